@@ -1,0 +1,100 @@
+/** What electrics computes: results as plain data, named by the circuit's ids. */
+import type { Arrangement, ElementId, LugId, ShaftId, SwitchId } from '../circuit/model.js';
+
+/** One setting of all controls: a position index per switch, a rotation (0 to 10) per shaft, both by id. */
+export interface Setting {
+  readonly positions: readonly number[];
+  readonly rotations: readonly number[];
+}
+
+/** Lugs folded into nets for one choice of switch positions. Nets are numbered 0 … count − 1. */
+export interface Nets {
+  readonly count: number;
+  /** Net of each lug, by lug id. */
+  readonly of: Int32Array;
+  /** Net of the output's sleeve and tip; −1 where there is no jack. */
+  readonly ground: number;
+  readonly tip: number;
+}
+
+export type Hum = 'cancelled' | 'present' | 'none';
+
+/** What reaches the amplifier in one setting. */
+export interface Sound {
+  /** Canonical: members by name, whole pickups by their name alone; absent where silent. */
+  readonly arrangement?: Arrangement;
+  /** Canonical text: `parallel(bridge, neck)` or `silent`; for a network that is not series-parallel the coils with their shares, `mixed(neck 100%, bridge 40%)`. */
+  readonly text: string;
+  readonly silent: boolean;
+  readonly hum: Hum;
+  /** Per coil that is heard: what it delivers at the amplifier at 100 Hz relative to its own voltage, with its sign for strings and for hum. */
+  readonly heard: readonly { readonly coil: ElementId; readonly delivers: number; readonly string: 1 | -1; readonly hum: 1 | -1 }[];
+}
+
+/** A reading in ohms between two lugs; `ohm` null where the meter reads open or a value on the way is unknown. */
+export interface MeterReading {
+  readonly ohm: number | null;
+  /** All resistors low, all high (Rayleigh): the exact ends of the spread. */
+  readonly low: number | null;
+  readonly high: number | null;
+  /** True where a `?` value stands in the reading. */
+  readonly unknown: boolean;
+  /** What is being read, in trade words, where it isn't simply the pickups: "only the volume track: a capacitor stands before it". */
+  readonly note?: string;
+}
+
+/** One row of the position table. */
+export interface PositionRow {
+  readonly setting: Setting;
+  /** Switch name to position key, enumerated switches only. */
+  readonly set: Readonly<Record<string, string>>;
+  readonly label: string;
+  readonly sound: Sound;
+  readonly reads: MeterReading;
+}
+
+export interface PositionTable {
+  readonly rows: readonly PositionRow[];
+  /** What was not enumerated and why, a sentence each. */
+  readonly leftOut: readonly string[];
+}
+
+/** Complex response at one frequency. */
+export interface ResponsePoint {
+  readonly hz: number;
+  /** Level against one unloaded pickup of output 100 %. −Infinity never: floored at −300. */
+  readonly db: number;
+  readonly deg: number;
+}
+export interface Response {
+  readonly points: readonly ResponsePoint[];
+  /** Resonant peak, `db` above the low-frequency level; null where the response only falls. */
+  readonly peak: { readonly hz: number; readonly db: number } | null;
+  /** Upper frequency where the level is 3.01 dB below the low-frequency level. */
+  readonly cutoffHz: number | null;
+  /** The low-frequency level itself. */
+  readonly levelDb: number;
+}
+
+/** What turning a shaft does, found by solving. */
+export type ControlRole = 'volume' | 'tone' | 'bass-cut' | 'blend' | 'spread' | 'mixed' | 'nothing' | 'unwired';
+export interface ControlEffect {
+  readonly shaft: ShaftId;
+  readonly role: ControlRole;
+  /** True where it works the wrong way round for its `turn`. */
+  readonly backwards: boolean;
+  /** Settings (as rows) in which it does something. */
+  readonly actsIn: readonly Setting[];
+  /** One sentence: what it does. */
+  readonly says: string;
+  /** Pickups silenced at 0 besides its own, by position. */
+  readonly silences: readonly { readonly setting: Setting; readonly pickups: readonly string[] }[];
+}
+
+/** A loop in the ground network: the joints in it. */
+export interface GroundLoop {
+  readonly joints: readonly number[];
+  readonly lugs: readonly LugId[];
+}
+
+export type { SwitchId };

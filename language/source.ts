@@ -1,0 +1,49 @@
+/** Places in a text, and what is said about them: the vocabulary every stage shares. */
+
+/** A place in a text, line and character from 0, as in the Language Server Protocol (UTF-16 code units). */
+export interface Place {
+  readonly line: number;
+  readonly character: number;
+}
+
+/** A stretch of one file's text; `end` is just behind the last character. */
+export interface SourceRange {
+  readonly uri: string;
+  readonly start: Place;
+  readonly end: Place;
+}
+
+export type Severity = 'error' | 'warning' | 'info' | 'hint';
+
+/** One replacement in one file; an insertion has an empty range. */
+export interface Edit {
+  readonly range: SourceRange;
+  readonly text: string;
+}
+
+/** A change that mends a finding, its sentence in the imperative ("move the white wire …"). */
+export interface Fix {
+  readonly title: string;
+  readonly edits: readonly Edit[];
+}
+
+/** A second place that belongs to a finding, with what it has to do with it. */
+export interface Related {
+  readonly message: string;
+  readonly range: SourceRange;
+}
+
+/** What a check tells: one sentence in trade words, its place, and what would mend it (likeliest fix first). */
+export interface Finding {
+  /** The rule's name, also the word after `allow`. Problems of the text itself use `syntax`, `unknown-name`, `value` and the like. */
+  readonly rule: string;
+  readonly severity: Severity;
+  readonly message: string;
+  /** Why it matters at the bench, and the remedy in words, where there is more to say than the message does. */
+  readonly why?: string;
+  readonly range: SourceRange;
+  readonly related: readonly Related[];
+  readonly fixes: readonly Fix[];
+  /** What `allow RULE on …` can name to set this finding aside: part names and lug labels (`volume`, `volume.3`). */
+  readonly subjects: readonly string[];
+}
