@@ -216,7 +216,7 @@ export type ControlSetting =
 export type Arrangement = { readonly reversed: boolean; readonly share?: number } & (
   | { readonly kind: 'pickup'; readonly part: PartId }
   | { readonly kind: 'coil'; readonly coil: ElementId }
-  | { readonly kind: 'series' | 'parallel'; readonly members: readonly Arrangement[] }
+  | { readonly kind: 'series' | 'parallel' | 'mixed'; readonly members: readonly Arrangement[] }
 );
 
 export type Claim = { readonly range: SourceRange } & (
