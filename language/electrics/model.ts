@@ -41,6 +41,8 @@ export interface MeterReading {
   readonly unknown: boolean;
   /** What is being read, in trade words, where it isn't simply the pickups: "only the volume track: a capacitor stands before it". */
   readonly note?: string;
+  /** The elements that carry the meter's current. */
+  readonly through: readonly ElementId[];
 }
 
 /** One row of the position table. */
@@ -51,6 +53,20 @@ export interface PositionRow {
   readonly label: string;
   readonly sound: Sound;
   readonly reads: MeterReading;
+  /** Settings with the same number fold the same lugs together, and share `sound`, `reads` and `response`. */
+  readonly group: number;
+  /** Peak, corner and level, where the table was asked for them. */
+  readonly response?: ResponseSummary;
+}
+
+/** Every setting of the switches that do not rest, pots at rest. */
+export interface Enumeration {
+  readonly settings: readonly Setting[];
+  /** Per setting, the number of its distinct nets (0 … groups − 1): equal numbers, equal nets wherever an element stands. */
+  readonly group: Int32Array;
+  readonly groups: number;
+  /** What was not enumerated and why, a sentence each. */
+  readonly leftOut: readonly string[];
 }
 
 export interface PositionTable {
@@ -66,14 +82,18 @@ export interface ResponsePoint {
   readonly db: number;
   readonly deg: number;
 }
-export interface Response {
-  readonly points: readonly ResponsePoint[];
+export interface ResponseSummary {
   /** Resonant peak, `db` above the low-frequency level; null where the response only falls. */
   readonly peak: { readonly hz: number; readonly db: number } | null;
   /** Upper frequency where the level is 3.01 dB below the low-frequency level. */
   readonly cutoffHz: number | null;
   /** The low-frequency level itself. */
   readonly levelDb: number;
+  /** Why there is nothing to tell, where the network could not be solved. */
+  readonly problem?: string;
+}
+export interface Response extends ResponseSummary {
+  readonly points: readonly ResponsePoint[];
 }
 
 /** What turning a shaft does, found by solving. */
@@ -95,6 +115,24 @@ export interface ControlEffect {
 export interface GroundLoop {
   readonly joints: readonly number[];
   readonly lugs: readonly LugId[];
+}
+
+/** A metal lug that is not joined to the sleeve in every setting. */
+export interface Ungrounded {
+  readonly lug: LugId;
+  /** The settings in which it hangs free; every enumerated one where `always`. */
+  readonly settings: readonly Setting[];
+  readonly always: boolean;
+}
+
+export interface GroundNetwork {
+  /** Lugs joined to the sleeve for good, through joints alone. */
+  readonly lugs: readonly LugId[];
+  readonly ungrounded: readonly Ungrounded[];
+  /** One loop for each joint too many: wires, solder joints and screens. */
+  readonly loops: readonly GroundLoop[];
+  /** Loops that close only where metal touches metal: counted, not listed. */
+  readonly touchLoops: number;
 }
 
 export type { SwitchId };
