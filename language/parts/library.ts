@@ -1,0 +1,529 @@
+/** The standard library of parts as text, by the address under which an editor opens it. Made by server/scripts/embed-parts.mjs from the .lug files beside it. */
+export const LIBRARY: Readonly<Record<string, string>> = {
+  'lugwork:/parts/amplifiers.lug': `// The standard amplifier stages. A stage lives on the battery that stands across its plus and minus.
+
+/** A buffer: high resistance in, low resistance out, no gain unless given. Values are common practice for one transistor or one half of an op-amp. */
+type buffer : amplifier {
+  lugs in out plus minus
+  rows in out / minus plus
+  takes input 1M, output 1k
+  /** Voltage at the output against the voltage at the input. */
+  takes gain 1
+  /** What it draws from the battery. */
+  takes current 1mA
+  gain from in to out { gain gain, input input, output output, plus plus, minus minus, current current }
+}
+`,
+  'lugwork:/parts/controls.lug': `// The standard pots. Common practice: shaft towards you and lugs down, 1 2 3 stand from left to right, 2 is the wiper, and
+// turned up to 10 the wiper stands at lug 3. Rows are seen from the solder side, so mirrored.
+// Audio taper: the exponential law of the MathWorks "Potentiometer" block reference, 15 % at mid rotation (from memory, for a pot
+// marked 15A). Tolerance of 20 %: a rotary pot's data sheet.
+
+/** A pot: a track from lug 1 to lug 3 with its wiper on 2. */
+type pot : control {
+  lugs 1 2 3 case
+  metal case
+  rows 3 2 1
+  takes resistance 250k, taper linear|audio|reverse-audio, turn right|left, tolerance 20%
+  /** The rotation that counts where nothing is said, 0 to 10. */
+  takes rest 10
+  /** Share of the track's resistance from lug 1 at mid rotation, for the audio tapers. */
+  takes mid 15%
+  /** Resistance left at each end of the travel. */
+  takes end 0R
+  track from 1 to 3 wiper 2 { resistance resistance, taper taper, mid mid, end end }
+}
+
+/** A pot whose wiper leaves the track at 10 and then stands on lug 3 alone; below 10 lug 3 joins nothing. Common practice for a tone control that goes out of circuit. */
+type pot-no-load : pot {
+  track from 1 to 3 wiper 2 { resistance resistance, taper taper, mid mid, end end, leaves 3 }
+}
+
+/** A pot with a two-pole switch that is pulled. Common practice: pushed down the commons stand on A1 and B1, pulled up on A2 and B2. */
+type pot-push-pull : pot {
+  lugs A0 A1 A2 B0 B1 B2
+  rows A1 B1 / A0 B0 / A2 B2 / - - / 3 2 1
+  positions down up
+  at down joins A0 A1, B0 B1
+  at up joins A0 A2, B0 B2
+}
+
+/** Two tracks on one shaft. The second track is as the first unless it is given its own value. */
+type pot-dual : control {
+  lugs 1a 2a 3a 1b 2b 3b case
+  metal case
+  rows 3a 2a 1a / 3b 2b 1b
+  takes resistance 250k, taper linear|audio|reverse-audio, turn right|left, tolerance 20%
+  takes resistance-b resistance, taper-b taper
+  /** The rotation that counts where nothing is said, 0 to 10. */
+  takes rest 10
+  /** Share of the track's resistance from lug 1 at mid rotation, for the audio tapers. */
+  takes mid 15%
+  /** Resistance left at each end of the travel. */
+  takes end 0R
+  track a from 1a to 3a wiper 2a { resistance resistance, taper taper, mid mid, end end }
+  track b from 1b to 3b wiper 2b { resistance resistance-b, taper taper-b, mid mid, end end }
+}
+
+/** Two pots on one bush, one shaft inside the other: shaft a turns track a, shaft b track b. */
+type pot-concentric : pot-dual {
+  track a from 1a to 3a wiper 2a { resistance resistance, taper taper, mid mid, end end, shaft a }
+  track b from 1b to 3b wiper 2b { resistance resistance-b, taper taper-b, mid mid, end end, shaft b }
+}
+
+/** A blend: at the middle both tracks are full up; track a falls towards 0, track b towards 10. Common practice; rests in the middle. */
+type pot-blend : pot-dual {
+  takes rest 5
+  track a from 1a to 3a wiper 2a { resistance resistance, taper taper, mid mid, end end, empty 0, full 5 }
+  track b from 1b to 3b wiper 2b { resistance resistance-b, taper taper-b, mid mid, end end, empty 10, full 5 }
+}
+`,
+  'lugwork:/parts/jacks.lug': `// The standard jacks. Tip is the signal, sleeve the return; a mono plug joins the ring of a three-contact jack to the sleeve
+// (published: tip and sleeve; common practice: the use). The sleeve of an open jack is its bushing, so it is metal that touches
+// the plate it stands in, unless the jack is boxed.
+
+/** An output jack with two contacts. */
+type jack : passive {
+  lugs tip sleeve
+  metal sleeve
+  rows tip sleeve
+  /** The jack is a closed box: its bushing is not its sleeve. */
+  takes boxed
+}
+
+/** An output jack with three contacts. With a mono plug in it, as it rests, the ring stands on the sleeve: the usual switch of a battery. */
+type jack-stereo : jack {
+  lugs ring
+  rows tip ring sleeve
+  positions empty mono stereo
+  at mono joins ring sleeve
+  rest mono
+}
+
+/** An output jack whose tip stands on another contact while no plug is in it. */
+type jack-switched : jack {
+  lugs tip-switch
+  rows tip tip-switch sleeve
+  positions empty plugged
+  at empty joins tip tip-switch
+  rest plugged
+}
+`,
+  'lugwork:/parts/levers.lug': `// The standard lever switches. The common of a pole is its lug 0, the throws are numbered from 1. Rows are seen from the solder
+// side and are common practice; makers differ, so look at the switch in hand.
+
+/** A lever with three positions and two poles. Each common goes to the throw of the position. Source: D. Eddie, "3-ways and 5-ways". */
+type lever-3 : switch {
+  lugs A0 A1 A2 A3 B0 B1 B2 B3 frame
+  metal frame
+  rows A1 A2 A3 A0 / B0 B1 B2 B3
+  positions 1 2 3
+  at 1 joins A0 A1, B0 B1
+  at 2 joins A0 A2, B0 B2
+  at 3 joins A0 A3, B0 B3
+}
+
+/** A lever with four positions and two poles. Each common goes to the throw of the position. Common practice. */
+type lever-4 : switch {
+  lugs A0 A1 A2 A3 A4 B0 B1 B2 B3 B4 frame
+  metal frame
+  rows A1 A2 A3 A4 A0 / B0 B1 B2 B3 B4
+  positions 1 2 3 4
+  at 1 joins A0 A1, B0 B1
+  at 2 joins A0 A2, B0 B2
+  at 3 joins A0 A3, B0 B3
+  at 4 joins A0 A4, B0 B4
+}
+
+/** A lever with five positions on three throws and two poles. In between two throws the common joins both. Common practice. */
+type lever-5 : switch {
+  lugs A0 A1 A2 A3 B0 B1 B2 B3 frame
+  metal frame
+  rows A1 A2 A3 A0 / B0 B1 B2 B3
+  positions 1 2 3 4 5
+  at 1 joins A0 A1, B0 B1
+  at 2 joins A0 A1 A2, B0 B1 B2
+  at 3 joins A0 A2, B0 B2
+  at 4 joins A0 A2 A3, B0 B2 B3
+  at 5 joins A0 A3, B0 B3
+}
+
+/** A lever with five positions and four poles, each with five throws of its own. Common practice. */
+type lever-5x4 : switch {
+  lugs A0 A1 A2 A3 A4 A5 B0 B1 B2 B3 B4 B5
+  lugs C0 C1 C2 C3 C4 C5 D0 D1 D2 D3 D4 D5 frame
+  metal frame
+  rows A0 A1 A2 A3 A4 A5 / B5 B4 B3 B2 B1 B0 / C0 C1 C2 C3 C4 C5 / D5 D4 D3 D2 D1 D0
+  positions 1 2 3 4 5
+  at 1 joins A0 A1, B0 B1, C0 C1, D0 D1
+  at 2 joins A0 A2, B0 B2, C0 C2, D0 D2
+  at 3 joins A0 A3, B0 B3, C0 C3, D0 D3
+  at 4 joins A0 A4, B0 B4, C0 C4, D0 D4
+  at 5 joins A0 A5, B0 B5, C0 C5, D0 D5
+}
+`,
+  'lugwork:/parts/metals.lug': `// The standard metal things that belong on ground.
+
+/** The lead under the bridge: the strings and the bridge, and the hand that touches them. */
+type bridge-ground : metal {
+  lugs strings
+  metal strings
+  rows strings
+}
+
+/** The common ground point: a lug or ring on which every ground wire ends. */
+type star : metal {
+  lugs point
+  metal point
+  rows point
+}
+`,
+  'lugwork:/parts/passives.lug': `// The standard resistors, capacitors and inductors, the battery, and what carries joints without being metal.
+// Body and lead spacing are common sizes, for the drawing and the cut list.
+
+/** A resistor. */
+type resistor : passive {
+  lugs a b
+  rows a b
+  takes resistance 100k, tolerance 0%, kind film|carbon|wirewound
+  takes body 6.3mm, spacing 10mm
+  /** What it may lose as heat or stand between its leads. */
+  takes voltage 250V
+  resistor from a to b { resistance resistance }
+}
+
+/** A capacitor that may be soldered either way round. */
+type capacitor : passive {
+  lugs a b
+  rows a b
+  takes capacitance 22nF, voltage 100V, tolerance 0%, kind film|ceramic|paper|mica
+  takes body 12mm, spacing 10mm
+  capacitor from a to b { capacitance capacitance }
+}
+
+/** A capacitor with a plus and a minus lead. */
+type electrolytic : passive {
+  lugs plus minus
+  rows plus minus
+  takes capacitance 10uF, voltage 25V, tolerance 0%
+  takes body 11mm, spacing 5mm
+  capacitor from plus to minus { capacitance capacitance }
+}
+
+/** An inductor with the resistance of its winding. */
+type inductor : passive {
+  lugs a b
+  rows a b
+  takes inductance 1H, resistance 100R, tolerance 0%
+  takes body 15mm, spacing 15mm
+  inductor from a to b { inductance inductance, resistance resistance }
+}
+
+/** A battery and its clip: a short for signals, taken out before ohms are read. */
+type battery : passive {
+  lugs plus minus
+  rows plus minus
+  takes voltage 9V
+  battery from plus to minus { voltage voltage }
+}
+
+/** A splice in mid air: wires joined and sleeved, on no part's lug. */
+type junction : passive {
+  lugs point
+  rows point
+}
+
+/** A strip of lugs that join nothing but what is soldered to them: as many as are named. */
+type tag-strip : passive {
+  optional 1 to 99
+}
+`,
+  'lugwork:/parts/pickups.lug': `// The standard pickups. A string drives the finish of a coil positive against its start where winding and magnet agree
+// (forward over north, or reverse over south); hum follows the winding alone.
+// Values are middles of the published ranges (H. Lemme, "The Secrets of Electric Guitar Pickups", 2003/2009: 1 to 10 H,
+// winding 80 to 200 pF); the rest is common practice. Meter the pickup in hand.
+
+/** A pickup with one winding from ground to hot. Common practice: hot is the finish of the winding, ground its start. */
+type single-coil : pickup {
+  lugs hot ground
+  optional cover base
+  metal cover base
+  rows hot ground
+  takes resistance 6.5k, inductance 2.6H, capacitance 110pF
+  takes wound forward|reverse, magnet north|south
+  takes tolerance 0%, output 100%
+  /** Resistance across the inductance that stands for eddy currents in the cover and the poles. */
+  takes loss
+  coil main from ground to hot { resistance resistance, inductance inductance, capacitance capacitance, loss loss }
+}
+
+/** A pickup with two coils in series inside, and two leads. Common practice: the two finishes are joined, the start of the north coil is hot. */
+type humbucker : pickup {
+  lugs hot ground
+  optional cover base
+  metal cover base
+  rows hot ground
+  takes resistance 8k, inductance 4.4H, capacitance 120pF
+  takes wound forward|reverse, magnet north|south
+  takes tolerance 0%, output 100%
+  /** Resistance across the inductance that stands for eddy currents; shared by the two coils. */
+  takes loss
+  /** Coupling factor between the two coils, left out unless given. */
+  takes coupling
+  coil north from hot to middle {
+    wound reverse, magnet north, share 50%
+    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling
+  }
+  coil south from ground to middle {
+    wound reverse, magnet south, share 50%
+    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling
+  }
+  also screw for north
+  also slug for south
+}
+
+/** A pickup with two coils whose four ends come out, and a shield. Values are those of both coils in series.
+ *  The coils are wound alike over opposite poles: joined finish to finish they are in series, in phase, and hum cancels.
+ *  Common practice, not universal: meter the pickup in hand. */
+type humbucker-4 : pickup {
+  lugs north-start north-finish south-start south-finish shield
+  optional cover base
+  metal shield cover base
+  rows north-start north-finish south-finish south-start shield
+  takes resistance 8k, inductance 4.4H, capacitance 120pF
+  takes wound forward|reverse, magnet north|south
+  takes tolerance 0%, output 100%
+  /** Resistance across the inductance that stands for eddy currents; shared by the two coils. */
+  takes loss
+  /** Coupling factor between the two coils, left out unless given. */
+  takes coupling
+  coil north from north-start to north-finish {
+    wound reverse, magnet north, share 50%
+    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling
+  }
+  coil south from south-start to south-finish {
+    wound reverse, magnet south, share 50%
+    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling
+  }
+  also screw for north
+  also slug for south
+  also screw-start for north-start
+  also screw-finish for north-finish
+  also slug-start for south-start
+  also slug-finish for south-finish
+}
+
+/** A pickup with one winding and a tap on the way: inner from ground to the tap, outer from the tap to hot.
+ *  \`tap\` is the share of the whole that lies between ground and tap. Its default is common practice. */
+type single-coil-tapped : pickup {
+  lugs hot tap ground
+  optional cover base
+  metal cover base
+  rows hot tap ground
+  takes resistance 9k, inductance 4H, capacitance 130pF
+  takes wound forward|reverse, magnet north|south
+  takes tolerance 0%, output 100%, tap 70%
+  /** Resistance across the inductance that stands for eddy currents; shared by the two windings. */
+  takes loss
+  /** Coupling factor between the two windings, left out unless given. */
+  takes coupling
+  coil inner from ground to tap {
+    share tap
+    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling
+  }
+  coil outer from tap to hot {
+    share all but tap
+    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling
+  }
+}
+`,
+  'lugwork:/parts/rotaries.lug': `// The standard rotary switches: twelve contacts in a ring, shared by one, two, three or four poles (published in any catalogue).
+// The common of a pole is its lug 0. The stop washer leaves the first positions: { stop 5 }. Rows are the ring unrolled, the
+// commons inside it, seen from the solder side; common practice.
+
+/** A rotary switch with one pole and twelve positions; each common goes to the throw of the position. */
+type rotary-1x12 : switch {
+  lugs A0 A1 A2 A3 A4 A5 A6 A7 A8 A9 A10 A11 A12 frame
+  metal frame
+  rows A1 A2 A3 A4 A5 A6 A7 A8 A9 A10 A11 A12 / - - - - - A0 - - - - - -
+  /** How many positions the stop washer leaves, from the first. */
+  takes stop 12
+  positions 1 2 3 4 5 6 7 8 9 10 11 12
+  at 1 joins A0 A1
+  at 2 joins A0 A2
+  at 3 joins A0 A3
+  at 4 joins A0 A4
+  at 5 joins A0 A5
+  at 6 joins A0 A6
+  at 7 joins A0 A7
+  at 8 joins A0 A8
+  at 9 joins A0 A9
+  at 10 joins A0 A10
+  at 11 joins A0 A11
+  at 12 joins A0 A12
+}
+
+/** A rotary switch with two poles and six positions; each common goes to the throw of the position. */
+type rotary-2x6 : switch {
+  lugs A0 A1 A2 A3 A4 A5 A6
+  lugs B0 B1 B2 B3 B4 B5 B6 frame
+  metal frame
+  rows A1 A2 A3 A4 A5 A6 B1 B2 B3 B4 B5 B6 / - - A0 - - - - - B0 - - -
+  /** How many positions the stop washer leaves, from the first. */
+  takes stop 6
+  positions 1 2 3 4 5 6
+  at 1 joins A0 A1, B0 B1
+  at 2 joins A0 A2, B0 B2
+  at 3 joins A0 A3, B0 B3
+  at 4 joins A0 A4, B0 B4
+  at 5 joins A0 A5, B0 B5
+  at 6 joins A0 A6, B0 B6
+}
+
+/** A rotary switch with three poles and four positions; each common goes to the throw of the position. */
+type rotary-3x4 : switch {
+  lugs A0 A1 A2 A3 A4
+  lugs B0 B1 B2 B3 B4
+  lugs C0 C1 C2 C3 C4 frame
+  metal frame
+  rows A1 A2 A3 A4 B1 B2 B3 B4 C1 C2 C3 C4 / - A0 - - - B0 - - - C0 - -
+  /** How many positions the stop washer leaves, from the first. */
+  takes stop 4
+  positions 1 2 3 4
+  at 1 joins A0 A1, B0 B1, C0 C1
+  at 2 joins A0 A2, B0 B2, C0 C2
+  at 3 joins A0 A3, B0 B3, C0 C3
+  at 4 joins A0 A4, B0 B4, C0 C4
+}
+
+/** A rotary switch with four poles and three positions; each common goes to the throw of the position. */
+type rotary-4x3 : switch {
+  lugs A0 A1 A2 A3
+  lugs B0 B1 B2 B3
+  lugs C0 C1 C2 C3
+  lugs D0 D1 D2 D3 frame
+  metal frame
+  rows A1 A2 A3 B1 B2 B3 C1 C2 C3 D1 D2 D3 / - A0 - - B0 - - C0 - - D0 -
+  /** How many positions the stop washer leaves, from the first. */
+  takes stop 3
+  positions 1 2 3
+  at 1 joins A0 A1, B0 B1, C0 C1, D0 D1
+  at 2 joins A0 A2, B0 B2, C0 C2, D0 D2
+  at 3 joins A0 A3, B0 B3, C0 C3, D0 D3
+}
+`,
+  'lugwork:/parts/toggles.lug': `// The standard toggle, slide and push switches. Two-pole contacts: a switch maker's catalogue, column "connected terminals".
+// Rows are seen from the solder side and are common practice.
+
+/** The toggle of an instrument with two pickups: an end passes one side, the middle both. */
+type toggle-3 : switch {
+  lugs A B out frame
+  metal frame
+  rows A out B
+  positions up middle down
+  at up joins A out
+  at middle joins A B out
+  at down joins B out
+}
+
+/** The same toggle with two output leaves, which the builder joins. Common practice: up leaves A on its leaf, down leaves B on its own, the middle both. */
+type toggle-3-open : switch {
+  lugs A outA outB B frame
+  metal frame
+  rows A outA outB B
+  positions up middle down
+  at up joins A outA
+  at middle joins A outA, B outB
+  at down joins B outB
+}
+
+/** A slide switch with two poles and two positions. */
+type slide-dpdt : switch {
+  lugs A0 A1 A2 B0 B1 B2 frame
+  metal frame
+  rows A1 A0 A2 / B1 B0 B2
+  positions 1 2
+  at 1 joins A0 A1, B0 B1
+  at 2 joins A0 A2, B0 B2
+}
+
+/** A mini toggle with two poles and two positions. */
+type mini-dpdt : switch {
+  lugs A0 A1 A2 B0 B1 B2 frame
+  metal frame
+  rows A1 B1 / A0 B0 / A2 B2
+  positions 1 2
+  at 1 joins A0 A1, B0 B1
+  at 2 joins A0 A2, B0 B2
+}
+
+/** A mini toggle with two poles and three positions, on-on-on: in the middle pole B has moved, pole A not yet. */
+type mini-dpdt-on : mini-dpdt {
+  positions 1 middle 3
+  at 1 joins A0 A1, B0 B1
+  at middle joins A0 A1, B0 B2
+  at 3 joins A0 A2, B0 B2
+}
+
+/** The other make of on-on-on: in the middle pole A has moved, pole B not yet. */
+type mini-dpdt-on-mirror : mini-dpdt {
+  positions 1 middle 3
+  at 1 joins A0 A1, B0 B1
+  at middle joins A0 A2, B0 B1
+  at 3 joins A0 A2, B0 B2
+}
+
+/** A mini toggle with two poles and three positions, on-off-on: the middle joins nothing. */
+type mini-dpdt-off : mini-dpdt {
+  positions 1 middle 3
+  at 1 joins A0 A1, B0 B1
+  at 3 joins A0 A2, B0 B2
+}
+
+/** A switch that joins two lugs or does not. */
+type spst : switch {
+  lugs A0 A1 frame
+  metal frame
+  rows A1 / A0
+  positions on off
+  at on joins A0 A1
+}
+
+/** A mini toggle with one pole and two positions. */
+type mini-spdt : switch {
+  lugs A0 A1 A2 frame
+  metal frame
+  rows A1 / A0 / A2
+  positions 1 2
+  at 1 joins A0 A1
+  at 2 joins A0 A2
+}
+
+/** A mini toggle with one pole and three positions, on-off-on: the middle joins nothing. */
+type mini-spdt-off : mini-spdt {
+  positions 1 middle 3
+  at 1 joins A0 A1
+  at 3 joins A0 A2
+}
+
+/** A push button that joins its lugs while it is pressed. */
+type push-on : switch {
+  lugs A0 A1 frame
+  metal frame
+  rows A1 / A0
+  positions rest pressed
+  at pressed joins A0 A1
+  rest rest
+}
+
+/** A push button that parts its lugs while it is pressed. */
+type push-off : switch {
+  lugs A0 A1 frame
+  metal frame
+  rows A1 / A0
+  positions rest pressed
+  at rest joins A0 A1
+  rest rest
+}
+`,
+};
