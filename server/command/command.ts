@@ -1,0 +1,52 @@
+/** What a subcommand is: its definition, from which its help, its argument parsing and the reference table are made, and its action. */
+
+/** An option; without `value` it is a flag. */
+export interface OptionDefinition {
+  readonly name: string;
+  readonly short?: string;
+  /** What its value is called in the help: `FILE`, `HZ`. */
+  readonly value?: string;
+  /** The words it may be; the first is the default. */
+  readonly choices?: readonly string[];
+  readonly summary: string;
+}
+
+export interface Command {
+  readonly name: string;
+  /** The operands as the usage line shows them: `FILE…`. */
+  readonly operands: string;
+  /** Fewest and most operands. */
+  readonly arity: readonly [number, number];
+  /** One line, lower case, no full stop. */
+  readonly summary: string;
+  /** Further paragraphs of its help. */
+  readonly details: readonly string[];
+  readonly options: readonly OptionDefinition[];
+  readonly examples: readonly string[];
+  /** Does it and returns the exit code. Throws `CannotRun` where it cannot. */
+  run(call: Call, host: Host): number;
+}
+
+/** One call, parsed. */
+export interface Call {
+  readonly operands: readonly string[];
+  readonly values: ReadonlyMap<string, string>;
+  readonly flags: ReadonlySet<string>;
+}
+
+/** The world outside, as a command sees it. */
+export interface Host {
+  readonly cwd: string;
+  /** Columns of the terminal; 80 where there is none. */
+  readonly columns: number;
+  /** True on a terminal that shows colours. */
+  readonly colour: boolean;
+  out(text: string): void;
+  err(text: string): void;
+}
+
+/** Something the user must mend before the command can run: its message goes to stderr, the exit code is 2. */
+export class CannotRun extends Error {}
+
+/** The exit codes, fixed for those who script the command. */
+export const exit = { good: 0, findings: 1, cannotRun: 2 } as const;

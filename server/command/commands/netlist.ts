@@ -1,0 +1,21 @@
+/** `lugwork netlist`: one setting as a deck for a general circuit solver. */
+import { spiceDeck } from '../../../language/electrics/index.js';
+import { exit, type Command } from '../command.js';
+import { readCircuit } from '../reading.js';
+import { chosenSetting, setOption } from '../setting.js';
+
+export const netlist: Command = {
+  name: 'netlist',
+  operands: 'FILE',
+  arity: [1, 1],
+  summary: 'one setting of the circuit as a plain SPICE deck, for any general circuit solver',
+  details: ['Nets bear names a person can read; the pots are fixed where they stand, the lead and amplifier of `rig` are in it.'],
+  options: [setOption],
+  examples: ['lugwork netlist no-3.lug --set "selector 2, tone 5" > no-3.cir'],
+
+  run(call, host) {
+    const { file, circuit } = readCircuit(call.operands[0]!, host);
+    host.out(spiceDeck(circuit, chosenSetting(call, file, circuit)));
+    return exit.good;
+  },
+};

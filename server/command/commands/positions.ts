@@ -1,0 +1,38 @@
+/** `lugwork positions`: what each setting of the switches sounds and reads like. */
+import { positionTable } from '../../../language/electrics/index.js';
+import { exit, type Command } from '../command.js';
+import { positionsCsv, positionsJson, positionsMarkdown, positionsText } from '../formats/positions.js';
+import { choice } from '../options.js';
+import { readCircuit } from '../reading.js';
+
+export const positions: Command = {
+  name: 'positions',
+  operands: 'FILE',
+  arity: [1, 1],
+  summary: 'what sounds in each switch setting, its hum, meter reading and resonance',
+  details: [
+    'Pots stand at 10, or at their rest. The meter reads between tip and sleeve with nothing plugged in, batteries out; the range beside\nit comes from the tolerances of the parts. The peak is told above the low-frequency level, into the lead and amplifier of `rig`.',
+    'Before metering: unplug from the amplifier and take batteries out.',
+  ],
+  options: [{ name: 'format', choices: ['text', 'json', 'markdown', 'csv'], summary: 'how the table is written' }],
+  examples: ['lugwork positions no-3.lug', 'lugwork positions --format markdown no-3.lug'],
+
+  run(call, host) {
+    const { file, circuit } = readCircuit(call.operands[0]!, host);
+    const table = positionTable(circuit, { response: true });
+    switch (choice(call, positions, 'format')) {
+      case 'json':
+        host.out(positionsJson(table));
+        break;
+      case 'markdown':
+        host.out(positionsMarkdown(table));
+        break;
+      case 'csv':
+        host.out(positionsCsv(table));
+        break;
+      default:
+        host.out(`${circuit.title ?? file.path}\n\n${positionsText(table)}`);
+    }
+    return exit.good;
+  },
+};

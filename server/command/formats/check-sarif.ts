@@ -1,0 +1,83 @@
+/** Findings as a SARIF 2.1.0 log (OASIS standard), for code-scanning services. */
+import type { Finding, Severity, SourceRange } from '../../../language/source.js';
+import type { CheckReport } from '../report.js';
+import { version } from '../version.js';
+
+/** What a log needs to know of a rule. */
+export interface RuleSummary {
+  readonly id: string;
+  readonly summary: string;
+}
+
+const levels: Record<Severity, 'error' | 'warning' | 'note'> = { error: 'error', warning: 'warning', info: 'note', hint: 'note' };
+
+export function checkSarif(report: CheckReport, rules: readonly RuleSummary[]): string {
+  const ids = [...new Set(report.files.flatMap(({ findings }) => findings.map((finding) => finding.rule)))].sort();
+  const log = {
+    $schema: 'https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json',
+    version: '2.1.0',
+    runs: [
+      {
+        tool: {
+          driver: {
+            name: 'lugwork',
+            version,
+            rules: ids.map((id) => {
+              const summary = rules.find((rule) => rule.id === id)?.summary;
+              return summary === undefined ? { id } : { id, shortDescription: { text: summary } };
+            }),
+          },
+        },
+        columnKind: 'utf16CodeUnits',
+        artifacts: report.files.map(({ file }) => ({ location: { uri: encodePath(file.path) } })),
+        results: report.files.flatMap(({ findings }) => findings.map((finding) => result(finding, ids, report))),
+      },
+    ],
+  };
+  return `${JSON.stringify(log, null, 2)}\n`;
+}
+
+function result(finding: Finding, ids: readonly string[], report: CheckReport): object {
+  return {
+    ruleId: finding.rule,
+    ruleIndex: ids.indexOf(finding.rule),
+    level: levels[finding.severity],
+    message: { text: finding.why ? `${finding.message}\n${finding.why}` : finding.message },
+    locations: [{ physicalLocation: physical(finding.range, report) }],
+    ...(finding.related.length > 0
+      ? {
+          relatedLocations: finding.related.map((related, id) => ({
+            id,
+            physicalLocation: physical(related.range, report),
+            message: { text: related.message },
+          })),
+        }
+      : {}),
+    ...(finding.fixes.length > 0 ? { fixes: finding.fixes.map((fix) => ({ description: { text: fix.title }, artifactChanges: changes(fix, report) })) } : {}),
+  };
+}
+
+/** A fix's edits, file by file. */
+function changes(fix: Finding['fixes'][number], report: CheckReport): object[] {
+  const uris = [...new Set(fix.edits.map((edit) => edit.range.uri))];
+  return uris.map((uri) => ({
+    artifactLocation: { uri: encodePath(report.pathOf(uri)) },
+    replacements: fix.edits
+      .filter((edit) => edit.range.uri === uri)
+      .map((edit) => ({ deletedRegion: region(edit.range), insertedContent: { text: edit.text } })),
+  }));
+}
+
+function physical(range: SourceRange, report: CheckReport): object {
+  return { artifactLocation: { uri: encodePath(report.pathOf(range.uri)) }, region: region(range) };
+}
+
+/** SARIF counts lines and columns from 1; the end column is the one behind the last character. */
+function region({ start, end }: SourceRange): object {
+  return { startLine: start.line + 1, startColumn: start.character + 1, endLine: end.line + 1, endColumn: end.character + 1 };
+}
+
+/** A path as a relative URI reference; what is a URI already stays. */
+function encodePath(path: string): string {
+  return /^[a-z][a-z0-9+.-]+:/i.test(path) ? path : path.split('/').map(encodeURIComponent).join('/');
+}

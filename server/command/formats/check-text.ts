@@ -1,0 +1,50 @@
+/** Findings for people: each with its source line, a mark under it, why it matters and what would mend it. */
+import type { Finding, SourceRange } from '../../../language/source.js';
+import { count, counted, type CheckReport } from '../report.js';
+import { columnsOf, createInk, printable, type Ink } from '../terminal.js';
+
+type Paint = (ink: Ink, text: string) => string;
+
+/** The report with a summary as its last line. */
+export function checkText(report: CheckReport, colour: boolean): string {
+  const paint = createInk(colour);
+  const blocks = report.files.flatMap(({ findings }) => findings.map((finding) => block(finding, report, paint)));
+  return [...blocks, summary(report, paint)].join('\n');
+}
+
+function block(finding: Finding, report: CheckReport, paint: Paint): string {
+  const lines = [
+    `${paint('strong', where(finding.range, report))}: ${paint(finding.severity, finding.severity)} [${finding.rule}] ${printable(finding.message)}`,
+    ...quote(finding.range, report, paint),
+  ];
+  if (finding.why) lines.push(`  ${printable(finding.why)}`);
+  for (const [index, fix] of finding.fixes.entries()) lines.push(`  ${index === 0 ? 'try:' : ' or:'} ${printable(fix.title)}`);
+  for (const related of finding.related) lines.push(paint('faint', `  see ${where(related.range, report)}: ${printable(related.message)}`));
+  return `${lines.join('\n')}\n`;
+}
+
+function where(range: SourceRange, report: CheckReport): string {
+  return `${report.pathOf(range.uri)}:${range.start.line + 1}:${range.start.character + 1}`;
+}
+
+/** The first line of the range with carets under it. */
+function quote(range: SourceRange, report: CheckReport, paint: Paint): string[] {
+  const line = report.textOf(range.uri)?.split(/\r\n|\r|\n/)[range.start.line];
+  if (line === undefined || line.trim() === '') return [];
+  const end = range.end.line === range.start.line ? range.end.character : line.trimEnd().length;
+  // Tabs stay tabs in the line of carets, so that it stands right whatever a tab's width is.
+  const before = printable(line.slice(0, range.start.character)).replace(/[^\t]+/g, (text) => ' '.repeat(columnsOf(text)));
+  const marked = Math.max(1, columnsOf(line.slice(range.start.character, end)));
+  const number = String(range.start.line + 1).padStart(5);
+  return [`${paint('faint', `${number} |`)} ${printable(line)}`, `${paint('faint', '      |')} ${before}${paint('strong', '^'.repeat(marked))}`];
+}
+
+function summary(report: CheckReport, paint: Paint): string {
+  const counts = count(report.files);
+  const parts = (['error', 'warning'] as const).filter((severity) => counts[severity] > 0);
+  const told = parts.map((severity) => paint(severity, counted(counts[severity], severity)));
+  const notes = counts.info + counts.hint;
+  if (told.length === 0) told.push('no errors, no warnings');
+  if (notes > 0) told.push(counted(notes, 'note'));
+  return `${counted(report.files.length, 'file')} checked: ${told.join(', ')}\n`;
+}

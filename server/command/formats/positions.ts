@@ -1,0 +1,83 @@
+/** The table of positions in its four forms. */
+import type { PositionRow, PositionTable } from '../../../language/electrics/index.js';
+import { decibels, hertz, ohms, sixFigures, thousandths } from '../figures.js';
+import { csvTable, markdownTable, textTable, type Table } from '../table.js';
+
+export function positionsText(table: PositionTable): string {
+  return textTable(forPeople(table)) + notes(table).map((note) => `\n${note}\n`).join('');
+}
+
+export function positionsMarkdown(table: PositionTable): string {
+  return markdownTable(forPeople(table)) + notes(table).map((note) => `\n${note}\n`).join('');
+}
+
+export function positionsCsv({ rows }: PositionTable): string {
+  const switches = Object.keys(rows[0]?.set ?? {});
+  return csvTable({
+    heads: [...switches, 'setting', 'sounds', 'hum', 'ohm', 'low', 'high', 'peak_hz', 'peak_db', 'cutoff_hz', 'level_db'],
+    rows: rows.map((row) => {
+      const { label, sounds, hum, reads, peak, cutoff_hz, level_db } = forPrograms(row);
+      const figures = [reads.ohm, reads.low, reads.high, peak?.hz ?? null, peak?.db ?? null, cutoff_hz, level_db];
+      return [...switches.map((name) => row.set[name] ?? ''), label, sounds, hum, ...figures.map((figure) => (figure === null ? '' : String(figure)))];
+    }),
+  });
+}
+
+/** The JSON that the language's contract fixes. `unknown` and `note` stand in a reading, and `left_out` in the whole, only where there is something to say. */
+export function positionsJson({ rows, leftOut }: PositionTable): string {
+  return `${JSON.stringify({ positions: rows.map(forPrograms), ...(leftOut.length > 0 ? { left_out: leftOut } : {}) }, null, 2)}\n`;
+}
+
+function forPrograms(row: PositionRow) {
+  const { reads, response } = row;
+  const figure = (value: number | null) => (value === null ? null : sixFigures(value));
+  return {
+    set: row.set,
+    label: row.label,
+    sounds: row.sound.text,
+    hum: row.sound.hum,
+    reads: {
+      ohm: figure(reads.ohm),
+      low: figure(reads.low),
+      high: figure(reads.high),
+      ...(reads.unknown ? { unknown: true } : {}),
+      ...(reads.note === undefined ? {} : { note: reads.note }),
+    },
+    peak: response?.peak ? { hz: sixFigures(response.peak.hz), db: thousandths(response.peak.db) } : null,
+    cutoff_hz: figure(response?.cutoffHz ?? null),
+    level_db: response ? thousandths(response.levelDb) : null,
+  };
+}
+
+function forPeople({ rows }: PositionTable): Table {
+  return {
+    heads: ['setting', 'sounds', 'hum', 'reads', 'from … to', 'peak', '-3 dB at', 'level'],
+    rows: rows.map((row) => {
+      const { sound, reads, response } = row;
+      const isHeard = !sound.silent && response !== undefined;
+      const { low, high } = reads;
+      return [
+        row.label || 'as it is',
+        sound.text,
+        sound.silent ? '' : sound.hum,
+        reads.ohm !== null ? ohms(reads.ohm) : reads.unknown ? '?' : 'open',
+        low !== null && high !== null && ohms(low) !== ohms(high) ? `${ohms(low)} … ${ohms(high)}` : '',
+        isHeard && response.peak ? `${decibels(response.peak.db, true)} at ${hertz(response.peak.hz)}` : '',
+        isHeard && response.cutoffHz !== null ? hertz(response.cutoffHz) : '',
+        isHeard ? decibels(response.levelDb, true) : '',
+      ];
+    }),
+  };
+}
+
+/** What the table leaves out, and what its readings are readings of, each once. */
+function notes({ rows, leftOut }: PositionTable): string[] {
+  const byNote = new Map<string, string[]>();
+  for (const { label, reads, response } of rows) {
+    for (const note of [reads.note, response?.problem]) {
+      if (note !== undefined) byNote.set(note, [...(byNote.get(note) ?? []), label || 'as it is']);
+    }
+  }
+  const told = [...byNote].map(([note, labels]) => (labels.length === rows.length ? note : `${labels.join('; ')}: ${note}`));
+  return [...told, ...leftOut];
+}

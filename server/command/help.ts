@@ -1,0 +1,46 @@
+/** The help texts, made from the commands' definitions. */
+import type { Command, OptionDefinition } from './command.js';
+import { optionsOf } from './options.js';
+
+/** `lugwork --help`. */
+export function overview(commands: readonly Command[]): string {
+  const usages = commands.map((command) => [`lugwork ${command.name} ${command.operands}`, command.summary] as const);
+  return `lugwork: guitar wiring as text, checked before the iron is hot
+
+${columns(usages)}
+
+  lugwork COMMAND --help    what a command takes
+  lugwork --version         the version
+
+A FILE is a .lug file, or a folder: then every .lug file below it.
+Exit code: 0 where all is well, 1 where there are findings, 2 where the command could not run.
+`;
+}
+
+/** `lugwork COMMAND --help`. */
+export function commandHelp(command: Command): string {
+  const options = optionsOf(command).map((option) => [signature(option), option.summary + choices(option)] as const);
+  return [
+    `lugwork ${command.name} ${command.operands}: ${command.summary}`,
+    ...command.details,
+    `Options:\n${columns(options)}`,
+    `Examples:\n${command.examples.map((example) => `  ${example}`).join('\n')}`,
+  ]
+    .join('\n\n')
+    .concat('\n');
+}
+
+/** `-o, --output FILE`. */
+export function signature(option: OptionDefinition): string {
+  const value = option.value ?? (option.choices ? 'WORD' : '');
+  return `${option.short ? `-${option.short}, ` : ''}--${option.name}${value && ` ${value}`}`;
+}
+
+function choices(option: OptionDefinition): string {
+  return option.choices ? `: ${option.choices.join(', ')}` : '';
+}
+
+function columns(rows: readonly (readonly [string, string])[]): string {
+  const width = Math.max(...rows.map(([left]) => left.length));
+  return rows.map(([left, right]) => `  ${left.padEnd(width)}  ${right}`).join('\n');
+}

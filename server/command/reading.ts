@@ -1,0 +1,85 @@
+/** Reads circuits from the disk for the pipeline: one project for a run, files by URI, texts checked for UTF-8. */
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { TextDecoder } from 'node:util';
+import type { Circuit } from '../../language/circuit/model.js';
+import { createProject, type Project } from '../../language/project.js';
+import { CannotRun, type Host } from './command.js';
+import { findFiles, reason } from './files.js';
+
+/** A .lug file that was read. */
+export interface SourceFile {
+  /** As the user named it. */
+  readonly path: string;
+  readonly uri: string;
+  readonly text: string;
+}
+
+/** Reads every file the operands mean. Those that cannot be read are told on stderr, and `isComplete` is false. */
+export function readFiles(operands: readonly string[], host: Host): { files: SourceFile[]; isComplete: boolean } {
+  const files: SourceFile[] = [];
+  let isComplete = true;
+  for (const { path, problem } of findFiles(operands, host.cwd)) {
+    const read = problem === undefined ? readText(resolve(host.cwd, path)) : { problem };
+    if ('text' in read) files.push({ path, uri: uriOf(path, host.cwd), text: read.text });
+    else {
+      isComplete = false;
+      host.err(`lugwork: ${path}: ${read.problem}\n`);
+    }
+  }
+  return { files, isComplete };
+}
+
+/** A project over the disk. */
+export function diskProject(): Project {
+  return createProject({ read: readUri });
+}
+
+/** A project over the disk in which one file has another text. */
+export function projectWith(uri: string, text: string): Project {
+  return createProject({ read: (asked) => (asked === uri ? text : readUri(asked)) });
+}
+
+function readUri(uri: string): string | undefined {
+  if (!uri.startsWith('file:')) return undefined;
+  const read = readText(fileURLToPath(uri));
+  return 'text' in read ? read.text : undefined;
+}
+
+/** The one circuit that a command works on. Throws `CannotRun` where the operand is not one circuit. Errors in its text are counted on stderr: the rest of it stands all the same. */
+export function readCircuit(operand: string, host: Host): { file: SourceFile; circuit: Circuit; project: Project } {
+  const { files } = readFiles([operand], host);
+  const [file] = files;
+  if (!file) throw new CannotRun(`${operand} is not a circuit that can be read`);
+  if (files.length > 1) throw new CannotRun(`${operand} holds ${files.length} .lug files; name the one that is meant`);
+  const project = diskProject();
+  const circuit = project.circuit(file.uri);
+  if (circuit.isLibrary) throw new CannotRun(`${file.path} declares no part: there is nothing to measure in it`);
+  const errors = circuit.problems.filter((problem) => problem.severity === 'error').length;
+  if (errors > 0) {
+    host.err(`lugwork: ${file.path} has ${errors} ${errors === 1 ? 'error' : 'errors'} in its text, so this may not be what is meant; \`lugwork check\` tells them\n`);
+  }
+  return { file, circuit, project };
+}
+
+/** The file's URI, by which the project and its findings name it. */
+export function uriOf(path: string, cwd: string): string {
+  return pathToFileURL(resolve(cwd, path)).href;
+}
+
+/** A file's text, or in plain words why there is none. */
+export function readText(path: string): { text: string } | { problem: string } {
+  let bytes: Buffer;
+  try {
+    bytes = readFileSync(path);
+  } catch (error) {
+    return { problem: `this file cannot be read (${reason(error)})` };
+  }
+  try {
+    return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
+  } catch {
+    const isWide = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
+    return { problem: `this file is not UTF-8 text${isWide ? ' but UTF-16' : ''}; save it as UTF-8` };
+  }
+}

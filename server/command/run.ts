@@ -1,0 +1,56 @@
+/** Takes a command line apart, runs its subcommand, and turns what goes wrong into a message and an exit code. */
+import { CannotRun, exit, type Command, type Host } from './command.js';
+import { commands } from './commands/index.js';
+import { commandHelp, overview } from './help.js';
+import { nearest } from './nearest.js';
+import { parseCall } from './options.js';
+import { version } from './version.js';
+
+/** Runs the words after `lugwork` and returns the exit code. Never throws. */
+export function run(words: readonly string[], host: Host): number {
+  try {
+    return dispatch(words, host);
+  } catch (error) {
+    if (error instanceof CannotRun) host.err(`lugwork: ${error.message}\n`);
+    else host.err(`lugwork: a fault in lugwork itself, please report it: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
+    return exit.cannotRun;
+  }
+}
+
+function dispatch(words: readonly string[], host: Host): number {
+  const [first, ...rest] = words;
+  if (first === undefined) {
+    host.err(overview(commands));
+    return exit.cannotRun;
+  }
+  if (first === '--version' || first === '-v') {
+    host.out(`lugwork ${version}\n`);
+    return exit.good;
+  }
+  if (first === '--help' || first === '-h') {
+    host.out(overview(commands));
+    return exit.good;
+  }
+  if (first === 'help') {
+    host.out(rest[0] === undefined ? overview(commands) : commandHelp(find(rest[0])));
+    return exit.good;
+  }
+  const command = find(first);
+  const call = parseCall(command, rest);
+  if (call.flags.has('help')) {
+    host.out(commandHelp(command));
+    return exit.good;
+  }
+  return command.run(call, host);
+}
+
+function find(name: string): Command {
+  const command = commands.find((known) => known.name === name);
+  if (command) return command;
+  const near = nearest(
+    name,
+    commands.map((known) => known.name),
+  );
+  const kind = name.startsWith('-') ? 'option' : 'command';
+  throw new CannotRun(`there is no ${kind} ${name}; ${near && kind === 'command' ? `did you mean ${near}?` : '`lugwork --help` lists the commands'}`);
+}

@@ -1,0 +1,64 @@
+// Makes a checkout ready to run: installs the locked dependencies where they are missing or stale, builds the command where its sources are newer.
+import { spawnSync } from 'node:child_process';
+import { existsSync, readFileSync, readdirSync, statSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+export const root = dirname(dirname(dirname(fileURLToPath(import.meta.url))));
+export const bundle = join(root, 'dist', 'lugwork.mjs');
+
+/** Installs what the lock file names, unless it is there already. Throws an Error in plain words where that fails. */
+export function ensureInstalled() {
+  const [major, minor] = process.versions.node.split('.').map(Number);
+  if (major < 20 || (major === 20 && minor < 19)) throw new Error(`Node.js 20.19 or newer is needed; this is ${process.versions.node}.`);
+  if (isInstalled()) return;
+  console.error('Installing the dependencies that package-lock.json names (npm ci) …');
+  const inside = process.env.npm_execpath;
+  const [command, before] = inside?.endsWith('.js') ? [process.execPath, [inside]] : [process.platform === 'win32' ? 'npm.cmd' : 'npm', []];
+  const run = spawnSync(command, [...before, 'ci', '--no-audit', '--no-fund'], {
+    cwd: root,
+    stdio: ['ignore', 2, 2],
+    shell: command.endsWith('.cmd'),
+  });
+  if (run.error) throw new Error(`npm could not be started: ${run.error.message}`);
+  if (run.status !== 0) throw new Error(`npm ci ended with exit code ${run.status}; what it said stands above.`);
+}
+
+/** Builds `dist/` unless it is newer than everything it is made from. */
+export async function ensureBuilt() {
+  if (isBuilt()) return;
+  const { build } = await import('./build.mjs');
+  await build();
+}
+
+/** True where every package of the lock file is installed in that version, and none that it does not name. */
+export function isInstalled() {
+  const locked = packagesOf(join(root, 'package-lock.json'));
+  const installed = packagesOf(join(root, 'node_modules', '.package-lock.json'));
+  if (!locked || !installed) return false;
+  for (const [path, entry] of Object.entries(locked)) {
+    if (path === '' || entry.link || (entry.optional && !installed[path])) continue;
+    if (installed[path]?.version !== entry.version) return false;
+  }
+  return Object.keys(installed).every((path) => locked[path] !== undefined);
+}
+
+/** True where the bundle is newer than each source file and the two files that fix what goes in. */
+export function isBuilt() {
+  if (!existsSync(bundle)) return false;
+  const built = statSync(bundle).mtimeMs;
+  const isOlder = (path) => statSync(path).mtimeMs <= built;
+  return [join(root, 'package.json'), join(root, 'package-lock.json'), ...sources(join(root, 'language')), ...sources(join(root, 'server'))].every(isOlder);
+}
+
+function packagesOf(file) {
+  return existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')).packages : undefined;
+}
+
+function* sources(folder) {
+  for (const entry of readdirSync(folder, { withFileTypes: true })) {
+    const path = join(folder, entry.name);
+    if (entry.isDirectory()) yield* sources(path);
+    else if (/\.(ts|mjs|json|lug)$/.test(entry.name)) yield path;
+  }
+}

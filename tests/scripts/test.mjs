@@ -1,0 +1,66 @@
+// `npm test`: makes the checkout ready, then types, lint, layout, generated files and the tests; ends with one line of counts.
+import { spawn } from 'node:child_process';
+import { existsSync, readFileSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { ensureBuilt, ensureInstalled, root } from '../../server/scripts/setup.mjs';
+
+const report = join(root, '.cache', 'vitest.json');
+
+/** Named steps beside the tests; each counts as one. */
+const steps = [
+  ['types', 'tsc', ['-b']],
+  ['lint', 'eslint', ['--max-warnings', '0', '.']],
+  ['layout', 'prettier', ['--check', '--log-level', 'warn', '.']],
+  ['generated files', process.execPath, [join(root, 'server', 'scripts', 'generate.mjs'), '--check']],
+];
+
+const counts = { passed: 0, failed: 0, skipped: 0 };
+try {
+  ensureInstalled();
+  await ensureBuilt();
+  // Two steps at a time: more would only wait for each other on a machine of two cores.
+  const waiting = [...steps];
+  await Promise.all([lane(waiting), lane(waiting)]);
+  await tests();
+} catch (error) {
+  console.error(error.message);
+  counts.failed += 1;
+}
+if (counts.failed > 0) process.exitCode = 1;
+console.log(`${counts.passed} passed, ${counts.failed} failed${counts.skipped ? `, ${counts.skipped} skipped` : ''}`);
+
+async function lane(waiting) {
+  for (let step = waiting.shift(); step; step = waiting.shift()) {
+    const [name, command, words] = step;
+    const { code, text } = await run(command, words, false);
+    console.log(code === 0 ? `${name}: good` : `${name}: FAILED\n${text}`);
+    counts[code === 0 ? 'passed' : 'failed'] += 1;
+  }
+}
+
+async function tests() {
+  rmSync(report, { force: true });
+  const words = ['run', '--dir', 'tests', '--maxWorkers', '2', '--reporter', 'default', '--reporter', 'json', '--outputFile.json', report];
+  const { code } = await run('vitest', [...words, ...process.argv.slice(2)], true);
+  if (!existsSync(report)) throw new Error('The tests did not run.');
+  const { numPassedTests, numFailedTests, numPendingTests, numTodoTests, testResults } = JSON.parse(readFileSync(report, 'utf8'));
+  const unread = testResults.filter((file) => file.status === 'failed' && file.assertionResults.length === 0).length;
+  counts.passed += numPassedTests;
+  counts.failed += numFailedTests + unread;
+  counts.skipped += numPendingTests + numTodoTests;
+  if (numPassedTests + numFailedTests === 0) throw new Error('No test ran.');
+  if (code !== 0 && counts.failed === 0) throw new Error(`The test runner ended with exit code ${code}.`);
+}
+
+function run(command, words, isShown) {
+  const isNode = command === process.execPath;
+  const path = isNode ? command : join(root, 'node_modules', '.bin', process.platform === 'win32' ? `${command}.cmd` : command);
+  return new Promise((resolve, reject) => {
+    const child = spawn(path, words, { cwd: root, stdio: ['ignore', isShown ? 'inherit' : 'pipe', isShown ? 'inherit' : 'pipe'], shell: path.endsWith('.cmd') });
+    let text = '';
+    child.stdout?.on('data', (part) => (text += part));
+    child.stderr?.on('data', (part) => (text += part));
+    child.on('error', reject);
+    child.on('close', (code) => resolve({ code, text }));
+  });
+}
