@@ -52,6 +52,10 @@ export interface Part {
   readonly cavity?: string;
   readonly plate?: string;
   readonly at?: { readonly x: number; readonly y: number };
+  /** The part's own leads, as its `lead` properties give them. */
+  readonly leads?: readonly Lead[];
+  /** True where the type named is not known: its lugs are those that the text names. */
+  readonly untyped?: boolean;
   readonly doc?: string;
   /** The whole statement, and the name in it. */
   readonly range: SourceRange;
@@ -72,6 +76,19 @@ export interface Lug {
   readonly takesMany: boolean;
   /** Every place where a wire, joint or part statement names it. */
   readonly uses: readonly SourceRange[];
+  /** A point inside the part that no wire reaches (the middle of a two-lead humbucker): not among `Part.lugs`. */
+  readonly inner?: boolean;
+}
+
+/** A lead that comes with the part: a pickup's or a battery clip's own wire. */
+export interface Lead {
+  readonly lug: LugId;
+  readonly colour?: string;
+  readonly gauge?: number;
+  /** Metres. */
+  readonly length?: number;
+  readonly shielded: boolean;
+  readonly range: SourceRange;
 }
 
 /** How two lugs are joined for good. `touch` is metal on metal (case on a metal plate), `inside` a joint made inside the part's type. */
@@ -304,6 +321,49 @@ export interface NameUse {
   readonly name: string;
 }
 
+/** A parameter of a type: a value with its default, a choice of words, or whatever is written (`free`). */
+export interface ParameterInfo {
+  readonly name: string;
+  readonly kind: 'value' | 'choice' | 'free';
+  readonly unit?: Unit;
+  /** The default of a value, or the parameter that it follows. */
+  readonly value?: Quantity;
+  readonly follows?: string;
+  /** The words of a choice, the default first. */
+  readonly choices: readonly string[];
+  readonly doc?: string;
+  readonly range?: SourceRange;
+}
+
+/** A type that can be named in the text: for completion, hover and the reference. */
+export interface TypeInfo {
+  readonly name: string;
+  readonly base: Base;
+  /** Itself, the types it comes from, its base. */
+  readonly ancestry: readonly string[];
+  readonly family: Family;
+  /** True for a type that comes with the language. */
+  readonly standard: boolean;
+  readonly lugs: readonly string[];
+  readonly optional: readonly string[];
+  readonly metal: readonly string[];
+  /** Lug numbers that exist where they are named (`tag-strip`). */
+  readonly numbered?: { readonly from: number; readonly to: number };
+  /** Second names of lugs and coils: `screw` for `north`. */
+  readonly aliases: Readonly<Record<string, string>>;
+  readonly coils: readonly string[];
+  readonly shafts: readonly string[];
+  /** The two lugs that `from … to …` solders, where the type has two leads. */
+  readonly leads?: readonly [string, string];
+  readonly parameters: readonly ParameterInfo[];
+  readonly positions: readonly { readonly name: string; readonly joins: readonly (readonly string[])[] }[];
+  /** Index of the position at which it rests. */
+  readonly rest?: number;
+  readonly doc?: string;
+  readonly range: SourceRange;
+  readonly nameRange: SourceRange;
+}
+
 export interface Circuit {
   readonly uri: string;
   readonly title?: string;
@@ -330,6 +390,10 @@ export interface Circuit {
   /** What was wrong with the text: syntax, unknown names, impossible values. Everything else in the circuit stands all the same. */
   readonly problems: readonly Finding[];
   readonly names: readonly NameUse[];
+  /** Every type that the text may name: its own, those of the files it uses, the standard ones. */
+  readonly types?: readonly TypeInfo[];
+  /** Addresses of the files that it uses, directly or through another, in the order in which they were met; missing ones too. */
+  readonly files?: readonly string[];
   /** True where no part is declared (a library file of types only): such a file is not checked as an instrument. */
   readonly isLibrary: boolean;
 }

@@ -1,0 +1,48 @@
+/** What can be wrong with a text besides its circuit: the rules of problems, and the list in which they are collected. */
+import type { Finding, Fix, Related, Severity, SourceRange } from '../source.js';
+
+/** The rules that lowering reports, with what each is about. They are faults of the text, so `allow` doesn't set them aside. */
+export const PROBLEM_RULES = {
+  syntax: 'The text is no statement of the language, or ends before it says all it must.',
+  'unknown-name': 'A part, lug, type, coil, cavity or position is named that is nowhere declared.',
+  'duplicate-name': 'Two things bear the same name.',
+  value: 'A value has no unit, the wrong unit, or lies outside what is possible.',
+  property: 'A property or word is given that the type or the wire doesn’t take.',
+  setting: 'An expectation or reading sets what can’t be set, or sets it where it can’t stand.',
+  use: 'A file that is used can’t be: it is missing, uses itself in a circle, or isn’t a relative path to a .lug file.',
+  type: 'A type can’t be built: it is made of itself, nested too deep, or a statement in it doesn’t fit.',
+  form: 'A statement doesn’t fit what it names, such as `from … to …` on a part without two leads.',
+} as const;
+
+export type ProblemRule = keyof typeof PROBLEM_RULES;
+
+export interface ProblemDetails {
+  readonly severity?: Severity;
+  readonly why?: string;
+  readonly related?: readonly Related[];
+  readonly fixes?: readonly Fix[];
+  readonly subjects?: readonly string[];
+}
+
+/** Collects problems in the order in which they are met. */
+export class Problems {
+  readonly findings: Finding[] = [];
+
+  add(rule: ProblemRule, range: SourceRange, message: string, details: ProblemDetails = {}): void {
+    this.findings.push({
+      rule,
+      severity: details.severity ?? 'error',
+      message,
+      ...(details.why === undefined ? {} : { why: details.why }),
+      range,
+      related: details.related ?? [],
+      fixes: details.fixes ?? [],
+      subjects: details.subjects ?? [],
+    });
+  }
+}
+
+/** The fix that writes one word in place of another. */
+export function replaceWith(range: SourceRange, text: string, title = `write ${text}`): Fix {
+  return { title, edits: [{ range, text }] };
+}

@@ -1,0 +1,33 @@
+/** From places counted within a statement to places in a file. */
+import type { SourceRange } from '../source.js';
+import type { LocalRange, Word } from '../grammar/tree.js';
+
+/** Where a statement stands: its file and its first line. */
+export interface Ground {
+  readonly uri: string;
+  readonly line: number;
+}
+
+/** The place in the file of a range counted within the statement that stands on `ground`. */
+export function rangeOn(ground: Ground, local: LocalRange): SourceRange {
+  return {
+    uri: ground.uri,
+    start: { line: ground.line + local.start.line, character: local.start.character },
+    end: { line: ground.line + local.end.line, character: local.end.character },
+  };
+}
+
+/** From the beginning of one word to the end of another, in the same statement. */
+export function spanOn(ground: Ground, from: { readonly range: LocalRange }, to: { readonly range: LocalRange }): SourceRange {
+  return rangeOn(ground, { start: from.range.start, end: to.range.end });
+}
+
+/** The first character of a file: where a whole file is meant. */
+export function startOf(uri: string): SourceRange {
+  return { uri, start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
+}
+
+/** True for a word that was left out and already reported by the parser. */
+export function isMissing(word: Word): boolean {
+  return word.kind !== 'string' && word.text === '';
+}
