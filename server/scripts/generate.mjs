@@ -1,0 +1,55 @@
+// Writes every file that is made from others: the parser's modules, the embedded standard parts, the blocks of the documents. `--check` writes nothing and fails where one is stale.
+import { spawnSync } from 'node:child_process';
+import { cpSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { libraryModule } from './embed-parts.mjs';
+import { importTs } from './run-ts.mjs';
+import { ensureInstalled, root } from './setup.mjs';
+
+const isCheck = process.argv.includes('--check');
+
+try {
+  ensureInstalled();
+  let stale = bring(parserModules());
+  stale += bring(new Map([['language/parts/library.ts', libraryModule()]]));
+  // The documents show what the code says, so they come when the code is fresh.
+  const { documents } = await importTs('server/docs/main.ts');
+  stale += bring(documents(root));
+  if (isCheck && stale > 0) throw new Error('`npm run generate` makes them anew.');
+} catch (error) {
+  console.error(error.message);
+  process.exitCode = 1;
+}
+
+/** Writes what differs, or names it where only checked. Returns how many differ. */
+function bring(files) {
+  let changed = 0;
+  for (const [path, text] of files) {
+    const full = join(root, path);
+    if (existsSync(full) && readFileSync(full, 'utf8') === text) continue;
+    changed += 1;
+    console.log(isCheck ? `${path} is stale` : path);
+    if (isCheck) continue;
+    mkdirSync(dirname(full), { recursive: true });
+    writeFileSync(full, text);
+  }
+  return changed;
+}
+
+/** What the parser generator makes of the grammar, run on a copy so that a check leaves the tree alone. */
+function parserModules() {
+  const folder = join(root, 'language', 'grammar');
+  const copy = join(root, '.cache', `grammar.${process.pid}`);
+  const inputs = readdirSync(folder).filter((name) => name.endsWith('.langium') || name === 'langium-config.json');
+  mkdirSync(copy, { recursive: true });
+  try {
+    for (const name of inputs) cpSync(join(folder, name), join(copy, name));
+    const cli = join(root, 'node_modules', 'langium-cli', 'bin', 'langium.js');
+    const run = spawnSync(process.execPath, [cli, 'generate', '-f', join(copy, 'langium-config.json')], { cwd: copy, encoding: 'utf8' });
+    if (run.status !== 0) throw new Error(`The parser generator failed:\n${run.stdout}${run.stderr}`);
+    const generated = join(copy, 'generated');
+    return new Map(readdirSync(generated).map((name) => [`language/grammar/generated/${name}`, readFileSync(join(generated, name), 'utf8')]));
+  } finally {
+    rmSync(copy, { recursive: true, force: true });
+  }
+}
