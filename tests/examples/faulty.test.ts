@@ -1,0 +1,42 @@
+/** Each faulty example brings the finding that its first line names, at least one error, and is clean once it is mended. */
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { exampleNames, examplesUri, findingLine, projectOf } from './harness.js';
+import { mend } from './mend.js';
+
+describe.each(exampleNames('faulty/'))('%s', (name) => {
+  const uri = `${examplesUri}faulty/${name}`;
+  const text = readFileSync(new URL(uri), 'utf8');
+  const findings = projectOf().findings(uri);
+  const told = findings.map(findingLine);
+
+  it.each(broughtBy(text))('brings $rule at $at ($severity)', ({ rule, at, severity }) => {
+    const found = findings.filter((finding) => finding.rule === rule && finding.severity === severity);
+    expect(found.length, told.join('\n')).toBeGreaterThan(0);
+    if (at !== undefined)
+      expect(
+        found.flatMap(({ subjects }) => subjects),
+        told.join('\n'),
+      ).toContain(at);
+  });
+
+  it('makes the check fail', () => {
+    expect(findings.filter(({ severity }) => severity === 'error').length, told.join('\n')).toBeGreaterThan(0);
+  });
+
+  it('is clean once it is mended', () => {
+    const mended = projectOf({ [uri]: mend(text) }).findings(uri);
+    expect(mended.filter(({ severity }) => severity === 'error' || severity === 'warning').map(findingLine)).toEqual([]);
+  });
+});
+
+/** The first line: `// brings: never-heard at neck (error), expectation (error)`. */
+function broughtBy(
+  text: string,
+): readonly { readonly rule: string; readonly at: string | undefined; readonly severity: string }[] {
+  const [, list] = /^\/\/ brings: (.*)/.exec(text)!;
+  return list!.split(', ').map((item) => {
+    const [, rule, at, severity] = /^([a-z-]+)(?: at (\S+))? \((error|warning)\)$/.exec(item)!;
+    return { rule: rule!, at, severity: severity! };
+  });
+}
