@@ -1,0 +1,70 @@
+/** Where the body of a type ends, and where one statement of it ends on the same line as the next begins. */
+import { isComment, isSign, type Token } from './tokens.js';
+import { isBodyWord, isStatementWord } from './words.js';
+
+/**
+ * Finds the end of a type's body that begins behind token `before`. `close` is the index of its closing brace; without one
+ * the body ends before token `end`, where something begins that can only stand outside.
+ */
+export function findBody(tokens: readonly Token[], before: number, to: number, indent: number): { close?: number; end: number } {
+  const laidOut = closeByLayout(tokens, before, to, indent);
+  if (laidOut !== undefined) return { close: laidOut, end: laidOut };
+  let depth = 1;
+  let outside: number | undefined;
+  for (let i = before + 1; i < to; i++) {
+    const token = tokens[i]!;
+    if (isComment(token)) continue;
+    if (token.first && token.indent <= indent) {
+      const word = token.kind === 'word' ? token.image : '';
+      if (isStatementWord(word) && !isBodyWord(word)) return { end: outside ?? i };
+      // `part`, `wire` and `solder` stand inside and outside: only a closing brace further on says that they are inside.
+      if (!isBodyWord(word) && token.kind === 'word') outside ??= i;
+      if (isBodyWord(word) && isStatementWord(word)) outside ??= i;
+    }
+    if (isSign(token, '{')) depth++;
+    else if (isSign(token, '}') && --depth === 0) return { close: i, end: i };
+  }
+  return { end: outside ?? to };
+}
+
+/**
+ * The closing brace of a body that is laid out as usual: on lines of its own, indented deeper than its type, closed by a brace that stands
+ * first on a line no deeper than the type. Inner braces need not balance for that, so a lost one spoils its own line only.
+ */
+function closeByLayout(tokens: readonly Token[], before: number, to: number, indent: number): number | undefined {
+  for (let i = before + 1, begun = false; i < to; i++) {
+    const token = tokens[i]!;
+    if (isComment(token)) continue;
+    if (!begun && !token.first && before >= 0 && isSign(tokens[before], '{')) return undefined;
+    begun = true;
+    if (token.first && token.indent <= indent) return isSign(token, '}') ? i : undefined;
+  }
+  return undefined;
+}
+
+const listWords = new Set(['lugs', 'optional', 'metal', 'rows', 'takes', 'positions', 'rest', 'at']);
+const elementWords = new Set(['coil', 'resistor', 'capacitor', 'inductor', 'battery', 'track', 'gain']);
+
+/**
+ * Whether a statement of a body opens at token `i` in the middle of a line. What is unmistakable (`coil x from`, `at 1 joins`) opens one
+ * anywhere; a word that might as well be a lug's name only on the type's own first line (`type k : switch { lugs A0 A1 metal frame }`).
+ */
+export function opensInLine(tokens: readonly Token[], i: number, onTypeLine: boolean): boolean {
+  const token = tokens[i]!;
+  const previous = tokens[i - 1];
+  if (token.kind !== 'word' || !isBodyWord(token.image)) return false;
+  if (previous?.kind === 'sign' && !isSign(previous, '}') && !isSign(previous, '-')) return false;
+  const word = token.image;
+  const next = tokens[i + 1];
+  const after = tokens[i + 2];
+  if (word === 'at') return isWord(after, 'joins');
+  if (word === 'also') return isWord(after, 'for');
+  if (word === 'part') return next?.kind === 'word' && (isSign(after, ':') || isSign(after, ','));
+  if (elementWords.has(word)) return isWord(next, 'from') || (next?.kind === 'word' && isWord(after, 'from'));
+  if (word === 'wire' || word === 'solder') return isWord(after, 'to') || (isSign(after, '.') && isWord(tokens[i + 4], 'to'));
+  return onTypeLine && listWords.has(word) && next !== undefined && !next.first && next.kind !== 'sign';
+}
+
+function isWord(token: Token | undefined, image: string): boolean {
+  return token?.kind === 'word' && token.image === image;
+}

@@ -1,0 +1,186 @@
+/** The Langium parser, fed by this language's own lexer: words by categories, brackets balanced, errors told as data. */
+import {
+  createDefaultCoreModule,
+  createDefaultSharedCoreModule,
+  DefaultLexer,
+  DefaultTokenBuilder,
+  EmptyFileSystem,
+  inject,
+  LangiumParserErrorMessageProvider,
+  type GrammarAST,
+  type LangiumCoreServices,
+  type LangiumSharedCoreServices,
+  type LexerResult,
+  type ParseResult,
+  type TokenBuilderOptions,
+} from 'langium';
+import type { Statement } from './generated/ast.js';
+import { LugworkGeneratedModule, LugworkGeneratedSharedModule } from './generated/module.js';
+import type { Head } from './heads.js';
+import { isComment, isSign, tokenize, type Token } from './tokens.js';
+
+/** What is wrong with the signs of a statement, before its grammar is asked. */
+export interface LexicalProblem {
+  readonly token: Token;
+  readonly message: string;
+}
+
+/** A statement as Langium read it, and what stood in the way. */
+export interface RawStatement {
+  readonly result: ParseResult<Statement>;
+  /** The tokens that counted, in order. */
+  readonly tokens: readonly Token[];
+  readonly problems: readonly LexicalProblem[];
+}
+
+/** Parses one statement, its first character standing at `character` of its line; `head` says what its first word is read as. */
+export function parseStatement(text: string, character: number, head: Head): RawStatement {
+  const { parser, lexer } = (services ??= createServices());
+  const tokens = lexer.prepare(text, character, head);
+  return { result: parser.parse(text) as ParseResult<Statement>, ...tokens };
+}
+
+/** How deep brackets may nest. No guitar needs more, and the parser's own stack holds many times that. */
+export const deepestNesting = 50;
+
+/** How many words one statement may have. */
+export const longestStatement = 20_000;
+
+let services: { parser: LangiumCoreServices['parser']['LangiumParser']; lexer: StatementLexer } | undefined;
+
+function createServices() {
+  const shared = inject(createDefaultSharedCoreModule(EmptyFileSystem), LugworkGeneratedSharedModule) as LangiumSharedCoreServices;
+  const core = inject(createDefaultCoreModule({ shared }), LugworkGeneratedModule, {
+    parser: {
+      TokenBuilder: () => new WordTokenBuilder(),
+      Lexer: (own: LangiumCoreServices) => new StatementLexer(own),
+      ParserErrorMessageProvider: () => new ExpectedWords(),
+    },
+  }) as LangiumCoreServices;
+  shared.ServiceRegistry.register(core);
+  return { parser: core.parser.LangiumParser, lexer: core.parser.Lexer as StatementLexer };
+}
+
+type LangiumToken = LexerResult['tokens'][number];
+type TokenType = LangiumToken['tokenType'];
+
+/** Words that end a row of free words. */
+const closedWords = new Set(['to', 'from', 'across', 'screen']);
+
+/** Puts every word of the language under NAME, so that it may name a part as well. */
+class WordTokenBuilder extends DefaultTokenBuilder {
+  override buildTokens(grammar: GrammarAST.Grammar, options?: TokenBuilderOptions): TokenType[] {
+    const tokens = super.buildTokens(grammar, options) as TokenType[];
+    const named = (name: string) => tokens.find((token) => token.name === name)!;
+    for (const token of tokens) {
+      if (token.name !== 'PLAIN' && !/^[a-z]/.test(token.name)) continue;
+      token.CATEGORIES = closedWords.has(token.name) ? [named('NAME')] : [named('NAME'), named('FREE')];
+    }
+    return tokens;
+  }
+}
+
+/** Hands our own tokens to Langium's parser. */
+class StatementLexer extends DefaultLexer {
+  private prepared: LangiumToken[] = [];
+
+  /** Cuts a statement into tokens for the parse that follows at once. */
+  prepare(text: string, character: number, head: Head): { tokens: Token[]; problems: LexicalProblem[] } {
+    const all = tokenize(text, character).filter((token) => !isComment(token));
+    const problems = all.flatMap((token) => (token.problem ? [{ token, message: token.problem }] : []));
+    const { tokens, missing } = balance(all.filter((token) => token.kind !== 'stray'), problems);
+    const start = tokens[0];
+    this.prepared = tokens.map((token) => this.convert(token));
+    if (start && head.word !== undefined && head.form === 'misspelt') this.prepared[0] = this.convert(start, head.word);
+    if (start && head.word !== undefined && head.form === 'missing') this.prepared.unshift(this.convert(emptyBefore(start, head.word)));
+    const end = tokens[tokens.length - 1];
+    if (end) this.prepared.push(...missing.map((image) => this.convert(emptyBehind(end, image))));
+    return { tokens, problems };
+  }
+
+  override tokenize(): LexerResult {
+    return { tokens: this.prepared, hidden: [], errors: [] };
+  }
+
+  private convert(token: Token, readAs = token.image): LangiumToken {
+    const tokenType = this.typeOf(token.kind, readAs);
+    return {
+      image: token.image,
+      startOffset: token.start,
+      endOffset: token.end - 1,
+      startLine: token.line + 1,
+      endLine: token.endLine + 1,
+      startColumn: token.character + 1,
+      endColumn: token.endCharacter,
+      tokenType,
+      tokenTypeIdx: tokenType.tokenTypeIdx!,
+    };
+  }
+
+  private typeOf(kind: Token['kind'], image: string): TokenType {
+    const types = this.definition;
+    if (kind === 'value') return types['VALUE']!;
+    if (kind === 'text') return types['TEXT']!;
+    if (kind === 'blank') return types['BLANK']!;
+    const own = Object.hasOwn(types, image) && !/^[A-Z]+(_[A-Z]+)*$/.test(image) ? types[image] : undefined;
+    return own ?? types['PLAIN']!;
+  }
+}
+
+function emptyBefore(token: Token, image: string): Token {
+  return { ...token, kind: 'word', image, end: token.start, endLine: token.line, endCharacter: token.character };
+}
+
+function emptyBehind(token: Token, image: string): Token {
+  return { ...token, kind: 'sign', image, start: token.end, line: token.endLine, character: token.endCharacter };
+}
+
+/** Takes closing brackets that close nothing out and says which ones are missing at the end, each with one problem. */
+function balance(tokens: readonly Token[], problems: LexicalProblem[]): { tokens: Token[]; missing: string[] } {
+  const open: Token[] = [];
+  const kept: Token[] = [];
+  for (const token of tokens) {
+    if (isSign(token, '{') || isSign(token, '(')) open.push(token);
+    if (isSign(token, '}') || isSign(token, ')')) {
+      const opener = open[open.length - 1];
+      if (opener === undefined || closerOf(opener) !== token.image) {
+        problems.push({ token, message: `this \`${token.image}\` closes nothing` });
+        continue;
+      }
+      open.pop();
+    }
+    kept.push(token);
+  }
+  const missing = open.reverse().map((token) => {
+    problems.push({ token, message: `this \`${token.image}\` has no closing \`${closerOf(token)}\`` });
+    return closerOf(token);
+  });
+  return { tokens: kept, missing };
+}
+
+function closerOf(token: Token): string {
+  return token.image === '{' ? '}' : ')';
+}
+
+/** The parser's messages are lists of the token names that would have fitted; `messages.ts` makes the sentences. */
+class ExpectedWords extends LangiumParserErrorMessageProvider {
+  override buildMismatchTokenMessage({ expected }: { expected: TokenType }): string {
+    return expected.name;
+  }
+
+  override buildNotAllInputParsedMessage(): string {
+    return '';
+  }
+
+  override buildNoViableAltMessage({ expectedPathsPerAlt }: { expectedPathsPerAlt: TokenType[][][] }): string {
+    return firstNames(expectedPathsPerAlt.flat());
+  }
+
+  override buildEarlyExitMessage({ expectedIterationPaths }: { expectedIterationPaths: TokenType[][] }): string {
+    return firstNames(expectedIterationPaths);
+  }
+}
+
+function firstNames(paths: readonly TokenType[][]): string {
+  return [...new Set(paths.flatMap((path) => (path[0] ? [path[0].name] : [])))].join(' ');
+}

@@ -1,0 +1,180 @@
+/** Values as a parts list and a schematic write them, read into SI units, and quantities written for people. */
+import { nearest } from '../nearest.js';
+
+/** What a value is counted in; `count` for a bare number, `percent` as 10 for 10 %, `awg` as the gauge number. */
+export type ValueUnit = 'ohm' | 'farad' | 'henry' | 'metre' | 'awg' | 'volt' | 'hertz' | 'ampere' | 'percent' | 'count';
+
+/** A value in SI base units with whatever else its printing says. */
+export interface ParsedValue {
+  readonly value: number;
+  readonly unit: ValueUnit;
+  /** Relative, 0.05 for ±5 %: the letter of `223J`, `4K7K`. */
+  readonly tolerance?: number;
+  /** The letter before a pot's value, `A250K`: A audio, B linear, C reverse-audio (common practice). */
+  readonly taper?: 'linear' | 'audio' | 'reverse-audio';
+  /** Volts, of `0.022/100V`. */
+  readonly voltage?: number;
+}
+
+/**
+ * Reads a value: number and unit (`6.2k`, `22nF`, `.022u`, `85mm`, `15%`), a letter for the decimal point (`4k7`, `R47`, `p47`; IEC 60062),
+ * a pot's print (`A250K`), a capacitor's (`223J`, `0.022/100V`), a bare number. `expected` settles what is ambiguous by itself: as a capacitance
+ * `104K` is 100 nF ±10 % and `223` is 22 nF. Answers `undefined` where the text is no value; `valueProblem` then says why.
+ * The value is the double nearest to the decimal number that is written.
+ */
+export function parseValue(text: string, expected?: ValueUnit): ParsedValue | undefined {
+  // Both code points of each sign: micro U+00B5 and Greek mu, ohm U+2126 and Greek omega.
+  const plain = text.normalize('NFKC').replace(/^±/, '');
+  return (
+    (expected === 'farad' ? capacitorCode(plain, threeDigitsOfACapacitor) : undefined) ??
+    number(plain) ??
+    capacitorCode(plain, threeDigits) ??
+    withTaper(plain) ??
+    withVoltage(plain) ??
+    letterForPoint(plain) ??
+    withTolerance(plain)
+  );
+}
+
+/** Whether a word that starts with a letter is a value all the same: `R47`, `p47`, `A250K`. */
+export function isLetterCode(text: string): boolean {
+  return /^\p{L}\d/u.test(text) && parseValue(text) !== undefined;
+}
+
+/**
+ * Why a text is no value, with the nearest that would be: an unknown unit, a comma for the point, an ambiguous letter.
+ * `undefined` where `parseValue` reads it.
+ */
+export function valueProblem(text: string, expected?: ValueUnit): string | undefined {
+  if (parseValue(text, expected) !== undefined) return undefined;
+  const parts = /^([-±]?)(\d*\.?\d+)(\D.*)$/u.exec(text.normalize('NFKC'));
+  if (!parts) return `\`${text}\` is no value; a value is a number with its unit, such as 6.2k, 22nF or 85mm`;
+  const [, , digits, unit] = parts;
+  if (/^(mfd|mf|uf?d?|μfd)$/i.test(unit!)) return `\`${text}\` may mean micro or milli; write \`${digits}uF\` for microfarad`;
+  if (/^(mmfd?|μμfd?|uufd?)$/i.test(unit!)) return `\`${unit}\` is an old word for picofarad; write \`${digits}pF\``;
+  const other = sameLetters(unit!) ?? nearest(unit!, units.keys());
+  const offer = other === undefined ? 'units are R k M (ohm), p n u (farad), H, mm cm m in, awg, V, Hz, %, A' : `did you mean \`${digits}${other}\`?`;
+  return `\`${unit}\` in \`${text}\` is no unit; ${offer}`;
+}
+
+/** Powers of ten of the prefixes. */
+const prefixes: Readonly<Record<string, number>> = { p: -12, n: -9, μ: -6, u: -6, m: -3, '': 0, k: 3, K: 3, M: 6 };
+
+/** What stands behind a number: its unit, its power of ten, and a factor where it is no power of ten. */
+const units = new Map<string, { unit: ValueUnit; power: number; factor?: bigint }>();
+
+const addUnits = (unit: ValueUnit, names: readonly string[], allowed: string) => {
+  for (const prefix of allowed.split(' ')) for (const name of names) units.set((prefix === '_' ? '' : prefix) + name, { unit, power: prefixes[prefix === '_' ? '' : prefix]! });
+};
+addUnits('ohm', ['Ω', 'ohm', 'ohms', 'Ohm'], 'm _ k K M');
+addUnits('farad', ['F', 'f'], 'p n u μ');
+addUnits('farad', ['F'], '_');
+addUnits('henry', ['H', 'h'], 'n u μ m _');
+addUnits('metre', ['m'], 'u μ m _');
+addUnits('volt', ['V', 'v'], 'u μ m _ k');
+addUnits('hertz', ['Hz', 'hz'], 'm _ k K M');
+addUnits('ampere', ['A'], 'n u μ m _');
+for (const [name, unit, power] of [
+  ['R', 'ohm', 0],
+  ['k', 'ohm', 3],
+  ['K', 'ohm', 3],
+  ['M', 'ohm', 6],
+  ['meg', 'ohm', 6],
+  ['Meg', 'ohm', 6],
+  ['p', 'farad', -12],
+  ['n', 'farad', -9],
+  ['u', 'farad', -6],
+  ['μ', 'farad', -6],
+  ['P', 'farad', -12],
+  ['N', 'farad', -9],
+  ['U', 'farad', -6],
+  ['PF', 'farad', -12],
+  ['NF', 'farad', -9],
+  ['UF', 'farad', -6],
+  ['cm', 'metre', -2],
+  ['awg', 'awg', 0],
+  ['AWG', 'awg', 0],
+  ['%', 'percent', 0],
+  ['', 'count', 0],
+] as const) {
+  units.set(name, { unit, power });
+}
+units.set('in', { unit: 'metre', power: -4, factor: 254n });
+units.set('ft', { unit: 'metre', power: -4, factor: 3048n });
+
+/** Letters that stand for the decimal point, IEC 60062, and what they make of the number. */
+const pointLetters: Readonly<Record<string, string>> = { R: 'R', r: 'R', Ω: 'R', k: 'k', K: 'k', M: 'M', p: 'p', P: 'p', n: 'n', N: 'n', u: 'u', U: 'u', μ: 'u' };
+
+/** Letters of tolerance, IEC 60062; J, K, M from memory, the rest common practice. */
+const toleranceLetters: Readonly<Record<string, number>> = { B: 0.001, C: 0.0025, D: 0.005, F: 0.01, G: 0.02, J: 0.05, K: 0.1, M: 0.2 };
+
+/** Three digits in picofarad and a tolerance letter that is no unit besides. */
+const threeDigits = /^(\d\d)(\d)([JG])$/;
+/** The same where a capacitance is expected: any tolerance letter, or none. */
+const threeDigitsOfACapacitor = /^([1-9]\d)([0-6])([BCDFGJKM]?)$/;
+
+/** The double nearest to a decimal number shifted by a power of ten. */
+function scaled(digits: string, power: number, factor = 1n): number {
+  if (factor === 1n) return Number(`${digits}e${power}`);
+  const [whole = '', fraction = ''] = digits.split('.');
+  return Number(`${BigInt(whole + fraction) * factor}e${power - fraction.length}`);
+}
+
+function number(text: string): ParsedValue | undefined {
+  const parts = /^(-?)(\d+(?:\.\d+)?|\.\d+)([\p{L}%]*)$/u.exec(text);
+  const unit = parts ? units.get(parts[3]!) : undefined;
+  if (!parts || !unit) return undefined;
+  const value = scaled(parts[2]!, unit.power, unit.factor);
+  return { value: parts[1] && value !== 0 ? -value : value, unit: unit.unit };
+}
+
+function capacitorCode(text: string, form: RegExp): ParsedValue | undefined {
+  const parts = form.exec(text);
+  if (!parts) return undefined;
+  const tolerance = toleranceLetters[parts[3]!];
+  return { value: scaled(parts[1]!, Number(parts[2]) - 12), unit: 'farad', ...(tolerance === undefined ? {} : { tolerance }) };
+}
+
+const tapers = { A: 'audio', B: 'linear', C: 'reverse-audio' } as const;
+
+function withTaper(text: string): ParsedValue | undefined {
+  const parts = /^([ABC])(\d.*)$/.exec(text);
+  const value = parts ? (number(parts[2]!) ?? letterForPoint(parts[2]!)) : undefined;
+  if (!parts || value?.unit !== 'ohm' || !/[kKM]/.test(parts[2]!)) return undefined;
+  return { ...value, taper: tapers[parts[1] as keyof typeof tapers] };
+}
+
+function withVoltage(text: string): ParsedValue | undefined {
+  const parts = /^([^/]+)\/([\d.]+k?[vV])$/.exec(text);
+  const voltage = parts ? number(parts[2]!) : undefined;
+  if (!parts || !voltage) return undefined;
+  // A bare number beside a voltage is printed in microfarad, three digits without a point in picofarad.
+  const bare = /^\d*\.?\d+$/.test(parts[1]!) && number(parts[1]! + 'u');
+  const value = capacitorCode(parts[1]!, threeDigitsOfACapacitor) ?? (bare ? bare : parseValue(parts[1]!, 'farad'));
+  return value?.unit === 'farad' && value.voltage === undefined ? { ...value, voltage: voltage.value } : undefined;
+}
+
+function letterForPoint(text: string): ParsedValue | undefined {
+  const parts = /^(\d*)([RrΩkKMpPnNuUμ])(\d+)([FHΩ]?)$/u.exec(text);
+  if (!parts) return undefined;
+  const letter = pointLetters[parts[2]!]!;
+  const value = number(`${parts[1] || '0'}.${parts[3]}${letter}`);
+  const fits = { F: 'farad', H: 'henry', Ω: 'ohm' } as const;
+  const tail = parts[4] as keyof typeof fits | '';
+  if (!value || tail === '' || fits[tail] === value.unit) return value;
+  return tail === 'H' && value.unit === 'farad' ? { ...value, unit: 'henry' } : undefined;
+}
+
+function withTolerance(text: string): ParsedValue | undefined {
+  const parts = /^(.*\D.*)([BCDFGJKM])$/u.exec(text);
+  const value = parts ? (letterForPoint(parts[1]!) ?? number(parts[1]!)) : undefined;
+  if (!parts || !value || (value.unit !== 'ohm' && value.unit !== 'farad') || /[ΩF]|ohm/.test(parts[1]!)) return undefined;
+  // Behind a lone unit letter only J and G are not read as a slip of the unit (`10kM`).
+  if (!/\p{L}\d+$/u.test(parts[1]!) && !/[JGK]/.test(parts[2]!)) return undefined;
+  return { ...value, tolerance: toleranceLetters[parts[2]!]! };
+}
+
+function sameLetters(unit: string): string | undefined {
+  const lower = unit.toLowerCase();
+  return [...units.keys()].find((name) => name !== '' && name.toLowerCase() === lower);
+}
