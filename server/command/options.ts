@@ -1,7 +1,7 @@
 /** Reads a subcommand's arguments by its definition, with messages that say what would have been right. */
 import { parseArgs } from 'node:util';
 import { CannotRun, type Call, type Command, type OptionDefinition } from './command.js';
-import { nearest } from '../../language/circuit/suggest.js';
+import { nearest } from '../../language/nearest.js';
 
 const helpOption: OptionDefinition = { name: 'help', short: 'h', summary: 'show this help' };
 

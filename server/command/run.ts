@@ -2,7 +2,7 @@
 import { CannotRun, exit, type Command, type Host } from './command.js';
 import { commands } from './commands/index.js';
 import { commandHelp, overview } from './help.js';
-import { nearest } from '../../language/circuit/suggest.js';
+import { nearest } from '../../language/nearest.js';
 import { parseCall } from './options.js';
 import { version } from './version.js';
 

@@ -1,0 +1,95 @@
+/** The layers: who may import whom, read from the import statements themselves. */
+import { describe, expect, test } from 'vitest';
+import { importsOf, read, sources, targetOf } from '../harness/checkout.js';
+
+/** The stages of `language/` in the order of the data; `parts` is text that `circuit` reads. */
+const stages = ['parts', 'grammar', 'circuit', 'electrics', 'checks', 'intent', 'bench', 'compare', 'drawing'];
+/** Packages without editor, Node or DOM in them. */
+const plain = ['langium', 'chevrotain'];
+
+const language = sources('language');
+const everything = sources('language', 'server', 'extension');
+
+/** Broken rules as lines `file imports module`. */
+function offences(files: readonly string[], isWrong: (from: string, path: string) => boolean): string[] {
+  return files.flatMap((path) =>
+    importsOf(path)
+      .filter(({ from }) => isWrong(from, path))
+      .map(({ from }) => `${path} imports ${from}`),
+  );
+}
+
+function isRelative(from: string): boolean {
+  return from.startsWith('.');
+}
+
+function stageOf(path: string): number {
+  return stages.indexOf(path.split('/')[1]!);
+}
+
+describe('language/ is pure', () => {
+  test('it imports langium’s core and itself', () => {
+    expect(offences(language, (from) => !isRelative(from) && !plain.includes(from))).toEqual([]);
+  });
+
+  test('it imports nothing outside its folder', () => {
+    expect(offences(language, (from, path) => isRelative(from) && !targetOf(path, from).startsWith('language/'))).toEqual([]);
+  });
+
+  test('it is compiled without Node, the DOM or an editor', () => {
+    const { compilerOptions } = JSON.parse(read('language/tsconfig.json')) as { compilerOptions: { lib: string[]; types: string[] } };
+    expect(compilerOptions.lib).toEqual(['es2022']);
+    expect(compilerOptions.types).toEqual([]);
+  });
+
+  test('it asks for no clock and no chance', () => {
+    const asking = language.filter((path) => /\bDate\.now\b|\bnew Date\b|\bperformance\.now\b|\bMath\.random\b/.test(read(path)));
+    expect(asking).toEqual([]);
+  });
+});
+
+describe('the stages', () => {
+  test('each imports earlier ones only', () => {
+    const late = offences(language, (from, path) => isRelative(from) && stageOf(path) >= 0 && stageOf(targetOf(path, from)) > stageOf(path));
+    expect(late).toEqual([]);
+  });
+
+  test('none imports what ties them together', () => {
+    const hosts = offences(language, (from, path) => stageOf(path) >= 0 && targetOf(path, from).startsWith('language/project'));
+    expect(hosts).toEqual([]);
+  });
+
+  test('from electrics on nothing sees a syntax tree', () => {
+    const after = language.filter((path) => stageOf(path) >= stages.indexOf('electrics'));
+    expect(offences(after, (from, path) => targetOf(path, from).startsWith('language/grammar/'))).toEqual([]);
+  });
+});
+
+describe('what is known in one place', () => {
+  test('only server/ knows the Language Server Protocol', () => {
+    const outside = everything.filter((path) => !path.startsWith('server/'));
+    expect(offences(outside, (from) => /^vscode-(languageserver|jsonrpc)/.test(from) || from.startsWith('langium/lsp'))).toEqual([]);
+  });
+
+  test('only extension/ knows the editor', () => {
+    const outside = everything.filter((path) => !path.startsWith('extension/'));
+    expect(offences(outside, (from) => from === 'vscode' || from.startsWith('vscode-languageclient'))).toEqual([]);
+  });
+
+  test('at most one file knows the layout engine, and it stands in server/', () => {
+    const knowing = everything.filter((path) => importsOf(path).some(({ from }) => from.startsWith('elkjs')));
+    expect(knowing.length).toBeLessThanOrEqual(1);
+    expect(knowing.filter((path) => !path.startsWith('server/'))).toEqual([]);
+  });
+
+  test('the command knows no editor and no protocol', () => {
+    const command = everything.filter((path) => path.startsWith('server/command/') || path.startsWith('server/docs/'));
+    expect(offences(command, (from) => /^(vscode|langium)/.test(from))).toEqual([]);
+  });
+});
+
+test('the reader of imports reads all forms', () => {
+  const found = importsOf('tests/architecture/forms.txt');
+  expect(found.map(({ from }) => from)).toEqual(['a', 'b', 'c', 'd', 'e', 'f', 'g']);
+  expect(found.filter(({ isType }) => isType).map(({ from }) => from)).toEqual(['c', 'f']);
+});

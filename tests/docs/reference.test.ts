@@ -1,0 +1,40 @@
+/** The circuits in the documents: each block reads without a problem, and a whole instrument is clean. */
+import { describe, expect, test } from 'vitest';
+import { parseText } from '../../language/grammar/index.js';
+import { createProject } from '../../language/project.js';
+import { filesUnder, read } from '../harness/checkout.js';
+
+interface Block {
+  readonly place: string;
+  readonly text: string;
+}
+
+const documents = filesUnder('').filter((path) => path.endsWith('.md') && !path.startsWith('tests/') && !path.startsWith('language/checks/rules/'));
+const blocks: Block[] = documents.flatMap((path) => {
+  const text = read(path);
+  return [...text.matchAll(/```lug\n([^]*?)```/g)].map((match) => ({
+    place: `${path}:${text.slice(0, match.index).split('\n').length}`,
+    text: match[1]!,
+  }));
+});
+
+test('the reference shows every statement', () => {
+  const kinds = new Set(blocks.flatMap(({ text }) => parseText('lug:/page.lug', text).statements.map(({ kind }) => kind)));
+  const all = ['instrument', 'use', 'part', 'wire', 'solder', 'cavity', 'channel', 'plate', 'place', 'rig', 'expect', 'measured', 'allow', 'type'];
+  expect([...kinds].sort()).toEqual(all.sort());
+});
+
+describe.each(blocks)('$place', ({ text }) => {
+  test('reads without a problem', () => {
+    expect(parseText('lug:/page.lug', text).problems).toEqual([]);
+  });
+
+  test.runIf(/^instrument\b/m.test(text) && /^wire\b/m.test(text))('is clean', () => {
+    const findings = createProject({ read: () => text }).findings('lug:/page.lug');
+    expect(findings.filter(({ severity }) => severity === 'error' || severity === 'warning')).toEqual([]);
+  });
+
+  test.runIf(/^type\b/m.test(text))('declares types without a problem', () => {
+    expect(createProject({ read: () => text }).circuit('lug:/page.lug').problems).toEqual([]);
+  });
+});
