@@ -1,32 +1,43 @@
-// Bundles the command into one file, dist/lugwork.mjs, so that it starts fast and needs nothing beside it.
+// Bundles everything that runs into dist/: the command, the language server, the editor's extension.
 import { mkdirSync, readFileSync, renameSync, utimesSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { extensionBundles } from '../../extension/scripts/bundles.mjs';
 import { bundle, ensureInstalled, root } from './setup.mjs';
 
-/** Writes the bundle. It bears the time at which the build began, so a source that changes meanwhile counts as newer. */
+/** The command, one file that starts fast and needs nothing beside it. */
+const commandBundle = {
+  entryPoints: ['server/command/main.ts'],
+  outfile: bundle,
+  platform: 'node',
+  target: 'node20.19',
+  format: 'esm',
+  // Bundled CommonJS packages still ask for a `require` of Node's own modules.
+  banner: { js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);" },
+  define: { LUGWORK_VERSION: JSON.stringify(JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).version) },
+};
+
+/** Writes every bundle: the command, and the extension with its language server. */
 export async function build() {
+  await writeBundles([commandBundle, ...extensionBundles]);
+}
+
+/** Writes the bundles. They bear the time at which the build began, so a source that changes meanwhile counts as newer. */
+export async function writeBundles(bundles) {
   const began = new Date();
   const { build: esbuild } = await import('esbuild');
-  const made = await esbuild({
+  const common = {
     absWorkingDir: root,
-    entryPoints: ['server/command/main.ts'],
-    outfile: bundle,
     bundle: true,
     write: false,
-    platform: 'node',
-    target: 'node20.19',
-    format: 'esm',
     minifySyntax: true,
     minifyWhitespace: true,
     legalComments: 'linked',
-    // Bundled CommonJS packages still ask for a `require` of Node's own modules.
-    banner: { js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);" },
-    define: { LUGWORK_VERSION: JSON.stringify(JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).version) },
     logLevel: 'warning',
-  });
+  };
+  const made = await Promise.all(bundles.map((options) => esbuild({ ...common, ...options })));
   mkdirSync(dirname(bundle), { recursive: true });
-  for (const file of made.outputFiles) {
+  for (const file of made.flatMap(({ outputFiles }) => outputFiles)) {
     // Two builds may run at once; each moves its finished file into place.
     const waiting = `${file.path}.${process.pid}`;
     writeFileSync(waiting, file.contents);

@@ -10,11 +10,14 @@ export const bundle = join(root, 'dist', 'lugwork.mjs');
 /** Installs what the lock file names, unless it is there already. Throws an Error in plain words where that fails. */
 export function ensureInstalled() {
   const [major, minor] = process.versions.node.split('.').map(Number);
-  if (major < 20 || (major === 20 && minor < 19)) throw new Error(`Node.js 20.19 or newer is needed; this is ${process.versions.node}.`);
+  if (major < 20 || (major === 20 && minor < 19))
+    throw new Error(`Node.js 20.19 or newer is needed; this is ${process.versions.node}.`);
   if (isInstalled()) return;
   console.error('Installing the dependencies that package-lock.json names (npm ci) …');
   const inside = process.env.npm_execpath;
-  const [command, before] = inside?.endsWith('.js') ? [process.execPath, [inside]] : [process.platform === 'win32' ? 'npm.cmd' : 'npm', []];
+  const [command, before] = inside?.endsWith('.js')
+    ? [process.execPath, [inside]]
+    : [process.platform === 'win32' ? 'npm.cmd' : 'npm', []];
   const run = spawnSync(command, [...before, 'ci', '--no-audit', '--no-fund'], {
     cwd: root,
     stdio: ['ignore', 2, 2],
@@ -48,7 +51,11 @@ export function isBuilt() {
   if (!existsSync(bundle)) return false;
   const built = statSync(bundle).mtimeMs;
   const isOlder = (path) => statSync(path).mtimeMs <= built;
-  return [join(root, 'package.json'), join(root, 'package-lock.json'), ...sources(join(root, 'language')), ...sources(join(root, 'server'))].every(isOlder);
+  return [
+    join(root, 'package.json'),
+    join(root, 'package-lock.json'),
+    ...['language', 'server', 'extension'].flatMap((folder) => [...sources(join(root, folder))]),
+  ].every(isOlder);
 }
 
 function packagesOf(file) {

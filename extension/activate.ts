@@ -1,0 +1,32 @@
+/** Brings the extension to life, the same on the desktop and in the browser. */
+import { commands, type ExtensionContext } from 'vscode';
+import { registerBuiltIns } from './built-ins.js';
+import { createServerLink, type CreateClient } from './client.js';
+import { registerCommands } from './commands/index.js';
+import type { LinkState, ServerLink } from './server-link.js';
+import { registerStatus } from './status.js';
+import { registerTesting } from './testing/index.js';
+
+/** What other extensions may ask of this one. */
+export interface LugworkApi {
+  /** State of the language server. */
+  serverState(): LinkState;
+}
+
+/** Starts the server and registers everything that both hosts offer. */
+export async function activateShared(
+  context: ExtensionContext,
+  createClient: CreateClient,
+): Promise<{ api: LugworkApi; link: ServerLink }> {
+  const link = createServerLink(createClient);
+  context.subscriptions.push(
+    { dispose: () => void link.dispose() },
+    registerStatus(link),
+    registerBuiltIns(link),
+    registerTesting(link),
+    ...registerCommands(link),
+  );
+  await commands.executeCommand('setContext', 'lugwork.isActive', true);
+  await link.restart();
+  return { api: { serverState: () => link.state }, link };
+}

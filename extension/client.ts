@@ -1,0 +1,111 @@
+/** The language client, the same on the desktop and in the browser: what it offers the server, and what happens when the server dies. */
+import { EventEmitter, window, workspace } from 'vscode';
+import {
+  CloseAction,
+  ErrorAction,
+  State,
+  type BaseLanguageClient,
+  type ErrorHandler,
+  type LanguageClientOptions,
+} from 'vscode-languageclient';
+import type { ClientOptions, ServerNotifications, ServerRequests } from '../server/protocol.js';
+import { answerFiles } from './files.js';
+import { createCrashGuard } from './crash-guard.js';
+import type { LinkState, ServerLink } from './server-link.js';
+
+/** Makes the client of one host. It must be able to start the server again after `closed`. */
+export type CreateClient = (options: LanguageClientOptions) => BaseLanguageClient;
+
+/** The client and its link; nothing runs before `restart` is called for the first time. */
+export function createServerLink(createClient: CreateClient): ServerLink {
+  const output = window.createOutputChannel('Lugwork', { log: true });
+  const changed = new EventEmitter<LinkState>();
+  let state: LinkState = 'starting';
+  let message: string | undefined;
+  const become = (next: LinkState, sentence?: string): void => {
+    if (state === next && message === sentence) return;
+    state = next;
+    message = sentence;
+    changed.fire(next);
+  };
+
+  const guard = createCrashGuard();
+  const errorHandler: ErrorHandler = {
+    // A message that cannot be sent is told in the output; a dead server ends in `closed`.
+    error: () => ({ action: ErrorAction.Continue, handled: true }),
+    closed: () => {
+      const isHopeless = guard.crashed(Date.now());
+      become(
+        isHopeless ? 'failed' : 'restarting',
+        isHopeless ? 'It stopped several times in a row.' : 'It stopped unexpectedly.',
+      );
+      tellCrash(isHopeless, output.show.bind(output), restart);
+      return { action: isHopeless ? CloseAction.DoNotRestart : CloseAction.Restart, handled: true };
+    },
+  };
+
+  const client = createClient({
+    documentSelector: [{ language: 'lugwork' }],
+    initializationOptions: { answersFiles: true } satisfies ClientOptions,
+    synchronize: { fileEvents: workspace.createFileSystemWatcher('**/*.lug') },
+    outputChannel: output,
+    traceOutputChannel: output,
+    errorHandler,
+    middleware: {
+      // The older side of a comparison is not what is being worked on: its findings would stand twice among the problems.
+      handleDiagnostics: (uri, diagnostics, next) => next(uri, uri.scheme === 'git' ? [] : diagnostics),
+    },
+  });
+  client.onDidChangeState(({ newState }) => {
+    if (newState === State.Starting && state !== 'restarting') become('starting');
+    if (newState === State.Running) become('ready');
+    if (newState === State.Stopped && state !== 'failed' && state !== 'restarting') become('stopped');
+  });
+  client.onNotification('lugwork/status', (status: ServerNotifications['lugwork/status']) =>
+    become(status.state, status.message),
+  );
+  answerFiles(client);
+
+  async function restart(): Promise<void> {
+    guard.forget();
+    try {
+      if (client.isRunning()) await client.stop();
+      await client.start();
+    } catch (error) {
+      become('failed', 'It could not be started.');
+      output.error(String(error));
+      void window.showErrorMessage('The Lugwork server could not be started. The output tells why.');
+    }
+  }
+
+  return {
+    get state() {
+      return state;
+    },
+    get message() {
+      return message;
+    },
+    onDidChangeState: changed.event,
+    output,
+    request: <M extends keyof ServerRequests>(method: M, params: ServerRequests[M]['params']) =>
+      client.sendRequest<ServerRequests[M]['result']>(method, params),
+    restart,
+    dispose: async () => {
+      await client.dispose();
+      changed.dispose();
+      output.dispose();
+    },
+  };
+}
+
+function tellCrash(isHopeless: boolean, showOutput: () => void, restart: () => Promise<void>): void {
+  const show = 'Show Output';
+  const again = 'Restart Server';
+  const told = isHopeless
+    ? window.showErrorMessage('The Lugwork server stopped several times in a row and was not started again.', again, show)
+    : window.showWarningMessage('The Lugwork server stopped unexpectedly and was started again.', show);
+  void told.then((choice) => {
+    if (choice === show) showOutput();
+    if (choice === again) return restart();
+  });
+}

@@ -1,0 +1,27 @@
+/** Answers the server's questions about files, so that it works the same on a disk, on a remote machine and in a virtual folder. */
+import { Uri, workspace } from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { ClientRequests } from '../server/protocol.js';
+
+type Answers = { [M in keyof ClientRequests]: (params: ClientRequests[M]['params']) => Promise<ClientRequests[M]['result']> };
+
+const answers: Answers = {
+  'lugwork/readFile': async ({ uri }) => {
+    const place = Uri.parse(uri, true);
+    // The server has no business with any other file.
+    if (!place.path.endsWith('.lug')) return null;
+    try {
+      return new TextDecoder('utf-8', { fatal: true }).decode(await workspace.fs.readFile(place));
+    } catch {
+      // Missing or not UTF-8: the `use` line that names it is told so by the server.
+      return null;
+    }
+  },
+  'lugwork/findFiles': async () => (await workspace.findFiles('**/*.lug', '**/node_modules/**')).map(String),
+};
+
+/** Registers the answers on a client that has not started yet. */
+export function answerFiles(client: BaseLanguageClient): void {
+  client.onRequest('lugwork/readFile', answers['lugwork/readFile']);
+  client.onRequest('lugwork/findFiles', answers['lugwork/findFiles']);
+}

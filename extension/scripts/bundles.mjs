@@ -1,0 +1,13 @@
+// What is bundled for the editor: extension and language server, each for the desktop and for the browser.
+
+const common = { external: ['vscode'] };
+const node = { ...common, platform: 'node', target: 'node20.19', format: 'cjs' };
+const browser = { ...common, platform: 'browser', target: 'es2022', mainFields: ['browser', 'module', 'main'] };
+
+/** Options of esbuild, one entry a bundle; `package.json` and the extension's entries name the same files. */
+export const extensionBundles = [
+  { ...node, entryPoints: ['extension/desktop.ts'], outfile: 'dist/desktop.cjs' },
+  { ...node, entryPoints: ['server/lsp/main-node.ts'], outfile: 'dist/server.cjs' },
+  { ...browser, format: 'cjs', entryPoints: ['extension/browser.ts'], outfile: 'dist/browser.cjs' },
+  { ...browser, format: 'iife', entryPoints: ['server/lsp/main-web.ts'], outfile: 'dist/server-web.js' },
+];

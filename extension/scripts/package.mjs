@@ -1,0 +1,55 @@
+// Makes the extension's package (`npm run package`): the files that .vscodeignore lets in, and a manifest without what only npm needs.
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { dirname, join, resolve } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { writeBundles } from '../../server/scripts/build.mjs';
+import { extensionBundles } from './bundles.mjs';
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
+
+/** Builds, then lays out in `folder` what the package holds. A file that is named and missing is an error. */
+export async function stage(folder) {
+  await writeBundles(extensionBundles);
+  for (const path of allowed()) {
+    const from = join(root, path.replace(/\/\*\*$/, ''));
+    // Small bundles have no licences to list.
+    if (!existsSync(from) && path.endsWith('.LEGAL.txt')) continue;
+    const to = join(folder, path.replace(/\/\*\*$/, ''));
+    mkdirSync(dirname(to), { recursive: true });
+    cpSync(from, to, { recursive: true });
+  }
+  cpSync(join(root, '.vscodeignore'), join(folder, '.vscodeignore'));
+  const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+  for (const key of ['private', 'bin', 'files', 'scripts', 'dependencies', 'devDependencies', 'overrides']) delete manifest[key];
+  writeFileSync(join(folder, 'package.json'), `${JSON.stringify(manifest, undefined, 2)}\n`);
+}
+
+/** Writes the package to `vsix` and returns its size in bytes. */
+export async function pack(vsix) {
+  const folder = mkdtempSync(join(tmpdir(), 'lw-pack-'));
+  try {
+    await stage(folder);
+    const { createVSIX } = createRequire(import.meta.url)('@vscode/vsce');
+    await createVSIX({ cwd: folder, packagePath: vsix, dependencies: false, allowMissingRepository: true });
+    return statSync(vsix).size;
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+function allowed() {
+  const lines = readFileSync(join(root, '.vscodeignore'), 'utf8').split('\n');
+  return lines.filter((line) => line.startsWith('!')).map((line) => line.slice(1).trim());
+}
+
+if (process.argv[1] && import.meta.url === pathToFileURL(resolve(process.argv[1])).href) {
+  const [first, second] = process.argv.slice(2);
+  const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+  if (first === '--stage') await stage(resolve(second));
+  else {
+    const vsix = resolve(first ?? join(root, `lugwork-${version}.vsix`));
+    console.log(`${vsix}: ${((await pack(vsix)) / 1024).toFixed(0)} KiB`);
+  }
+}

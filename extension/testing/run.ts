@@ -1,0 +1,79 @@
+/** Runs tests: asks the server which `expect` lines hold, and tells of the others what is so instead. */
+import {
+  Location,
+  TestMessage,
+  type CancellationToken,
+  type TestController,
+  type TestItem,
+  type TestRunRequest,
+  type Uri,
+} from 'vscode';
+import type { ExpectationOutcome } from '../../server/protocol.js';
+import type { ServerLink } from '../server-link.js';
+import { refreshFile, toRange } from './items.js';
+
+/** Runs what is asked for, file by file. */
+export async function runTests(
+  controller: TestController,
+  link: ServerLink,
+  request: TestRunRequest,
+  token: CancellationToken,
+): Promise<void> {
+  const run = controller.createTestRun(request);
+  try {
+    for (const { uri, items } of await collect(controller, link, request)) {
+      if (token.isCancellationRequested) break;
+      items.forEach((item) => run.started(item));
+      const outcomes = await link.request('lugwork/checkExpectations', { uri: uri.toString(), lines: items.map(lineOf) });
+      for (const item of items) {
+        const outcome = outcomes.find(({ range }) => range.start.line === lineOf(item));
+        if (outcome === undefined) run.errored(item, new TestMessage('This line is no longer where it was; run it again.'));
+        else if (outcome.held) run.passed(item);
+        else run.failed(item, messages(uri, outcome));
+      }
+    }
+  } finally {
+    run.end();
+  }
+}
+
+interface FileTests {
+  readonly uri: Uri;
+  readonly items: readonly TestItem[];
+}
+
+/** The tests asked for, or all, without those set aside; a file that was never opened in the view is read first. */
+async function collect(controller: TestController, link: ServerLink, request: TestRunRequest): Promise<FileTests[]> {
+  const roots: TestItem[] = [];
+  if (request.include === undefined) controller.items.forEach((item) => roots.push(item));
+  else roots.push(...request.include);
+  const byFile = new Map<string, { uri: Uri; items: TestItem[] }>();
+  const add = (item: TestItem): void => {
+    if (item.uri === undefined || request.exclude?.includes(item) === true) return;
+    const file = byFile.get(item.uri.toString()) ?? { uri: item.uri, items: [] };
+    file.items.push(item);
+    byFile.set(item.uri.toString(), file);
+  };
+  for (const root of roots) {
+    if (root.parent === undefined && root.uri !== undefined) {
+      await refreshFile(controller, link, root.uri);
+      root.children.forEach(add);
+    } else add(root);
+  }
+  return [...byFile.values()];
+}
+
+function lineOf(item: TestItem): number {
+  return item.range?.start.line ?? -1;
+}
+
+function messages(uri: Uri, { claims }: ExpectationOutcome): TestMessage[] {
+  return claims
+    .filter(({ held }) => !held)
+    .map(({ text, instead, range }) => {
+      const message =
+        instead === undefined ? new TestMessage(`Not so: ${text}`) : TestMessage.diff(`Not so: ${text}`, text, instead);
+      message.location = new Location(uri, toRange(range));
+      return message;
+    });
+}

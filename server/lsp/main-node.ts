@@ -1,0 +1,5 @@
+/** The language server as a process: over stdio or IPC, as its caller's words say (`--stdio`, `--node-ipc`). */
+import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.js';
+import { startService } from './service.js';
+
+startService(createConnection(ProposedFeatures.all));
