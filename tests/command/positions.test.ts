@@ -1,0 +1,116 @@
+/** `lugwork positions` as a process: the table in its forms, against figures worked by hand. */
+import { describe, expect, test } from 'vitest';
+import { folderWith, lugwork } from '../harness/process.js';
+import { broken, clean, library } from './circuits.js';
+
+/** Resistances side by side: ab / (a + b). */
+const beside = (a: number, b: number) => (a * b) / (a + b);
+const pickups = [6900, beside(6900, 6200), 6200];
+
+interface Row {
+  set: Record<string, string>;
+  label: string;
+  sounds: string;
+  hum: string;
+  reads: { ohm: number; low: number; high: number };
+  peak: { hz: number; db: number } | null;
+  cutoff_hz: number;
+  level_db: number;
+}
+
+function table(text: string, format: string): string {
+  return lugwork(['positions', 'a.lug', '--format', format], folderWith({ 'a.lug': text })).out;
+}
+
+describe('json', () => {
+  const { positions } = JSON.parse(table(clean, 'json')) as { positions: Row[] };
+
+  test('a row a setting, with exactly the fixed names', () => {
+    expect(positions).toHaveLength(3);
+    for (const row of positions) {
+      expect(Object.keys(row)).toEqual(['set', 'label', 'sounds', 'hum', 'reads', 'peak', 'cutoff_hz', 'level_db']);
+      expect(Object.keys(row.reads)).toEqual(['ohm', 'low', 'high']);
+    }
+    expect(positions.map(({ set }) => set)).toEqual([{ selector: '1' }, { selector: '2' }, { selector: '3' }]);
+  });
+
+  test('sounds and hum by the rule of winding and magnet', () => {
+    expect(positions.map(({ sounds, hum }) => `${sounds}: ${hum}`)).toEqual(['bridge: present', 'parallel(bridge, neck): cancelled', 'neck: present']);
+  });
+
+  test('readings: the pickups beside the volume track of 250 k, its ends 20 % off', () => {
+    for (const [index, pickup] of pickups.entries()) {
+      expect(positions[index]!.reads.ohm / beside(pickup, 250e3)).toBeCloseTo(1, 4);
+      expect(positions[index]!.reads.low / beside(pickup, 200e3)).toBeCloseTo(1, 4);
+      expect(positions[index]!.reads.high / beside(pickup, 300e3)).toBeCloseTo(1, 4);
+    }
+  });
+
+  test('a type’s bare names stand in the set', () => {
+    const text = clean.replace('lever-3 { positions "bridge" "both" "neck" }', 'toggle-3').replace(/selector\.(A1|A2)/g, 'selector.A');
+    const toggled = text.replace(/selector\.(B3|B2)/g, 'selector.B').replace('selector.A0 to selector.B0', 'selector.out').replace(/^expect.*\n/m, '');
+    const rows = (JSON.parse(table(toggled.replace(/^wire (\S+) to \1\n/gm, ''), 'json')) as { positions: Row[] }).positions;
+    expect(rows.map(({ set }) => set['selector'])).toEqual(['up', 'middle', 'down']);
+  });
+});
+
+describe('for people', () => {
+  test('text: title, heads, aligned columns', () => {
+    const [title, , heads, ...rows] = table(clean, 'text').trimEnd().split('\n');
+    expect(title).toBe('Alder Lane no. 3');
+    const at = heads!.indexOf('sounds');
+    expect(rows.map((row) => row.slice(at).split(/ {2,}/)[0])).toEqual(['bridge', 'parallel(bridge, neck)', 'neck']);
+    // 6.9 k beside 250 k is 6714.7 ohm, with 200 k and 300 k 6669.9 and 6744.9.
+    expect(rows[0]).toContain('6.71 kΩ');
+    expect(rows[0]).toContain('6.67 kΩ … 6.74 kΩ');
+  });
+
+  test('markdown: a table', () => {
+    const lines = table(clean, 'markdown').trimEnd().split('\n');
+    expect(lines[1]).toMatch(/^\|( --- \|)+$/);
+    expect(lines).toHaveLength(5);
+    for (const line of lines) expect(line.match(/(?<!\\)\|/g)).toHaveLength(lines[1]!.match(/\|/g)!.length);
+  });
+});
+
+describe('csv', () => {
+  test('a head, a row a setting, as many cells in each', () => {
+    const [head, ...rows] = table(clean, 'csv').trimEnd().split('\n');
+    expect(head).toBe('selector,setting,sounds,hum,ohm,low,high,peak_hz,peak_db,cutoff_hz,level_db');
+    expect(rows).toHaveLength(3);
+    expect(rows[1]).toContain('"parallel(bridge, neck)"');
+  });
+
+  test('a name that a spreadsheet would run is made safe', () => {
+    // The label begins with the switch's name, so a position's name cannot begin a cell; a cell of text never begins with a sign.
+    const rows = table(clean.replace('"bridge" "both"', '"=1+1" "both"'), 'csv').split('\n').slice(1);
+    for (const cell of rows.flatMap((row) => row.split(','))) expect(cell).not.toMatch(/^"?[=+@]/);
+  });
+});
+
+describe('what it cannot do', () => {
+  test('errors in the text are counted on stderr, the rest is shown', () => {
+    const { code, out, err } = lugwork(['positions', 'a.lug'], folderWith({ 'a.lug': `${clean}part x : nothing\n` }));
+    expect(code).toBe(0);
+    expect(out).toContain('parallel(bridge, neck)');
+    expect(err).toMatch(/^lugwork: a\.lug has 1 error in its text.*lugwork check/);
+  });
+
+  test('a faulty circuit has positions all the same', () => {
+    expect(lugwork(['positions', 'a.lug'], folderWith({ 'a.lug': broken })).code).toBe(0);
+  });
+
+  test.each([
+    [{ 'a.lug': library }, 'a.lug', 'a.lug declares no part'],
+    [{ 'f/a.lug': clean, 'f/b.lug': clean }, 'f', 'f holds 2 .lug files'],
+    [{}, 'gone.lug', 'there is no such file'],
+  ])('%#: exit code 2 with a message', (files, operand, message) => {
+    const { code, out, err } = lugwork(['positions', operand], folderWith(files));
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err).toContain(message);
+  });
+
+  test('a folder that holds one circuit means that circuit', () => {
+    expect(lugwork(['positions', 'f'], folderWith({ 'f/a.lug': clean })).code).toBe(0);
+  });
+});

@@ -1,0 +1,76 @@
+/** The command line itself: help, version, misspelt words, a reader that stops early. */
+import { spawnSync } from 'node:child_process';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { commands } from '../../server/command/commands/index.js';
+import { read, root } from '../harness/checkout.js';
+import { folderWith, lugwork } from '../harness/process.js';
+import { clean } from './circuits.js';
+
+describe('help', () => {
+  test.each([['--help'], ['-h'], ['help']])('lugwork %s lists every command', (word) => {
+    const { code, out } = lugwork([word]);
+    expect(code).toBe(0);
+    for (const { name, summary } of commands) expect(out).toContain(`lugwork ${name} `), expect(out).toContain(summary);
+  });
+
+  test.each(commands.map(({ name }) => name))('lugwork %s --help shows its options and examples', (name) => {
+    const { code, out } = lugwork([name, '--help']);
+    expect(code).toBe(0);
+    for (const option of commands.find((command) => command.name === name)!.options) expect(out).toContain(`--${option.name}`);
+    expect(out).toContain('Examples:');
+    expect(lugwork(['help', name]).out).toBe(out);
+  });
+
+  test('no line of it is wider than a page', () => {
+    const wide = commands.flatMap(({ name }) => lugwork([name, '--help']).out.split('\n').filter((line) => line.length > 132));
+    expect(wide).toEqual([]);
+  });
+
+  test('without a word it shows the help as a fault', () => {
+    const { code, out, err } = lugwork([]);
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err).toContain('lugwork check FILE');
+  });
+});
+
+test('--version prints the version of the package', () => {
+  const { version } = JSON.parse(read('package.json')) as { version: string };
+  expect(lugwork(['--version'])).toEqual({ code: 0, out: `lugwork ${version}\n`, err: '' });
+});
+
+describe('what is misspelt is answered with what is near, and exit code 2', () => {
+  test.each([
+    [['chekc', 'a.lug'], 'there is no command chekc; did you mean check?'],
+    [['solder'], 'there is no command solder; `lugwork --help` lists the commands'],
+    [['--frobnicate'], 'there is no option --frobnicate; `lugwork --help` lists the commands'],
+    [['check', '--strickt', 'a.lug'], 'lugwork check has no option --strickt; did you mean --strict?'],
+    [['check', '--format', 'jsn', 'a.lug'], '--format jsn is not known; did you mean json? (text, json, sarif, junit, github)'],
+    [['check', '--format'], '--format needs a value: text, json, sarif, junit, github'],
+    [['check', '--strict=yes', 'a.lug'], '--strict takes no value'],
+    [['check'], 'lugwork check needs FILE…'],
+    [['positions', 'a.lug', 'b.lug'], 'lugwork positions takes FILE; “b.lug” is one too many'],
+    [['response', 'a.lug', '--points', 'many'], '--points takes a number from 2 to 100000, not “many”'],
+    [['response', 'a.lug', '--from', '500', '--to', '100'], '--to 100 must be above --from 500'],
+  ])('lugwork %j', (words, message) => {
+    expect(lugwork(words, folderWith({ 'a.lug': clean }))).toEqual({ code: 2, out: '', err: `lugwork: ${message}\n` });
+  });
+});
+
+test('a name that begins with a hyphen is given after --', () => {
+  expect(lugwork(['check', '--', '-a.lug'], folderWith({ '-a.lug': clean })).code).toBe(0);
+});
+
+test('a reader that stops early is no fault', () => {
+  const files = Object.fromEntries(Array.from({ length: 300 }, (_, index) => [`f/${index}.lug`, 'part a : nothing-like-it\n'.repeat(20)]));
+  const folder = folderWith(files);
+  const launcher = join(root, 'server', 'bin.mjs');
+  const { stdout, stderr } = spawnSync('sh', ['-c', `"${process.execPath}" "${launcher}" check f | head -n 1`], { cwd: folder, encoding: 'utf8' });
+  expect(stderr).toBe('');
+  expect(stdout.split('\n')).toHaveLength(2);
+});
+
+test('colours are for terminals', () => {
+  const folder = folderWith({ 'a.lug': 'part a : nothing\n' });
+  expect(lugwork(['check', 'a.lug'], folder, { FORCE_COLOR: '1' }).out).not.toContain('\u001b');
+});
