@@ -21,7 +21,7 @@ function grammar(): Rule {
   return {
     name: 'Lugwork',
     scopeName: 'source.lugwork',
-    patterns: ['comments', 'strings', 'statements', 'body', 'braces', 'words'].map(include),
+    patterns: ['comments', 'strings', 'type', 'statements', 'braces', 'words'].map(include),
     repository: {
       ...texts(),
       ...statements(),
@@ -60,17 +60,25 @@ function statements(): Record<string, Rule> {
           'punctuation.separator',
           'entity.name.type',
         ]),
-        declaration(String.raw`^\s*(type)\s+(${name})\s*(:)\s*(?:(${oneOf(baseWords)})${end}|(${name}))?`, [
-          'keyword.control',
-          'entity.name.type',
-          'punctuation.separator',
-          'storage.type',
-          'entity.name.type',
-        ]),
         declaration(String.raw`^\s*(cavity|plate)\s+(${name})`, ['keyword.control', 'entity.name.section']),
         declaration(String.raw`^\s*(allow)\s+(${name})`, ['keyword.control', 'entity.name.tag']),
         declaration(String.raw`^\s*(${oneOf(statementWords)})${end}`, ['keyword.control']),
       ],
+    },
+    type: {
+      // Only in the braces of a type do the words of its body open statements; in a part's braces they are properties.
+      begin: String.raw`^\s*(type)\s+(${name})\s*(:)\s*(?:(${oneOf(baseWords)})${end}|(${name}))?\s*(\{)`,
+      end: String.raw`\}`,
+      beginCaptures: captures([
+        'keyword.control',
+        'entity.name.type',
+        'punctuation.separator',
+        'storage.type',
+        'entity.name.type',
+        'punctuation.section.braces.begin',
+      ]),
+      endCaptures: { 0: { name: 'punctuation.section.braces.end.lugwork' } },
+      patterns: ['comments', 'strings', 'statements', 'body', 'braces', 'words'].map(include),
     },
     body: declaration(String.raw`(?:^|(?<=\{))\s*(${oneOf(bodyWords)})${end}(?!\s*:)`, ['keyword.control']),
     braces: {
@@ -79,8 +87,8 @@ function statements(): Record<string, Rule> {
       beginCaptures: { 0: { name: 'punctuation.section.braces.begin.lugwork' } },
       endCaptures: { 0: { name: 'punctuation.section.braces.end.lugwork' } },
       patterns: [
-        ...['comments', 'strings', 'statements', 'body', 'braces'].map(include),
-        declaration(String.raw`(?:(?<=[{,])|^)\s*(${name})${end}`, ['support.type.property-name']),
+        ...['comments', 'strings', 'braces'].map(include),
+        declaration(String.raw`(?:(?<=[{,])|^)\s*(${name})${end}`, ['variable.parameter']),
         include('words'),
       ],
     },

@@ -1,4 +1,4 @@
-// Writes every file that is made from others: the parser's modules, the embedded standard parts, the blocks of the documents. `--check` writes nothing and fails where one is stale.
+// Writes every file that is made from others: the parser's modules, the embedded standard parts, the editor's colouring, the blocks of the documents. `--check` writes nothing and fails where one is stale.
 import { spawnSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -12,6 +12,8 @@ try {
   ensureInstalled();
   let stale = bring(parserModules());
   stale += bring(new Map([['language/parts/library.ts', libraryModule()]]));
+  const { grammarFile } = await importTs('extension/scripts/grammar.ts');
+  stale += bring(new Map([grammarFile()]));
   // The documents show what the code says, so they come when the code is fresh.
   const { documents } = await importTs('server/docs/main.ts');
   stale += bring(documents(root));
@@ -45,10 +47,15 @@ function parserModules() {
   try {
     for (const name of inputs) cpSync(join(folder, name), join(copy, name));
     const cli = join(root, 'node_modules', 'langium-cli', 'bin', 'langium.js');
-    const run = spawnSync(process.execPath, [cli, 'generate', '-f', join(copy, 'langium-config.json')], { cwd: copy, encoding: 'utf8' });
+    const run = spawnSync(process.execPath, [cli, 'generate', '-f', join(copy, 'langium-config.json')], {
+      cwd: copy,
+      encoding: 'utf8',
+    });
     if (run.status !== 0) throw new Error(`The parser generator failed:\n${run.stdout}${run.stderr}`);
     const generated = join(copy, 'generated');
-    return new Map(readdirSync(generated).map((name) => [`language/grammar/generated/${name}`, readFileSync(join(generated, name), 'utf8')]));
+    return new Map(
+      readdirSync(generated).map((name) => [`language/grammar/generated/${name}`, readFileSync(join(generated, name), 'utf8')]),
+    );
   } finally {
     rmSync(copy, { recursive: true, force: true });
   }

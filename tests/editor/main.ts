@@ -1,4 +1,5 @@
 /** The real editor from the command line: `install`, `suite [desktop|node|web] [--only TEXT]`, `screens [NAME…]`. */
+import { takeScreens } from './drive/screens.js';
 import { findDesktop } from './hosts/desktop-host.js';
 import { installNodeHost } from './hosts/node-install.js';
 import { runSuite, type HostName, type SuiteRun } from './hosts/run-suite.js';
@@ -11,6 +12,8 @@ if (command === 'install') {
   console.log((await installWebHost()).data);
 } else if (command === 'suite') {
   await suites(rest);
+} else if (command === 'screens') {
+  await takeScreens(rest);
 } else {
   console.error(`unknown: ${command}`);
   process.exitCode = 2;

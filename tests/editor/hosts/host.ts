@@ -9,6 +9,8 @@ export interface HostOptions {
   readonly suite?: string;
   /** A short-lived folder of this run. */
   readonly folder: string;
+  /** Settings of the user on top of the usual ones. */
+  readonly settings?: Readonly<Record<string, unknown>>;
   /** Environment that the suite sees, where the host has one. */
   readonly env?: Readonly<Record<string, string>>;
 }

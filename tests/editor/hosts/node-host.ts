@@ -12,7 +12,7 @@ export async function startNodeHost(options: HostOptions): Promise<StartedHost> 
   const port = await findFreePort();
   const data = join(options.folder, 'data');
   mkdirSync(join(data, 'User'), { recursive: true });
-  writeFileSync(join(data, 'User', 'settings.json'), JSON.stringify(editorSettings));
+  writeFileSync(join(data, 'User', 'settings.json'), JSON.stringify({ ...editorSettings, ...options.settings }));
   const args = [
     'out/server-main.js',
     '--host',
