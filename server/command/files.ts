@@ -19,7 +19,9 @@ export function findFiles(operands: readonly string[], cwd: string): FoundFile[]
     const inside: FoundFile[] = [];
     const count = walk(operand, cwd, seen, inside);
     inside.sort((a, b) => (a.path < b.path ? -1 : 1));
-    return count > 0 || inside.length > 0 || isRepeated ? inside : [{ path: operand, problem: 'there is no .lug file in this folder' }];
+    return count > 0 || inside.length > 0 || isRepeated
+      ? inside
+      : [{ path: operand, problem: 'there is no .lug file in this folder' }];
   });
 }
 

@@ -16,7 +16,10 @@ export function parseCall(command: Command, words: readonly string[]): Call {
   const { tokens } = parseArgs({
     args: [...words],
     options: Object.fromEntries(
-      definitions.map((option) => [option.name, { type: option.value || option.choices ? 'string' : 'boolean', ...(option.short ? { short: option.short } : {}) }]),
+      definitions.map((option) => [
+        option.name,
+        { type: option.value || option.choices ? 'string' : 'boolean', ...(option.short ? { short: option.short } : {}) },
+      ]),
     ),
     allowPositionals: true,
     strict: false,
@@ -56,7 +59,8 @@ export function numberOption(call: Call, name: string, fallback: number, least: 
 
 function checkedValue(option: OptionDefinition, value: string | undefined): string {
   const wanted = option.choices ? option.choices.join(', ') : option.value;
-  if (value === undefined || (option.choices && value.startsWith('-'))) throw new CannotRun(`--${option.name} needs a value: ${wanted}`);
+  if (value === undefined || (option.choices && value.startsWith('-')))
+    throw new CannotRun(`--${option.name} needs a value: ${wanted}`);
   if (option.choices && !option.choices.includes(value)) {
     const near = nearest(value, option.choices);
     throw new CannotRun(`--${option.name} ${value} is not known${near ? `; did you mean ${near}?` : ''} (${wanted})`);

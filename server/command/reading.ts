@@ -58,7 +58,9 @@ export function readCircuit(operand: string, host: Host): { file: SourceFile; ci
   if (circuit.isLibrary) throw new CannotRun(`${file.path} declares no part: there is nothing to measure in it`);
   const errors = circuit.problems.filter((problem) => problem.severity === 'error').length;
   if (errors > 0) {
-    host.err(`lugwork: ${file.path} has ${errors} ${errors === 1 ? 'error' : 'errors'} in its text, so this may not be what is meant; \`lugwork check\` tells them\n`);
+    host.err(
+      `lugwork: ${file.path} has ${errors} ${errors === 1 ? 'error' : 'errors'} in its text, so this may not be what is meant; \`lugwork check\` tells them\n`,
+    );
   }
   return { file, circuit, project };
 }

@@ -26,7 +26,8 @@ export function createReport(
   const byUri = new Map(files.map(({ file }) => [file.uri, file]));
   return {
     files,
-    pathOf: (uri) => byUri.get(uri)?.path ?? (uri.startsWith('file:') ? relative(resolve(cwd), fileURLToPath(uri)).replaceAll('\\', '/') : uri),
+    pathOf: (uri) =>
+      byUri.get(uri)?.path ?? (uri.startsWith('file:') ? relative(resolve(cwd), fileURLToPath(uri)).replaceAll('\\', '/') : uri),
     textOf(uri) {
       const known = byUri.get(uri);
       if (known || !uri.startsWith('file:')) return known?.text;

@@ -12,7 +12,10 @@ export function run(words: readonly string[], host: Host): number {
     return dispatch(words, host);
   } catch (error) {
     if (error instanceof CannotRun) host.err(`lugwork: ${error.message}\n`);
-    else host.err(`lugwork: a fault in lugwork itself, please report it: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
+    else
+      host.err(
+        `lugwork: a fault in lugwork itself, please report it: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
+      );
     return exit.cannotRun;
   }
 }
@@ -52,5 +55,7 @@ function find(name: string): Command {
     commands.map((known) => known.name),
   );
   const kind = name.startsWith('-') ? 'option' : 'command';
-  throw new CannotRun(`there is no ${kind} ${name}; ${near && kind === 'command' ? `did you mean ${near}?` : '`lugwork --help` lists the commands'}`);
+  throw new CannotRun(
+    `there is no ${kind} ${name}; ${near && kind === 'command' ? `did you mean ${near}?` : '`lugwork --help` lists the commands'}`,
+  );
 }

@@ -24,7 +24,12 @@ function parseSetting(words: string, file: SourceFile, circuit: Circuit): Settin
   const problem = asked.problems.find(({ range }) => isAsked(range));
   if (problem) throw new CannotRun(`--set: ${problem.message}`);
   const [expectation, ...more] = asked.expectations.filter(({ range }) => isAsked(range));
-  const isPlain = expectation && more.length === 0 && expectation.settings.length > 0 && expectation.claims.length === 1 && !/[\r\n]/.test(words);
+  const isPlain =
+    expectation &&
+    more.length === 0 &&
+    expectation.settings.length > 0 &&
+    expectation.claims.length === 1 &&
+    !/[\r\n]/.test(words);
   if (!isPlain) throw new CannotRun(`--set “${words}” cannot be read; write it as "selector 1, volume 5"`);
   return withSettings(circuit, expectation.settings);
 }

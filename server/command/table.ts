@@ -10,7 +10,15 @@ export interface Table {
 export function textTable({ heads, rows }: Table): string {
   const lines = [heads, ...rows].map((line) => line.map(printable));
   const widths = heads.map((_, index) => Math.max(...lines.map((line) => columnsOf(line[index]!))));
-  return lines.map((line) => line.map((cell, index) => padTo(cell, widths[index]!)).join('  ').trimEnd()).join('\n').concat('\n');
+  return lines
+    .map((line) =>
+      line
+        .map((cell, index) => padTo(cell, widths[index]!))
+        .join('  ')
+        .trimEnd(),
+    )
+    .join('\n')
+    .concat('\n');
 }
 
 /** A Markdown table; what Markdown would read as marks is escaped. */
@@ -21,7 +29,10 @@ export function markdownTable({ heads, rows }: Table): string {
 
 /** Comma-separated values after RFC 4180, with line feeds. A cell that a spreadsheet would run as a formula gets an apostrophe before it. */
 export function csvTable({ heads, rows }: Table): string {
-  return [heads, ...rows].map((line) => line.map(csvCell).join(',')).join('\n').concat('\n');
+  return [heads, ...rows]
+    .map((line) => line.map(csvCell).join(','))
+    .join('\n')
+    .concat('\n');
 }
 
 function csvCell(text: string): string {

@@ -11,7 +11,9 @@ export function partTables(): string {
     for (const type of declared) types.set(type.name.text, type);
     return { name: uri.split('/').at(-1)!, declared };
   });
-  return files.map(({ name, declared }) => `### ${heading(name)}\n\n${table(declared, types)}\nIn [\`${name}\`](parts/${name}).`).join('\n\n');
+  return files
+    .map(({ name, declared }) => `### ${heading(name)}\n\n${table(declared, types)}\nIn [\`${name}\`](parts/${name}).`)
+    .join('\n\n');
 }
 
 function heading(file: string): string {
@@ -26,7 +28,12 @@ function table(declared: readonly TypeStatement[], types: ReadonlyMap<string, Ty
     const lugCell = [lugs.join(' '), more && more.length > 0 ? `optional: ${more.join(' ')}` : ''].filter(Boolean).join('; ');
     return `| \`${type.name.text}\` | ${lugCell} | ${cell([positions(body), parameters(body)])} | ${oneLine(type.doc ?? '')} |`;
   });
-  return ['| type | lugs | positions; parameters with their defaults | what it is |', '| --- | --- | --- | --- |', ...rows, ''].join('\n');
+  return [
+    '| type | lugs | positions; parameters with their defaults | what it is |',
+    '| --- | --- | --- | --- |',
+    ...rows,
+    '',
+  ].join('\n');
 }
 
 /** The type's statements after those of the types it builds on; what it says anew replaces what they say. */
@@ -34,7 +41,9 @@ function inherited(type: TypeStatement, types: ReadonlyMap<string, TypeStatement
   const base = types.get(type.base.text);
   if (!base) return type.body;
   const says = (kind: BodyStatement['kind']) => type.body.some((statement) => statement.kind === kind);
-  const kept = inherited(base, types).filter(({ kind }) => !((kind === 'positions' || kind === 'at' || kind === 'rest') && says(kind)));
+  const kept = inherited(base, types).filter(
+    ({ kind }) => !((kind === 'positions' || kind === 'at' || kind === 'rest') && says(kind)),
+  );
   return [...kept, ...type.body];
 }
 
@@ -61,7 +70,8 @@ function parameters(body: readonly BodyStatement[]): string {
   const byName = new Map<string, string>();
   for (const statement of body) {
     if (statement.kind !== 'takes') continue;
-    for (const { name, value, choices } of statement.parameters) byName.set(name.text, [name.text, value?.text ?? choices.map(text).join('/')].filter(Boolean).join(' '));
+    for (const { name, value, choices } of statement.parameters)
+      byName.set(name.text, [name.text, value?.text ?? choices.map(text).join('/')].filter(Boolean).join(' '));
   }
   return [...byName.values()].join(', ');
 }

@@ -4,6 +4,8 @@ import { rules } from '../../language/checks/index.js';
 export function ruleTable(): string {
   const rows = [...rules]
     .sort((a, b) => (a.id < b.id ? -1 : 1))
-    .map(({ id, severity, summary }) => `| [\`${id}\`](checks/rules/${id}.md) | ${severity} | ${summary.replaceAll('|', '\\|')} |`);
+    .map(
+      ({ id, severity, summary }) => `| [\`${id}\`](checks/rules/${id}.md) | ${severity} | ${summary.replaceAll('|', '\\|')} |`,
+    );
   return ['| rule | severity | finds |', '| --- | --- | --- |', ...rows].join('\n');
 }

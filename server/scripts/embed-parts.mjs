@@ -7,9 +7,14 @@ const library = new URL('library.ts', parts);
 
 /** The module's text, so that a test can prove that the file on disk is fresh. */
 export function libraryModule() {
-  const files = readdirSync(parts).filter((name) => name.endsWith('.lug')).sort();
+  const files = readdirSync(parts)
+    .filter((name) => name.endsWith('.lug'))
+    .sort();
   const entries = files.map((name) => {
-    const text = readFileSync(new URL(name, parts), 'utf8').replaceAll('\\', '\\\\').replaceAll('`', '\\`').replaceAll('${', '\\${');
+    const text = readFileSync(new URL(name, parts), 'utf8')
+      .replaceAll('\\', '\\\\')
+      .replaceAll('`', '\\`')
+      .replaceAll('${', '\\${');
     return `  'lugwork:/parts/${name}': \`${text}\`,`;
   });
   return [

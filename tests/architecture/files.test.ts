@@ -52,7 +52,15 @@ describe('each file says what it is for', () => {
 
 test('the top level is the one the house has', () => {
   const folders = ['examples', 'extension', 'language', 'server', 'tests'];
-  const files = ['CHANGELOG.md', 'DEVELOPERS.md', 'LICENSE', 'README.md', 'eslint.config.js', 'package-lock.json', 'package.json'];
+  const files = [
+    'CHANGELOG.md',
+    'DEVELOPERS.md',
+    'LICENSE',
+    'README.md',
+    'eslint.config.js',
+    'package-lock.json',
+    'package.json',
+  ];
   const tsconfigs = ['tsconfig.base.json', 'tsconfig.json'];
   const top = new Set(filesUnder('').map((path) => path.split('/')[0]!));
   expect([...top].filter((name) => !name.startsWith('.') && !/\.(tgz|vsix)$/.test(name)).sort()).toEqual(

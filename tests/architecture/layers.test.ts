@@ -37,7 +37,9 @@ describe('language/ is pure', () => {
   });
 
   test('it is compiled without Node, the DOM or an editor', () => {
-    const { compilerOptions } = JSON.parse(read('language/tsconfig.json')) as { compilerOptions: { lib: string[]; types: string[] } };
+    const { compilerOptions } = JSON.parse(read('language/tsconfig.json')) as {
+      compilerOptions: { lib: string[]; types: string[] };
+    };
     expect(compilerOptions.lib).toEqual(['es2022']);
     expect(compilerOptions.types).toEqual([]);
   });
@@ -50,7 +52,10 @@ describe('language/ is pure', () => {
 
 describe('the stages', () => {
   test('each imports earlier ones only', () => {
-    const late = offences(language, (from, path) => isRelative(from) && stageOf(path) >= 0 && stageOf(targetOf(path, from)) > stageOf(path));
+    const late = offences(
+      language,
+      (from, path) => isRelative(from) && stageOf(path) >= 0 && stageOf(targetOf(path, from)) > stageOf(path),
+    );
     expect(late).toEqual([]);
   });
 
@@ -68,7 +73,9 @@ describe('the stages', () => {
 describe('what is known in one place', () => {
   test('only server/ knows the Language Server Protocol', () => {
     const outside = everything.filter((path) => !path.startsWith('server/'));
-    expect(offences(outside, (from) => /^vscode-(languageserver|jsonrpc)/.test(from) || from.startsWith('langium/lsp'))).toEqual([]);
+    expect(offences(outside, (from) => /^vscode-(languageserver|jsonrpc)/.test(from) || from.startsWith('langium/lsp'))).toEqual(
+      [],
+    );
   });
 
   test('only extension/ knows the editor', () => {

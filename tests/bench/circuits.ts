@@ -67,7 +67,9 @@ export function generateCircuit(parts: number, seed = 1): string {
 /** What keeps the treble of a volume that is turned down, a capacitor at first, then a resistor beside it. */
 function bypass(n: number, channels: number, value: (middle: number, digits: number) => string): string {
   const across = `across volume${((n - 1) % channels) + 1}.3 and volume${((n - 1) % channels) + 1}.2`;
-  return n <= channels ? `part bypass${n} : capacitor ${value(680, 0)}pF ${across}` : `part bypass${n} : resistor ${value(150, 0)}k ${across}`;
+  return n <= channels
+    ? `part bypass${n} : capacitor ${value(680, 0)}pF ${across}`
+    : `part bypass${n} : resistor ${value(150, 0)}k ${across}`;
 }
 
 /** A chain, one wire a line, so that an edit of one line is an edit of one joint. */

@@ -23,16 +23,23 @@ describe('json', () => {
   test('each finding has the fixed shape', () => {
     expect(files[1]!.findings.length).toBeGreaterThan(0);
     for (const finding of files[1]!.findings) {
-      expect(finding).toMatchObject({ rule: expect.stringMatching(/^[a-z-]+$/) as string, message: expect.any(String) as string, range });
+      expect(finding).toMatchObject({
+        rule: expect.stringMatching(/^[a-z-]+$/) as string,
+        message: expect.any(String) as string,
+        range,
+      });
       expect(['error', 'warning', 'info', 'hint']).toContain(finding.severity);
       expect(finding).toMatchObject({ related: expect.any(Array) as object[], fixes: expect.any(Array) as object[] });
-      for (const { edits } of finding.fixes) for (const edit of edits) expect(edit).toMatchObject({ range, text: expect.any(String) as string });
+      for (const { edits } of finding.fixes)
+        for (const edit of edits) expect(edit).toMatchObject({ range, text: expect.any(String) as string });
     }
   });
 
   test('counts lines and characters from 0', () => {
     const text = 'part a : no-such-type\n';
-    const { files: [file] } = JSON.parse(check('json', { 'a.lug': text })) as { files: { findings: { range: object; message: string }[] }[] };
+    const {
+      files: [file],
+    } = JSON.parse(check('json', { 'a.lug': text })) as { files: { findings: { range: object; message: string }[] }[] };
     const unknown = file!.findings.find(({ message }) => message.includes('no-such-type'));
     // `no-such-type` stands in the first line behind nine characters.
     expect(unknown!.range).toEqual({ start: { line: 0, character: 9 }, end: { line: 0, character: 21 } });
@@ -45,7 +52,13 @@ describe('sarif (OASIS SARIF 2.1.0)', () => {
     $schema: string;
     runs: {
       tool: { driver: { name: string; rules: { id: string }[] } };
-      results: { ruleId: string; ruleIndex: number; level: string; message: { text: string }; locations: { physicalLocation: Physical }[] }[];
+      results: {
+        ruleId: string;
+        ruleIndex: number;
+        level: string;
+        message: { text: string };
+        locations: { physicalLocation: Physical }[];
+      }[];
     }[];
   }
   interface Physical {
@@ -75,7 +88,9 @@ describe('junit', () => {
   const xml = check('junit', { 'a.lug': clean, 'b&c.lug': broken });
 
   test('is XML with a suite for each file', () => {
-    expect(xml).toMatch(/^<\?xml version="1\.0" encoding="UTF-8"\?>\n<testsuites name="lugwork" tests="\d+" failures="\d+" errors="0">/);
+    expect(xml).toMatch(
+      /^<\?xml version="1\.0" encoding="UTF-8"\?>\n<testsuites name="lugwork" tests="\d+" failures="\d+" errors="0">/,
+    );
     expect([...xml.matchAll(/<testsuite name="([^"]*)"/g)].map(([, name]) => name)).toEqual(['a.lug', 'b&amp;c.lug']);
   });
 
@@ -89,7 +104,10 @@ describe('junit', () => {
 describe('github', () => {
   test('writes a workflow command a finding', () => {
     const lines = check('github', { 'b.lug': broken }).trimEnd().split('\n');
-    for (const line of lines) expect(line).toMatch(/^::(error|warning|notice) file=b\.lug,line=\d+,endLine=\d+(,col=\d+,endColumn=\d+)?,title=[\w-]+::.+$/);
+    for (const line of lines)
+      expect(line).toMatch(
+        /^::(error|warning|notice) file=b\.lug,line=\d+,endLine=\d+(,col=\d+,endColumn=\d+)?,title=[\w-]+::.+$/,
+      );
     expect(lines.some((line) => line.startsWith('::error '))).toBe(true);
   });
 });

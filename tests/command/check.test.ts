@@ -6,7 +6,10 @@ import { folderWith, lugwork } from '../harness/process.js';
 import { broken, clean, library, unreadable } from './circuits.js';
 
 interface Json {
-  files: { path: string; findings: { rule: string; severity: string; message: string; range: object; related: object[]; fixes: object[] }[] }[];
+  files: {
+    path: string;
+    findings: { rule: string; severity: string; message: string; range: object; related: object[]; fixes: object[] }[];
+  }[];
 }
 
 function json(words: readonly string[], cwd: string): Json {
@@ -25,7 +28,9 @@ describe('exit code', () => {
   });
 
   test('a warning counts with --strict only', () => {
-    const warned = clean.replace('part saddle', 'part spare    : pot 250k audio\npart saddle').replace('wire volume.case    to', 'wire spare.case to volume.case\nwire volume.case    to');
+    const warned = clean
+      .replace('part saddle', 'part spare    : pot 250k audio\npart saddle')
+      .replace('wire volume.case    to', 'wire spare.case to volume.case\nwire volume.case    to');
     const folder = folderWith({ 'a.lug': warned });
     const severities = json(['a.lug'], folder).files[0]!.findings.map(({ severity }) => severity);
     expect(severities).toContain('warning');
@@ -42,7 +47,12 @@ describe('exit code', () => {
 describe('what cannot be read: exit code 2, and the rest is still checked', () => {
   const cases: [string, Record<string, string | Uint8Array>, string, RegExp][] = [
     ['a missing file', {}, 'gone.lug', /gone\.lug: there is no such file or folder/],
-    ['a file that is not UTF-8', { 'x.lug': Uint8Array.of(0x66, 0xff, 0x41) }, 'x.lug', /x\.lug: this file is not UTF-8 text; save it as UTF-8/],
+    [
+      'a file that is not UTF-8',
+      { 'x.lug': Uint8Array.of(0x66, 0xff, 0x41) },
+      'x.lug',
+      /x\.lug: this file is not UTF-8 text; save it as UTF-8/,
+    ],
     ['a file in UTF-16', { 'x.lug': Uint8Array.of(0xff, 0xfe, 0x41, 0) }, 'x.lug', /UTF-16/],
     ['a folder without .lug files', { 'f/notes.txt': '' }, 'f', /f: there is no \.lug file in this folder/],
   ];
@@ -64,7 +74,13 @@ describe('what cannot be read: exit code 2, and the rest is still checked', () =
 
 describe('files and folders', () => {
   test('a folder means every .lug file below it, sorted, each once', () => {
-    const folder = folderWith({ 'f/b.lug': clean, 'f/a/z.lug': clean, 'f/a.lug': clean, 'f/notes.txt': 'x', 'f/node_modules/m.lug': 'x' });
+    const folder = folderWith({
+      'f/b.lug': clean,
+      'f/a/z.lug': clean,
+      'f/a.lug': clean,
+      'f/notes.txt': 'x',
+      'f/node_modules/m.lug': 'x',
+    });
     expect(json(['f', 'f/b.lug', './f/'], folder).files.map(({ path }) => path)).toEqual(['f/a.lug', 'f/a/z.lug', 'f/b.lug']);
   });
 

@@ -19,13 +19,26 @@ test.each([
 
 test('hertz and decibels', () => {
   expect(hertz(3942)).toBe('3.94 kHz');
-  expect([decibels(6.24, true), decibels(-0.61, true), decibels(-0.01, true), decibels(0, true)]).toEqual(['+6.2 dB', '-0.6 dB', '0.0 dB', '0.0 dB']);
+  expect([decibels(6.24, true), decibels(-0.61, true), decibels(-0.01, true), decibels(0, true)]).toEqual([
+    '+6.2 dB',
+    '-0.6 dB',
+    '0.0 dB',
+    '0.0 dB',
+  ]);
 });
 
 test('data keep six figures', () => expect(sixFigures(6049.738_29)).toBe(6049.74));
 
 describe('tables', () => {
-  const cells = { heads: ['a', 'b'], rows: [['=1+1', 'x|y'], ['-3.5', 'say "so", twice'], ['@x', '-y'], ['長い', 'z']] };
+  const cells = {
+    heads: ['a', 'b'],
+    rows: [
+      ['=1+1', 'x|y'],
+      ['-3.5', 'say "so", twice'],
+      ['@x', '-y'],
+      ['長い', 'z'],
+    ],
+  };
 
   test('csv: formulas are made safe, numbers stay, quotes are doubled', () => {
     expect(csvTable(cells)).toBe('a,b\n\'=1+1,x|y\n-3.5,"say ""so"", twice"\n\'@x,\'-y\n長い,z\n');
@@ -36,7 +49,15 @@ describe('tables', () => {
   });
 
   test('text: wide characters take two columns', () => {
-    expect(textTable({ heads: ['h', 'k'], rows: [['長い', 'z'], ['abc', 'z']] })).toBe('h     k\n長い  z\nabc   z\n');
+    expect(
+      textTable({
+        heads: ['h', 'k'],
+        rows: [
+          ['長い', 'z'],
+          ['abc', 'z'],
+        ],
+      }),
+    ).toBe('h     k\n長い  z\nabc   z\n');
   });
 });
 

@@ -35,7 +35,11 @@ describe('json', () => {
   });
 
   test('sounds and hum by the rule of winding and magnet', () => {
-    expect(positions.map(({ sounds, hum }) => `${sounds}: ${hum}`)).toEqual(['bridge: present', 'parallel(bridge, neck): cancelled', 'neck: present']);
+    expect(positions.map(({ sounds, hum }) => `${sounds}: ${hum}`)).toEqual([
+      'bridge: present',
+      'parallel(bridge, neck): cancelled',
+      'neck: present',
+    ]);
   });
 
   test('readings: the pickups beside the volume track of 250 k, its ends 20 % off', () => {
@@ -47,8 +51,13 @@ describe('json', () => {
   });
 
   test('a type’s bare names stand in the set', () => {
-    const text = clean.replace('lever-3 { positions "bridge" "both" "neck" }', 'toggle-3').replace(/selector\.(A1|A2)/g, 'selector.A');
-    const toggled = text.replace(/selector\.(B3|B2)/g, 'selector.B').replace('selector.A0 to selector.B0', 'selector.out').replace(/^expect.*\n/m, '');
+    const text = clean
+      .replace('lever-3 { positions "bridge" "both" "neck" }', 'toggle-3')
+      .replace(/selector\.(A1|A2)/g, 'selector.A');
+    const toggled = text
+      .replace(/selector\.(B3|B2)/g, 'selector.B')
+      .replace('selector.A0 to selector.B0', 'selector.out')
+      .replace(/^expect.*\n/m, '');
     const rows = (JSON.parse(table(toggled.replace(/^wire (\S+) to \1\n/gm, ''), 'json')) as { positions: Row[] }).positions;
     expect(rows.map(({ set }) => set['selector'])).toEqual(['up', 'middle', 'down']);
   });

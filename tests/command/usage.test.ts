@@ -11,7 +11,7 @@ describe('help', () => {
   test.each([['--help'], ['-h'], ['help']])('lugwork %s lists every command', (word) => {
     const { code, out } = lugwork([word]);
     expect(code).toBe(0);
-    for (const { name, summary } of commands) expect(out).toContain(`lugwork ${name} `), expect(out).toContain(summary);
+    for (const { name, summary } of commands) (expect(out).toContain(`lugwork ${name} `), expect(out).toContain(summary));
   });
 
   test.each(commands.map(({ name }) => name))('lugwork %s --help shows its options and examples', (name) => {
@@ -23,7 +23,11 @@ describe('help', () => {
   });
 
   test('no line of it is wider than a page', () => {
-    const wide = commands.flatMap(({ name }) => lugwork([name, '--help']).out.split('\n').filter((line) => line.length > 132));
+    const wide = commands.flatMap(({ name }) =>
+      lugwork([name, '--help'])
+        .out.split('\n')
+        .filter((line) => line.length > 132),
+    );
     expect(wide).toEqual([]);
   });
 
@@ -62,10 +66,15 @@ test('a name that begins with a hyphen is given after --', () => {
 });
 
 test('a reader that stops early is no fault', () => {
-  const files = Object.fromEntries(Array.from({ length: 300 }, (_, index) => [`f/${index}.lug`, 'part a : nothing-like-it\n'.repeat(20)]));
+  const files = Object.fromEntries(
+    Array.from({ length: 300 }, (_, index) => [`f/${index}.lug`, 'part a : nothing-like-it\n'.repeat(20)]),
+  );
   const folder = folderWith(files);
   const launcher = join(root, 'server', 'bin.mjs');
-  const { stdout, stderr } = spawnSync('sh', ['-c', `"${process.execPath}" "${launcher}" check f | head -n 1`], { cwd: folder, encoding: 'utf8' });
+  const { stdout, stderr } = spawnSync('sh', ['-c', `"${process.execPath}" "${launcher}" check f | head -n 1`], {
+    cwd: folder,
+    encoding: 'utf8',
+  });
   expect(stderr).toBe('');
   expect(stdout.split('\n')).toHaveLength(2);
 });

@@ -5,7 +5,9 @@ import { fillBlocks } from '../../server/docs/blocks.js';
 const page = 'before\n\n<!-- made: a -->\nold\n<!-- end -->\n\nafter\n';
 
 test('fills a block and leaves the rest', () => {
-  expect(fillBlocks(page, new Map([['a', 'new $& text\n']]))).toBe('before\n\n<!-- made: a -->\n\nnew $& text\n\n<!-- end -->\n\nafter\n');
+  expect(fillBlocks(page, new Map([['a', 'new $& text\n']]))).toBe(
+    'before\n\n<!-- made: a -->\n\nnew $& text\n\n<!-- end -->\n\nafter\n',
+  );
 });
 
 test('filling twice changes nothing', () => {
@@ -14,6 +16,14 @@ test('filling twice changes nothing', () => {
 });
 
 test('refuses a block without a place, and a place without a block', () => {
-  expect(() => fillBlocks(page, new Map([['a', ''], ['b', '']]))).toThrow('no place for b');
+  expect(() =>
+    fillBlocks(
+      page,
+      new Map([
+        ['a', ''],
+        ['b', ''],
+      ]),
+    ),
+  ).toThrow('no place for b');
   expect(() => fillBlocks(page, new Map())).toThrow('“a”');
 });

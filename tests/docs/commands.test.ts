@@ -13,7 +13,9 @@ function words(line: string): string[] {
   return [...line.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, plain]) => quoted ?? plain!);
 }
 
-describe.each(['README.md', 'DEVELOPERS.md', 'language/reference.md', 'examples/README.md'].filter((path) => existsSync(join(root, path))))('%s', (path) => {
+describe.each(
+  ['README.md', 'DEVELOPERS.md', 'language/reference.md', 'examples/README.md'].filter((path) => existsSync(join(root, path))),
+)('%s', (path) => {
   const text = read(path);
 
   test('npm scripts exist', () => {
@@ -22,13 +24,16 @@ describe.each(['README.md', 'DEVELOPERS.md', 'language/reference.md', 'examples/
   });
 
   test('subcommands, options and files exist', () => {
-    const shown = [...text.matchAll(/```sh\n([^]*?)```/g)].flatMap(([, block]) => block!.split('\n').filter((line) => line.startsWith('npx lugwork ')));
+    const shown = [...text.matchAll(/```sh\n([^]*?)```/g)].flatMap(([, block]) =>
+      block!.split('\n').filter((line) => line.startsWith('npx lugwork ')),
+    );
     for (const line of shown) {
       const [, , name, ...rest] = words(line.split(/\s+#/)[0]!);
       if (name!.startsWith('--')) continue;
       const command = commands.find((known) => known.name === name);
       expect(command, line).toBeDefined();
-      for (const operand of parseCall(command!, rest).operands) expect(existsSync(join(root, operand)), `${line}: ${operand}`).toBe(true);
+      for (const operand of parseCall(command!, rest).operands)
+        expect(existsSync(join(root, operand)), `${line}: ${operand}`).toBe(true);
     }
   });
 });

@@ -9,7 +9,9 @@ interface Block {
   readonly text: string;
 }
 
-const documents = filesUnder('').filter((path) => path.endsWith('.md') && !path.startsWith('tests/') && !path.startsWith('language/checks/rules/'));
+const documents = filesUnder('').filter(
+  (path) => path.endsWith('.md') && !path.startsWith('tests/') && !path.startsWith('language/checks/rules/'),
+);
 const blocks: Block[] = documents.flatMap((path) => {
   const text = read(path);
   return [...text.matchAll(/```lug\n([^]*?)```/g)].map((match) => ({
@@ -20,7 +22,22 @@ const blocks: Block[] = documents.flatMap((path) => {
 
 test('the reference shows every statement', () => {
   const kinds = new Set(blocks.flatMap(({ text }) => parseText('lug:/page.lug', text).statements.map(({ kind }) => kind)));
-  const all = ['instrument', 'use', 'part', 'wire', 'solder', 'cavity', 'channel', 'plate', 'place', 'rig', 'expect', 'measured', 'allow', 'type'];
+  const all = [
+    'instrument',
+    'use',
+    'part',
+    'wire',
+    'solder',
+    'cavity',
+    'channel',
+    'plate',
+    'place',
+    'rig',
+    'expect',
+    'measured',
+    'allow',
+    'type',
+  ];
   expect([...kinds].sort()).toEqual(all.sort());
 });
 

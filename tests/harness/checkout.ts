@@ -29,7 +29,9 @@ export function sources(...folders: readonly string[]): string[] {
 
 /** True for a file that is made from others: it stands in a folder `generated`, or its first line says what made it. */
 export function isGenerated(path: string): boolean {
-  return path.includes('/generated/') || path.includes('.generated.') || /\bMade by \S+\.mjs\b/.test(read(path).split('\n', 1)[0]!);
+  return (
+    path.includes('/generated/') || path.includes('.generated.') || /\bMade by \S+\.mjs\b/.test(read(path).split('\n', 1)[0]!)
+  );
 }
 
 /** The modules a TypeScript file imports or exports from, as written; `isType` for imports of types alone. */

@@ -40,7 +40,19 @@ async function lane(waiting) {
 
 async function tests() {
   rmSync(report, { force: true });
-  const words = ['run', '--dir', 'tests', '--maxWorkers', '2', '--reporter', 'default', '--reporter', 'json', '--outputFile.json', report];
+  const words = [
+    'run',
+    '--dir',
+    'tests',
+    '--maxWorkers',
+    '2',
+    '--reporter',
+    'default',
+    '--reporter',
+    'json',
+    '--outputFile.json',
+    report,
+  ];
   const { code } = await run('vitest', [...words, ...process.argv.slice(2)], true);
   if (!existsSync(report)) throw new Error('The tests did not run.');
   const { numPassedTests, numFailedTests, numPendingTests, numTodoTests, testResults } = JSON.parse(readFileSync(report, 'utf8'));
@@ -56,7 +68,11 @@ function run(command, words, isShown) {
   const isNode = command === process.execPath;
   const path = isNode ? command : join(root, 'node_modules', '.bin', process.platform === 'win32' ? `${command}.cmd` : command);
   return new Promise((resolve, reject) => {
-    const child = spawn(path, words, { cwd: root, stdio: ['ignore', isShown ? 'inherit' : 'pipe', isShown ? 'inherit' : 'pipe'], shell: path.endsWith('.cmd') });
+    const child = spawn(path, words, {
+      cwd: root,
+      stdio: ['ignore', isShown ? 'inherit' : 'pipe', isShown ? 'inherit' : 'pipe'],
+      shell: path.endsWith('.cmd'),
+    });
     let text = '';
     child.stdout?.on('data', (part) => (text += part));
     child.stderr?.on('data', (part) => (text += part));

@@ -12,7 +12,9 @@ export const response: Command = {
   operands: 'FILE',
   arity: [1, 1],
   summary: 'the frequency response from string to amplifier, in one setting',
-  details: ['0 dB is the unloaded voltage of one pickup of output 100 %. Pots that --set does not name stand at 10, or at their rest.'],
+  details: [
+    '0 dB is the unloaded voltage of one pickup of output 100 %. Pots that --set does not name stand at 10, or at their rest.',
+  ],
   options: [
     setOption,
     { name: 'from', value: 'HZ', summary: 'lowest frequency, 20 where nothing is said' },

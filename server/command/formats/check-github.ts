@@ -12,7 +12,9 @@ export function checkGithub(report: CheckReport): string {
         // Columns are allowed only where a finding stands on one line.
         const columns = end.line === start.line ? `,col=${start.character + 1},endColumn=${end.character + 1}` : '';
         const place = `file=${property(report.pathOf(finding.range.uri))},line=${start.line + 1},endLine=${end.line + 1}${columns}`;
-        const text = [finding.message, finding.why, finding.fixes[0] && `try: ${finding.fixes[0].title}`].filter(Boolean).join('\n');
+        const text = [finding.message, finding.why, finding.fixes[0] && `try: ${finding.fixes[0].title}`]
+          .filter(Boolean)
+          .join('\n');
         return `::${words[finding.severity]} ${place},title=${property(finding.rule)}::${data(text)}\n`;
       }),
     )

@@ -11,7 +11,11 @@ export function checkJson(report: CheckReport): string {
       message: finding.message,
       ...(finding.why ? { why: finding.why } : {}),
       range: bare(finding.range),
-      related: finding.related.map((related) => ({ message: related.message, path: report.pathOf(related.range.uri), range: bare(related.range) })),
+      related: finding.related.map((related) => ({
+        message: related.message,
+        path: report.pathOf(related.range.uri),
+        range: bare(related.range),
+      })),
       fixes: finding.fixes.map((fix) => ({
         title: fix.title,
         edits: fix.edits.map((edit) => ({

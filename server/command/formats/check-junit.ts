@@ -13,14 +13,19 @@ export function checkJunit(report: CheckReport, isFailure: (finding: Finding) =>
 function suite({ file, findings }: CheckedFile, isFailure: (finding: Finding) => boolean): string {
   const name = escapeXml(file.path);
   const failures = findings.filter(isFailure).length;
-  const cases = findings.length === 0 ? [`    <testcase name="no findings" classname="${name}"/>\n`] : findings.map((finding) => testcase(finding, name, isFailure(finding)));
+  const cases =
+    findings.length === 0
+      ? [`    <testcase name="no findings" classname="${name}"/>\n`]
+      : findings.map((finding) => testcase(finding, name, isFailure(finding)));
   return `  <testsuite name="${name}" tests="${cases.length}" failures="${failures}" errors="0">\n${cases.join('')}  </testsuite>\n`;
 }
 
 function testcase(finding: Finding, file: string, fails: boolean): string {
   const { line, character } = finding.range.start;
   const open = `    <testcase name="${escapeXml(`${finding.rule} ${line + 1}:${character + 1}`)}" classname="${file}">`;
-  const text = escapeXml([finding.message, finding.why, ...finding.fixes.map((fix) => `try: ${fix.title}`)].filter(Boolean).join('\n'));
+  const text = escapeXml(
+    [finding.message, finding.why, ...finding.fixes.map((fix) => `try: ${fix.title}`)].filter(Boolean).join('\n'),
+  );
   const inside = fails
     ? `<failure type="${escapeXml(finding.rule)}" message="${escapeXml(finding.message)}">${text}</failure>`
     : `<system-out>${finding.severity}: ${text}</system-out>`;

@@ -53,7 +53,9 @@ function result(finding: Finding, ids: readonly string[], report: CheckReport): 
           })),
         }
       : {}),
-    ...(finding.fixes.length > 0 ? { fixes: finding.fixes.map((fix) => ({ description: { text: fix.title }, artifactChanges: changes(fix, report) })) } : {}),
+    ...(finding.fixes.length > 0
+      ? { fixes: finding.fixes.map((fix) => ({ description: { text: fix.title }, artifactChanges: changes(fix, report) })) }
+      : {}),
   };
 }
 

@@ -19,7 +19,8 @@ function block(finding: Finding, report: CheckReport, paint: Paint): string {
   ];
   if (finding.why) lines.push(`  ${printable(finding.why)}`);
   for (const [index, fix] of finding.fixes.entries()) lines.push(`  ${index === 0 ? 'try:' : ' or:'} ${printable(fix.title)}`);
-  for (const related of finding.related) lines.push(paint('faint', `  see ${where(related.range, report)}: ${printable(related.message)}`));
+  for (const related of finding.related)
+    lines.push(paint('faint', `  see ${where(related.range, report)}: ${printable(related.message)}`));
   return `${lines.join('\n')}\n`;
 }
 
@@ -36,7 +37,10 @@ function quote(range: SourceRange, report: CheckReport, paint: Paint): string[] 
   const before = printable(line.slice(0, range.start.character)).replace(/[^\t]+/g, (text) => ' '.repeat(columnsOf(text)));
   const marked = Math.max(1, columnsOf(line.slice(range.start.character, end)));
   const number = String(range.start.line + 1).padStart(5);
-  return [`${paint('faint', `${number} |`)} ${printable(line)}`, `${paint('faint', '      |')} ${before}${paint('strong', '^'.repeat(marked))}`];
+  return [
+    `${paint('faint', `${number} |`)} ${printable(line)}`,
+    `${paint('faint', '      |')} ${before}${paint('strong', '^'.repeat(marked))}`,
+  ];
 }
 
 function summary(report: CheckReport, paint: Paint): string {

@@ -4,11 +4,21 @@ import { decibels, hertz, ohms, sixFigures, thousandths } from '../figures.js';
 import { csvTable, markdownTable, textTable, type Table } from '../table.js';
 
 export function positionsText(table: PositionTable): string {
-  return textTable(forPeople(table)) + notes(table).map((note) => `\n${note}\n`).join('');
+  return (
+    textTable(forPeople(table)) +
+    notes(table)
+      .map((note) => `\n${note}\n`)
+      .join('')
+  );
 }
 
 export function positionsMarkdown(table: PositionTable): string {
-  return markdownTable(forPeople(table)) + notes(table).map((note) => `\n${note}\n`).join('');
+  return (
+    markdownTable(forPeople(table)) +
+    notes(table)
+      .map((note) => `\n${note}\n`)
+      .join('')
+  );
 }
 
 export function positionsCsv({ rows }: PositionTable): string {
@@ -18,7 +28,13 @@ export function positionsCsv({ rows }: PositionTable): string {
     rows: rows.map((row) => {
       const { label, sounds, hum, reads, peak, cutoff_hz, level_db } = forPrograms(row);
       const figures = [reads.ohm, reads.low, reads.high, peak?.hz ?? null, peak?.db ?? null, cutoff_hz, level_db];
-      return [...switches.map((name) => row.set[name] ?? ''), label, sounds, hum, ...figures.map((figure) => (figure === null ? '' : String(figure)))];
+      return [
+        ...switches.map((name) => row.set[name] ?? ''),
+        label,
+        sounds,
+        hum,
+        ...figures.map((figure) => (figure === null ? '' : String(figure))),
+      ];
     }),
   });
 }

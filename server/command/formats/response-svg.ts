@@ -34,7 +34,9 @@ svg { background: #1b1b1b; } text { fill: #ececec; } .faint { fill: #b0b0b0; }
 </style>
 <text class="head" x="${frame.left}" y="26">${escapeXml(title)}</text>
 <text class="faint" x="${frame.left}" y="48">${escapeXml(label)}</text>
-${decadeMarks(from, to).map((mark) => vertical(x(mark.hz), mark.label, mark.isMain)).join('\n')}
+${decadeMarks(from, to)
+  .map((mark) => vertical(x(mark.hz), mark.label, mark.isMain))
+  .join('\n')}
 ${levels.map((db) => horizontal(y(db), `${db > 0 ? '+' : ''}${db}`, db === 0)).join('\n')}
 <rect class="frame" x="${frame.left}" y="${frame.top}" width="${frame.right - frame.left}" height="${frame.bottom - frame.top}"/>
 <polyline class="curve" points="${curve}"/>
