@@ -1,4 +1,20 @@
 /** grammar/: text to syntax tree, values, and the one layout of the text. */
 export * from './tree.js';
+export { createTextParser, longestText, parseText, type TextParser } from './parse.js';
 export { isLetterCode, parseValue, valueProblem, type ParsedValue, type ValueUnit } from './values.js';
 export { formatQuantity } from './quantities.js';
+export {
+  baseWords,
+  bodyWords,
+  claimWords,
+  colours,
+  isBodyWord,
+  isStatementWord,
+  joiningWords,
+  parseColour,
+  statementWords,
+  type BodyWord,
+  type Colour,
+  type HeadWord,
+  type StatementWord,
+} from './words.js';

@@ -27,18 +27,15 @@ export interface LexicalProblem {
 
 /** A statement as Langium read it, and what stood in the way. */
 export interface RawStatement {
-  readonly result: ParseResult<Statement>;
+  /** Absent where the statement is too long or nested too deep to be read. */
+  readonly result?: ParseResult<Statement>;
   /** The tokens that counted, in order. */
   readonly tokens: readonly Token[];
   readonly problems: readonly LexicalProblem[];
 }
 
-/** Parses one statement, its first character standing at `character` of its line; `head` says what its first word is read as. */
-export function parseStatement(text: string, character: number, head: Head): RawStatement {
-  const { parser, lexer } = (services ??= createServices());
-  const tokens = lexer.prepare(text, character, head);
-  return { result: parser.parse(text) as ParseResult<Statement>, ...tokens };
-}
+/** What some words are read as, by their offset: a misspelt `form` as `from`. */
+export type Readings = ReadonlyMap<number, string>;
 
 /** How deep brackets may nest. No guitar needs more, and the parser's own stack holds many times that. */
 export const deepestNesting = 50;
@@ -46,10 +43,21 @@ export const deepestNesting = 50;
 /** How many words one statement may have. */
 export const longestStatement = 20_000;
 
+/** Parses one statement, its first character standing at `character` of its line; `head` says what its first word is read as. */
+export function parseStatement(text: string, character: number, head: Head, readings: Readings = new Map()): RawStatement {
+  const { parser, lexer } = (services ??= createServices());
+  const prepared = lexer.prepare(text, character, head, readings);
+  if (prepared.refused) return { tokens: prepared.tokens, problems: [prepared.refused] };
+  return { result: parser.parse(text) as ParseResult<Statement>, ...prepared };
+}
+
 let services: { parser: LangiumCoreServices['parser']['LangiumParser']; lexer: StatementLexer } | undefined;
 
 function createServices() {
-  const shared = inject(createDefaultSharedCoreModule(EmptyFileSystem), LugworkGeneratedSharedModule) as LangiumSharedCoreServices;
+  const shared = inject(
+    createDefaultSharedCoreModule(EmptyFileSystem),
+    LugworkGeneratedSharedModule,
+  ) as LangiumSharedCoreServices;
   const core = inject(createDefaultCoreModule({ shared }), LugworkGeneratedModule, {
     parser: {
       TokenBuilder: () => new WordTokenBuilder(),
@@ -85,16 +93,31 @@ class StatementLexer extends DefaultLexer {
   private prepared: LangiumToken[] = [];
 
   /** Cuts a statement into tokens for the parse that follows at once. */
-  prepare(text: string, character: number, head: Head): { tokens: Token[]; problems: LexicalProblem[] } {
+  prepare(
+    text: string,
+    character: number,
+    head: Head,
+    readings: Readings,
+  ): { tokens: Token[]; problems: LexicalProblem[]; refused?: LexicalProblem } {
     const all = tokenize(text, character).filter((token) => !isComment(token));
     const problems = all.flatMap((token) => (token.problem ? [{ token, message: token.problem }] : []));
-    const { tokens, missing } = balance(all.filter((token) => token.kind !== 'stray'), problems);
-    const start = tokens[0];
-    this.prepared = tokens.map((token) => this.convert(token));
-    if (start && head.word !== undefined && head.form === 'misspelt') this.prepared[0] = this.convert(start, head.word);
-    if (start && head.word !== undefined && head.form === 'missing') this.prepared.unshift(this.convert(emptyBefore(start, head.word)));
-    const end = tokens[tokens.length - 1];
-    if (end) this.prepared.push(...missing.map((image) => this.convert(emptyBehind(end, image))));
+    const { tokens, missing, deepest } = balance(
+      all.filter((token) => token.kind !== 'stray'),
+      problems,
+    );
+    const [start, end] = [tokens[0], tokens[tokens.length - 1]];
+    if (!start || !end) return { tokens, problems };
+    const refused =
+      deepest > deepestNesting
+        ? `brackets stand more than ${deepestNesting} deep here`
+        : tokens.length > longestStatement
+          ? `this statement has more than ${longestStatement} words`
+          : undefined;
+    if (refused !== undefined) return { tokens, problems, refused: { token: start, message: refused } };
+    this.prepared = tokens.map((token) => this.convert(token, readings.get(token.start)));
+    if (head.word !== undefined && head.form === 'misspelt') this.prepared[0] = this.convert(start, head.word);
+    if (head.word !== undefined && head.form === 'missing') this.prepared.unshift(this.convert(emptyBefore(start, head.word)));
+    for (const image of missing) this.prepared.push(this.convert(emptyBehind(end, image)));
     return { tokens, problems };
   }
 
@@ -105,7 +128,7 @@ class StatementLexer extends DefaultLexer {
   private convert(token: Token, readAs = token.image): LangiumToken {
     const tokenType = this.typeOf(token.kind, readAs);
     return {
-      image: token.image,
+      image: readAs,
       startOffset: token.start,
       endOffset: token.end - 1,
       startLine: token.line + 1,
@@ -136,9 +159,10 @@ function emptyBehind(token: Token, image: string): Token {
 }
 
 /** Takes closing brackets that close nothing out and says which ones are missing at the end, each with one problem. */
-function balance(tokens: readonly Token[], problems: LexicalProblem[]): { tokens: Token[]; missing: string[] } {
+function balance(tokens: readonly Token[], problems: LexicalProblem[]): { tokens: Token[]; missing: string[]; deepest: number } {
   const open: Token[] = [];
   const kept: Token[] = [];
+  let deepest = 0;
   for (const token of tokens) {
     if (isSign(token, '{') || isSign(token, '(')) open.push(token);
     if (isSign(token, '}') || isSign(token, ')')) {
@@ -149,13 +173,14 @@ function balance(tokens: readonly Token[], problems: LexicalProblem[]): { tokens
       }
       open.pop();
     }
+    deepest = Math.max(deepest, open.length);
     kept.push(token);
   }
   const missing = open.reverse().map((token) => {
     problems.push({ token, message: `this \`${token.image}\` has no closing \`${closerOf(token)}\`` });
     return closerOf(token);
   });
-  return { tokens: kept, missing };
+  return { tokens: kept, missing, deepest };
 }
 
 function closerOf(token: Token): string {

@@ -43,7 +43,7 @@ const startsBySign = new Set([',', ':', '|', '/', '(', '{', ')', '}']);
 function split(tokens: readonly Token[], from: number, to: number, context: 'file' | 'type', openLine = -1): Chunk[] {
   const chunks: Chunk[] = [];
   let doc: number | undefined;
-  for (let i = from; i < to; ) {
+  for (let i = from; i < to;) {
     const token = tokens[i]!;
     if (isComment(token)) {
       if (token.kind === 'doc') doc = i;
@@ -91,7 +91,13 @@ function takeStatement(
 }
 
 /** A type's first line with its body behind token `before`; `open` is its brace, absent where it is missing in the text. */
-function takeType(tokens: readonly Token[], header: Chunk, before: number, open: number | undefined, to: number): { chunk: Chunk; next: number } {
+function takeType(
+  tokens: readonly Token[],
+  header: Chunk,
+  before: number,
+  open: number | undefined,
+  to: number,
+): { chunk: Chunk; next: number } {
   const { close, end } = findBody(tokens, before, to, tokens[header.first]!.indent);
   const openLine = open === undefined ? -1 : tokens[open]!.line;
   const chunks = split(tokens, before + 1, close ?? end, 'type', openLine);

@@ -59,7 +59,7 @@ export function tokenize(text: string, character = 0): Token[] {
     const comment = kind === 'comment' || kind === 'doc';
     const first = fresh && !comment;
     if (comment) {
-      const before = fresh;
+      const before: boolean = fresh;
       passOver(end);
       // A comment before the first word of a line does not make that word any less the first.
       fresh = before || line > startLine;
@@ -69,7 +69,16 @@ export function tokenize(text: string, character = 0): Token[] {
       fresh = false;
     }
     const place = { line: startLine, character: startCharacter, endLine: line, endCharacter: end - lineStart };
-    tokens.push({ kind, image: text.slice(start, end), start, end, ...place, first, indent: startIndent, ...(problem ? { problem } : {}) });
+    tokens.push({
+      kind,
+      image: text.slice(start, end),
+      start,
+      end,
+      ...place,
+      first,
+      indent: startIndent,
+      ...(problem ? { problem } : {}),
+    });
   }
   return tokens;
 }
@@ -145,6 +154,6 @@ function comment(text: string, offset: number): Cut {
   commentEnd.lastIndex = offset + 2;
   if (commentEnd.exec(text)?.[0] === '*/') return { kind, end: commentEnd.lastIndex };
   let end = match(restOfLine, text, offset);
-  for (let more = end; (more = match(commentLines, text, end)) > 0; ) end = more;
+  for (let more = end; (more = match(commentLines, text, end)) > 0;) end = more;
   return { kind, end, problem: 'this comment has no closing `*/`' };
 }

@@ -53,7 +53,10 @@ export function valueProblem(text: string, expected?: ValueUnit): string | undef
   if (/^(mfd|mf|uf?d?|μfd)$/i.test(unit!)) return `\`${text}\` may mean micro or milli; write \`${digits}uF\` for microfarad`;
   if (/^(mmfd?|μμfd?|uufd?)$/i.test(unit!)) return `\`${unit}\` is an old word for picofarad; write \`${digits}pF\``;
   const other = sameLetters(unit!) ?? nearest(unit!, units.keys());
-  const offer = other === undefined ? 'units are R k M (ohm), p n u (farad), H, mm cm m in, awg, V, Hz, %, A' : `did you mean \`${digits}${other}\`?`;
+  const offer =
+    other === undefined
+      ? 'units are R k M (ohm), p n u (farad), H, mm cm m in, awg, V, Hz, %, A'
+      : `did you mean \`${digits}${other}\`?`;
   return `\`${unit}\` in \`${text}\` is no unit; ${offer}`;
 }
 
@@ -64,7 +67,9 @@ const prefixes: Readonly<Record<string, number>> = { p: -12, n: -9, μ: -6, u: -
 const units = new Map<string, { unit: ValueUnit; power: number; factor?: bigint }>();
 
 const addUnits = (unit: ValueUnit, names: readonly string[], allowed: string) => {
-  for (const prefix of allowed.split(' ')) for (const name of names) units.set((prefix === '_' ? '' : prefix) + name, { unit, power: prefixes[prefix === '_' ? '' : prefix]! });
+  for (const prefix of allowed.split(' '))
+    for (const name of names)
+      units.set((prefix === '_' ? '' : prefix) + name, { unit, power: prefixes[prefix === '_' ? '' : prefix]! });
 };
 addUnits('ohm', ['Ω', 'ohm', 'ohms', 'Ohm'], 'm _ k K M');
 addUnits('farad', ['F', 'f'], 'p n u μ');
@@ -103,10 +108,33 @@ units.set('in', { unit: 'metre', power: -4, factor: 254n });
 units.set('ft', { unit: 'metre', power: -4, factor: 3048n });
 
 /** Letters that stand for the decimal point, IEC 60062, and what they make of the number. */
-const pointLetters: Readonly<Record<string, string>> = { R: 'R', r: 'R', Ω: 'R', k: 'k', K: 'k', M: 'M', p: 'p', P: 'p', n: 'n', N: 'n', u: 'u', U: 'u', μ: 'u' };
+const pointLetters: Readonly<Record<string, string>> = {
+  R: 'R',
+  r: 'R',
+  Ω: 'R',
+  k: 'k',
+  K: 'k',
+  M: 'M',
+  p: 'p',
+  P: 'p',
+  n: 'n',
+  N: 'n',
+  u: 'u',
+  U: 'u',
+  μ: 'u',
+};
 
 /** Letters of tolerance, IEC 60062; J, K, M from memory, the rest common practice. */
-const toleranceLetters: Readonly<Record<string, number>> = { B: 0.001, C: 0.0025, D: 0.005, F: 0.01, G: 0.02, J: 0.05, K: 0.1, M: 0.2 };
+const toleranceLetters: Readonly<Record<string, number>> = {
+  B: 0.001,
+  C: 0.0025,
+  D: 0.005,
+  F: 0.01,
+  G: 0.02,
+  J: 0.05,
+  K: 0.1,
+  M: 0.2,
+};
 
 /** Three digits in picofarad and a tolerance letter that is no unit besides. */
 const threeDigits = /^(\d\d)(\d)([JG])$/;

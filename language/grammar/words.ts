@@ -91,7 +91,9 @@ export const colours: readonly Colour[] = [
   { name: 'silver', code: 'SR' },
 ];
 
-const byWord = new Map<string, Colour>(colours.flatMap((colour) => [[colour.name, colour] as const, [colour.code, colour] as const]));
+const byWord = new Map<string, Colour>(
+  colours.flatMap((colour) => [[colour.name, colour] as const, [colour.code, colour] as const]),
+);
 byWord.set('gray', byWord.get('grey')!);
 
 /**

@@ -1,0 +1,122 @@
+/** One statement from text to tree, with at most one problem where one says it all. */
+import { buildStatement, type PlacelessStatement } from './build.js';
+import type { Head } from './heads.js';
+import { clauseWords, headMessage, placeMessage, stopMessage } from './messages.js';
+import { nearest } from '../nearest.js';
+import { parseStatement, type RawStatement, type Readings } from './services.js';
+import { isComment, tokenize, type Token } from './tokens.js';
+import type { LocalRange } from './tree.js';
+import type { HeadWord } from './words.js';
+
+/** A problem in a statement, counted from the statement's first line. */
+export interface LocalProblem {
+  readonly message: string;
+  readonly range: LocalRange;
+}
+
+export interface ReadStatement {
+  readonly statement?: PlacelessStatement;
+  readonly problems: readonly LocalProblem[];
+}
+
+/** Reads one statement that stands in a file or in a type's body. */
+export function readStatement(text: string, character: number, head: Head, context: 'file' | 'type'): ReadStatement {
+  const word = head.word;
+  const misplaced = word === undefined ? undefined : placeMessage(word, context);
+  if (word === undefined || misplaced !== undefined) return { problems: [unreadable(text, character, head, context, misplaced)] };
+  let raw = parseStatement(text, character, head);
+  if (!raw.result) return { problems: raw.problems.map(lexical) };
+  const problems = [...raw.problems.map(lexical)];
+  const stop = firstStop(raw, word);
+  if (head.form !== 'written') problems.push(wrongHead(raw.tokens[0]!, head, context));
+  if (stop) {
+    if (problems.length === 0) problems.push(stop.problem);
+    // Read once more with the misspelt word put right, so that the rest of the statement is understood.
+    if (stop.readings) raw = parseStatement(text, character, head, stop.readings);
+  }
+  const built = build(raw, word, head, problems);
+  return { problems, ...(built ? { statement: built } : {}) };
+}
+
+function build(raw: RawStatement, word: HeadWord, head: Head, problems: LocalProblem[]): PlacelessStatement | undefined {
+  const [first, last] = [raw.tokens[0], raw.tokens[raw.tokens.length - 1]];
+  if (!raw.result || !first || !last) return undefined;
+  const range = { start: tokenRange(first).start, end: tokenRange(last).end };
+  const headRange = head.form === 'missing' ? { start: range.start, end: range.start } : tokenRange(first);
+  const [broken] = problems.map((problem) => problem.range);
+  return buildStatement(raw.result.value, {
+    head: word,
+    range,
+    headRange,
+    ...(broken && head.form === 'written' ? { broken } : {}),
+    problem: (where, message) => {
+      if (problems.length === 0) problems.push({ range: where, message });
+    },
+  });
+}
+
+/** Where Langium stopped first, said in trade words; `readings` where a word is but misspelt. */
+function firstStop(raw: RawStatement, head: HeadWord): { problem: LocalProblem; readings?: Readings } | undefined {
+  const error = raw.result!.parserErrors[0];
+  if (!error) return undefined;
+  const expected = error.message === '' ? [] : error.message.split(' ');
+  const rules = (error.context?.ruleStack ?? []).map((rule) => rule.replace(/\u200B$/, ''));
+  const at = raw.tokens.findIndex((token) => token.start === error.token.startOffset && token.image === error.token.image);
+  const found = at < 0 ? undefined : raw.tokens[at]!;
+  const slip = expected.length === 0 && found ? misspeltClause(raw.tokens, at, head) : undefined;
+  if (slip) {
+    const message = stopMessage({ head, found: slip.token.image, expected: [slip.word], rules });
+    return { problem: { range: tokenRange(slip.token), message }, readings: new Map([[slip.token.start, slip.word]]) };
+  }
+  const message = stopMessage({ head, expected, rules, ...(found ? { found: found.image } : {}) });
+  const problem = { message, range: tokenRange(found ?? raw.tokens[raw.tokens.length - 1]!) };
+  const meant =
+    found?.kind === 'word'
+      ? nearest(
+          found.image,
+          expected.filter((name) => /^[a-z]/.test(name)),
+        )
+      : undefined;
+  return { problem, ...(found && meant !== undefined ? { readings: new Map([[found.start, meant]]) } : {}) };
+}
+
+/** A word before token `at` that was taken for a free word but is near to one that opens a clause. */
+function misspeltClause(tokens: readonly Token[], at: number, head: HeadWord): { token: Token; word: string } | undefined {
+  const words = clauseWords[head];
+  if (!words) return undefined;
+  for (let i = at; i > 1 && i > at - 4; i--) {
+    const token = tokens[i]!;
+    if (token.kind !== 'word' || words.includes(token.image)) continue;
+    const word = nearest(token.image, words);
+    if (word !== undefined) return { token, word };
+  }
+  return undefined;
+}
+
+function unreadable(
+  text: string,
+  character: number,
+  head: Head,
+  context: 'file' | 'type',
+  misplaced: string | undefined,
+): LocalProblem {
+  const first = tokenize(text, character).find((token) => !isComment(token))!;
+  if (first.problem !== undefined) return lexical({ token: first, message: first.problem });
+  if (misplaced !== undefined) return { message: misplaced, range: tokenRange(first) };
+  return wrongHead(first, head, context);
+}
+
+function wrongHead(token: Token, head: Head, context: 'file' | 'type'): LocalProblem {
+  return {
+    message: headMessage(token.image, head.form as 'misspelt' | 'missing' | 'unknown', head.word, context),
+    range: tokenRange(token),
+  };
+}
+
+function lexical(problem: { token: Token; message: string }): LocalProblem {
+  return { message: problem.message, range: tokenRange(problem.token) };
+}
+
+function tokenRange(token: Token): LocalRange {
+  return { start: { line: token.line, character: token.character }, end: { line: token.endLine, character: token.endCharacter } };
+}

@@ -1,0 +1,155 @@
+/** A whole text to its tree, statement by statement; a statement that is read once is not read again while its text stays. */
+import { readStatement, type ReadStatement } from './parse-statement.js';
+import { scanStatements, type Body, type Chunk, type Scan } from './statements.js';
+import { isComment, type Token } from './tokens.js';
+import type { BodyStatement, LocalRange, Statement, SyntaxProblem, Tree } from './tree.js';
+
+/** Reads texts and keeps what it read by the text of each statement. */
+export interface TextParser {
+  /** The tree of a text. Never throws, whatever the text. */
+  parse(uri: string, text: string): Tree;
+  /** How many statements were read anew so far; those found in the store do not count. */
+  readonly statementsRead: number;
+}
+
+/** The longest text that is read, in characters. */
+export const longestText = 4_000_000;
+
+/** Makes a parser with a store of its own of at most `capacity` statements; the longest unused ones go first. */
+export function createTextParser(capacity = 50_000): TextParser {
+  const store = new Map<string, Kept>();
+  let statementsRead = 0;
+
+  const read = (text: string, chunk: Chunk, first: Token): Kept => {
+    const { context, head } = chunk;
+    const key = `${context} ${head.form} ${head.word ?? ''} ${first.character} ${text}`;
+    let kept = store.get(key);
+    if (kept) {
+      store.delete(key);
+    } else {
+      statementsRead++;
+      kept = { ...readStatement(text, first.character, head, context) };
+      if (store.size >= capacity) store.delete(store.keys().next().value!);
+    }
+    store.set(key, kept);
+    return kept;
+  };
+
+  return {
+    get statementsRead() {
+      return statementsRead;
+    },
+    parse(uri, text) {
+      if (text.length > longestText) return { uri, statements: [], problems: [tooLong(text.length)] };
+      const assembly = new Assembly(scanStatements(text), read);
+      return { uri, statements: assembly.statements(), problems: assembly.problems };
+    },
+  };
+}
+
+const common = createTextParser();
+
+/**
+ * The tree of a text: every statement that could be read, in order, and a problem for whatever could not.
+ * Statements whose text is known from an earlier call, of any file, are not read again. Never throws, whatever the text.
+ */
+export function parseText(uri: string, text: string): Tree {
+  return common.parse(uri, text);
+}
+
+/** What is kept of a statement: how it was read, and the last node made of it, given out again while place and comment stay. */
+interface Kept extends ReadStatement {
+  made?: Statement | BodyStatement;
+}
+
+type Read = (text: string, chunk: Chunk, first: Token) => Kept;
+
+/** Puts the statements of one text together. */
+class Assembly {
+  readonly problems: SyntaxProblem[] = [];
+
+  constructor(
+    private readonly scan: Scan,
+    private readonly read: Read,
+  ) {
+    for (const token of scan.tokens) {
+      if (isComment(token) && token.problem !== undefined) this.report(token.problem, placeOf(token, token), 0);
+    }
+  }
+
+  statements(): Statement[] {
+    return this.scan.chunks.flatMap((chunk) => {
+      const statement = this.statement(chunk);
+      return statement ? [statement as Statement] : [];
+    });
+  }
+
+  private statement(chunk: Chunk): Statement | BodyStatement | undefined {
+    const first = this.scan.tokens[chunk.first]!;
+    const text = this.scan.text.slice(first.start, this.scan.tokens[chunk.last]!.end);
+    const kept = this.read(text, chunk, first);
+    for (const problem of kept.problems) this.report(problem.message, problem.range, first.line);
+    const body = chunk.head.word === 'type' && chunk.context === 'file' ? this.body(chunk, kept.problems.length > 0) : undefined;
+    if (!kept.statement) return undefined;
+    const doc = chunk.doc === undefined ? undefined : docText(this.scan.tokens[chunk.doc]!.image);
+    if (body === undefined) {
+      if (kept.made?.line !== first.line || kept.made.doc !== doc) {
+        kept.made = { ...kept.statement, line: first.line, ...(doc === undefined ? {} : { doc }) } as Statement;
+      }
+      return kept.made;
+    }
+    const last = this.scan.tokens[chunk.body?.close ?? lastOf(chunk)]!;
+    const end = { line: last.endLine - first.line, character: last.endCharacter };
+    const range = { start: kept.statement.range.start, end };
+    return { ...kept.statement, range, line: first.line, ...(doc === undefined ? {} : { doc }), body } as Statement;
+  }
+
+  private body(chunk: Chunk, told: boolean): BodyStatement[] {
+    const { tokens } = this.scan;
+    const body: Body = chunk.body ?? { chunks: [] };
+    const header = placeOf(tokens[chunk.first]!, tokens[chunk.last]!);
+    if (!told && body.open === undefined) {
+      this.report('a type has a body in braces: type NAME : BASE { lugs …, positions … }', header, 0);
+    } else if (!told && body.close === undefined) {
+      const open = tokens[body.open!]!;
+      this.report('this `{` has no closing `}`', placeOf(open, open), 0);
+    }
+    return body.chunks.flatMap((inner) => {
+      const statement = this.statement(inner);
+      return statement ? [statement as BodyStatement] : [];
+    });
+  }
+
+  private report(message: string, range: LocalRange, line: number): void {
+    const moved = (place: LocalRange['start']) => ({ line: place.line + line, character: place.character });
+    this.problems.push({
+      rule: 'syntax',
+      severity: 'error',
+      message,
+      range: { start: moved(range.start), end: moved(range.end) },
+    });
+  }
+}
+
+/** The last token of a chunk, its body's statements included. */
+function lastOf(chunk: Chunk): number {
+  const inner = chunk.body?.chunks[chunk.body.chunks.length - 1];
+  return inner ? inner.last : (chunk.body?.open ?? chunk.last);
+}
+
+function placeOf(from: Token, to: Token): LocalRange {
+  return { start: { line: from.line, character: from.character }, end: { line: to.endLine, character: to.endCharacter } };
+}
+
+/** The text of a doc comment without its stars. */
+function docText(image: string): string {
+  const inner = image.replace(/^\/\*\*/, '').replace(/\*\/$/, '');
+  const lines = inner.split(/\r\n?|\n/).map((line, i) => (i === 0 ? line : line.replace(/^[ \t]*\*? ?/, '')).trimEnd());
+  return lines.join('\n').trim();
+}
+
+function tooLong(length: number): SyntaxProblem {
+  const start = { line: 0, character: 0 };
+  const message = `this text is ${length} characters long; more than ${longestText} are not read: split it over several files with \`use\``;
+  return { rule: 'syntax', severity: 'error', message, range: { start, end: start } };
+}
