@@ -1,0 +1,17 @@
+/** Edits that quick fixes are made of. */
+import type { Circuit, Joint, LugId } from '../circuit/model.js';
+import type { Edit, SourceRange } from '../source.js';
+
+/** Takes a wire's whole statement out of the text, its line with it; nothing where the statement has other runs. */
+export function removeStatement(circuit: Circuit, joint: Joint): readonly Edit[] | undefined {
+  if (circuit.joints.some((other) => other.statement === joint.statement && other.id !== joint.id)) return undefined;
+  const { uri, start, end } = joint.statementRange;
+  return [{ range: { uri, start: { line: start.line, character: 0 }, end: { line: end.line + 1, character: 0 } }, text: '' }];
+}
+
+/** Exchanges two lugs wherever a wire, joint or part statement names them. */
+export function exchangeLugs(circuit: Circuit, a: LugId, b: LugId): readonly Edit[] {
+  const rename = (from: LugId, to: LugId): readonly Edit[] =>
+    circuit.lugs[from]!.uses.map((range: SourceRange) => ({ range, text: circuit.lugs[to]!.label }));
+  return [...rename(a, b), ...rename(b, a)];
+}

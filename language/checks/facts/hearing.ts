@@ -1,0 +1,87 @@
+/** What is heard, setting by setting, and which pickups nothing can make heard. */
+import type { Circuit, Output, Part, PartId } from '../../circuit/model.js';
+import { describeSound, withPosition, withRotation, type Setting, type Sound } from '../../electrics/index.js';
+import { lazy } from './lazy.js';
+import type { Group } from './index.js';
+
+export interface Hearing {
+  /** What reaches the output, kept by setting. */
+  sound(setting: Setting): Sound;
+  /** Pickups that are meant to be heard: those with a coil that gives a voltage (a dummy coil has an output of 0 %). */
+  readonly pickups: readonly Part[];
+  /** Pickups that are heard in no position, however pots, resting switches and jacks are tried. */
+  dead(): ReadonlySet<PartId>;
+  /** True where some turn of one pot makes the setting sound. */
+  soundsWhenTurned(setting: Setting): boolean;
+  /** Jacks' tips (and rings that some plug leaves free) as outputs, the circuit's own output first. */
+  outputs(): readonly Output[];
+}
+
+export function createHearing(circuit: Circuit, groups: () => readonly Group[]): Hearing {
+  const kept = new Map<string, Sound>();
+  // Settings of one group fold alike however the pots stand, so one of them is solved for all.
+  const alike = lazy(() => new Map(groups().flatMap((group, index) => group.settings.map(({ positions }) => [positions.join(), index] as const))));
+  const sound = (setting: Setting): Sound => {
+    const positions = setting.positions.join();
+    const key = `${alike().get(positions) ?? positions}|${setting.rotations.join()}`;
+    const known = kept.get(key) ?? describeSound(circuit, setting);
+    kept.set(key, known);
+    return known;
+  };
+  const pickups = circuit.parts.filter((part) =>
+    part.elements.some((id) => {
+      const element = circuit.elements[id]!;
+      return element.kind === 'coil' && element.output > 0;
+    }),
+  );
+  const outputs = lazy(() => outputsOf(circuit));
+  return {
+    sound,
+    pickups,
+    outputs,
+    dead: lazy(() => {
+      const missing = new Set(pickups.map((part) => part.id));
+      const tick = (heard: Sound): void => heard.heard.forEach(({ coil }) => missing.delete(circuit.elements[coil]!.part));
+      for (const group of groups()) if (missing.size > 0) tick(sound(group.setting));
+      for (const setting of unusualSettings(circuit, groups())) if (missing.size > 0) tick(sound(setting));
+      for (const output of outputs().slice(1)) {
+        const other = { ...circuit, output };
+        for (const group of groups()) if (missing.size > 0) tick(describeSound(other, group.setting));
+      }
+      return missing;
+    }),
+    soundsWhenTurned: (setting) => turned(circuit, setting).some((other) => !sound(other).silent),
+  };
+}
+
+/** Each pot at its ends and in the middle, each resting switch pressed, one at a time. */
+function unusualSettings(circuit: Circuit, groups: readonly Group[]): readonly Setting[] {
+  const settings = groups.map((group) => group.setting);
+  const pressed = settings.flatMap((setting) =>
+    circuit.switches
+      .filter((device) => device.rest !== undefined)
+      .flatMap((device) =>
+        device.positions.flatMap((_, index) => (index === device.rest ? [] : [withPosition(setting, device.id, index)])),
+      ),
+  );
+  return [...settings.flatMap((setting) => turned(circuit, setting)), ...pressed];
+}
+
+function turned(circuit: Circuit, setting: Setting): readonly Setting[] {
+  return circuit.shafts.flatMap((shaft) =>
+    [0, 5, 10].filter((rotation) => rotation !== setting.rotations[shaft.id]).map((rotation) => withRotation(setting, shaft.id, rotation)),
+  );
+}
+
+function outputsOf(circuit: Circuit): readonly Output[] {
+  const outputs: Output[] = circuit.output === undefined ? [] : [circuit.output];
+  for (const id of circuit.jacks) {
+    const lug = (name: string) => circuit.parts[id]!.lugs.find((at) => circuit.lugs[at]!.name === name);
+    const sleeve = lug('sleeve');
+    if (sleeve === undefined) continue;
+    for (const tip of [lug('tip'), lug('ring')]) {
+      if (tip !== undefined && !outputs.some((output) => output.tip === tip)) outputs.push({ part: id, tip, sleeve });
+    }
+  }
+  return outputs;
+}

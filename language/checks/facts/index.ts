@@ -1,0 +1,83 @@
+/** Facts about one circuit that several rules need, each worked out at its first use and kept. */
+import type { Circuit } from '../../circuit/model.js';
+import {
+  controlEffects,
+  enumerate,
+  groundNetwork,
+  nets,
+  type ControlEffect,
+  type GroundNetwork,
+  type Nets,
+  type Setting,
+} from '../../electrics/index.js';
+import { createHearing, type Hearing } from './hearing.js';
+import { createIntended, type Intended } from './intended.js';
+import { createJoined, type Joined } from './joined.js';
+import { lazy } from './lazy.js';
+import { createLoss, type Loss } from './loss.js';
+import { outputFault, type OutputFault } from './output-fault.js';
+import { polesOf, type Pole } from './poles.js';
+
+export { endsOf, foldJoints } from './joined.js';
+export type { Pole } from './poles.js';
+export { positionsSaid, whereSaid } from './where.js';
+export { label, labels, listed, ownPart, placeOfInstrument, placeOfLug, placeOfPart } from './words.js';
+
+/** Settings that fold the same lugs together, the first of them standing for all. */
+export interface Group {
+  readonly setting: Setting;
+  readonly settings: readonly Setting[];
+  readonly folded: Nets;
+}
+
+export interface Facts {
+  readonly circuit: Circuit;
+  readonly joined: Joined;
+  readonly hearing: Hearing;
+  readonly loss: Loss;
+  readonly intended: Intended;
+  /** Every setting of the switches that do not rest, pots at rest. */
+  settings(): readonly Setting[];
+  /** False where there are too many combinations to try them all. */
+  triedAll(): boolean;
+  groups(): readonly Group[];
+  poles(): readonly Pole[];
+  effects(): readonly ControlEffect[];
+  ground(): GroundNetwork;
+  /** Why nothing can arrive at the output whatever the rest is like; told by a rule of its own, so that others can keep quiet. */
+  outputFault(): OutputFault | undefined;
+}
+
+const kept = new WeakMap<Circuit, Facts>();
+
+/** The facts of a circuit; the same object for the same circuit. */
+export function factsOf(circuit: Circuit): Facts {
+  const known = kept.get(circuit);
+  if (known !== undefined) return known;
+  const enumeration = lazy(() => enumerate(circuit));
+  const groups = lazy(() => groupsOf(circuit, enumeration()));
+  const facts: Facts = {
+    circuit,
+    joined: createJoined(circuit),
+    hearing: createHearing(circuit, groups),
+    loss: createLoss(circuit),
+    intended: createIntended(circuit),
+    settings: () => enumeration().settings,
+    triedAll: () => enumeration().leftOut.length === 0,
+    groups,
+    poles: lazy(() => polesOf(circuit)),
+    effects: lazy(() => controlEffects(circuit)),
+    ground: lazy(() => groundNetwork(circuit)),
+    outputFault: lazy(() => outputFault(facts)),
+  };
+  kept.set(circuit, facts);
+  return facts;
+}
+
+function groupsOf(circuit: Circuit, { settings, group, groups }: ReturnType<typeof enumerate>): readonly Group[] {
+  const members: Setting[][] = Array.from({ length: groups }, () => []);
+  settings.forEach((setting, index) => members[group[index]!]!.push(setting));
+  return members
+    .filter((of) => of.length > 0)
+    .map((of) => ({ setting: of[0]!, settings: of, folded: nets(circuit, of[0]!.positions) }));
+}

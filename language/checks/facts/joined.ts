@@ -1,0 +1,70 @@
+/** Which lugs are soldered to what, without switches and elements. */
+import type { Circuit, Element, Joint, LugId, PartId } from '../../circuit/model.js';
+import { createForest, join, rootOf } from '../../electrics/disjoint.js';
+import { ownPart } from './words.js';
+
+export interface Joined {
+  /** Joints that name a lug, in the order of the text. */
+  at(lug: LugId): readonly Joint[];
+  /** True where a lug is joined to something outside its own part (or by a wire or solder joint of the instrument's own). */
+  isWired(lug: LugId): boolean;
+  /** Number of joints of that kind. */
+  wires(lug: LugId): number;
+  /** Equal for lugs that joints alone fold together. */
+  klass(lug: LugId): number;
+  /** Lugs of a class. */
+  members(klass: number): readonly LugId[];
+  /** True for a part of which no lug but its metal is wired, and which has such lugs. */
+  isUnwired(part: PartId): boolean;
+}
+
+export function createJoined(circuit: Circuit): Joined {
+  const at: Joint[][] = circuit.lugs.map(() => []);
+  for (const joint of circuit.joints) {
+    at[joint.a]!.push(joint);
+    if (joint.b !== joint.a) at[joint.b]!.push(joint);
+  }
+  const classes = foldJoints(circuit, circuit.joints);
+  const members = new Map<number, LugId[]>();
+  classes.forEach((klass, lug) => members.set(klass, [...(members.get(klass) ?? []), lug]));
+  const outward = circuit.lugs.map((lug) => at[lug.id]!.filter((joint) => isOutward(circuit, joint)).length);
+  return {
+    at: (lug) => at[lug]!,
+    isWired: (lug) => outward[lug]! > 0,
+    wires: (lug) => outward[lug]!,
+    klass: (lug) => classes[lug]!,
+    members: (klass) => members.get(klass) ?? [],
+    isUnwired(id) {
+      const part = circuit.parts[id]!;
+      const working = part.lugs.filter((lug) => !circuit.lugs[lug]!.metal);
+      return !part.inPlace && working.length > 0 && working.every((lug) => outward[lug] === 0);
+    },
+  };
+}
+
+/** Smallest lug of each lug's class, counting only these joints. */
+export function foldJoints(circuit: Circuit, joints: readonly Joint[]): Int32Array {
+  const forest = createForest(circuit.lugs.length);
+  for (const joint of joints) join(forest, joint.a, joint.b);
+  return forest.map((_, lug) => rootOf(forest, lug));
+}
+
+/** A joint that the type makes inside one part says nothing about whether the part is wired. */
+function isOutward(circuit: Circuit, joint: Joint): boolean {
+  const [a, b] = [circuit.lugs[joint.a]!.part, circuit.lugs[joint.b]!.part];
+  if (joint.kind === 'wire' || joint.kind === 'solder') return true;
+  if (circuit.parts[a]!.parent === undefined && circuit.parts[b]!.parent === undefined) return a !== b;
+  return ownPart(circuit, a).id !== ownPart(circuit, b).id || (circuit.parts[a]!.parent !== undefined && a !== b);
+}
+
+/** Every lug at which an element ends. */
+export function endsOf(element: Element): readonly LugId[] {
+  switch (element.kind) {
+    case 'track':
+      return element.leavesTo === undefined ? [element.a, element.wiper, element.b] : [element.a, element.wiper, element.leavesTo];
+    case 'gain':
+      return [element.a, element.b, element.plus, element.minus];
+    default:
+      return [element.a, element.b];
+  }
+}

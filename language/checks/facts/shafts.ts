@@ -1,0 +1,24 @@
+/** Which controls are worth judging, and how they are called. */
+import type { Circuit, Shaft } from '../../circuit/model.js';
+import type { ControlEffect } from '../../electrics/index.js';
+import type { Facts } from './index.js';
+
+/** Effects of shafts that are wired, where the instrument can be judged at all. */
+export function judgedEffects(facts: Facts): readonly ControlEffect[] {
+  const { circuit, hearing, loss } = facts;
+  if (facts.outputFault() !== undefined || loss.any || hearing.pickups.length === 0) return [];
+  if (hearing.dead().size === hearing.pickups.length) return [];
+  return facts.effects().filter((effect) => effect.role !== 'unwired' && isWired(facts, circuit.shafts[effect.shaft]!));
+}
+
+/** Lugs of a shaft's tracks that are wired; a pot soldered by one lug alone hangs loose. */
+function isWired({ circuit, joined }: Facts, shaft: Shaft): boolean {
+  return trackLugs(circuit, shaft).some((lug) => joined.isWired(lug));
+}
+
+export function trackLugs(circuit: Circuit, shaft: Shaft): readonly number[] {
+  return shaft.tracks.flatMap((id) => {
+    const track = circuit.elements[id]!;
+    return track.kind === 'track' ? [track.a, track.wiper, track.leavesTo ?? track.b] : [];
+  });
+}

@@ -1,0 +1,62 @@
+/** The rules: a new one is its file, its page and one line here. */
+import type { Rule } from './rule.js';
+import { backwardsControl } from './rules/backwards-control.js';
+import { bridgedThrows } from './rules/bridged-throws.js';
+import { crowdedLug } from './rules/crowded-lug.js';
+import { floatingMetal } from './rules/floating-metal.js';
+import { floatingScreen } from './rules/floating-screen.js';
+import { fragment } from './rules/fragment.js';
+import { greenYellowSignal } from './rules/green-yellow-signal.js';
+import { groundLoop } from './rules/ground-loop.js';
+import { hangingCoil } from './rules/hanging-coil.js';
+import { idleControl } from './rules/idle-control.js';
+import { idleSwitch } from './rules/idle-switch.js';
+import { implausibleValue } from './rules/implausible-value.js';
+import { looseLead } from './rules/loose-lead.js';
+import { neverHeard } from './rules/never-heard.js';
+import { noOutput } from './rules/no-output.js';
+import { noSupply } from './rules/no-supply.js';
+import { openPole } from './rules/open-pole.js';
+import { outOfPhase } from './rules/out-of-phase.js';
+import { redundantWire } from './rules/redundant-wire.js';
+import { screenReturn } from './rules/screen-return.js';
+import { shortedOutput } from './rules/shorted-output.js';
+import { silencedPickup } from './rules/silenced-pickup.js';
+import { silentCombination } from './rules/silent-combination.js';
+import { silentPosition } from './rules/silent-position.js';
+import { swappedJack } from './rules/swapped-jack.js';
+import { unusualPickup } from './rules/unusual-pickup.js';
+import { unwiredPart } from './rules/unwired-part.js';
+
+export const registry: readonly Rule[] = [
+  // What cannot work.
+  noOutput,
+  swappedJack,
+  shortedOutput,
+  looseLead,
+  openPole,
+  neverHeard,
+  noSupply,
+  // What is likely a mistake.
+  unwiredPart,
+  floatingMetal,
+  silentPosition,
+  outOfPhase,
+  hangingCoil,
+  bridgedThrows,
+  idleSwitch,
+  backwardsControl,
+  idleControl,
+  redundantWire,
+  floatingScreen,
+  greenYellowSignal,
+  implausibleValue,
+  // What is worth knowing.
+  silentCombination,
+  silencedPickup,
+  crowdedLug,
+  groundLoop,
+  screenReturn,
+  unusualPickup,
+  fragment,
+];

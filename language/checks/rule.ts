@@ -1,0 +1,57 @@
+/** What a rule is, and how what it tells becomes a finding. */
+import type { Finding, Fix, Related, Severity, SourceRange } from '../source.js';
+import type { Facts } from './facts/index.js';
+
+/** What is known of a rule without running it: for the tables of the docs, settings and links. */
+export interface RuleInfo {
+  /** The rule's name in findings and after `allow`. */
+  readonly id: string;
+  readonly severity: Severity;
+  /** One line, lower case, no full stop. */
+  readonly summary: string;
+  /** Its page, from the root of the repository. */
+  readonly page: string;
+}
+
+export interface Rule extends RuleInfo {
+  check(facts: Facts): readonly Told[];
+}
+
+/** One thing a rule tells; `index.ts` adds the rule's name and severity. */
+export interface Told {
+  readonly message: string;
+  readonly why?: string;
+  readonly range: SourceRange;
+  readonly related?: readonly Related[];
+  readonly fixes?: readonly Fix[];
+  /** Part names and lug labels; a lug's part is added where the finding is made. */
+  readonly subjects: readonly string[];
+}
+
+/** A rule with its page beside it. */
+export function defineRule(rule: Omit<Rule, 'page'>): Rule {
+  return { ...rule, page: `language/checks/rules/${rule.id}.md` };
+}
+
+export function toFinding(info: RuleInfo, severity: Severity, told: Told): Finding {
+  return {
+    rule: info.id,
+    severity,
+    message: told.message,
+    ...(told.why === undefined ? {} : { why: told.why }),
+    range: told.range,
+    related: told.related ?? [],
+    fixes: told.fixes ?? [],
+    subjects: withParts(told.subjects),
+  };
+}
+
+/** `volume.3` can be set aside by naming `volume` as well. */
+function withParts(subjects: readonly string[]): readonly string[] {
+  const all = new Set(subjects);
+  for (const subject of subjects) {
+    const dot = subject.indexOf('.');
+    if (dot > 0) all.add(subject.slice(0, dot));
+  }
+  return [...all];
+}

@@ -1,0 +1,32 @@
+/** A control that works the wrong way round. */
+import { label, placeOfPart } from '../facts/index.js';
+import { judgedEffects, trackLugs } from '../facts/shafts.js';
+import { exchangeLugs } from '../edits.js';
+import { defineRule } from '../rule.js';
+
+export const backwardsControl = defineRule({
+  id: 'backwards-control',
+  severity: 'warning',
+  summary: 'a pot that works the wrong way round for its turn',
+  check(facts) {
+    const { circuit, joined } = facts;
+    return judgedEffects(facts)
+      .filter((effect) => effect.backwards)
+      .map((effect) => {
+        const shaft = circuit.shafts[effect.shaft]!;
+        const part = circuit.parts[shaft.part]!;
+        const track = shaft.tracks.length === 1 ? circuit.elements[shaft.tracks[0]!] : undefined;
+        const ends = track?.kind === 'track' && part.parent === undefined ? [track.a, track.leavesTo ?? track.b] : [];
+        return {
+          message: `${shaft.name} works backwards: turned up it does what it should do turned down`,
+          why: `Seen from the shaft with the lugs down, 1 2 3 stand from left to right; the solder side shows them mirrored. A volume takes its input on 3 and ground on 1, a tone uses 2 and 1. A left-handed pot says so: \`{ turn left }\`. ${effect.says}`,
+          range: placeOfPart(circuit, shaft.part),
+          fixes:
+            ends.length === 2 && ends.some((lug) => joined.isWired(lug!))
+              ? [{ title: `exchange ${label(circuit, ends[0]!)} and ${label(circuit, ends[1]!)}`, edits: exchangeLugs(circuit, ends[0]!, ends[1]!) }]
+              : [],
+          subjects: [part.name, shaft.name, ...ends.map((lug) => label(circuit, lug!))],
+        };
+      });
+  },
+});

@@ -1,0 +1,35 @@
+/** A pole whose throws in use are all soldered together: it passes the same in every position. */
+import { label, labels, listed, placeOfLug, type Facts, type Pole } from '../facts/index.js';
+import { defineRule } from '../rule.js';
+
+export const bridgedThrows = defineRule({
+  id: 'bridged-throws',
+  severity: 'warning',
+  summary: 'all throws in use of a pole are soldered together, so the pole chooses nothing',
+  check(facts) {
+    const { circuit } = facts;
+    return facts
+      .poles()
+      .filter((pole) => isBridged(facts, pole))
+      .map((pole) => {
+        const used = pole.throws.filter((lug) => facts.joined.isWired(lug));
+        return {
+          message: `${listed(labels(circuit, used))} are one net: ${label(circuit, pole.common!)} meets the same in every position, so this pole chooses nothing`,
+          why: 'A bridge of solder between neighbouring lugs, or a jumper too many, makes a pole of no use. If the signal is only to pass, it can be soldered past the switch.',
+          range: placeOfLug(circuit, used[1]!),
+          related: [{ message: 'joined to this', range: placeOfLug(circuit, used[0]!) }],
+          subjects: labels(circuit, used),
+        };
+      });
+  },
+});
+
+export function isBridged({ joined }: Facts, pole: Pole): boolean {
+  const { common, contacts } = pole;
+  if (common === undefined || !joined.isWired(common)) return false;
+  const used = pole.throws.filter((lug) => joined.isWired(lug));
+  const classes = new Set(used.map((lug) => joined.klass(lug)));
+  // With the common on the same net the pole is a tie point; with a position that meets nothing it still switches on and off.
+  if (used.length < 2 || classes.size !== 1 || classes.has(joined.klass(common))) return false;
+  return contacts.every((position) => position.some((contact) => contact.some((lug) => used.includes(lug))));
+}

@@ -1,0 +1,87 @@
+/** A switch that changes nothing, however the others stand. */
+import type { Switch } from '../../circuit/model.js';
+import { createSolver, nets, withPosition, type Setting } from '../../electrics/index.js';
+import { placeOfPart, type Facts } from '../facts/index.js';
+import { defineRule, type Told } from '../rule.js';
+import { isBridged } from './bridged-throws.js';
+import { isOpenPole } from './open-pole.js';
+
+export const idleSwitch = defineRule({
+  id: 'idle-switch',
+  severity: 'warning',
+  summary: 'a switch that changes nothing in any combination of the others',
+  check(facts): readonly Told[] {
+    const { circuit, hearing, joined, loss } = facts;
+    if (facts.outputFault() !== undefined || loss.any || hearing.dead().size > 0 || !facts.triedAll()) return [];
+    const compare = createComparison(facts);
+    return circuit.switches
+      .filter((device) => circuit.parts[device.part]!.family !== 'jack' && isInUse(facts, device))
+      .filter((device) => !facts.poles().some((pole) => pole.device === device && (isOpenPole(facts, pole) || isBridged(facts, pole))))
+      .filter((device) => !movesMoreThanSound(facts, device))
+      .filter((device) => device.positions.length > 1 && !changesSomething(facts, device, compare))
+      .map((device) => ({
+        message: `${device.name} changes nothing: the signal is the same in all its positions, however the others stand`,
+        why: 'Its lugs are wired, yet it neither takes a part in nor out. Often both throws carry the same, or a joint leads past the switch.',
+        range: placeOfPart(circuit, device.part),
+        subjects: [device.name, ...circuit.parts[device.part]!.lugs.filter((lug) => joined.isWired(lug)).map((lug) => circuit.lugs[lug]!.label)],
+      }));
+  },
+});
+
+/** The switch of a push-pull pot may be left unused. */
+function isInUse({ joined }: Facts, device: Switch): boolean {
+  return device.positions.some((position) => position.joins.some((contact) => contact.some((lug) => joined.isWired(lug))));
+}
+
+/** Switches of a supply, or of metal (a screen, the strings), do their work unheard. */
+function movesMoreThanSound({ circuit, joined }: Facts, device: Switch): boolean {
+  const sleeve = circuit.output === undefined ? -1 : joined.klass(circuit.output.sleeve);
+  const classes = new Set(device.positions.flatMap((position) => position.joins.flat()).map((lug) => joined.klass(lug)));
+  classes.delete(sleeve);
+  const supplies = circuit.elements.flatMap((element) =>
+    element.kind === 'battery' ? [element.a, element.b] : element.kind === 'gain' ? [element.plus, element.minus] : [],
+  );
+  return supplies.some((lug) => classes.has(joined.klass(lug))) || circuit.lugs.some((lug) => lug.metal && classes.has(joined.klass(lug.id)));
+}
+
+type Comparison = (one: Setting, other: Setting) => boolean;
+
+function changesSomething(facts: Facts, device: Switch, isSame: Comparison): boolean {
+  if (device.rest !== undefined) {
+    return facts.groups().some(({ setting }) => device.positions.some((_, index) => !isSame(setting, withPosition(setting, device.id, index))));
+  }
+  return facts
+    .settings()
+    .filter((setting) => setting.positions[device.id] === 0)
+    .some((setting) => device.positions.some((_, index) => !isSame(setting, withPosition(setting, device.id, index))));
+}
+
+/** Compares what each coil delivers at every output, pots at rest and part way, at three frequencies. */
+function createComparison(facts: Facts): Comparison {
+  const { circuit, hearing } = facts;
+  const numbers = new Map(facts.groups().flatMap((group, index) => group.settings.map((setting) => [setting.positions.join(), `${index}`] as const)));
+  const kept = new Map<string, readonly number[]>();
+  const measure = (setting: Setting, key: string): readonly number[] => {
+    const known = kept.get(key) ?? hearing.outputs().flatMap((output) => solve({ ...circuit, output }, setting));
+    kept.set(key, known);
+    return known;
+  };
+  return (one, other) => {
+    const [a, b] = [one, other].map((setting) => numbers.get(setting.positions.join()) ?? setting.positions.join());
+    if (a === b) return true;
+    const [x, y] = [measure(one, a!), measure(other, b!)];
+    const scale = Math.max(1e-6, ...x.map(Math.abs), ...y.map(Math.abs));
+    return x.every((value, i) => Math.abs(value - y[i]!) <= 1e-7 * scale);
+  };
+}
+
+function solve(circuit: Facts['circuit'], setting: Setting): readonly number[] {
+  const folded = nets(circuit, setting.positions);
+  return [setting, { ...setting, rotations: setting.rotations.map(() => 4) }].flatMap((at) => {
+    const solver = createSolver(circuit, folded, at);
+    return [100, 1000, 4000].flatMap((hz) => {
+      const { re, im } = solver.transfers(hz);
+      return [...re, ...im];
+    });
+  });
+}

@@ -1,0 +1,39 @@
+/** A lead of a pickup, of a two-lead part or of a buffer that is soldered to nothing. */
+import type { Circuit, LugId, Part } from '../../circuit/model.js';
+import { label, placeOfPart } from '../facts/index.js';
+import { defineRule } from '../rule.js';
+
+export const looseLead = defineRule({
+  id: 'loose-lead',
+  severity: 'error',
+  summary: 'a lead of a pickup or of a two-lead part is soldered to nothing',
+  check({ circuit, joined, loss }) {
+    const parts = circuit.parts.filter((part) => part.parent === undefined && !joined.isUnwired(part.id) && !loss.touches(part.id));
+    return parts.flatMap((part) =>
+      leadsOf(circuit, part)
+        .filter((lug) => !joined.isWired(lug))
+        .map((lug) => ({
+          message: `${label(circuit, lug)} is soldered to nothing: ${consequence(circuit, part)}`,
+          why: `Current has to come back the way it went out: ${part.name} needs both ends of its path soldered. A lead that is not wanted is cut back and insulated, and the finding set aside.`,
+          range: placeOfPart(circuit, part.id),
+          subjects: [label(circuit, lug)],
+        })),
+    );
+  },
+});
+
+/** Lugs at which exactly one element of the part ends; where two meet (a tap, a link made inside) the lug may stay free. */
+function leadsOf(circuit: Circuit, part: Part): readonly LugId[] {
+  if (part.family === 'assembly') return part.lugs.length === 2 ? part.lugs : [];
+  if (part.family !== 'pickup' && part.family !== 'passive' && part.family !== 'amplifier') return [];
+  const elements = part.elements.map((id) => circuit.elements[id]!);
+  const ends = elements.flatMap((element) => [element.a, element.b]);
+  const inside = circuit.joints.filter((joint) => joint.kind === 'inside').flatMap((joint) => [joint.a, joint.b]);
+  return part.lugs.filter((lug) => ends.filter((end) => end === lug).length === 1 && !inside.includes(lug));
+}
+
+function consequence(circuit: Circuit, part: Part): string {
+  if (part.family === 'passive' || part.family === 'assembly') return `no current flows through ${part.name}`;
+  if (part.family === 'amplifier') return `no signal passes ${part.name}`;
+  return part.elements.length > 1 ? 'its coil is open' : `${part.name} is open and cannot be heard`;
+}

@@ -1,0 +1,81 @@
+/** A pickup that is heard in no position. */
+import type { LugId, Part } from '../../circuit/model.js';
+import { label, listed, placeOfLug, placeOfPart, type Facts } from '../facts/index.js';
+import { reaching } from '../facts/reach.js';
+import { defineRule, type Told } from '../rule.js';
+import { cutOffAtPoles } from './open-pole.js';
+
+export const neverHeard = defineRule({
+  id: 'never-heard',
+  severity: 'error',
+  summary: 'a pickup that reaches the output in no position',
+  check(facts): readonly Told[] {
+    const { circuit, joined, hearing, loss } = facts;
+    if (facts.outputFault() !== undefined || loss.any) return [];
+    const cutOff = cutOffAtPoles(facts);
+    const dead = hearing.pickups.filter((part) => hearing.dead().has(part.id) && !isExplained(facts, part, cutOff));
+    if (dead.length > 1 && dead.length === hearing.pickups.length && circuit.output !== undefined) {
+      const tip = label(circuit, circuit.output.tip);
+      return [
+        {
+          message: `no pickup is ever heard: what ${listed(dead.map((part) => part.name))} give${dead.length > 1 ? '' : 's'} arrives at ${tip} in no position`,
+          why: 'Follow the signal from the tip backwards, joint by joint and through each switch and pot, to the place where it stops.',
+          range: placeOfLug(circuit, circuit.output.tip),
+          related: dead.map((part) => ({ message: reason(facts, part), range: placeOfPart(circuit, part.id) })),
+          subjects: [tip, ...dead.map((part) => part.name)],
+        },
+      ];
+    }
+    return dead.map((part) => ({
+      message: `${part.name} is never heard: ${reason(facts, part)}`,
+      why: 'A pickup sounds where one of its leads reaches the output and the other ground, and no contact ties the two together.',
+      range: placeOfPart(circuit, part.id),
+      subjects: [part.name, ...part.lugs.filter((lug) => joined.isWired(lug)).map((lug) => label(circuit, lug))],
+    }));
+  },
+});
+
+/** Loose leads, unwired parts and open poles are told by their own rules. */
+function isExplained({ circuit, joined }: Facts, part: Part, cutOff: ReadonlySet<number>): boolean {
+  if (joined.isUnwired(part.id)) return true;
+  const leads = leadsOf(circuit, part);
+  return leads.some((lug) => !joined.isWired(lug) || cutOff.has(joined.klass(lug)));
+}
+
+function leadsOf(circuit: Facts['circuit'], part: Part): readonly LugId[] {
+  const ends = part.elements.map((id) => circuit.elements[id]!).flatMap((element) => [element.a, element.b]);
+  return part.lugs.filter((lug) => ends.filter((end) => end === lug).length === 1);
+}
+
+function reason(facts: Facts, part: Part): string {
+  const { circuit } = facts;
+  const leads = leadsOf(circuit, part);
+  const groups = facts.groups();
+  const toOutput = leads.filter((lug) =>
+    groups.some(({ folded }) => reaching(circuit, folded, folded.tip, folded.ground, part.id)(lug)),
+  );
+  const toGround = leads.filter((lug) =>
+    groups.some(({ folded }) => reaching(circuit, folded, folded.ground, folded.tip, part.id)(lug)),
+  );
+  const hot = leads.find((lug) => circuit.lugs[lug]!.name === 'hot');
+  if (toOutput.length === 0) {
+    const onGround = (lug: LugId): boolean => groups.every(({ folded }) => folded.of[lug] === folded.ground);
+    if (leads.every(onGround)) return `${listed(leads.map((lug) => label(circuit, lug)))} are both on ground`;
+    const lug = hot !== undefined && !onGround(hot) ? hot : leads.find((lead) => !onGround(lead));
+    return lug === undefined ? 'no lead reaches the output' : `its ${leadName(facts, lug)} lead${wiredTo(facts, lug)} reaches the output in no position`;
+  }
+  const rest = leads.filter((lug) => !toOutput.includes(lug) || leads.length > 1);
+  const cold = rest.filter((lug) => !toGround.includes(lug) && lug !== hot);
+  if (cold[0] !== undefined) return `its ${leadName(facts, cold[0])} lead${wiredTo(facts, cold[0])} reaches ground in no position`;
+  return 'its two ends reach output and ground at once in no position';
+}
+
+function leadName({ circuit }: Facts, lug: LugId): string {
+  return circuit.lugs[lug]!.name;
+}
+
+/** ` on selector.A2`: what the lead is soldered to, where that is one thing. */
+function wiredTo({ circuit, joined }: Facts, lug: LugId): string {
+  const others = joined.at(lug).map((joint) => (joint.a === lug ? joint.b : joint.a));
+  return others.length === 1 ? ` on ${label(circuit, others[0]!)}` : '';
+}

@@ -1,0 +1,48 @@
+/** An amplifier stage without a battery across its plus and minus. */
+import type { Circuit, Gain } from '../../circuit/model.js';
+import type { Nets } from '../../electrics/index.js';
+import { isAlive } from '../../electrics/supply.js';
+import { label, listed, placeOfPart, whereSaid } from '../facts/index.js';
+import { defineRule } from '../rule.js';
+
+export const noSupply = defineRule({
+  id: 'no-supply',
+  severity: 'error',
+  summary: 'a buffer without a battery across its plus and minus',
+  check(facts) {
+    const { circuit, joined, loss } = facts;
+    if (facts.outputFault() === 'none') return [];
+    const stages = circuit.elements.filter((element): element is Gain => element.kind === 'gain');
+    return stages.flatMap((stage) => {
+      const part = circuit.parts[stage.part]!;
+      if (joined.isUnwired(part.id) || loss.touches(part.id)) return [];
+      const states = facts.groups().map((group) => ({ group, state: supply(circuit, group.folded, stage) }));
+      if (states.some(({ state }) => state === 'fed')) return [];
+      const turned = states.filter(({ state }) => state === 'turned');
+      const pins = [stage.plus, stage.minus];
+      const loose = pins.filter((lug) => !joined.isWired(lug)).map((lug) => label(circuit, lug));
+      const message =
+        turned.length > 0
+          ? `the battery of ${part.name} is turned round: ${label(circuit, stage.plus)} gets its minus ${whereSaid(circuit, facts.settings(), turned.flatMap(({ group }) => group.settings))}`
+          : loose.length > 0
+            ? `${part.name} has no supply: ${listed(loose)} ${loose.length > 1 ? 'are' : 'is'} soldered to nothing`
+            : `${part.name} has no supply: no battery stands across ${listed(pins.map((lug) => label(circuit, lug)))} in any position`;
+      return [
+        {
+          message: message.trimEnd(),
+          why:
+            turned.length > 0
+              ? 'A stage fed the wrong way round is silent at best and may be destroyed: exchange plus and minus at the clip before a battery goes in.'
+              : 'A stage without supply passes nothing. The plus of the battery goes to the plus of the stage; the minus often runs over the ring of a stereo jack, so that the plug switches it on.',
+          range: placeOfPart(circuit, part.id),
+          subjects: [part.name, ...pins.map((lug) => label(circuit, lug))],
+        },
+      ];
+    });
+  },
+});
+
+function supply(circuit: Circuit, folded: Nets, stage: Gain): 'fed' | 'turned' | 'open' {
+  if (isAlive(circuit, folded, stage)) return 'fed';
+  return isAlive(circuit, folded, { ...stage, plus: stage.minus, minus: stage.plus }) ? 'turned' : 'open';
+}

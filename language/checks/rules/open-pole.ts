@@ -1,0 +1,58 @@
+/** A pole of which only one side is soldered: the common without throws, throws without the common, half an on-off contact. */
+import type { LugId } from '../../circuit/model.js';
+import { label, labels, listed, placeOfLug, type Facts, type Pole } from '../facts/index.js';
+import { defineRule, type Told } from '../rule.js';
+
+export const openPole = defineRule({
+  id: 'open-pole',
+  severity: 'error',
+  summary: 'a pole in use of which the common, or every throw, is soldered to nothing',
+  check(facts) {
+    return facts.poles().flatMap((pole) => (facts.loss.touches(pole.device.part) ? [] : tell(facts, pole)));
+  },
+});
+
+/** True for a pole that this rule tells of. */
+export function isOpenPole(facts: Facts, pole: Pole): boolean {
+  const [wired, free] = sides(facts, pole);
+  return free.length > 0 && wired.some((lug) => facts.joined.wires(lug) === 1);
+}
+
+function tell(facts: Facts, pole: Pole): readonly Told[] {
+  const { circuit } = facts;
+  const [wired, free, side] = sides(facts, pole);
+  // A lug with two wires is a tie point, and works without its contact.
+  const ending = wired.filter((lug) => facts.joined.wires(lug) === 1);
+  if (!isOpenPole(facts, pole)) return [];
+  const names = listed(labels(circuit, wired), 'and', 4);
+  const missing = side === 'common' ? `its common ${label(circuit, free[0]!)} is` : free.length > 1 ? 'none of its throws is' : `${label(circuit, free[0]!)} is`;
+  return [
+    {
+      message: `${names} ${wired.length > 1 ? 'are' : 'is'} wired, but ${missing} soldered to nothing: what comes to this pole goes no further`,
+      why: `A contact passes a signal only where both of its sides are soldered. If the lug only holds a wire's end, insulate that end instead.`,
+      range: placeOfLug(circuit, ending[0]!),
+      related: ending.slice(1).map((lug) => ({ message: `${label(circuit, lug)} as well`, range: placeOfLug(circuit, lug) })),
+      subjects: [...labels(circuit, wired), ...labels(circuit, side === 'common' || free.length === 1 ? free : [])],
+    },
+  ];
+}
+
+/** Lugs that are wired, and those that would have to be; nothing free where both sides are in use or neither. */
+function sides({ joined }: Facts, pole: Pole): readonly [readonly LugId[], readonly LugId[], 'common' | 'throws'] {
+  const used = pole.throws.filter((lug) => joined.isWired(lug));
+  const unused = pole.throws.filter((lug) => !joined.isWired(lug));
+  if (pole.common === undefined) return pole.throws.length === 2 && used.length === 1 ? [used, unused, 'throws'] : [[], [], 'throws'];
+  const common = [pole.common];
+  if (joined.isWired(pole.common)) return used.length === 0 ? [common, unused, 'throws'] : [[], [], 'throws'];
+  return used.length === 0 ? [[], [], 'common'] : [used, common, 'common'];
+}
+
+/** Lugs of poles with one side open, and whatever joints tie to them: what is cut off there needs no second finding. */
+export function cutOffAtPoles(facts: Facts): ReadonlySet<number> {
+  const classes = new Set<number>();
+  for (const pole of facts.poles()) {
+    const [wired, free] = sides(facts, pole);
+    if (free.length > 0) for (const lug of wired) classes.add(facts.joined.klass(lug));
+  }
+  return classes;
+}

@@ -1,0 +1,112 @@
+/** Pickups, or coils of one, that work against each other wherever they are combined. */
+import type { Coil, ElementId } from '../../circuit/model.js';
+import type { Setting } from '../../electrics/index.js';
+import { coilName } from '../facts/coils.js';
+import { exchangeLugs } from '../edits.js';
+import { listed, placeOfPart, whereSaid, type Facts } from '../facts/index.js';
+import { defineRule, type Told } from '../rule.js';
+import type { Fix } from '../../source.js';
+
+interface Pair {
+  readonly a: ElementId;
+  readonly b: ElementId;
+  readonly against: Setting[];
+  with: boolean;
+  asked: boolean;
+}
+
+export const outOfPhase = defineRule({
+  id: 'out-of-phase',
+  severity: 'warning',
+  summary: 'pickups that are out of phase wherever they are combined, and no expectation asks for it',
+  check(facts): readonly Told[] {
+    if (facts.outputFault() !== undefined || facts.loss.any) return [];
+    // A pair that some position combines in phase has a phase switch, and a pair of which an expectation speaks is judged there.
+    const pairs = [...pairsOf(facts).values()].filter((pair) => pair.against.length > 0 && !pair.with && !pair.asked);
+    return islands(pairs).map((island) => tell(facts, island));
+  },
+});
+
+function pairsOf(facts: Facts): ReadonlyMap<string, Pair> {
+  const { circuit, hearing, intended } = facts;
+  const pairs = new Map<string, Pair>();
+  for (const group of facts.groups()) {
+    const heard = hearing.sound(group.setting).heard.filter(({ coil }) => (circuit.elements[coil] as Coil).output > 0);
+    heard.forEach((one, i) => {
+      for (const other of heard.slice(i + 1)) {
+        const [a, b] = [Math.min(one.coil, other.coil), Math.max(one.coil, other.coil)];
+        const pair = pairs.get(`${a},${b}`) ?? { a, b, against: [], with: false, asked: false };
+        pairs.set(`${a},${b}`, pair);
+        if (one.string === other.string) pair.with = true;
+        else {
+          pair.against.push(...group.settings);
+          pair.asked ||= group.settings.some((setting) => intended.asks(setting, 'sounds'));
+        }
+      }
+    });
+  }
+  return pairs;
+}
+
+/** Pairs that share a coil have one cause and are told once. */
+function islands(pairs: readonly Pair[]): readonly (readonly Pair[])[] {
+  const groups: Pair[][] = [];
+  for (const pair of pairs) {
+    const touching = groups.filter((group) => group.some((other) => [other.a, other.b].some((coil) => coil === pair.a || coil === pair.b)));
+    groups.splice(0, groups.length, ...groups.filter((group) => !touching.includes(group)), [...touching.flat(), pair]);
+  }
+  return groups;
+}
+
+function tell(facts: Facts, island: readonly Pair[]): Told {
+  const { circuit } = facts;
+  const [few, many] = sidesOf(island);
+  const names = (coils: readonly ElementId[]): readonly string[] => wholeNames(facts, coils);
+  const settings = facts.settings().filter((setting) => island.some((pair) => pair.against.includes(setting)));
+  const where = whereSaid(circuit, facts.settings(), settings);
+  const odd = circuit.elements[few[0]!]!.part;
+  return {
+    message: `${listed(names(few))} ${names(few).length > 1 ? 'are' : 'is'} out of phase with ${listed(names(many))}${where && ` ${where}`}: together they sound thin and weak`,
+    why: 'Each sounds well alone; together they cancel. Exchange the two leads of one of them (not where one lead is also its cover or shield), or turn its magnet. If it is meant, an `expect … : sounds …(reversed …)` line says so.',
+    range: placeOfPart(circuit, odd),
+    subjects: [...new Set([...few, ...many].map((coil) => circuit.parts[circuit.elements[coil]!.part]!.name))],
+    fixes: [few, many].flatMap((side) => exchange(facts, side)),
+  };
+}
+
+/** The two camps of an island, the smaller first; of two equal ones the later declared. */
+function sidesOf(island: readonly Pair[]): readonly [readonly ElementId[], readonly ElementId[]] {
+  const camp = new Map<ElementId, boolean>([[island[0]!.a, true]]);
+  for (let grown = true; grown; ) {
+    grown = false;
+    for (const { a, b } of island) {
+      if (camp.has(a) === camp.has(b)) continue;
+      if (camp.has(a)) camp.set(b, !camp.get(a));
+      else camp.set(a, !camp.get(b));
+      grown = true;
+    }
+  }
+  const side = (which: boolean): ElementId[] => [...camp].flatMap(([coil, at]) => (at === which ? [coil] : [])).sort((a, b) => a - b);
+  const [first, second] = [side(true), side(false)];
+  return first.length < second.length ? [first, second] : [second, first];
+}
+
+/** A pickup whose coils are all on one side goes by its own name. */
+function wholeNames({ circuit }: Facts, coils: readonly ElementId[]): readonly string[] {
+  const names = coils.map((id) => {
+    const coil = circuit.elements[id] as Coil;
+    const part = circuit.parts[coil.part]!;
+    const all = part.elements.filter((other) => circuit.elements[other]!.kind === 'coil');
+    return all.every((other) => coils.includes(other)) ? part.name : coilName(circuit, coil);
+  });
+  return [...new Set(names)];
+}
+
+function exchange({ circuit, joined }: Facts, side: readonly ElementId[]): readonly Fix[] {
+  const parts = new Set(side.map((coil) => circuit.elements[coil]!.part));
+  if (parts.size !== 1) return [];
+  const part = circuit.parts[[...parts][0]!]!;
+  const [a, b, ...more] = part.lugs.filter((lug) => !circuit.lugs[lug]!.metal);
+  if (part.parent !== undefined || a === undefined || b === undefined || more.length > 0 || !joined.isWired(a) || !joined.isWired(b)) return [];
+  return [{ title: `exchange the leads of ${part.name}`, edits: exchangeLugs(circuit, a, b) }];
+}

@@ -1,0 +1,68 @@
+/** A wire that joins what is joined already: a lug to itself, the same two lugs twice, a loop in the signal. */
+import type { Joint } from '../../circuit/model.js';
+import { createForest, join, rootOf } from '../../electrics/disjoint.js';
+import { removeStatement } from '../edits.js';
+import { label, type Facts } from '../facts/index.js';
+import { defineRule, type Told } from '../rule.js';
+
+export const redundantWire = defineRule({
+  id: 'redundant-wire',
+  severity: 'warning',
+  summary: 'a wire from a lug to itself, or between lugs that are joined already',
+  check(facts): readonly Told[] {
+    const { circuit } = facts;
+    const forest = createForest(circuit.lugs.length);
+    const told: Told[] = [];
+    for (const joint of circuit.joints) {
+      if (joint.kind !== 'wire' && joint.kind !== 'solder' && joint.kind !== 'inside') continue;
+      const closes = rootOf(forest, joint.a) === rootOf(forest, joint.b);
+      if (closes && joint.kind !== 'inside' && isOwn(facts, joint)) told.push(...tell(facts, joint));
+      join(forest, joint.a, joint.b);
+    }
+    return told;
+  },
+});
+
+function tell(facts: Facts, joint: Joint): readonly Told[] {
+  const { circuit } = facts;
+  const [a, b] = [label(circuit, joint.a), label(circuit, joint.b)];
+  const edits = removeStatement(circuit, joint);
+  const base = { range: joint.range, subjects: [...new Set([a, b])], fixes: edits ? [{ title: 'take out this wire', edits }] : [] };
+  if (joint.a === joint.b) {
+    return [{ ...base, message: `this wire runs from ${a} to itself: it joins nothing`, why: 'One of its ends was meant for another lug.' }];
+  }
+  const twin = circuit.joints.find((other) => other.id < joint.id && other.kind !== 'inside' && samePair(other, joint));
+  if (twin !== undefined) {
+    return [
+      {
+        ...base,
+        message: `${a} and ${b} are joined twice`,
+        why: 'The second wire changes nothing; perhaps one of its ends was meant for another lug.',
+        related: [{ message: 'the first wire', range: twin.range }],
+      },
+    ];
+  }
+  // A chain of cases that closes is told as a ground loop, and is no mistake.
+  if (isGround(facts, joint)) return [];
+  return [
+    {
+      ...base,
+      message: `${a} and ${b} are joined already by other wires: this one closes a loop in the signal and changes nothing`,
+      why: 'Either it can be left out, or one of its ends was meant for another lug.',
+    },
+  ];
+}
+
+function samePair(one: Joint, other: Joint): boolean {
+  return (one.a === other.a && one.b === other.b) || (one.a === other.b && one.b === other.a);
+}
+
+/** What a type solders inside is its author's business. */
+function isOwn({ circuit }: Facts, joint: Joint): boolean {
+  return [joint.a, joint.b].some((lug) => circuit.parts[circuit.lugs[lug]!.part]!.parent === undefined);
+}
+
+function isGround({ circuit, joined }: Facts, joint: Joint): boolean {
+  const klass = joined.klass(joint.a);
+  return klass === (circuit.output && joined.klass(circuit.output.sleeve)) || joined.members(klass).some((lug) => circuit.lugs[lug]!.metal);
+}

@@ -1,0 +1,37 @@
+/** A screen or a painted shield that is the only way of the signal back to the jack. */
+import type { Joint } from '../../circuit/model.js';
+import { endsOf, foldJoints, label, labels, listed, type Facts } from '../facts/index.js';
+import { defineRule, type Told } from '../rule.js';
+
+export const screenReturn = defineRule({
+  id: 'screen-return',
+  severity: 'info',
+  summary: "a screen or a cavity's shield that is the signal's only return",
+  check(facts): readonly Told[] {
+    const { circuit, loss } = facts;
+    const { output } = circuit;
+    if (output === undefined || facts.outputFault() !== undefined || loss.any) return [];
+    const screens = circuit.joints.filter((joint) => isScreen(facts, joint));
+    if (screens.length === 0) return [];
+    const classes = foldJoints(circuit, circuit.joints.filter((joint) => !screens.includes(joint)));
+    const cut = new Set(circuit.elements.flatMap(endsOf).filter((lug) => facts.joined.klass(lug) === facts.joined.klass(output.sleeve)));
+    const lost = [...cut].filter((lug) => classes[lug] !== classes[output.sleeve]);
+    if (lost.length === 0) return [];
+    const ways = screens.filter((joint) => facts.joined.klass(joint.a) === facts.joined.klass(output.sleeve));
+    const shield = ways.every((joint) => joint.kind === 'touch') ? 'the shield of a cavity' : 'a screen';
+    return [
+      {
+        message: `${shield} is the only way back to ${label(circuit, output.sleeve)} for ${listed(labels(circuit, lost))}`,
+        why: 'A braid serves as a return as long as it holds; conductive paint does not (published: its resistance is too high). A ground wire beside it makes the return sure.',
+        range: ways[0]!.range,
+        related: ways.slice(1).map((joint) => ({ message: 'and here', range: joint.range })),
+        subjects: [...labels(circuit, lost), ...ways.flatMap((joint) => labels(circuit, [joint.a, joint.b]))],
+      },
+    ];
+  },
+});
+
+function isScreen({ circuit }: Facts, joint: Joint): boolean {
+  if (joint.kind === 'screen') return true;
+  return joint.kind === 'touch' && [joint.a, joint.b].some((lug) => circuit.parts[circuit.lugs[lug]!.part]!.family === 'cavity');
+}

@@ -1,0 +1,32 @@
+/** A switch position at which nothing is heard, however the other switches stand. */
+import { nets } from '../../electrics/index.js';
+import { placeOfPart, positionsSaid, whereSaid } from '../facts/index.js';
+import { silenceOf } from '../facts/silence.js';
+import { defineRule } from '../rule.js';
+
+export const silentPosition = defineRule({
+  id: 'silent-position',
+  severity: 'warning',
+  summary: 'a switch position at which nothing is heard and no expectation asks for silence',
+  check(facts) {
+    const { circuit } = facts;
+    return silenceOf(facts).alone.map(({ device, position, settings }) => {
+      const all = facts.settings().filter((setting) => setting.positions[device.id] === position);
+      const where = settings.length < all.length ? ` (${whereSaid(circuit, facts.settings(), settings)})` : '';
+      const shorted = settings.every((setting) => {
+        const folded = nets(circuit, setting.positions);
+        return folded.tip === folded.ground;
+      });
+      return {
+        message: `${positionsSaid(device, [position])} is silent${where}: ${shorted ? 'tip and sleeve are joined there' : 'no pickup reaches the output there'}`,
+        why: `Often a lead sits one lug too far. If it is meant as a mute, say so: \`expect ${device.name} ${spoken(device.positions[position]!)} : silent\`.`,
+        range: device.positions[position]!.range ?? placeOfPart(circuit, device.part),
+        subjects: [device.name],
+      };
+    });
+  },
+});
+
+function spoken({ label, key }: { readonly label: string; readonly key: string }): string {
+  return label === key ? key : `"${label}"`;
+}

@@ -1,0 +1,17 @@
+/** Ohms and hertz as a luthier writes them. */
+
+/** `0.4R`, `470R`, `6.05k`, `1.2M`: three digits that count, the prefix of the trade. */
+export function ohmText(ohm: number): string {
+  if (ohm >= 999_500) return `${digits(ohm / 1e6)}M`;
+  if (ohm >= 999.5) return `${digits(ohm / 1e3)}k`;
+  return `${digits(ohm)}R`;
+}
+
+/** `850Hz`, `3.2kHz`. */
+export function hertzText(hz: number): string {
+  return hz >= 999.5 ? `${digits(hz / 1e3)}kHz` : `${digits(hz)}Hz`;
+}
+
+function digits(value: number): string {
+  return String(Number(value.toPrecision(3)));
+}

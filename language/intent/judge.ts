@@ -1,0 +1,150 @@
+/** One claim in one setting: does it hold, and what is so instead. */
+import type { Arrangement, Circuit, Claim, Coil, ElementId, LugId } from '../circuit/model.js';
+import {
+  arrangementText,
+  meter,
+  readAtJack,
+  responseSummary,
+  sameArrangement,
+  type MeterReading,
+  type Setting,
+  type Sound,
+} from '../electrics/index.js';
+import { factsOf, listed } from '../checks/index.js';
+import { hertzText, ohmText } from './amounts.js';
+
+/** `unknown`: a value on which it depends is written `?`. */
+export type Verdict = 'held' | 'failed' | 'unknown';
+
+export interface Judgement {
+  readonly verdict: Verdict;
+  /** What is so, as the second half of a sentence: `heard is bridge alone`, `the meter reads 6.32k`. */
+  readonly so: string;
+  /** What that comes from, where it can be told: `neck does not reach the output`. */
+  readonly hint?: string;
+}
+
+/** Share of the value within which a reading or a peak counts where nothing is said. */
+const usualWithin = 0.05;
+/** What a meter reads as a short, its leads included (trade practice: under 1 to 2 ohms). */
+const short = 2;
+
+/** `between` are two probes inside; the jack where absent. */
+export function judge(circuit: Circuit, claim: Claim, setting: Setting, between?: readonly [LugId, LugId]): Judgement {
+  const sound = (): Sound => factsOf(circuit).hearing.sound(setting);
+  const reading = (): MeterReading => (between ? meter(circuit, setting, ...between) : readAtJack(circuit, setting));
+  switch (claim.kind) {
+    case 'sounds':
+      return judgeSound(circuit, claim.arrangement, sound());
+    case 'silent':
+      return verdict(sound().silent, heardSaid(circuit, sound()));
+    case 'hum':
+      return judgeHum(claim.hum, sound());
+    case 'hums':
+      return judgeHum('present', sound());
+    case 'reads':
+      return judgeReading(circuit, claim, reading());
+    case 'reads-open': {
+      const read = reading();
+      return read.unknown ? unknown(circuit, read) : verdict(read.ohm === null, readingSaid(read));
+    }
+    case 'reads-short': {
+      const read = reading();
+      return read.unknown ? unknown(circuit, read) : verdict(read.ohm !== null && read.ohm < short, readingSaid(read));
+    }
+    case 'peak':
+      return judgePeak(circuit, claim, setting, sound());
+  }
+}
+
+function verdict(held: boolean, so: string, hint?: string): Judgement {
+  return { verdict: held ? 'held' : 'failed', so, ...(hint === undefined ? {} : { hint }) };
+}
+
+function judgeSound(circuit: Circuit, expected: Arrangement, sound: Sound): Judgement {
+  if (sound.silent || sound.arrangement === undefined) return verdict(false, 'it is silent');
+  const held = sameArrangement(circuit, expected, sound.arrangement, sound);
+  return verdict(held, heardSaid(circuit, sound), held ? undefined : difference(circuit, coilsOf(circuit, expected), sound));
+}
+
+function heardSaid(circuit: Circuit, sound: Sound): string {
+  if (sound.silent || sound.arrangement === undefined) return 'it is silent';
+  const { kind } = sound.arrangement;
+  const alone = kind === 'pickup' || kind === 'coil' ? ' alone' : '';
+  return `heard is ${arrangementText(circuit, sound.arrangement)}${alone}`;
+}
+
+/** Which pickups are missing and which are too many; where they are the same, how they are joined says it all. */
+function difference(circuit: Circuit, expected: ReadonlySet<ElementId>, sound: Sound): string | undefined {
+  const heard = new Set(sound.heard.map(({ coil }) => coil));
+  const missing = namesOf(circuit, [...expected].filter((coil) => !heard.has(coil)), expected);
+  const extra = namesOf(circuit, [...heard].filter((coil) => !expected.has(coil)), heard);
+  const sentences = [
+    ...(missing.length > 0 ? [`${listed(missing)} ${missing.length > 1 ? 'do' : 'does'} not reach the output`] : []),
+    ...(extra.length > 0 ? [`${listed(extra)} ${extra.length > 1 ? 'are' : 'is'} heard too`] : []),
+  ];
+  return sentences.length > 0 ? sentences.join(', and ') : undefined;
+}
+
+/** A pickup of which all coils of `among` are meant goes by its own name. */
+function namesOf(circuit: Circuit, coils: readonly ElementId[], among: ReadonlySet<ElementId>): readonly string[] {
+  const names = coils.map((id) => {
+    const coil = circuit.elements[id] as Coil;
+    const part = circuit.parts[coil.part]!;
+    const whole = part.elements.filter((other) => circuit.elements[other]!.kind === 'coil' && among.has(other));
+    return whole.every((other) => coils.includes(other)) || coil.name === 'main' ? part.name : `${part.name}.${coil.name}`;
+  });
+  return [...new Set(names)];
+}
+
+function coilsOf(circuit: Circuit, arrangement: Arrangement): ReadonlySet<ElementId> {
+  switch (arrangement.kind) {
+    case 'coil':
+      return new Set([arrangement.coil]);
+    case 'pickup':
+      return new Set(circuit.parts[arrangement.part]!.elements.filter((id) => circuit.elements[id]!.kind === 'coil'));
+    default:
+      return new Set(arrangement.members.flatMap((member) => [...coilsOf(circuit, member)]));
+  }
+}
+
+function judgeHum(expected: 'cancelled' | 'present', sound: Sound): Judgement {
+  return verdict(sound.hum === expected, sound.silent ? 'it is silent' : sound.hum === 'none' ? 'there is no hum' : `hum is ${sound.hum}`);
+}
+
+function judgeReading(circuit: Circuit, claim: { readonly ohm: number; readonly within?: number }, read: MeterReading): Judgement {
+  if (read.unknown) return unknown(circuit, read);
+  const within = claim.within ?? usualWithin;
+  const near = read.ohm !== null && Math.abs(read.ohm - claim.ohm) <= within * claim.ohm;
+  const spread = claim.within === undefined && read.low !== null && read.high !== null && claim.ohm >= read.low && claim.ohm <= read.high;
+  return verdict(near || spread, readingSaid(read), read.note);
+}
+
+function readingSaid(read: MeterReading): string {
+  if (read.ohm === null) return 'the meter reads open';
+  if (read.ohm < short) return `the meter reads ${ohmText(read.ohm)}, a short`;
+  const spread = read.low !== null && read.high !== null && read.high - read.low > 0.001 * read.ohm;
+  return `the meter reads ${ohmText(read.ohm)}${spread ? ` (${ohmText(read.low!)} to ${ohmText(read.high!)})` : ''}`;
+}
+
+function unknown(circuit: Circuit, read: MeterReading): Judgement {
+  const parts = read.through.map((id) => circuit.elements[id]!).filter((element) => !isKnown(element)).map((element) => circuit.parts[element.part]!.name);
+  return { verdict: 'unknown', so: parts.length > 0 ? `the value of ${listed([...new Set(parts)])} is not known yet` : 'a value on the way is not known yet' };
+}
+
+function isKnown(element: Circuit['elements'][number]): boolean {
+  const values = [('resistance' in element && element.resistance) || undefined, ('inductance' in element && element.inductance) || undefined, ('capacitance' in element && element.capacitance) || undefined];
+  return values.every((value) => value === undefined || value.known);
+}
+
+function judgePeak(circuit: Circuit, claim: { readonly hz: number; readonly within?: number }, setting: Setting, sound: Sound): Judgement {
+  if (sound.silent) return verdict(false, 'it is silent');
+  const guessed = sound.heard.map(({ coil }) => circuit.elements[coil]!).filter((element) => !isKnown(element));
+  if (guessed.length > 0) {
+    return { verdict: 'unknown', so: `the values of ${listed([...new Set(guessed.map((element) => circuit.parts[element.part]!.name))])} are not known yet` };
+  }
+  const { peak, problem } = responseSummary(circuit, setting);
+  if (problem !== undefined) return verdict(false, problem);
+  if (peak === null) return verdict(false, 'the response has no peak');
+  return verdict(Math.abs(peak.hz - claim.hz) <= (claim.within ?? usualWithin) * claim.hz, `the peak lies at ${hertzText(peak.hz)}`);
+}
