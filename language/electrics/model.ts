@@ -21,7 +21,7 @@ export type Hum = 'cancelled' | 'present' | 'none';
 
 /** What reaches the amplifier in one setting. */
 export interface Sound {
-  /** Canonical: members by name, whole pickups by their name alone; absent where silent. */
+  /** Canonical: members by name, whole pickups by their name alone, `mixed` where they are neither in series nor parallel; absent where silent. */
   readonly arrangement?: Arrangement;
   /** Canonical text: `parallel(bridge, neck)` or `silent`; for a network that is not series-parallel the coils with their shares, `mixed(neck 100%, bridge 40%)`. */
   readonly text: string;

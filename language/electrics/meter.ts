@@ -1,0 +1,117 @@
+/** The ohmmeter: what it reads between two lugs, its spread, and what it is that it reads. */
+import type { Circuit, ElementId, LugId } from '../circuit/model.js';
+import { branchesOf, type Branch } from './branches.js';
+import { createForest, join, number } from './disjoint.js';
+import type { MeterReading, Nets, Setting } from './model.js';
+import { nets } from './nets.js';
+import { resistanceBetween, type Conductor } from './resistance.js';
+
+/** A branch that carries less than this share of the meter's current is not read. */
+const carried = 1e-6;
+
+/**
+ * DC resistance between two lugs in one setting, batteries and lead out, amplifier stages without supply. `low` and `high` are exact: a
+ * resistance between two points rises with each resistor in it (Rayleigh's monotonicity law), so all-low and all-high give the ends.
+ */
+export function meter(circuit: Circuit, setting: Setting, a: LugId, b: LugId): MeterReading {
+  return readBetween(circuit, nets(circuit, setting.positions), setting, a, b);
+}
+
+/** DC resistance between tip and sleeve of the output; open, with a note, where there is no jack. */
+export function readAtJack(circuit: Circuit, setting: Setting): MeterReading {
+  return readJack(circuit, nets(circuit, setting.positions), setting);
+}
+
+/** As `readAtJack`, on nets that are there already. */
+export function readJack(circuit: Circuit, folded: Nets, setting: Setting): MeterReading {
+  const { output } = circuit;
+  if (output === undefined) return { ohm: null, low: null, high: null, unknown: false, note: 'there is no jack to read at', through: [] };
+  return readBetween(circuit, folded, setting, output.tip, output.sleeve);
+}
+
+function readBetween(circuit: Circuit, folded: Nets, setting: Setting, a: LugId, b: LugId): MeterReading {
+  const { conductors, elements, nodes, nodeOf } = createDirect(circuit, folded, setting);
+  const [from, to] = [nodeOf[folded.of[a]!]!, nodeOf[folded.of[b]!]!];
+  const nominal = resistanceBetween(nodes, conductors, from, to);
+  if (nominal.ohm === Infinity) return { ohm: null, low: null, high: null, unknown: false, through: [], ...noted('nothing joins the two probes') };
+  const read = elements.filter((_, i) => nominal.shares[i]! > carried);
+  const through = [...new Set(read.map((branch) => branch.element))];
+  const note = noted(whatIsRead(circuit, folded, setting, read, nominal.ohm, from === to));
+  if (read.some((branch) => !branch.known)) return { ohm: null, low: null, high: null, unknown: true, through, ...note };
+  const spread = elements.some((branch) => branch.tolerance > 0);
+  const end = (sign: 1 | -1): number => {
+    if (!spread) return nominal.ohm;
+    const shifted = conductors.map((conductor, i) => ({ ...conductor, siemens: conductor.siemens / (1 + sign * elements[i]!.tolerance) }));
+    return resistanceBetween(nodes, shifted, from, to).ohm;
+  };
+  return { ohm: nominal.ohm, low: end(-1), high: end(1), unknown: false, through, ...note };
+}
+
+interface Direct {
+  readonly nodes: number;
+  readonly nodeOf: Int32Array;
+  readonly conductors: readonly Conductor[];
+  /** The branch of each conductor. */
+  readonly elements: readonly Branch[];
+}
+
+/** The network for direct current: capacitors and batteries open, inductance gone. */
+function createDirect(circuit: Circuit, folded: Nets, setting: Setting): Direct {
+  const parent = createForest(folded.count);
+  const all = branchesOf(circuit, setting.rotations).filter(
+    (branch) => branch.element >= 0 && branch.kind !== 'capacitor' && branch.kind !== 'battery',
+  );
+  for (const branch of all) if (branch.ohm === 0) join(parent, folded.of[branch.a]!, folded.of[branch.b]!);
+  const nodeOf = new Int32Array(folded.count);
+  const nodes = number(parent, nodeOf);
+  const elements = all.filter((branch) => branch.ohm > 0);
+  const conductors = elements.map(({ a, b, ohm }) => ({ from: nodeOf[folded.of[a]!]!, to: nodeOf[folded.of[b]!]!, siemens: 1 / ohm }));
+  return { nodes, nodeOf, conductors, elements };
+}
+
+function noted(note: string | undefined): { readonly note?: string } {
+  return note === undefined ? {} : { note };
+}
+
+/** In trade words, what stands in the reading where it is not simply the pickups. */
+function whatIsRead(circuit: Circuit, folded: Nets, setting: Setting, read: readonly Branch[], ohm: number, isOneNode: boolean): string | undefined {
+  if (isOneNode || ohm < 1e-3) return 'a short: nothing lies between the two probes';
+  const kinds = new Set(read.map((branch) => circuit.elements[branch.element]!.kind));
+  if (kinds.has('coil')) return undefined;
+  const names = partNames(circuit, read);
+  if (kinds.has('gain')) return `only the amplifier stage (${names}): it hides the pickups`;
+  if (![...kinds].every((kind) => kind === 'track')) return `only ${names}: no pickup is read`;
+  const hides = capacitorBefore(circuit, folded, setting, read);
+  return hides === undefined ? `only the track of ${names}` : `only the track of ${names}: the capacitor ${hides} stands before the pickups`;
+}
+
+function partNames(circuit: Circuit, read: readonly Branch[]): string {
+  return [...new Set(read.map((branch) => circuit.parts[circuit.elements[branch.element]!.part]!.name))].join(', ');
+}
+
+/** A capacitor that leads from what is read to a coil. */
+function capacitorBefore(circuit: Circuit, folded: Nets, setting: Setting, read: readonly Branch[]): string | undefined {
+  const inReading = new Set(read.flatMap((branch) => [folded.of[branch.a]!, folded.of[branch.b]!]));
+  inReading.delete(folded.ground);
+  const parent = createForest(folded.count);
+  const branches = branchesOf(circuit, setting.rotations).filter((branch) => branch.element >= 0);
+  // What direct current joins away from ground, so that the far side of a capacitor can be asked whether a coil stands there.
+  for (const branch of branches) {
+    const ends = [folded.of[branch.a]!, folded.of[branch.b]!] as const;
+    if (branch.kind !== 'capacitor' && !ends.includes(folded.ground)) join(parent, ...ends);
+  }
+  const of = new Int32Array(folded.count);
+  number(parent, of);
+  const near = new Set([...inReading].map((net) => of[net]!));
+  const isCoil = (id: ElementId): boolean => circuit.elements[id]?.kind === 'coil';
+  const coilSides = new Set(
+    branches.filter((branch) => isCoil(branch.element)).flatMap(({ a, b }) => [of[folded.of[a]!]!, of[folded.of[b]!]!]),
+  );
+  coilSides.delete(folded.ground < 0 ? -1 : of[folded.ground]!);
+  const found = branches.find((branch) => {
+    if (branch.kind !== 'capacitor' || isCoil(branch.element)) return false;
+    const [a, b] = [of[folded.of[branch.a]!]!, of[folded.of[branch.b]!]!];
+    return (near.has(a) && coilSides.has(b)) || (near.has(b) && coilSides.has(a));
+  });
+  return found === undefined ? undefined : circuit.parts[circuit.elements[found.element]!.part]!.name;
+}

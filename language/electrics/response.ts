@@ -1,0 +1,120 @@
+/** The frequency response of one setting, with its peak and corner found between the points. */
+import type { Circuit } from '../circuit/model.js';
+import type { Response, ResponsePoint, ResponseSummary, Setting } from './model.js';
+import { nets } from './nets.js';
+import { createSolver, type Solver } from './solver.js';
+
+/** What an ear and an amplifier take in, hertz. */
+const lowest = 20;
+const highest = 20_000;
+/** Points on which peak and corner are looked for: about 66 a decade, closer than the flank of any resonance that a pickup has. */
+const gridPoints = 200;
+/** Levels are not told below this. */
+const floorDb = -300;
+/** Below this (−60 dB of one pickup) at every frequency a setting is silent and has neither peak nor corner. */
+const silentDb = -60;
+/** A rise above the reference level of less than this is no peak. */
+const leastPeak = 0.1;
+/** 10·log₁₀ 2: half the power. */
+const halfPower = 10 * Math.log10(2);
+
+/**
+ * Level and phase at the amplifier at logarithmic points from `from` to `to` hertz (20 to 20,000, 200 points); 0 dB is the unloaded
+ * voltage of one pickup of output 100 %. Peak, corner and level are those of the whole range of 20 Hz to 20 kHz whatever is asked for.
+ * `levelDb`, the reference, is the level at 20 Hz, or at 1 kHz where bass is cut (20 Hz more than 3 dB below 500 Hz). `peak` is the
+ * highest point above it, null where it rises less than 0.1 dB; `cutoffHz` the upper frequency where the level is 3.01 dB below it.
+ */
+export function response(
+  circuit: Circuit,
+  setting: Setting,
+  options: { readonly from?: number; readonly to?: number; readonly points?: number } = {},
+): Response {
+  const solver = createSolver(circuit, nets(circuit, setting.positions), setting);
+  const hz = logarithmic(options.from ?? lowest, options.to ?? highest, options.points ?? gridPoints);
+  const { re, im } = solver.sweep(hz);
+  const points = Array.from(hz, (at, i): ResponsePoint => ({ hz: at, db: decibel(re[i]!, im[i]!), deg: (Math.atan2(im[i]!, re[i]!) * 180) / Math.PI }));
+  return { points, ...summaryOf(solver) };
+}
+
+/** Peak, corner and level alone. */
+export function responseSummary(circuit: Circuit, setting: Setting): ResponseSummary {
+  return summaryOf(createSolver(circuit, nets(circuit, setting.positions), setting));
+}
+
+/** As `responseSummary`, on a solver that is there already. */
+export function summaryOf(solver: Solver): ResponseSummary {
+  if (solver.problem !== undefined) return { peak: null, cutoffHz: null, levelDb: floorDb, problem: solver.problem };
+  const grid = logarithmic(lowest, highest, gridPoints);
+  const swept = solver.sweep(grid);
+  const levels = Float64Array.from(grid, (_, i) => decibel(swept.re[i]!, swept.im[i]!));
+  const level = (hz: number): number => {
+    const { re, im } = solver.sweep([hz]);
+    return decibel(re[0]!, im[0]!);
+  };
+  const problem = swept.problem === undefined ? {} : { problem: swept.problem };
+  const reference = levels[0]! < level(500) - 3 ? level(1000) : levels[0]!;
+  if (levels.every((at) => at < silentDb)) return { peak: null, cutoffHz: null, levelDb: reference, ...problem };
+  return { peak: findPeak(grid, levels, level, reference), cutoffHz: findCorner(grid, levels, level, reference), levelDb: reference, ...problem };
+}
+
+/** `count` points from `from` to `to`, evenly on a logarithmic axis. */
+export function logarithmic(from: number, to: number, count: number): Float64Array {
+  const start = Math.log(Math.max(from, 1e-3));
+  const step = count < 2 ? 0 : (Math.log(Math.max(to, 1e-3)) - start) / (count - 1);
+  const hz = Float64Array.from({ length: Math.max(0, Math.floor(count)) }, (_, i) => Math.exp(start + i * step));
+  // The ends are asked for in round numbers and should be told so.
+  if (count > 0) hz[0] = Math.max(from, 1e-3);
+  if (count > 1) hz[hz.length - 1] = Math.max(to, 1e-3);
+  return hz;
+}
+
+/** Level of a complex voltage in dB. */
+export function decibel(re: number, im: number): number {
+  return Math.max(floorDb, 10 * Math.log10(re * re + im * im));
+}
+
+function findPeak(grid: Float64Array, levels: Float64Array, level: (hz: number) => number, reference: number): ResponseSummary['peak'] {
+  let top = 0;
+  for (let i = 1; i < levels.length; i++) if (levels[i]! > levels[top]!) top = i;
+  // A level that still rises at the edge of the range has no peak in it.
+  if (top === 0 || top === levels.length - 1) return null;
+  const hz = Math.exp(highestBetween(Math.log(grid[top - 1]!), Math.log(grid[top + 1]!), (x) => level(Math.exp(x))));
+  const db = level(hz) - reference;
+  return db < leastPeak ? null : { hz, db };
+}
+
+/** Golden section; a peak is flat at its top, so 1e-6 in the logarithm is as fine as the level can tell. */
+function highestBetween(from: number, to: number, value: (x: number) => number): number {
+  const golden = (Math.sqrt(5) - 1) / 2;
+  let [a, b] = [from, to];
+  let [c, d] = [b - golden * (b - a), a + golden * (b - a)];
+  let [atC, atD] = [value(c), value(d)];
+  while (b - a > 1e-6) {
+    if (atC > atD) {
+      [b, d, atD] = [d, c, atC];
+      c = b - golden * (b - a);
+      atC = value(c);
+    } else {
+      [a, c, atC] = [c, d, atD];
+      d = a + golden * (b - a);
+      atD = value(d);
+    }
+  }
+  return (a + b) / 2;
+}
+
+/** From above, the first stretch of the grid that crosses half power, halved until it is a millionth wide. */
+function findCorner(grid: Float64Array, levels: Float64Array, level: (hz: number) => number, reference: number): number | null {
+  const limit = reference - halfPower;
+  let below = levels.length - 1;
+  if (levels[below]! >= limit) return null;
+  while (below > 0 && levels[below - 1]! < limit) below--;
+  if (below === 0) return null;
+  let [a, b] = [grid[below - 1]!, grid[below]!];
+  while (b / a - 1 > 1e-6) {
+    const middle = Math.sqrt(a * b);
+    if (level(middle) >= limit) a = middle;
+    else b = middle;
+  }
+  return Math.sqrt(a * b);
+}
