@@ -1,7 +1,12 @@
 /** Entry in the browser: the server is a web worker. */
 import { Uri, type ExtensionContext } from 'vscode';
-import { BaseLanguageClient, type LanguageClientOptions, type MessageTransports } from 'vscode-languageclient/browser.js';
-import { BrowserMessageReader, BrowserMessageWriter } from 'vscode-languageserver-protocol/browser.js';
+import {
+  BaseLanguageClient,
+  BrowserMessageReader,
+  BrowserMessageWriter,
+  type LanguageClientOptions,
+  type MessageTransports,
+} from 'vscode-languageclient/browser.js';
 import { activateShared, type LugworkApi } from './activate.js';
 import type { ServerLink } from './server-link.js';
 

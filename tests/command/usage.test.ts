@@ -11,7 +11,10 @@ describe('help', () => {
   test.each([['--help'], ['-h'], ['help']])('lugwork %s lists every command', (word) => {
     const { code, out } = lugwork([word]);
     expect(code).toBe(0);
-    for (const { name, summary } of commands) (expect(out).toContain(`lugwork ${name} `), expect(out).toContain(summary));
+    for (const { name, summary } of commands) {
+      expect(out).toContain(`lugwork ${name} `);
+      expect(out).toContain(summary);
+    }
   });
 
   test.each(commands.map(({ name }) => name))('lugwork %s --help shows its options and examples', (name) => {
