@@ -79,6 +79,13 @@ test('no file names a path of one machine', () => {
   expect(naming.filter((path) => path !== 'tests/architecture/files.test.ts')).toEqual([]);
 });
 
+test('nothing compiled lies beside its source', () => {
+  const compiled = ['language', 'server', 'extension', 'tests']
+    .flatMap(filesUnder)
+    .filter((path) => /(\.d\.ts|\.js|\.map|\.tsbuildinfo)$/.test(path));
+  expect(compiled).toEqual([]);
+});
+
 test('generated files are told apart', () => {
   expect(isGenerated('language/parts/library.ts')).toBe(true);
   expect(isGenerated('language/source.ts')).toBe(false);

@@ -1,5 +1,5 @@
 /** `lugwork check`: what is wrong with the wiring. */
-import { rules } from '../../../language/checks/index.js';
+import { rules } from '../../../language/findings.js';
 import type { Finding } from '../../../language/source.js';
 import { exit, type Command } from '../command.js';
 import { checkGithub } from '../formats/check-github.js';
