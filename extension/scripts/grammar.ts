@@ -119,6 +119,8 @@ function words(): Record<string, Rule> {
           match: String.raw`(?<![\p{L}\p{N}_])(${number})(?:(awg|(?:[pnukKMGm\x{B5}\x{3BC}]?(?:F|Hz|H|\x{3A9}|\x{2126}|V|A|m|R))|in|[pnukKMRm\x{B5}\x{3BC}]|%|cm|mm)(\d*))?${end}`,
           captures: captures(['constant.numeric', 'keyword.other.unit', 'constant.numeric']),
         },
+        // As printed on a pot: taper and value.
+        { name: 'constant.numeric.lugwork', match: `${begin}[ABCW]\\d+[kKM]${end}` },
         { name: 'constant.language.unknown.lugwork', match: String.raw`(?<=\s)\?` },
       ],
     },

@@ -44,7 +44,12 @@ export async function openScreen(options: ScreenOptions): Promise<Screen> {
     await stageExtension(extension);
   }
   const start = options.host === 'node' ? startNodeHost : startWebHost;
-  const host = await start({ workspace, folder, settings: options.settings, ...(options.packaged === true ? {} : { extension }) });
+  const host = await start({
+    workspace,
+    folder,
+    settings: options.settings,
+    ...(options.packaged === true ? {} : { extension }),
+  });
   const browser = await openBrowser(folder, options.size);
   const { page } = browser;
   page.setDefaultTimeout(60_000);
