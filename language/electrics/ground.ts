@@ -15,7 +15,7 @@ export function groundNetwork(circuit: Circuit): GroundNetwork {
   const ground = circuit.output === undefined ? -1 : classes.of[circuit.output.sleeve]!;
   const isGround = (lug: LugId): boolean => classes.of[lug] === ground;
   const lugs = circuit.lugs.filter((lug) => isGround(lug.id)).map((lug) => lug.id);
-  const joints = circuit.joints.filter((joint) => isGround(joint.a));
+  const joints = circuit.joints.filter((joint) => isGround(joint.a) && joint.a !== joint.b);
   const isTouch = (joint: Joint): boolean => joint.kind === 'touch';
   const solid = joints.filter((joint) => !isTouch(joint));
   const loops = loopsOf(circuit, solid);

@@ -12,5 +12,6 @@ export { arrangementText, sameArrangement } from './arrangement.js';
 export { meter, readAtJack } from './meter.js';
 export { positionTable } from './positions.js';
 export { logarithmic, response, responseSummary } from './response.js';
+export { controlEffects } from './controls.js';
 export { groundNetwork } from './ground.js';
 export { spiceDeck, type DeckOptions } from './spice.js';

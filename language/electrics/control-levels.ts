@@ -1,0 +1,41 @@
+/** What a control is judged by: levels of the whole and of each coil at a few frequencies, for one rotation. */
+import type { Circuit, Coil, ElementId } from '../circuit/model.js';
+import type { Nets, Setting } from './model.js';
+import { createSolver } from './solver.js';
+
+/** Where levels are compared, hertz: the bass of a low string, the middle, and above the resonance of a pickup with its lead. */
+export const comparedHz = [100, 400, 1000, 2000, 4000, 8000] as const;
+
+export interface Levels {
+  /** Root of the sum of squares of all coils, in dB, at each of `comparedHz`; phase plays no part in what a control does. */
+  readonly total: readonly number[];
+  /** Per coil, its level at 100 Hz against its own voltage, and in volts. */
+  readonly coils: ReadonlyMap<ElementId, { readonly level: number; readonly volts: number }>;
+}
+
+/** Levels below this are all alike silent. */
+const floorDb = -100;
+
+/** Levels in one setting. */
+export function levelsIn(circuit: Circuit, folded: Nets, setting: Setting): Levels {
+  const solver = createSolver(circuit, folded, setting);
+  const total: number[] = [];
+  const coils = new Map<ElementId, { level: number; volts: number }>();
+  comparedHz.forEach((hz, at) => {
+    const { re, im } = solver.transfers(hz);
+    let sum = 0;
+    solver.coils.forEach((id, i) => {
+      const { output } = circuit.elements[id] as Coil;
+      const level = Math.hypot(re[i]!, im[i]!);
+      sum += (level * output) ** 2;
+      if (at === 0) coils.set(id, { level, volts: level * output });
+    });
+    total.push(toDb(Math.sqrt(sum)));
+  });
+  return { total, coils };
+}
+
+/** A ratio in dB, silence held at −100. */
+export function toDb(ratio: number): number {
+  return ratio > 1e-5 ? 20 * Math.log10(ratio) : floorDb;
+}
