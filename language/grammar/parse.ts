@@ -1,6 +1,6 @@
 /** A whole text to its tree, statement by statement; a statement that is read once is not read again while its text stays. */
 import { readStatement, type ReadStatement } from './parse-statement.js';
-import { scanStatements, type Body, type Chunk, type Scan } from './statements.js';
+import { lastOf, scanStatements, type Body, type Chunk, type Scan } from './statements.js';
 import { isComment, type Token } from './tokens.js';
 import type { BodyStatement, LocalRange, Statement, SyntaxProblem, Tree } from './tree.js';
 
@@ -98,7 +98,7 @@ class Assembly {
       }
       return kept.made;
     }
-    const last = this.scan.tokens[chunk.body?.close ?? lastOf(chunk)]!;
+    const last = this.scan.tokens[lastOf(chunk)]!;
     const end = { line: last.endLine - first.line, character: last.endCharacter };
     const range = { start: kept.statement.range.start, end };
     return { ...kept.statement, range, line: first.line, ...(doc === undefined ? {} : { doc }), body } as Statement;
@@ -129,12 +129,6 @@ class Assembly {
       range: { start: moved(range.start), end: moved(range.end) },
     });
   }
-}
-
-/** The last token of a chunk, its body's statements included. */
-function lastOf(chunk: Chunk): number {
-  const inner = chunk.body?.chunks[chunk.body.chunks.length - 1];
-  return inner ? inner.last : (chunk.body?.open ?? chunk.last);
 }
 
 function placeOf(from: Token, to: Token): LocalRange {

@@ -36,6 +36,12 @@ export function scanStatements(text: string): Scan {
   return { text, tokens, chunks: split(tokens, 0, tokens.length, 'file') };
 }
 
+/** Index of the last token of a chunk, its body and closing brace included. */
+export function lastOf(chunk: Chunk): number {
+  const { body, last } = chunk;
+  return body?.close ?? body?.chunks[body.chunks.length - 1]?.last ?? body?.open ?? last;
+}
+
 const joinsByWord: ReadonlySet<string> = new Set(joiningWords);
 const joinsBySign = new Set([',', ':', '|', '/', '(', '{']);
 const startsBySign = new Set([',', ':', '|', '/', '(', '{', ')', '}']);
