@@ -1,5 +1,5 @@
 /** Brings the extension to life, the same on the desktop and in the browser. */
-import { commands, type ExtensionContext } from 'vscode';
+import { commands, type Event, type ExtensionContext } from 'vscode';
 import { registerBuiltIns } from './built-ins.js';
 import { createServerLink, type CreateClient } from './client.js';
 import { registerCommands } from './commands/index.js';
@@ -11,6 +11,7 @@ import { registerTesting } from './testing/index.js';
 export interface LugworkApi {
   /** State of the language server. */
   serverState(): LinkState;
+  readonly onDidChangeServerState: Event<LinkState>;
 }
 
 /** Starts the server and registers everything that both hosts offer. */
@@ -28,5 +29,5 @@ export async function activateShared(
   );
   await commands.executeCommand('setContext', 'lugwork.isActive', true);
   await link.restart();
-  return { api: { serverState: () => link.state }, link };
+  return { api: { serverState: () => link.state, onDidChangeServerState: link.onDidChangeState }, link };
 }

@@ -33,7 +33,7 @@ export function reportLine(report: SuiteReport): string {
 /** Waits until the probe gives something, or fails with the sentence and what it gave last. */
 export async function eventually<T>(
   what: string,
-  probe: () => T | undefined | false | Promise<T | undefined | false>,
+  probe: () => T | undefined | false | PromiseLike<T | undefined | false>,
   withinMs = 30_000,
 ): Promise<T> {
   const end = performance.now() + withinMs;
