@@ -15,3 +15,7 @@ export { logarithmic, response, responseSummary } from './response.js';
 export { controlEffects } from './controls.js';
 export { groundNetwork } from './ground.js';
 export { spiceDeck, type DeckOptions } from './spice.js';
+export * from './answers/index.js';
+export { createForest, join, rootOf } from './disjoint.js';
+export { isAlive } from './supply.js';
+export { jointClasses, type JointClasses } from './nets.js';

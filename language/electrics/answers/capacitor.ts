@@ -1,0 +1,122 @@
+/** What a capacitor does in this circuit, by solving with it and without it. */
+import type { Capacitor, Circuit, ElementId, ShaftId, Track } from '../../circuit/model.js';
+import { levelsIn, comparedHz } from '../control-levels.js';
+import { enumerate } from '../enumerate.js';
+import type { ResponseSummary, Setting } from '../model.js';
+import { nets } from '../nets.js';
+import { responseSummary } from '../response.js';
+import { withRotation } from '../settings.js';
+import { withElement, withValue } from './variant.js';
+
+/** `tone` takes treble to ground, `treble-bleed` lets it past a control, `bass-cut` stands in the signal's way; `none`: it changes nothing. */
+export type CapacitorRole = 'tone' | 'treble-bleed' | 'bass-cut' | 'other' | 'none';
+
+export interface CapacitorAnswer {
+  readonly role: CapacitorRole;
+  /** The setting in which it does most. */
+  readonly setting: Setting;
+  /** The shaft whose track it is soldered to, if any. */
+  readonly shaft?: ShaftId;
+  /**
+   * The response with that shaft at 10, 5 and 0 (one entry, the setting as it is, where there is no such shaft), and the change in dB at
+   * 100 Hz and at 4 kHz against the same without the capacitor. The resonance is what is heard; the corner of a bare resistor and
+   * capacitor is not ("On pickups and tone controls", guitarhacking.net, 2021).
+   */
+  readonly at: readonly { readonly rotation?: number; readonly response: ResponseSummary; readonly bassDb: number; readonly trebleDb: number }[];
+  /** One sentence. */
+  readonly says: string;
+}
+
+/** Groups of equal nets looked through at most. */
+const most = 64;
+
+/** The role and effect of a capacitor, in `setting` or, where none is given, in the setting in which it changes most. Undefined for another element. */
+export function capacitorAnswer(circuit: Circuit, id: ElementId, setting?: Setting): CapacitorAnswer | undefined {
+  const element = circuit.elements[id];
+  if (element?.kind !== 'capacitor') return undefined;
+  const without = withElement(circuit, id, (capacitor) => ({ ...(capacitor as Capacitor), capacitance: withValue(element.capacitance, 0) }));
+  let best: { readonly setting: Setting; readonly shaft?: ShaftId; readonly at: CapacitorAnswer['at']; readonly change: number } | undefined;
+  for (const candidate of setting === undefined ? candidates(circuit) : [setting]) {
+    const shaft = shaftOf(circuit, element, candidate);
+    const turned = shaft === undefined ? [undefined] : [10, 5, 0];
+    const at = turned.map((rotation) => compare(circuit, without, shaft === undefined ? candidate : withRotation(candidate, shaft, rotation!), rotation));
+    const change = Math.max(...at.map(({ bassDb, trebleDb }) => Math.max(Math.abs(bassDb), Math.abs(trebleDb))));
+    if (best === undefined || change > best.change + 0.01) best = { setting: candidate, at, change, ...(shaft === undefined ? {} : { shaft }) };
+  }
+  if (best === undefined) return undefined;
+  const role = roleOf(best.at);
+  return { role, setting: best.setting, at: best.at, says: sentence(role, best.at), ...(best.shaft === undefined ? {} : { shaft: best.shaft }) };
+}
+
+function candidates(circuit: Circuit): readonly Setting[] {
+  const { settings, group } = enumerate(circuit);
+  const seen = new Set<number>();
+  return settings.filter((_, i) => seen.size < most && !seen.has(group[i]!) && seen.add(group[i]!));
+}
+
+/** The shaft with a track on one of the capacitor's nets, ground apart. */
+function shaftOf(circuit: Circuit, capacitor: Capacitor, setting: Setting): ShaftId | undefined {
+  const folded = nets(circuit, setting.positions);
+  const own = [capacitor.a, capacitor.b].map((lug) => folded.of[lug]!).filter((net) => net !== folded.ground);
+  const touches = (shaft: Circuit['shafts'][number]): number =>
+    shaft.tracks.reduce((sum, id) => {
+      const track = circuit.elements[id] as Track;
+      return sum + [track.a, track.wiper, track.b].filter((lug) => own.includes(folded.of[lug]!)).length;
+    }, 0);
+  const shafts = circuit.shafts.map((shaft) => ({ shaft, score: touches(shaft), alone: aloneOn(circuit, folded.of, capacitor, shaft) }));
+  // A net of the capacitor and one track only is a surer sign than the hot net, on which everything meets.
+  shafts.sort((a, b) => Number(b.alone) - Number(a.alone) || b.score - a.score);
+  return shafts[0] !== undefined && shafts[0].score > 0 ? shafts[0].shaft.id : undefined;
+}
+
+function aloneOn(circuit: Circuit, of: Int32Array, capacitor: Capacitor, shaft: Circuit['shafts'][number]): boolean {
+  return [capacitor.a, capacitor.b].some((lug) => {
+    const here = circuit.elements.filter((element) => element.id !== capacitor.id && onNet(element, of, of[lug]!));
+    return here.length > 0 && here.every((element) => shaft.tracks.includes(element.id));
+  });
+}
+
+function onNet(element: Circuit['elements'][number], of: Int32Array, net: number): boolean {
+  return of[element.a] === net || of[element.b] === net || (element.kind === 'track' && of[element.wiper] === net);
+}
+
+function compare(circuit: Circuit, without: Circuit, setting: Setting, rotation: number | undefined): CapacitorAnswer['at'][number] {
+  const folded = nets(circuit, setting.positions);
+  const [here, gone] = [levelsIn(circuit, folded, setting).total, levelsIn(without, folded, setting).total];
+  const change = (hz: (typeof comparedHz)[number]): number => here[comparedHz.indexOf(hz)]! - gone[comparedHz.indexOf(hz)]!;
+  const common = { response: responseSummary(circuit, setting), bassDb: change(100), trebleDb: change(4000) };
+  return rotation === undefined ? common : { rotation, ...common };
+}
+
+function roleOf(at: CapacitorAnswer['at']): CapacitorRole {
+  const bass = at.map(({ bassDb }) => bassDb);
+  const treble = at.map(({ trebleDb }) => trebleDb);
+  if ([...bass, ...treble].every((change) => Math.abs(change) < 0.5)) return 'none';
+  // Without a capacitor in the signal's way nothing arrives at all.
+  if (Math.max(...bass) > 10 && Math.max(...treble) > Math.max(...bass)) return 'bass-cut';
+  if (bass.some((change) => Math.abs(change) > 3)) return 'other';
+  if (Math.min(...treble) <= -0.5) return 'tone';
+  return Math.max(...treble) >= 0.5 ? 'treble-bleed' : 'other';
+}
+
+function sentence(role: CapacitorRole, at: CapacitorAnswer['at']): string {
+  const peaks = at
+    .map(({ rotation, response: { peak, cutoffHz } }) => {
+      const where = rotation === undefined ? '' : ` at ${rotation}`;
+      if (peak !== null) return `peak ${hertz(peak.hz)}, ${peak.db.toFixed(1)} dB${where}`;
+      return `no peak${cutoffHz === null ? '' : `, −3 dB at ${hertz(cutoffHz)}`}${where}`;
+    })
+    .join('; ');
+  const words: Readonly<Record<CapacitorRole, string>> = {
+    tone: 'takes treble to ground',
+    'treble-bleed': 'lets treble past the control',
+    'bass-cut': 'stands in the way of the bass',
+    other: 'changes the sound',
+    none: 'changes nothing here',
+  };
+  return role === 'none' ? words.none : `${words[role]}: ${peaks}`;
+}
+
+function hertz(hz: number): string {
+  return hz < 1000 ? `${hz.toFixed(0)} Hz` : `${(hz / 1000).toFixed(2)} kHz`;
+}

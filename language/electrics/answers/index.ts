@@ -1,0 +1,8 @@
+/** Answers about single values, for hover and completion: what a capacitor, a pot, a pickup, a net or a length of wire amounts to here. */
+export { capacitorAnswer, type CapacitorAnswer, type CapacitorRole } from './capacitor.js';
+export { potLoad, type PotLoad } from './pot-load.js';
+export { pickupAnswer, type PickupAnswer } from './pickup.js';
+export { netAnswer, type NetAnswer } from './net.js';
+export { wireCapacitance, wireDiameter, wireResistance, type WireKind } from './wire.js';
+export { isPreferred, nearestPreferred, type Series } from './preferred.js';
+export { letterCode, threeDigitCode } from './codes.js';

@@ -1,0 +1,53 @@
+/** A pickup's resonance: by itself, on a lead, and in its place in the instrument. */
+import type { Circuit, Coil, Lug, PartId, Rig } from '../../circuit/model.js';
+import { coilsOf } from '../arrangement.js';
+import type { ResponseSummary, Setting } from '../model.js';
+import { responseSummary } from '../response.js';
+import { whereHeard } from './where-heard.js';
+
+export interface PickupAnswer {
+  /** Nothing connected: the winding with its own capacitance. */
+  readonly alone: ResponseSummary;
+  /** On the lead and amplifier of the rig, no controls. */
+  readonly onLead: ResponseSummary;
+  /** In the instrument, in the first setting where it sounds alone (else the first where it sounds); absent where it is never heard. */
+  readonly inPlace?: { readonly setting: Setting; readonly response: ResponseSummary };
+  /** True where coupling between its coils is left out because it is not known, which makes figures for a split pickup approximate. */
+  readonly approximate: boolean;
+}
+
+/** Peak, height and corner of a pickup, all its coils in series and in phase, by the solver. Undefined for a part without a coil. */
+export function pickupAnswer(circuit: Circuit, part: PartId): PickupAnswer | undefined {
+  const coils = coilsOf(circuit, part).map((id) => circuit.elements[id] as Coil);
+  if (coils.length === 0) return undefined;
+  const setting = whereHeard(circuit, part);
+  return {
+    alone: onRig(circuit, part, coils, { cable: 0, input: Infinity }),
+    onLead: onRig(circuit, part, coils, circuit.rig),
+    ...(setting === undefined ? {} : { inPlace: { setting, response: responseSummary(circuit, setting) } }),
+    approximate: coils.length > 1 && coils.some((coil) => coil.coupling === undefined),
+  };
+}
+
+/** The pickup between tip and sleeve of an imagined jack, with nothing else. */
+function onRig(circuit: Circuit, part: PartId, coils: readonly Coil[], rig: Rig): ResponseSummary {
+  const model = circuit.lugs[0]!;
+  const lugs = Array.from({ length: coils.length + 1 }, (_, id): Lug => ({ ...model, id, part: 0, label: `point ${id}`, metal: false }));
+  // Each coil from one point to the next, turned where it must be so that all drive the same way.
+  const elements = coils.map((coil, i): Coil => {
+    const isTurned = coil.winding * coil.magnet === -1;
+    return { ...coil, id: i, part: 0, a: isTurned ? i + 1 : i, b: isTurned ? i : i + 1 };
+  });
+  const alone: Circuit = {
+    ...circuit,
+    parts: [{ ...circuit.parts[part]!, id: 0, lugs: lugs.map((lug) => lug.id), elements: elements.map((coil) => coil.id) }],
+    lugs,
+    elements,
+    joints: [],
+    switches: [],
+    shafts: [],
+    rig,
+    output: { part: 0, tip: coils.length, sleeve: 0 },
+  };
+  return responseSummary(alone, { positions: [], rotations: [] });
+}

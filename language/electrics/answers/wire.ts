@@ -1,0 +1,36 @@
+/** Wire by gauge and length: diameter, resistance, and about how much capacitance it brings. */
+
+/** Resistivity of annealed copper at 20 °C in Ω·m: IEC 60028. */
+const copper = 1.7241e-8;
+/** Vacuum, F/m. */
+const epsilon = 8.8541878128e-12;
+
+/** Diameter of the solid conductor in metres: ASTM B258, d = 0.127 mm · 92^((36 − n)/39). */
+export function wireDiameter(awg: number): number {
+  return 0.127e-3 * 92 ** ((36 - awg) / 39);
+}
+
+/** Resistance in ohms of a length in metres, at 20 °C. */
+export function wireResistance(awg: number, length: number): number {
+  const diameter = wireDiameter(awg);
+  return (copper * length) / ((Math.PI / 4) * diameter * diameter);
+}
+
+/** `shielded` within its screen; `twisted` with its return; `plain` alone above a shielded wall. */
+export type WireKind = 'shielded' | 'twisted' | 'plain';
+
+/**
+ * Capacitance in farads of a length in metres; an estimate, good for saying whether it matters beside a lead of some hundred pF.
+ * Shielded: 30 pF per foot (Sound on Sound, November 2009, on guitar cables). Twisted: two parallel wires, C = π·ε·εᵣ/arcosh(D/d),
+ * insulation touching; plain: a wire over a plane, C = 2π·ε/arcosh(2h/d), 5 mm above it (textbook forms). The insulated diameters of
+ * 300 V hook-up wire and the effective permittivity of half plastic, half air (2.5) are from memory.
+ */
+export function wireCapacitance(kind: WireKind, length: number, awg = 22): number {
+  if (kind === 'shielded') return (30e-12 / 0.3048) * length;
+  const diameter = wireDiameter(awg);
+  if (kind === 'twisted') return ((Math.PI * epsilon * 2.5) / Math.acosh((diameter + 2 * insulation) / diameter)) * length;
+  return ((2 * Math.PI * epsilon) / Math.acosh(0.01 / diameter)) * length;
+}
+
+/** Wall of the insulation, metres: the difference of 1.57 and 0.64 mm, halved, at 22 AWG (from memory). */
+const insulation = 0.46e-3;
