@@ -21,6 +21,8 @@ export async function stage(folder) {
     cpSync(from, to, { recursive: true });
   }
   cpSync(join(root, '.vscodeignore'), join(folder, '.vscodeignore'));
+  // The page that the editor shows is the extension's own, not the checkout's.
+  cpSync(join(root, 'extension', 'README.md'), join(folder, 'README.md'));
   const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
   for (const key of ['private', 'bin', 'files', 'scripts', 'dependencies', 'devDependencies', 'overrides']) delete manifest[key];
   writeFileSync(join(folder, 'package.json'), `${JSON.stringify(manifest, undefined, 2)}\n`);
@@ -32,7 +34,13 @@ export async function pack(vsix) {
   try {
     await stage(folder);
     const { createVSIX } = createRequire(import.meta.url)('@vscode/vsce');
-    await createVSIX({ cwd: folder, packagePath: vsix, dependencies: false, allowMissingRepository: true });
+    await createVSIX({
+      cwd: folder,
+      packagePath: vsix,
+      dependencies: false,
+      allowMissingRepository: true,
+      rewriteRelativeLinks: false,
+    });
     return statSync(vsix).size;
   } finally {
     rmSync(folder, { recursive: true, force: true });

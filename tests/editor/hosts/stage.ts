@@ -12,7 +12,7 @@ export async function stageExtension(folder: string): Promise<void> {
 /** Builds the package and gives its path in `folder`. */
 export async function packExtension(folder: string): Promise<string> {
   const vsix = join(folder, 'lugwork.vsix');
-  console.log((await run('node', [join(root, 'extension', 'scripts', 'package.mjs'), vsix], { cwd: root })).trim());
+  await run('node', [join(root, 'extension', 'scripts', 'package.mjs'), vsix], { cwd: root });
   return vsix;
 }
 

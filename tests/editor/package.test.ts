@@ -1,0 +1,90 @@
+/** The packaged extension: what is in it, how big it is, and that nothing in it can reach the network. */
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { inflateRawSync } from 'node:zlib';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { root } from './hosts/place.js';
+import { packExtension } from './hosts/stage.js';
+
+const folder = mkdtempSync(join(tmpdir(), 'lw-pack-'));
+let entries: ReadonlyMap<string, Buffer>;
+let size: number;
+
+beforeAll(async () => {
+  const bytes = readFileSync(await packExtension(folder));
+  size = bytes.length;
+  entries = readZip(bytes);
+}, 60_000);
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+test('holds what the allow-list names and nothing else', () => {
+  const allowed = [
+    /^extension\.vsixmanifest$/,
+    /^\[Content_Types\]\.xml$/,
+    /^extension\/(package\.json|readme\.md|changelog\.md|LICENSE\.txt)$/,
+    /^extension\/dist\/(desktop|browser|server)\.cjs(\.LEGAL\.txt)?$/,
+    /^extension\/dist\/(server-web\.js|lugwork\.mjs)(\.LEGAL\.txt)?$/,
+    /^extension\/extension\/language-configuration\.json$/,
+    /^extension\/extension\/icons\/(lugwork\.png|lug-(light|dark)\.svg)$/,
+    /^extension\/extension\/(snippets|syntaxes)\/[\w.-]+\.json$/,
+    /^extension\/extension\/walkthrough\/[\w-]+\.(md|svg|png)$/,
+  ];
+  expect([...entries.keys()].filter((name) => !allowed.some((pattern) => pattern.test(name)))).toEqual([]);
+});
+
+test('holds every file that its manifest names', () => {
+  const text = entries.get('extension/package.json')!.toString();
+  const named = [...text.matchAll(/"(?:\.\/)?((?:dist|extension)\/[\w./-]+\.\w+)"/g)].map(([, path]) => `extension/${path}`);
+  expect(named.length).toBeGreaterThan(10);
+  expect(named.filter((name) => !entries.has(name))).toEqual([]);
+});
+
+test('has a manifest without what only npm needs', () => {
+  const manifest = JSON.parse(entries.get('extension/package.json')!.toString()) as Record<string, unknown>;
+  for (const key of ['scripts', 'dependencies', 'devDependencies', 'files', 'private'])
+    expect(manifest, key).not.toHaveProperty(key);
+});
+
+test('is small', () => {
+  console.log(`The package is ${(size / 1024).toFixed(0)} KiB, ${entries.size} entries.`);
+  expect(size).toBeLessThan(3 * 1024 * 1024);
+});
+
+test('loads no module that reaches the network, but the one for local pipes', () => {
+  for (const name of ['desktop.cjs', 'server.cjs', 'browser.cjs', 'server-web.js']) {
+    const code = entries.get(`extension/dist/${name}`)!.toString();
+    const modules = new Set([...code.matchAll(/\brequire\("([^"]+)"\)/g)].map(([, module]) => module!.replace(/^node:/, '')));
+    for (const module of ['http', 'https', 'http2', 'dns', 'tls', 'dgram', 'inspector'])
+      expect(modules.has(module), `${name}: ${module}`).toBe(false);
+    expect(code, name).not.toMatch(/\b(XMLHttpRequest|WebSocket|sendBeacon|EventSource)\b/);
+    expect(code, name).not.toMatch(/[^.\w]fetch\(/);
+  }
+});
+
+test('bears the version of the checkout', () => {
+  const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as { version: string };
+  expect(entries.get('extension.vsixmanifest')!.toString()).toContain(`Version="${version}"`);
+});
+
+/** Files of a zip archive by name, read from its directory at the end. */
+function readZip(bytes: Buffer): Map<string, Buffer> {
+  const files = new Map<string, Buffer>();
+  const end = bytes.lastIndexOf(Buffer.from([0x50, 0x4b, 5, 6]));
+  let at = bytes.readUInt32LE(end + 16);
+  for (let left = bytes.readUInt16LE(end + 10); left > 0; left--) {
+    const [packed, nameLength, extra, comment] = [
+      bytes.readUInt32LE(at + 20),
+      bytes.readUInt16LE(at + 28),
+      bytes.readUInt16LE(at + 30),
+      bytes.readUInt16LE(at + 32),
+    ];
+    const local = bytes.readUInt32LE(at + 42);
+    const name = bytes.toString('utf8', at + 46, at + 46 + nameLength);
+    const start = local + 30 + bytes.readUInt16LE(local + 26) + bytes.readUInt16LE(local + 28);
+    const data = bytes.subarray(start, start + packed);
+    files.set(name, bytes.readUInt16LE(at + 10) === 8 ? inflateRawSync(data) : data);
+    at += 46 + nameLength + extra + comment;
+  }
+  return files;
+}
