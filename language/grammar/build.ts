@@ -82,8 +82,8 @@ export function buildStatement(node: ast.Statement, context: BuildContext): Plac
     case 'Measured':
       return claimed(node, common, context.broken);
     case 'Type': {
-      const name = word(node.name);
-      return name && { ...common, kind: 'type', name, base: word(node.base) ?? unwritten(name) };
+      const name = word(node.name) ?? unwritten(common.head);
+      return { ...common, kind: 'type', name, base: word(node.base) ?? unwritten(name) };
     }
     default:
       return bodyStatement(node, common, context.head, block);
@@ -104,9 +104,9 @@ function some<T extends object>(fields: T): { [K in keyof T]?: Exclude<T[K], und
   };
 }
 
-/** A word that is missing in the text, read as not known yet. */
+/** A word that is missing in the text, read as an empty one that is not known. */
 function unwritten(behind: Word): Word {
-  return { kind: 'unknown', text: '?', range: { start: behind.range.end, end: behind.range.end } };
+  return { kind: 'unknown', text: '', range: { start: behind.range.end, end: behind.range.end } };
 }
 
 function part(node: ast.Part, common: Common, found: PropertyNode[]): PlacelessStatement | undefined {

@@ -17,7 +17,9 @@ interface Column {
   readonly width: number;
 }
 
-type Kind = 'part' | 'wire' | 'expect' | 'measured' | 'at';
+/** Kinds of statements that stand in columns, each among its own; solder joints stand with wires. */
+const kinds = ['part', 'wire', 'expect', 'measured', 'at', 'cavity', 'channel'] as const;
+type Kind = (typeof kinds)[number];
 
 interface Cell {
   readonly line: number;
@@ -55,14 +57,14 @@ function alignedColumns(lines: readonly Line[]): Map<number, Column> {
 }
 
 function kindOf(word: string | undefined): Kind | undefined {
-  if (word === 'solder') return 'wire';
-  return word === 'part' || word === 'wire' || word === 'expect' || word === 'measured' || word === 'at' ? word : undefined;
+  return word === 'solder' ? 'wire' : kinds.find((kind) => kind === word);
 }
 
 /** Index of the token that is put in a column. */
 function columnToken(tokens: readonly Token[], kind: Kind): number | undefined {
   const start = tokens.findIndex((token) => !isComment(token));
-  if (kind === 'wire') return onlyTo(tokens, start + 1);
+  if (kind === 'wire' || kind === 'channel') return onlyTo(tokens, start + 1);
+  if (kind === 'cavity') return tokens[start + 2] && !isComment(tokens[start + 2]!) ? start + 2 : undefined;
   const found =
     kind === 'at'
       ? tokens.findIndex((token, i) => i > start + 1 && token.kind === 'word' && token.image === 'joins')

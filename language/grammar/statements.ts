@@ -80,10 +80,14 @@ function takeStatement(
     const token = tokens[i]!;
     if (isComment(token)) continue;
     if (i > first) {
-      if (token.first && startsStatement(token, joinsBehind(tokens, last), start.indent, depth, context)) break;
       if (token.first && head.word === 'type' && context === 'file' && depth === 0 && opensBodyUnasked(tokens, i)) {
         return takeType(tokens, { context, first, last, head }, i - 1, undefined, to);
       }
+      if (
+        token.first &&
+        startsStatement(tokens, i, { joined: joinsBehind(tokens, last), indent: start.indent, depth, context, to })
+      )
+        break;
       if (!token.first && context === 'type' && depth === 0 && opensInLine(tokens, i, token.line === openLine)) break;
     }
     if (isSign(token, '{') && depth === 0 && head.word === 'type' && context === 'file') {
@@ -111,13 +115,27 @@ function takeType(
   return { chunk: { ...header, body }, next: close === undefined ? end : close + 1 };
 }
 
-/** Whether a line that begins with `token` opens a statement; `joined` where the line above ends with a joining word or sign. */
-function startsStatement(token: Token, joined: boolean, indent: number, depth: number, context: 'file' | 'type'): boolean {
+interface Line {
+  /** Whether the line above ends with a joining word or sign. */
+  readonly joined: boolean;
+  /** How deep the statement above stands. */
+  readonly indent: number;
+  /** How many brackets are open. */
+  readonly depth: number;
+  readonly context: 'file' | 'type';
+  readonly to: number;
+}
+
+/** Whether a line that begins with token `i` opens a statement. */
+function startsStatement(tokens: readonly Token[], i: number, { joined, indent, depth, context, to }: Line): boolean {
+  const token = tokens[i]!;
   const deeper = token.indent > indent;
   const isHead = token.kind === 'word' && (isStatementWord(token.image) || (context === 'type' && isBodyWord(token.image)));
   if (depth > 0) return isHead && !deeper;
   if (isHead) return !(deeper && joined);
-  return !deeper && !joined && !joinsBefore(token);
+  if (joined || joinsBefore(token)) return false;
+  // One space too many is mostly what a deleted word leaves behind: there the line's shape decides.
+  return !deeper || (token.indent === indent + 1 && guessHead(tokens, i, to, context).word !== undefined);
 }
 
 function joinsBehind(tokens: readonly Token[], last: number): boolean {
