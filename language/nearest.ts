@@ -15,8 +15,7 @@ export function nearest(word: string, candidates: Iterable<string>): string | un
     const other = candidate.toLowerCase();
     if (Math.abs(other.length - asked.length) > limit) continue;
     const distance = editDistance(asked, other);
-    // A word of one or two letters has nothing left once a letter is changed, so only case or one more letter counts there.
-    if (distance > limit || (distance > 0 && distance >= Math.min(asked.length, other.length))) continue;
+    if (distance > limit || (distance > 0 && !keepsEnough(asked, other, distance))) continue;
     const score = distance + (other[0] === asked[0] ? 0 : 0.5);
     if (score < bestScore) {
       best = candidate;
@@ -24,6 +23,13 @@ export function nearest(word: string, candidates: Iterable<string>): string | un
     }
   }
   return best;
+}
+
+/** Of a word of one or two letters too little is left once a letter is changed: only a letter more or less, or the other order, counts there. */
+function keepsEnough(asked: string, other: string, distance: number): boolean {
+  const shorter = Math.min(asked.length, other.length);
+  if (distance >= shorter) return false;
+  return shorter > 2 || asked.length !== other.length || [...asked].sort().join('') === [...other].sort().join('');
 }
 
 /**

@@ -41,6 +41,8 @@ const bases: readonly string[] = baseWords;
 const claims: readonly string[] = claimWords;
 
 function headByShape(line: readonly Token[], context: 'file' | 'type'): HeadWord | undefined {
+  const [first] = line;
+  if (context === 'file' && first?.kind === 'text') return first.image.endsWith('.lug"') ? 'use' : 'instrument';
   const colon = line.findIndex((token) => isSign(token, ':'));
   const afterColon = line[colon + 1];
   if (colon > 0 && afterColon?.kind === 'word') {

@@ -1,5 +1,4 @@
 /** What is said about a statement that cannot be read: its own form, what was met, and what belongs there. */
-import { nearest } from '../nearest.js';
 import { bodyWords, isBodyWord, isStatementWord, statementWords, type HeadWord } from './words.js';
 
 /** The form of each statement in one sentence. */
@@ -64,6 +63,8 @@ export interface Stop {
   readonly head: HeadWord;
   /** As written; absent at the statement's end. */
   readonly found?: string;
+  /** The word of the language that it is near to. */
+  readonly meant?: string;
   /** Token names that would have fitted; none where the statement was already whole. */
   readonly expected: readonly string[];
   /** Names of the grammar's rules that were being read, outermost first. */
@@ -73,20 +74,13 @@ export interface Stop {
 /** The sentence for a statement that stops making sense. */
 export function stopMessage(stop: Stop): string {
   const { head, found, expected, rules } = stop;
-  if (rules.includes('Block')) {
+  if (rules.includes('Block') && !expected.includes('{')) {
     const colon = found === ':' ? '; no `:` stands between the two' : '';
     return `braces hold names, each with its value: { wound reverse, magnet south }; ${met(found)} has no place there${colon}`;
   }
   if (expected.length === 0) return `${met(found)} has no place here; ${tails[head] ?? forms[head]}`;
   const belongs = listed(expected, rules);
-  const near =
-    found === undefined
-      ? undefined
-      : nearest(
-          found,
-          expected.filter((name) => /^[a-z]/.test(name)),
-        );
-  const meant = near === undefined ? '' : `; did you mean \`${near}\`?`;
+  const meant = stop.meant === undefined ? '' : `; did you mean \`${stop.meant}\`?`;
   const where = found === undefined ? `the line ends where ${belongs} belongs` : `found ${met(found)} where ${belongs} belongs`;
   return `${forms[head]}; ${where}${meant}`;
 }
@@ -113,25 +107,26 @@ export function placeMessage(head: HeadWord, context: 'file' | 'type'): string |
   return undefined;
 }
 
-/** What a token of the grammar is called at the bench. */
-function called(name: string, rules: readonly string[]): string {
-  if (name === 'VALUE') return rules.includes('Dotted') ? 'a lug' : 'a value';
-  if (name === 'TEXT') return 'a text in quotes';
-  if (name === 'BLANK') return '`?`';
-  if (name === 'PLAIN') return 'a value';
-  if (name === 'NAME' || name === 'FREE') {
-    if (rules.includes('Arrangement')) return 'a pickup';
-    if (rules.includes('Ends') || rules.includes('Wire') || rules.includes('Solder')) return 'a lug';
-    return 'a name';
-  }
-  return `\`${name}\``;
-}
-
+/** What belongs in a place, in the bench's words. */
 function listed(expected: readonly string[], rules: readonly string[]): string {
-  const names = [...new Set(expected.map((name) => called(name, rules)))];
-  if (names.length > 1 && names.includes('a value')) names.splice(names.indexOf('`?`') >>> 0, 1);
+  const place = rules[rules.length - 1];
+  if (rules.includes('Arrangement') && expected.includes('series')) return 'a pickup, series(…), parallel(…) or mixed(…)';
+  if (place === 'LugName') return 'a lug';
+  if (place === 'Position') return 'a position, by number or name,';
+  if (place === 'Measure') return 'a value';
+  const names = [...new Set(expected.map((name) => called.get(name) ?? `\`${name}\``))];
   return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} or ${names[names.length - 1]}`;
 }
+
+/** What the kinds of words are called. */
+const called = new Map([
+  ['NAME', 'a name'],
+  ['FREE', 'a word'],
+  ['PLAIN', 'a value'],
+  ['VALUE', 'a value'],
+  ['BLANK', 'a value'],
+  ['TEXT', 'a text in quotes'],
+]);
 
 function met(found: string | undefined): string {
   return found === undefined ? 'nothing' : `\`${found}\``;

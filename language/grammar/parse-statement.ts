@@ -4,7 +4,7 @@ import type { Head } from './heads.js';
 import { clauseWords, headMessage, placeMessage, stopMessage } from './messages.js';
 import { nearest } from '../nearest.js';
 import { parseStatement, type RawStatement, type Readings } from './services.js';
-import { isComment, tokenize, type Token } from './tokens.js';
+import { isComment, isSign, tokenize, type Token } from './tokens.js';
 import type { LocalRange } from './tree.js';
 import type { HeadWord } from './words.js';
 
@@ -63,25 +63,40 @@ function firstStop(raw: RawStatement, head: HeadWord): { problem: LocalProblem; 
   const rules = (error.context?.ruleStack ?? []).map((rule) => rule.replace(/\u200B$/, ''));
   const at = raw.tokens.findIndex((token) => token.start === error.token.startOffset && token.image === error.token.image);
   const found = at < 0 ? undefined : raw.tokens[at]!;
-  const slip = expected.length === 0 && found ? misspeltClause(raw.tokens, at, head) : undefined;
-  if (slip) {
-    const message = stopMessage({ head, found: slip.token.image, expected: [slip.word], rules });
-    return { problem: { range: tokenRange(slip.token), message }, readings: new Map([[slip.token.start, slip.word]]) };
-  }
-  const message = stopMessage({ head, expected, rules, ...(found ? { found: found.image } : {}) });
-  const problem = { message, range: tokenRange(found ?? raw.tokens[raw.tokens.length - 1]!) };
-  const meant =
-    found?.kind === 'word'
-      ? nearest(
-          found.image,
-          expected.filter((name) => /^[a-z]/.test(name)),
-        )
-      : undefined;
-  return { problem, ...(found && meant !== undefined ? { readings: new Map([[found.start, meant]]) } : {}) };
+  const slip = found ? misspelt(raw.tokens, at, expected, head) : undefined;
+  const shown = slip?.token ?? found;
+  const message = stopMessage({
+    head,
+    // Where the slip was read as a free word, the word it was meant for is what belongs there.
+    expected: slip && expected.length === 0 ? [slip.word] : expected,
+    rules,
+    ...(shown ? { found: shown.image } : {}),
+    ...(slip ? { meant: slip.word } : {}),
+  });
+  const problem = { message, range: tokenRange(shown ?? raw.tokens[raw.tokens.length - 1]!) };
+  return { problem, ...(slip ? { readings: new Map([[slip.token.start, slip.word]]) } : {}) };
+}
+
+interface Slip {
+  readonly token: Token;
+  readonly word: string;
+}
+
+/** The word that is near to one of the language which would have fitted: the one met, or one before it that was taken for a free word. */
+function misspelt(tokens: readonly Token[], at: number, expected: readonly string[], head: HeadWord): Slip | undefined {
+  if (expected.length === 0) return misspeltClause(tokens, at, head);
+  const token = tokens[at]!;
+  // A word with a dot behind it is a part's name, however near it comes to a word of the language.
+  if (token.kind !== 'word' || isSign(tokens[at + 1], '.')) return undefined;
+  const word = nearest(
+    token.image,
+    expected.filter((name) => /^[a-z]/.test(name)),
+  );
+  return word === undefined ? undefined : { token, word };
 }
 
 /** A word before token `at` that was taken for a free word but is near to one that opens a clause. */
-function misspeltClause(tokens: readonly Token[], at: number, head: HeadWord): { token: Token; word: string } | undefined {
+function misspeltClause(tokens: readonly Token[], at: number, head: HeadWord): Slip | undefined {
   const words = clauseWords[head];
   if (!words) return undefined;
   for (let i = at; i > 1 && i > at - 4; i--) {
