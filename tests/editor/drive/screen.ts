@@ -14,6 +14,8 @@ export interface Screen {
   openFile(name: string): Promise<Locator>;
   /** Runs a command by its title in the palette. */
   command(title: string): Promise<void>;
+  /** Takes the row of the open list that holds the text. */
+  pick(text: string): Promise<void>;
   /** Puts the cursor behind the first place where the text stands, by the editor's own find. */
   goTo(text: string): Promise<void>;
   /** Takes a picture into the folder of screens and gives its path. */
@@ -64,9 +66,12 @@ export async function openScreen(options: ScreenOptions): Promise<Screen> {
       await quickInput(page, 'Control+p', name);
       const editor = page.locator(`.monaco-editor[data-uri$="${name}"]`).first();
       await editor.locator('.view-line').first().waitFor();
+      // Colours come a moment after the text.
+      await editor.locator('.view-line [class^="mtk"]:not(.mtk1)').first().waitFor();
       return editor;
     },
     command: (title) => quickInput(page, 'F1', `>${title}`),
+    pick: (text) => pick(page, text),
     goTo: async (text) => {
       await page.keyboard.press('Control+f');
       const widget = page.locator('.find-widget.visible');
@@ -91,14 +96,17 @@ export async function openScreen(options: ScreenOptions): Promise<Screen> {
   };
 }
 
-/** Opens the editor's input with a key, types, waits for a row that matches and takes it. */
+/** Opens the editor's input with a key, types, and takes the row that matches. */
 async function quickInput(page: Page, key: string, text: string): Promise<void> {
-  const widget = page.locator('.quick-input-widget');
   await page.keyboard.press(key);
-  await widget.locator('input.input').first().waitFor();
+  await pick(page, text);
+}
+
+/** Types into the open input, waits for the row that holds the text and takes it. */
+async function pick(page: Page, text: string): Promise<void> {
+  const widget = page.locator('.quick-input-widget');
   await widget.locator('input.input').first().fill(text);
-  const wanted = text.replace(/^>/, '');
-  await widget.locator('.quick-input-list .monaco-list-row', { hasText: wanted }).first().waitFor();
-  await page.keyboard.press('Enter');
-  await widget.waitFor({ state: 'hidden' });
+  const wanted = widget.locator('.quick-input-list .monaco-list-row', { hasText: text.replace(/^>/, '') }).first();
+  await wanted.waitFor();
+  await wanted.click();
 }

@@ -6,13 +6,36 @@ interface Group {
   readonly pictures: Readonly<Record<string, (screen: Screen) => Promise<void>>>;
 }
 
+const dark = { 'workbench.colorTheme': 'Default Dark Modern' };
+
 const groups: readonly Group[] = [
   {
     options: { host: 'node' },
     pictures: {
+      'circuit-light': async (screen) => {
+        await screen.openFile('two-pickups.lug');
+        await screen.page.locator('.statusbar').getByText('Lugwork').waitFor();
+      },
+      'status-item': async ({ page }) => {
+        await page.locator('.statusbar [id="status.languageStatus"]').hover();
+        await page.locator('.hover-language-status').getByText('Lugwork: Ready').waitFor();
+      },
+      walkthrough: async (screen) => {
+        await screen.command('Welcome: Open Walkthrough...');
+        await screen.pick('Wire a guitar as text');
+        await screen.page.locator('.gettingStartedContainer').getByText('Begin with a circuit').waitFor();
+      },
+    },
+  },
+  {
+    options: { host: 'node', settings: dark },
+    pictures: {
       'circuit-dark': async (screen) => {
         await screen.openFile('two-pickups.lug');
-        await screen.page.locator('.monaco-workbench .statusbar').getByText('Lugwork').waitFor();
+        await screen.page.locator('.statusbar').getByText('Lugwork').waitFor();
+      },
+      'markdown-block': async (screen) => {
+        await screen.openFile('notes.md');
       },
     },
   },
