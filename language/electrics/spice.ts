@@ -175,7 +175,7 @@ function nodesOf(line: string): readonly string[] {
   return words.slice(1, line.startsWith('E') ? 5 : 3);
 }
 
-/** A number as every SPICE reads it: no unit, exponent where it needs one. */
+/** A number as every SPICE reads it: no unit, exponent where it needs one, no more figures than a double holds without noise. */
 function value(amount: number): string {
-  return String(amount);
+  return String(Number(amount.toPrecision(12)));
 }
