@@ -1,4 +1,4 @@
-// Writes every file that is made from others: the parser's modules, the embedded standard parts, the editor's colouring, the blocks of the documents. `--check` writes nothing and fails where one is stale.
+// Writes every file that is made from others: the parser's modules, the embedded standard parts, the editor's colouring and its settings of rules, the blocks of the documents. `--check` writes nothing and fails where one is stale.
 import { spawnSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -13,7 +13,8 @@ try {
   let stale = bring(parserModules());
   stale += bring(new Map([['language/parts/library.ts', libraryModule()]]));
   const { grammarFile } = await importTs('extension/scripts/grammar.ts');
-  stale += bring(new Map([grammarFile()]));
+  const { manifestFile } = await importTs('extension/scripts/manifest.ts');
+  stale += bring(new Map([grammarFile(), manifestFile(root)]));
   // The documents show what the code says, so they come when the code is fresh.
   const { documents } = await importTs('server/docs/main.ts');
   stale += bring(documents(root));
