@@ -1,11 +1,8 @@
 /** All that is found in a circuit: faults of its text, what the rules find, expectations that fail, and what `allow` sets aside. */
-import { applyAllows, check, checkRules, type RuleInfo } from './checks/index.js';
+import { applyAllows, check, rules } from './checks/index.js';
 import type { Circuit } from './circuit/model.js';
-import { intentRules, judgeExpectations } from './intent/index.js';
+import { judgeExpectations } from './intent/index.js';
 import type { Finding, Severity } from './source.js';
-
-/** Every rule that can be named after `allow` and in settings, with its severity, summary and page. */
-export const rules: readonly RuleInfo[] = [...checkRules, ...intentRules];
 
 export interface FindingOptions {
   /** Another severity by rule, or `off`. */

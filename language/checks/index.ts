@@ -4,15 +4,18 @@ import type { Finding } from '../source.js';
 import { factsOf } from './facts/index.js';
 import { registry } from './registry.js';
 import { toFinding, type Rule, type RuleInfo } from './rule.js';
+import { expectation } from './rules/expectation.js';
 import { idleAllow } from './rules/idle-allow.js';
+import { openQuestion } from './rules/open-question.js';
 
+export { expectation, openQuestion };
 export { applyAllows } from './allows.js';
 export { defineRule, toFinding, type Rule, type RuleInfo, type Told } from './rule.js';
 export { factsOf, type Facts } from './facts/index.js';
 export { listed, whereSaid } from './facts/index.js';
 
-/** Every rule of this stage with its severity, summary and page; `language/findings.ts` adds those of intent. */
-export const checkRules: readonly RuleInfo[] = [...registry, idleAllow];
+/** Every rule, with its severity, summary and page: what `allow` and settings may name. The last three are judged in `intent/` and by `applyAllows`. */
+export const rules: readonly RuleInfo[] = [...registry, expectation, openQuestion, idleAllow];
 
 /**
  * What the rules find in a circuit, in the order of the rules, nothing set aside and no fault of the text among it.
@@ -21,8 +24,8 @@ export const checkRules: readonly RuleInfo[] = [...registry, idleAllow];
  * While a statement that wires or declares something cannot be read, rules that tell of something missing keep quiet: about the
  * parts that the statement names, and about the instrument as a whole (`facts/loss.ts`). What is there is judged all the same.
  */
-export function check(circuit: Circuit, rules: readonly Rule[] = registry): readonly Finding[] {
+export function check(circuit: Circuit, only: readonly Rule[] = registry): readonly Finding[] {
   if (circuit.isLibrary) return [];
   const facts = factsOf(circuit);
-  return rules.flatMap((rule) => rule.check(facts).map((told) => toFinding(rule, rule.severity, told)));
+  return only.flatMap((rule) => rule.check(facts).map((told) => toFinding(rule, rule.severity, told)));
 }

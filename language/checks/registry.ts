@@ -5,8 +5,8 @@ import { bridgedThrows } from './rules/bridged-throws.js';
 import { crowdedLug } from './rules/crowded-lug.js';
 import { floatingMetal } from './rules/floating-metal.js';
 import { floatingScreen } from './rules/floating-screen.js';
+import { earthColour } from './rules/earth-colour.js';
 import { fragment } from './rules/fragment.js';
-import { greenYellowSignal } from './rules/green-yellow-signal.js';
 import { groundLoop } from './rules/ground-loop.js';
 import { hangingCoil } from './rules/hanging-coil.js';
 import { idleControl } from './rules/idle-control.js';
@@ -18,8 +18,9 @@ import { noOutput } from './rules/no-output.js';
 import { noSupply } from './rules/no-supply.js';
 import { openPole } from './rules/open-pole.js';
 import { outOfPhase } from './rules/out-of-phase.js';
-import { redundantWire } from './rules/redundant-wire.js';
+import { repeatedJoint } from './rules/repeated-joint.js';
 import { screenReturn } from './rules/screen-return.js';
+import { selfJoint } from './rules/self-joint.js';
 import { shortedOutput } from './rules/shorted-output.js';
 import { silencedPickup } from './rules/silenced-pickup.js';
 import { silentCombination } from './rules/silent-combination.js';
@@ -37,6 +38,9 @@ export const registry: readonly Rule[] = [
   openPole,
   neverHeard,
   noSupply,
+  backwardsControl,
+  idleControl,
+  selfJoint,
   // What is likely a mistake.
   unwiredPart,
   floatingMetal,
@@ -45,18 +49,16 @@ export const registry: readonly Rule[] = [
   hangingCoil,
   bridgedThrows,
   idleSwitch,
-  backwardsControl,
-  idleControl,
-  redundantWire,
+  repeatedJoint,
+  crowdedLug,
   floatingScreen,
-  greenYellowSignal,
+  screenReturn,
+  earthColour,
   implausibleValue,
   // What is worth knowing.
   silentCombination,
   silencedPickup,
-  crowdedLug,
   groundLoop,
-  screenReturn,
   unusualPickup,
   fragment,
 ];

@@ -30,7 +30,16 @@ export interface Told {
 
 /** A rule with its page beside it. */
 export function defineRule(rule: Omit<Rule, 'page'>): Rule {
-  return { ...rule, page: `language/checks/rules/${rule.id}.md` };
+  return { ...rule, page: pageOf(rule.id) };
+}
+
+/** A rule that is judged elsewhere than in its file. */
+export function ruleInfo(id: string, severity: Severity, summary: string): RuleInfo {
+  return { id, severity, summary, page: pageOf(id) };
+}
+
+function pageOf(id: string): string {
+  return `language/checks/rules/${id}.md`;
 }
 
 export function toFinding(info: RuleInfo, severity: Severity, told: Told): Finding {

@@ -1,6 +1,6 @@
 /** Intent: whether what the `expect` lines ask for is so, and what is so instead. */
 import type { Circuit } from '../circuit/model.js';
-import { factsOf, toFinding, type RuleInfo } from '../checks/index.js';
+import { expectation, factsOf, openQuestion, toFinding } from '../checks/index.js';
 import type { Finding } from '../source.js';
 import { evaluate } from './evaluate.js';
 import { tellFailed, tellUnknown } from './tell.js';
@@ -8,23 +8,6 @@ import { tellFailed, tellUnknown } from './tell.js';
 export { evaluate, type ClaimResult, type Outcome } from './evaluate.js';
 export { judge, type Judgement, type Verdict } from './judge.js';
 export { hertzText, ohmText } from './amounts.js';
-
-const expectation: RuleInfo = {
-  id: 'expectation',
-  severity: 'error',
-  summary: 'an expectation that is not met',
-  page: 'language/intent/rules/expectation.md',
-};
-
-const openQuestion: RuleInfo = {
-  id: 'open-question',
-  severity: 'info',
-  summary: 'an expectation that cannot be judged, because a value is not known yet',
-  page: 'language/intent/rules/open-question.md',
-};
-
-/** The rules of this stage. */
-export const intentRules: readonly RuleInfo[] = [expectation, openQuestion];
 
 /**
  * A finding for each claim that fails or cannot be judged, on the claim's own range.

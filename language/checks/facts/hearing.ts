@@ -1,5 +1,5 @@
 /** What is heard, setting by setting, and which pickups nothing can make heard. */
-import type { Circuit, Output, Part, PartId } from '../../circuit/model.js';
+import type { Circuit, LugId, Output, Part, PartId } from '../../circuit/model.js';
 import { describeSound, withPosition, withRotation, type Setting, type Sound } from '../../electrics/index.js';
 import { lazy } from './lazy.js';
 import type { Group } from './index.js';
@@ -13,8 +13,15 @@ export interface Hearing {
   dead(): ReadonlySet<PartId>;
   /** True where some turn of one pot makes the setting sound. */
   soundsWhenTurned(setting: Setting): boolean;
-  /** Jacks' tips (and rings that some plug leaves free) as outputs, the circuit's own output first. */
-  outputs(): readonly Output[];
+  /** The circuit as each jack hears it: the output's own view first, then other plugs in it, rings and other jacks. */
+  views(): readonly View[];
+}
+
+/** The same circuit with another output, and with another plug in its jack. */
+export interface View {
+  readonly circuit: Circuit;
+  /** A setting with that plug put in. */
+  at(setting: Setting): Setting;
 }
 
 export function createHearing(circuit: Circuit, groups: () => readonly Group[]): Hearing {
@@ -34,19 +41,18 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
       return element.kind === 'coil' && element.output > 0;
     }),
   );
-  const outputs = lazy(() => outputsOf(circuit));
+  const views = lazy(() => viewsOf(circuit));
   return {
     sound,
     pickups,
-    outputs,
+    views,
     dead: lazy(() => {
       const missing = new Set(pickups.map((part) => part.id));
       const tick = (heard: Sound): void => heard.heard.forEach(({ coil }) => missing.delete(circuit.elements[coil]!.part));
       for (const group of groups()) if (missing.size > 0) tick(sound(group.setting));
       for (const setting of unusualSettings(circuit, groups())) if (missing.size > 0) tick(sound(setting));
-      for (const output of outputs().slice(1)) {
-        const other = { ...circuit, output };
-        for (const group of groups()) if (missing.size > 0) tick(describeSound(other, group.setting));
+      for (const view of views().slice(1)) {
+        for (const group of groups()) if (missing.size > 0) tick(describeSound(view.circuit, view.at(group.setting)));
       }
       return missing;
     }),
@@ -73,10 +79,24 @@ function turned(circuit: Circuit, setting: Setting): readonly Setting[] {
   );
 }
 
+function viewsOf(circuit: Circuit): readonly View[] {
+  const own: View = { circuit, at: (setting) => setting };
+  const others = outputsOf(circuit).flatMap((output) => {
+    const plugs = circuit.switches.find((device) => device.part === output.part);
+    if (plugs === undefined) return output === circuit.output ? [] : [{ circuit: { ...circuit, output }, at: own.at }];
+    return plugs.positions.flatMap((_, index): View[] => {
+      if (output === circuit.output && index === plugs.rest) return [];
+      const switches = circuit.switches.map((device) => (device === plugs ? { ...device, rest: index } : device));
+      return [{ circuit: { ...circuit, output, switches }, at: (setting) => withPosition(setting, plugs.id, index) }];
+    });
+  });
+  return [own, ...others];
+}
+
 function outputsOf(circuit: Circuit): readonly Output[] {
   const outputs: Output[] = circuit.output === undefined ? [] : [circuit.output];
   for (const id of circuit.jacks) {
-    const lug = (name: string) => circuit.parts[id]!.lugs.find((at) => circuit.lugs[at]!.name === name);
+    const lug = (name: string): LugId | undefined => circuit.parts[id]!.lugs.find((at) => circuit.lugs[at]!.name === name);
     const sleeve = lug('sleeve');
     if (sleeve === undefined) continue;
     for (const tip of [lug('tip'), lug('ring')]) {

@@ -6,7 +6,7 @@ import { defineRule } from '../rule.js';
 
 export const backwardsControl = defineRule({
   id: 'backwards-control',
-  severity: 'warning',
+  severity: 'error',
   summary: 'a pot that works the wrong way round for its turn',
   check(facts) {
     const { circuit, joined } = facts;

@@ -10,7 +10,7 @@ export const bridgedThrows = defineRule({
     const { circuit } = facts;
     return facts
       .poles()
-      .filter((pole) => isBridged(facts, pole))
+      .filter((pole) => isBridged(facts, pole) && facts.poles().some((other) => other.device === pole.device && choosesSomething(facts, other)))
       .map((pole) => {
         const used = pole.throws.filter((lug) => facts.joined.isWired(lug));
         return {
@@ -24,7 +24,7 @@ export const bridgedThrows = defineRule({
   },
 });
 
-export function isBridged({ joined }: Facts, pole: Pole): boolean {
+function isBridged({ joined }: Facts, pole: Pole): boolean {
   const { common, contacts } = pole;
   if (common === undefined || !joined.isWired(common)) return false;
   const used = pole.throws.filter((lug) => joined.isWired(lug));
@@ -32,4 +32,9 @@ export function isBridged({ joined }: Facts, pole: Pole): boolean {
   // With the common on the same net the pole is a tie point; with a position that meets nothing it still switches on and off.
   if (used.length < 2 || classes.size !== 1 || classes.has(joined.klass(common))) return false;
   return contacts.every((position) => position.some((contact) => contact.some((lug) => used.includes(lug))));
+}
+
+/** Where no pole of a switch chooses anything, the switch is idle as a whole, and told as such. */
+function choosesSomething(facts: Facts, pole: Pole): boolean {
+  return pole.throws.some((lug) => facts.joined.isWired(lug)) && !isBridged(facts, pole);
 }

@@ -6,7 +6,7 @@ const most = 3;
 
 export const crowdedLug = defineRule({
   id: 'crowded-lug',
-  severity: 'info',
+  severity: 'warning',
   summary: 'more than three wires on one lug',
   check({ circuit, joined }) {
     return circuit.lugs

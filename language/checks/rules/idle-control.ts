@@ -6,7 +6,7 @@ import { defineRule } from '../rule.js';
 
 export const idleControl = defineRule({
   id: 'idle-control',
-  severity: 'warning',
+  severity: 'error',
   summary: 'a wired pot that changes nothing in any position',
   check(facts) {
     const { circuit, hearing, joined } = facts;
@@ -14,7 +14,7 @@ export const idleControl = defineRule({
     if (hearing.dead().size > 0) return [];
     const idle = judgedEffects(facts).filter((effect) => effect.role === 'nothing');
     if (idle.length === 0) return [];
-    const elsewhere = hearing.outputs().slice(1).map((output) => controlEffects({ ...circuit, output }));
+    const elsewhere = hearing.views().slice(1).map((view) => controlEffects(view.circuit));
     return idle
       .filter(({ shaft }) => elsewhere.every((effects) => effects.every((other) => other.shaft !== shaft || other.role === 'nothing' || other.role === 'unwired')))
       .map(({ shaft: id }) => {

@@ -3,7 +3,6 @@ import type { Switch } from '../../circuit/model.js';
 import { createSolver, nets, withPosition, type Setting } from '../../electrics/index.js';
 import { placeOfPart, type Facts } from '../facts/index.js';
 import { defineRule, type Told } from '../rule.js';
-import { isBridged } from './bridged-throws.js';
 import { isOpenPole } from './open-pole.js';
 
 export const idleSwitch = defineRule({
@@ -16,7 +15,7 @@ export const idleSwitch = defineRule({
     const compare = createComparison(facts);
     return circuit.switches
       .filter((device) => circuit.parts[device.part]!.family !== 'jack' && isInUse(facts, device))
-      .filter((device) => !facts.poles().some((pole) => pole.device === device && (isOpenPole(facts, pole) || isBridged(facts, pole))))
+      .filter((device) => !facts.poles().some((pole) => pole.device === device && isOpenPole(facts, pole)))
       .filter((device) => !movesMoreThanSound(facts, device))
       .filter((device) => device.positions.length > 1 && !changesSomething(facts, device, compare))
       .map((device) => ({
@@ -62,7 +61,7 @@ function createComparison(facts: Facts): Comparison {
   const numbers = new Map(facts.groups().flatMap((group, index) => group.settings.map((setting) => [setting.positions.join(), `${index}`] as const)));
   const kept = new Map<string, readonly number[]>();
   const measure = (setting: Setting, key: string): readonly number[] => {
-    const known = kept.get(key) ?? hearing.outputs().flatMap((output) => solve({ ...circuit, output }, setting));
+    const known = kept.get(key) ?? hearing.views().flatMap((view) => solve(view.circuit, view.at(setting)));
     kept.set(key, known);
     return known;
   };

@@ -5,7 +5,7 @@ import { defineRule, type Told } from '../rule.js';
 
 export const screenReturn = defineRule({
   id: 'screen-return',
-  severity: 'info',
+  severity: 'warning',
   summary: "a screen or a cavity's shield that is the signal's only return",
   check(facts): readonly Told[] {
     const { circuit, loss } = facts;
@@ -22,7 +22,7 @@ export const screenReturn = defineRule({
     return [
       {
         message: `${shield} is the only way back to ${label(circuit, output.sleeve)} for ${listed(labels(circuit, lost))}`,
-        why: 'A braid serves as a return as long as it holds; conductive paint does not (published: its resistance is too high). A ground wire beside it makes the return sure.',
+        why: 'When the braid breaks, all is silent, and conductive paint is no return at all (its resistance is too high). A ground wire beside it makes the return sure.',
         range: ways[0]!.range,
         related: ways.slice(1).map((joint) => ({ message: 'and here', range: joint.range })),
         subjects: [...labels(circuit, lost), ...ways.flatMap((joint) => labels(circuit, [joint.a, joint.b]))],
@@ -31,7 +31,8 @@ export const screenReturn = defineRule({
   },
 });
 
+/** The braid of a pickup's own lead is made to be its return, and is none of these. */
 function isScreen({ circuit }: Facts, joint: Joint): boolean {
-  if (joint.kind === 'screen') return true;
+  if (joint.kind === 'screen') return !circuit.joints.some((core) => core.ownLead && core.statement === joint.statement);
   return joint.kind === 'touch' && [joint.a, joint.b].some((lug) => circuit.parts[circuit.lugs[lug]!.part]!.family === 'cavity');
 }

@@ -4,8 +4,8 @@ import { defineRule } from '../rule.js';
 
 const protective = new Set(['green-yellow', 'yellow-green']);
 
-export const greenYellowSignal = defineRule({
-  id: 'green-yellow-signal',
+export const earthColour = defineRule({
+  id: 'earth-colour',
   severity: 'warning',
   summary: 'green-and-yellow wire on a signal',
   check(facts) {

@@ -1,21 +1,21 @@
-/** A wire that joins what is joined already: a lug to itself, the same two lugs twice, a loop in the signal. */
+/** A wire that joins what is joined already: the same two lugs twice, or a loop in the signal. */
 import type { Joint } from '../../circuit/model.js';
 import { createForest, join, rootOf } from '../../electrics/disjoint.js';
 import { removeStatement } from '../edits.js';
 import { label, type Facts } from '../facts/index.js';
 import { defineRule, type Told } from '../rule.js';
 
-export const redundantWire = defineRule({
-  id: 'redundant-wire',
+export const repeatedJoint = defineRule({
+  id: 'repeated-joint',
   severity: 'warning',
-  summary: 'a wire from a lug to itself, or between lugs that are joined already',
+  summary: 'a wire between lugs that are joined already',
   check(facts): readonly Told[] {
     const { circuit } = facts;
     const forest = createForest(circuit.lugs.length);
     const told: Told[] = [];
     for (const joint of circuit.joints) {
       if (joint.kind !== 'wire' && joint.kind !== 'solder' && joint.kind !== 'inside') continue;
-      const closes = rootOf(forest, joint.a) === rootOf(forest, joint.b);
+      const closes = joint.a !== joint.b && rootOf(forest, joint.a) === rootOf(forest, joint.b);
       if (closes && joint.kind !== 'inside' && isOwn(facts, joint)) told.push(...tell(facts, joint));
       join(forest, joint.a, joint.b);
     }
@@ -27,10 +27,7 @@ function tell(facts: Facts, joint: Joint): readonly Told[] {
   const { circuit } = facts;
   const [a, b] = [label(circuit, joint.a), label(circuit, joint.b)];
   const edits = removeStatement(circuit, joint);
-  const base = { range: joint.range, subjects: [...new Set([a, b])], fixes: edits ? [{ title: 'take out this wire', edits }] : [] };
-  if (joint.a === joint.b) {
-    return [{ ...base, message: `this wire runs from ${a} to itself: it joins nothing`, why: 'One of its ends was meant for another lug.' }];
-  }
+  const base = { range: joint.range, subjects: [a, b], fixes: edits ? [{ title: 'take out this wire', edits }] : [] };
   const twin = circuit.joints.find((other) => other.id < joint.id && other.kind !== 'inside' && samePair(other, joint));
   if (twin !== undefined) {
     return [
