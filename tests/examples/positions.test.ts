@@ -6,7 +6,7 @@ import { holdRow } from './rows.js';
 import { readSheets } from './tables.js';
 
 const project = projectOf();
-const pieces = ['house-parts.lug'];
+const pieces = ['house-controls.lug', 'house-parts.lug'];
 
 describe.each(exampleNames('').filter((name) => !pieces.includes(name)))('%s', (name) => {
   const circuit = project.circuit(examplesUri + name);
