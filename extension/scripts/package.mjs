@@ -1,5 +1,5 @@
 // Makes the extension's package (`npm run package`): the files that .vscodeignore lets in, and a manifest without what only npm needs.
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
@@ -11,11 +11,11 @@ const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 
 /** Builds, then lays out in `folder` what the package holds. A file that is named and missing is an error. */
 export async function stage(folder) {
-  await writeBundles(extensionBundles);
+  const packages = await writeBundles(extensionBundles);
   for (const path of allowed()) {
     const from = join(root, path.replace(/\/\*\*$/, ''));
-    // Small bundles have no licences to list.
-    if (!existsSync(from) && path.endsWith('.LEGAL.txt')) continue;
+    // Made below; and a bundle without licence comments has no such file.
+    if (!existsSync(from) && /(\.LEGAL|THIRD-PARTY)\.txt$/.test(path)) continue;
     const to = join(folder, path.replace(/\/\*\*$/, ''));
     mkdirSync(dirname(to), { recursive: true });
     cpSync(from, to, { recursive: true });
@@ -23,6 +23,7 @@ export async function stage(folder) {
   cpSync(join(root, '.vscodeignore'), join(folder, '.vscodeignore'));
   // The page that the editor shows is the extension's own, not the checkout's.
   cpSync(join(root, 'extension', 'README.md'), join(folder, 'README.md'));
+  writeFileSync(join(folder, 'THIRD-PARTY.txt'), notices(packages));
   const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
   for (const key of ['private', 'bin', 'files', 'scripts', 'dependencies', 'devDependencies', 'overrides']) delete manifest[key];
   writeFileSync(join(folder, 'package.json'), `${JSON.stringify(manifest, undefined, 2)}\n`);
@@ -45,6 +46,18 @@ export async function pack(vsix) {
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
+}
+
+/** Name, version and licence text of each package that is bundled. */
+function notices(packages) {
+  const texts = packages.map((path) => {
+    const folder = join(root, path);
+    const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+    const file = readdirSync(folder).find((entry) => /^licen[cs]e/i.test(entry));
+    if (file === undefined) throw new Error(`${name} has no licence text`);
+    return `${name} ${version} (${license})\n\n${readFileSync(join(folder, file), 'utf8').trim()}\n`;
+  });
+  return `The bundles in dist/ hold these packages, each under its own licence.\n\n${texts.join(`\n${'-'.repeat(72)}\n\n`)}`;
 }
 
 function allowed() {

@@ -17,12 +17,12 @@ const commandBundle = {
   define: { LUGWORK_VERSION: JSON.stringify(JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).version) },
 };
 
-/** Writes every bundle: the command, and the extension with its language server. */
+/** Writes every bundle: the command, and the extension with its language server. Returns the folders of the packages in them. */
 export async function build() {
-  await writeBundles([commandBundle, ...extensionBundles]);
+  return writeBundles([commandBundle, ...extensionBundles]);
 }
 
-/** Writes the bundles. They bear the time at which the build began, so a source that changes meanwhile counts as newer. */
+/** Writes the bundles. They bear the time at which the build began, so a source that changes meanwhile counts as newer. Returns the folders of the packages in them. */
 export async function writeBundles(bundles) {
   const began = new Date();
   const { build: esbuild } = await import('esbuild');
@@ -30,6 +30,7 @@ export async function writeBundles(bundles) {
     absWorkingDir: root,
     bundle: true,
     write: false,
+    metafile: true,
     minifySyntax: true,
     minifyWhitespace: true,
     legalComments: 'linked',
@@ -44,6 +45,11 @@ export async function writeBundles(bundles) {
     utimesSync(waiting, began, began);
     renameSync(waiting, file.path);
   }
+  const inputs = made.flatMap(({ metafile }) => Object.keys(metafile.inputs));
+  const folders = inputs
+    .map((path) => /^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/.exec(path)?.[0])
+    .filter((folder) => folder !== undefined);
+  return [...new Set(folders)].sort();
 }
 
 if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) {

@@ -22,7 +22,7 @@ test('holds what the allow-list names and nothing else', () => {
   const allowed = [
     /^extension\.vsixmanifest$/,
     /^\[Content_Types\]\.xml$/,
-    /^extension\/(package\.json|readme\.md|changelog\.md|LICENSE\.txt)$/,
+    /^extension\/(package\.json|readme\.md|changelog\.md|LICENSE\.txt|THIRD-PARTY\.txt)$/,
     /^extension\/dist\/(desktop|browser|server)\.cjs(\.LEGAL\.txt)?$/,
     /^extension\/dist\/(server-web\.js|lugwork\.mjs)(\.LEGAL\.txt)?$/,
     /^extension\/extension\/language-configuration\.json$/,
@@ -60,6 +60,12 @@ test('loads no module that reaches the network, but the one for local pipes', ()
     expect(code, name).not.toMatch(/\b(XMLHttpRequest|WebSocket|sendBeacon|EventSource)\b/);
     expect(code, name).not.toMatch(/[^.\w]fetch\(/);
   }
+});
+
+test('names the licence of each package that is bundled', () => {
+  const text = entries.get('extension/THIRD-PARTY.txt')!.toString();
+  for (const name of ['vscode-languageclient', 'vscode-languageserver', 'vscode-jsonrpc'])
+    expect(text).toMatch(new RegExp(`^${name} \\d`, 'm'));
 });
 
 test('bears the version of the checkout', () => {
