@@ -1,4 +1,5 @@
 /** What can be wrong with a text besides its circuit: the rules of problems, and the list in which they are collected. */
+import { nearest } from '../nearest.js';
 import type { Finding, Fix, Related, Severity, SourceRange } from '../source.js';
 
 /** The rules that lowering reports, with what each is about. They are faults of the text, so `allow` doesn't set them aside. */
@@ -24,11 +25,17 @@ export interface ProblemDetails {
   readonly subjects?: readonly string[];
 }
 
-/** Collects problems in the order in which they are met. */
+/** Collects problems in the order in which they are met, each once. */
 export class Problems {
   readonly findings: Finding[] = [];
+  readonly #told = new Set<string>();
 
   add(rule: ProblemRule, range: SourceRange, message: string, details: ProblemDetails = {}): void {
+    // A fault inside a type would be told once for each part of it.
+    const { start, end } = range;
+    const key = `${range.uri}:${start.line}:${start.character}:${end.line}:${end.character}:${message}`;
+    if (this.#told.has(key)) return;
+    this.#told.add(key);
     this.findings.push({
       rule,
       severity: details.severity ?? 'error',
@@ -39,6 +46,17 @@ export class Problems {
       fixes: details.fixes ?? [],
       subjects: details.subjects ?? [],
     });
+  }
+
+  /** The same for a word that might be one of several: the nearest is offered, in the sentence and as a fix. */
+  addMeant(rule: ProblemRule, range: SourceRange, message: string, word: string, candidates: Iterable<string>): void {
+    this.addOffer(rule, range, message, nearest(word, candidates));
+  }
+
+  /** The same for a word in whose place another is offered, if any. */
+  addOffer(rule: ProblemRule, range: SourceRange, message: string, meant: string | undefined): void {
+    if (meant === undefined) this.add(rule, range, message);
+    else this.add(rule, range, `${message}; did you mean ${meant}?`, { fixes: [replaceWith(range, meant)] });
   }
 }
 

@@ -22,6 +22,17 @@ export function spanOn(ground: Ground, from: { readonly range: LocalRange }, to:
   return rangeOn(ground, { start: from.range.start, end: to.range.end });
 }
 
+/** True where two ranges begin at the same character. */
+export function isSamePlace(a: SourceRange, b: SourceRange): boolean {
+  return a.uri === b.uri && a.start.line === b.start.line && a.start.character === b.start.character;
+}
+
+/** Orders ranges by file and place, for lists that are read from top to bottom. */
+export function compareRanges(a: SourceRange, b: SourceRange): number {
+  if (a.uri !== b.uri) return a.uri < b.uri ? -1 : 1;
+  return a.start.line - b.start.line || a.start.character - b.start.character || a.end.line - b.end.line || a.end.character - b.end.character;
+}
+
 /** The first character of a file: where a whole file is meant. */
 export function startOf(uri: string): SourceRange {
   return { uri, start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };

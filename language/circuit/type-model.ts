@@ -156,3 +156,6 @@ export interface CompiledType {
   readonly depth: number;
   readonly info: TypeInfo;
 }
+
+/** A type without its summary, which the parts that the language makes by itself need not have. */
+export type PartType = Omit<CompiledType, 'info'>;

@@ -1,0 +1,126 @@
+/** The files that a text uses, directly or through another, and what is wrong with that. */
+import type { Tree, UseStatement } from '../grammar/tree.js';
+import type { SourceRange } from '../source.js';
+import type { NameUse } from './model.js';
+import type { Problems } from './problems.js';
+import { rangeOn, startOf } from './ranges.js';
+
+/** Files use one another at most this deep, and a text uses at most this many. */
+export const DEEPEST_USE = 16;
+export const MOST_FILES = 200;
+
+/** Where trees of other files come from: the project, a test's table. */
+export interface Sources {
+  /** The tree of a file, `undefined` where there is none. */
+  tree(uri: string): Tree | undefined;
+}
+
+export interface UsedFiles {
+  /** Trees in the order in which their names are given: a used file before the one that uses it, the text itself last. */
+  readonly trees: readonly Tree[];
+  /** Every address that was asked for, missing ones too, in the order in which they were met. */
+  readonly files: readonly string[];
+  /** For each `use` of the text itself, where it stands and which files came with it. */
+  readonly uses: readonly { readonly range: SourceRange; readonly path: string; readonly files: readonly string[] }[];
+}
+
+type Notes = (uri: string) => { readonly problems: Problems; readonly names: NameUse[] };
+
+/** The address of a used file, `undefined` where the path is no relative path to a .lug file. */
+export function resolveUse(uri: string, path: string): string | undefined {
+  if (!/\.lug$/i.test(path) || /^[/\\]/.test(path) || /^[A-Za-z][\w+.-]*:/.test(path) || path.includes('\\')) return undefined;
+  // A control character or an address's own signs can't stand in a path between files.
+  if (/[\u0000-\u001f?#]/.test(path)) return undefined;
+  const head = /^[A-Za-z][\w+.-]*:(\/\/[^/]*)?/.exec(uri)?.[0] ?? '';
+  const segments = uri.slice(head.length).split('/');
+  segments.pop();
+  for (const segment of path.split('/')) {
+    if (segment === '..') {
+      // Above the root there is nothing; the first segment is the empty one before it.
+      if (segments.length > (segments[0] === '' ? 1 : 0)) segments.pop();
+      else return undefined;
+    } else if (segment !== '.' && segment !== '') {
+      segments.push(encodeSegment(segment));
+    }
+  }
+  return head + segments.join('/');
+}
+
+/** Collects the files behind every `use`, each once, in a bounded number of steps whatever circle they stand in. */
+export function usedFiles(root: Tree, sources: Sources, notes: Notes): UsedFiles {
+  const trees: Tree[] = [];
+  const files: string[] = [];
+  const uses: UsedFiles['uses'][number][] = [];
+  const behind = new Map<string, readonly string[]>();
+
+  /** Takes a tree with all that it uses, and answers the addresses of those. */
+  const take = (tree: Tree, chain: readonly string[]): string[] => {
+    const found: string[] = [];
+    for (const statement of tree.statements) {
+      if (statement.kind !== 'use') continue;
+      const range = rangeOn({ uri: tree.uri, line: statement.line }, statement.path.range);
+      const reached = follow(tree, statement, range, chain);
+      found.push(...reached);
+      if (tree === root) uses.push({ range, path: statement.path.text, files: reached });
+    }
+    trees.push(tree);
+    return found;
+  };
+
+  const follow = (from: Tree, statement: UseStatement, range: SourceRange, chain: readonly string[]): readonly string[] => {
+    const { problems, names } = notes(from.uri);
+    const path = statement.path.text;
+    const uri = resolveUse(from.uri, path);
+    if (uri === undefined) {
+      problems.add('use', range, `\`${path}\` is no path to another file: write it relative to this one, with / and ending in .lug`);
+      return [];
+    }
+    names.push({ kind: 'file', range, definition: startOf(uri), isDefinition: false, name: path });
+    if (chain.includes(uri)) {
+      const circle = [...chain.slice(chain.indexOf(uri)), uri].map(shortName).join(' → ');
+      problems.add('use', range, chain.at(-1) === uri ? `${shortName(uri)} uses itself` : `files use one another in a circle: ${circle}`);
+      return [];
+    }
+    const known = behind.get(uri);
+    if (known !== undefined) return known;
+    if (chain.length > DEEPEST_USE) {
+      problems.add('use', range, `files use one another more than ${DEEPEST_USE} deep here`);
+      return [];
+    }
+    if (files.length >= MOST_FILES) {
+      problems.add('use', range, `more than ${MOST_FILES} files are used; this one is left out`);
+      return [];
+    }
+    files.push(uri);
+    const tree = sources.tree(uri);
+    if (tree === undefined) {
+      problems.add('use', range, `there is no file ${path}`);
+      behind.set(uri, []);
+      return [];
+    }
+    const reached = [uri, ...take(tree, [...chain, uri])];
+    behind.set(uri, reached);
+    return reached;
+  };
+
+  take(root, [root.uri]);
+  return { trees, files, uses };
+}
+
+/** As editors write addresses, so that one file has one address. Half a character pair, which has no address, is replaced. */
+function encodeSegment(segment: string): string {
+  const whole = segment.replace(/[\uD800-\uDFFF]/gu, '\uFFFD');
+  return encodeURIComponent(whole).replace(/[!'()*]/g, (sign) => `%${sign.charCodeAt(0).toString(16).toUpperCase()}`);
+}
+
+function shortName(uri: string): string {
+  return decodeURIComponentSafely(uri.slice(uri.lastIndexOf('/') + 1));
+}
+
+function decodeURIComponentSafely(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return text;
+  }
+}

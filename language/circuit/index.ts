@@ -1,0 +1,8 @@
+/** circuit/: from the syntax tree to the circuit: parts, lugs, joints, elements, controls, and what is wrong with the text. */
+export * from './model.js';
+export { lower } from './lower.js';
+export { resolveUse, type Sources } from './files.js';
+export { PROBLEM_RULES, type ProblemRule } from './problems.js';
+export { libraryProblems, libraryTrees } from './types.js';
+export { standardTypeInfos } from './types.js';
+export { BASES, COMMON_PROPERTIES } from './bases.js';

@@ -1,0 +1,204 @@
+/** From a syntax tree to the circuit: the one place where the order of the work stands. */
+import type { PartStatement, Statement, Tree } from '../grammar/tree.js';
+import type { Finding } from '../source.js';
+import { bindArguments } from './bind.js';
+import { Builder, type Instance } from './builder.js';
+import { usedFiles, type Sources, type UsedFiles } from './files.js';
+import { typeNamed } from './find-type.js';
+import { makePart } from './instantiate.js';
+import { readInstrument, type Instrument } from './instrument.js';
+import { giveName, note, Notes, tell, type Lowering } from './lowering-state.js';
+import { makeAllow, makeExpectation, makeMeasurement, makeRig, USUAL_RIG } from './make-claims.js';
+import { makePlaced, makeSolder, makeWire } from './make-joints.js';
+import { makeCavity, makeChannel, makePlaces, makePlate } from './make-places.js';
+import type { Circuit, Output, PartId, Rig } from './model.js';
+import { counted } from './phrases.js';
+import { compareRanges, isMissing, rangeOn, type Ground } from './ranges.js';
+import { standardTypes, TypeScope } from './types.js';
+
+const NO_OTHER_FILES: Sources = { tree: () => undefined };
+
+/**
+ * Makes the circuit of a text. Never throws: whatever can't be made is told in `problems`, in trade words and with its place, and the rest stands.
+ * `sources` gives the trees of the files that the text uses; their parts, wires and expectations belong to the instrument. The standard
+ * types are always there. Equal trees give equal circuits.
+ */
+export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
+  const notes = new Notes();
+  const used = usedFiles(tree, sources, (uri) => notes.of(uri));
+  const scope = new TypeScope(used.trees, (uri) => notes.of(uri), standardTypes(tree.uri));
+  const statements = used.trees.flatMap((file) => file.statements.map((statement) => ({ statement, ground: { uri: file.uri, line: statement.line } })));
+  const instrument = onlyInstrument(tree, notes);
+  const state: Lowering = {
+    builder: new Builder(),
+    notes,
+    scope,
+    things: new Map(),
+    hand: instrument.hand,
+    ...(instrument.seen === undefined ? {} : { seen: instrument.seen }),
+  };
+  const types = scope.all();
+  const made = new Map<Statement, Instance[]>();
+  for (const { statement, ground } of statements) {
+    if (statement.kind === 'part') made.set(statement, makeParts(state, statement, ground));
+  }
+  const jacks = state.builder.instances.flatMap((instance) => (instance.part.family === 'jack' ? [instance.part.id] : []));
+  const cavities = collect(statements, (statement, ground) => (statement.kind === 'cavity' ? makeCavity(state, statement, ground) : undefined));
+  makeJoints(state, statements, made);
+  const channels = collect(statements, (statement, ground) => (statement.kind === 'channel' ? makeChannel(state, statement, ground) : undefined));
+  const plates = collect(statements, (statement, ground) => (statement.kind === 'plate' ? makePlate(state, statement, ground) : undefined));
+  for (const { statement, ground } of statements) if (statement.kind === 'place') makePlaces(state, statement, ground);
+  const expectations = collect(statements, (statement, ground) => (statement.kind === 'expect' ? makeExpectation(state, statement, ground) : undefined));
+  const measurements = collect(statements, (statement, ground) => (statement.kind === 'measured' ? makeMeasurement(state, statement, ground) : undefined));
+  const allows = collect(statements, (statement, ground) => (statement.kind === 'allow' ? makeAllow(state, statement, ground) : undefined));
+  const rig = onlyRig(state, tree, statements);
+  state.builder.finish();
+  const output = outputOf(state, jacks);
+  return {
+    uri: tree.uri,
+    batch: instrument.batch,
+    hand: instrument.hand,
+    seen: instrument.seen ?? 'front',
+    parts: state.builder.instances.map((instance) => instance.part),
+    lugs: state.builder.lugs,
+    joints: state.builder.joints,
+    elements: state.builder.elements,
+    switches: state.builder.switches,
+    shafts: state.builder.shafts,
+    expectations,
+    measurements,
+    allows,
+    cavities,
+    channels,
+    plates,
+    rig,
+    jacks,
+    problems: problemsOf(tree, used, notes),
+    names: notes.names(),
+    types: types.map((type) => type.info),
+    files: used.files,
+    isLibrary: !statements.some(({ statement }) => statement.kind === 'part'),
+    ...(instrument.title === undefined ? {} : { title: instrument.title }),
+    ...(instrument.titleRange === undefined ? {} : { titleRange: instrument.titleRange }),
+    ...(output === undefined ? {} : { output }),
+  };
+}
+
+interface Placed {
+  readonly statement: Statement;
+  readonly ground: Ground;
+}
+
+function collect<T>(statements: readonly Placed[], make: (statement: Statement, ground: Ground) => T | undefined): T[] {
+  return statements.map(({ statement, ground }) => make(statement, ground)).filter((item) => item !== undefined);
+}
+
+/** `part a, b : pot 250k audio`: one part for each name, alike. */
+function makeParts(state: Lowering, statement: PartStatement, ground: Ground): Instance[] {
+  const context = state.scope.contextOf(ground.uri);
+  const type = typeNamed(statement.type, ground, context);
+  const bindings = bindArguments(type, statement.values, statement.properties, { ground, problems: context.problems, names: context.names });
+  const seen = bindings.view.seen ?? state.seen;
+  const range = rangeOn(ground, statement.range);
+  const made: Instance[] = [];
+  for (const word of statement.names) {
+    const nameRange = rangeOn(ground, word.range);
+    if (isMissing(word) || !giveName(state, word, { kind: 'part', nameRange })) continue;
+    const instance = makePart(state, {
+      name: word.text,
+      typeName: statement.type.text,
+      arguments: bindings,
+      view: { ...bindings.view, ...(seen === undefined ? {} : { seen }) },
+      inPlace: statement.ends !== undefined,
+      range,
+      nameRange,
+      typeRange: rangeOn(ground, statement.type.range),
+      ...(type === undefined ? {} : { type }),
+      ...(statement.doc === undefined ? {} : { doc: statement.doc }),
+    });
+    if (instance === undefined) continue;
+    state.things.set(word.text, { kind: 'part', nameRange, instance });
+    note(state, { kind: 'part', range: nameRange, definition: nameRange, name: word.text, part: instance.part.id }, true);
+    made.push(instance);
+  }
+  return made;
+}
+
+/** Wires, solder joints and leads in place, in the order of the text. */
+function makeJoints(state: Lowering, statements: readonly Placed[], made: ReadonlyMap<Statement, Instance[]>): void {
+  for (const { statement, ground } of statements) {
+    if (statement.kind === 'wire') makeWire(state, statement, ground);
+    else if (statement.kind === 'solder') makeSolder(state, statement, ground);
+    else if (statement.kind === 'part') makePlaced(state, statement, made.get(statement) ?? [], ground);
+  }
+}
+
+/** The text's own instrument statement; a second one is told. Those of used files speak of those files. */
+function onlyInstrument(tree: Tree, notes: Notes): Instrument {
+  const { problems } = notes.of(tree.uri);
+  const [first, ...others] = tree.statements.filter((statement) => statement.kind === 'instrument');
+  for (const other of others) {
+    const range = rangeOn({ uri: tree.uri, line: other.line }, other.range);
+    problems.add('form', range, 'a file is one instrument; this is a second title');
+  }
+  return readInstrument(first, { uri: tree.uri, line: first?.line ?? 0 }, problems);
+}
+
+/** The text's own rig, else the first one in a used file; a second one in the same file is told. */
+function onlyRig(state: Lowering, tree: Tree, statements: readonly Placed[]): Rig {
+  const rigs = statements.flatMap(({ statement, ground }) => (statement.kind === 'rig' ? [{ ground, rig: makeRig(state, statement, ground), statement }] : []));
+  const files = new Set<string>();
+  for (const { ground, statement } of rigs) {
+    if (files.has(ground.uri)) tell(state, 'form', rangeOn(ground, statement.range), 'the lead and the amplifier are given already');
+    files.add(ground.uri);
+  }
+  return (rigs.find(({ ground }) => ground.uri === tree.uri) ?? rigs[0])?.rig ?? USUAL_RIG;
+}
+
+/** The first jack whose tip is wired, else the first. */
+function outputOf(state: Lowering, jacks: readonly PartId[]): Output | undefined {
+  const wired = new Set(state.builder.joints.flatMap((joint) => (joint.kind === 'wire' || joint.kind === 'solder' ? [joint.a, joint.b] : [])));
+  const outputs = jacks.flatMap((part) => {
+    const lugs = state.builder.instances[part]?.lugs;
+    const tip = lugs?.get('tip');
+    const sleeve = lugs?.get('sleeve');
+    return tip === undefined || sleeve === undefined ? [] : [{ part, tip, sleeve }];
+  });
+  return outputs.find((output) => wired.has(output.tip)) ?? outputs[0];
+}
+
+/** What is wrong with this text, from top to bottom; for a used file only that something is wrong with it. */
+function problemsOf(tree: Tree, used: UsedFiles, notes: Notes): Finding[] {
+  const findingsOf = (file: Tree): Finding[] => [
+    ...file.problems.map((problem) => ({
+      rule: problem.rule,
+      severity: problem.severity,
+      message: problem.message,
+      range: rangeOn({ uri: file.uri, line: 0 }, problem.range),
+      related: [],
+      fixes: [],
+      subjects: [],
+    })),
+    ...notes.of(file.uri).problems.findings,
+  ];
+  const own = findingsOf(tree);
+  const told = new Set<string>();
+  for (const { range, path, files } of used.uses) {
+    const errors = used.trees
+      .filter((file) => files.includes(file.uri) && !told.has(file.uri))
+      .flatMap(findingsOf)
+      .filter((finding) => finding.severity === 'error');
+    for (const uri of files) told.add(uri);
+    if (errors.length === 0) continue;
+    own.push({
+      rule: 'use',
+      severity: 'error',
+      message: `${path} can’t be relied on: it has ${counted(errors.length, 'error')} of its own`,
+      range,
+      related: errors.slice(0, 3).map((error) => ({ message: error.message, range: error.range })),
+      fixes: [],
+      subjects: [],
+    });
+  }
+  return own.sort((a, b) => compareRanges(a.range, b.range));
+}
