@@ -145,7 +145,7 @@ function normalised(circuit: Circuit, tree: Tree): Arrangement {
   }
   const members = tree.members
     .map((member) => normalised(circuit, member))
-    .map((member) => ({ member, key: sortKey(circuit, member), share: tree.kind === 'mixed' ? (member.share ?? 0) : 0 }))
+    .map((member) => ({ member, key: sortKey(circuit, member), share: tree.kind === 'mixed' ? Math.round(100 * (member.share ?? 0)) : 0 }))
     .sort((a, b) => b.share - a.share || (a.key < b.key ? -1 : a.key > b.key ? 1 : 0))
     .map(({ member }) => member);
   const reversed = members[0]?.reversed ?? false;

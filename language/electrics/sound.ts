@@ -1,6 +1,6 @@
 /** What one setting sounds like: coils heard, how they are joined, whether hum cancels. */
 import type { Circuit, Coil, ElementId } from '../circuit/model.js';
-import { arrangementText, canonical, collapsed, coilsOf, leavesOf, type Tree } from './arrangement.js';
+import { arrangementText, canonical, collapsed, coilsOf, leavesOf, type Leaf, type Tree } from './arrangement.js';
 import { bareTransfers } from './bare.js';
 import { coilsIn, type Expression } from './expression.js';
 import type { Hum, Setting, Sound } from './model.js';
@@ -19,6 +19,8 @@ const silence = 1e-3;
 const humLeft = 1 / 4;
 /** A share is told where passive parts leave less than this of what the bare coils would deliver. */
 const pulledDown = 0.7;
+/** A share from here up is as good as the whole. */
+const untoldFrom = 0.9;
 
 /** One coil at the output: its transfer at the listening frequency, and volts per volt of a pickup of output 100 %. */
 interface Delivery {
@@ -137,33 +139,31 @@ function between(
   return reduce(network.count, all, source, target, impedances);
 }
 
-/** Carries signs to the coils, and marks with its share each coil that passive parts pull clearly below its bare level. */
+/** Carries signs to the coils, and gives its share to each coil that passive parts pull clearly below its bare level. */
 function withShares(circuit: Circuit, expression: Expression, heard: readonly Delivery[]): Tree {
   if (heard.length === 1) return toTree(expression, 1, new Map());
   const bare = bareTransfers(circuit, expression, listeningHz);
-  const kept = heard.map((delivery) => delivery.level / Math.max(bare.get(delivery.coil.id) ?? 0, 1e-9));
+  const kept = heard.map(({ coil, level }) => level / Math.max(bare.get(coil.id) ?? 0, 1e-9));
   const best = Math.max(...kept);
   const pulled = heard.filter((_, i) => kept[i]! < pulledDown * best);
   if (pulled.length === 0) return toTree(expression, 1, new Map());
   // A share is of the loudest name that will be written, so a pickup counts with all its coils.
-  const marks = new Map(pulled.map(({ coil, level }) => [coil.id, level]));
-  const loudest = Math.max(...levelsOf(circuit, collapsed(circuit, toTree(expression, 1, marks)), heard));
+  const leaves = leavesOf(collapsed(circuit, toTree(expression, 1, new Map(pulled.map(({ coil, level }) => [coil.id, level])))));
+  const volts = leaves.map((leaf) => voltsOf(circuit, leaf, heard));
+  const loudest = Math.max(...volts);
   const shares = new Map<ElementId, number>();
   for (const { coil } of pulled) {
-    const own = leavesOf(collapsed(circuit, toTree(expression, 1, marks))).find((leaf) =>
-      leaf.kind === 'coil' ? leaf.coil === coil.id : leaf.part === coil.part,
-    );
-    if (own !== undefined) shares.set(coil.id, levelsOf(circuit, own, heard)[0]! / loudest);
+    const own = leaves.findIndex((leaf) => (leaf.kind === 'coil' ? leaf.coil === coil.id : leaf.part === coil.part));
+    const share = volts[own]! / loudest;
+    if (share < untoldFrom) shares.set(coil.id, share);
   }
   return toTree(expression, 1, shares);
 }
 
-/** Volts of each leaf. */
-function levelsOf(circuit: Circuit, tree: Tree, heard: readonly Delivery[]): readonly number[] {
-  return leavesOf(tree).map((leaf) => {
-    const coils = leaf.kind === 'coil' ? [leaf.coil] : coilsOf(circuit, leaf.part);
-    return heard.reduce((sum, { coil, volts }) => (coils.includes(coil.id) ? sum + volts : sum), 0);
-  });
+/** What a coil, or a pickup with all its coils, delivers. */
+function voltsOf(circuit: Circuit, leaf: Leaf, heard: readonly Delivery[]): number {
+  const coils = leaf.kind === 'coil' ? [leaf.coil] : coilsOf(circuit, leaf.part);
+  return heard.reduce((sum, { coil, volts }) => (coils.includes(coil.id) ? sum + volts : sum), 0);
 }
 
 function toTree(expression: Expression, sign: 1 | -1, shares: ReadonlyMap<ElementId, number>): Tree {
@@ -183,8 +183,8 @@ function mixture(circuit: Circuit, heard: readonly Delivery[], told: Sound['hear
     kind: 'mixed',
     members: heard.map(({ coil, level }, i): Tree => ({ kind: 'coil', coil: coil.id, sign: told[i]!.string, share: level / most })),
   };
-  const gathered = collapsed(circuit, coils);
-  const levels = levelsOf(circuit, gathered, heard);
-  const loudest = Math.max(...levels);
-  return { kind: 'mixed', members: leavesOf(gathered).map((leaf, i) => ({ ...leaf, share: levels[i]! / loudest })) };
+  const leaves = leavesOf(collapsed(circuit, coils));
+  const volts = leaves.map((leaf) => voltsOf(circuit, leaf, heard));
+  const loudest = Math.max(...volts);
+  return { kind: 'mixed', members: leaves.map((leaf, i) => ({ ...leaf, share: volts[i]! / loudest })) };
 }

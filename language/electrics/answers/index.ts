@@ -3,6 +3,6 @@ export { capacitorAnswer, type CapacitorAnswer, type CapacitorRole } from './cap
 export { potLoad, type PotLoad } from './pot-load.js';
 export { pickupAnswer, type PickupAnswer } from './pickup.js';
 export { netAnswer, type NetAnswer } from './net.js';
-export { wireCapacitance, wireDiameter, wireResistance, type WireKind } from './wire.js';
+export { copperAt, wireCapacitance, wireDiameter, wireResistance, type WireKind } from './wire.js';
 export { isPreferred, nearestPreferred, type Series } from './preferred.js';
 export { letterCode, threeDigitCode } from './codes.js';

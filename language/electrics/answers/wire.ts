@@ -16,6 +16,12 @@ export function wireResistance(awg: number, length: number): number {
   return (copper * length) / ((Math.PI / 4) * diameter * diameter);
 }
 
+/** Resistance of a copper winding at `to` degrees Celsius where it measures `ohm` at `from`: 0.393 % a degree from 20 °C (IEC 60028:1925). */
+export function copperAt(ohm: number, from: number, to = 20): number {
+  const factor = (celsius: number): number => 1 + 0.00393 * (celsius - 20);
+  return (ohm * factor(to)) / factor(from);
+}
+
 /** `shielded` within its screen; `twisted` with its return; `plain` alone above a shielded wall. */
 export type WireKind = 'shielded' | 'twisted' | 'plain';
 
