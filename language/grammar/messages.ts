@@ -56,6 +56,7 @@ export const clauseWords: Partial<Readonly<Record<HeadWord, readonly string[]>>>
   plate: ['metal', 'shield', 'in'],
   at: ['joins'],
   allow: ['on'],
+  track: ['wiper'],
 };
 
 /** Where the reader was, of what it met, and what it would have taken. */
@@ -111,7 +112,7 @@ export function placeMessage(head: HeadWord, context: 'file' | 'type'): string |
 function listed(expected: readonly string[], rules: readonly string[]): string {
   const place = rules[rules.length - 1];
   if (rules.includes('Arrangement') && expected.includes('series')) return 'a pickup, series(…), parallel(…) or mixed(…)';
-  if (place === 'LugName') return 'a lug';
+  if (expected.includes('NAME') && expected.includes('VALUE') && !expected.includes('TEXT')) return 'a lug';
   if (place === 'Position') return 'a position, by number or name,';
   if (place === 'Measure') return 'a value';
   const names = [...new Set(expected.map((name) => called.get(name) ?? `\`${name}\``))];

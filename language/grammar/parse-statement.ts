@@ -25,40 +25,49 @@ export function readStatement(text: string, character: number, head: Head, conte
   const misplaced = word === undefined ? undefined : placeMessage(word, context);
   if (word === undefined || misplaced !== undefined) return { problems: [unreadable(text, character, head, context, misplaced)] };
   let raw = parseStatement(text, character, head);
-  if (!raw.result) return { problems: raw.problems.map(lexical) };
-  const problems = [...raw.problems.map(lexical)];
+  if (!raw.result) return { problems: raw.problem ? [atToken(raw.problem.token, raw.problem.message)] : [] };
   const stop = firstStop(raw, word);
-  if (head.form !== 'written') problems.push(wrongHead(raw.tokens[0]!, head, context));
-  if (stop) {
-    if (problems.length === 0) problems.push(stop.problem);
-    // Read once more with the misspelt word put right, so that the rest of the statement is understood.
-    if (stop.readings) raw = parseStatement(text, character, head, stop.readings);
-  }
+  // One problem a statement: what is wrong with a sign mostly is why the rest does not fit.
+  const problems: LocalProblem[] = [];
+  if (raw.problem) problems.push(atToken(raw.problem.token, raw.problem.message));
+  else if (head.form !== 'written') problems.push(wrongHead(raw.tokens[0]!, head, context));
+  else if (stop) problems.push(stop.problem);
+  // Read once more with a misspelt word put right, so that the rest of the statement is understood.
+  if (stop?.readings) raw = parseStatement(text, character, head, stop.readings);
   const built = build(raw, word, head, problems);
   return { problems, ...(built ? { statement: built } : {}) };
 }
 
 function build(raw: RawStatement, word: HeadWord, head: Head, problems: LocalProblem[]): PlacelessStatement | undefined {
-  const [first, last] = [raw.tokens[0], raw.tokens[raw.tokens.length - 1]];
-  if (!raw.result || !first || !last) return undefined;
+  const [first, last] = [raw.tokens[0]!, raw.tokens[raw.tokens.length - 1]!];
   const range = { start: tokenRange(first).start, end: tokenRange(last).end };
   const headRange = head.form === 'missing' ? { start: range.start, end: range.start } : tokenRange(first);
-  const [broken] = problems.map((problem) => problem.range);
-  return buildStatement(raw.result.value, {
+  const understood = raw.result!.parserErrors.length === 0 && !raw.problem;
+  const broken = problems[0] && !understood ? clauseStart(raw.tokens, problems[0].range) : undefined;
+  return buildStatement(raw.result!.value, {
     head: word,
     range,
     headRange,
-    ...(broken && head.form === 'written' ? { broken } : {}),
+    ...(broken ? { broken } : {}),
     problem: (where, message) => {
       if (problems.length === 0) problems.push({ range: where, message });
     },
   });
 }
 
-/** Where Langium stopped first, said in trade words; `readings` where a word is but misspelt. */
-function firstStop(raw: RawStatement, head: HeadWord): { problem: LocalProblem; readings?: Readings } | undefined {
+/** The place behind the last comma or colon before a problem: what stands there is not whole. */
+function clauseStart(tokens: readonly Token[], problem: LocalRange): LocalRange {
+  const isBefore = ({ line, character }: Token) =>
+    line < problem.start.line || (line === problem.start.line && character < problem.start.character);
+  const before = tokens.filter((token) => isBefore(token) && (isSign(token, ',') || isSign(token, ':')));
+  const last = before[before.length - 1];
+  return last ? { start: tokenRange(last).end, end: problem.end } : problem;
+}
+
+/** Where Langium stopped first, said in trade words. */
+function firstStop(raw: RawStatement, head: HeadWord): Stopped | undefined {
   const error = raw.result!.parserErrors[0];
-  if (!error) return undefined;
+  if (!error) return unnoticedSlip(raw.tokens, head);
   const expected = error.message === '' ? [] : error.message.split(' ');
   const rules = (error.context?.ruleStack ?? []).map((rule) => rule.replace(/\u200B$/, ''));
   const at = raw.tokens.findIndex((token) => token.start === error.token.startOffset && token.image === error.token.image);
@@ -77,6 +86,21 @@ function firstStop(raw: RawStatement, head: HeadWord): { problem: LocalProblem; 
   return { problem, ...(slip ? { readings: new Map([[slip.token.start, slip.word]]) } : {}) };
 }
 
+/** `measured betwen A and B` reads as two settings; that nobody names a switch `and` tells what is meant. */
+function unnoticedSlip(tokens: readonly Token[], head: HeadWord): Stopped | undefined {
+  const second = tokens[1];
+  if (head !== 'measured' || second?.kind !== 'word' || second.image === 'between') return undefined;
+  if (nearest(second.image, ['between']) === undefined || !tokens.some((token) => token.image === 'and')) return undefined;
+  const message = stopMessage({ head, found: second.image, expected: ['between'], meant: 'between', rules: [] });
+  return { problem: atToken(second, message), readings: new Map([[second.start, 'between']]) };
+}
+
+/** Where reading stopped; `readings` where a word is but misspelt. */
+interface Stopped {
+  readonly problem: LocalProblem;
+  readonly readings?: Readings;
+}
+
 interface Slip {
   readonly token: Token;
   readonly word: string;
@@ -88,6 +112,11 @@ function misspelt(tokens: readonly Token[], at: number, expected: readonly strin
   const token = tokens[at]!;
   // A word with a dot behind it is a part's name, however near it comes to a word of the language.
   if (token.kind !== 'word' || isSign(tokens[at + 1], '.')) return undefined;
+  // `across A to B`, `from A and B`: the other joining word is meant.
+  const [wanted] = expected;
+  if (expected.length === 1 && (wanted === 'and' || wanted === 'to') && (token.image === 'and' || token.image === 'to')) {
+    return { token, word: wanted };
+  }
   const word = nearest(
     token.image,
     expected.filter((name) => /^[a-z]/.test(name)),
@@ -116,8 +145,8 @@ function unreadable(
   misplaced: string | undefined,
 ): LocalProblem {
   const first = tokenize(text, character).find((token) => !isComment(token))!;
-  if (first.problem !== undefined) return lexical({ token: first, message: first.problem });
-  if (misplaced !== undefined) return { message: misplaced, range: tokenRange(first) };
+  if (first.problem !== undefined) return atToken(first, first.problem);
+  if (misplaced !== undefined) return atToken(first, misplaced);
   return wrongHead(first, head, context);
 }
 
@@ -128,8 +157,8 @@ function wrongHead(token: Token, head: Head, context: 'file' | 'type'): LocalPro
   };
 }
 
-function lexical(problem: { token: Token; message: string }): LocalProblem {
-  return { message: problem.message, range: tokenRange(problem.token) };
+function atToken(token: Token, message: string): LocalProblem {
+  return { message, range: tokenRange(token) };
 }
 
 function tokenRange(token: Token): LocalRange {

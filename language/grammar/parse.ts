@@ -42,7 +42,8 @@ export function createTextParser(capacity = 50_000): TextParser {
     parse(uri, text) {
       if (text.length > longestText) return { uri, statements: [], problems: [tooLong(text.length)] };
       const assembly = new Assembly(scanStatements(text), read);
-      return { uri, statements: assembly.statements(), problems: assembly.problems };
+      const statements = assembly.statements();
+      return { uri, statements, problems: assembly.problems.sort(byPlace) };
     },
   };
 }
@@ -129,6 +130,10 @@ class Assembly {
       range: { start: moved(range.start), end: moved(range.end) },
     });
   }
+}
+
+function byPlace(a: SyntaxProblem, b: SyntaxProblem): number {
+  return a.range.start.line - b.range.start.line || a.range.start.character - b.range.start.character;
 }
 
 function placeOf(from: Token, to: Token): LocalRange {

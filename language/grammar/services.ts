@@ -17,21 +17,17 @@ import {
 import type { Statement } from './generated/ast.js';
 import { LugworkGeneratedModule, LugworkGeneratedSharedModule } from './generated/module.js';
 import type { Head } from './heads.js';
-import { isComment, isSign, tokenize, type Token } from './tokens.js';
+import { soundTokens, type SignProblem } from './signs.js';
+import type { Token } from './tokens.js';
 
-/** What is wrong with the signs of a statement, before its grammar is asked. */
-export interface LexicalProblem {
-  readonly token: Token;
-  readonly message: string;
-}
-
-/** A statement as Langium read it, and what stood in the way. */
+/** A statement as Langium read it. */
 export interface RawStatement {
   /** Absent where the statement is too long or nested too deep to be read. */
   readonly result?: ParseResult<Statement>;
   /** The tokens that counted, in order. */
   readonly tokens: readonly Token[];
-  readonly problems: readonly LexicalProblem[];
+  /** What is wrong with its signs. */
+  readonly problem?: SignProblem;
 }
 
 /** What some words are read as, by their offset: a misspelt `form` as `from`. */
@@ -46,9 +42,18 @@ export const longestStatement = 20_000;
 /** Parses one statement, its first character standing at `character` of its line; `head` says what its first word is read as. */
 export function parseStatement(text: string, character: number, head: Head, readings: Readings = new Map()): RawStatement {
   const { parser, lexer } = (services ??= createServices());
-  const prepared = lexer.prepare(text, character, head, readings);
-  if (prepared.refused) return { tokens: prepared.tokens, problems: [prepared.refused] };
-  return { result: parser.parse(text) as ParseResult<Statement>, ...prepared };
+  const { tokens, missing, deepest, problem } = soundTokens(text, character);
+  const [start] = tokens;
+  if (!start || tokens.length > longestStatement || deepest > deepestNesting) {
+    const reason =
+      deepest > deepestNesting ? `brackets stand more than ${deepestNesting} deep` : `more than ${longestStatement} words stand`;
+    return {
+      tokens,
+      ...(problem || !start ? { problem } : { problem: { token: start, message: `${reason} in this statement` } }),
+    };
+  }
+  lexer.prepare(tokens, missing, head, readings);
+  return { result: parser.parse(text) as ParseResult<Statement>, tokens, ...(problem ? { problem } : {}) };
 }
 
 let services: { parser: LangiumCoreServices['parser']['LangiumParser']; lexer: StatementLexer } | undefined;
@@ -92,33 +97,13 @@ class WordTokenBuilder extends DefaultTokenBuilder {
 class StatementLexer extends DefaultLexer {
   private prepared: LangiumToken[] = [];
 
-  /** Cuts a statement into tokens for the parse that follows at once. */
-  prepare(
-    text: string,
-    character: number,
-    head: Head,
-    readings: Readings,
-  ): { tokens: Token[]; problems: LexicalProblem[]; refused?: LexicalProblem } {
-    const all = tokenize(text, character).filter((token) => !isComment(token));
-    const problems = all.flatMap((token) => (token.problem ? [{ token, message: token.problem }] : []));
-    const { tokens, missing, deepest } = balance(
-      all.filter((token) => token.kind !== 'stray'),
-      problems,
-    );
-    const [start, end] = [tokens[0], tokens[tokens.length - 1]];
-    if (!start || !end) return { tokens, problems };
-    const refused =
-      deepest > deepestNesting
-        ? `brackets stand more than ${deepestNesting} deep here`
-        : tokens.length > longestStatement
-          ? `this statement has more than ${longestStatement} words`
-          : undefined;
-    if (refused !== undefined) return { tokens, problems, refused: { token: start, message: refused } };
+  /** Holds a statement's tokens for the parse that follows at once, with what is missing before and behind them. */
+  prepare(tokens: readonly Token[], missing: readonly string[], head: Head, readings: Readings): void {
+    const [start, end] = [tokens[0]!, tokens[tokens.length - 1]!];
     this.prepared = tokens.map((token) => this.convert(token, readings.get(token.start)));
     if (head.word !== undefined && head.form === 'misspelt') this.prepared[0] = this.convert(start, head.word);
     if (head.word !== undefined && head.form === 'missing') this.prepared.unshift(this.convert(emptyBefore(start, head.word)));
     for (const image of missing) this.prepared.push(this.convert(emptyBehind(end, image)));
-    return { tokens, problems };
   }
 
   override tokenize(): LexerResult {
@@ -156,35 +141,6 @@ function emptyBefore(token: Token, image: string): Token {
 
 function emptyBehind(token: Token, image: string): Token {
   return { ...token, kind: 'sign', image, start: token.end, line: token.endLine, character: token.endCharacter };
-}
-
-/** Takes closing brackets that close nothing out and says which ones are missing at the end, each with one problem. */
-function balance(tokens: readonly Token[], problems: LexicalProblem[]): { tokens: Token[]; missing: string[]; deepest: number } {
-  const open: Token[] = [];
-  const kept: Token[] = [];
-  let deepest = 0;
-  for (const token of tokens) {
-    if (isSign(token, '{') || isSign(token, '(')) open.push(token);
-    if (isSign(token, '}') || isSign(token, ')')) {
-      const opener = open[open.length - 1];
-      if (opener === undefined || closerOf(opener) !== token.image) {
-        problems.push({ token, message: `this \`${token.image}\` closes nothing` });
-        continue;
-      }
-      open.pop();
-    }
-    deepest = Math.max(deepest, open.length);
-    kept.push(token);
-  }
-  const missing = open.reverse().map((token) => {
-    problems.push({ token, message: `this \`${token.image}\` has no closing \`${closerOf(token)}\`` });
-    return closerOf(token);
-  });
-  return { tokens: kept, missing, deepest };
-}
-
-function closerOf(token: Token): string {
-  return token.image === '{' ? '}' : ')';
 }
 
 /** The parser's messages are lists of the token names that would have fitted; `messages.ts` makes the sentences. */

@@ -1,0 +1,72 @@
+/** The signs of a statement made sound before its grammar is asked: strays out, dots with a lug behind, brackets in pairs. */
+import { isComment, isSign, tokenize, type Token } from './tokens.js';
+import { joiningWords } from './words.js';
+
+/** What is wrong with one sign or word by itself. */
+export interface SignProblem {
+  readonly token: Token;
+  readonly message: string;
+}
+
+export interface SoundTokens {
+  /** The tokens that count, comments and whatever is unsound left out. */
+  readonly tokens: readonly Token[];
+  /** Closing brackets that are missing at the end, innermost first. */
+  readonly missing: readonly string[];
+  /** How many brackets are open at once. */
+  readonly deepest: number;
+  /** The first thing that is wrong. */
+  readonly problem?: SignProblem;
+}
+
+/** Cuts a statement into the tokens that its grammar is to read. */
+export function soundTokens(text: string, character: number): SoundTokens {
+  const all = tokenize(text, character).filter((token) => !isComment(token));
+  const spoilt = all.find((token) => token.problem !== undefined);
+  const dotted = withoutLooseDots(all.filter((token) => token.kind !== 'stray'));
+  const paired = inPairs(dotted.tokens);
+  const problem = spoilt ? { token: spoilt, message: spoilt.problem! } : (dotted.problem ?? paired.problem);
+  return { tokens: paired.tokens, missing: paired.missing, deepest: paired.deepest, ...(problem ? { problem } : {}) };
+}
+
+const joining: ReadonlySet<string> = new Set(joiningWords);
+
+/** Takes out dots behind which the lug is missing: with a space and then a joining word (`wire one. to two`) it is not meant for the lug. */
+function withoutLooseDots(tokens: readonly Token[]): { tokens: Token[]; problem?: SignProblem } {
+  const isLoose = (token: Token, i: number) => {
+    const next = tokens[i + 1];
+    return isSign(token, '.') && next?.kind === 'word' && next.start > token.end && joining.has(next.image);
+  };
+  const loose = tokens.find(isLoose);
+  if (!loose) return { tokens: [...tokens] };
+  const problem = { token: loose, message: 'the lug is missing behind this dot: a lug is written PART.LUG' };
+  return { tokens: tokens.filter((token, i) => !isLoose(token, i)), problem };
+}
+
+/** Takes out closing brackets that close nothing and says which ones are missing at the end. */
+function inPairs(tokens: readonly Token[]): { tokens: Token[]; missing: string[]; deepest: number; problem?: SignProblem } {
+  const open: Token[] = [];
+  const kept: Token[] = [];
+  let deepest = 0;
+  let problem: SignProblem | undefined;
+  for (const token of tokens) {
+    if (isSign(token, '{') || isSign(token, '(')) open.push(token);
+    if (isSign(token, '}') || isSign(token, ')')) {
+      const opener = open[open.length - 1];
+      if (opener === undefined || closerOf(opener) !== token.image) {
+        problem ??= { token, message: `this \`${token.image}\` closes nothing` };
+        continue;
+      }
+      open.pop();
+    }
+    deepest = Math.max(deepest, open.length);
+    kept.push(token);
+  }
+  const [first] = open;
+  if (first) problem ??= { token: first, message: `this \`${first.image}\` has no closing \`${closerOf(first)}\`` };
+  return { tokens: kept, missing: open.reverse().map(closerOf), deepest, ...(problem ? { problem } : {}) };
+}
+
+function closerOf(token: Token): string {
+  return token.image === '{' ? '}' : ')';
+}
