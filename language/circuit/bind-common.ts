@@ -86,7 +86,13 @@ export function readRest(type: CompiledType, property: PropertyNode, context: Bi
   const ordinal = /^\d+$/.test(word.text) ? Number(word.text) - 1 : -1;
   const index = names.includes(word.text) ? names.indexOf(word.text) : ordinal;
   if (index >= 0 && index < names.length) return { rest: { index, range } };
-  context.problems.addMeant('unknown-name', range, `${type.name} has no position ${word.text}; it has ${listed(names)}`, word.text, names);
+  context.problems.addMeant(
+    'unknown-name',
+    range,
+    `${type.name} has no position ${word.text}; it has ${listed(names)}`,
+    word.text,
+    names,
+  );
   return {};
 }
 

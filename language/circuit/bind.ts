@@ -102,7 +102,8 @@ function bindBare(type: CompiledType, values: readonly Word[], given: Map<string
     );
     const range = rangeOn(context.ground, word.range);
     const argument = open === undefined ? undefined : unknownArgument(open, type.parameters, range);
-    if (open === undefined || argument === undefined) context.problems.add('value', range, `${type.name} has no value left that ? could stand for`);
+    if (open === undefined || argument === undefined)
+      context.problems.add('value', range, `${type.name} has no value left that ? could stand for`);
     else given.set(open.name, argument);
   }
 }
@@ -138,7 +139,9 @@ function expectedUnit(type: CompiledType): Unit | undefined {
 
 /** The first parameter not yet given that lists the word as a choice; `taken` where those that do are given. */
 function openChoice(type: CompiledType, word: string, given: ReadonlyMap<string, Argument>): Parameter | 'taken' | undefined {
-  const listing = [...type.parameters.values()].filter((parameter) => choicesOf(parameter, type.parameters)?.includes(word) === true);
+  const listing = [...type.parameters.values()].filter(
+    (parameter) => choicesOf(parameter, type.parameters)?.includes(word) === true,
+  );
   if (listing.length === 0) return undefined;
   return listing.find((parameter) => !given.has(parameter.name)) ?? 'taken';
 }
@@ -173,11 +176,14 @@ function giveReading(type: CompiledType, word: Word, reading: Reading, given: Ma
   }
   const target = ofUnit.find((parameter) => !given.has(parameter.name) && (parameter === first || parameter.kind === 'follows'));
   if (target === undefined) {
-    const others = ofUnit.filter((parameter) => !given.has(parameter.name)).map((parameter) => `{ ${parameter.name} ${word.text} }`);
+    const others = ofUnit
+      .filter((parameter) => !given.has(parameter.name))
+      .map((parameter) => `{ ${parameter.name} ${word.text} }`);
     context.problems.add(
       'value',
       range,
-      `${type.name} has its ${first.name} already; ${word.text} is one too many` + (others.length === 0 ? '' : `, or is it ${joined(others, 'or')}?`),
+      `${type.name} has its ${first.name} already; ${word.text} is one too many` +
+        (others.length === 0 ? '' : `, or is it ${joined(others, 'or')}?`),
     );
     return;
   }
@@ -189,7 +195,8 @@ function giveReading(type: CompiledType, word: Word, reading: Reading, given: Ma
   given.set(target.name, readingArgument(reading, range));
   if (reading.taper !== undefined) {
     const taper = openChoice(type, reading.taper, given);
-    if (taper === undefined) context.problems.add('value', range, `${word.text} is a pot’s printed code; ${type.name} has no taper`);
+    if (taper === undefined)
+      context.problems.add('value', range, `${word.text} is a pot’s printed code; ${type.name} has no taper`);
     else if (taper === 'taken') context.problems.add('property', range, `${word.text} gives a taper, and one is said already`);
     else given.set(taper.name, { kind: 'words', words: [reading.taper], range });
   }
@@ -198,7 +205,9 @@ function giveReading(type: CompiledType, word: Word, reading: Reading, given: Ma
 
 /** The values that one would write behind the type: `a resistance and a capacitance`. */
 function mainValues(type: CompiledType): string {
-  const units = [...type.parameters.values()].flatMap((parameter) => (parameter.kind === 'value' && parameter.silent !== true ? [parameter.unit] : []));
+  const units = [...type.parameters.values()].flatMap((parameter) =>
+    parameter.kind === 'value' && parameter.silent !== true ? [parameter.unit] : [],
+  );
   const main = [...new Set(units)].filter((unit) => unit !== 'percent' && unit !== 'count' && unit !== 'metre');
   if (main.length === 1) return unitPhrase(main[0]!);
   return joined(main.map((unit) => UNIT_WORDS[unit].name)) || 'no value';
@@ -220,7 +229,11 @@ function noSuchWord(type: CompiledType, word: Word, context: BindContext): void 
   }
   const parameter = type.parameters.get(word.text);
   if (parameter !== undefined) {
-    context.problems.add('property', range, `${word.text} stands in braces: { ${word.text}${parameter.kind === 'free' ? '' : ' …'} }`);
+    context.problems.add(
+      'property',
+      range,
+      `${word.text} stands in braces: { ${word.text}${parameter.kind === 'free' ? '' : ' …'} }`,
+    );
     return;
   }
   const words = [...type.parameters.values()].flatMap((candidate) => choicesOf(candidate, type.parameters) ?? []);

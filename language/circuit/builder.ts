@@ -48,8 +48,20 @@ export class Builder {
     return first;
   }
 
-  addPart(part: Omit<Part, 'id' | 'lugs' | 'elements' | 'rows'>, type: PartType | undefined, bindings: Arguments | undefined, view: View): Instance {
-    const draft: Draft<Part> = { ...part, ancestry: [...part.ancestry], id: this.instances.length, lugs: [], elements: [], rows: [] };
+  addPart(
+    part: Omit<Part, 'id' | 'lugs' | 'elements' | 'rows'>,
+    type: PartType | undefined,
+    bindings: Arguments | undefined,
+    view: View,
+  ): Instance {
+    const draft: Draft<Part> = {
+      ...part,
+      ancestry: [...part.ancestry],
+      id: this.instances.length,
+      lugs: [],
+      elements: [],
+      rows: [],
+    };
     const instance: Instance = {
       part: draft,
       view,
@@ -157,7 +169,8 @@ function takesMany(part: Draft<Part>): boolean {
 function rowsOf(instance: Instance): (LugId | null)[][] {
   const type = instance.type;
   if (type === undefined) return [];
-  if (type.rows.length > 0) return type.rows.map((row) => row.map((name) => (name === null ? null : (instance.lugs.get(name) ?? null))));
+  if (type.rows.length > 0)
+    return type.rows.map((row) => row.map((name) => (name === null ? null : (instance.lugs.get(name) ?? null))));
   if (type.numbered === undefined) return [];
   const numbers = [...instance.lugs.keys()].map(Number).filter((number) => Number.isInteger(number));
   const last = numbers.reduce((most, number) => Math.max(most, number), 0);

@@ -5,7 +5,7 @@ import { followed, outOfRange, wrongUnit } from './parameters.js';
 import { joined, listed } from './phrases.js';
 import { quantity, readValue, unitPhrase, whyNoValue } from './quantities.js';
 import { isMissing, rangeOn, type Ground } from './ranges.js';
-import { lugNamed, lugNames } from './lug-names.js';
+import { lugNamed } from './lug-names.js';
 import { noteLug, ownLug, require, type TypeContext, type TypeDraft } from './type-draft.js';
 import type { ElementDefinition, ElementValue } from './type-model.js';
 
@@ -41,7 +41,8 @@ function findInnerPoints(draft: TypeDraft, nodes: readonly ElementNode[]): void 
   const ends = new Map<string, { count: number; word: Word; ground: Ground }>();
   for (const { statement, ground } of nodes) {
     for (const word of [statement.a, statement.b, statement.wiper]) {
-      if (word === undefined || isMissing(word) || draft.lugs.has(word.text) || lugNamed(draft, word.text, {}).kind === 'lug') continue;
+      if (word === undefined || isMissing(word) || draft.lugs.has(word.text) || lugNamed(draft, word.text, {}).kind === 'lug')
+        continue;
       const seen = ends.get(word.text);
       ends.set(word.text, { count: (seen?.count ?? 0) + 1, word: seen?.word ?? word, ground: seen?.ground ?? ground });
     }
@@ -52,7 +53,12 @@ function findInnerPoints(draft: TypeDraft, nodes: readonly ElementNode[]): void 
   }
 }
 
-function readElement(draft: TypeDraft, statement: ElementStatement, ground: Ground, context: TypeContext): ElementDefinition | undefined {
+function readElement(
+  draft: TypeDraft,
+  statement: ElementStatement,
+  ground: Ground,
+  context: TypeContext,
+): ElementDefinition | undefined {
   const a = elementEnd(draft, statement.a, ground, context);
   const b = elementEnd(draft, statement.b, ground, context);
   const wiper = statement.wiper === undefined ? undefined : elementEnd(draft, statement.wiper, ground, context);
@@ -121,7 +127,11 @@ function readProperties(
   for (const [name, kind] of Object.entries(wanted)) {
     const meantToBe = statement.properties.some((property) => property.name.text === name);
     if (kind.required !== true || properties.has(name) || meantToBe) continue;
-    context.problems.add('type', rangeOn(ground, statement.range), `a ${statement.element} needs its ${name}: { ${name} ${kind.example} }`);
+    context.problems.add(
+      'type',
+      rangeOn(ground, statement.range),
+      `a ${statement.element} needs its ${name}: { ${name} ${kind.example} }`,
+    );
   }
   return properties;
 }
@@ -136,13 +146,23 @@ function readElementValue(
   const name = property.name.text;
   const [first, second, third] = property.values;
   const range = rangeOn(ground, property.range);
-  if (name === 'share' && property.values.length === 3 && first?.text === 'all' && second?.text === 'but' && third !== undefined) {
+  if (
+    name === 'share' &&
+    property.values.length === 3 &&
+    first?.text === 'all' &&
+    second?.text === 'but' &&
+    third !== undefined
+  ) {
     const but = readParameterName(draft, third, wanted, ground, context);
     if (but === undefined) context.problems.add('property', range, 'share all but NAME names a parameter in percent');
     return but === undefined ? undefined : { kind: 'but', name: but, range };
   }
   if (first === undefined || property.values.length > 1) {
-    context.problems.add('property', range, `${name} takes one ${wanted.words === undefined && wanted.lug !== true ? 'value' : 'word'}: ${wanted.example}`);
+    context.problems.add(
+      'property',
+      range,
+      `${name} takes one ${wanted.words === undefined && wanted.lug !== true ? 'value' : 'word'}: ${wanted.example}`,
+    );
     return undefined;
   }
   if (isMissing(first)) return undefined;
@@ -182,7 +202,13 @@ function readLiteral(
       word.kind === 'name'
         ? `${draft.name} takes no ${word.text}; it takes ${listed(names)}, and ${name} may be ${unitPhrase(unit)} as well`
         : `${name} takes ${unitPhrase(unit)}; ${whyNoValue(word, unit)}`;
-    context.problems.addMeant(word.kind === 'name' ? 'unknown-name' : 'value', range, message, word.text, word.kind === 'name' ? names : []);
+    context.problems.addMeant(
+      word.kind === 'name' ? 'unknown-name' : 'value',
+      range,
+      message,
+      word.text,
+      word.kind === 'name' ? names : [],
+    );
     return undefined;
   }
   const value = name === 'coupling' && reading.unit === 'count' ? { ...reading, value: reading.value * 100, unit } : reading;
@@ -203,7 +229,13 @@ function readLiteral(
 }
 
 /** The parameter of the type that a word names, where it is of the kind that the property takes. */
-function readParameterName(draft: TypeDraft, word: Word, wanted: PropertyWanted, ground: Ground, context: TypeContext): string | undefined {
+function readParameterName(
+  draft: TypeDraft,
+  word: Word,
+  wanted: PropertyWanted,
+  ground: Ground,
+  context: TypeContext,
+): string | undefined {
   const parameter = word.kind === 'name' ? draft.parameters.get(word.text) : undefined;
   if (parameter === undefined) return undefined;
   const end = followed(parameter, draft.parameters);
@@ -214,6 +246,12 @@ function readParameterName(draft: TypeDraft, word: Word, wanted: PropertyWanted,
   if (!fits) return undefined;
   const range = rangeOn(ground, word.range);
   const definition = parameter.range;
-  context.names.push({ kind: 'property', range, isDefinition: false, name: word.text, ...(definition === undefined ? {} : { definition }) });
+  context.names.push({
+    kind: 'property',
+    range,
+    isDefinition: false,
+    name: word.text,
+    ...(definition === undefined ? {} : { definition }),
+  });
   return word.text;
 }

@@ -7,7 +7,7 @@ import { lugNamed, lugNames, nearestLug, onlyLug, requiredLugs } from './lug-nam
 import { listed } from './phrases.js';
 import { isMissing, isSamePlace, rangeOn, type Ground } from './ranges.js';
 import { ownLug, require, type TypeContext, type TypeDraft } from './type-draft.js';
-import type { InnerEnd, InnerJoint, InnerPart } from './type-model.js';
+import type { InnerEnd, InnerJoint } from './type-model.js';
 import { PLAIN_WIRE, readLooks } from './wire-looks.js';
 
 /** Parts stand in one another at most this deep. */
@@ -18,7 +18,10 @@ export const MOST_PARTS = 5000;
 /** `part c : capacitor 680pF from top to bottom` in a type. Its leads are soldered by `readInnerJoints` once all parts are known. */
 export function readInnerPart(draft: TypeDraft, statement: PartStatement, ground: Ground, context: TypeContext): void {
   const found = typeNamed(statement.type, ground, context, draft.name);
-  const type = found !== undefined && fitsInside(draft, found.size * statement.names.length, found.depth, statement, ground, context) ? found : undefined;
+  const type =
+    found !== undefined && fitsInside(draft, found.size * statement.names.length, found.depth, statement, ground, context)
+      ? found
+      : undefined;
   const bindings = bindArguments(type, statement.values, statement.properties, {
     ground,
     problems: context.problems,
@@ -114,7 +117,13 @@ function innerEnd(draft: TypeDraft, name: DottedName, ground: Ground, context: T
       }
     }
     const names = [...lugNames(draft), ...draft.parts.map((candidate) => candidate.name)];
-    context.problems.addMeant('unknown-name', firstRange, `${draft.name} has no lug or part ${first.text}; it has ${listed(names)}`, first.text, names);
+    context.problems.addMeant(
+      'unknown-name',
+      firstRange,
+      `${draft.name} has no lug or part ${first.text}; it has ${listed(names)}`,
+      first.text,
+      names,
+    );
     return undefined;
   }
   context.names.push({ kind: 'part', range: firstRange, definition: part.nameRange, isDefinition: false, name: first.text });
@@ -135,12 +144,22 @@ function innerEnd(draft: TypeDraft, name: DottedName, ground: Ground, context: T
   const named = lugNamed(part.type, second.text, part.arguments.view);
   if (named.kind === 'lug') {
     const definition = part.type.lugs.get(named.name)?.range ?? part.type.numbered?.range;
-    context.names.push({ kind: 'lug', range: secondRange, isDefinition: false, name: second.text, ...(definition === undefined ? {} : { definition }) });
+    context.names.push({
+      kind: 'lug',
+      range: secondRange,
+      isDefinition: false,
+      name: second.text,
+      ...(definition === undefined ? {} : { definition }),
+    });
     return { part: part.name, lug: named.name, range };
   }
   const names = lugNames(part.type);
   if (named.kind === 'unseen') {
-    context.problems.add('property', secondRange, `${second.text} of ${part.name} needs to know how the diagram sees it: { seen front } or { seen back }`);
+    context.problems.add(
+      'property',
+      secondRange,
+      `${second.text} of ${part.name} needs to know how the diagram sees it: { seen front } or { seen back }`,
+    );
   } else {
     const message = `${part.name} has no lug ${second.text}; it has ${listed(names)}`;
     context.problems.addOffer('unknown-name', secondRange, message, nearestLug(part.type, second.text));
@@ -148,7 +167,14 @@ function innerEnd(draft: TypeDraft, name: DottedName, ground: Ground, context: T
   return undefined;
 }
 
-function fitsInside(draft: TypeDraft, size: number, depth: number, statement: PartStatement, ground: Ground, context: TypeContext): boolean {
+function fitsInside(
+  draft: TypeDraft,
+  size: number,
+  depth: number,
+  statement: PartStatement,
+  ground: Ground,
+  context: TypeContext,
+): boolean {
   const range = rangeOn(ground, statement.type.range);
   const sum = draft.parts.reduce((parts, part) => parts + (part.type?.size ?? 1), 1) + size;
   if (depth >= DEEPEST) {

@@ -7,7 +7,13 @@ import { ownLug, type TypeContext, type TypeDraft } from './type-draft.js';
 const MOST_NUMBERED = 999;
 
 /** `lugs A0 A1`, `optional cover`, `optional 1 to 99`. `own` holds the names that this body has declared already. */
-export function declareLugs(draft: TypeDraft, statement: LugsStatement, ground: Ground, own: Set<string>, context: TypeContext): void {
+export function declareLugs(
+  draft: TypeDraft,
+  statement: LugsStatement,
+  ground: Ground,
+  own: Set<string>,
+  context: TypeContext,
+): void {
   const optional = statement.kind === 'optional';
   const names = [...statement.names];
   if (statement.upTo !== undefined) {
@@ -30,8 +36,20 @@ export function declareLugs(draft: TypeDraft, statement: LugsStatement, ground: 
       continue;
     }
     own.add(word.text);
-    draft.lugs.set(word.text, { name: word.text, optional, metal: before?.metal ?? false, inner: false, range: before?.range ?? range });
-    context.names.push({ kind: 'lug', range, definition: before?.range ?? range, isDefinition: before === undefined, name: word.text });
+    draft.lugs.set(word.text, {
+      name: word.text,
+      optional,
+      metal: before?.metal ?? false,
+      inner: false,
+      range: before?.range ?? range,
+    });
+    context.names.push({
+      kind: 'lug',
+      range,
+      definition: before?.range ?? range,
+      isDefinition: before === undefined,
+      name: word.text,
+    });
   }
 }
 
@@ -69,8 +87,20 @@ export function declareAlias(draft: TypeDraft, statement: AlsoStatement, ground:
   draft.aliases.set(alias, of);
   const definition = lug?.range ?? coil?.nameRange ?? coil?.range;
   const kind = coil === undefined ? 'lug' : 'coil';
-  context.names.push({ kind, range: ofRange, isDefinition: false, name: of, ...(definition === undefined ? {} : { definition }) });
-  context.names.push({ kind, range: aliasRange, isDefinition: false, name: alias, ...(definition === undefined ? {} : { definition }) });
+  context.names.push({
+    kind,
+    range: ofRange,
+    isDefinition: false,
+    name: of,
+    ...(definition === undefined ? {} : { definition }),
+  });
+  context.names.push({
+    kind,
+    range: aliasRange,
+    isDefinition: false,
+    name: alias,
+    ...(definition === undefined ? {} : { definition }),
+  });
 }
 
 /** `rows A1 A2 A3 A0 / B0 B1 B2 B3`, from the solder side. */
@@ -94,7 +124,12 @@ function numbersBetween(first: Word, last: Word, ground: Ground, context: TypeCo
   const range = rangeOn(ground, { start: first.range.start, end: last.range.end });
   const from = Number(first.text);
   const to = Number(last.text);
-  if (/^\d{1,4}$/.test(first.text) && /^\d{1,4}$/.test(last.text) && from >= 1 && from <= to && to <= MOST_NUMBERED) return { from, to, range };
-  context.problems.add('value', range, `numbered lugs run from a number to a higher one, at most ${MOST_NUMBERED}: optional 1 to 99`);
+  if (/^\d{1,4}$/.test(first.text) && /^\d{1,4}$/.test(last.text) && from >= 1 && from <= to && to <= MOST_NUMBERED)
+    return { from, to, range };
+  context.problems.add(
+    'value',
+    range,
+    `numbered lugs run from a number to a higher one, at most ${MOST_NUMBERED}: optional 1 to 99`,
+  );
   return undefined;
 }

@@ -20,7 +20,11 @@ export function readPositionNames(draft: TypeDraft, statement: PositionsStatemen
     }
     const ordinal = draft.positions.length + 1;
     if (/^\d+$/.test(word.text) && Number(word.text) !== ordinal) {
-      context.problems.add('type', range, `positions are counted from 1, so this one is ${ordinal}; write ${ordinal}, or give it a name`);
+      context.problems.add(
+        'type',
+        range,
+        `positions are counted from 1, so this one is ${ordinal}; write ${ordinal}, or give it a name`,
+      );
     }
     draft.positions.push({ name: word.text, quoted: word.kind === 'string', range, joins: [] });
     context.names.push({ kind: 'position', range, definition: range, isDefinition: true, name: word.text });
@@ -28,7 +32,13 @@ export function readPositionNames(draft: TypeDraft, statement: PositionsStatemen
 }
 
 /** `at up joins A out`: `begun` holds the positions whose contacts this body has given, so that those of the base type give way. */
-export function readContacts(draft: TypeDraft, statement: AtStatement, ground: Ground, begun: Set<number>, context: TypeContext): void {
+export function readContacts(
+  draft: TypeDraft,
+  statement: AtStatement,
+  ground: Ground,
+  begun: Set<number>,
+  context: TypeContext,
+): void {
   const index = positionOf(draft, statement.position, ground, context);
   const joins: string[][] = [];
   for (const group of statement.joins) {

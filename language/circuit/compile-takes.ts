@@ -7,7 +7,13 @@ import type { Parameter } from './type-model.js';
 import type { TypeContext, TypeDraft } from './type-draft.js';
 
 /** Reads the parameters; one that the type has from its base type gets a new default and keeps its place. `own` holds those that this body has declared. */
-export function readTakes(draft: TypeDraft, statement: TakesStatement, ground: Ground, own: Set<string>, context: TypeContext): void {
+export function readTakes(
+  draft: TypeDraft,
+  statement: TakesStatement,
+  ground: Ground,
+  own: Set<string>,
+  context: TypeContext,
+): void {
   for (const node of statement.parameters) {
     if (isMissing(node.name)) continue;
     const name = node.name.text;
@@ -63,7 +69,8 @@ function readParameter(
     return { name, range, kind: 'follows', of: only.text };
   }
   const reading = readValue(only);
-  if (reading !== undefined && only.kind !== 'string') return { name, range, kind: 'value', unit: reading.unit, value: quantity(reading.value, reading.unit) };
+  if (reading !== undefined && only.kind !== 'string')
+    return { name, range, kind: 'value', unit: reading.unit, value: quantity(reading.value, reading.unit) };
   const message = `${name} needs a default: a value (takes ${name} 8.1k), words to choose from (takes ${name} a|b), or a parameter above that it follows`;
   context.problems.addMeant('property', onlyRange, message, only.text, draft.parameters.keys());
   return undefined;

@@ -8,7 +8,7 @@ import { readContacts, readPositionNames, readRestPosition } from './compile-pos
 import { readTakes } from './compile-takes.js';
 import { typeNamed } from './find-type.js';
 import { requiredLugs } from './lug-names.js';
-import { isMissing, rangeOn, type Ground } from './ranges.js';
+import { rangeOn, type Ground } from './ranges.js';
 import type { TypeContext, TypeDraft } from './type-draft.js';
 import { typeInfo } from './type-info.js';
 import type { CompiledType } from './type-model.js';
@@ -86,7 +86,8 @@ function readBody(draft: TypeDraft, body: readonly BodyStatement[], context: Typ
   const begun = new Set<number>();
   const elements: ElementNode[] = [];
   for (const statement of body) {
-    if (statement.kind === 'lugs' || statement.kind === 'optional') declareLugs(draft, statement, ground(statement), lugs, context);
+    if (statement.kind === 'lugs' || statement.kind === 'optional')
+      declareLugs(draft, statement, ground(statement), lugs, context);
     else if (statement.kind === 'takes') readTakes(draft, statement, ground(statement), taken, context);
     else if (statement.kind === 'element') elements.push({ statement, ground: ground(statement) });
   }
@@ -116,6 +117,9 @@ function readBody(draft: TypeDraft, body: readonly BodyStatement[], context: Typ
       case 'wire':
       case 'solder':
         readInnerJoints(draft, statement, ground(statement), number++, context);
+        break;
+      default:
+        // The others were read above.
         break;
     }
   }

@@ -29,8 +29,8 @@ type Notes = (uri: string) => { readonly problems: Problems; readonly names: Nam
 /** The address of a used file, `undefined` where the path is no relative path to a .lug file. */
 export function resolveUse(uri: string, path: string): string | undefined {
   if (!/\.lug$/i.test(path) || /^[/\\]/.test(path) || /^[A-Za-z][\w+.-]*:/.test(path) || path.includes('\\')) return undefined;
-  // A control character or an address's own signs can't stand in a path between files.
-  if (/[\u0000-\u001f?#]/.test(path)) return undefined;
+  // An address's own signs can't stand in a path between files.
+  if (/[?#]|\p{Cc}/u.test(path)) return undefined;
   const head = /^[A-Za-z][\w+.-]*:(\/\/[^/]*)?/.exec(uri)?.[0] ?? '';
   const segments = uri.slice(head.length).split('/');
   segments.pop();
@@ -72,13 +72,21 @@ export function usedFiles(root: Tree, sources: Sources, notes: Notes): UsedFiles
     const path = statement.path.text;
     const uri = resolveUse(from.uri, path);
     if (uri === undefined) {
-      problems.add('use', range, `\`${path}\` is no path to another file: write it relative to this one, with / and ending in .lug`);
+      problems.add(
+        'use',
+        range,
+        `\`${path}\` is no path to another file: write it relative to this one, with / and ending in .lug`,
+      );
       return [];
     }
     names.push({ kind: 'file', range, definition: startOf(uri), isDefinition: false, name: path });
     if (chain.includes(uri)) {
       const circle = [...chain.slice(chain.indexOf(uri)), uri].map(shortName).join(' → ');
-      problems.add('use', range, chain.at(-1) === uri ? `${shortName(uri)} uses itself` : `files use one another in a circle: ${circle}`);
+      problems.add(
+        'use',
+        range,
+        chain.at(-1) === uri ? `${shortName(uri)} uses itself` : `files use one another in a circle: ${circle}`,
+      );
       return [];
     }
     const known = behind.get(uri);

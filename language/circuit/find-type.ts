@@ -20,9 +20,17 @@ export function typeNamed(word: Word, ground: Ground, context: TypeContext, with
       why: 'A type may be built on other types and hold parts of them, but never on or of itself.',
     });
   } else if (found === 'deep') {
-    context.problems.add('type', range, `types are built on one another too deep here: ${word.text} stands at the end of a long row`);
+    context.problems.add(
+      'type',
+      range,
+      `types are built on one another too deep here: ${word.text} stands at the end of a long row`,
+    );
   } else if (isBase(word.text)) {
-    context.problems.add('unknown-name', range, `${word.text} is what a type may be built on, not a type of part: name a type, such as resistor or pot`);
+    context.problems.add(
+      'unknown-name',
+      range,
+      `${word.text} is what a type may be built on, not a type of part: name a type, such as resistor or pot`,
+    );
   } else {
     context.problems.addMeant('unknown-name', range, `there is no type ${word.text}`, word.text, context.typeNames());
   }

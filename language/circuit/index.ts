@@ -3,6 +3,6 @@ export * from './model.js';
 export { lower } from './lower.js';
 export { resolveUse, type Sources } from './files.js';
 export { PROBLEM_RULES, type ProblemRule } from './problems.js';
-export { libraryProblems, libraryTrees } from './types.js';
-export { standardTypeInfos } from './types.js';
+export { libraryProblems, libraryTrees, standardTypeInfos } from './types.js';
 export { BASES, COMMON_PROPERTIES } from './bases.js';
+export { intentSignature, looksSignature, topologySignature, valuesSignature } from './signature.js';

@@ -50,7 +50,8 @@ function make(state: Lowering, request: PartRequest, parent: Instance | undefine
   const instance = state.builder.addPart(part, type, bindings, view);
   if (bindings.leads.length > 0) instance.part.leads = makeLeads(state, instance, bindings);
   if (type === undefined) return instance;
-  if (type.elements.length > 0) makeElements(state.builder, instance, type, properties, state.notes.of(request.range.uri).problems);
+  if (type.elements.length > 0)
+    makeElements(state.builder, instance, type, properties, state.notes.of(request.range.uri).problems);
   if (type.positions.length > 0) makeSwitch(state, instance, type, bindings);
   if (type.parts.length > 0 || type.joints.length > 0) makeInside(state, instance, type, properties);
   return instance;
@@ -60,7 +61,14 @@ function makeLeads(state: Lowering, instance: Instance, bindings: Arguments): Le
   return bindings.leads.map(({ lug, lugRange, ...looks }) => {
     const id = state.builder.lug(instance, lug);
     const definition = lugDefinition(instance, lug);
-    note(state, { kind: 'lug', range: lugRange, name: lug, part: instance.part.id, lug: id, ...(definition === undefined ? {} : { definition }) });
+    note(state, {
+      kind: 'lug',
+      range: lugRange,
+      name: lug,
+      part: instance.part.id,
+      lug: id,
+      ...(definition === undefined ? {} : { definition }),
+    });
     return { ...looks, lug: id };
   });
 }
@@ -78,7 +86,12 @@ function makeSwitch(state: Lowering, instance: Instance, type: CompiledType, bin
   const last = labels.at(-1);
   if (last !== undefined && labels.length !== count) {
     const range: SourceRange = { ...labels[0]!.range, end: last.range.end };
-    tell(state, 'property', range, `${part.name} has ${counted(count, 'position')}, and ${labels.length} ${labels.length === 1 ? 'is' : 'are'} named`);
+    tell(
+      state,
+      'property',
+      range,
+      `${part.name} has ${counted(count, 'position')}, and ${labels.length} ${labels.length === 1 ? 'is' : 'are'} named`,
+    );
   }
   const positions: SwitchPosition[] = type.positions.slice(0, count).map((position, index) => {
     const number = index + 1;
@@ -112,7 +125,12 @@ function positionCount(state: Lowering, instance: Instance, type: CompiledType):
   const stop = valueOf(property);
   if (stop === undefined || stop === all) return all;
   if (Number.isInteger(stop) && stop >= 2 && stop < all) return stop;
-  tell(state, 'value', property?.range ?? instance.part.nameRange, `stop leaves from 2 to ${all} positions of ${instance.part.name}, not ${stop}`);
+  tell(
+    state,
+    'value',
+    property?.range ?? instance.part.nameRange,
+    `stop leaves from 2 to ${all} positions of ${instance.part.name}, not ${stop}`,
+  );
   return all;
 }
 

@@ -54,5 +54,11 @@ function tellWrong(property: PropertyNode, ground: Ground, problems: Problems): 
     return;
   }
   const known = ['batch', 'hand', 'seen'];
-  problems.addMeant('property', rangeOn(ground, property.name.range), `an instrument has no property ${name}; it takes ${joined(known)}`, name, known);
+  problems.addMeant(
+    'property',
+    rangeOn(ground, property.name.range),
+    `an instrument has no property ${name}; it takes ${joined(known)}`,
+    name,
+    known,
+  );
 }

@@ -27,7 +27,9 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
   const notes = new Notes();
   const used = usedFiles(tree, sources, (uri) => notes.of(uri));
   const scope = new TypeScope(used.trees, (uri) => notes.of(uri), standardTypes(tree.uri));
-  const statements = used.trees.flatMap((file) => file.statements.map((statement) => ({ statement, ground: { uri: file.uri, line: statement.line } })));
+  const statements = used.trees.flatMap((file) =>
+    file.statements.map((statement) => ({ statement, ground: { uri: file.uri, line: statement.line } })),
+  );
   const instrument = onlyInstrument(tree, notes);
   const state: Lowering = {
     builder: new Builder(),
@@ -43,14 +45,26 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
     if (statement.kind === 'part') made.set(statement, makeParts(state, statement, ground));
   }
   const jacks = state.builder.instances.flatMap((instance) => (instance.part.family === 'jack' ? [instance.part.id] : []));
-  const cavities = collect(statements, (statement, ground) => (statement.kind === 'cavity' ? makeCavity(state, statement, ground) : undefined));
+  const cavities = collect(statements, (statement, ground) =>
+    statement.kind === 'cavity' ? makeCavity(state, statement, ground) : undefined,
+  );
   makeJoints(state, statements, made);
-  const channels = collect(statements, (statement, ground) => (statement.kind === 'channel' ? makeChannel(state, statement, ground) : undefined));
-  const plates = collect(statements, (statement, ground) => (statement.kind === 'plate' ? makePlate(state, statement, ground) : undefined));
+  const channels = collect(statements, (statement, ground) =>
+    statement.kind === 'channel' ? makeChannel(state, statement, ground) : undefined,
+  );
+  const plates = collect(statements, (statement, ground) =>
+    statement.kind === 'plate' ? makePlate(state, statement, ground) : undefined,
+  );
   for (const { statement, ground } of statements) if (statement.kind === 'place') makePlaces(state, statement, ground);
-  const expectations = collect(statements, (statement, ground) => (statement.kind === 'expect' ? makeExpectation(state, statement, ground) : undefined));
-  const measurements = collect(statements, (statement, ground) => (statement.kind === 'measured' ? makeMeasurement(state, statement, ground) : undefined));
-  const allows = collect(statements, (statement, ground) => (statement.kind === 'allow' ? makeAllow(state, statement, ground) : undefined));
+  const expectations = collect(statements, (statement, ground) =>
+    statement.kind === 'expect' ? makeExpectation(state, statement, ground) : undefined,
+  );
+  const measurements = collect(statements, (statement, ground) =>
+    statement.kind === 'measured' ? makeMeasurement(state, statement, ground) : undefined,
+  );
+  const allows = collect(statements, (statement, ground) =>
+    statement.kind === 'allow' ? makeAllow(state, statement, ground) : undefined,
+  );
   const rig = onlyRig(state, tree, statements);
   state.builder.finish();
   const output = outputOf(state, jacks);
@@ -97,7 +111,11 @@ function collect<T>(statements: readonly Placed[], make: (statement: Statement, 
 function makeParts(state: Lowering, statement: PartStatement, ground: Ground): Instance[] {
   const context = state.scope.contextOf(ground.uri);
   const type = typeNamed(statement.type, ground, context);
-  const bindings = bindArguments(type, statement.values, statement.properties, { ground, problems: context.problems, names: context.names });
+  const bindings = bindArguments(type, statement.values, statement.properties, {
+    ground,
+    problems: context.problems,
+    names: context.names,
+  });
   const seen = bindings.view.seen ?? state.seen;
   const range = rangeOn(ground, statement.range);
   const made: Instance[] = [];
@@ -146,10 +164,13 @@ function onlyInstrument(tree: Tree, notes: Notes): Instrument {
 
 /** The text's own rig, else the first one in a used file; a second one in the same file is told. */
 function onlyRig(state: Lowering, tree: Tree, statements: readonly Placed[]): Rig {
-  const rigs = statements.flatMap(({ statement, ground }) => (statement.kind === 'rig' ? [{ ground, rig: makeRig(state, statement, ground), statement }] : []));
+  const rigs = statements.flatMap(({ statement, ground }) =>
+    statement.kind === 'rig' ? [{ ground, rig: makeRig(state, statement, ground), statement }] : [],
+  );
   const files = new Set<string>();
   for (const { ground, statement } of rigs) {
-    if (files.has(ground.uri)) tell(state, 'form', rangeOn(ground, statement.range), 'the lead and the amplifier are given already');
+    if (files.has(ground.uri))
+      tell(state, 'form', rangeOn(ground, statement.range), 'the lead and the amplifier are given already');
     files.add(ground.uri);
   }
   return (rigs.find(({ ground }) => ground.uri === tree.uri) ?? rigs[0])?.rig ?? USUAL_RIG;
@@ -157,7 +178,9 @@ function onlyRig(state: Lowering, tree: Tree, statements: readonly Placed[]): Ri
 
 /** The first jack whose tip is wired, else the first. */
 function outputOf(state: Lowering, jacks: readonly PartId[]): Output | undefined {
-  const wired = new Set(state.builder.joints.flatMap((joint) => (joint.kind === 'wire' || joint.kind === 'solder' ? [joint.a, joint.b] : [])));
+  const wired = new Set(
+    state.builder.joints.flatMap((joint) => (joint.kind === 'wire' || joint.kind === 'solder' ? [joint.a, joint.b] : [])),
+  );
   const outputs = jacks.flatMap((part) => {
     const lugs = state.builder.instances[part]?.lugs;
     const tip = lugs?.get('tip');

@@ -53,7 +53,10 @@ export function nearestLug(type: LugSpace, word: string): string | undefined {
       const alike = other?.[1]?.toLowerCase() === before.toLowerCase() && other[3]?.toLowerCase() === behind.toLowerCase();
       return alike ? Math.abs(Number(other[2]) - Number(number)) : Infinity;
     };
-    const best = names.reduce<string | undefined>((nearer, name) => (away(name) < (nearer === undefined ? Infinity : away(nearer)) ? name : nearer), undefined);
+    const best = names.reduce<string | undefined>(
+      (nearer, name) => (away(name) < (nearer === undefined ? Infinity : away(nearer)) ? name : nearer),
+      undefined,
+    );
     if (best !== undefined) return best;
   }
   return nearest(word, [...names, ...type.aliases.keys()]);

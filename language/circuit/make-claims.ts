@@ -1,5 +1,13 @@
 /** What `expect` and `measured` claim, what is set aside, and what hangs on the jack. */
-import type { AllowStatement, ArrangementNode, ClaimNode, ExpectStatement, MeasuredStatement, RigStatement, Word } from '../grammar/tree.js';
+import type {
+  AllowStatement,
+  ArrangementNode,
+  ClaimNode,
+  ExpectStatement,
+  MeasuredStatement,
+  RigStatement,
+  Word,
+} from '../grammar/tree.js';
 import { note, tell, tellMeant, type Lowering } from './lowering-state.js';
 import { canonicalLug } from './builder.js';
 import { makeSettings } from './make-settings.js';
@@ -14,7 +22,12 @@ export function makeExpectation(state: Lowering, statement: ExpectStatement, gro
   const settings = makeSettings(state, statement.settings, ground);
   const claims = statement.claims.map((claim) => makeClaim(state, claim, ground)).filter((claim) => claim !== undefined);
   if (settings === undefined || claims.length === 0) return undefined;
-  return { settings, claims, range: rangeOn(ground, statement.range), ...(statement.doc === undefined ? {} : { doc: statement.doc }) };
+  return {
+    settings,
+    claims,
+    range: rangeOn(ground, statement.range),
+    ...(statement.doc === undefined ? {} : { doc: statement.doc }),
+  };
 }
 
 /** `measured between volume.3 and volume.1 selector 1 : reads 3.2k`. */
@@ -23,7 +36,8 @@ export function makeMeasurement(state: Lowering, statement: MeasuredStatement, g
   const settings = makeSettings(state, statement.settings, ground);
   const claims = statement.claims.map((claim) => makeClaim(state, claim, ground)).filter((claim) => claim !== undefined);
   const [a, b] = probes ?? [];
-  if (settings === undefined || claims.length === 0 || (probes !== undefined && (a === undefined || b === undefined))) return undefined;
+  if (settings === undefined || claims.length === 0 || (probes !== undefined && (a === undefined || b === undefined)))
+    return undefined;
   return {
     settings,
     claims,
@@ -85,12 +99,25 @@ function makeArrangement(state: Lowering, node: ArrangementNode, ground: Ground)
   const wordRange = rangeOn(ground, word.range);
   if (coil === undefined) {
     const candidates = [...names, ...(type?.aliases.keys() ?? [])];
-    tellMeant(state, 'unknown-name', wordRange, `${part.name} has no coil ${word.text}; it has ${listed(names)}`, word.text, candidates);
+    tellMeant(
+      state,
+      'unknown-name',
+      wordRange,
+      `${part.name} has no coil ${word.text}; it has ${listed(names)}`,
+      word.text,
+      candidates,
+    );
     return undefined;
   }
   const element = type?.elements.find((candidate) => candidate.kind === 'coil' && candidate.name === coil.name);
   const definition = element?.nameRange ?? element?.range;
-  note(state, { kind: 'coil', range: wordRange, name: word.text, part: part.id, ...(definition === undefined ? {} : { definition }) });
+  note(state, {
+    kind: 'coil',
+    range: wordRange,
+    name: word.text,
+    part: part.id,
+    ...(definition === undefined ? {} : { definition }),
+  });
   return { ...common, kind: 'coil', coil: coil.id };
 }
 
@@ -129,7 +156,8 @@ function subjectOf(state: Lowering, statement: AllowStatement, ground: Ground): 
   if (id === undefined && canonical.kind === 'lug') return `${found.instance.part.name}.${canonical.name}`;
   const lug = id === undefined ? lugNamedBy(state, on, ground)?.lug : id;
   if (lug === undefined) return undefined;
-  if (id !== undefined) note(state, { kind: 'lug', range: rangeOn(ground, word.range), name: word.text, part: found.instance.part.id, lug: id });
+  if (id !== undefined)
+    note(state, { kind: 'lug', range: rangeOn(ground, word.range), name: word.text, part: found.instance.part.id, lug: id });
   return state.builder.lugs[lug]?.label;
 }
 
@@ -169,7 +197,13 @@ function cableOf(state: Lowering, word: Word, ground: Ground): number | undefine
   if (reading === undefined) tell(state, 'value', range, `cable takes 500pF, or 3m; ${whyNoValue(word, 'farad')}`);
   else if (reading.unit === 'farad' && reading.value >= 0) return reading.value;
   else if (reading.unit === 'metre' && reading.value >= 0) return reading.value * FARAD_A_METRE;
-  else tell(state, 'value', range, `cable takes a capacitance or a length: 500pF, or 3m; ${word.text} is ${UNIT_WORDS[reading.unit].name}`);
+  else
+    tell(
+      state,
+      'value',
+      range,
+      `cable takes a capacitance or a length: 500pF, or 3m; ${word.text} is ${UNIT_WORDS[reading.unit].name}`,
+    );
   return undefined;
 }
 

@@ -28,8 +28,13 @@ export class ElementReader {
     const property = this.properties[source.name];
     if (property === undefined) return undefined;
     if (isQuantity(property) && property.unit === unit) return this.#spread(property, own !== undefined);
-    if (isQuantity(property) && unit === 'percent' && property.unit === 'count') return { ...property, value: property.value * 100, unit };
-    this.problems.add('value', property.range ?? this.instance.part.nameRange, `${source.name} of ${this.instance.part.name} takes ${unitPhrase(unit)}`);
+    if (isQuantity(property) && unit === 'percent' && property.unit === 'count')
+      return { ...property, value: property.value * 100, unit };
+    this.problems.add(
+      'value',
+      property.range ?? this.instance.part.nameRange,
+      `${source.name} of ${this.instance.part.name} takes ${unitPhrase(unit)}`,
+    );
     return undefined;
   }
 
@@ -79,7 +84,13 @@ export class ElementReader {
 }
 
 /** Makes the elements of a part, in the type's order. */
-export function makeElements(builder: Builder, instance: Instance, type: CompiledType, properties: Properties, problems: Problems): void {
+export function makeElements(
+  builder: Builder,
+  instance: Instance,
+  type: CompiledType,
+  properties: Properties,
+  problems: Problems,
+): void {
   const readers = type.elements.map((definition) => new ElementReader(definition, instance, properties, problems));
   const outputs = outputsOf(readers);
   readers.forEach((reader) => {

@@ -44,7 +44,15 @@ export function makePlaced(state: Lowering, statement: PartStatement, instances:
       const { nameRange } = instance.part;
       const [a, b, aRange, bRange] = side === 0 ? [end.lug, lead, end.range, nameRange] : [lead, end.lug, nameRange, end.range];
       state.builder.lugs[lead]?.uses.push(nameRange);
-      state.builder.join(a, b, { kind: 'solder', statement: number, looks: PLAIN_WIRE, range: end.range, aRange, bRange, statementRange });
+      state.builder.join(a, b, {
+        kind: 'solder',
+        statement: number,
+        looks: PLAIN_WIRE,
+        range: end.range,
+        aRange,
+        bRange,
+        statementRange,
+      });
     });
   }
 }
@@ -92,7 +100,15 @@ function makeScreen(
   const instance = makePseudoPart(state, name, 'screen', 'screen', statementRange, range);
   const screen = builder.lug(instance, 'screen');
   for (const end of screens) {
-    builder.join(screen, end.lug, { kind: 'screen', statement, looks: PLAIN_WIRE, range: end.range, aRange: range, bRange: end.range, statementRange });
+    builder.join(screen, end.lug, {
+      kind: 'screen',
+      statement,
+      looks: PLAIN_WIRE,
+      range: end.range,
+      aRange: range,
+      bRange: end.range,
+      statementRange,
+    });
   }
   return screen;
 }
@@ -101,7 +117,8 @@ function makeScreen(
 function ownLead(state: Lowering, a: LugId, b: LugId): Lead | undefined {
   for (const lug of [a, b]) {
     const part = state.builder.lugs[lug]?.part;
-    const lead = part === undefined ? undefined : state.builder.instances[part]?.part.leads?.find((candidate) => candidate.lug === lug);
+    const lead =
+      part === undefined ? undefined : state.builder.instances[part]?.part.leads?.find((candidate) => candidate.lug === lug);
     if (lead !== undefined) return lead;
   }
   return undefined;

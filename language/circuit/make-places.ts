@@ -1,5 +1,13 @@
 /** Cavities, channels, plates, and what lies in them; metal that touches. */
-import type { CavityStatement, ChannelStatement, PlaceStatement, PlateStatement, PropertyNode, SpotNode, Word } from '../grammar/tree.js';
+import type {
+  CavityStatement,
+  ChannelStatement,
+  PlaceStatement,
+  PlateStatement,
+  PropertyNode,
+  SpotNode,
+  Word,
+} from '../grammar/tree.js';
 import type { SourceRange } from '../source.js';
 import { giveName, note, tell, tellMeant, type Lowering } from './lowering-state.js';
 import type { Draft, Instance } from './builder.js';
@@ -17,7 +25,13 @@ export function makeCavity(state: Lowering, statement: CavityStatement, ground: 
   const range = rangeOn(ground, statement.range);
   const nameRange = rangeOn(ground, statement.name.range);
   const depth = statement.depth === undefined ? undefined : lengthOf(state, statement.depth, 'depth', ground);
-  const cavity: Draft<Cavity> = { name: statement.name.text, shielded: statement.shield, range, nameRange, ...(depth === undefined ? {} : { depth }) };
+  const cavity: Draft<Cavity> = {
+    name: statement.name.text,
+    shielded: statement.shield,
+    range,
+    nameRange,
+    ...(depth === undefined ? {} : { depth }),
+  };
   if (!giveName(state, statement.name, { kind: 'cavity', nameRange, cavity })) return undefined;
   note(state, { kind: 'cavity', range: nameRange, definition: nameRange, name: cavity.name }, true);
   if (statement.shield) {
@@ -63,7 +77,9 @@ export function makePlate(state: Lowering, statement: PlateStatement, ground: Gr
   if (!giveName(state, statement.name, { kind: 'plate', nameRange, plate })) return undefined;
   note(state, { kind: 'plate', range: nameRange, definition: nameRange, name: plate.name }, true);
   const isMetal = statement.metal || statement.shield;
-  const metal = isMetal ? makePseudoPart(state, plate.name, 'plate', statement.metal ? 'metal' : 'shield', range, nameRange, statement.doc) : undefined;
+  const metal = isMetal
+    ? makePseudoPart(state, plate.name, 'plate', statement.metal ? 'metal' : 'shield', range, nameRange, statement.doc)
+    : undefined;
   if (metal !== undefined) {
     plate.part = metal.part.id;
     state.things.set(plate.name, { kind: 'plate', nameRange, plate, instance: metal });
@@ -101,7 +117,12 @@ function placed(state: Lowering, word: Word, ground: Ground, where: string): Ins
   return undefined;
 }
 
-function put(instance: Instance, spot: { x: number; y: number } | undefined, cavity: string | undefined, plate: string | undefined): void {
+function put(
+  instance: Instance,
+  spot: { x: number; y: number } | undefined,
+  cavity: string | undefined,
+  plate: string | undefined,
+): void {
   const { part } = instance;
   if (cavity !== undefined) part.cavity = cavity;
   if (plate !== undefined) part.plate = plate;
@@ -124,7 +145,15 @@ function touchAll(
   const plate = builder.lug(metal, [...metal.lugs.keys()][0] ?? 'metal');
   const statement = builder.statement();
   const touch = (lug: LugId, range: SourceRange): void => {
-    builder.join(plate, lug, { kind: 'touch', statement, looks: PLAIN_WIRE, range, aRange: nameRange, bRange: range, statementRange });
+    builder.join(plate, lug, {
+      kind: 'touch',
+      statement,
+      looks: PLAIN_WIRE,
+      range,
+      aRange: nameRange,
+      bRange: range,
+      statementRange,
+    });
   };
   for (const { lug, range } of places) touch(lug, range);
   const paint = cavity === undefined ? undefined : things.get(cavity.name)?.instance;
@@ -154,7 +183,8 @@ function lengthOf(state: Lowering, word: Word, of: string, ground: Ground, bare 
   const reading = readValue(word, 'metre');
   if (reading === undefined) tell(state, 'value', range, `${of} takes ${unitPhrase('metre')}; ${whyNoValue(word, 'metre')}`);
   else if (reading.unit === 'metre') return reading.value;
-  else if (reading.unit !== 'count') tell(state, 'value', range, `${word.text} is ${UNIT_WORDS[reading.unit].name}; ${of} takes ${unitPhrase('metre')}`);
+  else if (reading.unit !== 'count')
+    tell(state, 'value', range, `${word.text} is ${UNIT_WORDS[reading.unit].name}; ${of} takes ${unitPhrase('metre')}`);
   else if (bare) return reading.value / 1000;
   else {
     const fixes = [{ title: `write ${word.text}mm`, edits: [{ range, text: `${word.text}mm` }] }];
@@ -167,6 +197,13 @@ function lengthOf(state: Lowering, word: Word, of: string, ground: Ground, bare 
 function refuse(state: Lowering, properties: readonly PropertyNode[], ground: Ground, what: string, hint: string): void {
   for (const property of properties) {
     if (isMissing(property.name)) continue;
-    tellMeant(state, 'property', rangeOn(ground, property.name.range), `${what} has no property ${property.name.text}; ${hint}`, property.name.text, []);
+    tellMeant(
+      state,
+      'property',
+      rangeOn(ground, property.name.range),
+      `${what} has no property ${property.name.text}; ${hint}`,
+      property.name.text,
+      [],
+    );
   }
 }

@@ -38,7 +38,8 @@ function makeSetting(state: Lowering, node: SettingNode, ground: Ground): Contro
   const { instance, rest } = found;
   const range = rangeOn(ground, node.range);
   const [word, more] = rest;
-  if (word !== undefined) return more === undefined ? shaftByName(state, instance, word, node.position, range, ground) : undefined;
+  if (word !== undefined)
+    return more === undefined ? shaftByName(state, instance, word, node.position, range, ground) : undefined;
   const control = instance.switch === undefined ? undefined : state.builder.switches[instance.switch];
   const shafts = [...instance.shafts.values()];
   if (shafts.length > 0 && isNumber(node.position)) {
@@ -49,9 +50,19 @@ function makeSetting(state: Lowering, node: SettingNode, ground: Ground): Contro
   }
   if (control !== undefined) return position(state, control, instance, node.position, range, ground);
   if (shafts.length > 0) {
-    tell(state, 'setting', rangeOn(ground, node.position.range), `${instance.part.name} turns from 0 to 10; \`${node.position.text}\` is no rotation`);
+    tell(
+      state,
+      'setting',
+      rangeOn(ground, node.position.range),
+      `${instance.part.name} turns from 0 to 10; \`${node.position.text}\` is no rotation`,
+    );
   } else if (instance.type !== undefined) {
-    tell(state, 'setting', rangeOn(ground, node.control.range), `${instance.part.name} (${instance.part.type}) is neither a switch nor a pot, so it can’t be set`);
+    tell(
+      state,
+      'setting',
+      rangeOn(ground, node.control.range),
+      `${instance.part.name} (${instance.part.type}) is neither a switch nor a pot, so it can’t be set`,
+    );
   }
   return undefined;
 }
@@ -70,7 +81,14 @@ function shaftByName(
   if (instance.type === undefined) return undefined;
   const names = [...instance.shafts.keys()].filter((name) => name !== '');
   const has = names.length === 0 ? 'has one shaft at most' : `has the shafts ${listed(names)}`;
-  tellMeant(state, 'unknown-name', rangeOn(ground, word.range), `${instance.part.name} ${has}, none called ${word.text}`, word.text, names);
+  tellMeant(
+    state,
+    'unknown-name',
+    rangeOn(ground, word.range),
+    `${instance.part.name} ${has}, none called ${word.text}`,
+    word.text,
+    names,
+  );
   return undefined;
 }
 
@@ -104,7 +122,14 @@ function position(
     const count = control.positions.length;
     const has = names.every((name, i) => name === String(i + 1)) ? `it has 1 to ${count}` : `it has ${listed(names)}`;
     const message = `${control.name} has no position ${word.kind === 'string' ? `"${word.text}"` : word.text}; ${has}`;
-    tellMeant(state, isNumber(word) ? 'setting' : 'unknown-name', wordRange, message, word.kind === 'string' ? `"${word.text}"` : word.text, names);
+    tellMeant(
+      state,
+      isNumber(word) ? 'setting' : 'unknown-name',
+      wordRange,
+      message,
+      word.kind === 'string' ? `"${word.text}"` : word.text,
+      names,
+    );
     return undefined;
   }
   note(state, {

@@ -55,7 +55,11 @@ function shaftOf(builder: Builder, instance: Instance, name: string | undefined,
   const before = instance.shafts.get(key);
   if (before !== undefined) return before;
   const id = builder.shafts.length;
-  const several = new Set((instance.type?.elements ?? []).flatMap(({ kind, properties }) => (kind === 'track' ? [properties.get('shaft')] : []).map(wordIn)));
+  const several = new Set(
+    (instance.type?.elements ?? []).flatMap(({ kind, properties }) =>
+      (kind === 'track' ? [properties.get('shaft')] : []).map(wordIn),
+    ),
+  );
   builder.shafts.push({
     id,
     part: instance.part.id,

@@ -59,7 +59,12 @@ export function unknownArgument(parameter: Parameter, parameters: Parameters, ra
 }
 
 /** What stands in braces behind a parameter's name, as its argument; problems are told and leave the default standing. */
-export function readArgument(parameter: Parameter, parameters: Parameters, property: PropertyNode, context: BindContext): Argument | undefined {
+export function readArgument(
+  parameter: Parameter,
+  parameters: Parameters,
+  property: PropertyNode,
+  context: BindContext,
+): Argument | undefined {
   const range = rangeOn(context.ground, property.range);
   const end = followed(parameter, parameters);
   if (end.kind === 'free') return freeArgument(property.values, range, context);
@@ -72,11 +77,18 @@ export function readArgument(parameter: Parameter, parameters: Parameters, prope
   if (isMissing(word)) return undefined;
   const outer = outerArgument(word, end, parameters, context);
   if (outer !== undefined) return outer;
-  return end.kind === 'choice' ? choiceArgument(parameter.name, end.choices, word, context) : valueArgument(parameter, parameters, word, context);
+  return end.kind === 'choice'
+    ? choiceArgument(parameter.name, end.choices, word, context)
+    : valueArgument(parameter, parameters, word, context);
 }
 
 /** A word as the value of a parameter that takes a value. */
-export function valueArgument(parameter: Parameter, parameters: Parameters, word: Word, context: BindContext): Argument | undefined {
+export function valueArgument(
+  parameter: Parameter,
+  parameters: Parameters,
+  word: Word,
+  context: BindContext,
+): Argument | undefined {
   const range = rangeOn(context.ground, word.range);
   if (word.kind === 'unknown') return unknownArgument(parameter, parameters, range);
   const unit = unitOf(parameter, parameters);
@@ -119,7 +131,8 @@ export function outOfRange(name: string, unit: Unit, value: number): string | un
   if ((name === 'tap' || name === 'share') && unit === 'percent' && !(value > 0 && value < 100)) {
     return `${name} is a part of the whole, above 0% and below 100%, not ${value}%`;
   }
-  if (name === 'tolerance' && unit === 'percent' && !(value >= 0 && value <= 100)) return `tolerance lies between 0% and 100%, not at ${value}%`;
+  if (name === 'tolerance' && unit === 'percent' && !(value >= 0 && value <= 100))
+    return `tolerance lies between 0% and 100%, not at ${value}%`;
   if (value < 0) return `${name} can’t be less than nothing`;
   return undefined;
 }

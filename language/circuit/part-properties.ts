@@ -22,7 +22,12 @@ export function valueOf(property: Property | undefined): number | undefined {
 const SPREAD: readonly string[] = ['ohm', 'farad', 'henry'];
 
 /** All properties of a part of this type; `outer` are those of the part round it, `hand` the way pots turn that don't say. */
-export function propertiesOf(type: CompiledType, bindings: Arguments, outer: Properties | undefined, hand: 'right' | 'left'): Properties {
+export function propertiesOf(
+  type: CompiledType,
+  bindings: Arguments,
+  outer: Properties | undefined,
+  hand: 'right' | 'left',
+): Properties {
   const properties: Record<string, Property> = {};
   const tolerance = (valueOf(given(type, bindings, 'tolerance', outer)) ?? 0) / 100;
   const saysTolerance = bindings.values.has('tolerance');
@@ -33,7 +38,11 @@ export function propertiesOf(type: CompiledType, bindings: Arguments, outer: Pro
     if (property === undefined) continue;
     if (name === 'turn' && argument === undefined && hand === 'left' && isRightByDefault(parameter)) {
       properties[name] = { words: ['left'] };
-    } else if (isQuantity(property) && SPREAD.includes(property.unit) && !(keepsTolerance(type, bindings, name) && !saysTolerance)) {
+    } else if (
+      isQuantity(property) &&
+      SPREAD.includes(property.unit) &&
+      !(keepsTolerance(type, bindings, name) && !saysTolerance)
+    ) {
       properties[name] = property.tolerance === tolerance ? property : { ...property, tolerance };
     } else {
       properties[name] = property;

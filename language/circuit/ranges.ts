@@ -30,7 +30,12 @@ export function isSamePlace(a: SourceRange, b: SourceRange): boolean {
 /** Orders ranges by file and place, for lists that are read from top to bottom. */
 export function compareRanges(a: SourceRange, b: SourceRange): number {
   if (a.uri !== b.uri) return a.uri < b.uri ? -1 : 1;
-  return a.start.line - b.start.line || a.start.character - b.start.character || a.end.line - b.end.line || a.end.character - b.end.character;
+  return (
+    a.start.line - b.start.line ||
+    a.start.character - b.start.character ||
+    a.end.line - b.end.line ||
+    a.end.character - b.end.character
+  );
 }
 
 /** The first character of a file: where a whole file is meant. */

@@ -28,7 +28,13 @@ export function thingNamed(state: Lowering, word: Word, ground: Ground, wanted?:
   const thing = state.things.get(word.text);
   if (thing !== undefined && (wanted === undefined || thing.kind === wanted)) {
     const part = thing.instance?.part.id;
-    note(state, { kind: thing.kind, range, definition: thing.nameRange, name: word.text, ...(part === undefined ? {} : { part }) });
+    note(state, {
+      kind: thing.kind,
+      range,
+      definition: thing.nameRange,
+      name: word.text,
+      ...(part === undefined ? {} : { part }),
+    });
     return thing;
   }
   const names = [...state.things].flatMap(([name, other]) => (wanted === undefined || other.kind === wanted ? [name] : []));
@@ -102,7 +108,12 @@ function aloneLug(state: Lowering, instance: Instance, range: SourceRange): Foun
   const names = type === undefined ? [] : requiredLugs(type).map((lug) => lug.name);
   const all = names.length > 0 || type === undefined ? names : lugNames(type);
   const example = all[0] ?? '1';
-  tell(state, 'unknown-name', range, `say which lug of ${part.name}, such as ${part.name}.${example.split(' ')[0] ?? example}: it has ${listed(all)}`);
+  tell(
+    state,
+    'unknown-name',
+    range,
+    `say which lug of ${part.name}, such as ${part.name}.${example.split(' ')[0] ?? example}: it has ${listed(all)}`,
+  );
   return undefined;
 }
 

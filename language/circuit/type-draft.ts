@@ -62,7 +62,13 @@ export function ownLug(draft: TypeDraft, word: Word, ground: Ground, context: Ty
 
 export function noteLug(draft: TypeDraft, lug: string, word: Word, range: SourceRange, context: TypeContext): void {
   const definition = draft.lugs.get(lug)?.range ?? draft.numbered?.range;
-  context.names.push({ kind: 'lug', range, isDefinition: false, name: word.text, ...(definition === undefined ? {} : { definition }) });
+  context.names.push({
+    kind: 'lug',
+    range,
+    isDefinition: false,
+    name: word.text,
+    ...(definition === undefined ? {} : { definition }),
+  });
 }
 
 /** An optional lug that the type's own elements or wires name is there in every part of the type. */

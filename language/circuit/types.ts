@@ -85,14 +85,19 @@ export class TypeScope {
     }
     if (before !== undefined) {
       const other = rangeOn({ uri: before.uri, line: before.statement.line }, before.statement.name.range);
-      problems.add('duplicate-name', range, `there is a type ${name} already`, { related: [{ message: 'the other type', range: other }] });
+      problems.add('duplicate-name', range, `there is a type ${name} already`, {
+        related: [{ message: 'the other type', range: other }],
+      });
       return;
     }
     names.push({ kind: 'type', range, definition: range, isDefinition: true, name });
     const standard = this.beneath?.find(name);
     if (standard !== undefined && typeof standard !== 'string') {
       const related = [{ message: 'the standard type', range: standard.nameRange }];
-      problems.add('duplicate-name', range, `${name} takes the place of the standard type of that name`, { severity: 'info', related });
+      problems.add('duplicate-name', range, `${name} takes the place of the standard type of that name`, {
+        severity: 'info',
+        related,
+      });
     }
     this.#entries.set(name, { statement, uri });
   }

@@ -18,7 +18,8 @@ export function readLooks(words: readonly Word[], ground: Ground, problems: Prob
   for (const word of words) {
     if (isMissing(word)) continue;
     const range = rangeOn(ground, word.range);
-    const twice = (what: string): void => problems.add('property', range, `this ${of} already has a ${what}; ${word.text} is a second one`);
+    const twice = (what: string): void =>
+      problems.add('property', range, `this ${of} already has a ${what}; ${word.text} is a second one`);
     const colour = word.kind === 'name' ? parseColour(word.text)?.name : undefined;
     const flag = WORDS.find((name) => word.kind === 'name' && word.text === name);
     if (flag !== undefined) {
@@ -36,11 +37,7 @@ export function readLooks(words: readonly Word[], ground: Ground, problems: Prob
         else looks.length = reading.value;
       } else if (reading !== undefined && word.kind === 'value') {
         const what = UNIT_WORDS[reading.unit].name;
-        problems.add(
-          'value',
-          range,
-          `${word.text} is ${what}; a ${of} takes ${unitPhrase('awg')} and ${unitPhrase('metre')}`,
-        );
+        problems.add('value', range, `${word.text} is ${what}; a ${of} takes ${unitPhrase('awg')} and ${unitPhrase('metre')}`);
       } else {
         noneOfThem(word, range, problems, of);
       }

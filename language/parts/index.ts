@@ -1,5 +1,5 @@
 /** The standard library of parts, written in the language itself: its text, by address, for stages that have no file system. */
-import { LIBRARY } from './library.js';
+import { LIBRARY } from './generated/library.js';
 
 /** Every address in the standard library begins with this. */
 export const LIBRARY_PREFIX = 'lugwork:/parts/';

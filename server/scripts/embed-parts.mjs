@@ -1,9 +1,9 @@
-// Writes language/parts/library.ts, the text of the standard library as a module, from the .lug files beside it.
+// Writes language/parts/generated/library.ts, the text of the standard library as a module, from the .lug files of language/parts/.
 import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 
 const parts = new URL('../../language/parts/', import.meta.url);
-const library = new URL('library.ts', parts);
+const library = new URL('generated/library.ts', parts);
 
 /** The module's text, so that a test can prove that the file on disk is fresh. */
 export function libraryModule() {
@@ -18,7 +18,7 @@ export function libraryModule() {
     return `  'lugwork:/parts/${name}': \`${text}\`,`;
   });
   return [
-    '/** The standard library of parts as text, by the address under which an editor opens it. Made by server/scripts/embed-parts.mjs from the .lug files beside it. */',
+    '/** The standard library of parts as text, by the address under which an editor opens it. Made by server/scripts/embed-parts.mjs from the .lug files of language/parts/. */',
     'export const LIBRARY: Readonly<Record<string, string>> = {',
     ...entries,
     '};',

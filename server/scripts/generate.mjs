@@ -11,7 +11,7 @@ const isCheck = process.argv.includes('--check');
 try {
   ensureInstalled();
   let stale = bring(parserModules());
-  stale += bring(new Map([['language/parts/library.ts', libraryModule()]]));
+  stale += bring(new Map([['language/parts/generated/library.ts', libraryModule()]]));
   const { grammarFile } = await importTs('extension/scripts/grammar.ts');
   const { manifestFile } = await importTs('extension/scripts/manifest.ts');
   stale += bring(new Map([grammarFile(), manifestFile(root)]));

@@ -1,4 +1,4 @@
-/** The standard library of parts as text, by the address under which an editor opens it. Made by server/scripts/embed-parts.mjs from the .lug files beside it. */
+/** The standard library of parts as text, by the address under which an editor opens it. Made by server/scripts/embed-parts.mjs from the .lug files of language/parts/. */
 export const LIBRARY: Readonly<Record<string, string>> = {
   'lugwork:/parts/amplifiers.lug': `// The standard amplifier stages. A stage lives on the battery that stands across its plus and minus.
 

@@ -1,0 +1,146 @@
+/** Signatures of a circuit: texts that stay the same while what they stand for does, so that caches can tell what an edit has changed. */
+import type { Arrangement, Circuit, Claim, ControlSetting, Element, Joint, Quantity } from './model.js';
+
+/**
+ * What joins what: parts, lugs, joints, elements without their values, contacts, shafts, the output. Ids count, so equal signatures mean that
+ * ids of one circuit can be used in the other. No place in the text and no comment is in it.
+ */
+export const topologySignature = memo((circuit) => [
+  ...circuit.parts.map((part) => row('part', part.name, part.type, part.family, part.parent, part.inPlace, part.lugs)),
+  ...circuit.lugs.map((lug) => row('lug', lug.part, lug.name, lug.metal, lug.takesMany, lug.inner)),
+  ...circuit.joints.map((joint) => row('joint', joint.kind, joint.a, joint.b, joint.statement, joint.screen)),
+  ...circuit.elements.map((element) =>
+    row('element', element.kind, element.part, element.name, element.a, element.b, ...endsOf(element)),
+  ),
+  ...circuit.switches.map((control) =>
+    row(
+      'switch',
+      control.part,
+      control.rest,
+      control.positions.map((position) => [position.key, position.joins]),
+    ),
+  ),
+  ...circuit.shafts.map((shaft) => row('shaft', shaft.part, shaft.name, shaft.tracks)),
+  ...circuit.cavities.map((cavity) => row('cavity', cavity.name, cavity.shielded, cavity.part)),
+  ...circuit.plates.map((plate) =>
+    row('plate', plate.name, plate.cavity, plate.metal, plate.shielded, plate.part, plate.carries),
+  ),
+  row('output', circuit.output?.part, circuit.output?.tip, circuit.output?.sleeve),
+  row('jacks', circuit.jacks),
+]);
+
+/** Every number that a result in volts, ohms or hertz hangs on: values, tolerances, windings, tapers, rests, the rig. */
+export const valuesSignature = memo((circuit) => [
+  ...circuit.elements.map((element) => row(...valuesOf(element))),
+  ...circuit.shafts.map((shaft) => row('shaft', shaft.rest, shaft.turn)),
+  row('rig', circuit.rig.cable, circuit.rig.input),
+]);
+
+/** What shows in a drawing and on a bench sheet but changes no current: titles, labels, colours, lengths, places, other properties. */
+export const looksSignature = memo((circuit) => [
+  row('instrument', circuit.title, circuit.batch, circuit.hand, circuit.seen),
+  ...circuit.parts.map((part) =>
+    row('part', part.rows, part.cavity, part.plate, part.at?.x, part.at?.y, part.leads?.map(lookOf), shown(part.properties)),
+  ),
+  ...circuit.joints.map((joint) => row('joint', ...lookOf(joint), joint.bare, joint.twisted, joint.ownLead)),
+  ...circuit.switches.map((control) =>
+    row(
+      'switch',
+      control.positions.map((position) => position.label),
+    ),
+  ),
+  ...circuit.cavities.map((cavity) => row('cavity', cavity.depth)),
+  ...circuit.channels.map((channel) => row('channel', channel.from, channel.to, channel.length, channel.bore)),
+]);
+
+/** What is expected, was measured, and is set aside. */
+export const intentSignature = memo((circuit) => [
+  ...circuit.expectations.map((expectation) =>
+    row('expect', expectation.settings.map(settingOf), expectation.claims.map(claimOf)),
+  ),
+  ...circuit.measurements.map((measured) =>
+    row('measured', measured.between, measured.settings.map(settingOf), measured.claims.map(claimOf)),
+  ),
+  ...circuit.allows.map((allow) => row('allow', allow.rule, allow.on, allow.why)),
+]);
+
+/** One line of a signature; JSON keeps names with odd letters apart. */
+function row(...fields: readonly unknown[]): string {
+  return JSON.stringify(fields);
+}
+
+/** A circuit never changes, so its signature is written once. */
+function memo(lines: (circuit: Circuit) => readonly string[]): (circuit: Circuit) => string {
+  const known = new WeakMap<Circuit, string>();
+  return (circuit) => {
+    const before = known.get(circuit);
+    if (before !== undefined) return before;
+    const signature = lines(circuit).join('\n');
+    known.set(circuit, signature);
+    return signature;
+  };
+}
+
+function endsOf(element: Element): readonly (number | undefined)[] {
+  if (element.kind === 'track') return [element.wiper, element.shaft, element.leavesTo];
+  return element.kind === 'gain' ? [element.plus, element.minus] : [];
+}
+
+function valuesOf(element: Element): readonly unknown[] {
+  switch (element.kind) {
+    case 'coil': {
+      const { resistance, inductance, capacitance, loss, output, winding, magnet, coupling } = element;
+      return [...[resistance, inductance, capacitance, loss].map(amount), output, winding, magnet, coupling];
+    }
+    case 'resistor':
+      return [amount(element.resistance)];
+    case 'capacitor':
+      return [amount(element.capacitance)];
+    case 'inductor':
+      return [amount(element.inductance), amount(element.resistance)];
+    case 'battery':
+      return [amount(element.voltage)];
+    case 'track':
+      return [amount(element.resistance), element.taper, element.mid, element.empty, element.full, element.end];
+    case 'gain':
+      return [element.gain, amount(element.inputResistance), amount(element.outputResistance), amount(element.current)];
+  }
+}
+
+function amount(quantity: Quantity | undefined): readonly unknown[] {
+  return quantity === undefined ? [] : [quantity.value, quantity.tolerance, quantity.known];
+}
+
+function lookOf(item: Pick<Joint, 'colour' | 'gauge' | 'length' | 'shielded'>): readonly unknown[] {
+  return [item.colour ?? null, item.gauge ?? null, item.length ?? null, item.shielded];
+}
+
+function shown(properties: Circuit['parts'][number]['properties']): readonly unknown[] {
+  return Object.entries(properties).map(([name, property]) => [name, 'words' in property ? property.words : amount(property)]);
+}
+
+function settingOf(setting: ControlSetting): readonly unknown[] {
+  return setting.kind === 'switch' ? ['switch', setting.switch, setting.position] : ['shaft', setting.shaft, setting.rotation];
+}
+
+function claimOf(claim: Claim): readonly unknown[] {
+  switch (claim.kind) {
+    case 'sounds':
+      return [claim.kind, arrangementOf(claim.arrangement)];
+    case 'hum':
+      return [claim.kind, claim.hum];
+    case 'reads':
+      return [claim.kind, claim.ohm, claim.within];
+    case 'peak':
+      return [claim.kind, claim.hz, claim.within];
+    default:
+      return [claim.kind];
+  }
+}
+
+function arrangementOf(arrangement: Arrangement): readonly unknown[] {
+  const common = [arrangement.kind, arrangement.reversed, arrangement.share ?? null];
+  if (arrangement.kind === 'pickup') return [...common, arrangement.part];
+  if (arrangement.kind === 'coil') return [...common, arrangement.coil];
+  return [...common, ...arrangement.members.map(arrangementOf)];
+}

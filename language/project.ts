@@ -1,0 +1,119 @@
+/** The files of a project with what was made of them, each made again only when the text that it depends on has changed. */
+import { lower, type Circuit } from './circuit/index.js';
+import { parseText, type Tree } from './grammar/index.js';
+import { libraryText } from './parts/index.js';
+
+/** How a project gets texts: the only thing that it needs of its host. */
+export interface ProjectHost {
+  /** The text behind an address, `undefined` where there is no such file. Must not throw. */
+  read(uri: string): string | undefined;
+}
+
+/** What was done so far, so that a test can tell what an edit has set going. */
+export interface ProjectCounters {
+  /** Texts asked of the host. */
+  readonly reads: number;
+  /** Texts parsed. */
+  readonly parses: number;
+  /** Trees made circuits. */
+  readonly lowerings: number;
+}
+
+export interface Project {
+  /** The text of a file: the one of the last `update`, else the host's, else the standard library's. */
+  text(uri: string): string | undefined;
+  /** The syntax tree; the same object while the text stays the same. */
+  tree(uri: string): Tree | undefined;
+  /** The circuit; the same object while its text and the texts of all files that it uses stay the same. `undefined` where there is no file. */
+  circuit(uri: string): Circuit | undefined;
+  /** Takes this text for the file from now on, whatever the host would read (an open editor). */
+  update(uri: string, text: string): void;
+  /** Forgets what is known of the file, so that the host is asked again (a closed editor, a file changed or deleted on disk). */
+  remove(uri: string): void;
+  /** Files whose circuit was made with the help of this one, directly or through another. */
+  dependents(uri: string): readonly string[];
+  readonly counters: ProjectCounters;
+}
+
+interface File {
+  /** Absent where the host has no such file. */
+  readonly text?: string;
+  tree?: Tree;
+}
+
+interface Made {
+  readonly circuit: Circuit;
+  readonly tree: Tree;
+  /** The trees that it was made of besides its own; `undefined` for a file that was missing. */
+  readonly used: ReadonlyMap<string, Tree | undefined>;
+}
+
+/** Makes an empty project: files come in through the host as they are asked for, or by `update`. */
+export function createProject(host: ProjectHost): Project {
+  const files = new Map<string, File>();
+  const circuits = new Map<string, Made>();
+  const stale = new Set<string>();
+  const counters = { reads: 0, parses: 0, lowerings: 0 };
+
+  const fileOf = (uri: string): File => {
+    let file = files.get(uri);
+    if (file === undefined || stale.delete(uri)) {
+      let text = libraryText(uri);
+      if (text === undefined) {
+        counters.reads++;
+        text = host.read(uri);
+      }
+      // A file that was read again and is as it was keeps its tree.
+      if (file?.text === undefined || file.text !== text) file = text === undefined ? {} : { text };
+      files.set(uri, file);
+    }
+    return file;
+  };
+
+  const treeOf = (uri: string): Tree | undefined => {
+    const file = fileOf(uri);
+    if (file.text === undefined) return undefined;
+    if (file.tree === undefined) {
+      counters.parses++;
+      file.tree = parseText(uri, file.text);
+    }
+    return file.tree;
+  };
+
+  const isFresh = (made: Made, tree: Tree): boolean =>
+    made.tree === tree && [...made.used].every(([uri, used]) => treeOf(uri) === used);
+
+  return {
+    counters,
+    text: (uri) => fileOf(uri).text,
+    tree: treeOf,
+    circuit(uri) {
+      const tree = treeOf(uri);
+      if (tree === undefined) {
+        circuits.delete(uri);
+        return undefined;
+      }
+      const before = circuits.get(uri);
+      if (before !== undefined && isFresh(before, tree)) return before.circuit;
+      const used = new Map<string, Tree | undefined>();
+      counters.lowerings++;
+      const circuit = lower(tree, {
+        tree: (other) => {
+          const found = treeOf(other);
+          used.set(other, found);
+          return found;
+        },
+      });
+      circuits.set(uri, { circuit, tree, used });
+      return circuit;
+    },
+    update(uri, text) {
+      stale.delete(uri);
+      if (files.get(uri)?.text !== text) files.set(uri, { text });
+    },
+    remove(uri) {
+      stale.add(uri);
+    },
+    dependents: (uri) => [...circuits].flatMap(([other, made]) => (made.used.has(uri) ? [other] : [])),
+  };
+}
