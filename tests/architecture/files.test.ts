@@ -87,7 +87,7 @@ test('nothing compiled lies beside its source', () => {
 });
 
 test('generated files are told apart', () => {
-  expect(isGenerated('language/parts/library.ts')).toBe(true);
+  expect(isGenerated('language/parts/generated/library.ts')).toBe(true);
   expect(isGenerated('language/source.ts')).toBe(false);
 });
 
