@@ -1,5 +1,5 @@
 /** Values as a parts list and a schematic write them, read into SI units, and quantities written for people. */
-import { nearest } from '../nearest.js';
+import { editDistance } from '../nearest.js';
 
 /** What a value is counted in; `count` for a bare number, `percent` as 10 for 10 %, `awg` as the gauge number. */
 export type ValueUnit = 'ohm' | 'farad' | 'henry' | 'metre' | 'awg' | 'volt' | 'hertz' | 'ampere' | 'percent' | 'count';
@@ -47,17 +47,14 @@ export function isLetterCode(text: string): boolean {
  */
 export function valueProblem(text: string, expected?: ValueUnit): string | undefined {
   if (parseValue(text, expected) !== undefined) return undefined;
-  const parts = /^([-±]?)(\d*\.?\d+)(\D.*)$/u.exec(text.normalize('NFKC'));
+  const parts = /^([-±]?)(\d*\.?\d+)([\p{L}%].*)$/u.exec(text.normalize('NFKC'));
   if (!parts) return `\`${text}\` is no value; a value is a number with its unit, such as 6.2k, 22nF or 85mm`;
   const [, , digits, unit] = parts;
   if (/^(mfd|mf|uf?d?|μfd)$/i.test(unit!)) return `\`${text}\` may mean micro or milli; write \`${digits}uF\` for microfarad`;
   if (/^(mmfd?|μμfd?|uufd?)$/i.test(unit!)) return `\`${unit}\` is an old word for picofarad; write \`${digits}pF\``;
-  const other = sameLetters(unit!) ?? nearest(unit!, units.keys());
-  const offer =
-    other === undefined
-      ? 'units are R k M (ohm), p n u (farad), H, mm cm m in, awg, V, Hz, %, A'
-      : `did you mean \`${digits}${other}\`?`;
-  return `\`${unit}\` in \`${text}\` is no unit; ${offer}`;
+  const other = nearestUnit(unit!);
+  const all = 'units are R k M (ohm), p n u (farad), H, mm cm m in, awg, V, Hz, %, A';
+  return `\`${unit}\` in \`${text}\` is no unit; ${other === undefined ? all : `did you mean \`${digits}${other}\`?`}`;
 }
 
 /** Powers of ten of the prefixes. */
@@ -202,7 +199,14 @@ function withTolerance(text: string): ParsedValue | undefined {
   return { ...value, tolerance: toleranceLetters[parts[2]!]! };
 }
 
-function sameLetters(unit: string): string | undefined {
+/** Units as they are offered, the usual ones first. */
+const offered = ['k', 'R', 'M', 'nF', 'pF', 'uF', 'H', 'mH', 'mm', 'cm', 'm', 'in', 'awg', 'V', 'kHz', 'Hz', '%', 'mA', 'A'];
+
+function nearestUnit(unit: string): string | undefined {
   const lower = unit.toLowerCase();
-  return [...units.keys()].find((name) => name !== '' && name.toLowerCase() === lower);
+  const same = offered.find((name) => name.toLowerCase() === lower);
+  if (same !== undefined) return same;
+  const ranked = offered.map((name) => ({ name, distance: editDistance(lower, name.toLowerCase()) }));
+  const best = Math.min(...ranked.map(({ distance }) => distance));
+  return best <= (unit.length > 2 ? 2 : 1) ? ranked.find(({ distance }) => distance === best)!.name : undefined;
 }
