@@ -1,0 +1,70 @@
+/** Which way each part lies: turned so that its lugs face the parts they are wired to. */
+import type { Diagram, DiagramRun } from '../diagram.js';
+import type { Point } from '../geometry.js';
+import type { LayoutResult } from '../layout.js';
+import type { Access, Pad } from '../symbol.js';
+import type { Block } from './block.js';
+import { linkCost, placedPads } from './placed.js';
+
+/** What a likely crossing counts, in grid steps of wire. */
+const crossingCost = 9;
+const rounds = 4;
+
+/** Turns one part at a time while the wires get shorter or cross less; the order of parts is fixed, so the result is too. */
+export function chooseWays(diagram: Diagram, blocks: readonly Block[], places: LayoutResult): Map<string, number> {
+  const choice = new Map<string, number>();
+  const pads = new Map<string, Pad>();
+  const slots = blocks.flatMap((block) => block.slots.map((slot) => ({ slot, origin: places.get(block.id)! })));
+  const put = ({ slot, origin }: (typeof slots)[number], way: number): void => {
+    choice.set(slot.id, way);
+    for (const placed of slot.ways[way]!) {
+      for (const pad of placedPads({ ...placed, x: placed.x + origin.x, y: placed.y + origin.y })) pads.set(pad.lug, pad);
+    }
+  };
+  for (const entry of slots) put(entry, 0);
+  const runs = diagram.runs.filter((run) => pads.has(run.from) && pads.has(run.to));
+
+  for (let round = 0; round < rounds; round++) {
+    let isChanged = false;
+    for (const entry of slots) {
+      if (entry.slot.ways.length < 2) continue;
+      const before = choice.get(entry.slot.id)!;
+      const lugs = new Set(entry.slot.ways[0]!.flatMap((placed) => placed.symbol.pads.map((pad) => pad.lug)));
+      const own = runs.filter((run) => lugs.has(run.from) || lugs.has(run.to));
+      const others = runs.filter((run) => !own.includes(run));
+      let best = { way: before, cost: Infinity };
+      entry.slot.ways.forEach((_, way) => {
+        put(entry, way);
+        const cost = costOf(own, others, pads) + (way === before ? 0 : 0.5);
+        if (cost < best.cost) best = { way, cost };
+      });
+      put(entry, best.way);
+      isChanged ||= best.way !== before;
+    }
+    if (!isChanged) break;
+  }
+  return choice;
+}
+
+function costOf(own: readonly DiagramRun[], others: readonly DiagramRun[], pads: ReadonlyMap<string, Pad>): number {
+  let cost = 0;
+  own.forEach((run, index) => {
+    const [a, b] = [pads.get(run.from)!, pads.get(run.to)!];
+    cost += linkCost(a.accesses, b.accesses);
+    for (const other of [...own.slice(index + 1), ...others]) {
+      if ([run.from, run.to].some((lug) => lug === other.from || lug === other.to)) continue;
+      if (cross(middle(a), middle(b), middle(pads.get(other.from)!), middle(pads.get(other.to)!))) cost += crossingCost;
+    }
+  });
+  return cost;
+}
+
+/** A wire leaves a lug on the side that is open, so it is that point that counts. */
+function middle(pad: Pad): Access | Point {
+  return pad.accesses[0] ?? pad;
+}
+
+function cross(a: Point, b: Point, c: Point, d: Point): boolean {
+  const side = (p: Point, q: Point, r: Point): number => Math.sign((q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x));
+  return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
+}

@@ -1,0 +1,47 @@
+/** Symbols where they lie, and about what a wire between two of their lugs will cost. */
+import type { DiagramPart } from '../diagram.js';
+import { type Box, grid, joinBoxes, type Point } from '../geometry.js';
+import type { Access, Pad, Symbol } from '../symbol.js';
+
+export interface PlacedSymbol extends Point {
+  readonly part: DiagramPart;
+  readonly symbol: Symbol;
+}
+
+export function waysBox(way: readonly PlacedSymbol[]): Box {
+  return joinBoxes(way.map(({ x, y, symbol }) => ({ x, y, width: symbol.width, height: symbol.height })));
+}
+
+/** A lug's pad where the symbol lies. */
+export function placedPads({ x, y, symbol }: PlacedSymbol): Pad[] {
+  return symbol.pads.map((pad) => ({
+    ...pad,
+    x: pad.x + x,
+    y: pad.y + y,
+    accesses: pad.accesses.map((access) => ({
+      ...access,
+      x: access.x + x,
+      y: access.y + y,
+      landing: { x: access.landing.x + x, y: access.landing.y + y },
+    })),
+  }));
+}
+
+/** About what a wire between two lugs will cost, in grid steps: its length, and bends where a lug faces away. */
+export function linkCost(from: readonly Access[], to: readonly Access[]): number {
+  let best = Infinity;
+  for (const a of from) for (const b of to) best = Math.min(best, pairCost(a, b));
+  return best;
+}
+
+function pairCost(a: Access, b: Access): number {
+  const dx = b.x - a.x;
+  const dy = b.y - a.y;
+  const away = (access: Access, x: number, y: number): number => {
+    const ahead = access.heading === 0 ? -y : access.heading === 2 ? y : access.heading === 1 ? x : -x;
+    const aside = access.heading % 2 === 0 ? Math.abs(x) : Math.abs(y);
+    return ahead < 0 ? 10 : aside > 0 && ahead === 0 ? 5 : 0;
+  };
+  const bend = dx !== 0 && dy !== 0 ? 4 : 0;
+  return (Math.abs(dx) + Math.abs(dy)) / grid + bend + a.cost + b.cost + away(a, dx, dy) + away(b, -dx, -dy);
+}

@@ -1,0 +1,182 @@
+/** From places and ways to a scene: joints, hops, letters, outlines, all moved to the sheet. */
+import type { Arrangement } from './arrange/arrange.js';
+import { groupStyle } from './arrange/graph.js';
+import { placedPads, type PlacedSymbol } from './arrange/placed.js';
+import { channelBands } from './channels.js';
+import type { Diagram, DiagramGroup, DiagramPart } from './diagram.js';
+import { type Box, boxAround, grow, joinBoxes, moved, type Point, overlaps } from './geometry.js';
+import { byId } from './order.js';
+import { routeWires, type RoutedWire } from './router/wires.js';
+import type { Scene, SceneChannel, SceneContact, SceneGroup, SceneJoint, ScenePart, SceneWire } from './scene.js';
+import type { Label } from './shape.js';
+import { moveShape, shapeBox } from './symbol.js';
+import { textHeight, textWidth } from './text-measure.js';
+import { shifted } from './transform.js';
+import { letterLine } from './wire-letters.js';
+
+/** The scene without its notes. */
+export type Picture = Omit<Scene, 'version' | 'title' | 'side' | 'notes' | 'samples'>;
+
+export function compose(
+  diagram: Diagram,
+  { placed, outlines }: Arrangement,
+): { readonly picture: Picture; readonly crowded: readonly string[] } {
+  const bands = channelBands(diagram, outlines);
+  const groups = diagram.groups.flatMap((group) => (outlines.has(group.id) ? [sceneGroup(group, outlines.get(group.id)!)] : []));
+  const parts = placed.map(scenePart).sort(byId);
+  const { wires: routed, crowded } = routeWires(diagram, placed, {
+    outlines: [...outlines.values()],
+    labels: groups.flatMap((group) => group.labels.map((label) => grow<Box>(label, 3))),
+    openings: bands.map((band) => band.opening),
+  });
+  const crossings = findCrossings(routed);
+  const taken: Box[] = [...parts, ...groups].flatMap((item) => item.labels.map((label) => grow<Box>(label, 1)));
+  const wires = routed.map((wire): SceneWire => {
+    const own = crossings.filter((crossing) => crossing.level === wire || crossing.upright === wire);
+    const { pieces, labels } = letterLine(
+      { points: wire.points, letters: wire.run.letters },
+      own.map((crossing) => crossing.at),
+      taken,
+    );
+    taken.push(...labels.map((label) => grow<Box>(label, 1)));
+    const { id, kind, from, to, colours, bare, twisted, shielded, says } = wire.run;
+    const hops = own.filter((crossing) => crossing.level === wire).map((crossing) => crossing.at);
+    return { id, kind, from, to, colours, bare, twisted, shielded, says, points: wire.points, pieces, hops, labels };
+  });
+  const channels = bands.map(({ channel, shapes, spots }): SceneChannel => {
+    const label = channelLabel(channel.text, spots, [...taken, ...wires.flatMap((wire) => segmentBoxes(wire.points))]);
+    if (label) taken.push(label);
+    return { id: channel.id, says: channel.says, shapes, labels: label ? [label] : [] };
+  });
+  const contacts = placed.flatMap(({ part, symbol, x, y }) =>
+    symbol.contacts.map(({ id, lines }): SceneContact => ({
+      id,
+      part: part.id,
+      lines: lines.map((line) => line.map((point) => moved(point, { x, y }))),
+    })),
+  );
+  const picture = {
+    groups,
+    channels,
+    parts,
+    wires: wires.sort(byId),
+    joints: jointsOf(routed, placed),
+    marks: [],
+    contacts: contacts.sort(byId),
+  };
+  return { picture: onSheet(picture), crowded };
+}
+
+function scenePart(placed: PlacedSymbol): ScenePart {
+  const { part, symbol, x, y } = placed;
+  const by = { x, y };
+  const labels = new Map(part.lugs.map((lug) => [lug.id, lug.label]));
+  return {
+    id: part.id,
+    name: part.name,
+    type: part.type,
+    says: partSays(part),
+    box: { x, y, width: symbol.width, height: symbol.height },
+    shapes: symbol.shapes.map((shape) => moveShape(shape, by)),
+    labels: symbol.labels.map((label) => moved(label, by)),
+    lugs: placedPads(placed)
+      .map((pad) => ({ id: pad.lug, label: labels.get(pad.lug)!, x: pad.x, y: pad.y, radius: pad.radius, look: pad.look }))
+      .sort(byId),
+  };
+}
+
+function partSays(part: DiagramPart): string {
+  return [part.name, part.type === part.name ? '' : part.type, ...part.values.filter((value) => value !== part.type)]
+    .filter((text) => text !== '')
+    .join(', ');
+}
+
+function sceneGroup(group: DiagramGroup, box: Box): SceneGroup {
+  const role = group.kind === 'plate' && group.notes.includes('metal') ? 'plate-metal' : group.kind;
+  const text = [group.name, ...group.notes].join(', ');
+  const label: Label = {
+    text,
+    size: groupStyle.size,
+    bold: true,
+    role: 'group',
+    upright: false,
+    x: box.x + 10,
+    y: box.y + 8,
+    width: textWidth(text, groupStyle),
+    height: textHeight(text, groupStyle),
+  };
+  return { id: group.id, says: `${group.kind} ${text}`, shapes: [{ kind: 'box', role, radius: 14, ...box }], labels: [label] };
+}
+
+interface Crossing {
+  readonly at: Point;
+  readonly level: RoutedWire;
+  readonly upright: RoutedWire;
+}
+
+function findCrossings(wires: readonly RoutedWire[]): Crossing[] {
+  const stretches = wires.flatMap((wire) => wire.points.slice(1).map((b, index) => ({ wire, a: wire.points[index]!, b })));
+  const level = stretches.filter(({ a, b }) => a.y === b.y && a.x !== b.x);
+  const upright = stretches.filter(({ a, b }) => a.x === b.x && a.y !== b.y);
+  const crossings: Crossing[] = [];
+  for (const h of level) {
+    for (const v of upright) {
+      if (h.wire === v.wire) continue;
+      const at = { x: v.a.x, y: h.a.y };
+      if (isInside(at.x, h.a.x, h.b.x) && isInside(at.y, v.a.y, v.b.y)) crossings.push({ at, level: h.wire, upright: v.wire });
+    }
+  }
+  return crossings;
+}
+
+function isInside(value: number, a: number, b: number): boolean {
+  return value > Math.min(a, b) && value < Math.max(a, b);
+}
+
+/** One blob where one or more runs are soldered to a lug; each has its own on a larger piece of metal. */
+function jointsOf(wires: readonly RoutedWire[], placed: readonly PlacedSymbol[]): SceneJoint[] {
+  const looks = new Map(placed.flatMap((symbol) => placedPads(symbol).map((pad) => [pad.lug, pad] as const)));
+  const joints = new Map<string, SceneJoint>();
+  for (const { run, points } of wires) {
+    for (const [lug, point] of [
+      [run.from, points[0]!],
+      [run.to, points.at(-1)!],
+    ] as const) {
+      const pad = looks.get(lug);
+      const id = pad?.look === 'lug' ? `joint:${lug.slice(4)}` : `joint:${run.id}@${pad ? lug.slice(4) : 'screen'}`;
+      joints.set(id, { id, lug: pad ? lug : run.to, ...point, radius: pad ? Math.min(5, pad.radius - 1) : 3.5 });
+    }
+  }
+  return [...joints.values()].sort(byId);
+}
+
+/** The first place along the channel where its text touches nothing. */
+function channelLabel(text: string, spots: readonly Point[], taken: readonly Box[]): Label | undefined {
+  if (text === '') return undefined;
+  const style = { size: 10 };
+  const [width, height] = [textWidth(text, style), textHeight(text, style)];
+  const boxes = spots.map((spot) => ({ x: spot.x - width / 2, y: spot.y - height / 2, width, height }));
+  const box = boxes.find((candidate) => !taken.some((other) => overlaps(grow(candidate, 2), other)));
+  return box && { ...box, text, size: style.size, bold: false, role: 'note', upright: false };
+}
+
+export function segmentBoxes(points: readonly Point[]): Box[] {
+  return points.slice(1).map((b, index) => grow(boxAround([points[index]!, b]), 2));
+}
+
+/** Moves everything so that the picture begins at the sheet's margin. */
+function onSheet(picture: Omit<Picture, 'width' | 'height'>): Picture {
+  const sheetMargin = 24;
+  const boxes = [
+    ...picture.parts.map((part) => part.box),
+    ...[...picture.groups, ...picture.channels].flatMap((group) => [...group.shapes.map(shapeBox), ...group.labels]),
+    ...picture.wires.map((wire) => grow(boxAround(wire.points), 4)),
+    ...picture.marks.flatMap((mark) => [...mark.shapes.map(shapeBox), ...mark.labels]),
+  ];
+  const box = joinBoxes(boxes.length === 0 ? [{ x: 0, y: 0, width: 240, height: 120 }] : boxes);
+  const by = { x: Math.round(sheetMargin - box.x), y: Math.round(sheetMargin - box.y) };
+  return shifted(
+    { ...picture, width: Math.ceil(box.width + 2 * sheetMargin), height: Math.ceil(box.height + 2 * sheetMargin) },
+    by,
+  );
+}

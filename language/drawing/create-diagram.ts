@@ -1,0 +1,152 @@
+/** From a circuit to its diagram: parts, runs and groups with stable names, in an order that no statement's place changes. */
+import type { Circuit, Part } from '../circuit/model.js';
+import type { Diagram, DiagramChannel, DiagramGroup, DiagramLug, DiagramPart } from './diagram.js';
+import { byId, compareText } from './order.js';
+import { partKind } from './part-kind.js';
+import { groundsAsMarks } from './ground-marks.js';
+import { createRuns } from './runs.js';
+import { partValues } from './value-text.js';
+
+export interface DiagramOptions {
+  /** Ground wires drawn, or told by a mark at each end. `auto` takes marks where more wires than `clutter` would run to ground. */
+  readonly grounds?: 'wires' | 'marks' | 'auto';
+}
+
+/** So many ground wires between parts can still be followed one by one; beyond that they hide the signal. */
+const clutter = 14;
+
+export function createDiagram(circuit: Circuit, options: DiagramOptions = {}): Diagram {
+  const runs = createRuns(circuit);
+  const groundWires = runs.filter((run) => run.ground && run.kind === 'wire').length;
+  const choice = options.grounds ?? 'auto';
+  const grounds = choice === 'auto' ? (groundWires > clutter ? 'marks' : 'wires') : choice;
+  const { drawn, marks } = grounds === 'marks' ? groundsAsMarks(circuit, runs) : { drawn: runs, marks: [] };
+
+  const ends = new Map<string, number>();
+  const count = (lug: string): void => void ends.set(lug, (ends.get(lug) ?? 0) + 1);
+  for (const run of drawn) {
+    if (run.kind !== 'screen') count(run.from);
+    count(run.to);
+  }
+  for (const mark of marks) count(mark.lug);
+
+  const parts = circuit.parts.flatMap((part) => drawnParts(circuit, part, ends));
+  const groups = createGroups(circuit, parts);
+  return {
+    title: circuit.title ?? '',
+    parts: parts.sort(byId),
+    runs: [...drawn].sort(byId),
+    marks,
+    groups,
+    channels: circuit.channels.map(createChannel).sort(byId),
+    grounds,
+  };
+}
+
+/** A part as drawn: itself; nothing for a screen, which is drawn on its wire; an assembly's lugs one by one, its outline being a group. */
+function drawnParts(circuit: Circuit, part: Part, ends: ReadonlyMap<string, number>): DiagramPart[] {
+  if (part.family === 'screen') return [];
+  const lugs = part.lugs.map((id) => drawnLug(circuit, id, ends));
+  const kind = partKind(circuit, part);
+  const group = groupOf(circuit, part);
+  const base = { type: part.type, kind, contacts: [], rows: [], inPlace: false, ...(group === undefined ? {} : { group }) };
+  if (kind === 'terminal') {
+    if (lugs.every((lug) => lug.ends === 0)) return [];
+    return [{ ...base, id: `part:${part.name}`, name: part.name, values: [], lugs, group: `${part.family}:${part.name}` }];
+  }
+  if (isAssembly(circuit, part)) {
+    return lugs.map((lug) => ({
+      ...base,
+      id: `part:${lug.label}`,
+      name: lug.name,
+      kind: 'terminal' as const,
+      values: [],
+      lugs: [lug],
+      group: `assembly:${part.name}`,
+    }));
+  }
+  const index = new Map(part.lugs.map((id, at) => [id, at]));
+  return [
+    {
+      ...base,
+      id: `part:${part.name}`,
+      name: part.parent === undefined ? part.name : part.name.slice(circuit.parts[part.parent]!.name.length + 1),
+      values: partValues(circuit, part),
+      lugs,
+      rows: part.rows.map((row) => row.map((id) => (id === null ? null : (index.get(id) ?? null)))),
+      contacts: contactsOf(circuit, part, index),
+      inPlace: part.inPlace,
+      ...(part.at === undefined ? {} : { at: part.at }),
+    },
+  ];
+}
+
+function drawnLug(circuit: Circuit, id: number, ends: ReadonlyMap<string, number>): DiagramLug {
+  const lug = circuit.lugs[id]!;
+  const name = `lug:${lug.label}`;
+  return { id: name, name: lug.name, label: lug.label, metal: lug.metal, ends: ends.get(name) ?? 0 };
+}
+
+function contactsOf(circuit: Circuit, part: Part, index: ReadonlyMap<number, number>): DiagramPart['contacts'] {
+  const contacts = new Map<string, readonly number[]>();
+  for (const device of circuit.switches) {
+    if (device.part !== part.id) continue;
+    for (const { joins } of device.positions) for (const group of joins) contacts.set(contactId(circuit, part, group), group);
+  }
+  return [...contacts].map(([id, group]) => ({ id, lugs: group.flatMap((lug) => index.get(lug) ?? []) })).sort(byId);
+}
+
+/** `contact:selector:A0+A1`; the same for the same lugs in whatever order a position names them. */
+export function contactId(circuit: Circuit, part: Part, group: readonly number[]): string {
+  const names = group.map((id) => circuit.lugs[id]!.name).sort(compareText);
+  return `contact:${part.name}:${names.join('+')}`;
+}
+
+function isAssembly(circuit: Circuit, part: Part): boolean {
+  return circuit.parts.some((other) => other.parent === part.id);
+}
+
+function groupOf(circuit: Circuit, part: Part): string | undefined {
+  if (part.parent !== undefined) return `assembly:${circuit.parts[part.parent]!.name}`;
+  if (part.plate !== undefined) return `plate:${part.plate}`;
+  return part.cavity === undefined ? undefined : `cavity:${part.cavity}`;
+}
+
+/** Groups that hold something, and those around them. */
+function createGroups(circuit: Circuit, parts: readonly DiagramPart[]): DiagramGroup[] {
+  const all = new Map<string, DiagramGroup>();
+  for (const cavity of circuit.cavities) {
+    const notes = cavity.shielded ? ['shielded'] : [];
+    all.set(`cavity:${cavity.name}`, { id: `cavity:${cavity.name}`, name: cavity.name, kind: 'cavity', notes });
+  }
+  for (const plate of circuit.plates) {
+    const notes = [...(plate.metal ? ['metal'] : []), ...(plate.shielded ? ['shielded'] : [])];
+    const parent = all.has(`cavity:${plate.cavity}`) ? { parent: `cavity:${plate.cavity}` } : {};
+    all.set(`plate:${plate.name}`, { id: `plate:${plate.name}`, name: plate.name, kind: 'plate', notes, ...parent });
+  }
+  for (const part of circuit.parts) {
+    if (!isAssembly(circuit, part)) continue;
+    const parent = groupOf(circuit, part);
+    const own = `assembly:${part.name}`;
+    all.set(own, { id: own, name: part.name, kind: 'assembly', notes: [part.type], ...(parent === undefined ? {} : { parent }) });
+  }
+  const needed = new Set<string>();
+  const need = (id: string | undefined): void => {
+    if (id === undefined || needed.has(id)) return;
+    needed.add(id);
+    need(all.get(id)?.parent);
+  };
+  for (const part of parts) need(part.group);
+  for (const { from, to } of circuit.channels) [from, to].forEach((name) => need(`cavity:${name}`));
+  return [...all.values()].filter((group) => needed.has(group.id)).sort(byId);
+}
+
+function createChannel(channel: Circuit['channels'][number]): DiagramChannel {
+  const [from, to] = [channel.from, channel.to].sort(compareText) as [string, string];
+  const millimetres = (metres: number): string => `${Number((metres * 1000).toPrecision(3))} mm`;
+  const texts = [
+    ...(channel.length === undefined ? [] : [millimetres(channel.length)]),
+    ...(channel.bore === undefined ? [] : [`bore ${millimetres(channel.bore)}`]),
+  ];
+  return { id: `channel:${from}~${to}`, from: `cavity:${from}`, to: `cavity:${to}`, text: texts.join(', ') };
+}

@@ -1,0 +1,105 @@
+/** The diagram: what is to be drawn and what hangs together, without a place for anything. */
+import type { PartKind } from './part-kind.js';
+
+export interface Diagram {
+  readonly title: string;
+  /** In an order that does not depend on the order of statements. */
+  readonly parts: readonly DiagramPart[];
+  readonly runs: readonly DiagramRun[];
+  readonly marks: readonly DiagramMark[];
+  readonly groups: readonly DiagramGroup[];
+  readonly channels: readonly DiagramChannel[];
+  readonly grounds: 'wires' | 'marks';
+}
+
+export interface DiagramPart {
+  /** `part:volume`. */
+  readonly id: string;
+  readonly name: string;
+  readonly type: string;
+  readonly kind: PartKind;
+  /** Values, or the type, a line each. */
+  readonly values: readonly string[];
+  readonly lugs: readonly DiagramLug[];
+  /** Indices into `lugs`, from the solder side; empty where the type says nothing. */
+  readonly rows: readonly (readonly (number | null)[])[];
+  readonly contacts: readonly DiagramContact[];
+  /** The group that holds it. */
+  readonly group?: string;
+  /** Its place on the group's plate or floor from the corner, metres. */
+  readonly at?: { readonly x: number; readonly y: number };
+  /** Two leads soldered where the part's statement says. */
+  readonly inPlace: boolean;
+}
+
+export interface DiagramLug {
+  /** `lug:volume.3`. */
+  readonly id: string;
+  readonly name: string;
+  /** As it is written. */
+  readonly label: string;
+  readonly metal: boolean;
+  /** How many runs and marks end on it. */
+  readonly ends: number;
+}
+
+/** Lugs that are one contact in some position of the part's switch. */
+export interface DiagramContact {
+  /** `contact:selector:A0+A1`. */
+  readonly id: string;
+  /** Indices into the part's lugs. */
+  readonly lugs: readonly number[];
+}
+
+/** One run of wire, one lead of a part in place, one direct joint, or the tie of a screen. */
+export interface DiagramRun {
+  /** `wire:output.tip~volume.2`, the ends in order of their names. */
+  readonly id: string;
+  readonly kind: 'wire' | 'lead' | 'solder' | 'screen';
+  /** Ids of lugs; the `from` of a screen's tie is the id of the run whose screen it is. */
+  readonly from: string;
+  readonly to: string;
+  /** Colour words, the base first. */
+  readonly colours: readonly string[];
+  /** IEC 60757 letters, empty where no colour is given. */
+  readonly letters: string;
+  readonly bare: boolean;
+  readonly twisted: boolean;
+  readonly shielded: boolean;
+  readonly ownLead: boolean;
+  readonly ground: boolean;
+  /** One sentence for screen readers. */
+  readonly says: string;
+}
+
+/** A ground wire told at its end instead of drawn: the mark stands at `lug` and names where the wire goes. */
+export interface DiagramMark {
+  /** `mark:bridge.ground~volume.case`. */
+  readonly id: string;
+  readonly lug: string;
+  /** `→ volume.case` at a wire's far end; `3 ground wires` where they meet. */
+  readonly text: string;
+  readonly colours: readonly string[];
+  readonly letters: string;
+  /** Wires that the mark stands for, by the id they would have when drawn. */
+  readonly runs: readonly string[];
+  readonly says: string;
+}
+
+/** A cavity, a plate in it, or an assembly: an outline around what it holds. */
+export interface DiagramGroup {
+  /** `cavity:NAME`, `plate:NAME`, `assembly:NAME`. */
+  readonly id: string;
+  readonly name: string;
+  readonly kind: 'cavity' | 'plate' | 'assembly';
+  /** `metal`, `shielded`: said beside the name. */
+  readonly notes: readonly string[];
+  readonly parent?: string;
+}
+
+export interface DiagramChannel {
+  readonly id: string;
+  readonly from: string;
+  readonly to: string;
+  readonly text: string;
+}

@@ -1,0 +1,33 @@
+/** The whole way of a drawing in one place: circuit, diagram, layout passed in, scene. */
+import type { Circuit } from '../circuit/model.js';
+import { arrange } from './arrange/arrange.js';
+import { compose } from './compose.js';
+import { createDiagram, type DiagramOptions } from './create-diagram.js';
+import type { LayoutFunction } from './layout.js';
+import { withNotes } from './notes.js';
+import { frozen, type Scene } from './scene.js';
+import { mirrored } from './transform.js';
+
+export interface DrawOptions extends DiagramOptions {
+  /** Which side is seen; the solder side unless said. */
+  readonly side?: Scene['side'];
+}
+
+export interface Drawing {
+  readonly scene: Scene;
+  /** What did not come out as it should, a sentence each: the plain layout taken, wires that share a stretch. */
+  readonly remarks: readonly string[];
+}
+
+export async function draw(circuit: Circuit, layout: LayoutFunction, options: DrawOptions = {}): Promise<Drawing> {
+  const diagram = createDiagram(circuit, options);
+  const arrangement = await arrange(diagram, layout);
+  const { picture, crowded } = compose(diagram, arrangement);
+  const side = options.side ?? 'solder';
+  const scene: Scene = { version: 1, ...withNotes(side === 'player' ? mirrored(picture) : picture, diagram.title, side) };
+  const remarks = [
+    ...(arrangement.fallback === undefined ? [] : [`laid out plainly, since ${arrangement.fallback}`]),
+    ...crowded.map((id) => `no free way for the ${id.replace(':', ' ').replace('~', ' to ')}`),
+  ];
+  return { scene: frozen(scene), remarks };
+}

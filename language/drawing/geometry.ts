@@ -1,0 +1,88 @@
+/** Points, boxes and headings on the drawing's grid: y grows downwards, as on a screen. */
+
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface Box extends Point {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Pitch of the grid on which lugs and wires lie, in drawing units (one unit is one CSS pixel at full size). */
+export const grid = 12;
+
+/** Where a wire goes: north is up. The numbers turn clockwise, so a quarter turn is one more. */
+export type Heading = 0 | 1 | 2 | 3;
+export const north = 0;
+export const east = 1;
+export const south = 2;
+export const west = 3;
+
+const steps: readonly Point[] = [
+  { x: 0, y: -1 },
+  { x: 1, y: 0 },
+  { x: 0, y: 1 },
+  { x: -1, y: 0 },
+];
+
+export function stepOf(heading: Heading): Point {
+  return steps[heading]!;
+}
+
+export function turned(heading: Heading, quarters: number): Heading {
+  return ((((heading + quarters) % 4) + 4) % 4) as Heading;
+}
+
+/** A point turned about the origin by quarter turns, clockwise. */
+export function turnPoint(point: Point, quarters: number): Point {
+  const count = ((quarters % 4) + 4) % 4;
+  if (count === 1) return { x: -point.y, y: point.x };
+  if (count === 2) return { x: -point.x, y: -point.y };
+  if (count === 3) return { x: point.y, y: -point.x };
+  return point;
+}
+
+export function snap(value: number): number {
+  return Math.round(value / grid) * grid;
+}
+
+export function snapUp(value: number): number {
+  return Math.ceil(value / grid - 1e-9) * grid;
+}
+
+export function snapDown(value: number): number {
+  return Math.floor(value / grid + 1e-9) * grid;
+}
+
+export function boxAround(points: readonly Point[]): Box {
+  let left = Infinity;
+  let top = Infinity;
+  let right = -Infinity;
+  let bottom = -Infinity;
+  for (const { x, y } of points) {
+    left = Math.min(left, x);
+    top = Math.min(top, y);
+    right = Math.max(right, x);
+    bottom = Math.max(bottom, y);
+  }
+  return left > right ? { x: 0, y: 0, width: 0, height: 0 } : { x: left, y: top, width: right - left, height: bottom - top };
+}
+
+export function joinBoxes(boxes: readonly Box[]): Box {
+  return boxAround(boxes.flatMap((box) => [box, { x: box.x + box.width, y: box.y + box.height }]));
+}
+
+export function grow<T extends Box>(box: T, by: number): T {
+  return { ...box, x: box.x - by, y: box.y - by, width: box.width + 2 * by, height: box.height + 2 * by };
+}
+
+export function moved<T extends Point>(thing: T, by: Point): T {
+  return { ...thing, x: thing.x + by.x, y: thing.y + by.y };
+}
+
+/** True where two boxes share an area, not only an edge. */
+export function overlaps(a: Box, b: Box): boolean {
+  return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+}

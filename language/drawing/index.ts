@@ -1,0 +1,9 @@
+/** Drawing: a circuit becomes a diagram, a layout passed in places it, the scene is plain JSON, and SVG is made of the scene alone. */
+export { draw, type DrawOptions, type Drawing } from './draw.js';
+export { createDiagram, type DiagramOptions } from './create-diagram.js';
+export type * from './diagram.js';
+export type * from './layout.js';
+export { simpleLayout } from './simple-layout.js';
+export { sceneLabels, type Scene } from './scene.js';
+export type { Highlight, HighlightState } from './highlight.js';
+export { renderSvg, type SvgOptions } from './svg.js';

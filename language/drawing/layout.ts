@@ -1,0 +1,47 @@
+/** What a layout is asked and what it answers: boxes with ports, places for the boxes. The drawing does not know who lays it out. */
+import type { Point } from './geometry.js';
+
+export interface LayoutGraph {
+  readonly nodes: readonly LayoutNode[];
+  readonly edges: readonly LayoutEdge[];
+  readonly groups: readonly LayoutGroup[];
+}
+
+export interface LayoutNode {
+  readonly id: string;
+  readonly width: number;
+  readonly height: number;
+  readonly group?: string;
+  /** Where in the reading order it must stand; free where absent. */
+  readonly column?: 'first' | 'last';
+  readonly ports: readonly LayoutPort[];
+}
+
+/** A fixed place on a node's edge. */
+export interface LayoutPort extends Point {
+  readonly id: string;
+  readonly side: 'north' | 'east' | 'south' | 'west';
+}
+
+/** Read from left to right: `from` before `to`. */
+export interface LayoutEdge {
+  readonly id: string;
+  readonly from: { readonly node: string; readonly port: string };
+  readonly to: { readonly node: string; readonly port: string };
+  /** How much it matters that the edge is short and straight. */
+  readonly weight: number;
+}
+
+export interface LayoutGroup {
+  readonly id: string;
+  readonly parent?: string;
+  /** Room for the group's name, and around what it holds. */
+  readonly padding: { readonly top: number; readonly side: number };
+  readonly minimum: { readonly width: number; readonly height: number };
+}
+
+/** Top left corners of the nodes by id. */
+export type LayoutResult = ReadonlyMap<string, Point>;
+
+/** Gives every node a place; nodes do not overlap, a group's nodes stand together. Rejects where it cannot, and the drawing then takes `simpleLayout`. */
+export type LayoutFunction = (graph: LayoutGraph) => Promise<LayoutResult>;

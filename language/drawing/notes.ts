@@ -1,0 +1,128 @@
+/** What stands around the picture: its title, the side it shows, the key to its lines, and the cautions. */
+import type { Picture } from './compose.js';
+import { inks, lettersOf } from './palette.js';
+import type { SceneSample, Scene } from './scene.js';
+import type { Label } from './shape.js';
+import { textHeight, textWidth, type TextStyle } from './text-measure.js';
+import { shifted } from './transform.js';
+
+const titleStyle: TextStyle = { size: 18, bold: true };
+const sideStyle: TextStyle = { size: 12 };
+const keyStyle: TextStyle = { size: 10.5 };
+const left = 24;
+
+const sides = {
+  solder: 'Seen from the solder side: the side that the iron comes to.',
+  player: 'Seen from the player’s side: everything is mirrored against what the iron sees.',
+} as const;
+
+/** Common practice; local codes and licensed practice come first. */
+const cautions = [
+  'Unplug from the amplifier before opening, metering or soldering; battery out. Hot iron: air the room, protect the eyes when clipping leads, wash hands after leaded solder.',
+  'Grounded strings tie the player to the amplifier: have it and the outlet tested by a licensed electrician and follow the local code.',
+];
+
+/** The picture with its notes, everything on one sheet. */
+export function withNotes(picture: Picture, title: string, side: Scene['side']): Omit<Scene, 'version'> {
+  const notes: Label[] = [];
+  const write = (text: string, style: TextStyle, x: number, y: number): Label => {
+    const label: Label = {
+      text,
+      size: style.size,
+      bold: style.bold === true,
+      role: 'note',
+      upright: false,
+      x,
+      y,
+      width: textWidth(text, style),
+      height: textHeight(text, style),
+    };
+    notes.push(label);
+    return label;
+  };
+  let top = 20;
+  if (title !== '') top = bottomOf(write(title, titleStyle, left, top)) + 6;
+  top = bottomOf(write(sides[side], sideStyle, left, top)) + 4;
+
+  const entries = keyEntries(picture);
+  const width = Math.max(picture.width, 640);
+  const samples: SceneSample[] = [];
+  let [x, y] = [left, top + picture.height + 10];
+  for (const entry of entries) {
+    const needed = 34 + textWidth(entry.text, keyStyle) + 22;
+    if (x + needed > width - left && x > left) [x, y] = [left, y + 18];
+    const label = write(entry.text, keyStyle, x + 34, y);
+    const middle = label.y + label.height / 2;
+    samples.push({
+      colours: entry.colours,
+      look: entry.look,
+      points: [
+        { x, y: middle },
+        { x: x + 28, y: middle },
+      ],
+    });
+    x += needed;
+  }
+  y += entries.length > 0 ? 24 : 0;
+  for (const caution of cautions) {
+    for (const line of wrap(caution, keyStyle, width - 2 * left)) y = bottomOf(write(line, keyStyle, left, y)) + 4;
+  }
+  return { ...shifted(picture, { x: 0, y: top }), title, side, width, height: Math.ceil(y + 16), notes, samples };
+}
+
+interface KeyEntry {
+  readonly text: string;
+  readonly colours: readonly string[];
+  readonly look: SceneSample['look'];
+}
+
+/** What is used in this picture, colours in the order of the standard's table. */
+function keyEntries({ wires }: Picture): KeyEntry[] {
+  const order = Object.keys(inks);
+  const colours = [...new Set(wires.filter((wire) => wire.colours.length > 0).map((wire) => wire.colours.join('-')))];
+  colours.sort((a, b) => order.indexOf(a.split('-')[0]!) - order.indexOf(b.split('-')[0]!) || (a < b ? -1 : 1));
+  const has = (test: (wire: Picture['wires'][number]) => boolean): boolean => wires.some(test);
+  const entry = (is: boolean, text: string, look: SceneSample['look']): KeyEntry[] => (is ? [{ text, colours: [], look }] : []);
+  return [
+    ...colours.map((colour): KeyEntry => ({ text: `${lettersOf(colour)} ${colour}`, colours: colour.split('-'), look: 'wire' })),
+    ...entry(
+      has((wire) => wire.kind === 'wire' && wire.colours.length === 0 && !wire.bare),
+      'no letters: any colour',
+      'plain',
+    ),
+    ...entry(
+      has((wire) => wire.bare && wire.kind !== 'solder'),
+      'bare wire or lead',
+      'bare',
+    ),
+    ...entry(
+      has((wire) => wire.kind === 'solder'),
+      'direct joint, no wire',
+      'solder',
+    ),
+    ...entry(
+      has((wire) => wire.shielded),
+      'shielded',
+      'shielded',
+    ),
+    ...entry(
+      has((wire) => wire.twisted),
+      'twisted',
+      'twisted',
+    ),
+  ];
+}
+
+function wrap(text: string, style: TextStyle, width: number): string[] {
+  const lines: string[] = [];
+  for (const word of text.split(' ')) {
+    const last = lines.at(-1);
+    if (last !== undefined && textWidth(`${last} ${word}`, style) <= width) lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(word);
+  }
+  return lines;
+}
+
+function bottomOf(label: Label): number {
+  return Math.ceil(label.y + label.height);
+}

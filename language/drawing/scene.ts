@@ -1,0 +1,123 @@
+/** The scene: everything at its place, as plain frozen JSON. What a renderer sees, and all that it sees. */
+import type { Box, Point } from './geometry.js';
+import type { Label, Shape } from './shape.js';
+
+export interface Scene {
+  readonly version: 1;
+  readonly title: string;
+  readonly side: 'solder' | 'player';
+  readonly width: number;
+  readonly height: number;
+  /** Each list in the order of its ids. */
+  readonly groups: readonly SceneGroup[];
+  readonly channels: readonly SceneChannel[];
+  readonly parts: readonly ScenePart[];
+  readonly wires: readonly SceneWire[];
+  readonly joints: readonly SceneJoint[];
+  readonly marks: readonly SceneMark[];
+  readonly contacts: readonly SceneContact[];
+  /** Title, side, cautions and the key to letters. */
+  readonly notes: readonly Label[];
+  /** Key: a sample of each kind of line with its label among the notes. */
+  readonly samples: readonly SceneSample[];
+}
+
+export interface SceneGroup {
+  readonly id: string;
+  readonly says: string;
+  readonly shapes: readonly Shape[];
+  readonly labels: readonly Label[];
+}
+
+export interface SceneChannel {
+  readonly id: string;
+  readonly says: string;
+  readonly shapes: readonly Shape[];
+  readonly labels: readonly Label[];
+}
+
+export interface ScenePart {
+  readonly id: string;
+  readonly name: string;
+  readonly type: string;
+  /** One sentence for screen readers. */
+  readonly says: string;
+  readonly box: Box;
+  readonly shapes: readonly Shape[];
+  readonly labels: readonly Label[];
+  readonly lugs: readonly SceneLug[];
+}
+
+export interface SceneLug extends Point {
+  readonly id: string;
+  /** As it is written: `volume.3`. */
+  readonly label: string;
+  readonly radius: number;
+  /** A `spot` is a larger piece of metal, seen only where something is soldered to it. */
+  readonly look: 'lug' | 'spot';
+}
+
+export interface SceneWire {
+  readonly id: string;
+  readonly kind: 'wire' | 'lead' | 'solder' | 'screen' | 'ground';
+  /** Ids of what it joins: lugs; a screen's `from` is a wire, a ground stub's `to` a mark. */
+  readonly from: string;
+  readonly to: string;
+  readonly colours: readonly string[];
+  readonly bare: boolean;
+  readonly twisted: boolean;
+  readonly shielded: boolean;
+  readonly says: string;
+  /** From joint to joint, all bends. */
+  readonly points: readonly Point[];
+  /** The same with the gaps in which its letters stand. */
+  readonly pieces: readonly (readonly Point[])[];
+  /** Where it hops over an upright wire; it is level there. */
+  readonly hops: readonly Point[];
+  readonly labels: readonly Label[];
+}
+
+/** Solder: where wires end. */
+export interface SceneJoint extends Point {
+  readonly id: string;
+  readonly lug: string;
+  readonly radius: number;
+}
+
+export interface SceneMark extends Point {
+  readonly id: string;
+  readonly lug: string;
+  readonly says: string;
+  readonly shapes: readonly Shape[];
+  readonly labels: readonly Label[];
+}
+
+/** A contact of a switch, drawn where it is closed. */
+export interface SceneContact {
+  readonly id: string;
+  readonly part: string;
+  readonly lines: readonly (readonly Point[])[];
+}
+
+export interface SceneSample {
+  readonly colours: readonly string[];
+  readonly look: 'wire' | 'bare' | 'shielded' | 'solder' | 'plain' | 'twisted';
+  readonly points: readonly Point[];
+}
+
+/** Every label of a scene, with the id of what it belongs to. */
+export function sceneLabels(scene: Scene): { readonly id: string; readonly label: Label }[] {
+  const all = [...scene.groups, ...scene.channels, ...scene.parts, ...scene.wires, ...scene.marks];
+  return [
+    ...all.flatMap(({ id, labels }) => labels.map((label) => ({ id, label }))),
+    ...scene.notes.map((label) => ({ id: 'note', label })),
+  ];
+}
+
+export function frozen<T>(value: T): T {
+  if (typeof value === 'object' && value !== null && !Object.isFrozen(value)) {
+    Object.freeze(value);
+    Object.values(value).forEach(frozen);
+  }
+  return value;
+}

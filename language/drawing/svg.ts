@@ -1,0 +1,171 @@
+/** A scene as SVG that stands alone: own fonts, own colours for light and dark, names for screen readers. It never sees a circuit. */
+import type { Highlight } from './highlight.js';
+import type { Point } from './geometry.js';
+import type { Scene, SceneLug, SceneSample, SceneWire } from './scene.js';
+import type { Label, Shape } from './shape.js';
+import { styleSheet } from './svg-style.js';
+import { baseLine } from './text-measure.js';
+
+export interface SvgOptions {
+  /** Which contacts are closed and what is lit, for one setting. */
+  readonly highlight?: Highlight;
+  /** Fixes the scheme; the reader's own where absent. */
+  readonly scheme?: 'light' | 'dark';
+}
+
+/** Radius of the arc by which a level wire hops over an upright one. */
+const hopRadius = 5;
+
+export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
+  const state = stateOf(options.highlight);
+  const summary =
+    options.highlight?.says ?? `${scene.parts.length} parts and ${scene.wires.length} joints, seen from the ${scene.side} side`;
+  const classes = ['lugwork', ...(options.scheme ? [options.scheme] : []), ...(options.highlight ? ['played'] : [])].join(' ');
+  const wires = scene.wires.map(
+    (wire) =>
+      `<g id="${attribute(wire.id)}" class="wire ${wire.kind}${wire.bare ? ' bare' : ''}${state(wire.id)}" role="img" aria-label="${attribute(wire.says)}">${title(wire.says)}${wireMarkup(wire)}</g>`,
+  );
+  const parts = scene.parts.map(
+    (part) =>
+      `<g id="${attribute(part.id)}" class="part${state(part.id)}" role="img" aria-label="${attribute(part.says)}">${title(part.says)}${part.shapes.map(shapeMarkup).join('')}${part.labels.map(labelMarkup).join('')}</g>`,
+  );
+  const contacts = scene.contacts.map(
+    (contact) =>
+      `<path id="${attribute(contact.id)}" class="contact${state(contact.id)}" d="${contact.lines.map((line) => pathData(line)).join('')}"/>`,
+  );
+  const lugs = scene.parts.flatMap((part) => part.lugs.map((lug) => lugMarkup(lug, state(lug.id))));
+  const joints = scene.joints.map(
+    (joint) =>
+      `<circle id="${attribute(joint.id)}" class="joint" cx="${number(joint.x)}" cy="${number(joint.y)}" r="${number(joint.radius)}"/>`,
+  );
+  const outlines = [...scene.groups, ...scene.channels].map(
+    (group) =>
+      `<g id="${attribute(group.id)}" class="group" role="img" aria-label="${attribute(group.says)}">${title(group.says)}${group.shapes.map(shapeMarkup).join('')}${group.labels.map(labelMarkup).join('')}</g>`,
+  );
+  const marks = scene.marks.map(
+    (mark) =>
+      `<g id="${attribute(mark.id)}" class="mark${state(mark.id)}" role="img" aria-label="${attribute(mark.says)}">${title(mark.says)}${mark.shapes.map(shapeMarkup).join('')}${mark.labels.map(labelMarkup).join('')}</g>`,
+  );
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" class="${classes}" viewBox="0 0 ${scene.width} ${scene.height}" width="${scene.width}" height="${scene.height}" role="group" aria-labelledby="drawing-title drawing-summary">`,
+    `<title id="drawing-title">${escaped(scene.title === '' ? 'Wiring drawing' : `Wiring of ${scene.title}`)}</title>`,
+    `<desc id="drawing-summary">${escaped(summary)}</desc>`,
+    `<style>${styleSheet}</style>`,
+    `<rect class="sheet" width="${scene.width}" height="${scene.height}"/>`,
+    group('groups', outlines),
+    group('parts', parts),
+    group('contacts', contacts),
+    group('wires', wires),
+    group('lugs', lugs),
+    group('joints', joints),
+    group('marks', marks),
+    `<g class="note">${scene.samples.map(sampleMarkup).join('')}${scene.notes.map(labelMarkup).join('')}</g>`,
+    '</svg>',
+    '',
+  ].join('\n');
+}
+
+/** Text for between tags; characters that XML forbids become a replacement character. */
+export function escaped(text: string): string {
+  return text
+    .replace(/[^\t\n\r\u{20}-\u{D7FF}\u{E000}-\u{FFFD}\u{10000}-\u{10FFFF}]/gu, '\uFFFD')
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;');
+}
+
+/** Text for between double quotes. */
+export function attribute(text: string): string {
+  return escaped(text).replaceAll('"', '&quot;').replaceAll("'", '&#39;');
+}
+
+function stateOf(highlight: Highlight | undefined): (id: string) => string {
+  if (!highlight) return () => '';
+  return (id) => (highlight.states[id] ?? []).map((state) => ` ${state}`).join('');
+}
+
+function group(name: string, items: readonly string[]): string {
+  return items.length === 0 ? `<g class="${name}"/>` : `<g class="${name}">\n${items.join('\n')}\n</g>`;
+}
+
+function title(text: string): string {
+  return `<title>${escaped(text)}</title>`;
+}
+
+function wireMarkup(wire: SceneWire): string {
+  const data = wire.pieces.map((piece) => pathData(piece, wire.hops)).join('');
+  const [base, stripe] = wire.colours;
+  return [
+    `<path class="glow" d="${data}"/>`,
+    wire.shielded ? `<path class="screened" d="${data}"/>` : '',
+    `<path class="edge" d="${data}"/>`,
+    `<path class="core${base === undefined ? '' : ` c-${base}`}" d="${data}"/>`,
+    stripe === undefined ? '' : `<path class="stripe c-${stripe}" d="${data}"/>`,
+    wire.twisted ? `<path class="twist" d="${data}"/>` : '',
+    wire.labels.map(labelMarkup).join(''),
+  ].join('');
+}
+
+function lugMarkup(lug: SceneLug, state: string): string {
+  const open = `<g id="${attribute(lug.id)}" class="terminal${state}" role="img" aria-label="${attribute(`lug ${lug.label}`)}">${title(lug.label)}`;
+  if (lug.look === 'spot') return `${open}</g>`;
+  return `${open}<circle class="lug" cx="${number(lug.x)}" cy="${number(lug.y)}" r="${number(lug.radius)}"/><circle class="hole" cx="${number(lug.x)}" cy="${number(lug.y)}" r="${number(lug.radius * 0.4)}"/></g>`;
+}
+
+function shapeMarkup(shape: Shape): string {
+  const classes = `s s-${shape.role}`;
+  if (shape.kind === 'circle')
+    return `<circle class="${classes}" cx="${number(shape.x)}" cy="${number(shape.y)}" r="${number(shape.r)}"/>`;
+  if (shape.kind === 'path') return `<path class="${classes}" d="${pathData(shape.points)}${shape.closed ? 'Z' : ''}"/>`;
+  return `<rect class="${classes}" x="${number(shape.x)}" y="${number(shape.y)}" width="${number(shape.width)}" height="${number(shape.height)}" rx="${number(shape.radius)}"/>`;
+}
+
+function labelMarkup(label: Label): string {
+  const style = { size: label.size, bold: label.bold };
+  const classes = `t-${label.role}${label.bold ? ' bold' : ''}`;
+  const [x, y] = [label.x + label.width / 2, label.y + label.height / 2];
+  // The length is stated, so that a face with other widths still keeps to the label's box.
+  const length = label.upright ? label.height : label.width;
+  const across = label.upright ? label.width : label.height;
+  const turn = label.upright ? ` transform="rotate(-90 ${number(x)} ${number(y)})"` : '';
+  return `<text class="${classes}" font-size="${label.size}" x="${number(x)}" y="${number(y - across / 2 + baseLine(style))}" textLength="${number(length)}" lengthAdjust="spacingAndGlyphs"${turn}>${escaped(label.text)}</text>`;
+}
+
+function sampleMarkup({ colours, look, points }: SceneSample): string {
+  const wire = {
+    colours,
+    bare: look === 'bare',
+    twisted: look === 'twisted',
+    shielded: look === 'shielded',
+    pieces: [points],
+    hops: [],
+    labels: [],
+  };
+  return `<g class="wire ${look === 'solder' ? 'solder' : ''}${look === 'bare' ? ' bare' : ''}">${wireMarkup({ ...wire, id: '', kind: 'wire', from: '', to: '', says: '', points })}</g>`;
+}
+
+/** Straight stretches, with an arc at each hop that lies on a level one. */
+function pathData(points: readonly Point[], hops: readonly Point[] = []): string {
+  const [first] = points;
+  if (!first) return '';
+  let data = `M${number(first.x)} ${number(first.y)}`;
+  points.slice(1).forEach((b, index) => {
+    const a = points[index]!;
+    if (a.y === b.y) {
+      const sign = Math.sign(b.x - a.x);
+      const on = hops
+        .filter((hop) => hop.y === a.y && hop.x > Math.min(a.x, b.x) && hop.x < Math.max(a.x, b.x))
+        .sort((p, q) => sign * (p.x - q.x));
+      for (const hop of on) {
+        data += `H${number(hop.x - sign * hopRadius)}A${hopRadius} ${hopRadius} 0 0 ${sign > 0 ? 1 : 0} ${number(hop.x + sign * hopRadius)} ${number(hop.y)}`;
+      }
+      data += `H${number(b.x)}`;
+    } else if (a.x === b.x) data += `V${number(b.y)}`;
+    else data += `L${number(b.x)} ${number(b.y)}`;
+  });
+  return data;
+}
+
+function number(value: number): string {
+  return String(Math.round(value * 100) / 100);
+}

@@ -1,0 +1,57 @@
+/** Outlines: a part's shape with its lugs where they are, in every way it may lie. */
+import type { DiagramLug, DiagramPart } from '../diagram.js';
+import type { Symbol } from '../symbol.js';
+import { amplifierSymbol, boxSymbol, jackSymbol, stripSymbol } from './box.js';
+import { bridgeSymbol, pointSymbol, starSymbol } from './metal.js';
+import { twoLeadSymbol } from './passive.js';
+import { pickupSymbol } from './pickup.js';
+import { dualPotSymbol, potSymbol, switchPotSymbol } from './pot.js';
+import { rotarySymbol } from './rotary.js';
+import { switchSymbol } from './switch.js';
+
+/** Every way in which the part may lie, the usual one first: parts turn but are never mirrored; free leads come in any order. */
+export function symbolsOf(part: DiagramPart): Symbol[] {
+  switch (part.kind) {
+    case 'pickup':
+    case 'humbucker':
+      return orders(part.lugs).map((lugs) => pickupSymbol(part, lugs));
+    case 'pot':
+      return [0, 2].map((turn) => potSymbol(part, turn));
+    case 'pot-dual':
+      return [0, 2].map((turn) => dualPotSymbol(part, turn));
+    case 'pot-switch':
+      return [0, 2].map((turn) => switchPotSymbol(part, turn));
+    case 'switch':
+      return [0, 2, 1, 3].map((turn) => switchSymbol(part, turn));
+    case 'rotary':
+      return [rotarySymbol(part)];
+    case 'jack':
+      return [part.lugs, [...part.lugs].reverse()].map((lugs) => jackSymbol(part, lugs));
+    case 'capacitor':
+    case 'electrolytic':
+    case 'resistor':
+    case 'inductor':
+    case 'battery':
+      return [0, 2, 1, 3].map((turn) => twoLeadSymbol(part, turn));
+    case 'amplifier':
+      return [amplifierSymbol(part)];
+    case 'bridge':
+      return [0, 2].map((turn) => bridgeSymbol(part, turn));
+    case 'star':
+      return [starSymbol(part)];
+    case 'junction':
+    case 'terminal':
+      return [pointSymbol(part)];
+    case 'strip':
+      return [stripSymbol(part)];
+    case 'box':
+      return [boxSymbol(part)];
+  }
+}
+
+/** All orders of up to five leads; more than that stay as they are. */
+function orders(lugs: readonly DiagramLug[]): DiagramLug[][] {
+  if (lugs.length > 5) return [[...lugs]];
+  if (lugs.length <= 1) return [[...lugs]];
+  return lugs.flatMap((first, index) => orders(lugs.filter((_, other) => other !== index)).map((rest) => [first, ...rest]));
+}

@@ -1,0 +1,53 @@
+/** Single points: the star, the bridge, a splice, the lug of a plate or of an assembly. */
+import type { DiagramPart } from '../diagram.js';
+import { east, grid, north, south, west, snapUp } from '../geometry.js';
+import { captionLines, createSymbolBuilder, lugAccesses, padRadius, type Access, type Symbol } from '../symbol.js';
+import { textWidth } from '../text-measure.js';
+
+/** A ring on which many wires end, its name inside. */
+export function starSymbol(part: DiagramPart): Symbol {
+  const builder = createSymbolBuilder(0);
+  const [lug] = part.lugs;
+  const wide = Math.max(...captionLines(part).map((line) => textWidth(line.text, line.style)));
+  const perSide = Math.ceil(Math.max(0, (lug?.ends ?? 0) - 4) / 4);
+  const half = snapUp(Math.max(wide / 2 + grid, (1 + perSide) * grid));
+  const tall = snapUp(Math.max(1.5 * grid, (perSide + 1) * grid * 0.5)) + grid / 2;
+  builder.box('metal', 0, 0, 2 * half, 2 * tall, tall);
+  builder.keepOut(0, 0, 2 * half, 2 * tall);
+  const accesses: Access[] = [];
+  for (let x = -half + grid; x <= half - grid; x += grid) {
+    accesses.push({ x, y: -tall - grid / 2, heading: north, landing: { x, y: -tall + 5 }, cost: 0 });
+    accesses.push({ x, y: tall + grid / 2, heading: south, landing: { x, y: tall - 5 }, cost: 0 });
+  }
+  accesses.push({ x: -half - grid, y: 0, heading: west, landing: { x: -half + 6, y: 0 }, cost: 0 });
+  accesses.push({ x: half + grid, y: 0, heading: east, landing: { x: half - 6, y: 0 }, cost: 0 });
+  if (lug) builder.pad(lug.id, 0, 0, accesses, 'spot', tall);
+  builder.caption(part, { at: { x: 0, y: 0 } });
+  return builder.finish();
+}
+
+/** The bridge with its saddles and the one lead under it. */
+export function bridgeSymbol(part: DiagramPart, turn: number): Symbol {
+  const builder = createSymbolBuilder(turn);
+  const [lug] = part.lugs;
+  builder.box('metal', 0, 0, 3 * grid, 8 * grid, 4);
+  builder.keepOut(0, 0, 3 * grid, 8 * grid);
+  for (let saddle = 0; saddle < 6; saddle++) builder.box('pole', -2, (saddle - 2.5) * 15, 18, 9, 2);
+  if (lug) builder.pad(lug.id, 2 * grid, 0, lugAccesses(2 * grid, 0, east));
+  builder.caption(part, 'above');
+  return builder.finish();
+}
+
+/** A lug with its name beside it. */
+export function pointSymbol(part: DiagramPart): Symbol {
+  const builder = createSymbolBuilder(0);
+  const [lug] = part.lugs;
+  builder.circle('terminal', 0, 0, padRadius + 3);
+  if (lug)
+    builder.pad(lug.id, 0, 0, [
+      ...lugAccesses(0, 0, south),
+      ...lugAccesses(0, 0, north).filter((access) => access.heading === north),
+    ]);
+  builder.caption(part, 'right');
+  return builder.finish();
+}

@@ -1,0 +1,114 @@
+/** Pots: a round case with its lugs on one side, seen from the solder side. */
+import type { DiagramLug, DiagramPart } from '../diagram.js';
+import { east, grid, north, south, west } from '../geometry.js';
+import type { Heading } from '../geometry.js';
+import { captionLines, createSymbolBuilder, lugAccesses, type Access, type Symbol, type SymbolBuilder } from '../symbol.js';
+import { textWidth } from '../text-measure.js';
+import { addLines } from './lines.js';
+
+const pitch = 3 * grid;
+const radius = 4.5 * grid;
+const lugDistance = 7 * grid;
+
+/** One case with three lugs. */
+export function potSymbol(part: DiagramPart, turn: number): Symbol {
+  const builder = createSymbolBuilder(turn);
+  const [row = []] = part.rows;
+  const isNamedInside = fitsInside(part);
+  const shell = shellOf(part);
+  builder.circle('metal', 0, 0, radius);
+  builder.keepOut(0, 0, 2 * radius, 2 * radius);
+  addTabs(builder, part, row, 0);
+  if (shell) {
+    builder.pad(shell.id, 0, 0, rim(0, [west, east, north]), 'spot', radius);
+    builder.around(shell.name, 0, turn === 2 ? 32 : -32);
+  }
+  builder.caption(part, isNamedInside ? { at: { x: 0, y: 2 } } : 'above');
+  return builder.finish();
+}
+
+/** Two tracks behind each other, drawn side by side in one case so that each lug is seen. */
+export function dualPotSymbol(part: DiagramPart, turn: number): Symbol {
+  const builder = createSymbolBuilder(turn);
+  const offset = 5 * grid;
+  const shell = shellOf(part);
+  builder.box('metal', 0, 0, 2 * (offset + radius), 2 * radius, radius);
+  builder.keepOut(0, 0, 2 * (offset + radius), 2 * radius);
+  part.rows.forEach((row, index) => {
+    const centre = index === 0 ? -offset : offset;
+    builder.circle('detail', centre, 0, radius - 8);
+    addTabs(builder, part, row, centre);
+  });
+  if (shell) {
+    const accesses = [...rim(-offset, [west, north]), ...rim(offset, [north, east])];
+    builder.pad(shell.id, 0, 0, accesses, 'spot', radius);
+    builder.around(shell.name, 0, turn === 2 ? 36 : -36);
+  }
+  builder.caption(part, { at: { x: 0, y: 2 } });
+  return builder.finish();
+}
+
+/** A pot with a switch on its back: the switch's lugs stand above the round case. */
+export function switchPotSymbol(part: DiagramPart, turn: number): Symbol {
+  const builder = createSymbolBuilder(turn);
+  const row = part.rows.at(-1) ?? [];
+  const switchRows = part.rows.slice(0, -1).filter((lugs) => lugs.some((lug) => lug !== null));
+  const columns = Math.max(...switchRows.map((lugs) => lugs.length), 0);
+  const lines = Array.from({ length: columns }, (_, column) => switchRows.map((lugs) => lugs[column] ?? null));
+  const shell = shellOf(part);
+  const top = -radius - 2 * grid - (switchRows.length - 1) * pitch;
+  builder.circle('metal', 0, 0, radius);
+  builder.keepOut(0, 0, 2 * radius, 2 * radius);
+  addTabs(builder, part, row, 0);
+  addLines(builder, part, lines, { x: 0, y: top, alongY: true });
+  if (shell) {
+    builder.pad(shell.id, 0, 0, rim(0, [west, east]), 'spot', radius);
+    builder.around(shell.name, 0, turn === 2 ? 32 : -32);
+  }
+  builder.caption(part, fitsInside(part) ? { at: { x: 0, y: 2 } } : 'above');
+  return builder.finish();
+}
+
+function addTabs(builder: SymbolBuilder, part: DiagramPart, row: readonly (number | null)[], centre: number): void {
+  row.forEach((index, place) => {
+    const lug = index === null ? undefined : part.lugs[index];
+    if (!lug) return;
+    const x = centre + (place - (row.length - 1) / 2) * pitch;
+    const start = Math.sqrt(Math.max(0, radius ** 2 - (x - centre) ** 2)) - 2;
+    builder.box('tab', x, (start + lugDistance) / 2, 15, lugDistance - start, 3);
+    builder.around(lug.name, x, lugDistance - 20);
+    builder.pad(lug.id, x, lugDistance, lugAccesses(x, lugDistance, south));
+  });
+  // Between the tabs a wire would seem to end on the case.
+  builder.keepOut(centre, (radius + lugDistance) / 2 - 4, (row.length - 1) * pitch, lugDistance - radius - 8);
+}
+
+/** Where wires may be soldered to the back of the case: from the sides, each spot of its own. */
+function rim(centre: number, sides: readonly Heading[]): Access[] {
+  const accesses: Access[] = [];
+  const reach = radius - 7;
+  const outside = 5 * grid;
+  for (const heading of sides) {
+    for (let step = -3; step <= 3; step++) {
+      const along = step * grid;
+      const depth = Math.sqrt(reach ** 2 - along ** 2);
+      const cost = Math.abs(step) * 0.5;
+      if (heading === north)
+        accesses.push({ x: centre + along, y: -outside, heading, landing: { x: centre + along, y: -depth }, cost });
+      else if (step <= 1) {
+        const sign = heading === west ? -1 : 1;
+        accesses.push({ x: centre + sign * outside, y: along, heading, landing: { x: centre + sign * depth, y: along }, cost });
+      }
+    }
+  }
+  return accesses;
+}
+
+function shellOf(part: DiagramPart): DiagramLug | undefined {
+  const inRows = new Set(part.rows.flat());
+  return part.lugs.find((_, index) => !inRows.has(index));
+}
+
+function fitsInside(part: DiagramPart): boolean {
+  return Math.max(...captionLines(part).map((line) => textWidth(line.text, line.style))) <= 2 * (radius - 13);
+}

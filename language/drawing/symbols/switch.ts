@@ -1,0 +1,34 @@
+/** Lever, slide and toggle switches: the rows of lugs as the type gives them, and the frame at one end. */
+import type { DiagramPart } from '../diagram.js';
+import { grid, snapUp, south } from '../geometry.js';
+import { createSymbolBuilder, lugAccesses, type Symbol } from '../symbol.js';
+import { addLines } from './lines.js';
+
+const pitch = 3 * grid;
+
+/** Lines run along the longer side of the rows, so that the lugs of a pole stand in one line. */
+export function switchSymbol(part: DiagramPart, turn: number): Symbol {
+  const builder = createSymbolBuilder(turn);
+  const rows = part.rows.length > 0 ? part.rows : [part.lugs.map((_, index) => index)];
+  const columns = Math.max(...rows.map((row) => row.length));
+  const lines =
+    rows.length >= columns && columns > 0 ? Array.from({ length: columns }, (_, at) => rows.map((row) => row[at] ?? null)) : rows;
+  const inRows = new Set(rows.flat());
+  const others = part.lugs.filter((_, index) => !inRows.has(index));
+
+  // The unturned part stands upright: lines run down, the frame's lugs below them.
+  const { length, breadth } = addLines(builder, part, lines, { x: 0, y: 0, alongY: true });
+  const width = Math.max(breadth, 3 * grid) + 2 * grid;
+  if (others.length > 0) {
+    builder.box('metal', 0, length + 2 * grid, Math.max(width, others.length * pitch) - 2 * grid, 2 * grid, 4);
+    builder.keepOut(0, length + 2 * grid, Math.max(width, others.length * pitch) - 2 * grid, 2 * grid - 2);
+  }
+  others.forEach((lug, index) => {
+    const x = Math.round((index - (others.length - 1) / 2) * 2) * 2 * grid;
+    const y = length + 3 * grid;
+    builder.pad(lug.id, x, y, lugAccesses(x, y, south));
+    builder.around(lug.name, x, y - grid - 4);
+  });
+  builder.caption(part, 'above');
+  return builder.finish({ x: 0, y: snapUp(length / 2) });
+}

@@ -1,0 +1,99 @@
+/** Lays out a drawing with ELK (layered, fixed ports, orthogonal edges). The only file that knows it. */
+import elk, { type ElkExtendedEdge, type ElkNode, type ElkPort, type LayoutOptions } from 'elkjs/lib/elk.bundled.js';
+import type { LayoutFunction, LayoutGraph, LayoutNode } from '../language/drawing/layout.js';
+import type { Point } from '../language/drawing/geometry.js';
+
+/** Distances in drawing units; wires lie 12 apart. */
+const options: LayoutOptions = {
+  'elk.algorithm': 'layered',
+  'elk.direction': 'RIGHT',
+  'elk.edgeRouting': 'ORTHOGONAL',
+  'elk.hierarchyHandling': 'INCLUDE_CHILDREN',
+  'elk.randomSeed': '1',
+  'elk.separateConnectedComponents': 'false',
+  'elk.spacing.nodeNode': '48',
+  'elk.spacing.edgeNode': '18',
+  'elk.spacing.edgeEdge': '12',
+  'elk.layered.spacing.nodeNodeBetweenLayers': '60',
+  'elk.layered.spacing.edgeNodeBetweenLayers': '18',
+  'elk.layered.spacing.edgeEdgeBetweenLayers': '12',
+  'elk.layered.nodePlacement.strategy': 'NETWORK_SIMPLEX',
+  'elk.layered.crossingMinimization.strategy': 'LAYER_SWEEP',
+  'elk.layered.cycleBreaking.strategy': 'GREEDY',
+  'elk.layered.thoroughness': '7',
+};
+
+const engine = new elk.default();
+
+/** Places by ELK, in this thread: it cannot be interrupted, so a host with threads runs it in one (`layout-thread.ts`). Rejects where ELK fails. */
+export const elkLayout: LayoutFunction = async (graph) => {
+  const root: ElkNode = {
+    id: 'drawing',
+    layoutOptions: options,
+    children: childrenOf(graph, undefined),
+    edges: graph.edges.map(elkEdge),
+  };
+  const places = new Map<string, Point>();
+  const collect = (node: ElkNode, x: number, y: number): void => {
+    for (const child of node.children ?? []) {
+      const at = { x: x + (child.x ?? 0), y: y + (child.y ?? 0) };
+      places.set(child.id, at);
+      collect(child, at.x, at.y);
+    }
+  };
+  collect(await engine.layout(root), 0, 0);
+  return places;
+
+  function elkEdge(edge: LayoutGraph['edges'][number]): ElkExtendedEdge {
+    return {
+      id: edge.id,
+      sources: [portId(edge.from.node, edge.from.port)],
+      targets: [portId(edge.to.node, edge.to.port)],
+      layoutOptions: {
+        'elk.layered.priority.straightness': String(edge.weight),
+        'elk.layered.priority.shortness': String(edge.weight),
+        'elk.layered.priority.direction': String(edge.weight),
+      },
+    };
+  }
+};
+
+/** Groups hold their nodes and the groups in them. */
+function childrenOf(graph: LayoutGraph, parent: string | undefined): ElkNode[] {
+  const groups = graph.groups
+    .filter((group) => group.parent === parent)
+    .map((group): ElkNode => ({
+      id: group.id,
+      children: childrenOf(graph, group.id),
+      layoutOptions: {
+        'elk.padding': `[top=${group.padding.top},left=${group.padding.side},bottom=${group.padding.side},right=${group.padding.side}]`,
+        'elk.nodeSize.constraints': 'MINIMUM_SIZE',
+        'elk.nodeSize.minimum': `(${group.minimum.width},${group.minimum.height})`,
+      },
+    }));
+  const nodes = graph.nodes.filter((node) => node.group === parent).map(elkNode);
+  return [...nodes, ...groups];
+}
+
+function elkNode(node: LayoutNode): ElkNode {
+  const constraint =
+    node.column === undefined ? {} : { 'elk.layered.layering.layerConstraint': node.column === 'first' ? 'FIRST' : 'LAST' };
+  return {
+    id: node.id,
+    width: node.width,
+    height: node.height,
+    layoutOptions: { 'elk.portConstraints': 'FIXED_POS', ...constraint },
+    ports: node.ports.map((port): ElkPort => ({
+      id: portId(node.id, port.id),
+      x: port.x,
+      y: port.y,
+      width: 0,
+      height: 0,
+      layoutOptions: { 'elk.port.side': port.side.toUpperCase() },
+    })),
+  };
+}
+
+function portId(node: string, port: string): string {
+  return `${node} ${port}`;
+}
