@@ -67,9 +67,9 @@ function withoutSilence(circuit: Circuit, low: Levels, high: Levels, heard: read
   const treble = above.slice(1).reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a));
   const isStill = (change: number): boolean => Math.abs(change) <= 2 && Math.abs(change) < Math.abs(bass - treble) / 2;
   if (isStill(bass) && Math.abs(treble) >= 1) return { kind: 'tone', silentAt: treble < 0 ? 0 : 10 };
-  // 4 kHz stands for the treble here: near a resonance the bass cut's own loading shows.
-  const at4k = above[comparedHz.indexOf(4000) - 1]!;
-  if (Math.abs(at4k) <= 2 && Math.abs(bass) >= 1 && Math.abs(bass) > 2 * Math.abs(at4k)) return { kind: 'bass-cut' };
+  // A bass cut shifts the resonance a little by what it takes off the load, so only the proportion is asked for.
+  const [at2k, at4k] = [2000, 4000].map((hz) => Math.abs(above[comparedHz.findIndex((other) => other === hz) - 1]!)) as [number, number];
+  if (Math.abs(bass) >= 1 && Math.abs(bass) > 2 * Math.max(at2k, at4k)) return { kind: 'bass-cut' };
   return { kind: 'mixed' };
 }
 

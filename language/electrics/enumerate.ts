@@ -54,7 +54,7 @@ function combine(circuit: Circuit, turned: readonly Switch[], limit: number): Co
   for (const together of parts) {
     for (const combination of turnThrough(turned, together)) {
       const key = combination.join();
-      if (seen.has(key) || combinations.length >= limit) continue;
+      if (seen.has(key)) continue;
       seen.add(key);
       combinations.push(combination);
     }

@@ -4,7 +4,7 @@ import { createForest, join, rootOf } from './disjoint.js';
 import { jointClasses } from './nets.js';
 
 /**
- * Groups of switches to be turned through together, each group of at most `limit` combinations. Switches belong together where they
+ * Groups of switches to be turned through together, `limit` combinations in all. Switches belong together where they
  * touch a common net through joints, contacts in any position, or elements; ground does not count, since everything meets there.
  * A group that is still too large is cut in order of declaration, and each switch left over is turned by itself.
  */
@@ -43,18 +43,23 @@ export function takeApart(circuit: Circuit, turned: readonly Switch[], limit: nu
     groups.push(members);
     setsOf.push(all);
   }
-  return groups.flatMap((group) => cut(group.sort((a, b) => a.id - b.id), limit));
+  return share(groups, limit, turned);
 }
 
-function cut(group: readonly Switch[], limit: number): readonly (readonly Switch[])[] {
-  const together: Switch[] = [];
-  const alone: Switch[][] = [];
-  let product = 1;
-  for (const device of group) {
-    if (product * device.positions.length <= limit) {
-      together.push(device);
-      product *= device.positions.length;
-    } else alone.push([device]);
-  }
-  return together.length === 0 ? alone : [together, ...alone];
+/** Hands out the limit to the groups, the smallest first, after each single position of each switch has been given its own. */
+function share(groups: readonly (readonly Switch[])[], limit: number, turned: readonly Switch[]): readonly (readonly Switch[])[] {
+  let left = limit - turned.reduce((sum, device) => sum + device.positions.length - 1, 0);
+  const size = (group: readonly Switch[]): number => group.reduce((product, device) => product * device.positions.length, 1);
+  const ordered = groups.map((group) => [...group].sort((a, b) => a.id - b.id)).sort((a, b) => size(a) - size(b));
+  return ordered.flatMap((group) => {
+    const together: Switch[] = [];
+    const alone: (readonly Switch[])[] = [];
+    for (const device of group) {
+      if (size(together) * device.positions.length <= left) together.push(device);
+      else alone.push([device]);
+    }
+    if (together.length === 0) return alone;
+    left -= size(together);
+    return [together, ...alone];
+  });
 }
