@@ -33,6 +33,8 @@ class Layout {
   /** The token written last, and the source line on which it ends. */
   private previous: Token | undefined;
   private lastLine = -1;
+  /** Whether a bracket was opened last. */
+  private opened = false;
   private keptAt = 0;
 
   constructor(
@@ -126,13 +128,15 @@ class Layout {
   }
 
   private wrote(token: Token): void {
+    // A comment behind an opening bracket on its line does not end the opening.
+    const behindOpening = isComment(token) && this.opened && token.line === this.lastLine;
+    this.opened = behindOpening || isSign(token, '{') || isSign(token, '(');
     this.previous = token;
     this.lastLine = token.endLine;
   }
 
   private blankBefore(token: Token): boolean {
-    const opened = isSign(this.previous, '{') || isSign(this.previous, '(');
-    return this.previous !== undefined && !opened && token.line > this.lastLine + 1;
+    return this.previous !== undefined && !this.opened && token.line > this.lastLine + 1;
   }
 
   /** Whether a token stands in a stretch that stays as it is; writes the stretch when it is first met. */
@@ -147,6 +151,7 @@ class Layout {
       const verbatim = this.sourceLines.slice(stretch.from, stretch.to + 1);
       this.lines.push({ indent: 0, tokens: [], blankBefore: this.blankBefore(token), verbatim });
       this.previous = token;
+      this.opened = false;
       this.lastLine = stretch.to;
     }
     return true;
