@@ -1,6 +1,6 @@
 /** From a syntax tree to the circuit: the one place where the order of the work stands. */
 import type { PartStatement, Statement, Tree } from '../grammar/tree.js';
-import type { Finding } from '../source.js';
+import type { Finding, SourceRange } from '../source.js';
 import { bindArguments } from './bind.js';
 import { Builder, type Instance } from './builder.js';
 import { usedFiles, type Sources, type UsedFiles } from './files.js';
@@ -15,6 +15,17 @@ import type { Circuit, Output, PartId, Rig } from './model.js';
 import { counted } from './phrases.js';
 import { compareRanges, isMissing, rangeOn, type Ground } from './ranges.js';
 import { standardTypes, TypeScope } from './types.js';
+
+/** Statements that neither wire nor declare anything. */
+const ASIDE: ReadonlySet<string> = new Set<Statement['kind']>([
+  'instrument',
+  'channel',
+  'place',
+  'rig',
+  'expect',
+  'measured',
+  'allow',
+]);
 
 const NO_OTHER_FILES: Sources = { tree: () => undefined };
 
@@ -88,6 +99,7 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
     rig,
     jacks,
     problems: problemsOf(tree, used, notes),
+    aside: asideIn(used.trees),
     names: notes.names(),
     types: types.map((type) => type.info),
     files: used.files,
@@ -188,6 +200,14 @@ function outputOf(state: Lowering, jacks: readonly PartId[]): Output | undefined
     return tip === undefined || sleeve === undefined ? [] : [{ part, tip, sleeve }];
   });
   return outputs.find((output) => wired.has(output.tip)) ?? outputs[0];
+}
+
+/** Where statements stand that neither wire nor declare anything, those that could not be read among them. */
+function asideIn(trees: readonly Tree[]): SourceRange[] {
+  return trees.flatMap(({ uri, statements, problems }) => [
+    ...statements.filter(({ kind }) => ASIDE.has(kind)).map(({ line, range }) => rangeOn({ uri, line }, range)),
+    ...problems.filter(({ head }) => head !== undefined && ASIDE.has(head)).map(({ range }) => rangeOn({ uri, line: 0 }, range)),
+  ]);
 }
 
 /** What is wrong with this text, from top to bottom; for a used file only that something is wrong with it. */

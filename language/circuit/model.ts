@@ -389,6 +389,8 @@ export interface Circuit {
   readonly jacks: readonly PartId[];
   /** What was wrong with the text: syntax, unknown names, impossible values. Everything else in the circuit stands all the same. */
   readonly problems: readonly Finding[];
+  /** The statements that neither wire nor declare anything (an expectation, a reading, an allow, the rig): what is wrong in them takes nothing out of the circuit. */
+  readonly aside?: readonly SourceRange[];
   readonly names: readonly NameUse[];
   /** Every type that the text may name: its own, those of the files it uses, the standard ones. */
   readonly types?: readonly TypeInfo[];

@@ -41,7 +41,7 @@ export function propertiesOf(
     } else if (
       isQuantity(property) &&
       SPREAD.includes(property.unit) &&
-      !(keepsTolerance(type, bindings, name) && !saysTolerance)
+      !(keepsTolerance(type, bindings, name, outer) && !saysTolerance)
     ) {
       properties[name] = property.tolerance === tolerance ? property : { ...property, tolerance };
     } else {
@@ -67,12 +67,15 @@ function given(type: CompiledType, bindings: Arguments, name: string, outer: Pro
 }
 
 /** A printed letter (`223J`) or the part round it has said the tolerance of this one value. */
-function keepsTolerance(type: CompiledType, bindings: Arguments, name: string): boolean {
+function keepsTolerance(type: CompiledType, bindings: Arguments, name: string, outer: Properties | undefined): boolean {
   const argument = bindings.values.get(name);
-  if (argument?.kind === 'outer') return true;
+  if (argument?.kind === 'outer') {
+    const property = outer?.[argument.name];
+    return isQuantity(property) && property.tolerance > 0;
+  }
   if (argument?.kind === 'quantity') return argument.ownTolerance;
   const parameter = type.parameters.get(name);
-  return argument === undefined && parameter?.kind === 'follows' && keepsTolerance(type, bindings, parameter.of);
+  return argument === undefined && parameter?.kind === 'follows' && keepsTolerance(type, bindings, parameter.of, outer);
 }
 
 function isRightByDefault(parameter: Parameter): boolean {
