@@ -89,7 +89,7 @@ class Assembly {
     const first = this.scan.tokens[chunk.first]!;
     const text = this.scan.text.slice(first.start, this.scan.tokens[chunk.last]!.end);
     const kept = this.read(text, chunk, first);
-    for (const problem of kept.problems) this.report(problem.message, problem.range, first.line);
+    for (const problem of kept.problems) this.report(problem.message, problem.range, first.line, chunk.head.word);
     const body = chunk.head.word === 'type' && chunk.context === 'file' ? this.body(chunk, kept.problems.length > 0) : undefined;
     if (!kept.statement) return undefined;
     const doc = chunk.doc === undefined ? undefined : docText(this.scan.tokens[chunk.doc]!.image);
@@ -121,13 +121,14 @@ class Assembly {
     });
   }
 
-  private report(message: string, range: LocalRange, line: number): void {
+  private report(message: string, range: LocalRange, line: number, head?: string): void {
     const moved = (place: LocalRange['start']) => ({ line: place.line + line, character: place.character });
     this.problems.push({
       rule: 'syntax',
       severity: 'error',
       message,
       range: { start: moved(range.start), end: moved(range.end) },
+      ...(head === undefined ? {} : { head }),
     });
   }
 }

@@ -239,6 +239,8 @@ export interface SyntaxProblem {
   readonly message: string;
   /** Counted in the file, not in the statement. */
   readonly range: LocalRange;
+  /** The word of the statement in which it lies, where that is known. */
+  readonly head?: string;
 }
 
 export interface Tree {
