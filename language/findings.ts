@@ -21,7 +21,10 @@ export function findings(circuit: Circuit, options: FindingOptions = {}): readon
       const severity = options.severities?.[finding.rule] ?? finding.severity;
       return severity === 'off' ? [] : [{ ...finding, severity }];
     });
-  const ranked = [...circuit.problems.map((finding) => ({ finding, rank: 0 })), ...told.map((finding) => ({ finding, rank: 1 + ranks[finding.severity] }))];
+  const ranked = [
+    ...circuit.problems.map((finding) => ({ finding, rank: 0 })),
+    ...told.map((finding) => ({ finding, rank: 1 + ranks[finding.severity] })),
+  ];
   return ranked.sort((a, b) => inText(circuit, a.finding, b.finding) || a.rank - b.rank).map(({ finding }) => finding);
 }
 

@@ -15,7 +15,9 @@ export function applyAllows(circuit: Circuit, findings: readonly Finding[], rule
     return allows.length === 0;
   });
   // While a wire cannot be read, rules keep quiet that the allow may well be meant for.
-  const judged = factsOf(circuit).loss.any ? circuit.allows.filter(({ rule }) => !rules.some(({ id }) => id === rule)) : circuit.allows;
+  const judged = factsOf(circuit).loss.any
+    ? circuit.allows.filter(({ rule }) => !rules.some(({ id }) => id === rule))
+    : circuit.allows;
   const idle = judged.filter((allow) => !met.has(allow)).map((allow) => tell(allow, findings, rules));
   return [...left, ...idle];
 }
@@ -26,7 +28,12 @@ function isMeant(allow: Allow, finding: Finding): boolean {
 
 function tell(allow: Allow, findings: readonly Finding[], rules: readonly RuleInfo[]): Finding {
   const known = rules.some((rule) => rule.id === allow.rule);
-  const near = known ? undefined : nearest(allow.rule, rules.map(({ id }) => id));
+  const near = known
+    ? undefined
+    : nearest(
+        allow.rule,
+        rules.map(({ id }) => id),
+      );
   const elsewhere = findings.filter((finding) => finding.rule === allow.rule).flatMap(({ subjects }) => subjects.slice(0, 1));
   const message = !known
     ? `there is no finding called ${allow.rule}${near ? `; did you mean ${near}?` : ''}`
@@ -41,6 +48,13 @@ function tell(allow: Allow, findings: readonly Finding[], rules: readonly RuleIn
     subjects: allow.on === undefined ? [] : [allow.on],
     fixes: near
       ? [{ title: `write ${near}`, edits: [{ range: allow.ruleRange, text: near }] }]
-      : [{ title: 'take out this line', edits: [{ range: { uri, start: { line: start.line, character: 0 }, end: { line: end.line + 1, character: 0 } }, text: '' }] }],
+      : [
+          {
+            title: 'take out this line',
+            edits: [
+              { range: { uri, start: { line: start.line, character: 0 }, end: { line: end.line + 1, character: 0 } }, text: '' },
+            ],
+          },
+        ],
   });
 }

@@ -2,9 +2,13 @@
 import type { Circuit, Joint, LugId } from '../circuit/model.js';
 import type { Edit, SourceRange } from '../source.js';
 
-/** Takes a wire's whole statement out of the text, its line with it; nothing where the statement has other runs. */
+/** Takes a wire's whole statement out of the text, its line with it; nothing where the statement has other runs, or is the part's own. */
 export function removeStatement(circuit: Circuit, joint: Joint): readonly Edit[] | undefined {
-  if (circuit.joints.some((other) => other.statement === joint.statement && other.id !== joint.id)) return undefined;
+  const inPlace = [joint.a, joint.b].some((lug) => circuit.parts[circuit.lugs[lug]!.part]!.inPlace);
+  const others = circuit.joints.some(
+    (other) => other.statement === joint.statement && other.id !== joint.id && other.kind !== 'screen',
+  );
+  if (others || (inPlace && joint.kind === 'solder')) return undefined;
   const { uri, start, end } = joint.statementRange;
   return [{ range: { uri, start: { line: start.line, character: 0 }, end: { line: end.line + 1, character: 0 } }, text: '' }];
 }

@@ -13,6 +13,7 @@ export { applyAllows } from './allows.js';
 export { defineRule, toFinding, type Rule, type RuleInfo, type Told } from './rule.js';
 export { factsOf, type Facts } from './facts/index.js';
 export { listed, whereSaid } from './facts/index.js';
+export { isShortedAt } from './facts/output-fault.js';
 
 /** Every rule, with its severity, summary and page: what `allow` and settings may name. The last three are judged in `intent/` and by `applyAllows`. */
 export const rules: readonly RuleInfo[] = [...registry, expectation, openQuestion, idleAllow];

@@ -26,6 +26,11 @@ export function evaluate(circuit: Circuit, expectation: Expectation | Measuremen
   return expectation.claims.map((claim) => {
     const outcomes = settings.map((setting) => ({ setting, ...judge(circuit, claim, setting, between) }));
     const verdicts = new Set(outcomes.map((outcome) => outcome.verdict));
-    return { expectation, claim, outcomes, verdict: verdicts.has('failed') ? 'failed' : verdicts.has('unknown') ? 'unknown' : 'held' };
+    return {
+      expectation,
+      claim,
+      outcomes,
+      verdict: verdicts.has('failed') ? 'failed' : verdicts.has('unknown') ? 'unknown' : 'held',
+    };
   });
 }

@@ -3,6 +3,7 @@ import type { Arrangement, Circuit, Claim, Coil, ElementId, LugId } from '../cir
 import {
   arrangementText,
   meter,
+  nets,
   readAtJack,
   responseSummary,
   sameArrangement,
@@ -10,7 +11,7 @@ import {
   type Setting,
   type Sound,
 } from '../electrics/index.js';
-import { factsOf, listed } from '../checks/index.js';
+import { factsOf, isShortedAt, listed } from '../checks/index.js';
 import { hertzText, ohmText } from './amounts.js';
 
 /** `unknown`: a value on which it depends is written `?`. */
@@ -35,7 +36,7 @@ export function judge(circuit: Circuit, claim: Claim, setting: Setting, between?
   const reading = (): MeterReading => (between ? meter(circuit, setting, ...between) : readAtJack(circuit, setting));
   switch (claim.kind) {
     case 'sounds':
-      return judgeSound(circuit, claim.arrangement, sound());
+      return judgeSound(circuit, claim.arrangement, sound(), setting);
     case 'silent':
       return verdict(sound().silent, heardSaid(circuit, sound()));
     case 'hum':
@@ -61,8 +62,11 @@ function verdict(held: boolean, so: string, hint?: string): Judgement {
   return { verdict: held ? 'held' : 'failed', so, ...(hint === undefined ? {} : { hint }) };
 }
 
-function judgeSound(circuit: Circuit, expected: Arrangement, sound: Sound): Judgement {
-  if (sound.silent || sound.arrangement === undefined) return verdict(false, 'it is silent');
+function judgeSound(circuit: Circuit, expected: Arrangement, sound: Sound, setting: Setting): Judgement {
+  if (sound.silent || sound.arrangement === undefined) {
+    const shorted = isShortedAt(circuit, nets(circuit, setting.positions), setting);
+    return verdict(false, 'it is silent', shorted ? 'nothing lies between tip and sleeve' : undefined);
+  }
   const held = sameArrangement(circuit, expected, sound.arrangement, sound);
   return verdict(held, heardSaid(circuit, sound), held ? undefined : difference(circuit, coilsOf(circuit, expected), sound));
 }
@@ -77,8 +81,16 @@ function heardSaid(circuit: Circuit, sound: Sound): string {
 /** Which pickups are missing and which are too many; where they are the same, how they are joined says it all. */
 function difference(circuit: Circuit, expected: ReadonlySet<ElementId>, sound: Sound): string | undefined {
   const heard = new Set(sound.heard.map(({ coil }) => coil));
-  const missing = namesOf(circuit, [...expected].filter((coil) => !heard.has(coil)), expected);
-  const extra = namesOf(circuit, [...heard].filter((coil) => !expected.has(coil)), heard);
+  const missing = namesOf(
+    circuit,
+    [...expected].filter((coil) => !heard.has(coil)),
+    expected,
+  );
+  const extra = namesOf(
+    circuit,
+    [...heard].filter((coil) => !expected.has(coil)),
+    heard,
+  );
   const sentences = [
     ...(missing.length > 0 ? [`${listed(missing)} ${missing.length > 1 ? 'do' : 'does'} not reach the output`] : []),
     ...(extra.length > 0 ? [`${listed(extra)} ${extra.length > 1 ? 'are' : 'is'} heard too`] : []),
@@ -109,15 +121,23 @@ function coilsOf(circuit: Circuit, arrangement: Arrangement): ReadonlySet<Elemen
 }
 
 function judgeHum(expected: 'cancelled' | 'present', sound: Sound): Judgement {
-  return verdict(sound.hum === expected, sound.silent ? 'it is silent' : sound.hum === 'none' ? 'there is no hum' : `hum is ${sound.hum}`);
+  return verdict(
+    sound.hum === expected,
+    sound.silent ? 'it is silent' : sound.hum === 'none' ? 'there is no hum' : `hum is ${sound.hum}`,
+  );
 }
 
-function judgeReading(circuit: Circuit, claim: { readonly ohm: number; readonly within?: number }, read: MeterReading): Judgement {
+function judgeReading(
+  circuit: Circuit,
+  claim: { readonly ohm: number; readonly within?: number },
+  read: MeterReading,
+): Judgement {
   if (read.unknown) return unknown(circuit, read);
   const within = claim.within ?? usualWithin;
   const near = read.ohm !== null && Math.abs(read.ohm - claim.ohm) <= within * claim.ohm;
-  const spread = claim.within === undefined && read.low !== null && read.high !== null && claim.ohm >= read.low && claim.ohm <= read.high;
-  return verdict(near || spread, readingSaid(read), read.note);
+  const spread =
+    claim.within === undefined && read.low !== null && read.high !== null && claim.ohm >= read.low && claim.ohm <= read.high;
+  return verdict(near || spread, readingSaid(read), read.ohm !== null && read.ohm < short ? undefined : read.note);
 }
 
 function readingSaid(read: MeterReading): string {
@@ -128,23 +148,44 @@ function readingSaid(read: MeterReading): string {
 }
 
 function unknown(circuit: Circuit, read: MeterReading): Judgement {
-  const parts = read.through.map((id) => circuit.elements[id]!).filter((element) => !isKnown(element)).map((element) => circuit.parts[element.part]!.name);
-  return { verdict: 'unknown', so: parts.length > 0 ? `the value of ${listed([...new Set(parts)])} is not known yet` : 'a value on the way is not known yet' };
+  const parts = read.through
+    .map((id) => circuit.elements[id]!)
+    .filter((element) => !isKnown(element))
+    .map((element) => circuit.parts[element.part]!.name);
+  return {
+    verdict: 'unknown',
+    so: parts.length > 0 ? `the value of ${listed([...new Set(parts)])} is not known yet` : 'a value on the way is not known yet',
+  };
 }
 
 function isKnown(element: Circuit['elements'][number]): boolean {
-  const values = [('resistance' in element && element.resistance) || undefined, ('inductance' in element && element.inductance) || undefined, ('capacitance' in element && element.capacitance) || undefined];
+  const values = [
+    ('resistance' in element && element.resistance) || undefined,
+    ('inductance' in element && element.inductance) || undefined,
+    ('capacitance' in element && element.capacitance) || undefined,
+  ];
   return values.every((value) => value === undefined || value.known);
 }
 
-function judgePeak(circuit: Circuit, claim: { readonly hz: number; readonly within?: number }, setting: Setting, sound: Sound): Judgement {
+function judgePeak(
+  circuit: Circuit,
+  claim: { readonly hz: number; readonly within?: number },
+  setting: Setting,
+  sound: Sound,
+): Judgement {
   if (sound.silent) return verdict(false, 'it is silent');
   const guessed = sound.heard.map(({ coil }) => circuit.elements[coil]!).filter((element) => !isKnown(element));
   if (guessed.length > 0) {
-    return { verdict: 'unknown', so: `the values of ${listed([...new Set(guessed.map((element) => circuit.parts[element.part]!.name))])} are not known yet` };
+    return {
+      verdict: 'unknown',
+      so: `the values of ${listed([...new Set(guessed.map((element) => circuit.parts[element.part]!.name))])} are not known yet`,
+    };
   }
   const { peak, problem } = responseSummary(circuit, setting);
   if (problem !== undefined) return verdict(false, problem);
   if (peak === null) return verdict(false, 'the response has no peak');
-  return verdict(Math.abs(peak.hz - claim.hz) <= (claim.within ?? usualWithin) * claim.hz, `the peak lies at ${hertzText(peak.hz)}`);
+  return verdict(
+    Math.abs(peak.hz - claim.hz) <= (claim.within ?? usualWithin) * claim.hz,
+    `the peak lies at ${hertzText(peak.hz)}`,
+  );
 }

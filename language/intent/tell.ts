@@ -15,8 +15,10 @@ export function tellFailed(circuit: Circuit, result: ClaimResult): Told {
   const message =
     groups.length === 1
       ? `expected ${expected}${spaced(where(circuit, only!))}; ${sentence(only![0]!)}`
-      : `expected ${expected}; ${groups.slice(0, most).map((group) => `${sentence(group[0]!)}${spaced(where(circuit, group))}`).join('; ')}` +
-        (groups.length > most ? `; and ${groups.length - most} more` : '');
+      : `expected ${expected}; ${groups
+          .slice(0, most)
+          .map((group) => `${sentence(group[0]!)}${spaced(where(circuit, group))}`)
+          .join('; ')}` + (groups.length > most ? `; and ${groups.length - most} more` : '');
   return { message, range: result.claim.range, subjects: subjectsOf(circuit, result) };
 }
 
@@ -85,8 +87,17 @@ function spaced(words: string): string {
 
 /** The controls and pickups that the line speaks of. */
 function subjectsOf(circuit: Circuit, { expectation, claim, outcomes }: ClaimResult): readonly string[] {
-  const controls = expectation.settings.map((set) => (set.kind === 'switch' ? circuit.switches[set.switch]!.name : circuit.shafts[set.shaft]!.name));
-  const coils = claim.kind === 'sounds' ? outcomes.flatMap(({ setting }) => factsOf(circuit).hearing.sound(setting).heard.map(({ coil }) => coil)) : [];
+  const controls = expectation.settings.map((set) =>
+    set.kind === 'switch' ? circuit.switches[set.switch]!.name : circuit.shafts[set.shaft]!.name,
+  );
+  const coils =
+    claim.kind === 'sounds'
+      ? outcomes.flatMap(({ setting }) =>
+          factsOf(circuit)
+            .hearing.sound(setting)
+            .heard.map(({ coil }) => coil),
+        )
+      : [];
   const pickups = coils.map((id) => circuit.parts[(circuit.elements[id] as Coil).part]!.name);
   return [...new Set([...controls, ...pickups])];
 }

@@ -8,7 +8,12 @@ import { textsIn } from './harness.js';
 export interface Case {
   readonly title: string;
   readonly circuit: string;
-  readonly expected: readonly { readonly severity: string; readonly rule: string; readonly subject: string | undefined; readonly message: string }[];
+  readonly expected: readonly {
+    readonly severity: string;
+    readonly rule: string;
+    readonly subject: string | undefined;
+    readonly message: string;
+  }[];
 }
 
 const bases = new Map(textsIn('correct', '.lug'));

@@ -1,14 +1,14 @@
 /** Circuits from text, and findings as lines of text, for the tests of the checks. */
 import { readFileSync, readdirSync } from 'node:fs';
-import type { Circuit } from '../../language/circuit/model.js';
+import { lower, type Circuit } from '../../language/circuit/index.js';
 import { findings } from '../../language/findings.js';
-import { createProject } from '../../language/project.js';
+import { parseText } from '../../language/grammar/index.js';
 import type { Finding } from '../../language/source.js';
 
 const uri = 'test:/circuit.lug';
 
 export function circuitOf(text: string): Circuit {
-  return createProject({ read: (asked) => (asked === uri ? text : undefined) }).circuit(uri);
+  return lower(parseText(uri, text));
 }
 
 export function findingsOf(text: string): readonly Finding[] {
@@ -23,7 +23,8 @@ export function line({ severity, rule, subjects, message }: Finding): string {
 /** Applies a fix, or any edits, to a text. */
 export function applied(text: string, edits: Finding['fixes'][number]['edits']): string {
   const starts = [0, ...[...text.matchAll(/\n/g)].map((match) => match.index + 1)];
-  const at = ({ line, character }: { readonly line: number; readonly character: number }): number => (starts[line] ?? text.length) + character;
+  const at = ({ line, character }: { readonly line: number; readonly character: number }): number =>
+    (starts[line] ?? text.length) + character;
   return [...edits]
     .sort((a, b) => at(b.range.start) - at(a.range.start))
     .reduce((now, { range, text: put }) => now.slice(0, at(range.start)) + put + now.slice(at(range.end)), text);

@@ -30,7 +30,10 @@ describe.each(rules)('$id', ({ id, page, severity, summary }) => {
 
   test('its example brings this rule and no other', () => {
     const found = findingsOf(example);
-    expect(found.map((finding) => `${finding.severity} ${finding.rule}`), found.map(line).join('\n')).toEqual([`${severity} ${id}`]);
+    expect(
+      found.map((finding) => `${finding.severity} ${finding.rule}`),
+      found.map(line).join('\n'),
+    ).toEqual([`${severity} ${id}`]);
   });
 
   test('its repaired example is clean', () => {
@@ -39,7 +42,12 @@ describe.each(rules)('$id', ({ id, page, severity, summary }) => {
 
   test('its first fix, where there is one, mends the example', () => {
     const [fix] = findingsOf(example)[0]?.fixes ?? [];
-    if (fix !== undefined) expect(findingsOf(applied(example, fix.edits)).filter(({ rule }) => rule === id).map(line)).toEqual([]);
+    if (fix !== undefined)
+      expect(
+        findingsOf(applied(example, fix.edits))
+          .filter(({ rule }) => rule === id)
+          .map(line),
+      ).toEqual([]);
   });
 
   test('`allow` sets it aside', () => {

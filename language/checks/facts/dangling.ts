@@ -19,7 +19,11 @@ interface Edge {
 /** Coils that hang by one end, directly or through others, from a net on the signal's side; those that hang from ground are at rest. */
 export function hangingCoils(circuit: Circuit, folded: Nets): readonly HangingCoil[] {
   const edges = edgesOf(circuit, folded);
-  const anchors = new Set([folded.ground, folded.tip, ...circuit.jacks.flatMap((id) => circuit.parts[id]!.lugs.map((lug) => folded.of[lug]!))]);
+  const anchors = new Set([
+    folded.ground,
+    folded.tip,
+    ...circuit.jacks.flatMap((id) => circuit.parts[id]!.lugs.map((lug) => folded.of[lug]!)),
+  ]);
   const pruned = prune(edges, anchors, folded.count);
   const standing = new Set([...anchors, ...edges.filter((edge) => !pruned.has(edge)).flatMap(({ a, b }) => [a, b])]);
   const live = reachedFromTip(edges, pruned, folded);

@@ -27,7 +27,9 @@ export interface View {
 export function createHearing(circuit: Circuit, groups: () => readonly Group[]): Hearing {
   const kept = new Map<string, Sound>();
   // Settings of one group fold alike however the pots stand, so one of them is solved for all.
-  const alike = lazy(() => new Map(groups().flatMap((group, index) => group.settings.map(({ positions }) => [positions.join(), index] as const))));
+  const alike = lazy(
+    () => new Map(groups().flatMap((group, index) => group.settings.map(({ positions }) => [positions.join(), index] as const))),
+  );
   const sound = (setting: Setting): Sound => {
     const positions = setting.positions.join();
     const key = `${alike().get(positions) ?? positions}|${setting.rotations.join()}`;
@@ -75,7 +77,9 @@ function unusualSettings(circuit: Circuit, groups: readonly Group[]): readonly S
 
 function turned(circuit: Circuit, setting: Setting): readonly Setting[] {
   return circuit.shafts.flatMap((shaft) =>
-    [0, 5, 10].filter((rotation) => rotation !== setting.rotations[shaft.id]).map((rotation) => withRotation(setting, shaft.id, rotation)),
+    [0, 5, 10]
+      .filter((rotation) => rotation !== setting.rotations[shaft.id])
+      .map((rotation) => withRotation(setting, shaft.id, rotation)),
   );
 }
 

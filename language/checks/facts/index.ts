@@ -17,6 +17,7 @@ import { lazy } from './lazy.js';
 import { createLoss, type Loss } from './loss.js';
 import { outputFault, type OutputFault } from './output-fault.js';
 import { polesOf, type Pole } from './poles.js';
+import { stagesOf, type Stage } from './supplies.js';
 
 export { endsOf, foldJoints } from './joined.js';
 export type { Pole } from './poles.js';
@@ -42,6 +43,7 @@ export interface Facts {
   triedAll(): boolean;
   groups(): readonly Group[];
   poles(): readonly Pole[];
+  stages(): readonly Stage[];
   effects(): readonly ControlEffect[];
   ground(): GroundNetwork;
   /** Why nothing can arrive at the output whatever the rest is like; told by a rule of its own, so that others can keep quiet. */
@@ -66,6 +68,7 @@ export function factsOf(circuit: Circuit): Facts {
     triedAll: () => enumeration().leftOut.length === 0,
     groups,
     poles: lazy(() => polesOf(circuit)),
+    stages: lazy(() => stagesOf(circuit, groups())),
     effects: lazy(() => controlEffects(circuit)),
     ground: lazy(() => groundNetwork(circuit)),
     outputFault: lazy(() => outputFault(facts)),

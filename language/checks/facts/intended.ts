@@ -1,24 +1,33 @@
 /** Which positions an `expect` line speaks of, pots at rest: what is asked for is no mistake. */
-import type { Circuit, Claim, Expectation } from '../../circuit/model.js';
+import type { Arrangement, Circuit, Claim, Expectation } from '../../circuit/model.js';
 import { settingsMatching, type Setting } from '../../electrics/index.js';
 import { lazy } from './lazy.js';
 
 export interface Intended {
-  /** True where an expectation with a claim of that kind covers the setting. */
-  asks(setting: Setting, kind: Claim['kind']): boolean;
+  /** True where an expectation asks for silence in the setting. */
+  asksSilence(setting: Setting): boolean;
+  /** True where an expectation asks for something reversed in the setting. */
+  asksReversed(setting: Setting): boolean;
 }
 
 export function createIntended(circuit: Circuit): Intended {
-  const covered = lazy(() => {
-    const settings = new Map<Claim['kind'], Set<string>>();
-    for (const expectation of circuit.expectations) {
-      if (!isAtRest(circuit, expectation)) continue;
-      const keys = settingsMatching(circuit, expectation.settings).map(({ positions }) => positions.join());
-      for (const { kind } of expectation.claims) settings.set(kind, new Set([...(settings.get(kind) ?? []), ...keys]));
-    }
-    return settings;
-  });
-  return { asks: (setting, kind) => covered().get(kind)?.has(setting.positions.join()) ?? false };
+  const silence = lazy(() => covered(circuit, (claim) => claim.kind === 'silent'));
+  const reversed = lazy(() => covered(circuit, (claim) => claim.kind === 'sounds' && hasReversed(claim.arrangement)));
+  return {
+    asksSilence: ({ positions }) => silence().has(positions.join()),
+    asksReversed: ({ positions }) => reversed().has(positions.join()),
+  };
+}
+
+/** Positions of the settings for which some line makes such a claim. */
+function covered(circuit: Circuit, isMeant: (claim: Claim) => boolean): ReadonlySet<string> {
+  const lines = circuit.expectations.filter((line) => isAtRest(circuit, line) && line.claims.some(isMeant));
+  return new Set(lines.flatMap((line) => settingsMatching(circuit, line.settings).map(({ positions }) => positions.join())));
+}
+
+function hasReversed(arrangement: Arrangement): boolean {
+  if (arrangement.reversed) return true;
+  return 'members' in arrangement && arrangement.members.some(hasReversed);
 }
 
 function isAtRest(circuit: Circuit, expectation: Expectation): boolean {

@@ -61,7 +61,9 @@ function isOutward(circuit: Circuit, joint: Joint): boolean {
 export function endsOf(element: Element): readonly LugId[] {
   switch (element.kind) {
     case 'track':
-      return element.leavesTo === undefined ? [element.a, element.wiper, element.b] : [element.a, element.wiper, element.leavesTo];
+      return element.leavesTo === undefined
+        ? [element.a, element.wiper, element.b]
+        : [element.a, element.wiper, element.leavesTo];
     case 'gain':
       return [element.a, element.b, element.plus, element.minus];
     default:

@@ -13,11 +13,11 @@ export interface Loss {
 const takesAway = new Set(['syntax', 'unknown-name', 'duplicate-name', 'use', 'type', 'form']);
 
 export function createLoss(circuit: Circuit): Loss {
-  const spoken = [...circuit.expectations, ...circuit.measurements, ...circuit.allows].map(({ range }) => range);
+  const aside = circuit.aside ?? [];
   const lost = circuit.problems
     .filter((problem) => problem.severity === 'error' && takesAway.has(problem.rule))
     .map((problem) => problem.range)
-    .filter((range) => !spoken.some((statement) => meets(statement, range)));
+    .filter((range) => !aside.some((statement) => meets(statement, range)));
   if (lost.length === 0) return { any: false, touches: () => false };
   const mentions = lost.map((range) => mentionedIn(circuit, range));
   const blind = mentions.some((parts) => parts.length === 0);

@@ -1,10 +1,13 @@
 /** Faults at the jack that silence the whole instrument, so that one finding tells them instead of twenty. */
-import type { LugId } from '../../circuit/model.js';
+import type { Circuit, LugId } from '../../circuit/model.js';
+import { branchesOf } from '../../electrics/branches.js';
+import { createForest, join, rootOf } from '../../electrics/disjoint.js';
+import type { Nets, Setting } from '../../electrics/index.js';
 import type { Facts } from './index.js';
 
 /**
  * `none`: no jack. `unwired`: tip or sleeve is soldered to nothing. `swapped`: the ground hangs on the tip and the hot side on the sleeve.
- * `shorted`: tip and sleeve are one net in every position.
+ * `shorted`: nothing lies between tip and sleeve in any position, however the pots are turned.
  */
 export type OutputFault = 'none' | 'unwired' | 'swapped' | 'shorted';
 
@@ -13,9 +16,22 @@ export function outputFault(facts: Facts): OutputFault | undefined {
   const { output } = circuit;
   if (output === undefined) return 'none';
   if (!joined.isWired(output.tip) || !joined.isWired(output.sleeve)) return 'unwired';
-  if (facts.groups().every((group) => group.folded.tip === group.folded.ground)) return 'shorted';
+  if (isShorted(facts)) return 'shorted';
   if (groundSigns(facts, output.tip).length > 0 && groundSigns(facts, output.sleeve).length === 0) return 'swapped';
   return undefined;
+}
+
+/** With the pots at rest the wiper of a volume stands at the end of its track, and joins; a short that turning it lifts is none. */
+function isShorted({ circuit, groups, hearing }: Facts): boolean {
+  if (!groups().every(({ folded, setting }) => isShortedAt(circuit, folded, setting))) return false;
+  return groups().every(({ folded }) => folded.tip === folded.ground) || hearing.dead().size === hearing.pickups.length;
+}
+
+/** True where nothing lies between tip and sleeve in this setting: joints, contacts, and wipers at the end of their tracks. */
+export function isShortedAt(circuit: Circuit, folded: Nets, { rotations }: Setting): boolean {
+  const forest = createForest(folded.count);
+  for (const { kind, a, b } of branchesOf(circuit, rotations)) if (kind === 'join') join(forest, folded.of[a]!, folded.of[b]!);
+  return folded.tip >= 0 && rootOf(forest, folded.tip) === rootOf(forest, folded.ground);
 }
 
 /** What a ground net is known by, whatever the jack says: metal, pickups' ground leads, a minus. The jack's own metal does not count. */

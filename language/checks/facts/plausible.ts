@@ -40,7 +40,14 @@ export function implausibleValues(part: Part): readonly Implausible[] {
   const kind = part.family === 'pickup' ? pickup : part.family === 'control' ? parts.control! : limitsOf(part);
   return Object.entries(kind).flatMap(([property, usual]) => {
     const quantity = part.properties[property];
-    if (quantity === undefined || !('value' in quantity) || !quantity.known || quantity.range === undefined || quantity.value === 0) return [];
+    if (
+      quantity === undefined ||
+      !('value' in quantity) ||
+      !quantity.known ||
+      quantity.range === undefined ||
+      quantity.value === 0
+    )
+      return [];
     return quantity.value < usual.low || quantity.value > usual.high ? [{ property, quantity, usual }] : [];
   });
 }

@@ -24,7 +24,12 @@ function polesOfSwitch(device: Switch): readonly Pole[] {
       groups.splice(0, groups.length, ...groups.filter((group) => !touching.includes(group)), merged);
     }
   }
-  return groups.map((group) => poleOf(device, [...group].sort((a, b) => a - b)));
+  return groups.map((group) =>
+    poleOf(
+      device,
+      [...group].sort((a, b) => a - b),
+    ),
+  );
 }
 
 function poleOf(device: Switch, lugs: readonly LugId[]): Pole {

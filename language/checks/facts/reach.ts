@@ -8,7 +8,13 @@ import { endsOf } from './joined.js';
  * Nets that conduct to `target` (a net) through elements, those of `without` and whatever touches `barrier` left out.
  * Capacitors count: they pass the signal.
  */
-export function reaching(circuit: Circuit, folded: Nets, target: number, barrier: number, without?: PartId): (lug: LugId) => boolean {
+export function reaching(
+  circuit: Circuit,
+  folded: Nets,
+  target: number,
+  barrier: number,
+  without?: PartId,
+): (lug: LugId) => boolean {
   const forest = createForest(folded.count);
   for (const element of circuit.elements) {
     if (element.part === without) continue;

@@ -12,7 +12,6 @@ export interface Silence {
 
 /**
  * Nothing where a fault silences the whole, or where a pickup is never heard: its positions are silent for that reason.
- * Settings that an expectation speaks of are left out: they are asked for, or told as failed.
  */
 export function silenceOf(facts: Facts): Silence {
   const { circuit, hearing, intended, loss } = facts;
@@ -23,7 +22,7 @@ export function silenceOf(facts: Facts): Silence {
     .flatMap((group) => group.settings);
   if (silent.length === 0 || silent.length === facts.settings().length) return { alone: [], combined: [] };
   const all = new Set(silent);
-  const unasked = new Set(silent.filter((setting) => !intended.asks(setting, 'silent') && !intended.asks(setting, 'sounds')));
+  const unasked = new Set(silent.filter((setting) => !intended.asksSilence(setting)));
   const explained = new Set<Setting>();
   const alone: { device: Switch; position: number; settings: readonly Setting[] }[] = [];
   for (const device of circuit.switches.filter(({ rest }) => rest === undefined)) {

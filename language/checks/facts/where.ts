@@ -3,7 +3,7 @@ import type { Circuit, Switch } from '../../circuit/model.js';
 import { settingLabel, type Setting } from '../../electrics/index.js';
 import { listed } from './words.js';
 
-/** `in every position`, `at selector "both"`, `at phase 2 with selector 2 or 3`, or the first few settings by name; empty where nothing can be set. */
+/** `in every position`, `at selector "both"`, `at phase 2, selector 2 or 3`, or the first few settings by name; empty where nothing can be set. */
 export function whereSaid(circuit: Circuit, all: readonly Setting[], some: readonly Setting[], most = 3): string {
   if (all.length <= 1) return '';
   if (some.length >= all.length) return 'in every position';
@@ -13,7 +13,7 @@ export function whereSaid(circuit: Circuit, all: readonly Setting[], some: reado
   if (covered.length === some.length) {
     const narrow = free.filter((device, i) => all.some((setting) => !stands[i]!.has(setting.positions[device.id]!)));
     const words = narrow.map((device) => positionsSaid(device, [...stands[free.indexOf(device)]!]));
-    return `at ${words.join(' with ')}`;
+    return `at ${words.join(', ')}`;
   }
   const words = some.slice(0, most).map((setting) => settingLabel(circuit, setting));
   if (some.length > most) words.push(`${some.length - most} more position${some.length - most > 1 ? 's' : ''}`);

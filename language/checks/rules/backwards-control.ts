@@ -23,7 +23,12 @@ export const backwardsControl = defineRule({
           range: placeOfPart(circuit, shaft.part),
           fixes:
             ends.length === 2 && ends.some((lug) => joined.isWired(lug!))
-              ? [{ title: `exchange ${label(circuit, ends[0]!)} and ${label(circuit, ends[1]!)}`, edits: exchangeLugs(circuit, ends[0]!, ends[1]!) }]
+              ? [
+                  {
+                    title: `exchange ${label(circuit, ends[0]!)} and ${label(circuit, ends[1]!)}`,
+                    edits: exchangeLugs(circuit, ends[0]!, ends[1]!),
+                  },
+                ]
               : [],
           subjects: [part.name, shaft.name, ...ends.map((lug) => label(circuit, lug!))],
         };

@@ -10,7 +10,10 @@ export const bridgedThrows = defineRule({
     const { circuit } = facts;
     return facts
       .poles()
-      .filter((pole) => isBridged(facts, pole) && facts.poles().some((other) => other.device === pole.device && choosesSomething(facts, other)))
+      .filter(
+        (pole) =>
+          isBridged(facts, pole) && facts.poles().some((other) => other.device === pole.device && choosesSomething(facts, other)),
+      )
       .map((pole) => {
         const used = pole.throws.filter((lug) => facts.joined.isWired(lug));
         return {

@@ -17,7 +17,10 @@ export const crowdedLug = defineRule({
         message: `${label(circuit, lug.id)} holds ${wires.length} wires: more than ${most} seldom fit a lug`,
         why: 'The last wire loosens the first. Chain one of them from another lug of the same net, or use a junction or a tag strip. The leads of small parts are not counted.',
         range: placeOfLug(circuit, lug.id),
-        related: wires.map((joint) => ({ message: `wire to ${label(circuit, joint.a === lug.id ? joint.b : joint.a)}`, range: joint.range })),
+        related: wires.map((joint) => ({
+          message: `wire to ${label(circuit, joint.a === lug.id ? joint.b : joint.a)}`,
+          range: joint.range,
+        })),
         subjects: [lug.label],
       }));
   },

@@ -13,7 +13,8 @@ export const floatingMetal = defineRule({
     if (circuit.output === undefined || facts.outputFault() !== undefined || loss.any) return [];
     const islands = new Map<number, Ungrounded[]>();
     for (const item of facts.ground().ungrounded) {
-      if (!isLeftToOthers(facts, item.lug)) islands.set(joined.klass(item.lug), [...(islands.get(joined.klass(item.lug)) ?? []), item]);
+      if (!isLeftToOthers(facts, item.lug))
+        islands.set(joined.klass(item.lug), [...(islands.get(joined.klass(item.lug)) ?? []), item]);
     }
     return [...islands.values()].filter((island) => !hangsOnAPart(facts, island[0]!)).map((island) => tell(facts, island));
   },
@@ -70,7 +71,9 @@ function signalOn({ circuit }: Facts, lug: LugId, setting: Setting): string | un
   const here = folded.of[lug]!;
   if (here === folded.ground) return undefined;
   if (here === folded.tip) return label(circuit, circuit.output!.tip);
-  const coil = circuit.elements.find((element) => element.kind === 'coil' && (folded.of[element.a] === here || folded.of[element.b] === here));
+  const coil = circuit.elements.find(
+    (element) => element.kind === 'coil' && (folded.of[element.a] === here || folded.of[element.b] === here),
+  );
   if (coil === undefined) return undefined;
   return label(circuit, folded.of[coil.a] === here ? coil.a : coil.b);
 }

@@ -26,7 +26,9 @@ export const hangingCoil = defineRule({
     return [...found.values()].map(({ coil, held, free, settings }) => {
       const name = coilName(circuit, coil);
       return {
-        message: `${name} hangs from the hot side by ${label(circuit, held)} ${whereSaid(circuit, facts.settings(), settings)}`.trimEnd() + `: ${label(circuit, free)} leads nowhere`,
+        message:
+          `${name} hangs from the hot side by ${label(circuit, held)} ${whereSaid(circuit, facts.settings(), settings)}`.trimEnd() +
+          `: ${label(circuit, free)} leads nowhere`,
         why: 'A coil with one end on the signal is an aerial for hum and adds its capacitance. Switch the hot end off, or let the coil rest on ground, or short it.',
         range: placeOfLug(circuit, free),
         subjects: [circuit.parts[coil.part]!.name, label(circuit, held), label(circuit, free)],

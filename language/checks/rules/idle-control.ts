@@ -1,26 +1,36 @@
 /** A control that does nothing in any position. */
+import type { LugId, Shaft } from '../../circuit/model.js';
 import { controlEffects } from '../../electrics/index.js';
-import { label, listed, placeOfPart } from '../facts/index.js';
+import { label, listed, placeOfPart, type Facts } from '../facts/index.js';
 import { judgedEffects, trackLugs } from '../facts/shafts.js';
 import { defineRule } from '../rule.js';
+import { looseLeads } from './loose-lead.js';
 
 export const idleControl = defineRule({
   id: 'idle-control',
   severity: 'error',
   summary: 'a wired pot that changes nothing in any position',
   check(facts) {
-    const { circuit, hearing, joined } = facts;
-    // What a pickup that is never heard would have passed cannot be judged.
-    if (hearing.dead().size > 0) return [];
-    const idle = judgedEffects(facts).filter((effect) => effect.role === 'nothing');
+    const { circuit, hearing } = facts;
+    // What a pickup that is never heard would have passed cannot be judged, nor what a control does in an instrument silent as it rests.
+    if (hearing.dead().size > 0 || facts.groups().every(({ setting }) => hearing.sound(setting).silent)) return [];
+    const idle = judgedEffects(facts).filter(
+      (effect) => effect.role === 'nothing' && !isExplained(facts, circuit.shafts[effect.shaft]!),
+    );
     if (idle.length === 0) return [];
-    const elsewhere = hearing.views().slice(1).map((view) => controlEffects(view.circuit));
+    const elsewhere = hearing
+      .views()
+      .slice(1)
+      .map((view) => controlEffects(view.circuit));
     return idle
-      .filter(({ shaft }) => elsewhere.every((effects) => effects.every((other) => other.shaft !== shaft || other.role === 'nothing' || other.role === 'unwired')))
+      .filter(({ shaft }) =>
+        elsewhere.every((effects) =>
+          effects.every((other) => other.shaft !== shaft || other.role === 'nothing' || other.role === 'unwired'),
+        ),
+      )
       .map(({ shaft: id }) => {
         const shaft = circuit.shafts[id]!;
-        const lugs = trackLugs(circuit, shaft);
-        const free = lugs.filter((lug) => !joined.isWired(lug)).map((lug) => label(circuit, lug));
+        const free = missedLugs(facts, shaft).map((lug) => label(circuit, lug));
         return {
           message: `${shaft.name} does nothing in any position${free.length > 0 ? `: ${listed(free)} ${free.length > 1 ? 'are' : 'is'} soldered to nothing` : ''}`,
           why: 'A volume needs its input on 3, its output on 2 and ground on 1; a tone needs the signal on 2 and, behind 1, a capacitor to ground.',
@@ -30,3 +40,22 @@ export const idleControl = defineRule({
       });
   },
 });
+
+/** A part behind the pot with a loose lead, or a wire of the pot's that comes back to its own lug, is told already. */
+function isExplained(facts: Facts, shaft: Shaft): boolean {
+  const { circuit, joined } = facts;
+  const nets = new Set(trackLugs(circuit, shaft).map((lug) => joined.klass(lug)));
+  const behind = circuit.parts.filter((part) => part.lugs.some((lug) => nets.has(joined.klass(lug))));
+  if (behind.some((part) => looseLeads(facts, part).length > 0)) return true;
+  return circuit.joints.some((joint) => joint.a === joint.b && circuit.lugs[joint.a]!.part === shaft.part);
+}
+
+/** The wiper, or both ends: a pot does without one end of its track. */
+function missedLugs({ circuit, joined }: Facts, shaft: Shaft): readonly LugId[] {
+  return shaft.tracks.flatMap((id) => {
+    const track = circuit.elements[id]!;
+    if (track.kind !== 'track') return [];
+    const ends = [track.a, track.leavesTo ?? track.b].filter((lug) => !joined.isWired(lug));
+    return [...(joined.isWired(track.wiper) ? [] : [track.wiper]), ...(ends.length === 2 ? ends : [])];
+  });
+}

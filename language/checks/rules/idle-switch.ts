@@ -12,6 +12,7 @@ export const idleSwitch = defineRule({
   check(facts): readonly Told[] {
     const { circuit, hearing, joined, loss } = facts;
     if (facts.outputFault() !== undefined || loss.any || hearing.dead().size > 0 || !facts.triedAll()) return [];
+    if (facts.groups().every(({ setting }) => hearing.sound(setting).silent)) return [];
     const compare = createComparison(facts);
     return circuit.switches
       .filter((device) => circuit.parts[device.part]!.family !== 'jack' && isInUse(facts, device))
@@ -22,7 +23,10 @@ export const idleSwitch = defineRule({
         message: `${device.name} changes nothing: the signal is the same in all its positions, however the others stand`,
         why: 'Its lugs are wired, yet it neither takes a part in nor out. Often both throws carry the same, or a joint leads past the switch.',
         range: placeOfPart(circuit, device.part),
-        subjects: [device.name, ...circuit.parts[device.part]!.lugs.filter((lug) => joined.isWired(lug)).map((lug) => circuit.lugs[lug]!.label)],
+        subjects: [
+          device.name,
+          ...circuit.parts[device.part]!.lugs.filter((lug) => joined.isWired(lug)).map((lug) => circuit.lugs[lug]!.label),
+        ],
       }));
   },
 });
@@ -40,14 +44,19 @@ function movesMoreThanSound({ circuit, joined }: Facts, device: Switch): boolean
   const supplies = circuit.elements.flatMap((element) =>
     element.kind === 'battery' ? [element.a, element.b] : element.kind === 'gain' ? [element.plus, element.minus] : [],
   );
-  return supplies.some((lug) => classes.has(joined.klass(lug))) || circuit.lugs.some((lug) => lug.metal && classes.has(joined.klass(lug.id)));
+  return (
+    supplies.some((lug) => classes.has(joined.klass(lug))) ||
+    circuit.lugs.some((lug) => lug.metal && classes.has(joined.klass(lug.id)))
+  );
 }
 
 type Comparison = (one: Setting, other: Setting) => boolean;
 
 function changesSomething(facts: Facts, device: Switch, isSame: Comparison): boolean {
   if (device.rest !== undefined) {
-    return facts.groups().some(({ setting }) => device.positions.some((_, index) => !isSame(setting, withPosition(setting, device.id, index))));
+    return facts
+      .groups()
+      .some(({ setting }) => device.positions.some((_, index) => !isSame(setting, withPosition(setting, device.id, index))));
   }
   return facts
     .settings()
@@ -58,7 +67,9 @@ function changesSomething(facts: Facts, device: Switch, isSame: Comparison): boo
 /** Compares what each coil delivers at every output, pots at rest and part way, at three frequencies. */
 function createComparison(facts: Facts): Comparison {
   const { circuit, hearing } = facts;
-  const numbers = new Map(facts.groups().flatMap((group, index) => group.settings.map((setting) => [setting.positions.join(), `${index}`] as const)));
+  const numbers = new Map(
+    facts.groups().flatMap((group, index) => group.settings.map((setting) => [setting.positions.join(), `${index}`] as const)),
+  );
   const kept = new Map<string, readonly number[]>();
   const measure = (setting: Setting, key: string): readonly number[] => {
     const known = kept.get(key) ?? hearing.views().flatMap((view) => solve(view.circuit, view.at(setting)));

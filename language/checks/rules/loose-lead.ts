@@ -1,26 +1,32 @@
 /** A lead of a pickup, of a two-lead part or of a buffer that is soldered to nothing. */
 import type { Circuit, LugId, Part } from '../../circuit/model.js';
-import { label, placeOfPart } from '../facts/index.js';
+import { label, placeOfPart, type Facts } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 
 export const looseLead = defineRule({
   id: 'loose-lead',
   severity: 'error',
   summary: 'a lead of a pickup or of a two-lead part is soldered to nothing',
-  check({ circuit, joined, loss }) {
-    const parts = circuit.parts.filter((part) => part.parent === undefined && !joined.isUnwired(part.id) && !loss.touches(part.id));
+  check(facts) {
+    const { circuit, joined, loss } = facts;
+    const parts = circuit.parts.filter(
+      (part) => part.parent === undefined && !joined.isUnwired(part.id) && !loss.touches(part.id),
+    );
     return parts.flatMap((part) =>
-      leadsOf(circuit, part)
-        .filter((lug) => !joined.isWired(lug))
-        .map((lug) => ({
-          message: `${label(circuit, lug)} is soldered to nothing: ${consequence(circuit, part)}`,
-          why: `Current has to come back the way it went out: ${part.name} needs both ends of its path soldered. A lead that is not wanted is cut back and insulated, and the finding set aside.`,
-          range: placeOfPart(circuit, part.id),
-          subjects: [label(circuit, lug)],
-        })),
+      looseLeads(facts, part).map((lug) => ({
+        message: `${label(circuit, lug)} is soldered to nothing: ${consequence(circuit, part)}`,
+        why: `Current has to come back the way it went out: ${part.name} needs both ends of its path soldered. A lead that is not wanted is cut back and insulated, and the finding set aside.`,
+        range: placeOfPart(circuit, part.id),
+        subjects: [label(circuit, lug)],
+      })),
     );
   },
 });
+
+/** Leads of a part that are soldered to nothing. */
+export function looseLeads({ circuit, joined }: Facts, part: Part): readonly LugId[] {
+  return leadsOf(circuit, part).filter((lug) => !joined.isWired(lug));
+}
 
 /** Lugs at which exactly one element of the part ends; where two meet (a tap, a link made inside) the lug may stay free. */
 function leadsOf(circuit: Circuit, part: Part): readonly LugId[] {

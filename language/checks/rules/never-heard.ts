@@ -12,6 +12,8 @@ export const neverHeard = defineRule({
   check(facts): readonly Told[] {
     const { circuit, joined, hearing, loss } = facts;
     if (facts.outputFault() !== undefined || loss.any) return [];
+    // A dead stage silences what stands before it, and is told as such.
+    if (facts.stages().some(({ fed }) => fed.length === 0)) return [];
     const cutOff = cutOffAtPoles(facts);
     const dead = hearing.pickups.filter((part) => hearing.dead().has(part.id) && !isExplained(facts, part, cutOff));
     if (dead.length > 1 && dead.length === hearing.pickups.length && circuit.output !== undefined) {
@@ -62,11 +64,14 @@ function reason(facts: Facts, part: Part): string {
     const onGround = (lug: LugId): boolean => groups.every(({ folded }) => folded.of[lug] === folded.ground);
     if (leads.every(onGround)) return `${listed(leads.map((lug) => label(circuit, lug)))} are both on ground`;
     const lug = hot !== undefined && !onGround(hot) ? hot : leads.find((lead) => !onGround(lead));
-    return lug === undefined ? 'no lead reaches the output' : `its ${leadName(facts, lug)} lead${wiredTo(facts, lug)} reaches the output in no position`;
+    return lug === undefined
+      ? 'no lead reaches the output'
+      : `its ${leadName(facts, lug)} lead${wiredTo(facts, lug)} reaches the output in no position`;
   }
   const rest = leads.filter((lug) => !toOutput.includes(lug) || leads.length > 1);
   const cold = rest.filter((lug) => !toGround.includes(lug) && lug !== hot);
-  if (cold[0] !== undefined) return `its ${leadName(facts, cold[0])} lead${wiredTo(facts, cold[0])} reaches ground in no position`;
+  if (cold[0] !== undefined)
+    return `its ${leadName(facts, cold[0])} lead${wiredTo(facts, cold[0])} reaches ground in no position`;
   return 'its two ends reach output and ground at once in no position';
 }
 

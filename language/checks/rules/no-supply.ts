@@ -1,7 +1,4 @@
 /** An amplifier stage without a battery across its plus and minus. */
-import type { Circuit, Gain } from '../../circuit/model.js';
-import type { Nets } from '../../electrics/index.js';
-import { isAlive } from '../../electrics/supply.js';
 import { label, listed, placeOfPart, whereSaid } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 
@@ -12,18 +9,18 @@ export const noSupply = defineRule({
   check(facts) {
     const { circuit, joined, loss } = facts;
     if (facts.outputFault() === 'none') return [];
-    const stages = circuit.elements.filter((element): element is Gain => element.kind === 'gain');
-    return stages.flatMap((stage) => {
+    return facts.stages().flatMap(({ stage, fed, turned }) => {
       const part = circuit.parts[stage.part]!;
-      if (joined.isUnwired(part.id) || loss.touches(part.id)) return [];
-      const states = facts.groups().map((group) => ({ group, state: supply(circuit, group.folded, stage) }));
-      if (states.some(({ state }) => state === 'fed')) return [];
-      const turned = states.filter(({ state }) => state === 'turned');
+      if (joined.isUnwired(part.id) || loss.touches(part.id) || fed.length > 0) return [];
       const pins = [stage.plus, stage.minus];
       const loose = pins.filter((lug) => !joined.isWired(lug)).map((lug) => label(circuit, lug));
       const message =
         turned.length > 0
-          ? `the battery of ${part.name} is turned round: ${label(circuit, stage.plus)} gets its minus ${whereSaid(circuit, facts.settings(), turned.flatMap(({ group }) => group.settings))}`
+          ? `the battery of ${part.name} is turned round: ${label(circuit, stage.plus)} gets its minus ${whereSaid(
+              circuit,
+              facts.settings(),
+              turned.flatMap(({ settings }) => settings),
+            )}`
           : loose.length > 0
             ? `${part.name} has no supply: ${listed(loose)} ${loose.length > 1 ? 'are' : 'is'} soldered to nothing`
             : `${part.name} has no supply: no battery stands across ${listed(pins.map((lug) => label(circuit, lug)))} in any position`;
@@ -41,8 +38,3 @@ export const noSupply = defineRule({
     });
   },
 });
-
-function supply(circuit: Circuit, folded: Nets, stage: Gain): 'fed' | 'turned' | 'open' {
-  if (isAlive(circuit, folded, stage)) return 'fed';
-  return isAlive(circuit, folded, { ...stage, plus: stage.minus, minus: stage.plus }) ? 'turned' : 'open';
-}

@@ -25,10 +25,16 @@ function tell(facts: Facts, pole: Pole): readonly Told[] {
   const ending = wired.filter((lug) => facts.joined.wires(lug) === 1);
   if (!isOpenPole(facts, pole)) return [];
   const names = listed(labels(circuit, wired), 'and', 4);
-  const missing = side === 'common' ? `its common ${label(circuit, free[0]!)} is` : free.length > 1 ? 'none of its throws is' : `${label(circuit, free[0]!)} is`;
+  const cutOff = silencedBy(facts, wired);
+  const missing =
+    side === 'common'
+      ? `its common ${label(circuit, free[0]!)} is`
+      : free.length > 1
+        ? 'none of its throws is'
+        : `${label(circuit, free[0]!)} is`;
   return [
     {
-      message: `${names} ${wired.length > 1 ? 'are' : 'is'} wired, but ${missing} soldered to nothing: what comes to this pole goes no further`,
+      message: `${names} ${wired.length > 1 ? 'are' : 'is'} wired, but ${missing} soldered to nothing: ${cutOff.length > 0 ? `${listed(cutOff)} ${cutOff.length > 1 ? 'are' : 'is'} never heard` : 'what comes to this pole goes no further'}`,
       why: `A contact passes a signal only where both of its sides are soldered. If the lug only holds a wire's end, insulate that end instead.`,
       range: placeOfLug(circuit, ending[0]!),
       related: ending.slice(1).map((lug) => ({ message: `${label(circuit, lug)} as well`, range: placeOfLug(circuit, lug) })),
@@ -37,11 +43,22 @@ function tell(facts: Facts, pole: Pole): readonly Told[] {
   ];
 }
 
+/** Pickups that have a lead on these lugs and are heard in no position. */
+function silencedBy({ circuit, hearing, joined, loss, outputFault }: Facts, lugs: readonly LugId[]): readonly string[] {
+  if (outputFault() !== undefined || loss.any) return [];
+  const classes = new Set(lugs.map((lug) => joined.klass(lug)));
+  const parts = circuit.parts.filter(
+    ({ id, lugs: own }) => hearing.dead().has(id) && own.some((lug) => classes.has(joined.klass(lug))),
+  );
+  return parts.map(({ name }) => name);
+}
+
 /** Lugs that are wired, and those that would have to be; nothing free where both sides are in use or neither. */
 function sides({ joined }: Facts, pole: Pole): readonly [readonly LugId[], readonly LugId[], 'common' | 'throws'] {
   const used = pole.throws.filter((lug) => joined.isWired(lug));
   const unused = pole.throws.filter((lug) => !joined.isWired(lug));
-  if (pole.common === undefined) return pole.throws.length === 2 && used.length === 1 ? [used, unused, 'throws'] : [[], [], 'throws'];
+  if (pole.common === undefined)
+    return pole.throws.length === 2 && used.length === 1 ? [used, unused, 'throws'] : [[], [], 'throws'];
   const common = [pole.common];
   if (joined.isWired(pole.common)) return used.length === 0 ? [common, unused, 'throws'] : [[], [], 'throws'];
   return used.length === 0 ? [[], [], 'common'] : [used, common, 'common'];

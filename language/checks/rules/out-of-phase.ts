@@ -21,7 +21,7 @@ export const outOfPhase = defineRule({
   summary: 'pickups that are out of phase wherever they are combined, and no expectation asks for it',
   check(facts): readonly Told[] {
     if (facts.outputFault() !== undefined || facts.loss.any) return [];
-    // A pair that some position combines in phase has a phase switch, and a pair of which an expectation speaks is judged there.
+    // A pair that some position combines in phase has a phase switch, and a pair that an expectation wants reversed is judged there.
     const pairs = [...pairsOf(facts).values()].filter((pair) => pair.against.length > 0 && !pair.with && !pair.asked);
     return islands(pairs).map((island) => tell(facts, island));
   },
@@ -40,7 +40,7 @@ function pairsOf(facts: Facts): ReadonlyMap<string, Pair> {
         if (one.string === other.string) pair.with = true;
         else {
           pair.against.push(...group.settings);
-          pair.asked ||= group.settings.some((setting) => intended.asks(setting, 'sounds'));
+          pair.asked ||= group.settings.some((setting) => intended.asksReversed(setting));
         }
       }
     });
@@ -52,7 +52,9 @@ function pairsOf(facts: Facts): ReadonlyMap<string, Pair> {
 function islands(pairs: readonly Pair[]): readonly (readonly Pair[])[] {
   const groups: Pair[][] = [];
   for (const pair of pairs) {
-    const touching = groups.filter((group) => group.some((other) => [other.a, other.b].some((coil) => coil === pair.a || coil === pair.b)));
+    const touching = groups.filter((group) =>
+      group.some((other) => [other.a, other.b].some((coil) => coil === pair.a || coil === pair.b)),
+    );
     groups.splice(0, groups.length, ...groups.filter((group) => !touching.includes(group)), [...touching.flat(), pair]);
   }
   return groups;
@@ -65,8 +67,13 @@ function tell(facts: Facts, island: readonly Pair[]): Told {
   const settings = facts.settings().filter((setting) => island.some((pair) => pair.against.includes(setting)));
   const where = whereSaid(circuit, facts.settings(), settings);
   const odd = circuit.elements[few[0]!]!.part;
+  // Of two that oppose each other neither is the odd one.
+  const opposed =
+    few.length === many.length
+      ? `${listed([...names(many), ...names(few)])} are out of phase`
+      : `${listed(names(few))} ${names(few).length > 1 ? 'are' : 'is'} out of phase with ${listed(names(many))}`;
   return {
-    message: `${listed(names(few))} ${names(few).length > 1 ? 'are' : 'is'} out of phase with ${listed(names(many))}${where && ` ${where}`}: together they sound thin and weak`,
+    message: `${opposed}${where && ` ${where}`}: together they sound thin and weak`,
     why: 'Each sounds well alone; together they cancel. Exchange the two leads of one of them (not where one lead is also its cover or shield), or turn its magnet. If it is meant, an `expect … : sounds …(reversed …)` line says so.',
     range: placeOfPart(circuit, odd),
     subjects: [...new Set([...few, ...many].map((coil) => circuit.parts[circuit.elements[coil]!.part]!.name))],
@@ -77,7 +84,7 @@ function tell(facts: Facts, island: readonly Pair[]): Told {
 /** The two camps of an island, the smaller first; of two equal ones the later declared. */
 function sidesOf(island: readonly Pair[]): readonly [readonly ElementId[], readonly ElementId[]] {
   const camp = new Map<ElementId, boolean>([[island[0]!.a, true]]);
-  for (let grown = true; grown; ) {
+  for (let grown = true; grown;) {
     grown = false;
     for (const { a, b } of island) {
       if (camp.has(a) === camp.has(b)) continue;
@@ -86,7 +93,8 @@ function sidesOf(island: readonly Pair[]): readonly [readonly ElementId[], reado
       grown = true;
     }
   }
-  const side = (which: boolean): ElementId[] => [...camp].flatMap(([coil, at]) => (at === which ? [coil] : [])).sort((a, b) => a - b);
+  const side = (which: boolean): ElementId[] =>
+    [...camp].flatMap(([coil, at]) => (at === which ? [coil] : [])).sort((a, b) => a - b);
   const [first, second] = [side(true), side(false)];
   return first.length < second.length ? [first, second] : [second, first];
 }
@@ -107,6 +115,14 @@ function exchange({ circuit, joined }: Facts, side: readonly ElementId[]): reado
   if (parts.size !== 1) return [];
   const part = circuit.parts[[...parts][0]!]!;
   const [a, b, ...more] = part.lugs.filter((lug) => !circuit.lugs[lug]!.metal);
-  if (part.parent !== undefined || a === undefined || b === undefined || more.length > 0 || !joined.isWired(a) || !joined.isWired(b)) return [];
+  if (
+    part.parent !== undefined ||
+    a === undefined ||
+    b === undefined ||
+    more.length > 0 ||
+    !joined.isWired(a) ||
+    !joined.isWired(b)
+  )
+    return [];
   return [{ title: `exchange the leads of ${part.name}`, edits: exchangeLugs(circuit, a, b) }];
 }

@@ -61,5 +61,8 @@ function isOwn({ circuit }: Facts, joint: Joint): boolean {
 
 function isGround({ circuit, joined }: Facts, joint: Joint): boolean {
   const klass = joined.klass(joint.a);
-  return klass === (circuit.output && joined.klass(circuit.output.sleeve)) || joined.members(klass).some((lug) => circuit.lugs[lug]!.metal);
+  return (
+    klass === (circuit.output && joined.klass(circuit.output.sleeve)) ||
+    joined.members(klass).some((lug) => circuit.lugs[lug]!.metal)
+  );
 }

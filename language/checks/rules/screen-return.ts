@@ -13,8 +13,13 @@ export const screenReturn = defineRule({
     if (output === undefined || facts.outputFault() !== undefined || loss.any) return [];
     const screens = circuit.joints.filter((joint) => isScreen(facts, joint));
     if (screens.length === 0) return [];
-    const classes = foldJoints(circuit, circuit.joints.filter((joint) => !screens.includes(joint)));
-    const cut = new Set(circuit.elements.flatMap(endsOf).filter((lug) => facts.joined.klass(lug) === facts.joined.klass(output.sleeve)));
+    const classes = foldJoints(
+      circuit,
+      circuit.joints.filter((joint) => !screens.includes(joint)),
+    );
+    const cut = new Set(
+      circuit.elements.flatMap(endsOf).filter((lug) => facts.joined.klass(lug) === facts.joined.klass(output.sleeve)),
+    );
     const lost = [...cut].filter((lug) => classes[lug] !== classes[output.sleeve]);
     if (lost.length === 0) return [];
     const ways = screens.filter((joint) => facts.joined.klass(joint.a) === facts.joined.klass(output.sleeve));

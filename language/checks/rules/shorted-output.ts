@@ -1,66 +1,101 @@
-/** Tip and sleeve on one net in every position. */
-import type { Circuit, Joint, Output } from '../../circuit/model.js';
+/** Tip and sleeve joined in every position, by joints, contacts or a wiper at the end of its track. */
+import type { Circuit, Joint, LugId, Output, Switch } from '../../circuit/model.js';
+import { branchesOf } from '../../electrics/branches.js';
+import { nets, restingSetting, withPosition } from '../../electrics/index.js';
 import { removeStatement } from '../edits.js';
-import { foldJoints, label, placeOfLug } from '../facts/index.js';
+import { factsOf, label, placeOfLug, type Facts } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 
 export const shortedOutput = defineRule({
   id: 'shorted-output',
   severity: 'error',
-  summary: 'tip and sleeve are one net in every position',
+  summary: 'nothing lies between tip and sleeve in any position',
   check(facts) {
     const { circuit } = facts;
     const { output } = circuit;
     if (output === undefined || facts.outputFault() !== 'shorted') return [];
     const [tip, sleeve] = [label(circuit, output.tip), label(circuit, output.sleeve)];
     const path = pathOf(circuit, output);
-    const culprits = path.filter((joint) => partsWays(circuit, output, joint));
+    const joints = path.flatMap(({ joint }) => joint ?? []);
+    const culprits = joints.filter((joint) => soundsWithout(circuit, joint));
     const [only] = culprits.length === 1 ? culprits : [];
     const cut = only && removeStatement(circuit, only);
+    const contact = path.length === 0 ? circuit.switches.find((device) => opensIt(facts, device)) : undefined;
+    const blamed = only
+      ? ` by the joint from ${label(circuit, only.a)} to ${label(circuit, only.b)}`
+      : contact
+        ? ` by the contact of ${contact.name}${contact.rest === undefined ? '' : ` as it rests`}`
+        : '';
     return [
       {
-        message:
-          `${tip} and ${sleeve} are one net in every position: the signal is shorted to ground` +
-          (only ? ` by the joint from ${label(circuit, only.a)} to ${label(circuit, only.b)}` : ''),
-        why: 'With the battery out and the jack empty, the meter reads near zero from tip to sleeve. Follow the joints from the tip to the first one that meets metal.',
-        range: only?.range ?? path[0]?.range ?? placeOfLug(circuit, output.tip),
-        related: path
+        message: `nothing lies between ${tip} and ${sleeve} in any position: the signal is shorted to ground${blamed}`,
+        why: 'With the battery out and the controls up, the meter reads near zero from tip to sleeve. Follow the joints from the tip to the first one that meets metal.',
+        range: only?.range ?? joints[0]?.range ?? placeOfLug(circuit, output.tip),
+        related: joints
           .filter((joint) => joint !== only)
-          .map((joint) => ({ message: `on the way: ${label(circuit, joint.a)} to ${label(circuit, joint.b)}`, range: joint.range })),
-        fixes: cut ? [{ title: `take out the wire from ${label(circuit, only.a)} to ${label(circuit, only.b)}`, edits: cut }] : [],
-        subjects: [tip, sleeve, ...(only ? [label(circuit, only.a), label(circuit, only.b)] : [])],
+          .map((joint) => ({
+            message: `on the way: ${label(circuit, joint.a)} to ${label(circuit, joint.b)}`,
+            range: joint.range,
+          })),
+        fixes: cut
+          ? [{ title: `take out the wire from ${label(circuit, only.a)} to ${label(circuit, only.b)}`, edits: cut }]
+          : [],
+        subjects: [
+          tip,
+          sleeve,
+          ...(only ? [label(circuit, only.a), label(circuit, only.b)] : []),
+          ...(contact ? [contact.name] : []),
+        ],
       },
     ];
   },
 });
 
-/** The fewest joints that lead from tip to sleeve; empty where only a switch closes the way. */
-function pathOf(circuit: Circuit, output: Output): readonly Joint[] {
-  const came = new Map<number, Joint>();
+/** A joint, or the wiper of a pot that stands at the end of its track. */
+interface Step {
+  readonly a: LugId;
+  readonly b: LugId;
+  readonly joint?: Joint;
+}
+
+function stepsOf(circuit: Circuit): readonly Step[] {
+  const joints = circuit.joints.map((joint) => ({ a: joint.a, b: joint.b, joint }));
+  const wipers = branchesOf(circuit, restingSetting(circuit).rotations).filter(({ kind }) => kind === 'join');
+  return [...joints, ...wipers.map(({ a, b }) => ({ a, b }))];
+}
+
+/** The fewest steps that lead from tip to sleeve; empty where only a switch closes the way. */
+function pathOf(circuit: Circuit, output: Output): readonly Step[] {
+  const came = new Map<LugId, Step>();
   const queue = [output.tip];
+  const steps = stepsOf(circuit);
   for (let at = queue.shift(); at !== undefined && at !== output.sleeve; at = queue.shift()) {
-    for (const joint of circuit.joints) {
-      const next = joint.a === at ? joint.b : joint.b === at ? joint.a : undefined;
+    for (const step of steps) {
+      const next = step.a === at ? step.b : step.b === at ? step.a : undefined;
       if (next === undefined || next === output.tip || came.has(next)) continue;
-      came.set(next, joint);
+      came.set(next, step);
       queue.push(next);
     }
   }
-  const path: Joint[] = [];
+  const path: Step[] = [];
   let at = output.sleeve;
-  for (let joint = came.get(at); joint !== undefined; joint = came.get(at)) {
-    path.unshift(joint);
-    at = joint.a === at ? joint.b : joint.a;
+  for (let step = came.get(at); step !== undefined; step = came.get(at)) {
+    path.unshift(step);
+    at = step.a === at ? step.b : step.a;
   }
   return path;
 }
 
-/** True where taking the joint out leaves the tip's side without metal: then it is the joint that should not be. */
-function partsWays(circuit: Circuit, output: Output, joint: Joint): boolean {
-  const classes = foldJoints(
-    circuit,
-    circuit.joints.filter((other) => other !== joint),
-  );
-  const hot = classes[output.tip];
-  return hot !== classes[output.sleeve] && !circuit.lugs.some((lug) => lug.metal && classes[lug.id] === hot);
+/** True where something is heard once the joint is taken out. */
+function soundsWithout(circuit: Circuit, joint: Joint): boolean {
+  const { hearing, groups } = factsOf({ ...circuit, joints: circuit.joints.filter((other) => other !== joint) });
+  return groups().some(({ setting }) => !hearing.sound(setting).silent);
+}
+
+/** True where the short goes, in every position, with this switch taken away. */
+function opensIt({ circuit, groups }: Facts, device: Switch): boolean {
+  return groups().every(({ setting }) => {
+    const folded = nets(circuit, withPosition(setting, device.id, -1).positions);
+    return folded.tip !== folded.ground;
+  });
 }

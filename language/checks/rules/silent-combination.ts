@@ -12,7 +12,9 @@ export const silentCombination = defineRule({
     const { combined } = silenceOf(facts);
     if (combined.length === 0) return [];
     const involved = circuit.switches.filter(
-      (device) => device.rest === undefined && new Set(combined.map((setting) => setting.positions[device.id])).size < device.positions.length,
+      (device) =>
+        device.rest === undefined &&
+        new Set(combined.map((setting) => setting.positions[device.id])).size < device.positions.length,
     );
     return [
       {

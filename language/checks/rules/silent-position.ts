@@ -1,6 +1,7 @@
 /** A switch position at which nothing is heard, however the other switches stand. */
 import { nets } from '../../electrics/index.js';
 import { placeOfPart, positionsSaid, whereSaid } from '../facts/index.js';
+import { isShortedAt } from '../facts/output-fault.js';
 import { silenceOf } from '../facts/silence.js';
 import { defineRule } from '../rule.js';
 
@@ -13,12 +14,9 @@ export const silentPosition = defineRule({
     return silenceOf(facts).alone.map(({ device, position, settings }) => {
       const all = facts.settings().filter((setting) => setting.positions[device.id] === position);
       const where = settings.length < all.length ? ` (${whereSaid(circuit, facts.settings(), settings)})` : '';
-      const shorted = settings.every((setting) => {
-        const folded = nets(circuit, setting.positions);
-        return folded.tip === folded.ground;
-      });
+      const shorted = settings.every((setting) => isShortedAt(circuit, nets(circuit, setting.positions), setting));
       return {
-        message: `${positionsSaid(device, [position])} is silent${where}: ${shorted ? 'tip and sleeve are joined there' : 'no pickup reaches the output there'}`,
+        message: `${positionsSaid(device, [position])} is silent${where}: ${shorted ? 'nothing lies between tip and sleeve there' : 'no pickup reaches the output there'}`,
         why: `Often a lead sits one lug too far. If it is meant as a mute, say so: \`expect ${device.name} ${spoken(device.positions[position]!)} : silent\`.`,
         range: device.positions[position]!.range ?? placeOfPart(circuit, device.part),
         subjects: [device.name],

@@ -13,7 +13,9 @@ export const unwiredPart = defineRule({
       .map((part) => {
         const metal = part.lugs.some((lug) => joined.isWired(lug));
         return {
-          message: metal ? `${part.name} is not wired: only its metal is joined to anything` : `${part.name} is not wired: no joint reaches it`,
+          message: metal
+            ? `${part.name} is not wired: only its metal is joined to anything`
+            : `${part.name} is not wired: no joint reaches it`,
           why: 'It is on the parts list, and nothing in the circuit would change without it.',
           range: placeOfPart(circuit, part.id),
           subjects: [part.name],
