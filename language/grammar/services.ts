@@ -53,23 +53,20 @@ export function parseStatement(text: string, character: number, head: Head, read
     };
   }
   lexer.prepare(tokens, missing, head, readings);
-  return { result: parser.parse(text) as ParseResult<Statement>, tokens, ...(problem ? { problem } : {}) };
+  return { result: parser.parse<Statement>(text), tokens, ...(problem ? { problem } : {}) };
 }
 
 let services: { parser: LangiumCoreServices['parser']['LangiumParser']; lexer: StatementLexer } | undefined;
 
 function createServices() {
-  const shared = inject(
-    createDefaultSharedCoreModule(EmptyFileSystem),
-    LugworkGeneratedSharedModule,
-  ) as LangiumSharedCoreServices;
-  const core = inject(createDefaultCoreModule({ shared }), LugworkGeneratedModule, {
+  const shared: LangiumSharedCoreServices = inject(createDefaultSharedCoreModule(EmptyFileSystem), LugworkGeneratedSharedModule);
+  const core: LangiumCoreServices = inject(createDefaultCoreModule({ shared }), LugworkGeneratedModule, {
     parser: {
       TokenBuilder: () => new WordTokenBuilder(),
       Lexer: (own: LangiumCoreServices) => new StatementLexer(own),
       ParserErrorMessageProvider: () => new ExpectedWords(),
     },
-  }) as LangiumCoreServices;
+  });
   shared.ServiceRegistry.register(core);
   return { parser: core.parser.LangiumParser, lexer: core.parser.Lexer as StatementLexer };
 }

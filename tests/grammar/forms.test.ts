@@ -74,8 +74,8 @@ describe('how a text is cut into statements', () => {
     expect(first!.line).toBe(0);
     expect(second!.line).toBe(1);
     if (second!.kind !== 'wire') throw new Error('a wire was expected');
-    expect(second!.range).toEqual({ start: { line: 0, character: 2 }, end: { line: 1, character: 18 } });
-    expect(second!.ends[1]!.path[1]!.range).toEqual({ start: { line: 1, character: 10 }, end: { line: 1, character: 12 } });
-    expect(second!.options[0]!.range.start).toEqual({ line: 1, character: 13 });
+    expect(second.range).toEqual({ start: { line: 0, character: 2 }, end: { line: 1, character: 18 } });
+    expect(second.ends[1]!.path[1]!.range).toEqual({ start: { line: 1, character: 10 }, end: { line: 1, character: 12 } });
+    expect(second.options[0]!.range.start).toEqual({ line: 1, character: 13 });
   });
 });
