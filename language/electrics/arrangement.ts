@@ -1,6 +1,7 @@
 /** Arrangements: their one canonical form, their text, and whether two mean the same. */
 import type { Arrangement, Circuit, Coil, ElementId, PartId } from '../circuit/model.js';
 import type { Sound } from './model.js';
+import { outputOf } from './solver.js';
 
 /** Shares this many points apart still count as the same. */
 const shareTolerance = 0.07;
@@ -41,7 +42,7 @@ export function sameArrangement(circuit: Circuit, expected: Arrangement, actual:
   const level = (coil: ElementId): number => {
     if (sound === undefined) return leavesOf(found).find((leaf) => leaf.kind === 'coil' && leaf.coil === coil)?.share ?? 1;
     const heard = sound.heard.find((one) => one.coil === coil);
-    return heard === undefined ? 0 : heard.delivers * (circuit.elements[coil] as Coil).output;
+    return heard === undefined ? 0 : heard.delivers * outputOf(circuit.elements[coil] as Coil);
   };
   const leaves = leavesOf(collapsed(circuit, wanted));
   const levels = leaves.map((leaf) => {

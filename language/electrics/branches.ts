@@ -58,12 +58,14 @@ function addElement(branches: Branch[], circuit: Circuit, element: Element, rota
     case 'inductor': {
       const resistance = element.resistance === undefined ? {} : ohms(element.resistance);
       const branch: Branch = { ...plain, ...ends, kind: 'winding', henry: amount(element.inductance.value), ...resistance };
+      if (isOpen(branch)) break;
       branches.push(branch.ohm > 0 || branch.henry > 0 ? branch : { ...branch, kind: 'join' });
       break;
     }
     case 'coil': {
       const loss = element.loss !== undefined && element.loss.value > 0 ? element.loss.value : Infinity;
-      branches.push({ ...plain, ...ends, kind: 'winding', ...ohms(element.resistance), henry: amount(element.inductance.value), loss });
+      const branch: Branch = { ...plain, ...ends, kind: 'winding', ...ohms(element.resistance), henry: amount(element.inductance.value), loss };
+      if (!isOpen(branch)) branches.push(branch);
       addCapacitor(branches, { ...plain, ...ends, kind: 'capacitor', farad: element.capacitance.value });
       break;
     }
@@ -106,6 +108,10 @@ function addStage(branches: Branch[], stage: Gain): void {
 function addResistor(branches: Branch[], branch: Branch, whole = 0): void {
   if (branch.ohm === Infinity) return;
   branches.push(branch.ohm > whole * 1e-9 ? branch : { ...branch, kind: 'join', ohm: 0 });
+}
+
+function isOpen({ ohm, henry }: Branch): boolean {
+  return ohm === Infinity || henry === Infinity;
 }
 
 function addCapacitor(branches: Branch[], branch: Branch): void {

@@ -1,7 +1,7 @@
 /** What a control is judged by: levels of the whole and of each coil at a few frequencies, for one rotation. */
 import type { Circuit, Coil, ElementId } from '../circuit/model.js';
 import type { Nets, Setting } from './model.js';
-import { createSolver } from './solver.js';
+import { createSolver, outputOf } from './solver.js';
 
 /** Where levels are compared, hertz: the bass of a low string, the middle, and above the resonance of a pickup with its lead. */
 export const comparedHz = [100, 400, 1000, 2000, 4000, 8000] as const;
@@ -25,7 +25,7 @@ export function levelsIn(circuit: Circuit, folded: Nets, setting: Setting): Leve
     const { re, im } = solver.transfers(hz);
     let sum = 0;
     solver.coils.forEach((id, i) => {
-      const { output } = circuit.elements[id] as Coil;
+      const output = outputOf(circuit.elements[id] as Coil);
       const level = Math.hypot(re[i]!, im[i]!);
       sum += (level * output) ** 2;
       if (at === 0) coils.set(id, { level, volts: level * output });

@@ -58,7 +58,7 @@ export function settingLabel(circuit: Circuit, setting: Setting): string {
   }
   for (const shaft of circuit.shafts) {
     const rotation = setting.rotations[shaft.id] ?? shaft.rest;
-    if (rotation !== shaft.rest) words.push(`${shaft.name} ${Number(rotation.toFixed(2))}`);
+    if (rotation !== shaft.rest && Number.isFinite(rotation)) words.push(`${shaft.name} ${Number(rotation.toFixed(2))}`);
   }
   return words.join(', ');
 }

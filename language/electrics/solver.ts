@@ -48,11 +48,11 @@ export function solveNetwork(network: Network, coupling = true): Solver {
   const ids = coils.map((coil) => coil.id);
   const without = noSignal(network);
   if (without !== undefined) return silentSolver(ids, without);
-  const system = createSystem(network, [network.ground, network.tip], coupling);
+  const system = createSystem(network, [network.ground, network.tip], { coupling, beyond: false });
   const sources = sourcesOf(system, coils);
   if (sources.every((source) => source.winding < 0 && source.current < 0)) return silentSolver(ids, unreached(network));
   const adjoint = createAdjoint(system, system.unknownOf[network.tip]!, -1);
-  const weights = coils.map((coil) => coil.output * coil.winding * coil.magnet);
+  const weights = coils.map((coil) => outputOf(coil) * coil.winding * coil.magnet);
   return {
     coils: ids,
     transfers(hz) {
@@ -103,6 +103,11 @@ export function transferImpedance(
   if (solution.problem !== undefined) return null;
   const value = (part: Float64Array, at: number): number => (unknown(at) < 0 ? 0 : part[unknown(at)]!);
   return { re: value(solution.re, c) - value(solution.re, d), im: value(solution.im, c) - value(solution.im, d) };
+}
+
+/** A coil's output; an impossible one counts as nothing. */
+export function outputOf(coil: Coil): number {
+  return coil.output > 0 && coil.output < Infinity ? coil.output : 0;
 }
 
 /** A network has no frequency of nothing; the limit is taken close to it. */

@@ -7,7 +7,7 @@ import type { Hum, Setting, Sound } from './model.js';
 import { nets } from './nets.js';
 import { createNetwork, type Network } from './network.js';
 import { reduce, type Edge, type Reduced } from './reduce.js';
-import { solveNetwork } from './solver.js';
+import { outputOf, solveNetwork } from './solver.js';
 
 /** The frequency at which it is decided what is heard, in hertz. */
 const listeningHz = 100;
@@ -51,7 +51,7 @@ export function soundOf(network: Network): Sound {
   const deliveries = solver.coils.map((id, i): Delivery => {
     const coil = circuit.elements[id] as Coil;
     const level = Math.hypot(re[i]!, im[i]!);
-    return { coil, re: re[i]!, im: im[i]!, level, volts: level * coil.output };
+    return { coil, re: re[i]!, im: im[i]!, level, volts: level * outputOf(coil) };
   });
   const loudest = Math.max(0, ...deliveries.map(({ volts }) => volts));
   const heard = deliveries.filter(({ level, volts }) => level >= silence && volts > 0 && volts >= loudest * heardShare);
@@ -80,7 +80,7 @@ function direction(delivery: Delivery, heard: readonly Delivery[]): 1 | -1 {
 function humOf(deliveries: readonly Delivery[]): Hum {
   let [re, im, all] = [0, 0, 0];
   for (const { coil, re: x, im: y, level } of deliveries) {
-    const weight = coil.output === 0 ? 1 : coil.output;
+    const weight = outputOf(coil) === 0 ? 1 : outputOf(coil);
     re += weight * coil.winding * x;
     im += weight * coil.winding * y;
     all += weight * level;

@@ -6,6 +6,7 @@ import type { Nets, Setting } from './model.js';
 import { netNames } from './net-names.js';
 import { netMembers, nets } from './nets.js';
 import { settingLabel } from './settings.js';
+import { outputOf } from './solver.js';
 import { isAlive } from './supply.js';
 
 /** A deck cannot hold a resistor of nothing: this stands for one, in ohms. */
@@ -103,7 +104,7 @@ function createDeck(circuit: Circuit, folded: Nets, names: readonly string[]) {
     if (coil !== undefined) {
       const start = steps.at(-1)!;
       const next = step();
-      line('V', name, [next, start], `DC 0 AC ${value(coil.output)} ${coil.winding * coil.magnet === 1 ? 0 : 180}`);
+      line('V', name, [next, start], `DC 0 AC ${value(outputOf(coil))} ${coil.winding * coil.magnet === 1 ? 0 : 180}`);
       direct.push([start, next]);
     }
     const before = steps.at(-1)!;

@@ -49,10 +49,11 @@ export interface System {
 /**
  * Equations of everything that is connected to one of `roots` (nodes; the first is the reference where it belongs to a piece).
  * Each separate piece gets a reference of its own, so that nothing floats. `coupling` false leaves the mutual inductance out.
+ * `beyond` false leaves out what only hangs on the first root: a pickup that is not chosen hangs on ground and matters to nobody.
  */
-export function createSystem(network: Network, roots: readonly number[], coupling = true): System {
-  const pairs = coupling ? coupledPairs(network) : [];
-  const within = connected(network, roots, pairs);
+export function createSystem(network: Network, roots: readonly number[], options: { readonly coupling?: boolean; readonly beyond?: boolean } = {}): System {
+  const pairs = (options.coupling ?? true) ? coupledPairs(network) : [];
+  const within = connected(network, roots, pairs, options.beyond ?? true);
   const unknownOf = new Int32Array(network.count).fill(-1);
   const nodeOf: number[] = [];
   const pieces = within.pieces;
@@ -72,7 +73,8 @@ export function createSystem(network: Network, roots: readonly number[], couplin
     const branch = network.branches[i]!;
     const a = unknownOf[network.from[i]!]!;
     const b = unknownOf[network.to[i]!]!;
-    if (within.inside[network.from[i]!] === 0 || (a === b && branch.kind !== 'winding')) continue;
+    const isInside = within.inside[network.from[i]!] === 1 && within.inside[network.to[i]!] === 1;
+    if (!isInside || (a === b && branch.kind !== 'winding')) continue;
     if (branch.kind === 'capacitor') stamps.admittance(a, b, 0, branch.farad);
     else if (branch.kind === 'resistor') stamps.admittance(a, b, 1 / branch.ohm, 0);
     else stamps.winding(network, branch, a, b, pairs);
@@ -118,21 +120,37 @@ function coupledPairs(network: Network): readonly Pair[] {
   return pairs;
 }
 
-function connected(network: Network, roots: readonly number[], pairs: readonly Pair[]): { pieces: Int32Array; inside: Uint8Array } {
+function connected(
+  network: Network,
+  roots: readonly number[],
+  pairs: readonly Pair[],
+  beyond: boolean,
+): { readonly pieces: Int32Array; readonly inside: Uint8Array } {
   const pieces = createForest(network.count);
+  const reach = createForest(network.count);
+  const [first] = roots as [number, ...number[]];
+  const cut = beyond ? -1 : first;
+  const reaches = (a: number, b: number): void => {
+    if (a !== cut && b !== cut) join(reach, a, b);
+  };
   const { branches, from, to, stages } = network;
-  for (let i = 0; i < branches.length; i++) join(pieces, from[i]!, to[i]!);
-  for (const stage of stages) join(pieces, stage.output, stage.minus);
-  // A stage and a pair of coupled coils carry signal between pieces that no current joins.
-  const reach = pairs.length === 0 && stages.length === 0 ? pieces : pieces.slice();
-  for (const stage of stages) join(reach, stage.output, stage.input);
-  for (const { first, second } of pairs) {
-    const at = (coil: Coil): number => network.nodeOf[network.nets.of[coil.a]!]!;
-    join(reach, at(first), at(second));
+  for (let i = 0; i < branches.length; i++) {
+    join(pieces, from[i]!, to[i]!);
+    reaches(from[i]!, to[i]!);
   }
-  const wanted = new Set(roots.map((root) => rootOf(reach, root)));
+  // A stage and a pair of coupled coils carry signal between pieces that no current joins.
+  for (const { output, input, minus } of stages) {
+    join(pieces, output, minus);
+    reaches(output, minus);
+    reaches(output, input);
+  }
+  for (const { first: one, second: other } of pairs) {
+    const ends = (coil: Coil): readonly number[] => [coil.a, coil.b].map((lug) => network.nodeOf[network.nets.of[lug]!]!).filter((node) => node !== cut);
+    for (const a of ends(one)) for (const b of ends(other)) join(reach, a, b);
+  }
+  const wanted = new Set(roots.filter((root) => root !== cut).map((root) => rootOf(reach, root)));
   const inside = new Uint8Array(network.count);
-  for (let node = 0; node < inside.length; node++) if (wanted.has(rootOf(reach, node))) inside[node] = 1;
+  for (let node = 0; node < inside.length; node++) if (node === cut || wanted.has(rootOf(reach, node))) inside[node] = 1;
   return { pieces, inside };
 }
 
