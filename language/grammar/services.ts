@@ -42,7 +42,7 @@ export const longestStatement = 20_000;
 /** Parses one statement, its first character standing at `character` of its line; `head` says what its first word is read as. */
 export function parseStatement(text: string, character: number, head: Head, readings: Readings = new Map()): RawStatement {
   const { parser, lexer } = (services ??= createServices());
-  const { tokens, missing, deepest, problem } = soundTokens(text, character);
+  const { tokens, missing, deepest, problem } = soundTokens(text, character, head.word);
   const [start] = tokens;
   if (!start || tokens.length > longestStatement || deepest > deepestNesting) {
     const reason =
@@ -75,7 +75,7 @@ type LangiumToken = LexerResult['tokens'][number];
 type TokenType = LangiumToken['tokenType'];
 
 /** Words that end a row of free words. */
-const closedWords = new Set(['to', 'from', 'across', 'screen']);
+const closedWords = new Set(['to', 'and', 'from', 'across', 'screen']);
 
 /** Puts every word of the language under NAME, so that it may name a part as well. */
 class WordTokenBuilder extends DefaultTokenBuilder {

@@ -1,6 +1,7 @@
 /** The signs of a statement made sound before its grammar is asked: strays out, dots with a lug behind, brackets in pairs. */
 import { isComment, isSign, tokenize, type Token } from './tokens.js';
-import { joiningWords } from './words.js';
+import { parseValue } from './values.js';
+import { joiningWords, type HeadWord } from './words.js';
 
 /** What is wrong with one sign or word by itself. */
 export interface SignProblem {
@@ -20,12 +21,13 @@ export interface SoundTokens {
 }
 
 /** Cuts a statement into the tokens that its grammar is to read. */
-export function soundTokens(text: string, character: number): SoundTokens {
+export function soundTokens(text: string, character: number, head?: HeadWord): SoundTokens {
   const all = tokenize(text, character).filter((token) => !isComment(token));
   const spoilt = all.find((token) => token.problem !== undefined);
   const dotted = withoutLooseDots(all.filter((token) => token.kind !== 'stray'));
-  const paired = inPairs(dotted.tokens);
-  const problem = spoilt ? { token: spoilt, message: spoilt.problem! } : (dotted.problem ?? paired.problem);
+  const whole = withUnits(dotted.tokens, head);
+  const paired = inPairs(whole.tokens);
+  const problem = spoilt ? { token: spoilt, message: spoilt.problem! } : (dotted.problem ?? whole.problem ?? paired.problem);
   return { tokens: paired.tokens, missing: paired.missing, deepest: paired.deepest, ...(problem ? { problem } : {}) };
 }
 
@@ -41,6 +43,40 @@ function withoutLooseDots(tokens: readonly Token[]): { tokens: Token[]; problem?
   if (!loose) return { tokens: [...tokens] };
   const problem = { token: loose, message: 'the lug is missing behind this dot: a lug is written PART.LUG' };
   return { tokens: tokens.filter((token, i) => !isLoose(token, i)), problem };
+}
+
+/** Statements in which a number and a word behind it can be nothing but a value and its unit. */
+const valued: ReadonlySet<HeadWord> = new Set<HeadWord>(['part', 'wire', 'cavity', 'channel', 'rig']);
+
+/** Makes a number and a unit that stand apart (`250 k`) one value. */
+function withUnits(tokens: readonly Token[], head: HeadWord | undefined): { tokens: Token[]; problem?: SignProblem } {
+  if (head === undefined || !valued.has(head)) return { tokens: [...tokens] };
+  const made: Token[] = [];
+  let problem: SignProblem | undefined;
+  for (const token of tokens) {
+    const number = made[made.length - 1];
+    const before = made[made.length - 2];
+    // Behind a joining word or a dot a number is a lug.
+    const isLug = isSign(before, '.') || (before?.kind === 'word' && joining.has(before.image));
+    if (number && !isLug && isNumber(number) && token.kind === 'word' && token.line === number.line && isUnit(token.image)) {
+      const image = number.image + token.image;
+      const { end, endLine, endCharacter } = token;
+      const value: Token = { ...number, image, end, endLine, endCharacter };
+      problem ??= { token: value, message: `a value is written in one piece: \`${image}\`` };
+      made[made.length - 1] = value;
+    } else {
+      made.push(token);
+    }
+  }
+  return { tokens: made, ...(problem ? { problem } : {}) };
+}
+
+function isNumber(token: Token): boolean {
+  return token.kind === 'value' && /^[\d.]+$/.test(token.image);
+}
+
+function isUnit(word: string): boolean {
+  return !joining.has(word) && parseValue(`1${word}`) !== undefined;
 }
 
 /** Takes out closing brackets that close nothing and says which ones are missing at the end. */

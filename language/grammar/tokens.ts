@@ -141,6 +141,7 @@ function nextToken(text: string, offset: number, previous: Token | undefined): C
   if (valueEnd > 0) return { kind: 'value', end: valueEnd };
   if (char === '?') return { kind: 'blank', end: offset + 1 };
   if (signs.includes(char)) return { kind: 'sign', end: offset + 1 };
+  if (char === '%') return { kind: 'stray', end: offset + 1, problem: '`%` stands tight behind its number: `15%`' };
   const curledEnd = match(curled, text, offset);
   if (curledEnd > 0) return { kind: 'text', end: curledEnd, problem: 'text stands in straight double quotes: "…"' };
   const end = Math.max(match(strayRun, text, offset), offset + 1);
