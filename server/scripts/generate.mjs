@@ -2,6 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { pagesModule } from './embed-pages.mjs';
 import { libraryModule } from './embed-parts.mjs';
 import { importTs } from './run-ts.mjs';
 import { ensureInstalled, root } from './setup.mjs';
@@ -12,6 +13,7 @@ try {
   ensureInstalled();
   let stale = bring(parserModules());
   stale += bring(new Map([['language/parts/generated/library.ts', libraryModule()]]));
+  stale += bring(new Map([pagesModule()]));
   const { grammarFile } = await importTs('extension/scripts/grammar.ts');
   const { manifestFile } = await importTs('extension/scripts/manifest.ts');
   stale += bring(new Map([grammarFile(), manifestFile(root)]));

@@ -1,5 +1,5 @@
 /** Runs the suite in one host and says whether that counts: exit code, result file, results and a time-out of our own. */
-import { cpSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { openBrowser } from './browser.js';
@@ -37,11 +37,16 @@ export async function runSuite(host: HostName, only = ''): Promise<SuiteRun> {
     cpSync(join(root, 'tests', 'editor', 'workspace'), workspace, { recursive: true });
     mkdirSync(extension);
     await stageExtension(extension);
-    const suite = await stageSuite(extension);
-    const env = { LUGWORK_SUITE_RESULT: result, LUGWORK_SUITE_ONLY: only };
+    const suite = await stageSuite(extension, only);
+    const env = { LUGWORK_SUITE_RESULT: result };
     const options = { workspace, extension, suite, folder, env };
-    const { code, log } = host === 'desktop' ? await runDesktop(options) : await runInBrowser(host, options, result);
-    return { host, seconds: (performance.now() - begin) / 1000, ...judge(result, code), log };
+    const before = contentsOf(workspace);
+    const { code, log, refused } = host === 'desktop' ? await runDesktop(options) : await runInBrowser(host, options, result);
+    const { report, reasons } = judge(result, code);
+    // The suite saves nothing, so whatever is on the disk afterwards was written unasked.
+    if (contentsOf(workspace) !== before) reasons.push('files of the opened folder were changed, made or removed');
+    for (const url of refused) reasons.push(`something outside this machine was asked for: ${url}`);
+    return { host, seconds: (performance.now() - begin) / 1000, report, reasons, log };
   } finally {
     rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
   }
@@ -50,6 +55,7 @@ export async function runSuite(host: HostName, only = ''): Promise<SuiteRun> {
 interface Ended {
   readonly code: number | undefined;
   readonly log: readonly string[];
+  readonly refused: readonly string[];
 }
 
 async function runDesktop(options: HostOptions & { extension: string; suite: string }): Promise<Ended> {
@@ -57,7 +63,7 @@ async function runDesktop(options: HostOptions & { extension: string; suite: str
   if (program === undefined)
     throw new Error('NOT RUN: the suite in the desktop editor. None is installed (`code` on the path, or LUGWORK_VSCODE).');
   const code = await Promise.race([runDesktopSuite(program, options), outOfTime()]);
-  return { code, log: [] };
+  return { code, log: [], refused: [] };
 }
 
 async function runInBrowser(host: 'node' | 'web', options: HostOptions, result: string): Promise<Ended> {
@@ -69,9 +75,8 @@ async function runInBrowser(host: 'node' | 'web', options: HostOptions, result: 
       const ended = listen(browser.page, log, result);
       await browser.page.goto(started.url);
       const code = await Promise.race([ended, outOfTime()]);
-      log.push(...browser.refused.map((url) => `refused: ${url}`));
       if (code !== 0) log.push(started.log());
-      return { code, log };
+      return { code, log, refused: browser.refused };
     } finally {
       await browser.close();
     }
@@ -96,4 +101,12 @@ async function listen(page: Page, log: string[], result: string): Promise<number
 
 function outOfTime(): Promise<undefined> {
   return new Promise((resolve) => setTimeout(() => resolve(undefined), patienceMs).unref());
+}
+
+/** Every file of a folder with its text, as one string. */
+function contentsOf(folder: string): string {
+  const paths = readdirSync(folder, { recursive: true, encoding: 'utf8' }).sort();
+  return paths
+    .map((path) => `${path}\n${statSync(join(folder, path)).isFile() ? readFileSync(join(folder, path), 'utf8') : ''}`)
+    .join('\n');
 }

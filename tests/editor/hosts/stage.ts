@@ -16,8 +16,8 @@ export async function packExtension(folder: string): Promise<string> {
   return vsix;
 }
 
-/** Bundles the suite into one CommonJS file beside the staged extension and gives its path. */
-export async function stageSuite(folder: string): Promise<string> {
+/** Bundles the suite into one CommonJS file beside the staged extension and gives its path. Tests whose name holds `only` will run. */
+export async function stageSuite(folder: string, only: string): Promise<string> {
   const outfile = join(folder, 'suite', 'index.cjs');
   await build({
     entryPoints: [join(root, 'tests', 'editor', 'suite', 'index.ts')],
@@ -26,6 +26,8 @@ export async function stageSuite(folder: string): Promise<string> {
     format: 'cjs',
     platform: 'browser',
     target: 'es2022',
+    // A web worker has no environment, so the choice of tests is built in.
+    define: { ONLY: JSON.stringify(only) },
     external: ['vscode', 'node:*'],
     sourcemap: 'inline',
     logLevel: 'warning',

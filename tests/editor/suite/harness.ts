@@ -34,7 +34,7 @@ export function reportLine(report: SuiteReport): string {
 export async function eventually<T>(
   what: string,
   probe: () => T | undefined | false | PromiseLike<T | undefined | false>,
-  withinMs = 30_000,
+  withinMs = 15_000,
 ): Promise<T> {
   const end = performance.now() + withinMs;
   for (;;) {

@@ -9,11 +9,14 @@ import './asking.js';
 import './changing.js';
 import './recovery.js';
 
+/** Put in by the bundler. */
+declare const ONLY: string;
+
 /** Called by the editor. */
 export async function run(): Promise<void> {
   const file = variable('LUGWORK_SUITE_RESULT');
   const host = `VS Code ${version}, ${isNodeHost ? 'Node' : 'web worker'}${env.uiKind === UIKind.Web ? ', in a browser' : ''}`;
-  const report = await runAll(host, variable('LUGWORK_SUITE_ONLY') ?? '', async (soFar) => {
+  const report = await runAll(host, ONLY, async (soFar) => {
     if (file === undefined) console.log(reportLine(soFar));
     else await load<typeof fileSystem>('node:fs/promises').writeFile(file, JSON.stringify(soFar));
   });

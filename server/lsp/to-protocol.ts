@@ -1,0 +1,60 @@
+/** From the language's vocabulary to the Language Server Protocol's. */
+import {
+  DiagnosticSeverity,
+  DiagnosticTag,
+  type CodeAction,
+  type Diagnostic,
+  type Range,
+  type WorkspaceEdit,
+} from 'vscode-languageserver';
+import type { Edit, Finding, Severity, SourceRange } from '../../language/source.js';
+import { rulePage } from './built-ins.js';
+
+const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  info: DiagnosticSeverity.Information,
+  hint: DiagnosticSeverity.Hint,
+};
+
+/** Rules whose findings point at something that does nothing: shown faded. */
+const unnecessary = new Set(['idle-allow', 'repeated-joint', 'self-joint', 'unwired-part', 'idle-switch', 'idle-control']);
+
+export function toRange({ start, end }: SourceRange): Range {
+  return { start, end };
+}
+
+/** One sentence, its reason, its places and the link to its rule's page. */
+export function toDiagnostic(finding: Finding): Diagnostic {
+  const page = rulePage(finding.rule);
+  return {
+    range: toRange(finding.range),
+    severity: severities[finding.severity],
+    source: 'lugwork',
+    code: finding.rule,
+    ...(page === undefined ? {} : { codeDescription: { href: page } }),
+    message: finding.why === undefined ? finding.message : `${finding.message}\n${finding.why}`,
+    ...(unnecessary.has(finding.rule) ? { tags: [DiagnosticTag.Unnecessary] } : {}),
+    relatedInformation: finding.related.map(({ message, range }) => ({
+      message,
+      location: { uri: range.uri, range: toRange(range) },
+    })),
+  };
+}
+
+/** What would mend a finding, the likeliest first and preferred. */
+export function toQuickFixes(finding: Finding): CodeAction[] {
+  return finding.fixes.map(({ title, edits }, index) => ({
+    title,
+    kind: 'quickfix',
+    diagnostics: [toDiagnostic(finding)],
+    isPreferred: index === 0,
+    edit: toEdit(edits),
+  }));
+}
+
+function toEdit(edits: readonly Edit[]): WorkspaceEdit {
+  const changes: NonNullable<WorkspaceEdit['changes']> = {};
+  for (const { range, text } of edits) (changes[range.uri] ??= []).push({ range: toRange(range), newText: text });
+  return { changes };
+}

@@ -1,0 +1,59 @@
+/** `npm start` in its full form: the examples in a real editor with the extension in it, the desktop one or the one in a browser. */
+import { spawn } from 'node:child_process';
+import { mkdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { findProgram } from './hosts/needs.js';
+import { startNodeHost } from './hosts/node-host.js';
+import { createRunFolder, root, workFolder } from './hosts/place.js';
+import { stageExtension } from './hosts/stage.js';
+
+/** Programs that show a page, as they are named on Linux; elsewhere the system has one. */
+const browsers = ['xdg-open', 'firefox', 'chromium', 'chromium-browser', 'google-chrome', 'microsoft-edge'];
+
+/** Opens the editor on the folder. False where the machine has neither a display nor a browser; else resolves when the editor ends. */
+export async function openEditor(workspace: string): Promise<boolean> {
+  const desktop = findProgram('code');
+  if (desktop !== undefined && hasDisplay()) {
+    const extension = join(workFolder, 'start');
+    rmSync(extension, { recursive: true, force: true });
+    mkdirSync(extension, { recursive: true });
+    await stageExtension(extension);
+    console.log(`Opening ${workspace} in the desktop editor.`);
+    spawn(desktop, ['--new-window', `--extensionDevelopmentPath=${extension}`, workspace], {
+      stdio: 'ignore',
+      detached: true,
+    }).unref();
+    return true;
+  }
+  if (!hasDisplay() && !browsers.some((name) => findProgram(name) !== undefined)) return false;
+  await serve(workspace);
+  return true;
+}
+
+/** Serves the editor until it is interrupted. */
+async function serve(workspace: string): Promise<void> {
+  const folder = createRunFolder();
+  const extension = join(folder, 'extension');
+  mkdirSync(extension);
+  await stageExtension(extension);
+  const host = await startNodeHost({ workspace, extension, folder });
+  console.log(`\nThe editor is at\n\n  ${host.url}\n\nOpen the address in a browser on this machine. Ctrl+C ends it.`);
+  await new Promise<void>((resolve) => {
+    process.once('SIGINT', resolve);
+    process.once('SIGTERM', resolve);
+  });
+  await host.stop();
+  rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
+}
+
+function hasDisplay(): boolean {
+  return (
+    process.platform === 'darwin' ||
+    process.platform === 'win32' ||
+    Boolean(process.env.DISPLAY) ||
+    Boolean(process.env.WAYLAND_DISPLAY)
+  );
+}
+
+/** The folder of the project's examples. */
+export const examples = join(root, 'examples');
