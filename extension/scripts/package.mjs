@@ -4,14 +4,13 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { writeBundles } from '../../server/scripts/build.mjs';
-import { extensionBundles } from './bundles.mjs';
+import { build } from '../../server/scripts/build.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 
 /** Builds, then lays out in `folder` what the package holds. A file that is named and missing is an error. */
 export async function stage(folder) {
-  const packages = await writeBundles(extensionBundles);
+  const packages = await build();
   for (const path of allowed()) {
     const from = join(root, path.replace(/\/\*\*$/, ''));
     // Made below; and a bundle without licence comments has no such file.
