@@ -79,11 +79,15 @@ function joined(stretches: readonly Stretch[], scan: Scan): Stretch[] {
     })),
   ].sort((a, b) => a.from - b.from);
   const result: Stretch[] = [];
+  let done = 0;
   for (const stretch of stretches) {
     let { from, to } = stretch;
-    for (const span of spans) {
+    // Both lists go down the text, so what ends above this stretch is done with.
+    while (done < spans.length && spans[done]!.to < from) done++;
+    for (let i = done; i < spans.length && spans[i]!.from <= to; i++) {
+      const span = spans[i]!;
       const inside = 'type' in span && span.type !== undefined && span.from < from && span.to > to;
-      if (inside || span.to < from || span.from > to) continue;
+      if (inside || span.to < from) continue;
       from = Math.min(from, span.from);
       to = Math.max(to, span.to);
     }

@@ -101,8 +101,11 @@ class Assembly {
     }
     const last = this.scan.tokens[lastOf(chunk)]!;
     const end = { line: last.endLine - first.line, character: last.endCharacter };
-    const range = { start: kept.statement.range.start, end };
-    return { ...kept.statement, range, line: first.line, ...(doc === undefined ? {} : { doc }), body } as Statement;
+    if (!isSameType(kept.made, { line: first.line, doc, body, end })) {
+      const range = { start: kept.statement.range.start, end };
+      kept.made = { ...kept.statement, range, line: first.line, ...(doc === undefined ? {} : { doc }), body } as Statement;
+    }
+    return kept.made;
   }
 
   private body(chunk: Chunk, told: boolean): BodyStatement[] {
@@ -131,6 +134,21 @@ class Assembly {
       ...(head === undefined ? {} : { head }),
     });
   }
+}
+
+interface TypeParts {
+  readonly line: number;
+  readonly doc: string | undefined;
+  readonly body: readonly BodyStatement[];
+  readonly end: LocalRange['end'];
+}
+
+/** Whether a type that was made earlier is this one still: its first line is known to be, so its place, comment, body and end decide. */
+function isSameType(made: Statement | BodyStatement | undefined, { line, doc, body, end }: TypeParts): boolean {
+  if (made?.kind !== 'type' || made.line !== line || made.doc !== doc || made.body.length !== body.length) return false;
+  const { end: madeEnd } = made.range;
+  if (madeEnd.line !== end.line || madeEnd.character !== end.character) return false;
+  return made.body.every((statement, i) => statement === body[i]);
 }
 
 function byPlace(a: SyntaxProblem, b: SyntaxProblem): number {
