@@ -10,7 +10,7 @@ import { readInstrument, type Instrument } from './instrument.js';
 import { giveName, note, Notes, tell, type Lowering } from './lowering-state.js';
 import { makeAllow, makeExpectation, makeMeasurement, makeRig, USUAL_RIG } from './make-claims.js';
 import { makePlaced, makeSolder, makeWire } from './make-joints.js';
-import { makeCavity, makeChannel, makePlaces, makePlate } from './make-places.js';
+import { fillPlate, makeCavity, makeChannel, makePlaces, makePlate } from './make-places.js';
 import type { Circuit, Output, PartId, Rig } from './model.js';
 import { counted } from './phrases.js';
 import { compareRanges, isMissing, rangeOn, type Ground } from './ranges.js';
@@ -59,13 +59,15 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
   const cavities = collect(statements, (statement, ground) =>
     statement.kind === 'cavity' ? makeCavity(state, statement, ground) : undefined,
   );
-  makeJoints(state, statements, made);
   const channels = collect(statements, (statement, ground) =>
     statement.kind === 'channel' ? makeChannel(state, statement, ground) : undefined,
   );
-  const plates = collect(statements, (statement, ground) =>
-    statement.kind === 'plate' ? makePlate(state, statement, ground) : undefined,
-  );
+  const plates = collect(statements, (statement, ground) => {
+    const plate = statement.kind === 'plate' ? makePlate(state, statement, ground) : undefined;
+    return plate === undefined || statement.kind !== 'plate' ? undefined : { plate, statement, ground };
+  });
+  makeJoints(state, statements, made);
+  for (const { plate, statement, ground } of plates) fillPlate(state, statement, plate, ground);
   for (const { statement, ground } of statements) if (statement.kind === 'place') makePlaces(state, statement, ground);
   const expectations = collect(statements, (statement, ground) =>
     statement.kind === 'expect' ? makeExpectation(state, statement, ground) : undefined,
@@ -95,7 +97,7 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
     allows,
     cavities,
     channels,
-    plates,
+    plates: plates.map(({ plate }) => plate),
     rig,
     jacks,
     problems: problemsOf(tree, used, notes),

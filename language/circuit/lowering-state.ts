@@ -72,8 +72,8 @@ export function note(state: Lowering, use: Omit<NameUse, 'isDefinition'>, isDefi
 export function giveName(state: Lowering, word: Word, thing: Thing): boolean {
   const before = state.things.get(word.text);
   if (before !== undefined) {
-    const what = before.kind === thing.kind ? `a ${thing.kind}` : `a ${before.kind}, and a ${thing.kind} can’t share its name,`;
-    tell(state, 'duplicate-name', thing.nameRange, `there is ${what} ${word.text} already`, {
+    const share = before.kind === thing.kind ? '' : `, and a ${thing.kind} can’t share its name`;
+    tell(state, 'duplicate-name', thing.nameRange, `there is a ${before.kind} ${word.text} already${share}`, {
       related: [{ message: `the other ${word.text}`, range: before.nameRange }],
     });
     return false;

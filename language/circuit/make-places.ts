@@ -59,12 +59,11 @@ export function makeChannel(state: Lowering, statement: ChannelStatement, ground
   };
 }
 
-/** `plate cover in control metal { volume at 20 30, tone }`. */
-export function makePlate(state: Lowering, statement: PlateStatement, ground: Ground): Plate | undefined {
+/** `plate cover in control metal`: the plate itself, so that wires can be tied to its metal. */
+export function makePlate(state: Lowering, statement: PlateStatement, ground: Ground): Draft<Plate> | undefined {
   if (isMissing(statement.name)) return undefined;
   const range = rangeOn(ground, statement.range);
   const nameRange = rangeOn(ground, statement.name.range);
-  const cavity = thingNamed(state, statement.cavity, ground, 'cavity')?.cavity;
   const plate: Draft<Plate> = {
     name: statement.name.text,
     cavity: statement.cavity.text,
@@ -76,14 +75,18 @@ export function makePlate(state: Lowering, statement: PlateStatement, ground: Gr
   };
   if (!giveName(state, statement.name, { kind: 'plate', nameRange, plate })) return undefined;
   note(state, { kind: 'plate', range: nameRange, definition: nameRange, name: plate.name }, true);
-  const isMetal = statement.metal || statement.shield;
-  const metal = isMetal
-    ? makePseudoPart(state, plate.name, 'plate', statement.metal ? 'metal' : 'shield', range, nameRange, statement.doc)
-    : undefined;
-  if (metal !== undefined) {
-    plate.part = metal.part.id;
-    state.things.set(plate.name, { kind: 'plate', nameRange, plate, instance: metal });
+  if (statement.metal || statement.shield) {
+    const lug = statement.metal ? 'metal' : 'shield';
+    const instance = makePseudoPart(state, plate.name, 'plate', lug, range, nameRange, statement.doc);
+    plate.part = instance.part.id;
+    state.things.set(plate.name, { kind: 'plate', nameRange, plate, instance });
   }
+  return plate;
+}
+
+/** `{ volume at 20 30, tone }`: what the plate carries, and what of it touches, once every lug is known. */
+export function fillPlate(state: Lowering, statement: PlateStatement, plate: Draft<Plate>, ground: Ground): void {
+  const cavity = thingNamed(state, statement.cavity, ground, 'cavity')?.cavity;
   const places: { lug: LugId; range: SourceRange }[] = [];
   for (const entry of statement.entries) {
     const instance = placed(state, entry.part, ground, `on ${plate.name}`);
@@ -93,8 +96,9 @@ export function makePlate(state: Lowering, statement: PlateStatement, ground: Gr
     const entryRange = rangeOn(ground, entry.part.range);
     places.push(...touching(state, instance).map((lug) => ({ lug, range: entryRange })));
   }
-  if (metal !== undefined) touchAll(state, metal, places, cavity, rangeOn(ground, statement.cavity.range), range, nameRange);
-  return plate;
+  const metal = plate.part === undefined ? undefined : state.builder.instances[plate.part];
+  if (metal !== undefined)
+    touchAll(state, metal, places, cavity, rangeOn(ground, statement.cavity.range), plate.range, plate.nameRange);
 }
 
 /** `place bridge, neck in pickups at 10 20`. */

@@ -1,5 +1,6 @@
 /** What `expect` and `measured` set: switches to positions, shafts to rotations. */
 import type { SettingNode, Word } from '../grammar/tree.js';
+import { nearest } from '../nearest.js';
 import type { SourceRange } from '../source.js';
 import { note, tell, tellMeant, type Lowering } from './lowering-state.js';
 import type { Instance } from './builder.js';
@@ -122,14 +123,9 @@ function position(
     const count = control.positions.length;
     const has = names.every((name, i) => name === String(i + 1)) ? `it has 1 to ${count}` : `it has ${listed(names)}`;
     const message = `${control.name} has no position ${word.kind === 'string' ? `"${word.text}"` : word.text}; ${has}`;
-    tellMeant(
-      state,
-      isNumber(word) ? 'setting' : 'unknown-name',
-      wordRange,
-      message,
-      word.kind === 'string' ? `"${word.text}"` : word.text,
-      names,
-    );
+    const labels = control.positions.map((candidate) => candidate.label);
+    const meant = isNumber(word) ? -1 : labels.indexOf(nearest(word.text, labels) ?? '');
+    state.notes.of(ground.uri).problems.addOffer(isNumber(word) ? 'setting' : 'unknown-name', wordRange, message, names[meant]);
     return undefined;
   }
   note(state, {

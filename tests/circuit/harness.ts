@@ -7,7 +7,9 @@ export const URI = 'file:///bench/no-0.lug';
 
 /** The circuit of a text; `files` are those that it may use, by their path beside it. */
 export function circuitOf(text: string, files: Readonly<Record<string, string>> = {}): Circuit {
-  const trees = new Map(Object.entries(files).map(([path, other]) => [`file:///bench/${path}`, parseText(`file:///bench/${path}`, other)]));
+  const trees = new Map(
+    Object.entries(files).map(([path, other]) => [`file:///bench/${path}`, parseText(`file:///bench/${path}`, other)]),
+  );
   return lower(parseText(URI, text), { tree: (uri) => trees.get(uri) });
 }
 

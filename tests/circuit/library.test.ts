@@ -60,15 +60,18 @@ describe('the standard types', () => {
     expect(infos.map((info) => info.name).sort()).toEqual(Object.keys(LUGS).sort());
   });
 
-  test.each(infos.map((info) => [info.name, info] as const))('%s has its lugs, a doc comment and a place in the library', (name, info) => {
-    const optional = info.optional.length === 0 ? '' : `| ${info.optional.join(' ')}`;
-    const metal = info.metal.length === 0 ? '' : `[${info.metal.join(' ')}]`;
-    expect([info.lugs.join(' '), optional, metal].filter((words) => words !== '').join(' ')).toBe(LUGS[name]);
-    expect(info.doc).toMatch(/^[A-Z].*\./s);
-    expect(info.standard).toBe(true);
-    const line = libraryText(info.nameRange.uri)!.split('\n')[info.nameRange.start.line]!;
-    expect(line.slice(info.nameRange.start.character, info.nameRange.end.character)).toBe(name);
-  });
+  test.each(infos.map((info) => [info.name, info] as const))(
+    '%s has its lugs, a doc comment and a place in the library',
+    (name, info) => {
+      const optional = info.optional.length === 0 ? '' : `| ${info.optional.join(' ')}`;
+      const metal = info.metal.length === 0 ? '' : `[${info.metal.join(' ')}]`;
+      expect([info.lugs.join(' '), optional, metal].filter((words) => words !== '').join(' ')).toBe(LUGS[name]);
+      expect(info.doc).toMatch(/^[A-Z].*\./s);
+      expect(info.standard).toBe(true);
+      const line = libraryText(info.nameRange.uri)!.split('\n')[info.nameRange.start.line]!;
+      expect(line.slice(info.nameRange.start.character, info.nameRange.end.character)).toBe(name);
+    },
+  );
 
   test.each(infos.map((info) => [info.name, info] as const))('%s lays out every lug but its metal, in rows', (name, info) => {
     if (info.numbered !== undefined) return;

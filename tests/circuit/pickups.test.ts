@@ -42,7 +42,9 @@ describe('a humbucker', () => {
   test('shares its values: half the resistance, inductance and voltage each, twice the capacitance', () => {
     for (const name of ['north', 'south']) {
       const coil = coilOf(circuit, 'h', name);
-      expect([coil.resistance.value, coil.inductance.value, coil.capacitance.value, coil.output]).toEqual([4000, 2.2, 240e-12, 0.5]);
+      expect([coil.resistance.value, coil.inductance.value, coil.capacitance.value, coil.output]).toEqual([
+        4000, 2.2, 240e-12, 0.5,
+      ]);
       expect(coil.coupling).toBeUndefined();
     }
   });
@@ -97,7 +99,9 @@ wire h.screw-start to out.tip
 expect : sounds h.slug
 `);
     expect(spoken.joints[0]!.a).toBe(lugOf(spoken, 'h.north-start').id);
-    expect(spoken.expectations[0]!.claims[0]).toMatchObject({ arrangement: { kind: 'coil', coil: coilOf(spoken, 'h', 'south').id } });
+    expect(spoken.expectations[0]!.claims[0]).toMatchObject({
+      arrangement: { kind: 'coil', coil: coilOf(spoken, 'h', 'south').id },
+    });
   });
 });
 

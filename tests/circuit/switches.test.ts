@@ -16,7 +16,11 @@ const TABLE: readonly (readonly [type: string, source: string, contacts: readonl
   ['lever-3', EDDIE, ['1: A0 A1, B0 B1', '2: A0 A2, B0 B2', '3: A0 A3, B0 B3']],
   ['lever-4', PRACTICE, ['1: A0 A1, B0 B1', '2: A0 A2, B0 B2', '3: A0 A3, B0 B3', '4: A0 A4, B0 B4']],
   // In between two throws the common joins both neighbours.
-  ['lever-5', PRACTICE, ['1: A0 A1, B0 B1', '2: A0 A1 A2, B0 B1 B2', '3: A0 A2, B0 B2', '4: A0 A2 A3, B0 B2 B3', '5: A0 A3, B0 B3']],
+  [
+    'lever-5',
+    PRACTICE,
+    ['1: A0 A1, B0 B1', '2: A0 A1 A2, B0 B1 B2', '3: A0 A2, B0 B2', '4: A0 A2 A3, B0 B2 B3', '5: A0 A3, B0 B3'],
+  ],
   ['lever-5x4', PRACTICE, throws('ABCD', 5)],
   ['toggle-3', 'published', ['up: A out', 'middle: A B out', 'down: B out']],
   ['toggle-3-open', PRACTICE, ['up: A outA', 'middle: A outA, B outB', 'down: B outB']],

@@ -1,6 +1,17 @@
 /** Types of one's own: worth as much as the standard ones. */
 import { describe, expect, test } from 'vitest';
-import { circuitOf, coilOf, contactsOf, elementsOf, expectProblems, jointsOf, partOf, rowsOf, soundCircuit, trackOf } from './harness.js';
+import {
+  circuitOf,
+  coilOf,
+  contactsOf,
+  elementsOf,
+  expectProblems,
+  jointsOf,
+  partOf,
+  rowsOf,
+  soundCircuit,
+  trackOf,
+} from './harness.js';
 
 const KILL_SLIDE = `
 type kill-slide : switch {
@@ -28,7 +39,9 @@ type bleed : assembly {
 
 describe('the reference’s examples', () => {
   test('a switch', () => {
-    const circuit = soundCircuit(`${KILL_SLIDE}\npart kill : kill-slide\nexpect kill "mute" : silent\nexpect kill 1 : hum present`);
+    const circuit = soundCircuit(
+      `${KILL_SLIDE}\npart kill : kill-slide\nexpect kill "mute" : silent\nexpect kill 1 : hum present`,
+    );
     expect(contactsOf(circuit, 'kill')).toEqual(['1: A0 A1', '2: A0 A2']);
     expect(circuit.switches[0]!.positions.map((position) => position.label)).toEqual(['play', 'mute']);
     expect(rowsOf(circuit, 'kill')).toBe('A1 A0 A2');
@@ -191,7 +204,10 @@ part q : c
     const nested = Array.from({ length: 17 }, (_, i) => `type t${i + 1} : assembly {\n  lugs x\n  part p : t${i}\n}`).join('\n');
     const deep = `type t0 : assembly { lugs x }\n${nested}\npart q : t17`;
     expect(problemMessages(deep)).toEqual(['parts stand in one another more than 16 deep here']);
-    const wide = Array.from({ length: 8 }, (_, i) => `type t${i + 1} : assembly {\n  lugs x\n  part a, b, c, d, e, f : t${i}\n}`).join('\n');
+    const wide = Array.from(
+      { length: 8 },
+      (_, i) => `type t${i + 1} : assembly {\n  lugs x\n  part a, b, c, d, e, f : t${i}\n}`,
+    ).join('\n');
     const many = problemMessages(`type t0 : assembly { lugs x }\n${wide}\npart q : t8`);
     expect(many[0]).toBe('one t5 would be more than 5000 parts');
   });
