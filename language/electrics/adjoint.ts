@@ -52,7 +52,12 @@ interface Work {
   readonly keptIm: Float64Array;
   readonly inverse: { readonly re: Float64Array; readonly im: Float64Array };
   readonly x: { readonly re: Float64Array; readonly im: Float64Array };
-  readonly off: { readonly re: Float64Array; readonly im: Float64Array; readonly terms: Float64Array; readonly worst: Float64Array };
+  readonly off: {
+    readonly re: Float64Array;
+    readonly im: Float64Array;
+    readonly terms: Float64Array;
+    readonly worst: Float64Array;
+  };
   /** Per value: its real part, and the part that is multiplied by jω. */
   readonly real: Float64Array;
   readonly slope: Float64Array;
@@ -231,7 +236,15 @@ function assemble(system: System, omega: number, re: Float64Array, im: Float64Ar
 }
 
 /** A row whose equation is not met within the tolerance, or −1. */
-function worstRow(size: number, re: Float64Array, im: Float64Array, xRe: Float64Array, xIm: Float64Array, plus: number, minus: number): number {
+function worstRow(
+  size: number,
+  re: Float64Array,
+  im: Float64Array,
+  xRe: Float64Array,
+  xIm: Float64Array,
+  plus: number,
+  minus: number,
+): number {
   for (let row = 0; row < size; row++) {
     const b = row === plus ? 1 : row === minus ? -1 : 0;
     let [offRe, offIm, terms] = [-b, 0, Math.abs(b)];

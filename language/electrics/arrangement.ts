@@ -8,8 +8,7 @@ const shareTolerance = 0.07;
 
 /** A tree whose signs all stand at its leaves. */
 export type Leaf = { readonly sign: 1 | -1; readonly share?: number } & (
-  | { readonly kind: 'coil'; readonly coil: ElementId }
-  | { readonly kind: 'pickup'; readonly part: PartId }
+  { readonly kind: 'coil'; readonly coil: ElementId } | { readonly kind: 'pickup'; readonly part: PartId }
 );
 export type Tree = Leaf | { readonly kind: 'series' | 'parallel' | 'mixed'; readonly members: readonly Tree[] };
 
@@ -99,7 +98,8 @@ export function collapsed(circuit: Circuit, tree: Tree): Tree {
     if (done.has(part)) continue;
     const own = members.flatMap((other) => (other.kind === 'coil' && circuit.elements[other.coil]!.part === part ? [other] : []));
     const isWhole =
-      own.length === coilsOf(circuit, part).length && own.every((coil) => coil.sign === member.sign && likeShare(coil.share, member.share));
+      own.length === coilsOf(circuit, part).length &&
+      own.every((coil) => coil.sign === member.sign && likeShare(coil.share, member.share));
     if (isWhole) {
       done.add(part);
       gathered.push(pickup(part, member));
@@ -131,10 +131,8 @@ function asTree(circuit: Circuit, arrangement: Arrangement, sign: 1 | -1, share:
 }
 
 function withoutShares(tree: Tree): Tree {
-  if (isLeaf(tree)) {
-    const { share: _, ...leaf } = tree;
-    return leaf;
-  }
+  if (tree.kind === 'coil') return { kind: 'coil', coil: tree.coil, sign: tree.sign };
+  if (tree.kind === 'pickup') return { kind: 'pickup', part: tree.part, sign: tree.sign };
   return { kind: tree.kind, members: tree.members.map(withoutShares) };
 }
 
@@ -146,11 +144,19 @@ function normalised(circuit: Circuit, tree: Tree): Arrangement {
   }
   const members = tree.members
     .map((member) => normalised(circuit, member))
-    .map((member) => ({ member, key: sortKey(circuit, member), share: tree.kind === 'mixed' ? Math.round(100 * (member.share ?? 0)) : 0 }))
+    .map((member) => ({
+      member,
+      key: sortKey(circuit, member),
+      share: tree.kind === 'mixed' ? Math.round(100 * (member.share ?? 0)) : 0,
+    }))
     .sort((a, b) => b.share - a.share || (a.key < b.key ? -1 : a.key > b.key ? 1 : 0))
     .map(({ member }) => member);
   const reversed = members[0]?.reversed ?? false;
-  return { kind: tree.kind, reversed, members: reversed ? members.map((member) => ({ ...member, reversed: !member.reversed })) : members };
+  return {
+    kind: tree.kind,
+    reversed,
+    members: reversed ? members.map((member) => ({ ...member, reversed: !member.reversed })) : members,
+  };
 }
 
 /** A member stands by its name, a group by the names in it. */

@@ -64,7 +64,14 @@ function addElement(branches: Branch[], circuit: Circuit, element: Element, rota
     }
     case 'coil': {
       const loss = element.loss !== undefined && element.loss.value > 0 ? element.loss.value : Infinity;
-      const branch: Branch = { ...plain, ...ends, kind: 'winding', ...ohms(element.resistance), henry: amount(element.inductance.value), loss };
+      const branch: Branch = {
+        ...plain,
+        ...ends,
+        kind: 'winding',
+        ...ohms(element.resistance),
+        henry: amount(element.inductance.value),
+        loss,
+      };
       if (!isOpen(branch)) branches.push(branch);
       addCapacitor(branches, { ...plain, ...ends, kind: 'capacitor', farad: element.capacitance.value });
       break;
@@ -88,7 +95,12 @@ function addTrack(branches: Branch[], track: Track, rotation: number): void {
   const half = { ...plain, kind: 'resistor', element: track.id, tolerance, known } as const;
   if (track.leavesTo !== undefined) {
     if (x >= 1) branches.push({ ...half, kind: 'join', a: track.wiper, b: track.leavesTo });
-    else addResistor(branches, { ...half, a: track.a, b: track.wiper, of: 'lower', ohm: ohm * taperShare(track.taper, track.mid, x) }, ohm);
+    else
+      addResistor(
+        branches,
+        { ...half, a: track.a, b: track.wiper, of: 'lower', ohm: ohm * taperShare(track.taper, track.mid, x) },
+        ohm,
+      );
     return;
   }
   const end = ohm > 0 ? Math.min(amount(track.end) / ohm, 0.5) : 0;

@@ -44,10 +44,13 @@ export function roleOf(circuit: Circuit, travel: readonly Levels[]): Role {
     const silentAt = goneLow.length > 0 ? 0 : 10;
     const open = silentAt === 0 ? high : low;
     const silent = silentAt === 0 ? goneLow : goneHigh;
-    const parts = [...heard].filter((part) => heardCoils.every((coil) => circuit.elements[coil]!.part !== part || silent.includes(coil)));
+    const parts = [...heard].filter((part) =>
+      heardCoils.every((coil) => circuit.elements[coil]!.part !== part || silent.includes(coil)),
+    );
     // One coil of a pickup that goes silent while the other goes on is a split, not a volume.
     if (parts.length === 0) return { ...common, kind: 'spread' };
-    const fall = (part: PartId): number => Math.max(...heardCoils.filter((coil) => circuit.elements[coil]!.part === part).map((coil) => loss(open, middle, coil)));
+    const fall = (part: PartId): number =>
+      Math.max(...heardCoils.filter((coil) => circuit.elements[coil]!.part === part).map((coil) => loss(open, middle, coil)));
     return {
       ...common,
       kind: silent.length === heardCoils.length ? 'volume' : 'fade',
@@ -58,7 +61,12 @@ export function roleOf(circuit: Circuit, travel: readonly Levels[]): Role {
   return { ...common, ...withoutSilence(circuit, low, high, heardCoils) };
 }
 
-function withoutSilence(circuit: Circuit, low: Levels, high: Levels, heard: readonly ElementId[]): Pick<Role, 'kind' | 'silentAt'> {
+function withoutSilence(
+  circuit: Circuit,
+  low: Levels,
+  high: Levels,
+  heard: readonly ElementId[],
+): Pick<Role, 'kind' | 'silentAt'> {
   const moved = heard.map((coil) => ({ part: circuit.elements[coil]!.part, by: loss(high, low, coil) }));
   const most = moved.reduce((a, b) => (b.by > a.by ? b : a));
   const least = moved.reduce((a, b) => (b.by < a.by ? b : a));
@@ -68,7 +76,10 @@ function withoutSilence(circuit: Circuit, low: Levels, high: Levels, heard: read
   const isStill = (change: number): boolean => Math.abs(change) <= 2 && Math.abs(change) < Math.abs(bass - treble) / 2;
   if (isStill(bass) && Math.abs(treble) >= 1) return { kind: 'tone', silentAt: treble < 0 ? 0 : 10 };
   // A bass cut shifts the resonance a little by what it takes off the load, so only the proportion is asked for.
-  const [at2k, at4k] = [2000, 4000].map((hz) => Math.abs(above[comparedHz.findIndex((other) => other === hz) - 1]!)) as [number, number];
+  const [at2k, at4k] = [2000, 4000].map((hz) => Math.abs(above[comparedHz.findIndex((other) => other === hz) - 1]!)) as [
+    number,
+    number,
+  ];
   if (Math.abs(bass) >= 1 && Math.abs(bass) > 2 * Math.max(at2k, at4k)) return { kind: 'bass-cut' };
   return { kind: 'mixed' };
 }

@@ -44,25 +44,39 @@ function effectOf(circuit: Circuit, shaft: Shaft, groups: readonly Group[]): Con
   const found = groups.map((group) => ({ group, role: roleInGroup(circuit, shaft, group) }));
   const acting = found.filter(({ role }) => role.kind !== 'nothing');
   if (acting.length === 0) return { ...none, role: 'nothing', says: `${shaft.name} changes nothing in any position` };
-  const { role, backwards } = judge(circuit, shaft, acting.map((one) => one.role));
+  const { role, backwards } = judge(
+    circuit,
+    shaft,
+    acting.map((one) => one.role),
+  );
   const silences = role === 'volume' ? takenAlong(circuit, found) : [];
   return {
     shaft: shaft.id,
     role,
     backwards,
     actsIn: acting.flatMap(({ group }) => group.settings),
-    says: sentence(circuit, shaft, role, backwards, acting.map((one) => one.role)),
+    says: sentence(
+      circuit,
+      shaft,
+      role,
+      backwards,
+      acting.map((one) => one.role),
+    ),
     silences,
   };
 }
 
 /** A track is wired where a joint of the user's leads to one of its lugs. */
 function isWired(circuit: Circuit, shaft: Shaft): boolean {
-  const lugs = new Set(shaft.tracks.flatMap((id) => {
-    const track = circuit.elements[id] as Track;
-    return [track.a, track.b, track.wiper, ...(track.leavesTo === undefined ? [] : [track.leavesTo])];
-  }));
-  return circuit.joints.some((joint) => joint.kind !== 'inside' && joint.a !== joint.b && (lugs.has(joint.a) || lugs.has(joint.b)));
+  const lugs = new Set(
+    shaft.tracks.flatMap((id) => {
+      const track = circuit.elements[id] as Track;
+      return [track.a, track.b, track.wiper, ...(track.leavesTo === undefined ? [] : [track.leavesTo])];
+    }),
+  );
+  return circuit.joints.some(
+    (joint) => joint.kind !== 'inside' && joint.a !== joint.b && (lugs.has(joint.a) || lugs.has(joint.b)),
+  );
 }
 
 /** Rotations of all shafts with one turned, the same arrays for every group so that their branches are made once. */
@@ -74,7 +88,9 @@ function travels(circuit: Circuit, shaft: Shaft): readonly (readonly (readonly n
   const { rotations } = restingSetting(circuit);
   const bases = [rotations];
   if (rotations.some((rotation, id) => id !== shaft.id && rotation !== 10)) bases.push(rotations.map(() => 10));
-  const made = bases.map((base) => [0, 2.5, 5, 7.5, 10].map((rotation) => base.map((at, id) => (id === shaft.id ? rotation : at))));
+  const made = bases.map((base) =>
+    [0, 2.5, 5, 7.5, 10].map((rotation) => base.map((at, id) => (id === shaft.id ? rotation : at))),
+  );
   turnedBy.set(shaft, made);
   return made;
 }
@@ -84,13 +100,20 @@ function roleInGroup(circuit: Circuit, shaft: Shaft, group: Group): Role {
   let role: Role | undefined;
   for (const travel of travels(circuit, shaft)) {
     const { positions } = group.settings[0]!;
-    role = roleOf(circuit, travel.map((rotations) => levelsIn(circuit, group.folded, { positions, rotations })));
+    role = roleOf(
+      circuit,
+      travel.map((rotations) => levelsIn(circuit, group.folded, { positions, rotations })),
+    );
     if (role.kind !== 'nothing') break;
   }
   return role!;
 }
 
-function judge(circuit: Circuit, shaft: Shaft, roles: readonly Role[]): { readonly role: ControlRole; readonly backwards: boolean } {
+function judge(
+  circuit: Circuit,
+  shaft: Shaft,
+  roles: readonly Role[],
+): { readonly role: ControlRole; readonly backwards: boolean } {
   const kinds = new Set(roles.map(({ kind }) => kind));
   const ends = new Set(roles.map(({ silentAt }) => silentAt).filter((end) => end !== undefined));
   // A blend with one pickup switched off looks like a volume there; the setting with both says what it is.
@@ -104,18 +127,24 @@ function judge(circuit: Circuit, shaft: Shaft, roles: readonly Role[]): { readon
     return { role: 'volume', backwards: ends.has(10) };
   }
   const [kind] = kinds;
-  if (kinds.size === 1 && kind === 'tone') return { role: ends.size > 1 ? 'mixed' : 'tone', backwards: ends.size === 1 && ends.has(10) };
+  if (kinds.size === 1 && kind === 'tone')
+    return { role: ends.size > 1 ? 'mixed' : 'tone', backwards: ends.size === 1 && ends.has(10) };
   if (kinds.size === 1 && kind === 'bass-cut') return { role: 'bass-cut', backwards: false };
   return { role: 'mixed', backwards: false };
 }
 
 /** Pickups that a volume silences in some setting although they are not its own. */
-function takenAlong(circuit: Circuit, found: readonly { readonly group: Group; readonly role: Role }[]): ControlEffect['silences'] {
+function takenAlong(
+  circuit: Circuit,
+  found: readonly { readonly group: Group; readonly role: Role }[],
+): ControlEffect['silences'] {
   const goesOn = new Set<PartId>();
   for (const { role } of found) for (const part of role.heard) if (!role.silenced.has(part)) goesOn.add(part);
   return found.flatMap(({ group, role }) => {
     const most = Math.max(...role.silenced.values());
-    const others = [...role.silenced].filter(([part, fall]) => goesOn.has(part) || fall < most - ownFall).map(([part]) => circuit.parts[part]!.name);
+    const others = [...role.silenced]
+      .filter(([part, fall]) => goesOn.has(part) || fall < most - ownFall)
+      .map(([part]) => circuit.parts[part]!.name);
     // Where every silenced pickup is another's, this volume is a master that some settings pass by, and takes nobody along.
     if (others.length === 0 || others.length === role.silenced.size) return [];
     return group.settings.map((setting) => ({ setting, pickups: others.sort() }));

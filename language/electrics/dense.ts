@@ -58,7 +58,15 @@ export function solveDense(size: number, re: Float64Array, im: Float64Array, bRe
   return { ok: true };
 }
 
-function exchange(size: number, re: Float64Array, im: Float64Array, bRe: Float64Array, bIm: Float64Array, a: number, b: number): void {
+function exchange(
+  size: number,
+  re: Float64Array,
+  im: Float64Array,
+  bRe: Float64Array,
+  bIm: Float64Array,
+  a: number,
+  b: number,
+): void {
   for (const [array, width] of [
     [re, size],
     [im, size],

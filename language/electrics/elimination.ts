@@ -110,7 +110,13 @@ function choose(neighbours: readonly (readonly number[])[], done: Uint8Array, la
 }
 
 /** Factors a block of `count` matrices in place; `inverse` receives the reciprocal pivots by unknown. Nothing is checked here: the residual is. */
-export function factor(plan: Plan, re: Float64Array, im: Float64Array, inverse: { re: Float64Array; im: Float64Array }, count: number): void {
+export function factor(
+  plan: Plan,
+  re: Float64Array,
+  im: Float64Array,
+  inverse: { re: Float64Array; im: Float64Array },
+  count: number,
+): void {
   for (let step = 0; step < plan.size; step++) {
     const pivot = plan.order[step]!;
     reciprocal(re, im, plan.diagonal[pivot]! * count, inverse.re, inverse.im, pivot * count, count);
@@ -140,18 +146,28 @@ export function substitute(
     const pivot = plan.order[step]! * count;
     const lower = plan.lower[step]!;
     const rest = plan.rest[step]!;
-    for (let i = 0; i < rest.length; i++) subtractProduct(x.re, x.im, rest[i]! * count, re, im, lower[i]! * count, x.re, x.im, pivot, count);
+    for (let i = 0; i < rest.length; i++)
+      subtractProduct(x.re, x.im, rest[i]! * count, re, im, lower[i]! * count, x.re, x.im, pivot, count);
   }
   for (let step = plan.size - 1; step >= 0; step--) {
     const pivot = plan.order[step]! * count;
     const upper = plan.upper[step]!;
     const rest = plan.rest[step]!;
-    for (let i = 0; i < rest.length; i++) subtractProduct(x.re, x.im, pivot, re, im, upper[i]! * count, x.re, x.im, rest[i]! * count, count);
+    for (let i = 0; i < rest.length; i++)
+      subtractProduct(x.re, x.im, pivot, re, im, upper[i]! * count, x.re, x.im, rest[i]! * count, count);
     scale(x.re, x.im, pivot, inverse.re, inverse.im, pivot, count);
   }
 }
 
-function reciprocal(re: Float64Array, im: Float64Array, at: number, outRe: Float64Array, outIm: Float64Array, out: number, count: number): void {
+function reciprocal(
+  re: Float64Array,
+  im: Float64Array,
+  at: number,
+  outRe: Float64Array,
+  outIm: Float64Array,
+  out: number,
+  count: number,
+): void {
   for (let f = 0; f < count; f++) {
     const x = re[at + f]!;
     const y = im[at + f]!;
@@ -162,7 +178,15 @@ function reciprocal(re: Float64Array, im: Float64Array, at: number, outRe: Float
 }
 
 /** a ← a · b */
-function scale(aRe: Float64Array, aIm: Float64Array, a: number, bRe: Float64Array, bIm: Float64Array, b: number, count: number): void {
+function scale(
+  aRe: Float64Array,
+  aIm: Float64Array,
+  a: number,
+  bRe: Float64Array,
+  bIm: Float64Array,
+  b: number,
+  count: number,
+): void {
   for (let f = 0; f < count; f++) {
     const x = aRe[a + f]!;
     const y = aIm[a + f]!;

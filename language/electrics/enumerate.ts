@@ -115,7 +115,9 @@ export function createSignature(circuit: Circuit): (positions: readonly number[]
   };
   // Pairs of touched classes that each position of each switch joins, flat.
   const pairs = circuit.switches.map((device) =>
-    device.positions.map((position) => position.joins.flatMap((lugs) => lugs.slice(1).flatMap((lug) => [touch(lugs[0]!), touch(lug)]))),
+    device.positions.map((position) =>
+      position.joins.flatMap((lugs) => lugs.slice(1).flatMap((lug) => [touch(lugs[0]!), touch(lug)])),
+    ),
   );
   const parent = createForest(touched.size);
   const numberOf = new Int32Array(touched.size);

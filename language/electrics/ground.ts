@@ -30,13 +30,18 @@ function hangingFree(circuit: Circuit, ground: number): readonly Ungrounded[] {
   if (free.length === 0) return [];
   const { settings } = enumerate(circuit);
   // Only metal that some contact touches can be grounded in one setting and not in another.
-  const touched = new Set(circuit.switches.flatMap((device) => device.positions.flatMap((position) => position.joins.flat())).map((lug) => classes.of[lug]!));
+  const touched = new Set(
+    circuit.switches
+      .flatMap((device) => device.positions.flatMap((position) => position.joins.flat()))
+      .map((lug) => classes.of[lug]!),
+  );
   const switched = free.filter((lug) => touched.has(classes.of[lug.id]!));
   const without = new Map<LugId, Setting[]>(switched.map((lug) => [lug.id, []]));
   if (switched.length > 0) {
     for (const setting of settings) {
       const folded = nets(circuit, setting.positions);
-      for (const lug of switched) if (folded.ground < 0 || folded.of[lug.id] !== folded.ground) without.get(lug.id)!.push(setting);
+      for (const lug of switched)
+        if (folded.ground < 0 || folded.of[lug.id] !== folded.ground) without.get(lug.id)!.push(setting);
     }
   }
   return free.flatMap((lug) => {
@@ -89,7 +94,10 @@ function loopsOf(circuit: Circuit, joints: readonly Joint[]): readonly GroundLoo
   return joints.filter((joint) => !inTree.has(joint)).map((joint) => loopThrough(joint, above));
 }
 
-function loopThrough(joint: Joint, above: ReadonlyMap<LugId, { readonly joint: Joint; readonly depth: number } | null>): GroundLoop {
+function loopThrough(
+  joint: Joint,
+  above: ReadonlyMap<LugId, { readonly joint: Joint; readonly depth: number } | null>,
+): GroundLoop {
   const joints = [joint.id];
   let [a, b] = [joint.a, joint.b];
   const lugs = new Set<LugId>([a, b]);

@@ -25,7 +25,8 @@ export function readAtJack(circuit: Circuit, setting: Setting): MeterReading {
 /** As `readAtJack`, on nets that are there already. */
 export function readJack(circuit: Circuit, folded: Nets, setting: Setting): MeterReading {
   const { output } = circuit;
-  if (output === undefined) return { ohm: null, low: null, high: null, unknown: false, note: 'there is no jack to read at', through: [] };
+  if (output === undefined)
+    return { ohm: null, low: null, high: null, unknown: false, note: 'there is no jack to read at', through: [] };
   return readBetween(circuit, folded, setting, output.tip, output.sleeve);
 }
 
@@ -33,7 +34,8 @@ function readBetween(circuit: Circuit, folded: Nets, setting: Setting, a: LugId,
   const { conductors, elements, nodes, nodeOf } = createDirect(circuit, folded, setting);
   const [from, to] = [nodeOf[folded.of[a]!]!, nodeOf[folded.of[b]!]!];
   const nominal = resistanceBetween(nodes, conductors, from, to);
-  if (nominal.ohm === Infinity) return { ohm: null, low: null, high: null, unknown: false, through: [], ...noted('nothing joins the two probes') };
+  if (nominal.ohm === Infinity)
+    return { ohm: null, low: null, high: null, unknown: false, through: [], ...noted('nothing joins the two probes') };
   const read = elements.filter((_, i) => nominal.shares[i]! > carried);
   const through = [...new Set(read.map((branch) => branch.element))];
   const note = noted(whatIsRead(circuit, folded, setting, read, nominal.ohm, from === to));
@@ -41,7 +43,10 @@ function readBetween(circuit: Circuit, folded: Nets, setting: Setting, a: LugId,
   const spread = elements.some((branch) => branch.tolerance > 0);
   const end = (sign: 1 | -1): number => {
     if (!spread) return nominal.ohm;
-    const shifted = conductors.map((conductor, i) => ({ ...conductor, siemens: conductor.siemens / (1 + sign * elements[i]!.tolerance) }));
+    const shifted = conductors.map((conductor, i) => ({
+      ...conductor,
+      siemens: conductor.siemens / (1 + sign * elements[i]!.tolerance),
+    }));
     return resistanceBetween(nodes, shifted, from, to).ohm;
   };
   return { ohm: nominal.ohm, low: end(-1), high: end(1), unknown: false, through, ...note };
@@ -65,7 +70,11 @@ function createDirect(circuit: Circuit, folded: Nets, setting: Setting): Direct 
   const nodeOf = new Int32Array(folded.count);
   const nodes = number(parent, nodeOf);
   const elements = all.filter((branch) => branch.ohm > 0);
-  const conductors = elements.map(({ a, b, ohm }) => ({ from: nodeOf[folded.of[a]!]!, to: nodeOf[folded.of[b]!]!, siemens: 1 / ohm }));
+  const conductors = elements.map(({ a, b, ohm }) => ({
+    from: nodeOf[folded.of[a]!]!,
+    to: nodeOf[folded.of[b]!]!,
+    siemens: 1 / ohm,
+  }));
   return { nodes, nodeOf, conductors, elements };
 }
 
@@ -74,7 +83,14 @@ function noted(note: string | undefined): { readonly note?: string } {
 }
 
 /** In trade words, what stands in the reading where it is not simply the pickups. */
-function whatIsRead(circuit: Circuit, folded: Nets, setting: Setting, read: readonly Branch[], ohm: number, isOneNode: boolean): string | undefined {
+function whatIsRead(
+  circuit: Circuit,
+  folded: Nets,
+  setting: Setting,
+  read: readonly Branch[],
+  ohm: number,
+  isOneNode: boolean,
+): string | undefined {
   if (isOneNode || ohm < 1e-3) return 'a short: nothing lies between the two probes';
   const kinds = new Set(read.map((branch) => circuit.elements[branch.element]!.kind));
   if (kinds.has('coil')) return undefined;
@@ -82,7 +98,9 @@ function whatIsRead(circuit: Circuit, folded: Nets, setting: Setting, read: read
   if (kinds.has('gain')) return `only the amplifier stage (${names}): it hides the pickups`;
   if (![...kinds].every((kind) => kind === 'track')) return `only ${names}: no pickup is read`;
   const hides = capacitorBefore(circuit, folded, setting, read);
-  return hides === undefined ? `only the track of ${names}` : `only the track of ${names}: the capacitor ${hides} stands before the pickups`;
+  return hides === undefined
+    ? `only the track of ${names}`
+    : `only the track of ${names}: the capacitor ${hides} stands before the pickups`;
 }
 
 function partNames(circuit: Circuit, read: readonly Branch[]): string {

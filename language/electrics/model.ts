@@ -28,7 +28,12 @@ export interface Sound {
   readonly silent: boolean;
   readonly hum: Hum;
   /** Per coil that is heard: what it delivers at the amplifier at 100 Hz relative to its own voltage, with its sign for strings and for hum. */
-  readonly heard: readonly { readonly coil: ElementId; readonly delivers: number; readonly string: 1 | -1; readonly hum: 1 | -1 }[];
+  readonly heard: readonly {
+    readonly coil: ElementId;
+    readonly delivers: number;
+    readonly string: 1 | -1;
+    readonly hum: 1 | -1;
+  }[];
 }
 
 /** A reading in ohms between two lugs; `ohm` null where the meter reads open or a value on the way is unknown. */

@@ -14,7 +14,10 @@ import { soundOf } from './sound.js';
  * A row for each enumerated setting, pots at rest: what sounds, hum, reading at the jack. `response` adds peak, corner and level to each
  * row. Settings of the same group share their results, so the cost goes with the number of different nets.
  */
-export function positionTable(circuit: Circuit, options: { readonly response?: boolean; readonly limit?: number } = {}): PositionTable {
+export function positionTable(
+  circuit: Circuit,
+  options: { readonly response?: boolean; readonly limit?: number } = {},
+): PositionTable {
   const { settings, group, groups, leftOut } = enumerate(circuit, options.limit === undefined ? {} : { limit: options.limit });
   const results = new Array<{ sound: Sound; reads: MeterReading; response?: ResponseSummary } | undefined>(groups);
   const rows = settings.map((setting, i) => {

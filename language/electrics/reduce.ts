@@ -12,9 +12,7 @@ export interface Edge {
 }
 
 export type Reduced =
-  | { readonly kind: 'arrangement'; readonly expression: Expression }
-  | { readonly kind: 'nothing' }
-  | { readonly kind: 'mixed' };
+  { readonly kind: 'arrangement'; readonly expression: Expression } | { readonly kind: 'nothing' } | { readonly kind: 'mixed' };
 
 /** A passive branch counts as open beside coils, or as a joint, where it is this many times above or below them. */
 const negligible = 20;
@@ -62,7 +60,9 @@ function contract(edges: readonly Edge[], joint: Edge, source: number, target: n
   const kept = joint.to === source || joint.to === target ? joint.to : joint.from;
   const gone = kept === joint.to ? joint.from : joint.to;
   if (gone === source || gone === target) return edges.filter((edge) => edge !== joint);
-  return edges.filter((edge) => edge !== joint).map((edge) => ({ ...edge, from: edge.from === gone ? kept : edge.from, to: edge.to === gone ? kept : edge.to }));
+  return edges
+    .filter((edge) => edge !== joint)
+    .map((edge) => ({ ...edge, from: edge.from === gone ? kept : edge.from, to: edge.to === gone ? kept : edge.to }));
 }
 
 /** Series, parallel and star-mesh steps until none is left; returns the edges that remain. */

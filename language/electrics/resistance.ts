@@ -55,7 +55,10 @@ export function resistanceBetween(nodes: number, conductors: readonly Conductor[
     }
     if (sum > 0) voltage[node] = weighted / sum;
   }
-  return { ohm: 1 / siemens, shares: conductors.map(({ from, to, siemens: part }) => Math.abs(voltage[from]! - voltage[to]!) * part) };
+  return {
+    ohm: 1 / siemens,
+    shares: conductors.map(({ from, to, siemens: part }) => Math.abs(voltage[from]! - voltage[to]!) * part),
+  };
 }
 
 function reached(rays: readonly ReadonlyMap<number, number>[], start: number): Set<number> {

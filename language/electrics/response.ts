@@ -32,7 +32,11 @@ export function response(
   const solver = createSolver(circuit, nets(circuit, setting.positions), setting);
   const hz = logarithmic(options.from ?? lowest, options.to ?? highest, options.points ?? gridPoints);
   const { re, im } = solver.sweep(hz);
-  const points = Array.from(hz, (at, i): ResponsePoint => ({ hz: at, db: decibel(re[i]!, im[i]!), deg: (Math.atan2(im[i]!, re[i]!) * 180) / Math.PI }));
+  const points = Array.from(hz, (at, i): ResponsePoint => ({
+    hz: at,
+    db: decibel(re[i]!, im[i]!),
+    deg: (Math.atan2(im[i]!, re[i]!) * 180) / Math.PI,
+  }));
   return { points, ...summaryOf(solver) };
 }
 
@@ -54,7 +58,12 @@ export function summaryOf(solver: Solver): ResponseSummary {
   const problem = swept.problem === undefined ? {} : { problem: swept.problem };
   const reference = levels[0]! < level(500) - 3 ? level(1000) : levels[0]!;
   if (levels.every((at) => at < silentDb)) return { peak: null, cutoffHz: null, levelDb: reference, ...problem };
-  return { peak: findPeak(grid, levels, level, reference), cutoffHz: findCorner(grid, levels, level, reference), levelDb: reference, ...problem };
+  return {
+    peak: findPeak(grid, levels, level, reference),
+    cutoffHz: findCorner(grid, levels, level, reference),
+    levelDb: reference,
+    ...problem,
+  };
 }
 
 /** `count` points from `from` to `to`, evenly on a logarithmic axis. */
@@ -73,7 +82,12 @@ export function decibel(re: number, im: number): number {
   return Math.max(floorDb, 10 * Math.log10(re * re + im * im));
 }
 
-function findPeak(grid: Float64Array, levels: Float64Array, level: (hz: number) => number, reference: number): ResponseSummary['peak'] {
+function findPeak(
+  grid: Float64Array,
+  levels: Float64Array,
+  level: (hz: number) => number,
+  reference: number,
+): ResponseSummary['peak'] {
   let top = 0;
   for (let i = 1; i < levels.length; i++) if (levels[i]! > levels[top]!) top = i;
   // A level that still rises at the edge of the range has no peak in it.

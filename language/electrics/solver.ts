@@ -37,7 +37,12 @@ export interface Solver {
  * again with partial pivoting, and where that finds no pivot the result carries a problem that names the net. Never throws.
  * `coupling: false` leaves the mutual inductance of coupled coils out.
  */
-export function createSolver(circuit: Circuit, folded: Nets, setting: Setting, options: { readonly coupling?: boolean } = {}): Solver {
+export function createSolver(
+  circuit: Circuit,
+  folded: Nets,
+  setting: Setting,
+  options: { readonly coupling?: boolean } = {},
+): Solver {
   return solveNetwork(createNetwork(circuit, folded, setting), options.coupling ?? true);
 }
 
@@ -118,8 +123,10 @@ function angular(hz: number): number {
 function noSignal(network: Network): string | undefined {
   const { circuit, nets: folded } = network;
   if (circuit.output === undefined) return 'there is no jack: nothing leads out of the instrument';
-  if (folded.tip === folded.ground) return `the output is shorted: tip and sleeve are one net (${netLabel(circuit, folded, folded.tip)})`;
-  if (network.tip === network.ground) return 'the output is shorted: nothing but a part without resistance lies between tip and sleeve';
+  if (folded.tip === folded.ground)
+    return `the output is shorted: tip and sleeve are one net (${netLabel(circuit, folded, folded.tip)})`;
+  if (network.tip === network.ground)
+    return 'the output is shorted: nothing but a part without resistance lies between tip and sleeve';
   return undefined;
 }
 

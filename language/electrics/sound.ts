@@ -65,7 +65,8 @@ export function soundOf(network: Network): Sound {
   const reduced = arrangementOf(network, new Set(heard.map(({ coil }) => coil.id)));
   const found = reduced.kind === 'arrangement' ? [...coilsIn(reduced.expression)].sort((a, b) => a - b) : [];
   const isComplete = found.join() === told.map(({ coil }) => coil).join();
-  const tree = reduced.kind === 'arrangement' && isComplete ? withShares(circuit, reduced.expression, heard) : mixture(circuit, heard, told);
+  const tree =
+    reduced.kind === 'arrangement' && isComplete ? withShares(circuit, reduced.expression, heard) : mixture(circuit, heard, told);
   const arrangement = canonical(circuit, tree);
   return { ...common, arrangement, text: arrangementText(circuit, arrangement) };
 }
@@ -108,7 +109,11 @@ function arrangementOf(network: Network, heard: ReadonlySet<ElementId>): Reduced
       return;
     }
     impedances.push(Math.sqrt(size));
-    edges.push({ ...ends, ...y, expression: { kind: 'coil', coil: element.id, sign: (element.winding * element.magnet) as 1 | -1 } });
+    edges.push({
+      ...ends,
+      ...y,
+      expression: { kind: 'coil', coil: element.id, sign: (element.winding * element.magnet) as 1 | -1 },
+    });
   });
   return between(network, edges, impedances, network.ground, network.tip, new Set());
 }
@@ -133,7 +138,11 @@ function between(
     if (input.kind === 'nothing') all.push({ ...ends, ...y });
     else {
       const amount = Math.abs(gain.gain);
-      all.push({ ...ends, ...y, expression: { kind: 'stage', sign: gain.gain < 0 ? -1 : 1, gain: amount, ohm, input: input.expression } });
+      all.push({
+        ...ends,
+        ...y,
+        expression: { kind: 'stage', sign: gain.gain < 0 ? -1 : 1, gain: amount, ohm, input: input.expression },
+      });
     }
   }
   return reduce(network.count, all, source, target, impedances);
@@ -181,7 +190,12 @@ function mixture(circuit: Circuit, heard: readonly Delivery[], told: Sound['hear
   const most = Math.max(...heard.map(({ level }) => level));
   const coils: Tree = {
     kind: 'mixed',
-    members: heard.map(({ coil, level }, i): Tree => ({ kind: 'coil', coil: coil.id, sign: told[i]!.string, share: level / most })),
+    members: heard.map(({ coil, level }, i): Tree => ({
+      kind: 'coil',
+      coil: coil.id,
+      sign: told[i]!.string,
+      share: level / most,
+    })),
   };
   const leaves = leavesOf(collapsed(circuit, coils));
   const volts = leaves.map((leaf) => voltsOf(circuit, leaf, heard));

@@ -38,7 +38,9 @@ export function spiceDeck(circuit: Circuit, setting: Setting, options: DeckOptio
   const label = settingLabel(circuit, setting);
   // Only nets that the deck names: a bare frame or an unused throw is of no use to its reader.
   const named = new Set(deck.lines.flatMap(nodesOf));
-  const comments = netMembers(folded).flatMap((lugs, net) => (named.has(names[net]!) ? [`* ${names[net]}: ${lugLabels(circuit, lugs)}`] : []));
+  const comments = netMembers(folded).flatMap((lugs, net) =>
+    named.has(names[net]!) ? [`* ${names[net]}: ${lugLabels(circuit, lugs)}`] : [],
+  );
   const tip = folded.tip === folded.ground || output === undefined ? undefined : names[folded.tip];
   const range = `${options.perDecade ?? 66} ${value(options.from ?? 20)} ${value(options.to ?? 20_000)}`;
   return [
@@ -149,7 +151,11 @@ function createDeck(circuit: Circuit, folded: Nets, names: readonly string[]) {
         const coil = circuit.elements[id] as Coil;
         if (seen.has(id) || (coil.coupling ?? 0) === 0) continue;
         const partner = [...inductors.keys()].find(
-          (other) => other > id && !seen.has(other) && circuit.elements[other]!.part === coil.part && ((circuit.elements[other] as Coil).coupling ?? 0) !== 0,
+          (other) =>
+            other > id &&
+            !seen.has(other) &&
+            circuit.elements[other]!.part === coil.part &&
+            ((circuit.elements[other] as Coil).coupling ?? 0) !== 0,
         );
         if (partner === undefined) continue;
         seen.add(id).add(partner);

@@ -51,7 +51,11 @@ export interface System {
  * Each separate piece gets a reference of its own, so that nothing floats. `coupling` false leaves the mutual inductance out.
  * `beyond` false leaves out what only hangs on the first root: a pickup that is not chosen hangs on ground and matters to nobody.
  */
-export function createSystem(network: Network, roots: readonly number[], options: { readonly coupling?: boolean; readonly beyond?: boolean } = {}): System {
+export function createSystem(
+  network: Network,
+  roots: readonly number[],
+  options: { readonly coupling?: boolean; readonly beyond?: boolean } = {},
+): System {
   const pairs = (options.coupling ?? true) ? coupledPairs(network) : [];
   const within = connected(network, roots, pairs, options.beyond ?? true);
   const unknownOf = new Int32Array(network.count).fill(-1);
@@ -82,7 +86,11 @@ export function createSystem(network: Network, roots: readonly number[], options
   stamps.couple(network, pairs);
   for (const stage of network.stages) {
     if (within.inside[stage.output] === 0 && within.inside[stage.input] === 0) continue;
-    const [input, output, minus] = [stage.input, stage.output, stage.minus].map((node) => unknownOf[node]!) as [number, number, number];
+    const [input, output, minus] = [stage.input, stage.output, stage.minus].map((node) => unknownOf[node]!) as [
+      number,
+      number,
+      number,
+    ];
     stamps.stage(input, output, minus, stage.gain.gain, stage.gain.outputResistance.value);
   }
   while (nodeOf.length < stamps.size()) nodeOf.push(-1);
@@ -145,7 +153,8 @@ function connected(
     reaches(output, input);
   }
   for (const { first: one, second: other } of pairs) {
-    const ends = (coil: Coil): readonly number[] => [coil.a, coil.b].map((lug) => network.nodeOf[network.nets.of[lug]!]!).filter((node) => node !== cut);
+    const ends = (coil: Coil): readonly number[] =>
+      [coil.a, coil.b].map((lug) => network.nodeOf[network.nets.of[lug]!]!).filter((node) => node !== cut);
     for (const a of ends(one)) for (const b of ends(other)) join(reach, a, b);
   }
   const wanted = new Set(roots.filter((root) => root !== cut).map((root) => rootOf(reach, root)));

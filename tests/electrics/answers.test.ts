@@ -62,7 +62,12 @@ describe('capacitors', () => {
   });
 
   it('a bass cut in the way of the signal', () => {
-    const b = circuit().single('coil').pot('volume').wire('coil.ground', 'volume.1', 'output.sleeve').wire('volume.2', 'output.tip').capacitor('cut', 3.3e-9, 'coil.hot', 'volume.3');
+    const b = circuit()
+      .single('coil')
+      .pot('volume')
+      .wire('coil.ground', 'volume.1', 'output.sleeve')
+      .wire('volume.2', 'output.tip')
+      .capacitor('cut', 3.3e-9, 'coil.hot', 'volume.3');
     const made = b.build();
     expect(capacitorAnswer(made, farads(made, 'cut'))!.role).toBe('bass-cut');
   });
@@ -125,14 +130,25 @@ describe('wire and codes', () => {
   });
 
   it('capacitance: shielded more than twisted more than plain', () => {
-    const [shielded, twisted, plain] = (['shielded', 'twisted', 'plain'] as const).map((kind) => wireCapacitance(kind, 1)) as [number, number, number];
+    const [shielded, twisted, plain] = (['shielded', 'twisted', 'plain'] as const).map((kind) => wireCapacitance(kind, 1)) as [
+      number,
+      number,
+      number,
+    ];
     expect(shielded).toBeGreaterThan(twisted);
     expect(twisted).toBeGreaterThan(plain);
     expect(plain).toBeGreaterThan(5e-12);
   });
 
   it('codes round, and refuse what they cannot hold', () => {
-    expect([0, 1000, 999_999, 1e6, 12.34, -1].map((value) => letterCode(value, 'ohm'))).toEqual(['0R', '1K', '1M', '1M', '12R3', '?']);
+    expect([0, 1000, 999_999, 1e6, 12.34, -1].map((value) => letterCode(value, 'ohm'))).toEqual([
+      '0R',
+      '1K',
+      '1M',
+      '1M',
+      '12R3',
+      '?',
+    ]);
     expect([2.2e-6, 100e-12].map((value) => letterCode(value, 'farad'))).toEqual(['2µ2', '100p']);
     expect([100e-12, 1e-6, 1e-12].map(threeDigitCode)).toEqual(['101', '105', undefined]);
     expect(nearestPreferred(0)).toBeNaN();

@@ -1,7 +1,6 @@
 /** Makes circuits by hand, part by part, so that the electrics are tested without the language in front of them. */
 import type {
   Circuit,
-  Coil,
   Element,
   Joint,
   JointKind,
@@ -12,7 +11,6 @@ import type {
   Shaft,
   Switch,
   Taper,
-  Track,
   Unit,
 } from '../../language/circuit/model.js';
 
@@ -45,6 +43,9 @@ export interface ValueOptions {
   tolerance?: number;
   known?: boolean;
 }
+
+/** An element before it has its number; one that is its part's only element needs no name. */
+type Draft<E> = E extends Element ? Omit<E, 'id' | 'name'> & { readonly name?: string } : never;
 
 /** A coil of no capacitance unless it is given, so that closed forms hold. */
 const coilDefaults = { ohm: 7500, henry: 3, farad: 0, output: 1, winding: 1 as const, magnet: 1 as const };
@@ -93,9 +94,9 @@ export class CircuitBuilder {
     return id;
   }
 
-  private add<E extends Element>(element: Omit<E, 'id'>): number {
+  private add(element: Draft<Element>): number {
     const id = this.elements.length;
-    this.elements.push({ ...element, id } as unknown as Element);
+    this.elements.push({ name: '', ...element, id });
     const part = this.parts[element.part]!;
     part.elements = [...part.elements, id];
     return id;
@@ -104,7 +105,7 @@ export class CircuitBuilder {
   private coil(part: number, name: string, a: string, b: string, values: CoilValues): void {
     const v = { ...coilDefaults, ...values };
     const options = { tolerance: v.tolerance ?? 0, known: v.known ?? true };
-    this.add<Coil>({
+    this.add({
       kind: 'coil',
       part,
       name,
@@ -148,7 +149,7 @@ export class CircuitBuilder {
 
   private track(part: number, lugs: readonly [string, string, string], shaft: number, v: TrackValues): number {
     const [a, wiper, b] = lugs.map((lug) => this.lug(lug)) as [number, number, number];
-    return this.add<Track>({
+    return this.add({
       kind: 'track',
       name: '',
       part,
@@ -193,26 +194,26 @@ export class CircuitBuilder {
 
   resistor(name: string, ohm: number, a: string, b: string, options: ValueOptions = {}): this {
     const part = this.twoLeads(name, 'resistor', a, b);
-    this.add({ kind: 'resistor', name: '', part, ...this.ends(part), resistance: quantity(ohm, 'ohm', options) } as Omit<Element, 'id'>);
+    this.add({ kind: 'resistor', name: '', part, ...this.ends(part), resistance: quantity(ohm, 'ohm', options) });
     return this;
   }
 
   capacitor(name: string, farad: number, a: string, b: string): this {
     const part = this.twoLeads(name, 'capacitor', a, b);
-    this.add({ kind: 'capacitor', name: '', part, ...this.ends(part), capacitance: quantity(farad, 'farad') } as Omit<Element, 'id'>);
+    this.add({ kind: 'capacitor', name: '', part, ...this.ends(part), capacitance: quantity(farad, 'farad') });
     return this;
   }
 
   inductor(name: string, henry: number, a: string, b: string, ohm?: number): this {
     const part = this.twoLeads(name, 'inductor', a, b);
     const resistance = ohm === undefined ? {} : { resistance: quantity(ohm, 'ohm') };
-    this.add({ kind: 'inductor', name: '', part, ...this.ends(part), inductance: quantity(henry, 'henry'), ...resistance } as Omit<Element, 'id'>);
+    this.add({ kind: 'inductor', name: '', part, ...this.ends(part), inductance: quantity(henry, 'henry'), ...resistance });
     return this;
   }
 
   battery(name: string, plus: string, minus: string): this {
     const part = this.twoLeads(name, 'battery', plus, minus);
-    this.add({ kind: 'battery', name: '', part, ...this.ends(part), voltage: quantity(9, 'volt') } as Omit<Element, 'id'>);
+    this.add({ kind: 'battery', name: '', part, ...this.ends(part), voltage: quantity(9, 'volt') });
     return this;
   }
 
@@ -229,7 +230,7 @@ export class CircuitBuilder {
       gain: values.gain ?? 1,
       inputResistance: quantity(values.input ?? 1e6, 'ohm'),
       outputResistance: quantity(values.output ?? 1000, 'ohm'),
-    } as Omit<Element, 'id'>);
+    });
     return this;
   }
 

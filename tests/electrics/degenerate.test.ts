@@ -35,7 +35,9 @@ function askAll(made: Circuit, setting: Setting = restingSetting(made)): void {
     made.shafts.map((shaft) => potLoad(made, shaft.id)),
     made.elements.map((element) => capacitorAnswer(made, element.id)),
     made.parts.map((part) => pickupAnswer(made, part.id)),
-    made.lugs.slice(0, 6).flatMap((a) => made.lugs.slice(-6).map((b) => [meter(made, setting, a.id, b.id), netAnswer(made, setting, a.id)])),
+    made.lugs
+      .slice(0, 6)
+      .flatMap((a) => made.lugs.slice(-6).map((b) => [meter(made, setting, a.id, b.id), netAnswer(made, setting, a.id)])),
   ];
   expect(findNaN(answers, 'answer')).toEqual([]);
   expect(spiceDeck(made, setting)).not.toMatch(/NaN|Infinity|undefined/);
@@ -50,7 +52,11 @@ function findNaN(value: unknown, path: string): readonly string[] {
 
 const one = (): CircuitBuilder => circuit().single('coil').pot('volume').pot('tone').wire('coil.ground', 'output.sleeve');
 const wired = (): CircuitBuilder =>
-  one().wire('coil.hot', 'volume.3', 'tone.2').wire('volume.2', 'output.tip').wire('volume.1', 'output.sleeve').capacitor('cap', 22e-9, 'tone.1', 'output.sleeve');
+  one()
+    .wire('coil.hot', 'volume.3', 'tone.2')
+    .wire('volume.2', 'output.tip')
+    .wire('volume.1', 'output.sleeve')
+    .capacitor('cap', 22e-9, 'tone.1', 'output.sleeve');
 const problemOf = (made: Circuit, setting = restingSetting(made)): string | undefined => response(made, setting).problem;
 
 it('all pots at 0', () => {
@@ -109,20 +115,43 @@ it('nothing at all, and parts without a joint', () => {
 
 it('resistors, coils and pots of nothing', () => {
   askAll(wired().resistor('zero', 0, 'output.tip', 'coil.hot').build());
-  askAll(circuit().single('coil', { ohm: 0, henry: 0 }).wire('coil.hot', 'output.tip').wire('coil.ground', 'output.sleeve').build());
-  askAll(circuit().single('coil').pot('volume', { ohm: 0 }).wire('coil.hot', 'volume.3').wire('volume.2', 'output.tip').wire('volume.1', 'output.sleeve').build());
+  askAll(
+    circuit().single('coil', { ohm: 0, henry: 0 }).wire('coil.hot', 'output.tip').wire('coil.ground', 'output.sleeve').build(),
+  );
+  askAll(
+    circuit()
+      .single('coil')
+      .pot('volume', { ohm: 0 })
+      .wire('coil.hot', 'volume.3')
+      .wire('volume.2', 'output.tip')
+      .wire('volume.1', 'output.sleeve')
+      .build(),
+  );
 });
 
 it('a coil without impedance drives the output with its whole voltage', () => {
-  const made = circuit().single('coil', { ohm: 0, henry: 0 }).wire('coil.hot', 'output.tip').wire('coil.ground', 'output.sleeve').build();
-  expect(response(made, restingSetting(made), { points: 5 }).points.map(({ db }) => Math.abs(db) < 1e-9)).toEqual(Array(5).fill(true));
+  const made = circuit()
+    .single('coil', { ohm: 0, henry: 0 })
+    .wire('coil.hot', 'output.tip')
+    .wire('coil.ground', 'output.sleeve')
+    .build();
+  expect(response(made, restingSetting(made), { points: 5 }).points.map(({ db }) => Math.abs(db) < 1e-9)).toEqual(
+    Array(5).fill(true),
+  );
 });
 
 it('two coils without impedance that fight: no solution, and that is said', () => {
   const ideal = { ohm: 0, henry: 0 };
-  const made = circuit().single('a', ideal).single('b', ideal).wire('a.hot', 'b.hot', 'output.tip').wire('a.ground', 'b.ground', 'output.sleeve').build();
+  const made = circuit()
+    .single('a', ideal)
+    .single('b', ideal)
+    .wire('a.hot', 'b.hot', 'output.tip')
+    .wire('a.ground', 'b.ground', 'output.sleeve')
+    .build();
   askAll(made);
-  expect(problemOf(made)).toBe('a coil or an amplifier stage without any resistance is shorted, or two of them fight: no solution');
+  expect(problemOf(made)).toBe(
+    'a coil or an amplifier stage without any resistance is shorted, or two of them fight: no solution',
+  );
 });
 
 describe('reactances without loss', () => {
@@ -146,12 +175,26 @@ describe('reactances without loss', () => {
   });
 
   it('a series resonance across the output', () => {
-    askAll(circuit().single('coil').wire('coil.hot', 'output.tip').wire('coil.ground', 'output.sleeve').metal('m').inductor('l', 1, 'output.tip', 'm').capacitor('c', 2.533e-8, 'm', 'output.sleeve').build());
+    askAll(
+      circuit()
+        .single('coil')
+        .wire('coil.hot', 'output.tip')
+        .wire('coil.ground', 'output.sleeve')
+        .metal('m')
+        .inductor('l', 1, 'output.tip', 'm')
+        .capacitor('c', 2.533e-8, 'm', 'output.sleeve')
+        .build(),
+    );
   });
 });
 
 it('capacitors only: nets that no direct current reaches', () => {
-  const b = circuit().single('coil').metal('m').wire('coil.ground', 'output.sleeve').capacitor('c1', 1e-9, 'coil.hot', 'm').capacitor('c2', 1e-9, 'm', 'output.tip');
+  const b = circuit()
+    .single('coil')
+    .metal('m')
+    .wire('coil.ground', 'output.sleeve')
+    .capacitor('c1', 1e-9, 'coil.hot', 'm')
+    .capacitor('c2', 1e-9, 'm', 'output.tip');
   askAll(b.rigged(0, Infinity).build());
   // No lead, no amplifier: no current flows, so all of the voltage arrives.
   const made = b.build();
@@ -162,22 +205,60 @@ it('values that are not known, not numbers or not possible', () => {
   askAll(circuit().single('coil', { known: false }).wire('coil.hot', 'output.tip').wire('coil.ground', 'output.sleeve').build());
   for (const value of [NaN, -1, Infinity]) {
     askAll(circuit().single('coil', { ohm: value }).wire('coil.hot', 'output.tip').wire('coil.ground', 'output.sleeve').build());
-    askAll(circuit().single('coil', { henry: value }).wire('coil.hot', 'output.tip').wire('coil.ground', 'output.sleeve').build());
-    askAll(circuit().single('coil', { farad: value }).wire('coil.hot', 'output.tip').wire('coil.ground', 'output.sleeve').build());
-    askAll(circuit().single('coil', { output: value }).wire('coil.hot', 'output.tip').wire('coil.ground', 'output.sleeve').build());
-    askAll(wired().resistor('r', value, 'output.tip', 'coil.hot').capacitor('k', value, 'output.tip', 'output.sleeve').inductor('l', value, 'output.tip', 'output.sleeve').build());
-    askAll(circuit().single('coil').pot('volume', { ohm: value }).wire('coil.hot', 'volume.3').wire('volume.2', 'output.tip').wire('volume.1', 'output.sleeve').build());
+    askAll(
+      circuit().single('coil', { henry: value }).wire('coil.hot', 'output.tip').wire('coil.ground', 'output.sleeve').build(),
+    );
+    askAll(
+      circuit().single('coil', { farad: value }).wire('coil.hot', 'output.tip').wire('coil.ground', 'output.sleeve').build(),
+    );
+    askAll(
+      circuit().single('coil', { output: value }).wire('coil.hot', 'output.tip').wire('coil.ground', 'output.sleeve').build(),
+    );
+    askAll(
+      wired()
+        .resistor('r', value, 'output.tip', 'coil.hot')
+        .capacitor('k', value, 'output.tip', 'output.sleeve')
+        .inductor('l', value, 'output.tip', 'output.sleeve')
+        .build(),
+    );
+    askAll(
+      circuit()
+        .single('coil')
+        .pot('volume', { ohm: value })
+        .wire('coil.hot', 'volume.3')
+        .wire('volume.2', 'output.tip')
+        .wire('volume.1', 'output.sleeve')
+        .build(),
+    );
   }
 });
 
 it('a stage whose output feeds its input', () => {
-  const b = circuit().single('coil').buffer('buffer', { gain: 1, output: 0 }).wire('coil.hot', 'buffer.in').wire('coil.ground', 'buffer.minus', 'output.sleeve');
-  askAll(b.battery('cell', 'buffer.plus', 'buffer.minus').wire('buffer.out', 'output.tip').wire('buffer.out', 'buffer.in').build());
+  const b = circuit()
+    .single('coil')
+    .buffer('buffer', { gain: 1, output: 0 })
+    .wire('coil.hot', 'buffer.in')
+    .wire('coil.ground', 'buffer.minus', 'output.sleeve');
+  askAll(
+    b.battery('cell', 'buffer.plus', 'buffer.minus').wire('buffer.out', 'output.tip').wire('buffer.out', 'buffer.in').build(),
+  );
 });
 
 it('coupled coils of factor one, one of them shorted', () => {
-  askAll(circuit().humbucker('neck', { coupling: 1, loss: 1e6 }).wire('neck.hot', 'output.tip').wire('neck.ground', 'output.sleeve').build());
-  askAll(circuit().humbucker('neck', { coupling: 1, ohm: 0 }).wire('neck.hot', 'output.tip').wire('neck.ground', 'neck.north-finish', 'output.sleeve').build());
+  askAll(
+    circuit()
+      .humbucker('neck', { coupling: 1, loss: 1e6 })
+      .wire('neck.hot', 'output.tip')
+      .wire('neck.ground', 'output.sleeve')
+      .build(),
+  );
+  askAll(
+    circuit()
+      .humbucker('neck', { coupling: 1, ohm: 0 })
+      .wire('neck.hot', 'output.tip')
+      .wire('neck.ground', 'neck.north-finish', 'output.sleeve')
+      .build(),
+  );
 });
 
 it('settings that the circuit does not have', () => {

@@ -1,6 +1,14 @@
 /** The state space: all combinations, equal nets solved once, and what is left out is said. */
 import { describe, expect, it } from 'vitest';
-import { enumerate, positionTable, restingSetting, settingKeys, settingLabel, settingsMatching, withPosition } from '../../language/electrics/index.js';
+import {
+  enumerate,
+  positionTable,
+  restingSetting,
+  settingKeys,
+  settingLabel,
+  settingsMatching,
+  withPosition,
+} from '../../language/electrics/index.js';
 import { circuit, type CircuitBuilder } from './builder.js';
 
 const range = { uri: 'test', start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
@@ -10,7 +18,9 @@ function switched(count: number, same = true): CircuitBuilder {
   const b = circuit();
   for (let i = 1; i <= count; i++) {
     b.single(`p${i}`).switch(`s${i}`, { 1: ['A0 A1'], 2: ['A0 A2'] });
-    b.wire(`p${i}.hot`, `s${i}.A1`).wire(`p${i}.ground`, 'output.sleeve').wire(`s${i}.A0`, same ? 'output.tip' : 'output.sleeve');
+    b.wire(`p${i}.hot`, `s${i}.A1`)
+      .wire(`p${i}.ground`, 'output.sleeve')
+      .wire(`s${i}.A0`, same ? 'output.tip' : 'output.sleeve');
   }
   return b;
 }
@@ -33,16 +43,27 @@ it('4,096 combinations are all worked out', () => {
 });
 
 it('equal nets share a group: an unused throw, a contact that joins what is joined', () => {
-  const b = circuit().single('p').selector('s', 3).wire('p.hot', 's.A1', 's.A2').wire('s.A0', 'output.tip').wire('p.ground', 'output.sleeve');
+  const b = circuit()
+    .single('p')
+    .selector('s', 3)
+    .wire('p.hot', 's.A1', 's.A2')
+    .wire('s.A0', 'output.tip')
+    .wire('p.ground', 'output.sleeve');
   const { group, groups } = enumerate(b.build());
   expect([...group]).toEqual([0, 0, 1]);
   expect(groups).toBe(2);
 });
 
 it('switches that rest are held there', () => {
-  const b = circuit().single('p').wire('p.ground', 'output.sleeve').switch('kill', { rest: ['A0 A1'], pressed: ['A0 A2'] }, 0);
+  const b = circuit()
+    .single('p')
+    .wire('p.ground', 'output.sleeve')
+    .switch('kill', { rest: ['A0 A1'], pressed: ['A0 A2'] }, 0);
   const made = b.selector('s', 2).wire('p.hot', 'kill.A0').wire('kill.A1', 's.A1').wire('s.A0', 'output.tip').build();
-  expect(enumerate(made).settings.map(({ positions }) => positions)).toEqual([[0, 0], [0, 1]]);
+  expect(enumerate(made).settings.map(({ positions }) => positions)).toEqual([
+    [0, 0],
+    [0, 1],
+  ]);
   expect(settingKeys(made, restingSetting(made))).toEqual({ s: '1' });
   expect(settingKeys(made, withPosition(restingSetting(made), 0, 1))).toEqual({ kill: 'pressed', s: '1' });
   expect(settingLabel(made, withPosition(restingSetting(made), 0, 1))).toBe('kill pressed, s 1');
@@ -52,7 +73,11 @@ describe('beyond 4,096', () => {
   it('switches that touch no common net are taken apart, and that is said', () => {
     // Seven switches in a row at the output, and seven that only meet ground.
     const b = switched(7);
-    for (let i = 1; i <= 7; i++) b.single(`q${i}`).switch(`t${i}`, { 1: ['A0 A1'], 2: ['A0 A2'] }).wire(`q${i}.hot`, `t${i}.A0`).wire(`t${i}.A1`, 'output.sleeve');
+    for (let i = 1; i <= 7; i++)
+      b.single(`q${i}`)
+        .switch(`t${i}`, { 1: ['A0 A1'], 2: ['A0 A2'] })
+        .wire(`q${i}.hot`, `t${i}.A0`)
+        .wire(`t${i}.A1`, 'output.sleeve');
     const { settings, leftOut } = enumerate(b.build());
     // 2⁷ of the first group, and each of the others by itself in its second position.
     expect(settings).toHaveLength(128 + 7);
@@ -66,7 +91,11 @@ describe('beyond 4,096', () => {
     const { settings, leftOut } = enumerate(made);
     expect(settings.length).toBeLessThanOrEqual(4096);
     for (const device of made.switches) {
-      for (const at of device.positions.keys()) expect(settings.some(({ positions }) => positions[device.id] === at), `${device.name} ${at}`).toBe(true);
+      for (const at of device.positions.keys())
+        expect(
+          settings.some(({ positions }) => positions[device.id] === at),
+          `${device.name} ${at}`,
+        ).toBe(true);
     }
     expect(leftOut.length).toBeGreaterThan(1);
   });
@@ -80,7 +109,10 @@ it('settings that an expectation speaks of', () => {
   const made = switched(2).build();
   const at = (positions: number): readonly (readonly number[])[] =>
     settingsMatching(made, [{ kind: 'switch', switch: 0, position: positions, range }]).map((setting) => setting.positions);
-  expect(at(1)).toEqual([[1, 0], [1, 1]]);
+  expect(at(1)).toEqual([
+    [1, 0],
+    [1, 1],
+  ]);
   expect(settingsMatching(made, [])).toHaveLength(4);
 });
 

@@ -7,7 +7,11 @@ const ground = (b: CircuitBuilder) => {
   const made = b.build();
   const label = (lug: number): string => made.lugs[lug]!.label;
   const { ungrounded, loops, touchLoops } = groundNetwork(made);
-  return { free: ungrounded.map(({ lug, always }) => `${label(lug)}${always ? '' : ' sometimes'}`), loops: loops.map(({ joints }) => joints.length), touchLoops };
+  return {
+    free: ungrounded.map(({ lug, always }) => `${label(lug)}${always ? '' : ' sometimes'}`),
+    loops: loops.map(({ joints }) => joints.length),
+    touchLoops,
+  };
 };
 const three = (): CircuitBuilder => circuit().pot('a').pot('b').metal('star');
 
@@ -24,16 +28,27 @@ it('a ring of wires is one loop, with the wires in it', () => {
 });
 
 it('two wires side by side are a loop of two; a wire to itself is none', () => {
-  expect(ground(three().wire('a.case', 'b.case').wire('a.case', 'b.case').wire('b.case', 'star', 'output.sleeve').wire('star', 'star')).loops).toEqual([2]);
+  expect(
+    ground(three().wire('a.case', 'b.case').wire('a.case', 'b.case').wire('b.case', 'star', 'output.sleeve').wire('star', 'star'))
+      .loops,
+  ).toEqual([2]);
 });
 
 it('loops that close where metal touches are counted', () => {
-  const b = three().wire('a.case', 'b.case', 'star', 'output.sleeve').join('touch', 'a.case', 'star').join('touch', 'b.case', 'star');
+  const b = three()
+    .wire('a.case', 'b.case', 'star', 'output.sleeve')
+    .join('touch', 'a.case', 'star')
+    .join('touch', 'b.case', 'star');
   expect(ground(b)).toEqual({ free: [], loops: [], touchLoops: 2 });
 });
 
 it('metal grounded through a switch hangs free in some settings', () => {
-  const b = three().wire('a.case', 'b.case', 'output.sleeve').selector('s', 2).wire('s.A0', 'star').wire('s.A1', 'output.sleeve').wire('s.frame', 'output.sleeve');
+  const b = three()
+    .wire('a.case', 'b.case', 'output.sleeve')
+    .selector('s', 2)
+    .wire('s.A0', 'star')
+    .wire('s.A1', 'output.sleeve')
+    .wire('s.frame', 'output.sleeve');
   expect(ground(b).free).toEqual(['star sometimes']);
 });
 

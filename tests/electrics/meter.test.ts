@@ -53,7 +53,11 @@ describe('what is read', () => {
   });
 
   it('a value that is not known makes the reading unknown only where it is read', () => {
-    const b = circuit().single('coil', { known: false }).single('other').wire('coil.ground', 'other.ground', 'output.sleeve').wire('coil.hot', 'output.tip');
+    const b = circuit()
+      .single('coil', { known: false })
+      .single('other')
+      .wire('coil.ground', 'other.ground', 'output.sleeve')
+      .wire('coil.hot', 'output.tip');
     expect(atJack(b)).toMatchObject({ ohm: null, unknown: true });
     const made = b.build();
     const at = (label: string): number => made.lugs.find((lug) => lug.label === label)!.id;
@@ -72,7 +76,11 @@ describe('what is read', () => {
   it('a milliohm beside a megohm loses nothing', () => {
     const b = circuit();
     for (const point of ['a', 'b', 'c']) b.metal(point);
-    b.resistor('r1', 1e7, 'a', 'b').resistor('r2', 1e-3, 'b', 'c').resistor('r3', 1e7, 'a', 'c').wire('a', 'output.tip').wire('c', 'output.sleeve');
+    b.resistor('r1', 1e7, 'a', 'b')
+      .resistor('r2', 1e-3, 'b', 'c')
+      .resistor('r3', 1e7, 'a', 'c')
+      .wire('a', 'output.tip')
+      .wire('c', 'output.sleeve');
     // By hand: (10⁷ + 10⁻³) ∥ 10⁷.
     expect(atJack(b).ohm! / ((1e7 * (1e7 + 1e-3)) / (2e7 + 1e-3)) - 1).toBeCloseTo(0, 14);
   });
@@ -94,7 +102,13 @@ it('the ends of the spread are the ends of all corners (Rayleigh: each resistor 
     return atJack(b);
   };
   const corners: number[] = [];
-  for (let mask = 0; mask < 32; mask++) corners.push(build(values.map((_, i) => (mask & (1 << i) ? 1.2 : 0.8)), 0).ohm!);
+  for (let mask = 0; mask < 32; mask++)
+    corners.push(
+      build(
+        values.map((_, i) => (mask & (1 << i) ? 1.2 : 0.8)),
+        0,
+      ).ohm!,
+    );
   const { low, high } = build([1, 1, 1, 1, 1], 0.2);
   expect(low! / Math.min(...corners)).toBeCloseTo(1, 12);
   expect(high! / Math.max(...corners)).toBeCloseTo(1, 12);

@@ -19,7 +19,9 @@ import { createDice, randomInstrument, randomNetwork, type RandomCase } from './
 const runs = { numRuns: 60, seed: 20251125 };
 
 /** A circuit by its seed; a failing property shows the seed, which is enough to make it again. */
-function seeded(make: (seed: number, isInstrument: boolean) => RandomCase): fc.Arbitrary<RandomCase & { readonly seed: number; [fc.toStringMethod](): string }> {
+function seeded(
+  make: (seed: number, isInstrument: boolean) => RandomCase,
+): fc.Arbitrary<RandomCase & { readonly seed: number; [fc.toStringMethod](): string }> {
   return fc.tuple(fc.integer({ min: 1, max: 1e6 }), fc.boolean()).map(([seed, isInstrument]) => ({
     seed,
     ...make(seed, isInstrument),
@@ -35,7 +37,12 @@ const passive = seeded((seed, isInstrument) => {
 const hertz = fc.integer({ min: 0, max: 60 }).map((step) => 20 * 10 ** (step / 20));
 
 function withoutStages(made: Circuit): Circuit {
-  return { ...made, elements: made.elements.map((element): Element => (element.kind === 'battery' ? { ...element, kind: 'resistor', resistance: ohm(1e6) } : element)) };
+  return {
+    ...made,
+    elements: made.elements.map((element): Element =>
+      element.kind === 'battery' ? { ...element, kind: 'resistor', resistance: ohm(1e6) } : element,
+    ),
+  };
 }
 
 function ohm(value: number): Quantity {
@@ -48,9 +55,16 @@ function transfers({ circuit: made, setting }: RandomCase, hz: number): readonly
 }
 
 /** Alike within a share of themselves, or within so little that it is nothing. */
-function close(a: readonly (readonly [number, number])[], b: readonly (readonly [number, number])[], within: number, nothing: number): void {
+function close(
+  a: readonly (readonly [number, number])[],
+  b: readonly (readonly [number, number])[],
+  within: number,
+  nothing: number,
+): void {
   expect(a.length).toBe(b.length);
-  a.forEach(([x, y], i) => expect(Math.hypot(x - b[i]![0], y - b[i]![1])).toBeLessThanOrEqual(within * Math.hypot(x, y) + nothing));
+  a.forEach(([x, y], i) =>
+    expect(Math.hypot(x - b[i]![0], y - b[i]![1])).toBeLessThanOrEqual(within * Math.hypot(x, y) + nothing),
+  );
 }
 
 const lugPair = (made: Circuit, seed: number): [number, number] => {
@@ -88,7 +102,9 @@ describe('network theory', () => {
       fc.property(cases, hertz, ({ circuit: made, setting }, hz) => {
         const folded = nets(made, setting.positions);
         const alone = (id: number | undefined): [number, number] => {
-          const elements = made.elements.map((element) => (element.kind === 'coil' && id !== undefined && element.id !== id ? { ...element, output: 0 } : element));
+          const elements = made.elements.map((element) =>
+            element.kind === 'coil' && id !== undefined && element.id !== id ? { ...element, output: 0 } : element,
+          );
           const { re, im } = createSolver({ ...made, elements }, folded, setting).sweep([hz]);
           return [re[0]!, im[0]!];
         };
@@ -108,14 +124,26 @@ describe('network theory', () => {
         const scaled = (quantity: Quantity, by: number): Quantity => ({ ...quantity, value: quantity.value * by });
         const elements = one.circuit.elements.map((element): Element => {
           const e = { ...element } as Record<string, unknown> & Element;
-          for (const [key, by] of [['resistance', factor], ['inductance', factor], ['loss', factor], ['inputResistance', factor], ['outputResistance', factor], ['capacitance', 1 / factor]] as const) {
+          for (const [key, by] of [
+            ['resistance', factor],
+            ['inductance', factor],
+            ['loss', factor],
+            ['inputResistance', factor],
+            ['outputResistance', factor],
+            ['capacitance', 1 / factor],
+          ] as const) {
             if (e[key] !== undefined) (e as Record<string, unknown>)[key] = scaled(e[key] as Quantity, by);
           }
           if (e.kind === 'track') return { ...e, end: e.end * factor };
           return e;
         });
         const { cable, input } = one.circuit.rig;
-        close(transfers({ ...one, circuit: { ...one.circuit, elements, rig: { cable: cable / factor, input: input * factor } } }, hz), transfers(one, hz), 1e-7, 1e-12);
+        close(
+          transfers({ ...one, circuit: { ...one.circuit, elements, rig: { cable: cable / factor, input: input * factor } } }, hz),
+          transfers(one, hz),
+          1e-7,
+          1e-12,
+        );
       }),
       runs,
     );
@@ -142,7 +170,11 @@ describe('network theory', () => {
     fc.assert(
       fc.property(fc.integer({ min: 1, max: 1e6 }), (seed) => {
         const { circuit: made, setting } = randomInstrument(seed);
-        const bare = withoutStages({ ...made, rig: { cable: 0, input: Infinity }, elements: made.elements.filter((element) => element.kind !== 'battery').map((element, id) => ({ ...element, id })) });
+        const bare = withoutStages({
+          ...made,
+          rig: { cable: 0, input: Infinity },
+          elements: made.elements.filter((element) => element.kind !== 'battery').map((element, id) => ({ ...element, id })),
+        });
         const ends = [bare.output!.tip, bare.output!.sleeve] as [number, number];
         const { ohm: read } = meter(bare, setting, ...ends);
         const z = transferImpedance(bare, setting, ends, ends, 1e-6);
@@ -158,7 +190,11 @@ describe('network theory', () => {
         const before = readAtJack(made, setting);
         const resistive = made.elements.filter((element) => 'resistance' in element && element.resistance !== undefined);
         const chosen = createDice(seed).pick(resistive);
-        const elements = made.elements.map((element) => (element === chosen ? { ...element, resistance: { ...(chosen as Coil).resistance, value: (chosen as Coil).resistance.value * factor } } : element));
+        const elements = made.elements.map((element) =>
+          element === chosen
+            ? { ...element, resistance: { ...(chosen as Coil).resistance, value: (chosen as Coil).resistance.value * factor } }
+            : element,
+        );
         const after = readAtJack({ ...made, elements }, setting);
         if (before.ohm !== null) expect(after.ohm!).toBeGreaterThanOrEqual(before.ohm * (1 - 1e-12));
         else expect(after.ohm).toBeNull();
@@ -169,15 +205,30 @@ describe('network theory', () => {
 
   it('the tolerances hold every reading between them', () => {
     fc.assert(
-      fc.property(cases, fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 40, maxLength: 40 }), ({ circuit: made, setting }, off) => {
-        const tolerant = { ...made, elements: made.elements.map((element) => ('resistance' in element && element.resistance !== undefined ? { ...element, resistance: { ...element.resistance, tolerance: 0.2 } } : element)) as readonly Element[] };
-        const { low, high } = readAtJack(tolerant, setting);
-        const shifted = made.elements.map((element, i) => ('resistance' in element && element.resistance !== undefined ? { ...element, resistance: { ...element.resistance, value: element.resistance.value * (1 + 0.2 * off[i % 40]!) } } : element)) as readonly Element[];
-        const { ohm: read } = readAtJack({ ...made, elements: shifted }, setting);
-        if (low === null || high === null || read === null) return;
-        expect(read).toBeGreaterThanOrEqual(low * (1 - 1e-9));
-        expect(read).toBeLessThanOrEqual(high * (1 + 1e-9));
-      }),
+      fc.property(
+        cases,
+        fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 40, maxLength: 40 }),
+        ({ circuit: made, setting }, off) => {
+          const tolerant = {
+            ...made,
+            elements: made.elements.map((element) =>
+              'resistance' in element && element.resistance !== undefined
+                ? { ...element, resistance: { ...element.resistance, tolerance: 0.2 } }
+                : element,
+            ) as readonly Element[],
+          };
+          const { low, high } = readAtJack(tolerant, setting);
+          const shifted = made.elements.map((element, i) =>
+            'resistance' in element && element.resistance !== undefined
+              ? { ...element, resistance: { ...element.resistance, value: element.resistance.value * (1 + 0.2 * off[i % 40]!) } }
+              : element,
+          ) as readonly Element[];
+          const { ohm: read } = readAtJack({ ...made, elements: shifted }, setting);
+          if (low === null || high === null || read === null) return;
+          expect(read).toBeGreaterThanOrEqual(low * (1 - 1e-9));
+          expect(read).toBeLessThanOrEqual(high * (1 + 1e-9));
+        },
+      ),
       runs,
     );
   });
@@ -186,7 +237,12 @@ describe('network theory', () => {
 describe('what changes nothing', () => {
   const told = (made: Circuit, setting: Setting): unknown => {
     const { text, hum } = describeSound(made, setting);
-    return { text, hum, reads: readAtJack(made, setting).ohm?.toPrecision(9), level: response(made, setting, { points: 2 }).levelDb.toFixed(6) };
+    return {
+      text,
+      hum,
+      reads: readAtJack(made, setting).ohm?.toPrecision(9),
+      level: response(made, setting, { points: 2 }).levelDb.toFixed(6),
+    };
   };
 
   it('a wire within a net', () => {
@@ -216,7 +272,9 @@ describe('what changes nothing', () => {
   it('exchanging the leads of a resistor, a capacitor or an inductor', () => {
     fc.assert(
       fc.property(cases, ({ circuit: made, setting }) => {
-        const elements = made.elements.map((element): Element => (['resistor', 'capacitor', 'inductor'].includes(element.kind) ? { ...element, a: element.b, b: element.a } : element));
+        const elements = made.elements.map((element): Element =>
+          ['resistor', 'capacitor', 'inductor'].includes(element.kind) ? { ...element, a: element.b, b: element.a } : element,
+        );
         expect(told({ ...made, elements }, setting)).toEqual(told(made, setting));
       }),
       runs,
@@ -252,12 +310,30 @@ describe('what changes nothing', () => {
 });
 
 function withoutGain(one: RandomCase): RandomCase {
-  return { ...one, circuit: { ...one.circuit, elements: one.circuit.elements.map((element): Element => (element.kind === 'battery' ? { ...element, kind: 'resistor', resistance: ohm(1e6) } : element)) } };
+  return {
+    ...one,
+    circuit: {
+      ...one.circuit,
+      elements: one.circuit.elements.map((element): Element =>
+        element.kind === 'battery' ? { ...element, kind: 'resistor', resistance: ohm(1e6) } : element,
+      ),
+    },
+  };
 }
 
 it('a circuit that is turned upside down sounds the same: the sign of the whole is free', () => {
-  const upright = circuit().single('a').single('b', { winding: -1 }).wire('a.hot', 'b.hot', 'output.tip').wire('a.ground', 'b.ground', 'output.sleeve').build();
-  const turned = circuit().single('a').single('b', { winding: -1 }).wire('a.ground', 'b.ground', 'output.tip').wire('a.hot', 'b.hot', 'output.sleeve').build();
+  const upright = circuit()
+    .single('a')
+    .single('b', { winding: -1 })
+    .wire('a.hot', 'b.hot', 'output.tip')
+    .wire('a.ground', 'b.ground', 'output.sleeve')
+    .build();
+  const turned = circuit()
+    .single('a')
+    .single('b', { winding: -1 })
+    .wire('a.ground', 'b.ground', 'output.tip')
+    .wire('a.hot', 'b.hot', 'output.sleeve')
+    .build();
   const setting = { positions: [], rotations: [] };
   expect(describeSound(turned, setting).text).toBe(describeSound(upright, setting).text);
 });

@@ -32,14 +32,25 @@ function levelAt(made: Circuit, hz: number, rotation?: number): number {
 }
 
 const bare = (values: CoilValues, cable: number, input = Infinity): Circuit =>
-  circuit().single('coil', values).wire('coil.hot', 'output.tip').wire('coil.ground', 'output.sleeve').rigged(cable, input).build();
+  circuit()
+    .single('coil', values)
+    .wire('coil.hot', 'output.tip')
+    .wire('coil.ground', 'output.sleeve')
+    .rigged(cable, input)
+    .build();
 
 describe('coils and resonance', () => {
   it('100 mH, 210 Ω, 100 kHz: 25.33 pF and a series Q of 299.20 (P and C: C. E. LaForest, "Characterizing Magnetic Guitar Pickups (and Other Large Inductors)")', () => {
     const farad = 1 / ((2 * Math.PI * 100e3) ** 2 * 0.1);
     expect(farad * 1e12).toBeCloseTo(25.33, 2);
     const made = bare({ ohm: 210, henry: 0.1, farad: 25.33e-12 }, 0);
-    const z = transferImpedance(made, restingSetting(made), [made.output!.tip, made.output!.sleeve], [made.output!.tip, made.output!.sleeve], 100e3)!;
+    const z = transferImpedance(
+      made,
+      restingSetting(made),
+      [made.output!.tip, made.output!.sleeve],
+      [made.output!.tip, made.output!.sleeve],
+      100e3,
+    )!;
     // At its resonance the real part of a parallel circuit is Q²·R.
     expect(Math.sqrt(z.re / 210)).toBeCloseTo(299.2, 0);
   });
@@ -94,14 +105,24 @@ describe('DC resistance at the jack (C: a∥b = ab/(a+b))', () => {
   const one = (pot?: number, tolerance = 0): Circuit => {
     const b = circuit().single('coil').wire('coil.ground', 'output.sleeve');
     if (pot === undefined) return b.wire('coil.hot', 'output.tip').build();
-    return b.pot('volume', { ohm: pot, tolerance }).wire('coil.hot', 'volume.3').wire('volume.2', 'output.tip').wire('volume.1', 'output.sleeve').build();
+    return b
+      .pot('volume', { ohm: pot, tolerance })
+      .wire('coil.hot', 'volume.3')
+      .wire('volume.2', 'output.tip')
+      .wire('volume.1', 'output.sleeve')
+      .build();
   };
   const two = (kind: 'series' | 'parallel', pot?: number): Circuit => {
     const b = circuit().single('first').single('second');
     b.wire('first.ground', 'output.sleeve').wire('second.ground', kind === 'series' ? 'first.hot' : 'output.sleeve');
     if (kind === 'parallel') b.wire('first.hot', 'second.hot');
     if (pot === undefined) return b.wire('second.hot', 'output.tip').build();
-    return b.pot('volume', { ohm: pot }).wire('second.hot', 'volume.3').wire('volume.2', 'output.tip').wire('volume.1', 'output.sleeve').build();
+    return b
+      .pot('volume', { ohm: pot })
+      .wire('second.hot', 'volume.3')
+      .wire('volume.2', 'output.tip')
+      .wire('volume.1', 'output.sleeve')
+      .build();
   };
   const ohms = (made: Circuit, rotation = 10): number => readAtJack(made, withRotation(restingSetting(made), 0, rotation)).ohm!;
 
@@ -152,7 +173,9 @@ describe('controls', () => {
   it('15 % at the middle, in tenths of the travel (C; that 15A means 15 %: M)', () => {
     const percent = [0, 1.33, 3.22, 5.89, 9.66, 15, 22.55, 33.24, 48.36, 69.74, 100];
     expect(percent.map((_, i) => Number((100 * taperShare('audio', 0.15, i / 10)).toFixed(2)))).toEqual(percent);
-    expect(percent.map((_, i) => Number((100 - 100 * taperShare('reverse-audio', 0.15, 1 - i / 10)).toFixed(2)))).toEqual(percent);
+    expect(percent.map((_, i) => Number((100 - 100 * taperShare('reverse-audio', 0.15, 1 - i / 10)).toFixed(2)))).toEqual(
+      percent,
+    );
   });
 
   const divider = circuit()
@@ -225,10 +248,16 @@ describe('phase and hum: signal = winding × magnet, hum = winding (P, the rule;
     for (const isTurned of [false, true]) {
       const b = circuit().single('first').single('second', { winding, magnet });
       b.wire('first.hot', 'output.tip').wire('first.ground', 'output.sleeve');
-      b.wire(isTurned ? 'second.ground' : 'second.hot', 'output.tip').wire(isTurned ? 'second.hot' : 'second.ground', 'output.sleeve');
+      b.wire(isTurned ? 'second.ground' : 'second.hot', 'output.tip').wire(
+        isTurned ? 'second.hot' : 'second.ground',
+        'output.sleeve',
+      );
       const sound = describeSound(b.build(), { positions: [], rotations: [] });
       // Exchanged leads turn both: what was in phase is not, what cancelled adds.
-      const flip = { 'parallel(first, second)': 'parallel(first, reversed second)', 'parallel(first, reversed second)': 'parallel(first, second)' };
+      const flip = {
+        'parallel(first, second)': 'parallel(first, reversed second)',
+        'parallel(first, reversed second)': 'parallel(first, second)',
+      };
       expect(sound.text).toBe(isTurned ? flip[text] : text);
       expect(sound.hum).toBe(isTurned ? (hum === 'present' ? 'cancelled' : 'present') : hum);
     }
@@ -238,17 +267,28 @@ describe('phase and hum: signal = winding × magnet, hum = winding (P, the rule;
 describe('standards', () => {
   const e12 = [1, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2];
   it('preferred numbers (P: IEC 60063), in any decade', () => {
-    for (const value of e12) for (const power of [-12, -9, 0, 3, 6]) expect(nearestPreferred(value * 10 ** power)).toBe(Number(`${value}e${power}`));
-    for (const value of [1.1, 1.3, 1.6, 2, 2.4, 3, 3.6, 4.3, 5.1, 6.2, 7.5, 9.1]) expect(isPreferred(value), String(value)).toBe(true);
+    for (const value of e12)
+      for (const power of [-12, -9, 0, 3, 6]) expect(nearestPreferred(value * 10 ** power)).toBe(Number(`${value}e${power}`));
+    for (const value of [1.1, 1.3, 1.6, 2, 2.4, 3, 3.6, 4.3, 5.1, 6.2, 7.5, 9.1])
+      expect(isPreferred(value), String(value)).toBe(true);
     // Eight members are not the rounded power of 10^(1/24).
     const rounded = Array.from({ length: 24 }, (_, i) => Number((10 ** (i / 24)).toFixed(1)));
-    expect([2.7, 3, 3.3, 3.6, 3.9, 4.3, 4.7, 8.2].filter((value) => !rounded.includes(value) && isPreferred(value))).toHaveLength(8);
+    expect([2.7, 3, 3.3, 3.6, 3.9, 4.3, 4.7, 8.2].filter((value) => !rounded.includes(value) && isPreferred(value))).toHaveLength(
+      8,
+    );
     expect(nearestPreferred(9.6)).toBe(10);
     expect(isPreferred(250e3)).toBe(false);
   });
 
   it('letter code (P for resistors: IEC 60062; capacitors M)', () => {
-    expect([0.47, 4.7, 470, 4700, 47_300, 4.7e6].map((value) => letterCode(value, 'ohm'))).toEqual(['R47', '4R7', '470R', '4K7', '47K3', '4M7']);
+    expect([0.47, 4.7, 470, 4700, 47_300, 4.7e6].map((value) => letterCode(value, 'ohm'))).toEqual([
+      'R47',
+      '4R7',
+      '470R',
+      '4K7',
+      '47K3',
+      '4M7',
+    ]);
     expect([0.47e-12, 4.7e-9, 22e-9].map((value) => letterCode(value, 'farad'))).toEqual(['p47', '4n7', '22n']);
   });
 

@@ -70,7 +70,10 @@ export function randomInstrument(seed: number): RandomCase {
     if (dice.chance(0.5)) {
       b.single(name, coilValues(dice)).wire(`${name}.ground`, 'output.sleeve');
     } else {
-      b.humbucker(name, { ...coilValues(dice), ...(dice.chance(0.3) ? { coupling: dice.pick([0.2, 0.5, 0.7]) } : {}) }).wire(`${name}.ground`, 'output.sleeve');
+      b.humbucker(name, { ...coilValues(dice), ...(dice.chance(0.3) ? { coupling: dice.pick([0.2, 0.5, 0.7]) } : {}) }).wire(
+        `${name}.ground`,
+        'output.sleeve',
+      );
       if (dice.chance(0.3)) b.resistor(`split${i}`, dice.between(100, 10000), `${name}.north-finish`, 'output.sleeve');
     }
     hots.push(dice.chance(0.4) ? volume(b, dice, `vol${i}`, `${name}.hot`) : `${name}.hot`);
@@ -88,7 +91,9 @@ export function randomInstrument(seed: number): RandomCase {
   }
   if (dice.chance(0.8)) out = volume(b, dice, 'master', out);
   if (dice.chance(0.25)) {
-    b.buffer('buffer', { gain: dice.pick([1, 0.97, 3, -2]), input: dice.between(2e5, 5e6), output: dice.pick([0, 220, 2200]) }).wire(out, 'buffer.in').wire('buffer.minus', 'output.sleeve');
+    b.buffer('buffer', { gain: dice.pick([1, 0.97, 3, -2]), input: dice.between(2e5, 5e6), output: dice.pick([0, 220, 2200]) })
+      .wire(out, 'buffer.in')
+      .wire('buffer.minus', 'output.sleeve');
     b.metal('supply').resistor('filter', 100, 'supply', 'buffer.plus');
     b.battery('cell', 'supply', dice.chance(0.8) ? 'output.sleeve' : 'buffer.plus');
     out = 'buffer.out';
@@ -128,12 +133,34 @@ export function randomNetwork(seed: number): RandomCase {
   const elements = dice.pick([4, 6, 8, 10, 14]);
   for (let i = 1; i <= elements; i++) {
     const [a, c] = two();
-    switch (i === 1 ? 'single' : dice.pick(['single', 'single', 'humbucker', 'resistor', 'resistor', 'capacitor', 'capacitor', 'inductor', 'pot', 'pot', 'dual', 'no-load', 'buffer', 'switch', 'battery'])) {
+    switch (
+      i === 1
+        ? 'single'
+        : dice.pick([
+            'single',
+            'single',
+            'humbucker',
+            'resistor',
+            'resistor',
+            'capacitor',
+            'capacitor',
+            'inductor',
+            'pot',
+            'pot',
+            'dual',
+            'no-load',
+            'buffer',
+            'switch',
+            'battery',
+          ])
+    ) {
       case 'single':
         b.single(`c${i}`, coilValues(dice)).wire(`c${i}.hot`, a).wire(`c${i}.ground`, c);
         break;
       case 'humbucker':
-        b.humbucker(`h${i}`, { ...coilValues(dice), ...(dice.chance(0.5) ? { coupling: dice.pick([0.3, 0.6, -0.4]) } : {}) }).wire(`h${i}.hot`, a).wire(`h${i}.ground`, c);
+        b.humbucker(`h${i}`, { ...coilValues(dice), ...(dice.chance(0.5) ? { coupling: dice.pick([0.3, 0.6, -0.4]) } : {}) })
+          .wire(`h${i}.hot`, a)
+          .wire(`h${i}.ground`, c);
         if (dice.chance(0.4)) b.wire(`h${i}.north-finish`, dice.pick(points));
         break;
       case 'resistor':
@@ -167,7 +194,10 @@ export function randomNetwork(seed: number): RandomCase {
         break;
       case 'switch': {
         const [d, e] = two();
-        b.switch(`s${i}`, { 1: ['A0 A1'], 2: ['A0 A1 A2'], 3: ['A0 A2'], 4: ['A1 A2'] }).wire(`s${i}.A0`, a).wire(`s${i}.A1`, c).wire(`s${i}.A2`, dice.pick([d, e]));
+        b.switch(`s${i}`, { 1: ['A0 A1'], 2: ['A0 A1 A2'], 3: ['A0 A2'], 4: ['A1 A2'] })
+          .wire(`s${i}.A0`, a)
+          .wire(`s${i}.A1`, c)
+          .wire(`s${i}.A2`, dice.pick([d, e]));
         break;
       }
       case 'battery':

@@ -22,17 +22,25 @@ afterAll(() => {
 it.each([
   ['instruments', randomInstrument, 1000],
   ['arbitrary networks', randomNetwork, 5000],
-] as const)('%s: response', async (kind, generate, from) => {
-  let sounding = 0;
-  for (let seed = from; sounding < cases; seed++) if (await compareResponse(generate(seed), `${kind} ${seed}`)) sounding++;
-}, 60_000);
+] as const)(
+  '%s: response',
+  async (kind, generate, from) => {
+    let sounding = 0;
+    for (let seed = from; sounding < cases; seed++) if (await compareResponse(generate(seed), `${kind} ${seed}`)) sounding++;
+  },
+  60_000,
+);
 
 it.each([
   ['instruments', randomInstrument, 1000],
   ['arbitrary networks', randomNetwork, 5000],
-] as const)('%s: DC resistance', async (kind, generate, from) => {
-  for (let seed = from; seed < from + cases; seed++) await compareMeter(generate(seed), seed, `${kind} ${seed}`);
-}, 60_000);
+] as const)(
+  '%s: DC resistance',
+  async (kind, generate, from) => {
+    for (let seed = from; seed < from + cases; seed++) await compareMeter(generate(seed), seed, `${kind} ${seed}`);
+  },
+  60_000,
+);
 
 /** True where the circuit sounds. */
 async function compareResponse({ circuit, setting }: RandomCase, name: string): Promise<boolean> {
@@ -62,7 +70,8 @@ async function compareResponse({ circuit, setting }: RandomCase, name: string): 
     worst.db = Math.max(worst.db, Math.abs(own - db));
     worst.deg = Math.max(worst.deg, deg);
     worst.compared++;
-    if (!(Math.abs(own - db) < 0.01) || !(deg < 0.1)) expect.fail(`${name} at ${point.hz} Hz: ${own} dB, not ${db} dB; ${deg}° off\n${deck}`);
+    if (!(Math.abs(own - db) < 0.01) || !(deg < 0.1))
+      expect.fail(`${name} at ${point.hz} Hz: ${own} dB, not ${db} dB; ${deg}° off\n${deck}`);
   });
   return loudest > -60;
 }

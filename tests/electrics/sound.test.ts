@@ -1,7 +1,14 @@
 /** What is heard, how it is joined and whether hum cancels, on circuits whose answer follows from the drawing. */
 import { describe, expect, it } from 'vitest';
 import type { Arrangement, Circuit } from '../../language/circuit/model.js';
-import { arrangementText, describeSound, restingSetting, sameArrangement, withPosition, withRotation } from '../../language/electrics/index.js';
+import {
+  arrangementText,
+  describeSound,
+  restingSetting,
+  sameArrangement,
+  withPosition,
+  withRotation,
+} from '../../language/electrics/index.js';
 import { circuit, type CircuitBuilder } from './builder.js';
 
 const hear = (b: CircuitBuilder): string => {
@@ -24,30 +31,44 @@ describe('arrangements', () => {
   });
 
   it('turned round it is the same pickup: phase counts only between coils', () => {
-    expect(hear(circuit().single('bridge').wire('bridge.hot', 'output.sleeve').wire('bridge.ground', 'output.tip'))).toBe('bridge, hum present');
+    expect(hear(circuit().single('bridge').wire('bridge.hot', 'output.sleeve').wire('bridge.ground', 'output.tip'))).toBe(
+      'bridge, hum present',
+    );
   });
 
   it('members stand by name, whatever the order of the wires', () => {
     const b = circuit().single('neck').single('bridge', { winding: -1, magnet: -1 });
-    expect(hear(grounded(b, 'bridge', 'neck').wire('neck.hot', 'output.tip').wire('bridge.hot', 'output.tip'))).toBe('parallel(bridge, neck), hum cancelled');
+    expect(hear(grounded(b, 'bridge', 'neck').wire('neck.hot', 'output.tip').wire('bridge.hot', 'output.tip'))).toBe(
+      'parallel(bridge, neck), hum cancelled',
+    );
   });
 
   it('four leads: series, parallel, one coil, out of phase', () => {
     const four = (): CircuitBuilder => circuit().humbucker('neck', {}, true);
-    const series = four().wire('neck.north-start', 'output.tip').wire('neck.north-finish', 'neck.south-finish').wire('neck.south-start', 'output.sleeve');
+    const series = four()
+      .wire('neck.north-start', 'output.tip')
+      .wire('neck.north-finish', 'neck.south-finish')
+      .wire('neck.south-start', 'output.sleeve');
     expect(hear(series)).toBe('neck, hum cancelled');
-    const parallel = four().wire('neck.north-start', 'neck.south-finish', 'output.tip').wire('neck.north-finish', 'neck.south-start', 'output.sleeve');
+    const parallel = four()
+      .wire('neck.north-start', 'neck.south-finish', 'output.tip')
+      .wire('neck.north-finish', 'neck.south-start', 'output.sleeve');
     expect(hear(parallel)).toBe('parallel(neck.north, neck.south), hum cancelled');
     const single = four().wire('neck.north-start', 'output.tip').wire('neck.north-finish', 'output.sleeve');
     expect(hear(single)).toBe('neck.north, hum present');
-    const against = four().wire('neck.north-start', 'output.tip').wire('neck.north-finish', 'neck.south-start').wire('neck.south-finish', 'output.sleeve');
+    const against = four()
+      .wire('neck.north-start', 'output.tip')
+      .wire('neck.north-finish', 'neck.south-start')
+      .wire('neck.south-finish', 'output.sleeve');
     expect(hear(against)).toBe('series(neck.north, reversed neck.south), hum present');
   });
 
   it('nested groups, a group by the names in it', () => {
     const b = circuit().single('neck').single('middle').single('bridge');
     b.wire('bridge.ground', 'output.sleeve').wire('bridge.hot', 'middle.ground').wire('middle.hot', 'output.tip');
-    expect(hear(b.wire('neck.ground', 'output.sleeve').wire('neck.hot', 'output.tip'))).toBe('parallel(series(bridge, middle), neck), hum present');
+    expect(hear(b.wire('neck.ground', 'output.sleeve').wire('neck.hot', 'output.tip'))).toBe(
+      'parallel(series(bridge, middle), neck), hum present',
+    );
   });
 
   it('a group turned as a whole is told once; its hum, a third each, cancels two thirds of the other', () => {
@@ -65,13 +86,19 @@ describe('arrangements', () => {
 
   it('a coil hanging by one end, or shorted, is not there', () => {
     const b = circuit().single('a').single('b').single('c');
-    b.wire('a.ground', 'b.ground', 'output.sleeve').wire('a.hot', 'output.tip').wire('c.hot', 'output.tip').wire('b.hot', 'output.sleeve');
+    b.wire('a.ground', 'b.ground', 'output.sleeve')
+      .wire('a.hot', 'output.tip')
+      .wire('c.hot', 'output.tip')
+      .wire('b.hot', 'output.sleeve');
     expect(hear(b)).toBe('a, hum present');
   });
 
   it('controls, capacitors and resistors are folded away', () => {
     const b = grounded(circuit().single('bridge').single('neck').pot('v1').pot('v2').pot('tone'), 'bridge', 'neck');
-    b.wire('bridge.hot', 'v1.3').wire('neck.hot', 'v2.3').wire('v1.2', 'v2.2', 'tone.2', 'output.tip').wire('v1.1', 'v2.1', 'output.sleeve');
+    b.wire('bridge.hot', 'v1.3')
+      .wire('neck.hot', 'v2.3')
+      .wire('v1.2', 'v2.2', 'tone.2', 'output.tip')
+      .wire('v1.1', 'v2.1', 'output.sleeve');
     b.capacitor('cap', 22e-9, 'tone.1', 'output.sleeve').capacitor('bleed', 1e-9, 'v1.3', 'v1.2');
     expect(hear(b)).toBe('parallel(bridge, neck), hum present');
   });
@@ -100,7 +127,9 @@ describe('arrangements', () => {
     // By hand: the south coil over 1.6 k: 1600/(1600 + 3750) = 30 % of its own voltage (at 100 Hz its 942 Ω of reactance take 0.5 % more).
     const sound = describeSound(made, restingSetting(made));
     expect(sound.text).toBe('series(neck.north, neck.south 29%)');
-    expect(sound.heard.map(({ delivers }) => Number(delivers.toFixed(2)))).toEqual([1, 0.29].map((share) => expect.closeTo(share, 1)));
+    expect(sound.heard.map(({ delivers }) => Number(delivers.toFixed(2)))).toEqual(
+      [1, 0.29].map((share) => expect.closeTo(share, 1)),
+    );
   });
 
   it('a twentieth counts, less does not', () => {
@@ -138,28 +167,48 @@ describe('arrangements', () => {
   });
 
   it('a stage without its battery is silent', () => {
-    const b = grounded(circuit().single('bridge'), 'bridge').buffer('buffer').wire('bridge.hot', 'buffer.in').wire('buffer.minus', 'output.sleeve');
+    const b = grounded(circuit().single('bridge'), 'bridge')
+      .buffer('buffer')
+      .wire('bridge.hot', 'buffer.in')
+      .wire('buffer.minus', 'output.sleeve');
     expect(hear(b.wire('buffer.out', 'output.tip'))).toBe('silent, hum none');
   });
 
   it('a dummy coil of output 0 % is not heard, and cancels hum', () => {
     const b = circuit().single('bridge').single('dummy', { output: 0, winding: -1 });
-    expect(hear(b.wire('bridge.hot', 'output.tip').wire('bridge.ground', 'dummy.hot').wire('dummy.ground', 'output.sleeve'))).toBe('bridge, hum cancelled');
+    expect(
+      hear(b.wire('bridge.hot', 'output.tip').wire('bridge.ground', 'dummy.hot').wire('dummy.ground', 'output.sleeve')),
+    ).toBe('bridge, hum cancelled');
   });
 
   it('a volume at 0 is silent', () => {
-    const made = grounded(circuit().single('bridge').pot('v'), 'bridge').wire('bridge.hot', 'v.3').wire('v.2', 'output.tip').wire('v.1', 'output.sleeve').build();
+    const made = grounded(circuit().single('bridge').pot('v'), 'bridge')
+      .wire('bridge.hot', 'v.3')
+      .wire('v.2', 'output.tip')
+      .wire('v.1', 'output.sleeve')
+      .build();
     expect(describeSound(made, withRotation(restingSetting(made), 0, 0)).text).toBe('silent');
   });
 });
 
 describe('comparing arrangements', () => {
-  const made = grounded(circuit().single('bridge').humbucker('neck'), 'bridge', 'neck').wire('bridge.hot', 'neck.hot', 'output.tip').build();
+  const made = grounded(circuit().single('bridge').humbucker('neck'), 'bridge', 'neck')
+    .wire('bridge.hot', 'neck.hot', 'output.tip')
+    .build();
   const [main, north, south] = made.elements.map((element) => element.id) as [number, number, number];
   const bridge: Arrangement = { kind: 'pickup', part: made.parts.find((part) => part.name === 'bridge')!.id, reversed: false };
   const neck: Arrangement = { kind: 'pickup', part: made.parts.find((part) => part.name === 'neck')!.id, reversed: false };
-  const coil = (id: number, share?: number): Arrangement => ({ kind: 'coil', coil: id, reversed: false, ...(share === undefined ? {} : { share }) });
-  const group = (kind: 'series' | 'parallel', ...members: readonly Arrangement[]): Arrangement => ({ kind, members, reversed: false });
+  const coil = (id: number, share?: number): Arrangement => ({
+    kind: 'coil',
+    coil: id,
+    reversed: false,
+    ...(share === undefined ? {} : { share }),
+  });
+  const group = (kind: 'series' | 'parallel', ...members: readonly Arrangement[]): Arrangement => ({
+    kind,
+    members,
+    reversed: false,
+  });
   const reversed = (of: Arrangement): Arrangement => ({ ...of, reversed: true });
   const same = (a: Arrangement, b: Arrangement): boolean => sameArrangement(made, a, b);
 
@@ -192,14 +241,21 @@ describe('comparing arrangements', () => {
 });
 
 describe('switched', () => {
-  const made: Circuit = grounded(circuit().single('bridge').single('neck', { winding: -1, magnet: -1 }).toggle('toggle'), 'bridge', 'neck')
+  const made: Circuit = grounded(
+    circuit().single('bridge').single('neck', { winding: -1, magnet: -1 }).toggle('toggle'),
+    'bridge',
+    'neck',
+  )
     .wire('bridge.hot', 'toggle.A')
     .wire('neck.hot', 'toggle.B')
     .wire('toggle.out', 'output.tip')
     .build();
 
-  it.each(['bridge, present', 'parallel(bridge, neck), cancelled', 'neck, present'].map((line, i) => [i, line] as const))('position %i', (position, line) => {
-    const { text, hum } = describeSound(made, withPosition(restingSetting(made), 0, position));
-    expect(`${text}, ${hum}`).toBe(line);
-  });
+  it.each(['bridge, present', 'parallel(bridge, neck), cancelled', 'neck, present'].map((line, i) => [i, line] as const))(
+    'position %i',
+    (position, line) => {
+      const { text, hum } = describeSound(made, withPosition(restingSetting(made), 0, position));
+      expect(`${text}, ${hum}`).toBe(line);
+    },
+  );
 });

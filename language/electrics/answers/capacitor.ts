@@ -22,7 +22,12 @@ export interface CapacitorAnswer {
    * 100 Hz and at 4 kHz against the same without the capacitor. The resonance is what is heard; the corner of a bare resistor and
    * capacitor is not ("On pickups and tone controls", guitarhacking.net, 2021).
    */
-  readonly at: readonly { readonly rotation?: number; readonly response: ResponseSummary; readonly bassDb: number; readonly trebleDb: number }[];
+  readonly at: readonly {
+    readonly rotation?: number;
+    readonly response: ResponseSummary;
+    readonly bassDb: number;
+    readonly trebleDb: number;
+  }[];
   /** One sentence. */
   readonly says: string;
 }
@@ -34,18 +39,32 @@ const most = 64;
 export function capacitorAnswer(circuit: Circuit, id: ElementId, setting?: Setting): CapacitorAnswer | undefined {
   const element = circuit.elements[id];
   if (element?.kind !== 'capacitor') return undefined;
-  const without = withElement(circuit, id, (capacitor) => ({ ...(capacitor as Capacitor), capacitance: withValue(element.capacitance, 0) }));
-  let best: { readonly setting: Setting; readonly shaft?: ShaftId; readonly at: CapacitorAnswer['at']; readonly change: number } | undefined;
+  const without = withElement(circuit, id, (capacitor) => ({
+    ...(capacitor as Capacitor),
+    capacitance: withValue(element.capacitance, 0),
+  }));
+  let best:
+    | { readonly setting: Setting; readonly shaft?: ShaftId; readonly at: CapacitorAnswer['at']; readonly change: number }
+    | undefined;
   for (const candidate of setting === undefined ? candidates(circuit) : [setting]) {
     const shaft = shaftOf(circuit, element, candidate);
     const turned = shaft === undefined ? [undefined] : [10, 5, 0];
-    const at = turned.map((rotation) => compare(circuit, without, shaft === undefined ? candidate : withRotation(candidate, shaft, rotation!), rotation));
+    const at = turned.map((rotation) =>
+      compare(circuit, without, shaft === undefined ? candidate : withRotation(candidate, shaft, rotation!), rotation),
+    );
     const change = Math.max(...at.map(({ bassDb, trebleDb }) => Math.max(Math.abs(bassDb), Math.abs(trebleDb))));
-    if (best === undefined || change > best.change + 0.01) best = { setting: candidate, at, change, ...(shaft === undefined ? {} : { shaft }) };
+    if (best === undefined || change > best.change + 0.01)
+      best = { setting: candidate, at, change, ...(shaft === undefined ? {} : { shaft }) };
   }
   if (best === undefined) return undefined;
   const role = roleOf(best.at);
-  return { role, setting: best.setting, at: best.at, says: sentence(role, best.at), ...(best.shaft === undefined ? {} : { shaft: best.shaft }) };
+  return {
+    role,
+    setting: best.setting,
+    at: best.at,
+    says: sentence(role, best.at),
+    ...(best.shaft === undefined ? {} : { shaft: best.shaft }),
+  };
 }
 
 function candidates(circuit: Circuit): readonly Setting[] {
@@ -63,7 +82,11 @@ function shaftOf(circuit: Circuit, capacitor: Capacitor, setting: Setting): Shaf
       const track = circuit.elements[id] as Track;
       return sum + [track.a, track.wiper, track.b].filter((lug) => own.includes(folded.of[lug]!)).length;
     }, 0);
-  const shafts = circuit.shafts.map((shaft) => ({ shaft, score: touches(shaft), alone: aloneOn(circuit, folded.of, capacitor, shaft) }));
+  const shafts = circuit.shafts.map((shaft) => ({
+    shaft,
+    score: touches(shaft),
+    alone: aloneOn(circuit, folded.of, capacitor, shaft),
+  }));
   // A net of the capacitor and one track only is a surer sign than the hot net, on which everything meets.
   shafts.sort((a, b) => Number(b.alone) - Number(a.alone) || b.score - a.score);
   return shafts[0] !== undefined && shafts[0].score > 0 ? shafts[0].shaft.id : undefined;
@@ -80,7 +103,12 @@ function onNet(element: Circuit['elements'][number], of: Int32Array, net: number
   return of[element.a] === net || of[element.b] === net || (element.kind === 'track' && of[element.wiper] === net);
 }
 
-function compare(circuit: Circuit, without: Circuit, setting: Setting, rotation: number | undefined): CapacitorAnswer['at'][number] {
+function compare(
+  circuit: Circuit,
+  without: Circuit,
+  setting: Setting,
+  rotation: number | undefined,
+): CapacitorAnswer['at'][number] {
   const folded = nets(circuit, setting.positions);
   const [here, gone] = [levelsIn(circuit, folded, setting).total, levelsIn(without, folded, setting).total];
   const change = (hz: (typeof comparedHz)[number]): number => here[comparedHz.indexOf(hz)]! - gone[comparedHz.indexOf(hz)]!;

@@ -32,7 +32,13 @@ export function pickupAnswer(circuit: Circuit, part: PartId): PickupAnswer | und
 /** The pickup between tip and sleeve of an imagined jack, with nothing else. */
 function onRig(circuit: Circuit, part: PartId, coils: readonly Coil[], rig: Rig): ResponseSummary {
   const model = circuit.lugs[0]!;
-  const lugs = Array.from({ length: coils.length + 1 }, (_, id): Lug => ({ ...model, id, part: 0, label: `point ${id}`, metal: false }));
+  const lugs = Array.from({ length: coils.length + 1 }, (_, id): Lug => ({
+    ...model,
+    id,
+    part: 0,
+    label: `point ${id}`,
+    metal: false,
+  }));
   // Each coil from one point to the next, turned where it must be so that all drive the same way.
   const elements = coils.map((coil, i): Coil => {
     const isTurned = coil.winding * coil.magnet === -1;

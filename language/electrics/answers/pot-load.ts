@@ -21,7 +21,8 @@ export interface PotLoad {
 export function potLoad(circuit: Circuit, shaft: ShaftId): readonly PotLoad[] {
   const { tracks } = circuit.shafts[shaft]!;
   let open = circuit;
-  for (const id of tracks) open = withElement(open, id, (track) => ({ ...(track as Track), resistance: withValue((track as Track).resistance, 1e12) }));
+  for (const id of tracks)
+    open = withElement(open, id, (track) => ({ ...(track as Track), resistance: withValue((track as Track).resistance, 1e12) }));
   const pickups = circuit.parts.filter((part) => part.elements.some((id) => circuit.elements[id]?.kind === 'coil'));
   return pickups.flatMap((part): readonly PotLoad[] => {
     const heard = whereHeard(circuit, part.id);
