@@ -1,11 +1,11 @@
 /** Every example is clean: on a correct circuit there is not one error or warning. */
 import { describe, expect, it } from 'vitest';
-import { exampleNames, examplesUri, findingLine, projectOf } from './harness.js';
+import { exampleNames, examplesUri, findingLine, createBench } from './harness.js';
 
-const project = projectOf();
+const bench = createBench();
 
 describe.each(exampleNames(''))('%s', (name) => {
-  const findings = project.findings(examplesUri + name);
+  const findings = bench.findings(examplesUri + name);
 
   it('brings no error and no warning', () => {
     expect(findings.filter(({ severity }) => severity === 'error' || severity === 'warning').map(findingLine)).toEqual([]);
@@ -16,7 +16,7 @@ describe.each(exampleNames(''))('%s', (name) => {
   });
 
   it('says what it is, and asks for something in every position', () => {
-    const circuit = project.circuit(examplesUri + name);
+    const circuit = bench.circuit(examplesUri + name);
     if (circuit.titleRange === undefined) return;
     expect(circuit.title).toMatch(/^Alder Lane no\. \d+$/);
     expect(circuit.expectations.length).toBeGreaterThan(0);

@@ -3,10 +3,10 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { Simulation } from 'eecircuit-engine';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { response } from '../../language/electrics/index.js';
-import { examplesUri, projectOf, settingOf } from './harness.js';
+import { examplesUri, createBench, settingOf } from './harness.js';
 
 const folder = new URL('decks/', import.meta.url);
-const project = projectOf();
+const bench = createBench();
 const general = new Simulation();
 
 beforeAll(() => general.start());
@@ -18,7 +18,7 @@ describe.each(readdirSync(folder))('%s', (file) => {
 
   it(`${name}, ${setting}: within 0.01 dB and 0.1° from 20 Hz to 20 kHz`, async () => {
     const wanted = await solve(deck);
-    const circuit = project.circuit(examplesUri + name!);
+    const circuit = bench.circuit(examplesUri + name!);
     const { points } = response(circuit, settingOf(circuit, setting!), { from: 20, to: 20000, points: wanted.length });
     expect(points).toHaveLength(wanted.length);
     const off = points.flatMap((point, index) => {

@@ -2,15 +2,27 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Circuit, ControlSetting, SourceRange } from '../../language/circuit/model.js';
+import { findings } from '../../language/findings.js';
 import type { Finding } from '../../language/source.js';
 import { createProject } from '../../language/project.js';
 import { withSettings, type Setting } from '../../language/electrics/index.js';
 
 export const examplesUri = new URL('../../examples/', import.meta.url).href;
 
-/** A project over the files of this repository, with some texts replaced. */
-export function projectOf(texts: Readonly<Record<string, string>> = {}): ReturnType<typeof createProject> {
-  return createProject({ read: (uri) => texts[uri] ?? readText(uri) });
+/** The files of this repository, with some texts replaced: their circuits and what is found in them. */
+export interface Bench {
+  circuit(uri: string): Circuit;
+  findings(uri: string): readonly Finding[];
+}
+
+export function createBench(texts: Readonly<Record<string, string>> = {}): Bench {
+  const project = createProject({ read: (uri) => texts[uri] ?? readText(uri) });
+  const circuit = (uri: string): Circuit => {
+    const made = project.circuit(uri);
+    if (made === undefined) throw new Error(`no such file: ${uri}`);
+    return made;
+  };
+  return { circuit, findings: (uri) => findings(circuit(uri)) };
 }
 
 /** Names of the `.lug` files in a folder of the examples (`''` or `faulty/`). */
@@ -25,8 +37,8 @@ export function circuitOf(
   text: string,
   uri = 'test:/circuit.lug',
 ): { readonly circuit: Circuit; readonly findings: readonly Finding[] } {
-  const project = projectOf({ [uri]: text });
-  return { circuit: project.circuit(uri), findings: project.findings(uri) };
+  const bench = createBench({ [uri]: text });
+  return { circuit: bench.circuit(uri), findings: bench.findings(uri) };
 }
 
 /** `12:4 error never-heard: message`, for the output of a failed test. */

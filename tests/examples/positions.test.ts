@@ -1,15 +1,15 @@
 /** Every position of every example against its table worked by hand. */
 import { describe, expect, it } from 'vitest';
 import { positionTable } from '../../language/electrics/index.js';
-import { exampleNames, examplesUri, projectOf, settingOf } from './harness.js';
+import { exampleNames, examplesUri, createBench, settingOf } from './harness.js';
 import { holdRow } from './rows.js';
 import { readSheets } from './tables.js';
 
-const project = projectOf();
+const bench = createBench();
 const pieces = ['house-controls.lug', 'house-parts.lug'];
 
 describe.each(exampleNames('').filter((name) => !pieces.includes(name)))('%s', (name) => {
-  const circuit = project.circuit(examplesUri + name);
+  const circuit = bench.circuit(examplesUri + name);
   const [sheet] = readSheets(new URL(`hand-worked/${name.replace('.lug', '.md')}`, import.meta.url));
 
   it.each(sheet?.rows ?? [])('$setting', (row) => holdRow(circuit, row));
