@@ -1,5 +1,5 @@
 /** From the operands to the .lug files they mean: folders are walked, each file comes once, in a fixed order. */
-import { readdirSync, realpathSync, statSync, type Stats } from 'node:fs';
+import { readFileSync, readdirSync, realpathSync, statSync, type Stats } from 'node:fs';
 import { resolve } from 'node:path';
 
 /** A file as the user named it (the path is shown), or why there is none. */
@@ -8,29 +8,50 @@ export interface FoundFile {
   readonly problem?: string;
 }
 
+export interface Found {
+  readonly files: readonly FoundFile[];
+  /** What a `.lugignore` keeps out, files and folders. */
+  readonly passedOver: readonly string[];
+}
+
+/** In a folder, the names of its files and folders that are passed over where a folder above is meant, one a line; `#` begins a comment. */
+export const ignoreFile = '.lugignore';
+
 /** The files that the operands mean, in the order of the operands, a folder's own sorted by path. */
-export function findFiles(operands: readonly string[], cwd: string): FoundFile[] {
-  const seen = new Set<string>();
-  return operands.flatMap((operand) => {
+export function findFiles(operands: readonly string[], cwd: string): Found {
+  const walk: Walk = { cwd, seen: new Set(), passedOver: [] };
+  const files = operands.flatMap((operand) => {
     const status = statusOf(resolve(cwd, operand));
     if (status === undefined) return [{ path: operand, problem: 'there is no such file or folder' }];
-    if (!status.isDirectory()) return once(resolve(cwd, operand), seen) ? [{ path: operand }] : [];
-    const isRepeated = seen.has(realpathSync(resolve(cwd, operand)));
+    if (!status.isDirectory()) return once(resolve(cwd, operand), walk.seen) ? [{ path: operand }] : [];
+    const isRepeated = walk.seen.has(realpathSync(resolve(cwd, operand)));
     const inside: FoundFile[] = [];
-    const count = walk(operand, cwd, seen, inside);
+    const count = enter(operand, walk, inside);
     inside.sort((a, b) => (a.path < b.path ? -1 : 1));
     return count > 0 || inside.length > 0 || isRepeated
       ? inside
       : [{ path: operand, problem: 'there is no .lug file in this folder' }];
   });
+  return { files, passedOver: walk.passedOver };
 }
 
-/** Files and real folders before links, so that a linked folder's files bear their own path; a loop of links ends where it began. Returns how many .lug files it met, those found before among them. */
-function walk(folder: string, cwd: string, seen: Set<string>, found: FoundFile[]): number {
+interface Walk {
+  readonly cwd: string;
+  /** Real paths met so far, files and folders. */
+  readonly seen: Set<string>;
+  readonly passedOver: string[];
+}
+
+/** Files and real folders before links, so that a linked folder's files bear their own path; a loop of links ends where it began. Returns how many .lug files it met, those found before and those passed over among them. */
+function enter(folder: string, walk: Walk, found: FoundFile[]): number {
   let entries;
+  let ignored;
   try {
-    if (!once(resolve(cwd, folder), seen)) return 0;
-    entries = readdirSync(resolve(cwd, folder), { withFileTypes: true });
+    if (!once(resolve(walk.cwd, folder), walk.seen)) return 0;
+    entries = readdirSync(resolve(walk.cwd, folder), { withFileTypes: true });
+    ignored = entries.some(({ name }) => name === ignoreFile)
+      ? ignoredNames(resolve(walk.cwd, folder, ignoreFile))
+      : new Set<string>();
   } catch (error) {
     found.push({ path: folder, problem: `this folder cannot be read (${reason(error)})` });
     return 0;
@@ -39,21 +60,27 @@ function walk(folder: string, cwd: string, seen: Set<string>, found: FoundFile[]
   let count = 0;
   for (const entry of entries) {
     const path = joined(folder, entry.name);
-    const status = entry.isSymbolicLink() ? statusOf(resolve(cwd, path)) : entry;
-    if (status?.isDirectory()) {
-      if (!isPassedOver(entry.name)) count += walk(path, cwd, seen, found);
-    } else if (entry.name.endsWith('.lug')) {
-      count += 1;
-      if (status === undefined) found.push({ path, problem: 'this link leads nowhere' });
-      else if (once(resolve(cwd, path), seen)) found.push({ path });
-    }
+    const full = resolve(walk.cwd, path);
+    const status = entry.isSymbolicLink() ? statusOf(full) : entry;
+    const isFolder = status?.isDirectory() ?? false;
+    if (isFolder ? isToolFolder(entry.name) : !entry.name.endsWith('.lug')) continue;
+    if (!isFolder) count += 1;
+    if (ignored.has(entry.name)) walk.passedOver.push(path);
+    else if (isFolder) count += enter(path, walk, found);
+    else if (status === undefined) found.push({ path, problem: 'this link leads nowhere' });
+    else if (once(full, walk.seen)) found.push({ path });
   }
   return count;
 }
 
 /** Folders of tools, not of circuits. */
-function isPassedOver(name: string): boolean {
+function isToolFolder(name: string): boolean {
   return name === 'node_modules' || name.startsWith('.');
+}
+
+function ignoredNames(path: string): Set<string> {
+  const lines = readFileSync(path, 'utf8').split(/\r?\n/);
+  return new Set(lines.map((line) => line.replace(/#.*/, '').trim().replace(/\/$/, '')).filter(Boolean));
 }
 
 function joined(folder: string, name: string): string {

@@ -12,7 +12,7 @@ ${columns(usages)}
   lugwork COMMAND --help    what a command takes
   lugwork --version         the version
 
-A FILE is a .lug file, or a folder: then every .lug file below it.
+A FILE is a .lug file, or a folder: then every .lug file below it, but for what a file named .lugignore in its folder lists by name.
 Exit code: 0 where all is well, 1 where there are findings, 2 where the command could not run.
 `;
 }

@@ -16,11 +16,20 @@ export interface SourceFile {
   readonly text: string;
 }
 
-/** Reads every file the operands mean. Those that cannot be read are told on stderr, and `isComplete` is false. */
-export function readFiles(operands: readonly string[], host: Host): { files: SourceFile[]; isComplete: boolean } {
+/** The files that were read of those a call means. */
+export interface ReadFiles {
+  readonly files: readonly SourceFile[];
+  /** False where one could not be read; it was told on stderr. */
+  readonly isComplete: boolean;
+  readonly passedOver: readonly string[];
+}
+
+/** Reads every file the operands mean. Those that cannot be read are told on stderr. */
+export function readFiles(operands: readonly string[], host: Host): ReadFiles {
   const files: SourceFile[] = [];
   let isComplete = true;
-  for (const { path, problem } of findFiles(operands, host.cwd)) {
+  const found = findFiles(operands, host.cwd);
+  for (const { path, problem } of found.files) {
     const read = problem === undefined ? readText(resolve(host.cwd, path)) : { problem };
     if ('text' in read) files.push({ path, uri: uriOf(path, host.cwd), text: read.text });
     else {
@@ -28,7 +37,7 @@ export function readFiles(operands: readonly string[], host: Host): { files: Sou
       host.err(`lugwork: ${path}: ${read.problem}\n`);
     }
   }
-  return { files, isComplete };
+  return { files, isComplete, passedOver: found.passedOver };
 }
 
 /** A project over the disk. */
@@ -54,7 +63,7 @@ export function readCircuit(operand: string, host: Host): { file: SourceFile; ci
   if (!file) throw new CannotRun(`${operand} is not a circuit that can be read`);
   if (files.length > 1) throw new CannotRun(`${operand} holds ${files.length} .lug files; name the one that is meant`);
   const project = diskProject();
-  const circuit = project.circuit(file.uri);
+  const circuit = project.circuit(file.uri)!;
   if (circuit.isLibrary) throw new CannotRun(`${file.path} declares no part: there is nothing to measure in it`);
   const errors = circuit.problems.filter((problem) => problem.severity === 'error').length;
   if (errors > 0) {

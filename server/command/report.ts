@@ -11,6 +11,8 @@ export interface CheckedFile {
 
 export interface CheckReport {
   readonly files: readonly CheckedFile[];
+  /** What a `.lugignore` kept out. */
+  readonly passedOver: readonly string[];
   /** Shows a URI of a finding's place as a path; files outside the run (the standard library) keep their URI. */
   pathOf(uri: string): string;
   /** The text of a file by URI, for source lines; undefined where it is not at hand. */
@@ -22,10 +24,12 @@ export function createReport(
   files: readonly CheckedFile[],
   cwd: string,
   read: (path: string) => { text: string } | { problem: string },
+  passedOver: readonly string[] = [],
 ): CheckReport {
   const byUri = new Map(files.map(({ file }) => [file.uri, file]));
   return {
     files,
+    passedOver,
     pathOf: (uri) =>
       byUri.get(uri)?.path ?? (uri.startsWith('file:') ? relative(resolve(cwd), fileURLToPath(uri)).replaceAll('\\', '/') : uri),
     textOf(uri) {

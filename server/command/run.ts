@@ -4,6 +4,7 @@ import { commands } from './commands/index.js';
 import { commandHelp, overview } from './help.js';
 import { nearest } from '../../language/nearest.js';
 import { parseCall } from './options.js';
+import { printable } from './terminal.js';
 import { version } from './version.js';
 
 /** Runs the words after `lugwork` and returns the exit code. Never throws. */
@@ -11,7 +12,7 @@ export function run(words: readonly string[], host: Host): number {
   try {
     return dispatch(words, host);
   } catch (error) {
-    if (error instanceof CannotRun) host.err(`lugwork: ${error.message}\n`);
+    if (error instanceof CannotRun) host.err(`lugwork: ${printable(error.message).replace(/\s+/g, ' ')}\n`);
     else
       host.err(
         `lugwork: a fault in lugwork itself, please report it: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,

@@ -19,7 +19,7 @@ export function chosenSetting(call: Call, file: SourceFile, circuit: Circuit): S
 function parseSetting(words: string, file: SourceFile, circuit: Circuit): Setting {
   const ending = file.text.endsWith('\n') ? '' : '\n';
   const line = (file.text + ending).split('\n').length - 1;
-  const asked = projectWith(file.uri, `${file.text}${ending}expect ${words} : silent\n`).circuit(file.uri);
+  const asked = projectWith(file.uri, `${file.text}${ending}expect ${words} : silent\n`).circuit(file.uri)!;
   const isAsked = (range: { uri: string; start: { line: number } }) => range.uri === file.uri && range.start.line >= line;
   const problem = asked.problems.find(({ range }) => isAsked(range));
   if (problem) throw new CannotRun(`--set: ${problem.message}`);

@@ -1,5 +1,5 @@
 /** The table of rules, from the registry. */
-import { rules } from '../../language/findings.js';
+import { rules } from '../../language/checks/index.js';
 
 export function ruleTable(): string {
   const rows = [...rules]

@@ -18,7 +18,7 @@ export function ensureInstalled() {
   const [command, before] = inside?.endsWith('.js')
     ? [process.execPath, [inside]]
     : [process.platform === 'win32' ? 'npm.cmd' : 'npm', []];
-  const run = spawnSync(command, [...before, 'ci', '--no-audit', '--no-fund'], {
+  const run = spawnSync(command, [...before, 'ci', '--no-audit', '--no-fund', '--loglevel', 'error'], {
     cwd: root,
     stdio: ['ignore', 2, 2],
     shell: command.endsWith('.cmd'),

@@ -2,8 +2,8 @@
 import { spawnSync } from 'node:child_process';
 import { bundle, ensureBuilt, ensureInstalled, root } from './setup.mjs';
 
-const example = 'examples/two-single-coils.lug';
-const faulty = 'examples/faulty/lug-open.lug';
+const example = 'examples/two-single-coils-lever-3.lug';
+const faulty = 'examples/faulty/pickup-ground-forgotten.lug';
 
 try {
   ensureInstalled();

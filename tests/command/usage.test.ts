@@ -86,3 +86,8 @@ test('colours are for terminals', () => {
   const folder = folderWith({ 'a.lug': 'part a : nothing\n' });
   expect(lugwork(['check', 'a.lug'], folder, { FORCE_COLOR: '1' }).out).not.toContain('\u001b');
 });
+
+test('the launcher that npm links starts the command', () => {
+  const { status, stdout } = spawnSync(process.execPath, [join(root, 'server', 'bin.mjs'), '--version'], { encoding: 'utf8' });
+  expect({ status, stdout }).toEqual({ status: 0, stdout: lugwork(['--version']).out });
+});

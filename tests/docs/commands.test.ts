@@ -44,3 +44,12 @@ test('the README begins with the job in one paragraph, then the two commands', (
   expect(paragraph!.length).toBeGreaterThan(200);
   expect(block).toMatch(/^```sh\nnpm start .*\nnpm test .*\n```$/);
 });
+
+test('DEVELOPERS.md says why each dependency is there', () => {
+  const { dependencies, devDependencies } = JSON.parse(read('package.json')) as Record<
+    'dependencies' | 'devDependencies',
+    object
+  >;
+  const named = new Set(read('DEVELOPERS.md').match(/[@\w][\w@/.-]*/g));
+  expect(Object.keys({ ...dependencies, ...devDependencies }).filter((name) => !named.has(name))).toEqual([]);
+});

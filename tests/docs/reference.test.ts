@@ -1,6 +1,7 @@
 /** The circuits in the documents: each block reads without a problem, and a whole instrument is clean. */
 import { describe, expect, test } from 'vitest';
 import { parseText } from '../../language/grammar/index.js';
+import { findings } from '../../language/findings.js';
 import { createProject } from '../../language/project.js';
 import { filesUnder, read } from '../harness/checkout.js';
 
@@ -41,17 +42,20 @@ test('the reference shows every statement', () => {
   expect([...kinds].sort()).toEqual(all.sort());
 });
 
-describe.each(blocks)('$place', ({ text }) => {
-  test('reads without a problem', () => {
+const instruments = blocks.filter(({ text }) => /^instrument\b/m.test(text) && /^wire\b/m.test(text));
+const libraries = blocks.filter(({ text }) => /^type\b/m.test(text));
+
+describe('circuits in the documents', () => {
+  test.each(blocks)('$place reads without a problem', ({ text }) => {
     expect(parseText('lug:/page.lug', text).problems).toEqual([]);
   });
 
-  test.runIf(/^instrument\b/m.test(text) && /^wire\b/m.test(text))('is clean', () => {
-    const findings = createProject({ read: () => text }).findings('lug:/page.lug');
-    expect(findings.filter(({ severity }) => severity === 'error' || severity === 'warning')).toEqual([]);
+  test.each(instruments)('$place is clean', ({ text }) => {
+    const circuit = createProject({ read: () => text }).circuit('lug:/page.lug')!;
+    expect(findings(circuit).filter(({ severity }) => severity === 'error' || severity === 'warning')).toEqual([]);
   });
 
-  test.runIf(/^type\b/m.test(text))('declares types without a problem', () => {
-    expect(createProject({ read: () => text }).circuit('lug:/page.lug').problems).toEqual([]);
+  test.each(libraries)('$place declares types without a problem', ({ text }) => {
+    expect(createProject({ read: () => text }).circuit('lug:/page.lug')!.problems).toEqual([]);
   });
 });

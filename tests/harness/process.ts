@@ -3,11 +3,15 @@ import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { onTestFinished } from 'vitest';
+import { afterAll } from 'vitest';
 import { root } from './checkout.js';
 
-/** The committed launcher; it builds first where the build is missing or old. */
-const launcher = join(root, 'server', 'bin.mjs');
+const setup = (await import(new URL('../../server/scripts/setup.mjs', import.meta.url).href)) as {
+  bundle: string;
+  ensureBuilt(): Promise<void>;
+};
+// Once before the tests of a file: what they run is what the sources say.
+await setup.ensureBuilt();
 
 export interface Ended {
   readonly code: number | null;
@@ -17,7 +21,7 @@ export interface Ended {
 
 /** `lugwork WORDS` in a folder, until it ends. Colours are off, as in a pipe. */
 export function lugwork(words: readonly string[], cwd: string = root, env: NodeJS.ProcessEnv = {}): Ended {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [launcher, ...words], {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [setup.bundle, ...words], {
     cwd,
     encoding: 'utf8',
     env: { ...process.env, ...env },
@@ -26,10 +30,15 @@ export function lugwork(words: readonly string[], cwd: string = root, env: NodeJ
   return { code: status, out: stdout, err: stderr };
 }
 
-/** A new folder with these files (path to content), gone when the test has finished. */
+const folders: string[] = [];
+afterAll(() => {
+  for (const folder of folders) rmSync(folder, { recursive: true, force: true });
+});
+
+/** A new folder with these files (path to content), gone when the file's tests have finished. */
 export function folderWith(files: Readonly<Record<string, string | Uint8Array>>): string {
   const folder = mkdtempSync(join(tmpdir(), 'lugwork-test-'));
-  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+  folders.push(folder);
   for (const [path, content] of Object.entries(files)) {
     mkdirSync(dirname(join(folder, path)), { recursive: true });
     writeFileSync(join(folder, path), content);

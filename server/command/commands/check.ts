@@ -1,5 +1,6 @@
 /** `lugwork check`: what is wrong with the wiring. */
-import { rules } from '../../../language/findings.js';
+import { rules } from '../../../language/checks/index.js';
+import { findings } from '../../../language/findings.js';
 import type { Finding } from '../../../language/source.js';
 import { exit, type Command } from '../command.js';
 import { checkGithub } from '../formats/check-github.js';
@@ -27,12 +28,13 @@ export const check: Command = {
   examples: ['lugwork check no-3.lug', 'lugwork check --strict circuits', 'lugwork check --format json circuits > findings.json'],
 
   run(call, host) {
-    const { files, isComplete } = readFiles(call.operands, host);
+    const { files, isComplete, passedOver } = readFiles(call.operands, host);
     const project = diskProject();
     const report = createReport(
-      files.map((file) => ({ file, findings: project.findings(file.uri) })),
+      files.map((file) => ({ file, findings: findings(project.circuit(file.uri)!) })),
       host.cwd,
       readText,
+      passedOver,
     );
     const strict = call.flags.has('strict');
     const isFailure = (finding: Finding) => finding.severity === 'error' || (strict && finding.severity === 'warning');

@@ -50,5 +50,6 @@ function summary(report: CheckReport, paint: Paint): string {
   const notes = counts.info + counts.hint;
   if (told.length === 0) told.push('no errors, no warnings');
   if (notes > 0) told.push(counted(notes, 'note'));
-  return `${counted(report.files.length, 'file')} checked: ${told.join(', ')}\n`;
+  const passedOver = report.passedOver.length > 0 ? `; passed over by .lugignore: ${report.passedOver.join(', ')}` : '';
+  return `${counted(report.files.length, 'file')} checked: ${told.join(', ')}${printable(passedOver)}\n`;
 }
