@@ -1,5 +1,5 @@
 /** Signatures of a circuit: texts that stay the same while what they stand for does, so that caches can tell what an edit has changed. */
-import type { Arrangement, Circuit, Claim, ControlSetting, Element, Joint, Quantity } from './model.js';
+import type { Arrangement, Circuit, Claim, ControlSetting, Element, Joint, Part, Quantity } from './model.js';
 
 /**
  * What joins what: parts, lugs, joints, elements without their values, contacts, shafts, the output. Ids count, so equal signatures mean that
@@ -29,18 +29,19 @@ export const topologySignature = memo((circuit) => [
   row('jacks', circuit.jacks),
 ]);
 
-/** Every number that a result in volts, ohms or hertz hangs on: values, tolerances, windings, tapers, rests, the rig. */
+/** Every number that a result in volts, ohms or hertz hangs on: values, tolerances, windings, tapers, rests, the rig; and what else a part is given, but its shape. */
 export const valuesSignature = memo((circuit) => [
   ...circuit.elements.map((element) => row(...valuesOf(element))),
   ...circuit.shafts.map((shaft) => row('shaft', shaft.rest, shaft.turn)),
+  ...circuit.parts.map((part) => row('part', given(part, false))),
   row('rig', circuit.rig.cable, circuit.rig.input),
 ]);
 
-/** What shows in a drawing and on a bench sheet but changes no current: titles, labels, colours, lengths, places, other properties. */
+/** What a drawing is laid out by besides the topology, and what it is labelled with: titles, names of positions, colours, lengths, places, shapes. No value is in it. */
 export const looksSignature = memo((circuit) => [
   row('instrument', circuit.title, circuit.batch, circuit.hand, circuit.seen),
   ...circuit.parts.map((part) =>
-    row('part', part.rows, part.cavity, part.plate, part.at?.x, part.at?.y, part.leads?.map(lookOf), shown(part.properties)),
+    row('part', part.rows, part.cavity, part.plate, part.at?.x, part.at?.y, part.leads?.map(lookOf), given(part, true)),
   ),
   ...circuit.joints.map((joint) => row('joint', ...lookOf(joint), joint.bare, joint.twisted, joint.ownLead)),
   ...circuit.switches.map((control) =>
@@ -115,8 +116,14 @@ function lookOf(item: Pick<Joint, 'colour' | 'gauge' | 'length' | 'shielded'>): 
   return [item.colour ?? null, item.gauge ?? null, item.length ?? null, item.shielded];
 }
 
-function shown(properties: Circuit['parts'][number]['properties']): readonly unknown[] {
-  return Object.entries(properties).map(([name, property]) => [name, 'words' in property ? property.words : amount(property)]);
+/** Properties that say how a part looks: they move the drawing, and no current. */
+const SHAPES = ['body', 'spacing', 'insulated'];
+
+/** A part's properties: its shape, or all others. */
+function given(part: Part, shapes: boolean): readonly unknown[] {
+  return Object.entries(part.properties)
+    .filter(([name]) => SHAPES.includes(name) === shapes)
+    .map(([name, property]) => [name, 'words' in property ? property.words : amount(property)]);
 }
 
 function settingOf(setting: ControlSetting): readonly unknown[] {

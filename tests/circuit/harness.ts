@@ -69,16 +69,6 @@ export function rowsOf(circuit: Circuit, part: string): string {
     .join(' / ');
 }
 
-/** Finds the part of a statement that a test's text asks about: what stands between `«` and `»`, taken out of the text. */
-export function marked(text: string): { text: string; line: number; start: number; end: number } {
-  const from = text.indexOf('«');
-  const to = text.indexOf('»') - 1;
-  const plain = text.replace('«', '').replace('»', '');
-  const before = plain.slice(0, from).split('\n');
-  const start = before.at(-1)!.length;
-  return { text: plain, line: before.length - 1, start, end: start + to - from };
-}
-
 /**
  * Checks a text against what it says of itself: under a line, a comment with carets under the place and `rule: message` behind them
  * (`//   ^^^^ unknown-name: …`; `//<` where the place begins in the comment's own columns, with the text of the place in backticks).

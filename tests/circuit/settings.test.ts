@@ -43,7 +43,10 @@ describe('settings', () => {
 
 function claimsOf(claims: string): unknown {
   const circuit = soundCircuit(`${PARTS}\nexpect : ${claims}`);
-  return circuit.expectations[0]!.claims.map(({ range: _range, ...claim }) => claim);
+  return circuit.expectations[0]!.claims.map(({ range, ...claim }) => {
+    expect(range.start.line).toBe(8);
+    return claim;
+  });
 }
 
 describe('claims', () => {
