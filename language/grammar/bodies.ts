@@ -42,12 +42,13 @@ function closeByLayout(tokens: readonly Token[], before: number, to: number, ind
   return undefined;
 }
 
-const listWords = new Set(['lugs', 'optional', 'metal', 'rows', 'takes', 'positions', 'rest', 'at']);
+const listWords = new Set(['lugs', 'optional', 'metal', 'rows', 'takes', 'positions', 'rest']);
 const elementWords = new Set(['coil', 'resistor', 'capacitor', 'inductor', 'battery', 'track', 'gain']);
 
 /**
  * Whether a statement of a body opens at token `i` in the middle of a line. What is unmistakable (`coil x from`, `at 1 joins`) opens one
  * anywhere; a word that might as well be a lug's name only on the type's own first line (`type k : switch { lugs A0 A1 metal frame }`).
+ * The word right behind a statement's own is never asked about: it is a name.
  */
 export function opensInLine(tokens: readonly Token[], i: number, onTypeLine: boolean): boolean {
   const token = tokens[i]!;

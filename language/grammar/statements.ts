@@ -88,7 +88,9 @@ function takeStatement(
         startsStatement(tokens, i, { joined: joinsBehind(tokens, last), indent: start.indent, depth, context, to })
       )
         break;
-      if (!token.first && context === 'type' && depth === 0 && opensInLine(tokens, i, token.line === openLine)) break;
+      // The word behind a statement's own is always a name of it: `coil coil from in to out`.
+      if (last > first && !token.first && context === 'type' && depth === 0 && opensInLine(tokens, i, token.line === openLine))
+        break;
     }
     if (isSign(token, '{') && depth === 0 && head.word === 'type' && context === 'file') {
       return takeType(tokens, { context, first, last, head }, i, i, to);
