@@ -32,7 +32,9 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
   );
   const sound = (setting: Setting): Sound => {
     const positions = setting.positions.join();
-    const key = `${alike().get(positions) ?? positions}|${setting.rotations.join()}`;
+    const group = alike().get(positions);
+    // A group's number must not be taken for a single switch's position: `0` is both.
+    const key = `${group === undefined ? positions : `group ${group}`}|${setting.rotations.join()}`;
     const known = kept.get(key) ?? describeSound(circuit, setting);
     kept.set(key, known);
     return known;

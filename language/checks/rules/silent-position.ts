@@ -1,9 +1,11 @@
 /** A switch position at which nothing is heard, however the other switches stand. */
+import type { Circuit, Switch } from '../../circuit/model.js';
 import { nets } from '../../electrics/index.js';
 import { placeOfPart, positionsSaid, whereSaid } from '../facts/index.js';
 import { isShortedAt } from '../facts/output-fault.js';
 import { silenceOf } from '../facts/silence.js';
 import { defineRule } from '../rule.js';
+import type { SourceRange } from '../../source.js';
 
 export const silentPosition = defineRule({
   id: 'silent-position',
@@ -18,12 +20,19 @@ export const silentPosition = defineRule({
       return {
         message: `${positionsSaid(device, [position])} is silent${where}: ${shorted ? 'nothing lies between tip and sleeve there' : 'no pickup reaches the output there'}`,
         why: `Often a lead sits one lug too far. If it is meant as a mute, say so: \`expect ${device.name} ${spoken(device.positions[position]!)} : silent\`.`,
-        range: device.positions[position]!.range ?? placeOfPart(circuit, device.part),
+        range: placeOf(circuit, device, position),
         subjects: [device.name],
       };
     });
   },
 });
+
+/** The position's name where this file gives it; a name that comes with the type stands in another file. */
+function placeOf(circuit: Circuit, device: Switch, position: number): SourceRange {
+  const part = placeOfPart(circuit, device.part);
+  const named = device.positions[position]!.range;
+  return named?.uri === part.uri ? named : part;
+}
 
 function spoken({ label, key }: { readonly label: string; readonly key: string }): string {
   return label === key ? key : `"${label}"`;
