@@ -12,13 +12,11 @@ export function tellFailed(circuit: Circuit, result: ClaimResult): Told {
   const expected = claimSaid(circuit, result.claim);
   const groups = bySentence(result.outcomes.filter((outcome) => outcome.verdict === 'failed'));
   const [only] = groups;
+  const answers = groups.slice(0, most).map((group) => [where(circuit, group), sentence(group[0]!)].filter(Boolean).join(' '));
   const message =
     groups.length === 1
       ? `expected ${expected}${spaced(where(circuit, only!))}; ${sentence(only![0]!)}`
-      : `expected ${expected}; ${groups
-          .slice(0, most)
-          .map((group) => `${sentence(group[0]!)}${spaced(where(circuit, group))}`)
-          .join('; ')}` + (groups.length > most ? `; and ${groups.length - most} more` : '');
+      : `expected ${expected}; ${answers.join('; ')}${groups.length > most ? `; and ${groups.length - most} more` : ''}`;
   return { message, range: result.claim.range, subjects: subjectsOf(circuit, result) };
 }
 

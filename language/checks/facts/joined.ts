@@ -27,7 +27,7 @@ export function createJoined(circuit: Circuit): Joined {
   const classes = foldJoints(circuit, circuit.joints);
   const members = new Map<number, LugId[]>();
   classes.forEach((klass, lug) => members.set(klass, [...(members.get(klass) ?? []), lug]));
-  const outward = circuit.lugs.map((lug) => at[lug.id]!.filter((joint) => isOutward(circuit, joint)).length);
+  const outward = circuit.lugs.map((lug) => at[lug.id]!.filter((joint) => isOutward(circuit, joint, lug.id)).length);
   return {
     at: (lug) => at[lug]!,
     isWired: (lug) => outward[lug]! > 0,
@@ -49,12 +49,12 @@ export function foldJoints(circuit: Circuit, joints: readonly Joint[]): Int32Arr
   return forest.map((_, lug) => rootOf(forest, lug));
 }
 
-/** A joint that the type makes inside one part says nothing about whether the part is wired. */
-function isOutward(circuit: Circuit, joint: Joint): boolean {
-  const [a, b] = [circuit.lugs[joint.a]!.part, circuit.lugs[joint.b]!.part];
-  if (joint.kind === 'wire' || joint.kind === 'solder') return true;
-  if (circuit.parts[a]!.parent === undefined && circuit.parts[b]!.parent === undefined) return a !== b;
-  return ownPart(circuit, a).id !== ownPart(circuit, b).id || (circuit.parts[a]!.parent !== undefined && a !== b);
+/** What a type joins inside one part, or inside an assembly, says nothing about whether the part itself is wired. */
+function isOutward(circuit: Circuit, joint: Joint, lug: LugId): boolean {
+  const own = circuit.parts[circuit.lugs[lug]!.part]!;
+  const other = circuit.parts[circuit.lugs[joint.a === lug ? joint.b : joint.a]!.part]!;
+  if (own === other) return joint.kind === 'wire' || joint.kind === 'solder';
+  return own.parent !== undefined || ownPart(circuit, other.id) !== own;
 }
 
 /** Every lug at which an element ends. */

@@ -8,7 +8,10 @@ export const openPole = defineRule({
   severity: 'error',
   summary: 'a pole in use of which the common, or every throw, is soldered to nothing',
   check(facts) {
-    return facts.poles().flatMap((pole) => (facts.loss.touches(pole.device.part) ? [] : tell(facts, pole)));
+    return facts.poles().flatMap((pole) => {
+      const part = facts.circuit.parts[pole.device.part]!;
+      return part.family === 'jack' || facts.loss.touches(part.id) ? [] : tell(facts, pole);
+    });
   },
 });
 

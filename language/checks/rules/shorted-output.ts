@@ -17,8 +17,7 @@ export const shortedOutput = defineRule({
     const [tip, sleeve] = [label(circuit, output.tip), label(circuit, output.sleeve)];
     const path = pathOf(circuit, output);
     const joints = path.flatMap(({ joint }) => joint ?? []);
-    const culprits = joints.filter((joint) => soundsWithout(circuit, joint));
-    const [only] = culprits.length === 1 ? culprits : [];
+    const only = culpritOf(circuit, joints);
     const cut = only && removeStatement(circuit, only);
     const contact = path.length === 0 ? circuit.switches.find((device) => opensIt(facts, device)) : undefined;
     const blamed = only
@@ -86,10 +85,14 @@ function pathOf(circuit: Circuit, output: Output): readonly Step[] {
   return path;
 }
 
-/** True where something is heard once the joint is taken out. */
-function soundsWithout(circuit: Circuit, joint: Joint): boolean {
-  const { hearing, groups } = factsOf({ ...circuit, joints: circuit.joints.filter((other) => other !== joint) });
-  return groups().some(({ setting }) => !hearing.sound(setting).silent);
+/** The joint without which the most positions sound; none where two are alike in that, or nothing helps. */
+function culpritOf(circuit: Circuit, joints: readonly Joint[]): Joint | undefined {
+  const rated = joints.map((joint) => {
+    const { hearing, groups } = factsOf({ ...circuit, joints: circuit.joints.filter((other) => other !== joint) });
+    return { joint, sounding: groups().filter(({ setting }) => !hearing.sound(setting).silent).length };
+  });
+  const [first, second] = rated.sort((a, b) => b.sounding - a.sounding);
+  return first !== undefined && first.sounding > (second?.sounding ?? 0) ? first.joint : undefined;
 }
 
 /** True where the short goes, in every position, with this switch taken away. */

@@ -1,5 +1,5 @@
 /** A part that no wire reaches. */
-import { placeOfPart } from '../facts/index.js';
+import { ownPart, placeOfPart } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 
 export const unwiredPart = defineRule({
@@ -8,8 +8,9 @@ export const unwiredPart = defineRule({
   summary: 'a part that no wire or solder joint reaches',
   check({ circuit, joined, loss }) {
     return circuit.parts
-      .filter((part) => part.parent === undefined && part.id !== circuit.output?.part)
-      .filter((part) => joined.isUnwired(part.id) && !loss.touches(part.id))
+      .filter(
+        (part) => part.id !== circuit.output?.part && joined.isUnwired(part.id) && !loss.touches(ownPart(circuit, part.id).id),
+      )
       .map((part) => {
         const metal = part.lugs.some((lug) => joined.isWired(lug));
         return {

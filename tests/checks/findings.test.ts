@@ -1,0 +1,97 @@
+/** All findings of a circuit together: their order, other severities, what is set aside, and expectations position by position. */
+import { expect, test } from 'vitest';
+import { findings } from '../../language/findings.js';
+import { evaluate } from '../../language/intent/index.js';
+import { circuitOf, line, textsIn } from './harness.js';
+
+const base = new Map(textsIn('correct', '.lug'));
+const lever = base.get('two-on-a-lever')!;
+
+test('findings stand in the order of the text, errors before the rest at one place', () => {
+  const text = `${lever.replace('wire saddle         to volume.case\n', '').replace('wire selector.frame to volume.case\n', '')}
+expect selector 2 : sounds neck, hum present
+expect selector 1 : soonds bridge
+`;
+  const places = findings(circuitOf(text)).map(({ range, rule }) => `${range.start.line} ${rule}`);
+  expect(places).toEqual([...places].sort((a, b) => Number.parseInt(a) - Number.parseInt(b)));
+  expect(places.map((place) => place.split(' ')[1])).toEqual([
+    'floating-metal',
+    'floating-metal',
+    'expectation',
+    'expectation',
+    'syntax',
+  ]);
+});
+
+test('a severity can be changed, and a rule switched off', () => {
+  const circuit = circuitOf(lever.replace('wire saddle         to volume.case\n', ''));
+  expect(findings(circuit).map(({ severity }) => severity)).toEqual(['warning']);
+  expect(findings(circuit, { severities: { 'floating-metal': 'hint' } }).map(({ severity }) => severity)).toEqual(['hint']);
+  expect(findings(circuit, { severities: { 'floating-metal': 'off' } })).toEqual([]);
+  expect(findings(circuit, { rules: ['never-heard'] })).toEqual([]);
+});
+
+test('an allow of a rule that is switched off still meets its finding', () => {
+  const circuit = circuitOf(
+    `${lever.replace('wire saddle         to volume.case\n', '')}\nallow floating-metal on saddle "bone"\n`,
+  );
+  expect(findings(circuit, { severities: { 'floating-metal': 'off' } })).toEqual([]);
+});
+
+test('an allow does not set aside a fault of the text', () => {
+  const circuit = circuitOf(`${lever}\nwire neck.hott to volume.3\nallow unknown-name "later"\n`);
+  expect(findings(circuit).map(({ rule }) => rule)).toEqual(['unknown-name', 'idle-allow']);
+});
+
+test('findings of an assembly stand at its part in the instrument', () => {
+  const text = `${base.get('tone-at-the-output')!}
+part bleed : two-in-a-box
+wire volume.3 to bleed.top
+wire bleed.bottom to volume.2
+type two-in-a-box : assembly {
+  lugs top bottom
+  part c : capacitor 680pF from top to bottom
+  part r : resistor 150k
+  wire top to r.a
+}
+`;
+  const [found, ...more] = findings(circuitOf(text));
+  expect(more.map(line)).toEqual([]);
+  expect(line(found!)).toMatch(/^error loose-lead on bleed\.r\.b, bleed: bleed\.r\.b is soldered to nothing/);
+  expect(text.split('\n')[found!.range.start.line]).toBe('part bleed : two-in-a-box');
+});
+
+test('an expectation is judged in each position it speaks of', () => {
+  const circuit = circuitOf(`${lever}\nexpect : sounds bridge, reads 6.6k\n`);
+  const [sounds, reads] = evaluate(circuit, circuit.expectations[0]!);
+  expect(sounds!.outcomes.map(({ verdict, so }) => `${verdict}: ${so}`)).toEqual([
+    'held: heard is bridge alone',
+    'failed: heard is parallel(bridge, neck)',
+    'failed: heard is neck alone',
+  ]);
+  // 6.8k beside 250k is 6620 R; 6.1k is 5955 R, which lies 9.8 % below 6.6k; the pair is 3175 R.
+  expect(reads!.outcomes.map(({ verdict }) => verdict)).toEqual(['held', 'failed', 'failed']);
+});
+
+test('a line about one position is judged in that one, with the pots as it says', () => {
+  const circuit = circuitOf(`${lever}\nexpect selector 3, volume 0 : silent\n`);
+  const [silent] = evaluate(circuit, circuit.expectations[0]!);
+  expect(silent!.outcomes.map(({ setting, verdict }) => [setting.positions, setting.rotations, verdict])).toEqual([
+    [[2], [0], 'held'],
+  ]);
+});
+
+test('a reading of two probes inside is taken between them', () => {
+  const circuit = circuitOf(`${lever}\nmeasured between neck.hot and neck.ground selector 1 : reads 6.1k\n`);
+  expect(evaluate(circuit, circuit.measurements[0]!).map(({ verdict }) => verdict)).toEqual(['held']);
+});
+
+test('a circuit with changed joints is judged without a text', () => {
+  const circuit = circuitOf(`${lever}\nexpect selector 3 : sounds neck\n`);
+  const lead = circuit.joints.find(({ a }) => circuit.lugs[a]!.label === 'neck.hot')!;
+  const other = circuit.lugs.find(({ label }) => label === 'selector.A2')!;
+  const moved = { ...circuit, joints: circuit.joints.map((joint) => (joint === lead ? { ...joint, b: other.id } : joint)) };
+  expect(findings(circuit)).toEqual([]);
+  // The pickup on throw A2 shares the bridge's net, and is heard with it where it should not be.
+  expect(findings(moved).map(({ rule }) => rule)).toContain('expectation');
+});
