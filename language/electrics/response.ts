@@ -21,8 +21,9 @@ const halfPower = 10 * Math.log10(2);
 /**
  * Level and phase at the amplifier at logarithmic points from `from` to `to` hertz (20 to 20,000, 200 points); 0 dB is the unloaded
  * voltage of one pickup of output 100 %. Peak, corner and level are those of the whole range of 20 Hz to 20 kHz whatever is asked for.
- * `levelDb`, the reference, is the level at 20 Hz, or at 1 kHz where bass is cut (20 Hz more than 3 dB below 500 Hz). `peak` is the
- * highest point above it, null where it rises less than 0.1 dB; `cutoffHz` the upper frequency where the level is 3.01 dB below it.
+ * `levelDb`, the reference, is the level at 20 Hz, or at 1 kHz where bass is cut (20 Hz more than 3 dB below 60 Hz: further up a dark
+ * tone's hump would be taken for that). `peak` is the highest point above it, null where it rises less than 0.1 dB; `cutoffHz` the
+ * upper frequency where the level is 3.01 dB below it.
  */
 export function response(
   circuit: Circuit,
@@ -56,7 +57,7 @@ export function summaryOf(solver: Solver): ResponseSummary {
     return decibel(re[0]!, im[0]!);
   };
   const problem = swept.problem === undefined ? {} : { problem: swept.problem };
-  const reference = levels[0]! < level(500) - 3 ? level(1000) : levels[0]!;
+  const reference = levels[0]! < level(60) - 3 ? level(1000) : levels[0]!;
   if (levels.every((at) => at < silentDb)) return { peak: null, cutoffHz: null, levelDb: reference, ...problem };
   return {
     peak: findPeak(grid, levels, level, reference),
