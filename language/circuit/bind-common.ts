@@ -110,6 +110,8 @@ export function readView(type: CompiledType, property: PropertyNode, before: Vie
     if (name === 'lugs' && (word === 'up' || word === 'down')) return { ...before, lugs: word };
   }
   const choices = name === 'seen' ? 'front or back' : 'up or down';
-  context.problems.add('property', range, `${name} is ${choices}` + (word === undefined ? '' : `, not \`${word}\``));
+  const instead =
+    property.values.length > 1 ? `, one word; a comma stands between properties` : word === undefined ? '' : `, not \`${word}\``;
+  context.problems.add('property', range, `${name} is ${choices}${instead}`);
   return before;
 }

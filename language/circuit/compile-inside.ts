@@ -2,7 +2,7 @@
 import type { DottedName, PartStatement, SolderStatement, WireStatement } from '../grammar/tree.js';
 import type { SourceRange } from '../source.js';
 import { bindArguments } from './bind.js';
-import { typeNamed } from './find-type.js';
+import { typeNamed, wirable } from './find-type.js';
 import { lugNamed, lugNames, nearestLug, onlyLug, requiredLugs } from './lug-names.js';
 import { listed } from './phrases.js';
 import { isMissing, isSamePlace, rangeOn, type Ground } from './ranges.js';
@@ -17,7 +17,7 @@ export const MOST_PARTS = 5000;
 
 /** `part c : capacitor 680pF from top to bottom` in a type. Its leads are soldered by `readInnerJoints` once all parts are known. */
 export function readInnerPart(draft: TypeDraft, statement: PartStatement, ground: Ground, context: TypeContext): void {
-  const found = typeNamed(statement.type, ground, context, draft.name);
+  const found = wirable(typeNamed(statement.type, ground, context, draft.name));
   const type =
     found !== undefined && fitsInside(draft, found.size * statement.names.length, found.depth, statement, ground, context)
       ? found

@@ -6,8 +6,10 @@ import { readInnerJoints, readInnerPart } from './compile-inside.js';
 import { declareAlias, declareLugs, markMetal, readRows } from './compile-lugs.js';
 import { readContacts, readPositionNames, readRestPosition } from './compile-positions.js';
 import { readTakes } from './compile-takes.js';
-import { typeNamed } from './find-type.js';
+import { isBare, typeNamed } from './find-type.js';
 import { requiredLugs } from './lug-names.js';
+import type { Base } from './model.js';
+import { Problems } from './problems.js';
 import { rangeOn, type Ground } from './ranges.js';
 import type { TypeContext, TypeDraft } from './type-draft.js';
 import { typeInfo } from './type-info.js';
@@ -17,10 +19,12 @@ import type { CompiledType } from './type-model.js';
 export function compileType(statement: TypeStatement, context: TypeContext): CompiledType {
   const ground: Ground = { uri: context.uri, line: statement.line };
   const base = baseOf(statement, ground, context);
-  const draft = draftFrom(statement.name.text, base);
-  readBody(draft, statement.body, context);
+  const draft = draftFrom(statement.name.text, base ?? 'assembly');
+  // Where the base isn't known, the body's names can't be either: the first line alone is in error.
+  readBody(draft, statement.body, base === undefined ? { ...context, problems: new Problems() } : context);
   const range = rangeOn(ground, statement.range);
   const nameRange = rangeOn(ground, statement.name.range);
+  if (base !== undefined && isBare(draft)) context.problems.add('type', nameRange, `${draft.name} has no lugs yet: lugs A B`);
   const leads = leadsOf(draft);
   const { parts, ...rest } = draft;
   const type: Omit<CompiledType, 'info'> = {
@@ -30,6 +34,7 @@ export function compileType(statement: TypeStatement, context: TypeContext): Com
     range,
     nameRange,
     family: familyOf(draft.base, draft.ancestry),
+    isOpen: base === undefined || (typeof base !== 'string' && base.isOpen) || isBare(draft),
     size: parts.reduce((sum, part) => sum + (part.type?.size ?? 1), 1),
     depth: 1 + parts.reduce((deepest, part) => Math.max(deepest, part.type?.depth ?? 1), 0),
     ...(leads === undefined ? {} : { leads }),
@@ -38,23 +43,22 @@ export function compileType(statement: TypeStatement, context: TypeContext): Com
   return { ...type, info: typeInfo(type) };
 }
 
-function baseOf(statement: TypeStatement, ground: Ground, context: TypeContext): CompiledType | string {
-  if (isBase(statement.base.text)) return statement.base.text;
-  return typeNamed(statement.base, ground, context, statement.name.text) ?? 'assembly';
+function baseOf(statement: TypeStatement, ground: Ground, context: TypeContext): CompiledType | Base | undefined {
+  const { text } = statement.base;
+  return isBase(text) ? text : typeNamed(statement.base, ground, context, statement.name.text);
 }
 
 /** Starts from all that the base type has; the body adds to it and takes the place of parts of it. */
-function draftFrom(name: string, base: CompiledType | string): TypeDraft {
+function draftFrom(name: string, base: CompiledType | Base): TypeDraft {
   if (typeof base === 'string') {
-    const plain = isBase(base) ? base : 'assembly';
     return {
       name,
-      base: plain,
-      ancestry: [name, plain],
+      base,
+      ancestry: [name, base],
       lugs: new Map(),
       aliases: new Map(),
       rows: [],
-      parameters: new Map(baseParameters(plain).map((parameter) => [parameter.name, parameter])),
+      parameters: new Map(baseParameters(base).map((parameter) => [parameter.name, parameter])),
       positions: [],
       elements: [],
       parts: [],

@@ -36,3 +36,13 @@ export function typeNamed(word: Word, ground: Ground, context: TypeContext, with
   }
   return undefined;
 }
+
+/** The type, where it says what lugs it has; parts of one that doesn't are taken as of unknown type, so that its own line alone is in error. */
+export function wirable(type: CompiledType | undefined): CompiledType | undefined {
+  return type?.isOpen === true ? undefined : type;
+}
+
+/** True for a type with neither lugs nor parts inside. */
+export function isBare(type: Pick<CompiledType, 'lugs' | 'numbered' | 'parts'>): boolean {
+  return type.lugs.size === 0 && type.numbered === undefined && type.parts.length === 0;
+}

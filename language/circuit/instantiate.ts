@@ -203,6 +203,7 @@ function pseudoType(family: 'cavity' | 'plate' | 'screen', lug: string, range: S
     elements: [],
     parts: [],
     joints: [],
+    isOpen: false,
     size: 1,
     depth: 1,
   };

@@ -4,7 +4,7 @@ import type { Finding, SourceRange } from '../source.js';
 import { bindArguments } from './bind.js';
 import { Builder, type Instance } from './builder.js';
 import { usedFiles, type Sources, type UsedFiles } from './files.js';
-import { typeNamed } from './find-type.js';
+import { typeNamed, wirable } from './find-type.js';
 import { makePart } from './instantiate.js';
 import { readInstrument, type Instrument } from './instrument.js';
 import { giveName, note, Notes, tell, type Lowering } from './lowering-state.js';
@@ -124,7 +124,7 @@ function collect<T>(statements: readonly Placed[], make: (statement: Statement, 
 /** `part a, b : pot 250k audio`: one part for each name, alike. */
 function makeParts(state: Lowering, statement: PartStatement, ground: Ground): Instance[] {
   const context = state.scope.contextOf(ground.uri);
-  const type = typeNamed(statement.type, ground, context);
+  const type = wirable(typeNamed(statement.type, ground, context));
   const bindings = bindArguments(type, statement.values, statement.properties, {
     ground,
     problems: context.problems,

@@ -71,7 +71,12 @@ export function readArgument(
   const word = property.values[0];
   if (word === undefined || property.values.length > 1) {
     const wanted = end.kind === 'value' ? unitPhrase(end.unit) : end.kind === 'choice' ? joined(end.choices, 'or') : 'a value';
-    context.problems.add('property', range, `${parameter.name} takes one ${end.kind === 'choice' ? 'word' : 'value'}: ${wanted}`);
+    const parted = property.values.length > 1 ? '; a comma stands between properties' : '';
+    context.problems.add(
+      'property',
+      range,
+      `${parameter.name} takes one ${end.kind === 'choice' ? 'word' : 'value'}: ${wanted}${parted}`,
+    );
     return undefined;
   }
   if (isMissing(word)) return undefined;

@@ -151,6 +151,8 @@ export interface CompiledType {
   readonly joints: readonly InnerJoint[];
   /** The two lugs that `from … to …` solders. */
   readonly leads?: readonly [string, string];
+  /** True where its text is too broken to say what lugs it has: then a part of it has those that are named. */
+  readonly isOpen: boolean;
   /** How many parts one such part is, itself counted, and how deep they stand in one another. */
   readonly size: number;
   readonly depth: number;

@@ -155,6 +155,10 @@ part s : toggle-3 { positions "a" "b", seen back }
 //                                     ^^^^^^^^^ property: seen is for a pot’s left, middle and right; toggle-3 has no such lugs
 part u : star { positions "a" }
 //              ^^^^^^^^^^^^^ property: star has no positions to name
+part x : pot { taper audio rest 3 }
+//             ^^^^^^^^^^^^^^^^^^ property: taper takes one word: linear, audio or reverse-audio; a comma stands between properties
+part y : pot { seen back lugs up }
+//             ^^^^^^^^^^^^^^^^^ property: seen is front or back, one word; a comma stands between properties
 part v : pot { seen sideways }
 //             ^^^^^^^^^^^^^ property: seen is front or back, not \`sideways\`
 part w : single-coil { lead het white, lead }
@@ -227,6 +231,22 @@ expect s 1, s 2 : silent
 expect s 1 : reads 6.05, peak 3k
 //                 ^^^^ value: 6.05 has no unit; reads takes a resistance such as 250k
 //                            ^^ value: 3k is a resistance; peak takes a frequency such as 3.2kHz
+`);
+});
+
+test('a type whose base isn’t known, or that has no lugs yet, is in error on its first line alone', () => {
+  expectProblems(`
+type soft : lever-33 {
+//          ^^^^^^^^ unknown-name: there is no type lever-33; did you mean lever-3?
+  at 2 joins A0 A9
+}
+type softer : soft { lugs extra }
+type unwritten : switch { positions 1 2 }
+//   ^^^^^^^^^ type: unwritten has no lugs yet: lugs A B
+part a : soft
+part b : softer
+part c : unwritten
+wire a.A0 to b.extra to b.B7 to c.up
 `);
 });
 
