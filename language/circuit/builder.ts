@@ -18,6 +18,8 @@ export interface Instance {
   readonly children: Map<string, Instance>;
   readonly coils: Map<string, ElementId>;
   readonly shafts: Map<string, ShaftId>;
+  /** The lug that is meant where the part is named alone. */
+  readonly only?: string;
   switch?: SwitchId;
 }
 
@@ -62,6 +64,7 @@ export class Builder {
       elements: [],
       rows: [],
     };
+    const required = type === undefined ? [] : requiredLugs(type);
     const instance: Instance = {
       part: draft,
       view,
@@ -69,11 +72,12 @@ export class Builder {
       children: new Map(),
       coils: new Map(),
       shafts: new Map(),
+      ...(required.length === 1 ? { only: required[0]!.name } : {}),
       ...(type === undefined ? {} : { type }),
       ...(bindings === undefined ? {} : { arguments: bindings }),
     };
     this.instances.push(instance);
-    if (type !== undefined) for (const lug of requiredLugs(type)) this.lug(instance, lug.name);
+    for (const lug of required) this.lug(instance, lug.name);
     return instance;
   }
 
@@ -83,12 +87,10 @@ export class Builder {
     if (before !== undefined) return before;
     const type = instance.type;
     const definition = type?.lugs.get(name);
-    const required = type === undefined ? [] : requiredLugs(type);
-    const alone = required.length === 1 && required[0]?.name === name;
     const metal = definition?.metal === true && !(name === 'sleeve' && isBoxed(instance));
     return this.#addLug(instance, {
       name,
-      label: alone ? instance.part.name : `${instance.part.name}.${name}`,
+      label: instance.only === name ? instance.part.name : `${instance.part.name}.${name}`,
       metal,
       takesMany: definition?.metal === true && takesMany(instance.part),
       ...(definition?.inner === true ? { inner: true } : {}),

@@ -10,6 +10,7 @@ import type { Arguments, CompiledType, InnerEnd, PartType, View } from './type-m
 
 /** A circuit has at most this many parts; no instrument comes near it. */
 export const MOST_PARTS_IN_ALL = 20_000;
+const MOST_LUGS_IN_ALL = 200_000;
 
 /** What a part statement says of one part. */
 export interface PartRequest {
@@ -27,8 +28,14 @@ export interface PartRequest {
 
 /** Makes one part; `undefined` where the circuit would grow out of all bounds, which is told. */
 export function makePart(state: Lowering, request: PartRequest): Instance | undefined {
-  if (state.builder.instances.length + (request.type?.size ?? 1) > MOST_PARTS_IN_ALL) {
-    tell(state, 'type', request.nameRange, `there are more than ${MOST_PARTS_IN_ALL} parts; this one is left out`);
+  const { instances, lugs } = state.builder;
+  if (instances.length + (request.type?.size ?? 1) > MOST_PARTS_IN_ALL || lugs.length > MOST_LUGS_IN_ALL) {
+    tell(
+      state,
+      'type',
+      request.nameRange,
+      `there are more than ${MOST_PARTS_IN_ALL} parts or ${MOST_LUGS_IN_ALL} lugs; this part is left out`,
+    );
     return undefined;
   }
   return make(state, request, undefined, undefined);

@@ -30,9 +30,10 @@ export class Notes {
     return file;
   }
 
-  /** Every mention of a name in every file, from top to bottom. */
+  /** Every mention of a name in every file, from top to bottom. A statement that declares several parts mentions their lugs once. */
   names(): NameUse[] {
-    return [...this.#files.values()].flatMap((file) => file.names).sort((a, b) => compareRanges(a.range, b.range));
+    const names = [...this.#files.values()].flatMap((file) => file.names).sort((a, b) => compareRanges(a.range, b.range));
+    return names.filter((use, i) => i === 0 || compareRanges(names[i - 1]!.range, use.range) !== 0);
   }
 }
 
