@@ -1,13 +1,11 @@
 /** From places and ways to a scene: joints, hops, letters, outlines, all moved to the sheet. */
 import type { Arrangement } from './arrange/arrange.js';
-import { groupStyle } from './arrange/graph.js';
 import { placedPads, type PlacedSymbol } from './arrange/placed.js';
-import { channelBands } from './channels.js';
-import type { Diagram, DiagramGroup, DiagramPart } from './diagram.js';
+import type { Diagram, DiagramPart } from './diagram.js';
 import { type Box, boxAround, grow, joinBoxes, moved, type Point, overlaps } from './geometry.js';
 import { byId } from './order.js';
-import { routeWires, type RoutedWire } from './router/wires.js';
-import type { Scene, SceneChannel, SceneContact, SceneGroup, SceneJoint, ScenePart, SceneWire } from './scene.js';
+import { wiresOf, type RoutedWire } from './router/wires.js';
+import type { Scene, SceneChannel, SceneContact, SceneJoint, ScenePart, SceneWire } from './scene.js';
 import type { Label } from './shape.js';
 import { moveShape, shapeBox } from './symbol.js';
 import { textHeight, textWidth } from './text-measure.js';
@@ -19,16 +17,11 @@ export type Picture = Omit<Scene, 'version' | 'title' | 'side' | 'notes' | 'samp
 
 export function compose(
   diagram: Diagram,
-  { placed, outlines }: Arrangement,
+  arrangement: Arrangement,
 ): { readonly picture: Picture; readonly crowded: readonly string[] } {
-  const bands = channelBands(diagram, outlines);
-  const groups = diagram.groups.flatMap((group) => (outlines.has(group.id) ? [sceneGroup(group, outlines.get(group.id)!)] : []));
+  const { placed, groups, bands } = arrangement;
   const parts = placed.map(scenePart).sort(byId);
-  const { wires: routed, crowded } = routeWires(diagram, placed, {
-    outlines: [...outlines.values()],
-    labels: groups.flatMap((group) => group.labels.map((label) => grow<Box>(label, 3))),
-    openings: bands.map((band) => band.opening),
-  });
+  const { wires: routed, crowded } = wiresOf(diagram, arrangement.session);
   const crossings = findCrossings(routed);
   const taken: Box[] = [...parts, ...groups].flatMap((item) => item.labels.map((label) => grow<Box>(label, 1)));
   const wires = routed.map((wire): SceneWire => {
@@ -89,23 +82,6 @@ function partSays(part: DiagramPart): string {
   return [part.name, part.type === part.name ? '' : part.type, ...part.values.filter((value) => value !== part.type)]
     .filter((text) => text !== '')
     .join(', ');
-}
-
-function sceneGroup(group: DiagramGroup, box: Box): SceneGroup {
-  const role = group.kind === 'plate' && group.notes.includes('metal') ? 'plate-metal' : group.kind;
-  const text = [group.name, ...group.notes].join(', ');
-  const label: Label = {
-    text,
-    size: groupStyle.size,
-    bold: true,
-    role: 'group',
-    upright: false,
-    x: box.x + 10,
-    y: box.y + 8,
-    width: textWidth(text, groupStyle),
-    height: textHeight(text, groupStyle),
-  };
-  return { id: group.id, says: `${group.kind} ${text}`, shapes: [{ kind: 'box', role, radius: 14, ...box }], labels: [label] };
 }
 
 interface Crossing {

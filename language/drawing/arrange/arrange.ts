@@ -1,43 +1,73 @@
 /** From a diagram to places: blocks laid out, parts turned towards what they are wired to, outlines around groups. */
-import type { Diagram } from '../diagram.js';
+import { channelBands, type ChannelBand } from '../channels.js';
+import type { Diagram, DiagramGroup } from '../diagram.js';
 import { type Box, grid, grow, joinBoxes, snap } from '../geometry.js';
 import type { LayoutFunction, LayoutGraph, LayoutResult } from '../layout.js';
+import { createFrame } from '../router/field.js';
+import { createSession, type Session } from '../router/session.js';
+import type { SceneGroup } from '../scene.js';
+import type { Label } from '../shape.js';
 import { simpleLayout } from '../simple-layout.js';
-import { textWidth } from '../text-measure.js';
+import { textHeight, textWidth } from '../text-measure.js';
 import { createBlocks, type Block } from './block.js';
 import { chooseWays } from './choose.js';
-import { createGraph, groupPadding, groupStyle, placedIn } from './graph.js';
-import type { PlacedSymbol } from './placed.js';
+import { createGraph, groupPadding, groupStyle } from './graph.js';
+import { waysBox, type PlacedSymbol } from './placed.js';
+import { createPlacer, refine } from './refine.js';
 
 export interface Arrangement {
   readonly placed: readonly PlacedSymbol[];
-  /** Outline of each group by id. */
-  readonly outlines: ReadonlyMap<string, Box>;
+  readonly groups: readonly SceneGroup[];
+  readonly bands: readonly ChannelBand[];
+  /** The wires as they were laid when the parts had come to rest. */
+  readonly session: Session;
   /** Why the plain layout was taken, where it was. */
   readonly fallback?: string;
 }
 
+/** Searches for ways that a drawing may take: enough for a large instrument to settle within the time that one waits for a picture. */
+const budget = 800;
+
 export async function arrange(diagram: Diagram, layout: LayoutFunction): Promise<Arrangement> {
   const blocks = createBlocks(diagram);
-  let choice: ReadonlyMap<string, number> = new Map();
-  let fallback: string | undefined;
-  let places: LayoutResult = new Map();
-  // Which way a part should lie shows once it has a place, and the places depend on the way it lies: two rounds settle it.
-  for (let round = 0; round < 2; round++) {
-    const graph = createGraph(diagram, blocks, choice);
-    try {
-      if (fallback === undefined) places = snapped(complete(await layout(graph), graph));
-    } catch (error) {
-      fallback = error instanceof Error ? error.message : String(error);
-    }
-    if (fallback !== undefined) places = snapped(simpleLayout(graph));
-    choice = chooseWays(diagram, blocks, places);
+  const graph = createGraph(diagram, blocks, new Map());
+  const { places, fallback } = await placesOf(graph, layout);
+  const choice = chooseWays(diagram, blocks, places);
+
+  const outlines = outlinesOf(diagram, blocks, places);
+  const groups = diagram.groups.flatMap((group) => (outlines.has(group.id) ? [sceneGroup(group, outlines.get(group.id)!)] : []));
+  const bands = channelBands(diagram, outlines);
+  const around = {
+    outlines: [...outlines.values()],
+    labels: groups.flatMap((group) => group.labels.map((label) => grow<Box>(label, 3))),
+    openings: bands.map((band) => band.opening),
+  };
+  const placedAt = createPlacer();
+  const first = placedAt(blocks, { places, choice });
+  const frame = createFrame(joinBoxes([waysBox(first), ...around.outlines]));
+  const session = createSession(diagram, frame, first, around);
+  const stand = refine(
+    diagram,
+    placedAt,
+    blocks,
+    session,
+    { places, choice },
+    around.outlines,
+    (globalThis as any).BUDGET ?? budget,
+  );
+  return { placed: placedAt(blocks, stand), groups, bands, session, ...(fallback === undefined ? {} : { fallback }) };
+}
+
+/** Places from the layout, or from the plain one where it fails. */
+async function placesOf(
+  graph: LayoutGraph,
+  layout: LayoutFunction,
+): Promise<{ readonly places: LayoutResult; readonly fallback?: string }> {
+  try {
+    return { places: snapped(complete(await layout(graph), graph)) };
+  } catch (error) {
+    return { places: snapped(simpleLayout(graph)), fallback: error instanceof Error ? error.message : String(error) };
   }
-  const placed = blocks.flatMap((block) => {
-    const origin = places.get(block.id)!;
-    return placedIn(block, choice).map((symbol) => ({ ...symbol, x: symbol.x + origin.x, y: symbol.y + origin.y }));
-  });
-  return { placed, outlines: outlinesOf(diagram, blocks, places), ...(fallback === undefined ? {} : { fallback }) };
 }
 
 function complete(places: LayoutResult, graph: LayoutGraph): LayoutResult {
@@ -84,4 +114,21 @@ function outlinesOf(diagram: Diagram, blocks: readonly Block[], places: LayoutRe
   };
   for (const group of diagram.groups) outline(group.id);
   return outlines;
+}
+
+function sceneGroup(group: DiagramGroup, box: Box): SceneGroup {
+  const role = group.kind === 'plate' && group.notes.includes('metal') ? 'plate-metal' : group.kind;
+  const text = [group.name, ...group.notes].join(', ');
+  const label: Label = {
+    text,
+    size: groupStyle.size,
+    bold: true,
+    role: 'group',
+    upright: false,
+    x: box.x + 10,
+    y: box.y + 8,
+    width: textWidth(text, groupStyle),
+    height: textHeight(text, groupStyle),
+  };
+  return { id: group.id, says: `${group.kind} ${text}`, shapes: [{ kind: 'box', role, radius: 14, ...box }], labels: [label] };
 }

@@ -1,7 +1,7 @@
 /** Symbols where they lie, and about what a wire between two of their lugs will cost. */
 import type { DiagramPart } from '../diagram.js';
 import { type Box, grid, joinBoxes, type Point } from '../geometry.js';
-import type { Access, Pad, Symbol } from '../symbol.js';
+import { movePad, type Access, type Pad, type Symbol } from '../symbol.js';
 
 export interface PlacedSymbol extends Point {
   readonly part: DiagramPart;
@@ -12,19 +12,15 @@ export function waysBox(way: readonly PlacedSymbol[]): Box {
   return joinBoxes(way.map(({ x, y, symbol }) => ({ x, y, width: symbol.width, height: symbol.height })));
 }
 
-/** A lug's pad where the symbol lies. */
-export function placedPads({ x, y, symbol }: PlacedSymbol): Pad[] {
-  return symbol.pads.map((pad) => ({
-    ...pad,
-    x: pad.x + x,
-    y: pad.y + y,
-    accesses: pad.accesses.map((access) => ({
-      ...access,
-      x: access.x + x,
-      y: access.y + y,
-      landing: { x: access.landing.x + x, y: access.landing.y + y },
-    })),
-  }));
+const padsOf = new WeakMap<PlacedSymbol, readonly Pad[]>();
+
+/** The lugs' pads where the symbol lies; the same objects for the same placed symbol. */
+export function placedPads(placed: PlacedSymbol): readonly Pad[] {
+  const known = padsOf.get(placed);
+  if (known) return known;
+  const pads = placed.symbol.pads.map((pad) => movePad(pad, placed));
+  padsOf.set(placed, pads);
+  return pads;
 }
 
 /** About what a wire between two lugs will cost, in grid steps: its length, and bends where a lug faces away. */

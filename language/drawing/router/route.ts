@@ -1,5 +1,5 @@
 /** All wires' ways together: each takes the cheapest way beside the others, and the dear ones are taken up and laid again. */
-import { createSearch, prices, type Field, type Gate, type Way } from './search.js';
+import { prices, type Field, type Gate, type Search, type Way } from './search.js';
 
 export interface RouteTask {
   readonly id: string;
@@ -9,59 +9,66 @@ export interface RouteTask {
   readonly order: number;
 }
 
-export interface Routing {
-  readonly ways: ReadonlyMap<string, Way>;
-  /** Wires that could not be laid, or not without sharing a stretch with another. */
-  readonly crowded: readonly string[];
-}
-
-/** Rounds of taking up and laying again; most drawings settle in two or three. */
-const rounds = 6;
 const softOverlap = 240;
-/** Meeting nobody: what a wire would cost if it were alone. Beside others it can only be dearer. */
-const alongside = { overlap: 0, crossing: 0 };
+const mostRounds = 8;
 
-/** Lays every task; the field's counts are left as the ways take them. */
-export function routeAll(field: Field, tasks: readonly RouteTask[]): Routing {
-  const search = createSearch(field);
-  const ways = new Map<string, Way>();
-  const alone = new Map<string, number>();
+/**
+ * Lays the tasks that have no way yet, then lays those that cross or clash again, at most so many rounds, while that changes any.
+ * Clashes get the rounds that they need in any case.
+ */
+export function settle(field: Field, search: Search, tasks: readonly RouteTask[], ways: Map<string, Way>, rounds: number): void {
   const sorted = [...tasks].sort((a, b) => a.order - b.order || (a.id < b.id ? -1 : 1));
-  const lay = (task: RouteTask, overlap: number): void => {
+  let overlap = softOverlap;
+  const lay = (task: RouteTask): boolean => {
     const before = ways.get(task.id);
     if (before) mark(field, before, -1);
-    const way = search.find(task.from, task.to, { overlap, crossing: prices.crossing });
+    const way = search.find(field, task.from, task.to, { overlap, crossing: prices.crossing });
     if (way) {
       mark(field, way, 1);
       ways.set(task.id, way);
-    } else ways.delete(task.id);
-  };
-
-  for (const task of sorted) {
-    const way = search.find(task.from, task.to, { overlap: softOverlap, crossing: prices.crossing });
-    if (!way) continue;
-    alone.set(task.id, search.find(task.from, task.to, alongside)?.cost ?? 0);
-    mark(field, way, 1);
-    ways.set(task.id, way);
-  }
-  let overlap = softOverlap;
-  for (let round = 0; round < rounds; round++) {
-    let isChanged = false;
-    const bySlack = sorted
-      .map((task) => ({ task, slack: (ways.get(task.id)?.cost ?? Infinity) - (alone.get(task.id) ?? 0) }))
-      .filter(({ task, slack }) => slack > 0 || clashes(field, ways.get(task.id)))
-      .sort((a, b) => b.slack - a.slack || (a.task.id < b.task.id ? -1 : 1));
-    for (const { task } of bySlack) {
-      const before = ways.get(task.id)?.cells.join();
-      for (const cell of clashCells(field, ways.get(task.id))) field.toll[cell] = field.toll[cell]! + 16;
-      lay(task, overlap);
-      isChanged ||= ways.get(task.id)?.cells.join() !== before;
     }
-    overlap = Math.round(overlap * 1.6);
+    return way?.cells.join() !== before?.cells.join();
+  };
+  for (const task of sorted) if (!ways.has(task.id)) lay(task);
+  for (let round = 0; round < mostRounds; round++) {
+    let isChanged = false;
+    const dear = sorted
+      .map((task) => ({ task, extra: extraOf(field, ways.get(task.id)) }))
+      .filter(({ task, extra }) => extra > 0 && (round < rounds || clashes(field, ways.get(task.id))))
+      .sort((a, b) => b.extra - a.extra || (a.task.id < b.task.id ? -1 : 1));
+    for (const { task } of dear) {
+      for (const cell of clashCells(field, ways.get(task.id))) field.toll[cell] = field.toll[cell]! + 16;
+      if (lay(task)) isChanged = true;
+    }
     if (!isChanged) break;
+    overlap = Math.round(overlap * 1.6);
   }
-  const crowded = sorted.filter((task) => !ways.has(task.id) || clashes(field, ways.get(task.id))).map((task) => task.id);
-  return { ways, crowded };
+}
+
+/** What a way costs where it lies now; a crossing is shared by the two that cross. */
+export function priceOf(field: Field, task: RouteTask, way: Way): number {
+  let sum = task.from[way.from]!.cost + task.to[way.to]!.cost + prices.step * (way.cells.length - 1);
+  const headings = [
+    task.from[way.from]!.heading % 2,
+    ...way.cells.slice(1).map((cell, index) => (Math.abs(cell - way.cells[index]!) === 1 ? 1 : 0)),
+  ];
+  headings.push(task.to[way.to]!.heading % 2);
+  headings.slice(1).forEach((heading, index) => (sum += heading === headings[index] ? 0 : prices.bend));
+  for (const cell of way.cells) sum += field.toll[cell]!;
+  return sum + extraOf(field, way);
+}
+
+/** What a way costs for meeting others: half of each crossing, and clashes. Ways without any cannot get cheaper by much. */
+function extraOf(field: Field, way: Way | undefined): number {
+  if (!way) return Infinity;
+  let extra = 0;
+  eachStand(field, way, (cell, isLevel, isUpright) => {
+    const level = field.level[cell]!;
+    const upright = field.upright[cell]!;
+    if ((isLevel && level > 1) || (isUpright && upright > 1)) extra += softOverlap;
+    else if (isLevel !== isUpright && (isLevel ? upright : level) > 0) extra += prices.crossing / 2;
+  });
+  return extra;
 }
 
 /** Counts a way in or out of the field. */
@@ -72,8 +79,9 @@ export function mark(field: Field, way: Way, by: 1 | -1): void {
   });
 }
 
-function clashes(field: Field, way: Way | undefined): boolean {
-  return clashCells(field, way).length > 0;
+/** True where a way shares a stretch or a bend with another, or is missing. */
+export function clashes(field: Field, way: Way | undefined): boolean {
+  return way === undefined || clashCells(field, way).length > 0;
 }
 
 function clashCells(field: Field, way: Way | undefined): number[] {

@@ -40,92 +40,105 @@ export interface Meeting {
 
 export interface Search {
   /** The cheapest way between any of two sets of gates; undefined where there is no way at all. */
-  find(from: readonly Gate[], to: readonly Gate[], meeting: Meeting): Way | undefined;
+  find(field: Field, from: readonly Gate[], to: readonly Gate[], meeting: Meeting): Way | undefined;
 }
 
-export function createSearch(field: Field): Search {
-  const size = field.columns * field.rows * 4;
-  const cost = new Int32Array(size);
-  const parent = new Int32Array(size);
-  const seen = new Int32Array(size);
-  const closed = new Int32Array(size);
-  const goalSeen = new Int32Array(field.columns * field.rows);
-  const origin = new Int32Array(size);
-  const steps = [-field.columns, 1, field.columns, -1];
+/** A search for fields of one size; it keeps its working memory from call to call. This is the inner loop of a drawing: no allocation in it. */
+export function createSearch(columns: number, rows: number): Search {
+  const count = columns * rows;
+  const cost = new Int32Array(count * 4);
+  const parent = new Int32Array(count * 4);
+  const origin = new Int32Array(count * 4);
+  const seen = new Int32Array(count * 4);
+  const closed = new Int32Array(count * 4);
+  const isGoal = new Int32Array(count);
+  const queue = createQueue();
+  const goal = { left: 0, right: 0, top: 0, bottom: 0 };
   let stamp = 0;
 
-  const heap = createHeap();
+  /** At least the distance, and the bends that no way from here can do without. */
+  const ahead = (cell: number, heading: number): number => {
+    const x = cell % columns;
+    const y = (cell - x) / columns;
+    const dx = x < goal.left ? goal.left - x : x > goal.right ? goal.right - x : 0;
+    const dy = y < goal.top ? goal.top - y : y > goal.bottom ? goal.bottom - y : 0;
+    const along = heading === 0 ? -dy : heading === 1 ? dx : heading === 2 ? dy : -dx;
+    const bends = along < 0 ? 2 : (heading % 2 === 1 ? dy : dx) === 0 ? 0 : 1;
+    return prices.step * (Math.abs(dx) + Math.abs(dy)) + prices.bend * bends;
+  };
 
-  /** What it costs to stand on a point when coming along a heading; a bend or an end there takes both directions. */
-  const standing = (cell: number, heading: number, isBent: boolean, { overlap, crossing }: Meeting): number => {
-    const isLevel = heading % 2 === 1;
-    const along = isLevel ? field.level[cell]! : field.upright[cell]!;
-    const across = isLevel ? field.upright[cell]! : field.level[cell]!;
-    let sum = field.toll[cell]!;
-    if (along > 0) sum += overlap;
-    if (across > 0) sum += isBent ? overlap : crossing;
-    return sum;
+  const visit = (state: number, sum: number, before: number, start: number): void => {
+    if (closed[state] === stamp || (seen[state] === stamp && cost[state]! <= sum)) return;
+    seen[state] = stamp;
+    cost[state] = sum;
+    parent[state] = before;
+    origin[state] = start;
+    queue.push(state, sum + ahead(state >> 2, state & 3));
+  };
+
+  const aim = (to: readonly Gate[]): void => {
+    const xs = to.map((gate) => gate.cell % columns);
+    const ys = to.map((gate) => Math.floor(gate.cell / columns));
+    for (const gate of to) isGoal[gate.cell] = stamp;
+    goal.left = Math.min(...xs);
+    goal.right = Math.max(...xs);
+    goal.top = Math.min(...ys);
+    goal.bottom = Math.max(...ys);
   };
 
   return {
-    find(from, to, meeting) {
+    find(field, from, to, meeting) {
+      const { overlap, crossing } = meeting;
+      const { blocked, toll, level, upright } = field;
       stamp += 1;
-      heap.clear();
-      let [left, right, top, bottom] = [Infinity, -Infinity, Infinity, -Infinity];
-      for (const gate of to) {
-        const [x, y] = [gate.cell % field.columns, Math.floor(gate.cell / field.columns)];
-        goalSeen[gate.cell] = stamp;
-        [left, right] = [Math.min(left, x), Math.max(right, x)];
-        [top, bottom] = [Math.min(top, y), Math.max(bottom, y)];
-      }
-      const ahead = (cell: number): number => {
-        const [x, y] = [cell % field.columns, Math.floor(cell / field.columns)];
-        return prices.step * (Math.max(left - x, 0, x - right) + Math.max(top - y, 0, y - bottom));
-      };
-      const visit = (cell: number, heading: number, sum: number, before: number, start: number): void => {
-        const state = cell * 4 + heading;
-        if (closed[state] === stamp || (seen[state] === stamp && cost[state]! <= sum)) return;
-        seen[state] = stamp;
-        cost[state] = sum;
-        parent[state] = before;
-        origin[state] = start;
-        heap.push(state, sum + ahead(cell));
-      };
-      from.forEach((gate, index) => {
-        if (field.blocked[gate.cell] === 1) return;
+      queue.clear();
+      aim(to);
+      for (let index = 0; index < from.length; index++) {
+        const { cell, heading, cost: price } = from[index]!;
+        if (blocked[cell] === 1) continue;
         // The point of a gate is a wire's own: it is taken in both directions.
-        visit(gate.cell, gate.heading, gate.cost + standing(gate.cell, gate.heading, true, meeting), -1, index);
-      });
+        const taken = (level[cell]! > 0 ? overlap : 0) + (upright[cell]! > 0 ? overlap : 0);
+        visit(cell * 4 + heading, price + toll[cell]! + taken, -1, index);
+      }
 
       let best = -1;
       let bestGate = -1;
       let bestCost = Infinity;
-      for (let state = heap.pop(); state >= 0; state = heap.pop()) {
+      for (let state = queue.pop(); state >= 0; state = queue.pop()) {
         if (closed[state] === stamp) continue;
         closed[state] = stamp;
         const cell = state >> 2;
         const heading = state & 3;
         const sum = cost[state]!;
-        if (sum + ahead(cell) >= bestCost) break;
-        if (goalSeen[cell] === stamp) {
-          to.forEach((gate, index) => {
-            if (gate.cell !== cell) return;
-            const entering = (gate.heading + 2) % 4;
-            if (entering === (heading + 2) % 4 && parent[state]! >= 0) return;
-            const total =
-              sum + gate.cost + (entering === heading ? 0 : prices.bend) + takenAcross(field, cell, heading, meeting.overlap);
-            if (total < bestCost) [best, bestGate, bestCost] = [state, index, total];
-          });
+        if (sum + ahead(cell, heading) >= bestCost) break;
+        const isLevel = heading % 2 === 1;
+        const isCrossed = (isLevel ? upright[cell]! : level[cell]!) > 0;
+        const isFirst = parent[state]! < 0;
+        if (isGoal[cell] === stamp) {
+          for (let index = 0; index < to.length; index++) {
+            const gate = to[index]!;
+            const entering = gate.heading ^ 2;
+            if (gate.cell !== cell || (entering === (heading ^ 2) && !isFirst)) continue;
+            // The last point, too, is the wire's own: what lies across it there is no crossing but a clash.
+            const total = sum + gate.cost + (entering === heading ? 0 : prices.bend) + (isCrossed ? overlap : 0);
+            if (total < bestCost) {
+              best = state;
+              bestGate = index;
+              bestCost = total;
+            }
+          }
         }
-        const isCrossed = (heading % 2 === 1 ? field.upright[cell]! : field.level[cell]!) > 0;
+        const x = cell % columns;
         for (let turn = -1; turn <= 1; turn++) {
-          const next = (heading + turn + 4) % 4;
-          const target = cell + steps[next]!;
-          if (!isInside(field, cell, next) || field.blocked[target] === 1) continue;
-          const isGate = parent[state]! < 0;
-          let added = prices.step + standing(target, next, false, meeting);
-          if (turn !== 0) added += prices.bend + (isCrossed && !isGate ? meeting.overlap - meeting.crossing : 0);
-          visit(target, next, sum + added, state, origin[state]!);
+          const next = (heading + turn) & 3;
+          if (next === 1 ? x + 1 === columns : next === 3 && x === 0) continue;
+          const target = cell + (next === 0 ? -columns : next === 1 ? 1 : next === 2 ? columns : -1);
+          if (target < 0 || target >= count || blocked[target] === 1) continue;
+          const along = next % 2 === 1 ? level[target]! : upright[target]!;
+          const across = next % 2 === 1 ? upright[target]! : level[target]!;
+          let added = prices.step + toll[target]! + (along > 0 ? overlap : 0) + (across > 0 ? crossing : 0);
+          if (turn !== 0) added += prices.bend + (isCrossed && !isFirst ? overlap - crossing : 0);
+          visit(target * 4 + next, sum + added, state, origin[state]!);
         }
       }
       if (best < 0) return undefined;
@@ -136,64 +149,54 @@ export function createSearch(field: Field): Search {
   };
 }
 
-/** The last point of a way is its own in both directions, so what lies across it there is no crossing but a clash. */
-function takenAcross(field: Field, cell: number, heading: number, overlap: number): number {
-  const across = heading % 2 === 1 ? field.upright[cell]! : field.level[cell]!;
-  return across > 0 ? overlap : 0;
-}
-
-function isInside(field: Field, cell: number, heading: number): boolean {
-  const column = cell % field.columns;
-  if (heading === 1) return column + 1 < field.columns;
-  if (heading === 3) return column > 0;
-  return heading === 0 ? cell >= field.columns : cell + field.columns < field.columns * field.rows;
-}
-
-interface Heap {
+interface Queue {
   clear(): void;
-  push(state: number, key: number): void;
-  /** The state with the least key, the smaller one among equals; −1 where there is none. */
+  push(state: number, sum: number): void;
+  /** The state with the least sum, the latest among equals, which is the one that has come farthest; −1 where there is none. */
   pop(): number;
 }
 
-/** States are fewer than this, so a key and a state fit into one number that sorts by key, then by state. */
-const stateSpan = 2 ** 25;
+/** Sums are whole and not far apart, so each has a list of its own; those beyond the last share it. */
+const lists = 2 ** 16;
 
-function createHeap(): Heap {
-  let items = new Float64Array(1024);
+function createQueue(): Queue {
+  const heads = new Int32Array(lists).fill(-1);
+  let states = new Int32Array(4096);
+  let links = new Int32Array(4096);
   let count = 0;
+  let lowest = 0;
+  let highest = -1;
   return {
-    clear: () => void (count = 0),
-    push(state, key) {
-      if (count === items.length) {
-        const larger = new Float64Array(2 * count);
-        larger.set(items);
-        items = larger;
+    clear() {
+      heads.fill(-1, 0, highest + 1);
+      count = 0;
+      lowest = 0;
+      highest = -1;
+    },
+    push(state, sum) {
+      if (count === states.length) {
+        states = larger(states);
+        links = larger(links);
       }
-      const item = key * stateSpan + state;
-      let at = count++;
-      while (at > 0) {
-        const above = (at - 1) >> 1;
-        if (items[above]! <= item) break;
-        items[at] = items[above]!;
-        at = above;
-      }
-      items[at] = item;
+      const list = sum < 0 ? 0 : sum >= lists ? lists - 1 : sum;
+      states[count] = state;
+      links[count] = heads[list]!;
+      heads[list] = count++;
+      if (list < lowest) lowest = list;
+      if (list > highest) highest = list;
     },
     pop() {
-      if (count === 0) return -1;
-      const first = items[0]! % stateSpan;
-      count -= 1;
-      const item = items[count]!;
-      let at = 0;
-      for (let child = 1; child < count; child = 2 * at + 1) {
-        if (child + 1 < count && items[child + 1]! < items[child]!) child += 1;
-        if (items[child]! >= item) break;
-        items[at] = items[child]!;
-        at = child;
-      }
-      items[at] = item;
-      return first;
+      while (lowest <= highest && heads[lowest]! < 0) lowest += 1;
+      if (lowest > highest) return -1;
+      const entry = heads[lowest]!;
+      heads[lowest] = links[entry]!;
+      return states[entry]!;
     },
   };
+}
+
+function larger(values: Int32Array<ArrayBuffer>): Int32Array<ArrayBuffer> {
+  const result = new Int32Array(2 * values.length);
+  result.set(values);
+  return result;
 }

@@ -1,0 +1,78 @@
+/** The grid over a drawing: what is in the way of wires, and what they had better keep off. */
+import type { Surroundings } from './session.js';
+import { type Box, grid, grow, type Heading, type Point, snapDown, snapUp } from '../geometry.js';
+import type { PlacedSymbol } from '../arrange/placed.js';
+import type { Field } from './search.js';
+
+/** Maps between the drawing and the points of its grid. */
+export interface Frame {
+  readonly columns: number;
+  readonly rows: number;
+  cellAt(this: void, point: Point): number;
+  pointAt(this: void, cell: number): Point;
+  neighbour(this: void, cell: number, heading: Heading): number | undefined;
+}
+
+/** Free grid around the outermost part. */
+const margin = 8;
+/** Half the width of a wire with its edge. */
+const wireReach = 2.2;
+/** In the prices of the search: to pass where another wire wants to end, to cross an outline, to run close along a part. */
+export const tolls = { access: 12, outline: 16, near: 1 } as const;
+
+/** A frame that holds a box with room around it. */
+export function createFrame(bounds: Box): Frame {
+  const left = snapDown(bounds.x) - margin * grid;
+  const top = snapDown(bounds.y) - margin * grid;
+  const columns = (snapUp(bounds.x + bounds.width) - left) / grid + margin + 1;
+  const rows = (snapUp(bounds.y + bounds.height) - top) / grid + margin + 1;
+  return {
+    columns,
+    rows,
+    pointAt: (cell) => ({ x: left + (cell % columns) * grid, y: top + Math.floor(cell / columns) * grid }),
+    cellAt: ({ x, y }) => Math.round((y - top) / grid) * columns + Math.round((x - left) / grid),
+    neighbour(cell, heading) {
+      const column = (cell % columns) + (heading === 1 ? 1 : heading === 3 ? -1 : 0);
+      const row = Math.floor(cell / columns) + (heading === 2 ? 1 : heading === 0 ? -1 : 0);
+      return column < 0 || row < 0 || column >= columns || row >= rows ? undefined : row * columns + column;
+    },
+  };
+}
+
+/** The field without wires. */
+export function createField(frame: Frame, placed: readonly PlacedSymbol[], around: Surroundings): Field {
+  const { columns, rows } = frame;
+  const origin = frame.pointAt(0);
+  const blocked = new Uint8Array(columns * rows);
+  const toll = new Uint16Array(columns * rows);
+  const eachCell = (box: Box, visit: (cell: number) => void): void => {
+    const firstColumn = Math.max(0, Math.ceil((box.x - origin.x) / grid));
+    const lastColumn = Math.min(columns - 1, Math.floor((box.x + box.width - origin.x) / grid));
+    const firstRow = Math.max(0, Math.ceil((box.y - origin.y) / grid));
+    const lastRow = Math.min(rows - 1, Math.floor((box.y + box.height - origin.y) / grid));
+    for (let row = firstRow; row <= lastRow; row++) {
+      for (let column = firstColumn; column <= lastColumn; column++) visit(row * columns + column);
+    }
+  };
+  const block = (box: Box): void => {
+    eachCell(grow(box, wireReach), (cell) => void (blocked[cell] = 1));
+    eachCell(grow(box, grid * 0.9), (cell) => void (toll[cell] = Math.max(toll[cell]!, tolls.near)));
+  };
+  for (const { x, y, symbol } of placed) for (const box of symbol.keepOut) block({ ...box, x: box.x + x, y: box.y + y });
+  for (const label of around.labels) block(label);
+  const isOpen = (cell: number): boolean => {
+    const { x, y } = frame.pointAt(cell);
+    return around.openings.some((box) => x >= box.x && x <= box.x + box.width && y >= box.y && y <= box.y + box.height);
+  };
+  for (const { x, y, width, height } of around.outlines) {
+    const half = grid / 2;
+    const walls = [
+      { x: x - half, y, width: grid, height },
+      { x: x + width - half, y, width: grid, height },
+      { x, y: y - half, width, height: grid },
+      { x, y: y + height - half, width, height: grid },
+    ];
+    for (const wall of walls) eachCell(wall, (cell) => void (isOpen(cell) || (toll[cell] = toll[cell]! + tolls.outline)));
+  }
+  return { columns, rows, blocked, toll, level: new Uint8Array(columns * rows), upright: new Uint8Array(columns * rows) };
+}

@@ -1,0 +1,132 @@
+/** The wires of a drawing while its parts are still being moved: after each move only those that it concerns are laid again. */
+import type { Diagram, DiagramRun } from '../diagram.js';
+import type { Box } from '../geometry.js';
+import type { Pad } from '../symbol.js';
+import { placedPads, type PlacedSymbol } from '../arrange/placed.js';
+import { createField, tolls, type Frame } from './field.js';
+import { clashes, mark, priceOf, settle, type RouteTask } from './route.js';
+import { createSearch, prices, type Field, type Gate, type Search, type Way } from './search.js';
+
+export interface Surroundings {
+  /** Outlines that a wire may cross but should not follow. */
+  readonly outlines: readonly Box[];
+  /** Labels of groups, in the way like everything else. */
+  readonly labels: readonly Box[];
+  /** Where a wall may be crossed at no cost. */
+  readonly openings: readonly Box[];
+}
+
+export interface Session {
+  readonly frame: Frame;
+  /** The field as the wires now lie on it. */
+  field(): Field;
+  pads(): ReadonlyMap<string, Pad>;
+  ways(): ReadonlyMap<string, Way>;
+  /** Length, bends, crossings and clashes of all wires, in the prices of the search. */
+  cost(): number;
+  /** Puts symbols where they are said to be and lays again what this concerns; returns how to take it back. */
+  move(placed: readonly PlacedSymbol[]): () => void;
+  /** Lays the dear wires again until nothing gets better. */
+  polish(): void;
+  /** Searches made so far: the measure of work, the same on every machine. */
+  searches(): number;
+}
+
+export function createSession(diagram: Diagram, frame: Frame, placed: readonly PlacedSymbol[], around: Surroundings): Session {
+  const runs = diagram.runs.filter((run) => run.kind !== 'screen');
+  const plain = createSearch(frame.columns, frame.rows);
+  let searches = 0;
+  const search: Search = {
+    find(...question) {
+      searches += 1;
+      return plain.find(...question);
+    },
+  };
+  const used = new Set(runs.flatMap((run) => [run.from, run.to]));
+  const gatesOf = new WeakMap<Pad, Gate[]>();
+  let state = createState(placed, new Map());
+  layAgain(state.tasks, 2);
+
+  function createState(symbols: readonly PlacedSymbol[], ways: Map<string, Way>) {
+    const field = createField(frame, symbols, around);
+    const pads = new Map(symbols.flatMap((symbol) => placedPads(symbol).map((pad) => [pad.lug, pad] as const)));
+    for (const [lug, pad] of pads) {
+      if (!used.has(lug) || pad.look === 'spot') continue;
+      for (const access of pad.accesses) {
+        const cell = frame.cellAt(access);
+        field.toll[cell] = field.toll[cell]! + tolls.access;
+      }
+    }
+    const gates = (lug: string): Gate[] => {
+      const pad = pads.get(lug)!;
+      const known = gatesOf.get(pad);
+      if (known) return known;
+      const refund = pad.look === 'spot' ? 0 : tolls.access;
+      const made = pad.accesses.map((access) => ({
+        cell: frame.cellAt(access),
+        heading: access.heading,
+        cost: Math.round(access.cost * prices.step) - refund,
+      }));
+      gatesOf.set(pad, made);
+      return made;
+    };
+    const tasks = runs
+      .filter((run) => pads.has(run.from) && pads.has(run.to))
+      .map((run): RouteTask => ({ id: run.id, from: gates(run.from), to: gates(run.to), order: orderOf(run, pads) }));
+    return { field, pads, tasks, byId: new Map(tasks.map((task) => [task.id, task])), ways };
+  }
+
+  function layAgain(tasks: readonly RouteTask[], rounds: number): void {
+    settle(state.field, search, tasks, state.ways, rounds);
+  }
+
+  return {
+    frame,
+    field: () => state.field,
+    pads: () => state.pads,
+    ways: () => state.ways,
+    searches: () => searches,
+    cost() {
+      let sum = 0;
+      for (const task of state.tasks) {
+        const way = state.ways.get(task.id);
+        sum += way ? priceOf(state.field, task, way) : 4000;
+      }
+      return sum;
+    },
+    move(symbols) {
+      const before = state;
+      const after = createState(symbols, new Map());
+      const concerned: RouteTask[] = [];
+      for (const task of after.tasks) {
+        const old = before.ways.get(task.id);
+        const was = before.byId.get(task.id);
+        const isSame = was !== undefined && sameGates(was.from, task.from) && sameGates(was.to, task.to);
+        if (old && isSame && old.cells.every((cell) => after.field.blocked[cell] === 0)) {
+          mark(after.field, old, 1);
+          after.ways.set(task.id, old);
+        } else concerned.push(task);
+      }
+      state = after;
+      layAgain(concerned, 0);
+      const clashing = state.tasks.filter((task) => !concerned.includes(task) && clashes(state.field, state.ways.get(task.id)));
+      if (clashing.length > 0) layAgain(clashing, 0);
+      return () => void (state = before);
+    },
+    polish: () => layAgain(state.tasks, 4),
+  };
+}
+
+function sameGates(a: readonly Gate[], b: readonly Gate[]): boolean {
+  return (
+    a === b ||
+    (a.length === b.length && a.every((gate, index) => gate.cell === b[index]!.cell && gate.heading === b[index]!.heading))
+  );
+}
+
+/** Leads and direct joints first, then short before long, signal before ground: what has least choice is laid first. */
+function orderOf(run: DiagramRun, pads: ReadonlyMap<string, Pad>): number {
+  const [a, b] = [pads.get(run.from)!, pads.get(run.to)!];
+  const distance = Math.abs(a.x - b.x) + Math.abs(a.y - b.y);
+  return distance + (run.kind === 'wire' ? (run.ground ? 2000 : 1000) : 0);
+}
