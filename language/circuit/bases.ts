@@ -2,8 +2,10 @@
 import type { Base, Family, Quantity, Unit } from './model.js';
 import type { Parameter } from './type-model.js';
 
+/** What a type may be built on, besides another type. */
 export const BASES: readonly Base[] = ['pickup', 'switch', 'control', 'passive', 'metal', 'amplifier', 'assembly'];
 
+/** True for the name of a base. */
 export function isBase(name: string): name is Base {
   return (BASES as readonly string[]).includes(name);
 }

@@ -15,8 +15,10 @@ export const PROBLEM_RULES = {
   form: 'A statement doesn’t fit what it names, such as `from … to …` on a part without two leads.',
 } as const;
 
+/** The name of a rule of problems. */
 export type ProblemRule = keyof typeof PROBLEM_RULES;
 
+/** What a problem says besides its sentence and its place. */
 export interface ProblemDetails {
   readonly severity?: Severity;
   readonly why?: string;
