@@ -238,7 +238,7 @@ function problemsOf(tree: Tree, used: UsedFiles, notes: Notes): Finding[] {
     own.push({
       rule: 'use',
       severity: 'error',
-      message: `${path} can’t be relied on: it has ${counted(errors.length, 'error')} of its own`,
+      message: `${path} can’t be relied on: ${errors.length === 1 ? errors[0]!.message : `it has ${counted(errors.length, 'error')} of its own`}`,
       range,
       related: errors.slice(0, 3).map((error) => ({ message: error.message, range: error.range })),
       fixes: [],
