@@ -68,11 +68,11 @@ function createWork(system: System, plan: Plan, count: number): Work {
   const pair = (length: number): { re: Float64Array; im: Float64Array } => ({ re: array(length), im: array(length) });
   const real = new Float64Array(plan.values);
   const slope = new Float64Array(plan.values);
-  system.entries.forEach((entry, i) => {
+  for (let i = 0; i < plan.entry.length; i++) {
     const at = plan.entry[i]!;
-    real[at] = real[at]! + entry.real;
-    slope[at] = slope[at]! + entry.slope;
-  });
+    real[at] = real[at]! + system.entries.real[i]!;
+    slope[at] = slope[at]! + system.entries.slope[i]!;
+  }
   const kept = pair(plan.own);
   return {
     count,
@@ -215,7 +215,8 @@ function solveEach(system: System, plus: number, minus: number, omega: ArrayLike
 
 function assemble(system: System, omega: number, re: Float64Array, im: Float64Array): void {
   const { size } = system;
-  for (const { row, column, real, slope } of system.entries) add(re, im, row * size + column, real, slope * omega);
+  const { rows, columns, real, slope } = system.entries;
+  for (let i = 0; i < rows.length; i++) add(re, im, rows[i]! * size + columns[i]!, real[i]!, slope[i]! * omega);
   for (const { from, to, ohm, henry, loss } of system.windings) {
     let r = ohm;
     let x = omega * henry;

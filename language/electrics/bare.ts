@@ -2,52 +2,53 @@
 import type { Circuit, Coil, ElementId } from '../circuit/model.js';
 import type { Expression } from './expression.js';
 
-/** Complex impedance in ohms, and how much of its own voltage each coil brings to the ends. */
-interface Bare {
+interface Complex {
   readonly re: number;
   readonly im: number;
-  readonly transfers: ReadonlyMap<ElementId, { readonly re: number; readonly im: number }>;
 }
 
 /** Share of its own voltage (0 …) that each coil would bring to the open ends of the bare arrangement at a frequency. */
 export function bareTransfers(circuit: Circuit, expression: Expression, hz: number): ReadonlyMap<ElementId, number> {
-  const { transfers } = bare(circuit, expression, 2 * Math.PI * hz);
-  return new Map([...transfers].map(([coil, t]) => [coil, Math.hypot(t.re, t.im)]));
+  const transfers = new Map<ElementId, number>();
+  const omega = 2 * Math.PI * hz;
+  const deliver = (part: Expression, re: number, im: number): void => {
+    if (part.kind === 'coil') transfers.set(part.coil, Math.hypot(re, im));
+    else if (part.kind === 'stage') deliver(part.input, re * part.gain, im * part.gain);
+    else if (part.kind === 'series') part.members.forEach((member) => deliver(member, re, im));
+    else {
+      // In parallel each member counts by its share of the admittance.
+      const shares = part.members.map((member) => inverse(impedance(circuit, member, omega)));
+      const all = inverse(sum(shares));
+      shares.forEach((y, i) => {
+        const share = product(y, all);
+        deliver(part.members[i]!, re * share.re - im * share.im, re * share.im + im * share.re);
+      });
+    }
+  };
+  deliver(expression, 1, 0);
+  return transfers;
 }
 
-function bare(circuit: Circuit, expression: Expression, omega: number): Bare {
+function impedance(circuit: Circuit, expression: Expression, omega: number): Complex {
   if (expression.kind === 'coil') {
     const coil = circuit.elements[expression.coil] as Coil;
-    return { re: coil.resistance.value, im: omega * coil.inductance.value, transfers: new Map([[coil.id, { re: 1, im: 0 }]]) };
+    return { re: coil.resistance.value, im: omega * coil.inductance.value };
   }
-  if (expression.kind === 'stage') {
-    const input = bare(circuit, expression.input, omega);
-    return { re: expression.ohm, im: 0, transfers: scaled(input.transfers, expression.gain, 0) };
-  }
-  const members = expression.members.map((member) => bare(circuit, member, omega));
-  if (expression.kind === 'series') {
-    return {
-      re: members.reduce((sum, member) => sum + member.re, 0),
-      im: members.reduce((sum, member) => sum + member.im, 0),
-      transfers: new Map(members.flatMap((member) => [...member.transfers])),
-    };
-  }
-  // In parallel each member counts by its admittance; one without impedance would take all, and counts by a very small one.
-  const admittances = members.map(({ re, im }) => {
-    const size = Math.max(re * re + im * im, 1e-12);
-    return { re: re / size, im: -im / size };
-  });
-  const re = admittances.reduce((sum, y) => sum + y.re, 0);
-  const im = admittances.reduce((sum, y) => sum + y.im, 0);
-  const size = re * re + im * im;
-  const shares = admittances.map((y) => ({ re: (y.re * re + y.im * im) / size, im: (y.im * re - y.re * im) / size }));
-  return {
-    re: re / size,
-    im: -im / size,
-    transfers: new Map(members.flatMap((member, i) => [...scaled(member.transfers, shares[i]!.re, shares[i]!.im)])),
-  };
+  if (expression.kind === 'stage') return { re: expression.ohm, im: 0 };
+  const members = expression.members.map((member) => impedance(circuit, member, omega));
+  return expression.kind === 'series' ? sum(members) : inverse(sum(members.map(inverse)));
 }
 
-function scaled(transfers: Bare['transfers'], re: number, im: number): Bare['transfers'] {
-  return new Map([...transfers].map(([coil, t]) => [coil, { re: t.re * re - t.im * im, im: t.re * im + t.im * re }]));
+/** A member without impedance would take all, and counts by a very small one. */
+function inverse({ re, im }: Complex): Complex {
+  const size = Math.max(re * re + im * im, 1e-12);
+  return { re: re / size, im: -im / size };
+}
+
+function product(a: Complex, b: Complex): Complex {
+  return { re: a.re * b.re - a.im * b.im, im: a.re * b.im + a.im * b.re };
+}
+
+function sum(of: readonly Complex[]): Complex {
+  return of.reduce((all, one) => ({ re: all.re + one.re, im: all.im + one.im }), { re: 0, im: 0 });
 }

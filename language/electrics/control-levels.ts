@@ -19,20 +19,19 @@ const floorDb = -100;
 /** Levels in one setting. */
 export function levelsIn(circuit: Circuit, folded: Nets, setting: Setting): Levels {
   const solver = createSolver(circuit, folded, setting);
-  const total: number[] = [];
+  const { re, im } = solver.transfersAt(comparedHz);
+  const width = comparedHz.length;
+  const squares = new Float64Array(width);
   const coils = new Map<ElementId, { level: number; volts: number }>();
-  comparedHz.forEach((hz, at) => {
-    const { re, im } = solver.transfers(hz);
-    let sum = 0;
-    solver.coils.forEach((id, i) => {
-      const output = outputOf(circuit.elements[id] as Coil);
-      const level = Math.hypot(re[i]!, im[i]!);
-      sum += (level * output) ** 2;
-      if (at === 0) coils.set(id, { level, volts: level * output });
-    });
-    total.push(toDb(Math.sqrt(sum)));
+  solver.coils.forEach((id, i) => {
+    const output = outputOf(circuit.elements[id] as Coil);
+    for (let f = 0; f < width; f++) {
+      const level = Math.hypot(re[i * width + f]!, im[i * width + f]!);
+      if (f === 0) coils.set(id, { level, volts: level * output });
+      squares[f] = squares[f]! + (level * output) ** 2;
+    }
   });
-  return { total, coils };
+  return { total: Array.from(squares, (square) => toDb(Math.sqrt(square))), coils };
 }
 
 /** A ratio in dB, silence held at −100. */

@@ -24,9 +24,9 @@ export interface Role {
   readonly hz: number;
 }
 
-/** Judges a travel given as levels at rotations 0, 2.5, 5, 7.5 and 10. */
+/** Judges a travel given as levels at rotations 0, 5 and 10. */
 export function roleOf(circuit: Circuit, travel: readonly Levels[]): Role {
-  const [low, , middle, , high] = travel as [Levels, Levels, Levels, Levels, Levels];
+  const [low, middle, high] = travel as [Levels, Levels, Levels];
   const heardCoils = [...low.coils.keys()].filter((coil) => travel.some((levels) => isHeard(levels, coil)));
   const heard = new Set(heardCoils.map((coil) => circuit.elements[coil]!.part));
   const { change, hz } = largestChange(travel);

@@ -1,47 +1,90 @@
 /** What each shaft does, found by turning it and solving. */
 import type { Circuit, PartId, Shaft, Track } from '../circuit/model.js';
-import { levelsIn } from './control-levels.js';
+import { levelsIn, type Levels } from './control-levels.js';
 import { roleOf, type Role } from './control-role.js';
 import { enumerate } from './enumerate.js';
 import type { ControlEffect, ControlRole, Nets, Setting } from './model.js';
 import { nets } from './nets.js';
+import { createNetwork } from './network.js';
 import { restingSetting } from './settings.js';
+import { solveNetwork } from './solver.js';
 
-/** Of more different nets than this, so many are looked at, spread evenly. */
-const mostGroups = 256;
+/** Of more different nets than this, so many are looked at: every position of every switch, then others spread evenly. */
+const mostGroups = 32;
 /** Two pickups that a volume silences are told apart where their falls at mid rotation differ by this, in dB. */
 const ownFall = 3;
 
 /**
  * The effect of every shaft. Each is turned through its travel in every different position of the switches, the other shafts at rest and,
- * where one of them does not rest at 10, also at 10. A volume falls to silence (−60 dB) at 0; a tone is darkest at 0, its bass within
+ * where one of them does not rest at 10, also at 10; where switches fold more than 32 different nets, 32 of them are looked at, and
+ * `actsIn` and `silences` speak of those. A volume falls to silence (−60 dB) at 0; a tone is darkest at 0, its bass within
  * 2 dB; a bass cut the other way about; a blend changes pickups against each other by 3 dB, a spread the coils of one pickup; what
  * is none of these, or is one thing here and another there, is mixed. `backwards` holds for volume and tone alone. `silences` lists,
  * per setting, pickups that a volume at its silent end takes along although it is not theirs: in another setting they go on, or
  * they fall later than its own.
  */
 export function controlEffects(circuit: Circuit): readonly ControlEffect[] {
-  const { settings, group, groups } = enumerate(circuit);
-  const members: Setting[][] = Array.from({ length: groups }, () => []);
-  settings.forEach((setting, i) => members[group[i]!]!.push(setting));
-  const step = Math.max(1, groups / mostGroups);
-  const looked: Group[] = [];
-  for (let at = 0; at < groups; at += step) {
-    const of = members[Math.floor(at)]!;
-    looked.push({ settings: of, folded: nets(circuit, of[0]!.positions) });
-  }
-  return circuit.shafts.map((shaft) => effectOf(circuit, shaft, looked));
+  const groups = groupsOf(circuit);
+  return circuit.shafts.map((shaft) => effectOf(circuit, shaft, groups));
 }
 
+/** Settings that fold the same nets, with what every shaft asks of them. */
 interface Group {
   readonly settings: readonly Setting[];
   readonly folded: Nets;
+  /** Levels with everything at rest. */
+  readonly atRest: () => Levels;
+  /** 1 for each net from which something can reach the output while no pot stands at an end. */
+  readonly live: () => Uint8Array;
+}
+
+function groupsOf(circuit: Circuit): readonly Group[] {
+  const { settings, group, groups } = enumerate(circuit);
+  const members: Setting[][] = Array.from({ length: groups }, () => []);
+  settings.forEach((setting, i) => members[group[i]!]!.push(setting));
+  return chosen(members).map((of) => {
+    const folded = nets(circuit, of[0]!.positions);
+    const halfway = { positions: of[0]!.positions, rotations: circuit.shafts.map(() => 4) };
+    return {
+      settings: of,
+      folded,
+      atRest: once(() => levelsIn(circuit, folded, of[0]!)),
+      live: once(() => {
+        const network = createNetwork(circuit, folded, halfway);
+        const { within, problem } = solveNetwork(network, false);
+        // Where nothing sounds half way, an end of some travel may still join what sounds.
+        if (problem !== undefined) return new Uint8Array(folded.count).fill(1);
+        return Uint8Array.from({ length: folded.count }, (_, net) => within[network.nodeOf[net]!]!);
+      }),
+    };
+  });
+}
+
+function chosen(members: readonly (readonly Setting[])[]): readonly (readonly Setting[])[] {
+  if (members.length <= mostGroups) return members;
+  const taken = new Set<number>();
+  const seen = new Set<string>();
+  members.forEach((of, i) => {
+    for (const [id, position] of of[0]!.positions.entries()) {
+      if (taken.size >= mostGroups || seen.has(`${id} ${position}`)) continue;
+      taken.add(i);
+      of[0]!.positions.forEach((at, device) => seen.add(`${device} ${at}`));
+    }
+  });
+  for (let at = 0; at < members.length && taken.size < mostGroups; at += members.length / mostGroups) taken.add(Math.floor(at));
+  return [...taken].sort((a, b) => a - b).map((i) => members[i]!);
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => (made ??= { value: make() }).value;
 }
 
 function effectOf(circuit: Circuit, shaft: Shaft, groups: readonly Group[]): ControlEffect {
   const none = { shaft: shaft.id, backwards: false, actsIn: [], silences: [] };
   if (!isWired(circuit, shaft)) return { ...none, role: 'unwired', says: `nothing is soldered to the track of ${shaft.name}` };
-  const found = groups.map((group) => ({ group, role: roleInGroup(circuit, shaft, group) }));
+  const travels = travelsOf(circuit, shaft);
+  const found = groups.map((group) => ({ group, role: roleInGroup(circuit, shaft, group, travels) }));
   const acting = found.filter(({ role }) => role.kind !== 'nothing');
   if (acting.length === 0) return { ...none, role: 'nothing', says: `${shaft.name} changes nothing in any position` };
   const { role, backwards } = judge(
@@ -68,45 +111,51 @@ function effectOf(circuit: Circuit, shaft: Shaft, groups: readonly Group[]): Con
 
 /** A track is wired where a joint of the user's leads to one of its lugs. */
 function isWired(circuit: Circuit, shaft: Shaft): boolean {
-  const lugs = new Set(
-    shaft.tracks.flatMap((id) => {
-      const track = circuit.elements[id] as Track;
-      return [track.a, track.b, track.wiper, ...(track.leavesTo === undefined ? [] : [track.leavesTo])];
-    }),
-  );
+  const lugs = new Set(trackLugs(circuit, shaft));
   return circuit.joints.some(
     (joint) => joint.kind !== 'inside' && joint.a !== joint.b && (lugs.has(joint.a) || lugs.has(joint.b)),
   );
 }
 
-/** Rotations of all shafts with one turned, the same arrays for every group so that their branches are made once. */
-const turnedBy = new WeakMap<Shaft, readonly (readonly (readonly number[])[])[]>();
-
-function travels(circuit: Circuit, shaft: Shaft): readonly (readonly (readonly number[])[])[] {
-  const known = turnedBy.get(shaft);
-  if (known !== undefined) return known;
-  const { rotations } = restingSetting(circuit);
-  const bases = [rotations];
-  if (rotations.some((rotation, id) => id !== shaft.id && rotation !== 10)) bases.push(rotations.map(() => 10));
-  const made = bases.map((base) =>
-    [0, 2.5, 5, 7.5, 10].map((rotation) => base.map((at, id) => (id === shaft.id ? rotation : at))),
-  );
-  turnedBy.set(shaft, made);
-  return made;
-}
-
 /** The first way of standing the other shafts in which it acts at all. */
-function roleInGroup(circuit: Circuit, shaft: Shaft, group: Group): Role {
+function roleInGroup(circuit: Circuit, shaft: Shaft, group: Group, travels: readonly Travel[]): Role {
+  const touches = trackLugs(circuit, shaft).some(
+    (lug) => group.folded.of[lug] !== group.folded.ground && group.live()[group.folded.of[lug]!] === 1,
+  );
+  const { positions } = group.settings[0]!;
+  // Where its track hangs on nothing that sounds, one look tells what is heard, and nothing changes.
+  if (!touches) return roleOf(circuit, [group.atRest(), group.atRest(), group.atRest()]);
   let role: Role | undefined;
-  for (const travel of travels(circuit, shaft)) {
-    const { positions } = group.settings[0]!;
+  for (const travel of travels) {
     role = roleOf(
       circuit,
-      travel.map((rotations) => levelsIn(circuit, group.folded, { positions, rotations })),
+      travel.map((rotations) =>
+        rotations === group.settings[0]!.rotations ? group.atRest() : levelsIn(circuit, group.folded, { positions, rotations }),
+      ),
     );
     if (role.kind !== 'nothing') break;
   }
   return role!;
+}
+
+/** Rotations of all shafts with one of them at 0, 5 and 10. */
+type Travel = readonly (readonly number[])[];
+
+/** The others at rest; and at 10, where one of them rests elsewhere. The same arrays serve every group, so that their branches are made once. */
+function travelsOf(circuit: Circuit, shaft: Shaft): readonly Travel[] {
+  const { rotations } = restingSetting(circuit);
+  const bases = [rotations];
+  if (rotations.some((rotation, id) => id !== shaft.id && rotation !== 10)) bases.push(rotations.map(() => 10));
+  return bases.map((base) =>
+    [0, 5, 10].map((rotation) => (base[shaft.id] === rotation ? base : base.map((at, id) => (id === shaft.id ? rotation : at)))),
+  );
+}
+
+function trackLugs(circuit: Circuit, shaft: Shaft): readonly number[] {
+  return shaft.tracks.flatMap((id) => {
+    const track = circuit.elements[id] as Track;
+    return [track.a, track.b, track.wiper, ...(track.leavesTo === undefined ? [] : [track.leavesTo])];
+  });
 }
 
 function judge(
@@ -140,6 +189,8 @@ function takenAlong(
 ): ControlEffect['silences'] {
   const goesOn = new Set<PartId>();
   for (const { role } of found) for (const part of role.heard) if (!role.silenced.has(part)) goesOn.add(part);
+  // A pickup that it silences by itself somewhere is its own, though another circuit passes it by.
+  for (const { role } of found) if (role.silenced.size === 1) for (const part of role.silenced.keys()) goesOn.delete(part);
   return found.flatMap(({ group, role }) => {
     const most = Math.max(...role.silenced.values());
     const others = [...role.silenced]

@@ -13,12 +13,12 @@ export interface Plan {
   /** Value of each diagonal, by unknown. */
   readonly diagonal: Int32Array;
   /** Per step, the unknowns left that its pivot touches. */
-  readonly rest: readonly Int32Array[];
+  readonly rest: readonly (readonly number[])[];
   /** Per step: value (i, pivot) and value (pivot, i) of each unknown `i` in `rest`. */
-  readonly lower: readonly Int32Array[];
-  readonly upper: readonly Int32Array[];
+  readonly lower: readonly (readonly number[])[];
+  readonly upper: readonly (readonly number[])[];
   /** Per step: value (i, j) for each pair in `rest`, row by row. */
-  readonly fill: readonly Int32Array[];
+  readonly fill: readonly (readonly number[])[];
   /** Value of each entry of the system; of the four places of each winding (−1 where one is the reference). */
   readonly entry: Int32Array;
   readonly winding: Int32Array;
@@ -46,10 +46,16 @@ export function createPlan(system: System, last: number): Plan {
   };
   const diagonal = new Int32Array(size);
   for (let i = 0; i < size; i++) diagonal[i] = place(i, i);
-  const entry = Int32Array.from(system.entries, ({ row, column }) => place(row, column));
-  const winding = Int32Array.from(
-    system.windings.flatMap(({ from, to }) => [place(from, from), place(to, to), place(from, to), place(to, from)]),
-  );
+  const { rows: entryRows, columns: entryColumns } = system.entries;
+  const entry = new Int32Array(entryRows.length);
+  for (let i = 0; i < entry.length; i++) entry[i] = place(entryRows[i]!, entryColumns[i]!);
+  const winding = new Int32Array(4 * system.windings.length);
+  system.windings.forEach(({ from, to }, i) => {
+    winding[4 * i] = place(from, from);
+    winding[4 * i + 1] = place(to, to);
+    winding[4 * i + 2] = place(from, to);
+    winding[4 * i + 3] = place(to, from);
+  });
   const own = rows.length;
   const neighbours: number[][] = Array.from({ length: size }, () => []);
   const valuesOfRow: number[][] = Array.from({ length: size }, () => []);
@@ -65,10 +71,10 @@ export function createPlan(system: System, last: number): Plan {
   for (const { unknown } of system.currents) late[unknown] = 1;
   const order = new Int32Array(size);
   const done = new Uint8Array(size);
-  const rest: Int32Array[] = [];
-  const lower: Int32Array[] = [];
-  const upper: Int32Array[] = [];
-  const fill: Int32Array[] = [];
+  const rest: (readonly number[])[] = [];
+  const lower: (readonly number[])[] = [];
+  const upper: (readonly number[])[] = [];
+  const fill: (readonly number[])[] = [];
   for (let step = 0; step < size; step++) {
     const pivot = choose(neighbours, done, late, last);
     done[pivot] = 1;
@@ -76,10 +82,12 @@ export function createPlan(system: System, last: number): Plan {
     const left = neighbours[pivot]!.filter((other) => done[other] === 0);
     for (const a of left) for (const b of left) if (a !== b && !neighbours[a]!.includes(b)) neighbours[a]!.push(b);
     for (const other of left) neighbours[other] = neighbours[other]!.filter((at) => at !== pivot);
-    rest.push(Int32Array.from(left));
-    lower.push(Int32Array.from(left, (other) => place(other, pivot)));
-    upper.push(Int32Array.from(left, (other) => place(pivot, other)));
-    fill.push(Int32Array.from(left.flatMap((a) => left.map((b) => place(a, b)))));
+    rest.push(left);
+    lower.push(left.map((other) => place(other, pivot)));
+    upper.push(left.map((other) => place(pivot, other)));
+    const filled: number[] = [];
+    for (const a of left) for (const b of left) filled.push(place(a, b));
+    fill.push(filled);
   }
   return {
     size,

@@ -40,6 +40,11 @@ export function enumerate(circuit: Circuit, options: { readonly limit?: number }
   return enumeration;
 }
 
+/** Gives a circuit the enumeration of an earlier one with the same topology and rests; ids mean the same in both. */
+export function shareEnumeration(circuit: Circuit, earlier: Circuit): void {
+  if (!kept.has(circuit)) kept.set(circuit, enumerate(earlier));
+}
+
 interface Combinations {
   readonly combinations: readonly (readonly number[])[];
   readonly leftOut: readonly string[];

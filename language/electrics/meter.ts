@@ -4,7 +4,7 @@ import { branchesOf, type Branch } from './branches.js';
 import { createForest, join, number } from './disjoint.js';
 import type { MeterReading, Nets, Setting } from './model.js';
 import { nets } from './nets.js';
-import { resistanceBetween, type Conductor } from './resistance.js';
+import { resistanceBetween, type Conductors } from './resistance.js';
 
 /** A branch that carries less than this share of the meter's current is not read. */
 const carried = 1e-6;
@@ -40,13 +40,11 @@ function readBetween(circuit: Circuit, folded: Nets, setting: Setting, a: LugId,
   const through = [...new Set(read.map((branch) => branch.element))];
   const note = noted(whatIsRead(circuit, folded, setting, read, nominal.ohm, from === to));
   if (read.some((branch) => !branch.known)) return { ohm: null, low: null, high: null, unknown: true, through, ...note };
-  const spread = elements.some((branch) => branch.tolerance > 0);
+  const spread = read.some((branch) => branch.tolerance > 0);
   const end = (sign: 1 | -1): number => {
     if (!spread) return nominal.ohm;
-    const shifted = conductors.map((conductor, i) => ({
-      ...conductor,
-      siemens: conductor.siemens / (1 + sign * elements[i]!.tolerance),
-    }));
+    const siemens = conductors.siemens.map((value, i) => value / (1 + sign * elements[i]!.tolerance));
+    const shifted = { ...conductors, siemens };
     return resistanceBetween(nodes, shifted, from, to).ohm;
   };
   return { ohm: nominal.ohm, low: end(-1), high: end(1), unknown: false, through, ...note };
@@ -55,26 +53,39 @@ function readBetween(circuit: Circuit, folded: Nets, setting: Setting, a: LugId,
 interface Direct {
   readonly nodes: number;
   readonly nodeOf: Int32Array;
-  readonly conductors: readonly Conductor[];
+  readonly conductors: Conductors;
   /** The branch of each conductor. */
   readonly elements: readonly Branch[];
+}
+
+const kept = new WeakMap<readonly Branch[], readonly Branch[]>();
+
+/** What carries direct current inside the instrument: no capacitor, no battery, nothing of the rig. */
+function directBranches(all: readonly Branch[]): readonly Branch[] {
+  const known = kept.get(all);
+  if (known !== undefined) return known;
+  const direct = all.filter((branch) => branch.element >= 0 && branch.kind !== 'capacitor' && branch.kind !== 'battery');
+  kept.set(all, direct);
+  return direct;
 }
 
 /** The network for direct current: capacitors and batteries open, inductance gone. */
 function createDirect(circuit: Circuit, folded: Nets, setting: Setting): Direct {
   const parent = createForest(folded.count);
-  const all = branchesOf(circuit, setting.rotations).filter(
-    (branch) => branch.element >= 0 && branch.kind !== 'capacitor' && branch.kind !== 'battery',
-  );
+  const all = directBranches(branchesOf(circuit, setting.rotations));
   for (const branch of all) if (branch.ohm === 0) join(parent, folded.of[branch.a]!, folded.of[branch.b]!);
   const nodeOf = new Int32Array(folded.count);
   const nodes = number(parent, nodeOf);
-  const elements = all.filter((branch) => branch.ohm > 0);
-  const conductors = elements.map(({ a, b, ohm }) => ({
-    from: nodeOf[folded.of[a]!]!,
-    to: nodeOf[folded.of[b]!]!,
-    siemens: 1 / ohm,
-  }));
+  const elements: Branch[] = [];
+  const conductors = { from: [] as number[], to: [] as number[], siemens: [] as number[] };
+  for (const branch of all) {
+    const [from, to] = [nodeOf[folded.of[branch.a]!]!, nodeOf[folded.of[branch.b]!]!];
+    if (branch.ohm === 0 || from === to) continue;
+    elements.push(branch);
+    conductors.from.push(from);
+    conductors.to.push(to);
+    conductors.siemens.push(1 / branch.ohm);
+  }
   return { nodes, nodeOf, conductors, elements };
 }
 

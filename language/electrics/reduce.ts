@@ -6,7 +6,7 @@ import { signalBlock } from './signal-block.js';
 export interface Edge {
   readonly from: number;
   readonly to: number;
-  readonly expression?: Expression;
+  readonly expression: Expression | undefined;
   readonly re: number;
   readonly im: number;
 }
@@ -117,31 +117,35 @@ function mesh(rays: readonly Edge[], node: number, detach: (edge: Edge) => void,
     for (let j = i + 1; j < rays.length; j++) {
       const [a, b] = [rays[i]!, rays[j]!];
       const y = divide(a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re, re, im);
-      attach({ from: other(a), to: other(b), ...y });
+      attach({ from: other(a), to: other(b), re: y.re, im: y.im, expression: undefined });
     }
   }
 }
 
 function parallel(a: Edge, b: Edge): Edge {
   const second = b.expression === undefined || b.from === a.from ? b.expression : turned(b.expression);
-  const ends = { from: a.from, to: a.to, re: a.re + b.re, im: a.im + b.im };
-  if (a.expression !== undefined && second !== undefined) {
-    return { ...ends, expression: { kind: 'parallel', sign: 1, members: [a.expression, second] } };
-  }
-  const expression = a.expression ?? second;
-  return expression === undefined ? ends : { ...ends, expression };
+  return { from: a.from, to: a.to, re: a.re + b.re, im: a.im + b.im, expression: together('parallel', a.expression, second) };
 }
 
 function series(a: Edge, b: Edge, through: number): Edge {
   const first = a.expression === undefined || a.to === through ? a.expression : turned(a.expression);
   const second = b.expression === undefined || b.from === through ? b.expression : turned(b.expression);
-  const y = divide(a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re, a.re + b.re, a.im + b.im);
-  const ends = { from: a.to === through ? a.from : a.to, to: b.from === through ? b.to : b.from, ...y };
-  if (first !== undefined && second !== undefined) {
-    return { ...ends, expression: { kind: 'series', sign: 1, members: [first, second] } };
-  }
-  const expression = first ?? second;
-  return expression === undefined ? ends : { ...ends, expression };
+  const { re, im } = divide(a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re, a.re + b.re, a.im + b.im);
+  const from = a.to === through ? a.from : a.to;
+  const to = b.from === through ? b.to : b.from;
+  return { from, to, re, im, expression: together('series', first, second) };
+}
+
+/** A passive side vanishes; a group that already stands takes the other side in, so that groups do not grow deep. */
+function together(kind: 'series' | 'parallel', a: Expression | undefined, b: Expression | undefined): Expression | undefined {
+  if (a === undefined) return b;
+  if (b === undefined) return a;
+  const members = [...membersOf(kind, a), ...membersOf(kind, b)];
+  return { kind, sign: 1, members };
+}
+
+function membersOf(kind: 'series' | 'parallel', expression: Expression): readonly Expression[] {
+  return expression.kind === kind && expression.sign === 1 ? expression.members : [expression];
 }
 
 function divide(x: number, y: number, u: number, v: number): { re: number; im: number } {

@@ -1,17 +1,23 @@
 /** Resistance between two points of a network of resistors, without a single subtraction. */
 
-/** A resistor of so many siemens between two nodes. */
-export interface Conductor {
-  readonly from: number;
-  readonly to: number;
-  readonly siemens: number;
+/** Resistors by index: the nodes of their ends, and their conductance in siemens. */
+export interface Conductors {
+  readonly from: readonly number[];
+  readonly to: readonly number[];
+  readonly siemens: readonly number[];
 }
 
 export interface Reading {
   /** Ohms; Infinity where nothing joins the two points. */
   readonly ohm: number;
   /** Per conductor, the share of the meter's current that it carries (0 … 1). */
-  readonly shares: readonly number[];
+  readonly shares: Float64Array;
+}
+
+/** Neighbours of a node that is left, and the conductance to each. */
+interface Star {
+  readonly to: number[];
+  readonly siemens: number[];
 }
 
 /**
@@ -19,61 +25,98 @@ export interface Reading {
  * so a milliohm beside a megohm costs no accuracy. Afterwards the voltages are found backwards, each node the mean of its neighbours
  * weighted by conductance.
  */
-export function resistanceBetween(nodes: number, conductors: readonly Conductor[], a: number, b: number): Reading {
-  const none = conductors.map(() => 0);
-  if (a === b) return { ohm: 0, shares: none };
-  const rays: Map<number, number>[] = Array.from({ length: nodes }, () => new Map());
-  const tie = (from: number, to: number, siemens: number): void => {
-    rays[from]!.set(to, (rays[from]!.get(to) ?? 0) + siemens);
-    rays[to]!.set(from, (rays[to]!.get(from) ?? 0) + siemens);
-  };
-  for (const { from, to, siemens } of conductors) if (from !== to && siemens > 0) tie(from, to, siemens);
-  const inside = reached(rays, a);
-  if (!inside.has(b)) return { ohm: Infinity, shares: none };
-  inside.delete(a);
-  inside.delete(b);
-  const gone: { readonly node: number; readonly rays: readonly (readonly [number, number])[] }[] = [];
-  while (inside.size > 0) {
-    const node = fewest(inside, rays);
-    inside.delete(node);
-    const own = [...rays[node]!];
-    gone.push({ node, rays: own });
-    const sum = own.reduce((all, [, siemens]) => all + siemens, 0);
-    for (const [other] of own) rays[other]!.delete(node);
-    for (let i = 0; i < own.length; i++) {
-      for (let j = i + 1; j < own.length; j++) tie(own[i]![0], own[j]![0], (own[i]![1] * own[j]![1]) / sum);
-    }
+export function resistanceBetween(nodes: number, conductors: Conductors, a: number, b: number): Reading {
+  const { from, to, siemens } = conductors;
+  const shares = new Float64Array(siemens.length);
+  if (a === b) return { ohm: 0, shares };
+  const stars = new Array<Star | undefined>(nodes);
+  for (let i = 0; i < siemens.length; i++) {
+    if (from[i] === to[i] || !(siemens[i]! > 0)) continue;
+    tie(stars, from[i]!, to[i]!, siemens[i]!);
+    tie(stars, to[i]!, from[i]!, siemens[i]!);
   }
-  const siemens = rays[a]!.get(b)!;
+  const waiting = between(stars, a, b);
+  if (waiting === undefined) return { ohm: Infinity, shares };
+  const gone: number[] = [];
+  while (waiting.length > 0) {
+    const node = takeFewest(waiting, stars);
+    gone.push(node);
+    mesh(stars, node);
+  }
+  const ends = stars[a]!;
+  const ohm = 1 / ends.siemens[ends.to.indexOf(b)]!;
   const voltage = new Float64Array(nodes);
-  voltage[a] = 1 / siemens;
-  for (const { node, rays: own } of gone.reverse()) {
+  voltage[a] = ohm;
+  for (let i = gone.length - 1; i >= 0; i--) {
+    const star = stars[gone[i]!]!;
     let [sum, weighted] = [0, 0];
-    for (const [other, part] of own) {
-      sum += part;
-      weighted += part * voltage[other]!;
+    for (let ray = 0; ray < star.to.length; ray++) {
+      sum += star.siemens[ray]!;
+      weighted += star.siemens[ray]! * voltage[star.to[ray]!]!;
     }
-    if (sum > 0) voltage[node] = weighted / sum;
+    voltage[gone[i]!] = weighted / sum;
   }
-  return {
-    ohm: 1 / siemens,
-    shares: conductors.map(({ from, to, siemens: part }) => Math.abs(voltage[from]! - voltage[to]!) * part),
-  };
+  for (let i = 0; i < shares.length; i++) shares[i] = Math.abs(voltage[from[i]!]! - voltage[to[i]!]!) * siemens[i]!;
+  return { ohm, shares };
 }
 
-function reached(rays: readonly ReadonlyMap<number, number>[], start: number): Set<number> {
-  const found = new Set([start]);
-  for (const node of found) for (const other of rays[node]!.keys()) found.add(other);
-  return found;
+function tie(stars: (Star | undefined)[], from: number, to: number, siemens: number): void {
+  const star = (stars[from] ??= { to: [], siemens: [] });
+  const at = star.to.indexOf(to);
+  if (at >= 0) star.siemens[at] = star.siemens[at]! + siemens;
+  else {
+    star.to.push(to);
+    star.siemens.push(siemens);
+  }
 }
 
-function fewest(nodes: ReadonlySet<number>, rays: readonly ReadonlyMap<number, number>[]): number {
-  let best = -1;
-  let least = Infinity;
-  for (const node of nodes) {
-    const count = rays[node]!.size;
-    if (count < least) [best, least] = [node, count];
-    if (count <= 1) break;
+/**
+ * Nodes that are reached from `a` without passing through `b`; `undefined` where `b` is not met. What hangs on `b` alone carries no
+ * current, and its branches are cut off at `b` so that it is forgotten.
+ */
+function between(stars: (Star | undefined)[], a: number, b: number): number[] | undefined {
+  const seen = new Set([a]);
+  for (const node of seen) {
+    if (node === b) continue;
+    for (const other of stars[node]?.to ?? []) seen.add(other);
   }
-  return best;
+  if (!seen.has(b)) return undefined;
+  const star = stars[b]!;
+  for (let ray = star.to.length - 1; ray >= 0; ray--) {
+    if (seen.has(star.to[ray]!)) continue;
+    star.to.splice(ray, 1);
+    star.siemens.splice(ray, 1);
+  }
+  return [...seen].filter((node) => node !== a && node !== b);
+}
+
+function takeFewest(waiting: number[], stars: readonly (Star | undefined)[]): number {
+  let best = 0;
+  for (let i = 1; i < waiting.length; i++) if (stars[waiting[i]!]!.to.length < stars[waiting[best]!]!.to.length) best = i;
+  const node = waiting[best]!;
+  waiting[best] = waiting.at(-1)!;
+  waiting.pop();
+  return node;
+}
+
+/** Replaces a node by branches between its neighbours; its own star stays as it was, for the way back. */
+function mesh(stars: (Star | undefined)[], node: number): void {
+  const { to, siemens } = stars[node]!;
+  let sum = 0;
+  for (let ray = 0; ray < to.length; ray++) {
+    sum += siemens[ray]!;
+    const other = stars[to[ray]!]!;
+    const back = other.to.indexOf(node);
+    other.to[back] = other.to.at(-1)!;
+    other.siemens[back] = other.siemens.at(-1)!;
+    other.to.pop();
+    other.siemens.pop();
+  }
+  for (let i = 0; i < to.length; i++) {
+    for (let j = i + 1; j < to.length; j++) {
+      const part = (siemens[i]! * siemens[j]!) / sum;
+      tie(stars, to[i]!, to[j]!, part);
+      tie(stars, to[j]!, to[i]!, part);
+    }
+  }
 }

@@ -27,6 +27,8 @@ export interface Solver {
   readonly problem?: string;
   /** At one frequency in hertz: per coil, for one volt that drives its finish positive against its start. */
   transfers(hz: number): Transfers;
+  /** At each of a few frequencies, as `transfers`; the value of coil `i` at frequency `f` lies at `i * hz.length + f`. */
+  transfersAt(hz: ArrayLike<number>): Transfers;
   /** At each frequency: all coils together, each with its `output` and with winding × magnet as its sign. */
   sweep(hz: ArrayLike<number>): Sweep;
 }
@@ -46,27 +48,37 @@ export function createSolver(
   return solveNetwork(createNetwork(circuit, folded, setting), options.coupling ?? true);
 }
 
+/** A solver that also knows which nodes carry signal. */
+export interface NetworkSolver extends Solver {
+  /** 1 for each node of the network from which something can reach the output. */
+  readonly within: Uint8Array;
+}
+
 /** As `createSolver`, on a network that is there already. */
-export function solveNetwork(network: Network, coupling = true): Solver {
+export function solveNetwork(network: Network, coupling = true): NetworkSolver {
   const { circuit } = network;
   const coils = circuit.elements.filter((element): element is Coil => element.kind === 'coil');
   const ids = coils.map((coil) => coil.id);
   const without = noSignal(network);
-  if (without !== undefined) return silentSolver(ids, without);
+  if (without !== undefined) return silentSolver(network, ids, without);
   const system = createSystem(network, [network.ground, network.tip], { coupling, beyond: false });
   const sources = sourcesOf(system, coils);
-  if (sources.every((source) => source.winding < 0 && source.current < 0)) return silentSolver(ids, unreached(network));
+  if (sources.every((source) => source.winding < 0 && source.current < 0)) return silentSolver(network, ids, unreached(network));
   const adjoint = createAdjoint(system, system.unknownOf[network.tip]!, -1);
   const weights = coils.map((coil) => outputOf(coil) * coil.winding * coil.magnet);
+  const transfersAt = (hz: ArrayLike<number>): Transfers => {
+    const omega = Float64Array.from(hz, angular);
+    const solution = adjoint.solve(omega);
+    const re = new Float64Array(coils.length * omega.length);
+    const im = new Float64Array(coils.length * omega.length);
+    sources.forEach((source, i) => addTransfer(system, source, 1, solution, omega, re, im, i * omega.length));
+    return { re, im, ...(solution.problem === undefined ? {} : { problem: solution.problem }) };
+  };
   return {
     coils: ids,
-    transfers(hz) {
-      const solution = adjoint.solve([angular(hz)]);
-      const re = new Float64Array(coils.length);
-      const im = new Float64Array(coils.length);
-      sources.forEach((source, i) => addTransfer(system, source, 1, solution, [angular(hz)], re, im, i));
-      return { re, im, ...(solution.problem === undefined ? {} : { problem: solution.problem }) };
-    },
+    within: system.within,
+    transfers: (hz) => transfersAt([hz]),
+    transfersAt,
     sweep(hz) {
       const re = new Float64Array(hz.length);
       const im = new Float64Array(hz.length);
@@ -134,11 +146,17 @@ function unreached({ circuit, nets: folded }: Network): string {
   return `no coil reaches the output: the net of ${netLabel(circuit, folded, folded.tip)} joins none`;
 }
 
-function silentSolver(coils: readonly ElementId[], problem: string): Solver {
+function silentSolver(network: Network, coils: readonly ElementId[], problem: string): NetworkSolver {
   return {
     coils,
+    within: new Uint8Array(network.count),
     problem,
     transfers: () => ({ re: new Float64Array(coils.length), im: new Float64Array(coils.length), problem }),
+    transfersAt: (hz) => ({
+      re: new Float64Array(coils.length * hz.length),
+      im: new Float64Array(coils.length * hz.length),
+      problem,
+    }),
     sweep: (hz) => ({ re: new Float64Array(hz.length), im: new Float64Array(hz.length), problem }),
   };
 }

@@ -2,6 +2,7 @@
 import type { Circuit, Coil, ElementId } from '../circuit/model.js';
 import { arrangementText, canonical, collapsed, coilsOf, leavesOf, type Leaf, type Tree } from './arrangement.js';
 import { bareTransfers } from './bare.js';
+import type { Branch } from './branches.js';
 import { coilsIn, type Expression } from './expression.js';
 import type { Hum, Setting, Sound } from './model.js';
 import { nets } from './nets.js';
@@ -62,7 +63,7 @@ export function soundOf(network: Network): Sound {
     return { coil: delivery.coil.id, delivers: delivery.level, string, hum: (delivery.coil.winding * towards) as 1 | -1 };
   });
   const common = { silent: false, hum: humOf(deliveries), heard: told };
-  const reduced = arrangementOf(network, new Set(heard.map(({ coil }) => coil.id)));
+  const reduced = arrangementOf(network, solver.within, new Set(heard.map(({ coil }) => coil.id)));
   const found = reduced.kind === 'arrangement' ? [...coilsIn(reduced.expression)].sort((a, b) => a - b) : [];
   const isComplete = found.join() === told.map(({ coil }) => coil).join();
   const tree =
@@ -90,32 +91,36 @@ function humOf(deliveries: readonly Delivery[]): Hum {
 }
 
 /** Reduction of the coils that are heard, between sleeve and tip; an amplifier stage carries what stands at its input. */
-function arrangementOf(network: Network, heard: ReadonlySet<ElementId>): Reduced {
+function arrangementOf(network: Network, within: Uint8Array, heard: ReadonlySet<ElementId>): Reduced {
   const { circuit } = network;
-  const omega = 2 * Math.PI * listeningHz;
   const edges: Edge[] = [];
   const impedances: number[] = [];
-  network.branches.forEach((branch, i) => {
-    const element = circuit.elements[branch.element];
-    const isCoil = element?.kind === 'coil';
+  for (let i = 0; i < network.branches.length; i++) {
+    const branch = network.branches[i]!;
+    const [from, to] = [network.from[i]!, network.to[i]!];
+    if (branch.element < 0 || within[from] === 0 || within[to] === 0) continue;
+    const element = circuit.elements[branch.element]!;
+    const isCoil = element.kind === 'coil';
     // The winding's own capacitance lies across its coil and the lead's across the output: neither can change how coils are joined.
-    if (element === undefined || (isCoil && branch.kind === 'capacitor')) return;
-    const ends = { from: network.from[i]!, to: network.to[i]! };
-    const z = { re: branch.ohm, im: branch.kind === 'capacitor' ? -1 / (omega * branch.farad) : omega * branch.henry };
-    const size = Math.max(z.re * z.re + z.im * z.im, 1e-12);
-    const y = { re: z.re / size, im: -z.im / size };
-    if (!isCoil || !heard.has(branch.element)) {
-      edges.push({ ...ends, ...y });
-      return;
-    }
-    impedances.push(Math.sqrt(size));
-    edges.push({
-      ...ends,
-      ...y,
-      expression: { kind: 'coil', coil: element.id, sign: (element.winding * element.magnet) as 1 | -1 },
-    });
-  });
+    if (isCoil && branch.kind === 'capacitor') continue;
+    const { re, im } = admittanceOf(branch);
+    const isHeard = isCoil && heard.has(branch.element);
+    const expression: Expression | undefined = isHeard
+      ? { kind: 'coil', coil: element.id, sign: (element.winding * element.magnet) as 1 | -1 }
+      : undefined;
+    if (isHeard) impedances.push(1 / Math.hypot(re, im));
+    edges.push({ from, to, re, im, expression });
+  }
   return between(network, edges, impedances, network.ground, network.tip, new Set());
+}
+
+/** Admittance of a branch at the listening frequency. */
+function admittanceOf(branch: Branch): { readonly re: number; readonly im: number } {
+  const omega = 2 * Math.PI * listeningHz;
+  if (branch.kind === 'capacitor') return { re: 0, im: omega * branch.farad };
+  const reactance = omega * branch.henry;
+  const size = Math.max(branch.ohm * branch.ohm + reactance * reactance, 1e-12);
+  return { re: branch.ohm / size, im: -reactance / size };
 }
 
 function between(
@@ -130,20 +135,14 @@ function between(
   for (const stage of network.stages) {
     const { gain } = stage;
     if (within.has(gain.id)) continue;
-    const ends = { from: stage.minus, to: stage.output };
     const ohm = gain.outputResistance.value;
     const input = between(network, edges, impedances, stage.minus, stage.input, new Set([...within, gain.id]));
     if (input.kind === 'mixed') return input;
-    const y = { re: 1 / Math.max(ohm, 1e-6), im: 0 };
-    if (input.kind === 'nothing') all.push({ ...ends, ...y });
-    else {
-      const amount = Math.abs(gain.gain);
-      all.push({
-        ...ends,
-        ...y,
-        expression: { kind: 'stage', sign: gain.gain < 0 ? -1 : 1, gain: amount, ohm, input: input.expression },
-      });
-    }
+    const expression: Expression | undefined =
+      input.kind === 'nothing'
+        ? undefined
+        : { kind: 'stage', sign: gain.gain < 0 ? -1 : 1, gain: Math.abs(gain.gain), ohm, input: input.expression };
+    all.push({ from: stage.minus, to: stage.output, re: 1 / Math.max(ohm, 1e-6), im: 0, expression });
   }
   return reduce(network.count, all, source, target, impedances);
 }

@@ -1,32 +1,9 @@
 /** The equations of one network: which unknowns there are, and what each branch stamps into the matrix. */
 import type { Coil } from '../circuit/model.js';
+import { coupledPairs, type Pair } from './coupling.js';
 import { createForest, join, rootOf } from './disjoint.js';
 import type { Network } from './network.js';
-
-/** What stands in the matrix at every frequency: a real value (siemens or ohm), and one that is multiplied by jω (farad or henry). */
-export interface Entry {
-  readonly row: number;
-  readonly column: number;
-  readonly real: number;
-  readonly slope: number;
-}
-
-/** A resistance and inductance in series whose admittance is stamped anew at each frequency; −1 is the reference. */
-export interface Winding {
-  readonly from: number;
-  readonly to: number;
-  readonly ohm: number;
-  readonly henry: number;
-  readonly loss: number;
-  /** The coil whose EMF it holds, by element id; −1 for a plain inductor. */
-  readonly coil: number;
-}
-
-/** A coil that has a branch current of its own among the unknowns, because its impedance is nothing or is shared with another. */
-export interface BranchCurrent {
-  readonly unknown: number;
-  readonly coil: number;
-}
+import { createStamps, type BranchCurrent, type Entries, type Winding } from './stamps.js';
 
 /**
  * Modified nodal equations A·x = b, stored transposed: solving for a unit at the output gives what each place contributes to it
@@ -41,7 +18,7 @@ export interface System {
   readonly nodeOf: readonly number[];
   /** True for the nodes that belong to the system, references included. */
   readonly within: Uint8Array;
-  readonly entries: readonly Entry[];
+  readonly entries: Entries;
   readonly windings: readonly Winding[];
   readonly currents: readonly BranchCurrent[];
 }
@@ -56,7 +33,7 @@ export function createSystem(
   roots: readonly number[],
   options: { readonly coupling?: boolean; readonly beyond?: boolean } = {},
 ): System {
-  const pairs = (options.coupling ?? true) ? coupledPairs(network) : [];
+  const pairs = (options.coupling ?? true) ? coupledPairs(network.circuit) : [];
   const within = connected(network, roots, pairs, options.beyond ?? true);
   const unknownOf = new Int32Array(network.count).fill(-1);
   const nodeOf: number[] = [];
@@ -72,7 +49,7 @@ export function createSystem(
       nodeOf.push(node);
     }
   }
-  const stamps = createStamps(nodeOf.length);
+  const stamps = createStamps(network.circuit, nodeOf.length, pairs);
   for (let i = 0; i < network.branches.length; i++) {
     const branch = network.branches[i]!;
     const a = unknownOf[network.from[i]!]!;
@@ -81,9 +58,9 @@ export function createSystem(
     if (!isInside || (a === b && branch.kind !== 'winding')) continue;
     if (branch.kind === 'capacitor') stamps.admittance(a, b, 0, branch.farad);
     else if (branch.kind === 'resistor') stamps.admittance(a, b, 1 / branch.ohm, 0);
-    else stamps.winding(network, branch, a, b, pairs);
+    else stamps.winding(branch, a, b);
   }
-  stamps.couple(network, pairs);
+  stamps.couple();
   for (const stage of network.stages) {
     if (within.inside[stage.output] === 0 && within.inside[stage.input] === 0) continue;
     const [input, output, minus] = [stage.input, stage.output, stage.minus].map((node) => unknownOf[node]!) as [
@@ -104,28 +81,6 @@ const reference = -2;
 function claim(referenced: Set<number>, piece: number): number {
   referenced.add(piece);
   return reference;
-}
-
-interface Pair {
-  readonly first: Coil;
-  readonly second: Coil;
-  readonly factor: number;
-}
-
-/** Coils of one pickup that both say they are coupled. */
-function coupledPairs(network: Network): readonly Pair[] {
-  const pairs: Pair[] = [];
-  const { elements, parts } = network.circuit;
-  const coupled = elements.filter((element): element is Coil => element.kind === 'coil' && (element.coupling ?? 0) !== 0);
-  const seen = new Set<number>();
-  for (const first of coupled) {
-    if (seen.has(first.id)) continue;
-    const second = coupled.find((other) => other.part === first.part && other.id > first.id && !seen.has(other.id));
-    if (second === undefined || parts[first.part] === undefined) continue;
-    seen.add(first.id).add(second.id);
-    pairs.push({ first, second, factor: Math.min(Math.max(first.coupling!, -1), 1) });
-  }
-  return pairs;
 }
 
 function connected(
@@ -161,85 +116,4 @@ function connected(
   const inside = new Uint8Array(network.count);
   for (let node = 0; node < inside.length; node++) if (node === cut || wanted.has(rootOf(reach, node))) inside[node] = 1;
   return { pieces, inside };
-}
-
-function createStamps(nodes: number) {
-  const entries: Entry[] = [];
-  const windings: Winding[] = [];
-  const currents: BranchCurrent[] = [];
-  let size = nodes;
-  const add = (row: number, column: number, real: number, slope = 0): void => {
-    if (row >= 0 && column >= 0) entries.push({ row, column, real, slope });
-  };
-  const admittance = (a: number, b: number, siemens: number, farad: number): void => {
-    add(a, a, siemens, farad);
-    add(b, b, siemens, farad);
-    add(a, b, -siemens, -farad);
-    add(b, a, -siemens, -farad);
-  };
-  const current = (a: number, b: number): number => {
-    const unknown = size++;
-    add(a, unknown, 1);
-    add(b, unknown, -1);
-    add(unknown, a, 1);
-    add(unknown, b, -1);
-    return unknown;
-  };
-  /** Unknown current of each coil that has one. */
-  const unknownOfCoil = new Map<number, number>();
-  return {
-    made: { entries, windings, currents },
-    size: () => size,
-    admittance,
-    winding(network: Network, branch: Network['branches'][number], a: number, b: number, pairs: readonly Pair[]): void {
-      const coil = network.circuit.elements[branch.element]?.kind === 'coil' ? branch.element : -1;
-      const isPaired = pairs.some(({ first, second }) => first.id === coil || second.id === coil);
-      if (!isPaired && a === b) return;
-      if (!isPaired && (branch.ohm > 0 || branch.henry > 0)) {
-        windings.push({ from: a, to: b, ohm: branch.ohm, henry: branch.henry, loss: branch.loss, coil });
-        return;
-      }
-      // The loss lies across the inductance alone, so a coupled winding with one needs the node between the two.
-      const inner = isPaired && branch.loss !== Infinity ? size++ : b;
-      if (inner !== b) {
-        const resistance = current(a, inner);
-        currents.push({ unknown: resistance, coil });
-        add(resistance, resistance, -branch.ohm);
-        admittance(inner, b, 1 / branch.loss, 0);
-        const inductance = current(inner, b);
-        add(inductance, inductance, 0, -branch.henry);
-        unknownOfCoil.set(coil, inductance);
-        return;
-      }
-      const unknown = current(a, b);
-      currents.push({ unknown, coil });
-      add(unknown, unknown, -branch.ohm, -branch.henry);
-      unknownOfCoil.set(coil, unknown);
-    },
-    couple(network: Network, pairs: readonly Pair[]): void {
-      for (const { first, second, factor } of pairs) {
-        const one = unknownOfCoil.get(first.id);
-        const other = unknownOfCoil.get(second.id);
-        if (one === undefined || other === undefined) continue;
-        const mutual = factor * Math.sqrt(Math.max(first.inductance.value * second.inductance.value, 0));
-        add(one, other, 0, -mutual);
-        add(other, one, 0, -mutual);
-      }
-    },
-    /** Transposed, as the whole system is: the controlling nodes stand in the rows. */
-    stage(input: number, output: number, minus: number, gain: number, ohm: number): void {
-      if (ohm > 0) {
-        const siemens = 1 / ohm;
-        admittance(output, minus, siemens, 0);
-        add(input, output, -gain * siemens);
-        add(minus, output, gain * siemens);
-        add(input, minus, gain * siemens);
-        add(minus, minus, -gain * siemens);
-        return;
-      }
-      const unknown = current(output, minus);
-      add(input, unknown, -gain);
-      add(minus, unknown, gain);
-    },
-  };
 }
