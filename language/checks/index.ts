@@ -11,7 +11,7 @@ import { openQuestion } from './rules/open-question.js';
 export { expectation, openQuestion };
 export { applyAllows } from './allows.js';
 export { defineRule, toFinding, type Rule, type RuleInfo, type Told } from './rule.js';
-export { factsOf, type Facts } from './facts/index.js';
+export { factsOf, shareFacts, type Facts } from './facts/index.js';
 export { listed, whereSaid } from './facts/index.js';
 export { isShortedAt } from './facts/output-fault.js';
 

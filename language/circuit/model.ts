@@ -102,6 +102,8 @@ export interface Joint {
   /** Joints of one statement share this number (a wire with several `to` is several runs). */
   readonly statement: number;
   readonly colour?: string;
+  /** Where the wire itself names its colour; absent where the colour is that of a part's own lead. */
+  readonly colourRange?: SourceRange;
   readonly gauge?: number;
   /** Metres. */
   readonly length?: number;

@@ -112,6 +112,7 @@ export interface InnerEnd {
 
 export interface WireLooks {
   readonly colour?: string;
+  readonly colourRange?: SourceRange;
   readonly gauge?: number;
   readonly length?: number;
   readonly bare: boolean;

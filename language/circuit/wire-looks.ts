@@ -26,7 +26,10 @@ export function readLooks(words: readonly Word[], ground: Ground, problems: Prob
       looks[flag] = true;
     } else if (colour !== undefined) {
       if (looks.colour !== undefined) twice('colour');
-      else looks.colour = colour;
+      else {
+        looks.colour = colour;
+        looks.colourRange = range;
+      }
     } else {
       const reading = readValue(word);
       if (reading?.unit === 'awg') {

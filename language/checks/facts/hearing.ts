@@ -1,12 +1,25 @@
 /** What is heard, setting by setting, and which pickups nothing can make heard. */
 import type { Circuit, LugId, Output, Part, PartId } from '../../circuit/model.js';
-import { describeSound, withPosition, withRotation, type Setting, type Sound } from '../../electrics/index.js';
+import {
+  describeSound,
+  readAtJack,
+  responseSummary,
+  withPosition,
+  withRotation,
+  type MeterReading,
+  type ResponseSummary,
+  type Setting,
+  type Sound,
+} from '../../electrics/index.js';
 import { lazy } from './lazy.js';
 import type { Group } from './index.js';
 
 export interface Hearing {
   /** What reaches the output, kept by setting. */
   sound(setting: Setting): Sound;
+  /** What a meter reads at the jack, and the response's peak, kept alike. */
+  reading(setting: Setting): MeterReading;
+  response(setting: Setting): ResponseSummary;
   /** Pickups that are meant to be heard: those with a coil that gives a voltage (a dummy coil has an output of 0 %). */
   readonly pickups: readonly Part[];
   /** Pickups that are heard in no position, however pots, resting switches and jacks are tried. */
@@ -25,20 +38,23 @@ export interface View {
 }
 
 export function createHearing(circuit: Circuit, groups: () => readonly Group[]): Hearing {
-  const kept = new Map<string, Sound>();
   // Settings of one group fold alike however the pots stand, so one of them is solved for all.
   const alike = lazy(
     () => new Map(groups().flatMap((group, index) => group.settings.map(({ positions }) => [positions.join(), index] as const))),
   );
-  const sound = (setting: Setting): Sound => {
-    const positions = setting.positions.join();
-    const group = alike().get(positions);
-    // A group's number must not be taken for a single switch's position: `0` is both.
-    const key = `${group === undefined ? positions : `group ${group}`}|${setting.rotations.join()}`;
-    const known = kept.get(key) ?? describeSound(circuit, setting);
-    kept.set(key, known);
-    return known;
+  const keptBySetting = <T>(solve: (circuit: Circuit, setting: Setting) => T): ((setting: Setting) => T) => {
+    const kept = new Map<string, T>();
+    return (setting) => {
+      const positions = setting.positions.join();
+      const group = alike().get(positions);
+      // A group's number must not be taken for a single switch's position: `0` is both.
+      const key = `${group === undefined ? positions : `group ${group}`}|${setting.rotations.join()}`;
+      const known = kept.get(key) ?? solve(circuit, setting);
+      kept.set(key, known);
+      return known;
+    };
   };
+  const sound = keptBySetting(describeSound);
   const pickups = circuit.parts.filter((part) =>
     part.elements.some((id) => {
       const element = circuit.elements[id]!;
@@ -48,6 +64,8 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
   const views = lazy(() => viewsOf(circuit));
   return {
     sound,
+    reading: keptBySetting(readAtJack),
+    response: keptBySetting((one, setting) => responseSummary(one, setting)),
     pickups,
     views,
     dead: lazy(() => {

@@ -5,6 +5,7 @@ import {
   enumerate,
   groundNetwork,
   nets,
+  shareEnumeration,
   type ControlEffect,
   type GroundNetwork,
   type Nets,
@@ -41,6 +42,8 @@ export interface Facts {
   settings(): readonly Setting[];
   /** False where there are too many combinations to try them all. */
   triedAll(): boolean;
+  /** What was not tried and why, a sentence each. */
+  leftOut(): readonly string[];
   groups(): readonly Group[];
   poles(): readonly Pole[];
   stages(): readonly Stage[];
@@ -54,26 +57,45 @@ const kept = new WeakMap<Circuit, Facts>();
 
 /** The facts of a circuit; the same object for the same circuit. */
 export function factsOf(circuit: Circuit): Facts {
-  const known = kept.get(circuit);
-  if (known !== undefined) return known;
+  const known = kept.get(circuit) ?? makeFacts(circuit);
+  kept.set(circuit, known);
+  return known;
+}
+
+/**
+ * Gives a circuit what is known of an earlier one. Where both are `solved` alike (equal topology and values signatures, so that ids mean the
+ * same) all that was worked out is kept, and only what speaks of places in the text is made anew; where they only `fold` alike (equal topology,
+ * equal rests), what hangs on joints and contacts. Does nothing where facts are known already.
+ */
+export function shareFacts(circuit: Circuit, earlier: Circuit, alike: 'solved' | 'fold'): void {
+  if (kept.has(circuit)) return;
+  shareEnumeration(circuit, earlier);
+  const { ground, groups, effects, hearing } = factsOf(earlier);
+  kept.set(circuit, makeFacts(circuit, alike === 'fold' ? { ground, groups } : { ground, groups, effects, hearing }));
+}
+
+function makeFacts(circuit: Circuit, known: Partial<Pick<Facts, 'ground' | 'groups' | 'effects' | 'hearing'>> = {}): Facts {
   const enumeration = lazy(() => enumerate(circuit));
-  const groups = lazy(() => groupsOf(circuit, enumeration()));
+  const groups = known.groups ?? lazy(() => groupsOf(circuit, enumeration()));
   const facts: Facts = {
     circuit,
     joined: createJoined(circuit),
-    hearing: createHearing(circuit, groups),
+    hearing:
+      known.hearing === undefined
+        ? createHearing(circuit, groups)
+        : { ...known.hearing, pickups: known.hearing.pickups.map(({ id }) => circuit.parts[id]!) },
     loss: createLoss(circuit),
     intended: createIntended(circuit),
     settings: () => enumeration().settings,
     triedAll: () => enumeration().leftOut.length === 0,
+    leftOut: () => enumeration().leftOut,
     groups,
     poles: lazy(() => polesOf(circuit)),
     stages: lazy(() => stagesOf(circuit, groups())),
-    effects: lazy(() => controlEffects(circuit)),
-    ground: lazy(() => groundNetwork(circuit)),
+    effects: known.effects ?? lazy(() => controlEffects(circuit)),
+    ground: known.ground ?? lazy(() => groundNetwork(circuit)),
     outputFault: lazy(() => outputFault(facts)),
   };
-  kept.set(circuit, facts);
   return facts;
 }
 

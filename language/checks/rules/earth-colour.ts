@@ -16,6 +16,7 @@ export const earthColour = defineRule({
         message: `green-and-yellow from ${label(circuit, joint.a)} to ${label(circuit, joint.b)} carries the signal: that colour is the protective conductor's`,
         why: 'Whoever opens the instrument next takes green-and-yellow for ground (IEC 60445). Use any other colour here.',
         range: joint.range,
+        fixes: joint.colourRange ? [{ title: 'make this wire white', edits: [{ range: joint.colourRange, text: 'white' }] }] : [],
         subjects: [label(circuit, joint.a), label(circuit, joint.b)],
       }));
   },

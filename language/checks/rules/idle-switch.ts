@@ -68,7 +68,9 @@ function changesSomething(facts: Facts, device: Switch, isSame: Comparison): boo
 function createComparison(facts: Facts): Comparison {
   const { circuit, hearing } = facts;
   const numbers = new Map(
-    facts.groups().flatMap((group, index) => group.settings.map((setting) => [setting.positions.join(), `group ${index}`] as const)),
+    facts
+      .groups()
+      .flatMap((group, index) => group.settings.map((setting) => [setting.positions.join(), `group ${index}`] as const)),
   );
   const kept = new Map<string, readonly number[]>();
   const measure = (setting: Setting, key: string): readonly number[] => {
