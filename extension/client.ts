@@ -103,7 +103,7 @@ function tellCrash(isHopeless: boolean, showOutput: () => void, restart: () => P
   const again = 'Restart Server';
   const told = isHopeless
     ? window.showErrorMessage('The Lugwork server stopped several times in a row and was not started again.', again, show)
-    : window.showWarningMessage('The Lugwork server stopped unexpectedly and was started again.', show);
+    : window.showWarningMessage('The Lugwork server stopped unexpectedly and is starting again.', show);
   void told.then((choice) => {
     if (choice === show) showOutput();
     if (choice === again) return restart();

@@ -2,6 +2,7 @@
 import { Uri, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { ClientRequests } from '../server/protocol.js';
+import { findCircuits } from './find-circuits.js';
 
 type Answers = { [M in keyof ClientRequests]: (params: ClientRequests[M]['params']) => Promise<ClientRequests[M]['result']> };
 
@@ -17,7 +18,7 @@ const answers: Answers = {
       return null;
     }
   },
-  'lugwork/findFiles': async () => (await workspace.findFiles('**/*.lug', '**/node_modules/**')).map(String),
+  'lugwork/findFiles': async () => (await findCircuits()).map(String),
 };
 
 /** Registers the answers on a client that has not started yet. */

@@ -1,5 +1,6 @@
 /** The Testing view: a file of circuits holds one test for each of its `expect` lines. */
 import { tests, TestRunProfileKind, workspace, type Disposable, type TextDocument, type Uri } from 'vscode';
+import { findCircuits } from '../find-circuits.js';
 import type { ServerLink } from '../server-link.js';
 import { fileItem, refreshFile, removeFile } from './items.js';
 import { runTests } from './run.js';
@@ -20,7 +21,7 @@ export function registerTesting(link: ServerLink): Disposable {
   controller.refreshHandler = findAll;
 
   async function findAll(): Promise<void> {
-    const found = await workspace.findFiles('**/*.lug', '**/node_modules/**');
+    const found = await findCircuits();
     for (const uri of found) fileItem(controller, uri);
     await Promise.all(found.filter(isOpen).map((uri) => refreshFile(controller, link, uri)));
   }

@@ -2,9 +2,11 @@
 import {
   Location,
   TestMessage,
+  workspace,
   type CancellationToken,
   type TestController,
   type TestItem,
+  type TestRun,
   type TestRunRequest,
   type Uri,
 } from 'vscode';
@@ -25,11 +27,13 @@ export async function runTests(
       if (token.isCancellationRequested) break;
       items.forEach((item) => run.started(item));
       const outcomes = await link.request('lugwork/checkExpectations', { uri: uri.toString(), lines: items.map(lineOf) });
+      run.appendOutput(`${workspace.asRelativePath(uri)}\r\n`);
       for (const item of items) {
         const outcome = outcomes.find(({ range }) => range.start.line === lineOf(item));
         if (outcome === undefined) run.errored(item, new TestMessage('This line is no longer where it was; run it again.'));
         else if (outcome.held) run.passed(item);
         else run.failed(item, messages(uri, outcome));
+        if (outcome !== undefined) report(run, uri, item, outcome);
       }
     }
   } finally {
@@ -63,6 +67,18 @@ async function collect(controller: TestController, link: ServerLink, request: Te
   return [...byFile.values()];
 }
 
+/** Each claim on a line of the run's output. */
+function report(run: TestRun, uri: Uri, item: TestItem, { claims }: ExpectationOutcome): void {
+  for (const { text, held, instead, range } of claims) {
+    const verdict = held ? 'so:    ' : 'not so:';
+    run.appendOutput(
+      `  ${verdict} ${text}${instead === undefined ? '' : `; ${instead}`}\r\n`,
+      new Location(uri, toRange(range)),
+      item,
+    );
+  }
+}
+
 function lineOf(item: TestItem): number {
   return item.range?.start.line ?? -1;
 }
@@ -71,8 +87,7 @@ function messages(uri: Uri, { claims }: ExpectationOutcome): TestMessage[] {
   return claims
     .filter(({ held }) => !held)
     .map(({ text, instead, range }) => {
-      const message =
-        instead === undefined ? new TestMessage(`Not so: ${text}`) : TestMessage.diff(`Not so: ${text}`, text, instead);
+      const message = new TestMessage(instead === undefined ? `Not so: ${text}.` : `Expected ${text}; ${instead}.`);
       message.location = new Location(uri, toRange(range));
       return message;
     });

@@ -1,5 +1,7 @@
-// `npm start`: makes the checkout ready, shows what the command says of an example circuit, and what else to try.
+// `npm start`: makes the checkout ready and opens the examples in an editor. `--terminal`, or a machine that can show none, gets what the command says of an example.
 import { spawnSync } from 'node:child_process';
+import { join } from 'node:path';
+import { importTs } from './run-ts.mjs';
 import { bundle, ensureBuilt, ensureInstalled, root } from './setup.mjs';
 
 const example = 'examples/two-single-coils-lever-3.lug';
@@ -8,19 +10,35 @@ const faulty = 'examples/faulty/pickup-ground-forgotten.lug';
 try {
   ensureInstalled();
   await ensureBuilt();
-  show('check', example);
-  show('positions', example);
-  console.log('The same with a lead left off, as the checker tells it:\n');
-  show('check', faulty);
+  if (process.argv.includes('--terminal') || !(await openEditor())) showInTerminal();
 } catch (error) {
   console.error(error.message);
   process.exit(1);
 }
-console.log(`Try next:
+
+/** False where no editor could be opened; the reason has been said. */
+async function openEditor() {
+  const editor = await importTs('tests/editor/serve.ts');
+  try {
+    if (await editor.openEditor(join(root, 'examples'))) return true;
+    console.log('This machine has neither a display nor a browser, so here is what the command says.\n');
+  } catch (error) {
+    console.log(`The editor could not be opened, so here is what the command says. ${error.message}\n`);
+  }
+  return false;
+}
+
+function showInTerminal() {
+  show('check', example);
+  show('positions', example);
+  console.log('The same with a lead left off, as the checker tells it:\n');
+  show('check', faulty);
+  console.log(`Try next:
   npx lugwork check examples                 every example, clean
   npx lugwork response ${example}   what the amplifier hears
   npx lugwork --help                         all commands
 Change a wire in ${example} and check it again. The language stands in language/reference.md.`);
+}
 
 function show(...words) {
   console.log(`$ npx lugwork ${words.join(' ')}`);

@@ -13,7 +13,9 @@ if (command === 'install') {
 } else if (command === 'suite') {
   await suites(rest);
 } else if (command === 'screens') {
-  await takeScreens(rest);
+  const { passed, failed } = await takeScreens(rest);
+  console.log(`screens: ${passed} passed, ${failed} failed`);
+  if (failed > 0) process.exitCode = 1;
 } else {
   console.error(`unknown: ${command}`);
   process.exitCode = 2;

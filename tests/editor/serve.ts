@@ -4,7 +4,7 @@ import { mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { findProgram } from './hosts/needs.js';
 import { startNodeHost } from './hosts/node-host.js';
-import { createRunFolder, root, workFolder } from './hosts/place.js';
+import { createRunFolder, workFolder } from './hosts/place.js';
 import { stageExtension } from './hosts/stage.js';
 
 /** Programs that show a page, as they are named on Linux; elsewhere the system has one. */
@@ -54,6 +54,3 @@ function hasDisplay(): boolean {
     Boolean(process.env.WAYLAND_DISPLAY)
   );
 }
-
-/** The folder of the project's examples. */
-export const examples = join(root, 'examples');

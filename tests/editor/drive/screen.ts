@@ -1,8 +1,10 @@
 /** A real editor on a screen: opened, driven by its keyboard and palette, photographed. */
-import { cpSync, mkdirSync, rmSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { cpSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { openBrowser } from '../hosts/browser.js';
+import { editorSettings } from '../hosts/host.js';
 import { installPackage, startNodeHost } from '../hosts/node-host.js';
 import { createRunFolder, root, screensFolder } from '../hosts/place.js';
 import { packExtension, stageExtension } from '../hosts/stage.js';
@@ -10,6 +12,8 @@ import { startWebHost } from '../hosts/web-host.js';
 
 export interface Screen {
   readonly page: Page;
+  /** The run's short-lived folder: the paths of its processes begin with it. */
+  readonly folder: string;
   /** Opens a file of the folder and gives its editor. */
   openFile(name: string): Promise<Locator>;
   /** Runs a command by its title in the palette. */
@@ -18,6 +22,8 @@ export interface Screen {
   pick(text: string): Promise<void>;
   /** Puts the cursor behind the first place where the text stands, by the editor's own find. */
   goTo(text: string): Promise<void>;
+  /** Rests with the mouse on a place; the editor must not be scrolled from outside. */
+  pointAt(target: Locator): Promise<void>;
   /** Takes a picture into the folder of screens and gives its path. */
   shot(name: string): Promise<string>;
   /** Addresses outside this machine that the editor asked for. */
@@ -45,6 +51,12 @@ export async function openScreen(options: ScreenOptions): Promise<Screen> {
     mkdirSync(extension);
     await stageExtension(extension);
   }
+  const settings = { ...editorSettings, ...options.settings };
+  if (options.host === 'web') {
+    // The web host has no settings of the user; those of the folder do as well.
+    mkdirSync(join(workspace, '.vscode'));
+    writeFileSync(join(workspace, '.vscode', 'settings.json'), JSON.stringify(settings));
+  }
   const start = options.host === 'node' ? startNodeHost : startWebHost;
   const host = await start({
     workspace,
@@ -54,16 +66,19 @@ export async function openScreen(options: ScreenOptions): Promise<Screen> {
   });
   const browser = await openBrowser(folder, options.size);
   const { page } = browser;
-  page.setDefaultTimeout(60_000);
+  page.setDefaultTimeout(30_000);
   await page.goto(host.url);
   await page.locator('.monaco-workbench .part.editor').waitFor();
   mkdirSync(screensFolder, { recursive: true });
 
   return {
     page,
+    folder,
     refused: browser.refused,
     openFile: async (name) => {
-      await quickInput(page, 'Control+p', name);
+      // The tree of files, for a virtual folder need not offer a search.
+      await quickInput(page, 'F1', '>View: Show Explorer');
+      await page.locator('.explorer-folders-view .monaco-list-row', { hasText: name }).first().click();
       const editor = page.locator(`.monaco-editor[data-uri$="${name}"]`).first();
       await editor.locator('.view-line').first().waitFor();
       // Colours come a moment after the text.
@@ -72,6 +87,11 @@ export async function openScreen(options: ScreenOptions): Promise<Screen> {
     },
     command: (title) => quickInput(page, 'F1', `>${title}`),
     pick: (text) => pick(page, text),
+    pointAt: async (target) => {
+      const box = await target.boundingBox();
+      if (box === null) throw new Error('what is to be pointed at is not there');
+      await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    },
     goTo: async (text) => {
       await page.keyboard.press('Control+f');
       const widget = page.locator('.find-widget.visible');
@@ -85,7 +105,7 @@ export async function openScreen(options: ScreenOptions): Promise<Screen> {
     },
     shot: async (name) => {
       const path = join(screensFolder, `${name}.png`);
-      await page.screenshot({ path });
+      await page.screenshot({ path, animations: 'disabled' });
       return path;
     },
     close: async () => {
@@ -94,6 +114,14 @@ export async function openScreen(options: ScreenOptions): Promise<Screen> {
       rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
     },
   };
+}
+
+/** Kills the language server of the editor whose run folder this is; nothing else on the machine has that path. */
+export function killServer(folder: string): void {
+  const lines = execFileSync('ps', ['-A', '-o', 'pid=,args='], { encoding: 'utf8' }).split('\n');
+  const servers = lines.filter((line) => line.includes(folder) && line.includes('server.cjs'));
+  if (servers.length !== 1) throw new Error(`${servers.length} language servers run below ${folder}`);
+  process.kill(Number.parseInt(servers[0]!, 10), 'SIGKILL');
 }
 
 /** Opens the editor's input with a key, types, and takes the row that matches. */

@@ -1,0 +1,110 @@
+/** What each picture shows and how the editor is brought there; a step that does not come is an error. */
+import { killServer, type Screen, type ScreenOptions } from './screen.js';
+
+export interface Group {
+  readonly options: ScreenOptions;
+  readonly pictures: Readonly<Record<string, (screen: Screen) => Promise<void>>>;
+}
+
+const dark = { 'workbench.colorTheme': 'Default Dark Modern' };
+
+/** One editor a group; its pictures are taken in order. */
+export const groups: readonly Group[] = [
+  { options: { host: 'node' }, pictures: { 'circuit-light': circuit, 'status-item': statusItem, walkthrough } },
+  { options: { host: 'node', settings: dark }, pictures: { 'circuit-dark': circuit, 'markdown-block': markdown } },
+  {
+    options: { host: 'node' },
+    pictures: { error, 'error-hover': errorHover, 'quick-fix': quickFix, 'quick-fix-done': quickFixDone },
+  },
+  { options: { host: 'node' }, pictures: { 'testing-view': testingView, 'testing-failure': testingFailure } },
+  { options: { host: 'node' }, pictures: { task, crash } },
+  { options: { host: 'node', packaged: true }, pictures: { 'packaged-error': error, 'packaged-extension': extensionPage } },
+  { options: { host: 'web' }, pictures: { 'web-error': error, 'web-testing-view': testingView } },
+];
+
+async function circuit({ page, openFile }: Screen): Promise<void> {
+  await openFile('two-pickups.lug');
+  await page.locator('.statusbar').getByText('Lugwork').waitFor();
+}
+
+async function statusItem({ page }: Screen): Promise<void> {
+  await page.locator('.statusbar [id="status.languageStatus"]').hover();
+  await page.locator('.hover-language-status').getByText('Lugwork: Ready').waitFor();
+}
+
+async function walkthrough({ page, command, pick }: Screen): Promise<void> {
+  await command('Welcome: Open Walkthrough...');
+  await pick('Wire a guitar as text');
+  await page.locator('.gettingStartedContainer').getByText('Begin with a circuit').waitFor();
+}
+
+async function markdown({ openFile }: Screen): Promise<void> {
+  await openFile('notes.md');
+}
+
+async function error({ page, openFile, command }: Screen): Promise<void> {
+  const editor = await openFile('moved-wire.lug');
+  await editor.locator('.squiggly-error').first().waitFor();
+  await command('View: Focus Problems');
+  await page.locator('.markers-panel').getByText('neck is heard too').waitFor();
+}
+
+async function errorHover(screen: Screen): Promise<void> {
+  const { page, pointAt } = screen;
+  await error(screen);
+  await pointAt(page.locator('.monaco-editor .squiggly-error').first());
+  await page.locator('.monaco-hover').getByText('neck is heard too').waitFor();
+}
+
+async function quickFix({ page, openFile, goTo }: Screen): Promise<void> {
+  const editor = await openFile('misspelt.lug');
+  await editor.locator('.squiggly-error').first().waitFor();
+  await goTo('neck.gro');
+  await page.keyboard.press('Control+.');
+  await page.locator('.action-widget').getByText('write ground').first().waitFor();
+}
+
+async function quickFixDone({ page }: Screen): Promise<void> {
+  await page.keyboard.press('Enter');
+  await page.locator('.monaco-editor[data-uri$="misspelt.lug"] .squiggly-error').first().waitFor({ state: 'detached' });
+}
+
+async function testingView({ page, openFile, command }: Screen): Promise<void> {
+  const editor = await openFile('moved-wire.lug');
+  await editor.locator('.squiggly-error').first().waitFor();
+  await command('Testing: Focus on Test Explorer View');
+  await page.locator('.test-explorer').getByText('moved-wire.lug').waitFor();
+  await command('Test: Run All Tests');
+  await page.locator('.test-explorer .codicon-testing-failed-icon').first().waitFor();
+  await page.locator('.test-explorer .codicon-testing-passed-icon').first().waitFor();
+  await page.locator('.test-explorer .monaco-list-row', { hasText: 'moved-wire.lug' }).locator('.monaco-tl-twistie').click();
+  await page.locator('.test-explorer').getByText('selector "neck"').waitFor();
+}
+
+async function testingFailure({ page }: Screen): Promise<void> {
+  await page.locator('.test-explorer').getByText('selector "both" : sounds', { exact: false }).first().dblclick();
+  await page.locator('.test-output-peek, .testing-diff-editor, .zone-widget').first().waitFor();
+}
+
+async function task({ page, command, openFile }: Screen): Promise<void> {
+  await openFile('two-pickups.lug');
+  await command('Lugwork: Check All Circuits of the Folder');
+  // The terminal takes the focus when it comes; the count comes when it is done.
+  await page.locator('.statusbar [id="status.problems"]', { hasText: '5' }).waitFor();
+  await command('View: Focus Problems');
+  await page.locator('.markers-panel').getByText('neck is heard too').waitFor();
+}
+
+async function crash({ page, folder, openFile }: Screen): Promise<void> {
+  const editor = await openFile('moved-wire.lug');
+  await editor.locator('.squiggly-error').first().waitFor();
+  killServer(folder);
+  await page.locator('.notification-toast').getByText('stopped unexpectedly').waitFor();
+}
+
+async function extensionPage({ page, command }: Screen): Promise<void> {
+  await command('View: Show Extensions');
+  await page.locator('.extension-list-item', { hasText: 'Lugwork' }).first().click();
+  const readme = page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
+  await readme.getByText('Lugwork in the editor').waitFor();
+}
