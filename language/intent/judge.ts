@@ -4,8 +4,6 @@ import {
   arrangementText,
   meter,
   nets,
-  readAtJack,
-  responseSummary,
   sameArrangement,
   type MeterReading,
   type Setting,
@@ -33,7 +31,7 @@ const short = 2;
 /** `between` are two probes inside; the jack where absent. */
 export function judge(circuit: Circuit, claim: Claim, setting: Setting, between?: readonly [LugId, LugId]): Judgement {
   const sound = (): Sound => factsOf(circuit).hearing.sound(setting);
-  const reading = (): MeterReading => (between ? meter(circuit, setting, ...between) : readAtJack(circuit, setting));
+  const reading = (): MeterReading => (between ? meter(circuit, setting, ...between) : factsOf(circuit).hearing.reading(setting));
   switch (claim.kind) {
     case 'sounds':
       return judgeSound(circuit, claim.arrangement, sound(), setting);
@@ -144,7 +142,7 @@ function readingSaid(read: MeterReading): string {
   if (read.ohm === null) return 'the meter reads open';
   if (read.ohm < short) return `the meter reads ${ohmText(read.ohm)}, a short`;
   const spread = read.low !== null && read.high !== null && read.high - read.low > 0.001 * read.ohm;
-  return `the meter reads ${ohmText(read.ohm)}${spread ? ` (${ohmText(read.low!)} to ${ohmText(read.high!)})` : ''}`;
+  return `the meter reads ${ohmText(read.ohm)}${spread ? ` (${ohmText(read.low)} to ${ohmText(read.high)})` : ''}`;
 }
 
 function unknown(circuit: Circuit, read: MeterReading): Judgement {
@@ -181,7 +179,7 @@ function judgePeak(
       so: `the values of ${listed([...new Set(guessed.map((element) => circuit.parts[element.part]!.name))])} are not known yet`,
     };
   }
-  const { peak, problem } = responseSummary(circuit, setting);
+  const { peak, problem } = factsOf(circuit).hearing.response(setting);
   if (problem !== undefined) return verdict(false, problem);
   if (peak === null) return verdict(false, 'the response has no peak');
   return verdict(

@@ -1,5 +1,5 @@
-/**
- * Reads blocks of cases. A block is a title after `===`, a circuit, and after `--- finds` the findings that it must bring, all of them:
+/** Reads cases from blocks of text.
+ * A block is a title after `===`, a circuit, and after `--- finds` the findings that it must bring, all of them:
  * `severity rule on subject: part of the message`. A circuit that begins with `from NAME` is that of `correct/NAME.lug`, with
  * lines taken out (`- line`) and added (`+ line`).
  */

@@ -1,6 +1,6 @@
 /** A control that works the wrong way round. */
 import { label, placeOfPart } from '../facts/index.js';
-import { judgedEffects, trackLugs } from '../facts/shafts.js';
+import { judgedEffects } from '../facts/shafts.js';
 import { exchangeLugs } from '../edits.js';
 import { defineRule } from '../rule.js';
 
@@ -22,7 +22,7 @@ export const backwardsControl = defineRule({
           why: `Seen from the shaft with the lugs down, 1 2 3 stand from left to right; the solder side shows them mirrored. A volume takes its input on 3 and ground on 1, a tone uses 2 and 1. A left-handed pot says so: \`{ turn left }\`. ${effect.says}`,
           range: placeOfPart(circuit, shaft.part),
           fixes:
-            ends.length === 2 && ends.some((lug) => joined.isWired(lug!))
+            ends.length === 2 && ends.some((lug) => joined.isWired(lug))
               ? [
                   {
                     title: `exchange ${label(circuit, ends[0]!)} and ${label(circuit, ends[1]!)}`,
@@ -30,7 +30,7 @@ export const backwardsControl = defineRule({
                   },
                 ]
               : [],
-          subjects: [part.name, shaft.name, ...ends.map((lug) => label(circuit, lug!))],
+          subjects: [part.name, shaft.name, ...ends.map((lug) => label(circuit, lug))],
         };
       });
   },

@@ -66,7 +66,7 @@ function changesSomething(facts: Facts, device: Switch, isSame: Comparison): boo
 
 /** Compares what each coil delivers at every output, pots at rest and part way, at three frequencies. */
 function createComparison(facts: Facts): Comparison {
-  const { circuit, hearing } = facts;
+  const { hearing } = facts;
   const numbers = new Map(
     facts
       .groups()
