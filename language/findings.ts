@@ -13,7 +13,12 @@ export interface FindingOptions {
 
 /** Findings in the order of the text; at one place faults of the text come first, then errors, warnings and the rest. Never throws for a circuit that lowering made. */
 export function findings(circuit: Circuit, options: FindingOptions = {}): readonly Finding[] {
-  const found = applyAllows(circuit, [...check(circuit), ...judgeExpectations(circuit)], rules);
+  return arrangeFindings(circuit, [...check(circuit), ...judgeExpectations(circuit)], options);
+}
+
+/** The same where what rules and expectations tell has been found already, in whatever order. */
+export function arrangeFindings(circuit: Circuit, judged: readonly Finding[], options: FindingOptions = {}): readonly Finding[] {
+  const found = applyAllows(circuit, judged, rules);
   const wanted = options.rules;
   const told = found
     .filter((finding) => wanted === undefined || wanted.includes(finding.rule))

@@ -1,0 +1,170 @@
+/** What was worked out for the files of a project, kept by what it depends on, so that an edit redoes only what it has changed. */
+import { factsOf, shareFacts } from './checks/index.js';
+import { registry } from './checks/registry.js';
+import { toFinding } from './checks/rule.js';
+import { topologySignature, valuesSignature, type Circuit } from './circuit/index.js';
+import { settingKeys, settingLabel, type PositionRow, type PositionTable } from './electrics/index.js';
+import { arrangeFindings, type FindingOptions } from './findings.js';
+import type { Tree } from './grammar/index.js';
+import { judgeExpectations } from './intent/index.js';
+import type { Project } from './project.js';
+import type { Finding } from './source.js';
+
+/** What was done so far, so that a test can tell what an edit has set going. */
+export interface AnalysisCounters {
+  /** Circuits that differ from the one before in any way that can be seen. */
+  readonly circuits: number;
+  /** Circuits checked. */
+  readonly checks: number;
+  /** Circuits whose nets were folded anew: another topology, or other rests. */
+  readonly folded: number;
+  /** Circuits that were solved anew: another topology, or other values. */
+  readonly solved: number;
+}
+
+export interface Analysis {
+  /** The circuit of a file; the same object while no statement that it is made of changes, whatever becomes of the comments between them. `undefined` where there is no file. */
+  circuit(uri: string): Circuit | undefined;
+  /** All findings, as `findings` gives them. */
+  findings(circuit: Circuit, options?: FindingOptions): readonly Finding[];
+  /** The same in steps of a few milliseconds each, for a host that must stay able to answer. The value returned at the end is kept for `findings`. */
+  findingSteps(circuit: Circuit, options?: FindingOptions): Generator<undefined, readonly Finding[]>;
+  /** A row for each setting of the switches, with reading and response. */
+  positions(circuit: Circuit): PositionTable;
+  readonly counters: AnalysisCounters;
+}
+
+/** Circuits of which everything solved is kept. */
+const mostKept = 8;
+
+interface Made {
+  readonly circuit: Circuit;
+  /** The trees that it was made of, by address. */
+  readonly trees: ReadonlyMap<string, Tree | undefined>;
+}
+
+/** Makes an analysis over a project. */
+export function createAnalysis(project: Project): Analysis {
+  const made = new Map<string, Made>();
+  const judged = new WeakMap<Circuit, readonly Finding[]>();
+  const tables = new WeakMap<Circuit, PositionTable>();
+  const solved = createStore();
+  const folded = createStore();
+  const known = new WeakSet<Circuit>();
+  const counters = { circuits: 0, checks: 0, folded: 0, solved: 0 };
+
+  /** Lets a circuit take over what is known of one that is electrically the same, or at least folds alike. */
+  const meet = (circuit: Circuit): void => {
+    if (known.has(circuit)) return;
+    known.add(circuit);
+    const shape = `${topologySignature(circuit)}\n${circuit.shafts.map((shaft) => shaft.rest).join()}`;
+    const whole = `${shape}\n${valuesSignature(circuit)}`;
+    const same = solved.take(whole, circuit);
+    const alike = folded.take(shape, circuit);
+    if (same !== circuit) return shareFacts(circuit, same, 'solved');
+    counters.solved++;
+    if (alike !== circuit) return shareFacts(circuit, alike, 'fold');
+    counters.folded++;
+  };
+
+  function* judge(circuit: Circuit): Generator<undefined, readonly Finding[]> {
+    const before = judged.get(circuit);
+    if (before !== undefined) return before;
+    counters.checks++;
+    const found: Finding[] = [];
+    if (!circuit.isLibrary) {
+      meet(circuit);
+      const facts = factsOf(circuit);
+      for (const { setting } of facts.groups()) {
+        facts.hearing.sound(setting);
+        yield;
+      }
+      for (const rule of registry) {
+        found.push(...rule.check(facts).map((told) => toFinding(rule, rule.severity, told)));
+        yield;
+      }
+      found.push(...judgeExpectations(circuit));
+    }
+    judged.set(circuit, found);
+    return found;
+  }
+
+  return {
+    counters,
+    circuit(uri) {
+      const before = made.get(uri);
+      if (before !== undefined && [...before.trees].every(([file, tree]) => isSameTree(project.tree(file), tree)))
+        return before.circuit;
+      const circuit = project.circuit(uri);
+      if (circuit === undefined) {
+        made.delete(uri);
+        return undefined;
+      }
+      if (circuit !== before?.circuit) counters.circuits++;
+      const files = [uri, ...(circuit.files ?? [])];
+      made.set(uri, { circuit, trees: new Map(files.map((file) => [file, project.tree(file)])) });
+      return circuit;
+    },
+    findings(circuit, options) {
+      const steps = judge(circuit);
+      for (;;) {
+        const step = steps.next();
+        if (step.done === true) return arrangeFindings(circuit, step.value, options);
+      }
+    },
+    *findingSteps(circuit, options) {
+      return arrangeFindings(circuit, yield* judge(circuit), options);
+    },
+    positions(circuit) {
+      const before = tables.get(circuit);
+      if (before !== undefined) return before;
+      meet(circuit);
+      const table = tableOf(circuit);
+      tables.set(circuit, table);
+      return table;
+    },
+  };
+}
+
+/** The position table from what the checks have solved already. */
+function tableOf(circuit: Circuit): PositionTable {
+  const { hearing, groups, settings, leftOut } = factsOf(circuit);
+  const groupOf = new Map(groups().flatMap((group, index) => group.settings.map((setting) => [setting, index] as const)));
+  const rows = settings().map((setting): PositionRow => ({
+    setting,
+    set: settingKeys(circuit, setting),
+    label: settingLabel(circuit, setting),
+    group: groupOf.get(setting) ?? -1,
+    sound: hearing.sound(setting),
+    reads: hearing.reading(setting),
+    response: hearing.response(setting),
+  }));
+  return { rows, leftOut: leftOut() };
+}
+
+/** Equal where the same statements stand at the same places with the same faults; what stands between them says nothing. */
+function isSameTree(now: Tree | undefined, before: Tree | undefined): boolean {
+  if (now === before) return true;
+  if (now?.statements.length !== before?.statements.length || now === undefined || before === undefined) return false;
+  const isSame = (a: unknown, b: unknown): boolean => a === b || JSON.stringify(a) === JSON.stringify(b);
+  return now.statements.every((statement, i) => isSame(statement, before.statements[i])) && isSame(now.problems, before.problems);
+}
+
+interface Store {
+  /** The circuit kept under the key, which is the given one where none was. */
+  take(key: string, circuit: Circuit): Circuit;
+}
+
+/** Keeps the circuits asked for last. */
+function createStore(): Store {
+  const kept = new Map<string, Circuit>();
+  return {
+    take(key, circuit) {
+      const found = kept.get(key) ?? circuit;
+      kept.delete(key);
+      kept.set(key, found);
+      if (kept.size > mostKept) kept.delete(kept.keys().next().value!);
+      return found;
+    },
+  };
+}
