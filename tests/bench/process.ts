@@ -1,0 +1,36 @@
+/** Rows of the benchmark for the command as a process, start to finish. */
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { generateCircuit, sizes } from './circuits.js';
+import { createColumn, median } from './timing.js';
+
+export const processHeads = ['parts', '--version', 'check', 'positions'];
+
+/** A line of milliseconds for each size; `bundle` is the built command. Throws where the command cannot run or finds a fault in a correct circuit. */
+export function processRows(bundle: string): string[][] {
+  const folder = mkdtempSync(join(tmpdir(), 'lugwork-bench-'));
+  try {
+    const columns = processHeads.slice(1).map(createColumn);
+    return sizes.map((size) => {
+      const file = join(folder, `${size}.lug`);
+      writeFileSync(file, generateCircuit(size));
+      const run = (...words: string[]) =>
+        median(
+          3,
+          () => words,
+          (given) => lugwork(bundle, given),
+        );
+      const measures = [() => run('--version'), () => run('check', file), () => run('positions', file)];
+      return [String(size), ...measures.map((measure, index) => columns[index]!(measure))];
+    });
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+function lugwork(bundle: string, words: readonly string[]): void {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [bundle, ...words], { encoding: 'utf8', maxBuffer: 1 << 28 });
+  if (status !== 0) throw new Error(`lugwork ${words.join(' ')} ended with ${status}:\n${stdout.slice(0, 2000)}${stderr}`);
+}
