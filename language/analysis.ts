@@ -3,7 +3,7 @@ import { factsOf, shareFacts } from './checks/index.js';
 import { registry } from './checks/registry.js';
 import { toFinding } from './checks/rule.js';
 import { topologySignature, valuesSignature, type Circuit } from './circuit/index.js';
-import { settingKeys, settingLabel, type PositionRow, type PositionTable } from './electrics/index.js';
+import { controlEffect, settingKeys, settingLabel, type PositionRow, type PositionTable } from './electrics/index.js';
 import { arrangeFindings, type FindingOptions } from './findings.js';
 import type { Tree } from './grammar/index.js';
 import { judgeExpectations } from './intent/index.js';
@@ -50,21 +50,26 @@ export function createAnalysis(project: Project): Analysis {
   const tables = new WeakMap<Circuit, PositionTable>();
   const solved = createStore();
   const folded = createStore();
-  const known = new WeakSet<Circuit>();
+  const sources = new WeakMap<Circuit, Circuit>();
   const counters = { circuits: 0, checks: 0, folded: 0, solved: 0 };
 
-  /** Lets a circuit take over what is known of one that is electrically the same, or at least folds alike. */
-  const meet = (circuit: Circuit): void => {
-    if (known.has(circuit)) return;
-    known.add(circuit);
+  /** Lets a circuit take over what is known of one that is electrically the same, or at least folds alike; answers the one that is solved for it. */
+  const meet = (circuit: Circuit): Circuit => {
+    const before = sources.get(circuit);
+    if (before !== undefined) return before;
     const shape = `${topologySignature(circuit)}\n${circuit.shafts.map((shaft) => shaft.rest).join()}`;
     const whole = `${shape}\n${valuesSignature(circuit)}`;
     const same = solved.take(whole, circuit);
     const alike = folded.take(shape, circuit);
-    if (same !== circuit) return shareFacts(circuit, same, 'solved');
+    sources.set(circuit, same);
+    if (same !== circuit) {
+      shareFacts(circuit, same, 'solved');
+      return same;
+    }
     counters.solved++;
-    if (alike !== circuit) return shareFacts(circuit, alike, 'fold');
-    counters.folded++;
+    if (alike !== circuit) shareFacts(circuit, alike, 'fold');
+    else counters.folded++;
+    return circuit;
   };
 
   function* judge(circuit: Circuit): Generator<undefined, readonly Finding[]> {
@@ -73,10 +78,14 @@ export function createAnalysis(project: Project): Analysis {
     counters.checks++;
     const found: Finding[] = [];
     if (!circuit.isLibrary) {
-      meet(circuit);
+      const solving = meet(circuit);
       const facts = factsOf(circuit);
       for (const { setting } of facts.groups()) {
         facts.hearing.sound(setting);
+        yield;
+      }
+      for (const { id } of solving.shafts) {
+        controlEffect(solving, id);
         yield;
       }
       for (const rule of registry) {

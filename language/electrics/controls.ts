@@ -1,5 +1,5 @@
 /** What each shaft does, found by turning it and solving. */
-import type { Circuit, PartId, Shaft, Track } from '../circuit/model.js';
+import type { Circuit, PartId, Shaft, ShaftId, Track } from '../circuit/model.js';
 import { levelsIn, type Levels } from './control-levels.js';
 import { roleOf, type Role } from './control-role.js';
 import { enumerate } from './enumerate.js';
@@ -24,9 +24,24 @@ const ownFall = 3;
  * they fall later than its own.
  */
 export function controlEffects(circuit: Circuit): readonly ControlEffect[] {
-  const groups = groupsOf(circuit);
-  return circuit.shafts.map((shaft) => effectOf(circuit, shaft, groups));
+  return circuit.shafts.map((shaft) => controlEffect(circuit, shaft.id));
 }
+
+/** The effect of one shaft, kept, so that a host can have them one by one and stay able to answer in between. */
+export function controlEffect(circuit: Circuit, shaft: ShaftId): ControlEffect {
+  let known = kept.get(circuit);
+  if (known === undefined) kept.set(circuit, (known = { groups: groupsOf(circuit), effects: new Map() }));
+  const effect = known.effects.get(shaft) ?? effectOf(circuit, circuit.shafts[shaft]!, known.groups);
+  known.effects.set(shaft, effect);
+  return effect;
+}
+
+interface Kept {
+  readonly groups: readonly Group[];
+  readonly effects: Map<ShaftId, ControlEffect>;
+}
+
+const kept = new WeakMap<Circuit, Kept>();
 
 /** Settings that fold the same nets, with what every shaft asks of them. */
 interface Group {

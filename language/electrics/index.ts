@@ -12,7 +12,7 @@ export { arrangementText, sameArrangement } from './arrangement.js';
 export { meter, readAtJack } from './meter.js';
 export { positionTable } from './positions.js';
 export { logarithmic, response, responseSummary } from './response.js';
-export { controlEffects } from './controls.js';
+export { controlEffect, controlEffects } from './controls.js';
 export { groundNetwork } from './ground.js';
 export { spiceDeck, type DeckOptions } from './spice.js';
 export * from './answers/index.js';
