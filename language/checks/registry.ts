@@ -26,6 +26,7 @@ import { silencedPickup } from './rules/silenced-pickup.js';
 import { silentCombination } from './rules/silent-combination.js';
 import { silentPosition } from './rules/silent-position.js';
 import { swappedJack } from './rules/swapped-jack.js';
+import { untriedPositions } from './rules/untried-positions.js';
 import { unusualPickup } from './rules/unusual-pickup.js';
 import { unwiredPart } from './rules/unwired-part.js';
 
@@ -60,5 +61,6 @@ export const registry: readonly Rule[] = [
   silencedPickup,
   groundLoop,
   unusualPickup,
+  untriedPositions,
   fragment,
 ];
