@@ -31,7 +31,7 @@ export const elkLayout: LayoutFunction = async (graph) => {
     id: 'drawing',
     layoutOptions: options,
     children: childrenOf(graph, undefined),
-    edges: graph.edges.map(elkEdge),
+    edges: [...graph.edges.map(elkEdge), ...graph.links.map(elkLink)],
   };
   const places = new Map<string, Point>();
   const collect = (node: ElkNode, x: number, y: number): void => {
@@ -57,6 +57,15 @@ export const elkLayout: LayoutFunction = async (graph) => {
     };
   }
 };
+
+function elkLink({ id, from, to }: LayoutGraph['links'][number]): ElkExtendedEdge {
+  return {
+    id,
+    sources: [from],
+    targets: [to],
+    layoutOptions: { 'elk.layered.priority.direction': '20', 'elk.layered.priority.shortness': '20' },
+  };
+}
 
 /** Groups hold their nodes and the groups in them. */
 function childrenOf(graph: LayoutGraph, parent: string | undefined): ElkNode[] {

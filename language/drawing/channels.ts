@@ -10,17 +10,23 @@ export interface ChannelBand {
   readonly spots: readonly Point[];
 }
 
-const halfBore = 20;
+const half = 20;
 
 /** A straight band where the cavities face each other, else one with a bend. */
-export function channelBands(diagram: Diagram, outlines: ReadonlyMap<string, Box>): ChannelBand[] {
+export function channelBands(
+  diagram: Diagram,
+  outlines: ReadonlyMap<string, Box>,
+  loads: ReadonlyMap<string, number>,
+): ChannelBand[] {
   return diagram.channels.flatMap((channel) => {
     const [a, b] = [outlines.get(channel.from), outlines.get(channel.to)];
     if (!a || !b) return [];
     const path = axis(a, b);
-    const says = `channel from ${channel.from.slice(7)} to ${channel.to.slice(7)}${channel.text === '' ? '' : `, ${channel.text}`}`;
-    const opening = grow(boxAround(path), halfBore);
-    return [{ channel: { ...channel, says }, shapes: walls(path), opening, spots: spotsOn(path) }];
+    const wires = loads.get(channel.id) ?? 0;
+    const text = [...(channel.text === '' ? [] : [channel.text]), `${wires} ${wires === 1 ? 'wire' : 'wires'}`].join(', ');
+    const says = `channel from ${channel.from.slice(7)} to ${channel.to.slice(7)}, ${text}`;
+    const opening = grow(boxAround(path), half);
+    return [{ channel: { ...channel, text, says }, shapes: walls(path), opening, spots: spotsOn(path) }];
   });
 }
 
@@ -30,14 +36,14 @@ function axis(a: Box, b: Box): Point[] {
   const overlapX = [Math.max(a.x, b.x), Math.min(a.x + a.width, b.x + b.width)] as const;
   const [left, right] = a.x <= b.x ? [a, b] : [b, a];
   const [upper, lower] = a.y <= b.y ? [a, b] : [b, a];
-  if (overlapY[1] - overlapY[0] > 2 * halfBore && left.x + left.width <= right.x) {
+  if (overlapY[1] - overlapY[0] > 2 * half && left.x + left.width <= right.x) {
     const y = (overlapY[0] + overlapY[1]) / 2;
     return [
       { x: left.x + left.width, y },
       { x: right.x, y },
     ];
   }
-  if (overlapX[1] - overlapX[0] > 2 * halfBore && upper.y + upper.height <= lower.y) {
+  if (overlapX[1] - overlapX[0] > 2 * half && upper.y + upper.height <= lower.y) {
     const x = (overlapX[0] + overlapX[1]) / 2;
     return [
       { x, y: upper.y + upper.height },
@@ -51,7 +57,7 @@ function axis(a: Box, b: Box): Point[] {
 
 /** Two lines beside the middle line. */
 function walls(path: readonly Point[]): Shape[] {
-  return [-halfBore, halfBore].map((offset): Shape => {
+  return [-half, half].map((offset): Shape => {
     const points = path.map((point, index) => {
       const before = path[index - 1];
       const after = path[index + 1];
@@ -75,7 +81,7 @@ function spotsOn(path: readonly Point[]): Point[] {
     const a = path[index]!;
     for (const share of [0.5, 0.35, 0.65, 0.2, 0.8]) {
       const at = { x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share };
-      for (const aside of [0, -halfBore - 10, halfBore + 10, -halfBore - 24, halfBore + 24, -70, 70])
+      for (const aside of [0, -8, 8, -half - 10, half + 10, -half - 24, half + 24, -half - 50, half + 50])
         spots.push(a.y === b.y ? { x: at.x, y: at.y + aside } : { x: at.x + aside * 2.4, y: at.y });
     }
   });

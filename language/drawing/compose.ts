@@ -24,12 +24,21 @@ export function compose(
   const { wires: routed, crowded } = wiresOf(diagram, arrangement.session);
   const crossings = findCrossings(routed);
   const taken: Box[] = [...parts, ...groups].flatMap((item) => item.labels.map((label) => grow<Box>(label, 1)));
+  const inTheWay = [
+    ...routed.flatMap((wire) => segmentBoxes(wire.points)),
+    ...parts.flatMap((part) =>
+      part.lugs
+        .filter((lug) => lug.look === 'lug')
+        .map((lug) => grow({ x: lug.x, y: lug.y, width: 0, height: 0 }, lug.radius + 1)),
+    ),
+  ];
   const wires = routed.map((wire): SceneWire => {
     const own = crossings.filter((crossing) => crossing.level === wire || crossing.upright === wire);
     const { pieces, labels } = letterLine(
       { points: wire.points, letters: wire.run.letters },
       own.map((crossing) => crossing.at),
       taken,
+      inTheWay,
     );
     taken.push(...labels.map((label) => grow<Box>(label, 1)));
     const { id, kind, from, to, colours, bare, twisted, shielded, says } = wire.run;
@@ -37,7 +46,11 @@ export function compose(
     return { id, kind, from, to, colours, bare, twisted, shielded, says, points: wire.points, pieces, hops, labels };
   });
   const channels = bands.map(({ channel, shapes, spots }): SceneChannel => {
-    const label = channelLabel(channel.text, spots, [...taken, ...wires.flatMap((wire) => segmentBoxes(wire.points))]);
+    const label = channelLabel(channel.text, spots, [
+      ...taken,
+      ...wires.flatMap((wire) => segmentBoxes(wire.points)),
+      ...shapes.flatMap((shape) => (shape.kind === 'path' ? segmentBoxes(shape.points) : [])),
+    ]);
     if (label) taken.push(label);
     return { id: channel.id, says: channel.says, shapes, labels: label ? [label] : [] };
   });
@@ -63,7 +76,7 @@ export function compose(
 function scenePart(placed: PlacedSymbol): ScenePart {
   const { part, symbol, x, y } = placed;
   const by = { x, y };
-  const labels = new Map(part.lugs.map((lug) => [lug.id, lug.label]));
+  const labels = new Map([...part.lugs, ...(part.inner ?? []).flatMap((inner) => inner.lugs)].map((lug) => [lug.id, lug.label]));
   return {
     id: part.id,
     name: part.name,

@@ -2,6 +2,7 @@
 import type { Circuit, Part } from '../circuit/model.js';
 import type { Diagram, DiagramChannel, DiagramGroup, DiagramLug, DiagramPart } from './diagram.js';
 import { byId, compareText } from './order.js';
+import { networkOf } from './network.js';
 import { partKind } from './part-kind.js';
 import { groundsAsMarks } from './ground-marks.js';
 import { createRuns } from './runs.js';
@@ -54,6 +55,19 @@ function drawnParts(circuit: Circuit, part: Part, ends: ReadonlyMap<string, numb
     if (lugs.every((lug) => lug.ends === 0)) return [];
     return [{ ...base, id: `part:${part.name}`, name: part.name, values: [], lugs, group: `${part.family}:${part.name}` }];
   }
+  if (part.parent !== undefined && networkOf(circuit, circuit.parts[part.parent]!)) return [];
+  const network = networkOf(circuit, part);
+  if (network) {
+    const inner = network.map((member) => ({
+      name: localName(circuit, member.part),
+      kind: partKind(circuit, member.part),
+      values: partValues(circuit, member.part),
+      lugs: member.lugs.map((lug) => drawnLug(circuit, lug, ends)) as [DiagramLug, DiagramLug],
+    }));
+    return [
+      { ...base, id: `part:${part.name}`, name: localName(circuit, part), kind: 'network', values: [part.type], lugs, inner },
+    ];
+  }
   if (isAssembly(circuit, part)) {
     return lugs.map((lug) => ({
       ...base,
@@ -70,7 +84,7 @@ function drawnParts(circuit: Circuit, part: Part, ends: ReadonlyMap<string, numb
     {
       ...base,
       id: `part:${part.name}`,
-      name: part.parent === undefined ? part.name : part.name.slice(circuit.parts[part.parent]!.name.length + 1),
+      name: localName(circuit, part),
       values: partValues(circuit, part),
       lugs,
       rows: part.rows.map((row) => row.map((id) => (id === null ? null : (index.get(id) ?? null)))),
@@ -79,6 +93,11 @@ function drawnParts(circuit: Circuit, part: Part, ends: ReadonlyMap<string, numb
       ...(part.at === undefined ? {} : { at: part.at }),
     },
   ];
+}
+
+/** The name within the assembly that is drawn around it. */
+function localName(circuit: Circuit, part: Part): string {
+  return part.parent === undefined ? part.name : part.name.slice(circuit.parts[part.parent]!.name.length + 1);
 }
 
 function drawnLug(circuit: Circuit, id: number, ends: ReadonlyMap<string, number>): DiagramLug {
@@ -109,7 +128,23 @@ function isAssembly(circuit: Circuit, part: Part): boolean {
 function groupOf(circuit: Circuit, part: Part): string | undefined {
   if (part.parent !== undefined) return `assembly:${circuit.parts[part.parent]!.name}`;
   if (part.plate !== undefined) return `plate:${part.plate}`;
-  return part.cavity === undefined ? undefined : `cavity:${part.cavity}`;
+  if (part.cavity !== undefined) return `cavity:${part.cavity}`;
+  return part.inPlace ? groupBetween(circuit, part) : undefined;
+}
+
+/** A part that lies between other parts' lugs lies where they do: on their plate, or in the cavity that holds both. */
+function groupBetween(circuit: Circuit, part: Part): string | undefined {
+  const own = new Set(part.lugs);
+  const others = circuit.joints
+    .filter((joint) => own.has(joint.a) !== own.has(joint.b))
+    .map((joint) => circuit.parts[circuit.lugs[own.has(joint.a) ? joint.b : joint.a]!.part]!)
+    .filter((other) => other !== part && !other.inPlace);
+  const plates = new Set(others.map((other) => other.plate));
+  const cavities = new Set(others.map((other) => other.cavity));
+  const [plate] = plates;
+  const [cavity] = cavities;
+  if (plates.size === 1 && plate !== undefined) return `plate:${plate}`;
+  return cavities.size === 1 && cavity !== undefined ? `cavity:${cavity}` : undefined;
 }
 
 /** Groups that hold something, and those around them. */
@@ -125,7 +160,7 @@ function createGroups(circuit: Circuit, parts: readonly DiagramPart[]): DiagramG
     all.set(`plate:${plate.name}`, { id: `plate:${plate.name}`, name: plate.name, kind: 'plate', notes, ...parent });
   }
   for (const part of circuit.parts) {
-    if (!isAssembly(circuit, part)) continue;
+    if (!isAssembly(circuit, part) || networkOf(circuit, part)) continue;
     const parent = groupOf(circuit, part);
     const own = `assembly:${part.name}`;
     all.set(own, { id: own, name: part.name, kind: 'assembly', notes: [part.type], ...(parent === undefined ? {} : { parent }) });

@@ -30,6 +30,15 @@ export interface DiagramPart {
   readonly at?: { readonly x: number; readonly y: number };
   /** Two leads soldered where the part's statement says. */
   readonly inPlace: boolean;
+  /** What a `network` is made of; the lugs in the order of the network's own two, to which they are soldered. */
+  readonly inner?: readonly DiagramInner[];
+}
+
+export interface DiagramInner {
+  readonly name: string;
+  readonly kind: PartKind;
+  readonly values: readonly string[];
+  readonly lugs: readonly [DiagramLug, DiagramLug];
 }
 
 export interface DiagramLug {

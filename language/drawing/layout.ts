@@ -5,6 +5,8 @@ export interface LayoutGraph {
   readonly nodes: readonly LayoutNode[];
   readonly edges: readonly LayoutEdge[];
   readonly groups: readonly LayoutGroup[];
+  /** Groups that should stand side by side, `from` before `to`: cavities with a channel between them. */
+  readonly links: readonly { readonly id: string; readonly from: string; readonly to: string }[];
 }
 
 export interface LayoutNode {

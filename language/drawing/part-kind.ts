@@ -15,6 +15,7 @@ export type PartKind =
   | 'resistor'
   | 'inductor'
   | 'battery'
+  | 'network'
   | 'amplifier'
   | 'bridge'
   | 'star'
@@ -50,3 +51,6 @@ export function partKind(circuit: Circuit, part: Part): PartKind {
   }
   return 'box';
 }
+
+/** Kinds whose leads are soldered as they are. */
+export const leadedKinds: ReadonlySet<PartKind> = new Set(['capacitor', 'electrolytic', 'resistor', 'inductor', 'network']);

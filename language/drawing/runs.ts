@@ -3,10 +3,9 @@ import { jointClasses } from '../electrics/nets.js';
 import type { Circuit, Joint, Lug, Part } from '../circuit/model.js';
 import type { DiagramRun } from './diagram.js';
 import { compareText } from './order.js';
-import { partKind } from './part-kind.js';
+import { networkOf } from './network.js';
+import { leadedKinds, partKind } from './part-kind.js';
 import { lettersOf } from './palette.js';
-
-const leaded: ReadonlySet<string> = new Set(['capacitor', 'electrolytic', 'resistor', 'inductor']);
 
 /** Every joint that is drawn as a line. Metal that only touches is told by the outlines that hold it, a joint inside a part by the part. */
 export function createRuns(circuit: Circuit): DiagramRun[] {
@@ -64,7 +63,8 @@ function runKind(circuit: Circuit, joint: Joint): DiagramRun['kind'] | undefined
   if (a.family === 'screen' || b.family === 'screen') return 'screen';
   if (joint.kind === 'inside' && a === b) return undefined;
   if (joint.kind === 'wire') return 'wire';
-  return [a, b].some((part) => leaded.has(partKind(circuit, part))) ? 'lead' : 'solder';
+  if ([a, b].some((part) => part.parent !== undefined && networkOf(circuit, circuit.parts[part.parent]!))) return undefined;
+  return [a, b].some((part) => leadedKinds.has(partKind(circuit, part)) || networkOf(circuit, part)) ? 'lead' : 'solder';
 }
 
 function ends(circuit: Circuit, joint: Joint): [Lug, Lug] {

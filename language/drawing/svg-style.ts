@@ -61,14 +61,14 @@ export const styleSheet = `
 .lugwork .hole{fill:var(--paper);stroke:var(--line);stroke-width:.8}
 .lugwork .joint{fill:var(--solder);stroke:var(--line);stroke-width:1}
 .lugwork .wire path{fill:none;stroke-linejoin:round;stroke-linecap:butt}
-.lugwork .edge{stroke:var(--edge);stroke-width:5}
-.lugwork .core{stroke:var(--plain);stroke-width:3.2}
-.lugwork .stripe{stroke-width:3.2;stroke-dasharray:4 7}
-.lugwork .bare .edge{stroke-width:3.6}
-.lugwork .bare .core{stroke:var(--solder);stroke-width:2}
+.lugwork .edge{stroke:var(--edge);stroke-width:4.4}
+.lugwork .core{stroke:var(--plain);stroke-width:3}
+.lugwork .stripe{stroke-width:3;stroke-dasharray:4 7}
+.lugwork .bare .edge{stroke-width:3.2}
+.lugwork .bare .core{stroke:var(--solder);stroke-width:1.9}
 .lugwork .solder .edge{stroke-width:8}
 .lugwork .solder .core{stroke:var(--solder);stroke-width:6}
-.lugwork .screened{stroke:var(--solder);stroke-width:9;stroke-dasharray:2 2}
+.lugwork .screened{stroke:var(--solder);stroke-width:8.4;stroke-dasharray:2 2}
 .lugwork .twist{stroke:var(--edge);stroke-width:3.2;stroke-dasharray:1 7}
 .lugwork .contact{display:none;fill:none;stroke:var(--ink);stroke-width:3;stroke-linecap:round;stroke-linejoin:round}
 .lugwork .contact.closed{display:inline}

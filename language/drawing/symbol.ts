@@ -62,8 +62,8 @@ export interface SymbolBuilder {
   around(text: string, x: number, y: number): void;
   keepOut(x: number, y: number, width: number, height: number): void;
   contact(id: string, lines: readonly (readonly Point[])[]): void;
-  /** Name and values, lines centred on a point of the frame, or above, below, right of all that has been drawn. */
-  caption(part: DiagramPart, place: { readonly at: Point } | 'above' | 'below' | 'right'): void;
+  /** Name and values, lines centred on a point of the frame, or above or right of all that has been drawn. */
+  caption(part: DiagramPart, place: { readonly at: Point; readonly width: number } | 'above' | 'right'): void;
   /** `centre` is the point of the frame that a place on a plate means. */
   finish(centre?: Point): Symbol;
 }
@@ -122,13 +122,15 @@ export function createSymbolBuilder(turn: number): SymbolBuilder {
     keepOut: (x, y, width, height) => void keepOut.push(centred(x, y, width, height)),
     contact: (id, lines) => void contacts.push({ id, lines: lines.map((line) => line.map(({ x, y }) => at(x, y))) }),
     caption(part, place) {
-      const lines = captionLines(part);
+      const lines = captionLines(
+        part,
+        typeof place === 'object' ? place.width : place === 'right' ? Infinity : drawn().width + 24,
+      );
       const height = lines.reduce((sum, line) => sum + textHeight(line.text, line.style) + lineGap, -lineGap);
       const width = Math.max(...lines.map((line) => textWidth(line.text, line.style)));
       const box = drawn();
       let centre = { x: box.x + box.width / 2, y: 0 };
       let top = box.y - 8 - height;
-      if (place === 'below') top = box.y + box.height + 8;
       if (place === 'right') {
         top = box.y + (box.height - height) / 2;
         centre = { x: box.x + box.width + 8 + width / 2, y: 0 };
@@ -163,9 +165,20 @@ export function createSymbolBuilder(turn: number): SymbolBuilder {
   };
 }
 
-/** The lines under which a part is known: its name, then its values. */
-export function captionLines(part: DiagramPart): { readonly text: string; readonly style: TextStyle }[] {
-  return [{ text: part.name, style: nameStyle }, ...part.values.map((text) => ({ text, style: valueStyle }))];
+/** The lines under which a part is known: its name, broken at hyphens where it is wider than there is room, then its values. */
+export function captionLines(part: DiagramPart, width: number): { readonly text: string; readonly style: TextStyle }[] {
+  const name: string[] = [];
+  for (const piece of part.name.match(/[^-]+-?/gu) ?? [part.name]) {
+    const last = name.at(-1);
+    if (last !== undefined && textWidth(last + piece, nameStyle) <= width) name[name.length - 1] = last + piece;
+    else name.push(piece);
+  }
+  return [...name.map((text) => ({ text, style: nameStyle })), ...part.values.map((text) => ({ text, style: valueStyle }))];
+}
+
+/** Width of a caption that has `width` to stand in. */
+export function captionWidth(part: DiagramPart, width: number): number {
+  return Math.max(...captionLines(part, width).map((line) => textWidth(line.text, line.style)));
 }
 
 export function moveShape(shape: Shape, by: Point): Shape {

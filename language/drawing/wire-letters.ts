@@ -15,12 +15,15 @@ export interface LetteredLine {
 
 const style = { size: 9, bold: true } as const;
 /** Wire left free beside the letters, beside a crossing, and at a bend or a lug. */
-const clear = { letters: 3, crossing: 7, end: 4, lug: 9 } as const;
+const clear = { letters: 3, crossing: 7, end: 4, lug: 8 } as const;
 /** Wires longer than this bear their letters near both ends. */
 const longWire = 420;
 
-/** Letters for one line; `crossings` are the points where it meets others, `taken` the boxes that its letters must not touch. */
-export function letterLine(line: Line, crossings: readonly Point[], taken: readonly Box[]): LetteredLine {
+/**
+ * Letters for one line; `crossings` are the points where it meets others, `taken` the boxes that its letters must not touch, `wires`
+ * those of all stretches of wire, which matter where the letters find no gap and stand beside their wire.
+ */
+export function letterLine(line: Line, crossings: readonly Point[], taken: readonly Box[], wires: readonly Box[]): LetteredLine {
   if (line.letters === '') return { pieces: [line.points], labels: [] };
   const total = lengthOf(line.points);
   const wanted = total > longWire ? [0.18 * total, 0.82 * total] : [0.5 * total];
@@ -31,8 +34,39 @@ export function letterLine(line: Line, crossings: readonly Point[], taken: reado
       .sort((a, b) => Math.abs(a.middle - along) - Math.abs(b.middle - along) || a.middle - b.middle)[0];
     if (best) spots.push(best);
   }
+  if (spots.length === 0) {
+    const beside = besideLine(line, [...taken, ...wires]);
+    return { pieces: [line.points], labels: beside ? [beside] : [] };
+  }
   spots.sort((a, b) => a.middle - b.middle);
   return { pieces: cut(line.points, spots), labels: spots.map((spot) => spot.label) };
+}
+
+/** The nearest free place next to the line, from its longest stretch on. */
+function besideLine({ points, letters }: Line, taken: readonly Box[]): Label | undefined {
+  const width = textWidth(letters, style);
+  const height = textHeight(letters, style);
+  const stretches = points.slice(1).map((b, index) => ({ a: points[index]!, b }));
+  const length = ({ a, b }: (typeof stretches)[number]): number => Math.abs(a.x - b.x) + Math.abs(a.y - b.y);
+  stretches.sort((p, q) => length(q) - length(p));
+  for (const gap of [4, 8, 14]) {
+    for (const { a, b } of stretches) {
+      for (const share of [0.5, 0.3, 0.7, 0.1, 0.9]) {
+        const at = { x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share };
+        for (const side of [1, -1]) {
+          const centre =
+            a.x === b.x ? { x: at.x + side * (gap + width / 2), y: at.y } : { x: at.x, y: at.y - side * (gap + height / 2) };
+          const box = { x: centre.x - width / 2, y: centre.y - height / 2, width, height };
+          if (!taken.some((other) => touches(other, box))) return letterLabel(letters, box, false);
+        }
+      }
+    }
+  }
+  return undefined;
+}
+
+function letterLabel(text: string, box: Box, upright: boolean): Label {
+  return { ...box, text, size: style.size, bold: true, role: 'letters', upright };
 }
 
 interface Spot {
@@ -73,7 +107,7 @@ function freeSpots({ points, letters }: Line, crossings: readonly Point[], taken
         spots.push({
           middle: start + middle,
           half,
-          label: { ...box, text: letters, size: style.size, bold: true, role: 'letters', upright: !isLevel },
+          label: letterLabel(letters, box, !isLevel),
         });
       }
     }

@@ -9,9 +9,11 @@ import type { SceneGroup } from '../scene.js';
 import type { Label } from '../shape.js';
 import { simpleLayout } from '../simple-layout.js';
 import { textHeight, textWidth } from '../text-measure.js';
+import { alignCavities } from './align.js';
 import { createBlocks, type Block } from './block.js';
 import { chooseWays } from './choose.js';
 import { createGraph, groupPadding, groupStyle } from './graph.js';
+import { channelLoads } from './passage.js';
 import { waysBox, type PlacedSymbol } from './placed.js';
 import { createPlacer, refine } from './refine.js';
 
@@ -31,30 +33,25 @@ const budget = 800;
 export async function arrange(diagram: Diagram, layout: LayoutFunction): Promise<Arrangement> {
   const blocks = createBlocks(diagram);
   const graph = createGraph(diagram, blocks, new Map());
-  const { places, fallback } = await placesOf(graph, layout);
+  const { places: first, fallback } = await placesOf(graph, layout);
+  const places = alignCavities(diagram, blocks, first, graph.links, (at) => outlinesOf(diagram, blocks, at));
   const choice = chooseWays(diagram, blocks, places);
 
   const outlines = outlinesOf(diagram, blocks, places);
   const groups = diagram.groups.flatMap((group) => (outlines.has(group.id) ? [sceneGroup(group, outlines.get(group.id)!)] : []));
-  const bands = channelBands(diagram, outlines);
+  const bands = channelBands(diagram, outlines, channelLoads(diagram));
   const around = {
-    outlines: [...outlines.values()],
+    walls: diagram.groups.flatMap((group) =>
+      outlines.has(group.id) ? [{ box: outlines.get(group.id)!, isWall: group.kind === 'cavity' }] : [],
+    ),
     labels: groups.flatMap((group) => group.labels.map((label) => grow<Box>(label, 3))),
     openings: bands.map((band) => band.opening),
   };
   const placedAt = createPlacer();
-  const first = placedAt(blocks, { places, choice });
-  const frame = createFrame(joinBoxes([waysBox(first), ...around.outlines]));
-  const session = createSession(diagram, frame, first, around);
-  const stand = refine(
-    diagram,
-    placedAt,
-    blocks,
-    session,
-    { places, choice },
-    around.outlines,
-    (globalThis as any).BUDGET ?? budget,
-  );
+  const atFirst = placedAt(blocks, { places, choice });
+  const frame = createFrame(joinBoxes([waysBox(atFirst), ...outlines.values()]));
+  const session = createSession(diagram, frame, atFirst, around);
+  const stand = refine(diagram, placedAt, blocks, session, { places, choice }, [...outlines.values()], budget);
   return { placed: placedAt(blocks, stand), groups, bands, session, ...(fallback === undefined ? {} : { fallback }) };
 }
 
@@ -103,11 +100,13 @@ function outlinesOf(diagram: Diagram, blocks: readonly Block[], places: LayoutRe
     const group = diagram.groups.find((other) => other.id === id)!;
     const box = joinBoxes(inside);
     const name = textWidth([group.name, ...group.notes].join(', '), groupStyle) + 2 * grid;
-    const around = grow({ ...box, width: Math.max(box.width, name) }, groupPadding.side - grid / 2);
+    const { top, side } = groupPadding;
+    const half = grid / 2;
     const result = {
-      ...around,
-      y: around.y - (groupPadding.top - groupPadding.side),
-      height: around.height + (groupPadding.top - groupPadding.side),
+      x: box.x - side + half,
+      y: box.y - top + half,
+      width: Math.max(box.width, name) + 2 * side - grid,
+      height: box.height + top + side - grid,
     };
     outlines.set(id, result);
     return result;

@@ -30,7 +30,7 @@ export function createBlocks(diagram: Diagram): Block[] {
   const blocks = createClusters(diagram, free).map(blockOf);
   for (const plate of [...plates].sort()) {
     const inside = diagram.parts.filter((part) => part.group === plate);
-    blocks.push(arrangePlate(diagram, plate, createClusters(diagram, inside)));
+    blocks.push(arrangePlate(diagram, plate, inside));
   }
   return blocks.sort((a, b) => (a.id < b.id ? -1 : 1));
 }

@@ -1,6 +1,7 @@
 /** Clusters: a part with the two-lead parts that lie between its own lugs, put where their leads are shortest. */
 import type { Diagram, DiagramPart } from '../diagram.js';
-import { grid, overlaps, snap } from '../geometry.js';
+import { grid, grow, joinBoxes, overlaps, snap } from '../geometry.js';
+import { leadedKinds } from '../part-kind.js';
 import type { Symbol } from '../symbol.js';
 import { symbolsOf } from '../symbols/index.js';
 import { linkCost, placedPads, waysBox, type PlacedSymbol } from './placed.js';
@@ -13,7 +14,6 @@ export interface Cluster {
   readonly ways: readonly (readonly PlacedSymbol[])[];
 }
 
-const leaded: ReadonlySet<string> = new Set(['capacitor', 'electrolytic', 'resistor', 'inductor']);
 /** Room kept between a part and one that hangs on it, so that a wire passes. */
 const gap = 2 * grid;
 
@@ -21,13 +21,13 @@ export function createClusters(diagram: Diagram, parts: readonly DiagramPart[]):
   const partOf = new Map(diagram.parts.flatMap((part) => part.lugs.map((lug) => [lug.id, part] as const)));
   const hangsOn = new Map<string, string>();
   for (const part of parts) {
-    if (!leaded.has(part.kind) || part.at !== undefined) continue;
+    if (!leadedKinds.has(part.kind) || part.at !== undefined) continue;
     const own = new Set(part.lugs.map((lug) => lug.id));
     const others = diagram.runs
       .filter((run) => own.has(run.from) !== own.has(run.to))
       .map((run) => partOf.get(own.has(run.from) ? run.to : run.from));
     const [host] = others;
-    if (!host || others.some((other) => other !== host) || leaded.has(host.kind)) continue;
+    if (!host || others.some((other) => other !== host) || leadedKinds.has(host.kind)) continue;
     if (parts.includes(host) && host.kind !== 'terminal') hangsOn.set(part.id, host.id);
   }
   return parts
@@ -53,36 +53,38 @@ function sameShape(symbols: readonly Symbol[]): Symbol[] {
 
 function hangOn(diagram: Diagram, host: PlacedSymbol, hanging: readonly DiagramPart[]): PlacedSymbol[] {
   const placed = [host];
-  for (const part of hanging) placed.push(bestPlace(diagram, part, placed, 8));
+  for (const part of hanging) placed.push(bestPlace(diagram, part, placed, placed, 8));
   return placed;
 }
 
-/** The place around what is placed already where the part's leads are shortest, overlapping nothing. */
-export function bestPlace(diagram: Diagram, part: DiagramPart, placed: readonly PlacedSymbol[], reach: number): PlacedSymbol {
-  const around = waysBox(placed);
+/** The place around what is placed already where the part's leads are shortest, touching nothing of what takes up room. */
+export function bestPlace(
+  diagram: Diagram,
+  part: DiagramPart,
+  placed: readonly PlacedSymbol[],
+  taken: readonly PlacedSymbol[],
+  reach: number,
+): PlacedSymbol {
+  const around = waysBox(taken);
+  const room = taken.map(({ x, y, symbol }) => grow({ x, y, width: symbol.width, height: symbol.height }, gap));
   const pads = new Map(placed.flatMap((other) => placedPads(other).map((pad) => [pad.lug, pad] as const)));
+  const own = new Set(part.lugs.map((lug) => lug.id));
+  const links = diagram.runs.flatMap((run) => {
+    const [mine, other] = own.has(run.from) ? [run.from, run.to] : [run.to, run.from];
+    const pad = pads.get(other);
+    return own.has(mine) && pad !== undefined && !own.has(other) ? [{ mine, pad }] : [];
+  });
   let best: { readonly cost: number; readonly way: PlacedSymbol } | undefined;
   for (const symbol of symbolsOf(part)) {
-    const room = placed.map((other) => ({
-      x: other.x - gap,
-      y: other.y - gap,
-      width: other.symbol.width + 2 * gap,
-      height: other.symbol.height + 2 * gap,
-    }));
+    const accesses = new Map(symbol.pads.map((pad) => [pad.lug, pad.accesses]));
     for (let x = snap(around.x - symbol.width) - reach * grid; x <= around.x + around.width + reach * grid; x += grid) {
       for (let y = snap(around.y - symbol.height) - reach * grid; y <= around.y + around.height + reach * grid; y += grid) {
         const box = { x, y, width: symbol.width, height: symbol.height };
         if (room.some((other) => overlaps(other, box))) continue;
-        const way = { part, symbol, x, y };
-        const own = new Map(placedPads(way).map((pad) => [pad.lug, pad]));
-        let cost = 0;
-        for (const run of diagram.runs) {
-          const [a, b] = [own.get(run.from) ?? pads.get(run.from), own.get(run.to) ?? pads.get(run.to)];
-          if (a && b && own.has(run.from) !== own.has(run.to)) cost += linkCost(a.accesses, b.accesses);
-        }
-        const spread = waysBox([...placed, way]);
-        cost += (spread.width + spread.height - around.width - around.height) / grid / 4;
-        if (best === undefined || cost < best.cost - 1e-9) best = { cost, way };
+        const spread = joinBoxes([around, box]);
+        let cost = (spread.width + spread.height - around.width - around.height) / grid / 4;
+        for (const { mine, pad } of links) cost += linkCost(accesses.get(mine)!, pad.accesses, box);
+        if (best === undefined || cost < best.cost - 1e-9) best = { cost, way: { part, symbol, x, y } };
       }
     }
   }

@@ -5,9 +5,11 @@ import type { LayoutEdge, LayoutGraph, LayoutNode, LayoutPort } from '../layout.
 import { compareText } from '../order.js';
 import { textWidth } from '../text-measure.js';
 import type { Block } from './block.js';
+import { topGroup } from './passage.js';
 import { placedPads, type PlacedSymbol } from './placed.js';
 
 export const groupStyle = { size: 11, bold: true } as const;
+/** Room around what a group holds: for its name above. */
 export const groupPadding = { top: 3 * grid, side: 2 * grid } as const;
 
 /** `choice` says in which of its ways each slot lies. */
@@ -20,7 +22,8 @@ export function createGraph(diagram: Diagram, blocks: readonly Block[], choice: 
       kinds.set(block.id, (kinds.get(block.id) ?? new Set()).add(placed.part.kind));
       for (const pad of placedPads(placed)) {
         blockOfLug.set(pad.lug, block);
-        ports.set(pad.lug, portOf(block, pad.lug, pad.accesses[0]!));
+        const [access] = pad.accesses;
+        if (access) ports.set(pad.lug, portOf(block, pad.lug, access));
       }
     }
   }
@@ -44,10 +47,18 @@ export function createGraph(diagram: Diagram, blocks: readonly Block[], choice: 
       ...(group === undefined ? (block.plate === undefined ? {} : { group: block.plate }) : { group }),
     };
   });
+  const far = cavityDistances(diagram, blocks, kinds);
+  const depth = (block: Block): number => far.get(topGroup(diagram, block.group) ?? '') ?? NaN;
   const edges = runs.map((run): LayoutEdge => {
-    const ends = [run.from, run.to].map((lug) => ({ node: blockOfLug.get(lug)!.id, port: lug }));
-    ends.sort((a, b) => rank.get(a.node)! - rank.get(b.node)! || compareText(a.node, b.node));
-    return { id: run.id, from: ends[0]!, to: ends[1]!, weight: run.ground ? 1 : run.kind === 'wire' ? 4 : 8 };
+    const ends = [run.from, run.to].map((lug) => ({
+      node: blockOfLug.get(lug)!.id,
+      port: lug,
+      depth: depth(blockOfLug.get(lug)!),
+    }));
+    // Between cavities the channels give the order, else the way of the signal does.
+    ends.sort((a, b) => b.depth - a.depth || rank.get(a.node)! - rank.get(b.node)! || compareText(a.node, b.node));
+    const [from, to] = ends.map(({ node, port }) => ({ node, port })) as [LayoutEdge['from'], LayoutEdge['to']];
+    return { id: run.id, from, to, weight: run.ground ? 1 : run.kind === 'wire' ? 4 : 8 };
   });
   const groups = diagram.groups.map((group) => ({
     id: group.id,
@@ -55,11 +66,40 @@ export function createGraph(diagram: Diagram, blocks: readonly Block[], choice: 
     minimum: { width: textWidth([group.name, ...group.notes].join(', '), groupStyle) + 2 * grid, height: 5 * grid },
     ...(group.parent === undefined ? {} : { parent: group.parent }),
   }));
-  return { nodes, edges, groups };
+  return { nodes, edges, groups, links: linksOf(diagram, far) };
 }
 
 export function placedIn(block: Block, choice: ReadonlyMap<string, number>): PlacedSymbol[] {
   return block.slots.flatMap((slot) => slot.ways[choice.get(slot.id) ?? 0]!);
+}
+
+/** Channels in reading order: towards the cavity that holds the jack. */
+function linksOf(diagram: Diagram, far: ReadonlyMap<string, number>): LayoutGraph['links'] {
+  return diagram.channels.map(({ id, from, to }) => {
+    const [a, b] = [far.get(from) ?? Infinity, far.get(to) ?? Infinity];
+    return a >= b ? { id, from, to } : { id, from: to, to: from };
+  });
+}
+
+/** How many channels lie between each cavity and the one that holds a jack. */
+function cavityDistances(
+  diagram: Diagram,
+  blocks: readonly Block[],
+  kinds: ReadonlyMap<string, ReadonlySet<string>>,
+): Map<string, number> {
+  const distance = new Map<string, number>();
+  for (const block of blocks)
+    if (block.group !== undefined && kinds.get(block.id)!.has('jack')) distance.set(topGroup(diagram, block.group)!, 0);
+  for (let isChanged = true; isChanged;) {
+    isChanged = false;
+    const ends = diagram.channels.flatMap(({ from, to }) => [[from, to] as const, [to, from] as const]);
+    for (const [a, b] of ends) {
+      if (!distance.has(a) || distance.has(b)) continue;
+      distance.set(b, distance.get(a)! + 1);
+      isChanged = true;
+    }
+  }
+  return distance;
 }
 
 /** The first layer is what lies under the strings, the last is the jack that the signal leaves by. */

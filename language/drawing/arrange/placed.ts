@@ -23,21 +23,28 @@ export function placedPads(placed: PlacedSymbol): readonly Pad[] {
   return pads;
 }
 
-/** About what a wire between two lugs will cost, in grid steps: its length, and bends where a lug faces away. */
-export function linkCost(from: readonly Access[], to: readonly Access[]): number {
+/** About what a wire between two lugs will cost, in grid steps: its length, and bends where a lug faces away. `offset` moves the first lug. */
+export function linkCost(from: readonly Access[], to: readonly Access[], offset: Point = origin): number {
   let best = Infinity;
-  for (const a of from) for (const b of to) best = Math.min(best, pairCost(a, b));
+  for (const a of from) {
+    for (const b of to) {
+      const cost = pairCost(a, b, b.x - a.x - offset.x, b.y - a.y - offset.y);
+      if (cost < best) best = cost;
+    }
+  }
   return best;
 }
 
-function pairCost(a: Access, b: Access): number {
-  const dx = b.x - a.x;
-  const dy = b.y - a.y;
-  const away = (access: Access, x: number, y: number): number => {
-    const ahead = access.heading === 0 ? -y : access.heading === 2 ? y : access.heading === 1 ? x : -x;
-    const aside = access.heading % 2 === 0 ? Math.abs(x) : Math.abs(y);
-    return ahead < 0 ? 10 : aside > 0 && ahead === 0 ? 5 : 0;
-  };
+const origin = { x: 0, y: 0 };
+
+function pairCost(a: Access, b: Access, dx: number, dy: number): number {
   const bend = dx !== 0 && dy !== 0 ? 4 : 0;
-  return (Math.abs(dx) + Math.abs(dy)) / grid + bend + a.cost + b.cost + away(a, dx, dy) + away(b, -dx, -dy);
+  return (Math.abs(dx) + Math.abs(dy)) / grid + bend + a.cost + b.cost + awayCost(a, dx, dy) + awayCost(b, -dx, -dy);
+}
+
+/** For a lug whose wire has to turn round, or aside, before it can go where it should. */
+function awayCost(access: Access, x: number, y: number): number {
+  const ahead = access.heading === 0 ? -y : access.heading === 2 ? y : access.heading === 1 ? x : -x;
+  const aside = access.heading % 2 === 0 ? Math.abs(x) : Math.abs(y);
+  return ahead < 0 ? 10 : aside > 0 && ahead === 0 ? 5 : 0;
 }

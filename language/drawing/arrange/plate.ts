@@ -1,7 +1,7 @@
 /** A plate whose parts have places: they lie there as they do in the instrument, at one scale. */
-import type { Diagram } from '../diagram.js';
+import type { Diagram, DiagramPart } from '../diagram.js';
 import { type Box, grid, joinBoxes, snap } from '../geometry.js';
-import { bestPlace, type Cluster } from './cluster.js';
+import { bestPlace, createClusters, type Cluster } from './cluster.js';
 import type { Block, Slot } from './block.js';
 import { waysBox, type PlacedSymbol } from './placed.js';
 
@@ -9,10 +9,13 @@ import { waysBox, type PlacedSymbol } from './placed.js';
 const leastScale = 3600;
 const mostScale = 24000;
 /** Room between neighbours for wires. */
-const gap = 5 * grid;
+const gap = 3 * grid;
 
-export function arrangePlate(diagram: Diagram, plate: string, clusters: readonly Cluster[]): Block {
-  const fixed = clusters.filter((cluster) => cluster.at !== undefined);
+export function arrangePlate(diagram: Diagram, plate: string, parts: readonly DiagramPart[]): Block {
+  const fixed = createClusters(
+    diagram,
+    parts.filter((part) => part.at !== undefined),
+  );
   const extents = fixed.map((cluster) => extentOf(cluster));
   const scale = scaleOf(fixed, extents);
   const slots: Slot[] = fixed.map((cluster) => ({
@@ -25,11 +28,13 @@ export function arrangePlate(diagram: Diagram, plate: string, clusters: readonly
       return way.map((placed) => ({ ...placed, x: placed.x + snap(x), y: placed.y + snap(y) }));
     }),
   }));
-  for (const cluster of clusters) {
-    if (cluster.at !== undefined) continue;
-    const placed = slots.flatMap((slot) => slot.ways[0]!);
-    const own = bestPlace(diagram, cluster.ways[0]![0]!.part, placed, 4);
-    slots.push({ id: cluster.id, ways: [[own]] });
+  for (const part of parts) {
+    if (part.at !== undefined) continue;
+    // Where it lies best hangs on how its neighbours lie, which is not chosen yet: a place for either case, clear of both.
+    const room = slots.flatMap((slot) => slot.ways.flat());
+    const count = Math.max(1, ...slots.map((slot) => slot.ways.length));
+    const ways = Array.from({ length: count }, (_, way) => slots.flatMap((slot) => slot.ways[way] ?? slot.ways[0]!));
+    slots.push({ id: part.id, ways: ways.map((placed) => [bestPlace(diagram, part, placed, room, 4)]) });
   }
   const box = joinBoxes(slots.flatMap((slot) => slot.ways.map(waysBox)));
   const shift = (placed: PlacedSymbol): PlacedSymbol => ({ ...placed, x: placed.x - box.x, y: placed.y - box.y });

@@ -17,8 +17,8 @@ export interface Frame {
 const margin = 8;
 /** Half the width of a wire with its edge. */
 const wireReach = 2.2;
-/** In the prices of the search: to pass where another wire wants to end, to cross an outline, to run close along a part. */
-export const tolls = { access: 12, outline: 16, near: 1 } as const;
+/** In the prices of the search: to pass where another wire wants to end, to cross an outline, to go through wood, to run close along a part. */
+export const tolls = { access: 12, outline: 12, wall: 40, near: 1 } as const;
 
 /** A frame that holds a box with room around it. */
 export function createFrame(bounds: Box): Frame {
@@ -64,15 +64,17 @@ export function createField(frame: Frame, placed: readonly PlacedSymbol[], aroun
     const { x, y } = frame.pointAt(cell);
     return around.openings.some((box) => x >= box.x && x <= box.x + box.width && y >= box.y && y <= box.y + box.height);
   };
-  for (const { x, y, width, height } of around.outlines) {
+  for (const { box, isWall } of around.walls) {
+    const { x, y, width, height } = box;
     const half = grid / 2;
-    const walls = [
+    const price = isWall ? tolls.wall : tolls.outline;
+    const sides = [
       { x: x - half, y, width: grid, height },
       { x: x + width - half, y, width: grid, height },
       { x, y: y - half, width, height: grid },
       { x, y: y + height - half, width, height: grid },
     ];
-    for (const wall of walls) eachCell(wall, (cell) => void (isOpen(cell) || (toll[cell] = toll[cell]! + tolls.outline)));
+    for (const wall of sides) eachCell(wall, (cell) => void (isOpen(cell) || (toll[cell] = toll[cell]! + price)));
   }
   return { columns, rows, blocked, toll, level: new Uint8Array(columns * rows), upright: new Uint8Array(columns * rows) };
 }

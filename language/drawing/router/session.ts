@@ -8,8 +8,8 @@ import { clashes, mark, priceOf, settle, type RouteTask } from './route.js';
 import { createSearch, prices, type Field, type Gate, type Search, type Way } from './search.js';
 
 export interface Surroundings {
-  /** Outlines that a wire may cross but should not follow. */
-  readonly outlines: readonly Box[];
+  /** Outlines that a wire may cross but should not follow; wood is crossed only where there is no channel. */
+  readonly walls: readonly { readonly box: Box; readonly isWall: boolean }[];
   /** Labels of groups, in the way like everything else. */
   readonly labels: readonly Box[];
   /** Where a wall may be crossed at no cost. */

@@ -1,7 +1,7 @@
 /** Jacks, amplifiers, tag strips and whatever has no outline of its own: a box with its lugs at the sides. */
 import type { DiagramLug, DiagramPart } from '../diagram.js';
 import { east, grid, snapUp, south, west } from '../geometry.js';
-import { captionLines, createSymbolBuilder, lugAccesses, lugStyle, type Symbol, type SymbolBuilder } from '../symbol.js';
+import { createSymbolBuilder, lugAccesses, lugStyle, type Symbol, type SymbolBuilder } from '../symbol.js';
 import { textWidth } from '../text-measure.js';
 
 const pitch = 3 * grid;
@@ -96,8 +96,7 @@ export function boxSymbol(part: DiagramPart): Symbol {
   const builder = createSymbolBuilder(0);
   const half = Math.ceil(part.lugs.length / 2);
   const [left, right] = [part.lugs.slice(0, half), part.lugs.slice(half)];
-  const caption = Math.max(...captionLines(part).map((line) => textWidth(line.text, line.style)));
-  const width = 2 * snapUp(Math.max(3 * grid, caption / 2, nameWidth(left) + 10, nameWidth(right) + 10));
+  const width = 2 * snapUp(Math.max(3 * grid, nameWidth(left) + 10, nameWidth(right) + 10));
   const height = Math.max(3 * grid, half * pitch);
   builder.box('body', 0, 0, width, height, 6);
   builder.keepOut(0, 0, width, height);

@@ -3,6 +3,7 @@ import type { DiagramLug, DiagramPart } from '../diagram.js';
 import type { Symbol } from '../symbol.js';
 import { amplifierSymbol, boxSymbol, jackSymbol, stripSymbol } from './box.js';
 import { bridgeSymbol, pointSymbol, starSymbol } from './metal.js';
+import { networkSymbol } from './network.js';
 import { twoLeadSymbol } from './passive.js';
 import { pickupSymbol } from './pickup.js';
 import { dualPotSymbol, potSymbol, switchPotSymbol } from './pot.js';
@@ -33,6 +34,8 @@ export function symbolsOf(part: DiagramPart): Symbol[] {
     case 'inductor':
     case 'battery':
       return [0, 2, 1, 3].map((turn) => twoLeadSymbol(part, turn));
+    case 'network':
+      return ([0, 2] as const).map((turn) => networkSymbol(part, turn));
     case 'amplifier':
       return [amplifierSymbol(part)];
     case 'bridge':

@@ -20,6 +20,8 @@ export interface LinesExtent {
   readonly length: number;
   /** Distance from the first to the last line. */
   readonly breadth: number;
+  /** Middle of the first wafer, across the lines. */
+  readonly middle: number;
 }
 
 /** Draws the lines beginning at `place`, centred across it. A pair of lines shares the space between; pairs stand apart so that wires come in. */
@@ -97,7 +99,7 @@ export function addLines(
     });
     builder.contact(contact.id, [spine, ...ticks]);
   }
-  return { length, breadth };
+  return { length, breadth, middle: ((offsets[1] ?? nameOffset + nameReach) - breadth) / 2 };
 }
 
 /** Room between two pairs of lines, for as many wires as end there. */

@@ -1,17 +1,16 @@
 /** Single points: the star, the bridge, a splice, the lug of a plate or of an assembly. */
 import type { DiagramPart } from '../diagram.js';
 import { east, grid, north, south, west, snapUp } from '../geometry.js';
-import { captionLines, createSymbolBuilder, lugAccesses, padRadius, type Access, type Symbol } from '../symbol.js';
-import { textWidth } from '../text-measure.js';
+import { captionWidth, createSymbolBuilder, lugAccesses, padRadius, type Access, type Symbol } from '../symbol.js';
 
 /** A ring on which many wires end, its name inside. */
 export function starSymbol(part: DiagramPart): Symbol {
   const builder = createSymbolBuilder(0);
   const [lug] = part.lugs;
-  const wide = Math.max(...captionLines(part).map((line) => textWidth(line.text, line.style)));
-  const perSide = Math.ceil(Math.max(0, (lug?.ends ?? 0) - 4) / 4);
+  const wide = captionWidth(part, 120);
+  const perSide = Math.ceil((lug?.ends ?? 0) / 3);
   const half = snapUp(Math.max(wide / 2 + grid, (1 + perSide) * grid));
-  const tall = snapUp(Math.max(1.5 * grid, (perSide + 1) * grid * 0.5)) + grid / 2;
+  const tall = 2.5 * grid;
   builder.box('metal', 0, 0, 2 * half, 2 * tall, tall);
   builder.keepOut(0, 0, 2 * half, 2 * tall);
   const accesses: Access[] = [];
@@ -22,7 +21,7 @@ export function starSymbol(part: DiagramPart): Symbol {
   accesses.push({ x: -half - grid, y: 0, heading: west, landing: { x: -half + 6, y: 0 }, cost: 0 });
   accesses.push({ x: half + grid, y: 0, heading: east, landing: { x: half - 6, y: 0 }, cost: 0 });
   if (lug) builder.pad(lug.id, 0, 0, accesses, 'spot', tall);
-  builder.caption(part, { at: { x: 0, y: 0 } });
+  builder.caption(part, { at: { x: 0, y: 0 }, width: 120 });
   return builder.finish();
 }
 

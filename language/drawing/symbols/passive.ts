@@ -1,6 +1,6 @@
 /** Parts with two leads: the body lies between its lugs. */
 import type { DiagramPart } from '../diagram.js';
-import { grid, east, west } from '../geometry.js';
+import { grid, east, west, type Point } from '../geometry.js';
 import { createSymbolBuilder, lugAccesses, type Symbol, type SymbolBuilder } from '../symbol.js';
 
 const reach = 4 * grid;
@@ -15,7 +15,7 @@ export function twoLeadSymbol(part: DiagramPart, turn: number): Symbol {
     ]);
   }
   builder.keepOut(0, 0, 2 * reach - 8, 2 * grid);
-  bodies[part.kind]?.(builder);
+  drawBody(builder, part.kind, { x: 0, y: 0 });
   part.lugs.slice(0, 2).forEach((lug, index) => {
     const side = index === 0 ? -1 : 1;
     builder.pad(lug.id, side * reach, 0, lugAccesses(side * reach, 0, side === -1 ? west : east), 'lug', 4.5);
@@ -26,33 +26,30 @@ export function twoLeadSymbol(part: DiagramPart, turn: number): Symbol {
   return builder.finish();
 }
 
-const bodies: Partial<Record<DiagramPart['kind'], (builder: SymbolBuilder) => void>> = {
-  capacitor: (builder) => builder.box('film', 0, 0, 2 * half, 20, 5),
-  electrolytic(builder) {
-    builder.box('film', 0, 0, 2 * half, 22, 4);
-    builder.box('detail', half - 6, 0, 6, 21, 0);
-  },
-  resistor(builder) {
-    builder.box('film', 0, 0, 2 * half, 14, 6);
-    for (const x of [-10, -3, 4, 12])
+/** The body alone, around a point. */
+export function drawBody(builder: SymbolBuilder, kind: DiagramPart['kind'], { x, y }: Point): void {
+  const bands = (places: readonly number[], reach: number): void => {
+    for (const place of places) {
       builder.path('detail', [
-        { x, y: -7 },
-        { x, y: 7 },
+        { x: x + place, y: y - reach },
+        { x: x + place, y: y + reach },
       ]);
-  },
-  inductor(builder) {
-    builder.box('film', 0, 0, 2 * half, 18, 2);
-    for (let x = -18; x <= 18; x += 6)
-      builder.path('detail', [
-        { x, y: -9 },
-        { x, y: 9 },
-      ]);
-  },
-  battery(builder) {
-    builder.box('body', 0, 0, 2 * half, 26, 4);
-    builder.path('detail', [
-      { x: -6, y: -13 },
-      { x: -6, y: 13 },
-    ]);
-  },
-};
+    }
+  };
+  switch (kind) {
+    case 'capacitor':
+      return builder.box('film', x, y, 2 * half, 20, 5);
+    case 'electrolytic':
+      builder.box('film', x, y, 2 * half, 22, 4);
+      return builder.box('detail', x + half - 6, y, 6, 21, 0);
+    case 'resistor':
+      builder.box('film', x, y, 2 * half, 14, 6);
+      return bands([-10, -3, 4, 12], 7);
+    case 'inductor':
+      builder.box('film', x, y, 2 * half, 18, 2);
+      return bands([-18, -12, -6, 0, 6, 12, 18], 9);
+    default:
+      builder.box('body', x, y, 2 * half, 26, 4);
+      return bands([-6], 13);
+  }
+}

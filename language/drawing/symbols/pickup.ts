@@ -1,7 +1,7 @@
 /** Pickups: the coil with its poles, upright, and its leads coming out on one side. */
 import type { DiagramLug, DiagramPart } from '../diagram.js';
 import { east, grid, snapUp } from '../geometry.js';
-import { captionLines, createSymbolBuilder, lugAccesses, lugStyle, type Symbol } from '../symbol.js';
+import { createSymbolBuilder, lugAccesses, lugStyle, type Symbol } from '../symbol.js';
 import { textWidth } from '../text-measure.js';
 
 const leadPitch = 2 * grid;
@@ -31,6 +31,6 @@ export function pickupSymbol(part: DiagramPart, lugs: readonly DiagramLug[]): Sy
     ]);
     builder.beside(lug.name, width, y, 3, 6);
   });
-  if (captionLines(part).length > 0) builder.caption(part, 'above');
+  builder.caption(part, 'above');
   return builder.finish({ x: snapUp(width / 2), y: 0 });
 }

@@ -2,8 +2,15 @@
 import type { DiagramLug, DiagramPart } from '../diagram.js';
 import { east, grid, north, south, west } from '../geometry.js';
 import type { Heading } from '../geometry.js';
-import { captionLines, createSymbolBuilder, lugAccesses, type Access, type Symbol, type SymbolBuilder } from '../symbol.js';
-import { textWidth } from '../text-measure.js';
+import {
+  captionLines,
+  captionWidth,
+  createSymbolBuilder,
+  lugAccesses,
+  type Access,
+  type Symbol,
+  type SymbolBuilder,
+} from '../symbol.js';
 import { addLines } from './lines.js';
 
 const pitch = 3 * grid;
@@ -14,7 +21,6 @@ const lugDistance = 7 * grid;
 export function potSymbol(part: DiagramPart, turn: number): Symbol {
   const builder = createSymbolBuilder(turn);
   const [row = []] = part.rows;
-  const isNamedInside = fitsInside(part);
   const shell = shellOf(part);
   builder.circle('metal', 0, 0, radius);
   builder.keepOut(0, 0, 2 * radius, 2 * radius);
@@ -23,7 +29,7 @@ export function potSymbol(part: DiagramPart, turn: number): Symbol {
     builder.pad(shell.id, 0, 0, rim(0, [west, east, north]), 'spot', radius);
     builder.around(shell.name, 0, turn === 2 ? 32 : -32);
   }
-  builder.caption(part, isNamedInside ? { at: { x: 0, y: 2 } } : 'above');
+  builder.caption(part, captionPlace(part));
   return builder.finish();
 }
 
@@ -44,7 +50,7 @@ export function dualPotSymbol(part: DiagramPart, turn: number): Symbol {
     builder.pad(shell.id, 0, 0, accesses, 'spot', radius);
     builder.around(shell.name, 0, turn === 2 ? 36 : -36);
   }
-  builder.caption(part, { at: { x: 0, y: 2 } });
+  builder.caption(part, { at: { x: 0, y: 2 }, width: 2 * offset });
   return builder.finish();
 }
 
@@ -65,7 +71,7 @@ export function switchPotSymbol(part: DiagramPart, turn: number): Symbol {
     builder.pad(shell.id, 0, 0, rim(0, [west, east]), 'spot', radius);
     builder.around(shell.name, 0, turn === 2 ? 32 : -32);
   }
-  builder.caption(part, fitsInside(part) ? { at: { x: 0, y: 2 } } : 'above');
+  builder.caption(part, captionPlace(part));
   return builder.finish();
 }
 
@@ -92,7 +98,8 @@ function rim(centre: number, sides: readonly Heading[]): Access[] {
     for (let step = -3; step <= 3; step++) {
       const along = step * grid;
       const depth = Math.sqrt(reach ** 2 - along ** 2);
-      const cost = Math.abs(step) * 0.5;
+      // Two spots meet at the corner between two sides; they are for when all else is taken.
+      const cost = Math.abs(step) === 3 ? 12 : Math.abs(step) * 0.5;
       if (heading === north)
         accesses.push({ x: centre + along, y: -outside, heading, landing: { x: centre + along, y: -depth }, cost });
       else if (step <= 1) {
@@ -109,6 +116,10 @@ function shellOf(part: DiagramPart): DiagramLug | undefined {
   return part.lugs.find((_, index) => !inRows.has(index));
 }
 
-function fitsInside(part: DiagramPart): boolean {
-  return Math.max(...captionLines(part).map((line) => textWidth(line.text, line.style))) <= 2 * (radius - 13);
+/** On the case where it fits, else above the part. */
+function captionPlace(part: DiagramPart): Parameters<SymbolBuilder['caption']>[1] {
+  const width = 2 * (radius - 13);
+  const lines = captionLines(part, width);
+  if (captionWidth(part, width) > width || lines.length > 4) return 'above';
+  return { at: { x: 0, y: lines.length > 3 ? 6 : 2 }, width };
 }

@@ -1,6 +1,6 @@
 /** Lever, slide and toggle switches: the rows of lugs as the type gives them, and the frame at one end. */
 import type { DiagramPart } from '../diagram.js';
-import { grid, snapUp, south } from '../geometry.js';
+import { grid, snap, snapUp, south } from '../geometry.js';
 import { createSymbolBuilder, lugAccesses, type Symbol } from '../symbol.js';
 import { addLines } from './lines.js';
 
@@ -16,18 +16,23 @@ export function switchSymbol(part: DiagramPart, turn: number): Symbol {
   const inRows = new Set(rows.flat());
   const others = part.lugs.filter((_, index) => !inRows.has(index));
 
-  // The unturned part stands upright: lines run down, the frame's lugs below them.
-  const { length, breadth } = addLines(builder, part, lines, { x: 0, y: 0, alongY: true });
-  const width = Math.max(breadth, 3 * grid) + 2 * grid;
+  // The unturned part stands upright: lines run down, the frame's lugs below the first pair of them, so that the aisle behind stays open.
+  const { length, middle } = addLines(builder, part, lines, { x: 0, y: 0, alongY: true });
+  const centre = snap(middle);
+  const width = others.length * pitch - grid / 2;
   if (others.length > 0) {
-    builder.box('metal', 0, length + 2 * grid, Math.max(width, others.length * pitch) - 2 * grid, 2 * grid, 4);
-    builder.keepOut(0, length + 2 * grid, Math.max(width, others.length * pitch) - 2 * grid, 2 * grid - 2);
+    builder.box('metal', centre, length + 2 * grid, width, 2 * grid, 4);
+    builder.keepOut(centre, length + 2 * grid, width, 2 * grid - 2);
   }
   others.forEach((lug, index) => {
-    const x = Math.round((index - (others.length - 1) / 2) * 2) * 2 * grid;
-    const y = length + 3 * grid;
+    const x = centre + snapUp((index - (others.length - 1) / 2) * pitch);
+    const y = length + 4 * grid;
+    builder.path('tab', [
+      { x, y: length + 3 * grid },
+      { x, y },
+    ]);
     builder.pad(lug.id, x, y, lugAccesses(x, y, south));
-    builder.around(lug.name, x, y - grid - 4);
+    builder.around(lug.name, x, length + 2 * grid);
   });
   builder.caption(part, 'above');
   return builder.finish({ x: 0, y: snapUp(length / 2) });

@@ -1,0 +1,38 @@
+/** A small assembly of parts with two leads side by side between its two lugs, drawn as it is soldered. */
+import type { DiagramPart } from '../diagram.js';
+import { east, grid, west } from '../geometry.js';
+import { createSymbolBuilder, lugAccesses, type Symbol } from '../symbol.js';
+import { drawBody } from './passive.js';
+
+const reach = 6 * grid;
+const half = 2 * grid;
+const pitch = 4 * grid;
+
+export function networkSymbol(part: DiagramPart, turn: 0 | 2): Symbol {
+  const builder = createSymbolBuilder(turn);
+  const inner = part.inner ?? [];
+  const height = inner.length * pitch + grid;
+  builder.box('assembly', 0, -4, 2 * reach, height, 8);
+  builder.keepOut(0, -4, 2 * reach - 8, height);
+  inner.forEach((child, index) => {
+    const y = (index - (inner.length - 1) / 2) * pitch;
+    for (const sign of [-1, 1]) {
+      builder.path('tab', [
+        { x: sign * reach, y: 0 },
+        { x: sign * (reach - grid), y: 0 },
+        { x: sign * (reach - grid), y },
+        { x: sign * half, y },
+      ]);
+    }
+    drawBody(builder, child.kind, { x: 0, y });
+    builder.around([child.name, ...child.values].join('  '), 0, turn === 0 ? y - 19 : y + 19);
+    child.lugs.forEach((lug, side) => builder.pad(lug.id, (side === 0 ? -1 : 1) * (reach - grid), y, [], 'lug', 3.5));
+  });
+  part.lugs.forEach((lug, index) => {
+    const side = index === 0 ? -1 : 1;
+    builder.pad(lug.id, side * reach, 0, lugAccesses(side * reach, 0, side === -1 ? west : east), 'lug', 5.5);
+    builder.around(lug.name, side * (reach - 2), turn === 0 ? -height / 2 + 4 : height / 2 - 4);
+  });
+  builder.caption(part, 'above');
+  return builder.finish();
+}
