@@ -1,5 +1,6 @@
 /** The language server itself, the same for every host: what it can do, and what it does when a text changes. */
 import {
+  DidChangeConfigurationNotification,
   TextDocumentSyncKind,
   TextDocuments,
   type CodeAction,
@@ -46,7 +47,10 @@ export function startService(connection: Connection, host: ServiceHost = {}): vo
       capabilities: { textDocumentSync: TextDocumentSyncKind.Incremental, codeActionProvider: { codeActionKinds: ['quickfix'] } },
     };
   });
-  connection.onInitialized(() => void connection.sendNotification('lugwork/status', { state: 'ready' }));
+  connection.onInitialized(async () => {
+    await connection.client.register(DidChangeConfigurationNotification.type, { section: 'lugwork' });
+    await connection.sendNotification('lugwork/status', { state: 'ready' });
+  });
 
   /** Checks a document and all that use it, and again once files that it uses have come. */
   const check = async (uri: string): Promise<void> => {

@@ -3,7 +3,9 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { starter } from '../../extension/starter.js';
+import { findings } from '../../language/findings.js';
 import { parseText } from '../../language/grammar/index.js';
+import { createProject } from '../../language/project.js';
 import { root } from './hosts/place.js';
 
 interface Snippet {
@@ -32,8 +34,12 @@ test('no two snippets share a prefix', () => {
   expect(new Set(prefixes).size).toBe(prefixes.length);
 });
 
-test('the circuit that a new document begins with parses', () => {
-  expect(parseText('untitled:new.lug', starter).problems).toEqual([]);
+test.each([
+  ['the circuit that a new document begins with', starter],
+  ['the snippet of a whole circuit', fillIn(snippets.Circuit!.body.join('\n'))],
+])('%s is right: nothing is found in it', (_name, text) => {
+  const circuit = createProject({ read: () => text }).circuit('untitled:new.lug');
+  expect(findings(circuit!)).toEqual([]);
 });
 
 /** What the editor would insert: the proposal of each field, repeated where the field is named again. */

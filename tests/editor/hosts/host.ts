@@ -33,6 +33,8 @@ export const editorSettings: Readonly<Record<string, unknown>> = {
   'extensions.ignoreRecommendations': true,
   'update.mode': 'none',
   'git.enabled': false,
+  // In a browser the editor saves by itself; what the extension writes is to be told apart from that.
+  'files.autoSave': 'off',
   'chat.commandCenter.enabled': false,
   'window.commandCenter': true,
   'workbench.secondarySideBar.defaultVisibility': 'hidden',

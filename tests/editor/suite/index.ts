@@ -5,6 +5,8 @@ import { reportLine, runAll } from './harness.js';
 import { isNodeHost, load, variable } from './host.js';
 import './activation.js';
 import './findings.js';
+import './files.js';
+import './settings.js';
 import './asking.js';
 import './changing.js';
 import './recovery.js';
