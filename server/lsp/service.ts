@@ -47,9 +47,9 @@ export function startService(connection: Connection, host: ServiceHost = {}): vo
       capabilities: { textDocumentSync: TextDocumentSyncKind.Incremental, codeActionProvider: { codeActionKinds: ['quickfix'] } },
     };
   });
-  connection.onInitialized(async () => {
-    await connection.client.register(DidChangeConfigurationNotification.type, { section: 'lugwork' });
-    await connection.sendNotification('lugwork/status', { state: 'ready' });
+  connection.onInitialized(() => {
+    void connection.client.register(DidChangeConfigurationNotification.type, { section: 'lugwork' });
+    void connection.sendNotification('lugwork/status', { state: 'ready' });
   });
 
   /** Checks a document and all that use it, and again once files that it uses have come. */
