@@ -2,6 +2,7 @@
 import type { Rule } from './rule.js';
 import { backwardsControl } from './rules/backwards-control.js';
 import { bridgedThrows } from './rules/bridged-throws.js';
+import { bypassedThrow } from './rules/bypassed-throw.js';
 import { crowdedLug } from './rules/crowded-lug.js';
 import { floatingMetal } from './rules/floating-metal.js';
 import { floatingScreen } from './rules/floating-screen.js';
@@ -11,6 +12,7 @@ import { groundLoop } from './rules/ground-loop.js';
 import { hangingCoil } from './rules/hanging-coil.js';
 import { idleControl } from './rules/idle-control.js';
 import { idleSwitch } from './rules/idle-switch.js';
+import { idleWire } from './rules/idle-wire.js';
 import { implausibleValue } from './rules/implausible-value.js';
 import { looseLead } from './rules/loose-lead.js';
 import { neverHeard } from './rules/never-heard.js';
@@ -49,7 +51,9 @@ export const registry: readonly Rule[] = [
   outOfPhase,
   hangingCoil,
   bridgedThrows,
+  bypassedThrow,
   idleSwitch,
+  idleWire,
   repeatedJoint,
   crowdedLug,
   floatingScreen,

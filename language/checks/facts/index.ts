@@ -18,6 +18,7 @@ import { lazy } from './lazy.js';
 import { createLoss, type Loss } from './loss.js';
 import { outputFault, type OutputFault } from './output-fault.js';
 import { polesOf, type Pole } from './poles.js';
+import { hasStructuralFault } from './structure.js';
 import { stagesOf, type Stage } from './supplies.js';
 
 export { endsOf, foldJoints } from './joined.js';
@@ -51,6 +52,8 @@ export interface Facts {
   ground(): GroundNetwork;
   /** Why nothing can arrive at the output whatever the rest is like; told by a rule of its own, so that others can keep quiet. */
   outputFault(): OutputFault | undefined;
+  /** True where a fault of the structure is told, from which silence, hanging coils, idle switches and the like mostly follow. */
+  isBroken(): boolean;
 }
 
 const kept = new WeakMap<Circuit, Facts>();
@@ -95,6 +98,7 @@ function makeFacts(circuit: Circuit, known: Partial<Pick<Facts, 'ground' | 'grou
     effects: known.effects ?? lazy(() => controlEffects(circuit)),
     ground: known.ground ?? lazy(() => groundNetwork(circuit)),
     outputFault: lazy(() => outputFault(facts)),
+    isBroken: lazy(() => hasStructuralFault(facts)),
   };
   return facts;
 }

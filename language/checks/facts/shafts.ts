@@ -6,7 +6,7 @@ import type { Facts } from './index.js';
 /** Effects of shafts that are wired, where the instrument can be judged at all. */
 export function judgedEffects(facts: Facts): readonly ControlEffect[] {
   const { circuit, hearing, loss } = facts;
-  if (facts.outputFault() !== undefined || loss.any || hearing.pickups.length === 0) return [];
+  if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || hearing.pickups.length === 0) return [];
   if (hearing.dead().size === hearing.pickups.length) return [];
   return facts.effects().filter((effect) => effect.role !== 'unwired' && isWired(facts, circuit.shafts[effect.shaft]!));
 }

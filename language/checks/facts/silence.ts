@@ -11,11 +11,12 @@ export interface Silence {
 }
 
 /**
- * Nothing where a fault silences the whole, or where a pickup is never heard: its positions are silent for that reason.
+ * Nothing where a fault silences the whole or parts of it, or where a pickup is never heard: its positions are silent for that reason.
  */
 export function silenceOf(facts: Facts): Silence {
   const { circuit, hearing, intended, loss } = facts;
-  if (facts.outputFault() !== undefined || loss.any || hearing.dead().size > 0) return { alone: [], combined: [] };
+  if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || hearing.dead().size > 0)
+    return { alone: [], combined: [] };
   const silent = facts
     .groups()
     .filter((group) => hearing.sound(group.setting).silent && !hearing.soundsWhenTurned(group.setting))

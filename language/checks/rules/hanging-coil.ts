@@ -12,7 +12,7 @@ export const hangingCoil = defineRule({
   summary: 'a coil that hangs from the hot side by one end, its other end open',
   check(facts): readonly Told[] {
     const { circuit, joined, hearing, loss } = facts;
-    if (facts.outputFault() !== undefined || loss.any) return [];
+    if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
     const found = new Map<number, { coil: Coil; held: LugId; free: LugId; settings: Setting[] }>();
     for (const group of facts.groups()) {
       for (const { coil, held, free } of hangingCoils(circuit, group.folded)) {

@@ -4,7 +4,7 @@ import { controlEffects } from '../../electrics/index.js';
 import { label, listed, placeOfPart, type Facts } from '../facts/index.js';
 import { judgedEffects, trackLugs } from '../facts/shafts.js';
 import { defineRule } from '../rule.js';
-import { looseLeads } from './loose-lead.js';
+import { looseLeads } from '../facts/leads.js';
 
 export const idleControl = defineRule({
   id: 'idle-control',

@@ -3,7 +3,7 @@ import type { Switch } from '../../circuit/model.js';
 import { createSolver, nets, withPosition, type Setting } from '../../electrics/index.js';
 import { placeOfPart, type Facts } from '../facts/index.js';
 import { defineRule, type Told } from '../rule.js';
-import { isOpenPole } from './open-pole.js';
+import { isOpenPole } from '../facts/open-poles.js';
 
 export const idleSwitch = defineRule({
   id: 'idle-switch',
@@ -11,7 +11,8 @@ export const idleSwitch = defineRule({
   summary: 'a switch that changes nothing in any combination of the others',
   check(facts): readonly Told[] {
     const { circuit, hearing, joined, loss } = facts;
-    if (facts.outputFault() !== undefined || loss.any || hearing.dead().size > 0 || !facts.triedAll()) return [];
+    if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || hearing.dead().size > 0 || !facts.triedAll())
+      return [];
     if (facts.groups().every(({ setting }) => hearing.sound(setting).silent)) return [];
     const compare = createComparison(facts);
     return circuit.switches

@@ -3,7 +3,8 @@ import type { LugId, Part } from '../../circuit/model.js';
 import { label, listed, placeOfLug, placeOfPart, type Facts } from '../facts/index.js';
 import { reaching } from '../facts/reach.js';
 import { defineRule, type Told } from '../rule.js';
-import { cutOffAtPoles } from './open-pole.js';
+import { looseLeads } from '../facts/leads.js';
+import { cutOffAtPoles } from '../facts/open-poles.js';
 
 export const neverHeard = defineRule({
   id: 'never-heard',
@@ -38,10 +39,11 @@ export const neverHeard = defineRule({
 });
 
 /** Loose leads, unwired parts and open poles are told by their own rules. */
-function isExplained({ circuit, joined }: Facts, part: Part, cutOff: ReadonlySet<number>): boolean {
+function isExplained(facts: Facts, part: Part, cutOff: ReadonlySet<number>): boolean {
+  const { circuit, joined } = facts;
   if (joined.isUnwired(part.id)) return true;
   const leads = leadsOf(circuit, part);
-  return leads.some((lug) => !joined.isWired(lug) || cutOff.has(joined.klass(lug)));
+  return looseLeads(facts, part).length > 0 || leads.some((lug) => cutOff.has(joined.klass(lug)));
 }
 
 function leadsOf(circuit: Facts['circuit'], part: Part): readonly LugId[] {

@@ -1,5 +1,6 @@
 /** An amplifier stage without a battery across its plus and minus. */
 import { label, listed, placeOfPart, whereSaid } from '../facts/index.js';
+import { looseLeads } from '../facts/leads.js';
 import { defineRule } from '../rule.js';
 
 export const noSupply = defineRule({
@@ -8,12 +9,16 @@ export const noSupply = defineRule({
   summary: 'a buffer without a battery across its plus and minus',
   check(facts) {
     const { circuit, joined, loss } = facts;
-    if (facts.outputFault() === 'none') return [];
+    // A clip with a loose lead is told as such.
+    const loose = circuit.parts.some(
+      (part) => part.ancestry.includes('battery') && !joined.isUnwired(part.id) && looseLeads(facts, part).length > 0,
+    );
+    if (facts.outputFault() === 'none' || loose) return [];
     return facts.stages().flatMap(({ stage, fed, turned }) => {
       const part = circuit.parts[stage.part]!;
       if (joined.isUnwired(part.id) || loss.touches(part.id) || fed.length > 0) return [];
       const pins = [stage.plus, stage.minus];
-      const loose = pins.filter((lug) => !joined.isWired(lug)).map((lug) => label(circuit, lug));
+      const free = pins.filter((lug) => !joined.isWired(lug)).map((lug) => label(circuit, lug));
       const message =
         turned.length > 0
           ? `the battery of ${part.name} is turned round: ${label(circuit, stage.plus)} gets its minus ${whereSaid(
@@ -21,8 +26,8 @@ export const noSupply = defineRule({
               facts.settings(),
               turned.flatMap(({ settings }) => settings),
             )}`
-          : loose.length > 0
-            ? `${part.name} has no supply: ${listed(loose)} ${loose.length > 1 ? 'are' : 'is'} soldered to nothing`
+          : free.length > 0
+            ? `${part.name} has no supply: ${listed(free)} ${free.length > 1 ? 'are' : 'is'} soldered to nothing`
             : `${part.name} has no supply: no battery stands across ${listed(pins.map((lug) => label(circuit, lug)))} in any position`;
       return [
         {

@@ -1,6 +1,7 @@
 /** A pole of which only one side is soldered: the common without throws, throws without the common, half an on-off contact. */
 import type { LugId } from '../../circuit/model.js';
 import { label, labels, listed, placeOfLug, type Facts, type Pole } from '../facts/index.js';
+import { isOpenPole, sidesOf } from '../facts/open-poles.js';
 import { defineRule, type Told } from '../rule.js';
 
 export const openPole = defineRule({
@@ -8,22 +9,13 @@ export const openPole = defineRule({
   severity: 'error',
   summary: 'a pole in use of which the common, or every throw, is soldered to nothing',
   check(facts) {
-    return facts.poles().flatMap((pole) => {
-      const part = facts.circuit.parts[pole.device.part]!;
-      return part.family === 'jack' || facts.loss.touches(part.id) ? [] : tell(facts, pole);
-    });
+    return facts.poles().flatMap((pole) => (facts.loss.touches(pole.device.part) ? [] : tell(facts, pole)));
   },
 });
 
-/** True for a pole that this rule tells of. */
-export function isOpenPole(facts: Facts, pole: Pole): boolean {
-  const [wired, free] = sides(facts, pole);
-  return free.length > 0 && wired.some((lug) => facts.joined.wires(lug) === 1);
-}
-
 function tell(facts: Facts, pole: Pole): readonly Told[] {
   const { circuit } = facts;
-  const [wired, free, side] = sides(facts, pole);
+  const [wired, free, side] = sidesOf(facts, pole);
   // A lug with two wires is a tie point, and works without its contact.
   const ending = wired.filter((lug) => facts.joined.wires(lug) === 1);
   if (!isOpenPole(facts, pole)) return [];
@@ -54,25 +46,4 @@ function silencedBy({ circuit, hearing, joined, loss, outputFault }: Facts, lugs
     ({ id, lugs: own }) => hearing.dead().has(id) && own.some((lug) => classes.has(joined.klass(lug))),
   );
   return parts.map(({ name }) => name);
-}
-
-/** Lugs that are wired, and those that would have to be; nothing free where both sides are in use or neither. */
-function sides({ joined }: Facts, pole: Pole): readonly [readonly LugId[], readonly LugId[], 'common' | 'throws'] {
-  const used = pole.throws.filter((lug) => joined.isWired(lug));
-  const unused = pole.throws.filter((lug) => !joined.isWired(lug));
-  if (pole.common === undefined)
-    return pole.throws.length === 2 && used.length === 1 ? [used, unused, 'throws'] : [[], [], 'throws'];
-  const common = [pole.common];
-  if (joined.isWired(pole.common)) return used.length === 0 ? [common, unused, 'throws'] : [[], [], 'throws'];
-  return used.length === 0 ? [[], [], 'common'] : [used, common, 'common'];
-}
-
-/** Lugs of poles with one side open, and whatever joints tie to them: what is cut off there needs no second finding. */
-export function cutOffAtPoles(facts: Facts): ReadonlySet<number> {
-  const classes = new Set<number>();
-  for (const pole of facts.poles()) {
-    const [wired, free] = sides(facts, pole);
-    if (free.length > 0) for (const lug of wired) classes.add(facts.joined.klass(lug));
-  }
-  return classes;
 }

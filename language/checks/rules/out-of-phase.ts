@@ -20,7 +20,7 @@ export const outOfPhase = defineRule({
   severity: 'warning',
   summary: 'pickups that are out of phase wherever they are combined, and no expectation asks for it',
   check(facts): readonly Told[] {
-    if (facts.outputFault() !== undefined || facts.loss.any) return [];
+    if (facts.outputFault() !== undefined || facts.isBroken() || facts.loss.any) return [];
     // A pair that some position combines in phase has a phase switch, and a pair that an expectation wants reversed is judged there.
     const pairs = [...pairsOf(facts).values()].filter((pair) => pair.against.length > 0 && !pair.with && !pair.asked);
     return islands(pairs).map((island) => tell(facts, island));

@@ -1,0 +1,44 @@
+/** A throw that is soldered to its own common, and so is always on. */
+import type { Joint } from '../../circuit/model.js';
+import { removeStatement } from '../edits.js';
+import { label, placeOfLug, type Facts, type Pole } from '../facts/index.js';
+import { defineRule } from '../rule.js';
+
+export const bypassedThrow = defineRule({
+  id: 'bypassed-throw',
+  severity: 'warning',
+  summary: 'a throw that is soldered to its own common, so it is on in every position',
+  check(facts) {
+    const { circuit, joined } = facts;
+    if (facts.outputFault() !== undefined || facts.isBroken()) return [];
+    return facts.poles().flatMap((pole) =>
+      bypassedIn(facts, pole).map((lug) => {
+        const common = pole.common!;
+        const wire = circuit.joints.find((joint) => isBetween(joint, common, lug));
+        const edits = wire && removeStatement(circuit, wire);
+        return {
+          message: `${label(circuit, lug)} is joined to its own common ${label(circuit, common)}: what is on it is on in every position`,
+          why: 'A contact that is bridged by a wire cannot be opened. Most often the wire belongs to a neighbouring lug.',
+          range: wire?.range ?? placeOfLug(circuit, lug),
+          fixes: edits ? [{ title: 'take out this wire', edits }] : [],
+          subjects: [label(circuit, lug), label(circuit, common), ...(joined.at(lug).length > 0 ? [pole.device.name] : [])],
+        };
+      }),
+    );
+  },
+});
+
+/** A pole that lies on one net as a whole is a tie point, and on ground a throw beside the common does no harm. */
+function bypassedIn({ circuit, joined }: Facts, pole: Pole): readonly number[] {
+  const { common } = pole;
+  if (common === undefined || circuit.parts[pole.device.part]!.family === 'jack') return [];
+  const klass = joined.klass(common);
+  const used = pole.throws.filter((lug) => joined.isWired(lug));
+  const bypassed = used.filter((lug) => joined.klass(lug) === klass);
+  const ground = joined.members(klass).some((lug) => circuit.lugs[lug]!.metal);
+  return ground || bypassed.length === used.length ? [] : bypassed;
+}
+
+function isBetween(joint: Joint, a: number, b: number): boolean {
+  return (joint.a === a && joint.b === b) || (joint.a === b && joint.b === a);
+}

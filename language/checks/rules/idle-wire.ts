@@ -1,0 +1,41 @@
+/** A wire between lugs on which nothing else ends: throws of one pole, splices, tags. */
+import type { Joint } from '../../circuit/model.js';
+import { removeStatement } from '../edits.js';
+import { label, type Facts } from '../facts/index.js';
+import { isCarrier } from '../facts/leads.js';
+import { defineRule } from '../rule.js';
+
+export const idleWire = defineRule({
+  id: 'idle-wire',
+  severity: 'warning',
+  summary: 'a wire between lugs on which nothing else ends',
+  check(facts) {
+    const { circuit, hearing, joined, loss } = facts;
+    // A lead that is missing elsewhere is told as such, and may be meant for here.
+    if (loss.any || facts.isBroken() || (facts.outputFault() === undefined && hearing.dead().size > 0)) return [];
+    const told = new Set<number>();
+    return circuit.joints.flatMap((joint) => {
+      const klass = joined.klass(joint.a);
+      if (joint.kind !== 'wire' || joint.a === joint.b || told.has(klass) || !isIdle(facts, joint)) return [];
+      told.add(klass);
+      const [a, b] = [label(circuit, joint.a), label(circuit, joint.b)];
+      const edits = removeStatement(circuit, joint);
+      return [
+        {
+          message: `the wire from ${a} to ${b} joins nothing to anything: no part ends on it`,
+          why: 'A jumper between throws serves only with a lead on one of them. Perhaps that lead, or an end of this wire, is on a neighbouring lug.',
+          range: joint.range,
+          fixes: edits ? [{ title: 'take out this wire', edits }] : [],
+          subjects: [a, b],
+        },
+      ];
+    });
+  },
+});
+
+/** Throws of one pole that are joined to each other and to nothing else change nothing; throws of two poles may be a link. */
+function isIdle(facts: Facts, joint: Joint): boolean {
+  const members = facts.joined.members(facts.joined.klass(joint.a)).filter((lug) => !isCarrier(facts, lug));
+  if (members.length === 0) return true;
+  return facts.poles().some((pole) => pole.common !== undefined && members.every((lug) => pole.throws.includes(lug)));
+}
