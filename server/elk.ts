@@ -85,8 +85,8 @@ function childrenOf(graph: LayoutGraph, parent: string | undefined): ElkNode[] {
 }
 
 function elkNode(node: LayoutNode): ElkNode {
-  const constraint =
-    node.column === undefined ? {} : { 'elk.layered.layering.layerConstraint': node.column === 'first' ? 'FIRST' : 'LAST' };
+  const constraint: LayoutOptions =
+    node.column === undefined ? {} : { 'elk.layered.layering.layerConstraint': node.column.toUpperCase() };
   return {
     id: node.id,
     width: node.width,

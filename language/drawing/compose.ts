@@ -5,7 +5,7 @@ import type { Diagram, DiagramPart } from './diagram.js';
 import { type Box, boxAround, grow, joinBoxes, moved, type Point, overlaps } from './geometry.js';
 import { byId } from './order.js';
 import { wiresOf, type RoutedWire } from './router/wires.js';
-import type { Scene, SceneChannel, SceneContact, SceneJoint, ScenePart, SceneWire } from './scene.js';
+import type { Scene, SceneChannel, SceneContact, SceneJoint, SceneMark, ScenePart, SceneWire } from './scene.js';
 import type { Label } from './shape.js';
 import { moveShape, shapeBox } from './symbol.js';
 import { textHeight, textWidth } from './text-measure.js';
@@ -20,10 +20,17 @@ export function compose(
   arrangement: Arrangement,
 ): { readonly picture: Picture; readonly crowded: readonly string[] } {
   const { placed, groups, bands } = arrangement;
-  const parts = placed.map(scenePart).sort(byId);
+  const parts = placed
+    .filter(({ part }) => part.kind !== 'mark')
+    .map(scenePart)
+    .sort(byId);
+  const marks = placed
+    .filter(({ part }) => part.kind === 'mark')
+    .map(sceneMark)
+    .sort(byId);
   const { wires: routed, crowded } = wiresOf(diagram, arrangement.session);
   const crossings = findCrossings(routed);
-  const taken: Box[] = [...parts, ...groups].flatMap((item) => item.labels.map((label) => grow<Box>(label, 1)));
+  const taken: Box[] = [...parts, ...marks, ...groups].flatMap((item) => item.labels.map((label) => grow<Box>(label, 1)));
   const inTheWay = [
     ...routed.flatMap((wire) => segmentBoxes(wire.points)),
     ...parts.flatMap((part) =>
@@ -67,7 +74,7 @@ export function compose(
     parts,
     wires: wires.sort(byId),
     joints: jointsOf(routed, placed),
-    marks: [],
+    marks,
     contacts: contacts.sort(byId),
   };
   return { picture: onSheet(picture), crowded };
@@ -86,8 +93,25 @@ function scenePart(placed: PlacedSymbol): ScenePart {
     shapes: symbol.shapes.map((shape) => moveShape(shape, by)),
     labels: symbol.labels.map((label) => moved(label, by)),
     lugs: placedPads(placed)
-      .map((pad) => ({ id: pad.lug, label: labels.get(pad.lug)!, x: pad.x, y: pad.y, radius: pad.radius, look: pad.look }))
+      .map((pad) => ({
+        id: pad.lug,
+        label: labels.get(pad.lug)!,
+        x: pad.x,
+        y: pad.y,
+        radius: pad.radius,
+        look: pad.look === 'spot' ? ('spot' as const) : ('lug' as const),
+      }))
       .sort(byId),
+  };
+}
+
+function sceneMark({ part, symbol, x, y }: PlacedSymbol): SceneMark {
+  return {
+    id: part.id,
+    lug: `lug:${part.name}`,
+    says: `ground at ${part.name}: ${part.values.join(', ')}`,
+    shapes: symbol.shapes.map((shape) => moveShape(shape, { x, y })),
+    labels: symbol.labels.map((label) => moved(label, { x, y })),
   };
 }
 
@@ -132,6 +156,7 @@ function jointsOf(wires: readonly RoutedWire[], placed: readonly PlacedSymbol[])
       [run.to, points.at(-1)!],
     ] as const) {
       const pad = looks.get(lug);
+      if (pad?.look === 'none') continue;
       const id = pad?.look === 'lug' ? `joint:${lug.slice(4)}` : `joint:${run.id}@${pad ? lug.slice(4) : 'screen'}`;
       joints.set(id, { id, lug: pad ? lug : run.to, ...point, radius: pad ? Math.min(5, pad.radius - 1) : 3.5 });
     }

@@ -13,32 +13,30 @@ export interface DiagramOptions {
   readonly grounds?: 'wires' | 'marks' | 'auto';
 }
 
-/** So many ground wires between parts can still be followed one by one; beyond that they hide the signal. */
-const clutter = 14;
+/** Up to so many, ground wires cost a few crossings and show what is soldered where; beyond that they hide the signal. */
+const clutter = 12;
 
 export function createDiagram(circuit: Circuit, options: DiagramOptions = {}): Diagram {
   const runs = createRuns(circuit);
   const groundWires = runs.filter((run) => run.ground && run.kind === 'wire').length;
   const choice = options.grounds ?? 'auto';
   const grounds = choice === 'auto' ? (groundWires > clutter ? 'marks' : 'wires') : choice;
-  const { drawn, marks } = grounds === 'marks' ? groundsAsMarks(circuit, runs) : { drawn: runs, marks: [] };
+  const groups = new Map(circuit.lugs.map((lug) => [`lug:${lug.label}`, groupOf(circuit, circuit.parts[lug.part]!)]));
+  const told = grounds === 'marks' ? groundsAsMarks(circuit, runs, (lug) => groups.get(lug)) : { runs, marks: [] };
 
   const ends = new Map<string, number>();
   const count = (lug: string): void => void ends.set(lug, (ends.get(lug) ?? 0) + 1);
-  for (const run of drawn) {
+  for (const run of told.runs) {
     if (run.kind !== 'screen') count(run.from);
     count(run.to);
   }
-  for (const mark of marks) count(mark.lug);
 
-  const parts = circuit.parts.flatMap((part) => drawnParts(circuit, part, ends));
-  const groups = createGroups(circuit, parts);
+  const parts = [...circuit.parts.flatMap((part) => drawnParts(circuit, part, ends)), ...told.marks];
   return {
     title: circuit.title ?? '',
     parts: parts.sort(byId),
-    runs: [...drawn].sort(byId),
-    marks,
-    groups,
+    runs: [...told.runs].sort(byId),
+    groups: createGroups(circuit, parts),
     channels: circuit.channels.map(createChannel).sort(byId),
     grounds,
   };

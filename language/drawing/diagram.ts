@@ -6,7 +6,6 @@ export interface Diagram {
   /** In an order that does not depend on the order of statements. */
   readonly parts: readonly DiagramPart[];
   readonly runs: readonly DiagramRun[];
-  readonly marks: readonly DiagramMark[];
   readonly groups: readonly DiagramGroup[];
   readonly channels: readonly DiagramChannel[];
   readonly grounds: 'wires' | 'marks';
@@ -60,11 +59,13 @@ export interface DiagramContact {
   readonly lugs: readonly number[];
 }
 
-/** One run of wire, one lead of a part in place, one direct joint, or the tie of a screen. */
+/** One run of wire, one lead of a part in place, one direct joint, the tie of a screen, or the stub of a ground mark. */
 export interface DiagramRun {
   /** `wire:output.tip~volume.2`, the ends in order of their names. */
   readonly id: string;
-  readonly kind: 'wire' | 'lead' | 'solder' | 'screen';
+  readonly kind: 'wire' | 'lead' | 'solder' | 'screen' | 'ground';
+  /** Ids of the circuit's joints that it stands for; not stable, for finding one from the other only. */
+  readonly joints: readonly number[];
   /** Ids of lugs; the `from` of a screen's tie is the id of the run whose screen it is. */
   readonly from: string;
   readonly to: string;
@@ -78,20 +79,6 @@ export interface DiagramRun {
   readonly ownLead: boolean;
   readonly ground: boolean;
   /** One sentence for screen readers. */
-  readonly says: string;
-}
-
-/** A ground wire told at its end instead of drawn: the mark stands at `lug` and names where the wire goes. */
-export interface DiagramMark {
-  /** `mark:bridge.ground~volume.case`. */
-  readonly id: string;
-  readonly lug: string;
-  /** `→ volume.case` at a wire's far end; `3 ground wires` where they meet. */
-  readonly text: string;
-  readonly colours: readonly string[];
-  readonly letters: string;
-  /** Wires that the mark stands for, by the id they would have when drawn. */
-  readonly runs: readonly string[];
   readonly says: string;
 }
 

@@ -3,6 +3,7 @@ import type { Circuit } from '../circuit/model.js';
 import { arrange } from './arrange/arrange.js';
 import { compose } from './compose.js';
 import { createDiagram, type DiagramOptions } from './create-diagram.js';
+import type { Diagram } from './diagram.js';
 import type { LayoutFunction } from './layout.js';
 import { withNotes } from './notes.js';
 import { frozen, type Scene } from './scene.js';
@@ -15,6 +16,8 @@ export interface DrawOptions extends DiagramOptions {
 
 export interface Drawing {
   readonly scene: Scene;
+  /** What the scene was made of; `highlightOf` needs it to find wires by joints. */
+  readonly diagram: Diagram;
   /** What did not come out as it should, a sentence each: the plain layout taken, wires that share a stretch. */
   readonly remarks: readonly string[];
 }
@@ -29,5 +32,5 @@ export async function draw(circuit: Circuit, layout: LayoutFunction, options: Dr
     ...(arrangement.fallback === undefined ? [] : [`laid out plainly, since ${arrangement.fallback}`]),
     ...crowded.map((id) => `no free way for the ${id.replace(':', ' ').replace('~', ' to ')}`),
   ];
-  return { scene: frozen(scene), remarks };
+  return { scene: frozen(scene), diagram, remarks };
 }

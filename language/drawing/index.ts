@@ -5,5 +5,6 @@ export type * from './diagram.js';
 export type * from './layout.js';
 export { simpleLayout } from './simple-layout.js';
 export { sceneLabels, type Scene } from './scene.js';
+export { highlightOf } from './paths.js';
 export type { Highlight, HighlightState } from './highlight.js';
 export { renderSvg, type SvgOptions } from './svg.js';

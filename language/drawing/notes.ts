@@ -82,6 +82,7 @@ function keyEntries({ wires }: Picture): KeyEntry[] {
   const colours = [...new Set(wires.filter((wire) => wire.colours.length > 0).map((wire) => wire.colours.join('-')))];
   colours.sort((a, b) => order.indexOf(a.split('-')[0]!) - order.indexOf(b.split('-')[0]!) || (a < b ? -1 : 1));
   const has = (test: (wire: Picture['wires'][number]) => boolean): boolean => wires.some(test);
+  const grounds = wires.some((wire) => wire.kind === 'ground');
   const entry = (is: boolean, text: string, look: SceneSample['look']): KeyEntry[] => (is ? [{ text, colours: [], look }] : []);
   return [
     ...colours.map((colour): KeyEntry => ({ text: `${lettersOf(colour)} ${colour}`, colours: colour.split('-'), look: 'wire' })),

@@ -22,6 +22,7 @@ export type PartKind =
   | 'junction'
   | 'strip'
   | 'terminal'
+  | 'mark'
   | 'box';
 
 /** The outline by what the part is made of, so that a user's own type is drawn like the standard one it resembles. */
@@ -54,3 +55,6 @@ export function partKind(circuit: Circuit, part: Part): PartKind {
 
 /** Kinds whose leads are soldered as they are. */
 export const leadedKinds: ReadonlySet<PartKind> = new Set(['capacitor', 'electrolytic', 'resistor', 'inductor', 'network']);
+
+/** Kinds that are put beside the one part they are soldered to, and have no place of their own. */
+export const hangingKinds: ReadonlySet<PartKind> = new Set([...leadedKinds, 'mark']);

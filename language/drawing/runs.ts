@@ -1,5 +1,5 @@
 /** The runs of a diagram: what a joint of the circuit looks like when it is drawn. */
-import { jointClasses } from '../electrics/nets.js';
+import { jointClasses } from '../electrics/index.js';
 import type { Circuit, Joint, Lug, Part } from '../circuit/model.js';
 import type { DiagramRun } from './diagram.js';
 import { compareText } from './order.js';
@@ -28,6 +28,7 @@ export function createRuns(circuit: Circuit): DiagramRun[] {
     if (joint.screen !== undefined && !screened.has(joint.screen)) screened.set(joint.screen, id);
     runs.push({
       id,
+      joints: [joint.id],
       kind,
       from: `lug:${a.label}`,
       to: `lug:${b.label}`,
@@ -42,6 +43,7 @@ export function createRuns(circuit: Circuit): DiagramRun[] {
     if (from === undefined) continue;
     runs.push({
       ...plain,
+      joints: [joint.id],
       id: unique(`screen:${from.slice(from.indexOf(':') + 1)}~${tie.label}`),
       kind: 'screen',
       from,

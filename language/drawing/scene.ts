@@ -84,7 +84,7 @@ export interface SceneJoint extends Point {
   readonly radius: number;
 }
 
-export interface SceneMark extends Point {
+export interface SceneMark {
   readonly id: string;
   readonly lug: string;
   readonly says: string;

@@ -22,8 +22,8 @@ export interface Pad extends Point {
   /** Id of the lug. */
   readonly lug: string;
   readonly radius: number;
-  /** `lug` is round with a hole; `spot` is solder on a larger piece of metal and is drawn only where a wire lands. */
-  readonly look: 'lug' | 'spot';
+  /** `lug` is round with a hole; `spot` is solder on a larger piece of metal and is drawn only where a wire lands; `none` is no lug at all, but the end of a stub. */
+  readonly look: 'lug' | 'spot' | 'none';
   readonly accesses: readonly Access[];
 }
 

@@ -45,7 +45,7 @@ function mapped(picture: Picture, { point, box }: Mapping): Picture {
       labels: wire.labels.map(box),
     })),
     joints: picture.joints.map(point),
-    marks: picture.marks.map((mark) => point(outline(mark))),
+    marks: picture.marks.map(outline),
     contacts: picture.contacts.map((contact) => ({ ...contact, lines: contact.lines.map(line) })),
   };
 }

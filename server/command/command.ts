@@ -24,7 +24,7 @@ export interface Command {
   readonly options: readonly OptionDefinition[];
   readonly examples: readonly string[];
   /** Does it and returns the exit code. Throws `CannotRun` where it cannot. */
-  run(call: Call, host: Host): number;
+  run(call: Call, host: Host): number | Promise<number>;
 }
 
 /** One call, parsed. */

@@ -9,7 +9,7 @@ for (const stream of [process.stdout, process.stderr]) {
   });
 }
 
-process.exitCode = run(process.argv.slice(2), {
+process.exitCode = await run(process.argv.slice(2), {
   cwd: process.cwd(),
   columns: process.stdout.columns || 80,
   colour: Boolean(process.stdout.isTTY) && !process.env['NO_COLOR'] && process.env['TERM'] !== 'dumb',

@@ -7,21 +7,25 @@ import { parseCall } from './options.js';
 import { printable } from './terminal.js';
 import { version } from './version.js';
 
-/** Runs the words after `lugwork` and returns the exit code. Never throws. */
-export function run(words: readonly string[], host: Host): number {
-  try {
-    return dispatch(words, host);
-  } catch (error) {
+/** Runs the words after `lugwork` and returns the exit code, at once unless the subcommand has to wait for something. Never throws or rejects. */
+export function run(words: readonly string[], host: Host): number | Promise<number> {
+  const fail = (error: unknown): number => {
     if (error instanceof CannotRun) host.err(`lugwork: ${printable(error.message).replace(/\s+/g, ' ')}\n`);
     else
       host.err(
         `lugwork: a fault in lugwork itself, please report it: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
       );
     return exit.cannotRun;
+  };
+  try {
+    const code = dispatch(words, host);
+    return typeof code === 'number' ? code : code.catch(fail);
+  } catch (error) {
+    return fail(error);
   }
 }
 
-function dispatch(words: readonly string[], host: Host): number {
+function dispatch(words: readonly string[], host: Host): number | Promise<number> {
   const [first, ...rest] = words;
   if (first === undefined) {
     host.err(overview(commands));

@@ -17,6 +17,9 @@ const commandBundle = {
   define: { LUGWORK_VERSION: JSON.stringify(JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).version) },
 };
 
+/** The thread that lays out drawings, beside the command: the layout engine is larger than all the rest, and only drawings need it. */
+const layoutBundle = { ...commandBundle, entryPoints: ['server/elk-thread.ts'], outfile: join(dirname(bundle), 'layout.mjs') };
+
 /** Writes every bundle: the command, and the extension with its language server. Returns the folders of the packages in them. */
 export async function build() {
   return writeBundles([commandBundle, ...extensionBundles]);

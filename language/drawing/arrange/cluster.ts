@@ -1,7 +1,7 @@
 /** Clusters: a part with the two-lead parts that lie between its own lugs, put where their leads are shortest. */
 import type { Diagram, DiagramPart } from '../diagram.js';
 import { grid, grow, joinBoxes, overlaps, snap } from '../geometry.js';
-import { leadedKinds } from '../part-kind.js';
+import { hangingKinds, leadedKinds } from '../part-kind.js';
 import type { Symbol } from '../symbol.js';
 import { symbolsOf } from '../symbols/index.js';
 import { linkCost, placedPads, waysBox, type PlacedSymbol } from './placed.js';
@@ -21,13 +21,13 @@ export function createClusters(diagram: Diagram, parts: readonly DiagramPart[]):
   const partOf = new Map(diagram.parts.flatMap((part) => part.lugs.map((lug) => [lug.id, part] as const)));
   const hangsOn = new Map<string, string>();
   for (const part of parts) {
-    if (!leadedKinds.has(part.kind) || part.at !== undefined) continue;
+    if (!hangingKinds.has(part.kind) || part.at !== undefined) continue;
     const own = new Set(part.lugs.map((lug) => lug.id));
     const others = diagram.runs
       .filter((run) => own.has(run.from) !== own.has(run.to))
       .map((run) => partOf.get(own.has(run.from) ? run.to : run.from));
     const [host] = others;
-    if (!host || others.some((other) => other !== host) || leadedKinds.has(host.kind)) continue;
+    if (!host || others.some((other) => other !== host) || (leadedKinds.has(host.kind) && part.kind !== 'mark')) continue;
     if (parts.includes(host) && host.kind !== 'terminal') hangsOn.set(part.id, host.id);
   }
   return parts

@@ -2,6 +2,7 @@
 import type { DiagramLug, DiagramPart } from '../diagram.js';
 import type { Symbol } from '../symbol.js';
 import { amplifierSymbol, boxSymbol, jackSymbol, stripSymbol } from './box.js';
+import { markSymbol } from './mark.js';
 import { bridgeSymbol, pointSymbol, starSymbol } from './metal.js';
 import { networkSymbol } from './network.js';
 import { twoLeadSymbol } from './passive.js';
@@ -47,6 +48,8 @@ export function symbolsOf(part: DiagramPart): Symbol[] {
       return [pointSymbol(part)];
     case 'strip':
       return [stripSymbol(part)];
+    case 'mark':
+      return [markSymbol(part)];
     case 'box':
       return [boxSymbol(part)];
   }

@@ -11,9 +11,9 @@ const pitch = 4 * grid;
 export function networkSymbol(part: DiagramPart, turn: 0 | 2): Symbol {
   const builder = createSymbolBuilder(turn);
   const inner = part.inner ?? [];
-  const height = inner.length * pitch + grid;
-  builder.box('assembly', 0, -4, 2 * reach, height, 8);
-  builder.keepOut(0, -4, 2 * reach - 8, height);
+  const height = inner.length * pitch + 2 * grid;
+  builder.box('assembly', 0, 0, 2 * reach, height, 8);
+  builder.keepOut(0, 0, 2 * reach - 8, height);
   inner.forEach((child, index) => {
     const y = (index - (inner.length - 1) / 2) * pitch;
     for (const sign of [-1, 1]) {
@@ -31,7 +31,7 @@ export function networkSymbol(part: DiagramPart, turn: 0 | 2): Symbol {
   part.lugs.forEach((lug, index) => {
     const side = index === 0 ? -1 : 1;
     builder.pad(lug.id, side * reach, 0, lugAccesses(side * reach, 0, side === -1 ? west : east), 'lug', 5.5);
-    builder.around(lug.name, side * (reach - 2), turn === 0 ? -height / 2 + 4 : height / 2 - 4);
+    builder.beside(lug.name, side * (reach - 4), turn === 0 ? height / 2 - 13 : 13 - height / 2, side === -1 ? east : west, 0);
   });
   builder.caption(part, 'above');
   return builder.finish();

@@ -19,7 +19,7 @@ export function switchSymbol(part: DiagramPart, turn: number): Symbol {
   // The unturned part stands upright: lines run down, the frame's lugs below the first pair of them, so that the aisle behind stays open.
   const { length, middle } = addLines(builder, part, lines, { x: 0, y: 0, alongY: true });
   const centre = snap(middle);
-  const width = others.length * pitch - grid / 2;
+  const width = others.length * pitch;
   if (others.length > 0) {
     builder.box('metal', centre, length + 2 * grid, width, 2 * grid, 4);
     builder.keepOut(centre, length + 2 * grid, width, 2 * grid - 2);

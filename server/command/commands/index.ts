@@ -1,9 +1,10 @@
 /** The subcommands, in the order in which the help lists them. */
 import type { Command } from '../command.js';
 import { check } from './check.js';
+import { draw } from './draw.js';
 import { format } from './format.js';
 import { netlist } from './netlist.js';
 import { positions } from './positions.js';
 import { response } from './response.js';
 
-export const commands: readonly Command[] = [check, positions, response, netlist, format];
+export const commands: readonly Command[] = [check, positions, response, netlist, draw, format];

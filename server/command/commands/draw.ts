@@ -1,0 +1,72 @@
+/** `lugwork draw`: the wiring drawing as SVG, or its scene as JSON. */
+import { writeFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { draw as drawCircuit, highlightOf, renderSvg } from '../../../language/drawing/index.js';
+import { createLayoutThread } from '../../layout-thread.js';
+import { CannotRun, exit, type Command } from '../command.js';
+import { reason } from '../files.js';
+import { choice } from '../options.js';
+import { readCircuit } from '../reading.js';
+import { chosenSetting, setOption } from '../setting.js';
+
+/** Milliseconds that the layout may take; the plain one stands in for it after that. */
+const patience = 20_000;
+
+export const draw: Command = {
+  name: 'draw',
+  operands: 'FILE',
+  arity: [1, 1],
+  summary: 'the wiring drawing',
+  details: [
+    'The drawing shows the solder side unless --side says otherwise. With --set it shows that setting: closed contacts, the way of the signal, what is idle.',
+    'Ground wires are drawn, or told by a mark at each end; `auto` takes marks where there are so many that they would hide the signal.',
+  ],
+  options: [
+    { name: 'output', short: 'o', value: 'FILE', summary: 'where to write it; to the standard output where nothing is said' },
+    setOption,
+    { name: 'side', choices: ['solder', 'player'], summary: 'which side is seen' },
+    { name: 'grounds', choices: ['auto', 'wires', 'marks'], summary: 'how ground wires are shown' },
+    {
+      name: 'scheme',
+      choices: ['reader', 'light', 'dark'],
+      summary: 'colours: those that the reader’s screen asks for, or one scheme',
+    },
+    { name: 'format', choices: ['svg', 'json'], summary: 'the picture, or the scene that it is made of' },
+  ],
+  examples: ['lugwork draw no-3.lug -o no-3.svg', 'lugwork draw no-3.lug --set "selector 2" --side player -o no-3-2.svg'],
+
+  async run(call, host) {
+    const { file, circuit } = readCircuit(call.operands[0]!, host);
+    const setting = chosenSetting(call, file, circuit);
+    const scheme = choice(call, draw, 'scheme');
+    const thread = createLayoutThread(new URL('./layout.mjs', import.meta.url), patience);
+    try {
+      const { scene, diagram, remarks } = await drawCircuit(circuit, thread.layout, {
+        side: choice(call, draw, 'side') === 'player' ? 'player' : 'solder',
+        grounds: choice(call, draw, 'grounds') as 'auto' | 'wires' | 'marks',
+      });
+      for (const remark of remarks) host.err(`lugwork: ${file.path}: ${remark}\n`);
+      const text =
+        choice(call, draw, 'format') === 'json'
+          ? `${JSON.stringify(scene, null, 2)}\n`
+          : renderSvg(scene, {
+              ...(call.values.has('set') ? { highlight: highlightOf(circuit, diagram, setting) } : {}),
+              ...(scheme === 'light' || scheme === 'dark' ? { scheme } : {}),
+            });
+      const output = call.values.get('output');
+      if (output === undefined) host.out(text);
+      else write(resolve(host.cwd, output), output, text);
+    } finally {
+      thread.dispose();
+    }
+    return exit.good;
+  },
+};
+
+function write(path: string, name: string, text: string): void {
+  try {
+    writeFileSync(path, text);
+  } catch (error) {
+    throw new CannotRun(`${name} cannot be written (${reason(error)})`);
+  }
+}
