@@ -13,7 +13,7 @@ import { shifted } from './transform.js';
 import { letterLine } from './wire-letters.js';
 
 /** The scene without its notes. */
-export type Picture = Omit<Scene, 'version' | 'title' | 'side' | 'notes' | 'samples'>;
+export type Picture = Omit<Scene, 'version' | 'title' | 'side' | 'caption' | 'notes' | 'samples'>;
 
 export function compose(
   diagram: Diagram,

@@ -1,6 +1,6 @@
 /** The whole way of a drawing in one place: circuit, diagram, layout passed in, scene. */
 import type { Circuit } from '../circuit/model.js';
-import { arrange } from './arrange/arrange.js';
+import { arrange, type Memory } from './arrange/arrange.js';
 import { compose } from './compose.js';
 import { createDiagram, type DiagramOptions } from './create-diagram.js';
 import type { Diagram } from './diagram.js';
@@ -22,15 +22,31 @@ export interface Drawing {
   readonly remarks: readonly string[];
 }
 
-export async function draw(circuit: Circuit, layout: LayoutFunction, options: DrawOptions = {}): Promise<Drawing> {
-  const diagram = createDiagram(circuit, options);
-  const arrangement = await arrange(diagram, layout);
-  const { picture, crowded } = compose(diagram, arrangement);
-  const side = options.side ?? 'solder';
-  const scene: Scene = { version: 1, ...withNotes(side === 'player' ? mirrored(picture) : picture, diagram.title, side) };
-  const remarks = [
-    ...(arrangement.fallback === undefined ? [] : [`laid out plainly, since ${arrangement.fallback}`]),
-    ...crowded.map((id) => `no free way for the ${id.replace(':', ' ').replace('~', ' to ')}`),
-  ];
-  return { scene: frozen(scene), diagram, remarks };
+/** Draws one document again and again. While nothing is joined otherwise, every part and wire stays where it is and no layout is asked for. */
+export interface Drawer {
+  draw(circuit: Circuit, options?: DrawOptions): Promise<Drawing>;
+}
+
+export function createDrawer(layout: LayoutFunction): Drawer {
+  let memory: Memory | undefined;
+  return {
+    async draw(circuit, options = {}) {
+      const diagram = createDiagram(circuit, options);
+      const arrangement = await arrange(diagram, layout, memory);
+      memory = arrangement.memory;
+      const { picture, crowded } = compose(diagram, arrangement);
+      const side = options.side ?? 'solder';
+      const scene: Scene = { version: 1, ...withNotes(side === 'player' ? mirrored(picture) : picture, diagram.title, side) };
+      const remarks = [
+        ...(memory.fallback === undefined ? [] : [`laid out plainly, since ${memory.fallback}`]),
+        ...crowded.map((id) => `no free way for the ${id.replace(':', ' ').replace('~', ' to ')}`),
+      ];
+      return { scene: frozen(scene), diagram, remarks };
+    },
+  };
+}
+
+/** Draws once. */
+export function draw(circuit: Circuit, layout: LayoutFunction, options: DrawOptions = {}): Promise<Drawing> {
+  return createDrawer(layout).draw(circuit, options);
 }

@@ -1,5 +1,5 @@
 /** Drawing: a circuit becomes a diagram, a layout passed in places it, the scene is plain JSON, and SVG is made of the scene alone. */
-export { draw, type DrawOptions, type Drawing } from './draw.js';
+export { createDrawer, draw, type Drawer, type DrawOptions, type Drawing } from './draw.js';
 export { createDiagram, type DiagramOptions } from './create-diagram.js';
 export type * from './diagram.js';
 export type * from './layout.js';

@@ -43,6 +43,9 @@ export function withNotes(picture: Picture, title: string, side: Scene['side']):
   let top = 20;
   if (title !== '') top = bottomOf(write(title, titleStyle, left, top)) + 6;
   top = bottomOf(write(sides[side], sideStyle, left, top)) + 4;
+  // Kept free for the setting that an overlay shows.
+  const caption = { x: left, y: top };
+  top += 18;
 
   const entries = keyEntries(picture);
   const width = Math.max(picture.width, 640);
@@ -67,7 +70,7 @@ export function withNotes(picture: Picture, title: string, side: Scene['side']):
   for (const caution of cautions) {
     for (const line of wrap(caution, keyStyle, width - 2 * left)) y = bottomOf(write(line, keyStyle, left, y)) + 4;
   }
-  return { ...shifted(picture, { x: 0, y: top }), title, side, width, height: Math.ceil(y + 16), notes, samples };
+  return { ...shifted(picture, { x: 0, y: top }), title, side, width, height: Math.ceil(y + 16), caption, notes, samples };
 }
 
 interface KeyEntry {

@@ -9,7 +9,7 @@ interface Ink {
 
 /** In the order of IEC 60757's table. Values of our own, chosen apart from each other and to stand on either ground within a dark or light edge. */
 export const inks: Readonly<Record<string, Ink>> = {
-  black: { letters: 'BK', light: '#22252b', dark: '#14161a' },
+  black: { letters: 'BK', light: '#22252b', dark: '#0b0c0f' },
   brown: { letters: 'BN', light: '#84522c', dark: '#98633a' },
   red: { letters: 'RD', light: '#cc2b33', dark: '#df4048' },
   orange: { letters: 'OG', light: '#ee7d1b', dark: '#f68f35' },

@@ -16,6 +16,8 @@ export interface Scene {
   readonly joints: readonly SceneJoint[];
   readonly marks: readonly SceneMark[];
   readonly contacts: readonly SceneContact[];
+  /** Where a renderer may write one line on the setting that it shows: its left upper corner. */
+  readonly caption: Point;
   /** Title, side, cautions and the key to letters. */
   readonly notes: readonly Label[];
   /** Key: a sample of each kind of line with its label among the notes. */

@@ -18,7 +18,7 @@ const slots: readonly (readonly [string, string, string])[] = [
   ['solder', '#aeb6c0', '#b9c1cb'],
   ['plate', '#f3f1ea', '#23272f'],
   ['plate-metal', '#e8ebef', '#2b3039'],
-  ['edge', '#3a3e47', '#05060a'],
+  ['edge', '#3a3e47', '#b4bac4'],
   ['plain', '#6d7681', '#99a2ad'],
   ['lit', '#e0641c', '#ff9a4d'],
   ['return', '#2b7d8c', '#5cc3d2'],
@@ -40,6 +40,9 @@ export const styleSheet = `
 .lugwork .bold{font-weight:700}
 .lugwork .t-value,.lugwork .t-note,.lugwork .t-group{fill:var(--soft)}
 .lugwork .note text{fill:var(--ink)}
+.lugwork .setting{fill:var(--lit);text-anchor:start}
+.lugwork .terminal.lit .lug{stroke:var(--lit);stroke-width:2.6}
+.lugwork .terminal.return .lug{stroke:var(--return);stroke-width:2.6}
 .lugwork .s{stroke:var(--line);stroke-width:1.4;fill:none;stroke-linejoin:round;stroke-linecap:round}
 .lugwork .s-metal{fill:var(--metal)}
 .lugwork .s-body{fill:var(--body)}

@@ -4,7 +4,7 @@ import type { Point } from './geometry.js';
 import type { Scene, SceneLug, SceneSample, SceneWire } from './scene.js';
 import type { Label, Shape } from './shape.js';
 import { styleSheet } from './svg-style.js';
-import { baseLine } from './text-measure.js';
+import { baseLine, fitText, textWidth } from './text-measure.js';
 
 export interface SvgOptions {
   /** Which contacts are closed and what is lit, for one setting. */
@@ -15,6 +15,7 @@ export interface SvgOptions {
 
 /** Radius of the arc by which a level wire hops over an upright one. */
 const hopRadius = 5;
+const settingStyle = { size: 12, bold: true };
 
 export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
   const state = stateOf(options.highlight);
@@ -59,6 +60,7 @@ export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
     group('lugs', lugs),
     group('joints', joints),
     group('marks', marks),
+    options.highlight ? settingMarkup(scene, options.highlight.says) : '',
     `<g class="note">${scene.samples.map(sampleMarkup).join('')}${scene.notes.map(labelMarkup).join('')}</g>`,
     '</svg>',
     '',
@@ -129,6 +131,12 @@ function labelMarkup(label: Label): string {
   const across = label.upright ? label.width : label.height;
   const turn = label.upright ? ` transform="rotate(-90 ${number(x)} ${number(y)})"` : '';
   return `<text class="${classes}" font-size="${label.size}" x="${number(x)}" y="${number(y - across / 2 + baseLine(style))}" textLength="${number(length)}" lengthAdjust="spacingAndGlyphs"${turn}>${escaped(label.text)}</text>`;
+}
+
+function settingMarkup({ caption, width }: Scene, says: string): string {
+  const text = fitText(says, settingStyle, width - 2 * caption.x);
+  const y = caption.y + baseLine(settingStyle);
+  return `<text class="setting bold" font-size="${settingStyle.size}" x="${number(caption.x)}" y="${number(y)}" textLength="${number(textWidth(text, settingStyle))}" lengthAdjust="spacingAndGlyphs">${escaped(text)}</text>`;
 }
 
 function sampleMarkup({ colours, look, points }: SceneSample): string {

@@ -5,6 +5,7 @@ import { type Box, grid, grow, joinBoxes, snap } from '../geometry.js';
 import type { LayoutFunction, LayoutGraph, LayoutResult } from '../layout.js';
 import { createFrame } from '../router/field.js';
 import { createSession, type Session } from '../router/session.js';
+import type { Way } from '../router/search.js';
 import type { SceneGroup } from '../scene.js';
 import type { Label } from '../shape.js';
 import { simpleLayout } from '../simple-layout.js';
@@ -15,7 +16,7 @@ import { chooseWays } from './choose.js';
 import { createGraph, groupPadding, groupStyle } from './graph.js';
 import { channelLoads } from './passage.js';
 import { waysBox, type PlacedSymbol } from './placed.js';
-import { createPlacer, refine } from './refine.js';
+import { createPlacer, refine, type Stand } from './refine.js';
 
 export interface Arrangement {
   readonly placed: readonly PlacedSymbol[];
@@ -23,6 +24,14 @@ export interface Arrangement {
   readonly bands: readonly ChannelBand[];
   /** The wires as they were laid when the parts had come to rest. */
   readonly session: Session;
+  readonly memory: Memory;
+}
+
+/** What an arrangement of a diagram with the same signature starts from, so that nothing moves. */
+export interface Memory {
+  readonly signature: string;
+  readonly stand: Stand;
+  readonly ways: ReadonlyMap<string, Way>;
   /** Why the plain layout was taken, where it was. */
   readonly fallback?: string;
 }
@@ -30,14 +39,14 @@ export interface Arrangement {
 /** Searches for ways that a drawing may take: enough for a large instrument to settle within the time that one waits for a picture. */
 const budget = 800;
 
-export async function arrange(diagram: Diagram, layout: LayoutFunction): Promise<Arrangement> {
+/** Lays out anew where `memory` is of another diagram; a diagram of the same signature keeps its places and ways. */
+export async function arrange(diagram: Diagram, layout: LayoutFunction, memory?: Memory): Promise<Arrangement> {
   const blocks = createBlocks(diagram);
-  const graph = createGraph(diagram, blocks, new Map());
-  const { places: first, fallback } = await placesOf(graph, layout);
-  const places = alignCavities(diagram, blocks, first, graph.links, (at) => outlinesOf(diagram, blocks, at));
-  const choice = chooseWays(diagram, blocks, places);
+  const signature = signatureOf(diagram, blocks);
+  const known = memory?.signature === signature ? memory : undefined;
+  const { stand: first, fallback } = known ?? (await firstStand(diagram, blocks, layout));
 
-  const outlines = outlinesOf(diagram, blocks, places);
+  const outlines = outlinesOf(diagram, blocks, first.places);
   const groups = diagram.groups.flatMap((group) => (outlines.has(group.id) ? [sceneGroup(group, outlines.get(group.id)!)] : []));
   const bands = channelBands(diagram, outlines, channelLoads(diagram));
   const around = {
@@ -48,11 +57,47 @@ export async function arrange(diagram: Diagram, layout: LayoutFunction): Promise
     openings: bands.map((band) => band.opening),
   };
   const placedAt = createPlacer();
-  const atFirst = placedAt(blocks, { places, choice });
+  const atFirst = placedAt(blocks, first);
   const frame = createFrame(joinBoxes([waysBox(atFirst), ...outlines.values()]));
-  const session = createSession(diagram, frame, atFirst, around);
-  const stand = refine(diagram, placedAt, blocks, session, { places, choice }, [...outlines.values()], budget);
-  return { placed: placedAt(blocks, stand), groups, bands, session, ...(fallback === undefined ? {} : { fallback }) };
+  const session = createSession(diagram, frame, atFirst, around, known?.ways);
+  const stand = known ? first : refine(diagram, placedAt, blocks, session, first, [...outlines.values()], budget);
+  return {
+    placed: placedAt(blocks, stand),
+    groups,
+    bands,
+    session,
+    memory: { signature, stand, ways: session.ways(), ...(fallback === undefined ? {} : { fallback }) },
+  };
+}
+
+async function firstStand(
+  diagram: Diagram,
+  blocks: readonly Block[],
+  layout: LayoutFunction,
+): Promise<{ readonly stand: Stand; readonly fallback?: string }> {
+  const graph = createGraph(diagram, blocks, new Map());
+  const { places: raw, fallback } = await placesOf(graph, layout);
+  const places = alignCavities(diagram, blocks, raw, graph.links, (at) => outlinesOf(diagram, blocks, at));
+  return { stand: { places, choice: chooseWays(diagram, blocks, places) }, ...(fallback === undefined ? {} : { fallback }) };
+}
+
+/** What the places hang on: what is joined to what and how much room each thing needs; no value, no colour, no title. */
+function signatureOf(diagram: Diagram, blocks: readonly Block[]): string {
+  return JSON.stringify([
+    blocks.map((block) => [
+      block.id,
+      block.group,
+      block.width,
+      block.height,
+      block.slots.map((slot) =>
+        slot.ways.map((way) => way.map(({ part, x, y, symbol }) => [part.id, x, y, symbol.width, symbol.height])),
+      ),
+    ]),
+    diagram.parts.map((part) => [part.id, part.kind, part.rows, part.lugs.map((lug) => [lug.id, lug.ends])]),
+    diagram.runs.map((run) => [run.id, run.kind, run.from, run.to, run.ground]),
+    diagram.groups,
+    diagram.channels,
+  ]);
 }
 
 /** Places from the layout, or from the plain one where it fails. */

@@ -32,7 +32,14 @@ export interface Session {
   searches(): number;
 }
 
-export function createSession(diagram: Diagram, frame: Frame, placed: readonly PlacedSymbol[], around: Surroundings): Session {
+/** `known` are ways that wires had before; they keep them where nothing has come in between. */
+export function createSession(
+  diagram: Diagram,
+  frame: Frame,
+  placed: readonly PlacedSymbol[],
+  around: Surroundings,
+  known: ReadonlyMap<string, Way> = new Map(),
+): Session {
   const runs = diagram.runs.filter((run) => run.kind !== 'screen');
   const plain = createSearch(frame.columns, frame.rows);
   let searches = 0;
@@ -45,7 +52,16 @@ export function createSession(diagram: Diagram, frame: Frame, placed: readonly P
   const used = new Set(runs.flatMap((run) => [run.from, run.to]));
   const gatesOf = new WeakMap<Pad, Gate[]>();
   let state = createState(placed, new Map());
-  layAgain(state.tasks, 2);
+  const rest = state.tasks.filter((task) => !keep(task, known.get(task.id)));
+  layAgain(rest, known.size === 0 ? 2 : 0);
+
+  /** Lets a wire lie where it lay, unless that is no way any more. */
+  function keep(task: RouteTask, way: Way | undefined): boolean {
+    if (!way || !way.cells.every((cell) => state.field.blocked[cell] === 0)) return false;
+    mark(state.field, way, 1);
+    state.ways.set(task.id, way);
+    return true;
+  }
 
   function createState(symbols: readonly PlacedSymbol[], ways: Map<string, Way>) {
     const field = createField(frame, symbols, around);
