@@ -1,4 +1,4 @@
-// `npm test`: makes the checkout ready, then types, lint, layout, generated files and the tests; ends with one line of counts.
+// `npm test`: makes the checkout ready, then types, lint, layout, generated files, the tests and the extension in a real editor; ends with one line of counts.
 import { spawn } from 'node:child_process';
 import { existsSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
@@ -22,6 +22,8 @@ try {
   const waiting = [...steps];
   await Promise.all([lane(waiting), lane(waiting)]);
   await tests();
+  // Where only some tests are asked for, the editor is not among them.
+  if (process.argv.length === 2) await editor();
 } catch (error) {
   console.error(error.message);
   counts.failed += 1;
@@ -52,6 +54,21 @@ async function tests() {
   counts.skipped += numPendingTests + numTodoTests;
   if (numPassedTests + numFailedTests === 0) throw new Error('No test ran.');
   if (code !== 0 && counts.failed === 0) throw new Error(`The test runner ended with exit code ${code}.`);
+}
+
+/** The extension in a real editor, on the desktop's or a server's host and in a web worker. */
+async function editor() {
+  const { code, text } = await run(
+    process.execPath,
+    [join(root, 'server', 'scripts', 'run-ts.mjs'), 'tests/editor/main.ts', 'all'],
+    false,
+  );
+  console.log(text);
+  const [, passed, failed] = /^editor: (\d+) passed, (\d+) failed$/m.exec(text) ?? [];
+  if (passed === undefined) throw new Error('The tests in the editor did not run.');
+  counts.passed += Number(passed);
+  counts.failed += Number(failed);
+  if (code !== 0 && failed === '0') throw new Error(`The tests in the editor ended with exit code ${code}.`);
 }
 
 function run(command, words, isShown) {

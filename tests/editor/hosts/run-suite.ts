@@ -14,7 +14,7 @@ import { startWebHost } from './web-host.js';
 
 export type HostName = 'desktop' | 'node' | 'web';
 
-const patienceMs = 180_000;
+const patienceMs = 600_000;
 
 export interface SuiteRun {
   readonly host: HostName;

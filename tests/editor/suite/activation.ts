@@ -28,5 +28,9 @@ export function theExtension() {
 /** Waits until the server answers. */
 export async function serverReady(): Promise<void> {
   const api = await theExtension().activate();
-  await eventually(`the server is ready, it is ${api.serverState()}`, () => api.serverState() === 'ready');
+  await eventually(`the server is ready, it is ${api.serverState()}`, () => {
+    // It is not started again by itself then, so there is nothing to wait for.
+    if (api.serverState() === 'failed') throw new Error('the server has failed');
+    return api.serverState() === 'ready';
+  });
 }
