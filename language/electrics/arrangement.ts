@@ -54,9 +54,22 @@ export function sameArrangement(circuit: Circuit, expected: Arrangement, actual:
   return leaves.every((leaf, i) => leaf.share === undefined || Math.abs(levels[i]! / loudest - leaf.share) <= shareTolerance);
 }
 
+const coilsByPart = new WeakMap<Circuit, ReadonlyMap<PartId, readonly ElementId[]>>();
+
 /** Coils of a pickup, element ids. */
 export function coilsOf(circuit: Circuit, part: PartId): readonly ElementId[] {
-  return (circuit.parts[part]?.elements ?? []).filter((id) => circuit.elements[id]?.kind === 'coil');
+  let coils = coilsByPart.get(circuit);
+  if (coils === undefined) {
+    const found = new Map<PartId, ElementId[]>();
+    for (const element of circuit.elements) {
+      if (element.kind !== 'coil') continue;
+      const own = found.get(element.part);
+      if (own === undefined) found.set(element.part, [element.id]);
+      else own.push(element.id);
+    }
+    coilsByPart.set(circuit, (coils = found));
+  }
+  return coils.get(part) ?? [];
 }
 
 /** The leaves of a tree, left to right. */
@@ -87,23 +100,27 @@ export function collapsed(circuit: Circuit, tree: Tree): Tree {
   }
   const members = tree.members.map((member) => collapsed(circuit, member));
   if (tree.kind === 'parallel') return { kind: 'parallel', members };
+  const byPart = new Map<PartId, Leaf[]>();
+  for (const member of members) {
+    if (member.kind !== 'coil') continue;
+    const { part } = circuit.elements[member.coil]!;
+    const own = byPart.get(part);
+    if (own === undefined) byPart.set(part, [member]);
+    else own.push(member);
+  }
   const gathered: Tree[] = [];
-  const done = new Set<PartId>();
   for (const member of members) {
     if (member.kind !== 'coil') {
       gathered.push(member);
       continue;
     }
     const { part } = circuit.elements[member.coil]!;
-    if (done.has(part)) continue;
-    const own = members.flatMap((other) => (other.kind === 'coil' && circuit.elements[other.coil]!.part === part ? [other] : []));
+    const [first, ...rest] = byPart.get(part)! as [Leaf, ...Leaf[]];
     const isWhole =
-      own.length === coilsOf(circuit, part).length &&
-      own.every((coil) => coil.sign === member.sign && likeShare(coil.share, member.share));
-    if (isWhole) {
-      done.add(part);
-      gathered.push(pickup(part, member));
-    } else gathered.push(member);
+      rest.length + 1 === coilsOf(circuit, part).length &&
+      rest.every((coil) => coil.sign === first.sign && likeShare(coil.share, first.share));
+    if (!isWhole) gathered.push(member);
+    else if (member === first) gathered.push(pickup(part, first));
   }
   return flattened({ kind: tree.kind, members: gathered });
 }

@@ -1,6 +1,7 @@
 /** What the coils of an arrangement would deliver without anything passive beside them. */
 import type { Circuit, Coil, ElementId } from '../circuit/model.js';
 import type { Expression } from './expression.js';
+import { magnitude } from './magnitude.js';
 
 interface Complex {
   readonly re: number;
@@ -12,7 +13,7 @@ export function bareTransfers(circuit: Circuit, expression: Expression, hz: numb
   const transfers = new Map<ElementId, number>();
   const omega = 2 * Math.PI * hz;
   const deliver = (part: Expression, re: number, im: number): void => {
-    if (part.kind === 'coil') transfers.set(part.coil, Math.hypot(re, im));
+    if (part.kind === 'coil') transfers.set(part.coil, magnitude(re, im));
     else if (part.kind === 'stage') deliver(part.input, re * part.gain, im * part.gain);
     else if (part.kind === 'series') part.members.forEach((member) => deliver(member, re, im));
     else {

@@ -2,6 +2,7 @@
 import type { Circuit, Coil, ElementId } from '../circuit/model.js';
 import type { Nets, Setting } from './model.js';
 import { createSolver, outputOf } from './solver.js';
+import { magnitude } from './magnitude.js';
 
 /** Where levels are compared, hertz: the bass of a low string, the middle, and above the resonance of a pickup with its lead. */
 export const comparedHz = [100, 400, 1000, 2000, 4000, 8000] as const;
@@ -26,7 +27,7 @@ export function levelsIn(circuit: Circuit, folded: Nets, setting: Setting): Leve
   solver.coils.forEach((id, i) => {
     const output = outputOf(circuit.elements[id] as Coil);
     for (let f = 0; f < width; f++) {
-      const level = Math.hypot(re[i * width + f]!, im[i * width + f]!);
+      const level = magnitude(re[i * width + f]!, im[i * width + f]!);
       if (f === 0) coils.set(id, { level, volts: level * output });
       squares[f] = squares[f]! + (level * output) ** 2;
     }

@@ -71,7 +71,7 @@ export function solveNetwork(network: Network, coupling = true): NetworkSolver {
     const solution = adjoint.solve(omega);
     const re = new Float64Array(coils.length * omega.length);
     const im = new Float64Array(coils.length * omega.length);
-    sources.forEach((source, i) => addTransfer(system, source, 1, solution, omega, re, im, i * omega.length));
+    sources.forEach((source, i) => addTransfer(system, source, 1, solution, re, im, i * omega.length));
     return { re, im, ...(solution.problem === undefined ? {} : { problem: solution.problem }) };
   };
   return {
@@ -90,7 +90,7 @@ export function solveNetwork(network: Network, coupling = true): NetworkSolver {
         for (let f = 0; f < omega.length; f++) omega[f] = angular(hz[start + f]!);
         const solution = adjoint.solve(omega);
         problem ??= solution.problem;
-        sources.forEach((source, i) => addTransfer(system, source, weights[i]!, solution, omega, re, im, start));
+        sources.forEach((source, i) => addTransfer(system, source, weights[i]!, solution, re, im, start));
       }
       return { re, im, ...(problem === undefined ? {} : { problem }) };
     },
@@ -116,7 +116,7 @@ export function transferImpedance(
   const system = createSystem(network, [b]);
   if ([a, c, d].some((at) => system.within[at] === 0)) return null;
   const unknown = (at: number): number => system.unknownOf[at]!;
-  const solution = createAdjoint(system, unknown(a), unknown(b)).solve([angular(hz)]);
+  const solution = createAdjoint(system, unknown(a), unknown(b)).solve(Float64Array.of(angular(hz)));
   if (solution.problem !== undefined) return null;
   const value = (part: Float64Array, at: number): number => (unknown(at) < 0 ? 0 : part[unknown(at)]!);
   return { re: value(solution.re, c) - value(solution.re, d), im: value(solution.im, c) - value(solution.im, d) };
@@ -179,7 +179,6 @@ function addTransfer(
   source: Source,
   weight: number,
   x: Solution,
-  omega: ArrayLike<number>,
   re: Float64Array,
   im: Float64Array,
   at: number,
@@ -194,20 +193,54 @@ function addTransfer(
     return;
   }
   if (source.winding < 0) return;
-  const { from, to, ohm, henry, loss } = system.windings[source.winding]!;
+  const { from, to } = system.windings[source.winding]!;
+  const y = source.winding * count;
+  // The EMF drives the current y·e into the finish and out of the start; the adjoint says what each ampere brings at the output.
+  if (to >= 0 && from >= 0) addDifference(weight, x, y, to * count, from * count, re, im, at);
+  else if (to >= 0) addProduct(weight, x, y, to * count, re, im, at);
+  else if (from >= 0) addProduct(-weight, x, y, from * count, re, im, at);
+}
+
+function addProduct(
+  weight: number,
+  x: Solution,
+  y: number,
+  unknown: number,
+  re: Float64Array,
+  im: Float64Array,
+  at: number,
+): void {
+  const { re: xRe, im: xIm, count } = x;
+  const { re: yRe, im: yIm } = x.admittance;
   for (let f = 0; f < count; f++) {
-    let r = ohm;
-    let reactance = omega[f]! * henry;
-    if (loss !== Infinity) {
-      const share = (reactance * loss) / (loss * loss + reactance * reactance);
-      r += share * reactance;
-      reactance = share * loss;
-    }
-    // The EMF drives the current e/z into the finish and out of the start; the adjoint says what each ampere brings at the output.
-    const size = weight / (r * r + reactance * reactance);
-    const u = (to < 0 ? 0 : x.re[to * count + f]!) - (from < 0 ? 0 : x.re[from * count + f]!);
-    const w = (to < 0 ? 0 : x.im[to * count + f]!) - (from < 0 ? 0 : x.im[from * count + f]!);
-    re[at + f] = re[at + f]! + size * (r * u + reactance * w);
-    im[at + f] = im[at + f]! + size * (r * w - reactance * u);
+    const p = weight * yRe[y + f]!;
+    const q = weight * yIm[y + f]!;
+    const u = xRe[unknown + f]!;
+    const w = xIm[unknown + f]!;
+    re[at + f] = re[at + f]! + (p * u - q * w);
+    im[at + f] = im[at + f]! + (p * w + q * u);
+  }
+}
+
+/** The ends of a coil that floats far from ground are nearly alike, so they are subtracted first. */
+function addDifference(
+  weight: number,
+  x: Solution,
+  y: number,
+  plus: number,
+  minus: number,
+  re: Float64Array,
+  im: Float64Array,
+  at: number,
+): void {
+  const { re: xRe, im: xIm, count } = x;
+  const { re: yRe, im: yIm } = x.admittance;
+  for (let f = 0; f < count; f++) {
+    const p = weight * yRe[y + f]!;
+    const q = weight * yIm[y + f]!;
+    const u = xRe[plus + f]! - xRe[minus + f]!;
+    const w = xIm[plus + f]! - xIm[minus + f]!;
+    re[at + f] = re[at + f]! + (p * u - q * w);
+    im[at + f] = im[at + f]! + (p * w + q * u);
   }
 }

@@ -9,6 +9,7 @@ import { nets } from './nets.js';
 import { createNetwork, type Network } from './network.js';
 import { reduce, type Edge, type Reduced } from './reduce.js';
 import { outputOf, solveNetwork } from './solver.js';
+import { magnitude } from './magnitude.js';
 
 /** The frequency at which it is decided what is heard, in hertz. */
 const listeningHz = 100;
@@ -51,14 +52,15 @@ export function soundOf(network: Network): Sound {
   const { re, im } = solver.transfers(listeningHz);
   const deliveries = solver.coils.map((id, i): Delivery => {
     const coil = circuit.elements[id] as Coil;
-    const level = Math.hypot(re[i]!, im[i]!);
+    const level = magnitude(re[i]!, im[i]!);
     return { coil, re: re[i]!, im: im[i]!, level, volts: level * outputOf(coil) };
   });
   const loudest = Math.max(0, ...deliveries.map(({ volts }) => volts));
   const heard = deliveries.filter(({ level, volts }) => level >= silence && volts > 0 && volts >= loudest * heardShare);
   if (heard.length === 0) return { text: 'silent', silent: true, hum: 'none', heard: [] };
+  const first = heard.reduce((most, other) => (other.volts > most.volts ? other : most));
   const told = heard.map((delivery) => {
-    const towards = direction(delivery, heard);
+    const towards = direction(delivery, first);
     const string = (delivery.coil.winding * delivery.coil.magnet * towards) as 1 | -1;
     return { coil: delivery.coil.id, delivers: delivery.level, string, hum: (delivery.coil.winding * towards) as 1 | -1 };
   });
@@ -73,8 +75,7 @@ export function soundOf(network: Network): Sound {
 }
 
 /** +1 where the coil reaches the output with the sign of the loudest, whose own sign is that of its real part. */
-function direction(delivery: Delivery, heard: readonly Delivery[]): 1 | -1 {
-  const first = heard.reduce((most, other) => (other.volts > most.volts ? other : most));
+function direction(delivery: Delivery, first: Delivery): 1 | -1 {
   const own = first.re < 0 ? -1 : 1;
   return (delivery.re * first.re + delivery.im * first.im) * own < 0 ? -1 : 1;
 }
@@ -87,7 +88,7 @@ function humOf(deliveries: readonly Delivery[]): Hum {
     im += weight * coil.winding * y;
     all += weight * level;
   }
-  return Math.hypot(re, im) < humLeft * all ? 'cancelled' : 'present';
+  return magnitude(re, im) < humLeft * all ? 'cancelled' : 'present';
 }
 
 /** Reduction of the coils that are heard, between sleeve and tip; an amplifier stage carries what stands at its input. */
@@ -108,7 +109,7 @@ function arrangementOf(network: Network, within: Uint8Array, heard: ReadonlySet<
     const expression: Expression | undefined = isHeard
       ? { kind: 'coil', coil: element.id, sign: (element.winding * element.magnet) as 1 | -1 }
       : undefined;
-    if (isHeard) impedances.push(1 / Math.hypot(re, im));
+    if (isHeard) impedances.push(1 / magnitude(re, im));
     edges.push({ from, to, re, im, expression });
   }
   return between(network, edges, impedances, network.ground, network.tip, new Set());

@@ -1,5 +1,6 @@
 /** What each branch writes into the matrix. */
 import type { Circuit } from '../circuit/model.js';
+import type { Rows } from './block.js';
 import type { Branch } from './branches.js';
 import type { Pair } from './coupling.js';
 
@@ -115,4 +116,21 @@ export function createStamps(circuit: Circuit, nodes: number, pairs: readonly Pa
       add(minus, unknown, gain);
     },
   };
+}
+
+/**
+ * Admittance of a resistance R in series with an inductance whose reactance X has the loss resistance P across it, written with g = 1/P
+ * so that one division serves both with and without: y = (R + g·X²·(1 + g·R) − jX) / (R² + X²·(1 + g·R)²).
+ */
+export function windingAdmittance({ ohm, henry, loss }: Winding, omega: Float64Array, { re, im }: Rows, at: number): void {
+  const g = 1 / loss;
+  const lossy = 1 + g * ohm;
+  const square = ohm * ohm;
+  for (let f = 0; f < omega.length; f++) {
+    const x = omega[f]! * henry;
+    const y = x * lossy;
+    const size = 1 / (square + y * y);
+    re[at + f] = (ohm + g * x * y) * size;
+    im[at + f] = -x * size;
+  }
 }

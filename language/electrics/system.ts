@@ -18,6 +18,8 @@ export interface System {
   readonly nodeOf: readonly number[];
   /** True for the nodes that belong to the system, references included. */
   readonly within: Uint8Array;
+  /** True where the matrix is symmetric: no amplifier stage is in it. */
+  readonly isReciprocal: boolean;
   readonly entries: Entries;
   readonly windings: readonly Winding[];
   readonly currents: readonly BranchCurrent[];
@@ -61,6 +63,7 @@ export function createSystem(
     else stamps.winding(branch, a, b);
   }
   stamps.couple();
+  let isReciprocal = true;
   for (const stage of network.stages) {
     if (within.inside[stage.output] === 0 && within.inside[stage.input] === 0) continue;
     const [input, output, minus] = [stage.input, stage.output, stage.minus].map((node) => unknownOf[node]!) as [
@@ -68,11 +71,12 @@ export function createSystem(
       number,
       number,
     ];
+    isReciprocal = false;
     stamps.stage(input, output, minus, stage.gain.gain, stage.gain.outputResistance.value);
   }
   while (nodeOf.length < stamps.size()) nodeOf.push(-1);
   for (let node = 0; node < network.count; node++) if (unknownOf[node] === reference) unknownOf[node] = -1;
-  return { network, size: nodeOf.length, unknownOf, nodeOf, within: within.inside, ...stamps.made };
+  return { network, size: nodeOf.length, unknownOf, nodeOf, within: within.inside, isReciprocal, ...stamps.made };
 }
 
 /** Marks a reference while unknowns are numbered; outside nodes are −1 already. */
