@@ -26,7 +26,11 @@ export function createJoined(circuit: Circuit): Joined {
   }
   const classes = foldJoints(circuit, circuit.joints);
   const members = new Map<number, LugId[]>();
-  classes.forEach((klass, lug) => members.set(klass, [...(members.get(klass) ?? []), lug]));
+  classes.forEach((klass, lug) => {
+    const of = members.get(klass);
+    if (of === undefined) members.set(klass, [lug]);
+    else of.push(lug);
+  });
   const outward = circuit.lugs.map((lug) => at[lug.id]!.filter((joint) => isOutward(circuit, joint, lug.id)).length);
   return {
     at: (lug) => at[lug]!,

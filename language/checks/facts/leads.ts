@@ -6,7 +6,7 @@ import { ownPart } from './words.js';
 
 /** Leads of a part that are soldered to nothing, or only to splices and tags on which nothing else ends. */
 export function looseLeads(facts: Facts, part: Part): readonly LugId[] {
-  return leadsOf(facts.circuit, part).filter((lug) => !facts.joined.isWired(lug) || companyOf(facts, lug).length === 0);
+  return leadsOf(facts, part).filter((lug) => !facts.joined.isWired(lug) || companyOf(facts, lug).length === 0);
 }
 
 /** What stands on a lug's net besides itself and bare carriers. */
@@ -22,13 +22,13 @@ export function isCarrier({ circuit }: Facts, lug: LugId): boolean {
 }
 
 /** Lugs at which exactly one element of the part ends; where two meet (a tap, a link made inside) the lug may stay free. */
-function leadsOf(circuit: Circuit, part: Part): readonly LugId[] {
+function leadsOf({ circuit, joined }: Facts, part: Part): readonly LugId[] {
   if (part.family === 'assembly') return part.lugs.filter((lug) => endsInside(circuit, part, lug) === 1);
   if (part.family !== 'pickup' && part.family !== 'passive' && part.family !== 'amplifier') return [];
   const elements = part.elements.map((id) => circuit.elements[id]!);
   const ends = elements.flatMap((element) => [element.a, element.b]);
-  const inside = circuit.joints.filter((joint) => joint.kind === 'inside').flatMap((joint) => [joint.a, joint.b]);
-  return part.lugs.filter((lug) => ends.filter((end) => end === lug).length === 1 && !inside.includes(lug));
+  const isLinked = (lug: LugId): boolean => joined.at(lug).some((joint) => joint.kind === 'inside');
+  return part.lugs.filter((lug) => ends.filter((end) => end === lug).length === 1 && !isLinked(lug));
 }
 
 /** How many elements inside an assembly end on one of its lugs. */

@@ -13,11 +13,12 @@ export const idleWire = defineRule({
     const { circuit, hearing, joined, loss } = facts;
     // A lead that is missing elsewhere is told as such, and may be meant for here.
     if (loss.any || facts.isBroken() || (facts.outputFault() === undefined && hearing.dead().size > 0)) return [];
-    const told = new Set<number>();
+    const judged = new Set<number>();
     return circuit.joints.flatMap((joint) => {
       const klass = joined.klass(joint.a);
-      if (joint.kind !== 'wire' || joint.a === joint.b || told.has(klass) || !isIdle(facts, joint)) return [];
-      told.add(klass);
+      if (joint.kind !== 'wire' || joint.a === joint.b || judged.has(klass)) return [];
+      judged.add(klass);
+      if (!isIdle(facts, joint)) return [];
       const [a, b] = [label(circuit, joint.a), label(circuit, joint.b)];
       const edits = removeStatement(circuit, joint);
       return [
