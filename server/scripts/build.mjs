@@ -22,7 +22,7 @@ const layoutBundle = { ...commandBundle, entryPoints: ['server/elk-thread.ts'], 
 
 /** Writes every bundle: the command, and the extension with its language server. Returns the folders of the packages in them. */
 export async function build() {
-  return writeBundles([commandBundle, ...extensionBundles]);
+  return writeBundles([commandBundle, layoutBundle, ...extensionBundles]);
 }
 
 /** Writes the bundles. They bear the time at which the build began, so a source that changes meanwhile counts as newer. Returns the folders of the packages in them. */
