@@ -1,13 +1,14 @@
 /** Figures as they are written for people and for programs. */
+import { formatQuantity } from '../../language/grammar/index.js';
 
-/** `6.05 kΩ`, three figures. */
+/** `6.05 kΩ`, three figures; what no meter would tell from nought is nought. */
 export function ohms(value: number): string {
-  return scaled(value, 'Ω');
+  return formatQuantity(value < 0.05 ? 0 : value, 'ohm');
 }
 
 /** `3.94 kHz`, three figures. */
 export function hertz(value: number): string {
-  return scaled(value, 'Hz');
+  return formatQuantity(value, 'hertz');
 }
 
 /** `+6.2 dB`, one decimal; a true minus sign is left to print, here it is the plain one. */
@@ -24,18 +25,4 @@ export function sixFigures(value: number): number {
 /** For data in decibels and degrees: thousandths. */
 export function thousandths(value: number): number {
   return Math.round(value * 1000) / 1000 + 0;
-}
-
-function scaled(value: number, unit: string): string {
-  // Rounded first, so that 999.6 becomes 1.00 k and not 1000.
-  const rounded = Number(value.toPrecision(3));
-  if (Math.abs(rounded) >= 1e6) return `${figures(rounded / 1e6)} M${unit}`;
-  if (Math.abs(rounded) >= 1e3) return `${figures(rounded / 1e3)} k${unit}`;
-  if (Math.abs(rounded) < 0.05) return `0 ${unit}`;
-  return `${rounded >= 100 ? rounded.toFixed(0) : rounded.toFixed(1)} ${unit}`;
-}
-
-function figures(value: number): string {
-  const whole = Math.abs(value) >= 100 ? 0 : Math.abs(value) >= 10 ? 1 : 2;
-  return value.toFixed(whole);
 }

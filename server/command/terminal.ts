@@ -22,6 +22,17 @@ export function padTo(text: string, columns: number, side: 'left' | 'right' = 'r
   return side === 'right' ? text + space : space + text;
 }
 
+/** Breaks a text at spaces into lines of at most `width` columns, where its words allow. */
+export function wrapped(text: string, width: number): string[] {
+  const lines: string[] = [];
+  for (const word of text.split(/\s+/).filter(Boolean)) {
+    const line = lines.at(-1);
+    if (line !== undefined && columnsOf(line) + 1 + columnsOf(word) <= width) lines[lines.length - 1] = `${line} ${word}`;
+    else lines.push(word);
+  }
+  return lines;
+}
+
 /** Characters that would move the cursor or change its colour are shown as `·`, so that a text cannot disturb the terminal it is shown on. */
 export function printable(text: string): string {
   // eslint-disable-next-line no-control-regex

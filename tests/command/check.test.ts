@@ -97,6 +97,19 @@ describe('files and folders', () => {
     expect(json(['f'], folder).files.map(({ path }) => path)).toEqual(['f/a.lug']);
   });
 
+  test('what a .lugignore lists is passed over, and said to be; named itself it is checked', () => {
+    const folder = folderWith({
+      'f/a.lug': clean,
+      'f/old.lug': broken,
+      'f/drafts/x.lug': broken,
+      'f/.lugignore': '# not yet\ndrafts/\nold.lug\n',
+    });
+    const { code, out } = lugwork(['check', 'f'], folder);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^1 file checked: .*; passed over by \.lugignore: f\/drafts, f\/old\.lug\n$/m);
+    expect(json(['f/drafts', 'f/old.lug'], folder).files.map(({ path }) => path)).toEqual(['f/drafts/x.lug', 'f/old.lug']);
+  });
+
   test('a byte order mark is no part of the text', () => {
     expect(lugwork(['check', 'a.lug'], folderWith({ 'a.lug': `\ufeff${clean}` })).code).toBe(0);
   });

@@ -3,14 +3,14 @@ import { describe, expect, test } from 'vitest';
 import { decibels, hertz, ohms, sixFigures } from '../../server/command/figures.js';
 import { decadeMarks, levelAt, plotRange } from '../../server/command/plot.js';
 import { csvTable, markdownTable, textTable } from '../../server/command/table.js';
-import { columnsOf, printable } from '../../server/command/terminal.js';
+import { columnsOf, printable, wrapped } from '../../server/command/terminal.js';
 import { escapeXml } from '../../server/command/xml.js';
 
 test.each([
   [0, '0 Ω'],
   [4.7, '4.7 Ω'],
   [999.4, '999 Ω'],
-  [999.6, '1.00 kΩ'],
+  [999.6, '1 kΩ'],
   [6049.7, '6.05 kΩ'],
   [64_320, '64.3 kΩ'],
   [250_000, '250 kΩ'],
@@ -87,4 +87,10 @@ describe('plots', () => {
   test('marks at 1, 2 and 5 of each decade', () => {
     expect(decadeMarks(20, 2000).map(({ label }) => label)).toEqual(['20', '50', '100', '200', '500', '1k', '2k']);
   });
+});
+
+test('long sentences are broken at spaces', () => {
+  expect(wrapped('one two three  four', 9)).toEqual(['one two', 'three', 'four']);
+  expect(wrapped('unbreakable', 4)).toEqual(['unbreakable']);
+  expect(wrapped('', 4)).toEqual([]);
 });

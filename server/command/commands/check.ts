@@ -2,7 +2,7 @@
 import { rules } from '../../../language/checks/index.js';
 import { findings } from '../../../language/findings.js';
 import type { Finding } from '../../../language/source.js';
-import { exit, type Command } from '../command.js';
+import { exit, type Command, type Host } from '../command.js';
 import { checkGithub } from '../formats/check-github.js';
 import { checkJson } from '../formats/check-json.js';
 import { checkJunit } from '../formats/check-junit.js';
@@ -38,13 +38,13 @@ export const check: Command = {
     );
     const strict = call.flags.has('strict');
     const isFailure = (finding: Finding) => finding.severity === 'error' || (strict && finding.severity === 'warning');
-    if (files.length > 0 || isComplete) host.out(write(choice(call, check, 'format'), report, isFailure, host.colour));
+    if (files.length > 0 || isComplete) host.out(write(choice(call, check, 'format'), report, isFailure, host));
     if (!isComplete) return exit.cannotRun;
     return report.files.some(({ findings }) => findings.some(isFailure)) ? exit.findings : exit.good;
   },
 };
 
-function write(format: string, report: CheckReport, isFailure: (finding: Finding) => boolean, colour: boolean): string {
+function write(format: string, report: CheckReport, isFailure: (finding: Finding) => boolean, host: Host): string {
   switch (format) {
     case 'json':
       return checkJson(report);
@@ -55,6 +55,6 @@ function write(format: string, report: CheckReport, isFailure: (finding: Finding
     case 'github':
       return checkGithub(report);
     default:
-      return checkText(report, colour);
+      return checkText(report, host.colour, host.columns);
   }
 }

@@ -1,27 +1,35 @@
 /** Findings for people: each with its source line, a mark under it, why it matters and what would mend it. */
 import type { Finding, SourceRange } from '../../../language/source.js';
 import { count, counted, type CheckReport } from '../report.js';
-import { columnsOf, createInk, printable, type Ink } from '../terminal.js';
+import { columnsOf, createInk, printable, wrapped, type Ink } from '../terminal.js';
 
 type Paint = (ink: Ink, text: string) => string;
 
 /** The report with a summary as its last line. */
-export function checkText(report: CheckReport, colour: boolean): string {
+export function checkText(report: CheckReport, colour: boolean, columns: number): string {
   const paint = createInk(colour);
-  const blocks = report.files.flatMap(({ findings }) => findings.map((finding) => block(finding, report, paint)));
+  const blocks = report.files.flatMap(({ findings }) =>
+    findings.map((finding) => block(finding, report, paint, Math.min(columns, 110))),
+  );
   return [...blocks, summary(report, paint)].join('\n');
 }
 
-function block(finding: Finding, report: CheckReport, paint: Paint): string {
+function block(finding: Finding, report: CheckReport, paint: Paint, width: number): string {
   const lines = [
     `${paint('strong', where(finding.range, report))}: ${paint(finding.severity, finding.severity)} [${finding.rule}] ${printable(finding.message)}`,
     ...quote(finding.range, report, paint),
   ];
-  if (finding.why) lines.push(`  ${printable(finding.why)}`);
-  for (const [index, fix] of finding.fixes.entries()) lines.push(`  ${index === 0 ? 'try:' : ' or:'} ${printable(fix.title)}`);
+  if (finding.why) lines.push(...indented('', finding.why, width));
+  for (const [index, fix] of finding.fixes.entries()) lines.push(...indented(index === 0 ? 'try: ' : ' or: ', fix.title, width));
   for (const related of finding.related)
     lines.push(paint('faint', `  see ${where(related.range, report)}: ${printable(related.message)}`));
   return `${lines.join('\n')}\n`;
+}
+
+/** Words after a mark, two columns in; further lines stand under the first word. */
+function indented(mark: string, text: string, width: number): string[] {
+  const room = Math.max(40, width - 2 - mark.length);
+  return wrapped(printable(text), room).map((line, index) => `  ${index === 0 ? mark : ' '.repeat(mark.length)}${line}`);
 }
 
 function where(range: SourceRange, report: CheckReport): string {
