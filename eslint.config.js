@@ -21,6 +21,11 @@ export default tseslint.config(
     },
   },
   {
+    // Nothing that is shipped reaches the network.
+    files: ['language/**/*.ts', 'server/**/*.ts', 'extension/**/*.ts'],
+    rules: { 'no-restricted-globals': ['error', 'fetch', 'XMLHttpRequest', 'WebSocket', 'EventSource'] },
+  },
+  {
     files: ['**/*.{mjs,js}'],
     languageOptions: { globals: { console: 'readonly', process: 'readonly', URL: 'readonly', setTimeout: 'readonly' } },
   },
