@@ -33,6 +33,8 @@ export interface ClientRequests {
 /** Notifications that the server sends. */
 export interface ServerNotifications {
   'lugwork/status': ServerStatus;
+  /** All findings of that version of a document have been published; only for a client that says that it hears it. */
+  'lugwork/checked': DocumentParams & { readonly version: number };
 }
 
 export interface DocumentParams {
@@ -43,6 +45,8 @@ export interface DocumentParams {
 export interface ClientOptions {
   /** True where the client answers `lugwork/readFile` and `lugwork/findFiles`. */
   readonly answersFiles: boolean;
+  /** True where the client wants `lugwork/checked`. */
+  readonly hearsChecked?: boolean;
 }
 
 /** The settings under `lugwork`, as the server asks for them by `workspace/configuration`. */

@@ -4,6 +4,8 @@ export { formatText } from './format.js';
 export { createTextParser, longestText, parseText, type TextParser } from './parse.js';
 export { isLetterCode, parseValue, valueProblem, type ParsedValue, type ValueUnit } from './values.js';
 export { formatQuantity } from './quantities.js';
+export { lastOf, scanStatements, type Chunk, type Scan } from './statements.js';
+export { isComment, isSign, tokenize, type Token } from './tokens.js';
 export {
   baseWords,
   bodyWords,

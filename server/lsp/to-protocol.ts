@@ -4,9 +4,11 @@ import {
   DiagnosticTag,
   type CodeAction,
   type Diagnostic,
+  type Location,
   type Range,
   type WorkspaceEdit,
 } from 'vscode-languageserver';
+import type { Circuit } from '../../language/circuit/index.js';
 import type { Edit, Finding, Severity, SourceRange } from '../../language/source.js';
 import { rulePage } from './built-ins.js';
 
@@ -18,10 +20,30 @@ const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
 };
 
 /** Rules whose findings point at something that does nothing: shown faded. */
-const unnecessary = new Set(['idle-allow', 'repeated-joint', 'self-joint', 'unwired-part', 'idle-switch', 'idle-control']);
+const unnecessary = new Set([
+  'idle-allow',
+  'idle-wire',
+  'repeated-joint',
+  'self-joint',
+  'unwired-part',
+  'idle-switch',
+  'idle-control',
+]);
 
 export function toRange({ start, end }: SourceRange): Range {
   return { start, end };
+}
+
+/** Findings of a circuit as its own file shows them: what lies in a file that it uses stands at the `use` line, with the place beside it. */
+export function toDiagnostics(circuit: Circuit, findings: readonly Finding[]): Diagnostic[] {
+  return findings.flatMap((finding) => {
+    if (finding.range.uri === circuit.uri) return [toDiagnostic(finding)];
+    const uses = circuit.names.filter(({ kind, range }) => kind === 'file' && range.uri === circuit.uri);
+    const use = uses.find(({ definition }) => definition?.uri === finding.range.uri) ?? uses[0];
+    if (use === undefined) return [];
+    const there = { message: finding.message, range: finding.range };
+    return [toDiagnostic({ ...finding, range: use.range, related: [there, ...finding.related] })];
+  });
 }
 
 /** One sentence, its reason, its places and the link to its rule's page. */
@@ -37,7 +59,7 @@ export function toDiagnostic(finding: Finding): Diagnostic {
     ...(unnecessary.has(finding.rule) ? { tags: [DiagnosticTag.Unnecessary] } : {}),
     relatedInformation: finding.related.map(({ message, range }) => ({
       message,
-      location: { uri: range.uri, range: toRange(range) },
+      location: toLocation(range),
     })),
   };
 }
@@ -53,7 +75,11 @@ export function toQuickFixes(finding: Finding): CodeAction[] {
   }));
 }
 
-function toEdit(edits: readonly Edit[]): WorkspaceEdit {
+export function toLocation(range: SourceRange): Location {
+  return { uri: range.uri, range: toRange(range) };
+}
+
+export function toEdit(edits: readonly Edit[]): WorkspaceEdit {
   const changes: NonNullable<WorkspaceEdit['changes']> = {};
   for (const { range, text } of edits) (changes[range.uri] ??= []).push({ range: toRange(range), newText: text });
   return { changes };

@@ -1,0 +1,120 @@
+/** Findings as one types: faults of the text at once, what takes longer behind them, and only for the text as it is now. */
+import type { CancellationToken, Connection } from 'vscode-languageserver';
+import type { Circuit } from '../../language/circuit/index.js';
+import type { Finding } from '../../language/source.js';
+import type { ServerStatus } from '../protocol.js';
+import { isBuiltIn } from './built-ins.js';
+import { moveFindings } from './move-findings.js';
+import type { Guard } from './guard.js';
+import { inSlices, pause } from './pause.js';
+import { toDiagnostics } from './to-protocol.js';
+import type { Snapshot, Workspace } from './workspace.js';
+
+export interface Diagnostics {
+  /** Checks these documents, the last one named last; whatever is being checked of an older text is given up. */
+  check(uris: readonly string[]): void;
+  /** A document that is no longer open has no findings. */
+  forget(uri: string): void;
+  /** The findings of a document as it is now; none where they are no longer wanted before they are all there. */
+  current(snapshot: Snapshot, token: CancellationToken): Promise<readonly Finding[]>;
+}
+
+/** Milliseconds after which the client is told that the server is busy. */
+const noticeable = 300;
+
+interface Told {
+  readonly text: string;
+  readonly circuit: Circuit;
+  readonly findings: readonly Finding[];
+}
+
+export function createDiagnostics(connection: Connection, guard: Guard, workspace: Workspace): Diagnostics {
+  const waiting = new Set<string>();
+  const told = new Map<string, Told>();
+  let running = false;
+  let state: ServerStatus['state'] = 'ready';
+
+  const become = (next: ServerStatus): void => {
+    if (next.state === state) return;
+    state = next.state;
+    void connection.sendNotification('lugwork/status', next);
+  };
+  const publish = (snapshot: Snapshot, found: readonly Finding[]): void => {
+    const { uri, text, circuit } = snapshot;
+    told.set(uri, { text, circuit, findings: found });
+    void connection.sendDiagnostics({
+      uri,
+      version: snapshot.document.version,
+      diagnostics: toDiagnostics(snapshot.circuit, found),
+    });
+  };
+
+  const checkOne = async (uri: string): Promise<void> => {
+    const snapshot = await workspace.snapshot(uri);
+    if (snapshot === undefined || workspace.documents.get(uri) === undefined) return;
+    const { rules: severities } = await workspace.settings.of(uri);
+    const isOld = (): boolean => waiting.has(uri) || workspace.documents.get(uri)?.version !== snapshot.document.version;
+    if (isOld()) return;
+    const began = performance.now();
+    let told = false;
+    const found = await inSlices(workspace.analysis.findingSteps(snapshot.circuit, { severities }), () => {
+      if (!told) publish(snapshot, interim(snapshot));
+      told = true;
+      if (performance.now() - began > noticeable) become({ state: 'checking' });
+      return isOld();
+    });
+    if (found === undefined) return;
+    publish(snapshot, found);
+    if (workspace.client.hearsChecked === true)
+      void connection.sendNotification('lugwork/checked', { uri, version: snapshot.document.version });
+  };
+
+  /** Faults of the text as it is now, and what was found before where its lines still stand. */
+  const interim = ({ uri, circuit, text }: Snapshot): readonly Finding[] => {
+    const before = told.get(uri);
+    if (before === undefined) return circuit.problems;
+    const behind = before.findings.filter((finding) => !before.circuit.problems.includes(finding));
+    return [...circuit.problems, ...moveFindings(behind, before.text, text)];
+  };
+
+  const run = async (): Promise<void> => {
+    running = true;
+    // One message may bring many changes; the last of them counts.
+    await pause();
+    for (let uri = lastOf(waiting); uri !== undefined; uri = lastOf(waiting)) {
+      waiting.delete(uri);
+      const one = uri;
+      const isDone = await guard.attempt('check', () => checkOne(one));
+      become(isDone ? { state: 'ready' } : { state: 'failed', message: 'A check failed; the output tells why.' });
+    }
+    running = false;
+  };
+
+  return {
+    check(uris) {
+      // The document that has changed is checked before those that use it.
+      for (const uri of [...uris].reverse()) {
+        if (workspace.documents.get(uri) === undefined || isBuiltIn(uri)) continue;
+        waiting.delete(uri);
+        waiting.add(uri);
+      }
+      if (!running && waiting.size > 0) void run();
+    },
+    forget(uri) {
+      waiting.delete(uri);
+      told.delete(uri);
+      void connection.sendDiagnostics({ uri, diagnostics: [] });
+    },
+    async current(snapshot, token) {
+      const { rules: severities } = await workspace.settings.of(snapshot.uri);
+      const steps = workspace.analysis.findingSteps(snapshot.circuit, { severities });
+      return (await inSlices(steps, () => token.isCancellationRequested)) ?? [];
+    },
+  };
+}
+
+function lastOf(uris: ReadonlySet<string>): string | undefined {
+  let found: string | undefined;
+  for (const uri of uris) found = uri;
+  return found;
+}

@@ -1,0 +1,47 @@
+/** Files of the disk, for clients that do not answer for files themselves. */
+import { readdir, readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import type { ServiceHost } from './service.js';
+
+/** Folders deeper than this, and more files than that, are nobody's circuits. */
+const deepest = 12;
+const most = 5000;
+
+export const disk: ServiceHost = {
+  readFile: async (uri) => {
+    if (!uri.startsWith('file:')) return undefined;
+    try {
+      return new TextDecoder('utf-8', { fatal: true }).decode(await readFile(fileURLToPath(uri)));
+    } catch {
+      // A file that is missing or unreadable is told where it is used.
+      return undefined;
+    }
+  },
+  findFiles: async (folder) => {
+    const found: string[] = [];
+    if (folder.startsWith('file:')) await collect(fileURLToPath(folder), deepest, found);
+    return found;
+  },
+};
+
+async function collect(folder: string, depth: number, found: string[]): Promise<void> {
+  const entries = await entriesOf(folder);
+  for (const entry of entries) {
+    if (found.length >= most) return;
+    const path = join(folder, entry.name);
+    if (entry.isDirectory()) {
+      const isHidden = entry.name.startsWith('.') || entry.name === 'node_modules';
+      if (depth > 0 && !isHidden) await collect(path, depth - 1, found);
+    } else if (entry.name.endsWith('.lug')) found.push(pathToFileURL(path).href);
+  }
+}
+
+async function entriesOf(folder: string) {
+  try {
+    return await readdir(folder, { withFileTypes: true });
+  } catch {
+    // A folder that may not be read has nothing for us.
+    return [];
+  }
+}

@@ -1,0 +1,68 @@
+/** What the Testing view and the preview ask: `expect` lines and whether they hold, the position table, texts inside the server. */
+import type { Circuit } from '../../../language/circuit/index.js';
+import { hertzText, ohmText } from '../../../language/intent/index.js';
+import type {
+  DocumentParams,
+  ExpectationItem,
+  ExpectationOutcome,
+  PositionRow,
+  PositionTable,
+  ServerRequests,
+} from '../../protocol.js';
+import { builtInText } from '../built-ins.js';
+import { expectationItems, expectationOutcomes } from '../expectations.js';
+import type { Analysis } from '../../../language/analysis.js';
+import type { Feature } from './feature.js';
+
+export const expectations: Feature = {
+  capabilities: {},
+  register({ connection, guard, workspace }) {
+    connection.onRequest(
+      'lugwork/builtInText',
+      guard.request('lugwork/builtInText', null, ({ uri }: DocumentParams): string | null => builtInText(uri) ?? null),
+    );
+    connection.onRequest(
+      'lugwork/expectations',
+      guard.request<DocumentParams, readonly ExpectationItem[]>('lugwork/expectations', [], async ({ uri }) => {
+        const snapshot = await workspace.snapshot(uri);
+        return snapshot === undefined ? [] : expectationItems(snapshot.circuit, snapshot.text);
+      }),
+    );
+    connection.onRequest(
+      'lugwork/checkExpectations',
+      guard.request<ServerRequests['lugwork/checkExpectations']['params'], readonly ExpectationOutcome[]>(
+        'lugwork/checkExpectations',
+        [],
+        async ({ uri, lines }) => {
+          const snapshot = await workspace.snapshot(uri);
+          return snapshot === undefined ? [] : expectationOutcomes(snapshot.circuit, snapshot.text, lines);
+        },
+      ),
+    );
+    connection.onRequest(
+      'lugwork/positions',
+      guard.request<DocumentParams, PositionTable>('lugwork/positions', { rows: [], leftOut: [] }, async ({ uri }) => {
+        const snapshot = await workspace.snapshot(uri);
+        return snapshot === undefined ? { rows: [], leftOut: [] } : tableOf(snapshot.circuit, workspace.analysis);
+      }),
+    );
+  },
+};
+
+function tableOf(circuit: Circuit, analysis: Analysis): PositionTable {
+  const { rows, leftOut } = analysis.positions(circuit);
+  return {
+    rows: rows.map(({ set, label, sound, reads, response }): PositionRow => {
+      const peak = response?.peak;
+      return {
+        set,
+        label,
+        sounds: sound.text,
+        hum: sound.hum,
+        reads: reads.unknown ? '?' : reads.ohm === null ? 'open' : ohmText(reads.ohm),
+        peak: peak === null || peak === undefined || sound.silent ? '' : hertzText(peak.hz),
+      };
+    }),
+    leftOut,
+  };
+}

@@ -1,0 +1,43 @@
+/** The one layout of the text: of a whole document, of some lines, and of the lines above as one goes on to the next. */
+import type { TextEdit } from 'vscode-languageserver';
+import { formatText } from '../../../language/grammar/index.js';
+import { lineEdits, toTextEdits, type LineEdit } from '../line-edits.js';
+import type { Snapshot } from '../workspace.js';
+import { onDocument, type Feature } from './feature.js';
+
+export const formatting: Feature = {
+  capabilities: {
+    documentFormattingProvider: true,
+    documentRangeFormattingProvider: true,
+    documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n', moreTriggerCharacter: ['}'] },
+  },
+  register(service) {
+    service.connection.onDocumentFormatting(onDocument(service, 'format', null, (at) => format(at)));
+    service.connection.onDocumentRangeFormatting(
+      onDocument(service, 'formatRange', null, (at, { range: { start, end } }) => {
+        // A selection that ends before a line's first character does not mean that line.
+        const last = end.character === 0 && end.line > start.line ? end.line - 1 : end.line;
+        return format(at, ({ from, to }) => from <= last && Math.max(to, from + 1) > start.line);
+      }),
+    );
+    service.connection.onDocumentOnTypeFormatting(
+      onDocument(service, 'formatOnType', null, (at, { position, ch }) => {
+        const last = ch === '\n' ? position.line - 1 : position.line;
+        const first = firstOfParagraph(at.text, last);
+        // The line of the cursor stays, and no line is added or taken away above it.
+        return format(at, ({ from, to, lines }) => from >= first && to <= last + 1 && lines.length === to - from);
+      }),
+    );
+  },
+};
+
+function format({ text }: Snapshot, isWanted: (edit: LineEdit) => boolean = () => true): TextEdit[] {
+  return toTextEdits(text, lineEdits(text, formatText(text)).filter(isWanted));
+}
+
+function firstOfParagraph(text: string, line: number): number {
+  const lines = text.split(/\r\n|\r|\n/);
+  let first = line;
+  while (first > 0 && lines[first - 1]!.trim() !== '') first--;
+  return first;
+}

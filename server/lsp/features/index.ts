@@ -1,0 +1,29 @@
+/** All features of the server. */
+import type { Feature } from './feature.js';
+import { codeActions } from './code-actions.js';
+import { definition } from './definition.js';
+import { documentLinks } from './document-links.js';
+import { documentSymbols } from './document-symbols.js';
+import { folding } from './folding.js';
+import { expectations } from './expectations.js';
+import { formatting } from './formatting.js';
+import { highlights } from './highlights.js';
+import { references } from './references.js';
+import { rename } from './rename.js';
+import { selectionRanges } from './selection-ranges.js';
+import { workspaceSymbols } from './workspace-symbols.js';
+
+export const features: readonly Feature[] = [
+  definition,
+  references,
+  rename,
+  highlights,
+  codeActions,
+  documentSymbols,
+  workspaceSymbols,
+  documentLinks,
+  folding,
+  selectionRanges,
+  formatting,
+  expectations,
+];

@@ -1,0 +1,25 @@
+/** Where new statements go: behind the last one of their kind, so that a text keeps its order. */
+import type { TextEdit } from 'vscode-languageserver';
+import type { Statement } from '../../language/grammar/index.js';
+import type { Snapshot } from './workspace.js';
+
+/** Lines put behind the last statement of one of these kinds, the first kind that there is; at the end of the text, after an empty line, where there is none. */
+export function insertStatements(at: Snapshot, lines: readonly string[], behind: readonly Statement['kind'][]): TextEdit {
+  const eol = at.text.includes('\r\n') ? '\r\n' : '\n';
+  const last = behind
+    .map((kind) => at.tree.statements.filter((statement) => statement.kind === kind).at(-1))
+    .find((statement) => statement !== undefined);
+  const all = at.text.split(/\r\n|\r|\n/);
+  const written = lines.join(eol);
+  if (last !== undefined) {
+    const line = last.line + last.range.end.line;
+    const place = { line, character: all[line]!.length };
+    return { range: { start: place, end: place }, newText: eol + written };
+  }
+  let end = all.length - 1;
+  while (end > 0 && all[end]!.trim() === '') end--;
+  const place = { line: end, character: all[end]!.length };
+  // The empty line that sets the new group apart.
+  const before = all[end]!.trim() === '' ? '' : eol + eol;
+  return { range: { start: place, end: place }, newText: before + written + (end === all.length - 1 ? eol : '') };
+}

@@ -1,0 +1,127 @@
+/** What the server knows: open documents, files, settings, and what was made of them. */
+import type { Connection } from 'vscode-languageserver';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { createAnalysis, type Analysis } from '../../language/analysis.js';
+import type { Circuit } from '../../language/circuit/index.js';
+import type { Tree } from '../../language/grammar/index.js';
+import type { ClientOptions } from '../protocol.js';
+import { createDocuments, type Documents } from './documents.js';
+import type { Guard } from './guard.js';
+import { createSettings, type SettingsStore } from './settings.js';
+import { createTexts, type Texts } from './texts.js';
+
+/** What a host can do that the service cannot. */
+export interface ServiceHost {
+  /** Reads a file where the client does not answer for files; absent where there is no disk. Resolves to undefined where there is none. */
+  readonly readFile?: (uri: string) => Promise<string | undefined>;
+  /** The addresses of all `.lug` files below a folder. */
+  readonly findFiles?: (folder: string) => Promise<readonly string[]>;
+}
+
+/** A file at one moment: its text and all that was made of it belong together. */
+export interface Snapshot {
+  readonly uri: string;
+  readonly document: TextDocument;
+  readonly text: string;
+  readonly tree: Tree;
+  readonly circuit: Circuit;
+}
+
+export interface Workspace {
+  readonly documents: Documents;
+  readonly settings: SettingsStore;
+  readonly analysis: Analysis;
+  readonly texts: Texts;
+  /** A file as it is now, once all that it uses has been read. */
+  snapshot(uri: string): Promise<Snapshot | undefined>;
+  /** Every `.lug` file of the open folders and every open document, as they are now. */
+  snapshots(): Promise<readonly Snapshot[]>;
+  /** Their addresses. */
+  files(): Promise<readonly string[]>;
+  /** What the client said when it began. */
+  client: Partial<ClientOptions>;
+  /** The folders that are open, by address. */
+  folders: readonly string[];
+}
+
+export interface WorkspaceEvents {
+  /** Something about these documents may have changed: their text, the text of a file that they use, or settings. */
+  changed(uris: readonly string[]): void;
+  closed(uri: string): void;
+}
+
+/** Makes the workspace; it listens on the connection from now on. */
+export function createWorkspace(connection: Connection, host: ServiceHost, guard: Guard, events: WorkspaceEvents): Workspace {
+  const texts = createTexts(async (uri) => {
+    try {
+      if (workspace.client.answersFiles === true)
+        return (await connection.sendRequest<string | null>('lugwork/readFile', { uri })) ?? undefined;
+      return await host.readFile?.(uri);
+    } catch {
+      // A file that cannot be read is told where it is used.
+      return undefined;
+    }
+  });
+  const analysis = createAnalysis(texts.project);
+  const withDependents = (uri: string): readonly string[] => [...new Set([uri, ...texts.project.dependents(uri)])];
+
+  const documents = createDocuments(connection, guard, {
+    changed: (document) => {
+      texts.edit(document.uri, document.getText());
+      events.changed(withDependents(document.uri));
+    },
+    closed: (uri) => {
+      texts.close(uri);
+      events.closed(uri);
+      events.changed(withDependents(uri));
+    },
+  });
+  connection.onDidChangeWatchedFiles(
+    guard.notification('workspace/didChangeWatchedFiles', ({ changes }) => {
+      for (const { uri } of changes) {
+        if (documents.get(uri) !== undefined) continue;
+        texts.forget(uri);
+        events.changed(withDependents(uri));
+      }
+    }),
+  );
+  const settings = createSettings(connection, guard, () => events.changed(documents.all().map(({ uri }) => uri)));
+
+  const make = (uri: string): Snapshot | undefined => {
+    const text = texts.project.text(uri);
+    const circuit = analysis.circuit(uri);
+    const tree = texts.project.tree(uri);
+    if (text === undefined || circuit === undefined || tree === undefined) return undefined;
+    return { uri, text, circuit, tree, document: documents.get(uri) ?? TextDocument.create(uri, 'lugwork', 0, text) };
+  };
+
+  const workspace: Workspace = {
+    documents,
+    settings,
+    analysis,
+    texts,
+    client: {},
+    folders: [],
+    async snapshot(uri) {
+      let made = make(uri);
+      while (texts.waits) {
+        await texts.settle();
+        made = make(uri);
+      }
+      return made;
+    },
+    async snapshots() {
+      const made = await Promise.all((await workspace.files()).map((uri) => workspace.snapshot(uri)));
+      return made.filter((snapshot) => snapshot !== undefined);
+    },
+    async files() {
+      const open = documents.all().map(({ uri }) => uri);
+      const found =
+        workspace.client.answersFiles === true
+          ? await connection.sendRequest<readonly string[]>('lugwork/findFiles', null)
+          : (await Promise.all(workspace.folders.map(async (folder) => (await host.findFiles?.(folder)) ?? []))).flat();
+      return [...new Set([...open, ...found])];
+    },
+  };
+  return workspace;
+}

@@ -1,0 +1,195 @@
+/** Findings as they are published: what they say and lead to, what brings them up and takes them away. */
+import { DiagnosticSeverity, DiagnosticTag, FileChangeType, type Diagnostic } from 'vscode-languageserver-protocol';
+import { describe, expect, test } from 'vitest';
+import { twoPickups } from './circuits.js';
+import { marked, startEditor, uriOf } from './harness.js';
+
+/** `error rule`, line by line. */
+function said(diagnostics: readonly Diagnostic[]): string[] {
+  const words = ['', 'error', 'warning', 'info', 'hint'];
+  return diagnostics.map(({ severity, code }) => `${words[severity ?? 0]!} ${String(code)}`);
+}
+
+const forgottenSaddle = { 'wire saddle         to volume.case black\n': '' };
+const wireTwice = { 'expect volume 0 ': 'wire <|tone.2 to volume.3|>\nexpect volume 0 ' };
+
+describe('what a finding carries', () => {
+  test('a right circuit has none', async () => {
+    const editor = await startEditor();
+    const { uri } = await editor.open('a.lug', twoPickups());
+    expect(await editor.diagnostics(uri)).toEqual([]);
+  });
+
+  test('its place, severity, rule, version, and a link to the page of its rule that the client can open', async () => {
+    const editor = await startEditor();
+    const { uri } = await editor.open('a.lug', twoPickups(forgottenSaddle));
+    const [finding] = await editor.diagnostics(uri);
+    expect(finding).toMatchObject({ code: 'floating-metal', source: 'lugwork', severity: DiagnosticSeverity.Warning });
+    const line = editor
+      .text(uri)
+      .split('\n')
+      .findIndex((one) => one.startsWith('part saddle'));
+    expect(finding!.range.start.line).toBe(line);
+    const page = await editor.ask<string>('lugwork/builtInText', { uri: finding!.codeDescription!.href });
+    expect(page).toMatch(/^# floating-metal\n/);
+    expect(editor.published.at(-1)!.version).toBe(1);
+  });
+
+  test('the places that belong to it, and a tag where a wire does nothing', async () => {
+    const editor = await startEditor();
+    const document = await editor.open('a.lug', twoPickups(wireTwice));
+    const [finding] = await editor.diagnostics(document.uri);
+    expect(finding).toMatchObject({ code: 'repeated-joint', tags: [DiagnosticTag.Unnecessary], range: document.ranges[0] });
+    const first = document.text.split('\n').findIndex((line) => line.startsWith('wire volume.3 '));
+    expect(finding!.relatedInformation).toMatchObject([{ location: { uri: document.uri, range: { start: { line: first } } } }]);
+  });
+
+  test('a fault of the text has no page', async () => {
+    const editor = await startEditor();
+    const { uri } = await editor.open('a.lug', twoPickups({ 'wire neck.hot ': 'wire neck.hott ' }));
+    const [finding] = await editor.diagnostics(uri);
+    expect(finding!.code).toBe('unknown-name');
+    expect(finding!.codeDescription).toBeUndefined();
+  });
+});
+
+describe('settings', () => {
+  test('give a rule another severity, or turn it off', async () => {
+    const editor = await startEditor({ settings: { rules: { 'floating-metal': 'error' } } });
+    const { uri } = await editor.open('a.lug', twoPickups(forgottenSaddle));
+    expect(said(await editor.diagnostics(uri))).toEqual(['error floating-metal']);
+    editor.settings = { rules: { 'floating-metal': 'off' } };
+    const again = editor.checkedAgain(uri);
+    await editor.tell('workspace/didChangeConfiguration', { settings: null });
+    expect(await again).toEqual([]);
+  });
+
+  test('that make no sense count as not said', async () => {
+    for (const settings of [null, 'x', { rules: { 'floating-metal': 'loud' }, inlayHints: 3, codeLens: null }]) {
+      const editor = await startEditor({ settings });
+      const { uri } = await editor.open('a.lug', twoPickups(forgottenSaddle));
+      expect(said(await editor.diagnostics(uri))).toEqual(['warning floating-metal']);
+    }
+  });
+
+  test('are sent along by a client that cannot be asked', async () => {
+    const editor = await startEditor({ initialize: { capabilities: {} } });
+    const { uri } = await editor.open('a.lug', twoPickups(forgottenSaddle));
+    expect(said(await editor.diagnostics(uri))).toEqual(['warning floating-metal']);
+    const again = editor.checkedAgain(uri);
+    await editor.tell('workspace/didChangeConfiguration', { settings: { lugwork: { rules: { 'floating-metal': 'off' } } } });
+    expect(await again).toEqual([]);
+  });
+});
+
+describe('edits', () => {
+  test('bring findings up and take them away', async () => {
+    const editor = await startEditor();
+    const { uri, ranges } = await editor.open('a.lug', twoPickups({ 'wire neck.hot ': 'wire neck.<|hot|> ' }));
+    expect(await editor.diagnostics(uri)).toEqual([]);
+    await editor.change(uri, [{ range: ranges[0]!, text: 'hat' }]);
+    expect(said(await editor.diagnostics(uri))).toEqual(['error unknown-name']);
+    await editor.change(uri, [{ range: ranges[0]!, text: 'hot' }]);
+    expect(await editor.diagnostics(uri)).toEqual([]);
+  });
+
+  test('many at once: the last one counts, and findings never go back to an older version', async () => {
+    const editor = await startEditor();
+    const { uri } = await editor.open('a.lug', twoPickups());
+    for (let i = 0; i < 50; i++) await editor.change(uri, [{ text: twoPickups(i % 2 === 0 ? forgottenSaddle : {}) }]);
+    expect(await editor.diagnostics(uri)).toEqual([]);
+    const versions = editor.published.map(({ version }) => version!);
+    expect(versions).toEqual([...versions].sort((a, b) => a - b));
+    expect(versions.at(-1)).toBe(51);
+  });
+
+  test('that come late, or for a document that is not open, are passed over', async () => {
+    const editor = await startEditor();
+    const { uri } = await editor.open('a.lug', twoPickups());
+    await editor.change(uri, [{ text: twoPickups(forgottenSaddle) }]);
+    const late = { textDocument: { uri, version: 1 }, contentChanges: [{ text: '' }] };
+    await editor.tell('textDocument/didChange', late);
+    await editor.tell('textDocument/didChange', { ...late, textDocument: { uri: uriOf('other.lug'), version: 4 } });
+    expect(said(await editor.diagnostics(uri))).toEqual(['warning floating-metal']);
+    expect(editor.log).toEqual([]);
+  });
+
+  test('a closed document has no findings any more', async () => {
+    const editor = await startEditor();
+    const { uri } = await editor.open('a.lug', twoPickups(forgottenSaddle));
+    expect(await editor.diagnostics(uri)).toHaveLength(1);
+    await editor.close(uri);
+    await editor.ask('lugwork/expectations', { uri });
+    expect(editor.published.at(-1)).toMatchObject({ uri, diagnostics: [] });
+  });
+
+  test.each(['untitled:Untitled-1', 'vscode-vfs://git/repository/a.lug', 'file:///tmp/with%20space/ä.lug'])(
+    'in a document at %s',
+    async (uri) => {
+      const editor = await startEditor();
+      await editor.open(uri, twoPickups(forgottenSaddle));
+      expect(said(await editor.diagnostics(uri))).toEqual(['warning floating-metal']);
+    },
+  );
+});
+
+describe('files that a document uses', () => {
+  const house = 'type dark : single-coil { takes resistance 8k }\n';
+  const using = (type: string) =>
+    twoPickups({
+      'neck     : single-coil 6.2k': `neck     : ${type} 6.2k`,
+      'instrument "Alder Lane no. 61"': 'use "house.lug"\ninstrument "Alder Lane no. 61"',
+    });
+
+  test('are read through the client', async () => {
+    const editor = await startEditor({ files: { 'house.lug': house } });
+    const { uri } = await editor.open('a.lug', using('dark'));
+    expect(await editor.diagnostics(uri)).toEqual([]);
+  });
+
+  test('that are missing are told, until they are there', async () => {
+    const editor = await startEditor();
+    const { uri } = await editor.open('a.lug', using('dark'));
+    expect(said(await editor.diagnostics(uri))).toContain('error use');
+    editor.files.set(uriOf('house.lug'), house);
+    const again = editor.checkedAgain(uri);
+    await editor.tell('workspace/didChangeWatchedFiles', {
+      changes: [{ uri: uriOf('house.lug'), type: FileChangeType.Created }],
+    });
+    expect(await again).toEqual([]);
+  });
+
+  test('that are open count as they stand in the editor, and their users are checked again', async () => {
+    const editor = await startEditor({ files: { 'house.lug': '' } });
+    const other = await editor.open('house.lug', house);
+    const { uri } = await editor.open('a.lug', using('dark'));
+    expect(await editor.diagnostics(uri)).toEqual([]);
+    let again = editor.checkedAgain(uri);
+    await editor.change(other.uri, [{ text: house.replace('dark', 'darker') }]);
+    expect(said(await again)).toContain('error unknown-name');
+    // Closed without saving: the file counts again, and it is empty.
+    editor.files.set(other.uri, house);
+    again = editor.checkedAgain(uri);
+    await editor.close(other.uri);
+    expect(await again).toEqual([]);
+  });
+
+  test('tell what is wrong in them where they are used', async () => {
+    const editor = await startEditor({ files: { 'house.lug': `${house}part spare : pot 250k\nwire spare.1 to spare.9\n` } });
+    const text = marked(using('dark').replace('"house.lug"', '<|"house.lug"|>'));
+    const { uri } = await editor.open('a.lug', text.text);
+    const use = (await editor.diagnostics(uri)).find(({ code }) => code === 'use');
+    expect(use).toMatchObject({ range: text.ranges[0] });
+    expect(use!.relatedInformation![0]!.location.uri).toBe(uriOf('house.lug'));
+  });
+});
+
+describe('the standard parts', () => {
+  test('have no findings', async () => {
+    const editor = await startEditor();
+    const uri = 'lugwork:/parts/pickups.lug';
+    await editor.open(uri, await editor.ask<string>('lugwork/builtInText', { uri }));
+    await editor.ask('lugwork/expectations', { uri });
+    expect(editor.published.filter((one) => one.uri === uri && one.diagnostics.length > 0)).toEqual([]);
+  });
+});
