@@ -2,6 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { exampleNames, examplesUri, findingLine, createBench } from './harness.js';
+import { rules } from '../../language/checks/index.js';
+import { PROBLEM_RULES } from '../../language/circuit/index.js';
 import { mend } from './mend.js';
 
 describe.each(exampleNames('faulty/'))('%s', (name) => {
@@ -33,6 +35,16 @@ describe.each(exampleNames('faulty/'))('%s', (name) => {
     const mended = createBench({ [uri]: mend(text) }).findings(uri);
     expect(mended.filter(({ severity }) => severity === 'error' || severity === 'warning').map(findingLine)).toEqual([]);
   });
+});
+
+it('there is a faulty example for every rule that tells an error or a warning', () => {
+  const brought = new Set(
+    exampleNames('faulty/').flatMap((name) =>
+      broughtBy(readFileSync(new URL(`${examplesUri}faulty/${name}`), 'utf8')).map(({ rule }) => rule),
+    ),
+  );
+  const told = rules.filter(({ severity }) => severity === 'error' || severity === 'warning').map(({ id }) => id);
+  expect([...told, ...Object.keys(PROBLEM_RULES)].filter((rule) => !brought.has(rule))).toEqual([]);
 });
 
 /** The first line: `// brings: never-heard at neck (error), expectation (error)`. */

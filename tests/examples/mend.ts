@@ -8,10 +8,10 @@ export function mend(text: string): string {
   const mended: string[] = [];
   const lines = text.split('\n');
   for (let at = 0; at < lines.length; at++) {
-    const [, word, rest] = /^\/\/ (mended|missing|superfluous): (.*)$/.exec(lines[at]!) ?? [];
+    const [, indent, word, rest] = /^( *)\/\/ (mended|missing|superfluous): (.*)$/.exec(lines[at]!) ?? [];
     if (word === undefined) mended.push(lines[at]!);
     else {
-      if (word !== 'superfluous') mended.push(rest!);
+      if (word !== 'superfluous') mended.push(`${indent}${rest}`);
       if (word !== 'missing') at++;
     }
   }
