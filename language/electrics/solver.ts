@@ -113,7 +113,7 @@ export function transferImpedance(
   const node = (lug: LugId): number => network.nodeOf[folded.of[lug]!]!;
   const [a, b, c, d] = [node(across[0]), node(across[1]), node(through[0]), node(through[1])] as const;
   if (a === b || c === d) return { re: 0, im: 0 };
-  const system = createSystem(network, [b]);
+  const system = createSystem(network, [b], { keep: [a, c, d] });
   if ([a, c, d].some((at) => system.within[at] === 0)) return null;
   const unknown = (at: number): number => system.unknownOf[at]!;
   const solution = createAdjoint(system, unknown(a), unknown(b)).solve(Float64Array.of(angular(hz)));

@@ -15,12 +15,14 @@ export interface Entries {
   readonly slope: readonly number[];
 }
 
-/** A resistance and inductance in series whose admittance is stamped anew at each frequency; −1 is the reference. */
+/** A resistance in series with an inductance or a capacitance, whose admittance is stamped anew at each frequency; −1 is the reference. */
 export interface Winding {
   readonly from: number;
   readonly to: number;
   readonly ohm: number;
   readonly henry: number;
+  /** 1/C of a capacitance in series; 0 where there is none. */
+  readonly elastance: number;
   readonly loss: number;
   /** The coil whose EMF it holds, by element id; −1 for a plain inductor. */
   readonly coil: number;
@@ -64,13 +66,19 @@ export function createStamps(circuit: Circuit, nodes: number, pairs: readonly Pa
   return {
     made: { entries, windings, currents },
     size: () => size,
-    admittance,
+    /** Resistance and capacitance in a row; `elastance` is 1/C, 0 without a capacitor. */
+    passive(a: number, b: number, ohm: number, elastance: number): void {
+      if (a === b) return;
+      if (elastance === 0) admittance(a, b, 1 / ohm, 0);
+      else if (ohm === 0) admittance(a, b, 0, 1 / elastance);
+      else windings.push({ from: a, to: b, ohm, henry: 0, elastance, loss: Infinity, coil: -1 });
+    },
     winding(branch: Branch, a: number, b: number): void {
       const coil = circuit.elements[branch.element]?.kind === 'coil' ? branch.element : -1;
       const isPaired = pairs.some(({ first, second }) => first.id === coil || second.id === coil);
       if (!isPaired && a === b) return;
       if (!isPaired && (branch.ohm > 0 || branch.henry > 0)) {
-        windings.push({ from: a, to: b, ohm: branch.ohm, henry: branch.henry, loss: branch.loss, coil });
+        windings.push({ from: a, to: b, ohm: branch.ohm, henry: branch.henry, elastance: 0, loss: branch.loss, coil });
         return;
       }
       // The loss lies across the inductance alone, so a coupled winding with one needs the node between the two.
@@ -122,7 +130,12 @@ export function createStamps(circuit: Circuit, nodes: number, pairs: readonly Pa
  * Admittance of a resistance R in series with an inductance whose reactance X has the loss resistance P across it, written with g = 1/P
  * so that one division serves both with and without: y = (R + g·X²·(1 + g·R) − jX) / (R² + X²·(1 + g·R)²).
  */
-export function windingAdmittance({ ohm, henry, loss }: Winding, omega: Float64Array, { re, im }: Rows, at: number): void {
+export function windingAdmittance(winding: Winding, omega: Float64Array, y: Rows, at: number): void {
+  if (winding.elastance > 0) capacitiveAdmittance(winding, omega, y, at);
+  else inductiveAdmittance(winding, omega, y, at);
+}
+
+function inductiveAdmittance({ ohm, henry, loss }: Winding, omega: Float64Array, { re, im }: Rows, at: number): void {
   const g = 1 / loss;
   const lossy = 1 + g * ohm;
   const square = ohm * ohm;
@@ -132,5 +145,17 @@ export function windingAdmittance({ ohm, henry, loss }: Winding, omega: Float64A
     const size = 1 / (square + y * y);
     re[at + f] = (ohm + g * x * y) * size;
     im[at + f] = -x * size;
+  }
+}
+
+/** The same with a capacitance in series: y = jω / (S + jωR) with S = 1/C. */
+function capacitiveAdmittance({ ohm, elastance }: Winding, omega: Float64Array, { re, im }: Rows, at: number): void {
+  const square = elastance * elastance;
+  for (let f = 0; f < omega.length; f++) {
+    const w = omega[f]!;
+    const r = w * ohm;
+    const size = w / (square + r * r);
+    re[at + f] = r * size;
+    im[at + f] = elastance * size;
   }
 }
