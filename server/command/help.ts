@@ -1,6 +1,9 @@
 /** The help texts, made from the commands' definitions. */
 import type { Command, OptionDefinition } from './command.js';
 import { optionsOf } from './options.js';
+import { wrapped } from './terminal.js';
+
+const pageWidth = 110;
 
 /** `lugwork --help`. */
 export function overview(commands: readonly Command[]): string {
@@ -22,7 +25,7 @@ export function commandHelp(command: Command): string {
   const options = optionsOf(command).map((option) => [signature(option), option.summary + choices(option)] as const);
   return [
     `lugwork ${command.name} ${command.operands}: ${command.summary}`,
-    ...command.details,
+    ...command.details.map((paragraph) => wrapped(paragraph, pageWidth).join('\n')),
     `Options:\n${columns(options)}`,
     `Examples:\n${command.examples.map((example) => `  ${example}`).join('\n')}`,
   ]

@@ -9,25 +9,25 @@ const example = 'one-pickup-volume-tone.lug';
 const leftOff = /^wire bridge\.ground.*\n/m;
 
 /** Blocks for the README: the circuit, its check and positions, and the check without the pickup's ground wire. */
-export function firstCircuit(root: string): Record<string, string> {
+export async function firstCircuit(root: string): Promise<Record<string, string>> {
   const text = readFileSync(join(root, 'examples', example), 'utf8');
   const broken = text.replace(leftOff, '');
   if (broken === text) throw new Error(`examples/${example} has no line like ${leftOff.source}, which the README leaves off.`);
   return {
     circuit: fenced('lug', text),
-    whole: fenced('text', said(text, 'check') + '\n' + said(text, 'positions')),
-    broken: fenced('text', said(broken, 'check')),
+    whole: fenced('text', `${await said(text, 'check')}\n${await said(text, 'positions')}`),
+    broken: fenced('text', await said(broken, 'check')),
   };
 }
 
 /** A subcommand's words and what it prints for a text, with the example's name. */
-function said(text: string, command: string): string {
+async function said(text: string, command: string): Promise<string> {
   const folder = mkdtempSync(join(tmpdir(), 'lugwork-'));
   try {
     writeFileSync(join(folder, example), text);
     let out = `$ npx lugwork ${command} ${example}\n`;
     const take = (part: string) => void (out += part);
-    run([command, example], { cwd: folder, columns: 100, colour: false, out: take, err: take });
+    await run([command, example], { cwd: folder, columns: 100, colour: false, out: take, err: take });
     return out;
   } finally {
     rmSync(folder, { recursive: true });

@@ -8,14 +8,14 @@ import { partTables } from './parts.js';
 import { ruleTable } from './rules.js';
 
 /** Path from the root and fresh text of each document. Pure but for reading the documents and the README's circuit. */
-export function documents(root: string): Map<string, string> {
+export async function documents(root: string): Promise<Map<string, string>> {
   const read = (path: string) => readFileSync(join(root, path), 'utf8');
   const fill = (path: string, blocks: Record<string, string>): [string, string] => [
     path,
     fillBlocks(read(path), new Map(Object.entries(blocks))),
   ];
   return new Map([
-    fill('README.md', firstCircuit(root)),
+    fill('README.md', await firstCircuit(root)),
     fill('language/reference.md', {}),
     fill('language/reference-parts.md', { parts: partTables() }),
     fill('language/reference-rules.md', { rules: ruleTable() }),

@@ -19,7 +19,7 @@ try {
   stale += bring(new Map([grammarFile(), manifestFile(root)]));
   // The documents show what the code says, so they come when the code is fresh.
   const { documents } = await importTs('server/docs/main.ts');
-  stale += bring(documents(root));
+  stale += bring(await documents(root));
   if (isCheck && stale > 0) throw new Error('`npm run generate` makes them anew.');
 } catch (error) {
   console.error(error.message);

@@ -18,7 +18,7 @@ export const check: Command = {
   arity: [1, Infinity],
   summary: 'say what is wrong with the wiring, and what would mend it',
   details: [
-    'Looks for faults that every guitar has in common (an open lug, ungrounded metal, a silent position …) and holds the `expect`\nlines against what the circuit does. Each finding names its rule; `allow RULE on NAME "why"` in the file sets one aside.',
+    'Looks for faults that every guitar has in common (an open lug, ungrounded metal, a silent position …) and holds the `expect` lines against what the circuit does. Each finding names its rule; `allow RULE on NAME "why"` in the file sets one aside.',
     'Exit code: 0 without errors (warnings or not), 1 with errors (with --strict: with warnings too), 2 where a file could not be read.',
   ],
   options: [

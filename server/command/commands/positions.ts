@@ -11,7 +11,7 @@ export const positions: Command = {
   arity: [1, 1],
   summary: 'what sounds in each switch setting, its hum, meter reading and resonance',
   details: [
-    'Pots stand at 10, or at their rest. The meter reads between tip and sleeve with nothing plugged in, batteries out; the range beside\nit comes from the tolerances of the parts. The peak is told above the low-frequency level, into the lead and amplifier of `rig`.',
+    'Pots stand at 10, or at their rest. The meter reads between tip and sleeve with nothing plugged in, batteries out; the range beside it comes from the tolerances of the parts. The peak is told above the low-frequency level, into the lead and amplifier of `rig`.',
     'Before metering: unplug from the amplifier and take batteries out.',
   ],
   options: [{ name: 'format', choices: ['text', 'json', 'markdown', 'csv'], summary: 'how the table is written' }],
