@@ -1,5 +1,5 @@
 /** The letters of a wire's colour: in a gap of the wire itself, where nothing crosses, so that it is plain whose they are. */
-import { type Box, type Point } from './geometry.js';
+import { overlaps, type Box, type Point } from './geometry.js';
 import type { Label } from './shape.js';
 import { textHeight, textWidth } from './text-measure.js';
 
@@ -18,6 +18,8 @@ const style = { size: 9, bold: true } as const;
 const clear = { letters: 3, crossing: 7, end: 4, lug: 8 } as const;
 /** Wires longer than this bear their letters near both ends. */
 const longWire = 420;
+/** Two groups of letters on one wire are farther apart than this. */
+const apart = 60;
 
 /**
  * Letters for one line; `crossings` are the points where it meets others, `taken` the boxes that its letters must not touch, `wires`
@@ -27,12 +29,12 @@ export function letterLine(line: Line, crossings: readonly Point[], taken: reado
   if (line.letters === '') return { pieces: [line.points], labels: [] };
   const total = lengthOf(line.points);
   const wanted = total > longWire ? [0.18 * total, 0.82 * total] : [0.5 * total];
+  const half = textWidth(line.letters, style) / 2 + clear.letters;
+  const slots = slotsOf(line, crossings, half);
   const spots: Spot[] = [];
   for (const along of wanted) {
-    const best = freeSpots(line, crossings, taken)
-      .filter((spot) => spots.every((other) => Math.abs(other.middle - spot.middle) > 60))
-      .sort((a, b) => Math.abs(a.middle - along) - Math.abs(b.middle - along) || a.middle - b.middle)[0];
-    if (best) spots.push(best);
+    const spot = nearestSpot(line, slots, half, along, spots, taken);
+    if (spot) spots.push(spot);
   }
   if (spots.length === 0) {
     const beside = besideLine(line, [...taken, ...wires]);
@@ -57,7 +59,7 @@ function besideLine({ points, letters }: Line, taken: readonly Box[]): Label | u
           const centre =
             a.x === b.x ? { x: at.x + side * (gap + width / 2), y: at.y } : { x: at.x, y: at.y - side * (gap + height / 2) };
           const box = { x: centre.x - width / 2, y: centre.y - height / 2, width, height };
-          if (!taken.some((other) => touches(other, box))) return letterLabel(letters, box, false);
+          if (!taken.some((other) => overlaps(other, box))) return letterLabel(letters, box, false);
         }
       }
     }
@@ -76,44 +78,78 @@ interface Spot {
   readonly label: Label;
 }
 
-function freeSpots({ points, letters }: Line, crossings: readonly Point[], taken: readonly Box[]): Spot[] {
-  const width = textWidth(letters, style);
-  const height = textHeight(letters, style);
-  const half = width / 2 + clear.letters;
-  const spots: Spot[] = [];
+/** A straight stretch on which letters may stand: distances along the line between which their middle may lie. */
+interface Slot {
+  readonly a: Point;
+  readonly b: Point;
+  readonly start: number;
+  readonly from: number;
+  readonly to: number;
+  /** Distances along the line of the crossings on it. */
+  readonly crossings: readonly number[];
+}
+
+function slotsOf({ points }: Line, crossings: readonly Point[], half: number): Slot[] {
+  const slots: Slot[] = [];
   let start = 0;
   points.slice(1).forEach((b, index) => {
     const a = points[index]!;
     const length = Math.hypot(b.x - a.x, b.y - a.y);
     const isLevel = a.y === b.y;
-    const isStraight = isLevel || a.x === b.x;
-    const at = (distance: number): Point => ({
-      x: a.x + ((b.x - a.x) * distance) / length,
-      y: a.y + ((b.y - a.y) * distance) / length,
-    });
-    if (isStraight && length > 0) {
-      const begin = index === 0 ? clear.lug : clear.end;
-      const end = length - (index === points.length - 2 ? clear.lug : clear.end);
+    const from = start + (index === 0 ? clear.lug : clear.end) + half;
+    const to = start + length - (index === points.length - 2 ? clear.lug : clear.end) - half;
+    if ((isLevel || a.x === b.x) && from <= to) {
       const on = crossings.filter((point) =>
         isLevel ? point.y === a.y && between(point.x, a.x, b.x) : point.x === a.x && between(point.y, a.y, b.y),
       );
-      for (let middle = begin + half; middle <= end - half + 1e-9; middle += 2) {
-        if (on.some((point) => Math.abs(Math.hypot(point.x - a.x, point.y - a.y) - middle) < half + clear.crossing)) continue;
-        const centre = at(middle);
-        const box = isLevel
-          ? { x: centre.x - width / 2, y: centre.y - height / 2, width, height }
-          : { x: centre.x - height / 2, y: centre.y - width / 2, width: height, height: width };
-        if (taken.some((other) => touches(other, box))) continue;
-        spots.push({
-          middle: start + middle,
-          half,
-          label: letterLabel(letters, box, !isLevel),
-        });
-      }
+      slots.push({ a, b, start, from, to, crossings: on.map((point) => start + Math.hypot(point.x - a.x, point.y - a.y)) });
     }
     start += length;
   });
-  return spots;
+  return slots;
+}
+
+/** The free spot nearest to a wanted distance along the line, clear of those taken before. */
+function nearestSpot(
+  line: Line,
+  slots: readonly Slot[],
+  half: number,
+  wanted: number,
+  before: readonly Spot[],
+  taken: readonly Box[],
+): Spot | undefined {
+  let best: Spot | undefined;
+  for (const slot of slots) {
+    for (const middle of outwards(slot.from, slot.to, wanted)) {
+      if (best && Math.abs(middle - wanted) >= Math.abs(best.middle - wanted)) break;
+      if (slot.crossings.some((crossing) => Math.abs(crossing - middle) < half + clear.crossing)) continue;
+      if (before.some((other) => Math.abs(other.middle - middle) <= apart)) continue;
+      const label = labelAt(line.letters, slot, middle);
+      if (!taken.some((other) => overlaps(other, label))) best = { middle, half, label };
+    }
+  }
+  return best;
+}
+
+/** Distances between two ends in small steps, those nearest to the wanted one first. */
+function* outwards(from: number, to: number, wanted: number): Generator<number> {
+  const start = Math.min(to, Math.max(from, wanted));
+  yield start;
+  for (let step = 2; start - step >= from || start + step <= to; step += 2) {
+    if (start - step >= from) yield start - step;
+    if (start + step <= to) yield start + step;
+  }
+}
+
+function labelAt(letters: string, { a, b, start }: Slot, middle: number): Label {
+  const isLevel = a.y === b.y;
+  const width = textWidth(letters, style);
+  const height = textHeight(letters, style);
+  const sign = isLevel ? Math.sign(b.x - a.x) : Math.sign(b.y - a.y);
+  const along = sign * (middle - start);
+  const centre = isLevel ? { x: a.x + along, y: a.y } : { x: a.x, y: a.y + along };
+  const [across, down] = isLevel ? [width, height] : [height, width];
+  return letterLabel(letters, { x: centre.x - across / 2, y: centre.y - down / 2, width: across, height: down }, !isLevel);
 }
 
 /** The line without its gaps. */
@@ -149,10 +185,6 @@ function stretch(points: readonly Point[], from: number, to: number): Point[] {
 
 function lengthOf(points: readonly Point[]): number {
   return points.slice(1).reduce((sum, b, index) => sum + Math.hypot(b.x - points[index]!.x, b.y - points[index]!.y), 0);
-}
-
-function touches(a: Box, b: Box): boolean {
-  return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 }
 
 function between(value: number, a: number, b: number): boolean {

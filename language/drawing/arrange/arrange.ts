@@ -37,7 +37,7 @@ export interface Memory {
 }
 
 /** Searches for ways that a drawing may take: enough for a large instrument to settle within the time that one waits for a picture. */
-const budget = 800;
+const budget = 500;
 
 /** Lays out anew where `memory` is of another diagram; a diagram of the same signature keeps its places and ways. */
 export async function arrange(diagram: Diagram, layout: LayoutFunction, memory?: Memory): Promise<Arrangement> {

@@ -61,6 +61,7 @@ export function refine(
   const attempt = (next: Stand, changed: readonly Block[], hope: number): boolean => {
     if (session.searches() > budget || estimate(next, changed) > estimate(current, changed) + hope) return false;
     const undo = session.move(placedAt(blocks, next));
+    if (!undo) return false;
     const reached = session.cost();
     if (reached <= cost - least) {
       current = next;

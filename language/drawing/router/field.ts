@@ -1,6 +1,6 @@
 /** The grid over a drawing: what is in the way of wires, and what they had better keep off. */
 import type { Surroundings } from './session.js';
-import { type Box, grid, grow, type Heading, type Point, snapDown, snapUp } from '../geometry.js';
+import { type Box, grid, grow, type Heading, moved, type Point, snapDown, snapUp } from '../geometry.js';
 import type { PlacedSymbol } from '../arrange/placed.js';
 import type { Field } from './search.js';
 
@@ -39,34 +39,66 @@ export function createFrame(bounds: Box): Frame {
   };
 }
 
-/** The field without wires. */
-export function createField(frame: Frame, placed: readonly PlacedSymbol[], around: Surroundings): Field {
+/** Makes fields for one frame; what a symbol blocks where it lies is worked out once, since most symbols stand still from field to field. */
+export function createFieldMaker(frame: Frame, around: Surroundings): (placed: readonly PlacedSymbol[]) => Field {
   const { columns, rows } = frame;
-  const origin = frame.pointAt(0);
-  const blocked = new Uint8Array(columns * rows);
-  const toll = new Uint16Array(columns * rows);
-  const eachCell = (box: Box, visit: (cell: number) => void): void => {
-    const firstColumn = Math.max(0, Math.ceil((box.x - origin.x) / grid));
-    const lastColumn = Math.min(columns - 1, Math.floor((box.x + box.width - origin.x) / grid));
-    const firstRow = Math.max(0, Math.ceil((box.y - origin.y) / grid));
-    const lastRow = Math.min(rows - 1, Math.floor((box.y + box.height - origin.y) / grid));
-    for (let row = firstRow; row <= lastRow; row++) {
-      for (let column = firstColumn; column <= lastColumn; column++) visit(row * columns + column);
+  const known = new WeakMap<PlacedSymbol, Footprint>();
+  const ground = { blocked: new Uint8Array(columns * rows), toll: new Uint16Array(columns * rows) };
+  layFootprint(ground, footprintOf(frame, around.labels));
+  addWalls(frame, around, ground.toll);
+  return (placed) => {
+    const field: Field = {
+      columns,
+      rows,
+      blocked: ground.blocked.slice(),
+      toll: ground.toll.slice(),
+      level: new Uint8Array(columns * rows),
+      upright: new Uint8Array(columns * rows),
+    };
+    for (const symbol of placed) {
+      let footprint = known.get(symbol);
+      if (!footprint) {
+        footprint = footprintOf(
+          frame,
+          symbol.symbol.keepOut.map((box) => moved(box, symbol)),
+        );
+        known.set(symbol, footprint);
+      }
+      layFootprint(field, footprint);
     }
+    return field;
   };
-  const block = (box: Box): void => {
-    eachCell(grow(box, wireReach), (cell) => void (blocked[cell] = 1));
-    eachCell(grow(box, grid * 0.9), (cell) => void (toll[cell] = Math.max(toll[cell]!, tolls.near)));
-  };
-  for (const { x, y, symbol } of placed) for (const box of symbol.keepOut) block({ ...box, x: box.x + x, y: box.y + y });
-  for (const label of around.labels) block(label);
+}
+
+/** Grid points that are blocked, and those beside them. */
+interface Footprint {
+  readonly blocked: readonly number[];
+  readonly near: readonly number[];
+}
+
+function footprintOf(frame: Frame, boxes: readonly Box[]): Footprint {
+  const blocked = new Set<number>();
+  const near = new Set<number>();
+  for (const box of boxes) {
+    eachCell(frame, grow(box, wireReach), (cell) => void blocked.add(cell));
+    eachCell(frame, grow(box, grid * 0.9), (cell) => void near.add(cell));
+  }
+  return { blocked: [...blocked], near: [...near] };
+}
+
+function layFootprint({ blocked, toll }: Pick<Field, 'blocked' | 'toll'>, footprint: Footprint): void {
+  for (const cell of footprint.blocked) blocked[cell] = 1;
+  for (const cell of footprint.near) if (toll[cell]! < tolls.near) toll[cell] = tolls.near;
+}
+
+function addWalls(frame: Frame, around: Surroundings, toll: Uint16Array): void {
   const isOpen = (cell: number): boolean => {
     const { x, y } = frame.pointAt(cell);
     return around.openings.some((box) => x >= box.x && x <= box.x + box.width && y >= box.y && y <= box.y + box.height);
   };
+  const half = grid / 2;
   for (const { box, isWall } of around.walls) {
     const { x, y, width, height } = box;
-    const half = grid / 2;
     const price = isWall ? tolls.wall : tolls.outline;
     const sides = [
       { x: x - half, y, width: grid, height },
@@ -74,7 +106,17 @@ export function createField(frame: Frame, placed: readonly PlacedSymbol[], aroun
       { x, y: y - half, width, height: grid },
       { x, y: y + height - half, width, height: grid },
     ];
-    for (const wall of sides) eachCell(wall, (cell) => void (isOpen(cell) || (toll[cell] = toll[cell]! + price)));
+    for (const side of sides) eachCell(frame, side, (cell) => void (isOpen(cell) || (toll[cell] = toll[cell]! + price)));
   }
-  return { columns, rows, blocked, toll, level: new Uint8Array(columns * rows), upright: new Uint8Array(columns * rows) };
+}
+
+function eachCell({ columns, rows, pointAt }: Frame, box: Box, visit: (cell: number) => void): void {
+  const origin = pointAt(0);
+  const firstColumn = Math.max(0, Math.ceil((box.x - origin.x) / grid));
+  const lastColumn = Math.min(columns - 1, Math.floor((box.x + box.width - origin.x) / grid));
+  const firstRow = Math.max(0, Math.ceil((box.y - origin.y) / grid));
+  const lastRow = Math.min(rows - 1, Math.floor((box.y + box.height - origin.y) / grid));
+  for (let row = firstRow; row <= lastRow; row++) {
+    for (let column = firstColumn; column <= lastColumn; column++) visit(row * columns + column);
+  }
 }

@@ -17,7 +17,7 @@ const mostRounds = 8;
  * Clashes get the rounds that they need in any case.
  */
 export function settle(field: Field, search: Search, tasks: readonly RouteTask[], ways: Map<string, Way>, rounds: number): void {
-  const sorted = [...tasks].sort((a, b) => a.order - b.order || (a.id < b.id ? -1 : 1));
+  const sorted = inOrder(tasks);
   let overlap = softOverlap;
   const lay = (task: RouteTask): boolean => {
     const before = ways.get(task.id);
@@ -43,6 +43,29 @@ export function settle(field: Field, search: Search, tasks: readonly RouteTask[]
     if (!isChanged) break;
     overlap = Math.round(overlap * 1.6);
   }
+}
+
+/** Lays tasks one after the other as long as they stay within what they may cost together; false where they do not. */
+export function layWithin(
+  field: Field,
+  search: Search,
+  tasks: readonly RouteTask[],
+  ways: Map<string, Way>,
+  allowance: number,
+): boolean {
+  let left = allowance;
+  for (const task of inOrder(tasks)) {
+    const way = search.find(field, task.from, task.to, { overlap: softOverlap, crossing: prices.crossing, limit: left });
+    if (!way) return false;
+    mark(field, way, 1);
+    ways.set(task.id, way);
+    left -= way.cost;
+  }
+  return true;
+}
+
+function inOrder(tasks: readonly RouteTask[]): RouteTask[] {
+  return [...tasks].sort((a, b) => a.order - b.order || (a.id < b.id ? -1 : 1));
 }
 
 /** What a way costs where it lies now; a crossing is shared by the two that cross. */

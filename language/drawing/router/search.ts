@@ -32,10 +32,12 @@ export interface Way {
 /** In quarters of a grid step, whole numbers all. */
 export const prices = { step: 4, bend: 20, crossing: 40 } as const;
 
-/** What meeting other wires costs: to share a stretch with one, to cross one. */
+/** What meeting other wires costs: to share a stretch with one, to cross one; and what a way may cost in all. */
 export interface Meeting {
   readonly overlap: number;
   readonly crossing: number;
+  /** A way that costs more is not looked for; none is barred where absent. */
+  readonly limit?: number;
 }
 
 export interface Search {
@@ -88,7 +90,7 @@ export function createSearch(columns: number, rows: number): Search {
 
   return {
     find(field, from, to, meeting) {
-      const { overlap, crossing } = meeting;
+      const { overlap, crossing, limit = Infinity } = meeting;
       const { blocked, toll, level, upright } = field;
       stamp += 1;
       queue.clear();
@@ -103,14 +105,14 @@ export function createSearch(columns: number, rows: number): Search {
 
       let best = -1;
       let bestGate = -1;
-      let bestCost = Infinity;
+      let bestCost = limit;
       for (let state = queue.pop(); state >= 0; state = queue.pop()) {
         if (closed[state] === stamp) continue;
         closed[state] = stamp;
         const cell = state >> 2;
         const heading = state & 3;
         const sum = cost[state]!;
-        if (sum + ahead(cell, heading) >= bestCost) break;
+        if (queue.least() >= bestCost) break;
         const isLevel = heading % 2 === 1;
         const isCrossed = (isLevel ? upright[cell]! : level[cell]!) > 0;
         const isFirst = parent[state]! < 0;
@@ -154,6 +156,8 @@ interface Queue {
   push(state: number, sum: number): void;
   /** The state with the least sum, the latest among equals, which is the one that has come farthest; −1 where there is none. */
   pop(): number;
+  /** The sum of what was popped last. */
+  least(): number;
 }
 
 /** Sums are whole and not far apart, so each has a list of its own; those beyond the last share it. */
@@ -192,6 +196,7 @@ function createQueue(): Queue {
       heads[lowest] = links[entry]!;
       return states[entry]!;
     },
+    least: () => lowest,
   };
 }
 

@@ -3,8 +3,8 @@ import type { Diagram, DiagramRun } from '../diagram.js';
 import type { Box } from '../geometry.js';
 import type { Pad } from '../symbol.js';
 import { placedPads, type PlacedSymbol } from '../arrange/placed.js';
-import { createField, tolls, type Frame } from './field.js';
-import { clashes, mark, priceOf, settle, type RouteTask } from './route.js';
+import { createFieldMaker, tolls, type Frame } from './field.js';
+import { clashes, layWithin, mark, priceOf, settle, type RouteTask } from './route.js';
 import { createSearch, prices, type Field, type Gate, type Search, type Way } from './search.js';
 
 export interface Surroundings {
@@ -24,13 +24,16 @@ export interface Session {
   ways(): ReadonlyMap<string, Way>;
   /** Length, bends, crossings and clashes of all wires, in the prices of the search. */
   cost(): number;
-  /** Puts symbols where they are said to be and lays again what this concerns; returns how to take it back. */
-  move(placed: readonly PlacedSymbol[]): () => void;
+  /** Puts symbols where they are said to be and lays again what this concerns; returns how to take it back, or nothing where it was given up because the wires came too dear. */
+  move(placed: readonly PlacedSymbol[]): (() => void) | undefined;
   /** Lays the dear wires again until nothing gets better. */
   polish(): void;
   /** Searches made so far: the measure of work, the same on every machine. */
   searches(): number;
 }
+
+/** By how much the wires that a move concerns may first become dearer than they were: others may gain by it. */
+const patience = 120;
 
 /** `known` are ways that wires had before; they keep them where nothing has come in between. */
 export function createSession(
@@ -41,6 +44,7 @@ export function createSession(
   known: ReadonlyMap<string, Way> = new Map(),
 ): Session {
   const runs = diagram.runs.filter((run) => run.kind !== 'screen');
+  const makeField = createFieldMaker(frame, around);
   const plain = createSearch(frame.columns, frame.rows);
   let searches = 0;
   const search: Search = {
@@ -64,7 +68,7 @@ export function createSession(
   }
 
   function createState(symbols: readonly PlacedSymbol[], ways: Map<string, Way>) {
-    const field = createField(frame, symbols, around);
+    const field = makeField(symbols);
     const pads = new Map(symbols.flatMap((symbol) => placedPads(symbol).map((pad) => [pad.lug, pad] as const)));
     for (const [lug, pad] of pads) {
       if (!used.has(lug) || pad.look === 'spot') continue;
@@ -123,8 +127,13 @@ export function createSession(
           after.ways.set(task.id, old);
         } else concerned.push(task);
       }
+      let allowance = patience;
+      for (const task of concerned) {
+        const old = before.ways.get(task.id);
+        allowance += old ? priceOf(before.field, before.byId.get(task.id)!, old) + prices.crossing : Infinity;
+      }
+      if (!layWithin(after.field, search, concerned, after.ways, allowance)) return undefined;
       state = after;
-      layAgain(concerned, 0);
       const clashing = state.tasks.filter((task) => !concerned.includes(task) && clashes(state.field, state.ways.get(task.id)));
       if (clashing.length > 0) layAgain(clashing, 0);
       return () => void (state = before);

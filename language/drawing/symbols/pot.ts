@@ -26,8 +26,8 @@ export function potSymbol(part: DiagramPart, turn: number): Symbol {
   builder.keepOut(0, 0, 2 * radius, 2 * radius);
   addTabs(builder, part, row, 0);
   if (shell) {
-    builder.pad(shell.id, 0, 0, rim(0, [west, east, north]), 'spot', radius);
-    builder.around(shell.name, 0, turn === 2 ? 32 : -32);
+    builder.pad(shell.id, 0, 0, rim(part, 0, [west, east, north]), 'spot', radius);
+    builder.around(shell.name, 0, -32);
   }
   builder.caption(part, captionPlace(part));
   return builder.finish();
@@ -42,13 +42,20 @@ export function dualPotSymbol(part: DiagramPart, turn: number): Symbol {
   builder.keepOut(0, 0, 2 * (offset + radius), 2 * radius);
   part.rows.forEach((row, index) => {
     const centre = index === 0 ? -offset : offset;
-    builder.circle('detail', centre, 0, radius - 8);
+    builder.circle('detail', centre * 1.35, 0, 13);
     addTabs(builder, part, row, centre);
   });
   if (shell) {
-    const accesses = [...rim(-offset, [west, north]), ...rim(offset, [north, east])];
+    const between = [-grid, 0, grid].map((x): Access => ({
+      x,
+      y: 5 * grid,
+      heading: south,
+      landing: { x, y: radius - 7 },
+      cost: Math.abs(x) / grid,
+    }));
+    const accesses = [...rim(part, -offset, [west, north]), ...rim(part, offset, [north, east]), ...between];
     builder.pad(shell.id, 0, 0, accesses, 'spot', radius);
-    builder.around(shell.name, 0, turn === 2 ? 36 : -36);
+    builder.around(shell.name, 0, -36);
   }
   builder.caption(part, { at: { x: 0, y: 2 }, width: 2 * offset });
   return builder.finish();
@@ -68,8 +75,8 @@ export function switchPotSymbol(part: DiagramPart, turn: number): Symbol {
   addTabs(builder, part, row, 0);
   addLines(builder, part, lines, { x: 0, y: top, alongY: true });
   if (shell) {
-    builder.pad(shell.id, 0, 0, rim(0, [west, east]), 'spot', radius);
-    builder.around(shell.name, 0, turn === 2 ? 32 : -32);
+    builder.pad(shell.id, 0, 0, rim(part, 0, [west, east]), 'spot', radius);
+    builder.around(shell.name, 0, -32);
   }
   builder.caption(part, captionPlace(part));
   return builder.finish();
@@ -90,15 +97,16 @@ function addTabs(builder: SymbolBuilder, part: DiagramPart, row: readonly (numbe
 }
 
 /** Where wires may be soldered to the back of the case: from the sides, each spot of its own. */
-function rim(centre: number, sides: readonly Heading[]): Access[] {
+function rim(part: DiagramPart, centre: number, sides: readonly Heading[]): Access[] {
   const accesses: Access[] = [];
   const reach = radius - 7;
   const outside = 5 * grid;
+  // Two sides meet at a corner, where their spots would touch; those are for a case that takes more wires than it should.
+  const widest = (shellOf(part)?.ends ?? 0) > 10 ? 3 : 2;
   for (const heading of sides) {
-    for (let step = -3; step <= 3; step++) {
+    for (let step = -widest; step <= widest; step++) {
       const along = step * grid;
       const depth = Math.sqrt(reach ** 2 - along ** 2);
-      // Two spots meet at the corner between two sides; they are for when all else is taken.
       const cost = Math.abs(step) === 3 ? 12 : Math.abs(step) * 0.5;
       if (heading === north)
         accesses.push({ x: centre + along, y: -outside, heading, landing: { x: centre + along, y: -depth }, cost });
@@ -118,7 +126,7 @@ function shellOf(part: DiagramPart): DiagramLug | undefined {
 
 /** On the case where it fits, else above the part. */
 function captionPlace(part: DiagramPart): Parameters<SymbolBuilder['caption']>[1] {
-  const width = 2 * (radius - 13);
+  const width = 2 * (radius - 15);
   const lines = captionLines(part, width);
   if (captionWidth(part, width) > width || lines.length > 4) return 'above';
   return { at: { x: 0, y: lines.length > 3 ? 6 : 2 }, width };

@@ -1,0 +1,96 @@
+/** Every example, from either side and with either kind of ground, can be read: nothing lies on anything else, every joint is there. */
+import { describe, expect, test } from 'vitest';
+import { createDiagram } from '../../language/drawing/index.js';
+import type { Scene } from '../../language/drawing/scene.js';
+import { circuitOf, drawing, examples, failingLayout, offences } from './support.js';
+import { draw } from '../../language/drawing/index.js';
+
+const ways = [{}, { side: 'player' }, { grounds: 'marks' }, { grounds: 'wires' }] as const;
+
+describe.each(examples)('%s', (name) => {
+  test.each(ways)('nothing lies on anything else %o', async (options) => {
+    const { scene, remarks } = await drawing(name, options);
+    expect(offences(scene)).toEqual([]);
+    expect(remarks).toEqual([]);
+  });
+
+  test('every run of the diagram is a wire that begins and ends in a joint', async () => {
+    const { scene, diagram } = await drawing(name);
+    expect(scene.wires.map((wire) => wire.id)).toEqual(diagram.runs.map((run) => run.id));
+    expect(unsoldered(scene)).toEqual([]);
+  });
+
+  test('every coloured wire bears its letters, so that colour is never the only sign', async () => {
+    const { scene } = await drawing(name);
+    expect(scene.wires.filter((wire) => wire.colours.length > 0 && wire.labels.length === 0).map((wire) => wire.id)).toEqual([]);
+  });
+
+  test('every lug bears its name, unless the part has but one', async () => {
+    const { scene, diagram } = await drawing(name);
+    const nameless = diagram.parts
+      .filter((part) => part.lugs.length > 1 && part.kind !== 'mark')
+      .flatMap((part) => {
+        const texts = scene.parts.find((other) => other.id === part.id)!.labels.map((label) => label.text);
+        const shown = (lug: string): string =>
+          ['plus', 'minus'].includes(lug) && part.lugs.length === 2 ? (lug === 'plus' ? '+' : '−') : lug;
+        return part.lugs.filter((lug) => !texts.includes(shown(lug.name))).map((lug) => lug.label);
+      });
+    expect(nameless).toEqual([]);
+  });
+
+  test('ids are unique', async () => {
+    const { scene } = await drawing(name);
+    const ids = [
+      ...[
+        ...scene.groups,
+        ...scene.channels,
+        ...scene.parts,
+        ...scene.wires,
+        ...scene.joints,
+        ...scene.marks,
+        ...scene.contacts,
+      ].map(({ id }) => id),
+      ...scene.parts.flatMap((part) => part.lugs.map((lug) => lug.id)),
+    ];
+    expect(ids.filter((id, index) => ids.indexOf(id) !== index)).toEqual([]);
+  });
+
+  test('parts keep apart', async () => {
+    const { scene } = await drawing(name);
+    const boxes = scene.parts.map((part) => ({ id: part.id, ...part.box }));
+    const clashing = boxes.flatMap((a, index) =>
+      boxes
+        .slice(index + 1)
+        .filter((b) => a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height)
+        .map((b) => `${a.id} and ${b.id}`),
+    );
+    expect(clashing).toEqual([]);
+  });
+
+  test('the plain layout, too, gives a drawing that can be read', async () => {
+    const { scene, remarks } = await draw(circuitOf(name), failingLayout);
+    expect(remarks).toEqual(['laid out plainly, since it was told to fail']);
+    expect(offences(scene)).toEqual([]);
+    expect(unsoldered(scene)).toEqual([]);
+  });
+});
+
+test('more ground wires than can be followed become marks', () => {
+  const wires = Array.from(
+    { length: 14 },
+    (_, index) => `part p${index} : single-coil\nwire p${index}.ground to output.sleeve black`,
+  ).join('\n');
+  const circuit = circuitOf('one-pickup-volume-tone', `part output : jack\n${wires}\n`);
+  expect(createDiagram(circuit).grounds).toBe('marks');
+  expect(createDiagram(circuit, { grounds: 'wires' }).grounds).toBe('wires');
+});
+
+/** Ends of wires at which there is no solder. */
+function unsoldered(scene: Scene): string[] {
+  const has = (x: number, y: number): boolean =>
+    scene.joints.some((joint) => Math.abs(joint.x - x) < 0.01 && Math.abs(joint.y - y) < 0.01);
+  return scene.wires.flatMap((wire) => {
+    const ends = [wire.points[0]!, ...(wire.kind === 'ground' ? [] : [wire.points.at(-1)!])];
+    return ends.filter(({ x, y }) => !has(x, y)).map(() => wire.id);
+  });
+}
