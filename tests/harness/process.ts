@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { afterAll } from 'vitest';
+import { afterAll, vi } from 'vitest';
 import { root } from './checkout.js';
 
 const setup = (await import(new URL('../../server/scripts/setup.mjs', import.meta.url).href)) as {
@@ -12,6 +12,8 @@ const setup = (await import(new URL('../../server/scripts/setup.mjs', import.met
 };
 // Once before the tests of a file: what they run is what the sources say.
 await setup.ensureBuilt();
+// A process takes as long as the machine lets it: no test is judged by the clock.
+vi.setConfig({ testTimeout: 60_000 });
 
 export interface Ended {
   readonly code: number | null;
