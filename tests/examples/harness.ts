@@ -1,9 +1,9 @@
 /** Reads the examples as a user's project does, and the tables of figures that were worked by hand. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import type { Circuit, ControlSetting, SourceRange } from '../../language/circuit/model.js';
+import type { Circuit, ControlSetting } from '../../language/circuit/model.js';
 import { findings } from '../../language/findings.js';
-import type { Finding } from '../../language/source.js';
+import type { Finding, SourceRange } from '../../language/source.js';
 import { createProject } from '../../language/project.js';
 import { withSettings, type Setting } from '../../language/electrics/index.js';
 
