@@ -25,7 +25,7 @@ expect selector 1 : soonds bridge
 
 test('a severity can be changed, and a rule switched off', () => {
   const circuit = circuitOf(lever.replace('wire saddle         to volume.case\n', ''));
-  expect(findings(circuit).map(({ severity }) => severity)).toEqual(['warning']);
+  expect(findings(circuit).map(({ severity }) => severity)).toEqual(['error']);
   expect(findings(circuit, { severities: { 'floating-metal': 'hint' } }).map(({ severity }) => severity)).toEqual(['hint']);
   expect(findings(circuit, { severities: { 'floating-metal': 'off' } })).toEqual([]);
   expect(findings(circuit, { rules: ['never-heard'] })).toEqual([]);

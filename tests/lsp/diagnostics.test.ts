@@ -68,14 +68,14 @@ describe('settings', () => {
     for (const settings of [null, 'x', { rules: { 'floating-metal': 'loud' }, inlayHints: 3, codeLens: null }]) {
       const editor = await startEditor({ settings });
       const { uri } = await editor.open('a.lug', twoPickups(forgottenSaddle));
-      expect(said(await editor.diagnostics(uri))).toEqual(['warning floating-metal']);
+      expect(said(await editor.diagnostics(uri))).toEqual(['error floating-metal']);
     }
   });
 
   test('are sent along by a client that cannot be asked', async () => {
     const editor = await startEditor({ initialize: { capabilities: {} } });
     const { uri } = await editor.open('a.lug', twoPickups(forgottenSaddle));
-    expect(said(await editor.diagnostics(uri))).toEqual(['warning floating-metal']);
+    expect(said(await editor.diagnostics(uri))).toEqual(['error floating-metal']);
     const again = editor.checkedAgain(uri);
     await editor.tell('workspace/didChangeConfiguration', { settings: { lugwork: { rules: { 'floating-metal': 'off' } } } });
     expect(await again).toEqual([]);
@@ -110,7 +110,7 @@ describe('edits', () => {
     const late = { textDocument: { uri, version: 1 }, contentChanges: [{ text: '' }] };
     await editor.tell('textDocument/didChange', late);
     await editor.tell('textDocument/didChange', { ...late, textDocument: { uri: uriOf('other.lug'), version: 4 } });
-    expect(said(await editor.diagnostics(uri))).toEqual(['warning floating-metal']);
+    expect(said(await editor.diagnostics(uri))).toEqual(['error floating-metal']);
     expect(editor.log).toEqual([]);
   });
 
@@ -128,7 +128,7 @@ describe('edits', () => {
     async (uri) => {
       const editor = await startEditor();
       await editor.open(uri, twoPickups(forgottenSaddle));
-      expect(said(await editor.diagnostics(uri))).toEqual(['warning floating-metal']);
+      expect(said(await editor.diagnostics(uri))).toEqual(['error floating-metal']);
     },
   );
 });

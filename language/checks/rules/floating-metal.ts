@@ -6,7 +6,7 @@ import { defineRule, type Told } from '../rule.js';
 
 export const floatingMetal = defineRule({
   id: 'floating-metal',
-  severity: 'warning',
+  severity: 'error',
   summary: 'a case, frame, cover, plate, shield or the strings not on ground in every position',
   check(facts): readonly Told[] {
     const { circuit, joined, loss } = facts;

@@ -4,7 +4,7 @@ import { defineRule } from '../rule.js';
 
 export const floatingScreen = defineRule({
   id: 'floating-screen',
-  severity: 'warning',
+  severity: 'error',
   summary: 'a screen that is tied at neither end',
   check({ circuit, joined }) {
     const loose = circuit.joints.filter(

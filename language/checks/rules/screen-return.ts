@@ -5,7 +5,7 @@ import { defineRule, type Told } from '../rule.js';
 
 export const screenReturn = defineRule({
   id: 'screen-return',
-  severity: 'warning',
+  severity: 'error',
   summary: "a screen or a cavity's shield that is the signal's only return",
   check(facts): readonly Told[] {
     const { circuit, loss } = facts;
