@@ -16,6 +16,8 @@ export const groups: readonly Group[] = [
     options: { host: 'node' },
     pictures: { error, 'error-hover': errorHover, 'quick-fix': quickFix, 'quick-fix-done': quickFixDone },
   },
+  { options: { host: 'node' }, pictures: { hover, completion, definition, outline, rename } },
+  { options: { host: 'node', settings: { 'lugwork.inlayHints.nets': true } }, pictures: { 'lens-and-hints': lensAndHints } },
   { options: { host: 'node' }, pictures: { 'testing-view': testingView, 'testing-failure': testingFailure } },
   { options: { host: 'node' }, pictures: { task, crash } },
   { options: { host: 'node', packaged: true }, pictures: { 'packaged-error': error, 'packaged-extension': extensionPage } },
@@ -36,6 +38,8 @@ async function walkthrough({ page, command, pick }: Screen): Promise<void> {
   await command('Welcome: Open Walkthrough...');
   await pick('Wire a guitar as text');
   await page.locator('.gettingStartedContainer').getByText('Begin with a circuit').waitFor();
+  const media = page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
+  await media.getByText('A circuit is a text').waitFor();
 }
 
 async function markdown({ openFile }: Screen): Promise<void> {
@@ -67,6 +71,48 @@ async function quickFix({ page, openFile, goTo }: Screen): Promise<void> {
 async function quickFixDone({ page }: Screen): Promise<void> {
   await page.keyboard.press('Enter');
   await page.locator('.monaco-editor[data-uri$="misspelt.lug"] .squiggly-error').first().waitFor({ state: 'detached' });
+}
+
+async function hover({ page, openFile, goTo }: Screen): Promise<void> {
+  await openFile('two-pickups.lug');
+  await goTo('wire neck');
+  await page.keyboard.press('Control+k');
+  await page.keyboard.press('Control+i');
+  await page.locator('.monaco-hover').getByText('6.1').first().waitFor();
+}
+
+async function completion({ page, openFile }: Screen): Promise<void> {
+  await openFile('two-pickups.lug');
+  await page.keyboard.press('Control+End');
+  await page.keyboard.type('wire neck.');
+  await page.locator('.suggest-widget.visible').getByText('ground').first().waitFor();
+}
+
+async function definition({ page, openFile, goTo, command }: Screen): Promise<void> {
+  await page.keyboard.press('Escape');
+  await openFile('two-pickups.lug');
+  await goTo('lever-3');
+  await command('Go to Definition');
+  await page.locator('.monaco-editor[data-uri^="lugwork:/parts/levers.lug"]').getByText('type').first().waitFor();
+}
+
+async function outline({ page, openFile, command }: Screen): Promise<void> {
+  await openFile('two-pickups.lug');
+  await command('Explorer: Focus on Outline View');
+  await page.locator('.outline-tree').getByText('selector').first().waitFor();
+}
+
+async function rename({ page, openFile, goTo }: Screen): Promise<void> {
+  await openFile('two-pickups.lug');
+  await goTo('wire neck');
+  await page.keyboard.press('F2');
+  await page.locator('.rename-box input').waitFor();
+  await page.keyboard.type('front');
+}
+
+async function lensAndHints({ openFile }: Screen): Promise<void> {
+  const editor = await openFile('two-pickups.lug');
+  await editor.locator('.codelens-decoration').first().waitFor();
 }
 
 async function testingView({ page, openFile, command }: Screen): Promise<void> {
