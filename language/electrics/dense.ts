@@ -1,14 +1,18 @@
 /** Dense complex elimination with partial pivoting: slower, and safe where the planned order meets a vanishing pivot. */
 
+import type { Rows } from './block.js';
+
 /** The solution, or the unknown whose column holds no pivot. */
 export type DenseResult = { readonly ok: true } | { readonly ok: false; readonly unknown: number };
 
 /**
- * Solves A·x = b for a row-major complex matrix of `size`; `re`, `im` and the right-hand side are overwritten, the latter by x.
- * A column whose largest entry is below 1e-13 of what it held at the start counts as empty.
+ * Solves A·x = b for a row-major complex matrix `a` of `size`; both `a` and the right-hand side `b` are overwritten, the latter by x.
+ * `start` is memory for `size` numbers. A column whose largest entry is below 1e-13 of what it held at the start counts as empty.
  */
-export function solveDense(size: number, re: Float64Array, im: Float64Array, bRe: Float64Array, bIm: Float64Array): DenseResult {
-  const start = new Float64Array(size);
+export function solveDense(size: number, a: Rows, b: Rows, start: Float64Array): DenseResult {
+  const { re, im } = a;
+  const { re: bRe, im: bIm } = b;
+  start.fill(0, 0, size);
   for (let i = 0; i < size; i++) {
     for (let j = 0; j < size; j++) start[j] = Math.max(start[j]!, Math.abs(re[i * size + j]!) + Math.abs(im[i * size + j]!));
   }
@@ -20,16 +24,16 @@ export function solveDense(size: number, re: Float64Array, im: Float64Array, bRe
       if (magnitude > most) [pivot, most] = [i, magnitude];
     }
     if (!(most > 1e-13 * start[k]!)) return { ok: false, unknown: k };
-    if (pivot !== k) exchange(size, re, im, bRe, bIm, k, pivot);
+    if (pivot !== k) exchange(size, a, b, k, pivot);
     const x = re[k * size + k]!;
     const y = im[k * size + k]!;
     const scale = 1 / (x * x + y * y);
     for (let i = k + 1; i < size; i++) {
-      const a = re[i * size + k]!;
-      const b = im[i * size + k]!;
-      if (a === 0 && b === 0) continue;
-      const u = (a * x + b * y) * scale;
-      const v = (b * x - a * y) * scale;
+      const r = re[i * size + k]!;
+      const s = im[i * size + k]!;
+      if (r === 0 && s === 0) continue;
+      const u = (r * x + s * y) * scale;
+      const v = (s * x - r * y) * scale;
       for (let j = k + 1; j < size; j++) {
         const p = re[k * size + j]!;
         const q = im[k * size + j]!;
@@ -58,25 +62,17 @@ export function solveDense(size: number, re: Float64Array, im: Float64Array, bRe
   return { ok: true };
 }
 
-function exchange(
-  size: number,
-  re: Float64Array,
-  im: Float64Array,
-  bRe: Float64Array,
-  bIm: Float64Array,
-  a: number,
-  b: number,
-): void {
+function exchange(size: number, a: Rows, b: Rows, one: number, other: number): void {
   for (const [array, width] of [
-    [re, size],
-    [im, size],
-    [bRe, 1],
-    [bIm, 1],
+    [a.re, size],
+    [a.im, size],
+    [b.re, 1],
+    [b.im, 1],
   ] as const) {
     for (let j = 0; j < width; j++) {
-      const held = array[a * width + j]!;
-      array[a * width + j] = array[b * width + j]!;
-      array[b * width + j] = held;
+      const held = array[one * width + j]!;
+      array[one * width + j] = array[other * width + j]!;
+      array[other * width + j] = held;
     }
   }
 }

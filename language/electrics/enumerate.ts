@@ -1,6 +1,6 @@
 /** The state space: every combination of the switches that do not rest, and which of them fold the same nets. */
 import type { Circuit, Switch } from '../circuit/model.js';
-import { createForest, join, rootOf } from './disjoint.js';
+import { createSets, filled, join, rootOf } from './disjoint.js';
 import type { Enumeration } from './model.js';
 import { jointClasses } from './nets.js';
 import { restingSetting } from './settings.js';
@@ -124,8 +124,8 @@ export function createSignature(circuit: Circuit): (positions: readonly number[]
       position.joins.flatMap((lugs) => lugs.slice(1).flatMap((lug) => [touch(lugs[0]!), touch(lug)])),
     ),
   );
-  const parent = createForest(touched.size);
-  const numberOf = new Int32Array(touched.size);
+  const parent = createSets(touched.size);
+  const numberOf = filled(touched.size, 0);
   const letters = new Array<number>(relevant.length);
   return (positions) => {
     for (let i = 0; i < parent.length; i++) parent[i] = i;

@@ -1,7 +1,7 @@
 /** The ohmmeter: what it reads between two lugs, its spread, and what it is that it reads. */
 import type { Circuit, ElementId, LugId } from '../circuit/model.js';
 import { branchesOf, type Branch } from './branches.js';
-import { createForest, join, number } from './disjoint.js';
+import { createSets, filled, join, number } from './disjoint.js';
 import type { MeterReading, Nets, Setting } from './model.js';
 import { nets } from './nets.js';
 import { resistanceBetween, type Conductors } from './resistance.js';
@@ -52,7 +52,7 @@ function readBetween(circuit: Circuit, folded: Nets, setting: Setting, a: LugId,
 
 interface Direct {
   readonly nodes: number;
-  readonly nodeOf: Int32Array;
+  readonly nodeOf: readonly number[];
   readonly conductors: Conductors;
   /** The branch of each conductor. */
   readonly elements: readonly Branch[];
@@ -71,10 +71,10 @@ function directBranches(all: readonly Branch[]): readonly Branch[] {
 
 /** The network for direct current: capacitors and batteries open, inductance gone. */
 function createDirect(circuit: Circuit, folded: Nets, setting: Setting): Direct {
-  const parent = createForest(folded.count);
+  const parent = createSets(folded.count);
   const all = directBranches(branchesOf(circuit, setting.rotations));
   for (const branch of all) if (branch.ohm === 0) join(parent, folded.of[branch.a]!, folded.of[branch.b]!);
-  const nodeOf = new Int32Array(folded.count);
+  const nodeOf = filled(folded.count, 0);
   const nodes = number(parent, nodeOf);
   const elements: Branch[] = [];
   const conductors = { from: [] as number[], to: [] as number[], siemens: [] as number[] };
@@ -122,14 +122,14 @@ function partNames(circuit: Circuit, read: readonly Branch[]): string {
 function capacitorBefore(circuit: Circuit, folded: Nets, setting: Setting, read: readonly Branch[]): string | undefined {
   const inReading = new Set(read.flatMap((branch) => [folded.of[branch.a]!, folded.of[branch.b]!]));
   inReading.delete(folded.ground);
-  const parent = createForest(folded.count);
+  const parent = createSets(folded.count);
   const branches = branchesOf(circuit, setting.rotations).filter((branch) => branch.element >= 0);
   // What direct current joins away from ground, so that the far side of a capacitor can be asked whether a coil stands there.
   for (const branch of branches) {
     const ends = [folded.of[branch.a]!, folded.of[branch.b]!] as const;
     if (branch.kind !== 'capacitor' && !ends.includes(folded.ground)) join(parent, ...ends);
   }
-  const of = new Int32Array(folded.count);
+  const of = filled(folded.count, 0);
   number(parent, of);
   const near = new Set([...inReading].map((net) => of[net]!));
   const isCoil = (id: ElementId): boolean => circuit.elements[id]?.kind === 'coil';

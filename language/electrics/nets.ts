@@ -1,6 +1,6 @@
 /** Nets: lugs folded together by joints, touching metal and the contacts that are closed. */
 import type { Circuit, LugId } from '../circuit/model.js';
-import { createForest, join, number } from './disjoint.js';
+import { createForest, createSets, filled, join, number } from './disjoint.js';
 import type { Nets } from './model.js';
 
 /** What the joints alone fold together, the same in every setting. */
@@ -30,7 +30,7 @@ export function jointClasses(circuit: Circuit): JointClasses {
  */
 export function nets(circuit: Circuit, positions: readonly number[]): Nets {
   const classes = jointClasses(circuit);
-  const parent = createForest(classes.count);
+  const parent = createSets(classes.count);
   for (const device of circuit.switches) {
     const position = device.positions[positions[device.id] ?? -1];
     if (position === undefined) continue;
@@ -38,7 +38,7 @@ export function nets(circuit: Circuit, positions: readonly number[]): Nets {
       for (let i = 1; i < contact.length; i++) join(parent, classes.of[contact[0]!]!, classes.of[contact[i]!]!);
     }
   }
-  const netOfClass = new Int32Array(classes.count);
+  const netOfClass = filled(classes.count, 0);
   const count = number(parent, netOfClass);
   const of = new Int32Array(circuit.lugs.length);
   for (let lug = 0; lug < of.length; lug++) of[lug] = netOfClass[classes.of[lug]!]!;

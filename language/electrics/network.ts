@@ -1,7 +1,7 @@
 /** The network of one setting: branches between nodes, with everything that has no impedance folded away. */
 import type { Circuit, Gain } from '../circuit/model.js';
 import { branchesOf, type Branch } from './branches.js';
-import { createForest, join, number } from './disjoint.js';
+import { createSets, filled, join, number } from './disjoint.js';
 import type { Nets, Setting } from './model.js';
 import { isAlive } from './supply.js';
 
@@ -19,7 +19,7 @@ export interface Network {
   /** Number of nodes; nets that a branch without impedance joins are one node. */
   readonly count: number;
   /** Node of each net. */
-  readonly nodeOf: Int32Array;
+  readonly nodeOf: readonly number[];
   /** −1 where there is no jack. */
   readonly ground: number;
   readonly tip: number;
@@ -33,13 +33,13 @@ export interface Network {
 /** Network for signals: batteries are shorts, stages with a supply amplify, the lead and the amplifier hang on the jack. */
 export function createNetwork(circuit: Circuit, folded: Nets, setting: Setting): Network {
   const all = branchesOf(circuit, setting.rotations);
-  const parent = createForest(folded.count);
+  const parent = createSets(folded.count);
   const alive = new Set<number>();
   for (const branch of all) {
     if (branch.of === 'output' && isAlive(circuit, folded, circuit.elements[branch.element] as Gain)) alive.add(branch.element);
     if (isJoint(branch) && !alive.has(branch.element)) join(parent, folded.of[branch.a]!, folded.of[branch.b]!);
   }
-  const nodeOf = new Int32Array(folded.count);
+  const nodeOf = filled(folded.count, 0);
   const count = number(parent, nodeOf);
   const node = (lug: number): number => nodeOf[folded.of[lug]!]!;
   const branches: Branch[] = [];

@@ -7,81 +7,88 @@ import { tolerance } from './residual.js';
 import { windingAdmittance } from './stamps.js';
 import type { System } from './system.js';
 
-/** Frequency by frequency with full pivoting by rows. */
+/** Working memory, used again by every solution. */
+let matrix = createRows(0);
+let work = createRows(0);
+let x = createRows(0);
+let column = new Float64Array(0);
+
+/** Solves for one volt read between two unknowns (−1 is the reference), one frequency after the other. */
 export function solvePivoted(system: System, plus: number, minus: number, omega: Float64Array): Solution {
   const { size } = system;
   const count = omega.length;
-  const outRe = new Float64Array(size * count);
-  const outIm = new Float64Array(size * count);
+  const out = createRows(size * count);
+  if (x.re.length < size) {
+    matrix = createRows(size * size);
+    work = createRows(size * size);
+    x = createRows(size);
+    column = new Float64Array(size);
+  }
   let problem: string | undefined;
   for (let f = 0; f < count; f++) {
-    const re = new Float64Array(size * size);
-    const im = new Float64Array(size * size);
-    assemble(system, omega[f]!, re, im);
-    const bRe = new Float64Array(size);
-    const bIm = new Float64Array(size);
-    if (plus >= 0) bRe[plus] = 1;
-    if (minus >= 0) bRe[minus] = -1;
-    const result = solveDense(size, re.slice(), im.slice(), bRe, bIm);
-    if (!result.ok) {
-      problem ??= unsolvable(system, result.unknown);
-      continue;
+    assemble(system, omega[f]!);
+    for (let i = 0; i < size * size; i++) {
+      work.re[i] = matrix.re[i]!;
+      work.im[i] = matrix.im[i]!;
     }
-    const inexact = worstRow(size, re, im, bRe, bIm, plus, minus);
-    if (inexact >= 0) {
-      problem ??= unsolvable(system, inexact);
+    for (let i = 0; i < size; i++) {
+      x.re[i] = i === plus ? 1 : i === minus ? -1 : 0;
+      x.im[i] = 0;
+    }
+    const result = solveDense(size, work, x, column);
+    const failed = result.ok ? worstRow(size, plus, minus) : result.unknown;
+    if (failed >= 0) {
+      problem ??= unsolvable(system, failed);
       continue;
     }
     for (let u = 0; u < size; u++) {
-      outRe[u * count + f] = bRe[u]!;
-      outIm[u * count + f] = bIm[u]!;
+      out.re[u * count + f] = x.re[u]!;
+      out.im[u * count + f] = x.im[u]!;
     }
   }
   const admittance = createRows(system.windings.length * count);
   system.windings.forEach((winding, w) => windingAdmittance(winding, omega, admittance, w * count));
-  return { re: outRe, im: outIm, count, admittance, ...(problem === undefined ? {} : { problem }) };
+  return { re: out.re, im: out.im, count, admittance, ...(problem === undefined ? {} : { problem }) };
 }
 
-function add(re: Float64Array, im: Float64Array, at: number, x: number, y: number): void {
-  re[at] = re[at]! + x;
-  im[at] = im[at]! + y;
-}
-
-function assemble(system: System, omega: number, re: Float64Array, im: Float64Array): void {
+function assemble(system: System, omega: number): void {
   const { size } = system;
+  matrix.re.fill(0, 0, size * size);
+  matrix.im.fill(0, 0, size * size);
   const { rows, columns, real, slope } = system.entries;
-  for (let i = 0; i < rows.length; i++) add(re, im, rows[i]! * size + columns[i]!, real[i]!, slope[i]! * omega);
+  for (let i = 0; i < rows.length; i++) add(rows[i]!, columns[i]!, size, real[i]!, slope[i]! * omega);
   const y = createRows(1);
+  const at = Float64Array.of(omega);
   for (const winding of system.windings) {
     const { from, to } = winding;
-    windingAdmittance(winding, Float64Array.of(omega), y, 0);
+    windingAdmittance(winding, at, y, 0);
     const [g, b] = [y.re[0]!, y.im[0]!];
-    if (from >= 0) add(re, im, from * size + from, g, b);
-    if (to >= 0) add(re, im, to * size + to, g, b);
-    if (from < 0 || to < 0) continue;
-    add(re, im, from * size + to, -g, -b);
-    add(re, im, to * size + from, -g, -b);
+    add(from, from, size, g, b);
+    add(to, to, size, g, b);
+    add(from, to, size, -g, -b);
+    add(to, from, size, -g, -b);
   }
 }
 
+function add(row: number, across: number, size: number, re: number, im: number): void {
+  if (row < 0 || across < 0) return;
+  const at = row * size + across;
+  matrix.re[at] = matrix.re[at]! + re;
+  matrix.im[at] = matrix.im[at]! + im;
+}
+
 /** A row whose equation is not met within the tolerance, or −1. */
-function worstRow(
-  size: number,
-  re: Float64Array,
-  im: Float64Array,
-  xRe: Float64Array,
-  xIm: Float64Array,
-  plus: number,
-  minus: number,
-): number {
+function worstRow(size: number, plus: number, minus: number): number {
   for (let row = 0; row < size; row++) {
     const b = row === plus ? 1 : row === minus ? -1 : 0;
-    let [offRe, offIm, terms] = [-b, 0, Math.abs(b)];
-    for (let column = 0; column < size; column++) {
-      const p = re[row * size + column]!;
-      const q = im[row * size + column]!;
-      const u = xRe[column]!;
-      const w = xIm[column]!;
+    let offRe = -b;
+    let offIm = 0;
+    let terms = Math.abs(b);
+    for (let i = 0; i < size; i++) {
+      const p = matrix.re[row * size + i]!;
+      const q = matrix.im[row * size + i]!;
+      const u = x.re[i]!;
+      const w = x.im[i]!;
       offRe += p * u - q * w;
       offIm += p * w + q * u;
       terms += (Math.abs(p) + Math.abs(q)) * (Math.abs(u) + Math.abs(w));

@@ -2,7 +2,7 @@
 import type { Coil } from '../circuit/model.js';
 import type { Branch } from './branches.js';
 import type { Pair } from './coupling.js';
-import { createForest, join, rootOf } from './disjoint.js';
+import { createSets, filled, join, rootOf } from './disjoint.js';
 import type { Network } from './network.js';
 
 /** Nodes joined by current into pieces, and which of them can reach a root: through current, an amplifier stage, a magnetic field. */
@@ -11,9 +11,9 @@ export function connected(
   roots: readonly number[],
   pairs: readonly Pair[],
   beyond: boolean,
-): { readonly pieces: Int32Array; readonly inside: Uint8Array } {
-  const pieces = createForest(network.count);
-  const reach = createForest(network.count);
+): { readonly pieces: number[]; readonly inside: number[] } {
+  const pieces = createSets(network.count);
+  const reach = createSets(network.count);
   const [first] = roots as [number, ...number[]];
   const cut = beyond ? -1 : first;
   const reaches = (a: number, b: number): void => {
@@ -36,14 +36,14 @@ export function connected(
     for (const a of ends(one)) for (const b of ends(other)) join(reach, a, b);
   }
   const wanted = new Set(roots.filter((root) => root !== cut).map((root) => rootOf(reach, root)));
-  const inside = new Uint8Array(network.count);
+  const inside = filled(network.count, 0);
   for (let node = 0; node < inside.length; node++) if (node === cut || wanted.has(rootOf(reach, node))) inside[node] = 1;
   return { pieces, inside };
 }
 
 /** Nodes that must stay what they are: those asked for, those a stage listens to, the ends of coupled coils. */
-export function keptNodes(network: Network, asked: readonly number[], pairs: readonly Pair[]): Uint8Array {
-  const keep = new Uint8Array(network.count);
+export function keptNodes(network: Network, asked: readonly number[], pairs: readonly Pair[]): number[] {
+  const keep = filled(network.count, 0);
   for (const node of asked) keep[node] = 1;
   for (const { input, output, minus } of network.stages) keep[input] = keep[output] = keep[minus] = 1;
   for (const { first, second } of pairs) {
@@ -53,8 +53,8 @@ export function keptNodes(network: Network, asked: readonly number[], pairs: rea
 }
 
 /** Takes out nodes with a single neighbour, again and again: the free end of a track, a coil that hangs by one lead. */
-export function dropDeadEnds({ count, from, to }: Network, inside: Uint8Array, keep: Uint8Array): void {
-  const neighbour = new Int32Array(count);
+export function dropDeadEnds({ count, from, to }: Network, inside: number[], keep: readonly number[]): void {
+  const neighbour = filled(count, -1);
   for (let dropped = true; dropped;) {
     dropped = false;
     neighbour.fill(-1);
@@ -86,9 +86,9 @@ export interface Line {
 /** The network's branches within `inside`; resistors and capacitors that meet at a node by themselves become one line, and the node is marked in `passed`. */
 export function linesOf(
   { count, branches, from, to }: Network,
-  inside: Uint8Array,
-  keep: Uint8Array,
-): { readonly lines: readonly Line[]; readonly passed: Uint8Array } {
+  inside: readonly number[],
+  keep: readonly number[],
+): { readonly lines: readonly Line[]; readonly passed: readonly number[] } {
   const lines: (Line | undefined)[] = [];
   const at: number[][] = Array.from({ length: count }, () => []);
   for (let i = 0; i < branches.length; i++) {
@@ -100,7 +100,7 @@ export function linesOf(
     const elastance = branch.kind === 'capacitor' ? 1 / branch.farad : 0;
     lines.push({ from: a, to: b, branch, ohm: branch.ohm, elastance });
   }
-  const passed = new Uint8Array(count);
+  const passed = filled(count, 0);
   for (let node = 0; node < count; node++) {
     const here = at[node]!;
     if (keep[node] === 1 || here.length !== 2) continue;

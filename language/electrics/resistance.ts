@@ -1,5 +1,7 @@
 /** Resistance between two points of a network of resistors, without a single subtraction. */
 
+import { filled } from './disjoint.js';
+
 /** Resistors by index: the nodes of their ends, and their conductance in siemens. */
 export interface Conductors {
   readonly from: readonly number[];
@@ -11,7 +13,7 @@ export interface Reading {
   /** Ohms; Infinity where nothing joins the two points. */
   readonly ohm: number;
   /** Per conductor, the share of the meter's current that it carries (0 … 1). */
-  readonly shares: Float64Array;
+  readonly shares: readonly number[];
 }
 
 /** Neighbours of a node that is left, and the conductance to each. */
@@ -27,7 +29,7 @@ interface Star {
  */
 export function resistanceBetween(nodes: number, conductors: Conductors, a: number, b: number): Reading {
   const { from, to, siemens } = conductors;
-  const shares = new Float64Array(siemens.length);
+  const shares = filled(siemens.length, 0);
   if (a === b) return { ohm: 0, shares };
   const stars = new Array<Star | undefined>(nodes);
   for (let i = 0; i < siemens.length; i++) {
@@ -45,7 +47,7 @@ export function resistanceBetween(nodes: number, conductors: Conductors, a: numb
   }
   const ends = stars[a]!;
   const ohm = 1 / ends.siemens[ends.to.indexOf(b)]!;
-  const voltage = new Float64Array(nodes);
+  const voltage = filled(nodes, 0);
   voltage[a] = ohm;
   for (let i = gone.length - 1; i >= 0; i--) {
     const star = stars[gone[i]!]!;

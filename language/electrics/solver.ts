@@ -1,6 +1,7 @@
 /** The signal path of one setting: from every coil to the amplifier, at any frequency. */
 import type { Circuit, Coil, ElementId, LugId } from '../circuit/model.js';
 import { createAdjoint, type Solution } from './adjoint.js';
+import { filled } from './disjoint.js';
 import type { Nets, Setting } from './model.js';
 import { netLabel, nets } from './nets.js';
 import { createNetwork, type Network } from './network.js';
@@ -51,7 +52,7 @@ export function createSolver(
 /** A solver that also knows which nodes carry signal. */
 export interface NetworkSolver extends Solver {
   /** 1 for each node of the network from which something can reach the output. */
-  readonly within: Uint8Array;
+  readonly within: readonly number[];
 }
 
 /** As `createSolver`, on a network that is there already. */
@@ -149,7 +150,7 @@ function unreached({ circuit, nets: folded }: Network): string {
 function silentSolver(network: Network, coils: readonly ElementId[], problem: string): NetworkSolver {
   return {
     coils,
-    within: new Uint8Array(network.count),
+    within: filled(network.count, 0),
     problem,
     transfers: () => ({ re: new Float64Array(coils.length), im: new Float64Array(coils.length), problem }),
     transfersAt: (hz) => ({

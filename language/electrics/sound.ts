@@ -92,7 +92,7 @@ function humOf(deliveries: readonly Delivery[]): Hum {
 }
 
 /** Reduction of the coils that are heard, between sleeve and tip; an amplifier stage carries what stands at its input. */
-function arrangementOf(network: Network, within: Uint8Array, heard: ReadonlySet<ElementId>): Reduced {
+function arrangementOf(network: Network, within: readonly number[], heard: ReadonlySet<ElementId>): Reduced {
   const { circuit } = network;
   const edges: Edge[] = [];
   const impedances: number[] = [];

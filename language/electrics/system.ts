@@ -1,6 +1,6 @@
 /** The equations of one network: which unknowns there are, and what each branch stamps into the matrix. */
 import { coupledPairs } from './coupling.js';
-import { rootOf } from './disjoint.js';
+import { filled, rootOf } from './disjoint.js';
 import type { Network } from './network.js';
 import { connected, dropDeadEnds, keptNodes, linesOf } from './reach.js';
 import { createStamps, type BranchCurrent, type Entries, type Winding } from './stamps.js';
@@ -13,11 +13,11 @@ export interface System {
   readonly network: Network;
   readonly size: number;
   /** Unknown of each node; −1 for a reference or a node outside the system. */
-  readonly unknownOf: Int32Array;
+  readonly unknownOf: readonly number[];
   /** Nodes of the unknowns, −1 for inner nodes and branch currents. */
   readonly nodeOf: readonly number[];
   /** True for the nodes that belong to the system, references included. */
-  readonly within: Uint8Array;
+  readonly within: readonly number[];
   /** True where the matrix is symmetric: no amplifier stage is in it. */
   readonly isReciprocal: boolean;
   readonly entries: Entries;
@@ -41,7 +41,7 @@ export function createSystem(
   const keep = keptNodes(network, [...roots, ...(options.keep ?? [])], pairs);
   dropDeadEnds(network, within.inside, keep);
   const { lines, passed } = linesOf(network, within.inside, keep);
-  const unknownOf = new Int32Array(network.count).fill(-1);
+  const unknownOf = filled(network.count, -1);
   const nodeOf: number[] = [];
   const pieces = within.pieces;
   const referenced = new Set<number>();
