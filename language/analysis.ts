@@ -2,8 +2,15 @@
 import { factsOf, shareFacts } from './checks/index.js';
 import { registry } from './checks/registry.js';
 import { toFinding } from './checks/rule.js';
-import { topologySignature, valuesSignature, type Circuit } from './circuit/index.js';
-import { controlEffect, settingKeys, settingLabel, type PositionRow, type PositionTable } from './electrics/index.js';
+import { topologySignature, valuesSignature, type Circuit, type ShaftId } from './circuit/index.js';
+import {
+  controlEffect,
+  settingKeys,
+  settingLabel,
+  type ControlEffect,
+  type PositionRow,
+  type PositionTable,
+} from './electrics/index.js';
 import { arrangeFindings, type FindingOptions } from './findings.js';
 import type { Tree } from './grammar/index.js';
 import { judgeExpectations } from './intent/index.js';
@@ -31,6 +38,8 @@ export interface Analysis {
   findingSteps(circuit: Circuit, options?: FindingOptions): Generator<undefined, readonly Finding[]>;
   /** A row for each setting of the switches, with reading and response. */
   positions(circuit: Circuit): PositionTable;
+  /** What a shaft does. */
+  effect(circuit: Circuit, shaft: ShaftId): ControlEffect;
   readonly counters: AnalysisCounters;
 }
 
@@ -132,6 +141,7 @@ export function createAnalysis(project: Project): Analysis {
       tables.set(circuit, table);
       return table;
     },
+    effect: (circuit, shaft) => controlEffect(meet(circuit), shaft),
   };
 }
 

@@ -1,6 +1,23 @@
 /** The language server as a process: over stdio or IPC, as its caller's words say (`--stdio`, `--node-ipc`). */
+import { join } from 'node:path';
+import { Worker } from 'node:worker_threads';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.js';
+import type { DrawAnswer } from '../draw-requests.js';
+import { createDrawingThread } from '../drawing-thread.js';
 import { disk } from './disk.js';
 import { startService } from './service.js';
 
-startService(createConnection(ProposedFeatures.all), disk);
+/** Milliseconds that a drawing may take. */
+const patience = 20_000;
+
+const drawing = createDrawingThread(({ answered, failed }) => {
+  // Beside this bundle.
+  const worker = new Worker(join(__dirname, 'drawing.mjs'));
+  worker.on('message', (answer: DrawAnswer) => answered(answer));
+  worker.on('error', (error) => failed(error.message));
+  // It waits for work and must not keep the server alive.
+  worker.unref();
+  return { post: (request) => worker.postMessage(request), stop: () => void worker.terminate() };
+}, patience);
+
+startService(createConnection(ProposedFeatures.all), { ...disk, draw: () => drawing });

@@ -4,6 +4,7 @@ import type { ClientOptions } from '../protocol.js';
 import { createDiagnostics } from './diagnostics.js';
 import { features } from './features/index.js';
 import { createGuard } from './guard.js';
+import { registerPreview } from './preview.js';
 import { createWorkspace, type ServiceHost } from './workspace.js';
 
 export type { ServiceHost } from './workspace.js';
@@ -30,5 +31,6 @@ export function startService(connection: Connection, host: ServiceHost = {}): vo
     return { serverInfo: { name: 'lugwork' }, capabilities };
   });
   for (const feature of features) feature.register({ connection, guard, workspace, diagnostics });
+  registerPreview({ connection, guard, workspace, diagnostics }, host);
   connection.listen();
 }

@@ -4,6 +4,7 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import { createAnalysis, type Analysis } from '../../language/analysis.js';
 import type { Circuit } from '../../language/circuit/index.js';
 import type { Tree } from '../../language/grammar/index.js';
+import type { DrawInThread } from '../drawing-thread.js';
 import type { ClientOptions } from '../protocol.js';
 import { createDocuments, type Documents } from './documents.js';
 import type { Guard } from './guard.js';
@@ -16,6 +17,8 @@ export interface ServiceHost {
   readonly readFile?: (uri: string) => Promise<string | undefined>;
   /** The addresses of all `.lug` files below a folder. */
   readonly findFiles?: (folder: string) => Promise<readonly string[]>;
+  /** Draws beside the server; where there is nothing for it, drawings are made in the server and laid out plainly. */
+  readonly draw?: (client: Partial<ClientOptions>) => DrawInThread | undefined;
 }
 
 /** A file at one moment: its text and all that was made of it belong together. */

@@ -8,12 +8,14 @@ import { folding } from './folding.js';
 import { expectations } from './expectations.js';
 import { formatting } from './formatting.js';
 import { highlights } from './highlights.js';
+import { hover } from './hover.js';
 import { references } from './references.js';
 import { rename } from './rename.js';
 import { selectionRanges } from './selection-ranges.js';
 import { workspaceSymbols } from './workspace-symbols.js';
 
 export const features: readonly Feature[] = [
+  hover,
   definition,
   references,
   rename,

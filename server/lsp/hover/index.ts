@@ -1,0 +1,151 @@
+/** hover/: what is told of the thing under the cursor, a file a kind of thing. */
+import type { Position, Range } from 'vscode-languageserver';
+import type { Analysis } from '../../../language/analysis.js';
+import type { Circuit, NameUse } from '../../../language/circuit/index.js';
+import { isComment, parseColour, tokenize, type Token } from '../../../language/grammar/index.js';
+import { textIn, touches, useAt } from '../places.js';
+import { toRange } from '../to-protocol.js';
+import type { Snapshot } from '../workspace.js';
+import { expectationHover } from './expectation.js';
+import { lugHover } from './lug.js';
+import { code, paragraphs, plain, table } from './markdown.js';
+import { partHover, propertyText } from './part.js';
+import { positionHover } from './position.js';
+import { ruleHover } from './rule.js';
+import { parameterText, typeHover } from './type.js';
+import { valueHover } from './value.js';
+import { wireHover } from './wire.js';
+
+export interface HoverAnswer {
+  readonly markdown: string;
+  readonly range: Range;
+}
+
+/** What is told at a place; `undefined` where there is nothing to tell. */
+export function hoverAt(at: Snapshot, position: Position, analysis: Analysis): HoverAnswer | undefined {
+  const { circuit, uri, text } = at;
+  const use = useAt(circuit, uri, position);
+  const told = use === undefined ? undefined : aboutName(at, use, analysis);
+  if (use !== undefined && told !== undefined && told !== '') return { markdown: told, range: toRange(use.range) };
+  const token = tokenize(text).find((one) => !isComment(one) && touches(rangeOf(one), position));
+  const markdown = token === undefined ? undefined : (aboutWord(token) ?? aboutStatement(at, position, token));
+  return token === undefined || markdown === undefined || markdown === '' ? undefined : { markdown, range: rangeOf(token) };
+}
+
+function aboutName({ circuit, text }: Snapshot, use: NameUse, analysis: Analysis): string | undefined {
+  const part = use.part === undefined ? undefined : circuit.parts[use.part];
+  switch (use.kind) {
+    case 'part':
+      return part === undefined ? undefined : partHover(circuit, part, analysis);
+    case 'lug': {
+      const lug = use.lug === undefined ? undefined : circuit.lugs[use.lug];
+      return lug === undefined ? undefined : lugHover(circuit, lug, textIn(text, use.range));
+    }
+    case 'type': {
+      const type = typeOf(circuit, use);
+      return type === undefined ? undefined : typeHover(type);
+    }
+    case 'position':
+      return aboutPosition(circuit, use, analysis);
+    case 'property':
+      return aboutProperty(circuit, use);
+    case 'rule':
+      return ruleHover(use.name);
+    case 'coil': {
+      const coil = circuit.elements.find(({ kind, part: of, name }) => kind === 'coil' && of === use.part && name === use.name);
+      const owner = part === undefined ? '' : ` of ${code(part.name)}`;
+      if (coil?.kind !== 'coil') return `coil ${code(use.name)}${owner}`;
+      const leads = [coil.a, coil.b].map((lug) => code(circuit.lugs[lug]!.label)).join(' to ');
+      return table([
+        [`coil ${code(use.name)}${owner}`, leads],
+        ['resistance', propertyText(coil.resistance)],
+        ['inductance', propertyText(coil.inductance)],
+        ['capacitance', propertyText(coil.capacitance)],
+      ]);
+    }
+    case 'cavity': {
+      const cavity = circuit.cavities.find(({ name }) => name === use.name);
+      const inside = circuit.parts.filter((one) => one.cavity === use.name).map(({ name }) => code(name));
+      return table([
+        [`cavity ${code(use.name)}`, cavity?.shielded === true ? 'shielded' : ''],
+        ['holds', inside.join(', ') || 'nothing'],
+      ]);
+    }
+    case 'plate': {
+      const plate = circuit.plates.find(({ name }) => name === use.name);
+      const carried = plate?.carries.map((id) => code(circuit.parts[id]!.name)) ?? [];
+      const metal = plate?.metal === true ? 'metal' : plate?.shielded === true ? 'shielded' : '';
+      return table([
+        [`plate ${code(use.name)}`, metal],
+        ['carries', carried.join(', ') || 'nothing'],
+      ]);
+    }
+    case 'file':
+      return undefined;
+  }
+}
+
+function typeOf(circuit: Circuit, { name }: NameUse) {
+  return circuit.types?.find((type) => type.name === name);
+}
+
+/** A position in a setting or in a part's braces belongs to that part; in a type's body it is only a name. */
+function aboutPosition(circuit: Circuit, use: NameUse, analysis: Analysis): string | undefined {
+  const device = circuit.switches.find(({ part }) => part === use.part);
+  if (device === undefined) return undefined;
+  const number = /^\d+$/.test(use.name) ? Number(use.name) - 1 : -1;
+  const named = device.positions.findIndex(({ label, key }) => label === use.name || key === use.name);
+  return positionHover(circuit, device, named >= 0 ? named : number, analysis);
+}
+
+function aboutProperty(circuit: Circuit, use: NameUse): string | undefined {
+  // The part whose statement holds the word tells which type is meant.
+  const part = circuit.parts.find(({ range }) => range.uri === use.range.uri && touches(range, use.range.start));
+  const types = circuit.types ?? [];
+  const type =
+    types.find(({ name }) => name === part?.type) ??
+    types.find(({ range }) => range.uri === use.range.uri && touches(range, use.range.start));
+  const parameter = type?.parameters.find(({ name }) => name === use.name);
+  if (type === undefined || parameter === undefined) return undefined;
+  const property = part?.properties[use.name];
+  return paragraphs(
+    table([
+      [code(use.name), `of ${code(type.name)}`],
+      ['takes', parameterText(parameter)],
+      ['here', property === undefined ? undefined : propertyText(property)],
+    ]),
+    parameter.doc === undefined ? undefined : plain(parameter.doc),
+  );
+}
+
+function aboutWord(token: Token): string | undefined {
+  if (token.kind === 'value') return valueHover(token.image);
+  if (token.kind !== 'word') return undefined;
+  const colour = parseColour(token.image);
+  if (colour !== undefined) {
+    return table([
+      [code(token.image), 'colour'],
+      ['IEC 60757', code(colour.colours.map((one) => one.code).join(''))],
+    ]);
+  }
+  return /\d/.test(token.image) ? valueHover(token.image) : undefined;
+}
+
+/** On a statement's own words: the wire, the expectation. */
+function aboutStatement({ circuit, uri, text }: Snapshot, position: Position, token: Token): string | undefined {
+  if (token.kind !== 'word' && token.kind !== 'sign') return undefined;
+  const runs = circuit.joints.filter(
+    ({ kind, statementRange }) =>
+      (kind === 'wire' || kind === 'solder') && statementRange.uri === uri && touches(statementRange, position),
+  );
+  const here = runs.filter(({ aRange, bRange }) => touches({ start: aRange.end, end: bRange.start }, position));
+  // A part in place is joined by its own statement; there the part is what is asked about.
+  if (runs.length > 0 && !circuit.parts.some(({ inPlace, range }) => inPlace && touches(range, position)))
+    return wireHover(circuit, here.length > 0 ? here : runs);
+  const expectation = circuit.expectations.find(({ range }) => range.uri === uri && touches(range, position));
+  return expectation === undefined ? undefined : expectationHover(circuit, expectation, text);
+}
+
+function rangeOf({ line, character, endLine, endCharacter }: Token): Range {
+  return { start: { line, character }, end: { line: endLine, character: endCharacter } };
+}

@@ -1,0 +1,104 @@
+/** Hover on a part: its values, what it loads and where it is heard, or what it does. */
+import type { Analysis } from '../../../language/analysis.js';
+import type { Circuit, Part, Property } from '../../../language/circuit/index.js';
+import { capacitorAnswer, pickupAnswer, potLoad, settingLabel, type PositionRow } from '../../../language/electrics/index.js';
+import { code, codes, paragraphs, plain, table } from './markdown.js';
+import { peakText, quantityText } from './figures.js';
+import { positionRows } from './position.js';
+import { codesOf } from './value.js';
+
+/** Of more pickups than this the load of a pot is not worked out one by one. */
+const mostLoaded = 12;
+
+export function partHover(circuit: Circuit, part: Part, analysis: Analysis): string {
+  const rows: [string, string][] = [[code(part.name), part.untyped === true ? `${part.type} (unknown)` : code(part.type)]];
+  rows.push(...values(part), ...does(circuit, part, analysis));
+  const lugs = part.lugs.map((id) => circuit.lugs[id]!.name);
+  if (lugs.length > 1) rows.push(['lugs', codes(lugs, 16)]);
+  const place = [
+    part.plate === undefined ? '' : `on ${code(part.plate)}`,
+    part.cavity === undefined ? '' : `in ${code(part.cavity)}`,
+  ];
+  if (place.some((one) => one !== '')) rows.push(['lies', place.filter((one) => one !== '').join(', ')]);
+  const device = circuit.switches.find((one) => one.part === part.id && one.rest === undefined);
+  const positions =
+    device === undefined ? '' : table([['position', 'sounds', 'reads', 'peak'], ...positionRows(circuit, device, analysis)]);
+  return paragraphs(part.doc === undefined ? undefined : plain(part.doc), table(rows), positions);
+}
+
+/** Properties that say something: values, and words that were written or matter to the sound. */
+function values(part: Part): [string, string][] {
+  return Object.entries(part.properties).flatMap(([name, property]): [string, string][] => {
+    const text = propertyText(property);
+    return text === undefined || (property.range === undefined && silent.has(name)) ? [] : [[name, text]];
+  });
+}
+
+/** Worth a line only where somebody wrote them. */
+const silent: ReadonlySet<string> = new Set([
+  'mid',
+  'end',
+  'rest',
+  'turn',
+  'output',
+  'loss',
+  'body',
+  'spacing',
+  'tolerance',
+  'insulated',
+  'voltage',
+]);
+
+export function propertyText(property: Property): string | undefined {
+  if ('words' in property) return property.words.length === 0 ? 'yes' : property.words.join(' ');
+  const { unit, value, known } = property;
+  if (!known) return 'not known yet';
+  const codes = unit === 'ohm' || unit === 'farad' ? codesOf(value, unit) : undefined;
+  return `${quantityText({ ...property, tolerance: 0 })}${codes === undefined ? '' : ` (${codes})`}`;
+}
+
+function does(circuit: Circuit, part: Part, analysis: Analysis): [string, string][] {
+  if (part.family === 'pickup') return resonance(circuit, part, analysis);
+  const shafts = circuit.shafts.filter((shaft) => shaft.part === part.id);
+  if (shafts.length > 0) {
+    const pickups = circuit.parts.filter(({ family }) => family === 'pickup').length;
+    return shafts.flatMap((shaft): [string, string][] => {
+      const loads = pickups > mostLoaded ? [] : potLoad(circuit, shaft.id);
+      const told = loads.filter(({ takes }) => takes >= 0.1).slice(0, 4);
+      const load = told.map(({ pickup, takes }) => `${takes.toFixed(1)} dB off the peak of ${code(circuit.parts[pickup]!.name)}`);
+      return [
+        ['does', analysis.effect(circuit, shaft.id).says],
+        ...(load.length > 0 ? [['load', load.join(', ')] as [string, string]] : []),
+      ];
+    });
+  }
+  return part.elements.flatMap((id): [string, string][] => {
+    const answer = capacitorAnswer(circuit, id);
+    if (answer === undefined) return [];
+    const where = settingLabel(circuit, answer.setting);
+    return [['does', answer.says], ...(where === '' || answer.role === 'none' ? [] : [['at', code(where)] as [string, string]])];
+  });
+}
+
+function resonance(circuit: Circuit, part: Part, analysis: Analysis): [string, string][] {
+  const answer = pickupAnswer(circuit, part.id);
+  if (answer === undefined) return [];
+  const { rows } = analysis.positions(circuit);
+  const heard = rows.filter((row) => isHeard(circuit, part, row)).map(({ label }) => (label === '' ? 'always' : label));
+  return [
+    ['peak alone', peakText(answer.alone)],
+    ['peak on the lead', peakText(answer.onLead)],
+    ...(answer.inPlace === undefined ? [] : [['peak in place', peakText(answer.inPlace.response)] as [string, string]]),
+    [
+      'heard',
+      heard.length === 0 ? 'in no position' : heard.length === rows.length ? 'in every position' : `at ${codes(heard, 6)}`,
+    ],
+    ...(answer.approximate
+      ? [['', 'coupling between its coils is left out: figures of one coil are approximate'] as [string, string]]
+      : []),
+  ];
+}
+
+function isHeard(circuit: Circuit, part: Part, { sound }: PositionRow): boolean {
+  return sound.heard.some(({ coil }) => circuit.elements[coil]!.part === part.id);
+}

@@ -1,0 +1,51 @@
+/** Hover on a run of wire or a direct joint: its ends, its net, gauge, length, resistance. */
+import { formatQuantity } from '../../../language/grammar/index.js';
+import type { Circuit, Joint } from '../../../language/circuit/index.js';
+import {
+  netNames,
+  nets,
+  restingSetting,
+  wireCapacitance,
+  wireDiameter,
+  wireResistance,
+} from '../../../language/electrics/index.js';
+import { jointText } from './lug.js';
+import { code, paragraphs, table } from './markdown.js';
+
+/** All runs of one statement. */
+export function wireHover(circuit: Circuit, runs: readonly Joint[]): string {
+  return paragraphs(...runs.map((run) => runTable(circuit, run)));
+}
+
+function runTable(circuit: Circuit, run: Joint): string {
+  const [from, to] = [circuit.lugs[run.a]!.label, circuit.lugs[run.b]!.label];
+  const { length, gauge } = run;
+  return table([
+    [`${code(from)} to ${code(to)}`, jointText(run)],
+    ['net', code(netText(circuit, run))],
+    ['length', length === undefined ? undefined : formatQuantity(length, 'metre')],
+    ['conductor', gauge === undefined ? undefined : `${formatQuantity(wireDiameter(gauge), 'metre')} across`],
+    [
+      'resistance',
+      gauge === undefined || length === undefined ? perMetre(gauge) : formatQuantity(wireResistance(gauge, length), 'ohm'),
+    ],
+    ['capacitance', capacitance(run)],
+  ]);
+}
+
+function perMetre(gauge: number | undefined): string | undefined {
+  return gauge === undefined ? undefined : `${formatQuantity(wireResistance(gauge, 1), 'ohm')} a metre`;
+}
+
+/** Of a run whose length is known; about, and only where there is a screen or a twin beside it. */
+function capacitance({ length, gauge, shielded, twisted }: Joint): string | undefined {
+  if (length === undefined || (!shielded && !twisted)) return undefined;
+  return `about ${formatQuantity(wireCapacitance(shielded ? 'shielded' : 'twisted', length, gauge), 'farad', 2)}`;
+}
+
+/** The readable name of the net that a joint lies in, switches in their first position. */
+export function netText(circuit: Circuit, { a }: Joint): string {
+  const folded = nets(circuit, restingSetting(circuit).positions);
+  const net = folded.of[a]!;
+  return net === folded.ground ? 'ground' : netNames(circuit, folded)[net]!;
+}
