@@ -157,7 +157,8 @@ function jointsOf(wires: readonly RoutedWire[], placed: readonly PlacedSymbol[])
     ] as const) {
       const pad = looks.get(lug);
       if (pad?.look === 'none') continue;
-      const id = pad?.look === 'lug' ? `joint:${lug.slice(4)}` : `joint:${run.id}@${pad ? lug.slice(4) : 'screen'}`;
+      const isLug = pad?.look === 'lug' && pad.x === point.x && pad.y === point.y;
+      const id = isLug ? `joint:${lug.slice(4)}` : `joint:${run.id}@${pad ? lug.slice(4) : 'screen'}`;
       joints.set(id, { id, lug: pad ? lug : run.to, ...point, radius: pad ? Math.min(5, pad.radius - 1) : 3.5 });
     }
   }

@@ -9,6 +9,7 @@ export type Role =
   | 'bobbin'
   | 'pole'
   | 'tab'
+  | 'trunk'
   | 'detail'
   | 'film'
   | 'terminal'

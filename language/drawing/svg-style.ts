@@ -53,6 +53,7 @@ export const styleSheet = `
 .lugwork .s-tab{fill:var(--brass);stroke-width:1.2}
 .lugwork path.s-tab{fill:none;stroke:var(--solder);stroke-width:3}
 .lugwork .s-detail{stroke-width:1.1}
+.lugwork .s-trunk{stroke:var(--solder);stroke-width:6}
 .lugwork .s-terminal{fill:var(--body)}
 .lugwork .s-cavity{fill:none;stroke-width:1.6;stroke-dasharray:9 5}
 .lugwork .s-plate{fill:var(--plate);stroke-width:1.6}

@@ -1,5 +1,5 @@
 /** A part's outline in a frame of its own: shapes, lugs with the ways a wire may reach them, labels, contacts. */
-import type { DiagramPart } from './diagram.js';
+import type { DiagramLug, DiagramPart } from './diagram.js';
 import { boxAround, grid, grow, joinBoxes, moved, snapDown, snapUp, stepOf, turned, turnPoint } from './geometry.js';
 import type { Box, Heading, Point } from './geometry.js';
 import type { Label, Role, Shape } from './shape.js';
@@ -49,6 +49,12 @@ export const padRadius = 7;
 /** Nothing but its own wires comes nearer to a label than this. */
 const labelClearance = 3;
 
+export interface LugOptions {
+  readonly radius?: number;
+  /** Further headings in which a wire may leave. */
+  readonly also?: readonly Heading[];
+}
+
 export interface SymbolBuilder {
   readonly turn: number;
   circle(role: Role, x: number, y: number, r: number): void;
@@ -56,6 +62,8 @@ export interface SymbolBuilder {
   box(role: Role, x: number, y: number, width: number, height: number, radius?: number): void;
   path(role: Role, points: readonly Point[], closed?: boolean): void;
   pad(lug: string, x: number, y: number, accesses: readonly Access[], look?: Pad['look'], radius?: number): void;
+  /** A round lug whose wires leave outwards and to both sides; one that takes many wires is drawn longer, so that each has its place. */
+  lug(lug: DiagramLug, x: number, y: number, outward: Heading, options?: LugOptions): void;
   /** A label whose near edge lies `gap` away from a point. */
   beside(text: string, x: number, y: number, toward: Heading, gap: number): void;
   /** A label around a point. */
@@ -111,6 +119,16 @@ export function createSymbolBuilder(turn: number): SymbolBuilder {
       }));
       pads.push({ lug, ...at(x, y), radius, look, accesses: own });
       if (look === 'lug') keepOut.push(centred(x, y, 2 * radius, 2 * radius));
+    },
+    lug(lug, x, y, outward, { radius = padRadius, also = [] } = {}) {
+      const step = stepOf(outward);
+      const levels = Math.max(0, Math.ceil((lug.ends - 3) / 2));
+      const tip = { x: x + step.x * levels * grid, y: y + step.y * levels * grid };
+      if (levels > 0) {
+        this.path('trunk', [{ x, y }, tip]);
+        this.keepOut((x + tip.x) / 2, (y + tip.y) / 2, Math.abs(tip.x - x) + 8, Math.abs(tip.y - y) + 8);
+      }
+      this.pad(lug.id, x, y, lugAccesses({ x, y }, outward, levels, also), 'lug', radius);
     },
     beside(text, x, y, toward, gap) {
       const step = stepOf(turned(toward, turn));
@@ -198,26 +216,23 @@ export function shapeBox(shape: Shape): Box {
   return shape;
 }
 
-/** The ways to a round lug: straight out, from both sides, then slantwise; `closed` headings are barred. */
-export function lugAccesses(x: number, y: number, outward: Heading, closed: readonly Heading[] = []): Access[] {
-  const landing = { x, y };
-  const way = (heading: Heading, cost: number): Access => ({
+/** The ways to a lug: straight out, from both sides on each level of a long one, and slantwise. */
+function lugAccesses(lug: Point, outward: Heading, levels: number, also: readonly Heading[]): Access[] {
+  const out = scaled(stepOf(outward));
+  const at = (level: number): Point => ({ x: lug.x + out.x * level, y: lug.y + out.y * level });
+  const sides = [turned(outward, 1), turned(outward, 3)] as const;
+  const way = (landing: Point, heading: Heading, cost: number): Access => ({
     ...moved(landing, scaled(stepOf(heading))),
     heading,
     landing,
     cost,
   });
-  const sides = [turned(outward, 1), turned(outward, 3)];
-  const open = [outward, ...sides].filter((heading) => !closed.includes(heading));
-  const slant = sides
-    .filter((side) => !closed.includes(side))
-    .map((side) => ({
-      ...moved(moved(landing, scaled(stepOf(side))), scaled(stepOf(outward))),
-      heading: outward,
-      landing,
-      cost: 5,
-    }));
-  return [...open.map((heading, index) => way(heading, index === 0 ? 0 : 1)), ...slant];
+  const accesses = [way(at(levels), outward, 0), ...also.map((heading) => way(lug, heading, 0))];
+  for (let level = 0; level <= levels; level++) for (const side of sides) accesses.push(way(at(level), side, 1));
+  for (const side of sides) {
+    accesses.push({ ...moved(moved(at(levels), scaled(stepOf(side))), out), heading: outward, landing: at(levels), cost: 5 });
+  }
+  return accesses;
 }
 
 function scaled(step: Point): Point {

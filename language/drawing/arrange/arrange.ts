@@ -36,8 +36,8 @@ export interface Memory {
   readonly fallback?: string;
 }
 
-/** Searches for ways that a drawing may take: enough for a large instrument to settle within the time that one waits for a picture. */
-const budget = 500;
+/** Grid points that may be looked at for a drawing: enough for a large instrument to settle within the time that one waits for a picture. */
+const budget = 1_500_000;
 
 /** Lays out anew where `memory` is of another diagram; a diagram of the same signature keeps its places and ways. */
 export async function arrange(diagram: Diagram, layout: LayoutFunction, memory?: Memory): Promise<Arrangement> {

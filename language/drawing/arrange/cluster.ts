@@ -1,6 +1,6 @@
 /** Clusters: a part with the two-lead parts that lie between its own lugs, put where their leads are shortest. */
 import type { Diagram, DiagramPart } from '../diagram.js';
-import { grid, grow, joinBoxes, overlaps, snap } from '../geometry.js';
+import { grid, grow, overlaps, snap } from '../geometry.js';
 import { hangingKinds, leadedKinds } from '../part-kind.js';
 import type { Symbol } from '../symbol.js';
 import { symbolsOf } from '../symbols/index.js';
@@ -16,6 +16,8 @@ export interface Cluster {
 
 /** Room kept between a part and one that hangs on it, so that a wire passes. */
 const gap = 2 * grid;
+/** Orders of leads that are tried where each needs the small parts placed anew. */
+const mostWays = 8;
 
 export function createClusters(diagram: Diagram, parts: readonly DiagramPart[]): Cluster[] {
   const partOf = new Map(diagram.parts.flatMap((part) => part.lugs.map((lug) => [lug.id, part] as const)));
@@ -36,7 +38,9 @@ export function createClusters(diagram: Diagram, parts: readonly DiagramPart[]):
       const hanging = parts.filter((other) => hangsOn.get(other.id) === part.id);
       return {
         id: part.id,
-        ways: sameShape(symbolsOf(part)).map((symbol) => hangOn(diagram, { part, symbol, x: 0, y: 0 }, hanging)),
+        ways: sample(sameShape(symbolsOf(part)), hanging.length === 0 ? Infinity : mostWays).map((symbol) =>
+          hangOn(diagram, { part, symbol, x: 0, y: 0 }, hanging),
+        ),
         ...(part.group === undefined ? {} : { group: part.group }),
         ...(part.at === undefined ? {} : { at: part.at }),
       };
@@ -81,12 +85,23 @@ export function bestPlace(
       for (let y = snap(around.y - symbol.height) - reach * grid; y <= around.y + around.height + reach * grid; y += grid) {
         const box = { x, y, width: symbol.width, height: symbol.height };
         if (room.some((other) => overlaps(other, box))) continue;
-        const spread = joinBoxes([around, box]);
-        let cost = (spread.width + spread.height - around.width - around.height) / grid / 4;
+        let cost =
+          (beyond(around.x, around.width, x, symbol.width) + beyond(around.y, around.height, y, symbol.height)) / grid / 4;
         for (const { mine, pad } of links) cost += linkCost(accesses.get(mine)!, pad.accesses, box);
         if (best === undefined || cost < best.cost - 1e-9) best = { cost, way: { part, symbol, x, y } };
       }
     }
   }
   return best!.way;
+}
+
+/** By how much a span would have to grow to hold another. */
+function beyond(start: number, length: number, otherStart: number, otherLength: number): number {
+  return Math.max(0, start - otherStart) + Math.max(0, otherStart + otherLength - start - length);
+}
+
+/** At most so many, evenly spread. */
+function sample<T>(items: readonly T[], most: number): readonly T[] {
+  if (items.length <= most) return items;
+  return Array.from({ length: most }, (_, index) => items[Math.floor((index * items.length) / most)]!);
 }

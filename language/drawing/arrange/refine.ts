@@ -44,7 +44,7 @@ export function createPlacer(): (blocks: readonly Block[], stand: Stand) => Plac
     });
 }
 
-/** Tries every small change in turn and keeps those that pay, until none does or the searches are spent. */
+/** Tries every small change in turn and keeps those that pay, until none does or the work is spent. */
 export function refine(
   diagram: Diagram,
   placedAt: ReturnType<typeof createPlacer>,
@@ -59,7 +59,7 @@ export function refine(
   const estimate = createEstimate(diagram, blocks, placedAt);
   /** `hope` is by how many grid steps the change may look worse at first sight and still be tried. */
   const attempt = (next: Stand, changed: readonly Block[], hope: number): boolean => {
-    if (session.searches() > budget || estimate(next, changed) > estimate(current, changed) + hope) return false;
+    if (session.steps() > budget || estimate(next, changed) > estimate(current, changed) + hope) return false;
     const undo = session.move(placedAt(blocks, next));
     if (!undo) return false;
     const reached = session.cost();
@@ -106,7 +106,7 @@ export function refine(
         if (isFree(block, to, [])) attempt({ ...current, places: new Map(current.places).set(block.id, to) }, [block], 1);
       }
     }
-    if (cost > before - least || session.searches() > budget) break;
+    if (cost > before - least || session.steps() > budget) break;
   }
   session.polish();
   return current;

@@ -5,7 +5,7 @@ import type { Pad } from '../symbol.js';
 import { placedPads, type PlacedSymbol } from '../arrange/placed.js';
 import { createFieldMaker, tolls, type Frame } from './field.js';
 import { clashes, layWithin, mark, priceOf, settle, type RouteTask } from './route.js';
-import { createSearch, prices, type Field, type Gate, type Search, type Way } from './search.js';
+import { createSearch, prices, type Field, type Gate, type Way } from './search.js';
 
 export interface Surroundings {
   /** Outlines that a wire may cross but should not follow; wood is crossed only where there is no channel. */
@@ -28,8 +28,8 @@ export interface Session {
   move(placed: readonly PlacedSymbol[]): (() => void) | undefined;
   /** Lays the dear wires again until nothing gets better. */
   polish(): void;
-  /** Searches made so far: the measure of work, the same on every machine. */
-  searches(): number;
+  /** Grid points looked at so far: the measure of work, the same on every machine. */
+  steps(): number;
 }
 
 /** By how much the wires that a move concerns may first become dearer than they were: others may gain by it. */
@@ -45,14 +45,7 @@ export function createSession(
 ): Session {
   const runs = diagram.runs.filter((run) => run.kind !== 'screen');
   const makeField = createFieldMaker(frame, around);
-  const plain = createSearch(frame.columns, frame.rows);
-  let searches = 0;
-  const search: Search = {
-    find(...question) {
-      searches += 1;
-      return plain.find(...question);
-    },
-  };
+  const search = createSearch(frame.columns, frame.rows);
   const used = new Set(runs.flatMap((run) => [run.from, run.to]));
   const gatesOf = new WeakMap<Pad, Gate[]>();
   let state = createState(placed, new Map());
@@ -105,7 +98,7 @@ export function createSession(
     field: () => state.field,
     pads: () => state.pads,
     ways: () => state.ways,
-    searches: () => searches,
+    steps: () => search.steps(),
     cost() {
       let sum = 0;
       for (const task of state.tasks) {

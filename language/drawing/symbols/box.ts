@@ -1,7 +1,7 @@
 /** Jacks, amplifiers, tag strips and whatever has no outline of its own: a box with its lugs at the sides. */
 import type { DiagramLug, DiagramPart } from '../diagram.js';
 import { east, grid, snapUp, south, west } from '../geometry.js';
-import { createSymbolBuilder, lugAccesses, lugStyle, type Symbol, type SymbolBuilder } from '../symbol.js';
+import { createSymbolBuilder, lugStyle, type Symbol, type SymbolBuilder } from '../symbol.js';
 import { textWidth } from '../text-measure.js';
 
 const pitch = 3 * grid;
@@ -60,7 +60,7 @@ export function amplifierSymbol(part: DiagramPart): Symbol {
   supply.forEach((lug, index) => {
     const x = snapUp((index - (supply.length - 1) / 2) * pitch);
     const y = height / 2 + grid;
-    builder.pad(lug.id, x, y, lugAccesses(x, y, south));
+    builder.lug(lug, x, y, south);
     builder.path('tab', [
       { x, y: height / 2 },
       { x, y },
@@ -78,13 +78,7 @@ export function stripSymbol(part: DiagramPart): Symbol {
   builder.box('wafer', 0, ((part.lugs.length - 1) * pitch) / 2, 2 * grid + 2, (part.lugs.length - 1) * pitch + 3 * grid, 5);
   part.lugs.forEach((lug, index) => {
     const y = index * pitch;
-    const accesses = [...lugAccesses(0, y, west), ...lugAccesses(0, y, east).filter((access) => access.heading === east)];
-    builder.pad(
-      lug.id,
-      0,
-      y,
-      accesses.filter((access) => access.heading === west || access.heading === east),
-    );
+    builder.lug(lug, 0, y, west, { also: [east] });
     builder.around(lug.name, 0, y + pitch / 2);
   });
   builder.caption(part, names > 0 ? 'above' : 'right');
@@ -114,7 +108,7 @@ function addSide(builder: SymbolBuilder, lugs: readonly DiagramLug[], x: number,
       { x: x + inward * grid, y },
       { x, y },
     ]);
-    builder.pad(lug.id, x, y, lugAccesses(x, y, side));
+    builder.lug(lug, x, y, side);
     builder.beside(lug.name, x + inward * grid, y, side === west ? east : west, 6);
   });
 }

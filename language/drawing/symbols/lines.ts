@@ -2,7 +2,7 @@
 import type { DiagramPart } from '../diagram.js';
 import { east, grid, north, snapUp, south, west } from '../geometry.js';
 import type { Heading, Point } from '../geometry.js';
-import { lugAccesses, lugStyle, type SymbolBuilder } from '../symbol.js';
+import { lugStyle, type SymbolBuilder } from '../symbol.js';
 import { textWidth } from '../text-measure.js';
 
 const pitch = 3 * grid;
@@ -78,7 +78,7 @@ export function addLines(
       where.set(lugIndex, { along, across, inward: isFirstOfPair ? 1 : -1 });
       const { x, y } = point(along, across);
       const outward = headingOf(isFirstOfPair);
-      builder.pad(lug.id, x, y, lugAccesses(x, y, outward));
+      builder.lug(lug, x, y, outward);
       builder.beside(lug.name, x, y, headingOf(!isFirstOfPair), nameOffset);
     });
   });

@@ -1,7 +1,7 @@
 /** Single points: the star, the bridge, a splice, the lug of a plate or of an assembly. */
 import type { DiagramPart } from '../diagram.js';
 import { east, grid, north, south, west, snapUp } from '../geometry.js';
-import { captionWidth, createSymbolBuilder, lugAccesses, padRadius, type Access, type Symbol } from '../symbol.js';
+import { captionWidth, createSymbolBuilder, padRadius, type Access, type Symbol } from '../symbol.js';
 
 /** A ring on which many wires end, its name inside. */
 export function starSymbol(part: DiagramPart): Symbol {
@@ -32,7 +32,7 @@ export function bridgeSymbol(part: DiagramPart, turn: number): Symbol {
   builder.box('metal', 0, 0, 3 * grid, 8 * grid, 4);
   builder.keepOut(0, 0, 3 * grid, 8 * grid);
   for (let saddle = 0; saddle < 6; saddle++) builder.box('pole', -2, (saddle - 2.5) * 15, 18, 9, 2);
-  if (lug) builder.pad(lug.id, 2 * grid, 0, lugAccesses(2 * grid, 0, east));
+  if (lug) builder.lug(lug, 2 * grid, 0, east);
   builder.caption(part, 'above');
   return builder.finish();
 }
@@ -42,11 +42,7 @@ export function pointSymbol(part: DiagramPart): Symbol {
   const builder = createSymbolBuilder(0);
   const [lug] = part.lugs;
   builder.circle('terminal', 0, 0, padRadius + 3);
-  if (lug)
-    builder.pad(lug.id, 0, 0, [
-      ...lugAccesses(0, 0, south),
-      ...lugAccesses(0, 0, north).filter((access) => access.heading === north),
-    ]);
+  if (lug) builder.lug(lug, 0, 0, south, { also: [north] });
   builder.caption(part, 'right');
   return builder.finish();
 }

@@ -1,7 +1,7 @@
 /** A small assembly of parts with two leads side by side between its two lugs, drawn as it is soldered. */
 import type { DiagramPart } from '../diagram.js';
 import { east, grid, west } from '../geometry.js';
-import { createSymbolBuilder, lugAccesses, type Symbol } from '../symbol.js';
+import { createSymbolBuilder, type Symbol } from '../symbol.js';
 import { drawBody } from './passive.js';
 
 const reach = 6 * grid;
@@ -30,7 +30,7 @@ export function networkSymbol(part: DiagramPart, turn: 0 | 2): Symbol {
   });
   part.lugs.forEach((lug, index) => {
     const side = index === 0 ? -1 : 1;
-    builder.pad(lug.id, side * reach, 0, lugAccesses(side * reach, 0, side === -1 ? west : east), 'lug', 5.5);
+    builder.lug(lug, side * reach, 0, side === -1 ? west : east, { radius: 5.5 });
     builder.beside(lug.name, side * (reach - 4), turn === 0 ? height / 2 - 13 : 13 - height / 2, side === -1 ? east : west, 0);
   });
   builder.caption(part, 'above');

@@ -1,7 +1,7 @@
 /** Parts with two leads: the body lies between its lugs. */
 import type { DiagramPart } from '../diagram.js';
 import { grid, east, west, type Point } from '../geometry.js';
-import { createSymbolBuilder, lugAccesses, type Symbol, type SymbolBuilder } from '../symbol.js';
+import { createSymbolBuilder, type Symbol, type SymbolBuilder } from '../symbol.js';
 
 const reach = 4 * grid;
 const half = 2 * grid;
@@ -18,7 +18,7 @@ export function twoLeadSymbol(part: DiagramPart, turn: number): Symbol {
   drawBody(builder, part.kind, { x: 0, y: 0 });
   part.lugs.slice(0, 2).forEach((lug, index) => {
     const side = index === 0 ? -1 : 1;
-    builder.pad(lug.id, side * reach, 0, lugAccesses(side * reach, 0, side === -1 ? west : east), 'lug', 4.5);
+    builder.lug(lug, side * reach, 0, side === -1 ? west : east, { radius: 4.5 });
     const name = part.kind === 'electrolytic' || part.kind === 'battery' ? (index === 0 ? '+' : '−') : lug.name;
     builder.around(name, side * (half + 9), turn === 1 || turn === 2 ? 9 : -9);
   });

@@ -1,7 +1,7 @@
 /** Pickups: the coil with its poles, upright, and its leads coming out on one side. */
 import type { DiagramLug, DiagramPart } from '../diagram.js';
 import { east, grid, snapUp } from '../geometry.js';
-import { createSymbolBuilder, lugAccesses, lugStyle, type Symbol } from '../symbol.js';
+import { createSymbolBuilder, lugStyle, type Symbol } from '../symbol.js';
 import { textWidth } from '../text-measure.js';
 
 const leadPitch = 2 * grid;
@@ -24,7 +24,7 @@ export function pickupSymbol(part: DiagramPart, lugs: readonly DiagramLug[]): Sy
   }
   lugs.forEach((lug, index) => {
     const y = snapUp((index - (lugs.length - 1) / 2) * leadPitch);
-    builder.pad(lug.id, width + grid, y, lugAccesses(width + grid, y, east));
+    builder.lug(lug, width + grid, y, east);
     builder.path('detail', [
       { x: width, y },
       { x: width + grid - 7, y },

@@ -2,15 +2,7 @@
 import type { DiagramLug, DiagramPart } from '../diagram.js';
 import { east, grid, north, south, west } from '../geometry.js';
 import type { Heading } from '../geometry.js';
-import {
-  captionLines,
-  captionWidth,
-  createSymbolBuilder,
-  lugAccesses,
-  type Access,
-  type Symbol,
-  type SymbolBuilder,
-} from '../symbol.js';
+import { captionLines, captionWidth, createSymbolBuilder, type Access, type Symbol, type SymbolBuilder } from '../symbol.js';
 import { addLines } from './lines.js';
 
 const pitch = 3 * grid;
@@ -90,7 +82,7 @@ function addTabs(builder: SymbolBuilder, part: DiagramPart, row: readonly (numbe
     const start = Math.sqrt(Math.max(0, radius ** 2 - (x - centre) ** 2)) - 2;
     builder.box('tab', x, (start + lugDistance) / 2, 15, lugDistance - start, 3);
     builder.around(lug.name, x, lugDistance - 20);
-    builder.pad(lug.id, x, lugDistance, lugAccesses(x, lugDistance, south));
+    builder.lug(lug, x, lugDistance, south);
   });
   // Between the tabs a wire would seem to end on the case.
   builder.keepOut(centre, (radius + lugDistance) / 2 - 4, (row.length - 1) * pitch, lugDistance - radius - 8);

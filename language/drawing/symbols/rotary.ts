@@ -2,7 +2,7 @@
 import type { DiagramPart } from '../diagram.js';
 import { east, grid, north, snap, south, west } from '../geometry.js';
 import type { Heading, Point } from '../geometry.js';
-import { createSymbolBuilder, lugAccesses, type Symbol } from '../symbol.js';
+import { createSymbolBuilder, type Symbol } from '../symbol.js';
 
 /** The type's rows are the ring unrolled: the first row goes round, the second lies inside. */
 export function rotarySymbol(part: DiagramPart): Symbol {
@@ -23,7 +23,7 @@ export function rotarySymbol(part: DiagramPart): Symbol {
     const at = place(slot, distance);
     where.set(lugIndex, at);
     const outward = headingFrom(at);
-    builder.pad(lug.id, at.x, at.y, lugAccesses(at.x, at.y, outward));
+    builder.lug(lug, at.x, at.y, outward);
     const inward = Math.hypot(at.x, at.y);
     builder.around(lug.name, at.x * (1 - nameGap / inward), at.y * (1 - nameGap / inward));
   };
@@ -34,7 +34,7 @@ export function rotarySymbol(part: DiagramPart): Symbol {
     if (inRows.has(index)) return;
     const y = snap(radius + 2 * grid);
     builder.box('tab', 0, radius + grid, 16, 2 * grid, 3);
-    builder.pad(lug.id, 0, y, lugAccesses(0, y, south));
+    builder.lug(lug, 0, y, south);
     builder.beside(lug.name, grid, y, east, 4);
   });
   for (const contact of part.contacts) {

@@ -1,7 +1,7 @@
 /** Lever, slide and toggle switches: the rows of lugs as the type gives them, and the frame at one end. */
 import type { DiagramPart } from '../diagram.js';
 import { grid, snap, snapUp, south } from '../geometry.js';
-import { createSymbolBuilder, lugAccesses, type Symbol } from '../symbol.js';
+import { createSymbolBuilder, type Symbol } from '../symbol.js';
 import { addLines } from './lines.js';
 
 const pitch = 3 * grid;
@@ -31,7 +31,7 @@ export function switchSymbol(part: DiagramPart, turn: number): Symbol {
       { x, y: length + 3 * grid },
       { x, y },
     ]);
-    builder.pad(lug.id, x, y, lugAccesses(x, y, south));
+    builder.lug(lug, x, y, south);
     builder.around(lug.name, x, length + 2 * grid);
   });
   builder.caption(part, 'above');
