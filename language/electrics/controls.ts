@@ -18,7 +18,7 @@ const ownFall = 3;
  * The effect of every shaft. Each is turned through its travel in every different position of the switches, the other shafts at rest and,
  * where one of them does not rest at 10, also at 10; where switches fold more than 32 different nets, 32 of them are looked at, and
  * `actsIn` and `silences` speak of those. A volume falls to silence (−60 dB) at 0; a tone is darkest at 0, its bass within
- * 2 dB; a bass cut the other way about; a blend changes pickups against each other by 3 dB, a spread the coils of one pickup; what
+ * 2 dB or a quarter of what the treble loses; a bass cut the other way about; a blend changes pickups against each other by 3 dB, a spread the coils of one pickup; what
  * is none of these, or is one thing here and another there, is mixed. `backwards` holds for volume and tone alone. `silences` lists,
  * per setting, pickups that a volume at its silent end takes along although it is not theirs: in another setting they go on, or
  * they fall later than its own.

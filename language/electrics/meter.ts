@@ -1,7 +1,7 @@
 /** The ohmmeter: what it reads between two lugs, its spread, and what it is that it reads. */
-import type { Circuit, ElementId, LugId } from '../circuit/model.js';
+import type { Circuit, LugId } from '../circuit/model.js';
 import { branchesOf, type Branch } from './branches.js';
-import { createSets, filled, join, number } from './disjoint.js';
+import { createSets, filled, join, number, rootOf } from './disjoint.js';
 import type { MeterReading, Nets, Setting } from './model.js';
 import { nets } from './nets.js';
 import { resistanceBetween, type Conductors } from './resistance.js';
@@ -107,40 +107,49 @@ function whatIsRead(
   if (kinds.has('coil')) return undefined;
   const names = partNames(circuit, read);
   if (kinds.has('gain')) return `only the amplifier stage (${names}): it hides the pickups`;
-  if (![...kinds].every((kind) => kind === 'track')) return `only ${names}: no pickup is read`;
-  const hides = capacitorBefore(circuit, folded, setting, read);
-  return hides === undefined
-    ? `only the track of ${names}`
-    : `only the track of ${names}: the capacitor ${hides} stands before the pickups`;
+  const what = [...kinds].every((kind) => kind === 'track') ? `only the track of ${names}` : `only ${names}`;
+  const hidden = capacitorBefore(circuit, folded, setting, read);
+  return hidden === undefined
+    ? `${what}: no pickup is read`
+    : `${what}: the capacitor ${hidden.capacitor} stands before the ${hidden.before}`;
 }
 
 function partNames(circuit: Circuit, read: readonly Branch[]): string {
   return [...new Set(read.map((branch) => circuit.parts[circuit.elements[branch.element]!.part]!.name))].join(', ');
 }
 
-/** A capacitor that leads from what is read to a coil. */
-function capacitorBefore(circuit: Circuit, folded: Nets, setting: Setting, read: readonly Branch[]): string | undefined {
-  const inReading = new Set(read.flatMap((branch) => [folded.of[branch.a]!, folded.of[branch.b]!]));
-  inReading.delete(folded.ground);
+/** A capacitor that leads from what is read to a coil, or to the amplifier stage that one is heard through. */
+function capacitorBefore(
+  circuit: Circuit,
+  folded: Nets,
+  setting: Setting,
+  read: readonly Branch[],
+): { readonly capacitor: string; readonly before: string } | undefined {
   const parent = createSets(folded.count);
   const branches = branchesOf(circuit, setting.rotations).filter((branch) => branch.element >= 0);
-  // What direct current joins away from ground, so that the far side of a capacitor can be asked whether a coil stands there.
+  const ends = (branch: Branch): readonly [number, number] => [folded.of[branch.a]!, folded.of[branch.b]!];
+  // What direct current joins away from ground, so that the far side of a capacitor can be asked what stands there.
   for (const branch of branches) {
-    const ends = [folded.of[branch.a]!, folded.of[branch.b]!] as const;
-    if (branch.kind !== 'capacitor' && !ends.includes(folded.ground)) join(parent, ...ends);
+    const [a, b] = ends(branch);
+    if (branch.kind !== 'capacitor' && a !== folded.ground && b !== folded.ground) join(parent, a, b);
   }
-  const of = filled(folded.count, 0);
-  number(parent, of);
-  const near = new Set([...inReading].map((net) => of[net]!));
-  const isCoil = (id: ElementId): boolean => circuit.elements[id]?.kind === 'coil';
-  const coilSides = new Set(
-    branches.filter((branch) => isCoil(branch.element)).flatMap(({ a, b }) => [of[folded.of[a]!]!, of[folded.of[b]!]!]),
-  );
-  coilSides.delete(folded.ground < 0 ? -1 : of[folded.ground]!);
-  const found = branches.find((branch) => {
-    if (branch.kind !== 'capacitor' || isCoil(branch.element)) return false;
-    const [a, b] = [of[folded.of[branch.a]!]!, of[folded.of[branch.b]!]!];
-    return (near.has(a) && coilSides.has(b)) || (near.has(b) && coilSides.has(a));
-  });
-  return found === undefined ? undefined : circuit.parts[circuit.elements[found.element]!.part]!.name;
+  const side = (net: number): number => (net === folded.ground ? -1 : rootOf(parent, net));
+  const near = new Set(read.flatMap((branch) => ends(branch).map(side)));
+  near.delete(-1);
+  const kindOf = (branch: Branch): string => circuit.elements[branch.element]!.kind;
+  for (const [kind, before] of [
+    ['coil', 'pickups'],
+    ['gain', 'amplifier stage'],
+  ] as const) {
+    const behind = new Set(
+      branches.filter((branch) => kindOf(branch) === kind && branch.of !== 'input').flatMap((branch) => ends(branch).map(side)),
+    );
+    behind.delete(-1);
+    const found = branches.find((branch) => {
+      const [a, b] = ends(branch).map(side) as [number, number];
+      return kindOf(branch) === 'capacitor' && ((near.has(a) && behind.has(b)) || (near.has(b) && behind.has(a)));
+    });
+    if (found !== undefined) return { capacitor: circuit.parts[circuit.elements[found.element]!.part]!.name, before };
+  }
+  return undefined;
 }

@@ -33,7 +33,7 @@ describe('what is read', () => {
 
   it('a track alone, nothing behind it', () => {
     const { note } = atJack(circuit().pot('volume').wire('volume.2', 'output.tip').wire('volume.1', 'output.sleeve'));
-    expect(note).toBe('only the track of volume');
+    expect(note).toBe('only the track of volume: no pickup is read');
   });
 
   it('an amplifier stage hides the pickup; the battery is out', () => {

@@ -58,13 +58,20 @@ export function capacitorAnswer(circuit: Circuit, id: ElementId, setting?: Setti
   }
   if (best === undefined) return undefined;
   const role = roleOf(best.at);
-  return {
-    role,
-    setting: best.setting,
-    at: best.at,
-    says: sentence(role, best.at),
-    ...(best.shaft === undefined ? {} : { shaft: best.shaft }),
-  };
+  // In the signal's way it works whatever stands behind it; only a pot across it has a say.
+  const isTurned = best.shaft !== undefined && (role !== 'bass-cut' || isAcross(circuit, element, best.shaft, best.setting));
+  const at = isTurned || best.shaft === undefined ? best.at : [compare(circuit, without, best.setting, undefined)];
+  return { role, setting: best.setting, at, says: sentence(role, at), ...(isTurned ? { shaft: best.shaft! } : {}) };
+}
+
+/** True where a track of the shaft lies between the capacitor's two nets. */
+function isAcross(circuit: Circuit, capacitor: Capacitor, shaft: ShaftId, setting: Setting): boolean {
+  const { of } = nets(circuit, setting.positions);
+  return circuit.shafts[shaft]!.tracks.some((id) => {
+    const track = circuit.elements[id] as Track;
+    const own = new Set([track.a, track.wiper, track.b].map((lug) => of[lug]));
+    return own.has(of[capacitor.a]) && own.has(of[capacitor.b]);
+  });
 }
 
 function candidates(circuit: Circuit): readonly Setting[] {
@@ -122,7 +129,8 @@ function roleOf(at: CapacitorAnswer['at']): CapacitorRole {
   if ([...bass, ...treble].every((change) => Math.abs(change) < 0.5)) return 'none';
   // Without a capacitor in the signal's way nothing arrives at all.
   if (Math.max(...bass) > 10 && Math.max(...treble) > Math.max(...bass)) return 'bass-cut';
-  if (bass.some((change) => Math.abs(change) > 3)) return 'other';
+  const most = Math.max(...treble.map(Math.abs));
+  if (bass.some((change) => Math.abs(change) > Math.max(3, most / 4))) return 'other';
   if (Math.min(...treble) <= -0.5) return 'tone';
   return Math.max(...treble) >= 0.5 ? 'treble-bleed' : 'other';
 }
