@@ -11,6 +11,7 @@ export default tseslint.config(
     languageOptions: { parserOptions: { projectService: true } },
     rules: {
       '@typescript-eslint/no-non-null-assertion': 'off',
+      '@typescript-eslint/no-invalid-void-type': ['error', { allowAsThisParameter: true }],
       '@typescript-eslint/no-floating-promises': 'error',
       '@typescript-eslint/no-misused-promises': 'error',
       '@typescript-eslint/await-thenable': 'error',

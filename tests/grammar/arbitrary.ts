@@ -71,7 +71,7 @@ export const spoilt = fc
     }),
   )
   .map(([text, changes]) =>
-    changes.reduce(
+    changes.reduce<string>(
       (now, [at, length, put]) => now.slice(0, at % now.length) + put + now.slice((at % now.length) + length) || ' ',
       text,
     ),
