@@ -9,15 +9,20 @@ import { createNetwork } from './network.js';
 import { restingSetting } from './settings.js';
 import { solveNetwork } from './solver.js';
 
-/** Of more different nets than this, so many are looked at: every position of every switch, then others spread evenly. */
+/**
+ * Of more different nets than this, so many are looked at: every position of every switch, then others spread evenly. A circuit with more
+ * shafts than any instrument has looks at fewer, so that the whole stays at about 512 travels.
+ */
 const mostGroups = 32;
+const fewestGroups = 8;
+const travelsInAll = 512;
 /** Two pickups that a volume silences are told apart where their falls at mid rotation differ by this, in dB. */
 const ownFall = 3;
 
 /**
  * The effect of every shaft. Each is turned through its travel in every different position of the switches, the other shafts at rest and,
- * where one of them does not rest at 10, also at 10; where switches fold more than 32 different nets, 32 of them are looked at, and
- * `actsIn` and `silences` speak of those. A volume falls to silence (−60 dB) at 0; a tone is darkest at 0, its bass within
+ * where one of them does not rest at 10, also at 10; where switches fold more than 32 different nets, 32 of them (fewer with very many shafts) are
+ * looked at, and `actsIn` and `silences` speak of those. A volume falls to silence (−60 dB) at 0; a tone is darkest at 0, its bass within
  * 2 dB or a quarter of what the treble loses; a bass cut the other way about; a blend changes pickups against each other by 3 dB, a spread the coils of one pickup; what
  * is none of these, or is one thing here and another there, is mixed. `backwards` holds for volume and tone alone. `silences` lists,
  * per setting, pickups that a volume at its silent end takes along although it is not theirs: in another setting they go on, or
@@ -57,7 +62,8 @@ function groupsOf(circuit: Circuit): readonly Group[] {
   const { settings, group, groups } = enumerate(circuit);
   const members: Setting[][] = Array.from({ length: groups }, () => []);
   settings.forEach((setting, i) => members[group[i]!]!.push(setting));
-  return chosen(members).map((of) => {
+  const most = Math.max(fewestGroups, Math.min(mostGroups, Math.floor(travelsInAll / Math.max(1, circuit.shafts.length))));
+  return chosen(members, most).map((of) => {
     const folded = nets(circuit, of[0]!.positions);
     const halfway = { positions: of[0]!.positions, rotations: circuit.shafts.map(() => 4) };
     return {
@@ -75,18 +81,19 @@ function groupsOf(circuit: Circuit): readonly Group[] {
   });
 }
 
-function chosen(members: readonly (readonly Setting[])[]): readonly (readonly Setting[])[] {
-  if (members.length <= mostGroups) return members;
+function chosen(members: readonly (readonly Setting[])[], most: number): readonly (readonly Setting[])[] {
+  if (members.length <= most) return members;
   const taken = new Set<number>();
   const seen = new Set<string>();
-  members.forEach((of, i) => {
-    for (const [id, position] of of[0]!.positions.entries()) {
-      if (taken.size >= mostGroups || seen.has(`${id} ${position}`)) continue;
-      taken.add(i);
-      of[0]!.positions.forEach((at, device) => seen.add(`${device} ${at}`));
-    }
-  });
-  for (let at = 0; at < members.length && taken.size < mostGroups; at += members.length / mostGroups) taken.add(Math.floor(at));
+  const last = members.length - 1;
+  // The last group stands furthest from the first, and between them most positions have been seen.
+  for (const i of [0, last, ...members.keys()]) {
+    const places = members[i]![0]!.positions.map((at, device) => `${device} ${at}`);
+    if (taken.size >= most || places.every((place) => seen.has(place))) continue;
+    taken.add(i);
+    for (const place of places) seen.add(place);
+  }
+  for (let at = 0; at <= last && taken.size < most; at += members.length / most) taken.add(Math.floor(at));
   return [...taken].sort((a, b) => a - b).map((i) => members[i]!);
 }
 
