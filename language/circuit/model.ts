@@ -305,6 +305,23 @@ export interface Rig {
   readonly input: number;
 }
 
+/** Settings of the workshop that `build { … }` may give: lengths in metres, `fill` a share of 1, `gauge` AWG, `hold` and `spares` counts. */
+export type BuildSetting =
+  | 'slack'
+  | 'lift'
+  | 'strip'
+  | 'step'
+  | 'crossing'
+  | 'depth'
+  | 'gauge'
+  | 'fill'
+  | 'shielded'
+  | 'lead'
+  | 'cable'
+  | 'sleeve'
+  | 'hold'
+  | 'spares';
+
 /** Where the signal leaves: the first jack whose tip is wired (else the first jack). */
 export interface Output {
   readonly part: PartId;
@@ -386,6 +403,8 @@ export interface Circuit {
   readonly channels: readonly Channel[];
   readonly plates: readonly Plate[];
   readonly rig: Rig;
+  /** What `build { … }` says of the workshop's habits; absent where nothing is said. */
+  readonly build?: Readonly<Partial<Record<BuildSetting, number>>>;
   readonly output?: Output;
   /** All jacks in order of declaration. */
   readonly jacks: readonly PartId[];

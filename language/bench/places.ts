@@ -1,0 +1,80 @@
+/** Where things lie: the plate, the cavity or neither, for a part and for a lug. */
+import type { Circuit, LugId, Part, PartId } from '../circuit/model.js';
+
+/** A place of work: a plate at the bench, or a cavity of the body. An instrument that names neither has two: its controls and its body. */
+export interface Area {
+  /** Unique among the areas: `plate control`, `cavity control-rout`. */
+  readonly key: string;
+  readonly kind: 'plate' | 'cavity' | 'controls' | 'body';
+  readonly name: string;
+  /** Cavity that it lies in or is. */
+  readonly cavity?: string;
+}
+
+/** What is not said to lie anywhere. */
+export const CONTROLS: Area = { key: 'controls', kind: 'controls', name: 'controls' };
+export const BODY: Area = { key: 'body', kind: 'body', name: 'body' };
+
+/** True for an area that is worked on at the bench, off the body. */
+export function isBench(area: Area): boolean {
+  return area.kind === 'plate' || area.kind === 'controls';
+}
+
+/** The part that carries the solder: a two-lead part that is soldered in place stands where its first lead is soldered. */
+export function hostOf(circuit: Circuit, id: PartId): Part {
+  const seen = new Set<PartId>();
+  let part = circuit.parts[id]!;
+  while (part.inPlace && part.plate === undefined && part.cavity === undefined && !seen.has(part.id)) {
+    seen.add(part.id);
+    const joint = circuit.joints.find(
+      ({ kind, a, b }) => kind === 'solder' && (circuit.lugs[a]!.part === part.id || circuit.lugs[b]!.part === part.id),
+    );
+    if (joint === undefined) break;
+    const other = circuit.lugs[joint.a]!.part === part.id ? joint.b : joint.a;
+    part = circuit.parts[circuit.lugs[other]!.part]!;
+  }
+  return part;
+}
+
+/** Where a part lies. A plate's or cavity's own metal lies there itself. */
+export function areaOfPart(circuit: Circuit, id: PartId): Area {
+  const part = hostOf(circuit, id);
+  if (part.family === 'plate') return plateArea(circuit, part.name);
+  if (part.family === 'cavity') return cavityArea(part.name);
+  if (part.plate !== undefined) return plateArea(circuit, part.plate);
+  if (part.cavity !== undefined) return cavityArea(part.cavity);
+  const isInBody = part.family === 'pickup' || part.ancestry.includes('bridge-ground') || part.ancestry.includes('battery');
+  return isInBody ? BODY : CONTROLS;
+}
+
+export function areaOfLug(circuit: Circuit, lug: LugId): Area {
+  return areaOfPart(circuit, circuit.lugs[lug]!.part);
+}
+
+/** Cavity in which an area opens; `undefined` where none is said. */
+function plateArea(circuit: Circuit, name: string): Area {
+  const cavity = circuit.plates.find((plate) => plate.name === name)?.cavity;
+  const known = circuit.cavities.some((candidate) => candidate.name === cavity);
+  return { key: `plate ${name}`, kind: 'plate', name, ...(cavity !== undefined && known ? { cavity } : {}) };
+}
+
+export function cavityArea(name: string): Area {
+  return { key: `cavity ${name}`, kind: 'cavity', name, cavity: name };
+}
+
+/** A pickup's own lead (or a clip's): declared so, or a wire of which nothing is said from a pickup that declares no lead at all. */
+export function isOwnLead(circuit: Circuit, joint: Circuit['joints'][number]): boolean {
+  if (joint.kind !== 'wire') return false;
+  if (joint.ownLead) return true;
+  const isPlain = joint.colour === undefined && joint.gauge === undefined && joint.length === undefined && !joint.shielded;
+  return isPlain && leadEnd(circuit, joint) !== undefined;
+}
+
+/** The end of a wire at which it is the part's own: the pickup's or clip's side. */
+export function leadEnd(circuit: Circuit, joint: Circuit['joints'][number]): LugId | undefined {
+  return [joint.a, joint.b].find((lug) => {
+    const part = circuit.parts[circuit.lugs[lug]!.part]!;
+    if (part.leads?.some((lead) => lead.lug === lug) === true) return true;
+    return part.family === 'pickup' && (part.leads ?? []).length === 0 && !joint.ownLead;
+  });
+}
