@@ -6,3 +6,5 @@ export { PROBLEM_RULES, type ProblemRule } from './problems.js';
 export { libraryProblems, libraryTrees, standardTypeInfos } from './types.js';
 export { BASES, COMMON_PROPERTIES } from './bases.js';
 export { intentSignature, looksSignature, topologySignature, valuesSignature } from './signature.js';
+/** What may stand in the braces of each kind of element inside a type. */
+export { ELEMENT_PROPERTIES, type PropertyWanted } from './element-properties.js';

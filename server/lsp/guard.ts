@@ -3,10 +3,10 @@ import { LSPErrorCodes, ResponseError, type CancellationToken, type Connection }
 import { pause } from './pause.js';
 
 export interface Guard {
-  /** A handler of requests that answers `instead` where it is cancelled or fails. A `ResponseError` that it throws is its answer. */
+  /** A handler of requests that answers `instead` (or what it makes of the parameters) where it fails. A `ResponseError` that it throws is its answer. */
   request<P, R>(
     name: string,
-    instead: R,
+    instead: R | ((params: P) => R),
     handler: (params: P, token: CancellationToken) => R | Promise<R>,
   ): (params: P, token: CancellationToken) => Promise<R | ResponseError<void>>;
   /** A handler of notifications. */
@@ -25,18 +25,20 @@ export function createGuard(connection: Connection): Guard {
     connection.console.error(`${name}: ${text}`);
   };
   return {
-    request: (name, instead, handler) => async (params, token) => {
-      // What was asked while something long ran may have been taken back meanwhile.
-      await pause();
-      if (token.isCancellationRequested) return new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
-      try {
-        return await handler(params, token);
-      } catch (error) {
-        if (error instanceof ResponseError) return error as ResponseError<void>;
-        tell(name, error);
-        return instead;
-      }
-    },
+    request:
+      <P, R>(name: string, instead: R | ((params: P) => R), handler: (params: P, token: CancellationToken) => R | Promise<R>) =>
+      async (params: P, token: CancellationToken) => {
+        // What was asked while something long ran may have been taken back meanwhile.
+        await pause();
+        if (token.isCancellationRequested) return new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
+        try {
+          return await handler(params, token);
+        } catch (error) {
+          if (error instanceof ResponseError) return error as ResponseError<void>;
+          tell(name, error);
+          return typeof instead === 'function' ? (instead as (asked: P) => R)(params) : instead;
+        }
+      },
     notification: (name, handler) => (params) => {
       try {
         handler(params);

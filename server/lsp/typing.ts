@@ -27,7 +27,7 @@ export function typingAt(document: TextDocument, position: Position): Typing | u
   const offset = document.offsetAt(position);
   const under = tokenUnder(text, offset);
   if (under !== undefined && isComment(under)) return undefined;
-  const [start, end] = under === undefined ? [offset, offset] : [under.start, isOpenText(under) ? offset : under.end];
+  const [start, end] = under === undefined ? [offset, offset] : [startOf(text, under), isOpenText(under) ? offset : under.end];
   const scan = scanStatements(text.slice(0, start) + standIn + text.slice(end));
   const at = scan.tokens.findIndex((token) => token.start <= start && token.end >= start + standIn.length);
   const found = at < 0 ? undefined : chunkAt(scan.chunks, at);
@@ -47,13 +47,28 @@ export function typingAt(document: TextDocument, position: Position): Typing | u
 
 /** The word, value or text that the cursor stands in or right behind. */
 function tokenUnder(text: string, offset: number): Token | undefined {
-  return tokenize(text).find((token) => {
+  const tokens = tokenize(text);
+  return tokens.find((token, i) => {
     if (token.kind === 'word' || token.kind === 'value') return token.start < offset && offset <= token.end;
     if (token.kind === 'comment' || token.kind === 'doc')
       return token.start < offset && (offset < token.end || !token.image.endsWith('*/')) && offset <= token.end;
     if (token.kind === 'text') return token.start < offset && (offset < token.end || isOpenText(token)) && offset <= token.end;
-    return false;
+    return token.end === offset && isPointBehindDigits(tokens, i);
   });
+}
+
+/** The point of `4.` belongs to its digits. */
+function startOf(text: string, { kind, start }: Token): number {
+  if (kind !== 'sign') return start;
+  let digits = start;
+  while (/\d/.test(text[digits - 1] ?? '')) digits--;
+  return digits;
+}
+
+/** `4.`: a value whose digits behind the point are still to come. Behind the dot of a lug (`volume.3.`) it is none. */
+function isPointBehindDigits(tokens: readonly Token[], i: number): boolean {
+  const digits = tokens[i - 1];
+  return isSign(tokens[i], '.') && digits?.kind === 'value' && /^\d+$/.test(digits.image) && !isSign(tokens[i - 2], '.');
 }
 
 /** A text without its closing quote runs on to the end of the line: what lies behind the cursor is not of it. */

@@ -1,6 +1,7 @@
 /** All features of the server. */
 import type { Feature } from './feature.js';
 import { codeActions } from './code-actions.js';
+import { completion } from './completion.js';
 import { definition } from './definition.js';
 import { documentLinks } from './document-links.js';
 import { documentSymbols } from './document-symbols.js';
@@ -16,6 +17,7 @@ import { workspaceSymbols } from './workspace-symbols.js';
 
 export const features: readonly Feature[] = [
   hover,
+  completion,
   definition,
   references,
   rename,

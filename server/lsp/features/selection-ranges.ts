@@ -1,5 +1,5 @@
 /** What a selection grows over: the word, the name with its dot, the clause, the statement, the body, the paragraph, the file. */
-import type { Position, Range, SelectionRange } from 'vscode-languageserver';
+import type { Position, SelectionRange } from 'vscode-languageserver';
 import type { LocalRange } from '../../../language/grammar/index.js';
 import { inFile, isBefore, statementAt, touches } from '../places.js';
 import type { Snapshot } from '../workspace.js';

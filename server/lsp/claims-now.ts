@@ -1,0 +1,78 @@
+/** What is so now in some settings, in the words of claims: for completion, hints and the action that writes expectations. */
+import type { Circuit, ControlSetting } from '../../language/circuit/index.js';
+import {
+  describeSound,
+  readAtJack,
+  responseSummary,
+  settingsMatching,
+  type Setting,
+  type Sound,
+} from '../../language/electrics/index.js';
+import { hertzText, ohmText } from '../../language/intent/index.js';
+
+/** Each in the form of a claim without its word, but for `sounds` and `hum`; absent where it differs between the settings. */
+export interface Now {
+  readonly sounds?: string;
+  readonly hum?: string;
+  readonly reads?: string;
+  readonly peak?: string;
+}
+
+/** Of more settings than this nothing is said. */
+const most = 64;
+
+/** What all settings with these controls have in common; undefined where there is no output, or too many settings are meant. */
+export function claimsNow(circuit: Circuit, controls: readonly ControlSetting[]): Now | undefined {
+  if (circuit.output === undefined) return undefined;
+  const settings = settingsMatching(circuit, controls);
+  if (settings.length === 0 || settings.length > most) return undefined;
+  const each = settings.map((setting) => claimsAt(circuit, setting));
+  const common = (of: (now: Now) => string | undefined): string | undefined => {
+    const first = of(each[0]!);
+    return each.every((now) => of(now) === first) ? first : undefined;
+  };
+  return {
+    ...some(
+      'sounds',
+      common(({ sounds }) => sounds),
+    ),
+    ...some(
+      'hum',
+      common(({ hum }) => hum),
+    ),
+    ...some(
+      'reads',
+      common(({ reads }) => reads),
+    ),
+    ...some(
+      'peak',
+      common(({ peak }) => peak),
+    ),
+  };
+}
+
+/** `sounds parallel(a, b)`, `silent`; nothing for what is neither series nor parallel, since a claim says it otherwise. */
+export function soundClaim({ silent, text, arrangement }: Sound): string | undefined {
+  if (silent) return 'silent';
+  return arrangement === undefined ? undefined : `sounds ${text}`;
+}
+
+export function humClaim({ hum, silent }: Sound): string | undefined {
+  return hum === 'none' || silent ? undefined : `hum ${hum}`;
+}
+
+function claimsAt(circuit: Circuit, setting: Setting): Now {
+  const sound = describeSound(circuit, setting);
+  const { ohm, unknown } = readAtJack(circuit, setting);
+  const peak = sound.silent ? null : responseSummary(circuit, setting).peak;
+  return {
+    ...some('sounds', soundClaim(sound)),
+    ...some('hum', humClaim(sound)),
+    ...some('reads', unknown ? undefined : ohm === null ? 'open' : ohmText(ohm)),
+    ...some('peak', peak === null ? undefined : hertzText(peak.hz)),
+  };
+}
+
+function some<K extends keyof Now>(key: K, value: string | undefined): Now {
+  return value === undefined ? {} : { [key]: value };
+}

@@ -1,0 +1,215 @@
+/** What goes into `expect` and `measured`: controls, their positions, claims, arrangements; what is so now comes first. */
+import { CompletionItemKind } from 'vscode-languageserver';
+import { isSign, type Token } from '../../../language/grammar/index.js';
+import type { Circuit, ControlSetting, Part } from '../../../language/circuit/index.js';
+import { claimsNow, type Now } from '../claims-now.js';
+import { completionKindOf } from '../symbol-kinds.js';
+import { words, type Asked, type Offer } from './item.js';
+import { endOffers, ownerOf, partOffers } from './lugs.js';
+
+export function expectOffers(asked: Asked): Offer[] {
+  const { before, head } = asked;
+  const colon = before.findIndex((token) => isSign(token, ':'));
+  if (colon >= 0) return claimOffers(asked, before.slice(1, colon), before.slice(colon + 1));
+  const between = before.findIndex(({ image }) => image === 'between');
+  const and = before.findIndex(({ image }) => image === 'and');
+  const last = before[before.length - 1]!;
+  if (head === 'measured' && between > 0 && (and < 0 || and >= before.length - 2)) {
+    if (last.image === 'between' || last.image === 'and' || isSign(last, '.')) return endOffers(asked);
+    if (and < 0) return words(['and']);
+  }
+  const more = head === 'measured' && before.length === 1 ? words(['between'], 'two probes: between LUG and LUG', 6) : [];
+  return [...settingOffers(asked.at.circuit, before.slice(Math.max(1, and + 2))), ...more];
+}
+
+/** A control, or a position of the control before the cursor. */
+function settingOffers(circuit: Circuit, said: readonly Token[]): Offer[] {
+  const owner = ownerOf(said);
+  if (owner !== undefined) {
+    const part = circuit.parts.find(({ name }) => name === owner);
+    const shafts = circuit.shafts.filter((shaft) => shaft.part === part?.id);
+    return shafts.map(({ name }) => ({
+      label: name.slice(owner.length + 1),
+      kind: CompletionItemKind.Property,
+      detail: 'shaft',
+    }));
+  }
+  const { control } = readSettings(circuit, said);
+  if (control !== undefined) return positionOffers(circuit, control);
+  const named = new Set(said.map(({ image }) => image));
+  const isControl = (part: Part): boolean =>
+    circuit.switches.some((device) => device.part === part.id) || circuit.shafts.some((shaft) => shaft.part === part.id);
+  return [...partOffers(circuit, (part) => isControl(part) && !named.has(part.name)), ...words([':'], 'the claims', 6)];
+}
+
+function positionOffers(circuit: Circuit, control: string): Offer[] {
+  const part = circuit.parts.find(({ name }) => name === control);
+  const device = circuit.switches.find((one) => one.part === part?.id);
+  const hasShaft = circuit.shafts.some((shaft) => shaft.part === part?.id || shaft.name === control);
+  const positions = (device?.positions ?? []).map(({ label, key, number }): Offer => {
+    const text = label === key ? label : `"${label.replace(/["\\]/g, '\\$&')}"`;
+    return { label: text, text, kind: CompletionItemKind.EnumMember, detail: `position ${number}`, rank: 3 };
+  });
+  const rotations = hasShaft
+    ? ['0', '5', '7', '10'].map((label): Offer => ({
+        label,
+        kind: CompletionItemKind.Value,
+        detail: 'rotation, 0 to 10',
+        rank: 4,
+      }))
+    : [];
+  return [...positions, ...rotations];
+}
+
+/** Settings that are whole, and the control whose position is still missing. */
+function readSettings(
+  circuit: Circuit,
+  said: readonly Token[],
+): { readonly settings: readonly ControlSetting[]; readonly control?: string } {
+  const settings: ControlSetting[] = [];
+  const range = { uri: '', start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
+  let control: string | undefined;
+  let dotted = false;
+  for (const token of said) {
+    if (isSign(token, ',')) continue;
+    if (isSign(token, '.')) dotted = true;
+    else if (dotted) {
+      control = `${control ?? ''}.${token.image}`;
+      dotted = false;
+    } else if (control === undefined) control = token.image;
+    else {
+      const setting = settingOf(circuit, control, token);
+      if (setting !== undefined) settings.push({ ...setting, range });
+      control = undefined;
+    }
+  }
+  return { settings, ...(control === undefined ? {} : { control }) };
+}
+
+type Unplaced<T> = T extends unknown ? Omit<T, 'range'> : never;
+
+function settingOf(circuit: Circuit, control: string, { kind, image }: Token): Unplaced<ControlSetting> | undefined {
+  const shaft = circuit.shafts.find(({ name }) => name === control);
+  if (shaft !== undefined && kind === 'value')
+    return { kind: 'shaft', shaft: shaft.id, rotation: Math.min(Math.max(Number(image), 0), 10) };
+  const device = circuit.switches.find(({ name }) => name === control);
+  const word = image.replace(/^"|"$/g, '');
+  const index =
+    device?.positions.findIndex(({ label, key, number }) =>
+      kind === 'value' ? String(number) === word : label === word || key === word,
+    ) ?? -1;
+  return device === undefined || index < 0 ? undefined : { kind: 'switch', switch: device.id, position: index };
+}
+
+function claimOffers(asked: Asked, said: readonly Token[], since: readonly Token[]): Offer[] {
+  const { circuit } = asked.at;
+  const depth = since.reduce((open, token) => open + (isSign(token, '(') ? 1 : isSign(token, ')') ? -1 : 0), 0);
+  const lastComma = depth > 0 ? -1 : since.map((token) => isSign(token, ',')).lastIndexOf(true);
+  const claim = since.slice(lastComma + 1);
+  const [first] = claim;
+  const now = (): Now | undefined => claimsNow(circuit, readSettings(circuit, said).settings);
+  if (first === undefined) return [...soOffers(now()), ...allClaims(asked.head === 'measured')];
+  const last = claim[claim.length - 1]!;
+  switch (first.image) {
+    case 'sounds':
+      return arrangementOffers(circuit, claim, depth, now);
+    case 'hum':
+      return claim.length === 1 ? words(['cancelled', 'present']) : [];
+    case 'reads':
+      if (claim.length === 1)
+        return [...valueNow(now()?.reads), ...words(['open', ...(asked.head === 'measured' ? ['short'] : [])])];
+      return withinOffers(claim, last);
+    case 'peak':
+      return claim.length === 1 ? valueNow(now()?.peak) : withinOffers(claim, last);
+    default:
+      return [];
+  }
+}
+
+function withinOffers(claim: readonly Token[], { image }: Token): Offer[] {
+  if (image === 'within') return ['5%', '10%', '15%', '20%'].map((label) => ({ label, kind: CompletionItemKind.Value }));
+  return claim.length === 2 ? words(['within'], 'how far off still holds: within 15%') : [];
+}
+
+/** What holds now, as claims. */
+function soOffers(now: Now | undefined): Offer[] {
+  const claims =
+    now === undefined
+      ? []
+      : [
+          now.sounds,
+          now.hum,
+          now.reads === undefined ? undefined : `reads ${now.reads}`,
+          now.peak === undefined ? undefined : `peak ${now.peak}`,
+        ];
+  return claims.flatMap((label): Offer[] =>
+    label === undefined
+      ? []
+      : [{ label, kind: CompletionItemKind.Snippet, detail: 'so now', rank: 2, isPreselected: label === now?.sounds }],
+  );
+}
+
+function valueNow(value: string | undefined): Offer[] {
+  return value === undefined ? [] : [{ label: value, kind: CompletionItemKind.Value, detail: 'so now', rank: 2 }];
+}
+
+function allClaims(isMeasured: boolean): Offer[] {
+  const forms: readonly (readonly [string, string, string])[] = [
+    ['sounds', 'sounds ', 'what is heard: sounds ARRANGEMENT'],
+    ['silent', 'silent', 'nothing is heard'],
+    ['hum cancelled', 'hum cancelled', ''],
+    ['hum present', 'hum present', ''],
+    ['reads', 'reads ', 'the meter at the jack: reads OHMS within P%'],
+    ['reads open', 'reads open', ''],
+    ['peak', 'peak ', 'the resonant peak: peak HZ within P%'],
+    ...(isMeasured
+      ? ([
+          ['reads short', 'reads short', ''],
+          ['hums', 'hums', ''],
+        ] as const)
+      : []),
+  ];
+  return forms.map(([label, text, detail]) => ({ label, text, kind: CompletionItemKind.Keyword, detail, rank: 4 }));
+}
+
+function arrangementOffers(circuit: Circuit, claim: readonly Token[], depth: number, now: () => Now | undefined): Offer[] {
+  const owner = ownerOf(claim);
+  if (owner !== undefined) {
+    const part = circuit.parts.find(({ name }) => name === owner);
+    const coils =
+      part?.elements.flatMap((id) => (circuit.elements[id]!.kind === 'coil' ? [circuit.elements[id]!.name] : [])) ?? [];
+    return coils.map((label) => ({ label, kind: CompletionItemKind.Event, detail: `coil of ${owner}` }));
+  }
+  const last = claim[claim.length - 1]!;
+  const opens = last.image === 'sounds' || last.image === 'reversed' || isSign(last, '(') || isSign(last, ',');
+  if (!opens) return [];
+  const groups = ['series', 'parallel'].map((label): Offer => ({
+    label,
+    text: `${label}($0)`,
+    isSnippet: true,
+    kind: CompletionItemKind.Function,
+    detail: `${label}(…, …)`,
+    rank: 5,
+  }));
+  const used = new Set(claim.map(({ image }) => image));
+  const pickups = circuit.parts
+    .filter((part) => part.family === 'pickup' && part.parent === undefined && !(depth > 0 && used.has(part.name)))
+    .map(({ name, type, family }): Offer => ({
+      label: name,
+      kind: completionKindOf(family),
+      detail: type,
+      rank: 4,
+      commits: ['.'],
+    }));
+  const so = last.image === 'sounds' ? now()?.sounds?.replace(/^sounds /, '') : undefined;
+  const first: Offer[] =
+    so === undefined || so === 'silent'
+      ? []
+      : [{ label: so, kind: CompletionItemKind.Snippet, detail: 'so now', rank: 2, isPreselected: true }];
+  return [
+    ...first,
+    ...pickups.filter(({ label }) => label !== so),
+    ...groups,
+    ...(last.image === 'reversed' ? [] : words(['reversed'], 'its phase turned', 6)),
+  ];
+}

@@ -1,0 +1,90 @@
+/** completion/: what may be typed at a place, a file a family of statements. */
+import type { CompletionItem } from 'vscode-languageserver';
+import { isSign } from '../../../language/grammar/index.js';
+import { expectOffers } from './expect.js';
+import { toItem, type Asked, type Offer } from './item.js';
+import { partOffersFor } from './part.js';
+import {
+  allowOffers,
+  cavityOffers,
+  channelOffers,
+  instrumentOffers,
+  placeOffers,
+  plateOffers,
+  rigOffers,
+  useOffers,
+} from './places.js';
+import { statementOffers } from './statements.js';
+import { bodyOffers, typeHeadOffers } from './type-body.js';
+import { wireOffers } from './wire.js';
+
+export type { Asked } from './item.js';
+
+/** All offers at a place, in their order. */
+export function completionsAt(asked: Asked): CompletionItem[] {
+  return offersAt(asked).map((offer, index) => toItem(offer, index, asked.range));
+}
+
+const byHead: Readonly<Record<string, (asked: Asked) => Offer[]>> = {
+  part: partOffersFor,
+  wire: wireOffers,
+  solder: wireOffers,
+  expect: expectOffers,
+  measured: expectOffers,
+  cavity: cavityOffers,
+  channel: channelOffers,
+  plate: plateOffers,
+  place: placeOffers,
+  use: useOffers,
+  instrument: instrumentOffers,
+  rig: rigOffers,
+  allow: allowOffers,
+  type: typeHeadOffers,
+};
+
+function offersAt(asked: Asked): Offer[] {
+  const { head, word } = asked;
+  if (head === undefined) return word.startsWith('"') ? [] : statementOffers(asked);
+  return (Object.hasOwn(byHead, head) ? byHead[head]! : bodyOffers)(asked);
+}
+
+/** Words behind which something must follow: there a list may open by itself when a space is typed. */
+const demanding: ReadonlySet<string> = new Set([
+  'to',
+  'and',
+  'from',
+  'across',
+  'in',
+  'on',
+  'joins',
+  'within',
+  'wiper',
+  'for',
+  'sounds',
+  'hum',
+  'reads',
+  'peak',
+  'reversed',
+  'between',
+  'bore',
+  'depth',
+  'screen',
+]);
+
+/** True where a list may open by itself behind a space: at the end of a line it would be in the way. */
+export function isDemanded({ before, head }: Asked): boolean {
+  const last = before[before.length - 1];
+  if (last === undefined) return false;
+  if (before.length === 1) return head !== 'part' && head !== 'type' && head !== 'cavity';
+  return (
+    demanding.has(last.image) ||
+    [':', ',', '{', '('].some((sign) => isSign(last, sign)) ||
+    (last.kind === 'word' && isSetting(before))
+  );
+}
+
+/** Behind a control's name its position must follow. */
+function isSetting(before: Asked['before']): boolean {
+  const [head] = before;
+  return (head?.image === 'expect' || head?.image === 'measured') && !before.some((token) => isSign(token, ':'));
+}

@@ -1,0 +1,204 @@
+/** What goes into a part statement: its type, values, words, leads, and what stands in its braces. */
+import { CompletionItemKind } from 'vscode-languageserver';
+import { isSign, parseValue, type Token } from '../../../language/grammar/index.js';
+import { COMMON_PROPERTIES, type ParameterInfo, type TypeInfo } from '../../../language/circuit/index.js';
+import { baseWords } from '../../../language/grammar/index.js';
+import { completionKindOf } from '../symbol-kinds.js';
+import { quantityText } from '../hover/figures.js';
+import { braceAt } from './braces.js';
+import { choices, words, type Asked, type Offer } from './item.js';
+import { endOffers } from './lugs.js';
+import { valueOffers, type Wanted } from './values.js';
+import { lookOffers } from './wire.js';
+
+export function partOffersFor(asked: Asked): Offer[] {
+  const { before, range } = asked;
+  const colon = before.findIndex((token) => isSign(token, ':'));
+  if (colon < 0) return [];
+  const last = before[before.length - 1]!;
+  if (isSign(last, ':')) return typeOffers(asked, false);
+  const type = asked.at.circuit.types?.find(({ name }) => name === before[colon + 1]?.image);
+  const brace = braceAt(before, range.start.line);
+  if (brace !== undefined) return type === undefined ? [] : inBraces(asked, type, brace);
+  const ends = before.findIndex((token, i) => i > colon + 1 && (token.image === 'from' || token.image === 'across'));
+  if (ends >= 0 && !before.slice(ends).some((token) => isSign(token, '}'))) return leadOffers(asked, before.slice(ends), type);
+  if (type === undefined) return [];
+  return [...argumentOffers(type, before.slice(colon + 2), asked.word), ...tails(type, before)];
+}
+
+/** Types by name, with their lugs; in the head of a type its bases as well. */
+export function typeOffers({ at }: Asked, withBases: boolean): Offer[] {
+  const types = (at.circuit.types ?? []).map((type): Offer => ({
+    label: type.name,
+    kind: completionKindOf(type.family),
+    detail: detailOf(type),
+    about: { kind: 'type', uri: at.uri, name: type.name },
+    // One's own types stand above those that everybody has.
+    rank: type.standard ? 5 : 4,
+  }));
+  return withBases ? [...words(baseWords, 'a base', 3), ...types] : types;
+}
+
+function detailOf({ lugs, optional, numbered }: TypeInfo): string {
+  const all = [...lugs, ...optional.filter((name) => numbered === undefined || !/^\d+$/.test(name)).map((name) => `(${name})`)];
+  const shown = all.length > 14 ? [...all.slice(0, 13), '…'] : all;
+  return [...shown, ...(numbered === undefined ? [] : [`${numbered.from} to ${numbered.to}`])].join(' ');
+}
+
+/** Bare values and words that the type takes and that are not given yet. */
+export function argumentOffers(type: TypeInfo, given: readonly Token[], typed: string): Offer[] {
+  const open = openParameters(type, given);
+  const chosen = open.flatMap((parameter) =>
+    parameter.kind === 'choice' && !isBase(parameter) ? choices(parameter.choices, parameter.name, 3) : [],
+  );
+  return [...valueOffers(wantedOf(type, open), typed), ...chosen];
+}
+
+/** Parameters without an argument so far: a value of their unit, one of their words, or their name in braces. */
+export function openParameters(type: TypeInfo, given: readonly Token[]): ParameterInfo[] {
+  const words = new Set(given.filter(({ kind }) => kind === 'word').map(({ image }) => image));
+  const unitsGiven = given.flatMap(({ kind, image }) => (kind === 'value' ? [parseValue(image)?.unit] : []));
+  return type.parameters.filter((parameter) => {
+    if (words.has(parameter.name) || parameter.choices.some((choice) => words.has(choice))) return false;
+    const index = unitsGiven.indexOf(parameter.unit);
+    if (parameter.kind !== 'value' || index < 0) return true;
+    unitsGiven.splice(index, 1);
+    return false;
+  });
+}
+
+/** Values that may stand bare: those that the type itself takes, not what every part takes. */
+function wantedOf(type: TypeInfo, open: readonly ParameterInfo[]): Wanted[] {
+  // A bare value goes to the first parameter of its unit.
+  const isFirst = (parameter: ParameterInfo) =>
+    type.parameters.find(({ unit }) => unit === parameter.unit)?.name === parameter.name;
+  return open
+    .filter(isFirst)
+    .flatMap((parameter): Wanted[] =>
+      parameter.kind !== 'value' || parameter.unit === undefined || parameter.unit === 'count' || isBase(parameter)
+        ? []
+        : [{ unit: parameter.unit, name: parameter.name, use: useOf(type) }],
+    );
+}
+
+function isBase({ name, unit }: ParameterInfo): boolean {
+  return COMMON_PROPERTIES.includes(name) || unit === 'percent';
+}
+
+function useOf({ base }: TypeInfo): Wanted['use'] {
+  return base === 'pickup' || base === 'control' ? base : 'part';
+}
+
+/** What may follow the values. */
+function tails(type: TypeInfo, before: readonly Token[]): Offer[] {
+  if (before.some((token) => isSign(token, '}'))) return [];
+  const leads: Offer[] =
+    type.leads === undefined
+      ? []
+      : [
+          {
+            label: 'from',
+            kind: CompletionItemKind.Keyword,
+            detail: `from LUG to LUG: ${type.leads.join(' to ')} in place`,
+            rank: 6,
+          },
+          { label: 'across', kind: CompletionItemKind.Keyword, detail: 'across LUG and LUG', rank: 6 },
+        ];
+  return [
+    ...leads,
+    { label: '{ }', kind: CompletionItemKind.Snippet, text: '{ $0 }', isSnippet: true, detail: 'properties', rank: 6 },
+  ];
+}
+
+function leadOffers(asked: Asked, since: readonly Token[], type: TypeInfo | undefined): Offer[] {
+  const joiner = since[0]!.image === 'from' ? 'to' : 'and';
+  const last = since[since.length - 1]!;
+  if (since.length === 1 || last.image === joiner || isSign(last, '.')) return endOffers(asked);
+  const isSecond = since.slice(1).some(({ image }) => image === joiner);
+  return isSecond
+    ? type === undefined
+      ? []
+      : tails(type, asked.before).filter(({ label }) => label === '{ }')
+    : words([joiner]);
+}
+
+/** In braces: names of properties, and behind a name what it may be. */
+function inBraces(asked: Asked, type: TypeInfo, { name, values, given }: NonNullable<ReturnType<typeof braceAt>>): Offer[] {
+  if (name === undefined) return propertyOffers(type, new Set(given));
+  const parameter = type.parameters.find((one) => one.name === name);
+  if (parameter?.kind === 'choice' && values.length === 0) return choices(parameter.choices, name);
+  if (parameter?.kind === 'value' && parameter.unit !== undefined && values.length === 0) {
+    return valueOffers([{ unit: parameter.unit, name, use: useOf(type) }], asked.word);
+  }
+  if (name === 'rest' && type.positions.length > 0 && values.length === 0)
+    return choices(
+      type.positions.map((position) => position.name),
+      'position',
+    );
+  if (name === 'seen' && values.length === 0) return choices(['front', 'back'], 'how the diagram sees it');
+  if (name === 'lugs' && values.length === 0) return choices(['down', 'up'], 'how the diagram shows the lugs');
+  if (name === 'lead') {
+    const lugs = [...type.lugs, ...type.optional].map((label): Offer => ({
+      label,
+      kind: CompletionItemKind.Field,
+      detail: 'its lead',
+    }));
+    return values.length === 0 ? lugs : lookOffers(values, asked.word);
+  }
+  return [];
+}
+
+function propertyOffers(type: TypeInfo, given: ReadonlySet<string>): Offer[] {
+  const parameters = type.parameters.map((parameter) => propertyOffer(parameter));
+  const more: Offer[] = [
+    {
+      label: 'lead',
+      kind: CompletionItemKind.Property,
+      text: 'lead ',
+      detail: 'one of its own leads: lead hot white 300mm',
+      rank: 6,
+    },
+  ];
+  if (type.positions.length > 0) {
+    const names = type.positions.map((_, i) => `"\${${i + 1}:${i + 1}}"`).join(' ');
+    more.push({
+      label: 'positions',
+      kind: CompletionItemKind.Property,
+      text: `positions ${names}`,
+      isSnippet: true,
+      detail: 'names of its positions',
+      rank: 3,
+    });
+  }
+  if (type.rest !== undefined)
+    more.push({ label: 'rest', kind: CompletionItemKind.Property, text: 'rest ', detail: 'where it rests', rank: 6 });
+  if (type.base === 'control' && type.shafts.length === 0)
+    more.push({
+      label: 'seen',
+      kind: CompletionItemKind.Property,
+      text: 'seen ',
+      detail: 'how the diagram sees it: front, back',
+      rank: 6,
+    });
+  const seen = new Set<string>();
+  return [...parameters, ...more].filter(({ label }) => !given.has(label) && !seen.has(label) && seen.add(label));
+}
+
+function propertyOffer(parameter: ParameterInfo): Offer {
+  const { name, kind, value, doc } = parameter;
+  const isCommon = isBase(parameter);
+  const detail =
+    kind === 'choice'
+      ? parameter.choices.join(', ')
+      : kind === 'value' && value !== undefined
+        ? quantityText({ ...value, tolerance: 0 })
+        : '';
+  return {
+    label: name,
+    kind: CompletionItemKind.Property,
+    text: kind === 'free' ? name : `${name} `,
+    detail,
+    rank: isCommon ? 6 : 4,
+    ...(doc === undefined ? {} : { docs: doc }),
+  };
+}

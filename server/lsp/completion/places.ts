@@ -1,0 +1,132 @@
+/** What goes into statements about places, files, the instrument and its rig, and what is set aside. */
+import { CompletionItemKind } from 'vscode-languageserver';
+import { rules } from '../../../language/checks/index.js';
+import { isSign } from '../../../language/grammar/index.js';
+import { braceAt } from './braces.js';
+import { choices, words, type Asked, type Offer } from './item.js';
+import { lugsOf, ownerOf, partOffers } from './lugs.js';
+import { valueOffers } from './values.js';
+
+export function cavityOffers({ before }: Asked): Offer[] {
+  if (before.length < 2) return [];
+  if (before[before.length - 1]!.image === 'depth') return lengths(['38mm', '45mm']);
+  return words(['shield', 'depth'].filter((word) => !before.slice(2).some(({ image }) => image === word)));
+}
+
+export function channelOffers(asked: Asked): Offer[] {
+  const { before, word } = asked;
+  const last = before[before.length - 1]!;
+  if (before.length === 1 || last.image === 'to') return cavities(asked);
+  if (before.length === 2) return words(['to']);
+  if (last.image === 'bore') return lengths(['6mm', '8mm']);
+  if (word !== '') return valueOffers([{ unit: 'metre', name: 'length', use: 'other' }], word);
+  return before.some(({ image }) => image === 'bore') ? [] : words(['bore'], 'its width: bore 6mm');
+}
+
+export function plateOffers(asked: Asked): Offer[] {
+  const { before, at, range } = asked;
+  const last = before[before.length - 1]!;
+  if (last.image === 'in') return cavities(asked);
+  if (before.length === 2) return words(['in']);
+  if (before.length < 3) return [];
+  const brace = braceAt(before, range.start.line);
+  if (brace === undefined) {
+    const more = words(['metal', 'shield'].filter((one) => !before.some(({ image }) => image === one)));
+    return [
+      ...more,
+      { label: '{ }', kind: CompletionItemKind.Snippet, text: '{ $0 }', isSnippet: true, detail: 'the parts that it carries' },
+    ];
+  }
+  if (brace.name !== undefined) return brace.values.length === 0 ? words(['at'], 'at X Y, from the plate’s corner') : [];
+  return partOffers(at.circuit, ({ name, family }) => !brace.given.includes(name) && family !== 'plate' && family !== 'cavity');
+}
+
+export function placeOffers(asked: Asked): Offer[] {
+  const { before, at } = asked;
+  const last = before[before.length - 1]!;
+  if (last.image === 'in') return cavities(asked);
+  if (before.length === 1 || isSign(last, ','))
+    return partOffers(at.circuit, ({ family }) => family !== 'plate' && family !== 'cavity');
+  return words([before.some(({ image }) => image === 'in') ? 'at' : 'in']);
+}
+
+export function useOffers({ paths }: Asked): Offer[] {
+  return paths.map((path) => ({ label: path, text: `"${path}"`, kind: CompletionItemKind.File }));
+}
+
+export function instrumentOffers({ before, range }: Asked): Offer[] {
+  const brace = braceAt(before, range.start.line);
+  if (brace === undefined) return before.length < 2 ? [] : [braces];
+  if (brace.name === 'hand') return choices(['right', 'left'], 'hand');
+  if (brace.name === 'seen') return choices(['front', 'back'], 'how the diagram sees it');
+  if (brace.name !== undefined) return [];
+  return properties([
+    ['batch', 'how many are built alike'],
+    ['hand', 'left turns every pot that does not say otherwise'],
+    ['seen', 'how the diagram sees it'],
+  ]).filter(({ label }) => !brace.given.includes(label));
+}
+
+export function rigOffers({ before, word, range }: Asked): Offer[] {
+  const brace = braceAt(before, range.start.line);
+  if (brace === undefined) return [braces];
+  if (brace.name === 'cable')
+    return word === ''
+      ? values(['500pF', '700pF', '1nF', '3m', '6m'])
+      : valueOffers(
+          [
+            { unit: 'farad', name: 'cable', use: 'other' },
+            { unit: 'metre', name: 'cable', use: 'other' },
+          ],
+          word,
+        );
+  if (brace.name === 'input')
+    return word === '' ? values(['1M', '500k', '10M']) : valueOffers([{ unit: 'ohm', name: 'input', use: 'other' }], word);
+  return properties([
+    ['cable', 'capacitance or length of the lead: cable 500pF, cable 3m'],
+    ['input', 'input resistance of the amplifier: input 1M'],
+  ]).filter(({ label }) => !brace.given.includes(label));
+}
+
+export function allowOffers(asked: Asked): Offer[] {
+  const { before, at } = asked;
+  const last = before[before.length - 1]!;
+  if (before.length === 1) {
+    return rules.map(({ id, summary }) => ({
+      label: id,
+      kind: CompletionItemKind.EnumMember,
+      detail: summary,
+      about: { kind: 'rule', name: id },
+    }));
+  }
+  const owner = ownerOf(before);
+  if (owner !== undefined) return lugsOf(asked, owner);
+  if (last.image === 'on') return partOffers(at.circuit, () => true);
+  const why: Offer = { label: '"why"', text: '"${1:why}"', isSnippet: true, kind: CompletionItemKind.Text, detail: 'the reason' };
+  return before.some(({ image }) => image === 'on') ? [why] : [...words(['on'], 'a part or a lug'), why];
+}
+
+const braces: Offer = { label: '{ }', kind: CompletionItemKind.Snippet, text: '{ $0 }', isSnippet: true, detail: 'properties' };
+
+function cavities({ at, before }: Asked): Offer[] {
+  const named = new Set(before.map(({ image }) => image));
+  return at.circuit.cavities
+    .filter(({ name }) => !named.has(name))
+    .map(({ name, shielded }) => ({
+      label: name,
+      kind: CompletionItemKind.Folder,
+      detail: shielded ? 'shielded cavity' : 'cavity',
+    }));
+}
+
+function properties(list: readonly (readonly [string, string])[]): Offer[] {
+  return list.map(([label, detail]) => ({ label, text: `${label} `, kind: CompletionItemKind.Property, detail }));
+}
+
+function lengths(list: readonly string[]): Offer[] {
+  return values(list);
+}
+
+function values(list: readonly string[]): Offer[] {
+  return list.map((label) => ({ label, kind: CompletionItemKind.Value }));
+}

@@ -1,0 +1,125 @@
+/** What goes into a type: its base, and in its body lugs, positions, elements and their properties. */
+import { CompletionItemKind } from 'vscode-languageserver';
+import { isSign } from '../../../language/grammar/index.js';
+import { ELEMENT_PROPERTIES } from '../../../language/circuit/index.js';
+import { braceAt } from './braces.js';
+import { choices, words, type Asked, type Offer } from './item.js';
+import { ownLugs } from './lugs.js';
+import { typeOffers } from './part.js';
+import { valueOffers } from './values.js';
+
+export function typeHeadOffers(asked: Asked): Offer[] {
+  const last = asked.before[asked.before.length - 1]!;
+  return isSign(last, ':') ? typeOffers(asked, true).filter(({ label }) => label !== asked.before[1]?.image) : [];
+}
+
+/** A statement of a body that has no form outside of types. */
+export function bodyOffers(asked: Asked): Offer[] {
+  const { head, before } = asked;
+  const last = before[before.length - 1]!;
+  const unnamed = () => ownLugs(asked).filter(({ label }) => !before.some(({ image }) => image === label));
+  switch (head) {
+    case 'metal':
+      return unnamed();
+    case 'rows':
+      return [...unnamed(), ...words(['/', '-'], 'next row, empty place', 6)];
+    case 'takes':
+      return takesOffers(asked);
+    case 'at':
+      if (before.length === 1) return positions(asked);
+      return before.length === 2 ? words(['joins']) : ownLugs(asked);
+    case 'rest':
+      return before.length === 1 ? positions(asked) : [];
+    case 'also':
+      return last.image === 'for' ? ownLugs(asked) : before.length === 2 ? words(['for']) : [];
+    default:
+      return head !== undefined && head in ELEMENT_PROPERTIES
+        ? elementOffers(asked, head as keyof typeof ELEMENT_PROPERTIES)
+        : [];
+  }
+}
+
+function positions(asked: Asked): Offer[] {
+  const type = asked.at.tree.statements.find((one) => one.kind === 'type' && one.line === asked.type?.line);
+  if (type?.kind !== 'type') return [];
+  const declared = type.body.flatMap((one) => (one.kind === 'positions' ? one.names : []));
+  const inherited = asked.at.circuit.types?.find(({ name }) => name === asked.type?.base)?.positions ?? [];
+  const names =
+    declared.length > 0
+      ? declared.map(({ kind, text }) => (kind === 'string' ? `"${text}"` : text))
+      : inherited.map(({ name }) => name);
+  return names.map((label) => ({ label, text: label, kind: CompletionItemKind.EnumMember, detail: 'position' }));
+}
+
+/** Parameters that the elements of the base can use, with their usual form. */
+function takesOffers({ before, word, type }: Asked): Offer[] {
+  const last = before[before.length - 1]!;
+  const forms: readonly (readonly [string, string])[] =
+    type?.base === 'pickup'
+      ? [
+          ['resistance', 'resistance 6.5k'],
+          ['inductance', 'inductance 2.6H'],
+          ['capacitance', 'capacitance 110pF'],
+          ['wound', 'wound forward|reverse'],
+          ['magnet', 'magnet north|south'],
+        ]
+      : [
+          ['resistance', 'resistance 250k'],
+          ['capacitance', 'capacitance 22nF'],
+          ['taper', 'taper linear|audio|reverse-audio'],
+        ];
+  if (before.length === 1 || isSign(last, ','))
+    return forms.map(([label, text]) => ({ label, text, kind: CompletionItemKind.Property, detail: text }));
+  const unit = { resistance: 'ohm', inductance: 'henry', capacitance: 'farad' }[last.image];
+  return unit === undefined
+    ? []
+    : valueOffers([{ unit: unit as 'ohm', name: last.image, use: type?.base === 'pickup' ? 'pickup' : 'part' }], word);
+}
+
+function elementOffers(asked: Asked, kind: keyof typeof ELEMENT_PROPERTIES): Offer[] {
+  const { before, word, at, type, range } = asked;
+  const wanted = ELEMENT_PROPERTIES[kind];
+  const brace = braceAt(before, range.start.line);
+  if (brace === undefined) {
+    const last = before[before.length - 1]!;
+    const isEnd = ['from', 'to', 'wiper'].includes(last.image) && before.length > 1;
+    if (isEnd) return ownLugs(asked);
+    const next = !before.some(({ image }) => image === 'from')
+      ? 'from'
+      : !before.some(({ image }) => image === 'to')
+        ? 'to'
+        : undefined;
+    if (next !== undefined) return words([next]);
+    const wiper = kind === 'track' && !before.some(({ image }) => image === 'wiper') ? words(['wiper']) : [];
+    return [...wiper, { label: '{ }', kind: CompletionItemKind.Snippet, text: '{ $0 }', isSnippet: true, detail: 'properties' }];
+  }
+  if (brace.name === undefined) {
+    return Object.entries(wanted)
+      .filter(([name]) => !brace.given.includes(name))
+      .map(([name, { example, required }]) => ({
+        label: name,
+        text: `${name} `,
+        kind: CompletionItemKind.Property,
+        detail: `${name} ${example}`,
+        rank: required === true ? 3 : 5,
+      }));
+  }
+  const property = wanted[brace.name];
+  if (property === undefined || brace.values.length > 0) return [];
+  const own = at.circuit.types?.find(({ name }) => name === type?.name)?.parameters ?? [];
+  // A property may follow a parameter of the type.
+  const follows = own
+    .filter(({ name }) => name === brace.name)
+    .map(({ name }): Offer => ({ label: name, kind: CompletionItemKind.Variable, detail: 'as the type takes it', rank: 3 }));
+  if (property.lug === true) return ownLugs(asked);
+  if (property.words !== undefined) return [...follows, ...choices(property.words, brace.name)];
+  return property.unit === undefined
+    ? follows
+    : [
+        ...follows,
+        ...valueOffers(
+          [{ unit: property.unit, name: brace.name, use: kind === 'coil' ? 'pickup' : kind === 'track' ? 'control' : 'part' }],
+          word,
+        ),
+      ];
+}

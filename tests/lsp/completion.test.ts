@@ -1,0 +1,284 @@
+/** Completion through the protocol: what is offered first, what is offered at all, and that what is taken fits. */
+import type { CompletionItem, TextEdit } from 'vscode-languageserver-protocol';
+import { describe, expect, test } from 'vitest';
+import { statementWords } from '../../language/grammar/index.js';
+import { twoPickups } from './circuits.js';
+import { startEditor, type Editor, type Opened } from './harness.js';
+
+interface Offered {
+  readonly editor: Editor;
+  readonly document: Opened;
+  readonly items: readonly CompletionItem[];
+  readonly labels: readonly string[];
+}
+
+/** The list at the mark, in the order in which an editor shows it. */
+async function offered(source: string, context: unknown = { triggerKind: 1 }): Promise<Offered> {
+  const editor = await startEditor({ files: { 'parts/house.lug': '', 'b.lug': '' } });
+  const document = await editor.open('a.lug', source);
+  const found = await editor.ask<CompletionItem[] | null>('textDocument/completion', { ...document.at(), context });
+  const items = [...(found ?? [])].sort((a, b) => (a.sortText! < b.sortText! ? -1 : 1));
+  expect(editor.log).toEqual([]);
+  return { editor, document, items, labels: items.map(({ label }) => label) };
+}
+
+/** A circuit with a line put in before its expectations. */
+function withLine(line: string): string {
+  return twoPickups({ 'black\n\nexpect selector "bridge"': `black\n${line}\n\nexpect selector "bridge"` });
+}
+
+type Case = readonly [typed: string, first: readonly string[], absent?: readonly string[]];
+
+function cases(list: readonly Case[]) {
+  return list.map(([typed, first, absent = []]) => ({ typed, first, absent }));
+}
+
+async function offers(
+  typed: string,
+  first: readonly string[],
+  absent: readonly string[],
+  put: (line: string) => string,
+): Promise<void> {
+  const { labels } = await offered(put(typed));
+  expect(labels.slice(0, first.length)).toEqual(first);
+  for (const label of absent) expect(labels).not.toContain(label);
+}
+
+describe('where a statement begins', () => {
+  test('all statements that may stand there are offered, as snippets', async () => {
+    const { items, labels } = await offered('<|>\n');
+    expect([...labels].sort()).toEqual([...statementWords].sort());
+    expect(items.every(({ insertTextFormat }) => insertTextFormat === 2)).toBe(true);
+  });
+
+  test('a title and a rig stand once', async () => {
+    const { labels } = await offered(withLine('rig { cable 3m }\n<|>'));
+    expect(labels).not.toContain('instrument');
+    expect(labels).not.toContain('rig');
+    expect(labels).toContain('wire');
+  });
+
+  test.each(['wi<|>', 'part<|>', 'w<|>ire neck.'])('while its word is typed: %s', async (line) => {
+    const { items, document } = await offered(withLine(line));
+    const wire = items.find(({ label }) => label === 'wire')!;
+    // What is taken takes the place of the whole word.
+    const { range } = wire.textEdit as TextEdit;
+    expect(range.start.character).toBe(0);
+    expect(range.end.character).toBe(/^\w+/.exec(line.replace('<|>', ''))![0].length);
+    expect(range.end.line).toBe(document.places[0]!.line);
+  });
+
+  test.each([
+    ['switch', ['lugs', 'positions', 'at'], ['expect', 'instrument']],
+    ['pickup', ['lugs', 'coil', 'takes'], ['positions', 'track']],
+  ])('in the body of a %s', async (base, wanted, absent) => {
+    const { labels } = await offered(`type own : ${base} {\n  <|>\n}\n`);
+    expect(labels).toEqual(expect.arrayContaining(wanted));
+    for (const label of absent) expect(labels).not.toContain(label);
+  });
+});
+
+describe('a part', () => {
+  test('its type, with lugs and docs; one’s own types first', async () => {
+    const { items, labels, editor } = await offered(`type own : switch { lugs A B }\n${withLine('part x : <|>')}`);
+    expect(labels[0]).toBe('own');
+    const lever = items.find(({ label }) => label === 'lever-3')!;
+    expect(lever.detail).toBe('A0 A1 A2 A3 B0 B1 B2 B3 frame');
+    expect(lever.documentation).toBeUndefined();
+    const resolved = await editor.ask<CompletionItem>('completionItem/resolve', lever);
+    expect((resolved.documentation as { value: string }).value).toContain('| `2` | `A0`, `A2`; `B0`, `B2` |');
+  });
+
+  test('half a type is taken whole', async () => {
+    const { items } = await offered(withLine('part x : lev<|>'));
+    expect(items.find(({ label }) => label === 'lever-5')!.textEdit).toMatchObject({
+      range: { start: { character: 9 }, end: { character: 12 } },
+    });
+  });
+
+  test.each(
+    cases([
+      ['part x : pot <|>', ['linear', 'audio', 'reverse-audio']],
+      ['part x : pot 250k <|>', ['linear', 'audio'], ['250k', '500k']],
+      ['part x : pot 250k audio <|>', ['right', 'left'], ['linear']],
+      ['part x : pot 25<|>', ['linear', 'audio', 'reverse-audio', 'right', 'left', '25k', '25M', '25R']],
+      ['part x : capacitor 2<|>', ['film', 'ceramic', 'paper', '2nF', '2pF', '2uF', '2V']],
+      ['part x : capacitor 22nF f<|>', ['film', 'ceramic']],
+      ['part x : resistor 4.<|>', ['4k', '4M', '4R', '4.7k']],
+    ]),
+  )('$typed', async ({ typed, first: wanted, absent }) => {
+    const { labels } = await offered(withLine(typed));
+    expect(labels).toEqual(expect.arrayContaining([...wanted]));
+    for (const label of absent) expect(labels).not.toContain(label);
+  });
+
+  test('a preferred value says its code', async () => {
+    const { items } = await offered(withLine('part x : capacitor 2<|>'));
+    // 22 nF: 22n by IEC 60062, 223 by three digits.
+    expect(items.find(({ label }) => label === '22nF')!.detail).toBe('capacitance, E12, 22n, 223');
+  });
+
+  test.each(
+    cases([
+      ['part x : capacitor 22nF from <|>', ['bridge', 'neck', 'selector', 'volume']],
+      ['part x : capacitor 22nF from tone.1 <|>', ['to']],
+      ['part x : capacitor 22nF across tone.1 <|>', ['and']],
+      ['part x : capacitor 22nF across tone.1 and tone.<|>', ['3']],
+      ['part x : single-coil { <|>', ['resistance', 'inductance', 'capacitance', 'wound', 'magnet']],
+      ['part x : single-coil { wound <|>', ['forward', 'reverse']],
+      ['part x : single-coil { wound reverse, <|>', ['resistance', 'inductance'], ['wound']],
+      ['part x : single-coil {\n    wound reverse\n    <|>\n  }', ['resistance', 'inductance'], ['wound']],
+      ['part x : lever-3 { <|>', ['positions']],
+      ['part x : single-coil { lead <|>', ['hot', 'ground', 'cover', 'base']],
+      ['part x : single-coil { lead hot <|>', ['black', 'brown', 'red']],
+      ['part x : jack-stereo { rest <|>', ['empty', 'mono', 'stereo']],
+      ['part x : pot 250k { seen <|>', ['front', 'back']],
+    ]),
+  )('$typed', async ({ typed, first, absent }) => offers(typed, first, absent, withLine));
+});
+
+describe('a wire', () => {
+  test.each(
+    cases([
+      ['wire <|>', ['bridge', 'neck', 'selector', 'volume', 'tone', 'tone-cap', 'saddle', 'output', 'selector.A3']],
+      ['wire selector.<|>', ['A3', 'B1']],
+      ['wire selector.A<|>', ['A3', 'B1']],
+      ['wire neck.<|>', ['cover', 'base', 'hot', 'ground']],
+      ['wire neck.hot <|>', ['to'], ['black']],
+      ['wire neck.hot to <|>', ['bridge', 'neck']],
+      ['wire neck.hot to volume.<|>', ['1', '2', '3', 'case']],
+      ['wire neck.hot to volume.3 <|>', ['to', 'black', 'brown', 'red']],
+      ['wire neck.hot to volume.3 red 2<|>', ['to', '2awg'], ['black']],
+      ['wire neck.hot to volume.3 red shielded screen <|>', ['to']],
+      ['wire neck.hot to volume.3 shielded screen to <|>', ['bridge', 'neck']],
+      ['solder volume.1 to volume.<|>', ['1', '2', '3', 'case']],
+      ['solder volume.1 to volume.case <|>', ['to'], ['black']],
+    ]),
+  )('$typed', async ({ typed, first, absent }) => offers(typed, first, absent, withLine));
+
+  test('free lugs come first and say so', async () => {
+    const { items } = await offered(withLine('wire selector.<|>'));
+    const by = (name: string) => items.find(({ label }) => label === name)!;
+    expect(by('A3').detail).toBe('at 3, free');
+    expect(by('A1').detail).toBe('at 1, joined twice');
+    expect(by('frame').detail).toBe('metal, joined once');
+  });
+
+  test('colours by name and by their letters in IEC 60757', async () => {
+    const { items } = await offered(withLine('wire neck.hot to volume.3 <|>'));
+    expect(items.find(({ label }) => label === 'yellow')!.detail).toBe('YE');
+    expect(items.find(({ label }) => label === 'GN')!.detail).toBe('green');
+  });
+});
+
+describe('expectations and readings', () => {
+  test.each(
+    cases([
+      ['expect <|>', ['selector', 'volume', 'tone'], ['neck']],
+      ['expect selector <|>', ['"bridge"', '"both"', '"neck"']],
+      ['expect selector "b<|>', ['"bridge"', '"both"', '"neck"']],
+      ['expect volume <|>', ['0', '5', '7', '10']],
+      ['expect selector "both", <|>', ['volume', 'tone'], ['selector']],
+      // What is so now, then what may be claimed.
+      [
+        'expect selector "both" : <|>',
+        ['sounds parallel(bridge, neck)', 'hum cancelled', 'reads 3.22k', 'peak 4.94kHz', 'sounds', 'silent'],
+      ],
+      ['expect selector 3 : sounds <|>', ['neck', 'bridge', 'series', 'parallel', 'reversed']],
+      ['expect selector "both" : sounds parallel(<|>', ['bridge', 'neck', 'series']],
+      ['expect selector "both" : sounds parallel(bridge, <|>', ['neck', 'series'], ['bridge']],
+      ['expect selector "both" : hum <|>', ['cancelled', 'present']],
+      // 6.2 k beside the volume's 250 k.
+      ['expect selector "neck" : reads <|>', ['6.05k', 'open']],
+      ['expect selector "neck" : reads 6.05k <|>', ['within']],
+      ['expect selector "neck" : reads 6.05k within <|>', ['5%', '10%']],
+      ['measured <|>', ['selector', 'volume', 'tone']],
+      ['measured between <|>', ['bridge', 'neck']],
+      ['measured between neck.hot <|>', ['and']],
+      ['measured selector 1 : reads <|>', ['6.71k', 'open', 'short']],
+    ]),
+  )('$typed', async ({ typed, first, absent }) => offers(typed, first, absent, withLine));
+
+  test('bare names of a type, shafts of a part, coils of a pickup', async () => {
+    const text = 'part p : humbucker-4\npart v : pot-push-pull\npart c : pot-concentric\npart out : jack\n';
+    expect((await offered(`${text}expect v <|>`)).labels.slice(0, 3)).toEqual(['down', 'up', '0']);
+    expect((await offered(`${text}expect c.<|>`)).labels).toEqual(['a', 'b']);
+    expect((await offered(`${text}expect v up : sounds p.<|>`)).labels).toEqual(['north', 'south']);
+  });
+});
+
+describe('other statements', () => {
+  test.each(
+    cases([
+      ['allow <|>', []],
+      ['allow crowded-lug on <|>', ['bridge', 'neck']],
+      ['allow crowded-lug on volume.<|>', []],
+      ['allow crowded-lug <|>', ['on', '"why"']],
+      ['cavity control <|>', ['shield', 'depth']],
+      ['cavity main shield\nchannel <|>', ['main']],
+      ['cavity main shield\nplate top in <|>', ['main']],
+      ['cavity main\nplate top in main metal { <|>', ['bridge', 'neck']],
+      ['cavity main\nplate top in main metal { volume <|>', ['at']],
+      ['cavity main\nplace volume <|>', ['in']],
+      ['cavity main\nplace volume in <|>', ['main']],
+      ['rig { <|>', ['cable', 'input']],
+      ['rig { cable <|>', ['500pF', '700pF']],
+    ]),
+  )('$typed', async ({ typed, first, absent }) => offers(typed, first, absent, withLine));
+
+  test('rules, with their pages', async () => {
+    const { items, editor } = await offered(withLine('allow cr<|>'));
+    const rule = items.find(({ label }) => label === 'crowded-lug')!;
+    expect(rule.detail).toMatch(/three wires/);
+    const resolved = await editor.ask<CompletionItem>('completionItem/resolve', rule);
+    expect((resolved.documentation as { value: string }).value).toContain('| `crowded-lug` |');
+  });
+
+  test('files of the folder', async () => {
+    const { items } = await offered('use "<|>\npart x : star\n');
+    expect(items.map(({ textEdit }) => textEdit!.newText)).toEqual(['"parts/house.lug"', '"b.lug"']);
+  });
+
+  test.each(
+    cases([
+      ['type own : <|>', ['pickup', 'switch', 'control']],
+      ['type own : switch {\n  lugs A0 A1 frame\n  metal <|>\n}', ['A0', 'A1', 'frame']],
+      ['type own : switch {\n  lugs A0 A1\n  positions "play" "mute"\n  at <|>\n}', ['"play"', '"mute"']],
+      ['type own : switch {\n  lugs A0 A1\n  positions "play" "mute"\n  at "play" <|>\n}', ['joins']],
+      ['type own : switch {\n  lugs A0 A1\n  positions "play" "mute"\n  at "play" joins <|>\n}', ['A0', 'A1']],
+      ['type own : pickup {\n  lugs hot ground\n  coil main from <|>\n}', ['hot', 'ground']],
+      [
+        'type own : pickup {\n  lugs hot ground\n  coil main from ground to hot { <|> }\n}',
+        ['resistance', 'inductance', 'capacitance'],
+      ],
+      [
+        'type own : pickup {\n  lugs hot ground\n  takes resistance 8k\n  coil main from ground to hot { resistance <|> }\n}',
+        ['resistance'],
+      ],
+      ['type own : control {\n  lugs 1 2 3\n  track from 1 to 3 <|>\n}', ['wiper', '{ }']],
+      ['type own : assembly {\n  lugs top bottom\n  part c : capacitor 680pF from <|>\n}', ['top', 'bottom', 'c']],
+    ]),
+  )('$typed', async ({ typed, first, absent }) => offers(typed, first, absent, (text) => text));
+});
+
+describe('quiet', () => {
+  test.each([
+    '// a co<|>mment',
+    '/** do<|>c */',
+    'part <|>',
+    'part na<|>me',
+    'instrument "Ti<|>tle"',
+    'wire neck.hot to volume.3 // <|>',
+  ])('%s', async (line) => {
+    expect((await offered(withLine(line))).labels.filter((label) => !statementWords.includes(label as 'part'))).toEqual([]);
+  });
+
+  test('a space opens a list only where something must follow', async () => {
+    const bySpace = { triggerKind: 2, triggerCharacter: ' ' };
+    expect((await offered(withLine('wire neck.hot to <|>'), bySpace)).labels).not.toEqual([]);
+    expect((await offered(withLine('part x : <|>'), bySpace)).labels).not.toEqual([]);
+    expect((await offered(withLine('expect selector <|>'), bySpace)).labels).not.toEqual([]);
+    expect((await offered(withLine('wire neck.hot to volume.3 <|>'), bySpace)).labels).toEqual([]);
+    expect((await offered(withLine('part x : pot 250k <|>'), bySpace)).labels).toEqual([]);
+  });
+});
