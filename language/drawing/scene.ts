@@ -116,10 +116,10 @@ export function sceneLabels(scene: Scene): { readonly id: string; readonly label
   ];
 }
 
+/** The scene as it leaves: numbers to two places, so that it is the same on every machine, and nothing to be changed any more. */
 export function frozen<T>(value: T): T {
-  if (typeof value === 'object' && value !== null && !Object.isFrozen(value)) {
-    Object.freeze(value);
-    Object.values(value).forEach(frozen);
-  }
-  return value;
+  if (typeof value === 'number') return (Math.round(value * 100) / 100) as T;
+  if (Array.isArray(value)) return Object.freeze(value.map((item: unknown) => frozen(item))) as T;
+  if (typeof value !== 'object' || value === null) return value;
+  return Object.freeze(Object.fromEntries(Object.entries(value).map(([key, item]) => [key, frozen(item as unknown)]))) as T;
 }

@@ -1,11 +1,10 @@
 /** Every example, from either side and with either kind of ground, can be read: nothing lies on anything else, every joint is there. */
 import { describe, expect, test } from 'vitest';
-import { createDiagram } from '../../language/drawing/index.js';
+import { createDiagram, draw } from '../../language/drawing/index.js';
 import type { Scene } from '../../language/drawing/scene.js';
 import { circuitOf, drawing, examples, failingLayout, offences } from './support.js';
-import { draw } from '../../language/drawing/index.js';
 
-const ways = [{}, { side: 'player' }, { grounds: 'marks' }, { grounds: 'wires' }] as const;
+const ways = [{}, { side: 'player' }, { grounds: 'marks' }] as const;
 
 describe.each(examples)('%s', (name) => {
   test.each(ways)('nothing lies on anything else %o', async (options) => {
@@ -83,6 +82,47 @@ test('more ground wires than can be followed become marks', () => {
   const circuit = circuitOf('one-pickup-volume-tone', `part output : jack\n${wires}\n`);
   expect(createDiagram(circuit).grounds).toBe('marks');
   expect(createDiagram(circuit, { grounds: 'wires' }).grounds).toBe('wires');
+});
+
+describe('the judge sees', () => {
+  const move = async (change: (scene: Scene) => Partial<Scene>): Promise<string[]> => {
+    const { scene } = await drawing('one-pickup-volume-tone');
+    return offences({ ...scene, ...change(scene) });
+  };
+
+  test('a wire laid over a label', async () => {
+    const found = await move((scene) => ({
+      wires: scene.wires.map((wire, index) =>
+        index === 0 ? { ...wire, pieces: [[scene.parts[0]!.labels[0]!, { x: 0, y: 0 }]] } : wire,
+      ),
+    }));
+    expect(found.join()).toContain('runs over');
+  });
+
+  test('two wires on one track', async () => {
+    const found = await move((scene) => ({
+      wires: scene.wires.map((wire, index) => (index === 0 ? { ...wire, points: scene.wires[1]!.points } : wire)),
+    }));
+    expect(found.join()).toContain('share a stretch');
+  });
+
+  test('a wire that ends on another', async () => {
+    const found = await move((scene) => {
+      const [a, b] = scene.wires[1]!.points;
+      const middle = { x: (a!.x + b!.x) / 2, y: (a!.y + b!.y) / 2 };
+      return {
+        wires: scene.wires.map((wire, index) =>
+          index === 0 ? { ...wire, points: [middle, { x: middle.x + 5, y: middle.y + 5 }] } : wire,
+        ),
+      };
+    });
+    expect(found.join()).toContain('touch');
+  });
+
+  test('two labels in one place', async () => {
+    const found = await move((scene) => ({ notes: [...scene.notes, scene.notes[0]!] }));
+    expect(found.join()).toContain('lies on');
+  });
 });
 
 /** Ends of wires at which there is no solder. */

@@ -2,7 +2,14 @@
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { draw, sceneLabels, type Drawing, type DrawOptions, type Scene } from '../../language/drawing/index.js';
+import {
+  createDrawer,
+  sceneLabels,
+  type Drawer,
+  type Drawing,
+  type DrawOptions,
+  type Scene,
+} from '../../language/drawing/index.js';
 import type { Box, Point } from '../../language/drawing/geometry.js';
 import type { LayoutFunction } from '../../language/drawing/layout.js';
 import { createProject } from '../../language/project.js';
@@ -42,11 +49,14 @@ export function circuitOfText(text: string): Circuit {
 }
 
 const drawn = new Map<string, Promise<Drawing>>();
+const drawers = new Map<string, Drawer>();
 
-/** The example's drawing, made once for each choice of options. */
+/** The example's drawing, made once for each choice of options; one drawer for both sides, as in a preview. */
 export function drawing(name: string, options: DrawOptions = {}): Promise<Drawing> {
   const key = `${name} ${JSON.stringify(options)}`;
-  const made = drawn.get(key) ?? draw(circuitOf(name), elkLayout, options);
+  const drawer = drawers.get(`${name} ${options.grounds}`) ?? createDrawer(elkLayout);
+  drawers.set(`${name} ${options.grounds}`, drawer);
+  const made = drawn.get(key) ?? drawer.draw(circuitOf(name), options);
   drawn.set(key, made);
   return made;
 }

@@ -3,7 +3,7 @@ import { channelBands, type ChannelBand } from '../channels.js';
 import type { Diagram, DiagramGroup } from '../diagram.js';
 import { type Box, grid, grow, joinBoxes, snap } from '../geometry.js';
 import type { LayoutFunction, LayoutGraph, LayoutResult } from '../layout.js';
-import { createFrame } from '../router/field.js';
+import { createFrame, type Frame } from '../router/field.js';
 import { createSession, type Session } from '../router/session.js';
 import type { Way } from '../router/search.js';
 import type { SceneGroup } from '../scene.js';
@@ -31,6 +31,8 @@ export interface Arrangement {
 export interface Memory {
   readonly signature: string;
   readonly stand: Stand;
+  /** The ways are by the points of this grid. */
+  readonly frame: Frame;
   readonly ways: ReadonlyMap<string, Way>;
   /** Why the plain layout was taken, where it was. */
   readonly fallback?: string;
@@ -58,7 +60,7 @@ export async function arrange(diagram: Diagram, layout: LayoutFunction, memory?:
   };
   const placedAt = createPlacer();
   const atFirst = placedAt(blocks, first);
-  const frame = createFrame(joinBoxes([waysBox(atFirst), ...outlines.values()]));
+  const frame = known?.frame ?? createFrame(joinBoxes([waysBox(atFirst), ...outlines.values()]));
   const session = createSession(diagram, frame, atFirst, around, known?.ways);
   const stand = known ? first : refine(diagram, placedAt, blocks, session, first, [...outlines.values()], budget);
   return {
@@ -66,7 +68,7 @@ export async function arrange(diagram: Diagram, layout: LayoutFunction, memory?:
     groups,
     bands,
     session,
-    memory: { signature, stand, ways: session.ways(), ...(fallback === undefined ? {} : { fallback }) },
+    memory: { signature, stand, frame, ways: session.ways(), ...(fallback === undefined ? {} : { fallback }) },
   };
 }
 

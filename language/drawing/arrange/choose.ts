@@ -7,7 +7,7 @@ import type { Block } from './block.js';
 import { linkCost, placedPads } from './placed.js';
 
 /** What a likely crossing counts, in grid steps of wire. */
-const crossingCost = 9;
+const crossingCost = 20;
 const rounds = 4;
 
 /** Turns one part at a time while the wires get shorter or cross less; the order of parts is fixed, so the result is too. */

@@ -49,7 +49,17 @@ export function createGraph(diagram: Diagram, blocks: readonly Block[], choice: 
   });
   const far = cavityDistances(diagram, blocks, kinds);
   const depth = (block: Block): number => far.get(topGroup(diagram, block.group) ?? '') ?? NaN;
-  const edges = runs.map((run): LayoutEdge => {
+  // The signal gives the drawing its shape, and the wire to the jack's sleeve its end. Another ground wire shapes it only where a part has
+  // no signal, so that a ground wire moved moves little else.
+  const bySignal = new Set(
+    runs.filter((run) => !run.ground).flatMap((run) => [run.from, run.to].map((lug) => blockOfLug.get(lug)!)),
+  );
+  const isShaping = (run: DiagramRun): boolean => {
+    const ends = [run.from, run.to].map((lug) => blockOfLug.get(lug)!);
+    return !run.ground || ends.some((block) => !bySignal.has(block) || kinds.get(block.id)!.has('jack'));
+  };
+  const shaping = runs.filter(isShaping);
+  const edges = shaping.map((run): LayoutEdge => {
     const ends = [run.from, run.to].map((lug) => ({
       node: blockOfLug.get(lug)!.id,
       port: lug,

@@ -9,7 +9,7 @@ export interface RouteTask {
   readonly order: number;
 }
 
-const softOverlap = 240;
+const softOverlap = 480;
 const mostRounds = 8;
 
 /**
@@ -37,7 +37,7 @@ export function settle(field: Field, search: Search, tasks: readonly RouteTask[]
       .filter(({ task, extra }) => extra > 0 && (round < rounds || clashes(field, ways.get(task.id))))
       .sort((a, b) => b.extra - a.extra || (a.task.id < b.task.id ? -1 : 1));
     for (const { task } of dear) {
-      for (const cell of clashCells(field, ways.get(task.id))) field.toll[cell] = field.toll[cell]! + 16;
+      for (const cell of clashCells(field, ways.get(task.id))) field.toll[cell] = field.toll[cell]! + 24;
       if (lay(task)) isChanged = true;
     }
     if (!isChanged) break;
