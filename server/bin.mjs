@@ -8,10 +8,10 @@ const isCheckout = existsSync(new URL('./command/main.ts', import.meta.url));
 
 try {
   if (isCheckout) {
-    const { ensureBuilt, isInstalled } = await import('./scripts/setup.mjs');
+    const { ensureCommandBuilt, isInstalled } = await import('./scripts/setup.mjs');
     if (!isInstalled())
       throw new Error('its dependencies are missing or not those of package-lock.json; run `npm install` in the checkout first');
-    await ensureBuilt();
+    await ensureCommandBuilt();
   } else if (!existsSync(bundle)) {
     throw new Error(`${fileURLToPath(bundle)} is missing; install the package again`);
   }

@@ -20,6 +20,11 @@ const commandBundle = {
 /** The thread that lays out drawings, beside the command: the layout engine is larger than all the rest, and only drawings need it. */
 const layoutBundle = { ...commandBundle, entryPoints: ['server/elk-thread.ts'], outfile: join(dirname(bundle), 'layout.mjs') };
 
+/** Writes the command's bundles alone. */
+export async function buildCommand() {
+  await writeBundles([commandBundle, layoutBundle]);
+}
+
 /** Writes every bundle: the command, and the extension with its language server. Returns the folders of the packages in them. */
 export async function build() {
   return writeBundles([commandBundle, layoutBundle, ...extensionBundles]);

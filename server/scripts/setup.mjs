@@ -29,9 +29,17 @@ export function ensureInstalled() {
 
 /** Builds `dist/` unless it is newer than everything it is made from. */
 export async function ensureBuilt() {
-  if (isBuilt()) return;
+  if (isNewer(bundle, ['language', 'server']) && isNewer(join(root, 'dist', 'desktop.cjs'), ['language', 'server', 'extension']))
+    return;
   const { build } = await import('./build.mjs');
   await build();
+}
+
+/** The same for the command alone, so that an extension in the making does not stand in its way. */
+export async function ensureCommandBuilt() {
+  if (isNewer(bundle, ['language', 'server'])) return;
+  const { buildCommand } = await import('./build.mjs');
+  await buildCommand();
 }
 
 /** True where every package of the lock file is installed in that version, and none that it does not name. */
@@ -46,16 +54,14 @@ export function isInstalled() {
   return Object.keys(installed).every((path) => locked[path] !== undefined);
 }
 
-/** True where the bundle is newer than each source file and the two files that fix what goes in. */
-export function isBuilt() {
-  if (!existsSync(bundle)) return false;
-  const built = statSync(bundle).mtimeMs;
-  const isOlder = (path) => statSync(path).mtimeMs <= built;
-  return [
-    join(root, 'package.json'),
-    join(root, 'package-lock.json'),
-    ...['language', 'server', 'extension'].flatMap((folder) => [...sources(join(root, folder))]),
-  ].every(isOlder);
+/** True where a file is newer than each source in the folders and the two files that fix what goes in. */
+function isNewer(file, folders) {
+  if (!existsSync(file)) return false;
+  const built = statSync(file).mtimeMs;
+  const fixed = ['package.json', 'package-lock.json'].map((name) => join(root, name));
+  return [...fixed, ...folders.flatMap((folder) => [...sources(join(root, folder))])].every(
+    (path) => statSync(path).mtimeMs <= built,
+  );
 }
 
 function packagesOf(file) {
@@ -66,6 +72,6 @@ function* sources(folder) {
   for (const entry of readdirSync(folder, { withFileTypes: true })) {
     const path = join(folder, entry.name);
     if (entry.isDirectory()) yield* sources(path);
-    else if (/\.(ts|mjs|json|lug)$/.test(entry.name)) yield path;
+    else if (/\.(ts|mjs|json|lug|css)$/.test(entry.name)) yield path;
   }
 }

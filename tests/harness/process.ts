@@ -8,10 +8,10 @@ import { root } from './checkout.js';
 
 const setup = (await import(new URL('../../server/scripts/setup.mjs', import.meta.url).href)) as {
   bundle: string;
-  ensureBuilt(): Promise<void>;
+  ensureCommandBuilt(): Promise<void>;
 };
 // Once before the tests of a file: what they run is what the sources say.
-await setup.ensureBuilt();
+await setup.ensureCommandBuilt();
 // A process takes as long as the machine lets it: no test is judged by the clock.
 vi.setConfig({ testTimeout: 60_000 });
 
