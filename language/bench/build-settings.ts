@@ -25,8 +25,6 @@ export interface BuildSettings {
   readonly cable: number;
   /** Length of one piece of heat-shrink. */
   readonly sleeve: number;
-  /** Most wires that one heat can hold on a common ground point. */
-  readonly hold: number;
   /** Parts ordered beyond what the batch takes, of each kind. */
   readonly spares: number;
 }
@@ -48,7 +46,6 @@ export const USUAL_BUILD: BuildSettings = {
   lead: 0.0016,
   cable: 0.0035,
   sleeve: 0.012,
-  hold: 12,
   spares: 0,
 };
 

@@ -112,7 +112,9 @@ function shortestRoute(
   to: string,
   any = false,
 ): readonly Channel[] | undefined {
-  const best = new Map<string, { readonly metres: number; readonly route: readonly Channel[] }>([[from, { metres: 0, route: [] }]]);
+  const best = new Map<string, { readonly metres: number; readonly route: readonly Channel[] }>([
+    [from, { metres: 0, route: [] }],
+  ]);
   const done = new Set<string>();
   for (;;) {
     let here: string | undefined;

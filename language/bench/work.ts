@@ -91,7 +91,9 @@ function makeWork(circuit: Circuit): Work {
   }
   for (const run of runsOf(circuit)) {
     const { joint, ownLead } = run;
-    const ties = circuit.joints.filter(({ kind, a, b }) => kind === 'screen' && joint.screen !== undefined && (a === joint.screen || b === joint.screen));
+    const ties = circuit.joints.filter(
+      ({ kind, a, b }) => kind === 'screen' && joint.screen !== undefined && (a === joint.screen || b === joint.screen),
+    );
     const far = ownLead ? leadEnd(circuit, joint) : undefined;
     const ends: Omit<End, 'item' | 'spot'>[] = [];
     if (far !== joint.a) ends.push({ lug: joint.a, side: 'a' });

@@ -305,7 +305,7 @@ export interface Rig {
   readonly input: number;
 }
 
-/** Settings of the workshop that `build { … }` may give: lengths in metres, `fill` a share of 1, `gauge` AWG, `hold` and `spares` counts. */
+/** Settings of the workshop that `build { … }` may give: lengths in metres, `fill` a share of 1, `gauge` AWG, `spares` a count. */
 export type BuildSetting =
   | 'slack'
   | 'lift'
@@ -319,7 +319,6 @@ export type BuildSetting =
   | 'lead'
   | 'cable'
   | 'sleeve'
-  | 'hold'
   | 'spares';
 
 /** Where the signal leaves: the first jack whose tip is wired (else the first jack). */

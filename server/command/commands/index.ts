@@ -6,5 +6,6 @@ import { format } from './format.js';
 import { netlist } from './netlist.js';
 import { positions } from './positions.js';
 import { response } from './response.js';
+import { sheet } from './sheet.js';
 
-export const commands: readonly Command[] = [check, positions, response, netlist, draw, format];
+export const commands: readonly Command[] = [check, positions, response, netlist, draw, sheet, format];

@@ -1,0 +1,108 @@
+/** In which stage each end is soldered: at the bench with the plate off the body, or later in the body. */
+import type { Circuit, LugId } from '../circuit/model.js';
+import { fewestReheats, type Conflict } from './heats.js';
+import { isBench } from './places.js';
+import { workOf, type End, type Item, type Spot, type SpotId } from './work.js';
+
+export type Phase = 'bench' | 'body';
+
+export interface Assignment {
+  phaseOf(end: End): Phase;
+  /** Flat spots that are heated once more than once, and how many such heats there are. */
+  readonly reheated: readonly SpotId[];
+  readonly reheats: number;
+  /** No order that keeps the rules has fewer. */
+  readonly bound: number;
+}
+
+/** Lugs of a part that a small part soldered across it covers: those between its two leads in one row. */
+export function hiddenBy(circuit: Circuit, item: Item): readonly LugId[] {
+  if (item.kind !== 'part' || item.ends.length < 2) return [];
+  const [a, b] = [item.ends[0]!.lug, item.ends[1]!.lug];
+  const part = circuit.lugs[a]!.part;
+  if (part !== circuit.lugs[b]!.part) return [];
+  return circuit.parts[part]!.rows.flatMap((row) => {
+    const [from, to] = [row.indexOf(a), row.indexOf(b)].sort((x, y) => x - y) as [number, number];
+    return from < 0 ? [] : row.slice(from + 1, to).filter((lug) => lug !== null);
+  });
+}
+
+/**
+ * Ends of what never leaves a plate are soldered at the bench. A pickup's own lead comes in the body. Of a wire that leaves a plate one end, at most,
+ * is soldered at the bench; which one is chosen so that flat metal (a pot's case) is heated as seldom as can be: a spot whose other ends all come
+ * in one stage wants this end in the same one, and where two such spots want the same wire, `fewestReheats` says who gives way.
+ */
+export function assign(circuit: Circuit): Assignment {
+  const { spots, items } = workOf(circuit);
+  const phases = new Map<End, Phase>();
+  const at = (spot: Spot): End[] => items.flatMap((item) => item.ends.filter((end) => end.spot === spot.id));
+  const late = lateParts(circuit, items, at, spots);
+  const fixed = (end: End): Phase | undefined => {
+    const item = items[end.item]!;
+    if (!isBench(spots[end.spot]!.area) || item.kind === 'lead' || late.has(item)) return 'body';
+    return item.inside ? 'bench' : undefined;
+  };
+  const wanted = new Map<SpotId, Phase>();
+  const split = new Set<SpotId>();
+  const open = (end: End): boolean => fixed(end) === undefined && end.side !== 'screen';
+  const flat = spots.filter((spot) => spot.flat && isBench(spot.area));
+  for (const spot of flat) {
+    const forced = new Set(
+      at(spot)
+        .map(fixed)
+        .filter((phase) => phase !== undefined),
+    );
+    if (forced.size === 2) split.add(spot.id);
+    else if (forced.size === 1) wanted.set(spot.id, [...forced][0]!);
+  }
+  // A spot that nothing binds takes one stage for all: the bench, unless a bound spot at the other end needs it there.
+  for (const spot of flat.filter(({ id }) => !wanted.has(id) && !split.has(id))) {
+    const rivals = at(spot)
+      .filter(open)
+      .flatMap((end) => others(items[end.item]!, end));
+    wanted.set(spot.id, rivals.some((end) => wanted.get(end.spot) === 'bench') ? 'body' : 'bench');
+  }
+  const conflicts: Conflict[] = [];
+  for (const item of items) {
+    const claims = item.ends.filter((end) => open(end) && wanted.get(end.spot) === 'bench');
+    if (claims.length > 1) conflicts.push([claims[0]!.spot, claims[1]!.spot]);
+  }
+  const cover = fewestReheats(conflicts);
+  for (const item of items) assignItem(item);
+  const reheated = spots.filter((spot) => spot.flat && new Set(at(spot).map((end) => phases.get(end))).size > 1);
+  return {
+    phaseOf: (end) => phases.get(end)!,
+    reheated: reheated.map(({ id }) => id),
+    reheats: reheated.length,
+    bound: split.size + cover.bound,
+  };
+
+  function assignItem(item: Item): void {
+    const free = item.ends.filter(open);
+    const inBody = (end: End): boolean => wanted.get(end.spot) === 'body';
+    const firm = free.filter((end) => wanted.get(end.spot) === 'bench');
+    const strong = firm.length > 1 ? firm.filter((end) => !cover.chosen.has(end.spot)) : firm;
+    const first = strong[0] ?? firm.find(() => true) ?? free.find((end) => !inBody(end));
+    for (const end of item.ends) phases.set(end, fixed(end) ?? (end === first ? 'bench' : 'body'));
+    // A screen is tied when the end of its wire beside it is.
+    for (const tie of item.ends.filter(({ side }) => side === 'screen')) {
+      const beside = item.ends.find((end) => end.side !== 'screen' && spots[end.spot]!.area.key === spots[tie.spot]!.area.key);
+      if (beside !== undefined) phases.set(tie, phases.get(beside)!);
+    }
+  }
+}
+
+function others(item: Item, end: End): End[] {
+  return item.ends.filter((other) => other !== end && other.side !== 'screen');
+}
+
+/** Small parts that wait for the body stage, since a lug that they cover gets its last wire only there. */
+function lateParts(circuit: Circuit, items: readonly Item[], at: (spot: Spot) => End[], spots: readonly Spot[]): Set<Item> {
+  return new Set(
+    items.filter((item) => {
+      const hidden = hiddenBy(circuit, item);
+      const covered = spots.filter((spot) => spot.lugs.some((lug) => hidden.includes(lug)));
+      return covered.some((spot) => at(spot).some((end) => items[end.item]!.kind === 'lead' || !items[end.item]!.inside));
+    }),
+  );
+}

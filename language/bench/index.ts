@@ -1,0 +1,27 @@
+/** Bench: lengths, solder order, cut list, meter sheet, parts list and the bench sheet of a circuit, as plain data and as text. */
+export { buildSettings, USUAL_BUILD, type BuildSettings } from './build-settings.js';
+export { channelFills, type ChannelFill, type Passing } from './channel-fill.js';
+export { cautions } from './cautions.js';
+export {
+  cutList,
+  ownLeads,
+  partsList,
+  sleeveList,
+  type Cut,
+  type CutGroup,
+  type OwnLead,
+  type PartGroup,
+  type SleeveGroup,
+} from './lists.js';
+export { controlSentences, groundList, meterSheet, tapTest, type GroundRow, type MeterRow, type TapRow } from './readings.js';
+export { solderPlan } from './order.js';
+export { REASONS, type RuleName } from './order-reasons.js';
+export type { Plan, Stage, StageTest, Step } from './plan.js';
+export { runsOf, type Run } from './runs.js';
+export { benchSheet, type SheetOptions } from './sheet.js';
+export type { Block, Section, Sheet, TickRow } from './sheet-model.js';
+export { sheetHtml } from './sheet-html.js';
+export { sheetMarkdown } from './sheet-markdown.js';
+export { wayBetween, type Piece, type Way } from './ways.js';
+export { conductorDiameter, outsideDiameter } from './wire-sizes.js';
+export { workOf, type End, type Item, type Spot, type Work } from './work.js';

@@ -1,0 +1,161 @@
+/** The soldering of one stage: things are brought to their lugs one by one, and each lug is soldered when its last wire has arrived. */
+import type { Circuit } from '../circuit/model.js';
+import { hiddenBy, type Assignment } from './assign.js';
+import { buildSettings } from './build-settings.js';
+import type { RoughStep } from './order-frame.js';
+import type { RuleName } from './order-reasons.js';
+import { REASONS } from './order-reasons.js';
+import { farEnd, label, listed, millimetres, runLength, wireKind } from './say.js';
+import { piecesOf } from './sleeves.js';
+import { workOf, type End, type Item, type Spot, type SpotId } from './work.js';
+
+/** Steps for the ends that come in this stage; `begun` holds the items of which another end is on already. */
+export function solderSteps(
+  circuit: Circuit,
+  ends: readonly End[],
+  assignment: Assignment,
+  begun: ReadonlySet<number>,
+): readonly RoughStep[] {
+  const { spots, items } = workOf(circuit);
+  const order = [...new Set(ends.map((end) => end.item))]
+    .map((id) => items[id]!)
+    .sort((a, b) => rank(a) - rank(b) || a.id - b.id);
+  const left = new Map<SpotId, number>();
+  for (const end of ends) left.set(end.spot, (left.get(end.spot) ?? 0) + 1);
+  const isComplete = (spot: Spot): boolean =>
+    left.get(spot.id) === 0 && (spot.flat || allEnds(circuit, spot).every((end) => ends.includes(end) || isEarlier(end)));
+  const isEarlier = (end: End): boolean => assignment.phaseOf(end) === 'bench' && begun.has(end.item);
+  const steps: RoughStep[] = [];
+  const pending: Spot[] = [];
+  let last: number | undefined;
+  /** Lugs of a switch spoil under long heat, so that a second one of the same switch does not follow at once. */
+  const isWarm = (spot: Spot): boolean => {
+    const { part } = circuit.lugs[spot.lug]!;
+    return part === last && circuit.parts[part]!.family === 'switch';
+  };
+  const heat = (spot: Spot): void => {
+    pending.splice(pending.indexOf(spot), 1);
+    const part = circuit.lugs[spot.lug]!.part;
+    steps.push(heatStep(circuit, spot, ends, isWarm(spot)));
+    last = part;
+  };
+  /** Solders what is whole; a lug of the part that was heated just now waits while others can be taken. */
+  const drain = (whole: boolean): void => {
+    for (;;) {
+      const next = pending.find((spot) => !isWarm(spot)) ?? (whole ? pending[0] : undefined);
+      if (next === undefined) return;
+      heat(next);
+    }
+  };
+  for (const [i, item] of order.entries()) {
+    if (!item.inside && order[i - 1]?.inside === true) drain(true);
+    const hidden = hiddenBy(circuit, item);
+    for (const spot of [...pending]) if (spot.lugs.some((lug) => hidden.includes(lug))) heat(spot);
+    const mine = ends.filter((end) => end.item === item.id);
+    steps.push(attachStep(circuit, item, mine, begun.has(item.id)));
+    for (const end of mine) {
+      left.set(end.spot, left.get(end.spot)! - 1);
+      const spot = spots[end.spot]!;
+      if (isComplete(spot) && !pending.includes(spot)) pending.push(spot);
+    }
+    drain(false);
+  }
+  drain(true);
+  return steps;
+}
+
+/** Inside before what leaves; in each, ground before signal, bent lugs and wires before small parts. */
+function rank(item: Item): number {
+  const kind = item.kind === 'bend' ? 0 : item.kind === 'part' ? 4 : item.ground ? 1 : 2;
+  return (item.inside ? 0 : 8) + (item.kind === 'bend' && !item.ground ? 2 : kind);
+}
+
+function allEnds(circuit: Circuit, spot: Spot): End[] {
+  return workOf(circuit).items.flatMap((item) => item.ends.filter((end) => end.spot === spot.id));
+}
+
+function heatStep(circuit: Circuit, spot: Spot, ends: readonly End[], cool: boolean): RoughStep {
+  const { items } = workOf(circuit);
+  const here = spot.flat ? ends.filter((end) => end.spot === spot.id) : allEnds(circuit, spot);
+  const names = [...new Set(here.map((end) => endName(circuit, items[end.item]!)))];
+  const count = spot.flat && names.length > 1 ? ` together` : '';
+  const others = spot.lugs.filter((lug) => lug !== spot.lug && circuit.parts[circuit.lugs[lug]!.part]!.inPlace === false);
+  const bent = others.length === 0 ? '' : ` with ${listed(others.map((lug) => label(circuit, lug)))} bent onto it`;
+  return {
+    kind: 'heat',
+    key: `solder ${label(circuit, spot.lug)}`,
+    spot: spot.id,
+    rule: spot.flat ? 'flat-together' : 'one-heat',
+    text: `${cool ? 'Let it cool, then solder' : 'Solder'} ${label(circuit, spot.lug)}${bent}: ${listed(names)}${count}.`,
+    because: REASONS[spot.flat ? 'flat-together' : 'one-heat'],
+    ...(cool ? { cool: true } : {}),
+  };
+}
+
+function endName(circuit: Circuit, item: Item): string {
+  if (item.run !== undefined) return item.run.mark;
+  return item.part === undefined ? 'the bent lug' : circuit.parts[item.part]!.name;
+}
+
+function attachStep(circuit: Circuit, item: Item, ends: readonly End[], second: boolean): RoughStep {
+  const rule = ruleOf(item, second);
+  const common = { kind: 'attach' as const, item: item.id, ends, rule, because: REASONS[rule] };
+  const at = ends.map((end) => label(circuit, end.lug));
+  if (item.kind === 'bend') {
+    const [joint] = item.joints;
+    const text = `Bend ${label(circuit, joint!.a)} onto ${label(circuit, joint!.b)}.`;
+    return { ...common, key: `bend ${label(circuit, joint!.a)} ${label(circuit, joint!.b)}`, text };
+  }
+  const sleeves = piecesOf(circuit, item);
+  const sleeve = second || sleeves.length === 0 ? '' : ` Slide on ${sleeves.length} × sleeve first.`;
+  if (item.kind === 'part') {
+    const { name } = circuit.parts[item.part!]!;
+    const away = item.ends.filter((end) => !ends.includes(end));
+    const rest = away.length === 0 || second ? '' : ` The other lead waits for ${label(circuit, away[0]!.lug)}.`;
+    const lead = second || ends.length === 1 ? 'lead' : 'leads';
+    return { ...common, key: `part ${name} ${at.join(' ')}`, text: `${name}: ${lead} to ${listed(at)}.${rest}${sleeve}` };
+  }
+  const run = item.run!;
+  const kind = wireKind(circuit, run);
+  const main = ends.filter(({ side }) => side !== 'screen');
+  const ties = ends.filter(({ side }) => side === 'screen');
+  const tie = ties.length === 0 ? '' : ` Its screen to ${listed(ties.map((end) => label(circuit, end.lug)))}.`;
+  const key = `wire ${label(circuit, run.joint.a)} ${label(circuit, run.joint.b)} ${at.join(' ')}`;
+  const places = placesOf(circuit, main);
+  if (item.kind === 'lead') {
+    const from = main[0] === undefined ? '' : label(circuit, farEnd(run.joint, main[0].lug));
+    return {
+      ...common,
+      key,
+      text: `${run.mark} (${[kind, `lead of ${from}`].filter((word) => word !== '').join(' ')}): ${places}.${tie}`,
+    };
+  }
+  if (second) {
+    const from = main[0] === undefined ? label(circuit, run.joint.a) : label(circuit, farEnd(run.joint, main[0].lug));
+    return { ...common, key, text: `${run.mark} (${kind}, from ${from}): ${places || 'its screen'}.${tie}` };
+  }
+  const other = item.ends.filter((end) => !ends.includes(end) && end.side !== 'screen').map((end) => label(circuit, end.lug));
+  const out = other.length === 0 ? '' : ` Tag the free end “${run.mark} ${other.join(' ')}”.`;
+  const { strip } = buildSettings(circuit);
+  const text = `${run.mark} ${kind}, ${runLength(run)}: strip ${millimetres(strip)}, tin, ${places}.${tie}${out}${sleeve}`;
+  return { ...common, key, text };
+}
+
+/** `hook into circuit.B2 and volume.3`, `lay on volume.case`. */
+function placesOf(circuit: Circuit, ends: readonly End[]): string {
+  const { spots } = workOf(circuit);
+  const named = (flat: boolean): string =>
+    listed(ends.filter((end) => spots[end.spot]!.flat === flat).map((end) => label(circuit, end.lug)));
+  const [hooked, laid] = [named(false), named(true)];
+  return [hooked === '' ? '' : `hook into ${hooked}`, laid === '' ? '' : `lay on ${laid}`]
+    .filter((word) => word !== '')
+    .join(', ');
+}
+
+function ruleOf(item: Item, second: boolean): RuleName {
+  if (item.kind === 'part') return 'cover-last';
+  if (item.kind === 'lead') return 'lead-when-open';
+  if (second) return 'second-end';
+  if (item.ground) return 'ground-first';
+  return 'inside-first';
+}

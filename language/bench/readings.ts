@@ -1,0 +1,88 @@
+/** Meter sheet, tap test, controls and ground list: what the finished instrument must answer. */
+import type { Circuit, LugId } from '../circuit/model.js';
+import { controlEffects, groundNetwork, positionTable, type PositionRow } from '../electrics/index.js';
+import { ohmText } from '../intent/index.js';
+import { JOINED } from './stage-tests.js';
+import { label } from './say.js';
+
+/** One setting at the jack. Ohms as text; `open` where the meter must read open. */
+export interface MeterRow {
+  readonly setting: string;
+  readonly low: string;
+  readonly high: string;
+  readonly note: string;
+}
+
+export function meterSheet(circuit: Circuit): { readonly rows: readonly MeterRow[]; readonly leftOut: readonly string[] } {
+  const { rows, leftOut } = tableOf(circuit);
+  return { leftOut, rows: rows.map((row) => ({ setting: settingOf(row), ...spanOf(row), note: row.reads.note ?? '' })) };
+}
+
+/** Which pickup answers a tap in one setting, and whether it hums. */
+export interface TapRow {
+  readonly setting: string;
+  readonly loud: readonly string[];
+  readonly quiet: readonly string[];
+  readonly hum: string;
+}
+
+export function tapTest(circuit: Circuit): readonly TapRow[] {
+  const pickups = circuit.parts.filter((part) => part.elements.some((id) => circuit.elements[id]!.kind === 'coil'));
+  return tableOf(circuit).rows.map((row) => {
+    const heard = new Set(row.sound.heard.map(({ coil }) => circuit.elements[coil]!.part));
+    const isLoud = (id: number): boolean => !row.sound.silent && heard.has(id);
+    return {
+      setting: settingOf(row),
+      loud: pickups.filter(({ id }) => isLoud(id)).map(({ name }) => name),
+      quiet: pickups.filter(({ id }) => !isLoud(id)).map(({ name }) => name),
+      hum: row.sound.silent ? '' : row.sound.hum,
+    };
+  });
+}
+
+/** What each shaft does, a sentence each. */
+export function controlSentences(circuit: Circuit): readonly { readonly name: string; readonly says: string }[] {
+  return controlEffects(circuit).map((effect) => ({ name: circuit.shafts[effect.shaft]!.name, says: effect.says }));
+}
+
+/** Metal against the jack's sleeve. */
+export interface GroundRow {
+  readonly lug: LugId;
+  readonly name: string;
+  readonly expected: string;
+}
+
+/**
+ * Every metal thing with what the meter must say between it and the sleeve: under 2 Ω, leads subtracted (common practice). Paint reads higher by its length
+ * and width, so it is told to be near what it read when it was dry. What is not grounded is said.
+ */
+export function groundList(circuit: Circuit): readonly GroundRow[] {
+  const loose = new Set(groundNetwork(circuit).ungrounded.map(({ lug }) => lug));
+  return circuit.lugs
+    .filter((lug) => lug.metal && lug.inner !== true && lug.id !== circuit.output?.sleeve)
+    .map((lug) => {
+      const { family } = circuit.parts[lug.part]!;
+      const paint =
+        family === 'cavity' ? `under ${JOINED} Ω on foil; on paint what it read from end to end when dry` : `under ${JOINED} Ω`;
+      const expected = loose.has(lug.id) ? 'not on ground in every setting as it is written' : paint;
+      return { lug: lug.id, name: family === 'screen' ? label(circuit, lug.id) : label(circuit, lug.id), expected };
+    });
+}
+
+const tables = new WeakMap<Circuit, ReturnType<typeof positionTable>>();
+
+function tableOf(circuit: Circuit): ReturnType<typeof positionTable> {
+  let table = tables.get(circuit);
+  if (table === undefined) tables.set(circuit, (table = positionTable(circuit)));
+  return table;
+}
+
+function settingOf(row: PositionRow): string {
+  return row.label === '' ? 'as it is' : row.label;
+}
+
+function spanOf({ reads }: PositionRow): { low: string; high: string } {
+  if (reads.unknown) return { low: '?', high: '?' };
+  if (reads.ohm === null) return { low: 'open', high: 'open' };
+  return { low: ohmText(reads.low!), high: ohmText(reads.high!) };
+}

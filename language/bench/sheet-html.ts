@@ -1,0 +1,73 @@
+/** The sheet as one HTML page that prints in black and white on A4 and Letter: no script, nothing fetched. */
+import { plain } from './sheet-markdown.js';
+import type { Block, Section, Sheet } from './sheet-model.js';
+import { sheetStyle } from './sheet-style.js';
+
+/** All text is escaped; the drawing is taken as it is, since the renderer of the drawing has escaped it. */
+export function sheetHtml(sheet: Sheet): string {
+  const body = [
+    `<h1>${safe(sheet.title)}</h1>`,
+    `<p class="fields">${sheet.fields.map((field) => `<span>${safe(field)} <i></i></span>`).join(' ')}</p>`,
+    `<section class="cautions"><h2>Cautions</h2><ul>${sheet.cautions.map((text) => `<li>${safe(text)}</li>`).join('')}</ul></section>`,
+    ...sheet.sections.map(sectionHtml),
+  ];
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>${safe(sheet.title)}</title>
+<style>
+${sheetStyle}
+</style>
+</head>
+<body>
+${body.join('\n')}
+</body>
+</html>
+`;
+}
+
+function sectionHtml({ title, blocks, isSub, isFresh }: Section): string {
+  const tag = isSub === true ? 'h3' : 'h2';
+  const fresh = isFresh === true ? ' class="fresh"' : '';
+  return `<section${fresh}><${tag}>${safe(title)}</${tag}>\n${blocks.map(blockHtml).join('\n')}\n</section>`;
+}
+
+function blockHtml(block: Block): string {
+  switch (block.kind) {
+    case 'text':
+      return `<p>${safe(block.text)}</p>`;
+    case 'list':
+      return `<ul>${block.items.map((item) => `<li>${safe(item)}</li>`).join('')}</ul>`;
+    case 'ticks':
+      return `<table class="ticks"><tbody>${block.rows
+        .map(
+          ({ key, number, text, why, isTest }) =>
+            `<tr${isTest ? ' class="test"' : ''} data-key="${safe(key)}"><td class="box"><b></b></td><td class="number">${safe(number)}</td><td>${safe(text)}</td><td class="why">${safe(why)}</td></tr>`,
+        )
+        .join('\n')}</tbody></table>`;
+    case 'table': {
+      const blanks = block.blanks ?? [];
+      const heads = [
+        ...block.heads.map((head) => `<th>${safe(head)}</th>`),
+        ...blanks.map((head) => `<th class="blank">${safe(head)}</th>`),
+      ];
+      const row = (cells: readonly string[]): string =>
+        `<tr>${cells.map((cell) => `<td>${safe(cell)}</td>`).join('')}${blanks.map(() => '<td class="blank"></td>').join('')}</tr>`;
+      return `<table><thead><tr>${heads.join('')}</tr></thead><tbody>${block.rows.map(row).join('\n')}</tbody></table>`;
+    }
+    case 'picture':
+      return `<figure>${block.svg.replace(/^<\?xml[^>]*\?>\s*/, '')}</figure>`;
+  }
+}
+
+function safe(text: string): string {
+  return plain(text)
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;')
+    .replaceAll('"', '&quot;')
+    .replaceAll("'", '&#39;');
+}

@@ -1,0 +1,32 @@
+/** The look of the printed sheet: large enough to read at arm's length, black on white, rows that do not break across pages. */
+
+export const sheetStyle = `@page { margin: 14mm 13mm; }
+* { box-sizing: border-box; }
+body { font: 11pt/1.35 system-ui, "Liberation Sans", Arial, sans-serif; color: #000; background: #fff; margin: 0 auto; max-width: 190mm; padding: 0 4mm; }
+h1 { font-size: 17pt; margin: 0 0 2mm; overflow-wrap: anywhere; }
+h2 { font-size: 13.5pt; margin: 6mm 0 2mm; border-bottom: 0.5mm solid #000; }
+h3 { font-size: 11.5pt; margin: 5mm 0 1.5mm; }
+h2, h3 { break-after: avoid; }
+p, ul { margin: 1.5mm 0; }
+ul { padding-left: 5mm; }
+.fields { display: flex; flex-wrap: wrap; gap: 3mm 8mm; margin: 0 0 3mm; }
+.fields i { display: inline-block; width: 38mm; border-bottom: 0.3mm solid #000; }
+.cautions { border: 0.6mm solid #000; padding: 1mm 4mm 2mm; break-inside: avoid; }
+.cautions h2 { border: 0; margin: 1mm 0; }
+table { border-collapse: collapse; width: 100%; margin: 1.5mm 0; }
+th, td { border: 0.2mm solid #000; padding: 0.9mm 1.6mm; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
+th { border-bottom-width: 0.5mm; font-weight: 600; }
+thead { display: table-header-group; }
+tr { break-inside: avoid; }
+.blank { width: 24mm; overflow-wrap: normal; }
+.ticks td { border-width: 0 0 0.2mm; padding: 1.3mm 1.6mm; }
+.ticks .box { width: 8mm; }
+.ticks .box b { display: block; width: 4.5mm; height: 4.5mm; border: 0.4mm solid #000; }
+.ticks .number { width: 9mm; text-align: right; font-weight: 600; white-space: nowrap; overflow-wrap: normal; }
+.ticks .why { width: 27mm; font-size: 8.5pt; color: #333; }
+.ticks .test td { border-left: 0; }
+.ticks .test td:nth-child(3) { border-left: 1mm solid #000; padding-left: 2.5mm; }
+figure { margin: 2mm 0; break-inside: avoid; text-align: center; }
+figure svg { max-width: 100%; max-height: 225mm; height: auto; }
+.fresh { break-before: page; }
+@media print { body { max-width: none; padding: 0; } }`;

@@ -1,0 +1,135 @@
+/** The bench sheet of a circuit as plain data, in the order in which a maker needs it. */
+import type { Circuit } from '../circuit/model.js';
+import { buildSettings } from './build-settings.js';
+import { cautions } from './cautions.js';
+import { solderPlan } from './order.js';
+import { REASONS, type RuleName } from './order-reasons.js';
+import type { Stage } from './plan.js';
+import { groundList, tapTest } from './readings.js';
+import { meterBlocks, tapBlocks } from './sheet-tests.js';
+import { cutBlocks, leadBlocks, partsBlocks, roomBlocks, sleeveBlocks } from './sheet-lists.js';
+import { millimetres, sentence } from './say.js';
+import type { Block, Section, Sheet, TickRow } from './sheet-model.js';
+
+export interface SheetOptions {
+  /** The drawing as SVG; its section says how to get one where none is given. */
+  readonly drawing?: string;
+  /** How the drawing came out, or why there is none. */
+  readonly drawingNote?: string;
+}
+
+/** Makes the sheet. Texts are plain: each renderer makes them safe for its own form. */
+export function benchSheet(circuit: Circuit, options: SheetOptions = {}): Sheet {
+  const plan = solderPlan(circuit);
+  const sections: Section[] = [
+    { title: 'Drawing', blocks: drawingBlocks(options) },
+    { title: 'Parts', blocks: partsBlocks(circuit) },
+    { title: 'Wires to cut', blocks: cutBlocks(circuit) },
+    { title: 'Heat-shrink', blocks: sleeveBlocks(circuit), isSub: true },
+    { title: 'Leads that come with their parts', blocks: leadBlocks(circuit), isSub: true },
+    { title: 'Channels and room', blocks: roomBlocks(circuit), isSub: true },
+    { title: 'Solder order', blocks: orderBlocks(circuit), isFresh: true },
+    ...plan.stages.filter(({ kind }) => kind !== 'hanging' && kind !== 'close').map((stage) => stageSection(stage)),
+    { title: 'Test with the plates off the body', blocks: [...hangingBlocks(circuit), ...meterBlocks(circuit)], isFresh: true },
+    { title: 'Ground and shield', blocks: groundBlocks(circuit), isSub: true },
+    { title: 'Tap test', blocks: tapBlocks(circuit), isSub: true },
+    ...plan.stages.filter(({ kind }) => kind === 'close').map((stage) => stageSection(stage)),
+    { title: 'Last checks, before the strings and after', blocks: finalBlocks(circuit), isSub: true },
+    { title: 'Why in this order', blocks: whyBlocks(circuit), isSub: true },
+  ];
+  return {
+    title: circuit.title ?? 'Bench sheet',
+    fields: [circuit.batch > 1 ? `Instrument (of ${circuit.batch})` : 'Instrument', 'Date', 'By'],
+    cautions: cautions(circuit),
+    sections: sections.filter(({ blocks }) => blocks.length > 0),
+  };
+}
+
+function drawingBlocks({ drawing, drawingNote }: SheetOptions): Block[] {
+  const note: Block[] = drawingNote === undefined ? [] : [{ kind: 'text', text: drawingNote }];
+  if (drawing !== undefined) return [{ kind: 'picture', svg: drawing }, ...note];
+  return [...note, { kind: 'text', text: 'No drawing on this sheet; `lugwork draw` makes one.' }];
+}
+
+function orderBlocks(circuit: Circuit): Block[] {
+  const { reheats, bound, reheated } = solderPlan(circuit);
+  const heats =
+    reheats === 0
+      ? 'No lug and no case is heated twice.'
+      : `${reheats} ${reheats === 1 ? 'case is' : 'cases are'} heated twice; ${reheats === bound ? 'no order that keeps the rules has fewer' : `no order has fewer than ${bound}`}.`;
+  const { strip } = buildSettings(circuit);
+  const lines = [
+    'Hook means: bend the tinned end through the lug and leave it. Solder only where the line says so: then the last wire has come.',
+    `Strip ${millimetres(strip)} unless the line says otherwise. After each solder: hold still until it sets, tug, clip, dress the wire flat.`,
+    'Meter leads: touch the probes together and subtract what they read.',
+    heats,
+    ...reheated.map((line) => `${sentence(line)}.`),
+  ];
+  return [{ kind: 'list', items: lines }];
+}
+
+function stageSection(stage: Stage): Section {
+  const rows: TickRow[] = stage.steps.map((step) => ({
+    key: step.key,
+    number: String(step.number),
+    text: step.text,
+    why: shortReason(step.rule),
+    isTest: false,
+  }));
+  if (stage.tests.length > 0) {
+    const text = `Test. Set ${stage.setting ?? 'everything at rest'}.`;
+    rows.push({ key: `test ${stage.title}`, number: '', text, why: '', isTest: true });
+    for (const { text } of stage.tests)
+      rows.push({ key: `test ${stage.title} ${text}`, number: '', text, why: '', isTest: true });
+  }
+  return { title: stage.title, blocks: rows.length === 0 ? [] : [{ kind: 'ticks', rows }], isSub: true };
+}
+
+function shortReason(rule: RuleName): string {
+  return rule.replaceAll('-', ' ');
+}
+
+function hangingBlocks(circuit: Circuit): Block[] {
+  const hangs = circuit.plates.length > 0 ? 'Plates still off the body, nothing screwed down. ' : '';
+  const items = [`${hangs}Pots at 10 unless the line says otherwise. Read between tip and sleeve of the jack.`];
+  return [{ kind: 'list', items }];
+}
+
+function groundBlocks(circuit: Circuit): Block[] {
+  if (circuit.output === undefined) return [];
+  const rows = groundList(circuit).map(({ name, expected }) => [name, expected]);
+  const sleeve = circuit.lugs[circuit.output.sleeve]!.label;
+  return [
+    {
+      kind: 'text',
+      text: `One probe on ${sleeve}, the other on each of these, scraped to bare metal. Cavity and plate meet only once the plate is screwed down: read those last.`,
+    },
+    { kind: 'table', heads: ['metal', 'must read'], rows, blanks: ['reads'] },
+  ];
+}
+
+function finalBlocks(circuit: Circuit): Block[] {
+  const tick = (text: string): TickRow => ({ key: `final ${text}`, number: '', text, why: '', isTest: true });
+  const strings = circuit.parts.some((part) => part.ancestry.includes('bridge-ground'));
+  const rows = [
+    tick('Plates screwed down: read the jack once more in the first setting; it reads as it did.'),
+    tick('Plug a lead in and out, and turn the plug: no crackle, and the reading holds.'),
+    tick('Tap each pickup once more in the first setting: a pinched lead is heard now.'),
+    ...(strings
+      ? [
+          tick('Strings on. Meter from a string to the sleeve of the jack: under 2 Ω.'),
+          tick('Into a tested amplifier: hand on the strings, the hum falls or stays; it must not rise.'),
+        ]
+      : []),
+    ...(tapTest(circuit).length > 1
+      ? [tick('Move every switch through its positions while a string sounds: no position is dead that the tap test calls loud.')]
+      : []),
+  ];
+  return [{ kind: 'ticks', rows }];
+}
+
+function whyBlocks(circuit: Circuit): Block[] {
+  const used = new Set(solderPlan(circuit).stages.flatMap(({ steps }) => steps.map(({ rule }) => rule)));
+  const items = [...used].map((rule) => `${sentence(shortReason(rule))}: ${REASONS[rule]}.`);
+  return [{ kind: 'list', items }];
+}

@@ -1,0 +1,89 @@
+/** `lugwork sheet`: the bench sheet as HTML or Markdown, its lists as comma-separated values. */
+import { writeFileSync } from 'node:fs';
+import { extname, resolve } from 'node:path';
+import { benchSheet, sheetHtml, sheetMarkdown } from '../../../language/bench/index.js';
+import type { Circuit } from '../../../language/circuit/model.js';
+import { draw, renderSvg } from '../../../language/drawing/index.js';
+import { createLayoutThread } from '../../layout-thread.js';
+import { CannotRun, exit, type Command } from '../command.js';
+import { reason } from '../files.js';
+import { sheetCsv, type SheetList } from '../formats/sheet.js';
+import { choice } from '../options.js';
+import { readCircuit } from '../reading.js';
+
+/** Milliseconds that the layout of the drawing may take. */
+const patience = 20_000;
+
+const endings: Readonly<Record<string, string>> = {
+  '.html': 'html',
+  '.htm': 'html',
+  '.md': 'markdown',
+  '.markdown': 'markdown',
+  '.csv': 'csv',
+};
+
+export const sheet: Command = {
+  name: 'sheet',
+  operands: 'FILE',
+  arity: [1, 1],
+  summary: 'the bench sheet: solder order, cut list, meter sheet, parts list',
+  details: [
+    'Cautions first, then the drawing, lists, solder order with boxes to tick, and the tests. HTML prints in black and white on A4 and Letter. The form follows the ending of the file written, unless --format says otherwise.',
+    'Comma-separated values hold one list: --list says which. Lengths follow from cavities, channels and plates; where no way is known the sheet says to measure in place. `build { … }` in the file sets the shop’s own slack, strip, stock and fill.',
+  ],
+  options: [
+    { name: 'output', short: 'o', value: 'FILE', summary: 'where to write it; to the standard output where nothing is said' },
+    {
+      name: 'format',
+      choices: ['auto', 'html', 'markdown', 'csv'],
+      summary: 'the form; `auto` goes by the ending, Markdown where there is none',
+    },
+    {
+      name: 'list',
+      choices: ['cut', 'parts', 'sleeves', 'order', 'meter', 'tap'],
+      summary: 'which list comma-separated values hold',
+    },
+    { name: 'no-drawing', summary: 'leave the drawing out' },
+  ],
+  examples: ['lugwork sheet no-3.lug -o no-3.html', 'lugwork sheet no-3.lug --list parts -o parts.csv'],
+
+  async run(call, host) {
+    const output = call.values.get('output');
+    const asked = choice(call, sheet, 'format');
+    const form = asked !== 'auto' ? asked : output === undefined ? 'markdown' : endings[extname(output).toLowerCase()];
+    if (form === undefined) throw new CannotRun(`${output} ends in none of .html, .md and .csv; say the form with --format`);
+    const { file, circuit } = readCircuit(call.operands[0]!, host);
+    let text: string;
+    if (form === 'csv') text = sheetCsv(circuit, choice(call, sheet, 'list') as SheetList);
+    else if (form === 'markdown') text = sheetMarkdown(benchSheet(circuit));
+    else {
+      const drawing = call.flags.has('no-drawing')
+        ? {}
+        : await drawn(circuit, (remark) => host.err(`lugwork: ${file.path}: ${remark}\n`));
+      text = sheetHtml(benchSheet(circuit, drawing));
+    }
+    if (output === undefined) host.out(text);
+    else write(resolve(host.cwd, output), output, text);
+    return exit.good;
+  },
+};
+
+/** The drawing in one scheme, since it is printed. */
+async function drawn(circuit: Circuit, remark: (text: string) => void): Promise<{ drawing: string }> {
+  const thread = createLayoutThread(new URL('./layout.mjs', import.meta.url), patience);
+  try {
+    const { scene, remarks } = await draw(circuit, thread.layout, { side: 'solder' });
+    remarks.forEach(remark);
+    return { drawing: renderSvg(scene, { scheme: 'light' }) };
+  } finally {
+    thread.dispose();
+  }
+}
+
+function write(path: string, name: string, text: string): void {
+  try {
+    writeFileSync(path, text);
+  } catch (error) {
+    throw new CannotRun(`${name} cannot be written (${reason(error)})`);
+  }
+}

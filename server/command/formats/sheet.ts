@@ -1,0 +1,61 @@
+/** The lists of the bench sheet as comma-separated values: figures bare, units in the heads. */
+import { cutList, meterSheet, partsList, sleeveList, solderPlan, tapTest } from '../../../language/bench/index.js';
+import type { Circuit } from '../../../language/circuit/model.js';
+import { csvTable, type Table } from '../table.js';
+
+export type SheetList = 'cut' | 'parts' | 'sleeves' | 'order' | 'meter' | 'tap';
+
+export function sheetCsv(circuit: Circuit, list: SheetList): string {
+  return csvTable(tables[list](circuit));
+}
+
+const tables: Readonly<Record<SheetList, (circuit: Circuit) => Table>> = {
+  cut: (circuit) => ({
+    heads: ['wire', 'kind', 'from', 'to', 'length_mm', 'strip_mm', 'each_batch', 'reckoned'],
+    rows: cutList(circuit).flatMap(({ kind, cuts }) =>
+      cuts.map((cut) => [
+        cut.mark,
+        kind,
+        cut.from,
+        cut.to,
+        cut.length === undefined ? '' : tenths(cut.length * 1000),
+        tenths(cut.strip * 1000),
+        String(circuit.batch),
+        cut.length === undefined ? 'measure in place' : cut.assumed ? 'yes' : 'no',
+      ]),
+    ),
+  }),
+  parts: (circuit) => ({
+    heads: ['quantity', 'part', 'values', 'used_as'],
+    rows: partsList(circuit).map(({ quantity, type, values, names }) => [String(quantity), type, values, names.join(' ')]),
+  }),
+  sleeves: (circuit) => ({
+    heads: ['pieces', 'length_mm', 'over_mm', 'for', 'where'],
+    rows: sleeveList(circuit).map(({ pieces, length, over, why, on }) => [
+      String(pieces),
+      tenths(length * 1000),
+      tenths(over * 1000),
+      why,
+      on.join('; '),
+    ]),
+  }),
+  order: (circuit) => ({
+    heads: ['stage', 'step', 'kind', 'text', 'rule'],
+    rows: solderPlan(circuit).stages.flatMap((stage) => [
+      ...stage.steps.map(({ number, kind, text, rule }) => [stage.title, String(number), kind, text, rule]),
+      ...stage.tests.map(({ text }) => [stage.title, '', 'test', text, '']),
+    ]),
+  }),
+  meter: (circuit) => ({
+    heads: ['setting', 'low', 'high', 'note'],
+    rows: meterSheet(circuit).rows.map(({ setting, low, high, note }) => [setting, low, high, note]),
+  }),
+  tap: (circuit) => ({
+    heads: ['setting', 'loud', 'quiet', 'hum'],
+    rows: tapTest(circuit).map(({ setting, loud, quiet, hum }) => [setting, loud.join(' '), quiet.join(' '), hum]),
+  }),
+};
+
+function tenths(value: number): string {
+  return String(Math.round(value * 10) / 10);
+}
