@@ -3,7 +3,7 @@ import type { Picture } from './compose.js';
 import { inks, lettersOf } from './palette.js';
 import type { SceneSample, Scene } from './scene.js';
 import type { Label } from './shape.js';
-import { textHeight, textWidth, type TextStyle } from './text-measure.js';
+import { fitText, textHeight, textWidth, type TextStyle } from './text-measure.js';
 import { shifted } from './transform.js';
 
 const titleStyle: TextStyle = { size: 18, bold: true };
@@ -40,15 +40,15 @@ export function withNotes(picture: Picture, title: string, side: Scene['side']):
     notes.push(label);
     return label;
   };
+  const width = Math.max(picture.width, 640);
   let top = 20;
-  if (title !== '') top = bottomOf(write(title, titleStyle, left, top)) + 6;
+  if (title !== '') top = bottomOf(write(fitText(title, titleStyle, width - 2 * left), titleStyle, left, top)) + 6;
   top = bottomOf(write(sides[side], sideStyle, left, top)) + 4;
   // Kept free for the setting that an overlay shows.
   const caption = { x: left, y: top };
   top += 18;
 
   const entries = keyEntries(picture);
-  const width = Math.max(picture.width, 640);
   const samples: SceneSample[] = [];
   let [x, y] = [left, top + picture.height + 10];
   for (const entry of entries) {

@@ -3,7 +3,7 @@ import type { DiagramLug, DiagramPart } from './diagram.js';
 import { boxAround, grid, grow, joinBoxes, moved, snapDown, snapUp, stepOf, turned, turnPoint } from './geometry.js';
 import type { Box, Heading, Point } from './geometry.js';
 import type { Label, Role, Shape } from './shape.js';
-import { textHeight, textWidth, type TextStyle } from './text-measure.js';
+import { fitText, textHeight, textWidth, type TextStyle } from './text-measure.js';
 
 export interface Symbol {
   readonly width: number;
@@ -48,6 +48,9 @@ const lineGap = 3;
 export const padRadius = 7;
 /** Nothing but its own wires comes nearer to a label than this. */
 const labelClearance = 3;
+/** A longer text is cut; the whole of it is what screen readers and pointers are told. */
+const longest = 200;
+const mostNameLines = 3;
 
 export interface LugOptions {
   readonly radius?: number;
@@ -89,7 +92,8 @@ export function createSymbolBuilder(turn: number): SymbolBuilder {
     const [across, down] = turn % 2 === 0 ? [width, height] : [height, width];
     return { x: centre.x - across / 2, y: centre.y - down / 2, width: across, height: down };
   };
-  const label = (text: string, centre: Point, style: TextStyle, role: Label['role']): void => {
+  const label = (whole: string, centre: Point, style: TextStyle, role: Label['role']): void => {
+    const text = fitText(whole, style, longest);
     const width = textWidth(text, style);
     const height = textHeight(text, style);
     const box = { x: centre.x - width / 2, y: centre.y - height / 2, width, height };
@@ -133,7 +137,7 @@ export function createSymbolBuilder(turn: number): SymbolBuilder {
     beside(text, x, y, toward, gap) {
       const step = stepOf(turned(toward, turn));
       const from = at(x, y);
-      const reach = gap + (step.x === 0 ? textHeight(text, lugStyle) : textWidth(text, lugStyle)) / 2;
+      const reach = gap + (step.x === 0 ? textHeight(text, lugStyle) : lugNameWidth(text)) / 2;
       label(text, { x: from.x + step.x * reach, y: from.y + step.y * reach }, lugStyle, 'lug');
     },
     around: (text, x, y) => label(text, at(x, y), lugStyle, 'lug'),
@@ -183,6 +187,11 @@ export function createSymbolBuilder(turn: number): SymbolBuilder {
   };
 }
 
+/** Width of a lug's name as it is drawn. */
+export function lugNameWidth(name: string): number {
+  return textWidth(fitText(name, lugStyle, longest), lugStyle);
+}
+
 /** The lines under which a part is known: its name, broken at hyphens where it is wider than there is room, then its values. */
 export function captionLines(part: DiagramPart, width: number): { readonly text: string; readonly style: TextStyle }[] {
   const name: string[] = [];
@@ -191,7 +200,11 @@ export function captionLines(part: DiagramPart, width: number): { readonly text:
     if (last !== undefined && textWidth(last + piece, nameStyle) <= width) name[name.length - 1] = last + piece;
     else name.push(piece);
   }
-  return [...name.map((text) => ({ text, style: nameStyle })), ...part.values.map((text) => ({ text, style: valueStyle }))];
+  if (name.length > mostNameLines) name.splice(mostNameLines - 1, Infinity, name.slice(mostNameLines - 1).join(''));
+  return [
+    ...name.map((text) => ({ text: fitText(text, nameStyle, longest), style: nameStyle })),
+    ...part.values.map((text) => ({ text: fitText(text, valueStyle, longest), style: valueStyle })),
+  ];
 }
 
 /** Width of a caption that has `width` to stand in. */

@@ -1,8 +1,11 @@
 /** Every example, from either side and with either kind of ground, can be read: nothing lies on anything else, every joint is there. */
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { createDiagram, draw } from '../../language/drawing/index.js';
 import type { Scene } from '../../language/drawing/scene.js';
 import { circuitOf, drawing, examples, failingLayout, offences } from './support.js';
+
+// Drawing every example takes its time on a busy machine; none of these tests is about how long.
+vi.setConfig({ testTimeout: 60_000 });
 
 const ways = [{}, { side: 'player' }, { grounds: 'marks' }] as const;
 

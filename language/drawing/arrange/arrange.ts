@@ -9,7 +9,7 @@ import type { Way } from '../router/search.js';
 import type { SceneGroup } from '../scene.js';
 import type { Label } from '../shape.js';
 import { simpleLayout } from '../simple-layout.js';
-import { textHeight, textWidth } from '../text-measure.js';
+import { fitText, textHeight, textWidth } from '../text-measure.js';
 import { alignCavities } from './align.js';
 import { createBlocks, type Block } from './block.js';
 import { chooseWays } from './choose.js';
@@ -146,7 +146,7 @@ function outlinesOf(diagram: Diagram, blocks: readonly Block[], places: LayoutRe
     }
     const group = diagram.groups.find((other) => other.id === id)!;
     const box = joinBoxes(inside);
-    const name = textWidth([group.name, ...group.notes].join(', '), groupStyle) + 2 * grid;
+    const name = Math.min(300, textWidth([group.name, ...group.notes].join(', '), groupStyle)) + 2 * grid;
     const { top, side } = groupPadding;
     const half = grid / 2;
     const result = {
@@ -164,7 +164,7 @@ function outlinesOf(diagram: Diagram, blocks: readonly Block[], places: LayoutRe
 
 function sceneGroup(group: DiagramGroup, box: Box): SceneGroup {
   const role = group.kind === 'plate' && group.notes.includes('metal') ? 'plate-metal' : group.kind;
-  const text = [group.name, ...group.notes].join(', ');
+  const text = fitText([group.name, ...group.notes].join(', '), groupStyle, box.width - 16);
   const label: Label = {
     text,
     size: groupStyle.size,
@@ -176,5 +176,10 @@ function sceneGroup(group: DiagramGroup, box: Box): SceneGroup {
     width: textWidth(text, groupStyle),
     height: textHeight(text, groupStyle),
   };
-  return { id: group.id, says: `${group.kind} ${text}`, shapes: [{ kind: 'box', role, radius: 14, ...box }], labels: [label] };
+  return {
+    id: group.id,
+    says: `${group.kind} ${[group.name, ...group.notes].join(', ')}`,
+    shapes: [{ kind: 'box', role, radius: 14, ...box }],
+    labels: [label],
+  };
 }

@@ -73,7 +73,10 @@ export function createGraph(diagram: Diagram, blocks: readonly Block[], choice: 
   const groups = diagram.groups.map((group) => ({
     id: group.id,
     padding: groupPadding,
-    minimum: { width: textWidth([group.name, ...group.notes].join(', '), groupStyle) + 2 * grid, height: 5 * grid },
+    minimum: {
+      width: Math.min(300, textWidth([group.name, ...group.notes].join(', '), groupStyle)) + 2 * grid,
+      height: 5 * grid,
+    },
     ...(group.parent === undefined ? {} : { parent: group.parent }),
   }));
   return { nodes, edges, groups, links: linksOf(diagram, far) };

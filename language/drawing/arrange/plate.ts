@@ -1,6 +1,6 @@
 /** A plate whose parts have places: they lie there as they do in the instrument, at one scale. */
 import type { Diagram, DiagramPart } from '../diagram.js';
-import { type Box, grid, joinBoxes, snap } from '../geometry.js';
+import { type Box, grid, joinBoxes, overlaps, type Point, snap } from '../geometry.js';
 import { bestPlace, createClusters, type Cluster } from './cluster.js';
 import type { Block, Slot } from './block.js';
 import { waysBox, type PlacedSymbol } from './placed.js';
@@ -18,18 +18,17 @@ export function arrangePlate(diagram: Diagram, plate: string, parts: readonly Di
   );
   const extents = fixed.map((cluster) => extentOf(cluster));
   const scale = scaleOf(fixed, extents);
-  const slots: Slot[] = fixed.map((cluster) => ({
-    id: cluster.id,
-    ways: cluster.ways.map((way) => {
-      const { symbol } = way[0]!;
-      const x = snap(cluster.at!.x * scale) - symbol.centre.x;
-      const y = snap(cluster.at!.y * scale) - symbol.centre.y;
-      // A centre off the grid (as of a wide pickup) must not take the lugs off it.
-      return way.map((placed) => ({ ...placed, x: placed.x + snap(x), y: placed.y + snap(y) }));
-    }),
-  }));
+  const slots: Slot[] = [];
+  for (const cluster of fixed) {
+    const slot = { id: cluster.id, ways: cluster.ways.map((way) => putAt(way, cluster.at!, scale)) };
+    const boxes = slot.ways.map(waysBox);
+    const isFree = !slots.some((other) => other.ways.some((way) => boxes.some((box) => overlaps(waysBox(way), box))));
+    if (isFree) slots.push(slot);
+  }
+  const settled = new Set(slots.flatMap((slot) => slot.ways[0]!.map(({ part }) => part.id)));
   for (const part of parts) {
-    if (part.at !== undefined) continue;
+    // Two parts cannot lie on one spot: the second goes beside it, like one that has no place.
+    if (settled.has(part.id)) continue;
     // Where it lies best hangs on how its neighbours lie, which is not chosen yet: a place for either case, clear of both.
     const room = slots.flatMap((slot) => slot.ways.flat());
     const count = Math.max(1, ...slots.map((slot) => slot.ways.length));
@@ -46,6 +45,13 @@ export function arrangePlate(diagram: Diagram, plate: string, parts: readonly Di
     height: box.height,
     slots: slots.map((slot) => ({ id: slot.id, ways: slot.ways.map((way) => way.map(shift)) })),
   };
+}
+
+/** A cluster with its middle on its place. A middle off the grid, as of a wide pickup, must not take the lugs off it. */
+function putAt(way: readonly PlacedSymbol[], at: Point, scale: number): PlacedSymbol[] {
+  const { centre } = way[0]!.symbol;
+  const [x, y] = [snap(snap(at.x * scale) - centre.x), snap(snap(at.y * scale) - centre.y)];
+  return way.map((placed) => ({ ...placed, x: placed.x + x, y: placed.y + y }));
 }
 
 /** What a cluster needs around the point that its place means, over all its ways. */

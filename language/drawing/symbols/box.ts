@@ -1,8 +1,7 @@
 /** Jacks, amplifiers, tag strips and whatever has no outline of its own: a box with its lugs at the sides. */
 import type { DiagramLug, DiagramPart } from '../diagram.js';
 import { east, grid, snapUp, south, west } from '../geometry.js';
-import { createSymbolBuilder, lugStyle, type Symbol, type SymbolBuilder } from '../symbol.js';
-import { textWidth } from '../text-measure.js';
+import { createSymbolBuilder, lugNameWidth, type Symbol, type SymbolBuilder } from '../symbol.js';
 
 const pitch = 3 * grid;
 
@@ -114,5 +113,5 @@ function addSide(builder: SymbolBuilder, lugs: readonly DiagramLug[], x: number,
 }
 
 function nameWidth(lugs: readonly DiagramLug[]): number {
-  return Math.max(0, ...lugs.map((lug) => textWidth(lug.name, lugStyle)));
+  return Math.max(0, ...lugs.map((lug) => lugNameWidth(lug.name)));
 }

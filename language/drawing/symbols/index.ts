@@ -1,6 +1,6 @@
 /** Outlines: a part's shape with its lugs where they are, in every way it may lie. */
 import type { DiagramLug, DiagramPart } from '../diagram.js';
-import type { Symbol } from '../symbol.js';
+import { lugNameWidth, type Symbol } from '../symbol.js';
 import { amplifierSymbol, boxSymbol, jackSymbol, stripSymbol } from './box.js';
 import { markSymbol } from './mark.js';
 import { bridgeSymbol, pointSymbol, starSymbol } from './metal.js';
@@ -13,7 +13,7 @@ import { switchSymbol } from './switch.js';
 
 /** Every way in which the part may lie, the usual one first: parts turn but are never mirrored; free leads come in any order. */
 export function symbolsOf(part: DiagramPart): Symbol[] {
-  switch (part.kind) {
+  switch (fitsOutline(part) ? part.kind : 'box') {
     case 'pickup':
     case 'humbucker':
       return orders(part.lugs).map((lugs) => pickupSymbol(part, lugs));
@@ -53,6 +53,12 @@ export function symbolsOf(part: DiagramPart): Symbol[] {
     case 'box':
       return [boxSymbol(part)];
   }
+}
+
+/** Lugs that stand in a row on the outline have room for short names only. */
+function fitsOutline(part: DiagramPart): boolean {
+  if (!['pot', 'pot-dual', 'pot-switch', 'amplifier', 'rotary'].includes(part.kind)) return true;
+  return part.lugs.every((lug) => lugNameWidth(lug.name) <= 34);
 }
 
 /** All orders of up to five leads; more than that stay as they are. */

@@ -2,8 +2,7 @@
 import type { DiagramPart } from '../diagram.js';
 import { east, grid, north, snapUp, south, west } from '../geometry.js';
 import type { Heading, Point } from '../geometry.js';
-import { lugStyle, type SymbolBuilder } from '../symbol.js';
-import { textWidth } from '../text-measure.js';
+import { lugNameWidth, lugStyle, type SymbolBuilder } from '../symbol.js';
 
 const pitch = 3 * grid;
 /** From a lug to the bar that shows its contact closed, and on to its name. */
@@ -119,5 +118,5 @@ function lugNameReach(
 ): number {
   const isAcrossLevel = (builder.turn % 2 === 0) === alongY;
   if (!isAcrossLevel) return lugStyle.size;
-  return Math.max(0, ...lines.flat().map((lug) => (lug === null ? 0 : textWidth(part.lugs[lug]!.name, lugStyle))));
+  return Math.max(0, ...lines.flat().map((lug) => (lug === null ? 0 : lugNameWidth(part.lugs[lug]!.name))));
 }

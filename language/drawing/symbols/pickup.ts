@@ -1,8 +1,7 @@
 /** Pickups: the coil with its poles, upright, and its leads coming out on one side. */
 import type { DiagramLug, DiagramPart } from '../diagram.js';
 import { east, grid, snapUp } from '../geometry.js';
-import { createSymbolBuilder, lugStyle, type Symbol } from '../symbol.js';
-import { textWidth } from '../text-measure.js';
+import { createSymbolBuilder, lugNameWidth, type Symbol } from '../symbol.js';
 
 const leadPitch = 2 * grid;
 const bobbin = 2 * grid;
@@ -11,7 +10,7 @@ const bobbin = 2 * grid;
 export function pickupSymbol(part: DiagramPart, lugs: readonly DiagramLug[]): Symbol {
   const builder = createSymbolBuilder(0);
   const coils = part.kind === 'humbucker' ? 2 : 1;
-  const names = Math.max(...lugs.map((lug) => textWidth(lug.name, lugStyle)));
+  const names = Math.max(...lugs.map((lug) => lugNameWidth(lug.name)));
   const height = Math.max(9 * grid, (lugs.length + 1) * leadPitch);
   const coilsWidth = coils * bobbin + grid;
   const width = snapUp(coilsWidth + names + 2 * grid);

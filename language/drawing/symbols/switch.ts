@@ -1,7 +1,7 @@
 /** Lever, slide and toggle switches: the rows of lugs as the type gives them, and the frame at one end. */
 import type { DiagramPart } from '../diagram.js';
 import { grid, snap, snapUp, south } from '../geometry.js';
-import { createSymbolBuilder, type Symbol } from '../symbol.js';
+import { createSymbolBuilder, lugNameWidth, type Symbol } from '../symbol.js';
 import { addLines } from './lines.js';
 
 const pitch = 3 * grid;
@@ -19,13 +19,14 @@ export function switchSymbol(part: DiagramPart, turn: number): Symbol {
   // The unturned part stands upright: lines run down, the frame's lugs below the first pair of them, so that the aisle behind stays open.
   const { length, middle } = addLines(builder, part, lines, { x: 0, y: 0, alongY: true });
   const centre = snap(middle);
-  const width = others.length * pitch;
+  const room = Math.max(pitch, snapUp(Math.max(0, ...others.map((lug) => lugNameWidth(lug.name))) + 9));
+  const width = others.length * room;
   if (others.length > 0) {
     builder.box('metal', centre, length + 2 * grid, width, 2 * grid, 4);
     builder.keepOut(centre, length + 2 * grid, width, 2 * grid - 2);
   }
   others.forEach((lug, index) => {
-    const x = centre + snapUp((index - (others.length - 1) / 2) * pitch);
+    const x = centre + snapUp((index - (others.length - 1) / 2) * room);
     const y = length + 4 * grid;
     builder.path('tab', [
       { x, y: length + 3 * grid },

@@ -1,0 +1,113 @@
+/** The SVG: stands alone, says what it shows, and lets nothing of a text become markup. */
+import { describe, expect, test } from 'vitest';
+import { createDrawer, draw, highlightOf, renderSvg } from '../../language/drawing/index.js';
+import { attribute, escaped } from '../../language/drawing/svg.js';
+import { restingSetting } from '../../language/electrics/index.js';
+import { elkLayout } from '../../server/elk.js';
+import { circuitOf, circuitOfText, drawing, examples } from './support.js';
+
+/** Tags in order, or the first place where they do not nest: enough of XML to know that nothing has broken out. */
+function nesting(svg: string): string[] {
+  const open: string[] = [];
+  const names: string[] = [];
+  for (const [, close, name, selfClosed] of svg.matchAll(/<(\/?)([a-zA-Z]+)(?:\s+[\w-]+="[^"<]*")*\s*(\/?)>/g)) {
+    if (close) {
+      if (open.pop() !== name) return ['broken', name!];
+    } else {
+      names.push(name!);
+      if (!selfClosed) open.push(name!);
+    }
+  }
+  return open.length === 0 ? names : ['unclosed', ...open];
+}
+
+const hostile = `instrument "</text><script>alert(1)</script> & \\"quoted\\" ]]>"
+part a : single-coil
+part b : pot 250k
+part output : jack
+wire a.hot to b.3
+wire b.2 to output.tip
+wire a.ground to b.case to output.sleeve
+part sw : mini-dpdt { positions "<img src=x onerror=alert(2)>" "' onload='x" }
+wire b.1 to sw.A0
+`;
+
+describe('texts of a file', () => {
+  test('never become markup', async () => {
+    const circuit = circuitOfText(hostile);
+    const { scene, diagram } = await draw(circuit, elkLayout);
+    const svg = renderSvg(scene, { highlight: highlightOf(circuit, diagram, restingSetting(circuit)) });
+    expect(new Set(nesting(svg))).toEqual(new Set(['svg', 'title', 'desc', 'style', 'rect', 'g', 'path', 'circle', 'text']));
+    expect(svg).not.toMatch(/<script|<img|onload='/);
+    expect(svg).toContain('&lt;/text&gt;&lt;script&gt;alert(1)&lt;/script&gt; &amp; "quoted" ]]&gt;');
+  });
+
+  test('lose what XML forbids', () => {
+    expect(escaped('a\u0000b\u0008c\uFFFEd')).toBe('a\uFFFDb\uFFFDc\uFFFDd');
+    expect(attribute(`"<'>&`)).toBe('&quot;&lt;&#39;&gt;&amp;');
+  });
+
+  test('are cut where they would leave the sheet', async () => {
+    const name = `coil-${'long-'.repeat(60)}end`;
+    const { scene } = await draw(
+      circuitOfText(`part ${name} : single-coil\npart output : jack\nwire ${name}.hot to output.tip\n`),
+      elkLayout,
+    );
+    for (const part of scene.parts) for (const label of part.labels) expect(label.width).toBeLessThan(400);
+  });
+
+  test('of any alphabet have a box of their own', async () => {
+    const { scene } = await draw(
+      circuitOfText('part 琴橋 : single-coil\npart Lautstärke : pot 250k\npart output : jack\nwire 琴橋.hot to Lautstärke.3\n'),
+      elkLayout,
+    );
+    const label = scene.parts.flatMap((part) => part.labels).find(({ text }) => text === '琴橋')!;
+    expect(label.width).toBeGreaterThan(2 * 12);
+  });
+});
+
+describe.each(examples)('%s', (name) => {
+  test('stands alone, with a title, a summary and a name for everything', async () => {
+    const { scene } = await drawing(name);
+    const svg = renderSvg(scene);
+    expect(nesting(svg)[0]).toBe('svg');
+    expect(svg).not.toMatch(/href=|url\(|@import|<script|<image/);
+    expect(svg).toMatch(/aria-labelledby="drawing-title drawing-summary"/);
+    for (const { says } of [...scene.parts, ...scene.wires, ...scene.groups, ...scene.channels, ...scene.marks]) {
+      expect(svg).toContain(`aria-label="${attribute(says)}"`);
+    }
+    const ids = [...svg.matchAll(/ id="([^"]*)"/g)].map(([, id]) => id);
+    expect(ids.length).toBe(new Set(ids).size);
+  });
+});
+
+test('cautions and the side stand on every sheet', async () => {
+  const { scene } = await drawing('one-pickup-volume-tone');
+  const text = scene.notes.map((note) => note.text).join(' ');
+  for (const words of [
+    'Unplug from the amplifier',
+    'battery out',
+    'Hot iron',
+    'clipping leads',
+    'licensed electrician',
+    'local code',
+    'solder side',
+  ]) {
+    expect(text).toContain(words);
+  }
+});
+
+test('light and dark are slots; a fixed scheme is a class', async () => {
+  const { scene } = await drawing('one-pickup-volume-tone');
+  const svg = renderSvg(scene, { scheme: 'dark' });
+  expect(svg).toContain('class="lugwork dark"');
+  expect(svg).toContain('prefers-color-scheme:dark');
+  expect(svg).toContain('@media print');
+  expect(renderSvg(scene)).toContain('class="lugwork"');
+});
+
+test('a scene cannot be changed, and goes through JSON unharmed', async () => {
+  const { scene } = await createDrawer(elkLayout).draw(circuitOf('one-pickup-volume-tone'));
+  expect(Object.isFrozen(scene.wires[0]!.points[0])).toBe(true);
+  expect(JSON.parse(JSON.stringify(scene))).toEqual(scene);
+});
