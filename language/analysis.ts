@@ -8,8 +8,12 @@ import {
   settingKeys,
   settingLabel,
   type ControlEffect,
+  type MeterReading,
   type PositionRow,
   type PositionTable,
+  type ResponseSummary,
+  type Setting,
+  type Sound,
 } from './electrics/index.js';
 import { arrangeFindings, type FindingOptions } from './findings.js';
 import type { Tree } from './grammar/index.js';
@@ -40,6 +44,10 @@ export interface Analysis {
   positions(circuit: Circuit): PositionTable;
   /** What a shaft does. */
   effect(circuit: Circuit, shaft: ShaftId): ControlEffect;
+  /** What is heard, what a meter reads at the jack, and the response's peak, in one setting. */
+  sound(circuit: Circuit, setting: Setting): Sound;
+  reading(circuit: Circuit, setting: Setting): MeterReading;
+  response(circuit: Circuit, setting: Setting): ResponseSummary;
   readonly counters: AnalysisCounters;
 }
 
@@ -142,6 +150,9 @@ export function createAnalysis(project: Project): Analysis {
       return table;
     },
     effect: (circuit, shaft) => controlEffect(meet(circuit), shaft),
+    sound: (circuit, setting) => factsOf(meet(circuit)).hearing.sound(setting),
+    reading: (circuit, setting) => factsOf(meet(circuit)).hearing.reading(setting),
+    response: (circuit, setting) => factsOf(meet(circuit)).hearing.response(setting),
   };
 }
 

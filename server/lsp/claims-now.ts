@@ -1,13 +1,7 @@
 /** What is so now in some settings, in the words of claims: for completion, hints and the action that writes expectations. */
+import type { Analysis } from '../../language/analysis.js';
 import type { Circuit, ControlSetting } from '../../language/circuit/index.js';
-import {
-  describeSound,
-  readAtJack,
-  responseSummary,
-  settingsMatching,
-  type Setting,
-  type Sound,
-} from '../../language/electrics/index.js';
+import { settingsMatching, type Setting, type Sound } from '../../language/electrics/index.js';
 import { hertzText, ohmText } from '../../language/intent/index.js';
 
 /** Each in the form of a claim without its word, but for `sounds` and `hum`; absent where it differs between the settings. */
@@ -22,11 +16,11 @@ export interface Now {
 const most = 64;
 
 /** What all settings with these controls have in common; undefined where there is no output, or too many settings are meant. */
-export function claimsNow(circuit: Circuit, controls: readonly ControlSetting[]): Now | undefined {
+export function claimsNow(analysis: Analysis, circuit: Circuit, controls: readonly ControlSetting[]): Now | undefined {
   if (circuit.output === undefined) return undefined;
   const settings = settingsMatching(circuit, controls);
   if (settings.length === 0 || settings.length > most) return undefined;
-  const each = settings.map((setting) => claimsAt(circuit, setting));
+  const each = settings.map((setting) => claimsAt(analysis, circuit, setting));
   const common = (of: (now: Now) => string | undefined): string | undefined => {
     const first = of(each[0]!);
     return each.every((now) => of(now) === first) ? first : undefined;
@@ -61,10 +55,10 @@ export function humClaim({ hum, silent }: Sound): string | undefined {
   return hum === 'none' || silent ? undefined : `hum ${hum}`;
 }
 
-function claimsAt(circuit: Circuit, setting: Setting): Now {
-  const sound = describeSound(circuit, setting);
-  const { ohm, unknown } = readAtJack(circuit, setting);
-  const peak = sound.silent ? null : responseSummary(circuit, setting).peak;
+function claimsAt(analysis: Analysis, circuit: Circuit, setting: Setting): Now {
+  const sound = analysis.sound(circuit, setting);
+  const { ohm, unknown } = analysis.reading(circuit, setting);
+  const peak = sound.silent ? null : analysis.response(circuit, setting).peak;
   return {
     ...some('sounds', soundClaim(sound)),
     ...some('hum', humClaim(sound)),

@@ -20,6 +20,7 @@ export function startService(connection: Connection, host: ServiceHost = {}): vo
 
   connection.onInitialize(({ initializationOptions, capabilities: client, workspaceFolders, rootUri }): InitializeResult => {
     workspace.client = (initializationOptions as Partial<ClientOptions> | null | undefined) ?? {};
+    workspace.capabilities = client;
     // `rootUri` is what older clients send.
     workspace.folders = workspaceFolders?.map(({ uri }) => uri) ?? (rootUri === null ? [] : [rootUri]);
     connection.onInitialized(() => {

@@ -1,5 +1,5 @@
 /** What the server knows: open documents, files, settings, and what was made of them. */
-import type { Connection } from 'vscode-languageserver';
+import type { ClientCapabilities, Connection } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { createAnalysis, type Analysis } from '../../language/analysis.js';
 import type { Circuit } from '../../language/circuit/index.js';
@@ -41,8 +41,11 @@ export interface Workspace {
   snapshots(): Promise<readonly Snapshot[]>;
   /** Their addresses. */
   files(): Promise<readonly string[]>;
-  /** What the client said when it began. */
+  /** Calls back whenever what a document shows may have changed without an edit of its own: settings, or a file that it uses. */
+  onShared(listener: () => void): void;
+  /** What the client said when it began: options of our own, and what it can do. */
   client: Partial<ClientOptions>;
+  capabilities: ClientCapabilities;
   /** The folders that are open, by address. */
   folders: readonly string[];
 }
@@ -68,15 +71,21 @@ export function createWorkspace(connection: Connection, host: ServiceHost, guard
   const analysis = createAnalysis(texts.project);
   const withDependents = (uri: string): readonly string[] => [...new Set([uri, ...texts.project.dependents(uri)])];
 
+  const listeners: (() => void)[] = [];
+  const changed = (uris: readonly string[], isShared = uris.length > 1): void => {
+    events.changed(uris);
+    if (isShared) listeners.forEach((listener) => listener());
+  };
+
   const documents = createDocuments(connection, guard, {
     changed: (document) => {
       texts.edit(document.uri, document.getText());
-      events.changed(withDependents(document.uri));
+      changed(withDependents(document.uri));
     },
     closed: (uri) => {
       texts.close(uri);
       events.closed(uri);
-      events.changed(withDependents(uri));
+      changed(withDependents(uri));
     },
   });
   connection.onDidChangeWatchedFiles(
@@ -84,11 +93,16 @@ export function createWorkspace(connection: Connection, host: ServiceHost, guard
       for (const { uri } of changes) {
         if (documents.get(uri) !== undefined) continue;
         texts.forget(uri);
-        events.changed(withDependents(uri));
+        changed(withDependents(uri));
       }
     }),
   );
-  const settings = createSettings(connection, guard, () => events.changed(documents.all().map(({ uri }) => uri)));
+  const settings = createSettings(connection, guard, () =>
+    changed(
+      documents.all().map(({ uri }) => uri),
+      true,
+    ),
+  );
 
   const make = (uri: string): Snapshot | undefined => {
     const text = texts.project.text(uri);
@@ -103,7 +117,9 @@ export function createWorkspace(connection: Connection, host: ServiceHost, guard
     settings,
     analysis,
     texts,
+    onShared: (listener) => void listeners.push(listener),
     client: {},
+    capabilities: {},
     folders: [],
     async snapshot(uri) {
       let made = make(uri);

@@ -107,7 +107,7 @@ function claimOffers(asked: Asked, said: readonly Token[], since: readonly Token
   const lastComma = depth > 0 ? -1 : since.map((token) => isSign(token, ',')).lastIndexOf(true);
   const claim = since.slice(lastComma + 1);
   const [first] = claim;
-  const now = (): Now | undefined => claimsNow(circuit, readSettings(circuit, said).settings);
+  const now = (): Now | undefined => claimsNow(asked.analysis, circuit, readSettings(circuit, said).settings);
   if (first === undefined) return [...soOffers(now()), ...allClaims(asked.head === 'measured')];
   const last = claim[claim.length - 1]!;
   switch (first.image) {

@@ -1,5 +1,8 @@
 /** Quick fixes of findings, and what can be made of the statements at the cursor. */
 import { CodeActionKind, type CodeAction, type CodeActionParams } from 'vscode-languageserver';
+import { extractType } from '../actions/extract-type.js';
+import { namePositions } from '../actions/name-positions.js';
+import { writeExpectations } from '../actions/write-expectations.js';
 import { allowFinding } from '../actions/allow-finding.js';
 import type { ActionContext, MakeActions } from '../actions/action.js';
 import { toQuickFixes } from '../to-protocol.js';
@@ -33,4 +36,4 @@ export const codeActions: Feature = {
 
 const fixFindings: MakeActions = ({ findings }): CodeAction[] => findings.flatMap(toQuickFixes);
 
-const makers: readonly MakeActions[] = [fixFindings, allowFinding];
+const makers: readonly MakeActions[] = [fixFindings, allowFinding, namePositions, writeExpectations, extractType];

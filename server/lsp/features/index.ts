@@ -1,6 +1,7 @@
 /** All features of the server. */
 import type { Feature } from './feature.js';
 import { codeActions } from './code-actions.js';
+import { codeLens } from './code-lens.js';
 import { completion } from './completion.js';
 import { definition } from './definition.js';
 import { documentLinks } from './document-links.js';
@@ -10,19 +11,26 @@ import { expectations } from './expectations.js';
 import { formatting } from './formatting.js';
 import { highlights } from './highlights.js';
 import { hover } from './hover.js';
+import { inlayHints } from './inlay-hints.js';
 import { references } from './references.js';
 import { rename } from './rename.js';
 import { selectionRanges } from './selection-ranges.js';
+import { semanticTokens } from './semantic-tokens.js';
+import { signatureHelp } from './signature-help.js';
 import { workspaceSymbols } from './workspace-symbols.js';
 
 export const features: readonly Feature[] = [
   hover,
   completion,
+  signatureHelp,
   definition,
   references,
   rename,
   highlights,
   codeActions,
+  codeLens,
+  inlayHints,
+  semanticTokens,
   documentSymbols,
   workspaceSymbols,
   documentLinks,
