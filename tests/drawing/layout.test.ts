@@ -1,0 +1,137 @@
+/** The layout as a function passed in: ELK behind it, a thread around it, the plain one behind both. */
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { afterAll, describe, expect, test, vi } from 'vitest';
+import { createDrawer, draw, simpleLayout } from '../../language/drawing/index.js';
+import type { LayoutGraph } from '../../language/drawing/layout.js';
+import { elkLayout } from '../../server/elk.js';
+import { createLayoutThread } from '../../server/layout-thread.js';
+import { circuitOf, examples, offences } from './support.js';
+
+// Laying out every example takes its time on a busy machine; none of these tests is about how long.
+vi.setConfig({ testTimeout: 60_000 });
+
+const folder = mkdtempSync(join(tmpdir(), 'lugwork-layout-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+/** A thread that answers as the text says. */
+function threadOf(name: string, text: string, timeout: number): ReturnType<typeof createLayoutThread> {
+  const path = join(folder, `${name}.mjs`);
+  writeFileSync(path, `import { parentPort } from 'node:worker_threads';\n${text}\n`);
+  return createLayoutThread(pathToFileURL(path), timeout);
+}
+
+/** The graph that a circuit asks a layout for. */
+async function graphOf(name: string): Promise<LayoutGraph> {
+  let asked: LayoutGraph | undefined;
+  await draw(circuitOf(name), (graph) => {
+    asked = graph;
+    return Promise.reject(new Error('only asked'));
+  });
+  return asked!;
+}
+
+describe('what a layout is asked', () => {
+  test.each(examples)('%s', async (name) => {
+    const graph = await graphOf(name);
+    const ids = new Set(graph.nodes.map((node) => node.id));
+    for (const { from, to } of graph.edges) {
+      expect(ids).toContain(from.node);
+      expect(ids).toContain(to.node);
+      expect(graph.nodes.find((node) => node.id === from.node)!.ports.map((port) => port.id)).toContain(from.port);
+      expect(graph.nodes.find((node) => node.id === to.node)!.ports.map((port) => port.id)).toContain(to.port);
+    }
+    // Ports stand on the edge that they name.
+    for (const node of graph.nodes) {
+      for (const { x, y, side } of node.ports) {
+        const edge = { north: y === 0, south: y === node.height, west: x === 0, east: x === node.width };
+        expect(edge[side]).toBe(true);
+      }
+    }
+  });
+
+  test('pickups come first, the jack last', async () => {
+    const { nodes } = await graphOf('three-single-coils-lever-5');
+    const column = (id: string): string | undefined => nodes.find((node) => node.id === `part:${id}`)!.column;
+    expect(['bridge', 'middle', 'neck', 'saddle'].map(column)).toEqual(['first', 'first', 'first', 'first']);
+    expect(column('output')).toBe('last');
+    expect(column('volume')).toBeUndefined();
+  });
+});
+
+describe.each([
+  ['ELK', elkLayout],
+  ['the plain layout', (graph: LayoutGraph) => Promise.resolve(simpleLayout(graph))],
+] as const)('%s', (_, layout) => {
+  test.each(examples)('%s: nodes apart, the same each time', async (name) => {
+    const graph = await graphOf(name);
+    const places = await layout(graph);
+    expect(await layout(structuredClone(graph))).toEqual(places);
+    const boxes = graph.nodes.map((node) => ({ id: node.id, ...places.get(node.id)!, width: node.width, height: node.height }));
+    const clashing = boxes.flatMap((a, index) =>
+      boxes
+        .slice(index + 1)
+        .filter((b) => a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height),
+    );
+    expect(clashing).toEqual([]);
+  });
+});
+
+describe('a thread', () => {
+  const name = 'one-pickup-volume-tone';
+  const answer = `parentPort.on('message', ({ id, graph }) => parentPort.postMessage({ id, places: new Map(graph.nodes.map((node, index) => [node.id, { x: 400 * index, y: 0 }])) }));`;
+
+  test('answers', async () => {
+    const thread = threadOf('answers', answer, 60_000);
+    const { scene, remarks } = await draw(circuitOf(name), thread.layout);
+    thread.dispose();
+    expect(remarks).toEqual([]);
+    expect(offences(scene)).toEqual([]);
+  });
+
+  test('that never answers is given up, and the plain layout taken', async () => {
+    const thread = threadOf('silent', `parentPort.on('message', () => { for (;;); });`, 200);
+    const { scene, remarks } = await draw(circuitOf(name), thread.layout);
+    thread.dispose();
+    expect(remarks).toEqual(['laid out plainly, since the layout took longer than 200 ms']);
+    expect(offences(scene)).toEqual([]);
+  });
+
+  test('that fails says why', async () => {
+    const thread = threadOf(
+      'fails',
+      `parentPort.on('message', ({ id }) => parentPort.postMessage({ id, problem: 'no room' }));`,
+      60_000,
+    );
+    const { remarks } = await draw(circuitOf(name), thread.layout);
+    thread.dispose();
+    expect(remarks).toEqual(['laid out plainly, since no room']);
+  });
+
+  test('that dies is started anew for the next drawing', async () => {
+    const thread = threadOf(
+      'dies',
+      `let count = 0;\nparentPort.on('message', () => { throw new Error('out of breath'); });`,
+      60_000,
+    );
+    const drawer = createDrawer(thread.layout);
+    for (let round = 0; round < 2; round++) {
+      const { remarks } = await drawer.draw(circuitOf(round === 0 ? name : 'phase-switch'));
+      expect(remarks).toEqual(['laid out plainly, since the layout failed: out of breath']);
+    }
+    thread.dispose();
+  });
+
+  test('whose answer lacks a place is not believed', async () => {
+    const thread = threadOf(
+      'lacks',
+      `parentPort.on('message', ({ id }) => parentPort.postMessage({ id, places: new Map() }));`,
+      60_000,
+    );
+    const { remarks } = await draw(circuitOf(name), thread.layout);
+    thread.dispose();
+    expect(remarks[0]).toMatch(/^laid out plainly, since the layout has no place for part:/);
+  });
+});
