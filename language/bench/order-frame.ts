@@ -42,7 +42,7 @@ export function mountCavity(circuit: Circuit, cavity: string | undefined): reado
 }
 
 /** What is cut for the channels; then channels from the farthest; then the leads of pickups that no channel is given for; then the string wire. */
-export function threadStage(circuit: Circuit, begun: ReadonlySet<number>): readonly RoughStep[] {
+export function threadStage(circuit: Circuit, begun: ReadonlyMap<number, unknown>): readonly RoughStep[] {
   const steps: RoughStep[] = [];
   const runs = runsOf(circuit);
   for (const item of workOf(circuit).items) {

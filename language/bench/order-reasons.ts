@@ -6,6 +6,7 @@ export type RuleName = keyof typeof REASONS;
 export const REASONS = {
   'mounted-first': 'parts stand where they will stay, so that wires get their right length and cases touch their plate',
   'inside-first': 'joints inside a plate come before wires that leave it: nothing hangs in the way yet',
+  'leaving-after': 'wires that leave the plate come after the joints inside it, so that they do not hang in the way',
   'ground-first': 'ground and shield come first: what is soldered later can be metered against them',
   'farthest-first': 'from the cavity farthest from the jack towards it, so that slack is drawn one way',
   'one-heat': 'all wires of one lug in one heat: the last one has arrived',

@@ -14,7 +14,7 @@ export function solderSteps(
   circuit: Circuit,
   ends: readonly End[],
   assignment: Assignment,
-  begun: ReadonlySet<number>,
+  begun: ReadonlyMap<number, 'cut' | 'on'>,
 ): readonly RoughStep[] {
   const { spots, items } = workOf(circuit);
   const order = [...new Set(ends.map((end) => end.item))]
@@ -52,7 +52,7 @@ export function solderSteps(
     const hidden = hiddenBy(circuit, item);
     for (const spot of [...pending]) if (spot.lugs.some((lug) => hidden.includes(lug))) heat(spot);
     const mine = ends.filter((end) => end.item === item.id);
-    steps.push(attachStep(circuit, item, mine, begun.has(item.id)));
+    steps.push(attachStep(circuit, item, mine, begun.get(item.id)));
     for (const end of mine) {
       left.set(end.spot, left.get(end.spot)! - 1);
       const spot = spots[end.spot]!;
@@ -97,8 +97,9 @@ function endName(circuit: Circuit, item: Item): string {
   return item.part === undefined ? 'the bent lug' : circuit.parts[item.part]!.name;
 }
 
-function attachStep(circuit: Circuit, item: Item, ends: readonly End[], second: boolean): RoughStep {
-  const rule = ruleOf(item, second);
+function attachStep(circuit: Circuit, item: Item, ends: readonly End[], before: 'cut' | 'on' | undefined): RoughStep {
+  const second = before === 'on';
+  const rule = ruleOf(item, before);
   const common = { kind: 'attach' as const, item: item.id, ends, rule, because: REASONS[rule] };
   const at = ends.map((end) => label(circuit, end.lug));
   if (item.kind === 'bend') {
@@ -130,6 +131,7 @@ function attachStep(circuit: Circuit, item: Item, ends: readonly End[], second: 
       text: `${run.mark} (${[kind, `lead of ${from}`].filter((word) => word !== '').join(' ')}): ${places}.${tie}`,
     };
   }
+  if (before === 'cut') return { ...common, key, text: `${run.mark} (${kind}, cut before): ${places}.${tie}` };
   if (second) {
     const from = main[0] === undefined ? label(circuit, run.joint.a) : label(circuit, farEnd(run.joint, main[0].lug));
     return { ...common, key, text: `${run.mark} (${kind}, from ${from}): ${places || 'its screen'}.${tie}` };
@@ -152,10 +154,10 @@ function placesOf(circuit: Circuit, ends: readonly End[]): string {
     .join(', ');
 }
 
-function ruleOf(item: Item, second: boolean): RuleName {
+function ruleOf(item: Item, before: 'cut' | 'on' | undefined): RuleName {
   if (item.kind === 'part') return 'cover-last';
   if (item.kind === 'lead') return 'lead-when-open';
-  if (second) return 'second-end';
+  if (before === 'on') return 'second-end';
   if (item.ground) return 'ground-first';
-  return 'inside-first';
+  return item.inside ? 'inside-first' : 'leaving-after';
 }

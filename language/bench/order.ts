@@ -30,7 +30,7 @@ function makePlan(circuit: Circuit): Plan {
   const rough: RoughStage[] = [];
   for (const area of benchAreas(circuit)) {
     const here = ends.filter((end) => assignment.phaseOf(end) === 'bench' && spots[end.spot]!.area.key === area.key);
-    const steps = [...mountPlate(circuit, area), ...solderSteps(circuit, here, assignment, new Set())];
+    const steps = [...mountPlate(circuit, area), ...solderSteps(circuit, here, assignment, new Map())];
     const title = area.kind === 'plate' ? `Plate ${area.name}, at the bench` : 'Controls, at the bench';
     if (steps.length > 0) rough.push({ kind: 'bench', title, area, steps });
   }
@@ -55,10 +55,15 @@ function makePlan(circuit: Circuit): Plan {
 }
 
 /** Items that are cut, or of which an end is hooked or soldered already. */
-function attachedBefore(stages: readonly RoughStage[]): Set<number> {
-  return new Set(
-    stages.flatMap(({ steps }) => steps.flatMap((step) => (step.item !== undefined && step.kind !== 'heat' ? [step.item] : []))),
-  );
+function attachedBefore(stages: readonly RoughStage[]): Map<number, 'cut' | 'on'> {
+  const begun = new Map<number, 'cut' | 'on'>();
+  for (const { steps } of stages)
+    for (const { item, kind } of steps) {
+      if (item === undefined || kind === 'heat') continue;
+      if (kind !== 'cut') begun.set(item, 'on');
+      else if (!begun.has(item)) begun.set(item, 'cut');
+    }
+  return begun;
 }
 
 function numbered(stages: readonly RoughStage[]): Stage[] {

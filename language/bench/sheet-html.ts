@@ -31,8 +31,9 @@ ${body.join('\n')}
 
 function sectionHtml({ title, blocks, isSub, isFresh }: Section): string {
   const tag = isSub === true ? 'h3' : 'h2';
-  const fresh = isFresh === true ? ' class="fresh"' : '';
-  return `<section${fresh}><${tag}>${safe(title)}</${tag}>\n${blocks.map(blockHtml).join('\n')}\n</section>`;
+  const isWide = blocks.some((block) => block.kind === 'picture' && isLong(block.svg));
+  const look = isWide ? ' class="wide"' : isFresh === true ? ' class="fresh"' : '';
+  return `<section${look}><${tag}>${safe(title)}</${tag}>\n${blocks.map(blockHtml).join('\n')}\n</section>`;
 }
 
 function blockHtml(block: Block): string {
@@ -51,16 +52,31 @@ function blockHtml(block: Block): string {
     case 'table': {
       const blanks = block.blanks ?? [];
       const heads = [
-        ...block.heads.map((head) => `<th>${safe(head)}</th>`),
+        ...block.heads.map((head) => `<th${shortClass(head)}>${safe(head)}</th>`),
         ...blanks.map((head) => `<th class="blank">${safe(head)}</th>`),
       ];
       const row = (cells: readonly string[]): string =>
-        `<tr>${cells.map((cell) => `<td>${safe(cell)}</td>`).join('')}${blanks.map(() => '<td class="blank"></td>').join('')}</tr>`;
+        `<tr${isTotal(cells) ? ' class="total"' : ''}>${cells.map((cell) => `<td${shortClass(cell)}>${safe(cell)}</td>`).join('')}${blanks.map(() => '<td class="blank"></td>').join('')}</tr>`;
       return `<table><thead><tr>${heads.join('')}</tr></thead><tbody>${block.rows.map(row).join('\n')}</tbody></table>`;
     }
     case 'picture':
       return `<figure>${block.svg.replace(/^<\?xml[^>]*\?>\s*/, '')}</figure>`;
   }
+}
+
+/** Short words are not broken in a narrow column. */
+function shortClass(text: string): string {
+  return text.length <= 12 ? ' class="short"' : '';
+}
+
+function isTotal(cells: readonly string[]): boolean {
+  return cells[0] === '' && cells[1]?.startsWith('total ') === true;
+}
+
+/** A drawing so much wider than high that it is read better with the paper turned. */
+function isLong(svg: string): boolean {
+  const [, width, height] = /viewBox="[-\d.]+ [-\d.]+ ([\d.]+) ([\d.]+)"/.exec(svg) ?? [];
+  return Number(width) > 1.5 * Number(height);
 }
 
 function safe(text: string): string {

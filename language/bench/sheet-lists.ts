@@ -41,7 +41,7 @@ export function cutBlocks(circuit: Circuit): Block[] {
     ...(circuit.batch > 1 ? [`Totals for ${circuit.batch} instruments.`] : []),
   ];
   return [
-    { kind: 'table', heads: ['no.', 'wire', 'cut', 'strip each end', 'from, to'], rows, blanks: ['cut'] },
+    { kind: 'table', heads: ['no.', 'wire', 'cut to', 'strip', 'from, to'], rows, blanks: ['cut'] },
     { kind: 'list', items: notes },
   ];
 }

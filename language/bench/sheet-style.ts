@@ -18,7 +18,9 @@ th, td { border: 0.2mm solid #000; padding: 0.9mm 1.6mm; text-align: left; verti
 th { border-bottom-width: 0.5mm; font-weight: 600; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
-.blank { width: 24mm; overflow-wrap: normal; }
+.blank { width: 22mm; }
+.short { white-space: nowrap; overflow-wrap: normal; }
+.total td { font-weight: 600; }
 .ticks td { border-width: 0 0 0.2mm; padding: 1.3mm 1.6mm; }
 .ticks .box { width: 8mm; }
 .ticks .box b { display: block; width: 4.5mm; height: 4.5mm; border: 0.4mm solid #000; }
@@ -29,4 +31,7 @@ tr { break-inside: avoid; }
 figure { margin: 2mm 0; break-inside: avoid; text-align: center; }
 figure svg { max-width: 100%; max-height: 225mm; height: auto; }
 .fresh { break-before: page; }
+@page wide { size: landscape; margin: 12mm; }
+.wide { page: wide; break-before: page; break-after: page; }
+.wide figure svg { width: 100%; max-height: 165mm; }
 @media print { body { max-width: none; padding: 0; } }`;

@@ -30,7 +30,7 @@ export function benchSheet(circuit: Circuit, options: SheetOptions = {}): Sheet 
     { title: 'Channels and room', blocks: roomBlocks(circuit), isSub: true },
     { title: 'Solder order', blocks: orderBlocks(circuit), isFresh: true },
     ...plan.stages.filter(({ kind }) => kind !== 'hanging' && kind !== 'close').map((stage) => stageSection(stage)),
-    { title: 'Test with the plates off the body', blocks: [...hangingBlocks(circuit), ...meterBlocks(circuit)], isFresh: true },
+    { title: 'Test with the plates off the body', blocks: [...hangingBlocks(circuit), ...meterBlocks(circuit)] },
     { title: 'Ground and shield', blocks: groundBlocks(circuit), isSub: true },
     { title: 'Tap test', blocks: tapBlocks(circuit), isSub: true },
     ...plan.stages.filter(({ kind }) => kind === 'close').map((stage) => stageSection(stage)),
@@ -61,7 +61,7 @@ function orderBlocks(circuit: Circuit): Block[] {
   const lines = [
     'Hook means: bend the tinned end through the lug and leave it. Solder only where the line says so: then the last wire has come.',
     `Strip ${millimetres(strip)} unless the line says otherwise. After each solder: hold still until it sets, tug, clip, dress the wire flat.`,
-    'Meter leads: touch the probes together and subtract what they read.',
+    'Meter leads: touch the probes together and subtract what they read. A capacitor may make the meter flicker before it settles.',
     heats,
     ...reheated.map((line) => `${sentence(line)}.`),
   ];
@@ -77,7 +77,7 @@ function stageSection(stage: Stage): Section {
     isTest: false,
   }));
   if (stage.tests.length > 0) {
-    const text = `Test. Set ${stage.setting ?? 'everything at rest'}.`;
+    const text = `Test${stage.setting === undefined || stage.setting === '' ? '' : ` with ${stage.setting}`}. A reading where it says open is a short or a wire on the wrong lug.`;
     rows.push({ key: `test ${stage.title}`, number: '', text, why: '', isTest: true });
     for (const { text } of stage.tests)
       rows.push({ key: `test ${stage.title} ${text}`, number: '', text, why: '', isTest: true });

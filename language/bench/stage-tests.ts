@@ -4,7 +4,8 @@ import { jointClasses, meter, restingSetting } from '../electrics/index.js';
 import { ohmText } from '../intent/index.js';
 import { builtAfter } from './built.js';
 import type { Stage, StageTest } from './plan.js';
-import { label, listed } from './say.js';
+import { isOwnLead, leadEnd } from './places.js';
+import { farEnd, label, listed } from './say.js';
 
 /** Most that a sound joint reads in ohm, the meter's leads subtracted; common practice. */
 export const JOINED = 2;
@@ -33,14 +34,16 @@ function testsOf(circuit: Circuit, partial: Circuit, before: readonly number[]):
   const grounds = nets.filter(({ isGround, lugs }) => isGround && lugs.length > 0).sort((a, b) => b.done - a.done);
   const hot = nets.filter(({ isGround, lugs }) => !isGround && lugs.length > 0);
   const tests: StageTest[] = [...grounds, ...hot].flatMap(({ lugs }) => joined(circuit, lugs));
+  tests.push(...coilTests(circuit, partial, fresh));
   const reference = grounds[0]?.lugs[0];
-  if (reference !== undefined) tests.push(...hot.map(({ lugs }) => against(partial, lugs[0]!, reference)));
-  tests.push(
-    ...pairs(
-      partial,
-      hot.map(({ lugs }) => lugs[0]!),
-    ),
-  );
+  if (reference !== undefined)
+    tests.push(
+      ...against(
+        partial,
+        hot.map(({ lugs }) => lugs[0]!),
+        reference,
+      ),
+    );
   return { tests, setting: settingText(circuit) };
 }
 
@@ -50,7 +53,8 @@ function probed(circuit: Circuit, fresh: readonly Joint[]): LugId[] {
   return [...lugs]
     .filter((id) => {
       const part = circuit.parts[circuit.lugs[id]!.part]!;
-      return circuit.lugs[id]!.inner !== true && part.family !== 'screen' && !part.inPlace;
+      const isBuried = part.family === 'pickup' && !circuit.lugs[id]!.metal;
+      return circuit.lugs[id]!.inner !== true && part.family !== 'screen' && !part.inPlace && !isBuried;
     })
     .sort((a, b) => a - b);
 }
@@ -63,43 +67,46 @@ function joined(circuit: Circuit, lugs: readonly LugId[]): StageTest[] {
   return [{ kind: 'joined', a, b, low: 0, high: JOINED, text }];
 }
 
-/** A net against ground: what it reads through coils and tracks, or that nothing joins them. */
-function against(partial: Circuit, a: LugId, b: LugId): StageTest {
-  const { low, high, unknown, ohm } = meter(partial, restingSetting(partial), a, b);
-  const probes = `${label(partial, a)} to ${label(partial, b)}`;
-  if (unknown)
-    return {
-      kind: 'apart',
-      a,
-      b: [b],
-      low: null,
-      high: null,
-      text: `${probes}: no short (a value on the way is not known yet).`,
-    };
-  if (ohm === null)
-    return {
-      kind: 'apart',
-      a,
-      b: [b],
-      low: null,
-      high: null,
-      text: `${probes}: open. A reading is a short or a wire on the wrong lug.`,
-    };
-  if (ohm < JOINED) return { kind: 'reading', a, b: [b], low, high, text: `${probes}: under ${JOINED} Ω in this setting.` };
-  const span = ohmText(low!) === ohmText(high!) ? ohmText(low!) : `${ohmText(low!)} to ${ohmText(high!)}`;
-  return { kind: 'reading', a, b: [b], low, high, text: `${probes}: ${span}, never a short.` };
+/** Nets against ground: what each reads through coils and tracks; those that must be open share one line. */
+function against(partial: Circuit, lugs: readonly LugId[], ground: LugId): StageTest[] {
+  const open: LugId[] = [];
+  const tests: StageTest[] = [];
+  for (const lug of lugs) {
+    const { low, high, unknown, ohm } = meter(partial, restingSetting(partial), lug, ground);
+    const probes = `${label(partial, lug)} to ${label(partial, ground)}`;
+    const common = { a: lug, b: [ground], low, high };
+    if (unknown) tests.push({ ...common, kind: 'apart', text: `${probes}: no short (a value on the way is not known yet).` });
+    else if (ohm === null) open.push(lug);
+    else if (ohm < JOINED)
+      tests.push({ ...common, kind: 'reading', text: `${probes}: under ${JOINED} Ω as the switches stand.` });
+    else tests.push({ ...common, kind: 'reading', text: `${probes}: ${span(low!, high!)}, never a short.` });
+  }
+  if (open.length === 0) return tests;
+  const text = `One probe on ${label(partial, ground)}, the other on ${listed(open.map((lug) => label(partial, lug)))}: open.`;
+  return [...tests, { kind: 'apart', a: ground, b: open, low: null, high: null, text }];
 }
 
-/** Nets that must not touch each other where nothing joins them in this setting: neighbours in order, each against the next. */
-function pairs(partial: Circuit, lugs: readonly LugId[]): StageTest[] {
-  return lugs.slice(1).flatMap((b, i) => {
-    const a = lugs[i]!;
-    const { ohm } = meter(partial, restingSetting(partial), a, b);
-    if (ohm !== null) return [];
-    return [
-      { kind: 'apart' as const, a, b: [b], low: null, high: null, text: `${label(partial, a)} to ${label(partial, b)}: open.` },
-    ];
+/** A pickup whose lead was soldered in this stage: its winding, from where the lead is soldered to its other lead. */
+function coilTests(circuit: Circuit, partial: Circuit, fresh: readonly Joint[]): StageTest[] {
+  const done = new Set<number>();
+  return fresh.flatMap((joint) => {
+    const end = isOwnLead(circuit, joint) ? leadEnd(circuit, joint) : undefined;
+    if (end === undefined) return [];
+    const part = circuit.parts[circuit.lugs[end]!.part]!;
+    const other = part.lugs.find((lug) => lug !== end && circuit.lugs[lug]!.metal === false);
+    if (other === undefined || done.has(part.id)) return [];
+    const read = meter(partial, restingSetting(partial), end, other);
+    if (read.ohm === null || read.ohm < JOINED) return [];
+    done.add(part.id);
+    const at = farEnd(joint, end);
+    const text = `${label(circuit, at)} to the lead of ${label(circuit, other)}: ${span(read.low!, read.high!)}, the winding of ${part.name}.`;
+    return [{ kind: 'reading' as const, a: at, b: [other], low: read.low, high: read.high, text }];
   });
+}
+
+function span(low: number, high: number): string {
+  const [from, to] = [ohmText(low), ohmText(high)];
+  return from === to ? from : `${from} to ${to}`;
 }
 
 /** Where everything stands while the readings are taken. */
