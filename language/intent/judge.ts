@@ -9,7 +9,7 @@ import {
   type Setting,
   type Sound,
 } from '../electrics/index.js';
-import { factsOf, isShortedAt, listed } from '../checks/index.js';
+import { factsOf, isShortedAt, listed, type Facts } from '../checks/index.js';
 import { hertzText, ohmText } from './amounts.js';
 
 /** `unknown`: a value on which it depends is written `?`. */
@@ -28,10 +28,19 @@ const usualWithin = 0.05;
 /** What a meter reads as a short, its leads included (trade practice: under 1 to 2 ohms). */
 const short = 2;
 
-/** `between` are two probes inside; the jack where absent. */
-export function judge(circuit: Circuit, claim: Claim, setting: Setting, between?: readonly [LugId, LugId]): Judgement {
-  const sound = (): Sound => factsOf(circuit).hearing.sound(setting);
-  const reading = (): MeterReading => (between ? meter(circuit, setting, ...between) : factsOf(circuit).hearing.reading(setting));
+/** Where a claim is held against: what is heard, read and measured in a setting. */
+export type Heard = Pick<Facts['hearing'], 'sound' | 'reading' | 'response'>;
+
+/** `between` are two probes inside; the jack where absent. `heard` for a circuit of which the facts are not worth keeping. */
+export function judge(
+  circuit: Circuit,
+  claim: Claim,
+  setting: Setting,
+  between?: readonly [LugId, LugId],
+  heard: Heard = factsOf(circuit).hearing,
+): Judgement {
+  const sound = (): Sound => heard.sound(setting);
+  const reading = (): MeterReading => (between ? meter(circuit, setting, ...between) : heard.reading(setting));
   switch (claim.kind) {
     case 'sounds':
       return judgeSound(circuit, claim.arrangement, sound(), setting);
@@ -52,7 +61,7 @@ export function judge(circuit: Circuit, claim: Claim, setting: Setting, between?
       return read.unknown ? unknown(circuit, read) : verdict(read.ohm !== null && read.ohm < short, readingSaid(read));
     }
     case 'peak':
-      return judgePeak(circuit, claim, setting, sound());
+      return judgePeak(circuit, claim, setting, heard);
   }
 }
 
@@ -169,8 +178,9 @@ function judgePeak(
   circuit: Circuit,
   claim: { readonly hz: number; readonly within?: number },
   setting: Setting,
-  sound: Sound,
+  heard: Heard,
 ): Judgement {
+  const sound = heard.sound(setting);
   if (sound.silent) return verdict(false, 'it is silent');
   const guessed = sound.heard.map(({ coil }) => circuit.elements[coil]!).filter((element) => !isKnown(element));
   if (guessed.length > 0) {
@@ -179,7 +189,7 @@ function judgePeak(
       so: `the values of ${listed([...new Set(guessed.map((element) => circuit.parts[element.part]!.name))])} are not known yet`,
     };
   }
-  const { peak, problem } = factsOf(circuit).hearing.response(setting);
+  const { peak, problem } = heard.response(setting);
   if (problem !== undefined) return verdict(false, problem);
   if (peak === null) return verdict(false, 'the response has no peak');
   return verdict(

@@ -1,0 +1,183 @@
+/** The single changes that may mend a circuit, the likeliest first. */
+import type { Circuit, Lug, LugId, Part } from '../../circuit/model.js';
+import type { Change } from './change.js';
+import { moveCost } from './likelihood.js';
+import { type Mention, type Wiring } from './wiring.js';
+
+/**
+ * `classes`: the smallest lug of each lug's class as the circuit stands. Lugs of one class are one place to the current, so of all
+ * lugs of a class that an end could go to only the likeliest is tried.
+ */
+export function candidates(wiring: Wiring, classes: Int32Array): readonly Change[] {
+  const changes = [
+    ...moves(wiring, classes),
+    ...exchanges(wiring, classes),
+    ...turns(wiring),
+    ...removals(wiring),
+    ...additions(wiring, classes),
+  ];
+  return changes.sort((a, b) => a.cost - b.cost);
+}
+
+function moves({ circuit, mentions, nameable, at }: Wiring, classes: Int32Array): readonly Change[] {
+  const ground = circuit.output === undefined ? -1 : classes[circuit.output.sleeve];
+  return mentions.flatMap((mention) => {
+    const best = new Map<number, Change>();
+    // An end may be written at another lug of the net it is taken from: taken off, it can leave a part of that net behind.
+    for (const { id } of nameable) {
+      if (id === mention.lug || joinsItself(circuit, mention, id)) continue;
+      const onto = classes[id] === ground ? groundCost(circuit, id) : 0.05 * at[id]!.length;
+      const cost = moveCost(circuit, mention.lug, id) + onto;
+      const known = best.get(classes[id]!);
+      if (known === undefined || cost < known.cost) best.set(classes[id]!, { kind: 'move', moves: [{ mention, to: id }], cost });
+    }
+    return [...best.values()];
+  });
+}
+
+/** Of the lugs on ground those that take many wires are meant, not a pot's lug that is itself led there. */
+function groundCost(circuit: Circuit, lug: LugId): number {
+  return circuit.lugs[lug]!.takesMany ? 0 : 0.9;
+}
+
+function joinsItself(circuit: Circuit, mention: Mention, to: LugId): boolean {
+  return mention.ends.some(({ joint, side }) => circuit.joints[joint]![side === 'a' ? 'b' : 'a'] === to);
+}
+
+function exchanges({ circuit, mentions }: Wiring, classes: Int32Array): readonly Change[] {
+  const changes: Change[] = [];
+  for (const [i, one] of mentions.entries()) {
+    for (const other of mentions.slice(i + 1)) {
+      if (classes[one.lug] === classes[other.lug]) continue;
+      if (joinsItself(circuit, one, other.lug) || joinsItself(circuit, other, one.lug)) continue;
+      const moves = [
+        { mention: one, to: other.lug },
+        { mention: other, to: one.lug },
+      ];
+      changes.push({ kind: 'exchange', moves, cost: exchangeCost(circuit, one, other) });
+    }
+  }
+  return changes;
+}
+
+/** Two wires of one part at each other's place: its leads exchanged, or two neighbours on the lugs where they end. */
+function exchangeCost(circuit: Circuit, one: Mention, other: Mention): number {
+  const isSamePart = circuit.lugs[one.lug]!.part === circuit.lugs[other.lug]!.part;
+  if (isSamePart) return 0.35 + moveCost(circuit, one.lug, other.lug);
+  const leads = farParts(circuit, one).filter((part) => farParts(circuit, other).includes(part));
+  if (leads.length > 0) return 1.7;
+  return 1 + moveCost(circuit, one.lug, other.lug);
+}
+
+/** The parts that the wires ending here come from. */
+function farParts(circuit: Circuit, mention: Mention): readonly number[] {
+  return mention.ends.map(({ joint, side }) => circuit.lugs[circuit.joints[joint]![side === 'a' ? 'b' : 'a']]!.part);
+}
+
+function turns({ circuit, at }: Wiring): readonly Change[] {
+  return circuit.parts.flatMap((part) => {
+    if (part.parent !== undefined) return [];
+    return turnsOf(circuit, part).flatMap((pairs): readonly Change[] => {
+      const moves = pairs.flatMap(([a, b]) => [
+        ...at[a]!.map((mention) => ({ mention, to: b })),
+        ...at[b]!.map((mention) => ({ mention, to: a })),
+      ]);
+      const touched = pairs.filter(([a, b]) => at[a]!.length + at[b]!.length > 0);
+      // With one end on each lug it is an exchange, and with one end in all a move.
+      if (touched.length === 1 && moves.length <= 2) return [];
+      return moves.length === 0 ? [] : [{ kind: 'turn', moves, part: part.id, cost: 1.8 + 0.1 * touched.length }];
+    });
+  });
+}
+
+/** Ways to hold a part wrongly: its two leads, the ends of its tracks, its rows mirrored. */
+function turnsOf(circuit: Circuit, part: Part): readonly (readonly (readonly [LugId, LugId])[])[] {
+  const working = part.lugs.filter((lug) => !circuit.lugs[lug]!.metal);
+  const turns: (readonly (readonly [LugId, LugId])[])[] = [];
+  if (working.length === 2 && (part.family === 'pickup' || part.family === 'passive' || part.family === 'assembly'))
+    turns.push([[working[0]!, working[1]!]]);
+  const tracks = part.elements.map((id) => circuit.elements[id]!).filter((element) => element.kind === 'track');
+  const ends = tracks.map((track) => [track.a, track.leavesTo ?? track.b] as const);
+  if (ends.length > 0) turns.push(ends);
+  if (ends.length > 1) for (const pair of ends) turns.push([pair]);
+  const coils = part.elements.map((id) => circuit.elements[id]!).filter((element) => element.kind === 'coil');
+  if (coils.length > 1)
+    for (const coil of coils) if (isOutside(circuit, coil.a) && isOutside(circuit, coil.b)) turns.push([[coil.a, coil.b]]);
+  if (part.family === 'switch') turns.push(...mirrored(part));
+  return turns;
+}
+
+function isOutside(circuit: Circuit, lug: LugId): boolean {
+  return circuit.lugs[lug]!.inner !== true;
+}
+
+/** Rows read from the other end, and two rows taken for each other. */
+function mirrored(part: Part): readonly (readonly (readonly [LugId, LugId])[])[] {
+  const rows = part.rows;
+  const turns: (readonly (readonly [LugId, LugId])[])[] = [];
+  const pairsOf = (lugs: readonly (LugId | null)[], others: readonly (LugId | null)[]): readonly (readonly [LugId, LugId])[] =>
+    lugs.flatMap((lug, i) => {
+      const other = others[i];
+      return lug === null || other === null || other === undefined || lug >= other ? [] : [[lug, other] as const];
+    });
+  const across = rows.flatMap((row) => pairsOf(row, [...row].reverse()));
+  if (across.length > 0) turns.push(across);
+  if (rows.length === 2) {
+    const along = pairsOf(rows[0]!, rows[1]!);
+    if (along.length > 0) turns.push(along);
+  }
+  return turns;
+}
+
+function removals({ circuit, runs }: Wiring): readonly Change[] {
+  return runs.map((joint) => {
+    const isInside = circuit.lugs[joint.a]!.part === circuit.lugs[joint.b]!.part;
+    return { kind: 'remove', moves: [], removes: joint, cost: isInside ? 1.8 : 2.6 };
+  });
+}
+
+/** A wire between two nets; one that starts at a lug to which nothing is soldered is the likeliest to have been forgotten. */
+function additions({ circuit, nameable, at }: Wiring, classes: Int32Array): readonly Change[] {
+  const best = new Map<string, Change>();
+  for (const [i, a] of nameable.entries()) {
+    for (const b of nameable.slice(i + 1)) {
+      const [x, y] = [classes[a.id]!, classes[b.id]!];
+      if (x === y) continue;
+      const key = x < y ? `${x} ${y}` : `${y} ${x}`;
+      const free = Math.max(freeness(circuit, at, a.id), freeness(circuit, at, b.id));
+      const near = a.part === b.part ? 0 : 0.3;
+      const cost = 4 - free + near + partnerCost(a, b, at);
+      const known = best.get(key);
+      if (known === undefined || cost < known.cost) best.set(key, { kind: 'add', moves: [], adds: inOrder(a, b, at), cost });
+    }
+  }
+  return [...best.values()];
+}
+
+/** From the lug that waits for a wire to the one that has some, from a part's lug to a place where many meet. */
+function inOrder(a: Lug, b: Lug, at: Wiring['at']): readonly [LugId, LugId] {
+  const rank = ({ id, takesMany }: Lug): number => (takesMany ? 10 : 0) + at[id]!.length;
+  return rank(a) <= rank(b) ? [a.id, b.id] : [b.id, a.id];
+}
+
+/** On ground a wire goes to where most meet; elsewhere to the lug with the fewest. */
+function partnerCost(a: Lug, b: Lug, at: Wiring['at']): number {
+  const counts = [at[a.id]!.length, at[b.id]!.length] as const;
+  const partner = counts[0] <= counts[1] ? b : a;
+  if (partner.takesMany && Math.max(...counts) > 0) return 0.2 - 0.02 * Math.min(Math.max(...counts), 9);
+  return 0.2 + 0.05 * (counts[0] + counts[1]);
+}
+
+/** A lead, a wiper, metal to which nothing is soldered wait for a wire; the free end of a tone's track and a spare throw do less. */
+function freeness(circuit: Circuit, at: Wiring['at'], lug: LugId): number {
+  if (at[lug]!.length > 0) return 0;
+  const { metal, part: id, name } = circuit.lugs[lug]!;
+  const part = circuit.parts[id]!;
+  if (part.inPlace) return 0;
+  if (metal || part.family === 'pickup' || part.family === 'passive' || part.family === 'amplifier') return 2;
+  if (part.family === 'jack') return name === 'tip' || name === 'sleeve' ? 2 : 0.5;
+  if (part.family !== 'control') return 1.4;
+  const track = part.elements.map((element) => circuit.elements[element]!).find((element) => element.kind === 'track');
+  const others = part.lugs.filter((other) => at[other]!.length > 0 && !circuit.lugs[other]!.metal).length;
+  return track?.kind === 'track' && track.wiper === lug ? 2 : others < 2 ? 1.8 : 1;
+}

@@ -1,0 +1,71 @@
+/** What one repair does to the joints, and the circuit that comes of it. */
+import type { Circuit, Joint, LugId, Output, PartId } from '../../circuit/model.js';
+import type { Mention } from './wiring.js';
+
+/** A lug written in place of another. */
+export interface Move {
+  readonly mention: Mention;
+  readonly to: LugId;
+}
+
+/**
+ * `move`: one end goes to another lug. `exchange`: two ends change places. `turn`: everything on some lugs of one part changes places with
+ * everything on others (a part, a pickup's leads, the two ends of a track, rows seen from the wrong side). `remove`, `add`: one run.
+ */
+export interface Change {
+  readonly kind: 'move' | 'exchange' | 'turn' | 'remove' | 'add';
+  readonly moves: readonly Move[];
+  readonly removes?: Joint;
+  readonly adds?: readonly [LugId, LugId];
+  /** The part that is turned. */
+  readonly part?: PartId;
+  /** How unlikely such a mistake is, from 1 up: fewest lugs away on the same part first. */
+  readonly cost: number;
+}
+
+/** The circuit with these changes made, one after the other. Nothing is lowered again; lugs keep their ids. */
+export function rewired(circuit: Circuit, changes: readonly Change[]): Circuit {
+  const joints = circuit.joints.slice();
+  const removed = new Set<number>();
+  let next = joints.reduce((most, { id }) => Math.max(most, id), -1) + 1;
+  for (const change of changes) {
+    for (const { mention, to } of change.moves) {
+      for (const { joint, side } of mention.ends) joints[joint] = { ...joints[joint]!, [side]: to };
+    }
+    if (change.removes !== undefined) removed.add(change.removes.id);
+    if (change.adds !== undefined) joints.push(added(circuit, next++, change.adds));
+  }
+  const left = removed.size === 0 ? joints : joints.filter((joint) => !removed.has(joint.id));
+  const output = circuit.jacks.length > 1 ? outputOf(circuit, left) : circuit.output;
+  return { ...circuit, joints: left, ...(output === undefined ? {} : { output }) };
+}
+
+/** A joint that stands nowhere in the text yet is known by this statement. */
+export const unwritten = -1;
+
+/** A lug of a pot is bent onto its own case; everything else takes a wire. */
+export function isBentOver(circuit: Circuit, a: LugId, b: LugId): boolean {
+  const [one, other] = [circuit.lugs[a]!, circuit.lugs[b]!];
+  return one.part === other.part && one.metal !== other.metal && circuit.parts[one.part]!.family === 'control';
+}
+
+function added(circuit: Circuit, id: number, [a, b]: readonly [LugId, LugId]): Joint {
+  const [aRange, bRange] = [a, b].map((lug) => circuit.parts[circuit.lugs[lug]!.part]!.nameRange) as [
+    Joint['aRange'],
+    Joint['bRange'],
+  ];
+  const looks = { bare: false, twisted: false, shielded: false, ownLead: false };
+  const kind = isBentOver(circuit, a, b) ? 'solder' : 'wire';
+  return { id, kind, a, b, statement: unwritten, ...looks, range: aRange, aRange, bRange, statementRange: aRange };
+}
+
+/** The first jack whose tip is wired, else the first: as lowering chooses it. */
+function outputOf(circuit: Circuit, joints: readonly Joint[]): Output | undefined {
+  const wired = new Set(joints.flatMap((joint) => (joint.kind === 'wire' || joint.kind === 'solder' ? [joint.a, joint.b] : [])));
+  const outputs = circuit.jacks.flatMap((part) => {
+    const lug = (name: string): LugId | undefined => circuit.parts[part]!.lugs.find((id) => circuit.lugs[id]!.name === name);
+    const [tip, sleeve] = [lug('tip'), lug('sleeve')];
+    return tip === undefined || sleeve === undefined ? [] : [{ part, tip, sleeve }];
+  });
+  return outputs.find(({ tip }) => wired.has(tip)) ?? outputs[0];
+}

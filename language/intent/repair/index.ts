@@ -1,0 +1,75 @@
+/** Repairs: the wire to move, exchange, add or take out so that what is expected holds and nothing is found any more. */
+import type { Circuit } from '../../circuit/model.js';
+import type { Edit, Finding, Fix } from '../../source.js';
+import { editsOf } from './edits.js';
+import { titleOf } from './say.js';
+import { searchSteps, type SearchOptions } from './search.js';
+
+export type { SearchOptions } from './search.js';
+
+/** A change of joints that was tried: the circuit that its edits give was checked whole. */
+export interface Repair extends Fix {
+  /** The findings that are gone with it. */
+  readonly cures: readonly Finding[];
+  /** Errors and warnings that stay, all of them found before. */
+  readonly left: readonly Finding[];
+  /** What it leads to: the circuit as lowering makes it of the edited text, but for places in the text. */
+  readonly circuit: Circuit;
+}
+
+/**
+ * Repairs of a circuit, that which leaves least and is likeliest first; computed once for all of its findings. A generator, so that a host can do
+ * other things between its steps (some milliseconds each) or leave it; the value returned at the end is the list.
+ */
+export function* repairSteps(circuit: Circuit, options: SearchOptions = {}): Generator<undefined, readonly Repair[]> {
+  if (circuit.isLibrary) return [];
+  const { cures } = yield* searchSteps(circuit, options);
+  return cures.flatMap(({ changes, circuit: made, cured, left }): readonly Repair[] => {
+    const edits = editsOf(circuit, changes);
+    return edits === undefined
+      ? []
+      : [{ title: titleOf(circuit, changes, cured, left), edits, cures: cured, left, circuit: made }];
+  });
+}
+
+/** The same in one go. `options.steps` bounds the work, whatever the circuit. */
+export function repairs(circuit: Circuit, options: SearchOptions = {}): readonly Repair[] {
+  const steps = repairSteps(circuit, options);
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+  }
+}
+
+/** Fixes offered for one finding, at most. */
+const mostFixes = 3;
+
+/** The findings with the repairs that cure them before their own fixes, the likeliest first; those that come to the same text once. */
+export function withRepairs(findings: readonly Finding[], found: readonly Repair[]): readonly Finding[] {
+  return findings.map((finding) => {
+    const own = found.filter(({ cures }) => cures.some((cure) => isSame(cure, finding))).slice(0, mostFixes);
+    if (own.length === 0) return finding;
+    const fixes = own.map(({ title, edits }): Fix => ({ title, edits }));
+    const known = new Set(fixes.map(({ edits }) => keyOf(edits)));
+    return { ...finding, fixes: [...fixes, ...finding.fixes.filter(({ edits }) => !known.has(keyOf(edits)))] };
+  });
+}
+
+function isSame(one: Finding, other: Finding): boolean {
+  const { start: a, uri } = one.range;
+  const { start: b } = other.range;
+  return (
+    one.rule === other.rule &&
+    one.message === other.message &&
+    uri === other.range.uri &&
+    a.line === b.line &&
+    a.character === b.character
+  );
+}
+
+function keyOf(edits: readonly Edit[]): string {
+  return edits
+    .map(({ range: { uri, start, end }, text }) => JSON.stringify([uri, start, end, text.trim()]))
+    .sort()
+    .join();
+}

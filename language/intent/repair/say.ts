@@ -1,0 +1,180 @@
+/** Repairs in words: what to do with the iron, and what is so afterwards. */
+import { listed } from '../../checks/index.js';
+import type { Circuit, Joint, LugId } from '../../circuit/model.js';
+import { enumerate } from '../../electrics/index.js';
+import type { Finding } from '../../source.js';
+import { isBentOver, type Change, type Move } from './change.js';
+import { leadOf, type Mention } from './wiring.js';
+
+/** `move the white wire of neck from selector.A2 to selector.A1: then all three positions hold`. */
+export function titleOf(
+  circuit: Circuit,
+  changes: readonly Change[],
+  cured: readonly Finding[],
+  left: readonly Finding[],
+): string {
+  return `${changes.map((change) => deed(circuit, change)).join('; and ')}: ${outcome(circuit, cured, left)}`;
+}
+
+function deed(circuit: Circuit, change: Change): string {
+  const { moves } = change;
+  switch (change.kind) {
+    case 'move':
+      return moved(circuit, moves[0]!);
+    case 'exchange':
+      return exchanged(circuit, moves as readonly [Move, Move]);
+    case 'turn':
+      return turned(circuit, change);
+    case 'remove':
+      return `take out ${runSaid(circuit, change.removes!)}`;
+    case 'add': {
+      const [a, b] = change.adds!;
+      return `${isBentOver(circuit, a, b) ? 'solder' : 'wire'} ${label(circuit, a)} to ${label(circuit, b)}`;
+    }
+  }
+}
+
+function moved(circuit: Circuit, { mention, to }: Move): string {
+  return `move ${endSaid(circuit, mention)} from ${label(circuit, mention.lug)} to ${label(circuit, to)}`;
+}
+
+function exchanged(circuit: Circuit, [one, other]: readonly [Move, Move]): string {
+  const parts = [one, other].map(({ mention }) => farParts(circuit, mention));
+  const common = parts[0]!.find((part) => parts[1]!.includes(part));
+  if (common !== undefined && circuit.parts[common]!.inPlace) return `turn ${circuit.parts[common]!.name} round`;
+  const [a, b] = [one.mention.lug, other.mention.lug];
+  const { part, name } = circuit.lugs[a]!;
+  if (part === circuit.lugs[b]!.part && circuit.parts[part]!.family === 'pickup') {
+    const { name: pickup, lugs } = circuit.parts[part]!;
+    const isOnly = lugs.filter((lug) => !circuit.lugs[lug]!.metal).length === 2;
+    return isOnly ? `exchange the leads of ${pickup}` : `exchange ${name} and ${circuit.lugs[b]!.name} of ${pickup}`;
+  }
+  return `exchange ${endSaid(circuit, one.mention)} on ${label(circuit, a)} and ${endSaid(circuit, other.mention)} on ${label(circuit, b)}`;
+}
+
+function turned(circuit: Circuit, { moves, part }: Change): string {
+  const { name, family, lugs } = circuit.parts[part!]!;
+  const pairs = new Map(
+    moves.map(({ mention, to }) => [[mention.lug, to].sort((a, b) => a - b).join(), [mention.lug, to] as const]),
+  );
+  if (
+    family === 'passive' ||
+    (family === 'pickup' && pairs.size === 1 && lugs.filter((lug) => !circuit.lugs[lug]!.metal).length === 2)
+  )
+    return family === 'pickup' ? `exchange the leads of ${name}` : `turn ${name} round`;
+  const said = [...pairs.values()].map(([a, b]) => `${label(circuit, a)} and ${label(circuit, b)}`);
+  return `let everything on ${listed(said, 'and', 9)} change places`;
+}
+
+/** The wire that ends here, by its colour and by where it comes from; a lead of a part by its name. */
+function endSaid(circuit: Circuit, mention: Mention): string {
+  const joints = mention.ends.map(({ joint }) => circuit.joints[joint]!);
+  const [joint] = joints as [Joint];
+  const others = mention.ends.map(({ joint: index, side }) => circuit.joints[index]![side === 'a' ? 'b' : 'a']);
+  const lead = leadOf(circuit, joint);
+  if (lead !== undefined) {
+    const names = joints.map(
+      (one, i) => `${circuit.lugs[others[i]!]!.name} of ${circuit.parts[leadOf(circuit, one) ?? lead]!.name}`,
+    );
+    return `lead ${listed(names)}`;
+  }
+  if (joint.kind === 'screen') return `the ${label(circuit, joint.a)}`;
+  if (joint.kind === 'solder') return `the solder joint of ${label(circuit, others[0]!)}`;
+  const wire = joint.colour === undefined ? 'wire' : `${joint.colour} wire`;
+  if (others.length > 1) return `the ${wire} between ${listed(others.map((lug) => label(circuit, lug)))}`;
+  const isNamed = joint.ownLead && joint.colour !== undefined && hasLead(circuit, others[0]!);
+  return `the ${wire} of ${isNamed ? circuit.parts[circuit.lugs[others[0]!]!.part]!.name : label(circuit, others[0]!)}`;
+}
+
+/** True where the lug's lead is told from the part's other leads by its colour. */
+function hasLead(circuit: Circuit, lug: LugId): boolean {
+  const leads = circuit.parts[circuit.lugs[lug]!.part]!.leads ?? [];
+  const own = leads.find((lead) => lead.lug === lug);
+  return own?.colour !== undefined && leads.filter(({ colour }) => colour === own.colour).length === 1;
+}
+
+function runSaid(circuit: Circuit, { kind, colour, a, b }: Joint): string {
+  const thing = kind === 'solder' ? 'the solder joint' : `the ${colour === undefined ? '' : `${colour} `}wire`;
+  return `${thing} from ${label(circuit, a)} to ${label(circuit, b)}`;
+}
+
+function farParts(circuit: Circuit, mention: Mention): readonly number[] {
+  return mention.ends.map(({ joint, side }) => circuit.lugs[circuit.joints[joint]![side === 'a' ? 'b' : 'a']]!.part);
+}
+
+function label(circuit: Circuit, lug: LugId): string {
+  return circuit.lugs[lug]!.label;
+}
+
+function outcome(circuit: Circuit, cured: readonly Finding[], left: readonly Finding[]): string {
+  const failing = left.filter(({ rule }) => rule === 'expectation').length;
+  const rest = left.length - failing;
+  const stays = [
+    failing > 0 ? `${counted(failing, 'expectation')} still ${failing === 1 ? 'fails' : 'fail'}` : '',
+    rest > 0 ? `${counted(rest, 'other finding')} ${rest === 1 ? 'stays' : 'stay'}` : '',
+  ]
+    .filter(Boolean)
+    .join(' and ');
+  const then =
+    cured.some(({ rule }) => rule === 'expectation') && failing === 0 ? `then ${whole(circuit)}` : `then ${remedy(cured)}`;
+  const unstated = circuit.expectations.length === 0 ? ' (judged without stated intent)' : '';
+  return `${then}${stays === '' ? '' : `, but ${stays}`}${unstated}`;
+}
+
+/** `all three positions hold`, where each position of the instrument is spoken of; else the number of expectations. */
+function whole(circuit: Circuit): string {
+  const positions = enumerate(circuit).settings.length;
+  const switched = new Set(circuit.switches.filter(({ rest }) => rest === undefined).map(({ id }) => id));
+  const spoken = circuit.expectations.filter(({ settings }) =>
+    settings.some((set) => set.kind === 'switch' && switched.has(set.switch)),
+  );
+  if (positions > 1 && spoken.length >= positions) return `${all(positions)} positions hold`;
+  const lines = circuit.expectations.length;
+  return lines === 1 ? 'what is expected holds' : `${all(lines)} expectations hold`;
+}
+
+function all(count: number): string {
+  return count === 2 ? 'both' : `all ${numeral(count)}`;
+}
+
+function numeral(count: number): string {
+  return (
+    ['none', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'][count] ??
+    String(count)
+  );
+}
+
+function counted(count: number, word: string): string {
+  return `${numeral(count)} ${word}${count === 1 ? '' : 's'}`;
+}
+
+/** What the first of the cured findings no longer says. */
+function remedy(cured: readonly Finding[]): string {
+  const [first] = cured;
+  const subject = first?.subjects[0] ?? 'it';
+  return (first === undefined ? undefined : remedies[first.rule]?.(subject)) ?? 'that is mended';
+}
+
+const remedies: Readonly<Record<string, (subject: string) => string>> = {
+  expectation: () => 'some of what is expected holds',
+  'never-heard': (subject) => `${subject} is heard`,
+  'silent-position': (subject) => `no position of ${subject} is silent`,
+  'floating-metal': (subject) => `${subject} is on ground`,
+  'loose-lead': (subject) => `${subject} leads somewhere`,
+  'open-pole': (subject) => `what is on ${subject} goes on`,
+  'out-of-phase': (subject) => `${subject} is in phase`,
+  'backwards-control': (subject) => `${subject} works the right way round`,
+  'idle-control': (subject) => `${subject} does something`,
+  'idle-switch': (subject) => `${subject} changes the sound`,
+  'idle-wire': () => 'no wire is idle',
+  'bypassed-throw': (subject) => `${subject} is on in its own positions only`,
+  'bridged-throws': (subject) => `the pole of ${subject} chooses again`,
+  'hanging-coil': (subject) => `no coil of ${subject} hangs loose`,
+  'shorted-output': () => 'the output is not shorted',
+  'no-output': () => 'the signal arrives at the jack',
+  'swapped-jack': () => 'tip and sleeve are where they belong',
+  'no-supply': (subject) => `${subject} has its supply`,
+  'crowded-lug': (subject) => `${subject} has room`,
+  'self-joint': () => 'the wire joins two lugs',
+  'repeated-joint': () => 'nothing is joined twice',
+};

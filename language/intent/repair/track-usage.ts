@@ -1,0 +1,79 @@
+/** What a pot looks to be wired as, and the marks against it. */
+import type { Track } from '../../circuit/model.js';
+import { travel } from '../../electrics/index.js';
+import type { View } from './view.js';
+
+/** Volume, tone, or something that is seldom meant. Common practice: a volume takes its input on 3, its output on 2, ground on 1; a tone uses 2 and 1. */
+export function trackMarks(view: View, track: Track): number {
+  const { of, isWired, ground } = view;
+  const end = track.leavesTo ?? track.b;
+  const lugs = [track.a, track.wiper, end];
+  const nets = lugs.map(of) as [number, number, number];
+  const [a, wiper, b] = nets;
+  const wired = lugs.filter(isWired);
+  if (wired.length === 0) return 1.5;
+  let marks = wired.length === 1 ? 1 : 0;
+  if (!isWired(track.wiper)) marks += 1;
+  if (a === b) marks += 1.5;
+  if (wiper === a || wiper === b) marks += 1.2;
+  if (wiper === ground) marks += 1;
+  const full = travel(track, 10) > 0.5 ? b : a;
+  const cold = nets.find((net) => net !== ground && leadsThroughCapacitor(view, net));
+  if (cold !== undefined && !view.isSource(cold)) return marks + toneMarks(view, nets, cold, full);
+  if (a === ground || b === ground) return marks + volumeMarks(view, wiper, a === ground ? b : a, wired.length);
+  return marks + 1;
+}
+
+/** A tone hangs by one lug on the signal, best at the input of a volume; the capacitor is on the side that is left at 10. */
+function toneMarks(view: View, nets: readonly number[], cold: number, full: number): number {
+  const signals = nets.filter((net) => net !== cold && net !== view.ground && view.members(net).length > 1);
+  let marks = cold === full ? 0.8 : 0;
+  if (new Set(signals).size > 1) marks += 0.8;
+  const inputs = volumeInputs(view);
+  if (signals.some((net) => net === view.tip && !inputs.includes(net))) marks += 0.6;
+  else if (inputs.length > 0 && !signals.some((net) => inputs.includes(net) || isThrow(view, net))) marks += 0.3;
+  return marks;
+}
+
+/** A volume uses all three lugs: the signal comes to the end and leaves by the wiper, but where several are mixed. */
+function volumeMarks(view: View, wiper: number, far: number, wired: number): number {
+  const { tip, circuit } = view;
+  if (wired < 3) return 1.5;
+  let marks = 0;
+  if (far === tip && wiper !== tip && endsOn(view, tip) === 1) marks += 0.8;
+  if (wiper === tip) {
+    // What comes to the wiper's side of the output passes the volume by, and an input with controls alone brings nothing.
+    const families = (net: number): readonly string[] =>
+      view.members(net).map((lug) => circuit.parts[circuit.lugs[lug]!.part]!.family);
+    if (families(far).every((family) => family === 'control')) marks += 1;
+    marks += 0.5 * families(wiper).filter((family) => family === 'pickup' || family === 'switch').length;
+  }
+  return marks;
+}
+
+/** Nets at which the far end of a track stands whose other end is on ground. */
+function volumeInputs({ circuit, of, ground }: View): readonly number[] {
+  return circuit.elements.flatMap((element) => {
+    if (element.kind !== 'track') return [];
+    const [a, b] = [of(element.a), of(element.leavesTo ?? element.b)];
+    return a === ground ? [b] : b === ground ? [a] : [];
+  });
+}
+
+function isThrow({ circuit, members }: View, net: number): boolean {
+  return members(net).some((lug) => circuit.parts[circuit.lugs[lug]!.part]!.family === 'switch');
+}
+
+/** A capacitor from here to ground, or to a switch that lays it there. */
+function leadsThroughCapacitor({ circuit, of, ground }: View, net: number): boolean {
+  return circuit.elements.some(
+    (element) =>
+      element.kind === 'capacitor' &&
+      ((of(element.a) === net && of(element.b) === ground) || (of(element.b) === net && of(element.a) === ground)),
+  );
+}
+
+function endsOn({ circuit, of }: View, net: number): number {
+  return circuit.elements.filter((element) => element.kind === 'track' && (of(element.a) === net || of(element.b) === net))
+    .length;
+}

@@ -1,0 +1,95 @@
+/** The joints of a circuit as its text names their lugs: what a repair can write anew, and where it can lead to. */
+import type { Circuit, Joint, Lug, LugId, PartId } from '../../circuit/model.js';
+import type { SourceRange } from '../../source.js';
+import { unwritten } from './change.js';
+
+export interface JointEnd {
+  /** Index into `Circuit.joints`. */
+  readonly joint: number;
+  readonly side: 'a' | 'b';
+}
+
+/**
+ * One place in the text at which a joint names a lug. Both runs that meet at an inner lug of `wire A to B to C` end at one mention,
+ * and so do the leads of all parts of `part c, d : … from A to B`.
+ */
+export interface Mention {
+  readonly id: number;
+  readonly lug: LugId;
+  readonly range: SourceRange;
+  readonly ends: readonly JointEnd[];
+}
+
+export interface Wiring {
+  readonly circuit: Circuit;
+  readonly mentions: readonly Mention[];
+  /** Mentions of each lug, by lug id. */
+  readonly at: readonly (readonly Mention[])[];
+  /** Lugs that a wire of the instrument's own can name. */
+  readonly nameable: readonly Lug[];
+  /** Joints that stand in the text as a run that can be taken out. */
+  readonly runs: readonly Joint[];
+}
+
+export function wiringOf(circuit: Circuit): Wiring {
+  const drafts = new Map<string, { lug: LugId; range: SourceRange; ends: JointEnd[] }>();
+  const note = (index: number, side: 'a' | 'b'): void => {
+    const joint = circuit.joints[index]!;
+    const lug = joint[side];
+    const range = side === 'a' ? joint.aRange : joint.bRange;
+    if (!isWritten(circuit, joint, lug, range)) return;
+    const key = placeOf(range);
+    const draft = drafts.get(key) ?? { lug, range, ends: [] };
+    draft.ends.push({ joint: index, side });
+    drafts.set(key, draft);
+  };
+  for (const [index, joint] of circuit.joints.entries()) {
+    if (joint.statement === unwritten) continue;
+    if (joint.kind === 'wire' || joint.kind === 'solder') note(index, 'a');
+    if (joint.kind === 'wire' || joint.kind === 'solder' || joint.kind === 'screen') note(index, 'b');
+  }
+  const mentions = [...drafts.values()].map((draft, id): Mention => ({ id, ...draft }));
+  const at: Mention[][] = circuit.lugs.map(() => []);
+  for (const mention of mentions) at[mention.lug]!.push(mention);
+  return {
+    circuit,
+    mentions,
+    at,
+    nameable: circuit.lugs.filter((lug) => isNameable(circuit, lug)),
+    runs: circuit.joints.filter((joint) => isRun(joint) && !isLead(circuit, joint)),
+  };
+}
+
+function isRun({ kind, statement }: Joint): boolean {
+  return (kind === 'wire' || kind === 'solder') && statement !== unwritten;
+}
+
+/** The lead of a part that stands `from … to …`: its own end is not written, the part is. */
+export function isLead(circuit: Circuit, joint: Joint): boolean {
+  return joint.kind === 'solder' && leadOf(circuit, joint) !== undefined;
+}
+
+/** The part whose lead a joint of `from … to …` is. */
+export function leadOf(circuit: Circuit, joint: Joint): PartId | undefined {
+  for (const side of ['a', 'b'] as const) {
+    const part = circuit.parts[circuit.lugs[joint[side]]!.part]!;
+    const range = side === 'a' ? joint.aRange : joint.bRange;
+    if (part.inPlace && placeOf(range) === placeOf(part.nameRange)) return part.id;
+  }
+  return undefined;
+}
+
+function isWritten(circuit: Circuit, joint: Joint, lug: LugId, range: SourceRange): boolean {
+  const part = circuit.parts[circuit.lugs[lug]!.part]!;
+  return joint.kind !== 'solder' || !part.inPlace || placeOf(range) !== placeOf(part.nameRange);
+}
+
+/** What stands inside an assembly, a screen and the middle of a pickup have no name that a wire could write. */
+function isNameable(circuit: Circuit, lug: Lug): boolean {
+  const part = circuit.parts[lug.part]!;
+  return lug.inner !== true && part.parent === undefined && part.family !== 'screen';
+}
+
+export function placeOf({ uri, start }: SourceRange): string {
+  return `${uri} ${start.line} ${start.character}`;
+}

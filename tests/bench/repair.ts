@@ -1,0 +1,67 @@
+/**
+ * `npm run bench:repair`: mistakes made in every correct example, found or not, mended or not.
+ * `-- --share 1` takes all of them (a twentieth where nothing is said), `--seed N` others, `--only NAME` one example, `--list` tells each miss.
+ */
+import { parseArgs } from 'node:util';
+import { textTable } from '../../server/command/table.js';
+import { faultsOf } from '../../language/intent/index.js';
+import { modelOf, tryMistake, type Outcome } from './repair/case.js';
+import { examples, type Example } from './repair/files.js';
+import { both, singleMistakes, type Mistake } from './repair/mistakes.js';
+import { createRandom } from './repair/random.js';
+import { misses, tally, times } from './repair/tally.js';
+
+const { values } = parseArgs({
+  args: process.argv.slice(3),
+  options: {
+    share: { type: 'string', default: '0.05' },
+    seed: { type: 'string', default: '1' },
+    only: { type: 'string', default: '' },
+    part: { type: 'string', default: '' },
+    list: { type: 'boolean', default: false },
+  },
+});
+const share = Number(values.share);
+
+/** Pairs for each example, of mistakes at different places. */
+const pairs = 40;
+
+const sections: readonly (readonly [name: string, run: () => void])[] = [
+  ['singles', () => report('Single mistakes, the examples’ own expectations', examples(), chosen)],
+  ['unstated', () => report('Single mistakes, without expectations', examples(withoutIntent), chosen)],
+  ['pairs', () => report('Pairs of mistakes', examples(), paired)],
+];
+for (const [name, run] of sections) if (values.part === '' || values.part === name) run();
+
+function report(title: string, models: readonly Example[], choose: (example: Example) => readonly Mistake[]): void {
+  const outcomes: Outcome[] = [];
+  let alarms = 0;
+  for (const example of models.filter(({ name }) => name.includes(values.only))) {
+    alarms += faultsOf(example.circuit).length;
+    const model = modelOf(example);
+    outcomes.push(...choose(example).map((mistake) => tryMistake(model, mistake)));
+  }
+  console.log(`\n${title}\n\n${textTable(tally(outcomes))}`);
+  console.log(
+    `False alarms on the originals: ${alarms}. Processor time of a list of repairs, ms: middle, nine in ten, most: ${times(outcomes).join(', ')}.`,
+  );
+  if (values.list) console.log(`\n${misses(outcomes).join('\n')}`);
+}
+
+function withoutIntent(text: string): string {
+  return text.replace(/^expect\b.*$/gm, '');
+}
+
+/** The share of all single mistakes that was asked for; each example has its own chance, so that one more example changes no other. */
+function chosen({ name, circuit }: Example): readonly Mistake[] {
+  const random = createRandom(name, Number(values.seed));
+  return singleMistakes(circuit).filter(() => random() < share);
+}
+
+function paired({ name, circuit }: Example): readonly Mistake[] {
+  const random = createRandom(name, Number(values.seed) + 1);
+  const singles = singleMistakes(circuit);
+  const pick = (): Mistake => singles[Math.floor(random() * singles.length)]!;
+  const count = Math.max(1, Math.round(pairs * Math.min(1, share * 10)));
+  return Array.from({ length: count }, () => both(pick(), pick())).filter((pair) => pair !== undefined);
+}

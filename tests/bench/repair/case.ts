@@ -1,0 +1,82 @@
+/** One mistake: whether it is found, and whether what is offered mends it. */
+import type { Circuit } from '../../../language/circuit/model.js';
+import { faultsOf, repairs, type Repair } from '../../../language/intent/index.js';
+import { behaviourOf, likeness, type Behaviour } from './behaviour.js';
+import { edited, projectOf, type Example } from './files.js';
+import type { Mistake } from './mistakes.js';
+
+/** The example as it should be. */
+export interface Model {
+  readonly example: Example;
+  readonly behaviour: Behaviour;
+  readonly wires: string;
+}
+
+export interface Outcome {
+  readonly example: string;
+  readonly mistake: Mistake;
+  /** `unread` where the spoilt text has an error; `nets`, `outside`: nothing can be observed, with the proof. */
+  readonly seen: 'unread' | 'nets' | 'outside' | 'missed' | 'found';
+  /** Rules that tell. */
+  readonly rules: readonly string[];
+  /** Of the repairs offered, in order: does the behaviour come back, and the very wire. */
+  readonly offered: readonly { readonly title: string; readonly behaves: boolean; readonly isVery: boolean }[];
+  /** Processor time of the repairs, milliseconds. */
+  readonly ms: number;
+  readonly parts: number;
+}
+
+export function modelOf(example: Example): Model {
+  return { example, behaviour: behaviourOf(example.circuit), wires: wiresOf(example.circuit) };
+}
+
+export function tryMistake(model: Model, mistake: Mistake): Outcome {
+  const { example } = model;
+  const texts = edited(example.texts, mistake.edits);
+  const circuit = projectOf(texts).circuit(example.uri)!;
+  const common = { example: example.name, mistake, rules: [], offered: [], ms: 0, parts: circuit.parts.length };
+  if (circuit.problems.some(({ severity }) => severity === 'error')) return { ...common, seen: 'unread' };
+  const like = likeness(model.behaviour, behaviourOf(circuit));
+  if (like !== 'different') return { ...common, seen: like };
+  const faults = faultsOf(circuit);
+  if (faults.length === 0) return { ...common, seen: 'missed' };
+  const began = processorTime();
+  const found = repairs(circuit);
+  const ms = processorTime() - began;
+  const offered = found.slice(0, 3).map((repair) => judged(model, texts, repair));
+  return { ...common, seen: 'found', rules: faults.map(({ rule }) => rule), offered, ms };
+}
+
+/** The repair is done to the text, and the text is read again. */
+function judged(
+  { example, behaviour, wires }: Model,
+  texts: ReadonlyMap<string, string>,
+  repair: Repair,
+): Outcome['offered'][number] {
+  const circuit = projectOf(edited(texts, repair.edits)).circuit(example.uri)!;
+  if (wiresOf(circuit) !== wiresOf(repair.circuit))
+    throw new Error(`${example.name}: ${repair.title}: the text says something else`);
+  return {
+    title: repair.title,
+    behaves: likeness(behaviour, behaviourOf(circuit)) !== 'different',
+    isVery: wiresOf(circuit) === wires,
+  };
+}
+
+/** What is soldered to what, whatever the order. */
+export function wiresOf(circuit: Circuit): string {
+  const name = (lug: number): string => {
+    const { part, label } = circuit.lugs[lug]!;
+    // A screen is called after the lugs that its wire leads to.
+    return circuit.parts[part]!.family === 'screen' ? 'screen' : label;
+  };
+  return circuit.joints
+    .map(({ kind, a, b }) => `${kind === 'solder' ? 'wire' : kind} ${[name(a), name(b)].sort().join(' ')}`)
+    .sort()
+    .join('\n');
+}
+
+function processorTime(): number {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1000;
+}
