@@ -1,4 +1,5 @@
 /** What was worked out for the files of a project, kept by what it depends on, so that an edit redoes only what it has changed. */
+import { benchFindings } from './bench/index.js';
 import { factsOf, shareFacts } from './checks/index.js';
 import { registry } from './checks/registry.js';
 import { toFinding } from './checks/rule.js';
@@ -109,7 +110,7 @@ export function createAnalysis(project: Project): Analysis {
         found.push(...rule.check(facts).map((told) => toFinding(rule, rule.severity, told)));
         yield;
       }
-      found.push(...judgeExpectations(circuit));
+      found.push(...judgeExpectations(circuit), ...benchFindings(circuit));
     }
     judged.set(circuit, found);
     return found;

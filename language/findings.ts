@@ -1,4 +1,5 @@
 /** All that is found in a circuit: faults of its text, what the rules find, expectations that fail, and what `allow` sets aside. */
+import { benchFindings } from './bench/index.js';
 import { applyAllows, check, rules } from './checks/index.js';
 import type { Circuit } from './circuit/model.js';
 import { judgeExpectations } from './intent/index.js';
@@ -13,7 +14,7 @@ export interface FindingOptions {
 
 /** Findings in the order of the text; at one place faults of the text come first, then errors, warnings and the rest. Never throws for a circuit that lowering made. */
 export function findings(circuit: Circuit, options: FindingOptions = {}): readonly Finding[] {
-  return arrangeFindings(circuit, [...check(circuit), ...judgeExpectations(circuit)], options);
+  return arrangeFindings(circuit, [...check(circuit), ...judgeExpectations(circuit), ...benchFindings(circuit)], options);
 }
 
 /** The same where what rules and expectations tell has been found already, in whatever order. */

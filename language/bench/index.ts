@@ -1,6 +1,7 @@
 /** Bench: lengths, solder order, cut list, meter sheet, parts list and the bench sheet of a circuit, as plain data and as text. */
 export { buildSettings, USUAL_BUILD, type BuildSettings } from './build-settings.js';
 export { channelFills, type ChannelFill, type Passing } from './channel-fill.js';
+export { benchFindings } from './findings.js';
 export { cautions } from './cautions.js';
 export {
   cutList,

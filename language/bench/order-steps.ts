@@ -19,7 +19,7 @@ export function solderSteps(
   const { spots, items } = workOf(circuit);
   const order = [...new Set(ends.map((end) => end.item))]
     .map((id) => items[id]!)
-    .sort((a, b) => rank(a) - rank(b) || a.id - b.id);
+    .sort((a, b) => rank(a, assignment) - rank(b, assignment) || a.id - b.id);
   const left = new Map<SpotId, number>();
   for (const end of ends) left.set(end.spot, (left.get(end.spot) ?? 0) + 1);
   const isComplete = (spot: Spot): boolean =>
@@ -65,7 +65,9 @@ export function solderSteps(
 }
 
 /** Inside before what leaves; in each, ground before signal, bent lugs and wires before small parts. */
-function rank(item: Item): number {
+function rank(item: Item, assignment: Assignment): number {
+  // A small part that waited for the body stage waits there, too, for the wires of the lugs that it covers.
+  if (item.inside && item.kind === 'part' && item.ends.some((end) => assignment.phaseOf(end) === 'body')) return 16;
   const kind = item.kind === 'bend' ? 0 : item.kind === 'part' ? 4 : item.ground ? 1 : 2;
   return (item.inside ? 0 : 8) + (item.kind === 'bend' && !item.ground ? 2 : kind);
 }

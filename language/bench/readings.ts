@@ -2,6 +2,7 @@
 import type { Circuit, LugId } from '../circuit/model.js';
 import { controlEffects, groundNetwork, positionTable, type PositionRow } from '../electrics/index.js';
 import { ohmText } from '../intent/index.js';
+import { mergedRows } from './merge-rows.js';
 import { JOINED } from './stage-tests.js';
 import { label } from './say.js';
 
@@ -15,7 +16,8 @@ export interface MeterRow {
 
 export function meterSheet(circuit: Circuit): { readonly rows: readonly MeterRow[]; readonly leftOut: readonly string[] } {
   const { rows, leftOut } = tableOf(circuit);
-  return { leftOut, rows: rows.map((row) => ({ setting: settingOf(row), ...spanOf(row), note: row.reads.note ?? '' })) };
+  const told = mergedRows(circuit, rows, (row) => JSON.stringify([spanOf(row), row.reads.note]));
+  return { leftOut, rows: told.map(({ row, setting }) => ({ setting, ...spanOf(row), note: row.reads.note ?? '' })) };
 }
 
 /** Which pickup answers a tap in one setting, and whether it hums. */
@@ -28,11 +30,12 @@ export interface TapRow {
 
 export function tapTest(circuit: Circuit): readonly TapRow[] {
   const pickups = circuit.parts.filter((part) => part.elements.some((id) => circuit.elements[id]!.kind === 'coil'));
-  return tableOf(circuit).rows.map((row) => {
+  const answer = (row: PositionRow): string => JSON.stringify([row.sound.silent, row.sound.text, row.sound.hum]);
+  return mergedRows(circuit, tableOf(circuit).rows, answer).map(({ row, setting }) => {
     const heard = new Set(row.sound.heard.map(({ coil }) => circuit.elements[coil]!.part));
     const isLoud = (id: number): boolean => !row.sound.silent && heard.has(id);
     return {
-      setting: settingOf(row),
+      setting,
       loud: pickups.filter(({ id }) => isLoud(id)).map(({ name }) => name),
       quiet: pickups.filter(({ id }) => !isLoud(id)).map(({ name }) => name),
       hum: row.sound.silent ? '' : row.sound.hum,
@@ -65,7 +68,7 @@ export function groundList(circuit: Circuit): readonly GroundRow[] {
       const paint =
         family === 'cavity' ? `under ${JOINED} Ω on foil; on paint what it read from end to end when dry` : `under ${JOINED} Ω`;
       const expected = loose.has(lug.id) ? 'not on ground in every setting as it is written' : paint;
-      return { lug: lug.id, name: family === 'screen' ? label(circuit, lug.id) : label(circuit, lug.id), expected };
+      return { lug: lug.id, name: label(circuit, lug.id), expected };
     });
 }
 
@@ -75,10 +78,6 @@ function tableOf(circuit: Circuit): ReturnType<typeof positionTable> {
   let table = tables.get(circuit);
   if (table === undefined) tables.set(circuit, (table = positionTable(circuit)));
   return table;
-}
-
-function settingOf(row: PositionRow): string {
-  return row.label === '' ? 'as it is' : row.label;
 }
 
 function spanOf({ reads }: PositionRow): { low: string; high: string } {

@@ -29,7 +29,7 @@ tr { break-inside: avoid; }
 .ticks .test td { border-left: 0; }
 .ticks .test td:nth-child(3) { border-left: 1mm solid #000; padding-left: 2.5mm; }
 figure { margin: 2mm 0; break-inside: avoid; text-align: center; }
-figure svg { max-width: 100%; max-height: 225mm; height: auto; }
+figure svg { max-width: 100%; max-height: 150mm; height: auto; }
 .fresh { break-before: page; }
 @page wide { size: landscape; margin: 12mm; }
 .wide { page: wide; break-before: page; break-after: page; }

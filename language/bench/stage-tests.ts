@@ -96,7 +96,8 @@ function coilTests(circuit: Circuit, partial: Circuit, fresh: readonly Joint[]):
     const other = part.lugs.find((lug) => lug !== end && circuit.lugs[lug]!.metal === false);
     if (other === undefined || done.has(part.id)) return [];
     const read = meter(partial, restingSetting(partial), end, other);
-    if (read.ohm === null || read.ohm < JOINED) return [];
+    // Where other parts lie across it already, the reading is not the winding's alone.
+    if (read.ohm === null || read.ohm < JOINED || read.through.some((id) => circuit.elements[id]!.part !== part.id)) return [];
     done.add(part.id);
     const at = farEnd(joint, end);
     const text = `${label(circuit, at)} to the lead of ${label(circuit, other)}: ${span(read.low!, read.high!)}, the winding of ${part.name}.`;

@@ -1,0 +1,93 @@
+/** Whether bodies have room: small parts between the parts that they join, what stands on a plate or in a cavity, wires under a pickup. */
+import type { Circuit, Part } from '../circuit/model.js';
+import type { Told } from '../checks/index.js';
+import { buildSettings } from './build-settings.js';
+import { runsOf } from './runs.js';
+import { label, millimetres } from './say.js';
+import { runDiameter } from './wire-sizes.js';
+import { workOf } from './work.js';
+
+/** Length of one lead of a small part as it comes, metres; common practice. */
+const LEAD = 0.03;
+
+/** What has no room, where the text gives the measures. */
+export function tightFits(circuit: Circuit): readonly Told[] {
+  return [...between(circuit), ...deep(circuit), ...under(circuit)];
+}
+
+/** The body as the text gives it; a type's default is for the picture, not for a fit. */
+function bodyOf(part: Part): number | undefined {
+  const body = part.properties.body;
+  return body !== undefined && 'value' in body && body.known && body.range !== undefined ? body.value : undefined;
+}
+
+function between(circuit: Circuit): Told[] {
+  return workOf(circuit).items.flatMap((item) => {
+    const part = item.part === undefined ? undefined : circuit.parts[item.part];
+    const body = part === undefined ? undefined : bodyOf(part);
+    const [a, b] = item.ends;
+    if (part === undefined || body === undefined || a === undefined || b === undefined) return [];
+    const [from, to] = [circuit.parts[circuit.lugs[a.lug]!.part]!, circuit.parts[circuit.lugs[b.lug]!.part]!];
+    if (from === to || from.at === undefined || to.at === undefined || from.plate === undefined || from.plate !== to.plate)
+      return [];
+    const distance = Math.hypot(from.at.x - to.at.x, from.at.y - to.at.y);
+    const common = { range: part.nameRange, subjects: [part.name] };
+    const ends = `${label(circuit, a.lug)} and ${label(circuit, b.lug)}`;
+    if (body > distance)
+      return [
+        {
+          ...common,
+          message: `${part.name} is ${millimetres(body)} long, but ${ends} lie ${millimetres(distance)} apart`,
+          why: 'Stand it on end, take a smaller one, or solder it over the back of one pot.',
+        },
+      ];
+    if (body + 2 * LEAD < distance)
+      return [
+        {
+          ...common,
+          message: `${part.name} reaches ${millimetres(body + 2 * LEAD)} with its leads, but ${ends} lie ${millimetres(distance)} apart`,
+          why: 'Lengthen one lead with sleeved wire, or solder it nearer.',
+        },
+      ];
+    return [];
+  });
+}
+
+/** A body deeper than its cavity. */
+function deep(circuit: Circuit): Told[] {
+  return circuit.parts.flatMap((part) => {
+    const [body, depth] = [bodyOf(part), depthOf(circuit, part)];
+    if (part.inPlace || body === undefined || depth === undefined || body <= depth) return [];
+    const message = `${part.name} reaches ${millimetres(body)} deep, but ${part.cavity!} is ${millimetres(depth)} deep`;
+    return [
+      { message, why: 'Deepen the cavity, or take a part that is less deep.', range: part.nameRange, subjects: [part.name] },
+    ];
+  });
+}
+
+/** Wires that cross a pickup's cavity from channel to channel, under the pickup. */
+function under(circuit: Circuit): Told[] {
+  const settings = buildSettings(circuit);
+  return circuit.parts.flatMap((part) => {
+    const [body, depth] = [bodyOf(part), depthOf(circuit, part)];
+    if (part.family !== 'pickup' || body === undefined || depth === undefined || body > depth) return [];
+    const crossing = runsOf(circuit).filter(
+      ({ way }) => way.channels.filter(({ from, to }) => from === part.cavity || to === part.cavity).length > 1,
+    );
+    const thick = Math.max(0, ...crossing.map((run) => runDiameter({ ...run.joint, ownLead: run.ownLead }, settings)));
+    if (thick <= depth - body) return [];
+    const wires = crossing.length === 1 ? '1 wire has' : `${crossing.length} wires have`;
+    return [
+      {
+        message: `${wires} to pass under ${part.name}, up to ${millimetres(thick)} thick; ${millimetres(depth - body)} is left`,
+        why: `${part.cavity!} is ${millimetres(depth)} deep and ${part.name} ${millimetres(body)}. Rout a channel in the floor, or lead the wires round the side.`,
+        range: part.nameRange,
+        subjects: [part.name],
+      },
+    ];
+  });
+}
+
+function depthOf(circuit: Circuit, part: Part): number | undefined {
+  return circuit.cavities.find(({ name }) => name === part.cavity)?.depth;
+}
