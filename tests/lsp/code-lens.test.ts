@@ -1,0 +1,33 @@
+/** What stands over the instrument, through the protocol. */
+import type { CodeLens } from 'vscode-languageserver-protocol';
+import { expect, test } from 'vitest';
+import { twoPickups } from './circuits.js';
+import { startEditor } from './harness.js';
+
+async function lenses(source: string, settings: unknown = {}): Promise<string[] | null> {
+  const editor = await startEditor({ settings });
+  const document = await editor.open('a.lug', source);
+  const found = await editor.ask<CodeLens[] | null>('textDocument/codeLens', document.id);
+  const title = document.text.split('\n').findIndex((line) => line.startsWith('instrument'));
+  expect(found?.every(({ range }) => range.start.line === title) ?? true).toBe(true);
+  expect(editor.log).toEqual([]);
+  return found?.map(({ command }) => command!.title) ?? null;
+}
+
+test('positions, findings, expectations held', async () => {
+  expect(await lenses(twoPickups())).toEqual(['3 positions', 'no findings', '4 of 4 expectations held']);
+  const wrong = twoPickups({ 'sounds bridge, hum present': 'sounds neck, hum present' });
+  expect(await lenses(wrong)).toEqual(['3 positions', '1 finding', '3 of 4 expectations held']);
+});
+
+test('without expectations nothing is said of them', async () => {
+  expect(await lenses('instrument "Alder Lane no. 63"\npart out : jack\n')).toEqual([
+    '1 position',
+    expect.stringMatching(/finding/),
+  ]);
+});
+
+test('nothing where it is turned off, or where there is no title', async () => {
+  expect(await lenses(twoPickups(), { codeLens: { enabled: false } })).toBeNull();
+  expect(await lenses('part p : pot\n')).toBeNull();
+});

@@ -1,0 +1,71 @@
+/** Hints in the text through the protocol. */
+import type { InlayHint } from 'vscode-languageserver-protocol';
+import { describe, expect, test } from 'vitest';
+import { twoPickups } from './circuits.js';
+import { startEditor, type EditorOptions } from './harness.js';
+
+/** Each hinted line with its hint behind it. */
+async function hinted(source: string, settings?: unknown, lines: readonly [number, number] = [0, 1000]): Promise<string[]> {
+  const options: EditorOptions = settings === undefined ? {} : { settings: { inlayHints: settings } };
+  const editor = await startEditor(options);
+  const document = await editor.open('a.lug', source);
+  const range = { start: { line: lines[0], character: 0 }, end: { line: lines[1], character: 0 } };
+  const hints = await editor.ask<InlayHint[]>('textDocument/inlayHint', { ...document.id, range });
+  expect(editor.log).toEqual([]);
+  return hints.map(
+    ({ position, label }) => `${document.text.split('\n')[position.line]!.slice(0, position.character)} ${label as string}`,
+  );
+}
+
+describe('beside an expectation', () => {
+  test('stands what its position sounds like now', async () => {
+    expect(await hinted(twoPickups())).toEqual([
+      'expect selector "bridge" : sounds bridge, hum present = sounds bridge, hum present',
+      'expect selector "both"   : sounds parallel(neck, bridge), hum cancelled = sounds parallel(bridge, neck), hum cancelled',
+      'expect selector "neck"   : sounds neck, reads 6.05k within 15% = sounds neck, hum present',
+      'expect volume 0          : silent = silent',
+    ]);
+  });
+
+  test('stands nothing where that differs from position to position', async () => {
+    const text = twoPickups({ 'expect volume 0          : silent': 'expect volume 5          : hum present' });
+    expect((await hinted(text)).filter((line) => line.startsWith('expect volume'))).toEqual([]);
+  });
+
+  test('the reading is told when one looks closer', async () => {
+    const editor = await startEditor();
+    const document = await editor.open('a.lug', twoPickups());
+    const range = { start: { line: 0, character: 0 }, end: { line: 100, character: 0 } };
+    const hints = await editor.ask<InlayHint[]>('textDocument/inlayHint', { ...document.id, range });
+    // 6.2 k beside 250 k.
+    expect(hints[2]!.tooltip).toMatch(/^reads 6\.05k, peak 3\.\d+kHz$/);
+  });
+});
+
+describe('behind a wire', () => {
+  test('stands its net, where that is asked for', async () => {
+    const found = await hinted(twoPickups(), { sounds: false, nets: true });
+    expect(found).toHaveLength(12);
+    expect(found[0]).toBe('wire bridge.hot     to selector.A1 net bridge_hot');
+    expect(found.at(-1)).toBe('wire volume.case    to tone.case to output.sleeve black net ground');
+  });
+});
+
+test('nothing is shown where both are off, or outside of the lines that are seen', async () => {
+  expect(await hinted(twoPickups(), { sounds: false, nets: false })).toEqual([]);
+  expect(await hinted(twoPickups(), undefined, [0, 20])).toEqual([]);
+});
+
+test('the client is told to ask again when settings or a used file change', async () => {
+  const capabilities = { workspace: { configuration: true, inlayHint: { refreshSupport: true } } };
+  const editor = await startEditor({ initialize: { capabilities } });
+  const asked = new Promise<void>((resolve) => {
+    editor.connection.onRequest('workspace/inlayHint/refresh', () => {
+      resolve();
+      return null;
+    });
+  });
+  await editor.open('a.lug', twoPickups());
+  await editor.tell('workspace/didChangeConfiguration', { settings: null });
+  await asked;
+});

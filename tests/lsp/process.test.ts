@@ -1,0 +1,89 @@
+/** The server as a process over stdio, for any client: it reads the disk itself where the client does not answer for files. */
+import { spawn, type ChildProcess } from 'node:child_process';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import {
+  createProtocolConnection,
+  StreamMessageReader,
+  StreamMessageWriter,
+  type Location,
+  type ProtocolConnection,
+  type PublishDiagnosticsParams,
+  type SymbolInformation,
+} from 'vscode-languageserver-protocol/node.js';
+import { afterEach, expect, test } from 'vitest';
+import { root } from '../harness/checkout.js';
+import { folderWith } from '../harness/process.js';
+import { twoPickups } from './circuits.js';
+
+interface Running {
+  readonly process: ChildProcess;
+  readonly connection: ProtocolConnection;
+  readonly ended: Promise<number | null>;
+}
+
+const started: Running[] = [];
+afterEach(async () => {
+  for (const { process, connection, ended } of started.splice(0)) {
+    connection.dispose();
+    process.kill();
+    await ended;
+  }
+});
+
+/** Starts the built server in a folder, and greets it as a plain client does. */
+async function start(folder: string): Promise<Running> {
+  const process = spawn(globalThis.process.execPath, [join(root, 'dist', 'server.cjs'), '--stdio'], {
+    stdio: ['pipe', 'pipe', 'inherit'],
+  });
+  const ended = new Promise<number | null>((resolve) => process.once('exit', resolve));
+  const connection = createProtocolConnection(new StreamMessageReader(process.stdout), new StreamMessageWriter(process.stdin));
+  connection.onNotification('lugwork/status', () => undefined);
+  connection.listen();
+  const running = { process, connection, ended };
+  started.push(running);
+  const rootUri = pathToFileURL(folder).href;
+  await connection.sendRequest('initialize', {
+    processId: null,
+    rootUri,
+    capabilities: {},
+    workspaceFolders: [{ uri: rootUri, name: 'folder' }],
+  });
+  await connection.sendNotification('initialized', {});
+  return running;
+}
+
+const house = 'type dark : single-coil { takes resistance 8k }\n';
+const text = twoPickups({
+  'instrument "Alder': 'use "parts/house.lug"\ninstrument "Alder',
+  'neck     : single-coil': 'neck     : dark',
+  'wire saddle         to volume.case black\n': '',
+});
+
+test('finds what is wrong, in a file and those that it uses', async () => {
+  const folder = folderWith({ 'parts/house.lug': house, 'a.lug': text, 'node_modules/x/b.lug': 'part hidden : pot\n' });
+  const { connection, ended } = await start(folder);
+  const uri = pathToFileURL(join(folder, 'a.lug')).href;
+  const published = new Promise<PublishDiagnosticsParams>((resolve) => {
+    connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
+      if (params.diagnostics.length > 0) resolve(params);
+    });
+  });
+  await connection.sendNotification('textDocument/didOpen', { textDocument: { uri, languageId: 'lugwork', version: 1, text } });
+  const { diagnostics } = await published;
+  expect(diagnostics.map(({ code }) => code)).toEqual(['floating-metal']);
+
+  const lines = text.split('\n');
+  const line = lines.findIndex((one) => one.includes(': dark'));
+  const position = { line, character: lines[line]!.indexOf('dark') };
+  const found = await connection.sendRequest<Location>('textDocument/definition', { textDocument: { uri }, position });
+  expect(found.uri).toBe(pathToFileURL(join(folder, 'parts', 'house.lug')).href);
+
+  const symbols = await connection.sendRequest<SymbolInformation[]>('workspace/symbol', { query: '' });
+  expect(symbols.map(({ name }) => name)).toEqual(expect.arrayContaining(['dark', 'volume']));
+  expect(symbols.map(({ name }) => name)).not.toContain('hidden');
+
+  await connection.sendRequest('shutdown');
+  await connection.sendNotification('exit');
+  expect(await ended).toBe(0);
+});
