@@ -23,10 +23,10 @@ export function channelBands(
     if (!a || !b) return [];
     const path = axis(a, b);
     const wires = loads.get(channel.id) ?? 0;
-    const text = [...(channel.text === '' ? [] : [channel.text]), `${wires} ${wires === 1 ? 'wire' : 'wires'}`].join(', ');
-    const says = `channel from ${channel.from.slice(7)} to ${channel.to.slice(7)}, ${text}`;
+    const texts = [...channel.texts, `${wires} ${wires === 1 ? 'wire' : 'wires'}`];
+    const says = `channel from ${channel.from.slice(7)} to ${channel.to.slice(7)}, ${texts.join(', ')}`;
     const opening = grow(boxAround(path), half);
-    return [{ channel: { ...channel, text, says }, shapes: walls(path), opening, spots: spotsOn(path) }];
+    return [{ channel: { ...channel, texts, says }, shapes: walls(path), opening, spots: spotsOn(path) }];
   });
 }
 
@@ -74,16 +74,18 @@ function walls(path: readonly Point[]): Shape[] {
   });
 }
 
-/** Points on both sides of the band and in it, the middle first. */
+/** Points in the band and on both sides of it, the middle first, then farther and farther out. */
 function spotsOn(path: readonly Point[]): Point[] {
   const spots: Point[] = [];
-  path.slice(1).forEach((b, index) => {
-    const a = path[index]!;
-    for (const share of [0.5, 0.35, 0.65, 0.2, 0.8]) {
-      const at = { x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share };
-      for (const aside of [0, -8, 8, -half - 10, half + 10, -half - 24, half + 24, -half - 50, half + 50])
-        spots.push(a.y === b.y ? { x: at.x, y: at.y + aside } : { x: at.x + aside * 2.4, y: at.y });
-    }
-  });
+  for (let aside = 0; aside <= 400; aside += 4) {
+    path.slice(1).forEach((b, index) => {
+      const a = path[index]!;
+      for (const share of [0.5, 0.4, 0.6, 0.3, 0.7]) {
+        const at = { x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share };
+        for (const offset of aside === 0 ? [0] : [-aside, aside])
+          spots.push(a.y === b.y ? { x: at.x, y: at.y + offset } : { x: at.x + offset, y: at.y });
+      }
+    });
+  }
   return spots;
 }

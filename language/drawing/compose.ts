@@ -6,7 +6,7 @@ import { type Box, boxAround, grow, joinBoxes, moved, type Point, overlaps } fro
 import { byId } from './order.js';
 import { wiresOf, type RoutedWire } from './router/wires.js';
 import type { Scene, SceneChannel, SceneContact, SceneJoint, SceneMark, ScenePart, SceneWire } from './scene.js';
-import type { Label } from './shape.js';
+import type { Label, Shape } from './shape.js';
 import { moveShape, shapeBox } from './symbol.js';
 import { textHeight, textWidth } from './text-measure.js';
 import { shifted } from './transform.js';
@@ -39,12 +39,13 @@ export function compose(
         .map((lug) => grow({ x: lug.x, y: lug.y, width: 0, height: 0 }, lug.radius + 1)),
     ),
   ];
+  const outlines = [...groups, ...bands].flatMap((item) => item.shapes.flatMap(outlineBoxes));
   const wires = routed.map((wire): SceneWire => {
     const own = crossings.filter((crossing) => crossing.level === wire || crossing.upright === wire);
     const { pieces, labels } = letterLine(
       { points: wire.points, letters: wire.run.letters },
       own.map((crossing) => crossing.at),
-      taken,
+      [...taken, ...outlines],
       inTheWay,
     );
     taken.push(...labels.map((label) => grow<Box>(label, 1)));
@@ -52,14 +53,11 @@ export function compose(
     const hops = own.filter((crossing) => crossing.level === wire).map((crossing) => crossing.at);
     return { id, kind, from, to, colours, bare, twisted, shielded, says, points: wire.points, pieces, hops, labels };
   });
+  const lines = [...wires.flatMap((wire) => segmentBoxes(wire.points)), ...outlines, ...inTheWay];
   const channels = bands.map(({ channel, shapes, spots }): SceneChannel => {
-    const label = channelLabel(channel.text, spots, [
-      ...taken,
-      ...wires.flatMap((wire) => segmentBoxes(wire.points)),
-      ...shapes.flatMap((shape) => (shape.kind === 'path' ? segmentBoxes(shape.points) : [])),
-    ]);
-    if (label) taken.push(label);
-    return { id: channel.id, says: channel.says, shapes, labels: label ? [label] : [] };
+    const labels = channelLabels(channel.texts, spots, [...taken, ...lines]);
+    taken.push(...labels);
+    return { id: channel.id, says: channel.says, shapes, labels };
   });
   const contacts = placed.flatMap(({ part, symbol, x, y }) =>
     symbol.contacts.map(({ id, lines }): SceneContact => ({
@@ -165,14 +163,35 @@ function jointsOf(wires: readonly RoutedWire[], placed: readonly PlacedSymbol[])
   return [...joints.values()].sort(byId);
 }
 
-/** The first place along the channel where its text touches nothing. */
-function channelLabel(text: string, spots: readonly Point[], taken: readonly Box[]): Label | undefined {
-  if (text === '') return undefined;
+/** The lines of a channel's text, one below the other, at the first place along it where they touch nothing. */
+function channelLabels(texts: readonly string[], spots: readonly Point[], taken: readonly Box[]): Label[] {
   const style = { size: 10 };
-  const [width, height] = [textWidth(text, style), textHeight(text, style)];
-  const boxes = spots.map((spot) => ({ x: spot.x - width / 2, y: spot.y - height / 2, width, height }));
-  const box = boxes.find((candidate) => !taken.some((other) => overlaps(grow(candidate, 2), other)));
-  return box && { ...box, text, size: style.size, bold: false, role: 'note', upright: false };
+  const pitch = 12;
+  const width = Math.max(...texts.map((text) => textWidth(text, style)));
+  const height = pitch * texts.length;
+  const box = spots
+    .map((spot) => ({ x: spot.x - width / 2, y: spot.y - height / 2, width, height }))
+    .find((candidate) => !taken.some((other) => overlaps(grow(candidate, 2), other)));
+  if (!box) return [];
+  return texts.map((text, index): Label => {
+    const own = { width: textWidth(text, style), height: textHeight(text, style) };
+    const place = { x: box.x + (width - own.width) / 2, y: box.y + index * pitch };
+    return { ...place, ...own, text, size: style.size, bold: false, role: 'note', upright: false };
+  });
+}
+
+/** The lines of an outline, not what it encloses. */
+function outlineBoxes(shape: Shape): Box[] {
+  if (shape.kind === 'path') return segmentBoxes(shape.points);
+  const { x, y, width, height } = shapeBox(shape);
+  const corners = [
+    { x, y },
+    { x: x + width, y },
+    { x: x + width, y: y + height },
+    { x, y: y + height },
+    { x, y },
+  ];
+  return segmentBoxes(corners);
 }
 
 export function segmentBoxes(points: readonly Point[]): Box[] {

@@ -181,5 +181,5 @@ function createChannel(channel: Circuit['channels'][number]): DiagramChannel {
     ...(channel.length === undefined ? [] : [millimetres(channel.length)]),
     ...(channel.bore === undefined ? [] : [`bore ${millimetres(channel.bore)}`]),
   ];
-  return { id: `channel:${from}~${to}`, from: `cavity:${from}`, to: `cavity:${to}`, text: texts.join(', ') };
+  return { id: `channel:${from}~${to}`, from: `cavity:${from}`, to: `cavity:${to}`, texts };
 }

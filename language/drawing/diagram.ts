@@ -97,5 +97,6 @@ export interface DiagramChannel {
   readonly id: string;
   readonly from: string;
   readonly to: string;
-  readonly text: string;
+  /** Length and bore, where they are given. */
+  readonly texts: readonly string[];
 }

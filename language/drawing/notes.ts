@@ -1,7 +1,7 @@
 /** What stands around the picture: its title, the side it shows, the key to its lines, and the cautions. */
 import type { Picture } from './compose.js';
 import { inks, lettersOf } from './palette.js';
-import type { SceneSample, Scene } from './scene.js';
+import type { Scene, SceneSample, SceneWire } from './scene.js';
 import type { Label } from './shape.js';
 import { fitText, textHeight, textWidth, type TextStyle } from './text-measure.js';
 import { shifted } from './transform.js';
@@ -67,7 +67,7 @@ export function withNotes(picture: Picture, title: string, side: Scene['side']):
     x += needed;
   }
   y += entries.length > 0 ? 24 : 0;
-  for (const caution of cautions) {
+  for (const caution of [...readingHelp(picture), ...cautions]) {
     for (const line of wrap(caution, keyStyle, width - 2 * left)) y = bottomOf(write(line, keyStyle, left, y)) + 4;
   }
   return { ...shifted(picture, { x: 0, y: top }), title, side, width, height: Math.ceil(y + 16), caption, notes, samples };
@@ -84,36 +84,24 @@ function keyEntries({ wires }: Picture): KeyEntry[] {
   const order = Object.keys(inks);
   const colours = [...new Set(wires.filter((wire) => wire.colours.length > 0).map((wire) => wire.colours.join('-')))];
   colours.sort((a, b) => order.indexOf(a.split('-')[0]!) - order.indexOf(b.split('-')[0]!) || (a < b ? -1 : 1));
-  const has = (test: (wire: Picture['wires'][number]) => boolean): boolean => wires.some(test);
-  const grounds = wires.some((wire) => wire.kind === 'ground');
-  const entry = (is: boolean, text: string, look: SceneSample['look']): KeyEntry[] => (is ? [{ text, colours: [], look }] : []);
+  const looks: readonly (readonly [string, SceneSample['look'], (wire: SceneWire) => boolean])[] = [
+    ['no letters: no colour given', 'plain', (wire) => wire.kind === 'wire' && wire.colours.length === 0 && !wire.bare],
+    ['bare wire or lead', 'bare', (wire) => wire.bare && wire.kind !== 'solder'],
+    ['direct joint, no wire', 'solder', (wire) => wire.kind === 'solder'],
+    ['shielded', 'shielded', (wire) => wire.shielded],
+    ['twisted', 'twisted', (wire) => wire.twisted],
+  ];
   return [
     ...colours.map((colour): KeyEntry => ({ text: `${lettersOf(colour)} ${colour}`, colours: colour.split('-'), look: 'wire' })),
-    ...entry(
-      has((wire) => wire.kind === 'wire' && wire.colours.length === 0 && !wire.bare),
-      'no letters: any colour',
-      'plain',
-    ),
-    ...entry(
-      has((wire) => wire.bare && wire.kind !== 'solder'),
-      'bare wire or lead',
-      'bare',
-    ),
-    ...entry(
-      has((wire) => wire.kind === 'solder'),
-      'direct joint, no wire',
-      'solder',
-    ),
-    ...entry(
-      has((wire) => wire.shielded),
-      'shielded',
-      'shielded',
-    ),
-    ...entry(
-      has((wire) => wire.twisted),
-      'twisted',
-      'twisted',
-    ),
+    ...looks.filter(([, , isSuch]) => wires.some(isSuch)).map(([text, look]): KeyEntry => ({ text, colours: [], look })),
+  ];
+}
+
+/** What has to be known to read this picture. */
+function readingHelp({ marks, channels }: Picture): string[] {
+  return [
+    ...(marks.length > 0 ? ['A ground mark stands for a wire to the lug that it names.'] : []),
+    ...(channels.length > 0 ? ['Wires between cavities lie in the channels; they are drawn where they can be told apart.'] : []),
   ];
 }
 
