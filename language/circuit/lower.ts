@@ -10,6 +10,7 @@ import { readInstrument, type Instrument } from './instrument.js';
 import { giveName, note, Notes, tell, type Lowering } from './lowering-state.js';
 import { makeAllow, makeExpectation, makeMeasurement, makeRig, USUAL_RIG } from './make-claims.js';
 import { makePlaced, makeSolder, makeWire } from './make-joints.js';
+import { makeBuild } from './make-build.js';
 import { fillPlate, makeCavity, makeChannel, makePlaces, makePlate } from './make-places.js';
 import type { Circuit, Output, PartId, Rig } from './model.js';
 import { counted } from './phrases.js';
@@ -22,6 +23,7 @@ const ASIDE: ReadonlySet<string> = new Set<Statement['kind']>([
   'channel',
   'place',
   'rig',
+  'build',
   'expect',
   'measured',
   'allow',
@@ -79,6 +81,7 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
     statement.kind === 'allow' ? makeAllow(state, statement, ground) : undefined,
   );
   const rig = onlyRig(state, tree, statements);
+  const build = onlyBuild(state, tree, statements);
   state.builder.finish();
   const output = outputOf(state, jacks);
   return {
@@ -109,6 +112,7 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
     ...(instrument.title === undefined ? {} : { title: instrument.title }),
     ...(instrument.titleRange === undefined ? {} : { titleRange: instrument.titleRange }),
     ...(output === undefined ? {} : { output }),
+    ...(build === undefined ? {} : { build }),
   };
 }
 
@@ -202,6 +206,19 @@ function outputOf(state: Lowering, jacks: readonly PartId[]): Output | undefined
     return tip === undefined || sleeve === undefined ? [] : [{ part, tip, sleeve }];
   });
   return outputs.find((output) => wired.has(output.tip)) ?? outputs[0];
+}
+
+/** The text's own habits, else those of the first used file that tells any: a house file can hold them; a second one in the same file is told. */
+function onlyBuild(state: Lowering, tree: Tree, statements: readonly Placed[]): Circuit['build'] {
+  const builds = statements.flatMap(({ statement, ground }) =>
+    statement.kind === 'build' ? [{ ground, statement, build: makeBuild(state, statement, ground) }] : [],
+  );
+  const files = new Set<string>();
+  for (const { ground, statement } of builds) {
+    if (files.has(ground.uri)) tell(state, 'form', rangeOn(ground, statement.range), 'how it is built is given already');
+    files.add(ground.uri);
+  }
+  return (builds.find(({ ground }) => ground.uri === tree.uri) ?? builds[0])?.build;
 }
 
 /** Where statements stand that neither wire nor declare anything, those that could not be read among them. */

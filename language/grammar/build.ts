@@ -74,6 +74,8 @@ export function buildStatement(node: ast.Statement, context: BuildContext): Plac
     }
     case 'Rig':
       return { ...common, kind: 'rig', properties: block(node.block) };
+    case 'Build':
+      return { ...common, kind: 'build', properties: block(node.block) };
     case 'Allow': {
       const rule = word(node.rule);
       return rule && { ...common, kind: 'allow', rule, ...some({ on: dotted(node.on), why: word(node.why) }) };

@@ -13,6 +13,7 @@ const forms: Readonly<Record<HeadWord, string>> = {
   plate: 'a plate stands in a cavity and carries parts: plate NAME in CAVITY { PART at X Y, … }',
   place: 'a part is placed in a cavity: place PART in CAVITY at X Y',
   rig: 'the rig is lead and amplifier: rig { cable 500pF, input 1M }',
+  build: 'the workshop’s habits stand in braces: build { slack 20mm, strip 6mm }',
   expect: 'an expectation is a setting and a claim: expect SWITCH POSITION : sounds PICKUP',
   measured: 'a reading is a setting and what was read: measured SWITCH POSITION : reads 6.2k',
   allow: 'what is set aside is named with the reason: allow RULE on NAME "why"',

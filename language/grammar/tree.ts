@@ -134,6 +134,11 @@ export interface RigStatement extends Node {
   readonly kind: 'rig';
   readonly properties: readonly PropertyNode[];
 }
+/** `build { slack 20mm, gauge 24awg }`: habits of the workshop, for the bench sheet. */
+export interface BuildStatement extends Node {
+  readonly kind: 'build';
+  readonly properties: readonly PropertyNode[];
+}
 export interface ExpectStatement extends Node {
   readonly kind: 'expect';
   readonly settings: readonly SettingNode[];
@@ -227,6 +232,7 @@ export type Statement =
   | PlateStatement
   | PlaceStatement
   | RigStatement
+  | BuildStatement
   | ExpectStatement
   | MeasuredStatement
   | AllowStatement

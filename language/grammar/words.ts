@@ -12,6 +12,7 @@ export const statementWords = [
   'plate',
   'place',
   'rig',
+  'build',
   'expect',
   'measured',
   'allow',

@@ -34,6 +34,7 @@ test('the reference shows every statement', () => {
     'plate',
     'place',
     'rig',
+    'build',
     'expect',
     'measured',
     'allow',

@@ -36,6 +36,7 @@ export type LugworkKeywordNames =
     | "battery"
     | "between"
     | "bore"
+    | "build"
     | "cancelled"
     | "capacitor"
     | "cavity"
@@ -182,7 +183,7 @@ export function isBlank(item: unknown): item is Blank {
 }
 
 export interface Block extends langium.AstNode {
-    readonly $container: Cavity | Channel | Element | Instrument | Part | Rig;
+    readonly $container: Build | Cavity | Channel | Element | Instrument | Part | Rig;
     readonly $type: 'Block';
     items: Array<Item>;
 }
@@ -194,6 +195,20 @@ export const Block = {
 
 export function isBlock(item: unknown): item is Block {
     return reflection.isInstance(item, Block.$type);
+}
+
+export interface Build extends langium.AstNode {
+    readonly $type: 'Build';
+    block: Block;
+}
+
+export const Build = {
+    $type: 'Build',
+    block: 'block'
+} as const;
+
+export function isBuild(item: unknown): item is Build {
+    return reflection.isInstance(item, Build.$type);
 }
 
 export interface Cavity extends langium.AstNode {
@@ -803,7 +818,7 @@ export function isState(item: unknown): item is State {
     return reflection.isInstance(item, State.$type);
 }
 
-export type Statement = Allow | Also | At | Cavity | Channel | Element | Expect | Instrument | Lugs | Measured | Part | Place | Plate | Positions | Rest | Rig | Rows | Solder | Takes | Type | Use | Wire;
+export type Statement = Allow | Also | At | Build | Cavity | Channel | Element | Expect | Instrument | Lugs | Measured | Part | Place | Plate | Positions | Rest | Rig | Rows | Solder | Takes | Type | Use | Wire;
 
 export const Statement = {
     $type: 'Statement'
@@ -892,6 +907,7 @@ export type LugworkAstType = {
     At: At
     Blank: Blank
     Block: Block
+    Build: Build
     Cavity: Cavity
     Cell: Cell
     Channel: Channel
@@ -1022,6 +1038,15 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                 }
             },
             superTypes: []
+        },
+        Build: {
+            name: Build.$type,
+            properties: {
+                block: {
+                    name: Build.block
+                }
+            },
+            superTypes: [Statement.$type]
         },
         Cavity: {
             name: Cavity.$type,

@@ -11,6 +11,7 @@ import {
   instrumentOffers,
   placeOffers,
   plateOffers,
+  buildOffers,
   rigOffers,
   useOffers,
 } from './places.js';
@@ -38,6 +39,7 @@ const byHead: Readonly<Record<string, (asked: Asked) => Offer[]>> = {
   use: useOffers,
   instrument: instrumentOffers,
   rig: rigOffers,
+  build: buildOffers,
   allow: allowOffers,
   type: typeHeadOffers,
 };

@@ -67,6 +67,33 @@ export function instrumentOffers({ before, range }: Asked): Offer[] {
   ]).filter(({ label }) => !brace.given.includes(label));
 }
 
+export function buildOffers({ before, range }: Asked): Offer[] {
+  const brace = braceAt(before, range.start.line);
+  if (brace === undefined) return [braces];
+  const usual = buildDefaults[brace.name ?? ''];
+  if (usual !== undefined) return values([usual]);
+  return properties(
+    Object.entries(buildDefaults).map(([name, value]): [string, string] => [name, `a habit of the workshop: ${name} ${value}`]),
+  ).filter(({ label }) => !brace.given.includes(label));
+}
+
+/** What holds where nothing is said, as it is written. */
+const buildDefaults: Readonly<Record<string, string>> = {
+  slack: '20mm',
+  lift: '50mm',
+  strip: '6mm',
+  step: '5mm',
+  crossing: '50mm',
+  depth: '35mm',
+  gauge: '22awg',
+  fill: '60%',
+  shielded: '2.2mm',
+  lead: '1.6mm',
+  cable: '3.5mm',
+  sleeve: '12mm',
+  spares: '1',
+};
+
 export function rigOffers({ before, word, range }: Asked): Offer[] {
   const brace = braceAt(before, range.start.line);
   if (brace === undefined) return [braces];

@@ -28,6 +28,7 @@ const inFile: readonly Form[] = [
   },
   { word: 'place', text: 'place ${1:part} in ${2:cavity}$0', detail: 'a part in a cavity: place PART in CAVITY at X Y' },
   { word: 'rig', text: 'rig { cable ${1:500pF}, input ${2:1M} }$0', detail: 'lead and amplifier' },
+  { word: 'build', text: 'build { slack ${1:20mm}, gauge ${2:22awg} }$0', detail: 'habits of the workshop, for the bench sheet' },
   {
     word: 'measured',
     text: 'measured ${1:selector} ${2:1} : reads ${0:6.2k}',
@@ -82,10 +83,10 @@ const notIn: Readonly<Record<string, readonly string[]>> = {
   metal: ['positions', 'at', 'rest', 'track', 'gain', 'coil', 'takes'],
 };
 
-/** Statements that may stand here; an instrument has one title and one rig, titles first while there is none. */
+/** Statements that may stand here; an instrument has one title, one rig and one build, titles first while there is none. */
 export function statementOffers({ scope, type, at }: Asked): Offer[] {
   const written = new Set(at.tree.statements.map(({ kind }) => kind));
-  const once = new Set(['instrument', 'rig'].filter((word) => written.has(word as 'instrument' | 'rig')));
+  const once = new Set<string>((['instrument', 'rig', 'build'] as const).filter((word) => written.has(word)));
   const unfit = new Set(scope === 'type' ? (notIn[type?.base ?? ''] ?? []) : once);
   return (scope === 'type' ? inBody : inFile)
     .filter(({ word }) => !unfit.has(word))

@@ -106,7 +106,8 @@ function symbolsOf(at: Snapshot, statement: Statement): DocumentSymbol[] {
     case 'allow':
       return [symbol(statement.rule.text, SymbolKind.Null, { detail: statement.why?.text ?? '' })];
     case 'rig':
-      return [symbol('rig', SymbolKind.Object, { detail: rest() })];
+    case 'build':
+      return [symbol(statement.kind, SymbolKind.Object, { detail: rest() })];
     default:
       return [symbol(`${statement.kind} ${rest()}`, SymbolKind.Object)];
   }

@@ -1,0 +1,35 @@
+/** `build { … }`: what it sets, where it comes from, what is wrong in it. */
+import { expect, test } from 'vitest';
+import { circuitOf, expectProblems, soundCircuit } from './harness.js';
+
+test('settings in their units: metres, a share, a gauge, a count', () => {
+  const { build } = soundCircuit('build { slack 25mm, strip .5cm, gauge 24awg, fill 45%, spares 2 }\n');
+  expect(build).toEqual({ slack: 0.025, strip: 0.005, gauge: 24, fill: 0.45, spares: 2 });
+});
+
+test('nothing said, nothing set', () => {
+  expect(circuitOf('instrument "Alder Lane no. 62"\n').build).toBeUndefined();
+});
+
+test('a file that is used may hold the habits of the house; the instrument’s own come first', () => {
+  const house = { 'house.lug': 'build { slack 30mm }\n' };
+  expect(soundCircuit('use "house.lug"\n', house).build).toEqual({ slack: 0.03 });
+  expect(soundCircuit('use "house.lug"\nbuild { slack 10mm }\n', house).build).toEqual({ slack: 0.01 });
+});
+
+test('a part may be called build', () => {
+  expect(soundCircuit('part build : pot 250k audio\n').parts.map(({ name }) => name)).toContain('build');
+});
+
+test('what is wrong is told at its place, and the usual setting holds', () => {
+  expectProblems(`
+build { slak 20mm, strip 6, fill 5mm, spares 1.5, step 0mm }
+//      ^^^^ property: build has no setting slak; it takes slack, lift, strip, step, crossing, depth, gauge, fill, shielded, lead, cable, sleeve and spares; did you mean slack?
+//                 ^^^^^^^ value: 6 is a plain number; strip takes a length such as 85mm
+//                          ^^^^^^^^ value: 5mm is a length; fill takes a percentage such as 10%
+//                                    ^^^^^^^^^^ value: spares takes a whole number
+//                                                ^^^^^^^^ value: step is more than nothing
+build { slack 10mm }
+//< \`build { slack 10mm }\` form: how it is built is given already
+`);
+});
