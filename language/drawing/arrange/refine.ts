@@ -79,6 +79,15 @@ export function refine(
       ...others.map((other) => ({ ...current.places.get(other.id)!, width: other.width, height: other.height })),
     ].some((other) => overlaps(box, other));
   };
+  /** The jack that ends the reading order stays the rightmost. */
+  const keepsOrder = (block: Block, at: Point): boolean => {
+    if (!block.slots.some((slot) => slot.ways[0]!.some(({ part }) => part.kind === 'jack'))) return true;
+    const middle = at.x + block.width / 2;
+    return blocks.every(
+      (other) =>
+        other === block || current.places.get(other.id)!.x + other.width / 2 <= middle || at.x >= current.places.get(block.id)!.x,
+    );
+  };
   const movable = blocks.filter((block) => block.group === undefined);
 
   for (let round = 0; round < 4; round++) {
@@ -103,7 +112,8 @@ export function refine(
       for (const push of pushes) {
         const at = current.places.get(block.id)!;
         const to = { x: at.x + push.x * grid, y: at.y + push.y * grid };
-        if (isFree(block, to, [])) attempt({ ...current, places: new Map(current.places).set(block.id, to) }, [block], 1);
+        if (isFree(block, to, []) && keepsOrder(block, to))
+          attempt({ ...current, places: new Map(current.places).set(block.id, to) }, [block], 1);
       }
     }
     if (cost > before - least || session.steps() > budget) break;

@@ -30,7 +30,7 @@ export interface Way {
 }
 
 /** In quarters of a grid step, whole numbers all. */
-export const prices = { step: 4, bend: 20, crossing: 100 } as const;
+export const prices = { step: 4, bend: 20, crossing: 72 } as const;
 
 /** What meeting other wires costs: to share a stretch with one, to cross one; and what a way may cost in all. */
 export interface Meeting {
