@@ -187,3 +187,18 @@ function crosses({ a, b }: Stretch, box: Box, half: number): boolean {
 function overlap(a: Box, b: Box): boolean {
   return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 }
+
+/** Tags in order, or the first place where they do not nest: enough of XML to know that nothing has broken out. */
+export function nesting(svg: string): string[] {
+  const open: string[] = [];
+  const names: string[] = [];
+  for (const [, close, name, selfClosed] of svg.matchAll(/<(\/?)([a-zA-Z]+)(?:\s+[\w-]+="[^"<]*")*\s*(\/?)>/g)) {
+    if (close) {
+      if (open.pop() !== name) return ['broken', name!];
+    } else {
+      names.push(name!);
+      if (!selfClosed) open.push(name!);
+    }
+  }
+  return open.length === 0 ? names : ['unclosed', ...open];
+}

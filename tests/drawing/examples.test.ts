@@ -1,8 +1,9 @@
 /** Every example, from either side and with either kind of ground, can be read: nothing lies on anything else, every joint is there. */
 import { describe, expect, test, vi } from 'vitest';
-import { createDiagram, draw } from '../../language/drawing/index.js';
+import { createDiagram, draw, renderSvg } from '../../language/drawing/index.js';
 import type { Scene } from '../../language/drawing/scene.js';
-import { circuitOf, drawing, examples, failingLayout, offences } from './support.js';
+import { attribute } from '../../language/drawing/svg.js';
+import { circuitOf, drawing, examples, failingLayout, nesting, offences } from './support.js';
 
 // Drawing every example takes its time on a busy machine; none of these tests is about how long.
 vi.setConfig({ testTimeout: 60_000 });
@@ -38,6 +39,24 @@ describe.each(examples)('%s', (name) => {
         return part.lugs.filter((lug) => !texts.includes(shown(lug.name))).map((lug) => lug.label);
       });
     expect(nameless).toEqual([]);
+  });
+
+  test('the scene is as it stands in the snapshot, one thing a line, so that a change of the drawing shows in review', async () => {
+    const { scene } = await drawing(name);
+    await expect(lines(scene)).toMatchFileSnapshot(`snapshots/${name}.json`);
+  });
+
+  test('the SVG stands alone, with a title, a summary and a name for everything', async () => {
+    const { scene } = await drawing(name);
+    const svg = renderSvg(scene);
+    expect(nesting(svg)[0]).toBe('svg');
+    expect(svg).not.toMatch(/href=|url\(|@import|<script|<image/);
+    expect(svg).toMatch(/aria-labelledby="drawing-title drawing-summary"/);
+    for (const { says } of [...scene.parts, ...scene.wires, ...scene.groups, ...scene.channels, ...scene.marks]) {
+      expect(svg).toContain(`aria-label="${attribute(says)}"`);
+    }
+    const ids = [...svg.matchAll(/ id="([^"]*)"/g)].map(([, id]) => id);
+    expect(ids.length).toBe(new Set(ids).size);
   });
 
   test('ids are unique', async () => {
@@ -136,4 +155,13 @@ function unsoldered(scene: Scene): string[] {
     const ends = [wire.points[0]!, ...(wire.kind === 'ground' ? [] : [wire.points.at(-1)!])];
     return ends.filter(({ x, y }) => !has(x, y)).map(() => wire.id);
   });
+}
+
+/** JSON with one line for each item of each list. */
+function lines(scene: Scene): string {
+  const entries = Object.entries(scene).map(([key, value]) => {
+    if (!Array.isArray(value) || value.length === 0) return `  ${JSON.stringify(key)}: ${JSON.stringify(value)}`;
+    return `  ${JSON.stringify(key)}: [\n${value.map((item) => `    ${JSON.stringify(item)}`).join(',\n')}\n  ]`;
+  });
+  return `{\n${entries.join(',\n')}\n}\n`;
 }
