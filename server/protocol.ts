@@ -1,4 +1,6 @@
 /** What client and language server say to each other besides the Language Server Protocol: types only, shared by both sides. */
+import type { Highlight, Scene } from '../language/drawing/index.js';
+import type { ResponseSummary } from '../language/electrics/index.js';
 import type { Place, Severity } from '../language/source.js';
 
 /** A stretch of one document, as in the Language Server Protocol. */
@@ -20,6 +22,12 @@ export interface ServerRequests {
   'lugwork/positions': { params: DocumentParams; result: PositionTable };
   /** The text of a document that lies inside the server (`lugwork:/parts/levers.lug`, `lugwork:/rules/loose-lead.md`), null where there is none. */
   'lugwork/builtInText': { params: DocumentParams; result: string | null };
+  /** The drawing of a circuit; null where the document cannot be read. */
+  'lugwork/scene': { params: SceneParams; result: DrawnScene | null };
+  /** What a setting lights in the drawing; nothing is laid out. Of the last whole text while the text is broken. */
+  'lugwork/overlay': { params: SettingParams; result: Highlight | null };
+  /** What the amplifier hears in a setting. Of the last whole text while the text is broken. */
+  'lugwork/response': { params: SettingParams & { readonly points: number }; result: ResponseCurve | null };
 }
 
 /** Requests that the server sends: where the client says that it answers them, the server touches no disk. */
@@ -45,6 +53,8 @@ export interface DocumentParams {
 export interface ClientOptions {
   /** True where the client answers `lugwork/readFile` and `lugwork/findFiles`. */
   readonly answersFiles: boolean;
+  /** Address of the script that makes drawings, for a server in a web worker: loaded when the first drawing is asked for. */
+  readonly drawingScript?: string;
   /** True where the client wants `lugwork/checked`. */
   readonly hearsChecked?: boolean;
 }
@@ -99,4 +109,69 @@ export interface PositionRow {
   readonly hum: 'cancelled' | 'present' | 'none';
   readonly reads: string;
   readonly peak: string;
+}
+
+export interface SceneParams extends DocumentParams {
+  readonly side: 'solder' | 'player';
+  readonly grounds: 'auto' | 'wires' | 'marks';
+  /** Draw a broken text too, as far as it goes; asked for where there is no earlier drawing to keep. */
+  readonly evenBroken: boolean;
+}
+
+export interface DrawnScene {
+  /** Version of the document that was drawn. */
+  readonly version: number;
+  /** Absent where the text is broken and only whole texts are wanted. */
+  readonly scene?: Scene;
+  /** Faults of the text that take something out of the circuit. */
+  readonly faults: number;
+  /** Where each thing of the drawing stands in the text, by its id in the scene: first where one would go, then all else that is about it. */
+  readonly places: Readonly<Record<string, readonly FilePlace[]>>;
+  readonly controls: readonly DrawnControl[];
+  /** What did not come out as it should, a sentence each. */
+  readonly remarks: readonly string[];
+}
+
+/** A stretch of some document. */
+export interface FilePlace extends TextRange {
+  readonly uri: string;
+}
+
+/** What a player sets: a switch with its positions in the type's order, or a shaft. */
+export type DrawnControl = DrawnSwitch | DrawnShaft;
+
+export interface DrawnSwitch {
+  readonly kind: 'switch';
+  readonly name: string;
+  readonly positions: readonly { readonly key: string; readonly label: string }[];
+  /** Key of the position that counts where nothing is said. */
+  readonly rest: string;
+  /** True for one that goes back by itself: a push switch, a jack. */
+  readonly returns: boolean;
+}
+
+export interface DrawnShaft {
+  readonly kind: 'shaft';
+  readonly name: string;
+  /** Rotation where nothing is said, 0 to 10. */
+  readonly rest: number;
+  readonly turn: 'right' | 'left';
+}
+
+/** How the controls stand, by name; what is not named or not known rests. */
+export interface ControlsAt {
+  readonly positions: Readonly<Record<string, string>>;
+  readonly rotations: Readonly<Record<string, number>>;
+}
+
+export interface SettingParams extends DocumentParams {
+  readonly grounds: SceneParams['grounds'];
+  readonly at: ControlsAt;
+}
+
+/** A response, its points in two lists of equal length. */
+export interface ResponseCurve extends ResponseSummary {
+  readonly hz: readonly number[];
+  /** Against one unloaded pickup of output 100 %. */
+  readonly db: readonly number[];
 }

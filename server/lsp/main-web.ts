@@ -26,7 +26,10 @@ const host: ServiceHost = {
   draw: ({ drawingScript }) => (drawing ??= drawingScript === undefined ? undefined : drawInWorker(drawingScript)),
 };
 
-startService(createConnection(new BrowserMessageReader(globalThis as never), new BrowserMessageWriter(globalThis as never)), host);
+startService(
+  createConnection(new BrowserMessageReader(globalThis as never), new BrowserMessageWriter(globalThis as never)),
+  host,
+);
 
 function drawInWorker(script: string): DrawInThread {
   return createDrawingThread(({ answered, failed }) => {

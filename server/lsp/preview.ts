@@ -1,13 +1,6 @@
 /** What the drawing panel asks: the scene, what a setting lights in it, what a setting sounds like. */
 import type { Circuit } from '../../language/circuit/index.js';
-import {
-  createDiagram,
-  draw,
-  highlightOf,
-  simpleLayout,
-  type Diagram,
-  type Highlight,
-} from '../../language/drawing/index.js';
+import { createDiagram, draw, highlightOf, simpleLayout, type Diagram, type Highlight } from '../../language/drawing/index.js';
 import { response, restingSetting, withPosition, withRotation, type Setting } from '../../language/electrics/index.js';
 import type { DrawInThread } from '../drawing-thread.js';
 import type {
