@@ -1,12 +1,11 @@
 /** What stands round the soldering: mounting, channels, the string wire, closing. */
 import type { Circuit, Part } from '../circuit/model.js';
-import { buildSettings } from './build-settings.js';
 import { REASONS, type RuleName } from './order-reasons.js';
 import type { Area } from './places.js';
 import { isOwnLead } from './places.js';
 import type { Step } from './plan.js';
 import { runsOf } from './runs.js';
-import { label, listed, millimetres, runLength, wireKind } from './say.js';
+import { label, listed, runLength, wireKind } from './say.js';
 import { fromFarthest } from './stages.js';
 import { workOf, type Spot } from './work.js';
 
@@ -48,8 +47,7 @@ export function threadStage(circuit: Circuit, begun: ReadonlyMap<number, unknown
   for (const item of workOf(circuit).items) {
     const { run } = item;
     if (begun.has(item.id) || run === undefined || run.ownLead || run.way.channels.length === 0) continue;
-    const { strip } = buildSettings(circuit);
-    const text = `Cut ${run.mark} ${wireKind(circuit, run)}, ${runLength(run)}: strip ${millimetres(strip)} and tin both ends. Tag it “${run.mark}”.`;
+    const text = `Cut ${run.mark} ${wireKind(circuit, run)}, ${runLength(run)}: tin both ends. Tag it “${run.mark}”.`;
     const key = `cut ${label(circuit, run.joint.a)} ${label(circuit, run.joint.b)}`;
     steps.push({ ...step('cut', key, text, 'thread-first'), item: item.id });
   }
@@ -74,7 +72,7 @@ export function threadStage(circuit: Circuit, begun: ReadonlyMap<number, unknown
   for (const item of items) {
     for (const end of item.ends) {
       if (!isStringSpot(circuit, spots[end.spot]!)) continue;
-      const name = item.run?.mark ?? label(circuit, end.lug);
+      const name = item.run === undefined ? label(circuit, end.lug) : `${item.run.mark} (${wireKind(circuit, item.run)})`;
       const text = `${name}: lead one end to the bridge and lay it bare, 20 mm, where bridge or post will press on it (${label(circuit, end.lug)}).`;
       const key = `lay ${label(circuit, end.lug)} ${item.ends.map((other) => label(circuit, other.lug)).join(' ')}`;
       steps.push({ ...step('lay', key, text, 'string-ground'), item: item.id, ends: [end], spot: end.spot });

@@ -1,11 +1,10 @@
 /** The soldering of one stage: things are brought to their lugs one by one, and each lug is soldered when its last wire has arrived. */
 import type { Circuit } from '../circuit/model.js';
 import { hiddenBy, type Assignment } from './assign.js';
-import { buildSettings } from './build-settings.js';
 import type { RoughStep } from './order-frame.js';
 import type { RuleName } from './order-reasons.js';
 import { REASONS } from './order-reasons.js';
-import { farEnd, label, listed, millimetres, runLength, wireKind } from './say.js';
+import { farEnd, label, listed, runLength, wireKind } from './say.js';
 import { piecesOf } from './sleeves.js';
 import { workOf, type End, type Item, type Spot, type SpotId } from './work.js';
 
@@ -140,8 +139,7 @@ function attachStep(circuit: Circuit, item: Item, ends: readonly End[], before: 
   }
   const other = item.ends.filter((end) => !ends.includes(end) && end.side !== 'screen').map((end) => label(circuit, end.lug));
   const out = other.length === 0 ? '' : ` Tag the free end “${run.mark} ${other.join(' ')}”.`;
-  const { strip } = buildSettings(circuit);
-  const text = `${run.mark} ${kind}, ${runLength(run)}: strip ${millimetres(strip)}, tin, ${places}.${tie}${out}${sleeve}`;
+  const text = `${run.mark} ${kind}, ${runLength(run)}: tin, ${places}.${tie}${out}${sleeve}`;
   return { ...common, key, text };
 }
 

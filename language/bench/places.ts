@@ -62,7 +62,7 @@ export function cavityArea(name: string): Area {
   return { key: `cavity ${name}`, kind: 'cavity', name, cavity: name };
 }
 
-/** A pickup's own lead (or a clip's): declared so, or a wire of which nothing is said from a pickup that declares no lead at all. */
+/** A pickup's own lead (or a clip's): declared so, or a wire of which nothing is said from a pickup that declares no lead at all, or from its cable's shield. */
 export function isOwnLead(circuit: Circuit, joint: Circuit['joints'][number]): boolean {
   if (joint.kind !== 'wire') return false;
   if (joint.ownLead) return true;
@@ -75,6 +75,8 @@ export function leadEnd(circuit: Circuit, joint: Circuit['joints'][number]): Lug
   return [joint.a, joint.b].find((lug) => {
     const part = circuit.parts[circuit.lugs[lug]!.part]!;
     if (part.leads?.some((lead) => lead.lug === lug) === true) return true;
-    return part.family === 'pickup' && (part.leads ?? []).length === 0 && !joint.ownLead;
+    if (part.family !== 'pickup' || joint.ownLead) return false;
+    // The shield of a pickup's cable comes with the cable, whether the text declares a lead for it or not.
+    return (part.leads ?? []).length === 0 || circuit.lugs[lug]!.name === 'shield';
   });
 }

@@ -60,7 +60,9 @@ function blockHtml(block: Block): string {
       return `<table><thead><tr>${heads.join('')}</tr></thead><tbody>${block.rows.map(row).join('\n')}</tbody></table>`;
     }
     case 'picture':
-      return `<figure>${block.svg.replace(/^<\?xml[^>]*\?>\s*/, '')}</figure>`;
+      return stripsOf(block.svg.replace(/^<\?xml[^>]*\?>\s*/, ''))
+        .map((svg) => `<figure>${svg}</figure>`)
+        .join('\n');
   }
 }
 
@@ -75,8 +77,27 @@ function isTotal(cells: readonly string[]): boolean {
 
 /** A drawing so much wider than high that it is read better with the paper turned. */
 function isLong(svg: string): boolean {
-  const [, width, height] = /viewBox="[-\d.]+ [-\d.]+ ([\d.]+) ([\d.]+)"/.exec(svg) ?? [];
-  return Number(width) > 1.5 * Number(height);
+  return aspectOf(svg) > 1.5;
+}
+
+function aspectOf(svg: string): number {
+  const [, width, height] = viewBox.exec(svg) ?? [];
+  return Number(width) / Number(height);
+}
+
+const viewBox = /viewBox="[-\d.]+ [-\d.]+ ([\d.]+) ([\d.]+)"/;
+
+/** A very wide drawing in two strips, one below the other, with a little of each in the other. */
+function stripsOf(svg: string): readonly string[] {
+  const [whole, x, y, width, height] = /viewBox="([-\d.]+) ([-\d.]+) ([\d.]+) ([\d.]+)"/.exec(svg) ?? [];
+  if (whole === undefined || !(aspectOf(svg) > 2.2)) return [svg];
+  const part = Number(width) * 0.53;
+  return [Number(x), Number(x) + Number(width) - part].map((from) =>
+    svg
+      .replace(whole, `viewBox="${from} ${y!} ${part} ${height!}"`)
+      .replace(/(<svg[^>]*?) width="[^"]*"/, '$1')
+      .replace(/(<svg[^>]*?) height="[^"]*"/, '$1'),
+  );
 }
 
 function safe(text: string): string {

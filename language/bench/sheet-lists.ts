@@ -30,7 +30,15 @@ export function cutBlocks(circuit: Circuit): Block[] {
       millimetres(cut.strip),
       `${cut.from} to ${cut.to}`,
     ]),
-    ['', `total ${kind}`, `${millimetres(total)}${unmeasured > 0 ? ` and ${unmeasured} to measure` : ''}`, '', ''],
+    [
+      '',
+      `total ${kind}`,
+      [total > 0 ? millimetres(total) : '', unmeasured > 0 ? `${unmeasured} to measure` : '']
+        .filter((word) => word !== '')
+        .join(' and '),
+      '',
+      '',
+    ],
   ]);
   const { slack, lift, step } = buildSettings(circuit);
   const notes = [

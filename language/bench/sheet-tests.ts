@@ -26,7 +26,10 @@ export function tapBlocks(circuit: Circuit): Block[] {
   const controls = controlSentences(circuit).map(({ name, says }) => ({
     key: `turn ${name}`,
     number: '',
-    text: `Turn ${name} from 0 to 10: ${says}`,
+    text: `Turn ${name} from 0 to 10: ${says.startsWith(`${name} `) ? `it ${says.slice(name.length + 1)}` : says}.`.replace(
+      /\.+$/,
+      '.',
+    ),
     why: '',
     isTest: true,
   }));

@@ -60,7 +60,7 @@ function orderBlocks(circuit: Circuit): Block[] {
   const { strip } = buildSettings(circuit);
   const lines = [
     'Hook means: bend the tinned end through the lug and leave it. Solder only where the line says so: then the last wire has come.',
-    `Strip ${millimetres(strip)} unless the line says otherwise. After each solder: hold still until it sets, tug, clip, dress the wire flat.`,
+    `Strip ${millimetres(strip)} at each end of every wire. Tin means: both bare ends, and the lug. After each solder: hold still until it sets, tug, clip, dress the wire flat.`,
     'Meter leads: touch the probes together and subtract what they read. A capacitor may make the meter flicker before it settles.',
     heats,
     ...reheated.map((line) => `${sentence(line)}.`),

@@ -6,6 +6,7 @@ import { builtAfter } from './built.js';
 import type { Stage, StageTest } from './plan.js';
 import { isOwnLead, leadEnd } from './places.js';
 import { farEnd, label, listed } from './say.js';
+import { workOf } from './work.js';
 
 /** Most that a sound joint reads in ohm, the meter's leads subtracted; common practice. */
 export const JOINED = 2;
@@ -15,7 +16,8 @@ export function withTests(circuit: Circuit, stages: readonly Stage[]): Stage[] {
   const built = builtAfter(circuit, stages);
   return stages.map((stage, i) => {
     if (!stage.steps.some((step) => step.kind === 'heat')) return stage;
-    return { ...stage, ...testsOf(circuit, built[i]!, i === 0 ? [] : built[i - 1]!.joints.map(({ id }) => id)) };
+    const made = testsOf(circuit, built[i]!, i === 0 ? [] : built[i - 1]!.joints.map(({ id }) => id));
+    return made.tests.length > 0 ? { ...stage, ...made } : { ...stage, tests: freeEnds(circuit, stage) };
   });
 }
 
@@ -45,6 +47,18 @@ function testsOf(circuit: Circuit, partial: Circuit, before: readonly number[]):
       ),
     );
   return { tests, setting: settingText(circuit) };
+}
+
+/** Where no wire has both its ends yet: each one through to its free end. */
+function freeEnds(circuit: Circuit, stage: Stage): StageTest[] {
+  const { items } = workOf(circuit);
+  return stage.steps.flatMap((step) => {
+    const run = step.kind === 'attach' ? items[step.item!]!.run : undefined;
+    const end = step.ends?.find(({ side }) => side !== 'screen');
+    if (run === undefined || end === undefined || run.ownLead) return [];
+    const text = `${label(circuit, end.lug)} to the free end of ${run.mark}: under ${JOINED} Ω.`;
+    return [{ kind: 'joined' as const, a: end.lug, b: [end.lug], low: 0, high: JOINED, text }];
+  });
 }
 
 /** Lugs that joints have joined in this stage and that a probe reaches. */
