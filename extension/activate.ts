@@ -3,6 +3,7 @@ import { commands, type Event, type ExtensionContext } from 'vscode';
 import { registerBuiltIns } from './built-ins.js';
 import { createServerLink, type CreateClient } from './client.js';
 import { registerCommands } from './commands/index.js';
+import { registerPreview } from './preview/index.js';
 import type { LinkState, ServerLink } from './server-link.js';
 import { registerStatus } from './status.js';
 import { registerTesting } from './testing/index.js';
@@ -24,6 +25,7 @@ export async function activateShared(
     { dispose: () => void link.dispose() },
     registerStatus(link),
     registerBuiltIns(link),
+    registerPreview(link, context.extensionUri),
     registerTesting(link),
     ...registerCommands(link),
   );

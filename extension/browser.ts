@@ -8,6 +8,7 @@ import {
   type MessageTransports,
 } from 'vscode-languageclient/browser.js';
 import { activateShared, type LugworkApi } from './activate.js';
+import type { ClientOptions } from '../server/protocol.js';
 import type { ServerLink } from './server-link.js';
 
 let link: ServerLink | undefined;
@@ -15,7 +16,15 @@ let link: ServerLink | undefined;
 /** Called by the editor. */
 export async function activate(context: ExtensionContext): Promise<LugworkApi> {
   const script = Uri.joinPath(context.extensionUri, 'dist', 'server-web.js').toString(true);
-  const active = await activateShared(context, (options) => new WorkerClient(script, options));
+  const drawingScript = Uri.joinPath(context.extensionUri, 'dist', 'drawing-web.js').toString(true);
+  const active = await activateShared(
+    context,
+    (options) =>
+      new WorkerClient(script, {
+        ...options,
+        initializationOptions: { ...(options.initializationOptions as ClientOptions), drawingScript } satisfies ClientOptions,
+      }),
+  );
   link = active.link;
   return active.api;
 }

@@ -1,0 +1,59 @@
+/** Findings as the panel shows them, and the repairs behind them: both are the editor's own, so that panel and text never differ. */
+import {
+  CodeAction,
+  CodeActionKind,
+  commands,
+  DiagnosticSeverity,
+  languages,
+  workspace,
+  type Diagnostic,
+  type Uri,
+} from 'vscode';
+import type { DrawnScene } from '../../server/protocol.js';
+import { idsAt } from './places.js';
+import type { PanelFinding } from './protocol.js';
+
+const severities: Readonly<Record<DiagnosticSeverity, PanelFinding['severity']>> = {
+  [DiagnosticSeverity.Error]: 'error',
+  [DiagnosticSeverity.Warning]: 'warning',
+  [DiagnosticSeverity.Information]: 'info',
+  [DiagnosticSeverity.Hint]: 'hint',
+};
+
+/** A document's findings, gravest first. */
+export function findingsOf(uri: Uri): readonly Diagnostic[] {
+  return languages
+    .getDiagnostics(uri)
+    .filter(({ source }) => source === 'lugwork')
+    .sort((a, b) => a.severity - b.severity || a.range.start.compareTo(b.range.start));
+}
+
+/** The same for the panel: each with what it is about in the drawing. */
+export function panelFindings(uri: Uri, findings: readonly Diagnostic[], places: DrawnScene['places']): PanelFinding[] {
+  return findings.map(({ severity, message, range }, number) => ({
+    number,
+    severity: severities[severity],
+    message,
+    ids: idsAt(places, uri.toString(), range.start),
+  }));
+}
+
+/** What the lamp would offer for a finding, the likeliest first. */
+export async function fixesOf(uri: Uri, { range, message }: Diagnostic): Promise<CodeAction[]> {
+  const actions = await commands.executeCommand<CodeAction[]>(
+    'vscode.executeCodeActionProvider',
+    uri,
+    range,
+    CodeActionKind.QuickFix.value,
+  );
+  return actions.filter(
+    (action) =>
+      action.edit !== undefined &&
+      action.diagnostics?.some((one) => one.message === message && one.range.isEqual(range)) === true,
+  );
+}
+
+/** Does what the lamp would do. */
+export async function applyFix(fix: CodeAction): Promise<boolean> {
+  return fix.edit !== undefined && (await workspace.applyEdit(fix.edit, { isRefactoring: false }));
+}

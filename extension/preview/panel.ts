@@ -1,0 +1,188 @@
+/** One drawing panel: keeps its picture true to the text, answers what is done in it. */
+import {
+  commands,
+  MarkdownString,
+  Position,
+  Range,
+  Selection,
+  TextEditorRevealType,
+  Uri,
+  ViewColumn,
+  window,
+  workspace,
+  type CodeAction,
+  type Diagnostic,
+  type Hover,
+  type WebviewPanel,
+} from 'vscode';
+import type { DrawnScene } from '../../server/protocol.js';
+import type { ServerLink } from '../server-link.js';
+import { saveDrawing } from './export.js';
+import { applyFix, findingsOf, fixesOf, panelFindings } from './findings.js';
+import { createLatest } from './latest.js';
+import { idsAt } from './places.js';
+import type { About, FromPanel, PanelState, ToPanel } from './protocol.js';
+import { readControls } from './state.js';
+
+/** Points of a curve: more than a narrow plot has columns to show. */
+const curvePoints = 240;
+
+export interface DrawingPanel {
+  readonly uri: Uri;
+  readonly panel: WebviewPanel;
+  /** The text, or a file that it uses, has changed. */
+  textChanged(): void;
+  findingsChanged(): void;
+  cursorMoved(document: Uri, place: Position): void;
+  export(format: 'svg' | 'png'): void;
+}
+
+/** Wires up a webview that shows the panel's page. */
+export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first: PanelState): DrawingPanel {
+  const uri = Uri.parse(first.uri, true);
+  let state = first;
+  let places: DrawnScene['places'] = {};
+  let shown: string | undefined;
+  let findings: readonly Diagnostic[] = [];
+  let isReady = false;
+
+  const send = (message: ToPanel): void => {
+    if (isReady) void panel.webview.postMessage(message);
+  };
+  const failed = (error: unknown): void =>
+    link.output.error(`drawing: ${error instanceof Error ? error.message : String(error)}`);
+  const isServed = (): boolean => link.state === 'ready' || link.state === 'checking';
+
+  const picture = createLatest<undefined>(async (_, isOld) => {
+    if (!isReady || !isServed()) return;
+    const { side, grounds } = state;
+    const drawn = await link.request('lugwork/scene', { uri: first.uri, side, grounds, evenBroken: shown === undefined });
+    if (drawn === null) return send({ kind: 'banner', text: 'The circuit cannot be read.' });
+    places = drawn.places;
+    send({ kind: 'banner', text: bannerOf(drawn) });
+    if (drawn.scene !== undefined) {
+      const message: ToPanel = { kind: 'picture', scene: drawn.scene, controls: drawn.controls, remarks: drawn.remarks };
+      const text = JSON.stringify(message);
+      if (text !== shown) send(message);
+      shown = drawn.faults === 0 ? text : undefined;
+    }
+    tellFindings();
+    tellCursor();
+    void play.ask(undefined);
+    if (drawn.scene === undefined || isOld()) return;
+    send({ kind: 'table', ...(await link.request('lugwork/positions', { uri: first.uri })) });
+  }, failed);
+
+  const play = createLatest<undefined>(async () => {
+    if (!isReady || !isServed()) return;
+    const asked = { uri: first.uri, grounds: state.grounds, at: state.at };
+    const [highlight, curve] = await Promise.all([
+      link.request('lugwork/overlay', asked),
+      link.request('lugwork/response', { ...asked, points: curvePoints }),
+    ]);
+    if (highlight !== null && curve !== null) send({ kind: 'played', at: asked.at, highlight, curve });
+  }, failed);
+
+  const tellFindings = (): void => {
+    findings = findingsOf(uri);
+    send({ kind: 'findings', findings: panelFindings(uri, findings, places) });
+  };
+  const tellCursor = (): void => {
+    const editor = window.visibleTextEditors.find(({ document }) => document.uri.toString() === first.uri);
+    if (editor !== undefined) send({ kind: 'cursor', ids: idsAt(places, first.uri, editor.selection.active) });
+  };
+
+  const become = (next: Partial<PanelState>): void => {
+    state = { ...state, ...next };
+    send({ kind: 'state', state });
+  };
+
+  const about = async (id: string): Promise<About> => {
+    const place = places[id]?.[0];
+    const told = panelFindings(uri, findings, places).filter(({ ids }) => ids.includes(id));
+    const withFixes = await Promise.all(
+      told.map(async (finding) => ({
+        ...finding,
+        fixes: (await fixesOf(uri, findings[finding.number]!)).map(({ title }) => title),
+      })),
+    );
+    if (place === undefined) return { hover: [], findings: withFixes };
+    const end = new Position(place.end.line, Math.max(0, place.end.character - 1));
+    const hovers = await commands.executeCommand<Hover[]>('vscode.executeHoverProvider', Uri.parse(place.uri, true), end);
+    return { hover: hovers.flatMap(({ contents }) => contents.map(markdownOf)), findings: withFixes };
+  };
+
+  const receive = async (message: FromPanel): Promise<void> => {
+    switch (message.kind) {
+      case 'ready':
+        isReady = true;
+        shown = undefined;
+        become({});
+        return picture.ask(undefined);
+      case 'go':
+        return goTo(places[message.id]?.[0]);
+      case 'ask':
+        return send({ kind: 'about', id: message.id, about: await about(message.id) });
+      case 'fix': {
+        const finding = findings[message.finding];
+        const fixes: CodeAction[] = finding === undefined ? [] : await fixesOf(uri, finding);
+        const fix = fixes.find(({ title }) => title === message.title);
+        if (fix === undefined || !(await applyFix(fix)))
+          void window.showInformationMessage('The text has changed meanwhile, so nothing was repaired.');
+        return;
+      }
+      case 'set':
+        become({ at: readControls(message.at) });
+        return play.ask(undefined);
+      case 'look':
+        become({
+          side: message.side === 'player' ? 'player' : 'solder',
+          grounds: message.grounds === 'wires' || message.grounds === 'marks' ? message.grounds : 'auto',
+        });
+        return picture.ask(undefined);
+      case 'exported':
+        return saveDrawing(
+          uri,
+          message.format,
+          message.format === 'svg' ? new TextEncoder().encode(message.text) : message.bytes,
+        );
+      case 'failed':
+        return failed(String(message.message));
+    }
+  };
+  panel.webview.onDidReceiveMessage((message: FromPanel) => receive(message).catch(failed));
+  panel.title = `Drawing of ${uri.path.split('/').at(-1) ?? ''}`;
+
+  return {
+    uri,
+    panel,
+    textChanged: () => void picture.ask(undefined),
+    findingsChanged: tellFindings,
+    cursorMoved: (document, place) => send({ kind: 'cursor', ids: idsAt(places, document.toString(), place) }),
+    export: (format) => send({ kind: 'export', format }),
+  };
+}
+
+function bannerOf({ faults, scene }: DrawnScene): string {
+  if (faults === 0) return '';
+  const many = faults === 1 ? 'a fault' : `${faults} faults`;
+  return scene === undefined
+    ? `The text has ${many}. This is the last drawing from before.`
+    : `The text has ${many}. The drawing shows what could be made out.`;
+}
+
+async function goTo(place: DrawnScene['places'][string][number] | undefined): Promise<void> {
+  if (place === undefined) return;
+  const uri = Uri.parse(place.uri, true);
+  const range = new Range(place.start.line, place.start.character, place.end.line, place.end.character);
+  const visible = window.visibleTextEditors.find(({ document }) => document.uri.toString() === uri.toString());
+  const document = visible?.document ?? (await workspace.openTextDocument(uri));
+  const editor = await window.showTextDocument(document, { viewColumn: visible?.viewColumn ?? ViewColumn.One });
+  editor.selection = new Selection(range.start, range.start);
+  editor.revealRange(range, TextEditorRevealType.InCenterIfOutsideViewport);
+}
+
+function markdownOf(content: Hover['contents'][number]): string {
+  if (typeof content === 'string') return content;
+  return content instanceof MarkdownString ? content.value : `\`${content.value}\``;
+}

@@ -1,0 +1,60 @@
+/** What the drawing panel and the extension say to each other: types only. The extension owns state and commands, the panel is drawing and input. */
+import type { Highlight, Scene } from '../../language/drawing/index.js';
+import type { ControlsAt, DrawnControl, PositionRow, ResponseCurve } from '../../server/protocol.js';
+
+/** What survives a reload. */
+export interface PanelState {
+  readonly uri: string;
+  readonly side: 'solder' | 'player';
+  readonly grounds: 'wires' | 'marks' | 'auto';
+  readonly at: ControlsAt;
+}
+
+/** What the extension sends. */
+export type ToPanel =
+  | { readonly kind: 'state'; readonly state: PanelState }
+  | {
+      readonly kind: 'picture';
+      readonly scene: Scene;
+      readonly controls: readonly DrawnControl[];
+      readonly remarks: readonly string[];
+    }
+  | { readonly kind: 'table'; readonly rows: readonly PositionRow[]; readonly leftOut: readonly string[] }
+  | { readonly kind: 'played'; readonly at: ControlsAt; readonly highlight: Highlight; readonly curve: ResponseCurve }
+  /** One sentence above the drawing, nothing where all is well. */
+  | { readonly kind: 'banner'; readonly text: string }
+  /** What the cursor stands on. */
+  | { readonly kind: 'cursor'; readonly ids: readonly string[] }
+  | { readonly kind: 'findings'; readonly findings: readonly PanelFinding[] }
+  | { readonly kind: 'about'; readonly id: string; readonly about: About }
+  | { readonly kind: 'export'; readonly format: 'svg' | 'png' };
+
+/** What the panel sends. */
+export type FromPanel =
+  | { readonly kind: 'ready' }
+  /** Show where it stands in the text. */
+  | { readonly kind: 'go'; readonly id: string }
+  /** What the text's hover says there, and what would mend the findings there. */
+  | { readonly kind: 'ask'; readonly id: string }
+  | { readonly kind: 'fix'; readonly finding: number; readonly title: string }
+  | { readonly kind: 'set'; readonly at: ControlsAt }
+  | { readonly kind: 'look'; readonly side: PanelState['side']; readonly grounds: PanelState['grounds'] }
+  | { readonly kind: 'exported'; readonly format: 'svg'; readonly text: string }
+  | { readonly kind: 'exported'; readonly format: 'png'; readonly bytes: Uint8Array }
+  /** Something in the panel failed; for the log. */
+  | { readonly kind: 'failed'; readonly message: string };
+
+export interface PanelFinding {
+  /** Stands for it in messages as long as these findings are the newest. */
+  readonly number: number;
+  readonly severity: 'error' | 'warning' | 'info' | 'hint';
+  readonly message: string;
+  /** What it is about in the drawing; empty where the drawing does not hold it. */
+  readonly ids: readonly string[];
+}
+
+export interface About {
+  /** Markdown, as the text's hover shows it. */
+  readonly hover: readonly string[];
+  readonly findings: readonly (PanelFinding & { readonly fixes: readonly string[] })[];
+}

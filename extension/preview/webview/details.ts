@@ -1,0 +1,108 @@
+/** What the text's hover shows, with the findings there and what would mend them: beside the thing that is pointed at or asked for. */
+import type { About } from '../protocol.js';
+import { html } from './dom.js';
+import { markdown } from './markdown.js';
+
+export interface Details {
+  readonly root: HTMLElement;
+  /** Shows it beside a thing; with the focus in it where the user asked for it. */
+  show(id: string, title: string, beside: DOMRect, takesFocus: boolean): void;
+  /** The answer to `ask`. */
+  fill(id: string, about: About): void;
+  hide(): void;
+  readonly id: string | undefined;
+}
+
+export interface DetailsEvents {
+  ask(id: string): void;
+  go(id: string): void;
+  fix(finding: number, title: string): void;
+  /** Hidden while it held the focus. */
+  left(id: string): void;
+}
+
+export function createDetails(events: DetailsEvents): Details {
+  const heading = html('h2', { id: 'details-heading' });
+  const body = html('div', { class: 'about' });
+  const go = html('button', { type: 'button' }, 'Show in the text');
+  const close = html('button', { type: 'button', class: 'plain', 'aria-label': 'Close' }, '×');
+  const head = html('header', {}, heading, close);
+  const root = html(
+    'div',
+    { class: 'details', role: 'dialog', 'aria-labelledby': 'details-heading', hidden: true },
+    head,
+    body,
+    go,
+  );
+  let id: string | undefined;
+  let place: DOMRect | undefined;
+
+  const hide = (): void => {
+    const was = id;
+    const held = root.contains(document.activeElement);
+    id = undefined;
+    root.hidden = true;
+    if (held && was !== undefined) events.left(was);
+  };
+  const position = (): void => {
+    if (place === undefined) return;
+    const { width, height } = root.getBoundingClientRect();
+    const below = place.bottom + 8 + height <= innerHeight;
+    const left = Math.max(8, Math.min(place.left, innerWidth - width - 8));
+    const top = below ? place.bottom + 8 : Math.max(8, place.top - height - 8);
+    root.style.left = `${left}px`;
+    root.style.top = `${top}px`;
+  };
+  close.addEventListener('click', hide);
+  go.addEventListener('click', () => id !== undefined && events.go(id));
+  root.addEventListener('keydown', (event) => {
+    if (event.key !== 'Escape') return;
+    event.stopPropagation();
+    hide();
+  });
+
+  return {
+    root,
+    hide,
+    get id() {
+      return id;
+    },
+    show(next, title, beside, takesFocus) {
+      place = beside;
+      if (next !== id) {
+        id = next;
+        heading.textContent = title;
+        body.replaceChildren();
+        events.ask(next);
+      }
+      root.hidden = false;
+      position();
+      if (takesFocus) go.focus();
+    },
+    fill(about, { hover, findings }) {
+      if (about !== id) return;
+      const told = findings.map(({ number, severity, message, fixes }) => {
+        const [first, ...more] = message.split('\n');
+        const buttons = fixes.map((title) => {
+          const button = html('button', { type: 'button' }, capital(title));
+          button.addEventListener('click', () => {
+            events.fix(number, title);
+            hide();
+          });
+          return button;
+        });
+        const words = [
+          html('p', {}, html('strong', {}, `${capital(severity)}: `), first ?? ''),
+          ...more.map((line) => html('p', {}, line)),
+        ];
+        return html('div', { class: `finding ${severity}` }, ...words, ...buttons);
+      });
+      body.replaceChildren(...told, ...hover.flatMap(markdown));
+      position();
+    },
+  };
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

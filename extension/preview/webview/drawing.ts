@@ -1,0 +1,102 @@
+/** A scene as elements of the page. The renderer's text is read as XML and copied piece by piece: only shapes, labels and their looks come through. */
+import { renderSvg, type Highlight, type HighlightState, type Scene } from '../../../language/drawing/index.js';
+import { svg } from './dom.js';
+
+export interface Thing {
+  readonly id: string;
+  readonly node: SVGGElement;
+  readonly says: string;
+  /** Where a mark on it stands. */
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface DrawnPicture {
+  readonly root: SVGSVGElement;
+  readonly scene: Scene;
+  /** What can be pointed at, chosen and read, in reading order. */
+  readonly things: ReadonlyMap<string, Thing>;
+  /** Shows one setting, or none. */
+  play(highlight: Highlight | undefined): void;
+}
+
+const elements = new Set(['svg', 'g', 'path', 'rect', 'circle', 'ellipse', 'line', 'polyline', 'polygon', 'text', 'tspan']);
+const attributes = new Set(
+  'class d x y x1 y1 x2 y2 cx cy r rx ry points width height viewBox font-size textLength lengthAdjust transform'.split(' '),
+);
+const states: readonly HighlightState[] = ['closed', 'lit', 'return', 'idle', 'shorted'];
+
+export function drawPicture(scene: Scene): DrawnPicture {
+  const parsed = new DOMParser().parseFromString(renderSvg(scene), 'image/svg+xml');
+  const nodes = new Map<string, SVGElement>();
+  const root = copy(parsed.documentElement, nodes) as SVGSVGElement;
+  root.removeAttribute('width');
+  root.removeAttribute('height');
+  root.setAttribute('role', 'group');
+  root.setAttribute('aria-label', scene.title === '' ? 'Wiring drawing' : `Wiring of ${scene.title}`);
+
+  const things = new Map<string, Thing>();
+  const add = (id: string, says: string, x: number, y: number, hit?: SVGElement): void => {
+    const node = nodes.get(id);
+    if (!(node instanceof SVGGElement)) return;
+    hit?.setAttribute('class', 'hit');
+    if (hit) node.prepend(hit);
+    node.classList.add('thing');
+    node.setAttribute('role', 'button');
+    node.setAttribute('aria-label', says);
+    node.setAttribute('tabindex', '-1');
+    things.set(id, { id, node, says, x, y });
+  };
+  for (const { id, says, labels } of [...scene.groups, ...scene.channels])
+    if (labels[0]) add(id, says, labels[0].x + labels[0].width / 2, labels[0].y);
+  for (const { id, says, box, lugs } of scene.parts) {
+    add(id, says, box.x + box.width / 2, box.y, svg('rect', { x: box.x, y: box.y, width: box.width, height: box.height, rx: 6 }));
+    for (const lug of lugs)
+      add(lug.id, `lug ${lug.label}`, lug.x, lug.y, svg('circle', { cx: lug.x, cy: lug.y, r: lug.radius + 3 }));
+  }
+  for (const { id, says, points } of scene.wires) {
+    const middle = middleOf(points);
+    const data = points.map(({ x, y }, index) => `${index === 0 ? 'M' : 'L'}${x} ${y}`).join('');
+    add(id, says, middle.x, middle.y, svg('path', { d: data }));
+  }
+  for (const { id, says, labels, lug } of scene.marks) {
+    const label = labels[0];
+    const at = label ? { x: label.x + label.width / 2, y: label.y } : things.get(lug);
+    add(id, says, at?.x ?? 0, at?.y ?? 0);
+  }
+
+  return {
+    root,
+    scene,
+    things,
+    play(highlight) {
+      root.classList.toggle('played', highlight !== undefined);
+      for (const [id, node] of nodes)
+        for (const state of states) node.classList.toggle(state, highlight?.states[id]?.includes(state) === true);
+    },
+  };
+}
+
+/** A copy without anything that runs, loads or is named for others. */
+function copy(from: Element, nodes: Map<string, SVGElement>): SVGElement {
+  const to = svg(from.localName as 'g');
+  for (const { name, value } of from.attributes) if (attributes.has(name)) to.setAttribute(name, value);
+  if (from.localName !== 'svg' && from.id !== '') nodes.set(from.id, to);
+  for (const child of from.childNodes) {
+    if (child instanceof Element) {
+      if (elements.has(child.localName)) to.append(copy(child, nodes));
+    } else if (from.localName === 'text' || from.localName === 'tspan') to.append(child.textContent ?? '');
+  }
+  return to;
+}
+
+/** Halfway along the longest stretch. */
+function middleOf(points: readonly { readonly x: number; readonly y: number }[]): { x: number; y: number } {
+  let best = { length: -1, x: points[0]?.x ?? 0, y: points[0]?.y ?? 0 };
+  points.slice(1).forEach((b, index) => {
+    const a = points[index]!;
+    const length = Math.hypot(b.x - a.x, b.y - a.y);
+    if (length > best.length) best = { length, x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
+  });
+  return best;
+}

@@ -1,0 +1,30 @@
+/** The findings as a list, so that every one is reached by keyboard; a row leads to its place in the drawing and to its repairs. */
+import type { PanelFinding } from '../protocol.js';
+import { html } from './dom.js';
+
+export interface FindingsList {
+  readonly root: HTMLElement;
+  show(findings: readonly PanelFinding[], isDrawn: (id: string) => boolean): void;
+}
+
+/** `chosen` gets the id of the thing that a finding is about. */
+export function createFindingsList(chosen: (id: string) => void): FindingsList {
+  const list = html('ul', { class: 'findings' });
+  const root = html('section', { 'aria-label': 'Findings', hidden: true }, html('header', {}, html('h2', {}, 'Findings')), list);
+  return {
+    root,
+    show(findings, isDrawn) {
+      root.hidden = findings.length === 0;
+      list.replaceChildren(
+        ...findings.map(({ severity, message, ids }) => {
+          const words = [html('span', { class: 'severity' }, severity), ` ${message.split('\n')[0]}`];
+          const id = ids.find(isDrawn);
+          if (id === undefined) return html('li', { class: severity }, ...words);
+          const button = html('button', { type: 'button', class: 'plain' }, ...words);
+          button.addEventListener('click', () => chosen(id));
+          return html('li', { class: severity }, button);
+        }),
+      );
+    },
+  };
+}

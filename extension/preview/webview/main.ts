@@ -1,0 +1,186 @@
+/** The panel's script: puts its pieces together, hears the extension, tells it what was done. */
+import { styleSheet } from '../../../language/drawing/svg-style.js';
+import type { Highlight } from '../../../language/drawing/index.js';
+import type { ControlsAt, DrawnControl } from '../../../server/protocol.js';
+import type { FromPanel, PanelFinding, PanelState, ToPanel } from '../protocol.js';
+import { createControls } from './controls.js';
+import { createDetails } from './details.js';
+import { html } from './dom.js';
+import { exportPng, exportSvg } from './export.js';
+import { createFindingsList } from './findings-list.js';
+import { createPlot } from './plot.js';
+import { createStage } from './stage.js';
+import { createTable } from './table.js';
+import { createToolbar } from './toolbar.js';
+import type { ViewBox } from './view.js';
+
+interface Kept extends Partial<PanelState> {
+  readonly view?: ViewBox | undefined;
+}
+declare function acquireVsCodeApi(): {
+  postMessage(message: FromPanel): void;
+  getState(): Kept | undefined;
+  setState(state: Kept): void;
+};
+
+/** Milliseconds between two changes that belong to two gestures. */
+const gestureMs = 600;
+
+const editor = acquireVsCodeApi();
+const send = (message: FromPanel): void => editor.postMessage(message);
+let controls: readonly DrawnControl[] = [];
+let findings: readonly PanelFinding[] = [];
+let highlight: Highlight | undefined;
+let at: ControlsAt = { positions: {}, rotations: {} };
+let lastPlayed = -Infinity;
+
+const banner = html('p', { class: 'banner', role: 'status', hidden: true });
+const says = html('p', { class: 'says', 'aria-live': 'polite' });
+const remarks = html('p', { class: 'note' });
+const keys = html(
+  'p',
+  { class: 'note', id: 'keys' },
+  'Arrow keys go from thing to thing, Enter shows it in the text, i tells about it, + − 0 zoom, Shift with arrows moves the drawing.',
+);
+
+const details = createDetails({
+  ask: (id) => send({ kind: 'ask', id }),
+  go: (id) => send({ kind: 'go', id }),
+  fix: (finding, title) => send({ kind: 'fix', finding, title }),
+  left: (id) => stage.focus(id),
+});
+const stage = createStage(
+  {
+    go: (id) => send({ kind: 'go', id }),
+    about: (id, takesFocus) => {
+      const thing = stage.picture?.things.get(id);
+      if (thing === undefined || (!takesFocus && details.root.contains(document.activeElement))) return;
+      details.show(id, thing.says, thing.node.getBoundingClientRect(), takesFocus);
+    },
+    left: () => leaveSoon(),
+    moved: () => keep({ view: stage.view.box }),
+  },
+  editor.getState()?.view,
+);
+const toolbar = createToolbar({
+  look: (side, grounds) => send({ kind: 'look', side, grounds }),
+  zoom: (factor) => stage.view.zoom(factor),
+  fit: () => stage.view.fit(),
+});
+const panel = createControls((next) => {
+  at = next;
+  table.mark(at, controls);
+  send({ kind: 'set', at });
+});
+const table = createTable((set) => {
+  const resting = controls.filter((control) => control.kind === 'switch' && control.returns).map(({ name }) => name);
+  const kept = Object.entries(at.positions).filter(([name]) => !resting.includes(name));
+  at = { ...at, positions: { ...Object.fromEntries(kept), ...set } };
+  panel.set(at);
+  table.mark(at, controls);
+  send({ kind: 'set', at });
+});
+const plot = createPlot();
+const list = createFindingsList((id) => {
+  stage.focus(id);
+  const thing = stage.picture?.things.get(id);
+  if (thing !== undefined) details.show(id, thing.says, thing.node.getBoundingClientRect(), true);
+});
+
+function keep(more: Kept): void {
+  editor.setState({ ...editor.getState(), ...more });
+}
+
+/** The pointer may be on its way into what has popped up. */
+let leaving: ReturnType<typeof setTimeout> | undefined;
+function leaveSoon(): void {
+  clearTimeout(leaving);
+  leaving = setTimeout(() => {
+    if (!details.root.matches(':hover') && !details.root.contains(document.activeElement)) details.hide();
+  }, 300);
+}
+
+function receive(message: ToPanel): void {
+  switch (message.kind) {
+    case 'state':
+      keep(message.state);
+      toolbar.show(message.state);
+      at = message.state.at;
+      panel.set(at);
+      table.mark(at, controls);
+      break;
+    case 'picture':
+      ({ controls } = message);
+      details.hide();
+      stage.show(message.scene);
+      panel.show(controls);
+      table.mark(at, controls);
+      list.show(findings, isDrawn);
+      remarks.textContent = message.remarks.join('; ');
+      break;
+    case 'table':
+      table.show(message.rows, message.leftOut);
+      table.mark(at, controls);
+      break;
+    case 'played': {
+      ({ highlight } = message);
+      stage.play(highlight);
+      says.textContent = highlight.says;
+      const now = performance.now();
+      plot.show(message.curve, now - lastPlayed > gestureMs);
+      lastPlayed = now;
+      break;
+    }
+    case 'banner':
+      banner.textContent = message.text;
+      banner.hidden = message.text === '';
+      break;
+    case 'cursor':
+      stage.cursor(message.ids);
+      break;
+    case 'findings':
+      ({ findings } = message);
+      stage.findings(findings);
+      list.show(findings, isDrawn);
+      break;
+    case 'about':
+      details.fill(message.id, message.about);
+      break;
+    case 'export':
+      void exportAs(message.format);
+      break;
+  }
+}
+
+function isDrawn(id: string): boolean {
+  return stage.picture?.things.has(id) === true;
+}
+
+async function exportAs(format: 'svg' | 'png'): Promise<void> {
+  const scene = stage.picture?.scene;
+  if (scene === undefined) return;
+  try {
+    if (format === 'svg') send({ kind: 'exported', format, text: exportSvg(scene, highlight) });
+    else send({ kind: 'exported', format, bytes: await exportPng(scene, highlight) });
+  } catch (error) {
+    send({ kind: 'failed', message: `the drawing could not be exported: ${String(error)}` });
+  }
+}
+
+// The look of drawings is part of the program, not of a file, so it is handed over without a style element.
+const looks = new CSSStyleSheet();
+looks.replaceSync(styleSheet);
+document.adoptedStyleSheets = [looks];
+const drawing = html('section', { 'aria-label': 'Drawing', class: 'drawing' }, stage.frame, says, keys, remarks);
+const playing = html('div', { class: 'playing' }, list.root, panel.root, plot.root, table.root);
+document.body.append(
+  html('main', {}, html('h1', { class: 'unseen' }, 'Wiring drawing'), toolbar.root, banner, drawing, playing),
+  details.root,
+);
+new MutationObserver(() => plot.recolour()).observe(document.body, { attributes: true, attributeFilter: ['class'] });
+window.addEventListener('message', ({ data }: MessageEvent<ToPanel>) => receive(data));
+window.addEventListener('error', ({ message }) => send({ kind: 'failed', message }));
+document.addEventListener('keydown', ({ key }) => {
+  if (key === 'Escape') details.hide();
+});
+send({ kind: 'ready' });

@@ -1,0 +1,201 @@
+/** The response plot: level over frequency for the setting that is shown, the one before it as a pale line. */
+import uPlot from 'uplot';
+import type { ResponseCurve } from '../../../server/protocol.js';
+import { html } from './dom.js';
+import { decibels, hertz } from './figures.js';
+
+export interface ResponsePlot {
+  readonly root: HTMLElement;
+  /** `isNew` where a new gesture begins: the curve shown so far becomes the one before. */
+  show(curve: ResponseCurve, isNew: boolean): void;
+  /** Colours have changed. */
+  recolour(): void;
+}
+
+const height = 240;
+/** Levels below this are silence. */
+const silence = -200;
+const marks = [20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000, 20_000];
+
+export function createPlot(): ResponsePlot {
+  const frame = html('div', { class: 'plot', tabindex: 0, role: 'slider' });
+  const told = html('p', { class: 'readout', 'aria-live': 'polite' });
+  const summary = html('p', { class: 'summary' });
+  const heading = html('header', {}, html('h2', {}, 'Response'), summary);
+  const root = html('section', { 'aria-label': 'Response' }, heading, frame, told);
+  let curve: ResponseCurve | undefined;
+  let before: ResponseCurve | undefined;
+  let plot: uPlot | undefined;
+  let at = -1;
+
+  const read = (index: number): void => {
+    if (curve === undefined || index < 0) {
+      told.textContent = 'Point at the curve, or use the arrow keys, to read it.';
+      return;
+    }
+    const level = curve.db[index]!;
+    const old = before?.db[index];
+    const words = `${hertz(curve.hz[index]!)}: ${level <= silence ? 'silent' : decibels(level)}`;
+    const was = old === undefined || old <= silence || before === curve ? '' : `, before ${decibels(old)}`;
+    told.textContent = words + was;
+    frame.setAttribute('aria-valuenow', String(Math.round(curve.hz[index]!)));
+    frame.setAttribute('aria-valuetext', words + was);
+  };
+  const data = (): uPlot.AlignedData => {
+    const levels = (one: ResponseCurve | undefined): (number | null)[] =>
+      (curve?.hz ?? []).map((_, index) => {
+        const level = one?.db[index];
+        return level === undefined || level <= silence ? null : level;
+      });
+    return [[...(curve?.hz ?? [])], levels(before), levels(curve)];
+  };
+  const make = (): void => {
+    plot?.destroy();
+    plot = new uPlot(
+      options(
+        frame.clientWidth || 480,
+        () => curve,
+        (index) => read(index ?? at),
+      ),
+      data(),
+      frame,
+    );
+  };
+  frame.setAttribute('aria-label', 'Read the response at a frequency');
+  frame.setAttribute('aria-valuemin', '20');
+  frame.setAttribute('aria-valuemax', '20000');
+  frame.setAttribute('aria-valuenow', '20');
+  frame.addEventListener('keydown', (event) => {
+    const count = curve?.hz.length ?? 0;
+    const step = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp: 12, PageDown: -12, Home: -count, End: count }[
+      event.key
+    ];
+    if (step === undefined || curve === undefined || plot === undefined) return;
+    event.preventDefault();
+    at = Math.min(count - 1, Math.max(0, (at < 0 ? Math.floor(count / 2) : at) + step));
+    const level = Math.max(curve.db[at]!, plot.scales.y!.min ?? silence);
+    plot.setCursor({ left: plot.valToPos(curve.hz[at]!, 'x'), top: plot.valToPos(level, 'y') });
+    read(at);
+  });
+  new ResizeObserver(() => {
+    const width = frame.clientWidth;
+    if (plot !== undefined && width > 0 && plot.width !== width) plot.setSize({ width, height });
+  }).observe(frame);
+  read(-1);
+
+  return {
+    root,
+    show(next, isNew) {
+      if (isNew) before = curve;
+      curve = next;
+      if (plot === undefined) make();
+      else plot.setData(data());
+      summary.textContent = summaryOf(next);
+      if (at >= 0) read(at);
+    },
+    recolour: () => {
+      if (plot !== undefined) make();
+    },
+  };
+}
+
+/** Peak and corner in words. */
+function summaryOf({ peak, cutoffHz, db, problem }: ResponseCurve): string {
+  if (problem !== undefined) return problem;
+  if (Math.max(...db) <= -60) return 'Silent.';
+  const words = [
+    peak === null ? 'No peak' : `Peak ${hertz(peak.hz)}, ${decibels(peak.db, true)}`,
+    cutoffHz === null ? 'no −3 dB point below 20 kHz' : `−3 dB at ${hertz(cutoffHz)}`,
+  ];
+  return `${words.join('; ')}.`;
+}
+
+function options(
+  width: number,
+  curve: () => ResponseCurve | undefined,
+  moved: (index: number | undefined) => void,
+): uPlot.Options {
+  const style = getComputedStyle(document.body);
+  const colour = (name: string): string => style.getPropertyValue(name).trim() || style.color;
+  const axis = {
+    stroke: colour('--ink-soft'),
+    grid: { stroke: colour('--grid'), width: 1 },
+    ticks: { stroke: colour('--grid'), width: 1 },
+  };
+  const font = `11px ${style.fontFamily}`;
+  return {
+    width,
+    height,
+    legend: { show: false },
+    cursor: { drag: { x: false, y: false, setScale: false }, points: { size: 7 } },
+    scales: { x: { distr: 3, time: false, range: () => [20, 20_000] }, y: { range: (_, low, high) => levels(low, high) } },
+    axes: [
+      {
+        ...axis,
+        font,
+        labelFont: font,
+        label: 'Frequency, Hz',
+        labelSize: 20,
+        size: 28,
+        splits: () => marks,
+        // Short of room, the fives are the first to go.
+        values: (self, splits) =>
+          splits.map((hz) => (self.width < 380 && String(hz).startsWith('5') ? '' : hz >= 1000 ? `${hz / 1000}k` : String(hz))),
+        filter: (_, splits) => splits,
+      },
+      {
+        ...axis,
+        font,
+        labelFont: font,
+        label: 'Level, dB',
+        labelSize: 20,
+        size: 40,
+        values: (_, splits) => splits.map((db) => String(db).replace('-', '−')),
+      },
+    ],
+    series: [
+      {},
+      { label: 'before', stroke: colour('--curve-before'), width: 1.5, points: { show: false } },
+      { label: 'now', stroke: colour('--curve'), width: 2.5, points: { show: false } },
+    ],
+    hooks: {
+      setCursor: [({ cursor }) => moved(cursor.idx ?? undefined)],
+      draw: [(self) => drawMarks(self, curve(), colour('--ink'), font)],
+    },
+  };
+}
+
+/** Whole tens, at least 30 dB, at most 60 below the top. */
+function levels(low: number | null, high: number | null): [number, number] {
+  const top = 10 * Math.ceil(((high ?? 0) + 1) / 10);
+  const bottom = 10 * Math.floor(((low ?? -30) - 1) / 10);
+  return [Math.max(top - 60, Math.min(top - 30, bottom)), top];
+}
+
+/** The peak and the −3 dB point, each with its word. */
+function drawMarks(self: uPlot, curve: ResponseCurve | undefined, ink: string, font: string): void {
+  if (curve === undefined || Math.max(...curve.db) <= -60) return;
+  const { ctx, bbox } = self;
+  const ratio = devicePixelRatio;
+  const spots = [
+    ...(curve.peak === null ? [] : [{ hz: curve.peak.hz, db: curve.levelDb + curve.peak.db, word: 'peak' }]),
+    ...(curve.cutoffHz === null ? [] : [{ hz: curve.cutoffHz, db: curve.levelDb - 3.01, word: '−3 dB' }]),
+  ];
+  ctx.save();
+  ctx.beginPath();
+  ctx.rect(bbox.left, bbox.top, bbox.width, bbox.height);
+  ctx.clip();
+  ctx.fillStyle = ctx.strokeStyle = ink;
+  ctx.font = font.replace(/[\d.]+px/, `${11 * ratio}px`);
+  for (const { hz, db, word } of spots) {
+    const [x, y] = [self.valToPos(hz, 'x', true), self.valToPos(db, 'y', true)];
+    ctx.beginPath();
+    ctx.arc(x, y, 4 * ratio, 0, 2 * Math.PI);
+    ctx.fill();
+    const isRight = x > bbox.left + bbox.width * 0.8;
+    ctx.textAlign = isRight ? 'right' : 'left';
+    const above = word === 'peak' ? -8 : 4;
+    ctx.fillText(word, x + (isRight ? -9 : 9) * ratio, Math.max(bbox.top + 12 * ratio, y + above * ratio));
+  }
+  ctx.restore();
+}

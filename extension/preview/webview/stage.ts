@@ -1,0 +1,150 @@
+/** The drawing in its frame: chosen, travelled, pointed at, zoomed. */
+import type { Highlight, Scene } from '../../../language/drawing/index.js';
+import type { PanelFinding } from '../protocol.js';
+import { html } from './dom.js';
+import { drawPicture, type DrawnPicture } from './drawing.js';
+import { markCursor, markFindings } from './marks.js';
+import { nextThing } from './travel.js';
+import { createView, type View, type ViewBox } from './view.js';
+
+export interface Stage {
+  readonly frame: HTMLElement;
+  readonly view: View;
+  readonly picture: DrawnPicture | undefined;
+  show(scene: Scene): void;
+  play(highlight: Highlight | undefined): void;
+  cursor(ids: readonly string[]): void;
+  findings(findings: readonly PanelFinding[]): void;
+  /** Brings a thing into sight and puts the focus on it. */
+  focus(id: string): void;
+}
+
+export interface StageEvents {
+  go(id: string): void;
+  /** What stands there is asked for; `takesFocus` where a key or click asked. */
+  about(id: string, takesFocus: boolean): void;
+  /** The pointer has left what it pointed at. */
+  left(): void;
+  moved(): void;
+}
+
+/** Milliseconds that the pointer rests before anything pops up. */
+const restMs = 450;
+
+export function createStage(events: StageEvents, kept: ViewBox | undefined): Stage {
+  const frame = html('div', { class: 'frame' });
+  const view = createView(frame, events.moved, kept);
+  let picture: DrawnPicture | undefined;
+  let highlight: Highlight | undefined;
+  let cursor: readonly string[] = [];
+  let findings: readonly PanelFinding[] = [];
+  let current: string | undefined;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+
+  const rove = (id: string | undefined): void => {
+    const things = picture?.things;
+    if (things === undefined) return;
+    things.get(current ?? '')?.node.setAttribute('tabindex', '-1');
+    current = id !== undefined && things.has(id) ? id : things.keys().next().value;
+    things.get(current ?? '')?.node.setAttribute('tabindex', '0');
+  };
+  const focus = (id: string): void => {
+    const thing = picture?.things.get(id);
+    if (thing === undefined) return;
+    rove(id);
+    view.reveal(thing.x, thing.y);
+    thing.node.focus({ preventScroll: true });
+  };
+  const thingAt = (target: EventTarget | null): string | undefined => {
+    const node = target instanceof Element ? target.closest('.thing') : null;
+    return [...(picture?.things.values() ?? [])].find((thing) => thing.node === node)?.id;
+  };
+
+  frame.addEventListener('click', (event) => {
+    const id = thingAt(event.target);
+    if (id === undefined) return;
+    rove(id);
+    events.go(id);
+  });
+  frame.addEventListener('focusin', (event) => {
+    const id = thingAt(event.target);
+    if (id !== undefined && id !== current) rove(id);
+  });
+  frame.addEventListener('pointerover', (event) => {
+    clearTimeout(timer);
+    const id = thingAt(event.target);
+    if (id !== undefined && event.buttons === 0) timer = setTimeout(() => events.about(id, false), restMs);
+  });
+  frame.addEventListener('pointerout', () => {
+    clearTimeout(timer);
+    events.left();
+  });
+  frame.addEventListener('pointerdown', () => clearTimeout(timer));
+  frame.addEventListener('contextmenu', (event) => {
+    const id = thingAt(event.target);
+    if (id === undefined) return;
+    event.preventDefault();
+    events.about(id, true);
+  });
+  frame.addEventListener('keydown', (event) => {
+    if (event.altKey || event.ctrlKey || event.metaKey) return;
+    if (!act(event)) return;
+    event.preventDefault();
+    event.stopPropagation();
+  });
+
+  function act({ key, shiftKey }: KeyboardEvent): boolean {
+    const thing = picture?.things.get(current ?? '');
+    const isArrow = key.startsWith('Arrow');
+    if (isArrow && shiftKey) {
+      view.pan({ ArrowRight: 0.15, ArrowLeft: -0.15 }[key] ?? 0, { ArrowDown: 0.15, ArrowUp: -0.15 }[key] ?? 0);
+    } else if (isArrow && thing !== undefined && picture !== undefined) {
+      const next = nextThing(picture.things.values(), thing, key);
+      if (next !== undefined) focus(next);
+    } else if (key === '+' || key === '=') view.zoom(1.25);
+    else if (key === '-') view.zoom(0.8);
+    else if (key === '0') view.fit();
+    else if ((key === 'Enter' || key === ' ') && thing !== undefined) events.go(thing.id);
+    else if ((key === 'i' || key === 'ContextMenu') && thing !== undefined) events.about(thing.id, true);
+    else return false;
+    return true;
+  }
+
+  return {
+    frame,
+    view,
+    focus,
+    get picture() {
+      return picture;
+    },
+    show(scene) {
+      const hadFocus = frame.contains(document.activeElement);
+      const before = current;
+      picture = drawPicture(scene);
+      frame.replaceChildren(picture.root);
+      view.show(picture.root, scene.width, scene.height);
+      current = undefined;
+      rove(before);
+      picture.play(highlight);
+      markCursor(picture, cursor);
+      markFindings(picture, findings, (id) => events.about(id, true));
+      if (hadFocus && current !== undefined) focus(current);
+    },
+    play(next) {
+      highlight = next;
+      picture?.play(next);
+    },
+    cursor(ids) {
+      cursor = ids;
+      if (picture === undefined) return;
+      const first = markCursor(picture, ids);
+      const thing = first === undefined ? undefined : picture.things.get(first);
+      // What the user works on in the drawing itself stays where it is.
+      if (thing !== undefined && view.box !== undefined && !frame.contains(document.activeElement)) view.reveal(thing.x, thing.y);
+    },
+    findings(next) {
+      findings = next;
+      if (picture !== undefined) markFindings(picture, next, (id) => events.about(id, true));
+    },
+  };
+}

@@ -1,0 +1,66 @@
+/** The row of buttons above the drawing: which side, how ground is shown, how near. */
+import type { PanelState } from '../protocol.js';
+import { html } from './dom.js';
+
+export interface Toolbar {
+  readonly root: HTMLElement;
+  show(state: Pick<PanelState, 'side' | 'grounds'>): void;
+}
+
+export interface ToolbarEvents {
+  look(side: PanelState['side'], grounds: PanelState['grounds']): void;
+  zoom(factor: number): void;
+  fit(): void;
+}
+
+export function createToolbar(events: ToolbarEvents): Toolbar {
+  let side: PanelState['side'] = 'solder';
+  let grounds: PanelState['grounds'] = 'auto';
+  const look = (): void => events.look(side, grounds);
+  const sides = choice('Seen from', { solder: 'Solder side', player: 'Player side' }, (key) => {
+    side = key;
+    look();
+  });
+  const ground = choice('Ground', { auto: 'Ground as fits', wires: 'Wires', marks: 'Marks' }, (key) => {
+    grounds = key;
+    look();
+  });
+  const button = (sign: string, name: string, run: () => void): HTMLButtonElement => {
+    const made = html('button', { type: 'button', class: 'plain', 'aria-label': name, title: name }, sign);
+    made.addEventListener('click', run);
+    return made;
+  };
+  const near = html(
+    'div',
+    { class: 'near', role: 'group', 'aria-label': 'Zoom' },
+    button('−', 'Zoom out', () => events.zoom(0.8)),
+    button('+', 'Zoom in', () => events.zoom(1.25)),
+    button('Fit', 'Fit the whole drawing', events.fit),
+  );
+  return {
+    root: html('div', { class: 'toolbar' }, sides.root, ground.root, near),
+    show(state) {
+      ({ side, grounds } = state);
+      sides.set(side);
+      ground.set(grounds);
+    },
+  };
+}
+
+/** A small group of choices, one of which is taken. */
+function choice<K extends string>(name: string, labels: Readonly<Record<K, string>>, chosen: (key: K) => void) {
+  const keys = Object.keys(labels) as K[];
+  const inputs = keys.map((key) => {
+    const input = html('input', { type: 'radio', name, value: key });
+    input.addEventListener('change', () => chosen(key));
+    return input;
+  });
+  const choices = inputs.map((input, index) => html('label', {}, input, html('span', {}, labels[keys[index]!])));
+  const root = html(
+    'fieldset',
+    { class: 'switch' },
+    html('legend', { class: 'unseen' }, name),
+    html('div', { class: 'choices' }, ...choices),
+  );
+  return { root, set: (key: K) => inputs.forEach((input) => (input.checked = input.value === key)) };
+}
