@@ -1,6 +1,6 @@
 /** Clusters: a part with the two-lead parts that lie between its own lugs, put where their leads are shortest. */
 import type { Diagram, DiagramPart } from '../diagram.js';
-import { grid, grow, overlaps, snap } from '../geometry.js';
+import { boxAround, grid, grow, overlaps, snap } from '../geometry.js';
 import { hangingKinds, leadedKinds } from '../part-kind.js';
 import type { Symbol } from '../symbol.js';
 import { symbolsOf } from '../symbols/index.js';
@@ -78,21 +78,27 @@ export function bestPlace(
     const pad = pads.get(other);
     return own.has(mine) && pad !== undefined && !own.has(other) ? [{ mine, pad }] : [];
   });
-  let best: { readonly cost: number; readonly way: PlacedSymbol } | undefined;
-  for (const symbol of symbolsOf(part)) {
-    const accesses = new Map(symbol.pads.map((pad) => [pad.lug, pad.accesses]));
-    for (let x = snap(around.x - symbol.width) - reach * grid; x <= around.x + around.width + reach * grid; x += grid) {
-      for (let y = snap(around.y - symbol.height) - reach * grid; y <= around.y + around.height + reach * grid; y += grid) {
-        const box = { x, y, width: symbol.width, height: symbol.height };
-        if (room.some((other) => overlaps(other, box))) continue;
-        let cost =
-          (beyond(around.x, around.width, x, symbol.width) + beyond(around.y, around.height, y, symbol.height)) / grid / 4;
-        for (const { mine, pad } of links) cost += linkCost(accesses.get(mine)!, pad.accesses, box);
-        if (best === undefined || cost < best.cost - 1e-9) best = { cost, way: { part, symbol, x, y } };
+  // Near its leads' other ends first; the whole neighbourhood only where there is no room.
+  const ends = boxAround(links.map(({ pad }) => pad));
+  const near = links.length === 0 ? around : grow(ends, reach * grid);
+  for (const area of [near, around, grow(around, 40 * grid)]) {
+    let best: { readonly cost: number; readonly way: PlacedSymbol } | undefined;
+    for (const symbol of symbolsOf(part)) {
+      const accesses = new Map(symbol.pads.map((pad) => [pad.lug, pad.accesses]));
+      for (let x = snap(area.x - symbol.width) - reach * grid; x <= area.x + area.width + reach * grid; x += grid) {
+        for (let y = snap(area.y - symbol.height) - reach * grid; y <= area.y + area.height + reach * grid; y += grid) {
+          const box = { x, y, width: symbol.width, height: symbol.height };
+          if (room.some((other) => overlaps(other, box))) continue;
+          let cost =
+            (beyond(around.x, around.width, x, symbol.width) + beyond(around.y, around.height, y, symbol.height)) / grid / 4;
+          for (const { mine, pad } of links) cost += linkCost(accesses.get(mine)!, pad.accesses, box);
+          if (best === undefined || cost < best.cost - 1e-9) best = { cost, way: { part, symbol, x, y } };
+        }
       }
     }
+    if (best) return best.way;
   }
-  return best!.way;
+  throw new Error(`no room for ${part.id}`);
 }
 
 /** By how much a span would have to grow to hold another. */

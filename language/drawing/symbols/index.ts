@@ -1,22 +1,30 @@
 /** Outlines: a part's shape with its lugs where they are, in every way it may lie. */
-import type { DiagramLug, DiagramPart } from '../diagram.js';
+import type { DiagramPart } from '../diagram.js';
 import { lugNameWidth, type Symbol } from '../symbol.js';
 import { amplifierSymbol, boxSymbol, jackSymbol, stripSymbol } from './box.js';
 import { markSymbol } from './mark.js';
 import { bridgeSymbol, pointSymbol, starSymbol } from './metal.js';
 import { networkSymbol } from './network.js';
 import { twoLeadSymbol } from './passive.js';
-import { pickupSymbol } from './pickup.js';
+import { pickupSymbols } from './pickup.js';
 import { dualPotSymbol, potSymbol, switchPotSymbol } from './pot.js';
 import { rotarySymbol } from './rotary.js';
 import { switchSymbol } from './switch.js';
 
 /** Every way in which the part may lie, the usual one first: parts turn but are never mirrored; free leads come in any order. */
-export function symbolsOf(part: DiagramPart): Symbol[] {
+export function symbolsOf(part: DiagramPart): readonly Symbol[] {
+  const made = known.get(part) ?? makeSymbols(part);
+  known.set(part, made);
+  return made;
+}
+
+const known = new WeakMap<DiagramPart, readonly Symbol[]>();
+
+function makeSymbols(part: DiagramPart): Symbol[] {
   switch (fitsOutline(part) ? part.kind : 'box') {
     case 'pickup':
     case 'humbucker':
-      return orders(part.lugs).map((lugs) => pickupSymbol(part, lugs));
+      return pickupSymbols(part);
     case 'pot':
       return [0, 2].map((turn) => potSymbol(part, turn));
     case 'pot-dual':
@@ -59,11 +67,4 @@ export function symbolsOf(part: DiagramPart): Symbol[] {
 function fitsOutline(part: DiagramPart): boolean {
   if (!['pot', 'pot-dual', 'pot-switch', 'amplifier', 'rotary'].includes(part.kind)) return true;
   return part.lugs.every((lug) => lugNameWidth(lug.name) <= 34);
-}
-
-/** All orders of up to five leads; more than that stay as they are. */
-function orders(lugs: readonly DiagramLug[]): DiagramLug[][] {
-  if (lugs.length > 5) return [[...lugs]];
-  if (lugs.length <= 1) return [[...lugs]];
-  return lugs.flatMap((first, index) => orders(lugs.filter((_, other) => other !== index)).map((rest) => [first, ...rest]));
 }
