@@ -42,7 +42,8 @@ export function judgeOrder(circuit: Circuit, plan: Plan): string[] {
     const lugs = [joint.a, joint.b].filter((lug) => {
       const part = partOf(lug);
       const comes =
-        part.leads?.some((lead) => lead.lug === lug) === true || (part.family === 'pickup' && part.leads === undefined);
+        part.leads?.some((lead) => lead.lug === lug) === true ||
+        (part.family === 'pickup' && (part.leads === undefined || circuit.lugs[lug]!.name === 'shield'));
       return part.family !== 'screen' && !part.inPlace && !(joint.kind === 'wire' && comes);
     });
     for (const lug of lugs)
