@@ -102,6 +102,7 @@ export function createAnalysis(project: Project): Analysis {
         facts.hearing.sound(setting);
         yield;
       }
+      yield* facts.hearing.searchDead();
       for (const { id } of solving.shafts) {
         controlEffect(solving, id);
         yield;

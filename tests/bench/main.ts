@@ -1,6 +1,7 @@
-/** `npm run bench`: prints how long things take on generated circuits. Figures are milliseconds, the middle of several runs. */
+/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency` for some of it. Figures are milliseconds, the middle of several runs. */
 import { cpus } from 'node:os';
 import { textTable, type Table } from '../../server/command/table.js';
+import { latencyHeads, latencyRows } from './latency.js';
 import { processHeads, processRows } from './process.js';
 import { benchSolver } from './solver.js';
 import { stageHeads, stageRows } from './stages.js';
@@ -9,10 +10,20 @@ import { milliseconds } from './timing.js';
 console.log(
   `Node.js ${process.versions.node}, ${cpus().length} × ${cpus()[0]?.model ?? 'unknown processor'}; milliseconds, the middle of several runs`,
 );
-show('Stages; “after” an edit of one line: from text to findings again', { heads: stageHeads, rows: stageRows() });
-show('The command as a process, start to finish', { heads: processHeads, rows: processRows('dist/lugwork.mjs') });
-const solver = await benchSolver();
-show('The solver', { heads: ['what', 'ms', ''], rows: solver.map(({ what, ms, remark }) => [what, milliseconds(ms), remark]) });
+const words = process.argv.slice(3);
+const isWanted = (name: string): boolean => words.length === 0 || words.includes(name);
+if (isWanted('stages'))
+  show('Stages; “after” an edit of one line: from text to findings again', { heads: stageHeads, rows: stageRows() });
+if (isWanted('process'))
+  show('The command as a process, start to finish', { heads: processHeads, rows: processRows('dist/lugwork.mjs') });
+if (isWanted('latency')) {
+  const rows = await latencyRows('dist/server.cjs');
+  show('The editor, from a keystroke to its findings, and hover, through the protocol', { heads: latencyHeads, rows });
+}
+if (isWanted('solver')) {
+  const solver = await benchSolver();
+  show('The solver', { heads: ['what', 'ms', ''], rows: solver.map(({ what, ms, remark }) => [what, milliseconds(ms), remark]) });
+}
 
 function show(title: string, table: Table): void {
   console.log(`\n${title}\n\n${textTable(table)}`);

@@ -2,6 +2,7 @@
 import type { Circuit, LugId, Output, Part, PartId } from '../../circuit/model.js';
 import {
   describeSound,
+  nets,
   readAtJack,
   responseSummary,
   withPosition,
@@ -11,6 +12,7 @@ import {
   type Setting,
   type Sound,
 } from '../../electrics/index.js';
+import { audibleParts } from './audible.js';
 import { lazy } from './lazy.js';
 import type { Group } from './index.js';
 
@@ -24,6 +26,8 @@ export interface Hearing {
   readonly pickups: readonly Part[];
   /** Pickups that are heard in no position, however pots, resting switches and jacks are tried. */
   dead(): ReadonlySet<PartId>;
+  /** The search for them, step by step; `dead` then has its result. */
+  searchDead(): Generator<undefined, ReadonlySet<PartId>>;
   /** True where some turn of one pot makes the setting sound. */
   soundsWhenTurned(setting: Setting): boolean;
   /** The circuit as each jack hears it: the output's own view first, then other plugs in it, rings and other jacks. */
@@ -62,39 +66,69 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
     }),
   );
   const views = lazy(() => viewsOf(circuit));
+  let dead: ReadonlySet<PartId> | undefined;
+  function* searchDead(): Generator<undefined, ReadonlySet<PartId>> {
+    if (dead !== undefined) return dead;
+    const missing = new Set(pickups.map((part) => part.id));
+    const tick = (heard: Sound): void => heard.heard.forEach(({ coil }) => missing.delete(circuit.elements[coil]!.part));
+    const mayTell = (parts: ReadonlySet<PartId>): boolean => [...missing].some((part) => parts.has(part));
+    for (const { setting } of groups()) {
+      if (missing.size > 0) tick(sound(setting));
+      yield;
+    }
+    for (const { setting, folded } of missing.size > 0 ? groups() : []) {
+      const parts = audibleParts(circuit, folded);
+      for (const other of turned(circuit, setting)) {
+        if (!mayTell(parts)) break;
+        tick(sound(other));
+        yield;
+      }
+    }
+    for (const setting of missing.size > 0 ? pressed(circuit, groups()) : []) {
+      if (mayTell(audibleParts(circuit, nets(circuit, setting.positions)))) tick(sound(setting));
+      yield;
+    }
+    for (const view of missing.size > 0 ? views().slice(1) : []) {
+      for (const group of groups()) {
+        const setting = view.at(group.setting);
+        if (mayTell(audibleParts(view.circuit, nets(view.circuit, setting.positions))))
+          tick(describeSound(view.circuit, setting));
+        yield;
+      }
+    }
+    dead = missing;
+    return missing;
+  }
   return {
     sound,
     reading: keptBySetting(readAtJack),
     response: keptBySetting((one, setting) => responseSummary(one, setting)),
     pickups,
     views,
-    dead: lazy(() => {
-      const missing = new Set(pickups.map((part) => part.id));
-      const tick = (heard: Sound): void => heard.heard.forEach(({ coil }) => missing.delete(circuit.elements[coil]!.part));
-      for (const group of groups()) if (missing.size > 0) tick(sound(group.setting));
-      for (const setting of unusualSettings(circuit, groups())) if (missing.size > 0) tick(sound(setting));
-      for (const view of views().slice(1)) {
-        for (const group of groups()) if (missing.size > 0) tick(describeSound(view.circuit, view.at(group.setting)));
+    searchDead,
+    dead: () => {
+      const steps = searchDead();
+      for (;;) {
+        const step = steps.next();
+        if (step.done === true) return step.value;
       }
-      return missing;
-    }),
+    },
     soundsWhenTurned: (setting) => turned(circuit, setting).some((other) => !sound(other).silent),
   };
 }
 
-/** Each pot at its ends and in the middle, each resting switch pressed, one at a time. */
-function unusualSettings(circuit: Circuit, groups: readonly Group[]): readonly Setting[] {
-  const settings = groups.map((group) => group.setting);
-  const pressed = settings.flatMap((setting) =>
+/** Each resting switch in its other positions, one at a time. */
+function pressed(circuit: Circuit, groups: readonly Group[]): readonly Setting[] {
+  return groups.flatMap(({ setting }) =>
     circuit.switches
       .filter((device) => device.rest !== undefined)
       .flatMap((device) =>
         device.positions.flatMap((_, index) => (index === device.rest ? [] : [withPosition(setting, device.id, index)])),
       ),
   );
-  return [...settings.flatMap((setting) => turned(circuit, setting)), ...pressed];
 }
 
+/** Each pot at its ends and in the middle, one at a time. */
 function turned(circuit: Circuit, setting: Setting): readonly Setting[] {
   return circuit.shafts.flatMap((shaft) =>
     [0, 5, 10]
