@@ -99,10 +99,14 @@ function groundBlocks(circuit: Circuit): Block[] {
   if (circuit.output === undefined) return [];
   const rows = groundList(circuit).map(({ name, expected }) => [name, expected]);
   const sleeve = circuit.lugs[circuit.output.sleeve]!.label;
+  const later =
+    circuit.plates.length > 0 && circuit.cavities.some(({ shielded }) => shielded)
+      ? ' Cavity and plate meet only once the plate is screwed down: read those again then.'
+      : '';
   return [
     {
       kind: 'text',
-      text: `One probe on ${sleeve}, the other on each of these, scraped to bare metal. Cavity and plate meet only once the plate is screwed down: read those last.`,
+      text: `One probe on ${sleeve}, the other on each of these, scraped to bare metal.${later}`,
     },
     { kind: 'table', heads: ['metal', 'must read'], rows, blanks: ['reads'] },
   ];

@@ -131,5 +131,7 @@ function settingText(circuit: Circuit): string {
     .filter((device) => device.rest === undefined)
     .map((device) => `${device.name} ${device.positions[positions[device.id]!]?.label ?? '1'}`);
   const pots = circuit.shafts.length === 0 ? [] : [`pots at ${circuit.shafts.every(({ rest }) => rest === 10) ? '10' : 'rest'}`];
-  return listed([...switches, ...pots]);
+  // A jack that switches is read as it stands in use: a plug in it.
+  const jacks = circuit.switches.filter((device) => device.rest !== undefined && circuit.parts[device.part]!.family === 'jack');
+  return listed([...switches, ...pots, ...jacks.map(({ name }) => `a plain plug in ${name}`)]);
 }
