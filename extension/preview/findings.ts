@@ -1,6 +1,6 @@
 /** Findings as the panel shows them, and the repairs behind them: both are the editor's own, so that panel and text never differ. */
 import {
-  CodeAction,
+  type CodeAction,
   CodeActionKind,
   commands,
   DiagnosticSeverity,

@@ -1,17 +1,21 @@
 /** The panel's page: nothing but the script and the style that lie in the extension may run or show in it. */
-import { Uri, type Webview } from 'vscode';
 
-/** `dist` is the folder of the bundles. */
-export function panelPage(webview: Webview, dist: Uri): string {
-  const nonce = createNonce();
-  const script = webview.asWebviewUri(Uri.joinPath(dist, 'drawing-panel.js')).toString();
-  const style = webview.asWebviewUri(Uri.joinPath(dist, 'drawing-panel.css')).toString();
+export interface PageOptions {
+  /** Addresses of the script and the style. */
+  readonly script: string;
+  readonly style: string;
+  /** Where the editor serves files of the extension from. */
+  readonly source: string;
+  readonly nonce: string;
+}
+
+export function panelPage({ script, style, source, nonce }: PageOptions): string {
   // Pictures are made by the panel itself, when a drawing is exported.
   const policy = [
     "default-src 'none'",
     `script-src 'nonce-${nonce}'`,
-    `style-src ${webview.cspSource}`,
-    'img-src blob: data:',
+    `style-src ${source}`,
+    'img-src blob:',
     "base-uri 'none'",
     "form-action 'none'",
   ].join('; ');
@@ -31,7 +35,8 @@ export function panelPage(webview: Webview, dist: Uri): string {
 `;
 }
 
-function createNonce(): string {
+/** A word that a page is served with once. */
+export function createNonce(): string {
   const bytes = crypto.getRandomValues(new Uint8Array(16));
   return Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('');
 }

@@ -1,7 +1,7 @@
 /** The drawing beside the text: its commands, its panels, and their return after a reload. */
 import { commands, languages, Uri, ViewColumn, window, workspace, type Disposable, type WebviewPanel } from 'vscode';
 import type { ServerLink } from '../server-link.js';
-import { panelPage } from './html.js';
+import { createNonce, panelPage } from './html.js';
 import { createDrawingPanel, type DrawingPanel } from './panel.js';
 import type { PanelState } from './protocol.js';
 import { freshState, readState } from './state.js';
@@ -22,7 +22,13 @@ export function registerPreview(link: ServerLink, extension: Uri): Disposable {
     const one = createDrawingPanel(panel, link, state);
     open.set(state.uri, one);
     panel.onDidDispose(() => open.delete(state.uri));
-    panel.webview.html = panelPage(panel.webview, dist);
+    const addressOf = (name: string): string => panel.webview.asWebviewUri(Uri.joinPath(dist, name)).toString();
+    panel.webview.html = panelPage({
+      script: addressOf('drawing-panel.js'),
+      style: addressOf('drawing-panel.css'),
+      source: panel.webview.cspSource,
+      nonce: createNonce(),
+    });
   };
   const active = (): DrawingPanel | undefined =>
     [...open.values()].find(({ panel }) => panel.active) ?? open.get(window.activeTextEditor?.document.uri.toString() ?? '');

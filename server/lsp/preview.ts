@@ -95,7 +95,8 @@ export function settingAt(circuit: Circuit, { positions, rotations }: ControlsAt
   return setting;
 }
 
-function controlsOf(circuit: Circuit): DrawnControl[] {
+/** What a player sets, in the order of the text. */
+export function controlsOf(circuit: Circuit): DrawnControl[] {
   const switches = circuit.switches
     .filter(({ positions }) => positions.length > 1)
     .map(({ name, positions, rest }): DrawnControl => ({

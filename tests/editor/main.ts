@@ -8,7 +8,17 @@ import { installWebHost } from './hosts/web-install.js';
 const [command = 'suite', ...rest] = process.argv.slice(3);
 
 /** Screens that prove what no suite can see: the package installed, the Testing view, what is told after a crash. */
-const proofs = ['packaged-error', 'testing-view', 'crash', 'task'];
+const proofs = [
+  'packaged-error',
+  'testing-view',
+  'crash',
+  'task',
+  'drawing-played-light',
+  'drawing-clicked',
+  'drawing-turned',
+  'drawing-broken',
+  'web-drawing',
+];
 
 const counts = { passed: 0, failed: 0 };
 if (command === 'install') {

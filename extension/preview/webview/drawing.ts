@@ -1,10 +1,14 @@
 /** A scene as elements of the page. The renderer's text is read as XML and copied piece by piece: only shapes, labels and their looks come through. */
 import { renderSvg, type Highlight, type HighlightState, type Scene } from '../../../language/drawing/index.js';
+import { grow, joinBoxes, type Box } from '../../../language/drawing/geometry.js';
+import { shapeBox } from '../../../language/drawing/symbol.js';
 import { svg } from './dom.js';
 
 export interface Thing {
   readonly id: string;
   readonly node: SVGGElement;
+  /** What is focused and named. */
+  readonly hit: SVGElement;
   readonly says: string;
   /** Where a mark on it stands. */
   readonly x: number;
@@ -27,7 +31,7 @@ const attributes = new Set(
 const states: readonly HighlightState[] = ['closed', 'lit', 'return', 'idle', 'shorted'];
 
 export function drawPicture(scene: Scene): DrawnPicture {
-  const parsed = new DOMParser().parseFromString(renderSvg(scene), 'image/svg+xml');
+  const parsed = new DOMParser().parseFromString(withoutStyle(renderSvg(scene)), 'image/svg+xml');
   const nodes = new Map<string, SVGElement>();
   const root = copy(parsed.documentElement, nodes) as SVGSVGElement;
   root.removeAttribute('width');
@@ -36,21 +40,21 @@ export function drawPicture(scene: Scene): DrawnPicture {
   root.setAttribute('aria-label', scene.title === '' ? 'Wiring drawing' : `Wiring of ${scene.title}`);
 
   const things = new Map<string, Thing>();
-  const add = (id: string, says: string, x: number, y: number, hit?: SVGElement): void => {
+  const add = (id: string, says: string, x: number, y: number, hit: SVGElement): void => {
     const node = nodes.get(id);
     if (!(node instanceof SVGGElement)) return;
-    hit?.setAttribute('class', 'hit');
-    if (hit) node.prepend(hit);
+    // The button holds no text of its own, so that what is read is the sentence and not every word on the part.
+    for (const [name, value] of Object.entries({ class: 'hit', role: 'button', 'aria-label': says, tabindex: '-1' }))
+      hit.setAttribute(name, value);
+    node.prepend(hit);
     node.classList.add('thing');
-    node.setAttribute('role', 'button');
-    node.setAttribute('aria-label', says);
-    node.setAttribute('tabindex', '-1');
-    things.set(id, { id, node, says, x, y });
+    things.set(id, { id, node, hit, says, x, y });
   };
-  for (const { id, says, labels } of [...scene.groups, ...scene.channels])
-    if (labels[0]) add(id, says, labels[0].x + labels[0].width / 2, labels[0].y);
+  const addBox = (id: string, says: string, { x, y, width, height }: Box): void =>
+    add(id, says, x + width / 2, y, svg('rect', { x, y, width, height, rx: 6 }));
+  for (const { id, says, labels } of [...scene.groups, ...scene.channels]) if (labels[0]) addBox(id, says, labels[0]);
   for (const { id, says, box, lugs } of scene.parts) {
-    add(id, says, box.x + box.width / 2, box.y, svg('rect', { x: box.x, y: box.y, width: box.width, height: box.height, rx: 6 }));
+    addBox(id, says, box);
     for (const lug of lugs)
       add(lug.id, `lug ${lug.label}`, lug.x, lug.y, svg('circle', { cx: lug.x, cy: lug.y, r: lug.radius + 3 }));
   }
@@ -59,11 +63,8 @@ export function drawPicture(scene: Scene): DrawnPicture {
     const data = points.map(({ x, y }, index) => `${index === 0 ? 'M' : 'L'}${x} ${y}`).join('');
     add(id, says, middle.x, middle.y, svg('path', { d: data }));
   }
-  for (const { id, says, labels, lug } of scene.marks) {
-    const label = labels[0];
-    const at = label ? { x: label.x + label.width / 2, y: label.y } : things.get(lug);
-    add(id, says, at?.x ?? 0, at?.y ?? 0);
-  }
+  for (const { id, says, labels, shapes } of scene.marks)
+    addBox(id, says, joinBoxes([...shapes.map(shapeBox), ...labels].map((box) => grow<Box>(box, 3))));
 
   return {
     root,
@@ -77,10 +78,16 @@ export function drawPicture(scene: Scene): DrawnPicture {
   };
 }
 
+/** The style is taken over by the page itself; a parser would already refuse it. Names cannot hold a tag: the renderer escapes them. */
+function withoutStyle(text: string): string {
+  return text.replace(/<style>[^<]*<\/style>/, '');
+}
+
 /** A copy without anything that runs, loads or is named for others. */
 function copy(from: Element, nodes: Map<string, SVGElement>): SVGElement {
   const to = svg(from.localName as 'g');
   for (const { name, value } of from.attributes) if (attributes.has(name)) to.setAttribute(name, value);
+  if (from.localName === 'text') to.setAttribute('aria-hidden', 'true');
   if (from.localName !== 'svg' && from.id !== '') nodes.set(from.id, to);
   for (const child of from.childNodes) {
     if (child instanceof Element) {

@@ -17,9 +17,9 @@ export function markFindings(picture: DrawnPicture, findings: readonly PanelFind
   const byThing = new Map<string, PanelFinding[]>();
   for (const finding of findings)
     for (const id of finding.ids) if (picture.things.has(id)) byThing.set(id, [...(byThing.get(id) ?? []), finding]);
-  for (const { id, node, says } of picture.things.values()) {
+  for (const { id, hit, says } of picture.things.values()) {
     const here = byThing.get(id) ?? [];
-    node.setAttribute('aria-label', here.length === 0 ? says : `${says}; ${here.map(wordsOf).join('; ')}`);
+    hit.setAttribute('aria-label', here.length === 0 ? says : `${says}; ${here.map(wordsOf).join('; ')}`);
   }
   const badges = [...byThing].map(([id, here]) => {
     const { x, y } = picture.things.get(id)!;

@@ -44,16 +44,16 @@ export function createStage(events: StageEvents, kept: ViewBox | undefined): Sta
   const rove = (id: string | undefined): void => {
     const things = picture?.things;
     if (things === undefined) return;
-    things.get(current ?? '')?.node.setAttribute('tabindex', '-1');
+    things.get(current ?? '')?.hit.setAttribute('tabindex', '-1');
     current = id !== undefined && things.has(id) ? id : things.keys().next().value;
-    things.get(current ?? '')?.node.setAttribute('tabindex', '0');
+    things.get(current ?? '')?.hit.setAttribute('tabindex', '0');
   };
   const focus = (id: string): void => {
     const thing = picture?.things.get(id);
     if (thing === undefined) return;
     rove(id);
     view.reveal(thing.x, thing.y);
-    thing.node.focus({ preventScroll: true });
+    thing.hit.focus({ preventScroll: true });
   };
   const thingAt = (target: EventTarget | null): string | undefined => {
     const node = target instanceof Element ? target.closest('.thing') : null;

@@ -1,4 +1,5 @@
 /** Takes the pictures that are looked at. */
+import { drawingGroups } from './drawing.js';
 import { groups } from './pictures.js';
 import { openScreen } from './screen.js';
 
@@ -6,7 +7,7 @@ import { openScreen } from './screen.js';
 export async function takeScreens(words: readonly string[]): Promise<{ passed: number; failed: number }> {
   const counts = { passed: 0, failed: 0 };
   const isWanted = (name: string): boolean => words.length === 0 || words.some((word) => name.includes(word));
-  for (const { options, pictures } of groups) {
+  for (const { options, pictures } of [...groups, ...drawingGroups]) {
     const wanted = Object.entries(pictures).filter(([name]) => isWanted(name));
     if (wanted.length === 0) continue;
     const screen = await openScreen(options);
