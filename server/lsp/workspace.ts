@@ -112,6 +112,17 @@ export function createWorkspace(connection: Connection, host: ServiceHost, guard
     return { uri, text, circuit, tree, document: documents.get(uri) ?? TextDocument.create(uri, 'lugwork', 0, text) };
   };
 
+  const found = async (): Promise<readonly string[]> => {
+    try {
+      if (workspace.client.answersFiles === true)
+        return await connection.sendRequest<readonly string[]>('lugwork/findFiles', null);
+    } catch {
+      // A client that cannot tell leaves what is open.
+      return [];
+    }
+    return (await Promise.all(workspace.folders.map(async (folder) => (await host.findFiles?.(folder)) ?? []))).flat();
+  };
+
   const workspace: Workspace = {
     documents,
     settings,
@@ -133,14 +144,7 @@ export function createWorkspace(connection: Connection, host: ServiceHost, guard
       const made = await Promise.all((await workspace.files()).map((uri) => workspace.snapshot(uri)));
       return made.filter((snapshot) => snapshot !== undefined);
     },
-    async files() {
-      const open = documents.all().map(({ uri }) => uri);
-      const found =
-        workspace.client.answersFiles === true
-          ? await connection.sendRequest<readonly string[]>('lugwork/findFiles', null)
-          : (await Promise.all(workspace.folders.map(async (folder) => (await host.findFiles?.(folder)) ?? []))).flat();
-      return [...new Set([...open, ...found])];
-    },
+    files: async () => [...new Set([...documents.all().map(({ uri }) => uri), ...(await found())])],
   };
   return workspace;
 }

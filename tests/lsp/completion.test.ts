@@ -1,5 +1,5 @@
 /** Completion through the protocol: what is offered first, what is offered at all, and that what is taken fits. */
-import type { CompletionItem, TextEdit } from 'vscode-languageserver-protocol';
+import type { CompletionItem, CompletionList, TextEdit } from 'vscode-languageserver-protocol';
 import { describe, expect, test } from 'vitest';
 import { statementWords } from '../../language/grammar/index.js';
 import { twoPickups } from './circuits.js';
@@ -9,6 +9,7 @@ interface Offered {
   readonly editor: Editor;
   readonly document: Opened;
   readonly items: readonly CompletionItem[];
+  readonly isIncomplete: boolean;
   readonly labels: readonly string[];
 }
 
@@ -16,10 +17,10 @@ interface Offered {
 async function offered(source: string, context: unknown = { triggerKind: 1 }): Promise<Offered> {
   const editor = await startEditor({ files: { 'parts/house.lug': '', 'b.lug': '' } });
   const document = await editor.open('a.lug', source);
-  const found = await editor.ask<CompletionItem[] | null>('textDocument/completion', { ...document.at(), context });
-  const items = [...(found ?? [])].sort((a, b) => (a.sortText! < b.sortText! ? -1 : 1));
+  const found = await editor.ask<CompletionList | null>('textDocument/completion', { ...document.at(), context });
+  const items = [...(found?.items ?? [])].sort((a, b) => (a.sortText! < b.sortText! ? -1 : 1));
   expect(editor.log).toEqual([]);
-  return { editor, document, items, labels: items.map(({ label }) => label) };
+  return { editor, document, items, isIncomplete: found?.isIncomplete === true, labels: items.map(({ label }) => label) };
 }
 
 /** A circuit with a line put in before its expectations. */
@@ -110,6 +111,11 @@ describe('a part', () => {
     const { labels } = await offered(withLine(typed));
     expect(labels).toEqual(expect.arrayContaining([...wanted]));
     for (const label of absent) expect(labels).not.toContain(label);
+  });
+
+  test('a list of values is asked for again at the next digit', async () => {
+    expect((await offered(withLine('part x : resistor 4<|>'))).isIncomplete).toBe(true);
+    expect((await offered(withLine('part x : res<|>'))).isIncomplete).toBe(false);
   });
 
   test('a preferred value says its code', async () => {

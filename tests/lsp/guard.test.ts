@@ -85,6 +85,14 @@ describe('a failure', () => {
   });
 });
 
+test('a client that cannot list its files is answered from what is open', async () => {
+  const editor = await startEditor();
+  editor.connection.onRequest('lugwork/findFiles', () => Promise.reject(new Error('no folder')));
+  await editor.open('a.lug', twoPickups());
+  expect(await editor.ask<unknown[]>('workspace/symbol', { query: 'neck' })).toHaveLength(1);
+  expect(editor.log).toEqual([]);
+});
+
 describe('a question taken back', () => {
   test('is answered as cancelled', async () => {
     const editor = await startEditor();

@@ -1,5 +1,5 @@
 /** Completion that knows what is being written; docs come when an entry is looked at. */
-import { CompletionTriggerKind, type CompletionItem } from 'vscode-languageserver';
+import { CompletionItemKind, CompletionTriggerKind, type CompletionItem, type CompletionList } from 'vscode-languageserver';
 import { completionsAt, isDemanded, type Asked } from '../completion/index.js';
 import { markdown, type About } from '../completion/item.js';
 import { ruleHover } from '../hover/rule.js';
@@ -13,14 +13,17 @@ export const completion: Feature = {
   register(service) {
     const { connection, guard, workspace } = service;
     connection.onCompletion(
-      onDocument(service, 'completion', null, async (at, { position, context }) => {
+      onDocument(service, 'completion', null, async (at, { position, context }): Promise<CompletionList | null> => {
         const typing = typingAt(at.document, position);
         if (typing === undefined) return null;
         const files = typing.head === 'use' ? await workspace.files() : [];
         const paths = files.filter((file) => file !== at.uri).flatMap((file) => relativePath(at.uri, file) ?? []);
         const asked: Asked = { ...typing, at, paths, analysis: workspace.analysis };
         const isBySpace = context?.triggerKind === CompletionTriggerKind.TriggerCharacter && context.triggerCharacter === ' ';
-        return isBySpace && !isDemanded(asked) ? null : completionsAt(asked);
+        if (isBySpace && !isDemanded(asked)) return null;
+        const items = completionsAt(asked);
+        // Behind each digit other values fit.
+        return { items, isIncomplete: items.some(({ kind }) => kind === CompletionItemKind.Value) };
       }),
     );
     connection.onCompletionResolve(
