@@ -1,7 +1,7 @@
 /** Completion through the protocol: what is offered first, what is offered at all, and that what is taken fits. */
 import type { CompletionItem, CompletionList, TextEdit } from 'vscode-languageserver-protocol';
 import { describe, expect, test } from 'vitest';
-import { statementWords } from '../../language/grammar/index.js';
+import { parseText, statementWords } from '../../language/grammar/index.js';
 import { twoPickups } from './circuits.js';
 import { startEditor, type Editor, type Opened } from './harness.js';
 
@@ -50,6 +50,20 @@ describe('where a statement begins', () => {
     const { items, labels } = await offered('<|>\n');
     expect([...labels].sort()).toEqual([...statementWords].sort());
     expect(items.every(({ insertTextFormat }) => insertTextFormat === 2)).toBe(true);
+  });
+
+  test.each([
+    ['a file', '<|>\n', (text: string) => text],
+    ['a switch', 'type own : switch {\n  <|>\n}\n', (text: string) => `type own : switch {\n${text}\n}\n`],
+    ['a pickup', 'type own : pickup {\n  <|>\n}\n', (text: string) => `type own : pickup {\n${text}\n}\n`],
+  ])('each snippet of %s is a statement that can be read', async (_, source, around) => {
+    const { items } = await offered(source);
+    for (const { label, textEdit } of items) {
+      const written = textEdit!.newText.replace(/\$\{\d+:([^}]*)\}/g, '$1').replace(/\$0/g, '');
+      // What is claimed is chosen last.
+      const whole = label === 'expect' ? `${written}neck` : written;
+      expect([label, parseText('', around(whole)).problems]).toEqual([label, []]);
+    }
   });
 
   test('a title and a rig stand once', async () => {

@@ -11,15 +11,23 @@ export function expectOffers(asked: Asked): Offer[] {
   const { before, head } = asked;
   const colon = before.findIndex((token) => isSign(token, ':'));
   if (colon >= 0) return claimOffers(asked, before.slice(1, colon), before.slice(colon + 1));
-  const between = before.findIndex(({ image }) => image === 'between');
-  const and = before.findIndex(({ image }) => image === 'and');
   const last = before[before.length - 1]!;
-  if (head === 'measured' && between > 0 && (and < 0 || and >= before.length - 2)) {
-    if (last.image === 'between' || last.image === 'and' || isSign(last, '.')) return endOffers(asked);
-    if (and < 0) return words(['and']);
+  const between = before.findIndex(({ image }) => image === 'between');
+  if (head !== 'measured' || between < 0) {
+    const more = head === 'measured' && before.length === 1 ? words(['between'], 'two probes: between LUG and LUG', 6) : [];
+    return [...settingOffers(asked.at.circuit, before.slice(1)), ...more];
   }
-  const more = head === 'measured' && before.length === 1 ? words(['between'], 'two probes: between LUG and LUG', 6) : [];
-  return [...settingOffers(asked.at.circuit, before.slice(Math.max(1, and + 2))), ...more];
+  const and = before.findIndex(({ image }) => image === 'and');
+  if (and < 0 && last.image !== 'between' && !isSign(last, '.')) return words(['and']);
+  const settings = and < 0 ? -1 : behindLug(before, and + 1);
+  return settings < 0 ? endOffers(asked) : settingOffers(asked.at.circuit, before.slice(settings));
+}
+
+/** The place behind a lug that begins at a token; −1 while it is still being typed. */
+function behindLug(tokens: readonly Token[], from: number): number {
+  let end = from + 1;
+  while (isSign(tokens[end], '.')) end += 2;
+  return end > tokens.length ? -1 : end;
 }
 
 /** A control, or a position of the control before the cursor. */
@@ -193,7 +201,10 @@ function arrangementOffers(circuit: Circuit, claim: readonly Token[], depth: num
   }));
   const used = new Set(claim.map(({ image }) => image));
   const pickups = circuit.parts
-    .filter((part) => part.family === 'pickup' && part.parent === undefined && !(depth > 0 && used.has(part.name)))
+    .filter(
+      (part) =>
+        part.family === 'pickup' && part.parent === undefined && !(depth > 0 && used.has(part.name) && part.elements.length < 2),
+    )
     .map(({ name, type, family }): Offer => ({
       label: name,
       kind: completionKindOf(family),

@@ -181,7 +181,9 @@ function propertyOffers(type: TypeInfo, given: ReadonlySet<string>): Offer[] {
       rank: 6,
     });
   const seen = new Set<string>();
-  return [...parameters, ...more].filter(({ label }) => !given.has(label) && !seen.has(label) && seen.add(label));
+  return [...parameters, ...more].filter(
+    ({ label }) => (label === 'lead' || !given.has(label)) && !seen.has(label) && seen.add(label),
+  );
 }
 
 function propertyOffer(parameter: ParameterInfo): Offer {

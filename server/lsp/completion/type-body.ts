@@ -51,29 +51,40 @@ function positions(asked: Asked): Offer[] {
   return names.map((label) => ({ label, text: label, kind: CompletionItemKind.EnumMember, detail: 'position' }));
 }
 
-/** Parameters that the elements of the base can use, with their usual form. */
+/** Parameters that the elements of a base can use, in their usual form. */
+const usualParameters: Readonly<Record<'pickup' | 'other', Readonly<Record<string, string>>>> = {
+  pickup: {
+    resistance: '6.5k',
+    inductance: '2.6H',
+    capacitance: '110pF',
+    wound: 'forward|reverse',
+    magnet: 'north|south',
+  },
+  other: { resistance: '250k', capacitance: '22nF', taper: 'linear|audio|reverse-audio' },
+};
+
+const unitOf: Readonly<Record<string, 'ohm' | 'henry' | 'farad'>> = {
+  resistance: 'ohm',
+  inductance: 'henry',
+  capacitance: 'farad',
+};
+
 function takesOffers({ before, word, type }: Asked): Offer[] {
-  const last = before[before.length - 1]!;
-  const forms: readonly (readonly [string, string])[] =
-    type?.base === 'pickup'
-      ? [
-          ['resistance', 'resistance 6.5k'],
-          ['inductance', 'inductance 2.6H'],
-          ['capacitance', 'capacitance 110pF'],
-          ['wound', 'wound forward|reverse'],
-          ['magnet', 'magnet north|south'],
-        ]
-      : [
-          ['resistance', 'resistance 250k'],
-          ['capacitance', 'capacitance 22nF'],
-          ['taper', 'taper linear|audio|reverse-audio'],
-        ];
-  if (before.length === 1 || isSign(last, ','))
-    return forms.map(([label, text]) => ({ label, text, kind: CompletionItemKind.Property, detail: text }));
-  const unit = { resistance: 'ohm', inductance: 'henry', capacitance: 'farad' }[last.image];
-  return unit === undefined
-    ? []
-    : valueOffers([{ unit: unit as 'ohm', name: last.image, use: type?.base === 'pickup' ? 'pickup' : 'part' }], word);
+  const isPickup = type?.base === 'pickup';
+  const forms = usualParameters[isPickup ? 'pickup' : 'other'];
+  const commas = before.map((token) => isSign(token, ','));
+  const [name, ...said] = before.slice(Math.max(1, commas.lastIndexOf(true) + 1));
+  if (name === undefined) {
+    return Object.entries(forms).map(([label, form]) => {
+      const text = `${label} ${form}`;
+      return { label, text, kind: CompletionItemKind.Property, detail: text };
+    });
+  }
+  if (said.length > 0 && !isSign(said[said.length - 1], '|')) return [];
+  const form = forms[name.image];
+  if (form?.includes('|') === true) return choices(form.split('|'), name.image);
+  const unit = unitOf[name.image];
+  return unit === undefined ? [] : valueOffers([{ unit, name: name.image, use: isPickup ? 'pickup' : 'part' }], word);
 }
 
 function elementOffers(asked: Asked, kind: keyof typeof ELEMENT_PROPERTIES): Offer[] {
