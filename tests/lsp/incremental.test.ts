@@ -5,6 +5,7 @@ import { lower } from '../../language/circuit/index.js';
 import { findings } from '../../language/findings.js';
 import { parseText } from '../../language/grammar/index.js';
 import { createProject } from '../../language/project.js';
+import { filesUnder, read } from '../harness/checkout.js';
 import { twoPickups } from './circuits.js';
 
 const uri = 'memory:/a.lug';
@@ -93,6 +94,16 @@ describe('an edit of one line', () => {
       textOnly,
     );
   });
+});
+
+test('findings step by step are those in one go, for every example', () => {
+  const files = Object.fromEntries(filesUnder('examples').map((path) => [`memory:/${path}`, read(path)]));
+  const project = createProject({ read: (other) => files[other] });
+  const analysis = createAnalysis(project);
+  for (const path of Object.keys(files).filter((one) => one.endsWith('.lug'))) {
+    const circuit = analysis.circuit(path)!;
+    expect(analysis.findings(circuit), path).toEqual(findings(project.circuit(path)!));
+  }
 });
 
 describe('an edit of a used file', () => {

@@ -21,13 +21,19 @@ describe('quick fixes', () => {
     ['a wire to itself', { 'expect volume 0 ': 'wire tone.2 to tone.2\nexpect volume 0 ' }, 'self-joint'],
     ['an allow that meets nothing', { 'expect volume 0 ': 'allow crowded-lug on neck "x"\nexpect volume 0 ' }, 'idle-allow'],
     ['a misspelt rule', { 'expect volume 0 ': 'allow crowded-lg on neck "x"\nexpect volume 0 ' }, 'idle-allow'],
+    ['a wire on the wrong lug', { 'wire neck.hot       to selector.B3': 'wire neck.hot       to selector.B1' }, 'expectation'],
+    ['a forgotten wire', { 'wire saddle         to volume.case black\n': '' }, 'floating-metal'],
   ])('%s', async (_, marks, rule) => {
     const editor = await startEditor();
     const { uri } = await editor.open('a.lug', twoPickups(marks));
     const finding = (await editor.diagnostics(uri)).find(({ code }) => code === rule)!;
-    const fixes = (await actionsOn(editor, uri, finding)).filter(({ isPreferred }) => isPreferred !== undefined);
-    expect(fixes[0]).toMatchObject({ isPreferred: true, kind: 'quickfix', diagnostics: [finding] });
-    expect(fixes.slice(1).every(({ isPreferred }) => isPreferred === false)).toBe(true);
+    const fixes = (await actionsOn(editor, uri, finding)).filter(
+      ({ isPreferred, diagnostics }) =>
+        isPreferred !== undefined && diagnostics!.some(({ message }) => message === finding.message),
+    );
+    expect(fixes[0]).toMatchObject({ isPreferred: true, kind: 'quickfix' });
+    expect(fixes[0]!.diagnostics).toContainEqual(finding);
+    expect(new Set(fixes.map(({ edit }) => JSON.stringify(edit))).size).toBe(fixes.length);
     await editor.apply(fixes[0]!.edit!);
     const left = await editor.diagnostics(uri);
     const same = left.filter(({ code, message }) => code === rule && message === finding.message);

@@ -5,6 +5,8 @@ import { namePositions } from '../actions/name-positions.js';
 import { writeExpectations } from '../actions/write-expectations.js';
 import { allowFinding } from '../actions/allow-finding.js';
 import type { ActionContext, MakeActions } from '../actions/action.js';
+import { withRepairs } from '../../../language/intent/index.js';
+import { repairsOf } from '../repairs.js';
 import { toQuickFixes } from '../to-protocol.js';
 import type { Snapshot } from '../workspace.js';
 import { onDocument, type Feature } from './feature.js';
@@ -21,12 +23,15 @@ export const codeActions: Feature = {
         const isWanted = (kind: string) =>
           only === undefined || only.some((asked) => kind === asked || kind.startsWith(`${asked}.`));
         const found = isWanted(CodeActionKind.QuickFix) ? await service.diagnostics.current(at, token) : [];
-        const findings = found.filter(
+        const touched = found.filter(
           (finding) =>
             finding.range.uri === at.uri &&
             finding.range.start.line <= range.end.line &&
             finding.range.end.line >= range.start.line,
         );
+        // A fault of the text has its own fixes; what is wrong with the wiring may be mended by another wiring.
+        const isWiring = touched.some((finding) => !at.circuit.problems.includes(finding));
+        const findings = isWiring ? withRepairs(touched, await repairsOf(at.circuit, token)) : touched;
         const context: ActionContext = { at, range, findings, analysis: service.workspace.analysis };
         return makers.flatMap((make) => make(context)).filter(({ kind }) => isWanted(kind ?? ''));
       }),
@@ -34,6 +39,19 @@ export const codeActions: Feature = {
   },
 };
 
-const fixFindings: MakeActions = ({ findings }): CodeAction[] => findings.flatMap(toQuickFixes);
+/** The fixes of all findings; one that mends several stands once. */
+const fixFindings: MakeActions = ({ findings }): CodeAction[] => {
+  const actions = new Map<string, CodeAction>();
+  for (const action of findings.flatMap(toQuickFixes)) {
+    const key = JSON.stringify([action.title, action.edit]);
+    const known = actions.get(key);
+    if (known === undefined) actions.set(key, action);
+    else {
+      known.diagnostics = [...(known.diagnostics ?? []), ...(action.diagnostics ?? [])];
+      known.isPreferred = known.isPreferred === true || action.isPreferred === true;
+    }
+  }
+  return [...actions.values()];
+};
 
 const makers: readonly MakeActions[] = [fixFindings, allowFinding, namePositions, writeExpectations, extractType];
