@@ -24,7 +24,7 @@ describe('what a finding carries', () => {
     const editor = await startEditor();
     const { uri } = await editor.open('a.lug', twoPickups(forgottenSaddle));
     const [finding] = await editor.diagnostics(uri);
-    expect(finding).toMatchObject({ code: 'floating-metal', source: 'lugwork', severity: DiagnosticSeverity.Warning });
+    expect(finding).toMatchObject({ code: 'floating-metal', source: 'lugwork', severity: DiagnosticSeverity.Error });
     const line = editor
       .text(uri)
       .split('\n')
@@ -55,9 +55,9 @@ describe('what a finding carries', () => {
 
 describe('settings', () => {
   test('give a rule another severity, or turn it off', async () => {
-    const editor = await startEditor({ settings: { rules: { 'floating-metal': 'error' } } });
+    const editor = await startEditor({ settings: { rules: { 'floating-metal': 'hint' } } });
     const { uri } = await editor.open('a.lug', twoPickups(forgottenSaddle));
-    expect(said(await editor.diagnostics(uri))).toEqual(['error floating-metal']);
+    expect(said(await editor.diagnostics(uri))).toEqual(['hint floating-metal']);
     editor.settings = { rules: { 'floating-metal': 'off' } };
     const again = editor.checkedAgain(uri);
     await editor.tell('workspace/didChangeConfiguration', { settings: null });
