@@ -10,7 +10,7 @@ export function pause(): Promise<void> {
 }
 
 /** Milliseconds of work between two looks at what has come in. */
-const slice = 8;
+const slice = 5;
 
 /** Runs steps to their end, a slice at a time. `isGivenUp` is asked between two slices; undefined where it says so. */
 export async function inSlices<T>(steps: Generator<undefined, T>, isGivenUp: () => boolean): Promise<T | undefined> {
