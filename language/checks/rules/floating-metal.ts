@@ -1,7 +1,7 @@
 /** Metal that is not on ground in every position. */
 import type { LugId } from '../../circuit/model.js';
 import { nets, type Setting, type Ungrounded } from '../../electrics/index.js';
-import { label, labels, listed, placeOfLug, whereSaid, type Facts } from '../facts/index.js';
+import { endsOf, label, labels, listed, placeOfLug, whereSaid, type Facts } from '../facts/index.js';
 import { defineRule, type Told } from '../rule.js';
 
 export const floatingMetal = defineRule({
@@ -32,11 +32,16 @@ function hangsOnAPart(facts: Facts, { lug, settings }: Ungrounded): boolean {
   return settings.every((setting) => {
     const folded = nets(circuit, setting.positions);
     const here = folded.of[lug];
-    return circuit.elements.some((element) => {
-      if (element.kind !== 'resistor' && element.kind !== 'capacitor') return false;
-      const [a, b] = [folded.of[element.a], folded.of[element.b]];
-      return (a === here && b === folded.ground) || (b === here && a === folded.ground);
-    });
+    // Where something else ends too, a pot's track say, the net is the signal's, and the part no way to ground of its own.
+    const ends = circuit.elements.filter((element) => endsOf(element).some((end) => folded.of[end] === here));
+    return (
+      ends.length > 0 &&
+      ends.every((element) => {
+        if (element.kind !== 'resistor' && element.kind !== 'capacitor') return false;
+        const [a, b] = [folded.of[element.a], folded.of[element.b]];
+        return (a === here && b === folded.ground) || (b === here && a === folded.ground);
+      })
+    );
   });
 }
 
