@@ -163,9 +163,9 @@ test.each(['vscode-light', 'vscode-dark', 'vscode-high-contrast'])('axe finds no
   await page.evaluate("document.documentElement.style.setProperty('--vscode-button-background', '#005fb8')");
   // Through the debugger's own way in, for the page's policy lets no other script run.
   await page.evaluate(readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8'));
-  const found = (await page.evaluate(
+  const found = await page.evaluate<unknown[]>(
     'axe.run(document).then(({ violations }) => violations.map(({ id, nodes }) => [id, nodes.slice(0, 3).map(({ html, failureSummary }) => html + failureSummary)]))',
-  )) as unknown[];
+  );
   expect(found).toEqual([]);
 });
 
