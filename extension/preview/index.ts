@@ -19,6 +19,8 @@ export function registerPreview(link: ServerLink, extension: Uri): Disposable {
 
   const show = (panel: WebviewPanel, state: PanelState): void => {
     panel.webview.options = options;
+    const icon = (name: string): Uri => Uri.joinPath(extension, 'extension', 'icons', name);
+    panel.iconPath = { light: icon('lug-light.svg'), dark: icon('lug-dark.svg') };
     const one = createDrawingPanel(panel, link, state);
     open.set(state.uri, one);
     panel.onDidDispose(() => open.delete(state.uri));

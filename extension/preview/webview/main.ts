@@ -38,9 +38,10 @@ const banner = html('p', { class: 'banner', role: 'status', hidden: true });
 const says = html('p', { class: 'says', 'aria-live': 'polite' });
 const remarks = html('p', { class: 'note' });
 const keys = html(
-  'p',
-  { class: 'note', id: 'keys' },
-  'Arrow keys go from thing to thing, Enter shows it in the text, i tells about it, + − 0 zoom, Shift with arrows moves the drawing.',
+  'details',
+  { class: 'note' },
+  html('summary', {}, 'Keys in the drawing'),
+  'Arrow keys go from thing to thing, Enter shows it in the text, i tells about it, + and − zoom, 0 fits, Shift with arrow keys moves the drawing.',
 );
 
 const details = createDetails({
@@ -172,7 +173,7 @@ const looks = new CSSStyleSheet();
 looks.replaceSync(styleSheet);
 document.adoptedStyleSheets = [looks];
 const drawing = html('section', { 'aria-label': 'Drawing', class: 'drawing' }, stage.frame, says, keys, remarks);
-const playing = html('div', { class: 'playing' }, list.root, panel.root, plot.root, table.root);
+const playing = html('div', { class: 'playing', tabindex: -1 }, list.root, panel.root, plot.root, table.root);
 document.body.append(
   html('main', {}, html('h1', { class: 'unseen' }, 'Wiring drawing'), toolbar.root, banner, drawing, playing),
   details.root,

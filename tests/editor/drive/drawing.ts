@@ -39,7 +39,7 @@ async function clicked(screen: Screen): Promise<void> {
   await panel.locator('[aria-label^="lug volume.3"]').click();
   await screen.page.locator('.statusbar', { hasText: 'Ln 15' }).waitFor();
   await panel.locator('.at-cursor > [aria-label^="lug volume.3"]').waitFor();
-  await screen.goTo('saddle ');
+  await screen.goTo('part saddle');
   await panel.locator('.at-cursor > [aria-label^="saddle"]').waitFor();
 }
 
@@ -52,7 +52,8 @@ async function turned(screen: Screen): Promise<void> {
 
 /** A lug that is not there breaks the text; the drawing stays. */
 async function broken(screen: Screen): Promise<void> {
-  await screen.goTo('volume.case to output.sl');
+  await screen.page.locator('.monaco-editor .view-line').first().click();
+  await screen.goTo('to output.sl');
   await screen.page.keyboard.type('x');
   await panelOf(screen).locator('.banner', { hasText: 'last drawing' }).waitFor();
 }
