@@ -10,6 +10,7 @@ import { checkSarif } from '../formats/check-sarif.js';
 import { checkText } from '../formats/check-text.js';
 import { choice } from '../options.js';
 import { diskProject, readFiles, readText } from '../reading.js';
+import { withRepairsInTime } from '../repairs.js';
 import { createReport, type CheckReport } from '../report.js';
 
 export const check: Command = {
@@ -31,7 +32,10 @@ export const check: Command = {
     const { files, isComplete, passedOver } = readFiles(call.operands, host);
     const project = diskProject();
     const report = createReport(
-      files.map((file) => ({ file, findings: findings(project.circuit(file.uri)!) })),
+      files.map((file) => {
+        const circuit = project.circuit(file.uri)!;
+        return { file, findings: withRepairsInTime(circuit, findings(circuit)) };
+      }),
       host.cwd,
       readText,
       passedOver,
