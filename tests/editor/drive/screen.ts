@@ -93,6 +93,11 @@ export async function openScreen(options: ScreenOptions): Promise<Screen> {
       await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
     },
     goTo: async (text) => {
+      // A panel beside the text may have the keyboard.
+      await page
+        .locator('.part.editor .monaco-editor .view-lines')
+        .first()
+        .click({ position: { x: 2, y: 2 } });
       await page.keyboard.press('Control+f');
       const widget = page.locator('.find-widget.visible');
       await widget.waitFor();
