@@ -1,12 +1,11 @@
-/**
- * `npm run bench:repair`: mistakes made in every correct example, found or not, mended or not.
+/** `npm run bench:repair`: mistakes made in every correct example, found or not, mended or not.
  * `-- --share 1` takes all of them (a twentieth where nothing is said), `--seed N` others, `--only NAME` one example, `--list` tells each miss.
  */
 import { parseArgs } from 'node:util';
 import { textTable } from '../../server/command/table.js';
 import { faultsOf } from '../../language/intent/index.js';
 import { modelOf, tryMistake, type Outcome } from './repair/case.js';
-import { examples, type Example } from './repair/files.js';
+import { examples, generated, type Example } from './repair/files.js';
 import { both, singleMistakes, type Mistake } from './repair/mistakes.js';
 import { createRandom } from './repair/random.js';
 import { misses, tally, times } from './repair/tally.js';
@@ -26,10 +25,17 @@ const share = Number(values.share);
 /** Pairs for each example, of mistakes at different places. */
 const pairs = 40;
 
+const sizes = [10, 30, 100] as const;
+const mistakesForTime = 24;
+
 const sections: readonly (readonly [name: string, run: () => void])[] = [
   ['singles', () => report('Single mistakes, the examples’ own expectations', examples(), chosen)],
   ['unstated', () => report('Single mistakes, without expectations', examples(withoutIntent), chosen)],
   ['pairs', () => report('Pairs of mistakes', examples(), paired)],
+  [
+    'times',
+    () => sizes.forEach((parts) => report(`Single mistakes, a generated circuit of ${parts} parts`, [generated(parts)], fewOf)),
+  ],
 ];
 for (const [name, run] of sections) if (values.part === '' || values.part === name) run();
 
@@ -46,6 +52,13 @@ function report(title: string, models: readonly Example[], choose: (example: Exa
     `False alarms on the originals: ${alarms}. Processor time of a list of repairs, ms: middle, nine in ten, most: ${times(outcomes).join(', ')}.`,
   );
   if (values.list) console.log(`\n${misses(outcomes).join('\n')}`);
+}
+
+/** Sizes of generated circuits for which the time is told, and mistakes in each. */
+function fewOf(example: Example): readonly Mistake[] {
+  const random = createRandom(example.name, Number(values.seed));
+  const singles = singleMistakes(example.circuit);
+  return Array.from({ length: mistakesForTime }, () => singles[Math.floor(random() * singles.length)]!);
 }
 
 function withoutIntent(text: string): string {

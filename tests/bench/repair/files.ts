@@ -3,6 +3,7 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { Circuit } from '../../../language/circuit/model.js';
 import { createProject, type Project } from '../../../language/project.js';
+import { generateCircuit } from '../circuits.js';
 import type { Edit } from '../../../language/source.js';
 
 /** The folder of the examples; the benchmark is started from the root of the checkout. */
@@ -36,6 +37,13 @@ export function examples(change: TextChange = (text) => text): readonly Example[
       const circuit = project.circuit(uri)!;
       return circuit.output === undefined ? [] : [{ name: name.slice(0, -4), uri, circuit, texts }];
     });
+}
+
+/** A generated circuit of so many parts, with `expect` lines for each of its positions. */
+export function generated(parts: number): Example {
+  const uri = `bench:/generated-${parts}.lug`;
+  const texts = new Map([[uri, generateCircuit(parts)]]);
+  return { name: `generated-${parts}`, uri, circuit: projectOf(texts).circuit(uri)!, texts };
 }
 
 function readText(uri: string): string | undefined {
