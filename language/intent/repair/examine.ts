@@ -6,20 +6,25 @@ import { rewired, type Change } from './change.js';
 import { createFolding, type Folding } from './folding.js';
 import type { Screen, Wanting } from './screen.js';
 import { marksOf, soundMarks } from './usage.js';
-import { isCurable, weigh, type Weighed } from './weigh.js';
+import { curesOf, weigh, type Weighed } from './weigh.js';
 import { isLead, wiringOf } from './wiring.js';
 
-/** Work done and allowed, counted in circuits looked at; one that is asked what it cures counts for a hundred. */
+/** Work done and allowed, counted in circuits looked at; to be asked what it cures, and to be checked whole, counts for more. */
 export interface Budget {
   readonly limit: number;
   steps: number;
 }
 
-const askingCost = 100;
-/** Circuits asked whether they cure anything, at most. */
+const askingCost = 30;
+const weighingCost = 500;
+/** Circuits asked whether they cure anything, those kept of them, and those checked whole, at most. */
 const mostAsked = 400;
-/** A change far from everything that is found cures it less likely. */
-const farAway = 1.5;
+const mostHopeful = 40;
+const mostWeighed = 16;
+/** A repair that is so much less likely than a good one is not offered beside it. */
+export const farFetched = 2.5;
+/** A change of which nothing is heard is asked after those of which something is. */
+const unseen = 0.5;
 /** A wire that is moved to where it does nothing should rather be taken out. */
 const idleWire = 2;
 
@@ -74,37 +79,46 @@ export function* screened(start: Start, budget: Budget, most: number): Generator
     let wanting = seen.get(key);
     if (wanting === undefined) seen.set(key, (wanting = screen.ask(folded, make, most)));
     if (wanting.claims > most || wanting.silence > base.silence || wanting.loose > base.loose) continue;
-    const away = base.claims === 0 && !touches(change, near) ? farAway : 0;
-    tried.push({ change, wanting, cost: change.cost + marksOf(make(), folded) + wanting.silence + wanting.loose + away });
+    const isBetter = wanting.claims < base.claims || wanting.silence < base.silence || wanting.loose < base.loose;
+    // What does not show in what is asked must at least be where something is found.
+    if (!isBetter && !touches(circuit, change, near)) continue;
+    const hidden = isBetter ? 0 : unseen;
+    tried.push({ change, wanting, cost: change.cost + marksOf(make(), folded) + wanting.silence + wanting.loose + hidden });
   }
   return tried.sort((a, b) => a.cost - b.cost);
 }
 
-/** Those that cure something and bring nothing, `most` of them that leave nothing. */
+/** Those that cure something and bring nothing, so many of them that leave nothing. */
 export function* verified(
   start: Start,
   tried: readonly Tried[],
   budget: Budget,
   most: number,
 ): Generator<undefined, readonly Cure[]> {
-  const { circuit, before, base } = start;
-  const isBetter = ({ wanting }: Tried): boolean =>
-    base.claims > 0 || wanting.silence < base.silence || wanting.loose < base.loose;
-  const ordered = [...tried.filter(isBetter), ...tried.filter((one) => !isBetter(one))];
-  const cures: Cure[] = [];
-  let whole = 0;
-  for (const { change, cost } of ordered.slice(0, mostAsked)) {
-    if (budget.steps >= budget.limit || whole >= most) break;
+  const { circuit, before } = start;
+  const hopeful: Cure[] = [];
+  for (const { change, cost } of tried.slice(0, mostAsked)) {
+    if (budget.steps >= budget.limit || hopeful.length >= mostHopeful) break;
     budget.steps += askingCost;
     yield;
     const made = rewired(circuit, [change]);
-    const weighed = weigh(made, before);
-    if (weighed === undefined || !weighed.cured.some(isCurable)) continue;
+    const weighed = curesOf(made, before);
+    if (weighed === undefined) continue;
     // A crowded lug is relieved by another lug of its net, not by another net.
     if (weighed.cured.every(({ rule }) => rule === 'crowded-lug') && !isAlike(start, change)) continue;
-    if (weighed.left.length === 0) whole++;
-    const idle = isIdle(start, change) ? idleWire : 0;
-    cures.push({ changes: [change], circuit: made, ...weighed, cost: cost + idle + soundMarks(made) });
+    hopeful.push({ changes: [change], circuit: made, ...weighed, cost: cost + (isIdle(start, change) ? idleWire : 0) });
+  }
+  hopeful.sort((a, b) => a.left.length - b.left.length || a.cost - b.cost);
+  const cures: Cure[] = [];
+  for (const cure of hopeful.slice(0, mostWeighed)) {
+    const whole = cures.filter(({ left }) => left.length === 0);
+    if (budget.steps >= budget.limit || whole.length >= most) break;
+    // What is dearer than a good one by more than the last look can change is not looked at.
+    if (whole.some(({ cost }) => cost + farFetched < cure.cost)) break;
+    budget.steps += weighingCost;
+    yield;
+    const weighed = weigh(cure.circuit, before);
+    if (weighed !== undefined) cures.push({ ...cure, ...weighed, cost: cure.cost + soundMarks(cure.circuit) });
   }
   return cures;
 }
@@ -124,20 +138,26 @@ function isIdle({ circuit, folding, screen }: Start, change: Change): boolean {
   return moved === screen.keys(folding.classes([{ kind: 'remove', moves: [], removes: joint, cost: 0 }]), folding);
 }
 
-/** Lugs of the parts that findings name, and whatever is joined to them. */
+/** Lugs that findings name, or else all lugs of the parts they name, and what is joined to them but for ground. */
 function neighbourhood({ circuit, before, folding }: Start): ReadonlySet<LugId> {
-  const subjects = new Set(before.flatMap((finding) => finding.subjects));
   const classes = folding.classes([]);
-  const named = circuit.lugs.filter(({ label, part }) => subjects.has(label) || subjects.has(circuit.parts[part]!.name));
-  const near = new Set(named.map(({ id }) => classes[id]!));
-  return new Set(circuit.lugs.filter(({ id }) => near.has(classes[id]!)).map(({ id }) => id));
+  const ground = circuit.output === undefined ? -1 : classes[circuit.output.sleeve]!;
+  const near = new Set<LugId>();
+  for (const { subjects } of before) {
+    for (const { id, label, part } of circuit.lugs) {
+      if (subjects.includes(label) || subjects.includes(circuit.parts[part]!.name)) near.add(id);
+    }
+  }
+  const nets = new Set([...near].map((lug) => classes[lug]!).filter((net) => net !== ground));
+  for (const { id } of circuit.lugs) if (nets.has(classes[id]!)) near.add(id);
+  return near;
 }
 
-function touches({ moves, removes, adds }: Change, near: ReadonlySet<LugId>): boolean {
-  const lugs = [
-    ...moves.flatMap(({ mention, to }) => [mention.lug, to]),
-    ...(removes ? [removes.a, removes.b] : []),
-    ...(adds ?? []),
-  ];
-  return lugs.some((lug) => near.has(lug));
+function touches(circuit: Circuit, { moves, removes, adds }: Change, near: ReadonlySet<LugId>): boolean {
+  if (moves.some(({ mention, to }) => near.has(mention.lug) || near.has(to))) return true;
+  if (removes !== undefined && (near.has(removes.a) || near.has(removes.b))) return true;
+  if (adds?.some((lug) => near.has(lug)) === true) return true;
+  return moves.some(({ mention }) =>
+    mention.ends.some(({ joint, side }) => near.has(circuit.joints[joint]![side === 'a' ? 'b' : 'a'])),
+  );
 }

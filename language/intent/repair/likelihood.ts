@@ -14,8 +14,8 @@ export function moveCost(circuit: Circuit, from: LugId, to: LugId): number {
   const [p, q] = [circuit.parts[a.part]!, circuit.parts[b.part]!];
   if (a.metal && b.metal) return 3;
   if (a.name === b.name && p.type === q.type) return 3;
-  if (a.metal !== b.metal) return 3.8;
-  return 3.4;
+  if (a.metal !== b.metal) return 3.5;
+  return 3.1;
 }
 
 /** Places between two lugs of one part: in its rows, else in the order of its lugs. */

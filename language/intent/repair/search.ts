@@ -4,23 +4,23 @@ import { jointClasses } from '../../electrics/index.js';
 import type { Finding } from '../../source.js';
 import { rewired } from './change.js';
 import { editsOf } from './edits.js';
-import { createStart, screened, verified, type Budget, type Cure, type Start, type Tried } from './examine.js';
+import { createStart, farFetched, screened, verified, type Budget, type Cure, type Start, type Tried } from './examine.js';
 import { createFolding } from './folding.js';
 import { createScreen, type Wanting } from './screen.js';
 import { marksOf } from './usage.js';
 import { faultsOf, isCurable } from './weigh.js';
 
 export interface SearchOptions {
-  /** Circuits looked at, at most; one that is asked what it cures counts for a hundred. 40,000 where nothing is said. */
+  /** Circuits looked at, at most; one that is checked whole counts for 500. 40,000 where nothing is said. */
   readonly steps?: number;
-  /** Repairs that leave nothing wanted, 5 where nothing is said. */
+  /** Repairs that leave nothing wanted, 4 where nothing is said. */
   readonly most?: number;
   /** False to leave pairs out. */
   readonly pairs?: boolean;
 }
 
 const usualSteps = 40_000;
-const usualMost = 5;
+const usualMost = 4;
 /** Changes that mend a part of it are taken as the first of a pair, so many of them. */
 const mostFirst = 8;
 /** With two changes a great deal can be made to hold: what they lead to must look no odder than what was there. */
@@ -49,8 +49,7 @@ export function* searchSteps(circuit: Circuit, options: SearchOptions = {}): Gen
   return { before, cures: ranked([...singles, ...pairs]) };
 }
 
-/** How much less likely than the first one a repair may be to be offered beside it, and how many that come to the same. */
-const within = 2.5;
+/** Repairs that come to the same, at most. */
 const mostAlike = 2;
 
 /** Those that leave least first, then the likeliest. Far-fetched ones beside a good one are dropped. */
@@ -58,7 +57,7 @@ function ranked(cures: readonly Cure[]): readonly Cure[] {
   const ordered = [...cures].sort((a, b) => a.left.length - b.left.length || a.cost - b.cost);
   const counts = new Map<string, number>();
   return ordered.filter(({ circuit, cost, left }) => {
-    if (cost > Math.min(...ordered.filter((other) => other.left.length <= left.length).map((other) => other.cost)) + within)
+    if (cost > Math.min(...ordered.filter((other) => other.left.length <= left.length).map((other) => other.cost)) + farFetched)
       return false;
     const key = jointClasses(circuit).of.join();
     const count = (counts.get(key) ?? 0) + 1;

@@ -31,37 +31,42 @@ function toneMarks(view: View, nets: readonly number[], cold: number, full: numb
   if (new Set(signals).size > 1) marks += 0.8;
   const inputs = volumeInputs(view);
   if (signals.some((net) => net === view.tip && !inputs.includes(net))) marks += 0.6;
-  else if (inputs.length > 0 && !signals.some((net) => inputs.includes(net) || isThrow(view, net))) marks += 0.3;
+  else if (inputs.length > 0 && !signals.some((net) => inputs.includes(net)))
+    marks += signals.some((net) => isThrow(view, net)) ? 0.5 : 0.8;
   return marks;
 }
 
 /** A volume uses all three lugs: the signal comes to the end and leaves by the wiper, but where several are mixed. */
 function volumeMarks(view: View, wiper: number, far: number, wired: number): number {
   const { tip, circuit } = view;
-  if (wired < 3) return 1.5;
+  if (wired < 3) return 2.2;
+  const families = (net: number): readonly string[] =>
+    view.members(net).map((lug) => circuit.parts[circuit.lugs[lug]!.part]!.family);
   let marks = 0;
   if (far === tip && wiper !== tip && endsOn(view, tip) === 1) marks += 0.8;
-  if (wiper === tip) {
-    // What comes to the wiper's side of the output passes the volume by, and an input with controls alone brings nothing.
-    const families = (net: number): readonly string[] =>
-      view.members(net).map((lug) => circuit.parts[circuit.lugs[lug]!.part]!.family);
-    if (families(far).every((family) => family === 'control')) marks += 1;
-    marks += 0.5 * families(wiper).filter((family) => family === 'pickup' || family === 'switch').length;
-  }
+  // An input with controls alone brings nothing, but where several volumes are mixed.
+  if (endsOn(view, far) < 2 && families(far).every((family) => family === 'control')) marks += 1;
+  // What comes to the output's side passes the volume by.
+  if (wiper === tip) marks += 0.5 * families(wiper).filter((family) => family === 'pickup' || family === 'switch').length;
   return marks;
 }
 
 /** Nets at which the far end of a track stands whose other end is on ground. */
-function volumeInputs({ circuit, of, ground }: View): readonly number[] {
+function volumeInputs({ circuit, of, ground, isSource }: View): readonly number[] {
   return circuit.elements.flatMap((element) => {
     if (element.kind !== 'track') return [];
     const [a, b] = [of(element.a), of(element.leavesTo ?? element.b)];
-    return a === ground ? [b] : b === ground ? [a] : [];
+    const wiper = of(element.wiper);
+    const far = a === ground ? b : b === ground ? a : -1;
+    if (far < 0) return [];
+    // With the pickup on the wiper, that is the input.
+    return [isSource(wiper) && !isSource(far) ? wiper : far];
   });
 }
 
-function isThrow({ circuit, members }: View, net: number): boolean {
-  return members(net).some((lug) => circuit.parts[circuit.lugs[lug]!.part]!.family === 'switch');
+/** A throw of a switch that chooses a tone, not a pickup. */
+function isThrow({ circuit, members, isSource }: View, net: number): boolean {
+  return !isSource(net) && members(net).some((lug) => circuit.parts[circuit.lugs[lug]!.part]!.family === 'switch');
 }
 
 /** A capacitor from here to ground, or to a switch that lays it there. */

@@ -2,6 +2,7 @@
 import type { Circuit, Joint, LugId } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
 import { createView, type View } from './view.js';
+import { leadOf } from './wiring.js';
 import { trackMarks } from './track-usage.js';
 
 /**
@@ -82,7 +83,7 @@ function leadMarks(circuit: Circuit): number {
     for (const lug of [joint.a, joint.b]) {
       const { part: id, metal } = circuit.lugs[lug]!;
       const part = circuit.parts[id]!;
-      if (part.inPlace && joint.kind === 'wire') marks += 0.5;
+      if (part.inPlace && leadOf(circuit, joint) !== id) marks += 0.8;
       if (part.family === 'pickup' && !metal) onPickups.set(lug, (onPickups.get(lug) ?? 0) + 1);
     }
   }

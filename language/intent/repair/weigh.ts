@@ -2,6 +2,7 @@
 import type { Circuit } from '../../circuit/model.js';
 import { applyAllows, check, rules, type Rule } from '../../checks/index.js';
 import { registry } from '../../checks/registry.js';
+import { controlEffect } from '../../electrics/index.js';
 import type { Finding } from '../../source.js';
 import { judgeExpectations } from '../judge-expectations.js';
 
@@ -18,28 +19,60 @@ export interface Weighed {
   readonly left: readonly Finding[];
 }
 
-/** What a changed circuit cures of `before`; nothing where it brings a fault that was not there. */
+/**
+ * What a changed circuit cures of `before`, by the rules that told it alone; nothing where that is nothing, or where one of them tells of something
+ * else. Most changes cure nothing, and most rules are asked in vain, so this comes first. A pot is turned by itself.
+ */
+export function curesOf(circuit: Circuit, before: readonly Finding[]): Weighed | undefined {
+  const left = new Set<Finding>();
+  for (const rule of faultRules) {
+    const told = before.filter((finding) => finding.rule === rule.id);
+    if (told.length === 0) continue;
+    if (turning.has(rule.id)) for (const finding of told.filter((one) => !works(circuit, one))) left.add(finding);
+    else {
+      const found = allowed(circuit, check(circuit, [rule]));
+      if (found.some((finding) => isFresh(finding, before))) return undefined;
+      for (const finding of told.filter((one) => found.some((other) => isSame(one, other)))) left.add(finding);
+    }
+  }
+  const claims = before.filter(isAboutClaim);
+  if (claims.length > 0) {
+    const found = judgeExpectations(circuit).filter(isFault);
+    if (found.some((finding) => isFresh(finding, before))) return undefined;
+    for (const finding of claims.filter((one) => found.some((other) => isSame(one, other)))) left.add(finding);
+  }
+  const cured = before.filter((finding) => !left.has(finding));
+  return cured.some(isCurable) ? { cured, left: [...left] } : undefined;
+}
+
+/** What a changed circuit cures, by all rules; nothing where it brings a fault that was not there. */
 export function weigh(circuit: Circuit, before: readonly Finding[]): Weighed | undefined {
   const after: Finding[] = [];
-  const told = new Set(before.map(({ rule }) => rule));
-  const asks: readonly (() => readonly Finding[])[] = [
-    // Whether it cures anything is asked first, since most changes do not.
-    ...faultRules.filter(({ id }) => told.has(id)).map((rule) => () => check(circuit, [rule])),
-    ...(told.has('expectation') ? [() => judgeExpectations(circuit).filter(isFault)] : []),
-    () => [],
-    ...faultRules.filter(({ id }) => !told.has(id)).map((rule) => () => check(circuit, [rule])),
-    ...(told.has('expectation') ? [] : [() => judgeExpectations(circuit).filter(isFault)]),
+  const isTold = (rule: Rule): boolean => before.some((finding) => finding.rule === rule.id);
+  const asks = [
+    ...faultRules.filter((rule) => !isTold(rule)).map((rule) => () => check(circuit, [rule])),
+    () => judgeExpectations(circuit).filter(isFault),
+    ...faultRules.filter(isTold).map((rule) => () => check(circuit, [rule])),
   ];
-  let cured: readonly Finding[] = [];
-  for (const [index, ask] of asks.entries()) {
+  for (const ask of asks) {
     const found = allowed(circuit, ask());
     if (found.some((finding) => isFresh(finding, before))) return undefined;
     after.push(...found);
-    if (index !== told.size) continue;
-    cured = before.filter((finding) => !after.some((other) => isSame(finding, other)));
-    if (cured.length === 0) return undefined;
   }
-  return { cured, left: after };
+  const cured = before.filter((finding) => !after.some((other) => isSame(finding, other)));
+  return cured.some(isCurable) ? { cured, left: after } : undefined;
+}
+
+/** Rules that turn every pot in every position. */
+const turning = new Set(['backwards-control', 'idle-control']);
+
+/** True where the pot that a finding tells of now does something, and the right way round. */
+function works(circuit: Circuit, { subjects }: Finding): boolean {
+  const shafts = circuit.shafts.filter(({ name }) => subjects.includes(name));
+  return shafts.every(({ id }) => {
+    const { role, backwards } = controlEffect(circuit, id);
+    return role !== 'nothing' && role !== 'unwired' && !backwards;
+  });
 }
 
 /** True for a finding that another wiring can cure: not a value, a colour, or an `allow` that meets nothing. */
@@ -55,7 +88,7 @@ const faultRules: readonly Rule[] = registry
   .sort((a, b) => rankOf(a) - rankOf(b));
 
 function rankOf({ id }: Rule): number {
-  return ['idle-switch', 'backwards-control', 'idle-control'].indexOf(id) + 1;
+  return ['silent-position', 'out-of-phase', 'idle-switch', 'backwards-control', 'idle-control'].indexOf(id) + 1;
 }
 
 function isFault({ severity }: Finding): boolean {
