@@ -33,7 +33,7 @@ const kept = new WeakMap<readonly number[], { readonly circuit: Circuit; readonl
  */
 export function branchesOf(circuit: Circuit, rotations: readonly number[]): readonly Branch[] {
   const known = kept.get(rotations);
-  if (known?.circuit === circuit) return known.branches;
+  if (known !== undefined && isAlike(known.circuit, circuit)) return known.branches;
   const branches: Branch[] = [];
   for (const element of circuit.elements) addElement(branches, circuit, element, rotations);
   const { output, rig } = circuit;
@@ -44,6 +44,11 @@ export function branchesOf(circuit: Circuit, rotations: readonly number[]): read
   }
   kept.set(rotations, { circuit, branches });
   return branches;
+}
+
+/** Circuits that differ in their joints alone, as when repairs are tried, have the same branches. */
+function isAlike(one: Circuit, other: Circuit): boolean {
+  return one.elements === other.elements && one.shafts === other.shafts && one.output === other.output && one.rig === other.rig;
 }
 
 function addElement(branches: Branch[], circuit: Circuit, element: Element, rotations: readonly number[]): void {

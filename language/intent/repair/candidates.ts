@@ -50,23 +50,26 @@ function exchanges({ circuit, mentions }: Wiring, classes: Int32Array): readonly
     for (const other of mentions.slice(i + 1)) {
       if (classes[one.lug] === classes[other.lug]) continue;
       if (joinsItself(circuit, one, other.lug) || joinsItself(circuit, other, one.lug)) continue;
+      const cost = exchangeCost(circuit, one, other);
+      if (cost === undefined) continue;
       const moves = [
         { mention: one, to: other.lug },
         { mention: other, to: one.lug },
       ];
-      changes.push({ kind: 'exchange', moves, cost: exchangeCost(circuit, one, other) });
+      changes.push({ kind: 'exchange', moves, cost });
     }
   }
   return changes;
 }
 
-/** Two wires of one part at each other's place: its leads exchanged, or two neighbours on the lugs where they end. */
-function exchangeCost(circuit: Circuit, one: Mention, other: Mention): number {
-  const isSamePart = circuit.lugs[one.lug]!.part === circuit.lugs[other.lug]!.part;
-  if (isSamePart) return 0.35 + moveCost(circuit, one.lug, other.lug);
-  const leads = farParts(circuit, one).filter((part) => farParts(circuit, other).includes(part));
-  if (leads.length > 0) return 1.7;
-  return 1 + moveCost(circuit, one.lug, other.lug);
+/** Two wires of one part at each other's place: its leads, or what ends on two of its lugs; or those of two parts of one type, taken for each other. */
+function exchangeCost(circuit: Circuit, one: Mention, other: Mention): number | undefined {
+  const [a, b] = [circuit.lugs[one.lug]!, circuit.lugs[other.lug]!];
+  if (a.part === b.part) return 0.35 + moveCost(circuit, one.lug, other.lug);
+  const far = farParts(circuit, other);
+  if (farParts(circuit, one).some((part) => far.includes(part))) return 1.7;
+  const isTwin = circuit.parts[a.part]!.type === circuit.parts[b.part]!.type && a.name === b.name;
+  return isTwin ? 1 + moveCost(circuit, one.lug, other.lug) : undefined;
 }
 
 /** The parts that the wires ending here come from. */

@@ -6,7 +6,7 @@ import { rewired, type Change } from './change.js';
 import { createFolding, type Folding } from './folding.js';
 import type { Screen, Wanting } from './screen.js';
 import { marksOf, soundMarks } from './usage.js';
-import { curesOf, weigh, type Weighed } from './weigh.js';
+import { curesOf, isCurable, isHeard, weigh, type Weighed } from './weigh.js';
 import { isLead, wiringOf } from './wiring.js';
 
 /** Work done and allowed, counted in circuits looked at; to be asked what it cures, and to be checked whole, counts for more. */
@@ -17,8 +17,10 @@ export interface Budget {
 
 const askingCost = 30;
 const weighingCost = 500;
+/** Circuits looked at for odd uses, at most. */
+const mostTried = 600;
 /** Circuits asked whether they cure anything, those kept of them, and those checked whole, at most. */
-const mostAsked = 400;
+const mostAsked = 200;
 const mostHopeful = 40;
 const mostWeighed = 16;
 /** A repair that is so much less likely than a good one is not offered beside it. */
@@ -53,39 +55,51 @@ export interface Cure extends Weighed {
 
 export function createStart(circuit: Circuit, screen: Screen, before: readonly Finding[]): Start {
   const folding = createFolding(circuit);
-  const base = screen.ask(folding.classes([]), () => circuit, Infinity);
+  const base = screen.measure(folding, folding.classes([]), () => circuit);
   return { circuit, folding, screen, base, before };
 }
 
 /** Changes after which no more than `most` claims fail, nothing else being worse than before. */
 export function* screened(start: Start, budget: Budget, most: number): Generator<undefined, readonly Tried[]> {
   const { circuit, folding, screen, base } = start;
-  const seen = new Map<number, Wanting>();
+  const seen = new Map<number, Wanting | 'worse'>();
   const near = neighbourhood(start);
   const crowded = new Set(start.before.flatMap(({ rule, subjects }) => (rule === 'crowded-lug' ? subjects : [])));
   const relieves = ({ kind, moves }: Change, labels: ReadonlySet<string>): boolean =>
     kind === 'move' && labels.has(circuit.lugs[moves[0]!.mention.lug]!.label);
-  const classes = folding.classes([]);
-  const baseKey = folding.classKey(classes);
+  const classes = folding.classes([]).slice();
+  const baseKey = folding.classKey();
+  const heard = screen.hear(folding, () => circuit);
+  const limit = { ...base, claims: most };
+  const isHidden = base.claims === 0 && start.before.some((finding) => isCurable(finding) && !isHeard(finding));
   const tried: Tried[] = [];
-  for (const change of candidates(wiringOf(circuit), classes.slice())) {
+  for (const change of candidates(wiringOf(circuit), classes)) {
     if (budget.steps >= budget.limit) break;
     if (++budget.steps % 64 === 0) yield;
+    // What does not show in what is asked must at least be where something is found.
+    const isNear = isHidden && touches(circuit, change, near);
     const folded = folding.classes([change]);
-    const key = folding.classKey(folded);
+    const key = folding.classKey();
     if (key === baseKey && !relieves(change, crowded)) continue;
     let made: Circuit | undefined;
     const make = (): Circuit => (made ??= rewired(circuit, [change]));
     let wanting = seen.get(key);
-    if (wanting === undefined) seen.set(key, (wanting = screen.ask(folded, make, most)));
-    if (wanting.claims > most || wanting.silence > base.silence || wanting.loose > base.loose) continue;
+    if (wanting === undefined) {
+      wanting = screen.within(folding, folded, make, limit, isNear ? undefined : heard) ?? 'worse';
+      seen.set(key, wanting);
+    }
+    if (wanting === 'worse') continue;
     const isBetter = wanting.claims < base.claims || wanting.silence < base.silence || wanting.loose < base.loose;
-    // What does not show in what is asked must at least be where something is found.
-    if (!isBetter && !touches(circuit, change, near)) continue;
+    if (!isBetter && !isNear) continue;
     const hidden = isBetter ? 0 : unseen;
-    tried.push({ change, wanting, cost: change.cost + marksOf(make(), folded) + wanting.silence + wanting.loose + hidden });
+    tried.push({ change, wanting, cost: change.cost + wanting.silence + wanting.loose + hidden });
   }
-  return tried.sort((a, b) => a.cost - b.cost);
+  const likely = tried.sort((a, b) => a.cost - b.cost).slice(0, mostTried);
+  const marked = likely.map((one) => ({
+    ...one,
+    cost: one.cost + marksOf(rewired(circuit, [one.change]), folding.classes([one.change])),
+  }));
+  return marked.sort((a, b) => a.cost - b.cost);
 }
 
 /** Those that cure something and bring nothing, so many of them that leave nothing. */
@@ -125,8 +139,11 @@ export function* verified(
 
 /** True where a change leaves every lug on its net. */
 function isAlike({ folding }: Start, change: Change): boolean {
-  const before = folding.classKey(folding.classes([]));
-  return folding.classKey(folding.classes([change])) === before;
+  const keys = [[], [change]].map((changes) => {
+    folding.classes(changes);
+    return folding.classKey();
+  });
+  return keys[0] === keys[1];
 }
 
 /** True for a wire that, where it is moved to, does nothing that its absence would not do. */
@@ -134,8 +151,9 @@ function isIdle({ circuit, folding, screen }: Start, change: Change): boolean {
   if (change.kind !== 'move' || change.moves[0]!.mention.ends.length > 1) return false;
   const joint = circuit.joints[change.moves[0]!.mention.ends[0]!.joint]!;
   if (isLead(circuit, joint)) return false;
-  const moved = screen.keys(folding.classes([change]), folding);
-  return moved === screen.keys(folding.classes([{ kind: 'remove', moves: [], removes: joint, cost: 0 }]), folding);
+  const gone: Change = { kind: 'remove', moves: [], removes: joint, cost: 0 };
+  const [moved, without] = [change, gone].map((one) => screen.keys(folding, folding.classes([one])));
+  return moved === without;
 }
 
 /** Lugs that findings name, or else all lugs of the parts they name, and what is joined to them but for ground. */

@@ -4,77 +4,129 @@ import { createForest, join, rootOf, type Setting } from '../../electrics/index.
 import type { Change } from './change.js';
 
 export interface Folding {
-  /**
-   * Smallest lug of each lug's class after these changes; the array is used again by the next call.
-   */
+  /** Smallest lug of each lug's class after these changes; the array is used again by the next call. */
   classes(changes: readonly Change[]): Int32Array;
-  /** Equal for equal classes, of all lugs. */
-  classKey(classes: Int32Array): number;
-  /** Equal where these classes fold to nets that no element and no output can tell apart in this setting. */
-  netKey(classes: Int32Array, setting: Setting): number;
+  /** Equal for equal classes, of all lugs; of the last call of `classes`. */
+  classKey(): number;
+  /** Equal where the classes of the last call fold to nets that the output cannot tell apart in this setting; 0 where tip and sleeve are one. */
+  netKey(setting: Setting): number;
 }
 
 export function createFolding(circuit: Circuit): Folding {
   const count = circuit.lugs.length;
   const sideA = Int32Array.from(circuit.joints, ({ a }) => a);
   const sideB = Int32Array.from(circuit.joints, ({ b }) => b);
-  const classes = createForest(count);
-  const nets = createForest(count);
-  const letters = new Int32Array(count);
   const asked = askedLugs(circuit);
   const contacts = circuit.switches.map((device) =>
     device.positions.map(({ joins }) => joins.flatMap((lugs) => lugs.slice(1).flatMap((lug) => [lugs[0]!, lug]))),
   );
+  const classes = createForest(count);
+  // Classes that an element, the output or a contact touches are numbered, so that a setting is folded on few of them.
+  const labelOf = new Int32Array(count);
+  const labels = { count: 0, isStale: true };
+  const parent = createForest(count);
+  const reach = createForest(count);
+  const letters = new Int32Array(count);
+  const ties = tiesOf(circuit);
+  const { tip = -1, sleeve = -1 } = circuit.output ?? {};
+
   const set = (change: Change, back: boolean): void => {
     for (const { mention, to } of change.moves) {
       const lug = back ? mention.lug : to;
       for (const { joint, side } of mention.ends) (side === 'a' ? sideA : sideB)[joint] = lug;
     }
   };
+  const label = (lug: LugId): number => {
+    const root = classes[lug]!;
+    if (labelOf[root]! < 0) labelOf[root] = labels.count++;
+    return labelOf[root]!;
+  };
+  const relabel = (): void => {
+    labelOf.fill(-1);
+    labels.count = 0;
+    labels.isStale = false;
+    for (const lug of asked) label(lug);
+  };
+
   return {
     classes(changes) {
+      labels.isStale = true;
       for (let lug = 0; lug < count; lug++) classes[lug] = lug;
       for (const change of changes) set(change, false);
+      const cut = changes.flatMap(({ removes }) => (removes === undefined ? [] : [circuit.joints.indexOf(removes)]));
       for (let index = 0; index < sideA.length; index++) {
-        if (changes.some(({ removes }) => removes === circuit.joints[index])) continue;
-        join(classes, sideA[index]!, sideB[index]!);
+        if (cut.length === 0 || !cut.includes(index)) join(classes, sideA[index]!, sideB[index]!);
       }
       for (const { adds } of changes) if (adds !== undefined) join(classes, adds[0], adds[1]);
       for (const change of changes) set(change, true);
       for (let lug = 0; lug < count; lug++) classes[lug] = rootOf(classes, lug);
       return classes;
     },
-    classKey(of) {
+    classKey() {
       let [high, low] = [17, 29];
       for (let lug = 0; lug < count; lug++) {
-        high = (Math.imul(high, 0x01000193) ^ of[lug]!) >>> 0;
-        low = (Math.imul(low, 0x85ebca6b) + of[lug]! + 1) >>> 0;
+        high = Math.imul(high, 0x01000193) ^ classes[lug]!;
+        low = (Math.imul(low, 0x85ebca6b) + classes[lug]! + 1) | 0;
       }
       return combined(high, low);
     },
-    netKey(of, { positions }) {
-      for (let lug = 0; lug < count; lug++) nets[lug] = of[lug]!;
+    netKey({ positions }) {
+      if (labels.isStale) relabel();
+      for (let i = 0; i < count; i++) parent[i] = i;
       for (let device = 0; device < contacts.length; device++) {
         const joins = contacts[device]![positions[device] ?? -1];
         if (joins === undefined) continue;
-        for (let i = 0; i < joins.length; i += 2) join(nets, joins[i]!, joins[i + 1]!);
+        for (let i = 0; i < joins.length; i += 2) join(parent, label(joins[i]!), label(joins[i + 1]!));
       }
-      letters.fill(0);
-      let [high, low, next] = [17, 29, 0];
+      const netOf = (lug: LugId): number => rootOf(parent, labelOf[classes[lug]!]!);
+      const [ground, hot] = tip < 0 ? [-1, -1] : [netOf(sleeve), netOf(tip)];
+      if (hot === ground) return 0;
+      // What nothing but ground ties to the tip is neither heard nor read there.
+      for (let i = 0; i < labels.count; i++) reach[i] = i;
+      for (const lugs of ties) {
+        let first = -1;
+        for (const lug of lugs) {
+          const net = netOf(lug);
+          if (net === ground) continue;
+          if (first < 0) first = net;
+          else join(reach, first, net);
+        }
+      }
+      const live = rootOf(reach, hot);
+      letters.fill(0, 0, labels.count);
+      let [high, low, next] = [17, 29, 1];
       for (const lug of asked) {
-        const root = rootOf(nets, lug);
-        if (letters[root] === 0) letters[root] = ++next;
-        high = (Math.imul(high, 0x01000193) ^ letters[root]!) >>> 0;
-        low = (Math.imul(low, 0x85ebca6b) + letters[root]!) >>> 0;
+        const net = netOf(lug);
+        if (letters[net] === 0) letters[net] = net !== ground && rootOf(reach, net) !== live ? 1 : ++next;
+        high = Math.imul(high, 0x01000193) ^ letters[net]!;
+        low = (Math.imul(low, 0x85ebca6b) + letters[net]!) | 0;
       }
       return combined(high, low);
     },
   };
 }
 
+/** Lugs that an element ties to each other; coupled coils feel each other wherever they are. */
+function tiesOf(circuit: Circuit): readonly (readonly LugId[])[] {
+  return circuit.elements.map((element) => {
+    switch (element.kind) {
+      case 'track':
+        return [element.a, element.wiper, element.leavesTo ?? element.b];
+      case 'gain':
+        return [element.a, element.b, element.plus, element.minus];
+      case 'coil': {
+        const others = circuit.parts[element.part]!.elements.map((id) => circuit.elements[id]!);
+        return (element.coupling ?? 0) === 0 ? [element.a, element.b] : others.flatMap(({ a, b }) => [a, b]);
+      }
+      default:
+        return [element.a, element.b];
+    }
+  });
+}
+
 /** 52 bits: two circuits in a search of some thousand would have to meet by chance. */
 function combined(high: number, low: number): number {
-  return high * 0x100000 + (low & 0xfffff);
+  return (high >>> 0) * 0x100000 + ((low ^ (low >>> 13)) & 0xfffff);
 }
 
 /** Lugs at which an element or the output could notice a difference. */

@@ -1,6 +1,16 @@
 /** What a repaired circuit must do, asked as cheaply as it can be: claims and plausibility by nets that are kept once they are solved. */
-import type { Circuit, Claim, LugId } from '../../circuit/model.js';
-import { describeSound, readAtJack, responseSummary, settingsMatching, type Setting, type Sound } from '../../electrics/index.js';
+import type { Circuit, Claim, Coil, LugId, PartId } from '../../circuit/model.js';
+import {
+  createSolver,
+  describeSound,
+  nets,
+  readAtJack,
+  responseSummary,
+  restingSetting,
+  settingsMatching,
+  type Setting,
+  type Sound,
+} from '../../electrics/index.js';
 import { factsOf, type Facts } from '../../checks/index.js';
 import { judge } from '../judge.js';
 import type { Folding } from './folding.js';
@@ -15,10 +25,26 @@ export interface Wanting {
 }
 
 export interface Screen {
-  /** `made` makes the circuit, where it has to be solved; counts no further than `most` claims. */
-  ask(classes: Int32Array, made: () => Circuit, most: number): Wanting;
+  /** How the circuit stands whose classes `folding` folded last; `made` makes it where it has to be solved. */
+  measure(folding: Folding, classes: Int32Array, made: () => Circuit): Wanting;
+  /**
+   * The same, given up as soon as it is worse than `limit`: most changes leave something wrong. With `than`, also given up where nothing
+   * that is looked at first is better than it was there.
+   */
+  within(folding: Folding, classes: Int32Array, made: () => Circuit, limit: Wanting, than?: Heard): Wanting | undefined;
+  /** What is heard in each setting, to be compared with. */
+  hear(folding: Folding, made: () => Circuit): Heard;
   /** Equal where no element, in any setting that is asked, and no metal can tell two circuits apart. */
-  keys(classes: Int32Array, folding: Folding): string;
+  keys(folding: Folding, classes: Int32Array): string;
+}
+
+/** What a circuit does in each setting; the same answer for the same nets. */
+export interface Heard {
+  readonly answers: readonly Answer[];
+  /** Pickups heard in some setting. */
+  readonly heard: ReadonlySet<PartId>;
+  /** True where a claim fails. */
+  readonly isClaimed: boolean;
 }
 
 interface Asked {
@@ -29,55 +55,88 @@ interface Asked {
   readonly mayBeSilent: boolean;
 }
 
-interface Answer {
+export interface Answer {
   readonly failed: number;
   readonly sound: Sound;
+  /** Pickups that are heard. */
+  readonly parts: readonly PartId[];
 }
 
-/** Settings asked, at most: of more, some of each position. */
-const mostSettings = 64;
+/** Settings asked, at most: of those that claims speak of, and of the others. */
+const mostClaimed = 24;
+const mostUnclaimed = 12;
 
-/** For a circuit and whatever comes of it by changed joints; `folding` is that of any of them. */
-export function createScreen(circuit: Circuit, folding: Folding): Screen {
+/** Settings in which a difference must show, before the others are asked. */
+const mostTelling = 6;
+
+/** For a circuit and whatever comes of it by changed joints. */
+export function createScreen(circuit: Circuit): Screen {
   const facts = factsOf(circuit);
   const asked = askedOf(circuit, facts);
   const kept = asked.map(() => new Map<number, Answer>());
-  const leads = neededLeads(circuit);
-  const metal = circuit.lugs.flatMap((lug) => (lug.metal ? [lug.id] : []));
+  const countLoose = createLooseCount(circuit);
   const order = asked.map((_, index) => index);
+  const { pickups } = facts.hearing;
 
-  const answer = (index: number, classes: Int32Array, made: () => Circuit): Answer => {
+  const answer = (index: number, folding: Folding, made: () => Circuit): Answer => {
     const { setting, claims } = asked[index]!;
-    const key = folding.netKey(classes, setting);
+    const key = folding.netKey(setting);
     const known = kept[index]!.get(key);
     if (known !== undefined) return known;
-    const solved = answerOf(made(), setting, claims);
+    const judged = answerOf(made(), setting, claims);
+    const solved = { ...judged, parts: judged.sound.heard.map(({ coil }) => circuit.elements[coil]!.part) };
     kept[index]!.set(key, solved);
     return solved;
   };
-
-  return {
-    keys: (classes, { netKey }) =>
-      [looseCount(circuit, classes, leads, metal), ...asked.map(({ setting }) => netKey(classes, setting))].join(),
-    ask(classes, made, most) {
-      let [claims, silent] = [0, 0];
-      const heard = new Set<number>();
-      for (let at = 0; at < order.length; at++) {
-        const index = order[at]!;
-        const { failed, sound } = answer(index, classes, made);
-        claims += failed;
-        if (claims > most) {
-          // What failed once is asked first the next time: most changes leave the same position wrong.
-          if (at > 0) order.splice(0, 0, ...order.splice(at, 1));
-          return { claims, silence: Infinity, loose: Infinity };
-        }
-        for (const { coil } of sound.heard) heard.add(circuit.elements[coil]!.part);
-        if (asked[index]!.isResting && !asked[index]!.mayBeSilent && sound.silent) silent++;
+  const within: Screen['within'] = (folding, classes, made, limit, than) => {
+    const loose = countLoose(classes);
+    if (loose > limit.loose) return undefined;
+    // Where nothing is silent and no claim fails, only a lead or metal that finds its place is better.
+    if (than !== undefined && limit.silence === 0 && !than.isClaimed && loose === limit.loose) return undefined;
+    let [claims, silent, isHopeful] = [0, 0, than === undefined || loose < limit.loose];
+    const heard = new Set<PartId>();
+    for (let at = 0; at < order.length; at++) {
+      if (!isHopeful && at >= mostTelling) return undefined;
+      const index = order[at]!;
+      const found = answer(index, folding, made);
+      claims += found.failed;
+      if (asked[index]!.isResting && !asked[index]!.mayBeSilent && found.sound.silent) silent++;
+      if (claims > limit.claims || silent > limit.silence) {
+        // What failed once is asked first the next time: most changes leave the same position wrong.
+        if (at > 0) order.splice(0, 0, ...order.splice(at, 1));
+        return undefined;
       }
-      const dead = facts.hearing.pickups.filter(({ id }) => !heard.has(id)).length;
-      return { claims, silence: dead + silent, loose: looseCount(circuit, classes, leads, metal) };
-    },
+      for (const part of found.parts) heard.add(part);
+      if (!isHopeful && found !== than?.answers[index]) isHopeful = isGain(found, than!, index);
+    }
+    const silence = silent + pickups.filter(({ id }) => !heard.has(id)).length;
+    return isHopeful && silence <= limit.silence ? { claims, silence, loose } : undefined;
   };
+  return {
+    within,
+    measure(folding, classes, made) {
+      const found = within(folding, classes, made, { claims: Infinity, silence: Infinity, loose: Infinity })!;
+      // Where something is wrong, that is where a repair shows.
+      const wrong = asked.map((one, index) => {
+        const { failed, sound } = answer(index, folding, made);
+        return failed > 0 || (one.isResting && !one.mayBeSilent && sound.silent);
+      });
+      order.sort((a, b) => Number(wrong[b]) - Number(wrong[a]));
+      return found;
+    },
+    hear(folding, made) {
+      const answers = asked.map((_, index) => answer(index, folding, made));
+      const heard = new Set(answers.flatMap(({ parts }) => parts));
+      return { answers, heard, isClaimed: answers.some(({ failed }) => failed > 0) };
+    },
+    keys: (folding, classes) => [countLoose(classes), ...asked.map(({ setting }) => folding.netKey(setting))].join(),
+  };
+}
+
+/** Claims are judged at the end; without any, something silent must sound. */
+function isGain({ sound, parts }: Answer, than: Heard, index: number): boolean {
+  if (than.isClaimed) return true;
+  return (!sound.silent && than.answers[index]!.sound.silent) || parts.some((part) => !than.heard.has(part));
 }
 
 /** Claims by setting, and every different setting of the switches besides. */
@@ -93,15 +152,30 @@ function askedOf(circuit: Circuit, facts: Facts): readonly Asked[] {
     for (const setting of settingsMatching(circuit, line.settings)) at(setting).claims.push(...line.claims);
   }
   for (const setting of facts.settings()) at(setting).isResting = true;
-  return spread([...asked.values()]).map((one) => ({ ...one, mayBeSilent: facts.intended.asksSilence(one.setting) }));
+  return spread(circuit, [...asked.values()]).map((one) => ({ ...one, mayBeSilent: facts.intended.asksSilence(one.setting) }));
 }
 
-/** All of a few; of many those that claim something and some of the others, evenly spread. */
-function spread<T extends { readonly claims: readonly Claim[] }>(asked: readonly T[]): readonly T[] {
-  if (asked.length <= mostSettings) return asked;
-  const claiming = asked.filter(({ claims }) => claims.length > 0);
-  const others = asked.filter(({ claims }) => claims.length === 0);
-  return [...evenly(claiming, (3 * mostSettings) / 4), ...evenly(others, mostSettings / 4)];
+/** All of a few; of many, each position of each switch with the others as they are first, and others evenly spread. */
+function spread<T extends { readonly setting: Setting; readonly claims: readonly Claim[] }>(
+  circuit: Circuit,
+  asked: readonly T[],
+): readonly T[] {
+  const { positions: first } = restingSetting(circuit);
+  const isPlain = ({ setting }: T): boolean => setting.positions.filter((at, id) => at !== first[id]).length <= 1;
+  const some = (items: readonly T[], most: number): readonly T[] => {
+    if (items.length <= most) return items;
+    const plain = evenly(items.filter(isPlain), (3 * most) / 4);
+    const others = items.filter((one) => !isPlain(one));
+    return [...plain, ...evenly(others, most - plain.length)];
+  };
+  const isClaimed = ({ claims }: T): boolean => claims.length > 0;
+  return [
+    ...some(asked.filter(isClaimed), mostClaimed),
+    ...some(
+      asked.filter((one) => !isClaimed(one)),
+      mostUnclaimed,
+    ),
+  ];
 }
 
 function evenly<T>(items: readonly T[], most: number): readonly T[] {
@@ -110,8 +184,8 @@ function evenly<T>(items: readonly T[], most: number): readonly T[] {
 }
 
 /** What is heard decides first; meter and peak are asked only where that is as it should be. */
-function answerOf(circuit: Circuit, setting: Setting, claims: readonly Claim[]): Answer {
-  const sound = describeSound(circuit, setting);
+function answerOf(circuit: Circuit, setting: Setting, claims: readonly Claim[]): Omit<Answer, 'parts'> {
+  const sound = claims.every(({ kind }) => kind === 'silent') ? heardIn(circuit, setting) : describeSound(circuit, setting);
   const sources = {
     sound: () => sound,
     reading: () => readAtJack(circuit, setting),
@@ -124,6 +198,22 @@ function answerOf(circuit: Circuit, setting: Setting, claims: readonly Claim[]):
   return { failed: claims.filter((claim) => !first.includes(claim)).filter(fails).length, sound };
 }
 
+/** Which coils are heard, as `describeSound` decides it, without how they are joined. */
+function heardIn(circuit: Circuit, setting: Setting): Sound {
+  const silent: Sound = { text: 'silent', silent: true, hum: 'none', heard: [] };
+  const solver = createSolver(circuit, nets(circuit, setting.positions), setting);
+  if (solver.problem !== undefined) return silent;
+  const { re, im } = solver.transfers(100);
+  const coils = solver.coils.map((coil, i) => {
+    const level = Math.hypot(re[i]!, im[i]!);
+    const { output } = circuit.elements[coil] as Coil;
+    return { coil, delivers: level, volts: level * output, string: 1, hum: 1 } as const;
+  });
+  const loudest = Math.max(0, ...coils.map(({ volts }) => volts));
+  const heard = coils.filter(({ delivers, volts }) => delivers >= 1e-3 && volts > 0 && volts >= loudest / 20);
+  return heard.length === 0 ? silent : { text: '', silent: false, hum: 'none', heard };
+}
+
 /** Lugs at which a current has to go on: where one element alone ends, and it is a pickup's or a two-lead part's. */
 function neededLeads(circuit: Circuit): readonly LugId[] {
   return circuit.parts.flatMap((part) => {
@@ -133,12 +223,19 @@ function neededLeads(circuit: Circuit): readonly LugId[] {
   });
 }
 
-function looseCount(circuit: Circuit, classes: Int32Array, leads: readonly LugId[], metal: readonly LugId[]): number {
-  const sizes = new Map<number, number>();
-  for (const root of classes) sizes.set(root, (sizes.get(root) ?? 0) + 1);
-  const ground = circuit.output === undefined ? -1 : classes[circuit.output.sleeve]!;
-  let count = 0;
-  for (const lug of leads) if (sizes.get(classes[lug]!) === 1) count++;
-  for (const lug of metal) if (classes[lug] !== ground) count++;
-  return count;
+/** How many leads end on nothing, and how much metal is not on ground. */
+function createLooseCount(circuit: Circuit): (classes: Int32Array) => number {
+  const leads = neededLeads(circuit);
+  const metal = circuit.lugs.flatMap((lug) => (lug.metal ? [lug.id] : []));
+  const sizes = new Int32Array(circuit.lugs.length);
+  const sleeve = circuit.output?.sleeve;
+  return (classes) => {
+    sizes.fill(0);
+    for (const root of classes) sizes[root] = sizes[root]! + 1;
+    const ground = sleeve === undefined ? -1 : classes[sleeve]!;
+    let count = 0;
+    for (const lug of leads) if (sizes[classes[lug]!] === 1) count++;
+    for (const lug of metal) if (classes[lug] !== ground) count++;
+    return count;
+  };
 }

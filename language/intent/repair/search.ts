@@ -5,7 +5,6 @@ import type { Finding } from '../../source.js';
 import { rewired } from './change.js';
 import { editsOf } from './edits.js';
 import { createStart, farFetched, screened, verified, type Budget, type Cure, type Start, type Tried } from './examine.js';
-import { createFolding } from './folding.js';
 import { createScreen, type Wanting } from './screen.js';
 import { marksOf } from './usage.js';
 import { faultsOf, isCurable } from './weigh.js';
@@ -39,7 +38,7 @@ export function* searchSteps(circuit: Circuit, options: SearchOptions = {}): Gen
   if (!before.some(isCurable)) return { before, cures: [] };
   const most = options.most ?? usualMost;
   const budget: Budget = { limit: options.steps ?? usualSteps, steps: 0 };
-  const start = createStart(circuit, createScreen(circuit, createFolding(circuit)), before);
+  const start = createStart(circuit, createScreen(circuit), before);
   const singles = yield* verified(start, yield* screened(start, budget, 0), budget, most);
   const isServed = before
     .filter(isCurable)

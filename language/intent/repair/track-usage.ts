@@ -18,7 +18,7 @@ export function trackMarks(view: View, track: Track): number {
   if (wiper === a || wiper === b) marks += 1.2;
   if (wiper === ground) marks += 1;
   const full = travel(track, 10) > 0.5 ? b : a;
-  const cold = nets.find((net) => net !== ground && leadsThroughCapacitor(view, net));
+  const cold = nets.find((net) => net !== ground && view.drained.has(net));
   if (cold !== undefined && !view.isSource(cold)) return marks + toneMarks(view, nets, cold, full);
   if (a === ground || b === ground) return marks + volumeMarks(view, wiper, a === ground ? b : a, wired.length);
   return marks + 1;
@@ -29,7 +29,7 @@ function toneMarks(view: View, nets: readonly number[], cold: number, full: numb
   const signals = nets.filter((net) => net !== cold && net !== view.ground && view.members(net).length > 1);
   let marks = cold === full ? 0.8 : 0;
   if (new Set(signals).size > 1) marks += 0.8;
-  const inputs = volumeInputs(view);
+  const { inputs } = view;
   if (signals.some((net) => net === view.tip && !inputs.includes(net))) marks += 0.6;
   else if (inputs.length > 0 && !signals.some((net) => inputs.includes(net)))
     marks += signals.some((net) => isThrow(view, net)) ? 0.5 : 0.8;
@@ -51,31 +51,9 @@ function volumeMarks(view: View, wiper: number, far: number, wired: number): num
   return marks;
 }
 
-/** Nets at which the far end of a track stands whose other end is on ground. */
-function volumeInputs({ circuit, of, ground, isSource }: View): readonly number[] {
-  return circuit.elements.flatMap((element) => {
-    if (element.kind !== 'track') return [];
-    const [a, b] = [of(element.a), of(element.leavesTo ?? element.b)];
-    const wiper = of(element.wiper);
-    const far = a === ground ? b : b === ground ? a : -1;
-    if (far < 0) return [];
-    // With the pickup on the wiper, that is the input.
-    return [isSource(wiper) && !isSource(far) ? wiper : far];
-  });
-}
-
 /** A throw of a switch that chooses a tone, not a pickup. */
 function isThrow({ circuit, members, isSource }: View, net: number): boolean {
   return !isSource(net) && members(net).some((lug) => circuit.parts[circuit.lugs[lug]!.part]!.family === 'switch');
-}
-
-/** A capacitor from here to ground, or to a switch that lays it there. */
-function leadsThroughCapacitor({ circuit, of, ground }: View, net: number): boolean {
-  return circuit.elements.some(
-    (element) =>
-      element.kind === 'capacitor' &&
-      ((of(element.a) === net && of(element.b) === ground) || (of(element.b) === net && of(element.a) === ground)),
-  );
 }
 
 function endsOn({ circuit, of }: View, net: number): number {

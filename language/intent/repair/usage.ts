@@ -1,6 +1,7 @@
 /** How a circuit is usually wired: marks against what common practice avoids, to choose between repairs that do the same. */
 import type { Circuit, Joint, LugId } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
+import { polesOf, type Pole } from '../../checks/facts/poles.js';
 import { createView, type View } from './view.js';
 import { leadOf } from './wiring.js';
 import { trackMarks } from './track-usage.js';
@@ -67,6 +68,15 @@ function oddSiblings({ circuit, of }: View): number {
   return marks;
 }
 
+const poles = new WeakMap<Circuit['switches'], readonly Pole[]>();
+
+/** Poles hang on the switches alone, which no change of joints touches. */
+function polesIn(circuit: Circuit): readonly Pole[] {
+  const known = poles.get(circuit.switches) ?? polesOf(circuit);
+  poles.set(circuit.switches, known);
+  return known;
+}
+
 /** `A1` to `B2`: crossed, as a phase switch is and little else. */
 function isAcross(circuit: Circuit, { a, b }: Joint): boolean {
   const [one, other] = [circuit.lugs[a]!, circuit.lugs[b]!];
@@ -108,7 +118,7 @@ function redundant({ circuit, of, ground }: View): number {
 /** A pole in use with throws left over; a throw on its own common; a jumper from one pole to another number on the next. */
 function switchMarks({ circuit, of, isWired }: View): number {
   let marks = 0.3 * circuit.joints.filter((joint) => isAcross(circuit, joint)).length;
-  for (const pole of factsOf(circuit).poles()) {
+  for (const pole of polesIn(circuit)) {
     if (pole.common === undefined || !isWired(pole.common)) continue;
     const used = pole.throws.filter(isWired);
     marks += 0.2 * (pole.throws.length - used.length);

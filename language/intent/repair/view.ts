@@ -12,6 +12,10 @@ export interface View {
   readonly tip: number;
   /** True for a class on which a pickup has a lead. */
   readonly isSource: (klass: number) => boolean;
+  /** Classes from which a capacitor leads to ground. */
+  readonly drained: ReadonlySet<number>;
+  /** Classes at which a volume takes its input: the far end of a track whose other end is on ground, or its wiper where a pickup is on that. */
+  readonly inputs: readonly number[];
 }
 
 export function createView(circuit: Circuit, classes: Int32Array): View {
@@ -26,13 +30,27 @@ export function createView(circuit: Circuit, classes: Int32Array): View {
   const sources = new Set<number>();
   for (const element of circuit.elements) if (element.kind === 'coil') sources.add(classes[element.a]!).add(classes[element.b]!);
   sources.delete(ground);
+  const of = (lug: LugId): number => classes[lug]!;
+  const drained = new Set<number>();
+  const inputs: number[] = [];
+  for (const element of circuit.elements) {
+    const [a, b] = [of(element.a), of(element.kind === 'track' ? (element.leavesTo ?? element.b) : element.b)];
+    const far = a === ground ? b : b === ground ? a : -1;
+    if (far < 0) continue;
+    if (element.kind === 'capacitor') drained.add(far);
+    if (element.kind !== 'track') continue;
+    const wiper = of(element.wiper);
+    inputs.push(sources.has(wiper) && !sources.has(far) ? wiper : far);
+  }
   return {
     circuit,
-    of: (lug) => classes[lug]!,
+    of,
     isWired: (lug) => members.get(classes[lug]!)!.length > 1,
     members: (klass) => members.get(klass) ?? [],
     ground,
     tip: output === undefined ? -1 : classes[output.tip]!,
     isSource: (klass) => sources.has(klass),
+    drained,
+    inputs,
   };
 }

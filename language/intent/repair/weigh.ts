@@ -28,8 +28,11 @@ export function curesOf(circuit: Circuit, before: readonly Finding[]): Weighed |
   for (const rule of faultRules) {
     const told = before.filter((finding) => finding.rule === rule.id);
     if (told.length === 0) continue;
-    if (turning.has(rule.id)) for (const finding of told.filter((one) => !works(circuit, one))) left.add(finding);
-    else {
+    if (turning.has(rule.id)) {
+      // One cause most often stills them all: a few tell.
+      const still = told.slice(0, fewTurned).filter((one) => !works(circuit, one));
+      for (const finding of still.length === fewTurned ? told : still) left.add(finding);
+    } else {
       const found = allowed(circuit, check(circuit, [rule]));
       if (found.some((finding) => isFresh(finding, before))) return undefined;
       for (const finding of told.filter((one) => found.some((other) => isSame(one, other)))) left.add(finding);
@@ -62,6 +65,24 @@ export function weigh(circuit: Circuit, before: readonly Finding[]): Weighed | u
   const cured = before.filter((finding) => !after.some((other) => isSame(finding, other)));
   return cured.some(isCurable) ? { cured, left: after } : undefined;
 }
+
+/** Pots turned, to learn whether a change cures what is told of them. */
+const fewTurned = 2;
+
+/** What the cheap questions of a search see by themselves: silence, loose leads, metal off ground. */
+export function isHeard({ rule }: Finding): boolean {
+  return heard.has(rule);
+}
+
+const heard = new Set([
+  'never-heard',
+  'silent-position',
+  'no-output',
+  'shorted-output',
+  'loose-lead',
+  'floating-metal',
+  'expectation',
+]);
 
 /** Rules that turn every pot in every position. */
 const turning = new Set(['backwards-control', 'idle-control']);
