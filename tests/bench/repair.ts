@@ -3,9 +3,9 @@
  */
 import { parseArgs } from 'node:util';
 import { textTable } from '../../server/command/table.js';
-import { faultsOf } from '../../language/intent/index.js';
+import { faultsOf, linesOfNow } from '../../language/intent/index.js';
 import { modelOf, tryMistake, type Outcome } from './repair/case.js';
-import { examples, generated, type Example } from './repair/files.js';
+import { examples, generated, projectOf, type Example } from './repair/files.js';
 import { both, singleMistakes, type Mistake } from './repair/mistakes.js';
 import { createRandom } from './repair/random.js';
 import { misses, tally, times } from './repair/tally.js';
@@ -30,6 +30,7 @@ const mistakesForTime = 24;
 
 const sections: readonly (readonly [name: string, run: () => void])[] = [
   ['singles', () => report('Single mistakes, the examples’ own expectations', examples(), chosen)],
+  ['stated', () => report('Single mistakes, the lines that `lugwork expect --turns` writes', examples().map(stated), chosen)],
   ['unstated', () => report('Single mistakes, without expectations', examples(withoutIntent), chosen)],
   ['pairs', () => report('Pairs of mistakes', examples(), paired)],
   [
@@ -59,6 +60,14 @@ function fewOf(example: Example): readonly Mistake[] {
   const random = createRandom(example.name, Number(values.seed));
   const singles = singleMistakes(example.circuit);
   return Array.from({ length: mistakesForTime }, () => singles[Math.floor(random() * singles.length)]!);
+}
+
+/** The example with the expectations that are so, in place of its own. */
+function stated({ name, uri, circuit, texts }: Example): Example {
+  const lines = linesOfNow(circuit, { turns: true });
+  const changed = new Map([...texts].map(([address, text]) => [address, withoutIntent(text)]));
+  changed.set(uri, `${changed.get(uri)!}${lines.join('\n')}\n`);
+  return { name, uri, circuit: projectOf(changed).circuit(uri)!, texts: changed };
 }
 
 function withoutIntent(text: string): string {

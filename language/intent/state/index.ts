@@ -1,0 +1,3 @@
+/** `expect` lines written for the user: from what a circuit does now, or from a pattern of the trade. */
+export { linesOfNow, type NowOptions } from './now.js';
+export { linesOfPattern, patterns, type Pattern, type PatternLines } from './patterns.js';

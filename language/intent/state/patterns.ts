@@ -1,0 +1,116 @@
+/** Patterns of the trade: what the positions of a switch usually bring, by name. Common practice. */
+import type { Circuit, Part, Switch } from '../../circuit/model.js';
+import { factsOf } from '../../checks/index.js';
+import type { Setting } from '../../electrics/index.js';
+import { stated, written } from './lines.js';
+
+export interface Pattern {
+  readonly name: string;
+  /** One line, lower case, no full stop. */
+  readonly says: string;
+  /** The arrangement in each position; nothing where pickups and positions do not fit. */
+  readonly arrange: (pickups: readonly string[], positions: number) => readonly string[] | undefined;
+}
+
+/** What `linesOfPattern` made, or the sentence that says why it could not. */
+export type PatternLines = { readonly lines: readonly string[] } | { readonly problem: string };
+
+const parallel = (...names: readonly string[]): string => `parallel(${names.join(', ')})`;
+
+/** The patterns that there are, in the order in which they are listed. `split` goes together with one of the others. */
+export const patterns: readonly Pattern[] = [
+  {
+    name: 'neighbours',
+    says: 'each pickup, and between two positions both in parallel: two pickups on three positions, three on five',
+    arrange: (pickups, positions) =>
+      positions === 2 * pickups.length - 1
+        ? Array.from({ length: positions }, (_, at) =>
+            at % 2 === 0 ? pickups[at / 2]! : parallel(pickups[(at - 1) / 2]!, pickups[(at + 1) / 2]!),
+          )
+        : undefined,
+  },
+  {
+    name: 'each',
+    says: 'one pickup in each position',
+    arrange: (pickups, positions) => (positions === pickups.length ? pickups : undefined),
+  },
+  {
+    name: 'four-ways',
+    says: 'two pickups on four positions: one, both in parallel, the other, both in series',
+    arrange: ([a, b, ...more], positions) =>
+      a !== undefined && b !== undefined && more.length === 0 && positions === 4
+        ? [a, parallel(a, b), b, `series(${a}, ${b})`]
+        : undefined,
+  },
+  {
+    name: 'coils',
+    says: 'one pickup with two coils on three positions: in series, the north coil alone, in parallel',
+    arrange: ([a, ...more], positions) =>
+      a !== undefined && more.length === 0 && positions === 3
+        ? [a, `${a}.north`, parallel(`${a}.north`, `${a}.south`)]
+        : undefined,
+  },
+  {
+    name: 'split',
+    says: 'a switch with two positions: whole pickups, then the north coil of each',
+    arrange: (pickups, positions) =>
+      positions === 2 ? [parallel(...pickups), parallel(...pickups.map((name) => `${name}.north`))] : undefined,
+  },
+];
+
+/**
+ * Lines for all settings by a pattern, or by one with `split` behind it (`neighbours`, `split`). A pattern goes to the first switch whose positions
+ * fit it; pickups come in the order given, else as they are declared. Only what sounds is stated: hum and readings hang on the parts.
+ */
+export function linesOfPattern(circuit: Circuit, names: readonly string[], order?: readonly string[]): PatternLines {
+  const pickups = pickupsOf(circuit, order);
+  if (typeof pickups === 'string') return { problem: pickups };
+  const switches = circuit.switches.filter(({ rest, positions }) => rest === undefined && positions.length > 1);
+  const taken = new Map<Switch, { readonly name: string; readonly arranged: readonly string[] }>();
+  for (const name of names) {
+    const pattern = patterns.find((known) => known.name === name);
+    if (pattern === undefined)
+      return { problem: `there is no pattern ${name}; there are ${patterns.map((known) => known.name).join(', ')}` };
+    const fitting = switches.find(
+      (device) => !taken.has(device) && pattern.arrange(pickups, device.positions.length) !== undefined,
+    );
+    if (fitting === undefined) return { problem: `${name} fits no switch of this instrument: ${pattern.says}` };
+    taken.set(fitting, { name, arranged: pattern.arrange(pickups, fitting.positions.length)! });
+  }
+  const rows = factsOf(circuit)
+    .settings()
+    .map((setting) => ({ setting, claims: claimsIn(setting, taken, pickups) }));
+  return { lines: written(stated(circuit, rows)) };
+}
+
+function claimsIn(
+  { positions }: Setting,
+  taken: ReadonlyMap<Switch, { readonly name: string; readonly arranged: readonly string[] }>,
+  pickups: readonly string[],
+): readonly string[] {
+  let sounds: string | undefined;
+  let isSplit = false;
+  for (const [device, { name, arranged }] of taken) {
+    const at = positions[device.id]!;
+    if (name !== 'split') sounds = arranged[at];
+    else if (at === 1) isSplit = true;
+  }
+  sounds ??= pickups.length === 1 ? pickups[0]! : parallel(...pickups);
+  if (isSplit)
+    for (const name of pickups)
+      sounds = sounds.replace(new RegExp(`(?<![\\w.-])${escaped(name)}(?![\\w.-])`, 'gu'), `${name}.north`);
+  return [`sounds ${sounds}`];
+}
+
+function escaped(name: string): string {
+  return name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+}
+
+/** Names of the pickups in the order wished; a sentence where a name is none of them. */
+function pickupsOf(circuit: Circuit, order: readonly string[] | undefined): readonly string[] | string {
+  const all = factsOf(circuit).hearing.pickups.filter(({ parent }: Part) => parent === undefined);
+  if (all.length === 0) return 'there is no pickup in it';
+  if (order === undefined) return all.map(({ name }) => name);
+  const unknown = order.find((name) => !all.some((part) => part.name === name));
+  return unknown === undefined ? order : `${unknown} is no pickup of this instrument`;
+}
