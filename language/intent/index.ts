@@ -6,3 +6,17 @@ export { hertzText, ohmText } from './amounts.js';
 export { repairs, repairSteps, withRepairs, type Repair, type SearchOptions } from './repair/index.js';
 export { faultsOf } from './repair/weigh.js';
 export { linesOfNow, linesOfPattern, patterns, type NowOptions, type Pattern, type PatternLines } from './state/index.js';
+export {
+  locate,
+  locatedJson,
+  locatedText,
+  locateSteps,
+  type Estimate,
+  type Fault,
+  type FaultKind,
+  type Located,
+  type NextReading,
+  type Proof,
+  type Reading,
+  type Suspect,
+} from './locate/index.js';

@@ -30,7 +30,8 @@ export function tellUnknown(circuit: Circuit, result: ClaimResult): Told {
   };
 }
 
-function claimSaid(circuit: Circuit, claim: Claim): string {
+/** `6.62k within 5%`, `silence`, `parallel(bridge, neck)`. */
+export function claimSaid(circuit: Circuit, claim: Claim): string {
   switch (claim.kind) {
     case 'sounds':
       return arrangementText(circuit, claim.arrangement);

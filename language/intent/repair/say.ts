@@ -16,6 +16,26 @@ export function titleOf(
   return `${changes.map((change) => deed(circuit, change)).join('; and ')}: ${outcome(circuit, cured, left)}`;
 }
 
+/** The same slip as a fault that was made: what is wrong, and where. */
+export function deedSaid(circuit: Circuit, change: Change): { readonly says: string; readonly where: string } {
+  const lugs = [...new Set(change.moves.flatMap(({ mention, to }) => [mention.lug, to]))].map((lug) => label(circuit, lug));
+  const [first] = change.moves;
+  const where = listed(lugs, 'and', 6);
+  if (change.kind === 'move' && first !== undefined)
+    return {
+      says: `${endSaid(circuit, first.mention)} sits on ${label(circuit, first.to)}, not on ${label(circuit, first.mention.lug)}`,
+      where,
+    };
+  if (change.kind === 'exchange')
+    return {
+      says: deed(circuit, change)
+        .replace(/^exchange (.*)$/, '$1 are exchanged')
+        .replace(/^turn (.*) round$/, '$1 is turned round'),
+      where,
+    };
+  return { says: `what is on ${where} has changed places`, where };
+}
+
 function deed(circuit: Circuit, change: Change): string {
   const { moves } = change;
   switch (change.kind) {

@@ -4,9 +4,10 @@ import { check } from './check.js';
 import { draw } from './draw.js';
 import { expect } from './expect.js';
 import { format } from './format.js';
+import { locate } from './locate.js';
 import { netlist } from './netlist.js';
 import { positions } from './positions.js';
 import { response } from './response.js';
 import { sheet } from './sheet.js';
 
-export const commands: readonly Command[] = [check, positions, response, expect, netlist, draw, sheet, format];
+export const commands: readonly Command[] = [check, positions, response, expect, netlist, draw, sheet, locate, format];

@@ -1,0 +1,147 @@
+/** What a circuit would read, and whether a reading that was taken fits it. */
+import type { Circuit, Claim, LugId, Measurement } from '../../circuit/model.js';
+import { listed, whereSaid, factsOf } from '../../checks/index.js';
+import {
+  describeSound,
+  groundNetwork,
+  meter,
+  nets,
+  readAtJack,
+  responseSummary,
+  settingLabel,
+  settingsMatching,
+  type MeterReading,
+  type Setting,
+  type Sound,
+} from '../../electrics/index.js';
+import { judge } from '../judge.js';
+import { claimSaid } from '../tell.js';
+import type { Reading } from './model.js';
+
+/** A multimeter of the bench: 1 % of the reading and one in its third digit. */
+const accuracy = 0.01;
+/** Of a coil whose tolerance is not given: copper gains 0.39 % a kelvin (IEC 60028), and the figure on the box is nominal. */
+const coilTolerance = 0.04;
+/** Below this a meter reads a short, leads included (trade practice); above this it reads open. */
+const short = 2;
+const open = 20e6;
+
+/** The circuit with the spread that real coils have. */
+export function withSpread(circuit: Circuit): Circuit {
+  const elements = circuit.elements.map((element) =>
+    element.kind === 'coil' && element.resistance.tolerance === 0
+      ? { ...element, resistance: { ...element.resistance, tolerance: coilTolerance } }
+      : element,
+  );
+  return { ...circuit, elements };
+}
+
+/** One reading for each claim of each `measured` line. */
+export function readingsOf(circuit: Circuit): readonly Reading[] {
+  return circuit.measurements.flatMap((measurement) => {
+    const settings = settingsMatching(circuit, measurement.settings);
+    return measurement.claims.map((claim) => ({
+      measurement,
+      claim,
+      settings,
+      says: readingSaid(circuit, measurement, claim, settings),
+    }));
+  });
+}
+
+function readingSaid(circuit: Circuit, measurement: Measurement, claim: Claim, settings: readonly Setting[]): string {
+  const { between } = measurement;
+  const probes = between === undefined ? '' : `between ${circuit.lugs[between[0]]!.label} and ${circuit.lugs[between[1]]!.label}`;
+  const all = factsOf(circuit).settings();
+  const [first] = settings;
+  const switches = whereSaid(circuit, all, settings).replace(/^(at|in every position) ?/, '');
+  const pots =
+    first === undefined ? '' : settingLabel(circuit, { positions: circuit.switches.map(() => -1), rotations: first.rotations });
+  return `${[listed([probes, switches, pots].filter(Boolean)) || 'at the jack', claimSaid(circuit, claim)].join(': ')}`;
+}
+
+/** What can be observed of one circuit, each setting solved once. */
+export interface Observer {
+  readonly circuit: Circuit;
+  /** `unknown` where a value written `?` stands in it. */
+  fits(reading: Reading): 'yes' | 'no' | 'unknown';
+  read(setting: Setting, between?: readonly [LugId, LugId]): MeterReading;
+  sound(setting: Setting): Sound;
+}
+
+export function createObserver(circuit: Circuit): Observer {
+  const sounds = new Map<string, Sound>();
+  const meters = new Map<string, MeterReading>();
+  const keyOf = ({ positions, rotations }: Setting): string => `${positions.join()}|${rotations.join()}`;
+  const sound = (setting: Setting): Sound => {
+    const known = sounds.get(keyOf(setting)) ?? describeSound(circuit, setting);
+    sounds.set(keyOf(setting), known);
+    return known;
+  };
+  const read = (setting: Setting, between?: readonly [LugId, LugId]): MeterReading => {
+    const key = `${keyOf(setting)}|${between?.join() ?? ''}`;
+    const known = meters.get(key) ?? (between === undefined ? readAtJack(circuit, setting) : meter(circuit, setting, ...between));
+    meters.set(key, known);
+    return known;
+  };
+  const fitsAt = ({ claim, measurement }: Reading, setting: Setting): 'yes' | 'no' | 'unknown' => {
+    switch (claim.kind) {
+      case 'reads': {
+        const found = read(setting, measurement.between);
+        return found.unknown ? 'unknown' : yes(isWithin(claim.ohm, found, claim.within));
+      }
+      case 'reads-open': {
+        const found = read(setting, measurement.between);
+        return found.unknown ? 'unknown' : yes(found.ohm === null || (found.high ?? found.ohm) > open);
+      }
+      case 'reads-short': {
+        const found = read(setting, measurement.between);
+        return found.unknown ? 'unknown' : yes(found.ohm !== null && found.ohm < short);
+      }
+      case 'hums':
+        return yes(humsIn(circuit, setting, sound(setting)));
+      default: {
+        const sources = { sound, reading: read, response: (at: Setting) => responseSummary(circuit, at) };
+        const { verdict } = judge(circuit, claim, setting, undefined, sources);
+        return verdict === 'unknown' ? 'unknown' : yes(verdict === 'held');
+      }
+    }
+  };
+  return {
+    circuit,
+    read,
+    sound,
+    fits(reading) {
+      const verdicts = reading.settings.map((setting) => fitsAt(reading, setting));
+      return verdicts.includes('no') ? 'no' : verdicts.includes('unknown') || verdicts.length === 0 ? 'unknown' : 'yes';
+    },
+  };
+}
+
+function yes(isSo: boolean): 'yes' | 'no' {
+  return isSo ? 'yes' : 'no';
+}
+
+/** Inside what the parts allow, widened by what the meter adds; a share that is given stands for the meter's. */
+export function isWithin(ohm: number, { low, high, ohm: nominal }: MeterReading, within?: number): boolean {
+  if (nominal === null || low === null || high === null) return ohm > open;
+  const margin = (value: number): number =>
+    (within === undefined ? accuracy * value + digit(value) : within * value) + (value < 100 ? 1 : 0);
+  return ohm >= low - margin(low) && ohm <= high + margin(high);
+}
+
+/** One in the third digit. */
+function digit(value: number): number {
+  return value <= 0 ? 0 : 10 ** (Math.floor(Math.log10(value)) - 2);
+}
+
+/** Hum that is heard: from coils, from metal that hangs free, or because the tip leads nowhere. */
+function humsIn(circuit: Circuit, setting: Setting, sound: Sound): boolean {
+  if (sound.hum === 'present') return true;
+  const free = groundNetwork(circuit).ungrounded.some(
+    ({ always, settings }) => always || settings.some(({ positions }) => positions.join() === setting.positions.join()),
+  );
+  if (free) return true;
+  const { tip, ground } = nets(circuit, setting.positions);
+  return tip !== ground && sound.silent && readAtJack(circuit, setting).ohm === null;
+}

@@ -1,0 +1,93 @@
+/** What was located, as text for the bench and as JSON. */
+import type { Located, NextReading, Suspect } from './model.js';
+
+const cautions =
+  'Before metering: unplug from the amplifier and take batteries out. Keep your fingers off the probes where readings are high.';
+
+/** For people: suspects with what they explain and what they leave, the next reading and where to put the probes, then what is proved. */
+export function locatedText(located: Located): string {
+  const { readings, asWritten, suspects, next, estimates, proofs, probes } = located;
+  const lines: string[] = [];
+  if (readings.length === 0 && estimates.length === 0 && proofs.length === 0)
+    lines.push('There is no reading to go by. Take one and write it in: measured selector 1 : reads 6.7k');
+  else if (readings.length > 0) {
+    lines.push(
+      suspects.length === 0
+        ? asWritten.length === readings.length
+          ? `The circuit as it is written explains ${all(readings.length)}: no fault is needed.`
+          : `No single fault explains a reading that the circuit as written does not (it explains ${asWritten.length} of ${readings.length}). Are the readings right, and is the circuit the one on the bench?`
+        : `The circuit as it is written explains ${asWritten.length} of ${readings.length} readings. Single faults, the likeliest first:`,
+    );
+  }
+  suspects.forEach((suspect, index) => lines.push('', ...suspectLines(suspect, index, readings.length)));
+  if (next !== undefined) lines.push('', ...nextLines(next, suspects));
+  if (estimates.length > 0) {
+    lines.push('', 'Values that the readings give:');
+    for (const { part, property, text, from } of estimates)
+      lines.push(`  ${part}: ${property} ${text} (${from.map(({ says }) => says).join('; ')})`);
+  }
+  if (proofs.length > 0) {
+    lines.push('', 'Joints that the readings prove, to be written in:');
+    for (const { line, from } of proofs) lines.push(`  ${line} // ${from.says}`);
+  }
+  if (probes.length > 0) {
+    lines.push('', 'To be read next where something is not known yet:');
+    for (const line of probes) lines.push(`  ${line}`);
+  }
+  return `${lines.join('\n')}\n\n${cautions}\n`;
+}
+
+function suspectLines({ fault, explains, leaves }: Suspect, index: number, of: number): readonly string[] {
+  return [
+    `${String(index + 1).padStart(2)}. ${fault.where}: ${fault.says}`,
+    `    explains ${explains.length} of ${of}${leaves.length === 0 ? '' : `, not ${leaves.map(({ says }) => says).join('; ')}`}`,
+  ];
+}
+
+function nextLines({ line, outcomes }: NextReading, suspects: readonly Suspect[]): readonly string[] {
+  const number = (suspect: Suspect): string => {
+    const index = suspects.indexOf(suspect);
+    return index < 0 ? suspect.fault.where : String(index + 1);
+  };
+  return [
+    'The reading that tells them apart best:',
+    `  ${line}`,
+    ...outcomes.map(({ reads, suspects: members }) => `    ${reads}: ${members.map(number).join(', ')}`),
+    'Write it in with what the meter says, and ask again.',
+  ];
+}
+
+function all(count: number): string {
+  return count === 1 ? 'the one reading' : `all ${count} readings`;
+}
+
+/** For programs: `suspects` as the contract fixes it, and beside it what the text tells besides. */
+export function locatedJson(located: Located): string {
+  const { readings, asWritten, suspects, next, estimates, proofs, probes } = located;
+  const told = {
+    suspects: suspects.map(({ fault, explains, leaves }) => ({
+      fault: fault.says,
+      kind: fault.kind,
+      where: fault.where,
+      explains: explains.length,
+      of: readings.length,
+      leaves: leaves.map(({ says }) => says),
+    })),
+    as_written: { explains: asWritten.length, of: readings.length },
+    ...(next === undefined
+      ? {}
+      : {
+          next: {
+            line: next.line,
+            outcomes: next.outcomes.map(({ reads, suspects: members }) => ({
+              reads,
+              suspects: members.map(({ fault }) => `${fault.where}: ${fault.says}`),
+            })),
+          },
+        }),
+    values: estimates.map(({ part, property, ohm, text }) => ({ part, property, ohm, text })),
+    wires: proofs.map(({ line }) => line),
+    probes,
+  };
+  return `${JSON.stringify(told, null, 2)}\n`;
+}

@@ -1,0 +1,56 @@
+/** Faults held against the readings. */
+import type { Circuit } from '../../circuit/model.js';
+import type { Fault, Reading, Suspect } from './model.js';
+import { createObserver, type Observer } from './readings.js';
+
+/** Suspects told, at most. */
+export const mostSuspects = 12;
+
+export interface Judged {
+  readonly suspect: Suspect;
+  readonly observer: Observer;
+}
+
+/**
+ * Faults that explain something which the circuit as written does not, those that explain most first, then the commonest. Of one winding's shares
+ * only the one that explains most is told.
+ */
+export function* judgedFaults(
+  faults: readonly Fault[],
+  readings: readonly Reading[],
+  asWritten: ReadonlySet<Reading>,
+): Generator<undefined, readonly Judged[]> {
+  const judged: Judged[] = [];
+  for (const [index, fault] of faults.entries()) {
+    if (index % 16 === 15) yield;
+    const observer = createObserver(fault.circuit);
+    const explains = readings.filter((reading) => observer.fits(reading) === 'yes');
+    if (!explains.some((reading) => !asWritten.has(reading))) continue;
+    judged.push({ suspect: { fault, explains, leaves: readings.filter((reading) => !explains.includes(reading)) }, observer });
+  }
+  judged.sort((a, b) => b.suspect.explains.length - a.suspect.explains.length || b.suspect.fault.weight - a.suspect.fault.weight);
+  return judged.filter((one) => isMiddle(one, judged));
+}
+
+/** Of the shares of one winding that explain alike the middle one is told: the reading lies between the others. */
+function isMiddle({ suspect }: Judged, judged: readonly Judged[]): boolean {
+  const { fault, explains } = suspect;
+  if (fault.kind !== 'partly shorted coil') return true;
+  const same = judged.filter(({ suspect: { fault: other } }) => other.kind === fault.kind && other.where === fault.where);
+  const most = Math.max(...same.map((one) => one.suspect.explains.length));
+  const best = same.filter((one) => one.suspect.explains.length === most);
+  return explains.length === most && best[Math.floor(best.length / 2)]!.suspect === suspect;
+}
+
+/** Readings that can be told of a circuit at all, and those that it explains. */
+export function readable(
+  circuit: Circuit,
+  readings: readonly Reading[],
+): { readonly told: readonly Reading[]; readonly fitting: readonly Reading[] } {
+  const observer = createObserver(circuit);
+  const verdicts = readings.map((reading) => ({ reading, verdict: observer.fits(reading) }));
+  return {
+    told: verdicts.filter(({ verdict }) => verdict !== 'unknown').map(({ reading }) => reading),
+    fitting: verdicts.filter(({ verdict }) => verdict === 'yes').map(({ reading }) => reading),
+  };
+}

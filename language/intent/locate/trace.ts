@@ -1,0 +1,150 @@
+/** An instrument that is still being traced: values and joints that readings prove. */
+import type { Circuit, Element, Lug, LugId, Quantity } from '../../circuit/model.js';
+import { createForest, join, jointClasses, meter, readAtJack, rootOf, type Setting } from '../../electrics/index.js';
+import { ohmText } from '../amounts.js';
+import type { Estimate, Proof, Reading } from './model.js';
+
+/** Resistances that are written `?`, where a reading goes through one of them alone. */
+export function estimates(circuit: Circuit, readings: readonly Reading[]): readonly Estimate[] {
+  const found = new Map<string, { readonly unknown: Unknown; readonly ohms: number[]; readonly from: Reading[] }>();
+  for (const reading of readings) {
+    const { claim, settings, measurement } = reading;
+    const [setting] = settings;
+    if (claim.kind !== 'reads' || setting === undefined) continue;
+    const unknown = onlyUnknown(circuit, setting, measurement.between);
+    const ohm = unknown === undefined ? undefined : solved(circuit, unknown, setting, measurement.between, claim.ohm);
+    if (unknown === undefined || ohm === undefined) continue;
+    const known = found.get(unknown.key) ?? { unknown, ohms: [], from: [] };
+    found.set(unknown.key, known);
+    known.ohms.push(ohm);
+    known.from.push(reading);
+  }
+  return [...found.values()].map(({ unknown: { part, range }, ohms, from }) => {
+    const ohm = ohms.reduce((sum, one) => sum + one, 0) / ohms.length;
+    return { part, property: 'resistance', ohm, text: ohmText(ohm), from, ...(range === undefined ? {} : { range }) };
+  });
+}
+
+interface Unknown {
+  readonly key: string;
+  readonly part: string;
+  /** All elements whose resistance comes of the one value that is not known. */
+  readonly elements: readonly Element[];
+  readonly range?: Quantity['range'];
+}
+
+/** The one part whose unknown resistance stands in the reading. */
+function onlyUnknown(circuit: Circuit, setting: Setting, between: readonly [LugId, LugId] | undefined): Unknown | undefined {
+  const { unknown, through } = between === undefined ? readAtJack(circuit, setting) : meter(circuit, setting, ...between);
+  if (!unknown) return undefined;
+  const open = through
+    .map((id) => circuit.elements[id]!)
+    .filter((element) => 'resistance' in element && element.resistance?.known === false);
+  const parts = new Set(open.map(({ part }) => part));
+  if (parts.size !== 1) return undefined;
+  const part = circuit.parts[open[0]!.part]!;
+  const elements = part.elements
+    .map((id) => circuit.elements[id]!)
+    .filter((element) => 'resistance' in element && element.resistance?.known === false);
+  const property = part.properties['resistance'];
+  return { key: part.name, part: part.name, elements, ...(property?.range === undefined ? {} : { range: property.range }) };
+}
+
+/** A resistance between two points rises with each resistor in it (Rayleigh), so halving finds the one value that gives the reading. */
+function solved(
+  circuit: Circuit,
+  unknown: Unknown,
+  setting: Setting,
+  between: readonly [LugId, LugId] | undefined,
+  wanted: number,
+): number | undefined {
+  const whole = unknown.elements.reduce((sum, element) => sum + ohmOf(element), 0);
+  const readWith = (ohm: number): number => {
+    const changed = withShare(circuit, unknown, ohm / whole);
+    const read = between === undefined ? readAtJack(changed, setting) : meter(changed, setting, ...between);
+    return read.ohm ?? Infinity;
+  };
+  let [low, high] = [0.1, 20e6];
+  if (readWith(low) > wanted || readWith(high) < wanted) return undefined;
+  for (let step = 0; step < 60; step++) {
+    const middle = Math.sqrt(low * high);
+    if (readWith(middle) < wanted) low = middle;
+    else high = middle;
+  }
+  // Where nearly every value gives the reading, the part hardly stands in it.
+  if (high > 10e6) return undefined;
+  return high;
+}
+
+function withShare(circuit: Circuit, { elements }: Unknown, share: number): Circuit {
+  const ids = new Set(elements.map(({ id }) => id));
+  return {
+    ...circuit,
+    elements: circuit.elements.map((element) =>
+      ids.has(element.id) && 'resistance' in element && element.resistance !== undefined
+        ? { ...element, resistance: { ...element.resistance, value: element.resistance.value * share, known: true } }
+        : element,
+    ),
+  };
+}
+
+function ohmOf(element: Element): number {
+  return 'resistance' in element && element.resistance !== undefined ? element.resistance.value : 0;
+}
+
+/** Lugs between which a meter reads a short are joined, in that setting at least: a wire line for each that the text does not join. */
+export function proofs(circuit: Circuit, readings: readonly Reading[]): readonly Proof[] {
+  const { of, count } = jointClasses(circuit);
+  const forest = createForest(count);
+  return readings.flatMap((reading): readonly Proof[] => {
+    const { claim, measurement } = reading;
+    const { between } = measurement;
+    const isShort = claim.kind === 'reads-short' || (claim.kind === 'reads' && claim.ohm < 2);
+    if (between === undefined || !isShort) return [];
+    const [a, b] = [of[between[0]]!, of[between[1]]!];
+    if (rootOf(forest, a) === rootOf(forest, b) || isJoinedBySetting(circuit, reading)) return [];
+    join(forest, a, b);
+    return [{ line: `wire ${circuit.lugs[between[0]]!.label} to ${circuit.lugs[between[1]]!.label}`, from: reading }];
+  });
+}
+
+/** Probes proposed at once. */
+const mostProbes = 3;
+
+/**
+ * For an instrument of which values are written `?` or readings were taken inside: across each part whose resistance no reading has given yet, and from
+ * each lug that leads nowhere yet to the sleeve, which most things of a guitar are joined to or stand against.
+ */
+export function probesFor(circuit: Circuit, readings: readonly Reading[], given: readonly Estimate[]): readonly string[] {
+  const unknown = circuit.elements.filter((element) => 'resistance' in element && element.resistance?.known === false);
+  const isTraced = unknown.length > 0 || readings.some(({ measurement }) => measurement.between !== undefined);
+  const sleeve = circuit.output?.sleeve;
+  if (!isTraced || sleeve === undefined) return [];
+  const pairs = [
+    ...unknown
+      .filter(({ part }) => !given.some((one) => one.part === circuit.parts[part]!.name))
+      .map(({ a, b }) => [a, b] as const),
+    ...circuit.lugs.filter((lug) => isLoose(circuit, lug)).map(({ id }) => [id, sleeve] as const),
+  ];
+  const isTaken = (a: LugId, b: LugId): boolean =>
+    readings.some(({ measurement: { between } }) => between?.includes(a) === true && between.includes(b));
+  return pairs
+    .filter(([a, b]) => !isTaken(a, b) && circuit.lugs[a]!.inner !== true && circuit.lugs[b]!.inner !== true)
+    .slice(0, mostProbes)
+    .map(([a, b]) => `measured between ${circuit.lugs[a]!.label} and ${circuit.lugs[b]!.label} : reads …`);
+}
+
+/** A lug that should lead somewhere, and to which nothing is joined yet. */
+function isLoose(circuit: Circuit, { id, part, inner }: Lug): boolean {
+  const { family, parent } = circuit.parts[part]!;
+  const isWorking = family === 'pickup' || family === 'control' || family === 'metal' || family === 'passive';
+  return inner !== true && parent === undefined && isWorking && !circuit.joints.some(({ a, b }) => a === id || b === id);
+}
+
+/** A contact, or a wiper at the end of its track, reads short too. */
+function isJoinedBySetting(circuit: Circuit, { measurement, settings }: Reading): boolean {
+  return settings.every((setting) => {
+    const { ohm, unknown } = meter(circuit, setting, ...measurement.between!);
+    return !unknown && ohm !== null && ohm < 2;
+  });
+}
