@@ -6,6 +6,7 @@ import { textTable } from '../../server/command/table.js';
 import { faultsOf, linesOfNow } from '../../language/intent/index.js';
 import { modelOf, tryMistake, type Outcome } from './repair/case.js';
 import { examples, generated, projectOf, type Example } from './repair/files.js';
+import { locateTable, tryLocating } from './repair/locating.js';
 import { both, singleMistakes, type Mistake } from './repair/mistakes.js';
 import { createRandom } from './repair/random.js';
 import { misses, tally, times } from './repair/tally.js';
@@ -33,6 +34,7 @@ const sections: readonly (readonly [name: string, run: () => void])[] = [
   ['stated', () => report('Single mistakes, the lines that `lugwork expect --turns` writes', examples().map(stated), chosen)],
   ['unstated', () => report('Single mistakes, without expectations', examples(withoutIntent), chosen)],
   ['pairs', () => report('Pairs of mistakes', examples(), paired)],
+  ['locate', reportLocating],
   [
     'times',
     () => sizes.forEach((parts) => report(`Single mistakes, a generated circuit of ${parts} parts`, [generated(parts)], fewOf)),
@@ -53,6 +55,22 @@ function report(title: string, models: readonly Example[], choose: (example: Exa
     `False alarms on the originals: ${alarms}. Processor time of a list of repairs, ms: middle, nine in ten, most: ${times(outcomes).join(', ')}.`,
   );
   if (values.list) console.log(`\n${misses(outcomes).join('\n')}`);
+}
+
+function reportLocating(): void {
+  const outcomes = examples()
+    .filter(({ name }) => name.includes(values.only))
+    .flatMap((example) => tryLocating(example, Math.min(1, share * 4), Number(values.seed)));
+  console.log(
+    `\nFaults on the bench, from readings at the jack alone, and with the readings that are asked for next\n\n${textTable(locateTable(outcomes))}`,
+  );
+  const sorted = outcomes.map(({ ms }) => ms).sort((a, b) => a - b);
+  console.log(
+    `Processor time, ms: middle ${sorted[Math.floor(sorted.length / 2)]?.toFixed(0)}, most ${sorted.at(-1)?.toFixed(0)}.`,
+  );
+  if (values.list)
+    for (const { example, fault, isUnseen, places } of outcomes)
+      if (places.at(-1) !== 1) console.log(`${isUnseen ? 'no sign' : places.join(' ')} ${example}: ${fault.kind}: ${fault.says}`);
 }
 
 /** Sizes of generated circuits for which the time is told, and mistakes in each. */

@@ -23,8 +23,13 @@ export function wiringFaults(circuit: Circuit): readonly Fault[] {
   const classes = createFolding(circuit).classes([]).slice();
   return candidates(wiringOf(circuit), classes).flatMap((change): readonly Fault[] => {
     const kind = kinds[change.kind];
-    if (kind === undefined || change.cost > dearest) return [];
+    if (kind === undefined || change.cost > dearest || !isOnOnePart(circuit, change)) return [];
     const { says, where } = deedSaid(circuit, change);
     return [{ kind, says, where, weight: slip / change.cost, circuit: rewired(circuit, [change]) }];
   });
+}
+
+/** Ends that changed places, or one that moved, on the lugs of one part. */
+function isOnOnePart(circuit: Circuit, { moves }: Change): boolean {
+  return new Set(moves.flatMap(({ mention, to }) => [circuit.lugs[mention.lug]!.part, circuit.lugs[to]!.part])).size === 1;
 }
