@@ -26,7 +26,7 @@ function moves({ circuit, mentions, nameable, at }: Wiring, classes: Int32Array)
     // An end may be written at another lug of the net it is taken from: taken off, it can leave a part of that net behind.
     for (const { id } of nameable) {
       if (id === mention.lug || joinsItself(circuit, mention, id)) continue;
-      const onto = classes[id] === ground ? groundCost(circuit, id) : 0.05 * at[id]!.length;
+      const onto = classes[id] === ground ? groundCost(circuit, id) : 0.05 * at[id]!.length + leadCost(circuit, id);
       const cost = moveCost(circuit, mention.lug, id) + onto;
       const known = best.get(classes[id]!);
       if (known === undefined || cost < known.cost) best.set(classes[id]!, { kind: 'move', moves: [{ mention, to: id }], cost });
@@ -38,6 +38,12 @@ function moves({ circuit, mentions, nameable, at }: Wiring, classes: Int32Array)
 /** Of the lugs on ground those that take many wires are meant, not a pot's lug that is itself led there. */
 function groundCost(circuit: Circuit, lug: LugId): number {
   return circuit.lugs[lug]!.takesMany ? 0 : 0.9;
+}
+
+/** Wires end on the lugs of switches, pots and jacks, seldom on the lead of a pickup or of a part between two lugs. */
+function leadCost(circuit: Circuit, lug: LugId): number {
+  const { family } = circuit.parts[circuit.lugs[lug]!.part]!;
+  return family === 'control' || family === 'switch' || family === 'jack' ? 0 : 0.25;
 }
 
 function joinsItself(circuit: Circuit, mention: Mention, to: LugId): boolean {

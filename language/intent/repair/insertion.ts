@@ -24,12 +24,12 @@ function edit(place: { readonly uri: string; readonly line: number }, text: stri
   return { range: { uri: place.uri, start: at, end: at }, text };
 }
 
-/** The last statement of the instrument's own text that leads to the net of either lug, else the last that joins anything. */
+/** The last statement of the instrument's own text that ends on the same lug, else leads to the net of either, else joins anything. */
 function modelOf(circuit: Circuit, from: LugId, to: LugId): Joint | undefined {
   const { of } = jointClasses(circuit);
   const wires = circuit.joints.filter((joint) => joint.statementRange.uri === circuit.uri && isLine(circuit, joint));
   const leading = (lug: LugId): Joint | undefined => last(wires.filter((joint) => of[joint.a] === of[lug]));
-  return leading(to) ?? leading(from) ?? last(wires);
+  return last(wires.filter(({ b }) => b === to)) ?? leading(to) ?? leading(from) ?? last(wires);
 }
 
 /** A wire or solder statement: not a part that stands `from … to …`. */

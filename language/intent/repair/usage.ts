@@ -18,6 +18,7 @@ export function marksOf(circuit: Circuit, classes: Int32Array): number {
     // Whoever buys a part does not bridge it.
     else if (view.of(element.a) === view.of(element.b)) marks += 2;
     else if (element.kind === 'capacitor' && lies(view, element.a, element.b)) marks += 1.2;
+    else if (element.kind === 'capacitor' || element.kind === 'resistor') marks += behind(view, element.a, element.b);
   }
   for (const part of circuit.parts) if (part.family === 'pickup') marks += pickupMarks(view, part.lugs);
   return marks;
@@ -40,6 +41,12 @@ function lies({ of, ground, tip, isSource }: View, a: LugId, b: LugId): boolean 
   const [x, y] = [of(a), of(b)];
   const other = x === ground ? y : y === ground ? x : -1;
   return other >= 0 && (other === tip || isSource(other));
+}
+
+/** A branch that hangs on the output's side of a volume, where its input's side is free: it belongs before the volume, or across it. */
+function behind({ of, ground, tip, inputs }: View, a: LugId, b: LugId): number {
+  const other = of(a) === tip ? of(b) : of(b) === tip ? of(a) : -1;
+  return other >= 0 && other !== ground && inputs.length > 0 && !inputs.includes(tip) && !inputs.includes(other) ? 0.4 : 0;
 }
 
 /** The lead called hot on ground, the one called ground not. */

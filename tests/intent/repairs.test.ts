@@ -1,0 +1,62 @@
+/** Each mistake is told with the change that undoes it: the wires that must come back are those that were there before. */
+import { expect, describe, it } from 'vitest';
+import { findings } from '../../language/findings.js';
+import { repairs, withRepairs } from '../../language/intent/index.js';
+import { casesIn, circuitOf, mended, wires } from './harness.js';
+
+describe.each(casesIn('repairs.txt'))('$title', ({ text, sections }) => {
+  const circuit = circuitOf(text);
+  const found = repairs(circuit);
+  const [first] = found;
+
+  it('can be read', () => {
+    expect(circuit.problems.filter(({ severity }) => severity === 'error')).toEqual([]);
+  });
+
+  if (sections.has('nothing'))
+    it('brings no repair', () => {
+      expect(found.map(({ title }) => title)).toEqual([]);
+    });
+
+  if (sections.has('first'))
+    it('comes first', () => {
+      const [expected] = sections.get('first')!;
+      expect(first?.title).toSatisfy(
+        (title: string) => (expected!.endsWith('*') ? title.startsWith(expected!.slice(0, -1)) : title === expected),
+        first?.title,
+      );
+    });
+
+  if (sections.has('restores') || sections.has('lacks'))
+    it('makes the wires what they were', () => {
+      const after = wires(circuitOf(mended(text, first!)));
+      for (const line of sections.get('restores') ?? []) {
+        const [, kind, a, b] = /^(\w+) (\S+) to (\S+)$/.exec(line)!;
+        expect(after, first!.title).toContain(`${kind} ${[a, b].sort().join(' ')}`);
+      }
+      for (const line of sections.get('lacks') ?? []) expect(after, first!.title).not.toContain(line);
+    });
+
+  if (sections.has('writes'))
+    it('is written in the layout of the file', () => {
+      for (const line of sections.get('writes')!) expect(mended(text, first!).split('\n')).toContain(line);
+    });
+
+  if (found.length > 0)
+    it('leaves nothing to find', () => {
+      const after = findings(circuitOf(mended(text, first!))).filter(
+        ({ severity }) => severity === 'error' || severity === 'warning',
+      );
+      expect(after.map(({ message }) => message)).toEqual(first!.left.map(({ message }) => message));
+    });
+
+  if (found.length > 0)
+    it('is offered at every finding that it cures, before what the rule itself offers', () => {
+      const told = withRepairs(findings(circuit), found);
+      const cured = told.filter((finding) =>
+        first!.cures.some(({ rule, message }) => rule === finding.rule && message === finding.message),
+      );
+      expect(cured.length).toBe(first!.cures.length);
+      for (const finding of cured) expect(finding.fixes[0]!.title).toBe(first!.title);
+    });
+});
