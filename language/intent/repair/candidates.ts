@@ -15,6 +15,7 @@ export function candidates(wiring: Wiring, classes: Int32Array): readonly Change
     ...turns(wiring),
     ...removals(wiring),
     ...additions(wiring, classes),
+    ...ties(wiring, classes),
   ];
   return changes.sort((a, b) => a.cost - b.cost);
 }
@@ -175,6 +176,24 @@ function partnerCost(a: Lug, b: Lug, at: Wiring['at']): number {
   const partner = counts[0] <= counts[1] ? b : a;
   if (partner.takesMany && Math.max(...counts) > 0) return 0.2 - 0.02 * Math.min(Math.max(...counts), 9);
   return 0.2 + 0.05 * (counts[0] + counts[1]);
+}
+
+/** A screen that is tied at neither end, to metal on ground: of the parts that its wire joins, else where most meet. */
+function ties({ circuit, nameable, at }: Wiring, classes: Int32Array): readonly Change[] {
+  const ground = circuit.output === undefined ? -1 : classes[circuit.output.sleeve]!;
+  const hubs = nameable.filter(({ id, takesMany }) => takesMany && classes[id] === ground);
+  return circuit.joints.flatMap((joint): readonly Change[] => {
+    const { screen, statement } = joint;
+    if (screen === undefined || circuit.joints.some(({ kind, a }) => kind === 'screen' && a === screen)) return [];
+    if (circuit.joints.filter((other) => other.statement === statement && other.screen !== undefined).length > 1) return [];
+    const ends = [joint.a, joint.b].map((lug) => circuit.lugs[lug]!.part);
+    return hubs.map(({ id, part }) => ({
+      kind: 'add',
+      moves: [],
+      adds: [screen, id],
+      cost: 2 + (ends.includes(part) ? 0 : 0.4) - 0.02 * Math.min(at[id]!.length, 9),
+    }));
+  });
 }
 
 /** A lead, a wiper, metal to which nothing is soldered wait for a wire; the free end of a tone's track and a spare throw do less. */

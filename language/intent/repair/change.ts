@@ -32,7 +32,7 @@ export function rewired(circuit: Circuit, changes: readonly Change[]): Circuit {
     for (const { mention, to } of change.moves) {
       for (const { joint, side } of mention.ends) joints[joint] = { ...joints[joint]!, [side]: to };
     }
-    if (change.removes !== undefined) removed.add(change.removes.id);
+    if (change.removes !== undefined) for (const joint of goneWith(circuit, change.removes)) removed.add(joint.id);
     if (change.adds !== undefined) joints.push(added(circuit, next++, change.adds));
   }
   const left = removed.size === 0 ? joints : joints.filter((joint) => !removed.has(joint.id));
@@ -40,8 +40,19 @@ export function rewired(circuit: Circuit, changes: readonly Change[]): Circuit {
   return { ...circuit, joints: left, ...(output === undefined ? {} : { output }) };
 }
 
+/** A run, and the ties of its own screen. */
+export function goneWith(circuit: Circuit, run: Joint): readonly Joint[] {
+  if (run.screen === undefined) return [run];
+  return [run, ...circuit.joints.filter(({ kind, a }) => kind === 'screen' && a === run.screen)];
+}
+
 /** A joint that stands nowhere in the text yet is known by this statement. */
 export const unwritten = -1;
+
+/** The metal of a run's screen, which its own statement ties. */
+export function isScreen(circuit: Circuit, lug: LugId): boolean {
+  return circuit.parts[circuit.lugs[lug]!.part]!.family === 'screen';
+}
 
 /** A lug of a pot is bent onto its own case; everything else takes a wire. */
 export function isBentOver(circuit: Circuit, a: LugId, b: LugId): boolean {
@@ -55,7 +66,7 @@ function added(circuit: Circuit, id: number, [a, b]: readonly [LugId, LugId]): J
     Joint['bRange'],
   ];
   const looks = { bare: false, twisted: false, shielded: false, ownLead: false };
-  const kind = isBentOver(circuit, a, b) ? 'solder' : 'wire';
+  const kind = isScreen(circuit, a) ? 'screen' : isBentOver(circuit, a, b) ? 'solder' : 'wire';
   return { id, kind, a, b, statement: unwritten, ...looks, range: aRange, aRange, bRange, statementRange: aRange };
 }
 

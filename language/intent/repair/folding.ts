@@ -1,7 +1,7 @@
 /** Joints folded into classes of lugs, and classes into nets, fast enough to try thousands of changes. */
 import type { Circuit, LugId } from '../../circuit/model.js';
 import { createForest, join, rootOf, type Setting } from '../../electrics/index.js';
-import type { Change } from './change.js';
+import { goneWith, type Change } from './change.js';
 
 export interface Folding {
   /** Smallest lug of each lug's class after these changes; the array is used again by the next call. */
@@ -53,7 +53,9 @@ export function createFolding(circuit: Circuit): Folding {
       labels.isStale = true;
       for (let lug = 0; lug < count; lug++) classes[lug] = lug;
       for (const change of changes) set(change, false);
-      const cut = changes.flatMap(({ removes }) => (removes === undefined ? [] : [circuit.joints.indexOf(removes)]));
+      const cut = changes.flatMap(({ removes }) =>
+        removes === undefined ? [] : goneWith(circuit, removes).map((joint) => circuit.joints.indexOf(joint)),
+      );
       for (let index = 0; index < sideA.length; index++) {
         if (cut.length === 0 || !cut.includes(index)) join(classes, sideA[index]!, sideB[index]!);
       }

@@ -2,10 +2,15 @@
 import type { Circuit, Joint, LugId } from '../../circuit/model.js';
 import { jointClasses } from '../../electrics/index.js';
 import type { Edit, SourceRange } from '../../source.js';
-import { isBentOver } from './change.js';
+import { isBentOver, isScreen } from './change.js';
 
 /** A statement of its own below the last one that leads to the same net, in the layout of that one. */
 export function insertion(circuit: Circuit, from: LugId, to: LugId): Edit {
+  const run = isScreen(circuit, from) ? circuit.joints.find(({ screen }) => screen === from) : undefined;
+  if (run !== undefined) {
+    const { uri, end } = run.statementRange;
+    return { range: { uri, start: end, end }, text: ` screen to ${circuit.lugs[to]!.label}` };
+  }
   const word = isBentOver(circuit, from, to) ? 'solder' : 'wire';
   const model = modelOf(circuit, from, to);
   const looks = word === 'wire' ? looksLike(circuit, from, to) : '';

@@ -3,7 +3,7 @@ import { listed } from '../../checks/index.js';
 import type { Circuit, Joint, LugId } from '../../circuit/model.js';
 import { enumerate } from '../../electrics/index.js';
 import type { Finding } from '../../source.js';
-import { isBentOver, type Change, type Move } from './change.js';
+import { isBentOver, isScreen, type Change, type Move } from './change.js';
 import { leadOf, type Mention } from './wiring.js';
 
 /** `move the white wire of neck from selector.A2 to selector.A1: then all three positions hold`. */
@@ -49,6 +49,7 @@ function deed(circuit: Circuit, change: Change): string {
       return `take out ${runSaid(circuit, change.removes!)}`;
     case 'add': {
       const [a, b] = change.adds!;
+      if (isScreen(circuit, a)) return `tie the ${circuit.parts[circuit.lugs[a]!.part]!.name} to ${label(circuit, b)}`;
       return `${isBentOver(circuit, a, b) ? 'solder' : 'wire'} ${label(circuit, a)} to ${label(circuit, b)}`;
     }
   }
@@ -195,6 +196,7 @@ const remedies: Readonly<Record<string, (subject: string) => string>> = {
   'swapped-jack': () => 'tip and sleeve are where they belong',
   'no-supply': (subject) => `${subject} has its supply`,
   'crowded-lug': (subject) => `${subject} has room`,
+  'floating-screen': () => 'the screen is tied',
   'self-joint': () => 'the wire joins two lugs',
   'repeated-joint': () => 'nothing is joined twice',
 };

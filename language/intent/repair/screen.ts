@@ -226,7 +226,9 @@ function neededLeads(circuit: Circuit): readonly LugId[] {
 /** How many leads end on nothing, and how much metal is not on ground. */
 function createLooseCount(circuit: Circuit): (classes: Int32Array) => number {
   const leads = neededLeads(circuit);
-  const metal = circuit.lugs.flatMap((lug) => (lug.metal ? [lug.id] : []));
+  const metal = circuit.lugs.flatMap(({ id, metal: isMetal, part }) =>
+    isMetal && circuit.parts[part]!.family !== 'screen' ? [id] : [],
+  );
   const sizes = new Int32Array(circuit.lugs.length);
   const sleeve = circuit.output?.sleeve;
   return (classes) => {

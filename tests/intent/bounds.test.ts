@@ -1,0 +1,54 @@
+/** Searches end, whatever the circuit: counted in steps, never by a clock. */
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { locateSteps, repairSteps } from '../../language/intent/index.js';
+import { generateCircuit } from '../bench/circuits.js';
+import { salad } from '../grammar/arbitrary.js';
+import { circuitOf, example } from './harness.js';
+
+/** How often a search gave way before it ended; `most` where it did not end. */
+function pauses(steps: Generator<undefined, unknown>, most: number): number {
+  for (let count = 0; count < most; count++) if (steps.next().done === true) return count;
+  return most;
+}
+
+it('a search keeps to its steps in a circuit of a hundred parts', () => {
+  const spoilt = generateCircuit(100).replace(/^wire master\.2 to output\.tip.*$/m, 'wire master.2 to output.sleeve');
+  const circuit = circuitOf(spoilt);
+  // A pause comes after 64 circuits, and before each that is asked or checked whole.
+  expect(pauses(repairSteps(circuit, { steps: 500 }), 1000)).toBeLessThan(60);
+});
+
+it('a search that is left can be left: nothing goes on by itself', () => {
+  const steps = repairSteps(circuitOf(example('faulty/output-shorted')));
+  steps.next();
+  expect(steps.return([])).toEqual({ done: true, value: [] });
+});
+
+it('circuits of one net, of no jack, of nothing but jumpers bring no endless search', () => {
+  const lugs = Array.from({ length: 24 }, (_, n) => `t.${n + 1}`);
+  const hostile = [
+    `part t : tag-strip\npart output : jack\nwire ${[...lugs, 'output.tip', 'output.sleeve'].join(' to ')}\n`,
+    `part p : single-coil\npart v : pot 250k\nwire p.hot to v.3\nwire p.ground to v.1\n`,
+    `part s, q, r : lever-5x4\npart p : single-coil\npart output : jack\n${Array.from({ length: 40 }, (_, n) => `wire s.${'ABCD'[n % 4]!}${n % 6} to q.${'DCBA'[n % 4]!}${(n * 5) % 6}`).join('\n')}\nwire p.hot to r.A0\nexpect s 1 : sounds p\n`,
+    `part output : jack\nexpect : silent\nmeasured : reads open\n`,
+  ];
+  for (const text of hostile) {
+    const circuit = circuitOf(text);
+    expect(pauses(repairSteps(circuit), 5000), text).toBeLessThan(5000);
+    expect(pauses(locateSteps(circuit), 5000), text).toBeLessThan(5000);
+  }
+});
+
+it('no text makes a search throw', () => {
+  const lines = example('push-pull-coil-split').split('\n');
+  fc.assert(
+    fc.property(fc.uniqueArray(fc.nat({ max: lines.length - 1 }), { minLength: 1, maxLength: 12 }), salad, (gone, noise) => {
+      const text = `${lines.filter((_, index) => !gone.includes(index)).join('\n')}\n${noise}\nmeasured selector up : reads 6k\n`;
+      const circuit = circuitOf(text);
+      pauses(repairSteps(circuit, { steps: 3000 }), 400);
+      pauses(locateSteps(circuit), 40);
+    }),
+    { numRuns: 40, seed: 6 },
+  );
+});
