@@ -23,7 +23,7 @@ export interface Case {
 }
 
 /**
- * Blocks after `===`. A circuit that begins with `from NAME` is that example, with lines taken out (`- line`, a star stands for the rest) and put in
+ * Blocks after `===`, with lines of comment before the circuit where something was worked by hand. A circuit that begins with `from NAME` is that example, with lines taken out (`- line`, a star stands for the rest) and put in
  * where the last one was taken out, else at the end (`+ line`).
  */
 export function casesIn(file: string): readonly Case[] {
@@ -44,11 +44,11 @@ export function casesIn(file: string): readonly Case[] {
 }
 
 function textOf(body: string): string {
-  const from = /^from (\S+)\n/.exec(body);
+  const from = /^(?:\/\/.*\n)*from (\S+)\n/.exec(body);
   if (from === null) return body;
   let lines = example(from[1]!).split('\n');
   let place = lines.length - 1;
-  for (const change of body.split('\n').slice(1)) {
+  for (const change of body.slice(from[0].length).split('\n')) {
     const line = change.slice(2);
     if (change.startsWith('- ')) {
       const isMeant = (other: string): boolean =>

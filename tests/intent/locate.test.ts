@@ -1,0 +1,115 @@
+/** Faults from readings that were worked by hand, values and joints that readings prove, and the readings that are asked for. */
+import { describe, expect, it } from 'vitest';
+import { locate, locatedJson, locatedText, type Suspect } from '../../language/intent/index.js';
+import { casesIn, circuitOf, example } from './harness.js';
+
+const said = ({ fault, explains, leaves }: Suspect): string =>
+  `${explains.length}/${explains.length + leaves.length} ${fault.kind}: ${fault.where}`;
+
+describe.each(casesIn('locate.txt'))('$title', ({ text, sections }) => {
+  const circuit = circuitOf(text);
+  const located = locate(circuit);
+  const suspects = located.suspects.map(said);
+
+  it('can be read', () => {
+    expect(circuit.problems.filter(({ severity }) => severity === 'error')).toEqual([]);
+  });
+
+  const [first] = sections.get('first') ?? [];
+  if (first !== undefined) it('comes first', () => expect(suspects[0], suspects.join('\n')).toBe(first));
+
+  if (sections.has('among'))
+    it('is among those that explain most', () => expect(suspects).toEqual(expect.arrayContaining([...sections.get('among')!])));
+
+  if (sections.has('whole'))
+    it('needs no fault', () => {
+      expect(suspects).toEqual([]);
+      expect(located.asWritten.length).toBe(located.readings.length);
+    });
+
+  if (sections.has('next'))
+    it('asks for a reading that parts the first suspects', () => {
+      expect(located.next!.line).toMatch(/^measured .* : reads …$/);
+      expect(located.next!.outcomes.length).toBeGreaterThan(1);
+      const again = circuitOf(`${text}\n${located.next!.line.replace('…', 'open')}\n`);
+      expect(again.problems.filter(({ severity }) => severity === 'error')).toEqual([]);
+    });
+});
+
+describe('an instrument that is being traced', () => {
+  it('gives the value of a winding from what is read beside a known track', () => {
+    // 1/(1/6.48 − 1/250) = 6.652k and 1/(1/3.03 − 1/5.7 − 1/250) = 6.641k: 6.65k.
+    const { estimates } = locate(circuitOf(example('old-instrument-traced')));
+    const bridge = estimates.find(({ part }) => part === 'bridge')!;
+    expect(bridge.ohm / 6646).toBeCloseTo(1, 2);
+    expect(bridge.text).toBe('6.65k');
+    expect(bridge.from).toHaveLength(2);
+  });
+
+  const harness = `part neck : single-coil 6.2k 2.4H 110pF
+part selector : lever-3
+part volume : pot 250k audio
+part output : jack
+wire volume.2 to output.tip
+wire volume.1 to output.sleeve
+`;
+
+  it('writes the wires that short readings prove, each once', () => {
+    const text = `${harness}measured between neck.hot and selector.A1 : reads short
+measured between selector.A0 and volume.3 : reads short
+measured between neck.ground and output.sleeve : reads short
+measured between neck.ground and volume.1 : reads short
+measured between volume.2 and output.tip : reads short
+`;
+    expect(locate(circuitOf(text)).proofs.map(({ line }) => line)).toEqual([
+      'wire neck.hot to selector.A1',
+      'wire selector.A0 to volume.3',
+      'wire neck.ground to output.sleeve',
+    ]);
+  });
+
+  it('takes a closed contact, or a wiper at its end, for no wire', () => {
+    const text = `${harness}wire neck.hot to selector.A1
+measured between neck.hot and selector.A0 selector 1 : reads short
+measured between volume.2 and volume.3 volume 10 : reads short
+`;
+    expect(locate(circuitOf(text)).proofs).toEqual([]);
+  });
+
+  it('asks for what is not known yet', () => {
+    const { probes } = locate(circuitOf(`${harness.replace('6.2k', '{ resistance ? }').replace('} 2.4H 110pF', '}')}`));
+    expect(probes[0]).toBe('measured between neck.ground and neck.hot : reads …');
+    expect(probes).toContain('measured between neck.hot and output.sleeve : reads …');
+  });
+});
+
+describe('what is written', () => {
+  const located = locate(
+    circuitOf(
+      `${example('two-single-coils-lever-3')}measured selector "neck" : reads 249k\nmeasured selector "both" : reads 3.22k\n`,
+    ),
+  );
+
+  it('as JSON has the fields that were promised', () => {
+    const { suspects } = JSON.parse(locatedJson(located)) as { suspects: Record<string, unknown>[] };
+    for (const suspect of suspects)
+      expect(suspect).toMatchObject({
+        fault: expect.any(String),
+        where: expect.any(String),
+        explains: expect.any(Number),
+        of: 2,
+      });
+    expect(suspects[0]!['explains']).toBe(2);
+  });
+
+  it('as text says what is explained and what is not, and what to mind', () => {
+    const text = locatedText(located);
+    expect(text).toMatch(/explains 2 of 2/);
+    expect(text).toMatch(/explains 1 of 2, not selector "both": 3\.22k/);
+    expect(text).toMatch(/unplug from the amplifier and take batteries out/);
+  });
+
+  it('without readings says how to begin', () => {
+    expect(locatedText(locate(circuitOf(example('one-pickup-volume-tone'))))).toMatch(/no reading to go by/);
+  });
+});
