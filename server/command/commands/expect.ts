@@ -10,7 +10,8 @@ export const expect: Command = {
   summary: 'write `expect` lines for all positions, from what is so now or from a pattern',
   details: [
     'Prints lines to be put into the file. Without --pattern they say what the circuit does as it is: read them before you keep them, for what is wrong now would be stated too. With a pattern they say what the trade usually wants of such a switch, whatever the circuit does.',
-    `Patterns, the pickups in the order of --pickups or else as they are declared:\n${patterns.map(({ name, says }) => `  ${name}: ${says}`).join('\n')}`,
+    'The patterns; pickups come in the order of --pickups, or else as they are declared:',
+    ...patterns.map(({ name, says }) => `${name}: ${says}`),
   ],
   options: [
     {
