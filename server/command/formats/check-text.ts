@@ -8,19 +8,25 @@ type Paint = (ink: Ink, text: string) => string;
 /** The report with a summary as its last line. */
 export function checkText(report: CheckReport, colour: boolean, columns: number): string {
   const paint = createInk(colour);
-  const blocks = report.files.flatMap(({ findings }) =>
-    findings.map((finding) => block(finding, report, paint, Math.min(columns, 110))),
-  );
+  const blocks = report.files.flatMap(({ findings }) => {
+    const tried = new Set<string>();
+    return findings.map((finding) => block(finding, report, paint, Math.min(columns, 110), tried));
+  });
   return [...blocks, summary(report, paint)].join('\n');
 }
 
-function block(finding: Finding, report: CheckReport, paint: Paint, width: number): string {
+/** `tried` are the remedies told before: findings of one cause have the same ones, which are told once. */
+function block(finding: Finding, report: CheckReport, paint: Paint, width: number, tried: Set<string>): string {
   const lines = [
     `${paint('strong', where(finding.range, report))}: ${paint(finding.severity, finding.severity)} [${finding.rule}] ${printable(finding.message)}`,
     ...quote(finding.range, report, paint),
   ];
   if (finding.why) lines.push(...indented('', finding.why, width));
-  for (const [index, fix] of finding.fixes.entries()) lines.push(...indented(index === 0 ? 'try: ' : ' or: ', fix.title, width));
+  const titles = finding.fixes.map(({ title }) => title);
+  const key = titles.join('\n');
+  if (titles.length > 0 && tried.has(key)) lines.push('  try: the same as above');
+  else for (const [index, title] of titles.entries()) lines.push(...indented(index === 0 ? 'try: ' : ' or: ', title, width));
+  tried.add(key);
   for (const related of finding.related)
     lines.push(paint('faint', `  see ${where(related.range, report)}: ${printable(related.message)}`));
   return `${lines.join('\n')}\n`;
