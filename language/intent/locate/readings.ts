@@ -112,8 +112,13 @@ export function createObserver(circuit: Circuit): Observer {
     read,
     sound,
     fits(reading) {
-      const verdicts = reading.settings.map((setting) => fitsAt(reading, setting));
-      return verdicts.includes('no') ? 'no' : verdicts.includes('unknown') || verdicts.length === 0 ? 'unknown' : 'yes';
+      let isKnown = reading.settings.length > 0;
+      for (const setting of reading.settings) {
+        const verdict = fitsAt(reading, setting);
+        if (verdict === 'no') return 'no';
+        if (verdict === 'unknown') isKnown = false;
+      }
+      return isKnown ? 'yes' : 'unknown';
     },
   };
 }
