@@ -5,6 +5,7 @@ import {
   commands,
   DiagnosticSeverity,
   languages,
+  Location,
   workspace,
   type Diagnostic,
   type Uri,
@@ -30,12 +31,21 @@ export function findingsOf(uri: Uri): readonly Diagnostic[] {
 
 /** The same for the panel: each with what it is about in the drawing. */
 export function panelFindings(uri: Uri, findings: readonly Diagnostic[], places: DrawnScene['places']): PanelFinding[] {
-  return findings.map(({ severity, message, range }, number) => ({
+  return findings.map(({ severity, message, range, relatedInformation }, number) => ({
     number,
     severity: severities[severity],
     message,
-    ids: idsAt(places, uri.toString(), range.start),
+    ids: idsOf([new Location(uri, range), ...(relatedInformation ?? []).map(({ location }) => location)], places),
   }));
+}
+
+/** At the finding's own place; where the drawing holds nothing of it, at the first of the others that belong to it. */
+function idsOf(locations: readonly Location[], places: DrawnScene['places']): string[] {
+  for (const { uri, range } of locations) {
+    const ids = idsAt(places, uri.toString(), range.start);
+    if (ids.length > 0) return ids;
+  }
+  return [];
 }
 
 /** What the lamp would offer for a finding, the likeliest first. */

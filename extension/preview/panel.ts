@@ -121,6 +121,10 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
         return picture.ask(undefined);
       case 'go':
         return goTo(places[message.id]?.[0]);
+      case 'goFinding': {
+        const finding = findings[message.finding];
+        return finding === undefined ? undefined : goTo({ uri: first.uri, ...finding.range });
+      }
       case 'ask':
         return send({ kind: 'about', id: message.id, about: await about(message.id) });
       case 'fix': {

@@ -34,6 +34,7 @@ export type FromPanel =
   | { readonly kind: 'ready' }
   /** Show where it stands in the text. */
   | { readonly kind: 'go'; readonly id: string }
+  | { readonly kind: 'goFinding'; readonly finding: number }
   /** What the text's hover says there, and what would mend the findings there. */
   | { readonly kind: 'ask'; readonly id: string }
   | { readonly kind: 'fix'; readonly finding: number; readonly title: string }

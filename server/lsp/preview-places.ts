@@ -27,6 +27,14 @@ export function drawnPlaces(circuit: Circuit, diagram: Diagram): Record<string, 
     add(run.id, ...ranges);
     if (run.kind === 'ground') add(`mark:${run.from.slice('lug:'.length)}`, ...ranges);
   }
+  // What is expected is heard at the jack, and said of the controls that it names.
+  const output = circuit.output === undefined ? [] : [circuit.output.part];
+  for (const { settings, range } of circuit.expectations) {
+    const controls = settings.map((one) =>
+      one.kind === 'switch' ? circuit.switches[one.switch]!.part : circuit.shafts[one.shaft]!.part,
+    );
+    for (const part of controls.length > 0 ? controls : output) add(`part:${circuit.parts[part]!.name}`, range);
+  }
   return places;
 }
 

@@ -7,8 +7,8 @@ export interface FindingsList {
   show(findings: readonly PanelFinding[], isDrawn: (id: string) => boolean): void;
 }
 
-/** `chosen` gets the id of the thing that a finding is about. */
-export function createFindingsList(chosen: (id: string) => void): FindingsList {
+/** `chosen` gets the thing that a finding is about, undefined where the drawing does not hold it, and the finding's number. */
+export function createFindingsList(chosen: (id: string | undefined, finding: number) => void): FindingsList {
   const list = html('ul', { class: 'findings' });
   const root = html('section', { 'aria-label': 'Findings', hidden: true }, html('header', {}, html('h2', {}, 'Findings')), list);
   return {
@@ -16,12 +16,11 @@ export function createFindingsList(chosen: (id: string) => void): FindingsList {
     show(findings, isDrawn) {
       root.hidden = findings.length === 0;
       list.replaceChildren(
-        ...findings.map(({ severity, message, ids }) => {
+        ...findings.map(({ number, severity, message, ids }) => {
           const words = [html('span', { class: 'severity' }, severity), ` ${message.split('\n')[0]}`];
           const id = ids.find(isDrawn);
-          if (id === undefined) return html('li', { class: severity }, ...words);
           const button = html('button', { type: 'button', class: 'plain' }, ...words);
-          button.addEventListener('click', () => chosen(id));
+          button.addEventListener('click', () => chosen(id, number));
           return html('li', { class: severity }, button);
         }),
       );

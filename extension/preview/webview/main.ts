@@ -82,7 +82,8 @@ const table = createTable((set) => {
   send({ kind: 'set', at });
 });
 const plot = createPlot();
-const list = createFindingsList((id) => {
+const list = createFindingsList((id, finding) => {
+  if (id === undefined) return send({ kind: 'goFinding', finding });
   stage.focus(id);
   const thing = stage.picture?.things.get(id);
   if (thing !== undefined) details.show(id, thing.says, thing.node.getBoundingClientRect(), true);
@@ -178,7 +179,10 @@ document.body.append(
   html('main', {}, html('h1', { class: 'unseen' }, 'Wiring drawing'), toolbar.root, banner, drawing, playing),
   details.root,
 );
-new MutationObserver(() => plot.recolour()).observe(document.body, { attributes: true, attributeFilter: ['class'] });
+new MutationObserver(() => {
+  stage.dress();
+  plot.recolour();
+}).observe(document.body, { attributes: true, attributeFilter: ['class'] });
 window.addEventListener('message', ({ data }: MessageEvent<ToPanel>) => receive(data));
 window.addEventListener('error', ({ message }) => send({ kind: 'failed', message }));
 document.addEventListener('keydown', ({ key }) => {

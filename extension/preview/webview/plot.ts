@@ -165,9 +165,9 @@ function options(
   };
 }
 
-/** Whole tens, at least 30 dB, at most 60 below the top. */
+/** Room above the curve for the word at its peak; at least 30 dB, at most 60 below the top. */
 function levels(low: number | null, high: number | null): [number, number] {
-  const top = 10 * Math.ceil(((high ?? 0) + 1) / 10);
+  const top = 5 * Math.ceil(((high ?? 0) + 3) / 5);
   const bottom = 10 * Math.floor(((low ?? -30) - 1) / 10);
   return [Math.max(top - 60, Math.min(top - 30, bottom)), top];
 }

@@ -15,6 +15,8 @@ export interface Stage {
   play(highlight: Highlight | undefined): void;
   cursor(ids: readonly string[]): void;
   findings(findings: readonly PanelFinding[]): void;
+  /** Takes the light or the dark colours, as the editor's theme is now. */
+  dress(): void;
   /** Brings a thing into sight and puts the focus on it. */
   focus(id: string): void;
 }
@@ -110,10 +112,19 @@ export function createStage(events: StageEvents, kept: ViewBox | undefined): Sta
     return true;
   }
 
+  const dress = (): void => {
+    const { classList } = document.body;
+    const isContrast = classList.contains('vscode-high-contrast') && !classList.contains('vscode-high-contrast-light');
+    const isDark = classList.contains('vscode-dark') || isContrast;
+    picture?.root.classList.toggle('dark', isDark);
+    picture?.root.classList.toggle('light', !isDark);
+  };
+
   return {
     frame,
     view,
     focus,
+    dress,
     get picture() {
       return picture;
     },
@@ -121,6 +132,7 @@ export function createStage(events: StageEvents, kept: ViewBox | undefined): Sta
       const hadFocus = frame.contains(document.activeElement);
       const before = current;
       picture = drawPicture(scene);
+      dress();
       frame.replaceChildren(picture.root);
       view.show(picture.root, scene.width, scene.height);
       current = undefined;
