@@ -48,19 +48,15 @@ function idsOf(locations: readonly Location[], places: DrawnScene['places']): st
   return [];
 }
 
-/** What the lamp would offer for a finding, the likeliest first. */
-export async function fixesOf(uri: Uri, { range, message }: Diagnostic): Promise<CodeAction[]> {
+/** What the lamp would offer where a finding stands, the likeliest first. */
+export async function fixesOf(uri: Uri, { range }: Diagnostic): Promise<CodeAction[]> {
   const actions = await commands.executeCommand<CodeAction[]>(
     'vscode.executeCodeActionProvider',
     uri,
     range,
     CodeActionKind.QuickFix.value,
   );
-  return actions.filter(
-    (action) =>
-      action.edit !== undefined &&
-      action.diagnostics?.some((one) => one.message === message && one.range.isEqual(range)) === true,
-  );
+  return actions.filter(({ edit }) => edit !== undefined);
 }
 
 /** Does what the lamp would do. */

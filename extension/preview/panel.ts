@@ -46,7 +46,10 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
   let findings: readonly Diagnostic[] = [];
   let isReady = false;
 
+  /** The newest of each kind: a panel that was out of sight is loaded anew and wants them all again. */
+  const told = new Map<ToPanel['kind'], ToPanel>();
   const send = (message: ToPanel): void => {
+    if (message.kind !== 'about' && message.kind !== 'export') told.set(message.kind, message);
     if (isReady) void panel.webview.postMessage(message);
   };
   const failed = (error: unknown): void =>
@@ -54,7 +57,7 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
   const isServed = (): boolean => link.state === 'ready' || link.state === 'checking';
 
   const picture = createLatest<undefined>(async (_, isOld) => {
-    if (!isReady || !isServed()) return;
+    if (!isServed()) return;
     const { side, grounds } = state;
     const drawn = await link.request('lugwork/scene', { uri: first.uri, side, grounds, evenBroken: shown === undefined });
     if (drawn === null) return send({ kind: 'banner', text: 'The circuit cannot be read.' });
@@ -74,7 +77,7 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
   }, failed);
 
   const play = createLatest<undefined>(async () => {
-    if (!isReady || !isServed()) return;
+    if (!isServed()) return;
     const asked = { uri: first.uri, grounds: state.grounds, at: state.at };
     const [highlight, curve] = await Promise.all([
       link.request('lugwork/overlay', asked),
@@ -99,26 +102,28 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
 
   const about = async (id: string): Promise<About> => {
     const place = places[id]?.[0];
-    const told = panelFindings(uri, findings, places).filter(({ ids }) => ids.includes(id));
-    const withFixes = await Promise.all(
-      told.map(async (finding) => ({
-        ...finding,
-        fixes: (await fixesOf(uri, findings[finding.number]!)).map(({ title }) => title),
-      })),
+    const here = panelFindings(uri, findings, places).filter(({ ids }) => ids.includes(id));
+    const offered = await Promise.all(
+      here.map(async ({ number }) =>
+        (await fixesOf(uri, findings[number]!)).map(({ title }): About['fixes'][number] => ({ finding: number, title })),
+      ),
     );
-    if (place === undefined) return { hover: [], findings: withFixes };
-    const end = new Position(place.end.line, Math.max(0, place.end.character - 1));
-    const hovers = await commands.executeCommand<Hover[]>('vscode.executeHoverProvider', Uri.parse(place.uri, true), end);
-    return { hover: hovers.flatMap(({ contents }) => contents.map(markdownOf)), findings: withFixes };
+    const fixes = [...new Map(offered.flat().map((fix) => [fix.title, fix])).values()];
+    if (place === undefined) return { hover: [], findings: here, fixes };
+    const hovers = await commands.executeCommand<Hover[]>(
+      'vscode.executeHoverProvider',
+      Uri.parse(place.uri, true),
+      hoverPlace(id, places[id]!),
+    );
+    return { hover: hovers.flatMap(({ contents }) => contents.map(markdownOf)), findings: here, fixes };
   };
 
   const receive = async (message: FromPanel): Promise<void> => {
     switch (message.kind) {
       case 'ready':
         isReady = true;
-        shown = undefined;
-        become({});
-        return picture.ask(undefined);
+        told.forEach((one) => void panel.webview.postMessage(one));
+        return;
       case 'go':
         return goTo(places[message.id]?.[0]);
       case 'goFinding': {
@@ -155,6 +160,9 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
     }
   };
   panel.webview.onDidReceiveMessage((message: FromPanel) => receive(message).catch(failed));
+  become({});
+  // Drawn while the panel's page is still being loaded.
+  void picture.ask(undefined);
   panel.title = `Drawing of ${uri.path.split('/').at(-1) ?? ''}`;
 
   return {
@@ -173,6 +181,13 @@ function bannerOf({ faults, scene }: DrawnScene): string {
   return scene === undefined
     ? `The text has ${many}. This is the last drawing from before.`
     : `The text has ${many}. The drawing shows what could be made out.`;
+}
+
+/** A name is asked at its end, where its lug stands; a wire at the word that begins its statement. */
+function hoverPlace(id: string, list: DrawnScene['places'][string]): Position {
+  const isNamed = /^(lug|part|assembly|cavity|plate):/.test(id);
+  const { line, character } = isNamed ? list[0]!.end : list.at(-1)!.start;
+  return new Position(line, isNamed ? Math.max(0, character - 1) : character);
 }
 
 async function goTo(place: DrawnScene['places'][string][number] | undefined): Promise<void> {

@@ -57,5 +57,7 @@ export interface PanelFinding {
 export interface About {
   /** Markdown, as the text's hover shows it. */
   readonly hover: readonly string[];
-  readonly findings: readonly (PanelFinding & { readonly fixes: readonly string[] })[];
+  readonly findings: readonly PanelFinding[];
+  /** What the lamp would offer at these findings, each once, with the number of a finding whose lamp has it. */
+  readonly fixes: readonly { readonly finding: number; readonly title: string }[];
 }

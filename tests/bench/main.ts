@@ -1,8 +1,9 @@
-/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency` for some of it. Figures are milliseconds, the middle of several runs. */
+/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel` for some of it. Figures are milliseconds, the middle of several runs. */
 import { cpus } from 'node:os';
 import { textTable, type Table } from '../../server/command/table.js';
 import { latencyHeads, latencyRows } from './latency.js';
 import { processHeads, processRows } from './process.js';
+import { panelRows } from './panel.js';
 import { benchSolver } from './solver.js';
 import { stageHeads, stageRows } from './stages.js';
 import { milliseconds } from './timing.js';
@@ -19,6 +20,10 @@ if (isWanted('process'))
 if (isWanted('latency')) {
   const rows = await latencyRows('dist/server.cjs');
   show('The editor, from a keystroke to its findings, and hover, through the protocol', { heads: latencyHeads, rows });
+}
+if (isWanted('panel')) {
+  const rows = await panelRows('dist/server.cjs', 'examples/main-and-preset-circuits.lug');
+  show('The drawing panel: largest example, server and browser as they are', { heads: ['what', 'ms', 'slowest of 20'], rows });
 }
 if (isWanted('solver')) {
   const solver = await benchSolver();

@@ -82,7 +82,7 @@ describe('what is done', () => {
     const id = (await panel.sent('go')).at(-1)!.id;
     await page.keyboard.press('i');
     expect((await panel.sent('ask')).at(-1)!.id).toBe(id);
-    await panel.send({ kind: 'about', id, about: { hover: ['**Bold** <b onclick="x">no</b> `code`'], findings: [] } });
+    await panel.send({ kind: 'about', id, about: { hover: ['**Bold** <b onclick="x">no</b> `code`'], findings: [], fixes: [] } });
     await page.locator('.details strong', { hasText: 'Bold' }).waitFor();
     expect(await page.locator('.details .about b').count()).toBe(0);
     await page.keyboard.press('Escape');
@@ -104,7 +104,7 @@ describe('what is done', () => {
     await panel.send({
       kind: 'about',
       id: 'lug:volume.3',
-      about: { hover: [], findings: [{ ...finding, fixes: ['move the wire'] }] },
+      about: { hover: [], findings: [finding], fixes: [{ finding: 0, title: 'move the wire' }] },
     });
     await page.getByRole('button', { name: 'Move the wire' }).click();
     expect(await panel.sent('fix')).toEqual([{ kind: 'fix', finding: 0, title: 'move the wire' }]);

@@ -79,25 +79,22 @@ export function createDetails(events: DetailsEvents): Details {
       position();
       if (takesFocus) go.focus();
     },
-    fill(about, { hover, findings }) {
+    fill(about, { hover, findings, fixes }) {
       if (about !== id) return;
-      const told = findings.map(({ number, severity, message, fixes }) => {
+      const told = findings.map(({ severity, message }) => {
         const [first, ...more] = message.split('\n');
-        const buttons = fixes.map((title) => {
-          const button = html('button', { type: 'button' }, capital(title));
-          button.addEventListener('click', () => {
-            events.fix(number, title);
-            hide();
-          });
-          return button;
-        });
-        const words = [
-          html('p', {}, html('strong', {}, `${capital(severity)}: `), first ?? ''),
-          ...more.map((line) => html('p', {}, line)),
-        ];
-        return html('div', { class: `finding ${severity}` }, ...words, ...buttons);
+        const words = html('p', {}, html('strong', {}, `${capital(severity)}: `), first ?? '');
+        return html('div', { class: `finding ${severity}` }, words, ...more.map((line) => html('p', {}, line)));
       });
-      body.replaceChildren(...told, ...hover.flatMap(markdown));
+      const buttons = fixes.map(({ finding, title }) => {
+        const button = html('button', { type: 'button', class: 'fix' }, capital(title));
+        button.addEventListener('click', () => {
+          events.fix(finding, title);
+          hide();
+        });
+        return button;
+      });
+      body.replaceChildren(...told, ...buttons, ...hover.flatMap(markdown));
       position();
     },
   };

@@ -61,12 +61,12 @@ async function broken(screen: Screen): Promise<void> {
 async function finding(screen: Screen): Promise<void> {
   const panel = await openDrawing(screen, 'moved-wire.lug');
   await panel.locator('.findings li button').first().click();
-  await panel.locator('.details .finding button').first().waitFor();
+  await panel.locator('.details .fix').first().waitFor();
 }
 
 async function repaired(screen: Screen): Promise<void> {
   const panel = panelOf(screen);
-  await panel.locator('.details .finding button').first().click();
+  await panel.locator('.details .fix').first().click();
   await panel.locator('.findings li').first().waitFor({ state: 'hidden' });
 }
 

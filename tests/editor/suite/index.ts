@@ -7,6 +7,7 @@ import './activation.js';
 import './findings.js';
 import './files.js';
 import './settings.js';
+import './preview.js';
 import './asking.js';
 import './changing.js';
 import './recovery.js';
