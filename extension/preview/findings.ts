@@ -11,7 +11,7 @@ import {
   type Uri,
 } from 'vscode';
 import type { DrawnScene } from '../../server/protocol.js';
-import { idsAt } from './places.js';
+import { idsAt, idsOnLine } from './places.js';
 import type { PanelFinding } from './protocol.js';
 
 const severities: Readonly<Record<DiagnosticSeverity, PanelFinding['severity']>> = {
@@ -45,7 +45,8 @@ function idsOf(locations: readonly Location[], places: DrawnScene['places']): st
     const ids = idsAt(places, uri.toString(), range.start);
     if (ids.length > 0) return ids;
   }
-  return [];
+  // What is wrong may be why it is not drawn: then it stands at what else its line names.
+  return locations.slice(0, 1).flatMap(({ uri, range }) => idsOnLine(places, uri.toString(), range.start.line));
 }
 
 /** What the lamp would offer where a finding stands, the likeliest first. */

@@ -15,7 +15,21 @@ export function idsAt(places: Places, uri: string, place: TextPlace): string[] {
   );
   const [first] = around.sort((a, b) => compareLength(a.one, b.one));
   if (first === undefined) return [];
-  return [...new Set(around.filter(({ one }) => compareLength(one, first.one) === 0).map(({ id }) => id))].sort();
+  const ids = [...new Set(around.filter(({ one }) => compareLength(one, first.one) === 0).map(({ id }) => id))].sort();
+  // A lug that the text names nowhere stands where its part does, and is not meant.
+  const isPart = ids.some((id) => id.startsWith('part:'));
+  return isPart ? ids.filter((id) => !id.startsWith('lug:')) : ids;
+}
+
+/** The first lug that a line names, else the first part. */
+export function idsOnLine(places: Places, uri: string, line: number): string[] {
+  const here = Object.entries(places).flatMap(([id, list]) =>
+    list.filter((one) => one.uri === uri && one.start.line === line && one.end.line === line).map((one) => ({ id, one })),
+  );
+  const rank = (id: string): number => ['lug:', 'part:'].findIndex((kind) => id.startsWith(kind));
+  const named = here.filter(({ id }) => rank(id) >= 0);
+  const [first] = named.sort((a, b) => rank(a.id) - rank(b.id) || a.one.start.character - b.one.start.character);
+  return first === undefined ? [] : [first.id];
 }
 
 function holds({ start, end }: FilePlace, place: TextPlace): boolean {

@@ -9,12 +9,12 @@ test('the drawing opens beside the text and leaves the cursor there', async () =
   const { uri } = await openCircuit('two-pickups.lug');
   await commands.executeCommand('lugwork.openDrawing');
   const tab = await eventually('the panel is open', () => drawings()[0]);
-  same(tab.label, 'Drawing of two-pickups.lug', 'title');
+  await eventually('it names the circuit', () => drawings()[0]?.label === 'Drawing of two-pickups.lug');
   same(tab.group.viewColumn === ViewColumn.One, false, 'it stands over the text');
   same(window.activeTextEditor?.document.uri.toString(), uri.toString(), 'the active editor');
 });
 
-test('asked for again it is not opened twice', async () => {
+test('a drawing asked for again is not opened twice', async () => {
   await openCircuit('two-pickups.lug');
   await commands.executeCommand('lugwork.openDrawing');
   same(drawings().length, 1, 'panels');
