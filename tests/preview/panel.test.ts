@@ -72,6 +72,13 @@ describe('what is done', () => {
     expect(await slider.getAttribute('aria-valuetext')).toBe('9.9 of 10');
   });
 
+  test('an echo that comes late takes nothing back', async () => {
+    const slider = panel.page.getByRole('slider', { name: 'volume' });
+    await panel.send({ kind: 'state', state: { uri: 'file:///x.lug', side: 'solder', grounds: 'auto', at: atRest } });
+    await panel.page.locator('input[value="solder"]:checked').waitFor({ state: 'attached' });
+    expect(await slider.inputValue()).toBe('9.9');
+  });
+
   test('arrow keys travel, Enter goes to the text, i tells about the thing and Escape comes back', async () => {
     const { page } = panel;
     await page.locator(lug).focus();

@@ -5,7 +5,7 @@ import { html } from './dom.js';
 export interface Controls {
   readonly root: HTMLElement;
   show(controls: readonly DrawnControl[]): void;
-  /** Moves what is not being moved by hand at this moment. */
+  /** Moves everything to where it stands. */
   set(at: ControlsAt): void;
 }
 
@@ -73,7 +73,7 @@ export function createControls(changed: (at: ControlsAt) => void): Controls {
     },
     set(next) {
       at = next;
-      for (const { input, refresh } of inputs) if (input.type !== 'range' || !input.matches(':active')) refresh();
+      inputs.forEach(({ refresh }) => refresh());
     },
   };
 }

@@ -33,6 +33,7 @@ let findings: readonly PanelFinding[] = [];
 let highlight: Highlight | undefined;
 let at: ControlsAt = { positions: {}, rotations: {} };
 let lastPlayed = -Infinity;
+let isFirst = true;
 
 const banner = html('p', { class: 'banner', role: 'status', hidden: true });
 const says = html('p', { class: 'says', 'aria-live': 'polite' });
@@ -107,7 +108,9 @@ function receive(message: ToPanel): void {
     case 'state':
       keep(message.state);
       toolbar.show(message.state);
-      at = message.state.at;
+      // Only the panel moves controls, so later ones are its own echo, and may be behind what is being turned.
+      if (isFirst) at = message.state.at;
+      isFirst = false;
       panel.set(at);
       table.mark(at, controls);
       break;

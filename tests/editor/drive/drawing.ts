@@ -47,7 +47,7 @@ async function turned(screen: Screen): Promise<void> {
   const panel = panelOf(screen);
   await panel.getByRole('slider', { name: 'volume' }).focus();
   for (let step = 0; step < 30; step++) await screen.page.keyboard.press('ArrowLeft');
-  await panel.locator('.says', { hasText: 'volume 7' }).waitFor();
+  await panel.locator('.says', { hasText: 'volume 7:' }).waitFor();
 }
 
 /** A lug that is not there breaks the text; the drawing stays. */
