@@ -78,7 +78,7 @@ export async function openScreen(options: ScreenOptions): Promise<Screen> {
     openFile: async (name) => {
       // The tree of files, for a virtual folder need not offer a search.
       await quickInput(page, 'F1', '>View: Show Explorer');
-      await page.locator('.explorer-folders-view .monaco-list-row', { hasText: name }).first().click();
+      await page.locator('.explorer-folders-view .monaco-list-row', { hasText: name }).first().dblclick();
       const editor = page.locator(`.monaco-editor[data-uri$="${name}"]`).first();
       await editor.locator('.view-line').first().waitFor();
       // Colours come a moment after the text.
