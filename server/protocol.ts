@@ -143,6 +143,8 @@ export type DrawnControl = DrawnSwitch | DrawnShaft;
 export interface DrawnSwitch {
   readonly kind: 'switch';
   readonly name: string;
+  /** The part that it is worked on, by its id in the scene. */
+  readonly part: string;
   readonly positions: readonly { readonly key: string; readonly label: string }[];
   /** Key of the position that counts where nothing is said. */
   readonly rest: string;
@@ -153,6 +155,7 @@ export interface DrawnSwitch {
 export interface DrawnShaft {
   readonly kind: 'shaft';
   readonly name: string;
+  readonly part: string;
   /** Rotation where nothing is said, 0 to 10. */
   readonly rest: number;
   readonly turn: 'right' | 'left';

@@ -22,7 +22,7 @@ import { applyFix, findingsOf, fixesOf, panelFindings } from './findings.js';
 import { createLatest } from './latest.js';
 import { idsAt } from './places.js';
 import type { About, FromPanel, PanelState, ToPanel } from './protocol.js';
-import { readControls } from './state.js';
+import { readMessage } from './read-message.js';
 
 /** Points of a curve: more than a narrow plot has columns to show. */
 const curvePoints = 240;
@@ -141,13 +141,10 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
         return;
       }
       case 'set':
-        become({ at: readControls(message.at) });
+        become({ at: message.at });
         return play.ask(undefined);
       case 'look':
-        become({
-          side: message.side === 'player' ? 'player' : 'solder',
-          grounds: message.grounds === 'wires' || message.grounds === 'marks' ? message.grounds : 'auto',
-        });
+        become({ side: message.side, grounds: message.grounds });
         return picture.ask(undefined);
       case 'exported':
         return saveDrawing(
@@ -156,10 +153,14 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
           message.format === 'svg' ? new TextEncoder().encode(message.text) : message.bytes,
         );
       case 'failed':
-        return failed(String(message.message));
+        return failed(message.message);
     }
   };
-  panel.webview.onDidReceiveMessage((message: FromPanel) => receive(message).catch(failed));
+  panel.webview.onDidReceiveMessage((value: unknown) => {
+    const message = readMessage(value);
+    if (message === undefined) return failed('the panel sent what is no message of its own');
+    return receive(message).catch(failed);
+  });
   become({});
   // Drawn while the panel's page is still being loaded.
   void picture.ask(undefined);

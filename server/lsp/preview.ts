@@ -99,15 +99,26 @@ export function settingAt(circuit: Circuit, { positions, rotations }: ControlsAt
 export function controlsOf(circuit: Circuit): DrawnControl[] {
   const switches = circuit.switches
     .filter(({ positions }) => positions.length > 1)
-    .map(({ name, positions, rest }): DrawnControl => ({
+    .map(({ name, part, positions, rest }): DrawnControl => ({
       kind: 'switch',
       name,
+      part: partId(circuit, part),
       positions: positions.map(({ key, label }) => ({ key, label })),
       rest: positions[rest ?? 0]!.key,
       returns: rest !== undefined,
     }));
-  const shafts = circuit.shafts.map(({ name, rest, turn }): DrawnControl => ({ kind: 'shaft', name, rest, turn }));
+  const shafts = circuit.shafts.map(({ name, part, rest, turn }): DrawnControl => ({
+    kind: 'shaft',
+    name,
+    part: partId(circuit, part),
+    rest,
+    turn,
+  }));
   return [...switches, ...shafts];
+}
+
+function partId(circuit: Circuit, part: number): string {
+  return `part:${circuit.parts[part]!.name}`;
 }
 
 interface DrawnDocument {

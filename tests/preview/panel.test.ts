@@ -133,14 +133,14 @@ describe('what is done', () => {
     await page.keyboard.press('0');
     expect(await box()).toEqual(whole);
     await page.keyboard.press('Shift+ArrowRight');
-    expect((await box())[0]!).toBeGreaterThan(0);
-    expect(await panel.kept()).toMatchObject({ view: { y: 0 }, side: 'solder' });
+    expect((await box())[0]!).toBeGreaterThan(whole[0]!);
+    expect(await panel.kept()).toMatchObject({ view: { y: whole[1] }, side: 'solder' });
     await page.getByRole('button', { name: 'Fit the whole drawing' }).click();
     expect(await box()).toEqual(whole);
   });
 
   test('the other side and the other ground are asked for', async () => {
-    await panel.page.getByRole('radio', { name: 'Player side' }).check({ force: true });
+    await panel.page.getByRole('radio', { name: 'Player' }).check({ force: true });
     expect((await panel.sent('look')).at(-1)).toEqual({ kind: 'look', side: 'player', grounds: 'auto' });
   });
 

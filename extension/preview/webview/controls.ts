@@ -1,81 +1,133 @@
-/** The controls of the instrument, live: a group of choices for each switch, a slider for each shaft. */
+/** The controls of the instrument, live: a group of choices for each switch, a slider for each shaft; in a strip of all, and wherever else one is wanted. */
 import type { ControlsAt, DrawnControl, DrawnShaft, DrawnSwitch } from '../../../server/protocol.js';
 import { html } from './dom.js';
 
 export interface Controls {
   readonly root: HTMLElement;
+  /** Puts everything back to where it rests. */
+  readonly reset: HTMLElement;
   show(controls: readonly DrawnControl[]): void;
   /** Moves everything to where it stands. */
   set(at: ControlsAt): void;
+  /** Those of a part once more, to be shown at the part itself; those made before for a part are no longer kept up. */
+  ofPart(part: string): HTMLElement[];
+  /** Turns the first control of a part on by `by` positions, or whole figures of a shaft; false where the part has none. */
+  step(part: string, by: number): boolean;
+}
+
+interface Live {
+  readonly root: HTMLElement;
+  refresh(): void;
 }
 
 /** `changed` gets how everything stands after a change by hand. */
 export function createControls(changed: (at: ControlsAt) => void): Controls {
-  const list = html('div', { class: 'controls' });
-  const reset = html('button', { type: 'button', class: 'plain' }, 'All at rest');
-  const root = html('section', { 'aria-label': 'Controls' }, html('header', {}, html('h2', {}, 'Controls'), reset), list);
-  let shown = '';
+  const switches = html('div', { class: 'switches' });
+  const shafts = html('div', { class: 'shafts' });
+  const none = html('p', { class: 'note' });
+  const reset = html('button', { type: 'button', class: 'plain reset' }, 'All at rest');
+  const root = html('section', { 'aria-label': 'Controls', class: 'controls' }, switches, shafts, none);
+  let controls: readonly DrawnControl[] = [];
   let at: ControlsAt = { positions: {}, rotations: {} };
-  let inputs: { readonly input: HTMLInputElement; refresh(): void }[] = [];
+  let strip: readonly Live[] = [];
+  let atPart: readonly Live[] = [];
+  const refresh = (): void => [...strip, ...atPart].forEach((one) => one.refresh());
   const become = (next: ControlsAt): void => {
     at = next;
-    inputs.forEach(({ refresh }) => refresh());
+    refresh();
     changed(at);
   };
+  const place = (device: DrawnSwitch, key: string): void => become({ ...at, positions: { ...at.positions, [device.name]: key } });
+  const turn = (shaft: DrawnShaft, rotation: number): void =>
+    become({ ...at, rotations: { ...at.rotations, [shaft.name]: rotation } });
   reset.addEventListener('click', () => become({ positions: {}, rotations: {} }));
 
-  const switchGroup = (device: DrawnSwitch): HTMLElement => {
-    const choices = device.positions.map(({ key, label }) => {
-      const input = html('input', { type: 'radio', name: `switch ${device.name}`, value: key });
-      input.addEventListener('change', () => become({ ...at, positions: { ...at.positions, [device.name]: key } }));
-      inputs.push({ input, refresh: () => (input.checked = (at.positions[device.name] ?? device.rest) === key) });
-      return html('label', {}, input, html('span', {}, label));
-    });
-    const name = device.returns ? `${device.name}, goes back by itself` : device.name;
-    return html('fieldset', { class: 'switch' }, html('legend', {}, name), html('div', { class: 'choices' }, ...choices));
-  };
-
-  const shaftSlider = (shaft: DrawnShaft): HTMLElement => {
-    const input = html('input', { type: 'range', min: 0, max: 10, step: 0.1 });
-    const value = html('output', {});
-    const tell = (): void => {
-      const rotation = Number(input.value);
-      value.value = String(rotation);
-      input.setAttribute('aria-valuetext', `${rotation} of 10`);
-    };
-    input.addEventListener('input', () => {
-      tell();
-      become({ ...at, rotations: { ...at.rotations, [shaft.name]: Number(input.value) } });
-    });
-    inputs.push({
-      input,
-      refresh: () => {
-        input.value = String(at.rotations[shaft.name] ?? shaft.rest);
-        tell();
-      },
-    });
-    const turn = shaft.turn === 'left' ? ' (turned left)' : '';
-    return html('label', { class: 'shaft' }, html('span', {}, `${shaft.name}${turn}`), input, value);
-  };
+  const live = (control: DrawnControl, where: string): Live =>
+    control.kind === 'switch'
+      ? switchGroup(control, where, () => positionOf(at, control), place)
+      : shaftSlider(control, () => rotationOf(at, control), turn);
 
   return {
     root,
-    show(controls) {
-      const text = JSON.stringify(controls);
-      if (text === shown) return;
-      shown = text;
-      inputs = [];
+    reset,
+    show(next) {
+      if (JSON.stringify(next) === JSON.stringify(controls) && strip.length > 0) return;
+      controls = next;
       const order = [...controls].sort((a, b) => rank(a) - rank(b));
-      list.replaceChildren(...order.map((control) => (control.kind === 'switch' ? switchGroup(control) : shaftSlider(control))));
-      if (controls.length === 0) list.append(html('p', {}, 'Nothing to turn or to switch.'));
+      strip = order.map((control) => live(control, 'strip'));
+      const rootsOf = (kind: DrawnControl['kind']): HTMLElement[] =>
+        strip.filter((_, index) => order[index]!.kind === kind).map((one) => one.root);
+      switches.replaceChildren(...rootsOf('switch'));
+      shafts.replaceChildren(...rootsOf('shaft'));
+      none.textContent = controls.length === 0 ? 'Nothing to turn or to switch.' : '';
       reset.hidden = controls.length === 0;
-      inputs.forEach(({ refresh }) => refresh());
+      refresh();
     },
     set(next) {
       at = next;
-      inputs.forEach(({ refresh }) => refresh());
+      refresh();
+    },
+    ofPart(part) {
+      atPart = controls.filter((control) => control.part === part).map((control) => live(control, 'part'));
+      refresh();
+      return atPart.map((one) => one.root);
+    },
+    step(part, by) {
+      const control = controls.find((one) => one.part === part);
+      if (control?.kind === 'shaft') turn(control, Math.min(10, Math.max(0, rotationOf(at, control) + by)));
+      else if (control?.kind === 'switch') {
+        const count = control.positions.length;
+        const now = control.positions.findIndex(({ key }) => key === positionOf(at, control));
+        place(control, control.positions[(now + by + count) % count]!.key);
+      }
+      return control !== undefined;
     },
   };
+}
+
+function switchGroup(
+  device: DrawnSwitch,
+  place: string,
+  now: () => string,
+  changed: (device: DrawnSwitch, key: string) => void,
+): Live {
+  const inputs = device.positions.map(({ key, label }) => {
+    const input = html('input', { type: 'radio', name: `${place} ${device.name}`, value: key });
+    input.addEventListener('change', () => changed(device, key));
+    return { key, input, label: html('label', {}, input, html('span', {}, label)) };
+  });
+  const resting = device.positions.find(({ key }) => key === device.rest)?.label;
+  const rests = resting === 'rest' ? 'springs back' : `rests at ${resting}`;
+  const name = device.returns ? `${device.name} (${rests})` : device.name;
+  const choices = html('div', { class: 'choices' }, ...inputs.map(({ label }) => label));
+  return {
+    root: html('fieldset', { class: 'switch' }, html('legend', {}, name), choices),
+    refresh: () => inputs.forEach(({ key, input }) => (input.checked = key === now())),
+  };
+}
+
+function shaftSlider(shaft: DrawnShaft, now: () => number, changed: (shaft: DrawnShaft, rotation: number) => void): Live {
+  const input = html('input', { type: 'range', min: 0, max: 10, step: 0.1 });
+  const value = html('output', {});
+  input.addEventListener('input', () => changed(shaft, Number(input.value)));
+  const name = shaft.turn === 'left' ? `${shaft.name} (turned left)` : shaft.name;
+  return {
+    root: html('label', { class: 'shaft' }, html('span', { title: name }, name), input, value),
+    refresh: () => {
+      const rotation = now();
+      input.value = String(rotation);
+      value.value = String(Math.round(rotation * 10) / 10);
+      input.setAttribute('aria-valuetext', `${value.value} of 10`);
+    },
+  };
+}
+
+function positionOf(at: ControlsAt, device: DrawnSwitch): string {
+  return at.positions[device.name] ?? device.rest;
+}
+
+function rotationOf(at: ControlsAt, shaft: DrawnShaft): number {
+  return at.rotations[shaft.name] ?? shaft.rest;
 }
 
 /** Switches, pots, and last what goes back by itself. */

@@ -17,12 +17,15 @@ export interface DetailsEvents {
   ask(id: string): void;
   go(id: string): void;
   fix(finding: number, title: string): void;
+  /** What is worked on the thing, live. */
+  controls(id: string): readonly HTMLElement[];
   /** Hidden while it held the focus. */
   left(id: string): void;
 }
 
 export function createDetails(events: DetailsEvents): Details {
   const heading = html('h2', { id: 'details-heading' });
+  const live = html('div', { class: 'live' });
   const body = html('div', { class: 'about' });
   const go = html('button', { type: 'button' }, 'Show in the text');
   const close = html('button', { type: 'button', class: 'plain', 'aria-label': 'Close' }, '×');
@@ -31,6 +34,7 @@ export function createDetails(events: DetailsEvents): Details {
     'div',
     { class: 'details', role: 'dialog', 'aria-labelledby': 'details-heading', hidden: true },
     head,
+    live,
     body,
     go,
   );
@@ -72,6 +76,7 @@ export function createDetails(events: DetailsEvents): Details {
       if (next !== id) {
         id = next;
         heading.textContent = title;
+        live.replaceChildren(...events.controls(next));
         body.replaceChildren();
         events.ask(next);
       }

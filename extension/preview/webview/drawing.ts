@@ -20,6 +20,8 @@ export interface DrawnPicture {
   readonly scene: Scene;
   /** What can be pointed at, chosen and read, in reading order. */
   readonly things: ReadonlyMap<string, Thing>;
+  /** Takes notes out of the picture, by their order in the scene. */
+  leaveOut(notes: readonly number[]): void;
   /** Shows one setting, or none. */
   play(highlight: Highlight | undefined): void;
 }
@@ -70,6 +72,10 @@ export function drawPicture(scene: Scene): DrawnPicture {
     root,
     scene,
     things,
+    leaveOut(notes) {
+      const texts = [...root.querySelectorAll('.note > text')];
+      for (const index of notes) texts[index]?.remove();
+    },
     play(highlight) {
       root.classList.toggle('played', highlight !== undefined);
       for (const [id, node] of nodes)

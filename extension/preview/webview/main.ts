@@ -12,10 +12,11 @@ import { createPlot } from './plot.js';
 import { createStage } from './stage.js';
 import { createTable } from './table.js';
 import { createToolbar } from './toolbar.js';
-import type { ViewBox } from './view.js';
+import { readMessage, readView } from './read-message.js';
+import type { KeptView } from './view.js';
 
 interface Kept extends Partial<PanelState> {
-  readonly view?: ViewBox | undefined;
+  readonly view?: KeptView;
 }
 declare function acquireVsCodeApi(): {
   postMessage(message: FromPanel): void;
@@ -37,37 +38,44 @@ let isFirst = true;
 
 const banner = html('p', { class: 'banner', role: 'status', hidden: true });
 const says = html('p', { class: 'says', 'aria-live': 'polite' });
+const heading = html('h1', { class: 'unseen' }, 'Wiring drawing');
 const remarks = html('p', { class: 'note' });
+const cautions = html('p', { class: 'note cautions' });
 const keys = html(
   'details',
   { class: 'note' },
-  html('summary', {}, 'Keys in the drawing'),
-  'Arrow keys go from thing to thing, Enter shows it in the text, i tells about it, + and − zoom, 0 fits, Shift with arrow keys moves the drawing.',
+  html('summary', {}, 'Mouse and keys in the drawing'),
+  'A click shows a thing in the text, a double click turns its switch on, the wheel moves the drawing, with Ctrl it zooms. ' +
+    'Arrow keys go from thing to thing, Enter shows it in the text, i tells about it, Page Up and Page Down turn its switch or pot, ' +
+    '+ and − zoom, 0 fits, Shift with arrow keys moves the drawing.',
 );
 
 const details = createDetails({
   ask: (id) => send({ kind: 'ask', id }),
   go: (id) => send({ kind: 'go', id }),
   fix: (finding, title) => send({ kind: 'fix', finding, title }),
+  controls: (id) => panel.ofPart(id),
   left: (id) => stage.focus(id),
 });
 const stage = createStage(
   {
     go: (id) => send({ kind: 'go', id }),
+    step: (id, by) => panel.step(id, by),
     about: (id, takesFocus) => {
       const thing = stage.picture?.things.get(id);
       if (thing === undefined || (!takesFocus && details.root.contains(document.activeElement))) return;
       details.show(id, thing.says, thing.node.getBoundingClientRect(), takesFocus);
     },
     left: () => leaveSoon(),
-    moved: () => keep({ view: stage.view.box }),
+    moved: () => keep({ view: stage.view.kept }),
   },
-  editor.getState()?.view,
+  readView(editor.getState()?.view),
 );
 const toolbar = createToolbar({
   look: (side, grounds) => send({ kind: 'look', side, grounds }),
   zoom: (factor) => stage.view.zoom(factor),
   fit: () => stage.view.fit(),
+  save: (format) => void exportAs(format),
 });
 const panel = createControls((next) => {
   at = next;
@@ -117,14 +125,15 @@ function receive(message: ToPanel): void {
     case 'picture':
       ({ controls } = message);
       details.hide();
-      stage.show(message.scene);
+      cautions.textContent = stage.show(message.scene);
+      heading.textContent = `Wiring of ${message.scene.title}, seen from the ${message.scene.side} side`;
       panel.show(controls);
       table.mark(at, controls);
       list.show(findings, isDrawn);
       remarks.textContent = message.remarks.join('; ');
       break;
     case 'table':
-      table.show(message.rows, message.leftOut);
+      table.show(message.rows, message.leftOut, controls);
       table.mark(at, controls);
       break;
     case 'played': {
@@ -176,17 +185,23 @@ async function exportAs(format: 'svg' | 'png'): Promise<void> {
 const looks = new CSSStyleSheet();
 looks.replaceSync(styleSheet);
 document.adoptedStyleSheets = [looks];
-const drawing = html('section', { 'aria-label': 'Drawing', class: 'drawing' }, stage.frame, says, keys, remarks);
-const playing = html('div', { class: 'playing', tabindex: -1 }, list.root, panel.root, plot.root, table.root);
-document.body.append(
-  html('main', {}, html('h1', { class: 'unseen' }, 'Wiring drawing'), toolbar.root, banner, drawing, playing),
-  details.root,
+const saying = html('div', { class: 'saying' }, says, panel.reset);
+const drawing = html('section', { 'aria-label': 'Drawing', class: 'drawing' }, stage.root, saying, cautions, remarks);
+const playing = html(
+  'div',
+  { class: 'playing', tabindex: -1 },
+  html('div', { class: 'beside' }, list.root, panel.root, table.root),
+  html('div', { class: 'under' }, plot.root, keys),
 );
+document.body.append(html('main', {}, heading, toolbar.root, banner, drawing, playing), details.root);
 new MutationObserver(() => {
   stage.dress();
   plot.recolour();
 }).observe(document.body, { attributes: true, attributeFilter: ['class'] });
-window.addEventListener('message', ({ data }: MessageEvent<ToPanel>) => receive(data));
+window.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
+  const message = readMessage(data);
+  if (message !== undefined) receive(message);
+});
 window.addEventListener('error', ({ message }) => send({ kind: 'failed', message }));
 document.addEventListener('keydown', ({ key }) => {
   if (key === 'Escape') details.hide();

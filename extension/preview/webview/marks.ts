@@ -1,7 +1,9 @@
 /** Marks on a drawing: what the cursor stands on, and the findings at their lugs. */
+import { overlaps, type Box } from '../../../language/drawing/geometry.js';
+import { sceneLabels } from '../../../language/drawing/index.js';
 import type { PanelFinding } from '../protocol.js';
 import { svg } from './dom.js';
-import type { DrawnPicture } from './drawing.js';
+import type { DrawnPicture, Thing } from './drawing.js';
 
 /** Marks what the cursor stands on; gives the first of it. */
 export function markCursor(picture: DrawnPicture, ids: readonly string[]): string | undefined {
@@ -10,6 +12,14 @@ export function markCursor(picture: DrawnPicture, ids: readonly string[]): strin
 }
 
 const signs: Readonly<Record<PanelFinding['severity'], string>> = { error: '!', warning: '!', info: 'i', hint: 'i' };
+const radius = 8;
+/** Where a badge may stand about its thing: the nearest first, and of those the upper right. */
+const sides = [13, 18, 24, 30, 36, 42].flatMap((distance) =>
+  [1, 3, -1, -3, 2, -2, 0, 4].map((eighth) => {
+    const angle = (eighth * Math.PI) / 4;
+    return [distance * Math.cos(angle), -distance * Math.sin(angle)] as const;
+  }),
+);
 
 /** Puts a badge on each thing that has findings; `chosen` gets the id of the thing. Findings are reached by keyboard through their list and their things. */
 export function markFindings(picture: DrawnPicture, findings: readonly PanelFinding[], chosen: (id: string) => void): void {
@@ -21,14 +31,16 @@ export function markFindings(picture: DrawnPicture, findings: readonly PanelFind
     const here = byThing.get(id) ?? [];
     hit.setAttribute('aria-label', here.length === 0 ? says : `${says}; ${here.map(wordsOf).join('; ')}`);
   }
+  const taken: Box[] = sceneLabels(picture.scene).map(({ label }) => label);
   const badges = [...byThing].map(([id, here]) => {
-    const { x, y } = picture.things.get(id)!;
+    const place = freePlace(picture.things.get(id)!, taken);
+    taken.push(place);
     const { severity } = here[0]!;
     const count = here.length > 1 ? String(here.length) : signs[severity];
     const badge = svg(
       'g',
-      { class: `badge ${severity}`, transform: `translate(${x + 9} ${y - 9})` },
-      svg('circle', { r: 8 }),
+      { class: `badge ${severity}`, transform: `translate(${place.x + radius} ${place.y + radius})` },
+      svg('circle', { r: radius }),
       svg('text', { y: 4, 'font-size': 12, class: 'bold' }, count),
     );
     badge.addEventListener('click', (event) => {
@@ -38,6 +50,17 @@ export function markFindings(picture: DrawnPicture, findings: readonly PanelFind
     return badge;
   });
   picture.root.append(svg('g', { class: 'badges', 'aria-hidden': 'true' }, ...badges));
+}
+
+/** Beside the thing where no word is covered, else where it usually stands. */
+function freePlace({ x, y }: Thing, taken: readonly Box[]): Box {
+  const boxes = sides.map(([right, down]): Box => ({
+    x: x + right - radius,
+    y: y + down - radius,
+    width: 2 * radius,
+    height: 2 * radius,
+  }));
+  return boxes.find((box) => !taken.some((other) => overlaps(box, other))) ?? boxes[0]!;
 }
 
 function wordsOf({ severity, message }: PanelFinding): string {

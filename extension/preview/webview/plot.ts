@@ -12,34 +12,45 @@ export interface ResponsePlot {
   recolour(): void;
 }
 
-const height = 240;
+/** A share of the panel, so that controls and table stay in sight beside it. */
+const heightNow = (): number => Math.round(Math.min(260, Math.max(130, innerHeight * 0.19)));
 /** Levels below this are silence. */
 const silence = -200;
 const marks = [20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000, 20_000];
 
 export function createPlot(): ResponsePlot {
   const frame = html('div', { class: 'plot', tabindex: 0, role: 'slider' });
-  const told = html('p', { class: 'readout', 'aria-live': 'polite' });
+  const told = html('div', { class: 'readout', hidden: true });
   const summary = html('p', { class: 'summary' });
   const heading = html('header', {}, html('h2', {}, 'Response'), summary);
-  const root = html('section', { 'aria-label': 'Response' }, heading, frame, told);
+  const root = html('section', { 'aria-label': 'Response', class: 'response' }, heading, frame);
   let curve: ResponseCurve | undefined;
   let before: ResponseCurve | undefined;
   let plot: uPlot | undefined;
   let at = -1;
 
   const read = (index: number): void => {
-    if (curve === undefined || index < 0) {
-      told.textContent = 'Point at the curve, or use the arrow keys, to read it.';
-      return;
-    }
+    told.hidden = curve === undefined || index < 0;
+    if (curve === undefined || index < 0) return;
     const level = curve.db[index]!;
     const old = before?.db[index];
     const words = `${hertz(curve.hz[index]!)}: ${level <= silence ? 'silent' : decibels(level)}`;
     const was = old === undefined || old <= silence || before === curve ? '' : `, before ${decibels(old)}`;
     told.textContent = words + was;
+    beside(curve.hz[index]!, level);
     frame.setAttribute('aria-valuenow', String(Math.round(curve.hz[index]!)));
     frame.setAttribute('aria-valuetext', words + was);
+  };
+  /** The read-out stands above the point that it reads, on the side where there is room. */
+  const beside = (hz: number, level: number): void => {
+    if (plot === undefined) return;
+    const { left, top, width } = plot.over.getBoundingClientRect();
+    const { x, y } = frame.getBoundingClientRect();
+    const at = plot.valToPos(hz, 'x');
+    const isLeft = at > width / 2;
+    told.style.left = `${left - x + at + (isLeft ? -10 : 10)}px`;
+    told.style.top = `${top - y + Math.max(0, plot.valToPos(Math.max(level, plot.scales.y!.min ?? silence), 'y') - 30)}px`;
+    told.classList.toggle('left', isLeft);
   };
   const data = (): uPlot.AlignedData => {
     const levels = (one: ResponseCurve | undefined): (number | null)[] =>
@@ -55,16 +66,18 @@ export function createPlot(): ResponsePlot {
       options(
         frame.clientWidth || 480,
         () => curve,
-        (index) => read(index ?? at),
+        (index) => read(index ?? (frame.matches(':focus-visible') ? at : -1)),
       ),
       data(),
       frame,
     );
+    frame.append(told);
   };
   frame.setAttribute('aria-label', 'Read the response at a frequency');
   frame.setAttribute('aria-valuemin', '20');
   frame.setAttribute('aria-valuemax', '20000');
   frame.setAttribute('aria-valuenow', '20');
+  frame.addEventListener('blur', () => read(-1));
   frame.addEventListener('keydown', (event) => {
     const count = curve?.hz.length ?? 0;
     const step = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp: 12, PageDown: -12, Home: -count, End: count }[
@@ -78,10 +91,9 @@ export function createPlot(): ResponsePlot {
     read(at);
   });
   new ResizeObserver(() => {
-    const width = frame.clientWidth;
-    if (plot !== undefined && width > 0 && plot.width !== width) plot.setSize({ width, height });
-  }).observe(frame);
-  read(-1);
+    const [width, height] = [frame.clientWidth, heightNow()];
+    if (plot !== undefined && width > 0 && (plot.width !== width || plot.height !== height)) plot.setSize({ width, height });
+  }).observe(document.documentElement);
 
   return {
     root,
@@ -90,8 +102,8 @@ export function createPlot(): ResponsePlot {
       curve = next;
       if (plot === undefined) make();
       else plot.setData(data());
-      summary.textContent = summaryOf(next);
-      if (at >= 0) read(at);
+      summary.textContent = summaryOf(next) + (before === undefined || before === curve ? '' : ' Pale: the setting before.');
+      if (!told.hidden && plot !== undefined) read(plot.cursor.idx ?? at);
     },
     recolour: () => {
       if (plot !== undefined) make();
@@ -125,7 +137,7 @@ function options(
   const font = `11px ${style.fontFamily}`;
   return {
     width,
-    height,
+    height: heightNow(),
     legend: { show: false },
     cursor: { drag: { x: false, y: false, setScale: false }, points: { size: 7 } },
     scales: { x: { distr: 3, time: false, range: () => [20, 20_000] }, y: { range: (_, low, high) => levels(low, high) } },

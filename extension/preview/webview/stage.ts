@@ -4,14 +4,17 @@ import type { PanelFinding } from '../protocol.js';
 import { html } from './dom.js';
 import { drawPicture, type DrawnPicture } from './drawing.js';
 import { markCursor, markFindings } from './marks.js';
+import { createOverview } from './overview.js';
+import { readSheet } from './sheet.js';
 import { nextThing } from './travel.js';
-import { createView, type View, type ViewBox } from './view.js';
+import { createView, type KeptView, type View } from './view.js';
 
 export interface Stage {
-  readonly frame: HTMLElement;
+  readonly root: HTMLElement;
   readonly view: View;
   readonly picture: DrawnPicture | undefined;
-  show(scene: Scene): void;
+  /** Shows a drawing; gives the cautions that belong to it. */
+  show(scene: Scene): string;
   play(highlight: Highlight | undefined): void;
   cursor(ids: readonly string[]): void;
   findings(findings: readonly PanelFinding[]): void;
@@ -23,19 +26,30 @@ export interface Stage {
 
 export interface StageEvents {
   go(id: string): void;
+  /** Turns on what is worked on a part, by positions or whole figures; false where there is nothing. */
+  step(id: string, by: number): boolean;
   /** What stands there is asked for; `takesFocus` where a key or click asked. */
   about(id: string, takesFocus: boolean): void;
   /** The pointer has left what it pointed at. */
   left(): void;
+  /** The user has moved the window. */
   moved(): void;
 }
 
 /** Milliseconds that the pointer rests before anything pops up. */
 const restMs = 450;
 
-export function createStage(events: StageEvents, kept: ViewBox | undefined): Stage {
+export function createStage(events: StageEvents, kept: KeptView): Stage {
   const frame = html('div', { class: 'frame' });
-  const view = createView(frame, events.moved, kept);
+  const overview = createOverview((x, y) => view.centre(x, y));
+  const view = createView(
+    frame,
+    (byUser) => {
+      overview.mark(view.seen, view.isWhole);
+      if (byUser) events.moved();
+    },
+    kept,
+  );
   let picture: DrawnPicture | undefined;
   let highlight: Highlight | undefined;
   let cursor: readonly string[] = [];
@@ -67,6 +81,10 @@ export function createStage(events: StageEvents, kept: ViewBox | undefined): Sta
     if (id === undefined) return;
     rove(id);
     events.go(id);
+  });
+  frame.addEventListener('dblclick', (event) => {
+    const id = thingAt(event.target);
+    if (id !== undefined) events.step(id, 1);
   });
   frame.addEventListener('focusin', (event) => {
     const id = thingAt(event.target);
@@ -103,7 +121,9 @@ export function createStage(events: StageEvents, kept: ViewBox | undefined): Sta
     } else if (isArrow && thing !== undefined && picture !== undefined) {
       const next = nextThing(picture.things.values(), thing, key);
       if (next !== undefined) focus(next);
-    } else if (key === '+' || key === '=') view.zoom(1.25);
+    } else if ((key === 'PageUp' || key === 'PageDown') && thing !== undefined)
+      return events.step(thing.id, key === 'PageUp' ? 1 : -1);
+    else if (key === '+' || key === '=') view.zoom(1.25);
     else if (key === '-') view.zoom(0.8);
     else if (key === '0') view.fit();
     else if ((key === 'Enter' || key === ' ') && thing !== undefined) events.go(thing.id);
@@ -121,7 +141,7 @@ export function createStage(events: StageEvents, kept: ViewBox | undefined): Sta
   };
 
   return {
-    frame,
+    root: html('div', { class: 'stage' }, frame, overview.root),
     view,
     focus,
     dress,
@@ -134,13 +154,17 @@ export function createStage(events: StageEvents, kept: ViewBox | undefined): Sta
       picture = drawPicture(scene);
       dress();
       frame.replaceChildren(picture.root);
-      view.show(picture.root, scene.width, scene.height);
+      const { content, cautions, outside } = readSheet(scene);
+      picture.leaveOut(outside);
+      overview.show(scene, content);
+      view.show(picture.root, content);
       current = undefined;
       rove(before);
       picture.play(highlight);
       markCursor(picture, cursor);
       markFindings(picture, findings, (id) => events.about(id, true));
       if (hadFocus && current !== undefined) focus(current);
+      return cautions;
     },
     play(next) {
       highlight = next;
@@ -152,7 +176,7 @@ export function createStage(events: StageEvents, kept: ViewBox | undefined): Sta
       const first = markCursor(picture, ids);
       const thing = first === undefined ? undefined : picture.things.get(first);
       // What the user works on in the drawing itself stays where it is.
-      if (thing !== undefined && view.box !== undefined && !frame.contains(document.activeElement)) view.reveal(thing.x, thing.y);
+      if (thing !== undefined && !frame.contains(document.activeElement)) view.reveal(thing.x, thing.y);
     },
     findings(next) {
       findings = next;

@@ -1,25 +1,34 @@
-/** The table of positions: what each sounds like; a row chooses its position. */
-import type { ControlsAt, DrawnControl, PositionRow } from '../../../server/protocol.js';
+/** The table of positions: a column a switch, then what is heard; a row chooses its position. */
+import type { ControlsAt, DrawnControl, DrawnSwitch, PositionRow } from '../../../server/protocol.js';
 import { html } from './dom.js';
 
 export interface PositionsTable {
   readonly root: HTMLElement;
-  show(rows: readonly PositionRow[], leftOut: readonly string[]): void;
+  show(rows: readonly PositionRow[], leftOut: readonly string[], controls: readonly DrawnControl[]): void;
   /** Marks the row of the setting. */
   mark(at: ControlsAt, controls: readonly DrawnControl[]): void;
 }
 
 /** More rows than this nobody reads; the controls choose among the rest. */
 const mostRows = 256;
+/** More switches than this would leave no room for what is heard: then the setting is written in one column. */
+const mostColumns = 5;
+const results = ['Sounds', 'Hum', 'Reads', 'Peak'];
+
+interface ShownRow {
+  readonly set: PositionRow['set'];
+  readonly row: HTMLElement;
+  readonly button: HTMLButtonElement;
+}
 
 /** `chosen` gets the positions of a row. */
 export function createTable(chosen: (set: Readonly<Record<string, string>>) => void): PositionsTable {
+  const head = html('thead');
   const body = html('tbody');
-  const heads = ['Setting', 'Sounds', 'Hum', 'Reads', 'Peak'].map((head) => html('th', { scope: 'col' }, head));
-  const table = html('table', { class: 'positions' }, html('thead', {}, html('tr', {}, ...heads)), body);
+  const table = html('table', { class: 'positions', 'aria-label': 'What each position sounds like' }, head, body);
   const note = html('p', { class: 'note' });
-  const root = html('section', { 'aria-label': 'Positions' }, html('header', {}, html('h2', {}, 'Positions')), table, note);
-  let shown: { readonly set: PositionRow['set']; readonly row: HTMLElement; readonly button: HTMLButtonElement }[] = [];
+  const root = html('section', { 'aria-label': 'Positions' }, html('div', { class: 'table' }, table), note);
+  let shown: readonly ShownRow[] = [];
   let text = '';
 
   body.addEventListener('keydown', (event) => {
@@ -36,17 +45,14 @@ export function createTable(chosen: (set: Readonly<Record<string, string>>) => v
 
   return {
     root,
-    show(rows, leftOut) {
-      const next = JSON.stringify([rows, leftOut]);
+    show(rows, leftOut, controls) {
+      const switches = columnsOf(rows, controls);
+      const next = JSON.stringify([rows, leftOut, switches]);
       if (next === text) return;
       text = next;
-      shown = rows.slice(0, mostRows).map(({ set, label, sounds, hum, reads, peak }) => {
-        const button = html('button', { type: 'button', class: 'plain', tabindex: -1 }, label === '' ? 'as it is' : label);
-        const cells = [sounds, hum === 'none' ? '' : hum, reads, peak].map((cell) => html('td', {}, cell));
-        const row = html('tr', {}, html('th', { scope: 'row' }, button), ...cells);
-        row.addEventListener('click', () => chosen(set));
-        return { set, row, button };
-      });
+      const heads = switches.length > 0 ? switches.map(({ name }) => name) : ['Setting'];
+      head.replaceChildren(html('tr', {}, ...[...heads, ...results].map((one) => html('th', { scope: 'col' }, one))));
+      shown = rows.slice(0, mostRows).map((one) => createRow(one, switches, chosen));
       if (shown[0]) shown[0].button.tabIndex = 0;
       body.replaceChildren(...shown.map(({ row }) => row));
       const more = rows.length > mostRows ? [`${rows.length - mostRows} more settings are reached by the controls.`] : [];
@@ -64,4 +70,29 @@ export function createTable(chosen: (set: Readonly<Record<string, string>>) => v
       }
     },
   };
+}
+
+function createRow(
+  { set, label, sounds, hum, reads, peak }: PositionRow,
+  switches: readonly DrawnSwitch[],
+  chosen: (set: PositionRow['set']) => void,
+): ShownRow {
+  const whole = label === '' ? 'as it is' : label;
+  const words = switches.map(({ name, positions }) => positions.find(({ key }) => key === set[name])?.label ?? '');
+  const [first = whole, ...others] = words;
+  // The row is named by its whole setting, whatever its first column says.
+  const button = html('button', { type: 'button', class: 'plain', tabindex: -1, 'aria-label': whole }, first);
+  const cells = [...others, sounds, hum === 'none' ? '' : hum, reads, peak].map((cell) => html('td', {}, cell));
+  const row = html('tr', {}, html('th', { scope: 'row' }, button), ...cells);
+  row.addEventListener('click', () => chosen(set));
+  return { set, row, button };
+}
+
+/** The switches that the rows set, in the order of the text. */
+function columnsOf(rows: readonly PositionRow[], controls: readonly DrawnControl[]): DrawnSwitch[] {
+  const names = Object.keys(rows[0]?.set ?? {});
+  const switches = controls.filter(
+    (control): control is DrawnSwitch => control.kind === 'switch' && names.includes(control.name),
+  );
+  return switches.length === names.length && names.length <= mostColumns ? switches : [];
 }

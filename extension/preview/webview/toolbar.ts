@@ -1,4 +1,4 @@
-/** The row of buttons above the drawing: which side, how ground is shown, how near. */
+/** The row of buttons above the drawing: which side, how ground is shown, how near, where it goes. */
 import type { PanelState } from '../protocol.js';
 import { html } from './dom.js';
 
@@ -11,40 +11,55 @@ export interface ToolbarEvents {
   look(side: PanelState['side'], grounds: PanelState['grounds']): void;
   zoom(factor: number): void;
   fit(): void;
+  save(format: 'svg' | 'png'): void;
 }
 
 export function createToolbar(events: ToolbarEvents): Toolbar {
   let side: PanelState['side'] = 'solder';
   let grounds: PanelState['grounds'] = 'auto';
   const look = (): void => events.look(side, grounds);
-  const sides = choice('Seen from', { solder: 'Solder side', player: 'Player side' }, (key) => {
+  const sides = choice('Side', { solder: 'Solder', player: 'Player' }, (key) => {
     side = key;
     look();
   });
-  const ground = choice('Ground', { auto: 'Ground as fits', wires: 'Wires', marks: 'Marks' }, (key) => {
+  const ground = choice('Ground', { auto: 'As fits', wires: 'Wires', marks: 'Marks' }, (key) => {
     grounds = key;
     look();
   });
-  const button = (sign: string, name: string, run: () => void): HTMLButtonElement => {
-    const made = html('button', { type: 'button', class: 'plain', 'aria-label': name, title: name }, sign);
-    made.addEventListener('click', run);
-    return made;
-  };
-  const near = html(
-    'div',
-    { class: 'near', role: 'group', 'aria-label': 'Zoom' },
-    button('−', 'Zoom out', () => events.zoom(0.8)),
-    button('+', 'Zoom in', () => events.zoom(1.25)),
-    button('Fit', 'Fit the whole drawing', events.fit),
-  );
   return {
-    root: html('div', { class: 'toolbar' }, sides.root, ground.root, near),
+    root: html(
+      'div',
+      { class: 'toolbar' },
+      sides.root,
+      ground.root,
+      group(
+        'Zoom',
+        button('−', 'Zoom out', () => events.zoom(0.8)),
+        button('+', 'Zoom in', () => events.zoom(1.25)),
+        button('Fit', 'Fit the whole drawing', events.fit),
+      ),
+      group(
+        'Save',
+        button('SVG', 'Save the drawing as SVG', () => events.save('svg')),
+        button('PNG', 'Save the drawing as PNG', () => events.save('png')),
+      ),
+    ),
     show(state) {
       ({ side, grounds } = state);
       sides.set(side);
       ground.set(grounds);
     },
   };
+}
+
+function group(name: string, ...buttons: readonly HTMLButtonElement[]): HTMLElement {
+  return html('div', { class: 'group', role: 'group', 'aria-label': name }, ...buttons);
+}
+
+function button(sign: string, name: string, run: () => void): HTMLButtonElement {
+  const made = html('button', { type: 'button', class: 'plain', 'aria-label': name, title: name }, sign);
+  made.addEventListener('click', run);
+  return made;
 }
 
 /** A small group of choices, one of which is taken. */
@@ -56,11 +71,6 @@ function choice<K extends string>(name: string, labels: Readonly<Record<K, strin
     return input;
   });
   const choices = inputs.map((input, index) => html('label', {}, input, html('span', {}, labels[keys[index]!])));
-  const root = html(
-    'fieldset',
-    { class: 'switch' },
-    html('legend', { class: 'unseen' }, name),
-    html('div', { class: 'choices' }, ...choices),
-  );
+  const root = html('fieldset', { class: 'switch' }, html('legend', {}, name), html('div', { class: 'choices' }, ...choices));
   return { root, set: (key: K) => inputs.forEach((input) => (input.checked = input.value === key)) };
 }

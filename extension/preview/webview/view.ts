@@ -1,90 +1,128 @@
 /** Zoom, fit and pan: the window through which the drawing is seen. */
+import type { Box } from '../../../language/drawing/geometry.js';
 
-export interface ViewBox {
-  readonly x: number;
-  readonly y: number;
-  readonly width: number;
-  readonly height: number;
-}
+/** A window of the user's own, or the whole drawing; undefined where the panel chooses. */
+export type KeptView = Box | 'whole' | undefined;
 
 export interface View {
-  /** Takes over a new drawing; the window stays where it is unless all was in sight. */
-  show(root: SVGSVGElement, width: number, height: number): void;
+  /** Takes over a new drawing, of which `content` is to be seen; a window of the user's own stays where it is. */
+  show(root: SVGSVGElement, content: Box): void;
   /** 1 is as it is; about the middle, or a place of the screen. */
   zoom(factor: number, at?: { readonly clientX: number; readonly clientY: number }): void;
   fit(): void;
   /** By shares of what is seen. */
   pan(right: number, down: number): void;
+  /** Brings a place of the drawing to the middle. */
+  centre(x: number, y: number): void;
   /** Moves as little as is needed to see the place. */
   reveal(x: number, y: number): void;
-  /** Nothing where all is in sight. */
-  readonly box: ViewBox | undefined;
+  /** What is seen of the drawing. */
+  readonly seen: Box;
+  readonly isWhole: boolean;
+  /** What brings the same window back. */
+  readonly kept: KeptView;
 }
 
+/** Pixels for each unit of the drawing: below the first the letters at wires cannot be read, and the drawing opens at the second. */
+const smallest = 0.5;
+const readable = 0.75;
+const nearest = 6;
 /** A pointer that moves less is a click. */
 const slack = 4;
 
-/** `moved` is called when the window was moved by the user. */
-export function createView(frame: HTMLElement, moved: () => void, kept: ViewBox | undefined): View {
+/** `moved` is called whenever the window is another, with whether the user did it. */
+export function createView(frame: HTMLElement, moved: (byUser: boolean) => void, kept: KeptView): View {
   let root: SVGSVGElement | undefined;
-  let whole: ViewBox = { x: 0, y: 0, width: 1, height: 1 };
-  let box = kept;
-  const now = (): ViewBox => box ?? whole;
-  const apply = (): void => {
+  let content: Box = { x: 0, y: 0, width: 1, height: 1 };
+  let own = kept;
+  const size = (): { width: number; height: number } => ({
+    width: frame.clientWidth || content.width,
+    height: frame.clientHeight || content.height,
+  });
+  const fitScale = (box: Box): number => Math.min(size().width / box.width, size().height / box.height);
+  /** The window of this scale about a middle. */
+  const windowAt = (scale: number, x: number, y: number): Box => {
+    const [width, height] = [size().width / scale, size().height / scale];
+    return { x: x - width / 2, y: y - height / 2, width, height };
+  };
+  const around = (box: Box): Box => windowAt(fitScale(box), box.x + box.width / 2, box.y + box.height / 2);
+  const now = (): Box => {
+    if (own !== undefined) return around(own === 'whole' ? content : own);
+    if (fitScale(content) >= smallest) return around(content);
+    // Reading begins at the left, where the pickups are.
+    const { x, y, width, height } = windowAt(readable, content.x + content.width / 2, content.y + content.height / 2);
+    return { x: Math.min(x, content.x), y: Math.min(y, content.y), width, height };
+  };
+  const apply = (byUser: boolean): void => {
     const { x, y, width, height } = now();
     root?.setAttribute('viewBox', `${x} ${y} ${width} ${height}`);
+    moved(byUser);
   };
-  const become = (next: ViewBox | undefined): void => {
-    box = next;
-    apply();
-    moved();
+  const become = (next: KeptView): void => {
+    own = next;
+    apply(true);
   };
   const toDrawing = (clientX: number, clientY: number): DOMPoint =>
     new DOMPoint(clientX, clientY).matrixTransform(root?.getScreenCTM()?.inverse() ?? new DOMMatrix());
+  new ResizeObserver(() => apply(false)).observe(frame);
 
   const view: View = {
-    get box() {
-      return box;
+    get seen() {
+      return now();
     },
-    show(next, width, height) {
+    get isWhole() {
+      const { x, y, width, height } = now();
+      const slack = 1;
+      return (
+        x <= content.x + slack &&
+        y <= content.y + slack &&
+        x + width >= content.x + content.width - slack &&
+        y + height >= content.y + content.height - slack
+      );
+    },
+    get kept() {
+      return own;
+    },
+    show(next, box) {
       root = next;
-      whole = { x: 0, y: 0, width, height };
-      apply();
+      content = box;
+      apply(false);
     },
     zoom(factor, at) {
       const { x, y, width, height } = now();
-      const scale = Math.min(whole.width / width / 0.5, Math.max(whole.width / width / 12, 1 / factor));
+      const before = size().width / width;
+      const after = Math.min(nearest, Math.max(fitScale(content) / 2, before * factor));
       const about = at ? toDrawing(at.clientX, at.clientY) : { x: x + width / 2, y: y + height / 2 };
+      const share = before / after;
       become({
-        x: about.x - (about.x - x) * scale,
-        y: about.y - (about.y - y) * scale,
-        width: width * scale,
-        height: height * scale,
+        x: about.x - (about.x - x) * share,
+        y: about.y - (about.y - y) * share,
+        width: width * share,
+        height: height * share,
       });
     },
-    fit: () => become(undefined),
+    fit: () => become('whole'),
     pan(right, down) {
       const { x, y, width, height } = now();
       become({ x: x + right * width, y: y + down * height, width, height });
+    },
+    centre(x, y) {
+      const { width, height } = now();
+      become({ x: x - width / 2, y: y - height / 2, width, height });
     },
     reveal(x, y) {
       const { x: left, y: top, width, height } = now();
       const [edgeX, edgeY] = [width * 0.08, height * 0.08];
       const right = Math.max(0, x + edgeX - left - width) + Math.min(0, x - edgeX - left);
       const down = Math.max(0, y + edgeY - top - height) + Math.min(0, y - edgeY - top);
-      if (right !== 0 || down !== 0) become({ x: left + right, y: top + down, width, height });
+      if (!view.isWhole && (right !== 0 || down !== 0)) become({ x: left + right, y: top + down, width, height });
     },
   };
-  listen(frame, view, toDrawing, () => now());
+  listen(frame, view, toDrawing);
   return view;
 }
 
-function listen(
-  frame: HTMLElement,
-  view: View,
-  toDrawing: (clientX: number, clientY: number) => DOMPoint,
-  now: () => ViewBox,
-): void {
+function listen(frame: HTMLElement, view: View, toDrawing: (clientX: number, clientY: number) => DOMPoint): void {
   frame.addEventListener(
     'wheel',
     (event) => {
@@ -110,7 +148,7 @@ function listen(
     }
     const [a, b] = [toDrawing(last.x, last.y), toDrawing(event.clientX, event.clientY)];
     last = { x: event.clientX, y: event.clientY };
-    view.pan((a.x - b.x) / now().width, (a.y - b.y) / now().height);
+    view.pan((a.x - b.x) / view.seen.width, (a.y - b.y) / view.seen.height);
   });
   const end = (): void => {
     // The click that ends a drag is none.

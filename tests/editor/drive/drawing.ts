@@ -1,4 +1,5 @@
 /** The drawing panel on a screen: opened, played, clicked, seen in each theme. */
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { FrameLocator } from 'playwright-core';
 import { root } from '../hosts/place.js';
@@ -12,6 +13,8 @@ const themes = {
   contrast: 'Default High Contrast',
 };
 const large = { width: 1700, height: 1250 };
+/** A screen as it stands on a bench. */
+const usual = { width: 1600, height: 1000 };
 
 /** What the panel shows, in a page of its own inside the editor. */
 export function panelOf({ page }: Screen): FrameLocator {
@@ -86,11 +89,19 @@ async function reloaded(screen: Screen): Promise<void> {
   await panelOf(screen).locator('.says', { hasText: 'parallel' }).waitFor({ timeout: 60_000 });
 }
 
-function largest(file: string) {
+/** A circuit of the examples with its drawing, alone in the editor. */
+function example(file: string) {
   return async (screen: Screen): Promise<void> => {
+    await screen.command('View: Close All Editors');
+    await screen.page.locator('iframe.webview').first().waitFor({ state: 'detached' });
     await openDrawing(screen, file);
   };
 }
+
+/** Every example that is an instrument; what only holds types has nothing to play. */
+const instruments = readdirSync(examples)
+  .filter((name) => name.endsWith('.lug') && /^instrument /m.test(readFileSync(join(examples, name), 'utf8')))
+  .sort();
 
 /** Editors with the panel, one a theme; the web host last. */
 export const drawingGroups: readonly Group[] = [
@@ -107,8 +118,8 @@ export const drawingGroups: readonly Group[] = [
     pictures: { 'drawing-hover': hovered, 'drawing-reloaded': reloaded },
   },
   ...(['light', 'dark', 'contrast'] as const).map((theme): Group => ({
-    options: { host: 'node', size: large, workspace: examples, settings: { 'workbench.colorTheme': themes[theme] } },
-    pictures: { [`drawing-large-${theme}`]: largest('main-and-preset-circuits.lug') },
+    options: { host: 'node', size: usual, workspace: examples, settings: { 'workbench.colorTheme': themes[theme] } },
+    pictures: Object.fromEntries(instruments.map((name) => [`examples-${theme}-${name.replace('.lug', '')}`, example(name)])),
   })),
   { options: { host: 'web', size: large }, pictures: { 'web-drawing-played': played, 'web-drawing-clicked': clicked } },
 ];

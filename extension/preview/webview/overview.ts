@@ -1,0 +1,52 @@
+/** Where one is in a drawing that is larger than its frame: its parts in small, with the window on them. */
+import { grow, joinBoxes, type Box } from '../../../language/drawing/geometry.js';
+import type { Scene } from '../../../language/drawing/index.js';
+import { shapeBox } from '../../../language/drawing/symbol.js';
+import { html, svg } from './dom.js';
+
+export interface Overview {
+  readonly root: HTMLElement;
+  show(scene: Scene, content: Box): void;
+  /** What is seen; nothing is shown where that is all. */
+  mark(seen: Box, isWhole: boolean): void;
+}
+
+/** `chosen` gets the place of the drawing that is to be seen. For the pointer alone: keys move the drawing itself. */
+export function createOverview(chosen: (x: number, y: number) => void): Overview {
+  const marker = svg('rect', { class: 'seen' });
+  const picture = svg('svg', {});
+  const root = html('div', { class: 'overview', 'aria-hidden': 'true', hidden: true }, picture);
+  const point = ({ clientX, clientY }: PointerEvent): void => {
+    const place = new DOMPoint(clientX, clientY).matrixTransform(picture.getScreenCTM()?.inverse() ?? new DOMMatrix());
+    chosen(place.x, place.y);
+  };
+  root.addEventListener('pointerdown', (event) => {
+    root.setPointerCapture(event.pointerId);
+    point(event);
+  });
+  root.addEventListener('pointermove', (event) => {
+    if (root.hasPointerCapture(event.pointerId)) point(event);
+  });
+  return {
+    root,
+    show({ groups, parts, wires }, content) {
+      const area = grow(content, 12);
+      picture.setAttribute('viewBox', `${area.x} ${area.y} ${area.width} ${area.height}`);
+      root.style.aspectRatio = `${area.width} / ${area.height}`;
+      picture.replaceChildren(
+        ...groups.map(({ shapes }) => svg('rect', { class: 'around', ...sides(joinBoxes(shapes.map(shapeBox))) })),
+        ...wires.map(({ points }) => svg('polyline', { points: points.map(({ x, y }) => `${x},${y}`).join(' ') })),
+        ...parts.map(({ box }) => svg('rect', { class: 'thing', ...sides(box) })),
+        marker,
+      );
+    },
+    mark(seen, isWhole) {
+      root.hidden = isWhole;
+      for (const [name, value] of Object.entries(sides(seen))) marker.setAttribute(name, String(value));
+    },
+  };
+}
+
+function sides({ x, y, width, height }: Box): Record<string, number> {
+  return { x, y, width, height };
+}
