@@ -42,32 +42,28 @@ export function assign(circuit: Circuit): Assignment {
     if (!isBench(spots[end.spot]!.area) || item.kind === 'lead' || late.has(item)) return 'body';
     return item.inside ? 'bench' : undefined;
   };
+  const leader = (end: End): End | undefined => (end.side === 'screen' ? beside(items[end.item]!, end, spots) : end);
+  // A screen is tied when the end of its wire beside it is, so what its lug wants is wanted of that end.
+  const open = (end: End): boolean => fixed(end) === undefined && leader(end) !== undefined;
   const wanted = new Map<SpotId, Phase>();
   const split = new Set<SpotId>();
-  const open = (end: End): boolean => fixed(end) === undefined && end.side !== 'screen';
   const flat = spots.filter((spot) => spot.flat && isBench(spot.area));
   for (const spot of flat) {
-    const forced = new Set(
-      at(spot)
-        .map(fixed)
-        .filter((phase) => phase !== undefined),
-    );
+    const forced = new Set(at(spot).map((end) => (open(end) ? undefined : (fixed(end) ?? 'body'))));
+    forced.delete(undefined);
     if (forced.size === 2) split.add(spot.id);
     else if (forced.size === 1) wanted.set(spot.id, [...forced][0]!);
   }
   // A spot that nothing binds takes one stage for all: the bench, unless a bound spot at the other end needs it there.
   for (const spot of flat.filter(({ id }) => !wanted.has(id) && !split.has(id))) {
-    const rivals = at(spot)
-      .filter(open)
-      .flatMap((end) => others(items[end.item]!, end));
-    wanted.set(spot.id, rivals.some((end) => wanted.get(end.spot) === 'bench') ? 'body' : 'bench');
+    const mine = at(spot).filter(open);
+    const rivals = mine.flatMap((end) => items[end.item]!.ends.filter((other) => open(other) && leader(other) !== leader(end)));
+    const allies = mine.flatMap((end) => items[end.item]!.ends.filter((other) => other !== end && leader(other) === leader(end)));
+    const isLate =
+      rivals.some((end) => wanted.get(end.spot) === 'bench') || allies.some((end) => wanted.get(end.spot) === 'body');
+    wanted.set(spot.id, isLate ? 'body' : 'bench');
   }
-  const conflicts: Conflict[] = [];
-  for (const item of items) {
-    const claims = item.ends.filter((end) => open(end) && wanted.get(end.spot) === 'bench');
-    if (claims.length > 1) conflicts.push([claims[0]!.spot, claims[1]!.spot]);
-  }
-  const cover = fewestReheats(conflicts);
+  const cover = fewestReheats(items.flatMap(conflictsOf));
   for (const item of items) assignItem(item);
   const reheated = spots.filter((spot) => spot.flat && new Set(at(spot).map((end) => phases.get(end))).size > 1);
   return {
@@ -77,23 +73,40 @@ export function assign(circuit: Circuit): Assignment {
     bound: split.size + cover.bound,
   };
 
+  /** Two lugs that want the bench by two ends of one wire, or one end at the bench and in the body. */
+  function conflictsOf(item: Item): Conflict[] {
+    const claims = item.ends.filter((end) => open(end) && wanted.has(end.spot));
+    return claims.flatMap((one, i) =>
+      claims.slice(i + 1).flatMap((other): Conflict[] => {
+        const wants = [wanted.get(one.spot), wanted.get(other.spot)];
+        const isOneEnd = leader(one) === leader(other);
+        const clash = isOneEnd ? wants[0] !== wants[1] : wants.every((phase) => phase === 'bench');
+        return clash && one.spot !== other.spot ? [[one.spot, other.spot]] : [];
+      }),
+    );
+  }
+
   function assignItem(item: Item): void {
-    const free = item.ends.filter(open);
-    const inBody = (end: End): boolean => wanted.get(end.spot) === 'body';
-    const firm = free.filter((end) => wanted.get(end.spot) === 'bench');
-    const strong = firm.length > 1 ? firm.filter((end) => !cover.chosen.has(end.spot)) : firm;
-    const first = strong[0] ?? firm.find(() => true) ?? free.find((end) => !inBody(end));
+    const wants = (end: End, phase: Phase, firmly: boolean): boolean =>
+      item.ends.some(
+        (one) => open(one) && leader(one) === end && wanted.get(one.spot) === phase && !(firmly && cover.chosen.has(one.spot)),
+      );
+    const free = item.ends.filter((end) => end.side !== 'screen' && open(end));
+    const first =
+      free.find((end) => wants(end, 'bench', true) && !wants(end, 'body', true)) ??
+      free.find((end) => wants(end, 'bench', false) && !wants(end, 'body', true)) ??
+      free.find((end) => !wants(end, 'body', false));
     for (const end of item.ends) phases.set(end, fixed(end) ?? (end === first ? 'bench' : 'body'));
-    // A screen is tied when the end of its wire beside it is.
     for (const tie of item.ends.filter(({ side }) => side === 'screen')) {
-      const beside = item.ends.find((end) => end.side !== 'screen' && spots[end.spot]!.area.key === spots[tie.spot]!.area.key);
-      if (beside !== undefined) phases.set(tie, phases.get(beside)!);
+      const end = leader(tie);
+      if (end !== undefined) phases.set(tie, phases.get(end)!);
     }
   }
 }
 
-function others(item: Item, end: End): End[] {
-  return item.ends.filter((other) => other !== end && other.side !== 'screen');
+/** The end of a wire beside which its screen is tied: the one in the same place of work. */
+function beside(item: Item, tie: End, spots: readonly Spot[]): End | undefined {
+  return item.ends.find((end) => end.side !== 'screen' && spots[end.spot]!.area.key === spots[tie.spot]!.area.key);
 }
 
 /** Small parts that wait for the body stage, since a lug that they cover gets its last wire only there. */

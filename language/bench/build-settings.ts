@@ -27,6 +27,10 @@ export interface BuildSettings {
   readonly sleeve: number;
   /** Parts ordered beyond what the batch takes, of each kind. */
   readonly spares: number;
+  /** What washer and nut take of a bushing in front of the plate. */
+  readonly nut: number;
+  /** The least length of shaft in front of the nut that a knob holds on. */
+  readonly knob: number;
 }
 
 /**
@@ -47,7 +51,23 @@ export const USUAL_BUILD: BuildSettings = {
   cable: 0.0035,
   sleeve: 0.012,
   spares: 0,
+  nut: 0.003,
+  knob: 0.008,
 };
+
+/** What the shop prefers in the solder order where the rules leave a choice; the usual words are the rules as they stand. */
+export interface OrderPreferences {
+  /** `signal` brings signal wires before ground wires. */
+  readonly first: string;
+  /** When the pickups' own leads come in their cavity: `with` the wires, before them (`first`) or after them (`last`). */
+  readonly leads: string;
+  /** `jack` works the cavities from the jack outwards. */
+  readonly from: string;
+}
+
+export function orderPreferences(circuit: Circuit): OrderPreferences {
+  return { first: 'ground', leads: 'with', from: 'farthest', ...circuit.order };
+}
 
 /** The settings of this instrument: the usual ones with what its `build { … }` says. */
 export function buildSettings(circuit: Circuit): BuildSettings {

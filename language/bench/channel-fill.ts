@@ -10,6 +10,8 @@ export interface Passing {
   readonly runs: readonly Run[];
   /** Outside, metres. */
   readonly diameter: number;
+  /** Thickness of the plug that is pulled through with it. */
+  readonly plug?: number;
 }
 
 export interface ChannelFill {
@@ -21,6 +23,8 @@ export interface ChannelFill {
   readonly limit: number;
   /** The two thickest side by side, metres: more than the bore cannot pass whatever the share. */
   readonly widest: number;
+  /** What has to be free for the plugs: the thickest first, each later one beside the cables that lie there by then; 0 without plugs. */
+  readonly plugs: number;
   readonly isFull: boolean;
 }
 
@@ -35,12 +39,27 @@ export function channelFills(circuit: Circuit): readonly ChannelFill[] {
     const share = channel.bore === undefined || channel.bore <= 0 ? 0 : area / channel.bore ** 2;
     // One wire alone is judged by whether it passes, several by the share that they take.
     const isOver = passing.length > 1 && share > settings.fill;
-    const isFull = channel.bore !== undefined && (widest > channel.bore || isOver);
-    return { channel, passing, share, limit: settings.fill, widest, isFull };
+    const plugs = roomForPlugs(passing);
+    const isFull = channel.bore !== undefined && (widest > channel.bore || plugs > channel.bore || isOver);
+    return { channel, passing, share, limit: settings.fill, widest, plugs, isFull };
   });
 }
 
-/** Runs through a channel; three own leads or more of one part are one cable. */
+/** Thickness of the plug on a part's cable, where the text gives one. */
+export function plugOf(circuit: Circuit, part: PartId): number | undefined {
+  const plug = circuit.parts[part]!.properties.plug;
+  return plug !== undefined && 'value' in plug && plug.known ? plug.value : undefined;
+}
+
+function roomForPlugs(passing: readonly Passing[]): number {
+  const plugged = passing.filter(({ plug }) => plug !== undefined).sort((a, b) => b.plug! - a.plug!);
+  return plugged.reduce((room, { plug }, i) => {
+    const beside = Math.max(0, ...plugged.slice(0, i).map(({ diameter }) => diameter));
+    return Math.max(room, plug! + beside);
+  }, 0);
+}
+
+/** Runs through a channel; the leads of one part are one cable where they are three or more or end in a plug. */
 function passingOf(circuit: Circuit, channel: Channel): Passing[] {
   const settings = buildSettings(circuit);
   const runs = runsOf(circuit).filter((run) => run.way.channels.includes(channel));
@@ -49,11 +68,16 @@ function passingOf(circuit: Circuit, channel: Channel): Passing[] {
   for (const run of runs) {
     const end = run.ownLead ? leadEnd(circuit, run.joint) : undefined;
     const part = end === undefined ? undefined : circuit.lugs[end]!.part;
-    if (part !== undefined && (circuit.parts[part]!.leads ?? []).length > 2) {
+    const isCable = part !== undefined && ((circuit.parts[part]!.leads ?? []).length > 2 || plugOf(circuit, part) !== undefined);
+    if (isCable) {
       cables.set(part, [...(cables.get(part) ?? []), run]);
     } else {
       single.push({ runs: [run], diameter: runDiameter({ ...run.joint, ownLead: run.ownLead }, settings) });
     }
   }
-  return [...single, ...[...cables.values()].map((together) => ({ runs: together, diameter: settings.cable }))];
+  const together = [...cables].map(([part, of]): Passing => {
+    const plug = plugOf(circuit, part);
+    return { runs: of, diameter: settings.cable, ...(plug === undefined ? {} : { plug }) };
+  });
+  return [...single, ...together];
 }

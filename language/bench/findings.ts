@@ -48,18 +48,20 @@ function shortWires(circuit: Circuit): Told[] {
 }
 
 function fullChannels(circuit: Circuit): Told[] {
-  return channelFills(circuit).flatMap(({ channel, passing, share, limit, widest, isFull }) => {
+  return channelFills(circuit).flatMap(({ channel, passing, share, limit, widest, plugs, isFull }) => {
     if (!isFull || channel.bore === undefined) return [];
     const bore = `a bore of ${millimetres(channel.bore)}`;
     const marks = passing.flatMap(({ runs }) =>
       runs.map(({ joint }) => `${label(circuit, joint.a)} to ${label(circuit, joint.b)}`),
     );
     const fault =
-      widest > channel.bore
-        ? `the two thickest of its ${passing.length} wires are ${millimetres(widest)} side by side in ${bore}`
-        : `${passing.length} wires fill ${Math.round(share * 100)} % of ${bore}; the limit is ${Math.round(limit * 100)} %`;
+      plugs > channel.bore
+        ? `the plug on the cable takes ${millimetres(plugs)} of ${bore}`
+        : widest > channel.bore
+          ? `the two thickest of its ${passing.length} wires are ${millimetres(widest)} side by side in ${bore}`
+          : `${passing.length} wires fill ${Math.round(share * 100)} % of ${bore}; the limit is ${Math.round(limit * 100)} %`;
     const area = passing.reduce((sum, { diameter }) => sum + diameter ** 2, 0);
-    const wanted = Math.max(widest, passing.length > 1 ? Math.sqrt(area / limit) : 0);
+    const wanted = Math.max(widest, plugs, passing.length > 1 ? Math.sqrt(area / limit) : 0);
     return [
       {
         message: `channel ${channel.from} to ${channel.to}: ${fault}`,

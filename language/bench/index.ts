@@ -2,7 +2,6 @@
 export { buildSettings, USUAL_BUILD, type BuildSettings } from './build-settings.js';
 export { channelFills, type ChannelFill, type Passing } from './channel-fill.js';
 export { benchFindings } from './findings.js';
-export { cautions } from './cautions.js';
 export {
   cutList,
   ownLeads,

@@ -1,10 +1,11 @@
 /** What stands round the soldering: mounting, channels, the string wire, closing. */
-import type { Circuit, Part } from '../circuit/model.js';
+import type { Channel, Circuit, Part } from '../circuit/model.js';
+import { plugOf } from './channel-fill.js';
 import { REASONS, type RuleName } from './order-reasons.js';
 import type { Area } from './places.js';
-import { isOwnLead } from './places.js';
+import { isOwnLead, leadEnd } from './places.js';
 import type { Step } from './plan.js';
-import { runsOf } from './runs.js';
+import { runsOf, type Run } from './runs.js';
 import { label, listed, runLength, wireKind } from './say.js';
 import { fromFarthest } from './stages.js';
 import { workOf, type Spot } from './work.js';
@@ -60,7 +61,11 @@ export function threadStage(circuit: Circuit, begun: ReadonlyMap<number, unknown
     const marks = runs.filter((run) => run.way.channels.includes(channel)).map((run) => run.mark);
     const [from, to] = fromFarthest(circuit, [channel.from, channel.to], (name) => name);
     if (marks.length === 0) continue;
-    const text = `Channel ${from} to ${to}: pull through ${listed(marks)} (${marks.length}).`;
+    const plugs = circuit.parts.filter(
+      (part) => plugOf(circuit, part.id) !== undefined && runs.some((run) => passes(circuit, run, part, channel)),
+    );
+    const before = plugs.length === 0 ? '' : ` The plug of ${names(plugs)} goes first, before other wires lie there.`;
+    const text = `Channel ${from} to ${to}: pull through ${listed(marks)} (${marks.length}).${before}`;
     steps.push({ ...step('thread', `thread ${channel.from} ${channel.to}`, text, 'thread-first'), channel });
   }
   const free = runs.filter((run) => isOwnLead(circuit, run.joint) && run.way.channels.length === 0);
@@ -100,6 +105,12 @@ export function closeStage(circuit: Circuit): readonly RoughStep[] {
   if (plates.length === 0)
     steps.push(step('close', 'close', 'Put the controls in and close the body; no wire under an edge.', 'plates-last'));
   return steps;
+}
+
+function passes(circuit: Circuit, { joint, ownLead, way }: Run, part: Part, channel: Channel): boolean {
+  if (!ownLead || !way.channels.includes(channel)) return false;
+  const end = leadEnd(circuit, joint);
+  return end !== undefined && circuit.lugs[end]!.part === part.id;
 }
 
 function step(kind: Step['kind'], key: string, text: string, rule: RuleName): RoughStep {

@@ -1,6 +1,7 @@
 /** The soldering of one stage: things are brought to their lugs one by one, and each lug is soldered when its last wire has arrived. */
 import type { Circuit } from '../circuit/model.js';
 import { hiddenBy, type Assignment } from './assign.js';
+import { orderPreferences, type OrderPreferences } from './build-settings.js';
 import type { RoughStep } from './order-frame.js';
 import type { RuleName } from './order-reasons.js';
 import { REASONS } from './order-reasons.js';
@@ -16,9 +17,10 @@ export function solderSteps(
   begun: ReadonlyMap<number, 'cut' | 'on'>,
 ): readonly RoughStep[] {
   const { spots, items } = workOf(circuit);
+  const preferences = orderPreferences(circuit);
   const order = [...new Set(ends.map((end) => end.item))]
     .map((id) => items[id]!)
-    .sort((a, b) => rank(a, assignment) - rank(b, assignment) || a.id - b.id);
+    .sort((a, b) => rank(a, assignment, preferences) - rank(b, assignment, preferences) || a.id - b.id);
   const left = new Map<SpotId, number>();
   for (const end of ends) left.set(end.spot, (left.get(end.spot) ?? 0) + 1);
   const isComplete = (spot: Spot): boolean =>
@@ -63,11 +65,12 @@ export function solderSteps(
   return steps;
 }
 
-/** Inside before what leaves; in each, ground before signal, bent lugs and wires before small parts. */
-function rank(item: Item, assignment: Assignment): number {
+/** Inside before what leaves; in each, ground before signal unless the shop prefers it the other way, bent lugs and wires before small parts. */
+function rank(item: Item, assignment: Assignment, { first, leads }: OrderPreferences): number {
   // A small part that waited for the body stage waits there, too, for the wires of the lugs that it covers.
   if (item.inside && item.kind === 'part' && item.ends.some((end) => assignment.phaseOf(end) === 'body')) return 16;
-  const kind = item.kind === 'bend' ? 0 : item.kind === 'part' ? 4 : item.ground ? 1 : 2;
+  const kind = item.kind === 'bend' ? 0 : item.kind === 'part' ? 4 : item.ground === (first === 'ground') ? 1 : 2;
+  if (item.kind === 'lead' && leads !== 'with') return (leads === 'first' ? 7 : 11) + kind / 8;
   return (item.inside ? 0 : 8) + (item.kind === 'bend' && !item.ground ? 2 : kind);
 }
 
@@ -100,7 +103,7 @@ function endName(circuit: Circuit, item: Item): string {
 
 function attachStep(circuit: Circuit, item: Item, ends: readonly End[], before: 'cut' | 'on' | undefined): RoughStep {
   const second = before === 'on';
-  const rule = ruleOf(item, before);
+  const rule = ruleOf(circuit, item, before);
   const common = { kind: 'attach' as const, item: item.id, ends, rule, because: REASONS[rule] };
   const at = ends.map((end) => label(circuit, end.lug));
   if (item.kind === 'bend') {
@@ -154,10 +157,10 @@ function placesOf(circuit: Circuit, ends: readonly End[]): string {
     .join(', ');
 }
 
-function ruleOf(item: Item, before: 'cut' | 'on' | undefined): RuleName {
+function ruleOf(circuit: Circuit, item: Item, before: 'cut' | 'on' | undefined): RuleName {
   if (item.kind === 'part') return 'cover-last';
   if (item.kind === 'lead') return 'lead-when-open';
   if (before === 'on') return 'second-end';
-  if (item.ground) return 'ground-first';
+  if (item.ground && orderPreferences(circuit).first === 'ground') return 'ground-first';
   return item.inside ? 'inside-first' : 'leaving-after';
 }

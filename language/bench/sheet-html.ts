@@ -1,6 +1,7 @@
 /** The sheet as one HTML page that prints in black and white on A4 and Letter: no script, nothing fetched. */
+import { namedPieces } from './named-pieces.js';
 import { plain } from './sheet-markdown.js';
-import type { Block, Section, Sheet } from './sheet-model.js';
+import type { Block, Section, Sheet, TickRow } from './sheet-model.js';
 import { sheetStyle } from './sheet-style.js';
 
 /** All text is escaped; the drawing is taken as it is, since the renderer of the drawing has escaped it. */
@@ -9,7 +10,7 @@ export function sheetHtml(sheet: Sheet): string {
     `<h1>${safe(sheet.title)}</h1>`,
     `<p class="fields">${sheet.fields.map((field) => `<span>${safe(field)} <i></i></span>`).join(' ')}</p>`,
     `<section class="cautions"><h2>Cautions</h2><ul>${sheet.cautions.map((text) => `<li>${safe(text)}</li>`).join('')}</ul></section>`,
-    ...sheet.sections.map(sectionHtml),
+    ...inPlace(sheet.sections).map(sectionHtml),
   ];
   return `<!doctype html>
 <html lang="en">
@@ -29,10 +30,22 @@ ${body.join('\n')}
 `;
 }
 
-function sectionHtml({ title, blocks, isSub, isFresh }: Section): string {
+/** A drawing that takes pages of its own stands before the solder order, where it is looked at, so that the lists follow the cautions on the first page. */
+function inPlace(sections: readonly Section[]): readonly Section[] {
+  const wide = sections.filter(isWide);
+  const rest = sections.filter((section) => !wide.includes(section));
+  const fresh = rest.findIndex(({ isFresh }) => isFresh === true);
+  return fresh < 0 ? sections : [...rest.slice(0, fresh), ...wide, ...rest.slice(fresh)];
+}
+
+function isWide({ blocks }: Section): boolean {
+  return blocks.some((block) => block.kind === 'picture' && isLong(block.svg));
+}
+
+function sectionHtml(section: Section): string {
+  const { title, blocks, isSub, isFresh } = section;
   const tag = isSub === true ? 'h3' : 'h2';
-  const isWide = blocks.some((block) => block.kind === 'picture' && isLong(block.svg));
-  const look = isWide ? ' class="wide"' : isFresh === true ? ' class="fresh"' : '';
+  const look = isWide(section) ? ' class="wide"' : isFresh === true ? ' class="fresh"' : '';
   return `<section${look}><${tag}>${safe(title)}</${tag}>\n${blocks.map(blockHtml).join('\n')}\n</section>`;
 }
 
@@ -43,12 +56,7 @@ function blockHtml(block: Block): string {
     case 'list':
       return `<ul>${block.items.map((item) => `<li>${safe(item)}</li>`).join('')}</ul>`;
     case 'ticks':
-      return `<table class="ticks"><tbody>${block.rows
-        .map(
-          ({ key, number, text, why, isTest }) =>
-            `<tr${isTest ? ' class="test"' : ''} data-key="${safe(key)}"><td class="box"><b></b></td><td class="number">${safe(number)}</td><td>${safe(text)}</td><td class="why">${safe(why)}</td></tr>`,
-        )
-        .join('\n')}</tbody></table>`;
+      return `<table class="ticks"><tbody>${block.rows.map(tickHtml).join('\n')}</tbody></table>`;
     case 'table': {
       const blanks = block.blanks ?? [];
       const heads = [
@@ -64,6 +72,19 @@ function blockHtml(block: Block): string {
         .map((svg) => `<figure>${svg}</figure>`)
         .join('\n');
   }
+}
+
+function tickHtml({ key, number, text, why, isTest, isHead, names }: TickRow): string {
+  const look = isHead === true ? ' class="test head"' : isTest ? ' class="test"' : '';
+  const box = isHead === true ? '' : '<b></b>';
+  return `<tr${look} data-key="${safe(key)}"><td class="box">${box}</td><td class="number">${safe(number)}</td><td>${withNames(text, names ?? [])}</td><td class="why">${safe(why)}</td></tr>`;
+}
+
+/** The text with the names in bold where they stand as words of their own. */
+function withNames(text: string, names: readonly string[]): string {
+  return namedPieces(text, names)
+    .map(({ text: piece, isName }) => (isName ? `<b>${safe(piece)}</b>` : safe(piece)))
+    .join('');
 }
 
 /** Short words are not broken in a narrow column. */

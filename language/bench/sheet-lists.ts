@@ -80,11 +80,13 @@ export function leadBlocks(circuit: Circuit): Block[] {
 export function roomBlocks(circuit: Circuit): Block[] {
   const fills = channelFills(circuit);
   if (fills.length === 0) return [];
-  const rows = fills.map(({ channel, passing, share, limit, isFull }) => [
+  const rows = fills.map(({ channel, passing, share, limit, plugs, isFull }) => [
     `${channel.from} to ${channel.to}`,
     channel.bore === undefined ? '?' : millimetres(channel.bore),
     passing.flatMap(({ runs }) => runs.map(({ mark }) => mark)).join(', ') || 'none',
-    channel.bore === undefined ? '?' : `${Math.round(share * 100)} % of ${Math.round(limit * 100)} % allowed`,
+    channel.bore === undefined
+      ? '?'
+      : `${Math.round(share * 100)} % of ${Math.round(limit * 100)} % allowed${plugs > 0 ? `; plug ${millimetres(plugs)}` : ''}`,
     isFull ? 'too full' : 'passes',
   ]);
   return [{ kind: 'table', heads: ['channel', 'bore', 'through it', 'filled', ''], rows }];

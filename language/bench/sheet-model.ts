@@ -22,6 +22,10 @@ export interface TickRow {
   /** Why it stands here, in two or three words. */
   readonly why: string;
   readonly isTest: boolean;
+  /** Says what the rows below it are for: nothing to tick. */
+  readonly isHead?: boolean;
+  /** Marks of wires and names of lugs in the text, to be set in bold. */
+  readonly names?: readonly string[];
 }
 
 export interface Section {

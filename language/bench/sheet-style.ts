@@ -20,14 +20,15 @@ thead { display: table-header-group; }
 tr { break-inside: avoid; }
 .blank { width: 22mm; }
 .short { white-space: nowrap; overflow-wrap: normal; }
-.total td { font-weight: 600; }
-.ticks td { border-width: 0 0 0.2mm; padding: 1.3mm 1.6mm; }
+.total td { font-weight: 600; white-space: nowrap; }
+.ticks td { border-width: 0 0 0.2mm; padding: 1.3mm 1.6mm; font-size: 11.5pt; }
 .ticks .box { width: 8mm; }
 .ticks .box b { display: block; width: 4.5mm; height: 4.5mm; border: 0.4mm solid #000; }
 .ticks .number { width: 9mm; text-align: right; font-weight: 600; white-space: nowrap; overflow-wrap: normal; }
-.ticks .why { width: 27mm; font-size: 8.5pt; color: #333; }
+.ticks td.why { width: 24mm; font-size: 8.5pt; color: #333; }
 .ticks .test td { border-left: 0; }
 .ticks .test td:nth-child(3) { border-left: 1mm solid #000; padding-left: 2.5mm; }
+tr.head { break-after: avoid; }
 figure { margin: 2mm 0; break-inside: avoid; text-align: center; }
 figure svg { max-width: 100%; max-height: 150mm; height: auto; }
 .fresh { break-before: page; }

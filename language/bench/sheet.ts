@@ -1,15 +1,16 @@
 /** The bench sheet of a circuit as plain data, in the order in which a maker needs it. */
+import { cautions } from '../cautions.js';
 import type { Circuit } from '../circuit/model.js';
 import { buildSettings } from './build-settings.js';
-import { cautions } from './cautions.js';
 import { solderPlan } from './order.js';
 import { REASONS, type RuleName } from './order-reasons.js';
-import type { Stage } from './plan.js';
+import type { Stage, Step } from './plan.js';
 import { groundList, tapTest } from './readings.js';
 import { meterBlocks, tapBlocks } from './sheet-tests.js';
 import { cutBlocks, leadBlocks, partsBlocks, roomBlocks, sleeveBlocks } from './sheet-lists.js';
-import { millimetres, sentence } from './say.js';
+import { label, millimetres, sentence } from './say.js';
 import type { Block, Section, Sheet, TickRow } from './sheet-model.js';
+import { workOf } from './work.js';
 
 export interface SheetOptions {
   /** The drawing as SVG; its section says how to get one where none is given. */
@@ -29,18 +30,18 @@ export function benchSheet(circuit: Circuit, options: SheetOptions = {}): Sheet 
     { title: 'Leads that come with their parts', blocks: leadBlocks(circuit), isSub: true },
     { title: 'Channels and room', blocks: roomBlocks(circuit), isSub: true },
     { title: 'Solder order', blocks: orderBlocks(circuit), isFresh: true },
-    ...plan.stages.filter(({ kind }) => kind !== 'hanging' && kind !== 'close').map((stage) => stageSection(stage)),
+    ...plan.stages.filter(({ kind }) => kind !== 'hanging' && kind !== 'close').map((stage) => stageSection(circuit, stage)),
     { title: 'Test with the plates off the body', blocks: [...hangingBlocks(circuit), ...meterBlocks(circuit)] },
     { title: 'Ground and shield', blocks: groundBlocks(circuit), isSub: true },
     { title: 'Tap test', blocks: tapBlocks(circuit), isSub: true },
-    ...plan.stages.filter(({ kind }) => kind === 'close').map((stage) => stageSection(stage)),
+    ...plan.stages.filter(({ kind }) => kind === 'close').map((stage) => stageSection(circuit, stage)),
     { title: 'Last checks, before the strings and after', blocks: finalBlocks(circuit), isSub: true },
     { title: 'Why in this order', blocks: whyBlocks(circuit), isSub: true },
   ];
   return {
     title: circuit.title ?? 'Bench sheet',
     fields: [circuit.batch > 1 ? `Instrument (of ${circuit.batch})` : 'Instrument', 'Date', 'By'],
-    cautions: cautions(circuit),
+    cautions: cautions({ battery: circuit.elements.some(({ kind }) => kind === 'battery') }),
     sections: sections.filter(({ blocks }) => blocks.length > 0),
   };
 }
@@ -68,17 +69,26 @@ function orderBlocks(circuit: Circuit): Block[] {
   return [{ kind: 'list', items: lines }];
 }
 
-function stageSection(stage: Stage): Section {
+/** What the hand looks for in a step: the wire and its lugs. */
+function namesIn(circuit: Circuit, step: Step): string[] {
+  const { items, spots } = workOf(circuit);
+  const lugs = [...(step.ends ?? []).map(({ lug }) => lug), ...(step.spot === undefined ? [] : [spots[step.spot]!.lug])];
+  const mark = step.item === undefined ? undefined : items[step.item]!.run?.mark;
+  return [...(mark === undefined ? [] : [mark]), ...lugs.map((lug) => label(circuit, lug))];
+}
+
+function stageSection(circuit: Circuit, stage: Stage): Section {
   const rows: TickRow[] = stage.steps.map((step) => ({
     key: step.key,
     number: String(step.number),
     text: step.text,
     why: shortReason(step.rule),
     isTest: false,
+    names: namesIn(circuit, step),
   }));
   if (stage.tests.length > 0) {
     const text = `Test${stage.setting === undefined || stage.setting === '' ? '' : ` with ${stage.setting}`}. A reading where it says open is a short or a wire on the wrong lug.`;
-    rows.push({ key: `test ${stage.title}`, number: '', text, why: '', isTest: true });
+    rows.push({ key: `test ${stage.title}`, number: '', text, why: '', isTest: true, isHead: true });
     for (const { text } of stage.tests)
       rows.push({ key: `test ${stage.title} ${text}`, number: '', text, why: '', isTest: true });
   }

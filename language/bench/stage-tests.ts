@@ -17,7 +17,9 @@ export function withTests(circuit: Circuit, stages: readonly Stage[]): Stage[] {
   return stages.map((stage, i) => {
     if (!stage.steps.some((step) => step.kind === 'heat')) return stage;
     const made = testsOf(circuit, built[i]!, i === 0 ? [] : built[i - 1]!.joints.map(({ id }) => id));
-    return made.tests.length > 0 ? { ...stage, ...made } : { ...stage, tests: freeEnds(circuit, stage) };
+    const apart = bridges(circuit, built[i]!, stage);
+    if (made.tests.length > 0) return { ...stage, ...made, tests: [...made.tests, ...apart] };
+    return { ...stage, tests: [...freeEnds(circuit, stage), ...apart] };
   });
 }
 
@@ -134,4 +136,27 @@ function settingText(circuit: Circuit): string {
   // A jack that switches is read as it stands in use: a plug in it.
   const jacks = circuit.switches.filter((device) => device.rest !== undefined && circuit.parts[device.part]!.family === 'jack');
   return listed([...switches, ...pots, ...jacks.map(({ name }) => `a plain plug in ${name}`)]);
+}
+
+/** Lugs side by side that this stage has soldered and that must not be bridged by a blob: one line a part. */
+function bridges(circuit: Circuit, partial: Circuit, stage: Stage): StageTest[] {
+  const { spots } = workOf(circuit);
+  const soldered = new Set(
+    stage.steps.flatMap((step) => (step.kind === 'heat' && step.spot !== undefined ? spots[step.spot]!.lugs : [])),
+  );
+  const nets = jointClasses(circuit).of;
+  return circuit.parts.flatMap((part) => {
+    const pairs = part.rows
+      .flatMap((row) => row.slice(1).map((lug, i) => [row[i], lug] as const))
+      .filter((pair): pair is readonly [LugId, LugId] => pair.every((lug) => typeof lug === 'number' && soldered.has(lug)))
+      .filter(([a, b]) => nets[a] !== nets[b] && isApart(partial, a, b));
+    if (pairs.length === 0 || part.inPlace) return [];
+    const text = `No blob between ${listed(pairs.map(([a, b]) => `${label(circuit, a)} and ${circuit.lugs[b]!.name}`))}: over ${JOINED} Ω.`;
+    return [{ kind: 'apart' as const, a: pairs[0]![0], b: [pairs[0]![1]], low: JOINED, high: null, text }];
+  });
+}
+
+function isApart(partial: Circuit, a: LugId, b: LugId): boolean {
+  const { ohm, unknown } = meter(partial, restingSetting(partial), a, b);
+  return unknown || ohm === null || ohm > 10 * JOINED;
 }

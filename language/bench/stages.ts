@@ -1,6 +1,6 @@
 /** The stages in their order: plates at the bench, channels, cavities from the farthest to the jack, the test with plates off, closing. */
 import type { Circuit, PartId } from '../circuit/model.js';
-import { buildSettings } from './build-settings.js';
+import { buildSettings, orderPreferences } from './build-settings.js';
 import { areaOfPart, CONTROLS, type Area } from './places.js';
 import { distancesFrom } from './ways.js';
 import { workOf } from './work.js';
@@ -28,7 +28,7 @@ export function jackCavity(circuit: Circuit): string | undefined {
   return circuit.output === undefined ? undefined : areaOfPart(circuit, circuit.output.part).cavity;
 }
 
-/** Sorts by distance from the jack along the channels, farthest first; what no way leads to comes before all, what has no cavity last. */
+/** Sorts by distance from the jack along the channels, farthest first (nearest where the shop says `from jack`); what no way leads to comes before all, what has no cavity last. */
 export function fromFarthest<T>(circuit: Circuit, things: readonly T[], cavityOf: (thing: T) => string | undefined): T[] {
   const jack = jackCavity(circuit);
   const distances = jack === undefined ? new Map<string, number>() : distancesFrom(circuit, buildSettings(circuit), jack);
@@ -36,9 +36,11 @@ export function fromFarthest<T>(circuit: Circuit, things: readonly T[], cavityOf
     const cavity = cavityOf(thing);
     return cavity === undefined ? -1 : (distances.get(cavity) ?? Infinity);
   };
+  const turned = orderPreferences(circuit).from === 'jack';
+  const after = (a: number, b: number): number => (turned && a >= 0 && b >= 0 ? a - b : b - a);
   return things
     .map((thing, i) => ({ thing, i, far: far(thing) }))
-    .sort((a, b) => (a.far === b.far ? a.i - b.i : b.far - a.far))
+    .sort((a, b) => (a.far === b.far ? a.i - b.i : after(a.far, b.far)))
     .map(({ thing }) => thing);
 }
 

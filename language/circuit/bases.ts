@@ -42,6 +42,7 @@ const INSULATED: Parameter = {
   doc: 'Its metal does not touch the plate that carries it.',
 };
 const BODY = valueOf('body', 0.01, 'metre', 'Length of the body.', true);
+const PLUG = valueOf('plug', 0.008, 'metre', 'Thickness of the plug on its cable, which has to pass a drilled channel.', true);
 const SPACING = valueOf('spacing', 0.01, 'metre', 'Distance between the leads.', true);
 
 function tolerance(percent: number, silent = false): Parameter {
@@ -55,7 +56,7 @@ const TURN = choiceOf('turn', ['right', 'left'], 'The way to 10: right, or left,
 const REST = valueOf('rest', 10, 'count', 'The rotation that counts where nothing is said, 0 to 10.');
 
 const PARAMETERS: Readonly<Record<Base, readonly Parameter[]>> = {
-  pickup: [WOUND, MAGNET, tolerance(0), OUTPUT, INSULATED, BODY, SPACING],
+  pickup: [WOUND, MAGNET, tolerance(0), OUTPUT, INSULATED, BODY, SPACING, PLUG],
   switch: [tolerance(0, true), INSULATED, BODY, SPACING],
   control: [TURN, tolerance(POT_TOLERANCE), REST, INSULATED, BODY, SPACING],
   passive: [tolerance(0), INSULATED, BODY, SPACING],

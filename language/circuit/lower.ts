@@ -112,7 +112,7 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
     ...(instrument.title === undefined ? {} : { title: instrument.title }),
     ...(instrument.titleRange === undefined ? {} : { titleRange: instrument.titleRange }),
     ...(output === undefined ? {} : { output }),
-    ...(build === undefined ? {} : { build }),
+    ...build,
   };
 }
 
@@ -209,16 +209,16 @@ function outputOf(state: Lowering, jacks: readonly PartId[]): Output | undefined
 }
 
 /** The text's own habits, else those of the first used file that tells any: a house file can hold them; a second one in the same file is told. */
-function onlyBuild(state: Lowering, tree: Tree, statements: readonly Placed[]): Circuit['build'] {
+function onlyBuild(state: Lowering, tree: Tree, statements: readonly Placed[]): Pick<Circuit, 'build' | 'order'> {
   const builds = statements.flatMap(({ statement, ground }) =>
-    statement.kind === 'build' ? [{ ground, statement, build: makeBuild(state, statement, ground) }] : [],
+    statement.kind === 'build' ? [{ ground, statement, made: makeBuild(state, statement, ground) }] : [],
   );
   const files = new Set<string>();
   for (const { ground, statement } of builds) {
     if (files.has(ground.uri)) tell(state, 'form', rangeOn(ground, statement.range), 'how it is built is given already');
     files.add(ground.uri);
   }
-  return (builds.find(({ ground }) => ground.uri === tree.uri) ?? builds[0])?.build;
+  return (builds.find(({ ground }) => ground.uri === tree.uri) ?? builds[0])?.made ?? {};
 }
 
 /** Where statements stand that neither wire nor declare anything, those that could not be read among them. */

@@ -319,7 +319,12 @@ export type BuildSetting =
   | 'lead'
   | 'cable'
   | 'sleeve'
-  | 'spares';
+  | 'spares'
+  | 'nut'
+  | 'knob';
+
+/** What `build { … }` may prefer in the solder order, each a word: what comes `first`, when the pickups' own `leads` come, `from` where the cavities are worked. */
+export type OrderSetting = 'first' | 'leads' | 'from';
 
 /** Where the signal leaves: the first jack whose tip is wired (else the first jack). */
 export interface Output {
@@ -404,6 +409,8 @@ export interface Circuit {
   readonly rig: Rig;
   /** What `build { … }` says of the workshop's habits; absent where nothing is said. */
   readonly build?: Readonly<Partial<Record<BuildSetting, number>>>;
+  /** What it prefers in the solder order; absent where nothing is said. */
+  readonly order?: Readonly<Partial<Record<OrderSetting, string>>>;
   readonly output?: Output;
   /** All jacks in order of declaration. */
   readonly jacks: readonly PartId[];

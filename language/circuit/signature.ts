@@ -52,7 +52,7 @@ export const looksSignature = memo((circuit) => [
   ),
   ...circuit.cavities.map((cavity) => row('cavity', cavity.depth)),
   ...circuit.channels.map((channel) => row('channel', channel.from, channel.to, channel.length, channel.bore)),
-  row('build', circuit.build),
+  row('build', circuit.build, circuit.order),
 ]);
 
 /** What is expected, was measured, and is set aside. */

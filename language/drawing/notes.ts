@@ -1,4 +1,5 @@
 /** What stands around the picture: its title, the side it shows, the key to its lines, and the cautions. */
+import { briefCautions } from '../cautions.js';
 import type { Picture } from './compose.js';
 import { inks, lettersOf } from './palette.js';
 import type { Scene, SceneSample, SceneWire } from './scene.js';
@@ -15,12 +16,6 @@ const sides = {
   solder: 'Seen from the solder side: the side that the iron comes to.',
   player: 'Seen from the player’s side: everything is mirrored against what the iron sees.',
 } as const;
-
-/** Common practice; local codes and licensed practice come first. */
-const cautions = [
-  'Unplug from the amplifier before opening, metering or soldering; battery out. Hot iron: air the room, protect the eyes when clipping leads, wash hands after leaded solder.',
-  'Grounded strings tie the player to the amplifier: have it and the outlet tested by a licensed electrician and follow the local code.',
-];
 
 /** The picture with its notes, everything on one sheet. */
 export function withNotes(picture: Picture, title: string, side: Scene['side']): Omit<Scene, 'version'> {
@@ -67,7 +62,7 @@ export function withNotes(picture: Picture, title: string, side: Scene['side']):
     x += needed;
   }
   y += entries.length > 0 ? 24 : 0;
-  for (const caution of [...readingHelp(picture), ...cautions]) {
+  for (const caution of [...readingHelp(picture), ...briefCautions]) {
     for (const line of wrap(caution, keyStyle, width - 2 * left)) y = bottomOf(write(line, keyStyle, left, y)) + 4;
   }
   return { ...shifted(picture, { x: 0, y: top }), title, side, width, height: Math.ceil(y + 16), caption, notes, samples };

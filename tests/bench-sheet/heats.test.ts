@@ -3,7 +3,8 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { solderPlan, workOf } from '../../language/bench/index.js';
 import { fewestReheats, type Conflict } from '../../language/bench/heats.js';
-import type { Circuit } from '../../language/circuit/index.js';
+import { lower, type Circuit } from '../../language/circuit/index.js';
+import { parseText } from '../../language/grammar/index.js';
 import { soundCircuit } from '../circuit/harness.js';
 
 test('the least cover is what trying every set of spots finds', () => {
@@ -67,6 +68,12 @@ describe('whole circuits', () => {
     ['a star of wires: one case pays for all', ['wire u1.case to l1.case', 'wire h1.case to l1.case'], 1],
     ['two wires that share no case', ['wire u1.case to l1.case', 'wire u2.case to h1.case'], 2],
     ['a ring over three plates', ['wire u1.case to l1.case', 'wire l1.case to h1.case', 'wire h1.case to u1.case'], 2],
+    [
+      'a shielded wire: its end with the screen comes at the bench, where the case is hot anyway',
+      ['wire u1.3 to l1.3 shielded screen to l1.case'],
+      0,
+    ],
+    ['a screen at both ends: one case pays', ['wire u1.3 to l1.3 shielded screen to l1.case and u1.case'], 1],
     ['a lug takes the wire: no case pays', ['wire u1.case to output.tip', 'wire u2.case to l1.3'], 0],
   ])('%s', (_, across, expected) => {
     const circuit = soundCircuit(plates(across));
@@ -77,7 +84,35 @@ describe('whole circuits', () => {
   });
 });
 
-/** Tries, for each wire between plates, which end comes at the bench (or none), and counts cases that are heated in both stages. */
+test('circuits at random: no assignment of the wires’ ends heats fewer cases twice', () => {
+  const lug = fc.constantFrom(
+    'u1.case',
+    'u2.case',
+    'l1.case',
+    'l2.case',
+    'h1.case',
+    'h2.case',
+    'u1.3',
+    'l1.3',
+    'h1.3',
+    'output.tip',
+  );
+  const wire = fc.tuple(lug, lug, fc.option(lug, { nil: undefined, freq: 2 })).filter(([a, b]) => a !== b);
+  fc.assert(
+    fc.property(fc.array(wire, { maxLength: 6 }), (made) => {
+      const lines = made.map(
+        ([a, b, screen]) => `wire ${a} to ${b}${screen === undefined ? '' : ` shielded screen to ${screen}`}`,
+      );
+      const circuit = lower(parseText('file:///bench/no-0.lug', plates(lines)));
+      const { reheats, bound } = solderPlan(circuit);
+      expect(reheats).toBe(everyAssignment(circuit));
+      expect(bound).toBeLessThanOrEqual(reheats);
+    }),
+    { numRuns: 300 },
+  );
+});
+
+/** Tries, for each wire between plates, which end comes at the bench (or none), and counts cases that are heated in both stages. A screen is tied with the end beside it. */
 function everyAssignment(circuit: Circuit): number {
   const { items, spots } = workOf(circuit);
   const leaving = items.filter((item) => !item.inside);
@@ -86,8 +121,13 @@ function everyAssignment(circuit: Circuit): number {
     const stages = spots.map(() => new Set<string>());
     for (const item of items.filter(({ inside }) => inside)) for (const end of item.ends) stages[end.spot]!.add('bench');
     leaving.forEach((item, i) => {
-      const first = Math.floor(choice / 3 ** i) % 3;
-      item.ends.forEach((end, at) => stages[end.spot]!.add(at === first ? 'bench' : 'body'));
+      const first = item.ends.filter(({ side }) => side !== 'screen')[Math.floor(choice / 3 ** i) % 3];
+      const areaOf = (spot: number): string => spots[spot]!.area.key;
+      for (const end of item.ends) {
+        const isFirst =
+          end === first || (end.side === 'screen' && first !== undefined && areaOf(end.spot) === areaOf(first.spot));
+        stages[end.spot]!.add(isFirst ? 'bench' : 'body');
+      }
     });
     best = Math.min(best, spots.filter((spot) => spot.flat && stages[spot.id]!.size > 1).length);
   }

@@ -1,6 +1,8 @@
 /** Lengths against routes worked by hand, in millimetres; the working stands beside each. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { channelFills, conductorDiameter, cutList, outsideDiameter, ownLeads, runsOf } from '../../language/bench/index.js';
+import { createProject } from '../../language/project.js';
 import { soundCircuit } from '../circuit/harness.js';
 
 const text = `instrument "Alder Lane no. 61" { batch 3 }
@@ -88,4 +90,31 @@ test('conductor diameters of 22, 24 and 26 gauge (ASTM B258 form; handbook 0.644
   expect([22, 24, 26].map((gauge) => Number((conductorDiameter(gauge) * 1000).toFixed(4)))).toEqual([0.6438, 0.5106, 0.4049]);
   // Outside diameters with 300 V PVC, from memory.
   expect([22, 24, 26].map((gauge) => outsideDiameter(gauge) * 1000)).toEqual([1.57, 1.42, 1.3]);
+});
+
+describe('two circuits over four cavities, in millimetres', () => {
+  const folder = new URL('../../examples/', import.meta.url);
+  const read = (uri: string): string => readFileSync(new URL(uri), 'utf8');
+  const two = createProject({ read }).circuit(new URL('main-and-preset-circuits.lug', folder).href)!;
+  const lengthOf = (from: string, to: string) =>
+    runsOf(two).find(({ joint }) => two.lugs[joint.a]!.label === from && two.lugs[joint.b]!.label === to)!;
+
+  test.each([
+    // On the horn's plate from (18, 14) to (45, 14): 27, slack 20, strips 12: 59.
+    ['circuit.B2', 'preset-volume.3', 59, 60],
+    // Down 32, across the horn 52 (18 to 70), channel 95, across 50, channel 60, across 50, channel 70, across control 115 + 5, up 38: 567;
+    // two plates lifted 100, slack 20, strips 12: 699.
+    ['circuit.B1', 'neck-on.A0', 699, 700],
+    // Across 50, channel 60, across 50, channel 70, across control 120: 350; 20 and 12: 382.
+    ['neck-rout', 'ground', 382, 385],
+    // Down 38 and across 120, one plate lifted 50, 20 and 12: 240.
+    ['volume.1', 'ground', 240, 240],
+  ])('%s to %s takes %d, cut %d', (from, to, needed, cut) => {
+    expect([mm(lengthOf(from, to).needed), mm(lengthOf(from, to).length)]).toEqual([needed, cut]);
+  });
+
+  test('an own lead is checked against the same way with one strip', () => {
+    // Down to the star's cavity: across neck-rout 50, channels 60 and 70, across bridge-rout 50, across control 120: 350; 20 and 6: 376.
+    expect([mm(lengthOf('neck.ground', 'ground').needed), mm(lengthOf('neck.ground', 'ground').length)]).toEqual([376, 300]);
+  });
 });

@@ -7,6 +7,17 @@ test('settings in their units: metres, a share, a gauge, a count', () => {
   expect(build).toEqual({ slack: 0.025, strip: 0.005, gauge: 24, fill: 0.45, spares: 2 });
 });
 
+test('preferences in the order are words', () => {
+  expect(soundCircuit('build { first signal, leads last, from jack, strip 5mm }\n')).toMatchObject({
+    order: { first: 'signal', leads: 'last', from: 'jack' },
+    build: { strip: 0.005 },
+  });
+  expectProblems(`
+build { from neck }
+//      ^^^^^^^^^ property: from is farthest or jack
+`);
+});
+
 test('nothing said, nothing set', () => {
   expect(circuitOf('instrument "Alder Lane no. 62"\n').build).toBeUndefined();
 });
@@ -24,7 +35,7 @@ test('a part may be called build', () => {
 test('what is wrong is told at its place, and the usual setting holds', () => {
   expectProblems(`
 build { slak 20mm, strip 6, fill 5mm, spares 1.5, step 0mm }
-//      ^^^^ property: build has no setting slak; it takes slack, lift, strip, step, crossing, depth, gauge, fill, shielded, lead, cable, sleeve and spares; did you mean slack?
+//      ^^^^ property: build has no setting slak; it takes slack, lift, strip, step, crossing, depth, gauge, fill, shielded, lead, cable, sleeve, spares, nut, knob, first, leads and from; did you mean slack?
 //                 ^^^^^^^ value: 6 is a plain number; strip takes a length such as 85mm
 //                          ^^^^^^^^ value: 5mm is a length; fill takes a percentage such as 10%
 //                                    ^^^^^^^^^^ value: spares takes a whole number

@@ -1,13 +1,11 @@
 /** What was located, as text for the bench and as JSON. */
+import { meterCaution } from '../../cautions.js';
 import type { Located, NextReading, Suspect } from './model.js';
-
-const cautions =
-  'Before metering: unplug from the amplifier and take batteries out. Keep your fingers off the probes where readings are high.';
 
 /** For people: suspects with what they explain and what they leave, the next reading and where to put the probes, then what is proved. */
 export function locatedText(located: Located): string {
   const { readings, asWritten, suspects, next, estimates, proofs, probes } = located;
-  const lines: string[] = [];
+  const lines: string[] = [meterCaution, ''];
   if (readings.length === 0 && estimates.length === 0 && proofs.length === 0)
     lines.push('There is no reading to go by. Take one and write it in: measured selector 1 : reads 6.7k');
   else if (readings.length > 0) {
@@ -34,7 +32,7 @@ export function locatedText(located: Located): string {
     lines.push('', 'To be read next where something is not known yet:');
     for (const line of probes) lines.push(`  ${line}`);
   }
-  return `${lines.join('\n')}\n\n${cautions}\n`;
+  return `${lines.join('\n')}\n`;
 }
 
 function suspectLines({ fault, explains, leaves }: Suspect, index: number, of: number): readonly string[] {

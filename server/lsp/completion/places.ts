@@ -92,6 +92,11 @@ const buildDefaults: Readonly<Record<string, string>> = {
   cable: '3.5mm',
   sleeve: '12mm',
   spares: '1',
+  nut: '3mm',
+  knob: '8mm',
+  first: 'signal',
+  leads: 'first',
+  from: 'jack',
 };
 
 export function rigOffers({ before, word, range }: Asked): Offer[] {
