@@ -43,6 +43,8 @@ const INSULATED: Parameter = {
 };
 const BODY = valueOf('body', 0.01, 'metre', 'Length of the body.', true);
 const PLUG = valueOf('plug', 0.008, 'metre', 'Thickness of the plug on its cable, which has to pass a drilled channel.', true);
+const BUSH = valueOf('bush', 0.008, 'metre', 'Length of the threaded bushing, from the face that lies against the plate.', true);
+const SHAFT = valueOf('shaft', 0.016, 'metre', 'Length of the shaft, from the face that lies against the plate.', true);
 const SPACING = valueOf('spacing', 0.01, 'metre', 'Distance between the leads.', true);
 
 function tolerance(percent: number, silent = false): Parameter {
@@ -57,8 +59,8 @@ const REST = valueOf('rest', 10, 'count', 'The rotation that counts where nothin
 
 const PARAMETERS: Readonly<Record<Base, readonly Parameter[]>> = {
   pickup: [WOUND, MAGNET, tolerance(0), OUTPUT, INSULATED, BODY, SPACING, PLUG],
-  switch: [tolerance(0, true), INSULATED, BODY, SPACING],
-  control: [TURN, tolerance(POT_TOLERANCE), REST, INSULATED, BODY, SPACING],
+  switch: [tolerance(0, true), INSULATED, BODY, SPACING, BUSH],
+  control: [TURN, tolerance(POT_TOLERANCE), REST, INSULATED, BODY, SPACING, BUSH, SHAFT],
   passive: [tolerance(0), INSULATED, BODY, SPACING],
   metal: [tolerance(0, true), INSULATED, BODY, SPACING],
   amplifier: [tolerance(0), INSULATED, BODY, SPACING],

@@ -89,6 +89,8 @@ type jack : passive {
   rows tip sleeve
   /** The jack is a closed box: its bushing is not its sleeve. */
   takes boxed
+  /** Length of the threaded bushing, from the face that lies against the plate. */
+  takes bush
 }
 
 /** An output jack with three contacts. With a mono plug in it, as it rests, the ring stands on the sleeve: the usual switch of a battery. */
@@ -198,6 +200,8 @@ type capacitor : passive {
   rows a b
   takes capacitance 22nF, voltage 100V, tolerance 0%, kind film|ceramic|paper|mica
   takes body 12mm, spacing 10mm
+  /** The lead at the outer foil, the one with the band: it belongs on the grounded side. */
+  takes foil
   capacitor from a to b { capacitance capacitance }
 }
 
