@@ -5,6 +5,7 @@ import { createServerLink, type CreateClient } from './client.js';
 import { registerCommands } from './commands/index.js';
 import { registerPreview } from './preview/index.js';
 import type { LinkState, ServerLink } from './server-link.js';
+import { registerSheet } from './sheet/index.js';
 import { registerStatus } from './status.js';
 import { registerTesting } from './testing/index.js';
 
@@ -26,6 +27,7 @@ export async function activateShared(
     registerStatus(link),
     registerBuiltIns(link),
     registerPreview(link, context.extensionUri),
+    registerSheet(link, context),
     registerTesting(link),
     ...registerCommands(link),
   );

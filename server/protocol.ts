@@ -1,4 +1,5 @@
 /** What client and language server say to each other besides the Language Server Protocol: types only, shared by both sides. */
+import type { Sheet } from '../language/bench/index.js';
 import type { Highlight, Scene } from '../language/drawing/index.js';
 import type { ResponseSummary } from '../language/electrics/index.js';
 import type { Place, Severity } from '../language/source.js';
@@ -24,6 +25,10 @@ export interface ServerRequests {
   'lugwork/builtInText': { params: DocumentParams; result: string | null };
   /** The drawing of a circuit; null where the document cannot be read. */
   'lugwork/scene': { params: SceneParams; result: DrawnScene | null };
+  /** The bench sheet of a circuit, without its drawing; null where the document cannot be read. */
+  'lugwork/sheet': { params: DocumentParams & { readonly evenBroken: boolean }; result: SheetAnswer | null };
+  /** The sheet as one text to be printed or kept, with its drawing and what is ticked; null where the document cannot be read. */
+  'lugwork/sheetPage': { params: SheetPageParams; result: string | null };
   /** What a setting lights in the drawing; nothing is laid out. Of the last whole text while the text is broken. */
   'lugwork/overlay': { params: SettingParams; result: Highlight | null };
   /** What the amplifier hears in a setting. Of the last whole text while the text is broken. */
@@ -130,6 +135,23 @@ export interface DrawnScene {
   readonly controls: readonly DrawnControl[];
   /** What did not come out as it should, a sentence each. */
   readonly remarks: readonly string[];
+}
+
+export interface SheetAnswer {
+  /** Absent where the text is broken and only whole texts are wanted. */
+  readonly sheet?: Sheet;
+  /** Faults of the text that take something out of the circuit. */
+  readonly faults: number;
+  /** How many instruments are built alike. */
+  readonly batch: number;
+}
+
+export interface SheetPageParams extends DocumentParams {
+  readonly form: 'html' | 'markdown';
+  /** Instrument of the batch, from 1. */
+  readonly number: number;
+  /** Keys of the rows that are ticked. */
+  readonly done: readonly string[];
 }
 
 /** A stretch of some document. */

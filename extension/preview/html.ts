@@ -1,6 +1,8 @@
 /** The panel's page: nothing but the script and the style that lie in the extension may run or show in it. */
 
 export interface PageOptions {
+  /** What the page is called; the drawing where nothing is said. */
+  readonly title?: string;
   /** Addresses of the script and the style. */
   readonly script: string;
   readonly style: string;
@@ -9,7 +11,7 @@ export interface PageOptions {
   readonly nonce: string;
 }
 
-export function panelPage({ script, style, source, nonce }: PageOptions): string {
+export function panelPage({ title = 'Wiring drawing', script, style, source, nonce }: PageOptions): string {
   // Pictures are made by the panel itself, when a drawing is exported.
   const policy = [
     "default-src 'none'",
@@ -25,7 +27,7 @@ export function panelPage({ script, style, source, nonce }: PageOptions): string
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>Wiring drawing</title>
+<title>${title}</title>
 <link rel="stylesheet" href="${style}">
 </head>
 <body>

@@ -16,5 +16,7 @@ export const extensionBundles = [
   { ...node, format: 'esm', banner, entryPoints: ['server/draw-thread.ts'], outfile: 'dist/drawing.mjs' },
   { ...browser, format: 'iife', entryPoints: ['server/draw-worker.ts'], outfile: 'dist/drawing-web.js' },
   { ...browser, format: 'iife', entryPoints: ['extension/preview/webview/main.ts'], outfile: 'dist/drawing-panel.js' },
+  { ...browser, format: 'iife', entryPoints: ['extension/sheet/webview/main.ts'], outfile: 'dist/sheet-panel.js' },
+  { ...browser, entryPoints: ['extension/sheet/webview/sheet.css'], outfile: 'dist/sheet-panel.css' },
   { ...browser, entryPoints: ['extension/preview/webview/panel.css'], outfile: 'dist/drawing-panel.css' },
 ];

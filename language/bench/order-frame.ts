@@ -25,7 +25,7 @@ export function mountPlate(circuit: Circuit, area: Area): readonly RoughStep[] {
   return [
     step(
       'mount',
-      `mount ${area.name}`,
+      `mount ${area.name}: ${names(parts)}`,
       `Fix ${names(parts)} ${where}. Scrape or sand where solder goes on a case.`,
       'mounted-first',
     ),
@@ -38,7 +38,9 @@ export function mountCavity(circuit: Circuit, cavity: string | undefined): reado
   const parts = circuit.parts.filter(
     (part) => stands(circuit, part) && part.plate === undefined && part.cavity === cavity && part.family !== 'pickup',
   );
-  return parts.length === 0 ? [] : [step('mount', `mount ${cavity}`, `Fix ${names(parts)} in ${cavity}.`, 'mounted-first')];
+  return parts.length === 0
+    ? []
+    : [step('mount', `mount ${cavity}: ${names(parts)}`, `Fix ${names(parts)} in ${cavity}.`, 'mounted-first')];
 }
 
 /** What is cut for the channels; then channels from the farthest; then the leads of pickups that no channel is given for; then the string wire. */
@@ -49,7 +51,7 @@ export function threadStage(circuit: Circuit, begun: ReadonlyMap<number, unknown
     const { run } = item;
     if (begun.has(item.id) || run === undefined || run.ownLead || run.way.channels.length === 0) continue;
     const text = `Cut ${run.mark} ${wireKind(circuit, run)}, ${runLength(run)}: tin both ends. Tag it “${run.mark}”.`;
-    const key = `cut ${label(circuit, run.joint.a)} ${label(circuit, run.joint.b)}`;
+    const key = `cut ${label(circuit, run.joint.a)} ${label(circuit, run.joint.b)} ${wireKind(circuit, run)} ${runLength(run)}`;
     steps.push({ ...step('cut', key, text, 'thread-first'), item: item.id });
   }
   const channels = fromFarthest(
@@ -66,7 +68,10 @@ export function threadStage(circuit: Circuit, begun: ReadonlyMap<number, unknown
     );
     const before = plugs.length === 0 ? '' : ` The plug of ${names(plugs)} goes first, before other wires lie there.`;
     const text = `Channel ${from} to ${to}: pull through ${listed(marks)} (${marks.length}).${before}`;
-    steps.push({ ...step('thread', `thread ${channel.from} ${channel.to}`, text, 'thread-first'), channel });
+    steps.push({
+      ...step('thread', `thread ${channel.from} ${channel.to}: ${endsOf(circuit, channel)}`, text, 'thread-first'),
+      channel,
+    });
   }
   const free = runs.filter((run) => isOwnLead(circuit, run.joint) && run.way.channels.length === 0);
   if (free.length > 0) {
@@ -105,6 +110,15 @@ export function closeStage(circuit: Circuit): readonly RoughStep[] {
   if (plates.length === 0)
     steps.push(step('close', 'close', 'Put the controls in and close the body; no wire under an edge.', 'plates-last'));
   return steps;
+}
+
+/** The wires of a channel by their ends, for a key that stays while they do. */
+function endsOf(circuit: Circuit, channel: Channel): string {
+  return runsOf(circuit)
+    .filter(({ way }) => way.channels.includes(channel))
+    .map(({ joint }) => `${label(circuit, joint.a)}–${label(circuit, joint.b)}`)
+    .sort()
+    .join(' ');
 }
 
 function passes(circuit: Circuit, { joint, ownLead, way }: Run, part: Part, channel: Channel): boolean {

@@ -87,13 +87,24 @@ function heatStep(circuit: Circuit, spot: Spot, ends: readonly End[], cool: bool
   const bent = others.length === 0 ? '' : ` with ${listed(others.map((lug) => label(circuit, lug)))} bent onto it`;
   return {
     kind: 'heat',
-    key: `solder ${label(circuit, spot.lug)}`,
+    key: `solder ${label(circuit, spot.lug)}: ${comingTo(circuit, here)}`,
     spot: spot.id,
     rule: spot.flat ? 'flat-together' : 'one-heat',
     text: `${cool ? 'Let it cool, then solder' : 'Solder'} ${label(circuit, spot.lug)}${bent}: ${listed(names)}${count}.`,
     because: REASONS[spot.flat ? 'flat-together' : 'one-heat'],
     ...(cool ? { cool: true } : {}),
   };
+}
+
+/** What comes to a lug, by the other ends: numbers of wires move when a line is put in before them, so a key has none. */
+function comingTo(circuit: Circuit, here: readonly End[]): string {
+  const { items } = workOf(circuit);
+  const names = here.map(({ item, lug }) => {
+    const { run, part } = items[item]!;
+    if (run !== undefined) return label(circuit, farEnd(run.joint, lug));
+    return part === undefined ? 'bent' : circuit.parts[part]!.name;
+  });
+  return names.sort().join(' ');
 }
 
 function endName(circuit: Circuit, item: Item): string {
@@ -125,7 +136,7 @@ function attachStep(circuit: Circuit, item: Item, ends: readonly End[], before: 
   const main = ends.filter(({ side }) => side !== 'screen');
   const ties = ends.filter(({ side }) => side === 'screen');
   const tie = ties.length === 0 ? '' : ` Its screen to ${listed(ties.map((end) => label(circuit, end.lug)))}.`;
-  const key = `wire ${label(circuit, run.joint.a)} ${label(circuit, run.joint.b)} ${at.join(' ')}`;
+  const key = `wire ${label(circuit, run.joint.a)} ${label(circuit, run.joint.b)} ${at.join(' ')} ${kind} ${runLength(run)}`;
   const places = placesOf(circuit, main);
   if (item.kind === 'lead') {
     const from = main[0] === undefined ? '' : label(circuit, farEnd(run.joint, main[0].lug));

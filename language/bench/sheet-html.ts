@@ -74,9 +74,9 @@ function blockHtml(block: Block): string {
   }
 }
 
-function tickHtml({ key, number, text, why, isTest, isHead, names }: TickRow): string {
+function tickHtml({ key, number, text, why, isTest, isHead, isDone, names }: TickRow): string {
   const look = isHead === true ? ' class="test head"' : isTest ? ' class="test"' : '';
-  const box = isHead === true ? '' : '<b></b>';
+  const box = isHead === true ? '' : `<b>${isDone === true ? '✓' : ''}</b>`;
   return `<tr${look} data-key="${safe(key)}"><td class="box">${box}</td><td class="number">${safe(number)}</td><td>${withNames(text, names ?? [])}</td><td class="why">${safe(why)}</td></tr>`;
 }
 

@@ -19,9 +19,10 @@ function blockLines(block: Block): string[] {
     case 'list':
       return block.items.map((item) => `- ${safe(item)}`);
     case 'ticks':
-      return block.rows.map(({ number, text, why }) => {
+      return block.rows.map(({ number, text, why, isDone, isHead }) => {
+        if (isHead === true) return `- ${safe(text)}`;
         const before = number === '' ? '' : `${number}. `;
-        return `- [ ] ${before}${safe(text)}${why === '' ? '' : ` *(${safe(why)})*`}`;
+        return `- [${isDone === true ? 'x' : ' '}] ${before}${safe(text)}${why === '' ? '' : ` *(${safe(why)})*`}`;
       });
     case 'table': {
       const heads = [...block.heads, ...(block.blanks ?? [])];

@@ -24,6 +24,8 @@ export interface TickRow {
   readonly isTest: boolean;
   /** Says what the rows below it are for: nothing to tick. */
   readonly isHead?: boolean;
+  /** Ticked already. */
+  readonly isDone?: boolean;
   /** Marks of wires and names of lugs in the text, to be set in bold. */
   readonly names?: readonly string[];
 }

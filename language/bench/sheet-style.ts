@@ -23,7 +23,7 @@ tr { break-inside: avoid; }
 .total td { font-weight: 600; white-space: nowrap; }
 .ticks td { border-width: 0 0 0.2mm; padding: 1.3mm 1.6mm; font-size: 11.5pt; }
 .ticks .box { width: 8mm; }
-.ticks .box b { display: block; width: 4.5mm; height: 4.5mm; border: 0.4mm solid #000; }
+.ticks .box b { display: block; width: 4.5mm; height: 4.5mm; border: 0.4mm solid #000; font: 700 11pt/3.6mm sans-serif; text-align: center; }
 .ticks .number { width: 9mm; text-align: right; font-weight: 600; white-space: nowrap; overflow-wrap: normal; }
 .ticks td.why { width: 24mm; font-size: 8.5pt; color: #333; }
 .ticks .test td { border-left: 0; }

@@ -17,13 +17,19 @@ export interface SheetOptions {
   readonly drawing?: string;
   /** How the drawing came out, or why there is none. */
   readonly drawingNote?: string;
+  /** Where the drawing stands beside the sheet, its section is left out. */
+  readonly withoutDrawing?: boolean;
+  /** Keys of the rows that are done. */
+  readonly done?: ReadonlySet<string>;
+  /** Which instrument of the batch it is for, from 1. */
+  readonly number?: number;
 }
 
 /** Makes the sheet. Texts are plain: each renderer makes them safe for its own form. */
 export function benchSheet(circuit: Circuit, options: SheetOptions = {}): Sheet {
   const plan = solderPlan(circuit);
   const sections: Section[] = [
-    { title: 'Drawing', blocks: drawingBlocks(options) },
+    { title: 'Drawing', blocks: options.withoutDrawing === true ? [] : drawingBlocks(options) },
     { title: 'Parts', blocks: partsBlocks(circuit) },
     { title: 'Wires to cut', blocks: cutBlocks(circuit) },
     { title: 'Heat-shrink', blocks: sleeveBlocks(circuit), isSub: true },
@@ -39,11 +45,29 @@ export function benchSheet(circuit: Circuit, options: SheetOptions = {}): Sheet 
     { title: 'Why in this order', blocks: whyBlocks(circuit), isSub: true },
   ];
   return {
-    title: circuit.title ?? 'Bench sheet',
-    fields: [circuit.batch > 1 ? `Instrument (of ${circuit.batch})` : 'Instrument', 'Date', 'By'],
+    title: titleOf(circuit, options.number),
+    fields: [
+      ...(options.number === undefined ? [circuit.batch > 1 ? `Instrument (of ${circuit.batch})` : 'Instrument'] : []),
+      'Date',
+      'By',
+    ],
     cautions: cautions({ battery: circuit.elements.some(({ kind }) => kind === 'battery') }),
-    sections: sections.filter(({ blocks }) => blocks.length > 0),
+    sections: sections.filter(({ blocks }) => blocks.length > 0).map((section) => ticked(section, options.done)),
   };
+}
+
+function titleOf({ title, batch }: Circuit, number: number | undefined): string {
+  const name = title ?? 'Bench sheet';
+  return number === undefined || (batch < 2 && number < 2) ? name : `${name}, ${number} of ${Math.max(batch, number)}`;
+}
+
+function ticked(section: Section, done: ReadonlySet<string> | undefined): Section {
+  if (done === undefined || done.size === 0) return section;
+  const blocks = section.blocks.map((block): Block => {
+    if (block.kind !== 'ticks') return block;
+    return { ...block, rows: block.rows.map((row) => (done.has(row.key) ? { ...row, isDone: true } : row)) };
+  });
+  return { ...section, blocks };
 }
 
 function drawingBlocks({ drawing, drawingNote }: SheetOptions): Block[] {

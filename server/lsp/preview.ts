@@ -74,7 +74,7 @@ export function registerPreview({ connection, guard, workspace }: Service, host:
 }
 
 /** Faults of the text that take something out of the circuit. */
-function faultsOf({ problems, aside = [] }: Circuit): number {
+export function faultsOf({ problems, aside = [] }: Circuit): number {
   const isAside = (line: number, uri: string): boolean =>
     aside.some((range) => range.uri === uri && range.start.line <= line && line <= range.end.line);
   return problems.filter(({ severity, range }) => severity === 'error' && !isAside(range.start.line, range.uri)).length;

@@ -5,6 +5,7 @@ import { createDiagnostics } from './diagnostics.js';
 import { features } from './features/index.js';
 import { createGuard } from './guard.js';
 import { registerPreview } from './preview.js';
+import { registerSheet } from './sheet.js';
 import { createWorkspace, type ServiceHost } from './workspace.js';
 
 export type { ServiceHost } from './workspace.js';
@@ -33,5 +34,6 @@ export function startService(connection: Connection, host: ServiceHost = {}): vo
   });
   for (const feature of features) feature.register({ connection, guard, workspace, diagnostics });
   registerPreview({ connection, guard, workspace, diagnostics }, host);
+  registerSheet({ connection, guard, workspace, diagnostics }, host);
   connection.listen();
 }

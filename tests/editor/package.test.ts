@@ -24,7 +24,7 @@ test('holds what the allow-list names and nothing else', () => {
     /^\[Content_Types\]\.xml$/,
     /^extension\/(package\.json|readme\.md|changelog\.md|LICENSE\.txt|THIRD-PARTY\.txt)$/,
     /^extension\/dist\/(desktop|browser|server)\.cjs(\.LEGAL\.txt)?$/,
-    /^extension\/dist\/(server-web\.js|lugwork\.mjs|layout\.mjs|drawing\.mjs|drawing-web\.js|drawing-panel\.js|drawing-panel\.css)(\.LEGAL\.txt)?$/,
+    /^extension\/dist\/(server-web\.js|lugwork\.mjs|layout\.mjs|drawing\.mjs|drawing-web\.js|drawing-panel\.js|drawing-panel\.css|sheet-panel\.js|sheet-panel\.css)(\.LEGAL\.txt)?$/,
     /^extension\/extension\/language-configuration\.json$/,
     /^extension\/extension\/icons\/(lugwork\.png|lug-(light|dark)\.svg)$/,
     /^extension\/extension\/(snippets|syntaxes)\/[\w.-]+\.json$/,

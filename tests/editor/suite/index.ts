@@ -8,6 +8,7 @@ import './findings.js';
 import './files.js';
 import './settings.js';
 import './preview.js';
+import './sheet.js';
 import './asking.js';
 import './changing.js';
 import './recovery.js';

@@ -1,0 +1,99 @@
+/** One bench sheet beside its circuit: keeps it true to the text, and the ticks in the workspace. */
+import { Uri, window, type WebviewPanel } from 'vscode';
+import { createLatest } from '../preview/latest.js';
+import type { ServerLink } from '../server-link.js';
+import { openPage, opensOutside, savePage } from './print.js';
+import type { FromSheet, SheetState, ToSheet } from './protocol.js';
+import type { Ticks } from './ticks.js';
+
+export interface SheetPanel {
+  readonly uri: Uri;
+  readonly panel: WebviewPanel;
+  /** The text, or a file that it uses, has changed. */
+  textChanged(): void;
+  print(): Promise<void>;
+  save(): Promise<void>;
+}
+
+/** Wires up a webview that shows the sheet's page; `storage` is the extension's own folder. */
+export function createSheetPanel(
+  panel: WebviewPanel,
+  link: ServerLink,
+  ticks: Ticks,
+  storage: Uri,
+  first: SheetState,
+): SheetPanel {
+  const uri = Uri.parse(first.uri, true);
+  let state = first;
+  let shown: Pick<Extract<ToSheet, { kind: 'sheet' }>, 'sheet' | 'batch'> | undefined;
+  let banner: ToSheet = { kind: 'banner', text: '' };
+  let isReady = false;
+
+  const post = (message: ToSheet): void => {
+    if (isReady) void panel.webview.postMessage(message);
+  };
+  const tellSheet = (): void => {
+    if (shown !== undefined) post({ kind: 'sheet', state, ...shown, done: ticks.of(state.uri, state.number) });
+  };
+  const tellBanner = (text: string): void => {
+    banner = { kind: 'banner', text };
+    post(banner);
+  };
+  const failed = (error: unknown): void =>
+    link.output.error(`bench sheet: ${error instanceof Error ? error.message : String(error)}`);
+
+  const reading = createLatest<undefined>(async () => {
+    if (link.state !== 'ready' && link.state !== 'checking') return;
+    const answer = await link.request('lugwork/sheet', { uri: first.uri, evenBroken: shown === undefined });
+    if (answer === null) return tellBanner('The circuit cannot be read.');
+    const { faults, batch, sheet } = answer;
+    const many = faults === 1 ? 'a fault' : `${faults} faults`;
+    tellBanner(
+      faults === 0
+        ? ''
+        : `The text has ${many}. ${sheet === undefined ? 'This is the last sheet from before.' : 'The sheet holds what could be made out: do not build by it.'}`,
+    );
+    if (sheet === undefined) return;
+    shown = faults === 0 ? { sheet, batch } : undefined;
+    const number = Math.min(Math.max(1, state.number), Math.max(1, batch));
+    state = { ...state, number };
+    post({ kind: 'sheet', state, sheet, batch, done: ticks.of(state.uri, number) });
+  }, failed);
+
+  const page = (form: 'html' | 'markdown'): Promise<string | null> =>
+    link.request('lugwork/sheetPage', { uri: first.uri, form, number: state.number, done: ticks.of(state.uri, state.number) });
+  const save = (): Promise<void> => savePage(uri, page);
+  const print = async (): Promise<void> => {
+    if (!opensOutside(storage)) {
+      void window.showInformationMessage('Save the sheet, open it in your browser and print it there.');
+      return save();
+    }
+    const html = await page('html');
+    if (html === null) void window.showErrorMessage('The circuit cannot be read, so there is no sheet to print.');
+    else await openPage(uri, storage, html);
+  };
+
+  const receive = async (message: FromSheet): Promise<void> => {
+    switch (message.kind) {
+      case 'ready':
+        isReady = true;
+        post(banner);
+        return tellSheet();
+      case 'tick':
+        return ticks.set(state.uri, state.number, String(message.key), message.isDone === true);
+      case 'number':
+        state = { ...state, number: Number(message.number) || 1 };
+        return tellSheet();
+      case 'print':
+        return print();
+      case 'save':
+        return save();
+      case 'failed':
+        return failed(new Error(message.message));
+    }
+  };
+  panel.webview.onDidReceiveMessage((message: FromSheet) => void receive(message).catch(failed));
+  panel.title = `Sheet of ${uri.path.split('/').at(-1)!}`;
+  void reading.ask(undefined);
+  return { uri, panel, textChanged: () => void reading.ask(undefined), print, save };
+}

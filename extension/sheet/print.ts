@@ -1,0 +1,46 @@
+/** The sheet on paper: opened in the browser outside the editor, which prints; or saved where the user says. */
+import { env, UIKind, Uri, window, workspace } from 'vscode';
+
+/** True where a browser of this machine can open a file of the extension's own storage. */
+export function opensOutside(storage: Uri): boolean {
+  return env.uiKind === UIKind.Desktop && env.remoteName === undefined && storage.scheme === 'file';
+}
+
+/** Puts the page into the extension's storage and opens it outside. */
+export async function openPage(circuit: Uri, storage: Uri, page: string): Promise<void> {
+  await workspace.fs.createDirectory(storage);
+  const place = Uri.joinPath(storage, `${nameOf(circuit)}.html`);
+  await workspace.fs.writeFile(place, new TextEncoder().encode(page));
+  if (!(await env.openExternal(place)))
+    await window.showWarningMessage('No browser opened the sheet. Save it instead, and print it from a browser.');
+}
+
+/** Asks where to and what kind; nothing where the question is left. */
+export async function savePage(circuit: Uri, page: (form: 'html' | 'markdown') => Promise<string | null>): Promise<void> {
+  const folder = workspace.workspaceFolders?.[0]?.uri;
+  const isFile = circuit.scheme !== 'untitled';
+  const place = isFile
+    ? circuit.with({ path: circuit.path.replace(/\.lug$/, '') + '.html' })
+    : folder && Uri.joinPath(folder, 'sheet.html');
+  const target = await window.showSaveDialog({
+    title: 'Save the Bench Sheet',
+    filters: { HTML: ['html'], Markdown: ['md'] },
+    ...(place === undefined ? {} : { defaultUri: place }),
+  });
+  if (target === undefined) return;
+  const text = await page(target.path.endsWith('.md') ? 'markdown' : 'html');
+  if (text === null) return void window.showErrorMessage('The circuit cannot be read, so there is no sheet to save.');
+  try {
+    await workspace.fs.writeFile(target, new TextEncoder().encode(text));
+  } catch (error) {
+    await window.showErrorMessage(`The sheet could not be saved: ${error instanceof Error ? error.message : String(error)}`);
+  }
+}
+
+function nameOf(circuit: Uri): string {
+  const name = circuit.path
+    .split('/')
+    .at(-1)!
+    .replace(/\.lug$/, '');
+  return name.replace(/[^\p{L}\p{N}_.-]+/gu, '-').replace(/^[.-]+/, '') || 'sheet';
+}

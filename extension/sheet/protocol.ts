@@ -1,0 +1,33 @@
+/** What the bench sheet's panel and the extension say to each other: types only. The extension owns ticks and commands, the panel is reading and input. */
+import type { Sheet } from '../../language/bench/index.js';
+
+/** What survives a reload. */
+export interface SheetState {
+  readonly uri: string;
+  /** Instrument of the batch, from 1. */
+  readonly number: number;
+}
+
+/** What the extension sends. */
+export type ToSheet =
+  | {
+      readonly kind: 'sheet';
+      readonly state: SheetState;
+      readonly sheet: Sheet;
+      readonly batch: number;
+      /** Keys of the rows that are ticked on this instrument. */
+      readonly done: readonly string[];
+    }
+  /** One sentence above the sheet, nothing where all is well. */
+  | { readonly kind: 'banner'; readonly text: string };
+
+/** What the panel sends. */
+export type FromSheet =
+  | { readonly kind: 'ready' }
+  | { readonly kind: 'tick'; readonly key: string; readonly isDone: boolean }
+  /** Another instrument of the batch. */
+  | { readonly kind: 'number'; readonly number: number }
+  | { readonly kind: 'print' }
+  | { readonly kind: 'save' }
+  /** Something in the panel failed; for the log. */
+  | { readonly kind: 'failed'; readonly message: string };

@@ -1,0 +1,111 @@
+/** The sheet's script: shows what the extension sends, tells it what was ticked. */
+import type { FromSheet, SheetState, ToSheet } from '../protocol.js';
+import { element } from './element.js';
+import { sectionOf } from './sections.js';
+
+declare function acquireVsCodeApi(): {
+  postMessage(message: FromSheet): void;
+  getState(): SheetState | undefined;
+  setState(state: SheetState): void;
+};
+
+const editor = acquireVsCodeApi();
+const send = (message: FromSheet): void => editor.postMessage(message);
+
+const banner = element('p', { class: 'banner', role: 'status', hidden: true });
+const title = element('h1', {}, 'Bench sheet');
+const progress = element('p', { class: 'progress', role: 'status' });
+const number = element('select', {});
+const numbers = element('label', { class: 'numbers', hidden: true }, 'Instrument ', number);
+const printing = element('button', { type: 'button' }, 'Print');
+const saving = element('button', { type: 'button' }, 'Save…');
+const cautions = element('section', { class: 'cautions', 'aria-label': 'Cautions' });
+const content = element('div', {});
+const main = element(
+  'main',
+  {},
+  banner,
+  title,
+  element('div', { class: 'tools' }, numbers, progress, printing, saving),
+  cautions,
+  content,
+);
+document.body.append(main);
+
+number.addEventListener('change', () => send({ kind: 'number', number: Number(number.value) }));
+printing.addEventListener('click', () => send({ kind: 'print' }));
+saving.addEventListener('click', () => send({ kind: 'save' }));
+
+const boxes = (): HTMLInputElement[] => [...content.querySelectorAll<HTMLInputElement>('input[type=checkbox]')];
+
+/** What is done, what comes next: the first step that is not ticked, tests that stand before it among them. */
+function count(): void {
+  const all = boxes();
+  const open = all.filter((box) => !box.checked);
+  progress.textContent = `${all.length - open.length} of ${all.length} done`;
+  for (const box of all) {
+    const row = box.closest('li')!;
+    row.classList.toggle('done', box.checked);
+    if (box === open[0]) row.setAttribute('aria-current', 'step');
+    else row.removeAttribute('aria-current');
+  }
+}
+
+content.addEventListener('change', ({ target }) => {
+  if (!(target instanceof HTMLInputElement)) return;
+  send({ kind: 'tick', key: target.dataset.key!, isDone: target.checked });
+  count();
+});
+/** Arrow keys go from box to box; Enter ticks and goes on to the next open one, for a hand that holds an iron. */
+content.addEventListener('keydown', (event) => {
+  const box = event.target;
+  if (!(box instanceof HTMLInputElement)) return;
+  const all = boxes();
+  const at = all.indexOf(box);
+  if (event.key === 'Enter') {
+    if (!box.checked) box.click();
+    goTo(all.find((one, i) => i > at && !one.checked));
+  } else if (event.key === 'ArrowDown') goTo(all[at + 1]);
+  else if (event.key === 'ArrowUp') goTo(all[at - 1]);
+  else return;
+  event.preventDefault();
+});
+function goTo(box: HTMLInputElement | undefined): void {
+  box?.focus();
+  box?.closest('li')?.scrollIntoView({ block: 'nearest' });
+}
+
+function show({ state, sheet, batch, done }: Extract<ToSheet, { kind: 'sheet' }>): void {
+  editor.setState(state);
+  const kept = document.activeElement instanceof HTMLInputElement ? document.activeElement.dataset.key : undefined;
+  const scrolled = document.documentElement.scrollTop;
+  title.textContent = batch > 1 ? `${sheet.title}, ${state.number} of ${batch}` : sheet.title;
+  numbers.hidden = batch < 2;
+  number.replaceChildren(...Array.from({ length: batch }, (_, i) => element('option', { value: i + 1 }, String(i + 1))));
+  number.value = String(state.number);
+  cautions.replaceChildren(
+    element('h2', {}, 'Cautions'),
+    element('ul', {}, ...sheet.cautions.map((text) => element('li', {}, text))),
+  );
+  const ticked = new Set(done);
+  content.replaceChildren(...sheet.sections.map((section) => sectionOf(section, ticked)));
+  count();
+  document.documentElement.scrollTop = scrolled;
+  if (kept !== undefined)
+    boxes()
+      .find((box) => box.dataset.key === kept)
+      ?.focus({ preventScroll: true });
+}
+
+window.addEventListener('message', ({ data }: MessageEvent<ToSheet>) => {
+  try {
+    if (data.kind === 'sheet') show(data);
+    else if (data.kind === 'banner') {
+      banner.textContent = data.text;
+      banner.hidden = data.text === '';
+    }
+  } catch (error) {
+    send({ kind: 'failed', message: error instanceof Error ? error.message : String(error) });
+  }
+});
+send({ kind: 'ready' });

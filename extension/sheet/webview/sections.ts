@@ -1,0 +1,46 @@
+/** Sections of the sheet as elements: steps are rows with a box, lists are tables. */
+import { namedPieces } from '../../../language/bench/named-pieces.js';
+import type { Block, Section, TickRow } from '../../../language/bench/index.js';
+import { element } from './element.js';
+
+export function sectionOf({ title, blocks, isSub }: Section, done: ReadonlySet<string>): HTMLElement {
+  const heading = isSub === true ? element('h3', {}, title) : element('h2', {}, title);
+  return element('section', { 'aria-label': title }, heading, ...blocks.map((block) => blockOf(block, title, done)));
+}
+
+function blockOf(block: Block, title: string, done: ReadonlySet<string>): HTMLElement {
+  switch (block.kind) {
+    case 'text':
+      return element('p', {}, block.text);
+    case 'list':
+      return element('ul', {}, ...block.items.map((item) => element('li', {}, item)));
+    case 'ticks':
+      return element('ul', { class: 'ticks' }, ...block.rows.map((row) => rowOf(row, done.has(row.key))));
+    case 'table': {
+      const head = (text: string): HTMLElement => (text === '' ? element('td', {}) : element('th', { scope: 'col' }, text));
+      const rows = block.rows.map((cells) => element('tr', {}, ...cells.map((cell) => element('td', {}, cell))));
+      const table = element(
+        'table',
+        {},
+        element('thead', {}, element('tr', {}, ...block.heads.map(head))),
+        element('tbody', {}, ...rows),
+      );
+      return element('div', { class: 'wide', role: 'region', 'aria-label': `${title}, table`, tabindex: 0 }, table);
+    }
+    case 'picture':
+      return element('p', {}, 'The drawing stands in its own panel.');
+  }
+}
+
+function rowOf({ key, number, text, why, isTest, isHead, names }: TickRow, isDone: boolean): HTMLElement {
+  if (isHead === true) return element('li', { class: 'head' }, text);
+  const box = element('input', { type: 'checkbox', 'data-key': key });
+  box.checked = isDone;
+  const pieces = namedPieces(text, names ?? []).map((piece) => (piece.isName ? element('b', {}, piece.text) : piece.text));
+  const words = [
+    ...(number === '' ? [] : [element('span', { class: 'number' }, `${number}.`), ' ']),
+    element('span', { class: 'text' }, ...pieces),
+  ];
+  const label = element('label', {}, box, element('span', {}, ...words));
+  return element('li', isTest ? { class: 'test' } : {}, label, ...(why === '' ? [] : [element('span', { class: 'why' }, why)]));
+}
