@@ -1,0 +1,72 @@
+/** What pots do otherwise: another effect, or the same with other figures where they are turned. */
+import type { Circuit, Shaft } from '../circuit/model.js';
+import { factsOf } from '../checks/index.js';
+import { controlEffect, restingSetting, withRotation, type ControlEffect, type Setting } from '../electrics/index.js';
+import type { ControlChange } from './change.js';
+import { compareResponse, heardSaid } from './heard.js';
+import type { Match } from './match.js';
+
+/** A turned pot is told where it differs by what can be heard. */
+const least = { share: 0.02, decibel: 0.5 };
+
+/** A volume is compared half way, any other pot turned down, in the first position in which it acts. */
+export function compareControls(before: Circuit, after: Circuit, match: Match): readonly ControlChange[] {
+  return after.shafts.flatMap((shaft) => {
+    const old = before.shafts[match.shafts.from[shaft.id]!];
+    return old === undefined ? [] : compareShaft(before, after, old, shaft, match);
+  });
+}
+
+function compareShaft(before: Circuit, after: Circuit, old: Shaft, now: Shaft, match: Match): readonly ControlChange[] {
+  const [was, is] = [controlEffect(before, old.id), controlEffect(after, now.id)];
+  const role = { before: roleSaid(was), after: roleSaid(is) };
+  const rotation = is.role === 'volume' ? 5 : 0;
+  if (role.before !== role.after) {
+    return [{ name: now.name, rotation, role, says: `${now.name}: ${role.before} becomes ${role.after}` }];
+  }
+  const setting = is.actsIn[0] ?? restingSetting(after);
+  const earlier = mappedBack(before, setting, match);
+  const heard = compareResponse(
+    { circuit: before, setting: withRotation(earlier, old.id, rotation) },
+    { circuit: after, setting: withRotation(setting, now.id, rotation) },
+    least,
+  );
+  const { levelDb, ...rest } = heard;
+  // Half way down a volume is compared by its level; a coil's own peak is told by the positions.
+  const told =
+    is.role === 'volume'
+      ? levelDb === undefined
+        ? {}
+        : { levelDb }
+      : is.role === 'unwired' || is.role === 'nothing'
+        ? {}
+        : { ...rest, ...(levelDb === undefined ? {} : { levelDb }) };
+  const pieces = heardSaid(told);
+  return pieces.length === 0
+    ? []
+    : [{ name: now.name, rotation, ...told, says: `${now.name} at ${rotation}: ${pieces.join('; ')}` }];
+}
+
+const roles: Readonly<Record<ControlEffect['role'], string>> = {
+  volume: 'a volume',
+  tone: 'a tone',
+  'bass-cut': 'a bass cut',
+  blend: 'a blend',
+  spread: 'a spread of coils',
+  mixed: 'a mixed effect',
+  nothing: 'no effect',
+  unwired: 'not wired',
+};
+
+function roleSaid({ role, backwards }: ControlEffect): string {
+  return `${roles[role]}${backwards ? ' that works backwards' : ''}`;
+}
+
+/** The setting of the old circuit in which its switches and shafts stand as in one of the new. */
+function mappedBack(before: Circuit, setting: Setting, { switches, shafts }: Match): Setting {
+  const rest = factsOf(before).settings()[0] ?? restingSetting(before);
+  return {
+    positions: rest.positions.map((at, id) => setting.positions[switches.to[id]!] ?? at),
+    rotations: rest.rotations.map((at, id) => setting.rotations[shafts.to[id]!] ?? at),
+  };
+}

@@ -1,0 +1,153 @@
+/** Expectations that hold now or are broken, and lines that are new or gone. */
+import type { Arrangement, Circuit, Claim, ControlSetting, Expectation } from '../circuit/model.js';
+import { factsOf } from '../checks/index.js';
+import { arrangementText, settingLabel } from '../electrics/index.js';
+import { evaluate, hertzText, ohmText, type ClaimResult } from '../intent/index.js';
+import type { ExpectationChange } from './change.js';
+import { mapArrangement } from './heard.js';
+import type { Match } from './match.js';
+
+interface Stated {
+  /** What it says, whatever the order of its settings. */
+  readonly key: string;
+  /** `expect selector "both" : hum cancelled`, in the names of the new circuit where they have their like there. */
+  readonly text: string;
+  readonly result: ClaimResult;
+}
+
+/** Claim by claim, each known by what it says of the setting it says it of. */
+export function compareExpectations(before: Circuit, after: Circuit, match: Match): readonly ExpectationChange[] {
+  const old = statedIn(before, (line) => {
+    const shown = mapped(before, after, line, match);
+    return shown === undefined ? [before, line] : [after, shown];
+  });
+  const now = statedIn(after, (line) => [after, line]);
+  const waiting = new Map<string, Stated[]>();
+  for (const stated of old) waiting.set(stated.key, [...(waiting.get(stated.key) ?? []), stated]);
+  const changes = now.flatMap((stated): ExpectationChange[] => {
+    const earlier = waiting.get(stated.key)?.shift();
+    const { text, result } = stated;
+    const place = { after: result.claim.range };
+    if (earlier === undefined)
+      return [
+        { kind: 'new', expects: text, holds: result.verdict === 'held', says: `new: ${text} (${soNow(result)})`, ...place },
+      ];
+    const kind = kinds[`${earlier.result.verdict} ${result.verdict}`];
+    if (kind === undefined) return [];
+    return [
+      {
+        kind,
+        expects: text,
+        holds: result.verdict === 'held',
+        says: said(kind, text, result),
+        before: earlier.result.claim.range,
+        ...place,
+      },
+    ];
+  });
+  const gone = [...waiting.values()].flat().map(({ text, result }): ExpectationChange => ({
+    kind: 'gone',
+    expects: text,
+    says: `gone: ${text} (${result.verdict === 'held' ? 'it held' : result.verdict === 'failed' ? 'it failed' : 'it could not be judged'})`,
+    before: result.claim.range,
+  }));
+  return [...changes, ...gone];
+}
+
+const kinds: Readonly<Record<string, 'held' | 'broken' | 'unknown'>> = {
+  'held failed': 'broken',
+  'unknown failed': 'broken',
+  'failed held': 'held',
+  'unknown held': 'held',
+  'held unknown': 'unknown',
+  'failed unknown': 'unknown',
+};
+
+function said(kind: 'held' | 'broken' | 'unknown', text: string, result: ClaimResult): string {
+  if (kind === 'held') return `holds now: ${text}`;
+  return kind === 'broken'
+    ? `broken: ${text} (${soIn(result, 'failed')})`
+    : `cannot be judged now: ${text} (${soIn(result, 'unknown')})`;
+}
+
+function soNow(result: ClaimResult): string {
+  if (result.verdict === 'held') return 'it holds';
+  return `${result.verdict === 'failed' ? 'it fails' : 'it cannot be judged'}: ${soIn(result, result.verdict)}`;
+}
+
+function soIn({ outcomes }: ClaimResult, verdict: 'failed' | 'unknown'): string {
+  return outcomes.find((outcome) => outcome.verdict === verdict)!.so;
+}
+
+/** Nothing is judged while a statement that wires or declares something cannot be read. */
+function statedIn(circuit: Circuit, shownAs: (line: Expectation) => readonly [Circuit, Expectation]): readonly Stated[] {
+  if (circuit.isLibrary || factsOf(circuit).loss.any) return [];
+  return circuit.expectations.flatMap((line) => {
+    const [own, shown] = shownAs(line);
+    const settings = settingsSaid(own, shown.settings);
+    return evaluate(circuit, line).map((result, index): Stated => {
+      const claim = claimText(own, shown.claims[index]!);
+      const write = (words: readonly string[]): string => `expect ${words.join(', ')}${words.length === 0 ? '' : ' '}: ${claim}`;
+      return { key: write([...settings].sort()), text: write(settings), result };
+    });
+  });
+}
+
+/** The line with the ids of the new circuit; absent where something in it is gone. */
+function mapped(before: Circuit, after: Circuit, line: Expectation, match: Match): Expectation | undefined {
+  const settings = line.settings.map((setting): ControlSetting | undefined => {
+    if (setting.kind === 'shaft') {
+      const shaft = match.shafts.to[setting.shaft]!;
+      return shaft === -1 ? undefined : { ...setting, shaft };
+    }
+    const device = match.switches.to[setting.switch]!;
+    return after.switches[device]?.positions[setting.position] === undefined ? undefined : { ...setting, switch: device };
+  });
+  const claims = line.claims.map((claim): Claim | undefined => {
+    if (claim.kind !== 'sounds') return claim;
+    const arrangement = mapArrangement(before, claim.arrangement, match);
+    return arrangement === undefined ? undefined : { ...claim, arrangement };
+  });
+  if (settings.includes(undefined) || claims.includes(undefined)) return undefined;
+  return { ...line, settings: settings as ControlSetting[], claims: claims as Claim[] };
+}
+
+function settingsSaid(circuit: Circuit, settings: readonly ControlSetting[]): readonly string[] {
+  const positions = circuit.switches.map((device) => device.rest ?? -1);
+  const rotations = circuit.shafts.map((shaft) => shaft.rest);
+  return settings.map((setting) => {
+    if (setting.kind === 'shaft') return `${circuit.shafts[setting.shaft]!.name} ${Number(setting.rotation.toFixed(2))}`;
+    const at = positions.map((rest, id) => (id === setting.switch ? setting.position : rest));
+    const { name } = circuit.switches[setting.switch]!;
+    return settingLabel(circuit, { positions: at, rotations }) || `${name} ${setting.position + 1}`;
+  });
+}
+
+/** The claim as it is written, the members of an arrangement by name. */
+function claimText(circuit: Circuit, claim: Claim): string {
+  const within = (share: number | undefined): string =>
+    share === undefined ? '' : ` within ${Number((share * 100).toFixed(2))}%`;
+  switch (claim.kind) {
+    case 'sounds':
+      return `sounds ${arrangementText(circuit, sorted(circuit, claim.arrangement))}`;
+    case 'hum':
+      return `hum ${claim.hum}`;
+    case 'reads':
+      return `reads ${ohmText(claim.ohm)}${within(claim.within)}`;
+    case 'reads-open':
+      return 'reads open';
+    case 'reads-short':
+      return 'reads short';
+    case 'peak':
+      return `peak ${hertzText(claim.hz)}${within(claim.within)}`;
+    default:
+      return claim.kind;
+  }
+}
+
+function sorted(circuit: Circuit, arrangement: Arrangement): Arrangement {
+  if (arrangement.kind === 'pickup' || arrangement.kind === 'coil') return arrangement;
+  const key = (member: Arrangement): string => arrangementText(circuit, { ...member, reversed: false });
+  const members = arrangement.members.map((member) => sorted(circuit, member));
+  return { ...arrangement, members: members.sort((a, b) => (key(a) < key(b) ? -1 : 1)) };
+}

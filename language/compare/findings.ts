@@ -1,0 +1,43 @@
+/** Findings that are new and gone; expectations have a list of their own. */
+import { expectation, openQuestion } from '../checks/index.js';
+import type { Finding } from '../source.js';
+import type { FindingChange } from './change.js';
+import type { Match } from './match.js';
+
+/** A finding is known by its rule and its sentence, whatever its place; the same rule about the same things in other words is one that changed. */
+export function compareFindings(
+  before: readonly Finding[],
+  after: readonly Finding[],
+  { renamed }: Match,
+): readonly FindingChange[] {
+  const waiting = new Map<string, Finding[]>();
+  for (const finding of told(before)) add(waiting, `${finding.rule}\n${renamed(finding.message)}`, finding);
+  const open = told(after).filter((finding) => waiting.get(`${finding.rule}\n${finding.message}`)?.shift() === undefined);
+  const left = new Map<string, Finding[]>();
+  for (const finding of [...waiting.values()].flat()) add(left, subjectKey(finding, renamed), finding);
+  const changes = open.map((finding): FindingChange => {
+    const earlier = left.get(subjectKey(finding, (text) => text))?.shift();
+    return earlier === undefined
+      ? { ...item('new', finding), after: finding.range }
+      : { ...item('changed', finding), before: earlier.range, after: finding.range };
+  });
+  return [...changes, ...[...left.values()].flat().map((finding) => ({ ...item('gone', finding), before: finding.range }))];
+}
+
+const own = new Set([expectation.id, openQuestion.id]);
+
+function told(findings: readonly Finding[]): readonly Finding[] {
+  return findings.filter(({ rule }) => !own.has(rule));
+}
+
+function add(map: Map<string, Finding[]>, key: string, finding: Finding): void {
+  map.set(key, [...(map.get(key) ?? []), finding]);
+}
+
+function subjectKey({ rule, subjects }: Finding, renamed: (text: string) => string): string {
+  return [rule, ...subjects.map(renamed).sort()].join('\n');
+}
+
+function item(kind: FindingChange['kind'], { rule, severity, message }: Finding): FindingChange {
+  return { kind, rule, severity, message, says: `${severity} [${rule}] ${message}` };
+}

@@ -1,0 +1,111 @@
+/** What is heard and measured in a setting of each circuit, held against each other. */
+import type { Arrangement, Circuit } from '../circuit/model.js';
+import { factsOf } from '../checks/index.js';
+import { arrangementText, sameArrangement, type ResponseSummary, type Setting, type Sound } from '../electrics/index.js';
+import { becomes, isSameAmount, isSameLevel, levelBecomes } from './amounts.js';
+import type { Figures, Heard } from './change.js';
+import type { Match } from './match.js';
+
+/** A setting of one circuit. */
+export interface At {
+  readonly circuit: Circuit;
+  readonly setting: Setting;
+}
+
+/** How much must differ before it is told: a share of ohm and hertz, decibels. */
+export interface Least {
+  readonly share?: number;
+  readonly decibel?: number;
+}
+
+/** What differs; nothing in it where all is the same. */
+export function compareHeard(before: At, after: At, match: Match, least: Least = {}): Heard {
+  const [old, now] = [soundAt(before), soundAt(after)];
+  const isHeard = !old.silent && !now.silent;
+  const reads = { before: readAt(before), after: readAt(after) };
+  const response = isHeard ? compareResponse(before, after, least) : {};
+  return {
+    ...(sameSound(before.circuit, after.circuit, old, now, match) ? {} : { sounds: { before: old.text, after: now.text } }),
+    ...(isHeard && old.hum !== now.hum ? { hum: { before: old.hum, after: now.hum } } : {}),
+    ...(isSameAmount(reads, least.share) ? {} : { reads }),
+    ...response,
+  };
+}
+
+/** Peak, corner and level alone. */
+export function compareResponse(before: At, after: At, least: Least = {}): Heard {
+  const [old, now] = [responseAt(before), responseAt(after)];
+  const peakHz = { before: old.peak?.hz ?? null, after: now.peak?.hz ?? null };
+  const peakDb = { before: old.peak?.db ?? null, after: now.peak?.db ?? null };
+  const cutoffHz = { before: old.cutoffHz, after: now.cutoffHz };
+  const levelDb = { before: old.levelDb, after: now.levelDb };
+  const hasPeak = peakHz.before !== null && peakHz.after !== null;
+  return {
+    ...(isSameAmount(peakHz, least.share) ? {} : { peakHz }),
+    ...(!hasPeak || isSameLevel(peakDb, least.decibel) ? {} : { peakDb }),
+    ...(hasPeak || isSameAmount(cutoffHz, least.share) ? {} : { cutoffHz }),
+    ...(isSameLevel(levelDb, least.decibel) ? {} : { levelDb }),
+  };
+}
+
+/** The sentence's pieces, in the order in which a table has its columns. */
+export function heardSaid({ sounds, hum, reads, peakHz, peakDb, cutoffHz, levelDb }: Heard): readonly string[] {
+  const figures = (name: string, value: Figures | undefined, say: (value: Figures) => string): string[] =>
+    value === undefined ? [] : [`${name} ${say(value)}`];
+  return [
+    ...(sounds === undefined ? [] : [`sounds ${sounds.before} becomes ${sounds.after}`]),
+    ...(hum === undefined ? [] : [`hum ${hum.before} becomes ${hum.after}`]),
+    ...figures('reads', reads, (value) => becomes(value, 'ohm', 'open')),
+    ...figures('peak', peakHz, (value) => becomes(value, 'hertz', 'none')),
+    ...figures('peak height', peakDb, levelBecomes),
+    ...figures('-3 dB at', cutoffHz, (value) => becomes(value, 'hertz', 'none')),
+    ...figures('level', levelDb, levelBecomes),
+  ];
+}
+
+export function soundAt({ circuit, setting }: At): Sound {
+  return factsOf(circuit).hearing.sound(setting);
+}
+
+export function readAt({ circuit, setting }: At): number | null {
+  const { ohm } = factsOf(circuit).hearing.reading(setting);
+  // What no meter would tell from nought is nought.
+  return ohm !== null && ohm < 0.05 ? 0 : ohm;
+}
+
+export function responseAt({ circuit, setting }: At): ResponseSummary {
+  return factsOf(circuit).hearing.response(setting);
+}
+
+function sameSound(before: Circuit, after: Circuit, old: Sound, now: Sound, match: Match): boolean {
+  if (old.silent || now.silent || old.arrangement === undefined || now.arrangement === undefined)
+    return old.silent === now.silent;
+  const mapped = mapArrangement(before, old.arrangement, match);
+  if (mapped === undefined || !sameArrangement(after, mapped, now.arrangement)) return false;
+  // Order is free, so texts of equal arrangements may differ; shares are part of what is heard.
+  return sharesOf(mapped, after) === sharesOf(now.arrangement, after);
+}
+
+/** The arrangement with the ids of the new circuit; absent where something in it is gone. */
+export function mapArrangement(before: Circuit, arrangement: Arrangement, match: Match): Arrangement | undefined {
+  if (arrangement.kind === 'pickup') {
+    const part = match.parts.to[arrangement.part]!;
+    return part === -1 ? undefined : { ...arrangement, part };
+  }
+  if (arrangement.kind === 'coil') {
+    const coil = match.elements.to[arrangement.coil]!;
+    return coil === -1 ? undefined : { ...arrangement, coil };
+  }
+  const members = arrangement.members.map((member) => mapArrangement(before, member, match));
+  return members.includes(undefined) ? undefined : { ...arrangement, members: members as Arrangement[] };
+}
+
+function sharesOf(arrangement: Arrangement, circuit: Circuit): string {
+  const leaves = (one: Arrangement): string[] =>
+    one.kind === 'pickup' || one.kind === 'coil'
+      ? one.share === undefined
+        ? []
+        : [arrangementText(circuit, { ...one, reversed: false })]
+      : one.members.flatMap(leaves);
+  return leaves(arrangement).sort().join();
+}

@@ -1,0 +1,78 @@
+/** What changes of the instrument as a whole, and how parts and places are put into words. */
+import { buildSettings } from '../bench/index.js';
+import type { Circuit } from '../circuit/model.js';
+import type { SourceRange } from '../source.js';
+import { amount, toldApart } from './amounts.js';
+import type { InstrumentChange } from './change.js';
+
+/** Title, batch, rig and shop settings; then cavities, plates and channels. */
+export function compareInstruments(
+  before: Circuit,
+  after: Circuit,
+  renamed: (text: string) => string,
+): readonly InstrumentChange[] {
+  const [old, now] = [facts(before), facts(after)];
+  const changes = [...old].flatMap(([name, write]): InstrumentChange[] => {
+    const other = now.get(name);
+    if (other === undefined) return [];
+    const [was, is] = toldApart((digits) => [write(digits), other(digits)]);
+    return was === is ? [] : [{ kind: 'changed', name, says: `${name} ${was} becomes ${is}` }];
+  });
+  return [...changes, ...comparePlaces(before, after, renamed)];
+}
+
+type Write = (digits: number) => string;
+
+function facts(circuit: Circuit): ReadonlyMap<string, Write> {
+  const { rig, batch, hand, title } = circuit;
+  const shop = Object.entries(buildSettings(circuit)).map(([name, value]): [string, Write] => {
+    const unit = name === 'gauge' ? 'awg' : name === 'spares' ? 'count' : name === 'fill' ? 'percent' : 'metre';
+    return [name, (digits) => amount(unit === 'percent' ? value * 100 : value, unit, digits)];
+  });
+  return new Map<string, Write>([
+    ['title', () => `“${title ?? ''}”`],
+    ['batch', () => String(batch)],
+    ['hand', () => hand],
+    ['cable', (digits) => amount(rig.cable, 'farad', digits)],
+    ['input', (digits) => amount(rig.input, 'ohm', digits)],
+    ...shop.map(([name, write]) => [`build ${name}`, write] as [string, Write]),
+  ]);
+}
+
+interface Place {
+  readonly text: string;
+  readonly range: SourceRange;
+}
+
+function comparePlaces(before: Circuit, after: Circuit, renamed: (text: string) => string): readonly InstrumentChange[] {
+  const [old, now] = [placesOf(before, renamed), placesOf(after, (text) => text)];
+  return [...new Set([...old.keys(), ...now.keys()])].flatMap((name): InstrumentChange[] => {
+    const [was, is] = [old.get(name), now.get(name)];
+    if (was?.text === is?.text) return [];
+    const ranges = { ...(was === undefined ? {} : { before: was.range }), ...(is === undefined ? {} : { after: is.range }) };
+    if (was === undefined)
+      return [{ kind: 'new', name, says: `new ${name}${is!.text === '' ? '' : `, ${is!.text}`}`, ...ranges }];
+    if (is === undefined) return [{ kind: 'gone', name, says: `${name} is gone`, ...ranges }];
+    return [{ kind: 'changed', name, says: `${name}: ${was.text || 'plain'} becomes ${is.text || 'plain'}`, ...ranges }];
+  });
+}
+
+function placesOf(circuit: Circuit, renamed: (text: string) => string): ReadonlyMap<string, Place> {
+  const metres = (value: number | undefined, word: string): string[] =>
+    value === undefined ? [] : [`${word}${amount(value, 'metre')}`];
+  const places: [string, Place][] = [
+    ...circuit.cavities.map(({ name, shielded, depth, range }): [string, Place] => [
+      `cavity ${name}`,
+      { text: [...(shielded ? ['shielded'] : []), ...metres(depth, 'depth ')].join(', '), range },
+    ]),
+    ...circuit.channels.map(({ from, to, length, bore, range }): [string, Place] => [
+      `channel ${[from, to].sort().join(' to ')}`,
+      { text: [...metres(length, ''), ...metres(bore, 'bore ')].join(', '), range },
+    ]),
+    ...circuit.plates.map(({ name, cavity, metal, shielded, range }): [string, Place] => [
+      `plate ${name}`,
+      { text: [`in ${cavity}`, ...(metal ? ['metal'] : []), ...(shielded ? ['shielded'] : [])].join(', '), range },
+    ]),
+  ];
+  return new Map(places.map(([name, place]) => [renamed(name), place]));
+}

@@ -1,0 +1,46 @@
+/** A comparison as lines of plain text: the summary, then a section for each kind of change. */
+import type { Change, Kind } from './change.js';
+
+export interface ChangeSection {
+  readonly title: string;
+  readonly lines: readonly { readonly mark: string; readonly says: string }[];
+}
+
+/** `+` new, `-` gone, `>` moved, `~` otherwise. */
+export const marks: Readonly<Record<Kind, string>> = { new: '+', gone: '-', moved: '>', changed: '~' };
+
+/** The sections that have something to tell; rows of positions that tell the same are one line. */
+export function changeSections(change: Change): readonly ChangeSection[] {
+  const marked = (items: readonly { readonly kind: Kind; readonly says: string }[]): ChangeSection['lines'] =>
+    items.map(({ kind, says }) => ({ mark: marks[kind], says }));
+  const plain = (items: readonly { readonly says: string }[]): ChangeSection['lines'] =>
+    items.map(({ says }) => ({ mark: '', says }));
+  const sections: ChangeSection[] = [
+    { title: 'instrument', lines: marked(change.instrument) },
+    { title: 'parts', lines: marked(change.parts) },
+    { title: 'wires', lines: marked(change.wires) },
+    { title: 'positions', lines: positionLines(change.positions) },
+    { title: 'controls', lines: plain(change.controls) },
+    { title: 'expectations', lines: plain(change.expectations) },
+    { title: 'findings', lines: marked(change.findings) },
+    { title: 'cut list', lines: marked(change.cuts) },
+    { title: 'steps', lines: marked(change.steps) },
+    { title: 'notes', lines: change.notes.map((says) => ({ mark: '', says })) },
+  ];
+  return sections.filter(({ lines }) => lines.length > 0);
+}
+
+/** The summary, and the sections behind an empty line. */
+export function changeLines(change: Change): readonly string[] {
+  const sections = changeSections(change).flatMap(({ title, lines }) => [
+    title,
+    ...lines.map(({ mark, says }) => `  ${mark === '' ? '' : `${mark} `}${says}`),
+  ]);
+  return sections.length === 0 ? [change.summary] : [change.summary, '', ...sections];
+}
+
+function positionLines(positions: Change['positions']): ChangeSection['lines'] {
+  const byWhat = new Map<string, string[]>();
+  for (const { label, what } of positions) byWhat.set(what, [...(byWhat.get(what) ?? []), label || 'as it is']);
+  return [...byWhat].map(([what, labels]) => ({ mark: '', says: `${labels.join('; ')}: ${what}` }));
+}

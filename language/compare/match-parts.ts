@@ -1,0 +1,92 @@
+/** Pairs of parts: those of one name, then those of another name that are of one type and stand in the same place. */
+import type { Circuit, Part, PartId, Property } from '../circuit/model.js';
+
+/** A pair is taken for one part from this likeness on: the same type, and values and connections that are half the same in all. */
+const enough = 1;
+const mostRounds = 8;
+
+export function matchParts(before: Circuit, after: Circuit): readonly (readonly [PartId, PartId])[] {
+  const to = new Map<PartId, PartId>();
+  const byName = new Map(after.parts.map((part) => [part.name, part.id]));
+  for (const part of before.parts) {
+    const now = byName.get(part.name);
+    if (now !== undefined && isAlike(part, after.parts[now]!)) to.set(part.id, now);
+  }
+  const taken = new Set(to.values());
+  const left = { before: before.parts.filter(({ id }) => !to.has(id)), after: after.parts.filter(({ id }) => !taken.has(id)) };
+  const links = { before: linksOf(before), after: linksOf(after) };
+  for (let round = 0; round < mostRounds && left.before.length > 0 && left.after.length > 0; round++) {
+    const known = { to, now: new Set(to.values()) };
+    const candidates = left.before
+      .flatMap((old) =>
+        left.after
+          .filter((now) => now.type === old.type && now.family === old.family && isInPair(to, old, now))
+          .map((now) => ({ old, now, likeness: likeness(old, now, before, after, links, known) })),
+      )
+      .filter((candidate) => candidate.likeness >= enough)
+      .sort((a, b) => b.likeness - a.likeness);
+    if (candidates.length === 0) break;
+    const used = new Set<Part>();
+    for (const { old, now } of candidates) {
+      if (used.has(old) || used.has(now)) continue;
+      used.add(old).add(now);
+      to.set(old.id, now.id);
+    }
+    left.before = left.before.filter((part) => !used.has(part));
+    left.after = left.after.filter((part) => !used.has(part));
+  }
+  return [...to];
+}
+
+/** A name that went from a pickup to a pot is another thing's name. */
+function isAlike(old: Part, now: Part): boolean {
+  return old.family === now.family || old.untyped === true || now.untyped === true;
+}
+
+/** Parts inside an assembly belong to assemblies that are one. */
+function isInPair(to: ReadonlyMap<PartId, PartId>, old: Part, now: Part): boolean {
+  if (old.parent === undefined || now.parent === undefined) return old.parent === now.parent;
+  return to.get(old.parent) === now.parent;
+}
+
+/** From 0 to 2: the share of values that are the same, and of connections. */
+function likeness(
+  old: Part,
+  now: Part,
+  before: Circuit,
+  after: Circuit,
+  links: { readonly before: Links; readonly after: Links },
+  known: { readonly to: ReadonlyMap<PartId, PartId>; readonly now: ReadonlySet<PartId> },
+): number {
+  const keys = new Set([...Object.keys(old.properties), ...Object.keys(now.properties)]);
+  const same = [...keys].filter((key) => propertyKey(old.properties[key]) === propertyKey(now.properties[key])).length;
+  const values = keys.size === 0 ? 1 : same / keys.size;
+  const mapped = links.before[old.id]!.map(
+    ({ own, part, lug }) => `${own}>${known.to.get(part) ?? before.parts[part]!.type}.${lug}`,
+  );
+  const other = new Set(
+    links.after[now.id]!.map(({ own, part, lug }) => `${own}>${known.now.has(part) ? part : after.parts[part]!.type}.${lug}`),
+  );
+  const all = new Set([...mapped, ...other]).size;
+  const common = mapped.filter((link) => other.has(link)).length;
+  return values + (all === 0 ? 0.5 : common / all);
+}
+
+function propertyKey(property: Property | undefined): string {
+  if (property === undefined) return '';
+  return 'words' in property ? property.words.join(' ') : `${property.value} ${property.unit} ${property.known}`;
+}
+
+type Links = readonly (readonly { readonly own: string; readonly part: PartId; readonly lug: string }[])[];
+
+/** What each part's lugs are joined to, by part. */
+function linksOf(circuit: Circuit): Links {
+  const links: { own: string; part: PartId; lug: string }[][] = circuit.parts.map(() => []);
+  for (const { a, b } of circuit.joints) {
+    const [one, other] = [circuit.lugs[a]!, circuit.lugs[b]!];
+    if (one.part === other.part) continue;
+    links[one.part]!.push({ own: one.name, part: other.part, lug: other.name });
+    links[other.part]!.push({ own: other.name, part: one.part, lug: one.name });
+  }
+  return links;
+}

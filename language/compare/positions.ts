@@ -1,0 +1,69 @@
+/** Positions in which something is heard or measured otherwise, and positions that are new or gone. */
+import type { Circuit } from '../circuit/model.js';
+import { factsOf } from '../checks/index.js';
+import { settingLabel, type Setting } from '../electrics/index.js';
+import type { PositionChange } from './change.js';
+import { compareHeard, heardSaid, soundAt } from './heard.js';
+import type { Match } from './match.js';
+
+/**
+ * Rows of both position tables, paired by the positions of the switches that are one; a switch that stands in one circuit alone pairs each
+ * of its positions with the row in which it was not there.
+ */
+export function comparePositions(before: Circuit, after: Circuit, match: Match): readonly PositionChange[] {
+  const shared = before.switches.filter(({ id, rest }) => {
+    const now = after.switches[match.switches.to[id]!];
+    return now !== undefined && rest === undefined && now.rest === undefined;
+  });
+  const keyBefore = (setting: Setting): string => shared.map(({ id }) => setting.positions[id]).join();
+  const keyAfter = (setting: Setting): string => shared.map(({ id }) => setting.positions[match.switches.to[id]!]).join();
+  const olds = grouped(factsOf(before).settings(), keyBefore);
+  const news = grouped(factsOf(after).settings(), keyAfter);
+  const changes: PositionChange[] = [];
+  for (const [key, settings] of news) {
+    for (const setting of settings) {
+      const partners = olds.get(key);
+      if (partners === undefined) changes.push(alone('new', after, setting));
+      else for (const old of partners) changes.push(...changed(before, after, old, setting, match));
+    }
+  }
+  for (const [key, settings] of olds) {
+    if (!news.has(key)) changes.push(...settings.map((setting) => alone('gone', before, setting)));
+  }
+  return changes;
+}
+
+function grouped(settings: readonly Setting[], keyOf: (setting: Setting) => string): ReadonlyMap<string, readonly Setting[]> {
+  const groups = new Map<string, Setting[]>();
+  for (const setting of settings) {
+    const group = groups.get(keyOf(setting));
+    if (group === undefined) groups.set(keyOf(setting), [setting]);
+    else group.push(setting);
+  }
+  return groups;
+}
+
+function changed(before: Circuit, after: Circuit, old: Setting, now: Setting, match: Match): readonly PositionChange[] {
+  const heard = compareHeard({ circuit: before, setting: old }, { circuit: after, setting: now }, match);
+  const pieces = heardSaid(heard);
+  if (pieces.length === 0) return [];
+  const what = pieces.join('; ');
+  const label = labelOf(before, after, old, now, match);
+  return [{ kind: 'changed', label, ...heard, what, says: `${label || 'as it is'}: ${what}` }];
+}
+
+/** The new circuit's label; a switch that is gone is named with how it stood. */
+function labelOf(before: Circuit, after: Circuit, old: Setting, now: Setting, { switches }: Match): string {
+  const isGone = before.switches.map(({ id }) => switches.to[id] === -1);
+  if (!isGone.includes(true)) return settingLabel(after, now);
+  const positions = old.positions.map((at, id) => (isGone[id] === true ? at : (before.switches[id]!.rest ?? -1)));
+  const stood = settingLabel(before, { positions, rotations: old.rotations });
+  return [settingLabel(after, now), stood === '' ? '' : `${stood} before`].filter((text) => text !== '').join(', ');
+}
+
+function alone(kind: 'new' | 'gone', circuit: Circuit, setting: Setting): PositionChange {
+  const label = settingLabel(circuit, setting);
+  const { text } = soundAt({ circuit, setting });
+  const what = kind === 'new' ? `new, sounds ${text}` : `gone, sounded ${text}`;
+  return { kind, label, what, says: `${label || 'as it is'}: ${what}` };
+}

@@ -1,0 +1,108 @@
+/** Wires, joints and leads by their ends: new, gone, with an end moved, or of another look. */
+import type { Circuit, Joint, LugId } from '../circuit/model.js';
+import { amount } from './amounts.js';
+import type { WireChange } from './change.js';
+import type { Match } from './match.js';
+import type { WirePairs } from './pair-wires.js';
+
+/** In the order of the old text, what is new behind it in that of the new. Leads of parts in place that are new or gone come and go with the part. */
+export function compareWires(before: Circuit, after: Circuit, match: Match, pairs: WirePairs): readonly WireChange[] {
+  const { parts } = match;
+  const isWithPart = (circuit: Circuit, joint: Joint, isUnpaired: (part: number) => boolean): boolean =>
+    [joint.a, joint.b].some((lug) => {
+      const part = circuit.parts[circuit.lugs[lug]!.part]!;
+      const isPlaced = (part.inPlace && joint.kind === 'solder') || part.family === 'screen';
+      return isPlaced && isUnpaired(part.id);
+    });
+  const looks = pairs.same.flatMap(([old, now]): WireChange[] => {
+    const says = looksSaid(old, now);
+    return says.length === 0
+      ? []
+      : [{ ...item('changed', before, after, old, now), says: `${named(before, old)}: ${says.join(', ')}` }];
+  });
+  const moved = pairs.moved.map(({ before: old, after: now, leaves, arrives }): WireChange => {
+    const moves = `the end at ${label(before, leaves)} moves to ${label(after, arrives)}`;
+    return {
+      ...item('moved', before, after, old, now),
+      says: `${named(before, old)}: ${[moves, ...looksSaid(old, now)].join(', ')}`,
+    };
+  });
+  const gone = pairs.gone
+    .filter((old) => !isWithPart(before, old, (part) => parts.to[part] === -1))
+    .map((old): WireChange => {
+      const has = looksOf(old);
+      return { ...item('gone', before, after, old), says: `${named(before, old)}${has === '' ? '' : `, ${has},`} is gone` };
+    });
+  const added = pairs.added
+    .filter((now) => !isWithPart(after, now, (part) => parts.from[part] === -1))
+    .map((now): WireChange => {
+      const has = looksOf(now);
+      return {
+        ...item('new', before, after, undefined, now),
+        says: `new ${named(after, now)}${has === '' ? '' : `, ${has}`}`,
+      };
+    });
+  const old = [...looks, ...moved, ...gone].sort((a, b) => a.ids.before! - b.ids.before!);
+  return [...old, ...added];
+}
+
+function item(kind: WireChange['kind'], before: Circuit, after: Circuit, old?: Joint, now?: Joint): Omit<WireChange, 'says'> {
+  const ends = (circuit: Circuit, { a, b }: Joint): readonly [string, string] => [label(circuit, a), label(circuit, b)];
+  return {
+    kind,
+    joint: (now ?? old)!.kind,
+    ends: {
+      ...(old === undefined ? {} : { before: ends(before, old) }),
+      ...(now === undefined ? {} : { after: ends(after, now) }),
+    },
+    ids: { ...(old === undefined ? {} : { before: old.id }), ...(now === undefined ? {} : { after: now.id }) },
+    ...(old === undefined ? {} : { before: old.range }),
+    ...(now === undefined ? {} : { after: now.range }),
+  };
+}
+
+/** `wire A to B`, `joint A onto B`, `lead A to B` of a part in place, `screen A to B`. */
+export function named(circuit: Circuit, { kind, a, b }: Joint): string {
+  const isLead = (lug: LugId): boolean => circuit.parts[circuit.lugs[lug]!.part]!.inPlace;
+  if (kind === 'wire') return `wire ${label(circuit, a)} to ${label(circuit, b)}`;
+  if (kind === 'screen') return `tie of the ${label(circuit, a)} to ${label(circuit, b)}`;
+  if (isLead(a) !== isLead(b)) {
+    const [own, other] = isLead(a) ? [a, b] : [b, a];
+    return `lead ${label(circuit, own)} to ${label(circuit, other)}`;
+  }
+  return `joint ${label(circuit, a)} onto ${label(circuit, b)}`;
+}
+
+function label(circuit: Circuit, lug: LugId): string {
+  return circuit.lugs[lug]!.label;
+}
+
+const flags = ['bare', 'twisted', 'shielded'] as const;
+
+/** `yellow 22 AWG`, `bare 24 AWG`, `white 180 mm shielded`. */
+function looksOf(joint: Joint): string {
+  const { colour, gauge, length, bare, twisted, shielded } = joint;
+  return [
+    bare ? 'bare' : undefined,
+    colour,
+    gauge === undefined ? undefined : amount(gauge, 'awg'),
+    length === undefined ? undefined : amount(length, 'metre'),
+    twisted ? 'twisted' : undefined,
+    shielded ? 'shielded' : undefined,
+  ]
+    .filter((word) => word !== undefined)
+    .join(' ');
+}
+
+function looksSaid(old: Joint, now: Joint): readonly string[] {
+  const size = (value: number | undefined, unit: 'awg' | 'metre'): string => (value === undefined ? 'none' : amount(value, unit));
+  const pairs: readonly (readonly [string, string, string])[] = [
+    ['colour', old.colour ?? 'none', now.colour ?? 'none'],
+    ['gauge', size(old.gauge, 'awg'), size(now.gauge, 'awg')],
+    ['length', size(old.length, 'metre'), size(now.length, 'metre')],
+  ];
+  return [
+    ...pairs.flatMap(([name, was, is]) => (was === is ? [] : [`${name} ${was} becomes ${is}`])),
+    ...flags.flatMap((flag) => (old[flag] === now[flag] ? [] : [now[flag] ? `now ${flag}` : `no longer ${flag}`])),
+  ];
+}

@@ -1,0 +1,105 @@
+/** The cut list and the steps of the solder order that change. */
+import { cutList, runsOf, solderPlan, workOf, type Cut, type Step } from '../bench/index.js';
+import { runLength } from '../bench/say.js';
+import type { Circuit, Joint, LugId } from '../circuit/model.js';
+import type { WorkChange } from './change.js';
+import type { Match } from './match.js';
+import type { WirePairs } from './pair-wires.js';
+
+/** Wires off the reel whose kind, length or ends change, wire by wire. */
+export function compareCuts(before: Circuit, after: Circuit, match: Match, { same, moved }: WirePairs): readonly WorkChange[] {
+  const [old, now] = [cutsOf(before), cutsOf(after)];
+  const partner = new Map<number, number>([
+    ...same.map(([a, b]) => [a.id, b.id] as const),
+    ...moved.map((pair) => [pair.before.id, pair.after.id] as const),
+  ]);
+  const found = new Set(partner.values());
+  const changes = [...old].flatMap(([joint, was]): WorkChange[] => {
+    const is = now.get(partner.get(joint) ?? -1);
+    if (is === undefined) return [{ kind: 'gone', says: cutSaid(was) }];
+    const says = cutChanges(was, is, match);
+    return says.length === 0 ? [] : [{ kind: 'changed', says: `${was.cut.from} to ${was.cut.to}: ${says.join(', ')}` }];
+  });
+  const isNew = (joint: number): boolean => !found.has(joint) || ![...partner].some(([a, b]) => b === joint && old.has(a));
+  return [
+    ...changes,
+    ...[...now].flatMap(([joint, is]): WorkChange[] => (isNew(joint) ? [{ kind: 'new', says: cutSaid(is) }] : [])),
+  ];
+}
+
+interface KindOfCut {
+  readonly kind: string;
+  readonly cut: Cut;
+}
+
+function cutsOf(circuit: Circuit): ReadonlyMap<number, KindOfCut> {
+  return new Map(cutList(circuit).flatMap(({ kind, cuts }) => cuts.map((cut) => [cut.run.joint.id, { kind, cut }] as const)));
+}
+
+function cutSaid({ kind, cut }: KindOfCut): string {
+  return `${kind}, ${cut.from} to ${cut.to}, ${runLength(cut.run)}`;
+}
+
+function cutChanges(was: KindOfCut, is: KindOfCut, { lugs }: Match): readonly string[] {
+  const ends = (joint: Joint, as: (lug: LugId) => number): string => [as(joint.a), as(joint.b)].sort((a, b) => a - b).join();
+  const isMoved = ends(was.cut.run.joint, (lug) => lugs.to[lug]!) !== ends(is.cut.run.joint, (lug) => lug);
+  const [old, now] = [runLength(was.cut.run), runLength(is.cut.run)];
+  return [
+    ...(isMoved ? [`now ${is.cut.from} to ${is.cut.to}`] : []),
+    ...(was.kind === is.kind ? [] : [`${was.kind} becomes ${is.kind}`]),
+    ...(old === now ? [] : [`${old} becomes ${now}`]),
+  ];
+}
+
+/** Steps that are new, gone or told otherwise, whatever their number and their wires' marks. */
+export function compareSteps(before: Circuit, after: Circuit, match: Match): readonly WorkChange[] {
+  const waiting = new Map<string, Known[]>();
+  for (const step of knownSteps(before, (lug) => match.lugs.to[lug]!, match.renamed)) {
+    waiting.set(step.key, [...(waiting.get(step.key) ?? []), step]);
+  }
+  const changes = knownSteps(
+    after,
+    (lug) => lug,
+    (text) => text,
+  ).flatMap((step): WorkChange[] => {
+    const earlier = waiting.get(step.key)?.shift();
+    if (earlier === undefined) return [{ kind: 'new', says: step.text }];
+    return earlier.words === step.words ? [] : [{ kind: 'changed', says: step.text }];
+  });
+  return [...changes, ...[...waiting.values()].flat().map(({ text }): WorkChange => ({ kind: 'gone', says: text }))];
+}
+
+interface Known {
+  /** What is done: the kind of step with the ends or the lugs of it. */
+  readonly key: string;
+  /** Its words without order and numbers. */
+  readonly words: string;
+  readonly text: string;
+}
+
+function knownSteps(circuit: Circuit, as: (lug: LugId) => number, renamed: (text: string) => string): readonly Known[] {
+  const { items, spots } = workOf(circuit);
+  const lugKey = (lug: LugId): string => (as(lug) === -1 ? `?${circuit.lugs[lug]!.label}` : String(as(lug)));
+  const jointKey = ({ a, b }: Joint): string => [lugKey(a), lugKey(b)].sort().join('~');
+  const marks = new Map(runsOf(circuit).map(({ mark, joint }) => [mark, jointKey(joint)]));
+  const keyOf = (step: Step): string => {
+    if (step.kind === 'heat' && step.spot !== undefined) return `heat ${spots[step.spot]!.lugs.map(lugKey).sort().join()}`;
+    const item = step.item === undefined ? undefined : items[step.item]!;
+    if (item === undefined) return `${step.kind} ${renamed(step.key)}`;
+    const joints = item.joints.map(jointKey).sort().join();
+    return `${step.kind} ${joints} at ${(step.ends ?? [])
+      .map(({ lug }) => lugKey(lug))
+      .sort()
+      .join()}`;
+  };
+  const wordsOf = (text: string): string =>
+    renamed(text)
+      .replace(/\b[WL]\d+\b/g, (mark) => marks.get(mark) ?? mark)
+      .replace('Let it cool, then solder', 'Solder')
+      .split(/[\s,.:]+/)
+      .sort()
+      .join(' ');
+  return solderPlan(circuit).stages.flatMap(({ steps }) =>
+    steps.map((step) => ({ key: keyOf(step), words: wordsOf(step.text), text: step.text })),
+  );
+}

@@ -1,0 +1,21 @@
+/** Two texts compared, as a host does it. */
+import { compare, changeLines, type Change } from '../../language/compare/index.js';
+import type { Circuit } from '../../language/circuit/index.js';
+import { findings } from '../../language/findings.js';
+import { createProject } from '../../language/project.js';
+
+export function circuitOf(text: string, uri = 'file:///bench/circuit.lug'): Circuit {
+  return createProject({ read: (asked) => (asked === uri ? text : undefined) }).circuit(uri)!;
+}
+
+export function compareCircuits(before: Circuit, after: Circuit): Change {
+  return compare({ circuit: before, findings: findings(before) }, { circuit: after, findings: findings(after) });
+}
+
+export function compareTexts(before: string, after: string): Change {
+  return compareCircuits(circuitOf(before), circuitOf(after));
+}
+
+export function linesOf(before: string, after: string): readonly string[] {
+  return changeLines(compareTexts(before, after));
+}
