@@ -42,7 +42,7 @@ export function compare({ circuit: before, findings: old }: Side, { circuit: aft
     positions: electrical ? comparePositions(before, after, match) : [],
     controls: electrical ? compareControls(before, after, match) : [],
     expectations: compareExpectations(before, after, match),
-    findings: compareFindings(old, now, match),
+    findings: compareFindings(old, now, match, electrical),
     cuts: build ? compareCuts(before, after, match, pairs) : [],
     steps: build ? compareSteps(before, after, match) : [],
     notes: [...(same.note === undefined ? [] : [same.note]), ...(electrical ? new Set(left) : [])],

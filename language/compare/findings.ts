@@ -4,15 +4,28 @@ import type { Finding } from '../source.js';
 import type { FindingChange } from './change.js';
 import type { Match } from './match.js';
 
-/** A finding is known by its rule and its sentence, whatever its place; the same rule about the same things in other words is one that changed. */
+/**
+ * A finding is known by its rule and its sentence, whatever its place; the same rule about the same things in other words is one that changed.
+ * Where nothing changes electrically the order of names in a sentence is that of the text, and says nothing.
+ */
 export function compareFindings(
   before: readonly Finding[],
   after: readonly Finding[],
   { renamed }: Match,
+  electrical: boolean,
 ): readonly FindingChange[] {
+  const keyOf = ({ rule, message }: Finding, as: (text: string) => string): string =>
+    `${rule}\n${
+      electrical
+        ? as(message)
+        : as(message)
+            .split(/[\s,;:]+/)
+            .sort()
+            .join(' ')
+    }`;
   const waiting = new Map<string, Finding[]>();
-  for (const finding of told(before)) add(waiting, `${finding.rule}\n${renamed(finding.message)}`, finding);
-  const open = told(after).filter((finding) => waiting.get(`${finding.rule}\n${finding.message}`)?.shift() === undefined);
+  for (const finding of told(before)) add(waiting, keyOf(finding, renamed), finding);
+  const open = told(after).filter((finding) => waiting.get(keyOf(finding, (text) => text))?.shift() === undefined);
   const left = new Map<string, Finding[]>();
   for (const finding of [...waiting.values()].flat()) add(left, subjectKey(finding, renamed), finding);
   const changes = open.map((finding): FindingChange => {
