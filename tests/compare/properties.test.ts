@@ -51,7 +51,7 @@ describe('changes nothing', () => {
         );
         const other = same[second % Math.max(1, same.length)];
         fc.pre(other !== undefined && isNameable(circuit, lug.id) && isNameable(circuit, other.id));
-        const change = compareTexts(text, `${text}wire ${lug.label} to ${other!.label}\n`);
+        const change = compareTexts(text, `${text}wire ${lug.label} to ${other.label}\n`);
         expect(change.summary).toBe('no electrical change, but the build changes');
       }),
       { seed: 8, numRuns: 40 },
