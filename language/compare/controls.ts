@@ -9,7 +9,7 @@ import type { Match } from './match.js';
 /** A turned pot is told where it differs by what can be heard. */
 const least = { share: 0.02, decibel: 0.5 };
 
-/** A volume is compared half way, any other pot turned down, in the first position in which it acts. */
+/** A volume is compared half way, any other pot turned down, in the first position in which it acts in both. */
 export function compareControls(before: Circuit, after: Circuit, match: Match): readonly ControlChange[] {
   return after.shafts.flatMap((shaft) => {
     const old = before.shafts[match.shafts.from[shaft.id]!];
@@ -24,7 +24,9 @@ function compareShaft(before: Circuit, after: Circuit, old: Shaft, now: Shaft, m
   if (role.before !== role.after) {
     return [{ name: now.name, rotation, role, says: `${now.name}: ${role.before} becomes ${role.after}` }];
   }
-  const setting = is.actsIn[0] ?? restingSetting(after);
+  const acted = new Set(was.actsIn.map(({ positions }) => positions.join()));
+  const setting = is.actsIn.find((one) => acted.has(mappedBack(before, one, match).positions.join()));
+  if (setting === undefined) return [];
   const earlier = mappedBack(before, setting, match);
   const heard = compareResponse(
     { circuit: before, setting: withRotation(earlier, old.id, rotation) },

@@ -84,13 +84,18 @@ function statedIn(circuit: Circuit, shownAs: (line: Expectation) => readonly [Ci
   if (circuit.isLibrary || factsOf(circuit).loss.any) return [];
   return circuit.expectations.flatMap((line) => {
     const [own, shown] = shownAs(line);
-    const settings = settingsSaid(own, shown.settings);
-    return evaluate(circuit, line).map((result, index): Stated => {
-      const claim = claimText(own, shown.claims[index]!);
-      const write = (words: readonly string[]): string => `expect ${words.join(', ')}${words.length === 0 ? '' : ' '}: ${claim}`;
-      return { key: write([...settings].sort()), text: write(settings), result };
-    });
+    const [texts, keys] = [expectationTexts(own, shown), expectationTexts(own, shown, true)];
+    return evaluate(circuit, line).map((result, index): Stated => ({ key: keys[index]!, text: texts[index]!, result }));
   });
+}
+
+/** Each claim of a line as a line of its own; with its settings in the order of the alphabet where they are to be compared. */
+export function expectationTexts(circuit: Circuit, line: Expectation, isSorted = false): readonly string[] {
+  const said = settingsSaid(circuit, line.settings);
+  const settings = isSorted ? [...said].sort() : said;
+  return line.claims.map(
+    (claim) => `expect ${settings.join(', ')}${settings.length === 0 ? '' : ' '}: ${claimText(circuit, claim)}`,
+  );
 }
 
 /** The line with the ids of the new circuit; absent where something in it is gone. */

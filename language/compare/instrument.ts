@@ -21,6 +21,14 @@ export function compareInstruments(
   return [...changes, ...comparePlaces(before, after, renamed)];
 }
 
+/** `cable 400 pF`, a line each; then cavities, plates and channels. */
+export function instrumentFacts(circuit: Circuit): readonly string[] {
+  const places = [...placesOf(circuit, (text) => text)].map(([name, { text }]) => `${name}${text === '' ? '' : `: ${text}`}`);
+  const given = (name: string): boolean => !name.startsWith('build ') || Object.hasOwn(circuit.build ?? {}, name.slice(6));
+  const told = [...facts(circuit)].filter(([name]) => given(name)).map(([name, write]) => `${name} ${write(3)}`);
+  return [...told, ...places.sort()];
+}
+
 type Write = (digits: number) => string;
 
 function facts(circuit: Circuit): ReadonlyMap<string, Write> {

@@ -48,7 +48,7 @@ function gone(circuit: Circuit, part: Part): PartChange {
 }
 
 /** Where a part that is soldered in place is soldered, in the order of its statement. */
-function leadsOf(circuit: Circuit, part: Part): readonly number[] {
+export function leadsOf(circuit: Circuit, part: Part): readonly number[] {
   if (!part.inPlace) return [];
   const own = new Set(part.lugs);
   return circuit.joints
@@ -63,7 +63,7 @@ function isSame(a: Part['range'], b: Part['range']): boolean {
 const bare = ['resistance', 'inductance', 'capacitance', 'taper', 'kind'];
 
 /** `capacitor 680 pF film`: the type with what is written behind it. */
-function given(part: Part): string {
+export function given(part: Part): string {
   const written = Object.entries(part.properties).filter(([, property]) => property.range !== undefined);
   const plain = written.filter(([name]) => bare.includes(name)).map(([, property]) => propertyText(property));
   const named = written.filter(([name]) => !bare.includes(name)).map(([name, property]) => `${name} ${propertyText(property)}`);

@@ -80,7 +80,7 @@ function label(circuit: Circuit, lug: LugId): string {
 const flags = ['bare', 'twisted', 'shielded'] as const;
 
 /** `yellow 22 AWG`, `bare 24 AWG`, `white 180 mm shielded`. */
-function looksOf(joint: Joint): string {
+export function looksOf(joint: Joint): string {
   const { colour, gauge, length, bare, twisted, shielded } = joint;
   return [
     bare ? 'bare' : undefined,

@@ -7,4 +7,6 @@ export { simpleLayout } from './simple-layout.js';
 export { sceneLabels, type Scene } from './scene.js';
 export { highlightOf } from './paths.js';
 export type { Highlight, HighlightState } from './highlight.js';
-export { renderSvg, type SvgOptions } from './svg.js';
+export { overlayOf, type Overlay, type OverlayMark } from './overlay.js';
+export { renderSvg, type SvgAddition, type SvgOptions } from './svg.js';
+export { renderChange } from './svg-change.js';

@@ -11,6 +11,18 @@ export interface SvgOptions {
   readonly highlight?: Highlight;
   /** Fixes the scheme; the reader's own where absent. */
   readonly scheme?: 'light' | 'dark';
+  /** Something laid over the drawing, with room below it. */
+  readonly addition?: SvgAddition;
+}
+
+/** Markup over a drawing, in its units; `says` is its summary for screen readers. */
+export interface SvgAddition {
+  readonly markup: string;
+  /** Markup between parts and wires. */
+  readonly under: string;
+  readonly style: string;
+  readonly height: number;
+  readonly says: string;
 }
 
 /** Radius of the arc by which a level wire hops over an upright one. */
@@ -19,8 +31,12 @@ const settingStyle = { size: 12, bold: true };
 
 export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
   const state = stateOf(options.highlight);
+  const { addition } = options;
+  const height = scene.height + (addition?.height ?? 0);
   const summary =
-    options.highlight?.says ?? `${scene.parts.length} parts and ${scene.wires.length} joints, seen from the ${scene.side} side`;
+    addition?.says ??
+    options.highlight?.says ??
+    `${scene.parts.length} parts and ${scene.wires.length} joints, seen from the ${scene.side} side`;
   const classes = ['lugwork', ...(options.scheme ? [options.scheme] : []), ...(options.highlight ? ['played'] : [])].join(' ');
   const wires = scene.wires.map(
     (wire) =>
@@ -48,20 +64,22 @@ export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
       `<g id="${attribute(mark.id)}" class="mark${state(mark.id)}" role="img" aria-label="${attribute(mark.says)}">${title(mark.says)}${mark.shapes.map(shapeMarkup).join('')}${mark.labels.map(labelMarkup).join('')}</g>`,
   );
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" class="${classes}" viewBox="0 0 ${scene.width} ${scene.height}" width="${scene.width}" height="${scene.height}" role="group" aria-labelledby="drawing-title drawing-summary">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" class="${classes}" viewBox="0 0 ${scene.width} ${height}" width="${scene.width}" height="${height}" role="group" aria-labelledby="drawing-title drawing-summary">`,
     `<title id="drawing-title">${escaped(scene.title === '' ? 'Wiring drawing' : `Wiring of ${scene.title}`)}</title>`,
     `<desc id="drawing-summary">${escaped(summary)}</desc>`,
-    `<style>${styleSheet}</style>`,
-    `<rect class="sheet" width="${scene.width}" height="${scene.height}"/>`,
+    `<style>${styleSheet}${addition?.style ?? ''}</style>`,
+    `<rect class="sheet" width="${scene.width}" height="${height}"/>`,
     group('groups', outlines),
     group('parts', parts),
     group('contacts', contacts),
+    ...(addition === undefined ? [] : [addition.under]),
     group('wires', wires),
     group('lugs', lugs),
     group('joints', joints),
     group('marks', marks),
     options.highlight ? settingMarkup(scene, options.highlight.says) : '',
     `<g class="note">${scene.samples.map(sampleMarkup).join('')}${scene.notes.map(labelMarkup).join('')}</g>`,
+    ...(addition === undefined ? [] : [addition.markup]),
     '</svg>',
     '',
   ].join('\n');

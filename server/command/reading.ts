@@ -87,6 +87,11 @@ export function readText(path: string): { text: string } | { problem: string } {
   } catch (error) {
     return { problem: `this file cannot be read (${reason(error)})` };
   }
+  return decodeText(bytes);
+}
+
+/** Bytes as UTF-8 text, or in plain words why they are none. */
+export function decodeText(bytes: Buffer): { text: string } | { problem: string } {
   try {
     return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
   } catch {

@@ -1,6 +1,7 @@
 /** The subcommands, in the order in which the help lists them. */
 import type { Command } from '../command.js';
 import { check } from './check.js';
+import { compare } from './compare.js';
 import { draw } from './draw.js';
 import { expect } from './expect.js';
 import { format } from './format.js';
@@ -10,4 +11,4 @@ import { positions } from './positions.js';
 import { response } from './response.js';
 import { sheet } from './sheet.js';
 
-export const commands: readonly Command[] = [check, positions, response, expect, netlist, draw, sheet, locate, format];
+export const commands: readonly Command[] = [check, positions, response, expect, netlist, draw, sheet, compare, locate, format];

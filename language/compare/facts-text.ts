@@ -1,0 +1,70 @@
+/** A circuit as sorted lines, one a fact: what a line-by-line comparison of texts needs to see what matters and nothing else. */
+import type { Circuit, Joint } from '../circuit/model.js';
+import { factsOf } from '../checks/index.js';
+import { settingLabel } from '../electrics/index.js';
+import { evaluate } from '../intent/index.js';
+import { amount } from './amounts.js';
+import { expectationTexts } from './expectations.js';
+import { readAt, responseAt, soundAt } from './heard.js';
+import { instrumentFacts } from './instrument.js';
+import { given, leadsOf } from './parts.js';
+import { looksOf } from './wires.js';
+
+/** Instrument, parts, wires by the names of their ends, positions with their figures, expectations with their verdicts. Order and layout of the text leave no trace. */
+export function factLines(circuit: Circuit): readonly string[] {
+  const parts = circuit.parts
+    .filter(({ family, parent }) => !['cavity', 'plate', 'screen'].includes(family) && parent === undefined)
+    .map((part) => {
+      const ends = leadsOf(circuit, part).map((lug) => circuit.lugs[lug]!.label);
+      return `part ${part.name} (${given(part)})${ends.length === 0 ? '' : `, ${ends.sort().join(' to ')}`}`;
+    });
+  const wires = circuit.joints.filter(
+    ({ kind, a, b }) => kind === 'wire' || (kind === 'solder' && !isLead(circuit, a) && !isLead(circuit, b)),
+  );
+  return [
+    ...instrumentFacts(circuit),
+    ...parts.sort(),
+    ...wires.map((joint) => wireLine(circuit, joint)).sort(),
+    ...(circuit.isLibrary ? [] : [...positionLines(circuit), ...expectationLines(circuit)]),
+  ];
+}
+
+function isLead(circuit: Circuit, lug: number): boolean {
+  return circuit.parts[circuit.lugs[lug]!.part]!.inPlace;
+}
+
+function wireLine(circuit: Circuit, joint: Joint): string {
+  const ends = [joint.a, joint.b].map((lug) => circuit.lugs[lug]!.label).sort();
+  const looks = looksOf(joint);
+  return `${joint.kind} ${ends.join(' to ')}${looks === '' ? '' : `, ${looks}`}`;
+}
+
+function positionLines(circuit: Circuit): readonly string[] {
+  return factsOf(circuit)
+    .settings()
+    .map((setting) => {
+      const at = { circuit, setting };
+      const sound = soundAt(at);
+      const reads = readAt(at);
+      const { peak, levelDb } = responseAt(at);
+      const heard = sound.silent
+        ? []
+        : [
+            `hum ${sound.hum}`,
+            peak === null ? 'no peak' : `peak ${amount(peak.hz, 'hertz')} ${peak.db.toFixed(1)} dB`,
+            `level ${levelDb.toFixed(1)} dB`,
+          ];
+      const label = settingLabel(circuit, setting) || 'as it is';
+      return `position ${label}: sounds ${sound.text}; ${[`reads ${reads === null ? 'open' : amount(reads, 'ohm')}`, ...heard].join('; ')}`;
+    });
+}
+
+function expectationLines(circuit: Circuit): readonly string[] {
+  if (factsOf(circuit).loss.any) return [];
+  return circuit.expectations
+    .flatMap((line) => {
+      const verdicts = evaluate(circuit, line).map(({ verdict }) => verdict);
+      return expectationTexts(circuit, line).map((text, index) => `${text}: ${verdicts[index]!}`);
+    })
+    .sort();
+}

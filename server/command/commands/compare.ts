@@ -1,0 +1,102 @@
+/** `lugwork compare`: what changed in wires, parts and behaviour; also as git's external diff and textconv. */
+import { writeFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { compare as compareCircuits, factLines, type Change } from '../../../language/compare/index.js';
+import { draw, overlayOf, renderChange } from '../../../language/drawing/index.js';
+import { createLayoutThread } from '../../layout-thread.js';
+import { CannotRun, exit, type Call, type Command, type Host } from '../command.js';
+import { sidesOf, strayedSide, type Sides } from '../compare-sides.js';
+import { reason } from '../files.js';
+import { compareJson } from '../formats/compare-json.js';
+import { compareMarkdown } from '../formats/compare-markdown.js';
+import { compareText } from '../formats/compare-text.js';
+import { choice } from '../options.js';
+
+/** Milliseconds that the layout of the drawing may take. */
+const patience = 20_000;
+/** What git gives an external diff: the path, then file, hash and mode before and after; for a renamed file its new path and a header besides. */
+const externalDiff = [7, 9];
+
+export const compare: Command = {
+  name: 'compare',
+  operands: 'OLD NEW',
+  arity: [1, 9],
+  summary: 'what changed in wires, parts and behaviour',
+  details: [
+    'Tells parts, wires by their ends, positions that sound, hum, read, peak or are as loud as before no longer, pots, expectations held or broken, findings new and gone, cut list and steps. Where elements and nets are the same in every position it says “no electrical change”. Renamed parts are recognised.',
+    'With --git REV it takes one FILE and compares it with how that commit has it; with --git OLD..NEW two commits are compared. Git is run for that alone, without a shell; nothing else of this command starts a process.',
+    'As git’s external diff: `git config diff.lug.command "lugwork compare"` and `*.lug diff=lug` in .gitattributes. As its textconv, so that `git diff` and `git log -p` show sorted facts in place of lines: `git config diff.lug.textconv "lugwork compare --textconv"`. Files that a circuit uses are then read as they lie in the working folder (for a textconv, from where the only file of that name lies).',
+    'The picture lays the change over the drawing of the new circuit: N new, G gone, M moved, C changed, each with a line style of its own.',
+    'Exit code: 0 whatever differs, 2 where it could not run.',
+  ],
+  options: [
+    {
+      name: 'format',
+      choices: ['text', 'markdown', 'json', 'svg'],
+      summary: 'how the change is written; Markdown is for a comment in a review',
+    },
+    { name: 'git', value: 'REV', summary: 'compare FILE with how a commit has it, or two commits by OLD..NEW' },
+    { name: 'textconv', summary: 'write the facts of one FILE as sorted lines, for git’s textconv' },
+    { name: 'output', short: 'o', value: 'FILE', summary: 'where to write it; to the standard output where nothing is said' },
+  ],
+  examples: [
+    'lugwork compare old.lug new.lug',
+    'lugwork compare --git HEAD no-3.lug',
+    'lugwork compare --git main..HEAD --format markdown no-3.lug > comment.md',
+  ],
+
+  async run(call, host) {
+    const text = call.flags.has('textconv') ? textconv(call, host) : await compared(call, host);
+    const output = call.values.get('output');
+    if (output === undefined) host.out(text);
+    else write(resolve(host.cwd, output), output, text);
+    return exit.good;
+  },
+};
+
+function textconv(call: Call, host: Host): string {
+  const [file, ...more] = call.operands;
+  if (more.length > 0) throw new CannotRun('lugwork compare --textconv takes one FILE');
+  return `${factLines(strayedSide(file!, host).circuit).join('\n')}\n`;
+}
+
+async function compared(call: Call, host: Host): Promise<string> {
+  const sides = sidesOf(call, host, externalDiff);
+  const change = compareCircuits(sides.before, sides.after);
+  for (const side of [sides.before, sides.after]) {
+    const errors = side.circuit.problems.filter(({ severity }) => severity === 'error').length;
+    if (errors > 0)
+      host.err(
+        `lugwork: ${side.path} has ${errors} ${errors === 1 ? 'error' : 'errors'} in its text, so not all of it is compared\n`,
+      );
+  }
+  switch (choice(call, compare, 'format')) {
+    case 'json':
+      return compareJson(change, sides);
+    case 'markdown':
+      return compareMarkdown(change, sides);
+    case 'svg':
+      return picture(change, sides, host);
+    default:
+      return compareText(change, sides, host.colour);
+  }
+}
+
+async function picture(change: Change, { after }: Sides, host: Host): Promise<string> {
+  const thread = createLayoutThread(new URL('./layout.mjs', import.meta.url), patience);
+  try {
+    const { scene, diagram, remarks } = await draw(after.circuit, thread.layout);
+    for (const remark of remarks) host.err(`lugwork: ${after.path}: ${remark}\n`);
+    return renderChange(scene, overlayOf(after.circuit, diagram, change));
+  } finally {
+    thread.dispose();
+  }
+}
+
+function write(path: string, name: string, text: string): void {
+  try {
+    writeFileSync(path, text);
+  } catch (error) {
+    throw new CannotRun(`${name} cannot be written (${reason(error)})`);
+  }
+}

@@ -1,0 +1,107 @@
+/** The two circuits that a call of `compare` means: files, a file and a commit, two commits, or what git gives an external diff. */
+import { basename, dirname, relative, resolve } from 'node:path';
+import type { Side } from '../../language/compare/index.js';
+import { findings } from '../../language/findings.js';
+import { createProject, type Project } from '../../language/project.js';
+import { CannotRun, type Call, type Host } from './command.js';
+import { findFiles } from './files.js';
+import { commitOf, fileAt, projectAt } from './git.js';
+import { decodeText, diskProject, projectWith, readText, uriOf } from './reading.js';
+
+/** A circuit with its findings and what it is called. */
+export interface NamedSide extends Side {
+  /** As the user named it; with its commit where it comes from one. */
+  readonly path: string;
+}
+
+export interface Sides {
+  readonly before: NamedSide;
+  readonly after: NamedSide;
+  /** One name for both, for a heading. */
+  readonly name: string;
+}
+
+/** Throws `CannotRun` where the operands mean no two circuits. */
+export function sidesOf(call: Call, host: Host, external: readonly number[]): Sides {
+  const { operands } = call;
+  const revision = call.values.get('git');
+  if (revision !== undefined) {
+    if (operands.length !== 1) throw new CannotRun('lugwork compare --git REV takes one FILE');
+    return gitSides(revision, operands[0]!, host);
+  }
+  if (external.includes(operands.length)) return externalSides(operands, host);
+  const [old, now, ...more] = operands;
+  if (now === undefined) throw new CannotRun('lugwork compare needs OLD NEW, or --git REV and a FILE');
+  if (more.length > 0) throw new CannotRun(`lugwork compare takes OLD NEW; “${more[0]!}” is one too many`);
+  return { before: textSide(old!, host), after: textSide(now, host), name: `${old!} → ${now}` };
+}
+
+/** One file of the disk. */
+export function textSide(path: string, host: Host): NamedSide {
+  const read = readText(resolve(host.cwd, path));
+  if ('problem' in read) throw new CannotRun(`${path}: ${read.problem}`);
+  return named(diskProject(), uriOf(path, host.cwd), path);
+}
+
+/**
+ * A file that git may have laid aside for a textconv, whose name alone is that of the circuit: where one file of that name lies below the
+ * working folder, the files that it uses are looked for from there.
+ */
+export function strayedSide(path: string, host: Host): NamedSide {
+  const full = resolve(host.cwd, path);
+  if (!relative(host.cwd, full).startsWith('..')) return textSide(path, host);
+  const read = readText(full);
+  if ('problem' in read) throw new CannotRun(`${path}: ${read.problem}`);
+  const homes = findFiles(['.'], host.cwd).files.filter((found) => basename(found.path) === basename(path));
+  const [home, ...more] = homes;
+  if (home === undefined || more.length > 0) return textSide(path, host);
+  const uri = uriOf(home.path, host.cwd);
+  return named(projectWith(uri, read.text), uri, path);
+}
+
+function named(project: Project, uri: string, path: string): NamedSide {
+  const circuit = project.circuit(uri);
+  if (circuit === undefined) throw new CannotRun(`${path} cannot be read`);
+  return { circuit, findings: findings(circuit), path };
+}
+
+/** A file that one side has not is an empty circuit there. */
+function gitSides(revision: string, path: string, host: Host): Sides {
+  if (revision.trim() === '') throw new CannotRun(`--git “${revision}” is no revision`);
+  const file = resolve(host.cwd, path);
+  const [old, now] = revision.split(/\.\.\.?/);
+  const commits = [old === '' ? 'HEAD' : old!, ...(now === undefined ? [] : [now === '' ? 'HEAD' : now])];
+  const sides = commits.map((name): NamedSide | undefined => {
+    const commit = commitOf(name, dirname(file));
+    const shown = `${path} at ${name}`;
+    const bytes = fileAt(commit, file);
+    if (bytes === undefined) return undefined;
+    const text = decodeText(bytes);
+    if ('problem' in text) throw new CannotRun(`${shown}: ${text.problem}`);
+    return named(projectAt(commit), uriOf(path, host.cwd), shown);
+  });
+  const [before, after] = now === undefined ? [sides[0], onDisk(path, host)] : sides;
+  if (before === undefined && after === undefined) throw new CannotRun(`${path} is in neither of the two`);
+  const none = (name: string): NamedSide => named(createProject({ read: () => '' }), uriOf(path, host.cwd), name);
+  return {
+    before: before ?? none(`${path}, not there before`),
+    after: after ?? none(`${path}, not there any more`),
+    name: `${path}, ${commits[0]!} → ${commits[1] ?? 'working folder'}`,
+  };
+}
+
+function onDisk(path: string, host: Host): NamedSide | undefined {
+  return 'text' in readText(resolve(host.cwd, path)) ? textSide(path, host) : undefined;
+}
+
+/** `path old-file old-hex old-mode new-file new-hex new-mode`; the files may be temporary, so both are read as lying at the path. */
+function externalSides([path, oldFile, , , newFile, , , renamed]: readonly string[], host: Host): Sides {
+  const side = (file: string, name: string): NamedSide => {
+    const read = file === '/dev/null' || file === 'nul' ? { text: '' } : readText(resolve(host.cwd, file));
+    if ('problem' in read) throw new CannotRun(`${name}: ${read.problem}`);
+    const uri = uriOf(name, host.cwd);
+    return named(projectWith(uri, read.text), uri, name);
+  };
+  const now = renamed ?? path!;
+  return { before: side(oldFile!, path!), after: side(newFile!, now), name: now === path ? path : `${path!} → ${now}` };
+}

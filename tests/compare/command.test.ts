@@ -1,0 +1,149 @@
+/** `lugwork compare` as a process: its forms, its exit code, and what it refuses. */
+import { createRequire } from 'node:module';
+import { describe, expect, test } from 'vitest';
+import { folderWith, lugwork } from '../harness/process.js';
+import { base, edited } from './cases.js';
+
+const old = base('two');
+const moved = edited(old, '- wire neck.hot to selector.B3\n+ wire neck.hot to selector.A3\n');
+const recoloured = old.replace('output.tip white', 'output.tip yellow');
+const folder = folderWith({
+  'old.lug': old,
+  'moved.lug': moved,
+  'recoloured.lug': recoloured,
+  'broken.lug': `${old}wire neck.hto to volume.3\n`,
+});
+
+function compare(...words: string[]): string {
+  const { code, out, err } = lugwork(['compare', ...words], folder);
+  expect([code, err]).toEqual([0, '']);
+  return out;
+}
+
+describe('text', () => {
+  test('names both files and the summary in its first line, whatever differs the exit code is 0', () => {
+    expect(compare('old.lug', 'moved.lug').split('\n')[0]).toBe('old.lug → moved.lug: electrical change');
+    expect(compare('old.lug', 'old.lug')).toBe('old.lug → old.lug: no electrical change\n');
+    expect(compare('old.lug', 'recoloured.lug')).toContain('no electrical change');
+  });
+
+  test('says on stderr where a text has errors, and compares the rest', () => {
+    const { code, out, err } = lugwork(['compare', 'old.lug', 'broken.lug'], folder);
+    expect(code).toBe(0);
+    expect(err).toMatch(/^lugwork: broken\.lug has 1 error in its text/);
+    expect(out).toContain('no electrical change');
+  });
+});
+
+describe('json', () => {
+  test('is the change with places by path, counted from 0', () => {
+    const change = JSON.parse(compare('--format', 'json', 'old.lug', 'moved.lug')) as Record<string, unknown>;
+    const line = old.split('\n').indexOf('wire neck.hot to selector.B3');
+    expect(change).toMatchObject({
+      old: { path: 'old.lug', title: 'Alder Lane no. 42' },
+      new: { path: 'moved.lug' },
+      electrical: true,
+      wires: [
+        {
+          kind: 'moved',
+          joint: 'wire',
+          ends: { before: ['neck.hot', 'selector.B3'], after: ['neck.hot', 'selector.A3'] },
+          before: { path: 'old.lug', range: { start: { line } } },
+          after: { path: 'moved.lug', range: { start: { line } } },
+        },
+      ],
+      positions: [{ label: 'selector "both"', hum: { before: 'cancelled', after: 'present' } }],
+    });
+  });
+});
+
+describe('svg', () => {
+  test('marks by letter and line style what is new, gone, moved and otherwise', () => {
+    const text = edited(
+      old,
+      '- wire saddle to volume.case black 22awg\n- wire neck.hot to selector.B3\n+ wire neck.hot to selector.A3\n',
+    ).replace('volume.2 to output.tip white', 'volume.2 to output.tip yellow');
+    const four = folderWith({ 'old.lug': old, 'new.lug': `${text}wire bridge.ground to output.sleeve\n` });
+    const { out, code } = lugwork(['compare', '--format', 'svg', 'old.lug', 'new.lug'], four);
+    expect(code).toBe(0);
+    const badges = [...out.matchAll(/>([NGMC])\d+<\/text>/g)].map(([, letter]) => letter);
+    expect(badges.sort()).toEqual(['C', 'G', 'M', 'N']);
+    for (const [kind, dashes] of [
+      ['gone', '9 6'],
+      ['moved', '14 5 4 5'],
+      ['changed', '4 5'],
+    ] as const) {
+      expect(out).toContain(`.change.${kind} .line{stroke-dasharray:${dashes}}`);
+      expect(out).toContain(`<g class="change ${kind}">`);
+    }
+    expect(out).toContain('M1  wire neck.hot to selector.B3: the end at selector.B3 moves to selector.A3');
+  });
+});
+
+describe('markdown for a comment', () => {
+  interface Token {
+    readonly type: string;
+    readonly content: string;
+    readonly children: readonly Token[] | null;
+  }
+  const MarkdownIt = createRequire(import.meta.url)('markdown-it') as new (options: object) => {
+    parse(text: string, environment: object): readonly Token[];
+    readonly linkify: { set(options: object): void };
+  };
+  const all = (tokens: readonly Token[]): Token[] => tokens.flatMap((token) => [token, ...all(token.children ?? [])]);
+
+  test('holds a table of the positions', () => {
+    const out = compare('--format', 'markdown', 'old.lug', 'moved.lug');
+    expect(out).toContain('### Alder Lane no. 42: electrical change');
+    expect(out).toContain('| position | sounds | hum | reads | peak | level |');
+    expect(out).toContain('- **moved** wire neck.hot to selector.B3: the end at selector.B3 moves to selector.A3');
+  });
+
+  test('makes no markup, link, mention or reference of a name', () => {
+    const hostile = [
+      '<img src=x onerror=alert(1)> @everyone #12 GH-7 [x](javascript:alert(1)) **b** https://example.org | a',
+      '<script>alert(1)</script> `x` </details> $x$ www.example.org &lt;b&gt; ~~s~~ _i_ ![p](http://e.org/x.png)',
+    ];
+    const name = (text: string): string =>
+      old
+        .replace('Alder Lane no. 42', text)
+        .replace('"bridge" "both"', `"${hostile[1]!}" "${hostile[0]!}"`)
+        .replace('selector "both"', 'selector 2');
+    const files = folderWith({
+      'a.lug': name(hostile[0]!),
+      'b.lug': name(hostile[1]!).replace('to selector.B3', 'to selector.A3'),
+    });
+    const { out, code } = lugwork(['compare', '--format', 'markdown', 'a.lug', 'b.lug'], files);
+    expect(code).toBe(0);
+    const reader = new MarkdownIt({ html: true, linkify: true });
+    // As the sites do: what begins with a scheme or www is a link, not every name with a dot.
+    reader.linkify.set({ fuzzyLink: false });
+    const tokens = all(reader.parse(out, {}));
+    const markup = tokens.filter(({ type }) => /^(html|link|image|em_|s_|code)/.test(type));
+    // The comment's own folds are the only markup.
+    expect(markup.filter(({ content }) => !/^<\/?details>\n?(<summary>.* \(\d+\)<\/summary>\n?)?$/.test(content))).toEqual([]);
+    const shown = tokens
+      .filter(({ type }) => type === 'text')
+      .map(({ content }) => content)
+      .join(' ');
+    expect(shown).not.toMatch(/@[a-z]|#\d|GH-\d|:\/\/|www\.[a-z]/i);
+    expect(shown).toContain('<script>alert(1)</script>');
+  });
+});
+
+describe('refuses what it cannot compare, with exit code 2', () => {
+  test.each([
+    [['old.lug'], /needs OLD NEW/],
+    [['old.lug', 'moved.lug', 'old.lug'], /one too many/],
+    [['old.lug', 'none.lug'], /none\.lug: this file cannot be read/],
+    [['--git', '-x', 'old.lug'], /is no revision|needs a value/],
+    [['--git', '--upload-pack=x', 'old.lug'], /is no revision|no option/],
+    [['--git', 'HEAD', 'old.lug', 'moved.lug'], /takes one FILE/],
+    [['--textconv', 'old.lug', 'moved.lug'], /takes one FILE/],
+    [['--git', 'HEAD', 'old.lug'], /no commit HEAD/],
+  ] as const)('%j', (words, message) => {
+    const { code, out, err } = lugwork(['compare', ...words], folder);
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toMatch(message);
+  });
+});
