@@ -25,6 +25,8 @@ export interface ServerRequests {
   'lugwork/builtInText': { params: DocumentParams; result: string | null };
   /** The drawing of a circuit; null where the document cannot be read. */
   'lugwork/scene': { params: SceneParams; result: DrawnScene | null };
+  /** Makes the drawing that will be asked for, so that it is there when it is: for a circuit that is being looked at. */
+  'lugwork/prepareScene': { params: SceneParams; result: null };
   /** The bench sheet of a circuit, without its drawing; null where the document cannot be read. */
   'lugwork/sheet': { params: DocumentParams & { readonly evenBroken: boolean }; result: SheetAnswer | null };
   /** The sheet as one text to be printed or kept, with its drawing and what is ticked; null where the document cannot be read. */

@@ -11,6 +11,9 @@ const viewType = 'lugworkDrawing';
 /** Milliseconds without a keystroke after which a changed text is drawn. */
 const restMs = 120;
 
+/** Milliseconds after which a circuit that is being looked at is drawn beforehand. */
+const lookMs = 250;
+
 /** Registers everything about the panel; `extension` is the folder of the extension. */
 export function registerPreview(link: ServerLink, extension: Uri): Disposable {
   const dist = Uri.joinPath(extension, 'dist');
@@ -61,6 +64,20 @@ export function registerPreview(link: ServerLink, extension: Uri): Disposable {
     clearTimeout(timer);
     timer = setTimeout(() => open.forEach((one) => one.textChanged()), restMs);
   };
+  /** The first drawing is what takes time; when the panel is opened it is there. */
+  let looking: ReturnType<typeof setTimeout> | undefined;
+  const prepare = (): void => {
+    clearTimeout(looking);
+    looking = setTimeout(() => {
+      const document = window.activeTextEditor?.document;
+      if (document?.languageId !== 'lugwork' || link.state !== 'ready') return;
+      const { uri, side, grounds } = freshState(document.uri.toString());
+      if (open.has(uri)) return;
+      link
+        .request('lugwork/prepareScene', { uri, side, grounds, evenBroken: false })
+        .catch((error: unknown) => link.output.warn(`drawing beforehand: ${String(error)}`));
+    }, lookMs);
+  };
   const disposables = [
     ...own.map(({ id, run }) => commands.registerCommand(id, run)),
     window.registerWebviewPanelSerializer(viewType, {
@@ -74,17 +91,22 @@ export function registerPreview(link: ServerLink, extension: Uri): Disposable {
       if (document.languageId === 'lugwork') changed();
     }),
     link.onDidChangeState((state) => {
-      if (state === 'ready') changed();
+      if (state !== 'ready') return;
+      changed();
+      prepare();
     }),
+    window.onDidChangeActiveTextEditor(prepare),
     languages.onDidChangeDiagnostics(({ uris }) => uris.forEach((uri) => open.get(uri.toString())?.findingsChanged())),
     window.onDidChangeTextEditorSelection(({ textEditor: { document }, selections }) => {
       if (document.languageId !== 'lugwork') return;
       open.forEach((one) => one.cursorMoved(document.uri, selections[0]!.active));
     }),
   ];
+  prepare();
   return {
     dispose: () => {
       clearTimeout(timer);
+      clearTimeout(looking);
       disposables.forEach((one) => void one.dispose());
       open.forEach(({ panel }) => panel.dispose());
     },

@@ -1,6 +1,6 @@
 /** What the drawing panel asks: the scene, what a setting lights in it, what a setting sounds like. */
 import type { Circuit } from '../../language/circuit/index.js';
-import { createDiagram, draw, highlightOf, simpleLayout, type Diagram, type Highlight } from '../../language/drawing/index.js';
+import { draw, highlightOf, simpleLayout, type Drawing, type Highlight } from '../../language/drawing/index.js';
 import { response, restingSetting, withPosition, withRotation, type Setting } from '../../language/electrics/index.js';
 import type { DrawInThread } from '../drawing-thread.js';
 import type {
@@ -12,19 +12,20 @@ import type {
   ServerRequests,
   SettingParams,
 } from '../protocol.js';
+import { createDrawnDocuments, faultsOf } from './drawn-documents.js';
 import type { Service } from './features/feature.js';
 import { drawnPlaces } from './preview-places.js';
 import type { ServiceHost } from './workspace.js';
-
-type Grounds = SceneParams['grounds'];
-
-/** Documents whose drawings are remembered. */
-const mostDrawn = 8;
 
 /** Answers the panel's requests on the service's connection. */
 export function registerPreview({ connection, guard, workspace }: Service, host: ServiceHost): void {
   const drawn = createDrawnDocuments();
   const drawHere: DrawInThread = (_, circuit, options) => draw(circuit, (graph) => Promise.resolve(simpleLayout(graph)), options);
+  /** Made once for as long as the circuit is the same, whoever asks. */
+  const drawingOf = (uri: string, circuit: Circuit, { side, grounds }: SceneParams): Promise<Drawing> => {
+    const drawIn = host.draw?.(workspace.client) ?? drawHere;
+    return drawn.of(uri).drawing(circuit, { side, grounds }, () => drawIn(`${grounds} ${uri}`, circuit, { grounds, side }));
+  };
   const whole = async (uri: string): Promise<Circuit | undefined> => {
     const snapshot = await workspace.snapshot(uri);
     return snapshot === undefined ? undefined : drawn.of(uri).whole(snapshot.circuit);
@@ -32,15 +33,15 @@ export function registerPreview({ connection, guard, workspace }: Service, host:
 
   connection.onRequest(
     'lugwork/scene',
-    guard.request<SceneParams, DrawnScene | null>('lugwork/scene', null, async ({ uri, side, grounds, evenBroken }) => {
+    guard.request<SceneParams, DrawnScene | null>('lugwork/scene', null, async (params) => {
+      const { uri, grounds, evenBroken } = params;
       const snapshot = await workspace.snapshot(uri);
       if (snapshot === undefined) return null;
       const { circuit, document } = snapshot;
       const documentDrawn = drawn.of(uri);
       const faults = faultsOf(circuit);
-      const drawIn = host.draw?.(workspace.client) ?? drawHere;
       documentDrawn.whole(circuit);
-      const drawing = faults === 0 || evenBroken ? await drawIn(`${grounds} ${uri}`, circuit, { grounds, side }) : undefined;
+      const drawing = faults === 0 || evenBroken ? await drawingOf(uri, circuit, params) : undefined;
       return {
         version: document.version,
         ...(drawing === undefined ? {} : { scene: drawing.scene }),
@@ -49,6 +50,14 @@ export function registerPreview({ connection, guard, workspace }: Service, host:
         controls: controlsOf(circuit),
         remarks: drawing?.remarks ?? [],
       };
+    }),
+  );
+  connection.onRequest(
+    'lugwork/prepareScene',
+    guard.request<SceneParams, null>('lugwork/prepareScene', null, async (params) => {
+      const snapshot = await workspace.snapshot(params.uri);
+      if (snapshot !== undefined) await drawingOf(params.uri, snapshot.circuit, params);
+      return null;
     }),
   );
   connection.onRequest(
@@ -71,13 +80,6 @@ export function registerPreview({ connection, guard, workspace }: Service, host:
       },
     ),
   );
-}
-
-/** Faults of the text that take something out of the circuit. */
-export function faultsOf({ problems, aside = [] }: Circuit): number {
-  const isAside = (line: number, uri: string): boolean =>
-    aside.some((range) => range.uri === uri && range.start.line <= line && line <= range.end.line);
-  return problems.filter(({ severity, range }) => severity === 'error' && !isAside(range.start.line, range.uri)).length;
 }
 
 /** The setting that names ask for; names that the circuit has not are passed over. */
@@ -119,40 +121,4 @@ export function controlsOf(circuit: Circuit): DrawnControl[] {
 
 function partId(circuit: Circuit, part: number): string {
   return `part:${circuit.parts[part]!.name}`;
-}
-
-interface DrawnDocument {
-  /** The circuit itself where its text is whole, else the last one that was. */
-  whole(circuit: Circuit): Circuit;
-  diagram(circuit: Circuit, grounds: Grounds): Diagram;
-}
-
-function createDrawnDocuments(): { of(uri: string): DrawnDocument } {
-  const kept = new Map<string, DrawnDocument>();
-  return {
-    of(uri) {
-      const document = kept.get(uri) ?? createDrawnDocument();
-      kept.delete(uri);
-      kept.set(uri, document);
-      if (kept.size > mostDrawn) kept.delete(kept.keys().next().value!);
-      return document;
-    },
-  };
-}
-
-function createDrawnDocument(): DrawnDocument {
-  let last: Circuit | undefined;
-  let made: { readonly circuit: Circuit; readonly diagrams: Map<Grounds, Diagram> } | undefined;
-  return {
-    whole(circuit) {
-      if (faultsOf(circuit) === 0) last = circuit;
-      return last ?? circuit;
-    },
-    diagram(circuit, grounds) {
-      if (made?.circuit !== circuit) made = { circuit, diagrams: new Map() };
-      const diagram = made.diagrams.get(grounds) ?? createDiagram(circuit, { grounds });
-      made.diagrams.set(grounds, diagram);
-      return diagram;
-    },
-  };
 }

@@ -3,7 +3,7 @@ import { benchSheet, sheetHtml, sheetMarkdown } from '../../language/bench/index
 import { draw, renderSvg, simpleLayout } from '../../language/drawing/index.js';
 import type { ServerRequests, SheetAnswer } from '../protocol.js';
 import type { Service } from './features/feature.js';
-import { faultsOf } from './preview.js';
+import { faultsOf } from './drawn-documents.js';
 import type { ServiceHost } from './workspace.js';
 
 type Asked<M extends keyof ServerRequests> = ServerRequests[M]['params'];

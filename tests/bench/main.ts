@@ -1,8 +1,9 @@
-/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel` for some of it. Figures are milliseconds, the middle of several runs. */
+/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel` for some of it; `-- editor` for the panel in the real editor. Figures are milliseconds, the middle of several runs. */
 import { cpus } from 'node:os';
 import { textTable, type Table } from '../../server/command/table.js';
 import { latencyHeads, latencyRows } from './latency.js';
 import { processHeads, processRows } from './process.js';
+import { panelEditorRows } from './panel-editor.js';
 import { panelRows } from './panel.js';
 import { benchSolver } from './solver.js';
 import { stageHeads, stageRows } from './stages.js';
@@ -24,6 +25,11 @@ if (isWanted('latency')) {
 if (isWanted('panel')) {
   const rows = await panelRows('dist/server.cjs', 'examples/main-and-preset-circuits.lug');
   show('The drawing panel: largest example, server and browser as they are', { heads: ['what', 'ms', 'slowest of 20'], rows });
+}
+// Needs the installed editor of the tests, so it is run only where it is named.
+if (words.includes('editor')) {
+  const rows = await panelEditorRows('main-and-preset-circuits.lug');
+  show('The drawing panel in the real editor', { heads: ['what', 'ms', 'slowest of 20'], rows });
 }
 if (isWanted('solver')) {
   const solver = await benchSolver();

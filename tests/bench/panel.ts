@@ -7,94 +7,81 @@ import { createProtocolConnection, StreamMessageReader, StreamMessageWriter } fr
 import type { FromPanel, ToPanel } from '../../extension/preview/protocol.js';
 import type { ClientOptions, ServerRequests } from '../../server/protocol.js';
 import { openPanel, atRest, type PanelPage } from '../preview/harness.js';
+import { choosePosition, framesOf, turnPot } from './panel-acts.js';
 import { milliseconds } from './timing.js';
 
+const look = { side: 'solder', grounds: 'auto' } as const;
 const turns = 20;
-const grounds = 'auto';
 
 /** First drawing, position chosen, pot turned: each from the request or the input to the frame that shows it. */
 export async function panelRows(bundle: string, file: string): Promise<string[][]> {
   const uri = pathToFileURL(resolve(file)).href;
   const text = readFileSync(file, 'utf8');
+  const cold = await firstDrawing(bundle, uri, text, false, async () => []);
+  const looked = await firstDrawing(bundle, uri, text, true, async (server, panel) => {
+    await answerControls(server, panel, uri);
+    const frames = (act: (turn: number) => string): Promise<number[]> =>
+      framesOf((script) => panel.page.evaluate(script), act, turns);
+    return [
+      ['a pot turned, to the frame with its curve', ...middle(await frames(turnPot))],
+      ['a position chosen in the table, to the frame with its path', ...middle(await frames(choosePosition))],
+    ];
+  });
+  return [
+    ['first drawing of a circuit that is being looked at: it was drawn beforehand', milliseconds(looked.first), ''],
+    ['first drawing asked for in the moment in which the circuit is opened', milliseconds(cold.first), ''],
+    ...looked.rows,
+  ];
+}
+
+type Server = Awaited<ReturnType<typeof startServer>>;
+
+/** With a server and a panel of its own, both running already: a user opens the editor long before a drawing. */
+async function firstDrawing(
+  bundle: string,
+  uri: string,
+  text: string,
+  isLookedAt: boolean,
+  more: (server: Server, panel: PanelPage) => Promise<string[][]>,
+): Promise<{ first: number; rows: string[][] }> {
   const server = await startServer(bundle);
   const panel = await openPanel();
   try {
-    const draw = async (): Promise<ToPanel> => {
-      const drawn = await server.ask('lugwork/scene', { uri, side: 'solder', grounds, evenBroken: true });
-      return { kind: 'picture', scene: drawn!.scene!, controls: drawn!.controls, remarks: drawn!.remarks };
-    };
     server.open(uri, text);
-    const first = await timed(async () => shown(panel, await draw(), '.frame svg'));
-    const again = await timed(async () => shown(panel, await draw(), '.frame svg'));
-    const table = await server.ask('lugwork/positions', { uri });
-    await panel.send({ kind: 'table', ...table });
-
-    await panel.page.exposeFunction('heard', async (message: FromPanel) => {
-      if (message.kind !== 'set') return;
-      const asked = { uri, grounds, at: message.at } as const;
-      const [highlight, curve] = await Promise.all([
-        server.ask('lugwork/overlay', asked),
-        server.ask('lugwork/response', { ...asked, points: 240 }),
-      ]);
-      await panel.send({ kind: 'played', at: message.at, highlight: highlight!, curve: curve! });
-    });
-    await panel.page.evaluate('window.sent.push = (message) => void heard(message)');
-    await panel.send({ kind: 'state', state: { uri, side: 'solder', grounds, at: atRest } });
-    const turned: number[] = [];
-    for (let turn = 0; turn < turns; turn++) turned.push(await acted(panel, turnPot(10 - (turn + 1) / 4)));
-    const chosen: number[] = [];
-    for (let turn = 0; turn < turns; turn++) chosen.push(await acted(panel, choosePosition(turn + 1)));
-    return [
-      ['first drawing, its thread started for it', milliseconds(first), ''],
-      ['drawing again, nothing joined otherwise', milliseconds(again), ''],
-      ['a pot turned, to the frame with its curve', middle(turned), milliseconds(Math.max(...turned))],
-      ['a position chosen in the table, to the frame with its path', middle(chosen), milliseconds(Math.max(...chosen))],
-    ];
+    if (isLookedAt) await server.ask('lugwork/prepareScene', { uri, ...look, evenBroken: false });
+    const began = performance.now();
+    const drawn = await server.ask('lugwork/scene', { uri, ...look, evenBroken: true });
+    await panel.send({ kind: 'picture', scene: drawn!.scene!, controls: drawn!.controls, remarks: drawn!.remarks });
+    await panel.page.locator('.frame svg').waitFor();
+    await panel.page.evaluate('new Promise((resolve) => requestAnimationFrame(resolve))');
+    return { first: performance.now() - began, rows: await more(server, panel) };
   } finally {
     await panel.close();
     server.stop();
   }
 }
 
-/** Runs in the page: moves the first slider. */
-function turnPot(to: number): string {
-  return `const input = document.querySelector('.shaft input');
-    input.value = '${to}';
-    input.dispatchEvent(new Event('input', { bubbles: true }));`;
+/** Does for the panel what the extension does when something is turned. */
+async function answerControls(server: Server, panel: PanelPage, uri: string): Promise<void> {
+  await panel.send({ kind: 'table', ...(await server.ask('lugwork/positions', { uri })) });
+  await panel.page.exposeFunction('heard', async (message: FromPanel) => {
+    if (message.kind !== 'set') return;
+    const asked = { uri, grounds: look.grounds, at: message.at };
+    const [highlight, curve] = await Promise.all([
+      server.ask('lugwork/overlay', asked),
+      server.ask('lugwork/response', { ...asked, points: 240 }),
+    ]);
+    const played: ToPanel = { kind: 'played', at: message.at, highlight: highlight!, curve: curve! };
+    await panel.send(played);
+  });
+  await panel.page.evaluate('window.sent.push = (message) => void heard(message)');
+  await panel.send({ kind: 'state', state: { uri, ...look, at: atRest } });
 }
 
-/** Runs in the page: takes a row. */
-function choosePosition(row: number): string {
-  return `const rows = document.querySelectorAll('.positions tbody tr');
-    rows[${row} % rows.length].click();`;
-}
-
-/** Milliseconds from the act to the frame after its answer. */
-function acted(panel: PanelPage, act: string): Promise<number> {
-  return panel.page.evaluate(`new Promise((resolve) => {
-    const began = performance.now();
-    new MutationObserver((_, observer) => {
-      observer.disconnect();
-      requestAnimationFrame(() => resolve(performance.now() - began));
-    }).observe(document.querySelector('.says'), { childList: true });
-    ${act}
-  })`);
-}
-
-async function shown(panel: PanelPage, message: ToPanel, selector: string): Promise<void> {
-  await panel.send(message);
-  await panel.page.locator(selector).waitFor();
-  await panel.page.evaluate('new Promise((resolve) => requestAnimationFrame(resolve))');
-}
-
-async function timed(work: () => Promise<void>): Promise<number> {
-  const began = performance.now();
-  await work();
-  return performance.now() - began;
-}
-
-function middle(times: readonly number[]): string {
-  return milliseconds([...times].sort((a, b) => a - b)[Math.floor(times.length / 2)]!);
+/** The middle of them and the slowest. */
+export function middle(times: readonly number[]): [string, string] {
+  const sorted = [...times].sort((a, b) => a - b);
+  return [milliseconds(sorted[Math.floor(sorted.length / 2)]!), milliseconds(sorted.at(-1)!)];
 }
 
 async function startServer(bundle: string) {

@@ -18,7 +18,7 @@ import {
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { createConnection } from 'vscode-languageserver/node.js';
 import { afterEach } from 'vitest';
-import { startService } from '../../server/lsp/service.js';
+import { startService, type ServiceHost } from '../../server/lsp/service.js';
 
 /** A text with its marks taken out: `<|>` a place, `<|…|>` a stretch. */
 export interface Marked {
@@ -50,6 +50,8 @@ export interface EditorOptions {
   readonly files?: Readonly<Record<string, string>>;
   readonly settings?: unknown;
   readonly initialize?: Partial<InitializeParams>;
+  /** What the server's own host can do. */
+  readonly host?: ServiceHost;
 }
 
 /** A document open in the editor. */
@@ -103,7 +105,7 @@ export function uriOf(name: string): string {
 /** Starts the server and a client, and lets them greet each other. */
 export async function startEditor(options: EditorOptions = {}): Promise<Editor> {
   const [toServer, toClient] = [new PassThrough(), new PassThrough()];
-  startService(createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient)));
+  startService(createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient)), options.host);
   const connection = createProtocolConnection(new StreamMessageReader(toClient), new StreamMessageWriter(toServer));
   const files = new Map(Object.entries(options.files ?? {}).map(([name, text]) => [uriOf(name), text]));
   const documents = new Map<string, TextDocument>();
