@@ -16,7 +16,7 @@ let link: ServerLink | undefined;
 /** Called by the editor. */
 export async function activate(context: ExtensionContext): Promise<LugworkApi> {
   const script = Uri.joinPath(context.extensionUri, 'dist', 'server-web.js').toString(true);
-  const drawingScript = Uri.joinPath(context.extensionUri, 'dist', 'drawing-web.js').toString(true);
+  const drawingScript = Uri.joinPath(context.extensionUri, 'dist', 'drawing.js').toString(true);
   const active = await activateShared(
     context,
     (options) =>

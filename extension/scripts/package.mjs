@@ -1,5 +1,5 @@
 // Makes the extension's package (`npm run package`): the files that .vscodeignore lets in, and a manifest without what only npm needs.
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
@@ -10,7 +10,7 @@ const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 
 /** Builds, then lays out in `folder` what the package holds. A file that is named and missing is an error. */
 export async function stage(folder) {
-  const packages = await build();
+  await build();
   for (const path of allowed()) {
     const from = join(root, path.replace(/\/\*\*$/, ''));
     // Made below; and a bundle without licence comments has no such file.
@@ -22,7 +22,7 @@ export async function stage(folder) {
   cpSync(join(root, '.vscodeignore'), join(folder, '.vscodeignore'));
   // The page that the editor shows is the extension's own, not the checkout's.
   cpSync(join(root, 'extension', 'README.md'), join(folder, 'README.md'));
-  writeFileSync(join(folder, 'THIRD-PARTY.txt'), notices(packages));
+  cpSync(join(root, 'dist', 'THIRD-PARTY.txt'), join(folder, 'THIRD-PARTY.txt'));
   const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
   for (const key of ['private', 'bin', 'files', 'scripts', 'dependencies', 'devDependencies', 'overrides']) delete manifest[key];
   writeFileSync(join(folder, 'package.json'), `${JSON.stringify(manifest, undefined, 2)}\n`);
@@ -45,18 +45,6 @@ export async function pack(vsix) {
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
-}
-
-/** Name, version and licence text of each package that is bundled. */
-function notices(packages) {
-  const texts = packages.map((path) => {
-    const folder = join(root, path);
-    const { name, version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
-    const file = readdirSync(folder).find((entry) => /^licen[cs]e/i.test(entry));
-    if (file === undefined) throw new Error(`${name} has no licence text`);
-    return `${name} ${version} (${license})\n\n${readFileSync(join(folder, file), 'utf8').trim()}\n`;
-  });
-  return `The bundles in dist/ hold these packages, each under its own licence.\n\n${texts.join(`\n${'-'.repeat(72)}\n\n`)}`;
 }
 
 function allowed() {

@@ -12,7 +12,7 @@ const patience = 20_000;
 
 const drawing = createDrawingThread(({ answered, failed }) => {
   // Beside this bundle.
-  const worker = new Worker(join(__dirname, 'drawing.mjs'));
+  const worker = new Worker(join(__dirname, 'drawing.js'));
   worker.on('message', (answer: DrawAnswer) => answered(answer));
   worker.on('error', (error) => failed(error.message));
   // It waits for work and must not keep the server alive.

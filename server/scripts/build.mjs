@@ -2,7 +2,8 @@
 import { mkdirSync, readFileSync, renameSync, utimesSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { extensionBundles } from '../../extension/scripts/bundles.mjs';
+import { drawingBundle, extensionBundles } from '../../extension/scripts/bundles.mjs';
+import { noticesOf } from './notices.mjs';
 import { bundle, ensureInstalled, root } from './setup.mjs';
 
 /** The command, one file that starts fast and needs nothing beside it. */
@@ -17,17 +18,16 @@ const commandBundle = {
   define: { LUGWORK_VERSION: JSON.stringify(JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).version) },
 };
 
-/** The thread that lays out drawings, beside the command: the layout engine is larger than all the rest, and only drawings need it. */
-const layoutBundle = { ...commandBundle, entryPoints: ['server/elk-thread.ts'], outfile: join(dirname(bundle), 'layout.mjs') };
-
 /** Writes the command's bundles alone. */
 export async function buildCommand() {
-  await writeBundles([commandBundle, layoutBundle]);
+  await writeBundles([commandBundle, drawingBundle]);
 }
 
-/** Writes every bundle: the command, and the extension with its language server. Returns the folders of the packages in them. */
+/** Writes every bundle, the command and the extension with its language server, and the notices of the packages in them. Returns the folders of those packages. */
 export async function build() {
-  return writeBundles([commandBundle, layoutBundle, ...extensionBundles]);
+  const packages = await writeBundles([commandBundle, ...extensionBundles]);
+  writeFileSync(join(dirname(bundle), 'THIRD-PARTY.txt'), noticesOf(root, packages));
+  return packages;
 }
 
 /** Writes the bundles. They bear the time at which the build began, so a source that changes meanwhile counts as newer. Returns the folders of the packages in them. */

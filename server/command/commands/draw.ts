@@ -39,7 +39,7 @@ export const draw: Command = {
     const { file, circuit } = readCircuit(call.operands[0]!, host);
     const setting = chosenSetting(call, file, circuit);
     const scheme = choice(call, draw, 'scheme');
-    const thread = createLayoutThread(new URL('./layout.mjs', import.meta.url), patience);
+    const thread = createLayoutThread(new URL('./drawing.js', import.meta.url), patience);
     try {
       const { scene, diagram, remarks } = await drawCircuit(circuit, thread.layout, {
         side: choice(call, draw, 'side') === 'player' ? 'player' : 'solder',

@@ -70,7 +70,7 @@ export const sheet: Command = {
 
 /** The drawing in one scheme, since it is printed. */
 async function drawn(circuit: Circuit, remark: (text: string) => void): Promise<{ drawing: string }> {
-  const thread = createLayoutThread(new URL('./layout.mjs', import.meta.url), patience);
+  const thread = createLayoutThread(new URL('./drawing.js', import.meta.url), patience);
   try {
     const { scene, remarks } = await draw(circuit, thread.layout, { side: 'solder' });
     remarks.forEach(remark);
