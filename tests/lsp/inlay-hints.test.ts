@@ -18,12 +18,21 @@ async function hinted(source: string, settings?: unknown, lines: readonly [numbe
 }
 
 describe('beside an expectation', () => {
-  test('stands what its position sounds like now', async () => {
-    expect(await hinted(twoPickups())).toEqual([
-      'expect selector "bridge" : sounds bridge, hum present = sounds bridge, hum present',
-      'expect selector "both"   : sounds parallel(neck, bridge), hum cancelled = sounds parallel(bridge, neck), hum cancelled',
-      'expect selector "neck"   : sounds neck, reads 6.05k within 15% = sounds neck, hum present',
-      'expect volume 0          : silent = silent',
+  test('stands what it does not say itself, and nothing where it says all', async () => {
+    expect(await hinted(twoPickups())).toEqual(['expect selector "neck"   : sounds neck, reads 6.05k within 15% = hum present']);
+  });
+
+  test('stands what is so instead of a claim that does not hold', async () => {
+    const text = twoPickups({
+      'sounds bridge, hum present': 'sounds neck, hum present, reads 1k',
+      'sounds parallel(neck, bridge), hum cancelled': 'silent',
+      'sounds neck, reads 6.05k within 15%': 'peak 1kHz, hum present',
+    });
+    // 6.9 k beside 250 k.
+    expect(await hinted(text)).toEqual([
+      'expect selector "bridge" : sounds neck, hum present, reads 1k = sounds bridge, reads 6.71k',
+      'expect selector "both"   : silent = sounds parallel(bridge, neck), hum cancelled',
+      expect.stringMatching(/: peak 1kHz, hum present = sounds neck, peak 3\.\d+kHz$/),
     ]);
   });
 
@@ -38,7 +47,7 @@ describe('beside an expectation', () => {
     const range = { start: { line: 0, character: 0 }, end: { line: 100, character: 0 } };
     const hints = await editor.ask<InlayHint[]>('textDocument/inlayHint', { ...document.id, range });
     // 6.2 k beside 250 k.
-    expect(hints[2]!.tooltip).toMatch(/^reads 6\.05k, peak 3\.\d+kHz$/);
+    expect(hints[0]!.tooltip).toMatch(/^reads 6\.05k, peak 3\.\d+kHz$/);
   });
 });
 

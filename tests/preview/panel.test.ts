@@ -116,6 +116,9 @@ describe('what is done', () => {
     await page.getByRole('button', { name: 'Move the wire' }).click();
     expect(await panel.sent('fix')).toEqual([{ kind: 'fix', finding: 0, title: 'move the wire' }]);
     await panel.send({ kind: 'findings', findings: [] });
+    // The frame grows when the list goes.
+    await page.locator('.findings').waitFor({ state: 'hidden' });
+    await page.evaluate('new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))');
   });
 
   test('zoom, pan and fit by buttons, keys and wheel', async () => {

@@ -1,7 +1,9 @@
-/** Hints in the text: what a position sounds like beside its `expect` line, and the name of its net behind a wire; both can be turned off. */
+/** Hints in the text: what a position sounds like beside an `expect` line that does not say it, and the name of its net behind a wire; both can be turned off. */
 import { InlayHintKind, type InlayHint } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.js';
-import { claimsNow } from '../claims-now.js';
+import type { Claim } from '../../../language/circuit/index.js';
+import { evaluate, type Verdict } from '../../../language/intent/index.js';
+import { claimsNow, type Now } from '../claims-now.js';
 import { netText } from '../hover/wire.js';
 import type { Snapshot } from '../workspace.js';
 import { onDocument, type Feature } from './feature.js';
@@ -24,21 +26,41 @@ export const inlayHints: Feature = {
   },
 };
 
-/** `sounds parallel(bridge, neck), hum cancelled`; where it differs between the settings that a line speaks of there is no hint. */
+/** Which claims tell what. */
+const kinds: Readonly<Record<keyof Now, readonly Claim['kind'][]>> = {
+  sounds: ['sounds', 'silent'],
+  hum: ['hum'],
+  reads: ['reads', 'reads-open', 'reads-short'],
+  peak: ['peak'],
+};
+
+/**
+ * `= hum present`: what is so and is not said by a claim that holds, and what is so instead of one that does not.
+ * Where it differs between the settings that a line speaks of there is no hint.
+ */
 function soundHints({ circuit, uri }: Snapshot, analysis: Analysis): InlayHint[] {
-  return circuit.expectations.flatMap(({ settings, range }): InlayHint[] => {
+  return circuit.expectations.flatMap((line): InlayHint[] => {
+    const { settings, range } = line;
     if (range.uri !== uri) return [];
-    const now = claimsNow(analysis, circuit, settings);
-    const said = [now?.sounds, now?.hum].filter((one) => one !== undefined).join(', ');
-    if (said === '') return [];
-    const { reads, peak } = now ?? {};
-    const more = [reads === undefined ? '' : `reads ${reads}`, peak === undefined ? '' : `peak ${peak}`].filter(
-      (one) => one !== '',
-    );
-    return [
-      { position: range.end, label: `= ${said}`, paddingLeft: true, ...(more.length > 0 ? { tooltip: more.join(', ') } : {}) },
-    ];
+    const now = claimsNow(analysis, circuit, settings) ?? {};
+    const results = evaluate(circuit, line);
+    const verdictOf = (what: keyof Now): Verdict | undefined =>
+      results.find(({ claim }) => kinds[what].includes(claim.kind))?.verdict;
+    const said = (['sounds', 'hum', 'reads', 'peak'] as const).filter((what) => {
+      const verdict = verdictOf(what);
+      // Readings are long and asked for by few: they stand in the text only where they answer a claim.
+      return now[what] !== undefined && verdict !== 'held' && (verdict !== undefined || what === 'sounds' || what === 'hum');
+    });
+    if (said.length === 0) return [];
+    const more = (['reads', 'peak'] as const).filter((what) => now[what] !== undefined && !said.includes(what));
+    const tooltip = more.map((what) => words(what, now)).join(', ');
+    const label = `= ${said.map((what) => words(what, now)).join(', ')}`;
+    return [{ position: range.end, label, paddingLeft: true, ...(tooltip === '' ? {} : { tooltip }) }];
   });
+}
+
+function words(what: keyof Now, now: Now): string {
+  return what === 'sounds' || what === 'hum' ? now[what]! : `${what} ${now[what]!}`;
 }
 
 function netHints({ circuit, uri }: Snapshot): InlayHint[] {
