@@ -76,7 +76,7 @@ test('holds the licence text and the source of each package that esbuild put int
   }
   expect(notices).toMatch(/^elkjs .*\nTaken under EPL-2\.0\.\nIts source code is available, .* at https:\/\/\S+elkjs\n/m);
   expect(notices).toContain('Eclipse Public License - v 2.0');
-});
+}, 60_000);
 
 test('holds the layout engine once', () => {
   const holders = [...entries].filter(([name, bytes]) => name.endsWith('js') && bytes.includes('org.eclipse.elk.alg.layered'));
