@@ -1,19 +1,27 @@
 /** Repairs beside findings: the search for another wiring, as long as a person waits for a command. */
 import type { Circuit } from '../../language/circuit/index.js';
-import { repairSteps, withRepairs } from '../../language/intent/index.js';
+import { repairs, withRepairs } from '../../language/intent/index.js';
 import type { Finding } from '../../language/source.js';
 
-/** Milliseconds for one file, after which its findings are told without repairs. */
-const patience = 2000;
+/** Seconds for one file, after which its findings are told with the repairs that were found by then. */
+const patience = 2;
+
+export interface Repaired {
+  readonly findings: readonly Finding[];
+  /** Where the search took too long: a sentence that says so. */
+  readonly note?: string;
+}
 
 /** The findings with the repairs that cure them, the likeliest first. A text that cannot be read whole is not rewired. */
-export function withRepairsInTime(circuit: Circuit, findings: readonly Finding[]): readonly Finding[] {
-  if (circuit.problems.some(({ severity }) => severity === 'error')) return findings;
-  const until = performance.now() + patience;
-  const steps = repairSteps(circuit);
-  while (performance.now() < until) {
-    const step = steps.next();
-    if (step.done === true) return withRepairs(findings, step.value);
-  }
-  return findings;
+export function withRepairsInTime(circuit: Circuit, findings: readonly Finding[]): Repaired {
+  if (circuit.problems.some(({ severity }) => severity === 'error')) return { findings };
+  const until = performance.now() + patience * 1000;
+  let isLate = false;
+  const found = repairs(circuit, { isOver: () => (isLate ||= performance.now() > until) });
+  return { findings: withRepairs(findings, found), ...(isLate ? { note: lateSaid(found.length) } : {}) };
+}
+
+function lateSaid(found: number): string {
+  const had = found === 0 ? 'none had been found' : 'those found by then are offered';
+  return `the search for repairs was given up after ${patience} seconds; ${had}`;
 }

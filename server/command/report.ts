@@ -7,6 +7,8 @@ import type { SourceFile } from './reading.js';
 export interface CheckedFile {
   readonly file: SourceFile;
   readonly findings: readonly Finding[];
+  /** What else is to be said of the file, a sentence without its full stop. */
+  readonly note?: string;
 }
 
 export interface CheckReport {

@@ -24,8 +24,14 @@ export function audibleParts(circuit: Circuit, { count, of, tip, ground }: Nets)
   }
   for (const lugs of coupled.values()) link(lugs);
   const heard = rootOf(forest, tip);
+  const ends = new Int32Array(count);
+  for (const element of circuit.elements)
+    for (const lug of element.kind === 'track' ? [...endsOf(element), element.b] : endsOf(element)) ends[of[lug]!]!++;
+  // A winding that ends on nothing carries no current, whatever its other end is on.
+  const isLoose = (lug: number): boolean => of[lug] !== ground && of[lug] !== tip && ends[of[lug]!] === 1;
   for (const element of circuit.elements) {
     if (element.kind !== 'coil') continue;
+    if ((element.coupling ?? 0) === 0 && (isLoose(element.a) || isLoose(element.b))) continue;
     if ([element.a, element.b].some((lug) => of[lug] !== ground && rootOf(forest, of[lug]!) === heard)) parts.add(element.part);
   }
   return parts;

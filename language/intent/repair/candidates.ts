@@ -1,31 +1,36 @@
 /** The single changes that may mend a circuit, the likeliest first. */
 import type { Circuit, Lug, LugId, Part } from '../../circuit/model.js';
 import type { Change } from './change.js';
+import { anywhere, type Ring } from './focus.js';
+import { createKinship } from './kinship.js';
 import { moveCost } from './likelihood.js';
+import { polesIn } from './usage.js';
 import { type Mention, type Wiring } from './wiring.js';
 
 /**
  * `classes`: the smallest lug of each lug's class as the circuit stands. Lugs of one class are one place to the current, so of all
- * lugs of a class that an end could go to only the likeliest is tried.
+ * lugs of a class that an end could go to only the likeliest is tried. `ring` chooses those of one ring around what is found.
  */
-export function candidates(wiring: Wiring, classes: Int32Array): readonly Change[] {
+export function candidates(wiring: Wiring, classes: Int32Array, ring: Ring = anywhere): readonly Change[] {
   const changes = [
-    ...moves(wiring, classes),
-    ...exchanges(wiring, classes),
-    ...turns(wiring),
-    ...removals(wiring),
-    ...additions(wiring, classes),
-    ...ties(wiring, classes),
+    ...moves(wiring, classes, ring),
+    ...exchanges(wiring, classes, ring),
+    ...turns(wiring, ring),
+    ...removals(wiring, ring),
+    ...additions(wiring, classes, ring),
+    ...ties(wiring, classes, ring),
   ];
   return changes.sort((a, b) => a.cost - b.cost);
 }
 
-function moves({ circuit, mentions, nameable, at }: Wiring, classes: Int32Array): readonly Change[] {
+function moves({ circuit, mentions, nameable, at }: Wiring, classes: Int32Array, ring: Ring): readonly Change[] {
   const ground = circuit.output === undefined ? -1 : classes[circuit.output.sleeve];
   return mentions.flatMap((mention) => {
     const best = new Map<number, Change>();
+    const level = levelOf(circuit, mention, ring);
     // An end may be written at another lug of the net it is taken from: taken off, it can leave a part of that net behind.
     for (const { id } of nameable) {
+      if (!ring.holds(level, ring.level(id))) continue;
       if (id === mention.lug || joinsItself(circuit, mention, id)) continue;
       const onto = classes[id] === ground ? groundCost(circuit, id) : 0.05 * at[id]!.length + leadCost(circuit, id);
       const cost = moveCost(circuit, mention.lug, id) + onto;
@@ -51,10 +56,19 @@ function joinsItself(circuit: Circuit, mention: Mention, to: LugId): boolean {
   return mention.ends.some(({ joint, side }) => circuit.joints[joint]![side === 'a' ? 'b' : 'a'] === to);
 }
 
-function exchanges({ circuit, mentions }: Wiring, classes: Int32Array): readonly Change[] {
+/** An end is as near as the lug it is on, or as those that it comes from. */
+function levelOf(circuit: Circuit, { lug, ends }: Mention, ring: Ring): number {
+  const far = ends.map(({ joint, side }) => ring.level(circuit.joints[joint]![side === 'a' ? 'b' : 'a']));
+  return Math.min(ring.level(lug), ...far);
+}
+
+function exchanges({ circuit, mentions }: Wiring, classes: Int32Array, ring: Ring): readonly Change[] {
   const changes: Change[] = [];
+  const levels = mentions.map((mention) => levelOf(circuit, mention, ring));
   for (const [i, one] of mentions.entries()) {
-    for (const other of mentions.slice(i + 1)) {
+    for (let j = i + 1; j < mentions.length; j++) {
+      if (!ring.holds(levels[i]!, levels[j]!)) continue;
+      const other = mentions[j]!;
       if (classes[one.lug] === classes[other.lug]) continue;
       if (joinsItself(circuit, one, other.lug) || joinsItself(circuit, other, one.lug)) continue;
       const cost = exchangeCost(circuit, one, other);
@@ -84,9 +98,10 @@ function farParts(circuit: Circuit, mention: Mention): readonly number[] {
   return mention.ends.map(({ joint, side }) => circuit.lugs[circuit.joints[joint]![side === 'a' ? 'b' : 'a']]!.part);
 }
 
-function turns({ circuit, at }: Wiring): readonly Change[] {
+function turns({ circuit, at }: Wiring, ring: Ring): readonly Change[] {
   return circuit.parts.flatMap((part) => {
-    if (part.parent !== undefined) return [];
+    const level = Math.min(...part.lugs.map((lug) => ring.level(lug)));
+    if (part.parent !== undefined || !ring.holds(level, level)) return [];
     return turnsOf(circuit, part).flatMap((pairs): readonly Change[] => {
       const moves = pairs.flatMap(([a, b]) => [
         ...at[a]!.map((mention) => ({ mention, to: b })),
@@ -113,12 +128,19 @@ function turnsOf(circuit: Circuit, part: Part): readonly (readonly (readonly [Lu
   const coils = part.elements.map((id) => circuit.elements[id]!).filter((element) => element.kind === 'coil');
   if (coils.length > 1)
     for (const coil of coils) if (isOutside(circuit, coil.a) && isOutside(circuit, coil.b)) turns.push([[coil.a, coil.b]]);
-  if (part.family === 'switch') turns.push(...mirrored(part));
+  if (part.family === 'switch') turns.push(...mirrored(part), ...polesTurned(circuit, part));
   return turns;
 }
 
 function isOutside(circuit: Circuit, lug: LugId): boolean {
   return circuit.lugs[lug]!.inner !== true;
+}
+
+/** The common of a pole taken for one of its throws. */
+function polesTurned(circuit: Circuit, { id }: Part): readonly (readonly (readonly [LugId, LugId])[])[] {
+  return polesIn(circuit).flatMap(({ device, common, throws }) =>
+    device.part !== id || common === undefined ? [] : throws.map((lug) => [[common, lug] as const]),
+  );
 }
 
 /** Rows read from the other end, and two rows taken for each other. */
@@ -139,23 +161,29 @@ function mirrored(part: Part): readonly (readonly (readonly [LugId, LugId])[])[]
   return turns;
 }
 
-function removals({ circuit, runs }: Wiring): readonly Change[] {
-  return runs.map((joint) => {
+function removals({ circuit, runs }: Wiring, ring: Ring): readonly Change[] {
+  return runs.flatMap((joint): readonly Change[] => {
+    const level = Math.min(ring.level(joint.a), ring.level(joint.b));
+    if (!ring.holds(level, level)) return [];
     const isInside = circuit.lugs[joint.a]!.part === circuit.lugs[joint.b]!.part;
-    return { kind: 'remove', moves: [], removes: joint, cost: isInside ? 1.8 : 2.6 };
+    return [{ kind: 'remove', moves: [], removes: joint, cost: isInside ? 1.8 : 2.6 }];
   });
 }
 
 /** A wire between two nets; one that starts at a lug to which nothing is soldered is the likeliest to have been forgotten. */
-function additions({ circuit, nameable, at }: Wiring, classes: Int32Array): readonly Change[] {
-  const best = new Map<string, Change>();
+function additions({ circuit, nameable, at }: Wiring, classes: Int32Array, ring: Ring): readonly Change[] {
+  const best = new Map<number, Change>();
+  const levels = nameable.map(({ id }) => ring.level(id));
+  const waiting = nameable.map(({ id }) => freeness(circuit, at, id));
+  const kinship = createKinship(circuit);
   for (const [i, a] of nameable.entries()) {
-    for (const b of nameable.slice(i + 1)) {
+    for (let j = i + 1; j < nameable.length; j++) {
+      const b = nameable[j]!;
       const [x, y] = [classes[a.id]!, classes[b.id]!];
-      if (x === y) continue;
-      const key = x < y ? `${x} ${y}` : `${y} ${x}`;
-      const free = Math.max(freeness(circuit, at, a.id), freeness(circuit, at, b.id));
-      const near = a.part === b.part ? 0 : 0.3;
+      if (x === y || !ring.holds(levels[i]!, levels[j]!)) continue;
+      const key = Math.min(x, y) * classes.length + Math.max(x, y);
+      const free = Math.max(waiting[i]!, waiting[j]!);
+      const near = 0.3 - kinship(a, b);
       const cost = 4 - free + near + partnerCost(a, b, at);
       const known = best.get(key);
       if (known === undefined || cost < known.cost) best.set(key, { kind: 'add', moves: [], adds: inOrder(a, b, at), cost });
@@ -174,17 +202,19 @@ function inOrder(a: Lug, b: Lug, at: Wiring['at']): readonly [LugId, LugId] {
 function partnerCost(a: Lug, b: Lug, at: Wiring['at']): number {
   const counts = [at[a.id]!.length, at[b.id]!.length] as const;
   const partner = counts[0] <= counts[1] ? b : a;
-  if (partner.takesMany && Math.max(...counts) > 0) return 0.2 - 0.02 * Math.min(Math.max(...counts), 9);
+  const isChain = a.takesMany && b.takesMany;
+  if (partner.takesMany && Math.max(...counts) > 0) return (isChain ? 0.1 : 0.2) - 0.02 * Math.min(Math.max(...counts), 9);
   return 0.2 + 0.05 * (counts[0] + counts[1]);
 }
 
 /** A screen that is tied at neither end, to metal on ground: of the parts that its wire joins, else where most meet. */
-function ties({ circuit, nameable, at }: Wiring, classes: Int32Array): readonly Change[] {
+function ties({ circuit, nameable, at }: Wiring, classes: Int32Array, ring: Ring): readonly Change[] {
   const ground = circuit.output === undefined ? -1 : classes[circuit.output.sleeve]!;
   const hubs = nameable.filter(({ id, takesMany }) => takesMany && classes[id] === ground);
   return circuit.joints.flatMap((joint): readonly Change[] => {
     const { screen, statement } = joint;
-    if (screen === undefined || circuit.joints.some(({ kind, a }) => kind === 'screen' && a === screen)) return [];
+    if (screen === undefined || !ring.holds(ring.level(screen), ring.level(screen))) return [];
+    if (circuit.joints.some(({ kind, a }) => kind === 'screen' && a === screen)) return [];
     if (circuit.joints.filter((other) => other.statement === statement && other.screen !== undefined).length > 1) return [];
     const ends = [joint.a, joint.b].map((lug) => circuit.lugs[lug]!.part);
     return hubs.map(({ id, part }) => ({

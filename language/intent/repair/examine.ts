@@ -3,9 +3,10 @@ import type { Circuit, LugId } from '../../circuit/model.js';
 import type { Finding } from '../../source.js';
 import { candidates } from './candidates.js';
 import { rewired, type Change } from './change.js';
+import { anywhere, createFocus, isSmall, neighbourhood, type Focus, type Ring } from './focus.js';
 import { createFolding, type Folding } from './folding.js';
 import type { Screen, Wanting } from './screen.js';
-import { marksOf, soundMarks } from './usage.js';
+import { marksByPart, soundMarks } from './usage.js';
 import { curesOf, isCurable, isHeard, weigh, type Weighed } from './weigh.js';
 import { isLead, wiringOf } from './wiring.js';
 
@@ -13,18 +14,30 @@ import { isLead, wiringOf } from './wiring.js';
 export interface Budget {
   readonly limit: number;
   steps: number;
+  /** True where the host has no more time: what has been found by then is the answer. */
+  readonly isOver: () => boolean;
+}
+
+export function isSpent({ steps, limit, isOver }: Budget): boolean {
+  return steps >= limit || isOver();
 }
 
 const askingCost = 30;
 const weighingCost = 500;
 /** Circuits looked at for odd uses, at most. */
 const mostTried = 600;
-/** Circuits asked whether they cure anything, those kept of them, and those checked whole, at most. */
-const mostAsked = 200;
-const mostHopeful = 40;
-const mostWeighed = 16;
+/** Circuits of a large one that are solved without any sign that they are better, at most. */
+const mostHidden = 120;
 /** A repair that is so much less likely than a good one is not offered beside it. */
 export const farFetched = 2.5;
+/**
+ * Circuits asked whether they cure anything, those kept of them, those checked whole and those offered, at most; and how much dearer than a good one is still
+ * asked. A large circuit takes long to check, and a choice of two is enough.
+ */
+const efforts = {
+  small: { asked: 200, hopeful: 40, weighed: 16, most: Infinity, margin: farFetched },
+  large: { asked: 80, hopeful: 8, weighed: 6, most: 2, margin: 1.2 },
+};
 /** A change of which nothing is heard is asked after those of which something is. */
 const unseen = 0.5;
 /** A wire that is moved to where it does nothing should rather be taken out. */
@@ -36,6 +49,9 @@ export interface Start {
   readonly folding: Folding;
   readonly screen: Screen;
   readonly base: Wanting;
+  readonly focus: Focus;
+  /** Marks against the circuit as it is, by part. */
+  readonly usual: Float64Array;
   /** What is found in the circuit as it was read. */
   readonly before: readonly Finding[];
 }
@@ -56,31 +72,35 @@ export interface Cure extends Weighed {
 export function createStart(circuit: Circuit, screen: Screen, before: readonly Finding[]): Start {
   const folding = createFolding(circuit);
   const base = screen.measure(folding, folding.classes([]), () => circuit);
-  return { circuit, folding, screen, base, before };
+  const classes = folding.classes([]).slice();
+  const focus = createFocus(circuit, before, classes);
+  return { circuit, folding, screen, base, focus, usual: marksByPart(circuit, classes), before };
 }
 
-/** Changes after which no more than `most` claims fail, nothing else being worse than before. */
-export function* screened(start: Start, budget: Budget, most: number): Generator<undefined, readonly Tried[]> {
+/** Changes of one ring after which no more than `most` claims fail, nothing else being worse than before; the likeliest first. */
+export function* screened(
+  start: Start,
+  budget: Budget,
+  most: number,
+  ring: Ring = anywhere,
+): Generator<undefined, readonly Tried[]> {
   const { circuit, folding, screen, base } = start;
   const seen = new Map<number, Wanting | 'worse'>();
-  const near = neighbourhood(start);
   const crowded = new Set(start.before.flatMap(({ rule, subjects }) => (rule === 'crowded-lug' ? subjects : [])));
   const relieves = ({ kind, moves }: Change, labels: ReadonlySet<string>): boolean =>
     kind === 'move' && labels.has(circuit.lugs[moves[0]!.mention.lug]!.label);
   const classes = folding.classes([]).slice();
+  const near = neighbourhood(circuit, start.before, classes);
   const baseKey = folding.classKey();
   const heard = screen.hear(folding, () => circuit);
   const limit = { ...base, claims: most };
   const isHidden = base.claims === 0 && start.before.some((finding) => isCurable(finding) && !isHeard(finding));
   const tried: Tried[] = [];
-  for (const change of candidates(wiringOf(circuit), classes)) {
-    if (budget.steps >= budget.limit) break;
-    if (++budget.steps % 64 === 0) yield;
-    // What does not show in what is asked must at least be where something is found.
-    const isNear = isHidden && touches(circuit, change, near);
+  const put: Change[] = [];
+  const take = (change: Change, isNear: boolean): void => {
     const folded = folding.classes([change]);
     const key = folding.classKey();
-    if (key === baseKey && !relieves(change, crowded)) continue;
+    if (key === baseKey && !relieves(change, crowded)) return;
     let made: Circuit | undefined;
     const make = (): Circuit => (made ??= rewired(circuit, [change]));
     let wanting = seen.get(key);
@@ -88,18 +108,48 @@ export function* screened(start: Start, budget: Budget, most: number): Generator
       wanting = screen.within(folding, folded, make, limit, isNear ? undefined : heard) ?? 'worse';
       seen.set(key, wanting);
     }
-    if (wanting === 'worse') continue;
+    if (wanting === 'worse') return;
     const isBetter = wanting.claims < base.claims || wanting.silence < base.silence || wanting.loose < base.loose;
-    if (!isBetter && !isNear) continue;
-    const hidden = isBetter ? 0 : unseen;
-    tried.push({ change, wanting, cost: change.cost + wanting.silence + wanting.loose + hidden });
+    if (isBetter || isNear)
+      tried.push({ change, wanting, cost: change.cost + wanting.silence + wanting.loose + (isBetter ? 0 : unseen) });
+  };
+  for (const change of candidates(wiringOf(circuit), classes, ring)) {
+    if (budget.steps >= budget.limit) break;
+    if (++budget.steps % 64 === 0) {
+      yield;
+      if (budget.isOver()) break;
+    }
+    // What does not show in what is asked must at least be where something is found.
+    const isNear = isHidden && touches(circuit, change, near);
+    if (!isNear || isSmall(circuit)) take(change, isNear);
+    else put.push(change);
+  }
+  // In a large circuit each is dear to solve: of those that show nowhere else the likeliest are.
+  for (const change of likeliest(start, put)) {
+    if (isSpent(budget)) break;
+    yield;
+    take(change, true);
   }
   const likely = tried.sort((a, b) => a.cost - b.cost).slice(0, mostTried);
-  const marked = likely.map((one) => ({
-    ...one,
-    cost: one.cost + marksOf(rewired(circuit, [one.change]), folding.classes([one.change])),
-  }));
+  const marked = likely.map((one) => ({ ...one, cost: one.cost + odder(start, one.change) }));
   return marked.sort((a, b) => a.cost - b.cost);
+}
+
+function likeliest(start: Start, changes: readonly Change[]): readonly Change[] {
+  return changes
+    .map((change) => ({ change, cost: change.cost + odder(start, change) }))
+    .sort((a, b) => a.cost - b.cost)
+    .slice(0, mostHidden)
+    .map(({ change }) => change);
+}
+
+/** Marks that a change brings, less those that it takes from what findings have to do with: that it makes something else less odd is no merit. */
+function odder({ circuit, folding, focus, usual }: Start, change: Change): number {
+  const marks = marksByPart(rewired(circuit, [change]), folding.classes([change]));
+  return marks.reduce((sum, mark, part) => {
+    const more = mark - usual[part]!;
+    return more > 0 || part === circuit.parts.length || focus.isNear(part) ? sum + more : sum;
+  }, 0);
 }
 
 /** Those that cure something and bring nothing, so many of them that leave nothing. */
@@ -111,8 +161,11 @@ export function* verified(
 ): Generator<undefined, readonly Cure[]> {
   const { circuit, before } = start;
   const hopeful: Cure[] = [];
-  for (const { change, cost } of tried.slice(0, mostAsked)) {
-    if (budget.steps >= budget.limit || hopeful.length >= mostHopeful) break;
+  const effort = isSmall(circuit) ? efforts.small : efforts.large;
+  for (const { change, cost } of tried.slice(0, effort.asked)) {
+    if (isSpent(budget) || hopeful.length >= effort.hopeful) break;
+    const good = Math.min(...hopeful.filter(({ left }) => left.length === 0).map((one) => one.cost));
+    if (cost > good + effort.margin) break;
     budget.steps += askingCost;
     yield;
     const made = rewired(circuit, [change]);
@@ -124,11 +177,11 @@ export function* verified(
   }
   hopeful.sort((a, b) => a.left.length - b.left.length || a.cost - b.cost);
   const cures: Cure[] = [];
-  for (const cure of hopeful.slice(0, mostWeighed)) {
+  for (const cure of hopeful.slice(0, effort.weighed)) {
     const whole = cures.filter(({ left }) => left.length === 0);
-    if (budget.steps >= budget.limit || whole.length >= most) break;
+    if (isSpent(budget) || whole.length >= Math.min(most, effort.most)) break;
     // What is dearer than a good one by more than the last look can change is not looked at.
-    if (whole.some(({ cost }) => cost + farFetched < cure.cost)) break;
+    if (whole.some(({ cost }) => cost + effort.margin < cure.cost)) break;
     budget.steps += weighingCost;
     yield;
     const weighed = weigh(cure.circuit, before);
@@ -154,21 +207,6 @@ function isIdle({ circuit, folding, screen }: Start, change: Change): boolean {
   const gone: Change = { kind: 'remove', moves: [], removes: joint, cost: 0 };
   const [moved, without] = [change, gone].map((one) => screen.keys(folding, folding.classes([one])));
   return moved === without;
-}
-
-/** Lugs that findings name, or else all lugs of the parts they name, and what is joined to them but for ground. */
-function neighbourhood({ circuit, before, folding }: Start): ReadonlySet<LugId> {
-  const classes = folding.classes([]);
-  const ground = circuit.output === undefined ? -1 : classes[circuit.output.sleeve]!;
-  const near = new Set<LugId>();
-  for (const { subjects } of before) {
-    for (const { id, label, part } of circuit.lugs) {
-      if (subjects.includes(label) || subjects.includes(circuit.parts[part]!.name)) near.add(id);
-    }
-  }
-  const nets = new Set([...near].map((lug) => classes[lug]!).filter((net) => net !== ground));
-  for (const { id } of circuit.lugs) if (nets.has(classes[id]!)) near.add(id);
-  return near;
 }
 
 function touches(circuit: Circuit, { moves, removes, adds }: Change, near: ReadonlySet<LugId>): boolean {

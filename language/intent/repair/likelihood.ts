@@ -8,7 +8,8 @@ import type { Circuit, LugId } from '../../circuit/model.js';
 export function moveCost(circuit: Circuit, from: LugId, to: LugId): number {
   const [a, b] = [circuit.lugs[from]!, circuit.lugs[to]!];
   if (a.part === b.part) {
-    const apart = a.metal === b.metal ? Math.min(lugsApart(circuit, from, to), 8) : 4;
+    const isClose = a.metal === b.metal || circuit.parts[a.part]!.family === 'jack';
+    const apart = isClose ? Math.min(lugsApart(circuit, from, to), 8) : 4;
     return 1 + 0.2 * apart;
   }
   const [p, q] = [circuit.parts[a.part]!, circuit.parts[b.part]!];

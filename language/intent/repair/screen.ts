@@ -13,6 +13,7 @@ import {
 } from '../../electrics/index.js';
 import { factsOf, type Facts } from '../../checks/index.js';
 import { judge } from '../judge.js';
+import { isSmall } from './focus.js';
 import type { Folding } from './folding.js';
 
 /** How far a circuit is from doing what it should: nothing is wanting where all are 0. */
@@ -65,6 +66,8 @@ export interface Answer {
 /** Settings asked, at most: of those that claims speak of, and of the others. */
 const mostClaimed = 24;
 const mostUnclaimed = 12;
+/** In a large circuit, of those that no claim speaks of; what answers well is checked whole anyway. */
+const mostInLarge = 6;
 
 /** Settings in which a difference must show, before the others are asked. */
 const mostTelling = 6;
@@ -95,9 +98,11 @@ export function createScreen(circuit: Circuit): Screen {
     if (than !== undefined && limit.silence === 0 && !than.isClaimed && loose === limit.loose) return undefined;
     let [claims, silent, isHopeful] = [0, 0, than === undefined || loose < limit.loose];
     const heard = new Set<PartId>();
+    let telling = 0;
     for (let at = 0; at < order.length; at++) {
-      if (!isHopeful && at >= mostTelling) return undefined;
       const index = order[at]!;
+      // Where silence is asked for nothing shows.
+      if (!isHopeful && asked[index]!.isResting && !asked[index]!.mayBeSilent && ++telling > mostTelling) return undefined;
       const found = answer(index, folding, made);
       claims += found.failed;
       if (asked[index]!.isResting && !asked[index]!.mayBeSilent && found.sound.silent) silent++;
@@ -173,7 +178,7 @@ function spread<T extends { readonly setting: Setting; readonly claims: readonly
     ...some(asked.filter(isClaimed), mostClaimed),
     ...some(
       asked.filter((one) => !isClaimed(one)),
-      mostUnclaimed,
+      isSmall(circuit) ? mostUnclaimed : mostInLarge,
     ),
   ];
 }

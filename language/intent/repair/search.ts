@@ -4,7 +4,18 @@ import { jointClasses } from '../../electrics/index.js';
 import type { Finding } from '../../source.js';
 import { rewired } from './change.js';
 import { editsOf } from './edits.js';
-import { createStart, farFetched, screened, verified, type Budget, type Cure, type Start, type Tried } from './examine.js';
+import {
+  createStart,
+  farFetched,
+  isSpent,
+  screened,
+  verified,
+  type Budget,
+  type Cure,
+  type Start,
+  type Tried,
+} from './examine.js';
+import { isSmall } from './focus.js';
 import { createScreen, type Wanting } from './screen.js';
 import { marksOf } from './usage.js';
 import { faultsOf, isCurable } from './weigh.js';
@@ -16,6 +27,8 @@ export interface SearchOptions {
   readonly most?: number;
   /** False to leave pairs out. */
   readonly pairs?: boolean;
+  /** Asked between the steps: true where there is no more time, and what has been found by then is the answer. */
+  readonly isOver?: () => boolean;
 }
 
 const usualSteps = 40_000;
@@ -37,15 +50,24 @@ export function* searchSteps(circuit: Circuit, options: SearchOptions = {}): Gen
   const before = faultsOf(circuit);
   if (!before.some(isCurable)) return { before, cures: [] };
   const most = options.most ?? usualMost;
-  const budget: Budget = { limit: options.steps ?? usualSteps, steps: 0 };
+  const budget: Budget = { limit: options.steps ?? usualSteps, steps: 0, isOver: options.isOver ?? (() => false) };
   const start = createStart(circuit, createScreen(circuit), before);
-  const singles = yield* verified(start, yield* screened(start, budget, 0), budget, most);
-  const isServed = before
-    .filter(isCurable)
-    .every((finding) => singles.some(({ cured, left }) => cured.includes(finding) && left.every((one) => !isCurable(one))));
-  if (isServed || options.pairs === false) return { before, cures: ranked(singles) };
-  const pairs = yield* searchPairs(start, budget, most);
+  const singles: Cure[] = [];
+  // What lies around the findings is asked first; where that serves, the rest need not be asked.
+  for (const ring of start.focus.rings) {
+    singles.push(...(yield* verified(start, yield* screened(start, budget, 0, ring), budget, most)));
+    if (isServed(before, singles) || isSpent(budget)) break;
+  }
+  const isEnough = isServed(before, singles) || isSpent(budget) || options.pairs === false || !isSmall(circuit);
+  const pairs = isEnough ? [] : yield* searchPairs(start, budget, most);
   return { before, cures: ranked([...singles, ...pairs]) };
+}
+
+/** True where something cures each finding and leaves nothing. */
+function isServed(before: readonly Finding[], cures: readonly Cure[]): boolean {
+  return before
+    .filter(isCurable)
+    .every((finding) => cures.some(({ cured, left }) => cured.includes(finding) && left.every((one) => !isCurable(one))));
 }
 
 /** Repairs that come to the same, at most. */
@@ -74,7 +96,7 @@ function* searchPairs(start: Start, budget: Budget, most: number): Generator<und
   const usual = marksOf(circuit, start.folding.classes([])) + pairMarks;
   const cures: Cure[] = [];
   for (const first of distinct(partial).slice(0, mostFirst)) {
-    if (budget.steps >= budget.limit) break;
+    if (isSpent(budget)) break;
     const next = createStart(rewired(circuit, [first.change]), screen, before);
     for (const cure of yield* verified(next, yield* screened(next, budget, 0), budget, 1)) {
       const changes = [first.change, ...cure.changes];

@@ -21,7 +21,8 @@ export function trackMarks(view: View, track: Track): number {
   const cold = nets.find((net) => net !== ground && view.drained.has(net));
   if (cold !== undefined && !view.isSource(cold)) return marks + toneMarks(view, nets, cold, full);
   if (a === ground || b === ground) return marks + volumeMarks(view, wiper, a === ground ? b : a, wired.length);
-  return marks + 1;
+  // Two lugs in the way of the signal: it never falls silent.
+  return marks + (wired.length === 2 ? 2.2 : 1);
 }
 
 /** A tone hangs by one lug on the signal, best at the input of a volume; the capacitor is on the side that is left at 10. */

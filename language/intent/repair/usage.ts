@@ -1,5 +1,5 @@
 /** How a circuit is usually wired: marks against what common practice avoids, to choose between repairs that do the same. */
-import type { Circuit, Joint, LugId } from '../../circuit/model.js';
+import type { Circuit, Joint, LugId, Part, PartId } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
 import { polesOf, type Pole } from '../../checks/facts/poles.js';
 import { createView, type View } from './view.js';
@@ -7,21 +7,34 @@ import { leadOf } from './wiring.js';
 import { trackMarks } from './track-usage.js';
 
 /**
- * Marks against what the joints alone show, `classes` being the smallest lug of each lug's class. The weights are judgements of common
- * practice on the scale of the costs of changes, where a lug further along is a fifth.
+ * Marks against what the joints alone show, by part, those against the whole at the end; `classes` is the smallest lug of each lug's class. The
+ * weights are judgements of common practice on the scale of the costs of changes, where a lug further along is a fifth.
  */
-export function marksOf(circuit: Circuit, classes: Int32Array): number {
+export function marksByPart(circuit: Circuit, classes: Int32Array): Float64Array {
   const view = createView(circuit, classes);
-  let marks = oddSiblings(view) + redundant(view) + switchMarks(view) + leadMarks(circuit);
+  const marks = new Float64Array(circuit.parts.length + 1);
+  const note: Note = (part, mark) => void (marks[part] = marks[part]! + mark);
+  marks[circuit.parts.length] = redundant(view);
+  oddSiblings(view, note);
+  switchMarks(view, note);
+  leadMarks(circuit, note);
   for (const element of circuit.elements) {
-    if (element.kind === 'track') marks += trackMarks(view, element);
+    if (element.kind === 'track') note(element.part, trackMarks(view, element));
     // Whoever buys a part does not bridge it.
-    else if (view.of(element.a) === view.of(element.b)) marks += 2;
-    else if (element.kind === 'capacitor' && lies(view, element.a, element.b)) marks += 1.2;
-    else if (element.kind === 'capacitor' || element.kind === 'resistor') marks += behind(view, element.a, element.b);
+    else if (view.of(element.a) === view.of(element.b)) note(element.part, 2);
+    else if (element.kind === 'capacitor' && lies(view, element.a, element.b)) note(element.part, 1.2);
+    else if (element.kind === 'capacitor' || element.kind === 'resistor') note(element.part, behind(view, element.a, element.b));
   }
-  for (const part of circuit.parts) if (part.family === 'pickup') marks += pickupMarks(view, part.lugs);
+  for (const part of circuit.parts) if (part.family === 'pickup') note(part.id, pickupMarks(view, part.lugs));
   return marks;
+}
+
+/** Against one part, so much. */
+type Note = (part: PartId, mark: number) => void;
+
+/** The same in one figure. */
+export function marksOf(circuit: Circuit, classes: Int32Array): number {
+  return marksByPart(circuit, classes).reduce((sum, mark) => sum + mark, 0);
 }
 
 /** Marks against what the controls do, and against positions that sound alike. */
@@ -57,31 +70,72 @@ function pickupMarks({ circuit, of, ground }: View, lugs: readonly LugId[]): num
 }
 
 /** The same lead of like parts goes to the same net, where most of at least three do. */
-function oddSiblings({ circuit, of }: View): number {
-  const groups = new Map<string, Map<number, number>>();
+function oddSiblings(view: View, note: Note): void {
+  const { circuit, of } = view;
+  const groups = new Map<string, Map<number, PartId[]>>();
   for (const lug of circuit.lugs) {
     const part = circuit.parts[lug.part]!;
     if (part.family === 'screen' || part.parent !== undefined) continue;
-    const key = `${part.family === 'pickup' ? 'pickup' : part.type}.${lug.name}`;
-    const counts = groups.get(key) ?? groups.set(key, new Map()).get(key)!;
-    counts.set(of(lug.id), (counts.get(of(lug.id)) ?? 0) + 1);
+    const key = `${part.family === 'pickup' ? 'pickup' : part.family === 'control' ? controlKey(view, part) : part.type}.${lug.name}`;
+    const nets = groups.get(key) ?? groups.set(key, new Map()).get(key)!;
+    const there = nets.get(of(lug.id));
+    if (there === undefined) nets.set(of(lug.id), [part.id]);
+    else there.push(part.id);
   }
-  let marks = 0;
-  for (const counts of groups.values()) {
-    const all = [...counts.values()].reduce((sum, count) => sum + count, 0);
-    const most = Math.max(...counts.values());
-    if (all >= 3 && most > all / 2) marks += 0.6 * (all - most);
+  for (const nets of groups.values()) {
+    const sizes = [...nets.values()].map(({ length }) => length);
+    const all = sizes.reduce((sum, size) => sum + size, 0);
+    const most = Math.max(...sizes);
+    if (all < 3 || most <= all / 2) continue;
+    for (const parts of nets.values()) if (parts.length < most) for (const part of parts) note(part, 0.6);
   }
-  return marks;
+}
+
+/** Volumes are alike, and tones are: those with a capacitor between one of their lugs and ground. */
+function controlKey({ of, drained, isSource }: View, { type, lugs }: Part): string {
+  return lugs.some((lug) => drained.has(of(lug)) && !isSource(of(lug))) ? `${type} tone` : type;
 }
 
 const poles = new WeakMap<Circuit['switches'], readonly Pole[]>();
 
 /** Poles hang on the switches alone, which no change of joints touches. */
-function polesIn(circuit: Circuit): readonly Pole[] {
+export function polesIn(circuit: Circuit): readonly Pole[] {
   const known = poles.get(circuit.switches) ?? polesOf(circuit);
   poles.set(circuit.switches, known);
   return known;
+}
+
+/** The poles of one switch face one way: where the common of another goes a throw of this one should not, with something else on its common. */
+function isTurned({ circuit, of, ground }: View, { device, common, throws }: Pole): boolean {
+  return polesIn(circuit).some(
+    (other) =>
+      other.device === device &&
+      other.common !== undefined &&
+      other.common !== common &&
+      of(other.common) !== ground &&
+      of(other.common) !== of(common!) &&
+      throws.some((lug) => of(lug) === of(other.common!)),
+  );
+}
+
+/** Jumpers across a switch: two that cross each other are a phase switch; one alone is half of one, or a slip. */
+function crossings({ circuit, of }: View, note: Note): void {
+  for (const joint of circuit.joints) {
+    if (!isAcross(circuit, joint)) continue;
+    const mate = crossingMate(circuit, joint);
+    note(circuit.lugs[joint.a]!.part, mate !== undefined && of(mate[0]) === of(mate[1]) ? 0.1 : 0.5);
+  }
+}
+
+/** The two lugs that a jumper from `A1` to `B2` asks to be joined as well: `A2` and `B1`. */
+export function crossingMate(circuit: Circuit, joint: Joint): readonly [LugId, LugId] | undefined {
+  if (!isAcross(circuit, joint)) return undefined;
+  const { part, name } = circuit.lugs[joint.a]!;
+  const { name: other } = circuit.lugs[joint.b]!;
+  const named = (wanted: string): LugId | undefined =>
+    circuit.parts[part]!.lugs.find((lug) => circuit.lugs[lug]!.name === wanted);
+  const [c, d] = [named(name[0]! + other.slice(1)), named(other[0]! + name.slice(1))];
+  return c === undefined || d === undefined ? undefined : [c, d];
 }
 
 /** `A1` to `B2`: crossed, as a phase switch is and little else. */
@@ -92,20 +146,18 @@ function isAcross(circuit: Circuit, { a, b }: Joint): boolean {
 }
 
 /** Wires go from lug to lug: not onto the lead of a part that stands between two lugs, nor on from the end of a pickup's lead. */
-function leadMarks(circuit: Circuit): number {
+function leadMarks(circuit: Circuit, note: Note): void {
   const onPickups = new Map<LugId, number>();
-  let marks = 0;
   for (const joint of circuit.joints) {
     if (joint.kind !== 'wire' && joint.kind !== 'solder') continue;
     for (const lug of [joint.a, joint.b]) {
       const { part: id, metal } = circuit.lugs[lug]!;
       const part = circuit.parts[id]!;
-      if (part.inPlace && leadOf(circuit, joint) !== id) marks += 0.8;
+      if (part.inPlace && leadOf(circuit, joint) !== id) note(id, 0.8);
       if (part.family === 'pickup' && !metal) onPickups.set(lug, (onPickups.get(lug) ?? 0) + 1);
     }
   }
-  for (const count of onPickups.values()) marks += 0.4 * (count - 1);
-  return marks;
+  for (const [lug, count] of onPickups) note(circuit.lugs[lug]!.part, 0.4 * (count - 1));
 }
 
 /** Wires that join what is joined already: seldom on the signal, often on ground. */
@@ -123,13 +175,14 @@ function redundant({ circuit, of, ground }: View): number {
 }
 
 /** A pole in use with throws left over; a throw on its own common; a jumper from one pole to another number on the next. */
-function switchMarks({ circuit, of, isWired }: View): number {
-  let marks = 0.3 * circuit.joints.filter((joint) => isAcross(circuit, joint)).length;
+function switchMarks(view: View, note: Note): void {
+  const { circuit, of, isWired } = view;
+  crossings(view, note);
   for (const pole of polesIn(circuit)) {
     if (pole.common === undefined || !isWired(pole.common)) continue;
     const used = pole.throws.filter(isWired);
-    marks += 0.2 * (pole.throws.length - used.length);
-    if (used.some((lug) => of(lug) === of(pole.common!))) marks += 0.4;
+    note(pole.device.part, 0.2 * (pole.throws.length - used.length));
+    if (used.some((lug) => of(lug) === of(pole.common!))) note(pole.device.part, 0.4);
+    if (isTurned(view, pole)) note(pole.device.part, 0.5);
   }
-  return marks;
 }

@@ -20,6 +20,7 @@ export const check: Command = {
   summary: 'say what is wrong with the wiring, and what would mend it',
   details: [
     'Looks for faults that every guitar has in common (an open lug, ungrounded metal, a silent position …) and holds the `expect` lines against what the circuit does. Each finding names its rule; `allow RULE on NAME "why"` in the file sets one aside.',
+    'Repairs are searched for two seconds a file; where that is not enough it is said, and those found by then are offered.',
     'Exit code: 0 without errors (warnings or not), 1 with errors (with --strict: with warnings too), 2 where a file could not be read.',
   ],
   options: [
@@ -34,7 +35,7 @@ export const check: Command = {
     const report = createReport(
       files.map((file) => {
         const circuit = project.circuit(file.uri)!;
-        return { file, findings: withRepairsInTime(circuit, findings(circuit)) };
+        return { file, ...withRepairsInTime(circuit, findings(circuit)) };
       }),
       host.cwd,
       readText,

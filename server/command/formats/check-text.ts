@@ -8,9 +8,10 @@ type Paint = (ink: Ink, text: string) => string;
 /** The report with a summary as its last line. */
 export function checkText(report: CheckReport, colour: boolean, columns: number): string {
   const paint = createInk(colour);
-  const blocks = report.files.flatMap(({ findings }) => {
+  const blocks = report.files.flatMap(({ file, findings, note }) => {
     const tried = new Set<string>();
-    return findings.map((finding) => block(finding, report, paint, Math.min(columns, 110), tried));
+    const told = findings.map((finding) => block(finding, report, paint, Math.min(columns, 110), tried));
+    return note === undefined ? told : [...told, `${paint('strong', file.path)}: ${printable(note)}\n`];
   });
   return [...blocks, summary(report, paint)].join('\n');
 }

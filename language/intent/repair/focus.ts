@@ -1,0 +1,89 @@
+/** What is asked first: the lugs that findings name, then what lies around them, then the rest of the circuit. */
+import type { Circuit, LugId, PartId } from '../../circuit/model.js';
+import type { Finding } from '../../source.js';
+
+/** A choice of changes by how near the two places that they touch are to what is found. */
+export interface Ring {
+  /** 0 for what a finding names and what is joined to it, ground left out; 1 for the rest of those parts and what is joined to that; 2 elsewhere. */
+  level(lug: LugId): number;
+  /** True for a change that touches places of these levels. */
+  holds(one: number, other: number): boolean;
+}
+
+/** All changes at once. */
+export const anywhere: Ring = { level: () => 0, holds: () => true };
+
+/** Lugs of a circuit of which all changes are tried together; up to the second figure they are tried at all. */
+const fewLugs = 90;
+const manyLugs = 260;
+
+/** Of a finding about many things in a large circuit the first ones are looked at: rules name first what is odd. */
+const mostNamed = 3;
+
+export interface Focus {
+  /** From the inside out, each without what the ones before hold. In a large circuit what lies far from every finding is left out. */
+  readonly rings: readonly Ring[];
+  /** True for a part that a finding has to do with: that it is wired oddly may be the mistake. */
+  isNear(part: PartId): boolean;
+}
+
+/** True for a circuit of which all changes are tried together. */
+export function isSmall({ lugs }: Circuit): boolean {
+  return lugs.length <= fewLugs;
+}
+
+export function createFocus(circuit: Circuit, found: readonly Finding[], classes: Int32Array): Focus {
+  if (isSmall(circuit)) return { rings: [anywhere], isNear: () => true };
+  const levels = levelsOf(circuit, found, classes);
+  const near = new Set(circuit.lugs.filter(({ id }) => levels[id]! < 2).map(({ part }) => part));
+  return { rings: ringsOf(circuit, levels), isNear: (part) => near.has(part) };
+}
+
+function ringsOf(circuit: Circuit, levels: Uint8Array): readonly Ring[] {
+  const level = (lug: LugId): number => levels[lug]!;
+  const ring = (holds: (low: number, high: number) => boolean): Ring => ({
+    level,
+    holds: (one, other) => holds(Math.min(one, other), Math.max(one, other)),
+  });
+  const rings = [
+    ring((low, high) => low === 0 && high <= 1),
+    ring((low, high) => low === 0 && high > 1),
+    ring((low) => low === 1),
+    ring((low) => low > 1),
+  ];
+  return circuit.lugs.length <= manyLugs ? rings : rings.slice(0, 3);
+}
+
+/** Levels by lug; a case that is a hub of ground is near everything. */
+function levelsOf(circuit: Circuit, found: readonly Finding[], classes: Int32Array): Uint8Array {
+  const levels = new Uint8Array(circuit.lugs.length).fill(2);
+  for (const lug of neighbourhood(circuit, found, classes)) levels[lug] = 0;
+  const ground = circuit.output === undefined ? -1 : classes[circuit.output.sleeve]!;
+  const parts = new Set(circuit.lugs.filter(({ id }) => levels[id] === 0).map(({ part }) => part));
+  for (const part of tiedTo(circuit, parts)) parts.add(part);
+  const nets = new Set<number>();
+  for (const { id, part } of circuit.lugs) if (parts.has(part) && classes[id] !== ground) nets.add(classes[id]!);
+  for (const { id, part } of circuit.lugs) if (parts.has(part) || nets.has(classes[id]!)) levels[id] = Math.min(levels[id]!, 1);
+  if (circuit.output !== undefined) levels[circuit.output.sleeve] = Math.min(levels[circuit.output.sleeve]!, 1);
+  return levels;
+}
+
+/** Parts to which a wire or a solder joint leads, be it from case to case; not the jack, to which everything leads. */
+function tiedTo(circuit: Circuit, parts: ReadonlySet<PartId>): readonly PartId[] {
+  return circuit.joints.flatMap(({ kind, a, b }) => {
+    if (kind !== 'wire' && kind !== 'solder') return [];
+    const ends = [a, b].map((lug) => circuit.lugs[lug]!.part);
+    return ends.some((part) => parts.has(part)) ? ends.filter((part) => circuit.parts[part]!.family !== 'jack') : [];
+  });
+}
+
+/** Lugs that findings name, or else all lugs of the parts they name, and what is joined to them but for ground. */
+export function neighbourhood(circuit: Circuit, found: readonly Finding[], classes: Int32Array): ReadonlySet<LugId> {
+  const ground = circuit.output === undefined ? -1 : classes[circuit.output.sleeve]!;
+  const named = new Set(found.flatMap(({ subjects }) => (isSmall(circuit) ? subjects : subjects.slice(0, mostNamed))));
+  const near = new Set<LugId>();
+  for (const { id, label, part } of circuit.lugs) if (named.has(label) || named.has(circuit.parts[part]!.name)) near.add(id);
+  const nets = new Set([...near].map((lug) => classes[lug]!).filter((net) => net !== ground));
+  for (const { id } of circuit.lugs) if (nets.has(classes[id]!)) near.add(id);
+  return near;
+}
