@@ -1,7 +1,7 @@
 /** Searches end, whatever the circuit: counted in steps, never by a clock. */
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { locateSteps, repairSteps } from '../../language/intent/index.js';
+import { locateSteps, repairs, repairSteps } from '../../language/intent/index.js';
 import { generateCircuit } from '../bench/circuits.js';
 import { salad } from '../grammar/arbitrary.js';
 import { circuitOf, example } from './harness.js';
@@ -51,4 +51,32 @@ it('no text makes a search throw', () => {
     }),
     { numRuns: 40, seed: 6 },
   );
+});
+
+/** The obvious move in a circuit of many parts is found without looking at the whole of it. */
+it.each([
+  ['wire pickup2.hot to volume2.2', 'wire pickup2.hot to volume2.1', 'move the wire of pickup2.hot from volume2.1 to volume2.2'],
+  ['wire volume2.2 to tone2.2', 'wire volume2.2 to tone2.3', 'move the yellow wire of volume2.2 from tone2.3 to tone2.2'],
+  ['wire pickup4.ground to volume4.case\n', '', 'wire pickup4.ground to volume4.case'],
+  ['wire volume4.case to volume5.case black 22awg\n', '', 'wire volume4.case to volume5.case'],
+])('%s as “%s” in a hundred parts', (right, wrong, deed) => {
+  const text = generateCircuit(100);
+  expect(text).toContain(right);
+  const steps = repairSteps(circuitOf(text.replace(right, wrong)));
+  for (let count = 0; ; count++) {
+    expect(count).toBeLessThan(400);
+    const step = steps.next();
+    if (step.done !== true) continue;
+    expect(step.value[0]?.title.split(':')[0]).toBe(deed);
+    return;
+  }
+});
+
+it('a host that has no more time gets what has been found', () => {
+  const circuit = circuitOf(example('faulty/pickup-on-the-wrong-pole'));
+  let asked = 0;
+  expect(repairs(circuit, { isOver: () => true })).toEqual([]);
+  const found = repairs(circuit, { isOver: () => ++asked > 60 });
+  const all = repairs(circuit);
+  expect(found.length).toBeLessThanOrEqual(all.length);
 });

@@ -4,7 +4,7 @@ import { findings } from '../../language/findings.js';
 import { repairs, withRepairs } from '../../language/intent/index.js';
 import { casesIn, circuitOf, mended, wires } from './harness.js';
 
-describe.each(casesIn('repairs.txt'))('$title', ({ text, sections }) => {
+describe.each([...casesIn('repairs.txt'), ...casesIn('web-diagrams.txt')])('$title', ({ text, sections }) => {
   const circuit = circuitOf(text);
   const found = repairs(circuit);
   const [first] = found;
@@ -25,6 +25,12 @@ describe.each(casesIn('repairs.txt'))('$title', ({ text, sections }) => {
         (title: string) => (expected!.endsWith('*') ? title.startsWith(expected!.slice(0, -1)) : title === expected),
         first?.title,
       );
+    });
+
+  if (sections.has('unstated'))
+    it('is mended alike where nothing is expected', () => {
+      const [likeliest] = repairs(circuitOf(text.replace(/^expect.*\n/gm, '')));
+      expect(likeliest?.title).toBe(sections.get('unstated')![0]);
     });
 
   if (sections.has('restores') || sections.has('lacks'))
