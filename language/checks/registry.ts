@@ -3,21 +3,26 @@ import type { Rule } from './rule.js';
 import { backwardsControl } from './rules/backwards-control.js';
 import { bridgedThrows } from './rules/bridged-throws.js';
 import { bypassedThrow } from './rules/bypassed-throw.js';
+import { constantCut } from './rules/constant-cut.js';
 import { crowdedLug } from './rules/crowded-lug.js';
+import { earthColour } from './rules/earth-colour.js';
 import { floatingMetal } from './rules/floating-metal.js';
 import { floatingScreen } from './rules/floating-screen.js';
-import { earthColour } from './rules/earth-colour.js';
 import { fragment } from './rules/fragment.js';
+import { groundLead } from './rules/ground-lead.js';
 import { groundLoop } from './rules/ground-loop.js';
 import { hangingCoil } from './rules/hanging-coil.js';
 import { idleControl } from './rules/idle-control.js';
+import { idlePart } from './rules/idle-part.js';
 import { idleSwitch } from './rules/idle-switch.js';
 import { idleWire } from './rules/idle-wire.js';
 import { implausibleValue } from './rules/implausible-value.js';
+import { leadOnCommon } from './rules/lead-on-common.js';
 import { looseLead } from './rules/loose-lead.js';
 import { neverHeard } from './rules/never-heard.js';
 import { noOutput } from './rules/no-output.js';
 import { noSupply } from './rules/no-supply.js';
+import { oddVolume } from './rules/odd-volume.js';
 import { openPole } from './rules/open-pole.js';
 import { outOfPhase } from './rules/out-of-phase.js';
 import { repeatedJoint } from './rules/repeated-joint.js';
@@ -25,9 +30,11 @@ import { screenReturn } from './rules/screen-return.js';
 import { selfJoint } from './rules/self-joint.js';
 import { shortedOutput } from './rules/shorted-output.js';
 import { silencedPickup } from './rules/silenced-pickup.js';
+import { silentCoil } from './rules/silent-coil.js';
 import { silentCombination } from './rules/silent-combination.js';
 import { silentPosition } from './rules/silent-position.js';
 import { swappedJack } from './rules/swapped-jack.js';
+import { twinPositions } from './rules/twin-positions.js';
 import { untriedPositions } from './rules/untried-positions.js';
 import { unusualPickup } from './rules/unusual-pickup.js';
 import { unwiredPart } from './rules/unwired-part.js';
@@ -50,10 +57,17 @@ export const registry: readonly Rule[] = [
   silentPosition,
   outOfPhase,
   hangingCoil,
+  groundLead,
+  silentCoil,
   bridgedThrows,
   bypassedThrow,
+  leadOnCommon,
   idleSwitch,
+  twinPositions,
   idleWire,
+  idlePart,
+  constantCut,
+  oddVolume,
   repeatedJoint,
   crowdedLug,
   floatingScreen,

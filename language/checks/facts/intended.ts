@@ -8,12 +8,16 @@ export interface Intended {
   asksSilence(setting: Setting): boolean;
   /** True where an expectation asks for something reversed in the setting. */
   asksReversed(setting: Setting): boolean;
+  /** True where an expectation says what sounds in the setting. */
+  asksSound(setting: Setting): boolean;
 }
 
 export function createIntended(circuit: Circuit): Intended {
   const silence = lazy(() => covered(circuit, (claim) => claim.kind === 'silent'));
   const reversed = lazy(() => covered(circuit, (claim) => claim.kind === 'sounds' && hasReversed(claim.arrangement)));
+  const sounding = lazy(() => covered(circuit, (claim) => claim.kind === 'sounds'));
   return {
+    asksSound: ({ positions }) => sounding().has(positions.join()),
     asksSilence: ({ positions }) => silence().has(positions.join()),
     asksReversed: ({ positions }) => reversed().has(positions.join()),
   };

@@ -29,7 +29,7 @@ const mostTried = 600;
 /** Circuits of a large one that are solved without any sign that they are better, at most. */
 const mostHidden = 120;
 /** A repair that is so much less likely than a good one is not offered beside it. */
-export const farFetched = 2.5;
+export const farFetched = 1.8;
 /**
  * Circuits asked whether they cure anything, those kept of them, those checked whole and those offered, at most; and how much dearer than a good one is still
  * asked. A large circuit takes long to check, and a choice of two is enough.

@@ -109,7 +109,17 @@ const faultRules: readonly Rule[] = registry
   .sort((a, b) => rankOf(a) - rankOf(b));
 
 function rankOf({ id }: Rule): number {
-  return ['silent-position', 'out-of-phase', 'idle-switch', 'backwards-control', 'idle-control'].indexOf(id) + 1;
+  return (
+    [
+      'silent-position',
+      'out-of-phase',
+      'idle-switch',
+      'twin-positions',
+      'backwards-control',
+      'idle-control',
+      'odd-volume',
+    ].indexOf(id) + 1
+  );
 }
 
 function isFault({ severity }: Finding): boolean {

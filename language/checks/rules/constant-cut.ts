@@ -1,0 +1,64 @@
+/** A capacitor of a tone's size straight from the signal to ground, without a pot or a switch before it. */
+import type { Capacitor, LugId } from '../../circuit/model.js';
+import { label, placeOfPart, type Facts } from '../facts/index.js';
+import { endsOf } from '../facts/joined.js';
+import { defineRule } from '../rule.js';
+
+/** Below this a capacitor only moves the resonance, as some cables do (trade practice). */
+const least = 4.7e-9;
+
+export const constantCut = defineRule({
+  id: 'constant-cut',
+  severity: 'warning',
+  summary: 'a capacitor that lies straight across the signal, so that treble is cut for good',
+  check(facts) {
+    const { circuit, joined, loss } = facts;
+    if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || circuit.output === undefined) return [];
+    const ground = joined.klass(circuit.output.sleeve);
+    const signal = signalOf(facts, ground);
+    return circuit.elements.flatMap((element) => {
+      if (element.kind !== 'capacitor' || !isLarge(element) || circuit.parts[element.part]!.parent !== undefined) return [];
+      const [a, b] = [joined.klass(element.a), joined.klass(element.b)];
+      const hot = a === ground ? b : b === ground ? a : undefined;
+      if (hot === undefined || hot === ground || !signal.has(hot)) return [];
+      const { name } = circuit.parts[element.part]!;
+      const lug = hot === a ? element.a : element.b;
+      return [
+        {
+          message: `${name} lies straight across the signal at ${placeSaid(facts, lug)}: treble is cut for good`,
+          why: 'The capacitor of a tone stands behind the track of a pot, which holds it off while it is turned up. One lead of it is on the signal itself.',
+          range: placeOfPart(circuit, element.part),
+          subjects: [name, label(circuit, lug)],
+        },
+      ];
+    });
+  },
+});
+
+function isLarge({ capacitance }: Capacitor): boolean {
+  return capacitance.known && capacitance.value >= least;
+}
+
+/** The tip, a pickup's own lead (not where two of its coils meet), and the lugs of a pot whose other end is on ground. */
+function signalOf({ circuit, joined }: Facts, ground: number): ReadonlySet<number> {
+  const signal = new Set([joined.klass(circuit.output!.tip)]);
+  for (const part of circuit.parts) {
+    if (part.family !== 'pickup') continue;
+    const ends = part.elements
+      .flatMap((id) => [circuit.elements[id]!.a, circuit.elements[id]!.b])
+      .map((lug) => joined.klass(lug));
+    for (const klass of ends) if (ends.filter((other) => other === klass).length === 1) signal.add(klass);
+  }
+  for (const element of circuit.elements) {
+    if (element.kind !== 'track') continue;
+    const classes = endsOf(element).map((lug) => joined.klass(lug));
+    if (classes[0] === ground || classes[2] === ground) for (const klass of classes) signal.add(klass);
+  }
+  signal.delete(ground);
+  return signal;
+}
+
+function placeSaid({ circuit, joined }: Facts, lead: LugId): string {
+  const other = joined.at(lead).map((joint) => (joint.a === lead ? joint.b : joint.a))[0];
+  return label(circuit, other ?? lead);
+}

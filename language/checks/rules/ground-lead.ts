@@ -1,0 +1,65 @@
+/** A pickup's ground lead that is on ground in no position. */
+import type { LugId, Part } from '../../circuit/model.js';
+import { label, placeOfLug, type Facts } from '../facts/index.js';
+import { looseLeads } from '../facts/leads.js';
+import { defineRule } from '../rule.js';
+
+export const groundLead = defineRule({
+  id: 'ground-lead',
+  severity: 'warning',
+  summary: 'a pickup whose ground lead is on ground in no position, and no expectation asks for it in series',
+  check(facts) {
+    const { circuit, hearing, joined, loss } = facts;
+    if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
+    return hearing.pickups.flatMap((part) => {
+      const [hot, cold] = ['hot', 'ground'].map((name) => part.lugs.find((lug) => circuit.lugs[lug]!.name === name));
+      if (hot === undefined || cold === undefined || part.parent !== undefined) return [];
+      if (hearing.dead().has(part.id) || looseLeads(facts, part).length > 0) return [];
+      if (isEverGround(facts, hot) || isEverGround(facts, cold) || isMeant(facts, part) || isOnDummy(facts, cold)) return [];
+      const others = joined.at(cold).map((joint) => label(circuit, joint.a === cold ? joint.b : joint.a));
+      return [
+        {
+          message: `${label(circuit, cold)} is on ground in no position${others.length === 1 ? `: it is soldered to ${others[0]!}` : ''}`,
+          why: 'A pickup whose ground lead hangs on another part sounds through that part: thin, quiet, or in series with another pickup. Where it is meant, an `expect … : sounds series(…)` line says so.',
+          range: placeOfLug(circuit, cold),
+          subjects: [label(circuit, cold), part.name],
+        },
+      ];
+    });
+  },
+});
+
+function isEverGround(facts: Facts, lug: LugId): boolean {
+  return facts.groups().some(({ folded }) => folded.of[lug] === folded.ground);
+}
+
+/** A dummy coil stands between the lead and ground to cancel hum. */
+function isOnDummy({ circuit, joined }: Facts, lug: LugId): boolean {
+  return circuit.elements.some(
+    (element) =>
+      element.kind === 'coil' &&
+      element.output === 0 &&
+      [element.a, element.b].some((end) => joined.klass(end) === joined.klass(lug)),
+  );
+}
+
+/** True where a line says what the pickup sounds like together with others: it is judged there. */
+function isMeant({ circuit }: Facts, { elements }: Part): boolean {
+  return circuit.expectations.some(({ claims }) =>
+    claims.some((claim) => claim.kind === 'sounds' && isInSeries(claim.arrangement, new Set(elements), circuit)),
+  );
+}
+
+type Arrangement = Extract<Facts['circuit']['expectations'][number]['claims'][number], { kind: 'sounds' }>['arrangement'];
+
+function isInSeries(arrangement: Arrangement, coils: ReadonlySet<number>, circuit: Facts['circuit']): boolean {
+  if (!('members' in arrangement)) return false;
+  const has = (one: Arrangement): boolean => {
+    if (one.kind === 'coil') return coils.has(one.coil);
+    if (one.kind === 'pickup') return circuit.parts[one.part]!.elements.some((id) => coils.has(id));
+    return one.members.some(has);
+  };
+  return arrangement.kind === 'series'
+    ? has(arrangement)
+    : arrangement.members.some((member) => isInSeries(member, coils, circuit));
+}

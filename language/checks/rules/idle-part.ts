@@ -1,0 +1,98 @@
+/** A resistor, capacitor or inductor that does nothing in any position. */
+import type { Element, LugId } from '../../circuit/model.js';
+import type { Nets } from '../../electrics/index.js';
+import { label, listed, placeOfPart, type Facts } from '../facts/index.js';
+import { endsOf } from '../facts/joined.js';
+import { looseLeads } from '../facts/leads.js';
+import { reachedWithout } from '../facts/paths.js';
+import { judgedEffects, trackLugs } from '../facts/shafts.js';
+import { defineRule } from '../rule.js';
+
+export const idlePart = defineRule({
+  id: 'idle-part',
+  severity: 'warning',
+  summary: 'a resistor, capacitor or inductor that does nothing in any position',
+  check(facts) {
+    const { circuit, hearing, loss } = facts;
+    if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || hearing.pickups.length === 0) return [];
+    const passives = circuit.elements.filter((element) => isJudged(facts, element));
+    if (passives.length === 0 || hearing.dead().size > 0) return [];
+    const alive = new Set<number>();
+    for (const { folded } of facts.groups()) for (const id of workingIn(facts, folded, passives)) alive.add(id);
+    const idle = passives.filter(({ id }) => !alive.has(id));
+    const nets = idle.length === 0 ? new Set<number>() : netsOfIdlePots(facts);
+    return idle
+      .filter(({ a, b }) => ![a, b].some((lug) => nets.has(facts.joined.klass(lug))))
+      .map((element) => {
+        const { name } = circuit.parts[element.part]!;
+        return {
+          message: `${name} does nothing in any position${reason(facts, element)}`,
+          why: 'Both its leads must lead on, to different things, and one of them to the signal. Perhaps a lead is on a neighbouring lug.',
+          range: placeOfPart(circuit, element.part),
+          subjects: [name],
+        };
+      });
+  },
+});
+
+/** What stands inside an assembly or on a supply, and what a resting switch or another plug brings in, is left alone. */
+function isJudged(facts: Facts, element: Element): boolean {
+  const { circuit, joined } = facts;
+  const part = circuit.parts[element.part]!;
+  if (part.family !== 'passive' || part.parent !== undefined || element.kind === 'battery') return false;
+  if (joined.isUnwired(part.id) || looseLeads(facts, part).length > 0) return false;
+  const supplied = circuit.elements.flatMap((other) =>
+    other.kind === 'battery' ? [other.a, other.b] : other.kind === 'gain' ? [other.plus, other.minus] : [],
+  );
+  const classes = new Set(supplied.map((lug) => joined.klass(lug)));
+  const sleeve = circuit.output === undefined ? -1 : joined.klass(circuit.output.sleeve);
+  const isElsewhere = (lug: LugId): boolean => {
+    const klass = joined.klass(lug);
+    if (klass === sleeve) return false;
+    // Between metal and ground it serves the player, not the signal.
+    if (classes.has(klass) || joined.members(klass).some((other) => circuit.lugs[other]!.metal)) return true;
+    return joined.members(klass).some((other) => {
+      const { part: id } = circuit.lugs[other]!;
+      const isResting = circuit.switches.some((device) => device.part === id && device.rest !== undefined);
+      return isResting || (circuit.jacks.includes(id) && other !== circuit.output?.tip);
+    });
+  };
+  return !isElsewhere(element.a) && !isElsewhere(element.b);
+}
+
+/** Those with two ends that lead on, to different nets, and one of them to the signal. */
+function workingIn({ circuit }: Facts, folded: Nets, passives: readonly Element[]): readonly number[] {
+  const { of, tip, ground, count } = folded;
+  const ends = new Int32Array(count);
+  for (const element of circuit.elements) for (const lug of endsOf(element)) ends[of[lug]!]!++;
+  const reached = reachedWithout(circuit, folded);
+  const leadsOn = (net: number): boolean => net === ground || net === tip || ends[net]! > 1;
+  return passives
+    .filter(({ a, b }) => {
+      const [x, y] = [of[a]!, of[b]!];
+      return x !== y && leadsOn(x) && leadsOn(y) && (reached(x) || reached(y));
+    })
+    .map(({ id }) => id);
+}
+
+/** A pot that does nothing is told as such, and what hangs on it follows from it. */
+function netsOfIdlePots(facts: Facts): ReadonlySet<number> {
+  const { circuit, joined } = facts;
+  const sleeve = circuit.output === undefined ? -1 : joined.klass(circuit.output.sleeve);
+  const lugs = judgedEffects(facts)
+    .filter(({ role }) => role === 'nothing')
+    .flatMap(({ shaft }) => trackLugs(circuit, circuit.shafts[shaft]!));
+  return new Set(lugs.map((lug) => joined.klass(lug)).filter((klass) => klass !== sleeve));
+}
+
+function reason({ circuit, joined }: Facts, { a, b }: Element): string {
+  if (joined.klass(a) === joined.klass(b)) return ': both its leads are on one net';
+  const free = [a, b].filter((lug) =>
+    joined.members(joined.klass(lug)).every((other) => other === lug || isThrow(circuit, other)),
+  );
+  return free.length === 0 ? '' : `: nothing leads on from ${listed(free.map((lug) => label(circuit, lug)))}`;
+}
+
+function isThrow(circuit: Facts['circuit'], lug: LugId): boolean {
+  return circuit.parts[circuit.lugs[lug]!.part]!.family === 'switch';
+}

@@ -1,0 +1,47 @@
+/** A pickup's lead on the common of a pole that chooses among pickups. */
+import type { LugId } from '../../circuit/model.js';
+import { label, placeOfLug, type Facts, type Pole } from '../facts/index.js';
+import { hotLeads } from '../facts/hot-leads.js';
+import { defineRule } from '../rule.js';
+
+export const leadOnCommon = defineRule({
+  id: 'lead-on-common',
+  severity: 'warning',
+  summary: 'a pickup on the common of a pole whose throws choose among pickups, while a throw is free',
+  check(facts) {
+    const { circuit, loss } = facts;
+    if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
+    return facts.poles().flatMap((pole) => {
+      const { common, device } = pole;
+      if (common === undefined || circuit.parts[device.part]!.family === 'jack' || device.rest !== undefined) return [];
+      const here = hotLeads(facts, common).filter((lug) => isGrounded(facts, lug));
+      const chosen = chosenBy(facts, pole);
+      const free = pole.throws.filter((lug) => !facts.joined.isWired(lug));
+      if (here.length === 0 || chosen.length === 0 || free.length === 0) return [];
+      const [lead] = here as [LugId];
+      return [
+        {
+          message: `${label(circuit, lead)} is on the common ${label(circuit, common)}, where ${chosen.map((lug) => label(circuit, lug)).join(' and ')} ${chosen.length > 1 ? 'are' : 'is'} chosen: it is on in every position`,
+          why: 'The common carries what is chosen to the controls. A lead of its own there cannot be switched off; a throw beside it is free.',
+          range: placeOfLug(circuit, lead),
+          subjects: [label(circuit, lead), label(circuit, common)],
+        },
+      ];
+    });
+  },
+});
+
+/** The other lead is soldered to ground: where a pole moves that one, the hot lead may stay on the common. */
+function isGrounded({ circuit, joined }: Facts, hot: LugId): boolean {
+  if (circuit.output === undefined) return false;
+  const sleeve = joined.klass(circuit.output.sleeve);
+  const { lugs } = circuit.parts[circuit.lugs[hot]!.part]!;
+  return lugs.some((lug) => !circuit.lugs[lug]!.metal && joined.klass(lug) === sleeve);
+}
+
+/** Hot leads of pickups on a throw of the pole, but for what is on the common itself. */
+function chosenBy(facts: Facts, { common, throws }: Pole): readonly LugId[] {
+  const { joined } = facts;
+  const others = throws.filter((lug) => joined.klass(lug) !== joined.klass(common!));
+  return [...new Set(others.flatMap((lug) => hotLeads(facts, lug)))];
+}

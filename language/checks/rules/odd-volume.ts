@@ -1,0 +1,113 @@
+/** A volume that cannot turn down as it should: off ground, fed at its wiper, or its wiper soldered to its own end. */
+import type { ControlEffect } from '../../electrics/index.js';
+import type { LugId, Track } from '../../circuit/model.js';
+import { label, placeOfPart, type Facts } from '../facts/index.js';
+import { reachedWithout } from '../facts/paths.js';
+import { judgedEffects } from '../facts/shafts.js';
+import { defineRule, type Told } from '../rule.js';
+
+export const oddVolume = defineRule({
+  id: 'odd-volume',
+  severity: 'warning',
+  summary: 'a volume that never falls silent, is fed at its wiper, or has its wiper joined to its end',
+  check(facts): readonly Told[] {
+    const { circuit, hearing } = facts;
+    if (hearing.dead().size > 0) return [];
+    const effects = judgedEffects(facts).filter(({ backwards, role }) => !backwards && role !== 'nothing');
+    return effects.flatMap((effect) => {
+      const shaft = circuit.shafts[effect.shaft]!;
+      if (circuit.parts[shaft.part]!.parent !== undefined) return [];
+      const tracks = shaft.tracks.flatMap((id) => {
+        const element = circuit.elements[id]!;
+        return element.kind === 'track' ? [element] : [];
+      });
+      const said = tracks.map((track) => oddityOf(facts, effect, track, tracks.length === 1)).find((one) => one !== undefined);
+      if (said === undefined) return [];
+      return [
+        {
+          message: `${shaft.name} ${said.message}`,
+          why: said.why,
+          range: placeOfPart(circuit, shaft.part),
+          subjects: [circuit.parts[shaft.part]!.name, ...said.lugs.map((lug) => label(circuit, lug))],
+        },
+      ];
+    });
+  },
+});
+
+interface Oddity {
+  readonly message: string;
+  readonly why: string;
+  readonly lugs: readonly LugId[];
+}
+
+function oddityOf(facts: Facts, effect: ControlEffect, track: Track, isOnly: boolean): Oddity | undefined {
+  const { circuit, joined } = facts;
+  const end = track.leavesTo ?? track.b;
+  const lugs = [track.a, track.wiper, end];
+  const isGround = (lug: LugId): boolean => facts.groups().every(({ folded }) => folded.of[lug] === folded.ground);
+  const isEver = (lug: LugId): boolean => facts.groups().some(({ folded }) => folded.of[lug] === folded.ground);
+  if (!lugs.some(isEver)) return standsInTheWay(facts, track) ? offGround(facts, lugs) : undefined;
+  const cold = [track.a, end].find(isGround);
+  if (cold === undefined || effect.role !== 'volume') return undefined;
+  const far = cold === track.a ? end : track.a;
+  const [wiper, output] = [label(circuit, track.wiper), label(circuit, far)];
+  if (joined.klass(track.wiper) === joined.klass(far))
+    return {
+      message: `has its wiper joined to its own end: ${wiper} and ${output} are one net`,
+      why: 'The whole track then lies across the signal and only its last degrees do anything: the pickups are loaded instead of turned down. A volume takes its input on 3, gives its output on 2 and has 1 on ground.',
+      lugs: [track.wiper, far],
+    };
+  if (!isOnly || effect.role !== 'volume' || !isLoneVolume(facts, effect) || !isFedAtWiper(facts, track, far)) return undefined;
+  return {
+    message: `is fed at its wiper: the pickups are on ${wiper}, the output on ${output}`,
+    why: 'Input and output are exchanged. Turned down it shorts the pickups little by little and takes their treble; only where several volumes are mixed is that wanted, so that one does not silence the other. A volume takes its input on 3 and gives its output on 2.',
+    lugs: [track.wiper, far],
+  };
+}
+
+function offGround({ circuit, joined }: Facts, lugs: readonly LugId[]): Oddity {
+  const free = lugs.filter((lug) => !joined.isWired(lug));
+  const where = free.length === 1 ? `: ${label(circuit, free[0]!)} is soldered to nothing` : ': none of its lugs is on ground';
+  return {
+    message: `never falls silent${where}`,
+    why: 'A track that only stands in the way of the signal takes a little level and much treble, but at 0 the guitar still plays. Lug 1 of a volume belongs on ground.',
+    lugs: free.length === 1 ? free : [lugs[0]!],
+  };
+}
+
+/** True where, in every position that sounds, nothing is heard but through this track, and no part bridges it. */
+function standsInTheWay(facts: Facts, track: Track): boolean {
+  const { circuit, hearing } = facts;
+  const sounding = facts.groups().filter(({ setting }) => !hearing.sound(setting).silent);
+  return (
+    sounding.length > 0 &&
+    sounding.every(({ setting, folded }) => {
+      const reached = reachedWithout(circuit, folded, track.id);
+      return hearing.sound(setting).heard.every(({ coil }) => {
+        const { a, b } = circuit.elements[coil]!;
+        return !reached(folded.of[a]!) && !reached(folded.of[b]!);
+      });
+    })
+  );
+}
+
+/** No other pot turns anything down: nothing is mixed behind this one. */
+function isLoneVolume(facts: Facts, { shaft }: ControlEffect): boolean {
+  return facts
+    .effects()
+    .every((other) => other.shaft === shaft || ['tone', 'nothing', 'unwired', 'bass-cut'].includes(other.role));
+}
+
+function isFedAtWiper(facts: Facts, track: Track, far: LugId): boolean {
+  const { circuit, hearing } = facts;
+  return facts.groups().every(({ setting, folded }) => {
+    const heard = hearing.sound(setting).heard;
+    if (heard.length === 0) return true;
+    const reached = reachedWithout(circuit, folded, track.id);
+    const onWiper = folded.of[track.wiper]!;
+    return (
+      reached(folded.of[far]!) && !reached(onWiper) && heard.every(({ coil }) => !reached(folded.of[circuit.elements[coil]!.a]!))
+    );
+  });
+}

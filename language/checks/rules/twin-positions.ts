@@ -1,0 +1,84 @@
+/** Two positions of a switch that sound exactly alike. */
+import type { Switch } from '../../circuit/model.js';
+import type { Setting } from '../../electrics/index.js';
+import { listed, placeOfPart, type Facts } from '../facts/index.js';
+import { defineRule } from '../rule.js';
+import { bridgedThrows } from './bridged-throws.js';
+import { bypassedThrow } from './bypassed-throw.js';
+import { idleWire } from './idle-wire.js';
+import { leadOnCommon } from './lead-on-common.js';
+
+/** Of more settings than this the positions are not compared. */
+const most = 64;
+
+export const twinPositions = defineRule({
+  id: 'twin-positions',
+  severity: 'warning',
+  summary: 'two positions of a switch that sound exactly alike, and no expectation asks for it',
+  check(facts) {
+    const { circuit, hearing, loss } = facts;
+    if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || facts.settings().length > most) return [];
+    if (hearing.pickups.length === 0 || hearing.dead().size > 0) return [];
+    return circuit.switches.flatMap((device) => {
+      if (!mayDiffer(facts, device)) return [];
+      const plain = device.positions.map((_, at) => keyOf(facts, device, at, soundIn));
+      // The response is dear, and asked only where everything else is alike.
+      const keys = plain.map((key, at) =>
+        key !== '' && isRepeated(plain, key) ? keyOf(facts, device, at, heardIn) : `${key} ${at}`,
+      );
+      const twins = keys.flatMap((key, at) => {
+        const before = keys.indexOf(key);
+        return before < at && plain[at] !== '' ? [[before, at] as const] : [];
+      });
+      // A switch of which all positions sound alike is idle, and told as such.
+      if (twins.length === 0 || new Set(keys).size === 1 || isExplained(facts, device)) return [];
+      const name = (at: number): string => device.positions[at]!.label;
+      return [
+        {
+          message: `${twins.map(([a, b]) => listed([name(a), name(b)])).join(', ')} of ${device.name} sound exactly alike`,
+          why: 'A position that brings nothing new is most often a jumper forgotten, or a lead one throw too far. Where it is meant, `expect` lines for both say so.',
+          range: placeOfPart(circuit, device.part),
+          subjects: [device.name],
+        },
+      ];
+    });
+  },
+});
+
+/** Enough pickups for a sound of its own in each position (each, two together, two in series), and no position that is off. */
+function mayDiffer({ circuit, hearing }: Facts, { rest, positions, part }: Switch): boolean {
+  if (rest !== undefined || positions.length < 3 || positions.length > 2 * hearing.pickups.length) return false;
+  return circuit.parts[part]!.family === 'switch' && positions.every(({ joins }) => joins.length > 0);
+}
+
+/** Throws that are bridged, bypassed or idle, and a pickup on a common, are told by their own rules, and that positions are alike follows from it. */
+function isExplained(facts: Facts, device: Switch): boolean {
+  return [bridgedThrows, bypassedThrow, idleWire, leadOnCommon].some((rule) =>
+    rule.check(facts).some(({ subjects }) => subjects.some((subject) => subject.startsWith(`${device.name}.`))),
+  );
+}
+
+/** What is heard and read in all settings with that position; empty where it is silent somewhere or an expectation speaks of all of them. */
+function keyOf(facts: Facts, device: Switch, at: number, tell: (facts: Facts, setting: Setting) => string): string {
+  const settings = facts.settings().filter(({ positions }) => positions[device.id] === at);
+  if (settings.some((setting) => facts.hearing.sound(setting).silent)) return '';
+  if (settings.every((setting) => facts.intended.asksSound(setting))) return '';
+  return settings.map((setting) => tell(facts, setting)).join('|');
+}
+
+function isRepeated(keys: readonly string[], key: string): boolean {
+  return keys.indexOf(key) !== keys.lastIndexOf(key);
+}
+
+function soundIn({ hearing }: Facts, setting: Setting): string {
+  return `${hearing.sound(setting).text} ${rounded(hearing.reading(setting).ohm)}`;
+}
+
+function heardIn(facts: Facts, setting: Setting): string {
+  const { peak, cutoffHz, levelDb } = facts.hearing.response(setting);
+  return [soundIn(facts, setting), ...[peak?.hz, peak?.db, cutoffHz, levelDb].map(rounded)].join(' ');
+}
+
+function rounded(value: number | null | undefined): string {
+  return value == null ? '-' : value.toPrecision(3);
+}
