@@ -4,7 +4,7 @@ import { settingsMatching, type Setting } from '../../electrics/index.js';
 import { lazy } from './lazy.js';
 
 export interface Intended {
-  /** True where an expectation asks for silence in the setting. */
+  /** True where an expectation asks for silence in the setting, or a position's own name does. */
   asksSilence(setting: Setting): boolean;
   /** True where an expectation asks for something reversed in the setting. */
   asksReversed(setting: Setting): boolean;
@@ -18,9 +18,16 @@ export function createIntended(circuit: Circuit): Intended {
   const sounding = lazy(() => covered(circuit, (claim) => claim.kind === 'sounds'));
   return {
     asksSound: ({ positions }) => sounding().has(positions.join()),
-    asksSilence: ({ positions }) => silence().has(positions.join()),
+    asksSilence: ({ positions }) => silence().has(positions.join()) || isNamedSilent(circuit, positions),
     asksReversed: ({ positions }) => reversed().has(positions.join()),
   };
+}
+
+const silentNames = /^(mute|muted|kill|silent|silence|standby)$/i;
+
+/** A position that its builder called “mute” is meant to be silent. */
+function isNamedSilent({ switches }: Circuit, positions: readonly number[]): boolean {
+  return switches.some((device) => silentNames.test(device.positions[positions[device.id] ?? -1]?.label ?? ''));
 }
 
 /** Positions of the settings for which some line makes such a claim. */

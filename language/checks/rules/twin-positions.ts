@@ -80,5 +80,5 @@ function heardIn(facts: Facts, setting: Setting): string {
 }
 
 function rounded(value: number | null | undefined): string {
-  return value == null ? '-' : value.toPrecision(3);
+  return value === null || value === undefined ? '-' : value.toPrecision(3);
 }
