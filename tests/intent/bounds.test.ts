@@ -59,18 +59,22 @@ it.each([
   ['wire volume2.2 to tone2.2', 'wire volume2.2 to tone2.3', 'move the yellow wire of volume2.2 from tone2.3 to tone2.2'],
   ['wire pickup4.ground to volume4.case\n', '', 'wire pickup4.ground to volume4.case'],
   ['wire volume4.case to tone4.case black 22awg\n', '', 'wire tone4.case to volume4.case'],
-])('%s as “%s” in a hundred parts', (right, wrong, deed) => {
-  const text = generateCircuit(100);
-  expect(text).toContain(right);
-  const steps = repairSteps(circuitOf(text.replace(right, wrong)));
-  for (let count = 0; ; count++) {
-    expect(count).toBeLessThan(400);
-    const step = steps.next();
-    if (step.done !== true) continue;
-    expect(step.value[0]?.title.split(':')[0]).toBe(deed);
-    return;
-  }
-}, 60_000);
+])(
+  '%s as “%s” in a hundred parts',
+  (right, wrong, deed) => {
+    const text = generateCircuit(100);
+    expect(text).toContain(right);
+    const steps = repairSteps(circuitOf(text.replace(right, wrong)));
+    for (let count = 0; ; count++) {
+      expect(count).toBeLessThan(400);
+      const step = steps.next();
+      if (step.done !== true) continue;
+      expect(step.value[0]?.title.split(':')[0]).toBe(deed);
+      return;
+    }
+  },
+  60_000,
+);
 
 it('a host that has no more time gets what has been found', () => {
   const circuit = circuitOf(example('faulty/pickup-on-the-wrong-pole'));
