@@ -1,6 +1,6 @@
 /** The drawing panel in the real editor: from the command to the drawing that is seen, and from a turned pot to its frame. */
 import { join } from 'node:path';
-import type { Frame } from 'playwright-core';
+import { frameOf } from '../editor/drive/drawing-use.js';
 import { panelOf } from '../editor/drive/drawing.js';
 import { openScreen, type Screen } from '../editor/drive/screen.js';
 import { root } from '../editor/hosts/place.js';
@@ -44,10 +44,4 @@ async function opened(screen: Screen, file: string, wait: number): Promise<numbe
   await button.click();
   await panelOf(screen).locator('.frame svg').waitFor();
   return performance.now() - began;
-}
-
-/** The innermost page of the panel, in which scripts can be run. */
-async function frameOf({ page }: Screen): Promise<Frame> {
-  for (const frame of page.frames()) if ((await frame.locator('.positions tbody tr').count()) > 0) return frame;
-  throw new Error('no panel is open');
 }

@@ -16,7 +16,11 @@ const proofs = [
   'drawing-played-light',
   'drawing-clicked',
   'drawing-turned',
+  'drawing-saved',
   'drawing-broken',
+  'drawing-accessible',
+  'drawing-keyboard',
+  'drawing-side',
   'web-drawing',
 ];
 

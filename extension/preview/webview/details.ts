@@ -91,8 +91,9 @@ export function createDetails(events: DetailsEvents): Details {
         const words = html('p', {}, html('strong', {}, `${capital(severity)}: `), first ?? '');
         return html('div', { class: `finding ${severity}` }, words, ...more.map((line) => html('p', {}, line)));
       });
-      const buttons = fixes.map(({ finding, title }) => {
-        const button = html('button', { type: 'button', class: 'fix' }, capital(title));
+      const buttons = fixes.map(({ finding, title }, index) => {
+        // The likeliest stands out.
+        const button = html('button', { type: 'button', class: index === 0 ? 'fix' : 'fix plain' }, capital(title));
         button.addEventListener('click', () => {
           events.fix(finding, title);
           hide();

@@ -3,6 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { FrameLocator } from 'playwright-core';
 import { root } from '../hosts/place.js';
+import { accessible, byKeyboard, otherSide, savedPng, savedSvg } from './drawing-use.js';
 import type { Group } from './pictures.js';
 import type { Screen } from './screen.js';
 
@@ -107,15 +108,29 @@ const instruments = readdirSync(examples)
 export const drawingGroups: readonly Group[] = [
   {
     options: { host: 'node', size: large, settings: { 'workbench.colorTheme': themes.light } },
-    pictures: { 'drawing-played-light': played, 'drawing-clicked': clicked, 'drawing-turned': turned, 'drawing-broken': broken },
+    pictures: {
+      'drawing-played-light': played,
+      'drawing-clicked': clicked,
+      'drawing-turned': turned,
+      'drawing-saved-svg': savedSvg,
+      'drawing-saved-png': savedPng,
+      'drawing-broken': broken,
+      'drawing-accessible-light': accessible,
+    },
   },
   {
     options: { host: 'node', size: large, settings: { 'workbench.colorTheme': themes.dark } },
-    pictures: { 'drawing-finding': finding, 'drawing-repaired': repaired },
+    pictures: { 'drawing-accessible-dark': accessible, 'drawing-finding': finding, 'drawing-repaired': repaired },
   },
   {
     options: { host: 'node', size: large, settings: { 'workbench.colorTheme': themes.contrast } },
-    pictures: { 'drawing-hover': hovered, 'drawing-reloaded': reloaded },
+    pictures: {
+      'drawing-accessible-contrast': accessible,
+      'drawing-keyboard': byKeyboard,
+      'drawing-side': otherSide,
+      'drawing-hover': hovered,
+      'drawing-reloaded': reloaded,
+    },
   },
   ...(['light', 'dark', 'contrast'] as const).map((theme): Group => ({
     options: { host: 'node', size: usual, workspace: examples, settings: { 'workbench.colorTheme': themes[theme] } },
