@@ -69,6 +69,11 @@ export function orderPreferences(circuit: Circuit): OrderPreferences {
   return { first: 'ground', leads: 'with', from: 'farthest', ...circuit.order };
 }
 
+/** How many instruments the lists are for: the batch, or the one whose record this is. */
+export function builtCount({ batch, record }: Circuit): number {
+  return record === undefined ? batch : 1;
+}
+
 /** The settings of this instrument: the usual ones with what its `build { … }` says. */
 export function buildSettings(circuit: Circuit): BuildSettings {
   return { ...USUAL_BUILD, ...circuit.build };

@@ -1,21 +1,26 @@
-/** What the bench finds: wires that do not reach, channels that are too full, bodies without room. */
+/** What the bench finds: wires that do not reach, channels that are too full, bodies without room, bushings that are too short, foils turned to the signal. */
 import type { Circuit } from '../circuit/model.js';
-import { fullChannel, shortWire, tightFit, toFinding, type Told } from '../checks/index.js';
+import { fullChannel, outerFoil, shortBushing, shortWire, tightFit, toFinding, type Told } from '../checks/index.js';
 import type { Finding } from '../source.js';
 import { buildSettings } from './build-settings.js';
 import { channelFills } from './channel-fill.js';
 import { tightFits } from './fit.js';
+import { shortBushings, turnedFoils } from './parts-fit.js';
 import { leadEnd } from './places.js';
 import { roundedUp, runsOf } from './runs.js';
 import { label, listed, millimetres } from './say.js';
 
 /** Findings in no order; nothing in a library of types, nothing where the text measures nothing. */
 export function benchFindings(circuit: Circuit): readonly Finding[] {
-  if (circuit.isLibrary || circuit.cavities.length === 0) return [];
+  if (circuit.isLibrary) return [];
+  const foils = turnedFoils(circuit).map((told) => toFinding(outerFoil, outerFoil.severity, told));
+  if (circuit.cavities.length === 0) return foils;
   return [
     ...shortWires(circuit).map((told) => toFinding(shortWire, shortWire.severity, told)),
     ...fullChannels(circuit).map((told) => toFinding(fullChannel, fullChannel.severity, told)),
     ...tightFits(circuit).map((told) => toFinding(tightFit, tightFit.severity, told)),
+    ...shortBushings(circuit).map((told) => toFinding(shortBushing, shortBushing.severity, told)),
+    ...foils,
   ];
 }
 

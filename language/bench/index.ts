@@ -1,5 +1,6 @@
 /** Bench: lengths, solder order, cut list, meter sheet, parts list and the bench sheet of a circuit, as plain data and as text. */
 export { buildSettings, USUAL_BUILD, type BuildSettings } from './build-settings.js';
+export { buyList, type BuyRow } from './buy-list.js';
 export { channelFills, type ChannelFill, type Passing } from './channel-fill.js';
 export { benchFindings } from './findings.js';
 export {
@@ -17,11 +18,13 @@ export { controlSentences, groundList, meterSheet, tapTest, type GroundRow, type
 export { solderPlan } from './order.js';
 export { REASONS, type RuleName } from './order-reasons.js';
 export type { Plan, Stage, StageTest, Step } from './plan.js';
+export { playerPage } from './player-page.js';
 export { runsOf, type Run } from './runs.js';
 export { benchSheet, type SheetOptions } from './sheet.js';
 export type { Block, Section, Sheet, TickRow } from './sheet-model.js';
 export { sheetHtml } from './sheet-html.js';
 export { sheetMarkdown } from './sheet-markdown.js';
+export { substitution, type Answer, type Changed } from './substitute.js';
 export { wayBetween, type Piece, type Way } from './ways.js';
 export { conductorDiameter, outsideDiameter } from './wire-sizes.js';
 export { workOf, type End, type Item, type Spot, type Work } from './work.js';

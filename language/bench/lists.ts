@@ -1,6 +1,6 @@
 /** Cut list, heat-shrink and parts list: what is laid out before the iron is lit. */
 import type { Circuit, Part, Property, Quantity } from '../circuit/model.js';
-import { buildSettings } from './build-settings.js';
+import { buildSettings, builtCount } from './build-settings.js';
 import { runsOf, type Run } from './runs.js';
 import { label, wireKind } from './say.js';
 import { sleevePieces } from './sleeves.js';
@@ -46,8 +46,8 @@ export function cutList(circuit: Circuit): readonly CutGroup[] {
   return [...groups].map(([kind, cuts]) => ({
     kind,
     cuts,
-    total: circuit.batch * cuts.reduce((sum, { length }) => sum + (length ?? 0), 0),
-    unmeasured: circuit.batch * cuts.filter(({ length }) => length === undefined).length,
+    total: builtCount(circuit) * cuts.reduce((sum, { length }) => sum + (length ?? 0), 0),
+    unmeasured: builtCount(circuit) * cuts.filter(({ length }) => length === undefined).length,
   }));
 }
 
@@ -103,7 +103,7 @@ export function sleeveList(circuit: Circuit): readonly SleeveGroup[] {
   for (const { why, length, over, on } of sleevePieces(circuit)) {
     const key = `${why} ${length} ${over}`;
     const before = groups.get(key);
-    groups.set(key, { why, length, over, pieces: (before?.pieces ?? 0) + circuit.batch, on: [...(before?.on ?? []), on] });
+    groups.set(key, { why, length, over, pieces: (before?.pieces ?? 0) + builtCount(circuit), on: [...(before?.on ?? []), on] });
   }
   return [...groups.values()];
 }
@@ -130,7 +130,7 @@ export function partsList(circuit: Circuit): readonly PartGroup[] {
     group.names.push(part.name);
     groups.set(key, group);
   }
-  return [...groups.values()].map((group) => ({ ...group, quantity: group.names.length * circuit.batch + spares }));
+  return [...groups.values()].map((group) => ({ ...group, quantity: group.names.length * builtCount(circuit) + spares }));
 }
 
 function isOrdered(part: Part): boolean {

@@ -5,6 +5,7 @@ import { orderPreferences, type OrderPreferences } from './build-settings.js';
 import type { RoughStep } from './order-frame.js';
 import type { RuleName } from './order-reasons.js';
 import { REASONS } from './order-reasons.js';
+import { foilLug } from './parts-fit.js';
 import { farEnd, label, listed, runLength, wireKind } from './say.js';
 import { piecesOf } from './sleeves.js';
 import { workOf, type End, type Item, type Spot, type SpotId } from './work.js';
@@ -107,6 +108,13 @@ function comingTo(circuit: Circuit, here: readonly End[]): string {
   return names.sort().join(' ');
 }
 
+/** Where the marked lead goes, for a capacitor of which it is said. */
+function foilAt(circuit: Circuit, item: Item, ends: readonly End[]): string {
+  const foil = foilLug(circuit, circuit.parts[item.part!]!);
+  const end = ends.find(({ lug }) => item.joints.some(({ a, b }) => (a === foil && b === lug) || (b === foil && a === lug)));
+  return foil === undefined || end === undefined ? '' : ` The marked lead (outer foil) goes to ${label(circuit, end.lug)}.`;
+}
+
 function endName(circuit: Circuit, item: Item): string {
   if (item.run !== undefined) return item.run.mark;
   return item.part === undefined ? 'the bent lug' : circuit.parts[item.part]!.name;
@@ -129,7 +137,11 @@ function attachStep(circuit: Circuit, item: Item, ends: readonly End[], before: 
     const away = item.ends.filter((end) => !ends.includes(end));
     const rest = away.length === 0 || second ? '' : ` The other lead waits for ${label(circuit, away[0]!.lug)}.`;
     const lead = second || ends.length === 1 ? 'lead' : 'leads';
-    return { ...common, key: `part ${name} ${at.join(' ')}`, text: `${name}: ${lead} to ${listed(at)}.${rest}${sleeve}` };
+    return {
+      ...common,
+      key: `part ${name} ${at.join(' ')}`,
+      text: `${name}: ${lead} to ${listed(at)}.${foilAt(circuit, item, ends)}${rest}${sleeve}`,
+    };
   }
   const run = item.run!;
   const kind = wireKind(circuit, run);

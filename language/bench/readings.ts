@@ -1,6 +1,6 @@
 /** Meter sheet, tap test, controls and ground list: what the finished instrument must answer. */
 import type { Circuit, LugId } from '../circuit/model.js';
-import { controlEffects, groundNetwork, positionTable, type PositionRow } from '../electrics/index.js';
+import { controlEffects, groundNetwork, positionTable, settingsMatching, type PositionRow } from '../electrics/index.js';
 import { ohmText } from '../intent/index.js';
 import { mergedRows } from './merge-rows.js';
 import { JOINED } from './stage-tests.js';
@@ -12,12 +12,40 @@ export interface MeterRow {
   readonly low: string;
   readonly high: string;
   readonly note: string;
+  /** What was read there, as the `measured` lines say, and whether it lies within a percent of the span. */
+  readonly taken?: { readonly text: string; readonly fits: boolean };
 }
 
 export function meterSheet(circuit: Circuit): { readonly rows: readonly MeterRow[]; readonly leftOut: readonly string[] } {
   const { rows, leftOut } = tableOf(circuit);
   const told = mergedRows(circuit, rows, (row) => JSON.stringify([spanOf(row), row.reads.note]));
-  return { leftOut, rows: told.map(({ row, setting }) => ({ setting, ...spanOf(row), note: row.reads.note ?? '' })) };
+  return {
+    leftOut,
+    rows: told.map(({ row, setting }) => ({ setting, ...spanOf(row), note: row.reads.note ?? '', ...takenAt(circuit, row) })),
+  };
+}
+
+/** A multimeter of the bench: 1 % of the reading; a coil's own spread is in the text where it is known. */
+const ACCURACY = 0.01;
+
+function takenAt(circuit: Circuit, row: PositionRow): Pick<MeterRow, 'taken'> {
+  for (const { between, settings, claims } of circuit.measurements) {
+    if (between !== undefined) continue;
+    const isHere = settingsMatching(circuit, settings).some(
+      ({ positions, rotations }) =>
+        positions.join() === row.setting.positions.join() && rotations.join() === row.setting.rotations.join(),
+    );
+    if (!isHere) continue;
+    for (const claim of claims) {
+      const { ohm, low, high } = row.reads;
+      if (claim.kind === 'reads-open') return { taken: { text: 'open', fits: ohm === null } };
+      if (claim.kind === 'reads-short') return { taken: { text: 'short', fits: ohm !== null && ohm < JOINED } };
+      if (claim.kind !== 'reads') continue;
+      const fits = low !== null && high !== null && claim.ohm >= low * (1 - ACCURACY) && claim.ohm <= high * (1 + ACCURACY);
+      return { taken: { text: ohmText(claim.ohm), fits } };
+    }
+  }
+  return {};
 }
 
 /** Which pickup answers a tap in one setting, and whether it hums. */

@@ -8,7 +8,7 @@ import { sheetStyle } from './sheet-style.js';
 export function sheetHtml(sheet: Sheet): string {
   const body = [
     `<h1>${safe(sheet.title)}</h1>`,
-    `<p class="fields">${sheet.fields.map((field) => `<span>${safe(field)} <i></i></span>`).join(' ')}</p>`,
+    sheet.fields.length === 0 ? '' : `<p class="fields">${sheet.fields.map(fieldHtml).join(' ')}</p>`,
     `<section class="cautions"><h2>Cautions</h2><ul>${sheet.cautions.map((text) => `<li>${safe(text)}</li>`).join('')}</ul></section>`,
     ...inPlace(sheet.sections).map(sectionHtml),
   ];
@@ -72,6 +72,11 @@ function blockHtml(block: Block): string {
         .map((svg) => `<figure>${svg}</figure>`)
         .join('\n');
   }
+}
+
+/** A line to write on, or what is known already. */
+function fieldHtml(field: string): string {
+  return field.includes(': ') ? `<span>${safe(field)}</span>` : `<span>${safe(field)} <i></i></span>`;
 }
 
 function tickHtml({ key, number, text, why, isTest, isHead, isDone, names }: TickRow): string {

@@ -1,18 +1,24 @@
 /** The sheet's lists: parts, wires, heat-shrink, leads, channels. */
 import type { Circuit } from '../circuit/model.js';
 import { buildSettings } from './build-settings.js';
+import { buyList, countSaid } from './buy-list.js';
 import { channelFills } from './channel-fill.js';
-import { cutList, ownLeads, partsList, sleeveList } from './lists.js';
+import { cutList, ownLeads, sleeveList } from './lists.js';
 import { runsOf } from './runs.js';
 import { millimetres } from './say.js';
 import type { Block } from './sheet-model.js';
 
+/** Parts, wire and heat-shrink to lay out, or to order for the batch. */
 export function partsBlocks(circuit: Circuit): Block[] {
   const { spares } = buildSettings(circuit);
-  const rows = partsList(circuit).map(({ quantity, type, values, names }) => [String(quantity), type, values, names.join(', ')]);
-  const many = circuit.batch > 1 ? [`for ${circuit.batch} instruments`] : [];
-  const more = spares > 0 ? [`${spares} spare of each`] : [];
-  const text = [...many, ...more].join(', ');
+  const rows = buyList(circuit).map(({ quantity, unit, item, values, usedAs, note }) => [
+    unit === 'piece' ? String(quantity) : quantity > 0 ? `${quantity} m` : '',
+    item,
+    [values, note].filter((text) => text !== '').join('; '),
+    usedAs.join(', '),
+  ]);
+  const more = spares > 0 ? [`${spares} spare of each part`] : [];
+  const text = [countSaid(circuit), ...more].filter((word) => word !== '').join(', ');
   return [
     ...(text === '' ? [] : [{ kind: 'text' as const, text: `Quantities ${text}.` }]),
     { kind: 'table', heads: ['qty', 'part', 'values', 'used as'], rows, blanks: ['here'] },
@@ -46,7 +52,7 @@ export function cutBlocks(circuit: Circuit): Block[] {
     ...(runsOf(circuit).some((run) => run.assumed && !run.ownLead)
       ? ['≈ A measure on the way is not given in the text and was reckoned: lay a thread along it before you cut.']
       : []),
-    ...(circuit.batch > 1 ? [`Totals for ${circuit.batch} instruments.`] : []),
+    ...(countSaid(circuit) === '' ? [] : [`Totals ${countSaid(circuit)}.`]),
   ];
   return [
     { kind: 'table', heads: ['no.', 'wire', 'cut to', 'strip', 'from, to'], rows, blanks: ['cut'] },

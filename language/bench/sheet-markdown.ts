@@ -3,7 +3,8 @@ import type { Block, Sheet } from './sheet-model.js';
 
 /** Texts are escaped, so that no name of a part reads as a mark. */
 export function sheetMarkdown(sheet: Sheet): string {
-  const lines = [`# ${safe(sheet.title)}`, '', sheet.fields.map((field) => `${safe(field)}: ________`).join('  ')];
+  const fields = sheet.fields.map((field) => (field.includes(': ') ? safe(field) : `${safe(field)}: ________`)).join('  ');
+  const lines = [`# ${safe(sheet.title)}`, ...(fields === '' ? [] : ['', fields])];
   lines.push('', '## Cautions', '', ...sheet.cautions.map((text) => `- ${safe(text)}`));
   for (const { title, blocks, isSub } of sheet.sections) {
     lines.push('', `${isSub === true ? '###' : '##'} ${safe(title)}`);

@@ -15,8 +15,20 @@ export function meterBlocks(circuit: Circuit): Block[] {
     rows: rows.map(({ setting, low, high, note }) => [`${setting}${mark(note)}`, low, high]),
     blanks: ['reads'],
   };
-  const told = [...notes.map((note, i) => `(${i + 1}) ${sentence(note)}.`), ...leftOut.map(sentence)];
-  return [table, ...(told.length === 0 ? [] : [{ kind: 'list' as const, items: told }])];
+  const isTaken = rows.some(({ taken }) => taken !== undefined);
+  const filled: Block = {
+    kind: 'table',
+    heads: ['setting', 'low', 'high', 'reads'],
+    rows: rows.map(({ setting, low, high, note, taken }) => [
+      `${setting}${mark(note)}`,
+      low,
+      high,
+      taken === undefined ? '' : `${taken.text}${taken.fits ? '' : ': off'}`,
+    ]),
+  };
+  const before = (circuit.record?.before ?? []).map((text) => `Before the work: ${text}`);
+  const told = [...notes.map((note, i) => `(${i + 1}) ${sentence(note)}.`), ...leftOut.map(sentence), ...before];
+  return [isTaken ? filled : table, ...(told.length === 0 ? [] : [{ kind: 'list' as const, items: told }])];
 }
 
 export function tapBlocks(circuit: Circuit): Block[] {

@@ -26,11 +26,12 @@ export interface SheetOptions {
 }
 
 /** Makes the sheet. Texts are plain: each renderer makes them safe for its own form. */
-export function benchSheet(circuit: Circuit, options: SheetOptions = {}): Sheet {
+export function benchSheet(circuit: Circuit, asked: SheetOptions = {}): Sheet {
+  const options = withRecord(circuit, asked);
   const plan = solderPlan(circuit);
   const sections: Section[] = [
     { title: 'Drawing', blocks: options.withoutDrawing === true ? [] : drawingBlocks(options) },
-    { title: 'Parts', blocks: partsBlocks(circuit) },
+    { title: 'Parts and material', blocks: partsBlocks(circuit) },
     { title: 'Wires to cut', blocks: cutBlocks(circuit) },
     { title: 'Heat-shrink', blocks: sleeveBlocks(circuit), isSub: true },
     { title: 'Leads that come with their parts', blocks: leadBlocks(circuit), isSub: true },
@@ -48,12 +49,18 @@ export function benchSheet(circuit: Circuit, options: SheetOptions = {}): Sheet 
     title: titleOf(circuit, options.number),
     fields: [
       ...(options.number === undefined ? [circuit.batch > 1 ? `Instrument (of ${circuit.batch})` : 'Instrument'] : []),
-      'Date',
-      'By',
+      circuit.record?.date === undefined ? 'Date' : `Date: ${circuit.record.date}`,
+      circuit.record?.by === undefined ? 'By' : `By: ${circuit.record.by}`,
     ],
     cautions: cautions({ battery: circuit.elements.some(({ kind }) => kind === 'battery') }),
     sections: sections.filter(({ blocks }) => blocks.length > 0).map((section) => ticked(section, options.done)),
   };
+}
+
+/** What the record of one instrument says already. */
+function withRecord({ record }: Circuit, options: SheetOptions): SheetOptions {
+  if (record === undefined) return options;
+  return { ...options, number: record.number, done: new Set([...record.done, ...(options.done ?? [])]) };
 }
 
 function titleOf({ title, batch }: Circuit, number: number | undefined): string {

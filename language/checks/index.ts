@@ -7,19 +7,31 @@ import { toFinding, type Rule, type RuleInfo } from './rule.js';
 import { expectation } from './rules/expectation.js';
 import { idleAllow } from './rules/idle-allow.js';
 import { fullChannel } from './rules/full-channel.js';
+import { outerFoil } from './rules/outer-foil.js';
 import { openQuestion } from './rules/open-question.js';
+import { shortBushing } from './rules/short-bushing.js';
 import { shortWire } from './rules/short-wire.js';
 import { tightFit } from './rules/tight-fit.js';
 
-export { expectation, fullChannel, openQuestion, shortWire, tightFit };
+export { expectation, fullChannel, openQuestion, outerFoil, shortBushing, shortWire, tightFit };
 export { applyAllows } from './allows.js';
 export { defineRule, toFinding, type Rule, type RuleInfo, type Told } from './rule.js';
 export { factsOf, shareFacts, type Facts } from './facts/index.js';
 export { listed, whereSaid } from './facts/index.js';
 export { isShortedAt } from './facts/output-fault.js';
 
-/** Every rule, with its severity, summary and page: what `allow` and settings may name. The last six are judged in `bench/`, in `intent/` and by `applyAllows`. */
-export const rules: readonly RuleInfo[] = [...registry, shortWire, fullChannel, tightFit, expectation, openQuestion, idleAllow];
+/** Every rule, with its severity, summary and page: what `allow` and settings may name. The last eight are judged in `bench/`, in `intent/` and by `applyAllows`. */
+export const rules: readonly RuleInfo[] = [
+  ...registry,
+  shortWire,
+  fullChannel,
+  tightFit,
+  shortBushing,
+  outerFoil,
+  expectation,
+  openQuestion,
+  idleAllow,
+];
 
 /**
  * What the rules find in a circuit, in the order of the rules, nothing set aside and no fault of the text among it.

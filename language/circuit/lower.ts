@@ -7,10 +7,11 @@ import { usedFiles, type Sources, type UsedFiles } from './files.js';
 import { typeNamed, wirable } from './find-type.js';
 import { makePart } from './instantiate.js';
 import { readInstrument, type Instrument } from './instrument.js';
-import { giveName, note, Notes, tell, type Lowering } from './lowering-state.js';
+import { giveName, note, Notes, tell, tellMeant, type Lowering } from './lowering-state.js';
 import { makeAllow, makeExpectation, makeMeasurement, makeRig, USUAL_RIG } from './make-claims.js';
 import { makePlaced, makeSolder, makeWire } from './make-joints.js';
 import { makeBuild } from './make-build.js';
+import { actualsByName, laidOver, makeRecord, type Actual } from './make-record.js';
 import { fillPlate, makeCavity, makeChannel, makePlaces, makePlate } from './make-places.js';
 import type { Circuit, Output, PartId, Rig } from './model.js';
 import { counted } from './phrases.js';
@@ -24,6 +25,7 @@ const ASIDE: ReadonlySet<string> = new Set<Statement['kind']>([
   'place',
   'rig',
   'build',
+  'record',
   'expect',
   'measured',
   'allow',
@@ -43,7 +45,7 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
   const statements = used.trees.flatMap((file) =>
     file.statements.map((statement) => ({ statement, ground: { uri: file.uri, line: statement.line } })),
   );
-  const instrument = onlyInstrument(tree, notes);
+  const instrument = onlyInstrument(tree, used.trees, notes);
   const state: Lowering = {
     builder: new Builder(),
     notes,
@@ -52,11 +54,16 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
     hand: instrument.hand,
     ...(instrument.seen === undefined ? {} : { seen: instrument.seen }),
   };
+  const actuals = actualsByName(
+    state,
+    collect(statements, (statement, ground) => (statement.kind === 'actual' ? { statement, ground } : undefined)),
+  );
   const types = scope.all();
   const made = new Map<Statement, Instance[]>();
   for (const { statement, ground } of statements) {
-    if (statement.kind === 'part') made.set(statement, makeParts(state, statement, ground));
+    if (statement.kind === 'part') made.set(statement, makeParts(state, statement, ground, actuals));
   }
+  for (const actual of actuals.values()) nameActual(state, actual);
   const jacks = state.builder.instances.flatMap((instance) => (instance.part.family === 'jack' ? [instance.part.id] : []));
   const cavities = collect(statements, (statement, ground) =>
     statement.kind === 'cavity' ? makeCavity(state, statement, ground) : undefined,
@@ -82,6 +89,7 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
   );
   const rig = onlyRig(state, tree, statements);
   const build = onlyBuild(state, tree, statements);
+  const record = onlyRecord(state, tree);
   state.builder.finish();
   const output = outputOf(state, jacks);
   return {
@@ -113,6 +121,7 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
     ...(instrument.titleRange === undefined ? {} : { titleRange: instrument.titleRange }),
     ...(output === undefined ? {} : { output }),
     ...build,
+    ...(record === undefined ? {} : { record }),
   };
 }
 
@@ -126,7 +135,7 @@ function collect<T>(statements: readonly Placed[], make: (statement: Statement, 
 }
 
 /** `part a, b : pot 250k audio`: one part for each name, alike. */
-function makeParts(state: Lowering, statement: PartStatement, ground: Ground): Instance[] {
+function makeParts(state: Lowering, statement: PartStatement, ground: Ground, actuals: ReadonlyMap<string, Actual>): Instance[] {
   const context = state.scope.contextOf(ground.uri);
   const type = wirable(typeNamed(statement.type, ground, context));
   const bindings = bindArguments(type, statement.values, statement.properties, {
@@ -140,10 +149,11 @@ function makeParts(state: Lowering, statement: PartStatement, ground: Ground): I
   for (const word of statement.names) {
     const nameRange = rangeOn(ground, word.range);
     if (isMissing(word) || !giveName(state, word, { kind: 'part', nameRange })) continue;
+    const actual = actuals.get(word.text);
     const instance = makePart(state, {
       name: word.text,
       typeName: statement.type.text,
-      arguments: bindings,
+      arguments: actual === undefined ? bindings : laidOver(state, type, bindings, actual),
       view: { ...bindings.view, ...(seen === undefined ? {} : { seen }) },
       inPlace: statement.ends !== undefined,
       range,
@@ -169,15 +179,40 @@ function makeJoints(state: Lowering, statements: readonly Placed[], made: Readon
   }
 }
 
-/** The text's own instrument statement; a second one is told. Those of used files speak of those files. */
-function onlyInstrument(tree: Tree, notes: Notes): Instrument {
+/** The text's own instrument statement; a second one is told. Those of used files speak of those files, but a record is of the instrument that it uses. */
+function onlyInstrument(tree: Tree, used: readonly Tree[], notes: Notes): Instrument {
   const { problems } = notes.of(tree.uri);
   const [first, ...others] = tree.statements.filter((statement) => statement.kind === 'instrument');
   for (const other of others) {
     const range = rangeOn({ uri: tree.uri, line: other.line }, other.range);
     problems.add('form', range, 'a file is one instrument; this is a second title');
   }
+  if (first === undefined && tree.statements.some(({ kind }) => kind === 'record')) {
+    for (const { uri, statements } of used) {
+      const shared = statements.find((statement) => statement.kind === 'instrument');
+      if (shared !== undefined) return readInstrument(shared, { uri, line: shared.line }, notes.of(uri).problems);
+    }
+  }
   return readInstrument(first, { uri: tree.uri, line: first?.line ?? 0 }, problems);
+}
+
+/** The text's own record; a second one is told. */
+function onlyRecord(state: Lowering, tree: Tree): Circuit['record'] {
+  const [first, ...others] = tree.statements.filter((statement) => statement.kind === 'record');
+  for (const { line, range } of others)
+    tell(state, 'form', rangeOn({ uri: tree.uri, line }, range), 'a file is the record of one instrument; this is a second one');
+  return first === undefined ? undefined : makeRecord(state, first, { uri: tree.uri, line: first.line });
+}
+
+/** The part that a value in hand is said of, for the editor; one that is not there is told. */
+function nameActual(state: Lowering, { statement, ground }: Actual): void {
+  const range = rangeOn(ground, statement.name.range);
+  const name = statement.name.text;
+  const thing = state.things.get(name);
+  if (thing?.instance !== undefined && thing.kind === 'part')
+    return note(state, { kind: 'part', range, definition: thing.nameRange, name, part: thing.instance.part.id });
+  const parts = [...state.things].flatMap(([one, { kind }]) => (kind === 'part' ? [one] : []));
+  tellMeant(state, 'unknown-name', range, `there is no part ${name}`, name, parts);
 }
 
 /** The text's own rig, else the first one in a used file; a second one in the same file is told. */

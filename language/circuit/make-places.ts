@@ -64,6 +64,7 @@ export function makePlate(state: Lowering, statement: PlateStatement, ground: Gr
   if (isMissing(statement.name)) return undefined;
   const range = rangeOn(ground, statement.range);
   const nameRange = rangeOn(ground, statement.name.range);
+  const thick = statement.thick === undefined ? undefined : lengthOf(state, statement.thick, 'thick', ground);
   const plate: Draft<Plate> = {
     name: statement.name.text,
     cavity: statement.cavity.text,
@@ -72,6 +73,7 @@ export function makePlate(state: Lowering, statement: PlateStatement, ground: Gr
     carries: [],
     range,
     nameRange,
+    ...(thick === undefined ? {} : { thick }),
   };
   if (!giveName(state, statement.name, { kind: 'plate', nameRange, plate })) return undefined;
   note(state, { kind: 'plate', range: nameRange, definition: nameRange, name: plate.name }, true);

@@ -291,6 +291,8 @@ export interface Plate {
   readonly cavity: string;
   readonly metal: boolean;
   readonly shielded: boolean;
+  /** Metres: what a bushing has to pass. */
+  readonly thick?: number;
   /** Its metal, where metal or shielded. */
   readonly part?: PartId;
   readonly carries: readonly PartId[];
@@ -325,6 +327,19 @@ export type BuildSetting =
 
 /** What `build { … }` may prefer in the solder order, each a word: what comes `first`, when the pickups' own `leads` come, `from` where the cavities are worked. */
 export type OrderSetting = 'first' | 'leads' | 'from';
+
+/** What the file is the record of: one instrument of those that are built alike. Values in hand are in the parts already. */
+export interface InstrumentRecord {
+  /** From 1. */
+  readonly number: number;
+  readonly by?: string;
+  readonly date?: string;
+  /** What was changed, for the player to read; readings before the work, as they were noted; keys of the steps that are done. */
+  readonly changed: readonly string[];
+  readonly before: readonly string[];
+  readonly done: readonly string[];
+  readonly range: SourceRange;
+}
 
 /** Where the signal leaves: the first jack whose tip is wired (else the first jack). */
 export interface Output {
@@ -411,6 +426,8 @@ export interface Circuit {
   readonly build?: Readonly<Partial<Record<BuildSetting, number>>>;
   /** What it prefers in the solder order; absent where nothing is said. */
   readonly order?: Readonly<Partial<Record<OrderSetting, string>>>;
+  /** Present in the file of one instrument, which uses the text that all share. */
+  readonly record?: InstrumentRecord;
   readonly output?: Output;
   /** All jacks in order of declaration. */
   readonly jacks: readonly PartId[];

@@ -40,6 +40,7 @@ export function propertiesOf(
       properties[name] = { words: ['left'] };
     } else if (
       isQuantity(property) &&
+      !(argument?.kind === 'quantity' && argument.measured === true) &&
       SPREAD.includes(property.unit) &&
       !(keepsTolerance(type, bindings, name, outer) && !saysTolerance)
     ) {

@@ -51,6 +51,7 @@ export const looksSignature = memo((circuit) => [
     ),
   ),
   ...circuit.cavities.map((cavity) => row('cavity', cavity.depth)),
+  ...circuit.plates.map((plate) => row('plate', plate.thick)),
   ...circuit.channels.map((channel) => row('channel', channel.from, channel.to, channel.length, channel.bore)),
   row('build', circuit.build, circuit.order),
 ]);
@@ -64,6 +65,7 @@ export const intentSignature = memo((circuit) => [
     row('measured', measured.between, measured.settings.map(settingOf), measured.claims.map(claimOf)),
   ),
   ...circuit.allows.map((allow) => row('allow', allow.rule, allow.on, allow.why)),
+  row('record', circuit.record?.number, circuit.record?.changed, circuit.record?.before, circuit.record?.done),
 ]);
 
 /** One line of a signature; JSON keeps names with odd letters apart. */

@@ -34,7 +34,13 @@ export type Parameter = {
 
 /** What a part statement gives to one parameter. `outer` is a parameter of the type in whose body the statement stands. */
 export type Argument =
-  | { readonly kind: 'quantity'; readonly quantity: Quantity; readonly ownTolerance: boolean }
+  | {
+      readonly kind: 'quantity';
+      readonly quantity: Quantity;
+      readonly ownTolerance: boolean;
+      /** What the part in hand measures: no tolerance spreads it. */
+      readonly measured?: boolean;
+    }
   | { readonly kind: 'words'; readonly words: readonly string[]; readonly range: SourceRange }
   | { readonly kind: 'outer'; readonly name: string; readonly range: SourceRange };
 

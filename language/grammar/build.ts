@@ -76,6 +76,15 @@ export function buildStatement(node: ast.Statement, context: BuildContext): Plac
       return { ...common, kind: 'rig', properties: block(node.block) };
     case 'Build':
       return { ...common, kind: 'build', properties: block(node.block) };
+    case 'Record': {
+      const number = word(node.number);
+      return number && { ...common, kind: 'record', number, properties: block(node.block) };
+    }
+    case 'Actual': {
+      const name = word(node.name);
+      const values = present((node.values ?? []).map((value) => freeWord(value)));
+      return name && { ...common, kind: 'actual', name, values, properties: block(node.block) };
+    }
     case 'Allow': {
       const rule = word(node.rule);
       return rule && { ...common, kind: 'allow', rule, ...some({ on: dotted(node.on), why: word(node.why) }) };
@@ -136,6 +145,7 @@ function plate(node: ast.Plate, common: Common): PlacelessStatement | undefined 
     metal: (node.metal ?? []).length > 0,
     shield: (node.shield ?? []).length > 0,
     entries,
+    ...some({ thick: freeWord(node.thick?.[0]) }),
   };
 }
 

@@ -46,7 +46,7 @@ function withoutLooseDots(tokens: readonly Token[]): { tokens: Token[]; problem?
 }
 
 /** Statements in which a number and a word behind it can be nothing but a value and its unit. */
-const valued: ReadonlySet<HeadWord> = new Set<HeadWord>(['part', 'wire', 'cavity', 'channel', 'rig', 'build']);
+const valued: ReadonlySet<HeadWord> = new Set<HeadWord>(['part', 'wire', 'cavity', 'channel', 'rig', 'build', 'actual']);
 
 /** Makes a number and a unit that stand apart (`250 k`) one value. */
 function withUnits(tokens: readonly Token[], head: HeadWord | undefined): { tokens: Token[]; problem?: SignProblem } {

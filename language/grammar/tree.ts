@@ -122,6 +122,7 @@ export interface PlateStatement extends Node {
   readonly cavity: Word;
   readonly metal: boolean;
   readonly shield: boolean;
+  readonly thick?: Word;
   readonly entries: readonly { readonly part: Word; readonly spot?: SpotNode }[];
 }
 export interface PlaceStatement extends Node {
@@ -137,6 +138,19 @@ export interface RigStatement extends Node {
 /** `build { slack 20mm, gauge 24awg }`: habits of the workshop, for the bench sheet. */
 export interface BuildStatement extends Node {
   readonly kind: 'build';
+  readonly properties: readonly PropertyNode[];
+}
+/** `record 2 { by "…", changed "…", done "…" }`: whose record this file is, of those that are built alike. */
+export interface RecordStatement extends Node {
+  readonly kind: 'record';
+  readonly number: Word;
+  readonly properties: readonly PropertyNode[];
+}
+/** `actual neck 6.31k { lead hot red }`: what a part measures in hand. */
+export interface ActualStatement extends Node {
+  readonly kind: 'actual';
+  readonly name: Word;
+  readonly values: readonly Word[];
   readonly properties: readonly PropertyNode[];
 }
 export interface ExpectStatement extends Node {
@@ -233,6 +247,8 @@ export type Statement =
   | PlaceStatement
   | RigStatement
   | BuildStatement
+  | RecordStatement
+  | ActualStatement
   | ExpectStatement
   | MeasuredStatement
   | AllowStatement

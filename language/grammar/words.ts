@@ -13,6 +13,8 @@ export const statementWords = [
   'place',
   'rig',
   'build',
+  'record',
+  'actual',
   'expect',
   'measured',
   'allow',

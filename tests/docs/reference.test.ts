@@ -35,6 +35,8 @@ test('the reference shows every statement', () => {
     'place',
     'rig',
     'build',
+    'record',
+    'actual',
     'expect',
     'measured',
     'allow',

@@ -29,6 +29,7 @@ export type LugworkKeywordNames =
     | "/"
     | ":"
     | "across"
+    | "actual"
     | "allow"
     | "also"
     | "and"
@@ -68,6 +69,7 @@ export type LugworkKeywordNames =
     | "positions"
     | "present"
     | "reads"
+    | "record"
     | "resistor"
     | "rest"
     | "reversed"
@@ -81,6 +83,7 @@ export type LugworkKeywordNames =
     | "solder"
     | "sounds"
     | "takes"
+    | "thick"
     | "to"
     | "track"
     | "type"
@@ -93,6 +96,24 @@ export type LugworkKeywordNames =
     | "}";
 
 export type LugworkTokenNames = LugworkTerminalNames | LugworkKeywordNames;
+
+export interface Actual extends langium.AstNode {
+    readonly $type: 'Actual';
+    block?: Block;
+    name: Name;
+    values: Array<Free>;
+}
+
+export const Actual = {
+    $type: 'Actual',
+    block: 'block',
+    name: 'name',
+    values: 'values'
+} as const;
+
+export function isActual(item: unknown): item is Actual {
+    return reflection.isInstance(item, Actual.$type);
+}
 
 export interface Allow extends langium.AstNode {
     readonly $type: 'Allow';
@@ -168,7 +189,7 @@ export function isAt(item: unknown): item is At {
 }
 
 export interface Blank extends langium.AstNode {
-    readonly $container: Block | Cavity | Channel | Parameter | Part | Peak | Reads | Spot | Wire;
+    readonly $container: Actual | Block | Cavity | Channel | Parameter | Part | Peak | Plate | Reads | Spot | Wire;
     readonly $type: 'Blank';
     text: string;
 }
@@ -183,7 +204,7 @@ export function isBlank(item: unknown): item is Blank {
 }
 
 export interface Block extends langium.AstNode {
-    readonly $container: Build | Cavity | Channel | Element | Instrument | Part | Rig;
+    readonly $container: Actual | Build | Cavity | Channel | Element | Instrument | Part | Record | Rig;
     readonly $type: 'Block';
     items: Array<Item>;
 }
@@ -395,7 +416,7 @@ export function isExpect(item: unknown): item is Expect {
 }
 
 export interface Figure extends langium.AstNode {
-    readonly $container: Also | Arrangement | At | Block | Cavity | Channel | Contact | Dotted | Element | Lugs | Parameter | Part | Peak | Positions | Reads | Rest | Rows | Setting | Spot | Wire;
+    readonly $container: Actual | Also | Arrangement | At | Block | Cavity | Channel | Contact | Dotted | Element | Lugs | Parameter | Part | Peak | Plate | Positions | Reads | Record | Rest | Rows | Setting | Spot | Wire;
     readonly $type: 'Figure';
     text: string;
 }
@@ -530,7 +551,7 @@ export function isMeasured(item: unknown): item is Measured {
 }
 
 export interface Name extends langium.AstNode {
-    readonly $container: Allow | Also | At | Block | Cavity | Channel | Contact | Dotted | Element | Entry | Lugs | Parameter | Part | Peak | Place | Plate | Positions | Reads | Rest | Rows | Setting | Spot | Type | Wire;
+    readonly $container: Actual | Allow | Also | At | Block | Cavity | Channel | Contact | Dotted | Element | Entry | Lugs | Parameter | Part | Peak | Place | Plate | Positions | Reads | Rest | Rows | Setting | Spot | Type | Wire;
     readonly $type: 'Name';
     text: string;
 }
@@ -625,6 +646,7 @@ export interface Plate extends langium.AstNode {
     metal: Array<'metal'>;
     name: Name;
     shield: Array<'shield'>;
+    thick: Array<Measure>;
 }
 
 export const Plate = {
@@ -633,7 +655,8 @@ export const Plate = {
     entries: 'entries',
     metal: 'metal',
     name: 'name',
-    shield: 'shield'
+    shield: 'shield',
+    thick: 'thick'
 } as const;
 
 export function isPlate(item: unknown): item is Plate {
@@ -696,6 +719,22 @@ export const Reads = {
 
 export function isReads(item: unknown): item is Reads {
     return reflection.isInstance(item, Reads.$type);
+}
+
+export interface Record extends langium.AstNode {
+    readonly $type: 'Record';
+    block?: Block;
+    number: Figure;
+}
+
+export const Record = {
+    $type: 'Record',
+    block: 'block',
+    number: 'number'
+} as const;
+
+export function isRecord(item: unknown): item is Record {
+    return reflection.isInstance(item, Record.$type);
 }
 
 export interface Rest extends langium.AstNode {
@@ -818,7 +857,7 @@ export function isState(item: unknown): item is State {
     return reflection.isInstance(item, State.$type);
 }
 
-export type Statement = Allow | Also | At | Build | Cavity | Channel | Element | Expect | Instrument | Lugs | Measured | Part | Place | Plate | Positions | Rest | Rig | Rows | Solder | Takes | Type | Use | Wire;
+export type Statement = Actual | Allow | Also | At | Build | Cavity | Channel | Element | Expect | Instrument | Lugs | Measured | Part | Place | Plate | Positions | Record | Rest | Rig | Rows | Solder | Takes | Type | Use | Wire;
 
 export const Statement = {
     $type: 'Statement'
@@ -901,6 +940,7 @@ export function isWord(item: unknown): item is Word {
 }
 
 export type LugworkAstType = {
+    Actual: Actual
     Allow: Allow
     Also: Also
     Arrangement: Arrangement
@@ -939,6 +979,7 @@ export type LugworkAstType = {
     Positions: Positions
     Quote: Quote
     Reads: Reads
+    Record: Record
     Rest: Rest
     Rig: Rig
     Rows: Rows
@@ -957,6 +998,22 @@ export type LugworkAstType = {
 
 export class LugworkAstReflection extends langium.AbstractAstReflection {
     override readonly types = {
+        Actual: {
+            name: Actual.$type,
+            properties: {
+                block: {
+                    name: Actual.block
+                },
+                name: {
+                    name: Actual.name
+                },
+                values: {
+                    name: Actual.values,
+                    defaultValue: []
+                }
+            },
+            superTypes: [Statement.$type]
+        },
         Allow: {
             name: Allow.$type,
             properties: {
@@ -1383,6 +1440,10 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                 shield: {
                     name: Plate.shield,
                     defaultValue: []
+                },
+                thick: {
+                    name: Plate.thick,
+                    defaultValue: []
                 }
             },
             superTypes: [Statement.$type]
@@ -1426,6 +1487,18 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                 }
             },
             superTypes: [Claim.$type]
+        },
+        Record: {
+            name: Record.$type,
+            properties: {
+                block: {
+                    name: Record.block
+                },
+                number: {
+                    name: Record.number
+                }
+            },
+            superTypes: [Statement.$type]
         },
         Rest: {
             name: Rest.$type,

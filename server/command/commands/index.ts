@@ -10,5 +10,18 @@ import { netlist } from './netlist.js';
 import { positions } from './positions.js';
 import { response } from './response.js';
 import { sheet } from './sheet.js';
+import { substitute } from './substitute.js';
 
-export const commands: readonly Command[] = [check, positions, response, expect, netlist, draw, sheet, compare, locate, format];
+export const commands: readonly Command[] = [
+  check,
+  positions,
+  response,
+  expect,
+  netlist,
+  draw,
+  sheet,
+  substitute,
+  compare,
+  locate,
+  format,
+];

@@ -1,7 +1,7 @@
 /** `lugwork sheet`: the bench sheet as HTML or Markdown, its lists as comma-separated values. */
 import { writeFileSync } from 'node:fs';
 import { extname, resolve } from 'node:path';
-import { benchSheet, sheetHtml, sheetMarkdown } from '../../../language/bench/index.js';
+import { benchSheet, playerPage, sheetHtml, sheetMarkdown } from '../../../language/bench/index.js';
 import type { Circuit } from '../../../language/circuit/model.js';
 import { draw, renderSvg } from '../../../language/drawing/index.js';
 import { createLayoutThread } from '../../layout-thread.js';
@@ -29,7 +29,8 @@ export const sheet: Command = {
   summary: 'the bench sheet: solder order, cut list, meter sheet, parts list',
   details: [
     'Cautions first, then the drawing, lists, solder order with boxes to tick, and the tests. HTML prints in black and white on A4 and Letter. The form follows the ending of the file written, unless --format says otherwise.',
-    'Comma-separated values hold one list: --list says which. Lengths follow from cavities, channels and plates; where no way is known the sheet says to measure in place. `build { … }` in the file sets the shop’s own slack, strip, stock and fill.',
+    'Comma-separated values hold one list: --list says which. Lengths follow from cavities, channels and plates; where no way is known the sheet says to measure in place. `build { … }` in the file sets the shop’s own slack, strip, stock, fill and order. `--list buy` is one order list for the batch with spares: parts, wire by the metre, heat-shrink.',
+    'Of a record (a file with `record 2` that uses the circuit) the sheet is that of the very instrument: its values, its ticks, the readings taken. `--for player` says in plain words what each position gives, whether it hums and what was changed.',
   ],
   options: [
     { name: 'output', short: 'o', value: 'FILE', summary: 'where to write it; to the standard output where nothing is said' },
@@ -40,12 +41,18 @@ export const sheet: Command = {
     },
     {
       name: 'list',
-      choices: ['cut', 'parts', 'sleeves', 'order', 'meter', 'tap'],
+      choices: ['cut', 'buy', 'parts', 'sleeves', 'order', 'meter', 'tap'],
       summary: 'which list comma-separated values hold',
     },
+    { name: 'for', choices: ['bench', 'player'], summary: 'for the bench, or a page for the player without circuit words' },
     { name: 'no-drawing', summary: 'leave the drawing out' },
   ],
-  examples: ['lugwork sheet no-3.lug -o no-3.html', 'lugwork sheet no-3.lug --list parts -o parts.csv'],
+  examples: [
+    'lugwork sheet no-3.lug -o no-3.html',
+    'lugwork sheet no-3.lug --list buy -o order.csv',
+    'lugwork sheet no-3.no-2.lug --for player -o page.html',
+    'lugwork sheet no-3.lug --list parts -o parts.csv',
+  ],
 
   async run(call, host) {
     const output = call.values.get('output');
@@ -55,7 +62,10 @@ export const sheet: Command = {
     const { file, circuit } = readCircuit(call.operands[0]!, host);
     let text: string;
     if (form === 'csv') text = sheetCsv(circuit, choice(call, sheet, 'list') as SheetList);
-    else if (form === 'markdown') text = sheetMarkdown(benchSheet(circuit));
+    else if (choice(call, sheet, 'for') === 'player') {
+      const page = playerPage(circuit);
+      text = form === 'markdown' ? sheetMarkdown(page) : sheetHtml(page);
+    } else if (form === 'markdown') text = sheetMarkdown(benchSheet(circuit));
     else {
       const drawing = call.flags.has('no-drawing')
         ? {}

@@ -1,9 +1,10 @@
 /** The lists of the bench sheet as comma-separated values: figures bare, units in the heads. */
-import { cutList, meterSheet, partsList, sleeveList, solderPlan, tapTest } from '../../../language/bench/index.js';
+import { buyList, cutList, meterSheet, partsList, sleeveList, solderPlan, tapTest } from '../../../language/bench/index.js';
+import { cautions } from '../../../language/cautions.js';
 import type { Circuit } from '../../../language/circuit/model.js';
 import { csvTable, type Table } from '../table.js';
 
-export type SheetList = 'cut' | 'parts' | 'sleeves' | 'order' | 'meter' | 'tap';
+export type SheetList = 'cut' | 'buy' | 'parts' | 'sleeves' | 'order' | 'meter' | 'tap';
 
 export function sheetCsv(circuit: Circuit, list: SheetList): string {
   return csvTable(tables[list](circuit));
@@ -25,6 +26,17 @@ const tables: Readonly<Record<SheetList, (circuit: Circuit) => Table>> = {
       ]),
     ),
   }),
+  buy: (circuit) => ({
+    heads: ['quantity', 'unit', 'item', 'values', 'used_as', 'note'],
+    rows: buyList(circuit).map(({ quantity, unit, item, values, usedAs, note }) => [
+      String(quantity),
+      unit,
+      item,
+      values,
+      usedAs.join(' '),
+      note,
+    ]),
+  }),
   parts: (circuit) => ({
     heads: ['quantity', 'part', 'values', 'used_as'],
     rows: partsList(circuit).map(({ quantity, type, values, names }) => [String(quantity), type, values, names.join(' ')]),
@@ -41,14 +53,23 @@ const tables: Readonly<Record<SheetList, (circuit: Circuit) => Table>> = {
   }),
   order: (circuit) => ({
     heads: ['stage', 'step', 'kind', 'text', 'rule'],
-    rows: solderPlan(circuit).stages.flatMap((stage) => [
-      ...stage.steps.map(({ number, kind, text, rule }) => [stage.title, String(number), kind, text, rule]),
-      ...stage.tests.map(({ text }) => [stage.title, '', 'test', text, '']),
-    ]),
+    rows: [
+      ...cautions({ battery: circuit.elements.some(({ kind }) => kind === 'battery') }).map((text) => [
+        'Cautions',
+        '',
+        'caution',
+        text,
+        '',
+      ]),
+      ...solderPlan(circuit).stages.flatMap((stage) => [
+        ...stage.steps.map(({ number, kind, text, rule }) => [stage.title, String(number), kind, text, rule]),
+        ...stage.tests.map(({ text }) => [stage.title, '', 'test', text, '']),
+      ]),
+    ],
   }),
   meter: (circuit) => ({
-    heads: ['setting', 'low', 'high', 'note'],
-    rows: meterSheet(circuit).rows.map(({ setting, low, high, note }) => [setting, low, high, note]),
+    heads: ['setting', 'low', 'high', 'note', 'taken'],
+    rows: meterSheet(circuit).rows.map(({ setting, low, high, note, taken }) => [setting, low, high, note, taken?.text ?? '']),
   }),
   tap: (circuit) => ({
     heads: ['setting', 'loud', 'quiet', 'hum'],

@@ -11,7 +11,9 @@ import {
   instrumentOffers,
   placeOffers,
   plateOffers,
+  actualOffers,
   buildOffers,
+  recordOffers,
   rigOffers,
   useOffers,
 } from './places.js';
@@ -40,6 +42,8 @@ const byHead: Readonly<Record<string, (asked: Asked) => Offer[]>> = {
   instrument: instrumentOffers,
   rig: rigOffers,
   build: buildOffers,
+  record: recordOffers,
+  actual: actualOffers,
   allow: allowOffers,
   type: typeHeadOffers,
 };

@@ -31,7 +31,7 @@ export function plateOffers(asked: Asked): Offer[] {
   if (before.length < 3) return [];
   const brace = braceAt(before, range.start.line);
   if (brace === undefined) {
-    const more = words(['metal', 'shield'].filter((one) => !before.some(({ image }) => image === one)));
+    const more = words(['metal', 'shield', 'thick'].filter((one) => !before.some(({ image }) => image === one)));
     return [
       ...more,
       { label: '{ }', kind: CompletionItemKind.Snippet, text: '{ $0 }', isSnippet: true, detail: 'the parts that it carries' },
@@ -98,6 +98,24 @@ const buildDefaults: Readonly<Record<string, string>> = {
   leads: 'first',
   from: 'jack',
 };
+
+export function recordOffers({ before, range }: Asked): Offer[] {
+  const brace = braceAt(before, range.start.line);
+  if (brace === undefined) return [braces];
+  if (brace.name !== undefined) return [];
+  return properties([
+    ['by', 'who did the work'],
+    ['date', 'when it was done'],
+    ['changed', 'what was changed, for the player to read'],
+    ['before', 'a reading from before the work'],
+    ['done', 'the key of a step that is done'],
+  ]).filter(({ label }) => (label !== 'by' && label !== 'date') || !brace.given.includes(label));
+}
+
+export function actualOffers({ at, before }: Asked): Offer[] {
+  if (before.length > 1) return [braces];
+  return partOffers(at.circuit, ({ family, parent }) => family !== 'plate' && family !== 'cavity' && parent === undefined);
+}
 
 export function rigOffers({ before, word, range }: Asked): Offer[] {
   const brace = braceAt(before, range.start.line);

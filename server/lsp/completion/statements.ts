@@ -28,6 +28,12 @@ const inFile: readonly Form[] = [
   },
   { word: 'place', text: 'place ${1:part} in ${2:cavity}$0', detail: 'a part in a cavity: place PART in CAVITY at X Y' },
   { word: 'rig', text: 'rig { cable ${1:500pF}, input ${2:1M} }$0', detail: 'lead and amplifier' },
+  {
+    word: 'record',
+    text: 'record ${1:1} { by "${2}", changed "${3}" }$0',
+    detail: 'the record of one instrument of the batch, in a file that uses the circuit',
+  },
+  { word: 'actual', text: 'actual ${1:part} ${2:6.31k}$0', detail: 'what a part measures in hand' },
   { word: 'build', text: 'build { slack ${1:20mm}, gauge ${2:22awg} }$0', detail: 'habits of the workshop, for the bench sheet' },
   {
     word: 'measured',
@@ -86,7 +92,7 @@ const notIn: Readonly<Record<string, readonly string[]>> = {
 /** Statements that may stand here; an instrument has one title, one rig and one build, titles first while there is none. */
 export function statementOffers({ scope, type, at }: Asked): Offer[] {
   const written = new Set(at.tree.statements.map(({ kind }) => kind));
-  const once = new Set<string>((['instrument', 'rig', 'build'] as const).filter((word) => written.has(word)));
+  const once = new Set<string>((['instrument', 'rig', 'build', 'record'] as const).filter((word) => written.has(word)));
   const unfit = new Set(scope === 'type' ? (notIn[type?.base ?? ''] ?? []) : once);
   return (scope === 'type' ? inBody : inFile)
     .filter(({ word }) => !unfit.has(word))

@@ -105,6 +105,9 @@ function symbolsOf(at: Snapshot, statement: Statement): DocumentSymbol[] {
       return [symbol(rest(), SymbolKind.Number)];
     case 'allow':
       return [symbol(statement.rule.text, SymbolKind.Null, { detail: statement.why?.text ?? '' })];
+    case 'actual':
+      return [symbol(statement.name.text, SymbolKind.Number, { detail: rest() })];
+    case 'record':
     case 'rig':
     case 'build':
       return [symbol(statement.kind, SymbolKind.Object, { detail: rest() })];

@@ -1,0 +1,91 @@
+/** `lugwork substitute`: what another value would do, setting by setting. */
+import { substitution, type Answer, type Changed } from '../../../language/bench/index.js';
+import type { Circuit } from '../../../language/circuit/model.js';
+import { CannotRun, exit, type Command } from '../command.js';
+import { decibels, hertz, ohms, sixFigures, thousandths } from '../figures.js';
+import { choice } from '../options.js';
+import { projectWith, readCircuit } from '../reading.js';
+import { csvTable, markdownTable, textTable, type Table } from '../table.js';
+
+export const substitute: Command = {
+  name: 'substitute',
+  operands: 'FILE CHANGE…',
+  arity: [2, 20],
+  summary: 'what another value of a part does: reading, level and resonance before and after',
+  details: [
+    'A CHANGE names a part and what it has instead, as in an `actual` line: "volume 500k". Settings that answer as before are left out: every setting of the switches with the pots at rest, and each pot half way and at 0 in the first one that sounds.',
+    'The peak is told above the low-frequency level, into the lead and amplifier of `rig`. A half percent and a tenth of a decibel are the least that is told.',
+  ],
+  options: [{ name: 'format', choices: ['text', 'json', 'markdown', 'csv'], summary: 'how it is written' }],
+  examples: [
+    'lugwork substitute no-3.lug "volume 500k"',
+    'lugwork substitute no-3.lug "volume 500k" "tone-cap 15nF" --format markdown',
+  ],
+
+  run(call, host) {
+    const [operand, ...changes] = call.operands;
+    const { file, circuit } = readCircuit(operand!, host);
+    const other = withChanges(circuit, file.uri, file.text, changes);
+    const rows = substitution(circuit, other);
+    const format = choice(call, substitute, 'format');
+    if (format === 'json') host.out(`${JSON.stringify({ changes, settings: rows.map(jsonRow) }, undefined, 2)}\n`);
+    else if (format === 'csv') host.out(csvTable(tableOf(rows)));
+    else if (rows.length === 0) host.out('nothing that is told changes in any setting\n');
+    else host.out((format === 'markdown' ? markdownTable : textTable)(tableOf(rows)));
+    return exit.good;
+  },
+};
+
+/** The circuit with the changes laid over it. Throws `CannotRun` with what the language says of a change that is none. */
+function withChanges(before: Circuit, uri: string, text: string, changes: readonly string[]): Circuit {
+  for (const change of changes) if (/[\r\n]/.test(change)) throw new CannotRun('a change stands on one line');
+  const lines = changes.map((change) => `actual ${change}`).join('\n');
+  const first = text.split('\n').length;
+  const after = projectWith(uri, `${text}\n${lines}\n`).circuit(uri)!;
+  const fault = after.problems.find(
+    ({ severity, range }) => severity === 'error' && range.uri === uri && range.start.line >= first,
+  );
+  if (fault !== undefined) throw new CannotRun(`“${changes[fault.range.start.line - first] ?? changes[0]!}”: ${fault.message}`);
+  if (after.switches.length !== before.switches.length || after.shafts.length !== before.shafts.length)
+    throw new CannotRun('a change can give values only, no other switch or pot');
+  return after;
+}
+
+function tableOf(rows: readonly Changed[]): Table {
+  const cells = (one: string, two: string): string => (one === two ? one : `${one} → ${two}`);
+  return {
+    heads: ['setting', 'reads', 'level', 'peak', '3 dB down at'],
+    rows: rows.map(({ setting, before, after }) => [
+      setting,
+      cells(readsOf(before), readsOf(after)),
+      cells(decibels(before.levelDb), decibels(after.levelDb)),
+      cells(peakOf(before), peakOf(after)),
+      cells(cutoffOf(before), cutoffOf(after)),
+    ]),
+  };
+}
+
+function readsOf({ ohm }: Answer): string {
+  return ohm === null ? 'open' : ohms(ohm);
+}
+
+function peakOf({ peak }: Answer): string {
+  return peak === undefined ? 'none' : `${hertz(peak.hz)} ${decibels(peak.db, true)}`;
+}
+
+function cutoffOf({ cutoffHz }: Answer): string {
+  return cutoffHz === undefined ? 'none' : hertz(cutoffHz);
+}
+
+function jsonRow({ setting, before, after }: Changed): object {
+  return { setting, before: jsonAnswer(before), after: jsonAnswer(after) };
+}
+
+function jsonAnswer({ ohm, peak, cutoffHz, levelDb }: Answer): object {
+  return {
+    ohm: ohm === null ? null : sixFigures(ohm),
+    peak: peak === undefined ? null : { hz: sixFigures(peak.hz), db: thousandths(peak.db) },
+    cutoff_hz: cutoffHz === undefined ? null : sixFigures(cutoffHz),
+    level_db: thousandths(levelDb),
+  };
+}
