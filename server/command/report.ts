@@ -2,6 +2,7 @@
 import { relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Finding, Severity } from '../../language/source.js';
+import type { KnownFinding } from './baseline.js';
 import type { SourceFile } from './reading.js';
 
 export interface CheckedFile {
@@ -9,12 +10,24 @@ export interface CheckedFile {
   readonly findings: readonly Finding[];
   /** What else is to be said of the file, a sentence without its full stop. */
   readonly note?: string;
+  /** Findings that a baseline knows: they do not count. */
+  readonly known?: readonly Finding[];
+}
+
+/** What a baseline did. */
+export interface Adopted {
+  readonly baseline: string;
+  readonly known: number;
+  /** Findings that it knows and that are no more. */
+  readonly gone: readonly KnownFinding[];
 }
 
 export interface CheckReport {
   readonly files: readonly CheckedFile[];
   /** What a `.lugignore` kept out. */
   readonly passedOver: readonly string[];
+  /** Where a baseline was given. */
+  readonly adopted?: Adopted;
   /** Shows a URI of a finding's place as a path; files outside the run (the standard library) keep their URI. */
   pathOf(uri: string): string;
   /** The text of a file by URI, for source lines; undefined where it is not at hand. */
@@ -27,11 +40,13 @@ export function createReport(
   cwd: string,
   read: (path: string) => { text: string } | { problem: string },
   passedOver: readonly string[] = [],
+  adopted?: Adopted,
 ): CheckReport {
   const byUri = new Map(files.map(({ file }) => [file.uri, file]));
   return {
     files,
     passedOver,
+    ...(adopted === undefined ? {} : { adopted }),
     pathOf: (uri) =>
       byUri.get(uri)?.path ?? (uri.startsWith('file:') ? relative(resolve(cwd), fileURLToPath(uri)).replaceAll('\\', '/') : uri),
     textOf(uri) {

@@ -2,6 +2,7 @@
 import { rules } from '../../../language/checks/index.js';
 import { findings } from '../../../language/findings.js';
 import type { Finding } from '../../../language/source.js';
+import { readBaseline, writeBaseline } from '../baseline.js';
 import { exit, type Command, type Host } from '../command.js';
 import { checkGithub } from '../formats/check-github.js';
 import { checkJson } from '../formats/check-json.js';
@@ -11,7 +12,7 @@ import { checkText } from '../formats/check-text.js';
 import { choice } from '../options.js';
 import { diskProject, readFiles, readText } from '../reading.js';
 import { withRepairsInTime } from '../repairs.js';
-import { createReport, type CheckReport } from '../report.js';
+import { counted, createReport, type CheckedFile, type CheckReport } from '../report.js';
 
 export const check: Command = {
   name: 'check',
@@ -21,26 +22,56 @@ export const check: Command = {
   details: [
     'Looks for faults that every guitar has in common (an open lug, ungrounded metal, a silent position …) and holds the `expect` lines against what the circuit does. Each finding names its rule; `allow RULE on NAME "why"` in the file sets one aside.',
     'Repairs are searched for two seconds a file; where that is not enough it is said, and those found by then are offered.',
+    'An old circuit is adopted with a baseline: --write-baseline keeps what is found now in a file, and with --baseline that file only findings that are not in it count and are told; those that are no more are told as gone. A finding is known by its rule, its sentence and what it speaks of, wherever its line has moved.',
     'Exit code: 0 without errors (warnings or not), 1 with errors (with --strict: with warnings too), 2 where a file could not be read.',
   ],
   options: [
     { name: 'format', choices: ['text', 'json', 'sarif', 'junit', 'github'], summary: 'how the findings are written' },
     { name: 'strict', summary: 'exit with 1 for warnings too' },
+    { name: 'baseline', value: 'FILE', summary: 'findings that are known: only others count' },
+    { name: 'write-baseline', value: 'FILE', summary: 'write what is found as known, and exit with 0' },
   ],
-  examples: ['lugwork check no-3.lug', 'lugwork check --strict circuits', 'lugwork check --format json circuits > findings.json'],
+  examples: [
+    'lugwork check no-3.lug',
+    'lugwork check --strict circuits',
+    'lugwork check --format json circuits > findings.json',
+    'lugwork check --baseline known.json circuits',
+  ],
 
   run(call, host) {
     const { files, isComplete, passedOver } = readFiles(call.operands, host);
     const project = diskProject();
-    const report = createReport(
-      files.map((file) => {
-        const circuit = project.circuit(file.uri)!;
-        return { file, ...withRepairsInTime(circuit, findings(circuit)) };
-      }),
-      host.cwd,
-      readText,
-      passedOver,
-    );
+    const found = files.map((file) => ({ file, findings: findings(project.circuit(file.uri)!) }));
+    const written = call.values.get('write-baseline');
+    if (written !== undefined) {
+      if (!isComplete) return exit.cannotRun;
+      const all = found.map(({ file, findings: own }) => ({ path: file.path, findings: own }));
+      host.out(
+        `${counted(writeBaseline(written, host.cwd, all), 'finding')} of ${counted(files.length, 'file')} written to ${written}\n`,
+      );
+      return exit.good;
+    }
+    const name = call.values.get('baseline');
+    const baseline = name === undefined ? undefined : readBaseline(name, host.cwd);
+    const checked = found.map(({ file, findings: all }): CheckedFile => {
+      const known = new Set(baseline === undefined ? [] : all.filter((finding) => baseline.takes(file.path, finding)));
+      const counting = all.filter((finding) => !known.has(finding));
+      return {
+        file,
+        // Nothing is searched for faults that are known and wait.
+        ...(counting.length === 0 ? { findings: counting } : withRepairsInTime(project.circuit(file.uri)!, counting)),
+        ...(known.size === 0 ? {} : { known: [...known] }),
+      };
+    });
+    const adopted =
+      baseline === undefined
+        ? undefined
+        : {
+            baseline: name!,
+            known: checked.reduce((sum, { known = [] }) => sum + known.length, 0),
+            gone: baseline.gone(files.map(({ path }) => path)),
+          };
+    const report = createReport(checked, host.cwd, readText, passedOver, adopted);
     const strict = call.flags.has('strict');
     const isFailure = (finding: Finding) => finding.severity === 'error' || (strict && finding.severity === 'warning');
     if (files.length > 0 || isComplete) host.out(write(choice(call, check, 'format'), report, isFailure, host));

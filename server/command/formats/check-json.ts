@@ -27,7 +27,8 @@ export function checkJson(report: CheckReport): string {
       })),
     })),
   }));
-  return `${JSON.stringify({ files }, null, 2)}\n`;
+  const { adopted } = report;
+  return `${JSON.stringify({ files, ...(adopted === undefined ? {} : { baseline: adopted }) }, null, 2)}\n`;
 }
 
 /** A range without its file. */

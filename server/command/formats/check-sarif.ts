@@ -1,5 +1,6 @@
 /** Findings as a SARIF 2.1.0 log (OASIS standard), for code-scanning services. */
 import type { Finding, Severity, SourceRange } from '../../../language/source.js';
+import { fingerprint } from '../baseline.js';
 import type { CheckReport } from '../report.js';
 import { version } from '../version.js';
 
@@ -9,10 +10,17 @@ export interface RuleSummary {
   readonly summary: string;
 }
 
+/** The name and version of the fingerprint, so that a later way of making it is told apart. */
+const fingerprintName = 'lugwork/v1';
+
 const levels: Record<Severity, 'error' | 'warning' | 'note'> = { error: 'error', warning: 'warning', info: 'note', hint: 'note' };
 
 export function checkSarif(report: CheckReport, rules: readonly RuleSummary[]): string {
-  const ids = [...new Set(report.files.flatMap(({ findings }) => findings.map((finding) => finding.rule)))].sort();
+  const { adopted } = report;
+  const all = report.files.flatMap(({ findings, known = [] }) => [...findings, ...known]);
+  const gone = adopted?.gone ?? [];
+  const ids = [...new Set([...all, ...gone].map(({ rule }) => rule))].sort();
+  const state = (word: 'new' | 'unchanged') => (adopted === undefined ? {} : { baselineState: word });
   const log = {
     $schema: 'https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json',
     version: '2.1.0',
@@ -30,7 +38,19 @@ export function checkSarif(report: CheckReport, rules: readonly RuleSummary[]): 
         },
         columnKind: 'utf16CodeUnits',
         artifacts: report.files.map(({ file }) => ({ location: { uri: encodePath(file.path) } })),
-        results: report.files.flatMap(({ findings }) => findings.map((finding) => result(finding, ids, report))),
+        results: [
+          ...report.files.flatMap(({ findings, known = [] }) => [
+            ...findings.map((finding) => ({ ...result(finding, ids, report), ...state('new') })),
+            ...known.map((finding) => ({ ...result(finding, ids, report), ...state('unchanged') })),
+          ]),
+          ...gone.map(({ rule, message, fingerprint: print }) => ({
+            ruleId: rule,
+            ruleIndex: ids.indexOf(rule),
+            message: { text: message },
+            partialFingerprints: { [fingerprintName]: print },
+            baselineState: 'absent',
+          })),
+        ],
       },
     ],
   };
@@ -44,6 +64,7 @@ function result(finding: Finding, ids: readonly string[], report: CheckReport): 
     level: levels[finding.severity],
     message: { text: finding.why ? `${finding.message}\n${finding.why}` : finding.message },
     locations: [{ physicalLocation: physical(finding.range, report) }],
+    partialFingerprints: { [fingerprintName]: fingerprint(finding) },
     ...(finding.related.length > 0
       ? {
           relatedLocations: finding.related.map((related, id) => ({

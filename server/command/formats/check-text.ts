@@ -13,7 +13,7 @@ export function checkText(report: CheckReport, colour: boolean, columns: number)
     const told = findings.map((finding) => block(finding, report, paint, Math.min(columns, 110), tried));
     return note === undefined ? told : [...told, `${paint('strong', file.path)}: ${printable(note)}\n`];
   });
-  return [...blocks, summary(report, paint)].join('\n');
+  return [...blocks, summary(report, paint) + adopted(report)].join('\n');
 }
 
 /** `tried` are the remedies told before: findings of one cause have the same ones, which are told once. */
@@ -56,6 +56,14 @@ function quote(range: SourceRange, report: CheckReport, paint: Paint): string[] 
     `${paint('faint', `${number} |`)} ${printable(line)}`,
     `${paint('faint', '      |')} ${before}${paint('strong', '^'.repeat(marked))}`,
   ];
+}
+
+/** What the baseline knows, and what of it is no more. */
+function adopted({ adopted: told }: CheckReport): string {
+  if (told === undefined) return '';
+  const gone = told.gone.map(({ path, rule, message }) => `  gone: ${path} [${rule}] ${printable(message)}\n`);
+  const last = gone.length === 0 ? '' : `; ${gone.length} of it gone, so write it anew`;
+  return `${counted(told.known, 'known finding')} set aside by ${told.baseline}${last}\n${gone.join('')}`;
 }
 
 function summary(report: CheckReport, paint: Paint): string {

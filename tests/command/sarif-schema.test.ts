@@ -1,0 +1,52 @@
+/** SARIF logs held against the published JSON schema of SARIF 2.1.0 (OASIS; the copy is the one of the package @microsoft/jest-sarif, MIT). */
+import { Ajv, type ValidateFunction } from './ajv.js';
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { read, root } from '../harness/checkout.js';
+import { folderWith, lugwork } from '../harness/process.js';
+import { broken, clean } from './circuits.js';
+
+const schema = JSON.parse(read('tests/command/reference/sarif-2.1.0-rtm.5.json')) as object;
+const validate: ValidateFunction = new Ajv({
+  schemaId: 'auto',
+  meta: false,
+  unknownFormats: 'ignore',
+  logger: false,
+  validateSchema: false,
+}).compile(schema);
+
+function log(
+  words: readonly string[],
+  cwd: string,
+): { readonly runs: readonly { readonly results: readonly Record<string, unknown>[] }[] } {
+  const { out } = lugwork(['check', '--format', 'sarif', ...words], cwd);
+  const parsed = JSON.parse(out) as ReturnType<typeof log>;
+  expect(validate(parsed) ? [] : validate.errors).toEqual([]);
+  return parsed;
+}
+
+test('the schema refuses what is no log', () => {
+  expect(validate({ version: '2.1.0' })).toBe(false);
+  expect(validate({ version: '2.1.0', runs: [{ tool: { driver: { name: 'a' } }, results: [{ ruleId: 'x' }] }] })).toBe(false);
+});
+
+test('a clean circuit, a broken one, a text of errors, every faulty example', () => {
+  const folder = folderWith({ 'a.lug': clean, 'b ö#.lug': broken, 'c.lug': 'part : \nwire a.b to\n' });
+  expect(log(['.'], folder).runs[0]!.results.length).toBeGreaterThan(2);
+  expect(log(['examples/faulty', 'examples'], root).runs[0]!.results.length).toBeGreaterThan(40);
+});
+
+test('with a baseline: states new, unchanged and absent', () => {
+  const without = (text: string, wire: string): string => text.replace(new RegExp(`^wire ${wire} .*\n`, 'm'), '');
+  const folder = folderWith({ 'a.lug': without(broken, 'saddle') });
+  lugwork(['check', '--write-baseline', 'known.json', 'a.lug'], folder);
+  writeFileSync(join(folder, 'a.lug'), without(without(clean, 'saddle'), 'selector.frame'));
+  const { results } = log(['--baseline', 'known.json', 'a.lug'], folder).runs[0]!;
+  const states = results.map(
+    ({ baselineState, message }) => `${String(baselineState)}: ${(message as { text: string }).text.split('\n')[0]!}`,
+  );
+  expect(states).toContain('new: selector.frame is not on ground: nothing is soldered to it');
+  expect(states).toContain('unchanged: saddle is not on ground: nothing is soldered to it');
+  expect(states).toContainEqual(expect.stringMatching(/^absent: neck\.ground is soldered to nothing/));
+});

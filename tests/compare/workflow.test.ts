@@ -1,0 +1,73 @@
+/** The workflow in examples/ci: its steps run in a real repository, as a build runs them, and its actions are the platform's own. */
+import { execFileSync, spawnSync } from 'node:child_process';
+import { chmodSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { read, root } from '../harness/checkout.js';
+import { folderWith } from '../harness/process.js';
+import { base } from './cases.js';
+
+const text = read('examples/ci/wiring.yml');
+
+/** The commands of a step, by its name. */
+function stepNamed(name: string): string {
+  const step = text.slice(text.indexOf(`- name: ${name}\n`));
+  const block = /^( +)run: \|\n((?:\1 {2}.*\n)+)/m.exec(step)!;
+  return block[2]!.replaceAll(`\n${block[1]!}  `, '\n').trim();
+}
+
+const folder = folderWith({
+  'circuits/no-42.lug': base('two'),
+  'circuits/no 41 $(touch owned).lug': base('one'),
+  'bin/npx': `#!/bin/sh\nshift\nexec "${process.execPath}" "${join(root, 'dist/lugwork.mjs')}" "$@"\n`,
+});
+chmodSync(join(folder, 'bin/npx'), 0o755);
+
+function git(...words: readonly string[]): string {
+  const names = ['-c', 'user.name=Alder Lane', '-c', 'user.email=bench@example.invalid', '-c', 'commit.gpgsign=false'];
+  return execFileSync('git', [...names, ...words], { cwd: folder, encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] }).trim();
+}
+
+function step(name: string, env: NodeJS.ProcessEnv = {}) {
+  const { status, stdout, stderr } = spawnSync('bash', ['-eo', 'pipefail', '-c', stepNamed(name)], {
+    cwd: folder,
+    encoding: 'utf8',
+    env: { ...process.env, PATH: `${join(folder, 'bin')}:${process.env['PATH']}`, ...env },
+  });
+  return { code: status, out: stdout, err: stderr };
+}
+
+git('init', '-q', '-b', 'main');
+git('add', '.');
+git('commit', '-qm', 'As built');
+const first = git('rev-parse', 'HEAD');
+
+test('names no action but the platform’s own', () => {
+  const actions = [...text.matchAll(/uses: (\S+)/g)].map(([, name]) => name!);
+  expect(actions.filter((name) => !name.startsWith('actions/'))).toEqual([]);
+  // What comes from the pull request reaches a shell only as a variable.
+  expect([...text.matchAll(/run: .*\$\{\{/g)]).toEqual([]);
+});
+
+test('clean circuits pass, a change is annotated and compared', () => {
+  expect(step('Check the circuits').code).toBe(0);
+  for (const name of ['no-42', 'no 41 $(touch owned)']) {
+    const path = join(folder, `circuits/${name}.lug`);
+    writeFileSync(path, readFileSync(path, 'utf8').replace(/^wire (pickup|neck)\.ground .*\n/m, ''));
+  }
+  git('commit', '-qam', 'A ground less');
+  const { code, out } = step('Check the circuits');
+  expect(code).toBe(1);
+  expect(out).toMatch(/^::error file=circuits\/no-42\.lug,line=\d+,/m);
+  expect(out).toMatch(/^::error file=circuits\/no 41 \$\(touch owned\)\.lug,line=\d+,/m);
+  expect(step('Compare each circuit that changed', { BASE: first }).code).toBe(0);
+  const comment = readFileSync(join(folder, 'comment.md'), 'utf8');
+  expect(comment).toContain('### Alder Lane no. 42: electrical change');
+  expect(comment).toContain('### Alder Lane no. 41: electrical change');
+  expect(git('status', '--porcelain')).toBe('?? comment.md');
+});
+
+test('with a baseline beside them, adopted faults pass', () => {
+  execFileSync(join(folder, 'bin/npx'), ['lugwork', 'check', '--write-baseline', 'known.json', 'circuits'], { cwd: folder });
+  expect(step('Check the circuits').code).toBe(0);
+});
