@@ -3,6 +3,7 @@ import { commands, type Event, type ExtensionContext } from 'vscode';
 import { registerBuiltIns } from './built-ins.js';
 import { createServerLink, type CreateClient } from './client.js';
 import { registerCommands } from './commands/index.js';
+import { registerLocated } from './located.js';
 import { registerPreview } from './preview/index.js';
 import type { LinkState, ServerLink } from './server-link.js';
 import { registerSheet } from './sheet/index.js';
@@ -26,6 +27,7 @@ export async function activateShared(
     { dispose: () => void link.dispose() },
     registerStatus(link),
     registerBuiltIns(link),
+    registerLocated(link),
     registerPreview(link, context.extensionUri),
     registerSheet(link, context),
     registerTesting(link),

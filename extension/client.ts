@@ -46,7 +46,7 @@ export function createServerLink(createClient: CreateClient): ServerLink {
 
   const client = createClient({
     documentSelector: [{ language: 'lugwork' }],
-    initializationOptions: { answersFiles: true } satisfies ClientOptions,
+    initializationOptions: { answersFiles: true, locatesFaults: true } satisfies ClientOptions,
     synchronize: { fileEvents: workspace.createFileSystemWatcher('**/*.lug') },
     outputChannel: output,
     traceOutputChannel: output,

@@ -23,6 +23,10 @@ export interface ServerRequests {
   'lugwork/positions': { params: DocumentParams; result: PositionTable };
   /** The text of a document that lies inside the server (`lugwork:/parts/levers.lug`, `lugwork:/rules/loose-lead.md`), null where there is none. */
   'lugwork/builtInText': { params: DocumentParams; result: string | null };
+  /** What the readings of a circuit tell: suspects, the reading to take next, what is proved; null where the document cannot be read. */
+  'lugwork/locate': { params: DocumentParams; result: string | null };
+  /** Ways to state what a circuit shall do, each with the lines that it would write. */
+  'lugwork/expectationChoices': { params: DocumentParams; result: readonly ExpectationChoice[] };
   /** The drawing of a circuit; null where the document cannot be read. */
   'lugwork/scene': { params: SceneParams; result: DrawnScene | null };
   /** Makes the drawing that will be asked for, so that it is there when it is: for a circuit that is being looked at. */
@@ -62,6 +66,8 @@ export interface ClientOptions {
   readonly answersFiles: boolean;
   /** Address of the script that makes drawings, for a server in a web worker: loaded when the first drawing is asked for. */
   readonly drawingScript?: string;
+  /** True where the client has the command `lugwork.locateFault`, which a lens over readings may call. */
+  readonly locatesFaults?: boolean;
   /** True where the client wants `lugwork/checked`. */
   readonly hearsChecked?: boolean;
 }
@@ -78,6 +84,14 @@ export interface Settings {
 export interface ServerStatus {
   readonly state: 'ready' | 'checking' | 'failed';
   readonly message?: string;
+}
+
+/** `expect` lines as they would be written into a document. */
+export interface ExpectationChoice {
+  readonly title: string;
+  readonly detail: string;
+  readonly lines: readonly string[];
+  readonly edit: { readonly range: TextRange; readonly text: string };
 }
 
 export interface ExpectationItem {

@@ -4,5 +4,6 @@ import type { ServerLink } from '../server-link.js';
 export interface Command {
   /** As in the manifest. */
   readonly id: string;
-  run(link: ServerLink): Promise<void>;
+  /** `asked` is what a menu or a lens hands over. */
+  run(link: ServerLink, asked?: unknown): Promise<void>;
 }

@@ -34,7 +34,9 @@ export function makeExpectation(state: Lowering, statement: ExpectStatement, gro
 export function makeMeasurement(state: Lowering, statement: MeasuredStatement, ground: Ground): Measurement | undefined {
   const probes = statement.between?.map((name) => lugNamedBy(state, name, ground));
   const settings = makeSettings(state, statement.settings, ground);
-  const claims = statement.claims.map((claim) => makeClaim(state, claim, ground)).filter((claim) => claim !== undefined);
+  // A reading that is still to be taken says nothing yet.
+  const taken = statement.claims.filter((claim) => claim.kind !== 'reads' || claim.value.kind !== 'unknown');
+  const claims = taken.map((claim) => makeClaim(state, claim, ground)).filter((claim) => claim !== undefined);
   const [a, b] = probes ?? [];
   if (settings === undefined || claims.length === 0 || (probes !== undefined && (a === undefined || b === undefined)))
     return undefined;

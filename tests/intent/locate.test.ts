@@ -1,6 +1,8 @@
 /** Faults from readings that were worked by hand, values and joints that readings prove, and the readings that are asked for. */
 import { describe, expect, it } from 'vitest';
-import { locate, locatedJson, locatedText, type Suspect } from '../../language/intent/index.js';
+import type { Circuit } from '../../language/circuit/model.js';
+import { meter, readAtJack } from '../../language/electrics/index.js';
+import { locate, locatedJson, locatedText, type NextReading, type Suspect } from '../../language/intent/index.js';
 import { casesIn, circuitOf, example } from './harness.js';
 
 const said = ({ fault, explains, leaves }: Suspect): string =>
@@ -80,6 +82,65 @@ measured between volume.2 and volume.3 volume 10 : reads short
     const { probes } = locate(circuitOf(`${harness.replace('6.2k', '{ resistance ? }').replace('} 2.4H 110pF', '}')}`));
     expect(probes[0]).toBe('measured between neck.ground and neck.hot : reads …');
     expect(probes).toContain('measured between neck.hot and output.sleeve : reads …');
+  });
+});
+
+describe('step by step', () => {
+  /** The readings that are asked for, taken from an instrument with the fault in it, until nothing more is asked. */
+  function followed(right: string, faulty: string, first: readonly string[]): readonly (readonly string[])[] {
+    const onBench = circuitOf(faulty);
+    const lines = [...first];
+    const lists: (readonly string[])[] = [];
+    for (let step = 0; step < 8; step++) {
+      const { suspects, next } = locate(circuitOf(`${right}\n${lines.join('\n')}\n`));
+      const most = suspects[0]?.explains.length;
+      lists.push(suspects.filter(({ explains }) => explains.length === most).map(said));
+      if (next === undefined) break;
+      lines.push(next.line.replace('…', meterSays(onBench, next)));
+    }
+    return lists;
+  }
+
+  function meterSays(circuit: Circuit, { setting, between }: NextReading): string {
+    const { ohm } = between === undefined ? readAtJack(circuit, setting) : meter(circuit, setting, ...between);
+    return ohm === null ? 'open' : ohm < 2 ? 'short' : `${Number(ohm.toPrecision(3))}R`;
+  }
+
+  it.each([
+    ['a loose ground lead', 'wire neck.ground    to volume.case\n', '', 'cold joint: neck.ground to volume.case'],
+    [
+      'a lead on the wrong throw',
+      'wire bridge.hot  to selector.A1',
+      'wire bridge.hot to selector.A3',
+      'wrong lug: selector.A1 and selector.A3',
+    ],
+  ])('%s: with each reading the list shrinks, to the fault', (_, line, instead, fault) => {
+    const right = example('two-single-coils-lever-3');
+    const faulty = right.replace(line, instead);
+    expect(faulty).not.toBe(right);
+    const first = ['bridge', 'neck'].map((name, at) => {
+      const { ohm } = readAtJack(circuitOf(faulty), { positions: [2 * at], rotations: [10, 10] });
+      return `measured selector "${name}" : reads ${ohm === null ? 'open' : `${Number(ohm.toPrecision(3))}R`}`;
+    });
+    const lists = followed(right, faulty, first);
+    lists.slice(1).forEach((list, at) => expect(list.length).toBeLessThanOrEqual(lists[at]!.length));
+    expect(lists.at(-1)!.length).toBeLessThan(lists[0]!.length);
+    expect(
+      lists.at(-1)!.some((one) => one.endsWith(fault)),
+      lists.at(-1)!.join('\n'),
+    ).toBe(true);
+    expect(lists.at(-1)!.length).toBeLessThanOrEqual(3);
+  });
+
+  it('says where the probes go, in words', () => {
+    const { next } = locate(circuitOf(`${example('two-single-coils-lever-3')}measured selector "neck" : reads 249k\n`));
+    expect(next!.where).toMatch(/probe/);
+  });
+
+  it('a reading that is still to be taken says nothing yet, and is no fault of the text', () => {
+    const circuit = circuitOf(`${example('two-single-coils-lever-3')}measured selector "neck" : reads ?\n`);
+    expect(circuit.problems).toEqual([]);
+    expect(locate(circuit).readings).toEqual([]);
   });
 });
 

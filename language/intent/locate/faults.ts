@@ -23,6 +23,7 @@ const weights: Readonly<Partial<Record<FaultKind, number>>> = {
   'shorted capacitor': 0.25,
   'open capacitor': 0.2,
   'reversed pickup': 0.3,
+  'reversed coil': 0.25,
   'no supply': 0.9,
 };
 
@@ -213,15 +214,26 @@ function elementFaults(circuit: Circuit, element: Element, made: Make): readonly
 function pickupsReversed(circuit: Circuit, made: Make): readonly Fault[] {
   return circuit.parts.flatMap(({ name, family, elements }): readonly Fault[] => {
     if (family !== 'pickup') return [];
-    const own = new Set(elements);
-    const turned = circuit.elements.map((element) =>
-      own.has(element.id) && element.kind === 'coil' ? { ...element, winding: -element.winding as 1 | -1 } : element,
-    );
+    const turned = (ids: readonly number[]): Circuit => ({
+      ...circuit,
+      elements: circuit.elements.map((element) =>
+        ids.includes(element.id) && element.kind === 'coil' ? { ...element, winding: -element.winding as 1 | -1 } : element,
+      ),
+    });
+    const coils = elements.map((id) => circuit.elements[id]!).filter((element) => element.kind === 'coil');
+    const alone = coils.length < 2 ? [] : coils;
     return [
+      ...alone.map((coil) =>
+        made('reversed coil', {
+          says: 'the coil is turned against the other: its two leads are exchanged',
+          where: nameOf(circuit, coil),
+          circuit: turned([coil.id]),
+        }),
+      ),
       made('reversed pickup', {
         says: 'the pickup is wound or connected the other way round than is said',
         where: name,
-        circuit: { ...circuit, elements: turned },
+        circuit: turned(elements),
       }),
     ];
   });

@@ -12,6 +12,7 @@ export type FaultKind =
   | 'shorted coil'
   | 'partly shorted coil'
   | 'reversed pickup'
+  | 'reversed coil'
   | 'shorted capacitor'
   | 'open capacitor'
   | 'worn wiper'
@@ -59,6 +60,8 @@ export interface NextReading {
   readonly setting: Setting;
   /** The line to be completed: `measured between neck.hot and neck.ground : reads …`. */
   readonly line: string;
+  /** Where to put the probes and how the controls stand, a sentence. */
+  readonly where: string;
   /** By what the meter would say, the suspects that say so; the likeliest first. */
   readonly outcomes: readonly { readonly reads: string; readonly suspects: readonly Suspect[] }[];
 }

@@ -39,7 +39,7 @@ export function nextReading(circuit: Circuit, judged: readonly Judged[], taken: 
   if (best === undefined) return undefined;
   const { candidate, groups } = best;
   const outcomes = groups.map(({ members, reads }) => ({ reads, suspects: members.map(({ suspect }) => suspect) }));
-  return { ...candidate, line: lineOf(circuit, candidate), outcomes };
+  return { ...candidate, line: lineOf(circuit, candidate), where: whereSaid(circuit, candidate), outcomes };
 }
 
 /** At the jack in every position and with each pot turned; inside, across what is suspected and from each net that it touches to ground. */
@@ -125,6 +125,21 @@ function informationOf(groups: readonly Group[]): number {
   const weights = groups.map(({ members }) => members.reduce((sum, { suspect }) => sum + suspect.fault.weight, 0));
   const all = weights.reduce((sum, weight) => sum + weight, 0);
   return weights.reduce((bits, weight) => (weight > 0 ? bits - (weight / all) * Math.log2(weight / all) : bits), 0);
+}
+
+/** Where the probes go, in words; which is which does not matter to ohms. */
+function whereSaid(circuit: Circuit, { between, setting }: Candidate): string {
+  const label = (lug: LugId): string => circuit.lugs[lug]!.label;
+  const controls = settingLabel(circuit, setting);
+  const jack = circuit.output;
+  const probes =
+    between !== undefined
+      ? `one probe on ${label(between[0])}, the other on ${label(between[1])}, nothing plugged in`
+      : jack === undefined
+        ? 'the probes at the jack'
+        : `plug a lead in and put the probes on its tip and sleeve, or one on ${label(jack.tip)} and the other on ${label(jack.sleeve)}`;
+  const pots = circuit.shafts.length === 0 ? '' : controls === '' ? 'every pot up' : 'every pot that is not named up';
+  return `${probes}; ${[controls, pots].filter(Boolean).join(', ')}`.replace(/; $/, '');
 }
 
 function lineOf(circuit: Circuit, { between, setting }: Candidate): string {

@@ -42,7 +42,7 @@ function suspectLines({ fault, explains, leaves }: Suspect, index: number, of: n
   ];
 }
 
-function nextLines({ line, outcomes }: NextReading, suspects: readonly Suspect[]): readonly string[] {
+function nextLines({ line, where, outcomes }: NextReading, suspects: readonly Suspect[]): readonly string[] {
   const number = (suspect: Suspect): string => {
     const index = suspects.indexOf(suspect);
     return index < 0 ? suspect.fault.where : String(index + 1);
@@ -50,6 +50,7 @@ function nextLines({ line, outcomes }: NextReading, suspects: readonly Suspect[]
   return [
     'The reading that tells them apart best:',
     `  ${line}`,
+    `  ${where}.`,
     ...outcomes.map(({ reads, suspects: members }) => `    ${reads}: ${members.map(number).join(', ')}`),
     'Write it in with what the meter says, and ask again.',
   ];
@@ -77,6 +78,7 @@ export function locatedJson(located: Located): string {
       : {
           next: {
             line: next.line,
+            where: next.where,
             outcomes: next.outcomes.map(({ reads, suspects: members }) => ({
               reads,
               suspects: members.map(({ fault }) => `${fault.where}: ${fault.says}`),

@@ -2,6 +2,7 @@
 import type { CodeAction, Range } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.js';
 import type { Finding } from '../../../language/source.js';
+import type { Located } from '../../../language/intent/index.js';
 import type { Snapshot } from '../workspace.js';
 
 export interface ActionContext {
@@ -10,6 +11,8 @@ export interface ActionContext {
   /** Those that touch the lines of the selection. */
   readonly findings: readonly Finding[];
   readonly analysis: Analysis;
+  /** What the readings tell, where the selection is at one. */
+  readonly located?: Located;
 }
 
 export type MakeActions = (context: ActionContext) => CodeAction[];

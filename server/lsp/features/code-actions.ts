@@ -3,9 +3,13 @@ import { CodeActionKind, type CodeAction, type CodeActionParams } from 'vscode-l
 import { extractType } from '../actions/extract-type.js';
 import { namePositions } from '../actions/name-positions.js';
 import { writeExpectations } from '../actions/write-expectations.js';
+import { takeReading } from '../actions/take-reading.js';
+import { writePattern } from '../actions/write-pattern.js';
 import { allowFinding } from '../actions/allow-finding.js';
 import type { ActionContext, MakeActions } from '../actions/action.js';
 import { withRepairs } from '../../../language/intent/index.js';
+import { locatedOf } from '../locating.js';
+import { statementAt } from '../places.js';
 import { repairsOf } from '../repairs.js';
 import { toQuickFixes } from '../to-protocol.js';
 import type { Snapshot } from '../workspace.js';
@@ -32,7 +36,10 @@ export const codeActions: Feature = {
         // A fault of the text has its own fixes; what is wrong with the wiring may be mended by another wiring.
         const isWiring = touched.some((finding) => !at.circuit.problems.includes(finding));
         const findings = isWiring ? withRepairs(touched, await repairsOf(at.circuit, token)) : touched;
-        const context: ActionContext = { at, range, findings, analysis: service.workspace.analysis };
+        const isReading = isWanted(CodeActionKind.RefactorRewrite) && statementAt(at.tree, range.start)?.kind === 'measured';
+        const located = isReading ? await locatedOf(at.circuit, token) : undefined;
+        const { analysis } = service.workspace;
+        const context: ActionContext = { at, range, findings, analysis, ...(located === undefined ? {} : { located }) };
         return makers.flatMap((make) => make(context)).filter(({ kind }) => isWanted(kind ?? ''));
       }),
     );
@@ -54,4 +61,12 @@ const fixFindings: MakeActions = ({ findings }): CodeAction[] => {
   return [...actions.values()];
 };
 
-const makers: readonly MakeActions[] = [fixFindings, allowFinding, namePositions, writeExpectations, extractType];
+const makers: readonly MakeActions[] = [
+  fixFindings,
+  allowFinding,
+  takeReading,
+  namePositions,
+  writeExpectations,
+  writePattern,
+  extractType,
+];

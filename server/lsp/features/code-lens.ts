@@ -1,7 +1,9 @@
 /** Over the instrument: how many positions it has, what was found, how many of its expectations hold; can be turned off. */
-import { CodeLensRefreshRequest, type CodeLens } from 'vscode-languageserver';
-import { evaluate } from '../../../language/intent/index.js';
+import { CodeLensRefreshRequest, type CancellationToken, type CodeLens } from 'vscode-languageserver';
+import { evaluate, type Located } from '../../../language/intent/index.js';
+import { locatedOf } from '../locating.js';
 import { inFile } from '../places.js';
+import type { Snapshot } from '../workspace.js';
 import { onDocument, type Feature } from './feature.js';
 
 export const codeLens: Feature = {
@@ -12,7 +14,9 @@ export const codeLens: Feature = {
       onDocument(service, 'lens', null, async (at, _, token) => {
         const { circuit, tree, uri } = at;
         const title = tree.statements.find(({ kind }) => kind === 'instrument');
-        if (title === undefined || !(await workspace.settings.of(uri)).codeLens.enabled) return null;
+        const isWanted = (await workspace.settings.of(uri)).codeLens.enabled;
+        const readings = isWanted ? await readingLens(at, token, workspace.client.locatesFaults === true) : [];
+        if (title === undefined || !isWanted) return readings.length === 0 ? null : readings;
         const found = await diagnostics.current(at, token);
         if (token.isCancellationRequested) return null;
         const { rows, leftOut } = workspace.analysis.positions(circuit);
@@ -25,7 +29,7 @@ export const codeLens: Feature = {
         ];
         const range = inFile(title.line, title.range) as CodeLens['range'];
         // Without a command an editor shows the text alone.
-        return texts.map((text): CodeLens => ({ range, command: { title: text, command: '' } }));
+        return [...texts.map((text): CodeLens => ({ range, command: { title: text, command: '' } })), ...readings];
       }),
     );
     workspace.onShared(() => {
@@ -34,6 +38,30 @@ export const codeLens: Feature = {
     });
   },
 };
+
+/** Over the first reading: how many suspects there are, and the likeliest. */
+async function readingLens({ tree, circuit, uri }: Snapshot, token: CancellationToken, hasCommand: boolean): Promise<CodeLens[]> {
+  const first = tree.statements.find(({ kind }) => kind === 'measured');
+  if (first === undefined || circuit.measurements.length === 0) return [];
+  const located = await locatedOf(circuit, token);
+  if (located === undefined) return [];
+  const command = hasCommand ? { command: 'lugwork.locateFault', arguments: [uri] } : { command: '' };
+  return [
+    { range: inFile(first.line, first.range) as CodeLens['range'], command: { title: locatedBriefly(located), ...command } },
+  ];
+}
+
+function locatedBriefly({ suspects, readings, asWritten, estimates, proofs }: Located): string {
+  const [first] = suspects;
+  if (first !== undefined)
+    return `${counted(suspects.length, 'suspect')}, the likeliest: ${first.fault.where}: ${first.fault.says}`;
+  const proved = estimates.length + proofs.length;
+  const gives = proved === 0 ? '' : `; ${counted(proved, 'thing')} proved`;
+  if (readings.length > asWritten.length) return `no single fault explains the readings${gives}`;
+  return readings.length === 0
+    ? `readings${gives === '' ? ' that say nothing yet' : gives.slice(1)}`
+    : `no fault is needed to explain the readings${gives}`;
+}
 
 function counted(count: number, word: string): string {
   return `${count} ${word}${count === 1 ? '' : 's'}`;

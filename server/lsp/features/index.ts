@@ -11,6 +11,7 @@ import { expectations } from './expectations.js';
 import { formatting } from './formatting.js';
 import { highlights } from './highlights.js';
 import { hover } from './hover.js';
+import { intent } from './intent.js';
 import { inlayHints } from './inlay-hints.js';
 import { references } from './references.js';
 import { rename } from './rename.js';
@@ -38,4 +39,5 @@ export const features: readonly Feature[] = [
   selectionRanges,
   formatting,
   expectations,
+  intent,
 ];

@@ -1,0 +1,18 @@
+/** Shows beside the circuit what its readings tell: suspects, the reading to take next, where to put the probes. */
+import { Uri, ViewColumn, window, workspace } from 'vscode';
+import { locatedUri } from '../located.js';
+import type { Command } from './command.js';
+
+export const locateFault: Command = {
+  id: 'lugwork.locateFault',
+  run: async (_, asked) => {
+    const active = window.activeTextEditor?.document;
+    const circuit = typeof asked === 'string' ? Uri.parse(asked) : active?.languageId === 'lugwork' ? active.uri : undefined;
+    if (circuit === undefined) {
+      await window.showInformationMessage('Open a circuit first: its `measured` lines are what is looked at.');
+      return;
+    }
+    const document = await workspace.openTextDocument(locatedUri(circuit));
+    await window.showTextDocument(document, { viewColumn: ViewColumn.Beside, preserveFocus: true, preview: true });
+  },
+};

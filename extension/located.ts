@@ -1,0 +1,41 @@
+/** What the readings of a circuit tell, as a document of its own beside it that follows each reading written in. */
+import { EventEmitter, Uri, workspace, type Disposable, type TextDocumentContentProvider } from 'vscode';
+import type { ServerLink } from './server-link.js';
+
+const scheme = 'lugwork-located';
+
+/** The address of what is located for a circuit; its own address stands in the query. */
+export function locatedUri(circuit: Uri): Uri {
+  const name = circuit.path.slice(circuit.path.lastIndexOf('/') + 1).replace(/\.lug$/, '');
+  return Uri.from({ scheme, path: `/Faults of ${name}.txt`, query: circuit.toString() });
+}
+
+/** Registers the addresses; an open one is made anew when its circuit changes. */
+export function registerLocated(link: ServerLink): Disposable {
+  const changed = new EventEmitter<Uri>();
+  const provider: TextDocumentContentProvider = {
+    onDidChange: changed.event,
+    provideTextDocumentContent: async ({ query }) =>
+      (await link.request('lugwork/locate', { uri: query })) ?? 'The circuit cannot be read.',
+  };
+  const isOpen = (uri: Uri): boolean => workspace.textDocuments.some((document) => document.uri.toString() === uri.toString());
+  let waiting: ReturnType<typeof setTimeout> | undefined;
+  const registered = [
+    changed,
+    workspace.registerTextDocumentContentProvider(scheme, provider),
+    workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
+      if (document.languageId !== 'lugwork' || contentChanges.length === 0) return;
+      const uri = locatedUri(document.uri);
+      if (!isOpen(uri)) return;
+      // Between two letters of a reading nothing is to be said.
+      clearTimeout(waiting);
+      waiting = setTimeout(() => changed.fire(uri), 300);
+    }),
+  ];
+  return {
+    dispose: () => {
+      clearTimeout(waiting);
+      for (const one of registered) one.dispose();
+    },
+  };
+}

@@ -1,0 +1,30 @@
+/** What the client's own commands ask: the faults that the readings tell of, and the `expect` lines that can be written. */
+import { LSPErrorCodes, ResponseError } from 'vscode-languageserver';
+import { locatedText } from '../../../language/intent/index.js';
+import type { DocumentParams, ExpectationChoice } from '../../protocol.js';
+import { expectationChoices } from '../expectation-choices.js';
+import { locatedOf } from '../locating.js';
+import type { Feature } from './feature.js';
+
+export const intent: Feature = {
+  capabilities: {},
+  register({ connection, guard, workspace }) {
+    connection.onRequest(
+      'lugwork/locate',
+      guard.request<DocumentParams, string | null>('lugwork/locate', null, async ({ uri }, token) => {
+        const at = await workspace.snapshot(uri);
+        if (at === undefined) return null;
+        const located = await locatedOf(at.circuit, token);
+        if (located === undefined) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
+        return `${at.circuit.title ?? decodeURIComponent(uri.slice(uri.lastIndexOf('/') + 1))}\n\n${locatedText(located)}`;
+      }),
+    );
+    connection.onRequest(
+      'lugwork/expectationChoices',
+      guard.request<DocumentParams, readonly ExpectationChoice[]>('lugwork/expectationChoices', [], async ({ uri }) => {
+        const at = await workspace.snapshot(uri);
+        return at === undefined ? [] : expectationChoices(at);
+      }),
+    );
+  },
+};

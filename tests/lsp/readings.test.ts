@@ -1,0 +1,111 @@
+/** Readings in the editor: the lens over them, the next reading and what is proved as actions, the text of the faults; expectations to choose from. */
+import type { CodeAction, CodeLens, Range } from 'vscode-languageserver-protocol';
+import { expect, test } from 'vitest';
+import type { ExpectationChoice } from '../../server/protocol.js';
+import { twoPickups } from './circuits.js';
+import { startEditor, type Editor } from './harness.js';
+
+/** The neck's ground lead is loose: its position reads the track alone. */
+const looseNeck = `${twoPickups()}
+measured selector "bridge" : reads 6.62k
+meas<|>ured selector "neck" : reads 249k
+`;
+
+async function actionsAt(editor: Editor, uri: string, range: Range): Promise<readonly CodeAction[]> {
+  const only = ['refactor'];
+  return editor.ask('textDocument/codeAction', { textDocument: { uri }, range, context: { diagnostics: [], only } });
+}
+
+test('a lens over the first reading tells the likeliest suspect, and calls the command where the client has it', async () => {
+  const editor = await startEditor({ initialize: { initializationOptions: { answersFiles: true, locatesFaults: true } } });
+  const document = await editor.open('a.lug', looseNeck);
+  const lenses = await editor.ask<CodeLens[]>('textDocument/codeLens', document.id);
+  const lens = lenses.find(({ range }) => document.text.split('\n')[range.start.line]!.startsWith('measured'))!;
+  expect(lens.command!.title).toMatch(/^\d+ suspects?, the likeliest: .*neck/);
+  expect(lens.command).toMatchObject({ command: 'lugwork.locateFault', arguments: [document.uri] });
+});
+
+test('a lens of a client without the command is text alone', async () => {
+  const editor = await startEditor();
+  const document = await editor.open('a.lug', looseNeck);
+  const lenses = await editor.ask<CodeLens[]>('textDocument/codeLens', document.id);
+  expect(lenses.at(-1)!.command).toMatchObject({ command: '', title: expect.stringMatching(/suspect/) });
+});
+
+test('the next reading is written in to be filled, and once it is filled there are fewer suspects', async () => {
+  const editor = await startEditor();
+  const document = await editor.open('a.lug', looseNeck);
+  const at = { start: document.places[0]!, end: document.places[0]! };
+  const suspects = async (): Promise<number> => {
+    const text = await editor.ask<string>('lugwork/locate', { uri: document.uri });
+    return [...text.matchAll(/explains (\d+) of \1/g)].length;
+  };
+  const before = await suspects();
+  const action = (await actionsAt(editor, document.uri, at)).find(({ title }) => title.startsWith('take the next reading'))!;
+  await editor.apply(action.edit!);
+  const lines = editor.text(document.uri).split('\n');
+  const written = lines.findIndex((line) => line.endsWith(': reads ?'));
+  expect(lines[written - 1]).toBe('measured selector "neck" : reads 249k');
+  expect((await editor.diagnostics(document.uri)).filter(({ severity }) => severity === 1)).toEqual([]);
+  expect(await suspects()).toBe(before);
+  const start = { line: written, character: lines[written]!.length - 1 };
+  await editor.change(document.uri, [{ range: { start, end: { ...start, character: start.character + 1 } }, text: 'open' }]);
+  expect(await suspects()).toBeLessThan(before);
+});
+
+test('wires that readings prove and values that they give are written in', async () => {
+  const editor = await startEditor();
+  const document = await editor.open(
+    'a.lug',
+    `part neck : single-coil ? 2.4H 110pF
+part volume : pot 250k audio
+part output : jack
+wire volume.2 to output.tip
+wire volume.1 to output.sleeve
+wire neck.ground to volume.1
+meas<|>ured between neck.hot and volume.3 : reads short
+measured between neck.hot and neck.ground : reads 6.05k
+`,
+  );
+  const at = { start: document.places[0]!, end: document.places[0]! };
+  const titles = (await actionsAt(editor, document.uri, at)).map(({ title }) => title);
+  expect(titles).toContain('write what the readings prove: wire neck.hot to volume.3');
+  const wire = (await actionsAt(editor, document.uri, at)).find(({ title }) =>
+    title.startsWith('write what the readings prove'),
+  )!;
+  await editor.apply(wire.edit!);
+  expect(editor.text(document.uri)).toContain('wire neck.ground to volume.1\nwire neck.hot to volume.3\n');
+  const again = { start: { line: 7, character: 0 }, end: { line: 7, character: 0 } };
+  const value = (await actionsAt(editor, document.uri, again)).find(({ title }) => title.startsWith('write the value'))!;
+  expect(value.title).toMatch(/neck 6\.[0-9]+k$/);
+  await editor.apply(value.edit!);
+  expect(editor.text(document.uri)).toMatch(/^part neck : single-coil 6\.[0-9]+k 2\.4H 110pF$/m);
+});
+
+test('expectations to choose from: as it is now, and by the patterns that fit', async () => {
+  const editor = await startEditor();
+  const bare = twoPickups().replace(/^expect.*\n/gm, '');
+  const document = await editor.open('a.lug', bare);
+  const choices = await editor.ask<ExpectationChoice[]>('lugwork/expectationChoices', { uri: document.uri });
+  expect(choices.map(({ title }) => title)).toEqual([
+    'as it is now',
+    'as it is now, with the pots turned',
+    'by the pattern “neighbours”',
+  ]);
+  const [now] = choices as [ExpectationChoice];
+  await editor.apply({ changes: { [document.uri]: [{ range: now.edit.range, newText: now.edit.text }] } });
+  expect(await editor.diagnostics(document.uri)).toEqual([]);
+  expect(editor.text(document.uri)).toContain('expect selector "bridge" : sounds bridge, hum present');
+});
+
+test('a pattern is offered at the switch while nothing is expected yet', async () => {
+  const editor = await startEditor();
+  const bare = twoPickups({ 'part selector': 'part sel<|>ector' }).replace(/^expect.*\n/gm, '');
+  const document = await editor.open('a.lug', bare);
+  const at = { start: document.places[0]!, end: document.places[0]! };
+  const action = (await actionsAt(editor, document.uri, at)).find(({ title }) => title.includes('“neighbours”'))!;
+  expect(action.title).toBe('write expectations by the pattern “neighbours”');
+  await editor.apply(action.edit!);
+  expect(editor.text(document.uri)).toContain('sounds parallel(bridge, neck)');
+  expect((await actionsAt(editor, document.uri, at)).filter(({ title }) => title.includes('pattern'))).toEqual([]);
+});
