@@ -47,7 +47,7 @@ async function readingLens({ tree, circuit, uri }: Snapshot, token: Cancellation
   if (located === undefined) return [];
   const command = hasCommand ? { command: 'lugwork.locateFault', arguments: [uri] } : { command: '' };
   return [
-    { range: inFile(first.line, first.range) as CodeLens['range'], command: { title: locatedBriefly(located), ...command } },
+    { range: inFile(first.line, first.range), command: { title: locatedBriefly(located), ...command } },
   ];
 }
 
