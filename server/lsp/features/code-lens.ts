@@ -46,9 +46,7 @@ async function readingLens({ tree, circuit, uri }: Snapshot, token: Cancellation
   const located = await locatedOf(circuit, token);
   if (located === undefined) return [];
   const command = hasCommand ? { command: 'lugwork.locateFault', arguments: [uri] } : { command: '' };
-  return [
-    { range: inFile(first.line, first.range), command: { title: locatedBriefly(located), ...command } },
-  ];
+  return [{ range: inFile(first.line, first.range), command: { title: locatedBriefly(located), ...command } }];
 }
 
 function locatedBriefly({ suspects, readings, asWritten, estimates, proofs }: Located): string {
