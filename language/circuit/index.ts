@@ -8,3 +8,5 @@ export { BASES, COMMON_PROPERTIES } from './bases.js';
 export { intentSignature, looksSignature, topologySignature, valuesSignature } from './signature.js';
 /** What may stand in the braces of each kind of element inside a type. */
 export { ELEMENT_PROPERTIES, type PropertyWanted } from './element-properties.js';
+/** The circuit as JSON, its schema, and the way back. */
+export { circuitFromJson, circuitSchema, circuitToJson, type Addresses } from './interchange/index.js';

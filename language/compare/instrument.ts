@@ -77,9 +77,14 @@ function placesOf(circuit: Circuit, renamed: (text: string) => string): Readonly
       `channel ${[from, to].sort().join(' to ')}`,
       { text: [...metres(length, ''), ...metres(bore, 'bore ')].join(', '), range },
     ]),
-    ...circuit.plates.map(({ name, cavity, metal, shielded, range }): [string, Place] => [
+    ...circuit.plates.map(({ name, cavity, metal, shielded, thick, range }): [string, Place] => [
       `plate ${name}`,
-      { text: [`in ${cavity}`, ...(metal ? ['metal'] : []), ...(shielded ? ['shielded'] : [])].join(', '), range },
+      {
+        text: [`in ${cavity}`, ...(metal ? ['metal'] : []), ...(shielded ? ['shielded'] : []), ...metres(thick, 'thick ')].join(
+          ', ',
+        ),
+        range,
+      },
     ]),
   ];
   return new Map(places.map(([name, place]) => [renamed(name), place]));

@@ -4,6 +4,7 @@ import { resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { TextDecoder } from 'node:util';
 import type { Circuit } from '../../language/circuit/model.js';
+import { circuitFromJson } from '../../language/circuit/index.js';
 import { createProject, type Project } from '../../language/project.js';
 import { CannotRun, type Host } from './command.js';
 import { findFiles, reason } from './files.js';
@@ -40,9 +41,35 @@ export function readFiles(operands: readonly string[], host: Host): ReadFiles {
   return { files, isComplete, passedOver: found.passedOver };
 }
 
-/** A project over the disk. */
+/** A project over the disk; a file whose name ends in `.json` is a circuit that `lugwork circuit` wrote. */
 export function diskProject(): Project {
-  return createProject({ read: readUri });
+  const project = createProject({ read: readUri });
+  const written = new Map<string, Circuit>();
+  return {
+    ...project,
+    circuit(uri) {
+      if (!uri.endsWith('.json')) return project.circuit(uri);
+      const circuit = written.get(uri) ?? writtenCircuit(uri);
+      written.set(uri, circuit);
+      return circuit;
+    },
+  };
+}
+
+/** Throws `CannotRun` where the file holds no circuit. */
+function writtenCircuit(uri: string): Circuit {
+  const path = fileURLToPath(uri);
+  const read = readText(path);
+  if ('problem' in read) throw new CannotRun(`${path}: ${read.problem}`);
+  let json: unknown;
+  try {
+    json = JSON.parse(read.text);
+  } catch {
+    throw new CannotRun(`${path} is no circuit: it is not JSON`);
+  }
+  const circuit = circuitFromJson(json, { uriOf: (name) => (/^[a-z]{2,}:/i.test(name) ? name : new URL(name, uri).href) });
+  if ('problem' in circuit) throw new CannotRun(`${path} is no circuit: ${circuit.problem}`);
+  return circuit.circuit;
 }
 
 /** A project over the disk in which one file has another text. */

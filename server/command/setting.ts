@@ -17,6 +17,7 @@ export function chosenSetting(call: Call, file: SourceFile, circuit: Circuit): S
 }
 
 function parseSetting(words: string, file: SourceFile, circuit: Circuit): Setting {
+  if (file.path.endsWith('.json')) throw new CannotRun(`--set needs the text of the circuit, and ${file.path} is not one`);
   const ending = file.text.endsWith('\n') ? '' : '\n';
   const line = (file.text + ending).split('\n').length - 1;
   const asked = projectWith(file.uri, `${file.text}${ending}expect ${words} : silent\n`).circuit(file.uri)!;

@@ -16,7 +16,8 @@ try {
   stale += bring(new Map([pagesModule()]));
   const { grammarFile } = await importTs('extension/scripts/grammar.ts');
   const { manifestFile } = await importTs('extension/scripts/manifest.ts');
-  stale += bring(new Map([grammarFile(), manifestFile(root)]));
+  const { schemaFile } = await importTs('server/docs/schema.ts');
+  stale += bring(new Map([grammarFile(), manifestFile(root), schemaFile()]));
   // The documents show what the code says, so they come when the code is fresh.
   const { documents } = await importTs('server/docs/main.ts');
   stale += bring(await documents(root));

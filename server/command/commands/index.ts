@@ -1,6 +1,7 @@
 /** The subcommands, in the order in which the help lists them. */
 import type { Command } from '../command.js';
 import { check } from './check.js';
+import { circuit } from './circuit.js';
 import { compare } from './compare.js';
 import { draw } from './draw.js';
 import { expect } from './expect.js';
@@ -22,6 +23,7 @@ export const commands: readonly Command[] = [
   sheet,
   substitute,
   compare,
+  circuit,
   locate,
   format,
 ];
