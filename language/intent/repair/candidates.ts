@@ -25,19 +25,31 @@ export function candidates(wiring: Wiring, classes: Int32Array, ring: Ring = any
 
 function moves({ circuit, mentions, nameable, at }: Wiring, classes: Int32Array, ring: Ring): readonly Change[] {
   const ground = circuit.output === undefined ? -1 : classes[circuit.output.sleeve];
+  const waits = circuit.lugs.map(({ id }) => freeness(circuit, at, id) === 2);
   return mentions.flatMap((mention) => {
     const best = new Map<number, Change>();
+    const homeward = comesFromMetal(circuit, mention) ? 0.8 : 0;
     const level = levelOf(circuit, mention, ring);
     // An end may be written at another lug of the net it is taken from: taken off, it can leave a part of that net behind.
     for (const { id } of nameable) {
       if (!ring.holds(level, ring.level(id))) continue;
       if (id === mention.lug || joinsItself(circuit, mention, id)) continue;
       const onto = classes[id] === ground ? groundCost(circuit, id) : 0.05 * at[id]!.length + leadCost(circuit, id);
-      const cost = moveCost(circuit, mention.lug, id) + onto;
+      // What waits for a wire is likelier meant than what has some; and what comes from metal belongs on ground.
+      const meant = (waits[id] === true ? 0.6 : 0) + (classes[id] === ground && circuit.lugs[id]!.takesMany ? homeward : 0);
+      const cost = moveCost(circuit, mention.lug, id) + onto - meant;
       const known = best.get(classes[id]!);
       if (known === undefined || cost < known.cost) best.set(classes[id]!, { kind: 'move', moves: [{ mention, to: id }], cost });
     }
     return [...best.values()];
+  });
+}
+
+/** True for a wire whose other end is on a case, a frame, a bridge, or a lead called ground. */
+function comesFromMetal(circuit: Circuit, { ends }: Mention): boolean {
+  return ends.every(({ joint, side }) => {
+    const { metal, name } = circuit.lugs[circuit.joints[joint]![side === 'a' ? 'b' : 'a']]!;
+    return metal || name === 'ground';
   });
 }
 
@@ -183,13 +195,22 @@ function additions({ circuit, nameable, at }: Wiring, classes: Int32Array, ring:
       if (x === y || !ring.holds(levels[i]!, levels[j]!)) continue;
       const key = Math.min(x, y) * classes.length + Math.max(x, y);
       const free = Math.max(waiting[i]!, waiting[j]!);
-      const near = 0.3 - kinship(a, b);
-      const cost = 4 - free + near + partnerCost(a, b, at);
+      const kin = kinship(a, b);
+      const near = 0.3 - kin;
+      const cost = 4 - free + near + partnerCost(a, b, at) + (kin < 0.3 && isStranded(circuit, at, a, b) ? 0.6 : 0);
       const known = best.get(key);
       if (known === undefined || cost < known.cost) best.set(key, { kind: 'add', moves: [], adds: inOrder(a, b, at), cost });
     }
   }
   return [...best.values()];
+}
+
+/** One waits for a wire, and on the other, which serves nothing by itself, ends a single one: that end is likelier to be moved. */
+function isStranded(circuit: Circuit, at: Wiring['at'], a: Lug, b: Lug): boolean {
+  const [free, other] = at[a.id]!.length === 0 ? [a, b] : [b, a];
+  if (at[free.id]!.length > 0 || at[other.id]!.length !== 1 || other.metal) return false;
+  const { family } = circuit.parts[other.part]!;
+  return family === 'switch' || family === 'control';
 }
 
 /** From the lug that waits for a wire to the one that has some, from a part's lug to a place where many meet. */

@@ -29,11 +29,11 @@ export function trackMarks(view: View, track: Track): number {
 function toneMarks(view: View, nets: readonly number[], cold: number, full: number): number {
   const signals = nets.filter((net) => net !== cold && net !== view.ground && view.members(net).length > 1);
   let marks = cold === full ? 0.8 : 0;
-  if (new Set(signals).size > 1) marks += 0.8;
+  if (new Set(signals).size > 1) marks += 1.4;
   const { inputs } = view;
-  if (signals.some((net) => net === view.tip && !inputs.includes(net))) marks += 0.6;
+  if (signals.some((net) => net === view.tip && !inputs.includes(net))) marks += 1.2;
   else if (inputs.length > 0 && !signals.some((net) => inputs.includes(net)))
-    marks += signals.some((net) => isThrow(view, net)) ? 0.5 : 0.8;
+    marks += signals.some((net) => isThrow(view, net)) ? 0.5 : 1.2;
   return marks;
 }
 

@@ -11,18 +11,19 @@ import { trackMarks } from './track-usage.js';
  * weights are judgements of common practice on the scale of the costs of changes, where a lug further along is a fifth.
  */
 export function marksByPart(circuit: Circuit, classes: Int32Array): Float64Array {
-  const view = createView(circuit, classes);
+  const view = createView(circuit, classes, polesIn(circuit));
   const marks = new Float64Array(circuit.parts.length + 1);
   const note: Note = (part, mark) => void (marks[part] = marks[part]! + mark);
   marks[circuit.parts.length] = redundant(view);
   oddSiblings(view, note);
   switchMarks(view, note);
+  oddPlaces(view, note);
   leadMarks(circuit, note);
   for (const element of circuit.elements) {
     if (element.kind === 'track') note(element.part, trackMarks(view, element));
     // Whoever buys a part does not bridge it.
     else if (view.of(element.a) === view.of(element.b)) note(element.part, 2);
-    else if (element.kind === 'capacitor' && lies(view, element.a, element.b)) note(element.part, 1.2);
+    else if (element.kind === 'capacitor' && lies(view, element.a, element.b)) note(element.part, 1.8);
     else if (element.kind === 'capacitor' || element.kind === 'resistor') note(element.part, behind(view, element.a, element.b));
   }
   for (const part of circuit.parts) if (part.family === 'pickup') note(part.id, pickupMarks(view, part.lugs));
@@ -59,7 +60,7 @@ function lies({ of, ground, tip, isSource }: View, a: LugId, b: LugId): boolean 
 /** A branch that hangs on the output's side of a volume, where its input's side is free: it belongs before the volume, or across it. */
 function behind({ of, ground, tip, inputs }: View, a: LugId, b: LugId): number {
   const other = of(a) === tip ? of(b) : of(b) === tip ? of(a) : -1;
-  return other >= 0 && other !== ground && inputs.length > 0 && !inputs.includes(tip) && !inputs.includes(other) ? 0.4 : 0;
+  return other >= 0 && other !== ground && inputs.length > 0 && !inputs.includes(tip) && !inputs.includes(other) ? 1 : 0;
 }
 
 /** The lead called hot on ground, the one called ground not. */
@@ -87,7 +88,31 @@ function oddSiblings(view: View, note: Note): void {
     const all = sizes.reduce((sum, size) => sum + size, 0);
     const most = Math.max(...sizes);
     if (all < 3 || most <= all / 2) continue;
-    for (const parts of nets.values()) if (parts.length < most) for (const part of parts) note(part, 0.6);
+    for (const parts of nets.values()) if (parts.length < most) for (const part of parts) note(part, 0.9);
+  }
+}
+
+/** Capacitors that a pole chooses among lie on its throws; the one that does not is odd. */
+function oddPlaces({ circuit, of }: View, note: Note): void {
+  const throws = new Map<number, number>();
+  polesIn(circuit).forEach((pole, index) => {
+    if (pole.common !== undefined && pole.throws.length > 2) for (const lug of pole.throws) throws.set(of(lug), index);
+  });
+  const groups = new Map<string, { readonly part: PartId; readonly pole: number }[]>();
+  for (const { family, type, lugs, id } of circuit.parts) {
+    if (family !== 'passive') continue;
+    for (const lug of lugs) {
+      const key = `${type}.${circuit.lugs[lug]!.name}`;
+      const there = groups.get(key) ?? groups.set(key, []).get(key)!;
+      there.push({ part: id, pole: throws.get(of(lug)) ?? -1 });
+    }
+  }
+  for (const places of groups.values()) {
+    for (const pole of new Set(places.map((one) => one.pole))) {
+      const here = places.filter((one) => one.pole === pole).length;
+      if (pole < 0 || here < 3 || here <= places.length / 2) continue;
+      for (const one of places) if (one.pole !== pole) note(one.part, 0.9);
+    }
   }
 }
 
@@ -148,16 +173,20 @@ function isAcross(circuit: Circuit, { a, b }: Joint): boolean {
 /** Wires go from lug to lug: not onto the lead of a part that stands between two lugs, nor on from the end of a pickup's lead. */
 function leadMarks(circuit: Circuit, note: Note): void {
   const onPickups = new Map<LugId, number>();
+  let onTip = 0;
   for (const joint of circuit.joints) {
     if (joint.kind !== 'wire' && joint.kind !== 'solder') continue;
     for (const lug of [joint.a, joint.b]) {
       const { part: id, metal } = circuit.lugs[lug]!;
       const part = circuit.parts[id]!;
       if (part.inPlace && leadOf(circuit, joint) !== id) note(id, 0.8);
+      if (part.family === 'jack' && circuit.output?.tip === lug) onTip++;
       if (part.family === 'pickup' && !metal) onPickups.set(lug, (onPickups.get(lug) ?? 0) + 1);
     }
   }
-  for (const [lug, count] of onPickups) note(circuit.lugs[lug]!.part, 0.4 * (count - 1));
+  // One wire goes to the jack; what else is wanted there ends on the controls.
+  if (onTip > 1) note(circuit.output!.part, 0.6 * (onTip - 1));
+  for (const [lug, count] of onPickups) note(circuit.lugs[lug]!.part, 0.8 * (count - 1));
 }
 
 /** Wires that join what is joined already: seldom on the signal, often on ground. */
@@ -182,6 +211,8 @@ function switchMarks(view: View, note: Note): void {
     if (pole.common === undefined || !isWired(pole.common)) continue;
     const used = pole.throws.filter(isWired);
     note(pole.device.part, 0.2 * (pole.throws.length - used.length));
+    // The one throw that is left over of many is the likeliest to wait for something.
+    if (used.length > 2 && pole.throws.length - used.length === 1) note(pole.device.part, 0.4);
     if (used.some((lug) => of(lug) === of(pole.common!))) note(pole.device.part, 0.4);
     if (isTurned(view, pole)) note(pole.device.part, 0.5);
   }

@@ -1,4 +1,5 @@
 /** The joints of a circuit as one looks at them on the bench, the switches left out. */
+import type { Pole } from '../../checks/facts/poles.js';
 import type { Circuit, LugId } from '../../circuit/model.js';
 
 export interface View {
@@ -12,13 +13,13 @@ export interface View {
   readonly tip: number;
   /** True for a class on which a pickup has a lead. */
   readonly isSource: (klass: number) => boolean;
-  /** Classes from which a capacitor leads to ground. */
+  /** Classes from which a capacitor leads to ground, be it one that a pole chooses. */
   readonly drained: ReadonlySet<number>;
   /** Classes at which a volume takes its input: the far end of a track whose other end is on ground, or its wiper where a pickup is on that. */
   readonly inputs: readonly number[];
 }
 
-export function createView(circuit: Circuit, classes: Int32Array): View {
+export function createView(circuit: Circuit, classes: Int32Array, poles: readonly Pole[]): View {
   const members = new Map<number, LugId[]>();
   for (let lug = 0; lug < classes.length; lug++) {
     const here = members.get(classes[lug]!);
@@ -42,6 +43,12 @@ export function createView(circuit: Circuit, classes: Int32Array): View {
     const wiper = of(element.wiper);
     inputs.push(sources.has(wiper) && !sources.has(far) ? wiper : far);
   }
+  const chosen = poles.flatMap(({ common, throws }) =>
+    common !== undefined && of(common) !== ground && throws.some((lug) => drained.has(of(lug)) && !sources.has(of(lug)))
+      ? [of(common)]
+      : [],
+  );
+  for (const klass of chosen) drained.add(klass);
   return {
     circuit,
     of,
