@@ -160,6 +160,8 @@ export interface SheetAnswer {
   readonly faults: number;
   /** How many instruments are built alike. */
   readonly batch: number;
+  /** True for the file of one instrument. */
+  readonly isRecord: boolean;
 }
 
 export interface SheetPageParams extends DocumentParams {

@@ -4,6 +4,7 @@ import { createLatest } from '../preview/latest.js';
 import type { ServerLink } from '../server-link.js';
 import { openPage, opensOutside, savePage } from './print.js';
 import type { FromSheet, SheetState, ToSheet } from './protocol.js';
+import { openRecord } from './record.js';
 import type { Ticks } from './ticks.js';
 
 export interface SheetPanel {
@@ -25,7 +26,7 @@ export function createSheetPanel(
 ): SheetPanel {
   const uri = Uri.parse(first.uri, true);
   let state = first;
-  let shown: Pick<Extract<ToSheet, { kind: 'sheet' }>, 'sheet' | 'batch'> | undefined;
+  let shown: Pick<Extract<ToSheet, { kind: 'sheet' }>, 'sheet' | 'batch' | 'isRecord'> | undefined;
   let banner: ToSheet = { kind: 'banner', text: '' };
   let isReady = false;
 
@@ -46,7 +47,7 @@ export function createSheetPanel(
     if (link.state !== 'ready' && link.state !== 'checking') return;
     const answer = await link.request('lugwork/sheet', { uri: first.uri, evenBroken: shown === undefined });
     if (answer === null) return tellBanner('The circuit cannot be read.');
-    const { faults, batch, sheet } = answer;
+    const { faults, batch, isRecord, sheet } = answer;
     const many = faults === 1 ? 'a fault' : `${faults} faults`;
     tellBanner(
       faults === 0
@@ -54,10 +55,10 @@ export function createSheetPanel(
         : `The text has ${many}. ${sheet === undefined ? 'This is the last sheet from before.' : 'The sheet holds what could be made out: do not build by it.'}`,
     );
     if (sheet === undefined) return;
-    shown = faults === 0 ? { sheet, batch } : undefined;
+    shown = faults === 0 ? { sheet, batch, isRecord } : undefined;
     const number = Math.min(Math.max(1, state.number), Math.max(1, batch));
     state = { ...state, number };
-    post({ kind: 'sheet', state, sheet, batch, done: ticks.of(state.uri, number) });
+    post({ kind: 'sheet', state, sheet, batch, isRecord, done: ticks.of(state.uri, number) });
   }, failed);
 
   const page = (form: 'html' | 'markdown'): Promise<string | null> =>
@@ -88,6 +89,8 @@ export function createSheetPanel(
         return print();
       case 'save':
         return save();
+      case 'record':
+        return openRecord(uri, state.number, ticks.of(state.uri, state.number));
       case 'failed':
         return failed(new Error(message.message));
     }

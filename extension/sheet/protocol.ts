@@ -15,6 +15,8 @@ export type ToSheet =
       readonly state: SheetState;
       readonly sheet: Sheet;
       readonly batch: number;
+      /** True for the file of one instrument. */
+      readonly isRecord: boolean;
       /** Keys of the rows that are ticked on this instrument. */
       readonly done: readonly string[];
     }
@@ -29,5 +31,7 @@ export type FromSheet =
   | { readonly kind: 'number'; readonly number: number }
   | { readonly kind: 'print' }
   | { readonly kind: 'save' }
+  /** Begin a record beside the circuit with what is ticked, or open the one that is there. */
+  | { readonly kind: 'record' }
   /** Something in the panel failed; for the log. */
   | { readonly kind: 'failed'; readonly message: string };

@@ -2,7 +2,7 @@
 import type { Arrangement, Circuit } from '../circuit/model.js';
 import { controlEffects, positionTable, type ControlRole, type PositionRow } from '../electrics/index.js';
 import { mergedRows } from './merge-rows.js';
-import { listed, sentence } from './say.js';
+import { listed, sentence, titleOf } from './say.js';
 import type { Block, Section, Sheet } from './sheet-model.js';
 
 /** The page as a sheet, for the same renderers. */
@@ -29,7 +29,7 @@ export function playerPage(circuit: Circuit): Sheet {
   ];
   const by = [record?.by, record?.date].filter((text) => text !== undefined).join(', ');
   return {
-    title: titleOf(circuit),
+    title: titleOf(circuit, record?.number, 'Your instrument'),
     fields: [],
     cautions: [
       'The strings are joined to the amplifier for quiet. A faulty amplifier or mains outlet can make that lethal: have them tested by a licensed electrician, use a protected outlet, and follow the local code.',
@@ -40,13 +40,6 @@ export function playerPage(circuit: Circuit): Sheet {
       ...sections.filter(({ blocks }) => blocks.length > 0),
     ],
   };
-}
-
-function titleOf({ title, batch, record }: Circuit): string {
-  const name = title ?? 'Your instrument';
-  return record === undefined || Math.max(batch, record.number) < 2
-    ? name
-    : `${name}, ${record.number} of ${Math.max(batch, record.number)}`;
 }
 
 function positionBlocks(circuit: Circuit): Block[] {

@@ -45,3 +45,10 @@ export function sentence(text: string): string {
 export function farEnd(joint: Joint, lug: LugId): LugId {
   return joint.a === lug ? joint.b : joint.a;
 }
+
+/** The instrument's name, with its number among those that are built alike. */
+export function titleOf({ title, batch }: Circuit, number: number | undefined, fallback: string): string {
+  const name = title ?? fallback;
+  if (number === undefined || (batch < 2 && number < 2)) return name;
+  return number > batch ? `${name}, instrument ${number}` : `${name}, ${number} of ${batch}`;
+}

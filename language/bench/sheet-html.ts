@@ -45,8 +45,8 @@ function isWide({ blocks }: Section): boolean {
 function sectionHtml(section: Section): string {
   const { title, blocks, isSub, isFresh } = section;
   const tag = isSub === true ? 'h3' : 'h2';
-  const look = isWide(section) ? ' class="wide"' : isFresh === true ? ' class="fresh"' : '';
-  return `<section${look}><${tag}>${safe(title)}</${tag}>\n${blocks.map(blockHtml).join('\n')}\n</section>`;
+  const look = isWide(section) ? 'wide' : isFresh === true ? 'fresh' : section.isSmall === true ? 'small' : '';
+  return `<section${look === '' ? '' : ` class="${look}"`}><${tag}>${safe(title)}</${tag}>\n${blocks.map(blockHtml).join('\n')}\n</section>`;
 }
 
 function blockHtml(block: Block): string {
@@ -64,7 +64,9 @@ function blockHtml(block: Block): string {
         ...blanks.map((head) => `<th class="blank">${safe(head)}</th>`),
       ];
       const row = (cells: readonly string[]): string =>
-        `<tr${isTotal(cells) ? ' class="total"' : ''}>${cells.map((cell) => `<td${shortClass(cell)}>${safe(cell)}</td>`).join('')}${blanks.map(() => '<td class="blank"></td>').join('')}</tr>`;
+        isTotal(cells)
+          ? totalHtml(cells, heads.length)
+          : `<tr>${cells.map((cell) => `<td${shortClass(cell)}>${safe(cell)}</td>`).join('')}${blanks.map(() => '<td class="blank"></td>').join('')}</tr>`;
       return `<table><thead><tr>${heads.join('')}</tr></thead><tbody>${block.rows.map(row).join('\n')}</tbody></table>`;
     }
     case 'picture':
@@ -95,6 +97,11 @@ function withNames(text: string, names: readonly string[]): string {
 /** Short words are not broken in a narrow column. */
 function shortClass(text: string): string {
   return text.length <= 12 ? ' class="short"' : '';
+}
+
+/** A sum takes the rest of its row, so that it makes no column wide. */
+function totalHtml([first = '', name = '', sum = '']: readonly string[], columns: number): string {
+  return `<tr class="total"><td>${safe(first)}</td><td>${safe(name)}</td><td colspan="${columns - 2}">${safe(sum)}</td></tr>`;
 }
 
 function isTotal(cells: readonly string[]): boolean {

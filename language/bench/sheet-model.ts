@@ -37,6 +37,8 @@ export interface Section {
   readonly isSub?: boolean;
   /** Begins on a fresh page. */
   readonly isFresh?: boolean;
+  /** For reference: set small. */
+  readonly isSmall?: boolean;
 }
 
 export interface Sheet {

@@ -20,7 +20,7 @@ thead { display: table-header-group; }
 tr { break-inside: avoid; }
 .blank { width: 22mm; }
 .short { white-space: nowrap; overflow-wrap: normal; }
-.total td { font-weight: 600; white-space: nowrap; }
+.total td { font-weight: 600; }
 .ticks td { border-width: 0 0 0.2mm; padding: 1.3mm 1.6mm; font-size: 11.5pt; }
 .ticks .box { width: 8mm; }
 .ticks .box b { display: block; width: 4.5mm; height: 4.5mm; border: 0.4mm solid #000; font: 700 11pt/3.6mm sans-serif; text-align: center; }
@@ -32,6 +32,7 @@ tr.head { break-after: avoid; }
 figure { margin: 2mm 0; break-inside: avoid; text-align: center; }
 figure svg { max-width: 100%; max-height: 150mm; height: auto; }
 .fresh { break-before: page; }
+.small ul { font-size: 9pt; line-height: 1.25; }
 @page wide { size: landscape; margin: 12mm; }
 .wide { page: wide; break-before: page; break-after: page; }
 .wide figure svg { width: 100%; max-height: 165mm; }

@@ -8,7 +8,7 @@ import type { Stage, Step } from './plan.js';
 import { groundList, tapTest } from './readings.js';
 import { meterBlocks, tapBlocks } from './sheet-tests.js';
 import { cutBlocks, leadBlocks, partsBlocks, roomBlocks, sleeveBlocks } from './sheet-lists.js';
-import { label, millimetres, sentence } from './say.js';
+import { label, millimetres, sentence, titleOf } from './say.js';
 import type { Block, Section, Sheet, TickRow } from './sheet-model.js';
 import { workOf } from './work.js';
 
@@ -43,10 +43,10 @@ export function benchSheet(circuit: Circuit, asked: SheetOptions = {}): Sheet {
     { title: 'Tap test', blocks: tapBlocks(circuit), isSub: true },
     ...plan.stages.filter(({ kind }) => kind === 'close').map((stage) => stageSection(circuit, stage)),
     { title: 'Last checks, before the strings and after', blocks: finalBlocks(circuit), isSub: true },
-    { title: 'Why in this order', blocks: whyBlocks(circuit), isSub: true },
+    { title: 'Why in this order', blocks: whyBlocks(circuit), isSub: true, isSmall: true },
   ];
   return {
-    title: titleOf(circuit, options.number),
+    title: titleOf(circuit, options.number, 'Bench sheet'),
     fields: [
       ...(options.number === undefined ? [circuit.batch > 1 ? `Instrument (of ${circuit.batch})` : 'Instrument'] : []),
       circuit.record?.date === undefined ? 'Date' : `Date: ${circuit.record.date}`,
@@ -61,11 +61,6 @@ export function benchSheet(circuit: Circuit, asked: SheetOptions = {}): Sheet {
 function withRecord({ record }: Circuit, options: SheetOptions): SheetOptions {
   if (record === undefined) return options;
   return { ...options, number: record.number, done: new Set([...record.done, ...(options.done ?? [])]) };
-}
-
-function titleOf({ title, batch }: Circuit, number: number | undefined): string {
-  const name = title ?? 'Bench sheet';
-  return number === undefined || (batch < 2 && number < 2) ? name : `${name}, ${number} of ${Math.max(batch, number)}`;
 }
 
 function ticked(section: Section, done: ReadonlySet<string> | undefined): Section {

@@ -17,7 +17,12 @@ export function registerSheet({ connection, guard, workspace }: Service, host: S
       if (circuit === undefined) return null;
       const faults = faultsOf(circuit);
       const isWanted = faults === 0 || evenBroken;
-      return { faults, batch: circuit.batch, ...(isWanted ? { sheet: benchSheet(circuit, { withoutDrawing: true }) } : {}) };
+      return {
+        faults,
+        batch: circuit.batch,
+        isRecord: circuit.record !== undefined,
+        ...(isWanted ? { sheet: benchSheet(circuit, { withoutDrawing: true }) } : {}),
+      };
     }),
   );
   connection.onRequest(

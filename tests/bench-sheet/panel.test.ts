@@ -70,7 +70,14 @@ async function send(message: ToSheet): Promise<void> {
 async function show(circuit: string, done: readonly string[] = [], number = 1): Promise<void> {
   const made = circuitOf(circuit);
   const sheet = benchSheet(made, { withoutDrawing: true });
-  await send({ kind: 'sheet', state: { uri: 'file:///circuits/no-17.lug', number }, sheet, batch: made.batch, done });
+  await send({
+    kind: 'sheet',
+    state: { uri: 'file:///circuits/no-17.lug', number },
+    sheet,
+    batch: made.batch,
+    isRecord: made.record !== undefined,
+    done,
+  });
   await page.locator('.progress', { hasText: `${new Set(done).size} of` }).waitFor();
 }
 async function sent<K extends FromSheet['kind']>(kind: K): Promise<Extract<FromSheet, { kind: K }>[]> {
@@ -143,6 +150,18 @@ describe('what is done', () => {
     await show(text.replace('"Alder Lane no. 17"', '"Alder Lane no. 17" { batch 3 }'), [], 2);
     expect(await page.locator('h1').textContent()).toBe('Alder Lane no. 17, 2 of 3');
     expect(await page.evaluate('window.kept')).toEqual({ uri: 'file:///circuits/no-17.lug', number: 2 });
+  });
+
+  test('what the record ticks is ticked and taken back in the record alone', async () => {
+    const made = benchSheet(circuitOf(text), { withoutDrawing: true, done: new Set(['seat bridge']) });
+    await send({ kind: 'sheet', state: { uri: 'file:///x.lug', number: 2 }, sheet: made, batch: 3, isRecord: true, done: [] });
+    await page.locator('.progress', { hasText: '1 of' }).waitFor();
+    expect(await page.locator('input[data-key="seat bridge"]').isDisabled()).toBe(true);
+    expect(await page.getByRole('button', { name: 'Record' }).isVisible()).toBe(false);
+    expect(await page.getByLabel('Instrument').isVisible()).toBe(false);
+    await show(text);
+    await page.getByRole('button', { name: 'Record' }).click();
+    expect(await sent('record')).toHaveLength(1);
   });
 
   test('printing and saving are asked for by buttons', async () => {

@@ -19,6 +19,7 @@ const number = element('select', {});
 const numbers = element('label', { class: 'numbers', hidden: true }, 'Instrument ', number);
 const printing = element('button', { type: 'button' }, 'Print');
 const saving = element('button', { type: 'button' }, 'Save…');
+const recording = element('button', { type: 'button' }, 'Record…');
 const cautions = element('section', { class: 'cautions', 'aria-label': 'Cautions' });
 const content = element('div', {});
 const main = element(
@@ -26,7 +27,7 @@ const main = element(
   {},
   banner,
   title,
-  element('div', { class: 'tools' }, numbers, progress, printing, saving),
+  element('div', { class: 'tools' }, numbers, progress, printing, saving, recording),
   cautions,
   content,
 );
@@ -35,6 +36,7 @@ document.body.append(main);
 number.addEventListener('change', () => send({ kind: 'number', number: Number(number.value) }));
 printing.addEventListener('click', () => send({ kind: 'print' }));
 saving.addEventListener('click', () => send({ kind: 'save' }));
+recording.addEventListener('click', () => send({ kind: 'record' }));
 
 const boxes = (): HTMLInputElement[] => [...content.querySelectorAll<HTMLInputElement>('input[type=checkbox]')];
 
@@ -65,8 +67,14 @@ content.addEventListener('keydown', (event) => {
   if (event.key === 'Enter') {
     if (!box.checked) box.click();
     goTo(all.find((one, i) => i > at && !one.checked));
-  } else if (event.key === 'ArrowDown') goTo(all[at + 1]);
-  else if (event.key === 'ArrowUp') goTo(all[at - 1]);
+  } else if (event.key === 'ArrowDown') goTo(all.slice(at + 1).find((one) => !one.disabled));
+  else if (event.key === 'ArrowUp')
+    goTo(
+      all
+        .slice(0, at)
+        .reverse()
+        .find((one) => !one.disabled),
+    );
   else return;
   event.preventDefault();
 });
@@ -75,12 +83,13 @@ function goTo(box: HTMLInputElement | undefined): void {
   box?.closest('li')?.scrollIntoView({ block: 'nearest' });
 }
 
-function show({ state, sheet, batch, done }: Extract<ToSheet, { kind: 'sheet' }>): void {
+function show({ state, sheet, batch, isRecord, done }: Extract<ToSheet, { kind: 'sheet' }>): void {
   editor.setState(state);
   const kept = document.activeElement instanceof HTMLInputElement ? document.activeElement.dataset.key : undefined;
   const scrolled = document.documentElement.scrollTop;
-  title.textContent = batch > 1 ? `${sheet.title}, ${state.number} of ${batch}` : sheet.title;
-  numbers.hidden = batch < 2;
+  title.textContent = batch > 1 && !isRecord ? `${sheet.title}, ${state.number} of ${batch}` : sheet.title;
+  numbers.hidden = batch < 2 || isRecord;
+  recording.hidden = isRecord;
   number.replaceChildren(...Array.from({ length: batch }, (_, i) => element('option', { value: i + 1 }, String(i + 1))));
   number.value = String(state.number);
   cautions.replaceChildren(

@@ -15,7 +15,7 @@ function blockOf(block: Block, title: string, done: ReadonlySet<string>): HTMLEl
     case 'list':
       return element('ul', {}, ...block.items.map((item) => element('li', {}, item)));
     case 'ticks':
-      return element('ul', { class: 'ticks' }, ...block.rows.map((row) => rowOf(row, done.has(row.key))));
+      return element('ul', { class: 'ticks' }, ...block.rows.map((row) => rowOf(row, done.has(row.key) || row.isDone === true)));
     case 'table': {
       const head = (text: string): HTMLElement => (text === '' ? element('td', {}) : element('th', { scope: 'col' }, text));
       const rows = block.rows.map((cells) => element('tr', {}, ...cells.map((cell) => element('td', {}, cell))));
@@ -32,10 +32,15 @@ function blockOf(block: Block, title: string, done: ReadonlySet<string>): HTMLEl
   }
 }
 
-function rowOf({ key, number, text, why, isTest, isHead, names }: TickRow, isDone: boolean): HTMLElement {
+function rowOf({ key, number, text, why, isTest, isHead, isDone: isRecorded, names }: TickRow, isDone: boolean): HTMLElement {
   if (isHead === true) return element('li', { class: 'head' }, text);
   const box = element('input', { type: 'checkbox', 'data-key': key });
   box.checked = isDone;
+  // What the record says is taken back in the record.
+  if (isRecorded === true) {
+    box.disabled = true;
+    box.title = 'ticked in the record';
+  }
   const pieces = namedPieces(text, names ?? []).map((piece) => (piece.isName ? element('b', {}, piece.text) : piece.text));
   const words = [
     ...(number === '' ? [] : [element('span', { class: 'number' }, `${number}.`), ' ']),

@@ -73,6 +73,17 @@ async function saved(screen: Screen): Promise<void> {
     if (!page.includes(words)) throw new Error(`the page holds no ${words}`);
 }
 
+/** A record is begun with the ticks, and its own sheet has them. */
+async function recorded(screen: Screen): Promise<void> {
+  await panelOf(screen).getByRole('button', { name: 'Record' }).click();
+  const place = join(screen.folder, 'workspace', 'two-pickups.no-1.lug');
+  await screen.page
+    .locator('.monaco-editor[data-uri$="two-pickups.no-1.lug"] .view-line', { hasText: 'record' })
+    .first()
+    .waitFor();
+  if (!/^ {2}done "/m.test(readFileSync(place, 'utf8'))) throw new Error('the record holds no tick');
+}
+
 /** Editors with the sheet, one a theme; the web host last. */
 export const sheetGroups: readonly Group[] = [
   {
@@ -81,7 +92,7 @@ export const sheetGroups: readonly Group[] = [
   },
   {
     options: { host: 'node', size, settings: theme('Default High Contrast') },
-    pictures: { 'sheet-reloaded': reloaded, 'sheet-saved': saved },
+    pictures: { 'sheet-reloaded': reloaded, 'sheet-saved': saved, 'sheet-recorded': recorded },
   },
   { options: { host: 'node', size, settings: theme('Default Dark Modern') }, pictures: { 'sheet-dark': opened } },
   { options: { host: 'web', size }, pictures: { 'web-sheet': opened } },
