@@ -36,6 +36,7 @@ export function benchSheet(circuit: Circuit, asked: SheetOptions = {}): Sheet {
     { title: 'Heat-shrink', blocks: sleeveBlocks(circuit), isSub: true },
     { title: 'Leads that come with their parts', blocks: leadBlocks(circuit), isSub: true },
     { title: 'Channels and room', blocks: roomBlocks(circuit), isSub: true },
+    { title: 'Why in this order', blocks: whyBlocks(circuit), isSub: true, isSmall: true },
     { title: 'Solder order', blocks: orderBlocks(circuit), isFresh: true },
     ...plan.stages.filter(({ kind }) => kind !== 'hanging' && kind !== 'close').map((stage) => stageSection(circuit, stage)),
     { title: 'Test with the plates off the body', blocks: [...hangingBlocks(circuit), ...meterBlocks(circuit)] },
@@ -43,7 +44,6 @@ export function benchSheet(circuit: Circuit, asked: SheetOptions = {}): Sheet {
     { title: 'Tap test', blocks: tapBlocks(circuit), isSub: true },
     ...plan.stages.filter(({ kind }) => kind === 'close').map((stage) => stageSection(circuit, stage)),
     { title: 'Last checks, before the strings and after', blocks: finalBlocks(circuit), isSub: true },
-    { title: 'Why in this order', blocks: whyBlocks(circuit), isSub: true, isSmall: true },
   ];
   return {
     title: titleOf(circuit, options.number, 'Bench sheet'),
