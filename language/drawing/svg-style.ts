@@ -14,7 +14,7 @@ const slots: readonly (readonly [string, string, string])[] = [
   ['bobbin', '#4a4f59', '#12141a'],
   ['pole', '#c9ced6', '#98a0ad'],
   ['film', '#cfe0de', '#2f4a4a'],
-  ['brass', '#d9bd7c', '#a98f52'],
+  ['brass', '#d9bd7c', '#6b5a2e'],
   ['solder', '#aeb6c0', '#b9c1cb'],
   ['plate', '#f3f1ea', '#23272f'],
   ['plate-metal', '#e8ebef', '#2b3039'],

@@ -22,7 +22,12 @@ const sides = [13, 18, 24, 30, 36, 42].flatMap((distance) =>
 );
 
 /** Puts a badge on each thing that has findings; `chosen` gets the id of the thing. Findings are reached by keyboard through their list and their things. */
-export function markFindings(picture: DrawnPicture, findings: readonly PanelFinding[], chosen: (id: string) => void): void {
+export function markFindings(
+  picture: DrawnPicture,
+  content: Box,
+  findings: readonly PanelFinding[],
+  chosen: (id: string) => void,
+): void {
   picture.root.querySelector('.badges')?.remove();
   const byThing = new Map<string, PanelFinding[]>();
   for (const finding of findings)
@@ -33,7 +38,7 @@ export function markFindings(picture: DrawnPicture, findings: readonly PanelFind
   }
   const taken: Box[] = sceneLabels(picture.scene).map(({ label }) => label);
   const badges = [...byThing].map(([id, here]) => {
-    const place = freePlace(picture.things.get(id)!, taken);
+    const place = freePlace(picture.things.get(id)!, content, taken);
     taken.push(place);
     const { severity } = here[0]!;
     const count = here.length > 1 ? String(here.length) : signs[severity];
@@ -52,15 +57,20 @@ export function markFindings(picture: DrawnPicture, findings: readonly PanelFind
   picture.root.append(svg('g', { class: 'badges', 'aria-hidden': 'true' }, ...badges));
 }
 
-/** Beside the thing where no word is covered, else where it usually stands. */
-function freePlace({ x, y }: Thing, taken: readonly Box[]): Box {
+/** Beside the thing, in sight, where no word is covered, else where it usually stands. */
+function freePlace({ x, y }: Thing, content: Box, taken: readonly Box[]): Box {
   const boxes = sides.map(([right, down]): Box => ({
     x: x + right - radius,
     y: y + down - radius,
     width: 2 * radius,
     height: 2 * radius,
   }));
-  return boxes.find((box) => !taken.some((other) => overlaps(box, other))) ?? boxes[0]!;
+  const isInside = (box: Box): boolean =>
+    box.x >= content.x &&
+    box.y >= content.y &&
+    box.x + box.width <= content.x + content.width &&
+    box.y + box.height <= content.y + content.height;
+  return boxes.find((box) => isInside(box) && !taken.some((other) => overlaps(box, other))) ?? boxes[0]!;
 }
 
 function wordsOf({ severity, message }: PanelFinding): string {

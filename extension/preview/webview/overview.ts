@@ -13,6 +13,7 @@ export interface Overview {
 
 /** `chosen` gets the place of the drawing that is to be seen. For the pointer alone: keys move the drawing itself. */
 export function createOverview(chosen: (x: number, y: number) => void): Overview {
+  let area: Box = { x: 0, y: 0, width: 1, height: 1 };
   const marker = svg('rect', { class: 'seen' });
   const picture = svg('svg', {});
   const root = html('div', { class: 'overview', 'aria-hidden': 'true', hidden: true }, picture);
@@ -30,9 +31,8 @@ export function createOverview(chosen: (x: number, y: number) => void): Overview
   return {
     root,
     show({ groups, parts, wires }, content) {
-      const area = grow(content, 12);
+      area = grow(content, 12);
       picture.setAttribute('viewBox', `${area.x} ${area.y} ${area.width} ${area.height}`);
-      root.style.aspectRatio = `${area.width} / ${area.height}`;
       picture.replaceChildren(
         ...groups.map(({ shapes }) => svg('rect', { class: 'around', ...sides(joinBoxes(shapes.map(shapeBox))) })),
         ...wires.map(({ points }) => svg('polyline', { points: points.map(({ x, y }) => `${x},${y}`).join(' ') })),
@@ -42,6 +42,11 @@ export function createOverview(chosen: (x: number, y: number) => void): Overview
     },
     mark(seen, isWhole) {
       root.hidden = isWhole;
+      // A corner of the frame, whatever the drawing's shape.
+      const { clientWidth, clientHeight } = root.parentElement ?? root;
+      const scale = Math.min((clientWidth * 0.28) / area.width, (clientHeight * 0.26) / area.height);
+      root.style.width = `${area.width * scale}px`;
+      root.style.height = `${area.height * scale}px`;
       for (const [name, value] of Object.entries(sides(seen))) marker.setAttribute(name, String(value));
     },
   };

@@ -172,20 +172,20 @@ function options(
     ],
     hooks: {
       setCursor: [({ cursor }) => moved(cursor.idx ?? undefined)],
-      draw: [(self) => drawMarks(self, curve(), colour('--ink'), font)],
+      draw: [(self) => drawMarks(self, curve(), colour('--ink'), colour('--vscode-editor-background'), font)],
     },
   };
 }
 
 /** Room above the curve for the word at its peak; at least 30 dB, at most 60 below the top. */
 function levels(low: number | null, high: number | null): [number, number] {
-  const top = 5 * Math.ceil(((high ?? 0) + 3) / 5);
+  const top = 5 * Math.ceil(((high ?? 0) + 6) / 5);
   const bottom = 10 * Math.floor(((low ?? -30) - 1) / 10);
   return [Math.max(top - 60, Math.min(top - 30, bottom)), top];
 }
 
 /** The peak and the −3 dB point, each with its word. */
-function drawMarks(self: uPlot, curve: ResponseCurve | undefined, ink: string, font: string): void {
+function drawMarks(self: uPlot, curve: ResponseCurve | undefined, ink: string, paper: string, font: string): void {
   if (curve === undefined || Math.max(...curve.db) <= -60) return;
   const { ctx, bbox } = self;
   const ratio = devicePixelRatio;
@@ -197,17 +197,23 @@ function drawMarks(self: uPlot, curve: ResponseCurve | undefined, ink: string, f
   ctx.beginPath();
   ctx.rect(bbox.left, bbox.top, bbox.width, bbox.height);
   ctx.clip();
-  ctx.fillStyle = ctx.strokeStyle = ink;
+  ctx.fillStyle = ink;
+  ctx.strokeStyle = paper;
+  ctx.lineWidth = 3 * ratio;
+  ctx.lineJoin = 'round';
   ctx.font = font.replace(/[\d.]+px/, `${11 * ratio}px`);
   for (const { hz, db, word } of spots) {
     const [x, y] = [self.valToPos(hz, 'x', true), self.valToPos(db, 'y', true)];
     ctx.beginPath();
     ctx.arc(x, y, 4 * ratio, 0, 2 * Math.PI);
     ctx.fill();
-    const isRight = x > bbox.left + bbox.width * 0.8;
-    ctx.textAlign = isRight ? 'right' : 'left';
-    const above = word === 'peak' ? -8 : 4;
-    ctx.fillText(word, x + (isRight ? -9 : 9) * ratio, Math.max(bbox.top + 12 * ratio, y + above * ratio));
+    // Above the peak, and on the outer side of a falling curve, there is room for a word.
+    const isPeak = word === 'peak';
+    const isRight = x > bbox.left + bbox.width * 0.85;
+    ctx.textAlign = isPeak ? 'center' : isRight ? 'right' : 'left';
+    const [right, down] = isPeak ? [0, -9] : isRight ? [-8, 14] : [9, -3];
+    ctx.strokeText(word, x + right * ratio, y + down * ratio);
+    ctx.fillText(word, x + right * ratio, y + down * ratio);
   }
   ctx.restore();
 }

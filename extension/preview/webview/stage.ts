@@ -1,4 +1,5 @@
 /** The drawing in its frame: chosen, travelled, pointed at, zoomed. */
+import type { Box } from '../../../language/drawing/geometry.js';
 import type { Highlight, Scene } from '../../../language/drawing/index.js';
 import type { PanelFinding } from '../protocol.js';
 import { html } from './dom.js';
@@ -51,6 +52,7 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
     kept,
   );
   let picture: DrawnPicture | undefined;
+  let content: Box = { x: 0, y: 0, width: 1, height: 1 };
   let highlight: Highlight | undefined;
   let cursor: readonly string[] = [];
   let findings: readonly PanelFinding[] = [];
@@ -154,7 +156,9 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
       picture = drawPicture(scene);
       dress();
       frame.replaceChildren(picture.root);
-      const { content, cautions, outside } = readSheet(scene);
+      const sheet = readSheet(scene);
+      const { cautions, outside } = sheet;
+      ({ content } = sheet);
       picture.leaveOut(outside);
       overview.show(scene, content);
       view.show(picture.root, content);
@@ -162,7 +166,7 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
       rove(before);
       picture.play(highlight);
       markCursor(picture, cursor);
-      markFindings(picture, findings, (id) => events.about(id, true));
+      markFindings(picture, content, findings, (id) => events.about(id, true));
       if (hadFocus && current !== undefined) focus(current);
       return cautions;
     },
@@ -180,7 +184,7 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
     },
     findings(next) {
       findings = next;
-      if (picture !== undefined) markFindings(picture, next, (id) => events.about(id, true));
+      if (picture !== undefined) markFindings(picture, content, next, (id) => events.about(id, true));
     },
   };
 }
