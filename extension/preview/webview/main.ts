@@ -126,6 +126,8 @@ function receive(message: ToPanel): void {
       ({ controls } = message);
       details.hide();
       cautions.textContent = stage.show(message.scene);
+      // Told by the benchmark.
+      performance.mark('drawn');
       heading.textContent = `Wiring of ${message.scene.title}, seen from the ${message.scene.side} side`;
       panel.show(controls);
       table.mark(at, controls);

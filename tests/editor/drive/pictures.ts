@@ -70,7 +70,10 @@ async function quickFix({ page, openFile, goTo }: Screen): Promise<void> {
 
 async function quickFixDone({ page }: Screen): Promise<void> {
   await page.keyboard.press('Enter');
-  await page.locator('.monaco-editor[data-uri$="misspelt.lug"] .squiggly-error').first().waitFor({ state: 'detached' });
+  const editor = page.locator('.monaco-editor[data-uri$="misspelt.lug"]');
+  await editor.locator('.squiggly-error').first().waitFor({ state: 'detached' });
+  // What stands over the instrument follows a moment later.
+  await editor.locator('.codelens-decoration', { hasText: 'no findings' }).waitFor();
 }
 
 async function hover({ page, openFile, goTo }: Screen): Promise<void> {
@@ -103,7 +106,9 @@ async function outline({ page, openFile, command }: Screen): Promise<void> {
 }
 
 async function rename({ page, openFile, goTo }: Screen): Promise<void> {
-  await openFile('two-pickups.lug');
+  const editor = await openFile('two-pickups.lug');
+  // Before the server has answered for the first time nothing can be renamed.
+  await editor.locator('.codelens-decoration').first().waitFor();
   await goTo('wire neck');
   await page.keyboard.press('F2');
   await page.locator('.rename-box input').waitFor();
