@@ -10,7 +10,8 @@ export function namedPieces(text: string, names: readonly string[]): readonly Na
   const pieces: NamedPiece[] = [];
   let begun = 0;
   for (let from = 0; from < text.length; from++) {
-    if (isWord(text[from - 1])) continue;
+    // Behind a point stands a lug of something else: `ground` in `neck.ground` is not the star.
+    if (isWord(text[from - 1]) || text[from - 1] === '.') continue;
     const name = names.find((one) => one !== '' && text.startsWith(one, from) && !isWord(text[from + one.length]));
     if (name === undefined) continue;
     if (from > begun) pieces.push({ text: text.slice(begun, from), isName: false });

@@ -6,7 +6,7 @@ body { font: 11pt/1.35 system-ui, "Liberation Sans", Arial, sans-serif; color: #
 h1 { font-size: 17pt; margin: 0 0 2mm; overflow-wrap: anywhere; }
 h2 { font-size: 13.5pt; margin: 6mm 0 2mm; border-bottom: 0.5mm solid #000; }
 h3 { font-size: 11.5pt; margin: 5mm 0 1.5mm; }
-h2, h3 { break-after: avoid; }
+h2, h3, h2 + p, h3 + p, h2 + ul:has(+ table), h3 + ul:has(+ table) { break-after: avoid; }
 p, ul { margin: 1.5mm 0; }
 ul { padding-left: 5mm; }
 .fields { display: flex; flex-wrap: wrap; gap: 3mm 8mm; margin: 0 0 3mm; }
