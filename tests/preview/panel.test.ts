@@ -38,6 +38,12 @@ describe('what is shown', () => {
     expect(await page.locator('.contact.closed').count()).toBe(2);
     expect(await page.locator('.part.lit:has([aria-label^="neck,"])').count()).toBe(1);
     expect(await page.locator('.part.idle:has([aria-label^="bridge,"])').count()).toBe(1);
+    const key = page.locator('.key li:visible');
+    expect(await key.allTextContents()).toEqual(['from the coils to the tip', 'back to the sleeve', 'plays no part']);
+    // At 0 the volume lays its lug 2 on ground: the way is told as it is then.
+    await panel.send(playedOf(text, { positions: {}, rotations: { volume: 0 } }));
+    await page.locator('.says', { hasText: 'silent' }).waitFor();
+    expect(await key.allTextContents()).not.toContain('from the coils to the tip');
     await panel.send(playedOf(text, atRest));
   });
 

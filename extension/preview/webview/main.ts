@@ -8,6 +8,7 @@ import { createDetails } from './details.js';
 import { html } from './dom.js';
 import { exportPng, exportSvg } from './export.js';
 import { createFindingsList } from './findings-list.js';
+import { createPathKey } from './path-key.js';
 import { createPlot } from './plot.js';
 import { createStage } from './stage.js';
 import { createTable } from './table.js';
@@ -90,6 +91,7 @@ const table = createTable((set) => {
   table.mark(at, controls);
   send({ kind: 'set', at });
 });
+const key = createPathKey();
 const plot = createPlot();
 const list = createFindingsList((id, finding) => {
   if (id === undefined) return send({ kind: 'goFinding', finding });
@@ -142,6 +144,7 @@ function receive(message: ToPanel): void {
       ({ highlight } = message);
       stage.play(highlight);
       says.textContent = highlight.says;
+      key.show(highlight);
       const now = performance.now();
       plot.show(message.curve, now - lastPlayed > gestureMs);
       lastPlayed = now;
@@ -188,7 +191,7 @@ const looks = new CSSStyleSheet();
 looks.replaceSync(styleSheet);
 document.adoptedStyleSheets = [looks];
 const saying = html('div', { class: 'saying' }, says, panel.reset);
-const drawing = html('section', { 'aria-label': 'Drawing', class: 'drawing' }, stage.root, saying, cautions, remarks);
+const drawing = html('section', { 'aria-label': 'Drawing', class: 'drawing' }, stage.root, saying, key.root, cautions, remarks);
 const playing = html(
   'div',
   { class: 'playing', tabindex: -1 },

@@ -111,8 +111,10 @@ async function rename({ page, openFile, goTo }: Screen): Promise<void> {
   await editor.locator('.codelens-decoration').first().waitFor();
   await goTo('wire neck');
   await page.keyboard.press('F2');
-  await page.locator('.rename-box input').waitFor();
+  // The box takes the keyboard a moment after it is there.
+  await page.locator('.rename-box input:focus').waitFor();
   await page.keyboard.type('front');
+  await page.locator('.rename-box:visible').waitFor();
 }
 
 async function lensAndHints({ openFile }: Screen): Promise<void> {
