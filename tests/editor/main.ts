@@ -21,6 +21,7 @@ const proofs = [
   'drawing-accessible',
   'drawing-keyboard',
   'drawing-side',
+  'drawing-wide',
   'web-drawing',
 ];
 

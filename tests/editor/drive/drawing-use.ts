@@ -60,6 +60,20 @@ export async function otherSide(screen: Screen): Promise<void> {
   if (!(await isLeft())) throw new Error('nothing is mirrored');
 }
 
+/** The panel alone and wide; a double click in the drawing turns its switch on. */
+export async function wide(screen: Screen): Promise<void> {
+  const panel = await openDrawing(screen, 'two-pickups.lug');
+  await panel.locator('[aria-label^="selector, lever"]').dblclick({ position: { x: 4, y: 40 } });
+  await panel.locator('.says', { hasText: 'selector "both"' }).waitFor();
+  await screen.command('View: Focus Next Editor Group');
+  await screen.command('View: Maximize Editor Group and Hide Side Bars');
+  const [table, frame] = [panel.locator('.positions'), panel.locator('.frame')];
+  await eventually(async () => {
+    const [a, b] = await Promise.all([table.boundingBox(), frame.boundingBox()]);
+    return a !== null && b !== null && a.x > b.x + b.width;
+  });
+}
+
 /** No mouse from here on: into the panel, through the drawing, a switch turned, its card read, and back into the text. */
 export async function byKeyboard(screen: Screen): Promise<void> {
   const { page } = screen;

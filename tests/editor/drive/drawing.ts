@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { FrameLocator } from 'playwright-core';
 import { root } from '../hosts/place.js';
-import { accessible, byKeyboard, otherSide, savedPng, savedSvg } from './drawing-use.js';
+import { accessible, byKeyboard, otherSide, savedPng, savedSvg, wide } from './drawing-use.js';
 import type { Group } from './pictures.js';
 import type { Screen } from './screen.js';
 
@@ -116,6 +116,7 @@ export const drawingGroups: readonly Group[] = [
       'drawing-saved-png': savedPng,
       'drawing-broken': broken,
       'drawing-accessible-light': accessible,
+      'drawing-wide': wide,
     },
   },
   {
