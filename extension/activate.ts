@@ -4,6 +4,7 @@ import { registerBuiltIns } from './built-ins.js';
 import { createServerLink, type CreateClient } from './client.js';
 import { registerCommands } from './commands/index.js';
 import { registerLocated } from './located.js';
+import { registerCompare } from './compare/index.js';
 import { registerPreview } from './preview/index.js';
 import type { LinkState, ServerLink } from './server-link.js';
 import { registerSheet } from './sheet/index.js';
@@ -30,6 +31,7 @@ export async function activateShared(
     registerLocated(link),
     registerPreview(link, context.extensionUri),
     registerSheet(link, context),
+    registerCompare(link, context.extensionUri),
     registerTesting(link),
     ...registerCommands(link),
   );

@@ -1,6 +1,7 @@
 /** What client and language server say to each other besides the Language Server Protocol: types only, shared by both sides. */
 import type { Sheet } from '../language/bench/index.js';
-import type { Highlight, Scene } from '../language/drawing/index.js';
+import type { Change, ChangeSection } from '../language/compare/index.js';
+import type { Highlight, Overlay, Scene } from '../language/drawing/index.js';
 import type { ResponseSummary } from '../language/electrics/index.js';
 import type { Place, Severity } from '../language/source.js';
 
@@ -27,6 +28,10 @@ export interface ServerRequests {
   'lugwork/locate': { params: DocumentParams; result: string | null };
   /** Ways to state what a circuit shall do, each with the lines that it would write. */
   'lugwork/expectationChoices': { params: DocumentParams; result: readonly ExpectationChoice[] };
+  /** A circuit as it is held against an earlier text or another file, with both drawings; null where one of them cannot be read. */
+  'lugwork/compare': { params: CompareParams; result: ComparedCircuits | null };
+  /** What changed at which line of a circuit, and what a changed wire does by itself; cheap enough to follow the text. */
+  'lugwork/changedLines': { params: CompareParams; result: readonly ChangedLine[] };
   /** The drawing of a circuit; null where the document cannot be read. */
   'lugwork/scene': { params: SceneParams; result: DrawnScene | null };
   /** Makes the drawing that will be asked for, so that it is there when it is: for a circuit that is being looked at. */
@@ -217,4 +222,32 @@ export interface ResponseCurve extends ResponseSummary {
   readonly hz: readonly number[];
   /** Against one unloaded pickup of output 100 %. */
   readonly db: readonly number[];
+}
+
+/** The circuit `uri` as it is now against `before`: an earlier text of the same file, or another file. */
+export interface CompareParams extends DocumentParams {
+  readonly before: { readonly text: string } | { readonly uri: string };
+}
+
+export interface ComparedCircuits {
+  readonly change: Change;
+  readonly sections: readonly ChangeSection[];
+  readonly before: ComparedSide;
+  readonly after: ComparedSide;
+  /** Ids of the two scenes that are the same thing. */
+  readonly links: readonly (readonly [before: string, after: string])[];
+}
+
+export interface ComparedSide {
+  readonly scene: Scene;
+  /** In the order of the other side's, numbered alike; those with no id have nothing drawn here. */
+  readonly marks: Overlay['marks'];
+}
+
+export interface ChangedLine {
+  readonly range: TextRange;
+  readonly kind: 'new' | 'gone' | 'moved' | 'changed';
+  readonly says: string;
+  /** What it changes in each position, by itself. */
+  readonly effects: readonly string[];
 }

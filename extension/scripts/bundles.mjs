@@ -22,6 +22,8 @@ export const extensionBundles = [
   drawingBundle,
   { ...browser, format: 'iife', entryPoints: ['extension/preview/webview/main.ts'], outfile: 'dist/drawing-panel.js' },
   { ...browser, format: 'iife', entryPoints: ['extension/sheet/webview/main.ts'], outfile: 'dist/sheet-panel.js' },
+  { ...browser, format: 'iife', entryPoints: ['extension/compare/webview/main.ts'], outfile: 'dist/compare-panel.js' },
+  { ...browser, entryPoints: ['extension/compare/webview/compare.css'], outfile: 'dist/compare-panel.css' },
   { ...browser, entryPoints: ['extension/sheet/webview/sheet.css'], outfile: 'dist/sheet-panel.css' },
   { ...browser, entryPoints: ['extension/preview/webview/panel.css'], outfile: 'dist/drawing-panel.css' },
 ];

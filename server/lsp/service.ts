@@ -1,6 +1,7 @@
 /** The language server itself, the same for every host: what it can do, and how its parts are put together. */
 import { TextDocumentSyncKind, type Connection, type InitializeResult, type ServerCapabilities } from 'vscode-languageserver';
 import type { ClientOptions } from '../protocol.js';
+import { registerCompare } from './compare.js';
 import { createDiagnostics } from './diagnostics.js';
 import { features } from './features/index.js';
 import { createGuard } from './guard.js';
@@ -34,6 +35,7 @@ export function startService(connection: Connection, host: ServiceHost = {}): vo
   });
   for (const feature of features) feature.register({ connection, guard, workspace, diagnostics });
   registerPreview({ connection, guard, workspace, diagnostics }, host);
+  registerCompare({ connection, guard, workspace, diagnostics }, host);
   registerSheet({ connection, guard, workspace, diagnostics }, host);
   connection.listen();
 }

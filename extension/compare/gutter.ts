@@ -1,0 +1,92 @@
+/** Marks in the gutter of a circuit that differs from the last commit: the letter of the change, and on hover what a changed wire does. */
+import { MarkdownString, Range, Uri, window, workspace, type DecorationOptions, type Disposable, type TextEditor } from 'vscode';
+import type { ChangedLine } from '../../server/protocol.js';
+import { createLatest } from '../preview/latest.js';
+import type { ServerLink } from '../server-link.js';
+import { gitApi, lastCommitted } from './git.js';
+
+/** Milliseconds without a keystroke after which the gutter follows. */
+const restMs = 600;
+const kinds = ['new', 'gone', 'moved', 'changed'] as const;
+/** Lines of effects in one hover. */
+const most = 8;
+
+export function registerGutter(link: ServerLink, extension: Uri): Disposable {
+  const icon = (kind: string, theme: string): Uri => Uri.joinPath(extension, 'extension', 'icons', `change-${kind}-${theme}.svg`);
+  const types = new Map(
+    kinds.map((kind) => [
+      kind,
+      window.createTextEditorDecorationType({
+        light: { gutterIconPath: icon(kind, 'light') },
+        dark: { gutterIconPath: icon(kind, 'dark') },
+        gutterIconSize: 'contain',
+      }),
+    ]),
+  );
+  const show = (editor: TextEditor, lines: readonly ChangedLine[]): void => {
+    for (const kind of kinds) editor.setDecorations(types.get(kind)!, optionsOf(lines.filter((line) => line.kind === kind)));
+  };
+  const isWanted = (uri: Uri): boolean => workspace.getConfiguration('lugwork', uri).get('changes.gutter', true);
+
+  const reading = createLatest<undefined>(
+    async (_, isOld) => {
+      const editor = window.activeTextEditor;
+      if (editor?.document.languageId !== 'lugwork' || link.state === 'stopped' || link.state === 'failed') return;
+      const { uri } = editor.document;
+      if (!isWanted(uri)) return show(editor, []);
+      const before = await lastCommitted(uri);
+      const isSame = 'problem' in before || before.text === editor.document.getText();
+      const lines = isSame
+        ? []
+        : await link.request('lugwork/changedLines', { uri: uri.toString(), before: { text: before.text } });
+      if (!isOld()) show(editor, lines);
+    },
+    (error) => link.output.warn(`changed lines: ${String(error)}`),
+  );
+
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const soon = (): void => {
+    clearTimeout(timer);
+    timer = setTimeout(() => void reading.ask(undefined), restMs);
+  };
+  const disposables: Disposable[] = [
+    ...types.values(),
+    window.onDidChangeActiveTextEditor(soon),
+    workspace.onDidChangeTextDocument(({ document }) => {
+      if (document === window.activeTextEditor?.document) soon();
+    }),
+    workspace.onDidChangeConfiguration((event) => {
+      if (event.affectsConfiguration('lugwork.changes')) soon();
+    }),
+    link.onDidChangeState((state) => {
+      if (state === 'ready') soon();
+    }),
+  ];
+  // A commit changes what the text is held against.
+  void gitApi().then((git) => {
+    const follow = (repository: NonNullable<typeof git>['repositories'][number]): void =>
+      void disposables.push(repository.state.onDidChange(soon));
+    git?.repositories.forEach(follow);
+    if (git !== undefined) disposables.push(git.onDidOpenRepository((repository) => (follow(repository), soon())));
+    soon();
+  });
+  return {
+    dispose: () => {
+      clearTimeout(timer);
+      disposables.forEach((one) => void one.dispose());
+    },
+  };
+}
+
+function optionsOf(lines: readonly ChangedLine[]): DecorationOptions[] {
+  return lines.map(({ range, says, effects }) => {
+    const hover = new MarkdownString();
+    hover.appendText(`Since the last commit: ${says}`);
+    for (const effect of effects.slice(0, most)) hover.appendMarkdown('\n\n- ').appendText(effect);
+    if (effects.length > most) hover.appendMarkdown('\n\n').appendText(`and ${effects.length - most} positions more`);
+    return {
+      range: new Range(range.start.line, range.start.character, range.end.line, range.end.character),
+      hoverMessage: hover,
+    };
+  });
+}

@@ -1,0 +1,117 @@
+/** The comparison's script: both drawings with linked selection, the changes one by one, the table of changed behaviour. */
+import { styleSheet } from '../../../language/drawing/svg-style.js';
+import { html } from '../../preview/webview/dom.js';
+import type { ComparedCircuits } from '../../../server/protocol.js';
+import type { CompareState, FromCompare, ToCompare } from '../protocol.js';
+import { createSide, letters, type Side } from './side.js';
+import { positionTable, sectionLists } from './tables.js';
+
+declare function acquireVsCodeApi(): {
+  postMessage(message: FromCompare): void;
+  getState(): CompareState | undefined;
+  setState(state: CompareState): void;
+};
+
+const editor = acquireVsCodeApi();
+const send = (message: FromCompare): void => editor.postMessage(message);
+
+const banner = html('p', { class: 'banner', role: 'status', hidden: true });
+const title = html('h1', {}, 'Changes');
+const says = html('p', { class: 'note', role: 'status' });
+const drawings = html('div', { class: 'drawings' });
+const changes = html('ol', { class: 'changes' });
+const behaviour = html('section', { class: 'behaviour', 'aria-labelledby': 'behaviour' });
+const rest = html('section', { class: 'rest', 'aria-label': 'All else that differs' });
+document.body.append(
+  html(
+    'main',
+    {},
+    banner,
+    title,
+    says,
+    drawings,
+    html('section', { class: 'told', 'aria-labelledby': 'told' }, html('h2', { id: 'told' }, 'Parts and wires'), changes),
+    behaviour,
+    rest,
+  ),
+);
+
+let sides: readonly Side[] = [];
+
+function show({ before, after, compared }: Extract<ToCompare, { kind: 'comparison' }>): void {
+  title.textContent = `${after}: ${compared.change.summary}`;
+  const links = linksOf(compared);
+  const [left, right] = [
+    createSide(`Before: ${before}`, compared.before, (id, text) => select(id, links.to.get(id), text)),
+    createSide(`Now: ${after}`, compared.after, (id, text) => select(links.from.get(id), id, text)),
+  ];
+  sides = [left, right];
+  drawings.replaceChildren(...sides.map(({ root }) => root));
+  const { parts, wires } = compared.change;
+  changes.replaceChildren(
+    ...[...parts, ...wires].map((change, index) => {
+      const button = html('button', { type: 'button', class: `plain ${change.kind}`, 'aria-pressed': 'false' });
+      button.append(html('span', { class: 'letter' }, `${letters[change.kind]}${index + 1}`), ` ${change.says}`);
+      const show = (): void => {
+        select(compared.before.marks[index]?.ids[0], compared.after.marks[index]?.ids[0], change.says, index);
+      };
+      button.addEventListener('click', show);
+      button.addEventListener('dblclick', () => send({ kind: 'go', change: index }));
+      button.addEventListener('keydown', (event) => {
+        if (event.key === 'F12') send({ kind: 'go', change: index });
+      });
+      return html('li', {}, button);
+    }),
+  );
+  if (changes.childElementCount === 0) changes.append(html('li', {}, 'Nothing differs in parts and wires.'));
+  behaviour.replaceChildren(...positionTable(compared.change));
+  rest.replaceChildren(...sectionLists(compared.sections));
+  says.textContent =
+    'Choose a change, a part or a wire: it is shown in both drawings. F12 or a double click on a change goes to its line.';
+  dress();
+}
+
+/** Marks a thing in both drawings; what stands in one alone is marked there. */
+function select(before: string | undefined, after: string | undefined, text: string, change?: number): void {
+  sides[0]?.select(before);
+  sides[1]?.select(after);
+  says.textContent = text;
+  [...changes.querySelectorAll('button')].forEach((button, index) =>
+    button.setAttribute('aria-pressed', String(index === change)),
+  );
+}
+
+function linksOf({ links }: ComparedCircuits): {
+  readonly to: ReadonlyMap<string, string>;
+  readonly from: ReadonlyMap<string, string>;
+} {
+  return { to: new Map(links), from: new Map(links.map(([before, after]) => [after, before])) };
+}
+
+function dress(): void {
+  const { classList } = document.body;
+  const isContrast = classList.contains('vscode-high-contrast') && !classList.contains('vscode-high-contrast-light');
+  const isDark = classList.contains('vscode-dark') || isContrast;
+  for (const { picture } of sides) {
+    picture.root.classList.toggle('dark', isDark);
+    picture.root.classList.toggle('light', !isDark);
+  }
+}
+
+const looks = new CSSStyleSheet();
+looks.replaceSync(styleSheet);
+document.adoptedStyleSheets = [looks];
+new MutationObserver(dress).observe(document.body, { attributes: true, attributeFilter: ['class'] });
+
+window.addEventListener('message', ({ data }: MessageEvent<ToCompare>) => {
+  try {
+    if (data.kind === 'banner') {
+      banner.textContent = data.text;
+      banner.hidden = data.text === '';
+    } else if (data.kind === 'state') editor.setState(data.state);
+    else show(data);
+  } catch (error) {
+    send({ kind: 'failed', message: error instanceof Error ? error.message : String(error) });
+  }
+});
+send({ kind: 'ready' });

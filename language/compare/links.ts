@@ -1,0 +1,22 @@
+/** Which joint and which part of one circuit is which of the other, for drawings that stand side by side. */
+import type { Circuit, PartId } from '../circuit/model.js';
+import { matchCircuits } from './match.js';
+import { pairWires } from './pair-wires.js';
+
+export interface Links {
+  /** Ids before and after. */
+  readonly parts: readonly (readonly [PartId, PartId])[];
+  readonly joints: readonly (readonly [number, number])[];
+}
+
+export function linksBetween(before: Circuit, after: Circuit): Links {
+  const match = matchCircuits(before, after);
+  const { same, moved } = pairWires(before, after, match);
+  return {
+    parts: before.parts.flatMap(({ id }) => (match.parts.to[id] === -1 ? [] : [[id, match.parts.to[id]!] as const])),
+    joints: [
+      ...same.map(([old, now]) => [old.id, now.id] as const),
+      ...moved.map((pair) => [pair.before.id, pair.after.id] as const),
+    ],
+  };
+}

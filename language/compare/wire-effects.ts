@@ -1,0 +1,41 @@
+/** What each changed wire does by itself: the new circuit held against itself with that one change undone. */
+import type { Circuit, Joint, LugId } from '../circuit/model.js';
+import type { Change, WireChange } from './change.js';
+import { compareElectrically } from './electrical.js';
+import { matchCircuits } from './match.js';
+import { comparePositions } from './positions.js';
+
+/** Beyond so many changed wires none is tried by itself: an editor waits for this. */
+const most = 24;
+
+/** For each of the change's wires, in its order, what it changes in each position; nothing for one that changes nothing that is heard or measured. */
+export function wireEffects(before: Circuit, after: Circuit, change: Change): readonly (readonly string[])[] {
+  if (!change.electrical || change.wires.length > most) return change.wires.map(() => []);
+  const { lugs } = matchCircuits(before, after);
+  return change.wires.map((wire) => {
+    const joints = undone(before, after, wire, (lug) => lugs.to[lug]!);
+    if (joints === undefined) return [];
+    const without: Circuit = { ...after, joints: joints.map((joint, id) => ({ ...joint, id })) };
+    const match = matchCircuits(without, after);
+    if (compareElectrically(without, after, match).same) return [];
+    return comparePositions(without, after, match).map(({ says }) => says);
+  });
+}
+
+/** The new circuit's joints without this change; absent where it has no lug to go back to, or changes looks alone. */
+function undone(
+  before: Circuit,
+  after: Circuit,
+  { kind, ids }: WireChange,
+  as: (lug: LugId) => LugId,
+): readonly Joint[] | undefined {
+  if (kind === 'changed') return undefined;
+  if (kind === 'new') return after.joints.filter(({ id }) => id !== ids.after);
+  const old = before.joints[ids.before!]!;
+  const [a, b] = [as(old.a), as(old.b)];
+  if (a === -1 || b === -1) return undefined;
+  if (kind === 'moved') return after.joints.map((joint) => (joint.id === ids.after ? { ...joint, a, b } : joint));
+  // The screen of a wire that is gone stands in no list any more.
+  const bare = Object.fromEntries(Object.entries(old).filter(([key]) => key !== 'screen')) as unknown as Joint;
+  return [...after.joints, { ...bare, a, b }];
+}

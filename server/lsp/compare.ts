@@ -1,0 +1,88 @@
+/** What the comparison beside the text asks: both drawings with their marks, and the lines that changed. */
+import type { Circuit } from '../../language/circuit/index.js';
+import { changeSections, compare, linksBetween, wireEffects, type Side } from '../../language/compare/index.js';
+import { draw, overlayOf, simpleLayout, type Diagram } from '../../language/drawing/index.js';
+import { findings } from '../../language/findings.js';
+import { createProject } from '../../language/project.js';
+import type { SourceRange } from '../../language/source.js';
+import type { DrawInThread } from '../drawing-thread.js';
+import type { ChangedLine, ComparedCircuits, CompareParams } from '../protocol.js';
+import type { Service } from './features/feature.js';
+import type { ServiceHost } from './workspace.js';
+
+/** Answers on the service's connection. */
+export function registerCompare({ connection, guard, workspace }: Service, host: ServiceHost): void {
+  const drawHere: DrawInThread = (_, circuit, options) => draw(circuit, (graph) => Promise.resolve(simpleLayout(graph)), options);
+
+  /** An earlier text is read as lying where the file lies, the files that it uses as they are now. */
+  const earlier = (uri: string, text: string): Circuit | undefined =>
+    createProject({ read: (asked) => (asked === uri ? text : workspace.texts.project.text(asked)) }).circuit(uri);
+  const sides = async ({ uri, before }: CompareParams): Promise<{ readonly before: Side; readonly after: Side } | undefined> => {
+    const now = (await workspace.snapshot(uri))?.circuit;
+    const old = 'text' in before ? earlier(uri, before.text) : (await workspace.snapshot(before.uri))?.circuit;
+    if (now === undefined || old === undefined) return undefined;
+    return {
+      before: { circuit: old, findings: findings(old) },
+      after: { circuit: now, findings: workspace.analysis.findings(now) },
+    };
+  };
+
+  connection.onRequest(
+    'lugwork/compare',
+    guard.request<CompareParams, ComparedCircuits | null>('lugwork/compare', null, async (params) => {
+      const both = await sides(params);
+      if (both === undefined) return null;
+      const { before, after } = both;
+      const change = compare(before, after);
+      const drawIn = host.draw?.(workspace.client) ?? drawHere;
+      // One after the other under one key: what stays joined stays in its place.
+      const old = await drawIn(`compare ${params.uri}`, before.circuit, {});
+      const now = await drawIn(`compare ${params.uri}`, after.circuit, {});
+      return {
+        change,
+        sections: changeSections(change),
+        before: { scene: old.scene, marks: overlayOf(before.circuit, old.diagram, change, 'before').marks },
+        after: { scene: now.scene, marks: overlayOf(after.circuit, now.diagram, change).marks },
+        links: sceneLinks(before.circuit, old.diagram, after.circuit, now.diagram),
+      };
+    }),
+  );
+  connection.onRequest(
+    'lugwork/changedLines',
+    guard.request<CompareParams, readonly ChangedLine[]>('lugwork/changedLines', [], async (params) => {
+      const both = await sides(params);
+      return both === undefined ? [] : changedLines(params.uri, both.before, both.after);
+    }),
+  );
+}
+
+function sceneLinks(before: Circuit, old: Diagram, after: Circuit, now: Diagram): ComparedCircuits['links'] {
+  const { parts, joints } = linksBetween(before, after);
+  const runOf = (diagram: Diagram): ReadonlyMap<number, string> =>
+    new Map(diagram.runs.flatMap(({ id, joints: own }) => own.map((joint) => [joint, id] as const)));
+  const [oldRuns, newRuns] = [runOf(old), runOf(now)];
+  return [
+    ...parts.map(([a, b]) => [`part:${before.parts[a]!.name}`, `part:${after.parts[b]!.name}`] as const),
+    ...joints.flatMap(([a, b]) => {
+      const [x, y] = [oldRuns.get(a), newRuns.get(b)];
+      return x === undefined || y === undefined ? [] : [[x, y] as const];
+    }),
+  ];
+}
+
+/** What is gone stands at the instrument's line, since it has none of its own any more. */
+function changedLines(uri: string, before: Side, after: Side): readonly ChangedLine[] {
+  const change = compare(before, after);
+  const effects = wireEffects(before.circuit, after.circuit, change);
+  const top = after.circuit.titleRange ?? { uri, start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
+  const placed = (range: SourceRange | undefined): ChangedLine['range'] | undefined =>
+    range === undefined ? top : range.uri === uri ? { start: range.start, end: range.end } : undefined;
+  const items = [
+    ...change.parts.map((item) => ({ item, effects: [] as readonly string[] })),
+    ...change.wires.map((item, index) => ({ item, effects: effects[index]! })),
+  ];
+  return items.flatMap(({ item, effects: own }): ChangedLine[] => {
+    const range = placed(item.after);
+    return range === undefined ? [] : [{ range, kind: item.kind, says: item.says, effects: own }];
+  });
+}
