@@ -56,7 +56,7 @@ export function registerGutter(link: ServerLink, extension: Uri): Disposable {
       if (document === window.activeTextEditor?.document) soon();
     }),
     workspace.onDidChangeConfiguration((event) => {
-      if (event.affectsConfiguration('lugwork.changes')) soon();
+      if (event.affectsConfiguration('lugwork.changes.gutter')) soon();
     }),
     link.onDidChangeState((state) => {
       if (state === 'ready') soon();

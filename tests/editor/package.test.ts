@@ -27,7 +27,7 @@ test('holds what the allow-list names and nothing else', () => {
     /^extension\/dist\/(desktop|browser|server)\.cjs(\.LEGAL\.txt)?$/,
     /^extension\/dist\/(server-web\.js|lugwork\.mjs|drawing\.js|[a-z]+-panel\.js|[a-z]+-panel\.css)(\.LEGAL\.txt)?$/,
     /^extension\/extension\/language-configuration\.json$/,
-    /^extension\/extension\/icons\/(lugwork\.png|lug-(light|dark)\.svg)$/,
+    /^extension\/extension\/icons\/(lugwork\.png|(lug|change-(new|gone|moved|changed))-(light|dark)\.svg)$/,
     /^extension\/extension\/(snippets|syntaxes)\/[\w.-]+\.json$/,
     /^extension\/extension\/walkthrough\/[\w-]+\.(md|svg|png)$/,
   ];

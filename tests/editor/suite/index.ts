@@ -9,6 +9,7 @@ import './files.js';
 import './settings.js';
 import './preview.js';
 import './sheet.js';
+import './compare.js';
 import './readings.js';
 import './asking.js';
 import './changing.js';
