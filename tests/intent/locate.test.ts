@@ -56,6 +56,23 @@ wire volume.2 to output.tip
 wire volume.1 to output.sleeve
 `;
 
+  it('follows a lead from probe to probe until its wire is proved', () => {
+    const own = harness.replace('wire volume.2 to output.tip\n', '');
+    const asked = (lines: readonly string[]): string => locate(circuitOf(`${own}${lines.join('\n')}\n`)).probes[0]!;
+    // The leads of the instrument on the bench: neck.hot on throw B3, everything else on ground or nowhere.
+    const says = (line: string): string => {
+      const isShort = line.includes('neck.hot and selector.B3') || line.includes('neck.ground and output.sleeve');
+      return line.replace('…', isShort ? 'short' : 'open');
+    };
+    const lines = ['measured between neck.ground and output.sleeve : reads short'];
+    for (let step = 0; step < 20 && !lines.some((line) => line.includes('B3')); step++) lines.push(says(asked(lines)));
+    expect(lines.at(-1)).toBe('measured between neck.hot and selector.B3 : reads short');
+    expect(locate(circuitOf(`${own}${lines.join('\n')}\n`)).proofs.map(({ line }) => line)).toEqual([
+      'wire neck.ground to output.sleeve',
+      'wire neck.hot to selector.B3',
+    ]);
+  });
+
   it('writes the wires that short readings prove, each once', () => {
     const text = `${harness}measured between neck.hot and selector.A1 : reads short
 measured between selector.A0 and volume.3 : reads short

@@ -99,8 +99,7 @@ export function proofs(circuit: Circuit, readings: readonly Reading[]): readonly
   return readings.flatMap((reading): readonly Proof[] => {
     const { claim, measurement } = reading;
     const { between } = measurement;
-    const isShort = claim.kind === 'reads-short' || (claim.kind === 'reads' && claim.ohm < 2);
-    if (between === undefined || !isShort) return [];
+    if (between === undefined || !isShort(claim)) return [];
     const [a, b] = [of[between[0]]!, of[between[1]]!];
     if (rootOf(forest, a) === rootOf(forest, b) || isJoinedBySetting(circuit, reading)) return [];
     join(forest, a, b);
@@ -112,32 +111,58 @@ export function proofs(circuit: Circuit, readings: readonly Reading[]): readonly
 const mostProbes = 3;
 
 /**
- * For an instrument of which values are written `?` or readings were taken inside: across each part whose resistance no reading has given yet, and from
- * each lug that leads nowhere yet to the sleeve, which most things of a guitar are joined to or stand against.
+ * For an instrument of which values are written `?` or readings were taken inside: across each part whose resistance no reading has given yet; from
+ * each lug that leads nowhere yet to the sleeve, which most things of a guitar are joined to or stand against; and then, the pickups first, to the
+ * lugs of switches, pots and jack that lead nowhere either. What a short reading has joined counts as one place.
  */
 export function probesFor(circuit: Circuit, readings: readonly Reading[], given: readonly Estimate[]): readonly string[] {
   const unknown = circuit.elements.filter((element) => 'resistance' in element && element.resistance?.known === false);
-  const isTraced = unknown.length > 0 || readings.some(({ measurement }) => measurement.between !== undefined);
+  const between = readings.flatMap(({ measurement, claim }) =>
+    measurement.between === undefined ? [] : [{ pair: measurement.between, claim }],
+  );
   const sleeve = circuit.output?.sleeve;
-  if (!isTraced || sleeve === undefined) return [];
+  if ((unknown.length === 0 && between.length === 0) || sleeve === undefined) return [];
+  const { of, count } = jointClasses(circuit);
+  const forest = createForest(count);
+  for (const { pair, claim } of between) if (isShort(claim)) join(forest, of[pair[0]]!, of[pair[1]]!);
+  const place = (lug: LugId): number => rootOf(forest, of[lug]!);
+  const isTaken = (a: LugId, b: LugId): boolean =>
+    place(a) === place(b) ||
+    between.some(
+      ({ pair: [x, y] }) => (place(x) === place(a) && place(y) === place(b)) || (place(x) === place(b) && place(y) === place(a)),
+    );
+  const isAlone = (lug: Lug): boolean =>
+    isLoose(circuit, lug) && !between.some(({ pair, claim }) => isShort(claim) && pair.includes(lug.id));
+  const loose = circuit.lugs.filter(isAlone).sort((a, b) => rankOf(circuit, a) - rankOf(circuit, b));
+  const from = loose.filter((lug) => circuit.parts[lug.part]!.family !== 'switch');
   const pairs = [
     ...unknown
       .filter(({ part }) => !given.some((one) => one.part === circuit.parts[part]!.name))
       .map(({ a, b }) => [a, b] as const),
-    ...circuit.lugs.filter((lug) => isLoose(circuit, lug)).map(({ id }) => [id, sleeve] as const),
+    ...from.map(({ id }) => [id, sleeve] as const),
+    ...from.flatMap((lug) =>
+      loose.filter((other) => other.part !== lug.part && !other.metal).map((other) => [lug.id, other.id] as const),
+    ),
   ];
-  const isTaken = (a: LugId, b: LugId): boolean =>
-    readings.some(({ measurement: { between } }) => between?.includes(a) === true && between.includes(b));
   return pairs
     .filter(([a, b]) => !isTaken(a, b) && circuit.lugs[a]!.inner !== true && circuit.lugs[b]!.inner !== true)
     .slice(0, mostProbes)
     .map(([a, b]) => `measured between ${circuit.lugs[a]!.label} and ${circuit.lugs[b]!.label} : reads …`);
 }
 
+function isShort(claim: Reading['claim']): boolean {
+  return claim.kind === 'reads-short' || (claim.kind === 'reads' && claim.ohm < 2);
+}
+
+/** Pickups are followed first, then what lies between them and the jack. */
+function rankOf(circuit: Circuit, { part }: Lug): number {
+  return ['pickup', 'switch', 'control', 'passive', 'jack', 'metal'].indexOf(circuit.parts[part]!.family);
+}
+
 /** A lug that should lead somewhere, and to which nothing is joined yet. */
-function isLoose(circuit: Circuit, { id, part, inner }: Lug): boolean {
+function isLoose(circuit: Circuit, { id, part, inner, name }: Lug): boolean {
   const { family, parent } = circuit.parts[part]!;
-  const isWorking = family === 'pickup' || family === 'control' || family === 'metal' || family === 'passive';
+  const isWorking = ['pickup', 'control', 'metal', 'passive', 'switch'].includes(family) || (family === 'jack' && name === 'tip');
   return inner !== true && parent === undefined && isWorking && !circuit.joints.some(({ a, b }) => a === id || b === id);
 }
 

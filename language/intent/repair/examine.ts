@@ -27,7 +27,9 @@ const weighingCost = 500;
 /** Circuits looked at for odd uses, at most. */
 const mostTried = 600;
 /** Circuits of a large one that are solved without any sign that they are better, at most. */
-const mostHidden = 120;
+const mostHidden = 48;
+/** Of these so many are looked at for odd uses. */
+const mostLookedAt = 240;
 /** A repair that is so much less likely than a good one is not offered beside it. */
 export const farFetched = 1.8;
 /**
@@ -36,7 +38,7 @@ export const farFetched = 1.8;
  */
 const efforts = {
   small: { asked: 200, hopeful: 40, weighed: 16, most: Infinity, margin: farFetched },
-  large: { asked: 80, hopeful: 8, weighed: 6, most: 2, margin: 1.2 },
+  large: { asked: 40, hopeful: 5, weighed: 3, most: 2, margin: 1 },
 };
 /** A change of which nothing is heard is asked after those of which something is. */
 const unseen = 0.5;
@@ -136,7 +138,9 @@ export function* screened(
 }
 
 function likeliest(start: Start, changes: readonly Change[]): readonly Change[] {
+  // They come in the order of their costs.
   return changes
+    .slice(0, mostLookedAt)
     .map((change) => ({ change, cost: change.cost + odder(start, change) }))
     .sort((a, b) => a.cost - b.cost)
     .slice(0, mostHidden)
