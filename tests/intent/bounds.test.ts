@@ -51,7 +51,7 @@ it('no text makes a search throw', () => {
     }),
     { numRuns: 40, seed: 6 },
   );
-});
+}, 60_000);
 
 /** The obvious move in a circuit of many parts is found without looking at the whole of it. */
 it.each([

@@ -99,21 +99,24 @@ export function* screened(
   const isHidden = base.claims === 0 && start.before.some((finding) => isCurable(finding) && !isHeard(finding));
   const tried: Tried[] = [];
   const put: Change[] = [];
-  const take = (change: Change, isNear: boolean): void => {
+  /** True where it is better by what is heard. */
+  const take = (change: Change, isNear: boolean): boolean => {
     const folded = folding.classes([change]);
     const key = folding.classKey();
-    if (key === baseKey && !relieves(change, crowded)) return;
+    if (key === baseKey && !relieves(change, crowded)) return false;
     let made: Circuit | undefined;
     const make = (): Circuit => (made ??= rewired(circuit, [change]));
     let wanting = seen.get(key);
-    if (wanting === undefined) {
+    // What was given up for want of a sign is looked at whole where it is near.
+    if (wanting === undefined || (wanting === 'worse' && isNear && !isSmall(circuit))) {
       wanting = screen.within(folding, folded, make, limit, isNear ? undefined : heard) ?? 'worse';
       seen.set(key, wanting);
     }
-    if (wanting === 'worse') return;
+    if (wanting === 'worse') return false;
     const isBetter = wanting.claims < base.claims || wanting.silence < base.silence || wanting.loose < base.loose;
     if (isBetter || isNear)
       tried.push({ change, wanting, cost: change.cost + wanting.silence + wanting.loose + (isBetter ? 0 : unseen) });
+    return isBetter;
   };
   for (const change of candidates(wiringOf(circuit), classes, ring)) {
     if (budget.steps >= budget.limit) break;
@@ -123,8 +126,7 @@ export function* screened(
     }
     // What does not show in what is asked must at least be where something is found.
     const isNear = isHidden && touches(circuit, change, near);
-    if (!isNear || isSmall(circuit)) take(change, isNear);
-    else put.push(change);
+    if (!take(change, isNear && isSmall(circuit)) && isNear && !isSmall(circuit)) put.push(change);
   }
   // In a large circuit each is dear to solve: of those that show nowhere else the likeliest are.
   for (const change of likeliest(start, put)) {
@@ -167,8 +169,9 @@ export function* verified(
   const hopeful: Cure[] = [];
   const effort = isSmall(circuit) ? efforts.small : efforts.large;
   for (const { change, cost } of tried.slice(0, effort.asked)) {
-    if (isSpent(budget) || hopeful.length >= effort.hopeful) break;
-    const good = Math.min(...hopeful.filter(({ left }) => left.length === 0).map((one) => one.cost));
+    const whole = hopeful.filter(({ left }) => left.length === 0);
+    if (isSpent(budget) || (isSmall(circuit) ? hopeful : whole).length >= effort.hopeful) break;
+    const good = Math.min(...whole.map((one) => one.cost));
     if (cost > good + effort.margin) break;
     budget.steps += askingCost;
     yield;
