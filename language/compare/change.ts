@@ -112,7 +112,7 @@ export interface Change {
   readonly electrical: boolean;
   /** True where something is bought, cut, soldered or placed otherwise. */
   readonly build: boolean;
-  /** `no electrical change`, `no electrical change, but the build changes` or `electrical change`. */
+  /** `no electrical change`, `no electrical change, but the build changes` or `electrical change`; of two files of types, that there is no circuit. */
   readonly summary: string;
   readonly instrument: readonly InstrumentChange[];
   readonly parts: readonly PartChange[];

@@ -35,7 +35,7 @@ export function compare({ circuit: before, findings: old }: Side, { circuit: aft
     title: { before: before.title ?? '', after: after.title ?? '' },
     electrical,
     build,
-    summary: electrical ? 'electrical change' : build ? 'no electrical change, but the build changes' : 'no electrical change',
+    summary: before.isLibrary && after.isLibrary ? onlyTypes : summaryOf(electrical, build),
     instrument,
     parts,
     wires,
@@ -47,4 +47,12 @@ export function compare({ circuit: before, findings: old }: Side, { circuit: aft
     steps: build ? compareSteps(before, after, match) : [],
     notes: [...(same.note === undefined ? [] : [same.note]), ...(electrical ? new Set(left) : [])],
   };
+}
+
+/** What a file of types does shows in the circuits that use it. */
+const onlyTypes = 'no circuit in either file; compare the circuits that use it';
+
+function summaryOf(electrical: boolean, build: boolean): string {
+  if (electrical) return 'electrical change';
+  return build ? 'no electrical change, but the build changes' : 'no electrical change';
 }

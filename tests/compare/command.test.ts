@@ -27,6 +27,13 @@ describe('text', () => {
     expect(compare('old.lug', 'recoloured.lug')).toContain('no electrical change');
   });
 
+  test('says nothing electrical of files that hold types alone', () => {
+    const types = (value: string) => `type house-pot : pot { takes resistance ${value}, taper audio|linear }\n`;
+    const files = folderWith({ 'a.lug': types('500k'), 'b.lug': types('250k') });
+    const { code, out } = lugwork(['compare', 'a.lug', 'b.lug'], files);
+    expect([code, out]).toEqual([0, 'a.lug → b.lug: no circuit in either file; compare the circuits that use it\n']);
+  });
+
   test('says on stderr where a text has errors, and compares the rest', () => {
     const { code, out, err } = lugwork(['compare', 'old.lug', 'broken.lug'], folder);
     expect(code).toBe(0);
