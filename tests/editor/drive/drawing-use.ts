@@ -3,7 +3,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { Frame } from 'playwright-core';
-import { openDrawing, panelOf } from './drawing.js';
+import { alone, openDrawing, panelOf } from './drawing.js';
 import type { Screen } from './screen.js';
 
 /** By the panel's own button; the editor asks where, and the file stands alone. */
@@ -62,8 +62,9 @@ export async function otherSide(screen: Screen): Promise<void> {
 
 /** The panel alone and wide; a double click in the drawing turns its switch on. */
 export async function wide(screen: Screen): Promise<void> {
+  await alone(screen);
   const panel = await openDrawing(screen, 'two-pickups.lug');
-  await panel.locator('[aria-label^="selector, lever"]').dblclick({ position: { x: 4, y: 40 } });
+  await panel.locator('[aria-label^="selector, lever"]').dblclick();
   await panel.locator('.says', { hasText: 'selector "both"' }).waitFor();
   await screen.command('View: Focus Next Editor Group');
   await screen.command('View: Maximize Editor Group and Hide Side Bars');
@@ -111,6 +112,7 @@ export async function byKeyboard(screen: Screen): Promise<void> {
 
 /** The rules of accessibility, on the panel as the editor's own theme colours it, with a finding shown and its card open. */
 export async function accessible(screen: Screen): Promise<void> {
+  await alone(screen);
   const panel = await openDrawing(screen, 'moved-wire.lug');
   const frame = await frameOf(screen);
   const rules = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');

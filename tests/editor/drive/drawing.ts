@@ -90,11 +90,16 @@ async function reloaded(screen: Screen): Promise<void> {
   await panelOf(screen).locator('.says', { hasText: 'parallel' }).waitFor({ timeout: 60_000 });
 }
 
+/** Closes every editor and panel. */
+export async function alone(screen: Screen): Promise<void> {
+  await screen.command('View: Close All Editors');
+  await screen.page.locator('iframe.webview').first().waitFor({ state: 'detached' });
+}
+
 /** A circuit of the examples with its drawing, alone in the editor. */
 function example(file: string) {
   return async (screen: Screen): Promise<void> => {
-    await screen.command('View: Close All Editors');
-    await screen.page.locator('iframe.webview').first().waitFor({ state: 'detached' });
+    await alone(screen);
     await openDrawing(screen, file);
   };
 }
@@ -115,9 +120,11 @@ export const drawingGroups: readonly Group[] = [
       'drawing-saved-svg': savedSvg,
       'drawing-saved-png': savedPng,
       'drawing-broken': broken,
-      'drawing-accessible-light': accessible,
-      'drawing-wide': wide,
     },
+  },
+  {
+    options: { host: 'node', size: large, settings: { 'workbench.colorTheme': themes.light } },
+    pictures: { 'drawing-accessible-light': accessible, 'drawing-wide': wide },
   },
   {
     options: { host: 'node', size: large, settings: { 'workbench.colorTheme': themes.dark } },
