@@ -93,6 +93,13 @@ function addElement(branches: Branch[], circuit: Circuit, element: Element, rota
   }
 }
 
+/** The branches of one track with its shaft at this rotation. */
+export function trackHalves(track: Track, rotation: number): readonly Branch[] {
+  const branches: Branch[] = [];
+  addTrack(branches, track, rotation);
+  return branches;
+}
+
 /** The wiper parts the track in two; at the end of its travel one half is nothing, and joins. */
 function addTrack(branches: Branch[], track: Track, rotation: number): void {
   const { ohm, tolerance, known } = ohms(track.resistance);

@@ -1,6 +1,6 @@
 /** What one shaft does in one setting of everything else, judged from its levels along the travel. */
-import type { Circuit, ElementId, PartId } from '../circuit/model.js';
-import { comparedHz, toDb, type Levels } from './control-levels.js';
+import type { Circuit, PartId } from '../circuit/model.js';
+import { comparedHz, type Levels } from './control-levels.js';
 
 /** −60 dB of its own voltage. */
 const silence = 1e-3;
@@ -27,47 +27,46 @@ export interface Role {
 /** Judges a travel given as levels at rotations 0, 5 and 10. */
 export function roleOf(circuit: Circuit, travel: readonly Levels[]): Role {
   const [low, middle, high] = travel as [Levels, Levels, Levels];
-  const heardCoils = [...low.coils.keys()].filter((coil) => travel.some((levels) => isHeard(levels, coil)));
-  const heard = new Set(heardCoils.map((coil) => circuit.elements[coil]!.part));
+  // Coils are spoken of by their place in the levels, which is the same along the travel.
+  const heardCoils: number[] = [];
+  for (let i = 0; i < low.coils.length; i++) if (isHeard(low, i) || isHeard(middle, i) || isHeard(high, i)) heardCoils.push(i);
+  const partOf = (coil: number): PartId => circuit.elements[low.coils[coil]!]!.part;
+  const heard = new Set(heardCoils.map(partOf));
   const { change, hz } = largestChange(travel);
   const common = { heard, change, hz, silenced: new Map<PartId, number>() };
   if (heardCoils.length === 0) return { ...common, kind: 'nothing' };
   if (Math.abs(change) < noticeable && !heardCoils.some((coil) => coilMoves(travel, coil))) return { ...common, kind: 'nothing' };
 
-  const gone = (levels: Levels): ElementId[] => heardCoils.filter((coil) => levels.coils.get(coil)!.level < silence);
+  const gone = (levels: Levels): Set<number> => new Set(heardCoils.filter((coil) => levels.level[coil]! < silence));
   const [goneLow, goneHigh] = [gone(low), gone(high)];
-  if (goneLow.length > 0 && goneHigh.length > 0) {
-    const apart = goneLow.length + goneHigh.length <= heardCoils.length && goneLow.every((coil) => !goneHigh.includes(coil));
+  if (goneLow.size > 0 && goneHigh.size > 0) {
+    const apart = goneLow.size + goneHigh.size <= heardCoils.length && [...goneLow].every((coil) => !goneHigh.has(coil));
     return { ...common, kind: !apart ? 'mixed' : heard.size > 1 ? 'blend' : 'spread' };
   }
-  if (goneLow.length + goneHigh.length > 0) {
-    const silentAt = goneLow.length > 0 ? 0 : 10;
+  if (goneLow.size + goneHigh.size > 0) {
+    const silentAt = goneLow.size > 0 ? 0 : 10;
     const open = silentAt === 0 ? high : low;
     const silent = silentAt === 0 ? goneLow : goneHigh;
-    const parts = [...heard].filter((part) =>
-      heardCoils.every((coil) => circuit.elements[coil]!.part !== part || silent.includes(coil)),
-    );
+    const goesOn = new Set(heardCoils.filter((coil) => !silent.has(coil)).map(partOf));
     // One coil of a pickup that goes silent while the other goes on is a split, not a volume.
-    if (parts.length === 0) return { ...common, kind: 'spread' };
-    const fall = (part: PartId): number =>
-      Math.max(...heardCoils.filter((coil) => circuit.elements[coil]!.part === part).map((coil) => loss(open, middle, coil)));
-    return {
-      ...common,
-      kind: silent.length === heardCoils.length ? 'volume' : 'fade',
-      silentAt,
-      silenced: new Map(parts.map((part) => [part, fall(part)])),
-    };
+    if (goesOn.size === heard.size) return { ...common, kind: 'spread' };
+    const silenced = new Map<PartId, number>();
+    for (const coil of heardCoils) {
+      const part = partOf(coil);
+      if (!goesOn.has(part)) silenced.set(part, Math.max(silenced.get(part) ?? -Infinity, loss(open, middle, coil)));
+    }
+    return { ...common, kind: silent.size === heardCoils.length ? 'volume' : 'fade', silentAt, silenced };
   }
-  return { ...common, ...withoutSilence(circuit, low, high, heardCoils) };
+  return { ...common, ...withoutSilence(low, high, heardCoils, partOf) };
 }
 
 function withoutSilence(
-  circuit: Circuit,
   low: Levels,
   high: Levels,
-  heard: readonly ElementId[],
+  heard: readonly number[],
+  partOf: (coil: number) => PartId,
 ): Pick<Role, 'kind' | 'silentAt'> {
-  const moved = heard.map((coil) => ({ part: circuit.elements[coil]!.part, by: loss(high, low, coil) }));
+  const moved = heard.map((coil) => ({ part: partOf(coil), by: loss(high, low, coil) }));
   const most = moved.reduce((a, b) => (b.by > a.by ? b : a));
   const least = moved.reduce((a, b) => (b.by < a.by ? b : a));
   if (most.by - least.by >= 3) return { kind: most.part === least.part ? 'spread' : 'blend' };
@@ -85,21 +84,18 @@ function withoutSilence(
   return { kind: 'mixed' };
 }
 
-function isHeard({ coils }: Levels, coil: ElementId): boolean {
-  const { level, volts } = coils.get(coil)!;
-  let loudest = 0;
-  for (const other of coils.values()) loudest = Math.max(loudest, other.volts);
-  return level >= silence && volts > 0 && volts * 20 >= loudest;
+function isHeard({ level, volts, loudest }: Levels, coil: number): boolean {
+  return level[coil]! >= silence && volts[coil]! > 0 && volts[coil]! * 20 >= loudest;
 }
 
 /** dB that a coil loses from one place of the travel to another. */
-function loss(from: Levels, to: Levels, coil: ElementId): number {
-  return toDb(from.coils.get(coil)!.level) - toDb(to.coils.get(coil)!.level);
+function loss(from: Levels, to: Levels, coil: number): number {
+  return from.db[coil]! - to.db[coil]!;
 }
 
-function coilMoves(travel: readonly Levels[], coil: ElementId): boolean {
-  const levels = travel.map(({ coils }) => toDb(coils.get(coil)!.level));
-  return Math.max(...levels) - Math.min(...levels) >= noticeable;
+function coilMoves([low, middle, high]: readonly Levels[], coil: number): boolean {
+  const [a, b, c] = [low!.db[coil]!, middle!.db[coil]!, high!.db[coil]!];
+  return Math.max(a, b, c) - Math.min(a, b, c) >= noticeable;
 }
 
 function largestChange(travel: readonly Levels[]): { readonly change: number; readonly hz: number } {

@@ -6,8 +6,8 @@ import { enumerate } from './enumerate.js';
 import type { ControlEffect, ControlRole, Nets, Setting } from './model.js';
 import { nets } from './nets.js';
 import { createNetwork } from './network.js';
-import { restingSetting } from './settings.js';
 import { solveNetwork } from './solver.js';
+import { createTurner } from './turner.js';
 
 /**
  * Of more different nets than this, so many are looked at: every position of every switch, then others spread evenly. A circuit with more
@@ -52,10 +52,28 @@ const kept = new WeakMap<Circuit, Kept>();
 interface Group {
   readonly settings: readonly Setting[];
   readonly folded: Nets;
-  /** Levels with everything at rest. */
-  readonly atRest: () => Levels;
+  /** Levels with the shafts at rest and one of them turned, as `Stand` says. */
+  readonly atRest: Stand;
+  /** The same with all others at 10. */
+  readonly atTen: Stand;
   /** 1 for each net from which something can reach the output while no pot stands at an end. */
   readonly live: () => Uint8Array;
+}
+
+/** Levels in one setting of the switches with the shaft at this rotation, all others as they stand; with everything as it stands where no shaft is named. */
+type Stand = (shaft?: ShaftId, rotation?: number) => Levels;
+
+function standOf(circuit: Circuit, folded: Nets, setting: Setting): Stand {
+  const turner = once(() => createTurner(circuit, folded, setting));
+  const still = once(() => turner()?.levels() ?? levelsIn(circuit, folded, setting));
+  return (shaft, rotation) => {
+    const { positions, rotations } = setting;
+    if (shaft === undefined || rotation === undefined || rotations[shaft] === rotation) return still();
+    const turned = turner()?.turns(shaft) === true ? turner()!.levels(shaft, rotation) : undefined;
+    return (
+      turned ?? levelsIn(circuit, folded, { positions, rotations: rotations.map((at, id) => (id === shaft ? rotation : at)) })
+    );
+  };
 }
 
 function groupsOf(circuit: Circuit): readonly Group[] {
@@ -63,13 +81,16 @@ function groupsOf(circuit: Circuit): readonly Group[] {
   const members: Setting[][] = Array.from({ length: groups }, () => []);
   settings.forEach((setting, i) => members[group[i]!]!.push(setting));
   const most = Math.max(fewestGroups, Math.min(mostGroups, Math.floor(travelsInAll / Math.max(1, circuit.shafts.length))));
+  const allAtTen = circuit.shafts.map(() => 10);
+  const allHalfway = circuit.shafts.map(() => 4);
   return chosen(members, most).map((of) => {
     const folded = nets(circuit, of[0]!.positions);
-    const halfway = { positions: of[0]!.positions, rotations: circuit.shafts.map(() => 4) };
+    const halfway = { positions: of[0]!.positions, rotations: allHalfway };
     return {
       settings: of,
       folded,
-      atRest: once(() => levelsIn(circuit, folded, of[0]!)),
+      atRest: standOf(circuit, folded, of[0]!),
+      atTen: standOf(circuit, folded, { positions: of[0]!.positions, rotations: allAtTen }),
       live: once(() => {
         const network = createNetwork(circuit, folded, halfway);
         const { within, problem } = solveNetwork(network, false);
@@ -105,8 +126,7 @@ function once<T>(make: () => T): () => T {
 function effectOf(circuit: Circuit, shaft: Shaft, groups: readonly Group[]): ControlEffect {
   const none = { shaft: shaft.id, backwards: false, actsIn: [], silences: [] };
   if (!isWired(circuit, shaft)) return { ...none, role: 'unwired', says: `nothing is soldered to the track of ${shaft.name}` };
-  const travels = travelsOf(circuit, shaft);
-  const found = groups.map((group) => ({ group, role: roleInGroup(circuit, shaft, group, travels) }));
+  const found = groups.map((group) => ({ group, role: roleInGroup(circuit, shaft, group) }));
   const acting = found.filter(({ role }) => role.kind !== 'nothing');
   if (acting.length === 0) return { ...none, role: 'nothing', says: `${shaft.name} changes nothing in any position` };
   const { role, backwards } = judge(
@@ -139,38 +159,21 @@ function isWired(circuit: Circuit, shaft: Shaft): boolean {
   );
 }
 
-/** The first way of standing the other shafts in which it acts at all. */
-function roleInGroup(circuit: Circuit, shaft: Shaft, group: Group, travels: readonly Travel[]): Role {
+/** The first way of standing the other shafts in which it acts at all: at rest, or at 10 where one of them rests elsewhere. */
+function roleInGroup(circuit: Circuit, shaft: Shaft, group: Group): Role {
   const touches = trackLugs(circuit, shaft).some(
     (lug) => group.folded.of[lug] !== group.folded.ground && group.live()[group.folded.of[lug]!] === 1,
   );
-  const { positions } = group.settings[0]!;
   // Where its track hangs on nothing that sounds, one look tells what is heard, and nothing changes.
   if (!touches) return roleOf(circuit, [group.atRest(), group.atRest(), group.atRest()]);
-  let role: Role | undefined;
-  for (const travel of travels) {
-    role = roleOf(
-      circuit,
-      travel.map((rotations) =>
-        rotations === group.settings[0]!.rotations ? group.atRest() : levelsIn(circuit, group.folded, { positions, rotations }),
-      ),
-    );
-    if (role.kind !== 'nothing') break;
-  }
-  return role!;
+  const role = roleOf(circuit, travelIn(group.atRest, shaft));
+  if (role.kind !== 'nothing') return role;
+  const otherRests = circuit.shafts.some(({ id, rest }) => id !== shaft.id && rest !== 10);
+  return otherRests ? roleOf(circuit, travelIn(group.atTen, shaft)) : role;
 }
 
-/** Rotations of all shafts with one of them at 0, 5 and 10. */
-type Travel = readonly (readonly number[])[];
-
-/** The others at rest; and at 10, where one of them rests elsewhere. The same arrays serve every group, so that their branches are made once. */
-function travelsOf(circuit: Circuit, shaft: Shaft): readonly Travel[] {
-  const { rotations } = restingSetting(circuit);
-  const bases = [rotations];
-  if (rotations.some((rotation, id) => id !== shaft.id && rotation !== 10)) bases.push(rotations.map(() => 10));
-  return bases.map((base) =>
-    [0, 5, 10].map((rotation) => (base[shaft.id] === rotation ? base : base.map((at, id) => (id === shaft.id ? rotation : at)))),
-  );
+function travelIn(levels: Stand, shaft: Shaft): readonly Levels[] {
+  return [0, 5, 10].map((rotation) => levels(shaft.id, rotation));
 }
 
 function trackLugs(circuit: Circuit, shaft: Shaft): readonly number[] {

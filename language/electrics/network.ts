@@ -32,7 +32,11 @@ export interface Network {
 
 /** Network for signals: batteries are shorts, stages with a supply amplify, the lead and the amplifier hang on the jack. */
 export function createNetwork(circuit: Circuit, folded: Nets, setting: Setting): Network {
-  const all = branchesOf(circuit, setting.rotations);
+  return networkOf(circuit, folded, branchesOf(circuit, setting.rotations));
+}
+
+/** The same of branches that are at hand. */
+export function networkOf(circuit: Circuit, folded: Nets, all: readonly Branch[]): Network {
   const parent = createSets(folded.count);
   const alive = new Set<number>();
   for (const branch of all) {

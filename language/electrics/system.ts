@@ -1,4 +1,5 @@
 /** The equations of one network: which unknowns there are, and what each branch stamps into the matrix. */
+import type { ElementId } from '../circuit/model.js';
 import { coupledPairs } from './coupling.js';
 import { filled, rootOf } from './disjoint.js';
 import type { Network } from './network.js';
@@ -29,17 +30,29 @@ export interface System {
  * Equations of everything that is connected to one of `roots` (nodes; the first is the reference where it belongs to a piece).
  * Each separate piece gets a reference of its own, so that nothing floats. `coupling` false leaves the mutual inductance out.
  * `beyond` false leaves out what only hangs on the first root: a pickup that is not chosen hangs on ground and matters to nobody.
- * Dead ends carry no current and are left out too, but for the roots and for what `keep` names.
+ * Dead ends carry no current and are left out too, but for the roots and for what `keep` names. Elements `apart` are not stamped, so that
+ * their values can be put in later; the nodes at their ends stay unknowns.
  */
 export function createSystem(
   network: Network,
   roots: readonly number[],
-  options: { readonly coupling?: boolean; readonly beyond?: boolean; readonly keep?: readonly number[] } = {},
+  options: {
+    readonly coupling?: boolean;
+    readonly beyond?: boolean;
+    readonly keep?: readonly number[];
+    readonly apart?: ReadonlySet<ElementId>;
+  } = {},
 ): System {
   const pairs = (options.coupling ?? true) ? coupledPairs(network.circuit) : [];
   const within = connected(network, roots, pairs, options.beyond ?? true);
   const keep = keptNodes(network, [...roots, ...(options.keep ?? [])], pairs);
   dropDeadEnds(network, within.inside, keep);
+  const { apart } = options;
+  if (apart !== undefined) {
+    network.branches.forEach(({ element }, i) => {
+      if (apart.has(element)) keep[network.from[i]!] = keep[network.to[i]!] = 1;
+    });
+  }
   const { lines, passed } = linesOf(network, within.inside, keep);
   const unknownOf = filled(network.count, -1);
   const nodeOf: number[] = [];
@@ -57,6 +70,7 @@ export function createSystem(
   }
   const stamps = createStamps(network.circuit, nodeOf.length, pairs);
   for (const { from, to, branch, ohm, elastance } of lines) {
+    if (branch !== undefined && apart?.has(branch.element) === true) continue;
     const [a, b] = [unknownOf[from]!, unknownOf[to]!];
     if (branch?.kind === 'winding') stamps.winding(branch, a, b);
     else stamps.passive(a, b, ohm, elastance);
