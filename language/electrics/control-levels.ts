@@ -21,6 +21,7 @@ export interface Levels {
 
 /** Levels below this are all alike silent. */
 const floorDb = -100;
+const floor = 1e-5;
 
 /** Levels in one setting. */
 export function levelsIn(circuit: Circuit, folded: Nets, setting: Setting): Levels {
@@ -31,27 +32,42 @@ export function levelsIn(circuit: Circuit, folded: Nets, setting: Setting): Leve
   return levelsOf(solver.coils, outputs, squares);
 }
 
-/** Levels from the square of each coil's transfer; the one of coil `i` at frequency `f` lies at `i * comparedHz.length + f`. Plain arrays: short typed ones cost more to make than to use. */
+/** Levels from the square of each coil's transfer; the one of coil `i` at frequency `f` lies at `i * comparedHz.length + f`. */
 export function levelsOf(coils: readonly ElementId[], outputs: Float64Array, squares: Float64Array): Levels {
   const width = comparedHz.length;
-  const sums = comparedHz.map(() => 0);
+  const sums = new Float64Array(width);
   const level: number[] = [];
-  const db: number[] = [];
+  for (let i = 0; i < coils.length; i++) {
+    level.push(Math.sqrt(squares[i * width]!));
+    for (let f = 0; f < width; f++) sums[f] = sums[f]! + squares[i * width + f]! * outputs[i]! * outputs[i]!;
+  }
+  return toLevels(coils, outputs, level, level.map(toDb), sums);
+}
+
+/** The same from each coil's level, as ratio and in dB, and the sum of the squared volts of all at each frequency. */
+export function toLevels(
+  coils: readonly ElementId[],
+  outputs: Float64Array,
+  level: readonly number[],
+  db: readonly number[],
+  sums: Float64Array,
+): Levels {
   const volts: number[] = [];
   let loudest = 0;
   for (let i = 0; i < coils.length; i++) {
-    const output = outputs[i]!;
-    const own = Math.sqrt(squares[i * width]!);
-    level.push(own);
-    db.push(toDb(own));
-    volts.push(own * output);
-    if (own * output > loudest) loudest = own * output;
-    for (let f = 0; f < width; f++) sums[f] = sums[f]! + squares[i * width + f]! * output * output;
+    const own = level[i]! * outputs[i]!;
+    volts.push(own);
+    if (own > loudest) loudest = own;
   }
-  return { total: sums.map((square) => toDb(Math.sqrt(square))), coils, level, db, volts, loudest };
+  return { total: Array.from(sums, (square) => toDb(Math.sqrt(square))), coils, level, db, volts, loudest };
 }
 
 /** A ratio in dB, silence held at −100. */
 export function toDb(ratio: number): number {
-  return ratio > 1e-5 ? 20 * Math.log10(ratio) : floorDb;
+  return ratio > floor ? 20 * Math.log10(ratio) : floorDb;
+}
+
+/** A level that was `before` and has changed by `gain` dB to `now`. */
+export function changedDb(before: number, beforeDb: number, gain: number, now: number): number {
+  return before > floor && now > floor ? beforeDb + gain : toDb(now);
 }

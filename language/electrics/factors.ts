@@ -1,7 +1,7 @@
 /** The factors of a symmetric system at a few frequencies, kept so that some resistances can be changed and only what they reach is eliminated again. */
 import { createRows, type Rows } from './block.js';
 import { addBlock, addReal, eliminates, follow, grounded, leave, ownRows } from './front-rows.js';
-import { createFronts } from './fronts.js';
+import { createFronts, type Fronts } from './fronts.js';
 import type { System } from './system.js';
 
 /** A resistance between two unknowns (−1 is the reference) that may change; of nothing, it joins them. */
@@ -13,11 +13,27 @@ export interface Changeable {
 }
 
 export interface Factors {
-  /** Step of each unknown, by which solutions are read: value `step * width + f`. The row after the last step is the reference's, nothing. */
-  readonly stepOf: Int32Array;
-  /** The adjoint solution for one volt read at the output, with some of the resistances changed. The arrays are used again by the next. `undefined` where a pivot is too small to keep the figures. */
-  solve(changed: readonly Changeable[]): Rows | undefined;
+  readonly fronts: Fronts;
+  /** The adjoint solution for one volt read at the output, with every resistance at its first value. `undefined` where a pivot is too small to keep the figures. */
+  readonly first?: Rows;
+  /** The solution with some of the resistances changed. */
+  solve(changed: readonly Changeable[]): Changed | undefined;
 }
+
+/** A solution beside the first one. The arrays are used again by the next. */
+export interface Changed {
+  /** Value `step * width + f` for the steps of `path` and `anew`. */
+  readonly x: Rows;
+  /** Steps that were eliminated again, in order; the last one, at the output, among them. */
+  readonly path: readonly number[];
+  /** Subtrees, by their last step, that hang on one step of the path alone: all in them is the first solution times what that step is against the first. */
+  readonly scaled: readonly number[];
+  /** Subtrees that were solved anew. */
+  readonly anew: readonly number[];
+}
+
+/** Below this share of the first solution's largest value a step is too small to scale by. */
+const scalable = 1e-9;
 
 /** Factors a system with its changeable resistances at their first values; `last` is the unknown at the output. */
 export function createFactors(system: System, resistances: readonly Changeable[], last: number, omega: Float64Array): Factors {
@@ -32,7 +48,7 @@ export function createFactors(system: System, resistances: readonly Changeable[]
     ],
     last,
   );
-  const { size, stepOf, rest, children, places, parent } = fronts;
+  const { size, stepOf, rest, children, first: begin, places, parent } = fronts;
   const own = ownRows(system, fronts, omega);
   const [rowAt, rowsInAll] = offsets(rest, (steps) => steps.length);
   const [blockAt, blocksInAll] = offsets(rest, (steps) => steps.length ** 2);
@@ -93,7 +109,7 @@ export function createFactors(system: System, resistances: readonly Changeable[]
     return leave(front, side, kind, out.multipliers, rowAt[step]! * width, out.blocks, blockAt[step]! * width, width);
   };
 
-  const rootJoins = { first: -1, again: -1 };
+  let rootJoins = -1;
   let isSound = true;
   for (let step = 0; step < size; step++) {
     const joins = joinOf(
@@ -102,27 +118,54 @@ export function createFactors(system: System, resistances: readonly Changeable[]
       (to, other) => handed[to]!.push({ by: step, to: other }),
     );
     if (!eliminate(step, joins, first)) isSound = false;
-    if (step === size - 1) rootJoins.first = joins;
+    rootJoins = joins;
   }
-  const rootPivot = { first: createRows(width), again: createRows(width) };
-  rootPivot.first.re.set(front.re.subarray(0, width));
-  rootPivot.first.im.set(front.im.subarray(0, width));
   const passed: number[][] = Array.from({ length: size }, () => []);
 
+  const backward = (from: number, to: number): void => {
+    for (let step = from; step >= to; step--) {
+      const { multipliers } = onPath[step] === 1 ? again : first;
+      follow(x, step, rest[step]!, multipliers, rowAt[step]! * width, width);
+    }
+  };
+  /** The last unknown of all: one volt at the output, or nothing where it stands on the reference. */
+  const top = (pivot: Rows, isSilent: boolean): void => {
+    for (let f = 0; f < width; f++) {
+      const [p, q] = [pivot.re[f]!, pivot.im[f]!];
+      const share = isSilent ? 0 : 1 / (p * p + q * q);
+      x.re[(size - 1) * width + f] = isSilent ? 0 : p * share;
+      x.im[(size - 1) * width + f] = isSilent ? 0 : -q * share;
+    }
+  };
+  top(front, rootJoins >= 0);
+  backward(size - 2, 0);
+  const start: Rows = { re: x.re.slice(), im: x.im.slice() };
+  const smallestOf = Float64Array.from({ length: width }, (_, f) => {
+    let most = 0;
+    for (let at = f; at < size * width; at += width) most = Math.max(most, start.re[at]! ** 2 + start.im[at]! ** 2);
+    return most * scalable * scalable;
+  });
+  const canScale = (step: number): boolean =>
+    smallestOf.every((least, f) => start.re[step * width + f]! ** 2 + start.im[step * width + f]! ** 2 > least);
+
   return {
-    stepOf,
+    fronts,
+    ...(isSound ? { first: start } : {}),
     solve(changed) {
       if (!isSound) return undefined;
       const path: number[] = [];
+      const touch = (from: number): void => {
+        for (let step = from; step >= 0 && step < size && onPath[step] === 0; step = parent[step]!) {
+          onPath[step] = 1;
+          path.push(step);
+        }
+      };
+      touch(size - 1);
       for (const { of, ohm } of changed) {
         const i = indexOf.get(of)!;
         ohms[i] = ohm;
-        for (const start of [halves[i]!.early, halves[i]!.late]) {
-          for (let step = start; step >= 0 && step < size && onPath[step] === 0; step = parent[step]!) {
-            onPath[step] = 1;
-            path.push(step);
-          }
-        }
+        touch(halves[i]!.early);
+        touch(halves[i]!.late);
       }
       path.sort((a, b) => a - b);
       let isDone = true;
@@ -131,31 +174,27 @@ export function createFactors(system: System, resistances: readonly Changeable[]
         for (const { by, to } of handed[step]!) if (onPath[by] === 0) inherited.push(to);
         const joins = joinOf(step, inherited, (to, other) => passed[to]!.push(other));
         isDone &&= eliminate(step, joins, again);
-        if (step === size - 1) {
-          rootJoins.again = joins;
-          rootPivot.again.re.set(front.re.subarray(0, width));
-          rootPivot.again.im.set(front.im.subarray(0, width));
+        if (step === size - 1) top(front, joins >= 0);
+      }
+      const scaled: number[] = [];
+      const anew: number[] = [];
+      for (let i = path.length - 1; i >= 0; i--) {
+        const step = path[i]!;
+        if (step < size - 1) backward(step, step);
+        const scales = canScale(step);
+        for (const child of children[step]!) {
+          if (onPath[child] === 1) continue;
+          if (scales && rest[child]!.length === 1) scaled.push(child);
+          else anew.push(child);
         }
       }
-      const isRootOnPath = onPath[size - 1] === 1;
-      const pivot = isRootOnPath ? rootPivot.again : rootPivot.first;
-      const isSilent = (isRootOnPath ? rootJoins.again : rootJoins.first) >= 0;
-      for (let f = 0; f < width; f++) {
-        const [p, q] = [pivot.re[f]!, pivot.im[f]!];
-        const share = isSilent ? 0 : 1 / (p * p + q * q);
-        x.re[(size - 1) * width + f] = isSilent ? 0 : p * share;
-        x.im[(size - 1) * width + f] = isSilent ? 0 : -q * share;
-      }
-      for (let step = size - 2; step >= 0; step--) {
-        const { multipliers } = onPath[step] === 1 ? again : first;
-        follow(x, step, rest[step]!, multipliers, rowAt[step]! * width, width);
-      }
+      for (const child of anew) backward(child, begin[child]!);
       for (const step of path) {
         onPath[step] = 0;
         passed[step]!.length = 0;
       }
       for (const { of } of changed) ohms[indexOf.get(of)!] = halves[indexOf.get(of)!]!.ohm;
-      return isDone ? x : undefined;
+      return isDone ? { x, path, scaled, anew } : undefined;
     },
   };
 }

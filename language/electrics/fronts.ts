@@ -9,6 +9,8 @@ export interface Fronts {
   /** The first of `rest`: where its contribution goes; −1 where nothing is left. */
   readonly parent: Int32Array;
   readonly children: readonly (readonly number[])[];
+  /** The first step of the subtree that ends with each step: the steps from there to it are those that contribute to it. */
+  readonly first: Int32Array;
   /** Places of `rest` in the front of the parent, which is the parent itself (0) and its own `rest` (from 1 on). */
   readonly places: readonly Int32Array[];
 }
@@ -26,13 +28,15 @@ export function createFronts(size: number, pairs: readonly (readonly [number, nu
     neighbours[b]!.add(a);
   }
   const queue = createQueue(neighbours, last);
-  const stepOf = new Int32Array(size);
-  const touched: (readonly number[])[] = [];
-  for (let step = 0; step < size; step++) {
-    const pivot = step === size - 1 ? last : queue.next();
-    stepOf[pivot] = step;
+  const order = new Int32Array(size);
+  const turn = new Int32Array(size);
+  const touched: (readonly number[])[] = Array.from({ length: size }, () => []);
+  for (let at = 0; at < size; at++) {
+    const pivot = at === size - 1 ? last : queue.next();
+    order[at] = pivot;
+    turn[pivot] = at;
     const left = [...neighbours[pivot]!];
-    touched.push(left);
+    touched[pivot] = left;
     for (const one of left) {
       const of = neighbours[one]!;
       of.delete(pivot);
@@ -40,17 +44,38 @@ export function createFronts(size: number, pairs: readonly (readonly [number, nu
       queue.put(one);
     }
   }
-  const rest = touched.map((unknowns) => Int32Array.from(unknowns, (unknown) => stepOf[unknown]!).sort());
+  const above = Int32Array.from(touched, (left) => left.reduce((a, b) => (a < 0 || turn[b]! < turn[a]! ? b : a), -1));
+  const stepOf = postorder(above, order);
+  const rest: Int32Array[] = Array.from({ length: size });
+  touched.forEach((left, unknown) => (rest[stepOf[unknown]!] = Int32Array.from(left, (other) => stepOf[other]!).sort()));
   const parent = Int32Array.from(rest, (steps) => steps[0] ?? -1);
   const children: number[][] = Array.from({ length: size }, () => []);
+  const first = new Int32Array(size);
   parent.forEach((above, step) => {
+    first[step] = children[step]!.length === 0 ? step : first[children[step]![0]!]!;
     if (above >= 0) children[above]!.push(step);
   });
   const places = rest.map((steps, step) => {
     const above = parent[step]!;
     return steps.map((one) => (one === above ? 0 : rest[above]!.indexOf(one) + 1));
   });
-  return { size, stepOf, rest, parent, children, places };
+  return { size, stepOf, rest, parent, children, first, places };
+}
+
+/** Steps in which every subtree is a run of its own; the elimination stays the same one. */
+function postorder(above: Int32Array, order: Int32Array): Int32Array {
+  const stepOf = new Int32Array(above.length);
+  const below: number[][] = Array.from({ length: above.length }, () => []);
+  for (const unknown of order) if (above[unknown]! >= 0) below[above[unknown]!]!.push(unknown);
+  let step = above.length;
+  // Backwards: a step comes before all that contributes to it.
+  const waiting = [...order].filter((unknown) => above[unknown]! < 0);
+  while (waiting.length > 0) {
+    const unknown = waiting.pop()!;
+    stepOf[unknown] = --step;
+    waiting.push(...below[unknown]!);
+  }
+  return stepOf;
 }
 
 /** Unknowns by the number of their neighbours; those whose number has changed since stand in it twice, and only the last place counts. */

@@ -1,13 +1,12 @@
 /** The levels of one setting with one shaft after another turned: what turning a shaft does not reach is solved once. */
-import type { Circuit, Coil, ElementId, ShaftId, Track } from '../circuit/model.js';
+import type { Circuit, ElementId, ShaftId, Track } from '../circuit/model.js';
 import { branchesOf, trackHalves, type Branch } from './branches.js';
-import { comparedHz, levelsOf, type Levels } from './control-levels.js';
+import { comparedHz, type Levels } from './control-levels.js';
 import { createFactors, type Changeable } from './factors.js';
 import type { Nets, Setting } from './model.js';
 import { networkOf, type Network } from './network.js';
-import { outputOf } from './solver.js';
-import { windingAdmittance } from './stamps.js';
-import { createSystem, type System } from './system.js';
+import { createReader } from './read-levels.js';
+import { createSystem } from './system.js';
 
 export interface Turner {
   /** True where the shaft can be turned here; one whose wiper leaves its track changes what the network is. */
@@ -16,8 +15,8 @@ export interface Turner {
   levels(shaft?: ShaftId, rotation?: number): Levels | undefined;
 }
 
+/** Where the levels are compared, in radians a second. */
 const omega = Float64Array.from(comparedHz, (hz) => 2 * Math.PI * hz);
-const width = omega.length;
 
 /**
  * Prepares a setting for turning its shafts. The equations are those of the solver (nodal analysis of the adjoint network), but the wiper of
@@ -43,12 +42,12 @@ export function createTurner(circuit: Circuit, folded: Nets, setting: Setting): 
     return a === b || a === outside || b === outside ? [] : [{ of: nameOf(half), a, b, ohm: half.ohm }];
   };
   const factors = createFactors(system, halves.flatMap(changeable), tip, omega);
-  const read = createReader(circuit, system, factors.stepOf);
+  const read = createReader(circuit, system, factors, omega);
   return {
     turns: (shaft) => circuit.shafts[shaft]!.tracks.every((id) => turned.has(id)),
     levels(shaft, rotation = 10) {
-      const x = factors.solve(shaft === undefined ? [] : halvesOf(shaft, rotation).flatMap(changeable));
-      return x === undefined ? undefined : read(x.re, x.im);
+      const changed = shaft === undefined ? [] : halvesOf(shaft, rotation).flatMap(changeable);
+      return changed.length === 0 ? read.first() : read.changed(factors.solve(changed));
     },
   };
 }
@@ -109,37 +108,4 @@ function splitNetwork(circuit: Circuit, folded: Nets, all: readonly Branch[], ha
     to.push(b);
   }
   return { ...network, branches, from, to };
-}
-
-/** Reads the levels of all coils off a solution, which is by step. */
-function createReader(circuit: Circuit, system: System, stepOf: Int32Array): (re: Float64Array, im: Float64Array) => Levels {
-  const coils = circuit.elements.filter((element): element is Coil => element.kind === 'coil');
-  const ids = coils.map(({ id }) => id);
-  const outputs = Float64Array.from(coils, outputOf);
-  const admittance = { re: new Float64Array(coils.length * width), im: new Float64Array(coils.length * width) };
-  // Where a coil's current goes in and comes out, by step; the solution has an empty row at the end for the reference.
-  const plus = new Int32Array(coils.length).fill(stepOf.length);
-  const minus = new Int32Array(coils.length).fill(stepOf.length);
-  const indexOf = new Map(ids.map((id, i) => [id, i]));
-  for (const winding of system.windings) {
-    const i = indexOf.get(winding.coil);
-    if (i === undefined) continue;
-    windingAdmittance(winding, omega, admittance, i * width);
-    plus[i] = winding.to < 0 ? stepOf.length : stepOf[winding.to]!;
-    minus[i] = winding.from < 0 ? stepOf.length : stepOf[winding.from]!;
-  }
-  const squares = new Float64Array(coils.length * width);
-  return (re, im) => {
-    for (let i = 0; i < coils.length; i++) {
-      const [p, m, y] = [plus[i]! * width, minus[i]! * width, i * width];
-      if (p === m) continue;
-      for (let f = 0; f < width; f++) {
-        const u = re[p + f]! - re[m + f]!;
-        const w = im[p + f]! - im[m + f]!;
-        const [g, b] = [admittance.re[y + f]!, admittance.im[y + f]!];
-        squares[y + f] = (g * u - b * w) ** 2 + (g * w + b * u) ** 2;
-      }
-    }
-    return levelsOf(ids, outputs, squares);
-  };
 }
