@@ -5,9 +5,11 @@ import { createSolver, outputOf } from './solver.js';
 
 /** Where levels are compared, hertz: the bass of a low string, the middle, and above the resonance of a pickup with its lead. */
 export const comparedHz = [100, 400, 1000, 2000, 4000, 8000] as const;
+/** Where levels are worked out: those, and far above every resonance, where a capacitor to ground can only darken. */
+export const solvedHz = [...comparedHz, 64_000] as const;
 
 export interface Levels {
-  /** Root of the sum of squares of all coils, in dB, at each of `comparedHz`; phase plays no part in what a control does. */
+  /** Root of the sum of squares of all coils, in dB, at each of `solvedHz`; phase plays no part in what a control does. */
   readonly total: readonly number[];
   /** The circuit's coils, and the level of each at 100 Hz against its own voltage. */
   readonly coils: readonly ElementId[];
@@ -26,15 +28,15 @@ const floor = 1e-5;
 /** Levels in one setting. */
 export function levelsIn(circuit: Circuit, folded: Nets, setting: Setting): Levels {
   const solver = createSolver(circuit, folded, setting);
-  const { re, im } = solver.transfersAt(comparedHz);
+  const { re, im } = solver.transfersAt(solvedHz);
   const outputs = Float64Array.from(solver.coils, (id) => outputOf(circuit.elements[id] as Coil));
   const squares = Float64Array.from(re, (value, i) => value * value + im[i]! * im[i]!);
   return levelsOf(solver.coils, outputs, squares);
 }
 
-/** Levels from the square of each coil's transfer; the one of coil `i` at frequency `f` lies at `i * comparedHz.length + f`. */
+/** Levels from the square of each coil's transfer; the one of coil `i` at frequency `f` lies at `i * solvedHz.length + f`. */
 export function levelsOf(coils: readonly ElementId[], outputs: Float64Array, squares: Float64Array): Levels {
-  const width = comparedHz.length;
+  const width = solvedHz.length;
   const sums = new Float64Array(width);
   const level: number[] = [];
   for (let i = 0; i < coils.length; i++) {

@@ -70,11 +70,15 @@ function withoutSilence(
   const most = moved.reduce((a, b) => (b.by > a.by ? b : a));
   const least = moved.reduce((a, b) => (b.by < a.by ? b : a));
   if (most.by - least.by >= 3) return { kind: most.part === least.part ? 'spread' : 'blend' };
-  const [bass, ...above] = low.total.map((level, i) => level - high.total[i]!) as [number, ...number[]];
+  const [bass, ...above] = comparedHz.map((_, i) => low.total[i]! - high.total[i]!) as [number, ...number[]];
   const treble = above.slice(1).reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a));
   // Behind a high impedance, or a capacitor, a tone takes a little bass along: what counts is that it takes far more treble.
   const isStill = Math.abs(bass) <= Math.max(2, Math.abs(treble) / 4) && Math.abs(bass) < Math.abs(bass - treble) / 2;
-  if (isStill && Math.abs(treble) >= 1) return { kind: 'tone', silentAt: treble < 0 ? 0 : 10 };
+  if (isStill && Math.abs(treble) >= 1) {
+    // Where many pickups in parallel leave little impedance, a capacitor moves the resonance down into what is compared and lifts it there.
+    const far = low.total[comparedHz.length]! - high.total[comparedHz.length]!;
+    return { kind: 'tone', silentAt: (Math.abs(far) >= noticeable ? far : treble) < 0 ? 0 : 10 };
+  }
   // A bass cut shifts the resonance a little by what it takes off the load, so only the proportion is asked for.
   const [at2k, at4k] = [2000, 4000].map((hz) => Math.abs(above[comparedHz.findIndex((other) => other === hz) - 1]!)) as [
     number,

@@ -230,7 +230,11 @@ function takenAlong(
 function sentence(circuit: Circuit, shaft: Shaft, role: ControlRole, backwards: boolean, roles: readonly Role[]): string {
   const most = roles.reduce((a, b) => (b.change > a.change ? b : a));
   const amount = `${most.change.toFixed(0)} dB at ${most.hz < 1000 ? `${most.hz} Hz` : `${most.hz / 1000} kHz`}`;
-  const pickups = [...new Set(roles.flatMap(({ heard }) => [...heard]))].map((part) => circuit.parts[part]!.name).sort();
+  const pickups = (): string =>
+    [...new Set(roles.flatMap(({ heard }) => [...heard]))]
+      .map((part) => circuit.parts[part]!.name)
+      .sort()
+      .join(' and ');
   switch (role) {
     case 'volume':
       return backwards ? `${shaft.name} is a volume that is silent at 10` : `${shaft.name} is a volume: silent at 0`;
@@ -239,9 +243,9 @@ function sentence(circuit: Circuit, shaft: Shaft, role: ControlRole, backwards: 
     case 'bass-cut':
       return `${shaft.name} cuts bass, up to ${amount}`;
     case 'blend':
-      return `${shaft.name} blends ${pickups.join(' and ')}`;
+      return `${shaft.name} blends ${pickups()}`;
     case 'spread':
-      return `${shaft.name} turns between the coils of ${pickups.join(' and ')}`;
+      return `${shaft.name} turns between the coils of ${pickups()}`;
     default:
       return `${shaft.name} changes the sound by up to ${amount}, as a mixture of volume, tone and blend`;
   }

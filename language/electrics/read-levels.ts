@@ -27,6 +27,7 @@ export function createReader(circuit: Circuit, system: System, factors: Factors,
     if (i !== undefined) windingAdmittance(winding, omega, admittance, i * width);
   }
   const squares = new Float64Array(coils.length * width);
+  const ratio = new Float64Array(width);
   const read = (x: Rows, i: number): void => {
     const [p, m, y] = [plus[i]! * width, minus[i]! * width, i * width];
     for (let f = 0; f < width; f++) {
@@ -75,12 +76,16 @@ export function createReader(circuit: Circuit, system: System, factors: Factors,
       };
       for (const step of solution.path) readAnew(step);
       for (const end of solution.anew) for (let step = fronts.first[end]!; step <= end; step++) readAnew(step);
+      // Subtrees that hang on one step stand together and share its ratio.
+      let [at, factor, gain] = [-1, 0, 0];
       for (const end of solution.scaled) {
-        const above = fronts.parent[end]! * width;
-        for (let f = 0; f < width; f++)
-          sums[f] = sums[f]! + before.sums[end * width + f]! * squaredRatio(solution.x, factors.first!, above + f);
-        const factor = Math.sqrt(squaredRatio(solution.x, factors.first!, above));
-        const gain = 20 * Math.log10(factor);
+        if (fronts.parent[end] !== at) {
+          at = fronts.parent[end]!;
+          for (let f = 0; f < width; f++) ratio[f] = squaredRatio(solution.x, factors.first!, at * width + f);
+          factor = Math.sqrt(ratio[0]!);
+          gain = 20 * Math.log10(factor);
+        }
+        for (let f = 0; f < width; f++) sums[f] = sums[f]! + before.sums[end * width + f]! * ratio[f]!;
         for (let step = fronts.first[end]!; step <= end; step++) {
           for (const i of coilsOf[step]!) {
             level[i] = before.levels.level[i]! * factor;

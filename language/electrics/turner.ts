@@ -1,7 +1,7 @@
 /** The levels of one setting with one shaft after another turned: what turning a shaft does not reach is solved once. */
 import type { Circuit, ElementId, ShaftId, Track } from '../circuit/model.js';
 import { branchesOf, trackHalves, type Branch } from './branches.js';
-import { comparedHz, type Levels } from './control-levels.js';
+import { solvedHz, type Levels } from './control-levels.js';
 import { createFactors, type Changeable } from './factors.js';
 import type { Nets, Setting } from './model.js';
 import { networkOf, type Network } from './network.js';
@@ -16,7 +16,7 @@ export interface Turner {
 }
 
 /** Where the levels are compared, in radians a second. */
-const omega = Float64Array.from(comparedHz, (hz) => 2 * Math.PI * hz);
+const omega = Float64Array.from(solvedHz, (hz) => 2 * Math.PI * hz);
 
 /**
  * Prepares a setting for turning its shafts. The equations are those of the solver (nodal analysis of the adjoint network), but the wiper of

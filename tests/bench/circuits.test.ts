@@ -17,7 +17,7 @@ describe('the seed', () => {
   test('gives other values', () => expect(generateCircuit(100, 5)).not.toBe(generateCircuit(100, 6)));
 });
 
-test.each([10, 30, 100])('a circuit of %i parts is clean', (size) => {
+test.each([10, 30, 100, 1000])('a circuit of %i parts is clean', (size) => {
   const circuit = createProject({ read: () => generateCircuit(size) }).circuit(uri)!;
   expect(findings(circuit).filter(({ severity }) => severity === 'error' || severity === 'warning')).toEqual([]);
 });

@@ -6,7 +6,10 @@ import { ownPart } from './words.js';
 
 /** Leads of a part that are soldered to nothing, or only to splices and tags on which nothing else ends. */
 export function looseLeads(facts: Facts, part: Part): readonly LugId[] {
-  return leadsOf(facts, part).filter((lug) => !facts.joined.isWired(lug) || companyOf(facts, lug).length === 0);
+  const { joined } = facts;
+  const hasCompany = (lug: LugId): boolean =>
+    joined.members(joined.klass(lug)).some((other) => other !== lug && !isCarrier(facts, other));
+  return leadsOf(facts, part).filter((lug) => !joined.isWired(lug) || !hasCompany(lug));
 }
 
 /** What stands on a lug's net besides itself and bare carriers. */

@@ -67,7 +67,8 @@ function changesSomething(facts: Facts, device: Switch, isSame: Comparison): boo
 
 /** Compares what each coil delivers at every output, pots at rest and part way, at three frequencies. */
 function createComparison(facts: Facts): Comparison {
-  const { hearing } = facts;
+  const { hearing, circuit } = facts;
+  const partWay = circuit.shafts.map(() => 4);
   const numbers = new Map(
     facts
       .groups()
@@ -75,7 +76,7 @@ function createComparison(facts: Facts): Comparison {
   );
   const kept = new Map<string, readonly number[]>();
   const measure = (setting: Setting, key: string): readonly number[] => {
-    const known = kept.get(key) ?? hearing.views().flatMap((view) => solve(view.circuit, view.at(setting)));
+    const known = kept.get(key) ?? hearing.views().flatMap((view) => solve(view.circuit, view.at(setting), partWay));
     kept.set(key, known);
     return known;
   };
@@ -88,13 +89,10 @@ function createComparison(facts: Facts): Comparison {
   };
 }
 
-function solve(circuit: Facts['circuit'], setting: Setting): readonly number[] {
-  const folded = nets(circuit, setting.positions);
-  return [setting, { ...setting, rotations: setting.rotations.map(() => 4) }].flatMap((at) => {
-    const solver = createSolver(circuit, folded, at);
-    return [100, 1000, 4000].flatMap((hz) => {
-      const { re, im } = solver.transfers(hz);
-      return [...re, ...im];
-    });
+function solve(circuit: Facts['circuit'], { positions, rotations }: Setting, partWay: readonly number[]): readonly number[] {
+  const folded = nets(circuit, positions);
+  return [rotations, partWay].flatMap((at) => {
+    const { re, im } = createSolver(circuit, folded, { positions, rotations: at }).transfersAt([100, 1000, 4000]);
+    return [...re, ...im];
   });
 }

@@ -27,44 +27,61 @@ export const outOfPhase = defineRule({
   },
 });
 
-function pairsOf(facts: Facts): ReadonlyMap<string, Pair> {
+/** Pairs that work against each other in some setting. Coils that agree make none, so a circuit in phase costs no more than its coils. */
+function pairsOf(facts: Facts): ReadonlyMap<number, Pair> {
   const { circuit, hearing, intended } = facts;
-  const pairs = new Map<string, Pair>();
-  for (const group of facts.groups()) {
+  const pairs = new Map<number, Pair>();
+  const key = (a: ElementId, b: ElementId): number => a * circuit.elements.length + b;
+  const heardIn = facts.groups().map((group) => {
     const heard = hearing.sound(group.setting).heard.filter(({ coil }) => (circuit.elements[coil] as Coil).output > 0);
+    const isOpposed = heard.some(({ string }) => string !== heard[0]!.string);
     heard.forEach((one, i) => {
-      for (const other of heard.slice(i + 1)) {
+      for (let j = i + 1; isOpposed && j < heard.length; j++) {
+        const other = heard[j]!;
+        if (one.string === other.string) continue;
         const [a, b] = [Math.min(one.coil, other.coil), Math.max(one.coil, other.coil)];
-        const pair = pairs.get(`${a},${b}`) ?? { a, b, against: [], with: false, asked: false };
-        pairs.set(`${a},${b}`, pair);
-        if (one.string === other.string) pair.with = true;
-        else {
-          pair.against.push(...group.settings);
-          pair.asked ||= group.settings.some((setting) => intended.asksReversed(setting));
-        }
+        const pair = pairs.get(key(a, b)) ?? { a, b, against: [], with: false, asked: false };
+        pairs.set(key(a, b), pair);
+        pair.against.push(...group.settings);
+        pair.asked ||= group.settings.some((setting) => intended.asksReversed(setting));
       }
     });
+    return new Map(heard.map(({ coil, string }) => [coil, string]));
+  });
+  for (const pair of pairs.values()) {
+    pair.with = heardIn.some((strings) => strings.has(pair.a) && strings.get(pair.a) === strings.get(pair.b));
   }
   return pairs;
 }
 
 /** Pairs that share a coil have one cause and are told once. */
 function islands(pairs: readonly Pair[]): readonly (readonly Pair[])[] {
-  const groups: Pair[][] = [];
+  const groups = new Set<Pair[]>();
+  const groupOf = new Map<ElementId, Pair[]>();
   for (const pair of pairs) {
-    const touching = groups.filter((group) =>
-      group.some((other) => [other.a, other.b].some((coil) => coil === pair.a || coil === pair.b)),
-    );
-    groups.splice(0, groups.length, ...groups.filter((group) => !touching.includes(group)), [...touching.flat(), pair]);
+    const [one, other] = [groupOf.get(pair.a), groupOf.get(pair.b)];
+    let joined = one ?? other ?? [];
+    if (one !== undefined && other !== undefined && one !== other) {
+      joined = [...groups].filter((group) => group === one || group === other).flat();
+      groups.delete(one);
+      groups.delete(other);
+      for (const { a, b } of joined) groupOf.set(a, joined).set(b, joined);
+    }
+    joined.push(pair);
+    groupOf.set(pair.a, joined).set(pair.b, joined);
+    // The island that grew last stands last.
+    groups.delete(joined);
+    groups.add(joined);
   }
-  return groups;
+  return [...groups];
 }
 
 function tell(facts: Facts, island: readonly Pair[]): Told {
   const { circuit } = facts;
   const [few, many] = sidesOf(island);
   const names = (coils: readonly ElementId[]): readonly string[] => wholeNames(facts, coils);
-  const settings = facts.settings().filter((setting) => island.some((pair) => pair.against.includes(setting)));
+  const against = new Set(island.flatMap((pair) => pair.against));
+  const settings = facts.settings().filter((setting) => against.has(setting));
   const where = whereSaid(circuit, facts.settings(), settings);
   const odd = circuit.elements[few[0]!]!.part;
   // Of two that oppose each other neither is the odd one.
