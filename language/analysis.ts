@@ -57,8 +57,8 @@ const mostKept = 8;
 
 interface Made {
   readonly circuit: Circuit;
-  /** The trees that it was made of, by address. */
-  readonly trees: ReadonlyMap<string, Tree | undefined>;
+  /** The trees that it was made of, by address; for a used file that is not read, why. */
+  readonly trees: ReadonlyMap<string, Tree | string | undefined>;
 }
 
 /** Makes an analysis over a project. */
@@ -117,11 +117,14 @@ export function createAnalysis(project: Project): Analysis {
     return found;
   }
 
+  const treeOf = (uri: string, file: string): Tree | string | undefined =>
+    file === uri ? project.tree(uri) : project.used(file, uri);
+
   return {
     counters,
     circuit(uri) {
       const before = made.get(uri);
-      if (before !== undefined && [...before.trees].every(([file, tree]) => isSameTree(project.tree(file), tree)))
+      if (before !== undefined && [...before.trees].every(([file, tree]) => isSameTree(treeOf(uri, file), tree)))
         return before.circuit;
       const circuit = project.circuit(uri);
       if (circuit === undefined) {
@@ -130,7 +133,7 @@ export function createAnalysis(project: Project): Analysis {
       }
       if (circuit !== before?.circuit) counters.circuits++;
       const files = [uri, ...(circuit.files ?? [])];
-      made.set(uri, { circuit, trees: new Map(files.map((file) => [file, project.tree(file)])) });
+      made.set(uri, { circuit, trees: new Map(files.map((file) => [file, treeOf(uri, file)])) });
       return circuit;
     },
     findings(circuit, options) {
@@ -175,8 +178,9 @@ function tableOf(circuit: Circuit): PositionTable {
 }
 
 /** Equal where the same statements stand at the same places with the same faults; what stands between them says nothing. */
-function isSameTree(now: Tree | undefined, before: Tree | undefined): boolean {
+function isSameTree(now: Tree | string | undefined, before: Tree | string | undefined): boolean {
   if (now === before) return true;
+  if (typeof now === 'string' || typeof before === 'string') return false;
   if (now?.statements.length !== before?.statements.length || now === undefined || before === undefined) return false;
   const isSame = (a: unknown, b: unknown): boolean => a === b || JSON.stringify(a) === JSON.stringify(b);
   return now.statements.every((statement, i) => isSame(statement, before.statements[i])) && isSame(now.problems, before.problems);

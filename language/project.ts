@@ -7,6 +7,8 @@ import { libraryText } from './parts/index.js';
 export interface ProjectHost {
   /** The text behind an address, `undefined` where there is no such file. Must not throw. */
   read(uri: string): string | undefined;
+  /** Why a file that `from` uses, directly or through another, is not to be read (it lies outside, it is no text), as the end of a sentence about it. Asked before it is read, and again where nothing came. */
+  refuses?(uri: string, from: string): string | undefined;
 }
 
 /** What was done so far, so that a test can tell what an edit has set going. */
@@ -24,6 +26,8 @@ export interface Project {
   text(uri: string): string | undefined;
   /** The syntax tree; the same object while the text stays the same. */
   tree(uri: string): Tree | undefined;
+  /** What a circuit gets for a file that it uses: the tree, or why the file is not read; `undefined` where there is none. */
+  used(uri: string, from: string): Tree | string | undefined;
   /** The circuit; the same object while its text and the texts of all files that it uses stay the same. `undefined` where there is no file. */
   circuit(uri: string): Circuit | undefined;
   /** Takes this text for the file from now on, whatever the host would read (an open editor). */
@@ -44,8 +48,8 @@ interface File {
 interface Made {
   readonly circuit: Circuit;
   readonly tree: Tree;
-  /** The trees that it was made of besides its own; `undefined` for a file that was missing. */
-  readonly used: ReadonlyMap<string, Tree | undefined>;
+  /** What it was made of besides its own tree, as `Project.used` gave it. */
+  readonly used: ReadonlyMap<string, Tree | string | undefined>;
 }
 
 /** Makes an empty project: files come in through the host as they are asked for, or by `update`. */
@@ -80,13 +84,18 @@ export function createProject(host: ProjectHost): Project {
     return file.tree;
   };
 
+  const usedBy = (from: string, uri: string): Tree | string | undefined => {
+    if (libraryText(uri) !== undefined) return treeOf(uri);
+    return host.refuses?.(uri, from) ?? treeOf(uri) ?? host.refuses?.(uri, from);
+  };
   const isFresh = (made: Made, tree: Tree): boolean =>
-    made.tree === tree && [...made.used].every(([uri, used]) => treeOf(uri) === used);
+    made.tree === tree && [...made.used].every(([uri, used]) => usedBy(tree.uri, uri) === used);
 
   return {
     counters,
     text: (uri) => fileOf(uri).text,
     tree: treeOf,
+    used: (uri, from) => usedBy(from, uri),
     circuit(uri) {
       const tree = treeOf(uri);
       if (tree === undefined) {
@@ -95,13 +104,20 @@ export function createProject(host: ProjectHost): Project {
       }
       const before = circuits.get(uri);
       if (before !== undefined && isFresh(before, tree)) return before.circuit;
-      const used = new Map<string, Tree | undefined>();
+      const used = new Map<string, Tree | string | undefined>();
       counters.lowerings++;
+      const look = (other: string): Tree | string | undefined => {
+        if (!used.has(other)) used.set(other, usedBy(uri, other));
+        return used.get(other);
+      };
       const circuit = lower(tree, {
         tree: (other) => {
-          const found = treeOf(other);
-          used.set(other, found);
-          return found;
+          const found = look(other);
+          return typeof found === 'string' ? undefined : found;
+        },
+        refusal: (other) => {
+          const found = look(other);
+          return typeof found === 'string' ? found : undefined;
         },
       });
       circuits.set(uri, { circuit, tree, used });

@@ -83,6 +83,8 @@ export interface Settings {
   readonly rules: Readonly<Record<string, Severity | 'off'>>;
   readonly inlayHints: { readonly sounds: boolean; readonly nets: boolean };
   readonly codeLens: { readonly enabled: boolean };
+  /** Whether `use` may name files outside the open folders. */
+  readonly use: { readonly outside: boolean };
 }
 
 /** What the server is at; `message` is one sentence for the status item. */

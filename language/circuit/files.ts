@@ -13,6 +13,8 @@ export const MOST_FILES = 200;
 export interface Sources {
   /** The tree of a file, `undefined` where there is none. */
   tree(uri: string): Tree | undefined;
+  /** Why a file that is there is not to be read, as the end of a sentence about it. */
+  refusal?(uri: string): string | undefined;
 }
 
 export interface UsedFiles {
@@ -100,6 +102,12 @@ export function usedFiles(root: Tree, sources: Sources, notes: Notes): UsedFiles
       return [];
     }
     files.push(uri);
+    const refusal = sources.refusal?.(uri);
+    if (refusal !== undefined) {
+      problems.add('use', range, `\`${path}\` ${refusal}`);
+      behind.set(uri, []);
+      return [];
+    }
     const tree = sources.tree(uri);
     if (tree === undefined) {
       problems.add('use', range, `there is no file ${path}`);

@@ -9,8 +9,8 @@ import { counted } from './phrases.js';
 import type { Arguments, CompiledType, InnerEnd, PartType, View } from './type-model.js';
 
 /** A circuit has at most this many parts; no instrument comes near it. */
-export const MOST_PARTS_IN_ALL = 20_000;
-const MOST_LUGS_IN_ALL = 200_000;
+export const MOST_PARTS_IN_ALL = 5000;
+const MOST_LUGS_IN_ALL = 100_000;
 
 /** What a part statement says of one part. */
 export interface PartRequest {

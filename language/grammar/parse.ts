@@ -13,7 +13,7 @@ export interface TextParser {
 }
 
 /** The longest text that is read, in characters. */
-export const longestText = 4_000_000;
+export const longestText = 1_000_000;
 
 /** Makes a parser with a store of its own of at most `capacity` statements; the longest unused ones go first. */
 export function createTextParser(capacity = 50_000): TextParser {

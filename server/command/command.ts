@@ -41,6 +41,8 @@ export interface Host {
   readonly columns: number;
   /** True on a terminal that shows colours. */
   readonly colour: boolean;
+  /** True where `use` may name files outside the project's folder. */
+  readonly outside?: boolean;
   out(text: string): void;
   err(text: string): void;
 }

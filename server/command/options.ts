@@ -5,9 +5,14 @@ import { nearest } from '../../language/nearest.js';
 
 const helpOption: OptionDefinition = { name: 'help', short: 'h', summary: 'show this help' };
 
-/** The options a command understands, `--help` among them. */
+const outsideOption: OptionDefinition = {
+  name: 'outside',
+  summary: 'let `use` name files outside the project (the repository, else the folder)',
+};
+
+/** The options a command understands, those that all of them have among them. */
 export function optionsOf(command: Command): readonly OptionDefinition[] {
-  return [...command.options, helpOption];
+  return [...command.options, outsideOption, helpOption];
 }
 
 /** Parses the words after the subcommand's name. Throws `CannotRun` for what the definition does not allow. */

@@ -1,13 +1,18 @@
 /** Reads circuits from the disk for the pipeline: one project for a run, files by URI, texts checked for UTF-8. */
-import { readFileSync } from 'node:fs';
+import { readFileSync, statSync, type Stats } from 'node:fs';
 import { resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { TextDecoder } from 'node:util';
 import type { Circuit } from '../../language/circuit/model.js';
+<<<<<<< HEAD
 import { circuitFromJson } from '../../language/circuit/index.js';
 import { createProject, type Project } from '../../language/project.js';
+=======
+import { createProject, type Project, type ProjectHost } from '../../language/project.js';
+>>>>>>> d3b664d (use stays within the project or the open folders unless it is let out; pipes, devices, huge and binary files are told)
 import { CannotRun, type Host } from './command.js';
 import { findFiles, reason } from './files.js';
+import { isWithinProject } from './within.js';
 
 /** A .lug file that was read. */
 export interface SourceFile {
@@ -41,6 +46,7 @@ export function readFiles(operands: readonly string[], host: Host): ReadFiles {
   return { files, isComplete, passedOver: found.passedOver };
 }
 
+<<<<<<< HEAD
 /** A project over the disk; a file whose name ends in `.json` is a circuit that `lugwork circuit` wrote. */
 export function diskProject(): Project {
   const project = createProject({ read: readUri });
@@ -70,17 +76,38 @@ function writtenCircuit(uri: string): Circuit {
   const circuit = circuitFromJson(json, { uriOf: (name) => (/^[a-z]{2,}:/i.test(name) ? name : new URL(name, uri).href) });
   if ('problem' in circuit) throw new CannotRun(`${path} is no circuit: ${circuit.problem}`);
   return circuit.circuit;
+=======
+/** A project over the disk: `use` stays within the project of the file that is read, but where the host lets it out. */
+export function diskProject(host?: Pick<Host, 'cwd' | 'outside'>): Project {
+  return createProject(diskReader(host));
+>>>>>>> d3b664d (use stays within the project or the open folders unless it is let out; pipes, devices, huge and binary files are told)
 }
 
 /** A project over the disk in which one file has another text. */
-export function projectWith(uri: string, text: string): Project {
-  return createProject({ read: (asked) => (asked === uri ? text : readUri(asked)) });
+export function projectWith(uri: string, text: string, host?: Pick<Host, 'cwd' | 'outside'>): Project {
+  const disk = diskReader(host);
+  return createProject({ ...disk, read: (asked) => (asked === uri ? text : disk.read(asked)) });
 }
 
-function readUri(uri: string): string | undefined {
-  if (!uri.startsWith('file:')) return undefined;
-  const read = readText(fileURLToPath(uri));
-  return 'text' in read ? read.text : undefined;
+function diskReader({ cwd, outside }: Pick<Host, 'cwd' | 'outside'> = { cwd: process.cwd() }): Required<ProjectHost> {
+  /** Why a file that is there was not read. */
+  const problems = new Map<string, string>();
+  const read = (uri: string): string | undefined => {
+    if (!uri.startsWith('file:')) return undefined;
+    const found = readText(fileURLToPath(uri));
+    if ('text' in found) return found.text;
+    if (found.isThere) problems.set(uri, found.problem);
+    return undefined;
+  };
+  return {
+    read,
+    refuses(uri, from) {
+      if (!uri.startsWith('file:') || !from.startsWith('file:')) return undefined;
+      if (outside !== true && !isWithinProject(fileURLToPath(uri), fileURLToPath(from), cwd))
+        return 'lies outside the project, the repository or folder of the file that uses it: run lugwork from a folder above both, or allow it with --outside';
+      return problems.get(uri);
+    },
+  };
 }
 
 /** The one circuit that a command works on. Throws `CannotRun` where the operand is not one circuit. Errors in its text are counted on stderr: the rest of it stands all the same. */
@@ -89,7 +116,7 @@ export function readCircuit(operand: string, host: Host): { file: SourceFile; ci
   const [file] = files;
   if (!file) throw new CannotRun(`${operand} is not a circuit that can be read`);
   if (files.length > 1) throw new CannotRun(`${operand} holds ${files.length} .lug files; name the one that is meant`);
-  const project = diskProject();
+  const project = diskProject(host);
   const circuit = project.circuit(file.uri)!;
   if (circuit.isLibrary) throw new CannotRun(`${file.path} declares no part: there is nothing to measure in it`);
   const errors = circuit.problems.filter((problem) => problem.severity === 'error').length;
@@ -106,23 +133,45 @@ export function uriOf(path: string, cwd: string): string {
   return pathToFileURL(resolve(cwd, path)).href;
 }
 
-/** A file's text, or in plain words why there is none. */
-export function readText(path: string): { text: string } | { problem: string } {
+/** The largest file that is read, in bytes: more than the longest text can have. */
+export const largestFile = 4_000_000;
+
+/** A file's text, or in plain words why there is none; `isThere` where something of that name is. */
+export function readText(path: string): { text: string } | { problem: string; isThere: boolean } {
   let bytes: Buffer;
   try {
+    const status = statSync(path);
+    // A pipe or a device may never end.
+    if (!status.isFile()) return { problem: `this is ${kindOf(status)}, not a file`, isThere: true };
+    if (status.size > largestFile) {
+      const megabytes = (status.size / 1e6).toFixed(1);
+      return {
+        problem: `this file has ${megabytes} MB; circuits of more than ${largestFile / 1e6} MB are not read`,
+        isThere: true,
+      };
+    }
     bytes = readFileSync(path);
   } catch (error) {
-    return { problem: `this file cannot be read (${reason(error)})` };
+    return { problem: `this file cannot be read (${reason(error)})`, isThere: !['ENOENT', 'ENOTDIR'].includes(reason(error)) };
   }
+<<<<<<< HEAD
   return decodeText(bytes);
 }
 
 /** Bytes as UTF-8 text, or in plain words why they are none. */
 export function decodeText(bytes: Buffer): { text: string } | { problem: string } {
+=======
+  const isWide = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
+  if (!isWide && bytes.includes(0)) return { problem: 'this file holds bytes that no text has; it is no circuit', isThere: true };
+>>>>>>> d3b664d (use stays within the project or the open folders unless it is let out; pipes, devices, huge and binary files are told)
   try {
     return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
   } catch {
-    const isWide = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
-    return { problem: `this file is not UTF-8 text${isWide ? ' but UTF-16' : ''}; save it as UTF-8` };
+    return { problem: `this file is not UTF-8 text${isWide ? ' but UTF-16' : ''}; save it as UTF-8`, isThere: true };
   }
+}
+
+function kindOf(status: Stats): string {
+  if (status.isDirectory()) return 'a folder';
+  return status.isFIFO() || status.isSocket() ? 'a pipe' : 'a device';
 }

@@ -49,7 +49,7 @@ function dispatch(words: readonly string[], host: Host): number | Promise<number
     host.out(commandHelp(command));
     return exit.good;
   }
-  return command.run(call, host);
+  return command.run(call, { ...host, outside: call.flags.has('outside') });
 }
 
 function find(name: string): Command {

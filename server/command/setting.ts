@@ -13,14 +13,19 @@ export const setOption: OptionDefinition = {
 /** The setting that a call asks for. Throws `CannotRun` with the language's own message where it names what the circuit has not. */
 export function chosenSetting(call: Call, file: SourceFile, circuit: Circuit): Setting {
   const words = call.values.get('set');
-  return words === undefined ? restingSetting(circuit) : parseSetting(words, file, circuit);
+  return words === undefined ? restingSetting(circuit) : parseSetting(words, file, circuit, call.flags.has('outside'));
 }
 
+<<<<<<< HEAD
 function parseSetting(words: string, file: SourceFile, circuit: Circuit): Setting {
   if (file.path.endsWith('.json')) throw new CannotRun(`--set needs the text of the circuit, and ${file.path} is not one`);
+=======
+function parseSetting(words: string, file: SourceFile, circuit: Circuit, outside: boolean): Setting {
+>>>>>>> d3b664d (use stays within the project or the open folders unless it is let out; pipes, devices, huge and binary files are told)
   const ending = file.text.endsWith('\n') ? '' : '\n';
   const line = (file.text + ending).split('\n').length - 1;
-  const asked = projectWith(file.uri, `${file.text}${ending}expect ${words} : silent\n`).circuit(file.uri)!;
+  const text = `${file.text}${ending}expect ${words} : silent\n`;
+  const asked = projectWith(file.uri, text, { cwd: process.cwd(), outside }).circuit(file.uri)!;
   const isAsked = (range: { uri: string; start: { line: number } }) => range.uri === file.uri && range.start.line >= line;
   const problem = asked.problems.find(({ range }) => isAsked(range));
   if (problem) throw new CannotRun(`--set: ${problem.message}`);

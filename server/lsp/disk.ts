@@ -1,5 +1,5 @@
 /** Files of the disk, for clients that do not answer for files themselves. */
-import { readdir, readFile } from 'node:fs/promises';
+import { readdir, readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import type { ServiceHost } from './service.js';
@@ -7,12 +7,18 @@ import type { ServiceHost } from './service.js';
 /** Folders deeper than this, and more files than that, are nobody's circuits. */
 const deepest = 12;
 const most = 5000;
+/** Bytes; more than the longest text can have. */
+const largest = 4_000_000;
 
 export const disk: ServiceHost = {
   readFile: async (uri) => {
     if (!uri.startsWith('file:')) return undefined;
     try {
-      return new TextDecoder('utf-8', { fatal: true }).decode(await readFile(fileURLToPath(uri)));
+      const path = fileURLToPath(uri);
+      const status = await stat(path);
+      // A pipe or a device may never end.
+      if (!status.isFile() || status.size > largest) return undefined;
+      return new TextDecoder('utf-8', { fatal: true }).decode(await readFile(path));
     } catch {
       // A file that is missing or unreadable is told where it is used.
       return undefined;

@@ -1,5 +1,11 @@
 /** The language server itself, the same for every host: what it can do, and how its parts are put together. */
-import { TextDocumentSyncKind, type Connection, type InitializeResult, type ServerCapabilities } from 'vscode-languageserver';
+import {
+  DidChangeWorkspaceFoldersNotification,
+  TextDocumentSyncKind,
+  type Connection,
+  type InitializeResult,
+  type ServerCapabilities,
+} from 'vscode-languageserver';
 import type { ClientOptions } from '../protocol.js';
 import { registerCompare } from './compare.js';
 import { createDiagnostics } from './diagnostics.js';
@@ -24,15 +30,26 @@ export function startService(connection: Connection, host: ServiceHost = {}): vo
     workspace.client = (initializationOptions as Partial<ClientOptions> | null | undefined) ?? {};
     workspace.capabilities = client;
     // `rootUri` is what older clients send.
-    workspace.folders = workspaceFolders?.map(({ uri }) => uri) ?? (rootUri === null ? [] : [rootUri]);
+    workspace.folders = workspaceFolders?.map(({ uri }) => uri) ?? (typeof rootUri === 'string' ? [rootUri] : []);
     connection.onInitialized(() => {
       workspace.settings.start(client);
       void connection.sendNotification('lugwork/status', { state: 'ready' });
     });
-    const own: ServerCapabilities = { textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental } };
+    const own: ServerCapabilities = {
+      textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+      workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+    };
     const capabilities = Object.assign(own, ...features.map((feature) => feature.capabilities)) as ServerCapabilities;
     return { serverInfo: { name: 'lugwork' }, capabilities };
   });
+  connection.onNotification(
+    DidChangeWorkspaceFoldersNotification.type,
+    guard.notification('workspace/didChangeWorkspaceFolders', ({ event: { added, removed } }) => {
+      const gone = new Set(removed.map(({ uri }) => uri));
+      workspace.folders = [...workspace.folders.filter((uri) => !gone.has(uri)), ...added.map(({ uri }) => uri)];
+      diagnostics.check(workspace.documents.all().map(({ uri }) => uri));
+    }),
+  );
   for (const feature of features) feature.register({ connection, guard, workspace, diagnostics });
   registerPreview({ connection, guard, workspace, diagnostics }, host);
   registerCompare({ connection, guard, workspace, diagnostics }, host);

@@ -58,6 +58,7 @@ function readSettings(value: unknown): Settings {
     rules: Object.fromEntries(rules) as Settings['rules'],
     inlayHints: { sounds: sounds !== false, nets: nets === true },
     codeLens: { enabled: recordOf(all['codeLens'])['enabled'] !== false },
+    use: { outside: recordOf(all['use'])['outside'] === true },
   };
 }
 

@@ -15,14 +15,18 @@ export interface Texts {
   forget(uri: string): void;
 }
 
-/** `fetch` gives a file's text; it resolves to undefined where there is none, and never rejects. */
-export function createTexts(fetch: (uri: string) => Promise<string | undefined>): Texts {
+/** `fetch` gives a file's text; it resolves to undefined where there is none, and never rejects. `refuses` is asked as a project asks it. */
+export function createTexts(
+  fetch: (uri: string) => Promise<string | undefined>,
+  refuses: (uri: string, from: string) => string | undefined = () => undefined,
+): Texts {
   const edited = new Map<string, string>();
   const fetched = new Map<string, string | undefined>();
   const wanted = new Set<string>();
   /** Files that are on their way, so that nobody takes them for missing meanwhile. */
   const coming = new Map<string, Promise<boolean>>();
   const project = createProject({
+    refuses,
     read: (uri) => {
       const text = edited.get(uri);
       if (text !== undefined) return text;

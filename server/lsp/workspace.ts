@@ -10,6 +10,7 @@ import { createDocuments, type Documents } from './documents.js';
 import type { Guard } from './guard.js';
 import { createSettings, type SettingsStore } from './settings.js';
 import { createTexts, type Texts } from './texts.js';
+import { isWithinFolders, outsideRefusal } from './within.js';
 
 /** What a host can do that the service cannot. */
 export interface ServiceHost {
@@ -58,6 +59,9 @@ export interface WorkspaceEvents {
 
 /** Makes the workspace; it listens on the connection from now on. */
 export function createWorkspace(connection: Connection, host: ServiceHost, guard: Guard, events: WorkspaceEvents): Workspace {
+  let isOutsideAllowed = false;
+  const refuses = (uri: string, from: string): string | undefined =>
+    isOutsideAllowed || isWithinFolders(uri, from, workspace.folders) ? undefined : outsideRefusal;
   const texts = createTexts(async (uri) => {
     try {
       if (workspace.client.answersFiles === true)
@@ -67,7 +71,7 @@ export function createWorkspace(connection: Connection, host: ServiceHost, guard
       // A file that cannot be read is told where it is used.
       return undefined;
     }
-  });
+  }, refuses);
   const analysis = createAnalysis(texts.project);
   const withDependents = (uri: string): readonly string[] => [...new Set([uri, ...texts.project.dependents(uri)])];
 
@@ -133,6 +137,7 @@ export function createWorkspace(connection: Connection, host: ServiceHost, guard
     capabilities: {},
     folders: [],
     async snapshot(uri) {
+      isOutsideAllowed = (await settings.of(uri)).use.outside;
       let made = make(uri);
       while (texts.waits) {
         await texts.settle();

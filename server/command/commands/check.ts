@@ -40,7 +40,7 @@ export const check: Command = {
 
   run(call, host) {
     const { files, isComplete, passedOver } = readFiles(call.operands, host);
-    const project = diskProject();
+    const project = diskProject(host);
     const found = files.map((file) => ({ file, findings: findings(project.circuit(file.uri)!) }));
     const written = call.values.get('write-baseline');
     if (written !== undefined) {

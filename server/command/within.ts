@@ -1,0 +1,36 @@
+/** Where `use` may lead: the project of the file that is read. */
+import { existsSync, realpathSync } from 'node:fs';
+import { dirname, join, relative, isAbsolute } from 'node:path';
+
+/**
+ * True where a file lies in the repository of the file that uses it, in that file's own folder, or, where both do, below the folder in
+ * which the command runs. Links count as what they lead to, so that none leads out.
+ */
+export function isWithinProject(path: string, from: string, cwd: string): boolean {
+  const [target, user] = [realOf(path), realOf(from)];
+  const own = dirname(user);
+  const roots = [own, repositoryOf(own), ...(isBelow(user, realOf(cwd)) ? [realOf(cwd)] : [])];
+  return roots.some((root) => root !== undefined && isBelow(target, root));
+}
+
+/** The nearest folder above that is a repository. */
+function repositoryOf(folder: string): string | undefined {
+  for (let at = folder; ; at = dirname(at)) {
+    if (existsSync(join(at, '.git'))) return at;
+    if (dirname(at) === at) return undefined;
+  }
+}
+
+function isBelow(path: string, folder: string): boolean {
+  const way = relative(folder, path);
+  return way !== '' && !isAbsolute(way) && way.split(/[/\\]/)[0] !== '..';
+}
+
+/** What a path leads to; for one that leads nowhere, what its folder leads to. */
+function realOf(path: string): string {
+  try {
+    return realpathSync(path);
+  } catch {
+    return dirname(path) === path ? path : join(realOf(dirname(path)), path.slice(dirname(path).length).replace(/^[/\\]/, ''));
+  }
+}
