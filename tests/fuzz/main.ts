@@ -1,0 +1,50 @@
+/** `npm run fuzz`: random texts, circuits, messages and edits, counted; the same for the same seed. `-- --texts N --circuits N --messages N --edits N --seed N`; with none of them, all in full. */
+import { fuzzProtocol } from './protocol.js';
+import { randomCircuitText } from './random-circuit-text.js';
+import { randomText } from './random-text.js';
+import { soak } from './soak.js';
+import { tryCircuit } from './try-circuit.js';
+import { tryText } from './try-text.js';
+import { createWatch } from './watch.js';
+
+const full = { texts: 200_000, circuits: 2000, messages: 20_000, edits: 100_000 };
+/** Megabytes by which the heap may have grown between a tenth of the edits and their end. */
+const growth = 20;
+
+const given = new Map<string, number>();
+const words = process.argv.slice(3);
+for (let i = 0; i < words.length; i += 2) given.set(words[i]!.replace(/^--/, ''), Number(words[i + 1]));
+const isChosen = Object.keys(full).some((name) => given.has(name));
+const count = (name: keyof typeof full): number => given.get(name) ?? (isChosen ? 0 : full[name]);
+const seed = given.get('seed') ?? 1;
+
+const watch = createWatch();
+let told = 0;
+const report = (what: string): void => {
+  console.log(`${new Date().toISOString().slice(11, 19)} ${what}: ${watch.failures.length - told} failures`);
+  for (const failure of watch.failures.slice(told, told + 30)) console.log(`  seed ${failure.seed}: ${failure.what}`);
+  told = watch.failures.length;
+};
+
+for (let i = 1; i <= count('texts'); i++) {
+  tryText(randomText(seed + i), seed + i, watch);
+  if (i % 10_000 === 0 || i === count('texts')) report(`${i} texts parsed, lowered, analysed, laid out`);
+}
+for (let i = 1; i <= count('circuits'); i++) {
+  await tryCircuit(randomCircuitText(seed + i), seed + i, watch);
+  if (i % 100 === 0 || i === count('circuits')) report(`${i} circuits through everything`);
+}
+if (count('messages') > 0) {
+  for (const wellFormed of [true, false]) {
+    await fuzzProtocol(count('messages') / 2, seed, watch, wellFormed);
+    report(`${count('messages') / 2} messages ${wellFormed ? 'well' : 'badly'} formed`);
+  }
+}
+if (count('edits') > 0) {
+  const { edits, early, late } = soak(count('edits'), seed);
+  if (late - early > growth) watch.fail(`the heap grew from ${early.toFixed(0)} to ${late.toFixed(0)} MB`, seed);
+  report(`${edits} edits, heap ${early.toFixed(1)} MB after a tenth of them and ${late.toFixed(1)} MB at the end`);
+}
+for (const [what, { ms, seed: at }] of watch.longest) console.log(`longest ${what}: ${ms.toFixed(0)} ms (seed ${at})`);
+console.log(watch.failures.length === 0 ? 'nothing found' : `${watch.failures.length} failures`);
+if (watch.failures.length > 0) process.exitCode = 1;
