@@ -40,7 +40,7 @@ export function sidesOf(call: Call, host: Host, external: readonly number[]): Si
 export function textSide(path: string, host: Host): NamedSide {
   const read = readText(resolve(host.cwd, path));
   if ('problem' in read) throw new CannotRun(`${path}: ${read.problem}`);
-  return named(diskProject(), uriOf(path, host.cwd), path);
+  return named(diskProject(host), uriOf(path, host.cwd), path);
 }
 
 /**
@@ -56,7 +56,7 @@ export function strayedSide(path: string, host: Host): NamedSide {
   const [home, ...more] = homes;
   if (home === undefined || more.length > 0) return textSide(path, host);
   const uri = uriOf(home.path, host.cwd);
-  return named(projectWith(uri, read.text), uri, path);
+  return named(projectWith(uri, read.text, host), uri, path);
 }
 
 function named(project: Project, uri: string, path: string): NamedSide {
@@ -100,7 +100,7 @@ function externalSides([path, oldFile, , , newFile, , , renamed]: readonly strin
     const read = file === '/dev/null' || file === 'nul' ? { text: '' } : readText(resolve(host.cwd, file));
     if ('problem' in read) throw new CannotRun(`${name}: ${read.problem}`);
     const uri = uriOf(name, host.cwd);
-    return named(projectWith(uri, read.text), uri, name);
+    return named(projectWith(uri, read.text, host), uri, name);
   };
   const now = renamed ?? path!;
   return { before: side(oldFile!, path!), after: side(newFile!, now), name: now === path ? path : `${path!} → ${now}` };

@@ -4,12 +4,8 @@ import { resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { TextDecoder } from 'node:util';
 import type { Circuit } from '../../language/circuit/model.js';
-<<<<<<< HEAD
 import { circuitFromJson } from '../../language/circuit/index.js';
-import { createProject, type Project } from '../../language/project.js';
-=======
 import { createProject, type Project, type ProjectHost } from '../../language/project.js';
->>>>>>> d3b664d (use stays within the project or the open folders unless it is let out; pipes, devices, huge and binary files are told)
 import { CannotRun, type Host } from './command.js';
 import { findFiles, reason } from './files.js';
 import { isWithinProject } from './within.js';
@@ -46,10 +42,12 @@ export function readFiles(operands: readonly string[], host: Host): ReadFiles {
   return { files, isComplete, passedOver: found.passedOver };
 }
 
-<<<<<<< HEAD
-/** A project over the disk; a file whose name ends in `.json` is a circuit that `lugwork circuit` wrote. */
-export function diskProject(): Project {
-  const project = createProject({ read: readUri });
+/**
+ * A project over the disk: `use` stays within the project of the file that is read, but where the host lets it out. A file whose name ends
+ * in `.json` is a circuit that `lugwork circuit` wrote.
+ */
+export function diskProject(host?: Pick<Host, 'cwd' | 'outside'>): Project {
+  const project = createProject(diskReader(host));
   const written = new Map<string, Circuit>();
   return {
     ...project,
@@ -76,11 +74,6 @@ function writtenCircuit(uri: string): Circuit {
   const circuit = circuitFromJson(json, { uriOf: (name) => (/^[a-z]{2,}:/i.test(name) ? name : new URL(name, uri).href) });
   if ('problem' in circuit) throw new CannotRun(`${path} is no circuit: ${circuit.problem}`);
   return circuit.circuit;
-=======
-/** A project over the disk: `use` stays within the project of the file that is read, but where the host lets it out. */
-export function diskProject(host?: Pick<Host, 'cwd' | 'outside'>): Project {
-  return createProject(diskReader(host));
->>>>>>> d3b664d (use stays within the project or the open folders unless it is let out; pipes, devices, huge and binary files are told)
 }
 
 /** A project over the disk in which one file has another text. */
@@ -96,7 +89,7 @@ function diskReader({ cwd, outside }: Pick<Host, 'cwd' | 'outside'> = { cwd: pro
     if (!uri.startsWith('file:')) return undefined;
     const found = readText(fileURLToPath(uri));
     if ('text' in found) return found.text;
-    if (found.isThere) problems.set(uri, found.problem);
+    if (found.isThere) problems.set(uri, `is not read: ${found.problem}`);
     return undefined;
   };
   return {
@@ -154,20 +147,18 @@ export function readText(path: string): { text: string } | { problem: string; is
   } catch (error) {
     return { problem: `this file cannot be read (${reason(error)})`, isThere: !['ENOENT', 'ENOTDIR'].includes(reason(error)) };
   }
-<<<<<<< HEAD
-  return decodeText(bytes);
+  const text = decodeText(bytes);
+  return 'text' in text ? text : { ...text, isThere: true };
 }
 
 /** Bytes as UTF-8 text, or in plain words why they are none. */
 export function decodeText(bytes: Buffer): { text: string } | { problem: string } {
-=======
   const isWide = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
-  if (!isWide && bytes.includes(0)) return { problem: 'this file holds bytes that no text has; it is no circuit', isThere: true };
->>>>>>> d3b664d (use stays within the project or the open folders unless it is let out; pipes, devices, huge and binary files are told)
+  if (!isWide && bytes.includes(0)) return { problem: 'this file holds bytes that no text has; it is no circuit' };
   try {
     return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
   } catch {
-    return { problem: `this file is not UTF-8 text${isWide ? ' but UTF-16' : ''}; save it as UTF-8`, isThere: true };
+    return { problem: `this file is not UTF-8 text${isWide ? ' but UTF-16' : ''}; save it as UTF-8` };
   }
 }
 

@@ -16,12 +16,8 @@ export function chosenSetting(call: Call, file: SourceFile, circuit: Circuit): S
   return words === undefined ? restingSetting(circuit) : parseSetting(words, file, circuit, call.flags.has('outside'));
 }
 
-<<<<<<< HEAD
-function parseSetting(words: string, file: SourceFile, circuit: Circuit): Setting {
-  if (file.path.endsWith('.json')) throw new CannotRun(`--set needs the text of the circuit, and ${file.path} is not one`);
-=======
 function parseSetting(words: string, file: SourceFile, circuit: Circuit, outside: boolean): Setting {
->>>>>>> d3b664d (use stays within the project or the open folders unless it is let out; pipes, devices, huge and binary files are told)
+  if (file.path.endsWith('.json')) throw new CannotRun(`--set needs the text of the circuit, and ${file.path} is not one`);
   const ending = file.text.endsWith('\n') ? '' : '\n';
   const line = (file.text + ending).split('\n').length - 1;
   const text = `${file.text}${ending}expect ${words} : silent\n`;
