@@ -1,6 +1,7 @@
-/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel` for some of it; `-- editor` for the panel in the real editor. Figures are milliseconds, the middle of several runs. */
+/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel`, `drawing` for some of it; `-- editor` for the panel in the real editor. Figures are milliseconds, the middle of several runs. */
 import { cpus } from 'node:os';
 import { textTable, type Table } from '../../server/command/table.js';
+import { editHeads, editRows, figureHeads, figureRows } from './drawing.js';
 import { latencyHeads, latencyRows } from './latency.js';
 import { processHeads, processRows } from './process.js';
 import { panelEditorRows } from './panel-editor.js';
@@ -34,6 +35,10 @@ if (words.includes('editor')) {
 if (isWanted('solver')) {
   const solver = await benchSolver();
   show('The solver', { heads: ['what', 'ms', ''], rows: solver.map(({ what, ms, remark }) => [what, milliseconds(ms), remark]) });
+}
+if (isWanted('drawing')) {
+  show('The drawing of each example, from its circuit to the scene', { heads: figureHeads, rows: await figureRows() });
+  show('Parts that move by more than a grid step at a small edit', { heads: editHeads, rows: await editRows() });
 }
 
 function show(title: string, table: Table): void {

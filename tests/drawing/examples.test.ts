@@ -3,7 +3,8 @@ import { describe, expect, test, vi } from 'vitest';
 import { createDiagram, draw, renderSvg } from '../../language/drawing/index.js';
 import type { Scene } from '../../language/drawing/scene.js';
 import { attribute } from '../../language/drawing/svg.js';
-import { circuitOf, drawing, examples, failingLayout, nesting, offences } from './support.js';
+import { offences } from './judge.js';
+import { circuitOf, drawing, examples, failingLayout, nesting } from './support.js';
 
 // Drawing every example takes its time on a busy machine; none of these tests is about how long.
 vi.setConfig({ testTimeout: 60_000 });

@@ -6,7 +6,8 @@ import { draw, renderSvg, simpleLayout } from '../../language/drawing/index.js';
 import { elkLayout } from '../../server/elk.js';
 import { generateCircuit } from '../bench/circuits.js';
 import { filesUnder, root } from '../harness/checkout.js';
-import { circuitOfText, exampleText, offences } from './support.js';
+import { offences } from './judge.js';
+import { circuitOfText, exampleText } from './support.js';
 
 // Drawing every example takes its time on a busy machine; none of these tests is about how long.
 vi.setConfig({ testTimeout: 120_000 });

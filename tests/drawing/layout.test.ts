@@ -8,7 +8,8 @@ import { createDrawer, draw, simpleLayout } from '../../language/drawing/index.j
 import type { LayoutGraph } from '../../language/drawing/layout.js';
 import { elkLayout } from '../../server/elk.js';
 import { createLayoutThread } from '../../server/layout-thread.js';
-import { circuitOf, examples, offences } from './support.js';
+import { offences } from './judge.js';
+import { circuitOf, examples } from './support.js';
 
 // Laying out every example takes its time on a busy machine; none of these tests is about how long.
 vi.setConfig({ testTimeout: 60_000 });

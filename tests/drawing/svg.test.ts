@@ -4,7 +4,8 @@ import { createDrawer, draw, highlightOf, renderSvg } from '../../language/drawi
 import { attribute, escaped } from '../../language/drawing/svg.js';
 import { restingSetting } from '../../language/electrics/index.js';
 import { elkLayout } from '../../server/elk.js';
-import { circuitOf, circuitOfText, drawing, nesting, offences } from './support.js';
+import { offences } from './judge.js';
+import { circuitOf, circuitOfText, drawing, nesting } from './support.js';
 
 // Drawing every example takes its time on a busy machine; none of these tests is about how long.
 vi.setConfig({ testTimeout: 60_000 });

@@ -1,0 +1,105 @@
+/** The drawing's figures: how each example is drawn and how long it takes, and how much of it moves at a small edit. */
+import { createDrawer, type DrawOptions, type Scene } from '../../language/drawing/index.js';
+import { elkLayout } from '../../server/elk.js';
+import { edits } from '../drawing/edits.js';
+import { figuresOf, movedShare } from '../drawing/measure.js';
+import { circuitOf, examples } from '../drawing/support.js';
+import { milliseconds } from './timing.js';
+
+/** Parts that went farther than this are counted as moved: one step of the grid. */
+const step = 12;
+
+export const figureHeads = [
+  'example',
+  'wires',
+  'crossings',
+  'bends',
+  'over labels',
+  'labels clash',
+  'too near',
+  'length',
+  'sheet',
+  'aspect',
+  'first ms',
+  'again ms',
+];
+
+/** One row an example, then the sums. The first drawing of all is told apart: it pays for starting the layout. */
+export async function figureRows(options: DrawOptions = {}): Promise<string[][]> {
+  const rows: { readonly name: string; readonly figures: ReturnType<typeof figuresOf>; readonly times: readonly number[] }[] = [];
+  for (const name of examples) {
+    const circuit = circuitOf(name);
+    const drawer = createDrawer(elkLayout);
+    const [scene, first] = await timed(() => drawer.draw(circuit, options).then((drawing) => drawing.scene));
+    const [, again] = await timed(() => drawer.draw(circuit, options));
+    rows.push({ name, figures: figuresOf(scene), times: [first, again] });
+  }
+  const sum = (figure: 'wires' | 'crossings' | 'bends' | 'overLabels' | 'labelClashes' | 'tooNear' | 'length'): string =>
+    String(rows.reduce((total, { figures }) => total + figures[figure], 0));
+  return [
+    ...rows.map(({ name, figures, times }) => [
+      name,
+      String(figures.wires),
+      String(figures.crossings),
+      String(figures.bends),
+      String(figures.overLabels),
+      String(figures.labelClashes),
+      String(figures.tooNear),
+      String(figures.length),
+      `${figures.width} × ${figures.height}`,
+      (figures.width / figures.height).toFixed(2),
+      ...times.map(milliseconds),
+    ]),
+    [
+      'together',
+      sum('wires'),
+      sum('crossings'),
+      sum('bends'),
+      sum('overLabels'),
+      sum('labelClashes'),
+      sum('tooNear'),
+      sum('length'),
+      '',
+      '',
+      ...[0, 1].map((index) => milliseconds(rows.reduce((total, { times }) => total + times[index]!, 0))),
+    ],
+  ];
+}
+
+export const editHeads = ['edit', 'examples', 'moved, drawn alone', 'moved, drawn after the old one', 'worst'];
+
+/** Share of the parts that moved by more than a grid step, over all examples: the edited text by itself, and after the text before. */
+export async function editRows(): Promise<string[][]> {
+  const rows: string[][] = [];
+  for (const { what, apply } of edits) {
+    const alone: number[] = [];
+    const after: number[] = [];
+    for (const name of examples) {
+      const text = apply(name);
+      if (text === undefined) continue;
+      const drawer = createDrawer(elkLayout);
+      const before = (await drawer.draw(circuitOf(name))).scene;
+      const edited = circuitOf(name, text);
+      const scene = async (by: { draw(circuit: typeof edited): Promise<{ readonly scene: Scene }> }): Promise<Scene> =>
+        (await by.draw(edited)).scene;
+      after.push(movedShare(before, await scene(drawer), step));
+      alone.push(movedShare(before, await scene(createDrawer(elkLayout)), step));
+    }
+    rows.push([what, String(alone.length), percent(mean(alone)), percent(mean(after)), percent(Math.max(...after))]);
+  }
+  return rows;
+}
+
+async function timed<T>(work: () => Promise<T>): Promise<[T, number]> {
+  const began = performance.now();
+  const result = await work();
+  return [result, performance.now() - began];
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / Math.max(1, values.length);
+}
+
+function percent(share: number): string {
+  return `${Math.round(share * 100)} %`;
+}

@@ -1,0 +1,128 @@
+/** The geometry by which drawings are judged: what lies on what, and how wires meet. */
+import type { Box, Point } from '../../language/drawing/geometry.js';
+import { sceneLabels, type Scene } from '../../language/drawing/index.js';
+
+/** What is wrong with a scene's geometry, a line each; empty for a drawing that can be read. */
+export function offences(scene: Scene): string[] {
+  return [...labelsOnWires(scene), ...labelsOnLabels(scene), ...sharedStretches(scene), ...outside(scene)];
+}
+
+export interface Stretch {
+  readonly wire: string;
+  readonly a: Point;
+  readonly b: Point;
+}
+
+/** Half the width of what is painted. */
+const halfWidth = { wire: 2.2, lead: 1.6, screen: 1.6, ground: 2.2, solder: 4 } as const;
+
+export function labelsOnWires(scene: Scene): string[] {
+  const strokes = scene.wires.flatMap((wire) =>
+    wire.pieces.flatMap((piece) => stretchesOf(wire.id, piece).map((stretch) => ({ ...stretch, half: halfWidth[wire.kind] }))),
+  );
+  return sceneLabels(scene).flatMap(({ id, label }) =>
+    strokes
+      .filter((stroke) => crosses(stroke, label, stroke.half))
+      .map((stroke) => `${stroke.wire} runs over “${label.text}” of ${id}`),
+  );
+}
+
+export function labelsOnLabels(scene: Scene): string[] {
+  const labels = sceneLabels(scene);
+  return labels.flatMap(({ id, label }, index) =>
+    labels
+      .slice(index + 1)
+      .filter((other) => overlap(label, other.label))
+      .map((other) => `“${label.text}” of ${id} lies on “${other.label.text}” of ${other.id}`),
+  );
+}
+
+/** Wires meet by crossing squarely or at a joint, in no other way. */
+export function sharedStretches(scene: Scene): string[] {
+  const all = scene.wires.flatMap((wire) => stretchesOf(wire.id, wire.points));
+  const found: string[] = [];
+  all.forEach((one, index) => {
+    for (const other of all.slice(index + 1)) {
+      if (one.wire === other.wire) continue;
+      const meeting = meet(one, other);
+      if (meeting === 'along') found.push(`${one.wire} and ${other.wire} share a stretch`);
+      if (meeting === 'touch' && !isJoint(scene, one, other)) found.push(`${one.wire} and ${other.wire} touch`);
+    }
+  });
+  return found;
+}
+
+function outside(scene: Scene): string[] {
+  return sceneLabels(scene)
+    .filter(
+      ({ label }) => label.x < 0 || label.y < 0 || label.x + label.width > scene.width || label.y + label.height > scene.height,
+    )
+    .map(({ id, label }) => `“${label.text}” of ${id} lies off the sheet`);
+}
+
+export function stretchesOf(wire: string, points: readonly Point[]): Stretch[] {
+  return points.slice(1).map((b, index) => ({ wire, a: points[index]!, b }));
+}
+
+/** True where the point at which two wires touch is a joint of both. */
+function isJoint(scene: Scene, one: Stretch, other: Stretch): boolean {
+  const shared = [one.a, one.b].filter((p) => [other.a, other.b].some((q) => same(p, q)));
+  const screens = scene.wires.filter((wire) => wire.kind === 'screen' && [one.wire, other.wire].includes(wire.id));
+  return (
+    shared.some((point) => scene.joints.some((joint) => same(joint, point))) ||
+    screens.some((screen) => [one.wire, other.wire].includes(screen.from))
+  );
+}
+
+function same(p: Point, q: Point): boolean {
+  return Math.abs(p.x - q.x) < 0.01 && Math.abs(p.y - q.y) < 0.01;
+}
+
+/** How two stretches meet: crossing inside both, touching at an end, or running along each other. */
+export function meet(one: Stretch, other: Stretch): 'no' | 'cross' | 'touch' | 'along' {
+  const side = (p: Point, q: Point, r: Point): number => {
+    const area = (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
+    return Math.abs(area) < 1e-6 ? 0 : Math.sign(area);
+  };
+  const sides = [
+    side(one.a, one.b, other.a),
+    side(one.a, one.b, other.b),
+    side(other.a, other.b, one.a),
+    side(other.a, other.b, one.b),
+  ];
+  if (sides.every((value) => value === 0)) return alongEachOther(one, other);
+  if (sides[0]! * sides[1]! > 0 || sides[2]! * sides[3]! > 0) return 'no';
+  return sides[0]! * sides[1]! < 0 && sides[2]! * sides[3]! < 0 ? 'cross' : 'touch';
+}
+
+function alongEachOther(one: Stretch, other: Stretch): 'no' | 'touch' | 'along' {
+  const isLevel = Math.abs(one.a.x - one.b.x) >= Math.abs(one.a.y - one.b.y);
+  const on = (point: Point): number => (isLevel ? point.x : point.y);
+  const start = Math.max(Math.min(on(one.a), on(one.b)), Math.min(on(other.a), on(other.b)));
+  const end = Math.min(Math.max(on(one.a), on(one.b)), Math.max(on(other.a), on(other.b)));
+  return end - start > 0.01 ? 'along' : end - start > -0.01 ? 'touch' : 'no';
+}
+
+/** True where a stroke of some width touches a box: the box grown by half the width meets the middle line. */
+function crosses({ a, b }: Stretch, box: Box, half: number): boolean {
+  const [left, top] = [box.x - half, box.y - half];
+  const [right, bottom] = [box.x + box.width + half, box.y + box.height + half];
+  let [from, to] = [0, 1];
+  for (const [start, delta, least, most] of [
+    [a.x, b.x - a.x, left, right],
+    [a.y, b.y - a.y, top, bottom],
+  ] as const) {
+    if (delta === 0) {
+      if (start <= least || start >= most) return false;
+      continue;
+    }
+    const [enter, leave] = [(least - start) / delta, (most - start) / delta].sort((p, q) => p - q) as [number, number];
+    from = Math.max(from, enter);
+    to = Math.min(to, leave);
+  }
+  return from < to;
+}
+
+function overlap(a: Box, b: Box): boolean {
+  return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+}
