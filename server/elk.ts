@@ -1,14 +1,12 @@
 /** Lays out a drawing with ELK (layered, fixed ports, orthogonal edges). The only file that knows it. */
 import elk, { type ElkExtendedEdge, type ElkNode, type ElkPort, type LayoutOptions } from 'elkjs/lib/elk.bundled.js';
 import type { LayoutFunction, LayoutGraph, LayoutNode } from '../language/drawing/layout.js';
-import type { Point } from '../language/drawing/geometry.js';
 
 /** Distances in drawing units; wires lie 12 apart. */
 const options: LayoutOptions = {
   'elk.algorithm': 'layered',
   'elk.direction': 'RIGHT',
   'elk.edgeRouting': 'ORTHOGONAL',
-  'elk.hierarchyHandling': 'INCLUDE_CHILDREN',
   'elk.randomSeed': '1',
   'elk.separateConnectedComponents': 'false',
   'elk.spacing.nodeNode': '48',
@@ -30,33 +28,25 @@ export const elkLayout: LayoutFunction = async (graph) => {
   const root: ElkNode = {
     id: 'drawing',
     layoutOptions: options,
-    children: childrenOf(graph, undefined),
+    children: graph.nodes.map(elkNode),
     edges: [...graph.edges.map(elkEdge), ...graph.links.map(elkLink)],
   };
-  const places = new Map<string, Point>();
-  const collect = (node: ElkNode, x: number, y: number): void => {
-    for (const child of node.children ?? []) {
-      const at = { x: x + (child.x ?? 0), y: y + (child.y ?? 0) };
-      places.set(child.id, at);
-      collect(child, at.x, at.y);
-    }
-  };
-  collect(await engine.layout(root), 0, 0);
-  return places;
-
-  function elkEdge(edge: LayoutGraph['edges'][number]): ElkExtendedEdge {
-    return {
-      id: edge.id,
-      sources: [portId(edge.from.node, edge.from.port)],
-      targets: [portId(edge.to.node, edge.to.port)],
-      layoutOptions: {
-        'elk.layered.priority.straightness': String(edge.weight),
-        'elk.layered.priority.shortness': String(edge.weight),
-        'elk.layered.priority.direction': String(edge.weight),
-      },
-    };
-  }
+  const { children = [] } = await engine.layout(root);
+  return new Map(children.map((child) => [child.id, { x: child.x ?? 0, y: child.y ?? 0 }]));
 };
+
+function elkEdge(edge: LayoutGraph['edges'][number]): ElkExtendedEdge {
+  return {
+    id: edge.id,
+    sources: [portId(edge.from.node, edge.from.port)],
+    targets: [portId(edge.to.node, edge.to.port)],
+    layoutOptions: {
+      'elk.layered.priority.straightness': String(edge.weight),
+      'elk.layered.priority.shortness': String(edge.weight),
+      'elk.layered.priority.direction': String(edge.weight),
+    },
+  };
+}
 
 function elkLink({ id, from, to }: LayoutGraph['links'][number]): ElkExtendedEdge {
   return {
@@ -65,23 +55,6 @@ function elkLink({ id, from, to }: LayoutGraph['links'][number]): ElkExtendedEdg
     targets: [to],
     layoutOptions: { 'elk.layered.priority.direction': '20', 'elk.layered.priority.shortness': '20' },
   };
-}
-
-/** Groups hold their nodes and the groups in them. */
-function childrenOf(graph: LayoutGraph, parent: string | undefined): ElkNode[] {
-  const groups = graph.groups
-    .filter((group) => group.parent === parent)
-    .map((group): ElkNode => ({
-      id: group.id,
-      children: childrenOf(graph, group.id),
-      layoutOptions: {
-        'elk.padding': `[top=${group.padding.top},left=${group.padding.side},bottom=${group.padding.side},right=${group.padding.side}]`,
-        'elk.nodeSize.constraints': 'MINIMUM_SIZE',
-        'elk.nodeSize.minimum': `(${group.minimum.width},${group.minimum.height})`,
-      },
-    }));
-  const nodes = graph.nodes.filter((node) => node.group === parent).map(elkNode);
-  return [...nodes, ...groups];
 }
 
 function elkNode(node: LayoutNode): ElkNode {

@@ -1,16 +1,20 @@
 /** Channels between cavities: a band from wall to wall, the opening through which wires pass, and where its text may stand. */
 import type { Diagram, DiagramChannel } from './diagram.js';
-import { type Box, boxAround, grow, type Point } from './geometry.js';
+import { type Box, boxAround, grid, grow, type Point, snapDown } from './geometry.js';
 import type { Shape } from './shape.js';
 
 export interface ChannelBand {
   readonly channel: DiagramChannel & { readonly says: string };
   readonly shapes: readonly Shape[];
-  readonly opening: Box;
+  /** The bore, a box a leg: all that lies in it is in the channel. */
+  readonly openings: readonly Box[];
   readonly spots: readonly Point[];
 }
 
-const half = 20;
+/** A band is at least so wide, and wide enough that each of its wires has a line of the grid to itself, and one is left for a crossing. */
+export function bandWidth(wires: number): number {
+  return Math.max(3, wires + 4) * grid;
+}
 
 /** A straight band where the cavities face each other, else one with a bend. */
 export function channelBands(
@@ -21,42 +25,68 @@ export function channelBands(
   return diagram.channels.flatMap((channel) => {
     const [a, b] = [outlines.get(channel.from), outlines.get(channel.to)];
     if (!a || !b) return [];
-    const path = axis(a, b);
     const wires = loads.get(channel.id) ?? 0;
+    const width = bandWidth(wires);
+    const path = axis(a, b, width);
     const texts = [...channel.texts, `${wires} ${wires === 1 ? 'wire' : 'wires'}`];
     const says = `channel from ${channel.from.slice(7)} to ${channel.to.slice(7)}, ${texts.join(', ')}`;
-    const opening = grow(boxAround(path), half);
-    return [{ channel: { ...channel, texts, says }, shapes: walls(path), opening, spots: spotsOn(path) }];
+    return [
+      {
+        channel: { ...channel, texts, says },
+        shapes: walls(path, width / 2),
+        openings: legs(path, width / 2),
+        spots: spotsOn(path, width / 2),
+      },
+    ];
   });
 }
 
+/** Where two spans overlap by as much as a band is wide, the middle of that; the band's edges lie between the lines of the grid. */
+export function facing(a: readonly [number, number], b: readonly [number, number], width: number): number | undefined {
+  const [from, to] = [Math.max(a[0], b[0]), Math.min(a[1], b[1])];
+  if (to - from < width) return undefined;
+  const edge = snapDown((from + to - width) / 2) + grid / 2;
+  return (edge + width <= to ? edge : edge - grid) + width / 2;
+}
+
 /** The middle line from wall to wall. */
-function axis(a: Box, b: Box): Point[] {
-  const overlapY = [Math.max(a.y, b.y), Math.min(a.y + a.height, b.y + b.height)] as const;
-  const overlapX = [Math.max(a.x, b.x), Math.min(a.x + a.width, b.x + b.width)] as const;
+function axis(a: Box, b: Box, width: number): Point[] {
   const [left, right] = a.x <= b.x ? [a, b] : [b, a];
   const [upper, lower] = a.y <= b.y ? [a, b] : [b, a];
-  if (overlapY[1] - overlapY[0] > 2 * half && left.x + left.width <= right.x) {
-    const y = (overlapY[0] + overlapY[1]) / 2;
+  const y = facing([a.y, a.y + a.height], [b.y, b.y + b.height], width);
+  if (y !== undefined && left.x + left.width <= right.x) {
     return [
       { x: left.x + left.width, y },
       { x: right.x, y },
     ];
   }
-  if (overlapX[1] - overlapX[0] > 2 * half && upper.y + upper.height <= lower.y) {
-    const x = (overlapX[0] + overlapX[1]) / 2;
+  const x = facing([a.x, a.x + a.width], [b.x, b.x + b.width], width);
+  if (x !== undefined && upper.y + upper.height <= lower.y) {
     return [
       { x, y: upper.y + upper.height },
       { x, y: lower.y },
     ];
   }
-  const from = { x: left.x + left.width, y: left.y + left.height / 2 };
-  const to = { x: right.x + right.width / 2, y: left.y < right.y ? right.y : right.y + right.height };
+  const half = grid / 2;
+  const middle = (start: number, length: number): number => snapDown(start + length / 2) + half;
+  const from = { x: left.x + left.width, y: middle(left.y, left.height) };
+  const to = { x: middle(right.x, right.width), y: left.y < right.y ? right.y : right.y + right.height };
   return [from, { x: to.x, y: from.y }, to];
 }
 
+function legs(path: readonly Point[], half: number): Box[] {
+  return path.slice(1).map((b, index) => {
+    const a = path[index]!;
+    const box = boxAround([a, b]);
+    const isLevel = a.y === b.y;
+    // A leg reaches to the outer edge of the bend; at the walls it ends with them.
+    if (path.length > 2) return grow(box, half);
+    return isLevel ? { ...box, y: box.y - half, height: 2 * half } : { ...box, x: box.x - half, width: 2 * half };
+  });
+}
+
 /** Two lines beside the middle line. */
-function walls(path: readonly Point[]): Shape[] {
+function walls(path: readonly Point[], half: number): Shape[] {
   return [-half, half].map((offset): Shape => {
     const points = path.map((point, index) => {
       const before = path[index - 1];
@@ -74,10 +104,11 @@ function walls(path: readonly Point[]): Shape[] {
   });
 }
 
-/** Points in the band and on both sides of it, the middle first, then farther and farther out. */
-function spotsOn(path: readonly Point[]): Point[] {
+/** Points beside the band and in it, those beside it first, since wires lie in it; then farther and farther out. */
+function spotsOn(path: readonly Point[], half: number): Point[] {
   const spots: Point[] = [];
-  for (let aside = 0; aside <= 400; aside += 4) {
+  const asides = [...steps(half + 22, half + 60), ...steps(0, half), ...steps(half + 60, half + 400)];
+  for (const aside of asides) {
     path.slice(1).forEach((b, index) => {
       const a = path[index]!;
       for (const share of [0.5, 0.4, 0.6, 0.3, 0.7]) {
@@ -88,4 +119,8 @@ function spotsOn(path: readonly Point[]): Point[] {
     });
   }
   return spots;
+}
+
+function steps(from: number, to: number): number[] {
+  return Array.from({ length: Math.ceil((to - from) / 4) }, (_, index) => from + 4 * index);
 }

@@ -18,7 +18,13 @@ export type Picture = Omit<Scene, 'version' | 'title' | 'side' | 'caption' | 'no
 export function compose(
   diagram: Diagram,
   arrangement: Arrangement,
-): { readonly picture: Picture; readonly crowded: readonly string[] } {
+  before?: Point,
+): {
+  readonly picture: Picture;
+  readonly origin: Point;
+  readonly crowded: readonly string[];
+  readonly astray: readonly string[];
+} {
   const { placed, groups, bands } = arrangement;
   const parts = placed
     .filter(({ part }) => part.kind !== 'mark')
@@ -28,7 +34,7 @@ export function compose(
     .filter(({ part }) => part.kind === 'mark')
     .map(sceneMark)
     .sort(byId);
-  const { wires: routed, crowded } = wiresOf(diagram, arrangement.session);
+  const { wires: routed, crowded, astray } = wiresOf(diagram, arrangement.session);
   const crossings = findCrossings(routed);
   const taken: Box[] = [...parts, ...marks, ...groups].flatMap((item) => item.labels.map((label) => grow<Box>(label, 1)));
   const inTheWay = [
@@ -75,7 +81,7 @@ export function compose(
     marks,
     contacts: contacts.sort(byId),
   };
-  return { picture: onSheet(picture), crowded };
+  return { ...onSheet(picture, before), crowded, astray };
 }
 
 function scenePart(placed: PlacedSymbol): ScenePart {
@@ -198,9 +204,14 @@ export function segmentBoxes(points: readonly Point[]): Box[] {
   return points.slice(1).map((b, index) => grow(boxAround([points[index]!, b]), 2));
 }
 
-/** Moves everything so that the picture begins at the sheet's margin. */
-function onSheet(picture: Omit<Picture, 'width' | 'height'>): Picture {
+/** Moves everything so that the picture begins at the sheet's margin, or keeps it where the picture before it was, as long as that fits. */
+function onSheet(
+  picture: Omit<Picture, 'width' | 'height'>,
+  before: Point | undefined,
+): { readonly picture: Picture; readonly origin: Point } {
   const sheetMargin = 24;
+  const least = 8;
+  const most = 72;
   const boxes = [
     ...picture.parts.map((part) => part.box),
     ...[...picture.groups, ...picture.channels].flatMap((group) => [...group.shapes.map(shapeBox), ...group.labels]),
@@ -208,9 +219,14 @@ function onSheet(picture: Omit<Picture, 'width' | 'height'>): Picture {
     ...picture.marks.flatMap((mark) => [...mark.shapes.map(shapeBox), ...mark.labels]),
   ];
   const box = joinBoxes(boxes.length === 0 ? [{ x: 0, y: 0, width: 240, height: 120 }] : boxes);
-  const by = { x: Math.round(sheetMargin - box.x), y: Math.round(sheetMargin - box.y) };
-  return shifted(
-    { ...picture, width: Math.ceil(box.width + 2 * sheetMargin), height: Math.ceil(box.height + 2 * sheetMargin) },
-    by,
-  );
+  const along = (start: number, old: number | undefined): number => {
+    const margin = old === undefined ? sheetMargin : start + old;
+    return old !== undefined && margin >= least && margin <= most ? old : Math.round(sheetMargin - start);
+  };
+  const by = { x: along(box.x, before?.x), y: along(box.y, before?.y) };
+  const sheet = {
+    width: Math.ceil(box.x + by.x + box.width + sheetMargin),
+    height: Math.ceil(box.y + by.y + box.height + sheetMargin),
+  };
+  return { picture: shifted({ ...picture, ...sheet }, by), origin: by };
 }

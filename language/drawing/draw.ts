@@ -4,6 +4,7 @@ import { arrange, type Memory } from './arrange/arrange.js';
 import { compose } from './compose.js';
 import { createDiagram, type DiagramOptions } from './create-diagram.js';
 import type { Diagram } from './diagram.js';
+import type { Point } from './geometry.js';
 import type { LayoutFunction } from './layout.js';
 import { withNotes } from './notes.js';
 import { frozen, type Scene } from './scene.js';
@@ -29,21 +30,28 @@ export interface Drawer {
 
 export function createDrawer(layout: LayoutFunction): Drawer {
   let memory: Memory | undefined;
+  let origin: Point | undefined;
   return {
     async draw(circuit, options = {}) {
       const diagram = createDiagram(circuit, options);
       const arrangement = await arrange(diagram, layout, memory);
       memory = arrangement.memory;
-      const { picture, crowded } = compose(diagram, arrangement);
+      const { picture, crowded, astray, ...sheet } = compose(diagram, arrangement, arrangement.isKept ? origin : undefined);
+      origin = sheet.origin;
       const side = options.side ?? 'solder';
       const scene: Scene = { version: 1, ...withNotes(side === 'player' ? mirrored(picture) : picture, diagram.title, side) };
       const remarks = [
         ...(memory.fallback === undefined ? [] : [`laid out plainly, since ${memory.fallback}`]),
-        ...crowded.map((id) => `no free way for the ${id.replace(':', ' ').replace('~', ' to ')}`),
+        ...crowded.map((id) => `no free way for the ${nameOf(id)}`),
+        ...astray.map((id) => `no way through its channels for the ${nameOf(id)}`),
       ];
       return { scene: frozen(scene), diagram, remarks };
     },
   };
+}
+
+function nameOf(id: string): string {
+  return id.replace(':', ' ').replace('~', ' to ');
 }
 
 /** Draws once. */

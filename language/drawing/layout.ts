@@ -4,8 +4,7 @@ import type { Point } from './geometry.js';
 export interface LayoutGraph {
   readonly nodes: readonly LayoutNode[];
   readonly edges: readonly LayoutEdge[];
-  readonly groups: readonly LayoutGroup[];
-  /** Groups that should stand side by side, `from` before `to`: cavities with a channel between them. */
+  /** Nodes that should stand side by side, `from` before `to`: cavities with a channel between them. */
   readonly links: readonly { readonly id: string; readonly from: string; readonly to: string }[];
 }
 
@@ -13,7 +12,6 @@ export interface LayoutNode {
   readonly id: string;
   readonly width: number;
   readonly height: number;
-  readonly group?: string;
   /** Where in the reading order it must stand; free where absent. */
   readonly column?: 'first' | 'last';
   readonly ports: readonly LayoutPort[];
@@ -34,16 +32,11 @@ export interface LayoutEdge {
   readonly weight: number;
 }
 
-export interface LayoutGroup {
-  readonly id: string;
-  readonly parent?: string;
-  /** Room for the group's name, and around what it holds. */
-  readonly padding: { readonly top: number; readonly side: number };
-  readonly minimum: { readonly width: number; readonly height: number };
-}
-
 /** Top left corners of the nodes by id. */
 export type LayoutResult = ReadonlyMap<string, Point>;
 
-/** Gives every node a place; nodes do not overlap, a group's nodes stand together. Rejects where it cannot, and the drawing then takes `simpleLayout`. */
+/**
+ * Gives every node a place; nodes do not overlap. A drawing asks once for what stands free and once for the inside of each group that
+ * holds several things. Rejects where it cannot, and the drawing then takes `simpleLayout`.
+ */
 export type LayoutFunction = (graph: LayoutGraph) => Promise<LayoutResult>;

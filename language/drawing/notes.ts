@@ -96,7 +96,9 @@ function keyEntries({ wires }: Picture): KeyEntry[] {
 function readingHelp({ marks, channels }: Picture): string[] {
   return [
     ...(marks.length > 0 ? ['A ground mark stands for a wire to the lug that it names.'] : []),
-    ...(channels.length > 0 ? ['Wires between cavities lie in the channels; they are drawn where they can be told apart.'] : []),
+    ...(channels.length > 0
+      ? ['Wires between cavities run through the channels, which are drawn as wide as it takes to tell the wires apart.']
+      : []),
   ];
 }
 

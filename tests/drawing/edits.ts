@@ -22,7 +22,11 @@ export const edits: readonly Edit[] = [
 const isWire = (line: string): boolean => /^wire \S+ +to \S+/.test(line);
 
 /** The first line of a kind changed; nothing where there is none. */
-function onLine(text: string, isSuch: (line: string) => boolean, change: (line: string) => string | undefined): string | undefined {
+function onLine(
+  text: string,
+  isSuch: (line: string) => boolean,
+  change: (line: string) => string | undefined,
+): string | undefined {
   const lines = text.split('\n');
   const index = lines.findIndex(isSuch);
   if (index < 0) return undefined;
@@ -32,7 +36,9 @@ function onLine(text: string, isSuch: (line: string) => boolean, change: (line: 
 
 function recoloured(line: string): string {
   const [whole = line] = /^[^{/]*?(?=\s*(?:[{]|\/\/|$))/.exec(line) ?? [];
-  const colour = /\b(black|brown|red|orange|yellow|green|blue|violet|grey|white|pink)\b/.exec(whole.replace(/^wire \S+( to \S+)+/, ''));
+  const colour = /\b(black|brown|red|orange|yellow|green|blue|violet|grey|white|pink)\b/.exec(
+    whole.replace(/^wire \S+( to \S+)+/, ''),
+  );
   if (!colour) return line.replace(/^(wire \S+(?: +to \S+)+)/, '$1 violet');
   return line.replace(new RegExp(`\\b${colour[0]}\\b(?!.*\\b${colour[0]}\\b)`), colour[0] === 'violet' ? 'grey' : 'violet');
 }

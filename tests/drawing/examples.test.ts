@@ -1,9 +1,11 @@
 /** Every example, from either side and with either kind of ground, can be read: nothing lies on anything else, every joint is there. */
 import { describe, expect, test, vi } from 'vitest';
-import { createDiagram, draw, renderSvg } from '../../language/drawing/index.js';
+import { createDiagram, draw, renderSvg, type Diagram } from '../../language/drawing/index.js';
+import { boxAround, grow } from '../../language/drawing/geometry.js';
 import type { Scene } from '../../language/drawing/scene.js';
 import { attribute } from '../../language/drawing/svg.js';
 import { offences } from './judge.js';
+import { nearPairs } from './measure.js';
 import { circuitOf, drawing, examples, failingLayout, nesting } from './support.js';
 
 // Drawing every example takes its time on a busy machine; none of these tests is about how long.
@@ -77,6 +79,14 @@ describe.each(examples)('%s', (name) => {
     expect(ids.filter((id, index) => ids.indexOf(id) !== index)).toEqual([]);
   });
 
+  test('wires between cavities stay in cavities and channels; every lug is on the sheet; wires keep their distance', async () => {
+    const { scene, diagram } = await drawing(name);
+    expect(throughWood(scene, diagram)).toEqual([]);
+    const lugs = scene.parts.flatMap((part) => part.lugs);
+    expect(lugs.filter(({ x, y }) => x < 0 || y < 0 || x > scene.width || y > scene.height)).toEqual([]);
+    expect(nearPairs(scene)).toEqual([]);
+  });
+
   test('parts keep apart', async () => {
     const { scene } = await drawing(name);
     const boxes = scene.parts.map((part) => ({ id: part.id, ...part.box }));
@@ -147,6 +157,36 @@ describe('the judge sees', () => {
     expect(found.join()).toContain('lies on');
   });
 });
+
+/** Stretches of wire between two lugs in cavities of which a point lies outside all cavities and channels. */
+function throughWood(scene: Scene, diagram: Diagram): string[] {
+  const cavities = scene.groups.filter((group) => group.id.startsWith('cavity:')).flatMap((group) => group.shapes);
+  const bores = scene.channels.flatMap(({ shapes }) => {
+    const points = shapes.flatMap((shape) => (shape.kind === 'path' ? shape.points : []));
+    return [boxAround(points)];
+  });
+  const hollow = [...cavities.flatMap((shape) => (shape.kind === 'box' ? [shape] : [])), ...bores].map((box) => grow(box, 0.01));
+  const isHollow = (x: number, y: number): boolean =>
+    hollow.some((box) => x >= box.x && x <= box.x + box.width && y >= box.y && y <= box.y + box.height);
+  const parentOf = new Map(diagram.groups.map((group) => [group.id, group.parent]));
+  const isInCavity = (group: string | undefined): boolean =>
+    group !== undefined && (group.startsWith('cavity:') || isInCavity(parentOf.get(group)));
+  const inside = new Set(
+    diagram.parts.filter((part) => isInCavity(part.group)).flatMap((part) => part.lugs.map((lug) => lug.id)),
+  );
+  return scene.wires
+    .filter((wire) => inside.has(wire.from) && inside.has(wire.to))
+    .filter((wire) =>
+      wire.points.slice(1).some((b, index) => {
+        const a = wire.points[index]!;
+        const steps = Math.ceil(Math.hypot(b.x - a.x, b.y - a.y) / 3);
+        return Array.from({ length: steps + 1 }, (_, step) => step / Math.max(1, steps)).some(
+          (share) => !isHollow(a.x + (b.x - a.x) * share, a.y + (b.y - a.y) * share),
+        );
+      }),
+    )
+    .map((wire) => wire.id);
+}
 
 /** Ends of wires at which there is no solder. */
 function unsoldered(scene: Scene): string[] {

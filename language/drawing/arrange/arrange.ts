@@ -1,22 +1,22 @@
 /** From a diagram to places: blocks laid out, parts turned towards what they are wired to, outlines around groups. */
 import { channelBands, type ChannelBand } from '../channels.js';
-import type { Diagram, DiagramGroup } from '../diagram.js';
-import { type Box, grid, grow, joinBoxes, snap } from '../geometry.js';
-import type { LayoutFunction, LayoutGraph, LayoutResult } from '../layout.js';
+import type { Diagram } from '../diagram.js';
+import { type Box, grow, joinBoxes } from '../geometry.js';
+import type { LayoutFunction } from '../layout.js';
 import { createFrame, type Frame } from '../router/field.js';
 import { createSession, type Session } from '../router/session.js';
 import type { Way } from '../router/search.js';
 import type { SceneGroup } from '../scene.js';
-import type { Label } from '../shape.js';
-import { simpleLayout } from '../simple-layout.js';
-import { fitText, textHeight, textWidth } from '../text-measure.js';
-import { alignCavities } from './align.js';
 import { createBlocks, type Block } from './block.js';
-import { chooseWays } from './choose.js';
-import { createGraph, groupPadding, groupStyle } from './graph.js';
-import { channelLoads } from './passage.js';
+import { createEstimate } from './estimate.js';
+import { firstStand } from './first-stand.js';
+import { keepStand } from './keep-stand.js';
+import { outlinesOf, sceneGroup } from './outline.js';
+import { passagesOf } from './passage.js';
 import { waysBox, type PlacedSymbol } from './placed.js';
-import { createPlacer, refine, type Stand } from './refine.js';
+import { refine } from './refine.js';
+import { roughen } from './rough.js';
+import { createManners, createPlacer, type Stand } from './stand.js';
 
 export interface Arrangement {
   readonly placed: readonly PlacedSymbol[];
@@ -25,11 +25,17 @@ export interface Arrangement {
   /** The wires as they were laid when the parts had come to rest. */
   readonly session: Session;
   readonly memory: Memory;
+  /** Whether it goes on from the memory it was given: what stood still stands where it stood. */
+  readonly isKept: boolean;
 }
 
-/** What an arrangement of a diagram with the same signature starts from, so that nothing moves. */
+/** What the next arrangement starts from, so that nothing moves that need not. */
 export interface Memory {
   readonly signature: string;
+  /** What was laid out together when last all was laid out anew: ids of parts and runs. */
+  readonly items: ReadonlySet<string>;
+  readonly blocks: ReadonlyMap<string, Block>;
+  /** Places of what is gone are kept, for when it comes back. */
   readonly stand: Stand;
   /** The ways are by the points of this grid. */
   readonly frame: Frame;
@@ -38,49 +44,87 @@ export interface Memory {
   readonly fallback?: string;
 }
 
-/** Grid points that may be looked at for a drawing: enough for a large instrument to settle within the time that one waits for a picture. */
-const budget = 1_500_000;
+interface Start {
+  readonly stand: Stand;
+  readonly session: Session;
+  readonly cost: number;
+}
 
-/** Lays out anew where `memory` is of another diagram; a diagram of the same signature keeps its places and ways. */
+/** Grid points that may be looked at for a drawing: enough for a large instrument to settle within the time that one waits for a picture. */
+const budget = 1_000_000;
+
+/**
+ * A diagram of the same signature as the memory's keeps its places and ways; one that differs a little keeps its places and the ways that
+ * are still true; any other is laid out anew.
+ */
 export async function arrange(diagram: Diagram, layout: LayoutFunction, memory?: Memory): Promise<Arrangement> {
   const blocks = createBlocks(diagram);
+  const passages = passagesOf(diagram);
   const signature = signatureOf(diagram, blocks);
+  const estimate = createEstimate(diagram, blocks);
   const known = memory?.signature === signature ? memory : undefined;
-  const { stand: first, fallback } = known ?? (await firstStand(diagram, blocks, layout));
+  const kept = known || !memory ? undefined : keepStand(diagram, blocks, estimate, passages, memory);
+  const { stand: first, fallback } = known ?? kept ?? (await firstStand(diagram, blocks, passages, layout));
 
-  const outlines = outlinesOf(diagram, blocks, first.places);
+  const outlines = outlinesOf(diagram, blocks, first.places, passages);
   const groups = diagram.groups.flatMap((group) => (outlines.has(group.id) ? [sceneGroup(group, outlines.get(group.id)!)] : []));
-  const bands = channelBands(diagram, outlines, channelLoads(diagram));
+  const bands = channelBands(diagram, outlines, passages.loads);
   const around = {
     walls: diagram.groups.flatMap((group) =>
       outlines.has(group.id) ? [{ box: outlines.get(group.id)!, isWall: group.kind === 'cavity' }] : [],
     ),
     labels: groups.flatMap((group) => group.labels.map((label) => grow<Box>(label, 3))),
-    openings: bands.map((band) => band.opening),
+    openings: bands.flatMap((band) => band.openings),
+    bound: passages.bound,
   };
   const placedAt = createPlacer();
   const atFirst = placedAt(blocks, first);
-  const frame = known?.frame ?? createFrame(joinBoxes([waysBox(atFirst), ...outlines.values()]));
-  const session = createSession(diagram, frame, atFirst, around, known?.ways);
-  const stand = known ? first : refine(diagram, placedAt, blocks, session, first, [...outlines.values()], budget);
+  const bounds = joinBoxes([waysBox(atFirst), ...outlines.values()]);
+  const frame = known?.frame ?? kept?.frame ?? createFrame(bounds);
+  const fixed = [...outlines.values()];
+  const isFree = (block: Block): boolean => block.group === undefined;
+  const task = {
+    blocks,
+    movable: blocks.filter((block) => isFree(block) && (!kept || kept.fresh.has(block.id))),
+    turnable: blocks.filter((block) => !kept || kept.fresh.has(block.id)),
+    placedAt,
+    estimate,
+    manners: createManners(blocks, fixed),
+    fixed,
+    room: frame.room,
+    budget,
+  };
+  const begin = (stand: Stand): Start => {
+    const session = createSession(diagram, frame, placedAt(blocks, stand), around, known?.ways ?? kept?.ways);
+    return { stand, session, cost: session.cost() + task.manners(stand) };
+  };
+  const starts = known || kept ? [begin(first)] : [begin(first), begin(roughen(task, first))];
+  const { session, stand: start } = starts.reduce((a, b) => (b.cost < a.cost ? b : a));
+  const stand = known ? start : refine(task, session, start);
+  // Where an edit leaves no room for its wires, nothing is worth keeping.
+  if (kept && session.crowded().length > 0) return arrange(diagram, layout);
+  const places = new Map([...(kept ? memory!.stand.places : []), ...stand.places]);
   return {
     placed: placedAt(blocks, stand),
     groups,
     bands,
     session,
-    memory: { signature, stand, frame, ways: session.ways(), ...(fallback === undefined ? {} : { fallback }) },
+    isKept: known !== undefined || kept !== undefined,
+    memory: {
+      signature,
+      items: known?.items ?? kept?.items ?? itemsOf(diagram),
+      blocks: new Map([...(kept ? memory!.blocks : []), ...blocks.map((block) => [block.id, block] as const)]),
+      stand: { places, choice: new Map([...(kept ? memory!.stand.choice : []), ...stand.choice]) },
+      frame,
+      ways: session.ways(),
+      ...(fallback === undefined ? {} : { fallback }),
+    },
   };
 }
 
-async function firstStand(
-  diagram: Diagram,
-  blocks: readonly Block[],
-  layout: LayoutFunction,
-): Promise<{ readonly stand: Stand; readonly fallback?: string }> {
-  const graph = createGraph(diagram, blocks, new Map());
-  const { places: raw, fallback } = await placesOf(graph, layout);
-  const places = alignCavities(diagram, blocks, raw, graph.links, (at) => outlinesOf(diagram, blocks, at));
-  return { stand: { places, choice: chooseWays(diagram, blocks, places) }, ...(fallback === undefined ? {} : { fallback }) };
+/** What a drawing is made of, to tell how far it has gone from another. */
+export function itemsOf(diagram: Diagram): ReadonlySet<string> {
+  return new Set([...diagram.parts.map(({ id }) => id), ...diagram.runs.map(({ id }) => id)]);
 }
 
 /** What the places hang on: what is joined to what and how much room each thing needs; no value, no colour, no title. */
@@ -91,95 +135,14 @@ function signatureOf(diagram: Diagram, blocks: readonly Block[]): string {
       block.group,
       block.width,
       block.height,
-      block.slots.map((slot) =>
-        slot.ways.map((way) => way.map(({ part, x, y, symbol }) => [part.id, x, y, symbol.width, symbol.height])),
-      ),
+      block.slots.map(({ ways }) => [
+        ways.length,
+        ways[0]!.map(({ part, x, y, symbol }) => [part.id, x, y, symbol.width, symbol.height]),
+      ]),
     ]),
     diagram.parts.map((part) => [part.id, part.kind, part.rows, part.lugs.map((lug) => [lug.id, lug.ends])]),
     diagram.runs.map((run) => [run.id, run.kind, run.from, run.to, run.ground]),
     diagram.groups,
     diagram.channels,
   ]);
-}
-
-/** Places from the layout, or from the plain one where it fails. */
-async function placesOf(
-  graph: LayoutGraph,
-  layout: LayoutFunction,
-): Promise<{ readonly places: LayoutResult; readonly fallback?: string }> {
-  try {
-    return { places: snapped(complete(await layout(graph), graph)) };
-  } catch (error) {
-    return { places: snapped(simpleLayout(graph)), fallback: error instanceof Error ? error.message : String(error) };
-  }
-}
-
-function complete(places: LayoutResult, graph: LayoutGraph): LayoutResult {
-  for (const node of graph.nodes) {
-    const place = places.get(node.id);
-    if (place === undefined || !Number.isFinite(place.x) || !Number.isFinite(place.y))
-      throw new Error(`the layout has no place for ${node.id}`);
-  }
-  return places;
-}
-
-function snapped(places: LayoutResult): LayoutResult {
-  return new Map([...places].map(([id, place]) => [id, { x: snap(place.x), y: snap(place.y) }]));
-}
-
-/** Around what each group holds, inner groups first; half a step off the grid, so that no wire runs on an outline. */
-function outlinesOf(diagram: Diagram, blocks: readonly Block[], places: LayoutResult): Map<string, Box> {
-  const outlines = new Map<string, Box>();
-  const outline = (id: string): Box | undefined => {
-    const known = outlines.get(id);
-    if (known) return known;
-    const inside = [
-      ...blocks
-        .filter((block) => block.group === id)
-        .map((block) => ({ ...places.get(block.id)!, width: block.width, height: block.height })),
-      ...diagram.groups.filter((group) => group.parent === id).flatMap((group) => outline(group.id) ?? []),
-    ];
-    if (inside.length === 0) {
-      const place = places.get(id);
-      if (place === undefined) return undefined;
-      inside.push({ ...place, width: 4 * grid, height: 2 * grid });
-    }
-    const group = diagram.groups.find((other) => other.id === id)!;
-    const box = joinBoxes(inside);
-    const name = Math.min(300, textWidth([group.name, ...group.notes].join(', '), groupStyle)) + 2 * grid;
-    const { top, side } = groupPadding;
-    const half = grid / 2;
-    const result = {
-      x: box.x - side + half,
-      y: box.y - top + half,
-      width: Math.max(box.width, name) + 2 * side - grid,
-      height: box.height + top + side - grid,
-    };
-    outlines.set(id, result);
-    return result;
-  };
-  for (const group of diagram.groups) outline(group.id);
-  return outlines;
-}
-
-function sceneGroup(group: DiagramGroup, box: Box): SceneGroup {
-  const role = group.kind === 'plate' && group.notes.includes('metal') ? 'plate-metal' : group.kind;
-  const text = fitText([group.name, ...group.notes].join(', '), groupStyle, box.width - 16);
-  const label: Label = {
-    text,
-    size: groupStyle.size,
-    bold: true,
-    role: 'group',
-    upright: false,
-    x: box.x + 10,
-    y: box.y + 8,
-    width: textWidth(text, groupStyle),
-    height: textHeight(text, groupStyle),
-  };
-  return {
-    id: group.id,
-    says: `${group.kind} ${[group.name, ...group.notes].join(', ')}`,
-    shapes: [{ kind: 'box', role, radius: 14, ...box }],
-    labels: [label],
-  };
 }

@@ -1,16 +1,32 @@
-/** How many wires go through which channel: the bore must hold them. */
+/** Which wires go through which channels and cavities: the bore must hold them, and the drawing must have room for them. */
 import type { Diagram, DiagramRun } from '../diagram.js';
 
-/** Number of wires in each channel, by its id: every wire takes the fewest channels between the cavities of its two lugs. */
-export function channelLoads(diagram: Diagram): ReadonlyMap<string, number> {
-  const loads = new Map<string, number>();
-  if (diagram.channels.length === 0) return loads;
+export interface Passages {
+  /** Number of wires in each channel, by its id: every wire takes the fewest channels between the cavities of its two lugs. */
+  readonly loads: ReadonlyMap<string, number>;
+  /** By a cavity's id, how many wires pass through it on their way between others, and how many come from another to end in it. */
+  readonly through: ReadonlyMap<string, number>;
+  readonly ending: ReadonlyMap<string, number>;
+  /** Wires that lie in cavities and channels from one end to the other, by their ids, with the channels on their way: none of their length may be drawn in the wood. */
+  readonly bound: ReadonlyMap<string, readonly string[]>;
+}
+
+export function passagesOf(diagram: Diagram): Passages {
+  const [loads, through, ending] = [new Map<string, number>(), new Map<string, number>(), new Map<string, number>()];
+  const bound = new Map<string, readonly string[]>();
+  const count = (counts: Map<string, number>, id: string): void => void counts.set(id, (counts.get(id) ?? 0) + 1);
   const cavityOf = new Map(
     diagram.parts.flatMap((part) => part.lugs.map((lug) => [lug.id, topGroup(diagram, part.group)] as const)),
   );
-  for (const run of diagram.runs)
-    for (const channel of channelsOf(diagram, run, cavityOf)) loads.set(channel, (loads.get(channel) ?? 0) + 1);
-  return loads;
+  for (const run of diagram.runs) {
+    const way = wayOf(diagram, run, cavityOf);
+    if (!way) continue;
+    bound.set(run.id, way.channels);
+    for (const channel of way.channels) count(loads, channel);
+    if (way.channels.length > 0) for (const end of [way.cavities[0]!, way.cavities.at(-1)!]) count(ending, end);
+    for (const cavity of way.cavities.slice(1, -1)) count(through, cavity);
+  }
+  return { loads, through, ending, bound };
 }
 
 /** The cavity that a group lies in, however deep. */
@@ -19,9 +35,16 @@ export function topGroup(diagram: Diagram, id: string | undefined): string | und
   return parent === undefined ? id : topGroup(diagram, parent);
 }
 
-function channelsOf(diagram: Diagram, run: DiagramRun, cavityOf: ReadonlyMap<string, string | undefined>): string[] {
+interface PassageWay {
+  /** From the one lug's cavity to the other's. */
+  readonly cavities: readonly string[];
+  readonly channels: readonly string[];
+}
+
+function wayOf(diagram: Diagram, run: DiagramRun, cavityOf: ReadonlyMap<string, string | undefined>): PassageWay | undefined {
   const [from, to] = [cavityOf.get(run.from), cavityOf.get(run.to)];
-  if (from === undefined || to === undefined || from === to) return [];
+  if (from === undefined || to === undefined) return undefined;
+  if (from === to) return from.startsWith('cavity:') ? { cavities: [from], channels: [] } : undefined;
   const before = new Map<string, { readonly cavity: string; readonly channel: string } | undefined>([[from, undefined]]);
   let front = [from];
   while (front.length > 0 && !before.has(to)) {
@@ -36,7 +59,12 @@ function channelsOf(diagram: Diagram, run: DiagramRun, cavityOf: ReadonlyMap<str
     }
     front = next;
   }
+  if (!before.has(to)) return undefined;
   const channels: string[] = [];
-  for (let step = before.get(to); step !== undefined; step = before.get(step.cavity)) channels.push(step.channel);
-  return channels;
+  const cavities = [to];
+  for (let step = before.get(to); step !== undefined; step = before.get(step.cavity)) {
+    channels.push(step.channel);
+    cavities.push(step.cavity);
+  }
+  return { cavities: cavities.reverse(), channels: channels.reverse() };
 }

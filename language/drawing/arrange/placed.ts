@@ -35,6 +35,11 @@ export function linkCost(from: readonly Access[], to: readonly Access[], offset:
   return best;
 }
 
+/** Where a wire leaves a lug: on the side that is open; a larger piece of metal is open all round. */
+export function middleOf(pad: Pad): Point {
+  return pad.look === 'spot' ? pad : (pad.accesses[0] ?? pad);
+}
+
 const origin = { x: 0, y: 0 };
 
 function pairCost(a: Access, b: Access, dx: number, dy: number): number {

@@ -1,170 +1,201 @@
-/** The last hand on an arrangement: parts are turned, exchanged and pushed a little wherever the wires, really laid, get cheaper. */
-import type { Diagram } from '../diagram.js';
+/** The last hand on an arrangement: parts are turned, exchanged, pushed and put elsewhere wherever the wires, really laid, get cheaper. */
 import { grid, grow, overlaps, type Box, type Point } from '../geometry.js';
 import type { Session } from '../router/session.js';
 import type { Block } from './block.js';
-import { placedIn } from './graph.js';
-import { linkCost, placedPads, type PlacedSymbol } from './placed.js';
-
-export interface Stand {
-  readonly places: ReadonlyMap<string, Point>;
-  readonly choice: ReadonlyMap<string, number>;
-}
+import type { Estimate } from './estimate.js';
+import { exchanged, likelyPlaces, likelyWays, pushes } from './moves.js';
+import { boxOf, type Placer, type Stand } from './stand.js';
 
 /** Room that stays between two blocks, for wires. */
 const gap = 3 * grid;
 /** What a change must win, so that nothing is moved for next to nothing. */
 const least = 6;
-const pushes: readonly Point[] = [
-  { x: 0, y: -1 },
-  { x: 0, y: 1 },
-  { x: 0, y: -3 },
-  { x: 0, y: 3 },
-  { x: 0, y: -8 },
-  { x: 0, y: 8 },
-  { x: -2, y: 0 },
-  { x: 2, y: 0 },
-  { x: -5, y: 0 },
-  { x: 5, y: 0 },
-];
+/** By how much the wires that a change concerns may first become dearer than they were: others may gain by it. */
+const patience = 120;
+/** By how many grid steps a change may look worse as the crow flies and still be tried; less for a mere push. */
+const hope = { change: 60, push: 1 } as const;
+/** Rounds of a climb with all blocks, and with those near to where it was shaken. */
+const rounds = { whole: 4, near: 2 } as const;
+const mostShakes = 200;
 
-/** Where a block's symbols lie; the same objects for the same place and way, so that nothing is made anew for what stands still. */
-export function createPlacer(): (blocks: readonly Block[], stand: Stand) => PlacedSymbol[] {
-  const known = new Map<string, PlacedSymbol[]>();
-  return (blocks, { places, choice }) =>
-    blocks.flatMap((block) => {
-      const origin = places.get(block.id)!;
-      const key = `${block.id} ${origin.x} ${origin.y} ${block.slots.map((slot) => choice.get(slot.id) ?? 0).join()}`;
-      let placed = known.get(key);
-      if (!placed) {
-        placed = placedIn(block, choice).map((symbol) => ({ ...symbol, x: symbol.x + origin.x, y: symbol.y + origin.y }));
-        known.set(key, placed);
-      }
-      return placed;
-    });
+export interface Task {
+  readonly blocks: readonly Block[];
+  /** Those that may go elsewhere, and those that may be turned. */
+  readonly movable: readonly Block[];
+  readonly turnable: readonly Block[];
+  readonly placedAt: Placer;
+  readonly estimate: Estimate;
+  /** What a stand costs beside its wires. */
+  readonly manners: (stand: Stand) => number;
+  /** What no block may stand on. */
+  readonly fixed: readonly Box[];
+  /** Where blocks may stand. */
+  readonly room: Box;
+  /** Grid points that may be looked at. */
+  readonly budget: number;
 }
 
-/** Tries every small change in turn and keeps those that pay, until none does or the work is spent. */
-export function refine(
-  diagram: Diagram,
-  placedAt: ReturnType<typeof createPlacer>,
-  blocks: readonly Block[],
-  session: Session,
-  stand: Stand,
-  fixed: readonly Box[],
-  budget: number,
-): Stand {
-  let current = stand;
-  let cost = session.cost();
-  const estimate = createEstimate(diagram, blocks, placedAt);
-  /** `hope` is by how many grid steps the change may look worse at first sight and still be tried. */
-  const attempt = (next: Stand, changed: readonly Block[], hope: number): boolean => {
-    if (session.steps() > budget || estimate(next, changed) > estimate(current, changed) + hope) return false;
-    const undo = session.move(placedAt(blocks, next));
-    if (!undo) return false;
-    const reached = session.cost();
+/** Tries every small change in turn and keeps those that pay, until none does; then shakes the arrangement where wires cross, and climbs again, until the work is spent. */
+export function refine(task: Task, session: Session, stand: Stand): Stand {
+  const climber = createClimber(task, session, stand);
+  climber.climb(task.turnable, rounds.whole);
+  shake(task, session, climber);
+  session.polish();
+  return climber.stand();
+}
+
+interface Climber {
+  stand(): Stand;
+  cost(): number;
+  /** Climbs with the given blocks only. */
+  climb(among: readonly Block[], rounds: number): void;
+  /** Goes where it is told, whatever it costs; false where there is no room. */
+  leap(moved: readonly (readonly [Block, Point])[]): boolean;
+  /** How to come back here. */
+  keep(): () => void;
+}
+
+function createClimber(task: Task, session: Session, start: Stand): Climber {
+  const { blocks, movable, placedAt, estimate, manners, fixed, room, budget } = task;
+  let current = start;
+  let cost = session.cost() + manners(start);
+  const isSpent = (): boolean => session.steps() > budget;
+
+  const attempt = (next: Stand, changed: readonly Block[], hoped: number): boolean => {
+    if (isSpent() || estimate.of(next, changed) > estimate.of(current, changed) + hoped) return false;
+    const back = session.keep();
+    if (!session.move(placedAt(blocks, next), patience)) return false;
+    const reached = session.cost() + manners(next);
     if (reached <= cost - least) {
       current = next;
       cost = reached;
       return true;
     }
-    undo();
+    back();
     return false;
   };
-  const isFree = (block: Block, at: Point, but: readonly string[]): boolean => {
-    const box = grow({ ...at, width: block.width, height: block.height }, gap);
-    const others = blocks.filter((other) => other !== block && !but.includes(other.id));
-    return ![
-      ...fixed,
-      ...others.map((other) => ({ ...current.places.get(other.id)!, width: other.width, height: other.height })),
-    ].some((other) => overlaps(box, other));
-  };
-  /** The jack that ends the reading order stays the rightmost. */
-  const keepsOrder = (block: Block, at: Point): boolean => {
-    if (!block.slots.some((slot) => slot.ways[0]!.some(({ part }) => part.kind === 'jack'))) return true;
-    const middle = at.x + block.width / 2;
-    return blocks.every(
-      (other) =>
-        other === block || current.places.get(other.id)!.x + other.width / 2 <= middle || at.x >= current.places.get(block.id)!.x,
+  const isFree = (box: Box, but: readonly Block[]): boolean => {
+    const wide = grow(box, gap);
+    return (
+      !fixed.some((other) => overlaps(wide, other)) &&
+      blocks.every((other) => but.includes(other) || other.group !== undefined || !overlaps(wide, boxOf(other, current)))
     );
   };
-  const movable = blocks.filter((block) => block.group === undefined);
+  /** The stand with some blocks elsewhere; nothing where they have no room there. */
+  const moved = (moves: readonly (readonly [Block, Point])[]): Stand | undefined => {
+    const places = new Map(current.places);
+    for (const [block, at] of moves) places.set(block.id, at);
+    const next = { ...current, places };
+    const changed = moves.map(([block]) => block);
+    const boxes = changed.map((block) => boxOf(block, next));
+    const isClear = boxes.every(
+      (box, index) => isFree(box, changed) && !boxes.slice(index + 1).some((other) => overlaps(grow(box, gap), other)),
+    );
+    return isClear ? next : undefined;
+  };
+  const put = (moves: readonly (readonly [Block, Point])[], hoped: number): void => {
+    const next = moved(moves);
+    const changed = moves.map(([block]) => block);
+    if (next) attempt(next, changed, hoped);
+  };
 
-  for (let round = 0; round < 4; round++) {
-    const before = cost;
-    for (const block of blocks) {
-      for (const slot of block.slots) {
-        for (const way of otherWays(slot.ways.length, current.choice.get(slot.id) ?? 0, slot.ways[0]!)) {
-          attempt({ ...current, choice: new Map(current.choice).set(slot.id, way) }, [block], 12);
+  return {
+    stand: () => current,
+    cost: () => cost,
+    climb(among, rounds) {
+      const mobile = among.filter((block) => movable.includes(block));
+      for (let round = 0; round < rounds; round++) {
+        const before = cost;
+        for (const block of among) {
+          for (const slot of block.slots) {
+            for (const way of likelyWays(slot, current, block, estimate))
+              attempt({ ...current, choice: new Map(current.choice).set(slot.id, way) }, [block], hope.change);
+          }
         }
+        for (const block of mobile) {
+          for (const other of movable) {
+            if (other !== block && (!mobile.includes(other) || block.id < other.id))
+              put(exchanged(block, other, current), hope.change);
+          }
+        }
+        for (const block of mobile) {
+          for (const at of likelyPlaces(block, current, estimate, room, (box) => isFree(box, [block])))
+            put([[block, at]], hope.change);
+        }
+        for (const block of mobile) {
+          for (const push of pushes) {
+            const at = current.places.get(block.id)!;
+            put([[block, { x: at.x + push.x, y: at.y + push.y }]], hope.push);
+          }
+        }
+        if (cost > before - least || isSpent()) break;
       }
-    }
-    for (const [upper, lower] of neighbours(movable, current.places)) {
-      const [a, b] = [current.places.get(upper.id)!, current.places.get(lower.id)!];
-      const places = new Map(current.places);
-      const bottom = b.y + lower.height;
-      places.set(lower.id, { x: b.x, y: a.y });
-      places.set(upper.id, { x: a.x, y: bottom - upper.height });
-      if (isFree(lower, places.get(lower.id)!, [upper.id]) && isFree(upper, places.get(upper.id)!, [lower.id]))
-        attempt({ ...current, places }, [upper, lower], 12);
-    }
-    for (const block of movable) {
-      for (const push of pushes) {
-        const at = current.places.get(block.id)!;
-        const to = { x: at.x + push.x * grid, y: at.y + push.y * grid };
-        if (isFree(block, to, []) && keepsOrder(block, to))
-          attempt({ ...current, places: new Map(current.places).set(block.id, to) }, [block], 1);
-      }
-    }
-    if (cost > before - least || session.steps() > budget) break;
-  }
-  session.polish();
-  return current;
-}
-
-/** About what the wires of some blocks cost, without laying them. */
-function createEstimate(
-  diagram: Diagram,
-  blocks: readonly Block[],
-  placedAt: ReturnType<typeof createPlacer>,
-): (stand: Stand, of: readonly Block[]) => number {
-  const blockOf = new Map(
-    blocks.flatMap((block) =>
-      block.slots.flatMap((slot) => slot.ways[0]!.flatMap(({ symbol }) => symbol.pads.map((pad) => [pad.lug, block] as const))),
-    ),
-  );
-  const runs = diagram.runs.filter((run) => blockOf.has(run.from) && blockOf.has(run.to));
-  const runsOf = new Map(
-    blocks.map((block) => [block, runs.filter((run) => blockOf.get(run.from) === block || blockOf.get(run.to) === block)]),
-  );
-  return (stand, of) => {
-    const mine = [...new Set(of.flatMap((block) => runsOf.get(block)!))];
-    const near = new Set(mine.flatMap((run) => [blockOf.get(run.from)!, blockOf.get(run.to)!]));
-    const pads = new Map(
-      placedAt([...near], stand).flatMap((placed) => placedPads(placed).map((pad) => [pad.lug, pad] as const)),
-    );
-    return mine.reduce((sum, run) => sum + linkCost(pads.get(run.from)!.accesses, pads.get(run.to)!.accesses), 0);
+    },
+    leap(moves) {
+      const next = moved(moves);
+      if (!next || !session.move(placedAt(blocks, next), Infinity)) return false;
+      current = next;
+      cost = session.cost() + manners(next);
+      return true;
+    },
+    keep() {
+      const [stand, price, back] = [current, cost, session.keep()];
+      return () => {
+        back();
+        current = stand;
+        cost = price;
+      };
+    },
   };
 }
 
-/** The ways worth trying from the present one: all of a few, else those that come next in order. */
-function otherWays(count: number, present: number, way: readonly PlacedSymbol[]): number[] {
-  const all = Array.from({ length: count }, (_, index) => index).filter((index) => index !== present);
-  if (count <= 6) return all;
-  // Orders of leads are listed so that neighbours in the list differ in the last leads; a fixed sample of them is enough to climb.
-  const stride = way.length > 0 ? Math.ceil(count / 24) : 1;
-  return all.filter((index) => Math.abs(index - present) <= 6 || index % stride === 0);
+/** Leaps with the parts whose wires cross, each followed by a climb near it, and kept where it paid. The dice are seeded: the same diagram falls the same. */
+function shake({ movable, turnable, estimate, room, budget }: Task, session: Session, climber: Climber): void {
+  if (movable.length < 2) return;
+  const dice = createDice(movable.length);
+  const lugs = new Map(
+    movable.map((block) => [
+      block,
+      block.slots.flatMap((slot) => slot.ways[0]!.flatMap(({ symbol }) => symbol.pads.map((pad) => pad.lug))),
+    ]),
+  );
+  for (let round = 0; round < mostShakes && session.steps() < budget; round++) {
+    const trouble = session.trouble();
+    if (trouble.size === 0) return;
+    const weights = movable.map((block) => lugs.get(block)!.reduce((sum, lug) => sum + (trouble.get(lug) ?? 0), 40));
+    const block = movable[dice.weighted(weights)]!;
+    const other = movable[dice.below(movable.length)]!;
+    const stand = climber.stand();
+    const back = climber.keep();
+    const before = climber.cost();
+    const at = {
+      x: room.x + grid * dice.below(Math.max(1, (room.width - block.width) / grid)),
+      y: room.y + grid * dice.below(Math.max(1, (room.height - block.height) / grid)),
+    };
+    const moves = other !== block && dice.below(2) === 0 ? exchanged(block, other, stand) : [[block, at] as const];
+    if (!climber.leap(moves)) continue;
+    const near = estimate.neighbours(moves.map(([moved]) => moved));
+    climber.climb(
+      turnable.filter((candidate) => near.has(candidate)),
+      rounds.near,
+    );
+    if (climber.cost() > before - least) back();
+  }
 }
 
-/** Pairs that stand one above the other with nothing between. */
-function neighbours(blocks: readonly Block[], places: ReadonlyMap<string, Point>): [Block, Block][] {
-  const pairs: [Block, Block][] = [];
-  for (const a of blocks) {
-    for (const b of blocks) {
-      const [p, q] = [places.get(a.id)!, places.get(b.id)!];
-      const isSameColumn = p.x < q.x + b.width && q.x < p.x + a.width;
-      if (a !== b && isSameColumn && p.y < q.y) pairs.push([a, b]);
-    }
-  }
-  return pairs;
+/** A linear congruential generator (Numerical Recipes' constants): no better chance is needed to leap about. */
+function createDice(seed: number): { below(count: number): number; weighted(weights: readonly number[]): number } {
+  let state = seed >>> 0;
+  const next = (): number => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return state / 2 ** 32;
+  };
+  return {
+    below: (count) => Math.floor(next() * count),
+    weighted(weights) {
+      let left = next() * weights.reduce((sum, weight) => sum + weight, 0);
+      const found = weights.findIndex((weight) => (left -= weight) < 0);
+      return found < 0 ? weights.length - 1 : found;
+    },
+  };
 }

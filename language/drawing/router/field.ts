@@ -2,12 +2,14 @@
 import type { Surroundings } from './session.js';
 import { type Box, grid, grow, type Heading, moved, type Point, snapDown, snapUp } from '../geometry.js';
 import type { PlacedSymbol } from '../arrange/placed.js';
-import type { Field } from './search.js';
+import type { Field, Way } from './search.js';
 
 /** Maps between the drawing and the points of its grid. */
 export interface Frame {
   readonly columns: number;
   readonly rows: number;
+  /** Where parts may stand and still have room for wires around them. */
+  readonly room: Box;
   cellAt(this: void, point: Point): number;
   pointAt(this: void, cell: number): Point;
   neighbour(this: void, cell: number, heading: Heading): number | undefined;
@@ -29,6 +31,7 @@ export function createFrame(bounds: Box): Frame {
   return {
     columns,
     rows,
+    room: grow({ x: left, y: top, width: (columns - 1) * grid, height: (rows - 1) * grid }, -4 * grid),
     pointAt: (cell) => ({ x: left + (cell % columns) * grid, y: top + Math.floor(cell / columns) * grid }),
     cellAt: ({ x, y }) => Math.round((y - top) / grid) * columns + Math.round((x - left) / grid),
     neighbour(cell, heading) {
@@ -39,6 +42,21 @@ export function createFrame(bounds: Box): Frame {
   };
 }
 
+/** Ways on the points of another frame; those that leave it are left out. */
+export function rebased(ways: ReadonlyMap<string, Way>, from: Frame, to: Frame): Map<string, Way> {
+  const moved = [...ways].map(([id, way]): [string, Way] => [
+    id,
+    { ...way, cells: way.cells.map((cell) => to.cellAt(from.pointAt(cell))) },
+  ]);
+  return new Map(
+    moved.filter(([, { cells }]) => cells.every((cell, index) => index === 0 || isBeside(to, cells[index - 1]!, cell))),
+  );
+}
+
+function isBeside({ columns }: Frame, a: number, b: number): boolean {
+  return Math.abs(a - b) === columns || (Math.abs(a - b) === 1 && Math.floor(a / columns) === Math.floor(b / columns));
+}
+
 /** Makes fields for one frame; what a symbol blocks where it lies is worked out once, since most symbols stand still from field to field. */
 export function createFieldMaker(frame: Frame, around: Surroundings): (placed: readonly PlacedSymbol[]) => Field {
   const { columns, rows } = frame;
@@ -46,6 +64,7 @@ export function createFieldMaker(frame: Frame, around: Surroundings): (placed: r
   const ground = { blocked: new Uint8Array(columns * rows), toll: new Uint16Array(columns * rows) };
   layFootprint(ground, footprintOf(frame, around.labels));
   addWalls(frame, around, ground.toll);
+  const wood = woodOf(frame, around);
   return (placed) => {
     const field: Field = {
       columns,
@@ -54,6 +73,7 @@ export function createFieldMaker(frame: Frame, around: Surroundings): (placed: r
       toll: ground.toll.slice(),
       level: new Uint8Array(columns * rows),
       upright: new Uint8Array(columns * rows),
+      wood,
     };
     for (const symbol of placed) {
       let footprint = known.get(symbol);
@@ -89,6 +109,14 @@ function footprintOf(frame: Frame, boxes: readonly Box[]): Footprint {
 function layFootprint({ blocked, toll }: Pick<Field, 'blocked' | 'toll'>, footprint: Footprint): void {
   for (const cell of footprint.blocked) blocked[cell] = 1;
   for (const cell of footprint.near) if (toll[cell]! < tolls.near) toll[cell] = tolls.near;
+}
+
+/** All that lies in no cavity and in no channel. */
+function woodOf(frame: Frame, around: Surroundings): Uint8Array {
+  const wood = new Uint8Array(frame.columns * frame.rows).fill(1);
+  const hollow = [...around.walls.filter(({ isWall }) => isWall).map(({ box }) => box), ...around.openings];
+  for (const box of hollow) eachCell(frame, box, (cell) => void (wood[cell] = 0));
+  return wood;
 }
 
 function addWalls(frame: Frame, around: Surroundings, toll: Uint16Array): void {

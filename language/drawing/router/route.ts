@@ -1,5 +1,5 @@
 /** All wires' ways together: each takes the cheapest way beside the others, and the dear ones are taken up and laid again. */
-import { prices, type Field, type Gate, type Search, type Way } from './search.js';
+import { prices, type Field, type Gate, type Meeting, type Search, type Way } from './search.js';
 
 export interface RouteTask {
   readonly id: string;
@@ -7,9 +7,13 @@ export interface RouteTask {
   readonly to: readonly Gate[];
   /** Lower is laid earlier. */
   readonly order: number;
+  /** True for a wire that lies in cavities and channels from end to end. */
+  readonly isBound: boolean;
 }
 
-const softOverlap = 480;
+const softOverlap = 1600;
+/** Sums stay within what the search tells apart. */
+const dearest = 8000;
 const mostRounds = 8;
 
 /**
@@ -22,7 +26,7 @@ export function settle(field: Field, search: Search, tasks: readonly RouteTask[]
   const lay = (task: RouteTask): boolean => {
     const before = ways.get(task.id);
     if (before) mark(field, before, -1);
-    const way = search.find(field, task.from, task.to, { overlap, crossing: prices.crossing });
+    const way = findWay(field, search, task, { overlap, crossing: prices.crossing });
     if (way) {
       mark(field, way, 1);
       ways.set(task.id, way);
@@ -40,8 +44,18 @@ export function settle(field: Field, search: Search, tasks: readonly RouteTask[]
       for (const cell of clashCells(field, ways.get(task.id))) field.toll[cell] = field.toll[cell]! + 24;
       if (lay(task)) isChanged = true;
     }
-    if (!isChanged) break;
-    overlap = Math.round(overlap * 1.6);
+    if (!isChanged) {
+      // Those that still share a stretch hold each other: they are taken up together and laid in the other order.
+      const held = dear.map(({ task }) => task).filter((task) => clashes(field, ways.get(task.id)));
+      if (held.length === 0) break;
+      for (const task of held) {
+        const way = ways.get(task.id);
+        if (way) mark(field, way, -1);
+        ways.delete(task.id);
+      }
+      for (const task of held.reverse()) lay(task);
+    }
+    overlap = Math.min(dearest, Math.round(overlap * 1.6));
   }
 }
 
@@ -55,13 +69,21 @@ export function layWithin(
 ): boolean {
   let left = allowance;
   for (const task of inOrder(tasks)) {
-    const way = search.find(field, task.from, task.to, { overlap: softOverlap, crossing: prices.crossing, limit: left });
+    const way = findWay(field, search, task, { overlap: softOverlap, crossing: prices.crossing, limit: left });
     if (!way) return false;
     mark(field, way, 1);
     ways.set(task.id, way);
     left -= way.cost;
   }
   return true;
+}
+
+/** A bound wire leaves its channel only where there is no way in it. */
+function findWay(field: Field, search: Search, { from, to, isBound }: RouteTask, meeting: Meeting): Way | undefined {
+  return (
+    search.find(field, from, to, { ...meeting, isBound }) ??
+    (isBound && meeting.limit === undefined ? search.find(field, from, to, meeting) : undefined)
+  );
 }
 
 function inOrder(tasks: readonly RouteTask[]): RouteTask[] {
@@ -82,7 +104,7 @@ export function priceOf(field: Field, task: RouteTask, way: Way): number {
 }
 
 /** What a way costs for meeting others: half of each crossing, and clashes. Ways without any cannot get cheaper by much. */
-function extraOf(field: Field, way: Way | undefined): number {
+export function extraOf(field: Field, way: Way | undefined): number {
   if (!way) return Infinity;
   let extra = 0;
   eachStand(field, way, (cell, isLevel, isUpright) => {

@@ -12,6 +12,8 @@ export interface Field {
   /** How many wires run level or upright through a point; a bend counts as both. */
   readonly level: Uint8Array;
   readonly upright: Uint8Array;
+  /** 1 outside all cavities and channels. */
+  readonly wood: Uint8Array;
 }
 
 /** Where a wire may begin or end: a grid point, and the heading in which it leaves the lug there. */
@@ -30,7 +32,7 @@ export interface Way {
 }
 
 /** In quarters of a grid step, whole numbers all. */
-export const prices = { step: 4, bend: 20, crossing: 72 } as const;
+export const prices = { step: 4, bend: 20, crossing: 240 } as const;
 
 /** What meeting other wires costs: to share a stretch with one, to cross one; and what a way may cost in all. */
 export interface Meeting {
@@ -38,6 +40,8 @@ export interface Meeting {
   readonly crossing: number;
   /** A way that costs more is not looked for; none is barred where absent. */
   readonly limit?: number;
+  /** True for a wire that lies in cavities and channels from end to end: no way through the wood. */
+  readonly isBound?: boolean;
 }
 
 export interface Search {
@@ -98,8 +102,8 @@ export function createSearch(columns: number, rows: number): Search {
   return {
     steps: () => steps,
     find(field, from, to, meeting) {
-      const { overlap, crossing, limit = Infinity } = meeting;
-      const { blocked, toll, level, upright } = field;
+      const { overlap, crossing, limit = Infinity, isBound = false } = meeting;
+      const { blocked, toll, level, upright, wood } = field;
       stamp += 1;
       queue.clear();
       aim(to);
@@ -144,7 +148,7 @@ export function createSearch(columns: number, rows: number): Search {
           const next = (heading + turn) & 3;
           if (next === 1 ? x + 1 === columns : next === 3 && x === 0) continue;
           const target = cell + (next === 0 ? -columns : next === 1 ? 1 : next === 2 ? columns : -1);
-          if (target < 0 || target >= count || blocked[target] === 1) continue;
+          if (target < 0 || target >= count || blocked[target] === 1 || (isBound && wood[target] === 1)) continue;
           const along = next % 2 === 1 ? level[target]! : upright[target]!;
           const across = next % 2 === 1 ? upright[target]! : level[target]!;
           let added = prices.step + toll[target]! + (along > 0 ? overlap : 0) + (across > 0 ? crossing : 0);

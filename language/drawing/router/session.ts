@@ -4,7 +4,7 @@ import type { Box } from '../geometry.js';
 import type { Pad } from '../symbol.js';
 import { placedPads, type PlacedSymbol } from '../arrange/placed.js';
 import { createFieldMaker, tolls, type Frame } from './field.js';
-import { clashes, layWithin, mark, priceOf, settle, type RouteTask } from './route.js';
+import { clashes, extraOf, layWithin, mark, priceOf, settle, type RouteTask } from './route.js';
 import { createSearch, prices, type Field, type Gate, type Way } from './search.js';
 
 export interface Surroundings {
@@ -14,26 +14,33 @@ export interface Surroundings {
   readonly labels: readonly Box[];
   /** Where a wall may be crossed at no cost. */
   readonly openings: readonly Box[];
+  /** Ids of the wires that lie in cavities and channels from end to end. */
+  readonly bound: ReadonlyMap<string, unknown>;
 }
 
 export interface Session {
   readonly frame: Frame;
+  /** Ids of wires that found no way of their own. */
+  crowded(): readonly string[];
+  /** Ids of wires that should lie in cavities and channels and do not. */
+  astray(): readonly string[];
   /** The field as the wires now lie on it. */
   field(): Field;
   pads(): ReadonlyMap<string, Pad>;
   ways(): ReadonlyMap<string, Way>;
   /** Length, bends, crossings and clashes of all wires, in the prices of the search. */
   cost(): number;
-  /** Puts symbols where they are said to be and lays again what this concerns; returns how to take it back, or nothing where it was given up because the wires came too dear. */
-  move(placed: readonly PlacedSymbol[]): (() => void) | undefined;
+  /** Puts symbols where they are said to be and lays again what this concerns; false where it was given up because the wires came dearer by more than `patience`. */
+  move(placed: readonly PlacedSymbol[], patience: number): boolean;
+  /** How to bring everything back to where it is now. */
+  keep(): () => void;
+  /** What crossings and clashes cost the wires of each lug that has any. */
+  trouble(): ReadonlyMap<string, number>;
   /** Lays the dear wires again until nothing gets better. */
   polish(): void;
   /** Grid points looked at so far: the measure of work, the same on every machine. */
   steps(): number;
 }
-
-/** By how much the wires that a move concerns may first become dearer than they were: others may gain by it. */
-const patience = 120;
 
 /** `known` are ways that wires had before; they keep them where nothing has come in between. */
 export function createSession(
@@ -85,7 +92,13 @@ export function createSession(
     };
     const tasks = runs
       .filter((run) => pads.has(run.from) && pads.has(run.to))
-      .map((run): RouteTask => ({ id: run.id, from: gates(run.from), to: gates(run.to), order: orderOf(run, pads) }));
+      .map((run): RouteTask => ({
+        id: run.id,
+        from: gates(run.from),
+        to: gates(run.to),
+        order: orderOf(run, pads),
+        isBound: around.bound.has(run.id),
+      }));
     return { field, pads, tasks, byId: new Map(tasks.map((task) => [task.id, task])), ways };
   }
 
@@ -95,6 +108,9 @@ export function createSession(
 
   return {
     frame,
+    astray: () =>
+      state.tasks.filter((task) => task.isBound && isInWood(state.field, state.ways.get(task.id))).map((task) => task.id),
+    crowded: () => state.tasks.filter((task) => clashes(state.field, state.ways.get(task.id))).map((task) => task.id),
     field: () => state.field,
     pads: () => state.pads,
     ways: () => state.ways,
@@ -103,11 +119,11 @@ export function createSession(
       let sum = 0;
       for (const task of state.tasks) {
         const way = state.ways.get(task.id);
-        sum += way ? priceOf(state.field, task, way) : 4000;
+        sum += way ? priceOf(state.field, task, way) : 10_000;
       }
       return sum;
     },
-    move(symbols) {
+    move(symbols, patience) {
       const before = state;
       const after = createState(symbols, new Map());
       const concerned: RouteTask[] = [];
@@ -125,14 +141,33 @@ export function createSession(
         const old = before.ways.get(task.id);
         allowance += old ? priceOf(before.field, before.byId.get(task.id)!, old) + prices.crossing : Infinity;
       }
-      if (!layWithin(after.field, search, concerned, after.ways, allowance)) return undefined;
+      if (!layWithin(after.field, search, concerned, after.ways, allowance)) return false;
       state = after;
       const clashing = state.tasks.filter((task) => !concerned.includes(task) && clashes(state.field, state.ways.get(task.id)));
       if (clashing.length > 0) layAgain(clashing, 0);
-      return () => void (state = before);
+      return true;
+    },
+    keep() {
+      const now = state;
+      return () => void (state = now);
+    },
+    trouble() {
+      const found = new Map<string, number>();
+      const runsById = new Map(runs.map((run) => [run.id, run]));
+      for (const task of state.tasks) {
+        const extra = extraOf(state.field, state.ways.get(task.id));
+        if (extra === 0) continue;
+        const run = runsById.get(task.id)!;
+        for (const lug of [run.from, run.to]) found.set(lug, (found.get(lug) ?? 0) + extra);
+      }
+      return found;
     },
     polish: () => layAgain(state.tasks, 4),
   };
+}
+
+function isInWood(field: Field, way: Way | undefined): boolean {
+  return way !== undefined && way.cells.some((cell) => field.wood[cell] === 1);
 }
 
 function sameGates(a: readonly Gate[], b: readonly Gate[]): boolean {

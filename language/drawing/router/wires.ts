@@ -15,6 +15,8 @@ export interface RoutedWires {
   readonly wires: readonly RoutedWire[];
   /** Wires that found no way of their own. */
   readonly crowded: readonly string[];
+  /** Wires that found no way through their channels. */
+  readonly astray: readonly string[];
 }
 
 export function wiresOf(diagram: Diagram, session: Session): RoutedWires {
@@ -34,7 +36,7 @@ export function wiresOf(diagram: Diagram, session: Session): RoutedWires {
     ];
   });
   const ties = diagram.runs.filter((run) => run.kind === 'screen').flatMap((run) => tieScreen(session, run));
-  return { wires: [...wires, ...ties], crowded };
+  return { wires: [...wires, ...ties], crowded, astray: session.astray() };
 }
 
 /** A screen's tie leaves its wire sidewise at any straight point; laid last, when that wire lies for good. */
@@ -60,7 +62,9 @@ function tieScreen(session: Session, run: DiagramRun): RoutedWire[] {
     heading: access.heading,
     cost: Math.round(access.cost * prices.step),
   }));
-  const found = createSearch(frame.columns, frame.rows).find(field, starts, to, { overlap: 2000, crossing: prices.crossing });
+  const meeting = { overlap: 2000, crossing: prices.crossing };
+  const search = createSearch(frame.columns, frame.rows);
+  const found = search.find(field, starts, to, { ...meeting, isBound: true }) ?? search.find(field, starts, to, meeting);
   if (!found) return [];
   mark(field, found, 1);
   return [

@@ -1,0 +1,88 @@
+/** Changes worth trying on an arrangement: other ways to lie, places elsewhere, small pushes. */
+import { grid, type Box, type Point } from '../geometry.js';
+import type { Block, Slot } from './block.js';
+import type { Estimate } from './estimate.js';
+import { boxOf, type Stand } from './stand.js';
+
+/** Places elsewhere that are tried for a block in a round, the likeliest first; and how fine the raster is on which they are looked for. */
+const mostElsewhere = 3;
+const raster = 3 * grid;
+/** Ways to lie that are tried for a part in a round. */
+const mostWays = 5;
+
+export const pushes: readonly Point[] = [
+  [0, -1],
+  [0, 1],
+  [0, -3],
+  [0, 3],
+  [0, -8],
+  [0, 8],
+  [-2, 0],
+  [2, 0],
+  [-5, 0],
+  [5, 0],
+].map(([x, y]) => ({ x: x! * grid, y: y! * grid }));
+
+/** Free places at which a block's wires would be short, as the crow flies, apart from each other and from where it is. */
+export function likelyPlaces(block: Block, stand: Stand, estimate: Estimate, room: Box, isFree: (box: Box) => boolean): Point[] {
+  const links = estimate.links(stand, block);
+  if (links.length === 0) return [];
+  const now = stand.places.get(block.id)!;
+  const lengthAt = (at: Point): number =>
+    links.reduce((sum, { own, other }) => sum + Math.abs(at.x + own.x - other.x) + Math.abs(at.y + own.y - other.y), 0);
+  const found: { readonly at: Point; readonly length: number }[] = [];
+  for (let x = room.x; x + block.width <= room.x + room.width; x += raster) {
+    for (let y = room.y; y + block.height <= room.y + room.height; y += raster) {
+      const at = { x, y };
+      if (isApart(at, now)) found.push({ at, length: lengthAt(at) });
+    }
+  }
+  found.sort((a, b) => a.length - b.length || a.at.x - b.at.x || a.at.y - b.at.y);
+  const places: Point[] = [];
+  for (const { at } of found) {
+    if (places.length === mostElsewhere) break;
+    if (places.every((other) => isApart(other, at)) && isFree({ ...at, width: block.width, height: block.height }))
+      places.push(at);
+  }
+  return places;
+}
+
+function isApart(a: Point, b: Point): boolean {
+  return Math.abs(a.x - b.x) + Math.abs(a.y - b.y) > 3 * raster;
+}
+
+/** The other ways for a slot to lie, those first that look best as the crow flies: all of a few, some of many. */
+export function likelyWays(slot: Slot, stand: Stand, block: Block, estimate: Estimate): number[] {
+  const present = stand.choice.get(slot.id) ?? 0;
+  const all = slot.ways.map((_, way) => way).filter((way) => way !== present);
+  if (all.length <= mostWays) return all;
+  const costs = all.map((way) => ({
+    way,
+    cost: estimate.of({ places: stand.places, choice: new Map(stand.choice).set(slot.id, way) }, [block]),
+  }));
+  return costs
+    .sort((a, b) => a.cost - b.cost || a.way - b.way)
+    .slice(0, mostWays)
+    .map(({ way }) => way);
+}
+
+/** Two blocks that have changed places: in one column by their outer edges, else by their middles. */
+export function exchanged(a: Block, b: Block, stand: Stand): (readonly [Block, Point])[] {
+  const [p, q] = [boxOf(a, stand), boxOf(b, stand)];
+  if (p.x < q.x + q.width && q.x < p.x + p.width) {
+    const [upper, lower, high, low] = p.y <= q.y ? [a, b, p, q] : [b, a, q, p];
+    return [
+      [lower, { x: low.x, y: high.y }],
+      [upper, { x: high.x, y: low.y + low.height - upper.height }],
+    ];
+  }
+  return [
+    [a, centredOn(q, a)],
+    [b, centredOn(p, b)],
+  ];
+}
+
+function centredOn(box: Box, block: Block): Point {
+  const to = (start: number, length: number, own: number): number => Math.round((start + (length - own) / 2) / grid) * grid;
+  return { x: to(box.x, box.width, block.width), y: to(box.y, box.height, block.height) };
+}

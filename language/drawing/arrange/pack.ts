@@ -1,0 +1,188 @@
+/** Units of one level put nearer to each other and into a page's shape: what a layout in columns makes too wide. Cavities with a channel between them end up facing. */
+import { bandWidth, facing } from '../channels.js';
+import type { Diagram } from '../diagram.js';
+import { type Box, grid, joinBoxes, overlaps, type Point, snap } from '../geometry.js';
+import type { LayoutResult } from '../layout.js';
+import { cavityDistances } from './graph.js';
+import type { Passages } from './passage.js';
+import { middleOf } from './placed.js';
+import type { Unit } from './unit.js';
+
+/** In grid steps of wire: a likely crossing; a step of the picture's size on a page; a step against the reading order; a channel that cannot run straight. */
+const prices = { crossing: 10, size: 1.2, order: 2, bentChannel: 150 } as const;
+const pageShape = 4 / 3;
+/** Room between units, and between cavities for what is written on their channel. */
+const gaps = { unit: 4 * grid, group: 5 * grid, channel: 7 * grid } as const;
+const rounds = 6;
+/** Places that are looked at closely for a unit in a round. */
+const shortlist = 24;
+
+interface Wire {
+  readonly from: Unit;
+  readonly to: Unit;
+  /** From the corners of the two units. */
+  readonly start: Point;
+  readonly end: Point;
+  /** The channels on its way. */
+  readonly channels: readonly string[];
+}
+
+export function pack(diagram: Diagram, units: readonly Unit[], start: LayoutResult, passages: Passages): LayoutResult {
+  const unitOf = new Map(units.flatMap((unit) => [...unit.pads.keys()].map((lug) => [lug, unit] as const)));
+  const wires = diagram.runs.flatMap((run): Wire[] => {
+    const [from, to] = [unitOf.get(run.from), unitOf.get(run.to)];
+    if (!from || !to || from === to) return [];
+    const channels = passages.bound.get(run.id) ?? [];
+    return [{ from, to, start: middleOf(from.pads.get(run.from)!), end: middleOf(to.pads.get(run.to)!), channels }];
+  });
+  const byId = new Map(units.map((unit) => [unit.id, unit]));
+  const channels = diagram.channels.flatMap((channel) => {
+    const [from, to] = [byId.get(channel.from), byId.get(channel.to)];
+    return from && to ? [{ id: channel.id, from, to, width: bandWidth(passages.loads.get(channel.id) ?? 0) }] : [];
+  });
+  const far = cavityDistances(diagram, units);
+  const orderOf = (unit: Unit): number => (far.has(unit.id) ? 2 - far.get(unit.id)! : rankOf(unit));
+  const places = new Map(units.map((unit) => [unit, start.get(unit.id)!]));
+  const boxOf = (unit: Unit): Box => ({ ...places.get(unit)!, width: unit.width, height: unit.height });
+  const gapOf = (a: Unit, b: Unit): number => {
+    if (channels.some(({ from, to }) => (from === a && to === b) || (from === b && to === a))) return gaps.channel;
+    return a.isGroup || b.isGroup ? gaps.group : gaps.unit;
+  };
+  const at = (unit: Unit, point: Point): Point => ({ x: places.get(unit)!.x + point.x, y: places.get(unit)!.y + point.y });
+
+  /** What hangs on one unit's place, but for crossings. */
+  const roughCost = (unit: Unit): number => {
+    let cost = 0;
+    const bores = new Map(
+      channels.map(({ id, from, to, width }) => [
+        id,
+        middle(boreOf(boxOf(from), boxOf(to), width) ?? joinBoxes([boxOf(from), boxOf(to)])),
+      ]),
+    );
+    for (const wire of wires) {
+      if (wire.channels.length === 0 && wire.from !== unit && wire.to !== unit) continue;
+      const stops = [at(wire.from, wire.start), ...wire.channels.flatMap((id) => bores.get(id) ?? []), at(wire.to, wire.end)];
+      stops.slice(1).forEach((b, index) => (cost += (Math.abs(stops[index]!.x - b.x) + Math.abs(stops[index]!.y - b.y)) / grid));
+    }
+    const sheet = joinBoxes(units.map(boxOf));
+    cost +=
+      (prices.size * (Math.max(sheet.width / pageShape, sheet.height) * 2 + sheet.width / pageShape + sheet.height)) / 4 / grid;
+    for (const other of units)
+      cost += (prices.order * againstOrder(orderOf(unit) - orderOf(other), boxOf(unit), boxOf(other))) / grid;
+    for (const { from, to, width } of channels) {
+      cost += channelCost(units, boxOf, from, to, width);
+    }
+    return cost;
+  };
+  const crossings = (unit: Unit): number => {
+    const lines = wires.map((wire) => ({ wire, a: at(wire.from, wire.start), b: at(wire.to, wire.end) }));
+    let count = 0;
+    for (const { wire, a, b } of lines) {
+      if (wire.from !== unit && wire.to !== unit) continue;
+      for (const other of lines) if (other.wire !== wire && crosses(a, b, other.a, other.b)) count += 1;
+    }
+    return count;
+  };
+  const isFree = (unit: Unit): boolean =>
+    units.every((other) => {
+      if (other === unit) return true;
+      const gap = gapOf(unit, other);
+      const box = boxOf(unit);
+      return !overlaps(
+        { x: box.x - gap, y: box.y - gap, width: box.width + 2 * gap, height: box.height + 2 * gap },
+        boxOf(other),
+      );
+    });
+
+  for (let round = 0; round < rounds; round++) {
+    let isChanged = false;
+    for (const unit of units) {
+      const now = places.get(unit)!;
+      const candidates = candidatesFor(unit, units, boxOf, gapOf).flatMap((place) => {
+        places.set(unit, place);
+        return isFree(unit) ? [{ place, cost: roughCost(unit) }] : [];
+      });
+      places.set(unit, now);
+      let best = { place: now, cost: isFree(unit) ? roughCost(unit) + prices.crossing * crossings(unit) - 1 : Infinity };
+      candidates.sort((a, b) => a.cost - b.cost || a.place.x - b.place.x || a.place.y - b.place.y);
+      for (const { place, cost } of candidates.slice(0, shortlist)) {
+        places.set(unit, place);
+        const whole = cost + prices.crossing * crossings(unit);
+        if (whole < best.cost) best = { place, cost: whole };
+      }
+      places.set(unit, best.place);
+      isChanged ||= best.place !== now;
+    }
+    if (!isChanged) break;
+  }
+  return new Map(units.map((unit) => [unit.id, places.get(unit)!]));
+}
+
+/** Places beside every other unit: at each of its four sides, in line with one of its edges or its middle, or with the edge of a third. */
+function candidatesFor(
+  unit: Unit,
+  units: readonly Unit[],
+  boxOf: (unit: Unit) => Box,
+  gapOf: (a: Unit, b: Unit) => number,
+): Point[] {
+  const others = units.filter((other) => other !== unit);
+  const inLine = (start: number, length: number, own: number): number[] => [
+    start,
+    snap(start + (length - own) / 2),
+    start + length - own,
+  ];
+  const xs = others.flatMap((other) => inLine(boxOf(other).x, other.width, unit.width));
+  const ys = others.flatMap((other) => inLine(boxOf(other).y, other.height, unit.height));
+  const found = new Map<string, Point>();
+  const add = (x: number, y: number): void => void found.set(`${x} ${y}`, { x, y });
+  for (const other of others) {
+    const [box, gap] = [boxOf(other), gapOf(unit, other)];
+    for (const y of ys) for (const x of [box.x - gap - unit.width, box.x + box.width + gap]) add(x, y);
+    for (const x of xs) for (const y of [box.y - gap - unit.height, box.y + box.height + gap]) add(x, y);
+  }
+  return [...found.values()];
+}
+
+/** By how far two boxes stand against the order of reading, which is from left to right or from above downwards. */
+function againstOrder(difference: number, a: Box, b: Box): number {
+  if (difference === 0) return 0;
+  const [first, second] = difference < 0 ? [middle(a), middle(b)] : [middle(b), middle(a)];
+  return Math.max(0, -Math.max(second.x - first.x, second.y - first.y));
+}
+
+function middle(box: Box): Point {
+  return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+}
+
+/** What lies under the strings first, the jack last. */
+export function rankOf({ kinds }: { readonly kinds: ReadonlySet<string> }): number {
+  if (kinds.has('jack')) return 2;
+  return ['pickup', 'humbucker', 'bridge'].some((kind) => kinds.has(kind)) ? 0 : 1;
+}
+
+/** A channel costs its length, and much where it has to bend or would run through what lies between. */
+function channelCost(units: readonly Unit[], boxOf: (unit: Unit) => Box, from: Unit, to: Unit, width: number): number {
+  const [a, b] = [boxOf(from), boxOf(to)];
+  const bore = boreOf(a, b, width);
+  if (!bore) return prices.bentChannel + (Math.abs(a.x - b.x) + Math.abs(a.y - b.y)) / grid;
+  const isBlocked = units.some((unit) => unit !== from && unit !== to && overlaps(bore, boxOf(unit)));
+  return (isBlocked ? prices.bentChannel : 0) + (2 * Math.min(bore.width, bore.height)) / grid;
+}
+
+/** The straight band between two boxes that face each other by its width. */
+function boreOf(a: Box, b: Box, width: number): Box | undefined {
+  const [left, right] = a.x <= b.x ? [a, b] : [b, a];
+  const [upper, lower] = a.y <= b.y ? [a, b] : [b, a];
+  const y = facing([a.y + grid, a.y + a.height - grid], [b.y + grid, b.y + b.height - grid], width);
+  if (y !== undefined && left.x + left.width <= right.x)
+    return { x: left.x + left.width, y: y - width / 2, width: right.x - left.x - left.width, height: width };
+  const x = facing([a.x + grid, a.x + a.width - grid], [b.x + grid, b.x + b.width - grid], width);
+  if (x !== undefined && upper.y + upper.height <= lower.y)
+    return { x: x - width / 2, y: upper.y + upper.height, width, height: lower.y - upper.y - upper.height };
+  return undefined;
+}
+
+function crosses(a: Point, b: Point, c: Point, d: Point): boolean {
+  const side = (p: Point, q: Point, r: Point): number => Math.sign((q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x));
+  return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
+}

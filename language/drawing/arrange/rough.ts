@@ -1,0 +1,56 @@
+/** The first hand on an arrangement: changes that look better as the crow flies, without a wire laid. Cheap, so that many are tried. */
+import { grid, grow, overlaps, type Box } from '../geometry.js';
+import { prices } from '../router/search.js';
+import type { Block } from './block.js';
+import { exchanged, likelyPlaces, likelyWays, pushes } from './moves.js';
+import type { Task } from './refine.js';
+import { boxOf, type Stand } from './stand.js';
+
+const gap = 3 * grid;
+const mostRounds = 6;
+/** What a change must win, in grid steps of wire. */
+const least = 1;
+
+export function roughen({ turnable, movable, blocks, estimate, manners, fixed, room }: Task, start: Stand): Stand {
+  let current = start;
+  const isFree = (box: Box, but: Block, stand: Stand): boolean => {
+    const wide = grow(box, gap);
+    return (
+      !fixed.some((other) => overlaps(wide, other)) &&
+      blocks.every((other) => other === but || other.group !== undefined || !overlaps(wide, boxOf(other, stand)))
+    );
+  };
+  const attempt = (change: Partial<Stand>, changed: readonly Block[]): boolean => {
+    const next = { ...current, ...change };
+    if (changed.some((block) => block.group === undefined && !isFree(boxOf(block, next), block, next))) return false;
+    const gain = estimate.of(current, changed) - estimate.of(next, changed) + (manners(current) - manners(next)) / prices.step;
+    if (gain < least) return false;
+    current = next;
+    return true;
+  };
+  for (let round = 0; round < mostRounds; round++) {
+    const before = current;
+    for (const block of turnable) {
+      for (const slot of block.slots) {
+        for (const way of likelyWays(slot, current, block, estimate))
+          attempt({ choice: new Map(current.choice).set(slot.id, way) }, [block]);
+      }
+    }
+    for (const block of movable) {
+      for (const other of movable) {
+        if (block.id >= other.id) continue;
+        const places = new Map(current.places);
+        for (const [moved, at] of exchanged(block, other, current)) places.set(moved.id, at);
+        attempt({ places }, [block, other]);
+      }
+      for (const at of likelyPlaces(block, current, estimate, room, (box) => isFree(box, block, current)))
+        attempt({ places: new Map(current.places).set(block.id, at) }, [block]);
+      for (const push of pushes) {
+        const at = current.places.get(block.id)!;
+        attempt({ places: new Map(current.places).set(block.id, { x: at.x + push.x, y: at.y + push.y }) }, [block]);
+      }
+    }
+    if (current === before) break;
+  }
+  return current;
+}
