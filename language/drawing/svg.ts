@@ -13,6 +13,8 @@ export interface SvgOptions {
   readonly scheme?: 'light' | 'dark';
   /** Something laid over the drawing, with room below it. */
   readonly addition?: SvgAddition;
+  /** Stands before every id, so that several drawings can live in one page; nothing where absent. */
+  readonly idPrefix?: string;
 }
 
 /** Markup over a drawing, in its units; `says` is its summary for screen readers. */
@@ -33,6 +35,7 @@ export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
   const state = stateOf(options.highlight);
   const { addition } = options;
   const height = scene.height + (addition?.height ?? 0);
+  const idOf = (id: string): string => attribute(`${options.idPrefix ?? ''}${id}`);
   const summary =
     addition?.says ??
     options.highlight?.says ??
@@ -40,33 +43,33 @@ export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
   const classes = ['lugwork', ...(options.scheme ? [options.scheme] : []), ...(options.highlight ? ['played'] : [])].join(' ');
   const wires = scene.wires.map(
     (wire) =>
-      `<g id="${attribute(wire.id)}" class="wire ${wire.kind}${wire.bare ? ' bare' : ''}${state(wire.id)}" role="img" aria-label="${attribute(wire.says)}">${title(wire.says)}${wireMarkup(wire)}</g>`,
+      `<g id="${idOf(wire.id)}" class="wire ${wire.kind}${wire.bare ? ' bare' : ''}${state(wire.id)}" role="img" aria-label="${attribute(wire.says)}">${title(wire.says)}${wireMarkup(wire)}</g>`,
   );
   const parts = scene.parts.map(
     (part) =>
-      `<g id="${attribute(part.id)}" class="part${state(part.id)}" role="img" aria-label="${attribute(part.says)}">${title(part.says)}${part.shapes.map(shapeMarkup).join('')}${part.labels.map(labelMarkup).join('')}</g>`,
+      `<g id="${idOf(part.id)}" class="part${state(part.id)}" role="img" aria-label="${attribute(part.says)}">${title(part.says)}${part.shapes.map(shapeMarkup).join('')}${part.labels.map(labelMarkup).join('')}</g>`,
   );
   const contacts = scene.contacts.map(
     (contact) =>
-      `<path id="${attribute(contact.id)}" class="contact${state(contact.id)}" d="${contact.lines.map((line) => pathData(line)).join('')}"/>`,
+      `<path id="${idOf(contact.id)}" class="contact${state(contact.id)}" d="${contact.lines.map((line) => pathData(line)).join('')}"/>`,
   );
-  const lugs = scene.parts.flatMap((part) => part.lugs.map((lug) => lugMarkup(lug, state(lug.id))));
+  const lugs = scene.parts.flatMap((part) => part.lugs.map((lug) => lugMarkup(lug, idOf(lug.id), state(lug.id))));
   const joints = scene.joints.map(
     (joint) =>
-      `<circle id="${attribute(joint.id)}" class="joint" cx="${number(joint.x)}" cy="${number(joint.y)}" r="${number(joint.radius)}"/>`,
+      `<circle id="${idOf(joint.id)}" class="joint" cx="${number(joint.x)}" cy="${number(joint.y)}" r="${number(joint.radius)}"/>`,
   );
   const outlines = [...scene.groups, ...scene.channels].map(
     (group) =>
-      `<g id="${attribute(group.id)}" class="group" role="img" aria-label="${attribute(group.says)}">${title(group.says)}${group.shapes.map(shapeMarkup).join('')}${group.labels.map(labelMarkup).join('')}</g>`,
+      `<g id="${idOf(group.id)}" class="group" role="img" aria-label="${attribute(group.says)}">${title(group.says)}${group.shapes.map(shapeMarkup).join('')}${group.labels.map(labelMarkup).join('')}</g>`,
   );
   const marks = scene.marks.map(
     (mark) =>
-      `<g id="${attribute(mark.id)}" class="mark${state(mark.id)}" role="img" aria-label="${attribute(mark.says)}">${title(mark.says)}${mark.shapes.map(shapeMarkup).join('')}${mark.labels.map(labelMarkup).join('')}</g>`,
+      `<g id="${idOf(mark.id)}" class="mark${state(mark.id)}" role="img" aria-label="${attribute(mark.says)}">${title(mark.says)}${mark.shapes.map(shapeMarkup).join('')}${mark.labels.map(labelMarkup).join('')}</g>`,
   );
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" class="${classes}" viewBox="0 0 ${scene.width} ${height}" width="${scene.width}" height="${height}" role="group" aria-labelledby="drawing-title drawing-summary">`,
-    `<title id="drawing-title">${escaped(scene.title === '' ? 'Wiring drawing' : `Wiring of ${scene.title}`)}</title>`,
-    `<desc id="drawing-summary">${escaped(summary)}</desc>`,
+    `<svg xmlns="http://www.w3.org/2000/svg" class="${classes}" viewBox="0 0 ${scene.width} ${height}" width="${scene.width}" height="${height}" role="group" aria-labelledby="${idOf('drawing-title')} ${idOf('drawing-summary')}">`,
+    `<title id="${idOf('drawing-title')}">${escaped(scene.title === '' ? 'Wiring drawing' : `Wiring of ${scene.title}`)}</title>`,
+    `<desc id="${idOf('drawing-summary')}">${escaped(summary)}</desc>`,
     `<style>${styleSheet}${addition?.style ?? ''}</style>`,
     `<rect class="sheet" width="${scene.width}" height="${height}"/>`,
     group('groups', outlines),
@@ -126,8 +129,8 @@ function wireMarkup(wire: SceneWire): string {
   ].join('');
 }
 
-function lugMarkup(lug: SceneLug, state: string): string {
-  const open = `<g id="${attribute(lug.id)}" class="terminal${state}" role="img" aria-label="${attribute(`lug ${lug.label}`)}">${title(lug.label)}`;
+function lugMarkup(lug: SceneLug, id: string, state: string): string {
+  const open = `<g id="${id}" class="terminal${state}" role="img" aria-label="${attribute(`lug ${lug.label}`)}">${title(lug.label)}`;
   if (lug.look === 'spot') return `${open}</g>`;
   return `${open}<circle class="lug" cx="${number(lug.x)}" cy="${number(lug.y)}" r="${number(lug.radius)}"/><circle class="hole" cx="${number(lug.x)}" cy="${number(lug.y)}" r="${number(lug.radius * 0.4)}"/></g>`;
 }

@@ -5,7 +5,7 @@ import { attribute, escaped } from '../../language/drawing/svg.js';
 import { restingSetting } from '../../language/electrics/index.js';
 import { elkLayout } from '../../server/elk.js';
 import { offences } from './judge.js';
-import { circuitOf, circuitOfText, drawing, nesting } from './support.js';
+import { circuitOf, circuitOfText, drawing, exampleText, nesting } from './support.js';
 
 // Drawing every example takes its time on a busy machine; none of these tests is about how long.
 vi.setConfig({ testTimeout: 60_000 });
@@ -70,6 +70,28 @@ test('cautions and the side stand on every sheet', async () => {
   ]) {
     expect(text).toContain(words);
   }
+});
+
+test('two drawings share a page: with a prefix no id is the other’s, and each names its own title', async () => {
+  const { scene } = await drawing('one-pickup-volume-tone');
+  const [one, other] = [renderSvg(scene, { idPrefix: 'a-' }), renderSvg(scene, { idPrefix: 'b-' })];
+  const ids = [...(one + other).matchAll(/ id="([^"]*)"/g)].map(([, id]) => id);
+  expect(ids.length).toBe(new Set(ids).size);
+  expect(one).toContain('aria-labelledby="a-drawing-title a-drawing-summary"');
+  expect(one.replaceAll('"a-', '"').replaceAll(' a-drawing', ' drawing')).toBe(renderSvg(scene));
+});
+
+test('a wire of another colour changes its own line, its joints’ none, and the key', async () => {
+  const name = 'three-single-coils-lever-5';
+  const drawer = createDrawer(elkLayout);
+  const lines = async (text: string): Promise<string[]> =>
+    renderSvg((await drawer.draw(circuitOf(name, text))).scene).split('\n');
+  const text = exampleText(name);
+  const before = await lines(text);
+  const after = await lines(text.replace('yellow 22awg', 'red 22awg'));
+  expect(after.length).toBe(before.length);
+  // The statement's two runs, and the line that holds the key and the notes.
+  expect(after.filter((line, index) => line !== before[index]).length).toBeLessThanOrEqual(3);
 });
 
 test('light and dark are slots; a fixed scheme is a class', async () => {

@@ -62,6 +62,8 @@ export function createSession(
   /** Lets a wire lie where it lay, unless that is no way any more. */
   function keep(task: RouteTask, way: Way | undefined): boolean {
     if (!way || !way.cells.every((cell) => state.field.blocked[cell] === 0)) return false;
+    const [from, to] = [task.from[way.from], task.to[way.to]];
+    if (from?.cell !== way.cells[0] || to?.cell !== way.cells.at(-1)) return false;
     mark(state.field, way, 1);
     state.ways.set(task.id, way);
     return true;

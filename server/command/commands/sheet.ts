@@ -84,7 +84,7 @@ async function drawn(circuit: Circuit, remark: (text: string) => void): Promise<
   try {
     const { scene, remarks } = await draw(circuit, thread.layout, { side: 'solder' });
     remarks.forEach(remark);
-    return { drawing: renderSvg(scene, { scheme: 'light' }) };
+    return { drawing: renderSvg(scene, { scheme: 'light', idPrefix: 'wiring-' }) };
   } finally {
     thread.dispose();
   }
