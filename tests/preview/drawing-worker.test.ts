@@ -16,7 +16,7 @@ vi.setConfig({ testTimeout: 30_000 });
 
 const folder = mkdtempSync(join(tmpdir(), 'lw-draw-'));
 const text = 'part coil : single-coil 6k 2H 100pF\npart out : jack\nwire coil.hot to out.tip\nwire coil.ground to out.sleeve\n';
-const graph: LayoutGraph = { nodes: [], edges: [], groups: [], links: [] };
+const graph: LayoutGraph = { nodes: [], edges: [], links: [] };
 
 beforeAll(async () => {
   const { drawingBundle } = (await import(join(root, 'extension', 'scripts', 'bundles.mjs'))) as { drawingBundle: BuildOptions };
