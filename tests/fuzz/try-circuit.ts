@@ -9,6 +9,10 @@ import type { Watch } from './watch.js';
 const uri = 'fuzz:/circuit.lug';
 /** A sheet solves every position, as the position table does; both may take longer than a step where there are very many. */
 const mostSettings = 64;
+/** The arranging of a drawing grows far faster than the circuit where it is wired at random: larger ones are not drawn here. */
+const mostDrawn = 40;
+/** Seconds that a drawing may take; hosts make it beside themselves and can give it up. */
+const patience = 20;
 
 export async function tryCircuit(text: string, seed: number, watch: Watch): Promise<void> {
   const project = createProject({ read: () => text });
@@ -29,11 +33,13 @@ export async function tryCircuit(text: string, seed: number, watch: Watch): Prom
   const table = watch.step('positions', seed, () => positionTable(circuit, { response: true }));
   if (table?.rows.some(({ reads }) => Number.isNaN(reads.ohm ?? 0)) === true) watch.fail('a reading is no number', seed);
   watch.step('sheet', seed, () => [sheetMarkdown(benchSheet(circuit)), sheetHtml(benchSheet(circuit))]);
+  if (circuit.parts.length > mostDrawn) return;
   try {
     const began = process.cpuUsage();
     const { scene } = await draw(circuit, (graph) => Promise.resolve(simpleLayout(graph)));
     renderSvg(scene);
-    watch.step(`draw, whole, in ${Math.round(process.cpuUsage(began).user / 1e6)} s`, seed, () => undefined);
+    const seconds = process.cpuUsage(began).user / 1e6;
+    if (seconds > patience) watch.fail(`draw took ${seconds.toFixed(0)} s`, seed);
   } catch (error) {
     watch.fail(
       `draw: ${String((error as Error).stack)
