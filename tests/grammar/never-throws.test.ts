@@ -58,7 +58,7 @@ describe('texts made to hurt', () => {
     const tree = parseText('memory:/long.lug', ' '.repeat(longestText + 1));
     expect(tree.statements).toEqual([]);
     expect(tree.problems.map(({ message }) => message)).toEqual([
-      'this text is 4000001 characters long; more than 4000000 are not read: split it over several files with `use`',
+      'this text is 1000001 characters long; more than 1000000 are not read: split it over several files with `use`',
     ]);
   });
 

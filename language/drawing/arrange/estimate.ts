@@ -11,6 +11,8 @@ import type { Stand } from './stand.js';
 const crossingCost = 30;
 
 export interface Estimate {
+  /** How many wires are looked at for an estimate. */
+  readonly wires: number;
   /** In grid steps, for all runs that end on one of some blocks. */
   of(stand: Stand, blocks: readonly Block[]): number;
   /** The middle of what a block's runs lead to, run by run: the ends on other blocks, and the block's own in its frame. */
@@ -51,6 +53,7 @@ export function createEstimate(diagram: Diagram, blocks: readonly Block[]): Esti
   };
 
   return {
+    wires: wires.length,
     neighbours: (some) =>
       new Set(some.flatMap((block) => [block, ...wiresOf.get(block)!.flatMap((wire) => [wire.fromBlock, wire.toBlock])])),
     of(stand, changed) {

@@ -10,9 +10,12 @@ const gap = 3 * grid;
 const mostRounds = 6;
 /** What a change must win, in grid steps of wire. */
 const least = 1;
+/** Looks at a wire that are spent in all: an instrument of ordinary size settles long before, a huge one must not keep anyone waiting. */
+const mostLooks = 300_000;
 
 export function roughen({ turnable, movable, blocks, estimate, manners, fixed, room }: Task, start: Stand): Stand {
   let current = start;
+  let looks = 0;
   const isFree = (box: Box, but: Block, stand: Stand): boolean => {
     const wide = grow(box, gap);
     return (
@@ -21,6 +24,8 @@ export function roughen({ turnable, movable, blocks, estimate, manners, fixed, r
     );
   };
   const attempt = (change: Partial<Stand>, changed: readonly Block[]): boolean => {
+    if (looks > mostLooks) return false;
+    looks += estimate.wires;
     const next = { ...current, ...change };
     if (changed.some((block) => block.group === undefined && !isFree(boxOf(block, next), block, next))) return false;
     const gain = estimate.of(current, changed) - estimate.of(next, changed) + (manners(current) - manners(next)) / prices.step;
@@ -50,7 +55,7 @@ export function roughen({ turnable, movable, blocks, estimate, manners, fixed, r
         attempt({ places: new Map(current.places).set(block.id, { x: at.x + push.x, y: at.y + push.y }) }, [block]);
       }
     }
-    if (current === before) break;
+    if (current === before || looks > mostLooks) break;
   }
   return current;
 }
