@@ -1,5 +1,6 @@
 /** Cut list, heat-shrink and parts list: what is laid out before the iron is lit. */
-import type { Circuit, Part, Property, Quantity } from '../circuit/model.js';
+import { amount } from '../circuit/index.js';
+import type { Circuit, Part, Property } from '../circuit/model.js';
 import { buildSettings, builtCount } from './build-settings.js';
 import { runsOf, type Run } from './runs.js';
 import { label, wireKind } from './say.js';
@@ -149,24 +150,12 @@ function valuesOf(part: Part): string {
     .join(', ');
 }
 
-const symbols: Partial<Record<Quantity['unit'], string>> = { ohm: 'Ω', farad: 'F', henry: 'H', volt: 'V', ampere: 'A' };
-const prefixes = [
-  [1e6, 'M'],
-  [1e3, 'k'],
-  [1, ''],
-  [1e-3, 'm'],
-  [1e-6, 'µ'],
-  [1e-9, 'n'],
-  [1e-12, 'p'],
-] as const;
-
 function valueOf(name: string, property: Property): string {
   if ('words' in property) return property.words.join(' ');
   if (!property.known) return `${name} not known`;
   if (property.unit === 'metre') return property.range === undefined ? '' : `${name} ${Math.round(property.value * 1e4) / 10} mm`;
   if (property.unit === 'percent') return property.range === undefined ? '' : `${name} ${property.value} %`;
-  const symbol = symbols[property.unit];
-  if (symbol === undefined) return property.range === undefined ? '' : `${name} ${property.value}`;
-  const [scale, prefix] = prefixes.find(([size]) => Math.abs(property.value) >= size * 0.9999) ?? [1, ''];
-  return `${Number((property.value / scale).toPrecision(3))} ${prefix}${symbol}`;
+  if (property.unit === 'awg' || property.unit === 'count')
+    return property.range === undefined ? '' : `${name} ${property.value}`;
+  return amount(property.value, property.unit);
 }

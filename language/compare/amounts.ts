@@ -1,43 +1,10 @@
 /** Figures in sentences: a value, a value that becomes another, and by how much. */
+import { amount } from '../circuit/index.js';
 import type { Quantity, Unit } from '../circuit/model.js';
 import type { Figures } from './change.js';
 
-const symbols: Partial<Readonly<Record<Unit, string>>> = {
-  ohm: 'Ω',
-  farad: 'F',
-  henry: 'H',
-  volt: 'V',
-  hertz: 'Hz',
-  ampere: 'A',
-};
-const prefixes = [
-  [1e6, 'M'],
-  [1e3, 'k'],
-  [1, ''],
-  [1e-3, 'm'],
-  [1e-6, 'µ'],
-  [1e-9, 'n'],
-  [1e-12, 'p'],
-] as const;
-/** Prefixes that the trade does not use. */
-const unusual: Partial<Readonly<Record<Unit, string>>> = { farad: 'mkM', henry: 'kM' };
-
 /** Figures that differ by less are the same: a share of ohm and hertz, decibels. */
 const least = { share: 0.001, decibel: 0.05 };
-
-/** `22 nF`, `180 mm`, `24 AWG`, `80 %`; so many figures that count. */
-export function amount(value: number, unit: Unit, digits = 3): string {
-  if (unit === 'metre') return `${Number((value * 1000).toPrecision(digits + 1))} mm`;
-  if (unit === 'percent') return `${Number(value.toPrecision(digits))} %`;
-  if (unit === 'awg') return `${value} AWG`;
-  const symbol = symbols[unit];
-  if (symbol === undefined) return String(Number(value.toPrecision(digits)));
-  const rounded = Number(value.toPrecision(digits));
-  if (rounded === 0) return `0 ${symbol}`;
-  const usual = prefixes.filter(([, prefix]) => prefix === '' || !(unusual[unit] ?? '').includes(prefix));
-  const [scale, prefix] = usual.find(([size]) => Math.abs(rounded) >= size * (1 - 1e-9)) ?? usual.at(-1)!;
-  return `${Number((value / scale).toPrecision(digits))} ${prefix}${symbol}`;
-}
 
 /** A quantity as it is given; its tolerance only where asked. */
 export function quantityText({ value, unit, known, tolerance }: Quantity, withTolerance = false, digits = 3): string {

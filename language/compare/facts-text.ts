@@ -1,9 +1,9 @@
 /** A circuit as sorted lines, one a fact: what a line-by-line comparison of texts needs to see what matters and nothing else. */
+import { amount } from '../circuit/index.js';
 import type { Circuit, Joint } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
 import { settingLabel } from '../electrics/index.js';
 import { evaluate } from '../intent/index.js';
-import { amount } from './amounts.js';
 import { expectationTexts } from './expectations.js';
 import { readAt, responseAt, soundAt } from './heard.js';
 import { instrumentFacts } from './instrument.js';

@@ -1,8 +1,9 @@
 /** What changes of the instrument as a whole, and how parts and places are put into words. */
+import { amount } from '../circuit/index.js';
 import { buildSettings } from '../bench/index.js';
 import type { Circuit } from '../circuit/model.js';
 import type { SourceRange } from '../source.js';
-import { amount, toldApart } from './amounts.js';
+import { toldApart } from './amounts.js';
 import type { InstrumentChange } from './change.js';
 
 /** Title, batch, rig and shop settings; then cavities, plates and channels. */

@@ -1,6 +1,7 @@
 /** Parts that are new, gone, called otherwise, or of another type, value, contact or place. */
+import { amount } from '../circuit/index.js';
 import type { Circuit, Part, PartId, Property, Switch } from '../circuit/model.js';
-import { amount, quantityText, toldApart } from './amounts.js';
+import { quantityText, toldApart } from './amounts.js';
 import type { PartChange } from './change.js';
 import { contactsKey, elementKey } from './electrical.js';
 import type { Match } from './match.js';

@@ -1,6 +1,6 @@
 /** Wires, joints and leads by their ends: new, gone, with an end moved, or of another look. */
+import { amount } from '../circuit/index.js';
 import type { Circuit, Joint, LugId } from '../circuit/model.js';
-import { amount } from './amounts.js';
 import type { WireChange } from './change.js';
 import type { Match } from './match.js';
 import type { WirePairs } from './pair-wires.js';

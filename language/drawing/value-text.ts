@@ -1,26 +1,10 @@
 /** Values as they stand on a drawing: three figures, the unit's letter, a space between. */
+import { amount } from '../circuit/index.js';
 import type { Circuit, Coil, Element, Part, Quantity } from '../circuit/model.js';
-
-const prefixes: readonly (readonly [number, string])[] = [
-  [1e6, 'M'],
-  [1e3, 'k'],
-  [1, ''],
-  [1e-3, 'm'],
-  [1e-6, 'µ'],
-  [1e-9, 'n'],
-  [1e-12, 'p'],
-];
-
-const symbols: Partial<Record<Quantity['unit'], string>> = { ohm: 'Ω', farad: 'F', henry: 'H', volt: 'V' };
 
 /** `250 kΩ`, `22 nF`, `2.4 H`; `?` where the value is not known yet. */
 export function quantityText(quantity: Quantity): string {
-  return quantity.known ? valueText(quantity.value, symbols[quantity.unit] ?? '') : '?';
-}
-
-function valueText(value: number, symbol: string): string {
-  const [scale, prefix] = prefixes.find(([size]) => Math.abs(value) >= size * 0.9999) ?? [1, ''];
-  return `${Number((value / scale).toPrecision(3))} ${prefix}${symbol}`;
+  return quantity.known ? amount(quantity.value, quantity.unit) : '?';
 }
 
 /** What stands under a part's name: its values, else its type. */
