@@ -213,3 +213,14 @@ test('the policy lets no other script and no inline style in', async () => {
   expect(panel.complaints.length).toBe(2);
   (panel.complaints as string[]).length = 0;
 });
+
+test('the row of a pull pot, a switch and a shaft of one name, is marked; a switch that became another kind stands at rest', async () => {
+  const pull = readFileSync(join(root, 'examples/push-pull-coil-split.lug'), 'utf8');
+  for (const message of await messagesOf(pull)) await panel.send(message);
+  const row = panel.page.locator('.positions tr.chosen');
+  await row.filter({ hasText: 'down' }).waitFor();
+  expect(await panel.page.getByRole('radio', { name: 'neck' }).isChecked()).toBe(true);
+  await panel.page.locator('.positions tbody tr', { hasText: 'up' }).first().click();
+  await row.filter({ hasText: 'up' }).waitFor();
+  expect(await row.count()).toBe(1);
+});

@@ -85,6 +85,12 @@ export function createControls(changed: (at: ControlsAt) => void): Controls {
   };
 }
 
+/** Where a switch stands; one that was moved and has since become another kind of switch stands at rest. */
+export function positionOf(at: ControlsAt, { name, positions, rest }: DrawnSwitch): string {
+  const key = at.positions[name];
+  return key !== undefined && positions.some((one) => one.key === key) ? key : rest;
+}
+
 function switchGroup(
   device: DrawnSwitch,
   place: string,
@@ -120,10 +126,6 @@ function shaftSlider(shaft: DrawnShaft, now: () => number, changed: (shaft: Draw
       input.setAttribute('aria-valuetext', `${value.value} of 10`);
     },
   };
-}
-
-function positionOf(at: ControlsAt, device: DrawnSwitch): string {
-  return at.positions[device.name] ?? device.rest;
 }
 
 function rotationOf(at: ControlsAt, shaft: DrawnShaft): number {

@@ -1,5 +1,6 @@
 /** The table of positions: a column a switch, then what is heard; a row chooses its position. */
 import type { ControlsAt, DrawnControl, DrawnSwitch, PositionRow } from '../../../server/protocol.js';
+import { positionOf } from './controls.js';
 import { html } from './dom.js';
 
 export interface PositionsTable {
@@ -60,9 +61,12 @@ export function createTable(chosen: (set: Readonly<Record<string, string>>) => v
       root.hidden = rows.length === 0;
     },
     mark(at, controls) {
-      const rests = new Map(controls.map((control) => [control.name, control.kind === 'switch' ? control.rest : '']));
+      // A pull pot is a switch and a shaft of the same name.
+      const now = new Map(
+        controls.flatMap((control) => (control.kind === 'switch' ? [[control.name, positionOf(at, control)]] : [])),
+      );
       for (const { set, row, button } of shown) {
-        const isOn = Object.entries(set).every(([name, key]) => (at.positions[name] ?? rests.get(name)) === key);
+        const isOn = Object.entries(set).every(([name, key]) => now.get(name) === key);
         row.classList.toggle('chosen', isOn);
         if (isOn) button.setAttribute('aria-current', 'true');
         else button.removeAttribute('aria-current');

@@ -129,9 +129,10 @@ async function testingView({ page, openFile, command }: Screen): Promise<void> {
   await page.locator('.test-explorer').getByText('moved-wire.lug').waitFor();
   await command('Test: Run All Tests');
   await page.locator('.test-explorer .codicon-testing-failed-icon').first().waitFor();
-  await page.locator('.test-explorer .codicon-testing-passed-icon').first().waitFor();
   await page.locator('.test-explorer .monaco-list-row', { hasText: 'moved-wire.lug' }).locator('.monaco-tl-twistie').click();
   await page.locator('.test-explorer').getByText('selector "neck"').waitFor();
+  // In this file some expectations hold; other files may not have been found when all were run.
+  await page.locator('.test-explorer .codicon-testing-passed-icon').first().waitFor();
 }
 
 async function testingFailure({ page }: Screen): Promise<void> {
