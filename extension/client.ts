@@ -30,17 +30,19 @@ export function createServerLink(createClient: CreateClient): ServerLink {
   };
 
   const guard = createCrashGuard();
+  /** The next start of a server that keeps dying. */
+  let due: ReturnType<typeof setTimeout> | undefined;
   const errorHandler: ErrorHandler = {
     // A message that cannot be sent is told in the output; a dead server ends in `closed`.
     error: () => ({ action: ErrorAction.Continue, handled: true }),
     closed: () => {
-      const isHopeless = guard.crashed(Date.now());
-      become(
-        isHopeless ? 'failed' : 'restarting',
-        isHopeless ? 'It stopped several times in a row.' : 'It stopped unexpectedly.',
-      );
-      tellCrash(isHopeless, output.show.bind(output), restart);
-      return { action: isHopeless ? CloseAction.DoNotRestart : CloseAction.Restart, handled: true };
+      const seconds = guard.crashed(Date.now());
+      become('restarting', seconds === 0 ? 'It stopped unexpectedly.' : `It keeps stopping; a new start in ${seconds} s.`);
+      tellCrash(seconds, output.show.bind(output), restart);
+      if (seconds === 0) return { action: CloseAction.Restart, handled: true };
+      clearTimeout(due);
+      due = setTimeout(() => void begin(), seconds * 1000);
+      return { action: CloseAction.DoNotRestart, handled: true };
     },
   };
 
@@ -66,16 +68,30 @@ export function createServerLink(createClient: CreateClient): ServerLink {
   );
   answerFiles(client);
 
-  async function restart(): Promise<void> {
-    guard.forget();
+  async function begin(): Promise<void> {
+    due = undefined;
     try {
-      if (client.isRunning()) await client.stop();
       await client.start();
     } catch (error) {
-      become('failed', 'It could not be started.');
       output.error(String(error));
+      // One that died while it was starting is started again by `closed`.
+      if (state === 'restarting') return;
+      become('failed', 'It could not be started.');
       void window.showErrorMessage('The Lugwork server could not be started. The output tells why.');
     }
+  }
+
+  async function restart(): Promise<void> {
+    guard.forget();
+    clearTimeout(due);
+    try {
+      if (client.isRunning()) await client.stop();
+    } catch (error) {
+      // One that does not answer is left behind; a new one is wanted all the same.
+      output.warn(String(error));
+    }
+    become('starting');
+    await begin();
   }
 
   return {
@@ -91,6 +107,7 @@ export function createServerLink(createClient: CreateClient): ServerLink {
       client.sendRequest<ServerRequests[M]['result']>(method, params),
     restart,
     dispose: async () => {
+      clearTimeout(due);
       await client.dispose();
       changed.dispose();
       output.dispose();
@@ -98,12 +115,17 @@ export function createServerLink(createClient: CreateClient): ServerLink {
   };
 }
 
-function tellCrash(isHopeless: boolean, showOutput: () => void, restart: () => Promise<void>): void {
+function tellCrash(seconds: number, showOutput: () => void, restart: () => Promise<void>): void {
   const show = 'Show Output';
   const again = 'Restart Server';
-  const told = isHopeless
-    ? window.showErrorMessage('The Lugwork server stopped several times in a row and was not started again.', again, show)
-    : window.showWarningMessage('The Lugwork server stopped unexpectedly and is starting again.', show);
+  const told =
+    seconds > 0
+      ? window.showErrorMessage(
+          `The Lugwork server keeps stopping. Your text is not touched; the next start is in ${seconds} s.`,
+          again,
+          show,
+        )
+      : window.showWarningMessage('The Lugwork server stopped unexpectedly and is starting again.', show);
   void told.then((choice) => {
     if (choice === show) showOutput();
     if (choice === again) return restart();

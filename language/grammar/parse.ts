@@ -15,10 +15,11 @@ export interface TextParser {
 /** The longest text that is read, in characters. */
 export const longestText = 1_000_000;
 
-/** Makes a parser with a store of its own of at most `capacity` statements; the longest unused ones go first. */
-export function createTextParser(capacity = 50_000): TextParser {
+/** Makes a parser with a store of its own: at most `capacity` statements, but always those of the text read last; the longest unused ones go first. */
+export function createTextParser(capacity = 4_000): TextParser {
   const store = new Map<string, Kept>();
   let statementsRead = 0;
+  let touched = 0;
 
   const read = (text: string, chunk: Chunk, first: Token): Kept => {
     const { context, head } = chunk;
@@ -28,10 +29,10 @@ export function createTextParser(capacity = 50_000): TextParser {
       store.delete(key);
     } else {
       statementsRead++;
-      kept = { ...readStatement(text, first.character, head, context) };
-      if (store.size >= capacity) store.delete(store.keys().next().value!);
+      kept = { ...readStatement(copyOf(text), first.character, head, context), key: copyOf(key) };
     }
-    store.set(key, kept);
+    store.set(kept.key, kept);
+    touched++;
     return kept;
   };
 
@@ -42,7 +43,13 @@ export function createTextParser(capacity = 50_000): TextParser {
     parse(uri, text) {
       if (text.length > longestText) return { uri, statements: [], problems: [tooLong(text.length)] };
       const assembly = new Assembly(scanStatements(text), read);
+      touched = 0;
       const statements = assembly.statements();
+      // Oldest first, and none of this text, so that a text of more statements than the store holds is not read whole at every edit.
+      for (const key of store.keys()) {
+        if (store.size <= Math.max(capacity, touched)) break;
+        store.delete(key);
+      }
       return { uri, statements, problems: assembly.problems.sort(byPlace) };
     },
   };
@@ -60,6 +67,7 @@ export function parseText(uri: string, text: string): Tree {
 
 /** What is kept of a statement: how it was read, and the last node made of it, given out again while place and comment stay. */
 interface Kept extends ReadStatement {
+  readonly key: string;
   made?: Statement | BodyStatement;
 }
 
@@ -163,7 +171,15 @@ function placeOf(from: Token, to: Token): LocalRange {
 function docText(image: string): string {
   const inner = image.replace(/^\/\*\*/, '').replace(/\*\/$/, '');
   const lines = inner.split(/\r\n?|\n/).map((line, i) => (i === 0 ? line : line.replace(/^[ \t]*\*? ?/, '')).trimEnd());
-  return lines.join('\n').trim();
+  return copyOf(lines.join('\n').trim());
+}
+
+/**
+ * The same text in memory of its own. A piece of a string keeps the whole alive in the engines at hand, so that without this every statement
+ * kept would hold the entire text that it once stood in.
+ */
+function copyOf(text: string): string {
+  return ` ${text}`.slice(1);
 }
 
 function tooLong(length: number): SyntaxProblem {

@@ -130,4 +130,12 @@ describe('reading again after an edit', () => {
     parser.parse('memory:/a.lug', 'part a : star');
     expect(parser.statementsRead).toBe(4);
   });
+
+  it('keeps all statements of a text that has more than it holds', () => {
+    const parser = createTextParser(2);
+    const lines = ['part a : star', 'part b : star', 'part c : star', 'part d : star'];
+    parser.parse('memory:/a.lug', lines.join('\n'));
+    parser.parse('memory:/a.lug', [...lines.slice(0, 3), 'part e : star'].join('\n'));
+    expect(parser.statementsRead).toBe(5);
+  });
 });

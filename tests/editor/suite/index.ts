@@ -14,6 +14,7 @@ import './readings.js';
 import './asking.js';
 import './changing.js';
 import './recovery.js';
+import './killing.js';
 
 /** Put in by the bundler. */
 declare const ONLY: string;

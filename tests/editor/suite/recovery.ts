@@ -1,7 +1,6 @@
 /** The server goes and comes back: by the command, and after it was killed. */
-import type * as childProcess from 'node:child_process';
 import { commands, languages } from 'vscode';
-import { isNodeHost, load } from './host.js';
+import { isNodeHost, serverProcesses } from './host.js';
 import { serverReady, theExtension } from './activation.js';
 import { createCircuit, replaceText } from './documents.js';
 import { ensure, eventually, test } from './harness.js';
@@ -44,14 +43,4 @@ async function answersFindings(): Promise<void> {
     () =>
       !languages.getDiagnostics(document.uri).some(({ message }) => message.includes('volume') && message.includes('already')),
   );
-}
-
-/** Process ids of the language server below this extension host. */
-function serverProcesses(): number[] {
-  const { execFileSync } = load<typeof childProcess>('node:child_process');
-  const lines = execFileSync('ps', ['-A', '-o', 'pid=,ppid=,args='], { encoding: 'utf8' }).split('\n');
-  return lines
-    .map((line) => /^\s*(\d+)\s+(\d+)\s+(.*)$/.exec(line))
-    .filter((found) => found !== null && Number(found[2]) === process.pid && found[3]!.includes('server.cjs'))
-    .map((found) => Number(found![1]));
 }
