@@ -116,7 +116,7 @@ function words(): Record<string, Rule> {
       patterns: [
         {
           // Unit behind the number, or standing for the point as in 4k7.
-          match: String.raw`(?<![\p{L}\p{N}_])(${number})(?:(awg|(?:[pnukKMGm\x{B5}\x{3BC}]?(?:F|Hz|H|\x{3A9}|\x{2126}|V|A|m|R))|in|[pnukKMRm\x{B5}\x{3BC}]|%|cm|mm)(\d*))?${end}`,
+          match: String.raw`(?<![\p{L}\p{N}_])(${number})(?:(awg|(?:[pnukKMGm\x{B5}\x{3BC}]?(?:F|Hz|H|\x{3A9}|\x{2126}|V|A|m|R))|in|dB|[pnukKMRm\x{B5}\x{3BC}]|%|cm|mm)(\d*))?${end}`,
           captures: captures(['constant.numeric', 'keyword.other.unit', 'constant.numeric']),
         },
         // As printed on a pot: taper and value.

@@ -59,14 +59,26 @@ function makeClaim(state: Lowering, node: ClaimNode, ground: Ground): Claim | un
     case 'hum':
       return { kind: 'hum', hum: node.hum, range };
     case 'reads':
-    case 'peak': {
+    case 'peak':
+    case 'cutoff': {
       const unit = node.kind === 'reads' ? 'ohm' : 'hertz';
       const value = numberIn(state, node.value, unit, node.kind, ground);
       const within = node.within === undefined ? undefined : numberIn(state, node.within, 'percent', 'within', ground);
       // Without the span that was meant the claim would say something else.
       if (value === undefined || (node.within !== undefined && within === undefined)) return undefined;
       const span = within === undefined ? {} : { within: within / 100 };
-      return node.kind === 'reads' ? { kind: 'reads', ohm: value, range, ...span } : { kind: 'peak', hz: value, range, ...span };
+      return node.kind === 'reads'
+        ? { kind: 'reads', ohm: value, range, ...span }
+        : { kind: node.kind, hz: value, range, ...span };
+    }
+    case 'level': {
+      const value = numberIn(state, node.value, 'decibel', 'level', ground);
+      const hz = node.at === undefined ? undefined : numberIn(state, node.at, 'hertz', 'at', ground);
+      const within = node.within === undefined ? undefined : numberIn(state, node.within, 'decibel', 'within', ground);
+      if (value === undefined || (node.at !== undefined && hz === undefined)) return undefined;
+      if (node.within !== undefined && within === undefined) return undefined;
+      const place = hz === undefined ? {} : { hz };
+      return { kind: 'level', db: value, range, ...place, ...(within === undefined ? {} : { within: Math.abs(within) }) };
     }
     default:
       return { kind: node.kind, range };
@@ -218,7 +230,7 @@ function numberIn(state: Lowering, word: Word, unit: Unit, of: string, ground: G
   else if (reading.unit !== unit) {
     const is = reading.unit === 'count' ? 'has no unit' : `is ${UNIT_WORDS[reading.unit].name}`;
     tell(state, 'value', range, `${word.text} ${is}; ${of} takes ${unitPhrase(unit)}`);
-  } else if (reading.value < 0) tell(state, 'value', range, `${of} can’t be less than nothing`);
+  } else if (reading.value < 0 && unit !== 'decibel') tell(state, 'value', range, `${of} can’t be less than nothing`);
   else return reading.value;
   return undefined;
 }

@@ -8,7 +8,7 @@ export type ElementId = number;
 export type SwitchId = number;
 export type ShaftId = number;
 
-export type Unit = 'ohm' | 'farad' | 'henry' | 'metre' | 'awg' | 'volt' | 'hertz' | 'ampere' | 'percent' | 'count';
+export type Unit = 'ohm' | 'farad' | 'henry' | 'metre' | 'awg' | 'volt' | 'hertz' | 'ampere' | 'percent' | 'decibel' | 'count';
 
 /** A value in SI base units (percent as 10 for 10 %, awg as the gauge number). */
 export interface Quantity {
@@ -247,6 +247,10 @@ export type Claim = { readonly range: SourceRange } & (
   | { readonly kind: 'reads-short' }
   | { readonly kind: 'hums' }
   | { readonly kind: 'peak'; readonly hz: number; readonly within?: number }
+  /** The upper frequency at which the level is 3.01 dB below that of low frequencies. */
+  | { readonly kind: 'cutoff'; readonly hz: number; readonly within?: number }
+  /** The level against one unloaded pickup of output 100 %, at low frequencies or at `hz`; `within` in dB. */
+  | { readonly kind: 'level'; readonly db: number; readonly hz?: number; readonly within?: number }
 );
 
 export interface Expectation {

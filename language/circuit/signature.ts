@@ -142,7 +142,10 @@ function claimOf(claim: Claim): readonly unknown[] {
     case 'reads':
       return [claim.kind, claim.ohm, claim.within];
     case 'peak':
+    case 'cutoff':
       return [claim.kind, claim.hz, claim.within];
+    case 'level':
+      return [claim.kind, claim.db, claim.hz, claim.within];
     default:
       return [claim.kind];
   }

@@ -2,7 +2,7 @@
 import type { Arrangement, Circuit, Claim, ControlSetting, Expectation } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
 import { arrangementText, settingLabel } from '../electrics/index.js';
-import { evaluate, hertzText, ohmText, type ClaimResult } from '../intent/index.js';
+import { decibelText, evaluate, hertzText, ohmText, type ClaimResult } from '../intent/index.js';
 import type { ExpectationChange } from './change.js';
 import { mapArrangement } from './heard.js';
 import type { Match } from './match.js';
@@ -145,6 +145,12 @@ function claimText(circuit: Circuit, claim: Claim): string {
       return 'reads short';
     case 'peak':
       return `peak ${hertzText(claim.hz)}${within(claim.within)}`;
+    case 'cutoff':
+      return `cutoff ${hertzText(claim.hz)}${within(claim.within)}`;
+    case 'level': {
+      const at = claim.hz === undefined ? '' : ` at ${hertzText(claim.hz)}`;
+      return `level ${decibelText(claim.db, 2)}${at}${claim.within === undefined ? '' : ` within ${decibelText(claim.within, 2)}`}`;
+    }
     default:
       return claim.kind;
   }

@@ -11,7 +11,7 @@ export { describeSound } from './sound.js';
 export { arrangementText, sameArrangement } from './arrangement.js';
 export { meter, readAtJack } from './meter.js';
 export { positionTable } from './positions.js';
-export { logarithmic, response, responseSummary } from './response.js';
+export { levelAt, logarithmic, response, responseSummary } from './response.js';
 export { controlEffect, controlEffects } from './controls.js';
 export { groundNetwork } from './ground.js';
 export { spiceDeck, type DeckOptions } from './spice.js';

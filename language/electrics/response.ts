@@ -46,18 +46,35 @@ export function responseSummary(circuit: Circuit, setting: Setting): ResponseSum
   return summaryOf(createSolver(circuit, nets(circuit, setting.positions), setting));
 }
 
+/** The level of one setting at one frequency, dB; at low frequencies, as `levelDb` tells it, where no `hz` is given. */
+export function levelAt(circuit: Circuit, setting: Setting, hz?: number): number {
+  const solver = createSolver(circuit, nets(circuit, setting.positions), setting);
+  if (solver.problem !== undefined) return floorDb;
+  const level = levelsOf(solver);
+  return hz === undefined ? referenceOf(level) : level(Math.max(hz, 1e-3));
+}
+
+function levelsOf(solver: Solver): (hz: number) => number {
+  return (hz) => {
+    const { re, im } = solver.sweep([hz]);
+    return decibel(re[0]!, im[0]!);
+  };
+}
+
+function referenceOf(level: (hz: number) => number): number {
+  const low = level(lowest);
+  return low < level(60) - 3 ? level(1000) : low;
+}
+
 /** As `responseSummary`, on a solver that is there already. */
 export function summaryOf(solver: Solver): ResponseSummary {
   if (solver.problem !== undefined) return { peak: null, cutoffHz: null, levelDb: floorDb, problem: solver.problem };
   const grid = logarithmic(lowest, highest, gridPoints);
   const swept = solver.sweep(grid);
   const levels = Float64Array.from(grid, (_, i) => decibel(swept.re[i]!, swept.im[i]!));
-  const level = (hz: number): number => {
-    const { re, im } = solver.sweep([hz]);
-    return decibel(re[0]!, im[0]!);
-  };
+  const level = levelsOf(solver);
   const problem = swept.problem === undefined ? {} : { problem: swept.problem };
-  const reference = levels[0]! < level(60) - 3 ? level(1000) : levels[0]!;
+  const reference = referenceOf(level);
   if (levels.every((at) => at < silentDb)) return { peak: null, cutoffHz: null, levelDb: reference, ...problem };
   return {
     peak: findPeak(grid, levels, level, reference),

@@ -1,7 +1,7 @@
 /** What is intended and what was measured, made plain tree data. */
 import type * as ast from './generated/ast.js';
 import { dotted, freeWord, present, rangeOf, word } from './build-words.js';
-import type { ArrangementNode, ClaimNode, LocalRange, SettingNode } from './tree.js';
+import type { ArrangementNode, ClaimNode, LocalRange, SettingNode, Word } from './tree.js';
 
 export function settings(nodes: readonly ast.Setting[] | undefined): SettingNode[] {
   return present(
@@ -42,12 +42,23 @@ function claim(node: ast.Claim): ClaimNode | undefined {
       return reading('reads', node, range);
     case 'Peak':
       return reading('peak', node, range);
+    case 'Cutoff':
+      return reading('cutoff', node, range);
+    case 'Level': {
+      const level = reading('level', node, range);
+      const at = word(node.at);
+      return level && { ...level, ...(at && { at }) };
+    }
     default:
       return undefined;
   }
 }
 
-function reading(kind: 'reads' | 'peak', node: ast.Reads | ast.Peak, range: LocalRange): ClaimNode | undefined {
+function reading<K extends 'reads' | 'peak' | 'cutoff' | 'level'>(
+  kind: K,
+  node: ast.Reads | ast.Peak | ast.Cutoff | ast.Level,
+  range: LocalRange,
+): { kind: K; value: Word; within?: Word; range: LocalRange } | undefined {
   const value = freeWord(node.value);
   const within = word(node.within);
   return value && { kind, value, range, ...(within && { within }) };

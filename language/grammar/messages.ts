@@ -46,8 +46,9 @@ const tails: Partial<Readonly<Record<HeadWord, string>>> = {
   cavity: 'behind its name a cavity has shield, depth 38mm',
   channel: 'behind its cavities a channel has its length, bore 6mm',
   plate: 'behind its cavity a plate has metal, shield, thick 2mm and braces: { PART at X Y, … }',
-  expect: 'claims stand with commas between: sounds …, silent, hum cancelled, hum present, reads …, peak …',
-  measured: 'claims stand with commas between: sounds …, silent, hums, hum cancelled, hum present, reads …, peak …',
+  expect: 'claims stand with commas between: sounds …, silent, hum cancelled, hum present, reads …, peak …, cutoff …, level …',
+  measured:
+    'claims stand with commas between: sounds …, silent, hums, hum cancelled, hum present, reads …, peak …, cutoff …, level …',
 };
 
 /** Words that open a further clause of a statement: one of them misspelt is read as a free word, and noticed only behind it. */

@@ -11,6 +11,7 @@ const symbols: Readonly<Record<ValueUnit, string>> = {
   hertz: 'Hz',
   ampere: 'A',
   percent: '%',
+  decibel: 'dB',
   count: '',
 };
 

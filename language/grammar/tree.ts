@@ -50,7 +50,8 @@ export type ClaimNode = { readonly range: LocalRange } & (
   | { readonly kind: 'sounds'; readonly arrangement: ArrangementNode }
   | { readonly kind: 'silent' | 'hums' | 'reads-open' | 'reads-short' }
   | { readonly kind: 'hum'; readonly hum: 'cancelled' | 'present' }
-  | { readonly kind: 'reads' | 'peak'; readonly value: Word; readonly within?: Word }
+  | { readonly kind: 'reads' | 'peak' | 'cutoff'; readonly value: Word; readonly within?: Word }
+  | { readonly kind: 'level'; readonly value: Word; readonly at?: Word; readonly within?: Word }
 );
 
 /** Where a thing lies: `at X Y`. */

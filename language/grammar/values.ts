@@ -2,7 +2,8 @@
 import { editDistance } from '../nearest.js';
 
 /** What a value is counted in; `count` for a bare number, `percent` as 10 for 10 %, `awg` as the gauge number. */
-export type ValueUnit = 'ohm' | 'farad' | 'henry' | 'metre' | 'awg' | 'volt' | 'hertz' | 'ampere' | 'percent' | 'count';
+export type ValueUnit =
+  'ohm' | 'farad' | 'henry' | 'metre' | 'awg' | 'volt' | 'hertz' | 'ampere' | 'percent' | 'decibel' | 'count';
 
 /** A value in SI base units with whatever else its printing says. */
 export interface ParsedValue {
@@ -24,7 +25,7 @@ export interface ParsedValue {
  */
 export function parseValue(text: string, expected?: ValueUnit): ParsedValue | undefined {
   // Both code points of each sign: micro U+00B5 and Greek mu, ohm U+2126 and Greek omega.
-  const plain = text.normalize('NFKC').replace(/^±/, '');
+  const plain = text.normalize('NFKC').replace(/^±/, '').replace(/^−/, '-');
   return (
     (expected === 'farad' ? capacitorCode(plain, threeDigitsOfACapacitor) : undefined) ??
     number(plain) ??
@@ -53,7 +54,7 @@ export function valueProblem(text: string, expected?: ValueUnit): string | undef
   if (/^(mfd|mf|uf?d?|μfd)$/i.test(unit!)) return `\`${text}\` may mean micro or milli; write \`${digits}uF\` for microfarad`;
   if (/^(mmfd?|μμfd?|uufd?)$/i.test(unit!)) return `\`${unit}\` is an old word for picofarad; write \`${digits}pF\``;
   const other = nearestUnit(unit!);
-  const all = 'units are R k M (ohm), p n u (farad), H, mm cm m in, awg, V, Hz, %, A';
+  const all = 'units are R k M (ohm), p n u (farad), H, mm cm m in, awg, V, Hz, dB, %, A';
   return `\`${unit}\` in \`${text}\` is no unit; ${other === undefined ? all : `did you mean \`${digits}${other}\`?`}`;
 }
 
@@ -97,6 +98,8 @@ for (const [name, unit, power] of [
   ['awg', 'awg', 0],
   ['AWG', 'awg', 0],
   ['%', 'percent', 0],
+  ['dB', 'decibel', 0],
+  ['db', 'decibel', 0],
   ['', 'count', 0],
 ] as const) {
   units.set(name, { unit, power });

@@ -52,7 +52,7 @@ export type HeadWord = StatementWord | BodyWord;
 export const baseWords = ['pickup', 'switch', 'control', 'passive', 'metal', 'amplifier', 'assembly'] as const;
 
 /** Words that open a claim of `expect` or `measured`. */
-export const claimWords = ['sounds', 'silent', 'hum', 'reads', 'peak', 'hums'] as const;
+export const claimWords = ['sounds', 'silent', 'hum', 'reads', 'peak', 'cutoff', 'level', 'hums'] as const;
 
 /** Words that join: a statement runs on over a line break where one side ends or begins with one. */
 export const joiningWords = ['to', 'and', 'from', 'across', 'in', 'at', 'joins', 'within'] as const;

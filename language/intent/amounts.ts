@@ -1,4 +1,4 @@
-/** Ohms and hertz as a luthier writes them. */
+/** Ohms, hertz and decibels as a luthier writes them. */
 
 /** `0.4R`, `470R`, `6.05k`, `1.2M`: three digits that count, the prefix of the trade. */
 export function ohmText(ohm: number): string {
@@ -10,6 +10,11 @@ export function ohmText(ohm: number): string {
 /** `850Hz`, `3.2kHz`. */
 export function hertzText(hz: number): string {
   return hz >= 999.5 ? `${digits(hz / 1e3)}kHz` : `${digits(hz)}Hz`;
+}
+
+/** `-6.2dB`, `0dB`: tenths where nothing is said, with the sign as it is written in the language. */
+export function decibelText(db: number, decimals = 1): string {
+  return `${Number(db.toFixed(decimals)) + 0}dB`;
 }
 
 function digits(value: number): string {

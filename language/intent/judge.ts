@@ -9,27 +9,15 @@ import {
   type Setting,
   type Sound,
 } from '../electrics/index.js';
-import { factsOf, isShortedAt, listed, type Facts } from '../checks/index.js';
-import { hertzText, ohmText } from './amounts.js';
+import { factsOf, isShortedAt, listed } from '../checks/index.js';
+import { ohmText } from './amounts.js';
+import { judgeResponse } from './judge-response.js';
+import { isKnown, usualWithin, verdict, type Heard, type Judgement } from './judgement.js';
 
-/** `unknown`: a value on which it depends is written `?`. */
-export type Verdict = 'held' | 'failed' | 'unknown';
+export type { Heard, Judgement, Verdict } from './judgement.js';
 
-export interface Judgement {
-  readonly verdict: Verdict;
-  /** What is so, as the second half of a sentence: `heard is bridge alone`, `the meter reads 6.32k`. */
-  readonly so: string;
-  /** What that comes from, where it can be told: `neck does not reach the output`. */
-  readonly hint?: string;
-}
-
-/** Share of the value within which a reading or a peak counts where nothing is said. */
-const usualWithin = 0.05;
 /** What a meter reads as a short, its leads included (trade practice: under 1 to 2 ohms). */
 const short = 2;
-
-/** Where a claim is held against: what is heard, read and measured in a setting. */
-export type Heard = Pick<Facts['hearing'], 'sound' | 'reading' | 'response'>;
 
 /** `between` are two probes inside; the jack where absent. `heard` for a circuit of which the facts are not worth keeping. */
 export function judge(
@@ -61,12 +49,10 @@ export function judge(
       return read.unknown ? unknown(circuit, read) : verdict(read.ohm !== null && read.ohm < short, readingSaid(read));
     }
     case 'peak':
-      return judgePeak(circuit, claim, setting, heard);
+    case 'cutoff':
+    case 'level':
+      return judgeResponse(circuit, claim, setting, heard);
   }
-}
-
-function verdict(held: boolean, so: string, hint?: string): Judgement {
-  return { verdict: held ? 'held' : 'failed', so, ...(hint === undefined ? {} : { hint }) };
 }
 
 function judgeSound(circuit: Circuit, expected: Arrangement, sound: Sound, setting: Setting): Judgement {
@@ -163,37 +149,4 @@ function unknown(circuit: Circuit, read: MeterReading): Judgement {
     verdict: 'unknown',
     so: parts.length > 0 ? `the value of ${listed([...new Set(parts)])} is not known yet` : 'a value on the way is not known yet',
   };
-}
-
-function isKnown(element: Circuit['elements'][number]): boolean {
-  const values = [
-    ('resistance' in element && element.resistance) || undefined,
-    ('inductance' in element && element.inductance) || undefined,
-    ('capacitance' in element && element.capacitance) || undefined,
-  ];
-  return values.every((value) => value === undefined || value.known);
-}
-
-function judgePeak(
-  circuit: Circuit,
-  claim: { readonly hz: number; readonly within?: number },
-  setting: Setting,
-  heard: Heard,
-): Judgement {
-  const sound = heard.sound(setting);
-  if (sound.silent) return verdict(false, 'it is silent');
-  const guessed = sound.heard.map(({ coil }) => circuit.elements[coil]!).filter((element) => !isKnown(element));
-  if (guessed.length > 0) {
-    return {
-      verdict: 'unknown',
-      so: `the values of ${listed([...new Set(guessed.map((element) => circuit.parts[element.part]!.name))])} are not known yet`,
-    };
-  }
-  const { peak, problem } = heard.response(setting);
-  if (problem !== undefined) return verdict(false, problem);
-  if (peak === null) return verdict(false, 'the response has no peak');
-  return verdict(
-    Math.abs(peak.hz - claim.hz) <= (claim.within ?? usualWithin) * claim.hz,
-    `the peak lies at ${hertzText(peak.hz)}`,
-  );
 }

@@ -2,7 +2,7 @@
 import type { Circuit, Claim, Coil } from '../circuit/model.js';
 import { arrangementText, settingLabel } from '../electrics/index.js';
 import { factsOf, whereSaid, type Told } from '../checks/index.js';
-import { hertzText, ohmText } from './amounts.js';
+import { decibelText, hertzText, ohmText } from './amounts.js';
 import type { ClaimResult, Outcome } from './evaluate.js';
 
 /** At most this many different answers are listed. */
@@ -49,6 +49,12 @@ export function claimSaid(circuit: Circuit, claim: Claim): string {
       return 'a short';
     case 'peak':
       return `a peak at ${hertzText(claim.hz)}${within(claim.within)}`;
+    case 'cutoff':
+      return `3 dB down at ${hertzText(claim.hz)}${within(claim.within)}`;
+    case 'level': {
+      const at = claim.hz === undefined ? '' : ` at ${hertzText(claim.hz)}`;
+      return `a level of ${decibelText(claim.db, 2)}${at}${claim.within === undefined ? '' : ` within ${decibelText(claim.within, 2)}`}`;
+    }
   }
 }
 

@@ -2,7 +2,7 @@
 import type { Analysis } from '../../language/analysis.js';
 import type { Circuit, ControlSetting } from '../../language/circuit/index.js';
 import { settingsMatching, type Setting, type Sound } from '../../language/electrics/index.js';
-import { hertzText, ohmText } from '../../language/intent/index.js';
+import { decibelText, hertzText, ohmText } from '../../language/intent/index.js';
 
 /** Each in the form of a claim without its word, but for `sounds` and `hum`; absent where it differs between the settings. */
 export interface Now {
@@ -10,6 +10,9 @@ export interface Now {
   readonly hum?: string;
   readonly reads?: string;
   readonly peak?: string;
+  readonly cutoff?: string;
+  /** At low frequencies. */
+  readonly level?: string;
 }
 
 /** Of more settings than this nothing is said. */
@@ -42,6 +45,14 @@ export function claimsNow(analysis: Analysis, circuit: Circuit, controls: readon
       'peak',
       common(({ peak }) => peak),
     ),
+    ...some(
+      'cutoff',
+      common(({ cutoff }) => cutoff),
+    ),
+    ...some(
+      'level',
+      common(({ level }) => level),
+    ),
   };
 }
 
@@ -58,12 +69,15 @@ export function humClaim({ hum, silent }: Sound): string | undefined {
 function claimsAt(analysis: Analysis, circuit: Circuit, setting: Setting): Now {
   const sound = analysis.sound(circuit, setting);
   const { ohm, unknown } = analysis.reading(circuit, setting);
-  const peak = sound.silent ? null : analysis.response(circuit, setting).peak;
+  const response = sound.silent ? undefined : analysis.response(circuit, setting);
+  const { peak = null, cutoffHz = null } = response ?? {};
   return {
     ...some('sounds', soundClaim(sound)),
     ...some('hum', humClaim(sound)),
     ...some('reads', unknown ? undefined : ohm === null ? 'open' : ohmText(ohm)),
     ...some('peak', peak === null ? undefined : hertzText(peak.hz)),
+    ...some('cutoff', cutoffHz === null ? undefined : hertzText(cutoffHz)),
+    ...some('level', response === undefined ? undefined : decibelText(response.levelDb)),
   };
 }
 

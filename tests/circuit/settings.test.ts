@@ -63,6 +63,13 @@ describe('claims', () => {
     ['reads 6k05', [{ kind: 'reads', ohm: 6050 }]],
     ['reads open', [{ kind: 'reads-open' }]],
     ['peak 3.2kHz within 5%', [{ kind: 'peak', hz: 3200, within: 0.05 }]],
+    ['cutoff 880Hz', [{ kind: 'cutoff', hz: 880 }]],
+    ['cutoff 1.2kHz within 10%', [{ kind: 'cutoff', hz: 1200, within: 0.1 }]],
+    ['level -6.5dB', [{ kind: 'level', db: -6.5 }]],
+    // The minus of a printed table, as `positions` shows it in a browser.
+    ['level −6.5dB within 0.5dB', [{ kind: 'level', db: -6.5, within: 0.5 }]],
+    ['level 2dB at 3.2kHz within 1dB', [{ kind: 'level', db: 2, hz: 3200, within: 1 }]],
+    ['level\n  0dB\n  at 1kHz', [{ kind: 'level', db: 0, hz: 1000 }]],
   ])('%s', (text, claims) => expect(claimsOf(text)).toEqual(claims));
 
   test('arrangements are pickups and coils, nested, reversed, with shares', () => {

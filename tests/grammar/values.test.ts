@@ -75,6 +75,8 @@ const named: [string, Partial<ParsedValue>][] = [
   ['22awg', { value: 22, unit: 'awg' }],
   ['9V', { value: 9, unit: 'volt' }],
   ['3.2kHz', { value: 3200, unit: 'hertz' }],
+  ['-6.5dB', { value: -6.5, unit: 'decibel' }],
+  ['−6.5db', { value: -6.5, unit: 'decibel' }],
   ['15%', { value: 15, unit: 'percent' }],
   ['0.8mA', { value: 0.0008, unit: 'ampere' }],
   ['50µA', { value: 50e-6, unit: 'ampere' }],

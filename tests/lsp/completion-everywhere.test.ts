@@ -51,7 +51,7 @@ wire neck.north-start to volume.3 white 22awg 10cm shielded screen to volume.cas
 solder volume.A1 to volume.A0
 expect volume up, kill "play", blend.a 7 : sounds series(neck.north, reversed neck.south), hum cancelled, reads 8k within 10%
 measured between neck.north-start and out.sleeve, kill 1 : reads open
-measured volume down : reads short, hums, silent, peak 3kHz within 5%
+measured volume down : reads short, hums, silent, peak 3kHz within 5%, cutoff 5kHz within 5%, level -6dB at 3kHz within 2dB
 allow crowded-lug on volume.case "short wires"
 `;
 

@@ -202,7 +202,16 @@ describe('expectations and readings', () => {
       // What is so now, then what may be claimed.
       [
         'expect selector "both" : <|>',
-        ['sounds parallel(bridge, neck)', 'hum cancelled', 'reads 3.22k', 'peak 4.94kHz', 'sounds', 'silent'],
+        [
+          'sounds parallel(bridge, neck)',
+          'hum cancelled',
+          'reads 3.22k',
+          'peak 4.94kHz',
+          'cutoff 8.05kHz',
+          'level -0.2dB',
+          'sounds',
+          'silent',
+        ],
       ],
       ['expect selector 3 : sounds <|>', ['neck', 'bridge', 'series', 'parallel', 'reversed']],
       ['expect selector "both" : sounds parallel(<|>', ['bridge', 'neck', 'series']],

@@ -2,6 +2,7 @@
 import type { Circuit, LugId, Output, Part, PartId } from '../../circuit/model.js';
 import {
   describeSound,
+  levelAt,
   nets,
   readAtJack,
   responseSummary,
@@ -22,6 +23,8 @@ export interface Hearing {
   /** What a meter reads at the jack, and the response's peak, kept alike. */
   reading(setting: Setting): MeterReading;
   response(setting: Setting): ResponseSummary;
+  /** The level at one frequency, at low ones where none is given. */
+  level(setting: Setting, hz?: number): number;
   /** Pickups that are meant to be heard: those with a coil that gives a voltage (a dummy coil has an output of 0 %). */
   readonly pickups: readonly Part[];
   /** Pickups that are heard in no position, however pots, resting switches and jacks are tried. */
@@ -103,6 +106,7 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
     sound,
     reading: keptBySetting(readAtJack),
     response: keptBySetting((one, setting) => responseSummary(one, setting)),
+    level: (setting, hz) => levelAt(circuit, setting, hz),
     pickups,
     views,
     searchDead,

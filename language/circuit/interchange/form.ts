@@ -16,7 +16,7 @@ import {
   type Codec,
 } from './codec.js';
 
-const unit = words('ohm', 'farad', 'henry', 'metre', 'awg', 'volt', 'hertz', 'ampere', 'percent', 'count');
+const unit = words('ohm', 'farad', 'henry', 'metre', 'awg', 'volt', 'hertz', 'ampere', 'percent', 'decibel', 'count');
 const quantity = struct(
   { value: figure, unit, tolerance: figure, known: truth, 'range?': place },
   'SI base units; tolerance is a share of 1; known is false for a value written `?`',
@@ -157,6 +157,8 @@ const claim = variant('kind', {
   'reads-short': bare('reads-short'),
   hums: bare('hums'),
   peak: struct({ kind: words('peak'), hz: figure, 'within?': figure, range: place }),
+  cutoff: struct({ kind: words('cutoff'), hz: figure, 'within?': figure, range: place }),
+  level: struct({ kind: words('level'), db: figure, 'hz?': figure, 'within?': figure, range: place }),
 });
 const expectation = { settings: list(setting), claims: list(claim), range: place, 'doc?': text };
 

@@ -10,7 +10,7 @@ export const LugworkTerminals = {
     NAME: /(?!)/u,
     FREE: /(?!)/u,
     PLAIN: /[\p{L}_][\p{L}\p{M}\p{N}_]*(-[\p{L}\p{M}\p{N}_]+)*/u,
-    VALUE: /[\-±]?\.?\d([\p{L}\p{M}\p{N}_%]|\.(?=\d)|-(?=[\p{L}\p{N}])|\/(?=[\d.]+k?[vV]))*/u,
+    VALUE: /[\-−±]?\.?\d([\p{L}\p{M}\p{N}_%]|\.(?=\d)|-(?=[\p{L}\p{N}])|\/(?=[\d.]+k?[vV]))*/u,
     TEXT: /"(\\.|[^"\\\r\n])*"/u,
     BLANK: /\?/,
     WS: /[\s\uFEFF]+/,
@@ -43,6 +43,7 @@ export type LugworkKeywordNames =
     | "cavity"
     | "channel"
     | "coil"
+    | "cutoff"
     | "depth"
     | "expect"
     | "for"
@@ -54,6 +55,7 @@ export type LugworkKeywordNames =
     | "inductor"
     | "instrument"
     | "joins"
+    | "level"
     | "lugs"
     | "measured"
     | "metal"
@@ -189,7 +191,7 @@ export function isAt(item: unknown): item is At {
 }
 
 export interface Blank extends langium.AstNode {
-    readonly $container: Actual | Block | Cavity | Channel | Parameter | Part | Peak | Plate | Reads | Spot | Wire;
+    readonly $container: Actual | Block | Cavity | Channel | Cutoff | Level | Parameter | Part | Peak | Plate | Reads | Spot | Wire;
     readonly $type: 'Blank';
     text: string;
 }
@@ -284,7 +286,7 @@ export function isChannel(item: unknown): item is Channel {
     return reflection.isInstance(item, Channel.$type);
 }
 
-export type Claim = Hum | Peak | Reads | Sounds | State;
+export type Claim = Cutoff | Hum | Level | Peak | Reads | Sounds | State;
 
 export const Claim = {
     $type: 'Claim'
@@ -322,6 +324,23 @@ export const Contact = {
 
 export function isContact(item: unknown): item is Contact {
     return reflection.isInstance(item, Contact.$type);
+}
+
+export interface Cutoff extends langium.AstNode {
+    readonly $container: Expect | Measured;
+    readonly $type: 'Cutoff';
+    value: Measure;
+    within?: Figure;
+}
+
+export const Cutoff = {
+    $type: 'Cutoff',
+    value: 'value',
+    within: 'within'
+} as const;
+
+export function isCutoff(item: unknown): item is Cutoff {
+    return reflection.isInstance(item, Cutoff.$type);
 }
 
 export interface Dotted extends langium.AstNode {
@@ -416,7 +435,7 @@ export function isExpect(item: unknown): item is Expect {
 }
 
 export interface Figure extends langium.AstNode {
-    readonly $container: Actual | Also | Arrangement | At | Block | Cavity | Channel | Contact | Dotted | Element | Lugs | Parameter | Part | Peak | Plate | Positions | Reads | Record | Rest | Rows | Setting | Spot | Wire;
+    readonly $container: Actual | Also | Arrangement | At | Block | Cavity | Channel | Contact | Cutoff | Dotted | Element | Level | Lugs | Parameter | Part | Peak | Plate | Positions | Reads | Record | Rest | Rows | Setting | Spot | Wire;
     readonly $type: 'Figure';
     text: string;
 }
@@ -479,6 +498,25 @@ export const Item = {
 
 export function isItem(item: unknown): item is Item {
     return reflection.isInstance(item, Item.$type);
+}
+
+export interface Level extends langium.AstNode {
+    readonly $container: Expect | Measured;
+    readonly $type: 'Level';
+    at?: Figure;
+    value: Measure;
+    within?: Figure;
+}
+
+export const Level = {
+    $type: 'Level',
+    at: 'at',
+    value: 'value',
+    within: 'within'
+} as const;
+
+export function isLevel(item: unknown): item is Level {
+    return reflection.isInstance(item, Level.$type);
 }
 
 export type LugName = Figure | Name;
@@ -551,7 +589,7 @@ export function isMeasured(item: unknown): item is Measured {
 }
 
 export interface Name extends langium.AstNode {
-    readonly $container: Actual | Allow | Also | At | Block | Cavity | Channel | Contact | Dotted | Element | Entry | Lugs | Parameter | Part | Peak | Place | Plate | Positions | Reads | Rest | Rows | Setting | Spot | Type | Wire;
+    readonly $container: Actual | Allow | Also | At | Block | Cavity | Channel | Contact | Cutoff | Dotted | Element | Entry | Level | Lugs | Parameter | Part | Peak | Place | Plate | Positions | Reads | Rest | Rows | Setting | Spot | Type | Wire;
     readonly $type: 'Name';
     text: string;
 }
@@ -954,6 +992,7 @@ export type LugworkAstType = {
     Claim: Claim
     Comma: Comma
     Contact: Contact
+    Cutoff: Cutoff
     Dotted: Dotted
     Element: Element
     Ends: Ends
@@ -964,6 +1003,7 @@ export type LugworkAstType = {
     Hum: Hum
     Instrument: Instrument
     Item: Item
+    Level: Level
     LugName: LugName
     Lugs: Lugs
     Mark: Mark
@@ -1177,6 +1217,18 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
             },
             superTypes: []
         },
+        Cutoff: {
+            name: Cutoff.$type,
+            properties: {
+                value: {
+                    name: Cutoff.value
+                },
+                within: {
+                    name: Cutoff.within
+                }
+            },
+            superTypes: [Claim.$type]
+        },
         Dotted: {
             name: Dotted.$type,
             properties: {
@@ -1293,6 +1345,21 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
             properties: {
             },
             superTypes: []
+        },
+        Level: {
+            name: Level.$type,
+            properties: {
+                at: {
+                    name: Level.at
+                },
+                value: {
+                    name: Level.value
+                },
+                within: {
+                    name: Level.within
+                }
+            },
+            superTypes: [Claim.$type]
         },
         LugName: {
             name: LugName.$type,

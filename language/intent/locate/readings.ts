@@ -4,6 +4,7 @@ import { listed, whereSaid, factsOf } from '../../checks/index.js';
 import {
   describeSound,
   groundNetwork,
+  levelAt,
   meter,
   nets,
   readAtJack,
@@ -101,7 +102,12 @@ export function createObserver(circuit: Circuit): Observer {
       case 'hums':
         return yes(humsIn(circuit, setting, sound(setting)));
       default: {
-        const sources = { sound, reading: read, response: (at: Setting) => responseSummary(circuit, at) };
+        const sources = {
+          sound,
+          reading: read,
+          response: (at: Setting) => responseSummary(circuit, at),
+          level: (at: Setting, hz?: number) => levelAt(circuit, at, hz),
+        };
         const { verdict } = judge(circuit, claim, setting, undefined, sources);
         return verdict === 'unknown' ? 'unknown' : yes(verdict === 'held');
       }

@@ -3,6 +3,7 @@ import type { Circuit, Claim, Coil, LugId, PartId } from '../../circuit/model.js
 import {
   createSolver,
   describeSound,
+  levelAt,
   nets,
   readAtJack,
   responseSummary,
@@ -195,6 +196,7 @@ function answerOf(circuit: Circuit, setting: Setting, claims: readonly Claim[]):
     sound: () => sound,
     reading: () => readAtJack(circuit, setting),
     response: () => responseSummary(circuit, setting),
+    level: (at: Setting, hz?: number) => levelAt(circuit, at, hz),
   };
   const first = claims.filter(({ kind }) => kind === 'sounds' || kind === 'silent' || kind === 'hum' || kind === 'hums');
   const fails = (claim: Claim): boolean => judge(circuit, claim, setting, undefined, sources).verdict === 'failed';

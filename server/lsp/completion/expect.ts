@@ -129,6 +129,10 @@ function claimOffers(asked: Asked, said: readonly Token[], since: readonly Token
       return withinOffers(claim, last);
     case 'peak':
       return claim.length === 1 ? valueNow(now()?.peak) : withinOffers(claim, last);
+    case 'cutoff':
+      return claim.length === 1 ? valueNow(now()?.cutoff) : withinOffers(claim, last);
+    case 'level':
+      return claim.length === 1 ? valueNow(now()?.level) : levelOffers(claim, last);
     default:
       return [];
   }
@@ -137,6 +141,17 @@ function claimOffers(asked: Asked, said: readonly Token[], since: readonly Token
 function withinOffers(claim: readonly Token[], { image }: Token): Offer[] {
   if (image === 'within') return ['5%', '10%', '15%', '20%'].map((label) => ({ label, kind: CompletionItemKind.Value }));
   return claim.length === 2 ? words(['within'], 'how far off still holds: within 15%') : [];
+}
+
+function levelOffers(claim: readonly Token[], { image }: Token): Offer[] {
+  const values = (labels: readonly string[]): Offer[] =>
+    labels.map((label) => ({ label, kind: CompletionItemKind.Value, detail: 'common practice' }));
+  if (image === 'within') return values(['1dB', '0.5dB', '2dB', '3dB']);
+  if (image === 'at') return values(['100Hz', '1kHz', '3kHz', '5kHz']);
+  const isSaid = (word: string): boolean => claim.some((token) => token.image === word);
+  if (isSaid('within')) return [];
+  const within = words(['within'], 'how far off still holds: within 1dB');
+  return isSaid('at') ? within : [...words(['at'], 'at this frequency: at 3kHz'), ...within];
 }
 
 /** What holds now, as claims. */
@@ -149,6 +164,8 @@ function soOffers(now: Now | undefined): Offer[] {
           now.hum,
           now.reads === undefined ? undefined : `reads ${now.reads}`,
           now.peak === undefined ? undefined : `peak ${now.peak}`,
+          now.cutoff === undefined ? undefined : `cutoff ${now.cutoff}`,
+          now.level === undefined ? undefined : `level ${now.level}`,
         ];
   return claims.flatMap((label): Offer[] =>
     label === undefined
@@ -170,6 +187,8 @@ function allClaims(isMeasured: boolean): Offer[] {
     ['reads', 'reads ', 'the meter at the jack: reads OHMS within P%'],
     ['reads open', 'reads open', ''],
     ['peak', 'peak ', 'the resonant peak: peak HZ within P%'],
+    ['cutoff', 'cutoff ', 'where the treble is 3 dB down: cutoff HZ within P%'],
+    ['level', 'level ', 'the loudness: level DB at HZ within DB'],
     ...(isMeasured
       ? ([
           ['reads short', 'reads short', ''],

@@ -70,6 +70,8 @@ const demanding: ReadonlySet<string> = new Set([
   'hum',
   'reads',
   'peak',
+  'cutoff',
+  'level',
   'reversed',
   'between',
   'bore',

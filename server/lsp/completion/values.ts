@@ -25,6 +25,7 @@ const units: Readonly<Record<Unit, readonly string[]>> = {
   hertz: ['kHz', 'Hz'],
   ampere: ['mA'],
   percent: ['%'],
+  decibel: ['dB'],
   count: [''],
 };
 

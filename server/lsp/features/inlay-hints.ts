@@ -32,6 +32,8 @@ const kinds: Readonly<Record<keyof Now, readonly Claim['kind'][]>> = {
   hum: ['hum'],
   reads: ['reads', 'reads-open', 'reads-short'],
   peak: ['peak'],
+  cutoff: ['cutoff'],
+  level: ['level'],
 };
 
 /**
@@ -45,8 +47,8 @@ function soundHints({ circuit, uri }: Snapshot, analysis: Analysis): InlayHint[]
     const now = claimsNow(analysis, circuit, settings) ?? {};
     const results = evaluate(circuit, line);
     const verdictOf = (what: keyof Now): Verdict | undefined =>
-      results.find(({ claim }) => kinds[what].includes(claim.kind))?.verdict;
-    const said = (['sounds', 'hum', 'reads', 'peak'] as const).filter((what) => {
+      results.find(({ claim }) => kinds[what].includes(claim.kind) && !('hz' in claim && claim.kind === 'level'))?.verdict;
+    const said = (['sounds', 'hum', 'reads', 'peak', 'cutoff', 'level'] as const).filter((what) => {
       const verdict = verdictOf(what);
       // Readings are long and asked for by few: they stand in the text only where they answer a claim.
       return now[what] !== undefined && verdict !== 'held' && (verdict !== undefined || what === 'sounds' || what === 'hum');
