@@ -77,7 +77,7 @@ function doubled(element: Element): Element {
     ...('resistance' in element && element.resistance !== undefined ? { resistance: twice(element.resistance) } : {}),
     ...('inductance' in element && element.inductance !== undefined ? { inductance: twice(element.inductance) } : {}),
     ...('capacitance' in element && element.capacitance !== undefined ? { capacitance: twice(element.capacitance) } : {}),
-  } as Element;
+  };
 }
 
 function withElement(circuit: Circuit, changed: Element): Circuit {
