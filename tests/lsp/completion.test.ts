@@ -207,7 +207,7 @@ describe('expectations and readings', () => {
           'hum cancelled',
           'reads 3.22k',
           'peak 4.94kHz',
-          'cutoff 8.05kHz',
+          'cutoff 7.78kHz',
           'level -0.2dB',
           'sounds',
           'silent',
