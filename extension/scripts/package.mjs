@@ -1,16 +1,12 @@
-// Makes the extension's package (`npm run package`): the files that .vscodeignore lets in, and a manifest without what only npm needs.
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+// Makes the extension's package: the files that .vscodeignore lets in, and a manifest without what only npm needs.
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
-import { dirname, join, resolve } from 'node:path';
-import { fileURLToPath, pathToFileURL } from 'node:url';
-import { build } from '../../server/scripts/build.mjs';
+import { dirname, join } from 'node:path';
+import { root } from '../../server/scripts/setup.mjs';
 
-const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
-
-/** Builds, then lays out in `folder` what the package holds. A file that is named and missing is an error. */
-export async function stage(folder) {
-  await build();
+/** Lays out in `folder` what the package holds, from what `dist/` holds. A file that is named and missing is an error. */
+export function stageExtension(folder) {
   for (const path of allowed()) {
     const from = join(root, path.replace(/\/\*\*$/, ''));
     // Made below; and a bundle without licence comments has no such file.
@@ -28,11 +24,11 @@ export async function stage(folder) {
   writeFileSync(join(folder, 'package.json'), `${JSON.stringify(manifest, undefined, 2)}\n`);
 }
 
-/** Writes the package to `vsix` and returns its size in bytes. */
-export async function pack(vsix) {
+/** Writes the package to `vsix`. */
+export async function packExtension(vsix) {
   const folder = mkdtempSync(join(tmpdir(), 'lw-pack-'));
   try {
-    await stage(folder);
+    stageExtension(folder);
     const { createVSIX } = createRequire(import.meta.url)('@vscode/vsce');
     await createVSIX({
       cwd: folder,
@@ -41,7 +37,6 @@ export async function pack(vsix) {
       allowMissingRepository: true,
       rewriteRelativeLinks: false,
     });
-    return statSync(vsix).size;
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
@@ -50,14 +45,4 @@ export async function pack(vsix) {
 function allowed() {
   const lines = readFileSync(join(root, '.vscodeignore'), 'utf8').split('\n');
   return lines.filter((line) => line.startsWith('!')).map((line) => line.slice(1).trim());
-}
-
-if (process.argv[1] && import.meta.url === pathToFileURL(resolve(process.argv[1])).href) {
-  const [first, second] = process.argv.slice(2);
-  const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
-  if (first === '--stage') await stage(resolve(second));
-  else {
-    const vsix = resolve(first ?? join(root, `lugwork-${version}.vsix`));
-    console.log(`${vsix}: ${((await pack(vsix)) / 1024).toFixed(0)} KiB`);
-  }
 }

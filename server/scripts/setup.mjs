@@ -14,17 +14,18 @@ export function ensureInstalled() {
     throw new Error(`Node.js 20.19 or newer is needed; this is ${process.versions.node}.`);
   if (isInstalled()) return;
   console.error('Installing the dependencies that package-lock.json names (npm ci) …');
+  const run = runNpm(['ci', '--no-audit', '--no-fund', '--loglevel', 'error'], { cwd: root, stdio: ['ignore', 2, 2] });
+  if (run.error) throw new Error(`npm could not be started: ${run.error.message}`);
+  if (run.status !== 0) throw new Error(`npm ci ended with exit code ${run.status}; what it said stands above.`);
+}
+
+/** Runs npm until it ends: the one that started this script, else the one on the path. */
+export function runNpm(words, options) {
   const inside = process.env.npm_execpath;
   const [command, before] = inside?.endsWith('.js')
     ? [process.execPath, [inside]]
     : [process.platform === 'win32' ? 'npm.cmd' : 'npm', []];
-  const run = spawnSync(command, [...before, 'ci', '--no-audit', '--no-fund', '--loglevel', 'error'], {
-    cwd: root,
-    stdio: ['ignore', 2, 2],
-    shell: command.endsWith('.cmd'),
-  });
-  if (run.error) throw new Error(`npm could not be started: ${run.error.message}`);
-  if (run.status !== 0) throw new Error(`npm ci ended with exit code ${run.status}; what it said stands above.`);
+  return spawnSync(command, [...before, ...words], { shell: command.endsWith('.cmd'), ...options });
 }
 
 /** Builds `dist/` unless it is newer than everything it is made from. */

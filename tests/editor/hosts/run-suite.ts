@@ -8,7 +8,7 @@ import type { HostOptions } from './host.js';
 import { startNodeHost } from './node-host.js';
 import { createRunFolder, root } from './place.js';
 import { reportMark, type SuiteReport } from './report.js';
-import { stageExtension, stageSuite } from './stage.js';
+import { stageSuite, unpackExtension } from './stage.js';
 import { judge } from './verdict.js';
 import { startWebHost } from './web-host.js';
 
@@ -36,7 +36,7 @@ export async function runSuite(host: HostName, only = ''): Promise<SuiteRun> {
     const result = join(folder, 'result.json');
     cpSync(join(root, 'tests', 'editor', 'workspace'), workspace, { recursive: true });
     mkdirSync(extension);
-    await stageExtension(extension);
+    await unpackExtension(extension);
     const suite = await stageSuite(extension, only);
     const env = { LUGWORK_SUITE_RESULT: result };
     const options = { workspace, extension, suite, folder, env };
