@@ -150,15 +150,18 @@ test('the language server of the package answers over its standard streams', asy
   const child = spawn(process.execPath, [server, '--stdio'], { cwd: bench, stdio: ['pipe', 'pipe', 'inherit'] });
   const connection = createMessageConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin));
   connection.listen();
-  const told = new Promise<{ diagnostics: { code: string }[] }>((resolve) => {
-    connection.onNotification('textDocument/publishDiagnostics', resolve);
+  // What is cheap to find is told first, the rest behind it.
+  const told = new Promise<void>((resolve) => {
+    connection.onNotification('textDocument/publishDiagnostics', ({ diagnostics }: { diagnostics: { code: string }[] }) => {
+      if (diagnostics.some(({ code }) => code === 'loose-lead')) resolve();
+    });
   });
   await connection.sendRequest('initialize', { processId: process.pid, rootUri: null, capabilities: {} });
   await connection.sendNotification('initialized', {});
   const text = 'instrument "Alder Lane no. 9"\npart neck : single-coil\npart output : jack\nwire neck.hot to output.tip\n';
   const textDocument = { uri: 'file:///bench/nine.lug', languageId: 'lugwork', version: 1, text };
   await connection.sendNotification('textDocument/didOpen', { textDocument });
-  expect((await told).diagnostics.map(({ code }) => code)).toContain('loose-lead');
+  await told;
   const closed = new Promise((resolve) => child.once('close', resolve));
   await connection.sendRequest('shutdown');
   await connection.sendNotification('exit');
