@@ -49,7 +49,12 @@ function isNear(found: number, { hz, within }: { readonly hz: number; readonly w
 }
 
 /** Parts with a value written `?` on which the figure hangs: the coils that are heard, and what moves it when it is doubled. */
-function guessedParts(circuit: Circuit, setting: Setting, claim: ResponseClaim, heard: readonly ElementId[]): readonly string[] {
+export function guessedParts(
+  circuit: Circuit,
+  setting: Setting,
+  claim: Pick<ResponseClaim, 'kind'> & { readonly hz?: number },
+  heard: readonly ElementId[],
+): readonly string[] {
   const open = circuit.elements.filter((element) => !isKnown(element));
   if (open.length === 0) return [];
   const figure = (of: Circuit): number =>
@@ -61,12 +66,12 @@ function guessedParts(circuit: Circuit, setting: Setting, claim: ResponseClaim, 
   return [...new Set(moved.map(({ part }) => circuit.parts[part]!.name))];
 }
 
-function figureOf({ kind }: ResponseClaim, { peak, cutoffHz }: ResponseSummary): number | undefined {
+function figureOf({ kind }: Pick<ResponseClaim, 'kind'>, { peak, cutoffHz }: ResponseSummary): number | undefined {
   return kind === 'peak' ? peak?.hz : (cutoffHz ?? undefined);
 }
 
 /** A tenth of what the claim leaves where nothing is said. */
-function isSteady(a: number, b: number, { kind }: ResponseClaim): boolean {
+function isSteady(a: number, b: number, { kind }: Pick<ResponseClaim, 'kind'>): boolean {
   return Math.abs(a - b) <= (kind === 'level' ? usualDecibels : usualWithin * Math.max(a, b)) / 10;
 }
 

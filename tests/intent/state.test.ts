@@ -24,7 +24,7 @@ describe('from what is so now', () => {
     expect(written.map(sortedMembers)).toEqual(expect.arrayContaining(byHand));
   });
 
-  it('hold in every example, with the pots turned as well', () => {
+  it('hold in every example, with the pots turned as well', { timeout: 60_000 }, () => {
     for (const name of exampleNames('').map((file) => file.replace(/\.lug$/, ''))) {
       const text = example(name);
       const circuit = circuitOf(text);
@@ -39,6 +39,35 @@ describe('from what is so now', () => {
         name,
       ).toEqual([]);
     }
+  });
+
+  it('say what a tone brings where it is turned down, and how a position is silenced', () => {
+    // The figures are those of the general solver, which holds the examples' claims (tests/examples/response-claims).
+    expect(linesOfNow(circuitOf(example('three-single-coils-lever-5'))).map(squeezed)).toEqual(
+      expect.arrayContaining([
+        'expect selector "bridge", rear-tone 0 : cutoff 877Hz',
+        'expect selector "middle and neck", rear-tone 0 : cutoff 1.46kHz',
+      ]),
+    );
+    const mute = (wires: string): readonly string[] =>
+      linesOfNow(
+        circuitOf(`instrument "Mute"
+part p : single-coil 6k
+part mute : mini-spdt { positions "play" "mute" }
+part output : jack
+wire p.hot to mute.A1
+wire mute.A0 to output.tip
+wire p.ground to output.sleeve${wires}
+`),
+      );
+    expect(mute(' to mute.A2')).toContain('expect mute "mute" : silent, reads short');
+    expect(mute('')).toContain('expect mute "mute" : silent, reads open');
+  });
+
+  it('state cut-off and level with every pot half way where the turns are asked for', () => {
+    expect(linesOfNow(circuitOf(example('two-single-coils-lever-3')), { turns: true }).map(squeezed)).toContainEqual(
+      expect.stringMatching(/^expect selector "both", volume 5, tone 5 : reads [\d.]+k, cutoff 3\.94kHz, level -16\.9dB$/),
+    );
   });
 
   it('leave out a switch where it makes no difference, and a reading that is not known', () => {

@@ -2,17 +2,24 @@
 import type { Circuit, Shaft } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
 import { withRotation, type Setting } from '../../electrics/index.js';
-import { hertzText, ohmText } from '../amounts.js';
+import { decibelText, hertzText, ohmText } from '../amounts.js';
+import { guessedParts } from '../judge-response.js';
 import { stated, written, type Line, type Stated } from './lines.js';
 
 export interface NowOptions {
-  /** True to state the reading and the peak with each pot half way and turned down as well, so that a wire that shows only there is seen. */
+  /**
+   * True to state reading, cut-off and level with each pot, and all of them, half way and turned down as well, so that a wire that
+   * shows only there is seen.
+   */
   readonly turns?: boolean;
 }
 
-/** Share within which a reading or a peak shall stay. */
+/** Share within which a reading, a peak or a cut-off shall stay. */
 const within = 'within 5%';
-const halfAndDown = [5, 0];
+/** A pot at its end is told where the cut-off moves by more than this share, and a level where it moves by so many dB. */
+const leastShare = 0.1;
+const leastDecibels = 0.5;
+const rotations = [5, 0, 10];
 /** A reading below this is a short, and says nothing. */
 const short = 2;
 
@@ -35,20 +42,30 @@ export function linesOfNow(circuit: Circuit, options: NowOptions = {}): readonly
       return { setting, claims: known };
     });
   };
-  const turned = (shaft: Shaft, at: number, claims: (setting: Setting) => readonly string[]): readonly Line[] =>
+  type Turn = (setting: Setting) => Setting;
+  const turned = (turn: Turn, claims: (turned: Setting, setting: Setting) => readonly string[]): readonly Line[] =>
     stated(
       circuit,
-      rows((setting) => claims(withRotation(setting, shaft.id, at))).map((row) => ({
-        ...row,
-        setting: withRotation(row.setting, shaft.id, at),
-      })),
+      rows((setting) => claims(turn(setting), setting)).map((row) => ({ ...row, setting: turn(row.setting) })),
     );
+  const to = (shafts: readonly Shaft[], at: number): Turn => {
+    return (setting) => shafts.reduce((turning, { id }) => withRotation(turning, id, at), setting);
+  };
+  const isTurned = options.turns === true;
   const pots = circuit.shafts.flatMap((shaft) => [
     ...[0, 10]
       .filter((end) => end !== shaft.rest)
-      .flatMap((end) => turned(shaft, end, (setting) => changed(circuit, setting, withRotation(setting, shaft.id, shaft.rest)))),
-    ...(options.turns === true ? halfAndDown.flatMap((at) => turned(shaft, at, (setting) => measured(circuit, setting))) : []),
+      .flatMap((end) => turned(to([shaft], end), (setting, rest) => changed(circuit, setting, rest, isTurned))),
+    ...(isTurned
+      ? rotations
+          .filter((at) => at !== shaft.rest)
+          .flatMap((at) => turned(to([shaft], at), (setting, rest) => measured(circuit, setting, rest)))
+      : []),
   ]);
+  const together =
+    isTurned && circuit.shafts.length > 1
+      ? turned(to(circuit.shafts, 5), (setting, rest) => measured(circuit, setting, rest))
+      : [];
   return [
     ...written(
       stated(
@@ -56,15 +73,17 @@ export function linesOfNow(circuit: Circuit, options: NowOptions = {}): readonly
         rows((setting) => claimsIn(circuit, setting)),
       ),
     ),
-    ...written(pots),
+    ...written([...pots, ...together]),
   ];
 }
 
 function claimsIn(circuit: Circuit, setting: Setting): readonly string[] {
   const { hearing } = factsOf(circuit);
   const sound = hearing.sound(setting);
-  if (sound.silent) return ['silent'];
   const { ohm, unknown } = hearing.reading(setting);
+  // A switch that silences by a short and one that silences by an open joint differ for the amplifier behind them.
+  if (sound.silent)
+    return ['silent', ...(unknown || (ohm !== null && ohm >= short) ? [] : [ohm === null ? 'reads open' : 'reads short'])];
   return [
     `sounds ${sound.text}`,
     ...(sound.hum === 'none' ? [] : [`hum ${sound.hum}`]),
@@ -72,25 +91,42 @@ function claimsIn(circuit: Circuit, setting: Setting): readonly string[] {
   ];
 }
 
-/** What is heard with a pot at its end, where that is something else than with the pot at its rest. */
-function changed(circuit: Circuit, setting: Setting, atRest: Setting): readonly string[] {
+/** What is heard with a pot at its end, where that is something else than with the pot at its rest, and the cut-off that it brings. */
+function changed(circuit: Circuit, setting: Setting, atRest: Setting, isMeasured: boolean): readonly string[] {
   const { hearing } = factsOf(circuit);
   const [sound, before] = [hearing.sound(setting), hearing.sound(atRest)];
-  if (sound.text === before.text) return [];
-  return sound.silent ? ['silent'] : [`sounds ${sound.text}`];
+  if (sound.silent) return before.silent ? [] : ['silent'];
+  const corner = hearing.response(setting).cutoffHz;
+  const was = before.silent ? null : hearing.response(atRest).cutoffHz;
+  const isMoved = corner !== null && was !== null && Math.abs(corner - was) > leastShare * was;
+  return [
+    ...(sound.text === before.text ? [] : [`sounds ${sound.text}`]),
+    ...(isMoved && !isMeasured && isToldOf(circuit, setting, 'cutoff') ? [`cutoff ${hertzText(corner)} ${within}`] : []),
+  ];
 }
 
-function measured(circuit: Circuit, setting: Setting): readonly string[] {
+/** Reading, cut-off or else peak, and the level where the pot moves it. */
+function measured(circuit: Circuit, setting: Setting, atRest: Setting): readonly string[] {
   const { hearing } = factsOf(circuit);
   if (hearing.sound(setting).silent) return [];
   const { ohm, unknown } = hearing.reading(setting);
-  const { peak } = hearing.response(setting);
-  const guessed = hearing.sound(setting).heard.some(({ coil }) => {
-    const element = circuit.elements[coil]!;
-    return element.kind === 'coil' && !(element.inductance.known && element.resistance.known && element.capacitance.known);
-  });
+  const { peak, cutoffHz, levelDb } = hearing.response(setting);
+  const isLevelMoved = Math.abs(levelDb - hearing.level(atRest)) > leastDecibels;
   return [
     ...(unknown || ohm === null || ohm < short ? [] : [`reads ${ohmText(ohm)} ${within}`]),
-    ...(peak === null || guessed ? [] : [`peak ${hertzText(peak.hz)} ${within}`]),
+    ...(cutoffHz !== null && isToldOf(circuit, setting, 'cutoff')
+      ? [`cutoff ${hertzText(cutoffHz)} ${within}`]
+      : peak !== null && isToldOf(circuit, setting, 'peak')
+        ? [`peak ${hertzText(peak.hz)} ${within}`]
+        : []),
+    ...(isLevelMoved && isToldOf(circuit, setting, 'level') ? [`level ${decibelText(levelDb)}`] : []),
   ];
+}
+
+/** False where the figure hangs on a value written `?`. */
+function isToldOf(circuit: Circuit, setting: Setting, kind: 'peak' | 'cutoff' | 'level'): boolean {
+  const coils = factsOf(circuit)
+    .hearing.sound(setting)
+    .heard.map(({ coil }) => coil);
+  return guessedParts(circuit, setting, { kind }, coils).length === 0;
 }

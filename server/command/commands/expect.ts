@@ -20,7 +20,7 @@ export const expect: Command = {
       summary: 'the pattern to state, and `split` with it where a switch splits the coils',
     },
     { name: 'pickups', value: '"NAME, …"', summary: 'the pickups in the order of the positions' },
-    { name: 'turns', summary: 'state reading and peak with each pot half way and turned down too' },
+    { name: 'turns', summary: 'state reading, cut-off and level with each pot, and all of them, half way and at their ends too' },
   ],
   examples: [
     'lugwork expect no-3.lug',

@@ -124,8 +124,7 @@ function claimOffers(asked: Asked, said: readonly Token[], since: readonly Token
     case 'hum':
       return claim.length === 1 ? words(['cancelled', 'present']) : [];
     case 'reads':
-      if (claim.length === 1)
-        return [...valueNow(now()?.reads), ...words(['open', ...(asked.head === 'measured' ? ['short'] : [])])];
+      if (claim.length === 1) return [...valueNow(now()?.reads), ...words(['open', 'short'])];
       return withinOffers(claim, last);
     case 'peak':
       return claim.length === 1 ? valueNow(now()?.peak) : withinOffers(claim, last);
@@ -186,15 +185,11 @@ function allClaims(isMeasured: boolean): Offer[] {
     ['hum present', 'hum present', ''],
     ['reads', 'reads ', 'the meter at the jack: reads OHMS within P%'],
     ['reads open', 'reads open', ''],
+    ['reads short', 'reads short', ''],
     ['peak', 'peak ', 'the resonant peak: peak HZ within P%'],
     ['cutoff', 'cutoff ', 'where the treble is 3 dB down: cutoff HZ within P%'],
     ['level', 'level ', 'the loudness: level DB at HZ within DB'],
-    ...(isMeasured
-      ? ([
-          ['reads short', 'reads short', ''],
-          ['hums', 'hums', ''],
-        ] as const)
-      : []),
+    ...(isMeasured ? ([['hums', 'hums', '']] as const) : []),
   ];
   return forms.map(([label, text, detail]) => ({ label, text, kind: CompletionItemKind.Keyword, detail, rank: 4 }));
 }

@@ -1,5 +1,5 @@
 /** What can be observed of a circuit from outside, so that two can be held against each other. */
-import type { Circuit, LugId } from '../../../language/circuit/model.js';
+import type { Circuit, Element, LugId } from '../../../language/circuit/model.js';
 import {
   createSolver,
   enumerate,
@@ -51,6 +51,23 @@ export function likeness(one: Behaviour, other: Behaviour): Likeness {
 /** A thousandth part, or 100 dB below a pickup's own voltage. */
 function isLike(a: number, b: number): boolean {
   return a === b || Math.abs(a - b) <= Math.max(1e-5, 1e-3 * Math.max(Math.abs(a), Math.abs(b)));
+}
+
+/**
+ * The circuit without the two-lead parts and tracks of which a value is written `?`: where two are alike then, all that tells them apart hangs on
+ * values that nobody knows yet.
+ */
+export function withoutUnknown(circuit: Circuit): Circuit {
+  const elements = circuit.elements.map((element): Element => {
+    if (element.kind === 'track' && !element.resistance.known)
+      return { ...element, resistance: { ...element.resistance, value: 1e15 } };
+    if (element.kind === 'resistor' && !element.resistance.known)
+      return { ...element, resistance: { ...element.resistance, value: 1e15 } };
+    if (element.kind === 'capacitor' && !element.capacitance.known)
+      return { ...element, capacitance: { ...element.capacitance, value: 0 } };
+    return element;
+  });
+  return { ...circuit, elements };
 }
 
 function askedLugs(circuit: Circuit): readonly LugId[] {

@@ -1,7 +1,7 @@
 /** One mistake: whether it is found, and whether what is offered mends it. */
 import type { Circuit } from '../../../language/circuit/model.js';
 import { faultsOf, repairs, type Repair } from '../../../language/intent/index.js';
-import { behaviourOf, likeness, type Behaviour } from './behaviour.js';
+import { behaviourOf, likeness, withoutUnknown, type Behaviour } from './behaviour.js';
 import { edited, projectOf, type Example } from './files.js';
 import type { Mistake } from './mistakes.js';
 
@@ -9,14 +9,16 @@ import type { Mistake } from './mistakes.js';
 export interface Model {
   readonly example: Example;
   readonly behaviour: Behaviour;
+  /** The same without what hangs on a value written `?`. */
+  readonly known: Behaviour;
   readonly wires: string;
 }
 
 export interface Outcome {
   readonly example: string;
   readonly mistake: Mistake;
-  /** `unread` where the spoilt text has an error; `nets`, `outside`: nothing can be observed, with the proof. */
-  readonly seen: 'unread' | 'nets' | 'outside' | 'missed' | 'found';
+  /** `unread` where the spoilt text has an error; `nets`, `outside`: nothing can be observed, with the proof; `open`: only by what a value written `?` does. */
+  readonly seen: 'unread' | 'nets' | 'outside' | 'open' | 'missed' | 'found';
   /** Rules that tell. */
   readonly rules: readonly string[];
   /** Of the repairs offered, in order: does the behaviour come back, and the very wire. */
@@ -27,7 +29,13 @@ export interface Outcome {
 }
 
 export function modelOf(example: Example): Model {
-  return { example, behaviour: behaviourOf(example.circuit), wires: wiresOf(example.circuit) };
+  const { circuit } = example;
+  return {
+    example,
+    behaviour: behaviourOf(circuit),
+    known: behaviourOf(withoutUnknown(circuit)),
+    wires: wiresOf(example.circuit),
+  };
 }
 
 export function tryMistake(model: Model, mistake: Mistake): Outcome {
@@ -39,7 +47,10 @@ export function tryMistake(model: Model, mistake: Mistake): Outcome {
   const like = likeness(model.behaviour, behaviourOf(circuit));
   if (like !== 'different') return { ...common, seen: like };
   const faults = faultsOf(circuit);
-  if (faults.length === 0) return { ...common, seen: 'missed' };
+  if (faults.length === 0) {
+    const isOpen = likeness(model.known, behaviourOf(withoutUnknown(circuit))) !== 'different';
+    return { ...common, seen: isOpen ? 'open' : 'missed' };
+  }
   const began = processorTime();
   const found = repairs(circuit);
   const ms = processorTime() - began;

@@ -12,6 +12,7 @@ export function tally(outcomes: readonly Outcome[]): Table {
       'unread',
       'same nets',
       'same outside',
+      'hangs on ?',
       'detected',
       'first mends',
       'first three',
@@ -41,6 +42,7 @@ function row(name: string, outcomes: readonly Outcome[]): string[] {
     String(count('unread')),
     String(count('nets')),
     String(count('outside')),
+    String(count('open')),
     percent(found.length, found.length + count('missed')),
     share(({ offered }) => offered[0]?.behaves === true),
     share(({ offered }) => offered.some(({ behaves }) => behaves)),
@@ -59,6 +61,7 @@ export function misses(outcomes: readonly Outcome[]): readonly string[] {
   return outcomes.flatMap(({ example, mistake, seen, rules, offered }): readonly string[] => {
     const case_ = `${example}: ${mistake.kind}: ${mistake.says}`;
     if (seen === 'missed') return [`missed    ${case_}`];
+    if (seen === 'open') return [`hangs on ? ${case_}`];
     if (seen === 'outside' || seen === 'nets') return [`${seen === 'nets' ? 'same nets' : 'no sign  '} ${case_}`];
     if (seen !== 'found' || offered[0]?.behaves === true) return [];
     const later = offered.findIndex(({ behaves }) => behaves);
