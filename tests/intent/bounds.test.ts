@@ -12,7 +12,7 @@ function pauses(steps: Generator<undefined, unknown>, most: number): number {
   return most;
 }
 
-it('a search keeps to its steps in a circuit of a hundred parts', () => {
+it('a search keeps to its steps in a circuit of a hundred parts', { timeout: 30_000 }, () => {
   const spoilt = generateCircuit(100).replace(/^wire master\.2 to output\.tip.*$/m, 'wire master.2 to output.sleeve');
   const circuit = circuitOf(spoilt);
   // A pause comes after 64 circuits, and before each that is asked or checked whole.
