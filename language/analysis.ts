@@ -1,16 +1,13 @@
 /** What was worked out for the files of a project, kept by what it depends on, so that an edit redoes only what it has changed. */
 import { benchFindings } from './bench/index.js';
-import { factsOf, shareFacts } from './checks/index.js';
+import { factsOf, knownPositions, shareFacts, solvePositions } from './checks/index.js';
 import { registry } from './checks/registry.js';
 import { toFinding } from './checks/rule.js';
 import { topologySignature, valuesSignature, type Circuit, type ShaftId } from './circuit/index.js';
 import {
   controlEffect,
-  settingKeys,
-  settingLabel,
   type ControlEffect,
   type MeterReading,
-  type PositionRow,
   type PositionTable,
   type ResponseSummary,
   type Setting,
@@ -43,6 +40,8 @@ export interface Analysis {
   findingSteps(circuit: Circuit, options?: FindingOptions): Generator<undefined, readonly Finding[]>;
   /** A row for each setting of the switches, with reading and response. */
   positions(circuit: Circuit): PositionTable;
+  /** The same in steps of a few milliseconds each; the value returned at the end is kept for `positions`. */
+  positionSteps(circuit: Circuit): Generator<undefined, PositionTable>;
   /** What a shaft does. */
   effect(circuit: Circuit, shaft: ShaftId): ControlEffect;
   /** What is heard, what a meter reads at the jack, and the response's peak, in one setting. */
@@ -117,6 +116,16 @@ export function createAnalysis(project: Project): Analysis {
     return found;
   }
 
+  function* tableSteps(circuit: Circuit): Generator<undefined, PositionTable> {
+    const before = tables.get(circuit);
+    if (before !== undefined) return before;
+    meet(circuit);
+    yield* solvePositions(circuit, { response: true });
+    const table = knownPositions(circuit, { response: true });
+    tables.set(circuit, table);
+    return table;
+  }
+
   const treeOf = (uri: string, file: string): Tree | string | undefined =>
     file === uri ? project.tree(uri) : project.used(file, uri);
 
@@ -147,34 +156,18 @@ export function createAnalysis(project: Project): Analysis {
       return arrangeFindings(circuit, yield* judge(circuit), options);
     },
     positions(circuit) {
-      const before = tables.get(circuit);
-      if (before !== undefined) return before;
-      meet(circuit);
-      const table = tableOf(circuit);
-      tables.set(circuit, table);
-      return table;
+      const steps = tableSteps(circuit);
+      for (;;) {
+        const step = steps.next();
+        if (step.done === true) return step.value;
+      }
     },
+    positionSteps: tableSteps,
     effect: (circuit, shaft) => controlEffect(meet(circuit), shaft),
     sound: (circuit, setting) => factsOf(meet(circuit)).hearing.sound(setting),
     reading: (circuit, setting) => factsOf(meet(circuit)).hearing.reading(setting),
     response: (circuit, setting) => factsOf(meet(circuit)).hearing.response(setting),
   };
-}
-
-/** The position table from what the checks have solved already. */
-function tableOf(circuit: Circuit): PositionTable {
-  const { hearing, groups, settings, leftOut } = factsOf(circuit);
-  const groupOf = new Map(groups().flatMap((group, index) => group.settings.map((setting) => [setting, index] as const)));
-  const rows = settings().map((setting): PositionRow => ({
-    setting,
-    set: settingKeys(circuit, setting),
-    label: settingLabel(circuit, setting),
-    group: groupOf.get(setting) ?? -1,
-    sound: hearing.sound(setting),
-    reads: hearing.reading(setting),
-    response: hearing.response(setting),
-  }));
-  return { rows, leftOut: leftOut() };
 }
 
 /** Equal where the same statements stand at the same places with the same faults; what stands between them says nothing. */

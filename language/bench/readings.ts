@@ -1,6 +1,7 @@
 /** Meter sheet, tap test, controls and ground list: what the finished instrument must answer. */
+import { knownPositions } from '../checks/index.js';
 import type { Circuit, LugId } from '../circuit/model.js';
-import { controlEffects, groundNetwork, positionTable, settingsMatching, type PositionRow } from '../electrics/index.js';
+import { controlEffects, groundNetwork, settingsMatching, type PositionRow } from '../electrics/index.js';
 import { ohmText } from '../intent/index.js';
 import { mergedRows } from './merge-rows.js';
 import { JOINED } from './stage-tests.js';
@@ -17,7 +18,7 @@ export interface MeterRow {
 }
 
 export function meterSheet(circuit: Circuit): { readonly rows: readonly MeterRow[]; readonly leftOut: readonly string[] } {
-  const { rows, leftOut } = tableOf(circuit);
+  const { rows, leftOut } = knownPositions(circuit);
   const told = mergedRows(circuit, rows, (row) => JSON.stringify([spanOf(row), row.reads.note]));
   return {
     leftOut,
@@ -59,7 +60,7 @@ export interface TapRow {
 export function tapTest(circuit: Circuit): readonly TapRow[] {
   const pickups = circuit.parts.filter((part) => part.elements.some((id) => circuit.elements[id]!.kind === 'coil'));
   const answer = (row: PositionRow): string => JSON.stringify([row.sound.silent, row.sound.text, row.sound.hum]);
-  return mergedRows(circuit, tableOf(circuit).rows, answer).map(({ row, setting }) => {
+  return mergedRows(circuit, knownPositions(circuit).rows, answer).map(({ row, setting }) => {
     const heard = new Set(row.sound.heard.map(({ coil }) => circuit.elements[coil]!.part));
     const isLoud = (id: number): boolean => !row.sound.silent && heard.has(id);
     return {
@@ -98,14 +99,6 @@ export function groundList(circuit: Circuit): readonly GroundRow[] {
       const expected = loose.has(lug.id) ? 'not on ground in every setting as it is written' : paint;
       return { lug: lug.id, name: label(circuit, lug.id), expected };
     });
-}
-
-const tables = new WeakMap<Circuit, ReturnType<typeof positionTable>>();
-
-function tableOf(circuit: Circuit): ReturnType<typeof positionTable> {
-  let table = tables.get(circuit);
-  if (table === undefined) tables.set(circuit, (table = positionTable(circuit)));
-  return table;
 }
 
 function spanOf({ reads }: PositionRow): { low: string; high: string } {

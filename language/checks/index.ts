@@ -18,6 +18,7 @@ export { applyAllows } from './allows.js';
 export { defineRule, toFinding, type Rule, type RuleInfo, type Told } from './rule.js';
 export { factsOf, shareFacts, type Facts } from './facts/index.js';
 export { listed, whereSaid } from './facts/index.js';
+export { knownPositions, solvePositions } from './facts/position-rows.js';
 export { isShortedAt } from './facts/output-fault.js';
 
 /** Every rule, with its severity, summary and page: what `allow` and settings may name. The last eight are judged in `bench/`, in `intent/` and by `applyAllows`. */

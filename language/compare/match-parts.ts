@@ -7,10 +7,13 @@ const mostRounds = 8;
 
 export function matchParts(before: Circuit, after: Circuit): readonly (readonly [PartId, PartId])[] {
   const to = new Map<PartId, PartId>();
-  const byName = new Map(after.parts.map((part) => [part.name, part.id]));
+  // Of several parts of one name, such as the screens of two wires between the same lugs, the first is the first.
+  const byName = new Map<string, Part[]>();
+  for (const part of after.parts) byName.set(part.name, [...(byName.get(part.name) ?? []), part]);
   for (const part of before.parts) {
-    const now = byName.get(part.name);
-    if (now !== undefined && isAlike(part, after.parts[now]!)) to.set(part.id, now);
+    const named = byName.get(part.name);
+    const at = named?.findIndex((now) => isAlike(part, now)) ?? -1;
+    if (at >= 0) to.set(part.id, named!.splice(at, 1)[0]!.id);
   }
   const taken = new Set(to.values());
   const left = { before: before.parts.filter(({ id }) => !to.has(id)), after: after.parts.filter(({ id }) => !taken.has(id)) };

@@ -1,8 +1,8 @@
 /** Positions in which something is heard or measured otherwise, and positions that are new or gone. */
 import type { Circuit } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
-import { settingLabel, type Setting } from '../electrics/index.js';
-import type { PositionChange } from './change.js';
+import { settingLabel, type Setting, type Sound } from '../electrics/index.js';
+import type { Heard, PositionChange } from './change.js';
 import { compareHeard, heardSaid, soundAt } from './heard.js';
 import type { Match } from './match.js';
 
@@ -19,12 +19,13 @@ export function comparePositions(before: Circuit, after: Circuit, match: Match):
   const keyAfter = (setting: Setting): string => shared.map(({ id }) => setting.positions[match.switches.to[id]!]).join();
   const olds = grouped(factsOf(before).settings(), keyBefore);
   const news = grouped(factsOf(after).settings(), keyAfter);
+  const heardOf = keptBySound(before, after, match);
   const changes: PositionChange[] = [];
   for (const [key, settings] of news) {
     for (const setting of settings) {
       const partners = olds.get(key);
       if (partners === undefined) changes.push(alone('new', after, setting));
-      else for (const old of partners) changes.push(...changed(before, after, old, setting, match));
+      else for (const old of partners) changes.push(...changed(before, after, old, setting, match, heardOf(old, setting)));
     }
   }
   for (const [key, settings] of olds) {
@@ -36,15 +37,39 @@ export function comparePositions(before: Circuit, after: Circuit, match: Match):
 function grouped(settings: readonly Setting[], keyOf: (setting: Setting) => string): ReadonlyMap<string, readonly Setting[]> {
   const groups = new Map<string, Setting[]>();
   for (const setting of settings) {
-    const group = groups.get(keyOf(setting));
-    if (group === undefined) groups.set(keyOf(setting), [setting]);
+    const key = keyOf(setting);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [setting]);
     else group.push(setting);
   }
   return groups;
 }
 
-function changed(before: Circuit, after: Circuit, old: Setting, now: Setting, match: Match): readonly PositionChange[] {
-  const heard = compareHeard({ circuit: before, setting: old }, { circuit: after, setting: now }, match);
+/** Settings that fold alike give the very same sound, so that a pair of sounds is held against each other once however many settings have it. */
+function keptBySound(before: Circuit, after: Circuit, match: Match): (old: Setting, now: Setting) => Heard {
+  const kept = new Map<Sound, Map<Sound, Heard>>();
+  return (old, now) => {
+    const [was, is] = [
+      { circuit: before, setting: old },
+      { circuit: after, setting: now },
+    ];
+    const [soundWas, soundIs] = [soundAt(was), soundAt(is)];
+    const known = kept.get(soundWas) ?? new Map<Sound, Heard>();
+    kept.set(soundWas, known);
+    const heard = known.get(soundIs) ?? compareHeard(was, is, match);
+    known.set(soundIs, heard);
+    return heard;
+  };
+}
+
+function changed(
+  before: Circuit,
+  after: Circuit,
+  old: Setting,
+  now: Setting,
+  match: Match,
+  heard: Heard,
+): readonly PositionChange[] {
   const pieces = heardSaid(heard);
   if (pieces.length === 0) return [];
   const what = pieces.join('; ');

@@ -1,13 +1,14 @@
 /** What the comparison beside the text asks: both drawings with their marks, and the lines that changed. */
+import type { CancellationToken } from 'vscode-languageserver';
 import type { Circuit } from '../../language/circuit/index.js';
 import { changeSections, compare, linksBetween, wireEffects, type Side } from '../../language/compare/index.js';
 import { draw, overlayOf, simpleLayout, type Diagram } from '../../language/drawing/index.js';
-import { findings } from '../../language/findings.js';
 import { createProject } from '../../language/project.js';
 import type { SourceRange } from '../../language/source.js';
 import type { DrawInThread } from '../drawing-thread.js';
 import type { ChangedLine, ComparedCircuits, CompareParams } from '../protocol.js';
 import type { Service } from './features/feature.js';
+import { inSlices } from './pause.js';
 import type { ServiceHost } from './workspace.js';
 
 /** Answers on the service's connection. */
@@ -17,20 +18,28 @@ export function registerCompare({ connection, guard, workspace }: Service, host:
   /** An earlier text is read as lying where the file lies, the files that it uses as they are now. */
   const earlier = (uri: string, text: string): Circuit | undefined =>
     createProject({ read: (asked) => (asked === uri ? text : workspace.texts.project.text(asked)) }).circuit(uri);
-  const sides = async ({ uri, before }: CompareParams): Promise<{ readonly before: Side; readonly after: Side } | undefined> => {
+  /** What is found in a circuit; its positions are solved with it. Undefined where that is no longer wanted. */
+  const sideOf = async (circuit: Circuit, token: CancellationToken): Promise<Side | undefined> => {
+    const isGivenUp = (): boolean => token.isCancellationRequested;
+    const findings = await inSlices(workspace.analysis.findingSteps(circuit), isGivenUp);
+    const table = findings && (await inSlices(workspace.analysis.positionSteps(circuit), isGivenUp));
+    return table && { circuit, findings };
+  };
+  const sides = async (
+    { uri, before }: CompareParams,
+    token: CancellationToken,
+  ): Promise<{ readonly before: Side; readonly after: Side } | undefined> => {
     const now = (await workspace.snapshot(uri))?.circuit;
     const old = 'text' in before ? earlier(uri, before.text) : (await workspace.snapshot(before.uri))?.circuit;
     if (now === undefined || old === undefined) return undefined;
-    return {
-      before: { circuit: old, findings: findings(old) },
-      after: { circuit: now, findings: workspace.analysis.findings(now) },
-    };
+    const [first, second] = [await sideOf(old, token), await sideOf(now, token)];
+    return first && second && { before: first, after: second };
   };
 
   connection.onRequest(
     'lugwork/compare',
-    guard.request<CompareParams, ComparedCircuits | null>('lugwork/compare', null, async (params) => {
-      const both = await sides(params);
+    guard.request<CompareParams, ComparedCircuits | null>('lugwork/compare', null, async (params, token) => {
+      const both = await sides(params, token);
       if (both === undefined) return null;
       const { before, after } = both;
       const change = compare(before, after);
@@ -49,8 +58,8 @@ export function registerCompare({ connection, guard, workspace }: Service, host:
   );
   connection.onRequest(
     'lugwork/changedLines',
-    guard.request<CompareParams, readonly ChangedLine[]>('lugwork/changedLines', [], async (params) => {
-      const both = await sides(params);
+    guard.request<CompareParams, readonly ChangedLine[]>('lugwork/changedLines', [], async (params, token) => {
+      const both = await sides(params, token);
       return both === undefined ? [] : changedLines(params.uri, both.before, both.after);
     }),
   );

@@ -1,22 +1,30 @@
 /** What the bench sheet in the editor asks: the sheet as data, and as one page with its drawing. */
+import type { CancellationToken } from 'vscode-languageserver';
 import { benchSheet, sheetHtml, sheetMarkdown } from '../../language/bench/index.js';
+import type { Circuit } from '../../language/circuit/index.js';
 import { draw, renderSvg, simpleLayout } from '../../language/drawing/index.js';
 import type { ServerRequests, SheetAnswer } from '../protocol.js';
 import type { Service } from './features/feature.js';
 import { faultsOf } from './drawn-documents.js';
+import { inSlices } from './pause.js';
 import type { ServiceHost } from './workspace.js';
 
 type Asked<M extends keyof ServerRequests> = ServerRequests[M]['params'];
 
 /** Answers the sheet's requests on the service's connection. */
 export function registerSheet({ connection, guard, workspace }: Service, host: ServiceHost): void {
+  /** Solves what the meter sheet needs, so that other requests are answered meanwhile; false where it is no longer wanted. */
+  const isSolved = async (circuit: Circuit, token: CancellationToken): Promise<boolean> =>
+    (await inSlices(workspace.analysis.positionSteps(circuit), () => token.isCancellationRequested)) !== undefined;
+
   connection.onRequest(
     'lugwork/sheet',
-    guard.request<Asked<'lugwork/sheet'>, SheetAnswer | null>('lugwork/sheet', null, async ({ uri, evenBroken }) => {
+    guard.request<Asked<'lugwork/sheet'>, SheetAnswer | null>('lugwork/sheet', null, async ({ uri, evenBroken }, token) => {
       const circuit = (await workspace.snapshot(uri))?.circuit;
       if (circuit === undefined) return null;
       const faults = faultsOf(circuit);
       const isWanted = faults === 0 || evenBroken;
+      if (isWanted && !(await isSolved(circuit, token))) return null;
       return {
         faults,
         batch: circuit.batch,
@@ -27,20 +35,24 @@ export function registerSheet({ connection, guard, workspace }: Service, host: S
   );
   connection.onRequest(
     'lugwork/sheetPage',
-    guard.request<Asked<'lugwork/sheetPage'>, string | null>('lugwork/sheetPage', null, async ({ uri, form, number, done }) => {
-      const circuit = (await workspace.snapshot(uri))?.circuit;
-      if (circuit === undefined) return null;
-      const options = { number, done: new Set(done) };
-      if (form === 'markdown') return sheetMarkdown(benchSheet(circuit, options));
-      const drawIn = host.draw?.(workspace.client);
-      const look = { grounds: 'auto', side: 'solder' } as const;
-      const { scene, remarks } = await (drawIn === undefined
-        ? draw(circuit, (graph) => Promise.resolve(simpleLayout(graph)), look)
-        : drawIn(`sheet ${uri}`, circuit, look));
-      const drawing = renderSvg(scene, { scheme: 'light' });
-      return sheetHtml(
-        benchSheet(circuit, { ...options, drawing, ...(remarks[0] === undefined ? {} : { drawingNote: remarks[0] }) }),
-      );
-    }),
+    guard.request<Asked<'lugwork/sheetPage'>, string | null>(
+      'lugwork/sheetPage',
+      null,
+      async ({ uri, form, number, done }, token) => {
+        const circuit = (await workspace.snapshot(uri))?.circuit;
+        if (circuit === undefined || !(await isSolved(circuit, token))) return null;
+        const options = { number, done: new Set(done) };
+        if (form === 'markdown') return sheetMarkdown(benchSheet(circuit, options));
+        const drawIn = host.draw?.(workspace.client);
+        const look = { grounds: 'auto', side: 'solder' } as const;
+        const { scene, remarks } = await (drawIn === undefined
+          ? draw(circuit, (graph) => Promise.resolve(simpleLayout(graph)), look)
+          : drawIn(`sheet ${uri}`, circuit, look));
+        const drawing = renderSvg(scene, { scheme: 'light' });
+        return sheetHtml(
+          benchSheet(circuit, { ...options, drawing, ...(remarks[0] === undefined ? {} : { drawingNote: remarks[0] }) }),
+        );
+      },
+    ),
   );
 }

@@ -37,6 +37,17 @@ describe('changes nothing', () => {
     expect([change.wires, change.positions, change.expectations, change.findings, change.steps]).toEqual([[], [], [], [], []]);
   });
 
+  // Their screens are two parts of one name.
+  test('nothing at all, where two shielded wires run between the same lugs', () => {
+    const text = read('examples/two-single-coils-lever-3.lug').replace(
+      /(wire volume\.2 +to output\.tip).*/,
+      '$1 shielded\n$1 shielded',
+    );
+    expect(text).toContain('shielded\n');
+    const change = compareTexts(text, text);
+    expect([change.summary, change.parts, change.wires]).toEqual(['no electrical change', [], []]);
+  });
+
   test('another wire within a net, in any example', () => {
     fc.assert(
       fc.property(fc.constantFrom(...examples), fc.nat(), fc.nat(), ({ text }, first, second) => {

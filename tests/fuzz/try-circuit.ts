@@ -1,44 +1,72 @@
 /** One circuit through everything that is made of circuits. */
 import { createAnalysis } from '../../language/analysis.js';
 import { benchSheet, sheetHtml, sheetMarkdown } from '../../language/bench/index.js';
+import type { Circuit } from '../../language/circuit/index.js';
+import { changeLines, compare } from '../../language/compare/index.js';
 import { draw, renderSvg, simpleLayout } from '../../language/drawing/index.js';
-import { positionTable, response, restingSetting, spiceDeck } from '../../language/electrics/index.js';
+import { combinationLimit, response, restingSetting, spiceDeck } from '../../language/electrics/index.js';
 import { createProject } from '../../language/project.js';
+import { createDice } from '../electrics/random-circuit.js';
 import type { Watch } from './watch.js';
 
 const uri = 'fuzz:/circuit.lug';
-/** A sheet solves every position, as the position table does; both may take longer than a step where there are very many. */
-const mostSettings = 64;
+const edited = 'fuzz:/edited.lug';
 /** The arranging of a drawing grows far faster than the circuit where it is wired at random: larger ones are not drawn here. */
 const mostDrawn = 40;
 /** Seconds that a drawing may take; hosts make it beside themselves and can give it up. */
 const patience = 20;
 
 export async function tryCircuit(text: string, seed: number, watch: Watch): Promise<void> {
-  const project = createProject({ read: () => text });
+  const project = createProject({ read: (asked) => (asked === uri ? text : withEdit(text, seed)) });
   const analysis = createAnalysis(project);
   const circuit = watch.step('parse and lower', seed, () => analysis.circuit(uri));
-  if (circuit === undefined) return;
-  watch.steps('check', seed, () => analysis.findingSteps(circuit));
+  const other = watch.step('parse and lower', seed, () => analysis.circuit(edited));
+  if (circuit === undefined || other === undefined) return;
+  const findings = watch.steps('check', seed, () => analysis.findingSteps(circuit));
   const setting = restingSetting(circuit);
   const answer = watch.step('response', seed, () => response(circuit, setting));
   if (answer?.points.some(({ db, deg }) => Number.isNaN(db) || Number.isNaN(deg)) === true)
     watch.fail('a level is no number', seed);
   watch.step('netlist', seed, () => spiceDeck(circuit, setting));
+  tryPositions(circuit, watch.steps('positions', seed, () => analysis.positionSteps(circuit))?.rows ?? [], seed, watch);
+  watch.step('sheet', seed, () => {
+    const sheet = benchSheet(circuit);
+    return [sheetMarkdown(sheet), sheetHtml(sheet)];
+  });
+  // As a host does it: both sides solved in steps, what differs then told at once.
+  const found = watch.steps('check', seed, () => analysis.findingSteps(other));
+  watch.steps('positions', seed, () => analysis.positionSteps(other));
+  if (findings !== undefined && found !== undefined) {
+    watch.step('compare', seed, () => changeLines(compare({ circuit, findings }, { circuit: other, findings: found })));
+    const same = watch.step('compare', seed, () => compare({ circuit, findings }, { circuit, findings }));
+    if (same?.electrical === true || same?.build === true) watch.fail('a circuit differs from itself', seed);
+  }
+  if (circuit.parts.length <= mostDrawn) await tryDrawing(circuit, seed, watch);
+}
+
+/** As many rows as there are combinations, or no more than are enumerated and a sentence about the rest. */
+function tryPositions(
+  circuit: Circuit,
+  rows: readonly { readonly reads: { readonly ohm: number | null } }[],
+  seed: number,
+  watch: Watch,
+): void {
   const combinations = circuit.switches.reduce(
-    (all, device) => all * (device.rest === undefined ? device.positions.length : 1),
+    (all, device) => all * (device.rest === undefined ? Math.max(1, device.positions.length) : 1),
     1,
   );
-  if (combinations > mostSettings) return;
-  const table = watch.step('positions', seed, () => positionTable(circuit, { response: true }));
-  if (table?.rows.some(({ reads }) => Number.isNaN(reads.ohm ?? 0)) === true) watch.fail('a reading is no number', seed);
-  watch.step('sheet', seed, () => [sheetMarkdown(benchSheet(circuit)), sheetHtml(benchSheet(circuit))]);
-  if (circuit.parts.length > mostDrawn) return;
+  const isWhole = combinations <= combinationLimit ? rows.length === combinations : rows.length <= combinationLimit;
+  if (!isWhole) watch.fail(`${rows.length} rows for ${combinations} combinations`, seed);
+  if (rows.some(({ reads }) => Number.isNaN(reads.ohm ?? 0))) watch.fail('a reading is no number', seed);
+}
+
+async function tryDrawing(circuit: Circuit, seed: number, watch: Watch): Promise<void> {
   try {
     const began = process.cpuUsage();
     const { scene } = await draw(circuit, (graph) => Promise.resolve(simpleLayout(graph)));
     renderSvg(scene);
     const seconds = process.cpuUsage(began).user / 1e6;
+    watch.took('drawing', seed, seconds * 1000);
     if (seconds > patience) watch.fail(`draw took ${seconds.toFixed(0)} s`, seed);
   } catch (error) {
     watch.fail(
@@ -49,4 +77,19 @@ export async function tryCircuit(text: string, seed: number, watch: Watch): Prom
       seed,
     );
   }
+}
+
+/** The same text with one line gone, another value, or two ends exchanged. */
+export function withEdit(text: string, seed: number): string {
+  const dice = createDice(seed + 7);
+  const lines = text.split('\n');
+  const wires = lines.flatMap((line, i) => (line.startsWith('wire') ? [i] : []));
+  const at = wires.length === 0 ? 0 : dice.pick(wires);
+  const edit = dice.pick([
+    (line: string) => line.replace(/^.*$/, ''),
+    (line: string) => line.replace(/^wire (\S+) to (\S+)/, 'wire $2 to $1'),
+    (line: string) => line.replace(/to \S+/, 'to output.tip'),
+  ]);
+  lines[at] = edit(lines[at]!);
+  return dice.chance(0.3) ? lines.join('\n').replace(/ \d+(?=[kn])/, ' 47') : lines.join('\n');
 }

@@ -11,6 +11,8 @@ export interface Watch {
   /** The same for work in steps, of which each counts by itself. */
   steps<T>(what: string, seed: number, work: () => Generator<unknown, T>): T | undefined;
   fail(what: string, seed: number): void;
+  /** Notes how long something took that can be given up, milliseconds. */
+  took(what: string, seed: number, ms: number): void;
   readonly failures: readonly Failure[];
   /** The longest time of each kind of work, milliseconds of processor time, and the seed of it. */
   readonly longest: ReadonlyMap<string, { readonly ms: number; readonly seed: number }>;
@@ -23,6 +25,9 @@ export function createWatch(): Watch {
   const failures: Failure[] = [];
   const longest = new Map<string, { ms: number; seed: number }>();
   const fail = (what: string, seed: number): void => void failures.push({ seed, what });
+  const took = (what: string, seed: number, ms: number): void => {
+    if (ms > (longest.get(what)?.ms ?? 0)) longest.set(what, { ms, seed });
+  };
   const timed = <T>(what: string, seed: number, work: () => T): T => {
     const began = process.cpuUsage();
     try {
@@ -30,7 +35,7 @@ export function createWatch(): Watch {
     } finally {
       const { user } = process.cpuUsage(began);
       const ms = user / 1000;
-      if (ms > (longest.get(what)?.ms ?? 0)) longest.set(what, { ms, seed });
+      took(what, seed, ms);
       if (ms > patience) fail(`${what} took ${ms.toFixed(0)} ms`, seed);
     }
   };
@@ -43,6 +48,7 @@ export function createWatch(): Watch {
   };
   return {
     fail,
+    took,
     failures,
     longest,
     step(what, seed, work) {

@@ -1,5 +1,5 @@
 /** Quick fixes of findings, and what can be made of the statements at the cursor. */
-import { CodeActionKind, type CodeAction, type CodeActionParams } from 'vscode-languageserver';
+import { CodeActionKind, type CodeAction, type CodeActionParams, type Position } from 'vscode-languageserver';
 import { extractType } from '../actions/extract-type.js';
 import { namePositions } from '../actions/name-positions.js';
 import { writeExpectations } from '../actions/write-expectations.js';
@@ -9,6 +9,7 @@ import { allowFinding } from '../actions/allow-finding.js';
 import type { ActionContext, MakeActions } from '../actions/action.js';
 import { withRepairs } from '../../../language/intent/index.js';
 import { locatedOf } from '../locating.js';
+import { inSlices } from '../pause.js';
 import { statementAt } from '../places.js';
 import { repairsOf } from '../repairs.js';
 import { toQuickFixes } from '../to-protocol.js';
@@ -39,12 +40,22 @@ export const codeActions: Feature = {
         const isReading = isWanted(CodeActionKind.RefactorRewrite) && statementAt(at.tree, range.start)?.kind === 'measured';
         const located = isReading ? await locatedOf(at.circuit, token) : undefined;
         const { analysis } = service.workspace;
+        // What some actions write comes from the table of positions.
+        const isTable = isWanted(CodeActionKind.RefactorRewrite) && wantsPositions(at, range.start);
+        const table = isTable && (await inSlices(analysis.positionSteps(at.circuit), () => token.isCancellationRequested));
+        if (table === undefined) return null;
         const context: ActionContext = { at, range, findings, analysis, ...(located === undefined ? {} : { located }) };
         return makers.flatMap((make) => make(context)).filter(({ kind }) => isWanted(kind ?? ''));
       }),
     );
   },
 };
+
+/** True on the statements whose actions name positions or write what they sound like. */
+function wantsPositions({ tree }: Snapshot, place: Position): boolean {
+  const kind = statementAt(tree, place)?.kind;
+  return kind === 'instrument' || kind === 'expect' || kind === 'part';
+}
 
 /** The fixes of all findings; one that mends several stands once. */
 const fixFindings: MakeActions = ({ findings }): CodeAction[] => {

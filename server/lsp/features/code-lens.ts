@@ -2,6 +2,7 @@
 import { CodeLensRefreshRequest, type CancellationToken, type CodeLens } from 'vscode-languageserver';
 import { evaluate, type Located } from '../../../language/intent/index.js';
 import { locatedOf } from '../locating.js';
+import { inSlices } from '../pause.js';
 import { inFile } from '../places.js';
 import type { Snapshot } from '../workspace.js';
 import { onDocument, type Feature } from './feature.js';
@@ -18,8 +19,9 @@ export const codeLens: Feature = {
         const readings = isWanted ? await readingLens(at, token, workspace.client.locatesFaults === true) : [];
         if (title === undefined || !isWanted) return readings.length === 0 ? null : readings;
         const found = await diagnostics.current(at, token);
-        if (token.isCancellationRequested) return null;
-        const { rows, leftOut } = workspace.analysis.positions(circuit);
+        const table = await inSlices(workspace.analysis.positionSteps(circuit), () => token.isCancellationRequested);
+        if (table === undefined) return null;
+        const { rows, leftOut } = table;
         const own = circuit.expectations.filter(({ range }) => range.uri === uri);
         const held = own.filter((line) => evaluate(circuit, line).every(({ verdict }) => verdict === 'held'));
         const texts = [

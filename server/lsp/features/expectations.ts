@@ -1,5 +1,5 @@
 /** What the Testing view and the preview ask: `expect` lines and whether they hold, the position table, texts inside the server. */
-import type { Circuit } from '../../../language/circuit/index.js';
+import type { PositionTable as SolvedTable } from '../../../language/electrics/index.js';
 import { hertzText, ohmText } from '../../../language/intent/index.js';
 import type {
   DocumentParams,
@@ -10,8 +10,8 @@ import type {
   ServerRequests,
 } from '../../protocol.js';
 import { builtInText } from '../built-ins.js';
+import { inSlices } from '../pause.js';
 import { expectationItems, expectationOutcomes } from '../expectations.js';
-import type { Analysis } from '../../../language/analysis.js';
 import type { Feature } from './feature.js';
 
 export const expectations: Feature = {
@@ -41,16 +41,17 @@ export const expectations: Feature = {
     );
     connection.onRequest(
       'lugwork/positions',
-      guard.request<DocumentParams, PositionTable>('lugwork/positions', { rows: [], leftOut: [] }, async ({ uri }) => {
+      guard.request<DocumentParams, PositionTable>('lugwork/positions', { rows: [], leftOut: [] }, async ({ uri }, token) => {
         const snapshot = await workspace.snapshot(uri);
-        return snapshot === undefined ? { rows: [], leftOut: [] } : tableOf(snapshot.circuit, workspace.analysis);
+        const steps = snapshot && workspace.analysis.positionSteps(snapshot.circuit);
+        const table = steps && (await inSlices(steps, () => token.isCancellationRequested));
+        return table === undefined ? { rows: [], leftOut: [] } : told(table);
       }),
     );
   },
 };
 
-function tableOf(circuit: Circuit, analysis: Analysis): PositionTable {
-  const { rows, leftOut } = analysis.positions(circuit);
+function told({ rows, leftOut }: SolvedTable): PositionTable {
   return {
     rows: rows.map(({ set, label, sound, reads, response }): PositionRow => {
       const peak = response?.peak;
