@@ -4,6 +4,7 @@ import { fuzzProtocol } from './protocol.js';
 import { randomCircuitText } from './random-circuit-text.js';
 import { randomText } from './random-text.js';
 import { tryCircuit } from './try-circuit.js';
+import { tryDrawing } from './try-drawing.js';
 import { tryText } from './try-text.js';
 import { createWatch } from './watch.js';
 
@@ -17,7 +18,11 @@ test('random texts', () => {
 
 test('random circuits of up to 20 parts', async () => {
   const watch = createWatch();
-  for (let seed = first; seed < first + 12; seed++) await tryCircuit(randomCircuitText(seed, 2, 20), seed, watch);
+  for (let seed = first; seed < first + 12; seed++) {
+    const text = randomCircuitText(seed, 2, 20);
+    tryCircuit(text, seed, watch);
+    await tryDrawing(text, seed, watch);
+  }
   expect(watch.failures).toEqual([]);
 }, 60_000);
 

@@ -1,13 +1,14 @@
-/** `npm run fuzz`: random texts, circuits, messages and edits, counted; the same for the same seed. `-- --texts N --circuits N --messages N --edits N --seed N`; with none of them, all in full. */
+/** `npm run fuzz`: random texts, circuits, messages and edits, counted; the same for the same seed. `-- --texts N --circuits N --drawings N --messages N --edits N --seed N`; with none of them, all in full. */
 import { fuzzProtocol } from './protocol.js';
 import { randomCircuitText } from './random-circuit-text.js';
 import { randomText } from './random-text.js';
 import { soak } from './soak.js';
 import { tryCircuit } from './try-circuit.js';
+import { tryDrawing } from './try-drawing.js';
 import { tryText } from './try-text.js';
 import { createWatch } from './watch.js';
 
-const full = { texts: 200_000, circuits: 2000, messages: 20_000, edits: 100_000 };
+const full = { texts: 200_000, circuits: 2000, drawings: 400, messages: 20_000, edits: 100_000 };
 /** Megabytes by which the heap may stand over what it was after the first stretch of edits, at the end of any later one. */
 const growth = 20;
 
@@ -19,6 +20,7 @@ const count = (name: keyof typeof full): number => given.get(name) ?? (isChosen 
 const seed = given.get('seed') ?? 1;
 
 const watch = createWatch();
+const sizes: number[] = [];
 let told = 0;
 const report = (what: string): void => {
   console.log(`${new Date().toISOString().slice(11, 19)} ${what}: ${watch.failures.length - told} failures`);
@@ -31,8 +33,14 @@ for (let i = 1; i <= count('texts'); i++) {
   if (i % 10_000 === 0 || i === count('texts')) report(`${i} texts parsed, lowered, analysed, laid out`);
 }
 for (let i = 1; i <= count('circuits'); i++) {
-  await tryCircuit(randomCircuitText(seed + i), seed + i, watch);
-  if (i % 100 === 0 || i === count('circuits')) report(`${i} circuits through everything`);
+  const text = randomCircuitText(seed + i);
+  sizes.push(text.split(/^part /m).length - 1);
+  tryCircuit(text, seed + i, watch);
+  if (i % 100 === 0 || i === count('circuits')) report(`${i} circuits through everything but the drawing; ${sizesSaid(sizes)}`);
+}
+for (let i = 1; i <= count('drawings'); i++) {
+  await tryDrawing(randomCircuitText(seed + i), seed + i, watch);
+  if (i % 50 === 0 || i === count('drawings')) report(`${i} circuits drawn`);
 }
 if (count('messages') > 0) {
   for (const wellFormed of [true, false]) {
@@ -53,3 +61,10 @@ if (count('edits') > 0) {
 for (const [what, { ms, seed: at }] of watch.longest) console.log(`longest ${what}: ${ms.toFixed(0)} ms (seed ${at})`);
 console.log(watch.failures.length === 0 ? 'nothing found' : `${watch.failures.length} failures`);
 if (watch.failures.length > 0) process.exitCode = 1;
+
+/** How large the circuits are: the smallest, the quarters and the largest. */
+function sizesSaid(parts: readonly number[]): string {
+  const sorted = [...parts].sort((a, b) => a - b);
+  const at = (share: number): number => sorted[Math.round(share * (sorted.length - 1))]!;
+  return `parts: ${at(0)} to ${at(1)}, a quarter up to ${at(0.25)}, half up to ${at(0.5)}, nine in ten up to ${at(0.9)}`;
+}

@@ -1,9 +1,8 @@
-/** One circuit through everything that is made of circuits. */
+/** One circuit through everything that is made of circuits but its drawing, as hosts do it: what takes long in steps, each of which counts by itself. */
 import { createAnalysis } from '../../language/analysis.js';
 import { benchSheet, sheetHtml, sheetMarkdown } from '../../language/bench/index.js';
 import type { Circuit } from '../../language/circuit/index.js';
 import { changeLines, compare } from '../../language/compare/index.js';
-import { draw, renderSvg, simpleLayout } from '../../language/drawing/index.js';
 import { combinationLimit, response, restingSetting, spiceDeck } from '../../language/electrics/index.js';
 import { createProject } from '../../language/project.js';
 import { createDice } from '../electrics/random-circuit.js';
@@ -11,12 +10,8 @@ import type { Watch } from './watch.js';
 
 const uri = 'fuzz:/circuit.lug';
 const edited = 'fuzz:/edited.lug';
-/** The arranging of a drawing grows far faster than the circuit where it is wired at random: larger ones are not drawn here. */
-const mostDrawn = 40;
-/** Seconds that a drawing may take; hosts make it beside themselves and can give it up. */
-const patience = 20;
 
-export async function tryCircuit(text: string, seed: number, watch: Watch): Promise<void> {
+export function tryCircuit(text: string, seed: number, watch: Watch): void {
   const project = createProject({ read: (asked) => (asked === uri ? text : withEdit(text, seed)) });
   const analysis = createAnalysis(project);
   const circuit = watch.step('parse and lower', seed, () => analysis.circuit(uri));
@@ -41,7 +36,6 @@ export async function tryCircuit(text: string, seed: number, watch: Watch): Prom
     const same = watch.step('compare', seed, () => compare({ circuit, findings }, { circuit, findings }));
     if (same?.electrical === true || same?.build === true) watch.fail('a circuit differs from itself', seed);
   }
-  if (circuit.parts.length <= mostDrawn) await tryDrawing(circuit, seed, watch);
 }
 
 /** As many rows as there are combinations, or no more than are enumerated and a sentence about the rest. */
@@ -60,27 +54,8 @@ function tryPositions(
   if (rows.some(({ reads }) => Number.isNaN(reads.ohm ?? 0))) watch.fail('a reading is no number', seed);
 }
 
-async function tryDrawing(circuit: Circuit, seed: number, watch: Watch): Promise<void> {
-  try {
-    const began = process.cpuUsage();
-    const { scene } = await draw(circuit, (graph) => Promise.resolve(simpleLayout(graph)));
-    renderSvg(scene);
-    const seconds = process.cpuUsage(began).user / 1e6;
-    watch.took('drawing', seed, seconds * 1000);
-    if (seconds > patience) watch.fail(`draw took ${seconds.toFixed(0)} s`, seed);
-  } catch (error) {
-    watch.fail(
-      `draw: ${String((error as Error).stack)
-        .split('\n')
-        .slice(0, 4)
-        .join(' | ')}`,
-      seed,
-    );
-  }
-}
-
 /** The same text with one line gone, another value, or two ends exchanged. */
-export function withEdit(text: string, seed: number): string {
+function withEdit(text: string, seed: number): string {
   const dice = createDice(seed + 7);
   const lines = text.split('\n');
   const wires = lines.flatMap((line, i) => (line.startsWith('wire') ? [i] : []));
