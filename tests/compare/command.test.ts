@@ -71,8 +71,8 @@ describe('svg', () => {
       '- wire saddle to volume.case black 22awg\n- wire neck.hot to selector.B3\n+ wire neck.hot to selector.A3\n',
     ).replace('volume.2 to output.tip white', 'volume.2 to output.tip yellow');
     const four = folderWith({ 'old.lug': old, 'new.lug': `${text}wire bridge.ground to output.sleeve\n` });
-    const { out, code } = lugwork(['compare', '--format', 'svg', 'old.lug', 'new.lug'], four);
-    expect(code).toBe(0);
+    const { out, err, code } = lugwork(['compare', '--format', 'svg', 'old.lug', 'new.lug'], four);
+    expect({ code, err }).toEqual({ code: 0, err: '' });
     const badges = [...out.matchAll(/>([NGMC])\d+<\/text>/g)].map(([, letter]) => letter);
     expect(badges.sort()).toEqual(['C', 'G', 'M', 'N']);
     for (const [kind, dashes] of [

@@ -119,7 +119,7 @@ describe('the command, installed into an empty folder', () => {
   });
 
   test('draws', () => {
-    expect(lugwork('draw', example, '-o', 'drawing.svg').code).toBe(0);
+    expect(lugwork('draw', example, '-o', 'drawing.svg')).toEqual({ code: 0, out: '', err: '' });
     const svg = readFileSync(join(bench, 'drawing.svg'), 'utf8');
     expect(svg).toMatch(/^<svg /);
     for (const part of ['bridge', 'neck', 'selector', 'volume']) expect(svg).toContain(part);
@@ -135,6 +135,10 @@ describe('the command, installed into an empty folder', () => {
     const { code, out } = lugwork('compare', example, other);
     expect(code).toBe(0);
     expect(out).toContain('lever-4');
+    // Where the layout's script is not found the drawing is a plain one, and that is said.
+    const picture = lugwork('compare', '--format', 'svg', example, other);
+    expect({ code: picture.code, err: picture.err }).toEqual({ code: 0, err: '' });
+    expect(picture.out).toMatch(/^<svg /);
   });
 
   test('says what it cannot read and exits with 2', () => {

@@ -83,7 +83,7 @@ async function compared(call: Call, host: Host): Promise<string> {
 }
 
 async function picture(change: Change, { after }: Sides, host: Host): Promise<string> {
-  const thread = createLayoutThread(new URL('./layout.mjs', import.meta.url), patience);
+  const thread = createLayoutThread(new URL('./drawing.js', import.meta.url), patience);
   try {
     const { scene, diagram, remarks } = await draw(after.circuit, thread.layout);
     for (const remark of remarks) host.err(`lugwork: ${after.path}: ${remark}\n`);
