@@ -1,18 +1,19 @@
 /** The README's first circuit with what the command really says of it, whole and with a wire left off. */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { run } from '../command/run.js';
 
-const example = 'one-pickup-volume-tone.lug';
-/** The line that the second picture leaves out. */
-const leftOff = /^wire bridge\.ground.*\n/m;
+/** Its path from the checkout's root, where a reader of the README stands. */
+const example = 'examples/one-pickup-volume-tone.lug';
+/** The line that the second picture leaves out, as its reader is told to. */
+const leftOff = /^wire bridge\.ground/m;
 
 /** Blocks for the README: the circuit, its check and positions, and the check without the pickup's ground wire. */
 export async function firstCircuit(root: string): Promise<Record<string, string>> {
-  const text = readFileSync(join(root, 'examples', example), 'utf8');
-  const broken = text.replace(leftOff, '');
-  if (broken === text) throw new Error(`examples/${example} has no line like ${leftOff.source}, which the README leaves off.`);
+  const text = readFileSync(join(root, example), 'utf8');
+  const broken = text.replace(leftOff, '// $&');
+  if (broken === text) throw new Error(`${example} has no line like ${leftOff.source}, which the README leaves off.`);
   return {
     circuit: fenced('lug', text),
     whole: fenced('text', `${await said(text, 'check')}\n${await said(text, 'positions')}`),
@@ -20,10 +21,11 @@ export async function firstCircuit(root: string): Promise<Record<string, string>
   };
 }
 
-/** A subcommand's words and what it prints for a text, with the example's name. */
+/** A subcommand's words and what it prints for a text, with the example's path. */
 async function said(text: string, command: string): Promise<string> {
   const folder = mkdtempSync(join(tmpdir(), 'lugwork-'));
   try {
+    mkdirSync(dirname(join(folder, example)));
     writeFileSync(join(folder, example), text);
     let out = `$ npx lugwork ${command} ${example}\n`;
     const take = (part: string) => void (out += part);

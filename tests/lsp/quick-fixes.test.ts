@@ -79,6 +79,17 @@ describe('setting a finding aside', () => {
     expect(editor.text(uri)).toMatch(/"short wires"\nallow \S+ on spare "say why"\nwire bridge/);
   });
 
+  test('is offered once for all that one line sets aside', async () => {
+    const editor = await startEditor();
+    // Both claims of the line fail where the neck does not reach its position.
+    const { uri } = await editor.open('a.lug', twoPickups({ 'wire selector.B3    to selector.B2': '// left off' }));
+    const failed = (await editor.diagnostics(uri)).filter(({ code }) => code === 'expectation');
+    expect(failed.length).toBeGreaterThan(1);
+    const range = { start: failed[0]!.range.start, end: failed.at(-1)!.range.end };
+    const allows = (await actionsOn(editor, uri, { ...failed[0]!, range })).filter(({ title }) => title.startsWith('allow '));
+    expect(allows.map(({ diagnostics }) => diagnostics)).toEqual([failed]);
+  });
+
   test('is not offered for a fault of the text', async () => {
     const editor = await startEditor();
     const { uri } = await editor.open('a.lug', twoPickups({ 'wire neck.hot ': 'wire neck.hott ' }));

@@ -114,8 +114,10 @@ function createProgram(): ts.Program {
   return ts.createProgram(fileNames, options, host);
 }
 
+/** As the copy has it: the tree may change meanwhile. */
 function told({ path, start, end, text, kind }: Mutant): string {
-  const lines = readFileSync(join(root, path), 'utf8').slice(0, start).split('\n');
-  const was = readFileSync(join(root, path), 'utf8').slice(start, end).replaceAll(/\s+/g, ' ');
-  return `${path}:${lines.length}:${lines.at(-1)!.length + 1} ${kind}: ${was} → ${text.replaceAll(/\s+/g, ' ')}`;
+  const whole = readFileSync(join(scratch, path), 'utf8');
+  const lines = whole.slice(0, start).split('\n');
+  const [was, is] = [whole.slice(start, end), text].map((part) => part.replaceAll(/\s+/g, ' '));
+  return `${path}:${lines.length}:${lines.at(-1)!.length + 1} ${kind}: ${was} → ${is}`;
 }

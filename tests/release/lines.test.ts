@@ -1,0 +1,80 @@
+/** Every line that the pages and the help show for the shell is run as it stands, in a folder as they assume it. */
+import { execFileSync, spawnSync } from 'node:child_process';
+import { chmodSync, cpSync, mkdirSync, writeFileSync } from 'node:fs';
+import { delimiter, join } from 'node:path';
+import { beforeAll, describe, expect, test, vi } from 'vitest';
+import { commands } from '../../server/command/commands/index.js';
+import { read, root } from '../harness/checkout.js';
+import { folderWith } from '../harness/process.js';
+
+vi.setConfig({ testTimeout: 120_000 });
+
+/** What sets up the checkout or a project around it, and is tried elsewhere. */
+const elsewhere = /^npm (start|test|install|ci|run)\b/;
+
+const pages = [
+  'README.md',
+  'DEVELOPERS.md',
+  'server/README.md',
+  'extension/README.md',
+  'language/reference.md',
+  'language/reference-versions.md',
+];
+const shown = pages.flatMap((page) =>
+  [...read(page).matchAll(/```sh\n([^]*?)```/g)].flatMap(([, block]) =>
+    block!
+      .split('\n')
+      .filter((line) => line !== '' && !elsewhere.test(line))
+      .map((line) => ({ page, line })),
+  ),
+);
+const inHelp = commands.flatMap(({ name, examples }) => examples.map((line) => ({ page: `lugwork ${name} --help`, line })));
+
+let folder: string;
+let path: string;
+
+beforeAll(() => {
+  const three = read('examples/two-single-coils-lever-3.lug');
+  folder = folderWith({
+    '.gitattributes': '*.lug diff=lug\n',
+    'first.lug': /```lug\n([^]*?)```/.exec(read('server/README.md'))![1]!,
+    'second.lug': read('examples/one-pickup-volume-tone.lug'),
+    'no-3.lug': three,
+    'no-3.no-2.lug': read('examples/two-single-coils-lever-3.no-2.lug').replaceAll('two-single-coils-lever-3.lug', 'no-3.lug'),
+    'no-31.lug': read('examples/old-instrument-traced.lug'),
+    'old.lug': three,
+    'new.lug': read('examples/two-single-coils-lever-4.lug'),
+    'circuits/no-1.lug': read('examples/one-pickup-volume-tone.lug'),
+    'known.json': '{ "version": 1, "findings": [] }\n',
+    'bin/lugwork': `#!/bin/sh\nexec "${process.execPath}" "${join(root, 'dist', 'lugwork.mjs')}" "$@"\n`,
+    // `npx` finds the installed command; here it stands on the path.
+    'bin/npx': '#!/bin/sh\nexec "$@"\n',
+  });
+  for (const name of ['lugwork', 'npx']) chmodSync(join(folder, 'bin', name), 0o755);
+  path = `${join(folder, 'bin')}${delimiter}${process.env['PATH']}`;
+  mkdirSync(join(folder, 'examples'));
+  cpSync(join(root, 'examples'), join(folder, 'examples'), { recursive: true });
+  git('init', '-q', '-b', 'main');
+  git('add', '.');
+  git('commit', '-q', '-m', 'As it was');
+  git('checkout', '-q', '-b', 'change');
+  writeFileSync(join(folder, 'no-3.lug'), three.replace('250k', '500k'));
+  git('commit', '-q', '-a', '-m', 'A larger volume');
+  // Something waits for the next commit, which is looked at before.
+  writeFileSync(join(folder, 'circuits', 'no-2.lug'), three);
+  git('add', '.');
+});
+
+describe.skipIf(process.platform === 'win32')('runs and complains of nothing', () => {
+  test('there are lines', () => expect(Math.min(shown.length, inHelp.length)).toBeGreaterThan(15));
+
+  test.each([...shown, ...inHelp])('$page: $line', ({ line }) => {
+    const run = spawnSync('/bin/sh', ['-c', line], { cwd: folder, encoding: 'utf8', env: { ...process.env, PATH: path } });
+    expect({ code: run.status, err: run.stderr }, run.stdout).toEqual({ code: 0, err: '' });
+  });
+});
+
+function git(...words: string[]): void {
+  const who = ['-c', 'user.name=Alder Lane', '-c', 'user.email=bench@example.org', '-c', 'commit.gpgsign=false'];
+  execFileSync('git', [...who, ...words], { cwd: folder, stdio: ['ignore', 'ignore', 'inherit'] });
+}

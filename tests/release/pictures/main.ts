@@ -1,0 +1,113 @@
+/** `npm run pictures`: the pictures of the README, from an example, in Chromium and in the editor; with a file that tells what each was made from. */
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { openScreen } from '../../editor/drive/screen.js';
+import { openBrowser } from '../../editor/hosts/browser.js';
+import { root } from '../../harness/checkout.js';
+import { hashOf, madeFrom, picturesFolder, sourcesOf, type Made, type Sources } from './sources.js';
+
+const folder = mkdtempSync(join(tmpdir(), 'lugwork-pictures-'));
+try {
+  const sources = sourcesOf((circuits) => {
+    for (const [name, text] of Object.entries(circuits)) writeFileSync(join(folder, name), text);
+    return lugwork;
+  });
+  mkdirSync(join(root, picturesFolder), { recursive: true });
+  await takePages(sources);
+  await takeEditor(sources);
+  const made = Object.entries(sources.texts).map(([name, text]): [string, Made] => [
+    name,
+    { source: hashOf(text), picture: hashOf(readFileSync(pathOf(name))) },
+  ]);
+  writeFileSync(madeFrom, `${JSON.stringify(Object.fromEntries(made), undefined, 2)}\n`);
+  for (const [name] of made) console.log(`${name}.png: ${(statSync(pathOf(name)).size / 1024).toFixed(0)} KiB`);
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}
+
+/** What the command writes as a page of its own: two drawings, and the solder order of the sheet. */
+async function takePages({ texts }: Sources): Promise<void> {
+  const browser = await openBrowser(folder, { width: 800, height: 1000 });
+  try {
+    const { page } = browser;
+    for (const name of ['drawing', 'comparison'] as const) {
+      await show(page, `${name}.svg`, texts[name]);
+      await page
+        .locator('svg')
+        .first()
+        .screenshot({ path: pathOf(name) });
+    }
+    await show(page, 'sheet.html', texts.sheet);
+    const [first, last] = await Promise.all([
+      page.getByRole('heading', { name: 'Controls, at the bench' }).boundingBox(),
+      page.locator('section', { hasText: 'Controls, at the bench' }).last().locator('tr').nth(10).boundingBox(),
+    ]);
+    if (first === null || last === null) throw new Error('the sheet has no solder order');
+    const clip = { x: 30, y: first.y - 14, width: 740, height: last.y + last.height + 14 - first.y };
+    await page.screenshot({ path: pathOf('sheet'), fullPage: true, clip });
+  } finally {
+    await browser.close();
+  }
+}
+
+/** The circuit with a wire left off, its finding and the repairs that are offered. */
+async function takeEditor({ circuits }: Sources): Promise<void> {
+  const workspace = join(folder, 'workspace');
+  mkdirSync(workspace);
+  writeFileSync(join(workspace, 'no-3.lug'), circuits['no-3-broken.lug']!);
+  const screen = await openScreen({
+    host: 'node',
+    workspace,
+    size: { width: 1080, height: 690 },
+    settings: {
+      'editor.minimap.enabled': false,
+      'editor.occurrencesHighlight': 'off',
+      'editor.scrollbar.horizontal': 'hidden',
+      'editor.scrollbar.vertical': 'hidden',
+      'editor.stickyScroll.enabled': false,
+      'breadcrumbs.enabled': false,
+      'workbench.activityBar.location': 'hidden',
+      'workbench.statusBar.visible': false,
+      'lugwork.inlayHints.sounds': false,
+    },
+  });
+  try {
+    const { page } = screen;
+    const editor = await screen.openFile('no-3.lug');
+    await editor.locator('.squiggly-error').first().waitFor();
+    await screen.command('View: Toggle Primary Side Bar Visibility');
+    await screen.command('View: Focus Problems');
+    await page.locator('.markers-panel').getByText('neck does not reach the output').waitFor();
+    await screen.goTo('hum cancelled');
+    await page.keyboard.press('Control+.');
+    await page.locator('.action-widget').getByText('wire selector.B2 to selector.B3').first().waitFor();
+    // What lies above the two parts tells of the browser, not of the editor.
+    const top = (await page.locator('.part.editor').boundingBox())!.y;
+    await page.screenshot({
+      path: pathOf('finding'),
+      animations: 'disabled',
+      clip: { x: 0, y: top, width: 1080, height: 690 - top },
+    });
+  } finally {
+    await screen.close();
+  }
+}
+
+async function show(page: Page, name: string, text: string): Promise<void> {
+  const path = join(folder, name);
+  writeFileSync(path, text);
+  await page.goto(`file://${path}`);
+}
+
+function lugwork(...words: string[]): string {
+  const run = spawnSync(process.execPath, [join(root, 'dist', 'lugwork.mjs'), ...words], { cwd: folder, encoding: 'utf8' });
+  if (run.status === null || run.status > 1 || run.stderr !== '') throw new Error(`lugwork ${words.join(' ')}: ${run.stderr}`);
+  return run.stdout;
+}
+
+function pathOf(name: string): string {
+  return join(root, picturesFolder, `${name}.png`);
+}

@@ -1,0 +1,59 @@
+/** What each picture of the README is made from: the text that the command writes of an example, and its hash. */
+import { createHash } from 'node:crypto';
+import { join } from 'node:path';
+import { read, root } from '../../harness/checkout.js';
+
+/** Where the pictures lie, and the file that tells what each was made from. */
+export const picturesFolder = join('server', 'docs', 'pictures');
+export const madeFrom = join(root, picturesFolder, 'made-from.json');
+
+/** Of one picture: the hash of its source and of the picture itself. */
+export interface Made {
+  readonly source: string;
+  readonly picture: string;
+}
+
+export interface Sources {
+  /** Circuits by file name, from which the rest is made. */
+  readonly circuits: Readonly<Record<string, string>>;
+  /** What each picture shows, by the picture's name. */
+  readonly texts: Readonly<Record<'drawing' | 'finding' | 'sheet' | 'comparison', string>>;
+}
+
+const example = 'two-single-coils-lever-3.lug';
+
+/** The circuit as it is, with a wire moved, and with one left off; what `lugwork` says of them in a folder that holds them. */
+export function sourcesOf(run: (circuits: Sources['circuits']) => (...words: string[]) => string): Sources {
+  const text = read(`examples/${example}`);
+  const circuits = {
+    'no-3.lug': text,
+    // The tone behind the volume instead of before it, and the neck's leads exchanged: out of phase in the middle.
+    'no-3-changed.lug': edited(text, [
+      ['neck.hot    to selector.B3', 'neck.ground to selector.B3'],
+      ['neck.ground    to volume.case', 'neck.hot       to volume.case'],
+    ]),
+    'no-3-broken.lug': edited(text, [['wire selector.B3 to selector.B2 bare 24awg\n', '']]),
+  };
+  const lugwork = run(circuits);
+  return {
+    circuits,
+    texts: {
+      drawing: lugwork('draw', '--scheme', 'light', '--set', 'selector "both"', 'no-3.lug'),
+      finding: circuits['no-3-broken.lug'] + lugwork('check', '--format', 'json', 'no-3-broken.lug'),
+      sheet: lugwork('sheet', '--format', 'html', 'no-3.lug'),
+      comparison: lugwork('compare', '--format', 'svg', 'no-3.lug', 'no-3-changed.lug'),
+    },
+  };
+}
+
+export function hashOf(bytes: string | Uint8Array): string {
+  return createHash('sha256').update(bytes).digest('hex');
+}
+
+/** The text with these pieces exchanged; a piece that is not there is an error. */
+function edited(text: string, changes: readonly (readonly [was: string, is: string])[]): string {
+  return changes.reduce((now, [was, is]) => {
+    if (!now.includes(was)) throw new Error(`examples/${example} has no “${was}”, which a picture changes.`);
+    return now.replace(was, is);
+  }, text);
+}
