@@ -51,8 +51,8 @@ function rowOfTwo(
     const z = xIm[j + f]!;
     const off = Math.abs(p * u - q * w + (r * y - s * z) - b) + Math.abs(p * w + q * u + (r * z + s * y));
     const own = size + (Math.abs(p) + Math.abs(q)) * (Math.abs(u) + Math.abs(w));
-    // Written so that NaN counts as the worst of all; a row of nothing is right as it stands.
-    if (off !== 0 && !(off <= error[f]! * own)) error[f] = off / own;
+    // A row of nothing is right as it stands.
+    if (off !== 0 && !(off <= error[f]! * own)) error[f] = worse(off, own);
   }
 }
 
@@ -132,8 +132,14 @@ function endRow(error: Float64Array, count: number): void {
   const { re: leftRe, im: leftIm } = left;
   for (let f = 0; f < count; f++) {
     const off = Math.abs(leftRe[f]!) + Math.abs(leftIm[f]!);
-    if (off !== 0 && !(off <= error[f]! * terms[f]!)) error[f] = off / terms[f]!;
+    if (off !== 0 && !(off <= error[f]! * terms[f]!)) error[f] = worse(off, terms[f]!);
   }
+}
+
+/** NaN counts as the worst of all, so that no later row takes its place. */
+function worse(off: number, own: number): number {
+  const error = off / own;
+  return error >= 0 ? error : Infinity;
 }
 
 /** True where one frequency of a block meets all its equations within the tolerance, each against all of its own terms. */

@@ -127,3 +127,11 @@ it('rows of one group are one result', () => {
     [{ s1: '2', s2: '2' }, 'silent'],
   ]);
 });
+
+it('a table cut short on one question is whole on the next', () => {
+  const made = switched(3).build();
+  expect(enumerate(made, { limit: 4 }).settings.length).toBeLessThan(8);
+  expect(enumerate(made).settings).toHaveLength(8);
+  expect(enumerate(made, { limit: 4 }).settings.length).toBeLessThan(8);
+  expect(enumerate(made)).toBe(enumerate(made));
+});

@@ -121,6 +121,37 @@ describe('arrangements', () => {
     expect(sound.text).toBe('parallel(bridge 24%, neck)');
   });
 
+  it('a pickup named by its two coils, each with the share, is that pickup with that share', () => {
+    const made = grounded(circuit().humbucker('bridge').single('neck').pot('v1').pot('v2'), 'bridge', 'neck')
+      .wire('bridge.hot', 'v1.3')
+      .wire('neck.hot', 'v2.3')
+      .wire('v1.2', 'v2.2', 'output.tip')
+      .wire('v1.1', 'v2.1', 'output.sleeve')
+      .rigged(0, Infinity)
+      .build();
+    const sound = describeSound(made, withRotation(restingSetting(made), 0, 9));
+    const coil = (id: number, share?: number): Arrangement => ({
+      kind: 'coil',
+      coil: id,
+      reversed: false,
+      ...(share === undefined ? {} : { share }),
+    });
+    const [north, south, neck] = made.elements.filter(({ kind }) => kind === 'coil').map(({ id }) => id) as [
+      number,
+      number,
+      number,
+    ];
+    const said = (share: number): Arrangement => ({
+      kind: 'parallel',
+      members: [{ kind: 'series', members: [coil(north, share), coil(south, share)], reversed: false }, coil(neck)],
+      reversed: false,
+    });
+    // The same values in all as the single-coil above, so the same 24 % of the neck.
+    expect(sound.text).toBe('parallel(bridge 24%, neck)');
+    expect(sameArrangement(made, said(0.24), sound.arrangement!, sound)).toBe(true);
+    expect(sameArrangement(made, said(0.12), sound.arrangement!, sound)).toBe(false);
+  });
+
   it('a coil half shorted by a resistor tells its share', () => {
     const b = circuit().humbucker('neck').resistor('split', 1600, 'neck.north-finish', 'output.sleeve');
     const made = b.wire('neck.hot', 'output.tip').wire('neck.ground', 'output.sleeve').build();

@@ -1,0 +1,87 @@
+/** Inner steps that the answers do not show when they go wrong, since a slower way then stands in: elimination plans, folded bridges, shares of a current. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { bareTransfers } from '../../language/electrics/bare.js';
+import type { Expression } from '../../language/electrics/expression.js';
+import { createFronts } from '../../language/electrics/fronts.js';
+import { reduce, type Edge } from '../../language/electrics/reduce.js';
+import { resistanceBetween } from '../../language/electrics/resistance.js';
+import { circuit } from './builder.js';
+
+describe('a plan of fronts', () => {
+  it('eliminates each unknown once, the last one last, and hands on to later steps alone', () => {
+    const graphs = fc.integer({ min: 2, max: 14 }).chain((size) =>
+      fc.record({
+        size: fc.constant(size),
+        last: fc.nat(size - 1),
+        pairs: fc.array(fc.tuple(fc.integer({ min: -1, max: size - 1 }), fc.nat(size - 1)), { maxLength: 30 }),
+      }),
+    );
+    fc.assert(
+      fc.property(graphs, ({ size, last, pairs }) => {
+        const { stepOf, rest, parent } = createFronts(size, pairs, last);
+        expect([...stepOf].sort((a, b) => a - b)).toEqual(Array.from({ length: size }, (_, i) => i));
+        expect(stepOf[last]).toBe(size - 1);
+        rest.forEach((steps, step) => {
+          for (const later of steps) expect(later).toBeGreaterThan(step);
+          expect(parent[step]).toBe(Math.min(...steps, Infinity) === Infinity ? -1 : Math.min(...steps));
+        });
+      }),
+      { seed: 1, numRuns: 300 },
+    );
+  });
+});
+
+describe('a bridge that is not series and parallel', () => {
+  const coil = (from: number, to: number, id: number): Edge => ({
+    from,
+    to,
+    expression: { kind: 'coil', coil: id, sign: 1 },
+    re: 0,
+    im: 0,
+  });
+  const written = (of: Expression): string =>
+    of.kind === 'coil'
+      ? String(of.coil)
+      : of.kind === 'stage'
+        ? 'stage'
+        : `${of.kind}(${of.members.map(written).sort().join(' ')})`;
+
+  // An ohm beside coils of 7.5 k is a joint: node 2 becomes the source, so coils 2 and 3 lie side by side before coil 4, and coil 1 beside all.
+  it.each([
+    ['from the source', 0, 2],
+    ['to the source', 2, 0],
+  ])('takes an ohm %s for a joint', (_, from, to) => {
+    const ohm: Edge = { from, to, expression: undefined, re: 1, im: 0 };
+    const edges = [ohm, coil(2, 1, 1), coil(2, 3, 2), coil(0, 3, 3), coil(3, 1, 4)];
+    const found = reduce(4, edges, 0, 1, [7500, 7500, 7500, 7500]);
+    expect(found.kind === 'arrangement' ? written(found.expression) : found.kind).toBe('parallel(1 series(4 parallel(2 3)))');
+  });
+
+  // The picture turned round: node 2 becomes the target, where coils 2 and 3 end side by side behind coil 4.
+  it.each([
+    ['from the target', 1, 2],
+    ['to the target', 2, 1],
+  ])('takes an ohm %s for a joint', (_, from, to) => {
+    const ohm: Edge = { from, to, expression: undefined, re: 1, im: 0 };
+    const edges = [ohm, coil(0, 2, 1), coil(3, 2, 2), coil(3, 1, 3), coil(0, 3, 4)];
+    const found = reduce(4, edges, 0, 1, [7500, 7500, 7500, 7500]);
+    expect(found.kind === 'arrangement' ? written(found.expression) : found.kind).toBe('parallel(1 series(4 parallel(2 3)))');
+  });
+});
+
+it('shares of the meter’s current: 1 Ω beside 3 Ω carry three quarters and one, and what follows them all of it', () => {
+  const conductors = { from: [0, 0, 1], to: [1, 1, 2], siemens: [1, 1 / 3, 1 / 0.25] };
+  const { ohm, shares } = resistanceBetween(3, conductors, 0, 2);
+  expect(ohm).toBeCloseTo(1, 12);
+  [0.75, 0.25, 1].forEach((share, i) => expect(shares[i]).toBeCloseTo(share, 12));
+});
+
+it('bare coils in parallel each bring the share of their admittance: 1 Ω beside 3 Ω three quarters and one', () => {
+  const made = circuit().single('a', { ohm: 1, henry: 0 }).single('b', { ohm: 3, henry: 0 }).build();
+  const [a, b] = made.elements.map(({ id }) => id) as [number, number];
+  const members: Expression[] = [a, b].map((coil) => ({ kind: 'coil', coil, sign: 1 }));
+  const transfers = bareTransfers(made, { kind: 'parallel', members, sign: 1 }, 100);
+  expect(transfers.get(a)).toBeCloseTo(0.75, 12);
+  expect(transfers.get(b)).toBeCloseTo(0.25, 12);
+});
