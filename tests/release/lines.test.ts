@@ -58,8 +58,8 @@ beforeAll(() => {
   git('add', '.');
   git('commit', '-q', '-m', 'As it was');
   git('checkout', '-q', '-b', 'change');
-  writeFileSync(join(folder, 'no-3.lug'), three.replace('250k', '500k'));
-  git('commit', '-q', '-a', '-m', 'A larger volume');
+  writeFileSync(join(folder, 'no-3.lug'), three.replace('white 22awg', 'blue 22awg'));
+  git('commit', '-q', '-a', '-m', 'A blue wire');
   // Something waits for the next commit, which is looked at before.
   writeFileSync(join(folder, 'circuits', 'no-2.lug'), three);
   git('add', '.');
