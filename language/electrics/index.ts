@@ -11,6 +11,7 @@ export { describeSound } from './sound.js';
 export { arrangementText, sameArrangement } from './arrangement.js';
 export { meter, readAtJack } from './meter.js';
 export { positionTable } from './positions.js';
+export { trackHalves } from './branches.js';
 export { levelAt, logarithmic, response, responseSummary } from './response.js';
 export { controlEffect, controlEffects } from './controls.js';
 export { groundNetwork } from './ground.js';

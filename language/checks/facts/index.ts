@@ -1,6 +1,7 @@
 /** Facts about one circuit that several rules need, each worked out at its first use and kept. */
-import type { Circuit } from '../../circuit/model.js';
+import type { Circuit, ShaftId } from '../../circuit/model.js';
 import {
+  controlEffect,
   controlEffects,
   enumerate,
   groundNetwork,
@@ -49,6 +50,8 @@ export interface Facts {
   poles(): readonly Pole[];
   stages(): readonly Stage[];
   effects(): readonly ControlEffect[];
+  /** One of them, where the others need not be known. */
+  effect(shaft: ShaftId): ControlEffect;
   ground(): GroundNetwork;
   /** Why nothing can arrive at the output whatever the rest is like; told by a rule of its own, so that others can keep quiet. */
   outputFault(): OutputFault | undefined;
@@ -73,11 +76,13 @@ export function factsOf(circuit: Circuit): Facts {
 export function shareFacts(circuit: Circuit, earlier: Circuit, alike: 'solved' | 'fold'): void {
   if (kept.has(circuit)) return;
   shareEnumeration(circuit, earlier);
-  const { ground, groups, effects, hearing } = factsOf(earlier);
-  kept.set(circuit, makeFacts(circuit, alike === 'fold' ? { ground, groups } : { ground, groups, effects, hearing }));
+  const { ground, groups, effects, effect, hearing } = factsOf(earlier);
+  kept.set(circuit, makeFacts(circuit, alike === 'fold' ? { ground, groups } : { ground, groups, effects, effect, hearing }));
 }
 
-function makeFacts(circuit: Circuit, known: Partial<Pick<Facts, 'ground' | 'groups' | 'effects' | 'hearing'>> = {}): Facts {
+type Known = Partial<Pick<Facts, 'ground' | 'groups' | 'effects' | 'effect' | 'hearing'>>;
+
+function makeFacts(circuit: Circuit, known: Known = {}): Facts {
   const enumeration = lazy(() => enumerate(circuit));
   const groups = known.groups ?? lazy(() => groupsOf(circuit, enumeration()));
   const facts: Facts = {
@@ -96,6 +101,7 @@ function makeFacts(circuit: Circuit, known: Partial<Pick<Facts, 'ground' | 'grou
     poles: lazy(() => polesOf(circuit)),
     stages: lazy(() => stagesOf(circuit, groups())),
     effects: known.effects ?? lazy(() => controlEffects(circuit)),
+    effect: known.effect ?? ((shaft) => controlEffect(circuit, shaft)),
     ground: known.ground ?? lazy(() => groundNetwork(circuit)),
     outputFault: lazy(() => outputFault(facts)),
     isBroken: lazy(() => hasStructuralFault(facts)),

@@ -5,14 +5,20 @@ import type { Facts } from './index.js';
 
 /** Effects of shafts that are wired, where the instrument can be judged at all. */
 export function judgedEffects(facts: Facts): readonly ControlEffect[] {
-  const { circuit, hearing, loss } = facts;
-  if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || hearing.pickups.length === 0) return [];
-  if (hearing.dead().size === hearing.pickups.length) return [];
+  const { circuit } = facts;
+  if (!isJudgeable(facts)) return [];
   return facts.effects().filter((effect) => effect.role !== 'unwired' && isWired(facts, circuit.shafts[effect.shaft]!));
 }
 
+/** False where nothing could be told of any control. */
+export function isJudgeable(facts: Facts): boolean {
+  const { hearing, loss } = facts;
+  if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || hearing.pickups.length === 0) return false;
+  return hearing.dead().size < hearing.pickups.length;
+}
+
 /** Lugs of a shaft's tracks that are wired; a pot soldered by one lug alone hangs loose. */
-function isWired({ circuit, joined }: Facts, shaft: Shaft): boolean {
+export function isWired({ circuit, joined }: Facts, shaft: Shaft): boolean {
   return trackLugs(circuit, shaft).some((lug) => joined.isWired(lug));
 }
 

@@ -1,9 +1,8 @@
 /** A volume that cannot turn down as it should: off ground, fed at its wiper, or its wiper soldered to its own end. */
-import type { ControlEffect } from '../../electrics/index.js';
-import type { LugId, Track } from '../../circuit/model.js';
+import type { LugId, Shaft, ShaftId, Track } from '../../circuit/model.js';
 import { label, placeOfPart, type Facts } from '../facts/index.js';
 import { reachedWithout } from '../facts/paths.js';
-import { judgedEffects } from '../facts/shafts.js';
+import { isJudgeable, isWired } from '../facts/shafts.js';
 import { defineRule, type Told } from '../rule.js';
 
 export const oddVolume = defineRule({
@@ -12,16 +11,14 @@ export const oddVolume = defineRule({
   summary: 'a volume that never falls silent, is fed at its wiper, or has its wiper joined to its end',
   check(facts): readonly Told[] {
     const { circuit, hearing } = facts;
-    if (hearing.dead().size > 0) return [];
-    const effects = judgedEffects(facts).filter(({ backwards, role }) => !backwards && role !== 'nothing');
-    return effects.flatMap((effect) => {
-      const shaft = circuit.shafts[effect.shaft]!;
-      if (circuit.parts[shaft.part]!.parent !== undefined) return [];
+    if (hearing.dead().size > 0 || !isJudgeable(facts)) return [];
+    return circuit.shafts.flatMap((shaft) => {
+      if (circuit.parts[shaft.part]!.parent !== undefined || !isWired(facts, shaft)) return [];
       const tracks = shaft.tracks.flatMap((id) => {
         const element = circuit.elements[id]!;
         return element.kind === 'track' ? [element] : [];
       });
-      const said = tracks.map((track) => oddityOf(facts, effect, track, tracks.length === 1)).find((one) => one !== undefined);
+      const said = tracks.map((track) => oddityOf(facts, shaft, track, tracks.length === 1)).find((one) => one !== undefined);
       if (said === undefined) return [];
       return [
         {
@@ -41,24 +38,32 @@ interface Oddity {
   readonly lugs: readonly LugId[];
 }
 
-function oddityOf(facts: Facts, effect: ControlEffect, track: Track, isOnly: boolean): Oddity | undefined {
+/** Joints are asked first: what a pot does has to be solved. */
+function oddityOf(facts: Facts, { id }: Shaft, track: Track, isOnly: boolean): Oddity | undefined {
   const { circuit, joined } = facts;
   const end = track.leavesTo ?? track.b;
   const lugs = [track.a, track.wiper, end];
   const isGround = (lug: LugId): boolean => facts.groups().every(({ folded }) => folded.of[lug] === folded.ground);
   const isEver = (lug: LugId): boolean => facts.groups().some(({ folded }) => folded.of[lug] === folded.ground);
-  if (!lugs.some(isEver)) return standsInTheWay(facts, track) ? offGround(facts, lugs) : undefined;
+  if (!lugs.some(isEver)) {
+    if (!standsInTheWay(facts, track)) return undefined;
+    const { role, backwards } = facts.effect(id);
+    return backwards || role === 'nothing' || role === 'unwired' ? undefined : offGround(facts, lugs);
+  }
   const cold = [track.a, end].find(isGround);
-  if (cold === undefined || effect.role !== 'volume') return undefined;
+  if (cold === undefined) return undefined;
   const far = cold === track.a ? end : track.a;
   const [wiper, output] = [label(circuit, track.wiper), label(circuit, far)];
-  if (joined.klass(track.wiper) === joined.klass(far))
+  const isVolume = (): boolean => facts.effect(id).role === 'volume' && !facts.effect(id).backwards;
+  if (joined.klass(track.wiper) === joined.klass(far)) {
+    if (!isVolume()) return undefined;
     return {
       message: `has its wiper joined to its own end: ${wiper} and ${output} are one net`,
       why: 'The whole track then lies across the signal and only its last degrees do anything: the pickups are loaded instead of turned down. A volume takes its input on 3, gives its output on 2 and has 1 on ground.',
       lugs: [track.wiper, far],
     };
-  if (!isOnly || effect.role !== 'volume' || !isLoneVolume(facts, effect) || !isFedAtWiper(facts, track, far)) return undefined;
+  }
+  if (!isOnly || !isFedAtWiper(facts, track, far) || !isVolume() || !isLoneVolume(facts, id)) return undefined;
   return {
     message: `is fed at its wiper: the pickups are on ${wiper}, the output on ${output}`,
     why: 'Input and output are exchanged. Turned down it shorts the pickups little by little and takes their treble; only where several volumes are mixed is that wanted, so that one does not silence the other. A volume takes its input on 3 and gives its output on 2.',
@@ -93,7 +98,7 @@ function standsInTheWay(facts: Facts, track: Track): boolean {
 }
 
 /** No other pot turns anything down: nothing is mixed behind this one. */
-function isLoneVolume(facts: Facts, { shaft }: ControlEffect): boolean {
+function isLoneVolume(facts: Facts, shaft: ShaftId): boolean {
   return facts
     .effects()
     .every((other) => other.shaft === shaft || ['tone', 'nothing', 'unwired', 'bass-cut'].includes(other.role));

@@ -1,6 +1,6 @@
 /** Joints folded into classes of lugs, and classes into nets, fast enough to try thousands of changes. */
 import type { Circuit, LugId } from '../../circuit/model.js';
-import { createForest, join, rootOf, type Setting } from '../../electrics/index.js';
+import { createForest, join, rootOf, trackHalves, type Setting } from '../../electrics/index.js';
 import { goneWith, type Change } from './change.js';
 
 export interface Folding {
@@ -8,8 +8,10 @@ export interface Folding {
   classes(changes: readonly Change[]): Int32Array;
   /** Equal for equal classes, of all lugs; of the last call of `classes`. */
   classKey(): number;
-  /** Equal where the classes of the last call fold to nets that the output cannot tell apart in this setting; 0 where tip and sleeve are one. */
+  /** Equal where the classes of the last call fold to nets that the output cannot tell apart in this setting of the switches; 0 where tip and sleeve are one. */
   netKey(setting: Setting): number;
+  /** The same with the pots where they stand: a wiper at the end of its travel is one with it. */
+  turnedKey(setting: Setting): number;
 }
 
 export function createFolding(circuit: Circuit): Folding {
@@ -28,6 +30,7 @@ export function createFolding(circuit: Circuit): Folding {
   const reach = createForest(count);
   const letters = new Int32Array(count);
   const ties = tiesOf(circuit);
+  const ends = endsOf(circuit);
   const { tip = -1, sleeve = -1 } = circuit.output ?? {};
 
   const set = (change: Change, back: boolean): void => {
@@ -46,6 +49,41 @@ export function createFolding(circuit: Circuit): Folding {
     labels.count = 0;
     labels.isStale = false;
     for (const lug of asked) label(lug);
+  };
+
+  const keyOf = ({ positions }: Setting, turned: readonly LugId[]): number => {
+    if (labels.isStale) relabel();
+    for (let i = 0; i < count; i++) parent[i] = i;
+    for (let device = 0; device < contacts.length; device++) {
+      const joins = contacts[device]![positions[device] ?? -1];
+      if (joins === undefined) continue;
+      for (let i = 0; i < joins.length; i += 2) join(parent, label(joins[i]!), label(joins[i + 1]!));
+    }
+    for (let i = 0; i < turned.length; i += 2) join(parent, label(turned[i]!), label(turned[i + 1]!));
+    const netOf = (lug: LugId): number => rootOf(parent, labelOf[classes[lug]!]!);
+    const [ground, hot] = tip < 0 ? [-1, -1] : [netOf(sleeve), netOf(tip)];
+    if (hot === ground) return 0;
+    // What nothing but ground ties to the tip is neither heard nor read there.
+    for (let i = 0; i < labels.count; i++) reach[i] = i;
+    for (const lugs of ties) {
+      let first = -1;
+      for (const lug of lugs) {
+        const net = netOf(lug);
+        if (net === ground) continue;
+        if (first < 0) first = net;
+        else join(reach, first, net);
+      }
+    }
+    const live = rootOf(reach, hot);
+    letters.fill(0, 0, labels.count);
+    let [high, low, next] = [17, 29, 1];
+    for (const lug of asked) {
+      const net = netOf(lug);
+      if (letters[net] === 0) letters[net] = net !== ground && rootOf(reach, net) !== live ? 1 : ++next;
+      high = Math.imul(high, 0x01000193) ^ letters[net]!;
+      low = (Math.imul(low, 0x85ebca6b) + letters[net]!) | 0;
+    }
+    return combined(high, low);
   };
 
   return {
@@ -72,39 +110,31 @@ export function createFolding(circuit: Circuit): Folding {
       }
       return combined(high, low);
     },
-    netKey({ positions }) {
-      if (labels.isStale) relabel();
-      for (let i = 0; i < count; i++) parent[i] = i;
-      for (let device = 0; device < contacts.length; device++) {
-        const joins = contacts[device]![positions[device] ?? -1];
-        if (joins === undefined) continue;
-        for (let i = 0; i < joins.length; i += 2) join(parent, label(joins[i]!), label(joins[i + 1]!));
-      }
-      const netOf = (lug: LugId): number => rootOf(parent, labelOf[classes[lug]!]!);
-      const [ground, hot] = tip < 0 ? [-1, -1] : [netOf(sleeve), netOf(tip)];
-      if (hot === ground) return 0;
-      // What nothing but ground ties to the tip is neither heard nor read there.
-      for (let i = 0; i < labels.count; i++) reach[i] = i;
-      for (const lugs of ties) {
-        let first = -1;
-        for (const lug of lugs) {
-          const net = netOf(lug);
-          if (net === ground) continue;
-          if (first < 0) first = net;
-          else join(reach, first, net);
-        }
-      }
-      const live = rootOf(reach, hot);
-      letters.fill(0, 0, labels.count);
-      let [high, low, next] = [17, 29, 1];
-      for (const lug of asked) {
-        const net = netOf(lug);
-        if (letters[net] === 0) letters[net] = net !== ground && rootOf(reach, net) !== live ? 1 : ++next;
-        high = Math.imul(high, 0x01000193) ^ letters[net]!;
-        low = (Math.imul(low, 0x85ebca6b) + letters[net]!) | 0;
-      }
-      return combined(high, low);
-    },
+    netKey: (setting) => keyOf(setting, []),
+    turnedKey: (setting) => keyOf(setting, ends(setting)),
+  };
+}
+
+/**
+ * Lugs that a wiper at the end of its travel joins, two by two: a volume at 0 lays the output on ground, and nothing has to be solved to know it.
+ * None where a stage is in the circuit: whether it has a supply is asked of wires and contacts alone.
+ */
+function endsOf(circuit: Circuit): (setting: Setting) => readonly LugId[] {
+  const tracks = circuit.elements.filter((element) => element.kind === 'track');
+  const isStaged = circuit.elements.some(({ kind }) => kind === 'gain');
+  const kept = new Map<Setting, readonly LugId[]>();
+  return (setting) => {
+    const known = kept.get(setting);
+    if (known !== undefined) return known;
+    const lugs = isStaged
+      ? []
+      : tracks.flatMap((track) =>
+          trackHalves(track, setting.rotations[track.shaft] ?? circuit.shafts[track.shaft]?.rest ?? 10).flatMap(
+            ({ kind, a, b }) => (kind === 'join' ? [a, b] : []),
+          ),
+        );
+    kept.set(setting, lugs);
+    return lugs;
   };
 }
 

@@ -84,7 +84,7 @@ export function createScreen(circuit: Circuit): Screen {
 
   const answer = (index: number, folding: Folding, made: () => Circuit): Answer => {
     const { setting, claims } = asked[index]!;
-    const key = folding.netKey(setting);
+    const key = folding.turnedKey(setting);
     const known = kept[index]!.get(key);
     if (known !== undefined) return known;
     const judged = answerOf(made(), setting, claims);

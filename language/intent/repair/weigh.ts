@@ -1,8 +1,7 @@
 /** Findings before and after a change: what it cures, and whether it brings anything new. */
 import type { Circuit } from '../../circuit/model.js';
-import { applyAllows, check, rules, type Rule } from '../../checks/index.js';
+import { applyAllows, check, factsOf, rules, type Rule } from '../../checks/index.js';
 import { registry } from '../../checks/registry.js';
-import { controlEffect } from '../../electrics/index.js';
 import type { Finding } from '../../source.js';
 import { judgeExpectations } from '../judge-expectations.js';
 
@@ -91,7 +90,7 @@ const turning = new Set(['backwards-control', 'idle-control']);
 function works(circuit: Circuit, { subjects }: Finding): boolean {
   const shafts = circuit.shafts.filter(({ name }) => subjects.includes(name));
   return shafts.every(({ id }) => {
-    const { role, backwards } = controlEffect(circuit, id);
+    const { role, backwards } = factsOf(circuit).effect(id);
     return role !== 'nothing' && role !== 'unwired' && !backwards;
   });
 }
