@@ -17,8 +17,8 @@ export function takeApart(circuit: Circuit, turned: readonly Switch[], limit: nu
     for (let i = 1; i < tied.length; i++) join(parent, tied[0]!, tied[i]!);
   };
   for (const element of circuit.elements) {
-    tie([element.a, element.b]);
-    if (element.kind === 'track') tie([element.a, element.wiper, element.leavesTo]);
+    // At once, for one end of a track on ground must not part its wiper from the other.
+    tie(element.kind === 'track' ? [element.a, element.b, element.wiper, element.leavesTo] : [element.a, element.b]);
   }
   for (const device of circuit.switches) {
     // A resting switch joins only what it joins at rest.

@@ -6,6 +6,7 @@ import type { Expression } from '../../language/electrics/expression.js';
 import { createFronts } from '../../language/electrics/fronts.js';
 import { reduce, type Edge } from '../../language/electrics/reduce.js';
 import { resistanceBetween } from '../../language/electrics/resistance.js';
+import { takeApart } from '../../language/electrics/take-apart.js';
 import { circuit } from './builder.js';
 
 describe('a plan of fronts', () => {
@@ -84,4 +85,34 @@ it('bare coils in parallel each bring the share of their admittance: 1 Ω beside
   const transfers = bareTransfers(made, { kind: 'parallel', members, sign: 1 }, 100);
   expect(transfers.get(a)).toBeCloseTo(0.75, 12);
   expect(transfers.get(b)).toBeCloseTo(0.25, 12);
+});
+
+describe('switches taken apart', () => {
+  const groupsOf = (b: ReturnType<typeof circuit>, limit: number): string[] => {
+    const made = b.build();
+    return takeApart(made, made.switches, limit)
+      .map((group) => group.map(({ name }) => name).join(' '))
+      .sort();
+  };
+  const two = { 1: ['A0 A1'], 2: ['A0 A2'] };
+
+  it('what meets on ground alone stands apart', () => {
+    const b = circuit().single('p1').single('p2').switch('s1', two).switch('s2', two);
+    for (const i of [1, 2]) b.wire(`p${i}.hot`, `s${i}.A1`).wire(`p${i}.ground`, `s${i}.A0`, 'output.sleeve');
+    expect(groupsOf(b, 16)).toEqual(['s1', 's2']);
+  });
+
+  it('what meets on a net, through a part or at a wiper stays together', () => {
+    const b = circuit().single('p').pot('v').switch('s1', two).switch('s2', two).switch('s3', two).switch('s4', two);
+    b.wire('p.hot', 's1.A1').wire('p.ground', 's2.A1').wire('v.2', 's2.A2').wire('v.3', 's3.A1').wire('v.1', 'output.sleeve');
+    expect(groupsOf(b, 16)).toEqual(['s1 s2 s3', 's4']);
+  });
+
+  it('cut where the limit is less than the group: eight settings for three switches, each of the others by itself', () => {
+    const b = circuit();
+    for (let i = 1; i <= 5; i++) b.switch(`s${i}`, two).wire(`s${i}.A0`, i === 1 ? 'output.tip' : `s${i - 1}.A0`);
+    // Five of two positions take one setting more each, so that 8 of 13 are left for combinations.
+    expect(groupsOf(b, 13)).toEqual(['s1 s2 s3', 's4', 's5']);
+    expect(groupsOf(b, 12)).toEqual(['s1 s2', 's3', 's4', 's5']);
+  });
 });

@@ -173,6 +173,36 @@ describe('arrangements', () => {
     expect(at(160e3)).toBe('loud');
   });
 
+  it('a capacitor across the middles of a bridge is open where it is small and a joint where it is large', () => {
+    const across = (farad: number): string => {
+      const b = circuit().single('a').single('b').single('c').single('d');
+      b.wire('a.ground', 'c.ground', 'output.sleeve').wire('b.hot', 'd.hot', 'output.tip');
+      b.wire('a.hot', 'b.ground').wire('c.hot', 'd.ground').capacitor('cap', farad, 'a.hot', 'c.hot');
+      const made = b.build();
+      return describeSound(made, restingSetting(made)).text;
+    };
+    // At 100 Hz 100 pF are 16 MΩ and 100 µF 16 Ω; a coil is 7.7 kΩ.
+    expect(across(100e-12)).toBe('parallel(series(a, b), series(c, d))');
+    expect(across(100e-6)).toBe('series(parallel(a, c), parallel(b, d))');
+  });
+
+  it('a stage hands on the phase of what it hears, and one that turns it turns it', () => {
+    const beside = (gain: number, winding: 1 | -1): string => {
+      const b = grounded(
+        circuit().single('bridge', { winding }).single('neck').buffer('stage', { gain, output: 1000 }),
+        'bridge',
+        'neck',
+      );
+      b.wire('bridge.hot', 'stage.in').wire('stage.minus', 'output.sleeve').battery('cell', 'stage.plus', 'stage.minus');
+      const made = b.wire('stage.out', 'neck.hot', 'output.tip').build();
+      return describeSound(made, restingSetting(made)).text;
+    };
+    expect(beside(1, 1)).not.toContain('reversed');
+    expect(beside(1, -1)).toContain('reversed');
+    expect(beside(-1, 1)).toContain('reversed');
+    expect(beside(-1, -1)).not.toContain('reversed');
+  });
+
   it('what is not series and parallel is told with shares', () => {
     // A bridge of four coils and one across.
     const b = circuit().single('a').single('b').single('c').single('d').single('e');

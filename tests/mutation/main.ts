@@ -1,4 +1,4 @@
-/** `npm run mutate`: puts one small mistake at a time into a copy of the sources and tells which ones no test notices. `-- --folder language/electrics --count 150 --seed 1`. */
+/** `npm run mutate`: puts one small mistake at a time into a copy of the sources and tells which ones no test notices. `-- --folder language/electrics --count 150 --seed 1`, `--only TEXT` for files whose path holds it. */
 import { spawn } from 'node:child_process';
 import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -21,7 +21,7 @@ for (let i = 3; i < process.argv.length; i += 2) words.set(process.argv[i]!, pro
 const folder = words.get('--folder') ?? 'language/electrics';
 const count = Number(words.get('--count') ?? 100);
 const seed = Number(words.get('--seed') ?? 1);
-const only = words.get('--only');
+const only = words.get('--only') ?? '';
 
 const scratch = mkdtempSync(join(tmpdir(), 'lugwork-mutants-'));
 let running: number | undefined;
@@ -33,8 +33,9 @@ process.once('SIGINT', () => {
 
 try {
   copyCheckout();
-  const all = mutantsOf(sources(folder), createProgram());
-  const chosen = sample(all, count, seed).filter(({ path }) => only === undefined || path.includes(only));
+  const paths = sources(folder).filter((path) => path.includes(only));
+  const all = mutantsOf(paths, createProgram());
+  const chosen = sample(all, count, seed);
   console.log(`${folder}: ${chosen.length} of ${all.length} mutants, seed ${seed}`);
   if ((await tested()) !== 'passed') throw new Error('The tests do not pass without a mistake.');
   const survivors = [];
