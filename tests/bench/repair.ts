@@ -6,10 +6,10 @@ import { textTable } from '../../server/command/table.js';
 import { faultsOf, linesOfNow } from '../../language/intent/index.js';
 import { modelOf, tryMistake, type Outcome } from './repair/case.js';
 import { examples, generated, projectOf, type Example } from './repair/files.js';
-import { locateTable, tryLocating } from './repair/locating.js';
+import { boundOf, locateTable, tryLocating } from './repair/locating.js';
 import { both, singleMistakes, type Mistake } from './repair/mistakes.js';
 import { createRandom } from './repair/random.js';
-import { misses, tally, times } from './repair/tally.js';
+import { misses, percent, tally, times } from './repair/tally.js';
 
 const { values } = parseArgs({
   args: process.argv.slice(3),
@@ -58,11 +58,17 @@ function report(title: string, models: readonly Example[], choose: (example: Exa
 }
 
 function reportLocating(): void {
-  const outcomes = examples()
-    .filter(({ name }) => name.includes(values.only))
-    .flatMap((example) => tryLocating(example, Math.min(1, share * 4), Number(values.seed)));
+  const chosenOnes = examples().filter(({ name }) => name.includes(values.only));
+  const outcomes = chosenOnes.flatMap((example) => tryLocating(example, Math.min(1, share * 4), Number(values.seed)));
   console.log(
     `\nFaults on the bench, from readings at the jack alone, and with the readings that are asked for next\n\n${textTable(locateTable(outcomes))}`,
+  );
+  const bounds = chosenOnes.map((example) => boundOf(example, Number(values.seed)));
+  const [seen, first, firstThree] = (['seen', 'first', 'firstThree'] as const).map((key) =>
+    bounds.reduce((sum, bound) => sum + bound[key], 0),
+  );
+  console.log(
+    `Of all ${seen} faults that change a reading at the jack no ranking by those readings alone puts more than ${percent(first!, seen!)} first and ${percent(firstThree!, seen!)} among the first three: the others read the same.`,
   );
   const sorted = outcomes.map(({ ms }) => ms).sort((a, b) => a - b);
   console.log(

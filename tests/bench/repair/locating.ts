@@ -30,6 +30,33 @@ export function tryLocating(example: Example, share: number, seed: number): read
     .map((fault) => outcomeOf(example, fault));
 }
 
+/** Faults that a reading at the jack tells of, and how many of them any ranking by those readings alone could put first, and among the first three. */
+export interface Bound {
+  readonly seen: number;
+  readonly first: number;
+  readonly firstThree: number;
+}
+
+/**
+ * Faults after which every reading at the jack is the same cannot be told apart there: whichever stands first is right for itself alone. All faults of
+ * the example count alike.
+ */
+export function boundOf(example: Example, seed: number): Bound {
+  const built = asBuilt(example.circuit, createRandom(example.name, seed));
+  const whole = jackLines(built).join('\n');
+  const alike = new Map<string, Map<string, number>>();
+  for (const fault of benchFaults(built)) {
+    const lines = jackLines(fault.circuit).join('\n');
+    if (lines === whole) continue;
+    const key = fault.kind.startsWith('winding') ? `${fault.kind} ${fault.says}` : netsOf(fault.circuit);
+    const group = alike.get(lines) ?? alike.set(lines, new Map<string, number>()).get(lines)!;
+    group.set(key, (group.get(key) ?? 0) + 1);
+  }
+  const sizes = [...alike.values()].map((group) => [...group.values()].sort((a, b) => b - a));
+  const sum = (most: number): number => sizes.flatMap((group) => group.slice(0, most)).reduce((all, size) => all + size, 0);
+  return { seen: sum(Infinity), first: sum(1), firstThree: sum(3) };
+}
+
 function outcomeOf(example: Example, fault: BenchFault): LocateOutcome {
   const key = netsOf(fault.circuit);
   const own = example.texts.get(example.uri)!;
