@@ -39,7 +39,7 @@ export function spiceDeck(circuit: Circuit, setting: Setting, options: DeckOptio
   // Only nets that the deck names: a bare frame or an unused throw is of no use to its reader.
   const named = new Set(deck.lines.flatMap(nodesOf));
   const comments = netMembers(folded).flatMap((lugs, net) =>
-    named.has(names[net]!) ? [`* ${names[net]}: ${lugLabels(circuit, lugs)}`] : [],
+    named.has(names[net]!) ? [`* ${names[net]}: ${plainText(lugLabels(circuit, lugs))}`] : [],
   );
   const tip = folded.tip === folded.ground || output === undefined ? undefined : names[folded.tip];
   const range = `${options.perDecade ?? 66} ${value(options.from ?? 20)} ${value(options.to ?? 20_000)}`;

@@ -2,6 +2,7 @@
 import { readStatement, type ReadStatement } from './parse-statement.js';
 import { lastOf, scanStatements, type Body, type Chunk, type Scan } from './statements.js';
 import { isComment, type Token } from './tokens.js';
+import { visible } from './visible.js';
 import type { BodyStatement, LocalRange, Statement, SyntaxProblem, Tree } from './tree.js';
 
 /** Reads texts and keeps what it read by the text of each statement. */
@@ -137,7 +138,7 @@ class Assembly {
     this.problems.push({
       rule: 'syntax',
       severity: 'error',
-      message,
+      message: visible(message),
       range: { start: moved(range.start), end: moved(range.end) },
       ...(head === undefined ? {} : { head }),
     });
@@ -171,7 +172,7 @@ function placeOf(from: Token, to: Token): LocalRange {
 function docText(image: string): string {
   const inner = image.replace(/^\/\*\*/, '').replace(/\*\/$/, '');
   const lines = inner.split(/\r\n?|\n/).map((line, i) => (i === 0 ? line : line.replace(/^[ \t]*\*? ?/, '')).trimEnd());
-  return copyOf(lines.join('\n').trim());
+  return copyOf(visible(lines.join('\n').trim()));
 }
 
 /**

@@ -1,5 +1,6 @@
 /** The lexer: a text cut into words, values, strings, signs and comments, each with its place. Nothing is ever refused. */
 import { LugworkTerminals } from './generated/ast.js';
+import { visible } from './visible.js';
 
 export type TokenKind = 'word' | 'value' | 'text' | 'blank' | 'sign' | 'comment' | 'doc' | 'stray';
 
@@ -93,11 +94,11 @@ export function isSign(token: Token | undefined, image: string): boolean {
   return token !== undefined && token.kind === 'sign' && token.image === image;
 }
 
-/** The text of a string token, quotes and escapes resolved; one without its closing quote is read as far as it goes. */
+/** The text of a string token, quotes and escapes resolved, what cannot be seen in it marked; one without its closing quote is read as far as it goes. */
 export function textOf(image: string): string {
   const closing = image[0] === '"' ? /^"(\\.|[^"\\])*"$/u : /["“”’']$/;
   const closed = image.length > 1 && closing.test(image);
-  return image.slice(1, closed ? -1 : undefined).replace(/\\(["\\])/g, '$1');
+  return visible(image.slice(1, closed ? -1 : undefined).replace(/\\(["\\])/g, '$1')).replaceAll('\t', ' ');
 }
 
 const sticky = (regex: RegExp) => new RegExp(regex.source, regex.flags.replace('g', '') + 'y');

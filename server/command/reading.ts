@@ -5,6 +5,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { TextDecoder } from 'node:util';
 import type { Circuit } from '../../language/circuit/model.js';
 import { circuitFromJson } from '../../language/circuit/index.js';
+import { visible } from '../../language/grammar/index.js';
 import { createProject, type Project, type ProjectHost } from '../../language/project.js';
 import { CannotRun, type Host } from './command.js';
 import { findFiles, reason } from './files.js';
@@ -67,7 +68,7 @@ function writtenCircuit(uri: string): Circuit {
   if ('problem' in read) throw new CannotRun(`${path}: ${read.problem}`);
   let json: unknown;
   try {
-    json = JSON.parse(read.text);
+    json = JSON.parse(read.text, (_, value: unknown) => (typeof value === 'string' ? visible(value) : value));
   } catch {
     throw new CannotRun(`${path} is no circuit: it is not JSON`);
   }

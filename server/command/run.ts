@@ -49,7 +49,9 @@ function dispatch(words: readonly string[], host: Host): number | Promise<number
     host.out(commandHelp(command));
     return exit.good;
   }
-  return command.run(call, { ...host, outside: call.flags.has('outside') });
+  // Paths and texts of the user's stand in what is told; the terminal must not obey them.
+  const err = (text: string): void => host.err(printable(text));
+  return command.run(call, { ...host, err, outside: call.flags.has('outside') });
 }
 
 function find(name: string): Command {

@@ -37,7 +37,8 @@ export function csvTable({ heads, rows }: Table): string {
 
 function csvCell(text: string): string {
   const isNumber = /^-?\d+(\.\d+)?(e[+-]?\d+)?$/i.test(text);
-  const safe = !isNumber && /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
+  const shown = printable(text);
+  const safe = !isNumber && /^[=+\-@\t\r]/.test(text) ? `'${shown}` : shown;
   return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }
 

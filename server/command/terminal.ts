@@ -1,4 +1,5 @@
 /** How text stands on a terminal: colours, and the columns that characters take. */
+import { visible } from '../../language/grammar/index.js';
 
 export type Ink = 'error' | 'warning' | 'info' | 'hint' | 'faint' | 'strong';
 
@@ -33,10 +34,9 @@ export function wrapped(text: string, width: number): string[] {
   return lines;
 }
 
-/** Characters that would move the cursor or change its colour are shown as `·`, so that a text cannot disturb the terminal it is shown on. */
+/** Characters that would move the cursor, change its colour or turn the direction of writing are shown as `·`, so that a text cannot disturb the terminal it is shown on. */
 export function printable(text: string): string {
-  // eslint-disable-next-line no-control-regex
-  return text.replace(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f]/g, '·');
+  return visible(text, '·');
 }
 
 /** East Asian Wide and Fullwidth blocks (Unicode Standard Annex 11), by block. */

@@ -1,16 +1,14 @@
 /** Text made safe for XML. */
+import { printable } from './terminal.js';
 
-/** Escapes what markup would read, and takes out the control characters that XML 1.0 does not allow. */
+/** Escapes what markup would read, and takes out what XML 1.0 does not allow; control characters are shown as marks. */
 export function escapeXml(text: string): string {
-  return (
-    text
-      .replaceAll('&', '&amp;')
-      .replaceAll('<', '&lt;')
-      .replaceAll('>', '&gt;')
-      .replaceAll('"', '&quot;')
-      .replaceAll("'", '&apos;')
-      .replaceAll('\n', '&#10;')
-      // eslint-disable-next-line no-control-regex
-      .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, '')
-  );
+  return printable(text)
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;')
+    .replaceAll('"', '&quot;')
+    .replaceAll("'", '&apos;')
+    .replaceAll('\n', '&#10;')
+    .replace(/[\ud800-\udfff\ufffe\uffff]/gu, '');
 }

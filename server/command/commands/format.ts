@@ -6,6 +6,7 @@ import { exit, type Command } from '../command.js';
 import { reason } from '../files.js';
 import { readFiles } from '../reading.js';
 import { counted } from '../report.js';
+import { printable } from '../terminal.js';
 
 export const format: Command = {
   name: 'format',
@@ -26,12 +27,12 @@ export const format: Command = {
       if (text === file.text) continue;
       changed += 1;
       if (isCheck) {
-        host.out(`${file.path} is not laid out as \`lugwork format\` would\n`);
+        host.out(`${printable(file.path)} is not laid out as \`lugwork format\` would\n`);
         continue;
       }
       try {
         writeFileSync(resolve(host.cwd, file.path), text);
-        host.out(`${file.path}\n`);
+        host.out(`${printable(file.path)}\n`);
       } catch (error) {
         isWritten = false;
         host.err(`lugwork: ${file.path}: this file cannot be written (${reason(error)})\n`);

@@ -4,6 +4,7 @@ import { exit, type Command } from '../command.js';
 import { positionsCsv, positionsJson, positionsMarkdown, positionsText } from '../formats/positions.js';
 import { choice } from '../options.js';
 import { readCircuit } from '../reading.js';
+import { printable } from '../terminal.js';
 
 export const positions: Command = {
   name: 'positions',
@@ -31,7 +32,7 @@ export const positions: Command = {
         host.out(positionsCsv(table));
         break;
       default:
-        host.out(`${circuit.title ?? file.path}\n\n${positionsText(table)}`);
+        host.out(`${circuit.title ?? printable(file.path)}\n\n${positionsText(table)}`);
     }
     return exit.good;
   },

@@ -5,6 +5,7 @@ import { responseCsv, responseJson, responseText } from '../formats/response.js'
 import { responseSvg } from '../formats/response-svg.js';
 import { choice, numberOption } from '../options.js';
 import { readCircuit } from '../reading.js';
+import { printable } from '../terminal.js';
 import { chosenSetting, setOption } from '../setting.js';
 
 export const response: Command = {
@@ -29,7 +30,7 @@ export const response: Command = {
     const { file, circuit } = readCircuit(call.operands[0]!, host);
     const setting = chosenSetting(call, file, circuit);
     const result = sweep(circuit, setting, { from, to, points });
-    const title = circuit.title ?? file.path;
+    const title = circuit.title ?? printable(file.path);
     const label = settingLabel(circuit, setting) || 'as it is';
     if (result.problem !== undefined) host.err(`lugwork: ${file.path}: ${result.problem}\n`);
     switch (choice(call, response, 'format')) {

@@ -1,6 +1,7 @@
 /** Findings as workflow commands that a hosted build shows beside the lines of a change. */
 import type { Severity } from '../../../language/source.js';
 import type { CheckReport } from '../report.js';
+import { printable } from '../terminal.js';
 
 const words: Record<Severity, string> = { error: 'error', warning: 'warning', info: 'notice', hint: 'notice' };
 
@@ -22,7 +23,7 @@ export function checkGithub(report: CheckReport): string {
 }
 
 function data(text: string): string {
-  return text.replaceAll('%', '%25').replaceAll('\r', '%0D').replaceAll('\n', '%0A');
+  return printable(text).replaceAll('%', '%25').replaceAll('\n', '%0A');
 }
 
 function property(text: string): string {

@@ -11,7 +11,7 @@ export function checkText(report: CheckReport, colour: boolean, columns: number)
   const blocks = report.files.flatMap(({ file, findings, note }) => {
     const tried = new Set<string>();
     const told = findings.map((finding) => block(finding, report, paint, Math.min(columns, 110), tried));
-    return note === undefined ? told : [...told, `${paint('strong', file.path)}: ${printable(note)}\n`];
+    return note === undefined ? told : [...told, `${paint('strong', printable(file.path))}: ${printable(note)}\n`];
   });
   return [...blocks, summary(report, paint) + adopted(report)].join('\n');
 }
@@ -40,7 +40,7 @@ function indented(mark: string, text: string, width: number): string[] {
 }
 
 function where(range: SourceRange, report: CheckReport): string {
-  return `${report.pathOf(range.uri)}:${range.start.line + 1}:${range.start.character + 1}`;
+  return `${printable(report.pathOf(range.uri))}:${range.start.line + 1}:${range.start.character + 1}`;
 }
 
 /** The first line of the range with carets under it. */
@@ -61,7 +61,7 @@ function quote(range: SourceRange, report: CheckReport, paint: Paint): string[] 
 /** What the baseline knows, and what of it is no more. */
 function adopted({ adopted: told }: CheckReport): string {
   if (told === undefined) return '';
-  const gone = told.gone.map(({ path, rule, message }) => `  gone: ${path} [${rule}] ${printable(message)}\n`);
+  const gone = told.gone.map(({ path, rule, message }) => `  gone: ${printable(path)} [${rule}] ${printable(message)}\n`);
   const last = gone.length === 0 ? '' : `; ${gone.length} of it gone, so write it anew`;
   return `${counted(told.known, 'known finding')} set aside by ${told.baseline}${last}\n${gone.join('')}`;
 }

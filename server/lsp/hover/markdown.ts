@@ -12,7 +12,10 @@ export function table(rows: readonly (readonly (string | undefined)[])[]): strin
 
 /** A word of the text as code; backticks in it cannot end it. */
 export function code(text: string): string {
-  return text.includes('`') ? `\`\` ${text} \`\`` : `\`${text}\``;
+  const runs = [...text.matchAll(/`+/g)].map(([run]) => run.length);
+  if (runs.length === 0) return `\`${text}\``;
+  const fence = '`'.repeat(Math.max(...runs) + 1);
+  return `${fence} ${text} ${fence}`;
 }
 
 /** Several, with commas, the rest counted beyond `most`. */
