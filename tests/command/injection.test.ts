@@ -126,7 +126,9 @@ test.each(['positions --format markdown', 'compare --format markdown', 'sheet.md
   '%s holds no HTML, link or picture',
   (name) => {
     // As a site reads it that lets HTML through; what goes into a review's comment makes no link of a bare address either.
-    const html = new MarkdownIt({ html: true, linkify: name.startsWith('compare') }).render(output(name).replace(/<\/?(details|summary)>/g, ''));
+    const html = new MarkdownIt({ html: true, linkify: name.startsWith('compare') }).render(
+      output(name).replace(/<\/?(details|summary)>/g, ''),
+    );
     expect(html.match(/<(script|img|a|iframe|title)\b[^>]*>[^<]{0,40}/)).toBeNull();
   },
 );
