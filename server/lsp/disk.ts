@@ -1,6 +1,7 @@
 /** Files of the disk, for clients that do not answer for files themselves. */
+import { realpathSync } from 'node:fs';
 import { readdir, readFile, stat } from 'node:fs/promises';
-import { join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import type { ServiceHost } from './service.js';
 
@@ -24,12 +25,31 @@ export const disk: ServiceHost = {
       return undefined;
     }
   },
+  leadsTo: (uri) => (uri.startsWith('file:') ? realAddress(uri) : uri),
   findFiles: async (folder) => {
     const found: string[] = [];
     if (folder.startsWith('file:')) await collect(fileURLToPath(folder), deepest, found);
     return found;
   },
 };
+
+/** An address that is no path of this machine stays as it is. */
+function realAddress(uri: string): string {
+  try {
+    return pathToFileURL(realOf(fileURLToPath(uri))).href;
+  } catch {
+    return uri;
+  }
+}
+
+/** What a path leads to; for one that leads nowhere, what its folder leads to. */
+function realOf(path: string): string {
+  try {
+    return realpathSync(path);
+  } catch {
+    return dirname(path) === path ? path : join(realOf(dirname(path)), basename(path));
+  }
+}
 
 async function collect(folder: string, depth: number, found: string[]): Promise<void> {
   const entries = await entriesOf(folder);

@@ -18,6 +18,8 @@ export interface ServiceHost {
   readonly readFile?: (uri: string) => Promise<string | undefined>;
   /** The addresses of all `.lug` files below a folder. */
   readonly findFiles?: (folder: string) => Promise<readonly string[]>;
+  /** The address that links lead to; absent where there is no disk. Never throws. */
+  readonly leadsTo?: (uri: string) => string;
   /** Draws beside the server; where there is nothing for it, drawings are made in the server and laid out plainly. */
   readonly draw?: (client: Partial<ClientOptions>) => DrawInThread | undefined;
 }
@@ -60,8 +62,9 @@ export interface WorkspaceEvents {
 /** Makes the workspace; it listens on the connection from now on. */
 export function createWorkspace(connection: Connection, host: ServiceHost, guard: Guard, events: WorkspaceEvents): Workspace {
   let isOutsideAllowed = false;
+  const leadsTo = host.leadsTo ?? ((uri: string) => uri);
   const refuses = (uri: string, from: string): string | undefined =>
-    isOutsideAllowed || isWithinFolders(uri, from, workspace.folders) ? undefined : outsideRefusal;
+    isOutsideAllowed || isWithinFolders(leadsTo(uri), leadsTo(from), workspace.folders.map(leadsTo)) ? undefined : outsideRefusal;
   const texts = createTexts(async (uri) => {
     try {
       if (workspace.client.answersFiles === true)

@@ -99,6 +99,20 @@ describe('what is known in one place', () => {
   });
 });
 
+describe('what a text cannot bring about', () => {
+  test('another program runs nowhere but for git in `compare --git`; the editor’s own client starts the server', () => {
+    expect(offences(everything, (from) => /^(node:)?(child_process|cluster)$/.test(from))).toEqual([
+      'server/command/git.ts imports node:child_process',
+    ]);
+    expect(read('server/command/git.ts')).not.toMatch(/shell:\s*true|\bexec\(|execSync\(/);
+  });
+
+  test('nothing is made of a string: no mark-up but through the drawing’s own parser, no code, no trusted Markdown', () => {
+    const making = /\.(inner|outer)HTML\b|insertAdjacentHTML|document\.write|\beval\(|new Function\(|isTrusted|supportHtml/;
+    expect(everything.filter((path) => making.test(read(path)))).toEqual([]);
+  });
+});
+
 test('the reader of imports reads all forms', () => {
   const found = importsOf('tests/architecture/forms.txt');
   expect(found.map(({ from }) => from)).toEqual(['a', 'b', 'c', 'd', 'e', 'f', 'g']);

@@ -1,5 +1,6 @@
 /** The server as a process over stdio, for any client: it reads the disk itself where the client does not answer for files. */
 import { spawn, type ChildProcess } from 'node:child_process';
+import { symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import {
@@ -86,4 +87,28 @@ test('finds what is wrong, in a file and those that it uses', async () => {
   await connection.sendRequest('shutdown');
   await connection.sendNotification('exit');
   expect(await ended).toBe(0);
+});
+
+test('a link counts as what it leads to: one that leads out of the folder is not read, one that stays inside is', async () => {
+  const outside = 'type mine : resistor { takes resistance 1k }\n';
+  const folder = folderWith({ 'outside.lug': outside, 'project/parts/house.lug': house });
+  symlinkSync('../outside.lug', join(folder, 'project/out.lug'));
+  symlinkSync('parts/house.lug', join(folder, 'project/in.lug'));
+  symlinkSync('self.lug', join(folder, 'project/self.lug'));
+  const { connection } = await start(join(folder, 'project'));
+  const told = async (name: string): Promise<string> => {
+    const uri = pathToFileURL(join(folder, 'project', `uses-${name}`)).href;
+    const published = new Promise<string>((resolve) => {
+      connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
+        const about = params.diagnostics.filter(({ code }) => code === 'use').map(({ message }) => message);
+        if (params.uri === uri && params.diagnostics.length > 0) resolve(about.join());
+      });
+    });
+    const text = `use "${name}"\npart a, a : resistor 1k\n`;
+    await connection.sendNotification('textDocument/didOpen', { textDocument: { uri, languageId: 'lugwork', version: 1, text } });
+    return published;
+  };
+  expect(await told('out.lug')).toContain('`out.lug` lies outside the open folder');
+  expect(await told('in.lug')).toBe('');
+  expect(await told('self.lug')).toContain('self.lug');
 });
