@@ -53,7 +53,7 @@ function enter(folder: string, walk: Walk, found: FoundFile[]): number {
       ? ignoredNames(resolve(walk.cwd, folder, ignoreFile))
       : new Set<string>();
   } catch (error) {
-    found.push({ path: folder, problem: `this folder cannot be read (${reason(error)})` });
+    found.push({ path: folder, problem: `this folder cannot be read (${said(error)})` });
     return 0;
   }
   entries.sort((a, b) => Number(a.isSymbolicLink()) - Number(b.isSymbolicLink()));
@@ -100,6 +100,12 @@ function statusOf(path: string): Stats | undefined {
   } catch {
     return undefined;
   }
+}
+
+/** Why the operating system refused, in words where they are known; they fit behind “cannot be read”. */
+export function said(error: unknown): string {
+  const word = reason(error);
+  return word === 'EACCES' || word === 'EPERM' ? 'its permissions do not allow it' : word;
 }
 
 /** The operating system's own word for what went wrong (`EACCES`). */

@@ -8,7 +8,7 @@ import { circuitFromJson } from '../../language/circuit/index.js';
 import { visible } from '../../language/grammar/index.js';
 import { createProject, type Project, type ProjectHost } from '../../language/project.js';
 import { CannotRun, type Host } from './command.js';
-import { findFiles, reason } from './files.js';
+import { findFiles, reason, said } from './files.js';
 import { isWithinProject } from './within.js';
 
 /** A .lug file that was read. */
@@ -146,7 +146,7 @@ export function readText(path: string): { text: string } | { problem: string; is
     }
     bytes = readFileSync(path);
   } catch (error) {
-    return { problem: `this file cannot be read (${reason(error)})`, isThere: !['ENOENT', 'ENOTDIR'].includes(reason(error)) };
+    return { problem: `this file cannot be read (${said(error)})`, isThere: !['ENOENT', 'ENOTDIR'].includes(reason(error)) };
   }
   const text = decodeText(bytes);
   return 'text' in text ? text : { ...text, isThere: true };

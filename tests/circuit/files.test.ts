@@ -100,6 +100,16 @@ use "no-0.lug"
     ]);
   });
 
+  test('more files than anyone has', () => {
+    const files = Object.fromEntries(Array.from({ length: 210 }, (_, i) => [`f${i}.lug`, `part p${i} : star`]));
+    const circuit = circuitOf(Array.from({ length: 210 }, (_, i) => `use "f${i}.lug"`).join('\n'), files);
+    expect(circuit.parts).toHaveLength(200);
+    expect(circuit.problems[0]).toMatchObject({
+      message: 'more than 200 files are used; this one is left out',
+      range: { start: { line: 200 } },
+    });
+  });
+
   test('files in a row without end', () => {
     const files = Object.fromEntries(
       Array.from({ length: 40 }, (_, i) => [`f${i}.lug`, `use "f${i + 1}.lug"\npart p${i} : pot`]),

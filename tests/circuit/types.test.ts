@@ -212,6 +212,11 @@ part q : c
     expect(many[0]).toBe('one t5 would be more than 5000 parts');
   });
 
+  test('more parts than any instrument has', () => {
+    const names = Array.from({ length: 5003 }, (_, i) => `part p${i} : star`).join('\n');
+    expect(problemMessages(names)[0]).toBe('there are more than 5000 parts or 100000 lugs; this part is left out');
+  });
+
   test('a long row of types built on one another', () => {
     const row = Array.from({ length: 500 }, (_, i) => `type t${i} : t${i + 1} { lugs x }`).join('\n');
     const problems = problemMessages(`${row}\ntype t500 : assembly { lugs x }\npart q : t0`);

@@ -86,6 +86,21 @@ describe('use', () => {
     writeFileSync(at('odd.lug'), `use "${path.replaceAll('\\', '\\\\')}"\n${text}`);
     expect(problems('odd.lug')[0]).toContain('is no path to another file');
   });
+  test('reads no folder', () => {
+    mkdirSync(at('folder.lug'));
+    writeFileSync(at('odd.lug'), `use "folder.lug"\n${text}`);
+    expect(problems('odd.lug')).toEqual(['`folder.lug` is not read: this is a folder, not a file']);
+    rmSync(at('folder.lug'), { recursive: true });
+  });
+  // The one who may do anything may read it.
+  test.skipIf(process.getuid?.() === 0)('reads no file that is locked, and says so', () => {
+    writeFileSync(at('locked.lug'), text, { mode: 0o000 });
+    writeFileSync(at('odd.lug'), `use "locked.lug"\n${text}`);
+    const why = 'this file cannot be read (its permissions do not allow it)';
+    expect(problems('odd.lug')).toEqual([`\`locked.lug\` is not read: ${why}`]);
+    expect(told('check', 'locked.lug')).toMatchObject({ code: 2, err: `lugwork: locked.lug: ${why}\n` });
+    rmSync(at('locked.lug'));
+  });
   test('reads no pipe', () => {
     execFileSync('mkfifo', [at('pipe.lug')]);
     writeFileSync(at('odd.lug'), `use "pipe.lug"\n${text}`);

@@ -62,6 +62,11 @@ describe('texts made to hurt', () => {
     ]);
   });
 
+  it('says of a statement with too many words that it has', () => {
+    const [problem] = parseText('memory:/long.lug', `wire a${' to a'.repeat(10_000)}`).problems;
+    expect(problem!.message).toBe('more than 20000 words stand in this statement');
+  });
+
   it('says of brackets that stand too deep that they do', () => {
     const [problem] = parseText('memory:/deep.lug', `expect a 1 : sounds ${'series('.repeat(60)}a${')'.repeat(60)}`).problems;
     expect(problem!.message).toBe('brackets stand more than 50 deep in this statement');

@@ -3,7 +3,7 @@ import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { formatText } from '../../../language/grammar/index.js';
 import { exit, type Command } from '../command.js';
-import { reason } from '../files.js';
+import { said } from '../files.js';
 import { readFiles } from '../reading.js';
 import { counted } from '../report.js';
 import { printable } from '../terminal.js';
@@ -35,7 +35,7 @@ export const format: Command = {
         host.out(`${printable(file.path)}\n`);
       } catch (error) {
         isWritten = false;
-        host.err(`lugwork: ${file.path}: this file cannot be written (${reason(error)})\n`);
+        host.err(`lugwork: ${file.path}: this file cannot be written (${said(error)})\n`);
       }
     }
     if (files.length > 0) host.out(`${counted(files.length, 'file')}, ${changed} ${isCheck ? 'to be changed' : 'changed'}\n`);
