@@ -1,8 +1,8 @@
 /** Each mistake is told with the change that undoes it: the wires that must come back are those that were there before. */
 import { expect, describe, it } from 'vitest';
 import { findings } from '../../language/findings.js';
-import { repairs, withRepairs } from '../../language/intent/index.js';
-import { casesIn, circuitOf, mended, wires } from './harness.js';
+import { linesOfNow, repairs, withRepairs } from '../../language/intent/index.js';
+import { casesIn, circuitOf, example, mended, wires } from './harness.js';
 
 describe.each([...casesIn('repairs.txt'), ...casesIn('web-diagrams.txt')])('$title', ({ text, sections }) => {
   const circuit = circuitOf(text);
@@ -65,4 +65,14 @@ describe.each([...casesIn('repairs.txt'), ...casesIn('web-diagrams.txt')])('$tit
       expect(cured.length).toBe(first!.cures.length);
       for (const finding of cured) expect(finding.fixes[0]!.title).toBe(first!.title);
     });
+});
+
+it('of more expectations than are asked of each change the one that fails is among them', () => {
+  const right = example('four-pole-lever-split-and-capacitors').replace(/^expect.*\n/gm, '');
+  const lines = linesOfNow(circuitOf(right), { turns: true });
+  expect(lines.length).toBeGreaterThan(24);
+  const wrong = right.replace('from selector.D3 to tone.case', 'from selector.D3 to selector.D2');
+  const [first] = repairs(circuitOf(`${wrong}${lines.join('\n')}\n`));
+  // The lug beside it is the frame's, which lies on ground as the tone's case does.
+  expect(first?.title).toMatch(/^move lead b of cap-3 from selector\.D2 to (tone\.case|selector\.frame): then all/);
 });

@@ -174,14 +174,26 @@ function spread<T extends { readonly setting: Setting; readonly claims: readonly
     const others = items.filter((one) => !isPlain(one));
     return [...plain, ...evenly(others, most - plain.length)];
   };
-  const isClaimed = ({ claims }: T): boolean => claims.length > 0;
+  const claimed = asked.filter(({ claims }) => claims.length > 0);
   return [
-    ...some(asked.filter(isClaimed), mostClaimed),
+    ...(claimed.length <= mostClaimed ? claimed : failingFirst(circuit, claimed, some)),
     ...some(
-      asked.filter((one) => !isClaimed(one)),
+      asked.filter(({ claims }) => claims.length === 0),
       isSmall(circuit) ? mostUnclaimed : mostInLarge,
     ),
   ];
+}
+
+/** Of many claims some of those that fail are always among those asked: without them nothing would seem to be wanting. */
+function failingFirst<T extends { readonly setting: Setting; readonly claims: readonly Claim[] }>(
+  circuit: Circuit,
+  claimed: readonly T[],
+  some: (items: readonly T[], most: number) => readonly T[],
+): readonly T[] {
+  const fails = ({ setting, claims }: T): boolean => claims.some((claim) => judge(circuit, claim, setting).verdict === 'failed');
+  const failing = evenly(claimed.filter(fails), mostClaimed / 2);
+  const others = claimed.filter((one) => !failing.includes(one));
+  return [...failing, ...some(others, mostClaimed - failing.length)];
 }
 
 function evenly<T>(items: readonly T[], most: number): readonly T[] {
