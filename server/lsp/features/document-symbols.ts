@@ -1,4 +1,5 @@
 /** The outline: parts, wires, expectations and the rest, each kind under its own heading, in the order of the text. */
+import { visible } from '../../../language/grammar/index.js';
 import { SymbolKind, type DocumentSymbol, type Range } from 'vscode-languageserver';
 import type { BodyStatement, Statement, TypeStatement } from '../../../language/grammar/index.js';
 import { inFile, textIn } from '../places.js';
@@ -152,5 +153,5 @@ function isAt(a: Range, b: Range): boolean {
 }
 
 function oneLine(text: string): string {
-  return text.replace(/\s+/g, ' ').trim();
+  return visible(text).replace(/\s+/g, ' ').trim();
 }

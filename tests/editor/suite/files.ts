@@ -1,8 +1,18 @@
 /** Circuits of several files: what one uses of another is found in the opened folder, open or not. */
 import { languages } from 'vscode';
 import { serverReady } from './activation.js';
-import { openCircuit, replaceText } from './documents.js';
+import { openCircuit, placeOf, replaceText } from './documents.js';
 import { eventually, same, test } from './harness.js';
+import { isNodeHost } from './host.js';
+
+if (!isNodeHost) {
+  // All tests of the suite run in this host as well, so that they hold for a virtual folder.
+  test('the opened folder is on no disk', async () => {
+    await serverReady();
+    const { scheme } = placeOf('two-pickups.lug');
+    same(['file', 'vscode-remote'].includes(scheme), false, `the folder is on a disk: ${scheme}`);
+  });
+}
 
 test('a circuit that uses a file of the folder knows its types, and follows when that file is changed', async () => {
   await serverReady();
