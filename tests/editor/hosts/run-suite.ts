@@ -16,6 +16,9 @@ export type HostName = 'desktop' | 'node' | 'web';
 
 const patienceMs = 600_000;
 
+/** The opened folder is not trusted and nobody asks, so that every test holds in such a folder. */
+const untrusted = { 'security.workspace.trust.enabled': true, 'security.workspace.trust.startupPrompt': 'never' };
+
 export interface SuiteRun {
   readonly host: HostName;
   readonly seconds: number;
@@ -39,7 +42,7 @@ export async function runSuite(host: HostName, only = ''): Promise<SuiteRun> {
     await unpackExtension(extension);
     const suite = await stageSuite(extension, only);
     const env = { LUGWORK_SUITE_RESULT: result };
-    const options = { workspace, extension, suite, folder, env };
+    const options = { workspace, extension, suite, folder, env, ...(host === 'node' ? { settings: untrusted } : {}) };
     const before = contentsOf(workspace);
     const { code, log, refused } = host === 'desktop' ? await runDesktop(options) : await runInBrowser(host, options, result);
     const { report, reasons } = judge(result, code);

@@ -1,12 +1,20 @@
 /** Circuits of several files: what one uses of another is found in the opened folder, open or not. */
-import { languages } from 'vscode';
+import { env, languages, workspace } from 'vscode';
 import { serverReady } from './activation.js';
 import { openCircuit, placeOf, replaceText } from './documents.js';
 import { eventually, same, test } from './harness.js';
 import { isNodeHost } from './host.js';
 
+if (isNodeHost && env.appHost !== 'desktop') {
+  // All tests of the suite run in this host, so that what they find holds for a folder without trust.
+  test('the opened folder is not trusted', async () => {
+    await serverReady();
+    same(workspace.isTrusted, false, 'trusted');
+  });
+}
+
 if (!isNodeHost) {
-  // All tests of the suite run in this host as well, so that they hold for a virtual folder.
+  // As above, for a virtual folder.
   test('the opened folder is on no disk', async () => {
     await serverReady();
     const { scheme } = placeOf('two-pickups.lug');
