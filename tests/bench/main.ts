@@ -1,11 +1,13 @@
-/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel`, `drawing` for some of it; `-- editor` for the panel in the real editor. Figures are milliseconds, the middle of several runs. */
+/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel`, `drawing` for some of it; `-- editor` for the panel in the real editor, `-- scale` for how time and memory grow, as Markdown. Figures are milliseconds, the middle of several runs. */
 import { cpus } from 'node:os';
-import { textTable, type Table } from '../../server/command/table.js';
+import { markdownTable, textTable, type Table } from '../../server/command/table.js';
 import { editHeads, editRows, figureHeads, figureRows } from './drawing.js';
 import { latencyHeads, latencyRows } from './latency.js';
 import { processHeads, processRows } from './process.js';
 import { panelEditorRows } from './panel-editor.js';
 import { panelRows } from './panel.js';
+import { sizes } from './circuits.js';
+import { circuitScale, workspaceScale, workspaceSizes } from './scale.js';
 import { benchSolver } from './solver.js';
 import { stageHeads, stageRows } from './stages.js';
 import { milliseconds } from './timing.js';
@@ -31,6 +33,11 @@ if (isWanted('panel')) {
 if (words.includes('editor')) {
   const rows = await panelEditorRows('main-and-preset-circuits.lug');
   show('The drawing panel in the real editor', { heads: ['what', 'ms', 'slowest of 20'], rows });
+}
+// Takes minutes, so it is run only where it is named.
+if (words.includes('scale')) {
+  console.log(`\nMilliseconds, the least of several runs, the processor's in brackets; exponents are of the processor's`);
+  console.log(`\n${markdownTable(circuitScale(sizes, 5))}\n${markdownTable(workspaceScale(workspaceSizes, 3))}`);
 }
 if (isWanted('solver')) {
   const solver = await benchSolver();
