@@ -88,11 +88,11 @@ export function bestPlace(
       for (let x = snap(area.x - symbol.width) - reach * grid; x <= area.x + area.width + reach * grid; x += grid) {
         for (let y = snap(area.y - symbol.height) - reach * grid; y <= area.y + area.height + reach * grid; y += grid) {
           const box = { x, y, width: symbol.width, height: symbol.height };
-          if (room.some((other) => overlaps(other, box))) continue;
           let cost =
             (beyond(around.x, around.width, x, symbol.width) + beyond(around.y, around.height, y, symbol.height)) / grid / 4;
-          for (const { mine, pad } of links) cost += linkCost(accesses.get(mine)!, pad.accesses, box);
-          if (best === undefined || cost < best.cost - 1e-9) best = { cost, way: { part, symbol, x, y } };
+          const most = best === undefined ? Infinity : best.cost - 1e-9;
+          for (const { mine, pad } of links) if (cost < most) cost += linkCost(accesses.get(mine)!, pad.accesses, box);
+          if (cost < most && !room.some((other) => overlaps(other, box))) best = { cost, way: { part, symbol, x, y } };
         }
       }
     }

@@ -28,6 +28,16 @@ interface Wire {
   readonly toBlock: Block;
 }
 
+/** A wire as the crow flies: its blocks' places, its pads in their blocks, and its ends. */
+interface Line {
+  readonly p: Point;
+  readonly q: Point;
+  readonly a: Pad;
+  readonly b: Pad;
+  readonly start: Point;
+  readonly end: Point;
+}
+
 export function createEstimate(diagram: Diagram, blocks: readonly Block[]): Estimate {
   const blockOf = new Map(
     blocks.flatMap((block) =>
@@ -41,15 +51,31 @@ export function createEstimate(diagram: Diagram, blocks: readonly Block[]): Esti
   const wiresOf = new Map(
     blocks.map((block) => [block, wires.filter((wire) => wire.fromBlock === block || wire.toBlock === block)]),
   );
-  const known = new Map<string, ReadonlyMap<string, Pad>>();
+  const padsByWay = new Map(blocks.map((block) => [block, new Map<string | number, ReadonlyMap<string, Pad>>()]));
   /** The block's pads in its own frame. */
   const padsOf = (block: Block, { choice }: Stand): ReadonlyMap<string, Pad> => {
-    const key = `${block.id} ${block.slots.map((slot) => choice.get(slot.id) ?? 0).join()}`;
-    const pads =
-      known.get(key) ??
-      new Map(placedIn(block, choice).flatMap((placed) => placedPads(placed).map((pad) => [pad.lug, pad] as const)));
-    known.set(key, pads);
+    const ways = block.slots.map((slot) => choice.get(slot.id) ?? 0);
+    const key = ways.length === 1 ? ways[0]! : ways.join();
+    const byWay = padsByWay.get(block)!;
+    let pads = byWay.get(key);
+    if (!pads) {
+      pads = new Map(placedIn(block, choice).flatMap((placed) => placedPads(placed).map((pad) => [pad.lug, pad] as const)));
+      byWay.set(key, pads);
+    }
     return pads;
+  };
+  // A stand differs from the one that was looked at before in a block or two: most lines are still true.
+  const known: (Line | undefined)[] = wires.map(() => undefined);
+  const lineOf = (stand: Stand, index: number): Line | undefined => {
+    const { from, to, fromBlock, toBlock } = wires[index]!;
+    const [p, q] = [stand.places.get(fromBlock.id), stand.places.get(toBlock.id)];
+    if (!p || !q) return undefined;
+    const [a, b] = [padsOf(fromBlock, stand).get(from)!, padsOf(toBlock, stand).get(to)!];
+    const before = known[index];
+    if (before && before.p === p && before.q === q && before.a === a && before.b === b) return before;
+    const line = { p, q, a, b, start: placeOf(p, a), end: placeOf(q, b) };
+    known[index] = line;
+    return line;
   };
 
   return {
@@ -57,27 +83,19 @@ export function createEstimate(diagram: Diagram, blocks: readonly Block[]): Esti
     neighbours: (some) =>
       new Set(some.flatMap((block) => [block, ...wiresOf.get(block)!.flatMap((wire) => [wire.fromBlock, wire.toBlock])])),
     of(stand, changed) {
-      const mine =
-        changed.length === 1 ? wiresOf.get(changed[0]!)! : [...new Set(changed.flatMap((block) => wiresOf.get(block)!))];
-      const line = (wire: Wire): readonly [Point, Point] => [
-        placeOf(stand, wire.fromBlock, padsOf(wire.fromBlock, stand).get(wire.from)!),
-        placeOf(stand, wire.toBlock, padsOf(wire.toBlock, stand).get(wire.to)!),
-      ];
-      const isPlaced = ({ fromBlock, toBlock }: Wire): boolean => stand.places.has(fromBlock.id) && stand.places.has(toBlock.id);
-      const lines = new Map(wires.filter(isPlaced).map((wire) => [wire, line(wire)]));
+      const lines = wires.map((_, index) => lineOf(stand, index));
       let cost = 0;
-      mine.forEach((wire, index) => {
-        const own = lines.get(wire);
-        if (!own) return;
-        const [a, b] = [padsOf(wire.fromBlock, stand).get(wire.from)!, padsOf(wire.toBlock, stand).get(wire.to)!];
-        const [p, q] = [stand.places.get(wire.fromBlock.id)!, stand.places.get(wire.toBlock.id)!];
-        cost += linkCost(a.accesses, b.accesses, { x: p.x - q.x, y: p.y - q.y });
-        for (const other of wires) {
-          if (other === wire || (mine.includes(other) && mine.indexOf(other) < index) || meets(wire, other)) continue;
-          const there = lines.get(other);
-          if (there && crosses(own[0], own[1], there[0], there[1])) cost += crossingCost;
+      for (let index = 0; index < wires.length; index++) {
+        const own = lines[index];
+        if (!own || !isOf(wires[index]!, changed)) continue;
+        cost += linkCost(own.a.accesses, own.b.accesses, { x: own.p.x - own.q.x, y: own.p.y - own.q.y });
+        for (let other = 0; other < wires.length; other++) {
+          const there = lines[other];
+          // What two of them make between them is counted once.
+          if (!there || other === index || (other < index && isOf(wires[other]!, changed))) continue;
+          if (crosses(own, there) && !meets(wires[index]!, wires[other]!)) cost += crossingCost;
         }
-      });
+      }
       return cost;
     },
     links(stand, block) {
@@ -89,7 +107,7 @@ export function createEstimate(diagram: Diagram, blocks: readonly Block[]): Esti
         return [
           {
             own: middleOf(padsOf(block, stand).get(mine)!),
-            other: placeOf(stand, far, padsOf(far, stand).get(other)!),
+            other: placeOf(stand.places.get(far.id)!, padsOf(far, stand).get(other)!),
           },
         ];
       });
@@ -97,17 +115,20 @@ export function createEstimate(diagram: Diagram, blocks: readonly Block[]): Esti
   };
 }
 
-function placeOf(stand: Stand, block: Block, pad: Pad): Point {
-  const origin = stand.places.get(block.id)!;
+function placeOf(origin: Point, pad: Pad): Point {
   const at = middleOf(pad);
   return { x: origin.x + at.x, y: origin.y + at.y };
+}
+
+function isOf({ fromBlock, toBlock }: Wire, blocks: readonly Block[]): boolean {
+  return blocks.includes(fromBlock) || blocks.includes(toBlock);
 }
 
 function meets(a: Wire, b: Wire): boolean {
   return a.from === b.from || a.from === b.to || a.to === b.from || a.to === b.to;
 }
 
-function crosses(a: Point, b: Point, c: Point, d: Point): boolean {
+function crosses({ start: a, end: b }: Line, { start: c, end: d }: Line): boolean {
   return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
 }
 

@@ -28,13 +28,16 @@ export function likelyPlaces(block: Block, stand: Stand, estimate: Estimate, roo
   const links = estimate.links(stand, block);
   if (links.length === 0) return [];
   const now = stand.places.get(block.id)!;
-  const lengthAt = (at: Point): number =>
-    links.reduce((sum, { own, other }) => sum + Math.abs(at.x + own.x - other.x) + Math.abs(at.y + own.y - other.y), 0);
+  const lengthAt = (along: 'x' | 'y', at: number): number =>
+    links.reduce((sum, { own, other }) => sum + Math.abs(at + own[along] - other[along]), 0);
+  const rows: { readonly y: number; readonly length: number }[] = [];
+  for (let y = room.y; y + block.height <= room.y + room.height; y += raster) rows.push({ y, length: lengthAt('y', y) });
   const found: { readonly at: Point; readonly length: number }[] = [];
   for (let x = room.x; x + block.width <= room.x + room.width; x += raster) {
-    for (let y = room.y; y + block.height <= room.y + room.height; y += raster) {
+    const across = lengthAt('x', x);
+    for (const { y, length } of rows) {
       const at = { x, y };
-      if (isApart(at, now)) found.push({ at, length: lengthAt(at) });
+      if (isApart(at, now)) found.push({ at, length: across + length });
     }
   }
   found.sort((a, b) => a.length - b.length || a.at.x - b.at.x || a.at.y - b.at.y);

@@ -83,27 +83,30 @@ export function pack(diagram: Diagram, units: readonly Unit[], start: LayoutResu
     }
     return count;
   };
-  const isFree = (unit: Unit): boolean =>
-    units.every((other) => {
-      if (other === unit) return true;
-      const gap = gapOf(unit, other);
-      const box = boxOf(unit);
-      return !overlaps(
-        { x: box.x - gap, y: box.y - gap, width: box.width + 2 * gap, height: box.height + 2 * gap },
-        boxOf(other),
-      );
-    });
+  /** Whether a unit may stand at a place, while the others stay where they are. */
+  const clearance = (unit: Unit): ((place: Point) => boolean) => {
+    const others = units
+      .filter((other) => other !== unit)
+      .map((other) => {
+        const [{ x, y, width, height }, gap] = [boxOf(other), gapOf(unit, other)];
+        return { left: x - gap - unit.width, right: x + width + gap, top: y - gap - unit.height, bottom: y + height + gap };
+      });
+    return ({ x, y }) => others.every((box) => x <= box.left || x >= box.right || y <= box.top || y >= box.bottom);
+  };
 
   for (let round = 0; round < rounds; round++) {
     let isChanged = false;
     for (const unit of units) {
       const now = places.get(unit)!;
-      const candidates = candidatesFor(unit, units, boxOf, gapOf).flatMap((place) => {
-        places.set(unit, place);
-        return isFree(unit) ? [{ place, cost: roughCost(unit) }] : [];
-      });
+      const isFree = clearance(unit);
+      const candidates = candidatesFor(unit, units, boxOf, gapOf)
+        .filter(isFree)
+        .map((place) => {
+          places.set(unit, place);
+          return { place, cost: roughCost(unit) };
+        });
       places.set(unit, now);
-      let best = { place: now, cost: isFree(unit) ? roughCost(unit) + prices.crossing * crossings(unit) - 1 : Infinity };
+      let best = { place: now, cost: isFree(now) ? roughCost(unit) + prices.crossing * crossings(unit) - 1 : Infinity };
       candidates.sort((a, b) => a.cost - b.cost || a.place.x - b.place.x || a.place.y - b.place.y);
       for (const { place, cost } of candidates.slice(0, shortlist)) {
         places.set(unit, place);

@@ -4,7 +4,7 @@ import type { Session } from '../router/session.js';
 import type { Block } from './block.js';
 import type { Estimate } from './estimate.js';
 import { exchanged, likelyPlaces, likelyWays, pushes } from './moves.js';
-import { boxOf, type Placer, type Stand } from './stand.js';
+import { boxOf, isClear, type Placer, type Stand } from './stand.js';
 
 /** Room that stays between two blocks, for wires. */
 const gap = 3 * grid;
@@ -74,13 +74,7 @@ function createClimber(task: Task, session: Session, start: Stand): Climber {
     back();
     return false;
   };
-  const isFree = (box: Box, but: readonly Block[]): boolean => {
-    const wide = grow(box, gap);
-    return (
-      !fixed.some((other) => overlaps(wide, other)) &&
-      blocks.every((other) => but.includes(other) || other.group !== undefined || !overlaps(wide, boxOf(other, current)))
-    );
-  };
+  const isFree = (box: Box, but: readonly Block[]): boolean => isClear(box, gap, but, blocks, fixed, current);
   /** The stand with some blocks elsewhere; nothing where they have no room there. */
   const moved = (moves: readonly (readonly [Block, Point])[]): Stand | undefined => {
     const places = new Map(current.places);
@@ -88,10 +82,10 @@ function createClimber(task: Task, session: Session, start: Stand): Climber {
     const next = { ...current, places };
     const changed = moves.map(([block]) => block);
     const boxes = changed.map((block) => boxOf(block, next));
-    const isClear = boxes.every(
+    const isRoomy = boxes.every(
       (box, index) => isFree(box, changed) && !boxes.slice(index + 1).some((other) => overlaps(grow(box, gap), other)),
     );
-    return isClear ? next : undefined;
+    return isRoomy ? next : undefined;
   };
   const put = (moves: readonly (readonly [Block, Point])[], hoped: number): void => {
     const next = moved(moves);

@@ -1,10 +1,10 @@
 /** The first hand on an arrangement: changes that look better as the crow flies, without a wire laid. Cheap, so that many are tried. */
-import { grid, grow, overlaps, type Box } from '../geometry.js';
+import { grid, type Box } from '../geometry.js';
 import { prices } from '../router/search.js';
 import type { Block } from './block.js';
 import { exchanged, likelyPlaces, likelyWays, pushes } from './moves.js';
 import type { Task } from './refine.js';
-import { boxOf, type Stand } from './stand.js';
+import { boxOf, isClear, type Stand } from './stand.js';
 
 const gap = 3 * grid;
 const mostRounds = 6;
@@ -16,13 +16,7 @@ const mostLooks = 300_000;
 export function roughen({ turnable, movable, blocks, estimate, manners, fixed, room }: Task, start: Stand): Stand {
   let current = start;
   let looks = 0;
-  const isFree = (box: Box, but: Block, stand: Stand): boolean => {
-    const wide = grow(box, gap);
-    return (
-      !fixed.some((other) => overlaps(wide, other)) &&
-      blocks.every((other) => other === but || other.group !== undefined || !overlaps(wide, boxOf(other, stand)))
-    );
-  };
+  const isFree = (box: Box, but: Block, stand: Stand): boolean => isClear(box, gap, [but], blocks, fixed, stand);
   const attempt = (change: Partial<Stand>, changed: readonly Block[]): boolean => {
     if (looks > mostLooks) return false;
     looks += estimate.wires;

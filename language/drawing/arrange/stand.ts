@@ -29,7 +29,27 @@ export function createPlacer(): Placer {
 }
 
 export function boxOf(block: Block, { places }: Pick<Stand, 'places'>): Box {
-  return { ...places.get(block.id)!, width: block.width, height: block.height };
+  const { x, y } = places.get(block.id)!;
+  return { x, y, width: block.width, height: block.height };
+}
+
+/** Whether a box keeps so much room from all that is fixed and from the free blocks, but for some. It is asked for each place that is looked at, so it makes nothing. */
+export function isClear(
+  box: Box,
+  gap: number,
+  but: readonly Block[],
+  blocks: readonly Block[],
+  fixed: readonly Box[],
+  { places }: Pick<Stand, 'places'>,
+): boolean {
+  const [left, right, top, bottom] = [box.x - gap, box.x + box.width + gap, box.y - gap, box.y + box.height + gap];
+  const meets = ({ x, y }: Point, { width, height }: { readonly width: number; readonly height: number }): boolean =>
+    left < x + width && x < right && top < y + height && y < bottom;
+  for (const other of fixed) if (meets(other, other)) return false;
+  for (const block of blocks) {
+    if (block.group === undefined && !but.includes(block) && meets(places.get(block.id)!, block)) return false;
+  }
+  return true;
 }
 
 /** The page's shape: what a drawing is printed on and fitted into. */

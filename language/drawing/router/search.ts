@@ -54,25 +54,32 @@ export interface Search {
 /** Beyond so many grid points the goal pulls harder: a way comes sooner, and may be a little dearer than the cheapest. */
 const vast = 40_000;
 
+/** What is known of a state, a grid point and a heading: the search that saw it, what it cost to come there, from which state, and the gate where the way began. */
+const [seen, cost, parent, origin, width] = [0, 1, 2, 3, 4] as const;
+
 /** A search for fields of one size; it keeps its working memory from call to call. This is the inner loop of a drawing: no allocation in it. */
 export function createSearch(columns: number, rows: number): Search {
   const count = columns * rows;
   const pull = count > vast ? 2 : 1;
-  const cost = new Int32Array(count * 4);
-  const parent = new Int32Array(count * 4);
-  const origin = new Int32Array(count * 4);
-  const seen = new Int32Array(count * 4);
-  const closed = new Int32Array(count * 4);
+  // Four numbers a state lie side by side, so that looking at one touches one line of the machine's memory.
+  const states = new Int32Array(count * 4 * width);
+  const xs = new Int16Array(count);
+  const ys = new Int16Array(count);
+  for (let cell = 0; cell < count; cell++) {
+    xs[cell] = cell % columns;
+    ys[cell] = Math.floor(cell / columns);
+  }
   const isGoal = new Int32Array(count);
   const queue = createQueue();
   const goal = { left: 0, right: 0, top: 0, bottom: 0 };
+  /** Of the search under way; one more where a state is done with. */
   let stamp = 0;
   let steps = 0;
 
   /** At least the distance, and the bends that no way from here can do without. */
   const ahead = (cell: number, heading: number): number => {
-    const x = cell % columns;
-    const y = (cell - x) / columns;
+    const x = xs[cell]!;
+    const y = ys[cell]!;
     const dx = x < goal.left ? goal.left - x : x > goal.right ? goal.right - x : 0;
     const dy = y < goal.top ? goal.top - y : y > goal.bottom ? goal.bottom - y : 0;
     const along = heading === 0 ? -dy : heading === 1 ? dx : heading === 2 ? dy : -dx;
@@ -81,22 +88,26 @@ export function createSearch(columns: number, rows: number): Search {
   };
 
   const visit = (state: number, sum: number, before: number, start: number): void => {
-    if (closed[state] === stamp || (seen[state] === stamp && cost[state]! <= sum)) return;
-    seen[state] = stamp;
-    cost[state] = sum;
-    parent[state] = before;
-    origin[state] = start;
+    const at = state * width;
+    const mark = states[at + seen]!;
+    if (mark === stamp + 1 || (mark === stamp && states[at + cost]! <= sum)) return;
+    states[at + seen] = stamp;
+    states[at + cost] = sum;
+    states[at + parent] = before;
+    states[at + origin] = start;
     queue.push(state, sum + ahead(state >> 2, state & 3));
   };
 
   const aim = (to: readonly Gate[]): void => {
-    const xs = to.map((gate) => gate.cell % columns);
-    const ys = to.map((gate) => Math.floor(gate.cell / columns));
-    for (const gate of to) isGoal[gate.cell] = stamp;
-    goal.left = Math.min(...xs);
-    goal.right = Math.max(...xs);
-    goal.top = Math.min(...ys);
-    goal.bottom = Math.max(...ys);
+    goal.left = goal.top = Infinity;
+    goal.right = goal.bottom = -Infinity;
+    for (const { cell } of to) {
+      isGoal[cell] = stamp;
+      goal.left = Math.min(goal.left, xs[cell]!);
+      goal.right = Math.max(goal.right, xs[cell]!);
+      goal.top = Math.min(goal.top, ys[cell]!);
+      goal.bottom = Math.max(goal.bottom, ys[cell]!);
+    }
   };
 
   return {
@@ -104,7 +115,7 @@ export function createSearch(columns: number, rows: number): Search {
     find(field, from, to, meeting) {
       const { overlap, crossing, limit = Infinity, isBound = false } = meeting;
       const { blocked, toll, level, upright, wood } = field;
-      stamp += 1;
+      stamp += 2;
       queue.clear();
       aim(to);
       for (let index = 0; index < from.length; index++) {
@@ -119,16 +130,18 @@ export function createSearch(columns: number, rows: number): Search {
       let bestGate = -1;
       let bestCost = limit;
       for (let state = queue.pop(); state >= 0; state = queue.pop()) {
-        if (closed[state] === stamp) continue;
-        closed[state] = stamp;
+        const here = state * width;
+        if (states[here + seen] === stamp + 1) continue;
+        states[here + seen] = stamp + 1;
         steps += 1;
         const cell = state >> 2;
         const heading = state & 3;
-        const sum = cost[state]!;
+        const sum = states[here + cost]!;
+        const start = states[here + origin]!;
         if (queue.least() >= bestCost) break;
         const isLevel = heading % 2 === 1;
         const isCrossed = (isLevel ? upright[cell]! : level[cell]!) > 0;
-        const isFirst = parent[state]! < 0;
+        const isFirst = states[here + parent]! < 0;
         if (isGoal[cell] === stamp) {
           for (let index = 0; index < to.length; index++) {
             const gate = to[index]!;
@@ -143,7 +156,7 @@ export function createSearch(columns: number, rows: number): Search {
             }
           }
         }
-        const x = cell % columns;
+        const x = xs[cell]!;
         for (let turn = -1; turn <= 1; turn++) {
           const next = (heading + turn) & 3;
           if (next === 1 ? x + 1 === columns : next === 3 && x === 0) continue;
@@ -153,13 +166,13 @@ export function createSearch(columns: number, rows: number): Search {
           const across = next % 2 === 1 ? upright[target]! : level[target]!;
           let added = prices.step + toll[target]! + (along > 0 ? overlap : 0) + (across > 0 ? crossing : 0);
           if (turn !== 0) added += prices.bend + (isCrossed && !isFirst ? overlap - crossing : 0);
-          visit(target * 4 + next, sum + added, state, origin[state]!);
+          visit(target * 4 + next, sum + added, state, start);
         }
       }
       if (best < 0) return undefined;
       const cells: number[] = [];
-      for (let state = best; state >= 0; state = parent[state]!) cells.push(state >> 2);
-      return { cells: cells.reverse(), from: origin[best]!, to: bestGate, cost: bestCost };
+      for (let state = best; state >= 0; state = states[state * width + parent]!) cells.push(state >> 2);
+      return { cells: cells.reverse(), from: states[best * width + origin]!, to: bestGate, cost: bestCost };
     },
   };
 }
