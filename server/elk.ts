@@ -21,13 +21,16 @@ const options: LayoutOptions = {
   'elk.layered.thoroughness': '7',
 };
 
+/** The best places take a time that grows with the third power of a graph; from here on the second best are taken. */
+const large = 40;
+
 const engine = new elk.default();
 
 /** Places by ELK, in this thread: it cannot be interrupted, so a host with threads runs it in one (`layout-thread.ts`). Rejects where ELK fails. */
 export const elkLayout: LayoutFunction = async (graph) => {
   const root: ElkNode = {
     id: 'drawing',
-    layoutOptions: options,
+    layoutOptions: graph.nodes.length > large ? { ...options, 'elk.layered.nodePlacement.strategy': 'BRANDES_KOEPF' } : options,
     children: graph.nodes.map(elkNode),
     edges: [...graph.edges.map(elkEdge), ...graph.links.map(elkLink)],
   };

@@ -3,7 +3,8 @@ import { createDrawer, type DrawOptions, type Scene } from '../../language/drawi
 import { elkLayout } from '../../server/elk.js';
 import { edits } from '../drawing/edits.js';
 import { figuresOf, movedShare } from '../drawing/measure.js';
-import { circuitOf, examples } from '../drawing/support.js';
+import { circuitOf, circuitOfText, examples } from '../drawing/support.js';
+import { generateCircuit } from './circuits.js';
 import { milliseconds } from './timing.js';
 
 /** Parts that went farther than this are counted as moved: one step of the grid. */
@@ -86,6 +87,26 @@ export async function editRows(): Promise<string[][]> {
       alone.push(movedShare(before, await scene(createDrawer(elkLayout)), step));
     }
     rows.push([what, String(alone.length), percent(mean(alone)), percent(mean(after)), percent(Math.max(...after))]);
+  }
+  return rows;
+}
+
+export const largeHeads = ['parts', 'wires', 'crossings', 'over labels', 'first ms', 'process ms'];
+
+/** Generated circuits beyond any instrument: what a drawing costs as it grows. */
+export async function largeRows(): Promise<string[][]> {
+  const rows: string[][] = [];
+  for (const parts of [30, 100, 300]) {
+    const circuit = circuitOfText(generateCircuit(parts));
+    const before = process.cpuUsage();
+    const [scene, ms] = await timed(() =>
+      createDrawer(elkLayout)
+        .draw(circuit)
+        .then((drawing) => drawing.scene),
+    );
+    const { user, system } = process.cpuUsage(before);
+    const { wires, crossings, overLabels } = figuresOf(scene);
+    rows.push([...[parts, wires, crossings, overLabels].map(String), milliseconds(ms), milliseconds((user + system) / 1000)]);
   }
   return rows;
 }

@@ -1,7 +1,7 @@
 /** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel`, `drawing` for some of it; `-- editor` for the panel in the real editor, `-- scale` for how time and memory grow, as Markdown. Figures are milliseconds, the middle of several runs. */
 import { cpus } from 'node:os';
 import { markdownTable, textTable, type Table } from '../../server/command/table.js';
-import { editHeads, editRows, figureHeads, figureRows } from './drawing.js';
+import { editHeads, editRows, figureHeads, figureRows, largeHeads, largeRows } from './drawing.js';
 import { latencyHeads, latencyRows } from './latency.js';
 import { processHeads, processRows } from './process.js';
 import { panelEditorRows } from './panel-editor.js';
@@ -45,6 +45,7 @@ if (isWanted('solver')) {
 }
 if (isWanted('drawing')) {
   show('The drawing of each example, from its circuit to the scene', { heads: figureHeads, rows: await figureRows() });
+  show('The drawing of generated circuits', { heads: largeHeads, rows: await largeRows() });
   show('Parts that move by more than a grid step at a small edit', { heads: editHeads, rows: await editRows() });
 }
 

@@ -2,9 +2,11 @@
 import fc from 'fast-check';
 import { describe, expect, test, vi } from 'vitest';
 import { readFileSync } from 'node:fs';
-import { draw, renderSvg, simpleLayout } from '../../language/drawing/index.js';
+import { arrange } from '../../language/drawing/arrange/arrange.js';
+import { createDiagram, draw, renderSvg, simpleLayout } from '../../language/drawing/index.js';
 import { elkLayout } from '../../server/elk.js';
 import { generateCircuit } from '../bench/circuits.js';
+import { randomCircuitText } from '../fuzz/random-circuit-text.js';
 import { filesUnder, root } from '../harness/checkout.js';
 import { offences } from './judge.js';
 import { circuitOfText, exampleText } from './support.js';
@@ -78,6 +80,15 @@ describe('circuits made by chance', () => {
       expect(remarks).toEqual([]);
       expect(offences(scene)).toEqual([]);
     }
+  });
+
+  test('a circuit of some hundred parts is drawn within a bound of looks at the grid', async () => {
+    // One of 213 parts, most of them in one pool, on a field of 400,000 points.
+    const circuit = circuitOfText(randomCircuitText(4));
+    expect(circuit.parts.length).toBeGreaterThan(200);
+    const { session, placed } = await arrange(createDiagram(circuit), elkLayout);
+    expect(placed.length).toBeGreaterThan(200);
+    expect(session.steps()).toBeLessThan(20_000_000);
   });
 
   test('any cut of a text, and any line left out, draws', async () => {

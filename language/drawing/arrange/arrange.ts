@@ -5,7 +5,7 @@ import { type Box, grow, joinBoxes } from '../geometry.js';
 import type { LayoutFunction } from '../layout.js';
 import { createFrame, type Frame } from '../router/field.js';
 import { createSession, type Session } from '../router/session.js';
-import type { Way } from '../router/search.js';
+import { vast, type Way } from '../router/search.js';
 import type { SceneGroup } from '../scene.js';
 import { createBlocks, type Block } from './block.js';
 import { createEstimate } from './estimate.js';
@@ -98,7 +98,8 @@ export async function arrange(diagram: Diagram, layout: LayoutFunction, memory?:
     const session = createSession(diagram, frame, placedAt(blocks, stand), around, known?.ways ?? kept?.ways);
     return { stand, session, cost: session.cost() + task.manners(stand) };
   };
-  const starts = known || kept ? [begin(first)] : [begin(first), begin(roughen(task, first))];
+  const isVast = frame.columns * frame.rows > vast;
+  const starts = known || kept ? [begin(first)] : [...(isVast ? [] : [begin(first)]), begin(roughen(task, first))];
   const { session, stand: start } = starts.reduce((a, b) => (b.cost < a.cost ? b : a));
   const stand = known ? start : refine(task, session, start);
   // Where an edit leaves no room for its wires, nothing is worth keeping.

@@ -7,6 +7,8 @@ import { boxOf, type Stand } from './stand.js';
 /** Places elsewhere that are tried for a block in a round, the likeliest first; and how fine the raster is on which they are looked for. */
 const mostElsewhere = 3;
 const raster = 3 * grid;
+/** Places that are looked at in all; a room in which the raster has more is looked at on a coarser one. */
+const mostPlaces = 4000;
 /** Ways to lie that are tried for a part in a round. */
 const mostWays = 5;
 
@@ -30,10 +32,12 @@ export function likelyPlaces(block: Block, stand: Stand, estimate: Estimate, roo
   const now = stand.places.get(block.id)!;
   const lengthAt = (along: 'x' | 'y', at: number): number =>
     links.reduce((sum, { own, other }) => sum + Math.abs(at + own[along] - other[along]), 0);
+  const [width, height] = [room.width - block.width, room.height - block.height];
+  const step = raster * Math.max(1, Math.ceil(Math.sqrt((width * height) / raster ** 2 / mostPlaces)));
   const rows: { readonly y: number; readonly length: number }[] = [];
-  for (let y = room.y; y + block.height <= room.y + room.height; y += raster) rows.push({ y, length: lengthAt('y', y) });
+  for (let y = room.y; y + block.height <= room.y + room.height; y += step) rows.push({ y, length: lengthAt('y', y) });
   const found: { readonly at: Point; readonly length: number }[] = [];
-  for (let x = room.x; x + block.width <= room.x + room.width; x += raster) {
+  for (let x = room.x; x + block.width <= room.x + room.width; x += step) {
     const across = lengthAt('x', x);
     for (const { y, length } of rows) {
       const at = { x, y };

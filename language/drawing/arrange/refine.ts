@@ -101,18 +101,21 @@ function createClimber(task: Task, session: Session, start: Stand): Climber {
       for (let round = 0; round < rounds; round++) {
         const before = cost;
         for (const block of among) {
+          if (isSpent()) return;
           for (const slot of block.slots) {
             for (const way of likelyWays(slot, current, block, estimate))
               attempt({ ...current, choice: new Map(current.choice).set(slot.id, way) }, [block], hope.change);
           }
         }
         for (const block of mobile) {
+          if (isSpent()) return;
           for (const other of movable) {
             if (other !== block && (!mobile.includes(other) || block.id < other.id))
               put(exchanged(block, other, current), hope.change);
           }
         }
         for (const block of mobile) {
+          if (isSpent()) return;
           for (const at of likelyPlaces(block, current, estimate, room, (box) => isFree(box, [block])))
             put([[block, at]], hope.change);
         }

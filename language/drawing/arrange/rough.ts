@@ -30,12 +30,14 @@ export function roughen({ turnable, movable, blocks, estimate, manners, fixed, r
   for (let round = 0; round < mostRounds; round++) {
     const before = current;
     for (const block of turnable) {
+      if (looks > mostLooks) return current;
       for (const slot of block.slots) {
         for (const way of likelyWays(slot, current, block, estimate))
           attempt({ choice: new Map(current.choice).set(slot.id, way) }, [block]);
       }
     }
     for (const block of movable) {
+      if (looks > mostLooks) return current;
       for (const other of movable) {
         if (block.id >= other.id) continue;
         const places = new Map(current.places);
@@ -49,7 +51,7 @@ export function roughen({ turnable, movable, blocks, estimate, manners, fixed, r
         attempt({ places: new Map(current.places).set(block.id, { x: at.x + push.x, y: at.y + push.y }) }, [block]);
       }
     }
-    if (current === before || looks > mostLooks) break;
+    if (current === before) break;
   }
   return current;
 }

@@ -15,6 +15,8 @@ const softOverlap = 1600;
 /** Sums stay within what the search tells apart. */
 const dearest = 8000;
 const mostRounds = 8;
+/** Grid points that may be looked at before wires are no longer taken up and laid again; no instrument comes near. */
+const mostSteps = 5_000_000;
 
 /**
  * Lays the tasks that have no way yet, then lays those that cross or clash again, at most so many rounds, while that changes any.
@@ -34,13 +36,16 @@ export function settle(field: Field, search: Search, tasks: readonly RouteTask[]
     return way?.cells.join() !== before?.cells.join();
   };
   for (const task of sorted) if (!ways.has(task.id)) lay(task);
-  for (let round = 0; round < mostRounds; round++) {
+  const begun = search.steps();
+  const isSpent = (): boolean => search.steps() - begun > mostSteps;
+  for (let round = 0; round < mostRounds && !isSpent(); round++) {
     let isChanged = false;
     const dear = sorted
       .map((task) => ({ task, extra: extraOf(field, ways.get(task.id)) }))
       .filter(({ task, extra }) => extra > 0 && (round < rounds || clashes(field, ways.get(task.id))))
       .sort((a, b) => b.extra - a.extra || (a.task.id < b.task.id ? -1 : 1));
     for (const { task } of dear) {
+      if (isSpent()) return;
       for (const cell of clashCells(field, ways.get(task.id))) field.toll[cell] = field.toll[cell]! + 24;
       if (lay(task)) isChanged = true;
     }

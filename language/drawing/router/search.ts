@@ -52,7 +52,7 @@ export interface Search {
 }
 
 /** Beyond so many grid points the goal pulls harder: a way comes sooner, and may be a little dearer than the cheapest. */
-const vast = 40_000;
+export const vast = 40_000;
 
 /** What is known of a state, a grid point and a heading: the search that saw it, what it cost to come there, from which state, and the gate where the way began. */
 const [seen, cost, parent, origin, width] = [0, 1, 2, 3, 4] as const;
@@ -60,7 +60,7 @@ const [seen, cost, parent, origin, width] = [0, 1, 2, 3, 4] as const;
 /** A search for fields of one size; it keeps its working memory from call to call. This is the inner loop of a drawing: no allocation in it. */
 export function createSearch(columns: number, rows: number): Search {
   const count = columns * rows;
-  const pull = count > vast ? 2 : 1;
+  const pull = count > 4 * vast ? 5 : count > vast ? 2 : 1;
   // Four numbers a state lie side by side, so that looking at one touches one line of the machine's memory.
   const states = new Int32Array(count * 4 * width);
   const xs = new Int16Array(count);
