@@ -5,7 +5,7 @@ import { type Box, grow, joinBoxes } from '../geometry.js';
 import type { LayoutFunction } from '../layout.js';
 import { createFrame, type Frame } from '../router/field.js';
 import { createSession, type Session } from '../router/session.js';
-import { vast, type Way } from '../router/search.js';
+import type { Way } from '../router/search.js';
 import type { SceneGroup } from '../scene.js';
 import { createBlocks, type Block } from './block.js';
 import { createEstimate } from './estimate.js';
@@ -42,12 +42,6 @@ export interface Memory {
   readonly ways: ReadonlyMap<string, Way>;
   /** Why the plain layout was taken, where it was. */
   readonly fallback?: string;
-}
-
-interface Start {
-  readonly stand: Stand;
-  readonly session: Session;
-  readonly cost: number;
 }
 
 /** Grid points that may be looked at for a drawing: enough for a large instrument to settle within the time that one waits for a picture. */
@@ -94,13 +88,8 @@ export async function arrange(diagram: Diagram, layout: LayoutFunction, memory?:
     room: frame.room,
     budget,
   };
-  const begin = (stand: Stand): Start => {
-    const session = createSession(diagram, frame, placedAt(blocks, stand), around, known?.ways ?? kept?.ways);
-    return { stand, session, cost: session.cost() + task.manners(stand) };
-  };
-  const isVast = frame.columns * frame.rows > vast;
-  const starts = known || kept ? [begin(first)] : [...(isVast ? [] : [begin(first)]), begin(roughen(task, first))];
-  const { session, stand: start } = starts.reduce((a, b) => (b.cost < a.cost ? b : a));
+  const start = known || kept ? first : roughen(task, first);
+  const session = createSession(diagram, frame, placedAt(blocks, start), around, known?.ways ?? kept?.ways);
   const stand = known ? start : refine(task, session, start);
   // Where an edit leaves no room for its wires, nothing is worth keeping.
   if (kept && session.crowded().length > 0) return arrange(diagram, layout);

@@ -52,7 +52,7 @@ export interface Search {
 }
 
 /** Beyond so many grid points the goal pulls harder: a way comes sooner, and may be a little dearer than the cheapest. */
-export const vast = 40_000;
+const vast = 40_000;
 
 /** What is known of a state, a grid point and a heading: the search that saw it, what it cost to come there, from which state, and the gate where the way began. */
 const [seen, cost, parent, origin, width] = [0, 1, 2, 3, 4] as const;
