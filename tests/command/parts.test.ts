@@ -66,7 +66,7 @@ test('columns and what is not printed', () => {
   expect(printable('a\u001b[1mb\tc')).toBe('a·[1mb\tc');
 });
 
-test('XML', () => expect(escapeXml('<a b="c">&\u0000</a>')).toBe('&lt;a b=&quot;c&quot;&gt;&amp;&lt;/a&gt;'));
+test('XML', () => expect(escapeXml('<a b="c">&\u0000</a>')).toBe('&lt;a b=&quot;c&quot;&gt;&amp;·&lt;/a&gt;'));
 
 describe('plots', () => {
   const points = [
