@@ -82,9 +82,12 @@ describe('circuits made by chance', () => {
     }
   });
 
-  test('a circuit of some hundred parts is drawn within a bound of looks at the grid', async () => {
-    // One of 213 parts, most of them in one pool, on a field of 400,000 points.
-    const circuit = circuitOfText(randomCircuitText(4));
+  // One has 213 parts, most of them in one pool, on a field of 400,000 points; the other's field has five millions.
+  test.each([
+    ['made by chance', randomCircuitText(4)],
+    ['made by rule', generateCircuit(300)],
+  ])('a circuit of some hundred parts is drawn within a bound of looks at the grid: %s', async (_, text) => {
+    const circuit = circuitOfText(text);
     expect(circuit.parts.length).toBeGreaterThan(200);
     const { session, placed } = await arrange(createDiagram(circuit), elkLayout);
     expect(placed.length).toBeGreaterThan(200);

@@ -60,7 +60,9 @@ const [seen, cost, parent, origin, width] = [0, 1, 2, 3, 4] as const;
 /** A search for fields of one size; it keeps its working memory from call to call. This is the inner loop of a drawing: no allocation in it. */
 export function createSearch(columns: number, rows: number): Search {
   const count = columns * rows;
-  const pull = count > 4 * vast ? 5 : count > vast ? 2 : 1;
+  // Sums must stay within what the queue tells apart, with room for bends and crossings.
+  const strongest = Math.floor((0.6 * lists) / (prices.step * (columns + rows)));
+  const pull = count > 4 * vast ? Math.min(5, Math.max(2, strongest)) : count > vast ? 2 : 1;
   // Four numbers a state lie side by side, so that looking at one touches one line of the machine's memory.
   const states = new Int32Array(count * 4 * width);
   const xs = new Int16Array(count);
