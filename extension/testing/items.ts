@@ -25,7 +25,7 @@ export async function refreshFile(controller: TestController, link: ServerLink, 
   const found = await link.request('lugwork/expectations', { uri: uri.toString() });
   if (found.length === 0 && controller.items.get(uri.toString()) === undefined) return;
   const file = fileItem(controller, uri);
-  file.children.replace(found.map((expectation, index) => createItem(controller, uri, found, expectation, index)));
+  file.children.replace(found.map((expectation, index) => lineItem(controller, file, uri, found, expectation, index)));
 }
 
 /** The editor's range. */
@@ -33,8 +33,10 @@ export function toRange({ start, end }: TextRange): Range {
   return new Range(start.line, start.character, end.line, end.character);
 }
 
-function createItem(
+/** The item of a line. One that is there already stays the same, so that a run that is under way finds it. */
+function lineItem(
   controller: TestController,
+  file: TestItem,
   uri: Uri,
   all: readonly ExpectationItem[],
   { label, range }: ExpectationItem,
@@ -42,7 +44,8 @@ function createItem(
 ): TestItem {
   // Named by its words, not its line, so that a result stays with a test that moves; twins are told apart by their order.
   const twins = all.slice(0, index).filter((other) => other.label === label).length;
-  const item = controller.createTestItem(`${uri.toString()}#${label}#${twins}`, label, uri);
+  const id = `${uri.toString()}#${label}#${twins}`;
+  const item = file.children.get(id) ?? controller.createTestItem(id, label, uri);
   item.range = toRange(range);
   item.sortText = String(index).padStart(6, '0');
   return item;
