@@ -15,6 +15,8 @@ export interface Now {
   readonly level?: string;
 }
 
+const kinds = ['sounds', 'hum', 'reads', 'peak', 'cutoff', 'level'] as const satisfies readonly (keyof Now)[];
+
 /** Of more settings than this nothing is said. */
 const most = 64;
 
@@ -24,36 +26,9 @@ export function claimsNow(analysis: Analysis, circuit: Circuit, controls: readon
   const settings = settingsMatching(circuit, controls);
   if (settings.length === 0 || settings.length > most) return undefined;
   const each = settings.map((setting) => claimsAt(analysis, circuit, setting));
-  const common = (of: (now: Now) => string | undefined): string | undefined => {
-    const first = of(each[0]!);
-    return each.every((now) => of(now) === first) ? first : undefined;
-  };
-  return {
-    ...some(
-      'sounds',
-      common(({ sounds }) => sounds),
-    ),
-    ...some(
-      'hum',
-      common(({ hum }) => hum),
-    ),
-    ...some(
-      'reads',
-      common(({ reads }) => reads),
-    ),
-    ...some(
-      'peak',
-      common(({ peak }) => peak),
-    ),
-    ...some(
-      'cutoff',
-      common(({ cutoff }) => cutoff),
-    ),
-    ...some(
-      'level',
-      common(({ level }) => level),
-    ),
-  };
+  const [first] = each;
+  const common = kinds.filter((kind) => each.every((now) => now[kind] === first![kind]));
+  return Object.assign({}, ...common.map((kind) => some(kind, first![kind]))) as Now;
 }
 
 /** `sounds parallel(a, b)`, `silent`; nothing for what is neither series nor parallel, since a claim says it otherwise. */

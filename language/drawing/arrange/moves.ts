@@ -32,7 +32,7 @@ export function likelyPlaces(block: Block, stand: Stand, estimate: Estimate, roo
   const now = stand.places.get(block.id)!;
   const lengthAt = (along: 'x' | 'y', at: number): number =>
     links.reduce((sum, { own, other }) => sum + Math.abs(at + own[along] - other[along]), 0);
-  const [width, height] = [room.width - block.width, room.height - block.height];
+  const [width, height] = [Math.max(0, room.width - block.width), Math.max(0, room.height - block.height)];
   const step = raster * Math.max(1, Math.ceil(Math.sqrt((width * height) / raster ** 2 / mostPlaces)));
   const rows: { readonly y: number; readonly length: number }[] = [];
   for (let y = room.y; y + block.height <= room.y + room.height; y += step) rows.push({ y, length: lengthAt('y', y) });
