@@ -1,14 +1,15 @@
 /** Findings as workflow commands that a hosted build shows beside the lines of a change. */
 import type { Severity } from '../../../language/source.js';
-import type { CheckReport } from '../report.js';
+import { lastEntry, type CheckReport } from '../report.js';
 import { printable } from '../terminal.js';
 
 const words: Record<Severity, string> = { error: 'error', warning: 'warning', info: 'notice', hint: 'notice' };
 
+/** The build shows the first ten errors, warnings and notices of a step beside the lines; its log holds all. */
 export function checkGithub(report: CheckReport): string {
   return report.files
-    .flatMap(({ findings }) =>
-      findings.map((finding) => {
+    .flatMap((file) =>
+      [...file.findings, ...lastEntry(file)].map((finding) => {
         const { start, end } = finding.range;
         // Columns are allowed only where a finding stands on one line.
         const columns = end.line === start.line ? `,col=${start.character + 1},endColumn=${end.character + 1}` : '';

@@ -1,6 +1,6 @@
 /** Findings for people: each with its source line, a mark under it, why it matters and what would mend it. */
 import type { Finding, SourceRange } from '../../../language/source.js';
-import { count, counted, type CheckReport } from '../report.js';
+import { counted, lastEntry, type CheckReport } from '../report.js';
 import { columnsOf, createInk, printable, wrapped, type Ink } from '../terminal.js';
 
 type Paint = (ink: Ink, text: string) => string;
@@ -8,10 +8,12 @@ type Paint = (ink: Ink, text: string) => string;
 /** The report with a summary as its last line. */
 export function checkText(report: CheckReport, colour: boolean, columns: number): string {
   const paint = createInk(colour);
-  const blocks = report.files.flatMap(({ file, findings, note }) => {
+  const blocks = report.files.flatMap((listed) => {
+    const { file, findings, note } = listed;
     const tried = new Set<string>();
     const told = findings.map((finding) => block(finding, report, paint, Math.min(columns, 110), tried));
-    return note === undefined ? told : [...told, `${paint('strong', printable(file.path))}: ${printable(note)}\n`];
+    const notes = [...lastEntry(listed).map(({ message }) => message), ...(note === undefined ? [] : [note])];
+    return [...told, ...notes.map((text) => `${paint('strong', printable(file.path))}: ${printable(text)}\n`)];
   });
   return [...blocks, summary(report, paint) + adopted(report)].join('\n');
 }
@@ -62,12 +64,14 @@ function quote(range: SourceRange, report: CheckReport, paint: Paint): string[] 
 function adopted({ adopted: told }: CheckReport): string {
   if (told === undefined) return '';
   const gone = told.gone.map(({ path, rule, message }) => `  gone: ${printable(path)} [${rule}] ${printable(message)}\n`);
-  const last = gone.length === 0 ? '' : `; ${gone.length} of it gone, so write it anew`;
-  return `${counted(told.known, 'known finding')} set aside by ${told.baseline}${last}\n${gone.join('')}`;
+  const { omitted = 0 } = told;
+  if (omitted > 0) gone.push(`  gone: ${omitted} more; --all lists them\n`);
+  const last = gone.length === 0 ? '' : `; ${told.gone.length + omitted} of it gone, so write it anew`;
+  return `${counted(told.known, 'known finding')} set aside by ${printable(told.baseline)}${last}\n${gone.join('')}`;
 }
 
 function summary(report: CheckReport, paint: Paint): string {
-  const counts = count(report.files);
+  const { counts } = report;
   const parts = (['error', 'warning'] as const).filter((severity) => counts[severity] > 0);
   const told = parts.map((severity) => paint(severity, counted(counts[severity], severity)));
   const notes = counts.info + counts.hint;
