@@ -1,4 +1,5 @@
 /** `lugwork check`: what is wrong with the wiring. */
+import { oneLine } from '../../../language/escape.js';
 import { rules } from '../../../language/checks/index.js';
 import { findings } from '../../../language/findings.js';
 import type { Finding } from '../../../language/source.js';
@@ -49,7 +50,7 @@ export const check: Command = {
       if (!isComplete) return exit.cannotRun;
       const all = found.map(({ file, findings: own }) => ({ path: file.path, findings: own }));
       host.out(
-        `${counted(writeBaseline(written, host.cwd, all), 'finding')} of ${counted(files.length, 'file')} written to ${written}\n`,
+        `${counted(writeBaseline(written, host.cwd, all), 'finding')} of ${counted(files.length, 'file')} written to ${oneLine(written)}\n`,
       );
       return exit.good;
     }

@@ -1,4 +1,5 @@
 /** `lugwork compare`: what changed in wires, parts and behaviour; also as git's external diff and textconv. */
+import { oneLine } from '../../../language/escape.js';
 import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { capChange } from '../../../language/cap-findings.js';
@@ -59,7 +60,7 @@ export const compare: Command = {
 function textconv(call: Call, host: Host): string {
   const [file, ...more] = call.operands;
   if (more.length > 0) throw new CannotRun('lugwork compare --textconv takes one FILE');
-  return `${factLines(strayedSide(file!, host).circuit).join('\n')}\n`;
+  return `${factLines(strayedSide(file!, host).circuit).map(oneLine).join('\n')}\n`;
 }
 
 async function compared(call: Call, host: Host): Promise<string> {

@@ -1,4 +1,5 @@
 /** Findings for people: each with its source line, a mark under it, why it matters and what would mend it. */
+import { oneLine } from '../../../language/escape.js';
 import type { Finding, SourceRange } from '../../../language/source.js';
 import { counted, lastEntry, type CheckReport } from '../report.js';
 import { columnsOf, createInk, printable, wrapped, type Ink } from '../terminal.js';
@@ -13,7 +14,7 @@ export function checkText(report: CheckReport, colour: boolean, columns: number)
     const tried = new Set<string>();
     const told = findings.map((finding) => block(finding, report, paint, Math.min(columns, 110), tried));
     const notes = [...lastEntry(listed).map(({ message }) => message), ...(note === undefined ? [] : [note])];
-    return [...told, ...notes.map((text) => `${paint('strong', printable(file.path))}: ${printable(text)}\n`)];
+    return [...told, ...notes.map((text) => `${paint('strong', oneLine(file.path))}: ${oneLine(text)}\n`)];
   });
   return [...blocks, summary(report, paint) + adopted(report)].join('\n');
 }
@@ -21,7 +22,7 @@ export function checkText(report: CheckReport, colour: boolean, columns: number)
 /** `tried` are the remedies told before: findings of one cause have the same ones, which are told once. */
 function block(finding: Finding, report: CheckReport, paint: Paint, width: number, tried: Set<string>): string {
   const lines = [
-    `${paint('strong', where(finding.range, report))}: ${paint(finding.severity, finding.severity)} [${finding.rule}] ${printable(finding.message)}`,
+    `${paint('strong', where(finding.range, report))}: ${paint(finding.severity, finding.severity)} [${finding.rule}] ${oneLine(finding.message)}`,
     ...quote(finding.range, report, paint),
   ];
   if (finding.why) lines.push(...indented('', finding.why, width));
@@ -31,18 +32,18 @@ function block(finding: Finding, report: CheckReport, paint: Paint, width: numbe
   else for (const [index, title] of titles.entries()) lines.push(...indented(index === 0 ? 'try: ' : ' or: ', title, width));
   tried.add(key);
   for (const related of finding.related)
-    lines.push(paint('faint', `  see ${where(related.range, report)}: ${printable(related.message)}`));
+    lines.push(paint('faint', `  see ${where(related.range, report)}: ${oneLine(related.message)}`));
   return `${lines.join('\n')}\n`;
 }
 
 /** Words after a mark, two columns in; further lines stand under the first word. */
 function indented(mark: string, text: string, width: number): string[] {
   const room = Math.max(40, width - 2 - mark.length);
-  return wrapped(printable(text), room).map((line, index) => `  ${index === 0 ? mark : ' '.repeat(mark.length)}${line}`);
+  return wrapped(oneLine(text), room).map((line, index) => `  ${index === 0 ? mark : ' '.repeat(mark.length)}${line}`);
 }
 
 function where(range: SourceRange, report: CheckReport): string {
-  return `${printable(report.pathOf(range.uri))}:${range.start.line + 1}:${range.start.character + 1}`;
+  return `${oneLine(report.pathOf(range.uri))}:${range.start.line + 1}:${range.start.character + 1}`;
 }
 
 /** The first line of the range with carets under it. */
@@ -63,11 +64,11 @@ function quote(range: SourceRange, report: CheckReport, paint: Paint): string[] 
 /** What the baseline knows, and what of it is no more. */
 function adopted({ adopted: told }: CheckReport): string {
   if (told === undefined) return '';
-  const gone = told.gone.map(({ path, rule, message }) => `  gone: ${printable(path)} [${rule}] ${printable(message)}\n`);
+  const gone = told.gone.map(({ path, rule, message }) => `  gone: ${oneLine(path)} [${oneLine(rule)}] ${oneLine(message)}\n`);
   const { omitted = 0 } = told;
   if (omitted > 0) gone.push(`  gone: ${omitted} more; --all lists them\n`);
   const last = gone.length === 0 ? '' : `; ${told.gone.length + omitted} of it gone, so write it anew`;
-  return `${counted(told.known, 'known finding')} set aside by ${printable(told.baseline)}${last}\n${gone.join('')}`;
+  return `${counted(told.known, 'known finding')} set aside by ${oneLine(told.baseline)}${last}\n${gone.join('')}`;
 }
 
 function summary(report: CheckReport, paint: Paint): string {
@@ -78,5 +79,5 @@ function summary(report: CheckReport, paint: Paint): string {
   if (told.length === 0) told.push('no errors, no warnings');
   if (notes > 0) told.push(counted(notes, 'note'));
   const passedOver = report.passedOver.length > 0 ? `; passed over by .lugignore: ${report.passedOver.join(', ')}` : '';
-  return `${counted(report.files.length, 'file')} checked: ${told.join(', ')}${printable(passedOver)}\n`;
+  return `${counted(report.files.length, 'file')} checked: ${told.join(', ')}${oneLine(passedOver)}\n`;
 }
