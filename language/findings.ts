@@ -3,7 +3,7 @@ import { benchFindings } from './bench/index.js';
 import { applyAllows, check, rules } from './checks/index.js';
 import type { Circuit } from './circuit/model.js';
 import { judgeExpectations } from './intent/index.js';
-import type { Finding, Severity } from './source.js';
+import { severityRanks, type Finding, type Severity } from './source.js';
 
 export interface FindingOptions {
   /** Another severity by rule, or `off`. */
@@ -29,12 +29,10 @@ export function arrangeFindings(circuit: Circuit, judged: readonly Finding[], op
     });
   const ranked = [
     ...circuit.problems.map((finding) => ({ finding, rank: 0 })),
-    ...told.map((finding) => ({ finding, rank: 1 + ranks[finding.severity] })),
+    ...told.map((finding) => ({ finding, rank: 1 + severityRanks[finding.severity] })),
   ];
   return ranked.sort((a, b) => inText(circuit, a.finding, b.finding) || a.rank - b.rank).map(({ finding }) => finding);
 }
-
-const ranks: Readonly<Record<Severity, number>> = { error: 0, warning: 1, info: 2, hint: 3 };
 
 /** The circuit's own file first, then used files by name. */
 function inText(circuit: Circuit, { range: a }: Finding, { range: b }: Finding): number {

@@ -15,6 +15,9 @@ export interface SourceRange {
 
 export type Severity = 'error' | 'warning' | 'info' | 'hint';
 
+/** The gravest first. */
+export const severityRanks: Readonly<Record<Severity, number>> = { error: 0, warning: 1, info: 2, hint: 3 };
+
 /** One replacement in one file; an insertion has an empty range. */
 export interface Edit {
   readonly range: SourceRange;

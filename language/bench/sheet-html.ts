@@ -1,6 +1,6 @@
 /** The sheet as one HTML page that prints in black and white on A4 and Letter: no script, nothing fetched. */
+import { escapeXml } from '../escape.js';
 import { namedPieces } from './named-pieces.js';
-import { plain } from './sheet-markdown.js';
 import type { Block, Section, Sheet, TickRow } from './sheet-model.js';
 import { sheetStyle } from './sheet-style.js';
 
@@ -134,10 +134,5 @@ function stripsOf(svg: string): readonly string[] {
 }
 
 function safe(text: string): string {
-  return plain(text)
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('>', '&gt;')
-    .replaceAll('"', '&quot;')
-    .replaceAll("'", '&#39;');
+  return escapeXml(text.replace(/\s+/g, ' '));
 }

@@ -1,13 +1,16 @@
 /** The sheet as Markdown. */
+import { escapeMarkdown } from '../escape.js';
 import type { Block, Sheet } from './sheet-model.js';
 
 /** Texts are escaped, so that no name of a part reads as a mark. */
 export function sheetMarkdown(sheet: Sheet): string {
-  const fields = sheet.fields.map((field) => (field.includes(': ') ? safe(field) : `${safe(field)}: ________`)).join('  ');
-  const lines = [`# ${safe(sheet.title)}`, ...(fields === '' ? [] : ['', fields])];
-  lines.push('', '## Cautions', '', ...sheet.cautions.map((text) => `- ${safe(text)}`));
+  const fields = sheet.fields
+    .map((field) => (field.includes(': ') ? escapeMarkdown(field) : `${escapeMarkdown(field)}: ________`))
+    .join('  ');
+  const lines = [`# ${escapeMarkdown(sheet.title)}`, ...(fields === '' ? [] : ['', fields])];
+  lines.push('', '## Cautions', '', ...sheet.cautions.map((text) => `- ${escapeMarkdown(text)}`));
   for (const { title, blocks, isSub } of sheet.sections) {
-    lines.push('', `${isSub === true ? '###' : '##'} ${safe(title)}`);
+    lines.push('', `${isSub === true ? '###' : '##'} ${escapeMarkdown(title)}`);
     for (const block of blocks) lines.push('', ...blockLines(block));
   }
   return `${lines.join('\n')}\n`;
@@ -16,34 +19,22 @@ export function sheetMarkdown(sheet: Sheet): string {
 function blockLines(block: Block): string[] {
   switch (block.kind) {
     case 'text':
-      return [safe(block.text)];
+      return [escapeMarkdown(block.text)];
     case 'list':
-      return block.items.map((item) => `- ${safe(item)}`);
+      return block.items.map((item) => `- ${escapeMarkdown(item)}`);
     case 'ticks':
       return block.rows.map(({ number, text, why, isDone, isHead }) => {
-        if (isHead === true) return `- ${safe(text)}`;
+        if (isHead === true) return `- ${escapeMarkdown(text)}`;
         const before = number === '' ? '' : `${number}. `;
-        return `- [${isDone === true ? 'x' : ' '}] ${before}${safe(text)}${why === '' ? '' : ` *(${safe(why)})*`}`;
+        return `- [${isDone === true ? 'x' : ' '}] ${before}${escapeMarkdown(text)}${why === '' ? '' : ` *(${escapeMarkdown(why)})*`}`;
       });
     case 'table': {
       const heads = [...block.heads, ...(block.blanks ?? [])];
       const empty = (block.blanks ?? []).map(() => '');
-      const line = (cells: readonly string[]): string => `| ${cells.map(safe).join(' | ')} |`;
+      const line = (cells: readonly string[]): string => `| ${cells.map(escapeMarkdown).join(' | ')} |`;
       return [line(heads), `|${' --- |'.repeat(heads.length)}`, ...block.rows.map((row) => line([...row, ...empty]))];
     }
     case 'picture':
       return ['The drawing stands in the HTML form of this sheet; `lugwork draw` makes it by itself.'];
   }
-}
-
-/** Marks of Markdown and of HTML are escaped, line ends and control characters become spaces. */
-function safe(text: string): string {
-  return plain(text).replace(/[\\`*_{}[\]<>|#~&]/g, (mark) =>
-    mark === '<' ? '&lt;' : mark === '>' ? '&gt;' : mark === '&' ? '&amp;' : `\\${mark}`,
-  );
-}
-
-/** One line of printable text: control characters and marks that turn the direction of writing are taken out. */
-export function plain(text: string): string {
-  return text.replace(/[\p{Cc}\u2028\u2029]+/gu, ' ').replace(/[\u202a-\u202e\u2066-\u2069\u200e\u200f]/g, '');
 }

@@ -121,6 +121,8 @@ export interface Change {
   readonly controls: readonly ControlChange[];
   readonly expectations: readonly ExpectationChange[];
   readonly findings: readonly FindingChange[];
+  /** How many findings are left out of that list, where it would be too long. */
+  readonly omitted?: number;
   readonly cuts: readonly WorkChange[];
   readonly steps: readonly WorkChange[];
   /** What was not compared and why, a sentence each. */

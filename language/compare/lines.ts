@@ -22,12 +22,18 @@ export function changeSections(change: Change): readonly ChangeSection[] {
     { title: 'positions', lines: positionLines(change.positions) },
     { title: 'controls', lines: plain(change.controls) },
     { title: 'expectations', lines: plain(change.expectations) },
-    { title: 'findings', lines: marked(change.findings) },
+    { title: 'findings', lines: [...marked(change.findings), ...omittedLine(change)] },
     { title: 'cut list', lines: marked(change.cuts) },
     { title: 'steps', lines: marked(change.steps) },
     { title: 'notes', lines: change.notes.map((says) => ({ mark: '', says })) },
   ];
   return sections.filter(({ lines }) => lines.length > 0);
+}
+
+function omittedLine({ omitted }: Change): ChangeSection['lines'] {
+  if (omitted === undefined) return [];
+  const number = omitted === 1 ? '1 more finding is' : `${omitted} more findings are`;
+  return [{ mark: '', says: `${number} not listed; \`lugwork compare --all\` lists all` }];
 }
 
 /** The summary, and the sections behind an empty line. */

@@ -1,9 +1,10 @@
 /** A drawing with a change laid over it: told by line style and letter, so that it reads without colours. */
+import { escapeXml } from '../escape.js';
 import type { Kind } from '../compare/index.js';
 import { boxAround, grow, type Box, type Point } from './geometry.js';
 import type { Overlay, OverlayMark } from './overlay.js';
 import type { Scene } from './scene.js';
-import { attribute, escaped, renderSvg, type SvgOptions } from './svg.js';
+import { renderSvg, type SvgOptions } from './svg.js';
 import { baseLine, fitText, textWidth } from './text-measure.js';
 
 const letters: Readonly<Record<Kind, string>> = { new: 'N', gone: 'G', moved: 'M', changed: 'C' };
@@ -70,7 +71,7 @@ function badgeMarkup(scene: Scene, mark: OverlayMark, number: number): string {
   const [box] = boxes;
   const spot = wire !== undefined ? middle(wire) : box !== undefined ? { x: box.x + box.width, y: box.y } : was && middle(was);
   if (spot === undefined) return '';
-  return `<g class="change ${mark.kind}" role="img" aria-label="${attribute(mark.says)}"><title>${escaped(mark.says)}</title>${badge(spot, `${letters[mark.kind]}${number}`)}</g>`;
+  return `<g class="change ${mark.kind}" role="img" aria-label="${escapeXml(mark.says)}"><title>${escapeXml(mark.says)}</title>${badge(spot, `${letters[mark.kind]}${number}`)}</g>`;
 }
 
 /** The letter with the number of its sentence, in a small plate. */
@@ -98,7 +99,7 @@ function listMarkup(scene: Scene, overlay: Overlay, told: readonly Told[]): stri
   return `<g class="changes">${lines
     .map((text, index) => {
       const fitted = fitText(text, style, scene.width - 2 * margin);
-      return `<text class="key${index === 0 ? ' bold' : ''}" font-size="11" x="${margin}" y="${round(top + index * line + baseLine(style))}">${escaped(fitted)}</text>`;
+      return `<text class="key${index === 0 ? ' bold' : ''}" font-size="11" x="${margin}" y="${round(top + index * line + baseLine(style))}">${escapeXml(fitted)}</text>`;
     })
     .join('')}${samples.join('')}</g>`;
 }

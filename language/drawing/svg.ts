@@ -1,4 +1,5 @@
 /** A scene as SVG that stands alone: own fonts, own colours for light and dark, names for screen readers. It never sees a circuit. */
+import { escapeXml } from '../escape.js';
 import type { Highlight } from './highlight.js';
 import type { Point } from './geometry.js';
 import type { Scene, SceneLug, SceneSample, SceneWire } from './scene.js';
@@ -35,7 +36,7 @@ export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
   const state = stateOf(options.highlight);
   const { addition } = options;
   const height = scene.height + (addition?.height ?? 0);
-  const idOf = (id: string): string => attribute(`${options.idPrefix ?? ''}${id}`);
+  const idOf = (id: string): string => escapeXml(`${options.idPrefix ?? ''}${id}`);
   const summary =
     addition?.says ??
     options.highlight?.says ??
@@ -43,11 +44,11 @@ export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
   const classes = ['lugwork', ...(options.scheme ? [options.scheme] : []), ...(options.highlight ? ['played'] : [])].join(' ');
   const wires = scene.wires.map(
     (wire) =>
-      `<g id="${idOf(wire.id)}" class="wire ${wire.kind}${wire.bare ? ' bare' : ''}${state(wire.id)}" role="img" aria-label="${attribute(wire.says)}">${title(wire.says)}${wireMarkup(wire)}</g>`,
+      `<g id="${idOf(wire.id)}" class="wire ${wire.kind}${wire.bare ? ' bare' : ''}${state(wire.id)}" role="img" aria-label="${escapeXml(wire.says)}">${title(wire.says)}${wireMarkup(wire)}</g>`,
   );
   const parts = scene.parts.map(
     (part) =>
-      `<g id="${idOf(part.id)}" class="part${state(part.id)}" role="img" aria-label="${attribute(part.says)}">${title(part.says)}${part.shapes.map(shapeMarkup).join('')}${part.labels.map(labelMarkup).join('')}</g>`,
+      `<g id="${idOf(part.id)}" class="part${state(part.id)}" role="img" aria-label="${escapeXml(part.says)}">${title(part.says)}${part.shapes.map(shapeMarkup).join('')}${part.labels.map(labelMarkup).join('')}</g>`,
   );
   const contacts = scene.contacts.map(
     (contact) =>
@@ -60,16 +61,16 @@ export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
   );
   const outlines = [...scene.groups, ...scene.channels].map(
     (group) =>
-      `<g id="${idOf(group.id)}" class="group" role="img" aria-label="${attribute(group.says)}">${title(group.says)}${group.shapes.map(shapeMarkup).join('')}${group.labels.map(labelMarkup).join('')}</g>`,
+      `<g id="${idOf(group.id)}" class="group" role="img" aria-label="${escapeXml(group.says)}">${title(group.says)}${group.shapes.map(shapeMarkup).join('')}${group.labels.map(labelMarkup).join('')}</g>`,
   );
   const marks = scene.marks.map(
     (mark) =>
-      `<g id="${idOf(mark.id)}" class="mark${state(mark.id)}" role="img" aria-label="${attribute(mark.says)}">${title(mark.says)}${mark.shapes.map(shapeMarkup).join('')}${mark.labels.map(labelMarkup).join('')}</g>`,
+      `<g id="${idOf(mark.id)}" class="mark${state(mark.id)}" role="img" aria-label="${escapeXml(mark.says)}">${title(mark.says)}${mark.shapes.map(shapeMarkup).join('')}${mark.labels.map(labelMarkup).join('')}</g>`,
   );
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" class="${classes}" viewBox="0 0 ${scene.width} ${height}" width="${scene.width}" height="${height}" role="group" aria-labelledby="${idOf('drawing-title')} ${idOf('drawing-summary')}">`,
-    `<title id="${idOf('drawing-title')}">${escaped(scene.title === '' ? 'Wiring drawing' : `Wiring of ${scene.title}`)}</title>`,
-    `<desc id="${idOf('drawing-summary')}">${escaped(summary)}</desc>`,
+    `<title id="${idOf('drawing-title')}">${escapeXml(scene.title === '' ? 'Wiring drawing' : `Wiring of ${scene.title}`)}</title>`,
+    `<desc id="${idOf('drawing-summary')}">${escapeXml(summary)}</desc>`,
     `<style>${styleSheet}${addition?.style ?? ''}</style>`,
     `<rect class="sheet" width="${scene.width}" height="${height}"/>`,
     group('groups', outlines),
@@ -88,20 +89,6 @@ export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
   ].join('\n');
 }
 
-/** Text for between tags; characters that XML forbids become a replacement character. */
-export function escaped(text: string): string {
-  return text
-    .replace(/[^\t\n\r\u{20}-\u{D7FF}\u{E000}-\u{FFFD}\u{10000}-\u{10FFFF}]/gu, '\uFFFD')
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('>', '&gt;');
-}
-
-/** Text for between double quotes. */
-export function attribute(text: string): string {
-  return escaped(text).replaceAll('"', '&quot;').replaceAll("'", '&#39;');
-}
-
 function stateOf(highlight: Highlight | undefined): (id: string) => string {
   if (!highlight) return () => '';
   return (id) => (highlight.states[id] ?? []).map((state) => ` ${state}`).join('');
@@ -112,7 +99,7 @@ function group(name: string, items: readonly string[]): string {
 }
 
 function title(text: string): string {
-  return `<title>${escaped(text)}</title>`;
+  return `<title>${escapeXml(text)}</title>`;
 }
 
 function wireMarkup(wire: SceneWire): string {
@@ -130,7 +117,7 @@ function wireMarkup(wire: SceneWire): string {
 }
 
 function lugMarkup(lug: SceneLug, id: string, state: string): string {
-  const open = `<g id="${id}" class="terminal${state}" role="img" aria-label="${attribute(`lug ${lug.label}`)}">${title(lug.label)}`;
+  const open = `<g id="${id}" class="terminal${state}" role="img" aria-label="${escapeXml(`lug ${lug.label}`)}">${title(lug.label)}`;
   if (lug.look === 'spot') return `${open}</g>`;
   return `${open}<circle class="lug" cx="${number(lug.x)}" cy="${number(lug.y)}" r="${number(lug.radius)}"/><circle class="hole" cx="${number(lug.x)}" cy="${number(lug.y)}" r="${number(lug.radius * 0.4)}"/></g>`;
 }
@@ -151,13 +138,13 @@ function labelMarkup(label: Label): string {
   const length = label.upright ? label.height : label.width;
   const across = label.upright ? label.width : label.height;
   const turn = label.upright ? ` transform="rotate(-90 ${number(x)} ${number(y)})"` : '';
-  return `<text class="${classes}" font-size="${label.size}" x="${number(x)}" y="${number(y - across / 2 + baseLine(style))}" textLength="${number(length)}" lengthAdjust="spacingAndGlyphs"${turn}>${escaped(label.text)}</text>`;
+  return `<text class="${classes}" font-size="${label.size}" x="${number(x)}" y="${number(y - across / 2 + baseLine(style))}" textLength="${number(length)}" lengthAdjust="spacingAndGlyphs"${turn}>${escapeXml(label.text)}</text>`;
 }
 
 function settingMarkup({ caption, width }: Scene, says: string): string {
   const text = fitText(says, settingStyle, width - 2 * caption.x);
   const y = caption.y + baseLine(settingStyle);
-  return `<text class="setting bold" font-size="${settingStyle.size}" x="${number(caption.x)}" y="${number(y)}" textLength="${number(textWidth(text, settingStyle))}" lengthAdjust="spacingAndGlyphs">${escaped(text)}</text>`;
+  return `<text class="setting bold" font-size="${settingStyle.size}" x="${number(caption.x)}" y="${number(y)}" textLength="${number(textWidth(text, settingStyle))}" lengthAdjust="spacingAndGlyphs">${escapeXml(text)}</text>`;
 }
 
 function sampleMarkup({ colours, look, points }: SceneSample): string {

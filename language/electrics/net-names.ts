@@ -1,4 +1,5 @@
 /** A readable name for each net, for decks and messages. */
+import { deckName } from '../escape.js';
 import type { Circuit } from '../circuit/model.js';
 import type { Nets } from './model.js';
 
@@ -16,7 +17,7 @@ export function netNames(circuit: Circuit, folded: Nets): readonly string[] {
   const used = new Set(['0', 'gnd']);
   return best.map((found, net) => {
     if (net === folded.ground) return '0';
-    const plain = (found?.label ?? 'net').replace(/[^A-Za-z0-9_]/g, '_');
+    const plain = deckName(found?.label ?? 'net');
     let name = plain;
     for (let n = 2; used.has(name.toLowerCase()); n++) name = `${plain}_${n}`;
     used.add(name.toLowerCase());

@@ -1,4 +1,5 @@
 /** One setting as a plain SPICE deck: element by element from the circuit, not from the solver's network. */
+import { deckComment, deckName } from '../escape.js';
 import type { Circuit, Coil, Gain, LugId } from '../circuit/model.js';
 import { branchesOf, type Branch } from './branches.js';
 import { createForest, join, rootOf } from './disjoint.js';
@@ -39,12 +40,12 @@ export function spiceDeck(circuit: Circuit, setting: Setting, options: DeckOptio
   // Only nets that the deck names: a bare frame or an unused throw is of no use to its reader.
   const named = new Set(deck.lines.flatMap(nodesOf));
   const comments = netMembers(folded).flatMap((lugs, net) =>
-    named.has(names[net]!) ? [`* ${names[net]}: ${plainText(lugLabels(circuit, lugs))}`] : [],
+    named.has(names[net]!) ? [`* ${names[net]}: ${deckComment(lugLabels(circuit, lugs))}`] : [],
   );
   const tip = folded.tip === folded.ground || output === undefined ? undefined : names[folded.tip];
   const range = `${options.perDecade ?? 66} ${value(options.from ?? 20)} ${value(options.to ?? 20_000)}`;
   return [
-    `* ${plainText(circuit.title ?? 'circuit')}${label === '' ? '' : ` (${plainText(label)})`}`,
+    `* ${deckComment(circuit.title ?? 'circuit')}${label === '' ? '' : ` (${deckComment(label)})`}`,
     ...(output === undefined ? ['* no jack: nothing leads out of the instrument'] : []),
     ...(output !== undefined && tip === undefined ? ['* the output is shorted: tip and sleeve are one net'] : []),
     '* nets and their lugs',
@@ -62,10 +63,6 @@ function lugLabels(circuit: Circuit, lugs: readonly LugId[]): string {
 }
 
 /** A comment or title on one line. */
-function plainText(text: string): string {
-  return text.replace(/\s+/g, ' ');
-}
-
 function createDeck(circuit: Circuit, folded: Nets, names: readonly string[]) {
   const lines: string[] = [];
   const used = new Set(names.map((name) => name.toLowerCase()));
@@ -73,7 +70,7 @@ function createDeck(circuit: Circuit, folded: Nets, names: readonly string[]) {
   const direct: (readonly [string, string])[] = [];
   const at = (lug: LugId): string => names[folded.of[lug]!]!;
   const unique = (letter: string, name: string): string => {
-    const plain = `${letter}_${name.replace(/[^A-Za-z0-9_]/g, '_')}`;
+    const plain = `${letter}_${deckName(name)}`;
     let label = plain;
     for (let n = 2; used.has(label.toLowerCase()); n++) label = `${plain}_${n}`;
     used.add(label.toLowerCase());

@@ -21,4 +21,4 @@ export {
   type HeadWord,
   type StatementWord,
 } from './words.js';
-export { visible } from './visible.js';
+export { visible } from '../escape.js';

@@ -2,7 +2,7 @@
 import { readStatement, type ReadStatement } from './parse-statement.js';
 import { lastOf, scanStatements, type Body, type Chunk, type Scan } from './statements.js';
 import { isComment, type Token } from './tokens.js';
-import { visible } from './visible.js';
+import { visible } from '../escape.js';
 import type { BodyStatement, LocalRange, Statement, SyntaxProblem, Tree } from './tree.js';
 
 /** Reads texts and keeps what it read by the text of each statement. */

@@ -1,6 +1,6 @@
 /** The lexer: a text cut into words, values, strings, signs and comments, each with its place. Nothing is ever refused. */
 import { LugworkTerminals } from './generated/ast.js';
-import { visible } from './visible.js';
+import { visible } from '../escape.js';
 
 export type TokenKind = 'word' | 'value' | 'text' | 'blank' | 'sign' | 'comment' | 'doc' | 'stray';
 

@@ -2,6 +2,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { dirname, relative, resolve } from 'node:path';
+import { visible } from '../../language/escape.js';
 import type { Finding } from '../../language/source.js';
 import { CannotRun } from './command.js';
 import { reason } from './files.js';
@@ -96,7 +97,7 @@ function parse(name: string, path: string): readonly KnownFinding[] {
   }
   let data: unknown;
   try {
-    data = JSON.parse(text);
+    data = JSON.parse(text, (_, value: unknown) => (typeof value === 'string' ? visible(value) : value));
   } catch {
     throw new CannotRun(`${name} is no baseline: it is not JSON`);
   }

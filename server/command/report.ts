@@ -1,6 +1,7 @@
 /** What `check` hands to its output formats. */
 import { relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { cap, capFindings, omittedFinding, rankOf } from '../../language/cap-findings.js';
 import type { Finding, Severity } from '../../language/source.js';
 import type { KnownFinding } from './baseline.js';
 import type { SourceFile } from './reading.js';
@@ -14,16 +15,28 @@ export interface CheckedFile {
   readonly known?: readonly Finding[];
 }
 
+/** A file as an output lists it: `findings` and `known` keep to the caps. */
+export interface ListedFile extends CheckedFile {
+  readonly known: readonly Finding[];
+  /** What is left out of `findings`, and of `known`. */
+  readonly omitted: readonly Finding[];
+  readonly knownOmitted: readonly Finding[];
+}
+
 /** What a baseline did. */
 export interface Adopted {
   readonly baseline: string;
   readonly known: number;
   /** Findings that it knows and that are no more. */
   readonly gone: readonly KnownFinding[];
+  /** How many such findings are left out of that list. */
+  readonly omitted?: number;
 }
 
 export interface CheckReport {
-  readonly files: readonly CheckedFile[];
+  readonly files: readonly ListedFile[];
+  /** How many findings of each severity there are, those that are not listed among them. */
+  readonly counts: Readonly<Record<Severity, number>>;
   /** What a `.lugignore` kept out. */
   readonly passedOver: readonly string[];
   /** Where a baseline was given. */
@@ -34,19 +47,26 @@ export interface CheckReport {
   textOf(uri: string): string | undefined;
 }
 
+export interface ReportOptions {
+  readonly passedOver?: readonly string[];
+  readonly adopted?: Adopted;
+  /** True where everything is to be listed, however much it is. */
+  readonly isWhole?: boolean;
+}
+
 /** Names places in the files checked as the user named them, others relative to the working folder; texts beyond them are read with `read`. */
 export function createReport(
   files: readonly CheckedFile[],
   cwd: string,
   read: (path: string) => { text: string } | { problem: string },
-  passedOver: readonly string[] = [],
-  adopted?: Adopted,
+  { passedOver = [], adopted, isWhole = false }: ReportOptions = {},
 ): CheckReport {
   const byUri = new Map(files.map(({ file }) => [file.uri, file]));
   return {
-    files,
+    files: files.map((file) => (isWhole ? { ...file, known: file.known ?? [], omitted: [], knownOmitted: [] } : listed(file))),
+    counts: count(files),
     passedOver,
-    ...(adopted === undefined ? {} : { adopted }),
+    ...(adopted === undefined ? {} : { adopted: isWhole ? adopted : listedGone(adopted) }),
     pathOf: (uri) =>
       byUri.get(uri)?.path ?? (uri.startsWith('file:') ? relative(resolve(cwd), fileURLToPath(uri)).replaceAll('\\', '/') : uri),
     textOf(uri) {
@@ -58,8 +78,43 @@ export function createReport(
   };
 }
 
-/** How many findings of each severity. */
-export function count(files: readonly CheckedFile[]): Record<Severity, number> {
+/** The last entry of a file from which findings are left out, else none; `known` are those left out that a baseline knows. */
+export function lastEntry({ file, omitted }: ListedFile, known: readonly Finding[] = []): readonly Finding[] {
+  const all = [...omitted, ...known];
+  return all.length === 0 ? [] : [omittedFinding(file.uri, all, '--all lists them')];
+}
+
+/** Known findings are listed where those that count leave room. */
+function listed(file: CheckedFile): ListedFile {
+  const { shown, omitted } = capFindings(file.findings);
+  const counting = new Set(shown);
+  const both = cap([...shown, ...(file.known ?? [])], {
+    rankOf: (finding) => (counting.has(finding) ? -1 : rankOf(finding)),
+  });
+  return {
+    ...file,
+    findings: shown,
+    known: both.shown.filter((finding) => !counting.has(finding)),
+    omitted,
+    knownOmitted: both.omitted,
+  };
+}
+
+/** The caps hold for what is gone from a file as for what is found in it. */
+function listedGone(adopted: Adopted): Adopted {
+  const paths = [...new Set(adopted.gone.map(({ path }) => path))];
+  const lists = paths.map((path) =>
+    cap(
+      adopted.gone.filter((entry) => entry.path === path),
+      { rankOf: () => 0 },
+    ),
+  );
+  const omitted = lists.reduce((sum, list) => sum + list.omitted.length, 0);
+  const gone = lists.flatMap(({ shown }) => shown);
+  return omitted === 0 ? adopted : { ...adopted, gone, omitted };
+}
+
+function count(files: readonly CheckedFile[]): Record<Severity, number> {
   const counts: Record<Severity, number> = { error: 0, warning: 0, info: 0, hint: 0 };
   for (const { findings } of files) for (const finding of findings) counts[finding.severity] += 1;
   return counts;

@@ -1,16 +1,16 @@
 /** Takes a command line apart, runs its subcommand, and turns what goes wrong into a message and an exit code. */
+import { oneLine } from '../../language/escape.js';
 import { CannotRun, exit, type Command, type Host } from './command.js';
 import { commands } from './commands/index.js';
 import { commandHelp, overview } from './help.js';
 import { nearest } from '../../language/nearest.js';
 import { parseCall } from './options.js';
-import { printable } from './terminal.js';
 import { version } from './version.js';
 
 /** Runs the words after `lugwork` and returns the exit code, at once unless the subcommand has to wait for something. Never throws or rejects. */
 export function run(words: readonly string[], host: Host): number | Promise<number> {
   const fail = (error: unknown): number => {
-    if (error instanceof CannotRun) host.err(`lugwork: ${printable(error.message).replace(/\s+/g, ' ')}\n`);
+    if (error instanceof CannotRun) host.err(`lugwork: ${oneLine(error.message).replace(/\s+/g, ' ')}\n`);
     else
       host.err(
         `lugwork: a fault in lugwork itself, please report it: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
@@ -49,8 +49,8 @@ function dispatch(words: readonly string[], host: Host): number | Promise<number
     host.out(commandHelp(command));
     return exit.good;
   }
-  // Paths and texts of the user's stand in what is told; the terminal must not obey them.
-  const err = (text: string): void => host.err(printable(text));
+  // Each is one line, and paths and texts of the user's stand in it: neither a terminal nor a build's log may obey them.
+  const err = (text: string): void => host.err(`${oneLine(text.trimEnd())}\n`);
   return command.run(call, { ...host, err, outside: call.flags.has('outside') });
 }
 

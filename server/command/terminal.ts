@@ -1,5 +1,5 @@
 /** How text stands on a terminal: colours, and the columns that characters take. */
-import { visible } from '../../language/grammar/index.js';
+import { visible } from '../../language/escape.js';
 
 export type Ink = 'error' | 'warning' | 'info' | 'hint' | 'faint' | 'strong';
 
@@ -34,7 +34,7 @@ export function wrapped(text: string, width: number): string[] {
   return lines;
 }
 
-/** Characters that would move the cursor, change its colour or turn the direction of writing are shown as `·`, so that a text cannot disturb the terminal it is shown on. */
+/** A line of a file: characters that would move the cursor, change its colour or turn the direction of writing are shown as `·`; tabs stay. */
 export function printable(text: string): string {
   return visible(text, '·');
 }

@@ -1,6 +1,7 @@
 /** What the comparison beside the text asks: both drawings with their marks, and the lines that changed. */
 import type { CancellationToken } from 'vscode-languageserver';
 import type { Circuit } from '../../language/circuit/index.js';
+import { capChange } from '../../language/cap-findings.js';
 import { changeSections, compare, linksBetween, wireEffects, type Side } from '../../language/compare/index.js';
 import { draw, overlayOf, simpleLayout, type Diagram } from '../../language/drawing/index.js';
 import { createProject } from '../../language/project.js';
@@ -42,7 +43,7 @@ export function registerCompare({ connection, guard, workspace }: Service, host:
       const both = await sides(params, token);
       if (both === undefined) return null;
       const { before, after } = both;
-      const change = compare(before, after);
+      const change = capChange(compare(before, after));
       const drawIn = host.draw?.(workspace.client) ?? drawHere;
       // One after the other under one key: what stays joined stays in its place.
       const old = await drawIn(`compare ${params.uri}`, before.circuit, {});

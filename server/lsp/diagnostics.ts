@@ -1,6 +1,7 @@
 /** Findings as one types: faults of the text at once, what takes longer behind them, and only for the text as it is now. */
 import type { CancellationToken, Connection } from 'vscode-languageserver';
 import type { Circuit } from '../../language/circuit/index.js';
+import { capFindings, omittedFinding } from '../../language/cap-findings.js';
 import type { Finding } from '../../language/source.js';
 import type { ServerStatus } from '../protocol.js';
 import { isBuiltIn } from './built-ins.js';
@@ -45,7 +46,7 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
     void connection.sendDiagnostics({
       uri,
       version: snapshot.document.version,
-      diagnostics: toDiagnostics(snapshot.circuit, found),
+      diagnostics: toDiagnostics(snapshot.circuit, listed(uri, found)),
     });
   };
 
@@ -111,6 +112,12 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
       return (await inSlices(steps, () => token.isCancellationRequested)) ?? [];
     },
   };
+}
+
+/** What an editor lists, with a last finding where some are left out. */
+function listed(uri: string, found: readonly Finding[]): readonly Finding[] {
+  const { shown, omitted } = capFindings(found);
+  return omitted.length === 0 ? shown : [...shown, omittedFinding(uri, omitted, '`lugwork check --all` lists them')];
 }
 
 function lastOf(uris: ReadonlySet<string>): string | undefined {

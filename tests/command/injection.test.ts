@@ -1,188 +1,266 @@
-/** Hostile texts in every field that holds text, through every output: nothing of them is obeyed by a terminal, a browser, a spreadsheet, a build server or a circuit solver. */
-import { createRequire } from 'node:module';
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { beforeAll, describe, expect, test } from 'vitest';
-import { folderWith, lugwork } from '../harness/process.js';
-import { readMarkup } from '../harness/well-formed.js';
+/** Hostile texts through every command and every value of its options: no terminal, browser, spreadsheet, review site, build server or solver obeys them. */
+import { execFileSync } from 'node:child_process';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { beforeAll, describe, expect, test, vi } from 'vitest';
+import type { Command } from '../../server/command/command.js';
+import { commands } from '../../server/command/commands/index.js';
+import { run } from '../../server/command/run.js';
+import { folderWith, lugwork, type Ended } from '../harness/process.js';
 import { clean } from './circuits.js';
+import { checkers, mark, type Form } from './outputs.js';
+
+vi.setConfig({ testTimeout: 120_000, hookTimeout: 240_000 });
 
 const evil = [
-  `</title></text></script><script>alert(1)</script><img src=x onerror=alert(1)>`,
-  `& " ' ]]> --> &lt;b&gt; x\` \`\` \`\`\` [a](javascript:alert(1)) ![p](http://example.org/x.png)`,
-  `[c](command:workbench.action.quit) | **b** %0A::error file=x::y \u001b[31m\u001b]0;title\u0007\b\u009b31m`,
-  `\u202egnol\u202c \u2066x\u2069 \u2028.include /etc/passwd \u2029 \uffff`,
+  `${mark} </title></text></script><script>alert(1)</script><img src=x onerror=alert(1)>`,
+  `& " ' ]]> --> <!-- &lt;b&gt; x\` \`\` \`\`\` [a](javascript:alert(1)) ![p](http://example.org/x.png) http://example.org/y`,
+  `[c](command:workbench.action.quit) | **b** @user #1 GH-1 www.example.org me@example.org $x$ %0A::error file=x::y`,
+  `\u001b[31m\u001b]0;title\u0007\b\u009b31m \u202egnol\u202c \u2066x\u2069 \u2028.include /etc/passwd \u2029 \uffff ;=1+1`,
 ].join(' ');
 const quoted = (text: string): string => `"${text.replaceAll('\\', '\\\\').replaceAll('"', '\\"')}"`;
+
 const hostile = clean
-  .replace(/^instrument.*/, `/** ${evil} */\ninstrument ${quoted(evil)}`)
+  .replace(/^instrument.*/, `/** ${evil}\n *\n * # ${evil}\n * 1. ${evil} */\ninstrument ${quoted(evil)}`)
   .replace('"bridge" "both" "neck"', `${quoted(`=1+1 ${evil}`)} "@SUM(A1)" ${quoted(`-2+3 ${evil}`)}`)
   .replace('selector "both"', `selector "@SUM(A1)"`)
   .replace('part volume ', `/** ${evil} */\npart volume `)
   .replace('wire bridge.hot ', 'part spare : lever-3 { positions "+1" "\t=1+1" "x" }\nwire bridge.hot ')
+  .replace('wire volume.2    to output.tip', 'wire volume.2    to output.tip red 22awg 120mm')
   .concat(
+    `cavity __cavity__ shield depth 40mm\nplate *plate* in __cavity__ metal { volume at 10 10 }\n`,
     `allow idle-switch on spare ${quoted(evil)}\n`,
     `allow no-such-rule ${quoted(evil)}\n`,
     `expect selector ${quoted(`no such ${evil}`)} : silent\n`,
+    `expect selector "@SUM(A1)" : reads 100k\n`,
     `measured selector "@SUM(A1)" : reads 5k\n`,
+    `measured selector ${quoted(`-2+3 ${evil}`)} : reads open\n`,
     `use ${quoted(evil)}\n`,
     `type odd : switch {\n  lugs a b\n  positions ${quoted(evil)} "b"\n  at ${quoted(evil)} joins a b\n}\n`,
+    `part kill : odd\n`,
     `wire bridge.<script> to neck.\u001b[31mhot\n`,
     `part ${evil}\n`,
     `part ${'long-'.repeat(3000)}name : pot ${quoted('x'.repeat(5000))}\n`,
   );
 
-/** It comes without types. */
-const MarkdownIt = createRequire(import.meta.url)('markdown-it') as new (options: object) => { render(text: string): string };
+/** No title, so that the file's name stands for it; an open pot, so that a name stands in the notes below the positions. */
+const untitled = clean
+  .replace(/^instrument.*/, '')
+  .replace('"bridge" "both" "neck"', `${quoted(`a</text><script>${mark}</script>`)} ${quoted(`b ${evil}`)} "c"`)
+  .replace('selector "both"', 'selector 2')
+  .replace('6.9k 2.9H', '? 2.9H')
+  .replace('neck.ground    to volume.case', 'neck.ground    to volume.3');
 
-/** A name that no file should have. */
-const file = 'a \u001b[31m,b:c%0A::error\u202e.lug';
-let folder: string;
-const outputs = new Map<string, string>();
+const record = `use "no-3.lug"\n\nrecord 2 {\n  by ${quoted(evil)}, date ${quoted(`2026-11-25 ${mark}`)}\n  changed ${quoted(evil)}\n  before ${quoted(evil)}\n}\n\nmeasured selector "both" : reads 3.2k\n`;
 
-const told: readonly (readonly [string, ...string[]])[] = [
-  ...['text', 'json', 'sarif', 'junit', 'github'].map((format) => ['check', '--format', format, file] as const),
-  ...['text', 'json', 'markdown', 'csv'].map((format) => ['positions', '--format', format, file] as const),
-  ...['text', 'json', 'csv', 'svg'].map((format) => ['response', '--format', format, file] as const),
-  ...['text', 'markdown', 'json', 'svg'].map((format) => ['compare', '--format', format, file, 'other.lug'] as const),
-  ...['text', 'json'].map((format) => ['locate', '--format', format, file] as const),
-  ['netlist', file],
-  ['expect', file],
-  ['circuit', file],
-  ['format', '--check', file],
-  ['draw', file, '-o', 'drawing.svg'],
-  ['sheet', file, '-o', 'sheet.html'],
-  ['sheet', file, '-o', 'sheet.md'],
-  ...['order', 'cut', 'parts', 'meter', 'buy'].map((list) => ['sheet', file, '--list', list, '-o', `${list}.csv`] as const),
+const home = `=1+1 <b>x | @user\n::warning::${mark}`;
+const name = (word: string): string =>
+  `${home}/${word} "q' \`b\` <img src=x onerror=alert(1)> $x$ \u001b[31m,b:c%0A\n::error title=${mark}::z\u202e`;
+const files = {
+  text: `${name('a')}.lug`,
+  other: `${name('b')}.lug`,
+  untitled: `${name('c')}.lug`,
+  record: `${home}/no-3.no-2.lug`,
+  json: `${name('d')}.json`,
+  known: `${name('e')}.baseline`,
+} as const;
+/** A branch may bear any of these signs. */
+const branch = `a<b>&"\`|$x$@user#1=${mark}`;
+
+type File = keyof typeof files;
+
+/** A call, the form of what it writes, and the files it is asked of; words in capitals stand for files and texts made above. */
+interface Case {
+  readonly words: readonly string[];
+  readonly form: Form;
+  readonly of?: readonly File[];
+}
+
+const all: readonly File[] = ['text', 'untitled', 'json', 'record'];
+const drawings: readonly File[] = ['text', 'json'];
+const c = (words: string, form: Form, of: readonly File[] = all): Case => ({ words: words.split(' '), form, of });
+
+/**
+ * Every command with every option and every choice of an option stands here, with the form of what it writes then: a new one that does not
+ * fails the test below. Choices that do not alter the form share a call.
+ */
+const cases: readonly Case[] = [
+  c('check --format text FILE', 'text'),
+  c('check --format json FILE', 'json'),
+  c('check --format sarif FILE', 'json'),
+  c('check --format junit FILE', 'junit'),
+  c('check --format github FILE', 'github'),
+  c('check --strict --all FOLDER', 'text', ['text']),
+  c('check --baseline KNOWN FILE', 'text'),
+  c('check --format json --baseline KNOWN FILE', 'json', ['text']),
+  c('check --format sarif --baseline KNOWN FILE', 'json', ['text']),
+  c('check --write-baseline WRITTEN.json FILE', 'text', ['text']),
+  c('positions --format text FILE', 'text'),
+  c('positions --format json FILE', 'json'),
+  c('positions --format markdown FILE', 'markdown'),
+  c('positions --format csv FILE', 'csv'),
+  c('response --format text --set SETTING FILE', 'text', ['text']),
+  c('response --format text FILE', 'text', ['untitled', 'json']),
+  c('response --format json --from 50 --to 5000 --points 5 FILE', 'json'),
+  c('response --format csv FILE', 'csv'),
+  c('response --format svg FILE', 'svg'),
+  c('expect FILE', 'text'),
+  c('expect --turns FILE', 'text', ['text']),
+  c('expect --pattern neighbours --pickups bridge,neck FILE', 'text', ['text']),
+  c('netlist FILE', 'deck'),
+  c('netlist --set SETTING FILE', 'deck', ['text']),
+  c('draw --format svg --side solder --grounds auto --scheme reader FILE', 'svg', drawings),
+  c('draw --format svg --side player --grounds wires --scheme light --set SETTING FILE', 'svg', ['text']),
+  c('draw --format svg --grounds marks --scheme dark -o WRITTEN.svg FILE', 'svg', ['untitled']),
+  c('draw --format json FILE', 'json', drawings),
+  c('sheet -o WRITTEN.html --for bench FILE', 'html', drawings),
+  c('sheet --format html --no-drawing FILE', 'html'),
+  c('sheet --format html --for player FILE', 'html'),
+  c('sheet --format auto -o WRITTEN.md FILE', 'markdown'),
+  c('sheet --format markdown --for player FILE', 'markdown'),
+  c('sheet --format csv --list cut FILE', 'csv'),
+  c('sheet --format csv --list buy FILE', 'csv'),
+  c('sheet --format csv --list parts FILE', 'csv'),
+  c('sheet --format csv --list sleeves FILE', 'csv'),
+  c('sheet --format csv --list order FILE', 'csv'),
+  c('sheet --format csv --list meter -o WRITTEN.csv FILE', 'csv'),
+  c('sheet --format csv --list tap FILE', 'csv'),
+  c('substitute --format text FILE CHANGE', 'text', ['text', 'untitled']),
+  c('substitute --format json FILE CHANGE', 'json', ['text']),
+  c('substitute --format markdown FILE CHANGE', 'markdown', ['text', 'untitled']),
+  c('substitute --format csv FILE CHANGE', 'csv', ['text', 'untitled']),
+  c('compare --format text FILE OTHER', 'text'),
+  c('compare --format markdown --all FILE OTHER', 'markdown'),
+  c('compare --format json FILE OTHER', 'json'),
+  c('compare --format svg -o WRITTEN.svg FILE OTHER', 'svg', drawings),
+  c('compare --git BRANCH FILE', 'text', ['text']),
+  c('compare --git BRANCH --format markdown FILE', 'markdown', ['text']),
+  c('compare --git BRANCH --format json FILE', 'json', ['text']),
+  c('compare --textconv FILE', 'text'),
+  c('circuit FILE', 'json'),
+  c('circuit --schema -o WRITTEN.json', 'json', ['text']),
+  c('locate --format text FILE', 'text'),
+  c('locate --format json FILE', 'json'),
+  c('format --check FILE', 'text', ['text', 'untitled', 'record']),
 ];
 
-beforeAll(() => {
-  folder = folderWith({ [file]: hostile, 'other.lug': hostile.replaceAll('=1+1', '=2+2').replace('250k', '500k') });
-  for (const words of told) {
-    const { out, err, code } = lugwork(words, folder);
-    expect(err).not.toContain('a fault in lugwork itself');
-    expect(code === 0 || (code === 1 && words[0] !== 'sheet'), `${words.join(' ')}: ${err}`).toBe(true);
-    outputs.set(
-      words
-        .slice(0, 3)
-        .filter((word) => word !== file)
-        .join(' '),
-      `${out}${err}`,
-    );
-  }
-  for (const name of readdirSync(folder)) {
-    if (!name.endsWith('.lug')) outputs.set(name, readFileSync(join(folder, name), 'utf8'));
-  }
-}, 300_000);
+/** What must be written with a checker: `check`, `check --strict`, `check --format json` … */
+function formsOf({ name: command, options }: Command): string[] {
+  const each = options.flatMap(({ name: option, choices }) =>
+    choices === undefined ? [`--${option}`] : choices.map((choice) => `--${option} ${choice}`),
+  );
+  return [command, ...each.map((option) => `${command} ${option}`)];
+}
 
-const output = (name: string): string => {
-  const text = outputs.get(name);
-  if (text === undefined || text === '') throw new Error(`no ${name} among ${[...outputs.keys()].join(', ')}`);
-  return text;
-};
+function formsIn({ words: [command, ...words] }: Case): string[] {
+  const options = commands.find(({ name: known }) => known === command)!.options;
+  return [
+    command!,
+    ...words.flatMap((word, index) => {
+      const option = options.find(({ name: known, short }) => word === `--${known}` || word === `-${short ?? ''}`);
+      if (option === undefined) return [];
+      return [`${command!} --${option.name}${option.choices === undefined ? '' : ` ${words[index + 1]!}`}`];
+    }),
+  ];
+}
 
-test('no output holds a sign that a terminal obeys, or a mark that turns the direction of writing', () => {
-  // JSON is data: what is no control character stands in it as it is.
-  for (const [name, text] of outputs) {
-    // eslint-disable-next-line no-control-regex
-    expect([name, /[\u0000-\u0008\u000b-\u001f\u007f-\u009f]/.exec(text)?.[0]]).toEqual([name, undefined]);
-    if (!/json|sarif/.test(name))
-      expect([name, /[\u2028\u2029\u202a-\u202e\u2066-\u2069]/.exec(text)?.[0]]).toEqual([name, undefined]);
-  }
+test('every command, every option and every choice of an option is tried, each with the form of its output', () => {
+  const tried = new Set(cases.flatMap(formsIn));
+  expect(commands.flatMap(formsOf).filter((form) => !tried.has(form))).toEqual([]);
+  expect(formsOf({ name: 'new', options: [{ name: 'format', choices: ['a', 'b'], summary: '' }] } as unknown as Command)).toEqual(
+    ['new', 'new --format a', 'new --format b'],
+  );
 });
 
-test.each([
-  [
-    'drawing.svg',
-    /^(svg|title|desc|style|g|path|rect|circle|ellipse|line|polyline|polygon|text|tspan|defs|use|clipPath|marker)$/,
-  ],
-  [
-    'compare --format svg',
-    /^(svg|title|desc|style|g|path|rect|circle|ellipse|line|polyline|polygon|text|tspan|defs|use|clipPath|marker)$/,
-  ],
-  ['response --format svg', /^(svg|title|desc|style|g|path|rect|circle|line|polyline|text|tspan)$/],
-  ['check --format junit', /^(testsuites|testsuite|testcase|failure|properties|property|system-out)$/],
-])('%s is well-formed and holds no element of a name', (name, own) => {
-  const text = output(name);
-  const { problem, elements, attributes } = readMarkup(text.slice(text.indexOf('<'), text.lastIndexOf('>') + 1));
-  expect(problem).toBeUndefined();
-  expect([...elements].filter((element) => !own.test(element))).toEqual([]);
-  expect([...attributes].filter((attribute) => /^on|href|src/.test(attribute))).toEqual([]);
+let folder: string;
+
+beforeAll(() => {
+  folder = folderWith({
+    [files.text]: hostile,
+    [files.other]: hostile.replaceAll('=1+1', '=2+2').replace('250k', '500k').replace('6.9k', '7.9k'),
+    [files.untitled]: untitled,
+    [files.record]: record,
+    [`${home}/no-3.lug`]: clean,
+    [`${home}/${mark} \u001b[31m<b>.lug`]: clean,
+    [`${home}/.lugignore`]: `${mark} \u001b[31m<b>.lug\n`,
+  });
+  const git = (...words: readonly string[]): void => {
+    const own = ['-c', 'user.name=Alder Lane', '-c', 'user.email=bench@example.invalid', '-c', 'commit.gpgsign=false'];
+    execFileSync('git', [...own, ...words], { cwd: folder, stdio: ['ignore', 'pipe', 'pipe'] });
+  };
+  git('init', '-q', '-b', 'main');
+  git('add', '.');
+  git('commit', '-q', '-m', 'As built');
+  git('branch', branch);
+  writeFileSync(join(folder, files.text), hostile.replace('250k', '500k').replace('"=1+1 ', '"=3+3 '));
+  // In JSON a name may be anything, so every name and label of it is hostile.
+  const { circuit } = JSON.parse(`{"circuit":${lugwork(['circuit', `${home}/no-3.lug`], folder).out}}`) as { circuit: object };
+  const named = JSON.stringify(circuit).replace(
+    /"(volume|selector|neck|bridge)((?:[.:][\w.-]+)?(?:#\d+)?)"/g,
+    (_, part: string, rest: string) => JSON.stringify(`${part} ${evil}\n.control\n::error::${mark}${rest}`),
+  );
+  writeFileSync(join(folder, files.json), named);
+  const entry = {
+    path: files.text.slice(home.length + 1),
+    rule: `x\u001b[31m\n::error::${mark}`,
+    message: evil,
+    fingerprint: 'x',
+  };
+  writeFileSync(join(folder, files.known), JSON.stringify({ version: 1, findings: [entry] }));
+});
+
+const marked: string[] = [];
+
+/** In this process, but for what draws in a thread of the built command. */
+async function call(words: readonly string[]): Promise<Ended> {
+  const draws = words[0] === 'draw' || words.includes('svg') || words.some((word) => word.endsWith('.html'));
+  if (draws && words[0] !== 'response') return lugwork(words, folder);
+  let [out, err] = ['', ''];
+  const code = await run(words, {
+    cwd: folder,
+    columns: 80,
+    colour: false,
+    out: (text) => void (out += text),
+    err: (text) => void (err += text),
+  });
+  return { code, out, err };
+}
+
+describe.each(cases.map((one) => [one.words.join(' '), one] as const))('%s', (_, { words, form, of }) => {
+  test.each(of!)('of the file with hostile %s', async (file) => {
+    const written = words.find((word) => word.startsWith('WRITTEN'))?.replace('WRITTEN', `${home}/written`);
+    const values: Readonly<Record<string, string>> = {
+      FILE: files[file],
+      OTHER: files.other,
+      FOLDER: home,
+      KNOWN: files.known,
+      SETTING: `selector ${quoted(`=3+3 ${evil}`)}, volume 5`,
+      CHANGE: 'volume 100k',
+      BRANCH: branch,
+    };
+    const made = words.map((word) => (word.startsWith('WRITTEN') ? written! : (values[word] ?? word)));
+    if (written !== undefined) mkdirSync(dirname(join(folder, written)), { recursive: true });
+    const { code, out, err } = await call(made);
+    expect(err).not.toContain('a fault in lugwork itself');
+    expect(code === 0 || code === 1, `${String(code)}: ${err}`).toBe(true);
+    checkers.text(err);
+    const isBaseline = words.includes('--write-baseline');
+    const result = written === undefined || isBaseline ? out : readFileSync(join(folder, written), 'utf8');
+    if (isBaseline) checkers.json(readFileSync(join(folder, written!), 'utf8'));
+    else if (written !== undefined) expect(out).toBe('');
+    if (form !== 'github') expect(result).not.toBe('');
+    if (result.includes(mark)) marked.push(`${words[0]!} ${form}`);
+    checkers[form](result);
+  });
+});
+
+test('hostile texts do come into every form that shows a text of the circuit', () => {
+  expect(marked.length).toBeGreaterThan(cases.length / 2);
+  const forms = new Set(marked.map((one) => one.split(' ')[1]));
+  expect([...forms].sort()).toEqual(Object.keys(checkers).sort());
 });
 
 test('a drawing in the comparison is laid out as any other', () => {
-  expect(output('compare --format svg')).not.toContain('laid out plainly');
+  const { err } = lugwork(['compare', '--format', 'svg', files.text, files.other], folder);
+  expect(err).not.toContain('laid out plainly');
 });
-
-test('the sheet as HTML holds only tags of its own, and a policy that lets no script run', () => {
-  const html = output('sheet.html');
-  expect(html).toContain(`default-src 'none'`);
-  const tags = new Set([...html.matchAll(/<\/?([a-z!][\w-]*)/gi)].map(([, tag]) => tag));
-  expect([...tags].filter((tag) => /^(script|img|iframe|object|embed|a|form|input|link|base)$/i.test(tag!))).toEqual([]);
-  expect(html.replace(/<style>[^]*?<\/style>/g, '').match(/<[^>]*\s(on\w+|href|src)=/g)).toBeNull();
-});
-
-test.each(['positions --format markdown', 'compare --format markdown', 'sheet.md'])(
-  '%s holds no HTML, link or picture',
-  (name) => {
-    // As a site reads it that lets HTML through; what goes into a review's comment makes no link of a bare address either.
-    const html = new MarkdownIt({ html: true, linkify: name.startsWith('compare') }).render(
-      output(name).replace(/<\/?(details|summary)>/g, ''),
-    );
-    expect(html.match(/<(script|img|a|iframe|title)\b[^>]*>[^<]{0,40}/)).toBeNull();
-  },
-);
-
-test('CSV holds no formula, and as many cells in each line as in the first', () => {
-  for (const name of [...outputs.keys()].filter((one) => /csv/.test(one))) {
-    const rows = csvRows(output(name).replace(/lugwork: [^\n]*\n/g, ''));
-    for (const row of rows) {
-      expect([name, row.length]).toEqual([name, rows[0]!.length]);
-      for (const cell of row) expect(/^\s*[=+@]|^-(?![\d.]+$)/.test(cell) ? [name, cell] : []).toEqual([]);
-    }
-  }
-});
-
-test('annotations are one line each, with the commands of the findings alone', () => {
-  const lines = output('check --format github')
-    .split('\n')
-    .filter((line) => line !== '' && !line.startsWith('lugwork:'));
-  expect(lines.length).toBeGreaterThan(5);
-  for (const line of lines)
-    expect(line).toMatch(
-      /^::(error|warning|notice) file=[^:,]*,line=\d+,endLine=\d+(,col=\d+,endColumn=\d+)?,title=[\w-]+::[^\r]*$/,
-    );
-});
-
-test('JSON and SARIF are read back', () => {
-  for (const [name, text] of outputs) {
-    if (/json|sarif|^circuit/.test(name))
-      expect(() => JSON.parse(text.replace(/lugwork: [^\n]*\n/g, '')) as unknown, name).not.toThrow();
-  }
-});
-
-describe('the deck', () => {
-  test('holds comments, elements and its own commands alone', () => {
-    for (const line of output('netlist').split('\n'))
-      expect(line).toMatch(/^(\*.*|[RCLVKE]_\w+ [\w ().+-]+|\.(ac|print|end)\b[\w ().+-]*|lugwork: .*|)$/);
-  });
-  test('of a circuit from JSON too, whatever its names hold', () => {
-    const json = JSON.parse(lugwork(['circuit', file], folder).out) as Record<string, unknown>;
-    const text = JSON.stringify(json)
-      .replaceAll('"volume"', JSON.stringify('volume\n.control\nshell id\n.endc'))
-      .replaceAll('"volume.', '"volume\\n.control\\nshell id\\n.endc.');
-    writeFileSync(join(folder, 'hostile.json'), text);
-    const { out } = lugwork(['netlist', 'hostile.json'], folder);
-    expect(out).not.toMatch(/^\.control/m);
-  });
-});
-
-/** Cells of comma-separated values after RFC 4180. */
-function csvRows(text: string): string[][] {
-  const rows: string[][] = [[]];
-  for (const [, between, bare, whole] of text.matchAll(/(^|,|\n)(?:([^",\n]*)|"((?:[^"]|"")*)")(?=,|\n|$)/g)) {
-    if (between === '\n') rows.push([]);
-    rows.at(-1)!.push(bare ?? whole!.replaceAll('""', '"'));
-  }
-  return rows.filter((row) => row.length > 1 || row[0] !== '');
-}

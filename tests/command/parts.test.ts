@@ -4,7 +4,7 @@ import { decibels, hertz, ohms, sixFigures } from '../../server/command/figures.
 import { decadeMarks, levelAt, plotRange } from '../../server/command/plot.js';
 import { csvTable, markdownTable, textTable } from '../../server/command/table.js';
 import { columnsOf, printable, wrapped } from '../../server/command/terminal.js';
-import { escapeXml } from '../../server/command/xml.js';
+import { escapeXml } from '../../language/escape.js';
 
 test.each([
   [0, '0 Ω'],

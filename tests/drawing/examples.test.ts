@@ -3,7 +3,7 @@ import { describe, expect, test, vi } from 'vitest';
 import { createDiagram, draw, renderSvg, type Diagram } from '../../language/drawing/index.js';
 import { boxAround, grow } from '../../language/drawing/geometry.js';
 import type { Scene } from '../../language/drawing/scene.js';
-import { attribute } from '../../language/drawing/svg.js';
+import { escapeXml } from '../../language/escape.js';
 import { offences } from './judge.js';
 import { nearPairs } from './measure.js';
 import { circuitOf, drawing, examples, failingLayout, nesting } from './support.js';
@@ -56,7 +56,7 @@ describe.each(examples)('%s', (name) => {
     expect(svg).not.toMatch(/href=|url\(|@import|<script|<image/);
     expect(svg).toMatch(/aria-labelledby="drawing-title drawing-summary"/);
     for (const { says } of [...scene.parts, ...scene.wires, ...scene.groups, ...scene.channels, ...scene.marks]) {
-      expect(svg).toContain(`aria-label="${attribute(says)}"`);
+      expect(svg).toContain(`aria-label="${escapeXml(says)}"`);
     }
     const ids = [...svg.matchAll(/ id="([^"]*)"/g)].map(([, id]) => id);
     expect(ids.length).toBe(new Set(ids).size);

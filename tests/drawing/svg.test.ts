@@ -1,7 +1,7 @@
 /** The SVG: stands alone, says what it shows, and lets nothing of a text become markup. */
 import { describe, expect, test, vi } from 'vitest';
 import { createDrawer, draw, highlightOf, renderSvg } from '../../language/drawing/index.js';
-import { attribute, escaped } from '../../language/drawing/svg.js';
+import { escapeXml } from '../../language/escape.js';
 import { restingSetting } from '../../language/electrics/index.js';
 import { elkLayout } from '../../server/elk.js';
 import { offences } from './judge.js';
@@ -28,12 +28,12 @@ describe('texts of a file', () => {
     const svg = renderSvg(scene, { highlight: highlightOf(circuit, diagram, restingSetting(circuit)) });
     expect(new Set(nesting(svg))).toEqual(new Set(['svg', 'title', 'desc', 'style', 'rect', 'g', 'path', 'circle', 'text']));
     expect(svg).not.toMatch(/<script|<img|onload='/);
-    expect(svg).toContain('&lt;/text&gt;&lt;script&gt;alert(1)&lt;/script&gt; &amp; "quoted" ]]&gt;');
+    expect(svg).toContain('&lt;/text&gt;&lt;script&gt;alert(1)&lt;/script&gt; &amp; &quot;quoted&quot; ]]&gt;');
   });
 
   test('lose what XML forbids', () => {
-    expect(escaped('a\u0000b\u0008c\uFFFEd')).toBe('a\uFFFDb\uFFFDc\uFFFDd');
-    expect(attribute(`"<'>&`)).toBe('&quot;&lt;&#39;&gt;&amp;');
+    expect(escapeXml('a\u0000b\u0008c\uFFFEd')).toBe('a·b·cd');
+    expect(escapeXml(`"<'>&`)).toBe('&quot;&lt;&#39;&gt;&amp;');
   });
 
   test('are cut where they would leave the sheet', async () => {

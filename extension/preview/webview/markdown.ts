@@ -79,6 +79,6 @@ const entities: Readonly<Record<string, string>> = { lt: '<', gt: '>', amp: '&',
 
 function plain(text: string): string {
   return text
-    .replace(/\\([\\`*_{}[\]()#+\-.!|<>~])/g, '$1')
+    .replace(/\\([\\`*_{}[\]()#+\-.!|<>~$=])/g, '$1')
     .replace(/&(lt|gt|amp|quot|nbsp);/g, (_, name: string) => entities[name]!);
 }

@@ -1,4 +1,5 @@
 /** `lugwork check`: what is wrong with the wiring. */
+import { oneLine } from '../../../language/escape.js';
 import { rules } from '../../../language/checks/index.js';
 import { findings } from '../../../language/findings.js';
 import type { Finding } from '../../../language/source.js';
@@ -23,6 +24,7 @@ export const check: Command = {
     'Looks for faults that every guitar has in common (an open lug, ungrounded metal, a silent position …) and holds the `expect` lines against what the circuit does. Each finding names its rule; `allow RULE on NAME "why"` in the file sets one aside.',
     'Repairs are searched for two seconds a file; where that is not enough it is said, and those found by then are offered.',
     'An old circuit is adopted with a baseline: --write-baseline keeps what is found now in a file, and with --baseline that file only findings that are not in it count and are told; those that are no more are told as gone. A finding is known by its rule, its sentence and what it speaks of, wherever its line has moved.',
+    'At most 200 findings of one rule and 1,000 of one file are listed, errors first; the last line says how many are left out, and --all lists them. Counts, the exit code and baselines include all of them.',
     'Exit code: 0 without errors (warnings or not), 1 with errors (with --strict: with warnings too), 2 where a file could not be read.',
   ],
   options: [
@@ -30,6 +32,7 @@ export const check: Command = {
     { name: 'strict', summary: 'exit with 1 for warnings too' },
     { name: 'baseline', value: 'FILE', summary: 'findings that are known: only others count' },
     { name: 'write-baseline', value: 'FILE', summary: 'write what is found as known, and exit with 0' },
+    { name: 'all', summary: 'list every finding, more than 200 of one rule and 1,000 of one file too' },
   ],
   examples: [
     'lugwork check no-3.lug',
@@ -47,7 +50,7 @@ export const check: Command = {
       if (!isComplete) return exit.cannotRun;
       const all = found.map(({ file, findings: own }) => ({ path: file.path, findings: own }));
       host.out(
-        `${counted(writeBaseline(written, host.cwd, all), 'finding')} of ${counted(files.length, 'file')} written to ${written}\n`,
+        `${counted(writeBaseline(written, host.cwd, all), 'finding')} of ${counted(files.length, 'file')} written to ${oneLine(written)}\n`,
       );
       return exit.good;
     }
@@ -71,12 +74,16 @@ export const check: Command = {
             known: checked.reduce((sum, { known = [] }) => sum + known.length, 0),
             gone: baseline.gone(files.map(({ path }) => path)),
           };
-    const report = createReport(checked, host.cwd, readText, passedOver, adopted);
+    const report = createReport(checked, host.cwd, readText, {
+      passedOver,
+      ...(adopted === undefined ? {} : { adopted }),
+      isWhole: call.flags.has('all'),
+    });
     const strict = call.flags.has('strict');
     const isFailure = (finding: Finding) => finding.severity === 'error' || (strict && finding.severity === 'warning');
     if (files.length > 0 || isComplete) host.out(write(choice(call, check, 'format'), report, isFailure, host));
     if (!isComplete) return exit.cannotRun;
-    return report.files.some(({ findings }) => findings.some(isFailure)) ? exit.findings : exit.good;
+    return checked.some(({ findings }) => findings.some(isFailure)) ? exit.findings : exit.good;
   },
 };
 

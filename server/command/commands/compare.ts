@@ -1,6 +1,8 @@
 /** `lugwork compare`: what changed in wires, parts and behaviour; also as git's external diff and textconv. */
+import { oneLine } from '../../../language/escape.js';
 import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
+import { capChange } from '../../../language/cap-findings.js';
 import { compare as compareCircuits, factLines, type Change } from '../../../language/compare/index.js';
 import { draw, overlayOf, renderChange } from '../../../language/drawing/index.js';
 import { createLayoutThread } from '../../layout-thread.js';
@@ -36,6 +38,7 @@ export const compare: Command = {
       summary: 'how the change is written; Markdown is for a comment in a review',
     },
     { name: 'git', value: 'REV', summary: 'compare FILE with how a commit has it, or two commits by OLD..NEW' },
+    { name: 'all', summary: 'list every finding that is new or gone, more than 200 of one rule and 1,000 in all too' },
     { name: 'textconv', summary: 'write the facts of one FILE as sorted lines, for git’s textconv' },
     { name: 'output', short: 'o', value: 'FILE', summary: 'where to write it; to the standard output where nothing is said' },
   ],
@@ -57,12 +60,13 @@ export const compare: Command = {
 function textconv(call: Call, host: Host): string {
   const [file, ...more] = call.operands;
   if (more.length > 0) throw new CannotRun('lugwork compare --textconv takes one FILE');
-  return `${factLines(strayedSide(file!, host).circuit).join('\n')}\n`;
+  return `${factLines(strayedSide(file!, host).circuit).map(oneLine).join('\n')}\n`;
 }
 
 async function compared(call: Call, host: Host): Promise<string> {
   const sides = sidesOf(call, host, externalDiff);
-  const change = compareCircuits(sides.before, sides.after);
+  const whole = compareCircuits(sides.before, sides.after);
+  const change = call.flags.has('all') ? whole : capChange(whole);
   for (const side of [sides.before, sides.after]) {
     const errors = side.circuit.problems.filter(({ severity }) => severity === 'error').length;
     if (errors > 0)

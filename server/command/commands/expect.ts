@@ -1,4 +1,5 @@
 /** `lugwork expect`: `expect` lines for all positions, to be put into the file. */
+import { oneLine } from '../../../language/escape.js';
 import { linesOfNow, linesOfPattern, patterns } from '../../../language/intent/index.js';
 import { CannotRun, exit, type Command } from '../command.js';
 import { readCircuit } from '../reading.js';
@@ -40,12 +41,12 @@ export const expect: Command = {
     if (pattern === undefined) {
       const lines = linesOfNow(circuit, { turns: call.flags.has('turns') });
       if (lines.length === 0) throw new CannotRun(`${file.path} has no jack, so nothing can be said of its positions`);
-      host.out(`${lines.join('\n')}\n`);
+      host.out(`${lines.map(oneLine).join('\n')}\n`);
       return exit.good;
     }
     const made = linesOfPattern(circuit, pattern, listed('pickups'));
     if ('problem' in made) throw new CannotRun(made.problem);
-    host.out(`${made.lines.join('\n')}\n`);
+    host.out(`${made.lines.map(oneLine).join('\n')}\n`);
     return exit.good;
   },
 };

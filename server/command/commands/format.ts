@@ -1,4 +1,5 @@
 /** `lugwork format`: the one layout of the text. */
+import { oneLine } from '../../../language/escape.js';
 import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { formatText } from '../../../language/grammar/index.js';
@@ -6,7 +7,6 @@ import { exit, type Command } from '../command.js';
 import { said } from '../files.js';
 import { readFiles } from '../reading.js';
 import { counted } from '../report.js';
-import { printable } from '../terminal.js';
 
 export const format: Command = {
   name: 'format',
@@ -27,12 +27,12 @@ export const format: Command = {
       if (text === file.text) continue;
       changed += 1;
       if (isCheck) {
-        host.out(`${printable(file.path)} is not laid out as \`lugwork format\` would\n`);
+        host.out(`${oneLine(file.path)} is not laid out as \`lugwork format\` would\n`);
         continue;
       }
       try {
         writeFileSync(resolve(host.cwd, file.path), text);
-        host.out(`${printable(file.path)}\n`);
+        host.out(`${oneLine(file.path)}\n`);
       } catch (error) {
         isWritten = false;
         host.err(`lugwork: ${file.path}: this file cannot be written (${said(error)})\n`);

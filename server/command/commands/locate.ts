@@ -1,9 +1,9 @@
 /** `lugwork locate`: from the `measured` lines, the faults that would explain them. */
+import { oneLine } from '../../../language/escape.js';
 import { locate as locateFaults, locatedJson, locatedText } from '../../../language/intent/index.js';
 import { exit, type Command } from '../command.js';
 import { choice } from '../options.js';
 import { readCircuit } from '../reading.js';
-import { printable } from '../terminal.js';
 
 export const locate: Command = {
   name: 'locate',
@@ -22,7 +22,7 @@ export const locate: Command = {
     const { circuit, file } = readCircuit(call.operands[0]!, host);
     const located = locateFaults(circuit);
     if (choice(call, locate, 'format') === 'json') host.out(locatedJson(located));
-    else host.out(`${circuit.title ?? printable(file.path)}\n\n${locatedText(located)}`);
+    else host.out(`${oneLine(circuit.title ?? file.path)}\n\n${locatedText(located)}`);
     return exit.good;
   },
 };

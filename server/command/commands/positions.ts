@@ -1,10 +1,10 @@
 /** `lugwork positions`: what each setting of the switches sounds and reads like. */
+import { oneLine } from '../../../language/escape.js';
 import { positionTable } from '../../../language/electrics/index.js';
 import { exit, type Command } from '../command.js';
 import { positionsCsv, positionsJson, positionsMarkdown, positionsText } from '../formats/positions.js';
 import { choice } from '../options.js';
 import { readCircuit } from '../reading.js';
-import { printable } from '../terminal.js';
 
 export const positions: Command = {
   name: 'positions',
@@ -32,7 +32,7 @@ export const positions: Command = {
         host.out(positionsCsv(table));
         break;
       default:
-        host.out(`${circuit.title ?? printable(file.path)}\n\n${positionsText(table)}`);
+        host.out(`${oneLine(circuit.title ?? file.path)}\n\n${positionsText(table)}`);
     }
     return exit.good;
   },

@@ -1,11 +1,11 @@
 /** `lugwork response`: the frequency response of one setting, from string to amplifier. */
+import { oneLine } from '../../../language/escape.js';
 import { response as sweep, settingKeys, settingLabel } from '../../../language/electrics/index.js';
 import { CannotRun, exit, type Call, type Command } from '../command.js';
 import { responseCsv, responseJson, responseText } from '../formats/response.js';
 import { responseSvg } from '../formats/response-svg.js';
 import { choice, numberOption } from '../options.js';
 import { readCircuit } from '../reading.js';
-import { printable } from '../terminal.js';
 import { chosenSetting, setOption } from '../setting.js';
 
 export const response: Command = {
@@ -30,7 +30,7 @@ export const response: Command = {
     const { file, circuit } = readCircuit(call.operands[0]!, host);
     const setting = chosenSetting(call, file, circuit);
     const result = sweep(circuit, setting, { from, to, points });
-    const title = circuit.title ?? printable(file.path);
+    const title = circuit.title ?? file.path;
     const label = settingLabel(circuit, setting) || 'as it is';
     if (result.problem !== undefined) host.err(`lugwork: ${file.path}: ${result.problem}\n`);
     switch (choice(call, response, 'format')) {
@@ -44,7 +44,7 @@ export const response: Command = {
         host.out(responseSvg(result, title, label));
         break;
       default:
-        host.out(`${title}\n${label}\n\n${responseText(result, host.columns)}`);
+        host.out(`${oneLine(title)}\n${oneLine(label)}\n\n${responseText(result, host.columns)}`);
     }
     return exit.good;
   },

@@ -1,31 +1,24 @@
 /** Findings as workflow commands that a hosted build shows beside the lines of a change. */
+import { annotationMessage, annotationProperty } from '../../../language/escape.js';
 import type { Severity } from '../../../language/source.js';
-import type { CheckReport } from '../report.js';
-import { printable } from '../terminal.js';
+import { lastEntry, type CheckReport } from '../report.js';
 
 const words: Record<Severity, string> = { error: 'error', warning: 'warning', info: 'notice', hint: 'notice' };
 
+/** The build shows the first ten errors, warnings and notices of a step beside the lines; its log holds all. */
 export function checkGithub(report: CheckReport): string {
   return report.files
-    .flatMap(({ findings }) =>
-      findings.map((finding) => {
+    .flatMap((file) =>
+      [...file.findings, ...lastEntry(file)].map((finding) => {
         const { start, end } = finding.range;
         // Columns are allowed only where a finding stands on one line.
         const columns = end.line === start.line ? `,col=${start.character + 1},endColumn=${end.character + 1}` : '';
-        const place = `file=${property(report.pathOf(finding.range.uri))},line=${start.line + 1},endLine=${end.line + 1}${columns}`;
+        const place = `file=${annotationProperty(report.pathOf(finding.range.uri))},line=${start.line + 1},endLine=${end.line + 1}${columns}`;
         const text = [finding.message, finding.why, finding.fixes[0] && `try: ${finding.fixes[0].title}`]
           .filter(Boolean)
           .join('\n');
-        return `::${words[finding.severity]} ${place},title=${property(finding.rule)}::${data(text)}\n`;
+        return `::${words[finding.severity]} ${place},title=${annotationProperty(finding.rule)}::${annotationMessage(text)}\n`;
       }),
     )
     .join('');
-}
-
-function data(text: string): string {
-  return printable(text).replaceAll('%', '%25').replaceAll('\n', '%0A');
-}
-
-function property(text: string): string {
-  return data(text).replaceAll(':', '%3A').replaceAll(',', '%2C');
 }

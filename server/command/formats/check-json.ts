@@ -3,9 +3,10 @@ import type { SourceRange } from '../../../language/source.js';
 import type { CheckReport } from '../report.js';
 
 export function checkJson(report: CheckReport): string {
-  const files = report.files.map(({ file, findings, note }) => ({
+  const files = report.files.map(({ file, findings, omitted, note }) => ({
     path: file.path,
     ...(note === undefined ? {} : { note }),
+    ...(omitted.length === 0 ? {} : { omitted: omitted.length }),
     findings: findings.map((finding) => ({
       rule: finding.rule,
       severity: finding.severity,

@@ -1,18 +1,19 @@
-/** Findings as JUnit-style XML, as build servers read it: a suite a file, a case a finding, one passing case for a clean file. */
+/** Findings as JUnit-style XML, as build servers read it: a suite a file, a case a listed finding, one passing case for a clean file. */
+import { escapeXml } from '../../../language/escape.js';
 import type { Finding } from '../../../language/source.js';
-import type { CheckedFile, CheckReport } from '../report.js';
-import { escapeXml } from '../xml.js';
+import { lastEntry, type CheckReport, type ListedFile } from '../report.js';
 
 export function checkJunit(report: CheckReport, isFailure: (finding: Finding) => boolean): string {
   const failures = report.files.flatMap(({ findings }) => findings).filter(isFailure).length;
   const suites = report.files.map((file) => suite(file, isFailure));
-  const tests = report.files.reduce((sum, { findings }) => sum + Math.max(1, findings.length), 0);
+  const tests = report.files.reduce((sum, file) => sum + Math.max(1, file.findings.length + lastEntry(file).length), 0);
   return `<?xml version="1.0" encoding="UTF-8"?>\n<testsuites name="lugwork" tests="${tests}" failures="${failures}" errors="0">\n${suites.join('')}</testsuites>\n`;
 }
 
-function suite({ file, findings }: CheckedFile, isFailure: (finding: Finding) => boolean): string {
-  const name = escapeXml(file.path);
-  const failures = findings.filter(isFailure).length;
+function suite(listed: ListedFile, isFailure: (finding: Finding) => boolean): string {
+  const name = escapeXml(listed.file.path);
+  const failures = listed.findings.filter(isFailure).length;
+  const findings = [...listed.findings, ...lastEntry(listed)];
   const cases =
     findings.length === 0
       ? [`    <testcase name="no findings" classname="${name}"/>\n`]

@@ -1,7 +1,8 @@
 /** Findings as a SARIF 2.1.0 log (OASIS standard), for code-scanning services. */
+import { omittedRule } from '../../../language/cap-findings.js';
 import type { Finding, Severity, SourceRange } from '../../../language/source.js';
 import { fingerprint } from '../baseline.js';
-import type { CheckReport } from '../report.js';
+import { lastEntry, type CheckReport } from '../report.js';
 import { version } from '../version.js';
 
 /** What a log needs to know of a rule. */
@@ -15,9 +16,13 @@ const fingerprintName = 'lugwork/v1';
 
 const levels: Record<Severity, 'error' | 'warning' | 'note'> = { error: 'error', warning: 'warning', info: 'note', hint: 'note' };
 
+const aboutOmitted = 'findings of this file that are not listed, since there are too many';
+
+/** A code-scanning service takes 25,000 results of a run and shows 5,000 of them, so the caps of a file leave room for some files. */
 export function checkSarif(report: CheckReport, rules: readonly RuleSummary[]): string {
   const { adopted } = report;
-  const all = report.files.flatMap(({ findings, known = [] }) => [...findings, ...known]);
+  const files = report.files.map((file) => ({ ...file, last: lastEntry(file, file.knownOmitted) }));
+  const all = files.flatMap(({ findings, known, last }) => [...findings, ...known, ...last]);
   const gone = adopted?.gone ?? [];
   const ids = [...new Set([...all, ...gone].map(({ rule }) => rule))].sort();
   const state = (word: 'new' | 'unchanged') => (adopted === undefined ? {} : { baselineState: word });
@@ -31,7 +36,7 @@ export function checkSarif(report: CheckReport, rules: readonly RuleSummary[]): 
             name: 'lugwork',
             version,
             rules: ids.map((id) => {
-              const summary = rules.find((rule) => rule.id === id)?.summary;
+              const summary = id === omittedRule ? aboutOmitted : rules.find((rule) => rule.id === id)?.summary;
               return summary === undefined ? { id } : { id, shortDescription: { text: summary } };
             }),
           },
@@ -39,9 +44,10 @@ export function checkSarif(report: CheckReport, rules: readonly RuleSummary[]): 
         columnKind: 'utf16CodeUnits',
         artifacts: report.files.map(({ file }) => ({ location: { uri: encodePath(file.path) } })),
         results: [
-          ...report.files.flatMap(({ findings, known = [] }) => [
+          ...files.flatMap(({ findings, known, last }) => [
             ...findings.map((finding) => ({ ...result(finding, ids, report), ...state('new') })),
             ...known.map((finding) => ({ ...result(finding, ids, report), ...state('unchanged') })),
+            ...last.map((finding) => ({ ...result(finding, ids, report), ...state('new') })),
           ]),
           ...gone.map(({ rule, message, fingerprint: print }) => ({
             ruleId: rule,
@@ -64,7 +70,7 @@ function result(finding: Finding, ids: readonly string[], report: CheckReport): 
     level: levels[finding.severity],
     message: { text: finding.why ? `${finding.message}\n${finding.why}` : finding.message },
     locations: [{ physicalLocation: physical(finding.range, report) }],
-    partialFingerprints: { [fingerprintName]: fingerprint(finding) },
+    partialFingerprints: { [fingerprintName]: fingerprint(stable(finding)) },
     ...(finding.related.length > 0
       ? {
           relatedLocations: finding.related.map((related, id) => ({
@@ -78,6 +84,11 @@ function result(finding: Finding, ids: readonly string[], report: CheckReport): 
       ? { fixes: finding.fixes.map((fix) => ({ description: { text: fix.title }, artifactChanges: changes(fix, report) })) }
       : {}),
   };
+}
+
+/** Of the entry that counts what is left out, another number is not another finding. */
+function stable(finding: Finding): Finding {
+  return finding.rule === omittedRule ? { ...finding, message: aboutOmitted } : finding;
 }
 
 /** A fix's edits, file by file. */

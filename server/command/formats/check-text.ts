@@ -1,6 +1,7 @@
 /** Findings for people: each with its source line, a mark under it, why it matters and what would mend it. */
+import { oneLine } from '../../../language/escape.js';
 import type { Finding, SourceRange } from '../../../language/source.js';
-import { count, counted, type CheckReport } from '../report.js';
+import { counted, lastEntry, type CheckReport } from '../report.js';
 import { columnsOf, createInk, printable, wrapped, type Ink } from '../terminal.js';
 
 type Paint = (ink: Ink, text: string) => string;
@@ -8,10 +9,12 @@ type Paint = (ink: Ink, text: string) => string;
 /** The report with a summary as its last line. */
 export function checkText(report: CheckReport, colour: boolean, columns: number): string {
   const paint = createInk(colour);
-  const blocks = report.files.flatMap(({ file, findings, note }) => {
+  const blocks = report.files.flatMap((listed) => {
+    const { file, findings, note } = listed;
     const tried = new Set<string>();
     const told = findings.map((finding) => block(finding, report, paint, Math.min(columns, 110), tried));
-    return note === undefined ? told : [...told, `${paint('strong', printable(file.path))}: ${printable(note)}\n`];
+    const notes = [...lastEntry(listed).map(({ message }) => message), ...(note === undefined ? [] : [note])];
+    return [...told, ...notes.map((text) => `${paint('strong', oneLine(file.path))}: ${oneLine(text)}\n`)];
   });
   return [...blocks, summary(report, paint) + adopted(report)].join('\n');
 }
@@ -19,7 +22,7 @@ export function checkText(report: CheckReport, colour: boolean, columns: number)
 /** `tried` are the remedies told before: findings of one cause have the same ones, which are told once. */
 function block(finding: Finding, report: CheckReport, paint: Paint, width: number, tried: Set<string>): string {
   const lines = [
-    `${paint('strong', where(finding.range, report))}: ${paint(finding.severity, finding.severity)} [${finding.rule}] ${printable(finding.message)}`,
+    `${paint('strong', where(finding.range, report))}: ${paint(finding.severity, finding.severity)} [${finding.rule}] ${oneLine(finding.message)}`,
     ...quote(finding.range, report, paint),
   ];
   if (finding.why) lines.push(...indented('', finding.why, width));
@@ -29,18 +32,18 @@ function block(finding: Finding, report: CheckReport, paint: Paint, width: numbe
   else for (const [index, title] of titles.entries()) lines.push(...indented(index === 0 ? 'try: ' : ' or: ', title, width));
   tried.add(key);
   for (const related of finding.related)
-    lines.push(paint('faint', `  see ${where(related.range, report)}: ${printable(related.message)}`));
+    lines.push(paint('faint', `  see ${where(related.range, report)}: ${oneLine(related.message)}`));
   return `${lines.join('\n')}\n`;
 }
 
 /** Words after a mark, two columns in; further lines stand under the first word. */
 function indented(mark: string, text: string, width: number): string[] {
   const room = Math.max(40, width - 2 - mark.length);
-  return wrapped(printable(text), room).map((line, index) => `  ${index === 0 ? mark : ' '.repeat(mark.length)}${line}`);
+  return wrapped(oneLine(text), room).map((line, index) => `  ${index === 0 ? mark : ' '.repeat(mark.length)}${line}`);
 }
 
 function where(range: SourceRange, report: CheckReport): string {
-  return `${printable(report.pathOf(range.uri))}:${range.start.line + 1}:${range.start.character + 1}`;
+  return `${oneLine(report.pathOf(range.uri))}:${range.start.line + 1}:${range.start.character + 1}`;
 }
 
 /** The first line of the range with carets under it. */
@@ -61,18 +64,20 @@ function quote(range: SourceRange, report: CheckReport, paint: Paint): string[] 
 /** What the baseline knows, and what of it is no more. */
 function adopted({ adopted: told }: CheckReport): string {
   if (told === undefined) return '';
-  const gone = told.gone.map(({ path, rule, message }) => `  gone: ${printable(path)} [${rule}] ${printable(message)}\n`);
-  const last = gone.length === 0 ? '' : `; ${gone.length} of it gone, so write it anew`;
-  return `${counted(told.known, 'known finding')} set aside by ${told.baseline}${last}\n${gone.join('')}`;
+  const gone = told.gone.map(({ path, rule, message }) => `  gone: ${oneLine(path)} [${oneLine(rule)}] ${oneLine(message)}\n`);
+  const { omitted = 0 } = told;
+  if (omitted > 0) gone.push(`  gone: ${omitted} more; --all lists them\n`);
+  const last = gone.length === 0 ? '' : `; ${told.gone.length + omitted} of it gone, so write it anew`;
+  return `${counted(told.known, 'known finding')} set aside by ${oneLine(told.baseline)}${last}\n${gone.join('')}`;
 }
 
 function summary(report: CheckReport, paint: Paint): string {
-  const counts = count(report.files);
+  const { counts } = report;
   const parts = (['error', 'warning'] as const).filter((severity) => counts[severity] > 0);
   const told = parts.map((severity) => paint(severity, counted(counts[severity], severity)));
   const notes = counts.info + counts.hint;
   if (told.length === 0) told.push('no errors, no warnings');
   if (notes > 0) told.push(counted(notes, 'note'));
   const passedOver = report.passedOver.length > 0 ? `; passed over by .lugignore: ${report.passedOver.join(', ')}` : '';
-  return `${counted(report.files.length, 'file')} checked: ${told.join(', ')}${printable(passedOver)}\n`;
+  return `${counted(report.files.length, 'file')} checked: ${told.join(', ')}${oneLine(passedOver)}\n`;
 }

@@ -1,8 +1,8 @@
 /** A comparison as Markdown for a comment in a review: a table of what is heard, lists of the rest, long lists folded away. */
+import { escapeMarkdown } from '../../../language/escape.js';
 import { changeSections, type Change, type Figures, type PositionChange } from '../../../language/compare/index.js';
 import type { Sides } from '../compare-sides.js';
 import { decibels, hertz, ohms } from '../figures.js';
-import { plainMarkdown } from '../markdown.js';
 
 const marks: Readonly<Record<string, string>> = { '+': 'new', '-': 'gone', '>': 'moved', '~': 'changed' };
 /** Rows and lines beyond these are folded away, so that a comment stays one that is read. */
@@ -12,14 +12,14 @@ const folded = new Set(['cut list', 'steps']);
 export function compareMarkdown(change: Change, { name }: Sides): string {
   const title = change.title.after || change.title.before;
   const blocks = [
-    `### ${title === '' ? 'Wiring' : plainMarkdown(title)}: ${change.summary}`,
-    plainMarkdown(name),
+    `### ${title === '' ? 'Wiring' : escapeMarkdown(title)}: ${change.summary}`,
+    escapeMarkdown(name),
     ...positionBlocks(change.positions),
     ...changeSections(change)
       .filter((section) => section.title !== 'positions')
       .map((section) => {
         const lines = section.lines.map(
-          ({ mark, says }) => `- ${mark === '' ? '' : `**${marks[mark]!}** `}${plainMarkdown(said(mark, says))}`,
+          ({ mark, says }) => `- ${mark === '' ? '' : `**${marks[mark]!}** `}${escapeMarkdown(said(mark, says))}`,
         );
         return folded.has(section.title) || lines.length > mostRows
           ? fold(`${heading(section.title)} (${lines.length})`, lines.join('\n'))
@@ -84,8 +84,8 @@ function cells(row: PositionChange): readonly string[] {
     cutoffHz === undefined ? '' : `-3 dB at ${figures(cutoffHz, hertz, 'none')}`,
   ];
   return [
-    plainMarkdown(label),
-    row.kind === 'changed' ? (sounds === undefined ? '' : arrow(sounds.before, sounds.after)) : plainMarkdown(row.what),
+    escapeMarkdown(label),
+    row.kind === 'changed' ? (sounds === undefined ? '' : arrow(sounds.before, sounds.after)) : escapeMarkdown(row.what),
     hum === undefined ? '' : arrow(hum.before, hum.after),
     figures(reads, ohms, 'open'),
     peak.filter((text) => text !== '').join('; '),
@@ -94,5 +94,5 @@ function cells(row: PositionChange): readonly string[] {
 }
 
 function arrow(before: string, after: string): string {
-  return `${plainMarkdown(before)} → **${plainMarkdown(after)}**`;
+  return `${escapeMarkdown(before)} → **${escapeMarkdown(after)}**`;
 }

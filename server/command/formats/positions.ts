@@ -1,4 +1,5 @@
 /** The table of positions in its four forms. */
+import { escapeMarkdown, oneLine } from '../../../language/escape.js';
 import type { PositionRow, PositionTable } from '../../../language/electrics/index.js';
 import { decibels, hertz, ohms, sixFigures, thousandths } from '../figures.js';
 import { csvTable, markdownTable, textTable, type Table } from '../table.js';
@@ -7,7 +8,7 @@ export function positionsText(table: PositionTable): string {
   return (
     textTable(forPeople(table)) +
     notes(table)
-      .map((note) => `\n${note}\n`)
+      .map((note) => `\n${oneLine(note)}\n`)
       .join('')
   );
 }
@@ -16,7 +17,7 @@ export function positionsMarkdown(table: PositionTable): string {
   return (
     markdownTable(forPeople(table)) +
     notes(table)
-      .map((note) => `\n${note}\n`)
+      .map((note) => `\n${escapeMarkdown(note)}\n`)
       .join('')
   );
 }

@@ -1,8 +1,8 @@
 /** A frequency response as a picture that stands by itself: SVG with both axes labelled, light and dark. */
+import { escapeXml } from '../../../language/escape.js';
 import type { Response } from '../../../language/electrics/index.js';
 import { decibels, hertz } from '../figures.js';
 import { decadeMarks, plotRange, silence } from '../plot.js';
-import { escapeXml } from '../xml.js';
 
 const width = 760;
 const height = 440;
@@ -65,7 +65,7 @@ function horizontal(y: number, label: string, isMain: boolean): string {
 function peakMark(x: number, y: number, words: string): string {
   const isRight = x > (frame.left + frame.right) / 2;
   const at = `x="${(isRight ? x - 9 : x + 9).toFixed(1)}" y="${(y - 7).toFixed(1)}" text-anchor="${isRight ? 'end' : 'start'}"`;
-  return `<circle class="peak" cx="${x.toFixed(1)}" cy="${y.toFixed(1)}" r="4"/><text ${at}>${words}</text>`;
+  return `<circle class="peak" cx="${x.toFixed(1)}" cy="${y.toFixed(1)}" r="4"/><text ${at}>${escapeXml(words)}</text>`;
 }
 
 function inWords({ points, peak, cutoffHz, levelDb }: Response): string {

@@ -1,7 +1,7 @@
 /** Hover on an expectation: each claim, held or what is so instead. */
 import type { Circuit, Expectation } from '../../../language/circuit/index.js';
 import { settingLabel } from '../../../language/electrics/index.js';
-import { visible } from '../../../language/grammar/index.js';
+import { escapeMarkdown } from '../../../language/escape.js';
 import { evaluate } from '../../../language/intent/index.js';
 import { textIn } from '../places.js';
 import { code, paragraphs, plain, table } from './markdown.js';
@@ -14,10 +14,10 @@ export function expectationHover(circuit: Circuit, expectation: Expectation, tex
     const wrong = outcomes.filter((outcome) => outcome.verdict !== 'held');
     const listed = wrong.slice(0, mostListed).map(({ so, setting }) => {
       const where = settingLabel(circuit, setting);
-      return outcomes.length > 1 && where !== '' ? `${so} (at ${code(where)})` : so;
+      return outcomes.length > 1 && where !== '' ? `${escapeMarkdown(so)} (at ${code(where)})` : escapeMarkdown(so);
     });
     const more = wrong.length > listed.length ? ` and ${wrong.length - listed.length} more` : '';
-    const said = code(visible(textIn(text, claim.range)).replace(/\s+/g, ' '));
+    const said = code(textIn(text, claim.range).replace(/\s+/g, ' '));
     if (verdict === 'held') return [said, outcomes.length === 0 ? 'no setting is meant' : 'held'];
     return [said, `${verdict === 'failed' ? 'not held' : 'cannot be told'}: ${listed.join('; ')}${more}`];
   });

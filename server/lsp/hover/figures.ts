@@ -1,4 +1,5 @@
 /** Figures as hovers show them. */
+import { escapeMarkdown } from '../../../language/escape.js';
 import { formatQuantity } from '../../../language/grammar/index.js';
 import { arrangementText, type MeterReading, type ResponseSummary, type Sound } from '../../../language/electrics/index.js';
 import type { Circuit, Quantity } from '../../../language/circuit/index.js';
@@ -15,7 +16,7 @@ export function readingText({ ohm, low, high, unknown, note }: MeterReading): st
   if (unknown) return 'not known: a value on the way is `?`';
   if (ohm === null) return 'open';
   const spread = low !== null && high !== null && high - low > 0.005 * ohm ? ` (${ohms(low)} to ${ohms(high)})` : '';
-  return `${ohms(ohm)}${spread}${note === undefined ? '' : `, ${note}`}`;
+  return `${ohms(ohm)}${spread}${note === undefined ? '' : `, ${escapeMarkdown(note)}`}`;
 }
 
 function ohms(value: number): string {
@@ -24,7 +25,7 @@ function ohms(value: number): string {
 
 /** `3.2 kHz, 6.1 dB above the bass`; where there is no peak, the upper corner. */
 export function peakText({ peak, cutoffHz, problem }: ResponseSummary): string {
-  if (problem !== undefined) return problem;
+  if (problem !== undefined) return escapeMarkdown(problem);
   if (peak !== null) return `${formatQuantity(peak.hz, 'hertz')}, ${peak.db.toFixed(1)} dB above the bass`;
   return cutoffHz === null ? 'no peak' : `no peak, −3 dB at ${formatQuantity(cutoffHz, 'hertz')}`;
 }
@@ -33,5 +34,5 @@ export function peakText({ peak, cutoffHz, problem }: ResponseSummary): string {
 export function soundText(circuit: Circuit, { silent, arrangement, text, hum }: Sound): string {
   if (silent) return 'silent';
   const what = arrangement === undefined ? text : arrangementText(circuit, arrangement);
-  return `${what}, ${hum === 'none' ? 'no hum' : `hum ${hum}`}`;
+  return `${escapeMarkdown(what)}, ${hum === 'none' ? 'no hum' : `hum ${hum}`}`;
 }

@@ -2,6 +2,7 @@
 import type { Analysis } from '../../../language/analysis.js';
 import type { Circuit, Part, Property } from '../../../language/circuit/index.js';
 import { capacitorAnswer, pickupAnswer, potLoad, settingLabel, type PositionRow } from '../../../language/electrics/index.js';
+import { escapeMarkdown } from '../../../language/escape.js';
 import { code, codes, paragraphs, plain, table } from './markdown.js';
 import { peakText, quantityText } from './figures.js';
 import { positionRows } from './position.js';
@@ -67,7 +68,7 @@ function does(circuit: Circuit, part: Part, analysis: Analysis): [string, string
       const told = loads.filter(({ takes }) => takes >= 0.1).slice(0, 4);
       const load = told.map(({ pickup, takes }) => `${takes.toFixed(1)} dB off the peak of ${code(circuit.parts[pickup]!.name)}`);
       return [
-        ['does', analysis.effect(circuit, shaft.id).says],
+        ['does', escapeMarkdown(analysis.effect(circuit, shaft.id).says)],
         ...(load.length > 0 ? [['load', load.join(', ')] as [string, string]] : []),
       ];
     });
@@ -76,7 +77,10 @@ function does(circuit: Circuit, part: Part, analysis: Analysis): [string, string
     const answer = capacitorAnswer(circuit, id);
     if (answer === undefined) return [];
     const where = settingLabel(circuit, answer.setting);
-    return [['does', answer.says], ...(where === '' || answer.role === 'none' ? [] : [['at', code(where)] as [string, string]])];
+    return [
+      ['does', escapeMarkdown(answer.says)],
+      ...(where === '' || answer.role === 'none' ? [] : [['at', code(where)] as [string, string]]),
+    ];
   });
 }
 
