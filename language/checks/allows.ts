@@ -9,8 +9,9 @@ import { idleAllow } from './rules/idle-allow.js';
 /** `findings` are what rules found (faults of the text cannot be set aside); `rules` are all there are, for the spelling of their names. */
 export function applyAllows(circuit: Circuit, findings: readonly Finding[], rules: readonly RuleInfo[]): readonly Finding[] {
   const met = new Set<Allow>();
+  const allowsOf = createLookup(circuit.allows);
   const left = findings.filter((finding) => {
-    const allows = circuit.allows.filter((allow) => isMeant(allow, finding));
+    const allows = allowsOf(finding);
     allows.forEach((allow) => met.add(allow));
     return allows.length === 0;
   });
@@ -18,15 +19,28 @@ export function applyAllows(circuit: Circuit, findings: readonly Finding[], rule
   const judged = factsOf(circuit).loss.any
     ? circuit.allows.filter(({ rule }) => !rules.some(({ id }) => id === rule))
     : circuit.allows;
-  const idle = judged.filter((allow) => !met.has(allow)).map((allow) => tell(allow, findings, rules));
+  const firstOn = new Map<string, string>();
+  for (const { rule, subjects } of findings) {
+    if (subjects[0] !== undefined && !firstOn.has(rule)) firstOn.set(rule, subjects[0]);
+  }
+  const idle = judged.filter((allow) => !met.has(allow)).map((allow) => tell(allow, firstOn.get(allow.rule), rules));
   return [...left, ...idle];
 }
 
-function isMeant(allow: Allow, finding: Finding): boolean {
-  return allow.rule === finding.rule && (allow.on === undefined || finding.subjects.includes(allow.on));
+/** Finds the allows that name a finding's rule, and one of its subjects or none at all. */
+function createLookup(allows: readonly Allow[]): (finding: Finding) => readonly Allow[] {
+  const byName = new Map<string, Allow[]>();
+  const keyOf = (rule: string, on?: string): string => (on === undefined ? rule : `${rule} ${on}`);
+  for (const allow of allows) {
+    const alike = byName.get(keyOf(allow.rule, allow.on));
+    if (alike === undefined) byName.set(keyOf(allow.rule, allow.on), [allow]);
+    else alike.push(allow);
+  }
+  return ({ rule, subjects }) => [undefined, ...subjects].flatMap((on) => byName.get(keyOf(rule, on)) ?? []);
 }
 
-function tell(allow: Allow, findings: readonly Finding[], rules: readonly RuleInfo[]): Finding {
+/** `elsewhere` is the first thing on which the rule is found. */
+function tell(allow: Allow, elsewhere: string | undefined, rules: readonly RuleInfo[]): Finding {
   const known = rules.some((rule) => rule.id === allow.rule);
   const near = known
     ? undefined
@@ -34,11 +48,10 @@ function tell(allow: Allow, findings: readonly Finding[], rules: readonly RuleIn
         allow.rule,
         rules.map(({ id }) => id),
       );
-  const elsewhere = findings.filter((finding) => finding.rule === allow.rule).flatMap(({ subjects }) => subjects.slice(0, 1));
   const message = !known
     ? `there is no finding called ${allow.rule}${near ? `; did you mean ${near}?` : ''}`
-    : elsewhere.length > 0
-      ? `nothing to allow: ${allow.rule} is not found on ${allow.on ?? 'this instrument'}, but on ${elsewhere[0]!}`
+    : elsewhere !== undefined
+      ? `nothing to allow: ${allow.rule} is not found on ${allow.on ?? 'this instrument'}, but on ${elsewhere}`
       : `nothing to allow: ${allow.rule} is not found${allow.on === undefined ? '' : ` on ${allow.on}`}`;
   const { uri, start, end } = allow.range;
   return toFinding(idleAllow, idleAllow.severity, {

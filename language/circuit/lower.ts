@@ -16,6 +16,7 @@ import { fillPlate, makeCavity, makeChannel, makePlaces, makePlate } from './mak
 import type { Circuit, Output, PartId, Rig } from './model.js';
 import { counted } from './phrases.js';
 import { compareRanges, isMissing, rangeOn, type Ground } from './ranges.js';
+import { Spellings } from './spellings.js';
 import { standardTypes, TypeScope } from './types.js';
 
 /** Statements that neither wire nor declare anything. */
@@ -51,6 +52,7 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
     notes,
     scope,
     things: new Map(),
+    spellings: new Spellings(),
     hand: instrument.hand,
     ...(instrument.seen === undefined ? {} : { seen: instrument.seen }),
   };
@@ -164,6 +166,7 @@ function makeParts(state: Lowering, statement: PartStatement, ground: Ground, ac
     });
     if (instance === undefined) continue;
     state.things.set(word.text, { kind: 'part', nameRange, instance });
+    if (instance.coils.size > 0) state.spellings.addPickup(word.text);
     note(state, { kind: 'part', range: nameRange, definition: nameRange, name: word.text, part: instance.part.id }, true);
     made.push(instance);
   }
@@ -211,8 +214,7 @@ function nameActual(state: Lowering, { statement, ground }: Actual): void {
   const thing = state.things.get(name);
   if (thing?.instance !== undefined && thing.kind === 'part')
     return note(state, { kind: 'part', range, definition: thing.nameRange, name, part: thing.instance.part.id });
-  const parts = [...state.things].flatMap(([one, { kind }]) => (kind === 'part' ? [one] : []));
-  tellMeant(state, 'unknown-name', range, `there is no part ${name}`, name, parts);
+  tellMeant(state, 'unknown-name', range, `there is no part ${name}`, name, state.spellings.of('part'));
 }
 
 /** The text's own rig, else the first one in a used file; a second one in the same file is told. */

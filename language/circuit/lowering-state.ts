@@ -4,8 +4,9 @@ import type { SourceRange } from '../source.js';
 import type { Builder, Instance } from './builder.js';
 import type { Cavity, NameUse, Plate } from './model.js';
 import type { Draft } from './builder.js';
-import { Problems, type ProblemDetails, type ProblemRule } from './problems.js';
+import { Problems, type Candidates, type ProblemDetails, type ProblemRule } from './problems.js';
 import { compareRanges } from './ranges.js';
+import type { Spellings } from './spellings.js';
 import type { TypeScope } from './types.js';
 
 /** Whatever a name can stand for outside types. Cavities and plates are parts as well where they are metal. */
@@ -42,6 +43,8 @@ export interface Lowering {
   readonly notes: Notes;
   readonly scope: TypeScope;
   readonly things: Map<string, Thing>;
+  /** The names of `things`, for what a misspelt one was meant for. */
+  readonly spellings: Spellings;
   readonly hand: 'right' | 'left';
   /** How the instrument's diagram sees it, where that is said. */
   readonly seen?: 'front' | 'back';
@@ -59,7 +62,7 @@ export function tellMeant(
   range: SourceRange,
   message: string,
   word: string,
-  candidates: Iterable<string>,
+  candidates: Candidates,
 ): void {
   state.notes.of(range.uri).problems.addMeant(rule, range, message, word, candidates);
 }
@@ -80,5 +83,6 @@ export function giveName(state: Lowering, word: Word, thing: Thing): boolean {
     return false;
   }
   state.things.set(word.text, thing);
+  state.spellings.add(word.text, thing.kind);
   return true;
 }

@@ -1,5 +1,5 @@
 /** Which lug of a type a word names: its own lugs, second names, numbered lugs, and left, middle and right of a pot. */
-import { nearest } from '../nearest.js';
+import { createSpelling } from '../nearest.js';
 import type { CompiledType, LugDefinition, View } from './type-model.js';
 
 /** The part of a type that its lugs are looked up in. */
@@ -44,22 +44,53 @@ export function lugNames(type: LugSpace): readonly string[] {
 
 /** The lug that may have been meant: the same letters with the nearest number (`A4` on a switch with A0 to A3), else the nearest name. */
 export function nearestLug(type: LugSpace, word: string): string | undefined {
+  return createLugSpelling(type).nearest(word);
+}
+
+/** The lugs of a type, for many words that may have been meant for one of them. */
+export interface LugSpelling {
+  /** The same as `nearestLug`. */
+  nearest(word: string): string | undefined;
+}
+
+export function createLugSpelling(type: LugSpace): LugSpelling {
   const names = [...type.lugs.values()].flatMap((lug) => (lug.inner ? [] : [lug.name]));
-  const numbered = /^(\D*)(\d{1,6})(\D*)$/.exec(word);
-  if (numbered !== null) {
-    const [, before = '', number = '', behind = ''] = numbered;
-    const away = (name: string): number => {
-      const other = /^(\D*)(\d{1,6})(\D*)$/.exec(name);
-      const alike = other?.[1]?.toLowerCase() === before.toLowerCase() && other[3]?.toLowerCase() === behind.toLowerCase();
-      return alike ? Math.abs(Number(other[2]) - Number(number)) : Infinity;
-    };
-    const best = names.reduce<string | undefined>(
-      (nearer, name) => (away(name) < (nearer === undefined ? Infinity : away(nearer)) ? name : nearer),
-      undefined,
-    );
-    if (best !== undefined) return best;
+  const numbered = new Map<string, NumberedName[]>();
+  for (const name of names) {
+    const found = numberedName(name);
+    if (found === undefined) continue;
+    const alike = numbered.get(found.letters);
+    if (alike === undefined) numbered.set(found.letters, [found]);
+    else alike.push(found);
   }
-  return nearest(word, [...names, ...type.aliases.keys()]);
+  const spelling = createSpelling();
+  for (const name of [...names, ...type.aliases.keys()]) spelling.add(name);
+  return {
+    nearest(word) {
+      const asked = numberedName(word);
+      const alike = asked === undefined ? [] : (numbered.get(asked.letters) ?? []);
+      let best: string | undefined;
+      let least = Infinity;
+      for (const { name, number } of alike) {
+        const away = Math.abs(number - asked!.number);
+        if (away < least) [best, least] = [name, away];
+      }
+      return best ?? spelling.nearest(word);
+    },
+  };
+}
+
+/** A name with one number in it. */
+interface NumberedName {
+  readonly name: string;
+  /** The letters around the number, whatever their case. */
+  readonly letters: string;
+  readonly number: number;
+}
+
+function numberedName(name: string): NumberedName | undefined {
+  const parts = /^(\D*)(\d{1,6})(\D*)$/.exec(name);
+  return parts === null ? undefined : { name, letters: `${parts[1]!} ${parts[3]!}`.toLowerCase(), number: Number(parts[2]) };
 }
 
 /** True where the type has one track, so that the lugs of its ends may be called left and right. */

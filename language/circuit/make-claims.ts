@@ -102,8 +102,14 @@ function makeArrangement(state: Lowering, node: ArrangementNode, ground: Ground)
   const names = [...instance.coils.keys()];
   if (names.length === 0) {
     if (type !== undefined) {
-      const pickups = [...state.things].flatMap(([name, thing]) => ((thing.instance?.coils.size ?? 0) > 0 ? [name] : []));
-      tellMeant(state, 'unknown-name', range, `${part.name} (${part.type}) has no coil, so it can’t sound`, part.name, pickups);
+      tellMeant(
+        state,
+        'unknown-name',
+        range,
+        `${part.name} (${part.type}) has no coil, so it can’t sound`,
+        part.name,
+        state.spellings.of('pickup'),
+      );
     }
     return undefined;
   }

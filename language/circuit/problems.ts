@@ -1,5 +1,5 @@
 /** What can be wrong with a text besides its circuit: the rules of problems, and the list in which they are collected. */
-import { nearest } from '../nearest.js';
+import { nearest, type Spelling } from '../nearest.js';
 import type { Finding, Fix, Related, Severity, SourceRange } from '../source.js';
 
 /** The rules that lowering reports, with what each is about. They are faults of the text, so `allow` doesn't set them aside. */
@@ -27,6 +27,9 @@ export interface ProblemDetails {
   readonly subjects?: readonly string[];
 }
 
+/** The words that may have been meant: a short list, or one in which many words are looked up. */
+export type Candidates = Iterable<string> | Spelling;
+
 /** Collects problems in the order in which they are met, each once. */
 export class Problems {
   readonly findings: Finding[] = [];
@@ -51,8 +54,8 @@ export class Problems {
   }
 
   /** The same for a word that might be one of several: the nearest is offered, in the sentence and as a fix. */
-  addMeant(rule: ProblemRule, range: SourceRange, message: string, word: string, candidates: Iterable<string>): void {
-    this.addOffer(rule, range, message, nearest(word, candidates));
+  addMeant(rule: ProblemRule, range: SourceRange, message: string, word: string, candidates: Candidates): void {
+    this.addOffer(rule, range, message, 'nearest' in candidates ? candidates.nearest(word) : nearest(word, candidates));
   }
 
   /** The same for a word in whose place another is offered, if any. */

@@ -4,7 +4,7 @@ import type { SourceRange } from '../source.js';
 import { note, tell, tellMeant, type Lowering, type Thing } from './lowering-state.js';
 import { canonicalLug, type Instance } from './builder.js';
 import { lugDefinition } from './instantiate.js';
-import { leftIsFirst, lugNames, nearestLug, onlyLug, requiredLugs } from './lug-names.js';
+import { leftIsFirst, lugNames, onlyLug, requiredLugs } from './lug-names.js';
 import type { LugId } from './model.js';
 import { listed } from './phrases.js';
 import { replaceWith } from './problems.js';
@@ -37,10 +37,9 @@ export function thingNamed(state: Lowering, word: Word, ground: Ground, wanted?:
     });
     return thing;
   }
-  const names = [...state.things].flatMap(([name, other]) => (wanted === undefined || other.kind === wanted ? [name] : []));
   const what = wanted ?? 'part';
   const is = thing === undefined ? `there is no ${what} ${word.text}` : `${word.text} is a ${thing.kind}, not a ${what}`;
-  tellMeant(state, 'unknown-name', range, is, word.text, names);
+  tellMeant(state, 'unknown-name', range, is, word.text, state.spellings.of(wanted));
   return undefined;
 }
 
@@ -130,7 +129,7 @@ function tellNoLug(state: Lowering, instance: Instance, word: Word, range: Sourc
   const has = names.length === 0 ? 'it has none' : `it has ${listed(names)}`;
   const inside = instance.children.size === 0 ? '' : `, and inside it ${listed([...instance.children.keys()])}`;
   const message = `${part.name} has no lug ${word.text}; ${has}${inside}${coil}`;
-  state.notes.of(range.uri).problems.addOffer('unknown-name', range, message, nearestLug(type, word.text));
+  state.notes.of(range.uri).problems.addOffer('unknown-name', range, message, state.spellings.ofLugs(type).nearest(word.text));
 }
 
 /** `left` before it is said how the diagram sees the pot: both readings are offered. */

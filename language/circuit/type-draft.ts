@@ -4,6 +4,7 @@ import type { SourceRange } from '../source.js';
 import type { Base, NameUse } from './model.js';
 import { listed } from './phrases.js';
 import type { Problems } from './problems.js';
+import type { Spelling } from '../nearest.js';
 import { isMissing, rangeOn, type Ground } from './ranges.js';
 import { lugNamed, lugNames, nearestLug } from './lug-names.js';
 import type {
@@ -26,7 +27,7 @@ export interface TypeContext {
   readonly problems: Problems;
   readonly names: NameUse[];
   readonly find: (name: string) => TypeFound;
-  readonly typeNames: () => readonly string[];
+  readonly typeNames: () => Spelling;
 }
 
 export interface TypeDraft {

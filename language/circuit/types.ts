@@ -2,6 +2,7 @@
 import { parseText } from '../grammar/index.js';
 import type { Tree, TypeStatement } from '../grammar/tree.js';
 import { isLibraryUri, libraryText, libraryUris } from '../parts/index.js';
+import { createSpelling, type Spelling } from '../nearest.js';
 import { isBase } from './bases.js';
 import { compileType } from './compile-type.js';
 import type { NameUse, TypeInfo } from './model.js';
@@ -25,6 +26,7 @@ export type Sink = (uri: string) => { readonly problems: Problems; readonly name
 export class TypeScope {
   readonly #entries = new Map<string, Entry>();
   readonly #compiling: string[] = [];
+  #spelling: Spelling | undefined;
 
   /** `trees` declare types in their order; `beneath` has those that a text need not declare. */
   constructor(
@@ -56,13 +58,22 @@ export class TypeScope {
 
   /** What the statements of a file need to name types. */
   contextOf(uri: string): TypeContext {
-    return { uri, ...this.sink(uri), find: (name) => this.find(name), typeNames: () => this.names() };
+    return { uri, ...this.sink(uri), find: (name) => this.find(name), typeNames: () => this.spelling() };
   }
 
   /** Every name, own ones first. */
   names(): readonly string[] {
     const beneath = this.beneath?.names() ?? [];
     return [...this.#entries.keys(), ...beneath.filter((name) => !this.#entries.has(name))];
+  }
+
+  /** The same, for what a misspelt name was meant for: made once, when all types are declared. */
+  spelling(): Spelling {
+    if (this.#spelling === undefined) {
+      this.#spelling = createSpelling();
+      for (const name of this.names()) this.#spelling.add(name);
+    }
+    return this.#spelling;
   }
 
   /** Every type, compiled: so that what is wrong with one that no part is made of is told as well. */

@@ -144,7 +144,7 @@ function unreadable(
   context: 'file' | 'type',
   misplaced: string | undefined,
 ): LocalProblem {
-  const first = tokenize(text, character).find((token) => !isComment(token))!;
+  const first = tokenize(text, character, (token) => !isComment(token)).at(-1)!;
   if (first.problem !== undefined) return atToken(first, first.problem);
   if (misplaced !== undefined) return atToken(first, misplaced);
   return wrongHead(first, head, context);

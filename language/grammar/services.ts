@@ -42,7 +42,7 @@ export const longestStatement = 20_000;
 /** Parses one statement, its first character standing at `character` of its line; `head` says what its first word is read as. */
 export function parseStatement(text: string, character: number, head: Head, readings: Readings = new Map()): RawStatement {
   const { parser, lexer } = (services ??= createServices());
-  const { tokens, missing, deepest, problem } = soundTokens(text, character, head.word);
+  const { tokens, missing, deepest, problem } = soundTokens(text, character, head.word, longestStatement);
   const [start] = tokens;
   if (!start || tokens.length > longestStatement || deepest > deepestNesting) {
     const reason =

@@ -20,9 +20,10 @@ export interface SoundTokens {
   readonly problem?: SignProblem;
 }
 
-/** Cuts a statement into the tokens that its grammar is to read. */
-export function soundTokens(text: string, character: number, head?: HeadWord): SoundTokens {
-  const all = tokenize(text, character).filter((token) => !isComment(token));
+/** Cuts a statement into the tokens that its grammar is to read. Of one with more than `most` only the beginning is cut: it is not read. */
+export function soundTokens(text: string, character: number, head?: HeadWord, most = Infinity): SoundTokens {
+  let count = 0;
+  const all = tokenize(text, character, (token) => !isComment(token) && ++count > most).filter((token) => !isComment(token));
   const spoilt = all.find((token) => token.problem !== undefined);
   const dotted = withoutLooseDots(all.filter((token) => token.kind !== 'stray'));
   const whole = withUnits(dotted.tokens, head);

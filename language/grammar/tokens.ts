@@ -22,8 +22,8 @@ export interface Token {
   readonly problem?: string;
 }
 
-/** Cuts a text into tokens. `character` is the place of the text's first character on its line. */
-export function tokenize(text: string, character = 0): Token[] {
+/** Cuts a text into tokens. `character` is the place of the text's first character on its line; it ends with the token at which `isEnough` says so. */
+export function tokenize(text: string, character = 0, isEnough: (token: Token) => boolean = () => false): Token[] {
   const tokens: Token[] = [];
   let offset = 0;
   let line = 0;
@@ -69,17 +69,21 @@ export function tokenize(text: string, character = 0): Token[] {
       offset = end;
       fresh = false;
     }
-    const place = { line: startLine, character: startCharacter, endLine: line, endCharacter: end - lineStart };
-    tokens.push({
+    const token: { -readonly [K in keyof Token]: Token[K] } = {
       kind,
       image: text.slice(start, end),
       start,
       end,
-      ...place,
+      line: startLine,
+      character: startCharacter,
+      endLine: line,
+      endCharacter: end - lineStart,
       first,
       indent: startIndent,
-      ...(problem ? { problem } : {}),
-    });
+    };
+    if (problem !== undefined) token.problem = problem;
+    tokens.push(token);
+    if (isEnough(token)) break;
   }
   return tokens;
 }

@@ -1,7 +1,9 @@
-/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel`, `drawing` for some of it; `-- editor` for the panel in the real editor, `-- scale` for how time and memory grow, as Markdown. Figures are milliseconds, the middle of several runs. */
+/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel`, `drawing` for some of it; `-- editor` for the panel in the real editor, `-- scale` for how time and memory grow, `-- growth` for each way in which a text can grow, as Markdown. Figures are milliseconds, the middle of several runs. */
 import { cpus } from 'node:os';
 import { markdownTable, textTable, type Table } from '../../server/command/table.js';
 import { editHeads, editRows, figureHeads, figureRows, largeHeads, largeRows } from './drawing.js';
+import { growthTable } from './growth-table.js';
+import { heavyHeads, heavyRows } from './heavy-texts.js';
 import { latencyHeads, latencyRows } from './latency.js';
 import { processHeads, processRows } from './process.js';
 import { panelEditorRows } from './panel-editor.js';
@@ -38,6 +40,12 @@ if (words.includes('editor')) {
 if (words.includes('scale')) {
   console.log(`\nMilliseconds, the least of several runs, the processor's in brackets; exponents are of the processor's`);
   console.log(`\n${markdownTable(circuitScale(sizes, 5))}\n${markdownTable(workspaceScale(workspaceSizes, 3))}`);
+}
+if (words.includes('growth')) {
+  console.log(
+    `\nMilliseconds of the processor, the least of several runs; each stage at the largest size, its exponent in brackets`,
+  );
+  console.log(`\n${markdownTable(growthTable())}\n${markdownTable({ heads: heavyHeads, rows: heavyRows('dist/lugwork.mjs') })}`);
 }
 if (isWanted('solver')) {
   const solver = await benchSolver();

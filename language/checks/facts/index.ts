@@ -1,5 +1,5 @@
 /** Facts about one circuit that several rules need, each worked out at its first use and kept. */
-import type { Circuit, ShaftId } from '../../circuit/model.js';
+import type { Circuit, LugId, ShaftId } from '../../circuit/model.js';
 import {
   controlEffect,
   controlEffects,
@@ -16,6 +16,7 @@ import { createHearing, type Hearing } from './hearing.js';
 import { createIntended, type Intended } from './intended.js';
 import { createJoined, type Joined } from './joined.js';
 import { lazy } from './lazy.js';
+import { endingsOf, endsInsideOf } from './leads.js';
 import { createLoss, type Loss } from './loss.js';
 import { outputFault, type OutputFault } from './output-fault.js';
 import { polesOf, type Pole } from './poles.js';
@@ -40,6 +41,10 @@ export interface Facts {
   readonly hearing: Hearing;
   readonly loss: Loss;
   readonly intended: Intended;
+  /** How many lugs of a class are more than splices and tags. */
+  endings(klass: number): number;
+  /** How many ends of elements a lug of an assembly leads to inside it. */
+  endsInside(): (lug: LugId) => number;
   /** Every setting of the switches that do not rest, pots at rest. */
   settings(): readonly Setting[];
   /** False where there are too many combinations to try them all. */
@@ -84,10 +89,13 @@ type Known = Partial<Pick<Facts, 'ground' | 'groups' | 'effects' | 'effect' | 'h
 
 function makeFacts(circuit: Circuit, known: Known = {}): Facts {
   const enumeration = lazy(() => enumerate(circuit));
+  const joined = createJoined(circuit);
   const groups = known.groups ?? lazy(() => groupsOf(circuit, enumeration()));
   const facts: Facts = {
     circuit,
-    joined: createJoined(circuit),
+    joined,
+    endings: endingsOf(circuit, joined),
+    endsInside: lazy(() => endsInsideOf(circuit)),
     hearing:
       known.hearing === undefined
         ? createHearing(circuit, groups)

@@ -13,30 +13,63 @@ export interface Loss {
 const takesAway = new Set(['syntax', 'unknown-name', 'duplicate-name', 'use', 'type', 'form']);
 
 export function createLoss(circuit: Circuit): Loss {
-  const aside = circuit.aside ?? [];
+  const aside = createLines(circuit.aside ?? []);
   const lost = circuit.problems
     .filter((problem) => problem.severity === 'error' && takesAway.has(problem.rule))
     .map((problem) => problem.range)
-    .filter((range) => !aside.some((statement) => meets(statement, range)));
+    .filter((range) => !aside.meets(range));
   if (lost.length === 0) return { any: false, touches: () => false };
-  const mentions = lost.map((range) => mentionedIn(circuit, range));
-  const blind = mentions.some((parts) => parts.length === 0);
-  const touched = new Set(mentions.flat());
+  const mentions = mentionsIn(circuit);
+  const spoilt = createLines(lost);
+  const mentioned = createLines(mentions.map(({ range }) => range));
+  const blind = lost.some((range) => !mentioned.meets(range));
+  const touched = new Set(mentions.filter(({ range }) => spoilt.meets(range)).flatMap(({ parts }) => parts));
   return { any: true, touches: (part) => blind || touched.has(part) };
 }
 
-function mentionedIn(circuit: Circuit, range: SourceRange): readonly PartId[] {
-  const named = circuit.names.filter((use) => meets(range, use.range)).flatMap(({ part }) => (part === undefined ? [] : [part]));
-  const joined = circuit.joints.filter((joint) => meets(range, joint.statementRange));
-  const declared = circuit.parts.filter((part) => meets(range, part.range));
+interface Mention {
+  readonly range: SourceRange;
+  readonly parts: readonly PartId[];
+}
+
+/** Every place that names, joins or declares parts. */
+function mentionsIn(circuit: Circuit): readonly Mention[] {
   return [
-    ...named,
-    ...joined.flatMap((joint) => [circuit.lugs[joint.a]!.part, circuit.lugs[joint.b]!.part]),
-    ...declared.map(({ id }) => id),
+    ...circuit.names.flatMap(({ range, part }) => (part === undefined ? [] : [{ range, parts: [part] }])),
+    ...circuit.joints.map(({ statementRange, a, b }) => ({
+      range: statementRange,
+      parts: [circuit.lugs[a]!.part, circuit.lugs[b]!.part],
+    })),
+    ...circuit.parts.map(({ id, range }) => ({ range, parts: [id] })),
   ];
 }
 
-/** Statements stand on lines of their own, so a line in common is the same statement. */
-function meets(a: SourceRange, b: SourceRange): boolean {
-  return a.uri === b.uri && a.start.line <= b.end.line && b.start.line <= a.end.line;
+/** The lines of several places, joined into stretches, so that a place is looked up among all of them at once. */
+interface Lines {
+  /** True where one of the places has a line in common with this one: statements are on lines of their own, so it is the same statement. */
+  meets(range: SourceRange): boolean;
+}
+
+function createLines(ranges: readonly SourceRange[]): Lines {
+  const stretches = new Map<string, { start: number; end: number }[]>();
+  for (const { uri, start, end } of [...ranges].sort((a, b) => a.start.line - b.start.line)) {
+    const before = stretches.get(uri) ?? [];
+    const last = before.at(-1);
+    if (last !== undefined && start.line <= last.end) last.end = Math.max(last.end, end.line);
+    else before.push({ start: start.line, end: end.line });
+    stretches.set(uri, before);
+  }
+  return {
+    meets({ uri, start, end }) {
+      const among = stretches.get(uri) ?? [];
+      // The first stretch that does not end before the place begins.
+      let [low, high] = [0, among.length];
+      while (low < high) {
+        const middle = (low + high) >> 1;
+        if (among[middle]!.end < start.line) low = middle + 1;
+        else high = middle;
+      }
+      return low < among.length && among[low]!.start <= end.line;
+    },
+  };
 }

@@ -15,7 +15,8 @@ export const idlePart = defineRule({
   check(facts) {
     const { circuit, hearing, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || hearing.pickups.length === 0) return [];
-    const passives = circuit.elements.filter((element) => isJudged(facts, element));
+    const isElsewhere = elsewhereIn(facts);
+    const passives = circuit.elements.filter((element) => isJudged(facts, element, isElsewhere));
     if (passives.length === 0 || hearing.dead().size > 0) return [];
     const alive = new Set<number>();
     for (const { folded } of facts.groups()) for (const id of workingIn(facts, folded, passives)) alive.add(id);
@@ -36,28 +37,38 @@ export const idlePart = defineRule({
 });
 
 /** What stands inside an assembly or on a supply, and what a resting switch or another plug brings in, is left alone. */
-function isJudged(facts: Facts, element: Element): boolean {
+function isJudged(facts: Facts, element: Element, isElsewhere: (klass: number) => boolean): boolean {
   const { circuit, joined } = facts;
   const part = circuit.parts[element.part]!;
   if (part.family !== 'passive' || part.parent !== undefined || element.kind === 'battery') return false;
   if (joined.isUnwired(part.id) || looseLeads(facts, part).length > 0) return false;
+  return ![element.a, element.b].some((lug) => isElsewhere(joined.klass(lug)));
+}
+
+/** Whether the lugs of a class serve something else than the signal; worked out once for each class. */
+function elsewhereIn({ circuit, joined }: Facts): (klass: number) => boolean {
   const supplied = circuit.elements.flatMap((other) =>
     other.kind === 'battery' ? [other.a, other.b] : other.kind === 'gain' ? [other.plus, other.minus] : [],
   );
   const classes = new Set(supplied.map((lug) => joined.klass(lug)));
   const sleeve = circuit.output === undefined ? -1 : joined.klass(circuit.output.sleeve);
-  const isElsewhere = (lug: LugId): boolean => {
-    const klass = joined.klass(lug);
+  const resting = new Set(circuit.switches.flatMap(({ part, rest }) => (rest === undefined ? [] : [part])));
+  const jacks = new Set(circuit.jacks);
+  const isElsewhere = (klass: number): boolean => {
     if (klass === sleeve) return false;
     // Between metal and ground it serves the player, not the signal.
     if (classes.has(klass) || joined.members(klass).some((other) => circuit.lugs[other]!.metal)) return true;
     return joined.members(klass).some((other) => {
-      const { part: id } = circuit.lugs[other]!;
-      const isResting = circuit.switches.some((device) => device.part === id && device.rest !== undefined);
-      return isResting || (circuit.jacks.includes(id) && other !== circuit.output?.tip);
+      const { part } = circuit.lugs[other]!;
+      return resting.has(part) || (jacks.has(part) && other !== circuit.output?.tip);
     });
   };
-  return !isElsewhere(element.a) && !isElsewhere(element.b);
+  const known = new Map<number, boolean>();
+  return (klass) => {
+    const answer = known.get(klass) ?? isElsewhere(klass);
+    known.set(klass, answer);
+    return answer;
+  };
 }
 
 /** Those with two ends that lead on, to different nets, and one of them to the signal. */

@@ -1,0 +1,122 @@
+/** What rules look at grows with the circuit: counted by how often they read it, and the same answers as by the plain definition. No outside source: counts and definitions. */
+import { describe, expect, test } from 'vitest';
+import { applyAllows, check, factsOf, rules } from '../../language/checks/index.js';
+import { registry } from '../../language/checks/registry.js';
+import { idlePart } from '../../language/checks/rules/idle-part.js';
+import { looseLead } from '../../language/checks/rules/loose-lead.js';
+import { silencedPickup } from '../../language/checks/rules/silenced-pickup.js';
+import { createLoss } from '../../language/checks/facts/loss.js';
+import { lower, type Circuit } from '../../language/circuit/index.js';
+import { parseText } from '../../language/grammar/index.js';
+import type { SourceRange } from '../../language/source.js';
+import { generateCircuit } from '../bench/circuits.js';
+import { growing } from '../bench/growing-texts.js';
+
+const circuitOf = (text: string): Circuit => lower(parseText('test:/growth.lug', text));
+const grown = (name: string, size: number): Circuit => circuitOf(growing.find((kind) => kind.name === name)!.text(size));
+
+/** The circuit, with a count of how often this list of it is asked for. */
+function counted(circuit: Circuit, list: 'elements' | 'allows'): { readonly circuit: Circuit; readonly reads: () => number } {
+  let reads = 0;
+  const watched = { ...circuit };
+  Object.defineProperty(watched, list, { get: () => (reads++, circuit[list]) });
+  return { circuit: watched, reads: () => reads };
+}
+
+test('what a fault takes away is looked up: each place is read a few times, not once for each fault', () => {
+  for (const name of ['unknown types', 'misspelt part names', 'wrong values', 'syntax errors on every line']) {
+    const circuit = grown(name, 100);
+    let reads = 0;
+    const names = circuit.names.map((use) => ({
+      ...use,
+      get range() {
+        reads++;
+        return use.range;
+      },
+    }));
+    const loss = createLoss({ ...circuit, names });
+    const ranges = lostRanges(circuit);
+    expect(loss.any, name).toBe(ranges.length > 0);
+    for (const { id } of circuit.parts) expect(loss.touches(id), `${name} ${id}`).toBe(plainlyTouched(circuit, ranges, id));
+    expect(reads, name).toBeLessThanOrEqual(4 * names.length);
+  }
+});
+
+/** The faults that take a joint or a part away, outside of what neither wires nor declares. */
+function lostRanges(circuit: Circuit): readonly SourceRange[] {
+  const takesAway = ['syntax', 'unknown-name', 'duplicate-name', 'use', 'type', 'form'];
+  return circuit.problems
+    .filter(({ severity, rule }) => severity === 'error' && takesAway.includes(rule))
+    .map(({ range }) => range)
+    .filter((range) => !(circuit.aside ?? []).some((statement) => haveLineInCommon(statement, range)));
+}
+
+/** A fault touches the parts that are named, joined or declared on a line of it; one with none of them touches all. */
+function plainlyTouched(circuit: Circuit, lost: readonly SourceRange[], part: number): boolean {
+  return lost.some((range) => {
+    const parts = [
+      ...circuit.names.filter((use) => haveLineInCommon(use.range, range)).map((use) => use.part),
+      ...circuit.joints
+        .filter(({ statementRange }) => haveLineInCommon(statementRange, range))
+        .flatMap(({ a, b }) => [circuit.lugs[a]!.part, circuit.lugs[b]!.part]),
+      ...circuit.parts.filter((one) => haveLineInCommon(one.range, range)).map(({ id }) => id),
+    ].filter((id) => id !== undefined);
+    return parts.length === 0 || parts.includes(part);
+  });
+}
+
+function haveLineInCommon(a: SourceRange, b: SourceRange): boolean {
+  return a.uri === b.uri && a.start.line <= b.end.line && b.start.line <= a.end.line;
+}
+
+describe('a rule asks once for what holds for the whole circuit', () => {
+  test('silenced-pickup: the settings, not for each volume', () => {
+    const swapped = generateCircuit(60).replaceAll(
+      /\b(volume\d+)\.([23])\b/g,
+      (_, name: string, lug: string) => `${name}.${lug === '2' ? '3' : '2'}`,
+    );
+    const facts = factsOf(circuitOf(swapped));
+    let asked = 0;
+    const found = silencedPickup.check({ ...facts, settings: () => (asked++, facts.settings()) });
+    expect(found).toHaveLength(1);
+    expect(found[0]!.related!.length).toBeGreaterThan(5);
+    expect(asked).toBe(1);
+  });
+
+  test('idle-part: the lugs of a net, not for each part on it', () => {
+    const asked = [100, 200].map((size) => {
+      const facts = factsOf(grown('resistors between two nets', size));
+      let members = 0;
+      const joined = { ...facts.joined, members: (klass: number) => (members++, facts.joined.members(klass)) };
+      expect(idlePart.check({ ...facts, joined })).toEqual([]);
+      return members;
+    });
+    expect(asked[1]).toBe(asked[0]);
+  });
+
+  test('loose-lead: the elements, not for each assembly', () => {
+    const asked = [100, 200].map((size) => {
+      const { circuit, reads } = counted(grown('assemblies of assemblies', size), 'elements');
+      expect(looseLead.check(factsOf(circuit))).toEqual([]);
+      return reads();
+    });
+    // Each part that is no assembly asks once for its own element.
+    expect(asked[1]! - asked[0]!).toBeLessThanOrEqual(120);
+  });
+
+  test('allow lines: each is read a few times, not for each finding', () => {
+    const circuit = grown('allow lines that meet a finding', 100);
+    let reads = 0;
+    const allows = circuit.allows.map((allow) => ({
+      ...allow,
+      get rule() {
+        reads++;
+        return allow.rule;
+      },
+    }));
+    const found = check(circuit, registry);
+    expect(applyAllows({ ...circuit, allows }, found, rules)).toEqual(applyAllows(circuit, found, rules));
+    expect(found.length).toBeGreaterThanOrEqual(100);
+    expect(reads).toBeLessThan(10 * allows.length);
+  });
+});
