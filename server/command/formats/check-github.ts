@@ -7,8 +7,8 @@ const words: Record<Severity, string> = { error: 'error', warning: 'warning', in
 
 export function checkGithub(report: CheckReport): string {
   return report.files
-    .flatMap(({ findings }) =>
-      findings.map((finding) => {
+    .flatMap(({ file, findings, note }) => [
+      ...findings.map((finding) => {
         const { start, end } = finding.range;
         // Columns are allowed only where a finding stands on one line.
         const columns = end.line === start.line ? `,col=${start.character + 1},endColumn=${end.character + 1}` : '';
@@ -18,7 +18,8 @@ export function checkGithub(report: CheckReport): string {
           .join('\n');
         return `::${words[finding.severity]} ${place},title=${property(finding.rule)}::${data(text)}\n`;
       }),
-    )
+      ...(note === undefined ? [] : [`::notice file=${property(file.path)}::${data(note)}\n`]),
+    ])
     .join('');
 }
 

@@ -3,8 +3,9 @@ import type { SourceRange } from '../../../language/source.js';
 import type { CheckReport } from '../report.js';
 
 export function checkJson(report: CheckReport): string {
-  const files = report.files.map(({ file, findings, note }) => ({
+  const files = report.files.map(({ file, findings, incomplete, note }) => ({
     path: file.path,
+    ...(incomplete === undefined ? {} : { incomplete }),
     ...(note === undefined ? {} : { note }),
     findings: findings.map((finding) => ({
       rule: finding.rule,

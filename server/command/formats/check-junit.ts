@@ -10,14 +10,15 @@ export function checkJunit(report: CheckReport, isFailure: (finding: Finding) =>
   return `<?xml version="1.0" encoding="UTF-8"?>\n<testsuites name="lugwork" tests="${tests}" failures="${failures}" errors="0">\n${suites.join('')}</testsuites>\n`;
 }
 
-function suite({ file, findings }: CheckedFile, isFailure: (finding: Finding) => boolean): string {
+function suite({ file, findings, note }: CheckedFile, isFailure: (finding: Finding) => boolean): string {
   const name = escapeXml(file.path);
   const failures = findings.filter(isFailure).length;
   const cases =
     findings.length === 0
       ? [`    <testcase name="no findings" classname="${name}"/>\n`]
       : findings.map((finding) => testcase(finding, name, isFailure(finding)));
-  return `  <testsuite name="${name}" tests="${cases.length}" failures="${failures}" errors="0">\n${cases.join('')}  </testsuite>\n`;
+  const output = note === undefined ? '' : `    <system-out>${escapeXml(note)}</system-out>\n`;
+  return `  <testsuite name="${name}" tests="${cases.length}" failures="${failures}" errors="0">\n${cases.join('')}${output}  </testsuite>\n`;
 }
 
 function testcase(finding: Finding, file: string, fails: boolean): string {
