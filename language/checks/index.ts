@@ -44,5 +44,9 @@ export const rules: readonly RuleInfo[] = [
 export function check(circuit: Circuit, only: readonly Rule[] = registry): readonly Finding[] {
   if (circuit.isLibrary) return [];
   const facts = factsOf(circuit);
-  return only.flatMap((rule) => rule.check(facts).map((told) => toFinding(rule, rule.severity, told)));
+  const size = circuit.lugs.length + circuit.joints.length + circuit.elements.length;
+  return only.flatMap((rule) => {
+    circuit.work?.charge('rule', size);
+    return rule.check(facts).map((told) => toFinding(rule, rule.severity, told));
+  });
 }

@@ -1,5 +1,6 @@
 /** The circuit: what is soldered to what, without any trace of the syntax but the source range each item carries. */
 import type { Finding, SourceRange } from '../source.js';
+import type { Work } from '../work.js';
 
 /** Index into `Circuit.parts`, `.lugs`, `.elements`, `.switches`, `.shafts`: ids are positions in those arrays. */
 export type PartId = number;
@@ -446,4 +447,6 @@ export interface Circuit {
   readonly files?: readonly string[];
   /** True where no part is declared (a library file of types only): such a file is not checked as an instrument. */
   readonly isLibrary: boolean;
+  /** Where a search tries this circuit: what is computed for it is charged to the search. */
+  readonly work?: Work;
 }

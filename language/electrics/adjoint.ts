@@ -29,14 +29,25 @@ export interface Adjoint {
 
 /** The adjoint solution for one volt read between two unknowns (−1 is the reference). */
 export function createAdjoint(system: System, plus: number, minus: number): Adjoint {
+  const { work } = system.network.circuit;
   let planned: Planned | undefined;
   let asked = 0;
+  let entries = 0;
   return {
     blockSize: block,
     solve(omega) {
       asked += omega.length;
-      if (planned === undefined && system.size <= directly && asked <= 2) return solvePivoted(system, plus, minus, omega);
-      planned ??= createPlanned(system, createPlan(system, plus >= 0 ? plus : minus), plus, minus);
+      if (planned === undefined && system.size <= directly && asked <= 2) {
+        work?.charge('entry', system.size ** 2 * omega.length);
+        return solvePivoted(system, plus, minus, omega);
+      }
+      if (planned === undefined) {
+        work?.charge('plan', system.size ** 2);
+        const plan = createPlan(system, plus >= 0 ? plus : minus);
+        entries = plan.fill.reduce((sum, { length }) => sum + length, plan.values);
+        planned = createPlanned(system, plan, plus, minus);
+      }
+      work?.charge('entry', entries * omega.length);
       return planned.solve(omega);
     },
   };

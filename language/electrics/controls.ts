@@ -68,6 +68,7 @@ function standOf(circuit: Circuit, folded: Nets, setting: Setting): Stand {
   const still = once(() => turner()?.levels() ?? levelsIn(circuit, folded, setting));
   return (shaft, rotation) => {
     const { positions, rotations } = setting;
+    circuit.work?.charge('level', circuit.elements.length);
     if (shaft === undefined || rotation === undefined || rotations[shaft] === rotation) return still();
     const turned = turner()?.turns(shaft) === true ? turner()!.levels(shaft, rotation) : undefined;
     return (
@@ -153,6 +154,7 @@ function effectOf(circuit: Circuit, shaft: Shaft, groups: readonly Group[]): Con
 
 /** A track is wired where a joint of the user's leads to one of its lugs. */
 function isWired(circuit: Circuit, shaft: Shaft): boolean {
+  circuit.work?.charge('rule', circuit.joints.length);
   const lugs = new Set(trackLugs(circuit, shaft));
   return circuit.joints.some(
     (joint) => joint.kind !== 'inside' && joint.a !== joint.b && (lugs.has(joint.a) || lugs.has(joint.b)),

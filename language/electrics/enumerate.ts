@@ -27,6 +27,7 @@ export function enumerate(circuit: Circuit, options: { readonly limit?: number }
   const numbers = new Map<string, number>();
   const group = new Int32Array(combinations.length);
   const settings = combinations.map((combination, index) => {
+    circuit.work?.charge('key', positions.length);
     const at = positions.slice();
     turned.forEach((device, i) => (at[device.id] = combination[i]!));
     const key = signature(at);
@@ -94,6 +95,7 @@ function turnThrough(turned: readonly Switch[], together: readonly Switch[]): re
  * Only what a contact touches can differ between two settings, so the cost does not grow with the circuit but with its switches.
  */
 export function createSignature(circuit: Circuit): (positions: readonly number[]) => string {
+  circuit.work?.charge('key', circuit.elements.length);
   const classes = jointClasses(circuit);
   const matters = new Uint8Array(classes.count);
   const mark = (lug: number | undefined): void => {

@@ -37,6 +37,8 @@ const scalable = 1e-9;
 
 /** Factors a system with its changeable resistances at their first values; `last` is the unknown at the output. */
 export function createFactors(system: System, resistances: readonly Changeable[], last: number, omega: Float64Array): Factors {
+  const { work } = system.network.circuit;
+  work?.charge('plan', system.size ** 2);
   const width = omega.length;
   const { rows, columns } = system.entries;
   const fronts = createFronts(
@@ -91,6 +93,7 @@ export function createFactors(system: System, resistances: readonly Changeable[]
   const eliminate = (step: number, joins: number, out: typeof first): boolean => {
     const m = rest[step]!.length;
     const side = m + 1;
+    work?.charge('entry', side * side * width);
     front.re.fill(0, 0, side * side * width);
     front.im.fill(0, 0, side * side * width);
     front.re.set(own.re.subarray(own.at[step]! * width, (own.at[step]! + side) * width));
@@ -123,6 +126,7 @@ export function createFactors(system: System, resistances: readonly Changeable[]
   const passed: number[][] = Array.from({ length: size }, () => []);
 
   const backward = (from: number, to: number): void => {
+    work?.charge('entry', (from - to + 1) * width);
     for (let step = from; step >= to; step--) {
       const { multipliers } = onPath[step] === 1 ? again : first;
       follow(x, step, rest[step]!, multipliers, rowAt[step]! * width, width);

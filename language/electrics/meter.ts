@@ -33,6 +33,7 @@ export function readJack(circuit: Circuit, folded: Nets, setting: Setting): Mete
 function readBetween(circuit: Circuit, folded: Nets, setting: Setting, a: LugId, b: LugId): MeterReading {
   const { conductors, elements, nodes, nodeOf } = createDirect(circuit, folded, setting);
   const [from, to] = [nodeOf[folded.of[a]!]!, nodeOf[folded.of[b]!]!];
+  circuit.work?.charge('equation', 3 * (nodes + elements.length));
   const nominal = resistanceBetween(nodes, conductors, from, to);
   if (nominal.ohm === Infinity)
     return { ohm: null, low: null, high: null, unknown: false, through: [], ...noted('nothing joins the two probes') };
@@ -71,6 +72,7 @@ function directBranches(all: readonly Branch[]): readonly Branch[] {
 
 /** The network for direct current: capacitors and batteries open, inductance gone. */
 function createDirect(circuit: Circuit, folded: Nets, setting: Setting): Direct {
+  circuit.work?.charge('branch', circuit.elements.length + folded.count);
   const parent = createSets(folded.count);
   const all = directBranches(branchesOf(circuit, setting.rotations));
   for (const branch of all) if (branch.ohm === 0) join(parent, folded.of[branch.a]!, folded.of[branch.b]!);

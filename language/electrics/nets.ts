@@ -16,6 +16,7 @@ const classesOf = new WeakMap<Circuit, JointClasses>();
 export function jointClasses(circuit: Circuit): JointClasses {
   const known = classesOf.get(circuit);
   if (known !== undefined) return known;
+  circuit.work?.charge('fold', circuit.lugs.length + circuit.joints.length);
   const parent = createForest(circuit.lugs.length);
   for (const joint of circuit.joints) join(parent, joint.a, joint.b);
   const of = new Int32Array(circuit.lugs.length);
@@ -29,6 +30,7 @@ export function jointClasses(circuit: Circuit): JointClasses {
  * A switch without an entry, or with one it does not have, joins nothing.
  */
 export function nets(circuit: Circuit, positions: readonly number[]): Nets {
+  circuit.work?.charge('fold', circuit.lugs.length);
   const classes = jointClasses(circuit);
   const parent = createSets(classes.count);
   for (const device of circuit.switches) {

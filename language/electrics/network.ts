@@ -37,6 +37,7 @@ export function createNetwork(circuit: Circuit, folded: Nets, setting: Setting):
 
 /** The same of branches that are at hand. */
 export function networkOf(circuit: Circuit, folded: Nets, all: readonly Branch[]): Network {
+  circuit.work?.charge('branch', all.length + folded.count);
   const parent = createSets(folded.count);
   const alive = new Set<number>();
   for (const branch of all) {

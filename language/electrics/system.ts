@@ -43,6 +43,7 @@ export function createSystem(
     readonly apart?: ReadonlySet<ElementId>;
   } = {},
 ): System {
+  network.circuit.work?.charge('equation', network.count + network.branches.length);
   const pairs = (options.coupling ?? true) ? coupledPairs(network.circuit) : [];
   const within = connected(network, roots, pairs, options.beyond ?? true);
   const keep = keptNodes(network, [...roots, ...(options.keep ?? [])], pairs);

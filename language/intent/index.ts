@@ -3,7 +3,7 @@ export { judgeExpectations } from './judge-expectations.js';
 export { evaluate, type ClaimResult, type Outcome } from './evaluate.js';
 export { judge, type Judgement, type Verdict } from './judge.js';
 export { decibelText, hertzText, ohmText } from './amounts.js';
-export { repairs, repairSteps, withRepairs, type Repair, type SearchOptions } from './repair/index.js';
+export { repairs, repairSteps, usualWork, withRepairs, type Repair, type SearchOptions } from './repair/index.js';
 export { faultsOf } from './repair/weigh.js';
 export { linesOfNow, linesOfPattern, patterns, type NowOptions, type Pattern, type PatternLines } from './state/index.js';
 export {
@@ -11,6 +11,7 @@ export {
   locatedJson,
   locatedText,
   locateSteps,
+  usualLocatingWork,
   type Estimate,
   type Fault,
   type FaultKind,

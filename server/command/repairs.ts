@@ -1,27 +1,25 @@
-/** Repairs beside findings: the search for another wiring, as long as a person waits for a command. */
+/** Repairs beside findings: the search for another wiring, as far as its budget of work goes. */
 import type { Circuit } from '../../language/circuit/index.js';
-import { repairs, withRepairs } from '../../language/intent/index.js';
+import { repairs, usualWork, withRepairs } from '../../language/intent/index.js';
 import type { Finding } from '../../language/source.js';
-
-/** Seconds for one file, after which its findings are told with the repairs that were found by then. */
-const patience = 2;
+import { createWork } from '../../language/work.js';
+import { stoppedFixes } from '../stopped-search.js';
 
 export interface Repaired {
   readonly findings: readonly Finding[];
-  /** Where the search took too long: a sentence that says so. */
+  /** Searches that ended before they were through, and a sentence that says so. */
+  readonly incomplete?: readonly 'repairs'[];
   readonly note?: string;
 }
 
-/** The findings with the repairs that cure them, the likeliest first. A text that cannot be read whole is not rewired. */
-export function withRepairsInTime(circuit: Circuit, findings: readonly Finding[]): Repaired {
-  if (circuit.problems.some(({ severity }) => severity === 'error')) return { findings };
-  const until = performance.now() + patience * 1000;
-  let isLate = false;
-  const found = repairs(circuit, { isOver: () => (isLate ||= performance.now() > until) });
-  return { findings: withRepairs(findings, found), ...(isLate ? { note: lateSaid(found.length) } : {}) };
-}
-
-function lateSaid(found: number): string {
-  const had = found === 0 ? 'none had been found' : 'those found by then are offered';
-  return `the search for repairs was given up after ${patience} seconds; ${had}`;
+/**
+ * The findings with the repairs that cure them, the likeliest first. A text that cannot be read whole is not rewired. `effort` is a factor of the usual
+ * budget; nothing is searched with 0.
+ */
+export function withRepairsFound(circuit: Circuit, findings: readonly Finding[], effort: number): Repaired {
+  if (effort === 0 || circuit.problems.some(({ severity }) => severity === 'error')) return { findings };
+  const work = createWork(effort * usualWork);
+  const found = repairs(circuit, { work });
+  const said = work.isSpent ? { incomplete: ['repairs'] as const, note: stoppedFixes(found.length, effort) } : {};
+  return { findings: withRepairs(findings, found), ...said };
 }

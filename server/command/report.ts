@@ -9,7 +9,9 @@ import type { SourceFile } from './reading.js';
 export interface CheckedFile {
   readonly file: SourceFile;
   readonly findings: readonly Finding[];
-  /** What else is to be said of the file, a sentence without its full stop. */
+  /** Searches that ended before they were through. */
+  readonly incomplete?: readonly 'repairs'[];
+  /** What else is to be said of the file, a sentence. */
   readonly note?: string;
   /** Findings that a baseline knows: they do not count. */
   readonly known?: readonly Finding[];

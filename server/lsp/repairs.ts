@@ -1,33 +1,46 @@
-/** Repairs of a circuit, searched for while nothing else is asked: what is not found in time is searched on at the next question. */
+/** Repairs of a circuit, searched for a slice at a time with the budget that the command has, so that the same text has the same repairs in both. */
 import type { CancellationToken } from 'vscode-languageserver';
 import type { Circuit } from '../../language/circuit/index.js';
-import { repairSteps, type Repair } from '../../language/intent/index.js';
+import { repairSteps, usualWork, type Repair } from '../../language/intent/index.js';
+import { createWork, type Work } from '../../language/work.js';
+import { stoppedFixes } from '../stopped-search.js';
 import { inSlices } from './pause.js';
 
-/** Milliseconds after which an answer without repairs is better than none. */
-const patience = 2000;
-
 interface Search {
+  readonly work: Work;
   readonly steps: Generator<undefined, readonly Repair[]>;
   found?: readonly Repair[];
 }
 
 const searches = new WeakMap<Circuit, Search>();
 
-/** The repairs of a circuit as far as they are known in time; none where the question is taken back. */
-export async function repairsOf(circuit: Circuit, token: CancellationToken): Promise<readonly Repair[]> {
-  const search = searches.get(circuit) ?? { steps: repairSteps(circuit) };
+/**
+ * The repairs of a circuit; none where the question is taken back, and the next question goes on from there. `tell` is called once where the search
+ * was stopped before it was through.
+ */
+export async function repairsOf(
+  circuit: Circuit,
+  token: CancellationToken,
+  tell: (text: string) => void,
+): Promise<readonly Repair[]> {
+  const search = searches.get(circuit) ?? startSearch(circuit);
   searches.set(circuit, search);
-  const until = performance.now() + patience;
-  await inSlices(goOn(search), () => token.isCancellationRequested || performance.now() > until);
+  await inSlices(goOn(search, tell), () => token.isCancellationRequested);
   return search.found ?? [];
 }
 
+function startSearch(circuit: Circuit): Search {
+  const work = createWork(usualWork);
+  return { work, steps: repairSteps(circuit, { work }) };
+}
+
 /** Goes on with a search, which several questions may do in turn. */
-function* goOn(search: Search): Generator<undefined, void> {
+function* goOn(search: Search, tell: (text: string) => void): Generator<undefined, void> {
   while (search.found === undefined) {
     const step = search.steps.next();
-    if (step.done === true) search.found = step.value;
-    else yield;
+    if (step.done === true) {
+      search.found = step.value;
+      if (search.work.isSpent) tell(stoppedFixes(step.value.length));
+    } else yield;
   }
 }

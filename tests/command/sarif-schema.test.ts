@@ -50,3 +50,9 @@ test('with a baseline: states new, unchanged and absent', () => {
   expect(states).toContain('unchanged: saddle is not on ground: nothing is soldered to it');
   expect(states).toContainEqual(expect.stringMatching(/^absent: neck\.ground is soldered to nothing/));
 });
+
+test('a log that says that a search was stopped', () => {
+  const folder = folderWith({ 'no-3.lug': clean.replace(/^(wire neck\.hot\s+to )selector\.\w+/m, '$1selector.B1') });
+  const { runs } = log(['--effort', '0.0001', 'no-3.lug'], folder);
+  expect(runs[0]).toMatchObject({ invocations: [{ toolExecutionNotifications: [{ level: 'note' }] }] });
+});

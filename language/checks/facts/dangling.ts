@@ -30,6 +30,7 @@ export function hangingCoils(circuit: Circuit, folded: Nets): readonly HangingCo
   return [...pruned].flatMap((edge) => {
     const coil = circuit.elements[edge.element]!;
     if (coil.kind !== 'coil') return [];
+    circuit.work?.charge('rule', folded.count + pruned.size);
     const forest = createForest(folded.count);
     for (const other of pruned) if (other !== edge) join(forest, other.a, other.b);
     const holds = (net: number): boolean =>

@@ -32,10 +32,11 @@ interface Walk {
 const kept = new WeakMap<Nets, { readonly elements: Circuit['elements']; readonly walk: Walk }>();
 
 /** The walk of a setting, taken once for all elements that are left out of it (articulation points after R. Tarjan, 1972). */
-function walkOf({ elements }: Circuit, folded: Nets): Walk {
+function walkOf({ elements, work }: Circuit, folded: Nets): Walk {
   const known = kept.get(folded);
   if (known?.elements === elements) return known.walk;
   const { count, of, tip, ground } = folded;
+  work?.charge('rule', count + elements.length);
   const beside: number[][] = Array.from({ length: count + elements.length }, () => []);
   for (const element of elements) {
     const node = count + element.id;

@@ -1,5 +1,6 @@
 /** Fault finding: from the `measured` lines to the single faults that explain them, and the reading to take next. */
 import type { Circuit } from '../../circuit/model.js';
+import { createWork, untilSpent, type Work } from '../../work.js';
 import { faultsOf } from './faults.js';
 import type { Located } from './model.js';
 import { nextReading } from './next.js';
@@ -10,32 +11,42 @@ import { estimates, probesFor, proofs } from './trace.js';
 export type { Estimate, Fault, FaultKind, Located, NextReading, Proof, Reading, Suspect } from './model.js';
 export { locatedJson, locatedText } from './report.js';
 
+/** Units that a search for faults may spend where nothing is said: about six seconds, for readings are taken one at a time. */
+export const usualLocatingWork = 1_200_000_000;
+
 /**
  * Simulates every single fault and holds it against the readings. A reading fits where it lies inside what the parts' tolerances allow (4 % for a coil
  * that gives none) widened by the meter's 1 % and one in the third digit, or by its own `within`. The first suspects explain most, and of those
  * that explain alike the commonest comes first. A generator, so that a host can do other things between its steps or leave it.
  */
-export function* locateSteps(written: Circuit): Generator<undefined, Located> {
+export function* locateSteps(written: Circuit, work: Work = createWork(usualLocatingWork)): Generator<undefined, Located> {
   const circuit = withSpread(written);
   const readings = readingsOf(circuit);
   const given = estimates(written, readings);
   const traced = { estimates: given, proofs: proofs(written, readings), probes: probesFor(written, readings, given) };
   const { told, fitting } = readable(circuit, readings);
   if (told.length === fitting.length) return { readings: told, asWritten: fitting, suspects: [], ...traced };
-  const judged = yield* judgedFaults(faultsOf(circuit), told, new Set(fitting));
-  const next = nextReading(circuit, judged, readings);
+  const faults = (yield* untilSpent(asked(() => faultsOf({ ...circuit, work })))) ?? [];
+  const judged = yield* judgedFaults(faults, told, new Set(fitting));
+  const next = yield* untilSpent(asked(() => nextReading(circuit, judged, readings)));
   return {
     readings: told,
     asWritten: fitting,
     suspects: judged.slice(0, mostSuspects).map(({ suspect }) => suspect),
     ...traced,
     ...(next === undefined ? {} : { next }),
+    ...(work.isSpent ? { isStopped: true } : {}),
   };
 }
 
+function* asked<T>(ask: () => T): Generator<undefined, T> {
+  yield;
+  return ask();
+}
+
 /** The same in one go. */
-export function locate(circuit: Circuit): Located {
-  const steps = locateSteps(circuit);
+export function locate(circuit: Circuit, work?: Work): Located {
+  const steps = locateSteps(circuit, work);
   for (;;) {
     const step = steps.next();
     if (step.done === true) return step.value;

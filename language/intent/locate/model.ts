@@ -86,6 +86,8 @@ export interface Proof {
 }
 
 export interface Located {
+  /** Where the work did not suffice: rarer faults may explain the readings as well, and no reading is proposed unless there was time for it. */
+  readonly isStopped?: true;
   /** Readings that can be judged; those on which an unknown value has a part are not among them. */
   readonly readings: readonly Reading[];
   /** Readings that the circuit as it is written explains. */

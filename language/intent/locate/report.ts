@@ -1,5 +1,6 @@
 /** What was located, as text for the bench and as JSON. */
 import { meterCaution } from '../../cautions.js';
+import { stoppedText } from '../../work.js';
 import type { Located, NextReading, Suspect } from './model.js';
 
 /** For people: suspects with what they explain and what they leave, the next reading and where to put the probes, then what is proved. */
@@ -13,7 +14,7 @@ export function locatedText(located: Located): string {
       suspects.length === 0
         ? asWritten.length === readings.length
           ? `The circuit as it is written explains ${all(readings.length)}: no fault is needed.`
-          : `No single fault explains a reading that the circuit as written does not (it explains ${asWritten.length} of ${readings.length}). Are the readings right, and is the circuit the one on the bench?`
+          : `No single fault${located.isStopped === true ? ' that was tried' : ''} explains a reading that the circuit as written does not (it explains ${asWritten.length} of ${readings.length}). Are the readings right, and is the circuit the one on the bench?`
         : `The circuit as it is written explains ${asWritten.length} of ${readings.length} readings. Single faults, the likeliest first:`,
     );
   }
@@ -32,6 +33,7 @@ export function locatedText(located: Located): string {
     lines.push('', 'To be read next where something is not known yet:');
     for (const line of probes) lines.push(`  ${line}`);
   }
+  if (located.isStopped === true) lines.push('', stoppedText('faults', suspects.length));
   return `${lines.join('\n')}\n`;
 }
 
@@ -88,6 +90,7 @@ export function locatedJson(located: Located): string {
     values: estimates.map(({ part, property, ohm, text }) => ({ part, property, ohm, text })),
     wires: proofs.map(({ line }) => line),
     probes,
+    ...(located.isStopped === true ? { incomplete: ['suspects'] } : {}),
   };
   return `${JSON.stringify(told, null, 2)}\n`;
 }

@@ -1,5 +1,6 @@
 /** Faults held against the readings. */
 import type { Circuit } from '../../circuit/model.js';
+import { untilSpent } from '../../work.js';
 import type { Fault, Reading, Suspect } from './model.js';
 import { createObserver, type Observer } from './readings.js';
 
@@ -13,7 +14,7 @@ export interface Judged {
 
 /**
  * Faults that explain something which the circuit as written does not, those that explain most first, then the commonest. Of one winding's shares
- * only the one that explains most is told.
+ * only the one that explains most is reported. The commonest are tried first; where their circuits have no work left, the answer is of those tried by then.
  */
 export function* judgedFaults(
   faults: readonly Fault[],
@@ -21,15 +22,25 @@ export function* judgedFaults(
   asWritten: ReadonlySet<Reading>,
 ): Generator<undefined, readonly Judged[]> {
   const judged: Judged[] = [];
+  const commonest = [...faults].sort((a, b) => b.weight - a.weight);
+  yield* untilSpent(explaining(commonest, readings, asWritten, (one) => judged.push(one)));
+  judged.sort((a, b) => b.suspect.explains.length - a.suspect.explains.length || b.suspect.fault.weight - a.suspect.fault.weight);
+  return judged.filter((one) => isMiddle(one, judged));
+}
+
+function* explaining(
+  faults: readonly Fault[],
+  readings: readonly Reading[],
+  asWritten: ReadonlySet<Reading>,
+  keep: (judged: Judged) => void,
+): Generator<undefined, void> {
   for (const [index, fault] of faults.entries()) {
     if (index % 16 === 15) yield;
     const observer = createObserver(fault.circuit);
     const explains = readings.filter((reading) => observer.fits(reading) === 'yes');
     if (!explains.some((reading) => !asWritten.has(reading))) continue;
-    judged.push({ suspect: { fault, explains, leaves: readings.filter((reading) => !explains.includes(reading)) }, observer });
+    keep({ suspect: { fault, explains, leaves: readings.filter((reading) => !explains.includes(reading)) }, observer });
   }
-  judged.sort((a, b) => b.suspect.explains.length - a.suspect.explains.length || b.suspect.fault.weight - a.suspect.fault.weight);
-  return judged.filter((one) => isMiddle(one, judged));
 }
 
 /** Of the shares of one winding that explain alike the middle one is told: the reading lies between the others. */

@@ -12,6 +12,8 @@ import { type Mention, type Wiring } from './wiring.js';
  * lugs of a class that an end could go to only the likeliest is tried. `ring` chooses those of one ring around what is found.
  */
 export function candidates(wiring: Wiring, classes: Int32Array, ring: Ring = anywhere): readonly Change[] {
+  const { circuit } = wiring;
+  circuit.work?.charge('rule', circuit.lugs.length + circuit.joints.length);
   const changes = [
     ...moves(wiring, classes, ring),
     ...exchanges(wiring, classes, ring),
@@ -23,16 +25,46 @@ export function candidates(wiring: Wiring, classes: Int32Array, ring: Ring = any
   return changes.sort((a, b) => a.cost - b.cost);
 }
 
+/** Things by how near they are, so that those of a ring are met without a look at all others. */
+function createNear<T>(things: readonly T[], level: (thing: T) => number, ring: Ring): (of: number) => readonly Placed<T>[] {
+  const placed = things.map((thing, index) => ({ thing, index, level: level(thing) }));
+  const kept = new Map<number, readonly Placed<T>[]>();
+  return (of) => {
+    const known = kept.get(of) ?? placed.filter((other) => ring.holds(of, other.level));
+    kept.set(of, known);
+    return known;
+  };
+}
+
+interface Placed<T> {
+  readonly thing: T;
+  readonly index: number;
+}
+
+/** Where those behind this index begin. */
+function firstBehind<T>(placed: readonly Placed<T>[], index: number): number {
+  let [low, high] = [0, placed.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (placed[middle]!.index > index) high = middle;
+    else low = middle + 1;
+  }
+  return low;
+}
+
 function moves({ circuit, mentions, nameable, at }: Wiring, classes: Int32Array, ring: Ring): readonly Change[] {
   const ground = circuit.output === undefined ? -1 : classes[circuit.output.sleeve];
   const waits = circuit.lugs.map(({ id }) => freeness(circuit, at, id) === 2);
+  const near = createNear(nameable, ({ id }) => ring.level(id), ring);
   return mentions.flatMap((mention) => {
     const best = new Map<number, Change>();
     const homeward = comesFromMetal(circuit, mention) ? 0.8 : 0;
-    const level = levelOf(circuit, mention, ring);
+    const targets = near(levelOf(circuit, mention, ring));
+    circuit.work?.charge('pair', targets.length);
     // An end may be written at another lug of the net it is taken from: taken off, it can leave a part of that net behind.
-    for (const { id } of nameable) {
-      if (!ring.holds(level, ring.level(id))) continue;
+    for (const {
+      thing: { id },
+    } of targets) {
       if (id === mention.lug || joinsItself(circuit, mention, id)) continue;
       const onto = classes[id] === ground ? groundCost(circuit, id) : 0.05 * at[id]!.length + leadCost(circuit, id);
       // What waits for a wire is likelier meant than what has some; and what comes from metal belongs on ground.
@@ -76,11 +108,14 @@ function levelOf(circuit: Circuit, { lug, ends }: Mention, ring: Ring): number {
 
 function exchanges({ circuit, mentions }: Wiring, classes: Int32Array, ring: Ring): readonly Change[] {
   const changes: Change[] = [];
-  const levels = mentions.map((mention) => levelOf(circuit, mention, ring));
+  const level = (mention: Mention): number => levelOf(circuit, mention, ring);
+  const near = createNear(mentions, level, ring);
   for (const [i, one] of mentions.entries()) {
-    for (let j = i + 1; j < mentions.length; j++) {
-      if (!ring.holds(levels[i]!, levels[j]!)) continue;
-      const other = mentions[j]!;
+    const others = near(level(one));
+    const first = firstBehind(others, i);
+    circuit.work?.charge('pair', others.length - first);
+    for (let at = first; at < others.length; at++) {
+      const other = others[at]!.thing;
       if (classes[one.lug] === classes[other.lug]) continue;
       if (joinsItself(circuit, one, other.lug) || joinsItself(circuit, other, one.lug)) continue;
       const cost = exchangeCost(circuit, one, other);
@@ -185,14 +220,17 @@ function removals({ circuit, runs }: Wiring, ring: Ring): readonly Change[] {
 /** A wire between two nets; one that starts at a lug to which nothing is soldered is the likeliest to have been forgotten. */
 function additions({ circuit, nameable, at }: Wiring, classes: Int32Array, ring: Ring): readonly Change[] {
   const best = new Map<number, Change>();
-  const levels = nameable.map(({ id }) => ring.level(id));
+  const near = createNear(nameable, ({ id }) => ring.level(id), ring);
   const waiting = nameable.map(({ id }) => freeness(circuit, at, id));
   const kinship = createKinship(circuit);
   for (const [i, a] of nameable.entries()) {
-    for (let j = i + 1; j < nameable.length; j++) {
-      const b = nameable[j]!;
+    const others = near(ring.level(a.id));
+    const first = firstBehind(others, i);
+    circuit.work?.charge('pair', others.length - first);
+    for (let next = first; next < others.length; next++) {
+      const { thing: b, index: j } = others[next]!;
       const [x, y] = [classes[a.id]!, classes[b.id]!];
-      if (x === y || !ring.holds(levels[i]!, levels[j]!)) continue;
+      if (x === y) continue;
       const key = Math.min(x, y) * classes.length + Math.max(x, y);
       const free = Math.max(waiting[i]!, waiting[j]!);
       const kin = kinship(a, b);

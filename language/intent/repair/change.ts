@@ -25,6 +25,7 @@ export interface Change {
 
 /** The circuit with these changes made, one after the other. Nothing is lowered again; lugs keep their ids. */
 export function rewired(circuit: Circuit, changes: readonly Change[]): Circuit {
+  circuit.work?.charge('fold', circuit.joints.length);
   const joints = circuit.joints.slice();
   const removed = new Set<number>();
   let next = joints.reduce((most, { id }) => Math.max(most, id), -1) + 1;

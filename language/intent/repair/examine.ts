@@ -5,27 +5,16 @@ import { candidates } from './candidates.js';
 import { rewired, type Change } from './change.js';
 import { anywhere, createFocus, isSmall, neighbourhood, type Focus, type Ring } from './focus.js';
 import { createFolding, type Folding } from './folding.js';
-import type { Screen, Wanting } from './screen.js';
+import type { Heard, Screen, Wanting } from './screen.js';
 import { marksByPart, soundMarks } from './usage.js';
 import { curesOf, isCurable, isHeard, weigh, type Weighed } from './weigh.js';
 import { isLead, wiringOf } from './wiring.js';
 
-/** Work done and allowed, counted in circuits looked at; to be asked what it cures, and to be checked whole, counts for more. */
-export interface Budget {
-  readonly limit: number;
-  steps: number;
-  /** True where the host has no more time: what has been found by then is the answer. */
-  readonly isOver: () => boolean;
-}
-
-export function isSpent({ steps, limit, isOver }: Budget): boolean {
-  return steps >= limit || isOver();
-}
-
-const askingCost = 30;
-const weighingCost = 500;
-/** Circuits looked at for odd uses, at most. */
+/** Units of work after which what has answered well is checked whole, before more is asked. */
+const portion = 200_000_000;
+/** Circuits looked at for odd uses, at most; so few of a very large one that these looks stay at about as much as 480,000 of its things. */
 const mostTried = 600;
+const thingsLookedAt = 480_000;
 /** Circuits of a large one that are solved without any sign that they are better, at most. */
 const mostHidden = 48;
 /** Of these so many are looked at for odd uses. */
@@ -79,13 +68,16 @@ export function createStart(circuit: Circuit, screen: Screen, before: readonly F
   return { circuit, folding, screen, base, focus, usual: marksByPart(circuit, classes), before };
 }
 
-/** Changes of one ring after which no more than `most` claims fail, nothing else being worse than before; the likeliest first. */
-export function* screened(
-  start: Start,
-  budget: Budget,
-  most: number,
-  ring: Ring = anywhere,
-): Generator<undefined, readonly Tried[]> {
+export interface Screening {
+  /** The next of those changes that answer well, the likeliest first; undefined where all have been asked. */
+  next(): Generator<undefined, readonly Tried[] | undefined>;
+}
+
+/**
+ * Asks the changes of one ring, a portion of work at a time, so that what answers well in the first is checked whole before the rest is asked. Those
+ * answer well after which no more than `most` claims fail, nothing else being worse than before.
+ */
+export function createScreening(start: Start, most: number, ring: Ring = anywhere): Screening {
   const { circuit, folding, screen, base } = start;
   const seen = new Map<number, Wanting | 'worse'>();
   const crowded = new Set(start.before.flatMap(({ rule, subjects }) => (rule === 'crowded-lug' ? subjects : [])));
@@ -94,11 +86,12 @@ export function* screened(
   const classes = folding.classes([]).slice();
   const near = neighbourhood(circuit, start.before, classes);
   const baseKey = folding.classKey();
-  const heard = screen.hear(folding, () => circuit);
+  let heard: Heard | undefined;
   const limit = { ...base, claims: most };
   const isHidden = base.claims === 0 && start.before.some((finding) => isCurable(finding) && !isHeard(finding));
-  const tried: Tried[] = [];
-  const put: Change[] = [];
+  let waiting: readonly Change[] | undefined;
+  let at = 0;
+  let tried: Tried[] = [];
   /** True where it is better by what is heard. */
   const take = (change: Change, isNear: boolean): boolean => {
     const folded = folding.classes([change]);
@@ -118,31 +111,55 @@ export function* screened(
       tried.push({ change, wanting, cost: change.cost + wanting.silence + wanting.loose + (isBetter ? 0 : unseen) });
     return isBetter;
   };
-  for (const change of candidates(wiringOf(circuit), classes, ring)) {
-    if (budget.steps >= budget.limit) break;
-    if (++budget.steps % 64 === 0) {
-      yield;
-      if (budget.isOver()) break;
-    }
-    // What does not show in what is asked must at least be where something is found.
-    const isNear = isHidden && touches(circuit, change, near);
-    if (!take(change, isNear && isSmall(circuit)) && isNear && !isSmall(circuit)) put.push(change);
-  }
-  // In a large circuit each is dear to solve: of those that show nowhere else the likeliest are.
-  for (const change of likeliest(start, put)) {
-    if (isSpent(budget)) break;
-    yield;
-    take(change, true);
-  }
-  const likely = tried.sort((a, b) => a.cost - b.cost).slice(0, mostTried);
-  const marked = likely.map((one) => ({ ...one, cost: one.cost + odder(start, one.change) }));
-  return marked.sort((a, b) => a.cost - b.cost);
+  const startNext = (): readonly Change[] => {
+    folding.classes([]);
+    heard = screen.hear(folding, () => circuit);
+    return candidates(wiringOf(circuit), classes, ring);
+  };
+  return {
+    *next() {
+      waiting ??= startNext();
+      if (at >= waiting.length) return undefined;
+      tried = [];
+      const put: Change[] = [];
+      const until = spentIn(circuit) + portion;
+      for (; at < waiting.length && spentIn(circuit) < until; at++) {
+        if (at % 64 === 63) yield;
+        const change = waiting[at]!;
+        // What does not show in what is asked must at least be where something is found.
+        const isNear = isHidden && touches(circuit, change, near);
+        if (!take(change, isNear && isSmall(circuit)) && isNear && !isSmall(circuit)) put.push(change);
+      }
+      // In a large circuit each is dear to solve: of those that show nowhere else the likeliest are.
+      for (const change of likeliest(start, put)) {
+        yield;
+        take(change, true);
+      }
+      const likely = tried.sort((a, b) => a.cost - b.cost).slice(0, looks(circuit, mostTried));
+      const marked: Tried[] = [];
+      for (const [index, one] of likely.entries()) {
+        if (index % 16 === 15) yield;
+        marked.push({ ...one, cost: one.cost + odder(start, one.change) });
+      }
+      return marked.sort((a, b) => a.cost - b.cost);
+    },
+  };
+}
+
+function spentIn({ work }: Circuit): number {
+  return work?.spent ?? 0;
+}
+
+/** How many circuits are looked at for odd uses: `most`, or as few as a circuit of this size allows. */
+function looks({ lugs, joints, elements }: Circuit, most: number): number {
+  const all = thingsLookedAt / (lugs.length + joints.length + elements.length);
+  return Math.max(mostHidden, Math.min(most, Math.floor((all * most) / mostTried)));
 }
 
 function likeliest(start: Start, changes: readonly Change[]): readonly Change[] {
   // They come in the order of their costs.
   return changes
-    .slice(0, mostLookedAt)
+    .slice(0, looks(start.circuit, mostLookedAt))
     .map((change) => ({ change, cost: change.cost + odder(start, change) }))
     .sort((a, b) => a.cost - b.cost)
     .slice(0, mostHidden)
@@ -158,25 +175,24 @@ function odder({ circuit, folding, focus, usual }: Start, change: Change): numbe
   }, 0);
 }
 
-/** Those that cure something and bring nothing, so many of them that leave nothing. */
-export function* verified(
+/** Hands on those that cure something and bring nothing, until so many of them leave nothing. */
+export function* verify(
   start: Start,
   tried: readonly Tried[],
-  budget: Budget,
   most: number,
-): Generator<undefined, readonly Cure[]> {
+  keep: (cure: Cure) => void,
+): Generator<undefined, void> {
   const { circuit, before } = start;
   const hopeful: Cure[] = [];
   const effort = isSmall(circuit) ? efforts.small : efforts.large;
   for (const { change, cost } of tried.slice(0, effort.asked)) {
     const whole = hopeful.filter(({ left }) => left.length === 0);
-    if (isSpent(budget) || (isSmall(circuit) ? hopeful : whole).length >= effort.hopeful) break;
+    if ((isSmall(circuit) ? hopeful : whole).length >= effort.hopeful) break;
     const good = Math.min(...whole.map((one) => one.cost));
     if (cost > good + effort.margin) break;
-    budget.steps += askingCost;
     yield;
     const made = rewired(circuit, [change]);
-    const weighed = curesOf(made, before);
+    const weighed = yield* curesOf(made, before);
     if (weighed === undefined) continue;
     // A crowded lug is relieved by another lug of its net, not by another net.
     if (weighed.cured.every(({ rule }) => rule === 'crowded-lug') && !isAlike(start, change)) continue;
@@ -186,15 +202,15 @@ export function* verified(
   const cures: Cure[] = [];
   for (const cure of hopeful.slice(0, effort.weighed)) {
     const whole = cures.filter(({ left }) => left.length === 0);
-    if (isSpent(budget) || whole.length >= Math.min(most, effort.most)) break;
+    if (whole.length >= Math.min(most, effort.most)) break;
     // What is dearer than a good one by more than the last look can change is not looked at.
     if (whole.some(({ cost }) => cost + effort.margin < cure.cost)) break;
-    budget.steps += weighingCost;
     yield;
-    const weighed = weigh(cure.circuit, before);
-    if (weighed !== undefined) cures.push({ ...cure, ...weighed, cost: cure.cost + soundMarks(cure.circuit) });
+    const weighed = yield* weigh(cure.circuit, before);
+    if (weighed === undefined) continue;
+    cures.push({ ...cure, ...weighed, cost: cure.cost + soundMarks(cure.circuit) });
+    keep(cures.at(-1)!);
   }
-  return cures;
 }
 
 /** True where a change leaves every lug on its net. */

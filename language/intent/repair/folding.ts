@@ -15,6 +15,7 @@ export interface Folding {
 }
 
 export function createFolding(circuit: Circuit): Folding {
+  const { work } = circuit;
   const count = circuit.lugs.length;
   const sideA = Int32Array.from(circuit.joints, ({ a }) => a);
   const sideB = Int32Array.from(circuit.joints, ({ b }) => b);
@@ -52,6 +53,7 @@ export function createFolding(circuit: Circuit): Folding {
   };
 
   const keyOf = ({ positions }: Setting, turned: readonly LugId[]): number => {
+    work?.charge('key', labels.count + asked.length + ties.length);
     if (labels.isStale) relabel();
     for (let i = 0; i < count; i++) parent[i] = i;
     for (let device = 0; device < contacts.length; device++) {
@@ -88,6 +90,7 @@ export function createFolding(circuit: Circuit): Folding {
 
   return {
     classes(changes) {
+      work?.charge('fold', 2 * count + sideA.length);
       labels.isStale = true;
       for (let lug = 0; lug < count; lug++) classes[lug] = lug;
       for (const change of changes) set(change, false);

@@ -5,7 +5,7 @@ import { editsOf } from './edits.js';
 import { titleOf } from './say.js';
 import { searchSteps, type SearchOptions } from './search.js';
 
-export type { SearchOptions } from './search.js';
+export { usualWork, type SearchOptions } from './search.js';
 
 /** A change of joints that was tried: the circuit that its edits give was checked whole. */
 export interface Repair extends Fix {
@@ -32,7 +32,7 @@ export function* repairSteps(circuit: Circuit, options: SearchOptions = {}): Gen
   });
 }
 
-/** The same in one go. `options.steps` bounds the work, whatever the circuit. */
+/** The same in one go. `options.work` bounds the work, whatever the circuit. */
 export function repairs(circuit: Circuit, options: SearchOptions = {}): readonly Repair[] {
   const steps = repairSteps(circuit, options);
   for (;;) {

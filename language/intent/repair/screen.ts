@@ -12,7 +12,7 @@ import {
   type Setting,
   type Sound,
 } from '../../electrics/index.js';
-import { factsOf, type Facts } from '../../checks/index.js';
+import type { Facts } from '../../checks/index.js';
 import { judge } from '../judge.js';
 import { isSmall } from './focus.js';
 import type { Folding } from './folding.js';
@@ -73,9 +73,8 @@ const mostInLarge = 6;
 /** Settings in which a difference must show, before the others are asked. */
 const mostTelling = 6;
 
-/** For a circuit and whatever comes of it by changed joints. */
-export function createScreen(circuit: Circuit): Screen {
-  const facts = factsOf(circuit);
+/** For a circuit and whatever comes of it by changed joints; `facts` are those of the circuit as it was read, which its findings had to know anyway. */
+export function createScreen(circuit: Circuit, facts: Facts): Screen {
   const asked = askedOf(circuit, facts);
   const kept = asked.map(() => new Map<number, Answer>());
   const countLoose = createLooseCount(circuit);
@@ -251,6 +250,7 @@ function createLooseCount(circuit: Circuit): (classes: Int32Array) => number {
   const sizes = new Int32Array(circuit.lugs.length);
   const sleeve = circuit.output?.sleeve;
   return (classes) => {
+    circuit.work?.charge('key', classes.length);
     sizes.fill(0);
     for (const root of classes) sizes[root] = sizes[root]! + 1;
     const ground = sleeve === undefined ? -1 : classes[sleeve]!;

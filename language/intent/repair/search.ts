@@ -1,17 +1,18 @@
 /** The search for changes that mend a circuit: single ones, and pairs where no single one serves. */
 import type { Circuit } from '../../circuit/model.js';
+import { factsOf } from '../../checks/index.js';
 import { jointClasses } from '../../electrics/index.js';
 import type { Finding } from '../../source.js';
+import { createWork, untilSpent, type Work } from '../../work.js';
 import { rewired } from './change.js';
 import { editsOf } from './edits.js';
 import {
+  createScreening,
   createStart,
   farFetched,
-  isSpent,
-  screened,
-  verified,
-  type Budget,
+  verify,
   type Cure,
+  type Screening,
   type Start,
   type Tried,
 } from './examine.js';
@@ -21,17 +22,16 @@ import { marksOf } from './usage.js';
 import { faultsOf, isCurable } from './weigh.js';
 
 export interface SearchOptions {
-  /** Circuits looked at, at most; one that is checked whole counts for 500. 40,000 where nothing is said. */
-  readonly steps?: number;
+  /** What the search may do, to be asked afterwards whether it was enough; `usualWork` where nothing is given. */
+  readonly work?: Work;
   /** Repairs that leave nothing wanted, 4 where nothing is said. */
   readonly most?: number;
   /** False to leave pairs out. */
   readonly pairs?: boolean;
-  /** Asked between the steps: true where there is no more time, and what has been found by then is the answer. */
-  readonly isOver?: () => boolean;
 }
 
-const usualSteps = 40_000;
+/** Units that a search may spend where nothing is said: about three seconds. Of the searches of `npm run bench:repair` nearly all need less. */
+export const usualWork = 600_000_000;
 const usualMost = 4;
 /** Changes that mend a part of it are taken as the first of a pair, so many of them. */
 const mostFirst = 8;
@@ -45,22 +45,50 @@ export interface Searched {
   readonly cures: readonly Cure[];
 }
 
-/** Yields now and then, so that a host can answer between, or leave it. */
+/**
+ * Yields now and then, so that a host can answer between, or leave it. What is done does not depend on the limit of the work, only how far it gets:
+ * with a larger limit the same is found, and more.
+ */
 export function* searchSteps(circuit: Circuit, options: SearchOptions = {}): Generator<undefined, Searched> {
   const before = faultsOf(circuit);
   if (!before.some(isCurable)) return { before, cures: [] };
+  const cures: Cure[] = [];
+  const work = options.work ?? createWork(usualWork);
+  yield* untilSpent(search({ circuit, before, options, work }, (cure) => cures.push(cure)));
+  return { before, cures: ranked(cures).map((cure) => ({ ...cure, circuit: uncharged(cure.circuit) })) };
+}
+
+interface Task {
+  readonly circuit: Circuit;
+  readonly before: readonly Finding[];
+  readonly options: SearchOptions;
+  readonly work: Work;
+}
+
+function* search({ circuit, before, options, work }: Task, keep: (cure: Cure) => void): Generator<undefined, void> {
   const most = options.most ?? usualMost;
-  const budget: Budget = { limit: options.steps ?? usualSteps, steps: 0, isOver: options.isOver ?? (() => false) };
-  const start = createStart(circuit, createScreen(circuit), before);
+  const tried = { ...circuit, work };
+  const start = createStart(tried, createScreen(tried, factsOf(circuit)), before);
   const singles: Cure[] = [];
+  const keepSingle = (cure: Cure): void => {
+    singles.push(cure);
+    keep(cure);
+  };
   // What lies around the findings is asked first; where that serves, the rest need not be asked.
   for (const ring of start.focus.rings) {
-    singles.push(...(yield* verified(start, yield* screened(start, budget, 0, ring), budget, most)));
-    if (isServed(before, singles) || isSpent(budget)) break;
+    const screening = createScreening(start, 0, ring);
+    for (let next = yield* screening.next(); next !== undefined; next = yield* screening.next()) {
+      yield* verify(start, next, most, keepSingle);
+      if (isServed(before, singles)) return;
+    }
   }
-  const isEnough = isServed(before, singles) || isSpent(budget) || options.pairs === false || !isSmall(circuit);
-  const pairs = isEnough ? [] : yield* searchPairs(start, budget, most);
-  return { before, cures: ranked([...singles, ...pairs]) };
+  if (options.pairs !== false && isSmall(circuit)) yield* searchPairs(start, most, keep);
+}
+
+/** The circuit as lowering makes it: what is asked of it later is charged to nobody. */
+function uncharged(circuit: Circuit): Circuit {
+  const { work, ...rest } = circuit;
+  return work === undefined ? circuit : rest;
 }
 
 /** True where something cures each finding and leaves nothing. */
@@ -88,24 +116,31 @@ function ranked(cures: readonly Cure[]): readonly Cure[] {
 }
 
 /** The best of those changes that mend a part, each followed by what mends the rest. */
-function* searchPairs(start: Start, budget: Budget, most: number): Generator<undefined, readonly Cure[]> {
+function* searchPairs(start: Start, most: number, keep: (cure: Cure) => void): Generator<undefined, void> {
   const { circuit, screen, before, base } = start;
-  const partial = (yield* screened(start, budget, base.claims))
+  const partial = (yield* allOf(createScreening(start, base.claims)))
     .filter(({ wanting }) => badness(wanting) < badness(base))
     .sort((a, b) => badness(a.wanting) - badness(b.wanting) || a.cost - b.cost);
   const usual = marksOf(circuit, start.folding.classes([])) + pairMarks;
-  const cures: Cure[] = [];
+  let whole = 0;
   for (const first of distinct(partial).slice(0, mostFirst)) {
-    if (isSpent(budget)) break;
     const next = createStart(rewired(circuit, [first.change]), screen, before);
-    for (const cure of yield* verified(next, yield* screened(next, budget, 0), budget, 1)) {
+    const keepPair = (cure: Cure): void => {
       const changes = [first.change, ...cure.changes];
-      if (marksOf(cure.circuit, jointClasses(cure.circuit).of) > usual) continue;
-      if (editsOf(circuit, changes) !== undefined) cures.push({ ...cure, changes, cost: first.change.cost + cure.cost });
-    }
-    if (cures.filter(({ left }) => left.length === 0).length >= most) break;
+      if (marksOf(cure.circuit, jointClasses(cure.circuit).of) > usual || editsOf(circuit, changes) === undefined) return;
+      if (cure.left.length === 0) whole++;
+      keep({ ...cure, changes, cost: first.change.cost + cure.cost });
+    };
+    yield* verify(next, yield* allOf(createScreening(next, 0)), 1, keepPair);
+    if (whole >= most) break;
   }
-  return cures;
+}
+
+/** All portions of a screening together. */
+function* allOf(screening: Screening): Generator<undefined, readonly Tried[]> {
+  const all: Tried[] = [];
+  for (let next = yield* screening.next(); next !== undefined; next = yield* screening.next()) all.push(...next);
+  return all.sort((a, b) => a.cost - b.cost);
 }
 
 function badness({ claims, silence, loose }: Wanting): number {

@@ -44,9 +44,9 @@ function volumeMarks(view: View, wiper: number, far: number, wired: number): num
   const families = (net: number): readonly string[] =>
     view.members(net).map((lug) => circuit.parts[circuit.lugs[lug]!.part]!.family);
   let marks = 0;
-  if (far === tip && wiper !== tip && endsOn(view, tip) === 1) marks += 0.8;
+  if (far === tip && wiper !== tip && view.tracksOn(tip) === 1) marks += 0.8;
   // An input with controls alone brings nothing, but where several volumes are mixed.
-  if (endsOn(view, far) < 2 && families(far).every((family) => family === 'control')) marks += 1;
+  if (view.tracksOn(far) < 2 && families(far).every((family) => family === 'control')) marks += 1;
   // What comes to the output's side passes the volume by.
   if (wiper === tip) marks += 0.5 * families(wiper).filter((family) => family === 'pickup' || family === 'switch').length;
   return marks;
@@ -55,9 +55,4 @@ function volumeMarks(view: View, wiper: number, far: number, wired: number): num
 /** A throw of a switch that chooses a tone, not a pickup. */
 function isThrow({ circuit, members, isSource }: View, net: number): boolean {
   return !isSource(net) && members(net).some((lug) => circuit.parts[circuit.lugs[lug]!.part]!.family === 'switch');
-}
-
-function endsOn({ circuit, of }: View, net: number): number {
-  return circuit.elements.filter((element) => element.kind === 'track' && (of(element.a) === net || of(element.b) === net))
-    .length;
 }

@@ -11,6 +11,7 @@ import { trackMarks } from './track-usage.js';
  * weights are judgements of common practice on the scale of the costs of changes, where a lug further along is a fifth.
  */
 export function marksByPart(circuit: Circuit, classes: Int32Array): Float64Array {
+  circuit.work?.charge('mark', circuit.lugs.length + circuit.joints.length + circuit.elements.length);
   const view = createView(circuit, classes, polesIn(circuit));
   const marks = new Float64Array(circuit.parts.length + 1);
   const note: Note = (part, mark) => void (marks[part] = marks[part]! + mark);

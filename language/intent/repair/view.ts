@@ -17,6 +17,8 @@ export interface View {
   readonly drained: ReadonlySet<number>;
   /** Classes at which a volume takes its input: the far end of a track whose other end is on ground, or its wiper where a pickup is on that. */
   readonly inputs: readonly number[];
+  /** How many tracks end on a class. */
+  readonly tracksOn: (klass: number) => number;
 }
 
 export function createView(circuit: Circuit, classes: Int32Array, poles: readonly Pole[]): View {
@@ -34,8 +36,12 @@ export function createView(circuit: Circuit, classes: Int32Array, poles: readonl
   const of = (lug: LugId): number => classes[lug]!;
   const drained = new Set<number>();
   const inputs: number[] = [];
+  const tracks = new Map<number, number>();
   for (const element of circuit.elements) {
     const [a, b] = [of(element.a), of(element.kind === 'track' ? (element.leavesTo ?? element.b) : element.b)];
+    if (element.kind === 'track') {
+      for (const end of new Set([of(element.a), of(element.b)])) tracks.set(end, (tracks.get(end) ?? 0) + 1);
+    }
     const far = a === ground ? b : b === ground ? a : -1;
     if (far < 0) continue;
     if (element.kind === 'capacitor') drained.add(far);
@@ -59,5 +65,6 @@ export function createView(circuit: Circuit, classes: Int32Array, poles: readonl
     isSource: (klass) => sources.has(klass),
     drained,
     inputs,
+    tracksOn: (klass) => tracks.get(klass) ?? 0,
   };
 }

@@ -22,11 +22,12 @@ export interface Weighed {
  * What a changed circuit cures of `before`, by the rules that told it alone; nothing where that is nothing, or where one of them tells of something
  * else. Most changes cure nothing, and most rules are asked in vain, so this comes first. A pot is turned by itself.
  */
-export function curesOf(circuit: Circuit, before: readonly Finding[]): Weighed | undefined {
+export function* curesOf(circuit: Circuit, before: readonly Finding[]): Generator<undefined, Weighed | undefined> {
   const left = new Set<Finding>();
   for (const rule of faultRules) {
     const told = before.filter((finding) => finding.rule === rule.id);
     if (told.length === 0) continue;
+    yield;
     if (turning.has(rule.id)) {
       // One cause most often stills them all: a few tell.
       const still = told.slice(0, fewTurned).filter((one) => !works(circuit, one));
@@ -39,6 +40,7 @@ export function curesOf(circuit: Circuit, before: readonly Finding[]): Weighed |
   }
   const claims = before.filter(isAboutClaim);
   if (claims.length > 0) {
+    yield;
     const found = judgeExpectations(circuit).filter(isFault);
     if (found.some((finding) => isFresh(finding, before))) return undefined;
     for (const finding of claims.filter((one) => found.some((other) => isSame(one, other)))) left.add(finding);
@@ -48,7 +50,7 @@ export function curesOf(circuit: Circuit, before: readonly Finding[]): Weighed |
 }
 
 /** What a changed circuit cures, by all rules; nothing where it brings a fault that was not there. */
-export function weigh(circuit: Circuit, before: readonly Finding[]): Weighed | undefined {
+export function* weigh(circuit: Circuit, before: readonly Finding[]): Generator<undefined, Weighed | undefined> {
   const after: Finding[] = [];
   const isTold = (rule: Rule): boolean => before.some((finding) => finding.rule === rule.id);
   const asks = [
@@ -57,6 +59,7 @@ export function weigh(circuit: Circuit, before: readonly Finding[]): Weighed | u
     ...faultRules.filter(isTold).map((rule) => () => check(circuit, [rule])),
   ];
   for (const ask of asks) {
+    yield;
     const found = allowed(circuit, ask());
     if (found.some((finding) => isFresh(finding, before))) return undefined;
     after.push(...found);

@@ -10,10 +10,11 @@ import { checkJson } from '../formats/check-json.js';
 import { checkJunit } from '../formats/check-junit.js';
 import { checkSarif } from '../formats/check-sarif.js';
 import { checkText } from '../formats/check-text.js';
-import { choice } from '../options.js';
+import { choice, numberOption } from '../options.js';
 import { diskProject, readFiles, readText } from '../reading.js';
-import { withRepairsInTime } from '../repairs.js';
+import { withRepairsFound } from '../repairs.js';
 import { counted, createReport, type CheckedFile, type CheckReport } from '../report.js';
+import { mostEffort } from '../../stopped-search.js';
 
 export const check: Command = {
   name: 'check',
@@ -22,7 +23,7 @@ export const check: Command = {
   summary: 'say what is wrong with the wiring, and what would mend it',
   details: [
     'Looks for faults that every guitar has in common (an open lug, ungrounded metal, a silent position …) and holds the `expect` lines against what the circuit does. Each finding names its rule; `allow RULE on NAME "why"` in the file sets one aside.',
-    'Repairs are searched for two seconds a file; where that is not enough it is said, and those found by then are offered.',
+    'The search for fixes has a budget of work for each file, about three seconds, and finds the same on every machine. Where the budget is spent the report says so and offers what was found; --effort 4 searches four times as long, --effort 0 not at all.',
     'An old circuit is adopted with a baseline: --write-baseline keeps what is found now in a file, and with --baseline that file only findings that are not in it count and are told; those that are no more are told as gone. A finding is known by its rule, its sentence and what it speaks of, wherever its line has moved.',
     'At most 200 findings of one rule and 1,000 of one file are listed, errors first; the last line says how many are left out, and --all lists them. Counts, the exit code and baselines include all of them.',
     'Exit code: 0 without errors (warnings or not), 1 with errors (with --strict: with warnings too), 2 where a file could not be read.',
@@ -30,6 +31,7 @@ export const check: Command = {
   options: [
     { name: 'format', choices: ['text', 'json', 'sarif', 'junit', 'github'], summary: 'how the findings are written' },
     { name: 'strict', summary: 'exit with 1 for warnings too' },
+    { name: 'effort', value: 'N', summary: 'budget of the search for fixes, a factor from 0 to 100; 1 where nothing is said' },
     { name: 'baseline', value: 'FILE', summary: 'findings that are known: only others count' },
     { name: 'write-baseline', value: 'FILE', summary: 'write what is found as known, and exit with 0' },
     { name: 'all', summary: 'list every finding, more than 200 of one rule and 1,000 of one file too' },
@@ -42,6 +44,7 @@ export const check: Command = {
   ],
 
   run(call, host) {
+    const effort = numberOption(call, 'effort', 1, 0, mostEffort);
     const { files, isComplete, passedOver } = readFiles(call.operands, host);
     const project = diskProject(host);
     const found = files.map((file) => ({ file, findings: findings(project.circuit(file.uri)!) }));
@@ -62,7 +65,7 @@ export const check: Command = {
       return {
         file,
         // Nothing is searched for faults that are known and wait.
-        ...(counting.length === 0 ? { findings: counting } : withRepairsInTime(project.circuit(file.uri)!, counting)),
+        ...(counting.length === 0 ? { findings: counting } : withRepairsFound(project.circuit(file.uri)!, counting, effort)),
         ...(known.size === 0 ? {} : { known: [...known] }),
       };
     });

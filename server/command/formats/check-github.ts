@@ -8,8 +8,8 @@ const words: Record<Severity, string> = { error: 'error', warning: 'warning', in
 /** The build shows the first ten errors, warnings and notices of a step beside the lines; its log holds all. */
 export function checkGithub(report: CheckReport): string {
   return report.files
-    .flatMap((file) =>
-      [...file.findings, ...lastEntry(file)].map((finding) => {
+    .flatMap((file) => [
+      ...[...file.findings, ...lastEntry(file)].map((finding) => {
         const { start, end } = finding.range;
         // Columns are allowed only where a finding stands on one line.
         const columns = end.line === start.line ? `,col=${start.character + 1},endColumn=${end.character + 1}` : '';
@@ -19,6 +19,9 @@ export function checkGithub(report: CheckReport): string {
           .join('\n');
         return `::${words[finding.severity]} ${place},title=${annotationProperty(finding.rule)}::${annotationMessage(text)}\n`;
       }),
-    )
+      ...(file.note === undefined
+        ? []
+        : [`::notice file=${annotationProperty(file.file.path)}::${annotationMessage(file.note)}\n`]),
+    ])
     .join('');
 }

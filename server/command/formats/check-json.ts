@@ -3,8 +3,9 @@ import type { SourceRange } from '../../../language/source.js';
 import type { CheckReport } from '../report.js';
 
 export function checkJson(report: CheckReport): string {
-  const files = report.files.map(({ file, findings, omitted, note }) => ({
+  const files = report.files.map(({ file, findings, omitted, incomplete, note }) => ({
     path: file.path,
+    ...(incomplete === undefined ? {} : { incomplete }),
     ...(note === undefined ? {} : { note }),
     ...(omitted.length === 0 ? {} : { omitted: omitted.length }),
     findings: findings.map((finding) => ({

@@ -18,7 +18,8 @@ function suite(listed: ListedFile, isFailure: (finding: Finding) => boolean): st
     findings.length === 0
       ? [`    <testcase name="no findings" classname="${name}"/>\n`]
       : findings.map((finding) => testcase(finding, name, isFailure(finding)));
-  return `  <testsuite name="${name}" tests="${cases.length}" failures="${failures}" errors="0">\n${cases.join('')}  </testsuite>\n`;
+  const output = listed.note === undefined ? '' : `    <system-out>${escapeXml(listed.note)}</system-out>\n`;
+  return `  <testsuite name="${name}" tests="${cases.length}" failures="${failures}" errors="0">\n${cases.join('')}${output}  </testsuite>\n`;
 }
 
 function testcase(finding: Finding, file: string, fails: boolean): string {

@@ -42,6 +42,7 @@ export function checkSarif(report: CheckReport, rules: readonly RuleSummary[]): 
           },
         },
         columnKind: 'utf16CodeUnits',
+        ...invocations(report),
         artifacts: report.files.map(({ file }) => ({ location: { uri: encodePath(file.path) } })),
         results: [
           ...files.flatMap(({ findings, known, last }) => [
@@ -61,6 +62,22 @@ export function checkSarif(report: CheckReport, rules: readonly RuleSummary[]): 
     ],
   };
   return `${JSON.stringify(log, null, 2)}\n`;
+}
+
+/** What is to be said of a file as a whole: a search that was stopped. */
+function invocations({ files }: CheckReport): object {
+  const notes = files.flatMap(({ file, note }) =>
+    note === undefined
+      ? []
+      : [
+          {
+            level: 'note',
+            message: { text: note },
+            locations: [{ physicalLocation: { artifactLocation: { uri: encodePath(file.path) } } }],
+          },
+        ],
+  );
+  return notes.length === 0 ? {} : { invocations: [{ executionSuccessful: true, toolExecutionNotifications: notes }] };
 }
 
 function result(finding: Finding, ids: readonly string[], report: CheckReport): object {
