@@ -21,4 +21,5 @@ export {
   type HeadWord,
   type StatementWord,
 } from './words.js';
+export { lineEndOf, linesOf } from './lines.js';
 export { visible } from './visible.js';
