@@ -1,7 +1,7 @@
 /** The process around the command: arguments in, streams and exit code out. */
 import { fstatSync } from 'node:fs';
 import { CannotRun, exit } from './command.js';
-import { reason, said } from './files.js';
+import { reason, said } from './system-words.js';
 import { faultOf, run, sentence } from './run.js';
 import { writeAll } from './write-file.js';
 

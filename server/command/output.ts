@@ -5,7 +5,7 @@ import { extname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Circuit } from '../../language/circuit/model.js';
 import { CannotRun, type Call, type Host, type OptionDefinition } from './command.js';
-import { kindOf, said } from './files.js';
+import { kindOf, said } from './system-words.js';
 import { replaceFile, writeAll } from './write-file.js';
 
 export const outputOption: OptionDefinition = {

@@ -9,7 +9,8 @@ import { circuitFromJson } from '../../language/circuit/index.js';
 import { visible } from '../../language/grammar/index.js';
 import { createProject, type Project, type ProjectHost } from '../../language/project.js';
 import { CannotRun, type Host } from './command.js';
-import { findFiles, kindOf, reason, said, sizeSaid } from './files.js';
+import { findFiles } from './files.js';
+import { kindOf, reason, said, sizeSaid } from './system-words.js';
 import { readStandardInput } from './standard-input.js';
 import { isWithinProject } from './within.js';
 

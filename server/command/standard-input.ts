@@ -1,6 +1,6 @@
 /** A circuit that comes through a pipe: the standard input, read to its end and no further than a file may be long. */
 import { readSync } from 'node:fs';
-import { reason, said } from './files.js';
+import { reason, said } from './system-words.js';
 
 /** All bytes of the standard input, or why there are none; it stops one byte after `most`. */
 export function readStandardInput(most: number): { readonly bytes: Buffer } | { readonly problem: string } {

@@ -2,7 +2,7 @@
 import { createHash, randomBytes } from 'node:crypto';
 import * as fs from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import { kindOf, reason, said } from './files.js';
+import { kindOf, reason, said } from './system-words.js';
 
 /** What became of a write. */
 export interface Written {
