@@ -15,8 +15,8 @@ try {
   } else if (!existsSync(bundle)) {
     throw new Error(`${fileURLToPath(bundle)} is missing; install the package again`);
   }
+  await import(bundle.href);
 } catch (error) {
   console.error(`lugwork cannot start: ${error.message}`);
   process.exit(2);
 }
-await import(bundle.href);

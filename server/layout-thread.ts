@@ -32,9 +32,12 @@ export function createLayoutThread(module: URL, timeout: number): LayoutThread {
       if ('places' in answer) asked?.resolve(answer.places);
       else asked?.reject(new Error(answer.problem));
     });
-    started.on('error', (error) => {
-      if (worker === started) stop(`the layout failed: ${error.message}`);
-    });
+    const fail = (reason: string): void => {
+      if (worker === started) stop(`the layout failed: ${reason}`);
+    };
+    // What is thrown need not be an error.
+    started.on('error', (error: unknown) => fail(error instanceof Error && error.message ? error.message : String(error)));
+    started.on('exit', () => fail('its thread ended'));
     return started;
   };
 

@@ -1,5 +1,5 @@
 /** The record of one instrument, beside its circuit: opened where there is one, else begun with what is ticked. */
-import { Uri, window, workspace } from 'vscode';
+import { FileSystemError, Uri, window, workspace } from 'vscode';
 import { recordName, recordText } from './record-text.js';
 
 /** A record that is there is never written over. */
@@ -10,19 +10,38 @@ export async function openRecord(circuit: Uri, number: number, done: readonly st
   }
   const name = circuit.path.split('/').at(-1)!;
   const place = Uri.joinPath(circuit, '..', recordName(name, number));
-  const isThere = await workspace.fs.stat(place).then(
-    () => true,
-    () => false,
-  );
-  if (isThere) {
-    await window.showTextDocument(await workspace.openTextDocument(place));
-    await window.showInformationMessage('This instrument has a record already. Its ticks stand in it as `done` lines.');
-    return;
-  }
   try {
-    await workspace.fs.writeFile(place, new TextEncoder().encode(recordText(name, number, done)));
+    if (await isThere(place)) {
+      await window.showTextDocument(await workspace.openTextDocument(place));
+      await window.showInformationMessage('This instrument has a record already. Its ticks stand in it as `done` lines.');
+      return;
+    }
+    await create(place, recordText(name, number, done));
     await window.showTextDocument(await workspace.openTextDocument(place));
   } catch (error) {
     await window.showErrorMessage(`The record could not be written: ${error instanceof Error ? error.message : String(error)}`);
+  }
+}
+
+/** Throws where it cannot be known, so that a record that cannot be seen for the moment is not taken for none. */
+async function isThere(place: Uri): Promise<boolean> {
+  try {
+    await workspace.fs.stat(place);
+    return true;
+  } catch (error) {
+    if (error instanceof FileSystemError && error.code === 'FileNotFound') return false;
+    throw error;
+  }
+}
+
+/** Writes the text beside its place and moves it there when it is whole; what came there meanwhile stays. */
+async function create(place: Uri, text: string): Promise<void> {
+  const waiting = place.with({ path: `${place.path}.tmp` });
+  await workspace.fs.writeFile(waiting, new TextEncoder().encode(text));
+  try {
+    await workspace.fs.rename(waiting, place, { overwrite: false });
+  } catch (error) {
+    await workspace.fs.delete(waiting);
+    throw error;
   }
 }

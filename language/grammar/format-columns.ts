@@ -1,4 +1,5 @@
 /** The columns of the one layout: the colons of neighbouring parts, the `to` of neighbouring wires, and so on. */
+import { linesOf } from './lines.js';
 import type { Line } from './format-lines.js';
 import { isComment, isSign, type Token } from './tokens.js';
 
@@ -111,7 +112,7 @@ function writeTokens(tokens: readonly Token[], indent = 0): string {
 
 /** The lines of a comment: no space at their ends, and those that begin with a star under the first one's star. */
 function comment(image: string, indent: number): string {
-  const [first = '', ...rest] = image.split(/\r\n?|\n/).map((line) => line.trimEnd());
+  const [first = '', ...rest] = linesOf(image).map((line) => line.trimEnd());
   const starred = rest.every((line) => /^\s*\*/.test(line));
   return [first, ...rest.map((line) => (starred ? ' '.repeat(indent + 1) + line.trimStart() : line))].join('\n');
 }

@@ -1,4 +1,5 @@
 /** `lugwork format`: the one layout of a text. */
+import { lineEndOf, linesOf } from './lines.js';
 import { writeLines } from './format-columns.js';
 import { layOut, type Stretch } from './format-lines.js';
 import { longestText, parseText } from './parse.js';
@@ -19,7 +20,7 @@ export function formatText(text: string): string {
   const formatted = layout(source, tree);
   // The last guard of the promise: where the new text would mean something else, the old one stands.
   if (meaning(parseText('', formatted)) !== meaning(tree)) return text;
-  return mark + (/^[^\r\n]*\r\n/.test(source) ? formatted.replace(/\n/g, '\r\n') : formatted);
+  return mark + (lineEndOf(source) === '\n' ? formatted : formatted.replace(/\n/g, '\r\n'));
 }
 
 /** What a tree says, without where it says it. */
@@ -30,7 +31,7 @@ export function meaning(tree: Tree): string {
 
 function layout(source: string, tree: Tree): string {
   const scan = scanStatements(source);
-  const lines = source.split(/\r\n?|\n/);
+  const lines = linesOf(source);
   const kept = keptStretches(scan, tree.problems);
   const written = writeLines(layOut(scan, lines, kept)).join('\n');
   return written === '' ? '' : written + '\n';

@@ -22,3 +22,4 @@ export {
   type StatementWord,
 } from './words.js';
 export { visible } from '../escape.js';
+export { lineEndOf, linesOf } from './lines.js';

@@ -1,4 +1,5 @@
 /** A whole text to its tree, statement by statement; a statement that is read once is not read again while its text stays. */
+import { linesOf } from './lines.js';
 import { readStatement, type ReadStatement } from './parse-statement.js';
 import { lastOf, scanStatements, type Body, type Chunk, type Scan } from './statements.js';
 import { isComment, type Token } from './tokens.js';
@@ -171,7 +172,7 @@ function placeOf(from: Token, to: Token): LocalRange {
 /** The text of a doc comment without its stars. */
 function docText(image: string): string {
   const inner = image.replace(/^\/\*\*/, '').replace(/\*\/$/, '');
-  const lines = inner.split(/\r\n?|\n/).map((line, i) => (i === 0 ? line : line.replace(/^[ \t]*\*? ?/, '')).trimEnd());
+  const lines = linesOf(inner).map((line, i) => (i === 0 ? line : line.replace(/^[ \t]*\*? ?/, '')).trimEnd());
   return copyOf(visible(lines.join('\n').trim()));
 }
 

@@ -1,11 +1,10 @@
 /** A baseline: findings that are known and wait, kept in a file, so that an old circuit can be adopted and only what is new counts. */
 import { createHash } from 'node:crypto';
-import { readFileSync, writeFileSync } from 'node:fs';
 import { dirname, relative, resolve } from 'node:path';
 import { visible } from '../../language/escape.js';
 import type { Finding } from '../../language/source.js';
 import { CannotRun } from './command.js';
-import { reason } from './files.js';
+import { readText } from './reading.js';
 
 /** One known finding. */
 export interface KnownFinding {
@@ -24,6 +23,8 @@ export interface Baseline {
 }
 
 const version = 1;
+/** Bytes; some hundred thousand findings. */
+const largestBaseline = 64_000_000;
 
 /**
  * The same while rule, sentence and the things it speaks of are: lines, columns, layout and other findings leave no trace in it. A finding
@@ -55,12 +56,12 @@ export function readBaseline(name: string, cwd: string): Baseline {
   };
 }
 
-/** Writes all findings as known; returns their number. */
-export function writeBaseline(
+/** The text of a baseline of that name in which all findings are known, and their number. */
+export function baselineText(
   name: string,
   cwd: string,
   files: readonly { readonly path: string; readonly findings: readonly Finding[] }[],
-): number {
+): { readonly text: string; readonly count: number } {
   const path = resolve(cwd, name);
   const findings = files
     .flatMap((file) =>
@@ -72,12 +73,7 @@ export function writeBaseline(
       })),
     )
     .sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
-  try {
-    writeFileSync(path, `${JSON.stringify({ version, findings }, null, 2)}\n`);
-  } catch (error) {
-    throw new CannotRun(`${name} cannot be written (${reason(error)})`);
-  }
-  return findings.length;
+  return { text: `${JSON.stringify({ version, findings }, null, 2)}\n`, count: findings.length };
 }
 
 function keyOf({ path, rule, message }: KnownFinding): string {
@@ -89,15 +85,14 @@ function placeOf(file: string, baseline: string, cwd: string): string {
 }
 
 function parse(name: string, path: string): readonly KnownFinding[] {
-  let text: string;
-  try {
-    text = readFileSync(path, 'utf8');
-  } catch (error) {
-    throw new CannotRun(`the baseline ${name} cannot be read (${reason(error)}); --write-baseline ${name} makes one`);
+  const read = readText(path, largestBaseline);
+  if ('problem' in read) {
+    const cure = read.isThere ? '' : `; --write-baseline ${name} makes one`;
+    throw new CannotRun(`the baseline ${name} cannot be read: ${read.isThere ? read.problem : 'there is no such file'}${cure}`);
   }
   let data: unknown;
   try {
-    data = JSON.parse(text, (_, value: unknown) => (typeof value === 'string' ? visible(value) : value));
+    data = JSON.parse(read.text, (_, value: unknown) => (typeof value === 'string' ? visible(value) : value));
   } catch {
     throw new CannotRun(`${name} is no baseline: it is not JSON`);
   }

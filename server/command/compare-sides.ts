@@ -6,12 +6,15 @@ import { createProject, type Project } from '../../language/project.js';
 import { CannotRun, type Call, type Host } from './command.js';
 import { findFiles } from './files.js';
 import { commitOf, fileAt, projectAt } from './git.js';
+import { sourcesOf } from './output.js';
 import { decodeText, diskProject, projectWith, readText, uriOf } from './reading.js';
 
 /** A circuit with its findings and what it is called. */
 export interface NamedSide extends Side {
   /** As the user named it; with its commit where it comes from one. */
   readonly path: string;
+  /** Addresses of the files that it was read from. */
+  readonly sources: readonly string[];
 }
 
 export interface Sides {
@@ -62,7 +65,7 @@ export function strayedSide(path: string, host: Host): NamedSide {
 function named(project: Project, uri: string, path: string): NamedSide {
   const circuit = project.circuit(uri);
   if (circuit === undefined) throw new CannotRun(`${path} cannot be read`);
-  return { circuit, findings: findings(circuit), path };
+  return { circuit, findings: findings(circuit), path, sources: sourcesOf(uri, circuit) };
 }
 
 /** A file that one side has not is an empty circuit there. */
@@ -97,7 +100,7 @@ function onDisk(path: string, host: Host): NamedSide | undefined {
 /** `path old-file old-hex old-mode new-file new-hex new-mode`; the files may be temporary, so both are read as lying at the path. */
 function externalSides([path, oldFile, , , newFile, , , renamed]: readonly string[], host: Host): Sides {
   const side = (file: string, name: string): NamedSide => {
-    const read = file === '/dev/null' || file === 'nul' ? { text: '' } : readText(resolve(host.cwd, file));
+    const read = file === 'nul' ? { text: '' } : readText(resolve(host.cwd, file));
     if ('problem' in read) throw new CannotRun(`${name}: ${read.problem}`);
     const uri = uriOf(name, host.cwd);
     return named(projectWith(uri, read.text, host), uri, name);

@@ -1,18 +1,65 @@
 /** The process around the command: arguments in, streams and exit code out. */
-import { run } from './run.js';
+import { fstatSync } from 'node:fs';
+import { CannotRun, exit } from './command.js';
+import { reason, said } from './system-words.js';
+import { faultOf, run, sentence } from './run.js';
+import { writeAll } from './write-file.js';
 
-for (const stream of [process.stdout, process.stderr]) {
+const notWritten = (error: unknown): string => `the standard output cannot be written: ${said(error)}`;
+
+process.stdout.on('error', (error) => {
   // Whoever reads may stop early (`lugwork check … | head -1`): that is no fault and says nothing.
-  stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EPIPE') throw error;
-    process.exit();
+  if (reason(error) === 'EPIPE') process.exit();
+  process.stderr.write(sentence(notWritten(error)));
+  process.exit(exit.cannotRun);
+});
+// There is nowhere left to say it.
+process.stderr.on('error', (error) => process.exit(reason(error) === 'EPIPE' ? undefined : exit.cannotRun));
+process.on('uncaughtException', (error) => {
+  process.stderr.write(faultOf(error));
+  process.exit(exit.cannotRun);
+});
+
+const writesFile = isFile(1);
+/** A stream would take a full disk for success where the disk takes a part of the text. */
+const out = (text: string): void => {
+  if (!writesFile) return void process.stdout.write(text);
+  try {
+    writeAll(1, Buffer.from(text));
+  } catch (error) {
+    throw new CannotRun(notWritten(error));
+  }
+};
+const err = (text: string): void => void process.stderr.write(text);
+
+const cwd = workingFolder();
+if (cwd === undefined) {
+  err(sentence('the folder in which it runs is gone or cannot be read'));
+  process.exitCode = exit.cannotRun;
+} else {
+  process.exitCode = await run(process.argv.slice(2), {
+    cwd,
+    columns: process.stdout.columns || 80,
+    colour: Boolean(process.stdout.isTTY) && !process.env['NO_COLOR'] && process.env['TERM'] !== 'dumb',
+    out,
+    err,
   });
 }
 
-process.exitCode = await run(process.argv.slice(2), {
-  cwd: process.cwd(),
-  columns: process.stdout.columns || 80,
-  colour: Boolean(process.stdout.isTTY) && !process.env['NO_COLOR'] && process.env['TERM'] !== 'dumb',
-  out: (text) => void process.stdout.write(text),
-  err: (text) => void process.stderr.write(text),
-});
+function workingFolder(): string | undefined {
+  try {
+    return process.cwd();
+  } catch {
+    return undefined;
+  }
+}
+
+/** True for a file or a device that is no terminal; pipes are left to the stream, which waits for slow readers. */
+function isFile(handle: number): boolean {
+  try {
+    const status = fstatSync(handle);
+    return status.isFile() || (status.isCharacterDevice() && !process.stdout.isTTY);
+  } catch {
+    return false;
+  }
+}

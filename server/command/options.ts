@@ -66,6 +66,9 @@ function checkedValue(option: OptionDefinition, value: string | undefined): stri
   const wanted = option.choices ? option.choices.join(', ') : option.value;
   if (value === undefined || (option.choices && value.startsWith('-')))
     throw new CannotRun(`--${option.name} needs a value: ${wanted}`);
+  // An empty name would mean the working folder.
+  if (value === '' && (option.value === 'FILE' || option.value === 'NAME'))
+    throw new CannotRun(`--${option.name} needs the name of a file, and was given ''`);
   if (option.choices && !option.choices.includes(value)) {
     const near = nearest(value, option.choices);
     throw new CannotRun(`--${option.name} ${value} is not known${near ? `; did you mean ${near}?` : ''} (${wanted})`);
@@ -84,6 +87,9 @@ function unknownOption(command: Command, raw: string, definitions: readonly Opti
 
 function checkArity(command: Command, operands: readonly string[]): void {
   const [least, most] = command.arity;
+  // An empty name would mean the working folder; mostly a script's variable is not set.
+  if (operands.includes(''))
+    throw new CannotRun(`lugwork ${command.name} was given an empty argument ('') where it takes ${command.operands}`);
   if (operands.length < least) throw new CannotRun(`lugwork ${command.name} needs ${command.operands}`);
   if (operands.length > most) {
     throw new CannotRun(`lugwork ${command.name} takes ${command.operands}; “${operands[most]}” is one too many`);

@@ -1,5 +1,6 @@
 /** Reads circuits from the disk for the pipeline: one project for a run, files by URI, texts checked for UTF-8. */
-import { readFileSync, statSync, type Stats } from 'node:fs';
+import { readFileSync, realpathSync, statSync, type Stats } from 'node:fs';
+import { devNull } from 'node:os';
 import { resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { TextDecoder } from 'node:util';
@@ -8,7 +9,9 @@ import { circuitFromJson } from '../../language/circuit/index.js';
 import { visible } from '../../language/grammar/index.js';
 import { createProject, type Project, type ProjectHost } from '../../language/project.js';
 import { CannotRun, type Host } from './command.js';
-import { findFiles, reason, said } from './files.js';
+import { findFiles } from './files.js';
+import { kindOf, reason, said, sizeSaid } from './system-words.js';
+import { readStandardInput } from './standard-input.js';
 import { isWithinProject } from './within.js';
 
 /** A .lug file that was read. */
@@ -17,7 +20,12 @@ export interface SourceFile {
   readonly path: string;
   readonly uri: string;
   readonly text: string;
+  /** True where the file begins with a byte order mark; the text is without it. */
+  readonly hasMark?: boolean;
 }
+
+/** The operand that means the standard input. */
+export const standardInput = '-';
 
 /** The files that were read of those a call means. */
 export interface ReadFiles {
@@ -27,20 +35,34 @@ export interface ReadFiles {
   readonly passedOver: readonly string[];
 }
 
-/** Reads every file the operands mean. Those that cannot be read are told on stderr. */
+/** Reads every file the operands mean. Those that cannot be read, and links that are not followed, are reported on stderr. */
 export function readFiles(operands: readonly string[], host: Host): ReadFiles {
   const files: SourceFile[] = [];
   let isComplete = true;
   const found = findFiles(operands, host.cwd);
   for (const { path, problem } of found.files) {
-    const read = problem === undefined ? readText(resolve(host.cwd, path)) : { problem };
-    if ('text' in read) files.push({ path, uri: uriOf(path, host.cwd), text: read.text });
+    const read: Text | Omit<Unread, 'isThere'> = problem === undefined ? readText(resolve(host.cwd, path)) : { problem };
+    if ('text' in read) files.push({ ...read, path, uri: uriOf(path, host.cwd) });
     else {
       isComplete = false;
-      host.err(`lugwork: ${path}: ${read.problem}\n`);
+      const hint = read.isPipe && operands.includes(path) ? '; `lugwork check -` checks what comes through a pipe' : '';
+      host.err(`lugwork: ${path}: ${read.problem}${hint}\n`);
     }
   }
+  if (found.leadingOut.length > 0)
+    host.err(`lugwork: not followed, since they lead out of the folder: ${found.leadingOut.join(', ')}\n`);
   return { files, isComplete, passedOver: found.passedOver };
+}
+
+/** Reads the standard input as the file of that name. Throws `CannotRun` where it is no text. */
+export function readPiped(name: string, host: Host): SourceFile {
+  const read = readStandardInput(largestFile);
+  const problem = (why: string): CannotRun => new CannotRun(`the standard input is no circuit: ${why}`);
+  if ('problem' in read) throw new CannotRun(read.problem);
+  if (read.bytes.length > largestFile) throw problem(`it has more than ${largestFile.toLocaleString('en-US')} bytes`);
+  const text = decodeText(read.bytes);
+  if ('problem' in text) throw problem(text.problem);
+  return { ...text, path: name, uri: uriOf(name, host.cwd) };
 }
 
 /**
@@ -130,20 +152,31 @@ export function uriOf(path: string, cwd: string): string {
 /** The largest file that is read, in bytes: more than the longest text can have. */
 export const largestFile = 4_000_000;
 
-/** A file's text, or in plain words why there is none; `isThere` where something of that name is. */
-export function readText(path: string): { text: string } | { problem: string; isThere: boolean } {
+/** A text without the byte order mark that it may begin with. */
+export interface Text {
+  readonly text: string;
+  readonly hasMark?: boolean;
+}
+
+/** Why a file was not read. */
+export interface Unread {
+  readonly problem: string;
+  /** True where something of that name is there. */
+  readonly isThere: boolean;
+  readonly isPipe?: boolean;
+}
+
+/** A file's text, or in plain words why there is none. The null device is an empty file, as Git hands it over for one that is missing. */
+export function readText(path: string, largest = largestFile): Text | Unread {
   let bytes: Buffer;
   try {
     const status = statSync(path);
+    if (isNullDevice(path, status)) return { text: '' };
     // A pipe or a device may never end.
-    if (!status.isFile()) return { problem: `this is ${kindOf(status)}, not a file`, isThere: true };
-    if (status.size > largestFile) {
-      const megabytes = (status.size / 1e6).toFixed(1);
-      return {
-        problem: `this file has ${megabytes} MB; circuits of more than ${largestFile / 1e6} MB are not read`,
-        isThere: true,
-      };
+    if (!status.isFile()) {
+      return { problem: `this is ${kindOf(status)}, not a file`, isThere: true, isPipe: status.isFIFO() };
     }
+    if (status.size > largest) return { problem: `this file ${sizeSaid(status.size, largest)}`, isThere: true };
     bytes = readFileSync(path);
   } catch (error) {
     return { problem: `this file cannot be read (${said(error)})`, isThere: !['ENOENT', 'ENOTDIR'].includes(reason(error)) };
@@ -153,17 +186,17 @@ export function readText(path: string): { text: string } | { problem: string; is
 }
 
 /** Bytes as UTF-8 text, or in plain words why they are none. */
-export function decodeText(bytes: Buffer): { text: string } | { problem: string } {
+export function decodeText(bytes: Buffer): Text | { problem: string } {
   const isWide = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
   if (!isWide && bytes.includes(0)) return { problem: 'this file holds bytes that no text has; it is no circuit' };
   try {
-    return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes) };
+    const text = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
+    return text.startsWith('\uFEFF') ? { text: text.slice(1), hasMark: true } : { text };
   } catch {
     return { problem: `this file is not UTF-8 text${isWide ? ' but UTF-16' : ''}; save it as UTF-8` };
   }
 }
 
-function kindOf(status: Stats): string {
-  if (status.isDirectory()) return 'a folder';
-  return status.isFIFO() || status.isSocket() ? 'a pipe' : 'a device';
+function isNullDevice(path: string, status: Stats): boolean {
+  return status.isCharacterDevice() && realpathSync(path) === devNull;
 }

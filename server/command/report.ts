@@ -2,6 +2,7 @@
 import { relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { cap, capFindings, omittedFinding, rankOf } from '../../language/cap-findings.js';
+import { linesOf } from '../../language/grammar/index.js';
 import type { Finding, Severity } from '../../language/source.js';
 import type { KnownFinding } from './baseline.js';
 import type { SourceFile } from './reading.js';
@@ -45,8 +46,8 @@ export interface CheckReport {
   readonly adopted?: Adopted;
   /** Shows a URI of a finding's place as a path; files outside the run (the standard library) keep their URI. */
   pathOf(uri: string): string;
-  /** The text of a file by URI, for source lines; undefined where it is not at hand. */
-  textOf(uri: string): string | undefined;
+  /** A line of a file, counted from 0, by the file's URI; undefined where the text is not at hand. */
+  lineOf(uri: string, line: number): string | undefined;
 }
 
 export interface ReportOptions {
@@ -64,6 +65,13 @@ export function createReport(
   { passedOver = [], adopted, isWhole = false }: ReportOptions = {},
 ): CheckReport {
   const byUri = new Map(files.map(({ file }) => [file.uri, file]));
+  const textOf = (uri: string): string | undefined => {
+    const known = byUri.get(uri);
+    if (known || !uri.startsWith('file:')) return known?.text;
+    const other = read(fileURLToPath(uri));
+    return 'text' in other ? other.text : undefined;
+  };
+  const lines = new Map<string, readonly string[]>();
   return {
     files: files.map((file) => (isWhole ? { ...file, known: file.known ?? [], omitted: [], knownOmitted: [] } : listed(file))),
     counts: count(files),
@@ -71,11 +79,10 @@ export function createReport(
     ...(adopted === undefined ? {} : { adopted: isWhole ? adopted : listedGone(adopted) }),
     pathOf: (uri) =>
       byUri.get(uri)?.path ?? (uri.startsWith('file:') ? relative(resolve(cwd), fileURLToPath(uri)).replaceAll('\\', '/') : uri),
-    textOf(uri) {
-      const known = byUri.get(uri);
-      if (known || !uri.startsWith('file:')) return known?.text;
-      const other = read(fileURLToPath(uri));
-      return 'text' in other ? other.text : undefined;
+    lineOf(uri, line) {
+      const known = lines.get(uri) ?? linesOf(textOf(uri) ?? '');
+      lines.set(uri, known);
+      return known[line];
     },
   };
 }

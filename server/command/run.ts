@@ -10,11 +10,7 @@ import { version } from './version.js';
 /** Runs the words after `lugwork` and returns the exit code, at once unless the subcommand has to wait for something. Never throws or rejects. */
 export function run(words: readonly string[], host: Host): number | Promise<number> {
   const fail = (error: unknown): number => {
-    if (error instanceof CannotRun) host.err(`lugwork: ${oneLine(error.message).replace(/\s+/g, ' ')}\n`);
-    else
-      host.err(
-        `lugwork: a fault in lugwork itself, please report it: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
-      );
+    host.err(error instanceof CannotRun ? sentence(error.message) : faultOf(error));
     return exit.cannotRun;
   };
   try {
@@ -23,6 +19,19 @@ export function run(words: readonly string[], host: Host): number | Promise<numb
   } catch (error) {
     return fail(error);
   }
+}
+
+/** An exception that nobody foresaw, in one sentence; where it came from is shown to those who ask for it. */
+export function faultOf(error: unknown): string {
+  const isError = error instanceof Error;
+  const message = isError ? `${error.name}: ${error.message}` : String(error);
+  const trace = process.env['LUGWORK_TRACE'] && isError ? `${error.stack}\n` : '';
+  return `${sentence(`this is a fault in lugwork itself (${message}); please report it with what LUGWORK_TRACE=1 adds`)}${trace}`;
+}
+
+/** A message as one line on stderr. */
+export function sentence(message: string): string {
+  return `lugwork: ${oneLine(message)}\n`;
 }
 
 function dispatch(words: readonly string[], host: Host): number | Promise<number> {
@@ -57,6 +66,7 @@ function dispatch(words: readonly string[], host: Host): number | Promise<number
 function find(name: string): Command {
   const command = commands.find((known) => known.name === name);
   if (command) return command;
+  if (name === '') throw new CannotRun("the name of the command is empty (''); `lugwork --help` lists the commands");
   const near = nearest(
     name,
     commands.map((known) => known.name),

@@ -1,6 +1,7 @@
 /** `--set "selector 1, volume 5"`: read as the settings of an `expect` line are, so that the same words mean the same. */
 import type { Circuit } from '../../language/circuit/model.js';
 import { restingSetting, withSettings, type Setting } from '../../language/electrics/index.js';
+import { linesOf } from '../../language/grammar/index.js';
 import { CannotRun, type Call, type OptionDefinition } from './command.js';
 import { projectWith, type SourceFile } from './reading.js';
 
@@ -18,8 +19,8 @@ export function chosenSetting(call: Call, file: SourceFile, circuit: Circuit): S
 
 function parseSetting(words: string, file: SourceFile, circuit: Circuit, outside: boolean): Setting {
   if (file.path.endsWith('.json')) throw new CannotRun(`--set needs the text of the circuit, and ${file.path} is not one`);
-  const ending = file.text.endsWith('\n') ? '' : '\n';
-  const line = (file.text + ending).split('\n').length - 1;
+  const ending = /[\r\n]$/.test(file.text) ? '' : '\n';
+  const line = linesOf(file.text + ending).length - 1;
   const text = `${file.text}${ending}expect ${words} : silent\n`;
   const asked = projectWith(file.uri, text, { cwd: process.cwd(), outside }).circuit(file.uri)!;
   const isAsked = (range: { uri: string; start: { line: number } }) => range.uri === file.uri && range.start.line >= line;

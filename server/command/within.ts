@@ -21,13 +21,14 @@ function repositoryOf(folder: string): string | undefined {
   }
 }
 
-function isBelow(path: string, folder: string): boolean {
+/** True where a path lies inside a folder; both are real paths. */
+export function isBelow(path: string, folder: string): boolean {
   const way = relative(folder, path);
   return way !== '' && !isAbsolute(way) && way.split(/[/\\]/)[0] !== '..';
 }
 
 /** What a path leads to; for one that leads nowhere, what its folder leads to. */
-function realOf(path: string): string {
+export function realOf(path: string): string {
   try {
     return realpathSync(path);
   } catch {

@@ -1,7 +1,7 @@
 /** The `expect` lines of a circuit as tests: which there are, and which hold. */
 import type { Circuit } from '../../language/circuit/index.js';
 import { evaluate, type ClaimResult } from '../../language/intent/index.js';
-import { visible } from '../../language/grammar/index.js';
+import { linesOf, visible } from '../../language/grammar/index.js';
 import type { SourceRange } from '../../language/source.js';
 import type { ClaimOutcome, ExpectationItem, ExpectationOutcome } from '../protocol.js';
 
@@ -40,7 +40,7 @@ function outcome({ claim, verdict, outcomes }: ClaimResult, text: string): Claim
 }
 
 function textOf(text: string, { start, end }: SourceRange): string {
-  const lines = text.split(/\r\n|\r|\n/).slice(start.line, end.line + 1);
+  const lines = linesOf(text).slice(start.line, end.line + 1);
   if (lines.length === 0) return '';
   lines[lines.length - 1] = lines[lines.length - 1]!.slice(0, end.character);
   lines[0] = lines[0]!.slice(start.character);

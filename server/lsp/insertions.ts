@@ -1,15 +1,15 @@
 /** Where new statements go: behind the last one of their kind, so that a text keeps its order. */
 import type { TextEdit } from 'vscode-languageserver';
-import type { Statement } from '../../language/grammar/index.js';
+import { lineEndOf, linesOf, type Statement } from '../../language/grammar/index.js';
 import type { Snapshot } from './workspace.js';
 
 /** Lines put behind the last statement of one of these kinds, the first kind that there is; at the end of the text, after an empty line, where there is none. */
 export function insertStatements(at: Snapshot, lines: readonly string[], behind: readonly Statement['kind'][]): TextEdit {
-  const eol = at.text.includes('\r\n') ? '\r\n' : '\n';
+  const eol = lineEndOf(at.text);
   const last = behind
     .map((kind) => at.tree.statements.filter((statement) => statement.kind === kind).at(-1))
     .find((statement) => statement !== undefined);
-  const all = at.text.split(/\r\n|\r|\n/);
+  const all = linesOf(at.text);
   const written = lines.join(eol);
   if (last !== undefined) {
     const line = last.line + last.range.end.line;

@@ -1,5 +1,6 @@
 /** The difference between a text and its formatted form as small edits, so that cursors and marks elsewhere stay where they are. */
 import type { TextEdit } from 'vscode-languageserver';
+import { lineEndOf, linesOf } from '../../language/grammar/index.js';
 
 /** Old lines `from` to `to` (exclusive) that other lines take the place of. */
 export interface LineEdit {
@@ -28,7 +29,7 @@ export function lineEdits(before: string, after: string): LineEdit[] {
 
 /** As edits of the protocol; the text's own line ends are kept. */
 export function toTextEdits(before: string, edits: readonly LineEdit[]): TextEdit[] {
-  const eol = before.includes('\r\n') ? '\r\n' : '\n';
+  const eol = lineEndOf(before);
   const old = linesOf(before);
   return edits.map(({ from, to, lines }) => {
     const text = lines.join(eol);
@@ -58,8 +59,4 @@ function nextPair(old: readonly string[], now: readonly string[], i: number, j: 
 
 function words(line: string): string {
   return line.replace(/\s+/g, '');
-}
-
-function linesOf(text: string): string[] {
-  return text.split(/\r\n|\r|\n/);
 }

@@ -1,10 +1,11 @@
 /** Findings of an older text moved to where their lines stand now. */
+import { linesOf } from '../../language/grammar/index.js';
 import type { Finding, SourceRange } from '../../language/source.js';
 
 /** Those that lie wholly above or below the lines that differ; what lies in between must be looked at anew. */
 export function moveFindings(findings: readonly Finding[], before: string, now: string): readonly Finding[] {
   if (before === now) return findings;
-  const [old, lines] = [before, now].map((text) => text.split(/\r\n|\r|\n/)) as [string[], string[]];
+  const [old, lines] = [before, now].map(linesOf) as [string[], string[]];
   const least = Math.min(old.length, lines.length);
   let above = 0;
   while (above < least && old[above] === lines[above]) above++;

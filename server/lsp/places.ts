@@ -1,7 +1,7 @@
 /** Places in a text and what stands there. */
 import type { Position } from 'vscode-languageserver';
 import type { Circuit, NameUse } from '../../language/circuit/index.js';
-import type { LocalRange, Statement, Tree } from '../../language/grammar/index.js';
+import { linesOf, type LocalRange, type Statement, type Tree } from '../../language/grammar/index.js';
 import type { Place, SourceRange } from '../../language/source.js';
 import { rulePage } from './built-ins.js';
 
@@ -30,7 +30,7 @@ export function statementAt(tree: Tree, { line }: Position): Statement | undefin
 
 /** The text in a range. */
 export function textIn(text: string, { start, end }: LocalRange): string {
-  const lines = text.split(/\r\n|\r|\n/).slice(start.line, end.line + 1);
+  const lines = linesOf(text).slice(start.line, end.line + 1);
   if (lines.length === 0) return '';
   lines[lines.length - 1] = lines[lines.length - 1]!.slice(0, end.character);
   lines[0] = lines[0]!.slice(start.character);

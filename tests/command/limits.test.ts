@@ -28,14 +28,18 @@ const problems = (name: string, ...words: string[]) => {
 describe('files', () => {
   test('a pipe', () => {
     execFileSync('mkfifo', [at('pipe.lug')]);
-    expect(told('check', 'pipe.lug')).toMatchObject({ code: 2, err: 'lugwork: pipe.lug: this is a pipe, not a file\n' });
+    expect(told('check', 'pipe.lug')).toMatchObject({
+      code: 2,
+      err: 'lugwork: pipe.lug: this is a pipe, not a file; `lugwork check -` checks what comes through a pipe\n',
+    });
     rmSync(at('pipe.lug'));
   });
   test('a device', () => {
     expect(told('check', '/dev/zero')).toMatchObject({ code: 2, err: 'lugwork: /dev/zero: this is a device, not a file\n' });
   });
   test.each([
-    ['huge.lug', Buffer.alloc(5_000_000, 32), 'this file has 5.0 MB; circuits of more than 4 MB are not read'],
+    ['huge.lug', Buffer.alloc(5_000_000, 32), 'this file has 5,000,000 bytes; more than 4,000,000 are not read'],
+    ['barely-huge.lug', Buffer.alloc(4_000_001, 32), 'this file has 4,000,001 bytes; more than 4,000,000 are not read'],
     ['binary.lug', Buffer.from([112, 0, 1, 2]), 'this file holds bytes that no text has; it is no circuit'],
     ['wide.lug', Buffer.from('\uFEFFpart', 'utf16le'), 'this file is not UTF-8 text but UTF-16; save it as UTF-8'],
     ['latin.lug', Buffer.from([0xe9, 0x20]), 'this file is not UTF-8 text; save it as UTF-8'],

@@ -1,4 +1,4 @@
-/** `npm run fuzz`: random texts, circuits, messages and edits, counted; the same for the same seed. `-- --texts N --circuits N --drawings N --messages N --edits N --seed N`; with none of them, all in full. */
+/** `npm run fuzz`: random texts, circuits, messages, edits and killed writes, counted; the same for the same seed. `-- --texts N --circuits N --drawings N --messages N --edits N --kills N --seed N`; with none of them, all in full. */
 import { fuzzProtocol } from './protocol.js';
 import { randomCircuitText } from './random-circuit-text.js';
 import { randomText } from './random-text.js';
@@ -6,9 +6,10 @@ import { soak } from './soak.js';
 import { tryCircuit } from './try-circuit.js';
 import { tryDrawing } from './try-drawing.js';
 import { tryText } from './try-text.js';
+import { tryKills } from './try-kills.js';
 import { createWatch } from './watch.js';
 
-const full = { texts: 200_000, circuits: 2000, drawings: 400, messages: 20_000, edits: 100_000 };
+const full = { texts: 200_000, circuits: 2000, drawings: 400, messages: 20_000, edits: 100_000, kills: 200 };
 /** Megabytes by which the heap may stand over what it was after the first stretch of edits, at the end of any later one. */
 const growth = 20;
 
@@ -57,6 +58,10 @@ if (count('edits') > 0) {
     report(`${edits} edits, heap ${heap.toFixed(1)} MB`);
   });
   console.log(`heap at most ${(Math.max(...heaps) - heaps[0]!).toFixed(1)} MB over the first; the bound is ${growth} MB`);
+}
+if (count('kills') > 0) {
+  const met = await tryKills(count('kills'), seed, watch);
+  report(`${count('kills')} writes killed, ${met} of them before the new file had taken its place`);
 }
 for (const [what, { ms, seed: at }] of watch.longest) console.log(`longest ${what}: ${ms.toFixed(0)} ms (seed ${at})`);
 console.log(watch.failures.length === 0 ? 'nothing found' : `${watch.failures.length} failures`);

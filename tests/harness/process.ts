@@ -21,13 +21,44 @@ export interface Ended {
   readonly err: string;
 }
 
+/** As whom it runs, and what it reads; an input that is not given is the test's own. */
+export interface Circumstances {
+  readonly uid?: number;
+  readonly gid?: number;
+  readonly input?: string | Uint8Array;
+}
+
 /** `lugwork WORDS` in a folder, until it ends. Colours are off, as in a pipe. */
-export function lugwork(words: readonly string[], cwd: string = root, env: NodeJS.ProcessEnv = {}): Ended {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [setup.bundle, ...words], {
+export function lugwork(
+  words: readonly string[],
+  cwd: string = root,
+  env: NodeJS.ProcessEnv = {},
+  circumstances: Circumstances = {},
+): Ended {
+  return run(process.execPath, [setup.bundle, ...words], cwd, env, circumstances);
+}
+
+/** A script of bash in which `lugwork` is the built command, for what only a shell can arrange: limits, pipes, redirections. */
+export function lugworkIn(script: string, cwd: string): Ended {
+  const command = `lugwork() { "${process.execPath}" "${setup.bundle}" "$@"; }; ${script}`;
+  return run('bash', ['-c', command], cwd, {}, {});
+}
+
+function run(
+  program: string,
+  words: readonly string[],
+  cwd: string,
+  env: NodeJS.ProcessEnv,
+  circumstances: Circumstances,
+): Ended {
+  const { status, stdout, stderr } = spawnSync(program, words, {
     cwd,
     encoding: 'utf8',
     env: { ...process.env, ...env },
     maxBuffer: 1 << 28,
+    // A command that waits for a pipe for ever fails its test.
+    timeout: 120_000,
+    ...circumstances,
   });
   return { code: status, out: stdout, err: stderr };
 }

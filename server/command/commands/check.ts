@@ -3,15 +3,16 @@ import { oneLine } from '../../../language/escape.js';
 import { rules } from '../../../language/checks/index.js';
 import { findings } from '../../../language/findings.js';
 import type { Finding } from '../../../language/source.js';
-import { readBaseline, writeBaseline } from '../baseline.js';
-import { exit, type Command, type Host } from '../command.js';
+import { baselineText, readBaseline } from '../baseline.js';
+import { CannotRun, exit, type Call, type Command, type Host } from '../command.js';
 import { checkGithub } from '../formats/check-github.js';
 import { checkJson } from '../formats/check-json.js';
 import { checkJunit } from '../formats/check-junit.js';
 import { checkSarif } from '../formats/check-sarif.js';
 import { checkText } from '../formats/check-text.js';
 import { choice, numberOption } from '../options.js';
-import { diskProject, readFiles, readText } from '../reading.js';
+import { forceOption, isStandardOutput, sourcesOf, writeOutput } from '../output.js';
+import { diskProject, readFiles, readPiped, readText, standardInput, type ReadFiles, type SourceFile } from '../reading.js';
 import { withRepairsFound } from '../repairs.js';
 import { counted, createReport, type CheckedFile, type CheckReport } from '../report.js';
 import { mostEffort } from '../../stopped-search.js';
@@ -24,6 +25,7 @@ export const check: Command = {
   details: [
     'Looks for faults that every guitar has in common (an open lug, ungrounded metal, a silent position …) and holds the `expect` lines against what the circuit does. Each finding names its rule; `allow RULE on NAME "why"` in the file sets one aside.',
     'The search for fixes has a budget of work for each file, about three seconds, and finds the same on every machine. Where the budget is spent the report says so and offers what was found; --effort 4 searches four times as long, --effort 0 not at all.',
+    'FILE may be `-`: then the circuit comes from the standard input, and --path says where it belongs, so that its `use` lines find their files.',
     'An old circuit is adopted with a baseline: --write-baseline keeps what is found now in a file, and with --baseline that file only findings that are not in it count and are told; those that are no more are told as gone. A finding is known by its rule, its sentence and what it speaks of, wherever its line has moved.',
     'At most 200 findings of one rule and 1,000 of one file are listed, errors first; the last line says how many are left out, and --all lists them. Counts, the exit code and baselines include all of them.',
     'Exit code: 0 without errors (warnings or not), 1 with errors (with --strict: with warnings too), 2 where a file could not be read.',
@@ -35,26 +37,32 @@ export const check: Command = {
     { name: 'baseline', value: 'FILE', summary: 'findings that are known: only others count' },
     { name: 'write-baseline', value: 'FILE', summary: 'write what is found as known, and exit with 0' },
     { name: 'all', summary: 'list every finding, more than 200 of one rule and 1,000 of one file too' },
+    forceOption,
+    { name: 'path', value: 'NAME', summary: 'the name and folder that the circuit from the standard input is taken to have' },
   ],
   examples: [
     'lugwork check no-3.lug',
     'lugwork check --strict circuits',
     'lugwork check --format json circuits > findings.json',
     'lugwork check --baseline known.json circuits',
+    'lugwork check - --path no-3.lug < draft.txt',
   ],
 
   run(call, host) {
     const effort = numberOption(call, 'effort', 1, 0, mostEffort);
-    const { files, isComplete, passedOver } = readFiles(call.operands, host);
+    const { files, isComplete, passedOver, piped } = readOperands(call, host);
     const project = diskProject(host);
+    if (piped !== undefined) project.update(piped.uri, piped.text);
     const found = files.map((file) => ({ file, findings: findings(project.circuit(file.uri)!) }));
     const written = call.values.get('write-baseline');
     if (written !== undefined) {
       if (!isComplete) return exit.cannotRun;
       const all = found.map(({ file, findings: own }) => ({ path: file.path, findings: own }));
-      host.out(
-        `${counted(writeBaseline(written, host.cwd, all), 'finding')} of ${counted(files.length, 'file')} written to ${oneLine(written)}\n`,
-      );
+      const { text, count } = baselineText(written, host.cwd, all);
+      const sources = files.flatMap(({ uri }) => sourcesOf(uri, project.circuit(uri)!));
+      writeOutput(written, { text, sources, form: 'JSON' }, call.flags.has('force'), host);
+      const say = isStandardOutput(written, host.cwd) ? host.err : host.out;
+      say(`${counted(count, 'finding')} of ${counted(files.length, 'file')} written to ${oneLine(written)}\n`);
       return exit.good;
     }
     const name = call.values.get('baseline');
@@ -89,6 +97,21 @@ export const check: Command = {
     return checked.some(({ findings }) => findings.some(isFailure)) ? exit.findings : exit.good;
   },
 };
+
+/** The files that the operands mean, and the one among them that came from the standard input. */
+function readOperands(call: Call, host: Host): ReadFiles & { readonly piped?: SourceFile } {
+  const path = call.values.get('path');
+  if (!call.operands.includes(standardInput)) {
+    if (path !== undefined) throw new CannotRun('--path says what the standard input is, and needs - as FILE');
+    return readFiles(call.operands, host);
+  }
+  const read = readFiles(
+    call.operands.filter((operand) => operand !== standardInput),
+    host,
+  );
+  const piped = readPiped(path ?? standardInput, host);
+  return { ...read, files: [piped, ...read.files.filter(({ uri }) => uri !== piped.uri)], piped };
+}
 
 function write(format: string, report: CheckReport, isFailure: (finding: Finding) => boolean, host: Host): string {
   switch (format) {

@@ -1,18 +1,16 @@
 /** `lugwork compare`: what changed in wires, parts and behaviour; also as git's external diff and textconv. */
-import { oneLine } from '../../../language/escape.js';
-import { writeFileSync } from 'node:fs';
-import { resolve } from 'node:path';
 import { capChange } from '../../../language/cap-findings.js';
+import { oneLine } from '../../../language/escape.js';
 import { compare as compareCircuits, factLines, type Change } from '../../../language/compare/index.js';
 import { draw, overlayOf, renderChange } from '../../../language/drawing/index.js';
 import { createLayoutThread } from '../../layout-thread.js';
 import { CannotRun, exit, type Call, type Command, type Host } from '../command.js';
 import { sidesOf, strayedSide, type Sides } from '../compare-sides.js';
-import { reason } from '../files.js';
 import { compareJson } from '../formats/compare-json.js';
 import { compareMarkdown } from '../formats/compare-markdown.js';
 import { compareText } from '../formats/compare-text.js';
 import { choice } from '../options.js';
+import { forceOption, outputOption, writeResult, type Form, type Result } from '../output.js';
 
 /** Milliseconds that the layout of the drawing may take. */
 const patience = 20_000;
@@ -40,7 +38,8 @@ export const compare: Command = {
     { name: 'git', value: 'REV', summary: 'compare FILE with how a commit has it, or two commits by OLD..NEW' },
     { name: 'all', summary: 'list every finding that is new or gone, more than 200 of one rule and 1,000 in all too' },
     { name: 'textconv', summary: 'write the facts of one FILE as sorted lines, for git’s textconv' },
-    { name: 'output', short: 'o', value: 'FILE', summary: 'where to write it; to the standard output where nothing is said' },
+    outputOption,
+    forceOption,
   ],
   examples: [
     'lugwork compare old.lug new.lug',
@@ -49,21 +48,21 @@ export const compare: Command = {
   ],
 
   async run(call, host) {
-    const text = call.flags.has('textconv') ? textconv(call, host) : await compared(call, host);
-    const output = call.values.get('output');
-    if (output === undefined) host.out(text);
-    else write(resolve(host.cwd, output), output, text);
+    writeResult(call.flags.has('textconv') ? textconv(call, host) : await compared(call, host), call, host);
     return exit.good;
   },
 };
 
-function textconv(call: Call, host: Host): string {
+const forms: Readonly<Record<string, Form>> = { json: 'JSON', markdown: 'Markdown', svg: 'SVG', text: 'plain text' };
+
+function textconv(call: Call, host: Host): Result {
   const [file, ...more] = call.operands;
   if (more.length > 0) throw new CannotRun('lugwork compare --textconv takes one FILE');
-  return `${factLines(strayedSide(file!, host).circuit).map(oneLine).join('\n')}\n`;
+  const side = strayedSide(file!, host);
+  return { text: `${factLines(side.circuit).map(oneLine).join('\n')}\n`, sources: side.sources, form: 'plain text' };
 }
 
-async function compared(call: Call, host: Host): Promise<string> {
+async function compared(call: Call, host: Host): Promise<Result> {
   const sides = sidesOf(call, host, externalDiff);
   const whole = compareCircuits(sides.before, sides.after);
   const change = call.flags.has('all') ? whole : capChange(whole);
@@ -74,7 +73,13 @@ async function compared(call: Call, host: Host): Promise<string> {
         `lugwork: ${side.path} has ${errors} ${errors === 1 ? 'error' : 'errors'} in its text, so not all of it is compared\n`,
       );
   }
-  switch (choice(call, compare, 'format')) {
+  const format = choice(call, compare, 'format');
+  const sources = [...sides.before.sources, ...sides.after.sources];
+  return { text: await written(format, change, sides, host), sources, form: forms[format]! };
+}
+
+async function written(format: string, change: Change, sides: Sides, host: Host): Promise<string> {
+  switch (format) {
     case 'json':
       return compareJson(change, sides);
     case 'markdown':
@@ -94,13 +99,5 @@ async function picture(change: Change, { after }: Sides, host: Host): Promise<st
     return renderChange(scene, overlayOf(after.circuit, diagram, change));
   } finally {
     thread.dispose();
-  }
-}
-
-function write(path: string, name: string, text: string): void {
-  try {
-    writeFileSync(path, text);
-  } catch (error) {
-    throw new CannotRun(`${name} cannot be written (${reason(error)})`);
   }
 }

@@ -1,11 +1,9 @@
 /** `lugwork draw`: the wiring drawing as SVG, or its scene as JSON. */
-import { writeFileSync } from 'node:fs';
-import { resolve } from 'node:path';
 import { draw as drawCircuit, highlightOf, renderSvg } from '../../../language/drawing/index.js';
 import { createLayoutThread } from '../../layout-thread.js';
-import { CannotRun, exit, type Command } from '../command.js';
-import { reason } from '../files.js';
+import { exit, type Command } from '../command.js';
 import { choice } from '../options.js';
+import { forceOption, outputOption, sourcesOf, writeResult } from '../output.js';
 import { readCircuit } from '../reading.js';
 import { chosenSetting, setOption } from '../setting.js';
 
@@ -22,7 +20,8 @@ export const draw: Command = {
     'Ground wires are drawn, or told by a mark at each end; `auto` takes marks where there are so many that they would hide the signal.',
   ],
   options: [
-    { name: 'output', short: 'o', value: 'FILE', summary: 'where to write it; to the standard output where nothing is said' },
+    outputOption,
+    forceOption,
     setOption,
     { name: 'side', choices: ['solder', 'player'], summary: 'which side is seen' },
     { name: 'grounds', choices: ['auto', 'wires', 'marks'], summary: 'how ground wires are shown' },
@@ -46,27 +45,17 @@ export const draw: Command = {
         grounds: choice(call, draw, 'grounds') as 'auto' | 'wires' | 'marks',
       });
       for (const remark of remarks) host.err(`lugwork: ${file.path}: ${remark}\n`);
-      const text =
-        choice(call, draw, 'format') === 'json'
-          ? `${JSON.stringify(scene, null, 2)}\n`
-          : renderSvg(scene, {
-              ...(call.values.has('set') ? { highlight: highlightOf(circuit, diagram, setting) } : {}),
-              ...(scheme === 'light' || scheme === 'dark' ? { scheme } : {}),
-            });
-      const output = call.values.get('output');
-      if (output === undefined) host.out(text);
-      else write(resolve(host.cwd, output), output, text);
+      const isJson = choice(call, draw, 'format') === 'json';
+      const text = isJson
+        ? `${JSON.stringify(scene, null, 2)}\n`
+        : renderSvg(scene, {
+            ...(call.values.has('set') ? { highlight: highlightOf(circuit, diagram, setting) } : {}),
+            ...(scheme === 'light' || scheme === 'dark' ? { scheme } : {}),
+          });
+      writeResult({ text, sources: sourcesOf(file.uri, circuit), form: isJson ? 'JSON' : 'SVG' }, call, host);
     } finally {
       thread.dispose();
     }
     return exit.good;
   },
 };
-
-function write(path: string, name: string, text: string): void {
-  try {
-    writeFileSync(path, text);
-  } catch (error) {
-    throw new CannotRun(`${name} cannot be written (${reason(error)})`);
-  }
-}

@@ -1,12 +1,11 @@
 /** `lugwork format`: the one layout of the text. */
 import { oneLine } from '../../../language/escape.js';
-import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { formatText } from '../../../language/grammar/index.js';
-import { exit, type Command } from '../command.js';
-import { said } from '../files.js';
-import { readFiles } from '../reading.js';
+import { CannotRun, exit, type Command } from '../command.js';
+import { readFiles, readText, standardInput, type SourceFile } from '../reading.js';
 import { counted } from '../report.js';
+import { replaceFile, type Written } from '../write-file.js';
 
 export const format: Command = {
   name: 'format',
@@ -18,6 +17,7 @@ export const format: Command = {
   examples: ['lugwork format no-3.lug', 'lugwork format --check circuits'],
 
   run(call, host) {
+    if (call.operands.includes(standardInput)) throw new CannotRun('lugwork format lays out files in place; - is none');
     const { files, isComplete } = readFiles(call.operands, host);
     const isCheck = call.flags.has('check');
     let changed = 0;
@@ -25,21 +25,30 @@ export const format: Command = {
     for (const file of files) {
       const text = formatText(file.text);
       if (text === file.text) continue;
-      changed += 1;
       if (isCheck) {
+        changed += 1;
         host.out(`${oneLine(file.path)} is not laid out as \`lugwork format\` would\n`);
         continue;
       }
-      try {
-        writeFileSync(resolve(host.cwd, file.path), text);
-        host.out(`${oneLine(file.path)}\n`);
-      } catch (error) {
+      const { problem, remark } = write(resolve(host.cwd, file.path), file, text);
+      if (problem !== undefined) {
         isWritten = false;
-        host.err(`lugwork: ${file.path}: this file cannot be written (${said(error)})\n`);
+        host.err(`lugwork: ${file.path}: this file cannot be written: ${problem}\n`);
+        continue;
       }
+      changed += 1;
+      host.out(`${oneLine(file.path)}\n`);
+      if (remark !== undefined) host.err(`lugwork: ${file.path}: ${remark}\n`);
     }
     if (files.length > 0) host.out(`${counted(files.length, 'file')}, ${changed} ${isCheck ? 'to be changed' : 'changed'}\n`);
     if (!isComplete || !isWritten) return exit.cannotRun;
     return isCheck && changed > 0 ? exit.findings : exit.good;
   },
 };
+
+/** Leaves alone what was saved by another program while the new layout was made. */
+function write(path: string, file: SourceFile, text: string): Written {
+  const now = readText(path);
+  if (!('text' in now) || now.text !== file.text) return { problem: 'another program changed it meanwhile' };
+  return replaceFile(path, (file.hasMark ? '\uFEFF' : '') + text);
+}

@@ -1,14 +1,13 @@
 /** `lugwork sheet`: the bench sheet as HTML or Markdown, its lists as comma-separated values. */
-import { writeFileSync } from 'node:fs';
-import { extname, resolve } from 'node:path';
+import { extname } from 'node:path';
 import { benchSheet, playerPage, sheetHtml, sheetMarkdown } from '../../../language/bench/index.js';
 import type { Circuit } from '../../../language/circuit/model.js';
 import { draw, renderSvg } from '../../../language/drawing/index.js';
 import { createLayoutThread } from '../../layout-thread.js';
 import { CannotRun, exit, type Command } from '../command.js';
-import { reason } from '../files.js';
 import { sheetCsv, type SheetList } from '../formats/sheet.js';
 import { choice } from '../options.js';
+import { forceOption, outputOption, sourcesOf, writeResult } from '../output.js';
 import { readCircuit } from '../reading.js';
 
 /** Milliseconds that the layout of the drawing may take. */
@@ -33,7 +32,8 @@ export const sheet: Command = {
     'Of a record (a file with `record 2` that uses the circuit) the sheet is that of the very instrument: its values, its ticks, the readings taken. `--for player` says in plain words what each position gives, whether it hums and what was changed.',
   ],
   options: [
-    { name: 'output', short: 'o', value: 'FILE', summary: 'where to write it; to the standard output where nothing is said' },
+    outputOption,
+    forceOption,
     {
       name: 'format',
       choices: ['auto', 'html', 'markdown', 'csv'],
@@ -72,8 +72,7 @@ export const sheet: Command = {
         : await drawn(circuit, (remark) => host.err(`lugwork: ${file.path}: ${remark}\n`));
       text = sheetHtml(benchSheet(circuit, drawing));
     }
-    if (output === undefined) host.out(text);
-    else write(resolve(host.cwd, output), output, text);
+    writeResult({ text, sources: sourcesOf(file.uri, circuit) }, call, host);
     return exit.good;
   },
 };
@@ -87,13 +86,5 @@ async function drawn(circuit: Circuit, remark: (text: string) => void): Promise<
     return { drawing: renderSvg(scene, { scheme: 'light', idPrefix: 'wiring-' }) };
   } finally {
     thread.dispose();
-  }
-}
-
-function write(path: string, name: string, text: string): void {
-  try {
-    writeFileSync(path, text);
-  } catch (error) {
-    throw new CannotRun(`${name} cannot be written (${reason(error)})`);
   }
 }

@@ -1,6 +1,7 @@
 /** `lugwork substitute`: what another value would do, setting by setting. */
 import { substitution, type Answer, type Changed } from '../../../language/bench/index.js';
 import type { Circuit } from '../../../language/circuit/model.js';
+import { linesOf } from '../../../language/grammar/index.js';
 import { CannotRun, exit, type Command } from '../command.js';
 import { decibels, hertz, ohms, sixFigures, thousandths } from '../figures.js';
 import { choice } from '../options.js';
@@ -40,7 +41,8 @@ export const substitute: Command = {
 function withChanges(before: Circuit, uri: string, text: string, changes: readonly string[]): Circuit {
   for (const change of changes) if (/[\r\n]/.test(change)) throw new CannotRun('a change stands on one line');
   const lines = changes.map((change) => `actual ${change}`).join('\n');
-  const first = text.split('\n').length;
+  // A text may end in a lone CR, which the LF behind it completes.
+  const first = linesOf(`${text}\n`).length - 1;
   const after = projectWith(uri, `${text}\n${lines}\n`).circuit(uri)!;
   const fault = after.problems.find(
     ({ severity, range }) => severity === 'error' && range.uri === uri && range.start.line >= first,

@@ -48,7 +48,7 @@ function where(range: SourceRange, report: CheckReport): string {
 
 /** The first line of the range with carets under it. */
 function quote(range: SourceRange, report: CheckReport, paint: Paint): string[] {
-  const line = report.textOf(range.uri)?.split(/\r\n|\r|\n/)[range.start.line];
+  const line = report.lineOf(range.uri, range.start.line);
   if (line === undefined || line.trim() === '') return [];
   const end = range.end.line === range.start.line ? range.end.character : line.trimEnd().length;
   // Tabs stay tabs in the line of carets, so that it stands right whatever a tab's width is.

@@ -1,6 +1,7 @@
 /** Turns the selected statements, and every other group of them alike, into a type of their own and parts of it. */
 import { CodeActionKind, type TextEdit } from 'vscode-languageserver';
 import type { Circuit } from '../../../language/circuit/index.js';
+import { linesOf } from '../../../language/grammar/index.js';
 import { insertStatements } from '../insertions.js';
 import { inFile, textIn } from '../places.js';
 import { toRange } from '../to-protocol.js';
@@ -113,7 +114,7 @@ function instanceText({ type, hanging, showing }: Plan, { outside }: Group, name
 function replaced(at: Snapshot, statement: GroupStatement, text: string | undefined): TextEdit {
   const range = toRange({ uri: at.uri, ...inFile(statement.line, statement.range) });
   if (text !== undefined) return { range, newText: text };
-  const lines = at.text.split(/\r\n|\r|\n/);
+  const lines = linesOf(at.text);
   const isAlone =
     lines[range.start.line]!.slice(0, range.start.character).trim() === '' &&
     lines[range.end.line]!.slice(range.end.character).trim() === '';

@@ -1,6 +1,6 @@
 /** The one layout of the text: of a whole document, of some lines, and of the lines above as one goes on to the next. */
 import type { TextEdit } from 'vscode-languageserver';
-import { formatText } from '../../../language/grammar/index.js';
+import { formatText, lineEndOf, linesOf } from '../../../language/grammar/index.js';
 import { lineEdits, toTextEdits, type LineEdit } from '../line-edits.js';
 import type { Snapshot } from '../workspace.js';
 import { onDocument, type Feature } from './feature.js';
@@ -31,12 +31,26 @@ export const formatting: Feature = {
   },
 };
 
-function format({ text }: Snapshot, isWanted: (edit: LineEdit) => boolean = () => true): TextEdit[] {
-  return toTextEdits(text, lineEdits(text, formatText(text)).filter(isWanted));
+function format({ text }: Snapshot, isWanted?: (edit: LineEdit) => boolean): TextEdit[] {
+  const formatted = formatText(text);
+  // Line ends of several kinds become one, as the command writes them; edits of lines alone would leave those between them.
+  if (isWanted === undefined && formatted !== text && hasOtherEnds(text)) return [wholeText(text, formatted)];
+  return toTextEdits(text, lineEdits(text, formatted).filter(isWanted ?? (() => true)));
+}
+
+function hasOtherEnds(text: string): boolean {
+  const usual = lineEndOf(text);
+  return text.match(/\r\n|\r|\n/g)?.some((end) => end !== usual) ?? false;
+}
+
+function wholeText(text: string, newText: string): TextEdit {
+  const lines = linesOf(text);
+  const end = { line: lines.length - 1, character: lines.at(-1)!.length };
+  return { range: { start: { line: 0, character: 0 }, end }, newText };
 }
 
 function firstOfParagraph(text: string, line: number): number {
-  const lines = text.split(/\r\n|\r|\n/);
+  const lines = linesOf(text);
   let first = line;
   while (first > 0 && lines[first - 1]!.trim() !== '') first--;
   return first;

@@ -1,6 +1,6 @@
 /** What a selection grows over: the word, the name with its dot, the clause, the statement, the body, the paragraph, the file. */
 import type { Position, SelectionRange } from 'vscode-languageserver';
-import type { LocalRange } from '../../../language/grammar/index.js';
+import { linesOf, type LocalRange } from '../../../language/grammar/index.js';
 import { inFile, isBefore, statementAt, touches } from '../places.js';
 import type { Snapshot } from '../workspace.js';
 import { onDocument, type Feature } from './feature.js';
@@ -15,7 +15,7 @@ export const selectionRanges: Feature = {
 };
 
 function grow(at: Snapshot, position: Position): SelectionRange {
-  const lines = at.text.split(/\r\n|\r|\n/);
+  const lines = linesOf(at.text);
   const end = { line: lines.length - 1, character: lines[lines.length - 1]!.length };
   const statement = statementAt(at.tree, position);
   const ranges: LocalRange[] = [
