@@ -5,7 +5,17 @@ export { judge, type Judgement, type Verdict } from './judge.js';
 export { decibelText, hertzText, ohmText } from './amounts.js';
 export { repairs, repairSteps, withRepairs, type Repair, type SearchOptions } from './repair/index.js';
 export { faultsOf } from './repair/weigh.js';
-export { linesOfNow, linesOfPattern, patterns, type NowOptions, type Pattern, type PatternLines } from './state/index.js';
+export {
+  fitsPattern,
+  linesOfNow,
+  linesOfNowSteps,
+  linesOfPattern,
+  linesOfPatternSteps,
+  patterns,
+  type NowOptions,
+  type Pattern,
+  type PatternLines,
+} from './state/index.js';
 export {
   locate,
   locatedJson,

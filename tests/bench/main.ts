@@ -6,6 +6,7 @@ import { latencyHeads, latencyRows } from './latency.js';
 import { processHeads, processRows } from './process.js';
 import { panelEditorRows } from './panel-editor.js';
 import { panelRows } from './panel.js';
+import { responsiveHeads, responsiveRows } from './responsive.js';
 import { sizes } from './circuits.js';
 import { circuitScale, workspaceScale, workspaceSizes } from './scale.js';
 import { benchSolver } from './solver.js';
@@ -33,6 +34,15 @@ if (isWanted('panel')) {
 if (words.includes('editor')) {
   const rows = await panelEditorRows('main-and-preset-circuits.lug');
   show('The drawing panel in the real editor', { heads: ['what', 'ms', 'slowest of 20'], rows });
+}
+// Takes minutes, so it is run only where it is named; words after it name features.
+if (words.includes('responsive')) {
+  console.log(
+    '\nThe server while every feature is asked at every line and the mouse hovers; turns of its loop in processor time\n',
+  );
+  console.log(responsiveHeads.join(' | '));
+  const only = words.slice(words.indexOf('responsive') + 1);
+  for await (const row of responsiveRows('dist/server.cjs', only)) console.log(row.join(' | '));
 }
 // Takes minutes, so it is run only where it is named.
 if (words.includes('scale')) {
