@@ -1,6 +1,6 @@
 /** Intent: whether what the `expect` lines ask for is so, what is so instead, and what would make it so. */
-export { judgeExpectations } from './judge-expectations.js';
-export { evaluate, type ClaimResult, type Outcome } from './evaluate.js';
+export { judgeExpectations, judgeExpectationSteps } from './judge-expectations.js';
+export { evaluate, evaluateSteps, type ClaimResult, type Outcome } from './evaluate.js';
 export { judge, type Judgement, type Verdict } from './judge.js';
 export { decibelText, hertzText, ohmText } from './amounts.js';
 export { repairs, repairSteps, withRepairs, type Repair, type SearchOptions } from './repair/index.js';

@@ -1,4 +1,4 @@
-/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel`, `drawing` for some of it; `-- editor` for the panel in the real editor, `-- scale` for how time and memory grow, as Markdown. Figures are milliseconds, the middle of several runs. */
+/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel`, `drawing` for some of it; `-- editor` for the panel in the real editor, `-- scale` for how time and memory grow, as Markdown, `-- responsive` for how long the server is held. Figures are milliseconds, the middle of several runs. */
 import { cpus } from 'node:os';
 import { markdownTable, textTable, type Table } from '../../server/command/table.js';
 import { editHeads, editRows, figureHeads, figureRows, largeHeads, largeRows } from './drawing.js';
