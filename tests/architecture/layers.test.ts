@@ -5,7 +5,7 @@ import { importsOf, read, sources, targetOf } from '../harness/checkout.js';
 /** The stages of `language/` in the order of the data; `parts` is text that `circuit` reads. */
 const stages = ['parts', 'grammar', 'circuit', 'electrics', 'checks', 'intent', 'bench', 'compare', 'drawing'];
 /** What every stage may import: words for places, a small helper and the cautions; other files beside the stages tie them together. */
-const leaves = ['language/source.ts', 'language/nearest.ts', 'language/cautions.ts'];
+const leaves = ['language/source.ts', 'language/nearest.ts', 'language/cautions.ts', 'language/steps.ts'];
 /** Packages without editor, Node or DOM in them. */
 const plain = ['langium', 'chevrotain'];
 
