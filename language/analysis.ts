@@ -6,6 +6,7 @@ import { toFinding } from './checks/rule.js';
 import { topologySignature, valuesSignature, type Circuit, type ShaftId } from './circuit/index.js';
 import {
   controlEffect,
+  controlEffectSteps,
   type ControlEffect,
   type MeterReading,
   type PositionTable,
@@ -15,9 +16,10 @@ import {
 } from './electrics/index.js';
 import { arrangeFindings, type FindingOptions } from './findings.js';
 import type { Tree } from './grammar/index.js';
-import { judgeExpectations } from './intent/index.js';
+import { judgeExpectationSteps } from './intent/index.js';
 import type { Project } from './project.js';
 import type { Finding } from './source.js';
+import { finished, type Steps } from './steps.js';
 
 /** What was done so far, so that a test can tell what an edit has set going. */
 export interface AnalysisCounters {
@@ -37,13 +39,15 @@ export interface Analysis {
   /** All findings, as `findings` gives them. */
   findings(circuit: Circuit, options?: FindingOptions): readonly Finding[];
   /** The same in steps of a few milliseconds each, for a host that must stay able to answer. The value returned at the end is kept for `findings`. */
-  findingSteps(circuit: Circuit, options?: FindingOptions): Generator<undefined, readonly Finding[]>;
+  findingSteps(circuit: Circuit, options?: FindingOptions): Steps<readonly Finding[]>;
   /** A row for each setting of the switches, with reading and response. */
   positions(circuit: Circuit): PositionTable;
   /** The same in steps of a few milliseconds each; the value returned at the end is kept for `positions`. */
-  positionSteps(circuit: Circuit): Generator<undefined, PositionTable>;
+  positionSteps(circuit: Circuit): Steps<PositionTable>;
   /** What a shaft does. */
   effect(circuit: Circuit, shaft: ShaftId): ControlEffect;
+  /** The same in steps of one solved rotation each. */
+  effectSteps(circuit: Circuit, shaft: ShaftId): Steps<ControlEffect>;
   /** What is heard, what a meter reads at the jack, and the response's peak, in one setting. */
   sound(circuit: Circuit, setting: Setting): Sound;
   reading(circuit: Circuit, setting: Setting): MeterReading;
@@ -89,7 +93,7 @@ export function createAnalysis(project: Project): Analysis {
     return circuit;
   };
 
-  function* judge(circuit: Circuit): Generator<undefined, readonly Finding[]> {
+  function* judge(circuit: Circuit): Steps<readonly Finding[]> {
     const before = judged.get(circuit);
     if (before !== undefined) return before;
     counters.checks++;
@@ -103,20 +107,23 @@ export function createAnalysis(project: Project): Analysis {
       }
       yield* facts.hearing.searchDead();
       for (const { id } of solving.shafts) {
-        controlEffect(solving, id);
+        yield* controlEffectSteps(solving, id);
         yield;
       }
       for (const rule of registry) {
         found.push(...rule.check(facts).map((told) => toFinding(rule, rule.severity, told)));
         yield;
       }
-      found.push(...judgeExpectations(circuit), ...benchFindings(circuit));
+      found.push(...(yield* judgeExpectationSteps(circuit)));
+      yield;
+      found.push(...benchFindings(circuit));
+      yield;
     }
     judged.set(circuit, found);
     return found;
   }
 
-  function* tableSteps(circuit: Circuit): Generator<undefined, PositionTable> {
+  function* tableSteps(circuit: Circuit): Steps<PositionTable> {
     const before = tables.get(circuit);
     if (before !== undefined) return before;
     meet(circuit);
@@ -145,25 +152,14 @@ export function createAnalysis(project: Project): Analysis {
       made.set(uri, { circuit, trees: new Map(files.map((file) => [file, treeOf(uri, file)])) });
       return circuit;
     },
-    findings(circuit, options) {
-      const steps = judge(circuit);
-      for (;;) {
-        const step = steps.next();
-        if (step.done === true) return arrangeFindings(circuit, step.value, options);
-      }
-    },
+    findings: (circuit, options) => arrangeFindings(circuit, finished(judge(circuit)), options),
     *findingSteps(circuit, options) {
       return arrangeFindings(circuit, yield* judge(circuit), options);
     },
-    positions(circuit) {
-      const steps = tableSteps(circuit);
-      for (;;) {
-        const step = steps.next();
-        if (step.done === true) return step.value;
-      }
-    },
+    positions: (circuit) => finished(tableSteps(circuit)),
     positionSteps: tableSteps,
     effect: (circuit, shaft) => controlEffect(meet(circuit), shaft),
+    effectSteps: (circuit, shaft) => controlEffectSteps(meet(circuit), shaft),
     sound: (circuit, setting) => factsOf(meet(circuit)).hearing.sound(setting),
     reading: (circuit, setting) => factsOf(meet(circuit)).hearing.reading(setting),
     response: (circuit, setting) => factsOf(meet(circuit)).hearing.response(setting),

@@ -1,4 +1,5 @@
 /** The whole comparison in one place: match the parts, then hold wires, behaviour, expectations, findings and work against each other. */
+import { finished, type Steps } from '../steps.js';
 import type { Change, Side } from './change.js';
 import { compareControls } from './controls.js';
 import { compareElectrically } from './electrical.js';
@@ -19,17 +20,34 @@ const onPaper = new Set(['title', 'cable', 'input']);
 const inNameOnly = new Set(['name', 'position']);
 
 /** What changed from one circuit to another: a pure function of both and of what is found in them. Never throws for circuits that lowering made. */
-export function compare({ circuit: before, findings: old }: Side, { circuit: after, findings: now }: Side): Change {
+export function compare(before: Side, after: Side): Change {
+  return finished(changeSteps(before, after));
+}
+
+/** The same in steps: one for each thing that is compared, one for each setting and shaft. */
+export function* changeSteps({ circuit: before, findings: old }: Side, { circuit: after, findings: now }: Side): Steps<Change> {
   const match = matchCircuits(before, after);
+  yield;
   const pairs = pairWires(before, after, match);
   const same = compareElectrically(before, after, match);
   const electrical = !same.same;
+  yield;
   const instrument = compareInstruments(before, after, match.renamed);
   const parts = compareParts(before, after, match);
+  yield;
   const wires = compareWires(before, after, match, pairs);
   const build =
     wires.length > 0 || parts.some(({ what }) => !inNameOnly.has(what)) || instrument.some(({ name }) => !onPaper.has(name));
   const left = [...factsOf(before).leftOut(), ...factsOf(after).leftOut()];
+  yield;
+  const positions = electrical ? yield* comparePositions(before, after, match) : [];
+  const controls = electrical ? yield* compareControls(before, after, match) : [];
+  const expectations = compareExpectations(before, after, match);
+  yield;
+  const cuts = build ? compareCuts(before, after, match, pairs) : [];
+  yield;
+  const steps = build ? compareSteps(before, after, match) : [];
+  yield;
   return {
     version: 1,
     title: { before: before.title ?? '', after: after.title ?? '' },
@@ -39,12 +57,12 @@ export function compare({ circuit: before, findings: old }: Side, { circuit: aft
     instrument,
     parts,
     wires,
-    positions: electrical ? comparePositions(before, after, match) : [],
-    controls: electrical ? compareControls(before, after, match) : [],
-    expectations: compareExpectations(before, after, match),
+    positions,
+    controls,
+    expectations,
     findings: compareFindings(old, now, match, electrical),
-    cuts: build ? compareCuts(before, after, match, pairs) : [],
-    steps: build ? compareSteps(before, after, match) : [],
+    cuts,
+    steps,
     notes: [...(same.note === undefined ? [] : [same.note]), ...(electrical ? new Set(left) : [])],
   };
 }

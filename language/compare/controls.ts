@@ -1,7 +1,8 @@
 /** What pots do otherwise: another effect, or the same with other figures where they are turned. */
+import type { Steps } from '../steps.js';
 import type { Circuit, Shaft } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
-import { controlEffect, restingSetting, withRotation, type ControlEffect, type Setting } from '../electrics/index.js';
+import { restingSetting, withRotation, type ControlEffect, type Setting } from '../electrics/index.js';
 import type { ControlChange } from './change.js';
 import { compareResponse, heardSaid } from './heard.js';
 import type { Match } from './match.js';
@@ -10,15 +11,18 @@ import type { Match } from './match.js';
 const least = { share: 0.02, decibel: 0.5 };
 
 /** A volume is compared half way, any other pot turned down, in the first position in which it acts in both. */
-export function compareControls(before: Circuit, after: Circuit, match: Match): readonly ControlChange[] {
-  return after.shafts.flatMap((shaft) => {
+export function* compareControls(before: Circuit, after: Circuit, match: Match): Steps<readonly ControlChange[]> {
+  const changes: ControlChange[] = [];
+  for (const shaft of after.shafts) {
     const old = before.shafts[match.shafts.from[shaft.id]!];
-    return old === undefined ? [] : compareShaft(before, after, old, shaft, match);
-  });
+    if (old !== undefined) changes.push(...compareShaft(before, after, old, shaft, match));
+    yield;
+  }
+  return changes;
 }
 
 function compareShaft(before: Circuit, after: Circuit, old: Shaft, now: Shaft, match: Match): readonly ControlChange[] {
-  const [was, is] = [controlEffect(before, old.id), controlEffect(after, now.id)];
+  const [was, is] = [factsOf(before).effect(old.id), factsOf(after).effect(now.id)];
   const role = { before: roleSaid(was), after: roleSaid(is) };
   const rotation = is.role === 'volume' ? 5 : 0;
   if (role.before !== role.after) {

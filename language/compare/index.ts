@@ -1,6 +1,6 @@
 /** Compare: what changed between two circuits in wires, parts, behaviour and work, as plain data and as sentences. */
 export type * from './change.js';
-export { compare } from './compare.js';
+export { changeSteps, compare } from './compare.js';
 export { factLines } from './facts-text.js';
 export { changeLines, changeSections, marks, type ChangeSection } from './lines.js';
 export { matchCircuits, type Match } from './match.js';

@@ -1,4 +1,5 @@
 /** Positions in which something is heard or measured otherwise, and positions that are new or gone. */
+import type { Steps } from '../steps.js';
 import type { Circuit } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
 import { settingLabel, type Setting, type Sound } from '../electrics/index.js';
@@ -10,7 +11,7 @@ import type { Match } from './match.js';
  * Rows of both position tables, paired by the positions of the switches that are one; a switch that stands in one circuit alone pairs each
  * of its positions with the row in which it was not there.
  */
-export function comparePositions(before: Circuit, after: Circuit, match: Match): readonly PositionChange[] {
+export function* comparePositions(before: Circuit, after: Circuit, match: Match): Steps<readonly PositionChange[]> {
   const shared = before.switches.filter(({ id, rest }) => {
     const now = after.switches[match.switches.to[id]!];
     return now !== undefined && rest === undefined && now.rest === undefined;
@@ -23,6 +24,7 @@ export function comparePositions(before: Circuit, after: Circuit, match: Match):
   const changes: PositionChange[] = [];
   for (const [key, settings] of news) {
     for (const setting of settings) {
+      yield;
       const partners = olds.get(key);
       if (partners === undefined) changes.push(alone('new', after, setting));
       else for (const old of partners) changes.push(...changed(before, after, old, setting, match, heardOf(old, setting)));

@@ -1,4 +1,5 @@
 /** What each changed wire does by itself: the new circuit held against itself with that one change undone. */
+import { finished } from '../steps.js';
 import type { Circuit, Joint, LugId } from '../circuit/model.js';
 import type { Change, WireChange } from './change.js';
 import { compareElectrically } from './electrical.js';
@@ -18,7 +19,7 @@ export function wireEffects(before: Circuit, after: Circuit, change: Change): re
     const without: Circuit = { ...after, joints: joints.map((joint, id) => ({ ...joint, id })) };
     const match = matchCircuits(without, after);
     if (compareElectrically(without, after, match).same) return [];
-    return comparePositions(without, after, match).map(({ says }) => says);
+    return finished(comparePositions(without, after, match)).map(({ says }) => says);
   });
 }
 

@@ -8,6 +8,7 @@ import { nets } from './nets.js';
 import { createNetwork } from './network.js';
 import { solveNetwork } from './solver.js';
 import { createTurner } from './turner.js';
+import { finished, type Steps } from '../steps.js';
 
 /**
  * Of more different nets than this, so many are looked at: every position of every switch, then others spread evenly. A circuit with more
@@ -34,9 +35,14 @@ export function controlEffects(circuit: Circuit): readonly ControlEffect[] {
 
 /** The effect of one shaft, kept, so that a host can have them one by one and stay able to answer in between. */
 export function controlEffect(circuit: Circuit, shaft: ShaftId): ControlEffect {
+  return finished(controlEffectSteps(circuit, shaft));
+}
+
+/** The same in steps of one solved rotation each. */
+export function* controlEffectSteps(circuit: Circuit, shaft: ShaftId): Steps<ControlEffect> {
   let known = kept.get(circuit);
   if (known === undefined) kept.set(circuit, (known = { groups: groupsOf(circuit), effects: new Map() }));
-  const effect = known.effects.get(shaft) ?? effectOf(circuit, circuit.shafts[shaft]!, known.groups);
+  const effect = known.effects.get(shaft) ?? (yield* effectOf(circuit, circuit.shafts[shaft]!, known.groups));
   known.effects.set(shaft, effect);
   return effect;
 }
@@ -124,10 +130,11 @@ function once<T>(make: () => T): () => T {
   return () => (made ??= { value: make() }).value;
 }
 
-function effectOf(circuit: Circuit, shaft: Shaft, groups: readonly Group[]): ControlEffect {
+function* effectOf(circuit: Circuit, shaft: Shaft, groups: readonly Group[]): Steps<ControlEffect> {
   const none = { shaft: shaft.id, backwards: false, actsIn: [], silences: [] };
   if (!isWired(circuit, shaft)) return { ...none, role: 'unwired', says: `nothing is soldered to the track of ${shaft.name}` };
-  const found = groups.map((group) => ({ group, role: roleInGroup(circuit, shaft, group) }));
+  const found: { readonly group: Group; readonly role: Role }[] = [];
+  for (const group of groups) found.push({ group, role: yield* roleInGroup(circuit, shaft, group) });
   const acting = found.filter(({ role }) => role.kind !== 'nothing');
   if (acting.length === 0) return { ...none, role: 'nothing', says: `${shaft.name} changes nothing in any position` };
   const { role, backwards } = judge(
@@ -162,20 +169,27 @@ function isWired(circuit: Circuit, shaft: Shaft): boolean {
 }
 
 /** The first way of standing the other shafts in which it acts at all: at rest, or at 10 where one of them rests elsewhere. */
-function roleInGroup(circuit: Circuit, shaft: Shaft, group: Group): Role {
+function* roleInGroup(circuit: Circuit, shaft: Shaft, group: Group): Steps<Role> {
+  group.live();
+  yield;
   const touches = trackLugs(circuit, shaft).some(
     (lug) => group.folded.of[lug] !== group.folded.ground && group.live()[group.folded.of[lug]!] === 1,
   );
   // Where its track hangs on nothing that sounds, one look tells what is heard, and nothing changes.
   if (!touches) return roleOf(circuit, [group.atRest(), group.atRest(), group.atRest()]);
-  const role = roleOf(circuit, travelIn(group.atRest, shaft));
+  const role = roleOf(circuit, yield* travelIn(group.atRest, shaft));
   if (role.kind !== 'nothing') return role;
   const otherRests = circuit.shafts.some(({ id, rest }) => id !== shaft.id && rest !== 10);
-  return otherRests ? roleOf(circuit, travelIn(group.atTen, shaft)) : role;
+  return otherRests ? roleOf(circuit, yield* travelIn(group.atTen, shaft)) : role;
 }
 
-function travelIn(levels: Stand, shaft: Shaft): readonly Levels[] {
-  return [0, 5, 10].map((rotation) => levels(shaft.id, rotation));
+function* travelIn(levels: Stand, shaft: Shaft): Steps<readonly Levels[]> {
+  const travel: Levels[] = [];
+  for (const rotation of [0, 5, 10]) {
+    travel.push(levels(shaft.id, rotation));
+    yield;
+  }
+  return travel;
 }
 
 function trackLugs(circuit: Circuit, shaft: Shaft): readonly number[] {

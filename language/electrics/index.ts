@@ -13,7 +13,7 @@ export { meter, readAtJack } from './meter.js';
 export { positionTable } from './positions.js';
 export { trackHalves } from './branches.js';
 export { levelAt, logarithmic, response, responseSummary } from './response.js';
-export { controlEffect, controlEffects } from './controls.js';
+export { controlEffect, controlEffects, controlEffectSteps } from './controls.js';
 export { groundNetwork } from './ground.js';
 export { spiceDeck, type DeckOptions } from './spice.js';
 export * from './answers/index.js';

@@ -1,6 +1,7 @@
 /** Whether what an `expect` or `measured` line claims is so, setting by setting. */
 import type { Circuit, Claim, Expectation, Measurement } from '../circuit/model.js';
 import { settingsMatching, type Setting } from '../electrics/index.js';
+import { finished, type Steps } from '../steps.js';
 import { judge, type Judgement, type Verdict } from './judge.js';
 
 export interface Outcome extends Judgement {
@@ -21,16 +22,27 @@ export interface ClaimResult {
  * A claim about no setting at all holds.
  */
 export function evaluate(circuit: Circuit, expectation: Expectation | Measurement): readonly ClaimResult[] {
+  return finished(evaluateSteps(circuit, expectation));
+}
+
+/** The same in steps of one judged setting each. */
+export function* evaluateSteps(circuit: Circuit, expectation: Expectation | Measurement): Steps<readonly ClaimResult[]> {
   const settings = settingsMatching(circuit, expectation.settings);
   const between = 'between' in expectation ? expectation.between : undefined;
-  return expectation.claims.map((claim) => {
-    const outcomes = settings.map((setting) => ({ setting, ...judge(circuit, claim, setting, between) }));
+  const results: ClaimResult[] = [];
+  for (const claim of expectation.claims) {
+    const outcomes: Outcome[] = [];
+    for (const setting of settings) {
+      outcomes.push({ setting, ...judge(circuit, claim, setting, between) });
+      yield;
+    }
     const verdicts = new Set(outcomes.map((outcome) => outcome.verdict));
-    return {
+    results.push({
       expectation,
       claim,
       outcomes,
       verdict: verdicts.has('failed') ? 'failed' : verdicts.has('unknown') ? 'unknown' : 'held',
-    };
-  });
+    });
+  }
+  return results;
 }

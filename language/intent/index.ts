@@ -1,11 +1,21 @@
 /** Intent: whether what the `expect` lines ask for is so, what is so instead, and what would make it so. */
-export { judgeExpectations } from './judge-expectations.js';
-export { evaluate, type ClaimResult, type Outcome } from './evaluate.js';
+export { judgeExpectations, judgeExpectationSteps } from './judge-expectations.js';
+export { evaluate, evaluateSteps, type ClaimResult, type Outcome } from './evaluate.js';
 export { judge, type Judgement, type Verdict } from './judge.js';
 export { decibelText, hertzText, ohmText } from './amounts.js';
 export { repairs, repairSteps, usualWork, withRepairs, type Repair, type SearchOptions } from './repair/index.js';
 export { faultsOf } from './repair/weigh.js';
-export { linesOfNow, linesOfPattern, patterns, type NowOptions, type Pattern, type PatternLines } from './state/index.js';
+export {
+  fitsPattern,
+  linesOfNow,
+  linesOfNowSteps,
+  linesOfPattern,
+  linesOfPatternSteps,
+  patterns,
+  type NowOptions,
+  type Pattern,
+  type PatternLines,
+} from './state/index.js';
 export {
   locate,
   locatedJson,

@@ -2,7 +2,8 @@
 import type { Circuit } from '../circuit/model.js';
 import { expectation, factsOf, openQuestion, toFinding } from '../checks/index.js';
 import type { Finding } from '../source.js';
-import { evaluate } from './evaluate.js';
+import { finished, type Steps } from '../steps.js';
+import { evaluateSteps } from './evaluate.js';
 import { tellFailed, tellUnknown } from './tell.js';
 
 /**
@@ -10,12 +11,18 @@ import { tellFailed, tellUnknown } from './tell.js';
  * Nothing while a statement that wires or declares something cannot be read: what is not there yet cannot sound.
  */
 export function judgeExpectations(circuit: Circuit): readonly Finding[] {
+  return finished(judgeExpectationSteps(circuit));
+}
+
+/** The same in steps of one judged setting each. */
+export function* judgeExpectationSteps(circuit: Circuit): Steps<readonly Finding[]> {
   if (circuit.isLibrary || factsOf(circuit).loss.any) return [];
-  return circuit.expectations.flatMap((line) =>
-    evaluate(circuit, line).flatMap((result) => {
-      if (result.verdict === 'failed') return [toFinding(expectation, expectation.severity, tellFailed(circuit, result))];
-      if (result.verdict === 'unknown') return [toFinding(openQuestion, openQuestion.severity, tellUnknown(circuit, result))];
-      return [];
-    }),
-  );
+  const found: Finding[] = [];
+  for (const line of circuit.expectations) {
+    for (const result of yield* evaluateSteps(circuit, line)) {
+      if (result.verdict === 'failed') found.push(toFinding(expectation, expectation.severity, tellFailed(circuit, result)));
+      if (result.verdict === 'unknown') found.push(toFinding(openQuestion, openQuestion.severity, tellUnknown(circuit, result)));
+    }
+  }
+  return found;
 }

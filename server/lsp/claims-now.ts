@@ -2,6 +2,7 @@
 import type { Analysis } from '../../language/analysis.js';
 import type { Circuit, ControlSetting } from '../../language/circuit/index.js';
 import { settingsMatching, type Setting, type Sound } from '../../language/electrics/index.js';
+import { finished, type Steps } from '../../language/steps.js';
 import { decibelText, hertzText, ohmText } from '../../language/intent/index.js';
 
 /** Each in the form of a claim without its word, but for `sounds` and `hum`; absent where it differs between the settings. */
@@ -22,10 +23,23 @@ const most = 64;
 
 /** What all settings with these controls have in common; undefined where there is no output, or too many settings are meant. */
 export function claimsNow(analysis: Analysis, circuit: Circuit, controls: readonly ControlSetting[]): Now | undefined {
+  return finished(claimsNowSteps(analysis, circuit, controls));
+}
+
+/** The same in steps of one solved setting each. */
+export function* claimsNowSteps(
+  analysis: Analysis,
+  circuit: Circuit,
+  controls: readonly ControlSetting[],
+): Steps<Now | undefined> {
   if (circuit.output === undefined) return undefined;
   const settings = settingsMatching(circuit, controls);
   if (settings.length === 0 || settings.length > most) return undefined;
-  const each = settings.map((setting) => claimsAt(analysis, circuit, setting));
+  const each: Now[] = [];
+  for (const setting of settings) {
+    each.push(claimsAt(analysis, circuit, setting));
+    yield;
+  }
   const [first] = each;
   const common = kinds.filter((kind) => each.every((now) => now[kind] === first![kind]));
   return Object.assign({}, ...common.map((kind) => some(kind, first![kind]))) as Now;

@@ -2,7 +2,7 @@
 import type { CancellationToken } from 'vscode-languageserver';
 import type { Circuit } from '../../language/circuit/index.js';
 import { capChange } from '../../language/cap-findings.js';
-import { changeSections, compare, linksBetween, wireEffects, type Side } from '../../language/compare/index.js';
+import { changeSections, changeSteps, linksBetween, wireEffects, type Change, type Side } from '../../language/compare/index.js';
 import { draw, overlayOf, simpleLayout, type Diagram } from '../../language/drawing/index.js';
 import { createProject } from '../../language/project.js';
 import type { SourceRange } from '../../language/source.js';
@@ -43,7 +43,9 @@ export function registerCompare({ connection, guard, workspace }: Service, host:
       const both = await sides(params, token);
       if (both === undefined) return null;
       const { before, after } = both;
-      const change = capChange(compare(before, after));
+      const whole = await inSlices(changeSteps(before, after), () => token.isCancellationRequested);
+      if (whole === undefined) return null;
+      const change = capChange(whole);
       const drawIn = host.draw?.(workspace.client) ?? drawHere;
       // One after the other under one key: what stays joined stays in its place.
       const old = await drawIn(`compare ${params.uri}`, before.circuit, {});
@@ -61,7 +63,8 @@ export function registerCompare({ connection, guard, workspace }: Service, host:
     'lugwork/changedLines',
     guard.request<CompareParams, readonly ChangedLine[]>('lugwork/changedLines', [], async (params, token) => {
       const both = await sides(params, token);
-      return both === undefined ? [] : changedLines(params.uri, both.before, both.after);
+      const change = both && (await inSlices(changeSteps(both.before, both.after), () => token.isCancellationRequested));
+      return change === undefined ? [] : changedLines(params.uri, both!.before, both!.after, change);
     }),
   );
 }
@@ -81,8 +84,7 @@ function sceneLinks(before: Circuit, old: Diagram, after: Circuit, now: Diagram)
 }
 
 /** What is gone stands at the instrument's line, since it has none of its own any more. */
-function changedLines(uri: string, before: Side, after: Side): readonly ChangedLine[] {
-  const change = compare(before, after);
+function changedLines(uri: string, before: Side, after: Side, change: Change): readonly ChangedLine[] {
   const effects = wireEffects(before.circuit, after.circuit, change);
   const top = after.circuit.titleRange ?? { uri, start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
   const placed = (range: SourceRange | undefined): ChangedLine['range'] | undefined =>

@@ -58,12 +58,16 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
     if (isOld()) return;
     const began = performance.now();
     let told = false;
-    const found = await inSlices(workspace.analysis.findingSteps(snapshot.circuit, { severities }), () => {
-      if (!told) publish(snapshot, interim(snapshot));
-      told = true;
-      if (performance.now() - began > noticeable) become({ state: 'checking' });
-      return isOld();
-    });
+    const found = await inSlices(
+      workspace.analysis.findingSteps(snapshot.circuit, { severities }),
+      () => {
+        if (!told) publish(snapshot, interim(snapshot));
+        told = true;
+        if (performance.now() - began > noticeable) become({ state: 'checking' });
+        return isOld();
+      },
+      'background',
+    );
     if (found === undefined) return;
     publish(snapshot, found);
     if (workspace.client.hearsChecked === true)
@@ -81,7 +85,7 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
   const run = async (): Promise<void> => {
     running = true;
     // One message may bring many changes; the last of them counts.
-    await pause();
+    await pause('background');
     for (let uri = lastOf(waiting); uri !== undefined; uri = lastOf(waiting)) {
       waiting.delete(uri);
       const one = uri;

@@ -1,7 +1,8 @@
 /** The `expect` lines of a circuit as tests: which there are, and which hold. */
 import type { Circuit } from '../../language/circuit/index.js';
-import { evaluate, type ClaimResult } from '../../language/intent/index.js';
+import { evaluateSteps, type ClaimResult } from '../../language/intent/index.js';
 import { linesOf, visible } from '../../language/grammar/index.js';
+import type { Steps } from '../../language/steps.js';
 import type { SourceRange } from '../../language/source.js';
 import type { ClaimOutcome, ExpectationItem, ExpectationOutcome } from '../protocol.js';
 
@@ -17,12 +18,15 @@ export function expectationItems(circuit: Circuit, text: string): ExpectationIte
 }
 
 /** Whether they hold; those whose statement begins on one of the lines, or all. */
-export function expectationOutcomes(circuit: Circuit, text: string, lines?: readonly number[]): ExpectationOutcome[] {
+export function* outcomeSteps(circuit: Circuit, text: string, lines?: readonly number[]): Steps<ExpectationOutcome[]> {
   const wanted = own(circuit).filter(({ range }) => lines === undefined || lines.includes(range.start.line));
-  return wanted.map((expectation) => {
-    const claims = evaluate(circuit, expectation).map((result) => outcome(result, text));
-    return { range: expectation.range, held: claims.every(({ held }) => held), claims };
-  });
+  const outcomes: ExpectationOutcome[] = [];
+  for (const expectation of wanted) {
+    const claims = (yield* evaluateSteps(circuit, expectation)).map((result) => outcome(result, text));
+    outcomes.push({ range: expectation.range, held: claims.every(({ held }) => held), claims });
+    yield;
+  }
+  return outcomes;
 }
 
 function own(circuit: Circuit): Circuit['expectations'] {

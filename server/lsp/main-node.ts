@@ -5,6 +5,7 @@ import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.j
 import type { DrawAnswer } from '../draw-requests.js';
 import { createDrawingThread } from '../drawing-thread.js';
 import { disk } from './disk.js';
+import { gateOptions } from './gate.js';
 import { startService } from './service.js';
 
 /** Milliseconds that a drawing may take. */
@@ -20,4 +21,4 @@ const drawing = createDrawingThread(({ answered, failed }) => {
   return { post: (request) => worker.postMessage(request), stop: () => void worker.terminate() };
 }, patience);
 
-startService(createConnection(ProposedFeatures.all), { ...disk, draw: () => drawing });
+startService(createConnection(ProposedFeatures.all, gateOptions()), { ...disk, draw: () => drawing });

@@ -2,6 +2,7 @@
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser.js';
 import type { DrawAnswer } from '../draw-requests.js';
 import { createDrawingThread, type DrawInThread } from '../drawing-thread.js';
+import { gateOptions } from './gate.js';
 import { startService } from './service.js';
 import type { ServiceHost } from './workspace.js';
 
@@ -27,7 +28,7 @@ const host: ServiceHost = {
 };
 
 startService(
-  createConnection(new BrowserMessageReader(globalThis as never), new BrowserMessageWriter(globalThis as never)),
+  createConnection(new BrowserMessageReader(globalThis as never), new BrowserMessageWriter(globalThis as never), gateOptions()),
   host,
 );
 

@@ -10,6 +10,7 @@ import type { ClientOptions } from '../protocol.js';
 import { registerCompare } from './compare.js';
 import { createDiagnostics } from './diagnostics.js';
 import { features } from './features/index.js';
+import { registerGate } from './gate.js';
 import { createGuard } from './guard.js';
 import { registerPreview } from './preview.js';
 import { registerSheet } from './sheet.js';
@@ -17,8 +18,9 @@ import { createWorkspace, type ServiceHost } from './workspace.js';
 
 export type { ServiceHost } from './workspace.js';
 
-/** Answers on the connection until it closes. */
+/** Answers on the connection until it closes. The connection is created with `gateOptions`, so that handlers see only well-formed messages. */
 export function startService(connection: Connection, host: ServiceHost = {}): void {
+  registerGate(connection);
   const guard = createGuard(connection);
   const workspace = createWorkspace(connection, host, guard, {
     changed: (uris) => diagnostics.check(uris),

@@ -4,13 +4,14 @@ import { importsOf, read, sources, targetOf } from '../harness/checkout.js';
 
 /** The stages of `language/` in the order of the data; `parts` is text that `circuit` reads. */
 const stages = ['parts', 'grammar', 'circuit', 'electrics', 'checks', 'intent', 'bench', 'compare', 'drawing'];
-/** What every stage may import: words for places, small helpers, the cautions and the count of work; other files beside the stages tie them together. */
+/** What every stage may import: words for places, small helpers, the cautions, the count of work and work in steps; other files beside the stages tie them together. */
 const leaves = [
   'language/source.ts',
   'language/nearest.ts',
   'language/cautions.ts',
   'language/escape.ts',
   'language/work.ts',
+  'language/steps.ts',
 ];
 /** Packages without editor, Node or DOM in them. */
 const plain = ['langium', 'chevrotain'];

@@ -1,4 +1,4 @@
-/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel`, `drawing` for some of it; `-- editor` for the panel in the real editor, `-- scale` for how time and memory grow, `-- growth` for each way in which a text can grow, as Markdown. Figures are milliseconds, the middle of several runs. */
+/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel`, `drawing` for some of it; `-- editor` for the panel in the real editor, `-- scale` for how time and memory grow, `-- growth` for each way in which a text can grow, as Markdown, `-- responsive` for how long the server is held. Figures are milliseconds, the middle of several runs. */
 import { cpus } from 'node:os';
 import { markdownTable, textTable, type Table } from '../../server/command/table.js';
 import { editHeads, editRows, figureHeads, figureRows, largeHeads, largeRows } from './drawing.js';
@@ -8,6 +8,7 @@ import { latencyHeads, latencyRows } from './latency.js';
 import { processHeads, processRows } from './process.js';
 import { panelEditorRows } from './panel-editor.js';
 import { panelRows } from './panel.js';
+import { responsiveHeads, responsiveRows } from './responsive.js';
 import { sizes } from './circuits.js';
 import { circuitScale, workspaceScale, workspaceSizes } from './scale.js';
 import { benchSolver } from './solver.js';
@@ -35,6 +36,15 @@ if (isWanted('panel')) {
 if (words.includes('editor')) {
   const rows = await panelEditorRows('main-and-preset-circuits.lug');
   show('The drawing panel in the real editor', { heads: ['what', 'ms', 'slowest of 20'], rows });
+}
+// Takes minutes, so it is run only where it is named; words after it name features.
+if (words.includes('responsive')) {
+  console.log(
+    '\nThe server while every feature is asked at every line and the mouse hovers; turns of its loop in processor time\n',
+  );
+  console.log(responsiveHeads.join(' | '));
+  const only = words.slice(words.indexOf('responsive') + 1);
+  for await (const row of responsiveRows('dist/server.cjs', only)) console.log(row.join(' | '));
 }
 // Takes minutes, so it is run only where it is named.
 if (words.includes('scale')) {

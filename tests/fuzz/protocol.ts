@@ -8,6 +8,7 @@ import {
   type ProtocolConnection,
 } from 'vscode-languageserver-protocol/node.js';
 import { createConnection } from 'vscode-languageserver/node.js';
+import { gateOptions } from '../../server/lsp/gate.js';
 import { startService } from '../../server/lsp/service.js';
 import { createDice, type Dice } from '../electrics/random-circuit.js';
 import { randomText } from './random-text.js';
@@ -151,7 +152,7 @@ function rangeOf(dice: Dice) {
 
 async function connect(): Promise<{ connection: ProtocolConnection; log: string[] }> {
   const [toServer, toClient] = [new PassThrough(), new PassThrough()];
-  startService(createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient)));
+  startService(createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient), gateOptions()));
   const quiet = { error: () => undefined, warn: () => undefined, info: () => undefined, log: () => undefined };
   const connection = createProtocolConnection(new StreamMessageReader(toClient), new StreamMessageWriter(toServer), quiet);
   const log: string[] = [];

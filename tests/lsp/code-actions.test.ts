@@ -81,7 +81,7 @@ describe('expectations from what is so', () => {
       }),
     );
     const action = (await actionsAt(editor, document, cursor(document))).find(({ title }) => title.includes('expectation'))!;
-    expect(action).toMatchObject({ title: 'write what is so now as an expectation', kind: 'refactor.rewrite' });
+    expect(action).toMatchObject({ title: 'write the current behaviour as expectations', kind: 'refactor.rewrite' });
     await editor.apply(action.edit!);
     expect(editor.text(document.uri)).toMatch(
       /: silent\nexpect selector "both" : sounds parallel\(bridge, neck\), hum cancelled\n$/,

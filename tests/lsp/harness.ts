@@ -18,6 +18,7 @@ import {
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { createConnection } from 'vscode-languageserver/node.js';
 import { afterEach } from 'vitest';
+import { gateOptions } from '../../server/lsp/gate.js';
 import { startService, type ServiceHost } from '../../server/lsp/service.js';
 
 /** A text with its marks taken out: `<|>` a place, `<|…|>` a stretch. */
@@ -105,7 +106,8 @@ export function uriOf(name: string): string {
 /** Starts the server and a client, and lets them greet each other. */
 export async function startEditor(options: EditorOptions = {}): Promise<Editor> {
   const [toServer, toClient] = [new PassThrough(), new PassThrough()];
-  startService(createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient)), options.host);
+  const streams = [new StreamMessageReader(toServer), new StreamMessageWriter(toClient)] as const;
+  startService(createConnection(...streams, gateOptions()), options.host);
   const connection = createProtocolConnection(new StreamMessageReader(toClient), new StreamMessageWriter(toServer));
   const files = new Map(Object.entries(options.files ?? {}).map(([name, text]) => [uriOf(name), text]));
   const documents = new Map<string, TextDocument>();

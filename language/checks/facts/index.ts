@@ -122,5 +122,14 @@ function groupsOf(circuit: Circuit, { settings, group, groups }: ReturnType<type
   settings.forEach((setting, index) => members[group[index]!]!.push(setting));
   return members
     .filter((of) => of.length > 0)
-    .map((of) => ({ setting: of[0]!, settings: of, folded: nets(circuit, of[0]!.positions) }));
+    .map((of) => {
+      const folded = lazy(() => nets(circuit, of[0]!.positions));
+      return {
+        setting: of[0]!,
+        settings: of,
+        get folded() {
+          return folded();
+        },
+      };
+    });
 }

@@ -6,6 +6,7 @@ import type { ResponseSummary, Setting } from '../model.js';
 import { nets } from '../nets.js';
 import { responseSummary } from '../response.js';
 import { withRotation } from '../settings.js';
+import { finished, type Steps } from '../../steps.js';
 import { withElement, withValue } from './variant.js';
 
 /** `tone` takes treble to ground, `treble-bleed` lets it past a control, `bass-cut` stands in the signal's way; `none`: it changes nothing. */
@@ -37,6 +38,11 @@ const most = 64;
 
 /** The role and effect of a capacitor, in `setting` or, where none is given, in the setting in which it changes most. Undefined for another element. */
 export function capacitorAnswer(circuit: Circuit, id: ElementId, setting?: Setting): CapacitorAnswer | undefined {
+  return finished(capacitorSteps(circuit, id, setting));
+}
+
+/** The same in steps of one solved setting each. */
+export function* capacitorSteps(circuit: Circuit, id: ElementId, setting?: Setting): Steps<CapacitorAnswer | undefined> {
   const element = circuit.elements[id];
   if (element?.kind !== 'capacitor') return undefined;
   const without = withElement(circuit, id, (capacitor) => ({
@@ -49,9 +55,12 @@ export function capacitorAnswer(circuit: Circuit, id: ElementId, setting?: Setti
   for (const candidate of setting === undefined ? candidates(circuit) : [setting]) {
     const shaft = shaftOf(circuit, element, candidate);
     const turned = shaft === undefined ? [undefined] : [10, 5, 0];
-    const at = turned.map((rotation) =>
-      compare(circuit, without, shaft === undefined ? candidate : withRotation(candidate, shaft, rotation!), rotation),
-    );
+    yield;
+    const at: CapacitorAnswer['at'][number][] = [];
+    for (const rotation of turned) {
+      const turnedTo = shaft === undefined ? candidate : withRotation(candidate, shaft, rotation!);
+      at.push(yield* compare(circuit, without, turnedTo, rotation));
+    }
     const change = Math.max(...at.map(({ bassDb, trebleDb }) => Math.max(Math.abs(bassDb), Math.abs(trebleDb))));
     if (best === undefined || change > best.change + 0.01)
       best = { setting: candidate, at, change, ...(shaft === undefined ? {} : { shaft }) };
@@ -60,7 +69,7 @@ export function capacitorAnswer(circuit: Circuit, id: ElementId, setting?: Setti
   const role = roleOf(best.at);
   // In the signal's way it works whatever stands behind it; only a pot across it has a say.
   const isTurned = best.shaft !== undefined && (role !== 'bass-cut' || isAcross(circuit, element, best.shaft, best.setting));
-  const at = isTurned || best.shaft === undefined ? best.at : [compare(circuit, without, best.setting, undefined)];
+  const at = isTurned || best.shaft === undefined ? best.at : [yield* compare(circuit, without, best.setting, undefined)];
   return { role, setting: best.setting, at, says: sentence(role, at), ...(isTurned ? { shaft: best.shaft! } : {}) };
 }
 
@@ -110,14 +119,17 @@ function onNet(element: Circuit['elements'][number], of: Int32Array, net: number
   return of[element.a] === net || of[element.b] === net || (element.kind === 'track' && of[element.wiper] === net);
 }
 
-function compare(
+function* compare(
   circuit: Circuit,
   without: Circuit,
   setting: Setting,
   rotation: number | undefined,
-): CapacitorAnswer['at'][number] {
+): Steps<CapacitorAnswer['at'][number]> {
   const folded = nets(circuit, setting.positions);
-  const [here, gone] = [levelsIn(circuit, folded, setting).total, levelsIn(without, folded, setting).total];
+  const here = levelsIn(circuit, folded, setting).total;
+  yield;
+  const gone = levelsIn(without, folded, setting).total;
+  yield;
   const change = (hz: (typeof comparedHz)[number]): number => here[comparedHz.indexOf(hz)]! - gone[comparedHz.indexOf(hz)]!;
   const common = { response: responseSummary(circuit, setting), bassDb: change(100), trebleDb: change(4000) };
   return rotation === undefined ? common : { rotation, ...common };

@@ -1,7 +1,7 @@
 /** Answers about single values, for hover and completion: what a capacitor, a pot, a pickup, a net or a length of wire amounts to here. */
-export { capacitorAnswer, type CapacitorAnswer, type CapacitorRole } from './capacitor.js';
-export { potLoad, type PotLoad } from './pot-load.js';
-export { pickupAnswer, type PickupAnswer } from './pickup.js';
+export { capacitorAnswer, capacitorSteps, type CapacitorAnswer, type CapacitorRole } from './capacitor.js';
+export { potLoad, potLoadSteps, type PotLoad } from './pot-load.js';
+export { pickupAnswer, pickupSteps, type PickupAnswer } from './pickup.js';
 export { netAnswer, type NetAnswer } from './net.js';
 export { copperAt, wireCapacitance, wireDiameter, wireResistance, type WireKind } from './wire.js';
 export { isPreferred, nearestPreferred, type Series } from './preferred.js';

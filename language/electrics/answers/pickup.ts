@@ -3,7 +3,9 @@ import type { Circuit, Coil, Lug, PartId, Rig } from '../../circuit/model.js';
 import { coilsOf } from '../arrangement.js';
 import type { ResponseSummary, Setting } from '../model.js';
 import { responseSummary } from '../response.js';
-import { whereHeard } from './where-heard.js';
+import { describeSound } from '../sound.js';
+import { finished, type Steps } from '../../steps.js';
+import { whereHeardSteps, type SoundIn } from './where-heard.js';
 
 export interface PickupAnswer {
   /** Nothing connected: the winding with its own capacitance. */
@@ -18,9 +20,15 @@ export interface PickupAnswer {
 
 /** Peak, height and corner of a pickup, all its coils in series and in phase, by the solver. Undefined for a part without a coil. */
 export function pickupAnswer(circuit: Circuit, part: PartId): PickupAnswer | undefined {
+  return finished(pickupSteps(circuit, part, describeSound));
+}
+
+/** The same in steps of one solved setting each. */
+export function* pickupSteps(circuit: Circuit, part: PartId, soundIn: SoundIn): Steps<PickupAnswer | undefined> {
   const coils = coilsOf(circuit, part).map((id) => circuit.elements[id] as Coil);
   if (coils.length === 0) return undefined;
-  const setting = whereHeard(circuit, part);
+  const setting = yield* whereHeardSteps(circuit, part, soundIn);
+  yield;
   return {
     alone: onRig(circuit, part, coils, { cable: 0, input: Infinity }),
     onLead: onRig(circuit, part, coils, circuit.rig),

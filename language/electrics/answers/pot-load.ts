@@ -4,7 +4,9 @@ import type { ResponseSummary, Setting } from '../model.js';
 import { responseSummary } from '../response.js';
 import { withRotation } from '../settings.js';
 import { withElement, withValue } from './variant.js';
-import { whereHeard } from './where-heard.js';
+import { describeSound } from '../sound.js';
+import { finished, type Steps } from '../../steps.js';
+import { whereHeardSteps, type SoundIn } from './where-heard.js';
 
 export interface PotLoad {
   readonly pickup: PartId;
@@ -19,17 +21,26 @@ export interface PotLoad {
 
 /** The load of a shaft's tracks on each pickup that is ever heard, at 10, by solving with the tracks and without. */
 export function potLoad(circuit: Circuit, shaft: ShaftId): readonly PotLoad[] {
+  return finished(potLoadSteps(circuit, shaft, describeSound));
+}
+
+/** The same in steps of one solved setting each. */
+export function* potLoadSteps(circuit: Circuit, shaft: ShaftId, soundIn: SoundIn): Steps<readonly PotLoad[]> {
   const { tracks } = circuit.shafts[shaft]!;
   let open = circuit;
   for (const id of tracks)
     open = withElement(open, id, (track) => ({ ...(track as Track), resistance: withValue((track as Track).resistance, 1e12) }));
   const pickups = circuit.parts.filter((part) => part.elements.some((id) => circuit.elements[id]?.kind === 'coil'));
-  return pickups.flatMap((part): readonly PotLoad[] => {
-    const heard = whereHeard(circuit, part.id);
-    if (heard === undefined) return [];
+  const loads: PotLoad[] = [];
+  for (const { id } of pickups) {
+    const heard = yield* whereHeardSteps(circuit, id, soundIn);
+    if (heard === undefined) continue;
     const setting = withRotation(heard, shaft, 10);
     const withPot = responseSummary(circuit, setting);
+    yield;
     const withoutPot = responseSummary(open, setting);
-    return [{ pickup: part.id, setting, withPot, withoutPot, takes: (withoutPot.peak?.db ?? 0) - (withPot.peak?.db ?? 0) }];
-  });
+    yield;
+    loads.push({ pickup: id, setting, withPot, withoutPot, takes: (withoutPot.peak?.db ?? 0) - (withPot.peak?.db ?? 0) });
+  }
+  return loads;
 }

@@ -1,7 +1,8 @@
 /** The setting in which a pickup is best looked at: by itself where there is one. */
 import type { Circuit, PartId } from '../../circuit/model.js';
 import { enumerate } from '../enumerate.js';
-import type { Setting } from '../model.js';
+import type { Setting, Sound } from '../model.js';
+import { finished, type Steps } from '../../steps.js';
 import { describeSound } from '../sound.js';
 
 /** Groups of equal nets looked through at most. */
@@ -9,13 +10,22 @@ const most = 256;
 
 /** The first setting in which the pickup is heard alone, else the first in which it is heard at all. */
 export function whereHeard(circuit: Circuit, part: PartId): Setting | undefined {
+  return finished(whereHeardSteps(circuit, part, describeSound));
+}
+
+/** What is heard in a setting; a caller that has solved it before gives what it knows. */
+export type SoundIn = (circuit: Circuit, setting: Setting) => Sound;
+
+/** The same in steps of one solved setting each. */
+export function* whereHeardSteps(circuit: Circuit, part: PartId, soundIn: SoundIn): Steps<Setting | undefined> {
   const { settings, group } = enumerate(circuit);
   const seen = new Set<number>();
   let found: Setting | undefined;
   for (let i = 0; i < settings.length && seen.size < most; i++) {
     if (seen.has(group[i]!)) continue;
     seen.add(group[i]!);
-    const parts = new Set(describeSound(circuit, settings[i]!).heard.map(({ coil }) => circuit.elements[coil]!.part));
+    yield;
+    const parts = new Set(soundIn(circuit, settings[i]!).heard.map(({ coil }) => circuit.elements[coil]!.part));
     if (!parts.has(part)) continue;
     if (parts.size === 1) return settings[i];
     found ??= settings[i];

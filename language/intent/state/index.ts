@@ -1,3 +1,3 @@
 /** `expect` lines written for the user: from what a circuit does now, or from a pattern of the trade. */
-export { linesOfNow, type NowOptions } from './now.js';
-export { linesOfPattern, patterns, type Pattern, type PatternLines } from './patterns.js';
+export { linesOfNow, linesOfNowSteps, type NowOptions } from './now.js';
+export { fitsPattern, linesOfPattern, linesOfPatternSteps, patterns, type Pattern, type PatternLines } from './patterns.js';

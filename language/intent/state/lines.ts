@@ -1,6 +1,7 @@
 /** `expect` lines from claims by setting: switches that make no difference left out, columns aligned. */
 import type { Circuit, Switch } from '../../circuit/model.js';
 import { settingLabel, type Setting } from '../../electrics/index.js';
+import type { Steps } from '../../steps.js';
 
 export interface Stated {
   readonly setting: Setting;
@@ -10,31 +11,42 @@ export interface Stated {
 /** What stands before the colon of a line and after it. */
 export type Line = readonly [setting: string, claims: string];
 
-/** One line for all settings that claim the same and differ only in switches that do not matter there. */
-export function stated(circuit: Circuit, rows: readonly Stated[]): readonly Line[] {
+/** A row with what is compared of it. */
+interface Row {
+  readonly setting: Setting;
+  readonly claims: string;
+  readonly rotations: string;
+}
+
+/** One line for all settings that claim the same and differ only in switches that do not matter there; it stops once there are more than `most`. */
+export function* stated(circuit: Circuit, given: readonly Stated[], most = Infinity): Steps<readonly Line[]> {
   const switches = circuit.switches.filter(({ rest, positions }) => rest === undefined && positions.length > 1);
-  const left = new Set(rows.filter(({ claims }) => claims.length > 0));
+  const rows: Row[] = [];
+  for (const { setting, claims } of given) {
+    rows.push({ setting, claims: claims.join(', '), rotations: setting.rotations.join() });
+    if (rows.length % 64 === 0) yield;
+  }
+  const left = new Set(rows.filter(({ claims }) => claims !== ''));
   const lines: Line[] = [];
   for (const row of rows) {
     if (!left.has(row)) continue;
-    const claims = row.claims.join(', ');
     let named: readonly Switch[] = switches;
     for (const device of switches) {
       const fewer = named.filter((other) => other !== device);
-      if (meant(rows, row, fewer).every((other) => other.claims.join(', ') === claims)) named = fewer;
+      if (meant(rows, row, fewer).every((other) => other.claims === row.claims)) named = fewer;
+      yield;
     }
     for (const other of meant(rows, row, named)) left.delete(other);
-    lines.push([labelOf(circuit, row.setting, named), claims]);
+    lines.push([labelOf(circuit, row.setting, named), row.claims]);
+    if (lines.length > most) break;
   }
   return lines;
 }
 
 /** Rows in which these switches, and all pots, stand as in this one. */
-function meant(rows: readonly Stated[], { setting }: Stated, named: readonly Switch[]): readonly Stated[] {
+function meant(rows: readonly Row[], { setting, rotations }: Row, named: readonly Switch[]): readonly Row[] {
   return rows.filter(
-    (other) =>
-      other.setting.rotations.join() === setting.rotations.join() &&
-      named.every(({ id }) => other.setting.positions[id] === setting.positions[id]),
+    (other) => other.rotations === rotations && named.every(({ id }) => other.setting.positions[id] === setting.positions[id]),
   );
 }
 

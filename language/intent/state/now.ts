@@ -4,6 +4,7 @@ import { factsOf } from '../../checks/index.js';
 import { withRotation, type Setting } from '../../electrics/index.js';
 import { decibelText, hertzText, ohmText } from '../amounts.js';
 import { guessedParts } from '../judge-response.js';
+import { finished, type Steps } from '../../steps.js';
 import { stated, written, type Line, type Stated } from './lines.js';
 
 export interface NowOptions {
@@ -12,6 +13,8 @@ export interface NowOptions {
    * shows only there is seen.
    */
   readonly turns?: boolean;
+  /** Once there are more lines than this the rest is left out: for a caller that has no use for so many. */
+  readonly most?: number;
 }
 
 /** Share within which a reading, a peak or a cut-off shall stay. */
@@ -25,56 +28,70 @@ const short = 2;
 
 /** Lines for every position, in the order of the position table; what hangs on a value that is not known yet is left out. Nothing for a library. */
 export function linesOfNow(circuit: Circuit, options: NowOptions = {}): readonly string[] {
+  return finished(linesOfNowSteps(circuit, options));
+}
+
+/** The same in steps of one solved setting each. */
+export function* linesOfNowSteps(circuit: Circuit, options: NowOptions = {}): Steps<readonly string[]> {
   if (circuit.isLibrary || circuit.output === undefined) return [];
-  const { groups } = factsOf(circuit);
+  const { groups, settings } = factsOf(circuit);
   const all = groups().flatMap((group) => group.settings.map((setting) => ({ setting, first: group.setting })));
-  const order = new Map(
-    factsOf(circuit)
-      .settings()
-      .map((setting, index) => [setting, index]),
-  );
+  const order = new Map(settings().map((setting, index) => [setting, index]));
   all.sort((a, b) => (order.get(a.setting) ?? 0) - (order.get(b.setting) ?? 0));
-  const rows = (claims: (setting: Setting) => readonly string[]): readonly Stated[] => {
+  yield;
+  const most = options.most ?? Infinity;
+  /** Lines for all settings with some pots turned; one of the settings that fold alike is solved for all. */
+  function* linesAt(
+    turn: Turn,
+    claims: (turned: Setting, atRest: Setting) => readonly string[],
+    left: number,
+  ): Steps<readonly Line[]> {
     const kept = new Map<Setting, readonly string[]>();
-    return all.map(({ setting, first }) => {
-      const known = kept.get(first) ?? claims(first);
-      kept.set(first, known);
-      return { setting, claims: known };
-    });
-  };
-  type Turn = (setting: Setting) => Setting;
-  const turned = (turn: Turn, claims: (turned: Setting, setting: Setting) => readonly string[]): readonly Line[] =>
-    stated(
-      circuit,
-      rows((setting) => claims(turn(setting), setting)).map((row) => ({ ...row, setting: turn(row.setting) })),
-    );
+    const rows: Stated[] = [];
+    for (const { setting, first } of all) {
+      let known = kept.get(first);
+      if (known === undefined) {
+        kept.set(first, (known = claims(turn(first), first)));
+        yield;
+      }
+      rows.push({ setting: turn(setting), claims: known });
+    }
+    return yield* stated(circuit, rows, left);
+  }
+  const first = yield* linesAt(
+    (setting) => setting,
+    (setting) => claimsIn(circuit, setting),
+    most,
+  );
+  const turned: Line[] = [];
+  for (const { turn, claims } of turnsOf(circuit, options.turns === true)) {
+    const left = most - first.length - turned.length;
+    if (left < 0) break;
+    turned.push(...(yield* linesAt(turn, claims, left)));
+  }
+  return [...written(first), ...written(turned)];
+}
+
+type Turn = (setting: Setting) => Setting;
+
+interface TurnedClaims {
+  readonly turn: Turn;
+  readonly claims: (turned: Setting, atRest: Setting) => readonly string[];
+}
+
+/** Each pot at its ends; where turns are wanted too, each half way and turned, and all half way. */
+function* turnsOf(circuit: Circuit, isTurned: boolean): Generator<TurnedClaims> {
   const to = (shafts: readonly Shaft[], at: number): Turn => {
     return (setting) => shafts.reduce((turning, { id }) => withRotation(turning, id, at), setting);
   };
-  const isTurned = options.turns === true;
-  const pots = circuit.shafts.flatMap((shaft) => [
-    ...[0, 10]
-      .filter((end) => end !== shaft.rest)
-      .flatMap((end) => turned(to([shaft], end), (setting, rest) => changed(circuit, setting, rest, isTurned))),
-    ...(isTurned
-      ? rotations
-          .filter((at) => at !== shaft.rest)
-          .flatMap((at) => turned(to([shaft], at), (setting, rest) => measured(circuit, setting, rest)))
-      : []),
-  ]);
-  const together =
-    isTurned && circuit.shafts.length > 1
-      ? turned(to(circuit.shafts, 5), (setting, rest) => measured(circuit, setting, rest))
-      : [];
-  return [
-    ...written(
-      stated(
-        circuit,
-        rows((setting) => claimsIn(circuit, setting)),
-      ),
-    ),
-    ...written([...pots, ...together]),
-  ];
+  const measuring: TurnedClaims['claims'] = (setting, rest) => measured(circuit, setting, rest);
+  for (const shaft of circuit.shafts) {
+    for (const end of [0, 10])
+      if (end !== shaft.rest)
+        yield { turn: to([shaft], end), claims: (setting, rest) => changed(circuit, setting, rest, isTurned) };
+    for (const at of isTurned ? rotations : []) if (at !== shaft.rest) yield { turn: to([shaft], at), claims: measuring };
+  }
+  if (isTurned && circuit.shafts.length > 1) yield { turn: to(circuit.shafts, 5), claims: measuring };
 }
 
 function claimsIn(circuit: Circuit, setting: Setting): readonly string[] {

@@ -2,6 +2,7 @@
 import type { Circuit, Part, Switch } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
 import type { Setting } from '../../electrics/index.js';
+import { finished, type Steps } from '../../steps.js';
 import { stated, written } from './lines.js';
 
 export interface Pattern {
@@ -63,31 +64,58 @@ export const patterns: readonly Pattern[] = [
  * fit it; pickups come in the order given, else as they are declared. Only what sounds is stated: hum and readings hang on the parts.
  */
 export function linesOfPattern(circuit: Circuit, names: readonly string[], order?: readonly string[]): PatternLines {
+  return finished(linesOfPatternSteps(circuit, names, order));
+}
+
+/** The same in small steps; it stops once there are more lines than `most`. */
+export function* linesOfPatternSteps(
+  circuit: Circuit,
+  names: readonly string[],
+  order?: readonly string[],
+  most = Infinity,
+): Steps<PatternLines> {
   const pickups = pickupsOf(circuit, order);
   if (typeof pickups === 'string') return { problem: pickups };
+  const taken = taking(circuit, names, pickups);
+  if (typeof taken === 'string') return { problem: taken };
+  const settings = factsOf(circuit).settings();
+  yield;
+  const kept = new Map<string, readonly string[]>();
+  const rows = settings.map((setting) => {
+    const key = [...taken.keys()].map(({ id }) => setting.positions[id]).join();
+    const claims = kept.get(key) ?? claimsIn(setting, taken, pickups);
+    kept.set(key, claims);
+    return { setting, claims };
+  });
+  yield;
+  return { lines: written(yield* stated(circuit, rows, most)) };
+}
+
+/** True where a pattern, or one with others behind it, fits pickups and switches; no setting is enumerated for it. */
+export function fitsPattern(circuit: Circuit, names: readonly string[]): boolean {
+  const pickups = pickupsOf(circuit, undefined);
+  return typeof pickups !== 'string' && typeof taking(circuit, names, pickups) !== 'string';
+}
+
+type Taken = ReadonlyMap<Switch, { readonly name: string; readonly arranged: readonly string[] }>;
+
+/** The switch that each pattern goes to; a sentence where one fits none. */
+function taking(circuit: Circuit, names: readonly string[], pickups: readonly string[]): Taken | string {
   const switches = circuit.switches.filter(({ rest, positions }) => rest === undefined && positions.length > 1);
   const taken = new Map<Switch, { readonly name: string; readonly arranged: readonly string[] }>();
   for (const name of names) {
     const pattern = patterns.find((known) => known.name === name);
-    if (pattern === undefined)
-      return { problem: `there is no pattern ${name}; there are ${patterns.map((known) => known.name).join(', ')}` };
+    if (pattern === undefined) return `there is no pattern ${name}; there are ${patterns.map((known) => known.name).join(', ')}`;
     const fitting = switches.find(
       (device) => !taken.has(device) && pattern.arrange(pickups, device.positions.length) !== undefined,
     );
-    if (fitting === undefined) return { problem: `${name} fits no switch of this instrument: ${pattern.says}` };
+    if (fitting === undefined) return `${name} fits no switch of this instrument: ${pattern.says}`;
     taken.set(fitting, { name, arranged: pattern.arrange(pickups, fitting.positions.length)! });
   }
-  const rows = factsOf(circuit)
-    .settings()
-    .map((setting) => ({ setting, claims: claimsIn(setting, taken, pickups) }));
-  return { lines: written(stated(circuit, rows)) };
+  return taken;
 }
 
-function claimsIn(
-  { positions }: Setting,
-  taken: ReadonlyMap<Switch, { readonly name: string; readonly arranged: readonly string[] }>,
-  pickups: readonly string[],
-): readonly string[] {
+function claimsIn({ positions }: Setting, taken: Taken, pickups: readonly string[]): readonly string[] {
   let sounds: string | undefined;
   let isSplit = false;
   for (const [device, { name, arranged }] of taken) {

@@ -1,8 +1,9 @@
 /** What a code action is made from: a document, the selection in it, and what was found on its lines. */
-import type { CodeAction, Range } from 'vscode-languageserver';
+import type { CodeAction, CodeActionKind, Range, TextEdit } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.js';
 import type { Finding } from '../../../language/source.js';
 import type { Located } from '../../../language/intent/index.js';
+import type { Steps } from '../../../language/steps.js';
 import type { Snapshot } from '../workspace.js';
 
 export interface ActionContext {
@@ -10,9 +11,23 @@ export interface ActionContext {
   readonly range: Range;
   /** Those that touch the lines of the selection. */
   readonly findings: readonly Finding[];
-  readonly analysis: Analysis;
   /** What the readings tell, where the selection is at one. */
   readonly located?: Located;
 }
 
 export type MakeActions = (context: ActionContext) => CodeAction[];
+
+/** An action whose edit has to be worked out: it is offered by what is cheap to know, and worked out when it is chosen. */
+export interface Deferred {
+  readonly title: string;
+  readonly kind: CodeActionKind;
+  /** What the edit is about, such as the switch whose positions are named. */
+  readonly about: string;
+}
+
+/** A kind of deferred action. Offering one solves nothing. */
+export interface DeferredAction {
+  offer(context: ActionContext): readonly Deferred[];
+  /** The edit of the document, or a sentence that says why there is none. */
+  edit(at: Snapshot, about: string, analysis: Analysis): Steps<TextEdit | string>;
+}

@@ -1,49 +1,44 @@
 /** Gives the positions of a switch names, after what they sound like now. */
 import { CodeActionKind, type TextEdit } from 'vscode-languageserver';
 import type { Circuit, Switch } from '../../../language/circuit/index.js';
+import type { PositionTable } from '../../../language/electrics/index.js';
 import { isSign, tokenize } from '../../../language/grammar/index.js';
-import type { Analysis } from '../../../language/analysis.js';
+import type { SourceRange } from '../../../language/source.js';
 import { isBefore, touches } from '../places.js';
-import type { MakeActions } from './action.js';
+import type { DeferredAction } from './action.js';
 
-export const namePositions: MakeActions = ({ at, range, analysis }) => {
-  const { circuit, uri, text } = at;
-  return circuit.switches.flatMap((device) => {
-    const part = circuit.parts[device.part]!;
-    const isHere = part.range.uri === uri && part.range.start.line <= range.end.line && part.range.end.line >= range.start.line;
-    const isNamed = device.positions.some(({ label, key }) => label !== key);
-    if (!isHere || isNamed || device.rest !== undefined || device.positions.length < 2 || part.parent !== undefined) return [];
-    const written = `positions ${namesFor(circuit, device, analysis)
-      .map((name) => `"${name}"`)
-      .join(' ')}`;
-    // The braces that stand there already, else new ones behind the statement.
-    const open = tokenize(text).find(
-      (token) => isSign(token, '{') && touches(part.range, { line: token.line, character: token.character }),
-    );
-    const next = open === undefined ? undefined : tokenize(text).find(({ start }) => start > open.start);
-    const edit: TextEdit =
-      open === undefined || !isBefore({ line: open.line, character: open.character }, part.range.end)
-        ? { range: { start: part.range.end, end: part.range.end }, newText: ` { ${written} }` }
-        : {
-            range: {
-              start: { line: open.line, character: open.endCharacter },
-              end: { line: open.line, character: open.endCharacter },
-            },
-            newText: isSign(next, '}') ? ` ${written}` : ` ${written},`,
-          };
-    return [
-      {
-        title: `name the positions of ${device.name}`,
-        kind: CodeActionKind.RefactorRewrite,
-        edit: { changes: { [uri]: [edit] } },
-      },
-    ];
-  });
+export const namePositions: DeferredAction = {
+  offer({ at: { circuit, uri }, range }) {
+    return circuit.switches.flatMap((device) => {
+      const part = circuit.parts[device.part]!;
+      const isHere = part.range.uri === uri && part.range.start.line <= range.end.line && part.range.end.line >= range.start.line;
+      const isNamed = device.positions.some(({ label, key }) => label !== key);
+      if (!isHere || isNamed || device.rest !== undefined || device.positions.length < 2 || part.parent !== undefined) return [];
+      return [{ title: `name the positions of ${device.name}`, kind: CodeActionKind.RefactorRewrite, about: device.name }];
+    });
+  },
+  *edit({ circuit, text }, about, analysis) {
+    const device = circuit.switches.find(({ name }) => name === about);
+    if (device === undefined) return `There is no switch ${about} any more.`;
+    const names = namesFor(circuit, device, yield* analysis.positionSteps(circuit));
+    const written = `positions ${names.map((name) => `"${name}"`).join(' ')}`;
+    return editOf(text, circuit.parts[device.part]!.range, written);
+  },
 };
 
+/** The property put into the braces that are there already, else into new ones behind the statement. */
+function editOf(text: string, statement: SourceRange, written: string): TextEdit {
+  const tokens = tokenize(text);
+  const open = tokens.find((token) => isSign(token, '{') && touches(statement, { line: token.line, character: token.character }));
+  if (open === undefined || !isBefore({ line: open.line, character: open.character }, statement.end))
+    return { range: { start: statement.end, end: statement.end }, newText: ` { ${written} }` };
+  const next = tokens.find(({ start }) => start > open.start);
+  const place = { line: open.line, character: open.endCharacter };
+  return { range: { start: place, end: place }, newText: isSign(next, '}') ? ` ${written}` : ` ${written},` };
+}
+
 /** A name for each position, no two alike: what sounds there, or its number. */
-function namesFor(circuit: Circuit, device: Switch, analysis: Analysis): string[] {
-  const { rows } = analysis.positions(circuit);
+function namesFor(circuit: Circuit, device: Switch, { rows }: PositionTable): string[] {
   const taken = new Set<string>();
   return device.positions.map(({ number, key }, index) => {
     const row = rows.find(({ setting }) => setting.positions[device.id] === index);

@@ -1,48 +1,73 @@
-/** Writes what is so now as `expect` lines, for the settings of which none speaks yet. */
+/** Writes the current behaviour as `expect` lines, for the settings that no line speaks of yet. */
 import { CodeActionKind } from 'vscode-languageserver';
-import type { Circuit, Expectation } from '../../../language/circuit/index.js';
-import { settingLabel, settingsMatching } from '../../../language/electrics/index.js';
+import type { Circuit, Switch } from '../../../language/circuit/index.js';
+import { combinationLimit, settingLabel } from '../../../language/electrics/index.js';
 import { humClaim, soundClaim } from '../claims-now.js';
+import { mostLines } from '../expectation-choices.js';
 import { insertStatements } from '../insertions.js';
 import { statementAt } from '../places.js';
-import type { MakeActions } from './action.js';
+import type { DeferredAction } from './action.js';
 
-/** More lines at once nobody reads. */
-const most = 64;
-
-export const writeExpectations: MakeActions = ({ at, range, analysis }) => {
-  const { circuit, uri } = at;
-  const statement = statementAt(at.tree, range.start);
-  const isPlace =
-    statement?.kind === 'instrument' ||
-    statement?.kind === 'expect' ||
-    (statement?.kind === 'part' &&
-      circuit.switches.some((device) => device.rest === undefined && isNamed(circuit, device.part, statement.names)));
-  if (!isPlace || circuit.output === undefined || circuit.isLibrary) return [];
-  const lines = analysis.positions(circuit).rows.flatMap(({ setting, sound }): string[] => {
-    const claims = [soundClaim(sound), humClaim(sound)].filter((claim) => claim !== undefined);
-    if (claims.length === 0 || circuit.expectations.some((line) => speaksOf(circuit, line, setting.positions))) return [];
-    const label = settingLabel(circuit, setting);
-    return [`expect ${label === '' ? '' : `${label} `}: ${claims.join(', ')}`];
-  });
-  if (lines.length === 0 || lines.length > most) return [];
-  return [
-    {
-      title:
-        lines.length === 1 ? 'write what is so now as an expectation' : `write what is so now as ${lines.length} expectations`,
-      kind: CodeActionKind.RefactorRewrite,
-      edit: { changes: { [uri]: [insertStatements(at, lines, ['expect'])] } },
-    },
-  ];
+export const writeExpectations: DeferredAction = {
+  offer({ at: { circuit, tree }, range }) {
+    const statement = statementAt(tree, range.start);
+    const isPlace =
+      statement?.kind === 'instrument' ||
+      statement?.kind === 'expect' ||
+      (statement?.kind === 'part' &&
+        circuit.switches.some((device) => device.rest === undefined && isNamed(circuit, device.part, statement.names)));
+    if (!isPlace || circuit.output === undefined || circuit.isLibrary || !hasOpenSettings(circuit)) return [];
+    return [{ title: 'write the current behaviour as expectations', kind: CodeActionKind.RefactorRewrite, about: '' }];
+  },
+  *edit(at, _, analysis) {
+    const { circuit } = at;
+    const { rows } = yield* analysis.positionSteps(circuit);
+    const speaks = speaking(circuit);
+    const lines: string[] = [];
+    for (const { setting, sound } of rows) {
+      yield;
+      const claims = [soundClaim(sound), humClaim(sound)].filter((claim) => claim !== undefined);
+      if (claims.length === 0 || speaks(setting.positions)) continue;
+      const label = settingLabel(circuit, setting);
+      lines.push(`expect ${label === '' ? '' : `${label} `}: ${claims.join(', ')}`);
+      if (lines.length > mostLines)
+        return `There would be more than ${mostLines} lines: write expectations for the positions that matter.`;
+    }
+    if (lines.length === 0) return 'There is nothing to add: every position has its expectation.';
+    return insertStatements(at, lines, ['expect']);
+  },
 };
 
-/** True where a line says what sounds in just this setting, pots at rest. */
-function speaksOf(circuit: Circuit, { settings, claims }: Expectation, positions: readonly number[]): boolean {
-  if (settings.some(({ kind }) => kind === 'shaft') || !claims.some(({ kind }) => kind === 'sounds' || kind === 'silent'))
-    return false;
-  return settingsMatching(circuit, settings).some((setting) =>
-    setting.positions.every((position, id) => position === positions[id]),
-  );
+/** Whether a line says what sounds in just these positions, pots at rest. */
+function speaking({ expectations }: Circuit): (positions: readonly number[]) => boolean {
+  const said = expectations.flatMap(({ settings, claims }) => {
+    const isSaid = claims.some(({ kind }) => kind === 'sounds' || kind === 'silent');
+    if (!isSaid || settings.some(({ kind }) => kind === 'shaft')) return [];
+    return [settings.flatMap((control) => (control.kind === 'switch' ? [[control.switch, control.position] as const] : []))];
+  });
+  return (positions) => said.some((named) => named.every(([id, position]) => positions[id] === position));
+}
+
+/** True where some combination of the switches has no expectation yet; found by looking through them, nothing is solved. */
+function hasOpenSettings(circuit: Circuit): boolean {
+  const turned = circuit.switches.filter(({ rest, positions }) => rest === undefined && positions.length > 1);
+  const speaks = speaking(circuit);
+  const positions = circuit.switches.map(({ rest }) => rest ?? 0);
+  for (let tried = 0; tried < combinationLimit; tried++) {
+    if (!speaks(positions)) return true;
+    if (!turnOn(turned, positions)) return false;
+  }
+  return true;
+}
+
+/** The next combination, the last switch turning fastest; false after the last one. */
+function turnOn(switches: readonly Switch[], positions: number[]): boolean {
+  for (const { id, positions: own } of [...switches].reverse()) {
+    positions[id]!++;
+    if (positions[id]! < own.length) return true;
+    positions[id] = 0;
+  }
+  return false;
 }
 
 function isNamed(circuit: Circuit, part: number, names: readonly { readonly text: string }[]): boolean {

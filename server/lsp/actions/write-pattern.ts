@@ -1,22 +1,30 @@
 /** Writes `expect` lines by a pattern of the trade, where nothing is expected yet. */
 import { CodeActionKind } from 'vscode-languageserver';
-import { expectationChoices } from '../expectation-choices.js';
+import { linesOfPatternSteps } from '../../../language/intent/index.js';
+import { fittingPatterns, mostLines } from '../expectation-choices.js';
+import { insertStatements } from '../insertions.js';
 import { statementAt } from '../places.js';
-import type { MakeActions } from './action.js';
+import type { DeferredAction } from './action.js';
 
-export const writePattern: MakeActions = ({ at, range }) => {
-  const { circuit, uri } = at;
-  if (circuit.expectations.some((line) => line.range.uri === uri)) return [];
-  const statement = statementAt(at.tree, range.start);
-  const isSwitch =
-    statement?.kind === 'part' &&
-    circuit.switches.some((device) => statement.names.some(({ text }) => text === circuit.parts[device.part]!.name));
-  if (statement?.kind !== 'instrument' && !isSwitch) return [];
-  return expectationChoices(at)
-    .filter(({ title }) => title.startsWith('by '))
-    .map(({ title, edit }) => ({
+export const writePattern: DeferredAction = {
+  offer({ at: { circuit, tree, uri }, range }) {
+    if (circuit.expectations.some((line) => line.range.uri === uri)) return [];
+    const statement = statementAt(tree, range.start);
+    const isSwitch =
+      statement?.kind === 'part' &&
+      circuit.switches.some((device) => statement.names.some(({ text }) => text === circuit.parts[device.part]!.name));
+    if (statement?.kind !== 'instrument' && !isSwitch) return [];
+    return fittingPatterns(circuit).map(({ names, title }) => ({
       title: `write expectations ${title}`,
       kind: CodeActionKind.RefactorRewrite,
-      edit: { changes: { [uri]: [{ range: edit.range, newText: edit.text }] } },
+      about: names.join(' '),
     }));
+  },
+  *edit(at, about) {
+    const made = yield* linesOfPatternSteps(at.circuit, about.split(' '), undefined, mostLines);
+    if ('problem' in made) return `${made.problem[0]!.toUpperCase()}${made.problem.slice(1)}.`;
+    if (made.lines.length > mostLines)
+      return `There would be more than ${mostLines} lines: write expectations for the positions that matter.`;
+    return insertStatements(at, made.lines, ['expect']);
+  },
 };

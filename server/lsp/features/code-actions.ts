@@ -1,10 +1,17 @@
 /** Quick fixes of findings, and what can be made of the statements at the cursor. */
-import { CodeActionKind, type CodeAction, type CodeActionParams, type Position } from 'vscode-languageserver';
+import {
+  CodeActionKind,
+  LSPErrorCodes,
+  ResponseError,
+  type CancellationToken,
+  type ClientCapabilities,
+  type CodeAction,
+  type CodeActionParams,
+  type WorkspaceEdit,
+} from 'vscode-languageserver';
 import { extractType } from '../actions/extract-type.js';
-import { namePositions } from '../actions/name-positions.js';
-import { writeExpectations } from '../actions/write-expectations.js';
+import { deferredActions, unresolved, type DeferredData, type DeferredName } from '../actions/deferred.js';
 import { takeReading } from '../actions/take-reading.js';
-import { writePattern } from '../actions/write-pattern.js';
 import { allowFinding } from '../actions/allow-finding.js';
 import type { ActionContext, MakeActions } from '../actions/action.js';
 import { withRepairs } from '../../../language/intent/index.js';
@@ -20,11 +27,13 @@ export const codeActions: Feature = {
   capabilities: {
     codeActionProvider: {
       codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, CodeActionKind.RefactorExtract],
+      resolveProvider: true,
     },
   },
   register(service) {
-    const tellStopped = (uri: string) => (text: string) => service.connection.console.info(`${uri}: ${text}`);
-    service.connection.onCodeAction(
+    const { connection, workspace } = service;
+    const tellStopped = (uri: string) => (text: string) => connection.console.info(`${uri}: ${text}`);
+    connection.onCodeAction(
       onDocument(service, 'actions', null, async (at: Snapshot, { range, context: { only } }: CodeActionParams, token) => {
         const isWanted = (kind: string) =>
           only === undefined || only.some((asked) => kind === asked || kind.startsWith(`${asked}.`));
@@ -40,22 +49,68 @@ export const codeActions: Feature = {
         const findings = isWiring ? withRepairs(touched, await repairsOf(at.circuit, token, tellStopped(at.uri))) : touched;
         const isReading = isWanted(CodeActionKind.RefactorRewrite) && statementAt(at.tree, range.start)?.kind === 'measured';
         const located = isReading ? await locatedOf(at.circuit, token) : undefined;
-        const { analysis } = service.workspace;
-        // What some actions write comes from the table of positions.
-        const isTable = isWanted(CodeActionKind.RefactorRewrite) && wantsPositions(at, range.start);
-        const table = isTable && (await inSlices(analysis.positionSteps(at.circuit), () => token.isCancellationRequested));
-        if (table === undefined) return null;
-        const context: ActionContext = { at, range, findings, analysis, ...(located === undefined ? {} : { located }) };
-        return makers.flatMap((make) => make(context)).filter(({ kind }) => isWanted(kind ?? ''));
+        const context: ActionContext = { at, range, findings, ...(located === undefined ? {} : { located }) };
+        const whole = makers.flatMap((make) => make(context));
+        const names = Object.keys(deferredActions) as DeferredName[];
+        const deferred = names.flatMap((name) =>
+          deferredActions[name].offer(context).map((offered) => unresolved(at, name, offered)),
+        );
+        const wanted = [...whole, ...deferred].filter(({ kind }) => isWanted(kind ?? ''));
+        return resolves(workspace.capabilities) ? wanted : allResolved(at, wanted, token);
       }),
     );
+    connection.onCodeActionResolve(
+      service.guard.request(
+        'codeAction/resolve',
+        (action: CodeAction) => action,
+        async (action, token) => {
+          const data = action.data as DeferredData | undefined;
+          if (data === undefined || action.edit !== undefined) return action;
+          const isOld = (): boolean => (workspace.documents.get(data.uri)?.version ?? 0) !== data.version;
+          const at = isOld() ? undefined : await workspace.snapshot(data.uri);
+          const edit = at === undefined ? undefined : await editOf(at, data, () => token.isCancellationRequested || isOld());
+          if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
+          if (edit === undefined || isOld())
+            throw refusal('The text has changed since this action was offered: ask for it again.');
+          if (typeof edit === 'string') throw refusal(edit);
+          return { ...action, edit };
+        },
+      ),
+    );
+
+    const editOf = async (
+      at: Snapshot,
+      { make, about, uri }: DeferredData,
+      isGivenUp: () => boolean,
+    ): Promise<WorkspaceEdit | string | undefined> => {
+      const edit = await inSlices(deferredActions[make].edit(at, about, workspace.analysis), isGivenUp);
+      return typeof edit === 'object' ? { changes: { [uri]: [edit] } } : edit;
+    };
+    /** With their edits, for a client that asks for none later; without those that have none. */
+    const allResolved = async (
+      at: Snapshot,
+      actions: readonly CodeAction[],
+      token: CancellationToken,
+    ): Promise<CodeAction[] | null> => {
+      const resolved: CodeAction[] = [];
+      for (const { data, ...action } of actions) {
+        const edit = action.edit ?? (await editOf(at, data as DeferredData, () => token.isCancellationRequested));
+        if (token.isCancellationRequested) return null;
+        if (typeof edit === 'object') resolved.push({ ...action, edit });
+      }
+      return resolved;
+    };
   },
 };
 
-/** True on the statements whose actions name positions or write what they sound like. */
-function wantsPositions({ tree }: Snapshot, place: Position): boolean {
-  const kind = statementAt(tree, place)?.kind;
-  return kind === 'instrument' || kind === 'expect' || kind === 'part';
+/** True where the client asks for an action's edit when it is chosen, and gives its data back. */
+function resolves({ textDocument }: ClientCapabilities): boolean {
+  const { dataSupport, resolveSupport } = textDocument?.codeAction ?? {};
+  return dataSupport === true && resolveSupport?.properties.includes('edit') === true;
+}
+
+function refusal(message: string): ResponseError<void> {
+  return new ResponseError(LSPErrorCodes.RequestFailed, message);
 }
 
 /** The fixes of all findings; one that mends several stands once. */
@@ -73,12 +128,4 @@ const fixFindings: MakeActions = ({ findings }): CodeAction[] => {
   return [...actions.values()];
 };
 
-const makers: readonly MakeActions[] = [
-  fixFindings,
-  allowFinding,
-  takeReading,
-  namePositions,
-  writeExpectations,
-  writePattern,
-  extractType,
-];
+const makers: readonly MakeActions[] = [fixFindings, allowFinding, takeReading, extractType];

@@ -1,6 +1,6 @@
 /** Over the instrument: how many positions it has, what was found, how many of its expectations hold; can be turned off. */
 import { CodeLensRefreshRequest, type CancellationToken, type CodeLens } from 'vscode-languageserver';
-import { evaluate, type Located } from '../../../language/intent/index.js';
+import { evaluateSteps, type Located } from '../../../language/intent/index.js';
 import { locatedOf } from '../locating.js';
 import { inSlices } from '../pause.js';
 import { inFile } from '../places.js';
@@ -23,11 +23,16 @@ export const codeLens: Feature = {
         if (table === undefined) return null;
         const { rows, leftOut } = table;
         const own = circuit.expectations.filter(({ range }) => range.uri === uri);
-        const held = own.filter((line) => evaluate(circuit, line).every(({ verdict }) => verdict === 'held'));
+        let held = 0;
+        for (const line of own) {
+          const results = await inSlices(evaluateSteps(circuit, line), () => token.isCancellationRequested);
+          if (results === undefined) return null;
+          if (results.every(({ verdict }) => verdict === 'held')) held++;
+        }
         const texts = [
           counted(rows.length, 'position') + (leftOut.length > 0 ? ', not all of them' : ''),
           found.length === 0 ? 'no findings' : counted(found.length, 'finding'),
-          ...(own.length === 0 ? [] : [`${held.length} of ${counted(own.length, 'expectation')} held`]),
+          ...(own.length === 0 ? [] : [`${held} of ${counted(own.length, 'expectation')} held`]),
         ];
         const range = inFile(title.line, title.range) as CodeLens['range'];
         // Without a command an editor shows the text alone.

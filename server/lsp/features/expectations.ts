@@ -11,7 +11,7 @@ import type {
 } from '../../protocol.js';
 import { builtInText } from '../built-ins.js';
 import { inSlices } from '../pause.js';
-import { expectationItems, expectationOutcomes } from '../expectations.js';
+import { expectationItems, outcomeSteps } from '../expectations.js';
 import type { Feature } from './feature.js';
 
 export const expectations: Feature = {
@@ -33,9 +33,11 @@ export const expectations: Feature = {
       guard.request<ServerRequests['lugwork/checkExpectations']['params'], readonly ExpectationOutcome[]>(
         'lugwork/checkExpectations',
         [],
-        async ({ uri, lines }) => {
+        async ({ uri, lines }, token) => {
           const snapshot = await workspace.snapshot(uri);
-          return snapshot === undefined ? [] : expectationOutcomes(snapshot.circuit, snapshot.text, lines);
+          const steps = snapshot && outcomeSteps(snapshot.circuit, snapshot.text, lines);
+          const outcomes = steps && (await inSlices(steps, () => token.isCancellationRequested));
+          return outcomes ?? [];
         },
       ),
     );

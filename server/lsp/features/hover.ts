@@ -1,8 +1,7 @@
 /** Hover: small tables about parts, lugs, wires, positions, expectations, values, types, properties and rules. */
 import { MarkupKind } from 'vscode-languageserver';
-import { hoverAt } from '../hover/index.js';
+import { hoverSteps } from '../hover/index.js';
 import { inSlices } from '../pause.js';
-import { useAt } from '../places.js';
 import { onDocument, type Feature } from './feature.js';
 
 export const hover: Feature = {
@@ -10,13 +9,9 @@ export const hover: Feature = {
   register(service) {
     service.connection.onHover(
       onDocument(service, 'hover', null, async (at, { position }, token) => {
-        const { analysis } = service.workspace;
-        const kind = useAt(at.circuit, at.uri, position)?.kind;
-        // Parts and positions say where they are heard; there may be thousands of settings to solve first.
-        const isTable = kind === 'part' || kind === 'position';
-        const table = isTable && (await inSlices(analysis.positionSteps(at.circuit), () => token.isCancellationRequested));
-        if (table === undefined) return null;
-        const found = hoverAt(at, position, analysis);
+        // There may be thousands of settings to solve before it can be said where a part is heard.
+        const steps = hoverSteps(at, position, service.workspace.analysis);
+        const found = await inSlices(steps, () => token.isCancellationRequested);
         return found === undefined
           ? null
           : { contents: { kind: MarkupKind.Markdown, value: found.markdown }, range: found.range };

@@ -2,8 +2,10 @@
 import { InlayHintKind, type InlayHint } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.js';
 import type { Claim } from '../../../language/circuit/index.js';
-import { evaluate, type Verdict } from '../../../language/intent/index.js';
-import { claimsNow, type Now } from '../claims-now.js';
+import { evaluateSteps, type Verdict } from '../../../language/intent/index.js';
+import { claimsNowSteps, type Now } from '../claims-now.js';
+import type { Steps } from '../../../language/steps.js';
+import { inSlices } from '../pause.js';
 import { netText } from '../hover/wire.js';
 import type { Snapshot } from '../workspace.js';
 import { onDocument, type Feature } from './feature.js';
@@ -13,9 +15,11 @@ export const inlayHints: Feature = {
   register(service) {
     const { connection, workspace, guard } = service;
     connection.languages.inlayHint.on(
-      onDocument(service, 'hints', null, async (at, { range }) => {
+      onDocument(service, 'hints', null, async (at, { range }, token) => {
         const { sounds, nets } = (await workspace.settings.of(at.uri)).inlayHints;
-        const hints = [...(sounds ? soundHints(at, workspace.analysis) : []), ...(nets ? netHints(at) : [])];
+        const steps = sounds ? soundHints(at, workspace.analysis) : undefined;
+        const heard = steps && (await inSlices(steps, () => token.isCancellationRequested));
+        const hints = [...(heard ?? []), ...(nets ? netHints(at) : [])];
         return hints.filter(({ position: { line } }) => line >= range.start.line && line <= range.end.line);
       }),
     );
@@ -40,12 +44,13 @@ const kinds: Readonly<Record<keyof Now, readonly Claim['kind'][]>> = {
  * `= hum present`: what is so and is not said by a claim that holds, and what is so instead of one that does not.
  * Where it differs between the settings that a line speaks of there is no hint.
  */
-function soundHints({ circuit, uri }: Snapshot, analysis: Analysis): InlayHint[] {
-  return circuit.expectations.flatMap((line): InlayHint[] => {
+function* soundHints({ circuit, uri }: Snapshot, analysis: Analysis): Steps<InlayHint[]> {
+  const hints: InlayHint[] = [];
+  for (const line of circuit.expectations) {
     const { settings, range } = line;
-    if (range.uri !== uri) return [];
-    const now = claimsNow(analysis, circuit, settings) ?? {};
-    const results = evaluate(circuit, line);
+    if (range.uri !== uri) continue;
+    const now = (yield* claimsNowSteps(analysis, circuit, settings)) ?? {};
+    const results = yield* evaluateSteps(circuit, line);
     const verdictOf = (what: keyof Now): Verdict | undefined =>
       results.find(({ claim }) => kinds[what].includes(claim.kind) && !('hz' in claim && claim.kind === 'level'))?.verdict;
     const said = (['sounds', 'hum', 'reads', 'peak', 'cutoff', 'level'] as const).filter((what) => {
@@ -53,12 +58,13 @@ function soundHints({ circuit, uri }: Snapshot, analysis: Analysis): InlayHint[]
       // Readings are long and asked for by few: they stand in the text only where they answer a claim.
       return now[what] !== undefined && verdict !== 'held' && (verdict !== undefined || what === 'sounds' || what === 'hum');
     });
-    if (said.length === 0) return [];
+    if (said.length === 0) continue;
     const more = (['reads', 'peak'] as const).filter((what) => now[what] !== undefined && !said.includes(what));
     const tooltip = more.map((what) => words(what, now)).join(', ');
     const label = `= ${said.map((what) => words(what, now)).join(', ')}`;
-    return [{ position: range.end, label, paddingLeft: true, ...(tooltip === '' ? {} : { tooltip }) }];
-  });
+    hints.push({ position: range.end, label, paddingLeft: true, ...(tooltip === '' ? {} : { tooltip }) });
+  }
+  return hints;
 }
 
 function words(what: keyof Now, now: Now): string {

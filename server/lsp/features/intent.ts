@@ -2,8 +2,9 @@
 import { LSPErrorCodes, ResponseError } from 'vscode-languageserver';
 import { locatedText } from '../../../language/intent/index.js';
 import type { DocumentParams, ExpectationChoice } from '../../protocol.js';
-import { expectationChoices } from '../expectation-choices.js';
+import { choiceSteps } from '../expectation-choices.js';
 import { locatedOf } from '../locating.js';
+import { inSlices } from '../pause.js';
 import type { Feature } from './feature.js';
 
 export const intent: Feature = {
@@ -21,9 +22,9 @@ export const intent: Feature = {
     );
     connection.onRequest(
       'lugwork/expectationChoices',
-      guard.request<DocumentParams, readonly ExpectationChoice[]>('lugwork/expectationChoices', [], async ({ uri }) => {
+      guard.request<DocumentParams, readonly ExpectationChoice[]>('lugwork/expectationChoices', [], async ({ uri }, token) => {
         const at = await workspace.snapshot(uri);
-        return at === undefined ? [] : expectationChoices(at);
+        return at === undefined ? [] : ((await inSlices(choiceSteps(at), () => token.isCancellationRequested)) ?? []);
       }),
     );
   },

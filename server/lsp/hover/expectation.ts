@@ -1,16 +1,17 @@
 /** Hover on an expectation: each claim, held or what is so instead. */
+import type { Steps } from '../../../language/steps.js';
 import type { Circuit, Expectation } from '../../../language/circuit/index.js';
 import { settingLabel } from '../../../language/electrics/index.js';
 import { escapeMarkdown } from '../../../language/escape.js';
-import { evaluate } from '../../../language/intent/index.js';
+import { evaluateSteps } from '../../../language/intent/index.js';
 import { textIn } from '../places.js';
 import { code, paragraphs, plain, table } from './markdown.js';
 
 /** Of more settings than this only a few are listed. */
 const mostListed = 6;
 
-export function expectationHover(circuit: Circuit, expectation: Expectation, text: string): string {
-  const rows = evaluate(circuit, expectation).map(({ claim, verdict, outcomes }) => {
+export function* expectationHover(circuit: Circuit, expectation: Expectation, text: string): Steps<string> {
+  const rows = (yield* evaluateSteps(circuit, expectation)).map(({ claim, verdict, outcomes }) => {
     const wrong = outcomes.filter((outcome) => outcome.verdict !== 'held');
     const listed = wrong.slice(0, mostListed).map(({ so, setting }) => {
       const where = settingLabel(circuit, setting);

@@ -5,6 +5,7 @@ import type { Circuit, NameUse } from '../../../language/circuit/index.js';
 import { isComment, parseColour, tokenize, type Token } from '../../../language/grammar/index.js';
 import { textIn, touches, useAt } from '../places.js';
 import { toRange } from '../to-protocol.js';
+import type { Steps } from '../../../language/steps.js';
 import type { Snapshot } from '../workspace.js';
 import { expectationHover } from './expectation.js';
 import { lugHover } from './lug.js';
@@ -21,22 +22,22 @@ export interface HoverAnswer {
   readonly range: Range;
 }
 
-/** What is told at a place; `undefined` where there is nothing to tell. */
-export function hoverAt(at: Snapshot, position: Position, analysis: Analysis): HoverAnswer | undefined {
+/** What there is to say at a place, in steps of one solved setting each; `undefined` where there is nothing. */
+export function* hoverSteps(at: Snapshot, position: Position, analysis: Analysis): Steps<HoverAnswer | undefined> {
   const { circuit, uri, text } = at;
   const use = useAt(circuit, uri, position);
-  const told = use === undefined ? undefined : aboutName(at, use, analysis);
+  const told = use === undefined ? undefined : yield* aboutName(at, use, analysis);
   if (use !== undefined && told !== undefined && told !== '') return { markdown: told, range: toRange(use.range) };
   const token = tokenize(text).find((one) => !isComment(one) && touches(rangeOf(one), position));
-  const markdown = token === undefined ? undefined : (aboutWord(token) ?? aboutStatement(at, position, token));
+  const markdown = token === undefined ? undefined : (aboutWord(token) ?? (yield* aboutStatement(at, position, token)));
   return token === undefined || markdown === undefined || markdown === '' ? undefined : { markdown, range: rangeOf(token) };
 }
 
-function aboutName({ circuit, text }: Snapshot, use: NameUse, analysis: Analysis): string | undefined {
+function* aboutName({ circuit, text }: Snapshot, use: NameUse, analysis: Analysis): Steps<string | undefined> {
   const part = use.part === undefined ? undefined : circuit.parts[use.part];
   switch (use.kind) {
     case 'part':
-      return part === undefined ? undefined : partHover(circuit, part, analysis);
+      return part === undefined ? undefined : yield* partHover(circuit, part, analysis);
     case 'lug': {
       const lug = use.lug === undefined ? undefined : circuit.lugs[use.lug];
       return lug === undefined ? undefined : lugHover(circuit, lug, textIn(text, use.range));
@@ -46,6 +47,7 @@ function aboutName({ circuit, text }: Snapshot, use: NameUse, analysis: Analysis
       return type === undefined ? undefined : typeHover(type);
     }
     case 'position':
+      yield* analysis.positionSteps(circuit);
       return aboutPosition(circuit, use, analysis);
     case 'property':
       return aboutProperty(circuit, use);
@@ -132,7 +134,7 @@ function aboutWord(token: Token): string | undefined {
 }
 
 /** On a statement's own words: the wire, the expectation. */
-function aboutStatement({ circuit, uri, text }: Snapshot, position: Position, token: Token): string | undefined {
+function* aboutStatement({ circuit, uri, text }: Snapshot, position: Position, token: Token): Steps<string | undefined> {
   if (token.kind !== 'word' && token.kind !== 'sign') return undefined;
   const runs = circuit.joints.filter(
     ({ kind, statementRange }) =>
@@ -143,7 +145,7 @@ function aboutStatement({ circuit, uri, text }: Snapshot, position: Position, to
   if (runs.length > 0 && !circuit.parts.some(({ inPlace, range }) => inPlace && touches(range, position)))
     return wireHover(circuit, here.length > 0 ? here : runs);
   const expectation = circuit.expectations.find(({ range }) => range.uri === uri && touches(range, position));
-  return expectation === undefined ? undefined : expectationHover(circuit, expectation, text);
+  return expectation === undefined ? undefined : yield* expectationHover(circuit, expectation, text);
 }
 
 function rangeOf({ line, character, endLine, endCharacter }: Token): Range {

@@ -1,7 +1,8 @@
 /** Hover on a part: its values, what it loads and where it is heard, or what it does. */
+import type { Steps } from '../../../language/steps.js';
 import type { Analysis } from '../../../language/analysis.js';
 import type { Circuit, Part, Property } from '../../../language/circuit/index.js';
-import { capacitorAnswer, pickupAnswer, potLoad, settingLabel, type PositionRow } from '../../../language/electrics/index.js';
+import { capacitorSteps, pickupSteps, potLoadSteps, settingLabel, type PositionRow } from '../../../language/electrics/index.js';
 import { escapeMarkdown } from '../../../language/escape.js';
 import { code, codes, paragraphs, plain, table } from './markdown.js';
 import { peakText, quantityText } from './figures.js';
@@ -11,9 +12,10 @@ import { codesOf } from './value.js';
 /** Of more pickups than this the load of a pot is not worked out one by one. */
 const mostLoaded = 12;
 
-export function partHover(circuit: Circuit, part: Part, analysis: Analysis): string {
+export function* partHover(circuit: Circuit, part: Part, analysis: Analysis): Steps<string> {
+  yield* analysis.positionSteps(circuit);
   const rows: [string, string][] = [[code(part.name), part.untyped === true ? `${part.type} (unknown)` : code(part.type)]];
-  rows.push(...values(part), ...does(circuit, part, analysis));
+  rows.push(...values(part), ...(yield* does(circuit, part, analysis)));
   const lugs = part.lugs.map((id) => circuit.lugs[id]!.name);
   if (lugs.length > 1) rows.push(['lugs', codes(lugs, 16)]);
   const place = [
@@ -58,34 +60,31 @@ export function propertyText(property: Property): string | undefined {
   return `${quantityText({ ...property, tolerance: 0 })}${codes === undefined ? '' : ` (${codes})`}`;
 }
 
-function does(circuit: Circuit, part: Part, analysis: Analysis): [string, string][] {
-  if (part.family === 'pickup') return resonance(circuit, part, analysis);
-  const shafts = circuit.shafts.filter((shaft) => shaft.part === part.id);
-  if (shafts.length > 0) {
-    const pickups = circuit.parts.filter(({ family }) => family === 'pickup').length;
-    return shafts.flatMap((shaft): [string, string][] => {
-      const loads = pickups > mostLoaded ? [] : potLoad(circuit, shaft.id);
-      const told = loads.filter(({ takes }) => takes >= 0.1).slice(0, 4);
-      const load = told.map(({ pickup, takes }) => `${takes.toFixed(1)} dB off the peak of ${code(circuit.parts[pickup]!.name)}`);
-      return [
-        ['does', escapeMarkdown(analysis.effect(circuit, shaft.id).says)],
-        ...(load.length > 0 ? [['load', load.join(', ')] as [string, string]] : []),
-      ];
-    });
+function* does(circuit: Circuit, part: Part, analysis: Analysis): Steps<[string, string][]> {
+  if (part.family === 'pickup') return yield* resonance(circuit, part, analysis);
+  const rows: [string, string][] = [];
+  const pickups = circuit.parts.filter(({ family }) => family === 'pickup').length;
+  for (const shaft of circuit.shafts.filter((one) => one.part === part.id)) {
+    rows.push(['does', escapeMarkdown((yield* analysis.effectSteps(circuit, shaft.id)).says)]);
+    if (pickups > mostLoaded) continue;
+    const loads = yield* potLoadSteps(circuit, shaft.id, (_, setting) => analysis.sound(circuit, setting));
+    const told = loads.filter(({ takes }) => takes >= 0.1).slice(0, 4);
+    const load = told.map(({ pickup, takes }) => `${takes.toFixed(1)} dB off the peak of ${code(circuit.parts[pickup]!.name)}`);
+    if (load.length > 0) rows.push(['load', load.join(', ')]);
   }
-  return part.elements.flatMap((id): [string, string][] => {
-    const answer = capacitorAnswer(circuit, id);
-    if (answer === undefined) return [];
+  if (rows.length > 0) return rows;
+  for (const id of part.elements) {
+    const answer = yield* capacitorSteps(circuit, id);
+    if (answer === undefined) continue;
+    rows.push(['does', escapeMarkdown(answer.says)]);
     const where = settingLabel(circuit, answer.setting);
-    return [
-      ['does', escapeMarkdown(answer.says)],
-      ...(where === '' || answer.role === 'none' ? [] : [['at', code(where)] as [string, string]]),
-    ];
-  });
+    if (where !== '' && answer.role !== 'none') rows.push(['at', code(where)]);
+  }
+  return rows;
 }
 
-function resonance(circuit: Circuit, part: Part, analysis: Analysis): [string, string][] {
-  const answer = pickupAnswer(circuit, part.id);
+function* resonance(circuit: Circuit, part: Part, analysis: Analysis): Steps<[string, string][]> {
+  const answer = yield* pickupSteps(circuit, part.id, (_, setting) => analysis.sound(circuit, setting));
   if (answer === undefined) return [];
   const { rows } = analysis.positions(circuit);
   const heard = rows.filter((row) => isHeard(circuit, part, row)).map(({ label }) => (label === '' ? 'always' : label));

@@ -1,0 +1,125 @@
+/** Actions whose edit is worked out when they are chosen: offering them solves nothing, others are answered meanwhile, and an old one writes nothing. */
+import { CancellationTokenSource, LSPErrorCodes, type CodeAction } from 'vscode-languageserver-protocol';
+import { describe, expect, test, vi } from 'vitest';
+import type * as response from '../../language/electrics/response.js';
+import type { ExpectationOutcome } from '../../server/protocol.js';
+import { generateCircuit } from '../bench/circuits.js';
+import { twoPickups } from './circuits.js';
+import { startEditor, type Editor, type Opened } from './harness.js';
+
+/** What a circuit is solved with, counted. */
+const solved = vi.hoisted(() => ({ count: 0 }));
+vi.mock('../../language/electrics/response.js', async (original) => {
+  const real = await original<typeof response>();
+  const counted: typeof real.responseSummary = (...given) => {
+    solved.count++;
+    return real.responseSummary(...given);
+  };
+  return { ...real, responseSummary: counted };
+});
+
+const resolving = {
+  capabilities: { textDocument: { codeAction: { dataSupport: true, resolveSupport: { properties: ['edit'] } } } },
+};
+const unexpected = generateCircuit(30)
+  .replace(/^expect .*$/m, '')
+  .replace('instrument', 'instru<|>ment');
+
+async function actionsAt(editor: Editor, { uri, places }: Opened): Promise<CodeAction[]> {
+  const range = { start: places[0]!, end: places[0]! };
+  const context = { diagnostics: [], only: ['refactor'] };
+  return editor.ask('textDocument/codeAction', { textDocument: { uri }, range, context });
+}
+
+const writing = ({ title }: CodeAction): boolean => title === 'write the current behaviour as expectations';
+
+describe('a client that resolves', () => {
+  test('is offered actions that nothing was solved for', async () => {
+    const editor = await startEditor({ initialize: resolving });
+    const document = await editor.open('a.lug', unexpected);
+    await editor.diagnostics(document.uri);
+    const before = solved.count;
+    const actions = await actionsAt(editor, document);
+    expect(actions.some(writing)).toBe(true);
+    expect(actions.filter(({ edit }) => edit !== undefined)).toEqual([]);
+    expect(solved.count).toBe(before);
+  });
+
+  test('gets the edit when one is chosen, and what it writes holds', async () => {
+    const editor = await startEditor({ initialize: resolving });
+    const document = await editor.open('a.lug', unexpected);
+    const action = (await actionsAt(editor, document)).find(writing)!;
+    const { edit } = await editor.ask<CodeAction>('codeAction/resolve', action);
+    await editor.apply(edit!);
+    const outcomes = await editor.ask<ExpectationOutcome[]>('lugwork/checkExpectations', { uri: document.uri });
+    expect(outcomes.length).toBeGreaterThan(0);
+    expect(outcomes.filter(({ held }) => !held)).toEqual([]);
+  });
+
+  test('is told in a sentence where the text has changed meanwhile', async () => {
+    const editor = await startEditor({ initialize: resolving });
+    const document = await editor.open('a.lug', unexpected);
+    const action = (await actionsAt(editor, document)).find(writing)!;
+    await editor.change(document.uri, [{ text: `// more\n${editor.text(document.uri)}` }]);
+    await expect(editor.ask('codeAction/resolve', action)).rejects.toMatchObject({
+      code: LSPErrorCodes.RequestFailed,
+      message: 'The text has changed since this action was offered: ask for it again.',
+    });
+  });
+
+  test('is told in a sentence where it changes while the edit is worked out', async () => {
+    const editor = await startEditor({ initialize: resolving });
+    const document = await editor.open('a.lug', unexpected);
+    const action = (await actionsAt(editor, document)).find(writing)!;
+    const answer = editor.ask('codeAction/resolve', action);
+    await editor.change(document.uri, [{ text: `// more\n${editor.text(document.uri)}` }]);
+    await expect(answer).rejects.toMatchObject({ message: expect.stringContaining('has changed') as string });
+  });
+
+  test('can take the question back', async () => {
+    const editor = await startEditor({ initialize: resolving });
+    const document = await editor.open('a.lug', unexpected);
+    const action = (await actionsAt(editor, document)).find(writing)!;
+    const source = new CancellationTokenSource();
+    const answer = editor.connection.sendRequest('codeAction/resolve', action, source.token);
+    source.cancel();
+    await expect(answer).rejects.toMatchObject({ code: LSPErrorCodes.RequestCancelled });
+  });
+
+  test('is told in a sentence why there is no edit', async () => {
+    const editor = await startEditor({ initialize: resolving });
+    const many = Array.from(
+      { length: 7 },
+      (_, i) => `part s${i} : mini-spdt\nwire p.hot to s${i}.A${i % 2}\nwire s${i}.A0 to out.tip`,
+    );
+    const text = `<|>instrument "Alder Lane no. 3"\npart p : single-coil\npart out : jack\nwire p.ground to out.sleeve\n${many.join('\n')}\n`;
+    const document = await editor.open('a.lug', text);
+    const action = (await actionsAt(editor, document)).find(writing)!;
+    await expect(editor.ask('codeAction/resolve', action)).rejects.toMatchObject({
+      message: 'There would be more than 64 lines: write expectations for the positions that matter.',
+    });
+  });
+});
+
+test('a hover asked after the choices of expectations is answered before them', async () => {
+  const editor = await startEditor({ initialize: resolving });
+  const document = await editor.open('a.lug', unexpected);
+  await editor.diagnostics(document.uri);
+  const order: string[] = [];
+  const choices = editor.ask('lugwork/expectationChoices', { uri: document.uri }).then(() => order.push('choices'));
+  const hover = editor.ask('textDocument/definition', document.at()).then(() => order.push('definition'));
+  await Promise.all([choices, hover]);
+  expect(order).toEqual(['definition', 'choices']);
+});
+
+test('a client that does not resolve gets every action with its edit', async () => {
+  const editor = await startEditor();
+  const document = await editor.open(
+    'a.lug',
+    twoPickups({ 'instrument "Alder': 'instru<|>ment "Alder' }).replace(/^expect .*$/gm, ''),
+  );
+  const actions = await actionsAt(editor, document);
+  expect(actions.some(writing)).toBe(true);
+  expect(actions.filter(({ edit }) => edit === undefined)).toEqual([]);
+  expect(actions.filter((action) => 'data' in action)).toEqual([]);
+});
