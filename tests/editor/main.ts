@@ -52,7 +52,7 @@ function suiteWords(words: readonly string[]): { hosts: HostName[]; only: string
   return { hosts: named.length > 0 ? named : usualHosts(), only: at < 0 ? '' : (words[at + 1] ?? '') };
 }
 
-/** Runs the suite on each host. One that can't run counts as one failed and keeps the next one from nothing. */
+/** Runs the suite on each host. One that can't run counts as one failed, and the next one still runs. */
 async function suites(hosts: readonly HostName[], only: string, unready: Unready): Promise<void> {
   for (const host of hosts) {
     const reason = unready.get(host);

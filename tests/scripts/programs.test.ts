@@ -3,6 +3,7 @@ import { mkdirSync, rmdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test, vi } from 'vitest';
 import { ensurePrograms, findNeed, installPrograms, missingSentence } from '../editor/hosts/needs.js';
+import { prepare } from '../editor/hosts/prepare.js';
 import { freshMachine, printed } from './stand-ins.js';
 
 test('two processes at once: one installs, the other waits, and the package manager is asked once', async () => {
@@ -39,6 +40,19 @@ test('on a system that is not Debian the sentence names the programs and no comm
   const sentence = missingSentence(['chromium', 'rg'], machine);
   expect(sentence).toMatch(/^Missing: chromium, ripgrep \(rg\); install with this system's package manager/);
   expect(sentence).not.toContain('apt-get');
+});
+
+test('preparing a machine that can install nothing says so once, and names each part that cannot run', async () => {
+  const said: string[] = [];
+  const log = vi.spyOn(console, 'log').mockImplementation((text: string) => void said.push(text));
+  vi.stubEnv('PATH', freshMachine(false).programs);
+  const unready = await prepare(['browser', 'node', 'web']);
+  vi.unstubAllEnvs();
+  log.mockRestore();
+  expect(said).toHaveLength(1);
+  expect(said[0]).toMatch(/^Missing: chromium, .*What needs them is not run and counts as failed\.$/);
+  expect([...unready.keys()]).toEqual(['browser', 'node', 'web']);
+  expect(unready.get('web')).toBe('chromium missing');
 });
 
 test('a package manager that fails is quoted, and what is missing is given', async () => {

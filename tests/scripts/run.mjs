@@ -1,4 +1,4 @@
-// The sequence of a test run: what fails is counted, and keeps nothing else from being run and counted.
+// The sequence of a test run: a step that fails is counted, and all others still run.
 import { spawn } from 'node:child_process';
 import { existsSync, readFileSync, rmSync } from 'node:fs';
 
@@ -14,7 +14,7 @@ export async function runAll({ build, prepare, steps, tests, editor }) {
   const counts = { passed: 0, failed: 0, skipped: 0 };
   const guard = async (name, part) => {
     try {
-      const { passed = 0, failed = 0, skipped = 0 } = await part();
+      const { passed = 0, failed = 0, skipped = 0 } = (await part()) ?? {};
       counts.passed += passed;
       counts.failed += failed;
       counts.skipped += skipped;
@@ -26,12 +26,9 @@ export async function runAll({ build, prepare, steps, tests, editor }) {
   let unready = { files: [], reason: '' };
   await guard('preparation', async () => {
     unready = await prepare();
-    return {};
   });
-  await guard('build', async () => {
-    await build();
-    return {};
-  });
+  await guard('build', build);
+  if (steps.length > 0) console.log(`Checking ${steps.map(([name]) => name).join(', ')} …`);
   // Two steps at a time: more would only wait for each other on a machine of two cores.
   const waiting = [...steps];
   const lane = async () => {
@@ -73,7 +70,9 @@ async function runStep(name, command, words) {
 
 async function runTests({ command, words, report }, { files, reason }) {
   const left =
-    files.length === 0 ? '' : `NOT RUN: ${files.length} test files, each counted as failed (${reason}): ${files.join(', ')}.`;
+    files.length === 0
+      ? ''
+      : `NOT RUN: ${files.length} test file${files.length === 1 ? '' : 's'} (${reason}), counted as failed: ${files.join(', ')}.`;
   rmSync(report, { force: true });
   const excluded = files.flatMap((file) => ['--exclude', file]);
   // Where each file that was asked for is left out, none is an error of its own.

@@ -93,7 +93,7 @@ test('files without their browser are left out, counted as failed and named in o
     Promise.resolve({ files: ['panel.test.js'], reason: 'chromium missing' });
   expect(summary(await runAll({ ...good, tests, prepare }))).toBe('7 passed, 1 failed');
   expect(said.match(/chromium missing/g)).toHaveLength(1);
-  expect(said).toContain('NOT RUN: 1 test files, each counted as failed (chromium missing): panel.test.js.');
+  expect(said).toContain('NOT RUN: 1 test file (chromium missing), counted as failed: panel.test.js.');
 });
 
 test('where each file that was asked for is left out, nothing passes in silence', async () => {

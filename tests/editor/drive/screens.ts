@@ -31,7 +31,7 @@ export async function takeScreens(words: readonly string[], unready: Unready): P
   return counts;
 }
 
-/** Takes the pictures of one editor. One that does not open, or ends on the way, keeps the other groups from nothing. */
+/** Takes the pictures of one editor. Where it does not open, or ends on the way, the pictures left count as failed. */
 async function takeGroup(
   options: ScreenOptions,
   wanted: readonly [string, (screen: Screen) => Promise<void>][],

@@ -37,8 +37,14 @@ async function install(name: string, size: string, fill: (folder: string) => Pro
   console.log(`Installed ${name} in ${((performance.now() - begin) / 1000).toFixed(0)} s.`);
 }
 
-/** Removes what runs that were cut short left of this host: under the lock, none of it is in use. */
+/** Removes what interrupted runs left of this host: under the lock, no run uses it. */
 function removePartial(name: string): void {
-  for (const entry of readdirSync(hostsFolder).filter((entry) => entry.startsWith(`partial-${name}-`)))
-    rmSync(join(hostsFolder, entry), { recursive: true, force: true, maxRetries: 3 });
+  for (const entry of readdirSync(hostsFolder).filter((entry) => entry.startsWith(`partial-${name}-`))) {
+    try {
+      rmSync(join(hostsFolder, entry), { recursive: true, force: true, maxRetries: 3 });
+    } catch (error) {
+      // An npm that outlived its run may still be writing there. This run has a folder of its own.
+      console.log(`Could not remove ${join(hostsFolder, entry)}, left by an interrupted run: ${(error as Error).message}`);
+    }
+  }
 }

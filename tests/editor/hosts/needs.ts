@@ -12,6 +12,7 @@ const programs = {
   make: { debian: 'make', names: ['make'] },
   python3: { debian: 'python3', names: ['python3'] },
   rg: { debian: 'ripgrep', names: ['rg'] },
+  debootstrap: { debian: 'debootstrap', names: ['debootstrap'] },
   ps: { debian: 'procps', names: ['ps'] },
   chromium: { debian: 'chromium', names: ['chromium', 'chromium-browser', 'google-chrome'] },
 } as const;
