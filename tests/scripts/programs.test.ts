@@ -50,7 +50,7 @@ test('preparing a machine that can install nothing says so once, and names each 
   vi.unstubAllEnvs();
   log.mockRestore();
   expect(said).toHaveLength(1);
-  expect(said[0]).toMatch(/^Missing: chromium, .*What needs them is not run and counts as failed\.$/);
+  expect(said[0]).toMatch(/^Missing: chromium, .*Whatever needs this is not run and counts as failed\.$/);
   expect([...unready.keys()]).toEqual(['browser', 'node', 'web']);
   expect(unready.get('web')).toBe('chromium missing');
 });

@@ -1,8 +1,9 @@
 /** Stand-ins for what a fresh machine has: a package manager with a lock, and processes that use it. */
 import { spawn, type ChildProcess } from 'node:child_process';
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { onTestFinished } from 'vitest';
 import { root } from '../harness/checkout.js';
 
 export interface FreshMachine {
@@ -47,9 +48,10 @@ esac
 rmdir "$here/../apt-lock"
 `;
 
-/** A machine that has Node and, where it is a Debian, the package manager. */
+/** A machine that has Node and, where it is a Debian, the package manager. It is gone after the test. */
 export function freshMachine(isDebian = true): FreshMachine {
   const folder = mkdtempSync(join(tmpdir(), 'lw-fresh-'));
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true, maxRetries: 3 }));
   const programs = join(folder, 'programs');
   mkdirSync(programs);
   if (isDebian) writeFileSync(join(programs, 'apt-get'), aptGet, { mode: 0o755 });

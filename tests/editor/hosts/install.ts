@@ -30,21 +30,32 @@ async function install(name: string, size: string, fill: (folder: string) => Pro
   const begin = performance.now();
   try {
     await fill(staged);
-    renameSync(staged, join(hostsFolder, name));
+    // Two runs that took over a dead owner's lock at once may both come here; either folder is whole.
+    if (!isInstalled(name)) renameSync(staged, join(hostsFolder, name));
   } finally {
     rmSync(staged, { recursive: true, force: true });
   }
   console.log(`Installed ${name} in ${((performance.now() - begin) / 1000).toFixed(0)} s.`);
 }
 
-/** Removes what interrupted runs left of this host: under the lock, no run uses it. */
+/** Removes what interrupted runs left of this host; the name of each folder ends with the process that filled it. */
 function removePartial(name: string): void {
-  for (const entry of readdirSync(hostsFolder).filter((entry) => entry.startsWith(`partial-${name}-`))) {
+  const start = `partial-${name}-`;
+  for (const entry of readdirSync(hostsFolder).filter((entry) => entry.startsWith(start))) {
+    if (isRunning(Number(entry.slice(start.length)))) continue;
     try {
       rmSync(join(hostsFolder, entry), { recursive: true, force: true, maxRetries: 3 });
     } catch (error) {
       // An npm that outlived its run may still be writing there. This run has a folder of its own.
       console.log(`Could not remove ${join(hostsFolder, entry)}, left by an interrupted run: ${(error as Error).message}`);
     }
+  }
+}
+
+function isRunning(pid: number): boolean {
+  try {
+    return process.kill(pid, 0);
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'EPERM';
   }
 }

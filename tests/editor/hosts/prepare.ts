@@ -29,7 +29,7 @@ export function wholeRunParts(): Part[] {
 /** Installs what the parts need, says what can't be installed, and gives the parts that can't run. */
 export async function prepare(parts: readonly Part[]): Promise<Unready> {
   const missing = await installPrograms([...new Set(parts.flatMap(needsOf))], 'the tests in a browser and in an editor');
-  if (missing.length > 0) console.log(`${missingSentence(missing)} What needs them is not run and counts as failed.`);
+  if (missing.length > 0) console.log(`${missingSentence(missing)} Whatever needs this is not run and counts as failed.`);
   for (const [part, host] of Object.entries(hosts)) {
     if (!parts.some((wanted) => wanted === part) || lackingOf(part as Part).length > 0) continue;
     await host
