@@ -16,16 +16,14 @@ try {
   process.exit(1);
 }
 
-/** False where no editor could be opened; the reason has been said. */
+/** False where no editor could be opened, after it has said why. */
 async function openEditor() {
   const editor = await importTs('tests/editor/serve.ts');
-  try {
-    if (await editor.openEditor(join(root, 'examples'))) return true;
-    console.log('This machine has neither a display nor a browser, so here is what the command says.\n');
-  } catch (error) {
-    console.log(`The editor could not be opened, so here is what the command says. ${error.message}\n`);
-  }
-  return false;
+  const reason = await editor
+    .openEditor(join(root, 'examples'))
+    .catch((error) => `The editor could not be opened: ${error.message}`);
+  if (reason) console.log(`${reason}\nHere is the command in the terminal instead.\n`);
+  return !reason;
 }
 
 function showInTerminal() {

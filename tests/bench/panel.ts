@@ -6,7 +6,8 @@ import { pathToFileURL } from 'node:url';
 import { createProtocolConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver-protocol/node.js';
 import type { FromPanel, ToPanel } from '../../extension/preview/protocol.js';
 import type { ClientOptions, ServerRequests } from '../../server/protocol.js';
-import { openPanel, atRest, type PanelPage } from '../preview/harness.js';
+import { openPanel, type PanelPage } from '../preview/harness.js';
+import { atRest } from '../preview/messages.js';
 import { choosePosition, framesOf, turnPot } from './panel-acts.js';
 import { milliseconds } from './timing.js';
 

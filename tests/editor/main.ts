@@ -1,9 +1,7 @@
-/** The real editor from the command line: `all`, `install`, `suite [desktop|node|web] [--only TEXT]`, `screens [NAME…]`. */
+/** The real editor from the command line: `all [--prepared]`, `install`, `suite [desktop|node|web] [--only TEXT]`, `screens [NAME…]`. */
 import { takeScreens } from './drive/screens.js';
-import { findDesktop } from './hosts/desktop-host.js';
-import { installNodeHost } from './hosts/node-install.js';
+import { prepare, readiness, usualHosts, wholeRunParts, type Unready } from './hosts/prepare.js';
 import { runSuite, type HostName, type SuiteRun } from './hosts/run-suite.js';
-import { installWebHost } from './hosts/web-install.js';
 
 const [command = 'suite', ...rest] = process.argv.slice(3);
 
@@ -27,15 +25,18 @@ const proofs = [
 
 const counts = { passed: 0, failed: 0 };
 if (command === 'install') {
-  console.log(await installNodeHost());
-  console.log((await installWebHost()).data);
+  const unready = await prepare(['node', 'web']);
+  for (const [host, reason] of unready) console.log(`NOT INSTALLED: the ${host} host (${reason}).`);
+  counts.failed = unready.size;
 } else if (command === 'suite') {
-  await suites(rest);
+  const { hosts, only } = suiteWords(rest);
+  await suites(hosts, only, await prepare(hosts));
 } else if (command === 'screens') {
-  add(await takeScreens(rest));
+  add(await takeScreens(rest, await prepare(['node', 'web'])));
 } else if (command === 'all') {
-  await suites([]);
-  add(await takeScreens(proofs));
+  const unready = rest.includes('--prepared') ? readiness(wholeRunParts()) : await prepare(wholeRunParts());
+  await suites(usualHosts(), '', unready);
+  add(await takeScreens(proofs, unready));
 } else {
   console.error(`unknown: ${command}`);
   process.exitCode = 2;
@@ -45,34 +46,37 @@ if (counts.failed > 0) process.exitCode = 1;
 // A browser or server that is slow to close must not keep the result waiting.
 setTimeout(() => process.exit(), 3000).unref();
 
-async function suites(words: readonly string[]): Promise<void> {
+function suiteWords(words: readonly string[]): { hosts: HostName[]; only: string } {
   const at = words.indexOf('--only');
-  const only = at < 0 ? '' : words[at + 1];
   const named = (at < 0 ? words : words.slice(0, at)) as HostName[];
-  const hosts = named.length > 0 ? named : usualHosts();
+  return { hosts: named.length > 0 ? named : usualHosts(), only: at < 0 ? '' : (words[at + 1] ?? '') };
+}
+
+/** Runs the suite on each host. One that can't run counts as one failed, and the next one still runs. */
+async function suites(hosts: readonly HostName[], only: string, unready: Unready): Promise<void> {
   for (const host of hosts) {
-    const run = await runSuite(host, only);
-    show(run);
-    const failed = run.report?.results.filter((result) => !result.passed).length ?? 0;
-    const passed = run.report?.results.filter((result) => result.passed).length ?? 0;
-    add({ passed, failed: Math.max(failed, Math.min(run.reasons.length, 1)) });
+    const reason = unready.get(host);
+    if (reason !== undefined) {
+      console.log(`\nNOT RUN: the suite in the ${host} editor (${reason}).`);
+      add({ passed: 0, failed: 1 });
+      continue;
+    }
+    try {
+      const run = await runSuite(host, only);
+      show(run);
+      const failed = run.report?.results.filter((result) => !result.passed).length ?? 0;
+      const passed = run.report?.results.filter((result) => result.passed).length ?? 0;
+      add({ passed, failed: Math.max(failed, Math.min(run.reasons.length, 1)) });
+    } catch (error) {
+      console.log(`\nFAILED: the suite in the ${host} editor. ${error instanceof Error ? error.message : String(error)}`);
+      add({ passed: 0, failed: 1 });
+    }
   }
 }
 
 function add({ passed, failed }: { passed: number; failed: number }): void {
   counts.passed += passed;
   counts.failed += failed;
-}
-
-/** The desktop editor where one is installed, else VS Code's server; and always the web worker. */
-function usualHosts(): HostName[] {
-  const desktop = findDesktop();
-  console.log(
-    desktop === undefined
-      ? 'No desktop editor is installed; the suite runs in the one from the registry.'
-      : `Desktop editor: ${desktop}`,
-  );
-  return [desktop === undefined ? 'node' : 'desktop', 'web'];
 }
 
 function show(run: SuiteRun): void {

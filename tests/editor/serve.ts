@@ -2,16 +2,17 @@
 import { spawn } from 'node:child_process';
 import { mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import { findProgram } from './hosts/needs.js';
+import { findProgram, installPrograms, missingSentence } from './hosts/needs.js';
 import { startNodeHost } from './hosts/node-host.js';
+import { nodeHostNeeds } from './hosts/node-install.js';
 import { createRunFolder, workFolder } from './hosts/place.js';
 import { stageExtension } from './hosts/stage.js';
 
 /** Programs that show a page, as they are named on Linux; elsewhere the system has one. */
 const browsers = ['xdg-open', 'firefox', 'chromium', 'chromium-browser', 'google-chrome', 'microsoft-edge'];
 
-/** Opens the editor on the folder. False where the machine has neither a display nor a browser; else resolves when the editor ends. */
-export async function openEditor(workspace: string): Promise<boolean> {
+/** Opens the editor on the folder and resolves when it ends; gives a sentence that says why where none can be opened. */
+export async function openEditor(workspace: string): Promise<string | undefined> {
   const desktop = findProgram('code');
   if (desktop !== undefined && hasDisplay()) {
     const extension = join(workFolder, 'start');
@@ -23,27 +24,34 @@ export async function openEditor(workspace: string): Promise<boolean> {
       stdio: 'ignore',
       detached: true,
     }).unref();
-    return true;
+    return undefined;
   }
-  if (!hasDisplay() && !browsers.some((name) => findProgram(name) !== undefined)) return false;
+  if (!hasDisplay() && !browsers.some((name) => findProgram(name) !== undefined))
+    return 'The editor cannot be opened: this machine has neither a display nor a browser.';
+  const missing = await installPrograms(nodeHostNeeds(), 'the editor in a browser');
+  if (missing.length > 0) return `The editor cannot be opened. ${missingSentence(missing)}`;
+  console.log('Starting the editor …');
   await serve(workspace);
-  return true;
+  return undefined;
 }
 
 /** Serves the editor until it is interrupted. */
 async function serve(workspace: string): Promise<void> {
   const folder = createRunFolder();
-  const extension = join(folder, 'extension');
-  mkdirSync(extension);
-  await stageExtension(extension);
-  const host = await startNodeHost({ workspace, extension, folder });
-  console.log(`\nThe editor is at\n\n  ${host.url}\n\nOpen the address in a browser on this machine. Ctrl+C ends it.`);
-  await new Promise<void>((resolve) => {
-    process.once('SIGINT', resolve);
-    process.once('SIGTERM', resolve);
-  });
-  await host.stop();
-  rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
+  try {
+    const extension = join(folder, 'extension');
+    mkdirSync(extension);
+    await stageExtension(extension);
+    const host = await startNodeHost({ workspace, extension, folder });
+    console.log(`\nThe editor is at\n\n  ${host.url}\n\nOpen the address in a browser on this machine. Ctrl+C ends it.`);
+    await new Promise<void>((resolve) => {
+      process.once('SIGINT', resolve);
+      process.once('SIGTERM', resolve);
+    });
+    await host.stop();
+  } finally {
+    rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
+  }
 }
 
 function hasDisplay(): boolean {

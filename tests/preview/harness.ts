@@ -1,4 +1,4 @@
-/** The panel in a browser with a stand-in for the editor: real bundles, the real page and policy, messages from real circuits. */
+/** The panel in a browser with a stand-in for the editor: real bundles, the real page and policy. */
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -6,18 +6,10 @@ import { build, type BuildOptions } from 'esbuild';
 import type { Page } from 'playwright-core';
 import { createNonce, panelPage } from '../../extension/preview/html.js';
 import type { FromPanel, ToPanel } from '../../extension/preview/protocol.js';
-import { createDiagram, draw, highlightOf } from '../../language/drawing/index.js';
-import { positionTable, response } from '../../language/electrics/index.js';
-import { createProject } from '../../language/project.js';
-import { elkLayout } from '../../server/elk.js';
-import { controlsOf, settingAt } from '../../server/lsp/preview.js';
-import type { ControlsAt } from '../../server/protocol.js';
 import { openBrowser } from '../editor/hosts/browser.js';
 import { root } from '../harness/checkout.js';
 
 const origin = 'http://panel.localhost';
-export const uri = 'file:///circuits/no-7.lug';
-export const atRest: ControlsAt = { positions: {}, rotations: {} };
 
 export interface PanelPage {
   readonly page: Page;
@@ -88,37 +80,4 @@ export async function openPanel(theme = 'vscode-light', kept?: unknown): Promise
       rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
     },
   };
-}
-
-/** What the extension would send of a circuit. */
-export async function messagesOf(text: string, at: ControlsAt = atRest): Promise<ToPanel[]> {
-  const circuit = createProject({ read: (address) => (address === uri ? text : undefined) }).circuit(uri)!;
-  const { scene, remarks } = await draw(circuit, elkLayout);
-  const { rows, leftOut } = positionTable(circuit);
-  return [
-    { kind: 'state', state: { uri, side: 'solder', grounds: 'auto', at } },
-    { kind: 'picture', scene, controls: controlsOf(circuit), remarks },
-    {
-      kind: 'table',
-      leftOut,
-      rows: rows.map(({ set, label, sound }) => ({
-        set,
-        label,
-        sounds: sound.text,
-        hum: sound.hum,
-        reads: '6.9 k',
-        peak: '4 kHz',
-      })),
-    },
-    playedOf(text, at),
-  ];
-}
-
-/** What a setting lights and sounds like. */
-export function playedOf(text: string, at: ControlsAt): ToPanel {
-  const circuit = createProject({ read: (address) => (address === uri ? text : undefined) }).circuit(uri)!;
-  const setting = settingAt(circuit, at);
-  const { points, ...summary } = response(circuit, setting, { points: 120 });
-  const curve = { ...summary, hz: points.map(({ hz }) => hz), db: points.map(({ db }) => db) };
-  return { kind: 'played', at, highlight: highlightOf(circuit, createDiagram(circuit), setting), curve };
 }

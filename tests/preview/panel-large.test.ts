@@ -3,7 +3,8 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, expect, test, vi } from 'vitest';
 import { root } from '../harness/checkout.js';
-import { atRest, messagesOf, openPanel, type PanelPage } from './harness.js';
+import { openPanel, type PanelPage } from './harness.js';
+import { atRest, messagesOf } from './messages.js';
 
 // A browser or a thread on a busy machine takes its time.
 vi.setConfig({ testTimeout: 30_000 });

@@ -4,7 +4,8 @@ import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from 'vitest';
 import { root } from '../harness/checkout.js';
-import { atRest, messagesOf, openPanel, playedOf, type PanelPage } from './harness.js';
+import { openPanel, type PanelPage } from './harness.js';
+import { atRest, messagesOf, playedOf } from './messages.js';
 
 // A browser or a thread on a busy machine takes its time.
 vi.setConfig({ testTimeout: 30_000 });

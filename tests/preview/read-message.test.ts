@@ -5,7 +5,7 @@ import { expect, test } from 'vitest';
 import { readMessage as readFromPanel } from '../../extension/preview/read-message.js';
 import { readMessage as readToPanel, readView } from '../../extension/preview/webview/read-message.js';
 import { root } from '../harness/checkout.js';
-import { messagesOf } from './harness.js';
+import { messagesOf } from './messages.js';
 
 test('what the extension makes of a circuit is believed as it is, even where it is silent', async () => {
   const text = readFileSync(join(root, 'tests/editor/workspace/two-pickups.lug'), 'utf8');

@@ -2,10 +2,13 @@
 import { spawnSync } from 'node:child_process';
 import { readFileSync, rmSync } from 'node:fs';
 import { join, relative } from 'node:path';
+import { importTs } from '../../server/scripts/run-ts.mjs';
 import { ensureBuilt, ensureInstalled, root } from '../../server/scripts/setup.mjs';
 
 ensureInstalled();
 await ensureBuilt();
+const { prepare } = await importTs('tests/editor/hosts/prepare.ts');
+await prepare(['browser']);
 const folder = join(root, '.cache', 'coverage');
 rmSync(folder, { recursive: true, force: true });
 

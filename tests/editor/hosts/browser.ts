@@ -2,7 +2,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { chromium, type BrowserContext, type Page } from 'playwright-core';
-import { ensurePrograms, findProgram } from './needs.js';
+import { ensurePrograms, findNeed } from './needs.js';
 
 export interface OpenBrowser {
   readonly context: BrowserContext;
@@ -23,14 +23,14 @@ const quiet = [
 
 /** Opens a browser with one empty page. Its profile lies in `folder`. */
 export async function openBrowser(folder: string, size = { width: 1440, height: 900 }): Promise<OpenBrowser> {
-  await ensurePrograms(['chromium'], 'the editor in a browser');
+  await ensurePrograms(['chromium'], 'a page in a browser');
   const profile = join(folder, 'profile');
   mkdirSync(join(profile, 'Default'), { recursive: true });
   // Without this the service worker of a webview is refused as a third party.
   const preferences = { profile: { block_third_party_cookies: false, cookie_controls_mode: 0 } };
   writeFileSync(join(profile, 'Default', 'Preferences'), JSON.stringify(preferences));
   const context = await chromium.launchPersistentContext(profile, {
-    executablePath: findProgram('chromium'),
+    executablePath: findNeed('chromium'),
     headless: true,
     viewport: size,
     args: process.getuid?.() === 0 ? [...quiet, '--no-sandbox'] : quiet,

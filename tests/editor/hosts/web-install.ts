@@ -1,11 +1,12 @@
 /** The web host: VS Code built for browsers, from the npm registry, laid out as the web test runner expects a finished download. */
 import { mkdirSync, readdirSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { installOnce } from './install.js';
+import { installOnce, isInstalled } from './install.js';
 import { run } from './process.js';
 
 const buildVersion = '1.137.0';
 const runnerVersion = '0.0.81';
+const name = `web-${buildVersion}-${runnerVersion}`;
 
 /** The commit under which the runner is told to look for its build. */
 export const buildCommit = '0'.repeat(40);
@@ -17,9 +18,13 @@ export interface WebInstall {
   readonly data: string;
 }
 
+export function isWebHostInstalled(): boolean {
+  return isInstalled(name);
+}
+
 /** Gives the web runner and its build, installing both where they are not there yet. */
 export async function installWebHost(): Promise<WebInstall> {
-  const host = await installOnce(`web-${buildVersion}-${runnerVersion}`, fill);
+  const host = await installOnce(name, '300 MB, a minute or two', fill);
   return { runner: join(host, 'node_modules', '@vscode', 'test-web', 'out', 'server', 'index.js'), data: join(host, 'data') };
 }
 

@@ -6,9 +6,11 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { openScreen } from '../../editor/drive/screen.js';
 import { openBrowser } from '../../editor/hosts/browser.js';
+import { prepare } from '../../editor/hosts/prepare.js';
 import { root } from '../../harness/checkout.js';
 import { hashOf, madeFrom, picturesFolder, sourcesOf, type Made, type Sources } from './sources.js';
 
+for (const [, reason] of await prepare(['node'])) throw new Error(`The pictures can't be taken: ${reason}.`);
 const folder = mkdtempSync(join(tmpdir(), 'lugwork-pictures-'));
 try {
   const sources = sourcesOf((circuits) => {
