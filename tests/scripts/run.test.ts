@@ -49,13 +49,14 @@ test('everything good: what passed and what was skipped is counted', async () =>
   expect(summary(await runAll(good))).toBe('7 passed, 0 failed, 1 skipped');
 });
 
-test('a test that fails and a file that can’t be read are counted, and the editor still runs', async () => {
+test('a test that fails and files that can’t be read or prepared are counted, and the editor still runs', async () => {
   const tests = filesOf({
     'good.test.js': "test('one', () => {});",
     'bad.test.js': "test('two', () => { throw new Error('no'); });",
     'unread.test.js': 'this is no script',
+    'unprepared.test.js': "beforeAll(() => { throw new Error('no'); }); test('three', () => {});",
   });
-  expect(summary(await runAll({ ...good, tests }))).toBe('7 passed, 2 failed');
+  expect(summary(await runAll({ ...good, tests }))).toBe('7 passed, 3 failed, 1 skipped');
 });
 
 test('a test runner that ends without a report counts as one failed, and the editor still runs', async () => {
@@ -90,16 +91,16 @@ test('types, preparation and build that fail are counted and named, and all else
 test('files without their browser are left out, counted as failed and named in one sentence', async () => {
   const tests = filesOf({ 'good.test.js': "test('one', () => {});", 'panel.test.js': "test('two', () => {});" });
   const prepare = (): Promise<{ files: string[]; reason: string }> =>
-    Promise.resolve({ files: ['panel.test.js'], reason: 'chromium missing' });
+    Promise.resolve({ files: ['tests/panel.test.js'], reason: 'chromium missing' });
   expect(summary(await runAll({ ...good, tests, prepare }))).toBe('7 passed, 1 failed');
   expect(said.match(/chromium missing/g)).toHaveLength(1);
-  expect(said).toContain('NOT RUN: 1 test file (chromium missing), counted as failed: panel.test.js.');
+  expect(said).toContain('NOT RUN: 1 test file (chromium missing), counted as failed: tests/panel.test.js.');
 });
 
 test('where each file that was asked for is left out, nothing passes in silence', async () => {
   const tests = filesOf({ 'panel.test.js': "test('two', () => {});" });
   const prepare = (): Promise<{ files: string[]; reason: string }> =>
-    Promise.resolve({ files: ['panel.test.js'], reason: 'chromium missing' });
+    Promise.resolve({ files: ['tests/panel.test.js'], reason: 'chromium missing' });
   expect(summary(await runAll({ ...good, steps: [], editor: undefined, tests, prepare }))).toBe('0 passed, 1 failed');
 });
 
@@ -116,9 +117,11 @@ function script(text: string): [string, string[]] {
 /** The test runner of the checkout on a folder with these test files. */
 function filesOf(files: Readonly<Record<string, string>>): Parts['tests'] {
   const place = mkdtempSync(join(folder, 'files-'));
-  for (const [name, text] of Object.entries(files)) writeFileSync(join(place, name), text);
+  mkdirSync(join(place, 'tests'));
+  for (const [name, text] of Object.entries(files)) writeFileSync(join(place, 'tests', name), text);
   const report = join(place, 'report.json');
   const vitest = join(root, 'node_modules', 'vitest', 'vitest.mjs');
-  const words = [vitest, 'run', '--root', place, '--globals', '--reporter', 'json', '--outputFile.json', report];
+  const folders = ['--root', place, '--dir', join(place, 'tests')];
+  const words = [vitest, 'run', ...folders, '--globals', '--reporter', 'json', '--outputFile.json', report];
   return { command: process.execPath, words, report };
 }
