@@ -94,7 +94,9 @@ const cases: readonly Case[] = [
   c('check --baseline KNOWN FILE', 'text'),
   c('check --format json --baseline KNOWN FILE', 'json', ['text']),
   c('check --format sarif --baseline KNOWN FILE', 'json', ['text']),
-  c('check --write-baseline WRITTEN.json FILE', 'text', ['text']),
+  c('check --write-baseline WRITTEN.json --force FILE', 'text', ['text']),
+  c('check --path FILE -', 'text', ['text', 'untitled']),
+  c('check --effort 0 FILE', 'text', ['text']),
   c('positions --format text FILE', 'text'),
   c('positions --format json FILE', 'json'),
   c('positions --format markdown FILE', 'markdown'),
@@ -111,9 +113,9 @@ const cases: readonly Case[] = [
   c('netlist --set SETTING FILE', 'deck', ['text']),
   c('draw --format svg --side solder --grounds auto --scheme reader FILE', 'svg', drawings),
   c('draw --format svg --side player --grounds wires --scheme light --set SETTING FILE', 'svg', ['text']),
-  c('draw --format svg --grounds marks --scheme dark -o WRITTEN.svg FILE', 'svg', ['untitled']),
+  c('draw --format svg --grounds marks --scheme dark --force -o WRITTEN.svg FILE', 'svg', ['untitled']),
   c('draw --format json FILE', 'json', drawings),
-  c('sheet -o WRITTEN.html --for bench FILE', 'html', drawings),
+  c('sheet --force -o WRITTEN.html --for bench FILE', 'html', drawings),
   c('sheet --format html --no-drawing FILE', 'html'),
   c('sheet --format html --for player FILE', 'html'),
   c('sheet --format auto -o WRITTEN.md FILE', 'markdown'),
@@ -132,14 +134,14 @@ const cases: readonly Case[] = [
   c('compare --format text FILE OTHER', 'text'),
   c('compare --format markdown --all FILE OTHER', 'markdown'),
   c('compare --format json FILE OTHER', 'json'),
-  c('compare --format svg -o WRITTEN.svg FILE OTHER', 'svg', drawings),
+  c('compare --format svg --force -o WRITTEN.svg FILE OTHER', 'svg', drawings),
   c('compare --git BRANCH FILE', 'text', ['text']),
   c('compare --git BRANCH --format markdown FILE', 'markdown', ['text']),
   c('compare --git BRANCH --format json FILE', 'json', ['text']),
   c('compare --textconv FILE', 'text'),
   c('circuit FILE', 'json'),
-  c('circuit --schema -o WRITTEN.json', 'json', ['text']),
-  c('locate --format text FILE', 'text'),
+  c('circuit --schema --force -o WRITTEN.json', 'json', ['text']),
+  c('locate --format text --effort 2 FILE', 'text'),
   c('locate --format json FILE', 'json'),
   c('format --check FILE', 'text', ['text', 'untitled', 'record']),
 ];
@@ -211,10 +213,12 @@ beforeAll(() => {
 
 const marked: string[] = [];
 
-/** In this process, but for what draws in a thread of the built command. */
+/** In this process, except for what draws in a thread of the built command or reads its standard input. */
 async function call(words: readonly string[]): Promise<Ended> {
   const draws = words[0] === 'draw' || words.includes('svg') || words.some((word) => word.endsWith('.html'));
   if (draws && words[0] !== 'response') return lugwork(words, folder);
+  const piped = words.includes('-') ? words[words.indexOf('--path') + 1] : undefined;
+  if (piped !== undefined) return lugwork(words, folder, {}, { input: readFileSync(join(folder, piped)) });
   let [out, err] = ['', ''];
   const code = await run(words, {
     cwd: folder,

@@ -30,7 +30,7 @@ test('the scene is the one that the library makes', async () => {
 
 test('--set lights a setting, --side turns the sheet over', () => {
   const { out } = lugwork(['draw', 'no-3.lug', '--set', 'selector 2', '--side', 'player'], folder());
-  expect(out).toContain('selector "both": sounds parallel(bridge, neck), hum cancelled');
+  expect(out).toContain('selector &quot;both&quot;: sounds parallel(bridge, neck), hum cancelled');
   expect(out).toContain('Seen from the player’s side');
   expect(out).toMatch(/class="contact closed lit"/);
 });
