@@ -40,6 +40,7 @@ beforeAll(() => {
     'first.lug': /```lug\n([^]*?)```/.exec(read('server/README.md'))![1]!,
     'second.lug': read('examples/one-pickup-volume-tone.lug'),
     'no-3.lug': three,
+    'draft.txt': three,
     'no-3.no-2.lug': read('examples/two-single-coils-lever-3.no-2.lug').replaceAll('two-single-coils-lever-3.lug', 'no-3.lug'),
     'no-31.lug': read('examples/old-instrument-traced.lug'),
     'old.lug': three,
