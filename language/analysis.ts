@@ -143,7 +143,9 @@ export function createAnalysis(project: Project): Analysis {
     const before = made.get(uri);
     if (before !== undefined && [...before.trees].every(([file, tree]) => isSameTree(treeOf(uri, file), tree)))
       return before.circuit;
-    const circuit = yield* project.circuitSteps(uri);
+    yield* project.circuitSteps(uri);
+    // A text that has changed between two steps is made whole here: the circuit and the trees kept with it must be of one moment.
+    const circuit = project.circuit(uri);
     if (circuit === undefined) {
       made.delete(uri);
       return undefined;
