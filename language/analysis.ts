@@ -1,5 +1,5 @@
 /** What was worked out for the files of a project, kept by what it depends on, so that an edit redoes only what it has changed. */
-import { benchFindings } from './bench/index.js';
+import { benchFindings, runSteps } from './bench/index.js';
 import { factsOf, knownPositions, shareFacts, solvePositions } from './checks/index.js';
 import { registry } from './checks/registry.js';
 import { toFinding } from './checks/rule.js';
@@ -36,6 +36,8 @@ export interface AnalysisCounters {
 export interface Analysis {
   /** The circuit of a file; the same object while no statement that it is made of changes, whatever becomes of the comments between them. `undefined` where there is no file. */
   circuit(uri: string): Circuit | undefined;
+  /** The same in steps of a few statements each; a text that has changed meanwhile is for the next call. */
+  circuitSteps(uri: string): Steps<Circuit | undefined>;
   /** All findings, as `findings` gives them. */
   findings(circuit: Circuit, options?: FindingOptions): readonly Finding[];
   /** The same in steps of a few milliseconds each, for a host that must stay able to answer. The value returned at the end is kept for `findings`. */
@@ -111,11 +113,12 @@ export function createAnalysis(project: Project): Analysis {
         yield;
       }
       for (const rule of registry) {
-        found.push(...rule.check(facts).map((told) => toFinding(rule, rule.severity, told)));
+        found.push(...(yield* rule.checkSteps(facts)).map((told) => toFinding(rule, rule.severity, told)));
         yield;
       }
       found.push(...(yield* judgeExpectationSteps(circuit)));
       yield;
+      yield* runSteps(circuit);
       found.push(...benchFindings(circuit));
       yield;
     }
@@ -136,22 +139,27 @@ export function createAnalysis(project: Project): Analysis {
   const treeOf = (uri: string, file: string): Tree | string | undefined =>
     file === uri ? project.tree(uri) : project.used(file, uri);
 
+  function* circuitSteps(uri: string): Steps<Circuit | undefined> {
+    const before = made.get(uri);
+    if (before !== undefined && [...before.trees].every(([file, tree]) => isSameTree(treeOf(uri, file), tree)))
+      return before.circuit;
+    yield* project.circuitSteps(uri);
+    // A text that has changed between two steps is made whole here: the circuit and the trees kept with it must be of one moment.
+    const circuit = project.circuit(uri);
+    if (circuit === undefined) {
+      made.delete(uri);
+      return undefined;
+    }
+    if (circuit !== before?.circuit) counters.circuits++;
+    const files = [uri, ...(circuit.files ?? [])];
+    made.set(uri, { circuit, trees: new Map(files.map((file) => [file, treeOf(uri, file)])) });
+    return circuit;
+  }
+
   return {
     counters,
-    circuit(uri) {
-      const before = made.get(uri);
-      if (before !== undefined && [...before.trees].every(([file, tree]) => isSameTree(treeOf(uri, file), tree)))
-        return before.circuit;
-      const circuit = project.circuit(uri);
-      if (circuit === undefined) {
-        made.delete(uri);
-        return undefined;
-      }
-      if (circuit !== before?.circuit) counters.circuits++;
-      const files = [uri, ...(circuit.files ?? [])];
-      made.set(uri, { circuit, trees: new Map(files.map((file) => [file, treeOf(uri, file)])) });
-      return circuit;
-    },
+    circuit: (uri) => finished(circuitSteps(uri)),
+    circuitSteps,
     findings: (circuit, options) => arrangeFindings(circuit, finished(judge(circuit)), options),
     *findingSteps(circuit, options) {
       return arrangeFindings(circuit, yield* judge(circuit), options);

@@ -1,7 +1,8 @@
 /** The files of a project with what was made of them, each made again only when the text that it depends on has changed. */
-import { lower, type Circuit } from './circuit/index.js';
-import { parseText, type Tree } from './grammar/index.js';
+import { lowerSteps, type Circuit } from './circuit/index.js';
+import { parseTextSteps, type Tree } from './grammar/index.js';
 import { libraryText } from './parts/index.js';
+import { finished, type Steps } from './steps.js';
 
 /** How a project gets texts: the only thing that it needs of its host. */
 export interface ProjectHost {
@@ -30,6 +31,8 @@ export interface Project {
   used(uri: string, from: string): Tree | string | undefined;
   /** The circuit; the same object while its text and the texts of all files that it uses stay the same. `undefined` where there is no file. */
   circuit(uri: string): Circuit | undefined;
+  /** The same in steps of a few statements each; a text that has changed meanwhile is for the next call. */
+  circuitSteps(uri: string): Steps<Circuit | undefined>;
   /** Takes this text for the file from now on, whatever the host would read (an open editor). */
   update(uri: string, text: string): void;
   /** Forgets what is known of the file, so that the host is asked again (a closed editor, a file changed or deleted on disk). */
@@ -74,15 +77,15 @@ export function createProject(host: ProjectHost): Project {
     return file;
   };
 
-  const treeOf = (uri: string): Tree | undefined => {
+  function* treeSteps(uri: string): Steps<Tree | undefined> {
     const file = fileOf(uri);
     if (file.text === undefined) return undefined;
-    if (file.tree === undefined) {
-      counters.parses++;
-      file.tree = parseText(uri, file.text);
-    }
-    return file.tree;
-  };
+    if (file.tree !== undefined) return file.tree;
+    counters.parses++;
+    const tree = yield* parseTextSteps(uri, file.text);
+    return (file.tree ??= tree);
+  }
+  const treeOf = (uri: string): Tree | undefined => finished(treeSteps(uri));
 
   const usedBy = (from: string, uri: string): Tree | string | undefined => {
     if (libraryText(uri) !== undefined) return treeOf(uri);
@@ -91,38 +94,41 @@ export function createProject(host: ProjectHost): Project {
   const isFresh = (made: Made, tree: Tree): boolean =>
     made.tree === tree && [...made.used].every(([uri, used]) => usedBy(tree.uri, uri) === used);
 
+  function* circuitSteps(uri: string): Steps<Circuit | undefined> {
+    const tree = yield* treeSteps(uri);
+    if (tree === undefined) {
+      circuits.delete(uri);
+      return undefined;
+    }
+    const before = circuits.get(uri);
+    if (before !== undefined && isFresh(before, tree)) return before.circuit;
+    const used = new Map<string, Tree | string | undefined>();
+    counters.lowerings++;
+    const look = (other: string): Tree | string | undefined => {
+      if (!used.has(other)) used.set(other, usedBy(uri, other));
+      return used.get(other);
+    };
+    const circuit = yield* lowerSteps(tree, {
+      tree: (other) => {
+        const found = look(other);
+        return typeof found === 'string' ? undefined : found;
+      },
+      refusal: (other) => {
+        const found = look(other);
+        return typeof found === 'string' ? found : undefined;
+      },
+    });
+    circuits.set(uri, { circuit, tree, used });
+    return circuit;
+  }
+
   return {
     counters,
     text: (uri) => fileOf(uri).text,
     tree: treeOf,
     used: (uri, from) => usedBy(from, uri),
-    circuit(uri) {
-      const tree = treeOf(uri);
-      if (tree === undefined) {
-        circuits.delete(uri);
-        return undefined;
-      }
-      const before = circuits.get(uri);
-      if (before !== undefined && isFresh(before, tree)) return before.circuit;
-      const used = new Map<string, Tree | string | undefined>();
-      counters.lowerings++;
-      const look = (other: string): Tree | string | undefined => {
-        if (!used.has(other)) used.set(other, usedBy(uri, other));
-        return used.get(other);
-      };
-      const circuit = lower(tree, {
-        tree: (other) => {
-          const found = look(other);
-          return typeof found === 'string' ? undefined : found;
-        },
-        refusal: (other) => {
-          const found = look(other);
-          return typeof found === 'string' ? found : undefined;
-        },
-      });
-      circuits.set(uri, { circuit, tree, used });
-      return circuit;
-    },
+    circuit: (uri) => finished(circuitSteps(uri)),
+    circuitSteps,
     update(uri, text) {
       stale.delete(uri);
       if (files.get(uri)?.text !== text) files.set(uri, { text });

@@ -33,9 +33,9 @@ export function hiddenBy(circuit: Circuit, item: Item): readonly LugId[] {
  * in one stage wants this end in the same one, and where two such spots want the same wire, `fewestReheats` says who gives way.
  */
 export function assign(circuit: Circuit): Assignment {
-  const { spots, items } = workOf(circuit);
+  const { spots, items, endsAt } = workOf(circuit);
   const phases = new Map<End, Phase>();
-  const at = (spot: Spot): End[] => items.flatMap((item) => item.ends.filter((end) => end.spot === spot.id));
+  const at = (spot: Spot): readonly End[] => endsAt[spot.id]!;
   const late = lateParts(circuit, items, at, spots);
   const fixed = (end: End): Phase | undefined => {
     const item = items[end.item]!;
@@ -110,10 +110,16 @@ function beside(item: Item, tie: End, spots: readonly Spot[]): End | undefined {
 }
 
 /** Small parts that wait for the body stage, since a lug that they cover gets its last wire only there. */
-function lateParts(circuit: Circuit, items: readonly Item[], at: (spot: Spot) => End[], spots: readonly Spot[]): Set<Item> {
+function lateParts(
+  circuit: Circuit,
+  items: readonly Item[],
+  at: (spot: Spot) => readonly End[],
+  spots: readonly Spot[],
+): Set<Item> {
   return new Set(
     items.filter((item) => {
       const hidden = hiddenBy(circuit, item);
+      if (hidden.length === 0) return false;
       const covered = spots.filter((spot) => spot.lugs.some((lug) => hidden.includes(lug)));
       return covered.some((spot) => at(spot).some((end) => items[end.item]!.kind === 'lead' || !items[end.item]!.inside));
     }),

@@ -15,14 +15,14 @@ export {
   type SleeveGroup,
 } from './lists.js';
 export { controlSentences, groundList, meterSheet, tapTest, type GroundRow, type MeterRow, type TapRow } from './readings.js';
-export { solderPlan } from './order.js';
+export { planSteps, solderPlan } from './order.js';
 export { REASONS, type RuleName } from './order-reasons.js';
 export type { Plan, Stage, StageTest, Step } from './plan.js';
 export { playerPage } from './player-page.js';
-export { runsOf, type Run } from './runs.js';
-export { benchSheet, type SheetOptions } from './sheet.js';
+export { runsOf, runSteps, type Run } from './runs.js';
+export { benchSheet, sheetSteps, type SheetOptions } from './sheet.js';
 export type { Block, Section, Sheet, TickRow } from './sheet-model.js';
-export { sheetHtml } from './sheet-html.js';
+export { sheetHtml, sheetHtmlSteps } from './sheet-html.js';
 export { sheetMarkdown } from './sheet-markdown.js';
 export { substitution, type Answer, type Changed } from './substitute.js';
 export { wayBetween, type Piece, type Way } from './ways.js';

@@ -17,15 +17,18 @@ export function solderSteps(
   assignment: Assignment,
   begun: ReadonlyMap<number, 'cut' | 'on'>,
 ): readonly RoughStep[] {
-  const { spots, items } = workOf(circuit);
+  const { spots, items, endsAt } = workOf(circuit);
   const preferences = orderPreferences(circuit);
   const order = [...new Set(ends.map((end) => end.item))]
     .map((id) => items[id]!)
     .sort((a, b) => rank(a, assignment, preferences) - rank(b, assignment, preferences) || a.id - b.id);
+  const here = new Set(ends);
+  const endsOf = new Map<number, End[]>(order.map(({ id }) => [id, []]));
+  for (const end of ends) endsOf.get(end.item)!.push(end);
   const left = new Map<SpotId, number>();
   for (const end of ends) left.set(end.spot, (left.get(end.spot) ?? 0) + 1);
   const isComplete = (spot: Spot): boolean =>
-    left.get(spot.id) === 0 && (spot.flat || allEnds(circuit, spot).every((end) => ends.includes(end) || isEarlier(end)));
+    left.get(spot.id) === 0 && (spot.flat || endsAt[spot.id]!.every((end) => here.has(end) || isEarlier(end)));
   const isEarlier = (end: End): boolean => assignment.phaseOf(end) === 'bench' && begun.has(end.item);
   const steps: RoughStep[] = [];
   const pending: Spot[] = [];
@@ -52,8 +55,8 @@ export function solderSteps(
   for (const [i, item] of order.entries()) {
     if (!item.inside && order[i - 1]?.inside === true) drain(true);
     const hidden = hiddenBy(circuit, item);
-    for (const spot of [...pending]) if (spot.lugs.some((lug) => hidden.includes(lug))) heat(spot);
-    const mine = ends.filter((end) => end.item === item.id);
+    for (const spot of hidden.length === 0 ? [] : [...pending]) if (spot.lugs.some((lug) => hidden.includes(lug))) heat(spot);
+    const mine = endsOf.get(item.id)!;
     steps.push(attachStep(circuit, item, mine, begun.get(item.id)));
     for (const end of mine) {
       left.set(end.spot, left.get(end.spot)! - 1);
@@ -75,13 +78,9 @@ function rank(item: Item, assignment: Assignment, { first, leads }: OrderPrefere
   return (item.inside ? 0 : 8) + (item.kind === 'bend' && !item.ground ? 2 : kind);
 }
 
-function allEnds(circuit: Circuit, spot: Spot): End[] {
-  return workOf(circuit).items.flatMap((item) => item.ends.filter((end) => end.spot === spot.id));
-}
-
 function heatStep(circuit: Circuit, spot: Spot, ends: readonly End[], cool: boolean): RoughStep {
-  const { items } = workOf(circuit);
-  const here = spot.flat ? ends.filter((end) => end.spot === spot.id) : allEnds(circuit, spot);
+  const { items, endsAt } = workOf(circuit);
+  const here = spot.flat ? ends.filter((end) => end.spot === spot.id) : endsAt[spot.id]!;
   const names = [...new Set(here.map((end) => endName(circuit, items[end.item]!)))];
   const count = spot.flat && names.length > 1 ? ` together` : '';
   const others = spot.lugs.filter((lug) => lug !== spot.lug && circuit.parts[circuit.lugs[lug]!.part]!.inPlace === false);

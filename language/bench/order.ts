@@ -1,11 +1,13 @@
 /** The solder plan: every stage with its steps in order, each with the reason why it stands there. */
 import type { Circuit } from '../circuit/model.js';
+import { finished, type Steps } from '../steps.js';
 import { assign, type Assignment } from './assign.js';
 import { closeStage, isStringSpot, mountCavity, mountPlate, threadStage, type RoughStep } from './order-frame.js';
 import type { Plan, Stage, Step } from './plan.js';
 import { benchAreas, bodyCavities } from './stages.js';
 import { solderSteps } from './order-steps.js';
-import { withTests } from './stage-tests.js';
+import { runSteps } from './runs.js';
+import { testSteps } from './stage-tests.js';
 import { workOf, type End } from './work.js';
 import { label, listed } from './say.js';
 
@@ -17,14 +19,24 @@ const made = new WeakMap<Circuit, Plan>();
 
 /** The plan of a circuit, kept per circuit: the rules of `order-rules.ts` hold in it. Plans of circuits with faults order what can be read. */
 export function solderPlan(circuit: Circuit): Plan {
-  let plan = made.get(circuit);
-  if (plan === undefined) made.set(circuit, (plan = makePlan(circuit)));
+  return finished(planSteps(circuit));
+}
+
+/** The same in steps of one area or one reading each. */
+export function* planSteps(circuit: Circuit): Steps<Plan> {
+  const known = made.get(circuit);
+  if (known !== undefined) return known;
+  const plan = yield* makePlan(circuit);
+  made.set(circuit, plan);
   return plan;
 }
 
-function makePlan(circuit: Circuit): Plan {
+function* makePlan(circuit: Circuit): Steps<Plan> {
+  yield* runSteps(circuit);
   const { spots, items } = workOf(circuit);
+  yield;
   const assignment = assign(circuit);
+  yield;
   const ends = items.flatMap((item) => item.ends);
   const isLaid = (end: End): boolean => isStringSpot(circuit, spots[end.spot]!);
   const rough: RoughStage[] = [];
@@ -33,6 +45,7 @@ function makePlan(circuit: Circuit): Plan {
     const steps = [...mountPlate(circuit, area), ...solderSteps(circuit, here, assignment, new Map())];
     const title = area.kind === 'plate' ? `Plate ${area.name}, at the bench` : 'Controls, at the bench';
     if (steps.length > 0) rough.push({ kind: 'bench', title, area, steps });
+    yield;
   }
   const thread = threadStage(circuit, attachedBefore(rough));
   if (thread.length > 0) rough.push({ kind: 'thread', title: 'Through the body', steps: thread });
@@ -43,11 +56,12 @@ function makePlan(circuit: Circuit): Plan {
     const steps = [...mountCavity(circuit, cavity), ...solderSteps(circuit, here, assignment, attachedBefore(rough))];
     const title = cavity === undefined ? 'In the body' : `Cavity ${cavity}`;
     if (steps.length > 0) rough.push({ kind: 'body', title, ...(cavity === undefined ? {} : { cavity }), steps });
+    yield;
   }
   rough.push({ kind: 'hanging', title: 'Test with the plates off the body', steps: [] });
   rough.push({ kind: 'close', title: 'Close', steps: closeStage(circuit) });
   return {
-    stages: withTests(circuit, numbered(rough)),
+    stages: yield* testSteps(circuit, numbered(rough)),
     reheats: assignment.reheats,
     bound: assignment.bound,
     reheated: assignment.reheated.map((spot) => whyTwice(circuit, assignment, spot)),
@@ -81,8 +95,8 @@ function numbered(stages: readonly RoughStage[]): Stage[] {
 }
 
 function whyTwice(circuit: Circuit, assignment: Assignment, spot: number): string {
-  const { spots, items } = workOf(circuit);
-  const ends = items.flatMap((item) => item.ends.filter((end) => end.spot === spot));
+  const { spots, endsAt } = workOf(circuit);
+  const ends = endsAt[spot]!;
   const names = (phase: 'bench' | 'body'): string =>
     listed(ends.filter((end) => assignment.phaseOf(end) === phase).map((end) => itemName(circuit, end)));
   return `${label(circuit, spots[spot]!.lug)} is heated twice: ${names('bench')} at the bench, ${names('body')} in the body`;

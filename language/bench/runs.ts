@@ -1,5 +1,6 @@
 /** The wires of an instrument with their lengths: what is cut off the reel, and the leads that come with their parts. */
 import type { Circuit, Joint, LugId } from '../circuit/model.js';
+import { finished, type Steps } from '../steps.js';
 import { buildSettings, type BuildSettings } from './build-settings.js';
 import { isOwnLead, leadEnd } from './places.js';
 import { wayBetween, type Way } from './ways.js';
@@ -27,8 +28,15 @@ const made = new WeakMap<Circuit, readonly Run[]>();
 
 /** Every wire of the circuit in the order of the text; kept per circuit. */
 export function runsOf(circuit: Circuit): readonly Run[] {
-  let runs = made.get(circuit);
-  if (runs === undefined) made.set(circuit, (runs = makeRuns(circuit, buildSettings(circuit))));
+  return finished(runSteps(circuit));
+}
+
+/** The same in steps of a few wires each. */
+export function* runSteps(circuit: Circuit): Steps<readonly Run[]> {
+  const known = made.get(circuit);
+  if (known !== undefined) return known;
+  const runs = yield* makeRuns(circuit, buildSettings(circuit));
+  made.set(circuit, runs);
   return runs;
 }
 
@@ -38,30 +46,32 @@ export function roundedUp(metres: number, step: number): number {
   return Math.round(Math.ceil(metres / step - 1e-9) * step * 1e6) / 1e6;
 }
 
-function makeRuns(circuit: Circuit, settings: BuildSettings): Run[] {
+function* makeRuns(circuit: Circuit, settings: BuildSettings): Steps<Run[]> {
   const count = { W: 0, L: 0 };
-  return circuit.joints
-    .filter((joint) => joint.kind === 'wire' && !isInside(circuit, joint))
-    .map((joint) => {
-      const ownLead = isOwnLead(circuit, joint);
-      const kind = ownLead ? 'L' : 'W';
-      const way = wayBetween(circuit, settings, joint.a, joint.b);
-      const ends = ownLead ? 1 : 2;
-      const declared = ownLead ? leadLength(circuit, joint) : joint.length;
-      const reach = way.known ? reachOf(circuit, settings, way, ends) : undefined;
-      const cut = reach === undefined || ownLead ? undefined : roundedUp(reach.needed, settings.step);
-      const length = declared ?? cut;
-      return {
-        mark: `${kind}${++count[kind]}`,
-        joint,
-        ownLead,
-        way,
-        ...reach,
-        ...(length === undefined ? {} : { length }),
-        declared: declared !== undefined,
-        assumed: way.known && declared === undefined && way.pieces.some((piece) => piece.assumed),
-      };
+  const runs: Run[] = [];
+  for (const joint of circuit.joints) {
+    if (joint.kind !== 'wire' || isInside(circuit, joint)) continue;
+    if (runs.length % 16 === 0) yield;
+    const ownLead = isOwnLead(circuit, joint);
+    const kind = ownLead ? 'L' : 'W';
+    const way = wayBetween(circuit, settings, joint.a, joint.b);
+    const ends = ownLead ? 1 : 2;
+    const declared = ownLead ? leadLength(circuit, joint) : joint.length;
+    const reach = way.known ? reachOf(circuit, settings, way, ends) : undefined;
+    const cut = reach === undefined || ownLead ? undefined : roundedUp(reach.needed, settings.step);
+    const length = declared ?? cut;
+    runs.push({
+      mark: `${kind}${++count[kind]}`,
+      joint,
+      ownLead,
+      way,
+      ...reach,
+      ...(length === undefined ? {} : { length }),
+      declared: declared !== undefined,
+      assumed: way.known && declared === undefined && way.pieces.some((piece) => piece.assumed),
     });
+  }
+  return runs;
 }
 
 /** Wires inside an assembly that is one type are wires of the instrument all the same; only what the type makes inside a part is not. */

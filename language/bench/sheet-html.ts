@@ -1,16 +1,24 @@
 /** The sheet as one HTML page that prints in black and white on A4 and Letter: no script, nothing fetched. */
 import { escapeXml } from '../escape.js';
+import { finished, type Steps } from '../steps.js';
 import { namedPieces } from './named-pieces.js';
 import type { Block, Section, Sheet, TickRow } from './sheet-model.js';
 import { sheetStyle } from './sheet-style.js';
 
 /** All text is escaped; the drawing is taken as it is, since the renderer of the drawing has escaped it. */
 export function sheetHtml(sheet: Sheet): string {
+  return finished(sheetHtmlSteps(sheet));
+}
+
+/** The same in steps of one section, or a few rows of a long one, each. */
+export function* sheetHtmlSteps(sheet: Sheet): Steps<string> {
+  const sections: string[] = [];
+  for (const section of inPlace(sheet.sections)) sections.push(yield* sectionHtml(section));
   const body = [
     `<h1>${safe(sheet.title)}</h1>`,
     sheet.fields.length === 0 ? '' : `<p class="fields">${sheet.fields.map(fieldHtml).join(' ')}</p>`,
     `<section class="cautions"><h2>Cautions</h2><ul>${sheet.cautions.map((text) => `<li>${safe(text)}</li>`).join('')}</ul></section>`,
-    ...inPlace(sheet.sections).map(sectionHtml),
+    ...sections,
   ];
   return `<!doctype html>
 <html lang="en">
@@ -42,21 +50,24 @@ function isWide({ blocks }: Section): boolean {
   return blocks.some((block) => block.kind === 'picture' && isLong(block.svg));
 }
 
-function sectionHtml(section: Section): string {
+function* sectionHtml(section: Section): Steps<string> {
   const { title, blocks, isSub, isFresh } = section;
   const tag = isSub === true ? 'h3' : 'h2';
   const look = isWide(section) ? 'wide' : isFresh === true ? 'fresh' : section.isSmall === true ? 'small' : '';
-  return `<section${look === '' ? '' : ` class="${look}"`}><${tag}>${safe(title)}</${tag}>\n${blocks.map(blockHtml).join('\n')}\n</section>`;
+  const made: string[] = [];
+  for (const block of blocks) made.push(yield* blockHtml(block));
+  return `<section${look === '' ? '' : ` class="${look}"`}><${tag}>${safe(title)}</${tag}>\n${made.join('\n')}\n</section>`;
 }
 
-function blockHtml(block: Block): string {
+function* blockHtml(block: Block): Steps<string> {
+  yield;
   switch (block.kind) {
     case 'text':
       return `<p>${safe(block.text)}</p>`;
     case 'list':
       return `<ul>${block.items.map((item) => `<li>${safe(item)}</li>`).join('')}</ul>`;
     case 'ticks':
-      return `<table class="ticks"><tbody>${block.rows.map(tickHtml).join('\n')}</tbody></table>`;
+      return `<table class="ticks"><tbody>${yield* rowsHtml(block.rows, tickHtml)}</tbody></table>`;
     case 'table': {
       const blanks = block.blanks ?? [];
       const heads = [
@@ -67,13 +78,22 @@ function blockHtml(block: Block): string {
         isTotal(cells)
           ? totalHtml(cells, heads.length)
           : `<tr>${cells.map((cell) => `<td${shortClass(cell)}>${safe(cell)}</td>`).join('')}${blanks.map(() => '<td class="blank"></td>').join('')}</tr>`;
-      return `<table><thead><tr>${heads.join('')}</tr></thead><tbody>${block.rows.map(row).join('\n')}</tbody></table>`;
+      return `<table><thead><tr>${heads.join('')}</tr></thead><tbody>${yield* rowsHtml(block.rows, row)}</tbody></table>`;
     }
     case 'picture':
       return stripsOf(block.svg.replace(/^<\?xml[^>]*\?>\s*/, ''))
         .map((svg) => `<figure>${svg}</figure>`)
         .join('\n');
   }
+}
+
+function* rowsHtml<T>(rows: readonly T[], rowHtml: (row: T) => string): Steps<string> {
+  const made: string[] = [];
+  for (const row of rows) {
+    if (made.length % 32 === 31) yield;
+    made.push(rowHtml(row));
+  }
+  return made.join('\n');
 }
 
 /** A line to write on, or what is known already. */

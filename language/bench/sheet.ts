@@ -1,10 +1,12 @@
 /** The bench sheet of a circuit as plain data, in the order in which a maker needs it. */
 import { cautions } from '../cautions.js';
 import type { Circuit } from '../circuit/model.js';
+import { controlEffectSteps } from '../electrics/index.js';
+import { finished, type Steps } from '../steps.js';
 import { buildSettings } from './build-settings.js';
-import { solderPlan } from './order.js';
+import { planSteps, solderPlan } from './order.js';
 import { REASONS, type RuleName } from './order-reasons.js';
-import type { Stage, Step } from './plan.js';
+import type { Plan, Stage, Step } from './plan.js';
 import { groundList, tapTest } from './readings.js';
 import { meterBlocks, tapBlocks } from './sheet-tests.js';
 import { cutBlocks, leadBlocks, partsBlocks, roomBlocks, sleeveBlocks } from './sheet-lists.js';
@@ -26,25 +28,21 @@ export interface SheetOptions {
 }
 
 /** Makes the sheet. Texts are plain: each renderer makes them safe for its own form. */
-export function benchSheet(circuit: Circuit, asked: SheetOptions = {}): Sheet {
+export function benchSheet(circuit: Circuit, options: SheetOptions = {}): Sheet {
+  return finished(sheetSteps(circuit, options));
+}
+
+/** The same in steps of one reading or one section each. */
+export function* sheetSteps(circuit: Circuit, asked: SheetOptions = {}): Steps<Sheet> {
   const options = withRecord(circuit, asked);
-  const plan = solderPlan(circuit);
-  const sections: Section[] = [
-    { title: 'Drawing', blocks: options.withoutDrawing === true ? [] : drawingBlocks(options) },
-    { title: 'Parts and material', blocks: partsBlocks(circuit) },
-    { title: 'Wires to cut', blocks: cutBlocks(circuit) },
-    { title: 'Heat-shrink', blocks: sleeveBlocks(circuit), isSub: true },
-    { title: 'Leads that come with their parts', blocks: leadBlocks(circuit), isSub: true },
-    { title: 'Channels and room', blocks: roomBlocks(circuit), isSub: true },
-    { title: 'Why in this order', blocks: whyBlocks(circuit), isSub: true, isSmall: true },
-    { title: 'Solder order', blocks: orderBlocks(circuit), isFresh: true },
-    ...plan.stages.filter(({ kind }) => kind !== 'hanging' && kind !== 'close').map((stage) => stageSection(circuit, stage)),
-    { title: 'Test with the plates off the body', blocks: [...hangingBlocks(circuit), ...meterBlocks(circuit)] },
-    { title: 'Ground and shield', blocks: groundBlocks(circuit), isSub: true },
-    { title: 'Tap test', blocks: tapBlocks(circuit), isSub: true },
-    ...plan.stages.filter(({ kind }) => kind === 'close').map((stage) => stageSection(circuit, stage)),
-    { title: 'Last checks, before the strings and after', blocks: finalBlocks(circuit), isSub: true },
-  ];
+  const plan = yield* planSteps(circuit);
+  for (const { id } of circuit.shafts) yield* controlEffectSteps(circuit, id);
+  const sections: Section[] = [];
+  for (const make of sectionMakers(circuit, plan, options)) {
+    yield;
+    const section = make();
+    if (section.blocks.length > 0) sections.push(ticked(section, options.done));
+  }
   return {
     title: titleOf(circuit, options.number, 'Bench sheet'),
     fields: [
@@ -53,8 +51,32 @@ export function benchSheet(circuit: Circuit, asked: SheetOptions = {}): Sheet {
       circuit.record?.by === undefined ? 'By' : `By: ${circuit.record.by}`,
     ],
     cautions: cautions({ battery: circuit.elements.some(({ kind }) => kind === 'battery') }),
-    sections: sections.filter(({ blocks }) => blocks.length > 0).map((section) => ticked(section, options.done)),
+    sections,
   };
+}
+
+/** What makes each section, in their order. */
+function sectionMakers(circuit: Circuit, plan: Plan, options: SheetOptions): readonly (() => Section)[] {
+  const stages = (isLast: boolean): (() => Section)[] =>
+    plan.stages
+      .filter(({ kind }) => kind !== 'hanging' && (kind === 'close') === isLast)
+      .map((stage) => () => stageSection(circuit, stage));
+  return [
+    () => ({ title: 'Drawing', blocks: options.withoutDrawing === true ? [] : drawingBlocks(options) }),
+    () => ({ title: 'Parts and material', blocks: partsBlocks(circuit) }),
+    () => ({ title: 'Wires to cut', blocks: cutBlocks(circuit) }),
+    () => ({ title: 'Heat-shrink', blocks: sleeveBlocks(circuit), isSub: true }),
+    () => ({ title: 'Leads that come with their parts', blocks: leadBlocks(circuit), isSub: true }),
+    () => ({ title: 'Channels and room', blocks: roomBlocks(circuit), isSub: true }),
+    () => ({ title: 'Why in this order', blocks: whyBlocks(circuit), isSub: true, isSmall: true }),
+    () => ({ title: 'Solder order', blocks: orderBlocks(circuit), isFresh: true }),
+    ...stages(false),
+    () => ({ title: 'Test with the plates off the body', blocks: [...hangingBlocks(circuit), ...meterBlocks(circuit)] }),
+    () => ({ title: 'Ground and shield', blocks: groundBlocks(circuit), isSub: true }),
+    () => ({ title: 'Tap test', blocks: tapBlocks(circuit), isSub: true }),
+    ...stages(true),
+    () => ({ title: 'Last checks, before the strings and after', blocks: finalBlocks(circuit), isSub: true }),
+  ];
 }
 
 /** What the record of one instrument says already. */

@@ -1,5 +1,6 @@
 /** Readings behind each stage, from the circuit as far as it is soldered: what must be joined, what it reads, what must not be a short. */
 import type { Circuit, Joint, LugId } from '../circuit/model.js';
+import type { Steps } from '../steps.js';
 import { jointClasses, meter, restingSetting } from '../electrics/index.js';
 import { ohmText } from '../intent/index.js';
 import { builtAfter } from './built.js';
@@ -11,26 +12,39 @@ import { workOf } from './work.js';
 /** Most that a sound joint reads in ohm, the meter's leads subtracted; common practice. */
 export const JOINED = 2;
 
-/** Fills in the tests of each stage that solders. */
-export function withTests(circuit: Circuit, stages: readonly Stage[]): Stage[] {
+/** The stages with the tests of each that solders, in steps of one reading each. */
+export function* testSteps(circuit: Circuit, stages: readonly Stage[]): Steps<Stage[]> {
   const built = builtAfter(circuit, stages);
-  return stages.map((stage, i) => {
-    if (!stage.steps.some((step) => step.kind === 'heat')) return stage;
-    const made = testsOf(circuit, built[i]!, i === 0 ? [] : built[i - 1]!.joints.map(({ id }) => id));
-    const apart = bridges(circuit, built[i]!, stage);
-    if (made.tests.length > 0) return { ...stage, ...made, tests: [...made.tests, ...apart] };
-    return { ...stage, tests: [...freeEnds(circuit, stage), ...apart] };
-  });
+  const tested: Stage[] = [];
+  for (const [i, stage] of stages.entries()) {
+    yield;
+    if (!stage.steps.some((step) => step.kind === 'heat')) {
+      tested.push(stage);
+      continue;
+    }
+    const made = yield* testsOf(circuit, built[i]!, i === 0 ? [] : built[i - 1]!.joints.map(({ id }) => id));
+    const apart = yield* bridges(circuit, built[i]!, stage);
+    if (made.tests.length > 0) tested.push({ ...stage, ...made, tests: [...made.tests, ...apart] });
+    else tested.push({ ...stage, tests: [...freeEnds(circuit, stage), ...apart] });
+  }
+  return tested;
 }
 
-function testsOf(circuit: Circuit, partial: Circuit, before: readonly number[]): Pick<Stage, 'tests' | 'setting'> {
+function* testsOf(circuit: Circuit, partial: Circuit, before: readonly number[]): Steps<Pick<Stage, 'tests' | 'setting'>> {
   const old = new Set(before);
   const classes = jointClasses(partial);
   const whole = jointClasses(circuit);
   const groundOf = circuit.output === undefined ? -1 : whole.of[circuit.output.sleeve]!;
   const fresh = partial.joints.filter((joint) => !old.has(joint.id) && joint.kind !== 'inside');
-  const nets = [...new Set(fresh.map((joint) => classes.of[joint.a]!))].map((net) => {
-    const mine = fresh.filter((joint) => classes.of[joint.a] === net);
+  const byNet = new Map<number, Joint[]>();
+  for (const joint of fresh) {
+    const net = classes.of[joint.a]!;
+    const known = byNet.get(net);
+    if (known === undefined) byNet.set(net, [joint]);
+    else known.push(joint);
+  }
+  yield;
+  const nets = [...byNet].map(([net, mine]) => {
     const lugs = probed(partial, mine);
     const done = mine.length;
     return { net, lugs, done, isGround: lugs.some((lug) => whole.of[lug] === groundOf) };
@@ -38,15 +52,15 @@ function testsOf(circuit: Circuit, partial: Circuit, before: readonly number[]):
   const grounds = nets.filter(({ isGround, lugs }) => isGround && lugs.length > 0).sort((a, b) => b.done - a.done);
   const hot = nets.filter(({ isGround, lugs }) => !isGround && lugs.length > 0);
   const tests: StageTest[] = [...grounds, ...hot].flatMap(({ lugs }) => joined(circuit, lugs));
-  tests.push(...coilTests(circuit, partial, fresh));
+  tests.push(...(yield* coilTests(circuit, partial, fresh)));
   const reference = grounds[0]?.lugs[0];
   if (reference !== undefined)
     tests.push(
-      ...against(
+      ...(yield* against(
         partial,
         hot.map(({ lugs }) => lugs[0]!),
         reference,
-      ),
+      )),
     );
   return { tests, setting: settingText(circuit) };
 }
@@ -84,10 +98,11 @@ function joined(circuit: Circuit, lugs: readonly LugId[]): StageTest[] {
 }
 
 /** Nets against ground: what each reads through coils and tracks; those that must be open share one line. */
-function against(partial: Circuit, lugs: readonly LugId[], ground: LugId): StageTest[] {
+function* against(partial: Circuit, lugs: readonly LugId[], ground: LugId): Steps<StageTest[]> {
   const open: LugId[] = [];
   const tests: StageTest[] = [];
   for (const lug of lugs) {
+    yield;
     const { low, high, unknown, ohm } = meter(partial, restingSetting(partial), lug, ground);
     const probes = `${label(partial, lug)} to ${label(partial, ground)}`;
     const common = { a: lug, b: [ground], low, high };
@@ -103,22 +118,25 @@ function against(partial: Circuit, lugs: readonly LugId[], ground: LugId): Stage
 }
 
 /** A pickup whose lead was soldered in this stage: its winding, from where the lead is soldered to its other lead. */
-function coilTests(circuit: Circuit, partial: Circuit, fresh: readonly Joint[]): StageTest[] {
+function* coilTests(circuit: Circuit, partial: Circuit, fresh: readonly Joint[]): Steps<StageTest[]> {
   const done = new Set<number>();
-  return fresh.flatMap((joint) => {
+  const tests: StageTest[] = [];
+  for (const joint of fresh) {
     const end = isOwnLead(circuit, joint) ? leadEnd(circuit, joint) : undefined;
-    if (end === undefined) return [];
+    if (end === undefined) continue;
     const part = circuit.parts[circuit.lugs[end]!.part]!;
     const other = part.lugs.find((lug) => lug !== end && circuit.lugs[lug]!.metal === false);
-    if (other === undefined || done.has(part.id)) return [];
+    if (other === undefined || done.has(part.id)) continue;
+    yield;
     const read = meter(partial, restingSetting(partial), end, other);
     // Where other parts lie across it already, the reading is not the winding's alone.
-    if (read.ohm === null || read.ohm < JOINED || read.through.some((id) => circuit.elements[id]!.part !== part.id)) return [];
+    if (read.ohm === null || read.ohm < JOINED || read.through.some((id) => circuit.elements[id]!.part !== part.id)) continue;
     done.add(part.id);
     const at = farEnd(joint, end);
     const text = `${label(circuit, at)} to the lead of ${label(circuit, other)}: ${span(read.low!, read.high!)}, the winding of ${part.name}.`;
-    return [{ kind: 'reading' as const, a: at, b: [other], low: read.low, high: read.high, text }];
-  });
+    tests.push({ kind: 'reading', a: at, b: [other], low: read.low, high: read.high, text });
+  }
+  return tests;
 }
 
 function span(low: number, high: number): string {
@@ -139,21 +157,28 @@ function settingText(circuit: Circuit): string {
 }
 
 /** Lugs side by side that this stage has soldered and that must not be bridged by a blob: one line a part. */
-function bridges(circuit: Circuit, partial: Circuit, stage: Stage): StageTest[] {
+function* bridges(circuit: Circuit, partial: Circuit, stage: Stage): Steps<StageTest[]> {
   const { spots } = workOf(circuit);
   const soldered = new Set(
     stage.steps.flatMap((step) => (step.kind === 'heat' && step.spot !== undefined ? spots[step.spot]!.lugs : [])),
   );
   const nets = jointClasses(circuit).of;
-  return circuit.parts.flatMap((part) => {
-    const pairs = part.rows
+  const tests: StageTest[] = [];
+  for (const part of circuit.parts) {
+    const neighbours = part.rows
       .flatMap((row) => row.slice(1).map((lug, i) => [row[i], lug] as const))
       .filter((pair): pair is readonly [LugId, LugId] => pair.every((lug) => typeof lug === 'number' && soldered.has(lug)))
-      .filter(([a, b]) => nets[a] !== nets[b] && isApart(partial, a, b));
-    if (pairs.length === 0 || part.inPlace) return [];
+      .filter(([a, b]) => nets[a] !== nets[b]);
+    const pairs: (readonly [LugId, LugId])[] = [];
+    for (const pair of part.inPlace ? [] : neighbours) {
+      yield;
+      if (isApart(partial, ...pair)) pairs.push(pair);
+    }
+    if (pairs.length === 0) continue;
     const text = `No blob between ${listed(pairs.map(([a, b]) => `${label(circuit, a)} and ${circuit.lugs[b]!.name}`))}: over ${JOINED} Ω.`;
-    return [{ kind: 'apart' as const, a: pairs[0]![0], b: [pairs[0]![1]], low: JOINED, high: null, text }];
-  });
+    tests.push({ kind: 'apart', a: pairs[0]![0], b: [pairs[0]![1]], low: JOINED, high: null, text });
+  }
+  return tests;
 }
 
 function isApart(partial: Circuit, a: LugId, b: LugId): boolean {

@@ -46,6 +46,8 @@ export interface Item {
 export interface Work {
   readonly spots: readonly Spot[];
   readonly items: readonly Item[];
+  /** The ends that come to each spot, by its id, in the order of the items. */
+  readonly endsAt: readonly (readonly End[])[];
 }
 
 const made = new WeakMap<Circuit, Work>();
@@ -59,6 +61,7 @@ export function workOf(circuit: Circuit): Work {
 
 function makeWork(circuit: Circuit): Work {
   const home = spotHomes(circuit);
+  const lugsOf = groupBy(circuit.lugs, ({ id }) => home.get(id) ?? id);
   const spots: Spot[] = [];
   const spotOf = new Map<LugId, SpotId>();
   const classes = jointClasses(circuit);
@@ -68,7 +71,7 @@ function makeWork(circuit: Circuit): Work {
     const key = home.get(lug) ?? lug;
     const known = spotOf.get(key);
     if (known !== undefined) return known;
-    const lugs = circuit.lugs.flatMap(({ id }) => ((home.get(id) ?? id) === key ? [id] : []));
+    const lugs = lugsOf.get(key)!.map(({ id }) => id);
     const flat = lugs.some((id) => isFlat(circuit, id));
     const name = lugs.find((id) => isFlat(circuit, id)) ?? key;
     spots.push({ id: spots.length, lug: name, lugs, area: areaOfLug(circuit, name), flat, ground: isGround(key) });
@@ -89,11 +92,10 @@ function makeWork(circuit: Circuit): Work {
     if (joint.kind !== 'solder' || joint.a === joint.b) continue;
     if (placedPart(circuit, joint) === undefined) add({ kind: 'bend', joints: [joint] }, [{ lug: joint.a, side: 'a' }]);
   }
+  const screens = circuit.joints.filter(({ kind }) => kind === 'screen');
   for (const run of runsOf(circuit)) {
     const { joint, ownLead } = run;
-    const ties = circuit.joints.filter(
-      ({ kind, a, b }) => kind === 'screen' && joint.screen !== undefined && (a === joint.screen || b === joint.screen),
-    );
+    const ties = screens.filter(({ a, b }) => joint.screen !== undefined && (a === joint.screen || b === joint.screen));
     const far = ownLead ? leadEnd(circuit, joint) : undefined;
     const ends: Omit<End, 'item' | 'spot'>[] = [];
     if (far !== joint.a) ends.push({ lug: joint.a, side: 'a' });
@@ -101,15 +103,31 @@ function makeWork(circuit: Circuit): Work {
     for (const tie of ties) ends.push({ lug: tie.a === joint.screen ? tie.b : tie.a, side: 'screen' });
     add({ kind: ownLead ? 'lead' : 'wire', run, joints: [joint, ...ties] }, ends);
   }
+  const placed = groupBy(circuit.joints, (joint) => placedPart(circuit, joint));
   for (const part of circuit.parts.filter(({ inPlace }) => inPlace)) {
-    const joints = circuit.joints.filter((joint) => placedPart(circuit, joint) === part.id);
+    const joints = placed.get(part.id) ?? [];
     const ends = joints.map((joint, i) => ({
       lug: circuit.lugs[joint.a]!.part === part.id ? joint.b : joint.a,
       side: i === 0 ? ('a' as const) : ('b' as const),
     }));
     if (ends.length > 0) add({ kind: 'part', part: part.id, joints }, ends);
   }
-  return { spots, items };
+  const bySpot = groupBy(
+    items.flatMap((item) => item.ends),
+    (end) => end.spot,
+  );
+  return { spots, items, endsAt: spots.map(({ id }) => bySpot.get(id) ?? []) };
+}
+
+function groupBy<T, K>(things: readonly T[], keyOf: (thing: T) => K): ReadonlyMap<K, readonly T[]> {
+  const groups = new Map<K, T[]>();
+  for (const thing of things) {
+    const key = keyOf(thing);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [thing]);
+    else group.push(thing);
+  }
+  return groups;
 }
 
 /** The part in place whose lead this joint is. */

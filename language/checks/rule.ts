@@ -1,5 +1,6 @@
 /** What a rule is, and how what it tells becomes a finding. */
 import type { Finding, Fix, Related, Severity, SourceRange } from '../source.js';
+import { finished, type Steps } from '../steps.js';
 import type { Facts } from './facts/index.js';
 
 /** What is known of a rule without running it: for the tables of the docs, settings and links. */
@@ -15,6 +16,8 @@ export interface RuleInfo {
 
 export interface Rule extends RuleInfo {
   check(facts: Facts): readonly Told[];
+  /** The same in small steps, for a host that must stay able to answer. */
+  checkSteps(facts: Facts): Steps<readonly Told[]>;
 }
 
 /** One thing a rule tells; `index.ts` adds the rule's name and severity. */
@@ -29,8 +32,17 @@ export interface Told {
 }
 
 /** A rule with its page beside it. */
-export function defineRule(rule: Omit<Rule, 'page'>): Rule {
-  return { ...rule, page: pageOf(rule.id) };
+export function defineRule(
+  rule: Omit<Rule, 'page' | 'check' | 'checkSteps'> & (Pick<Rule, 'check'> | Pick<Rule, 'checkSteps'>),
+): Rule {
+  const checkSteps =
+    'checkSteps' in rule
+      ? rule.checkSteps
+      : // eslint-disable-next-line require-yield -- a rule that is quick is one step
+        function* (facts: Facts): Steps<readonly Told[]> {
+          return rule.check(facts);
+        };
+  return { check: (facts) => finished(checkSteps(facts)), ...rule, checkSteps, page: pageOf(rule.id) };
 }
 
 /** A rule that is judged elsewhere than in its file. */

@@ -1,7 +1,7 @@
 /** circuit/: from the syntax tree to the circuit: parts, lugs, joints, elements, controls, and what is wrong with the text. */
 export * from './model.js';
 export { amount } from './amount.js';
-export { lower } from './lower.js';
+export { lower, lowerSteps } from './lower.js';
 export { resolveUse, type Sources } from './files.js';
 export { PROBLEM_RULES, type ProblemRule } from './problems.js';
 export { libraryProblems, libraryTrees, standardTypeInfos } from './types.js';

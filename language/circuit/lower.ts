@@ -1,6 +1,7 @@
 /** From a syntax tree to the circuit: the one place where the order of the work stands. */
 import type { PartStatement, Statement, Tree } from '../grammar/tree.js';
 import type { Finding, SourceRange } from '../source.js';
+import { finished, type Steps } from '../steps.js';
 import { bindArguments } from './bind.js';
 import { Builder, type Instance } from './builder.js';
 import { usedFiles, type Sources, type UsedFiles } from './files.js';
@@ -17,7 +18,7 @@ import type { Circuit, Output, PartId, Rig } from './model.js';
 import { counted } from './phrases.js';
 import { compareRanges, isMissing, rangeOn, type Ground } from './ranges.js';
 import { Spellings } from './spellings.js';
-import { standardTypes, TypeScope } from './types.js';
+import { libraryTreeSteps, standardTypes, TypeScope } from './types.js';
 
 /** Statements that neither wire nor declare anything. */
 const ASIDE: ReadonlySet<string> = new Set<Statement['kind']>([
@@ -40,6 +41,12 @@ const NO_OTHER_FILES: Sources = { tree: () => undefined };
  * types are always there. Equal trees give equal circuits.
  */
 export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
+  return finished(lowerSteps(tree, sources));
+}
+
+/** The same in steps of a few statements each. */
+export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Steps<Circuit> {
+  yield* libraryTreeSteps();
   const notes = new Notes();
   const used = usedFiles(tree, sources, (uri) => notes.of(uri));
   const scope = new TypeScope(used.trees, (uri) => notes.of(uri), standardTypes(tree.uri));
@@ -63,7 +70,9 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
   const types = scope.all();
   const made = new Map<Statement, Instance[]>();
   for (const { statement, ground } of statements) {
-    if (statement.kind === 'part') made.set(statement, makeParts(state, statement, ground, actuals));
+    if (statement.kind !== 'part') continue;
+    made.set(statement, makeParts(state, statement, ground, actuals));
+    yield;
   }
   for (const actual of actuals.values()) nameActual(state, actual);
   const jacks = state.builder.instances.flatMap((instance) => (instance.part.family === 'jack' ? [instance.part.id] : []));
@@ -77,7 +86,7 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
     const plate = statement.kind === 'plate' ? makePlate(state, statement, ground) : undefined;
     return plate === undefined || statement.kind !== 'plate' ? undefined : { plate, statement, ground };
   });
-  makeJoints(state, statements, made);
+  yield* makeJoints(state, statements, made);
   for (const { plate, statement, ground } of plates) fillPlate(state, statement, plate, ground);
   for (const { statement, ground } of statements) if (statement.kind === 'place') makePlaces(state, statement, ground);
   const expectations = collect(statements, (statement, ground) =>
@@ -89,10 +98,13 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
   const allows = collect(statements, (statement, ground) =>
     statement.kind === 'allow' ? makeAllow(state, statement, ground) : undefined,
   );
+  yield;
   const rig = onlyRig(state, tree, statements);
   const build = onlyBuild(state, tree, statements);
   const record = onlyRecord(state, tree);
+  yield;
   state.builder.finish();
+  yield;
   const output = outputOf(state, jacks);
   return {
     uri: tree.uri,
@@ -174,8 +186,9 @@ function makeParts(state: Lowering, statement: PartStatement, ground: Ground, ac
 }
 
 /** Wires, solder joints and leads in place, in the order of the text. */
-function makeJoints(state: Lowering, statements: readonly Placed[], made: ReadonlyMap<Statement, Instance[]>): void {
-  for (const { statement, ground } of statements) {
+function* makeJoints(state: Lowering, statements: readonly Placed[], made: ReadonlyMap<Statement, Instance[]>): Steps<void> {
+  for (const [i, { statement, ground }] of statements.entries()) {
+    if (i % 8 === 0) yield;
     if (statement.kind === 'wire') makeWire(state, statement, ground);
     else if (statement.kind === 'solder') makeSolder(state, statement, ground);
     else if (statement.kind === 'part') makePlaced(state, statement, made.get(statement) ?? [], ground);

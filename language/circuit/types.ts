@@ -1,5 +1,6 @@
 /** The types that a text can name: its own, those of the files it uses, and the standard ones, each compiled when it is first needed. */
-import { parseText } from '../grammar/index.js';
+import { parseTextSteps } from '../grammar/index.js';
+import { finished, type Steps } from '../steps.js';
 import type { Tree, TypeStatement } from '../grammar/tree.js';
 import { isLibraryUri, libraryText, libraryUris } from '../parts/index.js';
 import { createSpelling, type Spelling } from '../nearest.js';
@@ -119,8 +120,15 @@ let standardTrees: readonly Tree[] | undefined;
 
 /** The standard library's trees, parsed once. */
 export function libraryTrees(): readonly Tree[] {
-  standardTrees ??= libraryUris.map((uri) => parseText(uri, libraryText(uri) ?? ''));
-  return standardTrees;
+  return finished(libraryTreeSteps());
+}
+
+/** The same in steps of one statement each the first time, so that a host can answer meanwhile. */
+export function* libraryTreeSteps(): Steps<readonly Tree[]> {
+  if (standardTrees !== undefined) return standardTrees;
+  const trees: Tree[] = [];
+  for (const uri of libraryUris) trees.push(yield* parseTextSteps(uri, libraryText(uri) ?? ''));
+  return (standardTrees ??= trees);
 }
 
 /** The standard types, compiled once for all circuits. A file of the library itself sees the others beneath it. */

@@ -2,8 +2,8 @@
 import { finished, type Steps } from '../steps.js';
 import type { Change, Side } from './change.js';
 import { compareControls } from './controls.js';
-import { compareElectrically } from './electrical.js';
-import { compareExpectations } from './expectations.js';
+import { electricalSteps } from './electrical.js';
+import { expectationSteps } from './expectations.js';
 import { compareFindings } from './findings.js';
 import { compareInstruments } from './instrument.js';
 import { matchCircuits } from './match.js';
@@ -12,6 +12,7 @@ import { compareParts } from './parts.js';
 import { comparePositions } from './positions.js';
 import { compareWires } from './wires.js';
 import { compareCuts, compareSteps } from './work.js';
+import { planSteps } from '../bench/index.js';
 import { factsOf } from '../checks/index.js';
 
 /** What in the instrument's own words is no work at the bench. */
@@ -29,7 +30,8 @@ export function* changeSteps({ circuit: before, findings: old }: Side, { circuit
   const match = matchCircuits(before, after);
   yield;
   const pairs = pairWires(before, after, match);
-  const same = compareElectrically(before, after, match);
+  yield;
+  const same = yield* electricalSteps(before, after, match);
   const electrical = !same.same;
   yield;
   const instrument = compareInstruments(before, after, match.renamed);
@@ -42,8 +44,9 @@ export function* changeSteps({ circuit: before, findings: old }: Side, { circuit
   yield;
   const positions = electrical ? yield* comparePositions(before, after, match) : [];
   const controls = electrical ? yield* compareControls(before, after, match) : [];
-  const expectations = compareExpectations(before, after, match);
+  const expectations = yield* expectationSteps(before, after, match);
   yield;
+  for (const circuit of build ? [before, after] : []) yield* planSteps(circuit);
   const cuts = build ? compareCuts(before, after, match, pairs) : [];
   yield;
   const steps = build ? compareSteps(before, after, match) : [];

@@ -4,7 +4,7 @@ import type { Circuit, Shaft } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
 import { restingSetting, withRotation, type ControlEffect, type Setting } from '../electrics/index.js';
 import type { ControlChange } from './change.js';
-import { compareResponse, heardSaid } from './heard.js';
+import { compareResponse, heardSaid, solveResponses } from './heard.js';
 import type { Match } from './match.js';
 
 /** A turned pot is told where it differs by what can be heard. */
@@ -15,13 +15,13 @@ export function* compareControls(before: Circuit, after: Circuit, match: Match):
   const changes: ControlChange[] = [];
   for (const shaft of after.shafts) {
     const old = before.shafts[match.shafts.from[shaft.id]!];
-    if (old !== undefined) changes.push(...compareShaft(before, after, old, shaft, match));
+    if (old !== undefined) changes.push(...(yield* compareShaft(before, after, old, shaft, match)));
     yield;
   }
   return changes;
 }
 
-function compareShaft(before: Circuit, after: Circuit, old: Shaft, now: Shaft, match: Match): readonly ControlChange[] {
+function* compareShaft(before: Circuit, after: Circuit, old: Shaft, now: Shaft, match: Match): Steps<readonly ControlChange[]> {
   const [was, is] = [factsOf(before).effect(old.id), factsOf(after).effect(now.id)];
   const role = { before: roleSaid(was), after: roleSaid(is) };
   const rotation = is.role === 'volume' ? 5 : 0;
@@ -32,11 +32,12 @@ function compareShaft(before: Circuit, after: Circuit, old: Shaft, now: Shaft, m
   const setting = is.actsIn.find((one) => acted.has(mappedBack(before, one, match).positions.join()));
   if (setting === undefined) return [];
   const earlier = mappedBack(before, setting, match);
-  const heard = compareResponse(
+  const sides = [
     { circuit: before, setting: withRotation(earlier, old.id, rotation) },
     { circuit: after, setting: withRotation(setting, now.id, rotation) },
-    least,
-  );
+  ] as const;
+  yield* solveResponses(...sides);
+  const heard = compareResponse(...sides, least);
   const { levelDb, ...rest } = heard;
   // Half way down a volume is compared by its level; a coil's own peak is told by the positions.
   const told =

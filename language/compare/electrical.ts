@@ -1,6 +1,7 @@
 /** Whether two circuits are electrically one: the same elements between the same nets however the switches stand. */
 import type { Circuit, Element, LugId, Quantity, Switch } from '../circuit/model.js';
 import { combinationLimit, jointClasses, nets } from '../electrics/index.js';
+import type { Steps } from '../steps.js';
 import type { Match } from './match.js';
 
 export interface Electrical {
@@ -12,14 +13,16 @@ export interface Electrical {
 /**
  * True exactly where every element has its like with equal values, both rigs and outputs are alike, and for every combination of the
  * positions of all switches (momentary ones and jacks too) the lugs of elements, jacks and metal fold into the same nets. A part that nothing
- * is joined to is no part of the circuit. Beyond 4,096 combinations only joints and contacts that are the same lug by lug count as the same.
+ * is joined to is no part of the circuit. Beyond 4,096 combinations only joints and contacts that are the same lug by lug count as the same. In small
+ * steps, one for each combination where all must be tried.
  */
-export function compareElectrically(before: Circuit, after: Circuit, match: Match): Electrical {
+export function* electricalSteps(before: Circuit, after: Circuit, match: Match): Steps<Electrical> {
   if (!sameSettings(before, after, match) || !sameElements(before, after, match)) return { same: false };
   const lugs = significant(before, after, match);
   if (lugs === undefined || !sameOutput(before, after, match)) return { same: false };
+  yield;
   if (sameFold(before, after, match)) return { same: true };
-  return sameInEachPosition(before, after, match, lugs);
+  return yield* sameInEachPosition(before, after, match, lugs);
 }
 
 function sameSettings(before: Circuit, after: Circuit, { shafts }: Match): boolean {
@@ -170,7 +173,12 @@ interface Turned {
   readonly after?: Switch;
 }
 
-function sameInEachPosition(before: Circuit, after: Circuit, { switches }: Match, { pairs, metal }: Significant): Electrical {
+function* sameInEachPosition(
+  before: Circuit,
+  after: Circuit,
+  { switches }: Match,
+  { pairs, metal }: Significant,
+): Steps<Electrical> {
   const turned: Turned[] = [
     ...before.switches.map((device) => {
       const now = after.switches[switches.to[device.id]!];
@@ -194,6 +202,7 @@ function sameInEachPosition(before: Circuit, after: Circuit, { switches }: Match
     };
   }
   for (let number = 0; number < combinations; number++) {
+    yield;
     const positions = { before: before.switches.map(() => 0), after: after.switches.map(() => 0) };
     let rest = number;
     turned.forEach((device, index) => {

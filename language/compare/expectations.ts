@@ -2,7 +2,8 @@
 import type { Arrangement, Circuit, Claim, ControlSetting, Expectation } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
 import { arrangementText, settingLabel } from '../electrics/index.js';
-import { decibelText, evaluate, hertzText, ohmText, type ClaimResult } from '../intent/index.js';
+import { decibelText, evaluateSteps, hertzText, ohmText, type ClaimResult } from '../intent/index.js';
+import type { Steps } from '../steps.js';
 import type { ExpectationChange } from './change.js';
 import { mapArrangement } from './heard.js';
 import type { Match } from './match.js';
@@ -15,13 +16,13 @@ interface Stated {
   readonly result: ClaimResult;
 }
 
-/** Claim by claim, each known by what it says of the setting it says it of. */
-export function compareExpectations(before: Circuit, after: Circuit, match: Match): readonly ExpectationChange[] {
-  const old = statedIn(before, (line) => {
+/** Claim by claim, each known by what it says of the setting it says it of; in steps of one judged setting each. */
+export function* expectationSteps(before: Circuit, after: Circuit, match: Match): Steps<readonly ExpectationChange[]> {
+  const old = yield* statedIn(before, (line) => {
     const shown = mapped(before, after, line, match);
     return shown === undefined ? [before, line] : [after, shown];
   });
-  const now = statedIn(after, (line) => [after, line]);
+  const now = yield* statedIn(after, (line) => [after, line]);
   const waiting = new Map<string, Stated[]>();
   for (const stated of old) waiting.set(stated.key, [...(waiting.get(stated.key) ?? []), stated]);
   const changes = now.flatMap((stated): ExpectationChange[] => {
@@ -80,13 +81,16 @@ function soIn({ outcomes }: ClaimResult, verdict: 'failed' | 'unknown'): string 
 }
 
 /** Nothing is judged while a statement that wires or declares something cannot be read. */
-function statedIn(circuit: Circuit, shownAs: (line: Expectation) => readonly [Circuit, Expectation]): readonly Stated[] {
+function* statedIn(circuit: Circuit, shownAs: (line: Expectation) => readonly [Circuit, Expectation]): Steps<readonly Stated[]> {
   if (circuit.isLibrary || factsOf(circuit).loss.any) return [];
-  return circuit.expectations.flatMap((line) => {
+  const stated: Stated[] = [];
+  for (const line of circuit.expectations) {
     const [own, shown] = shownAs(line);
     const [texts, keys] = [expectationTexts(own, shown), expectationTexts(own, shown, true)];
-    return evaluate(circuit, line).map((result, index): Stated => ({ key: keys[index]!, text: texts[index]!, result }));
-  });
+    const results = yield* evaluateSteps(circuit, line);
+    stated.push(...results.map((result, index) => ({ key: keys[index]!, text: texts[index]!, result })));
+  }
+  return stated;
 }
 
 /** Each claim of a line as a line of its own; with its settings in the order of the alphabet where they are to be compared. */

@@ -1,4 +1,5 @@
 /** What is heard and measured in a setting of each circuit, held against each other. */
+import type { Steps } from '../steps.js';
 import type { Arrangement, Circuit } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
 import { arrangementText, sameArrangement, type ResponseSummary, type Setting, type Sound } from '../electrics/index.js';
@@ -61,6 +62,26 @@ export function heardSaid({ sounds, hum, reads, peakHz, peakDb, cutoffHz, levelD
     ...figures('-3 dB at', cutoffHz, (value) => becomes(value, 'hertz', 'none')),
     ...figures('level', levelDb, levelBecomes),
   ];
+}
+
+/** Solves what `compareHeard` asks of both, so that a host can do something else in between; what is solved is kept. */
+export function* solveBoth(before: At, after: At): Steps<void> {
+  const isSilent: boolean[] = [];
+  for (const at of [before, after]) {
+    isSilent.push(soundAt(at).silent);
+    yield;
+    readAt(at);
+    yield;
+  }
+  if (!isSilent.includes(true)) yield* solveResponses(before, after);
+}
+
+/** The same for `compareResponse`. */
+export function* solveResponses(before: At, after: At): Steps<void> {
+  responseAt(before);
+  yield;
+  responseAt(after);
+  yield;
 }
 
 export function soundAt({ circuit, setting }: At): Sound {

@@ -5,4 +5,4 @@ export { factLines } from './facts-text.js';
 export { changeLines, changeSections, marks, type ChangeSection } from './lines.js';
 export { matchCircuits, type Match } from './match.js';
 export { linksBetween, type Links } from './links.js';
-export { wireEffects } from './wire-effects.js';
+export { wireEffectSteps } from './wire-effects.js';

@@ -4,7 +4,7 @@ import type { Circuit } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
 import { settingLabel, type Setting, type Sound } from '../electrics/index.js';
 import type { Heard, PositionChange } from './change.js';
-import { compareHeard, heardSaid, soundAt } from './heard.js';
+import { compareHeard, heardSaid, solveBoth, soundAt } from './heard.js';
 import type { Match } from './match.js';
 
 /**
@@ -27,7 +27,10 @@ export function* comparePositions(before: Circuit, after: Circuit, match: Match)
       yield;
       const partners = olds.get(key);
       if (partners === undefined) changes.push(alone('new', after, setting));
-      else for (const old of partners) changes.push(...changed(before, after, old, setting, match, heardOf(old, setting)));
+      for (const old of partners ?? []) {
+        yield* solveBoth({ circuit: before, setting: old }, { circuit: after, setting });
+        changes.push(...changed(before, after, old, setting, match, heardOf(old, setting)));
+      }
     }
   }
   for (const [key, settings] of olds) {

@@ -1,26 +1,34 @@
 /** What each changed wire does by itself: the new circuit held against itself with that one change undone. */
-import { finished } from '../steps.js';
+import type { Steps } from '../steps.js';
 import type { Circuit, Joint, LugId } from '../circuit/model.js';
 import type { Change, WireChange } from './change.js';
-import { compareElectrically } from './electrical.js';
+import { electricalSteps } from './electrical.js';
 import { matchCircuits } from './match.js';
 import { comparePositions } from './positions.js';
 
 /** Beyond so many changed wires none is tried by itself: an editor waits for this. */
 const most = 24;
 
-/** For each of the change's wires, in its order, what it changes in each position; nothing for one that changes nothing that is heard or measured. */
-export function wireEffects(before: Circuit, after: Circuit, change: Change): readonly (readonly string[])[] {
+/** For each of the change's wires, in its order, what it changes in each position; nothing for one that changes nothing that is heard or measured. In steps of one solved setting each. */
+export function* wireEffectSteps(before: Circuit, after: Circuit, change: Change): Steps<readonly (readonly string[])[]> {
   if (!change.electrical || change.wires.length > most) return change.wires.map(() => []);
   const { lugs } = matchCircuits(before, after);
-  return change.wires.map((wire) => {
-    const joints = undone(before, after, wire, (lug) => lugs.to[lug]!);
-    if (joints === undefined) return [];
-    const without: Circuit = { ...after, joints: joints.map((joint, id) => ({ ...joint, id })) };
-    const match = matchCircuits(without, after);
-    if (compareElectrically(without, after, match).same) return [];
-    return finished(comparePositions(without, after, match)).map(({ says }) => says);
-  });
+  const effects: (readonly string[])[] = [];
+  for (const wire of change.wires) {
+    yield;
+    effects.push(yield* effectOf(before, after, wire, (lug) => lugs.to[lug]!));
+  }
+  return effects;
+}
+
+function* effectOf(before: Circuit, after: Circuit, wire: WireChange, as: (lug: LugId) => LugId): Steps<readonly string[]> {
+  const joints = undone(before, after, wire, as);
+  if (joints === undefined) return [];
+  const without: Circuit = { ...after, joints: joints.map((joint, id) => ({ ...joint, id })) };
+  const match = matchCircuits(without, after);
+  yield;
+  if ((yield* electricalSteps(without, after, match)).same) return [];
+  return (yield* comparePositions(without, after, match)).map(({ says }) => says);
 }
 
 /** The new circuit's joints without this change; absent where it has no lug to go back to, or changes looks alone. */

@@ -5,7 +5,7 @@ export type * from './diagram.js';
 export type * from './layout.js';
 export { simpleLayout } from './simple-layout.js';
 export { sceneLabels, type Scene } from './scene.js';
-export { highlightOf } from './paths.js';
+export { highlightOf, highlightSteps } from './paths.js';
 export type { Highlight, HighlightState } from './highlight.js';
 export { overlayOf, type Overlay, type OverlayMark } from './overlay.js';
 export { renderSvg, type SvgAddition, type SvgOptions } from './svg.js';

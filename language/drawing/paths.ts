@@ -1,6 +1,7 @@
 /** The way of the signal in one setting: from each heard coil to the tip, and back from the sleeve, lug by lug. */
 import { describeSound, nets, settingLabel, type Setting } from '../electrics/index.js';
 import type { Circuit, Coil, Element, LugId } from '../circuit/model.js';
+import { finished, type Steps } from '../steps.js';
 import { contactId } from './create-diagram.js';
 import type { Diagram } from './diagram.js';
 import type { Highlight, HighlightState } from './highlight.js';
@@ -11,7 +12,13 @@ import type { Highlight, HighlightState } from './highlight.js';
  * is `shorted`, and so is the jack where tip and sleeve are one.
  */
 export function highlightOf(circuit: Circuit, diagram: Diagram, setting: Setting): Highlight {
+  return finished(highlightSteps(circuit, diagram, setting));
+}
+
+/** The same in steps of one way each. */
+export function* highlightSteps(circuit: Circuit, diagram: Diagram, setting: Setting): Steps<Highlight> {
   const sound = describeSound(circuit, setting);
+  yield;
   const folded = nets(circuit, setting.positions);
   const links = linksOf(circuit, setting);
   const states = new Map<string, Set<HighlightState>>();
@@ -21,7 +28,7 @@ export function highlightOf(circuit: Circuit, diagram: Diagram, setting: Setting
   const used = { lit: new Set<Link>(), return: new Set<Link>() };
   const heard = new Set(sound.heard.map(({ coil }) => coil));
   for (const id of heard) {
-    const ways = waysOf(circuit, circuit.elements[id] as Coil, links, folded.of, folded.tip, folded.ground);
+    const ways = yield* waysOf(circuit, circuit.elements[id] as Coil, links, folded.of, folded.tip, folded.ground);
     ways?.lit.forEach((link) => used.lit.add(link));
     ways?.return.forEach((link) => used.return.add(link));
     for (const lug of [circuit.elements[id]!.a, circuit.elements[id]!.b]) live.add(folded.of[lug]!);
@@ -34,11 +41,13 @@ export function highlightOf(circuit: Circuit, diagram: Diagram, setting: Setting
       for (const lug of [link.a, link.b]) add(`lug:${circuit.lugs[lug]!.label}`, state);
     }
   }
+  yield;
+  const jointsOf = (side: ReadonlySet<Link>): ReadonlySet<number | undefined> => new Set([...side].map(({ joint }) => joint));
+  const joints = { lit: jointsOf(used.lit), return: jointsOf(used.return) };
   for (const run of diagram.runs) {
-    const isOn = (side: ReadonlySet<Link>): boolean =>
-      [...side].some((link) => link.joint !== undefined && run.joints.includes(link.joint));
+    const isOn = (side: ReadonlySet<number | undefined>): boolean => run.joints.some((joint) => side.has(joint));
     const isLive = run.joints.some((joint) => live.has(folded.of[circuit.joints[joint]!.a]!));
-    const state = isOn(used.lit) ? 'lit' : isOn(used.return) ? 'return' : isLive ? undefined : 'idle';
+    const state = isOn(joints.lit) ? 'lit' : isOn(joints.return) ? 'return' : isLive ? undefined : 'idle';
     if (state) add(run.id, state);
   }
   for (const link of links) if (link.contact !== undefined) add(link.contact, 'closed');
@@ -116,39 +125,48 @@ function elementLinks(circuit: Circuit, element: Element, setting: Setting): Lin
 }
 
 /** From one end of the coil to the tip and from the other to the sleeve, whichever way round is shorter in all. */
-function waysOf(
+function* waysOf(
   circuit: Circuit,
   coil: Coil,
   links: readonly Link[],
   netOf: Int32Array,
   tip: number,
   ground: number,
-): { readonly lit: readonly Link[]; readonly return: readonly Link[] } | undefined {
+): Steps<{ readonly lit: readonly Link[]; readonly return: readonly Link[] } | undefined> {
   const { output } = circuit;
   if (!output) return undefined;
   const others = links.filter((link) => link.element !== coil.id);
-  const both = [
+  const around = new Map<LugId, Link[]>();
+  for (const link of others) {
+    for (const lug of [link.a, link.b]) {
+      const here = around.get(lug);
+      if (here === undefined) around.set(lug, [link]);
+      else here.push(link);
+    }
+  }
+  const both: { readonly lit: readonly Link[]; readonly return: readonly Link[]; readonly cost: number }[] = [];
+  for (const [hot, cold] of [
     [coil.a, coil.b],
     [coil.b, coil.a],
-  ].flatMap(([hot, cold]) => {
-    const lit = shortest(circuit, others, hot!, output.tip, (lug) => netOf[lug] !== ground);
-    const back = shortest(circuit, others, cold!, output.sleeve, (lug) => netOf[lug] !== tip);
-    return lit && back ? [{ lit: lit.links, return: back.links, cost: lit.cost + back.cost }] : [];
-  });
+  ] as const) {
+    yield;
+    const lit = shortest(circuit, around, hot, output.tip, (lug) => netOf[lug] !== ground);
+    yield;
+    const back = shortest(circuit, around, cold, output.sleeve, (lug) => netOf[lug] !== tip);
+    if (lit && back) both.push({ lit: lit.links, return: back.links, cost: lit.cost + back.cost });
+  }
   return both.sort((a, b) => a.cost - b.cost)[0];
 }
 
-/** The cheapest chain of links between two lugs through lugs that are open to it. */
+/** The cheapest chain of links between two lugs through lugs that are open to it; `around` has the links of each lug. */
 function shortest(
   circuit: Circuit,
-  links: readonly Link[],
+  around: ReadonlyMap<LugId, readonly Link[]>,
   from: LugId,
   to: LugId,
   isOpen: (lug: LugId) => boolean,
 ): { readonly links: Link[]; readonly cost: number } | undefined {
   if (!isOpen(from) || !isOpen(to)) return undefined;
-  const around = new Map<LugId, Link[]>();
-  for (const link of links) for (const lug of [link.a, link.b]) around.set(lug, [...(around.get(lug) ?? []), link]);
   const cost = new Float64Array(circuit.lugs.length).fill(Infinity);
   const by = new Map<LugId, Link>();
   const waiting = new Set([from]);

@@ -4,12 +4,15 @@ import { readStatement, type ReadStatement } from './parse-statement.js';
 import { lastOf, scanStatements, type Body, type Chunk, type Scan } from './statements.js';
 import { isComment, type Token } from './tokens.js';
 import { visible } from '../escape.js';
+import { finished, type Steps } from '../steps.js';
 import type { BodyStatement, LocalRange, Statement, SyntaxProblem, Tree } from './tree.js';
 
 /** Reads texts and keeps what it read by the text of each statement. */
 export interface TextParser {
   /** The tree of a text. Never throws, whatever the text. */
   parse(uri: string, text: string): Tree;
+  /** The same in steps of one statement that is read anew each. */
+  parseSteps(uri: string, text: string): Steps<Tree>;
   /** How many statements were read anew so far; those found in the store do not count. */
   readonly statementsRead: number;
 }
@@ -21,7 +24,6 @@ export const longestText = 1_000_000;
 export function createTextParser(capacity = 4_000): TextParser {
   const store = new Map<string, Kept>();
   let statementsRead = 0;
-  let touched = 0;
 
   const read = (text: string, chunk: Chunk, first: Token): Kept => {
     const { context, head } = chunk;
@@ -34,26 +36,32 @@ export function createTextParser(capacity = 4_000): TextParser {
       kept = { ...readStatement(copyOf(text), first.character, head, context), key: copyOf(key) };
     }
     store.set(kept.key, kept);
-    touched++;
     return kept;
   };
+
+  function* parseSteps(uri: string, text: string): Steps<Tree> {
+    if (text.length > longestText) return { uri, statements: [], problems: [tooLong(text.length)] };
+    let touched = 0;
+    const assembly = new Assembly(scanStatements(text), (...of) => {
+      touched++;
+      return read(...of);
+    });
+    yield;
+    const statements = yield* assembly.statements(() => statementsRead);
+    // Oldest first, and none of this text, so that a text of more statements than the store holds is not read whole at every edit.
+    for (const key of store.keys()) {
+      if (store.size <= Math.max(capacity, touched)) break;
+      store.delete(key);
+    }
+    return { uri, statements, problems: assembly.problems.sort(byPlace) };
+  }
 
   return {
     get statementsRead() {
       return statementsRead;
     },
-    parse(uri, text) {
-      if (text.length > longestText) return { uri, statements: [], problems: [tooLong(text.length)] };
-      const assembly = new Assembly(scanStatements(text), read);
-      touched = 0;
-      const statements = assembly.statements();
-      // Oldest first, and none of this text, so that a text of more statements than the store holds is not read whole at every edit.
-      for (const key of store.keys()) {
-        if (store.size <= Math.max(capacity, touched)) break;
-        store.delete(key);
-      }
-      return { uri, statements, problems: assembly.problems.sort(byPlace) };
-    },
+    parse: (uri, text) => finished(parseSteps(uri, text)),
+    parseSteps,
   };
 }
 
@@ -65,6 +73,11 @@ const common = createTextParser();
  */
 export function parseText(uri: string, text: string): Tree {
   return common.parse(uri, text);
+}
+
+/** The same in steps of one statement that is read anew each. */
+export function parseTextSteps(uri: string, text: string): Steps<Tree> {
+  return common.parseSteps(uri, text);
 }
 
 /** What is kept of a statement: how it was read, and the last node made of it, given out again while place and comment stay. */
@@ -88,11 +101,16 @@ class Assembly {
     }
   }
 
-  statements(): Statement[] {
-    return this.scan.chunks.flatMap((chunk) => {
+  /** The statements in order; it yields after each for which something was read anew, as `count` tells. */
+  *statements(count: () => number): Steps<Statement[]> {
+    const statements: Statement[] = [];
+    for (const chunk of this.scan.chunks) {
+      const before = count();
       const statement = this.statement(chunk);
-      return statement ? [statement as Statement] : [];
-    });
+      if (statement) statements.push(statement as Statement);
+      if (count() !== before) yield;
+    }
+    return statements;
   }
 
   private statement(chunk: Chunk): Statement | BodyStatement | undefined {

@@ -2,10 +2,11 @@
 import type { CancellationToken } from 'vscode-languageserver';
 import type { Circuit } from '../../language/circuit/index.js';
 import { capChange } from '../../language/cap-findings.js';
-import { changeSections, changeSteps, linksBetween, wireEffects, type Change, type Side } from '../../language/compare/index.js';
+import { changeSections, changeSteps, linksBetween, wireEffectSteps, type Side } from '../../language/compare/index.js';
 import { draw, overlayOf, simpleLayout, type Diagram } from '../../language/drawing/index.js';
 import { createProject } from '../../language/project.js';
 import type { SourceRange } from '../../language/source.js';
+import type { Steps } from '../../language/steps.js';
 import type { DrawInThread } from '../drawing-thread.js';
 import type { ChangedLine, ComparedCircuits, CompareParams } from '../protocol.js';
 import type { Service } from './features/feature.js';
@@ -63,8 +64,9 @@ export function registerCompare({ connection, guard, workspace }: Service, host:
     'lugwork/changedLines',
     guard.request<CompareParams, readonly ChangedLine[]>('lugwork/changedLines', [], async (params, token) => {
       const both = await sides(params, token);
-      const change = both && (await inSlices(changeSteps(both.before, both.after), () => token.isCancellationRequested));
-      return change === undefined ? [] : changedLines(params.uri, both!.before, both!.after, change);
+      if (both === undefined) return [];
+      const lines = changedLineSteps(params.uri, both.before, both.after);
+      return (await inSlices(lines, () => token.isCancellationRequested)) ?? [];
     }),
   );
 }
@@ -84,8 +86,9 @@ function sceneLinks(before: Circuit, old: Diagram, after: Circuit, now: Diagram)
 }
 
 /** What is gone stands at the instrument's line, since it has none of its own any more. */
-function changedLines(uri: string, before: Side, after: Side, change: Change): readonly ChangedLine[] {
-  const effects = wireEffects(before.circuit, after.circuit, change);
+function* changedLineSteps(uri: string, before: Side, after: Side): Steps<readonly ChangedLine[]> {
+  const change = yield* changeSteps(before, after);
+  const effects = yield* wireEffectSteps(before.circuit, after.circuit, change);
   const top = after.circuit.titleRange ?? { uri, start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
   const placed = (range: SourceRange | undefined): ChangedLine['range'] | undefined =>
     range === undefined ? top : range.uri === uri ? { start: range.start, end: range.end } : undefined;

@@ -1,6 +1,6 @@
 /** What the drawing panel asks: the scene, what a setting lights in it, what a setting sounds like. */
 import type { Circuit } from '../../language/circuit/index.js';
-import { draw, highlightOf, simpleLayout, type Drawing, type Highlight } from '../../language/drawing/index.js';
+import { draw, highlightSteps, simpleLayout, type Drawing, type Highlight } from '../../language/drawing/index.js';
 import { response, restingSetting, withPosition, withRotation, type Setting } from '../../language/electrics/index.js';
 import type { DrawInThread } from '../drawing-thread.js';
 import type {
@@ -14,6 +14,7 @@ import type {
 } from '../protocol.js';
 import { createDrawnDocuments, faultsOf } from './drawn-documents.js';
 import type { Service } from './features/feature.js';
+import { inSlices } from './pause.js';
 import { drawnPlaces } from './preview-places.js';
 import type { ServiceHost } from './workspace.js';
 
@@ -62,9 +63,11 @@ export function registerPreview({ connection, guard, workspace }: Service, host:
   );
   connection.onRequest(
     'lugwork/overlay',
-    guard.request<SettingParams, Highlight | null>('lugwork/overlay', null, async ({ uri, grounds, at }) => {
+    guard.request<SettingParams, Highlight | null>('lugwork/overlay', null, async ({ uri, grounds, at }, token) => {
       const circuit = await whole(uri);
-      return circuit === undefined ? null : highlightOf(circuit, drawn.of(uri).diagram(circuit, grounds), settingAt(circuit, at));
+      if (circuit === undefined) return null;
+      const steps = highlightSteps(circuit, drawn.of(uri).diagram(circuit, grounds), settingAt(circuit, at));
+      return (await inSlices(steps, () => token.isCancellationRequested)) ?? null;
     }),
   );
   connection.onRequest(

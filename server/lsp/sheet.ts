@@ -1,6 +1,6 @@
 /** What the bench sheet in the editor asks: the sheet as data, and as one page with its drawing. */
 import type { CancellationToken } from 'vscode-languageserver';
-import { benchSheet, sheetHtml, sheetMarkdown } from '../../language/bench/index.js';
+import { sheetHtmlSteps, sheetMarkdown, sheetSteps, type Sheet, type SheetOptions } from '../../language/bench/index.js';
 import type { Circuit } from '../../language/circuit/index.js';
 import { draw, renderSvg, simpleLayout } from '../../language/drawing/index.js';
 import type { ServerRequests, SheetAnswer } from '../protocol.js';
@@ -13,9 +13,12 @@ type Asked<M extends keyof ServerRequests> = ServerRequests[M]['params'];
 
 /** Answers the sheet's requests on the service's connection. */
 export function registerSheet({ connection, guard, workspace }: Service, host: ServiceHost): void {
-  /** Solves what the meter sheet needs, so that other requests are answered meanwhile; false where it is no longer wanted. */
-  const isSolved = async (circuit: Circuit, token: CancellationToken): Promise<boolean> =>
-    (await inSlices(workspace.analysis.positionSteps(circuit), () => token.isCancellationRequested)) !== undefined;
+  /** Solves what the sheet needs and makes it, so that other requests are answered meanwhile; undefined where it is no longer wanted. */
+  const sheetOf = async (circuit: Circuit, options: SheetOptions, token: CancellationToken): Promise<Sheet | undefined> => {
+    const isGivenUp = (): boolean => token.isCancellationRequested;
+    const isSolved = (await inSlices(workspace.analysis.positionSteps(circuit), isGivenUp)) !== undefined;
+    return isSolved ? inSlices(sheetSteps(circuit, options), isGivenUp) : undefined;
+  };
 
   connection.onRequest(
     'lugwork/sheet',
@@ -24,12 +27,13 @@ export function registerSheet({ connection, guard, workspace }: Service, host: S
       if (circuit === undefined) return null;
       const faults = faultsOf(circuit);
       const isWanted = faults === 0 || evenBroken;
-      if (isWanted && !(await isSolved(circuit, token))) return null;
+      const sheet = isWanted ? await sheetOf(circuit, { withoutDrawing: true }, token) : undefined;
+      if (isWanted && sheet === undefined) return null;
       return {
         faults,
         batch: circuit.batch,
         isRecord: circuit.record !== undefined,
-        ...(isWanted ? { sheet: benchSheet(circuit, { withoutDrawing: true }) } : {}),
+        ...(sheet === undefined ? {} : { sheet }),
       };
     }),
   );
@@ -40,18 +44,20 @@ export function registerSheet({ connection, guard, workspace }: Service, host: S
       null,
       async ({ uri, form, number, done }, token) => {
         const circuit = (await workspace.snapshot(uri))?.circuit;
-        if (circuit === undefined || !(await isSolved(circuit, token))) return null;
+        if (circuit === undefined) return null;
         const options = { number, done: new Set(done) };
-        if (form === 'markdown') return sheetMarkdown(benchSheet(circuit, options));
+        const plain = await sheetOf(circuit, options, token);
+        if (plain === undefined) return null;
+        if (form === 'markdown') return sheetMarkdown(plain);
         const drawIn = host.draw?.(workspace.client);
         const look = { grounds: 'auto', side: 'solder' } as const;
         const { scene, remarks } = await (drawIn === undefined
           ? draw(circuit, (graph) => Promise.resolve(simpleLayout(graph)), look)
           : drawIn(`sheet ${uri}`, circuit, look));
         const drawing = renderSvg(scene, { scheme: 'light' });
-        return sheetHtml(
-          benchSheet(circuit, { ...options, drawing, ...(remarks[0] === undefined ? {} : { drawingNote: remarks[0] }) }),
-        );
+        const drawn = { ...options, drawing, ...(remarks[0] === undefined ? {} : { drawingNote: remarks[0] }) };
+        const sheet = await sheetOf(circuit, drawn, token);
+        return (sheet && (await inSlices(sheetHtmlSteps(sheet), () => token.isCancellationRequested))) ?? null;
       },
     ),
   );

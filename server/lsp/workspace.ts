@@ -8,6 +8,7 @@ import type { DrawInThread } from '../drawing-thread.js';
 import type { ClientOptions } from '../protocol.js';
 import { createDocuments, type Documents } from './documents.js';
 import type { Guard } from './guard.js';
+import { inSlices } from './pause.js';
 import { createSettings, type SettingsStore } from './settings.js';
 import { createTexts, type Texts } from './texts.js';
 import { isWithinFolders, outsideRefusal } from './within.js';
@@ -111,6 +112,14 @@ export function createWorkspace(connection: Connection, host: ServiceHost, guard
     ),
   );
 
+  /** Files that are being read, so that nobody reads one a second time meanwhile. */
+  const reading = new Map<string, Promise<unknown>>();
+  /** Reads a file in slices; what has changed of it meanwhile is left to `make`, which is quick then. */
+  const read = async (uri: string): Promise<void> => {
+    const on = reading.get(uri) ?? inSlices(analysis.circuitSteps(uri), () => false, 'asked');
+    reading.set(uri, on);
+    await on.finally(() => reading.get(uri) === on && reading.delete(uri));
+  };
   const make = (uri: string): Snapshot | undefined => {
     const text = texts.project.text(uri);
     const circuit = analysis.circuit(uri);
@@ -141,9 +150,11 @@ export function createWorkspace(connection: Connection, host: ServiceHost, guard
     folders: [],
     async snapshot(uri) {
       isOutsideAllowed = (await settings.of(uri)).use.outside;
+      await read(uri);
       let made = make(uri);
       while (texts.waits) {
         await texts.settle();
+        await read(uri);
         made = make(uri);
       }
       return made;

@@ -89,6 +89,13 @@ test('finds what is wrong, in a file and those that it uses', async () => {
   expect(await ended).toBe(0);
 });
 
+test('exit without shutdown ends with code 1, as the protocol asks', async () => {
+  // Language Server Protocol 3.17, "Exit Notification".
+  const { connection, ended } = await start(folderWith({ 'a.lug': text }));
+  await connection.sendNotification('exit');
+  expect(await ended).toBe(1);
+});
+
 test('a link counts as what it leads to: one that leads out of the folder is not read, one that stays inside is', async () => {
   const outside = 'type mine : resistor { takes resistance 1k }\n';
   const folder = folderWith({ 'outside.lug': outside, 'project/parts/house.lug': house });

@@ -1,5 +1,6 @@
 /** A coil that hangs from the hot side by one end. */
 import type { Coil, LugId } from '../../circuit/model.js';
+import type { Steps } from '../../steps.js';
 import type { Setting } from '../../electrics/index.js';
 import { coilName } from '../facts/coils.js';
 import { hangingCoils } from '../facts/dangling.js';
@@ -10,11 +11,12 @@ export const hangingCoil = defineRule({
   id: 'hanging-coil',
   severity: 'warning',
   summary: 'a coil that hangs from the hot side by one end, its other end open',
-  check(facts): readonly Told[] {
+  *checkSteps(facts): Steps<readonly Told[]> {
     const { circuit, joined, hearing, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
     const found = new Map<number, { coil: Coil; held: LugId; free: LugId; settings: Setting[] }>();
     for (const group of facts.groups()) {
+      yield;
       for (const { coil, held, free } of hangingCoils(circuit, group.folded)) {
         // A lead soldered to nothing and a pickup never heard are told as such; a winding past its tap hangs by nature.
         if (hearing.dead().has(coil.part) || !joined.isWired(free) || isPastTap(facts, coil, held)) continue;

@@ -6,20 +6,24 @@ import { endsOf } from '../facts/joined.js';
 import { looseLeads } from '../facts/leads.js';
 import { reachedWithout } from '../facts/paths.js';
 import { judgedEffects, trackLugs } from '../facts/shafts.js';
-import { defineRule } from '../rule.js';
+import { defineRule, type Told } from '../rule.js';
+import type { Steps } from '../../steps.js';
 
 export const idlePart = defineRule({
   id: 'idle-part',
   severity: 'warning',
   summary: 'a resistor, capacitor or inductor that does nothing in any position',
-  check(facts) {
+  *checkSteps(facts): Steps<readonly Told[]> {
     const { circuit, hearing, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || hearing.pickups.length === 0) return [];
     const isElsewhere = elsewhereIn(facts);
     const passives = circuit.elements.filter((element) => isJudged(facts, element, isElsewhere));
     if (passives.length === 0 || hearing.dead().size > 0) return [];
     const alive = new Set<number>();
-    for (const { folded } of facts.groups()) for (const id of workingIn(facts, folded, passives)) alive.add(id);
+    for (const { folded } of facts.groups()) {
+      for (const id of workingIn(facts, folded, passives)) alive.add(id);
+      yield;
+    }
     const idle = passives.filter(({ id }) => !alive.has(id));
     const nets = idle.length === 0 ? new Set<number>() : netsOfIdlePots(facts);
     return idle

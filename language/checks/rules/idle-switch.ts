@@ -3,32 +3,35 @@ import type { Switch } from '../../circuit/model.js';
 import { createSolver, nets, withPosition, type Setting } from '../../electrics/index.js';
 import { placeOfPart, type Facts } from '../facts/index.js';
 import { defineRule, type Told } from '../rule.js';
+import type { Steps } from '../../steps.js';
 import { isOpenPole } from '../facts/open-poles.js';
 
 export const idleSwitch = defineRule({
   id: 'idle-switch',
   severity: 'warning',
   summary: 'a switch that changes nothing in any combination of the others',
-  check(facts): readonly Told[] {
+  *checkSteps(facts): Steps<readonly Told[]> {
     const { circuit, hearing, joined, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || hearing.dead().size > 0 || !facts.triedAll())
       return [];
     if (facts.groups().every(({ setting }) => hearing.sound(setting).silent)) return [];
     const compare = createComparison(facts);
-    return circuit.switches
+    const judged = circuit.switches
       .filter((device) => circuit.parts[device.part]!.family !== 'jack' && isInUse(facts, device))
       .filter((device) => !facts.poles().some((pole) => pole.device === device && isOpenPole(facts, pole)))
       .filter((device) => !movesMoreThanSound(facts, device))
-      .filter((device) => device.positions.length > 1 && !changesSomething(facts, device, compare))
-      .map((device) => ({
-        message: `${device.name} changes nothing: the signal is the same in all its positions, however the others stand`,
-        why: 'Its lugs are wired, yet it neither takes a part in nor out. Often both throws carry the same, or a joint leads past the switch.',
-        range: placeOfPart(circuit, device.part),
-        subjects: [
-          device.name,
-          ...circuit.parts[device.part]!.lugs.filter((lug) => joined.isWired(lug)).map((lug) => circuit.lugs[lug]!.label),
-        ],
-      }));
+      .filter((device) => device.positions.length > 1);
+    const idle: Switch[] = [];
+    for (const device of judged) if (!(yield* changesSomething(facts, device, compare))) idle.push(device);
+    return idle.map((device) => ({
+      message: `${device.name} changes nothing: the signal is the same in all its positions, however the others stand`,
+      why: 'Its lugs are wired, yet it neither takes a part in nor out. Often both throws carry the same, or a joint leads past the switch.',
+      range: placeOfPart(circuit, device.part),
+      subjects: [
+        device.name,
+        ...circuit.parts[device.part]!.lugs.filter((lug) => joined.isWired(lug)).map((lug) => circuit.lugs[lug]!.label),
+      ],
+    }));
   },
 });
 
@@ -53,16 +56,18 @@ function movesMoreThanSound({ circuit, joined }: Facts, device: Switch): boolean
 
 type Comparison = (one: Setting, other: Setting) => boolean;
 
-function changesSomething(facts: Facts, device: Switch, isSame: Comparison): boolean {
-  if (device.rest !== undefined) {
-    return facts
-      .groups()
-      .some(({ setting }) => device.positions.some((_, index) => !isSame(setting, withPosition(setting, device.id, index))));
+function* changesSomething(facts: Facts, device: Switch, isSame: Comparison): Steps<boolean> {
+  const settings =
+    device.rest === undefined
+      ? facts.settings().filter((setting) => setting.positions[device.id] === 0)
+      : facts.groups().map(({ setting }) => setting);
+  for (const setting of settings) {
+    for (const index of device.positions.keys()) {
+      yield;
+      if (!isSame(setting, withPosition(setting, device.id, index))) return true;
+    }
   }
-  return facts
-    .settings()
-    .filter((setting) => setting.positions[device.id] === 0)
-    .some((setting) => device.positions.some((_, index) => !isSame(setting, withPosition(setting, device.id, index))));
+  return false;
 }
 
 /** Compares what each coil delivers at every output, pots at rest and part way, at three frequencies. */
