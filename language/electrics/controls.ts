@@ -1,5 +1,5 @@
 /** What each shaft does, found by turning it and solving. */
-import type { Circuit, PartId, Shaft, ShaftId, Track } from '../circuit/model.js';
+import type { Circuit, LugId, PartId, Shaft, ShaftId, Track } from '../circuit/model.js';
 import { levelsIn, type Levels } from './control-levels.js';
 import { roleOf, type Role } from './control-role.js';
 import { enumerate } from './enumerate.js';
@@ -41,14 +41,19 @@ export function controlEffect(circuit: Circuit, shaft: ShaftId): ControlEffect {
 /** The same in steps of one solved rotation each. */
 export function* controlEffectSteps(circuit: Circuit, shaft: ShaftId): Steps<ControlEffect> {
   let known = kept.get(circuit);
-  if (known === undefined) kept.set(circuit, (known = { groups: groupsOf(circuit), effects: new Map() }));
-  const effect = known.effects.get(shaft) ?? (yield* effectOf(circuit, circuit.shafts[shaft]!, known.groups));
+  if (known === undefined) {
+    known = { groups: groupsOf(circuit), soldered: solderedLugs(circuit), effects: new Map() };
+    kept.set(circuit, known);
+  }
+  const effect = known.effects.get(shaft) ?? (yield* effectOf(circuit, circuit.shafts[shaft]!, known));
   known.effects.set(shaft, effect);
   return effect;
 }
 
 interface Kept {
   readonly groups: readonly Group[];
+  /** Lugs at which a joint of the user's ends. */
+  readonly soldered: ReadonlySet<LugId>;
   readonly effects: Map<ShaftId, ControlEffect>;
 }
 
@@ -130,9 +135,11 @@ function once<T>(make: () => T): () => T {
   return () => (made ??= { value: make() }).value;
 }
 
-function* effectOf(circuit: Circuit, shaft: Shaft, groups: readonly Group[]): Steps<ControlEffect> {
+function* effectOf(circuit: Circuit, shaft: Shaft, { groups, soldered }: Kept): Steps<ControlEffect> {
   const none = { shaft: shaft.id, backwards: false, actsIn: [], silences: [] };
-  if (!isWired(circuit, shaft)) return { ...none, role: 'unwired', says: `nothing is soldered to the track of ${shaft.name}` };
+  // A track is wired where a joint of the user's leads to one of its lugs.
+  if (!trackLugs(circuit, shaft).some((lug) => soldered.has(lug)))
+    return { ...none, role: 'unwired', says: `nothing is soldered to the track of ${shaft.name}` };
   const found: { readonly group: Group; readonly role: Role }[] = [];
   for (const group of groups) found.push({ group, role: yield* roleInGroup(circuit, shaft, group) });
   const acting = found.filter(({ role }) => role.kind !== 'nothing');
@@ -159,13 +166,10 @@ function* effectOf(circuit: Circuit, shaft: Shaft, groups: readonly Group[]): St
   };
 }
 
-/** A track is wired where a joint of the user's leads to one of its lugs. */
-function isWired(circuit: Circuit, shaft: Shaft): boolean {
+function solderedLugs(circuit: Circuit): ReadonlySet<LugId> {
   circuit.work?.charge('rule', circuit.joints.length);
-  const lugs = new Set(trackLugs(circuit, shaft));
-  return circuit.joints.some(
-    (joint) => joint.kind !== 'inside' && joint.a !== joint.b && (lugs.has(joint.a) || lugs.has(joint.b)),
-  );
+  const wires = circuit.joints.filter((joint) => joint.kind !== 'inside' && joint.a !== joint.b);
+  return new Set(wires.flatMap(({ a, b }) => [a, b]));
 }
 
 /** The first way of standing the other shafts in which it acts at all: at rest, or at 10 where one of them rests elsewhere. */
@@ -192,7 +196,7 @@ function* travelIn(levels: Stand, shaft: Shaft): Steps<readonly Levels[]> {
   return travel;
 }
 
-function trackLugs(circuit: Circuit, shaft: Shaft): readonly number[] {
+function trackLugs(circuit: Circuit, shaft: Shaft): readonly LugId[] {
   return shaft.tracks.flatMap((id) => {
     const track = circuit.elements[id] as Track;
     return [track.a, track.b, track.wiper, ...(track.leavesTo === undefined ? [] : [track.leavesTo])];

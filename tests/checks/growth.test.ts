@@ -8,6 +8,7 @@ import { silencedPickup } from '../../language/checks/rules/silenced-pickup.js';
 import { createLoss } from '../../language/checks/facts/loss.js';
 import { lower, type Circuit } from '../../language/circuit/index.js';
 import { parseText } from '../../language/grammar/index.js';
+import { createWork } from '../../language/work.js';
 import type { SourceRange } from '../../language/source.js';
 import { generateCircuit } from '../bench/circuits.js';
 import { growing } from '../bench/growing-texts.js';
@@ -22,6 +23,18 @@ function counted(circuit: Circuit, list: 'elements' | 'allows'): { readonly circ
   Object.defineProperty(watched, list, { get: () => (reads++, circuit[list]) });
   return { circuit: watched, reads: () => reads };
 }
+
+test('pots that nothing is soldered to are not turned to find a sound', () => {
+  const spent = (pots: number): number => {
+    const loose = Array.from({ length: pots }, (_, i) => `part t${i} : pot 250k\n`).join('');
+    const text = `part p : single-coil 6k\npart volume : pot 250k\npart output : jack\nwire volume.2 to output.tip\nwire volume.1 to output.sleeve\n`;
+    const work = createWork(Infinity);
+    const { hearing, groups } = factsOf({ ...circuitOf(text + loose), work });
+    expect(hearing.soundsWhenTurned(groups()[0]!.setting)).toBe(false);
+    return work.spent;
+  };
+  expect(spent(80)).toBeLessThan(6 * spent(20));
+});
 
 test('what a fault takes away is looked up: each place is read a few times, not once for each fault', () => {
   for (const name of ['unknown types', 'misspelt part names', 'wrong values', 'syntax errors on every line']) {

@@ -1,5 +1,5 @@
 /** What is heard, setting by setting, and which pickups nothing can make heard. */
-import type { Circuit, LugId, Output, Part, PartId } from '../../circuit/model.js';
+import type { Circuit, Joint, LugId, Output, Part, PartId, Shaft } from '../../circuit/model.js';
 import {
   describeSound,
   levelAt,
@@ -117,7 +117,12 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
         if (step.done === true) return step.value;
       }
     },
-    soundsWhenTurned: (setting) => turned(circuit, setting).some((other) => !sound(other).silent),
+    soundsWhenTurned(setting) {
+      // Without a pickup there is nothing to hear, whatever is turned.
+      if (pickups.length === 0) return false;
+      for (const other of turned(circuit, setting)) if (!sound(other).silent) return true;
+      return false;
+    },
   };
 }
 
@@ -132,13 +137,17 @@ function pressed(circuit: Circuit, groups: readonly Group[]): readonly Setting[]
   );
 }
 
-/** Each pot at its ends and in the middle, one at a time. */
-function turned(circuit: Circuit, setting: Setting): readonly Setting[] {
-  return circuit.shafts.flatMap((shaft) =>
-    [0, 5, 10]
-      .filter((rotation) => rotation !== setting.rotations[shaft.id])
-      .map((rotation) => withRotation(setting, shaft.id, rotation)),
-  );
+/** Each pot at its ends and in the middle, one at a time, each made when it is asked for. A pot with nothing soldered to it changes nothing. */
+function* turned(circuit: Circuit, setting: Setting): Generator<Setting> {
+  const leadsOn = ({ kind, a, b }: Joint): boolean => kind !== 'inside' || circuit.lugs[a]!.part !== circuit.lugs[b]!.part;
+  const soldered = new Set(circuit.joints.flatMap((joint) => (leadsOn(joint) ? [joint.a, joint.b] : [])));
+  const isSoldered = (shaft: Shaft): boolean =>
+    shaft.tracks.some((id) => circuit.parts[circuit.elements[id]!.part]!.lugs.some((lug) => soldered.has(lug)));
+  for (const shaft of circuit.shafts.filter(isSoldered)) {
+    for (const rotation of [0, 5, 10]) {
+      if (rotation !== setting.rotations[shaft.id]) yield withRotation(setting, shaft.id, rotation);
+    }
+  }
 }
 
 function viewsOf(circuit: Circuit): readonly View[] {
