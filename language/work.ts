@@ -13,7 +13,11 @@ const prices = {
   /** A pair of unknowns compared while the order of elimination is chosen. */
   plan: 4,
   /** Two places looked at as the ends of a change. */
-  pair: 10,
+  pair: 40,
+  /** A change that is kept to be tried, and put in order among the others. */
+  change: 400,
+  /** A finding put among others, or looked for there by one of its subjects. */
+  match: 60,
   /** An element whose level is read and judged at one rotation. */
   level: 13,
   /** A lug, a joint or an element that a rule looks at. */

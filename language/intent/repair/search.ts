@@ -93,9 +93,8 @@ function uncharged(circuit: Circuit): Circuit {
 
 /** True where something cures each finding and leaves nothing. */
 function isServed(before: readonly Finding[], cures: readonly Cure[]): boolean {
-  return before
-    .filter(isCurable)
-    .every((finding) => cures.some(({ cured, left }) => cured.includes(finding) && left.every((one) => !isCurable(one))));
+  const cured = new Set(cures.filter(({ left }) => !left.some(isCurable)).flatMap((cure) => cure.cured));
+  return before.every((finding) => !isCurable(finding) || cured.has(finding));
 }
 
 /** Repairs that come to the same, at most. */
