@@ -1,7 +1,7 @@
 /** Work that a search may do, counted in steps whose cost is known: the same on every machine, however busy it is. */
 
 /**
- * What each elementary step costs, in units. One unit is the folding of one lug into its class, 5 to 12 nanoseconds on the machine that the limits in
+ * What each elementary step costs, in units. One unit is the folding of one lug into its class, 10 to 19 nanoseconds when busy on the machine that the limits in
  * DEVELOPERS.md were measured on; the others are measured against it. The largest single step is a candidate's marks: some milliseconds in a
  * circuit of 1,000 parts.
  */

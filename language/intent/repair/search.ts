@@ -30,7 +30,7 @@ export interface SearchOptions {
   readonly pairs?: boolean;
 }
 
-/** Units that a search may spend where nothing is said: three to seven seconds of processor time. Of the searches of `npm run bench:repair` nearly all need less. */
+/** Units that a search may spend where nothing is said: six to seven seconds of processor time. Of the searches of `npm run bench:repair` nearly all need less. */
 export const usualWork = 600_000_000;
 const usualMost = 4;
 /** Changes that mend a part of it are taken as the first of a pair, so many of them. */
