@@ -1,7 +1,7 @@
 /** Work that a search may do, counted in steps whose cost is known: the same on every machine, however busy it is. */
 
 /**
- * What each elementary step costs, in units. One unit is the folding of one lug into its class, about 5 nanoseconds on the machine that the limits in
+ * What each elementary step costs, in units. One unit is the folding of one lug into its class, 10 to 19 nanoseconds when busy on the machine that the limits in
  * DEVELOPERS.md were measured on; the others are measured against it. The largest single step is a candidate's marks: some milliseconds in a
  * circuit of 1,000 parts.
  */
@@ -13,7 +13,11 @@ const prices = {
   /** A pair of unknowns compared while the order of elimination is chosen. */
   plan: 4,
   /** Two places looked at as the ends of a change. */
-  pair: 10,
+  pair: 40,
+  /** A change that is kept to be tried, and put in order among the others. */
+  change: 400,
+  /** A finding put among others, or looked for there by one of its subjects. */
+  match: 60,
   /** An element whose level is read and judged at one rotation. */
   level: 13,
   /** A lug, a joint or an element that a rule looks at. */

@@ -1,6 +1,6 @@
-/** Makes drawings in a thread of its own: one that takes too long is stopped, and the plain layout stands in for it. */
+/** Makes drawings in a thread of its own, one at a time: what waits and is asked for anew is left out, and one that is stopped is an error. */
 import type { Circuit } from '../language/circuit/index.js';
-import { draw, simpleLayout, type DrawOptions, type Drawing } from '../language/drawing/index.js';
+import { draw, DrawingStopped, simpleLayout, type DrawOptions, type Drawing } from '../language/drawing/index.js';
 import type { DrawAnswer, DrawRequest } from './draw-requests.js';
 
 /** A thread of any kind. */
@@ -14,28 +14,50 @@ export interface ThreadEvents {
   failed(reason: string): void;
 }
 
-/** Draws a circuit; drawings of the same key follow each other. Never rejects but for a bug of the drawing itself. */
+/**
+ * Draws a circuit; drawings of the same key follow each other. Rejects with `DrawingStopped` where the thread fails or takes too long, and where a newer
+ * drawing of the same key and side was asked for before this one was begun.
+ */
 export type DrawInThread = (key: string, circuit: Circuit, options: DrawOptions) => Promise<Drawing>;
 
+/** Milliseconds after which a drawing is given up: a guard far beyond what any takes, not a choice between two drawings. */
+const drawingGuard = 120_000;
+
+interface Asked {
+  readonly request: DrawRequest;
+  resolve(drawing: Drawing): void;
+  reject(reason: Error): void;
+}
+
 /** `start` makes a thread whenever there is none; `timeout` in milliseconds. */
-export function createDrawingThread(start: (events: ThreadEvents) => Thread, timeout: number): DrawInThread {
+export function createDrawingThread(start: (events: ThreadEvents) => Thread, timeout = drawingGuard): DrawInThread {
   let thread: Thread | undefined;
   let next = 0;
-  const waiting = new Map<number, { resolve(drawing: Drawing): void; reject(reason: Error): void }>();
+  let current: { readonly asked: Asked; readonly timer: ReturnType<typeof setTimeout> } | undefined;
+  let waiting: readonly Asked[] = [];
 
+  /** Ends the drawing at hand, and begins with the next. */
+  const settle = (use: (asked: Asked) => void): void => {
+    const done = current;
+    current = undefined;
+    if (done !== undefined) {
+      clearTimeout(done.timer);
+      use(done.asked);
+    }
+    const [first, ...rest] = waiting;
+    waiting = rest;
+    if (first !== undefined) post(first);
+  };
   const stop = (reason: string): void => {
     thread?.stop();
     thread = undefined;
-    for (const { reject } of waiting.values()) reject(new Error(reason));
-    waiting.clear();
+    settle(({ reject }) => reject(new DrawingStopped(`the drawing was stopped: ${reason}`)));
   };
   const begin = (): Thread => {
     const started: Thread = start({
       answered: (answer) => {
-        const asked = waiting.get(answer.id);
-        waiting.delete(answer.id);
-        if ('drawing' in answer) asked?.resolve(answer.drawing);
-        else asked?.reject(new Error(answer.problem));
+        if (current?.asked.request.id !== answer.id) return;
+        settle(({ resolve, reject }) => ('drawing' in answer ? resolve(answer.drawing) : reject(new Error(answer.problem))));
       },
       failed: (reason) => {
         if (thread === started) stop(reason);
@@ -43,25 +65,25 @@ export function createDrawingThread(start: (events: ThreadEvents) => Thread, tim
     });
     return started;
   };
+  const post = (asked: Asked): void => {
+    current = { asked, timer: setTimeout(() => stop(`it took longer than ${timeout / 1000} seconds`), timeout) };
+    thread ??= begin();
+    thread.post(asked.request);
+  };
   const inThread: DrawInThread = (key, circuit, options) =>
     new Promise((resolve, reject) => {
-      thread ??= begin();
-      const id = next++;
-      const timer = setTimeout(() => stop(`it took longer than ${timeout} ms`), timeout);
-      const done =
-        <T>(settle: (value: T) => void) =>
-        (value: T): void => {
-          clearTimeout(timer);
-          settle(value);
-        };
-      waiting.set(id, { resolve: done(resolve), reject: done(reject) });
-      thread.post({ id, key, circuit, options });
+      const asked: Asked = { request: { id: next++, key, circuit, options }, resolve, reject };
+      if (current === undefined) return post(asked);
+      const isOlder = ({ request }: Asked): boolean => request.key === key && request.options.side === options.side;
+      for (const older of waiting.filter(isOlder)) older.reject(new DrawingStopped('a newer drawing was asked for'));
+      waiting = [...waiting.filter((other) => !isOlder(other)), asked];
     });
 
   return async (key, circuit, options) => {
     try {
       return await inThread(key, circuit, options);
     } catch (error) {
+      if (error instanceof DrawingStopped) throw error;
       const drawing = await draw(circuit, (graph) => Promise.resolve(simpleLayout(graph)), options);
       const reason = error instanceof Error ? error.message : String(error);
       return { ...drawing, remarks: [`laid out plainly, since the drawing failed: ${reason}`, ...drawing.remarks] };

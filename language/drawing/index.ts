@@ -3,6 +3,7 @@ export { createDrawer, draw, type Drawer, type DrawOptions, type Drawing } from 
 export { createDiagram, type DiagramOptions } from './create-diagram.js';
 export type * from './diagram.js';
 export type * from './layout.js';
+export { DrawingStopped } from './layout.js';
 export { simpleLayout } from './simple-layout.js';
 export { sceneLabels, type Scene } from './scene.js';
 export { highlightOf, highlightSteps } from './paths.js';

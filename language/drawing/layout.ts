@@ -37,6 +37,12 @@ export type LayoutResult = ReadonlyMap<string, Point>;
 
 /**
  * Gives every node a place; nodes do not overlap. A drawing asks once for what stands free and once for the inside of each group that
- * holds several things. Rejects where it cannot, and the drawing then takes `simpleLayout`.
+ * holds several things, and takes `simpleLayout` for one too large. Rejects where it cannot: the drawing then takes `simpleLayout`, unless it was stopped.
  */
 export type LayoutFunction = (graph: LayoutGraph) => Promise<LayoutResult>;
+
+/**
+ * Rejects a layout or a drawing that was stopped from outside: by a guard on its time, by a thread that died, by a newer drawing. No other drawing
+ * takes its place, since which one a reader gets must not depend on the machine.
+ */
+export class DrawingStopped extends Error {}

@@ -1,5 +1,6 @@
 /** Takes a command line apart, runs its subcommand, and turns what goes wrong into a message and an exit code. */
 import { oneLine } from '../../language/escape.js';
+import { DrawingStopped } from '../../language/drawing/index.js';
 import { CannotRun, exit, type Command, type Host } from './command.js';
 import { commands } from './commands/index.js';
 import { commandHelp, overview } from './help.js';
@@ -10,7 +11,7 @@ import { version } from './version.js';
 /** Runs the words after `lugwork` and returns the exit code, at once unless the subcommand has to wait for something. Never throws or rejects. */
 export function run(words: readonly string[], host: Host): number | Promise<number> {
   const fail = (error: unknown): number => {
-    host.err(error instanceof CannotRun ? sentence(error.message) : faultOf(error));
+    host.err(error instanceof CannotRun || error instanceof DrawingStopped ? sentence(error.message) : faultOf(error));
     return exit.cannotRun;
   };
   try {

@@ -1,5 +1,6 @@
 /** Every request and notification goes through here: an exception is a bug, is told once, and ends nothing but its own answer. */
 import { LSPErrorCodes, ResponseError, type CancellationToken, type Connection } from 'vscode-languageserver';
+import { DrawingStopped } from '../../language/drawing/index.js';
 import { pause } from './pause.js';
 
 export interface Guard {
@@ -35,6 +36,7 @@ export function createGuard(connection: Connection): Guard {
           return await handler(params, token);
         } catch (error) {
           if (error instanceof ResponseError) return error as ResponseError<void>;
+          if (error instanceof DrawingStopped) return new ResponseError(LSPErrorCodes.RequestFailed, error.message);
           tell(name, error);
           return typeof instead === 'function' ? (instead as (asked: P) => R)(params) : instead;
         }

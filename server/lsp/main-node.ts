@@ -8,9 +8,6 @@ import { disk } from './disk.js';
 import { gateOptions } from './gate.js';
 import { startService } from './service.js';
 
-/** Milliseconds that a drawing may take. */
-const patience = 20_000;
-
 const drawing = createDrawingThread(({ answered, failed }) => {
   // Beside this bundle.
   const worker = new Worker(join(__dirname, 'drawing.js'));
@@ -19,6 +16,6 @@ const drawing = createDrawingThread(({ answered, failed }) => {
   // It waits for work and must not keep the server alive.
   worker.unref();
   return { post: (request) => worker.postMessage(request), stop: () => void worker.terminate() };
-}, patience);
+});
 
 startService(createConnection(ProposedFeatures.all, gateOptions()), { ...disk, draw: () => drawing });

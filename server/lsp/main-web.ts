@@ -19,9 +19,6 @@ interface WorkerScope {
 }
 const scope = globalThis as unknown as WorkerScope;
 
-/** Milliseconds that a drawing may take. */
-const patience = 20_000;
-
 let drawing: DrawInThread | undefined;
 const host: ServiceHost = {
   draw: ({ drawingScript }) => (drawing ??= drawingScript === undefined ? undefined : drawInWorker(drawingScript)),
@@ -40,5 +37,5 @@ function drawInWorker(script: string): DrawInThread {
     worker.onmessage = ({ data }) => answered(data);
     worker.onerror = ({ message }) => failed(message ?? 'it could not be started');
     return { post: (request) => worker.postMessage(request), stop: () => worker.terminate() };
-  }, patience);
+  });
 }

@@ -4,8 +4,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, describe, expect, test, vi } from 'vitest';
-import { createDrawer, draw, simpleLayout } from '../../language/drawing/index.js';
-import type { LayoutGraph } from '../../language/drawing/layout.js';
+import { createDrawer, draw, DrawingStopped, renderSvg, simpleLayout } from '../../language/drawing/index.js';
+import { placesOf } from '../../language/drawing/arrange/first-stand.js';
+import type { LayoutFunction, LayoutGraph } from '../../language/drawing/layout.js';
 import { elkLayout } from '../../server/elk.js';
 import { createLayoutThread } from '../../server/layout-thread.js';
 import { offences } from './judge.js';
@@ -92,12 +93,26 @@ describe('a thread', () => {
     expect(offences(scene)).toEqual([]);
   });
 
-  test('that never answers is given up, and the plain layout taken', async () => {
+  test('that never answers is given up with an error, and no other drawing is made', async () => {
     const thread = threadOf('silent', `parentPort.on('message', () => { for (;;); });`, 200);
-    const { scene, remarks } = await draw(circuitOf(name), thread.layout);
+    await expect(draw(circuitOf(name), thread.layout)).rejects.toThrow(
+      new DrawingStopped('the drawing was stopped: its layout took longer than 0.2 seconds'),
+    );
     thread.dispose();
-    expect(remarks).toEqual(['laid out plainly, since the layout took longer than 200 ms']);
-    expect(offences(scene)).toEqual([]);
+  });
+
+  test('that takes its time, under a clock that leaps, gives the same picture', async () => {
+    const quick = threadOf('quick', answer, 60_000);
+    const slow = threadOf('slow', answer.replace(/=> (parentPort.*)\);$/, '=> setTimeout(() => $1, 300));'), 60_000);
+    const quiet = renderSvg((await draw(circuitOf(name), quick.layout)).scene);
+    let minutes = 0;
+    vi.spyOn(performance, 'now').mockImplementation(() => ++minutes * 60_000);
+    vi.spyOn(Date, 'now').mockImplementation(() => ++minutes * 60_000);
+    const hurried = renderSvg((await draw(circuitOf(name), slow.layout)).scene);
+    vi.restoreAllMocks();
+    quick.dispose();
+    slow.dispose();
+    expect(hurried).toBe(quiet);
   });
 
   test('that fails says why', async () => {
@@ -119,8 +134,9 @@ describe('a thread', () => {
     );
     const drawer = createDrawer(thread.layout);
     for (let round = 0; round < 2; round++) {
-      const { remarks } = await drawer.draw(circuitOf(round === 0 ? name : 'phase-switch'));
-      expect(remarks).toEqual(['laid out plainly, since the layout failed: out of breath']);
+      await expect(drawer.draw(circuitOf(round === 0 ? name : 'phase-switch'))).rejects.toThrow(
+        'the drawing was stopped: its layout failed: out of breath',
+      );
     }
     thread.dispose();
   });
@@ -135,4 +151,23 @@ describe('a thread', () => {
     thread.dispose();
     expect(remarks[0]).toMatch(/^laid out plainly, since the layout has no place for part:/);
   });
+});
+
+test('whether a layout is asked for is decided by how much there is to place', async () => {
+  let asked = 0;
+  const counting: LayoutFunction = (graph) => {
+    asked++;
+    return Promise.resolve(simpleLayout(graph));
+  };
+  const graph = (count: number): LayoutGraph => ({
+    nodes: Array.from({ length: count }, (_, i) => ({ id: `part:r${i}`, width: 24, height: 24, ports: [] })),
+    edges: [],
+    links: [],
+  });
+  expect((await placesOf(graph(500), counting)).fallback).toBeUndefined();
+  expect(asked).toBe(1);
+  const { places, fallback } = await placesOf(graph(501), counting);
+  expect(fallback).toBe('it has 501 parts and wires to place, more than 500');
+  expect(places.size).toBe(501);
+  expect(asked).toBe(1);
 });

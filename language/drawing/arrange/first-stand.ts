@@ -1,7 +1,7 @@
 /** Where everything stands at first: level by level from the inmost groups outwards, each placed by the layout and brought into shape. */
 import type { Diagram } from '../diagram.js';
 import { type Point, snap } from '../geometry.js';
-import type { LayoutFunction, LayoutGraph, LayoutResult } from '../layout.js';
+import { DrawingStopped, type LayoutFunction, type LayoutGraph, type LayoutResult } from '../layout.js';
 import { simpleLayout } from '../simple-layout.js';
 import { movePad } from '../symbol.js';
 import type { Block } from './block.js';
@@ -51,14 +51,24 @@ export async function firstStand(
   return { stand: { places, choice: chooseWays(diagram, blocks, places) }, ...(fallback === undefined ? {} : { fallback }) };
 }
 
-/** Places from the layout, or from the plain one where it fails. */
-async function placesOf(
+/** Parts, groups and wires of one level that a layout is asked for: so many take it up to ten seconds, and twice as many four times that. */
+const mostLaidOut = 500;
+
+/** Places from the layout, or from the plain one where there is too much to lay out or the layout fails. */
+export async function placesOf(
   graph: LayoutGraph,
   layout: LayoutFunction,
 ): Promise<{ readonly places: LayoutResult; readonly fallback?: string }> {
+  const size = graph.nodes.length + graph.edges.length + graph.links.length;
+  if (size > mostLaidOut)
+    return {
+      places: snapped(simpleLayout(graph)),
+      fallback: `it has ${size} parts and wires to place, more than ${mostLaidOut}`,
+    };
   try {
     return { places: snapped(complete(await layout(graph), graph)) };
   } catch (error) {
+    if (error instanceof DrawingStopped) throw error;
     return { places: snapped(simpleLayout(graph)), fallback: error instanceof Error ? error.message : String(error) };
   }
 }

@@ -14,6 +14,7 @@ import { type Mention, type Wiring } from './wiring.js';
 export function candidates(wiring: Wiring, classes: Int32Array, ring: Ring = anywhere): readonly Change[] {
   const { circuit } = wiring;
   circuit.work?.charge('rule', circuit.lugs.length + circuit.joints.length);
+  chargePairs(wiring, ring);
   const changes = [
     ...moves(wiring, classes, ring),
     ...exchanges(wiring, classes, ring),
@@ -23,6 +24,24 @@ export function candidates(wiring: Wiring, classes: Int32Array, ring: Ring = any
     ...ties(wiring, classes, ring),
   ];
   return changes.sort((a, b) => a.cost - b.cost);
+}
+
+/**
+ * Pays for all pairs of places before the first is looked at: where a ring holds more of them than the budget allows, as in a chain of thousands of
+ * lugs, the search ends here and not after minutes.
+ */
+function chargePairs({ circuit, mentions, nameable }: Wiring, ring: Ring): void {
+  const ends = countByLevel(mentions, (mention) => levelOf(circuit, mention, ring));
+  const lugs = countByLevel(nameable, ({ id }) => ring.level(id));
+  const pairs = (some: readonly number[], others: readonly number[]): number =>
+    some.reduce((sum, a, low) => sum + others.reduce((row, b, high) => row + (ring.holds(low, high) ? a * b : 0), 0), 0);
+  circuit.work?.charge('pair', Math.ceil(pairs(ends, lugs) + pairs(ends, ends) / 2 + pairs(lugs, lugs) / 2));
+}
+
+function countByLevel<T>(things: readonly T[], level: (thing: T) => number): readonly number[] {
+  const counts = [0, 0, 0];
+  for (const thing of things) counts[level(thing)]!++;
+  return counts;
 }
 
 /** Things by how near they are, so that those of a ring are met without a look at all others. */
@@ -60,7 +79,6 @@ function moves({ circuit, mentions, nameable, at }: Wiring, classes: Int32Array,
     const best = new Map<number, Change>();
     const homeward = comesFromMetal(circuit, mention) ? 0.8 : 0;
     const targets = near(levelOf(circuit, mention, ring));
-    circuit.work?.charge('pair', targets.length);
     // An end may be written at another lug of the net it is taken from: taken off, it can leave a part of that net behind.
     for (const {
       thing: { id },
@@ -73,6 +91,7 @@ function moves({ circuit, mentions, nameable, at }: Wiring, classes: Int32Array,
       const known = best.get(classes[id]!);
       if (known === undefined || cost < known.cost) best.set(classes[id]!, { kind: 'move', moves: [{ mention, to: id }], cost });
     }
+    circuit.work?.charge('change', best.size);
     return [...best.values()];
   });
 }
@@ -113,7 +132,6 @@ function exchanges({ circuit, mentions }: Wiring, classes: Int32Array, ring: Rin
   for (const [i, one] of mentions.entries()) {
     const others = near(level(one));
     const first = firstBehind(others, i);
-    circuit.work?.charge('pair', others.length - first);
     for (let at = first; at < others.length; at++) {
       const other = others[at]!.thing;
       if (classes[one.lug] === classes[other.lug]) continue;
@@ -124,6 +142,7 @@ function exchanges({ circuit, mentions }: Wiring, classes: Int32Array, ring: Rin
         { mention: one, to: other.lug },
         { mention: other, to: one.lug },
       ];
+      circuit.work?.charge('change', 1);
       changes.push({ kind: 'exchange', moves, cost });
     }
   }
@@ -226,7 +245,6 @@ function additions({ circuit, nameable, at }: Wiring, classes: Int32Array, ring:
   for (const [i, a] of nameable.entries()) {
     const others = near(ring.level(a.id));
     const first = firstBehind(others, i);
-    circuit.work?.charge('pair', others.length - first);
     for (let next = first; next < others.length; next++) {
       const { thing: b, index: j } = others[next]!;
       const [x, y] = [classes[a.id]!, classes[b.id]!];
@@ -237,6 +255,7 @@ function additions({ circuit, nameable, at }: Wiring, classes: Int32Array, ring:
       const near = 0.3 - kin;
       const cost = 4 - free + near + partnerCost(a, b, at) + (kin < 0.3 && isStranded(circuit, at, a, b) ? 0.6 : 0);
       const known = best.get(key);
+      if (known === undefined) circuit.work?.charge('change', 1);
       if (known === undefined || cost < known.cost) best.set(key, { kind: 'add', moves: [], adds: inOrder(a, b, at), cost });
     }
   }

@@ -5,6 +5,7 @@ import { candidates } from './candidates.js';
 import { rewired, type Change } from './change.js';
 import { anywhere, createFocus, isSmall, neighbourhood, type Focus, type Ring } from './focus.js';
 import { createFolding, type Folding } from './folding.js';
+import { createKnown, type Known } from './known.js';
 import type { Heard, Screen, Wanting } from './screen.js';
 import { marksByPart, soundMarks } from './usage.js';
 import { curesOf, isCurable, isHeard, weigh, type Weighed } from './weigh.js';
@@ -45,6 +46,8 @@ export interface Start {
   readonly usual: Float64Array;
   /** What is found in the circuit as it was read. */
   readonly before: readonly Finding[];
+  /** The same, to be looked up. */
+  readonly known: Known;
 }
 
 export interface Tried {
@@ -65,7 +68,16 @@ export function createStart(circuit: Circuit, screen: Screen, before: readonly F
   const base = screen.measure(folding, folding.classes([]), () => circuit);
   const classes = folding.classes([]).slice();
   const focus = createFocus(circuit, before, classes);
-  return { circuit, folding, screen, base, focus, usual: marksByPart(circuit, classes), before };
+  return {
+    circuit,
+    folding,
+    screen,
+    base,
+    focus,
+    usual: marksByPart(circuit, classes),
+    before,
+    known: createKnown(before, circuit.work),
+  };
 }
 
 export interface Screening {
@@ -182,7 +194,7 @@ export function* verify(
   most: number,
   keep: (cure: Cure) => void,
 ): Generator<undefined, void> {
-  const { circuit, before } = start;
+  const { circuit, known } = start;
   const hopeful: Cure[] = [];
   const effort = isSmall(circuit) ? efforts.small : efforts.large;
   for (const { change, cost } of tried.slice(0, effort.asked)) {
@@ -192,7 +204,7 @@ export function* verify(
     if (cost > good + effort.margin) break;
     yield;
     const made = rewired(circuit, [change]);
-    const weighed = yield* curesOf(made, before);
+    const weighed = yield* curesOf(made, known);
     if (weighed === undefined) continue;
     // A crowded lug is relieved by another lug of its net, not by another net.
     if (weighed.cured.every(({ rule }) => rule === 'crowded-lug') && !isAlike(start, change)) continue;
@@ -206,7 +218,7 @@ export function* verify(
     // What is dearer than a good one by more than the last look can change is not looked at.
     if (whole.some(({ cost }) => cost + effort.margin < cure.cost)) break;
     yield;
-    const weighed = yield* weigh(cure.circuit, before);
+    const weighed = yield* weigh(cure.circuit, known);
     if (weighed === undefined) continue;
     cures.push({ ...cure, ...weighed, cost: cure.cost + soundMarks(cure.circuit) });
     keep(cures.at(-1)!);

@@ -46,8 +46,12 @@ const mostFixes = 3;
 
 /** The findings with the repairs that cure them before their own fixes, the likeliest first; those that come to the same text once. */
 export function withRepairs(findings: readonly Finding[], found: readonly Repair[]): readonly Finding[] {
+  const curing = new Map<string, Set<Repair>>();
+  for (const repair of found) {
+    for (const key of repair.cures.map(findingKey)) (curing.get(key) ?? curing.set(key, new Set()).get(key)!).add(repair);
+  }
   return findings.map((finding) => {
-    const own = found.filter(({ cures }) => cures.some((cure) => isSame(cure, finding))).slice(0, mostFixes);
+    const own = [...(curing.get(findingKey(finding)) ?? [])].slice(0, mostFixes);
     if (own.length === 0) return finding;
     const fixes = own.map(({ title, edits }): Fix => ({ title, edits }));
     const known = new Set(fixes.map(({ edits }) => keyOf(edits)));
@@ -55,16 +59,9 @@ export function withRepairs(findings: readonly Finding[], found: readonly Repair
   });
 }
 
-function isSame(one: Finding, other: Finding): boolean {
-  const { start: a, uri } = one.range;
-  const { start: b } = other.range;
-  return (
-    one.rule === other.rule &&
-    one.message === other.message &&
-    uri === other.range.uri &&
-    a.line === b.line &&
-    a.character === b.character
-  );
+/** Equal for the same finding, read again. */
+function findingKey({ rule, message, range: { uri, start } }: Finding): string {
+  return JSON.stringify([rule, message, uri, start.line, start.character]);
 }
 
 function keyOf(edits: readonly Edit[]): string {

@@ -4,6 +4,7 @@ import { applyAllows, check, factsOf, rules, type Rule } from '../../checks/inde
 import { registry } from '../../checks/registry.js';
 import type { Finding } from '../../source.js';
 import { judgeExpectations } from '../judge-expectations.js';
+import { createKnown, isAboutClaim, type Known } from './known.js';
 
 /** Errors and warnings of a circuit, what `allow` sets aside left out, faults of the text not counted. */
 export function faultsOf(circuit: Circuit): readonly Finding[] {
@@ -22,37 +23,38 @@ export interface Weighed {
  * What a changed circuit cures of `before`, by the rules that told it alone; nothing where that is nothing, or where one of them tells of something
  * else. Most changes cure nothing, and most rules are asked in vain, so this comes first. A pot is turned by itself.
  */
-export function* curesOf(circuit: Circuit, before: readonly Finding[]): Generator<undefined, Weighed | undefined> {
+export function* curesOf(circuit: Circuit, before: Known): Generator<undefined, Weighed | undefined> {
   const left = new Set<Finding>();
+  /** Keeps what of `told` is still found; false where something else is found. */
+  const compare = (told: readonly Finding[], found: readonly Finding[]): boolean => {
+    if (found.some((finding) => before.isFresh(finding))) return false;
+    const still = createKnown(found, circuit.work);
+    for (const finding of told) if (still.isStill(finding)) left.add(finding);
+    return true;
+  };
   for (const rule of faultRules) {
-    const told = before.filter((finding) => finding.rule === rule.id);
+    const told = before.of(rule.id);
     if (told.length === 0) continue;
     yield;
     if (turning.has(rule.id)) {
       // One cause most often stills them all: a few tell.
       const still = told.slice(0, fewTurned).filter((one) => !works(circuit, one));
       for (const finding of still.length === fewTurned ? told : still) left.add(finding);
-    } else {
-      const found = allowed(circuit, check(circuit, [rule]));
-      if (found.some((finding) => isFresh(finding, before))) return undefined;
-      for (const finding of told.filter((one) => found.some((other) => isSame(one, other)))) left.add(finding);
-    }
+    } else if (!compare(told, allowed(circuit, check(circuit, [rule])))) return undefined;
   }
-  const claims = before.filter(isAboutClaim);
+  const claims = before.all.filter(isAboutClaim);
   if (claims.length > 0) {
     yield;
-    const found = judgeExpectations(circuit).filter(isFault);
-    if (found.some((finding) => isFresh(finding, before))) return undefined;
-    for (const finding of claims.filter((one) => found.some((other) => isSame(one, other)))) left.add(finding);
+    if (!compare(claims, judgeExpectations(circuit).filter(isFault))) return undefined;
   }
-  const cured = before.filter((finding) => !left.has(finding));
+  const cured = before.all.filter((finding) => !left.has(finding));
   return cured.some(isCurable) ? { cured, left: [...left] } : undefined;
 }
 
 /** What a changed circuit cures, by all rules; nothing where it brings a fault that was not there. */
-export function* weigh(circuit: Circuit, before: readonly Finding[]): Generator<undefined, Weighed | undefined> {
+export function* weigh(circuit: Circuit, before: Known): Generator<undefined, Weighed | undefined> {
   const after: Finding[] = [];
-  const isTold = (rule: Rule): boolean => before.some((finding) => finding.rule === rule.id);
+  const isTold = (rule: Rule): boolean => before.of(rule.id).length > 0;
   const asks = [
     ...faultRules.filter((rule) => !isTold(rule)).map((rule) => () => check(circuit, [rule])),
     () => judgeExpectations(circuit).filter(isFault),
@@ -61,10 +63,11 @@ export function* weigh(circuit: Circuit, before: readonly Finding[]): Generator<
   for (const ask of asks) {
     yield;
     const found = allowed(circuit, ask());
-    if (found.some((finding) => isFresh(finding, before))) return undefined;
+    if (found.some((finding) => before.isFresh(finding))) return undefined;
     after.push(...found);
   }
-  const cured = before.filter((finding) => !after.some((other) => isSame(finding, other)));
+  const still = createKnown(after, circuit.work);
+  const cured = before.all.filter((finding) => !still.isStill(finding));
   return cured.some(isCurable) ? { cured, left: after } : undefined;
 }
 
@@ -131,29 +134,4 @@ function isFault({ severity }: Finding): boolean {
 function allowed(circuit: Circuit, found: readonly Finding[]): readonly Finding[] {
   if (found.length === 0 || circuit.allows.length === 0) return found;
   return applyAllows(circuit, found, rules).filter(({ rule }) => rule !== 'idle-allow');
-}
-
-/** A finding about fewer things than one that was there is what is left of that one. */
-function isFresh(finding: Finding, before: readonly Finding[]): boolean {
-  return !before.some(
-    (other) =>
-      other.rule === finding.rule &&
-      (isAboutClaim(finding)
-        ? isAtOnePlace(finding, other)
-        : finding.subjects.every((subject) => other.subjects.includes(subject))),
-  );
-}
-
-function isSame(one: Finding, other: Finding): boolean {
-  if (one.rule !== other.rule) return false;
-  if (isAboutClaim(one)) return isAtOnePlace(one, other);
-  return one.subjects.some((subject) => other.subjects.includes(subject));
-}
-
-function isAboutClaim({ rule }: Finding): boolean {
-  return rule === 'expectation';
-}
-
-function isAtOnePlace({ range: a }: Finding, { range: b }: Finding): boolean {
-  return a.uri === b.uri && a.start.line === b.start.line && a.start.character === b.start.character;
 }

@@ -12,8 +12,6 @@ import { compareText } from '../formats/compare-text.js';
 import { choice } from '../options.js';
 import { forceOption, outputOption, writeResult, type Form, type Result } from '../output.js';
 
-/** Milliseconds that the layout of the drawing may take. */
-const patience = 20_000;
 /** What git gives an external diff: the path, then file, hash and mode before and after; for a renamed file its new path and a header besides. */
 const externalDiff = [7, 9];
 
@@ -92,7 +90,7 @@ async function written(format: string, change: Change, sides: Sides, host: Host)
 }
 
 async function picture(change: Change, { after }: Sides, host: Host): Promise<string> {
-  const thread = createLayoutThread(new URL('./drawing.js', import.meta.url), patience);
+  const thread = createLayoutThread(new URL('./drawing.js', import.meta.url));
   try {
     const { scene, diagram, remarks } = await draw(after.circuit, thread.layout);
     for (const remark of remarks) host.err(`lugwork: ${after.path}: ${remark}\n`);

@@ -7,9 +7,6 @@ import { forceOption, outputOption, sourcesOf, writeResult } from '../output.js'
 import { readCircuit } from '../reading.js';
 import { chosenSetting, setOption } from '../setting.js';
 
-/** Milliseconds that the layout may take; the plain one stands in for it after that. */
-const patience = 20_000;
-
 export const draw: Command = {
   name: 'draw',
   operands: 'FILE',
@@ -38,7 +35,7 @@ export const draw: Command = {
     const { file, circuit } = readCircuit(call.operands[0]!, host);
     const setting = chosenSetting(call, file, circuit);
     const scheme = choice(call, draw, 'scheme');
-    const thread = createLayoutThread(new URL('./drawing.js', import.meta.url), patience);
+    const thread = createLayoutThread(new URL('./drawing.js', import.meta.url));
     try {
       const { scene, diagram, remarks } = await drawCircuit(circuit, thread.layout, {
         side: choice(call, draw, 'side') === 'player' ? 'player' : 'solder',

@@ -10,9 +10,6 @@ import { choice } from '../options.js';
 import { forceOption, outputOption, sourcesOf, writeResult } from '../output.js';
 import { readCircuit } from '../reading.js';
 
-/** Milliseconds that the layout of the drawing may take. */
-const patience = 20_000;
-
 const endings: Readonly<Record<string, string>> = {
   '.html': 'html',
   '.htm': 'html',
@@ -79,7 +76,7 @@ export const sheet: Command = {
 
 /** The drawing in one scheme, since it is printed. */
 async function drawn(circuit: Circuit, remark: (text: string) => void): Promise<{ drawing: string }> {
-  const thread = createLayoutThread(new URL('./drawing.js', import.meta.url), patience);
+  const thread = createLayoutThread(new URL('./drawing.js', import.meta.url));
   try {
     const { scene, remarks } = await draw(circuit, thread.layout, { side: 'solder' });
     remarks.forEach(remark);
