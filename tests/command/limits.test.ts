@@ -1,10 +1,10 @@
 /** What the command does not read, and says so: what is no file, what is too large, what lies outside the project. */
 import { execFileSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { lugwork } from '../harness/process.js';
+import { folderWith, lugwork, plainUser } from '../harness/process.js';
 
 let folder: string;
 const text = 'part a : resistor 1k\n';
@@ -97,13 +97,17 @@ describe('use', () => {
     rmSync(at('folder.lug'), { recursive: true });
   });
   // The one who may do anything may read it.
-  test.skipIf(process.getuid?.() === 0)('reads no file that is locked, and says so', () => {
-    writeFileSync(at('locked.lug'), text, { mode: 0o000 });
-    writeFileSync(at('odd.lug'), `use "locked.lug"\n${text}`);
+  test('reads no file that is locked, and says so', () => {
+    const locked = folderWith({ 'locked.lug': text, 'odd.lug': `use "locked.lug"\n${text}` });
+    chmodSync(join(locked, 'locked.lug'), 0o000);
+    chmodSync(locked, 0o755);
     const why = 'this file cannot be read (its permissions do not allow it)';
-    expect(problems('odd.lug')).toEqual([`\`locked.lug\` is not read: ${why}`]);
-    expect(told('check', 'locked.lug')).toMatchObject({ code: 2, err: `lugwork: locked.lug: ${why}\n` });
-    rmSync(at('locked.lug'));
+    const { out } = lugwork(['check', '--format', 'github', 'odd.lug'], locked, {}, plainUser);
+    expect(out).toContain(`::\`locked.lug\` is not read: ${why}\n`);
+    expect(lugwork(['check', 'locked.lug'], locked, {}, plainUser)).toMatchObject({
+      code: 2,
+      err: `lugwork: locked.lug: ${why}\n`,
+    });
   });
   test('reads no pipe', () => {
     execFileSync('mkfifo', [at('pipe.lug')]);

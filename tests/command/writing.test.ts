@@ -16,13 +16,11 @@ import {
 import { basename, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { moveFile, nameWhileWritten, replaceFile } from '../../server/command/write-file.js';
-import { folderWith, lugwork, lugworkIn } from '../harness/process.js';
+import { folderWith, lugwork, lugworkIn, plainUser } from '../harness/process.js';
 import { clean } from './circuits.js';
 
 const untidy = `instrument   "Alder Lane no. 3"\n\n${'part a:pot   250k // as bought\n'.repeat(1200)}`;
 const leftOvers = (folder: string): string[] => readdirSync(folder).filter((name) => name.endsWith('.tmp'));
-/** The one who may do anything is not kept out by permissions: another user is taken in that one's place. */
-const nobody = process.getuid?.() === 0 ? { uid: 65534, gid: 65534 } : {};
 
 /** Blocks of 512 or 1,024 bytes (the shell's choice); either way less than what is to be written. */
 const withLimit = (words: string, folder: string) => lugworkIn(`ulimit -f 8; lugwork ${words}`, folder);
@@ -117,7 +115,7 @@ describe('what a file is besides its text', () => {
     const folder = folderWith({ 'a.lug': untidy });
     chmodSync(folder, 0o777);
     chmodSync(join(folder, 'a.lug'), 0o444);
-    const { code, out, err } = lugwork(['format', 'a.lug'], folder, {}, nobody);
+    const { code, out, err } = lugwork(['format', 'a.lug'], folder, {}, plainUser);
     expect([code, out]).toEqual([2, '1 file, 0 changed\n']);
     expect(err).toBe('lugwork: a.lug: this file cannot be written: its permissions do not allow it\n');
     expect(readFileSync(join(folder, 'a.lug'), 'utf8')).toBe(untidy);
@@ -127,7 +125,7 @@ describe('what a file is besides its text', () => {
     const folder = folderWith({ 'a.lug': untidy });
     chmodSync(join(folder, 'a.lug'), 0o666);
     chmodSync(folder, 0o555);
-    const { code, err } = lugwork(['format', 'a.lug'], folder, {}, nobody);
+    const { code, err } = lugwork(['format', 'a.lug'], folder, {}, plainUser);
     chmodSync(folder, 0o755);
     expect([code, err]).toEqual([
       2,

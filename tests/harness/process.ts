@@ -1,6 +1,6 @@
 /** Runs the built command as a process, as a user does, over folders of files made for one test. */
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll, vi } from 'vitest';
@@ -28,6 +28,9 @@ export interface Circumstances {
   readonly input?: string | Uint8Array;
 }
 
+/** A user whom permissions hold back: root's rights are given up, any other user is right as it is. */
+export const plainUser: Circumstances = process.getuid?.() === 0 ? { uid: 65534, gid: 65534 } : {};
+
 /** `lugwork WORDS` in a folder, until it ends. Colours are off, as in a pipe. */
 export function lugwork(
   words: readonly string[],
@@ -35,7 +38,32 @@ export function lugwork(
   env: NodeJS.ProcessEnv = {},
   circumstances: Circumstances = {},
 ): Ended {
-  return run(process.execPath, [setup.bundle, ...words], cwd, env, circumstances);
+  const { input, ...user } = circumstances;
+  const read = input === undefined ? {} : { input };
+  if (user.uid === undefined) return run(process.execPath, [setup.bundle, ...words], cwd, env, read);
+  return run(process.execPath, [asUser(), `${user.uid}`, `${user.gid ?? user.uid}`, ...words], cwd, env, read);
+}
+
+let script: string | undefined;
+
+/**
+ * A script that runs a copy of the command with another user's rights. Node starts before it takes them, so neither the checkout nor Node has to lie
+ * where that user may read.
+ */
+function asUser(): string {
+  if (script !== undefined) return script;
+  const lines = [
+    `const [, , uid, gid, ...words] = process.argv;`,
+    `process.setgroups([]);`,
+    `process.setgid(Number(gid));`,
+    `process.setuid(Number(uid));`,
+    `process.argv = [process.argv[0], 'lugwork', ...words];`,
+    `await import('./lugwork.mjs');`,
+  ];
+  const folder = folderWith({ 'lugwork.mjs': readFileSync(setup.bundle), 'as-user.mjs': lines.join('\n') });
+  chmodSync(folder, 0o755);
+  script = join(folder, 'as-user.mjs');
+  return script;
 }
 
 /** A script of bash in which `lugwork` is the built command, for what only a shell can arrange: limits, pipes, redirections. */
@@ -49,7 +77,7 @@ function run(
   words: readonly string[],
   cwd: string,
   env: NodeJS.ProcessEnv,
-  circumstances: Circumstances,
+  circumstances: Pick<Circumstances, 'input'>,
 ): Ended {
   const { status, stdout, stderr } = spawnSync(program, words, {
     cwd,
