@@ -15,8 +15,9 @@ const locked = Object.entries(lock.packages).filter(([path]) => path !== '');
 
 describe('the version', () => {
   test('has its section in the changes, the newest first', () => {
-    const [newest] = [...read('CHANGELOG.md').matchAll(/^## \[([^\]]+)\](?: - \d{4}-\d{2}-\d{2})?$/gm)].map(([, name]) => name);
-    expect(newest).toBe(version);
+    const sections = [...read('CHANGELOG.md').matchAll(/^## \[([^\]]+)\](?: - \d{4}-\d{2}-\d{2})?$/gm)].map(([, name]) => name);
+    // What is not released yet stands above, as Keep a Changelog has it.
+    expect(sections.filter((name, index) => index > 0 || name !== 'Unreleased')[0]).toBe(version);
   });
 
   test('is the one of the lock file', () => {
