@@ -31,8 +31,10 @@ export interface ChannelFill {
 /** Every channel in the order of the text. Wires whose way is not known are in none. */
 export function channelFills(circuit: Circuit): readonly ChannelFill[] {
   const settings = buildSettings(circuit);
+  const runs = new Map<Channel, Run[]>(circuit.channels.map((channel) => [channel, []]));
+  for (const run of runsOf(circuit)) for (const channel of new Set(run.way.channels)) runs.get(channel)?.push(run);
   return circuit.channels.map((channel) => {
-    const passing = passingOf(circuit, channel);
+    const passing = passingOf(circuit, runs.get(channel) ?? []);
     const diameters = passing.map(({ diameter }) => diameter).sort((a, b) => b - a);
     const widest = (diameters[0] ?? 0) + (diameters[1] ?? 0);
     const area = diameters.reduce((sum, diameter) => sum + diameter ** 2, 0);
@@ -59,10 +61,9 @@ function roomForPlugs(passing: readonly Passing[]): number {
   }, 0);
 }
 
-/** Runs through a channel; the leads of one part are one cable where they are three or more or end in a plug. */
-function passingOf(circuit: Circuit, channel: Channel): Passing[] {
+/** What passes a channel, of the runs through it; the leads of one part are one cable where they are three or more or end in a plug. */
+function passingOf(circuit: Circuit, runs: readonly Run[]): Passing[] {
   const settings = buildSettings(circuit);
-  const runs = runsOf(circuit).filter((run) => run.way.channels.includes(channel));
   const cables = new Map<PartId, Run[]>();
   const single: Passing[] = [];
   for (const run of runs) {

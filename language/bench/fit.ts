@@ -2,7 +2,8 @@
 import type { Circuit, Part } from '../circuit/model.js';
 import type { Told } from '../checks/index.js';
 import { buildSettings } from './build-settings.js';
-import { runsOf } from './runs.js';
+import { placeIndexOf } from './place-index.js';
+import { runsOf, type Run } from './runs.js';
 import { label, millimetres } from './say.js';
 import { runDiameter } from './wire-sizes.js';
 import { workOf } from './work.js';
@@ -68,12 +69,11 @@ function deep(circuit: Circuit): Told[] {
 /** Wires that cross a pickup's cavity from channel to channel, under the pickup. */
 function under(circuit: Circuit): Told[] {
   const settings = buildSettings(circuit);
+  const crossings = runsThrough(circuit);
   return circuit.parts.flatMap((part) => {
     const [body, depth] = [bodyOf(part), depthOf(circuit, part)];
     if (part.family !== 'pickup' || body === undefined || depth === undefined || body > depth) return [];
-    const crossing = runsOf(circuit).filter(
-      ({ way }) => way.channels.filter(({ from, to }) => from === part.cavity || to === part.cavity).length > 1,
-    );
+    const crossing = crossings.get(part.cavity!) ?? [];
     const thick = Math.max(0, ...crossing.map((run) => runDiameter({ ...run.joint, ownLead: run.ownLead }, settings)));
     if (thick <= depth - body) return [];
     const wires = crossing.length === 1 ? '1 wire has' : `${crossing.length} wires have`;
@@ -89,5 +89,22 @@ function under(circuit: Circuit): Told[] {
 }
 
 function depthOf(circuit: Circuit, part: Part): number | undefined {
-  return circuit.cavities.find(({ name }) => name === part.cavity)?.depth;
+  return part.cavity === undefined ? undefined : placeIndexOf(circuit).cavities.get(part.cavity)?.depth;
+}
+
+/** By cavity, the wires that come into it through one channel and leave it through another. */
+function runsThrough(circuit: Circuit): ReadonlyMap<string, readonly Run[]> {
+  const through = new Map<string, Run[]>();
+  for (const run of runsOf(circuit)) {
+    const mouths = new Map<string, number>();
+    for (const { from, to } of run.way.channels)
+      for (const cavity of new Set([from, to])) mouths.set(cavity, (mouths.get(cavity) ?? 0) + 1);
+    for (const [cavity, count] of mouths) {
+      if (count < 2) continue;
+      const known = through.get(cavity);
+      if (known === undefined) through.set(cavity, [run]);
+      else known.push(run);
+    }
+  }
+  return through;
 }

@@ -3,6 +3,7 @@ import type { Circuit, Part } from '../circuit/model.js';
 import type { Told } from '../checks/index.js';
 import { jointClasses } from '../electrics/index.js';
 import { buildSettings } from './build-settings.js';
+import { placeIndexOf } from './place-index.js';
 import { label, millimetres } from './say.js';
 
 /** A length that the text itself gives. */
@@ -14,8 +15,9 @@ function given(part: Part, name: string): number | undefined {
 /** Bushings that do not pass plate, washer and nut; shafts that leave a knob too little. Lengths count from the face against the plate. */
 export function shortBushings(circuit: Circuit): readonly Told[] {
   const { nut, knob } = buildSettings(circuit);
+  const { plates } = placeIndexOf(circuit);
   return circuit.parts.flatMap((part): Told[] => {
-    const plate = circuit.plates.find(({ name }) => name === part.plate);
+    const plate = part.plate === undefined ? undefined : plates.get(part.plate);
     const thick = plate?.thick;
     if (plate === undefined || thick === undefined) return [];
     const common = { range: part.nameRange, subjects: [part.name] };

@@ -1,5 +1,6 @@
 /** Where things lie: the plate, the cavity or neither, for a part and for a lug. */
 import type { Circuit, LugId, Part, PartId } from '../circuit/model.js';
+import { placeIndexOf } from './place-index.js';
 
 /** A place of work: a plate at the bench, or a cavity of the body. An instrument that names neither has two: its controls and its body. */
 export interface Area {
@@ -26,9 +27,7 @@ export function hostOf(circuit: Circuit, id: PartId): Part {
   let part = circuit.parts[id]!;
   while (part.inPlace && part.plate === undefined && part.cavity === undefined && !seen.has(part.id)) {
     seen.add(part.id);
-    const joint = circuit.joints.find(
-      ({ kind, a, b }) => kind === 'solder' && (circuit.lugs[a]!.part === part.id || circuit.lugs[b]!.part === part.id),
-    );
+    const joint = placeIndexOf(circuit).firstSolder.get(part.id);
     if (joint === undefined) break;
     const other = circuit.lugs[joint.a]!.part === part.id ? joint.b : joint.a;
     part = circuit.parts[circuit.lugs[other]!.part]!;
@@ -53,9 +52,10 @@ export function areaOfLug(circuit: Circuit, lug: LugId): Area {
 
 /** Cavity in which an area opens; `undefined` where none is said. */
 function plateArea(circuit: Circuit, name: string): Area {
-  const cavity = circuit.plates.find((plate) => plate.name === name)?.cavity;
-  const known = circuit.cavities.some((candidate) => candidate.name === cavity);
-  return { key: `plate ${name}`, kind: 'plate', name, ...(cavity !== undefined && known ? { cavity } : {}) };
+  const { plates, cavities } = placeIndexOf(circuit);
+  const cavity = plates.get(name)?.cavity;
+  const isKnown = cavity !== undefined && cavities.has(cavity);
+  return { key: `plate ${name}`, kind: 'plate', name, ...(isKnown ? { cavity } : {}) };
 }
 
 export function cavityArea(name: string): Area {

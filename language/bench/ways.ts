@@ -1,6 +1,7 @@
 /** The shortest way of a wire through plates, cavities and channels, piece by piece, so that each can be read and mended. */
 import type { Channel, Circuit, LugId } from '../circuit/model.js';
 import type { BuildSettings } from './build-settings.js';
+import { placeIndexOf } from './place-index.js';
 import { areaOfLug, hostOf, type Area } from './places.js';
 
 /** One stretch of a way. `assumed` where the text gives no measure and a setting stands in. */
@@ -71,18 +72,14 @@ export function distancesFrom(circuit: Circuit, settings: BuildSettings, cavity:
 
 /** A cavity's extent where two places in it or on its plates are measured: the half girth of the box round them; else the setting. */
 function crossing(circuit: Circuit, settings: BuildSettings, cavity: string): Piece {
-  const spots = circuit.parts.flatMap((part) => (part.cavity === cavity && part.at !== undefined ? [part.at] : []));
-  const what = `across ${cavity}`;
-  if (spots.length < 2) return { what, metres: settings.crossing, assumed: true };
-  const span = (values: number[]): number => Math.max(...values) - Math.min(...values);
-  const metres = span(spots.map(({ x }) => x)) + span(spots.map(({ y }) => y));
+  const extent = placeIndexOf(circuit).extents.get(cavity) ?? 0;
   // Less than the setting would say that the parts lie close, not that the cavity is small.
-  return { what, metres: Math.max(metres, settings.crossing), assumed: true };
+  return { what: `across ${cavity}`, metres: Math.max(extent, settings.crossing), assumed: true };
 }
 
 function down(circuit: Circuit, settings: BuildSettings, area: Area): Piece[] {
   if (area.kind !== 'plate') return [];
-  const depth = circuit.cavities.find((cavity) => cavity.name === area.cavity)?.depth;
+  const depth = placeIndexOf(circuit).cavities.get(area.cavity ?? '')?.depth;
   return [{ what: `from ${area.name} down`, metres: depth ?? settings.depth, assumed: depth === undefined }];
 }
 
@@ -125,10 +122,9 @@ function shortestRoute(
     if (here === to) return route;
     done.add(here);
     const step = crossing(circuit, settings, here).metres;
-    for (const channel of circuit.channels) {
+    for (const channel of placeIndexOf(circuit).channels.get(here) ?? []) {
       if (channel.length === undefined && !any) continue;
-      const next = channel.from === here ? channel.to : channel.to === here ? channel.from : undefined;
-      if (next === undefined) continue;
+      const next = channel.from === here ? channel.to : channel.from;
       const total = metres + step + (channel.length ?? settings.crossing);
       if (total < (best.get(next)?.metres ?? Infinity)) best.set(next, { metres: total, route: [...route, channel] });
     }

@@ -93,9 +93,11 @@ function makeWork(circuit: Circuit): Work {
     if (placedPart(circuit, joint) === undefined) add({ kind: 'bend', joints: [joint] }, [{ lug: joint.a, side: 'a' }]);
   }
   const screens = circuit.joints.filter(({ kind }) => kind === 'screen');
+  const tieEnds = screens.flatMap((tie) => [...new Set([tie.a, tie.b])].map((lug) => ({ lug, tie })));
+  const tiesAt = groupBy(tieEnds, ({ lug }) => lug);
   for (const run of runsOf(circuit)) {
     const { joint, ownLead } = run;
-    const ties = screens.filter(({ a, b }) => joint.screen !== undefined && (a === joint.screen || b === joint.screen));
+    const ties = joint.screen === undefined ? [] : (tiesAt.get(joint.screen) ?? []).map(({ tie }) => tie);
     const far = ownLead ? leadEnd(circuit, joint) : undefined;
     const ends: Omit<End, 'item' | 'spot'>[] = [];
     if (far !== joint.a) ends.push({ lug: joint.a, side: 'a' });

@@ -11,8 +11,9 @@ export const floatingScreen = defineRule({
       (joint) => joint.kind === 'wire' && joint.shielded && (joint.screen === undefined || joined.at(joint.screen).length === 0),
     );
     // The runs of one statement share their screen's ties.
+    const seen = new Set<number>();
     return loose
-      .filter((joint, index) => loose.findIndex((other) => other.statement === joint.statement) === index)
+      .filter(({ statement }) => !seen.has(statement) && seen.add(statement))
       .map((joint) => ({
         message: `the screen of the wire from ${label(circuit, joint.a)} to ${label(circuit, joint.b)} is tied at neither end`,
         why: 'A free screen shields nothing and couples hum into its core. Tie it to ground at one end (`screen to volume.case`), and sleeve the other.',
