@@ -13,7 +13,7 @@ export async function openRecord(circuit: Uri, number: number, done: readonly st
   try {
     if (await isThere(place)) {
       await window.showTextDocument(await workspace.openTextDocument(place));
-      await window.showInformationMessage('This instrument has a record already. Its ticks stand in it as `done` lines.');
+      await window.showInformationMessage('This instrument has a record already. Its ticks are in it as `done` lines.');
       return;
     }
     await create(place, recordText(name, number, done));

@@ -1,8 +1,8 @@
-/** The names that a misspelt name may have been meant for, by what they stand for: each list is made once for a circuit. */
+/** The correct names that a misspelt name may mean, by kind; each list is made once for a circuit. */
 import { createSpelling, type Spelling } from '../nearest.js';
 import { createLugSpelling, type LugSpace, type LugSpelling } from './lug-names.js';
 
-/** What a name may stand for; a pickup is a part with a coil. */
+/** What a name may refer to; a pickup is a part with a coil. */
 type Kind = 'part' | 'cavity' | 'plate' | 'pickup';
 
 export class Spellings {

@@ -61,7 +61,7 @@ const right: readonly Growing[] = [
     ),
   },
   {
-    name: 'switches, each a part of its own',
+    name: 'switches, each a separate part',
     text: added(
       (n) =>
         `part s${n} : spst\npart r${n} : resistor 1M from s${n}.A1 to volume.case\nwire s${n}.A0 to volume.3\nwire s${n}.frame to volume.case`,
