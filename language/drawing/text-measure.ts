@@ -28,9 +28,7 @@ export interface TextStyle {
 
 /** Width of one line of text. */
 export function textWidth(text: string, style: TextStyle): number {
-  let thousandths = 0;
-  for (const character of text) thousandths += widthOf(character.codePointAt(0)!);
-  return round((thousandths / 1000) * style.size * ease * (style.bold ? boldFactor : 1));
+  return sizeOf(thousandthsOf(text), style);
 }
 
 /** Height of one line from the top of its tallest letters to the bottom of its tails; lines of capitals and digits have no tails. */
@@ -46,9 +44,24 @@ export function baseLine(style: TextStyle): number {
 /** The text cut to a width, with an ellipsis where something was cut. */
 export function fitText(text: string, style: TextStyle, width: number): string {
   if (textWidth(text, style) <= width) return text;
-  const characters = [...text];
-  while (characters.length > 1 && textWidth(`${characters.join('')}…`, style) > width) characters.pop();
-  return `${characters.join('')}…`;
+  // Added up from the left, so that the time does not grow with the square of a name's length.
+  let [kept, units] = ['', thousandthsOf('…')];
+  for (const character of text) {
+    units += thousandthsOf(character);
+    if (kept !== '' && sizeOf(units, style) > width) break;
+    kept += character;
+  }
+  return `${kept}…`;
+}
+
+function thousandthsOf(text: string): number {
+  let sum = 0;
+  for (const character of text) sum += widthOf(character.codePointAt(0)!);
+  return sum;
+}
+
+function sizeOf(thousandths: number, style: TextStyle): number {
+  return round((thousandths / 1000) * style.size * ease * (style.bold ? boldFactor : 1));
 }
 
 function hasTails(text: string): boolean {

@@ -4,7 +4,7 @@ import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { Frame } from 'playwright-core';
 import { alone, openDrawing, panelOf } from './drawing.js';
-import type { Screen } from './screen.js';
+import { eventually, type Screen } from './screen.js';
 
 /** By the panel's own button; the editor asks where, and the file stands alone. */
 export async function savedSvg(screen: Screen): Promise<void> {
@@ -36,13 +36,6 @@ async function saved({ page, folder }: Screen, name: string): Promise<Buffer> {
   const path = join(folder, 'workspace', name);
   await eventually(() => Promise.resolve(existsSync(path) && readFileSync(path).length > 0));
   return readFileSync(path);
-}
-
-async function eventually(isSo: () => Promise<boolean>): Promise<void> {
-  for (let tries = 0; !(await isSo()); tries++) {
-    if (tries > 100) throw new Error(`not so: ${String(isSo)}`);
-    await new Promise((resolve) => setTimeout(resolve, 100));
-  }
 }
 
 /** From the player's side everything is mirrored, and ground is told by marks. */

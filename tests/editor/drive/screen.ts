@@ -129,9 +129,21 @@ export function killServer(folder: string): void {
   process.kill(Number.parseInt(servers[0]!, 10), 'SIGKILL');
 }
 
-/** Opens the editor's input with a key, types, and takes the row that matches. */
+/**
+ * Opens the editor's input with a key, types, and takes the row that matches.
+ *
+ * A key pressed while the focus is on its way into a panel reaches nobody, so it is pressed again until the input opens.
+ */
 async function quickInput(page: Page, key: string, text: string): Promise<void> {
-  await page.keyboard.press(key);
+  const input = page.locator('.quick-input-widget input.input').first();
+  await eventually(async () => {
+    if (await input.isVisible()) return true;
+    await page.keyboard.press(key);
+    return input.waitFor({ timeout: 2000 }).then(
+      () => true,
+      () => false,
+    );
+  });
   await pick(page, text);
 }
 
@@ -142,4 +154,12 @@ async function pick(page: Page, text: string): Promise<void> {
   const wanted = widget.locator('.quick-input-list .monaco-list-row', { hasText: text.replace(/^>/, '') }).first();
   await wanted.waitFor();
   await wanted.click();
+}
+
+/** Waits until it is so; an error after ten seconds of tries. */
+export async function eventually(isSo: () => Promise<boolean>): Promise<void> {
+  for (let tries = 0; !(await isSo()); tries++) {
+    if (tries > 100) throw new Error(`not so: ${String(isSo)}`);
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
 }
