@@ -16,6 +16,7 @@ import {
   type WebviewPanel,
 } from 'vscode';
 import type { DrawnScene } from '../../server/protocol.js';
+import { bannerOf, bannerOfFailure } from './banner.js';
 import type { ServerLink } from '../server-link.js';
 import { saveDrawing } from './export.js';
 import { applyFix, findingsOf, fixesOf, panelFindings } from './findings.js';
@@ -56,25 +57,33 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
     link.output.error(`drawing: ${error instanceof Error ? error.message : String(error)}`);
   const isServed = (): boolean => link.state === 'ready' || link.state === 'checking';
 
-  const picture = createLatest<undefined>(async (_, isOld) => {
-    if (!isServed()) return;
-    const { side, grounds } = state;
-    const drawn = await link.request('lugwork/scene', { uri: first.uri, side, grounds, evenBroken: shown === undefined });
-    if (drawn === null) return send({ kind: 'banner', text: 'The circuit cannot be read.' });
-    places = drawn.places;
-    send({ kind: 'banner', text: bannerOf(drawn) });
-    if (drawn.scene !== undefined) {
-      const message: ToPanel = { kind: 'picture', scene: drawn.scene, controls: drawn.controls, remarks: drawn.remarks };
-      const text = JSON.stringify(message);
-      if (text !== shown) send(message);
-      shown = drawn.faults === 0 ? text : undefined;
-    }
-    tellFindings();
-    tellCursor();
-    void play.ask(undefined);
-    if (drawn.scene === undefined || isOld()) return;
-    send({ kind: 'table', ...(await link.request('lugwork/positions', { uri: first.uri })) });
-  }, failed);
+  let hasPicture = false;
+  const picture = createLatest<undefined>(
+    async (_, isOld) => {
+      if (!isServed()) return;
+      const { side, grounds } = state;
+      const drawn = await link.request('lugwork/scene', { uri: first.uri, side, grounds, evenBroken: shown === undefined });
+      if (drawn === null) return send({ kind: 'banner', text: 'The circuit cannot be read.' });
+      places = drawn.places;
+      send({ kind: 'banner', text: bannerOf(drawn) });
+      if (drawn.scene !== undefined) {
+        const message: ToPanel = { kind: 'picture', scene: drawn.scene, controls: drawn.controls, remarks: drawn.remarks };
+        const text = JSON.stringify(message);
+        if (text !== shown) send(message);
+        hasPicture = true;
+        shown = drawn.faults === 0 ? text : undefined;
+      }
+      tellFindings();
+      tellCursor();
+      void play.ask(undefined);
+      if (drawn.scene === undefined || isOld()) return;
+      send({ kind: 'table', ...(await link.request('lugwork/positions', { uri: first.uri })) });
+    },
+    (error) => {
+      failed(error);
+      send({ kind: 'banner', text: bannerOfFailure(error, hasPicture) });
+    },
+  );
 
   const play = createLatest<undefined>(async () => {
     if (!isServed()) return;
@@ -174,14 +183,6 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
     cursorMoved: (document, place) => send({ kind: 'cursor', ids: idsAt(places, document.toString(), place) }),
     export: (format) => send({ kind: 'export', format }),
   };
-}
-
-function bannerOf({ faults, scene }: DrawnScene): string {
-  if (faults === 0) return '';
-  const many = faults === 1 ? 'a fault' : `${faults} faults`;
-  return scene === undefined
-    ? `The text has ${many}. This is the last drawing from before.`
-    : `The text has ${many}. The drawing shows what could be made out.`;
 }
 
 /** A name is asked at its end, where its lug stands; a wire at the word that begins its statement. */
