@@ -17,6 +17,8 @@ const hope = { change: 60, push: 1 } as const;
 /** Rounds of a climb with all blocks, and with those near to where it was shaken. */
 const rounds = { whole: 4, near: 2 } as const;
 const mostShakes = 200;
+/** Looks at a wire or a block before any wire is laid, in all: an instrument of ordinary size needs a twentieth of them. */
+const mostLooks = 600_000;
 
 export interface Task {
   readonly blocks: readonly Block[];
@@ -59,9 +61,11 @@ function createClimber(task: Task, session: Session, start: Stand): Climber {
   const { blocks, movable, placedAt, estimate, manners, fixed, room, budget } = task;
   let current = start;
   let cost = session.cost() + manners(start);
-  const isSpent = (): boolean => session.steps() > budget;
+  let looks = 0;
+  const isSpent = (): boolean => session.steps() > budget || looks > mostLooks;
 
   const attempt = (next: Stand, changed: readonly Block[], hoped: number): boolean => {
+    looks += estimate.wires + blocks.length;
     if (isSpent() || estimate.of(next, changed) > estimate.of(current, changed) + hoped) return false;
     const back = session.keep();
     if (!session.move(placedAt(blocks, next), patience)) return false;
@@ -77,6 +81,7 @@ function createClimber(task: Task, session: Session, start: Stand): Climber {
   const isFree = (box: Box, but: readonly Block[]): boolean => isClear(box, gap, but, blocks, fixed, current);
   /** The stand with some blocks elsewhere; nothing where they have no room there. */
   const moved = (moves: readonly (readonly [Block, Point])[]): Stand | undefined => {
+    looks += blocks.length;
     const places = new Map(current.places);
     for (const [block, at] of moves) places.set(block.id, at);
     const next = { ...current, places };

@@ -10,8 +10,8 @@ const gap = 3 * grid;
 const mostRounds = 6;
 /** What a change must win, in grid steps of wire. */
 const least = 1;
-/** Looks at a wire that are spent in all: an instrument of ordinary size settles long before, a huge one must not keep anyone waiting. */
-const mostLooks = 300_000;
+/** Looks at a wire or a block that are spent in all: an instrument of ordinary size settles long before, a huge one must not keep anyone waiting. */
+const mostLooks = 400_000;
 
 export function roughen({ turnable, movable, blocks, estimate, manners, fixed, room }: Task, start: Stand): Stand {
   let current = start;
@@ -19,7 +19,7 @@ export function roughen({ turnable, movable, blocks, estimate, manners, fixed, r
   const isFree = (box: Box, but: Block, stand: Stand): boolean => isClear(box, gap, [but], blocks, fixed, stand);
   const attempt = (change: Partial<Stand>, changed: readonly Block[]): boolean => {
     if (looks > mostLooks) return false;
-    looks += estimate.wires;
+    looks += estimate.wires + blocks.length;
     const next = { ...current, ...change };
     if (changed.some((block) => block.group === undefined && !isFree(boxOf(block, next), block, next))) return false;
     const gain = estimate.of(current, changed) - estimate.of(next, changed) + (manners(current) - manners(next)) / prices.step;
