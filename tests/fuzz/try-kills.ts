@@ -3,16 +3,20 @@ import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { before, killCommand, killWriters, kinds, type Toll } from '../command/kill.js';
 import { root } from '../harness/checkout.js';
 import type { Watch } from './watch.js';
+
+const setup = pathToFileURL(join(root, 'server', 'scripts', 'setup.mjs')).href;
 
 /** Returns how many kills met a write that was not finished. */
 export async function tryKills(count: number, seed: number, watch: Watch): Promise<number> {
   const commands = Math.floor(count / 2);
   let met = await inFolder({}, async (folder) => take(await killWriters(count - commands, seed, folder), seed, watch));
   const names = Object.keys(kinds);
-  const bundle = join(root, 'dist', 'lugwork.mjs');
+  const { bundle, ensureCommandBuilt } = (await import(setup)) as { bundle: string; ensureCommandBuilt(): Promise<void> };
+  await ensureCommandBuilt();
   for (let i = 0; i < commands; i++) {
     met += await inFolder(before, async (folder) => {
       const run = (words: readonly string[]) => {
