@@ -66,9 +66,7 @@ test('any network', () => {
         return holds(one.b, one) ? [{ id, held: one.b, free: one.a }] : [];
       });
       const found = hangingCoils(circuitOf(elements), netsOf(most, tip, ground));
-      expect(found.map(({ coil, held, free }) => ({ id: coil.id, held, free })).sort((a, b) => a.id - b.id)).toEqual(
-        expected,
-      );
+      expect(found.map(({ coil, held, free }) => ({ id: coil.id, held, free })).sort((a, b) => a.id - b.id)).toEqual(expected);
     }),
     { numRuns: 2000, seed: 3 },
   );
