@@ -1,5 +1,5 @@
 /** Whether parts fit where they are mounted and which way round they belong: bushings and shafts against the plate, outer foils. */
-import type { Circuit, Part } from '../circuit/model.js';
+import type { Circuit, Joint, LugId, Part } from '../circuit/model.js';
 import type { Told } from '../checks/index.js';
 import { jointClasses } from '../electrics/index.js';
 import { buildSettings } from './build-settings.js';
@@ -56,11 +56,14 @@ export function turnedFoils(circuit: Circuit): readonly Told[] {
   if (circuit.output === undefined) return [];
   const { of } = jointClasses(circuit);
   const ground = of[circuit.output.sleeve];
+  const firstAt = new Map<LugId, Joint>();
+  for (const joint of circuit.joints)
+    for (const lug of joint.kind === 'inside' ? [] : [joint.a, joint.b]) if (!firstAt.has(lug)) firstAt.set(lug, joint);
   return circuit.parts.flatMap((part) => {
     const foil = foilLug(circuit, part);
     const other = part.lugs.find((lug) => lug !== foil);
     if (foil === undefined || other === undefined || of[foil] === ground || of[other] !== ground) return [];
-    const at = circuit.joints.find(({ kind, a, b }) => kind !== 'inside' && (a === foil || b === foil));
+    const at = firstAt.get(foil);
     const where = at === undefined ? label(circuit, foil) : label(circuit, at.a === foil ? at.b : at.a);
     return [
       {

@@ -19,7 +19,7 @@ export { defineRule, toFinding, type Rule, type RuleInfo, type Told } from './ru
 export { factsOf, shareFacts, type Facts } from './facts/index.js';
 export { listed, whereSaid } from './facts/index.js';
 export { knownPositions, solvePositions } from './facts/position-rows.js';
-export { isShortedAt } from './facts/output-fault.js';
+export { isShortedAt } from './facts/shorted.js';
 
 /** Every rule, with its severity, summary and page: what `allow` and settings may name. The last eight are judged in `bench/`, in `intent/` and by `applyAllows`. */
 export const rules: readonly RuleInfo[] = [

@@ -126,7 +126,8 @@ export class Builder {
       const { type, part } = instance;
       const order = type === undefined ? [...instance.lugs.keys()] : [...type.lugs.keys()];
       const ids = order.map((name) => instance.lugs.get(name)).filter((id) => id !== undefined);
-      const numbered = [...instance.lugs].filter(([name]) => !order.includes(name)).sort(([a], [b]) => Number(a) - Number(b));
+      const ordered = new Set(order);
+      const numbered = [...instance.lugs].filter(([name]) => !ordered.has(name)).sort(([a], [b]) => Number(a) - Number(b));
       part.lugs = [...ids, ...numbered.map(([, id]) => id)].filter((id) => this.lugs[id]?.inner !== true);
       part.rows = rowsOf(instance);
       this.#close(instance);

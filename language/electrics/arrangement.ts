@@ -33,6 +33,8 @@ export function arrangementText(circuit: Circuit, arrangement: Arrangement): str
  * an unstated share is taken as 100 %.
  */
 export function sameArrangement(circuit: Circuit, expected: Arrangement, actual: Arrangement, sound?: Sound): boolean {
+  // Other numbers of coils are seen at once, without putting them in order.
+  if (coilCount(circuit, expected) !== coilCount(circuit, actual)) return false;
   const wanted = flattened(asTree(circuit, expected, 1, undefined));
   const found = flattened(asTree(circuit, actual, 1, undefined));
   const plain = (tree: Tree): string => arrangementText(circuit, normalised(circuit, withoutShares(tree)));
@@ -52,6 +54,12 @@ export function sameArrangement(circuit: Circuit, expected: Arrangement, actual:
   });
   const loudest = Math.max(...levels);
   return leaves.every((leaf, i) => leaf.share === undefined || Math.abs(levels[i]! / loudest - leaf.share) <= shareTolerance);
+}
+
+function coilCount(circuit: Circuit, arrangement: Arrangement): number {
+  if (arrangement.kind === 'coil') return 1;
+  if (arrangement.kind === 'pickup') return coilsOf(circuit, arrangement.part).length;
+  return arrangement.members.reduce((sum, member) => sum + coilCount(circuit, member), 0);
 }
 
 const coilsByPart = new WeakMap<Circuit, ReadonlyMap<PartId, readonly ElementId[]>>();

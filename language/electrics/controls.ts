@@ -243,7 +243,8 @@ function takenAlong(
       .map(([part]) => circuit.parts[part]!.name);
     // Where every silenced pickup is another's, this volume is a master that some settings pass by, and takes nobody along.
     if (others.length === 0 || others.length === role.silenced.size) return [];
-    return group.settings.map((setting) => ({ setting, pickups: others.sort() }));
+    others.sort();
+    return group.settings.map((setting) => ({ setting, pickups: others }));
   });
 }
 

@@ -8,17 +8,27 @@ import { takeApart } from './take-apart.js';
 
 /** Combinations turned through at most; beyond it switches that touch no common net are taken apart. */
 export const combinationLimit = 4096;
+/** A circuit of more elements than this, far more than any instrument has, is turned through fewer combinations, so that the work is about the same. */
+const mostElements = 100;
+const fewestCombinations = 256;
+
+/** Combinations of this circuit that are turned through at most. */
+export function combinationLimitOf({ elements }: Circuit): number {
+  if (elements.length <= mostElements) return combinationLimit;
+  return Math.max(fewestCombinations, Math.floor((combinationLimit * mostElements) / elements.length));
+}
 
 const kept = new WeakMap<Circuit, Enumeration>();
 
 /**
  * Every combination of the positions of all switches that do not rest, pots at rest, the first switch turning slowest; at most
- * `limit` (4,096) of them. Combinations that fold the same nets wherever an element or the output stands share a group number.
+ * `limit` of them (4,096, fewer in a circuit of more than 100 elements). Combinations that fold the same nets wherever an element or the output stands share a group number.
  * Beyond the limit, switches that touch no common net are turned through apart from each other, and `leftOut` says so.
  */
 export function enumerate(circuit: Circuit, options: { readonly limit?: number } = {}): Enumeration {
-  const limit = options.limit ?? combinationLimit;
-  const known = limit === combinationLimit ? kept.get(circuit) : undefined;
+  const usual = combinationLimitOf(circuit);
+  const limit = options.limit ?? usual;
+  const known = limit === usual ? kept.get(circuit) : undefined;
   if (known !== undefined) return known;
   const turned = circuit.switches.filter((device) => device.rest === undefined && device.positions.length > 1);
   const { combinations, leftOut } = combine(circuit, turned, limit);
@@ -37,7 +47,7 @@ export function enumerate(circuit: Circuit, options: { readonly limit?: number }
     return { positions: at, rotations };
   });
   const enumeration = { settings, group, groups: numbers.size, leftOut };
-  if (limit === combinationLimit) kept.set(circuit, enumeration);
+  if (limit === usual) kept.set(circuit, enumeration);
   return enumeration;
 }
 

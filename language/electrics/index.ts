@@ -4,7 +4,7 @@ export { nets, netLabel, netMembers } from './nets.js';
 export { netNames } from './net-names.js';
 export { restingSetting, settingKeys, settingLabel, withPosition, withRotation, withSettings } from './settings.js';
 export { settingsMatching } from './settings-matching.js';
-export { combinationLimit, enumerate, shareEnumeration } from './enumerate.js';
+export { combinationLimit, combinationLimitOf, enumerate, shareEnumeration } from './enumerate.js';
 export { taperShare, travel } from './taper.js';
 export { createSolver, transferImpedance, type Solver, type Sweep, type Transfers } from './solver.js';
 export { describeSound } from './sound.js';

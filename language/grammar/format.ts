@@ -2,8 +2,8 @@
 import { lineEndOf, linesOf } from './lines.js';
 import { writeLines } from './format-columns.js';
 import { layOut, type Stretch } from './format-lines.js';
-import { longestText, parseText } from './parse.js';
-import { lastOf, scanStatements, type Chunk, type Scan } from './statements.js';
+import { longestText, mostStatements, parseText } from './parse.js';
+import { countStatements, lastOf, scanStatements, type Chunk, type Scan } from './statements.js';
 import { isComment } from './tokens.js';
 import type { SyntaxProblem, Tree } from './tree.js';
 
@@ -16,8 +16,10 @@ export function formatText(text: string): string {
   if (text.length > longestText) return text;
   const mark = text.startsWith('\uFEFF') ? '\uFEFF' : '';
   const source = text.slice(mark.length);
+  const scan = scanStatements(source);
+  if (countStatements(scan.chunks) > mostStatements) return text;
   const tree = parseText('', source);
-  const formatted = layout(source, tree);
+  const formatted = layout(scan, tree);
   // The last guard of the promise: where the new text would mean something else, the old one stands.
   if (meaning(parseText('', formatted)) !== meaning(tree)) return text;
   return mark + (lineEndOf(source) === '\n' ? formatted : formatted.replace(/\n/g, '\r\n'));
@@ -29,9 +31,8 @@ export function meaning(tree: Tree): string {
   return `${said}\n${tree.problems.map((problem) => problem.message).join('\n')}`;
 }
 
-function layout(source: string, tree: Tree): string {
-  const scan = scanStatements(source);
-  const lines = linesOf(source);
+function layout(scan: Scan, tree: Tree): string {
+  const lines = linesOf(scan.text);
   const kept = keptStretches(scan, tree.problems);
   const written = writeLines(layOut(scan, lines, kept)).join('\n');
   return written === '' ? '' : written + '\n';

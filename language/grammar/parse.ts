@@ -1,7 +1,7 @@
 /** A whole text to its tree, statement by statement; a statement that is read once is not read again while its text stays. */
 import { linesOf } from './lines.js';
 import { readStatement, type ReadStatement } from './parse-statement.js';
-import { lastOf, scanStatements, type Body, type Chunk, type Scan } from './statements.js';
+import { countStatements, lastOf, scanStatements, type Body, type Chunk, type Scan } from './statements.js';
 import { isComment, type Token } from './tokens.js';
 import { visible } from '../escape.js';
 import { finished, type Steps } from '../steps.js';
@@ -19,6 +19,8 @@ export interface TextParser {
 
 /** The longest text that is read, in characters. */
 export const longestText = 1_000_000;
+/** The most statements that are read of one text. */
+export const mostStatements = 50_000;
 
 /** Makes a parser with a store of its own: at most `capacity` statements, but always those of the text read last; the longest unused ones go first. */
 export function createTextParser(capacity = 4_000): TextParser {
@@ -41,8 +43,11 @@ export function createTextParser(capacity = 4_000): TextParser {
 
   function* parseSteps(uri: string, text: string): Steps<Tree> {
     if (text.length > longestText) return { uri, statements: [], problems: [tooLong(text.length)] };
+    const scan = scanStatements(text);
+    const written = countStatements(scan.chunks);
+    if (written > mostStatements) return { uri, statements: [], problems: [tooMany(written)] };
     let touched = 0;
-    const assembly = new Assembly(scanStatements(text), (...of) => {
+    const assembly = new Assembly(scan, (...of) => {
       touched++;
       return read(...of);
     });
@@ -203,7 +208,15 @@ function copyOf(text: string): string {
 }
 
 function tooLong(length: number): SyntaxProblem {
+  return ofWholeText(`this text is ${length} characters long; more than ${longestText} are not read`);
+}
+
+function tooMany(statements: number): SyntaxProblem {
+  return ofWholeText(`this text has ${statements} statements; more than ${mostStatements} are not read`);
+}
+
+function ofWholeText(problem: string): SyntaxProblem {
   const start = { line: 0, character: 0 };
-  const message = `this text is ${length} characters long; more than ${longestText} are not read: split it over several files with \`use\``;
+  const message = `${problem}: split it over several files with \`use\``;
   return { rule: 'syntax', severity: 'error', message, range: { start, end: start } };
 }

@@ -36,6 +36,11 @@ export function scanStatements(text: string): Scan {
   return { text, tokens, chunks: split(tokens, 0, tokens.length, 'file') };
 }
 
+/** How many statements these are, with those in the bodies of types. */
+export function countStatements(chunks: readonly Chunk[]): number {
+  return chunks.reduce((sum, { body }) => sum + 1 + (body === undefined ? 0 : countStatements(body.chunks)), 0);
+}
+
 /** Index of the last token of a chunk, its body and closing brace included. */
 export function lastOf(chunk: Chunk): number {
   const { body, last } = chunk;

@@ -19,7 +19,7 @@ export interface Token {
   /** Width of the white space before the first token of its line, a tab reaching to the next multiple of four. */
   readonly indent: number;
   /** What is wrong with this token by itself, in trade words. */
-  readonly problem?: string;
+  readonly problem?: string | undefined;
 }
 
 /** Cuts a text into tokens. `character` is the place of the text's first character on its line; it ends with the token at which `isEnough` says so. */
@@ -69,7 +69,8 @@ export function tokenize(text: string, character = 0, isEnough: (token: Token) =
       offset = end;
       fresh = false;
     }
-    const token: { -readonly [K in keyof Token]: Token[K] } = {
+    // Every token has its problem from the start, also where it is none: one that is added later takes memory of its own.
+    const token: Token = {
       kind,
       image: text.slice(start, end),
       start,
@@ -80,8 +81,8 @@ export function tokenize(text: string, character = 0, isEnough: (token: Token) =
       endCharacter: end - lineStart,
       first,
       indent: startIndent,
+      problem,
     };
-    if (problem !== undefined) token.problem = problem;
     tokens.push(token);
     if (isEnough(token)) break;
   }

@@ -1,14 +1,6 @@
 /** One claim in one setting: does it hold, and what is so instead. */
 import type { Arrangement, Circuit, Claim, Coil, ElementId, LugId } from '../circuit/model.js';
-import {
-  arrangementText,
-  meter,
-  nets,
-  sameArrangement,
-  type MeterReading,
-  type Setting,
-  type Sound,
-} from '../electrics/index.js';
+import { meter, nets, sameArrangement, type MeterReading, type Setting, type Sound } from '../electrics/index.js';
 import { factsOf, isShortedAt, listed } from '../checks/index.js';
 import { ohmText } from './amounts.js';
 import { judgeResponse } from './judge-response.js';
@@ -68,7 +60,7 @@ function heardSaid(circuit: Circuit, sound: Sound): string {
   if (sound.silent || sound.arrangement === undefined) return 'it is silent';
   const { kind } = sound.arrangement;
   const alone = kind === 'pickup' || kind === 'coil' ? ' alone' : '';
-  return `heard is ${arrangementText(circuit, sound.arrangement)}${alone}`;
+  return `heard is ${sound.text}${alone}`;
 }
 
 /** Which pickups are missing and which are too many; where they are the same, how they are joined says it all. */

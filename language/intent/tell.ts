@@ -64,7 +64,12 @@ function within(share: number | undefined): string {
 
 function bySentence(outcomes: readonly Outcome[]): readonly (readonly Outcome[])[] {
   const groups = new Map<string, Outcome[]>();
-  for (const outcome of outcomes) groups.set(sentence(outcome), [...(groups.get(sentence(outcome)) ?? []), outcome]);
+  for (const outcome of outcomes) {
+    const said = sentence(outcome);
+    const alike = groups.get(said);
+    if (alike === undefined) groups.set(said, [outcome]);
+    else alike.push(outcome);
+  }
   return [...groups.values()];
 }
 

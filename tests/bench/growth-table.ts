@@ -14,10 +14,10 @@ export const growthSizes = [500, 1000, 2000, 4000] as const;
 
 const stages = ['parse', 'lower', 'check', 'format'] as const;
 /** Milliseconds of processor time: after a size that took longer no larger one is tried. */
-const patience = 1_500;
+const patience = 6_000;
 /** Milliseconds that a size must take together before its least run counts. */
-const enough = 60;
-const mostRuns = 3;
+const enough = 150;
+const mostRuns = 5;
 
 const folder = 'bench:/';
 

@@ -1,4 +1,4 @@
-/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel`, `drawing` for some of it; `-- editor` for the panel in the real editor, `-- scale` for how time and memory grow, `-- growth` for each way in which a text can grow, as Markdown, `-- responsive` for how long the server is held. Figures are milliseconds, the middle of several runs. */
+/** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel`, `drawing` for some of it; `-- editor` for the panel in the real editor, `-- scale` for how time and memory grow, `-- growth` for each way in which a text can grow, as Markdown (words after it choose rows by a part of their name), `-- responsive` for how long the server is held. Figures are milliseconds, the middle of several runs. */
 import { cpus } from 'node:os';
 import { markdownTable, textTable, type Table } from '../../server/command/table.js';
 import { editHeads, editRows, figureHeads, figureRows, largeHeads, largeRows } from './drawing.js';
@@ -55,9 +55,15 @@ if (words.includes('growth')) {
   console.log(
     `\nMilliseconds of the processor, the least of several runs; each stage at the largest size, its exponent in brackets`,
   );
+  const only = words.slice(words.indexOf('growth') + 1);
   // It takes many minutes, so each row is shown on the error output when it is there.
-  const table = growthTable(undefined, undefined, (row) => console.error(row.join(' | ')));
-  console.log(`\n${markdownTable(table)}\n${markdownTable({ heads: heavyHeads, rows: heavyRows('dist/lugwork.mjs') })}`);
+  const table = growthTable(
+    undefined,
+    ({ name }) => only.length === 0 || only.some((word) => name.includes(word)),
+    (row) => console.error(row.join(' | ')),
+  );
+  console.log(`\n${markdownTable(table)}`);
+  if (only.length === 0) console.log(markdownTable({ heads: heavyHeads, rows: heavyRows('dist/lugwork.mjs') }));
 }
 if (isWanted('solver')) {
   const solver = await benchSolver();

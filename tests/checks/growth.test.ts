@@ -82,6 +82,94 @@ function haveLineInCommon(a: SourceRange, b: SourceRange): boolean {
   return a.uri === b.uri && a.start.line <= b.end.line && b.start.line <= a.end.line;
 }
 
+test('a pot that can lift no short is not turned to find a sound', () => {
+  // A volume backwards shorts the output by itself at 10, so that with a second one no pot lifts the short alone.
+  const spent = (pots: number): number => {
+    const backwards = Array.from(
+      { length: pots },
+      (_, i) =>
+        `part p${i} : single-coil 6k\npart t${i} : pot 250k audio\nwire p${i}.hot to t${i}.1\nwire p${i}.ground to saddle\nwire t${i}.2 to output.tip\nwire t${i}.3 to saddle\n`,
+    ).join('');
+    const work = createWork(Infinity);
+    const text = `part saddle : bridge-ground\npart output : jack\nwire saddle to output.sleeve\n${backwards}`;
+    const { hearing } = factsOf({ ...circuitOf(text), work });
+    expect(hearing.dead().size).toBe(pots);
+    return work.spent;
+  };
+  expect(spent(80)).toBeLessThan(3 * spent(40));
+});
+
+describe('what a rule reads of the circuit grows with it, not with its square', () => {
+  const added = (line: (n: number) => string) => (size: number) =>
+    `${growing.find((kind) => kind.name === 'comments')!.text(0)}${Array.from({ length: size }, (_, i) => `${line(i + 1)}\n`).join('')}`;
+  const named = (name: string) => growing.find((kind) => kind.name === name)!.text;
+  const hot = (n: number): string => `part p${n} : single-coil 6k 2.5H 110pF\nwire p${n}.hot to volume.3\n`;
+  const cases: readonly (readonly [string, (size: number) => string, 'elements' | 'parts' | 'joints', string, number])[] = [
+    [
+      'never-heard',
+      added((n) => `part p${n} : single-coil 6k\nwire p${n}.hot to volume.case\nwire p${n}.ground to volume.case`),
+      'elements',
+      'kind',
+      60,
+    ],
+    [
+      'silent-coil',
+      added(
+        (n) =>
+          `part p${n} : humbucker-4 8k\nwire p${n}.north-start to volume.3\nwire p${n}.north-finish to p${n}.south-finish\nwire p${n}.south-start to volume.case\nwire p${n}.shield to volume.case`,
+      ),
+      'elements',
+      'kind',
+      0,
+    ],
+    ['idle-control', named('pots across the signal'), 'parts', 'lugs', 60],
+    ['ground-lead', named('pickups in series'), 'elements', 'output', 60],
+    [
+      'floating-metal',
+      added((n) => `part t${n} : pot 1M\nwire t${n}.3 to volume.3\nwire t${n}.1 to volume.case`),
+      'elements',
+      'kind',
+      60,
+    ],
+    [
+      'screen-return',
+      (size) => added((n) => `${hot(n)}wire p${n}.ground to volume.case shielded screen to volume.case`)(size),
+      'joints',
+      'ownLead',
+      0,
+    ],
+    [
+      'repeated-joint',
+      added((n) => `part r${n} : resistor 1M\nwire r${n}.a to volume.3\nwire r${n}.b to volume.case\nwire r${n}.a to volume.3`),
+      'joints',
+      'id',
+      60,
+    ],
+  ];
+  test.each(cases)('%s', (id, text, list, property, least) => {
+    const rule = registry.find((one) => one.id === id)!;
+    const [some, more] = [60, 120].map((size) => {
+      const circuit = circuitOf(text(size));
+      let reads = 0;
+      const items = circuit[list].map((item) => {
+        const value = (item as unknown as Readonly<Record<string, unknown>>)[property];
+        return Object.defineProperty({ ...item }, property, { get: () => (reads++, value), enumerable: true });
+      });
+      const facts = factsOf({ ...circuit, [list]: items });
+      // What other rules need as well is worked out before.
+      facts.effects();
+      facts.hearing.dead();
+      facts.isBroken();
+      reads = 0;
+      const found = rule.check(facts);
+      expect(found.length + (found[0]?.related?.length ?? 0)).toBeGreaterThanOrEqual(least);
+      return reads;
+    }) as [number, number];
+    expect(some).toBeGreaterThan(0);
+    expect(more).toBeLessThan(2.6 * some);
+  });
+});
+
 describe('a rule asks once for what holds for the whole circuit', () => {
   test('silenced-pickup: the settings, not for each volume', () => {
     const swapped = generateCircuit(60).replaceAll(

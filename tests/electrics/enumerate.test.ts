@@ -100,6 +100,26 @@ describe('beyond 4,096', () => {
     expect(leftOut.length).toBeGreaterThan(1);
   });
 
+  it('a circuit of many elements is turned through fewer, that many are named, and every position stands in the table', () => {
+    const elements = (count: number, switches: number) => {
+      const b = switched(switches);
+      for (let i = b.build().elements.length; i < count; i++) b.resistor(`r${i}`, 1e6, 'output.tip', 'output.sleeve');
+      const made = b.build();
+      expect(made.elements).toHaveLength(count);
+      return made;
+    };
+    expect(enumerate(elements(100, 12)).leftOut).toEqual([]);
+    // Four times the hundred elements, a quarter of the 4,096 combinations.
+    expect(enumerate(elements(400, 10)).settings).toHaveLength(1024);
+    const { settings, leftOut } = enumerate(elements(400, 11));
+    expect(settings.length).toBeLessThanOrEqual(1024);
+    expect(leftOut[0]).toBe('11 switches make 2,048 combinations, more than 1,024: not every combination is worked out');
+    for (let device = 0; device < 11; device++)
+      for (const at of [0, 1]) expect(settings.some(({ positions }) => positions[device] === at)).toBe(true);
+    // However many there are, 256 are turned through.
+    expect(enumerate(elements(3000, 8)).settings).toHaveLength(256);
+  });
+
   it('another limit', () => {
     expect(enumerate(switched(4).build(), { limit: 8 }).settings.length).toBeLessThanOrEqual(8);
   });

@@ -3,7 +3,7 @@ import { createAnalysis } from '../../language/analysis.js';
 import { benchSheet, sheetHtml, sheetMarkdown } from '../../language/bench/index.js';
 import type { Circuit } from '../../language/circuit/index.js';
 import { changeLines, compare } from '../../language/compare/index.js';
-import { combinationLimit, response, restingSetting, spiceDeck } from '../../language/electrics/index.js';
+import { combinationLimitOf, response, restingSetting, spiceDeck } from '../../language/electrics/index.js';
 import { createProject } from '../../language/project.js';
 import { createDice } from '../electrics/random-circuit.js';
 import type { Watch } from './watch.js';
@@ -49,7 +49,8 @@ function tryPositions(
     (all, device) => all * (device.rest === undefined ? Math.max(1, device.positions.length) : 1),
     1,
   );
-  const isWhole = combinations <= combinationLimit ? rows.length === combinations : rows.length <= combinationLimit;
+  const limit = combinationLimitOf(circuit);
+  const isWhole = combinations <= limit ? rows.length === combinations : rows.length <= limit;
   if (!isWhole) watch.fail(`${rows.length} rows for ${combinations} combinations`, seed);
   if (rows.some(({ reads }) => Number.isNaN(reads.ohm ?? 0))) watch.fail('a reading is no number', seed);
 }

@@ -1,7 +1,7 @@
 /** Whatever the text, reading it answers, with every place inside the text and every statement where it stands. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { formatText, longestText, parseText } from '../../language/grammar/index.js';
+import { formatText, longestText, mostStatements, parseText } from '../../language/grammar/index.js';
 import { noise, salad, spoilt } from './arbitrary.js';
 
 const runs = { seed: 20251125, numRuns: 400 };
@@ -60,6 +60,18 @@ describe('texts made to hurt', () => {
     expect(tree.problems.map(({ message }) => message)).toEqual([
       'this text is 1000001 characters long; more than 1000000 are not read: split it over several files with `use`',
     ]);
+  });
+
+  it('says of a text with too many statements that it has, also in types, and leaves it as it is', () => {
+    const types = ['type a : resistor {\n lugs a\n}\n', 'part  a: star\n'];
+    const text = types.map((line, i) => line.repeat(mostStatements / (i === 0 ? 4 : 2))).join('');
+    expect(parseText('memory:/many.lug', text).problems).toEqual([]);
+    const tree = parseText('memory:/many.lug', `${text}part b : star`);
+    expect(tree.statements).toEqual([]);
+    expect(tree.problems.map(({ message }) => message)).toEqual([
+      'this text has 50001 statements; more than 50000 are not read: split it over several files with `use`',
+    ]);
+    expect(formatText(`${text}part  b: star`)).toBe(`${text}part  b: star`);
   });
 
   it('says of a statement with too many words that it has', () => {

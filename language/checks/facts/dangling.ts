@@ -25,18 +25,19 @@ export function hangingCoils(circuit: Circuit, folded: Nets): readonly HangingCo
     ...circuit.jacks.flatMap((id) => circuit.parts[id]!.lugs.map((lug) => folded.of[lug]!)),
   ]);
   const pruned = prune(edges, anchors, folded.count);
-  const standing = new Set([...anchors, ...edges.filter((edge) => !pruned.has(edge)).flatMap(({ a, b }) => [a, b])]);
   const live = reachedFromTip(edges, pruned, folded);
-  return [...pruned].flatMap((edge) => {
+  circuit.work?.charge('rule', pruned.size);
+  // What hangs together is a tree, so that only its root can be on what stays. The root of what was taken away last is known first.
+  const roots = new Map<number, number>();
+  for (const { free, held } of [...pruned.values()].reverse()) roots.set(free, roots.get(held) ?? held);
+  const stays = new Set(anchors);
+  for (const edge of edges) if (!pruned.has(edge)) stays.add(edge.a).add(edge.b);
+  return [...pruned].flatMap(([edge, { held }]) => {
     const coil = circuit.elements[edge.element]!;
     if (coil.kind !== 'coil') return [];
-    circuit.work?.charge('rule', folded.count + pruned.size);
-    const forest = createForest(folded.count);
-    for (const other of pruned) if (other !== edge) join(forest, other.a, other.b);
-    const holds = (net: number): boolean =>
-      [...standing].some((held) => held !== folded.ground && live(held) && rootOf(forest, held) === rootOf(forest, net));
-    if (holds(edge.a)) return [{ coil, held: coil.a, free: coil.b }];
-    return holds(edge.b) ? [{ coil, held: coil.b, free: coil.a }] : [];
+    const root = roots.get(held) ?? held;
+    if (root === folded.ground || !stays.has(root) || !live(root)) return [];
+    return [held === edge.a ? { coil, held: coil.a, free: coil.b } : { coil, held: coil.b, free: coil.a }];
   });
 }
 
@@ -58,21 +59,27 @@ function edgesOf(circuit: Circuit, folded: Nets): readonly Edge[] {
   return edges;
 }
 
-/** Takes away, again and again, what ends on a net where nothing else is. */
-function prune(edges: readonly Edge[], anchors: ReadonlySet<number>, count: number): ReadonlySet<Edge> {
+/** The net at which an edge ends on nothing else, and the one that it hangs from. */
+interface Hold {
+  readonly free: number;
+  readonly held: number;
+}
+
+/** Takes away, again and again, what ends on a net where nothing else is. Each net is the free end of one edge at most, and what stays is never one. */
+function prune(edges: readonly Edge[], anchors: ReadonlySet<number>, count: number): ReadonlyMap<Edge, Hold> {
   const at: Edge[][] = Array.from({ length: count }, () => []);
   for (const edge of edges) {
     at[edge.a]!.push(edge);
     at[edge.b]!.push(edge);
   }
   const left = at.map((list) => list.length);
-  const pruned = new Set<Edge>();
+  const pruned = new Map<Edge, Hold>();
   const queue = left.flatMap((degree, net) => (degree === 1 && !anchors.has(net) ? [net] : []));
   for (let net = queue.pop(); net !== undefined; net = queue.pop()) {
     const edge = at[net]!.find((one) => !pruned.has(one));
     if (edge === undefined) continue;
-    pruned.add(edge);
     const other = edge.a === net ? edge.b : edge.a;
+    pruned.set(edge, { free: net, held: other });
     left[net]!--;
     if (--left[other]! === 1 && !anchors.has(other)) queue.push(other);
   }
@@ -80,7 +87,7 @@ function prune(edges: readonly Edge[], anchors: ReadonlySet<number>, count: numb
 }
 
 /** Nets from which current gets to the tip without passing ground. */
-function reachedFromTip(edges: readonly Edge[], pruned: ReadonlySet<Edge>, folded: Nets): (net: number) => boolean {
+function reachedFromTip(edges: readonly Edge[], pruned: ReadonlyMap<Edge, Hold>, folded: Nets): (net: number) => boolean {
   const forest = createForest(folded.count);
   for (const edge of edges) {
     if (!pruned.has(edge) && edge.a !== folded.ground && edge.b !== folded.ground) join(forest, edge.a, edge.b);

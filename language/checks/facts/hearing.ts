@@ -9,12 +9,14 @@ import {
   withPosition,
   withRotation,
   type MeterReading,
+  type Nets,
   type ResponseSummary,
   type Setting,
   type Sound,
 } from '../../electrics/index.js';
 import { audibleParts } from './audible.js';
 import { lazy } from './lazy.js';
+import { shortedWithout } from './shorted.js';
 import type { Group } from './index.js';
 
 export interface Hearing {
@@ -69,6 +71,17 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
     }),
   );
   const views = lazy(() => viewsOf(circuit));
+  const shafts = lazy(() => solderedShafts(circuit));
+  /** Each pot at its ends and in the middle, one at a time, each made when it is asked for; without those that can't make anything heard. */
+  function* turned(setting: Setting, folded: Nets): Generator<Setting> {
+    const shorted = shortedWithout(circuit, folded, setting, shafts());
+    for (const shaft of shafts()) {
+      if (shorted.has(shaft.id)) continue;
+      for (const rotation of [0, 5, 10]) {
+        if (rotation !== setting.rotations[shaft.id]) yield withRotation(setting, shaft.id, rotation);
+      }
+    }
+  }
   let dead: ReadonlySet<PartId> | undefined;
   function* searchDead(): Generator<undefined, ReadonlySet<PartId>> {
     if (dead !== undefined) return dead;
@@ -81,7 +94,7 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
     }
     for (const { setting, folded } of missing.size > 0 ? groups() : []) {
       const parts = audibleParts(circuit, folded);
-      for (const other of turned(circuit, setting)) {
+      for (const other of turned(setting, folded)) {
         if (!mayTell(parts)) break;
         tick(sound(other));
         yield;
@@ -120,7 +133,7 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
     soundsWhenTurned(setting) {
       // Without a pickup there is nothing to hear, whatever is turned.
       if (pickups.length === 0) return false;
-      for (const other of turned(circuit, setting)) if (!sound(other).silent) return true;
+      for (const other of turned(setting, nets(circuit, setting.positions))) if (!sound(other).silent) return true;
       return false;
     },
   };
@@ -137,17 +150,13 @@ function pressed(circuit: Circuit, groups: readonly Group[]): readonly Setting[]
   );
 }
 
-/** Each pot at its ends and in the middle, one at a time, each made when it is asked for. A pot with nothing soldered to it changes nothing. */
-function* turned(circuit: Circuit, setting: Setting): Generator<Setting> {
+/** Pots to which something is soldered; one with nothing soldered to it changes nothing. */
+function solderedShafts(circuit: Circuit): readonly Shaft[] {
   const leadsOn = ({ kind, a, b }: Joint): boolean => kind !== 'inside' || circuit.lugs[a]!.part !== circuit.lugs[b]!.part;
   const soldered = new Set(circuit.joints.flatMap((joint) => (leadsOn(joint) ? [joint.a, joint.b] : [])));
-  const isSoldered = (shaft: Shaft): boolean =>
-    shaft.tracks.some((id) => circuit.parts[circuit.elements[id]!.part]!.lugs.some((lug) => soldered.has(lug)));
-  for (const shaft of circuit.shafts.filter(isSoldered)) {
-    for (const rotation of [0, 5, 10]) {
-      if (rotation !== setting.rotations[shaft.id]) yield withRotation(setting, shaft.id, rotation);
-    }
-  }
+  return circuit.shafts.filter(({ tracks }) =>
+    tracks.some((id) => circuit.parts[circuit.elements[id]!.part]!.lugs.some((lug) => soldered.has(lug))),
+  );
 }
 
 function viewsOf(circuit: Circuit): readonly View[] {

@@ -1,9 +1,7 @@
 /** Faults at the jack that silence the whole instrument, so that one finding tells them instead of twenty. */
-import type { Circuit, LugId } from '../../circuit/model.js';
-import { branchesOf } from '../../electrics/branches.js';
-import { createForest, join, rootOf } from '../../electrics/disjoint.js';
-import type { Nets, Setting } from '../../electrics/index.js';
+import type { LugId } from '../../circuit/model.js';
 import type { Facts } from './index.js';
+import { isShortedAt } from './shorted.js';
 
 /**
  * `none`: no jack. `unwired`: tip or sleeve is soldered to nothing. `swapped`: the ground hangs on the tip and the hot side on the sleeve.
@@ -25,13 +23,6 @@ export function outputFault(facts: Facts): OutputFault | undefined {
 function isShorted({ circuit, groups, hearing }: Facts): boolean {
   if (!groups().every(({ folded, setting }) => isShortedAt(circuit, folded, setting))) return false;
   return groups().every(({ folded }) => folded.tip === folded.ground) || hearing.dead().size === hearing.pickups.length;
-}
-
-/** True where nothing lies between tip and sleeve in this setting: joints, contacts, and wipers at the end of their tracks. */
-export function isShortedAt(circuit: Circuit, folded: Nets, { rotations }: Setting): boolean {
-  const forest = createForest(folded.count);
-  for (const { kind, a, b } of branchesOf(circuit, rotations)) if (kind === 'join') join(forest, folded.of[a]!, folded.of[b]!);
-  return folded.tip >= 0 && rootOf(forest, folded.tip) === rootOf(forest, folded.ground);
 }
 
 /** What a ground net is known by, whatever the jack says: metal, pickups' ground leads, a minus. The jack's own metal does not count. */

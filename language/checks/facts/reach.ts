@@ -1,28 +1,38 @@
 /** Which lugs the signal can get to: from a lug to the output's tip without passing ground, or to ground without passing the tip. */
 import type { Circuit, LugId, PartId } from '../../circuit/model.js';
-import { createForest, join, rootOf } from '../../electrics/disjoint.js';
 import type { Nets } from '../../electrics/index.js';
+import { withoutEach, type Link } from '../../electrics/without-each.js';
 import { endsOf } from './joined.js';
 
 /**
- * Nets that conduct to `target` (a net) through elements, those of `without` and whatever touches `barrier` left out.
+ * Of these leads of parts those from which elements of other parts conduct to `target` (a net); what touches `barrier` is left out.
  * Capacitors count: they pass the signal.
  */
-export function reaching(
+export function reachingWithoutOwn(
   circuit: Circuit,
   folded: Nets,
   target: number,
   barrier: number,
-  without?: PartId,
-): (lug: LugId) => boolean {
-  const forest = createForest(folded.count);
+  leads: ReadonlyMap<PartId, readonly LugId[]>,
+): readonly LugId[] {
+  if (target < 0) return [];
+  const parts = [...leads.keys()];
+  const others: Link[] = [];
+  const own = new Map<PartId, Link[]>(parts.map((part) => [part, []]));
   for (const element of circuit.elements) {
-    if (element.part === without) continue;
+    const links = own.get(element.part) ?? others;
     const nets = endsOf(element)
       .map((lug) => folded.of[lug]!)
       .filter((net) => net !== barrier);
-    for (const net of nets.slice(1)) join(forest, nets[0]!, net);
+    for (const net of nets.slice(1)) links.push([nets[0]!, net]);
   }
-  const goal = target < 0 ? -1 : rootOf(forest, target);
-  return (lug) => goal >= 0 && folded.of[lug] !== barrier && rootOf(forest, folded.of[lug]!) === goal;
+  const found: LugId[] = [];
+  withoutEach(folded.count, others, [...own.values()], (batch, rootOf) => {
+    const goal = rootOf(target);
+    for (const lug of leads.get(parts[batch]!)!) {
+      const net = folded.of[lug]!;
+      if (net !== barrier && rootOf(net) === goal) found.push(lug);
+    }
+  });
+  return found;
 }

@@ -14,7 +14,7 @@ export const bypassedThrow = defineRule({
     return facts.poles().flatMap((pole) =>
       bypassedIn(facts, pole).map((lug) => {
         const common = pole.common!;
-        const wire = circuit.joints.find((joint) => isBetween(joint, common, lug));
+        const wire = joined.at(common).find((joint) => isBetween(joint, common, lug));
         const edits = wire && removeStatement(circuit, wire);
         return {
           message: `${label(circuit, lug)} is joined to its own common ${label(circuit, common)}: what is on it is on in every position`,

@@ -1,6 +1,6 @@
 /** Metal that is not on ground in every position. */
-import type { LugId } from '../../circuit/model.js';
-import { nets, type Setting, type Ungrounded } from '../../electrics/index.js';
+import type { Circuit, Element, LugId } from '../../circuit/model.js';
+import { nets, type Nets, type Setting, type Ungrounded } from '../../electrics/index.js';
 import { endsOf, label, labels, listed, placeOfLug, whereSaid, type Facts } from '../facts/index.js';
 import { defineRule, type Told } from '../rule.js';
 
@@ -13,10 +13,16 @@ export const floatingMetal = defineRule({
     if (circuit.output === undefined || facts.outputFault() !== undefined || loss.any) return [];
     const islands = new Map<number, Ungrounded[]>();
     for (const item of facts.ground().ungrounded) {
-      if (!isLeftToOthers(facts, item.lug))
-        islands.set(joined.klass(item.lug), [...(islands.get(joined.klass(item.lug)) ?? []), item]);
+      if (isLeftToOthers(facts, item.lug)) continue;
+      const klass = joined.klass(item.lug);
+      const island = islands.get(klass);
+      if (island === undefined) islands.set(klass, [item]);
+      else island.push(item);
     }
-    return [...islands.values()].filter((island) => !hangsOnAPart(facts, island[0]!)).map((island) => tell(facts, island));
+    const netsIn = createNetIndex(circuit);
+    return [...islands.values()]
+      .filter((island) => !hangsOnAPart(netsIn, island[0]!))
+      .map((island) => tell(facts, netsIn, island));
   },
 });
 
@@ -27,13 +33,12 @@ function isLeftToOthers({ circuit, joined }: Facts, lug: LugId): boolean {
 }
 
 /** Strings or a screen may hang on ground through a capacitor or a resistor, for the player's safety or against a loop. */
-function hangsOnAPart(facts: Facts, { lug, settings }: Ungrounded): boolean {
-  const { circuit } = facts;
+function hangsOnAPart(netsIn: NetIndex, { lug, settings }: Ungrounded): boolean {
   return settings.every((setting) => {
-    const folded = nets(circuit, setting.positions);
-    const here = folded.of[lug];
+    const { folded, endingOn } = netsIn(setting);
+    const here = folded.of[lug]!;
     // Where something else ends too, a pot's track say, the net is the signal's, and the part no way to ground of its own.
-    const ends = circuit.elements.filter((element) => endsOf(element).some((end) => folded.of[end] === here));
+    const ends = endingOn(here);
     return (
       ends.length > 0 &&
       ends.every((element) => {
@@ -45,14 +50,44 @@ function hangsOnAPart(facts: Facts, { lug, settings }: Ungrounded): boolean {
   });
 }
 
-function tell(facts: Facts, island: readonly Ungrounded[]): Told {
+/** The nets of a setting, and the elements that end on each. */
+interface IndexedNets {
+  readonly folded: Nets;
+  readonly endingOn: (net: number) => readonly Element[];
+}
+
+type NetIndex = (setting: Setting) => IndexedNets;
+
+/** Each metal is mostly asked about in the same setting as the one before, so the last one is kept. */
+function createNetIndex(circuit: Circuit): NetIndex {
+  let last: { readonly setting: Setting; readonly nets: IndexedNets } | undefined;
+  return (setting) => {
+    if (last?.setting !== setting) last = { setting, nets: indexNets(circuit, setting) };
+    return last.nets;
+  };
+}
+
+function indexNets(circuit: Circuit, setting: Setting): IndexedNets {
+  const folded = nets(circuit, setting.positions);
+  const at = new Map<number, Element[]>();
+  for (const element of circuit.elements) {
+    for (const net of new Set(endsOf(element).map((lug) => folded.of[lug]!))) {
+      const here = at.get(net);
+      if (here === undefined) at.set(net, [element]);
+      else here.push(element);
+    }
+  }
+  return { folded, endingOn: (net) => at.get(net) ?? [] };
+}
+
+function tell(facts: Facts, netsIn: NetIndex, island: readonly Ungrounded[]): Told {
   const { circuit } = facts;
   const [first] = island;
   const metal = island.map(({ lug }) => lug);
   const names = listed(labels(circuit, metal));
   const settings = first!.always ? facts.settings() : first!.settings;
   const where = first!.always ? '' : ` ${whereSaid(circuit, facts.settings(), settings)}`;
-  const hot = signalOn(facts, metal[0]!, settings[0]!);
+  const hot = signalOn(facts, netsIn, metal[0]!, settings[0]!);
   const plural = metal.length > 1;
   const alone = !plural && facts.joined.at(metal[0]!).length === 0;
   return {
@@ -71,14 +106,12 @@ function tell(facts: Facts, island: readonly Ungrounded[]): Told {
 }
 
 /** What carries the signal on this lug's net: the output's tip, else the first lead of a coil. */
-function signalOn({ circuit }: Facts, lug: LugId, setting: Setting): string | undefined {
-  const folded = nets(circuit, setting.positions);
+function signalOn({ circuit }: Facts, netsIn: NetIndex, lug: LugId, setting: Setting): string | undefined {
+  const { folded, endingOn } = netsIn(setting);
   const here = folded.of[lug]!;
   if (here === folded.ground) return undefined;
   if (here === folded.tip) return label(circuit, circuit.output!.tip);
-  const coil = circuit.elements.find(
-    (element) => element.kind === 'coil' && (folded.of[element.a] === here || folded.of[element.b] === here),
-  );
+  const coil = endingOn(here).find(({ kind }) => kind === 'coil');
   if (coil === undefined) return undefined;
   return label(circuit, folded.of[coil.a] === here ? coil.a : coil.b);
 }

@@ -11,11 +11,12 @@ export const groundLead = defineRule({
   check(facts) {
     const { circuit, hearing, joined, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
+    const isOnDummy = dummiesIn(facts);
     return hearing.pickups.flatMap((part) => {
       const [hot, cold] = ['hot', 'ground'].map((name) => part.lugs.find((lug) => circuit.lugs[lug]!.name === name));
       if (hot === undefined || cold === undefined || part.parent !== undefined) return [];
       if (hearing.dead().has(part.id) || looseLeads(facts, part).length > 0) return [];
-      if (isEverGround(facts, hot) || isEverGround(facts, cold) || isMeant(facts, part) || isOnDummy(facts, cold)) return [];
+      if (isEverGround(facts, hot) || isEverGround(facts, cold) || isMeant(facts, part) || isOnDummy(cold)) return [];
       const others = joined.at(cold).map((joint) => label(circuit, joint.a === cold ? joint.b : joint.a));
       return [
         {
@@ -34,13 +35,10 @@ function isEverGround(facts: Facts, lug: LugId): boolean {
 }
 
 /** A dummy coil stands between the lead and ground to cancel hum. */
-function isOnDummy({ circuit, joined }: Facts, lug: LugId): boolean {
-  return circuit.elements.some(
-    (element) =>
-      element.kind === 'coil' &&
-      element.output === 0 &&
-      [element.a, element.b].some((end) => joined.klass(end) === joined.klass(lug)),
-  );
+function dummiesIn({ circuit, joined }: Facts): (lug: LugId) => boolean {
+  const dummies = circuit.elements.filter((element) => element.kind === 'coil' && element.output === 0);
+  const classes = new Set(dummies.flatMap(({ a, b }) => [joined.klass(a), joined.klass(b)]));
+  return (lug) => classes.has(joined.klass(lug));
 }
 
 /** True where a line says what the pickup sounds like together with others: it is judged there. */

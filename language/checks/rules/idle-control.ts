@@ -2,6 +2,7 @@
 import type { LugId, Shaft } from '../../circuit/model.js';
 import { controlEffects } from '../../electrics/index.js';
 import { label, listed, placeOfPart, type Facts } from '../facts/index.js';
+import { lazy } from '../facts/lazy.js';
 import { judgedEffects, trackLugs } from '../facts/shafts.js';
 import { defineRule } from '../rule.js';
 import { looseLeads } from '../facts/leads.js';
@@ -14,20 +15,18 @@ export const idleControl = defineRule({
     const { circuit, hearing } = facts;
     // What a pickup that is never heard would have passed cannot be judged, nor what a control does in an instrument silent as it rests.
     if (hearing.dead().size > 0 || facts.groups().every(({ setting }) => hearing.sound(setting).silent)) return [];
+    const isExplained = explainedIn(facts);
     const idle = judgedEffects(facts).filter(
-      (effect) => effect.role === 'nothing' && !isExplained(facts, circuit.shafts[effect.shaft]!),
+      (effect) => effect.role === 'nothing' && !isExplained(circuit.shafts[effect.shaft]!),
     );
     if (idle.length === 0) return [];
     const elsewhere = hearing
       .views()
       .slice(1)
-      .map((view) => controlEffects(view.circuit));
+      .flatMap((view) => controlEffects(view.circuit));
+    const acting = new Set(elsewhere.flatMap(({ shaft, role }) => (role === 'nothing' || role === 'unwired' ? [] : [shaft])));
     return idle
-      .filter(({ shaft }) =>
-        elsewhere.every((effects) =>
-          effects.every((other) => other.shaft !== shaft || other.role === 'nothing' || other.role === 'unwired'),
-        ),
-      )
+      .filter(({ shaft }) => !acting.has(shaft))
       .map(({ shaft: id }) => {
         const shaft = circuit.shafts[id]!;
         const free = missedLugs(facts, shaft).map((lug) => label(circuit, lug));
@@ -42,12 +41,14 @@ export const idleControl = defineRule({
 });
 
 /** A part behind the pot with a loose lead, or a wire of the pot's that comes back to its own lug, is told already. */
-function isExplained(facts: Facts, shaft: Shaft): boolean {
+function explainedIn(facts: Facts): (shaft: Shaft) => boolean {
   const { circuit, joined } = facts;
-  const nets = new Set(trackLugs(circuit, shaft).map((lug) => joined.klass(lug)));
-  const behind = circuit.parts.filter((part) => part.lugs.some((lug) => nets.has(joined.klass(lug))));
-  if (behind.some((part) => looseLeads(facts, part).length > 0)) return true;
-  return circuit.joints.some((joint) => joint.a === joint.b && circuit.lugs[joint.a]!.part === shaft.part);
+  const loose = lazy(() => {
+    const parts = circuit.parts.filter((part) => looseLeads(facts, part).length > 0);
+    return new Set(parts.flatMap(({ lugs }) => lugs.map((lug) => joined.klass(lug))));
+  });
+  const toItself = lazy(() => new Set(circuit.joints.filter(({ a, b }) => a === b).map((joint) => circuit.lugs[joint.a]!.part)));
+  return (shaft) => trackLugs(circuit, shaft).some((lug) => loose().has(joined.klass(lug))) || toItself().has(shaft.part);
 }
 
 /** The wiper, or both ends: a pot does without one end of its track. */

@@ -1,7 +1,8 @@
 /** A pickup that is heard in no position. */
-import type { LugId, Part } from '../../circuit/model.js';
+import type { LugId, Part, PartId } from '../../circuit/model.js';
+import type { Nets } from '../../electrics/index.js';
 import { label, listed, placeOfLug, placeOfPart, type Facts } from '../facts/index.js';
-import { reaching } from '../facts/reach.js';
+import { reachingWithoutOwn } from '../facts/reach.js';
 import { defineRule, type Told } from '../rule.js';
 import { looseLeads } from '../facts/leads.js';
 import { cutOffAtPoles } from '../facts/open-poles.js';
@@ -17,6 +18,7 @@ export const neverHeard = defineRule({
     if (facts.stages().some(({ fed }) => fed.length === 0)) return [];
     const cutOff = cutOffAtPoles(facts);
     const dead = hearing.pickups.filter((part) => hearing.dead().has(part.id) && !isExplained(facts, part, cutOff));
+    const ways = waysOf(facts, dead);
     if (dead.length > 1 && dead.length === hearing.pickups.length && circuit.output !== undefined) {
       const tip = label(circuit, circuit.output.tip);
       return [
@@ -24,13 +26,13 @@ export const neverHeard = defineRule({
           message: `no pickup is ever heard: what ${listed(dead.map((part) => part.name))} give${dead.length > 1 ? '' : 's'} arrives at ${tip} in no position`,
           why: 'Follow the signal from the tip backwards, joint by joint and through each switch and pot, to the place where it stops.',
           range: placeOfLug(circuit, circuit.output.tip),
-          related: dead.map((part) => ({ message: reason(facts, part), range: placeOfPart(circuit, part.id) })),
+          related: dead.map((part) => ({ message: reason(facts, ways, part), range: placeOfPart(circuit, part.id) })),
           subjects: [tip, ...dead.map((part) => part.name)],
         },
       ];
     }
     return dead.map((part) => ({
-      message: `${part.name} is never heard: ${reason(facts, part)}`,
+      message: `${part.name} is never heard: ${reason(facts, ways, part)}`,
       why: 'A pickup sounds where one of its leads reaches the output and the other ground, and no contact ties the two together.',
       range: placeOfPart(circuit, part.id),
       subjects: [part.name, ...part.lugs.filter((lug) => joined.isWired(lug)).map((lug) => label(circuit, lug))],
@@ -51,16 +53,38 @@ function leadsOf(circuit: Facts['circuit'], part: Part): readonly LugId[] {
   return part.lugs.filter((lug) => ends.filter((end) => end === lug).length === 1);
 }
 
-function reason(facts: Facts, part: Part): string {
+/** Leads that reach the output in some position, and those that reach ground, otherwise than through their own pickup. */
+interface Ways {
+  readonly toOutput: ReadonlySet<LugId>;
+  readonly toGround: ReadonlySet<LugId>;
+}
+
+function waysOf(facts: Facts, parts: readonly Part[]): Ways {
+  const { circuit } = facts;
+  const leads = parts.map((part) => [part.id, leadsOf(circuit, part)] as const);
+  const reached = (ends: (folded: Nets) => { readonly target: number; readonly barrier: number }): ReadonlySet<LugId> => {
+    const found = new Set<LugId>();
+    let open: ReadonlyMap<PartId, readonly LugId[]> = new Map(leads);
+    for (const { folded } of parts.length === 0 ? [] : facts.groups()) {
+      const { target, barrier } = ends(folded);
+      for (const lug of reachingWithoutOwn(circuit, folded, target, barrier, open)) found.add(lug);
+      open = new Map([...open].filter(([, own]) => !own.every((lug) => found.has(lug))));
+      if (open.size === 0) break;
+    }
+    return found;
+  };
+  return {
+    toOutput: reached(({ tip, ground }) => ({ target: tip, barrier: ground })),
+    toGround: reached(({ tip, ground }) => ({ target: ground, barrier: tip })),
+  };
+}
+
+function reason(facts: Facts, ways: Ways, part: Part): string {
   const { circuit } = facts;
   const leads = leadsOf(circuit, part);
   const groups = facts.groups();
-  const toOutput = leads.filter((lug) =>
-    groups.some(({ folded }) => reaching(circuit, folded, folded.tip, folded.ground, part.id)(lug)),
-  );
-  const toGround = leads.filter((lug) =>
-    groups.some(({ folded }) => reaching(circuit, folded, folded.ground, folded.tip, part.id)(lug)),
-  );
+  const toOutput = leads.filter((lug) => ways.toOutput.has(lug));
+  const toGround = leads.filter((lug) => ways.toGround.has(lug));
   const hot = leads.find((lug) => circuit.lugs[lug]!.name === 'hot');
   if (toOutput.length === 0) {
     const onGround = (lug: LugId): boolean => groups.every(({ folded }) => folded.of[lug] === folded.ground);

@@ -1,16 +1,16 @@
 /** Pickups, or coils of one, that work against each other wherever they are combined. */
 import type { Coil, ElementId } from '../../circuit/model.js';
-import type { Setting } from '../../electrics/index.js';
 import { coilName } from '../facts/coils.js';
 import { exchangeLugs } from '../edits.js';
-import { listed, placeOfPart, whereSaid, type Facts } from '../facts/index.js';
+import { listed, placeOfPart, whereSaid, type Facts, type Group } from '../facts/index.js';
+import { lazy } from '../facts/lazy.js';
 import { defineRule, type Told } from '../rule.js';
 import type { Fix } from '../../source.js';
 
 interface Pair {
   readonly a: ElementId;
   readonly b: ElementId;
-  readonly against: Setting[];
+  readonly against: Group[];
   with: boolean;
   asked: boolean;
 }
@@ -34,6 +34,7 @@ function pairsOf(facts: Facts): ReadonlyMap<number, Pair> {
   const key = (a: ElementId, b: ElementId): number => a * circuit.elements.length + b;
   const heardIn = facts.groups().map((group) => {
     const heard = hearing.sound(group.setting).heard.filter(({ coil }) => (circuit.elements[coil] as Coil).output > 0);
+    const asksReversed = lazy(() => group.settings.some((setting) => intended.asksReversed(setting)));
     const isOpposed = heard.some(({ string }) => string !== heard[0]!.string);
     heard.forEach((one, i) => {
       for (let j = i + 1; isOpposed && j < heard.length; j++) {
@@ -42,8 +43,8 @@ function pairsOf(facts: Facts): ReadonlyMap<number, Pair> {
         const [a, b] = [Math.min(one.coil, other.coil), Math.max(one.coil, other.coil)];
         const pair = pairs.get(key(a, b)) ?? { a, b, against: [], with: false, asked: false };
         pairs.set(key(a, b), pair);
-        pair.against.push(...group.settings);
-        pair.asked ||= group.settings.some((setting) => intended.asksReversed(setting));
+        pair.against.push(group);
+        pair.asked ||= asksReversed();
       }
     });
     return new Map(heard.map(({ coil, string }) => [coil, string]));
@@ -80,7 +81,8 @@ function tell(facts: Facts, island: readonly Pair[]): Told {
   const { circuit } = facts;
   const [few, many] = sidesOf(island);
   const names = (coils: readonly ElementId[]): readonly string[] => wholeNames(facts, coils);
-  const against = new Set(island.flatMap((pair) => pair.against));
+  const groups = new Set(island.flatMap((pair) => pair.against));
+  const against = new Set([...groups].flatMap((group) => group.settings));
   const settings = facts.settings().filter((setting) => against.has(setting));
   const where = whereSaid(circuit, facts.settings(), settings);
   const odd = circuit.elements[few[0]!]!.part;
@@ -118,11 +120,12 @@ function sidesOf(island: readonly Pair[]): readonly [readonly ElementId[], reado
 
 /** A pickup whose coils are all on one side goes by its own name. */
 function wholeNames({ circuit }: Facts, coils: readonly ElementId[]): readonly string[] {
+  const side = new Set(coils);
   const names = coils.map((id) => {
     const coil = circuit.elements[id] as Coil;
     const part = circuit.parts[coil.part]!;
     const all = part.elements.filter((other) => circuit.elements[other]!.kind === 'coil');
-    return all.every((other) => coils.includes(other)) ? part.name : coilName(circuit, coil);
+    return all.every((other) => side.has(other)) ? part.name : coilName(circuit, coil);
   });
   return [...new Set(names)];
 }

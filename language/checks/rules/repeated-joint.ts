@@ -28,7 +28,9 @@ function tell(facts: Facts, joint: Joint): readonly Told[] {
   const [a, b] = [label(circuit, joint.a), label(circuit, joint.b)];
   const edits = removeStatement(circuit, joint);
   const base = { range: joint.range, subjects: [a, b], fixes: edits ? [{ title: 'take out this wire', edits }] : [] };
-  const twin = circuit.joints.find((other) => other.id < joint.id && other.kind !== 'inside' && samePair(other, joint));
+  const [one, other] = [facts.joined.at(joint.a), facts.joined.at(joint.b)];
+  const beside = one.length < other.length ? one : other;
+  const twin = beside.find((earlier) => earlier.id < joint.id && earlier.kind !== 'inside' && samePair(earlier, joint));
   if (twin !== undefined) {
     return [
       {

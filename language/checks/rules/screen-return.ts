@@ -1,5 +1,5 @@
 /** A screen or a painted shield that is the only way of the signal back to the jack. */
-import type { Joint } from '../../circuit/model.js';
+import type { Joint, LugId } from '../../circuit/model.js';
 import { endsOf, foldJoints, label, labels, listed, type Facts } from '../facts/index.js';
 import { defineRule, type Told } from '../rule.js';
 
@@ -11,11 +11,12 @@ export const screenReturn = defineRule({
     const { circuit, loss } = facts;
     const { output } = circuit;
     if (output === undefined || facts.outputFault() !== undefined || loss.any) return [];
-    const screens = circuit.joints.filter((joint) => isScreen(facts, joint));
+    const screens = screensOf(facts);
     if (screens.length === 0) return [];
+    const cutScreens = new Set(screens);
     const classes = foldJoints(
       circuit,
-      circuit.joints.filter((joint) => !screens.includes(joint)),
+      circuit.joints.filter((joint) => !cutScreens.has(joint)),
     );
     const cut = new Set(
       circuit.elements.flatMap(endsOf).filter((lug) => facts.joined.klass(lug) === facts.joined.klass(output.sleeve)),
@@ -37,7 +38,10 @@ export const screenReturn = defineRule({
 });
 
 /** The braid of a pickup's own lead is made to be its return, and is none of these. */
-function isScreen({ circuit }: Facts, joint: Joint): boolean {
-  if (joint.kind === 'screen') return !circuit.joints.some((core) => core.ownLead && core.statement === joint.statement);
-  return joint.kind === 'touch' && [joint.a, joint.b].some((lug) => circuit.parts[circuit.lugs[lug]!.part]!.family === 'cavity');
+function screensOf({ circuit }: Facts): readonly Joint[] {
+  const ownLeads = new Set(circuit.joints.filter(({ ownLead }) => ownLead).map(({ statement }) => statement));
+  const isInCavity = (lug: LugId): boolean => circuit.parts[circuit.lugs[lug]!.part]!.family === 'cavity';
+  return circuit.joints.filter(({ kind, statement, a, b }) =>
+    kind === 'screen' ? !ownLeads.has(statement) : kind === 'touch' && (isInCavity(a) || isInCavity(b)),
+  );
 }

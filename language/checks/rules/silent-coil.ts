@@ -1,5 +1,5 @@
 /** One coil of a pickup that no position lets through. */
-import type { Coil } from '../../circuit/model.js';
+import type { Coil, LugId } from '../../circuit/model.js';
 import { coilName } from '../facts/coils.js';
 import { endsOf, label, placeOfPart, type Facts } from '../facts/index.js';
 import { looseLeads } from '../facts/leads.js';
@@ -12,12 +12,18 @@ export const silentCoil = defineRule({
   check(facts) {
     const { circuit, hearing, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
-    return hearing.pickups.flatMap((part) => {
+    const judged = hearing.pickups.flatMap((part) => {
       const coils = part.elements
         .map((id) => circuit.elements[id]!)
         .filter((element): element is Coil => element.kind === 'coil');
-      if (coils.length < 2 || hearing.dead().has(part.id) || looseLeads(facts, part).length > 0) return [];
-      const silent = coils.filter((coil) => coil.output > 0 && (coil.coupling ?? 0) === 0 && isIdle(facts, coil));
+      return coils.length < 2 || hearing.dead().has(part.id) || looseLeads(facts, part).length > 0 ? [] : [{ part, coils }];
+    });
+    const idle = idleCoils(
+      facts,
+      judged.flatMap(({ coils }) => coils.filter(({ output, coupling }) => output > 0 && (coupling ?? 0) === 0)),
+    );
+    return judged.flatMap(({ part, coils }) => {
+      const silent = coils.filter((coil) => idle.has(coil));
       return silent.length === 0 || silent.length === coils.length
         ? []
         : silent.map((coil) => ({
@@ -34,15 +40,17 @@ function isShorted(facts: Facts, { a, b }: Coil): boolean {
   return facts.groups().every(({ folded }) => folded.of[a] === folded.of[b]);
 }
 
-function isIdle(facts: Facts, coil: Coil): boolean {
+/** Of these coils those that in every position are shorted, or have an end on which nothing else ends. */
+function idleCoils(facts: Facts, coils: readonly Coil[]): ReadonlySet<Coil> {
   const { circuit } = facts;
-  return facts.groups().every(({ folded }) => {
-    const { of, tip, ground } = folded;
-    if (of[coil.a] === of[coil.b]) return true;
-    const isFree = (lug: number): boolean =>
-      of[lug] !== tip &&
-      of[lug] !== ground &&
-      circuit.elements.every((other) => other === coil || endsOf(other).every((end) => of[end] !== of[lug]));
-    return isFree(coil.a) || isFree(coil.b);
-  });
+  let idle = coils;
+  for (const { folded } of facts.groups()) {
+    if (idle.length === 0) break;
+    const { of, count, tip, ground } = folded;
+    const ends = new Int32Array(count);
+    for (const element of circuit.elements) for (const lug of endsOf(element)) ends[of[lug]!]!++;
+    const isFree = (lug: LugId): boolean => of[lug] !== tip && of[lug] !== ground && ends[of[lug]!] === 1;
+    idle = idle.filter(({ a, b }) => of[a] === of[b] || isFree(a) || isFree(b));
+  }
+  return new Set(idle);
 }
