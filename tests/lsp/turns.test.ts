@@ -132,6 +132,28 @@ describe('with slices of one step each', () => {
     }
   });
 
+  test('a hover that has much to solve takes as many turns beside a comparison as by itself', async () => {
+    const { editor, document } = await opened();
+    const line = text.split('\n').findIndex((one) => one.startsWith('part tone1-cap '));
+    const turnsOfHover = async (): Promise<number> => {
+      let turns = 0;
+      let isAnswered = false;
+      const count = (): void => {
+        turns++;
+        if (!isAnswered) setImmediate(count);
+      };
+      setImmediate(count);
+      await editor.ask('textDocument/hover', { ...document.id, position: { line, character: 6 } });
+      isAnswered = true;
+      return turns;
+    };
+    const alone = await turnsOfHover();
+    expect(alone).toBeGreaterThan(40);
+    const compared = editor.ask('lugwork/compare', { uri: document.uri, before });
+    expect(await turnsOfHover()).toBeLessThan(alone + 15);
+    await compared;
+  });
+
   test('opening a text: a hover on another document is answered before it is checked', async () => {
     const { editor, document } = await opened();
     const order: string[] = [];
