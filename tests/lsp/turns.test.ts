@@ -17,6 +17,8 @@ const large: Readonly<Record<string, { readonly params: object; readonly turns: 
   'lugwork/locate': { params: {}, turns: 5 },
   'lugwork/compare': { params: { before }, turns: 50 },
   'lugwork/changedLines': { params: { before }, turns: 50 },
+  'lugwork/overlay': { params: { grounds: 'auto', at: { positions: {}, rotations: {} } }, turns: 100 },
+  'lugwork/response': { params: { grounds: 'auto', at: { positions: {}, rotations: {} }, points: 400 }, turns: 30 },
   'lugwork/sheet': { params: { evenBroken: true }, turns: 50 },
   'lugwork/sheetPage': { params: { form: 'html', number: 1, done: [] }, turns: 50 },
 };
@@ -52,8 +54,6 @@ const quick: readonly string[] = [
   'lugwork/builtInText',
   'lugwork/scene',
   'lugwork/prepareScene',
-  'lugwork/overlay',
-  'lugwork/response',
 ];
 
 /** Whose edits are worked out when one is chosen: tried below, one by one. */
