@@ -104,7 +104,7 @@ export function createAnalysis(project: Project): Analysis {
       const solving = meet(circuit);
       const facts = factsOf(circuit);
       for (const { setting } of facts.groups()) {
-        facts.hearing.sound(setting);
+        yield* facts.hearing.soundSteps(setting);
         yield;
       }
       yield* facts.hearing.searchDead();

@@ -6,6 +6,7 @@ import { networkOf } from './network.js';
 import { partKind } from './part-kind.js';
 import { groundsAsMarks } from './ground-marks.js';
 import { createRuns } from './runs.js';
+import { finished, type Steps } from '../steps.js';
 import { partValues } from './value-text.js';
 
 export interface DiagramOptions {
@@ -17,12 +18,24 @@ export interface DiagramOptions {
 const clutter = 12;
 
 export function createDiagram(circuit: Circuit, options: DiagramOptions = {}): Diagram {
-  const runs = createRuns(circuit);
+  return finished(createDiagramSteps(circuit, options));
+}
+
+/** The same in steps: each joint, mark of ground and part is one, and so is what sorts them. */
+export function* createDiagramSteps(circuit: Circuit, options: DiagramOptions = {}): Steps<Diagram> {
+  const runs = yield* createRuns(circuit);
+  yield;
   const groundWires = runs.filter((run) => run.ground && run.kind === 'wire').length;
   const choice = options.grounds ?? 'auto';
   const grounds = choice === 'auto' ? (groundWires > clutter ? 'marks' : 'wires') : choice;
-  const groups = new Map(circuit.lugs.map((lug) => [`lug:${lug.label}`, groupOf(circuit, circuit.parts[lug.part]!)]));
-  const told = grounds === 'marks' ? groundsAsMarks(circuit, runs, (lug) => groups.get(lug)) : { runs, marks: [] };
+  const groupsOfParts: (string | undefined)[] = [];
+  for (const part of circuit.parts) {
+    groupsOfParts.push(groupOf(circuit, part));
+    yield;
+  }
+  const groups = new Map(circuit.lugs.map((lug) => [`lug:${lug.label}`, groupsOfParts[lug.part]]));
+  const told = grounds === 'marks' ? yield* groundsAsMarks(circuit, runs, (lug) => groups.get(lug)) : { runs, marks: [] };
+  yield;
 
   const ends = new Map<string, number>();
   const count = (lug: string): void => void ends.set(lug, (ends.get(lug) ?? 0) + 1);
@@ -31,11 +44,20 @@ export function createDiagram(circuit: Circuit, options: DiagramOptions = {}): D
     count(run.to);
   }
 
-  const parts = [...circuit.parts.flatMap((part) => drawnParts(circuit, part, ends)), ...told.marks];
+  const parts: DiagramPart[] = [];
+  for (const part of circuit.parts) {
+    parts.push(...drawnParts(circuit, part, groupsOfParts[part.id], ends));
+    yield;
+  }
+  parts.push(...told.marks);
+  parts.sort(byId);
+  yield;
+  const sorted = [...told.runs].sort(byId);
+  yield;
   return {
     title: circuit.title ?? '',
-    parts: parts.sort(byId),
-    runs: [...told.runs].sort(byId),
+    parts,
+    runs: sorted,
     groups: createGroups(circuit, parts),
     channels: circuit.channels.map(createChannel).sort(byId),
     grounds,
@@ -43,11 +65,10 @@ export function createDiagram(circuit: Circuit, options: DiagramOptions = {}): D
 }
 
 /** A part as drawn: itself; nothing for a screen, which is drawn on its wire; an assembly's lugs one by one, its outline being a group. */
-function drawnParts(circuit: Circuit, part: Part, ends: ReadonlyMap<string, number>): DiagramPart[] {
+function drawnParts(circuit: Circuit, part: Part, group: string | undefined, ends: ReadonlyMap<string, number>): DiagramPart[] {
   if (part.family === 'screen') return [];
   const lugs = part.lugs.map((id) => drawnLug(circuit, id, ends));
   const kind = partKind(circuit, part);
-  const group = groupOf(circuit, part);
   const base = { type: part.type, kind, contacts: [], rows: [], inPlace: false, ...(group === undefined ? {} : { group }) };
   if (kind === 'terminal') {
     if (lugs.every((lug) => lug.ends === 0)) return [];

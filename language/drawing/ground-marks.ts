@@ -1,5 +1,6 @@
 /** Ground wires told instead of drawn: a mark at each lug on which they end says where they go. */
 import type { Circuit } from '../circuit/model.js';
+import type { Steps } from '../steps.js';
 import type { DiagramPart, DiagramRun } from './diagram.js';
 import { compareText } from './order.js';
 
@@ -10,12 +11,12 @@ export interface MarkedGrounds {
   readonly marks: readonly DiagramPart[];
 }
 
-/** Takes the ground wires between parts out of the runs; leads, direct joints and screened wires stay drawn. `groupOf` gives a lug's group. */
-export function groundsAsMarks(
+/** Takes the ground wires between parts out of the runs; leads, direct joints and screened wires stay drawn. A step for each mark. `groupOf` gives a lug's group. */
+export function* groundsAsMarks(
   circuit: Circuit,
   runs: readonly DiagramRun[],
   groupOf: (lug: string) => string | undefined,
-): MarkedGrounds {
+): Steps<MarkedGrounds> {
   const partOf = new Map(circuit.lugs.map((lug) => [`lug:${lug.label}`, lug.part]));
   const isTold = (run: DiagramRun): boolean =>
     run.ground && run.kind === 'wire' && !run.shielded && partOf.get(run.from) !== partOf.get(run.to);
@@ -25,6 +26,7 @@ export function groundsAsMarks(
   const marks: DiagramPart[] = [];
   const stubs: DiagramRun[] = [];
   for (const [lug, own] of wires) {
+    yield;
     const label = lug.slice(4);
     const lines = linesOf(wires, lug, own);
     const [first] = own;

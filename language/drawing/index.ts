@@ -1,6 +1,6 @@
 /** Drawing: a circuit becomes a diagram, a layout passed in places it, the scene is plain JSON, and SVG is made of the scene alone. */
 export { createDrawer, draw, type Drawer, type DrawOptions, type Drawing } from './draw.js';
-export { createDiagram, type DiagramOptions } from './create-diagram.js';
+export { createDiagram, createDiagramSteps, type DiagramOptions } from './create-diagram.js';
 export type * from './diagram.js';
 export type * from './layout.js';
 export { DrawingStopped } from './layout.js';

@@ -1,14 +1,15 @@
 /** The runs of a diagram: what a joint of the circuit looks like when it is drawn. */
 import { jointClasses } from '../electrics/index.js';
 import type { Circuit, Joint, Lug, Part } from '../circuit/model.js';
+import type { Steps } from '../steps.js';
 import type { DiagramRun } from './diagram.js';
 import { compareText } from './order.js';
 import { networkOf } from './network.js';
 import { leadedKinds, partKind } from './part-kind.js';
 import { lettersOf } from './palette.js';
 
-/** Every joint that is drawn as a line. Metal that only touches is told by the outlines that hold it, a joint inside a part by the part. */
-export function createRuns(circuit: Circuit): DiagramRun[] {
+/** Every joint that is drawn as a line, in steps of one joint each. Metal that only touches is told by the outlines that hold it, a joint inside a part by the part. */
+export function* createRuns(circuit: Circuit): Steps<DiagramRun[]> {
   const classes = jointClasses(circuit);
   const groundClass = circuit.output === undefined ? -1 : classes.of[circuit.output.sleeve]!;
   const taken = new Map<string, number>();
@@ -35,6 +36,7 @@ export function createRuns(circuit: Circuit): DiagramRun[] {
       ...looks(circuit, joint, kind, a, b),
       ground: classes.of[joint.a] === groundClass,
     });
+    yield;
   }
   for (const joint of circuit.joints) {
     if (joint.kind !== 'screen') continue;

@@ -24,7 +24,10 @@ export interface Branch {
   readonly known: boolean;
 }
 
-const plain = { ohm: 0, henry: 0, farad: 0, loss: Infinity, tolerance: 0, known: true };
+type Ends = Pick<Branch, 'a' | 'b' | 'element' | 'of'>;
+type Ohms = Pick<Branch, 'ohm' | 'tolerance' | 'known'>;
+
+const plain: Ohms = { ohm: 0, tolerance: 0, known: true };
 const kept = new WeakMap<readonly number[], { readonly circuit: Circuit; readonly branches: readonly Branch[] }>();
 
 /**
@@ -39,8 +42,8 @@ export function branchesOf(circuit: Circuit, rotations: readonly number[]): read
   const { output, rig } = circuit;
   if (output !== undefined) {
     const ends = { a: output.tip, b: output.sleeve, element: -1 };
-    if (rig.cable > 0) branches.push({ ...plain, ...ends, kind: 'capacitor', farad: rig.cable });
-    if (Number.isFinite(rig.input)) addResistor(branches, { ...plain, ...ends, kind: 'resistor', ohm: rig.input });
+    addCapacitor(branches, ends, rig.cable);
+    if (Number.isFinite(rig.input)) addResistor(branches, ends, { ...plain, ohm: rig.input });
   }
   kept.set(rotations, { circuit, branches });
   return branches;
@@ -52,37 +55,30 @@ function isAlike(one: Circuit, other: Circuit): boolean {
 }
 
 function addElement(branches: Branch[], circuit: Circuit, element: Element, rotations: readonly number[]): void {
-  const ends = { a: element.a, b: element.b, element: element.id };
+  const ends: Ends = { a: element.a, b: element.b, element: element.id };
   switch (element.kind) {
     case 'resistor':
-      addResistor(branches, { ...plain, ...ends, kind: 'resistor', ...ohms(element.resistance) });
+      addResistor(branches, ends, ohms(element.resistance));
       break;
     case 'capacitor':
-      addCapacitor(branches, { ...plain, ...ends, kind: 'capacitor', farad: element.capacitance.value });
+      addCapacitor(branches, ends, element.capacitance.value);
       break;
     case 'inductor': {
-      const resistance = element.resistance === undefined ? {} : ohms(element.resistance);
-      const branch: Branch = { ...plain, ...ends, kind: 'winding', henry: amount(element.inductance.value), ...resistance };
+      const resistance = element.resistance === undefined ? plain : ohms(element.resistance);
+      const branch = winding(ends, resistance, amount(element.inductance.value), Infinity);
       if (isOpen(branch)) break;
       branches.push(branch.ohm > 0 || branch.henry > 0 ? branch : { ...branch, kind: 'join' });
       break;
     }
     case 'coil': {
       const loss = element.loss !== undefined && element.loss.value > 0 ? element.loss.value : Infinity;
-      const branch: Branch = {
-        ...plain,
-        ...ends,
-        kind: 'winding',
-        ...ohms(element.resistance),
-        henry: amount(element.inductance.value),
-        loss,
-      };
+      const branch = winding(ends, ohms(element.resistance), amount(element.inductance.value), loss);
       if (!isOpen(branch)) branches.push(branch);
-      addCapacitor(branches, { ...plain, ...ends, kind: 'capacitor', farad: element.capacitance.value });
+      addCapacitor(branches, ends, element.capacitance.value);
       break;
     }
     case 'battery':
-      branches.push({ ...plain, ...ends, kind: 'battery' });
+      branches.push(resistive('battery', ends, plain));
       break;
     case 'track':
       addTrack(branches, element, rotations[element.shaft] ?? circuit.shafts[element.shaft]?.rest ?? 10);
@@ -104,45 +100,56 @@ export function trackHalves(track: Track, rotation: number): readonly Branch[] {
 function addTrack(branches: Branch[], track: Track, rotation: number): void {
   const { ohm, tolerance, known } = ohms(track.resistance);
   const x = travel(track, rotation);
-  const half = { ...plain, kind: 'resistor', element: track.id, tolerance, known } as const;
-  if (track.leavesTo !== undefined) {
-    if (x >= 1) branches.push({ ...half, kind: 'join', a: track.wiper, b: track.leavesTo });
-    else
-      addResistor(
-        branches,
-        { ...half, a: track.a, b: track.wiper, of: 'lower', ohm: ohm * taperShare(track.taper, track.mid, x) },
-        ohm,
-      );
+  const { a, b, wiper, id: element, leavesTo } = track;
+  const part = (share: number): Ohms => ({ ohm: ohm * share, tolerance, known });
+  if (leavesTo !== undefined) {
+    if (x >= 1) branches.push(resistive('join', { element, a: wiper, b: leavesTo }, { ohm: 0, tolerance, known }));
+    else addResistor(branches, { element, a, b: wiper, of: 'lower' }, part(taperShare(track.taper, track.mid, x)), ohm);
     return;
   }
   const end = ohm > 0 ? Math.min(amount(track.end) / ohm, 0.5) : 0;
   const share = Math.min(Math.max(taperShare(track.taper, track.mid, x), end), 1 - end);
-  addResistor(branches, { ...half, a: track.a, b: track.wiper, of: 'lower', ohm: ohm * share }, ohm);
-  addResistor(branches, { ...half, a: track.wiper, b: track.b, of: 'upper', ohm: ohm * (1 - share) }, ohm);
+  addResistor(branches, { element, a, b: wiper, of: 'lower' }, part(share), ohm);
+  addResistor(branches, { element, a: wiper, b, of: 'upper' }, part(1 - share), ohm);
 }
 
 /** Input and output resistance of a stage; its amplification is no two-lead branch and is stamped by the network. */
 function addStage(branches: Branch[], stage: Gain): void {
-  const at = { ...plain, kind: 'resistor', element: stage.id } as const;
-  addResistor(branches, { ...at, a: stage.a, b: stage.minus, of: 'input', ...ohms(stage.inputResistance) });
-  branches.push({ ...at, a: stage.b, b: stage.minus, of: 'output', ...ohms(stage.outputResistance) });
+  const { id: element, minus } = stage;
+  addResistor(branches, { element, a: stage.a, b: minus, of: 'input' }, ohms(stage.inputResistance));
+  branches.push(resistive('resistor', { element, a: stage.b, b: minus, of: 'output' }, ohms(stage.outputResistance)));
 }
 
 /** A share below 1e-9 of the whole is the end of the travel reached by rounding. */
-function addResistor(branches: Branch[], branch: Branch, whole = 0): void {
-  if (branch.ohm === Infinity) return;
-  branches.push(branch.ohm > whole * 1e-9 ? branch : { ...branch, kind: 'join', ohm: 0 });
+function addResistor(branches: Branch[], ends: Ends, value: Ohms, whole = 0): void {
+  if (value.ohm === Infinity) return;
+  const { tolerance, known } = value;
+  const isMore = value.ohm > whole * 1e-9;
+  branches.push(isMore ? resistive('resistor', ends, value) : resistive('join', ends, { ohm: 0, tolerance, known }));
+}
+
+function addCapacitor(branches: Branch[], { a, b, element }: Ends, farad: number): void {
+  if (!(farad > 0 && farad < Infinity)) return;
+  branches.push({ kind: 'capacitor', a, b, element, ohm: 0, henry: 0, farad, loss: Infinity, tolerance: 0, known: true });
+}
+
+// Each branch is written as one literal. Spreading objects into it took most of the time of a solution in a large circuit.
+
+function resistive(kind: 'resistor' | 'join' | 'battery', ends: Ends, { ohm, tolerance, known }: Ohms): Branch {
+  const { a, b, element, of } = ends;
+  const branch: Branch = { kind, a, b, element, ohm, henry: 0, farad: 0, loss: Infinity, tolerance, known };
+  return of === undefined ? branch : { ...branch, of };
+}
+
+function winding({ a, b, element }: Ends, { ohm, tolerance, known }: Ohms, henry: number, loss: number): Branch {
+  return { kind: 'winding', a, b, element, ohm, henry, farad: 0, loss, tolerance, known };
 }
 
 function isOpen({ ohm, henry }: Branch): boolean {
   return ohm === Infinity || henry === Infinity;
 }
 
-function addCapacitor(branches: Branch[], branch: Branch): void {
-  if (branch.farad > 0 && branch.farad < Infinity) branches.push(branch);
-}
-
-function ohms(quantity: Quantity): { readonly ohm: number; readonly tolerance: number; readonly known: boolean } {
+function ohms(quantity: Quantity): Ohms {
   return { ohm: amount(quantity.value), tolerance: Math.min(amount(quantity.tolerance), 1), known: quantity.known };
 }
 

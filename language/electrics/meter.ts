@@ -5,6 +5,7 @@ import { createSets, filled, join, number, rootOf } from './disjoint.js';
 import type { MeterReading, Nets, Setting } from './model.js';
 import { nets } from './nets.js';
 import { resistanceBetween, type Conductors } from './resistance.js';
+import { finished, type Steps } from '../steps.js';
 
 /** A branch that carries less than this share of the meter's current is not read. */
 const carried = 1e-6;
@@ -14,27 +15,40 @@ const carried = 1e-6;
  * resistance between two points rises with each resistor in it (Rayleigh's monotonicity law), so all-low and all-high give the ends.
  */
 export function meter(circuit: Circuit, setting: Setting, a: LugId, b: LugId): MeterReading {
-  return readBetween(circuit, nets(circuit, setting.positions), setting, a, b);
+  return finished(readBetween(circuit, nets(circuit, setting.positions), setting, a, b));
 }
 
 /** DC resistance between tip and sleeve of the output; open, with a note, where there is no jack. */
 export function readAtJack(circuit: Circuit, setting: Setting): MeterReading {
-  return readJack(circuit, nets(circuit, setting.positions), setting);
+  return finished(readAtJackSteps(circuit, setting));
+}
+
+/** The same in steps: the nets, the reading and each end of its spread are one each. */
+export function* readAtJackSteps(circuit: Circuit, setting: Setting): Steps<MeterReading> {
+  const folded = nets(circuit, setting.positions);
+  yield;
+  return yield* readJackSteps(circuit, folded, setting);
 }
 
 /** As `readAtJack`, on nets that are there already. */
 export function readJack(circuit: Circuit, folded: Nets, setting: Setting): MeterReading {
+  return finished(readJackSteps(circuit, folded, setting));
+}
+
+function* readJackSteps(circuit: Circuit, folded: Nets, setting: Setting): Steps<MeterReading> {
   const { output } = circuit;
   if (output === undefined)
     return { ohm: null, low: null, high: null, unknown: false, note: 'there is no jack to read at', through: [] };
-  return readBetween(circuit, folded, setting, output.tip, output.sleeve);
+  return yield* readBetween(circuit, folded, setting, output.tip, output.sleeve);
 }
 
-function readBetween(circuit: Circuit, folded: Nets, setting: Setting, a: LugId, b: LugId): MeterReading {
+function* readBetween(circuit: Circuit, folded: Nets, setting: Setting, a: LugId, b: LugId): Steps<MeterReading> {
   const { conductors, elements, nodes, nodeOf } = createDirect(circuit, folded, setting);
+  yield;
   const [from, to] = [nodeOf[folded.of[a]!]!, nodeOf[folded.of[b]!]!];
   circuit.work?.charge('equation', 3 * (nodes + elements.length));
   const nominal = resistanceBetween(nodes, conductors, from, to);
+  yield;
   if (nominal.ohm === Infinity)
     return { ohm: null, low: null, high: null, unknown: false, through: [], ...noted('nothing joins the two probes') };
   const read = elements.filter((_, i) => nominal.shares[i]! > carried);
@@ -48,7 +62,9 @@ function readBetween(circuit: Circuit, folded: Nets, setting: Setting, a: LugId,
     const shifted = { ...conductors, siemens };
     return resistanceBetween(nodes, shifted, from, to).ohm;
   };
-  return { ohm: nominal.ohm, low: end(-1), high: end(1), unknown: false, through, ...note };
+  const low = end(-1);
+  yield;
+  return { ohm: nominal.ohm, low, high: end(1), unknown: false, through, ...note };
 }
 
 interface Direct {

@@ -3,6 +3,7 @@ import type { Circuit } from '../circuit/model.js';
 import type { Response, ResponsePoint, ResponseSummary, Setting } from './model.js';
 import { nets } from './nets.js';
 import { createSolver, type Solver } from './solver.js';
+import { finished, type Steps } from '../steps.js';
 
 /** What an ear and an amplifier take in, hertz. */
 const lowest = 20;
@@ -25,25 +26,40 @@ const halfPower = 10 * Math.log10(2);
  * tone's hump would be taken for that). `peak` is the highest point above it, null where it rises less than 0.1 dB; `cutoffHz` the
  * upper frequency where the level is 3.01 dB below it.
  */
-export function response(
-  circuit: Circuit,
-  setting: Setting,
-  options: { readonly from?: number; readonly to?: number; readonly points?: number } = {},
-): Response {
+export function response(circuit: Circuit, setting: Setting, options: ResponseOptions = {}): Response {
+  return finished(responseSteps(circuit, setting, options));
+}
+
+export interface ResponseOptions {
+  readonly from?: number;
+  readonly to?: number;
+  readonly points?: number;
+}
+
+/** The same in steps of a few frequencies each. */
+export function* responseSteps(circuit: Circuit, setting: Setting, options: ResponseOptions = {}): Steps<Response> {
   const solver = createSolver(circuit, nets(circuit, setting.positions), setting);
+  yield;
   const hz = logarithmic(options.from ?? lowest, options.to ?? highest, options.points ?? gridPoints);
-  const { re, im } = solver.sweep(hz);
+  const { re, im } = yield* solver.sweepSteps(hz);
   const points = Array.from(hz, (at, i): ResponsePoint => ({
     hz: at,
     db: decibel(re[i]!, im[i]!),
     deg: (Math.atan2(im[i]!, re[i]!) * 180) / Math.PI,
   }));
-  return { points, ...summaryOf(solver) };
+  return { points, ...(yield* summarySteps(solver)) };
 }
 
 /** Peak, corner and level alone. */
 export function responseSummary(circuit: Circuit, setting: Setting): ResponseSummary {
-  return summaryOf(createSolver(circuit, nets(circuit, setting.positions), setting));
+  return finished(responseSummarySteps(circuit, setting));
+}
+
+/** The same in steps of a few frequencies each. */
+export function* responseSummarySteps(circuit: Circuit, setting: Setting): Steps<ResponseSummary> {
+  const solver = createSolver(circuit, nets(circuit, setting.positions), setting);
+  yield;
+  return yield* summarySteps(solver);
 }
 
 /** The level of one setting at one frequency, dB; at low frequencies, as `levelDb` tells it, where no `hz` is given. */
@@ -68,17 +84,23 @@ function referenceOf(level: (hz: number) => number): number {
 
 /** As `responseSummary`, on a solver that is there already. */
 export function summaryOf(solver: Solver): ResponseSummary {
+  return finished(summarySteps(solver));
+}
+
+function* summarySteps(solver: Solver): Steps<ResponseSummary> {
   if (solver.problem !== undefined) return { peak: null, cutoffHz: null, levelDb: floorDb, problem: solver.problem };
   const grid = logarithmic(lowest, highest, gridPoints);
-  const swept = solver.sweep(grid);
+  const swept = yield* solver.sweepSteps(grid);
   const levels = Float64Array.from(grid, (_, i) => decibel(swept.re[i]!, swept.im[i]!));
   const level = levelsOf(solver);
   const problem = swept.problem === undefined ? {} : { problem: swept.problem };
   const reference = referenceOf(level);
   if (levels.every((at) => at < silentDb)) return { peak: null, cutoffHz: null, levelDb: reference, ...problem };
+  const peak = yield* findPeak(grid, levels, level, reference);
+  yield;
   return {
-    peak: findPeak(grid, levels, level, reference),
-    cutoffHz: findCorner(grid, levels, level, reference),
+    peak,
+    cutoffHz: yield* findCorner(grid, levels, level, reference),
     levelDb: reference,
     ...problem,
   };
@@ -100,28 +122,29 @@ export function decibel(re: number, im: number): number {
   return Math.max(floorDb, 10 * Math.log10(re * re + im * im));
 }
 
-function findPeak(
+function* findPeak(
   grid: Float64Array,
   levels: Float64Array,
   level: (hz: number) => number,
   reference: number,
-): ResponseSummary['peak'] {
+): Steps<ResponseSummary['peak']> {
   let top = 0;
   for (let i = 1; i < levels.length; i++) if (levels[i]! > levels[top]!) top = i;
   // A level that still rises at the edge of the range has no peak in it.
   if (top === 0 || top === levels.length - 1) return null;
-  const hz = Math.exp(highestBetween(Math.log(grid[top - 1]!), Math.log(grid[top + 1]!), (x) => level(Math.exp(x))));
+  const hz = Math.exp(yield* highestBetween(Math.log(grid[top - 1]!), Math.log(grid[top + 1]!), (x) => level(Math.exp(x))));
   const db = level(hz) - reference;
   return db < leastPeak ? null : { hz, db };
 }
 
 /** Golden section; a peak is flat at its top, so 1e-6 in the logarithm is as fine as the level can tell. */
-function highestBetween(from: number, to: number, value: (x: number) => number): number {
+function* highestBetween(from: number, to: number, value: (x: number) => number): Steps<number> {
   const golden = (Math.sqrt(5) - 1) / 2;
   let [a, b] = [from, to];
   let [c, d] = [b - golden * (b - a), a + golden * (b - a)];
   let [atC, atD] = [value(c), value(d)];
   while (b - a > 1e-6) {
+    yield;
     if (atC > atD) {
       [b, d, atD] = [d, c, atC];
       c = b - golden * (b - a);
@@ -136,7 +159,12 @@ function highestBetween(from: number, to: number, value: (x: number) => number):
 }
 
 /** From above, the first stretch of the grid that crosses half power, halved until it is a millionth wide. */
-function findCorner(grid: Float64Array, levels: Float64Array, level: (hz: number) => number, reference: number): number | null {
+function* findCorner(
+  grid: Float64Array,
+  levels: Float64Array,
+  level: (hz: number) => number,
+  reference: number,
+): Steps<number | null> {
   const limit = reference - halfPower;
   let below = levels.length - 1;
   if (levels[below]! >= limit) return null;
@@ -144,6 +172,7 @@ function findCorner(grid: Float64Array, levels: Float64Array, level: (hz: number
   if (below === 0) return null;
   let [a, b] = [grid[below - 1]!, grid[below]!];
   while (b / a - 1 > 1e-6) {
+    yield;
     const middle = Math.sqrt(a * b);
     if (level(middle) >= limit) a = middle;
     else b = middle;

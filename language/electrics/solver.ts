@@ -6,6 +6,7 @@ import type { Nets, Setting } from './model.js';
 import { netLabel, nets } from './nets.js';
 import { createNetwork, type Network } from './network.js';
 import { createSystem, type System } from './system.js';
+import { finished, type Steps } from '../steps.js';
 
 /** Voltage at the amplifier for one volt of each coil, by index into `Solver.coils`. */
 export interface Transfers {
@@ -32,6 +33,8 @@ export interface Solver {
   transfersAt(hz: ArrayLike<number>): Transfers;
   /** At each frequency: all coils together, each with its `output` and with winding × magnet as its sign. */
   sweep(hz: ArrayLike<number>): Sweep;
+  /** The same in steps of a block of frequencies each. */
+  sweepSteps(hz: ArrayLike<number>): Steps<Sweep>;
 }
 
 /**
@@ -75,26 +78,30 @@ export function solveNetwork(network: Network, coupling = true): NetworkSolver {
     sources.forEach((source, i) => addTransfer(system, source, 1, solution, re, im, i * omega.length));
     return { re, im, ...(solution.problem === undefined ? {} : { problem: solution.problem }) };
   };
+  function* sweepSteps(hz: ArrayLike<number>): Steps<Sweep> {
+    const re = new Float64Array(hz.length);
+    const im = new Float64Array(hz.length);
+    let problem: string | undefined;
+    // Blocks of equal length, so that the last one does not need memory of its own.
+    const length = Math.ceil(hz.length / Math.ceil(hz.length / adjoint.blockSize));
+    for (let start = 0; start < hz.length; start += length) {
+      const omega = new Float64Array(Math.min(length, hz.length - start));
+      for (let f = 0; f < omega.length; f++) omega[f] = angular(hz[start + f]!);
+      const solution = adjoint.solve(omega);
+      problem ??= solution.problem;
+      // The solution's arrays are used again by whatever is solved next, so there is no step before they are read.
+      sources.forEach((source, i) => addTransfer(system, source, weights[i]!, solution, re, im, start));
+      if (start + length < hz.length) yield;
+    }
+    return { re, im, ...(problem === undefined ? {} : { problem }) };
+  }
   return {
     coils: ids,
     within: system.within,
     transfers: (hz) => transfersAt([hz]),
     transfersAt,
-    sweep(hz) {
-      const re = new Float64Array(hz.length);
-      const im = new Float64Array(hz.length);
-      let problem: string | undefined;
-      // Blocks of equal length, so that the last one does not need memory of its own.
-      const length = Math.ceil(hz.length / Math.ceil(hz.length / adjoint.blockSize));
-      for (let start = 0; start < hz.length; start += length) {
-        const omega = new Float64Array(Math.min(length, hz.length - start));
-        for (let f = 0; f < omega.length; f++) omega[f] = angular(hz[start + f]!);
-        const solution = adjoint.solve(omega);
-        problem ??= solution.problem;
-        sources.forEach((source, i) => addTransfer(system, source, weights[i]!, solution, re, im, start));
-      }
-      return { re, im, ...(problem === undefined ? {} : { problem }) };
-    },
+    sweep: (hz) => finished(sweepSteps(hz)),
+    sweepSteps,
   };
 }
 
@@ -148,6 +155,11 @@ function unreached({ circuit, nets: folded }: Network): string {
 }
 
 function silentSolver(network: Network, coils: readonly ElementId[], problem: string): NetworkSolver {
+  const nothing = (hz: ArrayLike<number>): Sweep => ({
+    re: new Float64Array(hz.length),
+    im: new Float64Array(hz.length),
+    problem,
+  });
   return {
     coils,
     within: filled(network.count, 0),
@@ -158,7 +170,11 @@ function silentSolver(network: Network, coils: readonly ElementId[], problem: st
       im: new Float64Array(coils.length * hz.length),
       problem,
     }),
-    sweep: (hz) => ({ re: new Float64Array(hz.length), im: new Float64Array(hz.length), problem }),
+    sweep: nothing,
+    // eslint-disable-next-line require-yield -- there is nothing to solve
+    *sweepSteps(hz) {
+      return nothing(hz);
+    },
   };
 }
 

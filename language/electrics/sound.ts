@@ -10,6 +10,7 @@ import { createNetwork, type Network } from './network.js';
 import { reduce, type Edge, type Reduced } from './reduce.js';
 import { outputOf, solveNetwork } from './solver.js';
 import { magnitude } from './magnitude.js';
+import { finished, type Steps } from '../steps.js';
 
 /** The frequency at which it is decided what is heard, in hertz. */
 const listeningHz = 100;
@@ -41,15 +42,30 @@ interface Delivery {
  * neither in series nor in parallel: each then has its share, `mixed(neck 100%, bridge 40%)`.
  */
 export function describeSound(circuit: Circuit, setting: Setting): Sound {
-  return soundOf(createNetwork(circuit, nets(circuit, setting.positions), setting));
+  return finished(describeSoundSteps(circuit, setting));
+}
+
+/** The same in steps: the nets, the network, its equations and their solution are one each. */
+export function* describeSoundSteps(circuit: Circuit, setting: Setting): Steps<Sound> {
+  const folded = nets(circuit, setting.positions);
+  yield;
+  const network = createNetwork(circuit, folded, setting);
+  yield;
+  return yield* soundSteps(network);
 }
 
 /** As `describeSound`, on a network that is there already. */
 export function soundOf(network: Network): Sound {
+  return finished(soundSteps(network));
+}
+
+function* soundSteps(network: Network): Steps<Sound> {
   const { circuit } = network;
   const solver = solveNetwork(network, false);
   if (solver.problem !== undefined) return { text: 'silent', silent: true, hum: 'none', heard: [] };
+  yield;
   const { re, im } = solver.transfers(listeningHz);
+  yield;
   const deliveries = solver.coils.map((id, i): Delivery => {
     const coil = circuit.elements[id] as Coil;
     const level = magnitude(re[i]!, im[i]!);

@@ -58,16 +58,12 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
     if (isOld()) return;
     const began = performance.now();
     let told = false;
-    const found = await inSlices(
-      workspace.analysis.findingSteps(snapshot.circuit, { severities }),
-      () => {
-        if (!told) publish(snapshot, interim(snapshot));
-        told = true;
-        if (performance.now() - began > noticeable) become({ state: 'checking' });
-        return isOld();
-      },
-      'background',
-    );
+    const found = await inSlices(workspace.analysis.findingSteps(snapshot.circuit, { severities }), () => {
+      if (!told) publish(snapshot, interim(snapshot));
+      told = true;
+      if (performance.now() - began > noticeable) become({ state: 'checking' });
+      return isOld();
+    });
     if (found === undefined) return;
     publish(snapshot, found);
     if (workspace.client.hearsChecked === true)

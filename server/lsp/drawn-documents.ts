@@ -1,6 +1,7 @@
 /** What was drawn of each document: its last whole circuit, its diagrams and drawings for as long as the circuit is the same. */
 import type { Circuit } from '../../language/circuit/index.js';
-import { createDiagram, type Diagram, type Drawing, type DrawOptions } from '../../language/drawing/index.js';
+import { createDiagramSteps, type Diagram, type Drawing, type DrawOptions } from '../../language/drawing/index.js';
+import type { Steps } from '../../language/steps.js';
 import type { SceneParams } from '../protocol.js';
 
 type Grounds = SceneParams['grounds'];
@@ -11,7 +12,8 @@ const mostDrawn = 8;
 export interface DrawnDocument {
   /** The circuit itself where its text is whole, else the last one that was. */
   whole(circuit: Circuit): Circuit;
-  diagram(circuit: Circuit, grounds: Grounds): Diagram;
+  /** Made in steps of a part or so each. */
+  diagramSteps(circuit: Circuit, grounds: Grounds): Steps<Diagram>;
   /** What `make` makes, once for each look of the same circuit. */
   drawing(circuit: Circuit, options: DrawOptions, make: () => Promise<Drawing>): Promise<Drawing>;
 }
@@ -52,9 +54,9 @@ function createDrawnDocument(): DrawnDocument {
       if (faultsOf(circuit) === 0) last = circuit;
       return last ?? circuit;
     },
-    diagram(circuit, grounds) {
+    *diagramSteps(circuit, grounds) {
       const { diagrams } = madeOf(circuit);
-      const diagram = diagrams.get(grounds) ?? createDiagram(circuit, { grounds });
+      const diagram = diagrams.get(grounds) ?? (yield* createDiagramSteps(circuit, { grounds }));
       diagrams.set(grounds, diagram);
       return diagram;
     },

@@ -30,7 +30,7 @@ export function createGuard(connection: Connection): Guard {
       <P, R>(name: string, instead: R | ((params: P) => R), handler: (params: P, token: CancellationToken) => R | Promise<R>) =>
       async (params: P, token: CancellationToken) => {
         // What was asked while something long ran may have been taken back meanwhile.
-        await pause();
+        await pause('interactive');
         if (token.isCancellationRequested) return new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
         try {
           return await handler(params, token);

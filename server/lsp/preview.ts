@@ -1,7 +1,8 @@
 /** What the drawing panel asks: the scene, what a setting lights in it, what a setting sounds like. */
 import type { Circuit } from '../../language/circuit/index.js';
-import { draw, highlightSteps, simpleLayout, type Drawing, type Highlight } from '../../language/drawing/index.js';
-import { response, restingSetting, withPosition, withRotation, type Setting } from '../../language/electrics/index.js';
+import { draw, highlightSteps, simpleLayout, type Diagram, type Drawing, type Highlight } from '../../language/drawing/index.js';
+import { responseSteps, restingSetting, withPosition, withRotation, type Setting } from '../../language/electrics/index.js';
+import type { Steps } from '../../language/steps.js';
 import type { DrawInThread } from '../drawing-thread.js';
 import type {
   ControlsAt,
@@ -34,7 +35,7 @@ export function registerPreview({ connection, guard, workspace }: Service, host:
 
   connection.onRequest(
     'lugwork/scene',
-    guard.request<SceneParams, DrawnScene | null>('lugwork/scene', null, async (params) => {
+    guard.request<SceneParams, DrawnScene | null>('lugwork/scene', null, async (params, token) => {
       const { uri, grounds, evenBroken } = params;
       const snapshot = await workspace.snapshot(uri);
       if (snapshot === undefined) return null;
@@ -43,11 +44,14 @@ export function registerPreview({ connection, guard, workspace }: Service, host:
       const faults = faultsOf(circuit);
       documentDrawn.whole(circuit);
       const drawing = faults === 0 || evenBroken ? await drawingOf(uri, circuit, params) : undefined;
+      const diagram =
+        drawing?.diagram ?? (await inSlices(documentDrawn.diagramSteps(circuit, grounds), () => token.isCancellationRequested));
+      if (diagram === undefined) return null;
       return {
         version: document.version,
         ...(drawing === undefined ? {} : { scene: drawing.scene }),
         faults,
-        places: drawnPlaces(circuit, drawing?.diagram ?? documentDrawn.diagram(circuit, grounds)),
+        places: drawnPlaces(circuit, diagram),
         controls: controlsOf(circuit),
         remarks: drawing?.remarks ?? [],
       };
@@ -66,7 +70,7 @@ export function registerPreview({ connection, guard, workspace }: Service, host:
     guard.request<SettingParams, Highlight | null>('lugwork/overlay', null, async ({ uri, grounds, at }, token) => {
       const circuit = await whole(uri);
       if (circuit === undefined) return null;
-      const steps = highlightSteps(circuit, drawn.of(uri).diagram(circuit, grounds), settingAt(circuit, at));
+      const steps = overlaySteps(circuit, drawn.of(uri).diagramSteps(circuit, grounds), settingAt(circuit, at));
       return (await inSlices(steps, () => token.isCancellationRequested)) ?? null;
     }),
   );
@@ -75,14 +79,21 @@ export function registerPreview({ connection, guard, workspace }: Service, host:
     guard.request<ServerRequests['lugwork/response']['params'], ResponseCurve | null>(
       'lugwork/response',
       null,
-      async ({ uri, at, points: count }) => {
+      async ({ uri, at, points: count }, token) => {
         const circuit = await whole(uri);
         if (circuit === undefined) return null;
-        const { points, ...summary } = response(circuit, settingAt(circuit, at), { points: count });
+        const steps = responseSteps(circuit, settingAt(circuit, at), { points: count });
+        const found = await inSlices(steps, () => token.isCancellationRequested);
+        if (found === undefined) return null;
+        const { points, ...summary } = found;
         return { ...summary, hz: points.map(({ hz }) => hz), db: points.map(({ db }) => db) };
       },
     ),
   );
+}
+
+function* overlaySteps(circuit: Circuit, diagram: Steps<Diagram>, setting: Setting): Steps<Highlight> {
+  return yield* highlightSteps(circuit, yield* diagram, setting);
 }
 
 /** The setting that names ask for; names that the circuit has not are passed over. */

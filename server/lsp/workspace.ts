@@ -4,11 +4,12 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import { createAnalysis, type Analysis } from '../../language/analysis.js';
 import type { Circuit } from '../../language/circuit/index.js';
 import type { Tree } from '../../language/grammar/index.js';
+import type { Steps } from '../../language/steps.js';
 import type { DrawInThread } from '../drawing-thread.js';
 import type { ClientOptions } from '../protocol.js';
 import { createDocuments, type Documents } from './documents.js';
 import type { Guard } from './guard.js';
-import { inSlices } from './pause.js';
+import { inSlices, type Urgency } from './pause.js';
 import { createSettings, type SettingsStore } from './settings.js';
 import { createTexts, type Texts } from './texts.js';
 import { isWithinFolders, outsideRefusal } from './within.js';
@@ -39,8 +40,8 @@ export interface Workspace {
   readonly settings: SettingsStore;
   readonly analysis: Analysis;
   readonly texts: Texts;
-  /** A file as it is now, once all that it uses has been read. */
-  snapshot(uri: string): Promise<Snapshot | undefined>;
+  /** A file as it is now, once all that it uses has been read; in the background where nothing else is said. */
+  snapshot(uri: string, urgency?: Urgency): Promise<Snapshot | undefined>;
   /** Every `.lug` file of the open folders and every open document, as they are now. */
   snapshots(): Promise<readonly Snapshot[]>;
   /** Their addresses. */
@@ -112,13 +113,14 @@ export function createWorkspace(connection: Connection, host: ServiceHost, guard
     ),
   );
 
-  /** Files that are being read, so that nobody reads one a second time meanwhile. */
-  const reading = new Map<string, Promise<unknown>>();
+  /** Files that are being read, so that nobody reads one a second time meanwhile. Whoever is in a hurry makes what goes on urgent. */
+  const reading = new Map<string, Reading>();
   /** Reads a file in slices; what has changed of it meanwhile is left to `make`, which is quick then. */
-  const read = async (uri: string): Promise<void> => {
-    const on = reading.get(uri) ?? inSlices(analysis.circuitSteps(uri), () => false, 'asked');
+  const read = async (uri: string, urgency: Urgency): Promise<void> => {
+    const on = reading.get(uri) ?? startReading(analysis.circuitSteps(uri));
+    if (urgency === 'interactive') on.urgency = urgency;
     reading.set(uri, on);
-    await on.finally(() => reading.get(uri) === on && reading.delete(uri));
+    await on.done.finally(() => reading.get(uri) === on && reading.delete(uri));
   };
   const make = (uri: string): Snapshot | undefined => {
     const text = texts.project.text(uri);
@@ -148,13 +150,13 @@ export function createWorkspace(connection: Connection, host: ServiceHost, guard
     client: {},
     capabilities: {},
     folders: [],
-    async snapshot(uri) {
+    async snapshot(uri, urgency = 'background') {
       isOutsideAllowed = (await settings.of(uri)).use.outside;
-      await read(uri);
+      await read(uri, urgency);
       let made = make(uri);
       while (texts.waits) {
         await texts.settle();
-        await read(uri);
+        await read(uri, urgency);
         made = make(uri);
       }
       return made;
@@ -166,4 +168,19 @@ export function createWorkspace(connection: Connection, host: ServiceHost, guard
     files: async () => [...new Set([...documents.all().map(({ uri }) => uri), ...(await found())])],
   };
   return workspace;
+}
+
+interface Reading {
+  urgency: Urgency;
+  done: Promise<unknown>;
+}
+
+function startReading(steps: Steps<unknown>): Reading {
+  const on: Reading = { urgency: 'background', done: Promise.resolve() };
+  on.done = inSlices(
+    steps,
+    () => false,
+    () => on.urgency,
+  );
+  return on;
 }

@@ -17,6 +17,8 @@ const large: Readonly<Record<string, { readonly params: object; readonly turns: 
   'lugwork/locate': { params: {}, turns: 5 },
   'lugwork/compare': { params: { before }, turns: 50 },
   'lugwork/changedLines': { params: { before }, turns: 50 },
+  'lugwork/overlay': { params: { grounds: 'auto', at: { positions: {}, rotations: {} } }, turns: 100 },
+  'lugwork/response': { params: { grounds: 'auto', at: { positions: {}, rotations: {} }, points: 400 }, turns: 30 },
   'lugwork/sheet': { params: { evenBroken: true }, turns: 50 },
   'lugwork/sheetPage': { params: { form: 'html', number: 1, done: [] }, turns: 50 },
 };
@@ -52,8 +54,6 @@ const quick: readonly string[] = [
   'lugwork/builtInText',
   'lugwork/scene',
   'lugwork/prepareScene',
-  'lugwork/overlay',
-  'lugwork/response',
 ];
 
 /** Whose edits are worked out when one is chosen: tried below, one by one. */
@@ -84,18 +84,11 @@ describe('with slices of one step each', () => {
   /** Turns of the loop until the answer comes, and which of it and of a hover that was asked afterwards came first. */
   async function tried({ editor, document }: { editor: Editor; document: Opened }, method: string, params: object) {
     const order: string[] = [];
-    let turns = 0;
-    let isAnswered = false;
-    const count = (): void => {
-      turns++;
-      if (!isAnswered) setImmediate(count);
-    };
-    setImmediate(count);
     const asked = editor.ask(method, params).then((answer) => {
-      isAnswered = true;
       order.push('answer');
       return answer;
     });
+    const counted = turnsUntil(asked);
     // On a part's type, of which nothing has to be solved.
     const lines = text.split('\n');
     const line = lines.findIndex((one) => one.startsWith('part '));
@@ -103,7 +96,7 @@ describe('with slices of one step each', () => {
     const hover = editor.ask('textDocument/hover', { ...document.id, position }).then(() => order.push('hover'));
     const answer = await asked;
     await hover;
-    return { answer, turns, order };
+    return { answer, turns: await counted, order };
   }
 
   test.each(Object.entries(large))('%s', async (method, { params, turns: least }) => {
@@ -132,6 +125,18 @@ describe('with slices of one step each', () => {
     }
   });
 
+  test('a hover that has much to solve takes as many turns beside a comparison as by itself', async () => {
+    const { editor, document } = await opened();
+    const line = text.split('\n').findIndex((one) => one.startsWith('part tone1-cap '));
+    const turnsOfHover = (): Promise<number> =>
+      turnsUntil(editor.ask('textDocument/hover', { ...document.id, position: { line, character: 6 } }));
+    const alone = await turnsOfHover();
+    expect(alone).toBeGreaterThan(40);
+    const compared = editor.ask('lugwork/compare', { uri: document.uri, before });
+    expect(await turnsOfHover()).toBeLessThan(alone + 15);
+    await compared;
+  });
+
   test('opening a text: a hover on another document is answered before it is checked', async () => {
     const { editor, document } = await opened();
     const order: string[] = [];
@@ -143,3 +148,17 @@ describe('with slices of one step each', () => {
     expect(order).toEqual(['hover', 'checked']);
   });
 });
+
+/** Turns of the loop until an answer comes. */
+async function turnsUntil(answer: Promise<unknown>): Promise<number> {
+  let turns = 0;
+  let isAnswered = false;
+  const count = (): void => {
+    turns++;
+    if (!isAnswered) setImmediate(count);
+  };
+  setImmediate(count);
+  await answer;
+  isAnswered = true;
+  return turns;
+}

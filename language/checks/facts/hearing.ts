@@ -2,10 +2,11 @@
 import type { Circuit, Joint, LugId, Output, Part, PartId, Shaft } from '../../circuit/model.js';
 import {
   describeSound,
+  describeSoundSteps,
   levelAt,
   nets,
-  readAtJack,
-  responseSummary,
+  readAtJackSteps,
+  responseSummarySteps,
   withPosition,
   withRotation,
   type MeterReading,
@@ -14,6 +15,7 @@ import {
   type Setting,
   type Sound,
 } from '../../electrics/index.js';
+import { finished, type Steps } from '../../steps.js';
 import { audibleParts } from './audible.js';
 import { lazy } from './lazy.js';
 import { shortedWithout } from './shorted.js';
@@ -25,6 +27,10 @@ export interface Hearing {
   /** What a meter reads at the jack, and the response's peak, kept alike. */
   reading(setting: Setting): MeterReading;
   response(setting: Setting): ResponseSummary;
+  /** The same in steps of a few milliseconds each; what is returned at the end is kept. */
+  soundSteps(setting: Setting): Steps<Sound>;
+  readingSteps(setting: Setting): Steps<MeterReading>;
+  responseSteps(setting: Setting): Steps<ResponseSummary>;
   /** The level at one frequency, at low ones where none is given. */
   level(setting: Setting, hz?: number): number;
   /** Pickups that are meant to be heard: those with a coil that gives a voltage (a dummy coil has an output of 0 %). */
@@ -51,19 +57,26 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
   const alike = lazy(
     () => new Map(groups().flatMap((group, index) => group.settings.map(({ positions }) => [positions.join(), index] as const))),
   );
-  const keptBySetting = <T>(solve: (circuit: Circuit, setting: Setting) => T): ((setting: Setting) => T) => {
+  const keyOf = (setting: Setting): string => {
+    const positions = setting.positions.join();
+    const group = alike().get(positions);
+    // A group's number must not be taken for a single switch's position: `0` is both.
+    return `${group === undefined ? positions : `group ${group}`}|${setting.rotations.join()}`;
+  };
+  const keptBySetting = <T>(solve: (circuit: Circuit, setting: Setting) => Steps<T>) => {
     const kept = new Map<string, T>();
-    return (setting) => {
-      const positions = setting.positions.join();
-      const group = alike().get(positions);
-      // A group's number must not be taken for a single switch's position: `0` is both.
-      const key = `${group === undefined ? positions : `group ${group}`}|${setting.rotations.join()}`;
-      const known = kept.get(key) ?? solve(circuit, setting);
+    function* steps(setting: Setting): Steps<T> {
+      const key = keyOf(setting);
+      const known = kept.get(key) ?? (yield* solve(circuit, setting));
       kept.set(key, known);
       return known;
-    };
+    }
+    return { steps, at: (setting: Setting): T => kept.get(keyOf(setting)) ?? finished(steps(setting)) };
   };
-  const sound = keptBySetting(describeSound);
+  const sounds = keptBySetting(describeSoundSteps);
+  const readings = keptBySetting(readAtJackSteps);
+  const responses = keptBySetting(responseSummarySteps);
+  const sound = sounds.at;
   const pickups = circuit.parts.filter((part) =>
     part.elements.some((id) => {
       const element = circuit.elements[id]!;
@@ -89,14 +102,14 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
     const tick = (heard: Sound): void => heard.heard.forEach(({ coil }) => missing.delete(circuit.elements[coil]!.part));
     const mayTell = (parts: ReadonlySet<PartId>): boolean => [...missing].some((part) => parts.has(part));
     for (const { setting } of groups()) {
-      if (missing.size > 0) tick(sound(setting));
+      if (missing.size > 0) tick(yield* sounds.steps(setting));
       yield;
     }
     for (const { setting, folded } of missing.size > 0 ? groups() : []) {
       const parts = audibleParts(circuit, folded);
       for (const other of turned(setting, folded)) {
         if (!mayTell(parts)) break;
-        tick(sound(other));
+        tick(yield* sounds.steps(other));
         yield;
       }
     }
@@ -117,8 +130,11 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
   }
   return {
     sound,
-    reading: keptBySetting(readAtJack),
-    response: keptBySetting((one, setting) => responseSummary(one, setting)),
+    reading: readings.at,
+    response: responses.at,
+    soundSteps: sounds.steps,
+    readingSteps: readings.steps,
+    responseSteps: responses.steps,
     level: (setting, hz) => levelAt(circuit, setting, hz),
     pickups,
     views,

@@ -23,9 +23,9 @@ export function knownPositions(circuit: Circuit, options: { readonly response?: 
 export function* solvePositions(circuit: Circuit, options: { readonly response?: boolean } = {}): Generator<undefined, void> {
   const { hearing, groups } = factsOf(circuit);
   for (const { setting } of groups()) {
-    hearing.sound(setting);
-    hearing.reading(setting);
-    if (options.response === true) hearing.response(setting);
+    yield* hearing.soundSteps(setting);
+    yield* hearing.readingSteps(setting);
+    if (options.response === true) yield* hearing.responseSteps(setting);
     yield;
   }
 }

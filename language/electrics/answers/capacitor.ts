@@ -4,7 +4,7 @@ import { levelsIn, comparedHz } from '../control-levels.js';
 import { enumerate } from '../enumerate.js';
 import type { ResponseSummary, Setting } from '../model.js';
 import { nets } from '../nets.js';
-import { responseSummary } from '../response.js';
+import { responseSummarySteps } from '../response.js';
 import { withRotation } from '../settings.js';
 import { finished, type Steps } from '../../steps.js';
 import { withElement, withValue } from './variant.js';
@@ -49,17 +49,16 @@ export function* capacitorSteps(circuit: Circuit, id: ElementId, setting?: Setti
     ...(capacitor as Capacitor),
     capacitance: withValue(element.capacitance, 0),
   }));
+  const both = [createVariant(circuit), createVariant(without)] as const;
   let best:
-    | { readonly setting: Setting; readonly shaft?: ShaftId; readonly at: CapacitorAnswer['at']; readonly change: number }
-    | undefined;
+    { readonly setting: Setting; readonly shaft?: ShaftId; readonly at: readonly Change[]; readonly change: number } | undefined;
   for (const candidate of setting === undefined ? candidates(circuit) : [setting]) {
     const shaft = shaftOf(circuit, element, candidate);
     const turned = shaft === undefined ? [undefined] : [10, 5, 0];
     yield;
-    const at: CapacitorAnswer['at'][number][] = [];
+    const at: Change[] = [];
     for (const rotation of turned) {
-      const turnedTo = shaft === undefined ? candidate : withRotation(candidate, shaft, rotation!);
-      at.push(yield* compare(circuit, without, turnedTo, rotation));
+      at.push(yield* changeAt(both, candidate, shaft, rotation));
     }
     const change = Math.max(...at.map(({ bassDb, trebleDb }) => Math.max(Math.abs(bassDb), Math.abs(trebleDb))));
     if (best === undefined || change > best.change + 0.01)
@@ -69,7 +68,8 @@ export function* capacitorSteps(circuit: Circuit, id: ElementId, setting?: Setti
   const role = roleOf(best.at);
   // In the signal's way it works whatever stands behind it; only a pot across it has a say.
   const isTurned = best.shaft !== undefined && (role !== 'bass-cut' || isAcross(circuit, element, best.shaft, best.setting));
-  const at = isTurned || best.shaft === undefined ? best.at : [yield* compare(circuit, without, best.setting, undefined)];
+  const changes = isTurned || best.shaft === undefined ? best.at : [yield* changeAt(both, best.setting)];
+  const at = yield* withResponses(circuit, changes);
   return { role, setting: best.setting, at, says: sentence(role, at), ...(isTurned ? { shaft: best.shaft! } : {}) };
 }
 
@@ -98,44 +98,76 @@ function shaftOf(circuit: Circuit, capacitor: Capacitor, setting: Setting): Shaf
       const track = circuit.elements[id] as Track;
       return sum + [track.a, track.wiper, track.b].filter((lug) => own.includes(folded.of[lug]!)).length;
     }, 0);
+  const beside = [capacitor.a, capacitor.b].map((lug) =>
+    circuit.elements.filter((element) => element.id !== capacitor.id && onNet(element, folded.of, folded.of[lug]!)),
+  );
   const shafts = circuit.shafts.map((shaft) => ({
     shaft,
     score: touches(shaft),
-    alone: aloneOn(circuit, folded.of, capacitor, shaft),
+    alone: beside.some((others) => others.length > 0 && others.every((other) => shaft.tracks.includes(other.id))),
   }));
   // A net of the capacitor and one track only is a surer sign than the hot net, on which everything meets.
   shafts.sort((a, b) => Number(b.alone) - Number(a.alone) || b.score - a.score);
   return shafts[0] !== undefined && shafts[0].score > 0 ? shafts[0].shaft.id : undefined;
 }
 
-function aloneOn(circuit: Circuit, of: Int32Array, capacitor: Capacitor, shaft: Circuit['shafts'][number]): boolean {
-  return [capacitor.a, capacitor.b].some((lug) => {
-    const here = circuit.elements.filter((element) => element.id !== capacitor.id && onNet(element, of, of[lug]!));
-    return here.length > 0 && here.every((element) => shaft.tracks.includes(element.id));
-  });
-}
-
 function onNet(element: Circuit['elements'][number], of: Int32Array, net: number): boolean {
   return of[element.a] === net || of[element.b] === net || (element.kind === 'track' && of[element.wiper] === net);
 }
 
-function* compare(
-  circuit: Circuit,
-  without: Circuit,
-  setting: Setting,
-  rotation: number | undefined,
-): Steps<CapacitorAnswer['at'][number]> {
-  const folded = nets(circuit, setting.positions);
-  const here = levelsIn(circuit, folded, setting).total;
+/** What the capacitor changes in one setting, in dB. */
+interface Change {
+  readonly setting: Setting;
+  readonly rotation?: number;
+  readonly bassDb: number;
+  readonly trebleDb: number;
+}
+
+/** The circuit with the capacitor or without it, and a setting of it with one shaft turned. */
+interface Variant {
+  readonly circuit: Circuit;
+  readonly turned: (setting: Setting, shaft: ShaftId | undefined, rotation: number | undefined) => Setting;
+}
+
+/** Gives the same rotations as the same array each time, since the branches of a circuit are kept by it, and those of one circuit at a time. */
+function createVariant(circuit: Circuit): Variant {
+  const made = new Map<string, readonly number[]>();
+  return {
+    circuit,
+    turned: (setting, shaft, rotation) => {
+      const { rotations } = shaft === undefined || rotation === undefined ? setting : withRotation(setting, shaft, rotation);
+      const key = rotations.join();
+      const own = made.get(key) ?? [...rotations];
+      made.set(key, own);
+      return { positions: setting.positions, rotations: own };
+    },
+  };
+}
+
+function* changeAt(both: readonly [Variant, Variant], from: Setting, shaft?: ShaftId, rotation?: number): Steps<Change> {
+  const [here, gone] = both;
+  const folded = nets(here.circuit, from.positions);
+  const setting = here.turned(from, shaft, rotation);
+  const levels = levelsIn(here.circuit, folded, setting).total;
   yield;
-  const gone = levelsIn(without, folded, setting).total;
+  const others = levelsIn(gone.circuit, folded, gone.turned(from, shaft, rotation)).total;
   yield;
-  const change = (hz: (typeof comparedHz)[number]): number => here[comparedHz.indexOf(hz)]! - gone[comparedHz.indexOf(hz)]!;
-  const common = { response: responseSummary(circuit, setting), bassDb: change(100), trebleDb: change(4000) };
+  const change = (hz: (typeof comparedHz)[number]): number => levels[comparedHz.indexOf(hz)]! - others[comparedHz.indexOf(hz)]!;
+  const common = { setting, bassDb: change(100), trebleDb: change(4000) };
   return rotation === undefined ? common : { rotation, ...common };
 }
 
-function roleOf(at: CapacitorAnswer['at']): CapacitorRole {
+/** A whole response takes many times what the two levels take, so it is worked out only for what is answered. */
+function* withResponses(circuit: Circuit, changes: readonly Change[]): Steps<CapacitorAnswer['at']> {
+  const at: CapacitorAnswer['at'][number][] = [];
+  for (const { setting, ...change } of changes) {
+    at.push({ ...change, response: yield* responseSummarySteps(circuit, setting) });
+    yield;
+  }
+  return at;
+}
+
+function roleOf(at: readonly Change[]): CapacitorRole {
   const bass = at.map(({ bassDb }) => bassDb);
   const treble = at.map(({ trebleDb }) => trebleDb);
   if ([...bass, ...treble].every((change) => Math.abs(change) < 0.5)) return 'none';

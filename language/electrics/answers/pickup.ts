@@ -2,7 +2,7 @@
 import type { Circuit, Coil, Lug, PartId, Rig } from '../../circuit/model.js';
 import { coilsOf } from '../arrangement.js';
 import type { ResponseSummary, Setting } from '../model.js';
-import { responseSummary } from '../response.js';
+import { responseSummarySteps } from '../response.js';
 import { describeSound } from '../sound.js';
 import { finished, type Steps } from '../../steps.js';
 import { whereHeardSteps, type SoundIn } from './where-heard.js';
@@ -30,15 +30,15 @@ export function* pickupSteps(circuit: Circuit, part: PartId, soundIn: SoundIn): 
   const setting = yield* whereHeardSteps(circuit, part, soundIn);
   yield;
   return {
-    alone: onRig(circuit, part, coils, { cable: 0, input: Infinity }),
-    onLead: onRig(circuit, part, coils, circuit.rig),
-    ...(setting === undefined ? {} : { inPlace: { setting, response: responseSummary(circuit, setting) } }),
+    alone: yield* onRig(circuit, part, coils, { cable: 0, input: Infinity }),
+    onLead: yield* onRig(circuit, part, coils, circuit.rig),
+    ...(setting === undefined ? {} : { inPlace: { setting, response: yield* responseSummarySteps(circuit, setting) } }),
     approximate: coils.length > 1 && coils.some((coil) => coil.coupling === undefined),
   };
 }
 
 /** The pickup between tip and sleeve of an imagined jack, with nothing else. */
-function onRig(circuit: Circuit, part: PartId, coils: readonly Coil[], rig: Rig): ResponseSummary {
+function* onRig(circuit: Circuit, part: PartId, coils: readonly Coil[], rig: Rig): Steps<ResponseSummary> {
   const model = circuit.lugs[0]!;
   const lugs = Array.from({ length: coils.length + 1 }, (_, id): Lug => ({
     ...model,
@@ -63,5 +63,5 @@ function onRig(circuit: Circuit, part: PartId, coils: readonly Coil[], rig: Rig)
     rig,
     output: { part: 0, tip: coils.length, sleeve: 0 },
   };
-  return responseSummary(alone, { positions: [], rotations: [] });
+  return yield* responseSummarySteps(alone, { positions: [], rotations: [] });
 }

@@ -1,7 +1,7 @@
 /** What a pot takes from each pickup by lying across it. */
 import type { Circuit, PartId, ShaftId, Track } from '../../circuit/model.js';
 import type { ResponseSummary, Setting } from '../model.js';
-import { responseSummary } from '../response.js';
+import { responseSummarySteps } from '../response.js';
 import { withRotation } from '../settings.js';
 import { withElement, withValue } from './variant.js';
 import { describeSound } from '../sound.js';
@@ -36,9 +36,9 @@ export function* potLoadSteps(circuit: Circuit, shaft: ShaftId, soundIn: SoundIn
     const heard = yield* whereHeardSteps(circuit, id, soundIn);
     if (heard === undefined) continue;
     const setting = withRotation(heard, shaft, 10);
-    const withPot = responseSummary(circuit, setting);
+    const withPot = yield* responseSummarySteps(circuit, setting);
     yield;
-    const withoutPot = responseSummary(open, setting);
+    const withoutPot = yield* responseSummarySteps(open, setting);
     yield;
     loads.push({ pickup: id, setting, withPot, withoutPot, takes: (withoutPot.peak?.db ?? 0) - (withPot.peak?.db ?? 0) });
   }

@@ -40,7 +40,7 @@ export const completion: Feature = {
     const docsOf = async (about: About | undefined): Promise<string | undefined> => {
       if (about?.kind === 'rule') return ruleHover(about.name);
       if (about?.kind !== 'type') return undefined;
-      const type = (await workspace.snapshot(about.uri))?.circuit.types?.find(({ name }) => name === about.name);
+      const type = (await workspace.snapshot(about.uri, 'interactive'))?.circuit.types?.find(({ name }) => name === about.name);
       return type === undefined ? undefined : typeHover(type);
     };
   },

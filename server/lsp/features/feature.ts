@@ -33,7 +33,7 @@ export function onDocument<P extends { readonly textDocument: TextDocumentIdenti
   return service.guard.request<P, R>(name, instead, async (params, token) => {
     const { documents } = service.workspace;
     const { uri } = params.textDocument;
-    const snapshot = await service.workspace.snapshot(uri);
+    const snapshot = await service.workspace.snapshot(uri, 'interactive');
     if (snapshot === undefined || token.isCancellationRequested) return instead;
     // An answer about an older text is of no use: work on it is given up as if the client had taken the question back.
     let isOld = false;

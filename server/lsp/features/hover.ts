@@ -11,7 +11,11 @@ export const hover: Feature = {
       onDocument(service, 'hover', null, async (at, { position }, token) => {
         // There may be thousands of settings to solve before it can be said where a part is heard.
         const steps = hoverSteps(at, position, service.workspace.analysis);
-        const found = await inSlices(steps, () => token.isCancellationRequested);
+        const found = await inSlices(
+          steps,
+          () => token.isCancellationRequested,
+          () => 'interactive',
+        );
         return found === undefined
           ? null
           : { contents: { kind: MarkupKind.Markdown, value: found.markdown }, range: found.range };

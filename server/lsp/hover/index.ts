@@ -47,8 +47,7 @@ function* aboutName({ circuit, text }: Snapshot, use: NameUse, analysis: Analysi
       return type === undefined ? undefined : typeHover(type);
     }
     case 'position':
-      yield* analysis.positionSteps(circuit);
-      return aboutPosition(circuit, use, analysis);
+      return yield* aboutPosition(circuit, use, analysis);
     case 'property':
       return aboutProperty(circuit, use);
     case 'rule':
@@ -92,12 +91,12 @@ function typeOf(circuit: Circuit, { name }: NameUse) {
 }
 
 /** A position in a setting or in a part's braces belongs to that part; in a type's body it is only a name. */
-function aboutPosition(circuit: Circuit, use: NameUse, analysis: Analysis): string | undefined {
+function* aboutPosition(circuit: Circuit, use: NameUse, analysis: Analysis): Steps<string | undefined> {
   const device = circuit.switches.find(({ part }) => part === use.part);
   if (device === undefined) return undefined;
   const number = /^\d+$/.test(use.name) ? Number(use.name) - 1 : -1;
   const named = device.positions.findIndex(({ label, key }) => label === use.name || key === use.name);
-  return positionHover(circuit, device, named >= 0 ? named : number, analysis);
+  return yield* positionHover(circuit, device, named >= 0 ? named : number, analysis);
 }
 
 function aboutProperty(circuit: Circuit, use: NameUse): string | undefined {

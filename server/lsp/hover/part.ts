@@ -2,7 +2,7 @@
 import type { Steps } from '../../../language/steps.js';
 import type { Analysis } from '../../../language/analysis.js';
 import type { Circuit, Part, Property } from '../../../language/circuit/index.js';
-import { capacitorSteps, pickupSteps, potLoadSteps, settingLabel, type PositionRow } from '../../../language/electrics/index.js';
+import { capacitorSteps, enumerate, pickupSteps, potLoadSteps, settingLabel } from '../../../language/electrics/index.js';
 import { escapeMarkdown } from '../../../language/escape.js';
 import { code, codes, paragraphs, plain, table } from './markdown.js';
 import { peakText, quantityText } from './figures.js';
@@ -13,7 +13,6 @@ import { codesOf } from './value.js';
 const mostLoaded = 12;
 
 export function* partHover(circuit: Circuit, part: Part, analysis: Analysis): Steps<string> {
-  yield* analysis.positionSteps(circuit);
   const rows: [string, string][] = [[code(part.name), part.untyped === true ? `${part.type} (unknown)` : code(part.type)]];
   rows.push(...values(part), ...(yield* does(circuit, part, analysis)));
   const lugs = part.lugs.map((id) => circuit.lugs[id]!.name);
@@ -24,8 +23,8 @@ export function* partHover(circuit: Circuit, part: Part, analysis: Analysis): St
   ];
   if (place.some((one) => one !== '')) rows.push(['lies', place.filter((one) => one !== '').join(', ')]);
   const device = circuit.switches.find((one) => one.part === part.id && one.rest === undefined);
-  const positions =
-    device === undefined ? '' : table([['position', 'sounds', 'reads', 'peak'], ...positionRows(circuit, device, analysis)]);
+  const heading = ['position', 'sounds', 'reads', 'peak'];
+  const positions = device === undefined ? '' : table([heading, ...(yield* positionRows(circuit, device, analysis))]);
   return paragraphs(part.doc === undefined ? undefined : plain(part.doc), table(rows), positions);
 }
 
@@ -86,22 +85,35 @@ function* does(circuit: Circuit, part: Part, analysis: Analysis): Steps<[string,
 function* resonance(circuit: Circuit, part: Part, analysis: Analysis): Steps<[string, string][]> {
   const answer = yield* pickupSteps(circuit, part.id, (_, setting) => analysis.sound(circuit, setting));
   if (answer === undefined) return [];
-  const { rows } = analysis.positions(circuit);
-  const heard = rows.filter((row) => isHeard(circuit, part, row)).map(({ label }) => (label === '' ? 'always' : label));
+  const { heard, settings } = yield* whereHeard(circuit, part, analysis);
   return [
     ['peak alone', peakText(answer.alone)],
     ['peak on the lead', peakText(answer.onLead)],
     ...(answer.inPlace === undefined ? [] : [['peak in place', peakText(answer.inPlace.response)] as [string, string]]),
-    [
-      'heard',
-      heard.length === 0 ? 'in no position' : heard.length === rows.length ? 'in every position' : `at ${codes(heard, 6)}`,
-    ],
+    ['heard', heard.length === 0 ? 'in no position' : heard.length === settings ? 'in every position' : `at ${codes(heard, 6)}`],
     ...(answer.approximate
       ? [['', 'coupling between its coils is left out: figures of one coil are approximate'] as [string, string]]
       : []),
   ];
 }
 
-function isHeard(circuit: Circuit, part: Part, { sound }: PositionRow): boolean {
-  return sound.heard.some(({ coil }) => circuit.elements[coil]!.part === part.id);
+/** The settings in which a part is heard, by label, and how many there are in all; in steps of one solved setting each. */
+function* whereHeard(
+  circuit: Circuit,
+  part: Part,
+  analysis: Analysis,
+): Steps<{ readonly heard: readonly string[]; readonly settings: number }> {
+  const { settings, group } = enumerate(circuit);
+  const heard: string[] = [];
+  let solved = 0;
+  for (const [index, setting] of settings.entries()) {
+    const { heard: coils } = analysis.sound(circuit, setting);
+    if (coils.some(({ coil }) => circuit.elements[coil]!.part === part.id))
+      heard.push(settingLabel(circuit, setting) || 'always');
+    // Groups are numbered as they come, and settings of one group are solved together.
+    if (group[index] !== solved) continue;
+    solved++;
+    yield;
+  }
+  return { heard, settings: settings.length };
 }

@@ -1,41 +1,62 @@
 /** Hover on a switch position: what sounds there, what a meter reads, where the peak lies. */
 import type { Analysis } from '../../../language/analysis.js';
 import type { Circuit, Switch } from '../../../language/circuit/index.js';
-import type { PositionRow } from '../../../language/electrics/index.js';
+import { enumerate, type MeterReading, type ResponseSummary, type Sound } from '../../../language/electrics/index.js';
+import type { Steps } from '../../../language/steps.js';
 import { peakText, readingText, soundText } from './figures.js';
 import { code, paragraphs, table } from './markdown.js';
 
-export function positionHover(circuit: Circuit, device: Switch, index: number, analysis: Analysis): string {
+export function* positionHover(circuit: Circuit, device: Switch, index: number, analysis: Analysis): Steps<string> {
   const position = device.positions[index];
   if (position === undefined) return '';
   const contacts = position.joins.map((lugs) => lugs.map((lug) => code(circuit.lugs[lug]!.label)).join(' '));
-  const row = rowOf(circuit, device, index, analysis);
+  const row = yield* rowOf(circuit, device, index, analysis);
   const facts: (readonly (string | undefined)[])[] = [
     [`${code(device.name)} ${position.number}`, code(position.label)],
     ['joins', contacts.length === 0 ? 'nothing' : contacts.join(', ')],
   ];
   if (row !== undefined) {
     facts.push(['sounds', soundText(circuit, row.sound)], ['reads', readingText(row.reads)]);
-    if (!row.sound.silent && row.response !== undefined) facts.push(['peak', peakText(row.response)]);
+    if (row.response !== undefined) facts.push(['peak', peakText(row.response)]);
   }
   return paragraphs(table(facts), othersNote(circuit, device));
 }
 
 /** A row for each position of a switch, for its table: position, sound, reading, peak. */
-export function positionRows(circuit: Circuit, device: Switch, analysis: Analysis): string[][] {
-  return device.positions.map((position, index) => {
-    const row = rowOf(circuit, device, index, analysis);
+export function* positionRows(circuit: Circuit, device: Switch, analysis: Analysis): Steps<string[][]> {
+  const rows: string[][] = [];
+  for (const [index, position] of device.positions.entries()) {
+    const row = yield* rowOf(circuit, device, index, analysis);
     const name = code(position.label);
-    if (row === undefined) return [name, '', '', ''];
-    const peak = row.sound.silent || row.response === undefined ? '' : peakText(row.response);
-    return [name, soundText(circuit, row.sound), readingText(row.reads), peak];
-  });
+    if (row === undefined) rows.push([name, '', '', '']);
+    else {
+      const peak = row.response === undefined ? '' : peakText(row.response);
+      rows.push([name, soundText(circuit, row.sound), readingText(row.reads), peak]);
+    }
+  }
+  return rows;
 }
 
-/** The setting with this position and the other switches in their first. */
-function rowOf(circuit: Circuit, device: Switch, index: number, analysis: Analysis): PositionRow | undefined {
+interface Row {
+  readonly sound: Sound;
+  readonly reads: MeterReading;
+  /** Absent where it is silent. */
+  readonly response?: ResponseSummary;
+}
+
+/** What the setting with this position and the other switches in their first gives; nothing else is solved for it. */
+function* rowOf(circuit: Circuit, device: Switch, index: number, analysis: Analysis): Steps<Row | undefined> {
   if (circuit.output === undefined) return undefined;
-  return analysis.positions(circuit).rows.find(({ setting }) => setting.positions[device.id] === index);
+  const setting = enumerate(circuit).settings.find(({ positions }) => positions[device.id] === index);
+  if (setting === undefined) return undefined;
+  const sound = analysis.sound(circuit, setting);
+  yield;
+  const reads = analysis.reading(circuit, setting);
+  yield;
+  if (sound.silent) return { sound, reads };
+  const response = analysis.response(circuit, setting);
+  yield;
+  return { sound, reads, response };
 }
 
 function othersNote(circuit: Circuit, device: Switch): string | undefined {
