@@ -4,7 +4,7 @@ import { importTs } from '../../server/scripts/run-ts.mjs';
 import { ensureBuilt, ensureInstalled, root } from '../../server/scripts/setup.mjs';
 import { runAll, runCommand, summary } from './run.mjs';
 
-// What follows the command goes to the test runner; the editor is only in the whole run.
+// What follows the command goes to the test runner; then nothing runs but the tests that it names.
 const asked = process.argv.slice(2);
 const isWhole = asked.length === 0;
 const report = join(root, '.cache', 'vitest.json');
@@ -12,6 +12,12 @@ const report = join(root, '.cache', 'vitest.json');
 const limits = ['--maxWorkers', '2', '--testTimeout', '120000', '--hookTimeout', '120000'];
 const reporters = ['--reporter', 'default', '--reporter', 'json', '--outputFile.json', report];
 const runTs = join(root, 'server', 'scripts', 'run-ts.mjs');
+const steps = [
+  ['types', tool('tsc'), ['-b']],
+  ['lint', tool('eslint'), ['--max-warnings', '0', '.']],
+  ['layout', tool('prettier'), ['--check', '--log-level', 'warn', '.']],
+  ['generated files', process.execPath, [join(root, 'server', 'scripts', 'generate.mjs'), '--check']],
+];
 
 process.chdir(root);
 const counts = await run();
@@ -28,12 +34,7 @@ async function run() {
   return runAll({
     prepare,
     build: ensureBuilt,
-    steps: [
-      ['types', tool('tsc'), ['-b']],
-      ['lint', tool('eslint'), ['--max-warnings', '0', '.']],
-      ['layout', tool('prettier'), ['--check', '--log-level', 'warn', '.']],
-      ['generated files', process.execPath, [join(root, 'server', 'scripts', 'generate.mjs'), '--check']],
-    ],
+    steps: isWhole ? steps : [],
     tests: { command: tool('vitest'), words: ['run', '--dir', 'tests', ...limits, ...reporters, ...asked], report },
     editor: isWhole ? { command: process.execPath, words: [runTs, 'tests/editor/main.ts', 'all', '--prepared'] } : undefined,
   });
