@@ -2,9 +2,10 @@
 import { lineEndOf, linesOf } from './lines.js';
 import { writeLines } from './format-columns.js';
 import { layOut, type Stretch } from './format-lines.js';
-import { longestText, mostStatements, parseText } from './parse.js';
+import { longestText, mostStatements, parseTextSteps } from './parse.js';
 import { countStatements, lastOf, scanStatements, type Chunk, type Scan } from './statements.js';
 import { isComment } from './tokens.js';
+import { finished, type Steps } from '../steps.js';
 import type { SyntaxProblem, Tree } from './tree.js';
 
 /**
@@ -13,15 +14,23 @@ import type { SyntaxProblem, Tree } from './tree.js';
  * read stay as they are. Formatting twice is formatting once, and the meaning never changes. Line ends follow the text's first one.
  */
 export function formatText(text: string): string {
+  return finished(formatTextSteps(text));
+}
+
+/** The same in steps of one statement that is read. */
+export function* formatTextSteps(text: string): Steps<string> {
   if (text.length > longestText) return text;
   const mark = text.startsWith('\uFEFF') ? '\uFEFF' : '';
   const source = text.slice(mark.length);
   const scan = scanStatements(source);
   if (countStatements(scan.chunks) > mostStatements) return text;
-  const tree = parseText('', source);
+  const tree = yield* parseTextSteps('', source);
+  yield;
   const formatted = layout(scan, tree);
   // The last guard of the promise: where the new text would mean something else, the old one stands.
-  if (meaning(parseText('', formatted)) !== meaning(tree)) return text;
+  const again = yield* parseTextSteps('', formatted);
+  yield;
+  if (meaning(again) !== meaning(tree)) return text;
   return mark + (lineEndOf(source) === '\n' ? formatted : formatted.replace(/\n/g, '\r\n'));
 }
 

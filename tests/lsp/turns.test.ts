@@ -13,6 +13,7 @@ const before = { text: text.replace('wire master.2 to output.tip', 'wire master.
 
 /** Requests whose work grows with the circuit's settings or wires, their parameters, and how many turns of the loop they take at least. */
 const large: Readonly<Record<string, { readonly params: object; readonly turns: number }>> = {
+  'textDocument/formatting': { params: { options: { tabSize: 2, insertSpaces: true } }, turns: 20 },
   'lugwork/expectationChoices': { params: {}, turns: 20 },
   'lugwork/locate': { params: {}, turns: 5 },
   'lugwork/compare': { params: { before }, turns: 50 },
@@ -44,7 +45,6 @@ const quick: readonly string[] = [
   'textDocument/documentLink',
   'textDocument/foldingRange',
   'textDocument/selectionRange',
-  'textDocument/formatting',
   'textDocument/rangeFormatting',
   'textDocument/onTypeFormatting',
   'workspace/symbol',
@@ -101,7 +101,7 @@ describe('with slices of one step each', () => {
 
   test.each(Object.entries(large))('%s', async (method, { params, turns: least }) => {
     const { editor, document } = await opened();
-    const { answer, turns, order } = await tried({ editor, document }, method, { uri: document.uri, ...params });
+    const { answer, turns, order } = await tried({ editor, document }, method, { uri: document.uri, ...document.id, ...params });
     expect(answer).not.toBeNull();
     expect(turns).toBeGreaterThanOrEqual(least);
     expect(order).toEqual(['hover', 'answer']);
