@@ -8,7 +8,7 @@ const least = 1;
 let turns = [];
 let last = { wall: performance.now(), cpu: process.cpuUsage() };
 
-/** One turn of the loop lies between two of these. The server runs on one thread, so its processor time is at most either figure. */
+/** One turn of the loop lies between two of these. What the loop's own thread worked is at most either figure: the clock's, or all threads' processor time. */
 function turn() {
   const cpu = process.cpuUsage();
   const wall = performance.now();

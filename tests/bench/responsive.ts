@@ -201,7 +201,7 @@ interface Client {
 
 /** A client of a server that runs as a process. */
 async function connect(bundle: string): Promise<Client> {
-  const execArgv = ['--single-threaded', '--import', new URL('../../tests/bench/responsive-probe.mjs', import.meta.url).href];
+  const execArgv = ['--import', new URL('../../tests/bench/responsive-probe.mjs', import.meta.url).href];
   const server: ChildProcess = fork(bundle, ['--stdio'], { stdio: ['pipe', 'pipe', 'inherit', 'ipc'], execArgv });
   const connection = createProtocolConnection(new StreamMessageReader(server.stdout!), new StreamMessageWriter(server.stdin!));
   const checked = new Map<string, () => void>();
