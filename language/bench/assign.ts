@@ -1,5 +1,5 @@
 /** In which stage each end is soldered: at the bench with the plate off the body, or later in the body. */
-import type { Circuit, LugId } from '../circuit/model.js';
+import { lugById, partById, type Circuit, type LugId } from '../circuit/model.js';
 import { fewestReheats, type Conflict } from './heats.js';
 import { isBench } from './places.js';
 import { workOf, type End, type Item, type Spot, type SpotId } from './work.js';
@@ -19,9 +19,9 @@ export interface Assignment {
 export function hiddenBy(circuit: Circuit, item: Item): readonly LugId[] {
   if (item.kind !== 'part' || item.ends.length < 2) return [];
   const [a, b] = [item.ends[0]!.lug, item.ends[1]!.lug];
-  const part = circuit.lugs[a]!.part;
-  if (part !== circuit.lugs[b]!.part) return [];
-  return circuit.parts[part]!.rows.flatMap((row) => {
+  const part = lugById(circuit, a).part;
+  if (part !== lugById(circuit, b).part) return [];
+  return partById(circuit, part).rows.flatMap((row) => {
     const [from, to] = [row.indexOf(a), row.indexOf(b)].sort((x, y) => x - y) as [number, number];
     return from < 0 ? [] : row.slice(from + 1, to).filter((lug) => lug !== null);
   });

@@ -1,5 +1,5 @@
 /** The circuit as far as it is soldered after each stage. */
-import type { Circuit, Joint } from '../circuit/model.js';
+import { partOfLug, type Circuit, type Joint } from '../circuit/model.js';
 import type { Stage } from './plan.js';
 import { workOf, type End } from './work.js';
 
@@ -33,7 +33,7 @@ export function builtAfter(circuit: Circuit, stages: readonly Stage[]): readonly
 /** Metal touches once the part is fixed; a plate touches its cavity's paint once it is screwed down. */
 function touches(circuit: Circuit, joint: Joint, mounted: ReadonlySet<string>, isClosed: boolean): boolean {
   if (joint.kind !== 'touch') return false;
-  const parts = [joint.a, joint.b].map((lug) => circuit.parts[circuit.lugs[lug]!.part]!);
+  const parts = [joint.a, joint.b].map((lug) => partOfLug(circuit, lug));
   if (parts.some(({ family }) => family === 'cavity')) return isClosed;
   return parts.some((part) => part.family === 'plate' && mounted.has(part.name));
 }

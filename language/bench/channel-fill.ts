@@ -1,5 +1,5 @@
 /** What has to pass each drilled channel, and whether it goes through. */
-import type { Channel, Circuit, PartId } from '../circuit/model.js';
+import { lugById, partById, type Channel, type Circuit, type PartId } from '../circuit/model.js';
 import { buildSettings } from './build-settings.js';
 import { leadEnd } from './places.js';
 import { runsOf, type Run } from './runs.js';
@@ -49,7 +49,7 @@ export function channelFills(circuit: Circuit): readonly ChannelFill[] {
 
 /** Thickness of the plug on a part's cable, where the text gives one. */
 export function plugOf(circuit: Circuit, part: PartId): number | undefined {
-  const plug = circuit.parts[part]!.properties.plug;
+  const plug = partById(circuit, part).properties.plug;
   return plug !== undefined && 'value' in plug && plug.known ? plug.value : undefined;
 }
 
@@ -68,8 +68,9 @@ function passingOf(circuit: Circuit, runs: readonly Run[]): Passing[] {
   const single: Passing[] = [];
   for (const run of runs) {
     const end = run.ownLead ? leadEnd(circuit, run.joint) : undefined;
-    const part = end === undefined ? undefined : circuit.lugs[end]!.part;
-    const isCable = part !== undefined && ((circuit.parts[part]!.leads ?? []).length > 2 || plugOf(circuit, part) !== undefined);
+    const part = end === undefined ? undefined : lugById(circuit, end).part;
+    const isCable =
+      part !== undefined && ((partById(circuit, part).leads ?? []).length > 2 || plugOf(circuit, part) !== undefined);
     if (isCable) {
       cables.set(part, [...(cables.get(part) ?? []), run]);
     } else {

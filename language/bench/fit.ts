@@ -1,5 +1,5 @@
 /** Whether bodies have room: small parts between the parts that they join, what stands on a plate or in a cavity, wires under a pickup. */
-import type { Circuit, Part } from '../circuit/model.js';
+import { partOfLug, type Circuit, type Part } from '../circuit/model.js';
 import type { Told } from '../checks/index.js';
 import { buildSettings } from './build-settings.js';
 import { placeIndexOf } from './place-index.js';
@@ -28,7 +28,7 @@ function between(circuit: Circuit): Told[] {
     const body = part === undefined ? undefined : bodyOf(part);
     const [a, b] = item.ends;
     if (part === undefined || body === undefined || a === undefined || b === undefined) return [];
-    const [from, to] = [circuit.parts[circuit.lugs[a.lug]!.part]!, circuit.parts[circuit.lugs[b.lug]!.part]!];
+    const [from, to] = [partOfLug(circuit, a.lug), partOfLug(circuit, b.lug)];
     if (from === to || from.at === undefined || to.at === undefined || from.plate === undefined || from.plate !== to.plate)
       return [];
     const distance = Math.hypot(from.at.x - to.at.x, from.at.y - to.at.y);

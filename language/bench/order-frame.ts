@@ -1,5 +1,5 @@
 /** What stands round the soldering: mounting, channels, the string wire, closing. */
-import type { Channel, Circuit, Part } from '../circuit/model.js';
+import { lugById, partOfLug, type Channel, type Circuit, type Part } from '../circuit/model.js';
 import { plugOf } from './channel-fill.js';
 import { REASONS, type RuleName } from './order-reasons.js';
 import type { Area } from './places.js';
@@ -14,7 +14,7 @@ export type RoughStep = Omit<Step, 'number'>;
 
 /** A spot that is not soldered: the wire is laid under the bridge or into a post's hole. */
 export function isStringSpot(circuit: Circuit, spot: Spot): boolean {
-  return circuit.parts[circuit.lugs[spot.lug]!.part]!.ancestry.includes('bridge-ground');
+  return partOfLug(circuit, spot.lug).ancestry.includes('bridge-ground');
 }
 
 /** Parts put on a plate before anything is soldered there. */
@@ -124,7 +124,7 @@ function endsOf(circuit: Circuit, channel: Channel): string {
 function passes(circuit: Circuit, { joint, ownLead, way }: Run, part: Part, channel: Channel): boolean {
   if (!ownLead || !way.channels.includes(channel)) return false;
   const end = leadEnd(circuit, joint);
-  return end !== undefined && circuit.lugs[end]!.part === part.id;
+  return end !== undefined && lugById(circuit, end).part === part.id;
 }
 
 function step(kind: Step['kind'], key: string, text: string, rule: RuleName): RoughStep {

@@ -1,5 +1,5 @@
 /** The rules of the order as they can be checked on a finished plan: each tells where it is broken. */
-import type { Circuit } from '../circuit/model.js';
+import { lugById, type Circuit } from '../circuit/model.js';
 import { hiddenBy } from './assign.js';
 import { isStringSpot } from './order-frame.js';
 import { isBench } from './places.js';
@@ -58,7 +58,7 @@ function oneHeat({ circuit, steps }: View): string[] {
   return spots.flatMap((spot) => {
     const heats = steps.filter((step) => step.kind === 'heat' && step.spot === spot.id).length;
     const most = spot.flat ? 2 : 1;
-    return heats > most ? [`${circuit.lugs[spot.lug]!.label} is heated ${heats} times`] : [];
+    return heats > most ? [`${lugById(circuit, spot.lug).label} is heated ${heats} times`] : [];
   });
 }
 
@@ -146,5 +146,5 @@ function sleevesFirst({ circuit, steps }: View): string[] {
 }
 
 function name(circuit: Circuit, end: End): string {
-  return `${workOf(circuit).items[end.item]!.run?.mark ?? 'an end'} at ${circuit.lugs[end.lug]!.label}`;
+  return `${workOf(circuit).items[end.item]!.run?.mark ?? 'an end'} at ${lugById(circuit, end.lug).label}`;
 }

@@ -1,5 +1,5 @@
 /** The soldering of one stage: things are brought to their lugs one by one, and each lug is soldered when its last wire has arrived. */
-import type { Circuit } from '../circuit/model.js';
+import { lugById, partById, partOfLug, type Circuit } from '../circuit/model.js';
 import { hiddenBy, type Assignment } from './assign.js';
 import { orderPreferences, type OrderPreferences } from './build-settings.js';
 import type { RoughStep } from './order-frame.js';
@@ -35,12 +35,12 @@ export function solderSteps(
   let last: number | undefined;
   /** Lugs of a switch spoil under long heat, so that a second one of the same switch does not follow at once. */
   const isWarm = (spot: Spot): boolean => {
-    const { part } = circuit.lugs[spot.lug]!;
-    return part === last && circuit.parts[part]!.family === 'switch';
+    const { part } = lugById(circuit, spot.lug);
+    return part === last && partById(circuit, part).family === 'switch';
   };
   const heat = (spot: Spot): void => {
     pending.splice(pending.indexOf(spot), 1);
-    const part = circuit.lugs[spot.lug]!.part;
+    const part = lugById(circuit, spot.lug).part;
     steps.push(heatStep(circuit, spot, ends, isWarm(spot)));
     last = part;
   };
@@ -83,7 +83,7 @@ function heatStep(circuit: Circuit, spot: Spot, ends: readonly End[], cool: bool
   const here = spot.flat ? ends.filter((end) => end.spot === spot.id) : endsAt[spot.id]!;
   const names = [...new Set(here.map((end) => endName(circuit, items[end.item]!)))];
   const count = spot.flat && names.length > 1 ? ` together` : '';
-  const others = spot.lugs.filter((lug) => lug !== spot.lug && circuit.parts[circuit.lugs[lug]!.part]!.inPlace === false);
+  const others = spot.lugs.filter((lug) => lug !== spot.lug && partOfLug(circuit, lug).inPlace === false);
   const bent = others.length === 0 ? '' : ` with ${listed(others.map((lug) => label(circuit, lug)))} bent onto it`;
   return {
     kind: 'heat',
@@ -102,21 +102,21 @@ function comingTo(circuit: Circuit, here: readonly End[]): string {
   const names = here.map(({ item, lug }) => {
     const { run, part } = items[item]!;
     if (run !== undefined) return label(circuit, farEnd(run.joint, lug));
-    return part === undefined ? 'bent' : circuit.parts[part]!.name;
+    return part === undefined ? 'bent' : partById(circuit, part).name;
   });
   return names.sort().join(' ');
 }
 
 /** Where the marked lead goes, for a capacitor of which it is said. */
 function foilAt(circuit: Circuit, item: Item, ends: readonly End[]): string {
-  const foil = foilLug(circuit, circuit.parts[item.part!]!);
+  const foil = foilLug(circuit, partById(circuit, item.part!));
   const end = ends.find(({ lug }) => item.joints.some(({ a, b }) => (a === foil && b === lug) || (b === foil && a === lug)));
   return foil === undefined || end === undefined ? '' : ` The marked lead (outer foil) goes to ${label(circuit, end.lug)}.`;
 }
 
 function endName(circuit: Circuit, item: Item): string {
   if (item.run !== undefined) return item.run.mark;
-  return item.part === undefined ? 'the bent lug' : circuit.parts[item.part]!.name;
+  return item.part === undefined ? 'the bent lug' : partById(circuit, item.part).name;
 }
 
 function attachStep(circuit: Circuit, item: Item, ends: readonly End[], before: 'cut' | 'on' | undefined): RoughStep {
@@ -132,7 +132,7 @@ function attachStep(circuit: Circuit, item: Item, ends: readonly End[], before: 
   const sleeves = piecesOf(circuit, item);
   const sleeve = second || sleeves.length === 0 ? '' : ` Slide on ${sleeves.length} × sleeve first.`;
   if (item.kind === 'part') {
-    const { name } = circuit.parts[item.part!]!;
+    const { name } = partById(circuit, item.part!);
     const away = item.ends.filter((end) => !ends.includes(end));
     const rest = away.length === 0 || second ? '' : ` The other lead waits for ${label(circuit, away[0]!.lug)}.`;
     const lead = second || ends.length === 1 ? 'lead' : 'leads';

@@ -1,5 +1,5 @@
 /** The solder plan: every stage with its steps in order, each with the reason why it stands there. */
-import type { Circuit } from '../circuit/model.js';
+import { partById, type Circuit } from '../circuit/model.js';
 import { finished, type Steps } from '../steps.js';
 import { assign, type Assignment } from './assign.js';
 import { closeStage, isStringSpot, mountCavity, mountPlate, threadStage, type RoughStep } from './order-frame.js';
@@ -105,5 +105,5 @@ function whyTwice(circuit: Circuit, assignment: Assignment, spot: number): strin
 function itemName(circuit: Circuit, end: End): string {
   const item = workOf(circuit).items[end.item]!;
   if (item.run !== undefined) return item.run.mark;
-  return item.part === undefined ? label(circuit, end.lug) : circuit.parts[item.part]!.name;
+  return item.part === undefined ? label(circuit, end.lug) : partById(circuit, item.part).name;
 }

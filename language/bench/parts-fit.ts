@@ -1,5 +1,5 @@
 /** Whether parts fit where they are mounted and which way round they belong: bushings and shafts against the plate, outer foils. */
-import type { Circuit, Joint, LugId, Part } from '../circuit/model.js';
+import { lugById, type Circuit, type Joint, type LugId, type Part } from '../circuit/model.js';
 import type { Told } from '../checks/index.js';
 import { jointClasses } from '../electrics/index.js';
 import { buildSettings } from './build-settings.js';
@@ -48,7 +48,7 @@ export function shortBushings(circuit: Circuit): readonly Told[] {
 export function foilLug(circuit: Circuit, part: Part): number | undefined {
   const foil = part.properties.foil;
   const name = foil !== undefined && 'words' in foil ? foil.words[0] : undefined;
-  return part.lugs.find((lug) => circuit.lugs[lug]!.name === name);
+  return part.lugs.find((lug) => lugById(circuit, lug).name === name);
 }
 
 /** Capacitors with the outer foil on the signal while their other lead is on ground. */

@@ -1,5 +1,5 @@
 /** What the workbench looks up by name or by part again and again, found once for a circuit: plates, cavities, what a part in place is soldered to. */
-import type { Cavity, Channel, Circuit, Joint, PartId, Plate } from '../circuit/model.js';
+import { lugById, type Cavity, type Channel, type Circuit, type Joint, type PartId, type Plate } from '../circuit/model.js';
 
 export interface PlaceIndex {
   readonly plates: ReadonlyMap<string, Plate>;
@@ -25,7 +25,7 @@ function makeIndex(circuit: Circuit): PlaceIndex {
   for (const joint of circuit.joints) {
     if (joint.kind !== 'solder') continue;
     for (const lug of [joint.a, joint.b]) {
-      const { part } = circuit.lugs[lug]!;
+      const { part } = lugById(circuit, lug);
       if (!firstSolder.has(part)) firstSolder.set(part, joint);
     }
   }

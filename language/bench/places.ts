@@ -1,5 +1,5 @@
 /** Where things lie: the plate, the cavity or neither, for a part and for a lug. */
-import type { Circuit, LugId, Part, PartId } from '../circuit/model.js';
+import { lugById, partById, partOfLug, type Circuit, type LugId, type Part, type PartId } from '../circuit/model.js';
 import { placeIndexOf } from './place-index.js';
 
 /** A place of work: a plate at the bench, or a cavity of the body. An instrument that names neither has two: its controls and its body. */
@@ -24,13 +24,13 @@ export function isBench(area: Area): boolean {
 /** The part that carries the solder: a two-lead part that is soldered in place stands where its first lead is soldered. */
 export function hostOf(circuit: Circuit, id: PartId): Part {
   const seen = new Set<PartId>();
-  let part = circuit.parts[id]!;
+  let part = partById(circuit, id);
   while (part.inPlace && part.plate === undefined && part.cavity === undefined && !seen.has(part.id)) {
     seen.add(part.id);
     const joint = placeIndexOf(circuit).firstSolder.get(part.id);
     if (joint === undefined) break;
-    const other = circuit.lugs[joint.a]!.part === part.id ? joint.b : joint.a;
-    part = circuit.parts[circuit.lugs[other]!.part]!;
+    const other = lugById(circuit, joint.a).part === part.id ? joint.b : joint.a;
+    part = partOfLug(circuit, other);
   }
   return part;
 }
@@ -47,7 +47,7 @@ export function areaOfPart(circuit: Circuit, id: PartId): Area {
 }
 
 export function areaOfLug(circuit: Circuit, lug: LugId): Area {
-  return areaOfPart(circuit, circuit.lugs[lug]!.part);
+  return areaOfPart(circuit, lugById(circuit, lug).part);
 }
 
 /** Cavity in which an area opens; `undefined` where none is said. */
@@ -73,10 +73,10 @@ export function isOwnLead(circuit: Circuit, joint: Circuit['joints'][number]): b
 /** The end of a wire at which it is the part's own: the pickup's or clip's side. */
 export function leadEnd(circuit: Circuit, joint: Circuit['joints'][number]): LugId | undefined {
   return [joint.a, joint.b].find((lug) => {
-    const part = circuit.parts[circuit.lugs[lug]!.part]!;
+    const part = partOfLug(circuit, lug);
     if (part.leads?.some((lead) => lead.lug === lug) === true) return true;
     if (part.family !== 'pickup' || joint.ownLead) return false;
     // The shield of a pickup's cable comes with the cable, whether the text declares a lead for it or not.
-    return (part.leads ?? []).length === 0 || circuit.lugs[lug]!.name === 'shield';
+    return (part.leads ?? []).length === 0 || lugById(circuit, lug).name === 'shield';
   });
 }

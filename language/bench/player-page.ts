@@ -1,5 +1,5 @@
 /** A page for the player, without circuit words: what each position gives, whether it hums, what the knobs do, what was changed. */
-import type { Arrangement, Circuit } from '../circuit/model.js';
+import { elementById, partById, shaftById, type Arrangement, type Circuit } from '../circuit/model.js';
 import { controlEffects, positionTable, type ControlRole, type PositionRow } from '../electrics/index.js';
 import { mergedRows } from './merge-rows.js';
 import { listed, sentence, titleOf } from './say.js';
@@ -74,7 +74,7 @@ function heard(circuit: Circuit, arrangement: Arrangement): string {
 function plainly(circuit: Circuit, arrangement: Arrangement): string {
   if (arrangement.kind === 'pickup') return `the ${nameOf(circuit, arrangement.part)}`;
   if (arrangement.kind === 'coil') {
-    const { part } = circuit.elements[arrangement.coil]!;
+    const { part } = elementById(circuit, arrangement.coil);
     const coils = circuit.elements.filter((element) => element.kind === 'coil' && element.part === part).length;
     return coils > 1 ? `half of the ${nameOf(circuit, part)}` : `the ${nameOf(circuit, part)}`;
   }
@@ -90,7 +90,7 @@ function plainly(circuit: Circuit, arrangement: Arrangement): string {
 
 function partsIn(circuit: Circuit, arrangement: Arrangement): number[] {
   if (arrangement.kind === 'pickup') return [arrangement.part];
-  if (arrangement.kind === 'coil') return [circuit.elements[arrangement.coil]!.part];
+  if (arrangement.kind === 'coil') return [elementById(circuit, arrangement.coil).part];
   return arrangement.members.flatMap((member) => partsIn(circuit, member));
 }
 
@@ -101,7 +101,7 @@ function hasReversed(arrangement: Arrangement): boolean {
 }
 
 function nameOf(circuit: Circuit, part: number): string {
-  return `${circuit.parts[part]!.name.replaceAll('-', ' ')} pickup`;
+  return `${partById(circuit, part).name.replaceAll('-', ' ')} pickup`;
 }
 
 const KNOBS: Readonly<Record<ControlRole, string>> = {
@@ -117,7 +117,7 @@ const KNOBS: Readonly<Record<ControlRole, string>> = {
 
 function knobBlocks(circuit: Circuit): Block[] {
   const rows = controlEffects(circuit)
-    .map(({ role, shaft }) => [circuit.shafts[shaft]!.name.replaceAll('-', ' '), KNOBS[role]])
+    .map(({ role, shaft }) => [shaftById(circuit, shaft).name.replaceAll('-', ' '), KNOBS[role]])
     .filter(([, text]) => text !== '');
   return rows.length === 0 ? [] : [{ kind: 'table', heads: ['knob', 'what it does'], rows }];
 }

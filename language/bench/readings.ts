@@ -1,6 +1,6 @@
 /** Meter sheet, tap test, controls and ground list: what the finished instrument must answer. */
 import { knownPositions } from '../checks/index.js';
-import type { Circuit, LugId } from '../circuit/model.js';
+import { elementById, partById, shaftById, type Circuit, type LugId } from '../circuit/model.js';
 import { controlEffects, groundNetwork, settingsMatching, type PositionRow } from '../electrics/index.js';
 import { ohmText } from '../intent/index.js';
 import { mergedRows } from './merge-rows.js';
@@ -58,10 +58,10 @@ export interface TapRow {
 }
 
 export function tapTest(circuit: Circuit): readonly TapRow[] {
-  const pickups = circuit.parts.filter((part) => part.elements.some((id) => circuit.elements[id]!.kind === 'coil'));
+  const pickups = circuit.parts.filter((part) => part.elements.some((id) => elementById(circuit, id).kind === 'coil'));
   const answer = (row: PositionRow): string => JSON.stringify([row.sound.silent, row.sound.text, row.sound.hum]);
   return mergedRows(circuit, knownPositions(circuit).rows, answer).map(({ row, setting }) => {
-    const heard = new Set(row.sound.heard.map(({ coil }) => circuit.elements[coil]!.part));
+    const heard = new Set(row.sound.heard.map(({ coil }) => elementById(circuit, coil).part));
     const isLoud = (id: number): boolean => !row.sound.silent && heard.has(id);
     return {
       setting,
@@ -74,7 +74,7 @@ export function tapTest(circuit: Circuit): readonly TapRow[] {
 
 /** What each shaft does, a sentence each. */
 export function controlSentences(circuit: Circuit): readonly { readonly name: string; readonly says: string }[] {
-  return controlEffects(circuit).map((effect) => ({ name: circuit.shafts[effect.shaft]!.name, says: effect.says }));
+  return controlEffects(circuit).map((effect) => ({ name: shaftById(circuit, effect.shaft).name, says: effect.says }));
 }
 
 /** Metal against the jack's sleeve. */
@@ -93,7 +93,7 @@ export function groundList(circuit: Circuit): readonly GroundRow[] {
   return circuit.lugs
     .filter((lug) => lug.metal && lug.inner !== true && lug.id !== circuit.output?.sleeve)
     .map((lug) => {
-      const { family } = circuit.parts[lug.part]!;
+      const { family } = partById(circuit, lug.part);
       const paint =
         family === 'cavity' ? `under ${JOINED} Ω on foil; on paint what it read from end to end when dry` : `under ${JOINED} Ω`;
       const expected = loose.has(lug.id) ? 'not on ground in every setting as it is written' : paint;

@@ -1,5 +1,5 @@
 /** The wires of an instrument with their lengths: what is cut off the reel, and the leads that come with their parts. */
-import type { Circuit, Joint, LugId } from '../circuit/model.js';
+import { lugById, partOfLug, type Circuit, type Joint, type LugId } from '../circuit/model.js';
 import { finished, type Steps } from '../steps.js';
 import { buildSettings, type BuildSettings } from './build-settings.js';
 import { isOwnLead, leadEnd } from './places.js';
@@ -76,7 +76,7 @@ function* makeRuns(circuit: Circuit, settings: BuildSettings): Steps<Run[]> {
 
 /** Wires inside an assembly that is one type are wires of the instrument all the same; only what the type makes inside a part is not. */
 function isInside(circuit: Circuit, joint: Joint): boolean {
-  const inner = (lug: LugId): boolean => circuit.lugs[lug]!.inner === true;
+  const inner = (lug: LugId): boolean => lugById(circuit, lug).inner === true;
   return inner(joint.a) || inner(joint.b);
 }
 
@@ -95,5 +95,5 @@ function reachOf(
 function leadLength(circuit: Circuit, joint: Joint): number | undefined {
   const end = leadEnd(circuit, joint);
   if (end === undefined) return joint.length;
-  return joint.length ?? circuit.parts[circuit.lugs[end]!.part]!.leads?.find((lead) => lead.lug === end)?.length;
+  return joint.length ?? partOfLug(circuit, end).leads?.find((lead) => lead.lug === end)?.length;
 }

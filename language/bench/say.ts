@@ -1,5 +1,5 @@
 /** How wires, lengths and lists are written on the sheet: short, in trade words. */
-import type { Circuit, Joint, LugId } from '../circuit/model.js';
+import { lugById, type Circuit, type Joint, type LugId } from '../circuit/model.js';
 import { buildSettings } from './build-settings.js';
 import type { Run } from './runs.js';
 
@@ -28,7 +28,7 @@ export function runLength(run: Run): string {
 }
 
 export function label(circuit: Circuit, lug: LugId): string {
-  return circuit.lugs[lug]!.label;
+  return lugById(circuit, lug).label;
 }
 
 /** `a, b and c`. */

@@ -1,6 +1,6 @@
 /** The bench sheet of a circuit as plain data, in the order in which a maker needs it. */
 import { cautions } from '../cautions.js';
-import type { Circuit } from '../circuit/model.js';
+import { lugById, type Circuit } from '../circuit/model.js';
 import { controlEffectSteps } from '../electrics/index.js';
 import { finished, type Steps } from '../steps.js';
 import { buildSettings } from './build-settings.js';
@@ -156,7 +156,7 @@ function hangingBlocks(circuit: Circuit): Block[] {
 function groundBlocks(circuit: Circuit): Block[] {
   if (circuit.output === undefined) return [];
   const rows = groundList(circuit).map(({ name, expected }) => [name, expected]);
-  const sleeve = circuit.lugs[circuit.output.sleeve]!.label;
+  const sleeve = lugById(circuit, circuit.output.sleeve).label;
   const later =
     circuit.plates.length > 0 && circuit.cavities.some(({ shielded }) => shielded)
       ? ' Cavity and plate meet only once the plate is screwed down: read those again then.'

@@ -1,5 +1,5 @@
 /** Pieces of heat-shrink: where bare metal lies near other metal. */
-import type { Circuit } from '../circuit/model.js';
+import { lugById, partById, partOfLug, type Circuit } from '../circuit/model.js';
 import { buildSettings } from './build-settings.js';
 import { outsideDiameter } from './wire-sizes.js';
 import { workOf, type Item } from './work.js';
@@ -29,19 +29,19 @@ export function piecesOf(circuit: Circuit, item: Item): readonly SleevePiece[] {
     }));
   }
   if (item.kind === 'part') {
-    const { name } = circuit.parts[item.part!]!;
+    const { name } = partById(circuit, item.part!);
     return item.ends.map((end) => ({
-      on: `${name} at ${circuit.lugs[end.lug]!.label}`,
+      on: `${name} at ${lugById(circuit, end.lug).label}`,
       why: 'bare lead',
       length: sleeve,
       over: 0.001,
     }));
   }
   if (run === undefined) return [];
-  const splices = item.ends.filter((end) => circuit.parts[circuit.lugs[end.lug]!.part]!.ancestry.includes('junction'));
+  const splices = item.ends.filter((end) => partOfLug(circuit, end.lug).ancestry.includes('junction'));
   const first = splices.filter((end) => firstAt(circuit, end.spot) === item.id);
   return first.map((end) => ({
-    on: `splice ${circuit.lugs[end.lug]!.label}`,
+    on: `splice ${lugById(circuit, end.lug).label}`,
     why: 'splice in mid air',
     length: 2 * sleeve,
     over: 2 * outsideDiameter(run.joint.gauge ?? gauge),

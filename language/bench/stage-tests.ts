@@ -1,5 +1,5 @@
 /** Readings behind each stage, from the circuit as far as it is soldered: what must be joined, what it reads, what must not be a short. */
-import type { Circuit, Joint, LugId } from '../circuit/model.js';
+import { elementById, lugById, partById, partOfLug, type Circuit, type Joint, type LugId } from '../circuit/model.js';
 import type { Steps } from '../steps.js';
 import { jointClasses, meter, restingSetting } from '../electrics/index.js';
 import { ohmText } from '../intent/index.js';
@@ -82,9 +82,9 @@ function probed(circuit: Circuit, fresh: readonly Joint[]): LugId[] {
   const lugs = new Set(fresh.flatMap((joint) => [joint.a, joint.b]));
   return [...lugs]
     .filter((id) => {
-      const part = circuit.parts[circuit.lugs[id]!.part]!;
-      const isBuried = part.family === 'pickup' && !circuit.lugs[id]!.metal;
-      return circuit.lugs[id]!.inner !== true && part.family !== 'screen' && !part.inPlace && !isBuried;
+      const part = partOfLug(circuit, id);
+      const isBuried = part.family === 'pickup' && !lugById(circuit, id).metal;
+      return lugById(circuit, id).inner !== true && part.family !== 'screen' && !part.inPlace && !isBuried;
     })
     .sort((a, b) => a - b);
 }
@@ -124,13 +124,13 @@ function* coilTests(circuit: Circuit, partial: Circuit, fresh: readonly Joint[])
   for (const joint of fresh) {
     const end = isOwnLead(circuit, joint) ? leadEnd(circuit, joint) : undefined;
     if (end === undefined) continue;
-    const part = circuit.parts[circuit.lugs[end]!.part]!;
-    const other = part.lugs.find((lug) => lug !== end && circuit.lugs[lug]!.metal === false);
+    const part = partOfLug(circuit, end);
+    const other = part.lugs.find((lug) => lug !== end && lugById(circuit, lug).metal === false);
     if (other === undefined || done.has(part.id)) continue;
     yield;
     const read = meter(partial, restingSetting(partial), end, other);
     // Where other parts lie across it already, the reading is not the winding's alone.
-    if (read.ohm === null || read.ohm < JOINED || read.through.some((id) => circuit.elements[id]!.part !== part.id)) continue;
+    if (read.ohm === null || read.ohm < JOINED || read.through.some((id) => elementById(circuit, id).part !== part.id)) continue;
     done.add(part.id);
     const at = farEnd(joint, end);
     const text = `${label(circuit, at)} to the lead of ${label(circuit, other)}: ${span(read.low!, read.high!)}, the winding of ${part.name}.`;
@@ -152,7 +152,9 @@ function settingText(circuit: Circuit): string {
     .map((device) => `${device.name} ${device.positions[positions[device.id]!]?.label ?? '1'}`);
   const pots = circuit.shafts.length === 0 ? [] : [`pots at ${circuit.shafts.every(({ rest }) => rest === 10) ? '10' : 'rest'}`];
   // A jack that switches is read as it stands in use: a plug in it.
-  const jacks = circuit.switches.filter((device) => device.rest !== undefined && circuit.parts[device.part]!.family === 'jack');
+  const jacks = circuit.switches.filter(
+    (device) => device.rest !== undefined && partById(circuit, device.part).family === 'jack',
+  );
   return listed([...switches, ...pots, ...jacks.map(({ name }) => `a plain plug in ${name}`)]);
 }
 
@@ -175,7 +177,7 @@ function* bridges(circuit: Circuit, partial: Circuit, stage: Stage): Steps<Stage
       if (isApart(partial, ...pair)) pairs.push(pair);
     }
     if (pairs.length === 0) continue;
-    const text = `No blob between ${listed(pairs.map(([a, b]) => `${label(circuit, a)} and ${circuit.lugs[b]!.name}`))}: over ${JOINED} Ω.`;
+    const text = `No blob between ${listed(pairs.map(([a, b]) => `${label(circuit, a)} and ${lugById(circuit, b).name}`))}: over ${JOINED} Ω.`;
     tests.push({ kind: 'apart', a: pairs[0]![0], b: [pairs[0]![1]], low: JOINED, high: null, text });
   }
   return tests;

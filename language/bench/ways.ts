@@ -1,5 +1,5 @@
 /** The shortest way of a wire through plates, cavities and channels, piece by piece, so that each can be read and mended. */
-import type { Channel, Circuit, LugId } from '../circuit/model.js';
+import { lugById, type Channel, type Circuit, type LugId } from '../circuit/model.js';
 import type { BuildSettings } from './build-settings.js';
 import { placeIndexOf } from './place-index.js';
 import { areaOfLug, hostOf, type Area } from './places.js';
@@ -23,7 +23,7 @@ export type Way =
  */
 export function wayBetween(circuit: Circuit, settings: BuildSettings, a: LugId, b: LugId): Way {
   const [from, to] = [areaOfLug(circuit, a), areaOfLug(circuit, b)];
-  const [start, end] = [hostOf(circuit, circuit.lugs[a]!.part), hostOf(circuit, circuit.lugs[b]!.part)];
+  const [start, end] = [hostOf(circuit, lugById(circuit, a).part), hostOf(circuit, lugById(circuit, b).part)];
   if (start.id === end.id) return known([{ what: `on ${start.name}`, metres: 0, assumed: false }], []);
   for (const [area, part] of [
     [from, start],

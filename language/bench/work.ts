@@ -1,5 +1,5 @@
 /** What there is to solder: spots, each one heat, and the things whose ends come to them. */
-import type { Circuit, Joint, LugId, PartId } from '../circuit/model.js';
+import { lugById, partById, partOfLug, type Circuit, type Joint, type LugId, type PartId } from '../circuit/model.js';
 import { jointClasses } from '../electrics/index.js';
 import { areaOfLug, hostOf, leadEnd, type Area } from './places.js';
 import { runsOf, type Run } from './runs.js';
@@ -109,7 +109,7 @@ function makeWork(circuit: Circuit): Work {
   for (const part of circuit.parts.filter(({ inPlace }) => inPlace)) {
     const joints = placed.get(part.id) ?? [];
     const ends = joints.map((joint, i) => ({
-      lug: circuit.lugs[joint.a]!.part === part.id ? joint.b : joint.a,
+      lug: lugById(circuit, joint.a).part === part.id ? joint.b : joint.a,
       side: i === 0 ? ('a' as const) : ('b' as const),
     }));
     if (ends.length > 0) add({ kind: 'part', part: part.id, joints }, ends);
@@ -135,14 +135,14 @@ function groupBy<T, K>(things: readonly T[], keyOf: (thing: T) => K): ReadonlyMa
 /** The part in place whose lead this joint is. */
 function placedPart(circuit: Circuit, joint: Joint): PartId | undefined {
   if (joint.kind !== 'solder') return undefined;
-  const [a, b] = [circuit.parts[circuit.lugs[joint.a]!.part]!, circuit.parts[circuit.lugs[joint.b]!.part]!];
+  const [a, b] = [partOfLug(circuit, joint.a), partOfLug(circuit, joint.b)];
   const own = (part: typeof a, lug: LugId): boolean => part.inPlace && isLead(circuit, part.id, lug);
   return own(b, joint.b) ? b.id : own(a, joint.a) ? a.id : undefined;
 }
 
 /** A lead of a two-lead part: its only joint that came with the part's own statement. */
 function isLead(circuit: Circuit, part: PartId, lug: LugId): boolean {
-  return circuit.parts[part]!.lugs.includes(lug);
+  return partById(circuit, part).lugs.includes(lug);
 }
 
 /** Lugs bent onto others, by the lug that stands for their spot. Two-lead parts in place have no spot of their own: their lead is an end. */
@@ -169,7 +169,7 @@ function preferHosts(circuit: Circuit, home: Map<LugId, LugId>): Map<LugId, LugI
   for (const [lug, root] of home) groups.set(root, [...(groups.get(root) ?? [root]), lug]);
   const named = new Map<LugId, LugId>();
   for (const lugs of groups.values()) {
-    const firm = lugs.find((lug) => hostOf(circuit, circuit.lugs[lug]!.part).id === circuit.lugs[lug]!.part) ?? lugs[0]!;
+    const firm = lugs.find((lug) => hostOf(circuit, lugById(circuit, lug).part).id === lugById(circuit, lug).part) ?? lugs[0]!;
     for (const lug of lugs) named.set(lug, firm);
   }
   return named;
@@ -177,7 +177,7 @@ function preferHosts(circuit: Circuit, home: Map<LugId, LugId>): Map<LugId, LugI
 
 /** Cases of controls, covers and bases of pickups, metal plates: solder holds there, a hook does not. */
 function isFlat(circuit: Circuit, lug: LugId): boolean {
-  const { metal, part, name } = circuit.lugs[lug]!;
-  const { family } = circuit.parts[part]!;
+  const { metal, part, name } = lugById(circuit, lug);
+  const { family } = partById(circuit, part);
   return metal && (family === 'control' || family === 'plate' || (family === 'pickup' && name !== 'shield'));
 }

@@ -1,10 +1,10 @@
 /** Edits that quick fixes are made of. */
-import type { Circuit, Joint, LugId } from '../circuit/model.js';
+import { lugById, partOfLug, type Circuit, type Joint, type LugId } from '../circuit/model.js';
 import type { Edit, SourceRange } from '../source.js';
 
 /** Takes a wire's whole statement out of the text, its line with it; nothing where the statement has other runs, or is the part's own. */
 export function removeStatement(circuit: Circuit, joint: Joint): readonly Edit[] | undefined {
-  const inPlace = [joint.a, joint.b].some((lug) => circuit.parts[circuit.lugs[lug]!.part]!.inPlace);
+  const inPlace = [joint.a, joint.b].some((lug) => partOfLug(circuit, lug).inPlace);
   const others = circuit.joints.some(
     (other) => other.statement === joint.statement && other.id !== joint.id && other.kind !== 'screen',
   );
@@ -16,6 +16,6 @@ export function removeStatement(circuit: Circuit, joint: Joint): readonly Edit[]
 /** Exchanges two lugs wherever a wire, joint or part statement names them. */
 export function exchangeLugs(circuit: Circuit, a: LugId, b: LugId): readonly Edit[] {
   const rename = (from: LugId, to: LugId): readonly Edit[] =>
-    circuit.lugs[from]!.uses.map((range: SourceRange) => ({ range, text: circuit.lugs[to]!.label }));
+    lugById(circuit, from).uses.map((range: SourceRange) => ({ range, text: lugById(circuit, to).label }));
   return [...rename(a, b), ...rename(b, a)];
 }

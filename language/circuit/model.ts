@@ -1,13 +1,9 @@
 /** The circuit: what is soldered to what, without any trace of the syntax but the source range each item carries. */
 import type { Finding, SourceRange } from '../source.js';
 import type { Work } from '../work.js';
+import type { ElementId, LugId, PartId, ShaftId, SwitchId } from './ids.js';
 
-/** Index into `Circuit.parts`, `.lugs`, `.elements`, `.switches`, `.shafts`: ids are positions in those arrays. */
-export type PartId = number;
-export type LugId = number;
-export type ElementId = number;
-export type SwitchId = number;
-export type ShaftId = number;
+export * from './ids.js';
 
 export type Unit = 'ohm' | 'farad' | 'henry' | 'metre' | 'awg' | 'volt' | 'hertz' | 'ampere' | 'percent' | 'decibel' | 'count';
 

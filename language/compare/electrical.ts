@@ -1,5 +1,15 @@
 /** Whether two circuits are electrically one: the same elements between the same nets however the switches stand. */
-import type { Circuit, Element, LugId, Quantity, Switch } from '../circuit/model.js';
+import {
+  lugById,
+  partById,
+  shaftById,
+  switchById,
+  type Circuit,
+  type Element,
+  type LugId,
+  type Quantity,
+  type Switch,
+} from '../circuit/model.js';
 import { combinationLimit, jointClasses, nets } from '../electrics/index.js';
 import type { Steps } from '../steps.js';
 import type { Match } from './match.js';
@@ -29,7 +39,7 @@ function sameSettings(before: Circuit, after: Circuit, { shafts }: Match): boole
   return (
     before.rig.cable === after.rig.cable &&
     before.rig.input === after.rig.input &&
-    before.shafts.every(({ id, rest }) => shafts.to[id] === -1 || after.shafts[shafts.to[id]!]!.rest === rest)
+    before.shafts.every(({ id, rest }) => shafts.to[id] === -1 || shaftById(after, shafts.to[id]!).rest === rest)
   );
 }
 
@@ -50,7 +60,7 @@ function sameElements(before: Circuit, after: Circuit, { elements }: Match): boo
 function looseParts(circuit: Circuit): ReadonlySet<number> {
   const joined = new Set<number>();
   for (const { a, b } of circuit.joints) {
-    const [one, other] = [circuit.lugs[a]!.part, circuit.lugs[b]!.part];
+    const [one, other] = [lugById(circuit, a).part, lugById(circuit, b).part];
     if (one !== other) joined.add(one).add(other);
   }
   return new Set(circuit.parts.flatMap(({ id }) => (joined.has(id) ? [] : [id])));
@@ -107,7 +117,7 @@ function countedLugs(circuit: Circuit): ReadonlyMap<LugId, boolean> {
   const loose = looseParts(circuit);
   const counted = new Map<LugId, boolean>();
   for (const lug of circuit.lugs) if (lug.metal) counted.set(lug.id, true);
-  for (const part of circuit.jacks) for (const lug of circuit.parts[part]!.lugs) counted.set(lug, false);
+  for (const part of circuit.jacks) for (const lug of partById(circuit, part).lugs) counted.set(lug, false);
   for (const element of circuit.elements) {
     if (loose.has(element.part)) continue;
     for (const lug of endsOf(element)) counted.set(lug, false);
@@ -132,7 +142,7 @@ function sameFold(before: Circuit, after: Circuit, { lugs, switches }: Match): b
   const [old, now] = [jointClasses(before).of, jointClasses(after).of];
   if (!isBijection(before.lugs.map(({ id }) => [old[id]!, now[lugs.to[id]!]!]))) return false;
   return before.switches.every((device) => {
-    const other = after.switches[switches.to[device.id]!]!;
+    const other = switchById(after, switches.to[device.id]!);
     if (device.positions.length !== other.positions.length) return false;
     return device.positions.every(
       ({ joins }, index) =>

@@ -1,5 +1,13 @@
 /** Expectations that hold now or are broken, and lines that are new or gone. */
-import type { Arrangement, Circuit, Claim, ControlSetting, Expectation } from '../circuit/model.js';
+import {
+  shaftById,
+  switchById,
+  type Arrangement,
+  type Circuit,
+  type Claim,
+  type ControlSetting,
+  type Expectation,
+} from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
 import { arrangementText, settingLabel } from '../electrics/index.js';
 import { decibelText, evaluateSteps, hertzText, ohmText, type ClaimResult } from '../intent/index.js';
@@ -125,9 +133,9 @@ function settingsSaid(circuit: Circuit, settings: readonly ControlSetting[]): re
   const positions = circuit.switches.map((device) => device.rest ?? -1);
   const rotations = circuit.shafts.map((shaft) => shaft.rest);
   return settings.map((setting) => {
-    if (setting.kind === 'shaft') return `${circuit.shafts[setting.shaft]!.name} ${Number(setting.rotation.toFixed(2))}`;
+    if (setting.kind === 'shaft') return `${shaftById(circuit, setting.shaft).name} ${Number(setting.rotation.toFixed(2))}`;
     const at = positions.map((rest, id) => (id === setting.switch ? setting.position : rest));
-    const { name } = circuit.switches[setting.switch]!;
+    const { name } = switchById(circuit, setting.switch);
     return settingLabel(circuit, { positions: at, rotations }) || `${name} ${setting.position + 1}`;
   });
 }

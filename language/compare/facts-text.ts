@@ -1,6 +1,6 @@
 /** A circuit as sorted lines, one a fact: what a line-by-line comparison of texts needs to see what matters and nothing else. */
 import { amount } from '../circuit/index.js';
-import type { Circuit, Joint } from '../circuit/model.js';
+import { lugById, partOfLug, type Circuit, type Joint } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
 import { settingLabel } from '../electrics/index.js';
 import { evaluate } from '../intent/index.js';
@@ -15,7 +15,7 @@ export function factLines(circuit: Circuit): readonly string[] {
   const parts = circuit.parts
     .filter(({ family, parent }) => !['cavity', 'plate', 'screen'].includes(family) && parent === undefined)
     .map((part) => {
-      const ends = leadsOf(circuit, part).map((lug) => circuit.lugs[lug]!.label);
+      const ends = leadsOf(circuit, part).map((lug) => lugById(circuit, lug).label);
       return `part ${part.name} (${given(part)})${ends.length === 0 ? '' : `, ${ends.sort().join(' to ')}`}`;
     });
   const wires = circuit.joints.filter(
@@ -30,11 +30,11 @@ export function factLines(circuit: Circuit): readonly string[] {
 }
 
 function isLead(circuit: Circuit, lug: number): boolean {
-  return circuit.parts[circuit.lugs[lug]!.part]!.inPlace;
+  return partOfLug(circuit, lug).inPlace;
 }
 
 function wireLine(circuit: Circuit, joint: Joint): string {
-  const ends = [joint.a, joint.b].map((lug) => circuit.lugs[lug]!.label).sort();
+  const ends = [joint.a, joint.b].map((lug) => lugById(circuit, lug).label).sort();
   const looks = looksOf(joint);
   return `${joint.kind} ${ends.join(' to ')}${looks === '' ? '' : `, ${looks}`}`;
 }

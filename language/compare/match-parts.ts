@@ -1,5 +1,5 @@
 /** Pairs of parts: those of one name, then those of another name that are of one type and stand in the same place. */
-import type { Circuit, Part, PartId, Property } from '../circuit/model.js';
+import { lugById, partById, type Circuit, type Part, type PartId, type Property } from '../circuit/model.js';
 
 /** A pair is taken for one part from this likeness on: the same type, and values and connections that are half the same in all. */
 const enough = 1;
@@ -65,10 +65,10 @@ function likeness(
   const same = [...keys].filter((key) => propertyKey(old.properties[key]) === propertyKey(now.properties[key])).length;
   const values = keys.size === 0 ? 1 : same / keys.size;
   const mapped = links.before[old.id]!.map(
-    ({ own, part, lug }) => `${own}>${known.to.get(part) ?? before.parts[part]!.type}.${lug}`,
+    ({ own, part, lug }) => `${own}>${known.to.get(part) ?? partById(before, part).type}.${lug}`,
   );
   const other = new Set(
-    links.after[now.id]!.map(({ own, part, lug }) => `${own}>${known.now.has(part) ? part : after.parts[part]!.type}.${lug}`),
+    links.after[now.id]!.map(({ own, part, lug }) => `${own}>${known.now.has(part) ? part : partById(after, part).type}.${lug}`),
   );
   const all = new Set([...mapped, ...other]).size;
   const common = mapped.filter((link) => other.has(link)).length;
@@ -86,7 +86,7 @@ type Links = readonly (readonly { readonly own: string; readonly part: PartId; r
 function linksOf(circuit: Circuit): Links {
   const links: { own: string; part: PartId; lug: string }[][] = circuit.parts.map(() => []);
   for (const { a, b } of circuit.joints) {
-    const [one, other] = [circuit.lugs[a]!, circuit.lugs[b]!];
+    const [one, other] = [lugById(circuit, a), lugById(circuit, b)];
     if (one.part === other.part) continue;
     links[one.part]!.push({ own: one.name, part: other.part, lug: other.name });
     links[other.part]!.push({ own: other.name, part: one.part, lug: one.name });

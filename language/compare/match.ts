@@ -1,5 +1,5 @@
 /** Which part, lug, element, switch and shaft of one circuit is which of the other: by name, and where a name is new by type, values and connections. */
-import type { Circuit, LugId, Part, PartId } from '../circuit/model.js';
+import { elementById, lugById, partById, type Circuit, type LugId, type Part, type PartId } from '../circuit/model.js';
 import { matchParts } from './match-parts.js';
 
 /** Ids of the old circuit to those of the new one and back; −1 where there is none. */
@@ -48,7 +48,7 @@ function matchLugs(before: Circuit, after: Circuit, parts: Pairing): Pairing {
   const lugs = pairing(before.lugs.length, after.lugs.length);
   const newOf = new Map(after.lugs.map((lug) => [`${lug.part} ${lug.name}`, lug.id]));
   const nowOf = (lug: LugId): LugId | undefined => {
-    const { part, name } = before.lugs[lug]!;
+    const { part, name } = lugById(before, lug);
     return newOf.get(`${parts.to[part]!} ${name}`);
   };
   for (const lug of before.lugs) {
@@ -59,7 +59,7 @@ function matchLugs(before: Circuit, after: Circuit, parts: Pairing): Pairing {
   for (const part of before.parts) {
     const leads = reversibleLeads(before, part);
     const now = parts.to[part.id]!;
-    if (leads === undefined || now === -1 || reversibleLeads(after, after.parts[now]!) === undefined) continue;
+    if (leads === undefined || now === -1 || reversibleLeads(after, partById(after, now)) === undefined) continue;
     const [a, b] = leads;
     const [newA, newB] = [lugs.to[a]!, lugs.to[b]!];
     if (newA === -1 || newB === -1) continue;
@@ -76,7 +76,7 @@ function matchLugs(before: Circuit, after: Circuit, parts: Pairing): Pairing {
 
 /** The two leads of a resistor, a capacitor without polarity or an inductor. */
 function reversibleLeads(circuit: Circuit, part: Part): readonly [LugId, LugId] | undefined {
-  const [element, ...more] = part.elements.map((id) => circuit.elements[id]!);
+  const [element, ...more] = part.elements.map((id) => elementById(circuit, id));
   if (element === undefined || more.length > 0 || part.lugs.length !== 2) return undefined;
   if (!['resistor', 'capacitor', 'inductor'].includes(element.kind) || part.ancestry.includes('electrolytic')) return undefined;
   return [element.a, element.b];
@@ -130,7 +130,7 @@ function renaming(before: Circuit, after: Circuit, parts: Pairing): (text: strin
   const names = new Map<string, string>();
   for (const part of before.parts) {
     const now = parts.to[part.id]!;
-    if (now !== -1 && after.parts[now]!.name !== part.name) names.set(part.name, after.parts[now]!.name);
+    if (now !== -1 && partById(after, now).name !== part.name) names.set(part.name, partById(after, now).name);
   }
   if (names.size === 0) return (text) => text;
   const words = [...names.keys()].sort((a, b) => b.length - a.length).map((name) => name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&'));

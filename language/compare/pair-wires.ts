@@ -1,6 +1,6 @@
 /** Which run of one circuit is which of the other: the same ends, else one end in common. */
 import { isOwnLead, leadEnd } from '../bench/places.js';
-import type { Circuit, Joint, LugId } from '../circuit/model.js';
+import { lugById, type Circuit, type Joint, type LugId } from '../circuit/model.js';
 import type { Match } from './match.js';
 
 export interface WirePairs {
@@ -61,7 +61,7 @@ export function pairWires(before: Circuit, after: Circuit, match: Match): WirePa
 }
 
 function isCounted(circuit: Circuit, { kind, a, b }: Joint): boolean {
-  return soldered.has(kind) && circuit.lugs[a]!.inner !== true && circuit.lugs[b]!.inner !== true;
+  return soldered.has(kind) && lugById(circuit, a).inner !== true && lugById(circuit, b).inner !== true;
 }
 
 function endsKey(kind: Joint['kind'], a: number, b: number): string {
@@ -98,7 +98,7 @@ function pairMoved(
         .map((now) => {
           const arrives = now.a === lugs.to[keeps] ? now.b : now.a;
           const isLead = isOwnLead(before, joint) && leadEnd(before, joint) === keeps;
-          const isNear = parts.to[before.lugs[leaves]!.part] === after.lugs[arrives]!.part;
+          const isNear = parts.to[lugById(before, leaves).part] === lugById(after, arrives).part;
           const weight =
             (isLead ? 8 : 0) + (isNear ? 1 : 0) + (looksKey(joint) === looksKey(now) ? 2 : 0) + 4 / (1 + degree[keeps]!);
           return { before: joint, after: now, keeps, leaves, arrives, weight };

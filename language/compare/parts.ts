@@ -1,6 +1,15 @@
 /** Parts that are new, gone, called otherwise, or of another type, value, contact or place. */
 import { amount } from '../circuit/index.js';
-import type { Circuit, Part, PartId, Property, Switch } from '../circuit/model.js';
+import {
+  elementById,
+  lugById,
+  partById,
+  type Circuit,
+  type Part,
+  type PartId,
+  type Property,
+  type Switch,
+} from '../circuit/model.js';
 import { quantityText, toldApart } from './amounts.js';
 import type { PartChange } from './change.js';
 import { contactsKey, elementKey } from './electrical.js';
@@ -21,11 +30,11 @@ export function compareParts(before: Circuit, after: Circuit, match: Match): rea
 
 /** Cavities and plates are told as places, screens with their wires, what is inside an assembly that comes or goes with it. */
 function isTold(circuit: Circuit, id: PartId): boolean {
-  return !['cavity', 'plate', 'screen'].includes(circuit.parts[id]!.family);
+  return !['cavity', 'plate', 'screen'].includes(partById(circuit, id).family);
 }
 
 function added(circuit: Circuit, part: Part): PartChange {
-  const ends = leadsOf(circuit, part).map((lug) => circuit.lugs[lug]!.label);
+  const ends = leadsOf(circuit, part).map((lug) => lugById(circuit, lug).label);
   const where = ends.length === 0 ? '' : `, ${ends.join(' to ')}`;
   return {
     kind: 'new',
@@ -131,7 +140,7 @@ function keyOf(property: Property | undefined, withTolerance = false): string {
 /** Values that a type of one's own gives its elements, which no property tells. */
 function elementChanges(before: Circuit, after: Circuit, old: Part, { elements }: Match): readonly string[] {
   return old.elements.flatMap((id) => {
-    const [was, is] = [before.elements[id]!, after.elements[elements.to[id]!]];
+    const [was, is] = [elementById(before, id), after.elements[elements.to[id]!]];
     if (is === undefined || elementKey(was) === elementKey(is)) return [];
     const name = was.name === '' ? was.kind : `${was.kind} ${was.name}`;
     const values = Object.entries(is).flatMap(([key, value]: [string, unknown]) => {
@@ -199,14 +208,14 @@ function quoted({ label, key }: Switch['positions'][number]): string {
 }
 
 function contactsSaid(circuit: Circuit, { joins }: Switch['positions'][number]): string {
-  return joins.map((group) => group.map((lug) => circuit.lugs[lug]!.name).join(' ')).join(', ') || 'nothing';
+  return joins.map((group) => group.map((lug) => lugById(circuit, lug).name).join(' ')).join(', ') || 'nothing';
 }
 
 function leadChanges(before: Circuit, after: Circuit, old: Part, now: Part): readonly string[] {
   const texts = (circuit: Circuit, part: Part): ReadonlyMap<string, string> =>
     new Map(
       (part.leads ?? []).map(({ lug, colour, gauge, length, shielded }) => [
-        circuit.lugs[lug]!.name,
+        lugById(circuit, lug).name,
         [
           colour,
           gauge === undefined ? undefined : `${gauge} AWG`,

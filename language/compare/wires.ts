@@ -1,6 +1,6 @@
 /** Wires, joints and leads by their ends: new, gone, with an end moved, or of another look. */
 import { amount } from '../circuit/index.js';
-import type { Circuit, Joint, LugId } from '../circuit/model.js';
+import { lugById, partOfLug, type Circuit, type Joint, type LugId } from '../circuit/model.js';
 import type { WireChange } from './change.js';
 import type { Match } from './match.js';
 import type { WirePairs } from './pair-wires.js';
@@ -10,7 +10,7 @@ export function compareWires(before: Circuit, after: Circuit, match: Match, pair
   const { parts } = match;
   const isWithPart = (circuit: Circuit, joint: Joint, isUnpaired: (part: number) => boolean): boolean =>
     [joint.a, joint.b].some((lug) => {
-      const part = circuit.parts[circuit.lugs[lug]!.part]!;
+      const part = partOfLug(circuit, lug);
       const isPlaced = (part.inPlace && joint.kind === 'solder') || part.family === 'screen';
       return isPlaced && isUnpaired(part.id);
     });
@@ -63,7 +63,7 @@ function item(kind: WireChange['kind'], before: Circuit, after: Circuit, old?: J
 
 /** `wire A to B`, `joint A onto B`, `lead A to B` of a part in place, `screen A to B`. */
 export function named(circuit: Circuit, { kind, a, b }: Joint): string {
-  const isLead = (lug: LugId): boolean => circuit.parts[circuit.lugs[lug]!.part]!.inPlace;
+  const isLead = (lug: LugId): boolean => partOfLug(circuit, lug).inPlace;
   if (kind === 'wire') return `wire ${label(circuit, a)} to ${label(circuit, b)}`;
   if (kind === 'screen') return `tie of the ${label(circuit, a)} to ${label(circuit, b)}`;
   if (isLead(a) !== isLead(b)) {
@@ -74,7 +74,7 @@ export function named(circuit: Circuit, { kind, a, b }: Joint): string {
 }
 
 function label(circuit: Circuit, lug: LugId): string {
-  return circuit.lugs[lug]!.label;
+  return lugById(circuit, lug).label;
 }
 
 const flags = ['bare', 'twisted', 'shielded'] as const;

@@ -1,7 +1,7 @@
 /** The cut list and the steps of the solder order that change. */
 import { cutList, runsOf, solderPlan, workOf, type Cut, type Step } from '../bench/index.js';
 import { runLength } from '../bench/say.js';
-import type { Circuit, Joint, LugId } from '../circuit/model.js';
+import { lugById, type Circuit, type Joint, type LugId } from '../circuit/model.js';
 import type { WorkChange } from './change.js';
 import type { Match } from './match.js';
 import type { WirePairs } from './pair-wires.js';
@@ -79,7 +79,7 @@ interface Known {
 
 function knownSteps(circuit: Circuit, as: (lug: LugId) => number, renamed: (text: string) => string): readonly Known[] {
   const { items, spots } = workOf(circuit);
-  const lugKey = (lug: LugId): string => (as(lug) === -1 ? `?${circuit.lugs[lug]!.label}` : String(as(lug)));
+  const lugKey = (lug: LugId): string => (as(lug) === -1 ? `?${lugById(circuit, lug).label}` : String(as(lug)));
   const jointKey = ({ a, b }: Joint): string => [lugKey(a), lugKey(b)].sort().join('~');
   const marks = new Map(runsOf(circuit).map(({ mark, joint }) => [mark, jointKey(joint)]));
   const keyOf = (step: Step): string => {

@@ -1,5 +1,5 @@
 /** From a circuit to its diagram: parts, runs and groups with stable names, in an order that no statement's place changes. */
-import type { Circuit, Part } from '../circuit/model.js';
+import { lugById, partById, partOfLug, type Circuit, type Part } from '../circuit/model.js';
 import type { Diagram, DiagramChannel, DiagramGroup, DiagramLug, DiagramPart } from './diagram.js';
 import { byId, compareText } from './order.js';
 import { networkOf } from './network.js';
@@ -74,7 +74,7 @@ function drawnParts(circuit: Circuit, part: Part, group: string | undefined, end
     if (lugs.every((lug) => lug.ends === 0)) return [];
     return [{ ...base, id: `part:${part.name}`, name: part.name, values: [], lugs, group: `${part.family}:${part.name}` }];
   }
-  if (part.parent !== undefined && networkOf(circuit, circuit.parts[part.parent]!)) return [];
+  if (part.parent !== undefined && networkOf(circuit, partById(circuit, part.parent))) return [];
   const network = networkOf(circuit, part);
   if (network) {
     const inner = network.map((member) => ({
@@ -116,11 +116,11 @@ function drawnParts(circuit: Circuit, part: Part, group: string | undefined, end
 
 /** The name within the assembly that is drawn around it. */
 function localName(circuit: Circuit, part: Part): string {
-  return part.parent === undefined ? part.name : part.name.slice(circuit.parts[part.parent]!.name.length + 1);
+  return part.parent === undefined ? part.name : part.name.slice(partById(circuit, part.parent).name.length + 1);
 }
 
 function drawnLug(circuit: Circuit, id: number, ends: ReadonlyMap<string, number>): DiagramLug {
-  const lug = circuit.lugs[id]!;
+  const lug = lugById(circuit, id);
   const name = `lug:${lug.label}`;
   return { id: name, name: lug.name, label: lug.label, metal: lug.metal, ends: ends.get(name) ?? 0 };
 }
@@ -136,7 +136,7 @@ function contactsOf(circuit: Circuit, part: Part, index: ReadonlyMap<number, num
 
 /** `contact:selector:A0+A1`; the same for the same lugs in whatever order a position names them. */
 export function contactId(circuit: Circuit, part: Part, group: readonly number[]): string {
-  const names = group.map((id) => circuit.lugs[id]!.name).sort(compareText);
+  const names = group.map((id) => lugById(circuit, id).name).sort(compareText);
   return `contact:${part.name}:${names.join('+')}`;
 }
 
@@ -145,7 +145,7 @@ function isAssembly(circuit: Circuit, part: Part): boolean {
 }
 
 function groupOf(circuit: Circuit, part: Part): string | undefined {
-  if (part.parent !== undefined) return `assembly:${circuit.parts[part.parent]!.name}`;
+  if (part.parent !== undefined) return `assembly:${partById(circuit, part.parent).name}`;
   if (part.plate !== undefined) return `plate:${part.plate}`;
   if (part.cavity !== undefined) return `cavity:${part.cavity}`;
   return part.inPlace ? groupBetween(circuit, part) : undefined;
@@ -156,7 +156,7 @@ function groupBetween(circuit: Circuit, part: Part): string | undefined {
   const own = new Set(part.lugs);
   const others = circuit.joints
     .filter((joint) => own.has(joint.a) !== own.has(joint.b))
-    .map((joint) => circuit.parts[circuit.lugs[own.has(joint.a) ? joint.b : joint.a]!.part]!)
+    .map((joint) => partOfLug(circuit, own.has(joint.a) ? joint.b : joint.a))
     .filter((other) => other !== part && !other.inPlace);
   const plates = new Set(others.map((other) => other.plate));
   const cavities = new Set(others.map((other) => other.cavity));

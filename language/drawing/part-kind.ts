@@ -1,5 +1,5 @@
 /** Which outline a part is drawn with. */
-import type { Circuit, Part } from '../circuit/model.js';
+import { elementById, type Circuit, type Part } from '../circuit/model.js';
 
 export type PartKind =
   | 'pickup'
@@ -27,7 +27,7 @@ export type PartKind =
 
 /** The outline by what the part is made of, so that a user's own type is drawn like the standard one it resembles. */
 export function partKind(circuit: Circuit, part: Part): PartKind {
-  const kinds = part.elements.map((id) => circuit.elements[id]!.kind);
+  const kinds = part.elements.map((id) => elementById(circuit, id).kind);
   const is = (type: string): boolean => part.ancestry.includes(type);
   if (part.family === 'cavity' || part.family === 'plate') return 'terminal';
   if (part.family === 'pickup') return kinds.length === 2 && !is('single-coil-tapped') ? 'humbucker' : 'pickup';

@@ -1,6 +1,6 @@
 /** The way of the signal in one setting: from each heard coil to the tip, and back from the sleeve, lug by lug. */
 import { describeSound, nets, settingLabel, type Setting } from '../electrics/index.js';
-import type { Circuit, Coil, Element, LugId } from '../circuit/model.js';
+import { elementById, lugById, partById, type Circuit, type Coil, type Element, type LugId } from '../circuit/model.js';
 import { finished, type Steps } from '../steps.js';
 import { contactId } from './create-diagram.js';
 import type { Diagram } from './diagram.js';
@@ -31,14 +31,14 @@ export function* highlightSteps(circuit: Circuit, diagram: Diagram, setting: Set
     const ways = yield* waysOf(circuit, circuit.elements[id] as Coil, links, folded.of, folded.tip, folded.ground);
     ways?.lit.forEach((link) => used.lit.add(link));
     ways?.return.forEach((link) => used.return.add(link));
-    for (const lug of [circuit.elements[id]!.a, circuit.elements[id]!.b]) live.add(folded.of[lug]!);
+    for (const lug of [elementById(circuit, id).a, elementById(circuit, id).b]) live.add(folded.of[lug]!);
   }
   for (const link of [...used.lit, ...used.return]) for (const lug of [link.a, link.b]) live.add(folded.of[lug]!);
 
   for (const state of ['return', 'lit'] as const) {
     for (const link of used[state]) {
       if (link.contact !== undefined) add(link.contact, state);
-      for (const lug of [link.a, link.b]) add(`lug:${circuit.lugs[lug]!.label}`, state);
+      for (const lug of [link.a, link.b]) add(`lug:${lugById(circuit, lug).label}`, state);
     }
   }
   yield;
@@ -52,7 +52,7 @@ export function* highlightSteps(circuit: Circuit, diagram: Diagram, setting: Set
   }
   for (const link of links) if (link.contact !== undefined) add(link.contact, 'closed');
   markParts(circuit, heard, folded.of, live, add);
-  if (circuit.output && folded.tip === folded.ground) add(`part:${circuit.parts[circuit.output.part]!.name}`, 'shorted');
+  if (circuit.output && folded.tip === folded.ground) add(`part:${partById(circuit, circuit.output.part).name}`, 'shorted');
 
   const label = settingLabel(circuit, setting);
   const hum = sound.hum === 'none' ? '' : `, hum ${sound.hum}`;
@@ -71,7 +71,7 @@ function markParts(
 ): void {
   for (const part of circuit.parts) {
     const id = `part:${part.name}`;
-    const coils = part.elements.map((element) => circuit.elements[element]!).filter((element) => element.kind === 'coil');
+    const coils = part.elements.map((element) => elementById(circuit, element)).filter((element) => element.kind === 'coil');
     const isShorted = coils.length > 0 && coils.every((coil) => netOf[coil.a] === netOf[coil.b]);
     if (coils.some((coil) => heard.has(coil.id))) add(id, 'lit');
     else if (isShorted) add(id, 'shorted');
@@ -94,7 +94,7 @@ function linksOf(circuit: Circuit, setting: Setting): Link[] {
   const links: Link[] = circuit.joints.map(({ id, a, b }) => ({ a, b, cost: 1, joint: id }));
   for (const device of circuit.switches) {
     for (const group of device.positions[setting.positions[device.id] ?? -1]?.joins ?? []) {
-      const contact = contactId(circuit, circuit.parts[device.part]!, group);
+      const contact = contactId(circuit, partById(circuit, device.part), group);
       group.forEach((a, index) => links.push(...group.slice(index + 1).map((b) => ({ a, b, cost: 1, contact }))));
     }
   }

@@ -1,6 +1,6 @@
 /** The runs of a diagram: what a joint of the circuit looks like when it is drawn. */
 import { jointClasses } from '../electrics/index.js';
-import type { Circuit, Joint, Lug, Part } from '../circuit/model.js';
+import { lugById, partById, partOfLug, type Circuit, type Joint, type Lug, type Part } from '../circuit/model.js';
 import type { Steps } from '../steps.js';
 import type { DiagramRun } from './diagram.js';
 import { compareText } from './order.js';
@@ -41,7 +41,7 @@ export function* createRuns(circuit: Circuit): Steps<DiagramRun[]> {
   for (const joint of circuit.joints) {
     if (joint.kind !== 'screen') continue;
     const from = screened.get(joint.a) ?? screened.get(joint.b);
-    const tie = circuit.lugs[screened.has(joint.a) ? joint.b : joint.a]!;
+    const tie = lugById(circuit, screened.has(joint.a) ? joint.b : joint.a);
     if (from === undefined) continue;
     runs.push({
       ...plain,
@@ -63,16 +63,16 @@ const plain = { colours: [], letters: '', bare: false, twisted: false, shielded:
 function runKind(circuit: Circuit, joint: Joint): DiagramRun['kind'] | undefined {
   if (joint.kind === 'touch' || joint.a === joint.b) return undefined;
   if (joint.kind === 'screen') return 'screen';
-  const [a, b] = [joint.a, joint.b].map((lug) => circuit.parts[circuit.lugs[lug]!.part]!) as [Part, Part];
+  const [a, b] = [joint.a, joint.b].map((lug) => partOfLug(circuit, lug)) as [Part, Part];
   if (a.family === 'screen' || b.family === 'screen') return 'screen';
   if (joint.kind === 'inside' && a === b) return undefined;
   if (joint.kind === 'wire') return 'wire';
-  if ([a, b].some((part) => part.parent !== undefined && networkOf(circuit, circuit.parts[part.parent]!))) return undefined;
+  if ([a, b].some((part) => part.parent !== undefined && networkOf(circuit, partById(circuit, part.parent)))) return undefined;
   return [a, b].some((part) => leadedKinds.has(partKind(circuit, part)) || networkOf(circuit, part)) ? 'lead' : 'solder';
 }
 
 function ends(circuit: Circuit, joint: Joint): [Lug, Lug] {
-  const pair = [circuit.lugs[joint.a]!, circuit.lugs[joint.b]!];
+  const pair = [lugById(circuit, joint.a), lugById(circuit, joint.b)];
   return pair.sort((a, b) => compareText(a.label, b.label)) as [Lug, Lug];
 }
 
@@ -110,7 +110,7 @@ function looks(
 
 function leadOf(circuit: Circuit, joint: Joint): NonNullable<Part['leads']>[number] | undefined {
   for (const lug of [joint.a, joint.b]) {
-    const found = circuit.parts[circuit.lugs[lug]!.part]!.leads?.find((lead) => lead.lug === lug);
+    const found = partOfLug(circuit, lug).leads?.find((lead) => lead.lug === lug);
     if (found !== undefined) return found;
   }
   return undefined;

@@ -1,6 +1,6 @@
 /** Values as they stand on a drawing: three figures, the unit's letter, a space between. */
 import { amount } from '../circuit/index.js';
-import type { Circuit, Coil, Element, Part, Quantity } from '../circuit/model.js';
+import { elementById, type Circuit, type Coil, type Element, type Part, type Quantity } from '../circuit/model.js';
 
 /** `250 kΩ`, `22 nF`, `2.4 H`; `?` where the value is not known yet. */
 export function quantityText(quantity: Quantity): string {
@@ -9,7 +9,7 @@ export function quantityText(quantity: Quantity): string {
 
 /** What stands under a part's name: its values, else its type. */
 export function partValues(circuit: Circuit, part: Part): string[] {
-  const elements = part.elements.map((id) => circuit.elements[id]!);
+  const elements = part.elements.map((id) => elementById(circuit, id));
   if (elements.length > 0 && elements.every((element) => element.kind === 'coil')) return coilValues(elements);
   const [first, second] = elements;
   if (part.untyped) return [part.type];

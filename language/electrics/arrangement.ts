@@ -1,5 +1,5 @@
 /** Arrangements: their one canonical form, their text, and whether two mean the same. */
-import type { Arrangement, Circuit, Coil, ElementId, PartId } from '../circuit/model.js';
+import { elementById, type Arrangement, type Circuit, type Coil, type ElementId, type PartId } from '../circuit/model.js';
 import type { Sound } from './model.js';
 import { outputOf } from './solver.js';
 
@@ -103,7 +103,7 @@ export function flattened(tree: Tree): Tree {
 export function collapsed(circuit: Circuit, tree: Tree): Tree {
   if (tree.kind === 'pickup') return tree;
   if (tree.kind === 'coil') {
-    const { part } = circuit.elements[tree.coil]!;
+    const { part } = elementById(circuit, tree.coil);
     return coilsOf(circuit, part).length === 1 ? pickup(part, tree) : tree;
   }
   const members = tree.members.map((member) => collapsed(circuit, member));
@@ -111,7 +111,7 @@ export function collapsed(circuit: Circuit, tree: Tree): Tree {
   const byPart = new Map<PartId, Leaf[]>();
   for (const member of members) {
     if (member.kind !== 'coil') continue;
-    const { part } = circuit.elements[member.coil]!;
+    const { part } = elementById(circuit, member.coil);
     const own = byPart.get(part);
     if (own === undefined) byPart.set(part, [member]);
     else own.push(member);
@@ -122,7 +122,7 @@ export function collapsed(circuit: Circuit, tree: Tree): Tree {
       gathered.push(member);
       continue;
     }
-    const { part } = circuit.elements[member.coil]!;
+    const { part } = elementById(circuit, member.coil);
     const [first, ...rest] = byPart.get(part)! as [Leaf, ...Leaf[]];
     const isWhole =
       rest.length + 1 === coilsOf(circuit, part).length &&

@@ -1,5 +1,5 @@
 /** What one shaft does in one setting of everything else, judged from its levels along the travel. */
-import type { Circuit, PartId } from '../circuit/model.js';
+import { elementById, type Circuit, type PartId } from '../circuit/model.js';
 import { comparedHz, type Levels } from './control-levels.js';
 
 /** −60 dB of its own voltage. */
@@ -30,7 +30,7 @@ export function roleOf(circuit: Circuit, travel: readonly Levels[]): Role {
   // Coils are spoken of by their place in the levels, which is the same along the travel.
   const heardCoils: number[] = [];
   for (let i = 0; i < low.coils.length; i++) if (isHeard(low, i) || isHeard(middle, i) || isHeard(high, i)) heardCoils.push(i);
-  const partOf = (coil: number): PartId => circuit.elements[low.coils[coil]!]!.part;
+  const partOf = (coil: number): PartId => elementById(circuit, low.coils[coil]!).part;
   const heard = new Set(heardCoils.map(partOf));
   const { change, hz } = largestChange(travel);
   const common = { heard, change, hz, silenced: new Map<PartId, number>() };

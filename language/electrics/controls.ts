@@ -1,5 +1,14 @@
 /** What each shaft does, found by turning it and solving. */
-import type { Circuit, LugId, PartId, Shaft, ShaftId, Track } from '../circuit/model.js';
+import {
+  partById,
+  shaftById,
+  type Circuit,
+  type LugId,
+  type PartId,
+  type Shaft,
+  type ShaftId,
+  type Track,
+} from '../circuit/model.js';
 import { levelsIn, type Levels } from './control-levels.js';
 import { roleOf, type Role } from './control-role.js';
 import { enumerate } from './enumerate.js';
@@ -45,7 +54,7 @@ export function* controlEffectSteps(circuit: Circuit, shaft: ShaftId): Steps<Con
     known = { groups: groupsOf(circuit), soldered: solderedLugs(circuit), effects: new Map() };
     kept.set(circuit, known);
   }
-  const effect = known.effects.get(shaft) ?? (yield* effectOf(circuit, circuit.shafts[shaft]!, known));
+  const effect = known.effects.get(shaft) ?? (yield* effectOf(circuit, shaftById(circuit, shaft), known));
   known.effects.set(shaft, effect);
   return effect;
 }
@@ -240,7 +249,7 @@ function takenAlong(
     const most = Math.max(...role.silenced.values());
     const others = [...role.silenced]
       .filter(([part, fall]) => goesOn.has(part) || fall < most - ownFall)
-      .map(([part]) => circuit.parts[part]!.name);
+      .map(([part]) => partById(circuit, part).name);
     // Where every silenced pickup is another's, this volume is a master that some settings pass by, and takes nobody along.
     if (others.length === 0 || others.length === role.silenced.size) return [];
     others.sort();
@@ -253,7 +262,7 @@ function sentence(circuit: Circuit, shaft: Shaft, role: ControlRole, backwards: 
   const amount = `${most.change.toFixed(0)} dB at ${most.hz < 1000 ? `${most.hz} Hz` : `${most.hz / 1000} kHz`}`;
   const pickups = (): string =>
     [...new Set(roles.flatMap(({ heard }) => [...heard]))]
-      .map((part) => circuit.parts[part]!.name)
+      .map((part) => partById(circuit, part).name)
       .sort()
       .join(' and ');
   switch (role) {

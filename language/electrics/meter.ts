@@ -1,5 +1,5 @@
 /** The ohmmeter: what it reads between two lugs, its spread, and what it is that it reads. */
-import type { Circuit, LugId } from '../circuit/model.js';
+import { elementById, partOfElement, type Circuit, type LugId } from '../circuit/model.js';
 import { branchesOf, type Branch } from './branches.js';
 import { createSets, filled, join, number, rootOf } from './disjoint.js';
 import type { MeterReading, Nets, Setting } from './model.js';
@@ -121,7 +121,7 @@ function whatIsRead(
   isOneNode: boolean,
 ): string | undefined {
   if (isOneNode || ohm < 1e-3) return 'a short: nothing lies between the two probes';
-  const kinds = new Set(read.map((branch) => circuit.elements[branch.element]!.kind));
+  const kinds = new Set(read.map((branch) => elementById(circuit, branch.element).kind));
   if (kinds.has('coil')) return undefined;
   const names = partNames(circuit, read);
   if (kinds.has('gain')) return `only the amplifier stage (${names}): it hides the pickups`;
@@ -133,7 +133,7 @@ function whatIsRead(
 }
 
 function partNames(circuit: Circuit, read: readonly Branch[]): string {
-  return [...new Set(read.map((branch) => circuit.parts[circuit.elements[branch.element]!.part]!.name))].join(', ');
+  return [...new Set(read.map((branch) => partOfElement(circuit, branch.element).name))].join(', ');
 }
 
 /** A capacitor that leads from what is read to a coil, or to the amplifier stage that one is heard through. */
@@ -154,7 +154,7 @@ function capacitorBefore(
   const side = (net: number): number => (net === folded.ground ? -1 : rootOf(parent, net));
   const near = new Set(read.flatMap((branch) => ends(branch).map(side)));
   near.delete(-1);
-  const kindOf = (branch: Branch): string => circuit.elements[branch.element]!.kind;
+  const kindOf = (branch: Branch): string => elementById(circuit, branch.element).kind;
   for (const [kind, before] of [
     ['coil', 'pickups'],
     ['gain', 'amplifier stage'],
@@ -167,7 +167,7 @@ function capacitorBefore(
       const [a, b] = ends(branch).map(side) as [number, number];
       return kindOf(branch) === 'capacitor' && ((near.has(a) && behind.has(b)) || (near.has(b) && behind.has(a)));
     });
-    if (found !== undefined) return { capacitor: circuit.parts[circuit.elements[found.element]!.part]!.name, before };
+    if (found !== undefined) return { capacitor: partOfElement(circuit, found.element).name, before };
   }
   return undefined;
 }

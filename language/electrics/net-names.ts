@@ -1,6 +1,6 @@
 /** A readable name for each net, for decks and messages. */
 import { deckName } from '../escape.js';
-import type { Circuit } from '../circuit/model.js';
+import { partById, type Circuit } from '../circuit/model.js';
 import type { Nets } from './model.js';
 
 /**
@@ -11,7 +11,7 @@ export function netNames(circuit: Circuit, folded: Nets): readonly string[] {
   const best = new Array<{ readonly rank: number; readonly label: string } | undefined>(folded.count);
   for (const lug of circuit.lugs) {
     const net = folded.of[lug.id]!;
-    const rank = lug.id === circuit.output?.tip ? -1 : (ranks[circuit.parts[lug.part]!.family] ?? 9);
+    const rank = lug.id === circuit.output?.tip ? -1 : (ranks[partById(circuit, lug.part).family] ?? 9);
     if (best[net] === undefined || rank < best[net].rank) best[net] = { rank, label: lug.label };
   }
   const used = new Set(['0', 'gnd']);

@@ -1,5 +1,5 @@
 /** What one setting sounds like: coils heard, how they are joined, whether hum cancels. */
-import type { Circuit, Coil, ElementId } from '../circuit/model.js';
+import { elementById, type Circuit, type Coil, type ElementId } from '../circuit/model.js';
 import { arrangementText, canonical, collapsed, coilsOf, leavesOf, type Leaf, type Tree } from './arrangement.js';
 import { bareTransfers } from './bare.js';
 import type { Branch } from './branches.js';
@@ -116,7 +116,7 @@ function arrangementOf(network: Network, within: readonly number[], heard: Reado
     const branch = network.branches[i]!;
     const [from, to] = [network.from[i]!, network.to[i]!];
     if (branch.element < 0 || within[from] === 0 || within[to] === 0) continue;
-    const element = circuit.elements[branch.element]!;
+    const element = elementById(circuit, branch.element);
     const isCoil = element.kind === 'coil';
     // The winding's own capacitance lies across its coil and the lead's across the output: neither can change how coils are joined.
     if (isCoil && branch.kind === 'capacitor') continue;

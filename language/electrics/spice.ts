@@ -1,6 +1,6 @@
 /** One setting as a plain SPICE deck: element by element from the circuit, not from the solver's network. */
 import { deckComment, deckName } from '../escape.js';
-import type { Circuit, Coil, Gain, LugId } from '../circuit/model.js';
+import { elementById, lugById, partById, type Circuit, type Coil, type Gain, type LugId } from '../circuit/model.js';
 import { branchesOf, type Branch } from './branches.js';
 import { createForest, join, rootOf } from './disjoint.js';
 import type { Nets, Setting } from './model.js';
@@ -59,7 +59,7 @@ export function spiceDeck(circuit: Circuit, setting: Setting, options: DeckOptio
 }
 
 function lugLabels(circuit: Circuit, lugs: readonly LugId[]): string {
-  return lugs.map((lug) => circuit.lugs[lug]!.label).join(' ');
+  return lugs.map((lug) => lugById(circuit, lug).label).join(' ');
 }
 
 /** A comment or title on one line. */
@@ -87,7 +87,7 @@ function createDeck(circuit: Circuit, folded: Nets, names: readonly string[]) {
   const elementName = (id: number): string => {
     const element = circuit.elements[id];
     if (element === undefined) return 'amplifier';
-    const part = circuit.parts[element.part]!.name;
+    const part = partById(circuit, element.part).name;
     return element.name === '' ? part : `${part}_${element.name}`;
   };
   const inductors = new Map<number, string>();
@@ -151,12 +151,14 @@ function createDeck(circuit: Circuit, folded: Nets, names: readonly string[]) {
           (other) =>
             other > id &&
             !seen.has(other) &&
-            circuit.elements[other]!.part === coil.part &&
+            elementById(circuit, other).part === coil.part &&
             ((circuit.elements[other] as Coil).coupling ?? 0) !== 0,
         );
         if (partner === undefined) continue;
         seen.add(id).add(partner);
-        lines.push(`${unique('K', circuit.parts[coil.part]!.name)} ${label} ${inductors.get(partner)} ${value(coil.coupling!)}`);
+        lines.push(
+          `${unique('K', partById(circuit, coil.part).name)} ${label} ${inductors.get(partner)} ${value(coil.coupling!)}`,
+        );
       }
     },
     /** One leak for each piece that no direct current joins to ground. */

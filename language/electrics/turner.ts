@@ -1,5 +1,5 @@
 /** The levels of one setting with one shaft after another turned: what turning a shaft does not reach is solved once. */
-import type { Circuit, ElementId, ShaftId, Track } from '../circuit/model.js';
+import { shaftById, type Circuit, type ElementId, type ShaftId, type Track } from '../circuit/model.js';
 import { branchesOf, trackHalves, type Branch } from './branches.js';
 import { solvedHz, type Levels } from './control-levels.js';
 import { createFactors, type Changeable } from './factors.js';
@@ -44,7 +44,7 @@ export function createTurner(circuit: Circuit, folded: Nets, setting: Setting): 
   const factors = createFactors(system, halves.flatMap(changeable), tip, omega);
   const read = createReader(circuit, system, factors, omega);
   return {
-    turns: (shaft) => circuit.shafts[shaft]!.tracks.every((id) => turned.has(id)),
+    turns: (shaft) => shaftById(circuit, shaft).tracks.every((id) => turned.has(id)),
     levels(shaft, rotation = 10) {
       const changed = shaft === undefined ? [] : halvesOf(shaft, rotation).flatMap(changeable);
       return changed.length === 0 ? read.first() : read.changed(factors.solve(changed));
@@ -81,7 +81,7 @@ function turnable(circuit: Circuit): Turnable {
     halvesOf(shaft: ShaftId, rotation: number): readonly Branch[] {
       const key = `${shaft} ${rotation}`;
       const found =
-        halves.get(key) ?? circuit.shafts[shaft]!.tracks.flatMap((id) => trackHalves(circuit.elements[id] as Track, rotation));
+        halves.get(key) ?? shaftById(circuit, shaft).tracks.flatMap((id) => trackHalves(circuit.elements[id] as Track, rotation));
       halves.set(key, found);
       return found;
     },

@@ -1,5 +1,5 @@
 /** Claims about the frequency response in one setting: peak, cut-off, level. */
-import type { Circuit, Claim, Element, ElementId, Quantity } from '../circuit/model.js';
+import { partById, type Circuit, type Claim, type Element, type ElementId, type Quantity } from '../circuit/model.js';
 import { listed } from '../checks/index.js';
 import { levelAt, responseSummary, type ResponseSummary, type Setting } from '../electrics/index.js';
 import { decibelText, hertzText } from './amounts.js';
@@ -63,7 +63,7 @@ export function guessedParts(
   const moved = open.filter(
     (element) => heard.includes(element.id) || !isSteady(asIs, figure(withElement(circuit, doubled(element))), claim),
   );
-  return [...new Set(moved.map(({ part }) => circuit.parts[part]!.name))];
+  return [...new Set(moved.map(({ part }) => partById(circuit, part).name))];
 }
 
 function figureOf({ kind }: Pick<ResponseClaim, 'kind'>, { peak, cutoffHz }: ResponseSummary): number | undefined {

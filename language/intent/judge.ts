@@ -1,5 +1,14 @@
 /** One claim in one setting: does it hold, and what is so instead. */
-import type { Arrangement, Circuit, Claim, Coil, ElementId, LugId } from '../circuit/model.js';
+import {
+  elementById,
+  partById,
+  type Arrangement,
+  type Circuit,
+  type Claim,
+  type Coil,
+  type ElementId,
+  type LugId,
+} from '../circuit/model.js';
 import { meter, nets, sameArrangement, type MeterReading, type Setting, type Sound } from '../electrics/index.js';
 import { factsOf, isShortedAt, listed } from '../checks/index.js';
 import { ohmText } from './amounts.js';
@@ -87,8 +96,8 @@ function difference(circuit: Circuit, expected: ReadonlySet<ElementId>, sound: S
 function namesOf(circuit: Circuit, coils: readonly ElementId[], among: ReadonlySet<ElementId>): readonly string[] {
   const names = coils.map((id) => {
     const coil = circuit.elements[id] as Coil;
-    const part = circuit.parts[coil.part]!;
-    const whole = part.elements.filter((other) => circuit.elements[other]!.kind === 'coil' && among.has(other));
+    const part = partById(circuit, coil.part);
+    const whole = part.elements.filter((other) => elementById(circuit, other).kind === 'coil' && among.has(other));
     return whole.every((other) => coils.includes(other)) || coil.name === 'main' ? part.name : `${part.name}.${coil.name}`;
   });
   return [...new Set(names)];
@@ -99,7 +108,7 @@ function coilsOf(circuit: Circuit, arrangement: Arrangement): ReadonlySet<Elemen
     case 'coil':
       return new Set([arrangement.coil]);
     case 'pickup':
-      return new Set(circuit.parts[arrangement.part]!.elements.filter((id) => circuit.elements[id]!.kind === 'coil'));
+      return new Set(partById(circuit, arrangement.part).elements.filter((id) => elementById(circuit, id).kind === 'coil'));
     default:
       return new Set(arrangement.members.flatMap((member) => [...coilsOf(circuit, member)]));
   }
@@ -134,9 +143,9 @@ function readingSaid(read: MeterReading): string {
 
 function unknown(circuit: Circuit, read: MeterReading): Judgement {
   const parts = read.through
-    .map((id) => circuit.elements[id]!)
+    .map((id) => elementById(circuit, id))
     .filter((element) => !isKnown(element))
-    .map((element) => circuit.parts[element.part]!.name);
+    .map((element) => partById(circuit, element.part).name);
   return {
     verdict: 'unknown',
     so: parts.length > 0 ? `the value of ${listed([...new Set(parts)])} is not known yet` : 'a value on the way is not known yet',

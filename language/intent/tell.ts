@@ -1,5 +1,5 @@
 /** Failed expectations as findings. */
-import type { Circuit, Claim, Coil } from '../circuit/model.js';
+import { partById, shaftById, switchById, type Circuit, type Claim, type Coil } from '../circuit/model.js';
 import { arrangementText, settingLabel } from '../electrics/index.js';
 import { factsOf, whereSaid, type Told } from '../checks/index.js';
 import { decibelText, hertzText, ohmText } from './amounts.js';
@@ -98,7 +98,7 @@ function spaced(words: string): string {
 /** The controls and pickups that the line speaks of. */
 function subjectsOf(circuit: Circuit, { expectation, claim, outcomes }: ClaimResult): readonly string[] {
   const controls = expectation.settings.map((set) =>
-    set.kind === 'switch' ? circuit.switches[set.switch]!.name : circuit.shafts[set.shaft]!.name,
+    set.kind === 'switch' ? switchById(circuit, set.switch).name : shaftById(circuit, set.shaft).name,
   );
   const coils =
     claim.kind === 'sounds'
@@ -108,6 +108,6 @@ function subjectsOf(circuit: Circuit, { expectation, claim, outcomes }: ClaimRes
             .heard.map(({ coil }) => coil),
         )
       : [];
-  const pickups = coils.map((id) => circuit.parts[(circuit.elements[id] as Coil).part]!.name);
+  const pickups = coils.map((id) => partById(circuit, (circuit.elements[id] as Coil).part).name);
   return [...new Set([...controls, ...pickups])];
 }

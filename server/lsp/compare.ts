@@ -1,6 +1,6 @@
 /** What the comparison beside the text asks: both drawings with their marks, and the lines that changed. */
 import type { CancellationToken } from 'vscode-languageserver';
-import type { Circuit } from '../../language/circuit/index.js';
+import { partById, type Circuit } from '../../language/circuit/index.js';
 import { capChange } from '../../language/cap-findings.js';
 import { changeSections, changeSteps, linksBetween, wireEffectSteps, type Side } from '../../language/compare/index.js';
 import { draw, overlayOf, simpleLayout, type Diagram } from '../../language/drawing/index.js';
@@ -77,7 +77,7 @@ function sceneLinks(before: Circuit, old: Diagram, after: Circuit, now: Diagram)
     new Map(diagram.runs.flatMap(({ id, joints: own }) => own.map((joint) => [joint, id] as const)));
   const [oldRuns, newRuns] = [runOf(old), runOf(now)];
   return [
-    ...parts.map(([a, b]) => [`part:${before.parts[a]!.name}`, `part:${after.parts[b]!.name}`] as const),
+    ...parts.map(([a, b]) => [`part:${partById(before, a).name}`, `part:${partById(after, b).name}`] as const),
     ...joints.flatMap(([a, b]) => {
       const [x, y] = [oldRuns.get(a), newRuns.get(b)];
       return x === undefined || y === undefined ? [] : [[x, y] as const];

@@ -1,5 +1,5 @@
 /** Where the things of a drawing stand in the text, by their ids in the scene. */
-import type { Circuit } from '../../language/circuit/index.js';
+import { lugById, partById, shaftById, switchById, type Circuit } from '../../language/circuit/index.js';
 import type { Diagram } from '../../language/drawing/index.js';
 import type { SourceRange } from '../../language/source.js';
 import type { FilePlace } from '../protocol.js';
@@ -15,7 +15,7 @@ export function drawnPlaces(circuit: Circuit, diagram: Diagram): Record<string, 
     add(`part:${part.name}`, part.nameRange, part.range);
     if (part.family === 'assembly') add(`assembly:${part.name}`, part.nameRange, part.range);
     for (const id of part.lugs) {
-      const lug = circuit.lugs[id]!;
+      const lug = lugById(circuit, id);
       add(`lug:${lug.label}`, ...lug.uses, ...(lug.uses.length === 0 ? [part.nameRange] : []));
     }
   }
@@ -31,9 +31,9 @@ export function drawnPlaces(circuit: Circuit, diagram: Diagram): Record<string, 
   const output = circuit.output === undefined ? [] : [circuit.output.part];
   for (const { settings, range } of circuit.expectations) {
     const controls = settings.map((one) =>
-      one.kind === 'switch' ? circuit.switches[one.switch]!.part : circuit.shafts[one.shaft]!.part,
+      one.kind === 'switch' ? switchById(circuit, one.switch).part : shaftById(circuit, one.shaft).part,
     );
-    for (const part of controls.length > 0 ? controls : output) add(`part:${circuit.parts[part]!.name}`, range);
+    for (const part of controls.length > 0 ? controls : output) add(`part:${partById(circuit, part).name}`, range);
   }
   return places;
 }

@@ -1,5 +1,5 @@
 /** What the drawing panel asks: the scene, what a setting lights in it, what a setting sounds like. */
-import type { Circuit } from '../../language/circuit/index.js';
+import { partById, type Circuit } from '../../language/circuit/index.js';
 import { draw, highlightSteps, simpleLayout, type Diagram, type Drawing, type Highlight } from '../../language/drawing/index.js';
 import { responseSteps, restingSetting, withPosition, withRotation, type Setting } from '../../language/electrics/index.js';
 import type { Steps } from '../../language/steps.js';
@@ -134,5 +134,5 @@ export function controlsOf(circuit: Circuit): DrawnControl[] {
 }
 
 function partId(circuit: Circuit, part: number): string {
-  return `part:${circuit.parts[part]!.name}`;
+  return `part:${partById(circuit, part).name}`;
 }

@@ -1,5 +1,5 @@
 /** Elements that hang from a net by one end, so that no current can flow through them. */
-import type { Circuit, Coil, LugId } from '../../circuit/model.js';
+import { elementById, partById, type Circuit, type Coil, type LugId } from '../../circuit/model.js';
 import { createForest, join, rootOf } from '../../electrics/disjoint.js';
 import type { Nets } from '../../electrics/index.js';
 
@@ -22,7 +22,7 @@ export function hangingCoils(circuit: Circuit, folded: Nets): readonly HangingCo
   const anchors = new Set([
     folded.ground,
     folded.tip,
-    ...circuit.jacks.flatMap((id) => circuit.parts[id]!.lugs.map((lug) => folded.of[lug]!)),
+    ...circuit.jacks.flatMap((id) => partById(circuit, id).lugs.map((lug) => folded.of[lug]!)),
   ]);
   const pruned = prune(edges, anchors, folded.count);
   const live = reachedFromTip(edges, pruned, folded);
@@ -33,7 +33,7 @@ export function hangingCoils(circuit: Circuit, folded: Nets): readonly HangingCo
   const stays = new Set(anchors);
   for (const edge of edges) if (!pruned.has(edge)) stays.add(edge.a).add(edge.b);
   return [...pruned].flatMap(([edge, { held }]) => {
-    const coil = circuit.elements[edge.element]!;
+    const coil = elementById(circuit, edge.element);
     if (coil.kind !== 'coil') return [];
     const root = roots.get(held) ?? held;
     if (root === folded.ground || !stays.has(root) || !live(root)) return [];

@@ -1,5 +1,17 @@
 /** What is heard, setting by setting, and which pickups nothing can make heard. */
-import type { Circuit, Joint, LugId, Output, Part, PartId, Shaft } from '../../circuit/model.js';
+import {
+  elementById,
+  lugById,
+  partById,
+  partOfElement,
+  type Circuit,
+  type Joint,
+  type LugId,
+  type Output,
+  type Part,
+  type PartId,
+  type Shaft,
+} from '../../circuit/model.js';
 import {
   describeSound,
   describeSoundSteps,
@@ -79,7 +91,7 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
   const sound = sounds.at;
   const pickups = circuit.parts.filter((part) =>
     part.elements.some((id) => {
-      const element = circuit.elements[id]!;
+      const element = elementById(circuit, id);
       return element.kind === 'coil' && element.output > 0;
     }),
   );
@@ -99,7 +111,7 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
   function* searchDead(): Generator<undefined, ReadonlySet<PartId>> {
     if (dead !== undefined) return dead;
     const missing = new Set(pickups.map((part) => part.id));
-    const tick = (heard: Sound): void => heard.heard.forEach(({ coil }) => missing.delete(circuit.elements[coil]!.part));
+    const tick = (heard: Sound): void => heard.heard.forEach(({ coil }) => missing.delete(elementById(circuit, coil).part));
     const mayTell = (parts: ReadonlySet<PartId>): boolean => [...missing].some((part) => parts.has(part));
     for (const { setting } of groups()) {
       if (missing.size > 0) tick(yield* sounds.steps(setting));
@@ -168,10 +180,10 @@ function pressed(circuit: Circuit, groups: readonly Group[]): readonly Setting[]
 
 /** Pots to which something is soldered; one with nothing soldered to it changes nothing. */
 function solderedShafts(circuit: Circuit): readonly Shaft[] {
-  const leadsOn = ({ kind, a, b }: Joint): boolean => kind !== 'inside' || circuit.lugs[a]!.part !== circuit.lugs[b]!.part;
+  const leadsOn = ({ kind, a, b }: Joint): boolean => kind !== 'inside' || lugById(circuit, a).part !== lugById(circuit, b).part;
   const soldered = new Set(circuit.joints.flatMap((joint) => (leadsOn(joint) ? [joint.a, joint.b] : [])));
   return circuit.shafts.filter(({ tracks }) =>
-    tracks.some((id) => circuit.parts[circuit.elements[id]!.part]!.lugs.some((lug) => soldered.has(lug))),
+    tracks.some((id) => partOfElement(circuit, id).lugs.some((lug) => soldered.has(lug))),
   );
 }
 
@@ -192,7 +204,7 @@ function viewsOf(circuit: Circuit): readonly View[] {
 function outputsOf(circuit: Circuit): readonly Output[] {
   const outputs: Output[] = circuit.output === undefined ? [] : [circuit.output];
   for (const id of circuit.jacks) {
-    const lug = (name: string): LugId | undefined => circuit.parts[id]!.lugs.find((at) => circuit.lugs[at]!.name === name);
+    const lug = (name: string): LugId | undefined => partById(circuit, id).lugs.find((at) => lugById(circuit, at).name === name);
     const sleeve = lug('sleeve');
     if (sleeve === undefined) continue;
     for (const tip of [lug('tip'), lug('ring')]) {

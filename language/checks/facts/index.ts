@@ -1,5 +1,5 @@
 /** Facts about one circuit that several rules need, each worked out at its first use and kept. */
-import type { Circuit, LugId, ShaftId } from '../../circuit/model.js';
+import { partById, type Circuit, type LugId, type ShaftId } from '../../circuit/model.js';
 import {
   controlEffect,
   controlEffects,
@@ -99,7 +99,7 @@ function makeFacts(circuit: Circuit, known: Known = {}): Facts {
     hearing:
       known.hearing === undefined
         ? createHearing(circuit, groups)
-        : { ...known.hearing, pickups: known.hearing.pickups.map(({ id }) => circuit.parts[id]!) },
+        : { ...known.hearing, pickups: known.hearing.pickups.map(({ id }) => partById(circuit, id)) },
     loss: createLoss(circuit),
     intended: createIntended(circuit),
     settings: () => enumeration().settings,

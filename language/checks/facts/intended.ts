@@ -1,5 +1,5 @@
 /** Which positions an `expect` line speaks of, pots at rest: what is asked for is no mistake. */
-import type { Arrangement, Circuit, Claim, Expectation } from '../../circuit/model.js';
+import { shaftById, type Arrangement, type Circuit, type Claim, type Expectation } from '../../circuit/model.js';
 import { settingsMatching, type Setting } from '../../electrics/index.js';
 import { lazy } from './lazy.js';
 
@@ -42,5 +42,5 @@ function hasReversed(arrangement: Arrangement): boolean {
 }
 
 function isAtRest(circuit: Circuit, expectation: Expectation): boolean {
-  return expectation.settings.every((set) => set.kind === 'switch' || circuit.shafts[set.shaft]!.rest === set.rotation);
+  return expectation.settings.every((set) => set.kind === 'switch' || shaftById(circuit, set.shaft).rest === set.rotation);
 }

@@ -1,5 +1,14 @@
 /** Which lugs are soldered to what, without switches and elements. */
-import type { Circuit, Element, Joint, LugId, PartId } from '../../circuit/model.js';
+import {
+  lugById,
+  partById,
+  partOfLug,
+  type Circuit,
+  type Element,
+  type Joint,
+  type LugId,
+  type PartId,
+} from '../../circuit/model.js';
 import { createForest, join, rootOf } from '../../electrics/disjoint.js';
 import { ownPart } from './words.js';
 
@@ -39,8 +48,8 @@ export function createJoined(circuit: Circuit): Joined {
     klass: (lug) => classes[lug]!,
     members: (klass) => members.get(klass) ?? [],
     isUnwired(id) {
-      const part = circuit.parts[id]!;
-      const working = part.lugs.filter((lug) => !circuit.lugs[lug]!.metal);
+      const part = partById(circuit, id);
+      const working = part.lugs.filter((lug) => !lugById(circuit, lug).metal);
       return !part.inPlace && working.length > 0 && working.every((lug) => outward[lug] === 0);
     },
   };
@@ -55,8 +64,8 @@ export function foldJoints(circuit: Circuit, joints: readonly Joint[]): Int32Arr
 
 /** What a type joins inside one part, or inside an assembly, says nothing about whether the part itself is wired. */
 function isOutward(circuit: Circuit, joint: Joint, lug: LugId): boolean {
-  const own = circuit.parts[circuit.lugs[lug]!.part]!;
-  const other = circuit.parts[circuit.lugs[joint.a === lug ? joint.b : joint.a]!.part]!;
+  const own = partOfLug(circuit, lug);
+  const other = partOfLug(circuit, joint.a === lug ? joint.b : joint.a);
   if (own === other) return joint.kind === 'wire' || joint.kind === 'solder';
   return own.parent !== undefined || ownPart(circuit, other.id) !== own;
 }

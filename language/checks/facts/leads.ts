@@ -1,5 +1,5 @@
 /** Leads of parts, and those of them that lead to nothing. */
-import type { Circuit, LugId, Part } from '../../circuit/model.js';
+import { elementById, lugById, partOfLug, type Circuit, type LugId, type Part } from '../../circuit/model.js';
 import type { Facts } from './index.js';
 import { endsOf, foldJoints, type Joined } from './joined.js';
 import { ownPart } from './words.js';
@@ -19,7 +19,7 @@ export function companyOf(facts: Facts, lug: LugId): readonly LugId[] {
 
 /** True for a lug that only carries joints: a splice, a tag of a strip. */
 export function isCarrier({ circuit }: Pick<Facts, 'circuit'>, lug: LugId): boolean {
-  const { ancestry } = circuit.parts[circuit.lugs[lug]!.part]!;
+  const { ancestry } = partOfLug(circuit, lug);
   return ancestry.includes('junction') || ancestry.includes('tag-strip');
 }
 
@@ -27,7 +27,7 @@ export function isCarrier({ circuit }: Pick<Facts, 'circuit'>, lug: LugId): bool
 function leadsOf({ circuit, joined, endsInside }: Facts, part: Part): readonly LugId[] {
   if (part.family === 'assembly') return part.lugs.filter((lug) => endsInside()(lug) === 1);
   if (part.family !== 'pickup' && part.family !== 'passive' && part.family !== 'amplifier') return [];
-  const elements = part.elements.map((id) => circuit.elements[id]!);
+  const elements = part.elements.map((id) => elementById(circuit, id));
   const ends = elements.flatMap((element) => [element.a, element.b]);
   const isLinked = (lug: LugId): boolean => joined.at(lug).some((joint) => joint.kind === 'inside');
   return part.lugs.filter((lug) => ends.filter((end) => end === lug).length === 1 && !isLinked(lug));
@@ -47,7 +47,7 @@ export function endsInsideOf(circuit: Circuit): (lug: LugId) => number {
     atLug[end]!++;
     atClass[inside[end]!]!++;
   }
-  return (lug) => (ownOf[lug] === circuit.lugs[lug]!.part ? atClass[inside[lug]!]! : atLug[lug]!);
+  return (lug) => (ownOf[lug] === lugById(circuit, lug).part ? atClass[inside[lug]!]! : atLug[lug]!);
 }
 
 /** How many lugs of each class are more than carriers of joints. */

@@ -1,5 +1,5 @@
 /** What could not be read of the text, so that nothing is missed aloud that the writer did write. */
-import type { Circuit, PartId } from '../../circuit/model.js';
+import { lugById, type Circuit, type PartId } from '../../circuit/model.js';
 import type { SourceRange } from '../../source.js';
 
 export interface Loss {
@@ -38,7 +38,7 @@ function mentionsIn(circuit: Circuit): readonly Mention[] {
     ...circuit.names.flatMap(({ range, part }) => (part === undefined ? [] : [{ range, parts: [part] }])),
     ...circuit.joints.map(({ statementRange, a, b }) => ({
       range: statementRange,
-      parts: [circuit.lugs[a]!.part, circuit.lugs[b]!.part],
+      parts: [lugById(circuit, a).part, lugById(circuit, b).part],
     })),
     ...circuit.parts.map(({ id, range }) => ({ range, parts: [id] })),
   ];

@@ -1,5 +1,5 @@
 /** Faults at the jack that silence the whole instrument, so that one finding tells them instead of twenty. */
-import type { LugId } from '../../circuit/model.js';
+import { lugById, partById, type LugId } from '../../circuit/model.js';
 import type { Facts } from './index.js';
 import { isShortedAt } from './shorted.js';
 
@@ -28,10 +28,10 @@ function isShorted({ circuit, groups, hearing }: Facts): boolean {
 /** What a ground net is known by, whatever the jack says: metal, pickups' ground leads, a minus. The jack's own metal does not count. */
 function groundSigns(facts: Facts, from: LugId): readonly LugId[] {
   const { circuit, joined } = facts;
-  const own = circuit.lugs[from]!.part;
+  const own = lugById(circuit, from).part;
   return joined.members(joined.klass(from)).filter((id) => {
-    const lug = circuit.lugs[id]!;
-    const part = circuit.parts[lug.part]!;
+    const lug = lugById(circuit, id);
+    const part = partById(circuit, lug.part);
     if (lug.part === own) return false;
     return lug.metal || (part.family === 'pickup' && lug.name === 'ground') || lug.name === 'minus';
   });

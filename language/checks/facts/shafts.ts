@@ -1,5 +1,5 @@
 /** Which controls are worth judging, and how they are called. */
-import type { Circuit, Shaft } from '../../circuit/model.js';
+import { elementById, shaftById, type Circuit, type Shaft } from '../../circuit/model.js';
 import type { ControlEffect } from '../../electrics/index.js';
 import type { Facts } from './index.js';
 
@@ -7,7 +7,7 @@ import type { Facts } from './index.js';
 export function judgedEffects(facts: Facts): readonly ControlEffect[] {
   const { circuit } = facts;
   if (!isJudgeable(facts)) return [];
-  return facts.effects().filter((effect) => effect.role !== 'unwired' && isWired(facts, circuit.shafts[effect.shaft]!));
+  return facts.effects().filter((effect) => effect.role !== 'unwired' && isWired(facts, shaftById(circuit, effect.shaft)));
 }
 
 /** False where nothing could be told of any control. */
@@ -24,7 +24,7 @@ export function isWired({ circuit, joined }: Facts, shaft: Shaft): boolean {
 
 export function trackLugs(circuit: Circuit, shaft: Shaft): readonly number[] {
   return shaft.tracks.flatMap((id) => {
-    const track = circuit.elements[id]!;
+    const track = elementById(circuit, id);
     return track.kind === 'track' ? [track.a, track.wiper, track.leavesTo ?? track.b] : [];
   });
 }

@@ -1,4 +1,5 @@
 /** Faults of the structure that bring others with them. */
+import { elementById, partById } from '../../circuit/model.js';
 import type { Facts } from './index.js';
 import { endsOf } from './joined.js';
 import { looseLeads } from './leads.js';
@@ -21,7 +22,7 @@ export function hasStructuralFault(facts: Facts): boolean {
 }
 
 function carriesSignal({ circuit }: Facts, part: number): boolean {
-  return circuit.parts[part]!.elements.some((id) => ['coil', 'gain'].includes(circuit.elements[id]!.kind));
+  return partById(circuit, part).elements.some((id) => ['coil', 'gain'].includes(elementById(circuit, id).kind));
 }
 
 /** Metal that is never on ground and shares its net with an end of a coil or a stage: most likely the ground wire itself is misplaced. */

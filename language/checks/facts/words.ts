@@ -1,5 +1,5 @@
 /** Words that messages share: lists, counts, and where in the instrument's own text a thing stands. */
-import type { Circuit, LugId, Part, PartId } from '../../circuit/model.js';
+import { lugById, partById, type Circuit, type LugId, type Part, type PartId } from '../../circuit/model.js';
 import type { SourceRange } from '../../source.js';
 
 /** `a`, `a and b`, `a, b and c`; beyond `most` the rest is counted. */
@@ -11,8 +11,8 @@ export function listed(words: readonly string[], joiner: 'and' | 'or' = 'and', m
 
 /** The part that the instrument's own statement declares: an assembly for what stands inside it. */
 export function ownPart(circuit: Circuit, id: PartId): Part {
-  let part = circuit.parts[id]!;
-  while (part.parent !== undefined) part = circuit.parts[part.parent]!;
+  let part = partById(circuit, id);
+  while (part.parent !== undefined) part = partById(circuit, part.parent);
   return part;
 }
 
@@ -23,13 +23,13 @@ export function placeOfPart(circuit: Circuit, id: PartId): SourceRange {
 
 /** Where a finding about a lug stands: where a wire names it first, else its part's name. */
 export function placeOfLug(circuit: Circuit, id: LugId): SourceRange {
-  const lug = circuit.lugs[id]!;
-  const part = circuit.parts[lug.part]!;
+  const lug = lugById(circuit, id);
+  const part = partById(circuit, lug.part);
   return (part.parent === undefined ? lug.uses[0] : undefined) ?? placeOfPart(circuit, lug.part);
 }
 
 export function label(circuit: Circuit, id: LugId): string {
-  return circuit.lugs[id]!.label;
+  return lugById(circuit, id).label;
 }
 
 export function labels(circuit: Circuit, ids: readonly LugId[]): readonly string[] {

@@ -1,4 +1,5 @@
 /** A control that works the wrong way round. */
+import { partById, shaftById } from '../../circuit/model.js';
 import { label, placeOfPart } from '../facts/index.js';
 import { judgedEffects } from '../facts/shafts.js';
 import { exchangeLugs } from '../edits.js';
@@ -13,8 +14,8 @@ export const backwardsControl = defineRule({
     return judgedEffects(facts)
       .filter((effect) => effect.backwards)
       .map((effect) => {
-        const shaft = circuit.shafts[effect.shaft]!;
-        const part = circuit.parts[shaft.part]!;
+        const shaft = shaftById(circuit, effect.shaft);
+        const part = partById(circuit, shaft.part);
         const track = shaft.tracks.length === 1 ? circuit.elements[shaft.tracks[0]!] : undefined;
         const ends = track?.kind === 'track' && part.parent === undefined ? [track.a, track.leavesTo ?? track.b] : [];
         return {

@@ -1,5 +1,5 @@
 /** A throw that is soldered to its own common, and so is always on. */
-import type { Joint } from '../../circuit/model.js';
+import { lugById, partById, type Joint } from '../../circuit/model.js';
 import { removeStatement } from '../edits.js';
 import { label, placeOfLug, type Facts, type Pole } from '../facts/index.js';
 import { defineRule } from '../rule.js';
@@ -31,11 +31,11 @@ export const bypassedThrow = defineRule({
 /** A pole that lies on one net as a whole is a tie point, and on ground a throw beside the common does no harm. */
 function bypassedIn({ circuit, joined }: Facts, pole: Pole): readonly number[] {
   const { common } = pole;
-  if (common === undefined || circuit.parts[pole.device.part]!.family === 'jack') return [];
+  if (common === undefined || partById(circuit, pole.device.part).family === 'jack') return [];
   const klass = joined.klass(common);
   const used = pole.throws.filter((lug) => joined.isWired(lug));
   const bypassed = used.filter((lug) => joined.klass(lug) === klass);
-  const ground = joined.members(klass).some((lug) => circuit.lugs[lug]!.metal);
+  const ground = joined.members(klass).some((lug) => lugById(circuit, lug).metal);
   return ground || bypassed.length === used.length ? [] : bypassed;
 }
 

@@ -1,5 +1,5 @@
 /** A capacitor of a tone's size straight from the signal to ground, without a pot or a switch before it. */
-import type { Capacitor, LugId } from '../../circuit/model.js';
+import { elementById, partById, type Capacitor, type LugId } from '../../circuit/model.js';
 import { label, placeOfPart, type Facts } from '../facts/index.js';
 import { endsOf } from '../facts/joined.js';
 import { defineRule } from '../rule.js';
@@ -17,11 +17,11 @@ export const constantCut = defineRule({
     const ground = joined.klass(circuit.output.sleeve);
     const signal = signalOf(facts, ground);
     return circuit.elements.flatMap((element) => {
-      if (element.kind !== 'capacitor' || !isLarge(element) || circuit.parts[element.part]!.parent !== undefined) return [];
+      if (element.kind !== 'capacitor' || !isLarge(element) || partById(circuit, element.part).parent !== undefined) return [];
       const [a, b] = [joined.klass(element.a), joined.klass(element.b)];
       const hot = a === ground ? b : b === ground ? a : undefined;
       if (hot === undefined || hot === ground || !signal.has(hot)) return [];
-      const { name } = circuit.parts[element.part]!;
+      const { name } = partById(circuit, element.part);
       const lug = hot === a ? element.a : element.b;
       return [
         {
@@ -45,7 +45,7 @@ function signalOf({ circuit, joined }: Facts, ground: number): ReadonlySet<numbe
   for (const part of circuit.parts) {
     if (part.family !== 'pickup') continue;
     const ends = part.elements
-      .flatMap((id) => [circuit.elements[id]!.a, circuit.elements[id]!.b])
+      .flatMap((id) => [elementById(circuit, id).a, elementById(circuit, id).b])
       .map((lug) => joined.klass(lug));
     for (const klass of ends) if (ends.filter((other) => other === klass).length === 1) signal.add(klass);
   }

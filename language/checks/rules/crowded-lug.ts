@@ -1,4 +1,5 @@
 /** More wires on a lug than it holds well. */
+import { partById } from '../../circuit/model.js';
 import { label, placeOfLug } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 
@@ -10,7 +11,7 @@ export const crowdedLug = defineRule({
   summary: 'more than three wires on one lug',
   check({ circuit, joined }) {
     return circuit.lugs
-      .filter((lug) => !lug.takesMany && circuit.parts[lug.part]!.parent === undefined)
+      .filter((lug) => !lug.takesMany && partById(circuit, lug.part).parent === undefined)
       .map((lug) => ({ lug, wires: joined.at(lug.id).filter((joint) => joint.kind === 'wire') }))
       .filter(({ wires }) => wires.length > most)
       .map(({ lug, wires }) => ({

@@ -1,4 +1,5 @@
 /** Green-and-yellow wire, the colour of the protective conductor, on a signal. */
+import { lugById } from '../../circuit/model.js';
 import { label, type Facts } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 
@@ -27,5 +28,5 @@ function isSignal(facts: Facts, lug: number): boolean {
   const { circuit, joined } = facts;
   if (circuit.output === undefined || facts.outputFault() === 'swapped') return false;
   if (facts.groups().every(({ folded }) => folded.of[lug] === folded.ground)) return false;
-  return !joined.members(joined.klass(lug)).some((member) => circuit.lugs[member]!.metal);
+  return !joined.members(joined.klass(lug)).some((member) => lugById(circuit, member).metal);
 }

@@ -1,5 +1,5 @@
 /** Metal that is not on ground in every position. */
-import type { Circuit, Element, LugId } from '../../circuit/model.js';
+import { partOfLug, type Circuit, type Element, type LugId } from '../../circuit/model.js';
 import { nets, type Nets, type Setting, type Ungrounded } from '../../electrics/index.js';
 import { endsOf, label, labels, listed, placeOfLug, whereSaid, type Facts } from '../facts/index.js';
 import { defineRule, type Told } from '../rule.js';
@@ -28,7 +28,7 @@ export const floatingMetal = defineRule({
 
 /** A part without a wire, a screen tied nowhere: their own rules tell them. */
 function isLeftToOthers({ circuit, joined }: Facts, lug: LugId): boolean {
-  const part = circuit.parts[circuit.lugs[lug]!.part]!;
+  const part = partOfLug(circuit, lug);
   return joined.isUnwired(part.id) || (part.family === 'screen' && joined.at(lug).length === 0);
 }
 

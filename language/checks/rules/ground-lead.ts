@@ -1,5 +1,5 @@
 /** A pickup's ground lead that is on ground in no position. */
-import type { LugId, Part } from '../../circuit/model.js';
+import { lugById, partById, type LugId, type Part } from '../../circuit/model.js';
 import { label, placeOfLug, type Facts } from '../facts/index.js';
 import { looseLeads } from '../facts/leads.js';
 import { defineRule } from '../rule.js';
@@ -13,7 +13,7 @@ export const groundLead = defineRule({
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
     const isOnDummy = dummiesIn(facts);
     return hearing.pickups.flatMap((part) => {
-      const [hot, cold] = ['hot', 'ground'].map((name) => part.lugs.find((lug) => circuit.lugs[lug]!.name === name));
+      const [hot, cold] = ['hot', 'ground'].map((name) => part.lugs.find((lug) => lugById(circuit, lug).name === name));
       if (hot === undefined || cold === undefined || part.parent !== undefined) return [];
       if (hearing.dead().has(part.id) || looseLeads(facts, part).length > 0) return [];
       if (isEverGround(facts, hot) || isEverGround(facts, cold) || isMeant(facts, part) || isOnDummy(cold)) return [];
@@ -54,7 +54,7 @@ function isInSeries(arrangement: Arrangement, coils: ReadonlySet<number>, circui
   if (!('members' in arrangement)) return false;
   const has = (one: Arrangement): boolean => {
     if (one.kind === 'coil') return coils.has(one.coil);
-    if (one.kind === 'pickup') return circuit.parts[one.part]!.elements.some((id) => coils.has(id));
+    if (one.kind === 'pickup') return partById(circuit, one.part).elements.some((id) => coils.has(id));
     return one.members.some(has);
   };
   return arrangement.kind === 'series'

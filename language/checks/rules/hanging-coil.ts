@@ -1,5 +1,5 @@
 /** A coil that hangs from the hot side by one end. */
-import type { Coil, LugId } from '../../circuit/model.js';
+import { elementById, partById, type Coil, type LugId } from '../../circuit/model.js';
 import type { Steps } from '../../steps.js';
 import type { Setting } from '../../electrics/index.js';
 import { coilName } from '../facts/coils.js';
@@ -33,15 +33,15 @@ export const hangingCoil = defineRule({
           `: ${label(circuit, free)} leads nowhere`,
         why: 'A coil with one end on the signal is an aerial for hum and adds its capacitance. Switch the hot end off, or let the coil rest on ground, or short it.',
         range: placeOfLug(circuit, free),
-        subjects: [circuit.parts[coil.part]!.name, label(circuit, held), label(circuit, free)],
+        subjects: [partById(circuit, coil.part).name, label(circuit, held), label(circuit, free)],
       };
     });
   },
 });
 
 function isPastTap({ circuit }: Facts, coil: Coil, held: LugId): boolean {
-  return circuit.parts[coil.part]!.elements.some((id) => {
-    const other = circuit.elements[id]!;
+  return partById(circuit, coil.part).elements.some((id) => {
+    const other = elementById(circuit, id);
     return other.id !== coil.id && (other.a === held || other.b === held);
   });
 }

@@ -1,5 +1,5 @@
 /** A control that does nothing in any position. */
-import type { LugId, Shaft } from '../../circuit/model.js';
+import { elementById, lugById, partById, shaftById, type LugId, type Shaft } from '../../circuit/model.js';
 import { controlEffects } from '../../electrics/index.js';
 import { label, listed, placeOfPart, type Facts } from '../facts/index.js';
 import { lazy } from '../facts/lazy.js';
@@ -17,7 +17,7 @@ export const idleControl = defineRule({
     if (hearing.dead().size > 0 || facts.groups().every(({ setting }) => hearing.sound(setting).silent)) return [];
     const isExplained = explainedIn(facts);
     const idle = judgedEffects(facts).filter(
-      (effect) => effect.role === 'nothing' && !isExplained(circuit.shafts[effect.shaft]!),
+      (effect) => effect.role === 'nothing' && !isExplained(shaftById(circuit, effect.shaft)),
     );
     if (idle.length === 0) return [];
     const elsewhere = hearing
@@ -28,13 +28,13 @@ export const idleControl = defineRule({
     return idle
       .filter(({ shaft }) => !acting.has(shaft))
       .map(({ shaft: id }) => {
-        const shaft = circuit.shafts[id]!;
+        const shaft = shaftById(circuit, id);
         const free = missedLugs(facts, shaft).map((lug) => label(circuit, lug));
         return {
           message: `${shaft.name} does nothing in any position${free.length > 0 ? `: ${listed(free)} ${free.length > 1 ? 'are' : 'is'} soldered to nothing` : ''}`,
           why: 'A volume needs its input on 3, its output on 2 and ground on 1; a tone needs the signal on 2 and, behind 1, a capacitor to ground.',
           range: placeOfPart(circuit, shaft.part),
-          subjects: [circuit.parts[shaft.part]!.name, shaft.name],
+          subjects: [partById(circuit, shaft.part).name, shaft.name],
         };
       });
   },
@@ -47,14 +47,16 @@ function explainedIn(facts: Facts): (shaft: Shaft) => boolean {
     const parts = circuit.parts.filter((part) => looseLeads(facts, part).length > 0);
     return new Set(parts.flatMap(({ lugs }) => lugs.map((lug) => joined.klass(lug))));
   });
-  const toItself = lazy(() => new Set(circuit.joints.filter(({ a, b }) => a === b).map((joint) => circuit.lugs[joint.a]!.part)));
+  const toItself = lazy(
+    () => new Set(circuit.joints.filter(({ a, b }) => a === b).map((joint) => lugById(circuit, joint.a).part)),
+  );
   return (shaft) => trackLugs(circuit, shaft).some((lug) => loose().has(joined.klass(lug))) || toItself().has(shaft.part);
 }
 
 /** The wiper, or both ends: a pot does without one end of its track. */
 function missedLugs({ circuit, joined }: Facts, shaft: Shaft): readonly LugId[] {
   return shaft.tracks.flatMap((id) => {
-    const track = circuit.elements[id]!;
+    const track = elementById(circuit, id);
     if (track.kind !== 'track') return [];
     const ends = [track.a, track.leavesTo ?? track.b].filter((lug) => !joined.isWired(lug));
     return [...(joined.isWired(track.wiper) ? [] : [track.wiper]), ...(ends.length === 2 ? ends : [])];

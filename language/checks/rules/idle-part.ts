@@ -1,5 +1,5 @@
 /** A resistor, capacitor or inductor that does nothing in any position. */
-import type { Element, LugId } from '../../circuit/model.js';
+import { lugById, partById, partOfLug, shaftById, type Element, type LugId } from '../../circuit/model.js';
 import type { Nets } from '../../electrics/index.js';
 import { label, listed, placeOfPart, type Facts } from '../facts/index.js';
 import { endsOf } from '../facts/joined.js';
@@ -29,7 +29,7 @@ export const idlePart = defineRule({
     return idle
       .filter(({ a, b }) => ![a, b].some((lug) => nets.has(facts.joined.klass(lug))))
       .map((element) => {
-        const { name } = circuit.parts[element.part]!;
+        const { name } = partById(circuit, element.part);
         return {
           message: `${name} does nothing in any position${reason(facts, element)}`,
           why: 'Both its leads must lead on, to different things, and one of them to the signal. Perhaps a lead is on a neighbouring lug.',
@@ -43,7 +43,7 @@ export const idlePart = defineRule({
 /** What stands inside an assembly or on a supply, and what a resting switch or another plug brings in, is left alone. */
 function isJudged(facts: Facts, element: Element, isElsewhere: (klass: number) => boolean): boolean {
   const { circuit, joined } = facts;
-  const part = circuit.parts[element.part]!;
+  const part = partById(circuit, element.part);
   if (part.family !== 'passive' || part.parent !== undefined || element.kind === 'battery') return false;
   if (joined.isUnwired(part.id) || looseLeads(facts, part).length > 0) return false;
   return ![element.a, element.b].some((lug) => isElsewhere(joined.klass(lug)));
@@ -61,9 +61,9 @@ function elsewhereIn({ circuit, joined }: Facts): (klass: number) => boolean {
   const isElsewhere = (klass: number): boolean => {
     if (klass === sleeve) return false;
     // Between metal and ground it serves the player, not the signal.
-    if (classes.has(klass) || joined.members(klass).some((other) => circuit.lugs[other]!.metal)) return true;
+    if (classes.has(klass) || joined.members(klass).some((other) => lugById(circuit, other).metal)) return true;
     return joined.members(klass).some((other) => {
-      const { part } = circuit.lugs[other]!;
+      const { part } = lugById(circuit, other);
       return resting.has(part) || (jacks.has(part) && other !== circuit.output?.tip);
     });
   };
@@ -96,7 +96,7 @@ function netsOfIdlePots(facts: Facts): ReadonlySet<number> {
   const sleeve = circuit.output === undefined ? -1 : joined.klass(circuit.output.sleeve);
   const lugs = judgedEffects(facts)
     .filter(({ role }) => role === 'nothing')
-    .flatMap(({ shaft }) => trackLugs(circuit, circuit.shafts[shaft]!));
+    .flatMap(({ shaft }) => trackLugs(circuit, shaftById(circuit, shaft)));
   return new Set(lugs.map((lug) => joined.klass(lug)).filter((klass) => klass !== sleeve));
 }
 
@@ -109,5 +109,5 @@ function reason({ circuit, joined }: Facts, { a, b }: Element): string {
 }
 
 function isThrow(circuit: Facts['circuit'], lug: LugId): boolean {
-  return circuit.parts[circuit.lugs[lug]!.part]!.family === 'switch';
+  return partOfLug(circuit, lug).family === 'switch';
 }

@@ -1,5 +1,5 @@
 /** A switch that changes nothing, however the others stand. */
-import type { Switch } from '../../circuit/model.js';
+import { lugById, partById, type Switch } from '../../circuit/model.js';
 import { createSolver, nets, withPosition, type Setting } from '../../electrics/index.js';
 import { placeOfPart, type Facts } from '../facts/index.js';
 import { defineRule, type Told } from '../rule.js';
@@ -17,7 +17,7 @@ export const idleSwitch = defineRule({
     if (facts.groups().every(({ setting }) => hearing.sound(setting).silent)) return [];
     const compare = createComparison(facts);
     const judged = circuit.switches
-      .filter((device) => circuit.parts[device.part]!.family !== 'jack' && isInUse(facts, device))
+      .filter((device) => partById(circuit, device.part).family !== 'jack' && isInUse(facts, device))
       .filter((device) => !facts.poles().some((pole) => pole.device === device && isOpenPole(facts, pole)))
       .filter((device) => !movesMoreThanSound(facts, device))
       .filter((device) => device.positions.length > 1);
@@ -29,7 +29,9 @@ export const idleSwitch = defineRule({
       range: placeOfPart(circuit, device.part),
       subjects: [
         device.name,
-        ...circuit.parts[device.part]!.lugs.filter((lug) => joined.isWired(lug)).map((lug) => circuit.lugs[lug]!.label),
+        ...partById(circuit, device.part)
+          .lugs.filter((lug) => joined.isWired(lug))
+          .map((lug) => lugById(circuit, lug).label),
       ],
     }));
   },

@@ -1,5 +1,5 @@
 /** A pickup's lead on the common of a pole that chooses among pickups. */
-import type { LugId } from '../../circuit/model.js';
+import { lugById, partById, partOfLug, type LugId } from '../../circuit/model.js';
 import { label, placeOfLug, type Facts, type Pole } from '../facts/index.js';
 import { hotLeads } from '../facts/hot-leads.js';
 import { defineRule } from '../rule.js';
@@ -13,7 +13,7 @@ export const leadOnCommon = defineRule({
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
     return facts.poles().flatMap((pole) => {
       const { common, device } = pole;
-      if (common === undefined || circuit.parts[device.part]!.family === 'jack' || device.rest !== undefined) return [];
+      if (common === undefined || partById(circuit, device.part).family === 'jack' || device.rest !== undefined) return [];
       const here = hotLeads(facts, common).filter((lug) => isGrounded(facts, lug));
       const chosen = chosenBy(facts, pole);
       const free = pole.throws.filter((lug) => !facts.joined.isWired(lug));
@@ -35,8 +35,8 @@ export const leadOnCommon = defineRule({
 function isGrounded({ circuit, joined }: Facts, hot: LugId): boolean {
   if (circuit.output === undefined) return false;
   const sleeve = joined.klass(circuit.output.sleeve);
-  const { lugs } = circuit.parts[circuit.lugs[hot]!.part]!;
-  return lugs.some((lug) => !circuit.lugs[lug]!.metal && joined.klass(lug) === sleeve);
+  const { lugs } = partOfLug(circuit, hot);
+  return lugs.some((lug) => !lugById(circuit, lug).metal && joined.klass(lug) === sleeve);
 }
 
 /** Hot leads of pickups on a throw of the pole, but for what is on the common itself. */

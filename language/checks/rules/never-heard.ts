@@ -1,5 +1,5 @@
 /** A pickup that is heard in no position. */
-import type { LugId, Part, PartId } from '../../circuit/model.js';
+import { elementById, lugById, type LugId, type Part, type PartId } from '../../circuit/model.js';
 import type { Nets } from '../../electrics/index.js';
 import { label, listed, placeOfLug, placeOfPart, type Facts } from '../facts/index.js';
 import { reachingWithoutOwn } from '../facts/reach.js';
@@ -49,7 +49,7 @@ function isExplained(facts: Facts, part: Part, cutOff: ReadonlySet<number>): boo
 }
 
 function leadsOf(circuit: Facts['circuit'], part: Part): readonly LugId[] {
-  const ends = part.elements.map((id) => circuit.elements[id]!).flatMap((element) => [element.a, element.b]);
+  const ends = part.elements.map((id) => elementById(circuit, id)).flatMap((element) => [element.a, element.b]);
   return part.lugs.filter((lug) => ends.filter((end) => end === lug).length === 1);
 }
 
@@ -85,7 +85,7 @@ function reason(facts: Facts, ways: Ways, part: Part): string {
   const groups = facts.groups();
   const toOutput = leads.filter((lug) => ways.toOutput.has(lug));
   const toGround = leads.filter((lug) => ways.toGround.has(lug));
-  const hot = leads.find((lug) => circuit.lugs[lug]!.name === 'hot');
+  const hot = leads.find((lug) => lugById(circuit, lug).name === 'hot');
   if (toOutput.length === 0) {
     const onGround = (lug: LugId): boolean => groups.every(({ folded }) => folded.of[lug] === folded.ground);
     if (leads.every(onGround)) return `${listed(leads.map((lug) => label(circuit, lug)))} are both on ground`;
@@ -102,7 +102,7 @@ function reason(facts: Facts, ways: Ways, part: Part): string {
 }
 
 function leadName({ circuit }: Facts, lug: LugId): string {
-  return circuit.lugs[lug]!.name;
+  return lugById(circuit, lug).name;
 }
 
 /** ` on selector.A2`: what the lead is soldered to, where that is one thing. */

@@ -1,4 +1,5 @@
 /** No jack, or a jack whose tip or sleeve is soldered to nothing. */
+import { lugById } from '../../circuit/model.js';
 import { placeOfInstrument, placeOfPart } from '../facts/index.js';
 import { defineRule, type Told } from '../rule.js';
 
@@ -29,10 +30,10 @@ export const noOutput = defineRule({
     return (['tip', 'sleeve'] as const)
       .filter((lug) => !joined.isWired(output[lug]))
       .map((lug) => ({
-        message: `${circuit.lugs[output[lug]]!.label} is soldered to nothing: ${lacks[lug]}`,
+        message: `${lugById(circuit, output[lug]).label} is soldered to nothing: ${lacks[lug]}`,
         why: 'The plug takes the signal from the tip and returns it through the sleeve; both need a wire.',
         range: placeOfPart(circuit, output.part),
-        subjects: [circuit.lugs[output[lug]]!.label],
+        subjects: [lugById(circuit, output[lug]).label],
       }));
   },
 });

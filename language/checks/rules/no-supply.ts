@@ -1,4 +1,5 @@
 /** An amplifier stage without a battery across its plus and minus. */
+import { partById } from '../../circuit/model.js';
 import { label, listed, placeOfPart, whereSaid } from '../facts/index.js';
 import { looseLeads } from '../facts/leads.js';
 import { defineRule } from '../rule.js';
@@ -15,7 +16,7 @@ export const noSupply = defineRule({
     );
     if (facts.outputFault() === 'none' || loose) return [];
     return facts.stages().flatMap(({ stage, fed, turned }) => {
-      const part = circuit.parts[stage.part]!;
+      const part = partById(circuit, stage.part);
       if (joined.isUnwired(part.id) || loss.touches(part.id) || fed.length > 0) return [];
       const pins = [stage.plus, stage.minus];
       const free = pins.filter((lug) => !joined.isWired(lug)).map((lug) => label(circuit, lug));

@@ -1,5 +1,5 @@
 /** A volume that cannot turn down as it should: off ground, fed at its wiper, or its wiper soldered to its own end. */
-import type { LugId, Shaft, ShaftId, Track } from '../../circuit/model.js';
+import { elementById, partById, type LugId, type Shaft, type ShaftId, type Track } from '../../circuit/model.js';
 import { label, placeOfPart, type Facts } from '../facts/index.js';
 import { reachedWithout } from '../facts/paths.js';
 import { isJudgeable, isWired } from '../facts/shafts.js';
@@ -13,9 +13,9 @@ export const oddVolume = defineRule({
     const { circuit, hearing } = facts;
     if (hearing.dead().size > 0 || !isJudgeable(facts)) return [];
     return circuit.shafts.flatMap((shaft) => {
-      if (circuit.parts[shaft.part]!.parent !== undefined || !isWired(facts, shaft)) return [];
+      if (partById(circuit, shaft.part).parent !== undefined || !isWired(facts, shaft)) return [];
       const tracks = shaft.tracks.flatMap((id) => {
-        const element = circuit.elements[id]!;
+        const element = elementById(circuit, id);
         return element.kind === 'track' ? [element] : [];
       });
       const said = tracks.map((track) => oddityOf(facts, shaft, track, tracks.length === 1)).find((one) => one !== undefined);
@@ -25,7 +25,7 @@ export const oddVolume = defineRule({
           message: `${shaft.name} ${said.message}`,
           why: said.why,
           range: placeOfPart(circuit, shaft.part),
-          subjects: [circuit.parts[shaft.part]!.name, ...said.lugs.map((lug) => label(circuit, lug))],
+          subjects: [partById(circuit, shaft.part).name, ...said.lugs.map((lug) => label(circuit, lug))],
         },
       ];
     });
@@ -90,7 +90,7 @@ function standsInTheWay(facts: Facts, track: Track): boolean {
     sounding.every(({ setting, folded }) => {
       const reached = reachedWithout(circuit, folded, track.id);
       return hearing.sound(setting).heard.every(({ coil }) => {
-        const { a, b } = circuit.elements[coil]!;
+        const { a, b } = elementById(circuit, coil);
         return !reached(folded.of[a]!) && !reached(folded.of[b]!);
       });
     })
@@ -112,7 +112,9 @@ function isFedAtWiper(facts: Facts, track: Track, far: LugId): boolean {
     const reached = reachedWithout(circuit, folded, track.id);
     const onWiper = folded.of[track.wiper]!;
     return (
-      reached(folded.of[far]!) && !reached(onWiper) && heard.every(({ coil }) => !reached(folded.of[circuit.elements[coil]!.a]!))
+      reached(folded.of[far]!) &&
+      !reached(onWiper) &&
+      heard.every(({ coil }) => !reached(folded.of[elementById(circuit, coil).a]!))
     );
   });
 }

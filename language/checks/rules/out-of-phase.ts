@@ -1,5 +1,5 @@
 /** Pickups, or coils of one, that work against each other wherever they are combined. */
-import type { Coil, ElementId } from '../../circuit/model.js';
+import { elementById, lugById, partById, partOfElement, type Coil, type ElementId } from '../../circuit/model.js';
 import { coilName } from '../facts/coils.js';
 import { exchangeLugs } from '../edits.js';
 import { listed, placeOfPart, whereSaid, type Facts, type Group } from '../facts/index.js';
@@ -85,7 +85,7 @@ function tell(facts: Facts, island: readonly Pair[]): Told {
   const against = new Set([...groups].flatMap((group) => group.settings));
   const settings = facts.settings().filter((setting) => against.has(setting));
   const where = whereSaid(circuit, facts.settings(), settings);
-  const odd = circuit.elements[few[0]!]!.part;
+  const odd = elementById(circuit, few[0]!).part;
   // Of two that oppose each other neither is the odd one.
   const opposed =
     few.length === many.length
@@ -95,7 +95,7 @@ function tell(facts: Facts, island: readonly Pair[]): Told {
     message: `${opposed}${where && ` ${where}`}: together they sound thin and weak`,
     why: 'Each sounds well alone; together they cancel. Exchange the two leads of one of them (not where one lead is also its cover or shield), or turn its magnet. If it is meant, an `expect … : sounds …(reversed …)` line says so.',
     range: placeOfPart(circuit, odd),
-    subjects: [...new Set([...few, ...many].map((coil) => circuit.parts[circuit.elements[coil]!.part]!.name))],
+    subjects: [...new Set([...few, ...many].map((coil) => partOfElement(circuit, coil).name))],
     fixes: [few, many].flatMap((side) => exchange(facts, side)),
   };
 }
@@ -123,18 +123,18 @@ function wholeNames({ circuit }: Facts, coils: readonly ElementId[]): readonly s
   const side = new Set(coils);
   const names = coils.map((id) => {
     const coil = circuit.elements[id] as Coil;
-    const part = circuit.parts[coil.part]!;
-    const all = part.elements.filter((other) => circuit.elements[other]!.kind === 'coil');
+    const part = partById(circuit, coil.part);
+    const all = part.elements.filter((other) => elementById(circuit, other).kind === 'coil');
     return all.every((other) => side.has(other)) ? part.name : coilName(circuit, coil);
   });
   return [...new Set(names)];
 }
 
 function exchange({ circuit, joined }: Facts, side: readonly ElementId[]): readonly Fix[] {
-  const parts = new Set(side.map((coil) => circuit.elements[coil]!.part));
+  const parts = new Set(side.map((coil) => elementById(circuit, coil).part));
   if (parts.size !== 1) return [];
-  const part = circuit.parts[[...parts][0]!]!;
-  const [a, b, ...more] = part.lugs.filter((lug) => !circuit.lugs[lug]!.metal);
+  const part = partById(circuit, [...parts][0]!);
+  const [a, b, ...more] = part.lugs.filter((lug) => !lugById(circuit, lug).metal);
   if (
     part.parent !== undefined ||
     a === undefined ||

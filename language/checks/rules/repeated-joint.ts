@@ -1,5 +1,5 @@
 /** A wire that joins what is joined already: the same two lugs twice, or a loop in the signal. */
-import type { Joint } from '../../circuit/model.js';
+import { lugById, partOfLug, type Joint } from '../../circuit/model.js';
 import { createForest, join, rootOf } from '../../electrics/disjoint.js';
 import { removeStatement } from '../edits.js';
 import { label, type Facts } from '../facts/index.js';
@@ -58,13 +58,13 @@ function samePair(one: Joint, other: Joint): boolean {
 
 /** What a type solders inside is its author's business. */
 function isOwn({ circuit }: Facts, joint: Joint): boolean {
-  return [joint.a, joint.b].some((lug) => circuit.parts[circuit.lugs[lug]!.part]!.parent === undefined);
+  return [joint.a, joint.b].some((lug) => partOfLug(circuit, lug).parent === undefined);
 }
 
 function isGround({ circuit, joined }: Facts, joint: Joint): boolean {
   const klass = joined.klass(joint.a);
   return (
     klass === (circuit.output && joined.klass(circuit.output.sleeve)) ||
-    joined.members(klass).some((lug) => circuit.lugs[lug]!.metal)
+    joined.members(klass).some((lug) => lugById(circuit, lug).metal)
   );
 }

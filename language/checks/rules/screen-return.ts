@@ -1,5 +1,5 @@
 /** A screen or a painted shield that is the only way of the signal back to the jack. */
-import type { Joint, LugId } from '../../circuit/model.js';
+import { partOfLug, type Joint, type LugId } from '../../circuit/model.js';
 import { endsOf, foldJoints, label, labels, listed, type Facts } from '../facts/index.js';
 import { defineRule, type Told } from '../rule.js';
 
@@ -40,7 +40,7 @@ export const screenReturn = defineRule({
 /** The braid of a pickup's own lead is made to be its return, and is none of these. */
 function screensOf({ circuit }: Facts): readonly Joint[] {
   const ownLeads = new Set(circuit.joints.filter(({ ownLead }) => ownLead).map(({ statement }) => statement));
-  const isInCavity = (lug: LugId): boolean => circuit.parts[circuit.lugs[lug]!.part]!.family === 'cavity';
+  const isInCavity = (lug: LugId): boolean => partOfLug(circuit, lug).family === 'cavity';
   return circuit.joints.filter(({ kind, statement, a, b }) =>
     kind === 'screen' ? !ownLeads.has(statement) : kind === 'touch' && (isInCavity(a) || isInCavity(b)),
   );

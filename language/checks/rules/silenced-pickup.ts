@@ -1,5 +1,5 @@
 /** A volume that, turned down, silences other pickups as well. */
-import type { Shaft } from '../../circuit/model.js';
+import { partById, shaftById, type Shaft } from '../../circuit/model.js';
 import type { ControlEffect, Setting } from '../../electrics/index.js';
 import { listed, placeOfPart, whereSaid, type Facts } from '../facts/index.js';
 import { judgedEffects } from '../facts/shafts.js';
@@ -17,7 +17,7 @@ export const silencedPickup = defineRule({
       if (silences.length === 0) continue;
       const where = whereSo(silences);
       const alike = said.get(where) ?? [];
-      alike.push({ shaft: circuit.shafts[shaft]!, pickups: pickupsOf(silences) });
+      alike.push({ shaft: shaftById(circuit, shaft), pickups: pickupsOf(silences) });
       said.set(where, alike);
     }
     // Two volumes usually silence each other, and are told together.
@@ -28,7 +28,7 @@ export const silencedPickup = defineRule({
       );
       const subjects = new Set<string>();
       for (const { shaft, pickups } of volumes)
-        for (const name of [circuit.parts[shaft.part]!.name, shaft.name, ...pickups]) subjects.add(name);
+        for (const name of [partById(circuit, shaft.part).name, shaft.name, ...pickups]) subjects.add(name);
       return {
         message: `${listed(phrases)}${where && `, ${where}`}`,
         why: 'Usual with two volumes whose wipers go to the switch. To make them independent, exchange 2 and 3 on both: each pickup on its wiper, the output on 3; the treble then falls sooner as they are turned down.',

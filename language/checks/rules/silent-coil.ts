@@ -1,5 +1,5 @@
 /** One coil of a pickup that no position lets through. */
-import type { Coil, LugId } from '../../circuit/model.js';
+import { elementById, type Coil, type LugId } from '../../circuit/model.js';
 import { coilName } from '../facts/coils.js';
 import { endsOf, label, placeOfPart, type Facts } from '../facts/index.js';
 import { looseLeads } from '../facts/leads.js';
@@ -14,7 +14,7 @@ export const silentCoil = defineRule({
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
     const judged = hearing.pickups.flatMap((part) => {
       const coils = part.elements
-        .map((id) => circuit.elements[id]!)
+        .map((id) => elementById(circuit, id))
         .filter((element): element is Coil => element.kind === 'coil');
       return coils.length < 2 || hearing.dead().has(part.id) || looseLeads(facts, part).length > 0 ? [] : [{ part, coils }];
     });

@@ -1,5 +1,5 @@
 /** Two positions of a switch that sound exactly alike. */
-import type { Switch } from '../../circuit/model.js';
+import { partById, type Switch } from '../../circuit/model.js';
 import type { Setting } from '../../electrics/index.js';
 import { listed, placeOfPart, type Facts } from '../facts/index.js';
 import { defineRule } from '../rule.js';
@@ -48,7 +48,7 @@ export const twinPositions = defineRule({
 /** Enough pickups for a sound of its own in each position (each, two together, two in series), and no position that is off. */
 function mayDiffer({ circuit, hearing }: Facts, { rest, positions, part }: Switch): boolean {
   if (rest !== undefined || positions.length < 3 || positions.length > 2 * hearing.pickups.length) return false;
-  return circuit.parts[part]!.family === 'switch' && positions.every(({ joins }) => joins.length > 0);
+  return partById(circuit, part).family === 'switch' && positions.every(({ joins }) => joins.length > 0);
 }
 
 /** Throws that are bridged, bypassed or idle, and a pickup on a common, are told by their own rules, and that positions are alike follows from it. */

@@ -1,5 +1,5 @@
 /** What a capacitor does in this circuit, by solving with it and without it. */
-import type { Capacitor, Circuit, ElementId, ShaftId, Track } from '../../circuit/model.js';
+import { shaftById, type Capacitor, type Circuit, type ElementId, type ShaftId, type Track } from '../../circuit/model.js';
 import { levelsIn, comparedHz } from '../control-levels.js';
 import { enumerate } from '../enumerate.js';
 import type { ResponseSummary, Setting } from '../model.js';
@@ -76,7 +76,7 @@ export function* capacitorSteps(circuit: Circuit, id: ElementId, setting?: Setti
 /** True where a track of the shaft lies between the capacitor's two nets. */
 function isAcross(circuit: Circuit, capacitor: Capacitor, shaft: ShaftId, setting: Setting): boolean {
   const { of } = nets(circuit, setting.positions);
-  return circuit.shafts[shaft]!.tracks.some((id) => {
+  return shaftById(circuit, shaft).tracks.some((id) => {
     const track = circuit.elements[id] as Track;
     const own = new Set([track.a, track.wiper, track.b].map((lug) => of[lug]));
     return own.has(of[capacitor.a]) && own.has(of[capacitor.b]);

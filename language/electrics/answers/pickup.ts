@@ -1,5 +1,5 @@
 /** A pickup's resonance: by itself, on a lead, and in its place in the instrument. */
-import type { Circuit, Coil, Lug, PartId, Rig } from '../../circuit/model.js';
+import { lugById, partById, type Circuit, type Coil, type Lug, type PartId, type Rig } from '../../circuit/model.js';
 import { coilsOf } from '../arrangement.js';
 import type { ResponseSummary, Setting } from '../model.js';
 import { responseSummarySteps } from '../response.js';
@@ -39,7 +39,7 @@ export function* pickupSteps(circuit: Circuit, part: PartId, soundIn: SoundIn): 
 
 /** The pickup between tip and sleeve of an imagined jack, with nothing else. */
 function* onRig(circuit: Circuit, part: PartId, coils: readonly Coil[], rig: Rig): Steps<ResponseSummary> {
-  const model = circuit.lugs[0]!;
+  const model = lugById(circuit, 0);
   const lugs = Array.from({ length: coils.length + 1 }, (_, id): Lug => ({
     ...model,
     id,
@@ -54,7 +54,7 @@ function* onRig(circuit: Circuit, part: PartId, coils: readonly Coil[], rig: Rig
   });
   const alone: Circuit = {
     ...circuit,
-    parts: [{ ...circuit.parts[part]!, id: 0, lugs: lugs.map((lug) => lug.id), elements: elements.map((coil) => coil.id) }],
+    parts: [{ ...partById(circuit, part), id: 0, lugs: lugs.map((lug) => lug.id), elements: elements.map((coil) => coil.id) }],
     lugs,
     elements,
     joints: [],

@@ -1,5 +1,5 @@
 /** What a pot takes from each pickup by lying across it. */
-import type { Circuit, PartId, ShaftId, Track } from '../../circuit/model.js';
+import { shaftById, type Circuit, type PartId, type ShaftId, type Track } from '../../circuit/model.js';
 import type { ResponseSummary, Setting } from '../model.js';
 import { responseSummarySteps } from '../response.js';
 import { withRotation } from '../settings.js';
@@ -26,7 +26,7 @@ export function potLoad(circuit: Circuit, shaft: ShaftId): readonly PotLoad[] {
 
 /** The same in steps of one solved setting each. */
 export function* potLoadSteps(circuit: Circuit, shaft: ShaftId, soundIn: SoundIn): Steps<readonly PotLoad[]> {
-  const { tracks } = circuit.shafts[shaft]!;
+  const { tracks } = shaftById(circuit, shaft);
   let open = circuit;
   for (const id of tracks)
     open = withElement(open, id, (track) => ({ ...(track as Track), resistance: withValue((track as Track).resistance, 1e12) }));

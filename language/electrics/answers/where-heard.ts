@@ -1,5 +1,5 @@
 /** The setting in which a pickup is best looked at: by itself where there is one. */
-import type { Circuit, PartId } from '../../circuit/model.js';
+import { elementById, type Circuit, type PartId } from '../../circuit/model.js';
 import { enumerate } from '../enumerate.js';
 import type { Setting, Sound } from '../model.js';
 import { finished, type Steps } from '../../steps.js';
@@ -25,7 +25,7 @@ export function* whereHeardSteps(circuit: Circuit, part: PartId, soundIn: SoundI
     if (seen.has(group[i]!)) continue;
     seen.add(group[i]!);
     yield;
-    const parts = new Set(soundIn(circuit, settings[i]!).heard.map(({ coil }) => circuit.elements[coil]!.part));
+    const parts = new Set(soundIn(circuit, settings[i]!).heard.map(({ coil }) => elementById(circuit, coil).part));
     if (!parts.has(part)) continue;
     if (parts.size === 1) return settings[i];
     found ??= settings[i];

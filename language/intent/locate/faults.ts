@@ -1,5 +1,15 @@
 /** Every single fault that the trade knows, each as the circuit that it makes. */
-import type { Circuit, Element, Joint, Lug, LugId } from '../../circuit/model.js';
+import {
+  elementById,
+  lugById,
+  partById,
+  partOfLug,
+  type Circuit,
+  type Element,
+  type Joint,
+  type Lug,
+  type LugId,
+} from '../../circuit/model.js';
 import { jointClasses } from '../../electrics/index.js';
 import { listed } from '../../checks/index.js';
 import type { Fault, FaultKind } from './model.js';
@@ -105,7 +115,7 @@ function touches(circuit: Circuit, made: Make): readonly Fault[] {
 }
 
 function isOnPart(circuit: Circuit, { part }: Lug): boolean {
-  const { parent, family } = circuit.parts[part]!;
+  const { parent, family } = partById(circuit, part);
   return parent === undefined && family !== 'screen';
 }
 
@@ -220,7 +230,7 @@ function pickupsReversed(circuit: Circuit, made: Make): readonly Fault[] {
         ids.includes(element.id) && element.kind === 'coil' ? { ...element, winding: -element.winding as 1 | -1 } : element,
       ),
     });
-    const coils = elements.map((id) => circuit.elements[id]!).filter((element) => element.kind === 'coil');
+    const coils = elements.map((id) => elementById(circuit, id)).filter((element) => element.kind === 'coil');
     const alone = coils.length < 2 ? [] : coils;
     return [
       ...alone.map((coil) =>
@@ -261,17 +271,17 @@ function contacts(circuit: Circuit, made: Make): readonly Fault[] {
 }
 
 function nameOf(circuit: Circuit, { part, name }: Element): string {
-  const { name: own, elements } = circuit.parts[part]!;
+  const { name: own, elements } = partById(circuit, part);
   return elements.length > 1 && name !== '' && name !== 'main' ? `${own}.${name}` : own;
 }
 
 export function label(circuit: Circuit, lug: LugId): string {
-  return circuit.lugs[lug]!.label;
+  return lugById(circuit, lug).label;
 }
 
 /** The circuit with one more joint, which nobody made. */
 export function joined(circuit: Circuit, a: LugId, b: LugId): Circuit {
-  const { nameRange } = circuit.parts[circuit.lugs[a]!.part]!;
+  const { nameRange } = partOfLug(circuit, a);
   const joint: Joint = {
     id: circuit.joints.length,
     kind: 'touch',

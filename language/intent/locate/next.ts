@@ -1,5 +1,5 @@
 /** The reading to take next: the one that parts the first suspects best. */
-import type { Circuit, LugId } from '../../circuit/model.js';
+import { lugById, partById, type Circuit, type LugId } from '../../circuit/model.js';
 import {
   enumerate,
   jointClasses,
@@ -76,8 +76,8 @@ function isReachable(circuit: Circuit, lug: LugId): boolean {
   return (
     found !== undefined &&
     found.inner !== true &&
-    circuit.parts[found.part]!.parent === undefined &&
-    circuit.parts[found.part]!.family !== 'screen'
+    partById(circuit, found.part).parent === undefined &&
+    partById(circuit, found.part).family !== 'screen'
   );
 }
 
@@ -129,7 +129,7 @@ function informationOf(groups: readonly Group[]): number {
 
 /** Where the probes go, in words; which is which does not matter to ohms. */
 function whereSaid(circuit: Circuit, { between, setting }: Candidate): string {
-  const label = (lug: LugId): string => circuit.lugs[lug]!.label;
+  const label = (lug: LugId): string => lugById(circuit, lug).label;
   const controls = settingLabel(circuit, setting);
   const jack = circuit.output;
   const probes =
@@ -143,7 +143,8 @@ function whereSaid(circuit: Circuit, { between, setting }: Candidate): string {
 }
 
 function lineOf(circuit: Circuit, { between, setting }: Candidate): string {
-  const probes = between === undefined ? '' : `between ${circuit.lugs[between[0]]!.label} and ${circuit.lugs[between[1]]!.label}`;
+  const probes =
+    between === undefined ? '' : `between ${lugById(circuit, between[0]).label} and ${lugById(circuit, between[1]).label}`;
   const words = ['measured', probes, settingLabel(circuit, setting)].filter(Boolean).join(' ');
   return `${words} : reads …`;
 }

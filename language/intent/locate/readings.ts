@@ -1,5 +1,5 @@
 /** What a circuit would read, and whether a reading that was taken fits it. */
-import type { Circuit, Claim, LugId, Measurement } from '../../circuit/model.js';
+import { lugById, type Circuit, type Claim, type LugId, type Measurement } from '../../circuit/model.js';
 import { listed, whereSaid, factsOf } from '../../checks/index.js';
 import {
   describeSound,
@@ -52,7 +52,8 @@ export function readingsOf(circuit: Circuit): readonly Reading[] {
 
 function readingSaid(circuit: Circuit, measurement: Measurement, claim: Claim, settings: readonly Setting[]): string {
   const { between } = measurement;
-  const probes = between === undefined ? '' : `between ${circuit.lugs[between[0]]!.label} and ${circuit.lugs[between[1]]!.label}`;
+  const probes =
+    between === undefined ? '' : `between ${lugById(circuit, between[0]).label} and ${lugById(circuit, between[1]).label}`;
   const all = factsOf(circuit).settings();
   const [first] = settings;
   const switches = whereSaid(circuit, all, settings).replace(/^(at|in every position) ?/, '');

@@ -1,5 +1,14 @@
 /** An instrument that is still being traced: values and joints that readings prove. */
-import type { Circuit, Element, Lug, LugId, Quantity } from '../../circuit/model.js';
+import {
+  elementById,
+  lugById,
+  partById,
+  type Circuit,
+  type Element,
+  type Lug,
+  type LugId,
+  type Quantity,
+} from '../../circuit/model.js';
 import { createForest, join, jointClasses, meter, readAtJack, rootOf, type Setting } from '../../electrics/index.js';
 import { ohmText } from '../amounts.js';
 import type { Estimate, Proof, Reading } from './model.js';
@@ -38,13 +47,13 @@ function onlyUnknown(circuit: Circuit, setting: Setting, between: readonly [LugI
   const { unknown, through } = between === undefined ? readAtJack(circuit, setting) : meter(circuit, setting, ...between);
   if (!unknown) return undefined;
   const open = through
-    .map((id) => circuit.elements[id]!)
+    .map((id) => elementById(circuit, id))
     .filter((element) => 'resistance' in element && element.resistance?.known === false);
   const parts = new Set(open.map(({ part }) => part));
   if (parts.size !== 1) return undefined;
-  const part = circuit.parts[open[0]!.part]!;
+  const part = partById(circuit, open[0]!.part);
   const elements = part.elements
-    .map((id) => circuit.elements[id]!)
+    .map((id) => elementById(circuit, id))
     .filter((element) => 'resistance' in element && element.resistance?.known === false);
   const property = part.properties['resistance'];
   return { key: part.name, part: part.name, elements, ...(property?.range === undefined ? {} : { range: property.range }) };
@@ -103,7 +112,7 @@ export function proofs(circuit: Circuit, readings: readonly Reading[]): readonly
     const [a, b] = [of[between[0]]!, of[between[1]]!];
     if (rootOf(forest, a) === rootOf(forest, b) || isJoinedBySetting(circuit, reading)) return [];
     join(forest, a, b);
-    return [{ line: `wire ${circuit.lugs[between[0]]!.label} to ${circuit.lugs[between[1]]!.label}`, from: reading }];
+    return [{ line: `wire ${lugById(circuit, between[0]).label} to ${lugById(circuit, between[1]).label}`, from: reading }];
   });
 }
 
@@ -134,10 +143,10 @@ export function probesFor(circuit: Circuit, readings: readonly Reading[], given:
   const isAlone = (lug: Lug): boolean =>
     isLoose(circuit, lug) && !between.some(({ pair, claim }) => isShort(claim) && pair.includes(lug.id));
   const loose = circuit.lugs.filter(isAlone).sort((a, b) => rankOf(circuit, a) - rankOf(circuit, b));
-  const from = loose.filter((lug) => circuit.parts[lug.part]!.family !== 'switch');
+  const from = loose.filter((lug) => partById(circuit, lug.part).family !== 'switch');
   const pairs = [
     ...unknown
-      .filter(({ part }) => !given.some((one) => one.part === circuit.parts[part]!.name))
+      .filter(({ part }) => !given.some((one) => one.part === partById(circuit, part).name))
       .map(({ a, b }) => [a, b] as const),
     ...from.map(({ id }) => [id, sleeve] as const),
     ...from.flatMap((lug) =>
@@ -145,9 +154,9 @@ export function probesFor(circuit: Circuit, readings: readonly Reading[], given:
     ),
   ];
   return pairs
-    .filter(([a, b]) => !isTaken(a, b) && circuit.lugs[a]!.inner !== true && circuit.lugs[b]!.inner !== true)
+    .filter(([a, b]) => !isTaken(a, b) && lugById(circuit, a).inner !== true && lugById(circuit, b).inner !== true)
     .slice(0, mostProbes)
-    .map(([a, b]) => `measured between ${circuit.lugs[a]!.label} and ${circuit.lugs[b]!.label} : reads …`);
+    .map(([a, b]) => `measured between ${lugById(circuit, a).label} and ${lugById(circuit, b).label} : reads …`);
 }
 
 function isShort(claim: Reading['claim']): boolean {
@@ -156,12 +165,12 @@ function isShort(claim: Reading['claim']): boolean {
 
 /** Pickups are followed first, then what lies between them and the jack. */
 function rankOf(circuit: Circuit, { part }: Lug): number {
-  return ['pickup', 'switch', 'control', 'passive', 'jack', 'metal'].indexOf(circuit.parts[part]!.family);
+  return ['pickup', 'switch', 'control', 'passive', 'jack', 'metal'].indexOf(partById(circuit, part).family);
 }
 
 /** A lug that should lead somewhere, and to which nothing is joined yet. */
 function isLoose(circuit: Circuit, { id, part, inner, name }: Lug): boolean {
-  const { family, parent } = circuit.parts[part]!;
+  const { family, parent } = partById(circuit, part);
   const isWorking = ['pickup', 'control', 'metal', 'passive', 'switch'].includes(family) || (family === 'jack' && name === 'tip');
   return inner !== true && parent === undefined && isWorking && !circuit.joints.some(({ a, b }) => a === id || b === id);
 }

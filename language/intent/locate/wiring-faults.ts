@@ -1,5 +1,5 @@
 /** Faults of wiring: an end on the wrong lug, two ends exchanged, a part turned; the same slips that repairs undo. */
-import type { Circuit } from '../../circuit/model.js';
+import { lugById, type Circuit } from '../../circuit/model.js';
 import { candidates } from '../repair/candidates.js';
 import { rewired, type Change } from '../repair/change.js';
 import { createFolding } from '../repair/folding.js';
@@ -31,5 +31,5 @@ export function wiringFaults(circuit: Circuit): readonly Fault[] {
 
 /** Ends that changed places, or one that moved, on the lugs of one part. */
 function isOnOnePart(circuit: Circuit, { moves }: Change): boolean {
-  return new Set(moves.flatMap(({ mention, to }) => [circuit.lugs[mention.lug]!.part, circuit.lugs[to]!.part])).size === 1;
+  return new Set(moves.flatMap(({ mention, to }) => [lugById(circuit, mention.lug).part, lugById(circuit, to).part])).size === 1;
 }

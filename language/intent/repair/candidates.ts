@@ -1,5 +1,5 @@
 /** The single changes that may mend a circuit, the likeliest first. */
-import type { Circuit, Lug, LugId, Part } from '../../circuit/model.js';
+import { elementById, lugById, partById, partOfLug, type Circuit, type Lug, type LugId, type Part } from '../../circuit/model.js';
 import type { Change } from './change.js';
 import { anywhere, type Ring } from './focus.js';
 import { createKinship } from './kinship.js';
@@ -86,7 +86,7 @@ function moves({ circuit, mentions, nameable, at }: Wiring, classes: Int32Array,
       if (id === mention.lug || joinsItself(circuit, mention, id)) continue;
       const onto = classes[id] === ground ? groundCost(circuit, id) : 0.05 * at[id]!.length + leadCost(circuit, id);
       // What waits for a wire is likelier meant than what has some; and what comes from metal belongs on ground.
-      const meant = (waits[id] === true ? 0.6 : 0) + (classes[id] === ground && circuit.lugs[id]!.takesMany ? homeward : 0);
+      const meant = (waits[id] === true ? 0.6 : 0) + (classes[id] === ground && lugById(circuit, id).takesMany ? homeward : 0);
       const cost = moveCost(circuit, mention.lug, id) + onto - meant;
       const known = best.get(classes[id]!);
       if (known === undefined || cost < known.cost) best.set(classes[id]!, { kind: 'move', moves: [{ mention, to: id }], cost });
@@ -99,19 +99,19 @@ function moves({ circuit, mentions, nameable, at }: Wiring, classes: Int32Array,
 /** True for a wire whose other end is on a case, a frame, a bridge, or a lead called ground. */
 function comesFromMetal(circuit: Circuit, { ends }: Mention): boolean {
   return ends.every(({ joint, side }) => {
-    const { metal, name } = circuit.lugs[circuit.joints[joint]![side === 'a' ? 'b' : 'a']]!;
+    const { metal, name } = lugById(circuit, circuit.joints[joint]![side === 'a' ? 'b' : 'a']);
     return metal || name === 'ground';
   });
 }
 
 /** Of the lugs on ground those that take many wires are meant, not a pot's lug that is itself led there. */
 function groundCost(circuit: Circuit, lug: LugId): number {
-  return circuit.lugs[lug]!.takesMany ? 0 : 0.9;
+  return lugById(circuit, lug).takesMany ? 0 : 0.9;
 }
 
 /** Wires end on the lugs of switches, pots and jacks, seldom on the lead of a pickup or of a part between two lugs. */
 function leadCost(circuit: Circuit, lug: LugId): number {
-  const { family } = circuit.parts[circuit.lugs[lug]!.part]!;
+  const { family } = partOfLug(circuit, lug);
   return family === 'control' || family === 'switch' || family === 'jack' ? 0 : 0.25;
 }
 
@@ -151,17 +151,17 @@ function exchanges({ circuit, mentions }: Wiring, classes: Int32Array, ring: Rin
 
 /** Two wires of one part at each other's place: its leads, or what ends on two of its lugs; or those of two parts of one type, taken for each other. */
 function exchangeCost(circuit: Circuit, one: Mention, other: Mention): number | undefined {
-  const [a, b] = [circuit.lugs[one.lug]!, circuit.lugs[other.lug]!];
+  const [a, b] = [lugById(circuit, one.lug), lugById(circuit, other.lug)];
   if (a.part === b.part) return 0.35 + moveCost(circuit, one.lug, other.lug);
   const far = farParts(circuit, other);
   if (farParts(circuit, one).some((part) => far.includes(part))) return 1.7;
-  const isTwin = circuit.parts[a.part]!.type === circuit.parts[b.part]!.type && a.name === b.name;
+  const isTwin = partById(circuit, a.part).type === partById(circuit, b.part).type && a.name === b.name;
   return isTwin ? 1 + moveCost(circuit, one.lug, other.lug) : undefined;
 }
 
 /** The parts that the wires ending here come from. */
 function farParts(circuit: Circuit, mention: Mention): readonly number[] {
-  return mention.ends.map(({ joint, side }) => circuit.lugs[circuit.joints[joint]![side === 'a' ? 'b' : 'a']]!.part);
+  return mention.ends.map(({ joint, side }) => lugById(circuit, circuit.joints[joint]![side === 'a' ? 'b' : 'a']).part);
 }
 
 function turns({ circuit, at }: Wiring, ring: Ring): readonly Change[] {
@@ -183,15 +183,15 @@ function turns({ circuit, at }: Wiring, ring: Ring): readonly Change[] {
 
 /** Ways to hold a part wrongly: its two leads, the ends of its tracks, its rows mirrored. */
 function turnsOf(circuit: Circuit, part: Part): readonly (readonly (readonly [LugId, LugId])[])[] {
-  const working = part.lugs.filter((lug) => !circuit.lugs[lug]!.metal);
+  const working = part.lugs.filter((lug) => !lugById(circuit, lug).metal);
   const turns: (readonly (readonly [LugId, LugId])[])[] = [];
   if (working.length === 2 && (part.family === 'pickup' || part.family === 'passive' || part.family === 'assembly'))
     turns.push([[working[0]!, working[1]!]]);
-  const tracks = part.elements.map((id) => circuit.elements[id]!).filter((element) => element.kind === 'track');
+  const tracks = part.elements.map((id) => elementById(circuit, id)).filter((element) => element.kind === 'track');
   const ends = tracks.map((track) => [track.a, track.leavesTo ?? track.b] as const);
   if (ends.length > 0) turns.push(ends);
   if (ends.length > 1) for (const pair of ends) turns.push([pair]);
-  const coils = part.elements.map((id) => circuit.elements[id]!).filter((element) => element.kind === 'coil');
+  const coils = part.elements.map((id) => elementById(circuit, id)).filter((element) => element.kind === 'coil');
   if (coils.length > 1)
     for (const coil of coils) if (isOutside(circuit, coil.a) && isOutside(circuit, coil.b)) turns.push([[coil.a, coil.b]]);
   if (part.family === 'switch') turns.push(...mirrored(part), ...polesTurned(circuit, part));
@@ -199,7 +199,7 @@ function turnsOf(circuit: Circuit, part: Part): readonly (readonly (readonly [Lu
 }
 
 function isOutside(circuit: Circuit, lug: LugId): boolean {
-  return circuit.lugs[lug]!.inner !== true;
+  return lugById(circuit, lug).inner !== true;
 }
 
 /** The common of a pole taken for one of its throws. */
@@ -231,7 +231,7 @@ function removals({ circuit, runs }: Wiring, ring: Ring): readonly Change[] {
   return runs.flatMap((joint): readonly Change[] => {
     const level = Math.min(ring.level(joint.a), ring.level(joint.b));
     if (!ring.holds(level, level)) return [];
-    const isInside = circuit.lugs[joint.a]!.part === circuit.lugs[joint.b]!.part;
+    const isInside = lugById(circuit, joint.a).part === lugById(circuit, joint.b).part;
     return [{ kind: 'remove', moves: [], removes: joint, cost: isInside ? 1.8 : 2.6 }];
   });
 }
@@ -266,7 +266,7 @@ function additions({ circuit, nameable, at }: Wiring, classes: Int32Array, ring:
 function isStranded(circuit: Circuit, at: Wiring['at'], a: Lug, b: Lug): boolean {
   const [free, other] = at[a.id]!.length === 0 ? [a, b] : [b, a];
   if (at[free.id]!.length > 0 || at[other.id]!.length !== 1 || other.metal) return false;
-  const { family } = circuit.parts[other.part]!;
+  const { family } = partById(circuit, other.part);
   return family === 'switch' || family === 'control';
 }
 
@@ -294,7 +294,7 @@ function ties({ circuit, nameable, at }: Wiring, classes: Int32Array, ring: Ring
     if (screen === undefined || !ring.holds(ring.level(screen), ring.level(screen))) return [];
     if (circuit.joints.some(({ kind, a }) => kind === 'screen' && a === screen)) return [];
     if (circuit.joints.filter((other) => other.statement === statement && other.screen !== undefined).length > 1) return [];
-    const ends = [joint.a, joint.b].map((lug) => circuit.lugs[lug]!.part);
+    const ends = [joint.a, joint.b].map((lug) => lugById(circuit, lug).part);
     return hubs.map(({ id, part }) => ({
       kind: 'add',
       moves: [],
@@ -307,13 +307,13 @@ function ties({ circuit, nameable, at }: Wiring, classes: Int32Array, ring: Ring
 /** A lead, a wiper, metal to which nothing is soldered wait for a wire; the free end of a tone's track and a spare throw do less. */
 function freeness(circuit: Circuit, at: Wiring['at'], lug: LugId): number {
   if (at[lug]!.length > 0) return 0;
-  const { metal, part: id, name } = circuit.lugs[lug]!;
-  const part = circuit.parts[id]!;
+  const { metal, part: id, name } = lugById(circuit, lug);
+  const part = partById(circuit, id);
   if (part.inPlace) return 0;
   if (metal || part.family === 'pickup' || part.family === 'passive' || part.family === 'amplifier') return 2;
   if (part.family === 'jack') return name === 'tip' || name === 'sleeve' ? 2 : 0.5;
   if (part.family !== 'control') return 1.4;
-  const track = part.elements.map((element) => circuit.elements[element]!).find((element) => element.kind === 'track');
-  const others = part.lugs.filter((other) => at[other]!.length > 0 && !circuit.lugs[other]!.metal).length;
+  const track = part.elements.map((element) => elementById(circuit, element)).find((element) => element.kind === 'track');
+  const others = part.lugs.filter((other) => at[other]!.length > 0 && !lugById(circuit, other).metal).length;
   return track?.kind === 'track' && track.wiper === lug ? 2 : others < 2 ? 1.8 : 1;
 }

@@ -1,5 +1,14 @@
 /** What one repair does to the joints, and the circuit that comes of it. */
-import type { Circuit, Joint, LugId, Output, PartId } from '../../circuit/model.js';
+import {
+  lugById,
+  partById,
+  partOfLug,
+  type Circuit,
+  type Joint,
+  type LugId,
+  type Output,
+  type PartId,
+} from '../../circuit/model.js';
 import type { Mention } from './wiring.js';
 
 /** A lug written in place of another. */
@@ -52,20 +61,17 @@ export const unwritten = -1;
 
 /** The metal of a run's screen, which its own statement ties. */
 export function isScreen(circuit: Circuit, lug: LugId): boolean {
-  return circuit.parts[circuit.lugs[lug]!.part]!.family === 'screen';
+  return partOfLug(circuit, lug).family === 'screen';
 }
 
 /** A lug of a pot is bent onto its own case; everything else takes a wire. */
 export function isBentOver(circuit: Circuit, a: LugId, b: LugId): boolean {
-  const [one, other] = [circuit.lugs[a]!, circuit.lugs[b]!];
-  return one.part === other.part && one.metal !== other.metal && circuit.parts[one.part]!.family === 'control';
+  const [one, other] = [lugById(circuit, a), lugById(circuit, b)];
+  return one.part === other.part && one.metal !== other.metal && partById(circuit, one.part).family === 'control';
 }
 
 function added(circuit: Circuit, id: number, [a, b]: readonly [LugId, LugId]): Joint {
-  const [aRange, bRange] = [a, b].map((lug) => circuit.parts[circuit.lugs[lug]!.part]!.nameRange) as [
-    Joint['aRange'],
-    Joint['bRange'],
-  ];
+  const [aRange, bRange] = [a, b].map((lug) => partOfLug(circuit, lug).nameRange) as [Joint['aRange'], Joint['bRange']];
   const looks = { bare: false, twisted: false, shielded: false, ownLead: false };
   const kind = isScreen(circuit, a) ? 'screen' : isBentOver(circuit, a, b) ? 'solder' : 'wire';
   return { id, kind, a, b, statement: unwritten, ...looks, range: aRange, aRange, bRange, statementRange: aRange };
@@ -75,7 +81,8 @@ function added(circuit: Circuit, id: number, [a, b]: readonly [LugId, LugId]): J
 function outputOf(circuit: Circuit, joints: readonly Joint[]): Output | undefined {
   const wired = new Set(joints.flatMap((joint) => (joint.kind === 'wire' || joint.kind === 'solder' ? [joint.a, joint.b] : [])));
   const outputs = circuit.jacks.flatMap((part) => {
-    const lug = (name: string): LugId | undefined => circuit.parts[part]!.lugs.find((id) => circuit.lugs[id]!.name === name);
+    const lug = (name: string): LugId | undefined =>
+      partById(circuit, part).lugs.find((id) => lugById(circuit, id).name === name);
     const [tip, sleeve] = [lug('tip'), lug('sleeve')];
     return tip === undefined || sleeve === undefined ? [] : [{ part, tip, sleeve }];
   });

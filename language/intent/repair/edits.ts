@@ -1,5 +1,5 @@
 /** Changes of joints as changes of the text, so that the text read again gives the very circuit that was tried. */
-import type { Circuit, Joint } from '../../circuit/model.js';
+import { lugById, type Circuit, type Joint } from '../../circuit/model.js';
 import type { Edit, Place, SourceRange } from '../../source.js';
 import type { Change } from './change.js';
 import { insertion } from './insertion.js';
@@ -11,7 +11,7 @@ export function editsOf(circuit: Circuit, changes: readonly Change[]): readonly 
   // A chain that is cut twice is another chain after the first cut.
   if (new Set(cut).size < cut.length) return undefined;
   const edits = changes.flatMap((change) => [
-    ...change.moves.map(({ mention, to }): Edit => ({ range: mention.range, text: circuit.lugs[to]!.label })),
+    ...change.moves.map(({ mention, to }): Edit => ({ range: mention.range, text: lugById(circuit, to).label })),
     ...(change.removes === undefined ? [] : removal(circuit, change.removes)),
     ...(change.adds === undefined ? [] : [insertion(circuit, ...change.adds)]),
   ]);

@@ -1,5 +1,5 @@
 /** The single changes of one circuit, tried: cheap questions to all of them, the whole of the checks to those that answer well. */
-import type { Circuit, LugId } from '../../circuit/model.js';
+import { lugById, type Circuit, type LugId } from '../../circuit/model.js';
 import type { Finding } from '../../source.js';
 import { candidates } from './candidates.js';
 import { rewired, type Change } from './change.js';
@@ -94,7 +94,7 @@ export function createScreening(start: Start, most: number, ring: Ring = anywher
   const seen = new Map<number, Wanting | 'worse'>();
   const crowded = new Set(start.before.flatMap(({ rule, subjects }) => (rule === 'crowded-lug' ? subjects : [])));
   const relieves = ({ kind, moves }: Change, labels: ReadonlySet<string>): boolean =>
-    kind === 'move' && labels.has(circuit.lugs[moves[0]!.mention.lug]!.label);
+    kind === 'move' && labels.has(lugById(circuit, moves[0]!.mention.lug).label);
   const classes = folding.classes([]).slice();
   const near = neighbourhood(circuit, start.before, classes);
   const baseKey = folding.classKey();

@@ -1,5 +1,5 @@
 /** What is asked first: the lugs that findings name, then what lies around them, then the rest of the circuit. */
-import type { Circuit, LugId, PartId } from '../../circuit/model.js';
+import { lugById, partById, type Circuit, type LugId, type PartId } from '../../circuit/model.js';
 import type { Finding } from '../../source.js';
 
 /** A choice of changes by how near the two places that they touch are to what is found. */
@@ -72,8 +72,8 @@ function levelsOf(circuit: Circuit, found: readonly Finding[], classes: Int32Arr
 function tiedTo(circuit: Circuit, parts: ReadonlySet<PartId>): readonly PartId[] {
   return circuit.joints.flatMap(({ kind, a, b }) => {
     if (kind !== 'wire' && kind !== 'solder') return [];
-    const ends = [a, b].map((lug) => circuit.lugs[lug]!.part);
-    return ends.some((part) => parts.has(part)) ? ends.filter((part) => circuit.parts[part]!.family !== 'jack') : [];
+    const ends = [a, b].map((lug) => lugById(circuit, lug).part);
+    return ends.some((part) => parts.has(part)) ? ends.filter((part) => partById(circuit, part).family !== 'jack') : [];
   });
 }
 
@@ -82,7 +82,7 @@ export function neighbourhood(circuit: Circuit, found: readonly Finding[], class
   const ground = circuit.output === undefined ? -1 : classes[circuit.output.sleeve]!;
   const named = new Set(found.flatMap(({ subjects }) => (isSmall(circuit) ? subjects : subjects.slice(0, mostNamed))));
   const near = new Set<LugId>();
-  for (const { id, label, part } of circuit.lugs) if (named.has(label) || named.has(circuit.parts[part]!.name)) near.add(id);
+  for (const { id, label, part } of circuit.lugs) if (named.has(label) || named.has(partById(circuit, part).name)) near.add(id);
   const nets = new Set([...near].map((lug) => classes[lug]!).filter((net) => net !== ground));
   for (const { id } of circuit.lugs) if (nets.has(classes[id]!)) near.add(id);
   return near;

@@ -1,5 +1,5 @@
 /** Joints folded into classes of lugs, and classes into nets, fast enough to try thousands of changes. */
-import type { Circuit, LugId } from '../../circuit/model.js';
+import { elementById, partById, type Circuit, type LugId } from '../../circuit/model.js';
 import { createForest, join, rootOf, trackHalves, type Setting } from '../../electrics/index.js';
 import { goneWith, type Change } from './change.js';
 
@@ -150,7 +150,7 @@ function tiesOf(circuit: Circuit): readonly (readonly LugId[])[] {
       case 'gain':
         return [element.a, element.b, element.plus, element.minus];
       case 'coil': {
-        const others = circuit.parts[element.part]!.elements.map((id) => circuit.elements[id]!);
+        const others = partById(circuit, element.part).elements.map((id) => elementById(circuit, id));
         return (element.coupling ?? 0) === 0 ? [element.a, element.b] : others.flatMap(({ a, b }) => [a, b]);
       }
       default:

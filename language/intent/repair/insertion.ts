@@ -1,5 +1,5 @@
 /** A new wire: where it goes in the text, and how it is written there. */
-import type { Circuit, Joint, LugId } from '../../circuit/model.js';
+import { lugById, type Circuit, type Joint, type LugId } from '../../circuit/model.js';
 import { jointClasses } from '../../electrics/index.js';
 import type { Edit, SourceRange } from '../../source.js';
 import { isBentOver, isScreen } from './change.js';
@@ -9,14 +9,14 @@ export function insertion(circuit: Circuit, from: LugId, to: LugId): Edit {
   const run = isScreen(circuit, from) ? circuit.joints.find(({ screen }) => screen === from) : undefined;
   if (run !== undefined) {
     const { uri, end } = run.statementRange;
-    return { range: { uri, start: end, end }, text: ` screen to ${circuit.lugs[to]!.label}` };
+    return { range: { uri, start: end, end }, text: ` screen to ${lugById(circuit, to).label}` };
   }
   const word = isBentOver(circuit, from, to) ? 'solder' : 'wire';
   const model = modelOf(circuit, from, to);
   const looks = word === 'wire' ? looksLike(circuit, from, to) : '';
   const line = (indent: number, column: number): string => {
     const head = `${' '.repeat(indent)}${word} `;
-    return `${head}${circuit.lugs[from]!.label.padEnd(column - 1 - head.length)} to ${circuit.lugs[to]!.label}${looks}\n`;
+    return `${head}${lugById(circuit, from).label.padEnd(column - 1 - head.length)} to ${lugById(circuit, to).label}${looks}\n`;
   };
   if (model === undefined) return edit(belowParts(circuit), line(0, 0));
   const { aRange, bRange, statementRange } = model;

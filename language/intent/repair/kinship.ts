@@ -1,5 +1,5 @@
 /** Which two lugs a forgotten wire is likely to join: one part, parts that are tied already, like leads, the other half of a crossing. */
-import type { Circuit, Lug, LugId } from '../../circuit/model.js';
+import { lugById, partById, type Circuit, type Lug, type LugId } from '../../circuit/model.js';
 import { crossingMate } from './usage.js';
 
 /** How much cheaper than between strangers a wire between two lugs is, at most 0.4. */
@@ -9,7 +9,7 @@ export function createKinship(circuit: Circuit): (a: Lug, b: Lug) => number {
   const mates = crossingMates(circuit);
   const leads = (from: Lug, to: Lug): number =>
     // Where one lead of a pickup goes the other finds its case; and a lead goes where the same lead of its like goes.
-    (circuit.parts[to.part]!.family === 'control' && tied.has(from.part * circuit.parts.length + to.part) ? 0.15 : 0) +
+    (partById(circuit, to.part).family === 'control' && tied.has(from.part * circuit.parts.length + to.part) ? 0.15 : 0) +
     (siblings.get(likeOf(circuit, from))?.has(to.id) === true ? 0.1 : 0);
   return (a, b) => {
     if (mates.has(keyOf(circuit, a.id, b.id))) return 0.5;
@@ -33,7 +33,7 @@ function crossingMates(circuit: Circuit): ReadonlySet<number> {
 
 /** The frame of a switch goes to ground by a wire of its own, not by a lug beside it. */
 function isFrame(circuit: Circuit, a: Lug, b: Lug): boolean {
-  return a.metal !== b.metal && circuit.parts[a.part]!.family === 'switch';
+  return a.metal !== b.metal && partById(circuit, a.part).family === 'switch';
 }
 
 /** What leads of one name, of parts of one kind, are soldered to. */
@@ -45,7 +45,7 @@ function siblingTargets(circuit: Circuit): ReadonlyMap<string, ReadonlySet<LugId
       [a, b],
       [b, a],
     ] as const) {
-      const key = likeOf(circuit, circuit.lugs[from]!);
+      const key = likeOf(circuit, lugById(circuit, from));
       (targets.get(key) ?? targets.set(key, new Set()).get(key)!).add(to);
     }
   }
@@ -53,7 +53,7 @@ function siblingTargets(circuit: Circuit): ReadonlyMap<string, ReadonlySet<LugId
 }
 
 function likeOf(circuit: Circuit, { part, name }: Lug): string {
-  const { family, type } = circuit.parts[part]!;
+  const { family, type } = partById(circuit, part);
   return `${family === 'pickup' ? family : type}.${name}`;
 }
 
@@ -62,7 +62,7 @@ function tiedParts(circuit: Circuit): ReadonlySet<number> {
   const tied = new Set<number>();
   for (const { kind, a, b } of circuit.joints) {
     if (kind !== 'wire' && kind !== 'solder') continue;
-    const [one, other] = [circuit.lugs[a]!.part, circuit.lugs[b]!.part];
+    const [one, other] = [lugById(circuit, a).part, lugById(circuit, b).part];
     tied.add(one * circuit.parts.length + other).add(other * circuit.parts.length + one);
   }
   return tied;

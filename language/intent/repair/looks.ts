@@ -1,5 +1,5 @@
 /** How a wire looks, as it is written behind its last lug. */
-import type { Circuit, Joint } from '../../circuit/model.js';
+import { lugById, type Circuit, type Joint } from '../../circuit/model.js';
 
 /** ` black 22awg shielded screen to volume.case`: what a run says of itself, its part's own lead left out. */
 export function looksText(circuit: Circuit, joint: Joint): string {
@@ -13,7 +13,7 @@ export function looksText(circuit: Circuit, joint: Joint): string {
   if (joint.shielded) {
     const ties = circuit.joints
       .filter((other) => other.kind === 'screen' && other.a === joint.screen)
-      .map(({ b }) => circuit.lugs[b]!.label);
+      .map(({ b }) => lugById(circuit, b).label);
     words.push('shielded', ties.length === 0 ? undefined : `screen to ${ties.join(' and ')}`);
   }
   return words.map((word) => (word === undefined ? '' : ` ${word}`)).join('');

@@ -1,6 +1,6 @@
 /** Repairs in words: what to do with the iron, and what is so afterwards. */
 import { listed } from '../../checks/index.js';
-import type { Circuit, Joint, LugId } from '../../circuit/model.js';
+import { lugById, partById, partOfLug, type Circuit, type Joint, type LugId } from '../../circuit/model.js';
 import { enumerate } from '../../electrics/index.js';
 import type { Finding } from '../../source.js';
 import { isBentOver, isScreen, type Change, type Move } from './change.js';
@@ -49,7 +49,7 @@ function deed(circuit: Circuit, change: Change): string {
       return `take out ${runSaid(circuit, change.removes!)}`;
     case 'add': {
       const [a, b] = change.adds!;
-      if (isScreen(circuit, a)) return `tie the ${circuit.parts[circuit.lugs[a]!.part]!.name} to ${label(circuit, b)}`;
+      if (isScreen(circuit, a)) return `tie the ${partOfLug(circuit, a).name} to ${label(circuit, b)}`;
       return `${isBentOver(circuit, a, b) ? 'solder' : 'wire'} ${label(circuit, a)} to ${label(circuit, b)}`;
     }
   }
@@ -62,25 +62,25 @@ function moved(circuit: Circuit, { mention, to }: Move): string {
 function exchanged(circuit: Circuit, [one, other]: readonly [Move, Move]): string {
   const parts = [one, other].map(({ mention }) => farParts(circuit, mention));
   const common = parts[0]!.find((part) => parts[1]!.includes(part));
-  if (common !== undefined && circuit.parts[common]!.inPlace) return `turn ${circuit.parts[common]!.name} round`;
+  if (common !== undefined && partById(circuit, common).inPlace) return `turn ${partById(circuit, common).name} round`;
   const [a, b] = [one.mention.lug, other.mention.lug];
-  const { part, name } = circuit.lugs[a]!;
-  if (part === circuit.lugs[b]!.part && circuit.parts[part]!.family === 'pickup') {
-    const { name: pickup, lugs } = circuit.parts[part]!;
-    const isOnly = lugs.filter((lug) => !circuit.lugs[lug]!.metal).length === 2;
-    return isOnly ? `exchange the leads of ${pickup}` : `exchange ${name} and ${circuit.lugs[b]!.name} of ${pickup}`;
+  const { part, name } = lugById(circuit, a);
+  if (part === lugById(circuit, b).part && partById(circuit, part).family === 'pickup') {
+    const { name: pickup, lugs } = partById(circuit, part);
+    const isOnly = lugs.filter((lug) => !lugById(circuit, lug).metal).length === 2;
+    return isOnly ? `exchange the leads of ${pickup}` : `exchange ${name} and ${lugById(circuit, b).name} of ${pickup}`;
   }
   return `exchange ${endSaid(circuit, one.mention)} on ${label(circuit, a)} and ${endSaid(circuit, other.mention)} on ${label(circuit, b)}`;
 }
 
 function turned(circuit: Circuit, { moves, part }: Change): string {
-  const { name, family, lugs } = circuit.parts[part!]!;
+  const { name, family, lugs } = partById(circuit, part!);
   const pairs = new Map(
     moves.map(({ mention, to }) => [[mention.lug, to].sort((a, b) => a - b).join(), [mention.lug, to] as const]),
   );
   if (
     family === 'passive' ||
-    (family === 'pickup' && pairs.size === 1 && lugs.filter((lug) => !circuit.lugs[lug]!.metal).length === 2)
+    (family === 'pickup' && pairs.size === 1 && lugs.filter((lug) => !lugById(circuit, lug).metal).length === 2)
   )
     return family === 'pickup' ? `exchange the leads of ${name}` : `turn ${name} round`;
   const said = [...pairs.values()].map(([a, b]) => `${label(circuit, a)} and ${label(circuit, b)}`);
@@ -95,7 +95,7 @@ function endSaid(circuit: Circuit, mention: Mention): string {
   const lead = leadOf(circuit, joint);
   if (lead !== undefined) {
     const names = joints.map(
-      (one, i) => `${circuit.lugs[others[i]!]!.name} of ${circuit.parts[leadOf(circuit, one) ?? lead]!.name}`,
+      (one, i) => `${lugById(circuit, others[i]!).name} of ${partById(circuit, leadOf(circuit, one) ?? lead).name}`,
     );
     return `lead ${listed(names)}`;
   }
@@ -104,12 +104,12 @@ function endSaid(circuit: Circuit, mention: Mention): string {
   const wire = joint.colour === undefined ? 'wire' : `${joint.colour} wire`;
   if (others.length > 1) return `the ${wire} between ${listed(others.map((lug) => label(circuit, lug)))}`;
   const isNamed = joint.ownLead && joint.colour !== undefined && hasLead(circuit, others[0]!);
-  return `the ${wire} of ${isNamed ? circuit.parts[circuit.lugs[others[0]!]!.part]!.name : label(circuit, others[0]!)}`;
+  return `the ${wire} of ${isNamed ? partOfLug(circuit, others[0]!).name : label(circuit, others[0]!)}`;
 }
 
 /** True where the lug's lead is told from the part's other leads by its colour. */
 function hasLead(circuit: Circuit, lug: LugId): boolean {
-  const leads = circuit.parts[circuit.lugs[lug]!.part]!.leads ?? [];
+  const leads = partOfLug(circuit, lug).leads ?? [];
   const own = leads.find((lead) => lead.lug === lug);
   return own?.colour !== undefined && leads.filter(({ colour }) => colour === own.colour).length === 1;
 }
@@ -120,11 +120,11 @@ function runSaid(circuit: Circuit, { kind, colour, a, b }: Joint): string {
 }
 
 function farParts(circuit: Circuit, mention: Mention): readonly number[] {
-  return mention.ends.map(({ joint, side }) => circuit.lugs[circuit.joints[joint]![side === 'a' ? 'b' : 'a']]!.part);
+  return mention.ends.map(({ joint, side }) => lugById(circuit, circuit.joints[joint]![side === 'a' ? 'b' : 'a']).part);
 }
 
 function label(circuit: Circuit, lug: LugId): string {
-  return circuit.lugs[lug]!.label;
+  return lugById(circuit, lug).label;
 }
 
 function outcome(circuit: Circuit, cured: readonly Finding[], left: readonly Finding[]): string {

@@ -1,5 +1,5 @@
 /** What a repaired circuit must do, asked as cheaply as it can be: claims and plausibility by nets that are kept once they are solved. */
-import type { Circuit, Claim, Coil, LugId, PartId } from '../../circuit/model.js';
+import { elementById, partById, type Circuit, type Claim, type Coil, type LugId, type PartId } from '../../circuit/model.js';
 import {
   createSolver,
   describeSound,
@@ -87,7 +87,7 @@ export function createScreen(circuit: Circuit, facts: Facts): Screen {
     const known = kept[index]!.get(key);
     if (known !== undefined) return known;
     const judged = answerOf(made(), setting, claims);
-    const solved = { ...judged, parts: judged.sound.heard.map(({ coil }) => circuit.elements[coil]!.part) };
+    const solved = { ...judged, parts: judged.sound.heard.map(({ coil }) => elementById(circuit, coil).part) };
     kept[index]!.set(key, solved);
     return solved;
   };
@@ -236,7 +236,7 @@ function heardIn(circuit: Circuit, setting: Setting): Sound {
 function neededLeads(circuit: Circuit): readonly LugId[] {
   return circuit.parts.flatMap((part) => {
     if (part.family !== 'pickup' && part.family !== 'passive') return [];
-    const ends = part.elements.flatMap((id) => [circuit.elements[id]!.a, circuit.elements[id]!.b]);
+    const ends = part.elements.flatMap((id) => [elementById(circuit, id).a, elementById(circuit, id).b]);
     return part.lugs.filter((lug) => ends.filter((end) => end === lug).length === 1);
   });
 }
@@ -245,7 +245,7 @@ function neededLeads(circuit: Circuit): readonly LugId[] {
 function createLooseCount(circuit: Circuit): (classes: Int32Array) => number {
   const leads = neededLeads(circuit);
   const metal = circuit.lugs.flatMap(({ id, metal: isMetal, part }) =>
-    isMetal && circuit.parts[part]!.family !== 'screen' ? [id] : [],
+    isMetal && partById(circuit, part).family !== 'screen' ? [id] : [],
   );
   const sizes = new Int32Array(circuit.lugs.length);
   const sleeve = circuit.output?.sleeve;

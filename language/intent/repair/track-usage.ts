@@ -1,5 +1,5 @@
 /** What a pot looks to be wired as, and the marks against it. */
-import type { Track } from '../../circuit/model.js';
+import { partOfLug, type Track } from '../../circuit/model.js';
 import { travel } from '../../electrics/index.js';
 import type { View } from './view.js';
 
@@ -41,8 +41,7 @@ function toneMarks(view: View, nets: readonly number[], cold: number, full: numb
 function volumeMarks(view: View, wiper: number, far: number, wired: number): number {
   const { tip, circuit } = view;
   if (wired < 3) return 2.2;
-  const families = (net: number): readonly string[] =>
-    view.members(net).map((lug) => circuit.parts[circuit.lugs[lug]!.part]!.family);
+  const families = (net: number): readonly string[] => view.members(net).map((lug) => partOfLug(circuit, lug).family);
   let marks = 0;
   if (far === tip && wiper !== tip && view.tracksOn(tip) === 1) marks += 0.8;
   // An input with controls alone brings nothing, but where several volumes are mixed.
@@ -54,5 +53,5 @@ function volumeMarks(view: View, wiper: number, far: number, wired: number): num
 
 /** A throw of a switch that chooses a tone, not a pickup. */
 function isThrow({ circuit, members, isSource }: View, net: number): boolean {
-  return !isSource(net) && members(net).some((lug) => circuit.parts[circuit.lugs[lug]!.part]!.family === 'switch');
+  return !isSource(net) && members(net).some((lug) => partOfLug(circuit, lug).family === 'switch');
 }

@@ -1,5 +1,5 @@
 /** How a circuit is usually wired: marks against what common practice avoids, to choose between repairs that do the same. */
-import type { Circuit, Joint, LugId, Part, PartId } from '../../circuit/model.js';
+import { lugById, partById, type Circuit, type Joint, type LugId, type Part, type PartId } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
 import { polesOf, type Pole } from '../../checks/facts/poles.js';
 import { createView, type View } from './view.js';
@@ -66,7 +66,7 @@ function behind({ of, ground, tip, inputs }: View, a: LugId, b: LugId): number {
 
 /** The lead called hot on ground, the one called ground not. */
 function pickupMarks({ circuit, of, ground }: View, lugs: readonly LugId[]): number {
-  const named = (name: string): LugId | undefined => lugs.find((lug) => circuit.lugs[lug]!.name === name);
+  const named = (name: string): LugId | undefined => lugs.find((lug) => lugById(circuit, lug).name === name);
   const [hot, cold] = [named('hot'), named('ground')];
   return hot !== undefined && cold !== undefined && of(hot) === ground && of(cold) !== ground ? 0.5 : 0;
 }
@@ -76,7 +76,7 @@ function oddSiblings(view: View, note: Note): void {
   const { circuit, of } = view;
   const groups = new Map<string, Map<number, PartId[]>>();
   for (const lug of circuit.lugs) {
-    const part = circuit.parts[lug.part]!;
+    const part = partById(circuit, lug.part);
     if (part.family === 'screen' || part.parent !== undefined) continue;
     const key = `${part.family === 'pickup' ? 'pickup' : part.family === 'control' ? controlKey(view, part) : part.type}.${lug.name}`;
     const nets = groups.get(key) ?? groups.set(key, new Map()).get(key)!;
@@ -103,7 +103,7 @@ function oddPlaces({ circuit, of }: View, note: Note): void {
   for (const { family, type, lugs, id } of circuit.parts) {
     if (family !== 'passive') continue;
     for (const lug of lugs) {
-      const key = `${type}.${circuit.lugs[lug]!.name}`;
+      const key = `${type}.${lugById(circuit, lug).name}`;
       const there = groups.get(key) ?? groups.set(key, []).get(key)!;
       there.push({ part: id, pole: throws.get(of(lug)) ?? -1 });
     }
@@ -149,25 +149,25 @@ function crossings({ circuit, of }: View, note: Note): void {
   for (const joint of circuit.joints) {
     if (!isAcross(circuit, joint)) continue;
     const mate = crossingMate(circuit, joint);
-    note(circuit.lugs[joint.a]!.part, mate !== undefined && of(mate[0]) === of(mate[1]) ? 0.1 : 0.5);
+    note(lugById(circuit, joint.a).part, mate !== undefined && of(mate[0]) === of(mate[1]) ? 0.1 : 0.5);
   }
 }
 
 /** The two lugs that a jumper from `A1` to `B2` asks to be joined as well: `A2` and `B1`. */
 export function crossingMate(circuit: Circuit, joint: Joint): readonly [LugId, LugId] | undefined {
   if (!isAcross(circuit, joint)) return undefined;
-  const { part, name } = circuit.lugs[joint.a]!;
-  const { name: other } = circuit.lugs[joint.b]!;
+  const { part, name } = lugById(circuit, joint.a);
+  const { name: other } = lugById(circuit, joint.b);
   const named = (wanted: string): LugId | undefined =>
-    circuit.parts[part]!.lugs.find((lug) => circuit.lugs[lug]!.name === wanted);
+    partById(circuit, part).lugs.find((lug) => lugById(circuit, lug).name === wanted);
   const [c, d] = [named(name[0]! + other.slice(1)), named(other[0]! + name.slice(1))];
   return c === undefined || d === undefined ? undefined : [c, d];
 }
 
 /** `A1` to `B2`: crossed, as a phase switch is and little else. */
 function isAcross(circuit: Circuit, { a, b }: Joint): boolean {
-  const [one, other] = [circuit.lugs[a]!, circuit.lugs[b]!];
-  if (one.part !== other.part || circuit.parts[one.part]!.family !== 'switch') return false;
+  const [one, other] = [lugById(circuit, a), lugById(circuit, b)];
+  if (one.part !== other.part || partById(circuit, one.part).family !== 'switch') return false;
   return one.name[0] !== other.name[0] && one.name.slice(1) !== other.name.slice(1);
 }
 
@@ -178,8 +178,8 @@ function leadMarks(circuit: Circuit, note: Note): void {
   for (const joint of circuit.joints) {
     if (joint.kind !== 'wire' && joint.kind !== 'solder') continue;
     for (const lug of [joint.a, joint.b]) {
-      const { part: id, metal } = circuit.lugs[lug]!;
-      const part = circuit.parts[id]!;
+      const { part: id, metal } = lugById(circuit, lug);
+      const part = partById(circuit, id);
       if (part.inPlace && leadOf(circuit, joint) !== id) note(id, 0.8);
       if (part.family === 'jack' && circuit.output?.tip === lug) onTip++;
       if (part.family === 'pickup' && !metal) onPickups.set(lug, (onPickups.get(lug) ?? 0) + 1);
@@ -187,7 +187,7 @@ function leadMarks(circuit: Circuit, note: Note): void {
   }
   // One wire goes to the jack; what else is wanted there ends on the controls.
   if (onTip > 1) note(circuit.output!.part, 0.6 * (onTip - 1));
-  for (const [lug, count] of onPickups) note(circuit.lugs[lug]!.part, 0.8 * (count - 1));
+  for (const [lug, count] of onPickups) note(lugById(circuit, lug).part, 0.8 * (count - 1));
 }
 
 /** Wires that join what is joined already: seldom on the signal, often on ground. */

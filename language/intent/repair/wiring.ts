@@ -1,5 +1,5 @@
 /** The joints of a circuit as its text names their lugs: what a repair can write anew, and where it can lead to. */
-import type { Circuit, Joint, Lug, LugId, PartId } from '../../circuit/model.js';
+import { partById, partOfLug, type Circuit, type Joint, type Lug, type LugId, type PartId } from '../../circuit/model.js';
 import type { SourceRange } from '../../source.js';
 import { unwritten } from './change.js';
 
@@ -72,7 +72,7 @@ export function isLead(circuit: Circuit, joint: Joint): boolean {
 /** The part whose lead a joint of `from … to …` is. */
 export function leadOf(circuit: Circuit, joint: Joint): PartId | undefined {
   for (const side of ['a', 'b'] as const) {
-    const part = circuit.parts[circuit.lugs[joint[side]]!.part]!;
+    const part = partOfLug(circuit, joint[side]);
     const range = side === 'a' ? joint.aRange : joint.bRange;
     if (part.inPlace && placeOf(range) === placeOf(part.nameRange)) return part.id;
   }
@@ -80,13 +80,13 @@ export function leadOf(circuit: Circuit, joint: Joint): PartId | undefined {
 }
 
 function isWritten(circuit: Circuit, joint: Joint, lug: LugId, range: SourceRange): boolean {
-  const part = circuit.parts[circuit.lugs[lug]!.part]!;
+  const part = partOfLug(circuit, lug);
   return joint.kind !== 'solder' || !part.inPlace || placeOf(range) !== placeOf(part.nameRange);
 }
 
 /** What stands inside an assembly, a screen and the middle of a pickup have no name that a wire could write. */
 function isNameable(circuit: Circuit, lug: Lug): boolean {
-  const part = circuit.parts[lug.part]!;
+  const part = partById(circuit, lug.part);
   return lug.inner !== true && part.parent === undefined && part.family !== 'screen';
 }
 

@@ -1,5 +1,5 @@
 /** A group of neighbouring statements that wires some parts together, told apart from what it hangs on, so that another one alike is known. */
-import type { Circuit, LugId, PartId } from '../../../language/circuit/index.js';
+import { lugById, type Circuit, type LugId, type PartId } from '../../../language/circuit/index.js';
 import type { DottedName, PartStatement, SolderStatement, Statement, WireStatement } from '../../../language/grammar/index.js';
 
 export type GroupStatement = PartStatement | WireStatement | SolderStatement;
@@ -87,7 +87,7 @@ export function exposedLugs(
     if (kind !== 'part') continue;
     const lug = lugAt.get(`${range.uri} ${range.start.line} ${range.start.character}`);
     if (lug === undefined) return undefined;
-    const { name } = circuit.lugs[lug]!;
+    const { name } = lugById(circuit, lug);
     found.set(`${ids.get(part)!} ${name}`, [ids.get(part)!, name]);
   }
   return [...found.values()];

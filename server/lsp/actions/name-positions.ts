@@ -1,6 +1,6 @@
 /** Gives the positions of a switch names, after what they sound like now. */
 import { CodeActionKind, type TextEdit } from 'vscode-languageserver';
-import type { Circuit, Switch } from '../../../language/circuit/index.js';
+import { partById, type Circuit, type Switch } from '../../../language/circuit/index.js';
 import type { PositionTable } from '../../../language/electrics/index.js';
 import { isSign, tokenize } from '../../../language/grammar/index.js';
 import type { SourceRange } from '../../../language/source.js';
@@ -10,7 +10,7 @@ import type { DeferredAction } from './action.js';
 export const namePositions: DeferredAction = {
   offer({ at: { circuit, uri }, range }) {
     return circuit.switches.flatMap((device) => {
-      const part = circuit.parts[device.part]!;
+      const part = partById(circuit, device.part);
       const isHere = part.range.uri === uri && part.range.start.line <= range.end.line && part.range.end.line >= range.start.line;
       const isNamed = device.positions.some(({ label, key }) => label !== key);
       if (!isHere || isNamed || device.rest !== undefined || device.positions.length < 2 || part.parent !== undefined) return [];
@@ -22,7 +22,7 @@ export const namePositions: DeferredAction = {
     if (device === undefined) return `There is no switch ${about} any more.`;
     const names = namesFor(circuit, device, yield* analysis.positionSteps(circuit));
     const written = `positions ${names.map((name) => `"${name}"`).join(' ')}`;
-    return editOf(text, circuit.parts[device.part]!.range, written);
+    return editOf(text, partById(circuit, device.part).range, written);
   },
 };
 

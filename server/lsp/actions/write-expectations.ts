@@ -1,6 +1,6 @@
 /** Writes the current behaviour as `expect` lines, for the settings that no line speaks of yet. */
 import { CodeActionKind } from 'vscode-languageserver';
-import type { Circuit, Switch } from '../../../language/circuit/index.js';
+import { partById, type Circuit, type Switch } from '../../../language/circuit/index.js';
 import { combinationLimit, settingLabel } from '../../../language/electrics/index.js';
 import { humClaim, soundClaim } from '../claims-now.js';
 import { mostLines } from '../expectation-choices.js';
@@ -71,5 +71,5 @@ function turnOn(switches: readonly Switch[], positions: number[]): boolean {
 }
 
 function isNamed(circuit: Circuit, part: number, names: readonly { readonly text: string }[]): boolean {
-  return names.some(({ text }) => text === circuit.parts[part]!.name);
+  return names.some(({ text }) => text === partById(circuit, part).name);
 }

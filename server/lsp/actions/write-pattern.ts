@@ -1,4 +1,5 @@
 /** Writes `expect` lines by a pattern of the trade, where nothing is expected yet. */
+import { partById } from '../../../language/circuit/model.js';
 import { CodeActionKind } from 'vscode-languageserver';
 import { linesOfPatternSteps } from '../../../language/intent/index.js';
 import { fittingPatterns, mostLines } from '../expectation-choices.js';
@@ -12,7 +13,7 @@ export const writePattern: DeferredAction = {
     const statement = statementAt(tree, range.start);
     const isSwitch =
       statement?.kind === 'part' &&
-      circuit.switches.some((device) => statement.names.some(({ text }) => text === circuit.parts[device.part]!.name));
+      circuit.switches.some((device) => statement.names.some(({ text }) => text === partById(circuit, device.part).name));
     if (statement?.kind !== 'instrument' && !isSwitch) return [];
     return fittingPatterns(circuit).map(({ names, title }) => ({
       title: `write expectations ${title}`,

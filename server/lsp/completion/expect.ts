@@ -1,7 +1,7 @@
 /** What goes into `expect` and `measured`: controls, their positions, claims, arrangements; what is so now comes first. */
 import { CompletionItemKind } from 'vscode-languageserver';
 import { isSign, type Token } from '../../../language/grammar/index.js';
-import type { Circuit, ControlSetting, Part } from '../../../language/circuit/index.js';
+import { elementById, type Circuit, type ControlSetting, type Part } from '../../../language/circuit/index.js';
 import { claimsNow, type Now } from '../claims-now.js';
 import { completionKindOf } from '../symbol-kinds.js';
 import { words, type Asked, type Offer } from './item.js';
@@ -199,7 +199,7 @@ function arrangementOffers(circuit: Circuit, claim: readonly Token[], depth: num
   if (owner !== undefined) {
     const part = circuit.parts.find(({ name }) => name === owner);
     const coils =
-      part?.elements.flatMap((id) => (circuit.elements[id]!.kind === 'coil' ? [circuit.elements[id]!.name] : [])) ?? [];
+      part?.elements.flatMap((id) => (elementById(circuit, id).kind === 'coil' ? [elementById(circuit, id).name] : [])) ?? [];
     return coils.map((label) => ({ label, kind: CompletionItemKind.Event, detail: `coil of ${owner}` }));
   }
   const last = claim[claim.length - 1]!;

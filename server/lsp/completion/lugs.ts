@@ -3,7 +3,7 @@ import { CompletionItemKind } from 'vscode-languageserver';
 import { isSign, type Token } from '../../../language/grammar/index.js';
 import { leadsOf } from '../leads.js';
 import { completionKindOf } from '../symbol-kinds.js';
-import type { Circuit, Part, TypeInfo } from '../../../language/circuit/index.js';
+import { lugById, partById, type Circuit, type Part, type TypeInfo } from '../../../language/circuit/index.js';
 import type { Asked, Offer } from './item.js';
 
 /** Free lugs of all parts are offered by their full names where they are not too many. */
@@ -17,7 +17,8 @@ export function endOffers(asked: Asked): Offer[] {
   const { circuit } = asked.at;
   const parts = partOffers(circuit, () => true);
   const free = circuit.lugs.filter(
-    (lug) => lug.uses.length === 0 && lug.inner !== true && lug.label.includes('.') && isOuter(circuit, circuit.parts[lug.part]!),
+    (lug) =>
+      lug.uses.length === 0 && lug.inner !== true && lug.label.includes('.') && isOuter(circuit, partById(circuit, lug.part)),
   );
   const lugs = free
     .slice(0, mostFree)
@@ -55,8 +56,8 @@ export function lugsOf(asked: Asked, owner: string): Offer[] {
   const typeName = part?.type ?? (asked.scope === 'type' ? innerTypeOf(asked, owner) : undefined);
   const type = circuit.types?.find(({ name }) => name === typeName);
   if (type === undefined)
-    return (part?.lugs ?? []).map((id): Offer => ({ label: circuit.lugs[id]!.name, kind: CompletionItemKind.Field }));
-  const used = new Map(part?.lugs.map((id) => [circuit.lugs[id]!.name, circuit.lugs[id]!.uses.length] as const) ?? []);
+    return (part?.lugs ?? []).map((id): Offer => ({ label: lugById(circuit, id).name, kind: CompletionItemKind.Field }));
+  const used = new Map(part?.lugs.map((id) => [lugById(circuit, id).name, lugById(circuit, id).uses.length] as const) ?? []);
   const sides = part !== undefined && circuit.seen === 'back' ? ['left', 'middle', 'right'] : [];
   const numbered = type.numbered === undefined ? [] : nextNumbers(type.numbered, used);
   const names = [...type.lugs, ...type.optional.filter((name) => !numbered.includes(name)), ...numbered];

@@ -1,7 +1,7 @@
 /** hover/: what is told of the thing under the cursor, a file a kind of thing. */
 import type { Position, Range } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.js';
-import type { Circuit, NameUse } from '../../../language/circuit/index.js';
+import { lugById, partById, type Circuit, type NameUse } from '../../../language/circuit/index.js';
 import { isComment, parseColour, tokenize, type Token } from '../../../language/grammar/index.js';
 import { textIn, touches, useAt } from '../places.js';
 import { toRange } from '../to-protocol.js';
@@ -56,7 +56,7 @@ function* aboutName({ circuit, text }: Snapshot, use: NameUse, analysis: Analysi
       const coil = circuit.elements.find(({ kind, part: of, name }) => kind === 'coil' && of === use.part && name === use.name);
       const owner = part === undefined ? '' : ` of ${code(part.name)}`;
       if (coil?.kind !== 'coil') return `coil ${code(use.name)}${owner}`;
-      const leads = [coil.a, coil.b].map((lug) => code(circuit.lugs[lug]!.label)).join(' to ');
+      const leads = [coil.a, coil.b].map((lug) => code(lugById(circuit, lug).label)).join(' to ');
       return table([
         [`coil ${code(use.name)}${owner}`, leads],
         ['resistance', propertyText(coil.resistance)],
@@ -74,7 +74,7 @@ function* aboutName({ circuit, text }: Snapshot, use: NameUse, analysis: Analysi
     }
     case 'plate': {
       const plate = circuit.plates.find(({ name }) => name === use.name);
-      const carried = plate?.carries.map((id) => code(circuit.parts[id]!.name)) ?? [];
+      const carried = plate?.carries.map((id) => code(partById(circuit, id).name)) ?? [];
       const metal = plate?.metal === true ? 'metal' : plate?.shielded === true ? 'shielded' : '';
       return table([
         [`plate ${code(use.name)}`, metal],

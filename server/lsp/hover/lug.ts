@@ -1,5 +1,5 @@
 /** Hover on a lug: its net, everything soldered to it, its resistance to ground, and the positions that join it to others. */
-import type { Circuit, Joint, Lug, LugId } from '../../../language/circuit/index.js';
+import { lugById, partById, type Circuit, type Joint, type Lug, type LugId } from '../../../language/circuit/index.js';
 import { jointClasses, netAnswer, restingSetting } from '../../../language/electrics/index.js';
 import { readingText } from './figures.js';
 import { code, codes, paragraphs, table } from './markdown.js';
@@ -7,7 +7,7 @@ import { code, codes, paragraphs, table } from './markdown.js';
 /** `written` is the word in the text, which may be a second name or a side of a pot. */
 export function lugHover(circuit: Circuit, lug: Lug, written: string): string {
   const { name, lugs, isGround, isOutput, toGround } = netAnswer(circuit, restingSetting(circuit), lug.id);
-  const own = circuit.parts[lug.part]!;
+  const own = partById(circuit, lug.part);
   const facts: [string, string | undefined][] = [
     [code(lug.label), `${lug.metal ? 'metal of' : 'lug of'} ${code(own.name)}`],
     [
@@ -17,7 +17,10 @@ export function lugHover(circuit: Circuit, lug: Lug, written: string): string {
         : `${code(written)} is lug ${code(lug.name)}, as this diagram sees it`,
     ],
     ['net', isGround ? 'ground' : `${code(name)}${isOutput ? ', the output' : ''}`],
-    ['with', lugs.length > 1 ? codes(lugs.filter((id) => id !== lug.id).map((id) => circuit.lugs[id]!.label)) : 'nothing else'],
+    [
+      'with',
+      lugs.length > 1 ? codes(lugs.filter((id) => id !== lug.id).map((id) => lugById(circuit, id).label)) : 'nothing else',
+    ],
     ['DC to ground', isGround || toGround === undefined ? undefined : readingText(toGround)],
   ];
   return paragraphs(table(facts), joints(circuit, lug.id), contacts(circuit, lug.id));
@@ -26,7 +29,7 @@ export function lugHover(circuit: Circuit, lug: Lug, written: string): string {
 function joints(circuit: Circuit, lug: LugId): string {
   const rows = circuit.joints
     .filter(({ a, b }) => a === lug || b === lug)
-    .map((joint) => [code(circuit.lugs[joint.a === lug ? joint.b : joint.a]!.label), jointText(joint)]);
+    .map((joint) => [code(lugById(circuit, joint.a === lug ? joint.b : joint.a).label), jointText(joint)]);
   return rows.length === 0 ? 'Nothing is soldered to it.' : table([['joined to', 'by'], ...rows]);
 }
 
@@ -56,7 +59,7 @@ function contacts(circuit: Circuit, lug: LugId): string {
       const others = new Set(met.flat().filter((other) => of[other] !== of[lug]));
       return others.size === 0
         ? []
-        : [[`${code(device.name)} ${code(position.label)}`, codes([...others].map((id) => circuit.lugs[id]!.label))]];
+        : [[`${code(device.name)} ${code(position.label)}`, codes([...others].map((id) => lugById(circuit, id).label))]];
     }),
   );
   return rows.length === 0 ? '' : table([['position', 'joins it to'], ...rows]);

@@ -1,7 +1,7 @@
 /** Hover on a part: its values, what it loads and where it is heard, or what it does. */
 import type { Steps } from '../../../language/steps.js';
 import type { Analysis } from '../../../language/analysis.js';
-import type { Circuit, Part, Property } from '../../../language/circuit/index.js';
+import { elementById, lugById, partById, type Circuit, type Part, type Property } from '../../../language/circuit/index.js';
 import { capacitorSteps, enumerate, pickupSteps, potLoadSteps, settingLabel } from '../../../language/electrics/index.js';
 import { escapeMarkdown } from '../../../language/escape.js';
 import { code, codes, paragraphs, plain, table } from './markdown.js';
@@ -15,7 +15,7 @@ const mostLoaded = 12;
 export function* partHover(circuit: Circuit, part: Part, analysis: Analysis): Steps<string> {
   const rows: [string, string][] = [[code(part.name), part.untyped === true ? `${part.type} (unknown)` : code(part.type)]];
   rows.push(...values(part), ...(yield* does(circuit, part, analysis)));
-  const lugs = part.lugs.map((id) => circuit.lugs[id]!.name);
+  const lugs = part.lugs.map((id) => lugById(circuit, id).name);
   if (lugs.length > 1) rows.push(['lugs', codes(lugs, 16)]);
   const place = [
     part.plate === undefined ? '' : `on ${code(part.plate)}`,
@@ -68,7 +68,9 @@ function* does(circuit: Circuit, part: Part, analysis: Analysis): Steps<[string,
     if (pickups > mostLoaded) continue;
     const loads = yield* potLoadSteps(circuit, shaft.id, (_, setting) => analysis.sound(circuit, setting));
     const told = loads.filter(({ takes }) => takes >= 0.1).slice(0, 4);
-    const load = told.map(({ pickup, takes }) => `${takes.toFixed(1)} dB off the peak of ${code(circuit.parts[pickup]!.name)}`);
+    const load = told.map(
+      ({ pickup, takes }) => `${takes.toFixed(1)} dB off the peak of ${code(partById(circuit, pickup).name)}`,
+    );
     if (load.length > 0) rows.push(['load', load.join(', ')]);
   }
   if (rows.length > 0) return rows;
@@ -108,7 +110,7 @@ function* whereHeard(
   let solved = 0;
   for (const [index, setting] of settings.entries()) {
     const { heard: coils } = analysis.sound(circuit, setting);
-    if (coils.some(({ coil }) => circuit.elements[coil]!.part === part.id))
+    if (coils.some(({ coil }) => elementById(circuit, coil).part === part.id))
       heard.push(settingLabel(circuit, setting) || 'always');
     // Groups are numbered as they come, and settings of one group are solved together.
     if (group[index] !== solved) continue;

@@ -1,6 +1,6 @@
 /** Hover on a switch position: what sounds there, what a meter reads, where the peak lies. */
 import type { Analysis } from '../../../language/analysis.js';
-import type { Circuit, Switch } from '../../../language/circuit/index.js';
+import { lugById, type Circuit, type Switch } from '../../../language/circuit/index.js';
 import { enumerate, type MeterReading, type ResponseSummary, type Sound } from '../../../language/electrics/index.js';
 import type { Steps } from '../../../language/steps.js';
 import { peakText, readingText, soundText } from './figures.js';
@@ -9,7 +9,7 @@ import { code, paragraphs, table } from './markdown.js';
 export function* positionHover(circuit: Circuit, device: Switch, index: number, analysis: Analysis): Steps<string> {
   const position = device.positions[index];
   if (position === undefined) return '';
-  const contacts = position.joins.map((lugs) => lugs.map((lug) => code(circuit.lugs[lug]!.label)).join(' '));
+  const contacts = position.joins.map((lugs) => lugs.map((lug) => code(lugById(circuit, lug).label)).join(' '));
   const row = yield* rowOf(circuit, device, index, analysis);
   const facts: (readonly (string | undefined)[])[] = [
     [`${code(device.name)} ${position.number}`, code(position.label)],

@@ -1,6 +1,6 @@
 /** Hover on a run of wire or a direct joint: its ends, its net, gauge, length, resistance. */
 import { formatQuantity } from '../../../language/grammar/index.js';
-import type { Circuit, Joint } from '../../../language/circuit/index.js';
+import { lugById, type Circuit, type Joint } from '../../../language/circuit/index.js';
 import {
   netNames,
   nets,
@@ -18,7 +18,7 @@ export function wireHover(circuit: Circuit, runs: readonly Joint[]): string {
 }
 
 function runTable(circuit: Circuit, run: Joint): string {
-  const [from, to] = [circuit.lugs[run.a]!.label, circuit.lugs[run.b]!.label];
+  const [from, to] = [lugById(circuit, run.a).label, lugById(circuit, run.b).label];
   const { length, gauge } = run;
   return table([
     [`${code(from)} to ${code(to)}`, jointText(run)],
