@@ -45,7 +45,7 @@ export function shortBushings(circuit: Circuit): readonly Told[] {
 }
 
 /** The lead of a capacitor at its outer foil, where the text says it. */
-export function foilLug(circuit: Circuit, part: Part): number | undefined {
+export function foilLug(circuit: Circuit, part: Part): LugId | undefined {
   const foil = part.properties.foil;
   const name = foil !== undefined && 'words' in foil ? foil.words[0] : undefined;
   return part.lugs.find((lug) => lugById(circuit, lug).name === name);

@@ -1,5 +1,5 @@
 /** A page for the player, without circuit words: what each position gives, whether it hums, what the knobs do, what was changed. */
-import { elementById, partById, shaftById, type Arrangement, type Circuit } from '../circuit/model.js';
+import { elementById, partById, shaftById, type Arrangement, type Circuit, type PartId } from '../circuit/model.js';
 import { controlEffects, positionTable, type ControlRole, type PositionRow } from '../electrics/index.js';
 import { mergedRows } from './merge-rows.js';
 import { listed, sentence, titleOf } from './say.js';
@@ -88,7 +88,7 @@ function plainly(circuit: Circuit, arrangement: Arrangement): string {
   return `${members} together, not all equally loud`;
 }
 
-function partsIn(circuit: Circuit, arrangement: Arrangement): number[] {
+function partsIn(circuit: Circuit, arrangement: Arrangement): PartId[] {
   if (arrangement.kind === 'pickup') return [arrangement.part];
   if (arrangement.kind === 'coil') return [elementById(circuit, arrangement.coil).part];
   return arrangement.members.flatMap((member) => partsIn(circuit, member));
@@ -100,7 +100,7 @@ function hasReversed(arrangement: Arrangement): boolean {
   return turned.some(Boolean);
 }
 
-function nameOf(circuit: Circuit, part: number): string {
+function nameOf(circuit: Circuit, part: PartId): string {
   return `${partById(circuit, part).name.replaceAll('-', ' ')} pickup`;
 }
 

@@ -1,6 +1,6 @@
 /** Meter sheet, tap test, controls and ground list: what the finished instrument must answer. */
 import { knownPositions } from '../checks/index.js';
-import { elementById, partById, shaftById, type Circuit, type LugId } from '../circuit/model.js';
+import { elementById, partById, shaftById, type Circuit, type LugId, type PartId } from '../circuit/model.js';
 import { controlEffects, groundNetwork, settingsMatching, type PositionRow } from '../electrics/index.js';
 import { ohmText } from '../intent/index.js';
 import { mergedRows } from './merge-rows.js';
@@ -62,7 +62,7 @@ export function tapTest(circuit: Circuit): readonly TapRow[] {
   const answer = (row: PositionRow): string => JSON.stringify([row.sound.silent, row.sound.text, row.sound.hum]);
   return mergedRows(circuit, knownPositions(circuit).rows, answer).map(({ row, setting }) => {
     const heard = new Set(row.sound.heard.map(({ coil }) => elementById(circuit, coil).part));
-    const isLoud = (id: number): boolean => !row.sound.silent && heard.has(id);
+    const isLoud = (id: PartId): boolean => !row.sound.silent && heard.has(id);
     return {
       setting,
       loud: pickups.filter(({ id }) => isLoud(id)).map(({ name }) => name),

@@ -156,7 +156,8 @@ function spotHomes(circuit: Circuit): Map<LugId, LugId> {
   for (const joint of circuit.joints) {
     if (joint.kind !== 'solder') continue;
     const [a, b] = [root(joint.a), root(joint.b)];
-    if (a !== b) home.set(Math.max(a, b), Math.min(a, b));
+    if (a < b) home.set(b, a);
+    else if (b < a) home.set(a, b);
   }
   const flattened = new Map<LugId, LugId>();
   for (const lug of home.keys()) flattened.set(lug, root(lug));

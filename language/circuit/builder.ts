@@ -1,7 +1,21 @@
 /** The circuit while it is being made: parts, lugs, elements, controls, joints, each numbered as it comes. */
 import type { SourceRange } from '../source.js';
 import { lugNamed, requiredLugs } from './lug-names.js';
-import type { Coil, Element, ElementId, Joint, Lug, LugId, Part, Shaft, ShaftId, Switch, SwitchId } from './model.js';
+import {
+  lugId,
+  partId,
+  type Coil,
+  type Element,
+  type ElementId,
+  type Joint,
+  type Lug,
+  type LugId,
+  type Part,
+  type Shaft,
+  type ShaftId,
+  type Switch,
+  type SwitchId,
+} from './model.js';
 import type { Arguments, PartType, View, WireLooks } from './type-model.js';
 
 /** A record that may still be written to. */
@@ -59,7 +73,7 @@ export class Builder {
     const draft: Draft<Part> = {
       ...part,
       ancestry: [...part.ancestry],
-      id: this.instances.length,
+      id: partId(this.instances.length),
       lugs: [],
       elements: [],
       rows: [],
@@ -146,7 +160,7 @@ export class Builder {
   }
 
   #addLug(instance: Instance, lug: Omit<Lug, 'id' | 'part' | 'uses'>): LugId {
-    const id = this.lugs.length;
+    const id = lugId(this.lugs.length);
     this.lugs.push({ ...lug, id, part: instance.part.id, uses: [] });
     instance.lugs.set(lug.name, id);
     return id;

@@ -1,11 +1,20 @@
 /** Ids of a circuit's items, a type for each kind, and the way from an id to its item. */
 
+declare const id: unique symbol;
+
 /** An id is the item's position in `Circuit.parts`, `.lugs`, `.elements`, `.switches` or `.shafts`. */
-export type PartId = number;
-export type LugId = number;
-export type ElementId = number;
-export type SwitchId = number;
-export type ShaftId = number;
+export type PartId = number & { readonly [id]: 'part' };
+export type LugId = number & { readonly [id]: 'lug' };
+export type ElementId = number & { readonly [id]: 'element' };
+export type SwitchId = number & { readonly [id]: 'switch' };
+export type ShaftId = number & { readonly [id]: 'shaft' };
+
+/** Ids for items that are being made, from their position in the circuit; whatever reads a circuit takes the ids that its items carry. */
+export const partId = (index: number): PartId => index as PartId;
+export const lugId = (index: number): LugId => index as LugId;
+export const elementId = (index: number): ElementId => index as ElementId;
+export const switchId = (index: number): SwitchId => index as SwitchId;
+export const shaftId = (index: number): ShaftId => index as ShaftId;
 
 /** The part with this id. An id of another circuit is a bug, and throws. */
 export function partById<T>(circuit: { readonly parts: readonly T[] }, part: PartId): T {

@@ -3,7 +3,7 @@ import type { SourceRange } from '../source.js';
 import { note, tell, type Lowering } from './lowering-state.js';
 import type { Instance } from './builder.js';
 import { makeElements } from './make-elements.js';
-import type { Lead, Part, SwitchPosition } from './model.js';
+import { switchId, type Lead, type LugId, type Part, type SwitchPosition } from './model.js';
 import { propertiesOf, valueOf, type Properties } from './part-properties.js';
 import { counted } from './phrases.js';
 import type { Arguments, CompiledType, InnerEnd, PartType, View } from './type-model.js';
@@ -115,9 +115,10 @@ function makeSwitch(state: Lowering, instance: Instance, type: CompiledType, bin
     note(state, { kind: 'position', range: label.range, definition: label.range, name: label.text, part: part.id }, true);
   });
   const rest = bindings.rest?.index ?? type.rest;
-  instance.switch = state.builder.switches.length;
+  const id = switchId(state.builder.switches.length);
+  instance.switch = id;
   state.builder.switches.push({
-    id: instance.switch,
+    id,
     part: part.id,
     name: part.name,
     positions,
@@ -164,7 +165,7 @@ function makeInside(state: Lowering, instance: Instance, type: CompiledType, pro
   }
 }
 
-function innerLug(state: Lowering, instance: Instance, end: InnerEnd): number | undefined {
+function innerLug(state: Lowering, instance: Instance, end: InnerEnd): LugId | undefined {
   const holder: Instance | undefined = end.part === undefined ? instance : instance.children.get(end.part);
   return holder === undefined ? undefined : state.builder.lug(holder, end.lug);
 }

@@ -1,6 +1,15 @@
 /** Makes a part's elements from those of its type and the part's own values. */
 import type { Builder, Instance } from './builder.js';
-import type { Coil, Element, ElementId, LugId, Quantity, Unit } from './model.js';
+import {
+  elementId,
+  type Coil,
+  type Element,
+  type ElementId,
+  type LugId,
+  type PartId,
+  type Quantity,
+  type Unit,
+} from './model.js';
 import { isQuantity, wordOf, type Properties } from './part-properties.js';
 import type { Problems } from './problems.js';
 import { quantity, unitPhrase } from './quantities.js';
@@ -96,7 +105,7 @@ export function makeElements(
   readers.forEach((reader) => {
     const { definition } = reader;
     const base = {
-      id: builder.elements.length,
+      id: elementId(builder.elements.length),
       part: instance.part.id,
       name: definition.name,
       a: builder.lug(instance, definition.a),
@@ -111,7 +120,7 @@ export function makeElements(
 
 export interface ElementEnds {
   readonly id: ElementId;
-  readonly part: number;
+  readonly part: PartId;
   readonly name: string;
   readonly a: LugId;
   readonly b: LugId;

@@ -1,7 +1,7 @@
 /** Makes the tracks of a pot and the shafts that turn them. */
 import type { Builder, Instance } from './builder.js';
 import type { ElementEnds, ElementReader } from './make-elements.js';
-import type { LugId, ShaftId, Taper, Track } from './model.js';
+import { shaftId, type LugId, type ShaftId, type Taper, type Track } from './model.js';
 import { valueOf, wordOf } from './part-properties.js';
 
 /** Share of an audio track at mid rotation where nothing is said (see the library of pots). */
@@ -54,7 +54,7 @@ function shaftOf(builder: Builder, instance: Instance, name: string | undefined,
   const key = name ?? '';
   const before = instance.shafts.get(key);
   if (before !== undefined) return before;
-  const id = builder.shafts.length;
+  const id = shaftId(builder.shafts.length);
   const several = new Set(
     (instance.type?.elements ?? []).flatMap(({ kind, properties }) =>
       (kind === 'track' ? [properties.get('shaft')] : []).map(wordIn),

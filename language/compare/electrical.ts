@@ -3,7 +3,6 @@ import {
   lugById,
   partById,
   shaftById,
-  switchById,
   type Circuit,
   type Element,
   type LugId,
@@ -39,7 +38,10 @@ function sameSettings(before: Circuit, after: Circuit, { shafts }: Match): boole
   return (
     before.rig.cable === after.rig.cable &&
     before.rig.input === after.rig.input &&
-    before.shafts.every(({ id, rest }) => shafts.to[id] === -1 || shaftById(after, shafts.to[id]!).rest === rest)
+    before.shafts.every(({ id, rest }) => {
+      const now = shafts.to[id]!;
+      return now === -1 || shaftById(after, now).rest === rest;
+    })
   );
 }
 
@@ -99,13 +101,15 @@ function significant(before: Circuit, after: Circuit, { lugs }: Match): Signific
   const metal = { before: [] as LugId[], after: [] as LugId[] };
   const pairs: [LugId, LugId][] = [];
   for (const [lug, isMetal] of old) {
-    if (lugs.to[lug] !== -1) pairs.push([lug, lugs.to[lug]!]);
+    const now = lugs.to[lug]!;
+    if (now !== -1) pairs.push([lug, now]);
     else if (isMetal) metal.before.push(lug);
     else return undefined;
   }
   for (const [lug, isMetal] of now) {
-    if (lugs.from[lug] !== -1) {
-      if (!old.has(lugs.from[lug]!)) pairs.push([lugs.from[lug]!, lug]);
+    const was = lugs.from[lug]!;
+    if (was !== -1) {
+      if (!old.has(was)) pairs.push([was, lug]);
     } else if (isMetal) metal.after.push(lug);
     else return undefined;
   }
@@ -142,8 +146,8 @@ function sameFold(before: Circuit, after: Circuit, { lugs, switches }: Match): b
   const [old, now] = [jointClasses(before).of, jointClasses(after).of];
   if (!isBijection(before.lugs.map(({ id }) => [old[id]!, now[lugs.to[id]!]!]))) return false;
   return before.switches.every((device) => {
-    const other = switchById(after, switches.to[device.id]!);
-    if (device.positions.length !== other.positions.length) return false;
+    const other = after.switches[switches.to[device.id]!];
+    if (other === undefined || device.positions.length !== other.positions.length) return false;
     return device.positions.every(
       ({ joins }, index) =>
         contactsKey(joins, (lug) => lugs.to[lug]!) === contactsKey(other.positions[index]!.joins, (lug) => lug),

@@ -118,7 +118,8 @@ function mapped(before: Circuit, after: Circuit, line: Expectation, match: Match
       return shaft === -1 ? undefined : { ...setting, shaft };
     }
     const device = match.switches.to[setting.switch]!;
-    return after.switches[device]?.positions[setting.position] === undefined ? undefined : { ...setting, switch: device };
+    if (device === -1 || switchById(after, device).positions[setting.position] === undefined) return undefined;
+    return { ...setting, switch: device };
   });
   const claims = line.claims.map((claim): Claim | undefined => {
     if (claim.kind !== 'sounds') return claim;

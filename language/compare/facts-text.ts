@@ -1,5 +1,5 @@
 /** A circuit as sorted lines, one a fact: what a line-by-line comparison of texts needs to see what matters and nothing else. */
-import { amount } from '../circuit/index.js';
+import { amount, type LugId } from '../circuit/index.js';
 import { lugById, partOfLug, type Circuit, type Joint } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
 import { settingLabel } from '../electrics/index.js';
@@ -29,7 +29,7 @@ export function factLines(circuit: Circuit): readonly string[] {
   ];
 }
 
-function isLead(circuit: Circuit, lug: number): boolean {
+function isLead(circuit: Circuit, lug: LugId): boolean {
   return partOfLug(circuit, lug).inPlace;
 }
 

@@ -13,7 +13,10 @@ export function linksBetween(before: Circuit, after: Circuit): Links {
   const match = matchCircuits(before, after);
   const { same, moved } = pairWires(before, after, match);
   return {
-    parts: before.parts.flatMap(({ id }) => (match.parts.to[id] === -1 ? [] : [[id, match.parts.to[id]!] as const])),
+    parts: before.parts.flatMap(({ id }) => {
+      const now = match.parts.to[id]!;
+      return now === -1 ? [] : [[id, now] as const];
+    }),
     joints: [
       ...same.map(([old, now]) => [old.id, now.id] as const),
       ...moved.map((pair) => [pair.before.id, pair.after.id] as const),

@@ -1,25 +1,36 @@
 /** Which part, lug, element, switch and shaft of one circuit is which of the other: by name, and where a name is new by type, values and connections. */
-import { elementById, lugById, partById, type Circuit, type LugId, type Part, type PartId } from '../circuit/model.js';
+import {
+  elementById,
+  lugById,
+  partById,
+  type Circuit,
+  type ElementId,
+  type LugId,
+  type Part,
+  type PartId,
+  type ShaftId,
+  type SwitchId,
+} from '../circuit/model.js';
 import { matchParts } from './match-parts.js';
 
 /** Ids of the old circuit to those of the new one and back; −1 where there is none. */
 export interface Match {
-  readonly parts: Pairing;
-  readonly lugs: Pairing;
-  readonly elements: Pairing;
-  readonly switches: Pairing;
-  readonly shafts: Pairing;
+  readonly parts: Pairing<PartId>;
+  readonly lugs: Pairing<LugId>;
+  readonly elements: Pairing<ElementId>;
+  readonly switches: Pairing<SwitchId>;
+  readonly shafts: Pairing<ShaftId>;
   /** A text of the old circuit with its parts called as the new one calls them. */
   renamed(text: string): string;
 }
 
-export interface Pairing {
-  readonly to: Int32Array;
-  readonly from: Int32Array;
+export interface Pairing<Id extends number> {
+  readonly to: (Id | -1)[];
+  readonly from: (Id | -1)[];
 }
 
 export function matchCircuits(before: Circuit, after: Circuit): Match {
-  const parts = pairing(before.parts.length, after.parts.length);
+  const parts = pairing<PartId>(before.parts.length, after.parts.length);
   for (const [old, now] of matchParts(before, after)) pair(parts, old, now);
   const lugs = matchLugs(before, after, parts);
   const elements = byPart(parts, before.elements, after.elements, ({ name }) => name);
@@ -33,19 +44,19 @@ export function matchCircuits(before: Circuit, after: Circuit): Match {
   };
 }
 
-function pairing(before: number, after: number): Pairing {
-  return { to: new Int32Array(before).fill(-1), from: new Int32Array(after).fill(-1) };
+function pairing<Id extends number>(before: number, after: number): Pairing<Id> {
+  return { to: Array.from({ length: before }, () => -1 as const), from: Array.from({ length: after }, () => -1 as const) };
 }
 
-function pair({ to, from }: Pairing, old: number, now: number): void {
+function pair<Id extends number>({ to, from }: Pairing<Id>, old: Id, now: Id): void {
   if (to[old] !== -1 || from[now] !== -1) return;
   to[old] = now;
   from[now] = old;
 }
 
 /** Lugs by their names on the part; the two leads of a part without polarity may have changed places. */
-function matchLugs(before: Circuit, after: Circuit, parts: Pairing): Pairing {
-  const lugs = pairing(before.lugs.length, after.lugs.length);
+function matchLugs(before: Circuit, after: Circuit, parts: Pairing<PartId>): Pairing<LugId> {
+  const lugs = pairing<LugId>(before.lugs.length, after.lugs.length);
   const newOf = new Map(after.lugs.map((lug) => [`${lug.part} ${lug.name}`, lug.id]));
   const nowOf = (lug: LugId): LugId | undefined => {
     const { part, name } = lugById(before, lug);
@@ -64,7 +75,7 @@ function matchLugs(before: Circuit, after: Circuit, parts: Pairing): Pairing {
     const [newA, newB] = [lugs.to[a]!, lugs.to[b]!];
     if (newA === -1 || newB === -1) continue;
     const common = (old: LugId, other: LugId): number =>
-      near.before[old]!.filter((lug) => near.after[other]!.includes(lugs.to[lug]!)).length;
+      near.before[old]!.filter((lug) => near.after[other]!.some((to) => to === lugs.to[lug])).length;
     if (common(a, newB) + common(b, newA) <= common(a, newA) + common(b, newB)) continue;
     lugs.to[a] = newB;
     lugs.to[b] = newA;
@@ -94,12 +105,12 @@ export function neighbours(circuit: Circuit): readonly (readonly LugId[])[] {
 
 /** Items of parts that are one, by what they are called in the part; where each has a single one, that one. */
 function byPart<T extends { readonly id: number; readonly part: PartId }>(
-  parts: Pairing,
+  parts: Pairing<PartId>,
   before: readonly T[],
   after: readonly T[],
   nameOf: (item: T) => string,
-): Pairing {
-  const items = pairing(before.length, after.length);
+): Pairing<T['id']> {
+  const items = pairing<T['id']>(before.length, after.length);
   const group = (all: readonly T[]): Map<PartId, T[]> => {
     const groups = new Map<PartId, T[]>();
     for (const item of all) groups.set(item.part, [...(groups.get(item.part) ?? []), item]);
@@ -107,7 +118,8 @@ function byPart<T extends { readonly id: number; readonly part: PartId }>(
   };
   const [olds, news] = [group(before), group(after)];
   for (const [part, own] of olds) {
-    const others = news.get(parts.to[part]!) ?? [];
+    const now = parts.to[part]!;
+    const others = now === -1 ? [] : (news.get(now) ?? []);
     if (own.length === 1 && others.length === 1) pair(items, own[0]!.id, others[0]!.id);
     else
       for (const item of own) {
@@ -126,7 +138,7 @@ function localName(before: Circuit, after: Circuit, name: string, part: PartId):
   return own === undefined ? name : name.slice(own.length);
 }
 
-function renaming(before: Circuit, after: Circuit, parts: Pairing): (text: string) => string {
+function renaming(before: Circuit, after: Circuit, parts: Pairing<PartId>): (text: string) => string {
   const names = new Map<string, string>();
   for (const part of before.parts) {
     const now = parts.to[part.id]!;

@@ -92,18 +92,19 @@ function pairMoved(
         [joint.a, joint.b],
         [joint.b, joint.a],
       ] as const
-    ).flatMap(([keeps, leaves]) =>
-      (byEnd.get(lugs.to[keeps]!) ?? [])
+    ).flatMap(([keeps, leaves]) => {
+      const kept = lugs.to[keeps]!;
+      return (kept === -1 ? [] : (byEnd.get(kept) ?? []))
         .filter((now) => now.kind === joint.kind && now.a !== now.b && joint.a !== joint.b)
         .map((now) => {
-          const arrives = now.a === lugs.to[keeps] ? now.b : now.a;
+          const arrives = now.a === kept ? now.b : now.a;
           const isLead = isOwnLead(before, joint) && leadEnd(before, joint) === keeps;
           const isNear = parts.to[lugById(before, leaves).part] === lugById(after, arrives).part;
           const weight =
             (isLead ? 8 : 0) + (isNear ? 1 : 0) + (looksKey(joint) === looksKey(now) ? 2 : 0) + 4 / (1 + degree[keeps]!);
           return { before: joint, after: now, keeps, leaves, arrives, weight };
-        }),
-    ),
+        });
+    }),
   );
   const used = new Set<Joint>();
   return candidates

@@ -1,5 +1,5 @@
 /** Parts that are new, gone, called otherwise, or of another type, value, contact or place. */
-import { amount } from '../circuit/index.js';
+import { amount, type LugId } from '../circuit/index.js';
 import {
   elementById,
   lugById,
@@ -58,7 +58,7 @@ function gone(circuit: Circuit, part: Part): PartChange {
 }
 
 /** Where a part that is soldered in place is soldered, in the order of its statement. */
-export function leadsOf(circuit: Circuit, part: Part): readonly number[] {
+export function leadsOf(circuit: Circuit, part: Part): readonly LugId[] {
   if (!part.inPlace) return [];
   const own = new Set(part.lugs);
   return circuit.joints

@@ -1,6 +1,6 @@
 /** Positions in which something is heard or measured otherwise, and positions that are new or gone. */
 import type { Steps } from '../steps.js';
-import { switchById, type Circuit } from '../circuit/model.js';
+import type { Circuit } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
 import { settingLabel, type Setting, type Sound } from '../electrics/index.js';
 import type { Heard, PositionChange } from './change.js';
@@ -86,7 +86,7 @@ function changed(
 function labelOf(before: Circuit, after: Circuit, old: Setting, now: Setting, { switches }: Match): string {
   const isGone = before.switches.map(({ id }) => switches.to[id] === -1);
   if (!isGone.includes(true)) return settingLabel(after, now);
-  const positions = old.positions.map((at, id) => (isGone[id] === true ? at : (switchById(before, id).rest ?? -1)));
+  const positions = old.positions.map((at, id) => (isGone[id] === true ? at : (before.switches[id]?.rest ?? -1)));
   const stood = settingLabel(before, { positions, rotations: old.rotations });
   return [settingLabel(after, now), stood === '' ? '' : `${stood} before`].filter((text) => text !== '').join(', ');
 }

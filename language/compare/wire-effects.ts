@@ -21,7 +21,7 @@ export function* wireEffectSteps(before: Circuit, after: Circuit, change: Change
   return effects;
 }
 
-function* effectOf(before: Circuit, after: Circuit, wire: WireChange, as: (lug: LugId) => LugId): Steps<readonly string[]> {
+function* effectOf(before: Circuit, after: Circuit, wire: WireChange, as: (lug: LugId) => LugId | -1): Steps<readonly string[]> {
   const joints = undone(before, after, wire, as);
   if (joints === undefined) return [];
   const without: Circuit = { ...after, joints: joints.map((joint, id) => ({ ...joint, id })) };
@@ -36,7 +36,7 @@ function undone(
   before: Circuit,
   after: Circuit,
   { kind, ids }: WireChange,
-  as: (lug: LugId) => LugId,
+  as: (lug: LugId) => LugId | -1,
 ): readonly Joint[] | undefined {
   if (kind === 'changed') return undefined;
   if (kind === 'new') return after.joints.filter(({ id }) => id !== ids.after);

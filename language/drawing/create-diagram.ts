@@ -1,5 +1,5 @@
 /** From a circuit to its diagram: parts, runs and groups with stable names, in an order that no statement's place changes. */
-import { lugById, partById, partOfLug, type Circuit, type Part } from '../circuit/model.js';
+import { lugById, partById, partOfLug, type Circuit, type LugId, type Part } from '../circuit/model.js';
 import type { Diagram, DiagramChannel, DiagramGroup, DiagramLug, DiagramPart } from './diagram.js';
 import { byId, compareText } from './order.js';
 import { networkOf } from './network.js';
@@ -119,7 +119,7 @@ function localName(circuit: Circuit, part: Part): string {
   return part.parent === undefined ? part.name : part.name.slice(partById(circuit, part.parent).name.length + 1);
 }
 
-function drawnLug(circuit: Circuit, id: number, ends: ReadonlyMap<string, number>): DiagramLug {
+function drawnLug(circuit: Circuit, id: LugId, ends: ReadonlyMap<string, number>): DiagramLug {
   const lug = lugById(circuit, id);
   const name = `lug:${lug.label}`;
   return { id: name, name: lug.name, label: lug.label, metal: lug.metal, ends: ends.get(name) ?? 0 };
@@ -135,7 +135,7 @@ function contactsOf(circuit: Circuit, part: Part, index: ReadonlyMap<number, num
 }
 
 /** `contact:selector:A0+A1`; the same for the same lugs in whatever order a position names them. */
-export function contactId(circuit: Circuit, part: Part, group: readonly number[]): string {
+export function contactId(circuit: Circuit, part: Part, group: readonly LugId[]): string {
   const names = group.map((id) => lugById(circuit, id).name).sort(compareText);
   return `contact:${part.name}:${names.join('+')}`;
 }

@@ -1,5 +1,5 @@
 /** A change laid over a drawing: which lines and parts are new, gone, moved or otherwise, by ids of the diagram. */
-import { partById, type Circuit } from '../circuit/model.js';
+import { partById, type Circuit, type PartId } from '../circuit/model.js';
 import type { Change, Kind } from '../compare/index.js';
 import type { Diagram } from './diagram.js';
 
@@ -24,7 +24,7 @@ export function overlayOf(circuit: Circuit, diagram: Diagram, change: Change, si
   const known = new Set(diagram.parts.map(({ id }) => id));
   const runsOf = (joint: number | undefined): readonly string[] =>
     joint === undefined ? [] : diagram.runs.filter((run) => run.joints.includes(joint)).map(({ id }) => id);
-  const partIds = (part: number | undefined): readonly string[] =>
+  const partIds = (part: PartId | undefined): readonly string[] =>
     part === undefined ? [] : [`part:${partById(circuit, part).name}`].filter((id) => known.has(id));
   const wires = change.wires.map(({ kind, ends, ids, says }): OverlayMark => {
     const was = side === 'after' && (kind === 'gone' || kind === 'moved') ? ends.before : undefined;

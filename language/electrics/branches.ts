@@ -1,5 +1,14 @@
 /** Elements as two-lead branches for one rotation of every shaft: what a network is stamped from. */
-import type { Circuit, Element, ElementId, Gain, LugId, Quantity, Track } from '../circuit/model.js';
+import {
+  elementId,
+  type Circuit,
+  type Element,
+  type ElementId,
+  type Gain,
+  type LugId,
+  type Quantity,
+  type Track,
+} from '../circuit/model.js';
 import { taperShare, travel } from './taper.js';
 
 /**
@@ -27,6 +36,8 @@ export interface Branch {
 type Ends = Pick<Branch, 'a' | 'b' | 'element' | 'of'>;
 type Ohms = Pick<Branch, 'ohm' | 'tolerance' | 'known'>;
 
+/** What the lead and the amplifier have in place of an element. */
+const outside = elementId(-1);
 const plain: Ohms = { ohm: 0, tolerance: 0, known: true };
 const kept = new WeakMap<readonly number[], { readonly circuit: Circuit; readonly branches: readonly Branch[] }>();
 
@@ -41,7 +52,7 @@ export function branchesOf(circuit: Circuit, rotations: readonly number[]): read
   for (const element of circuit.elements) addElement(branches, circuit, element, rotations);
   const { output, rig } = circuit;
   if (output !== undefined) {
-    const ends = { a: output.tip, b: output.sleeve, element: -1 };
+    const ends: Ends = { a: output.tip, b: output.sleeve, element: outside };
     addCapacitor(branches, ends, rig.cable);
     if (Number.isFinite(rig.input)) addResistor(branches, ends, { ...plain, ohm: rig.input });
   }

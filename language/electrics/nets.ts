@@ -1,5 +1,5 @@
 /** Nets: lugs folded together by joints, touching metal and the contacts that are closed. */
-import type { Circuit, LugId } from '../circuit/model.js';
+import { lugId, type Circuit, type LugId } from '../circuit/model.js';
 import { createForest, createSets, filled, join, number } from './disjoint.js';
 import type { Nets } from './model.js';
 
@@ -51,7 +51,7 @@ export function nets(circuit: Circuit, positions: readonly number[]): Nets {
 /** Lugs of each net, in order of id. */
 export function netMembers(folded: Nets): readonly (readonly LugId[])[] {
   const members: LugId[][] = Array.from({ length: folded.count }, () => []);
-  folded.of.forEach((net, lug) => members[net]!.push(lug));
+  folded.of.forEach((net, lug) => members[net]!.push(lugId(lug)));
   return members;
 }
 

@@ -21,7 +21,7 @@ export function createReader(circuit: Circuit, system: System, factors: Factors,
   const outputs = Float64Array.from(coils, outputOf);
   const admittance = { re: new Float64Array(coils.length * width), im: new Float64Array(coils.length * width) };
   const { plus, minus, coilsOf } = placesOf(system, factors, coils);
-  const indexOf = new Map(ids.map((id, i) => [id, i]));
+  const indexOf = new Map<number, number>(ids.map((id, i) => [id, i]));
   for (const winding of system.windings) {
     const i = indexOf.get(winding.coil);
     if (i !== undefined) windingAdmittance(winding, omega, admittance, i * width);

@@ -1,5 +1,5 @@
 /** Which settings an expectation or a reading speaks of. */
-import type { Circuit, ControlSetting, SwitchId } from '../circuit/model.js';
+import type { Circuit, ControlSetting } from '../circuit/model.js';
 import { enumerate } from './enumerate.js';
 import type { Setting } from './model.js';
 import { restingSetting, withSettings } from './settings.js';
@@ -12,12 +12,12 @@ export function settingsMatching(circuit: Circuit, controls: readonly ControlSet
   const rotations = controls.some((control) => control.kind === 'shaft')
     ? withSettings(circuit, controls).rotations
     : restingSetting(circuit).rotations;
-  const named = new Map<SwitchId, number>();
-  for (const control of controls) if (control.kind === 'switch') named.set(control.switch, control.position);
+  const named: number[] = [];
+  for (const control of controls) if (control.kind === 'switch') named[control.switch] = control.position;
   const seen = new Set<string>();
   const settings: Setting[] = [];
   for (const { positions } of enumerate(circuit).settings) {
-    const moved = named.size === 0 ? positions : positions.map((at, id) => named.get(id) ?? at);
+    const moved = named.length === 0 ? positions : positions.map((at, index) => named[index] ?? at);
     const key = moved.join();
     if (seen.has(key)) continue;
     seen.add(key);

@@ -1,6 +1,15 @@
 /** One setting as a plain SPICE deck: element by element from the circuit, not from the solver's network. */
 import { deckComment, deckName } from '../escape.js';
-import { elementById, lugById, partById, type Circuit, type Coil, type Gain, type LugId } from '../circuit/model.js';
+import {
+  elementById,
+  lugById,
+  partById,
+  type Circuit,
+  type Coil,
+  type ElementId,
+  type Gain,
+  type LugId,
+} from '../circuit/model.js';
 import { branchesOf, type Branch } from './branches.js';
 import { createForest, join, rootOf } from './disjoint.js';
 import type { Nets, Setting } from './model.js';
@@ -90,7 +99,7 @@ function createDeck(circuit: Circuit, folded: Nets, names: readonly string[]) {
     const part = partById(circuit, element.part).name;
     return element.name === '' ? part : `${part}_${element.name}`;
   };
-  const inductors = new Map<number, string>();
+  const inductors = new Map<ElementId, string>();
   const winding = (branch: Branch, name: string, coil: Coil | undefined): void => {
     const [a, b] = [at(branch.a), at(branch.b)];
     if (a === b && (coil?.coupling ?? 0) === 0) return;

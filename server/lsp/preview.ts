@@ -1,5 +1,5 @@
 /** What the drawing panel asks: the scene, what a setting lights in it, what a setting sounds like. */
-import { partById, type Circuit } from '../../language/circuit/index.js';
+import { partById, type Circuit, type PartId } from '../../language/circuit/index.js';
 import { draw, highlightSteps, simpleLayout, type Diagram, type Drawing, type Highlight } from '../../language/drawing/index.js';
 import { responseSteps, restingSetting, withPosition, withRotation, type Setting } from '../../language/electrics/index.js';
 import type { Steps } from '../../language/steps.js';
@@ -133,6 +133,6 @@ export function controlsOf(circuit: Circuit): DrawnControl[] {
   return [...switches, ...shafts];
 }
 
-function partId(circuit: Circuit, part: number): string {
+function partId(circuit: Circuit, part: PartId): string {
   return `part:${partById(circuit, part).name}`;
 }

@@ -9,7 +9,7 @@ export function judgeOrder(circuit: Circuit, plan: Plan): string[] {
   const partOf = (lug: LugId) => circuit.parts[circuit.lugs[lug]!.part]!;
   const faults: string[] = [];
   const arrival = new Map<string, number>();
-  const ends = new Map<string, number>();
+  const ends = new Map<string, LugId>();
   steps.forEach((step, at) => {
     for (const end of step.ends ?? []) {
       const name = `${end.item} ${end.side} ${end.lug}`;
@@ -76,7 +76,7 @@ export function judgeOrder(circuit: Circuit, plan: Plan): string[] {
 
   // Ground before signal, among wires that stay inside a plate and among those that leave.
   const root = new Map(circuit.lugs.map(({ id }) => [id, id]));
-  const net = (lug: number): number => (root.get(lug) === lug ? lug : net(root.get(lug)!));
+  const net = (lug: LugId): LugId => (root.get(lug) === lug ? lug : net(root.get(lug)!));
   for (const joint of circuit.joints) root.set(net(joint.a), net(joint.b));
   const isGround = (lug: LugId): boolean => circuit.output !== undefined && net(lug) === net(circuit.output.sleeve);
   for (const stage of plan.stages.filter(({ kind }) => kind === 'bench')) {

@@ -6,7 +6,7 @@ import { idlePart } from '../../language/checks/rules/idle-part.js';
 import { looseLead } from '../../language/checks/rules/loose-lead.js';
 import { silencedPickup } from '../../language/checks/rules/silenced-pickup.js';
 import { createLoss } from '../../language/checks/facts/loss.js';
-import { lower, type Circuit } from '../../language/circuit/index.js';
+import { lower, type Circuit, type PartId } from '../../language/circuit/index.js';
 import { parseText } from '../../language/grammar/index.js';
 import { createWork } from '../../language/work.js';
 import type { SourceRange } from '../../language/source.js';
@@ -65,7 +65,7 @@ function lostRanges(circuit: Circuit): readonly SourceRange[] {
 }
 
 /** A fault touches the parts that are named, joined or declared on a line of it; one with none of them touches all. */
-function plainlyTouched(circuit: Circuit, lost: readonly SourceRange[], part: number): boolean {
+function plainlyTouched(circuit: Circuit, lost: readonly SourceRange[], part: PartId): boolean {
   return lost.some((range) => {
     const parts = [
       ...circuit.names.filter((use) => haveLineInCommon(use.range, range)).map((use) => use.part),

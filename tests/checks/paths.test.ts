@@ -27,7 +27,7 @@ test('any network, any element left out', () => {
       const ends = elements.map((one) =>
         Object.values(one).filter((lug): lug is number => typeof lug === 'number' && lug !== ground),
       );
-      for (const out of [undefined, ...elements.keys()]) {
+      for (const out of [undefined, ...circuit.elements.map(({ id }) => id)]) {
         const reached = new Set(tip < 0 || tip === ground ? [] : [tip]);
         for (let before = -1; before !== reached.size;) {
           before = reached.size;

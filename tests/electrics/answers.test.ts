@@ -1,6 +1,6 @@
 /** Answers about single values, held against hand working. */
 import { describe, expect, it } from 'vitest';
-import type { Circuit } from '../../language/circuit/model.js';
+import { partId, shaftId, type Circuit, type ElementId, type LugId, type PartId } from '../../language/circuit/model.js';
 import {
   capacitorAnswer,
   letterCode,
@@ -15,8 +15,8 @@ import {
 } from '../../language/electrics/index.js';
 import { circuit, type CircuitBuilder } from './builder.js';
 
-const farads = (made: Circuit, name: string): number => made.parts.find((part) => part.name === name)!.elements[0]!;
-const partId = (made: Circuit, name: string): number => made.parts.find((part) => part.name === name)!.id;
+const farads = (made: Circuit, name: string): ElementId => made.parts.find((part) => part.name === name)!.elements[0]!;
+const partNamed = (made: Circuit, name: string): PartId => made.parts.find((part) => part.name === name)!.id;
 /** Peak of a coil of L and R with C across and a load: textbook form, see the published figures. */
 const peakOf = (l: number, rs: number, c: number, rl: number): number => {
   const q = Math.sqrt(l * c * (1 + rs / rl)) / (l / rl + rs * c);
@@ -82,7 +82,7 @@ describe('capacitors', () => {
 describe('pickups and pots', () => {
   it('a pickup alone, on a lead, in place', () => {
     const made = instrument().build();
-    const answer = pickupAnswer(made, partId(made, 'bridge'))!;
+    const answer = pickupAnswer(made, partNamed(made, 'bridge'))!;
     // Alone only the winding's own 120 pF are there: 1/2π√(3 H · 120 pF).
     expect(answer.alone.peak!.hz).toBeCloseTo(peakOf(3, 7500, 120e-12, Infinity), 0);
     expect(answer.onLead.peak!.hz).toBeCloseTo(peakOf(3, 7500, 620e-12, 1e6), 0);
@@ -93,17 +93,17 @@ describe('pickups and pots', () => {
 
   it('a pickup of two coils has the values of both in series', () => {
     const made = circuit().humbucker('neck', { farad: 120e-12 }).build();
-    const answer = pickupAnswer(made, partId(made, 'neck'))!;
+    const answer = pickupAnswer(made, partNamed(made, 'neck'))!;
     expect(answer.onLead.peak!.hz).toBeCloseTo(peakOf(3, 7500, 620e-12, 1e6), 0);
     expect(answer.onLead.levelDb).toBeCloseTo(-0.065, 2);
     expect(answer).toMatchObject({ approximate: true });
     expect(answer.inPlace).toBeUndefined();
-    expect(pickupAnswer(made, 0)).toBeUndefined();
+    expect(pickupAnswer(made, partId(0))).toBeUndefined();
   });
 
   it('a pot takes height from the peak of each pickup', () => {
     const made = instrument().build();
-    const loads = potLoad(made, 0);
+    const loads = potLoad(made, shaftId(0));
     expect(loads.map(({ pickup }) => made.parts[pickup]!.name)).toEqual(['bridge', 'neck']);
     const [bridge] = loads;
     expect(bridge!.setting.positions).toEqual([0]);
@@ -114,7 +114,7 @@ describe('pickups and pots', () => {
 
 it('a net, its lugs and its resistance to ground', () => {
   const made = instrument().build();
-  const lug = (label: string): number => made.lugs.find((one) => one.label === label)!.id;
+  const lug = (label: string): LugId => made.lugs.find((one) => one.label === label)!.id;
   const answer = netAnswer(made, restingSetting(made), lug('toggle.A'));
   // At 10 the wiper stands on lug 3, but that is the track's doing and no joint.
   expect(answer.lugs.map((id) => made.lugs[id]!.label)).toEqual(['bridge.hot', 'toggle.A', 'toggle.out', 'volume.3', 'tone.2']);

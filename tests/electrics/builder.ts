@@ -1,17 +1,25 @@
 /** Makes circuits by hand, part by part, so that the electrics are tested without the language in front of them. */
-import type {
-  Circuit,
-  Element,
-  Joint,
-  JointKind,
-  Lug,
-  LugId,
-  Part,
-  Quantity,
-  Shaft,
-  Switch,
-  Taper,
-  Unit,
+import {
+  elementId,
+  lugId,
+  partId,
+  shaftId,
+  switchId,
+  type Circuit,
+  type Element,
+  type ElementId,
+  type Joint,
+  type JointKind,
+  type Lug,
+  type LugId,
+  type Part,
+  type PartId,
+  type Quantity,
+  type Shaft,
+  type ShaftId,
+  type Switch,
+  type Taper,
+  type Unit,
 } from '../../language/circuit/model.js';
 
 const range = { uri: 'test', start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
@@ -68,14 +76,15 @@ export class CircuitBuilder {
     return id;
   }
 
-  part(name: string, type: string, family: Part['family'], lugs: readonly string[], metal: readonly string[] = []): number {
-    const id = this.parts.length;
+  part(name: string, type: string, family: Part['family'], lugs: readonly string[], metal: readonly string[] = []): PartId {
+    const id = partId(this.parts.length);
     const first = this.lugs.length;
     for (const lug of lugs) {
       const label = lugs.length === 1 ? name : `${name}.${lug}`;
       const isMetal = metal.includes(lug);
-      this.byLabel.set(label, this.lugs.length);
-      this.lugs.push({ id: this.lugs.length, part: id, name: lug, label, metal: isMetal, takesMany: isMetal, uses: [] });
+      const own = lugId(this.lugs.length);
+      this.byLabel.set(label, own);
+      this.lugs.push({ id: own, part: id, name: lug, label, metal: isMetal, takesMany: isMetal, uses: [] });
     }
     this.parts.push({
       id,
@@ -83,7 +92,7 @@ export class CircuitBuilder {
       type,
       ancestry: [type, family],
       family,
-      lugs: lugs.map((_, i) => first + i),
+      lugs: lugs.map((_, i) => lugId(first + i)),
       elements: [],
       properties: {},
       inPlace: false,
@@ -94,15 +103,15 @@ export class CircuitBuilder {
     return id;
   }
 
-  private add(element: Draft<Element>): number {
-    const id = this.elements.length;
+  private add(element: Draft<Element>): ElementId {
+    const id = elementId(this.elements.length);
     this.elements.push({ name: '', ...element, id });
     const part = this.parts[element.part]!;
     part.elements = [...part.elements, id];
     return id;
   }
 
-  private coil(part: number, name: string, a: string, b: string, values: CoilValues): void {
+  private coil(part: PartId, name: string, a: string, b: string, values: CoilValues): void {
     const v = { ...coilDefaults, ...values };
     const options = { tolerance: v.tolerance ?? 0, known: v.known ?? true };
     this.add({
@@ -147,8 +156,8 @@ export class CircuitBuilder {
     return this;
   }
 
-  private track(part: number, lugs: readonly [string, string, string], shaft: number, v: TrackValues): number {
-    const [a, wiper, b] = lugs.map((lug) => this.lug(lug)) as [number, number, number];
+  private track(part: PartId, lugs: readonly [string, string, string], shaft: ShaftId, v: TrackValues): ElementId {
+    const [a, wiper, b] = lugs.map((lug) => this.lug(lug)) as [LugId, LugId, LugId];
     return this.add({
       kind: 'track',
       name: '',
@@ -167,13 +176,13 @@ export class CircuitBuilder {
     });
   }
 
-  private shaft(part: number, name: string, tracks: readonly number[], rest: number): void {
-    this.shafts.push({ id: this.shafts.length, part, name, rest, turn: 'right', tracks });
+  private shaft(part: PartId, name: string, tracks: readonly ElementId[], rest: number): void {
+    this.shafts.push({ id: shaftId(this.shafts.length), part, name, rest, turn: 'right', tracks });
   }
 
   pot(name: string, values: TrackValues = {}): this {
     const part = this.part(name, values.noLoad === true ? 'pot-no-load' : 'pot', 'control', ['1', '2', '3', 'case'], ['case']);
-    const id = this.track(part, [`${name}.1`, `${name}.2`, `${name}.3`], this.shafts.length, values);
+    const id = this.track(part, [`${name}.1`, `${name}.2`, `${name}.3`], shaftId(this.shafts.length), values);
     this.shaft(part, name, [id], values.rest ?? 10);
     return this;
   }
@@ -181,7 +190,7 @@ export class CircuitBuilder {
   /** One shaft, two tracks; `b` where the second differs from the first. */
   dual(name: string, a: TrackValues = {}, b: TrackValues = a): this {
     const part = this.part(name, 'pot-dual', 'control', ['1a', '2a', '3a', '1b', '2b', '3b', 'case'], ['case']);
-    const shaft = this.shafts.length;
+    const shaft = shaftId(this.shafts.length);
     const first = this.track(part, [`${name}.1a`, `${name}.2a`, `${name}.3a`], shaft, a);
     const second = this.track(part, [`${name}.1b`, `${name}.2b`, `${name}.3b`], shaft, b);
     this.shaft(part, name, [first, second], a.rest ?? 10);
@@ -234,14 +243,14 @@ export class CircuitBuilder {
     return this;
   }
 
-  private twoLeads(name: string, type: string, a: string, b: string): number {
+  private twoLeads(name: string, type: string, a: string, b: string): PartId {
     const part = this.part(name, type, 'passive', ['a', 'b']);
     this.join('solder', `${name}.a`, a);
     this.join('solder', `${name}.b`, b);
     return part;
   }
 
-  private ends(part: number): { a: LugId; b: LugId } {
+  private ends(part: PartId): { a: LugId; b: LugId } {
     const [a, b] = this.parts[part]!.lugs as [LugId, LugId];
     return { a, b };
   }
@@ -251,7 +260,7 @@ export class CircuitBuilder {
     const lugs = [...new Set(Object.values(positions).flatMap((joins) => joins.flatMap((group) => group.split(' '))))].sort();
     const part = this.part(name, 'test-switch', 'switch', [...lugs, 'frame'], ['frame']);
     this.switches.push({
-      id: this.switches.length,
+      id: switchId(this.switches.length),
       part,
       name,
       positions: Object.entries(positions).map(([key, joins], i) => ({

@@ -1,6 +1,6 @@
 /** Circuits that make no sense at a bench: no exception, no NaN, and a message of their own. */
 import { describe, expect, it } from 'vitest';
-import type { Circuit } from '../../language/circuit/model.js';
+import type { Circuit, LugId } from '../../language/circuit/model.js';
 import {
   capacitorAnswer,
   controlEffects,
@@ -102,7 +102,7 @@ it('two jacks: the output is the one that the circuit names', () => {
   askAll(made);
   expect(describeSound(made, restingSetting(made)).text).toBe('coil');
   const other = wired().jack('second').wire('second.sleeve', 'output.sleeve').build();
-  const lug = (label: string): number => other.lugs.find((one) => one.label === label)!.id;
+  const lug = (label: string): LugId => other.lugs.find((one) => one.label === label)!.id;
   const output = { part: other.jacks[1]!, tip: lug('second.tip'), sleeve: lug('second.sleeve') };
   expect(problemOf({ ...other, output })).toBe('no coil reaches the output: the net of second.tip joins none');
 });

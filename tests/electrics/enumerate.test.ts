@@ -1,4 +1,5 @@
 /** The state space: all combinations, equal nets solved once, and what is left out is said. */
+import { switchId } from '../../language/circuit/model.js';
 import { describe, expect, it } from 'vitest';
 import {
   enumerate,
@@ -65,8 +66,8 @@ it('switches that rest are held there', () => {
     [0, 1],
   ]);
   expect(settingKeys(made, restingSetting(made))).toEqual({ s: '1' });
-  expect(settingKeys(made, withPosition(restingSetting(made), 0, 1))).toEqual({ kill: 'pressed', s: '1' });
-  expect(settingLabel(made, withPosition(restingSetting(made), 0, 1))).toBe('kill pressed, s 1');
+  expect(settingKeys(made, withPosition(restingSetting(made), switchId(0), 1))).toEqual({ kill: 'pressed', s: '1' });
+  expect(settingLabel(made, withPosition(restingSetting(made), switchId(0), 1))).toBe('kill pressed, s 1');
 });
 
 describe('beyond 4,096', () => {
@@ -128,7 +129,9 @@ describe('beyond 4,096', () => {
 it('settings that an expectation speaks of', () => {
   const made = switched(2).build();
   const at = (positions: number): readonly (readonly number[])[] =>
-    settingsMatching(made, [{ kind: 'switch', switch: 0, position: positions, range }]).map((setting) => setting.positions);
+    settingsMatching(made, [{ kind: 'switch', switch: switchId(0), position: positions, range }]).map(
+      (setting) => setting.positions,
+    );
   expect(at(1)).toEqual([
     [1, 0],
     [1, 1],

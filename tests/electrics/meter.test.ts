@@ -1,4 +1,5 @@
 /** The ohmmeter: readings, their spread, and the words for what is read. */
+import { type LugId, shaftId } from '../../language/circuit/model.js';
 import { describe, expect, it } from 'vitest';
 import { meter, readAtJack, restingSetting, withRotation } from '../../language/electrics/index.js';
 import { circuit, type CircuitBuilder } from './builder.js';
@@ -60,14 +61,14 @@ describe('what is read', () => {
       .wire('coil.hot', 'output.tip');
     expect(atJack(b)).toMatchObject({ ohm: null, unknown: true });
     const made = b.build();
-    const at = (label: string): number => made.lugs.find((lug) => lug.label === label)!.id;
+    const at = (label: string): LugId => made.lugs.find((lug) => lug.label === label)!.id;
     expect(meter(made, restingSetting(made), at('other.hot'), at('other.ground'))).toMatchObject({ ohm: 7500, unknown: false });
   });
 
   it('between any two lugs', () => {
     const made = coilAtTip().pot('volume').wire('coil.hot', 'volume.3').wire('volume.2', 'output.tip').build();
-    const at = (label: string): number => made.lugs.find((lug) => lug.label === label)!.id;
-    const turned = withRotation(restingSetting(made), 0, 4);
+    const at = (label: string): LugId => made.lugs.find((lug) => lug.label === label)!.id;
+    const turned = withRotation(restingSetting(made), shaftId(0), 4);
     expect(meter(made, turned, at('volume.1'), at('volume.3')).ohm).toBeCloseTo(250e3, 6);
     expect(meter(made, turned, at('output.tip'), at('output.sleeve')).ohm).toBeCloseTo(157.5e3, 6);
     expect(meter(made, turned, at('volume.1'), at('volume.1')).ohm).toBe(0);

@@ -1,4 +1,5 @@
 /** Inner steps that the answers do not show when they go wrong, since a slower way then stands in: elimination plans, folded bridges, shares of a current. */
+import { elementId, type ElementId } from '../../language/circuit/model.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { bareTransfers } from '../../language/electrics/bare.js';
@@ -37,7 +38,7 @@ describe('a bridge that is not series and parallel', () => {
   const coil = (from: number, to: number, id: number): Edge => ({
     from,
     to,
-    expression: { kind: 'coil', coil: id, sign: 1 },
+    expression: { kind: 'coil', coil: elementId(id), sign: 1 },
     re: 0,
     im: 0,
   });
@@ -80,7 +81,7 @@ it('shares of the meter’s current: 1 Ω beside 3 Ω carry three quarters and o
 
 it('bare coils in parallel each bring the share of their admittance: 1 Ω beside 3 Ω three quarters and one', () => {
   const made = circuit().single('a', { ohm: 1, henry: 0 }).single('b', { ohm: 3, henry: 0 }).build();
-  const [a, b] = made.elements.map(({ id }) => id) as [number, number];
+  const [a, b] = made.elements.map(({ id }) => id) as [ElementId, ElementId];
   const members: Expression[] = [a, b].map((coil) => ({ kind: 'coil', coil, sign: 1 }));
   const transfers = bareTransfers(made, { kind: 'parallel', members, sign: 1 }, 100);
   expect(transfers.get(a)).toBeCloseTo(0.75, 12);

@@ -1,7 +1,7 @@
 /** What must hold for every circuit: reciprocity, passivity, superposition, scaling, limits, and that words change nothing. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Circuit, Coil, Element, Quantity } from '../../language/circuit/model.js';
+import { elementId, type Circuit, type Coil, type Element, type LugId, type Quantity } from '../../language/circuit/model.js';
 import {
   createSolver,
   describeSound,
@@ -67,7 +67,7 @@ function close(
   );
 }
 
-const lugPair = (made: Circuit, seed: number): [number, number] => {
+const lugPair = (made: Circuit, seed: number): [LugId, LugId] => {
   const dice = createDice(seed);
   return [dice.pick(made.lugs).id, dice.pick(made.lugs).id];
 };
@@ -173,9 +173,11 @@ describe('network theory', () => {
         const bare = withoutStages({
           ...made,
           rig: { cable: 0, input: Infinity },
-          elements: made.elements.filter((element) => element.kind !== 'battery').map((element, id) => ({ ...element, id })),
+          elements: made.elements
+            .filter((element) => element.kind !== 'battery')
+            .map((element, id) => ({ ...element, id: elementId(id) })),
         });
-        const ends = [bare.output!.tip, bare.output!.sleeve] as [number, number];
+        const ends = [bare.output!.tip, bare.output!.sleeve] as [LugId, LugId];
         const { ohm: read } = meter(bare, setting, ...ends);
         const z = transferImpedance(bare, setting, ends, ends, 1e-6);
         if (read !== null && z !== null) expect(Math.abs(z.re - read)).toBeLessThanOrEqual(1e-5 * read);

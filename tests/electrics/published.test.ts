@@ -20,13 +20,13 @@ import {
   wireResistance,
   withRotation,
 } from '../../language/electrics/index.js';
-import type { Circuit } from '../../language/circuit/model.js';
+import { shaftId, type Circuit, type LugId } from '../../language/circuit/model.js';
 import { circuit, type CoilValues } from './builder.js';
 
 /** Magnitude at the output of all coils at one frequency. */
 function levelAt(made: Circuit, hz: number, rotation?: number): number {
   const rest = restingSetting(made);
-  const setting = rotation === undefined ? rest : withRotation(rest, 0, rotation);
+  const setting = rotation === undefined ? rest : withRotation(rest, shaftId(0), rotation);
   const { re, im } = createSolver(made, nets(made, setting.positions), setting).sweep([hz]);
   return Math.hypot(re[0]!, im[0]!);
 }
@@ -77,7 +77,7 @@ describe('coils and resonance', () => {
     b.resistor('r2', 243e3, 'b', 'e').resistor('r3', 73e3, 'e', 'd');
     b.resistor('r4', 1.8, 'e', 'f').capacitor('c2', 597e-12, 'f', 'd').resistor('r5', 26e6, 'f', 'd');
     const made = b.build();
-    const at = (label: string): number => made.lugs.find((lug) => lug.label === label)!.id;
+    const at = (label: string): LugId => made.lugs.find((lug) => lug.label === label)!.id;
     const z = transferImpedance(made, restingSetting(made), [at('a'), at('d')], [at('a'), at('d')], 1500)!;
     expect(z.re / 1000).toBeCloseTo(108.919, 3);
     expect(z.im / 1000).toBeCloseTo(51.022, 3);
@@ -124,7 +124,8 @@ describe('DC resistance at the jack (C: a∥b = ab/(a+b))', () => {
       .wire('volume.1', 'output.sleeve')
       .build();
   };
-  const ohms = (made: Circuit, rotation = 10): number => readAtJack(made, withRotation(restingSetting(made), 0, rotation)).ohm!;
+  const ohms = (made: Circuit, rotation = 10): number =>
+    readAtJack(made, withRotation(restingSetting(made), shaftId(0), rotation)).ohm!;
 
   it.each([
     ['one pickup, 250 k', one(250e3), 7281.6],

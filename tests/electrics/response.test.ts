@@ -1,6 +1,6 @@
 /** Peak, corner and level between the points, and the deck as text. */
 import { describe, expect, it } from 'vitest';
-import type { Circuit } from '../../language/circuit/model.js';
+import { shaftId, type Circuit } from '../../language/circuit/model.js';
 import {
   netNames,
   nets,
@@ -92,7 +92,7 @@ describe('peak and corner', () => {
       .wire('coil.ground', 'volume.1', 'output.sleeve')
       .wire('volume.2', 'output.tip')
       .build();
-    expect(responseSummary(made, withRotation(restingSetting(made), 0, 0))).toMatchObject({
+    expect(responseSummary(made, withRotation(restingSetting(made), shaftId(0), 0))).toMatchObject({
       peak: null,
       cutoffHz: null,
       levelDb: -300,
@@ -129,7 +129,7 @@ describe('the deck', () => {
     .wire('volume.2', 'output.tip')
     .wire('volume.1', 'bridge.ground', 'neck.ground', 'output.sleeve')
     .build();
-  const deck = spiceDeck(made, withRotation({ positions: [0], rotations: [10] }, 0, 5));
+  const deck = spiceDeck(made, withRotation({ positions: [0], rotations: [10] }, shaftId(0), 5));
 
   it('names nets by their lugs, ground 0', () => {
     const folded = nets(made, [0]);

@@ -1,6 +1,6 @@
 /** What is heard, how it is joined and whether hum cancels, on circuits whose answer follows from the drawing. */
 import { describe, expect, it } from 'vitest';
-import type { Arrangement, Circuit } from '../../language/circuit/model.js';
+import { shaftId, switchId, type Arrangement, type Circuit, type ElementId } from '../../language/circuit/model.js';
 import {
   arrangementText,
   describeSound,
@@ -116,7 +116,7 @@ describe('arrangements', () => {
       .wire('v1.1', 'v2.1', 'output.sleeve')
       .rigged(0, Infinity)
       .build();
-    const sound = describeSound(made, withRotation(restingSetting(made), 0, 9));
+    const sound = describeSound(made, withRotation(restingSetting(made), shaftId(0), 9));
     // By hand, each EMF over its own branch: |7.5 + j1.885| k against |7.5 + 25 + j1.885| k is 23.8 %.
     expect(sound.text).toBe('parallel(bridge 24%, neck)');
   });
@@ -129,17 +129,17 @@ describe('arrangements', () => {
       .wire('v1.1', 'v2.1', 'output.sleeve')
       .rigged(0, Infinity)
       .build();
-    const sound = describeSound(made, withRotation(restingSetting(made), 0, 9));
-    const coil = (id: number, share?: number): Arrangement => ({
+    const sound = describeSound(made, withRotation(restingSetting(made), shaftId(0), 9));
+    const coil = (id: ElementId, share?: number): Arrangement => ({
       kind: 'coil',
       coil: id,
       reversed: false,
       ...(share === undefined ? {} : { share }),
     });
     const [north, south, neck] = made.elements.filter(({ kind }) => kind === 'coil').map(({ id }) => id) as [
-      number,
-      number,
-      number,
+      ElementId,
+      ElementId,
+      ElementId,
     ];
     const said = (share: number): Arrangement => ({
       kind: 'parallel',
@@ -248,7 +248,7 @@ describe('arrangements', () => {
       .wire('v.2', 'output.tip')
       .wire('v.1', 'output.sleeve')
       .build();
-    expect(describeSound(made, withRotation(restingSetting(made), 0, 0)).text).toBe('silent');
+    expect(describeSound(made, withRotation(restingSetting(made), shaftId(0), 0)).text).toBe('silent');
   });
 });
 
@@ -256,10 +256,10 @@ describe('comparing arrangements', () => {
   const made = grounded(circuit().single('bridge').humbucker('neck'), 'bridge', 'neck')
     .wire('bridge.hot', 'neck.hot', 'output.tip')
     .build();
-  const [main, north, south] = made.elements.map((element) => element.id) as [number, number, number];
+  const [main, north, south] = made.elements.map((element) => element.id) as [ElementId, ElementId, ElementId];
   const bridge: Arrangement = { kind: 'pickup', part: made.parts.find((part) => part.name === 'bridge')!.id, reversed: false };
   const neck: Arrangement = { kind: 'pickup', part: made.parts.find((part) => part.name === 'neck')!.id, reversed: false };
-  const coil = (id: number, share?: number): Arrangement => ({
+  const coil = (id: ElementId, share?: number): Arrangement => ({
     kind: 'coil',
     coil: id,
     reversed: false,
@@ -315,7 +315,7 @@ describe('switched', () => {
   it.each(['bridge, present', 'parallel(bridge, neck), cancelled', 'neck, present'].map((line, i) => [i, line] as const))(
     'position %i',
     (position, line) => {
-      const { text, hum } = describeSound(made, withPosition(restingSetting(made), 0, position));
+      const { text, hum } = describeSound(made, withPosition(restingSetting(made), switchId(0), position));
       expect(`${text}, ${hum}`).toBe(line);
     },
   );

@@ -1,4 +1,5 @@
 /** A repair's edits give, read again, the very circuit that was tried: chains, leads in place, screens, statements taken out and put in. */
+import type { LugId } from '../../language/circuit/model.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { editsOf } from '../../language/intent/repair/edits.js';
@@ -98,7 +99,7 @@ describe('the text of a repair', () => {
   it('puts a new wire below those of its net, aligned with them', () => {
     const bare = example('two-single-coils-lever-3').replace(/^wire neck\.ground.*\n/m, '');
     const circuit = circuitOf(bare);
-    const lug = (label: string): number => circuit.lugs.find((other) => other.label === label)!.id;
+    const lug = (label: string): LugId => circuit.lugs.find((other) => other.label === label)!.id;
     const change: Change = { kind: 'add', moves: [], adds: [lug('neck.ground'), lug('volume.case')], cost: 1 };
     const lines = edited(bare, editsOf(circuit, [change])!).split('\n');
     const at = lines.indexOf('wire neck.ground    to volume.case');
@@ -108,7 +109,7 @@ describe('the text of a repair', () => {
   it('does not run into a last line without an end', () => {
     const text = 'part a, b : star\npart output : jack\nwire a to output.sleeve';
     const circuit = circuitOf(text);
-    const lug = (label: string): number => circuit.lugs.find((other) => other.label === label)!.id;
+    const lug = (label: string): LugId => circuit.lugs.find((other) => other.label === label)!.id;
     const change: Change = { kind: 'add', moves: [], adds: [lug('b'), lug('output.sleeve')], cost: 1 };
     const again = circuitOf(edited(text, editsOf(circuit, [change])!));
     expect(again.problems).toEqual([]);

@@ -1,5 +1,5 @@
 /** Elements that hang from a net by one end, so that no current can flow through them. */
-import { elementById, partById, type Circuit, type Coil, type LugId } from '../../circuit/model.js';
+import { elementById, partById, type Circuit, type Coil, type ElementId, type LugId } from '../../circuit/model.js';
 import { createForest, join, rootOf } from '../../electrics/disjoint.js';
 import type { Nets } from '../../electrics/index.js';
 
@@ -11,7 +11,7 @@ export interface HangingCoil {
 }
 
 interface Edge {
-  readonly element: number;
+  readonly element: ElementId;
   readonly a: number;
   readonly b: number;
 }
@@ -43,7 +43,7 @@ export function hangingCoils(circuit: Circuit, folded: Nets): readonly HangingCo
 
 function edgesOf(circuit: Circuit, folded: Nets): readonly Edge[] {
   const edges: Edge[] = [];
-  const add = (element: number, a: LugId, b: LugId): void => {
+  const add = (element: ElementId, a: LugId, b: LugId): void => {
     const [from, to] = [folded.of[a]!, folded.of[b]!];
     if (from !== to) edges.push({ element, a: from, b: to });
   };

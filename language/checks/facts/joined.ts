@@ -35,11 +35,12 @@ export function createJoined(circuit: Circuit): Joined {
   }
   const classes = foldJoints(circuit, circuit.joints);
   const members = new Map<number, LugId[]>();
-  classes.forEach((klass, lug) => {
+  for (const { id } of circuit.lugs) {
+    const klass = classes[id]!;
     const of = members.get(klass);
-    if (of === undefined) members.set(klass, [lug]);
-    else of.push(lug);
-  });
+    if (of === undefined) members.set(klass, [id]);
+    else of.push(id);
+  }
   const outward = circuit.lugs.map((lug) => at[lug.id]!.filter((joint) => isOutward(circuit, joint, lug.id)).length);
   return {
     at: (lug) => at[lug]!,

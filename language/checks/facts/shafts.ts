@@ -1,5 +1,5 @@
 /** Which controls are worth judging, and how they are called. */
-import { elementById, shaftById, type Circuit, type Shaft } from '../../circuit/model.js';
+import { elementById, shaftById, type Circuit, type LugId, type Shaft } from '../../circuit/model.js';
 import type { ControlEffect } from '../../electrics/index.js';
 import type { Facts } from './index.js';
 
@@ -22,7 +22,7 @@ export function isWired({ circuit, joined }: Facts, shaft: Shaft): boolean {
   return trackLugs(circuit, shaft).some((lug) => joined.isWired(lug));
 }
 
-export function trackLugs(circuit: Circuit, shaft: Shaft): readonly number[] {
+export function trackLugs(circuit: Circuit, shaft: Shaft): readonly LugId[] {
   return shaft.tracks.flatMap((id) => {
     const track = elementById(circuit, id);
     return track.kind === 'track' ? [track.a, track.wiper, track.leavesTo ?? track.b] : [];

@@ -1,5 +1,5 @@
 /** Faults of the structure that bring others with them. */
-import { elementById, partById } from '../../circuit/model.js';
+import { elementById, partById, type PartId } from '../../circuit/model.js';
 import type { Facts } from './index.js';
 import { endsOf } from './joined.js';
 import { looseLeads } from './leads.js';
@@ -21,7 +21,7 @@ export function hasStructuralFault(facts: Facts): boolean {
   );
 }
 
-function carriesSignal({ circuit }: Facts, part: number): boolean {
+function carriesSignal({ circuit }: Facts, part: PartId): boolean {
   return partById(circuit, part).elements.some((id) => ['coil', 'gain'].includes(elementById(circuit, id).kind));
 }
 

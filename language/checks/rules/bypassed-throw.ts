@@ -1,5 +1,5 @@
 /** A throw that is soldered to its own common, and so is always on. */
-import { lugById, partById, type Joint } from '../../circuit/model.js';
+import { lugById, partById, type Joint, type LugId } from '../../circuit/model.js';
 import { removeStatement } from '../edits.js';
 import { label, placeOfLug, type Facts, type Pole } from '../facts/index.js';
 import { defineRule } from '../rule.js';
@@ -29,7 +29,7 @@ export const bypassedThrow = defineRule({
 });
 
 /** A pole that lies on one net as a whole is a tie point, and on ground a throw beside the common does no harm. */
-function bypassedIn({ circuit, joined }: Facts, pole: Pole): readonly number[] {
+function bypassedIn({ circuit, joined }: Facts, pole: Pole): readonly LugId[] {
   const { common } = pole;
   if (common === undefined || partById(circuit, pole.device.part).family === 'jack') return [];
   const klass = joined.klass(common);
@@ -39,6 +39,6 @@ function bypassedIn({ circuit, joined }: Facts, pole: Pole): readonly number[] {
   return ground || bypassed.length === used.length ? [] : bypassed;
 }
 
-function isBetween(joint: Joint, a: number, b: number): boolean {
+function isBetween(joint: Joint, a: LugId, b: LugId): boolean {
   return (joint.a === a && joint.b === b) || (joint.a === b && joint.b === a);
 }

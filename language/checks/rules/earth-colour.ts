@@ -1,5 +1,5 @@
 /** Green-and-yellow wire, the colour of the protective conductor, on a signal. */
-import { lugById } from '../../circuit/model.js';
+import { lugById, type LugId } from '../../circuit/model.js';
 import { label, type Facts } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 
@@ -24,7 +24,7 @@ export const earthColour = defineRule({
 });
 
 /** Off ground in some position, and not merely metal that still lacks its ground wire. */
-function isSignal(facts: Facts, lug: number): boolean {
+function isSignal(facts: Facts, lug: LugId): boolean {
   const { circuit, joined } = facts;
   if (circuit.output === undefined || facts.outputFault() === 'swapped') return false;
   if (facts.groups().every(({ folded }) => folded.of[lug] === folded.ground)) return false;

@@ -40,7 +40,7 @@ function pairsOf(facts: Facts): ReadonlyMap<number, Pair> {
       for (let j = i + 1; isOpposed && j < heard.length; j++) {
         const other = heard[j]!;
         if (one.string === other.string) continue;
-        const [a, b] = [Math.min(one.coil, other.coil), Math.max(one.coil, other.coil)];
+        const [a, b] = one.coil < other.coil ? [one.coil, other.coil] : [other.coil, one.coil];
         const pair = pairs.get(key(a, b)) ?? { a, b, against: [], with: false, asked: false };
         pairs.set(key(a, b), pair);
         pair.against.push(group);

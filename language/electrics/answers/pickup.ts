@@ -1,5 +1,16 @@
 /** A pickup's resonance: by itself, on a lead, and in its place in the instrument. */
-import { lugById, partById, type Circuit, type Coil, type Lug, type PartId, type Rig } from '../../circuit/model.js';
+import {
+  elementId,
+  lugById,
+  lugId,
+  partById,
+  partId,
+  type Circuit,
+  type Coil,
+  type Lug,
+  type PartId,
+  type Rig,
+} from '../../circuit/model.js';
 import { coilsOf } from '../arrangement.js';
 import type { ResponseSummary, Setting } from '../model.js';
 import { responseSummarySteps } from '../response.js';
@@ -39,29 +50,33 @@ export function* pickupSteps(circuit: Circuit, part: PartId, soundIn: SoundIn): 
 
 /** The pickup between tip and sleeve of an imagined jack, with nothing else. */
 function* onRig(circuit: Circuit, part: PartId, coils: readonly Coil[], rig: Rig): Steps<ResponseSummary> {
-  const model = lugById(circuit, 0);
+  const imagined = partId(0);
+  const model = lugById(circuit, lugId(0));
   const lugs = Array.from({ length: coils.length + 1 }, (_, id): Lug => ({
     ...model,
-    id,
-    part: 0,
+    id: lugId(id),
+    part: imagined,
     label: `point ${id}`,
     metal: false,
   }));
   // Each coil from one point to the next, turned where it must be so that all drive the same way.
   const elements = coils.map((coil, i): Coil => {
     const isTurned = coil.winding * coil.magnet === -1;
-    return { ...coil, id: i, part: 0, a: isTurned ? i + 1 : i, b: isTurned ? i : i + 1 };
+    const [from, to] = [lugId(i), lugId(i + 1)];
+    return { ...coil, id: elementId(i), part: imagined, a: isTurned ? to : from, b: isTurned ? from : to };
   });
   const alone: Circuit = {
     ...circuit,
-    parts: [{ ...partById(circuit, part), id: 0, lugs: lugs.map((lug) => lug.id), elements: elements.map((coil) => coil.id) }],
+    parts: [
+      { ...partById(circuit, part), id: imagined, lugs: lugs.map((lug) => lug.id), elements: elements.map((coil) => coil.id) },
+    ],
     lugs,
     elements,
     joints: [],
     switches: [],
     shafts: [],
     rig,
-    output: { part: 0, tip: coils.length, sleeve: 0 },
+    output: { part: imagined, tip: lugId(coils.length), sleeve: lugId(0) },
   };
   return yield* responseSummarySteps(alone, { positions: [], rotations: [] });
 }

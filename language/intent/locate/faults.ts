@@ -2,6 +2,7 @@
 import {
   elementById,
   lugById,
+  lugId,
   partById,
   partOfLug,
   type Circuit,
@@ -311,7 +312,7 @@ function openAt(circuit: Circuit, coil: Extract<Element, { kind: 'coil' }>): Cir
 
 /** One end of an element leads to nothing any more. */
 function cutOff(circuit: Circuit, element: Element, side: 'a' | 'b' | 'wiper'): Circuit {
-  const id: LugId = circuit.lugs.length;
+  const id = lugId(circuit.lugs.length);
   const loose: Lug = {
     id,
     part: element.part,

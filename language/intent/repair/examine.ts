@@ -181,9 +181,11 @@ function likeliest(start: Start, changes: readonly Change[]): readonly Change[] 
 /** Marks that a change brings, less those that it takes from what findings have to do with: that it makes something else less odd is no merit. */
 function odder({ circuit, folding, focus, usual }: Start, change: Change): number {
   const marks = marksByPart(rewired(circuit, [change]), folding.classes([change]));
-  return marks.reduce((sum, mark, part) => {
-    const more = mark - usual[part]!;
-    return more > 0 || part === circuit.parts.length || focus.isNear(part) ? sum + more : sum;
+  return marks.reduce((sum, mark, index) => {
+    const more = mark - usual[index]!;
+    // The last mark is the whole circuit's.
+    const part = circuit.parts[index];
+    return more > 0 || part === undefined || focus.isNear(part.id) ? sum + more : sum;
   }, 0);
 }
 

@@ -32,7 +32,7 @@ export function createFolding(circuit: Circuit): Folding {
   const letters = new Int32Array(count);
   const ties = tiesOf(circuit);
   const ends = endsOf(circuit);
-  const { tip = -1, sleeve = -1 } = circuit.output ?? {};
+  const { output } = circuit;
 
   const set = (change: Change, back: boolean): void => {
     for (const { mention, to } of change.moves) {
@@ -63,7 +63,7 @@ export function createFolding(circuit: Circuit): Folding {
     }
     for (let i = 0; i < turned.length; i += 2) join(parent, label(turned[i]!), label(turned[i + 1]!));
     const netOf = (lug: LugId): number => rootOf(parent, labelOf[classes[lug]!]!);
-    const [ground, hot] = tip < 0 ? [-1, -1] : [netOf(sleeve), netOf(tip)];
+    const [ground, hot] = output === undefined ? [-1, -1] : [netOf(output.sleeve), netOf(output.tip)];
     if (hot === ground) return 0;
     // What nothing but ground ties to the tip is neither heard nor read there.
     for (let i = 0; i < labels.count; i++) reach[i] = i;
@@ -165,7 +165,7 @@ function combined(high: number, low: number): number {
 }
 
 /** Lugs at which an element or the output could notice a difference. */
-function askedLugs(circuit: Circuit): Int32Array {
+function askedLugs(circuit: Circuit): readonly LugId[] {
   const lugs = new Set<LugId>();
   if (circuit.output !== undefined) lugs.add(circuit.output.tip).add(circuit.output.sleeve);
   for (const element of circuit.elements) {
@@ -176,5 +176,5 @@ function askedLugs(circuit: Circuit): Int32Array {
     }
     if (element.kind === 'gain') lugs.add(element.plus).add(element.minus);
   }
-  return Int32Array.from(lugs);
+  return [...lugs];
 }

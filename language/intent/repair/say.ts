@@ -1,6 +1,6 @@
 /** Repairs in words: what to do with the iron, and what is so afterwards. */
 import { listed } from '../../checks/index.js';
-import { lugById, partById, partOfLug, type Circuit, type Joint, type LugId } from '../../circuit/model.js';
+import { lugById, partById, partOfLug, type Circuit, type Joint, type LugId, type PartId } from '../../circuit/model.js';
 import { enumerate } from '../../electrics/index.js';
 import type { Finding } from '../../source.js';
 import { isBentOver, isScreen, type Change, type Move } from './change.js';
@@ -119,7 +119,7 @@ function runSaid(circuit: Circuit, { kind, colour, a, b }: Joint): string {
   return `${thing} from ${label(circuit, a)} to ${label(circuit, b)}`;
 }
 
-function farParts(circuit: Circuit, mention: Mention): readonly number[] {
+function farParts(circuit: Circuit, mention: Mention): readonly PartId[] {
   return mention.ends.map(({ joint, side }) => lugById(circuit, circuit.joints[joint]![side === 'a' ? 'b' : 'a']).part);
 }
 

@@ -23,10 +23,10 @@ export interface View {
 
 export function createView(circuit: Circuit, classes: Int32Array, poles: readonly Pole[]): View {
   const members = new Map<number, LugId[]>();
-  for (let lug = 0; lug < classes.length; lug++) {
-    const here = members.get(classes[lug]!);
-    if (here === undefined) members.set(classes[lug]!, [lug]);
-    else here.push(lug);
+  for (const { id } of circuit.lugs) {
+    const here = members.get(classes[id]!);
+    if (here === undefined) members.set(classes[id]!, [id]);
+    else here.push(id);
   }
   const { output } = circuit;
   const ground = output === undefined ? -1 : classes[output.sleeve]!;

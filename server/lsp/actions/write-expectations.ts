@@ -1,6 +1,6 @@
 /** Writes the current behaviour as `expect` lines, for the settings that no line speaks of yet. */
 import { CodeActionKind } from 'vscode-languageserver';
-import { partById, type Circuit, type Switch } from '../../../language/circuit/index.js';
+import { partById, type Circuit, type PartId, type Switch } from '../../../language/circuit/index.js';
 import { combinationLimit, settingLabel } from '../../../language/electrics/index.js';
 import { humClaim, soundClaim } from '../claims-now.js';
 import { mostLines } from '../expectation-choices.js';
@@ -70,6 +70,6 @@ function turnOn(switches: readonly Switch[], positions: number[]): boolean {
   return false;
 }
 
-function isNamed(circuit: Circuit, part: number, names: readonly { readonly text: string }[]): boolean {
+function isNamed(circuit: Circuit, part: PartId, names: readonly { readonly text: string }[]): boolean {
   return names.some(({ text }) => text === partById(circuit, part).name);
 }

@@ -1,5 +1,5 @@
 /** Faults that happen on the bench, made in a correct circuit, and what a meter at its jack then reads. */
-import type { Circuit, Element, LugId } from '../../../language/circuit/model.js';
+import { lugId, type Circuit, type Element, type LugId } from '../../../language/circuit/model.js';
 import {
   enumerate,
   jointClasses,
@@ -77,7 +77,7 @@ export function benchFaults(circuit: Circuit): readonly BenchFault[] {
     }),
     ...circuit.elements.flatMap((track) => {
       if (track.kind !== 'track') return [];
-      const id = circuit.lugs.length;
+      const id = lugId(circuit.lugs.length);
       const lugs = [...circuit.lugs, { ...circuit.lugs[track.wiper]!, id, label: '', name: '', inner: true, metal: false }];
       return [
         { kind: 'wiper worn', says: circuit.parts[track.part]!.name, circuit: { ...element({ ...track, wiper: id }), lugs } },
