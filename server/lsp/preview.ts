@@ -118,7 +118,7 @@ export function controlsOf(circuit: Circuit): DrawnControl[] {
     .map(({ name, part, positions, rest }): DrawnControl => ({
       kind: 'switch',
       name,
-      part: partId(circuit, part),
+      part: drawnPart(circuit, part),
       positions: positions.map(({ key, label }) => ({ key, label })),
       rest: positions[rest ?? 0]!.key,
       returns: rest !== undefined,
@@ -126,13 +126,13 @@ export function controlsOf(circuit: Circuit): DrawnControl[] {
   const shafts = circuit.shafts.map(({ name, part, rest, turn }): DrawnControl => ({
     kind: 'shaft',
     name,
-    part: partId(circuit, part),
+    part: drawnPart(circuit, part),
     rest,
     turn,
   }));
   return [...switches, ...shafts];
 }
 
-function partId(circuit: Circuit, part: PartId): string {
+function drawnPart(circuit: Circuit, part: PartId): string {
   return `part:${partById(circuit, part).name}`;
 }
