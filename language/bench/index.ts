@@ -23,7 +23,7 @@ export { runsOf, runSteps, type Run } from './runs.js';
 export { benchSheet, sheetSteps, type SheetOptions } from './sheet.js';
 export type { Block, Section, Sheet, TickRow } from './sheet-model.js';
 export { sheetHtml, sheetHtmlSteps } from './sheet-html.js';
-export { sheetMarkdown } from './sheet-markdown.js';
+export { sheetMarkdown, sheetMarkdownSteps } from './sheet-markdown.js';
 export { substitution, type Answer, type Changed } from './substitute.js';
 export { wayBetween, type Piece, type Way } from './ways.js';
 export { conductorDiameter, outsideDiameter } from './wire-sizes.js';
