@@ -1,5 +1,6 @@
-/** The imports as a graph: no cycle anywhere. */
+/** The imports as a graph: no cycle anywhere, and a stage of language/ is reached through its index.ts. */
 import { describe, expect, test } from 'vitest';
+import { importsOf, sources, targetOf } from '../harness/checkout.js';
 import { importCycles, importGraph } from '../harness/import-graph.js';
 
 const folders = ['language', 'server', 'extension'];
@@ -27,3 +28,22 @@ describe('cycles', () => {
     expect(graph.get('language/drawing/draw.ts')).toContain('language/drawing/arrange/arrange.ts');
   });
 });
+
+describe('the way into a stage', () => {
+  test('is its index.ts, for every file outside it; types of the circuit’s model are read directly as well', () => {
+    const inside = sources(...folders).flatMap((path) =>
+      importsOf(path)
+        .filter(({ from }) => from.startsWith('.'))
+        .filter(({ from, isType }) => isPastIndex(path, targetOf(path, from), isType))
+        .map(({ from }) => `${path} → ${targetOf(path, from)}`),
+    );
+    expect(inside).toEqual([]);
+  });
+});
+
+/** True for an import that reaches into the folder of a stage from outside, past its `index.ts`. */
+function isPastIndex(path: string, target: string, isType: boolean): boolean {
+  const stage = /^language\/[^/]+\//.exec(target)?.[0];
+  if (stage === undefined || path.startsWith(stage) || target === `${stage}index.ts`) return false;
+  return !(isType && target === 'language/circuit/model.ts');
+}
