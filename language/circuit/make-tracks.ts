@@ -1,6 +1,6 @@
 /** Makes the tracks of a pot and the shafts that turn them. */
 import type { Builder, Instance } from './builder.js';
-import type { ElementEnds, ElementReader } from './make-elements.js';
+import type { ElementEnds, ElementReader } from './element-reader.js';
 import type { LugId, ShaftId, Taper, Track } from './model.js';
 import { valueOf, wordOf } from './part-properties.js';
 

@@ -1,5 +1,5 @@
 /** Which run of one circuit is which of the other: the same ends, else one end in common. */
-import { isOwnLead, leadEnd } from '../bench/places.js';
+import { isOwnLead, leadEnd } from '../bench/index.js';
 import type { Circuit, Joint, LugId } from '../circuit/model.js';
 import type { Match } from './match.js';
 

@@ -1,6 +1,5 @@
 /** The cut list and the steps of the solder order that change. */
-import { cutList, runsOf, solderPlan, workOf, type Cut, type Step } from '../bench/index.js';
-import { runLength } from '../bench/say.js';
+import { cutList, runLength, runsOf, solderPlan, workOf, type Cut, type Step } from '../bench/index.js';
 import type { Circuit, Joint, LugId } from '../circuit/model.js';
 import type { WorkChange } from './change.js';
 import type { Match } from './match.js';

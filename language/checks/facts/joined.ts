@@ -1,6 +1,6 @@
 /** Which lugs are soldered to what, without switches and elements. */
 import type { Circuit, Element, Joint, LugId, PartId } from '../../circuit/model.js';
-import { createForest, join, rootOf } from '../../electrics/disjoint.js';
+import { createForest, join, rootOf } from '../../electrics/index.js';
 import { ownPart } from './words.js';
 
 export interface Joined {

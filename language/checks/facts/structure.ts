@@ -1,5 +1,5 @@
 /** Faults of the structure that bring others with them. */
-import type { Facts } from './index.js';
+import type { Facts } from './facts.js';
 import { endsOf } from './joined.js';
 import { looseLeads } from './leads.js';
 import { isOpenPole } from './open-poles.js';
