@@ -1,6 +1,6 @@
 /** How many findings one output lists: the gravest, never one without the finding that it follows from, and how many are left out. */
 import { expectation, openQuestion } from './checks/index.js';
-import { counted } from './circuit/phrases.js';
+import { counted } from './circuit/index.js';
 import type { Change } from './compare/index.js';
 import { severityRanks, type Finding, type Severity, type SourceRange } from './source.js';
 

@@ -1,5 +1,5 @@
 /** The worker in which drawings are made and laid out, so that nobody waits for it who does not want a drawing: one script, a thread of Node for the command and the server, a web worker in the browser. */
-import type { LayoutGraph, LayoutResult } from '../language/drawing/layout.js';
+import type { LayoutGraph, LayoutResult } from '../language/drawing/index.js';
 import { createDrawService, type DrawAnswer, type DrawRequest } from './draw-requests.js';
 import { elkLayout } from './elk.js';
 

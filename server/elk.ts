@@ -1,6 +1,6 @@
 /** Lays out a drawing with ELK (layered, fixed ports, orthogonal edges). The only file that knows it. */
 import elk, { type ElkExtendedEdge, type ElkNode, type ElkPort, type LayoutOptions } from 'elkjs/lib/elk.bundled.js';
-import type { LayoutFunction, LayoutGraph, LayoutNode } from '../language/drawing/layout.js';
+import type { LayoutFunction, LayoutGraph, LayoutNode } from '../language/drawing/index.js';
 
 /** Distances in drawing units; wires lie 12 apart. */
 const options: LayoutOptions = {

@@ -1,6 +1,6 @@
 /** Runs a layout in a thread of its own, so that one that takes too long can be stopped and nothing waits for it. */
 import { Worker } from 'node:worker_threads';
-import { DrawingStopped, type LayoutFunction, type LayoutResult } from '../language/drawing/layout.js';
+import { DrawingStopped, type LayoutFunction, type LayoutResult } from '../language/drawing/index.js';
 
 export interface LayoutThread {
   /** Rejects with `DrawingStopped` where the thread fails or is not done in time; the next call starts a fresh one. */

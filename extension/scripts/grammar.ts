@@ -1,5 +1,5 @@
 /** Makes the TextMate grammar from the words of the language: what colours a text before the server answers, and where there is none. */
-import { baseWords, bodyWords, claimWords, colours, statementWords } from '../../language/grammar/words.js';
+import { baseWords, bodyWords, claimWords, colours, statementWords } from '../../language/grammar/index.js';
 
 type Rule = Readonly<Record<string, unknown>>;
 

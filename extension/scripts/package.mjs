@@ -20,7 +20,8 @@ export function stageExtension(folder) {
   cpSync(join(root, 'extension', 'README.md'), join(folder, 'README.md'));
   cpSync(join(root, 'dist', 'THIRD-PARTY.txt'), join(folder, 'THIRD-PARTY.txt'));
   const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
-  for (const key of ['private', 'bin', 'files', 'scripts', 'dependencies', 'devDependencies', 'overrides']) delete manifest[key];
+  for (const key of ['private', 'bin', 'files', 'sideEffects', 'scripts', 'dependencies', 'devDependencies', 'overrides'])
+    delete manifest[key];
   writeFileSync(join(folder, 'package.json'), `${JSON.stringify(manifest, undefined, 2)}\n`);
 }
 

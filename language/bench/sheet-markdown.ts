@@ -1,9 +1,15 @@
 /** The sheet as Markdown. */
 import { escapeMarkdown } from '../escape.js';
+import { finished, type Steps } from '../steps.js';
 import type { Block, Sheet } from './sheet-model.js';
 
 /** Texts are escaped, so that no name of a part reads as a mark. */
 export function sheetMarkdown(sheet: Sheet): string {
+  return finished(sheetMarkdownSteps(sheet));
+}
+
+/** The same in steps of one block each. */
+export function* sheetMarkdownSteps(sheet: Sheet): Steps<string> {
   const fields = sheet.fields
     .map((field) => (field.includes(': ') ? escapeMarkdown(field) : `${escapeMarkdown(field)}: ________`))
     .join('  ');
@@ -11,7 +17,10 @@ export function sheetMarkdown(sheet: Sheet): string {
   lines.push('', '## Cautions', '', ...sheet.cautions.map((text) => `- ${escapeMarkdown(text)}`));
   for (const { title, blocks, isSub } of sheet.sections) {
     lines.push('', `${isSub === true ? '###' : '##'} ${escapeMarkdown(title)}`);
-    for (const block of blocks) lines.push('', ...blockLines(block));
+    for (const block of blocks) {
+      lines.push('', ...blockLines(block));
+      yield;
+    }
   }
   return `${lines.join('\n')}\n`;
 }

@@ -13,11 +13,12 @@ import { shortBushing } from './rules/short-bushing.js';
 import { shortWire } from './rules/short-wire.js';
 import { tightFit } from './rules/tight-fit.js';
 
-export { expectation, fullChannel, openQuestion, outerFoil, shortBushing, shortWire, tightFit };
+export { expectation, fullChannel, openQuestion, outerFoil, registry, shortBushing, shortWire, tightFit };
 export { applyAllows } from './allows.js';
 export { defineRule, toFinding, type Rule, type RuleInfo, type Told } from './rule.js';
 export { factsOf, shareFacts, type Facts } from './facts/index.js';
 export { listed, whereSaid } from './facts/index.js';
+export { polesOf, type Pole } from './facts/poles.js';
 export { knownPositions, solvePositions } from './facts/position-rows.js';
 export { isShortedAt } from './facts/shorted.js';
 

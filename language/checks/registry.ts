@@ -39,6 +39,7 @@ import { untriedPositions } from './rules/untried-positions.js';
 import { unusualPickup } from './rules/unusual-pickup.js';
 import { unwiredPart } from './rules/unwired-part.js';
 
+/** The rules that look at a circuit, in the order in which their findings are listed. */
 export const registry: readonly Rule[] = [
   // What cannot work.
   noOutput,

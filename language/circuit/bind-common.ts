@@ -1,5 +1,5 @@
 /** The properties that any part may bear: its own leads, names of its positions, its rest, how a diagram sees it. */
-import type { PropertyNode } from '../grammar/tree.js';
+import type { PropertyNode } from '../grammar/index.js';
 import { hasSides, lugNamed, lugNames, nearestLug } from './lug-names.js';
 import type { BindContext } from './parameters.js';
 import { isMissing, rangeOn } from './ranges.js';

@@ -1,5 +1,5 @@
 /** What a part statement says behind its type, given to the type's parameters. */
-import type { PropertyNode, Word } from '../grammar/tree.js';
+import type { PropertyNode, Word } from '../grammar/index.js';
 import type { Unit } from './model.js';
 import { baseProperties, readLead, readPositions, readRest, readView } from './bind-common.js';
 import { readValue, unitPhrase, UNIT_WORDS, whyNoValue, type Reading } from './quantities.js';

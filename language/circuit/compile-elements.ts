@@ -1,5 +1,5 @@
 /** The elements of a type: coils, resistors, capacitors, inductors, batteries, tracks, gains, and the points inside where they meet. */
-import type { ElementStatement, PropertyNode, Word } from '../grammar/tree.js';
+import type { ElementStatement, PropertyNode, Word } from '../grammar/index.js';
 import { ELEMENT_PROPERTIES, type PropertyWanted } from './element-properties.js';
 import { followed, outOfRange, wrongUnit } from './parameters.js';
 import { joined, listed } from './phrases.js';

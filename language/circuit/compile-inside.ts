@@ -1,5 +1,5 @@
 /** The parts, wires and solder joints inside a type: resolved once, copied for each part of the type. */
-import type { DottedName, PartStatement, SolderStatement, WireStatement } from '../grammar/tree.js';
+import type { DottedName, PartStatement, SolderStatement, WireStatement } from '../grammar/index.js';
 import type { SourceRange } from '../source.js';
 import { bindArguments } from './bind.js';
 import { typeNamed, wirable } from './find-type.js';

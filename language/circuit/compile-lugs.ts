@@ -1,5 +1,5 @@
 /** The lugs of a type: `lugs`, `optional`, `metal`, second names, and where they lie. */
-import type { AlsoStatement, LugsStatement, RowsStatement, Word } from '../grammar/tree.js';
+import type { AlsoStatement, LugsStatement, RowsStatement, Word } from '../grammar/index.js';
 import { isMissing, rangeOn, type Ground } from './ranges.js';
 import { ownLug, type TypeContext, type TypeDraft } from './type-draft.js';
 

@@ -1,5 +1,5 @@
 /** The positions of a type: `positions`, `at … joins …`, `rest`. */
-import type { AtStatement, PositionsStatement, RestStatement, Word } from '../grammar/tree.js';
+import type { AtStatement, PositionsStatement, RestStatement, Word } from '../grammar/index.js';
 import { listed } from './phrases.js';
 import { quantity } from './quantities.js';
 import { isMissing, rangeOn, type Ground } from './ranges.js';

@@ -1,5 +1,5 @@
 /** The parameters of a type: `takes NAME VALUE`, `takes NAME word|word`, `takes NAME`. */
-import type { TakesStatement } from '../grammar/tree.js';
+import type { TakesStatement } from '../grammar/index.js';
 import { outOfRange } from './parameters.js';
 import { quantity, readValue } from './quantities.js';
 import { isMissing, rangeOn, type Ground } from './ranges.js';

@@ -1,5 +1,5 @@
 /** From a type's statements to a type that parts can be made of. */
-import type { BodyStatement, TypeStatement } from '../grammar/tree.js';
+import type { BodyStatement, TypeStatement } from '../grammar/index.js';
 import { baseParameters, familyOf, isBase } from './bases.js';
 import { readElements, type ElementNode } from './compile-elements.js';
 import { readInnerJoints, readInnerPart } from './compile-inside.js';

@@ -1,5 +1,5 @@
 /** The files that a text uses, directly or through another, and what is wrong with that. */
-import type { Tree, UseStatement } from '../grammar/tree.js';
+import type { Tree, UseStatement } from '../grammar/index.js';
 import type { SourceRange } from '../source.js';
 import type { NameUse } from './model.js';
 import type { Problems } from './problems.js';

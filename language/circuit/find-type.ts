@@ -1,5 +1,5 @@
 /** Looks a type up by the word that names it, notes the mention, and tells where there is none. */
-import type { Word } from '../grammar/tree.js';
+import type { Word } from '../grammar/index.js';
 import { isBase } from './bases.js';
 import { isMissing, rangeOn, type Ground } from './ranges.js';
 import type { TypeContext } from './type-draft.js';

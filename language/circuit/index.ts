@@ -3,6 +3,7 @@ export * from './model.js';
 export { amount } from './amount.js';
 export { lower, lowerSteps } from './lower.js';
 export { resolveUse, type Sources } from './files.js';
+export { counted } from './phrases.js';
 export { PROBLEM_RULES, type ProblemRule } from './problems.js';
 export { libraryProblems, libraryTrees, standardTypeInfos } from './types.js';
 export { BASES, COMMON_PROPERTIES } from './bases.js';

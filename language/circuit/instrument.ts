@@ -1,5 +1,5 @@
 /** What `instrument` says of the whole: title, how many are built, the hand, how the diagram sees it. */
-import type { InstrumentStatement, PropertyNode } from '../grammar/tree.js';
+import type { InstrumentStatement, PropertyNode } from '../grammar/index.js';
 import type { SourceRange } from '../source.js';
 import { joined } from './phrases.js';
 import type { Problems } from './problems.js';

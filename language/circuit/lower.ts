@@ -1,5 +1,5 @@
 /** From a syntax tree to the circuit: the one place where the order of the work stands. */
-import type { PartStatement, Statement, Tree } from '../grammar/tree.js';
+import type { PartStatement, Statement, Tree } from '../grammar/index.js';
 import type { Finding, SourceRange } from '../source.js';
 import { finished, type Steps } from '../steps.js';
 import { bindArguments } from './bind.js';

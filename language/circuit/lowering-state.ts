@@ -1,5 +1,5 @@
 /** What is known while a text is lowered: the circuit so far, the types, the things that bear a name, and where problems go. */
-import type { Word } from '../grammar/tree.js';
+import type { Word } from '../grammar/index.js';
 import type { SourceRange } from '../source.js';
 import type { Builder, Instance } from './builder.js';
 import type { Cavity, NameUse, Plate } from './model.js';

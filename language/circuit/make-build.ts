@@ -1,5 +1,5 @@
 /** `build { slack 20mm, gauge 24awg, fill 50% }`: the workshop's habits, for lengths, cut list and solder order. */
-import type { BuildStatement } from '../grammar/tree.js';
+import type { BuildStatement } from '../grammar/index.js';
 import { tell, tellMeant, type Lowering } from './lowering-state.js';
 import type { BuildSetting, Circuit, OrderSetting, Unit } from './model.js';
 import { joined } from './phrases.js';

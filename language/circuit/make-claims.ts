@@ -7,7 +7,7 @@ import type {
   MeasuredStatement,
   RigStatement,
   Word,
-} from '../grammar/tree.js';
+} from '../grammar/index.js';
 import { note, tell, tellMeant, type Lowering } from './lowering-state.js';
 import { canonicalLug } from './builder.js';
 import { makeSettings } from './make-settings.js';

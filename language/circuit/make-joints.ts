@@ -1,5 +1,5 @@
 /** Wires, solder joints, screens, and the leads of parts that are soldered where they stand. */
-import type { DottedName, PartStatement, SolderStatement, WireStatement } from '../grammar/tree.js';
+import type { DottedName, PartStatement, SolderStatement, WireStatement } from '../grammar/index.js';
 import type { SourceRange } from '../source.js';
 import { tell, type Lowering } from './lowering-state.js';
 import type { Instance } from './builder.js';

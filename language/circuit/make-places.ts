@@ -7,7 +7,7 @@ import type {
   PropertyNode,
   SpotNode,
   Word,
-} from '../grammar/tree.js';
+} from '../grammar/index.js';
 import type { SourceRange } from '../source.js';
 import { giveName, note, tell, tellMeant, type Lowering } from './lowering-state.js';
 import type { Draft, Instance } from './builder.js';

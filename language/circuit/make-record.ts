@@ -1,5 +1,5 @@
 /** The record of one instrument: which of the batch it is, what was done on it, and what its parts measure in hand. */
-import type { ActualStatement, RecordStatement } from '../grammar/tree.js';
+import type { ActualStatement, RecordStatement } from '../grammar/index.js';
 import { bindArguments } from './bind.js';
 import { tell, tellMeant, type Lowering } from './lowering-state.js';
 import type { InstrumentRecord } from './model.js';

@@ -1,5 +1,5 @@
 /** What `expect` and `measured` set: switches to positions, shafts to rotations. */
-import type { SettingNode, Word } from '../grammar/tree.js';
+import type { SettingNode, Word } from '../grammar/index.js';
 import { nearest } from '../nearest.js';
 import type { SourceRange } from '../source.js';
 import { note, tell, tellMeant, type Lowering } from './lowering-state.js';

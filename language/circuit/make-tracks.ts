@@ -1,7 +1,7 @@
 /** Makes the tracks of a pot and the shafts that turn them. */
 import type { Builder, Instance } from './builder.js';
-import type { ElementEnds, ElementReader } from './make-elements.js';
 import { shaftId, type LugId, type ShaftId, type Taper, type Track } from './model.js';
+import type { ElementEnds, ElementReader } from './element-reader.js';
 import { valueOf, wordOf } from './part-properties.js';
 
 /** Share of an audio track at mid rotation where nothing is said (see the library of pots). */

@@ -1,5 +1,5 @@
 /** One parameter and what is given to it: units, choices, and what a value must lie within. */
-import type { PropertyNode, Word } from '../grammar/tree.js';
+import type { PropertyNode, Word } from '../grammar/index.js';
 import type { SourceRange } from '../source.js';
 import type { NameUse, Unit } from './model.js';
 import { replaceWith, type Problems } from './problems.js';

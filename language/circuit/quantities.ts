@@ -1,6 +1,5 @@
 /** Values as they stand in the text, made quantities: units, printed codes, and how a unit is called. */
-import { parseValue, valueProblem, type ParsedValue } from '../grammar/values.js';
-import type { Word } from '../grammar/tree.js';
+import { parseValue, valueProblem, type ParsedValue, type Word } from '../grammar/index.js';
 import type { SourceRange } from '../source.js';
 import type { Quantity, Unit } from './model.js';
 

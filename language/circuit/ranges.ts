@@ -1,6 +1,6 @@
 /** From places counted within a statement to places in a file. */
 import type { SourceRange } from '../source.js';
-import type { LocalRange, Word } from '../grammar/tree.js';
+import type { LocalRange, Word } from '../grammar/index.js';
 
 /** Where a statement stands: its file and its first line. */
 export interface Ground {

@@ -1,5 +1,5 @@
 /** Finds what a dotted name stands for: a part, a lug of it, a coil of it. */
-import type { DottedName, Word } from '../grammar/tree.js';
+import type { DottedName, Word } from '../grammar/index.js';
 import type { SourceRange } from '../source.js';
 import { note, tell, tellMeant, type Lowering, type Thing } from './lowering-state.js';
 import { canonicalLug, type Instance } from './builder.js';

@@ -1,5 +1,5 @@
 /** A type while its statements are read, and where its names and problems go. */
-import type { Word } from '../grammar/tree.js';
+import type { Word } from '../grammar/index.js';
 import type { SourceRange } from '../source.js';
 import type { Base, NameUse } from './model.js';
 import { listed } from './phrases.js';

@@ -1,7 +1,6 @@
 /** The types that a text can name: its own, those of the files it uses, and the standard ones, each compiled when it is first needed. */
-import { parseTextSteps } from '../grammar/index.js';
+import { parseTextSteps, type Tree, type TypeStatement } from '../grammar/index.js';
 import { finished, type Steps } from '../steps.js';
-import type { Tree, TypeStatement } from '../grammar/tree.js';
 import { isLibraryUri, libraryText, libraryUris } from '../parts/index.js';
 import { createSpelling, type Spelling } from '../nearest.js';
 import { isBase } from './bases.js';

@@ -1,7 +1,6 @@
 /** What a wire's words say of it: colour, gauge, length, bare, twisted, shielded. */
 import type { SourceRange } from '../source.js';
-import type { Word } from '../grammar/tree.js';
-import { colours, parseColour } from '../grammar/words.js';
+import { colours, parseColour, type Word } from '../grammar/index.js';
 import type { Problems } from './problems.js';
 import { readValue, unitPhrase, UNIT_WORDS } from './quantities.js';
 import { isMissing, rangeOn, type Ground } from './ranges.js';

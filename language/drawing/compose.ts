@@ -5,15 +5,12 @@ import type { Diagram, DiagramPart } from './diagram.js';
 import { type Box, boxAround, grow, joinBoxes, moved, type Point, overlaps } from './geometry.js';
 import { byId } from './order.js';
 import { wiresOf, type RoutedWire } from './router/wires.js';
-import type { Scene, SceneChannel, SceneContact, SceneJoint, SceneMark, ScenePart, SceneWire } from './scene.js';
+import type { Picture, SceneChannel, SceneContact, SceneJoint, SceneMark, ScenePart, SceneWire } from './scene.js';
 import type { Label, Shape } from './shape.js';
 import { moveShape, shapeBox } from './symbol.js';
 import { textHeight, textWidth } from './text-measure.js';
 import { shifted } from './transform.js';
 import { letterLine } from './wire-letters.js';
-
-/** The scene without its notes. */
-export type Picture = Omit<Scene, 'version' | 'title' | 'side' | 'caption' | 'notes' | 'samples'>;
 
 export function compose(
   diagram: Diagram,

@@ -1,6 +1,7 @@
 /** The whole way of a drawing in one place: circuit, diagram, layout passed in, scene. */
 import type { Circuit } from '../circuit/model.js';
-import { arrange, type Memory } from './arrange/arrange.js';
+import { arrange } from './arrange/arrange.js';
+import type { Memory } from './arrange/memory.js';
 import { compose } from './compose.js';
 import { createDiagram, type DiagramOptions } from './create-diagram.js';
 import type { Diagram } from './diagram.js';

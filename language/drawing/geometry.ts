@@ -5,6 +5,7 @@ export interface Point {
   readonly y: number;
 }
 
+/** An upright rectangle, by its upper left corner and its size. */
 export interface Box extends Point {
   readonly width: number;
   readonly height: number;
@@ -56,6 +57,7 @@ export function snapDown(value: number): number {
   return Math.floor(value / grid + 1e-9) * grid;
 }
 
+/** The smallest box that holds all points. */
 export function boxAround(points: readonly Point[]): Box {
   let left = Infinity;
   let top = Infinity;
@@ -70,10 +72,12 @@ export function boxAround(points: readonly Point[]): Box {
   return left > right ? { x: 0, y: 0, width: 0, height: 0 } : { x: left, y: top, width: right - left, height: bottom - top };
 }
 
+/** The smallest box that holds all boxes. */
 export function joinBoxes(boxes: readonly Box[]): Box {
   return boxAround(boxes.flatMap((box) => [box, { x: box.x + box.width, y: box.y + box.height }]));
 }
 
+/** The same box, larger by that much on every side. */
 export function grow<T extends Box>(box: T, by: number): T {
   return { ...box, x: box.x - by, y: box.y - by, width: box.width + 2 * by, height: box.height + 2 * by };
 }

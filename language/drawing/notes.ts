@@ -1,8 +1,7 @@
 /** What stands around the picture: its title, the side it shows, the key to its lines, and the cautions. */
 import { briefCautions } from '../cautions.js';
-import type { Picture } from './compose.js';
 import { inks, lettersOf } from './palette.js';
-import type { Scene, SceneSample, SceneWire } from './scene.js';
+import type { Picture, Scene, SceneSample, SceneWire } from './scene.js';
 import type { Label } from './shape.js';
 import { fitText, textHeight, textWidth, type TextStyle } from './text-measure.js';
 import { shifted } from './transform.js';

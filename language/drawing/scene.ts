@@ -24,6 +24,9 @@ export interface Scene {
   readonly samples: readonly SceneSample[];
 }
 
+/** The scene without its notes. */
+export type Picture = Omit<Scene, 'version' | 'title' | 'side' | 'caption' | 'notes' | 'samples'>;
+
 export interface SceneGroup {
   readonly id: string;
   readonly says: string;

@@ -223,6 +223,7 @@ export function movePad(pad: Pad, by: Point): Pad {
   };
 }
 
+/** The smallest box that holds a shape. */
 export function shapeBox(shape: Shape): Box {
   if (shape.kind === 'path') return boxAround(shape.points);
   if (shape.kind === 'circle') return { x: shape.x - shape.r, y: shape.y - shape.r, width: 2 * shape.r, height: 2 * shape.r };

@@ -1,6 +1,6 @@
 /** A picture moved, or seen from the other side: everything changes place, texts stay readable. */
 import { moved, type Box, type Point } from './geometry.js';
-import type { Picture } from './compose.js';
+import type { Picture } from './scene.js';
 import type { Label, Shape } from './shape.js';
 
 /** Everything mirrored about the sheet's upright middle. */

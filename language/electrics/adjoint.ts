@@ -2,24 +2,13 @@
 import { createPlan } from './elimination.js';
 import { solvePivoted } from './pivoted.js';
 import { createPlanned, type Planned } from './planned.js';
-import type { Rows } from './block.js';
+import type { Solution } from './solution.js';
 import type { System } from './system.js';
 
 /** Frequencies worked on at a time: enough to make each step a long run, few enough to stay in the processor's cache. */
 const block = 100;
 /** Systems up to this size are solved directly when only a frequency or two is asked for; planning would cost more. */
 const directly = 24;
-
-/** x by unknown: `re[u * count + f]` at frequency `f` of the block that was asked for. */
-export interface Solution {
-  readonly re: Float64Array;
-  readonly im: Float64Array;
-  readonly count: number;
-  /** Admittance of each winding, `w * count + f`. */
-  readonly admittance: Rows;
-  /** What could not be solved at some frequency, naming the net; x is nothing there. */
-  readonly problem?: string;
-}
 
 export interface Adjoint {
   /** At some angular frequencies, best not more than `blockSize`. The arrays are used again by the next solution of any system. */

@@ -1,5 +1,5 @@
 /** The planned elimination run over a block of frequencies: long rows of numbers, step by step. */
-import type { Plan } from './elimination.js';
+import type { Plan } from './plan.js';
 
 /** Real and imaginary parts; value `v` at frequency `f` of a block of `count` lies at `v * count + f`. */
 export interface Rows {

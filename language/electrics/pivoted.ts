@@ -1,5 +1,5 @@
 /** Frequency by frequency with partial pivoting: for a frequency or two, and where the planned order meets a vanishing pivot. */
-import type { Solution } from './adjoint.js';
+import type { Solution } from './solution.js';
 import { createRows } from './block.js';
 import { solveDense } from './dense.js';
 import { netLabel } from './nets.js';

@@ -1,7 +1,7 @@
 /** A system solved by its plan over a block of frequencies, each solution checked. */
-import type { Solution } from './adjoint.js';
+import type { Solution } from './solution.js';
 import { createRows, factor, substitute, type Rows } from './block.js';
-import type { Plan } from './elimination.js';
+import type { Plan } from './plan.js';
 import { solvePivoted } from './pivoted.js';
 import { boundError, isSolved, tolerance } from './residual.js';
 import { windingAdmittance } from './stamps.js';

@@ -1,6 +1,6 @@
 /** Whether a solution meets its equations. */
 import { createRows, type Rows } from './block.js';
-import type { Plan } from './elimination.js';
+import type { Plan } from './plan.js';
 
 /** Largest backward error that passes: each equation may be off by this share of its own terms. */
 export const tolerance = 1e-10;

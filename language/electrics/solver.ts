@@ -1,10 +1,11 @@
 /** The signal path of one setting: from every coil to the amplifier, at any frequency. */
 import type { Circuit, Coil, ElementId, LugId } from '../circuit/model.js';
-import { createAdjoint, type Solution } from './adjoint.js';
+import { createAdjoint } from './adjoint.js';
 import { filled } from './disjoint.js';
 import type { Nets, Setting } from './model.js';
 import { netLabel, nets } from './nets.js';
 import { createNetwork, type Network } from './network.js';
+import type { Solution } from './solution.js';
 import { createSystem, type System } from './system.js';
 import { finished, type Steps } from '../steps.js';
 

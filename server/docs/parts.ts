@@ -1,6 +1,5 @@
 /** Tables of the standard parts, from the library's own text: lugs, parameters and positions of each type, with its doc comment. */
-import { parseText } from '../../language/grammar/index.js';
-import type { BodyStatement, TypeStatement, Word } from '../../language/grammar/tree.js';
+import { parseText, type BodyStatement, type TypeStatement, type Word } from '../../language/grammar/index.js';
 import { libraryText, libraryUris } from '../../language/parts/index.js';
 
 /** One heading and table for each file of the library. */

@@ -1,6 +1,6 @@
 /** What the bench sheet in the editor asks: the sheet as data, and as one page with its drawing. */
 import type { CancellationToken } from 'vscode-languageserver';
-import { sheetHtmlSteps, sheetMarkdown, sheetSteps, type Sheet, type SheetOptions } from '../../language/bench/index.js';
+import { sheetHtmlSteps, sheetMarkdownSteps, sheetSteps, type Sheet, type SheetOptions } from '../../language/bench/index.js';
 import type { Circuit } from '../../language/circuit/index.js';
 import { draw, renderSvg, simpleLayout } from '../../language/drawing/index.js';
 import type { ServerRequests, SheetAnswer } from '../protocol.js';
@@ -48,7 +48,8 @@ export function registerSheet({ connection, guard, workspace }: Service, host: S
         const options = { number, done: new Set(done) };
         const plain = await sheetOf(circuit, options, token);
         if (plain === undefined) return null;
-        if (form === 'markdown') return sheetMarkdown(plain);
+        const isGivenUp = (): boolean => token.isCancellationRequested;
+        if (form === 'markdown') return (await inSlices(sheetMarkdownSteps(plain), isGivenUp)) ?? null;
         const drawIn = host.draw?.(workspace.client);
         const look = { grounds: 'auto', side: 'solder' } as const;
         const { scene, remarks } = await (drawIn === undefined
@@ -57,7 +58,7 @@ export function registerSheet({ connection, guard, workspace }: Service, host: S
         const drawing = renderSvg(scene, { scheme: 'light' });
         const drawn = { ...options, drawing, ...(remarks[0] === undefined ? {} : { drawingNote: remarks[0] }) };
         const sheet = await sheetOf(circuit, drawn, token);
-        return (sheet && (await inSlices(sheetHtmlSteps(sheet), () => token.isCancellationRequested))) ?? null;
+        return (sheet && (await inSlices(sheetHtmlSteps(sheet), isGivenUp))) ?? null;
       },
     ),
   );

@@ -53,6 +53,11 @@ describe('language/ is pure', () => {
     expect(compilerOptions.types).toEqual([]);
   });
 
+  test('nothing of it is imported for its effect alone, which the bundler would leave out', () => {
+    expect(everything.filter((path) => /^import '[^']*\/language\//m.test(read(path)))).toEqual([]);
+    expect(language.filter((path) => /^import '/m.test(read(path)))).toEqual([]);
+  });
+
   test('it asks for no clock and no chance', () => {
     const clock = /\bDate[.(]|\bnew Date\b|\bperformance\b|\bhrtime\b|\bset(Timeout|Interval|Immediate)\b|\bMath\.random\b/;
     expect(language.filter((path) => clock.test(read(path)))).toEqual([]);

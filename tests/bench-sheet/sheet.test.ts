@@ -8,7 +8,9 @@ import {
   meterSheet,
   partsList,
   sheetHtml,
+  sheetHtmlSteps,
   sheetMarkdown,
+  sheetMarkdownSteps,
   solderPlan,
   tapTest,
 } from '../../language/bench/index.js';
@@ -29,6 +31,17 @@ describe('two circuits over four cavities', () => {
       expect(text).toContain('Local codes and licensed practice go before');
     }
   });
+
+  test.each([sheetHtmlSteps, sheetMarkdownSteps])(
+    'it is written a block at a time, so that a server can answer between two',
+    (write) => {
+      const sheet = benchSheet(twoCircuits);
+      const steps = write(sheet);
+      let count = 0;
+      while (steps.next().done !== true) count++;
+      expect(count).toBeGreaterThanOrEqual(sheet.sections.flatMap(({ blocks }) => blocks).length);
+    },
+  );
 
   test('plates at the bench, the farthest first; then the channels; cavities from the horn to the jack', () => {
     expect(solderPlan(twoCircuits).stages.map(({ title }) => title)).toEqual([

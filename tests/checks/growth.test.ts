@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { applyAllows, check, factsOf, rules } from '../../language/checks/index.js';
 import { registry } from '../../language/checks/registry.js';
 import { idlePart } from '../../language/checks/rules/idle-part.js';
+import { oddVolume } from '../../language/checks/rules/odd-volume.js';
 import { looseLead } from '../../language/checks/rules/loose-lead.js';
 import { silencedPickup } from '../../language/checks/rules/silenced-pickup.js';
 import { createLoss } from '../../language/checks/facts/loss.js';
@@ -220,4 +221,12 @@ describe('a rule asks once for what holds for the whole circuit', () => {
     expect(found.length).toBeGreaterThanOrEqual(100);
     expect(reads).toBeLessThan(10 * allows.length);
   });
+});
+
+test('pots are judged one at a time, so that a server can answer between two', () => {
+  const circuit = circuitOf(generateCircuit(100));
+  const steps = oddVolume.checkSteps(factsOf(circuit));
+  let count = 0;
+  while (steps.next().done !== true) count++;
+  expect(count).toBeGreaterThanOrEqual(circuit.shafts.length);
 });

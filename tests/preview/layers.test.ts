@@ -1,6 +1,8 @@
 /** The panel's script is drawing and input: with the extension it shares types alone, and it sees scenes, never circuits. */
+import { join } from 'node:path';
+import { build, type BuildOptions } from 'esbuild';
 import { expect, test } from 'vitest';
-import { importsOf, sources, targetOf } from '../harness/checkout.js';
+import { importsOf, root, sources, targetOf } from '../harness/checkout.js';
 
 const script = sources('extension').filter((path) => path.startsWith('extension/preview/webview/'));
 
@@ -20,4 +22,21 @@ test('nothing of the script is imported by the extension, though other panels’
   const host = sources('extension').filter((path) => !path.includes('/webview/'));
   const crossing = host.flatMap((path) => importsOf(path).filter(({ from }) => from.includes('/webview/')));
   expect(crossing).toEqual([]);
+});
+
+test('no panel’s script carries a parser, a solver or the layout engine', async () => {
+  const { extensionBundles } = (await import(join(root, 'extension', 'scripts', 'bundles.mjs'))) as {
+    extensionBundles: (BuildOptions & { outfile: string })[];
+  };
+  const panels = extensionBundles.filter(({ outfile }) => outfile.endsWith('-panel.js'));
+  expect(panels).toHaveLength(3);
+  const heavy =
+    /^language\/(parts|grammar|circuit|electrics|checks|intent)\/|^node_modules\/(langium|chevrotain|@chevrotain|elkjs)\//;
+  for (const options of panels) {
+    const { metafile } = await build({ ...options, absWorkingDir: root, bundle: true, write: false, metafile: true });
+    const carried = Object.values(metafile.outputs).flatMap(({ inputs }) =>
+      Object.keys(inputs).filter((path) => inputs[path]!.bytesInOutput > 0),
+    );
+    expect(carried.filter((path) => heavy.test(path))).toEqual([]);
+  }
 });

@@ -1,5 +1,5 @@
 /** The comparison's script: both drawings with linked selection, the changes one by one, the table of changed behaviour. */
-import { styleSheet } from '../../../language/drawing/svg-style.js';
+import { styleSheet } from '../../../language/drawing/index.js';
 import { html } from '../../preview/webview/dom.js';
 import type { ComparedCircuits } from '../../../server/protocol.js';
 import type { CompareState, FromCompare, ToCompare } from '../protocol.js';

@@ -1,7 +1,14 @@
 /** A scene as elements of the page. The renderer's text is read as XML and copied piece by piece: only shapes, labels and their looks come through. */
-import { renderSvg, type Highlight, type HighlightState, type Scene } from '../../../language/drawing/index.js';
-import { grow, joinBoxes, type Box } from '../../../language/drawing/geometry.js';
-import { shapeBox } from '../../../language/drawing/symbol.js';
+import {
+  grow,
+  joinBoxes,
+  renderSvg,
+  shapeBox,
+  type Box,
+  type Highlight,
+  type HighlightState,
+  type Scene,
+} from '../../../language/drawing/index.js';
 import { svg } from './dom.js';
 
 export interface Thing {

@@ -1,6 +1,5 @@
 /** The panel's script: puts its pieces together, hears the extension, tells it what was done. */
-import { styleSheet } from '../../../language/drawing/svg-style.js';
-import type { Highlight } from '../../../language/drawing/index.js';
+import { styleSheet, type Highlight } from '../../../language/drawing/index.js';
 import type { ControlsAt, DrawnControl } from '../../../server/protocol.js';
 import type { FromPanel, PanelFinding, PanelState, ToPanel } from '../protocol.js';
 import { createControls } from './controls.js';

@@ -1,6 +1,5 @@
 /** Marks on a drawing: what the cursor stands on, and the findings at their lugs. */
-import { overlaps, type Box } from '../../../language/drawing/geometry.js';
-import { sceneLabels } from '../../../language/drawing/index.js';
+import { overlaps, sceneLabels, type Box } from '../../../language/drawing/index.js';
 import type { PanelFinding } from '../protocol.js';
 import { svg } from './dom.js';
 import type { DrawnPicture, Thing } from './drawing.js';

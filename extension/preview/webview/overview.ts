@@ -1,7 +1,5 @@
 /** Where one is in a drawing that is larger than its frame: its parts in small, with the window on them. */
-import { grow, joinBoxes, type Box } from '../../../language/drawing/geometry.js';
-import type { Scene } from '../../../language/drawing/index.js';
-import { shapeBox } from '../../../language/drawing/symbol.js';
+import { grow, joinBoxes, shapeBox, type Box, type Scene } from '../../../language/drawing/index.js';
 import { html, svg } from './dom.js';
 
 export interface Overview {

@@ -1,7 +1,5 @@
 /** What of a drawing's sheet the panel shows as drawing, and what it writes itself, where it can be read at any zoom. */
-import { boxAround, grow, joinBoxes, type Box } from '../../../language/drawing/geometry.js';
-import type { Scene } from '../../../language/drawing/index.js';
-import { shapeBox } from '../../../language/drawing/symbol.js';
+import { boxAround, grow, joinBoxes, shapeBox, type Box, type Scene } from '../../../language/drawing/index.js';
 
 export interface Sheet {
   /** The wiring with the key to its lines, without the title above and the cautions below. */

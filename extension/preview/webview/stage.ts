@@ -1,6 +1,5 @@
 /** The drawing in its frame: chosen, travelled, pointed at, zoomed. */
-import type { Box } from '../../../language/drawing/geometry.js';
-import type { Highlight, Scene } from '../../../language/drawing/index.js';
+import type { Box, Highlight, Scene } from '../../../language/drawing/index.js';
 import type { PanelFinding } from '../protocol.js';
 import { html } from './dom.js';
 import { drawPicture, type DrawnPicture } from './drawing.js';

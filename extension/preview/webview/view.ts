@@ -1,5 +1,5 @@
 /** Zoom, fit and pan: the window through which the drawing is seen. */
-import type { Box } from '../../../language/drawing/geometry.js';
+import type { Box } from '../../../language/drawing/index.js';
 
 /** A window of the user's own, or the whole drawing; undefined where the panel chooses. */
 export type KeptView = Box | 'whole' | undefined;

@@ -1,7 +1,6 @@
 /** Elements that hang from a net by one end, so that no current can flow through them. */
 import { elementById, partById, type Circuit, type Coil, type ElementId, type LugId } from '../../circuit/model.js';
-import { createForest, join, rootOf } from '../../electrics/disjoint.js';
-import type { Nets } from '../../electrics/index.js';
+import { createForest, join, rootOf, type Nets } from '../../electrics/index.js';
 
 export interface HangingCoil {
   readonly coil: Coil;

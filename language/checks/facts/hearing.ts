@@ -31,7 +31,7 @@ import { finished, type Steps } from '../../steps.js';
 import { audibleParts } from './audible.js';
 import { lazy } from './lazy.js';
 import { shortedWithout } from './shorted.js';
-import type { Group } from './index.js';
+import type { Group } from './group.js';
 
 export interface Hearing {
   /** What reaches the output, kept by setting. */

@@ -1,6 +1,6 @@
 /** Hot leads of pickups, by where joints bring them. */
 import { lugById, partById, type LugId } from '../../circuit/model.js';
-import type { Facts } from './index.js';
+import type { Facts } from './facts.js';
 
 /** Leads called hot that joints alone bring to a lug, ground left out. */
 export function hotLeads({ circuit, joined }: Facts, lug: LugId): readonly LugId[] {

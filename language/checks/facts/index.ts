@@ -1,5 +1,5 @@
 /** Facts about one circuit that several rules need, each worked out at its first use and kept. */
-import { partById, type Circuit, type LugId, type ShaftId } from '../../circuit/model.js';
+import { partById, type Circuit } from '../../circuit/model.js';
 import {
   controlEffect,
   controlEffects,
@@ -7,62 +7,27 @@ import {
   groundNetwork,
   nets,
   shareEnumeration,
-  type ControlEffect,
-  type GroundNetwork,
-  type Nets,
   type Setting,
 } from '../../electrics/index.js';
-import { createHearing, type Hearing } from './hearing.js';
-import { createIntended, type Intended } from './intended.js';
-import { createJoined, type Joined } from './joined.js';
+import type { Facts } from './facts.js';
+import type { Group } from './group.js';
+import { createHearing } from './hearing.js';
+import { createIntended } from './intended.js';
+import { createJoined } from './joined.js';
 import { lazy } from './lazy.js';
 import { endingsOf, endsInsideOf } from './leads.js';
-import { createLoss, type Loss } from './loss.js';
-import { outputFault, type OutputFault } from './output-fault.js';
-import { polesOf, type Pole } from './poles.js';
+import { createLoss } from './loss.js';
+import { outputFault } from './output-fault.js';
+import { polesOf } from './poles.js';
 import { hasStructuralFault } from './structure.js';
-import { stagesOf, type Stage } from './supplies.js';
+import { stagesOf } from './supplies.js';
 
+export type { Facts } from './facts.js';
+export type { Group } from './group.js';
 export { endsOf, foldJoints } from './joined.js';
 export type { Pole } from './poles.js';
 export { positionsSaid, whereSaid } from './where.js';
 export { label, labels, listed, ownPart, placeOfInstrument, placeOfLug, placeOfPart } from './words.js';
-
-/** Settings that fold the same lugs together, the first of them standing for all. */
-export interface Group {
-  readonly setting: Setting;
-  readonly settings: readonly Setting[];
-  readonly folded: Nets;
-}
-
-export interface Facts {
-  readonly circuit: Circuit;
-  readonly joined: Joined;
-  readonly hearing: Hearing;
-  readonly loss: Loss;
-  readonly intended: Intended;
-  /** How many lugs of a class are more than splices and tags. */
-  endings(klass: number): number;
-  /** How many ends of elements a lug of an assembly leads to inside it. */
-  endsInside(): (lug: LugId) => number;
-  /** Every setting of the switches that do not rest, pots at rest. */
-  settings(): readonly Setting[];
-  /** False where there are too many combinations to try them all. */
-  triedAll(): boolean;
-  /** What was not tried and why, a sentence each. */
-  leftOut(): readonly string[];
-  groups(): readonly Group[];
-  poles(): readonly Pole[];
-  stages(): readonly Stage[];
-  effects(): readonly ControlEffect[];
-  /** One of them, where the others need not be known. */
-  effect(shaft: ShaftId): ControlEffect;
-  ground(): GroundNetwork;
-  /** Why nothing can arrive at the output whatever the rest is like; told by a rule of its own, so that others can keep quiet. */
-  outputFault(): OutputFault | undefined;
-  /** True where a fault of the structure is told, from which silence, hanging coils, idle switches and the like mostly follow. */
-  isBroken(): boolean;
-}
 
 const kept = new WeakMap<Circuit, Facts>();
 

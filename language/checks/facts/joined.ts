@@ -9,7 +9,7 @@ import {
   type LugId,
   type PartId,
 } from '../../circuit/model.js';
-import { createForest, join, rootOf } from '../../electrics/disjoint.js';
+import { createForest, join, rootOf } from '../../electrics/index.js';
 import { ownPart } from './words.js';
 
 export interface Joined {

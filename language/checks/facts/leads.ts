@@ -1,6 +1,6 @@
 /** Leads of parts, and those of them that lead to nothing. */
 import { elementById, lugById, partOfLug, type Circuit, type LugId, type Part } from '../../circuit/model.js';
-import type { Facts } from './index.js';
+import type { Facts } from './facts.js';
 import { endsOf, foldJoints, type Joined } from './joined.js';
 import { ownPart } from './words.js';
 

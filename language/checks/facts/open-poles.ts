@@ -1,6 +1,6 @@
 /** Poles of which one side is soldered and the other is not. */
 import { partById, type LugId } from '../../circuit/model.js';
-import type { Facts } from './index.js';
+import type { Facts } from './facts.js';
 import type { Pole } from './poles.js';
 
 /** True where what comes to the pole goes no further: one side open, and a wire that ends on the other. A jack's contacts may stay free. */

@@ -1,13 +1,7 @@
 /** Faults at the jack that silence the whole instrument, so that one finding tells them instead of twenty. */
 import { lugById, partById, type LugId } from '../../circuit/model.js';
-import type { Facts } from './index.js';
+import type { Facts, OutputFault } from './facts.js';
 import { isShortedAt } from './shorted.js';
-
-/**
- * `none`: no jack. `unwired`: tip or sleeve is soldered to nothing. `swapped`: the ground hangs on the tip and the hot side on the sleeve.
- * `shorted`: nothing lies between tip and sleeve in any position, however the pots are turned.
- */
-export type OutputFault = 'none' | 'unwired' | 'swapped' | 'shorted';
 
 export function outputFault(facts: Facts): OutputFault | undefined {
   const { circuit, joined } = facts;

@@ -1,6 +1,7 @@
 /** Poles of a switch: lugs that some position joins, with the common that every contact of theirs shares. */
 import type { Circuit, LugId, Switch } from '../../circuit/model.js';
 
+/** One pole of a switch. */
 export interface Pole {
   readonly device: Switch;
   /** The lug in every contact of this pole. A plain on-off contact has none: its two lugs are alike. */
@@ -11,6 +12,7 @@ export interface Pole {
   readonly contacts: readonly (readonly (readonly LugId[])[])[];
 }
 
+/** The poles of every switch, in the order of the switches. */
 export function polesOf(circuit: Circuit): readonly Pole[] {
   return circuit.switches.flatMap((device) => polesOfSwitch(device));
 }

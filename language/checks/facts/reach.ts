@@ -1,7 +1,6 @@
 /** Which lugs the signal can get to: from a lug to the output's tip without passing ground, or to ground without passing the tip. */
 import type { Circuit, LugId, PartId } from '../../circuit/model.js';
-import type { Nets } from '../../electrics/index.js';
-import { withoutEach, type Link } from '../../electrics/without-each.js';
+import { withoutEach, type Link, type Nets } from '../../electrics/index.js';
 import { endsOf } from './joined.js';
 
 /**

@@ -1,7 +1,7 @@
 /** Which controls are worth judging, and how they are called. */
 import { elementById, shaftById, type Circuit, type LugId, type Shaft } from '../../circuit/model.js';
 import type { ControlEffect } from '../../electrics/index.js';
-import type { Facts } from './index.js';
+import type { Facts } from './facts.js';
 
 /** Effects of shafts that are wired, where the instrument can be judged at all. */
 export function judgedEffects(facts: Facts): readonly ControlEffect[] {

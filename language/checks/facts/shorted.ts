@@ -1,9 +1,15 @@
 /** Where nothing lies between tip and sleeve, also whichever way one pot is turned. */
 import type { Circuit, Shaft, ShaftId } from '../../circuit/model.js';
-import { branchesOf } from '../../electrics/branches.js';
-import { createForest, join, rootOf } from '../../electrics/disjoint.js';
-import type { Nets, Setting } from '../../electrics/index.js';
-import { withoutEach, type Link } from '../../electrics/without-each.js';
+import {
+  branchesOf,
+  createForest,
+  join,
+  rootOf,
+  withoutEach,
+  type Link,
+  type Nets,
+  type Setting,
+} from '../../electrics/index.js';
 
 /** True where nothing lies between tip and sleeve in this setting: joints, contacts, and wipers at the end of their tracks. */
 export function isShortedAt(circuit: Circuit, folded: Nets, { rotations }: Setting): boolean {

@@ -1,7 +1,7 @@
 /** Silent positions that nobody asked for, parted into those of one switch position and those of a combination. */
 import type { Switch } from '../../circuit/model.js';
 import type { Setting } from '../../electrics/index.js';
-import type { Facts } from './index.js';
+import type { Facts } from './facts.js';
 
 export interface Silence {
   /** A position of a switch at which all is silent, however the others stand, with its settings that nobody asked for. */

@@ -1,8 +1,7 @@
 /** Amplifier stages and what feeds them. */
 import type { Circuit, Gain } from '../../circuit/model.js';
-import type { Nets } from '../../electrics/index.js';
-import { isAlive } from '../../electrics/supply.js';
-import type { Group } from './index.js';
+import { isAlive, type Nets } from '../../electrics/index.js';
+import type { Group } from './group.js';
 
 export interface Stage {
   readonly stage: Gain;

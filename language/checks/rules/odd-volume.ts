@@ -4,31 +4,33 @@ import { label, placeOfPart, type Facts } from '../facts/index.js';
 import { reachedWithout } from '../facts/paths.js';
 import { isJudgeable, isWired } from '../facts/shafts.js';
 import { defineRule, type Told } from '../rule.js';
+import type { Steps } from '../../steps.js';
 
 export const oddVolume = defineRule({
   id: 'odd-volume',
   severity: 'warning',
   summary: 'a volume that never falls silent, is fed at its wiper, or has its wiper joined to its end',
-  check(facts): readonly Told[] {
+  *checkSteps(facts): Steps<readonly Told[]> {
     const { circuit, hearing } = facts;
     if (hearing.dead().size > 0 || !isJudgeable(facts)) return [];
-    return circuit.shafts.flatMap((shaft) => {
-      if (partById(circuit, shaft.part).parent !== undefined || !isWired(facts, shaft)) return [];
+    const told: Told[] = [];
+    for (const shaft of circuit.shafts) {
+      if (partById(circuit, shaft.part).parent !== undefined || !isWired(facts, shaft)) continue;
+      yield;
       const tracks = shaft.tracks.flatMap((id) => {
         const element = elementById(circuit, id);
         return element.kind === 'track' ? [element] : [];
       });
       const said = tracks.map((track) => oddityOf(facts, shaft, track, tracks.length === 1)).find((one) => one !== undefined);
-      if (said === undefined) return [];
-      return [
-        {
-          message: `${shaft.name} ${said.message}`,
-          why: said.why,
-          range: placeOfPart(circuit, shaft.part),
-          subjects: [partById(circuit, shaft.part).name, ...said.lugs.map((lug) => label(circuit, lug))],
-        },
-      ];
-    });
+      if (said === undefined) continue;
+      told.push({
+        message: `${shaft.name} ${said.message}`,
+        why: said.why,
+        range: placeOfPart(circuit, shaft.part),
+        subjects: [partById(circuit, shaft.part).name, ...said.lugs.map((lug) => label(circuit, lug))],
+      });
+    }
+    return told;
   },
 });
 

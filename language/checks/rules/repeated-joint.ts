@@ -1,6 +1,6 @@
 /** A wire that joins what is joined already: the same two lugs twice, or a loop in the signal. */
 import { lugById, partOfLug, type Joint } from '../../circuit/model.js';
-import { createForest, join, rootOf } from '../../electrics/disjoint.js';
+import { createForest, join, rootOf } from '../../electrics/index.js';
 import { removeStatement } from '../edits.js';
 import { label, type Facts } from '../facts/index.js';
 import { defineRule, type Told } from '../rule.js';

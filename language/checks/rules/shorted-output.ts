@@ -1,7 +1,6 @@
 /** Tip and sleeve joined in every position, by joints, contacts or a wiper at the end of its track. */
 import type { Circuit, Joint, LugId, Output, Switch } from '../../circuit/model.js';
-import { branchesOf } from '../../electrics/branches.js';
-import { nets, restingSetting, withPosition } from '../../electrics/index.js';
+import { branchesOf, nets, restingSetting, withPosition } from '../../electrics/index.js';
 import { removeStatement } from '../edits.js';
 import { factsOf, label, placeOfLug, type Facts } from '../facts/index.js';
 import { defineRule } from '../rule.js';

@@ -3,20 +3,21 @@ import { channelBands, type ChannelBand } from '../channels.js';
 import type { Diagram } from '../diagram.js';
 import { type Box, grow, joinBoxes } from '../geometry.js';
 import type { LayoutFunction } from '../layout.js';
-import { createFrame, type Frame } from '../router/field.js';
+import { createFrame } from '../router/field.js';
 import { createSession, type Session } from '../router/session.js';
-import type { Way } from '../router/search.js';
 import type { SceneGroup } from '../scene.js';
-import { createBlocks, type Block } from './block.js';
+import type { Block } from './block.js';
+import { createBlocks } from './create-blocks.js';
 import { createEstimate } from './estimate.js';
 import { firstStand } from './first-stand.js';
 import { keepStand } from './keep-stand.js';
+import { itemsOf, type Memory } from './memory.js';
 import { outlinesOf, sceneGroup } from './outline.js';
 import { passagesOf } from './passage.js';
 import { waysBox, type PlacedSymbol } from './placed.js';
 import { refine } from './refine.js';
 import { roughen } from './rough.js';
-import { createManners, createPlacer, type Stand } from './stand.js';
+import { createManners, createPlacer } from './stand.js';
 
 export interface Arrangement {
   readonly placed: readonly PlacedSymbol[];
@@ -27,21 +28,6 @@ export interface Arrangement {
   readonly memory: Memory;
   /** Whether it goes on from the memory it was given: what stood still stands where it stood. */
   readonly isKept: boolean;
-}
-
-/** What the next arrangement starts from, so that nothing moves that need not. */
-export interface Memory {
-  readonly signature: string;
-  /** What was laid out together when last all was laid out anew: ids of parts and runs. */
-  readonly items: ReadonlySet<string>;
-  readonly blocks: ReadonlyMap<string, Block>;
-  /** Places of what is gone are kept, for when it comes back. */
-  readonly stand: Stand;
-  /** The ways are by the points of this grid. */
-  readonly frame: Frame;
-  readonly ways: ReadonlyMap<string, Way>;
-  /** Why the plain layout was taken, where it was. */
-  readonly fallback?: string;
 }
 
 /** Grid points that may be looked at for a drawing: enough for a large instrument to settle within the time that one waits for a picture. */
@@ -110,11 +96,6 @@ export async function arrange(diagram: Diagram, layout: LayoutFunction, memory?:
       ...(fallback === undefined ? {} : { fallback }),
     },
   };
-}
-
-/** What a drawing is made of, to tell how far it has gone from another. */
-export function itemsOf(diagram: Diagram): ReadonlySet<string> {
-  return new Set([...diagram.parts.map(({ id }) => id), ...diagram.runs.map(({ id }) => id)]);
 }
 
 /** What the places hang on: what is joined to what and how much room each thing needs; no value, no colour, no title. */

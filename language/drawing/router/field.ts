@@ -1,5 +1,4 @@
 /** The grid over a drawing: what is in the way of wires, and what they had better keep off. */
-import type { Surroundings } from './session.js';
 import { type Box, grid, grow, type Heading, moved, type Point, snapDown, snapUp } from '../geometry.js';
 import type { PlacedSymbol } from '../arrange/placed.js';
 import type { Field, Way } from './search.js';
@@ -13,6 +12,17 @@ export interface Frame {
   cellAt(this: void, point: Point): number;
   pointAt(this: void, cell: number): Point;
   neighbour(this: void, cell: number, heading: Heading): number | undefined;
+}
+
+export interface Surroundings {
+  /** Outlines that a wire may cross but should not follow; wood is crossed only where there is no channel. */
+  readonly walls: readonly { readonly box: Box; readonly isWall: boolean }[];
+  /** Labels of groups, in the way like everything else. */
+  readonly labels: readonly Box[];
+  /** Where a wall may be crossed at no cost. */
+  readonly openings: readonly Box[];
+  /** Ids of the wires that lie in cavities and channels from end to end. */
+  readonly bound: ReadonlyMap<string, unknown>;
 }
 
 /** Free grid around the outermost part. */

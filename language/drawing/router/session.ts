@@ -1,22 +1,10 @@
 /** The wires of a drawing while its parts are still being moved: after each move only those that it concerns are laid again. */
 import type { Diagram, DiagramRun } from '../diagram.js';
-import type { Box } from '../geometry.js';
 import type { Pad } from '../symbol.js';
 import { placedPads, type PlacedSymbol } from '../arrange/placed.js';
-import { createFieldMaker, tolls, type Frame } from './field.js';
+import { createFieldMaker, tolls, type Frame, type Surroundings } from './field.js';
 import { clashes, extraOf, layWithin, mark, priceOf, settle, type RouteTask } from './route.js';
 import { createSearch, prices, type Field, type Gate, type Way } from './search.js';
-
-export interface Surroundings {
-  /** Outlines that a wire may cross but should not follow; wood is crossed only where there is no channel. */
-  readonly walls: readonly { readonly box: Box; readonly isWall: boolean }[];
-  /** Labels of groups, in the way like everything else. */
-  readonly labels: readonly Box[];
-  /** Where a wall may be crossed at no cost. */
-  readonly openings: readonly Box[];
-  /** Ids of the wires that lie in cavities and channels from end to end. */
-  readonly bound: ReadonlyMap<string, unknown>;
-}
 
 export interface Session {
   readonly frame: Frame;

@@ -9,7 +9,7 @@ import {
   type Output,
   type PartId,
 } from '../../circuit/model.js';
-import type { Mention } from './wiring.js';
+import { unwritten, type Mention } from './wiring.js';
 
 /** A lug written in place of another. */
 export interface Move {
@@ -55,9 +55,6 @@ export function goneWith(circuit: Circuit, run: Joint): readonly Joint[] {
   if (run.screen === undefined) return [run];
   return [run, ...circuit.joints.filter(({ kind, a }) => kind === 'screen' && a === run.screen)];
 }
-
-/** A joint that stands nowhere in the text yet is known by this statement. */
-export const unwritten = -1;
 
 /** The metal of a run's screen, which its own statement ties. */
 export function isScreen(circuit: Circuit, lug: LugId): boolean {

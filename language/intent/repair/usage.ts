@@ -1,7 +1,6 @@
 /** How a circuit is usually wired: marks against what common practice avoids, to choose between repairs that do the same. */
 import { lugById, partById, type Circuit, type Joint, type LugId, type Part, type PartId } from '../../circuit/model.js';
-import { factsOf } from '../../checks/index.js';
-import { polesOf, type Pole } from '../../checks/facts/poles.js';
+import { factsOf, polesOf, type Pole } from '../../checks/index.js';
 import { createView, type View } from './view.js';
 import { leadOf } from './wiring.js';
 import { trackMarks } from './track-usage.js';

@@ -1,5 +1,5 @@
 /** The joints of a circuit as one looks at them on the bench, the switches left out. */
-import type { Pole } from '../../checks/facts/poles.js';
+import type { Pole } from '../../checks/index.js';
 import type { Circuit, LugId } from '../../circuit/model.js';
 
 export interface View {

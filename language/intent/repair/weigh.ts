@@ -1,7 +1,6 @@
 /** Findings before and after a change: what it cures, and whether it brings anything new. */
 import type { Circuit } from '../../circuit/model.js';
-import { applyAllows, check, factsOf, rules, type Rule } from '../../checks/index.js';
-import { registry } from '../../checks/registry.js';
+import { applyAllows, check, factsOf, registry, rules, type Rule } from '../../checks/index.js';
 import type { Finding } from '../../source.js';
 import { judgeExpectations } from '../judge-expectations.js';
 import { createKnown, isAboutClaim, type Known } from './known.js';

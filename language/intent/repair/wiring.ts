@@ -1,7 +1,9 @@
 /** The joints of a circuit as its text names their lugs: what a repair can write anew, and where it can lead to. */
 import { partById, partOfLug, type Circuit, type Joint, type Lug, type LugId, type PartId } from '../../circuit/model.js';
 import type { SourceRange } from '../../source.js';
-import { unwritten } from './change.js';
+
+/** A joint that stands nowhere in the text yet is known by this statement. */
+export const unwritten = -1;
 
 export interface JointEnd {
   /** Index into `Circuit.joints`. */

@@ -1,0 +1,45 @@
+/** What is known of one circuit once it is asked for: the shape of the facts that the rules share. */
+import type { Circuit, LugId, ShaftId } from '../../circuit/model.js';
+import type { ControlEffect, GroundNetwork, Setting } from '../../electrics/index.js';
+import type { Group } from './group.js';
+import type { Hearing } from './hearing.js';
+import type { Intended } from './intended.js';
+import type { Joined } from './joined.js';
+import type { Loss } from './loss.js';
+import type { Pole } from './poles.js';
+import type { Stage } from './supplies.js';
+
+/**
+ * `none`: no jack. `unwired`: tip or sleeve is soldered to nothing. `swapped`: the ground hangs on the tip and the hot side on the sleeve.
+ * `shorted`: nothing lies between tip and sleeve in any position, however the pots are turned.
+ */
+export type OutputFault = 'none' | 'unwired' | 'swapped' | 'shorted';
+
+export interface Facts {
+  readonly circuit: Circuit;
+  readonly joined: Joined;
+  readonly hearing: Hearing;
+  readonly loss: Loss;
+  readonly intended: Intended;
+  /** How many lugs of a class are more than splices and tags. */
+  endings(klass: number): number;
+  /** How many ends of elements a lug of an assembly leads to inside it. */
+  endsInside(): (lug: LugId) => number;
+  /** Every setting of the switches that do not rest, pots at rest. */
+  settings(): readonly Setting[];
+  /** False where there are too many combinations to try them all. */
+  triedAll(): boolean;
+  /** What was not tried and why, a sentence each. */
+  leftOut(): readonly string[];
+  groups(): readonly Group[];
+  poles(): readonly Pole[];
+  stages(): readonly Stage[];
+  effects(): readonly ControlEffect[];
+  /** One of them, where the others need not be known. */
+  effect(shaft: ShaftId): ControlEffect;
+  ground(): GroundNetwork;
+  /** Why nothing can arrive at the output whatever the rest is like; told by a rule of its own, so that others can keep quiet. */
+  outputFault(): OutputFault | undefined;
+  /** True where a fault of the structure is told, from which silence, hanging coils, idle switches and the like mostly follow. */
+  isBroken(): boolean;
+}

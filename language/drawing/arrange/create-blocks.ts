@@ -1,0 +1,36 @@
+/** Makes a diagram's blocks: its plates, and every other part with the small ones that hang on it. */
+import type { Diagram } from '../diagram.js';
+import type { Block } from './block.js';
+import { createClusters, type Cluster } from './cluster.js';
+import { waysBox } from './placed.js';
+import { arrangePlate } from './plate.js';
+
+/** All parts of the diagram, each in exactly one block, in a stable order. */
+export function createBlocks(diagram: Diagram): Block[] {
+  const plates = new Set(
+    diagram.parts.filter((part) => part.at !== undefined && part.group !== undefined).map((part) => part.group!),
+  );
+  const free = diagram.parts.filter((part) => part.group === undefined || !plates.has(part.group));
+  const blocks = createClusters(diagram, free).map(blockOf);
+  for (const plate of [...plates].sort()) {
+    const inside = diagram.parts.filter((part) => part.group === plate);
+    blocks.push(arrangePlate(diagram, plate, inside));
+  }
+  return blocks.sort((a, b) => (a.id < b.id ? -1 : 1));
+}
+
+function blockOf(cluster: Cluster): Block {
+  const boxes = cluster.ways.map(waysBox);
+  const width = Math.max(...boxes.map((box) => box.width));
+  const height = Math.max(...boxes.map((box) => box.height));
+  const ways = cluster.ways.map((way, index) =>
+    way.map((placed) => ({ ...placed, x: placed.x - boxes[index]!.x, y: placed.y - boxes[index]!.y })),
+  );
+  return {
+    id: cluster.id,
+    width,
+    height,
+    slots: [{ id: cluster.id, ways }],
+    ...(cluster.group === undefined ? {} : { group: cluster.group }),
+  };
+}
