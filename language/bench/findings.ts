@@ -1,6 +1,6 @@
 /** What the bench finds: wires that do not reach, channels that are too full, bodies without room, bushings that are too short, foils turned to the signal. */
 import type { Circuit } from '../circuit/model.js';
-import { fullChannel, outerFoil, shortBushing, shortWire, tightFit, toFinding, type Told } from '../checks/index.js';
+import { fullChannel, outerFoil, shortBushing, shortWire, tightFit, toFinding, type Report } from '../checks/index.js';
 import type { Finding } from '../source.js';
 import { buildSettings } from './build-settings.js';
 import { channelFills } from './channel-fill.js';
@@ -24,7 +24,7 @@ export function benchFindings(circuit: Circuit): readonly Finding[] {
   ];
 }
 
-function shortWires(circuit: Circuit): Told[] {
+function shortWires(circuit: Circuit): Report[] {
   const { step } = buildSettings(circuit);
   return runsOf(circuit).flatMap((run) => {
     const { joint, length, least, needed, way, declared } = run;
@@ -52,7 +52,7 @@ function shortWires(circuit: Circuit): Told[] {
   });
 }
 
-function fullChannels(circuit: Circuit): Told[] {
+function fullChannels(circuit: Circuit): Report[] {
   return channelFills(circuit).flatMap(({ channel, passing, share, limit, widest, plugs, isFull }) => {
     if (!isFull || channel.bore === undefined) return [];
     const bore = `a bore of ${millimetres(channel.bore)}`;

@@ -1,6 +1,6 @@
 /** Whether bodies have room: small parts between the parts that they join, what stands on a plate or in a cavity, wires under a pickup. */
 import { partOfLug, type Circuit, type Part } from '../circuit/model.js';
-import type { Told } from '../checks/index.js';
+import type { Report } from '../checks/index.js';
 import { buildSettings } from './build-settings.js';
 import { placeIndexOf } from './place-index.js';
 import { runsOf, type Run } from './runs.js';
@@ -12,7 +12,7 @@ import { workOf } from './work.js';
 const LEAD = 0.03;
 
 /** What has no room, where the text gives the measures. */
-export function tightFits(circuit: Circuit): readonly Told[] {
+export function tightFits(circuit: Circuit): readonly Report[] {
   return [...between(circuit), ...deep(circuit), ...under(circuit)];
 }
 
@@ -22,7 +22,7 @@ function bodyOf(part: Part): number | undefined {
   return body !== undefined && 'value' in body && body.known && body.range !== undefined ? body.value : undefined;
 }
 
-function between(circuit: Circuit): Told[] {
+function between(circuit: Circuit): Report[] {
   return workOf(circuit).items.flatMap((item) => {
     const part = item.part === undefined ? undefined : circuit.parts[item.part];
     const body = part === undefined ? undefined : bodyOf(part);
@@ -55,7 +55,7 @@ function between(circuit: Circuit): Told[] {
 }
 
 /** A body deeper than its cavity. */
-function deep(circuit: Circuit): Told[] {
+function deep(circuit: Circuit): Report[] {
   return circuit.parts.flatMap((part) => {
     const [body, depth] = [bodyOf(part), depthOf(circuit, part)];
     if (part.inPlace || body === undefined || depth === undefined || body <= depth) return [];
@@ -67,7 +67,7 @@ function deep(circuit: Circuit): Told[] {
 }
 
 /** Wires that cross a pickup's cavity from channel to channel, under the pickup. */
-function under(circuit: Circuit): Told[] {
+function under(circuit: Circuit): Report[] {
   const settings = buildSettings(circuit);
   const crossings = runsThrough(circuit);
   return circuit.parts.flatMap((part) => {

@@ -1,6 +1,6 @@
 /** Whether parts fit where they are mounted and which way round they belong: bushings and shafts against the plate, outer foils. */
 import { lugById, type Circuit, type Joint, type LugId, type Part } from '../circuit/model.js';
-import type { Told } from '../checks/index.js';
+import type { Report } from '../checks/index.js';
 import { jointClasses } from '../electrics/index.js';
 import { buildSettings } from './build-settings.js';
 import { placeIndexOf } from './place-index.js';
@@ -13,10 +13,10 @@ function given(part: Part, name: string): number | undefined {
 }
 
 /** Bushings that do not pass plate, washer and nut; shafts that leave a knob too little. Lengths count from the face against the plate. */
-export function shortBushings(circuit: Circuit): readonly Told[] {
+export function shortBushings(circuit: Circuit): readonly Report[] {
   const { nut, knob } = buildSettings(circuit);
   const { plates } = placeIndexOf(circuit);
-  return circuit.parts.flatMap((part): Told[] => {
+  return circuit.parts.flatMap((part): Report[] => {
     const plate = part.plate === undefined ? undefined : plates.get(part.plate);
     const thick = plate?.thick;
     if (plate === undefined || thick === undefined) return [];
@@ -52,7 +52,7 @@ export function foilLug(circuit: Circuit, part: Part): LugId | undefined {
 }
 
 /** Capacitors with the outer foil on the signal while their other lead is on ground. */
-export function turnedFoils(circuit: Circuit): readonly Told[] {
+export function turnedFoils(circuit: Circuit): readonly Report[] {
   if (circuit.output === undefined) return [];
   const { of } = jointClasses(circuit);
   const ground = of[circuit.output.sleeve];

@@ -15,7 +15,7 @@ import { tightFit } from './rules/tight-fit.js';
 
 export { expectation, fullChannel, openQuestion, outerFoil, registry, shortBushing, shortWire, tightFit };
 export { applyAllows } from './allows.js';
-export { defineRule, toFinding, type Rule, type RuleInfo, type Told } from './rule.js';
+export { defineRule, toFinding, type Rule, type RuleInfo, type Report } from './rule.js';
 export { factsOf, shareFacts, type Facts } from './facts/index.js';
 export { listed, whereSaid } from './facts/index.js';
 export { polesOf, type Pole } from './facts/poles.js';

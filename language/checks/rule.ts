@@ -15,13 +15,13 @@ export interface RuleInfo {
 }
 
 export interface Rule extends RuleInfo {
-  check(facts: Facts): readonly Told[];
+  check(facts: Facts): readonly Report[];
   /** The same in small steps, for a host that must stay able to answer. */
-  checkSteps(facts: Facts): Steps<readonly Told[]>;
+  checkSteps(facts: Facts): Steps<readonly Report[]>;
 }
 
 /** One thing a rule tells; `index.ts` adds the rule's name and severity. */
-export interface Told {
+export interface Report {
   readonly message: string;
   readonly why?: string;
   readonly range: SourceRange;
@@ -39,7 +39,7 @@ export function defineRule(
     'checkSteps' in rule
       ? rule.checkSteps
       : // eslint-disable-next-line require-yield -- a rule that is quick is one step
-        function* (facts: Facts): Steps<readonly Told[]> {
+        function* (facts: Facts): Steps<readonly Report[]> {
           return rule.check(facts);
         };
   return { check: (facts) => finished(checkSteps(facts)), ...rule, checkSteps, page: pageOf(rule.id) };
@@ -54,16 +54,16 @@ function pageOf(id: string): string {
   return `language/checks/rules/${id}.md`;
 }
 
-export function toFinding(info: RuleInfo, severity: Severity, told: Told): Finding {
+export function toFinding(info: RuleInfo, severity: Severity, report: Report): Finding {
   return {
     rule: info.id,
     severity,
-    message: told.message,
-    ...(told.why === undefined ? {} : { why: told.why }),
-    range: told.range,
-    related: told.related ?? [],
-    fixes: told.fixes ?? [],
-    subjects: withParts(told.subjects),
+    message: report.message,
+    ...(report.why === undefined ? {} : { why: report.why }),
+    range: report.range,
+    related: report.related ?? [],
+    fixes: report.fixes ?? [],
+    subjects: withParts(report.subjects),
   };
 }
 

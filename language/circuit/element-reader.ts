@@ -45,7 +45,7 @@ export class ElementReader {
     return undefined;
   }
 
-  /** The same, where only a value above nothing makes sense; another is told and `otherwise` stands in its place. */
+  /** The same for a property that must be above zero; any other value is reported, and `otherwise` is used instead. */
   positive(name: string, unit: Unit, otherwise: number): Quantity {
     const found = this.value(name, unit);
     if (found === undefined) return quantity(otherwise, unit);

@@ -10,7 +10,7 @@ import { finished, type Steps } from '../steps.js';
 import { partValues } from './value-text.js';
 
 export interface DiagramOptions {
-  /** Ground wires drawn, or told by a mark at each end. `auto` takes marks where more wires than `clutter` would run to ground. */
+  /** Ground wires are drawn, or shown by a mark at each end. `auto` takes marks where more wires than `clutter` would run to ground. */
   readonly grounds?: 'wires' | 'marks' | 'auto';
 }
 
@@ -34,12 +34,12 @@ export function* createDiagramSteps(circuit: Circuit, options: DiagramOptions = 
     yield;
   }
   const groups = new Map(circuit.lugs.map((lug) => [`lug:${lug.label}`, groupsOfParts[lug.part]]));
-  const told = grounds === 'marks' ? yield* groundsAsMarks(circuit, runs, (lug) => groups.get(lug)) : { runs, marks: [] };
+  const grounded = grounds === 'marks' ? yield* groundsAsMarks(circuit, runs, (lug) => groups.get(lug)) : { runs, marks: [] };
   yield;
 
   const ends = new Map<string, number>();
   const count = (lug: string): void => void ends.set(lug, (ends.get(lug) ?? 0) + 1);
-  for (const run of told.runs) {
+  for (const run of grounded.runs) {
     if (run.kind !== 'screen') count(run.from);
     count(run.to);
   }
@@ -49,10 +49,10 @@ export function* createDiagramSteps(circuit: Circuit, options: DiagramOptions = 
     parts.push(...drawnParts(circuit, part, groupsOfParts[part.id], ends));
     yield;
   }
-  parts.push(...told.marks);
+  parts.push(...grounded.marks);
   parts.sort(byId);
   yield;
-  const sorted = [...told.runs].sort(byId);
+  const sorted = [...grounded.runs].sort(byId);
   yield;
   return {
     title: circuit.title ?? '',

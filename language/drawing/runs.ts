@@ -8,7 +8,7 @@ import { networkOf } from './network.js';
 import { leadedKinds, partKind } from './part-kind.js';
 import { lettersOf } from './palette.js';
 
-/** Every joint that is drawn as a line, in steps of one joint each. Metal that only touches is told by the outlines that hold it, a joint inside a part by the part. */
+/** Every joint that is drawn as a line, in steps of one joint each. Metal that only touches is shown by the outlines around it, a joint inside a part by the part. */
 export function* createRuns(circuit: Circuit): Steps<DiagramRun[]> {
   const classes = jointClasses(circuit);
   const groundClass = circuit.output === undefined ? -1 : classes.of[circuit.output.sleeve]!;

@@ -19,9 +19,9 @@ export interface Plan {
   /** Per step: value (i, pivot) and value (pivot, i) of each unknown `i` in `rest`. */
   readonly lower: readonly (readonly number[])[];
   readonly upper: readonly (readonly number[])[];
-  /** Per step: value (i, j) for each pair in `rest`, row by row; −1 where its mirror image stands for it. */
+  /** Per step: value (i, j) for each pair in `rest`, row by row; −1 where its mirror image is used. */
   readonly fill: readonly (readonly number[])[];
-  /** Value of each entry of the system; −1 where its mirror image stands for it. */
+  /** Value of each entry of the system; −1 where its mirror image is used. */
   readonly entry: Int32Array;
   /** Per value that is more than fill-in: the windings whose admittance it holds. */
   readonly windingsOfValue: readonly (readonly { readonly winding: number; readonly sign: 1 | -1 }[])[];

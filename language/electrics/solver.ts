@@ -83,7 +83,7 @@ export function solveNetwork(network: Network, coupling = true): NetworkSolver {
     const re = new Float64Array(hz.length);
     const im = new Float64Array(hz.length);
     let problem: string | undefined;
-    // Blocks of equal length, so that the last one does not need memory of its own.
+    // Blocks of equal length, so that the last one needs no separate memory.
     const length = Math.ceil(hz.length / Math.ceil(hz.length / adjoint.blockSize));
     for (let start = 0; start < hz.length; start += length) {
       const omega = new Float64Array(Math.min(length, hz.length - start));

@@ -69,7 +69,7 @@ export function tokenize(text: string, character = 0, isEnough: (token: Token) =
       offset = end;
       fresh = false;
     }
-    // Every token has its problem from the start, also where it is none: one that is added later takes memory of its own.
+    // The property is set even where there is no problem: adding it later would cost extra memory for each token.
     const token: Token = {
       kind,
       image: text.slice(start, end),

@@ -1,14 +1,14 @@
 /** Failed expectations as findings. */
 import { partById, shaftById, switchById, type Circuit, type Claim, type Coil } from '../circuit/model.js';
 import { arrangementText, settingLabel } from '../electrics/index.js';
-import { factsOf, whereSaid, type Told } from '../checks/index.js';
+import { factsOf, whereSaid, type Report } from '../checks/index.js';
 import { decibelText, hertzText, ohmText } from './amounts.js';
 import type { ClaimResult, Outcome } from './evaluate.js';
 
 /** At most this many different answers are listed. */
 const most = 3;
 
-export function tellFailed(circuit: Circuit, result: ClaimResult): Told {
+export function tellFailed(circuit: Circuit, result: ClaimResult): Report {
   const expected = claimSaid(circuit, result.claim);
   const groups = bySentence(result.outcomes.filter((outcome) => outcome.verdict === 'failed'));
   const [only] = groups;
@@ -20,7 +20,7 @@ export function tellFailed(circuit: Circuit, result: ClaimResult): Told {
   return { message, range: result.claim.range, subjects: subjectsOf(circuit, result) };
 }
 
-export function tellUnknown(circuit: Circuit, result: ClaimResult): Told {
+export function tellUnknown(circuit: Circuit, result: ClaimResult): Report {
   const open = result.outcomes.filter((outcome) => outcome.verdict === 'unknown');
   return {
     message: `${claimSaid(circuit, result.claim)} cannot be judged${spaced(where(circuit, open))}: ${open[0]!.so}`,

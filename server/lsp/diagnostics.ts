@@ -57,10 +57,10 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
     const isOld = (): boolean => waiting.has(uri) || workspace.documents.get(uri)?.version !== snapshot.document.version;
     if (isOld()) return;
     const began = performance.now();
-    let told = false;
+    let isPublished = false;
     const found = await inSlices(workspace.analysis.findingSteps(snapshot.circuit, { severities }), () => {
-      if (!told) publish(snapshot, interim(snapshot));
-      told = true;
+      if (!isPublished) publish(snapshot, interim(snapshot));
+      isPublished = true;
       if (performance.now() - began > noticeable) become({ state: 'checking' });
       return isOld();
     });

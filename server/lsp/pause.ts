@@ -7,7 +7,7 @@ const queues: Readonly<Record<Urgency, (() => void)[]>> = { interactive: [], bac
 let isScheduled = false;
 
 /**
- * Resolves in a turn of the event loop of its own, so that messages are read between any two that wait, however many there are. Background
+ * Resolves in a separate turn of the event loop, so that messages are read between any two waiting callers, however many there are. Background
  * work has a turn only where nothing interactive waits; of either kind, the one that has waited longest is next.
  */
 export function pause(urgency: Urgency): Promise<void> {

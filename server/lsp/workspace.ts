@@ -40,7 +40,7 @@ export interface Workspace {
   readonly settings: SettingsStore;
   readonly analysis: Analysis;
   readonly texts: Texts;
-  /** A file as it is now, once all that it uses has been read; in the background where nothing else is said. */
+  /** The current state of a file, after all that it uses has been read; in the background unless `urgency` says otherwise. */
   snapshot(uri: string, urgency?: Urgency): Promise<Snapshot | undefined>;
   /** Every `.lug` file of the open folders and every open document, as they are now. */
   snapshots(): Promise<readonly Snapshot[]>;

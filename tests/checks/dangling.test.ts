@@ -17,7 +17,7 @@ interface Edge {
 
 const circuitOf = (elements: readonly object[]): Circuit =>
   ({ elements: elements.map((one, id) => ({ ...one, id })) as unknown as readonly Element[], jacks: [] }) as unknown as Circuit;
-/** Every lug is a net of its own here. */
+/** Here every lug is a separate net. */
 const netsOf = (count: number, tip: number, ground: number): Nets => ({
   count,
   of: Int32Array.from({ length: count }, (_, lug) => lug),

@@ -101,7 +101,7 @@ describe('beyond 4,096', () => {
     expect(leftOut.length).toBeGreaterThan(1);
   });
 
-  it('a circuit of many elements is turned through fewer, that many are named, and every position stands in the table', () => {
+  it('a circuit of many elements is tried in fewer combinations, the report says how many, and every position is in the table', () => {
     const elements = (count: number, switches: number) => {
       const b = switched(switches);
       for (let i = b.build().elements.length; i < count; i++) b.resistor(`r${i}`, 1e6, 'output.tip', 'output.sleeve');

@@ -62,7 +62,7 @@ describe('texts made to hurt', () => {
     ]);
   });
 
-  it('says of a text with too many statements that it has, also in types, and leaves it as it is', () => {
+  it('reports a text with too many statements, those in types included, and does not change it', () => {
     const types = ['type a : resistor {\n lugs a\n}\n', 'part  a: star\n'];
     const text = types.map((line, i) => line.repeat(mostStatements / (i === 0 ? 4 : 2))).join('');
     expect(parseText('memory:/many.lug', text).problems).toEqual([]);

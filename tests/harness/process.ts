@@ -28,7 +28,7 @@ export interface Circumstances {
   readonly input?: string | Uint8Array;
 }
 
-/** A user whom permissions hold back: root's rights are given up, any other user is right as it is. */
+/** A user to whom permissions apply: root gives up its rights, any other user stays the same. */
 export const plainUser: Circumstances = process.getuid?.() === 0 ? { uid: 65534, gid: 65534 } : {};
 
 /** `lugwork WORDS` in a folder, until it ends. Colours are off, as in a pipe. */

@@ -12,7 +12,7 @@ test('background work waits until nothing interactive does, each kind in the ord
   expect(order.slice(20)).toEqual(['background 1', 'background 2']);
 });
 
-/** Steps that take note of themselves, of which each is a slice of its own. */
+/** Steps that record when they run; each is a separate slice. */
 function* noted(name: string, count: number, order: string[]): Generator<undefined, void> {
   for (let step = 0; step < count; step++) {
     order.push(name);

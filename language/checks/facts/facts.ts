@@ -38,8 +38,8 @@ export interface Facts {
   /** One of them, where the others need not be known. */
   effect(shaft: ShaftId): ControlEffect;
   ground(): GroundNetwork;
-  /** Why nothing can arrive at the output whatever the rest is like; told by a rule of its own, so that others can keep quiet. */
+  /** Why no signal can reach the output, whatever the rest of the circuit does. One rule reports it, and the others then stay silent. */
   outputFault(): OutputFault | undefined;
-  /** True where a fault of the structure is told, from which silence, hanging coils, idle switches and the like mostly follow. */
+  /** True where a fault of the structure is reported: silence, hanging coils and idle switches usually follow from it. */
   isBroken(): boolean;
 }

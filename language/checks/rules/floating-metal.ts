@@ -2,13 +2,13 @@
 import { partOfLug, type Circuit, type Element, type LugId } from '../../circuit/model.js';
 import { nets, type Nets, type Setting, type Ungrounded } from '../../electrics/index.js';
 import { endsOf, label, labels, listed, placeOfLug, whereSaid, type Facts } from '../facts/index.js';
-import { defineRule, type Told } from '../rule.js';
+import { defineRule, type Report } from '../rule.js';
 
 export const floatingMetal = defineRule({
   id: 'floating-metal',
   severity: 'error',
   summary: 'a case, frame, cover, plate, shield or the strings not on ground in every position',
-  check(facts): readonly Told[] {
+  check(facts): readonly Report[] {
     const { circuit, joined, loss } = facts;
     if (circuit.output === undefined || facts.outputFault() !== undefined || loss.any) return [];
     const islands = new Map<number, Ungrounded[]>();
@@ -22,7 +22,7 @@ export const floatingMetal = defineRule({
     const netsIn = createNetIndex(circuit);
     return [...islands.values()]
       .filter((island) => !hangsOnAPart(netsIn, island[0]!))
-      .map((island) => tell(facts, netsIn, island));
+      .map((island) => reportOf(facts, netsIn, island));
   },
 });
 
@@ -80,7 +80,7 @@ function indexNets(circuit: Circuit, setting: Setting): IndexedNets {
   return { folded, endingOn: (net) => at.get(net) ?? [] };
 }
 
-function tell(facts: Facts, netsIn: NetIndex, island: readonly Ungrounded[]): Told {
+function reportOf(facts: Facts, netsIn: NetIndex, island: readonly Ungrounded[]): Report {
   const { circuit } = facts;
   const [first] = island;
   const metal = island.map(({ lug }) => lug);

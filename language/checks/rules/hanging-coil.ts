@@ -5,13 +5,13 @@ import type { Setting } from '../../electrics/index.js';
 import { coilName } from '../facts/coils.js';
 import { hangingCoils } from '../facts/dangling.js';
 import { label, placeOfLug, whereSaid, type Facts } from '../facts/index.js';
-import { defineRule, type Told } from '../rule.js';
+import { defineRule, type Report } from '../rule.js';
 
 export const hangingCoil = defineRule({
   id: 'hanging-coil',
   severity: 'warning',
   summary: 'a coil that hangs from the hot side by one end, its other end open',
-  *checkSteps(facts): Steps<readonly Told[]> {
+  *checkSteps(facts): Steps<readonly Report[]> {
     const { circuit, joined, hearing, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
     const found = new Map<number, { coil: Coil; held: LugId; free: LugId; settings: Setting[] }>();

@@ -6,14 +6,14 @@ import { endsOf } from '../facts/joined.js';
 import { looseLeads } from '../facts/leads.js';
 import { reachedWithout } from '../facts/paths.js';
 import { judgedEffects, trackLugs } from '../facts/shafts.js';
-import { defineRule, type Told } from '../rule.js';
+import { defineRule, type Report } from '../rule.js';
 import type { Steps } from '../../steps.js';
 
 export const idlePart = defineRule({
   id: 'idle-part',
   severity: 'warning',
   summary: 'a resistor, capacitor or inductor that does nothing in any position',
-  *checkSteps(facts): Steps<readonly Told[]> {
+  *checkSteps(facts): Steps<readonly Report[]> {
     const { circuit, hearing, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || hearing.pickups.length === 0) return [];
     const isElsewhere = elsewhereIn(facts);

@@ -2,7 +2,7 @@
 import { lugById, partById, type Switch } from '../../circuit/model.js';
 import { createSolver, nets, withPosition, type Setting } from '../../electrics/index.js';
 import { placeOfPart, type Facts } from '../facts/index.js';
-import { defineRule, type Told } from '../rule.js';
+import { defineRule, type Report } from '../rule.js';
 import type { Steps } from '../../steps.js';
 import { isOpenPole } from '../facts/open-poles.js';
 
@@ -10,7 +10,7 @@ export const idleSwitch = defineRule({
   id: 'idle-switch',
   severity: 'warning',
   summary: 'a switch that changes nothing in any combination of the others',
-  *checkSteps(facts): Steps<readonly Told[]> {
+  *checkSteps(facts): Steps<readonly Report[]> {
     const { circuit, hearing, joined, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || hearing.dead().size > 0 || !facts.triedAll())
       return [];

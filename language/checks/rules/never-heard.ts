@@ -3,7 +3,7 @@ import { elementById, lugById, type LugId, type Part, type PartId } from '../../
 import type { Nets } from '../../electrics/index.js';
 import { label, listed, placeOfLug, placeOfPart, type Facts } from '../facts/index.js';
 import { reachingWithoutOwn } from '../facts/reach.js';
-import { defineRule, type Told } from '../rule.js';
+import { defineRule, type Report } from '../rule.js';
 import { looseLeads } from '../facts/leads.js';
 import { cutOffAtPoles } from '../facts/open-poles.js';
 
@@ -11,7 +11,7 @@ export const neverHeard = defineRule({
   id: 'never-heard',
   severity: 'error',
   summary: 'a pickup that reaches the output in no position',
-  check(facts): readonly Told[] {
+  check(facts): readonly Report[] {
     const { circuit, joined, hearing, loss } = facts;
     if (facts.outputFault() !== undefined || loss.any) return [];
     // A dead stage silences what stands before it, and is told as such.

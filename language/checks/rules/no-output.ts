@@ -1,13 +1,13 @@
 /** No jack, or a jack whose tip or sleeve is soldered to nothing. */
 import { lugById } from '../../circuit/model.js';
 import { placeOfInstrument, placeOfPart } from '../facts/index.js';
-import { defineRule, type Told } from '../rule.js';
+import { defineRule, type Report } from '../rule.js';
 
 export const noOutput = defineRule({
   id: 'no-output',
   severity: 'error',
   summary: 'no jack, or nothing soldered to its tip or sleeve',
-  check(facts): readonly Told[] {
+  check(facts): readonly Report[] {
     const { circuit, joined, loss } = facts;
     const { output } = circuit;
     if (output === undefined) {

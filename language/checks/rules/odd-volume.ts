@@ -3,17 +3,17 @@ import { elementById, partById, type LugId, type Shaft, type ShaftId, type Track
 import { label, placeOfPart, type Facts } from '../facts/index.js';
 import { reachedWithout } from '../facts/paths.js';
 import { isJudgeable, isWired } from '../facts/shafts.js';
-import { defineRule, type Told } from '../rule.js';
+import { defineRule, type Report } from '../rule.js';
 import type { Steps } from '../../steps.js';
 
 export const oddVolume = defineRule({
   id: 'odd-volume',
   severity: 'warning',
   summary: 'a volume that never falls silent, is fed at its wiper, or has its wiper joined to its end',
-  *checkSteps(facts): Steps<readonly Told[]> {
+  *checkSteps(facts): Steps<readonly Report[]> {
     const { circuit, hearing } = facts;
     if (hearing.dead().size > 0 || !isJudgeable(facts)) return [];
-    const told: Told[] = [];
+    const odd: Report[] = [];
     for (const shaft of circuit.shafts) {
       if (partById(circuit, shaft.part).parent !== undefined || !isWired(facts, shaft)) continue;
       yield;
@@ -23,14 +23,14 @@ export const oddVolume = defineRule({
       });
       const said = tracks.map((track) => oddityOf(facts, shaft, track, tracks.length === 1)).find((one) => one !== undefined);
       if (said === undefined) continue;
-      told.push({
+      odd.push({
         message: `${shaft.name} ${said.message}`,
         why: said.why,
         range: placeOfPart(circuit, shaft.part),
         subjects: [partById(circuit, shaft.part).name, ...said.lugs.map((lug) => label(circuit, lug))],
       });
     }
-    return told;
+    return odd;
   },
 });
 

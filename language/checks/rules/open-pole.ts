@@ -2,7 +2,7 @@
 import type { LugId } from '../../circuit/model.js';
 import { label, labels, listed, placeOfLug, type Facts, type Pole } from '../facts/index.js';
 import { isOpenPole, sidesOf } from '../facts/open-poles.js';
-import { defineRule, type Told } from '../rule.js';
+import { defineRule, type Report } from '../rule.js';
 
 export const openPole = defineRule({
   id: 'open-pole',
@@ -13,7 +13,7 @@ export const openPole = defineRule({
   },
 });
 
-function tell(facts: Facts, pole: Pole): readonly Told[] {
+function tell(facts: Facts, pole: Pole): readonly Report[] {
   const { circuit } = facts;
   const [wired, free, side] = sidesOf(facts, pole);
   // A lug with two wires is a tie point, and works without its contact.

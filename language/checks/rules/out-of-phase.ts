@@ -4,7 +4,7 @@ import { coilName } from '../facts/coils.js';
 import { exchangeLugs } from '../edits.js';
 import { listed, placeOfPart, whereSaid, type Facts, type Group } from '../facts/index.js';
 import { lazy } from '../facts/lazy.js';
-import { defineRule, type Told } from '../rule.js';
+import { defineRule, type Report } from '../rule.js';
 import type { Fix } from '../../source.js';
 
 interface Pair {
@@ -19,7 +19,7 @@ export const outOfPhase = defineRule({
   id: 'out-of-phase',
   severity: 'warning',
   summary: 'pickups that are out of phase wherever they are combined, and no expectation asks for it',
-  check(facts): readonly Told[] {
+  check(facts): readonly Report[] {
     if (facts.outputFault() !== undefined || facts.isBroken() || facts.loss.any) return [];
     // A pair that some position combines in phase has a phase switch, and a pair that an expectation wants reversed is judged there.
     const pairs = [...pairsOf(facts).values()].filter((pair) => pair.against.length > 0 && !pair.with && !pair.asked);
@@ -77,7 +77,7 @@ function islands(pairs: readonly Pair[]): readonly (readonly Pair[])[] {
   return [...groups];
 }
 
-function tell(facts: Facts, island: readonly Pair[]): Told {
+function tell(facts: Facts, island: readonly Pair[]): Report {
   const { circuit } = facts;
   const [few, many] = sidesOf(island);
   const names = (coils: readonly ElementId[]): readonly string[] => wholeNames(facts, coils);

@@ -3,27 +3,27 @@ import { lugById, partOfLug, type Joint } from '../../circuit/model.js';
 import { createForest, join, rootOf } from '../../electrics/index.js';
 import { removeStatement } from '../edits.js';
 import { label, type Facts } from '../facts/index.js';
-import { defineRule, type Told } from '../rule.js';
+import { defineRule, type Report } from '../rule.js';
 
 export const repeatedJoint = defineRule({
   id: 'repeated-joint',
   severity: 'warning',
   summary: 'a wire between lugs that are joined already',
-  check(facts): readonly Told[] {
+  check(facts): readonly Report[] {
     const { circuit } = facts;
     const forest = createForest(circuit.lugs.length);
-    const told: Told[] = [];
+    const report: Report[] = [];
     for (const joint of circuit.joints) {
       if (joint.kind !== 'wire' && joint.kind !== 'solder' && joint.kind !== 'inside') continue;
       const closes = joint.a !== joint.b && rootOf(forest, joint.a) === rootOf(forest, joint.b);
-      if (closes && joint.kind !== 'inside' && isOwn(facts, joint)) told.push(...tell(facts, joint));
+      if (closes && joint.kind !== 'inside' && isOwn(facts, joint)) report.push(...tell(facts, joint));
       join(forest, joint.a, joint.b);
     }
-    return told;
+    return report;
   },
 });
 
-function tell(facts: Facts, joint: Joint): readonly Told[] {
+function tell(facts: Facts, joint: Joint): readonly Report[] {
   const { circuit } = facts;
   const [a, b] = [label(circuit, joint.a), label(circuit, joint.b)];
   const edits = removeStatement(circuit, joint);
@@ -41,7 +41,7 @@ function tell(facts: Facts, joint: Joint): readonly Told[] {
       },
     ];
   }
-  // A chain of cases that closes is told as a ground loop, and is no mistake.
+  // A chain of cases that closes is reported as a ground loop, and is no mistake.
   if (isGround(facts, joint)) return [];
   return [
     {

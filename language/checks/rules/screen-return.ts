@@ -1,13 +1,13 @@
 /** A screen or a painted shield that is the only way of the signal back to the jack. */
 import { partOfLug, type Joint, type LugId } from '../../circuit/model.js';
 import { endsOf, foldJoints, label, labels, listed, type Facts } from '../facts/index.js';
-import { defineRule, type Told } from '../rule.js';
+import { defineRule, type Report } from '../rule.js';
 
 export const screenReturn = defineRule({
   id: 'screen-return',
   severity: 'error',
   summary: "a screen or a cavity's shield that is the signal's only return",
-  check(facts): readonly Told[] {
+  check(facts): readonly Report[] {
     const { circuit, loss } = facts;
     const { output } = circuit;
     if (output === undefined || facts.outputFault() !== undefined || loss.any) return [];

@@ -3,13 +3,13 @@ import { partById, shaftById, type Shaft } from '../../circuit/model.js';
 import type { ControlEffect, Setting } from '../../electrics/index.js';
 import { listed, placeOfPart, whereSaid, type Facts } from '../facts/index.js';
 import { judgedEffects } from '../facts/shafts.js';
-import { defineRule, type Told } from '../rule.js';
+import { defineRule, type Report } from '../rule.js';
 
 export const silencedPickup = defineRule({
   id: 'silenced-pickup',
   severity: 'info',
   summary: 'a volume that at 0 silences another pickup too',
-  check(facts): readonly Told[] {
+  check(facts): readonly Report[] {
     const { circuit } = facts;
     const whereSo = createWhere(facts);
     const said = new Map<string, Volume[]>();

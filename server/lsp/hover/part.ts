@@ -67,8 +67,8 @@ function* does(circuit: Circuit, part: Part, analysis: Analysis): Steps<[string,
     rows.push(['does', escapeMarkdown((yield* analysis.effectSteps(circuit, shaft.id)).says)]);
     if (pickups > mostLoaded) continue;
     const loads = yield* potLoadSteps(circuit, shaft.id, (_, setting) => analysis.sound(circuit, setting));
-    const told = loads.filter(({ takes }) => takes >= 0.1).slice(0, 4);
-    const load = told.map(
+    const shown = loads.filter(({ takes }) => takes >= 0.1).slice(0, 4);
+    const load = shown.map(
       ({ pickup, takes }) => `${takes.toFixed(1)} dB off the peak of ${code(partById(circuit, pickup).name)}`,
     );
     if (load.length > 0) rows.push(['load', load.join(', ')]);
