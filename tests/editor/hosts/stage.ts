@@ -48,6 +48,8 @@ export async function stageSuite(folder: string, only: string): Promise<string> 
     external: ['vscode', 'node:*'],
     sourcemap: 'inline',
     logLevel: 'warning',
+    // An import left out would leave its tests out.
+    logOverride: { 'ignored-bare-import': 'error' },
   });
   return outfile;
 }
