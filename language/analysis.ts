@@ -1,5 +1,5 @@
 /** What was worked out for the files of a project, kept by what it depends on, so that an edit redoes only what it has changed. */
-import { benchFindings, runSteps } from './bench/index.js';
+import { benchFindings, runSteps } from './workshop/index.js';
 import { factsOf, knownPositions, registry, shareFacts, solvePositions, toFinding } from './checks/index.js';
 import { topologySignature, valuesSignature, type Circuit, type ShaftId } from './circuit/index.js';
 import {

@@ -1,5 +1,5 @@
 /** All that is found in a circuit: faults of its text, what the rules find, expectations that fail, and what `allow` sets aside. */
-import { benchFindings } from './bench/index.js';
+import { benchFindings } from './workshop/index.js';
 import { applyAllows, check, rules } from './checks/index.js';
 import type { Circuit } from './circuit/model.js';
 import { judgeExpectations } from './intent/index.js';

@@ -1,9 +1,9 @@
 /** What client and language server say to each other besides the Language Server Protocol: types only, shared by both sides. */
-import type { Sheet } from '../language/bench/index.js';
-import type { Change, ChangeSection } from '../language/compare/index.js';
-import type { Highlight, Overlay, Scene } from '../language/drawing/index.js';
+import type { Change, ChangeSection, Overlay } from '../language/compare/index.js';
+import type { Highlight, Scene } from '../language/drawing/index.js';
 import type { ResponseSummary } from '../language/electrics/index.js';
 import type { Place, Severity } from '../language/source.js';
+import type { Sheet } from '../language/workshop/index.js';
 
 /** A stretch of one document, as in the Language Server Protocol. */
 export interface TextRange {

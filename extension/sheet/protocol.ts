@@ -1,5 +1,5 @@
 /** What the bench sheet's panel and the extension say to each other: types only. The extension owns ticks and commands, the panel is reading and input. */
-import type { Sheet } from '../../language/bench/index.js';
+import type { Sheet } from '../../language/workshop/index.js';
 
 /** What survives a reload. */
 export interface SheetState {

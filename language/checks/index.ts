@@ -18,9 +18,9 @@ export { applyAllows } from './allows.js';
 export { defineRule, toFinding, type Rule, type RuleInfo, type Report } from './rule.js';
 export { factsOf, shareFacts, type Facts } from './facts/index.js';
 export { listed, whereSaid } from './facts/index.js';
-export { polesOf, type Pole } from './facts/poles.js';
-export { knownPositions, solvePositions } from './facts/position-rows.js';
-export { isShortedAt } from './facts/shorted.js';
+export { polesOf, type Pole } from './facts/wiring/poles.js';
+export { knownPositions, solvePositions } from './facts/signal/position-rows.js';
+export { isShortedAt } from './facts/signal/shorted.js';
 
 /** Every rule, with its severity, summary and page: what `allow` and settings may name. The last eight are judged in `bench/`, in `intent/` and by `applyAllows`. */
 export const rules: readonly RuleInfo[] = [

@@ -1,14 +1,14 @@
 /** circuit/: from the syntax tree to the circuit: parts, lugs, joints, elements, controls, and what is wrong with the text. */
 export * from './model.js';
 export { amount } from './amount.js';
-export { lower, lowerSteps } from './lower.js';
+export { lower, lowerSteps } from './lower/lower.js';
 export { resolveUse, type Sources } from './files.js';
 export { counted } from './phrases.js';
 export { PROBLEM_RULES, type ProblemRule } from './problems.js';
-export { libraryProblems, libraryTrees, standardTypeInfos } from './types.js';
-export { BASES, COMMON_PROPERTIES } from './bases.js';
+export { libraryProblems, libraryTrees, standardTypeInfos } from './types/types.js';
+export { BASES, COMMON_PROPERTIES } from './types/bases.js';
 export { intentSignature, looksSignature, topologySignature, valuesSignature } from './signature.js';
 /** What may stand in the braces of each kind of element inside a type. */
-export { ELEMENT_PROPERTIES, type PropertyWanted } from './element-properties.js';
+export { ELEMENT_PROPERTIES, type PropertyWanted } from './types/element-properties.js';
 /** The circuit as JSON, its schema, and the way back. */
 export { circuitFromJson, circuitSchema, circuitToJson, type Addresses } from './interchange/index.js';

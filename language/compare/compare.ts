@@ -12,7 +12,7 @@ import { compareParts } from './parts.js';
 import { comparePositions } from './positions.js';
 import { compareWires } from './wires.js';
 import { compareCuts, compareSteps } from './work.js';
-import { planSteps } from '../bench/index.js';
+import { planSteps } from '../workshop/index.js';
 import { factsOf } from '../checks/index.js';
 
 /** What in the instrument's own words is no work at the bench. */

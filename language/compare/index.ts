@@ -6,3 +6,5 @@ export { changeLines, changeSections, marks, type ChangeSection } from './lines.
 export { matchCircuits, type Match } from './match.js';
 export { linksBetween, type Links } from './links.js';
 export { wireEffectSteps } from './wire-effects.js';
+export { overlayOf, type Overlay, type OverlayMark } from './overlay/overlay.js';
+export { renderChange } from './overlay/svg-change.js';

@@ -1,6 +1,6 @@
 /** What changes of the instrument as a whole, and how parts and places are put into words. */
 import { amount } from '../circuit/index.js';
-import { buildSettings } from '../bench/index.js';
+import { buildSettings } from '../workshop/index.js';
 import type { Circuit } from '../circuit/model.js';
 import type { SourceRange } from '../source.js';
 import { toldApart } from './amounts.js';

@@ -1,6 +1,6 @@
 /** Which run of one circuit is which of the other: the same ends, else one end in common. */
 import { lugById, type Circuit, type Joint, type LugId } from '../circuit/model.js';
-import { isOwnLead, leadEnd } from '../bench/index.js';
+import { isOwnLead, leadEnd } from '../workshop/index.js';
 import type { Match } from './match.js';
 
 export interface WirePairs {

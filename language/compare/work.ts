@@ -1,6 +1,6 @@
 /** The cut list and the steps of the solder order that change. */
 import { lugById, type Circuit, type Joint, type LugId } from '../circuit/model.js';
-import { cutList, runLength, runsOf, solderPlan, workOf, type Cut, type Step } from '../bench/index.js';
+import { cutList, runLength, runsOf, solderPlan, workOf, type Cut, type Step } from '../workshop/index.js';
 import type { WorkChange } from './change.js';
 import type { Match } from './match.js';
 import type { WirePairs } from './pair-wires.js';

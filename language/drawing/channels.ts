@@ -1,5 +1,5 @@
 /** Channels between cavities: a band from wall to wall, the opening through which wires pass, and where its text may stand. */
-import type { Diagram, DiagramChannel } from './diagram.js';
+import type { Diagram, DiagramChannel } from './diagram/diagram.js';
 import { type Box, boxAround, grid, grow, type Point, snapDown } from './geometry.js';
 import type { Shape } from './shape.js';
 

@@ -2,14 +2,14 @@
 import type { Circuit } from '../circuit/model.js';
 import { arrange } from './arrange/arrange.js';
 import type { Memory } from './arrange/memory.js';
-import { compose } from './compose.js';
-import { createDiagram, type DiagramOptions } from './create-diagram.js';
-import type { Diagram } from './diagram.js';
+import { compose } from './scene/compose.js';
+import { createDiagram, type DiagramOptions } from './diagram/create-diagram.js';
+import type { Diagram } from './diagram/diagram.js';
 import type { Point } from './geometry.js';
 import type { LayoutFunction } from './layout.js';
-import { withNotes } from './notes.js';
+import { withNotes } from './scene/notes.js';
 import { frozen, type Scene } from './scene.js';
-import { mirrored } from './transform.js';
+import { mirrored } from './scene/transform.js';
 
 export interface DrawOptions extends DiagramOptions {
   /** Which side is seen; the solder side unless said. */

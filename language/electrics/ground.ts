@@ -1,9 +1,9 @@
 /** The ground network: metal that hangs free, and joints that close a loop. */
 import type { Circuit, Joint, LugId } from '../circuit/model.js';
-import { createForest, join, rootOf } from './disjoint.js';
-import { enumerate } from './enumerate.js';
+import { createForest, join, rootOf } from '../numerics/index.js';
 import type { GroundLoop, GroundNetwork, Setting, Ungrounded } from './model.js';
-import { jointClasses, nets } from './nets.js';
+import { jointClasses, nets } from './network/nets.js';
+import { enumerate } from './settings/enumerate.js';
 
 /**
  * Lugs joined to the sleeve for good; metal lugs that are not on ground in every setting, with the settings; and the loops of the ground

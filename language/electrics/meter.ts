@@ -1,11 +1,10 @@
 /** The ohmmeter: what it reads between two lugs, its spread, and what it is that it reads. */
-import { elementById, partOfElement, type Circuit, type LugId } from '../circuit/model.js';
-import { branchesOf, type Branch } from './branches.js';
-import { createSets, filled, join, number, rootOf } from './disjoint.js';
-import type { MeterReading, Nets, Setting } from './model.js';
-import { nets } from './nets.js';
-import { resistanceBetween, type Conductors } from './resistance.js';
+import { type Circuit, elementById, type LugId, partOfElement } from '../circuit/model.js';
+import { type Conductors, createSets, filled, join, number, resistanceBetween, rootOf } from '../numerics/index.js';
 import { finished, type Steps } from '../steps.js';
+import type { MeterReading, Nets, Setting } from './model.js';
+import { type Branch, branchesOf } from './network/branches.js';
+import { nets } from './network/nets.js';
 
 /** A branch that carries less than this share of the meter's current is not read. */
 const carried = 1e-6;

@@ -1,8 +1,8 @@
 /** The frequency response of one setting, with its peak and corner found between the points. */
 import type { Circuit } from '../circuit/model.js';
 import type { Response, ResponsePoint, ResponseSummary, Setting } from './model.js';
-import { nets } from './nets.js';
-import { createSolver, type Solver } from './solver.js';
+import { nets } from './network/nets.js';
+import { createSolver, type Solver } from './solver/solver.js';
 import { finished, type Steps } from '../steps.js';
 
 /** What an ear and an amplifier take in, hertz. */

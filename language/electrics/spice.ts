@@ -1,23 +1,23 @@
 /** One setting as a plain SPICE deck: element by element from the circuit, not from the solver's network. */
-import { deckComment, deckName } from '../escape.js';
 import {
-  elementById,
-  lugById,
-  partById,
   type Circuit,
   type Coil,
+  elementById,
   type ElementId,
   type Gain,
+  lugById,
   type LugId,
+  partById,
 } from '../circuit/model.js';
-import { branchesOf, type Branch } from './branches.js';
-import { createForest, join, rootOf } from './disjoint.js';
+import { deckComment, deckName } from '../escape.js';
+import { createForest, join, rootOf } from '../numerics/index.js';
 import type { Nets, Setting } from './model.js';
-import { netNames } from './net-names.js';
-import { netMembers, nets } from './nets.js';
-import { settingLabel } from './settings.js';
-import { outputOf } from './solver.js';
-import { isAlive } from './supply.js';
+import { type Branch, branchesOf } from './network/branches.js';
+import { netNames } from './network/net-names.js';
+import { netMembers, nets } from './network/nets.js';
+import { isAlive } from './network/supply.js';
+import { settingLabel } from './settings/settings.js';
+import { outputOf } from './solver/solver.js';
 
 /** A deck cannot hold a resistor of nothing: this stands for one, in ohms. */
 const nothing = 1e-3;

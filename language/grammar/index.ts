@@ -1,6 +1,6 @@
 /** grammar/: text to syntax tree, values, and the one layout of the text. */
 export * from './tree.js';
-export { formatText, formatTextSteps } from './format.js';
+export { formatText, formatTextSteps } from './format/format.js';
 export { createTextParser, longestText, mostStatements, parseText, parseTextSteps, type TextParser } from './parse.js';
 export { isLetterCode, parseValue, valueProblem, type ParsedValue, type ValueUnit } from './values.js';
 export { formatQuantity } from './quantities.js';

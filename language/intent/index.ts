@@ -1,8 +1,8 @@
 /** Intent: whether what the `expect` lines ask for is so, what is so instead, and what would make it so. */
-export { judgeExpectations, judgeExpectationSteps } from './judge-expectations.js';
-export { evaluate, evaluateSteps, type ClaimResult, type Outcome } from './evaluate.js';
-export { judge, type Judgement, type Verdict } from './judge.js';
-export { decibelText, hertzText, ohmText } from './amounts.js';
+export { judgeExpectations, judgeExpectationSteps } from './judge/judge-expectations.js';
+export { evaluate, evaluateSteps, type ClaimResult, type Outcome } from './judge/evaluate.js';
+export { judge, type Judgement, type Verdict } from './judge/judge.js';
+export { decibelText, hertzText, ohmText } from './judge/amounts.js';
 export { repairs, repairSteps, usualWork, withRepairs, type Repair, type SearchOptions } from './repair/index.js';
 export { faultsOf } from './repair/weigh.js';
 export {

@@ -4,10 +4,10 @@ import type { Side } from '../../language/compare/index.js';
 import { findings } from '../../language/findings.js';
 import { createProject, type Project } from '../../language/project.js';
 import { CannotRun, type Call, type Host } from './command.js';
-import { findFiles } from './files.js';
-import { commitOf, fileAt, projectAt } from './git.js';
-import { sourcesOf } from './output.js';
-import { decodeText, diskProject, projectWith, readText, uriOf } from './reading.js';
+import { findFiles } from './reading/files.js';
+import { commitOf, fileAt, projectAt } from './reading/git.js';
+import { sourcesOf } from './output/output.js';
+import { decodeText, diskProject, projectWith, readText, uriOf } from './reading/reading.js';
 
 /** A circuit with its findings and what it is called. */
 export interface NamedSide extends Side {

@@ -1,7 +1,7 @@
 /** The help texts, made from the commands' definitions. */
 import type { Command, OptionDefinition } from './command.js';
 import { optionsOf } from './options.js';
-import { wrapped } from './terminal.js';
+import { wrapped } from './output/terminal.js';
 
 const pageWidth = 110;
 

@@ -3,7 +3,7 @@ import { fstatSync } from 'node:fs';
 import { CannotRun, exit } from './command.js';
 import { reason, said } from './system-words.js';
 import { faultOf, run, sentence } from './run.js';
-import { writeAll } from './write-file.js';
+import { writeAll } from './output/write-file.js';
 
 const notWritten = (error: unknown): string => `the standard output cannot be written: ${said(error)}`;
 

@@ -3,7 +3,7 @@ import type { Circuit } from '../../language/circuit/model.js';
 import { restingSetting, withSettings, type Setting } from '../../language/electrics/index.js';
 import { linesOf } from '../../language/grammar/index.js';
 import { CannotRun, type Call, type OptionDefinition } from './command.js';
-import { projectWith, type SourceFile } from './reading.js';
+import { projectWith, type SourceFile } from './reading/reading.js';
 
 export const setOption: OptionDefinition = {
   name: 'set',

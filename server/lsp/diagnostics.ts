@@ -4,10 +4,10 @@ import type { Circuit } from '../../language/circuit/index.js';
 import { capFindings, omittedFinding } from '../../language/cap-findings.js';
 import type { Finding } from '../../language/source.js';
 import type { ServerStatus } from '../protocol.js';
-import { isBuiltIn } from './built-ins.js';
-import { moveFindings } from './move-findings.js';
-import type { Guard } from './guard.js';
-import { inSlices, pause } from './pause.js';
+import { isBuiltIn } from './texts/built-ins.js';
+import { moveFindings } from './texts/move-findings.js';
+import type { Guard } from './messages/guard.js';
+import { inSlices, pause } from './messages/pause.js';
 import { toDiagnostics } from './to-protocol.js';
 import type { Snapshot, Workspace } from './workspace.js';
 

@@ -4,8 +4,8 @@ import { Worker } from 'node:worker_threads';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.js';
 import type { DrawAnswer } from '../draw-requests.js';
 import { createDrawingThread } from '../drawing-thread.js';
-import { disk } from './disk.js';
-import { gateOptions } from './gate.js';
+import { disk } from './texts/disk.js';
+import { gateOptions } from './messages/gate.js';
 import { startService } from './service.js';
 
 const drawing = createDrawingThread(({ answered, failed }) => {

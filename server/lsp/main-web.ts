@@ -2,7 +2,7 @@
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser.js';
 import type { DrawAnswer } from '../draw-requests.js';
 import { createDrawingThread, type DrawInThread } from '../drawing-thread.js';
-import { gateOptions } from './gate.js';
+import { gateOptions } from './messages/gate.js';
 import { startService } from './service.js';
 import type { ServiceHost } from './workspace.js';
 

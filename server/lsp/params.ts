@@ -15,7 +15,7 @@ import {
   upTo,
   whole,
   type Reader,
-} from './readers.js';
+} from './messages/readers.js';
 
 /** Points of a response curve; of more that are asked for, so many are given. */
 export const mostPoints = 10_000;

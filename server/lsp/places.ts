@@ -3,7 +3,7 @@ import type { Position } from 'vscode-languageserver';
 import type { Circuit, NameUse } from '../../language/circuit/index.js';
 import { linesOf, type LocalRange, type Statement, type Tree } from '../../language/grammar/index.js';
 import type { Place, SourceRange } from '../../language/source.js';
-import { rulePage } from './built-ins.js';
+import { rulePage } from './texts/built-ins.js';
 
 /** True where the place lies in the range or at one of its ends. */
 export function touches({ start, end }: LocalRange, place: Position): boolean {

@@ -4,7 +4,7 @@ import type { Circuit } from '../../language/circuit/index.js';
 import { repairSteps, usualWork, type Repair } from '../../language/intent/index.js';
 import { createWork, type Work } from '../../language/work.js';
 import { stoppedFixes } from '../stopped-search.js';
-import { inSlices } from './pause.js';
+import { inSlices } from './messages/pause.js';
 
 interface Search {
   readonly work: Work;

@@ -7,13 +7,13 @@ import {
   type ServerCapabilities,
 } from 'vscode-languageserver';
 import type { ClientOptions } from '../protocol.js';
-import { registerCompare } from './compare.js';
+import { registerCompare } from './panels/compare.js';
 import { createDiagnostics } from './diagnostics.js';
 import { features } from './features/index.js';
-import { registerGate } from './gate.js';
-import { createGuard } from './guard.js';
-import { registerPreview } from './preview.js';
-import { registerSheet } from './sheet.js';
+import { registerGate } from './messages/gate.js';
+import { createGuard } from './messages/guard.js';
+import { registerPreview } from './panels/preview.js';
+import { registerSheet } from './panels/sheet.js';
 import { createWorkspace, type ServiceHost } from './workspace.js';
 
 export type { ServiceHost } from './workspace.js';

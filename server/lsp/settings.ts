@@ -2,7 +2,7 @@
 import { DidChangeConfigurationNotification, type ClientCapabilities, type Connection } from 'vscode-languageserver';
 import type { Severity } from '../../language/source.js';
 import type { Settings } from '../protocol.js';
-import type { Guard } from './guard.js';
+import type { Guard } from './messages/guard.js';
 
 export interface SettingsStore {
   of(uri: string): Promise<Settings>;

@@ -10,7 +10,7 @@ import {
 } from 'vscode-languageserver';
 import type { Circuit } from '../../language/circuit/index.js';
 import type { Edit, Finding, Severity, SourceRange } from '../../language/source.js';
-import { rulePage } from './built-ins.js';
+import { rulePage } from './texts/built-ins.js';
 
 const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
   error: DiagnosticSeverity.Error,

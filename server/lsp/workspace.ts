@@ -7,12 +7,12 @@ import type { Tree } from '../../language/grammar/index.js';
 import type { Steps } from '../../language/steps.js';
 import type { DrawInThread } from '../drawing-thread.js';
 import type { ClientOptions } from '../protocol.js';
-import { createDocuments, type Documents } from './documents.js';
-import type { Guard } from './guard.js';
-import { inSlices, type Urgency } from './pause.js';
+import { createDocuments, type Documents } from './texts/documents.js';
+import type { Guard } from './messages/guard.js';
+import { inSlices, type Urgency } from './messages/pause.js';
 import { createSettings, type SettingsStore } from './settings.js';
-import { createTexts, type Texts } from './texts.js';
-import { isWithinFolders, outsideRefusal } from './within.js';
+import { createTexts, type Texts } from './texts/texts.js';
+import { isWithinFolders, outsideRefusal } from './texts/within.js';
 
 /** What a host can do that the service cannot. */
 export interface ServiceHost {

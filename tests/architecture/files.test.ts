@@ -22,6 +22,17 @@ describe('lengths of files written by hand', () => {
   });
 });
 
+describe('folders', () => {
+  test('none holds more than 22 files, but for the flat list of rules', () => {
+    const counts = new Map<string, number>();
+    for (const path of sources('language', 'server', 'extension')) {
+      const folder = path.slice(0, path.lastIndexOf('/'));
+      counts.set(folder, (counts.get(folder) ?? 0) + 1);
+    }
+    expect([...counts].filter(([folder, files]) => files > 22 && folder !== 'language/checks/rules')).toEqual([]);
+  });
+});
+
 describe('each file says what it is for', () => {
   test('in a comment on its first line', () => {
     const silent = written.filter((path) => {

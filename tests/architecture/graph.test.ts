@@ -29,6 +29,20 @@ describe('cycles', () => {
   });
 });
 
+describe('rooms', () => {
+  test('the folders inside a stage, and those of the server and the command, import each other in one direction only', () => {
+    const graph = new Map<string, Set<string>>();
+    for (const [path, targets] of importGraph(...folders)) {
+      const room = roomOf(path);
+      if (room === undefined) continue;
+      const others = targets.map(roomOf).filter((other) => other !== undefined && other !== room && isBeside(room, other));
+      graph.set(room, new Set([...(graph.get(room) ?? []), ...(others as string[])]));
+    }
+    expect(graph.size).toBeGreaterThan(30);
+    expect(importCycles(new Map([...graph].map(([room, others]) => [room, [...others]])))).toEqual([]);
+  });
+});
+
 describe('the way into a stage', () => {
   test('is its index.ts, for every file outside it; the circuit’s model, its types and the way to its items, is read directly as well', () => {
     const inside = sources(...folders).flatMap((path) =>
@@ -46,4 +60,13 @@ function isPastIndex(path: string, target: string): boolean {
   const stage = /^language\/[^/]+\//.exec(target)?.[0];
   if (stage === undefined || path.startsWith(stage) || target === `${stage}index.ts`) return false;
   return target !== 'language/circuit/model.ts';
+}
+
+/** `language/circuit/lower`: the first two folders of a path and the third, where it has one. */
+function roomOf(path: string): string | undefined {
+  return /^[^/]+\/[^/]+\/[^/]+(?=\/)/.exec(path)?.[0];
+}
+
+function isBeside(a: string, b: string): boolean {
+  return a.slice(0, a.lastIndexOf('/')) === b.slice(0, b.lastIndexOf('/'));
 }

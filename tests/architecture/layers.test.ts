@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { importsOf, read, sources, targetOf } from '../harness/checkout.js';
 
 /** The stages of `language/` in the order of the data; `parts` is text that `circuit` reads. */
-const stages = ['parts', 'grammar', 'circuit', 'electrics', 'checks', 'intent', 'bench', 'compare', 'drawing'];
+const stages = ['parts', 'grammar', 'circuit', 'numerics', 'electrics', 'checks', 'intent', 'workshop', 'drawing', 'compare'];
 /** What every stage may import: words for places, small helpers, the cautions, the count of work and work in steps; other files beside the stages tie them together. */
 const leaves = [
   'language/source.ts',
@@ -114,9 +114,9 @@ describe('what is known in one place', () => {
 describe('what a text cannot bring about', () => {
   test('another program runs nowhere but for git in `compare --git`; the editor’s own client starts the server', () => {
     expect(offences(everything, (from) => /^(node:)?(child_process|cluster)$/.test(from))).toEqual([
-      'server/command/git.ts imports node:child_process',
+      'server/command/reading/git.ts imports node:child_process',
     ]);
-    expect(read('server/command/git.ts')).not.toMatch(/shell:\s*true|\bexec\(|execSync\(/);
+    expect(read('server/command/reading/git.ts')).not.toMatch(/shell:\s*true|\bexec\(|execSync\(/);
   });
 
   test('nothing is made of a string: no mark-up but through the drawing’s own parser, no code, no trusted Markdown', () => {

@@ -4,7 +4,7 @@ import { rules } from '../../language/checks/index.js';
 import { findings } from '../../language/findings.js';
 import { lower } from '../../language/circuit/index.js';
 import { createTextParser, formatText } from '../../language/grammar/index.js';
-import type { Table } from '../../server/command/table.js';
+import type { Table } from '../../server/command/output/table.js';
 import { copiesOf } from './copies.js';
 import { costOf, exponentOf, type Cost } from './growth.js';
 import { growing, type Growing } from './growing-texts.js';

@@ -1,6 +1,6 @@
 /** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel`, `drawing` for some of it; `-- editor` for the panel in the real editor, `-- scale` for how time and memory grow, `-- growth` for each way in which a text can grow, as Markdown (words after it choose rows by a part of their name), `-- responsive` for how long the server is held. Figures are milliseconds, the middle of several runs. */
 import { cpus } from 'node:os';
-import { markdownTable, textTable, type Table } from '../../server/command/table.js';
+import { markdownTable, textTable, type Table } from '../../server/command/output/table.js';
 import { editHeads, editRows, figureHeads, figureRows, largeHeads, largeRows } from './drawing.js';
 import { growthTable } from './growth-table.js';
 import { heavyHeads, heavyRows } from './heavy-texts.js';

@@ -2,7 +2,7 @@
  * `-- --share 1` takes all of them (a twentieth where nothing is said), `--seed N` others, `--only NAME` one example, `--list` tells each miss.
  */
 import { parseArgs } from 'node:util';
-import { textTable } from '../../server/command/table.js';
+import { textTable } from '../../server/command/output/table.js';
 import { faultsOf, linesOfNow } from '../../language/intent/index.js';
 import { modelOf, tryMistake, type Outcome } from './repair/case.js';
 import { examples, generated, projectOf, type Example } from './repair/files.js';

@@ -1,7 +1,13 @@
 /** Whether the server stays able to answer: every feature asked at every line while the mouse hovers, and how long each turn of its event loop takes. */
-import { fork, type ChildProcess } from 'node:child_process';
-import { createProtocolConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver-protocol/node.js';
-import type { CodeAction, CompletionList, ProtocolConnection } from 'vscode-languageserver-protocol/node.js';
+import { type ChildProcess, fork } from 'node:child_process';
+import {
+  type CodeAction,
+  type CompletionList,
+  createProtocolConnection,
+  type ProtocolConnection,
+  StreamMessageReader,
+  StreamMessageWriter,
+} from 'vscode-languageserver-protocol/node.js';
 import { generateCircuit } from './circuits.js';
 import { milliseconds } from './timing.js';
 

@@ -1,7 +1,7 @@
 /** `npm run bench -- scale`: how time and memory grow from circuits of ten parts to a thousand, and from ten files that share one to two hundred. */
 import { createAnalysis, type Analysis } from '../../language/analysis.js';
 import { createProject, type Project } from '../../language/project.js';
-import type { Table } from '../../server/command/table.js';
+import type { Table } from '../../server/command/output/table.js';
 import { generateCircuit } from './circuits.js';
 import { costOf, costText, growthRows, heldMegabytes, least, type Cost } from './growth.js';
 

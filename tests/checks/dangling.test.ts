@@ -1,7 +1,7 @@
 /** Coils that hang by one end, against the definition: loose ends taken away one by one, and a walk from each end of each coil. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { hangingCoils } from '../../language/checks/facts/dangling.js';
+import { hangingCoils } from '../../language/checks/facts/wiring/dangling.js';
 import type { Circuit, Element } from '../../language/circuit/model.js';
 import type { Nets } from '../../language/electrics/index.js';
 import { createWork } from '../../language/work.js';

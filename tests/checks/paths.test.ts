@@ -1,7 +1,7 @@
 /** What leads to the tip with one element left out, held against the plain way: from the tip along all other elements, again for each. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { reachedWithout } from '../../language/checks/facts/paths.js';
+import { reachedWithout } from '../../language/checks/facts/signal/paths.js';
 import type { Circuit, Element } from '../../language/circuit/model.js';
 import type { Nets } from '../../language/electrics/index.js';
 

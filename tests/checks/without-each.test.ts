@@ -1,8 +1,7 @@
 /** Sets with each batch of links left out, against the definition: all other links joined again for each batch. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { createForest, join, rootOf } from '../../language/electrics/disjoint.js';
-import { withoutEach, type Link } from '../../language/electrics/without-each.js';
+import { createForest, join, type Link, rootOf, withoutEach } from '../../language/numerics/index.js';
 
 const most = 8;
 const links = fc.array(fc.tuple(fc.nat(most - 1), fc.nat(most - 1)), { maxLength: 4 });

@@ -25,7 +25,7 @@ export async function killWriters(count: number, seed: number, folder: string): 
   const writer = join(folder, 'writer.mjs');
   await build({
     absWorkingDir: root,
-    entryPoints: ['server/command/write-file.ts'],
+    entryPoints: ['server/command/output/write-file.ts'],
     outfile: join(folder, 'write-file.mjs'),
     bundle: true,
     platform: 'node',

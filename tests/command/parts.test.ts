@@ -1,9 +1,9 @@
 /** The small pieces under the command, each by itself: figures, tables, escapes, columns, plots. */
 import { describe, expect, test } from 'vitest';
-import { decibels, hertz, ohms, sixFigures } from '../../server/command/figures.js';
-import { decadeMarks, levelAt, plotRange } from '../../server/command/plot.js';
-import { csvTable, markdownTable, textTable } from '../../server/command/table.js';
-import { columnsOf, printable, wrapped } from '../../server/command/terminal.js';
+import { decibels, hertz, ohms, sixFigures } from '../../server/command/output/figures.js';
+import { decadeMarks, levelAt, plotRange } from '../../server/command/output/plot.js';
+import { csvTable, markdownTable, textTable } from '../../server/command/output/table.js';
+import { columnsOf, printable, wrapped } from '../../server/command/output/terminal.js';
 import { escapeXml } from '../../language/escape.js';
 
 test.each([

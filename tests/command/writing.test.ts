@@ -15,7 +15,7 @@ import {
 } from 'node:fs';
 import { basename, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { moveFile, nameWhileWritten, replaceFile } from '../../server/command/write-file.js';
+import { moveFile, nameWhileWritten, replaceFile } from '../../server/command/output/write-file.js';
 import { folderWith, lugwork, lugworkIn, plainUser } from '../harness/process.js';
 import { clean } from './circuits.js';
 

@@ -1,11 +1,11 @@
 /** The diagram: what is drawn of a circuit, under which names, before anything has a place. */
 import { describe, expect, test } from 'vitest';
 import { createDiagram } from '../../language/drawing/index.js';
-import type { DiagramPart, DiagramRun } from '../../language/drawing/diagram.js';
-import { quantityText } from '../../language/drawing/value-text.js';
+import type { DiagramPart, DiagramRun } from '../../language/drawing/diagram/diagram.js';
+import { quantityText } from '../../language/drawing/diagram/value-text.js';
 import { fitText, textWidth } from '../../language/drawing/text-measure.js';
 import { lettersOf } from '../../language/drawing/palette.js';
-import { compareText } from '../../language/drawing/order.js';
+import { compareText } from '../../language/drawing/diagram/order.js';
 import type { Quantity, Unit } from '../../language/circuit/model.js';
 import { circuitOf, circuitOfText } from './support.js';
 

@@ -1,14 +1,13 @@
 /** Inner steps that the answers do not show when they go wrong, since a slower way then stands in: elimination plans, folded bridges, shares of a current. */
-import { elementId, type ElementId } from '../../language/circuit/model.js';
-import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bareTransfers } from '../../language/electrics/bare.js';
-import type { Expression } from '../../language/electrics/expression.js';
-import { createFronts } from '../../language/electrics/fronts.js';
-import { reduce, type Edge } from '../../language/electrics/reduce.js';
-import { resistanceBetween } from '../../language/electrics/resistance.js';
-import { takeApart } from '../../language/electrics/take-apart.js';
+import { type ElementId, elementId } from '../../language/circuit/model.js';
+import { takeApart } from '../../language/electrics/settings/switch-groups.js';
+import { bareTransfers } from '../../language/electrics/sound/bare-coils.js';
+import type { Expression } from '../../language/electrics/sound/expression.js';
+import { type Edge, reduce } from '../../language/electrics/sound/reduce.js';
+import { createFronts, resistanceBetween } from '../../language/numerics/index.js';
 import { circuit } from './builder.js';
+import fc from 'fast-check';
 
 describe('a plan of fronts', () => {
   it('eliminates each unknown once, the last one last, and hands on to later steps alone', () => {

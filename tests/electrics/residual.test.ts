@@ -1,8 +1,6 @@
 /** Whether a solution meets its equations: the quick bound and the exact look, against their definition written out plainly. */
 import { describe, expect, it } from 'vitest';
-import type { Rows } from '../../language/electrics/block.js';
-import type { Plan } from '../../language/electrics/plan.js';
-import { boundError, isSolved, tolerance } from '../../language/electrics/residual.js';
+import { boundError, isSolved, type Plan, type Rows, tolerance } from '../../language/numerics/index.js';
 
 interface Complex {
   readonly re: number;

@@ -1,9 +1,9 @@
 /** Turning a shaft in a network that is factored already gives what solving that setting from the start gives: two ways to the same figures. */
 import { describe, expect, it } from 'vitest';
 import type { Circuit } from '../../language/circuit/model.js';
-import { levelsIn, type Levels } from '../../language/electrics/control-levels.js';
+import { levelsIn, type Levels } from '../../language/electrics/controls/control-levels.js';
 import { controlEffects, nets, type Setting } from '../../language/electrics/index.js';
-import { createTurner } from '../../language/electrics/turner.js';
+import { createTurner } from '../../language/electrics/controls/turner.js';
 import { circuit } from './builder.js';
 import { randomInstrument, randomNetwork } from './random-circuit.js';
 

@@ -8,7 +8,7 @@ import {
   type ProtocolConnection,
 } from 'vscode-languageserver-protocol/node.js';
 import { createConnection } from 'vscode-languageserver/node.js';
-import { gateOptions } from '../../server/lsp/gate.js';
+import { gateOptions } from '../../server/lsp/messages/gate.js';
 import { startService } from '../../server/lsp/service.js';
 import { createDice, type Dice } from '../electrics/random-circuit.js';
 import { randomText } from './random-text.js';

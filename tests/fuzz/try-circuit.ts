@@ -1,6 +1,6 @@
 /** One circuit through everything that is made of circuits but its drawing, as hosts do it: what takes long in steps, each of which counts by itself. */
 import { createAnalysis } from '../../language/analysis.js';
-import { benchSheet, sheetHtml, sheetMarkdown } from '../../language/bench/index.js';
+import { benchSheet, sheetHtml, sheetMarkdown } from '../../language/workshop/index.js';
 import type { Circuit } from '../../language/circuit/index.js';
 import { changeLines, compare } from '../../language/compare/index.js';
 import { combinationLimitOf, response, restingSetting, spiceDeck } from '../../language/electrics/index.js';

@@ -3,7 +3,7 @@ import { PassThrough } from 'node:stream';
 import { StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver-protocol/node.js';
 import { createConnection } from 'vscode-languageserver/node.js';
 import { describe, expect, test } from 'vitest';
-import { gateOptions } from '../../server/lsp/gate.js';
+import { gateOptions } from '../../server/lsp/messages/gate.js';
 import { mostEntries, mostPoints, notificationParams, requestParams } from '../../server/lsp/params.js';
 import { startService } from '../../server/lsp/service.js';
 import { twoPickups } from './circuits.js';

@@ -18,7 +18,7 @@ import {
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { createConnection } from 'vscode-languageserver/node.js';
 import { afterEach } from 'vitest';
-import { gateOptions } from '../../server/lsp/gate.js';
+import { gateOptions } from '../../server/lsp/messages/gate.js';
 import { startService, type ServiceHost } from '../../server/lsp/service.js';
 
 /** A text with its marks taken out: `<|>` a place, `<|…|>` a stretch. */

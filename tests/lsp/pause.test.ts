@@ -1,6 +1,6 @@
 /** Turns of the server's loop: nothing in the background has one while a request waits that a person waits for. */
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
-import { inSlices, pause, type Urgency } from '../../server/lsp/pause.js';
+import { inSlices, pause, type Urgency } from '../../server/lsp/messages/pause.js';
 
 test('background work waits until nothing interactive does, each kind in the order in which it came', async () => {
   const order: string[] = [];

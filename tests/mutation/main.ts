@@ -11,7 +11,7 @@ import { applied, mutantsOf, sample, type Mutant } from './mutants.js';
 /** The tests that hold a folder to its word. */
 const testsOf: Readonly<Record<string, readonly string[]>> = {
   'language/electrics': ['tests/electrics', 'tests/checks'],
-  'language/checks': ['tests/checks', 'tests/bench-sheet'],
+  'language/checks': ['tests/checks', 'tests/workshop'],
 };
 /** Milliseconds after which a mutant counts as noticed: the mistake has made a loop without end. */
 const patience = 300_000;

@@ -4,7 +4,7 @@ import { createDiagram, draw, highlightOf } from '../../language/drawing/index.j
 import { positionTable, response } from '../../language/electrics/index.js';
 import { createProject } from '../../language/project.js';
 import { elkLayout } from '../../server/elk.js';
-import { controlsOf, settingAt } from '../../server/lsp/preview.js';
+import { controlsOf, settingAt } from '../../server/lsp/panels/preview.js';
 import type { ControlsAt } from '../../server/protocol.js';
 
 export const uri = 'file:///circuits/no-7.lug';

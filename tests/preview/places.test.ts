@@ -6,7 +6,7 @@ import { freshState, readState } from '../../extension/preview/state.js';
 import { nextThing } from '../../extension/preview/webview/travel.js';
 import { createDiagram } from '../../language/drawing/index.js';
 import { createProject } from '../../language/project.js';
-import { drawnPlaces } from '../../server/lsp/preview-places.js';
+import { drawnPlaces } from '../../server/lsp/panels/preview-places.js';
 
 const uri = 'file:///no-9.lug';
 const text = `part coil : single-coil 6k 2H 100pF

@@ -1,5 +1,5 @@
 /** Sections of the sheet as elements: steps are rows with a box, lists are tables. */
-import { namedPieces, type Block, type Section, type TickRow } from '../../../language/bench/index.js';
+import { namedPieces, type Block, type Section, type TickRow } from '../../../language/workshop/index.js';
 import { element } from './element.js';
 
 export function sectionOf({ title, blocks, isSub }: Section, done: ReadonlySet<string>): HTMLElement {

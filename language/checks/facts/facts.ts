@@ -2,12 +2,12 @@
 import type { Circuit, LugId, ShaftId } from '../../circuit/model.js';
 import type { ControlEffect, GroundNetwork, Setting } from '../../electrics/index.js';
 import type { Group } from './group.js';
-import type { Hearing } from './hearing.js';
-import type { Intended } from './intended.js';
-import type { Joined } from './joined.js';
 import type { Loss } from './loss.js';
-import type { Pole } from './poles.js';
+import type { Hearing } from './signal/hearing.js';
+import type { Intended } from './signal/intended.js';
 import type { Stage } from './supplies.js';
+import type { Joined } from './wiring/joined.js';
+import type { Pole } from './wiring/poles.js';
 
 /**
  * `none`: no jack. `unwired`: tip or sleeve is soldered to nothing. `swapped`: the ground hangs on the tip and the hot side on the sleeve.

@@ -1,32 +1,32 @@
 /** Facts about one circuit that several rules need, each worked out at its first use and kept. */
-import { partById, type Circuit } from '../../circuit/model.js';
+import { type Circuit, partById } from '../../circuit/model.js';
 import {
   controlEffect,
   controlEffects,
   enumerate,
   groundNetwork,
   nets,
-  shareEnumeration,
   type Setting,
+  shareEnumeration,
 } from '../../electrics/index.js';
 import type { Facts } from './facts.js';
 import type { Group } from './group.js';
-import { createHearing } from './hearing.js';
-import { createIntended } from './intended.js';
-import { createJoined } from './joined.js';
 import { lazy } from './lazy.js';
-import { endingsOf, endsInsideOf } from './leads.js';
 import { createLoss } from './loss.js';
-import { outputFault } from './output-fault.js';
-import { polesOf } from './poles.js';
-import { hasStructuralFault } from './structure.js';
+import { createHearing } from './signal/hearing.js';
+import { createIntended } from './signal/intended.js';
+import { outputFault } from './signal/output-fault.js';
 import { stagesOf } from './supplies.js';
+import { createJoined } from './wiring/joined.js';
+import { endingsOf, endsInsideOf } from './wiring/leads.js';
+import { polesOf } from './wiring/poles.js';
+import { hasStructuralFault } from './wiring/structure.js';
 
 export type { Facts } from './facts.js';
 export type { Group } from './group.js';
-export { endsOf, foldJoints } from './joined.js';
-export type { Pole } from './poles.js';
-export { positionsSaid, whereSaid } from './where.js';
+export { endsOf, foldJoints } from './wiring/joined.js';
+export type { Pole } from './wiring/poles.js';
+export { positionsSaid, whereSaid } from './words.js';
 export { label, labels, listed, ownPart, placeOfInstrument, placeOfLug, placeOfPart } from './words.js';
 
 const kept = new WeakMap<Circuit, Facts>();

@@ -1,7 +1,7 @@
 /** A capacitor of a tone's size straight from the signal to ground, without a pot or a switch before it. */
 import { elementById, partById, type Capacitor, type LugId } from '../../circuit/model.js';
 import { label, placeOfPart, type Facts } from '../facts/index.js';
-import { endsOf } from '../facts/joined.js';
+import { endsOf } from '../facts/wiring/joined.js';
 import { defineRule } from '../rule.js';
 
 /** Below this a capacitor only moves the resonance, as some cables do (trade practice). */

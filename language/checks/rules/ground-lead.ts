@@ -1,7 +1,7 @@
 /** A pickup's ground lead that is on ground in no position. */
 import { lugById, partById, type LugId, type Part } from '../../circuit/model.js';
 import { label, placeOfLug, type Facts } from '../facts/index.js';
-import { looseLeads } from '../facts/leads.js';
+import { looseLeads } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
 
 export const groundLead = defineRule({

@@ -1,10 +1,10 @@
 /** A coil that hangs from the hot side by one end. */
-import { elementById, partById, type Coil, type LugId } from '../../circuit/model.js';
-import type { Steps } from '../../steps.js';
+import { type Coil, elementById, type LugId, partById } from '../../circuit/model.js';
 import type { Setting } from '../../electrics/index.js';
-import { coilName } from '../facts/coils.js';
-import { hangingCoils } from '../facts/dangling.js';
-import { label, placeOfLug, whereSaid, type Facts } from '../facts/index.js';
+import type { Steps } from '../../steps.js';
+import { type Facts, label, placeOfLug, whereSaid } from '../facts/index.js';
+import { hangingCoils } from '../facts/wiring/dangling.js';
+import { coilName } from '../facts/words.js';
 import { defineRule, type Report } from '../rule.js';
 
 export const hangingCoil = defineRule({

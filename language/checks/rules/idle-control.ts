@@ -5,7 +5,7 @@ import { label, listed, placeOfPart, type Facts } from '../facts/index.js';
 import { lazy } from '../facts/lazy.js';
 import { judgedEffects, trackLugs } from '../facts/shafts.js';
 import { defineRule } from '../rule.js';
-import { looseLeads } from '../facts/leads.js';
+import { looseLeads } from '../facts/wiring/leads.js';
 
 export const idleControl = defineRule({
   id: 'idle-control',

@@ -2,9 +2,9 @@
 import { lugById, partById, partOfLug, shaftById, type Element, type LugId } from '../../circuit/model.js';
 import type { Nets } from '../../electrics/index.js';
 import { label, listed, placeOfPart, type Facts } from '../facts/index.js';
-import { endsOf } from '../facts/joined.js';
-import { looseLeads } from '../facts/leads.js';
-import { reachedWithout } from '../facts/paths.js';
+import { endsOf } from '../facts/wiring/joined.js';
+import { looseLeads } from '../facts/wiring/leads.js';
+import { reachedWithout } from '../facts/signal/paths.js';
 import { judgedEffects, trackLugs } from '../facts/shafts.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Steps } from '../../steps.js';

@@ -4,7 +4,7 @@ import { createSolver, nets, withPosition, type Setting } from '../../electrics/
 import { placeOfPart, type Facts } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Steps } from '../../steps.js';
-import { isOpenPole } from '../facts/open-poles.js';
+import { isOpenPole } from '../facts/wiring/open-poles.js';
 
 export const idleSwitch = defineRule({
   id: 'idle-switch',

@@ -2,7 +2,7 @@
 import type { Joint } from '../../circuit/model.js';
 import { removeStatement } from '../edits.js';
 import { label, type Facts } from '../facts/index.js';
-import { isCarrier } from '../facts/leads.js';
+import { isCarrier } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
 
 export const idleWire = defineRule({

@@ -1,7 +1,6 @@
 /** A pickup's lead on the common of a pole that chooses among pickups. */
-import { lugById, partById, partOfLug, type LugId } from '../../circuit/model.js';
-import { label, placeOfLug, type Facts, type Pole } from '../facts/index.js';
-import { hotLeads } from '../facts/hot-leads.js';
+import { lugById, type LugId, partById, partOfLug } from '../../circuit/model.js';
+import { type Facts, label, placeOfLug, type Pole } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 
 export const leadOnCommon = defineRule({
@@ -44,4 +43,14 @@ function chosenBy(facts: Facts, { common, throws }: Pole): readonly LugId[] {
   const { joined } = facts;
   const others = throws.filter((lug) => joined.klass(lug) !== joined.klass(common!));
   return [...new Set(others.flatMap((lug) => hotLeads(facts, lug)))];
+}
+
+/** Leads called hot that joints alone bring to a lug, ground left out. */
+export function hotLeads({ circuit, joined }: Facts, lug: LugId): readonly LugId[] {
+  const klass = joined.klass(lug);
+  if (circuit.output !== undefined && klass === joined.klass(circuit.output.sleeve)) return [];
+  return joined.members(klass).filter((other) => {
+    const { part, name } = lugById(circuit, other);
+    return partById(circuit, part).family === 'pickup' && (name === 'hot' || name === 'north-start');
+  });
 }

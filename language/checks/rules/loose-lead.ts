@@ -1,7 +1,7 @@
 /** A lead of a pickup, of a two-lead part or of a buffer that is soldered to nothing. */
 import type { Circuit, LugId, Part } from '../../circuit/model.js';
 import { label, labels, listed, ownPart, placeOfPart, type Facts } from '../facts/index.js';
-import { looseLeads } from '../facts/leads.js';
+import { looseLeads } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
 
 export const looseLead = defineRule({

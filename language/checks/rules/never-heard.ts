@@ -2,10 +2,10 @@
 import { elementById, lugById, type LugId, type Part, type PartId } from '../../circuit/model.js';
 import type { Nets } from '../../electrics/index.js';
 import { label, listed, placeOfLug, placeOfPart, type Facts } from '../facts/index.js';
-import { reachingWithoutOwn } from '../facts/reach.js';
+import { reachingWithoutOwn } from '../facts/signal/reach.js';
 import { defineRule, type Report } from '../rule.js';
-import { looseLeads } from '../facts/leads.js';
-import { cutOffAtPoles } from '../facts/open-poles.js';
+import { looseLeads } from '../facts/wiring/leads.js';
+import { cutOffAtPoles } from '../facts/wiring/open-poles.js';
 
 export const neverHeard = defineRule({
   id: 'never-heard',

@@ -1,7 +1,7 @@
 /** An amplifier stage without a battery across its plus and minus. */
 import { partById } from '../../circuit/model.js';
 import { label, listed, placeOfPart, whereSaid } from '../facts/index.js';
-import { looseLeads } from '../facts/leads.js';
+import { looseLeads } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
 
 export const noSupply = defineRule({

@@ -1,7 +1,7 @@
 /** A volume that cannot turn down as it should: off ground, fed at its wiper, or its wiper soldered to its own end. */
 import { elementById, partById, type LugId, type Shaft, type ShaftId, type Track } from '../../circuit/model.js';
 import { label, placeOfPart, type Facts } from '../facts/index.js';
-import { reachedWithout } from '../facts/paths.js';
+import { reachedWithout } from '../facts/signal/paths.js';
 import { isJudgeable, isWired } from '../facts/shafts.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Steps } from '../../steps.js';

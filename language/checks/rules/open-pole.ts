@@ -1,7 +1,7 @@
 /** A pole of which only one side is soldered: the common without throws, throws without the common, half an on-off contact. */
 import type { LugId } from '../../circuit/model.js';
 import { label, labels, listed, placeOfLug, type Facts, type Pole } from '../facts/index.js';
-import { isOpenPole, sidesOf } from '../facts/open-poles.js';
+import { isOpenPole, sidesOf } from '../facts/wiring/open-poles.js';
 import { defineRule, type Report } from '../rule.js';
 
 export const openPole = defineRule({

@@ -1,11 +1,11 @@
 /** Pickups, or coils of one, that work against each other wherever they are combined. */
-import { elementById, lugById, partById, partOfElement, type Coil, type ElementId } from '../../circuit/model.js';
-import { coilName } from '../facts/coils.js';
-import { exchangeLugs } from '../edits.js';
-import { listed, placeOfPart, whereSaid, type Facts, type Group } from '../facts/index.js';
-import { lazy } from '../facts/lazy.js';
-import { defineRule, type Report } from '../rule.js';
+import { type Coil, elementById, type ElementId, lugById, partById, partOfElement } from '../../circuit/model.js';
 import type { Fix } from '../../source.js';
+import { exchangeLugs } from '../edits.js';
+import { type Facts, type Group, listed, placeOfPart, whereSaid } from '../facts/index.js';
+import { lazy } from '../facts/lazy.js';
+import { coilName } from '../facts/words.js';
+import { defineRule, type Report } from '../rule.js';
 
 interface Pair {
   readonly a: ElementId;

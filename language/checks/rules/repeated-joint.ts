@@ -1,8 +1,8 @@
 /** A wire that joins what is joined already: the same two lugs twice, or a loop in the signal. */
-import { lugById, partOfLug, type Joint } from '../../circuit/model.js';
-import { createForest, join, rootOf } from '../../electrics/index.js';
+import { type Joint, lugById, partOfLug } from '../../circuit/model.js';
+import { createForest, join, rootOf } from '../../numerics/index.js';
 import { removeStatement } from '../edits.js';
-import { label, type Facts } from '../facts/index.js';
+import { type Facts, label } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
 
 export const repeatedJoint = defineRule({

@@ -1,8 +1,8 @@
 /** One coil of a pickup that no position lets through. */
-import { elementById, type Coil, type LugId } from '../../circuit/model.js';
-import { coilName } from '../facts/coils.js';
-import { endsOf, label, placeOfPart, type Facts } from '../facts/index.js';
-import { looseLeads } from '../facts/leads.js';
+import { type Coil, elementById, type LugId } from '../../circuit/model.js';
+import { endsOf, type Facts, label, placeOfPart } from '../facts/index.js';
+import { looseLeads } from '../facts/wiring/leads.js';
+import { coilName } from '../facts/words.js';
 import { defineRule } from '../rule.js';
 
 export const silentCoil = defineRule({

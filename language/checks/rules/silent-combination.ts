@@ -1,6 +1,6 @@
 /** Combinations of switches that are silent though each of their positions sounds with others. */
 import { placeOfInstrument, placeOfPart, whereSaid } from '../facts/index.js';
-import { silenceOf } from '../facts/silence.js';
+import { silenceOf } from '../facts/signal/silence.js';
 import { defineRule } from '../rule.js';
 
 export const silentCombination = defineRule({

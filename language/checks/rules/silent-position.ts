@@ -2,8 +2,8 @@
 import type { Circuit, Switch } from '../../circuit/model.js';
 import { nets } from '../../electrics/index.js';
 import { placeOfPart, positionsSaid, whereSaid } from '../facts/index.js';
-import { isShortedAt } from '../facts/shorted.js';
-import { silenceOf } from '../facts/silence.js';
+import { isShortedAt } from '../facts/signal/shorted.js';
+import { silenceOf } from '../facts/signal/silence.js';
 import { defineRule } from '../rule.js';
 import type { SourceRange } from '../../source.js';
 

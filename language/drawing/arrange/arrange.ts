@@ -1,6 +1,6 @@
 /** From a diagram to places: blocks laid out, parts turned towards what they are wired to, outlines around groups. */
 import { channelBands, type ChannelBand } from '../channels.js';
-import type { Diagram } from '../diagram.js';
+import type { Diagram } from '../diagram/diagram.js';
 import { type Box, grow, joinBoxes } from '../geometry.js';
 import type { LayoutFunction } from '../layout.js';
 import { createFrame } from '../router/field.js';
@@ -14,7 +14,7 @@ import { keepStand } from './keep-stand.js';
 import { itemsOf, type Memory } from './memory.js';
 import { outlinesOf, sceneGroup } from './outline.js';
 import { passagesOf } from './passage.js';
-import { waysBox, type PlacedSymbol } from './placed.js';
+import { waysBox, type PlacedSymbol } from '../placed.js';
 import { refine } from './refine.js';
 import { roughen } from './rough.js';
 import { createManners, createPlacer } from './stand.js';

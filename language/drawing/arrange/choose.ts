@@ -1,10 +1,10 @@
 /** Which way each part lies: turned so that its lugs face the parts they are wired to. */
-import type { Diagram, DiagramRun } from '../diagram.js';
+import type { Diagram, DiagramRun } from '../diagram/diagram.js';
 import type { Point } from '../geometry.js';
 import type { LayoutResult } from '../layout.js';
-import type { Access, Pad } from '../symbol.js';
+import type { Access, Pad } from '../symbols/symbol.js';
 import type { Block } from './block.js';
-import { linkCost, placedPads } from './placed.js';
+import { linkCost, placedPads } from '../placed.js';
 
 /** What a likely crossing counts, in grid steps of wire. */
 const crossingCost = 20;

@@ -1,10 +1,10 @@
 /** Clusters: a part with the two-lead parts that lie between its own lugs, put where their leads are shortest. */
-import type { Diagram, DiagramPart } from '../diagram.js';
+import type { Diagram, DiagramPart } from '../diagram/diagram.js';
 import { boxAround, grid, grow, overlaps, snap } from '../geometry.js';
-import { hangingKinds, leadedKinds } from '../part-kind.js';
-import type { Symbol } from '../symbol.js';
+import { hangingKinds, leadedKinds } from '../diagram/part-kind.js';
+import type { Symbol } from '../symbols/symbol.js';
 import { symbolsOf } from '../symbols/index.js';
-import { linkCost, placedPads, waysBox, type PlacedSymbol } from './placed.js';
+import { linkCost, placedPads, waysBox, type PlacedSymbol } from '../placed.js';
 
 export interface Cluster {
   /** Id of the part that carries the others. */

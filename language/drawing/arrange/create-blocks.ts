@@ -1,8 +1,8 @@
 /** Makes a diagram's blocks: its plates, and every other part with the small ones that hang on it. */
-import type { Diagram } from '../diagram.js';
+import type { Diagram } from '../diagram/diagram.js';
 import type { Block } from './block.js';
 import { createClusters, type Cluster } from './cluster.js';
-import { waysBox } from './placed.js';
+import { waysBox } from '../placed.js';
 import { arrangePlate } from './plate.js';
 
 /** All parts of the diagram, each in exactly one block, in a stable order. */

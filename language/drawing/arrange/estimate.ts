@@ -1,10 +1,10 @@
 /** About what wires would cost if blocks stood otherwise, without laying them: length, bends, and crossings as the crow flies. */
-import type { Diagram } from '../diagram.js';
+import type { Diagram } from '../diagram/diagram.js';
 import type { Point } from '../geometry.js';
-import type { Pad } from '../symbol.js';
+import type { Pad } from '../symbols/symbol.js';
 import type { Block } from './block.js';
 import { placedIn } from './unit.js';
-import { linkCost, middleOf, placedPads } from './placed.js';
+import { linkCost, middleOf, placedPads } from '../placed.js';
 import type { Stand } from './stand.js';
 
 /** What a likely crossing counts, in grid steps of wire. */

@@ -1,9 +1,9 @@
 /** Where everything stands at first: level by level from the inmost groups outwards, each placed by the layout and brought into shape. */
-import type { Diagram } from '../diagram.js';
+import type { Diagram } from '../diagram/diagram.js';
 import { type Point, snap } from '../geometry.js';
 import { DrawingStopped, type LayoutFunction, type LayoutGraph, type LayoutResult } from '../layout.js';
 import { simpleLayout } from '../simple-layout.js';
-import { movePad } from '../symbol.js';
+import { movePad } from '../symbols/symbol.js';
 import type { Block } from './block.js';
 import { chooseWays } from './choose.js';
 import { createGraph } from './graph.js';

@@ -1,8 +1,8 @@
 /** The question to the layout: units as boxes, lugs as ports, wires as edges in reading order from the pickups to the jack. */
-import type { Diagram, DiagramRun } from '../diagram.js';
+import type { Diagram, DiagramRun } from '../diagram/diagram.js';
 import type { LayoutEdge, LayoutGraph, LayoutNode, LayoutPort } from '../layout.js';
-import { compareText } from '../order.js';
-import type { Pad } from '../symbol.js';
+import { compareText } from '../diagram/order.js';
+import type { Pad } from '../symbols/symbol.js';
 import type { Unit } from './unit.js';
 
 /** For the units of one level; `isInside` where they lie in a group, whose edges no column is bound to. */

@@ -1,5 +1,5 @@
 /** Where everything stands after a small edit: what was there stays, what is new goes where its wires are short. */
-import type { Diagram } from '../diagram.js';
+import type { Diagram } from '../diagram/diagram.js';
 import { type Box, grid, grow, joinBoxes, overlaps, type Point } from '../geometry.js';
 import { createFrame, rebased, type Frame } from '../router/field.js';
 import type { Way } from '../router/search.js';

@@ -1,5 +1,5 @@
 /** What one arrangement leaves for the next. */
-import type { Diagram } from '../diagram.js';
+import type { Diagram } from '../diagram/diagram.js';
 import type { Frame } from '../router/field.js';
 import type { Way } from '../router/search.js';
 import type { Block } from './block.js';

@@ -1,5 +1,5 @@
 /** Outlines of groups around what they hold. */
-import type { Diagram, DiagramGroup } from '../diagram.js';
+import type { Diagram, DiagramGroup } from '../diagram/diagram.js';
 import { type Box, grid, joinBoxes, snapUp, type Point } from '../geometry.js';
 import type { SceneGroup } from '../scene.js';
 import type { Label } from '../shape.js';

@@ -1,11 +1,11 @@
 /** Units of one level put nearer to each other and into a page's shape: what a layout in columns makes too wide. Cavities with a channel between them end up facing. */
 import { bandWidth, facing } from '../channels.js';
-import type { Diagram } from '../diagram.js';
+import type { Diagram } from '../diagram/diagram.js';
 import { type Box, grid, joinBoxes, overlaps, type Point, snap } from '../geometry.js';
 import type { LayoutResult } from '../layout.js';
 import { cavityDistances } from './graph.js';
 import type { Passages } from './passage.js';
-import { middleOf } from './placed.js';
+import { middleOf } from '../placed.js';
 import type { Unit } from './unit.js';
 
 /** In grid steps of wire: a likely crossing; a step of the picture's size on a page; a step against the reading order; a channel that cannot run straight. */

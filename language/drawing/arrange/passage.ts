@@ -1,5 +1,5 @@
 /** Which wires go through which channels and cavities: the bore must hold them, and the drawing must have room for them. */
-import type { Diagram, DiagramRun } from '../diagram.js';
+import type { Diagram, DiagramRun } from '../diagram/diagram.js';
 
 export interface Passages {
   /** Number of wires in each channel, by its id: every wire takes the fewest channels between the cavities of its two lugs. */

@@ -1,9 +1,9 @@
 /** A plate whose parts have places: they lie there as they do in the instrument, at one scale. */
-import type { Diagram, DiagramPart } from '../diagram.js';
+import type { Diagram, DiagramPart } from '../diagram/diagram.js';
 import { type Box, grid, joinBoxes, overlaps, type Point, snap } from '../geometry.js';
 import { bestPlace, createClusters, type Cluster } from './cluster.js';
 import type { Block, Slot } from './block.js';
-import { waysBox, type PlacedSymbol } from './placed.js';
+import { waysBox, type PlacedSymbol } from '../placed.js';
 
 /** Drawing units per metre: at least so that a pot is about as large as it is drawn, at most so that a slip of the pen does not fill a wall. */
 const leastScale = 3600;

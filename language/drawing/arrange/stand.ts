@@ -2,7 +2,7 @@
 import { grid, joinBoxes, type Box, type Point } from '../geometry.js';
 import type { Block } from './block.js';
 import { rankOf } from './pack.js';
-import type { PlacedSymbol } from './placed.js';
+import type { PlacedSymbol } from '../placed.js';
 import { placedIn } from './unit.js';
 
 export interface Stand {

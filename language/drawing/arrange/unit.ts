@@ -1,10 +1,10 @@
 /** Units: what is placed beside each other on one level, a block or a group with all that it holds, at a place within it. */
-import type { DiagramGroup } from '../diagram.js';
+import type { DiagramGroup } from '../diagram/diagram.js';
 import { grid, joinBoxes, snapUp, type Point } from '../geometry.js';
 import type { Block } from './block.js';
 import { groupNameWidth, type Padding } from './outline.js';
-import { placedPads, type PlacedSymbol } from './placed.js';
-import type { Pad } from '../symbol.js';
+import { placedPads, type PlacedSymbol } from '../placed.js';
+import type { Pad } from '../symbols/symbol.js';
 
 export interface Unit {
   readonly id: string;

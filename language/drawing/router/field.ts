@@ -1,6 +1,6 @@
 /** The grid over a drawing: what is in the way of wires, and what they had better keep off. */
 import { type Box, grid, grow, type Heading, moved, type Point, snapDown, snapUp } from '../geometry.js';
-import type { PlacedSymbol } from '../arrange/placed.js';
+import type { PlacedSymbol } from '../placed.js';
 import type { Field, Way } from './search.js';
 
 /** Maps between the drawing and the points of its grid. */

@@ -1,7 +1,7 @@
 /** The wires of a drawing while its parts are still being moved: after each move only those that it concerns are laid again. */
-import type { Diagram, DiagramRun } from '../diagram.js';
-import type { Pad } from '../symbol.js';
-import { placedPads, type PlacedSymbol } from '../arrange/placed.js';
+import type { Diagram, DiagramRun } from '../diagram/diagram.js';
+import type { Pad } from '../symbols/symbol.js';
+import { placedPads, type PlacedSymbol } from '../placed.js';
 import { createFieldMaker, tolls, type Frame, type Surroundings } from './field.js';
 import { clashes, extraOf, layWithin, mark, priceOf, settle, type RouteTask } from './route.js';
 import { createSearch, prices, type Field, type Gate, type Way } from './search.js';

@@ -1,5 +1,5 @@
 /** From settled ways to wires with their bends, and the ties of screens, which begin on a wire. */
-import type { Diagram, DiagramRun } from '../diagram.js';
+import type { Diagram, DiagramRun } from '../diagram/diagram.js';
 import type { Heading, Point } from '../geometry.js';
 import { clashes, mark } from './route.js';
 import { createSearch, prices, type Gate } from './search.js';

@@ -1,7 +1,7 @@
 /** Jacks, amplifiers, tag strips and whatever has no outline of its own: a box with its lugs at the sides. */
-import type { DiagramLug, DiagramPart } from '../diagram.js';
+import type { DiagramLug, DiagramPart } from '../diagram/diagram.js';
 import { east, grid, snapUp, south, west } from '../geometry.js';
-import { createSymbolBuilder, lugNameWidth, type Symbol, type SymbolBuilder } from '../symbol.js';
+import { createSymbolBuilder, lugNameWidth, type Symbol, type SymbolBuilder } from './symbol.js';
 
 const pitch = 3 * grid;
 

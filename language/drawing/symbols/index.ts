@@ -1,15 +1,14 @@
 /** Outlines: a part's shape with its lugs where they are, in every way it may lie. */
-import type { DiagramPart } from '../diagram.js';
-import { lugNameWidth, type Symbol } from '../symbol.js';
+import type { DiagramPart } from '../diagram/diagram.js';
 import { amplifierSymbol, boxSymbol, jackSymbol, stripSymbol } from './box.js';
-import { markSymbol } from './mark.js';
-import { bridgeSymbol, pointSymbol, starSymbol } from './metal.js';
+import { bridgeSymbol, markSymbol, pointSymbol, starSymbol } from './metal.js';
 import { networkSymbol } from './network.js';
 import { twoLeadSymbol } from './passive.js';
 import { pickupSymbols } from './pickup.js';
 import { dualPotSymbol, potSymbol, switchPotSymbol } from './pot.js';
 import { rotarySymbol } from './rotary.js';
 import { switchSymbol } from './switch.js';
+import { lugNameWidth, type Symbol } from './symbol.js';
 
 /** Every way in which the part may lie, the usual one first: parts turn but are never mirrored; free leads come in any order. */
 export function symbolsOf(part: DiagramPart): readonly Symbol[] {

@@ -1,8 +1,7 @@
 /** Lines of lugs on a switch: poles side by side, lug names and contacts between the lines, wires outside. */
-import type { DiagramPart } from '../diagram.js';
-import { east, grid, north, snapUp, south, west } from '../geometry.js';
-import type { Heading, Point } from '../geometry.js';
-import { lugNameWidth, lugStyle, type SymbolBuilder } from '../symbol.js';
+import type { DiagramPart } from '../diagram/diagram.js';
+import { east, grid, type Heading, north, type Point, snapUp, south, west } from '../geometry.js';
+import { lugNameWidth, lugStyle, type SymbolBuilder } from './symbol.js';
 
 const pitch = 3 * grid;
 /** From a lug to the bar that shows its contact closed, and on to its name. */

@@ -1,7 +1,7 @@
 /** Single points: the star, the bridge, a splice, the lug of a plate or of an assembly. */
-import type { DiagramPart } from '../diagram.js';
-import { east, grid, north, south, west, snapUp } from '../geometry.js';
-import { captionWidth, createSymbolBuilder, padRadius, type Access, type Symbol } from '../symbol.js';
+import type { DiagramPart } from '../diagram/diagram.js';
+import { east, grid, north, snapUp, south, west } from '../geometry.js';
+import { type Access, captionWidth, createSymbolBuilder, padRadius, type Symbol } from './symbol.js';
 
 /** A ring on which many wires end, its name inside. */
 export function starSymbol(part: DiagramPart): Symbol {
@@ -44,5 +44,22 @@ export function pointSymbol(part: DiagramPart): Symbol {
   builder.circle('terminal', 0, 0, padRadius + 3);
   if (lug) builder.lug(lug, 0, 0, south, { also: [north] });
   builder.caption(part, 'right');
+  return builder.finish();
+}
+
+const lineHeight = 12;
+
+export function markSymbol(part: DiagramPart): Symbol {
+  const builder = createSymbolBuilder(0);
+  [10, 7, 3].forEach((half, index) =>
+    builder.path('mark', [
+      { x: -half, y: 4 * index },
+      { x: half, y: 4 * index },
+    ]),
+  );
+  builder.keepOut(0, 5, 22, 13);
+  const [lug] = part.lugs;
+  if (lug) builder.pad(lug.id, 0, 0, [{ x: 0, y: -grid, heading: north, landing: { x: 0, y: 0 }, cost: 0 }], 'none', 1);
+  part.values.forEach((line, index) => builder.around(line, 0, 20 + index * lineHeight));
   return builder.finish();
 }

@@ -1,7 +1,7 @@
 /** A small assembly of parts with two leads side by side between its two lugs, drawn as it is soldered. */
-import type { DiagramPart } from '../diagram.js';
+import type { DiagramPart } from '../diagram/diagram.js';
 import { east, grid, west } from '../geometry.js';
-import { createSymbolBuilder, type Symbol } from '../symbol.js';
+import { createSymbolBuilder, type Symbol } from './symbol.js';
 import { drawBody } from './passive.js';
 
 const reach = 6 * grid;

@@ -1,7 +1,7 @@
 /** Parts with two leads: the body lies between its lugs. */
-import type { DiagramPart } from '../diagram.js';
+import type { DiagramPart } from '../diagram/diagram.js';
 import { grid, east, west, type Point } from '../geometry.js';
-import { createSymbolBuilder, type Symbol, type SymbolBuilder } from '../symbol.js';
+import { createSymbolBuilder, type Symbol, type SymbolBuilder } from './symbol.js';
 
 const reach = 4 * grid;
 const half = 2 * grid;

@@ -1,8 +1,8 @@
 /** Pickups: the coil with its poles, upright, and its leads coming out on one side. */
-import type { DiagramLug, DiagramPart } from '../diagram.js';
+import type { DiagramLug, DiagramPart } from '../diagram/diagram.js';
 import { east, grid, snapUp } from '../geometry.js';
 import type { Label } from '../shape.js';
-import { createSymbolBuilder, lugNameWidth, type Symbol } from '../symbol.js';
+import { createSymbolBuilder, lugNameWidth, type Symbol } from './symbol.js';
 
 const leadPitch = 2 * grid;
 const bobbin = 2 * grid;

@@ -1,9 +1,8 @@
 /** Pots: a round case with its lugs on one side, seen from the solder side. */
-import type { DiagramLug, DiagramPart } from '../diagram.js';
-import { east, grid, north, south, west } from '../geometry.js';
-import type { Heading } from '../geometry.js';
-import { captionLines, captionWidth, createSymbolBuilder, type Access, type Symbol, type SymbolBuilder } from '../symbol.js';
+import type { DiagramLug, DiagramPart } from '../diagram/diagram.js';
+import { east, grid, type Heading, north, south, west } from '../geometry.js';
 import { addLines } from './lines.js';
+import { type Access, captionLines, captionWidth, createSymbolBuilder, type Symbol, type SymbolBuilder } from './symbol.js';
 
 const pitch = 3 * grid;
 const radius = 4.5 * grid;

@@ -1,8 +1,7 @@
 /** Rotary switches: the throws in a ring, the commons inside it. */
-import type { DiagramPart } from '../diagram.js';
-import { east, grid, north, snap, south, west } from '../geometry.js';
-import type { Heading, Point } from '../geometry.js';
-import { createSymbolBuilder, type Symbol } from '../symbol.js';
+import type { DiagramPart } from '../diagram/diagram.js';
+import { east, grid, type Heading, north, type Point, snap, south, west } from '../geometry.js';
+import { createSymbolBuilder, type Symbol } from './symbol.js';
 
 /** The type's rows are the ring unrolled: the first row goes round, the second lies inside. */
 export function rotarySymbol(part: DiagramPart): Symbol {

@@ -1,7 +1,7 @@
 /** Lever, slide and toggle switches: the rows of lugs as the type gives them, and the frame at one end. */
-import type { DiagramPart } from '../diagram.js';
+import type { DiagramPart } from '../diagram/diagram.js';
 import { grid, snap, snapUp, south } from '../geometry.js';
-import { createSymbolBuilder, lugNameWidth, type Symbol } from '../symbol.js';
+import { createSymbolBuilder, lugNameWidth, type Symbol } from './symbol.js';
 import { addLines } from './lines.js';
 
 const pitch = 3 * grid;

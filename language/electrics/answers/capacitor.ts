@@ -1,11 +1,11 @@
 /** What a capacitor does in this circuit, by solving with it and without it. */
 import { shaftById, type Capacitor, type Circuit, type ElementId, type ShaftId, type Track } from '../../circuit/model.js';
-import { levelsIn, comparedHz } from '../control-levels.js';
-import { enumerate } from '../enumerate.js';
+import { levelsIn, comparedHz } from '../controls/control-levels.js';
+import { enumerate } from '../settings/enumerate.js';
 import type { ResponseSummary, Setting } from '../model.js';
-import { nets } from '../nets.js';
+import { nets } from '../network/nets.js';
 import { responseSummarySteps } from '../response.js';
-import { withRotation } from '../settings.js';
+import { withRotation } from '../settings/settings.js';
 import { finished, type Steps } from '../../steps.js';
 import { withElement, withValue } from './variant.js';
 

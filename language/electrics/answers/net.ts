@@ -2,8 +2,8 @@
 import type { Circuit, LugId } from '../../circuit/model.js';
 import { meter } from '../meter.js';
 import type { MeterReading, Setting } from '../model.js';
-import { netNames } from '../net-names.js';
-import { nets } from '../nets.js';
+import { netNames } from '../network/net-names.js';
+import { nets } from '../network/nets.js';
 
 export interface NetAnswer {
   /** The net's readable name, as in a deck; `0` for ground. */

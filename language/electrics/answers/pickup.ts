@@ -11,10 +11,10 @@ import {
   type PartId,
   type Rig,
 } from '../../circuit/model.js';
-import { coilsOf } from '../arrangement.js';
+import { coilsOf } from '../sound/arrangement.js';
 import type { ResponseSummary, Setting } from '../model.js';
 import { responseSummarySteps } from '../response.js';
-import { describeSound } from '../sound.js';
+import { describeSound } from '../sound/sound.js';
 import { finished, type Steps } from '../../steps.js';
 import { whereHeardSteps, type SoundIn } from './where-heard.js';
 

@@ -2,9 +2,9 @@
 import { shaftById, type Circuit, type PartId, type ShaftId, type Track } from '../../circuit/model.js';
 import type { ResponseSummary, Setting } from '../model.js';
 import { responseSummarySteps } from '../response.js';
-import { withRotation } from '../settings.js';
+import { withRotation } from '../settings/settings.js';
 import { withElement, withValue } from './variant.js';
-import { describeSound } from '../sound.js';
+import { describeSound } from '../sound/sound.js';
 import { finished, type Steps } from '../../steps.js';
 import { whereHeardSteps, type SoundIn } from './where-heard.js';
 

@@ -1,9 +1,9 @@
 /** The setting in which a pickup is best looked at: by itself where there is one. */
 import { elementById, type Circuit, type PartId } from '../../circuit/model.js';
-import { enumerate } from '../enumerate.js';
+import { enumerate } from '../settings/enumerate.js';
 import type { Setting, Sound } from '../model.js';
 import { finished, type Steps } from '../../steps.js';
-import { describeSound } from '../sound.js';
+import { describeSound } from '../sound/sound.js';
 
 /** Groups of equal nets looked through at most. */
 const most = 256;

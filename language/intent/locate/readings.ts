@@ -15,8 +15,8 @@ import {
   type Setting,
   type Sound,
 } from '../../electrics/index.js';
-import { judge } from '../judge.js';
-import { claimSaid } from '../tell.js';
+import { judge } from '../judge/judge.js';
+import { claimSaid } from '../judge/failures.js';
 import type { Reading } from './model.js';
 
 /** A multimeter of the bench: 1 % of the reading and one in its third digit. */

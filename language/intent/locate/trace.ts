@@ -1,16 +1,17 @@
 /** An instrument that is still being traced: values and joints that readings prove. */
 import {
-  elementById,
-  lugById,
-  partById,
   type Circuit,
   type Element,
+  elementById,
   type Lug,
+  lugById,
   type LugId,
+  partById,
   type Quantity,
 } from '../../circuit/model.js';
-import { createForest, join, jointClasses, meter, readAtJack, rootOf, type Setting } from '../../electrics/index.js';
-import { ohmText } from '../amounts.js';
+import { jointClasses, meter, readAtJack, type Setting } from '../../electrics/index.js';
+import { createForest, join, rootOf } from '../../numerics/index.js';
+import { ohmText } from '../judge/amounts.js';
 import type { Estimate, Proof, Reading } from './model.js';
 
 /** Resistances that are written `?`, where a reading goes through one of them alone. */

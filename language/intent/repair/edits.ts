@@ -1,9 +1,8 @@
 /** Changes of joints as changes of the text, so that the text read again gives the very circuit that was tried. */
-import { lugById, type Circuit, type Joint } from '../../circuit/model.js';
+import { type Circuit, type Joint, lugById } from '../../circuit/model.js';
 import type { Edit, Place, SourceRange } from '../../source.js';
 import type { Change } from './change.js';
 import { insertion } from './insertion.js';
-import { looksText } from './looks.js';
 
 /** `circuit` is the one that was read; `undefined` where two of the changes rewrite the same stretch of text. */
 export function editsOf(circuit: Circuit, changes: readonly Change[]): readonly Edit[] | undefined {
@@ -39,4 +38,22 @@ function overlap(a: SourceRange, b: SourceRange): boolean {
 
 export function compare(a: Place, b: Place): number {
   return a.line - b.line || a.character - b.character;
+}
+
+/** ` black 22awg shielded screen to volume.case`: what a run says of itself, its part's own lead left out. */
+export function looksText(circuit: Circuit, joint: Joint): string {
+  if (joint.kind !== 'wire') return '';
+  const words = joint.ownLead ? [] : [joint.colour, joint.gauge === undefined ? undefined : `${joint.gauge}awg`];
+  words.push(
+    joint.length === undefined ? undefined : `${Number((joint.length * 1000).toPrecision(9))}mm`,
+    joint.bare ? 'bare' : undefined,
+    joint.twisted ? 'twisted' : undefined,
+  );
+  if (joint.shielded) {
+    const ties = circuit.joints
+      .filter((other) => other.kind === 'screen' && other.a === joint.screen)
+      .map(({ b }) => lugById(circuit, b).label);
+    words.push('shielded', ties.length === 0 ? undefined : `screen to ${ties.join(' and ')}`);
+  }
+  return words.map((word) => (word === undefined ? '' : ` ${word}`)).join('');
 }

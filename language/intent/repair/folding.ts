@@ -1,7 +1,8 @@
 /** Joints folded into classes of lugs, and classes into nets, fast enough to try thousands of changes. */
-import { elementById, partById, type Circuit, type LugId } from '../../circuit/model.js';
-import { createForest, join, rootOf, trackHalves, type Setting } from '../../electrics/index.js';
-import { goneWith, type Change } from './change.js';
+import { type Circuit, elementById, type LugId, partById } from '../../circuit/model.js';
+import { type Setting, trackHalves } from '../../electrics/index.js';
+import { createForest, join, rootOf } from '../../numerics/index.js';
+import { type Change, goneWith } from './change.js';
 
 export interface Folding {
   /** Smallest lug of each lug's class after these changes; the array is used again by the next call. */

@@ -13,7 +13,7 @@ import {
   type Sound,
 } from '../../electrics/index.js';
 import type { Facts } from '../../checks/index.js';
-import { judge } from '../judge.js';
+import { judge } from '../judge/judge.js';
 import { isSmall } from './focus.js';
 import type { Folding } from './folding.js';
 

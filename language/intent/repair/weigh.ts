@@ -2,7 +2,7 @@
 import type { Circuit } from '../../circuit/model.js';
 import { applyAllows, check, factsOf, registry, rules, type Rule } from '../../checks/index.js';
 import type { Finding } from '../../source.js';
-import { judgeExpectations } from '../judge-expectations.js';
+import { judgeExpectations } from '../judge/judge-expectations.js';
 import { createKnown, isAboutClaim, type Known } from './known.js';
 
 /** Errors and warnings of a circuit, what `allow` sets aside left out, faults of the text not counted. */

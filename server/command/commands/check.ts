@@ -3,7 +3,7 @@ import { oneLine } from '../../../language/escape.js';
 import { rules } from '../../../language/checks/index.js';
 import { findings } from '../../../language/findings.js';
 import type { Finding } from '../../../language/source.js';
-import { baselineText, readBaseline } from '../baseline.js';
+import { baselineText, readBaseline } from '../output/baseline.js';
 import { CannotRun, exit, type Call, type Command, type Host } from '../command.js';
 import { checkGithub } from '../formats/check-github.js';
 import { checkJson } from '../formats/check-json.js';
@@ -11,10 +11,18 @@ import { checkJunit } from '../formats/check-junit.js';
 import { checkSarif } from '../formats/check-sarif.js';
 import { checkText } from '../formats/check-text.js';
 import { choice, numberOption } from '../options.js';
-import { forceOption, isStandardOutput, sourcesOf, writeOutput } from '../output.js';
-import { diskProject, readFiles, readPiped, readText, standardInput, type ReadFiles, type SourceFile } from '../reading.js';
+import { forceOption, isStandardOutput, sourcesOf, writeOutput } from '../output/output.js';
+import {
+  diskProject,
+  readFiles,
+  readPiped,
+  readText,
+  standardInput,
+  type ReadFiles,
+  type SourceFile,
+} from '../reading/reading.js';
 import { withRepairsFound } from '../repairs.js';
-import { counted, createReport, type CheckedFile, type CheckReport } from '../report.js';
+import { counted, createReport, type CheckedFile, type CheckReport } from '../output/report.js';
 import { mostEffort } from '../../stopped-search.js';
 
 export const check: Command = {

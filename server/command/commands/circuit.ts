@@ -3,8 +3,8 @@ import { dirname, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { circuitSchema, circuitToJson } from '../../../language/circuit/index.js';
 import { CannotRun, exit, type Command } from '../command.js';
-import { forceOption, outputOption, sourcesOf, writeResult } from '../output.js';
-import { readCircuit } from '../reading.js';
+import { forceOption, outputOption, sourcesOf, writeResult } from '../output/output.js';
+import { readCircuit } from '../reading/reading.js';
 
 export const circuit: Command = {
   name: 'circuit',

@@ -1,16 +1,16 @@
 /** `lugwork compare`: what changed in wires, parts and behaviour; also as git's external diff and textconv. */
 import { capChange } from '../../../language/cap-findings.js';
+import { type Change, compare as compareCircuits, factLines, overlayOf, renderChange } from '../../../language/compare/index.js';
+import { draw } from '../../../language/drawing/index.js';
 import { oneLine } from '../../../language/escape.js';
-import { compare as compareCircuits, factLines, type Change } from '../../../language/compare/index.js';
-import { draw, overlayOf, renderChange } from '../../../language/drawing/index.js';
 import { createLayoutThread } from '../../layout-thread.js';
-import { CannotRun, exit, type Call, type Command, type Host } from '../command.js';
-import { sidesOf, strayedSide, type Sides } from '../compare-sides.js';
+import { type Call, CannotRun, type Command, exit, type Host } from '../command.js';
 import { compareJson } from '../formats/compare-json.js';
 import { compareMarkdown } from '../formats/compare-markdown.js';
 import { compareText } from '../formats/compare-text.js';
 import { choice } from '../options.js';
-import { forceOption, outputOption, writeResult, type Form, type Result } from '../output.js';
+import { forceOption, type Form, outputOption, type Result, writeResult } from '../output/output.js';
+import { type Sides, sidesOf, strayedSide } from '../compare-sides.js';
 
 /** What git gives an external diff: the path, then file, hash and mode before and after; for a renamed file its new path and a header besides. */
 const externalDiff = [7, 9];

@@ -3,8 +3,8 @@ import { draw as drawCircuit, highlightOf, renderSvg } from '../../../language/d
 import { createLayoutThread } from '../../layout-thread.js';
 import { exit, type Command } from '../command.js';
 import { choice } from '../options.js';
-import { forceOption, outputOption, sourcesOf, writeResult } from '../output.js';
-import { readCircuit } from '../reading.js';
+import { forceOption, outputOption, sourcesOf, writeResult } from '../output/output.js';
+import { readCircuit } from '../reading/reading.js';
 import { chosenSetting, setOption } from '../setting.js';
 
 export const draw: Command = {

@@ -2,7 +2,7 @@
 import { oneLine } from '../../../language/escape.js';
 import { linesOfNow, linesOfPattern, patterns } from '../../../language/intent/index.js';
 import { CannotRun, exit, type Command } from '../command.js';
-import { readCircuit } from '../reading.js';
+import { readCircuit } from '../reading/reading.js';
 
 export const expect: Command = {
   name: 'expect',

@@ -3,9 +3,9 @@ import { oneLine } from '../../../language/escape.js';
 import { resolve } from 'node:path';
 import { formatText } from '../../../language/grammar/index.js';
 import { CannotRun, exit, type Command } from '../command.js';
-import { readFiles, readText, standardInput, type SourceFile } from '../reading.js';
-import { counted } from '../report.js';
-import { replaceFile, type Written } from '../write-file.js';
+import { readFiles, readText, standardInput, type SourceFile } from '../reading/reading.js';
+import { counted } from '../output/report.js';
+import { replaceFile, type Written } from '../output/write-file.js';
 
 export const format: Command = {
   name: 'format',

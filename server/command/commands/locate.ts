@@ -5,7 +5,7 @@ import { createWork } from '../../../language/work.js';
 import { longer, mostEffort } from '../../stopped-search.js';
 import { exit, type Command } from '../command.js';
 import { choice, numberOption } from '../options.js';
-import { readCircuit } from '../reading.js';
+import { readCircuit } from '../reading/reading.js';
 
 export const locate: Command = {
   name: 'locate',

@@ -1,7 +1,7 @@
 /** `lugwork netlist`: one setting as a deck for a general circuit solver. */
 import { spiceDeck } from '../../../language/electrics/index.js';
 import { exit, type Command } from '../command.js';
-import { readCircuit } from '../reading.js';
+import { readCircuit } from '../reading/reading.js';
 import { chosenSetting, setOption } from '../setting.js';
 
 export const netlist: Command = {

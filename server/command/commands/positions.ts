@@ -4,7 +4,7 @@ import { positionTable } from '../../../language/electrics/index.js';
 import { exit, type Command } from '../command.js';
 import { positionsCsv, positionsJson, positionsMarkdown, positionsText } from '../formats/positions.js';
 import { choice } from '../options.js';
-import { readCircuit } from '../reading.js';
+import { readCircuit } from '../reading/reading.js';
 
 export const positions: Command = {
   name: 'positions',

@@ -5,7 +5,7 @@ import { CannotRun, exit, type Call, type Command } from '../command.js';
 import { responseCsv, responseJson, responseText } from '../formats/response.js';
 import { responseSvg } from '../formats/response-svg.js';
 import { choice, numberOption } from '../options.js';
-import { readCircuit } from '../reading.js';
+import { readCircuit } from '../reading/reading.js';
 import { chosenSetting, setOption } from '../setting.js';
 
 export const response: Command = {

@@ -1,14 +1,14 @@
 /** `lugwork sheet`: the bench sheet as HTML or Markdown, its lists as comma-separated values. */
 import { extname } from 'node:path';
-import { benchSheet, playerPage, sheetHtml, sheetMarkdown } from '../../../language/bench/index.js';
+import { benchSheet, playerPage, sheetHtml, sheetMarkdown } from '../../../language/workshop/index.js';
 import type { Circuit } from '../../../language/circuit/model.js';
 import { draw, renderSvg } from '../../../language/drawing/index.js';
 import { createLayoutThread } from '../../layout-thread.js';
 import { CannotRun, exit, type Command } from '../command.js';
 import { sheetCsv, type SheetList } from '../formats/sheet.js';
 import { choice } from '../options.js';
-import { forceOption, outputOption, sourcesOf, writeResult } from '../output.js';
-import { readCircuit } from '../reading.js';
+import { forceOption, outputOption, sourcesOf, writeResult } from '../output/output.js';
+import { readCircuit } from '../reading/reading.js';
 
 const endings: Readonly<Record<string, string>> = {
   '.html': 'html',

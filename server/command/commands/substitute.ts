@@ -1,12 +1,12 @@
 /** `lugwork substitute`: what another value would do, setting by setting. */
-import { substitution, type Answer, type Changed } from '../../../language/bench/index.js';
+import { substitution, type Answer, type Changed } from '../../../language/workshop/index.js';
 import type { Circuit } from '../../../language/circuit/model.js';
 import { linesOf } from '../../../language/grammar/index.js';
 import { CannotRun, exit, type Command } from '../command.js';
-import { decibels, hertz, ohms, sixFigures, thousandths } from '../figures.js';
+import { decibels, hertz, ohms, sixFigures, thousandths } from '../output/figures.js';
 import { choice } from '../options.js';
-import { projectWith, readCircuit } from '../reading.js';
-import { csvTable, markdownTable, textTable, type Table } from '../table.js';
+import { projectWith, readCircuit } from '../reading/reading.js';
+import { csvTable, markdownTable, textTable, type Table } from '../output/table.js';
 
 export const substitute: Command = {
   name: 'substitute',

@@ -1,7 +1,7 @@
 /** Findings as workflow commands that a hosted build shows beside the lines of a change. */
 import { annotationMessage, annotationProperty } from '../../../language/escape.js';
 import type { Severity } from '../../../language/source.js';
-import { lastEntry, type CheckReport } from '../report.js';
+import { lastEntry, type CheckReport } from '../output/report.js';
 
 const words: Record<Severity, string> = { error: 'error', warning: 'warning', info: 'notice', hint: 'notice' };
 

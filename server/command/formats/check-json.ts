@@ -1,6 +1,6 @@
 /** Findings for programs: the JSON that the language's contract fixes, places counted from 0 as in the Language Server Protocol. */
 import type { SourceRange } from '../../../language/source.js';
-import type { CheckReport } from '../report.js';
+import type { CheckReport } from '../output/report.js';
 
 export function checkJson(report: CheckReport): string {
   const files = report.files.map(({ file, findings, omitted, incomplete, note }) => ({

@@ -1,7 +1,7 @@
 /** Findings as JUnit-style XML, as build servers read it: a suite a file, a case a listed finding, one passing case for a clean file. */
 import { escapeXml } from '../../../language/escape.js';
 import type { Finding } from '../../../language/source.js';
-import { lastEntry, type CheckReport, type ListedFile } from '../report.js';
+import { lastEntry, type CheckReport, type ListedFile } from '../output/report.js';
 
 export function checkJunit(report: CheckReport, isFailure: (finding: Finding) => boolean): string {
   const failures = report.files.flatMap(({ findings }) => findings).filter(isFailure).length;

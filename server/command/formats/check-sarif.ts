@@ -1,8 +1,8 @@
 /** Findings as a SARIF 2.1.0 log (OASIS standard), for code-scanning services. */
 import { omittedRule } from '../../../language/cap-findings.js';
 import type { Finding, Severity, SourceRange } from '../../../language/source.js';
-import { fingerprint } from '../baseline.js';
-import { lastEntry, type CheckReport } from '../report.js';
+import { fingerprint } from '../output/baseline.js';
+import { lastEntry, type CheckReport } from '../output/report.js';
 import { version } from '../version.js';
 
 /** What a log needs to know of a rule. */

@@ -2,7 +2,7 @@
 import { escapeMarkdown } from '../../../language/escape.js';
 import { changeSections, type Change, type Figures, type PositionChange } from '../../../language/compare/index.js';
 import type { Sides } from '../compare-sides.js';
-import { decibels, hertz, ohms } from '../figures.js';
+import { decibels, hertz, ohms } from '../output/figures.js';
 
 const marks: Readonly<Record<string, string>> = { '+': 'new', '-': 'gone', '>': 'moved', '~': 'changed' };
 /** Rows and lines beyond these are folded away, so that a comment stays one that is read. */

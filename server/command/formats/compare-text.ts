@@ -2,7 +2,7 @@
 import { oneLine } from '../../../language/escape.js';
 import { changeSections, type Change } from '../../../language/compare/index.js';
 import type { Sides } from '../compare-sides.js';
-import { createInk, type Ink } from '../terminal.js';
+import { createInk, type Ink } from '../output/terminal.js';
 
 export function compareText(change: Change, { name }: Sides, colour: boolean): string {
   const paint = createInk(colour);

@@ -1,8 +1,8 @@
 /** The table of positions in its four forms. */
 import { escapeMarkdown, oneLine } from '../../../language/escape.js';
 import type { PositionRow, PositionTable } from '../../../language/electrics/index.js';
-import { decibels, hertz, ohms, sixFigures, thousandths } from '../figures.js';
-import { csvTable, markdownTable, textTable, type Table } from '../table.js';
+import { decibels, hertz, ohms, sixFigures, thousandths } from '../output/figures.js';
+import { csvTable, markdownTable, textTable, type Table } from '../output/table.js';
 
 export function positionsText(table: PositionTable): string {
   return (

@@ -1,8 +1,8 @@
 /** A frequency response as a picture that stands by itself: SVG with both axes labelled, light and dark. */
 import { escapeXml } from '../../../language/escape.js';
 import type { Response } from '../../../language/electrics/index.js';
-import { decibels, hertz } from '../figures.js';
-import { decadeMarks, plotRange, silence } from '../plot.js';
+import { decibels, hertz } from '../output/figures.js';
+import { decadeMarks, plotRange, silence } from '../output/plot.js';
 
 const width = 760;
 const height = 440;

@@ -1,8 +1,8 @@
 /** A frequency response as a small plot on the terminal, as JSON and as comma-separated values. */
 import type { Response } from '../../../language/electrics/index.js';
-import { decibels, hertz, sixFigures, thousandths } from '../figures.js';
-import { decadeMarks, levelAt, plotRange, silence } from '../plot.js';
-import { csvTable } from '../table.js';
+import { decibels, hertz, sixFigures, thousandths } from '../output/figures.js';
+import { decadeMarks, levelAt, plotRange, silence } from '../output/plot.js';
+import { csvTable } from '../output/table.js';
 
 /** The JSON that the language's contract fixes. */
 export function responseJson(response: Response, set: Readonly<Record<string, string>>): string {

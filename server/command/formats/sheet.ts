@@ -1,8 +1,8 @@
 /** The lists of the bench sheet as comma-separated values: figures bare, units in the heads. */
-import { buyList, cutList, meterSheet, partsList, sleeveList, solderPlan, tapTest } from '../../../language/bench/index.js';
+import { buyList, cutList, meterSheet, partsList, sleeveList, solderPlan, tapTest } from '../../../language/workshop/index.js';
 import { cautions } from '../../../language/cautions.js';
 import type { Circuit } from '../../../language/circuit/model.js';
-import { csvTable, type Table } from '../table.js';
+import { csvTable, type Table } from '../output/table.js';
 
 export type SheetList = 'cut' | 'buy' | 'parts' | 'sleeves' | 'order' | 'meter' | 'tap';
 

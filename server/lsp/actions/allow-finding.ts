@@ -1,7 +1,7 @@
 /** `allow RULE on NAME "why"`: sets a finding aside with room for the reason, behind the `allow` lines that are there already. */
 import { CodeActionKind } from 'vscode-languageserver';
 import type { Finding } from '../../../language/source.js';
-import { rulePage } from '../built-ins.js';
+import { rulePage } from '../texts/built-ins.js';
 import { insertStatements } from '../insertions.js';
 import { toDiagnostic } from '../to-protocol.js';
 import type { MakeActions } from './action.js';

@@ -3,7 +3,7 @@ import { CodeActionKind } from 'vscode-languageserver';
 import { partById, type Circuit, type PartId, type Switch } from '../../../language/circuit/index.js';
 import { combinationLimit, settingLabel } from '../../../language/electrics/index.js';
 import { humClaim, soundClaim } from '../claims-now.js';
-import { mostLines } from '../expectation-choices.js';
+import { mostLines } from '../panels/expectation-choices.js';
 import { insertStatements } from '../insertions.js';
 import { statementAt } from '../places.js';
 import type { DeferredAction } from './action.js';

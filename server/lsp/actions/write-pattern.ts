@@ -2,7 +2,7 @@
 import { partById } from '../../../language/circuit/model.js';
 import { CodeActionKind } from 'vscode-languageserver';
 import { linesOfPatternSteps } from '../../../language/intent/index.js';
-import { fittingPatterns, mostLines } from '../expectation-choices.js';
+import { fittingPatterns, mostLines } from '../panels/expectation-choices.js';
 import { insertStatements } from '../insertions.js';
 import { statementAt } from '../places.js';
 import type { DeferredAction } from './action.js';

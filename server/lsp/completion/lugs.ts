@@ -1,9 +1,8 @@
 /** Parts and their lugs, those that are still free first. */
 import { CompletionItemKind } from 'vscode-languageserver';
+import { type Circuit, lugById, type Part, partById, type TypeInfo } from '../../../language/circuit/index.js';
 import { isSign, type Token } from '../../../language/grammar/index.js';
-import { leadsOf } from '../leads.js';
 import { completionKindOf } from '../symbol-kinds.js';
-import { lugById, partById, type Circuit, type Part, type TypeInfo } from '../../../language/circuit/index.js';
 import type { Asked, Offer } from './item.js';
 
 /** Free lugs of all parts are offered by their full names where they are not too many. */
@@ -127,4 +126,13 @@ function bodyParts(asked: Asked): { readonly name: string; readonly type: string
   return statement.body.flatMap((one) =>
     one.kind === 'part' ? one.names.map(({ text }) => ({ name: text, type: one.type.text })) : [],
   );
+}
+
+/** `common`, `throw 2`, or nothing. A common is joined in every position that joins its pole at all. */
+export function leadsOf(type: TypeInfo, lug: string): string {
+  const met = type.positions.map(({ joins }) => joins.find((group) => group.includes(lug)));
+  const groups = met.filter((group) => group !== undefined);
+  if (groups.length === 0 || type.positions.length < 2) return '';
+  const at = type.positions.filter((_, i) => met[i] !== undefined).map(({ name }) => name);
+  return at.length === type.positions.length ? 'in every position' : `at ${at.join(', ')}`;
 }

@@ -1,12 +1,11 @@
 /** What goes into a part statement: its type, values, words, leads, and what stands in its braces. */
 import { CompletionItemKind } from 'vscode-languageserver';
-import { isSign, parseValue, type Token } from '../../../language/grammar/index.js';
 import { COMMON_PROPERTIES, type ParameterInfo, type TypeInfo } from '../../../language/circuit/index.js';
-import { baseWords } from '../../../language/grammar/index.js';
-import { completionKindOf } from '../symbol-kinds.js';
+import { baseWords, isSign, parseValue, type Token } from '../../../language/grammar/index.js';
 import { quantityText } from '../hover/figures.js';
+import { completionKindOf } from '../symbol-kinds.js';
 import { braceAt } from './braces.js';
-import { choices, words, type Asked, type Offer } from './item.js';
+import { type Asked, choices, type Offer, words } from './item.js';
 import { endOffers } from './lugs.js';
 import { valueOffers, type Wanted } from './values.js';
 import { lookOffers } from './wire.js';

@@ -15,13 +15,13 @@ import { takeReading } from '../actions/take-reading.js';
 import { allowFinding } from '../actions/allow-finding.js';
 import type { ActionContext, MakeActions } from '../actions/action.js';
 import { withRepairs } from '../../../language/intent/index.js';
-import { locatedOf } from '../locating.js';
-import { inSlices } from '../pause.js';
+import { locatedOf } from '../panels/locating.js';
+import { inSlices } from '../messages/pause.js';
 import { statementAt } from '../places.js';
 import { repairsOf } from '../repairs.js';
 import { toQuickFixes } from '../to-protocol.js';
 import type { Snapshot } from '../workspace.js';
-import { onDocument, type Feature } from './feature.js';
+import { onDocument, type Feature } from '../feature.js';
 
 export const codeActions: Feature = {
   capabilities: {

@@ -1,11 +1,11 @@
 /** Over the instrument: how many positions it has, what was found, how many of its expectations hold; can be turned off. */
 import { CodeLensRefreshRequest, type CancellationToken, type CodeLens } from 'vscode-languageserver';
 import { evaluateSteps, type Located } from '../../../language/intent/index.js';
-import { locatedOf } from '../locating.js';
-import { inSlices } from '../pause.js';
+import { locatedOf } from '../panels/locating.js';
+import { inSlices } from '../messages/pause.js';
 import { inFile } from '../places.js';
 import type { Snapshot } from '../workspace.js';
-import { onDocument, type Feature } from './feature.js';
+import { onDocument, type Feature } from '../feature.js';
 
 export const codeLens: Feature = {
   capabilities: { codeLensProvider: {} },

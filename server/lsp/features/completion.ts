@@ -1,12 +1,11 @@
 /** Completion that knows what is being written; docs come when an entry is looked at. */
-import { CompletionItemKind, CompletionTriggerKind, type CompletionItem, type CompletionList } from 'vscode-languageserver';
-import { completionsAt, isDemanded, type Asked } from '../completion/index.js';
-import { markdown, type About } from '../completion/item.js';
+import { type CompletionItem, CompletionItemKind, type CompletionList, CompletionTriggerKind } from 'vscode-languageserver';
+import { type Asked, completionsAt, isDemanded } from '../completion/index.js';
+import { type About, markdown } from '../completion/item.js';
+import { type Feature, onDocument } from '../feature.js';
 import { ruleHover } from '../hover/rule.js';
 import { typeHover } from '../hover/type.js';
-import { relativePath } from '../relative-path.js';
 import { typingAt } from '../typing.js';
-import { onDocument, type Feature } from './feature.js';
 
 export const completion: Feature = {
   capabilities: { completionProvider: { triggerCharacters: ['.', ':', '"', '{', '(', ',', ' '], resolveProvider: true } },
@@ -45,3 +44,22 @@ export const completion: Feature = {
     };
   },
 };
+
+/** `undefined` where the two lie in different places altogether. */
+export function relativePath(from: string, to: string): string | undefined {
+  const [there, here] = [to, from].map((uri) => /^([^:]+:(?:\/\/[^/]*)?)(\/.*)$/.exec(uri));
+  if (there === null || here === null || there === undefined || here === undefined || there[1] !== here[1]) return undefined;
+  const [target, source] = [there[2]!, here[2]!].map((path) => path.split('/').map(decode)) as [string[], string[]];
+  let common = 0;
+  while (common < target.length - 1 && common < source.length - 1 && target[common] === source[common]) common++;
+  return [...source.slice(common, -1).map(() => '..'), ...target.slice(common)].join('/');
+}
+
+function decode(step: string): string {
+  try {
+    return decodeURIComponent(step);
+  } catch {
+    // A lone percent sign is part of the name.
+    return step;
+  }
+}

@@ -1,7 +1,7 @@
 /** Go to definition: parts, lugs, types, coils, cavities, positions, used files; into the standard parts and a rule's page as well. */
 import { toLocation } from '../to-protocol.js';
 import { definitionOf, useAt } from '../places.js';
-import { onDocument, type Feature } from './feature.js';
+import { onDocument, type Feature } from '../feature.js';
 
 export const definition: Feature = {
   capabilities: { definitionProvider: true },

@@ -1,7 +1,7 @@
 /** `use "PATH.lug"` as a link to the file. */
 import type { DocumentLink } from 'vscode-languageserver';
 import { toRange } from '../to-protocol.js';
-import { onDocument, type Feature } from './feature.js';
+import { onDocument, type Feature } from '../feature.js';
 
 export const documentLinks: Feature = {
   capabilities: { documentLinkProvider: {} },

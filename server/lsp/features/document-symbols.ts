@@ -1,12 +1,11 @@
 /** The outline: parts, wires, expectations and the rest, each kind under its own heading, in the order of the text. */
-import { visible } from '../../../language/grammar/index.js';
-import { SymbolKind, type DocumentSymbol, type Range } from 'vscode-languageserver';
-import type { BodyStatement, Statement, TypeStatement } from '../../../language/grammar/index.js';
+import { type DocumentSymbol, type Range, SymbolKind } from 'vscode-languageserver';
+import { type BodyStatement, type Statement, type TypeStatement, visible } from '../../../language/grammar/index.js';
+import { toRange } from '../to-protocol.js';
 import { inFile, textIn } from '../places.js';
 import { kindOf } from '../symbol-kinds.js';
-import { toRange } from '../to-protocol.js';
 import type { Snapshot } from '../workspace.js';
-import { onDocument, type Feature } from './feature.js';
+import { type Feature, onDocument } from '../feature.js';
 
 export const documentSymbols: Feature = {
   capabilities: { documentSymbolProvider: { label: 'Lugwork' } },

@@ -9,10 +9,10 @@ import type {
   PositionTable,
   ServerRequests,
 } from '../../protocol.js';
-import { builtInText } from '../built-ins.js';
-import { inSlices } from '../pause.js';
-import { expectationItems, outcomeSteps } from '../expectations.js';
-import type { Feature } from './feature.js';
+import { builtInText } from '../texts/built-ins.js';
+import { inSlices } from '../messages/pause.js';
+import { expectationItems, outcomeSteps } from '../panels/expectations.js';
+import type { Feature } from '../feature.js';
 
 export const expectations: Feature = {
   capabilities: {},

@@ -2,7 +2,7 @@
 import { FoldingRangeKind, type FoldingRange } from 'vscode-languageserver';
 import { isComment, tokenize } from '../../../language/grammar/index.js';
 import type { Snapshot } from '../workspace.js';
-import { onDocument, type Feature } from './feature.js';
+import { onDocument, type Feature } from '../feature.js';
 
 export const folding: Feature = {
   capabilities: { foldingRangeProvider: true },

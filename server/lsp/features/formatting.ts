@@ -1,10 +1,10 @@
 /** The one layout of the text: of a whole document, of some lines, and of the lines above as one goes on to the next. */
 import type { CancellationToken, TextEdit } from 'vscode-languageserver';
 import { formatTextSteps, lineEndOf, linesOf } from '../../../language/grammar/index.js';
-import { lineEdits, toTextEdits, type LineEdit } from '../line-edits.js';
-import { inSlices } from '../pause.js';
+import { lineEdits, toTextEdits, type LineEdit } from '../texts/line-edits.js';
+import { inSlices } from '../messages/pause.js';
 import type { Snapshot } from '../workspace.js';
-import { onDocument, type Feature } from './feature.js';
+import { onDocument, type Feature } from '../feature.js';
 
 export const formatting: Feature = {
   capabilities: {

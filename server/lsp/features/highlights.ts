@@ -2,7 +2,7 @@
 import { DocumentHighlightKind } from 'vscode-languageserver';
 import { mentionsOf } from '../mentions.js';
 import { toRange } from '../to-protocol.js';
-import { onDocument, type Feature } from './feature.js';
+import { onDocument, type Feature } from '../feature.js';
 
 export const highlights: Feature = {
   capabilities: { documentHighlightProvider: true },

@@ -1,8 +1,8 @@
 /** Hover: small tables about parts, lugs, wires, positions, expectations, values, types, properties and rules. */
 import { MarkupKind } from 'vscode-languageserver';
 import { hoverSteps } from '../hover/index.js';
-import { inSlices } from '../pause.js';
-import { onDocument, type Feature } from './feature.js';
+import { inSlices } from '../messages/pause.js';
+import { onDocument, type Feature } from '../feature.js';
 
 export const hover: Feature = {
   capabilities: { hoverProvider: true },

@@ -1,5 +1,5 @@
 /** All features of the server. */
-import type { Feature } from './feature.js';
+import type { Feature } from '../feature.js';
 import { codeActions } from './code-actions.js';
 import { codeLens } from './code-lens.js';
 import { completion } from './completion.js';

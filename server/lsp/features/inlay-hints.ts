@@ -5,10 +5,10 @@ import type { Claim } from '../../../language/circuit/index.js';
 import { evaluateSteps, type Verdict } from '../../../language/intent/index.js';
 import { claimsNowSteps, type Now } from '../claims-now.js';
 import type { Steps } from '../../../language/steps.js';
-import { inSlices } from '../pause.js';
+import { inSlices } from '../messages/pause.js';
 import { netText } from '../hover/wire.js';
 import type { Snapshot } from '../workspace.js';
-import { onDocument, type Feature } from './feature.js';
+import { onDocument, type Feature } from '../feature.js';
 
 export const inlayHints: Feature = {
   capabilities: { inlayHintProvider: true },

@@ -2,10 +2,10 @@
 import { LSPErrorCodes, ResponseError } from 'vscode-languageserver';
 import { locatedText } from '../../../language/intent/index.js';
 import type { DocumentParams, ExpectationChoice } from '../../protocol.js';
-import { choiceSteps } from '../expectation-choices.js';
-import { locatedOf } from '../locating.js';
-import { inSlices } from '../pause.js';
-import type { Feature } from './feature.js';
+import { choiceSteps } from '../panels/expectation-choices.js';
+import { locatedOf } from '../panels/locating.js';
+import { inSlices } from '../messages/pause.js';
+import type { Feature } from '../feature.js';
 
 export const intent: Feature = {
   capabilities: {},

@@ -1,7 +1,7 @@
 /** Every mention of a part, lug, type, position or other name, in all files of the folders. */
 import { mentionsOf } from '../mentions.js';
 import { toLocation } from '../to-protocol.js';
-import { onDocument, type Feature } from './feature.js';
+import { onDocument, type Feature } from '../feature.js';
 
 export const references: Feature = {
   capabilities: { referencesProvider: true },

@@ -2,12 +2,12 @@
 import { ErrorCodes, LSPErrorCodes, ResponseError, type Range, type TextEdit } from 'vscode-languageserver';
 import type { Circuit, NameUse } from '../../../language/circuit/index.js';
 import type { SourceRange } from '../../../language/source.js';
-import { isBuiltIn } from '../built-ins.js';
+import { isBuiltIn } from '../texts/built-ins.js';
 import { mentionsOf } from '../mentions.js';
 import { definitionOf, textIn, touches, useAt } from '../places.js';
 import { toRange } from '../to-protocol.js';
 import type { Snapshot } from '../workspace.js';
-import { onDocument, type Feature } from './feature.js';
+import { onDocument, type Feature } from '../feature.js';
 
 export const rename: Feature = {
   capabilities: { renameProvider: { prepareProvider: true } },

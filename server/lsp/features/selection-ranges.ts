@@ -3,7 +3,7 @@ import type { Position, SelectionRange } from 'vscode-languageserver';
 import { linesOf, type LocalRange } from '../../../language/grammar/index.js';
 import { inFile, isBefore, statementAt, touches } from '../places.js';
 import type { Snapshot } from '../workspace.js';
-import { onDocument, type Feature } from './feature.js';
+import { onDocument, type Feature } from '../feature.js';
 
 export const selectionRanges: Feature = {
   capabilities: { selectionRangeProvider: true },

@@ -11,9 +11,9 @@ import {
 } from '../../../language/grammar/index.js';
 import type { NameUse } from '../../../language/circuit/index.js';
 import { definitionOf, placeKey } from '../places.js';
-import { isBuiltIn } from '../built-ins.js';
+import { isBuiltIn } from '../texts/built-ins.js';
 import type { Snapshot } from '../workspace.js';
-import { onDocument, type Feature } from './feature.js';
+import { onDocument, type Feature } from '../feature.js';
 
 const types = [
   'keyword',

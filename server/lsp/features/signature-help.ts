@@ -10,7 +10,7 @@ import { paragraphs, plain } from '../hover/markdown.js';
 import { textIn } from '../places.js';
 import { typingAt, type Typing } from '../typing.js';
 import type { Snapshot } from '../workspace.js';
-import { onDocument, type Feature } from './feature.js';
+import { onDocument, type Feature } from '../feature.js';
 
 export const signatureHelp: Feature = {
   capabilities: { signatureHelpProvider: { triggerCharacters: [' ', '{', ','], retriggerCharacters: [' ', ','] } },

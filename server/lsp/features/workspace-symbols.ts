@@ -3,7 +3,7 @@ import { SymbolKind, type SymbolInformation } from 'vscode-languageserver';
 import { kindOf } from '../symbol-kinds.js';
 import { toLocation } from '../to-protocol.js';
 import type { Snapshot } from '../workspace.js';
-import type { Feature } from './feature.js';
+import type { Feature } from '../feature.js';
 
 export const workspaceSymbols: Feature = {
   capabilities: { workspaceSymbolProvider: true },

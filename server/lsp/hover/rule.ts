@@ -1,6 +1,6 @@
 /** Hover on the name of a rule: its summary, severity, and what its page says first. */
 import { rules } from '../../../language/checks/index.js';
-import { builtInText, rulePage } from '../built-ins.js';
+import { builtInText, rulePage } from '../texts/built-ins.js';
 import { code, paragraphs, table } from './markdown.js';
 
 export function ruleHover(name: string): string | undefined {

@@ -1,5 +1,5 @@
 /** Bench faults located from readings: at the jack alone, then with the readings that are asked for. */
-import type { Table } from '../../../server/command/table.js';
+import type { Table } from '../../../server/command/output/table.js';
 import { locate, type Suspect } from '../../../language/intent/index.js';
 import { asBuilt, benchFaults, jackLines, readingLine, type BenchFault } from './bench-faults.js';
 import { behaviourOf } from './behaviour.js';

@@ -1,5 +1,5 @@
 /** Outcomes counted by kind of mistake. */
-import type { Table } from '../../../server/command/table.js';
+import type { Table } from '../../../server/command/output/table.js';
 import type { Outcome } from './case.js';
 
 /** A row for each kind and one for all; shares in percent of what can be observed. */

@@ -1,0 +1,215 @@
+/** What is heard, setting by setting, and which pickups nothing can make heard. */
+import {
+  type Circuit,
+  elementById,
+  type Joint,
+  lugById,
+  type LugId,
+  type Output,
+  type Part,
+  partById,
+  type PartId,
+  partOfElement,
+  type Shaft,
+} from '../../../circuit/model.js';
+import {
+  describeSound,
+  describeSoundSteps,
+  levelAt,
+  type MeterReading,
+  type Nets,
+  nets,
+  readAtJackSteps,
+  type ResponseSummary,
+  responseSummarySteps,
+  type Setting,
+  type Sound,
+  withPosition,
+  withRotation,
+} from '../../../electrics/index.js';
+import { finished, type Steps } from '../../../steps.js';
+import type { Group } from '../group.js';
+import { lazy } from '../lazy.js';
+import { audibleParts } from './audible.js';
+import { shortedWithout } from './shorted.js';
+
+export interface Hearing {
+  /** What reaches the output, kept by setting. */
+  sound(setting: Setting): Sound;
+  /** What a meter reads at the jack, and the response's peak, kept alike. */
+  reading(setting: Setting): MeterReading;
+  response(setting: Setting): ResponseSummary;
+  /** The same in steps of a few milliseconds each; what is returned at the end is kept. */
+  soundSteps(setting: Setting): Steps<Sound>;
+  readingSteps(setting: Setting): Steps<MeterReading>;
+  responseSteps(setting: Setting): Steps<ResponseSummary>;
+  /** The level at one frequency, at low ones where none is given. */
+  level(setting: Setting, hz?: number): number;
+  /** Pickups that are meant to be heard: those with a coil that gives a voltage (a dummy coil has an output of 0 %). */
+  readonly pickups: readonly Part[];
+  /** Pickups that are heard in no position, however pots, resting switches and jacks are tried. */
+  dead(): ReadonlySet<PartId>;
+  /** The search for them, step by step; `dead` then has its result. */
+  searchDead(): Generator<undefined, ReadonlySet<PartId>>;
+  /** True where some turn of one pot makes the setting sound. */
+  soundsWhenTurned(setting: Setting): boolean;
+  /** The circuit as each jack hears it: the output's own view first, then other plugs in it, rings and other jacks. */
+  views(): readonly View[];
+}
+
+/** The same circuit with another output, and with another plug in its jack. */
+export interface View {
+  readonly circuit: Circuit;
+  /** A setting with that plug put in. */
+  at(setting: Setting): Setting;
+}
+
+export function createHearing(circuit: Circuit, groups: () => readonly Group[]): Hearing {
+  // Settings of one group fold alike however the pots stand, so one of them is solved for all.
+  const alike = lazy(
+    () => new Map(groups().flatMap((group, index) => group.settings.map(({ positions }) => [positions.join(), index] as const))),
+  );
+  const keyOf = (setting: Setting): string => {
+    const positions = setting.positions.join();
+    const group = alike().get(positions);
+    // A group's number must not be taken for a single switch's position: `0` is both.
+    return `${group === undefined ? positions : `group ${group}`}|${setting.rotations.join()}`;
+  };
+  const keptBySetting = <T>(solve: (circuit: Circuit, setting: Setting) => Steps<T>) => {
+    const kept = new Map<string, T>();
+    function* steps(setting: Setting): Steps<T> {
+      const key = keyOf(setting);
+      const known = kept.get(key) ?? (yield* solve(circuit, setting));
+      kept.set(key, known);
+      return known;
+    }
+    return { steps, at: (setting: Setting): T => kept.get(keyOf(setting)) ?? finished(steps(setting)) };
+  };
+  const sounds = keptBySetting(describeSoundSteps);
+  const readings = keptBySetting(readAtJackSteps);
+  const responses = keptBySetting(responseSummarySteps);
+  const sound = sounds.at;
+  const pickups = circuit.parts.filter((part) =>
+    part.elements.some((id) => {
+      const element = elementById(circuit, id);
+      return element.kind === 'coil' && element.output > 0;
+    }),
+  );
+  const views = lazy(() => viewsOf(circuit));
+  const shafts = lazy(() => solderedShafts(circuit));
+  /** Each pot at its ends and in the middle, one at a time, each made when it is asked for; without those that can't make anything heard. */
+  function* turned(setting: Setting, folded: Nets): Generator<Setting> {
+    const shorted = shortedWithout(circuit, folded, setting, shafts());
+    for (const shaft of shafts()) {
+      if (shorted.has(shaft.id)) continue;
+      for (const rotation of [0, 5, 10]) {
+        if (rotation !== setting.rotations[shaft.id]) yield withRotation(setting, shaft.id, rotation);
+      }
+    }
+  }
+  let dead: ReadonlySet<PartId> | undefined;
+  function* searchDead(): Generator<undefined, ReadonlySet<PartId>> {
+    if (dead !== undefined) return dead;
+    const missing = new Set(pickups.map((part) => part.id));
+    const tick = (heard: Sound): void => heard.heard.forEach(({ coil }) => missing.delete(elementById(circuit, coil).part));
+    const mayTell = (parts: ReadonlySet<PartId>): boolean => [...missing].some((part) => parts.has(part));
+    for (const { setting } of groups()) {
+      if (missing.size > 0) tick(yield* sounds.steps(setting));
+      yield;
+    }
+    for (const { setting, folded } of missing.size > 0 ? groups() : []) {
+      const parts = audibleParts(circuit, folded);
+      for (const other of turned(setting, folded)) {
+        if (!mayTell(parts)) break;
+        tick(yield* sounds.steps(other));
+        yield;
+      }
+    }
+    for (const setting of missing.size > 0 ? pressed(circuit, groups()) : []) {
+      if (mayTell(audibleParts(circuit, nets(circuit, setting.positions)))) tick(sound(setting));
+      yield;
+    }
+    for (const view of missing.size > 0 ? views().slice(1) : []) {
+      for (const group of groups()) {
+        const setting = view.at(group.setting);
+        if (mayTell(audibleParts(view.circuit, nets(view.circuit, setting.positions))))
+          tick(describeSound(view.circuit, setting));
+        yield;
+      }
+    }
+    dead = missing;
+    return missing;
+  }
+  return {
+    sound,
+    reading: readings.at,
+    response: responses.at,
+    soundSteps: sounds.steps,
+    readingSteps: readings.steps,
+    responseSteps: responses.steps,
+    level: (setting, hz) => levelAt(circuit, setting, hz),
+    pickups,
+    views,
+    searchDead,
+    dead: () => {
+      const steps = searchDead();
+      for (;;) {
+        const step = steps.next();
+        if (step.done === true) return step.value;
+      }
+    },
+    soundsWhenTurned(setting) {
+      // Without a pickup there is nothing to hear, whatever is turned.
+      if (pickups.length === 0) return false;
+      for (const other of turned(setting, nets(circuit, setting.positions))) if (!sound(other).silent) return true;
+      return false;
+    },
+  };
+}
+
+/** Each resting switch in its other positions, one at a time. */
+function pressed(circuit: Circuit, groups: readonly Group[]): readonly Setting[] {
+  return groups.flatMap(({ setting }) =>
+    circuit.switches
+      .filter((device) => device.rest !== undefined)
+      .flatMap((device) =>
+        device.positions.flatMap((_, index) => (index === device.rest ? [] : [withPosition(setting, device.id, index)])),
+      ),
+  );
+}
+
+/** Pots to which something is soldered; one with nothing soldered to it changes nothing. */
+function solderedShafts(circuit: Circuit): readonly Shaft[] {
+  const leadsOn = ({ kind, a, b }: Joint): boolean => kind !== 'inside' || lugById(circuit, a).part !== lugById(circuit, b).part;
+  const soldered = new Set(circuit.joints.flatMap((joint) => (leadsOn(joint) ? [joint.a, joint.b] : [])));
+  return circuit.shafts.filter(({ tracks }) =>
+    tracks.some((id) => partOfElement(circuit, id).lugs.some((lug) => soldered.has(lug))),
+  );
+}
+
+function viewsOf(circuit: Circuit): readonly View[] {
+  const own: View = { circuit, at: (setting) => setting };
+  const others = outputsOf(circuit).flatMap((output) => {
+    const plugs = circuit.switches.find((device) => device.part === output.part);
+    if (plugs === undefined) return output === circuit.output ? [] : [{ circuit: { ...circuit, output }, at: own.at }];
+    return plugs.positions.flatMap((_, index): View[] => {
+      if (output === circuit.output && index === plugs.rest) return [];
+      const switches = circuit.switches.map((device) => (device === plugs ? { ...device, rest: index } : device));
+      return [{ circuit: { ...circuit, output, switches }, at: (setting) => withPosition(setting, plugs.id, index) }];
+    });
+  });
+  return [own, ...others];
+}
+
+function outputsOf(circuit: Circuit): readonly Output[] {
+  const outputs: Output[] = circuit.output === undefined ? [] : [circuit.output];
+  for (const id of circuit.jacks) {
+    const lug = (name: string): LugId | undefined => partById(circuit, id).lugs.find((at) => lugById(circuit, at).name === name);
+    const sleeve = lug('sleeve');
+    if (sleeve === undefined) continue;
+    for (const tip of [lug('tip'), lug('ring')]) {
+      if (tip !== undefined && !outputs.some((output) => output.tip === tip)) outputs.push({ part: id, tip, sleeve });
+    }
+  }
+  return outputs;
+}

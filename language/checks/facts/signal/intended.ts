@@ -1,0 +1,46 @@
+/** Which positions an `expect` line speaks of, pots at rest: what is asked for is no mistake. */
+import { shaftById, type Arrangement, type Circuit, type Claim, type Expectation } from '../../../circuit/model.js';
+import { settingsMatching, type Setting } from '../../../electrics/index.js';
+import { lazy } from '../lazy.js';
+
+export interface Intended {
+  /** True where an expectation asks for silence in the setting, or a position's own name does. */
+  asksSilence(setting: Setting): boolean;
+  /** True where an expectation asks for something reversed in the setting. */
+  asksReversed(setting: Setting): boolean;
+  /** True where an expectation says what sounds in the setting. */
+  asksSound(setting: Setting): boolean;
+}
+
+export function createIntended(circuit: Circuit): Intended {
+  const silence = lazy(() => covered(circuit, (claim) => claim.kind === 'silent'));
+  const reversed = lazy(() => covered(circuit, (claim) => claim.kind === 'sounds' && hasReversed(claim.arrangement)));
+  const sounding = lazy(() => covered(circuit, (claim) => claim.kind === 'sounds'));
+  return {
+    asksSound: ({ positions }) => sounding().has(positions.join()),
+    asksSilence: ({ positions }) => silence().has(positions.join()) || isNamedSilent(circuit, positions),
+    asksReversed: ({ positions }) => reversed().has(positions.join()),
+  };
+}
+
+const silentNames = /^(mute|muted|kill|silent|silence|standby)$/i;
+
+/** A position that its builder called “mute” is meant to be silent. */
+function isNamedSilent({ switches }: Circuit, positions: readonly number[]): boolean {
+  return switches.some((device) => silentNames.test(device.positions[positions[device.id] ?? -1]?.label ?? ''));
+}
+
+/** Positions of the settings for which some line makes such a claim. */
+function covered(circuit: Circuit, isMeant: (claim: Claim) => boolean): ReadonlySet<string> {
+  const lines = circuit.expectations.filter((line) => isAtRest(circuit, line) && line.claims.some(isMeant));
+  return new Set(lines.flatMap((line) => settingsMatching(circuit, line.settings).map(({ positions }) => positions.join())));
+}
+
+function hasReversed(arrangement: Arrangement): boolean {
+  if (arrangement.reversed) return true;
+  return 'members' in arrangement && arrangement.members.some(hasReversed);
+}
+
+function isAtRest(circuit: Circuit, expectation: Expectation): boolean {
+  return expectation.settings.every((set) => set.kind === 'switch' || shaftById(circuit, set.shaft).rest === set.rotation);
+}

@@ -1,0 +1,86 @@
+/** Which lugs are soldered to what, without switches and elements. */
+import {
+  type Circuit,
+  type Element,
+  type Joint,
+  lugById,
+  type LugId,
+  partById,
+  type PartId,
+  partOfLug,
+} from '../../../circuit/model.js';
+import { createForest, join, rootOf } from '../../../numerics/index.js';
+import { ownPart } from '../words.js';
+
+export interface Joined {
+  /** Joints that name a lug, in the order of the text. */
+  at(lug: LugId): readonly Joint[];
+  /** True where a lug is joined to something outside its own part (or by a wire or solder joint of the instrument's own). */
+  isWired(lug: LugId): boolean;
+  /** Number of joints of that kind. */
+  wires(lug: LugId): number;
+  /** Equal for lugs that joints alone fold together. */
+  klass(lug: LugId): number;
+  /** Lugs of a class. */
+  members(klass: number): readonly LugId[];
+  /** True for a part of which no lug but its metal is wired, and which has such lugs. */
+  isUnwired(part: PartId): boolean;
+}
+
+export function createJoined(circuit: Circuit): Joined {
+  const at: Joint[][] = circuit.lugs.map(() => []);
+  for (const joint of circuit.joints) {
+    at[joint.a]!.push(joint);
+    if (joint.b !== joint.a) at[joint.b]!.push(joint);
+  }
+  const classes = foldJoints(circuit, circuit.joints);
+  const members = new Map<number, LugId[]>();
+  for (const { id } of circuit.lugs) {
+    const klass = classes[id]!;
+    const of = members.get(klass);
+    if (of === undefined) members.set(klass, [id]);
+    else of.push(id);
+  }
+  const outward = circuit.lugs.map((lug) => at[lug.id]!.filter((joint) => isOutward(circuit, joint, lug.id)).length);
+  return {
+    at: (lug) => at[lug]!,
+    isWired: (lug) => outward[lug]! > 0,
+    wires: (lug) => outward[lug]!,
+    klass: (lug) => classes[lug]!,
+    members: (klass) => members.get(klass) ?? [],
+    isUnwired(id) {
+      const part = partById(circuit, id);
+      const working = part.lugs.filter((lug) => !lugById(circuit, lug).metal);
+      return !part.inPlace && working.length > 0 && working.every((lug) => outward[lug] === 0);
+    },
+  };
+}
+
+/** Smallest lug of each lug's class, counting only these joints. */
+export function foldJoints(circuit: Circuit, joints: readonly Joint[]): Int32Array {
+  const forest = createForest(circuit.lugs.length);
+  for (const joint of joints) join(forest, joint.a, joint.b);
+  return forest.map((_, lug) => rootOf(forest, lug));
+}
+
+/** What a type joins inside one part, or inside an assembly, says nothing about whether the part itself is wired. */
+function isOutward(circuit: Circuit, joint: Joint, lug: LugId): boolean {
+  const own = partOfLug(circuit, lug);
+  const other = partOfLug(circuit, joint.a === lug ? joint.b : joint.a);
+  if (own === other) return joint.kind === 'wire' || joint.kind === 'solder';
+  return own.parent !== undefined || ownPart(circuit, other.id) !== own;
+}
+
+/** Every lug at which an element ends. */
+export function endsOf(element: Element): readonly LugId[] {
+  switch (element.kind) {
+    case 'track':
+      return element.leavesTo === undefined
+        ? [element.a, element.wiper, element.b]
+        : [element.a, element.wiper, element.leavesTo];
+    case 'gain':
+      return [element.a, element.b, element.plus, element.minus];
+    default:
+      return [element.a, element.b];
+  }
+}

@@ -1,0 +1,32 @@
+/** Poles of which one side is soldered and the other is not. */
+import { partById, type LugId } from '../../../circuit/model.js';
+import type { Facts } from '../facts.js';
+import type { Pole } from './poles.js';
+
+/** True where what comes to the pole goes no further: one side open, and a wire that ends on the other. A jack's contacts may stay free. */
+export function isOpenPole(facts: Facts, pole: Pole): boolean {
+  if (partById(facts.circuit, pole.device.part).family === 'jack') return false;
+  const [wired, free] = sidesOf(facts, pole);
+  return free.length > 0 && wired.some((lug) => facts.joined.wires(lug) === 1);
+}
+
+/** Lugs that are wired, and those that would have to be; nothing free where both sides are in use or neither. */
+export function sidesOf({ joined }: Facts, pole: Pole): readonly [readonly LugId[], readonly LugId[], 'common' | 'throws'] {
+  const used = pole.throws.filter((lug) => joined.isWired(lug));
+  const unused = pole.throws.filter((lug) => !joined.isWired(lug));
+  if (pole.common === undefined)
+    return pole.throws.length === 2 && used.length === 1 ? [used, unused, 'throws'] : [[], [], 'throws'];
+  const common = [pole.common];
+  if (joined.isWired(pole.common)) return used.length === 0 ? [common, unused, 'throws'] : [[], [], 'throws'];
+  return used.length === 0 ? [[], [], 'common'] : [used, common, 'common'];
+}
+
+/** Lugs of poles with one side open, and whatever joints tie to them: what is cut off there needs no second finding. */
+export function cutOffAtPoles(facts: Facts): ReadonlySet<number> {
+  const classes = new Set<number>();
+  for (const pole of facts.poles()) {
+    const [wired, free] = sidesOf(facts, pole);
+    if (free.length > 0) for (const lug of wired) classes.add(facts.joined.klass(lug));
+  }
+  return classes;
+}

@@ -1,0 +1,316 @@
+/** From a syntax tree to the circuit: the one place where the order of the work stands. */
+import type { PartStatement, Statement, Tree } from '../../grammar/index.js';
+import type { Finding, SourceRange } from '../../source.js';
+import { finished, type Steps } from '../../steps.js';
+import { bindArguments } from '../types/bind.js';
+import { Builder, type Instance } from './builder.js';
+import { usedFiles, type Sources, type UsedFiles } from '../files.js';
+import { typeNamed, wirable } from '../types/find-type.js';
+import { makePart } from './instantiate.js';
+import { readInstrument, type Instrument } from './instrument.js';
+import { giveName, note, Notes, tell, tellMeant, type Lowering } from './lowering-state.js';
+import { makeAllow, makeExpectation, makeMeasurement, makeRig, USUAL_RIG } from './make-claims.js';
+import { makePlaced, makeSolder, makeWire } from './make-joints.js';
+import { makeBuild } from './make-build.js';
+import { actualsByName, laidOver, makeRecord, type Actual } from './make-record.js';
+import { fillPlate, makeCavity, makeChannel, makePlaces, makePlate } from './make-places.js';
+import type { Circuit, Output, PartId, Rig } from '../model.js';
+import { counted } from '../phrases.js';
+import { compareRanges, isMissing, rangeOn, type Ground } from '../ranges.js';
+import { Spellings } from './spellings.js';
+import { libraryTreeSteps, standardTypes, TypeScope } from '../types/types.js';
+
+/** Statements that neither wire nor declare anything. */
+const ASIDE: ReadonlySet<string> = new Set<Statement['kind']>([
+  'instrument',
+  'channel',
+  'place',
+  'rig',
+  'build',
+  'record',
+  'expect',
+  'measured',
+  'allow',
+]);
+
+const NO_OTHER_FILES: Sources = { tree: () => undefined };
+
+/**
+ * Makes the circuit of a text. Never throws: whatever can't be made is told in `problems`, in trade words and with its place, and the rest stands.
+ * `sources` gives the trees of the files that the text uses; their parts, wires and expectations belong to the instrument. The standard
+ * types are always there. Equal trees give equal circuits.
+ */
+export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
+  return finished(lowerSteps(tree, sources));
+}
+
+/** The same in steps of a few statements each. */
+export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Steps<Circuit> {
+  yield* libraryTreeSteps();
+  const notes = new Notes();
+  const used = usedFiles(tree, sources, (uri) => notes.of(uri));
+  const scope = new TypeScope(used.trees, (uri) => notes.of(uri), standardTypes(tree.uri));
+  const statements = used.trees.flatMap((file) =>
+    file.statements.map((statement) => ({ statement, ground: { uri: file.uri, line: statement.line } })),
+  );
+  const instrument = onlyInstrument(tree, used.trees, notes);
+  const state: Lowering = {
+    builder: new Builder(),
+    notes,
+    scope,
+    things: new Map(),
+    spellings: new Spellings(),
+    hand: instrument.hand,
+    ...(instrument.seen === undefined ? {} : { seen: instrument.seen }),
+  };
+  const actuals = actualsByName(
+    state,
+    collect(statements, (statement, ground) => (statement.kind === 'actual' ? { statement, ground } : undefined)),
+  );
+  const types = scope.all();
+  const made = new Map<Statement, Instance[]>();
+  for (const { statement, ground } of statements) {
+    if (statement.kind !== 'part') continue;
+    made.set(statement, makeParts(state, statement, ground, actuals));
+    yield;
+  }
+  for (const actual of actuals.values()) nameActual(state, actual);
+  const jacks = state.builder.instances.flatMap((instance) => (instance.part.family === 'jack' ? [instance.part.id] : []));
+  const cavities = collect(statements, (statement, ground) =>
+    statement.kind === 'cavity' ? makeCavity(state, statement, ground) : undefined,
+  );
+  const channels = collect(statements, (statement, ground) =>
+    statement.kind === 'channel' ? makeChannel(state, statement, ground) : undefined,
+  );
+  const plates = collect(statements, (statement, ground) => {
+    const plate = statement.kind === 'plate' ? makePlate(state, statement, ground) : undefined;
+    return plate === undefined || statement.kind !== 'plate' ? undefined : { plate, statement, ground };
+  });
+  yield* makeJoints(state, statements, made);
+  for (const { plate, statement, ground } of plates) fillPlate(state, statement, plate, ground);
+  for (const { statement, ground } of statements) if (statement.kind === 'place') makePlaces(state, statement, ground);
+  const expectations = collect(statements, (statement, ground) =>
+    statement.kind === 'expect' ? makeExpectation(state, statement, ground) : undefined,
+  );
+  const measurements = collect(statements, (statement, ground) =>
+    statement.kind === 'measured' ? makeMeasurement(state, statement, ground) : undefined,
+  );
+  const allows = collect(statements, (statement, ground) =>
+    statement.kind === 'allow' ? makeAllow(state, statement, ground) : undefined,
+  );
+  yield;
+  const rig = onlyRig(state, tree, statements);
+  const build = onlyBuild(state, tree, statements);
+  const record = onlyRecord(state, tree);
+  yield;
+  state.builder.finish();
+  yield;
+  const output = outputOf(state, jacks);
+  return {
+    uri: tree.uri,
+    batch: instrument.batch,
+    hand: instrument.hand,
+    seen: instrument.seen ?? 'front',
+    parts: state.builder.instances.map((instance) => instance.part),
+    lugs: state.builder.lugs,
+    joints: state.builder.joints,
+    elements: state.builder.elements,
+    switches: state.builder.switches,
+    shafts: state.builder.shafts,
+    expectations,
+    measurements,
+    allows,
+    cavities,
+    channels,
+    plates: plates.map(({ plate }) => plate),
+    rig,
+    jacks,
+    problems: problemsOf(tree, used, notes),
+    aside: asideIn(used.trees),
+    names: notes.names(),
+    types: types.map((type) => type.info),
+    files: used.files,
+    isLibrary: !statements.some(({ statement }) => statement.kind === 'part'),
+    ...(instrument.title === undefined ? {} : { title: instrument.title }),
+    ...(instrument.titleRange === undefined ? {} : { titleRange: instrument.titleRange }),
+    ...(output === undefined ? {} : { output }),
+    ...build,
+    ...(record === undefined ? {} : { record }),
+  };
+}
+
+interface Placed {
+  readonly statement: Statement;
+  readonly ground: Ground;
+}
+
+function collect<T>(statements: readonly Placed[], make: (statement: Statement, ground: Ground) => T | undefined): T[] {
+  return statements.map(({ statement, ground }) => make(statement, ground)).filter((item) => item !== undefined);
+}
+
+/** `part a, b : pot 250k audio`: one part for each name, alike. */
+function makeParts(state: Lowering, statement: PartStatement, ground: Ground, actuals: ReadonlyMap<string, Actual>): Instance[] {
+  const context = state.scope.contextOf(ground.uri);
+  const type = wirable(typeNamed(statement.type, ground, context));
+  const bindings = bindArguments(type, statement.values, statement.properties, {
+    ground,
+    problems: context.problems,
+    names: context.names,
+  });
+  const seen = bindings.view.seen ?? state.seen;
+  const range = rangeOn(ground, statement.range);
+  const made: Instance[] = [];
+  for (const word of statement.names) {
+    const nameRange = rangeOn(ground, word.range);
+    if (isMissing(word) || !giveName(state, word, { kind: 'part', nameRange })) continue;
+    const actual = actuals.get(word.text);
+    const instance = makePart(state, {
+      name: word.text,
+      typeName: statement.type.text,
+      arguments: actual === undefined ? bindings : laidOver(state, type, bindings, actual),
+      view: { ...bindings.view, ...(seen === undefined ? {} : { seen }) },
+      inPlace: statement.ends !== undefined,
+      range,
+      nameRange,
+      typeRange: rangeOn(ground, statement.type.range),
+      ...(type === undefined ? {} : { type }),
+      ...(statement.doc === undefined ? {} : { doc: statement.doc }),
+    });
+    if (instance === undefined) continue;
+    state.things.set(word.text, { kind: 'part', nameRange, instance });
+    if (instance.coils.size > 0) state.spellings.addPickup(word.text);
+    note(state, { kind: 'part', range: nameRange, definition: nameRange, name: word.text, part: instance.part.id }, true);
+    made.push(instance);
+  }
+  return made;
+}
+
+/** Wires, solder joints and leads in place, in the order of the text. */
+function* makeJoints(state: Lowering, statements: readonly Placed[], made: ReadonlyMap<Statement, Instance[]>): Steps<void> {
+  for (const [i, { statement, ground }] of statements.entries()) {
+    if (i % 8 === 0) yield;
+    if (statement.kind === 'wire') makeWire(state, statement, ground);
+    else if (statement.kind === 'solder') makeSolder(state, statement, ground);
+    else if (statement.kind === 'part') makePlaced(state, statement, made.get(statement) ?? [], ground);
+  }
+}
+
+/** The text's own instrument statement; a second one is told. Those of used files speak of those files, but a record is of the instrument that it uses. */
+function onlyInstrument(tree: Tree, used: readonly Tree[], notes: Notes): Instrument {
+  const { problems } = notes.of(tree.uri);
+  const [first, ...others] = tree.statements.filter((statement) => statement.kind === 'instrument');
+  for (const other of others) {
+    const range = rangeOn({ uri: tree.uri, line: other.line }, other.range);
+    problems.add('form', range, 'a file is one instrument; this is a second title');
+  }
+  if (first === undefined && tree.statements.some(({ kind }) => kind === 'record')) {
+    for (const { uri, statements } of used) {
+      const shared = statements.find((statement) => statement.kind === 'instrument');
+      if (shared !== undefined) return readInstrument(shared, { uri, line: shared.line }, notes.of(uri).problems);
+    }
+  }
+  return readInstrument(first, { uri: tree.uri, line: first?.line ?? 0 }, problems);
+}
+
+/** The text's own record; a second one is told. */
+function onlyRecord(state: Lowering, tree: Tree): Circuit['record'] {
+  const [first, ...others] = tree.statements.filter((statement) => statement.kind === 'record');
+  for (const { line, range } of others)
+    tell(state, 'form', rangeOn({ uri: tree.uri, line }, range), 'a file is the record of one instrument; this is a second one');
+  return first === undefined ? undefined : makeRecord(state, first, { uri: tree.uri, line: first.line });
+}
+
+/** The part that a value in hand is said of, for the editor; one that is not there is told. */
+function nameActual(state: Lowering, { statement, ground }: Actual): void {
+  const range = rangeOn(ground, statement.name.range);
+  const name = statement.name.text;
+  const thing = state.things.get(name);
+  if (thing?.instance !== undefined && thing.kind === 'part')
+    return note(state, { kind: 'part', range, definition: thing.nameRange, name, part: thing.instance.part.id });
+  tellMeant(state, 'unknown-name', range, `there is no part ${name}`, name, state.spellings.of('part'));
+}
+
+/** The text's own rig, else the first one in a used file; a second one in the same file is told. */
+function onlyRig(state: Lowering, tree: Tree, statements: readonly Placed[]): Rig {
+  const rigs = statements.flatMap(({ statement, ground }) =>
+    statement.kind === 'rig' ? [{ ground, rig: makeRig(state, statement, ground), statement }] : [],
+  );
+  const files = new Set<string>();
+  for (const { ground, statement } of rigs) {
+    if (files.has(ground.uri))
+      tell(state, 'form', rangeOn(ground, statement.range), 'the lead and the amplifier are given already');
+    files.add(ground.uri);
+  }
+  return (rigs.find(({ ground }) => ground.uri === tree.uri) ?? rigs[0])?.rig ?? USUAL_RIG;
+}
+
+/** The first jack whose tip is wired, else the first. */
+function outputOf(state: Lowering, jacks: readonly PartId[]): Output | undefined {
+  const wired = new Set(
+    state.builder.joints.flatMap((joint) => (joint.kind === 'wire' || joint.kind === 'solder' ? [joint.a, joint.b] : [])),
+  );
+  const outputs = jacks.flatMap((part) => {
+    const lugs = state.builder.instances[part]?.lugs;
+    const tip = lugs?.get('tip');
+    const sleeve = lugs?.get('sleeve');
+    return tip === undefined || sleeve === undefined ? [] : [{ part, tip, sleeve }];
+  });
+  return outputs.find((output) => wired.has(output.tip)) ?? outputs[0];
+}
+
+/** The text's own habits, else those of the first used file that tells any: a house file can hold them; a second one in the same file is told. */
+function onlyBuild(state: Lowering, tree: Tree, statements: readonly Placed[]): Pick<Circuit, 'build' | 'order'> {
+  const builds = statements.flatMap(({ statement, ground }) =>
+    statement.kind === 'build' ? [{ ground, statement, made: makeBuild(state, statement, ground) }] : [],
+  );
+  const files = new Set<string>();
+  for (const { ground, statement } of builds) {
+    if (files.has(ground.uri)) tell(state, 'form', rangeOn(ground, statement.range), 'how it is built is given already');
+    files.add(ground.uri);
+  }
+  return (builds.find(({ ground }) => ground.uri === tree.uri) ?? builds[0])?.made ?? {};
+}
+
+/** Where statements stand that neither wire nor declare anything, those that could not be read among them. */
+function asideIn(trees: readonly Tree[]): SourceRange[] {
+  return trees.flatMap(({ uri, statements, problems }) => [
+    ...statements.filter(({ kind }) => ASIDE.has(kind)).map(({ line, range }) => rangeOn({ uri, line }, range)),
+    ...problems.filter(({ head }) => head !== undefined && ASIDE.has(head)).map(({ range }) => rangeOn({ uri, line: 0 }, range)),
+  ]);
+}
+
+/** What is wrong with this text, from top to bottom; for a used file only that something is wrong with it. */
+function problemsOf(tree: Tree, used: UsedFiles, notes: Notes): Finding[] {
+  const findingsOf = (file: Tree): Finding[] => [
+    ...file.problems.map((problem) => ({
+      rule: problem.rule,
+      severity: problem.severity,
+      message: problem.message,
+      range: rangeOn({ uri: file.uri, line: 0 }, problem.range),
+      related: [],
+      fixes: [],
+      subjects: [],
+    })),
+    ...notes.of(file.uri).problems.findings,
+  ];
+  const own = findingsOf(tree);
+  const told = new Set<string>();
+  for (const { range, path, files } of used.uses) {
+    const errors = used.trees
+      .filter((file) => files.includes(file.uri) && !told.has(file.uri))
+      .flatMap(findingsOf)
+      .filter((finding) => finding.severity === 'error');
+    for (const uri of files) told.add(uri);
+    if (errors.length === 0) continue;
+    own.push({
+      rule: 'use',
+      severity: 'error',
+      message: `${path} can’t be relied on: ${errors.length === 1 ? errors[0]!.message : `it has ${counted(errors.length, 'error')} of its own`}`,
+      range,
+      related: errors.slice(0, 3).map((error) => ({ message: error.message, range: error.range })),
+      fixes: [],
+      subjects: [],
+    });
+  }
+  return own.sort((a, b) => compareRanges(a.range, b.range));
+}

@@ -1,0 +1,87 @@
+/** What is known while a text is lowered: the circuit so far, the types, the things that bear a name, and where problems go. */
+import type { Word } from '../../grammar/index.js';
+import type { SourceRange } from '../../source.js';
+import type { Cavity, NameUse, Plate } from '../model.js';
+import { type Candidates, type ProblemDetails, type ProblemRule, Problems } from '../problems.js';
+import { compareRanges } from '../ranges.js';
+import type { TypeScope } from '../types/types.js';
+import type { Builder, Draft, Instance } from './builder.js';
+import type { Spellings } from './spellings.js';
+
+/** Whatever a name can stand for outside types. Cavities and plates are parts as well where they are metal. */
+export interface Thing {
+  readonly kind: 'part' | 'cavity' | 'plate';
+  readonly nameRange: SourceRange;
+  readonly instance?: Instance;
+  readonly cavity?: Draft<Cavity>;
+  readonly plate?: Draft<Plate>;
+}
+
+/** Problems and names, kept apart by file. */
+export class Notes {
+  readonly #files = new Map<string, { readonly problems: Problems; readonly names: NameUse[] }>();
+
+  of(uri: string): { readonly problems: Problems; readonly names: NameUse[] } {
+    let file = this.#files.get(uri);
+    if (file === undefined) {
+      file = { problems: new Problems(), names: [] };
+      this.#files.set(uri, file);
+    }
+    return file;
+  }
+
+  /** Every mention of a name in every file, from top to bottom. A statement that declares several parts mentions their lugs once. */
+  names(): NameUse[] {
+    const names = [...this.#files.values()].flatMap((file) => file.names).sort((a, b) => compareRanges(a.range, b.range));
+    return names.filter((use, i) => i === 0 || compareRanges(names[i - 1]!.range, use.range) !== 0);
+  }
+}
+
+export interface Lowering {
+  readonly builder: Builder;
+  readonly notes: Notes;
+  readonly scope: TypeScope;
+  readonly things: Map<string, Thing>;
+  /** The names of `things`, for what a misspelt one was meant for. */
+  readonly spellings: Spellings;
+  readonly hand: 'right' | 'left';
+  /** How the instrument's diagram sees it, where that is said. */
+  readonly seen?: 'front' | 'back';
+}
+
+/** Tells a problem in the file in which its place lies. */
+export function tell(state: Lowering, rule: ProblemRule, range: SourceRange, message: string, details?: ProblemDetails): void {
+  state.notes.of(range.uri).problems.add(rule, range, message, details);
+}
+
+/** The same, with the nearest of several words offered. */
+export function tellMeant(
+  state: Lowering,
+  rule: ProblemRule,
+  range: SourceRange,
+  message: string,
+  word: string,
+  candidates: Candidates,
+): void {
+  state.notes.of(range.uri).problems.addMeant(rule, range, message, word, candidates);
+}
+
+/** Notes a mention of a name. */
+export function note(state: Lowering, use: Omit<NameUse, 'isDefinition'>, isDefinition = false): void {
+  state.notes.of(use.range.uri).names.push({ ...use, isDefinition });
+}
+
+/** Gives a name to a thing; a second thing of the same name is told and gets none. */
+export function giveName(state: Lowering, word: Word, thing: Thing): boolean {
+  const before = state.things.get(word.text);
+  if (before !== undefined) {
+    const share = before.kind === thing.kind ? '' : `, and a ${thing.kind} can’t share its name`;
+    tell(state, 'duplicate-name', thing.nameRange, `there is a ${before.kind} ${word.text} already${share}`, {
+      related: [{ message: `the other ${word.text}`, range: before.nameRange }],
+    });
+    return false;
+  }
+  state.things.set(word.text, thing);
+  state.spellings.add(word.text, thing.kind);
+  return true;
+}

@@ -1,0 +1,242 @@
+/** What `expect` and `measured` claim, what is set aside, and what hangs on the jack. */
+import type {
+  AllowStatement,
+  ArrangementNode,
+  ClaimNode,
+  ExpectStatement,
+  MeasuredStatement,
+  RigStatement,
+  Word,
+} from '../../grammar/index.js';
+import { note, tell, tellMeant, type Lowering } from './lowering-state.js';
+import { canonicalLug } from './builder.js';
+import { makeSettings } from './make-settings.js';
+import type { Allow, Arrangement, Claim, Expectation, Measurement, Rig, Unit } from '../model.js';
+import { joined, listed } from '../phrases.js';
+import { readValue, unitPhrase, UNIT_WORDS, whyNoValue } from '../quantities.js';
+import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import { lugNamedBy, partNamed } from './resolve.js';
+
+/** `expect selector "both" : sounds parallel(neck, bridge), hum cancelled`. */
+export function makeExpectation(state: Lowering, statement: ExpectStatement, ground: Ground): Expectation | undefined {
+  const settings = makeSettings(state, statement.settings, ground);
+  const claims = statement.claims.map((claim) => makeClaim(state, claim, ground)).filter((claim) => claim !== undefined);
+  if (settings === undefined || claims.length === 0) return undefined;
+  return {
+    settings,
+    claims,
+    range: rangeOn(ground, statement.range),
+    ...(statement.doc === undefined ? {} : { doc: statement.doc }),
+  };
+}
+
+/** `measured between volume.3 and volume.1 selector 1 : reads 3.2k`. */
+export function makeMeasurement(state: Lowering, statement: MeasuredStatement, ground: Ground): Measurement | undefined {
+  const probes = statement.between?.map((name) => lugNamedBy(state, name, ground));
+  const settings = makeSettings(state, statement.settings, ground);
+  // A reading that is still to be taken says nothing yet.
+  const taken = statement.claims.filter((claim) => claim.kind !== 'reads' || claim.value.kind !== 'unknown');
+  const claims = taken.map((claim) => makeClaim(state, claim, ground)).filter((claim) => claim !== undefined);
+  const [a, b] = probes ?? [];
+  if (settings === undefined || claims.length === 0 || (probes !== undefined && (a === undefined || b === undefined)))
+    return undefined;
+  return {
+    settings,
+    claims,
+    range: rangeOn(ground, statement.range),
+    ...(a === undefined || b === undefined ? {} : { between: [a.lug, b.lug] as const }),
+    ...(statement.doc === undefined ? {} : { doc: statement.doc }),
+  };
+}
+
+function makeClaim(state: Lowering, node: ClaimNode, ground: Ground): Claim | undefined {
+  const range = rangeOn(ground, node.range);
+  switch (node.kind) {
+    case 'sounds': {
+      const arrangement = makeArrangement(state, node.arrangement, ground);
+      return arrangement === undefined ? undefined : { kind: 'sounds', arrangement, range };
+    }
+    case 'hum':
+      return { kind: 'hum', hum: node.hum, range };
+    case 'reads':
+    case 'peak':
+    case 'cutoff': {
+      const unit = node.kind === 'reads' ? 'ohm' : 'hertz';
+      const value = numberIn(state, node.value, unit, node.kind, ground);
+      const within = node.within === undefined ? undefined : numberIn(state, node.within, 'percent', 'within', ground);
+      // Without the span that was meant the claim would say something else.
+      if (value === undefined || (node.within !== undefined && within === undefined)) return undefined;
+      const span = within === undefined ? {} : { within: within / 100 };
+      return node.kind === 'reads'
+        ? { kind: 'reads', ohm: value, range, ...span }
+        : { kind: node.kind, hz: value, range, ...span };
+    }
+    case 'level': {
+      const value = numberIn(state, node.value, 'decibel', 'level', ground);
+      const hz = node.at === undefined ? undefined : numberIn(state, node.at, 'hertz', 'at', ground);
+      const within = node.within === undefined ? undefined : numberIn(state, node.within, 'decibel', 'within', ground);
+      if (value === undefined || (node.at !== undefined && hz === undefined)) return undefined;
+      if (node.within !== undefined && within === undefined) return undefined;
+      const place = hz === undefined ? {} : { hz };
+      return { kind: 'level', db: value, range, ...place, ...(within === undefined ? {} : { within: Math.abs(within) }) };
+    }
+    default:
+      return { kind: node.kind, range };
+  }
+}
+
+function makeArrangement(state: Lowering, node: ArrangementNode, ground: Ground): Arrangement | undefined {
+  const share = node.share === undefined ? undefined : numberIn(state, node.share, 'percent', 'a share', ground);
+  const common = { reversed: node.reversed, ...(share === undefined ? {} : { share: share / 100 }) };
+  if (node.group !== undefined) {
+    const members = (node.members ?? []).map((member) => makeArrangement(state, member, ground));
+    const whole = members.filter((member) => member !== undefined);
+    return whole.length === members.length && whole.length > 0 ? { ...common, kind: node.group, members: whole } : undefined;
+  }
+  if (node.name === undefined) return undefined;
+  const found = partNamed(state, node.name.path, ground);
+  if (found === undefined) return undefined;
+  const { instance, rest } = found;
+  const { part, type } = found.instance;
+  const range = rangeOn(ground, node.name.range);
+  const names = [...instance.coils.keys()];
+  if (names.length === 0) {
+    if (type !== undefined) {
+      tellMeant(
+        state,
+        'unknown-name',
+        range,
+        `${part.name} (${part.type}) has no coil, so it can’t sound`,
+        part.name,
+        state.spellings.of('pickup'),
+      );
+    }
+    return undefined;
+  }
+  const [word, more] = rest;
+  if (word === undefined) return { ...common, kind: 'pickup', part: part.id };
+  const coil = more === undefined ? state.builder.coilNamed(instance, word.text) : undefined;
+  const wordRange = rangeOn(ground, word.range);
+  if (coil === undefined) {
+    const candidates = [...names, ...(type?.aliases.keys() ?? [])];
+    tellMeant(
+      state,
+      'unknown-name',
+      wordRange,
+      `${part.name} has no coil ${word.text}; it has ${listed(names)}`,
+      word.text,
+      candidates,
+    );
+    return undefined;
+  }
+  const element = type?.elements.find((candidate) => candidate.kind === 'coil' && candidate.name === coil.name);
+  const definition = element?.nameRange ?? element?.range;
+  note(state, {
+    kind: 'coil',
+    range: wordRange,
+    name: word.text,
+    part: part.id,
+    ...(definition === undefined ? {} : { definition }),
+  });
+  return { ...common, kind: 'coil', coil: coil.id };
+}
+
+/** `allow silent-position on selector "why"`. */
+export function makeAllow(state: Lowering, statement: AllowStatement, ground: Ground): Allow | undefined {
+  if (isMissing(statement.rule)) return undefined;
+  const range = rangeOn(ground, statement.range);
+  const ruleRange = rangeOn(ground, statement.rule.range);
+  note(state, { kind: 'rule', range: ruleRange, name: statement.rule.text });
+  const why = statement.why?.text ?? '';
+  if (statement.why !== undefined && why.trim() === '') {
+    tell(state, 'form', rangeOn(ground, statement.why.range), `say why: allow ${statement.rule.text} "the reason"`);
+  }
+  const on = statement.on === undefined ? undefined : subjectOf(state, statement, ground);
+  if (statement.on !== undefined && on === undefined) return undefined;
+  return { rule: statement.rule.text, ruleRange, why, range, ...(on === undefined ? {} : { on }) };
+}
+
+/** What findings call the thing: a part's name, a lug's label. A cavity or plate of no metal goes by its name. */
+function subjectOf(state: Lowering, statement: AllowStatement, ground: Ground): string | undefined {
+  const on = statement.on;
+  const [first, second] = on?.path ?? [];
+  if (on === undefined || first === undefined) return undefined;
+  const thing = state.things.get(first.text);
+  if (thing !== undefined && thing.instance === undefined && second === undefined) {
+    note(state, { kind: thing.kind, range: rangeOn(ground, first.range), definition: thing.nameRange, name: first.text });
+    return first.text;
+  }
+  const found = partNamed(state, on.path, ground);
+  if (found === undefined) return undefined;
+  const [word] = found.rest;
+  if (word === undefined) return found.instance.part.name;
+  const canonical = canonicalLug(found.instance, word.text);
+  // To name a lug here must not bring it into being, so only one that is there already is asked for its label.
+  const id = canonical.kind === 'lug' ? state.builder.existing(found.instance, canonical.name) : undefined;
+  if (id === undefined && canonical.kind === 'lug') return `${found.instance.part.name}.${canonical.name}`;
+  const lug = id === undefined ? lugNamedBy(state, on, ground)?.lug : id;
+  if (lug === undefined) return undefined;
+  if (id !== undefined)
+    note(state, { kind: 'lug', range: rangeOn(ground, word.range), name: word.text, part: found.instance.part.id, lug: id });
+  return state.builder.lugs[lug]?.label;
+}
+
+/** What 100 pF a metre of lead come to: about 30 pF a foot, Sound on Sound, November 2009. */
+const FARAD_A_METRE = 100e-12;
+
+/** Lead and amplifier where nothing is said. */
+export const USUAL_RIG: Rig = { cable: 500e-12, input: 1e6 };
+
+/** `rig { cable 3m, input 1M }`. */
+export function makeRig(state: Lowering, statement: RigStatement, ground: Ground): Rig {
+  const rig = { ...USUAL_RIG };
+  for (const property of statement.properties) {
+    if (isMissing(property.name)) continue;
+    const name = property.name.text;
+    const range = rangeOn(ground, property.range);
+    const [word] = property.values;
+    if (name !== 'cable' && name !== 'input') {
+      const message = `a rig has no property ${name}; it takes ${joined(['cable', 'input'])}`;
+      tellMeant(state, 'property', rangeOn(ground, property.name.range), message, name, ['cable', 'input']);
+    } else if (word === undefined || property.values.length > 1) {
+      tell(state, 'property', range, name === 'cable' ? 'cable takes one value: 500pF, or 3m' : 'input takes one value: 1M');
+    } else if (name === 'cable') {
+      rig.cable = cableOf(state, word, ground) ?? rig.cable;
+    } else {
+      const input = numberIn(state, word, 'ohm', 'input', ground);
+      if (input !== undefined && input > 0) rig.input = input;
+      else if (input !== undefined) tell(state, 'value', range, 'input is a resistance above nothing, such as 1M');
+    }
+  }
+  return rig;
+}
+
+function cableOf(state: Lowering, word: Word, ground: Ground): number | undefined {
+  const range = rangeOn(ground, word.range);
+  const reading = readValue(word, 'farad');
+  if (reading === undefined) tell(state, 'value', range, `cable takes 500pF, or 3m; ${whyNoValue(word, 'farad')}`);
+  else if (reading.unit === 'farad' && reading.value >= 0) return reading.value;
+  else if (reading.unit === 'metre' && reading.value >= 0) return reading.value * FARAD_A_METRE;
+  else
+    tell(
+      state,
+      'value',
+      range,
+      `cable takes a capacitance or a length: 500pF, or 3m; ${word.text} is ${UNIT_WORDS[reading.unit].name}`,
+    );
+  return undefined;
+}
+
+/** A number in the unit that is wanted. */
+function numberIn(state: Lowering, word: Word, unit: Unit, of: string, ground: Ground): number | undefined {
+  if (isMissing(word)) return undefined;
+  const range = rangeOn(ground, word.range);
+  const reading = readValue(word, unit);
+  if (reading === undefined) tell(state, 'value', range, `${of} takes ${unitPhrase(unit)}; ${whyNoValue(word, unit)}`);
+  else if (reading.unit !== unit) {
+    const is = reading.unit === 'count' ? 'has no unit' : `is ${UNIT_WORDS[reading.unit].name}`;
+    tell(state, 'value', range, `${word.text} ${is}; ${of} takes ${unitPhrase(unit)}`);
+  } else if (reading.value < 0 && unit !== 'decibel') tell(state, 'value', range, `${of} can’t be less than nothing`);
+  else return reading.value;
+  return undefined;
+}

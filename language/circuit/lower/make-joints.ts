@@ -1,0 +1,133 @@
+/** Wires, solder joints, screens, and the leads of parts that are soldered where they stand. */
+import type { DottedName, PartStatement, SolderStatement, WireStatement } from '../../grammar/index.js';
+import type { SourceRange } from '../../source.js';
+import { tell, type Lowering } from './lowering-state.js';
+import type { Instance } from './builder.js';
+import { makePseudoPart } from './instantiate.js';
+import type { Lead, LugId } from '../model.js';
+import { rangeOn, type Ground } from '../ranges.js';
+import { lugNamedBy, type FoundLug } from './resolve.js';
+import type { WireLooks } from '../types/type-model.js';
+import { PLAIN_WIRE, readLooks } from '../types/wire-looks.js';
+
+/** `wire A to B to C white 22awg shielded screen to D`: each `to` is one run, what follows holds for every run. */
+export function makeWire(state: Lowering, statement: WireStatement, ground: Ground): void {
+  const looks = readLooks(statement.options, ground, state.notes.of(ground.uri).problems, 'wire');
+  const screened = looks.shielded || statement.screens.length > 0;
+  const ends = namedEnds(state, statement.ends, ground);
+  const screens = namedEnds(state, statement.screens, ground).filter((end) => end !== undefined);
+  makeRuns(state, 'wire', ends, statement, screened ? { ...looks, shielded: true } : looks, screens, ground);
+}
+
+/** `solder A to B`: a lug bent onto another. */
+export function makeSolder(state: Lowering, statement: SolderStatement, ground: Ground): void {
+  makeRuns(state, 'solder', namedEnds(state, statement.ends, ground), statement, PLAIN_WIRE, [], ground);
+}
+
+/** `part c : capacitor 22nF from A to B`: each of the parts has its first lead on A and its second on B. */
+export function makePlaced(state: Lowering, statement: PartStatement, instances: readonly Instance[], ground: Ground): void {
+  if (statement.ends === undefined) return;
+  const ends = namedEnds(state, [statement.ends.a, statement.ends.b], ground);
+  const statementRange = rangeOn(ground, statement.range);
+  const number = state.builder.statement();
+  for (const instance of instances) {
+    const leads = instance.type === undefined ? (['a', 'b'] as const) : instance.type.leads;
+    if (leads === undefined) {
+      const form = statement.ends.form === 'from' ? 'from … to …' : 'across … and …';
+      const range = rangeOn(ground, { start: statement.ends.a.range.start, end: statement.ends.b.range.end });
+      tell(state, 'form', range, `${instance.part.name} has not two leads that could stand ${form}: wire its lugs one by one`);
+      continue;
+    }
+    ends.forEach((end, side) => {
+      if (end === undefined) return;
+      const lead = state.builder.lug(instance, leads[side]!);
+      const { nameRange } = instance.part;
+      const [a, b, aRange, bRange] = side === 0 ? [end.lug, lead, end.range, nameRange] : [lead, end.lug, nameRange, end.range];
+      state.builder.lugs[lead]?.uses.push(nameRange);
+      state.builder.join(a, b, {
+        kind: 'solder',
+        statement: number,
+        looks: PLAIN_WIRE,
+        range: end.range,
+        aRange,
+        bRange,
+        statementRange,
+      });
+    });
+  }
+}
+
+function namedEnds(state: Lowering, names: readonly DottedName[], ground: Ground): (FoundLug | undefined)[] {
+  return names.map((name) => lugNamedBy(state, name, ground));
+}
+
+/** One joint for each run between two ends that are known. */
+function makeRuns(
+  state: Lowering,
+  kind: 'wire' | 'solder',
+  ends: readonly (FoundLug | undefined)[],
+  statement: WireStatement | SolderStatement,
+  looks: WireLooks,
+  screens: readonly FoundLug[],
+  ground: Ground,
+): void {
+  const number = state.builder.statement();
+  const statementRange = rangeOn(ground, statement.range);
+  for (let i = 1; i < ends.length; i++) {
+    const [a, b] = [ends[i - 1], ends[i]];
+    if (a === undefined || b === undefined) continue;
+    const range: SourceRange = { uri: ground.uri, start: a.range.start, end: b.range.end };
+    const places = { statement: number, range, aRange: a.range, bRange: b.range, statementRange };
+    const lead = kind === 'wire' ? ownLead(state, a.lug, b.lug) : undefined;
+    const joint = state.builder.join(a.lug, b.lug, { kind, looks: withLead(looks, lead), ...places });
+    joint.ownLead = lead !== undefined;
+    if (looks.shielded) joint.screen = makeScreen(state, a, b, range, screens, number, statementRange);
+  }
+}
+
+/** The screen of a run: a metal thing, tied where the wire says. */
+function makeScreen(
+  state: Lowering,
+  a: FoundLug,
+  b: FoundLug,
+  range: SourceRange,
+  screens: readonly FoundLug[],
+  statement: number,
+  statementRange: SourceRange,
+): LugId {
+  const { builder } = state;
+  const name = `screen of ${builder.lugs[a.lug]!.label} to ${builder.lugs[b.lug]!.label}`;
+  const instance = makePseudoPart(state, name, 'screen', 'screen', statementRange, range);
+  const screen = builder.lug(instance, 'screen');
+  for (const end of screens) {
+    builder.join(screen, end.lug, {
+      kind: 'screen',
+      statement,
+      looks: PLAIN_WIRE,
+      range: end.range,
+      aRange: range,
+      bRange: end.range,
+      statementRange,
+    });
+  }
+  return screen;
+}
+
+/** The part's own lead that this wire is, where one of its ends has one. */
+function ownLead(state: Lowering, a: LugId, b: LugId): Lead | undefined {
+  for (const lug of [a, b]) {
+    const part = state.builder.lugs[lug]?.part;
+    const lead =
+      part === undefined ? undefined : state.builder.instances[part]?.part.leads?.find((candidate) => candidate.lug === lug);
+    if (lead !== undefined) return lead;
+  }
+  return undefined;
+}
+
+/** A wire that is a part's lead looks as the lead does where it doesn't say otherwise. */
+function withLead(looks: WireLooks, lead: Lead | undefined): WireLooks {
+  if (lead === undefined) return looks;
+  const colour = looks.colour ?? lead.colour;
+  const gauge = looks.gauge ?? lead.gauge;
+  return { ...looks, ...(colour === undefined ? {} : { colour }), ...(gauge === undefined ? {} : { gauge }) };
+}

@@ -1,0 +1,86 @@
+/** The record of one instrument: which of the batch it is, what was done on it, and what its parts measure in hand. */
+import type { ActualStatement, RecordStatement } from '../../grammar/index.js';
+import { bindArguments } from '../types/bind.js';
+import { tell, tellMeant, type Lowering } from './lowering-state.js';
+import type { InstrumentRecord } from '../model.js';
+import { joined } from '../phrases.js';
+import { readValue } from '../quantities.js';
+import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import type { Argument, Arguments, CompiledType } from '../types/type-model.js';
+
+const SINGLE = ['by', 'date'] as const;
+const MANY = ['changed', 'before', 'done'] as const;
+
+/** `record 2 { by "…", changed "…" }`; what cannot be read is told and left out. */
+export function makeRecord(state: Lowering, statement: RecordStatement, ground: Ground): InstrumentRecord {
+  const number = readValue(statement.number, 'count')?.value ?? 1;
+  if (!Number.isInteger(number) || number < 1)
+    tell(state, 'value', rangeOn(ground, statement.number.range), 'a record is of the first, second … of the batch: record 1');
+  const single: Record<string, string> = {};
+  const many: Record<(typeof MANY)[number], string[]> = { changed: [], before: [], done: [] };
+  const names: readonly string[] = [...SINGLE, ...MANY];
+  for (const property of statement.properties) {
+    if (isMissing(property.name)) continue;
+    const name = property.name.text;
+    const range = rangeOn(ground, property.range);
+    const texts = property.values.filter(({ kind }) => kind === 'string').map(({ text }) => text);
+    if (!names.includes(name)) {
+      const message = `a record has no ${name}; it takes ${joined(names)}`;
+      tellMeant(state, 'property', rangeOn(ground, property.name.range), message, name, names);
+    } else if (texts.length === 0 || texts.length < property.values.length) {
+      tell(state, 'property', range, `${name} is said in quotes: ${name} "…"`);
+    } else if (isMany(name)) many[name].push(...texts);
+    else if (texts.length > 1 || single[name] !== undefined) tell(state, 'property', range, `${name} is said once`);
+    else single[name] = texts[0]!;
+  }
+  return {
+    number: Math.max(1, Math.floor(number)),
+    ...single,
+    ...many,
+    range: rangeOn(ground, statement.range),
+  };
+}
+
+function isMany(name: string): name is (typeof MANY)[number] {
+  return (MANY as readonly string[]).includes(name);
+}
+
+export interface Actual {
+  readonly statement: ActualStatement;
+  readonly ground: Ground;
+}
+
+/** What is said of each part in hand, by its name; a second word on the same part is told. */
+export function actualsByName(state: Lowering, actuals: readonly Actual[]): ReadonlyMap<string, Actual> {
+  const found = new Map<string, Actual>();
+  for (const actual of actuals) {
+    const { name } = actual.statement;
+    if (isMissing(name)) continue;
+    if (found.has(name.text))
+      tell(state, 'duplicate-name', rangeOn(actual.ground, name.range), `what ${name.text} measures is said already`);
+    else found.set(name.text, actual);
+  }
+  return found;
+}
+
+/** The arguments of a part with those of the part in hand laid over them: a measured value has no tolerance, a lead takes what is said of it. */
+export function laidOver(state: Lowering, type: CompiledType | undefined, shared: Arguments, actual: Actual): Arguments {
+  const { ground, statement } = actual;
+  const context = state.scope.contextOf(ground.uri);
+  const hand = bindArguments(type, statement.values, statement.properties, {
+    ground,
+    problems: context.problems,
+    names: context.names,
+  });
+  const values = new Map(shared.values);
+  for (const [name, argument] of hand.values) values.set(name, asMeasured(argument));
+  const leads = [
+    ...shared.leads.map((lead) => ({ ...lead, ...hand.leads.find(({ lug }) => lug === lead.lug) })),
+    ...hand.leads.filter(({ lug }) => !shared.leads.some((lead) => lead.lug === lug)),
+  ];
+  return { ...shared, values, leads };
+}
+
+function asMeasured(argument: Argument): Argument {
+  return argument.kind === 'quantity' ? { ...argument, measured: true } : argument;
+}

@@ -1,0 +1,162 @@
+/** What `expect` and `measured` set: switches to positions, shafts to rotations. */
+import type { SettingNode, Word } from '../../grammar/index.js';
+import { nearest } from '../../nearest.js';
+import type { SourceRange } from '../../source.js';
+import { note, tell, tellMeant, type Lowering } from './lowering-state.js';
+import type { Instance } from './builder.js';
+import type { ControlSetting, ShaftId, Switch } from '../model.js';
+import { listed } from '../phrases.js';
+import { readValue } from '../quantities.js';
+import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import { partNamed } from './resolve.js';
+
+/** The settings of one statement; `undefined` where one can't be made, for a claim about another setting would be wrong. */
+export function makeSettings(state: Lowering, nodes: readonly SettingNode[], ground: Ground): ControlSetting[] | undefined {
+  const settings: ControlSetting[] = [];
+  let whole = true;
+  for (const node of nodes) {
+    const setting = makeSetting(state, node, ground);
+    if (setting === undefined) {
+      whole = false;
+      continue;
+    }
+    const before = settings.find((other) => isSameControl(other, setting));
+    if (before === undefined) {
+      settings.push(setting);
+    } else {
+      whole = false;
+      tell(state, 'setting', setting.range, `${node.control.path.map((word) => word.text).join('.')} is set twice here`, {
+        related: [{ message: 'the other setting', range: before.range }],
+      });
+    }
+  }
+  return whole ? settings : undefined;
+}
+
+function makeSetting(state: Lowering, node: SettingNode, ground: Ground): ControlSetting | undefined {
+  const found = partNamed(state, node.control.path, ground);
+  if (found === undefined || isMissing(node.position)) return undefined;
+  const { instance, rest } = found;
+  const range = rangeOn(ground, node.range);
+  const [word, more] = rest;
+  if (word !== undefined)
+    return more === undefined ? shaftByName(state, instance, word, node.position, range, ground) : undefined;
+  const control = instance.switch === undefined ? undefined : state.builder.switches[instance.switch];
+  const shafts = [...instance.shafts.values()];
+  if (shafts.length > 0 && isNumber(node.position)) {
+    if (shafts.length === 1) return rotation(state, shafts[0]!, node.position, range, ground);
+    const names = [...instance.shafts.keys()].map((name) => `${instance.part.name}.${name}`);
+    tell(state, 'setting', range, `${instance.part.name} has more than one shaft: say ${listed(names)}`);
+    return undefined;
+  }
+  if (control !== undefined) return position(state, control, instance, node.position, range, ground);
+  if (shafts.length > 0) {
+    tell(
+      state,
+      'setting',
+      rangeOn(ground, node.position.range),
+      `${instance.part.name} turns from 0 to 10; \`${node.position.text}\` is no rotation`,
+    );
+  } else if (instance.type !== undefined) {
+    tell(
+      state,
+      'setting',
+      rangeOn(ground, node.control.range),
+      `${instance.part.name} (${instance.part.type}) is neither a switch nor a pot, so it can’t be set`,
+    );
+  }
+  return undefined;
+}
+
+/** `blend.a 7`. */
+function shaftByName(
+  state: Lowering,
+  instance: Instance,
+  word: Word,
+  value: Word,
+  range: SourceRange,
+  ground: Ground,
+): ControlSetting | undefined {
+  const shaft = instance.shafts.get(word.text);
+  if (shaft !== undefined) return rotation(state, shaft, value, range, ground);
+  if (instance.type === undefined) return undefined;
+  const names = [...instance.shafts.keys()].filter((name) => name !== '');
+  const has = names.length === 0 ? 'has one shaft at most' : `has the shafts ${listed(names)}`;
+  tellMeant(
+    state,
+    'unknown-name',
+    rangeOn(ground, word.range),
+    `${instance.part.name} ${has}, none called ${word.text}`,
+    word.text,
+    names,
+  );
+  return undefined;
+}
+
+function rotation(state: Lowering, shaft: ShaftId, word: Word, range: SourceRange, ground: Ground): ControlSetting | undefined {
+  const wordRange = rangeOn(ground, word.range);
+  const reading = readValue(word);
+  const name = state.builder.shafts[shaft]?.name ?? '';
+  if (reading?.unit !== 'count') {
+    tell(state, 'setting', wordRange, `${name} turns from 0 to 10; \`${word.text}\` is no rotation`);
+  } else if (reading.value < 0 || reading.value > 10) {
+    tell(state, 'setting', wordRange, `${name} turns from 0 to 10, not to ${word.text}`);
+  } else {
+    return { kind: 'shaft', shaft, rotation: reading.value, range };
+  }
+  return undefined;
+}
+
+function position(
+  state: Lowering,
+  control: Switch,
+  instance: Instance,
+  word: Word,
+  range: SourceRange,
+  ground: Ground,
+): ControlSetting | undefined {
+  const wordRange = rangeOn(ground, word.range);
+  const index = positionIndex(control, word);
+  const found = control.positions[index];
+  if (found === undefined) {
+    const names = control.positions.map((candidate) => (isQuoted(candidate) ? `"${candidate.label}"` : candidate.label));
+    const count = control.positions.length;
+    const has = names.every((name, i) => name === String(i + 1)) ? `it has 1 to ${count}` : `it has ${listed(names)}`;
+    const message = `${control.name} has no position ${word.kind === 'string' ? `"${word.text}"` : word.text}; ${has}`;
+    const labels = control.positions.map((candidate) => candidate.label);
+    const meant = isNumber(word) ? -1 : labels.indexOf(nearest(word.text, labels) ?? '');
+    state.notes.of(ground.uri).problems.addOffer(isNumber(word) ? 'setting' : 'unknown-name', wordRange, message, names[meant]);
+    return undefined;
+  }
+  note(state, {
+    kind: 'position',
+    range: wordRange,
+    name: word.text,
+    part: instance.part.id,
+    ...(found.range === undefined ? {} : { definition: found.range }),
+  });
+  return { kind: 'switch', switch: control.id, position: index, range };
+}
+
+/** A number is the position's place in the type's order, a bare word the type's name, text in quotes the user's name; either also finds the other. */
+function positionIndex(control: Switch, word: Word): number {
+  if (isNumber(word)) return Number(word.text) - 1;
+  const byLabel = control.positions.findIndex((candidate) => candidate.label === word.text);
+  const byKey = control.positions.findIndex((candidate) => candidate.key === word.text);
+  const [first, second] = word.kind === 'string' ? [byLabel, byKey] : [byKey, byLabel];
+  return first >= 0 ? first : second;
+}
+
+function isNumber(word: Word): boolean {
+  return word.kind === 'value' && readValue(word)?.unit === 'count';
+}
+
+/** A name that people gave stands in quotes; a type's own bare name doesn't. */
+function isQuoted(candidate: Switch['positions'][number]): boolean {
+  return candidate.label !== candidate.key;
+}
+
+function isSameControl(a: ControlSetting, b: ControlSetting): boolean {
+  if (a.kind === 'switch') return b.kind === 'switch' && a.switch === b.switch;
+  return b.kind === 'shaft' && a.shaft === b.shaft;
+}

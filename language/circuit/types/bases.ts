@@ -1,0 +1,68 @@
+/** What a type has by its base alone: the seven bases, and the parameters that every type of a base takes. */
+import type { Base, Family, Quantity, Unit } from '../model.js';
+import type { Parameter } from './type-model.js';
+
+/** What a type may be built on, besides another type. */
+export const BASES: readonly Base[] = ['pickup', 'switch', 'control', 'passive', 'metal', 'amplifier', 'assembly'];
+
+/** True for the name of a base. */
+export function isBase(name: string): name is Base {
+  return (BASES as readonly string[]).includes(name);
+}
+
+/** Tolerance of a pot where nothing is said: ±20 %, a rotary pot's data sheet. */
+const POT_TOLERANCE = 20;
+
+/** The parameters of a base, which a type of it need not declare. */
+export function baseParameters(base: Base): readonly Parameter[] {
+  return PARAMETERS[base];
+}
+
+/** Properties that any part takes whatever its type says, besides its parameters; for completion and for suggestions. */
+export const COMMON_PROPERTIES: readonly string[] = ['lead', 'insulated', 'tolerance', 'body', 'spacing'];
+
+/** The family of a type: its base, or the jack's where it comes from the standard jack. */
+export function familyOf(base: Base, ancestry: readonly string[]): Family {
+  return ancestry.includes('jack') ? 'jack' : base;
+}
+
+function valueOf(name: string, value: number, unit: Unit, doc: string, silent = false): Parameter {
+  const quantity: Quantity = { value, unit, tolerance: 0, known: true };
+  return { name, kind: 'value', unit, value: quantity, doc, ...(silent ? { silent } : {}) };
+}
+
+function choiceOf(name: string, choices: readonly string[], doc: string): Parameter {
+  return { name, kind: 'choice', choices, doc };
+}
+
+const INSULATED: Parameter = {
+  name: 'insulated',
+  kind: 'free',
+  silent: true,
+  doc: 'Its metal does not touch the plate that carries it.',
+};
+const BODY = valueOf('body', 0.01, 'metre', 'Length of the body.', true);
+const PLUG = valueOf('plug', 0.008, 'metre', 'Thickness of the plug on its cable, which has to pass a drilled channel.', true);
+const BUSH = valueOf('bush', 0.008, 'metre', 'Length of the threaded bushing, from the face that lies against the plate.', true);
+const SHAFT = valueOf('shaft', 0.016, 'metre', 'Length of the shaft, from the face that lies against the plate.', true);
+const SPACING = valueOf('spacing', 0.01, 'metre', 'Distance between the leads.', true);
+
+function tolerance(percent: number, silent = false): Parameter {
+  return valueOf('tolerance', percent, 'percent', 'How far the values may lie off, each way.', silent);
+}
+
+const WOUND = choiceOf('wound', ['forward', 'reverse'], 'Direction of the winding against the other pickups.');
+const MAGNET = choiceOf('magnet', ['north', 'south'], 'Pole that faces the strings.');
+const OUTPUT = valueOf('output', 100, 'percent', 'Voltage against the other pickups, all coils in series, in phase.');
+const TURN = choiceOf('turn', ['right', 'left'], 'The way to 10: right, or left, where the wiper then stands at lug 1.');
+const REST = valueOf('rest', 10, 'count', 'The rotation that counts where nothing is said, 0 to 10.');
+
+const PARAMETERS: Readonly<Record<Base, readonly Parameter[]>> = {
+  pickup: [WOUND, MAGNET, tolerance(0), OUTPUT, INSULATED, BODY, SPACING, PLUG],
+  switch: [tolerance(0, true), INSULATED, BODY, SPACING, BUSH],
+  control: [TURN, tolerance(POT_TOLERANCE), REST, INSULATED, BODY, SPACING, BUSH, SHAFT],
+  passive: [tolerance(0), INSULATED, BODY, SPACING],
+  metal: [tolerance(0, true), INSULATED, BODY, SPACING],
+  amplifier: [tolerance(0), INSULATED, BODY, SPACING],
+  assembly: [tolerance(0), INSULATED, BODY, SPACING],
+};

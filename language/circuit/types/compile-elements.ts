@@ -1,0 +1,257 @@
+/** The elements of a type: coils, resistors, capacitors, inductors, batteries, tracks, gains, and the points inside where they meet. */
+import type { ElementStatement, PropertyNode, Word } from '../../grammar/index.js';
+import { ELEMENT_PROPERTIES, type PropertyWanted } from './element-properties.js';
+import { followed, outOfRange, wrongUnit } from './parameters.js';
+import { joined, listed } from '../phrases.js';
+import { quantity, readValue, unitPhrase, whyNoValue } from '../quantities.js';
+import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import { lugNamed } from './lug-names.js';
+import { noteLug, ownLug, require, type TypeContext, type TypeDraft } from './type-draft.js';
+import type { ElementDefinition, ElementValue } from './type-model.js';
+
+/** The statements with their places: all of a body's at once, for a point inside shows by the elements that meet there. */
+export type ElementNode = { readonly statement: ElementStatement; readonly ground: Ground };
+
+/** Reads the elements; one of the same kind and name as one of the base type takes its place. */
+export function readElements(draft: TypeDraft, nodes: readonly ElementNode[], context: TypeContext): void {
+  findInnerPoints(draft, nodes);
+  const own: ElementDefinition[] = [];
+  for (const { statement, ground } of nodes) {
+    const element = readElement(draft, statement, ground, context);
+    if (element === undefined) continue;
+    const before = own.find((other) => other.name !== '' && other.name === element.name);
+    if (before !== undefined) {
+      const message =
+        statement.name === undefined
+          ? `${draft.name} has several coils, so each needs a name: coil north from … to …`
+          : `${draft.name} has an element ${element.name} already`;
+      const related = [{ message: 'the element of that name', range: before.nameRange ?? before.range }];
+      context.problems.add('duplicate-name', element.nameRange ?? element.range, message, { related });
+      continue;
+    }
+    own.push(element);
+  }
+  const replaced = (inherited: ElementDefinition): boolean =>
+    own.some((element) => element.name === inherited.name && (element.name !== '' || element.kind === inherited.kind));
+  draft.elements = [...draft.elements.filter((inherited) => !replaced(inherited)), ...own];
+}
+
+/** A name that is no lug is a point inside where two or more elements end on it. */
+function findInnerPoints(draft: TypeDraft, nodes: readonly ElementNode[]): void {
+  const ends = new Map<string, { count: number; word: Word; ground: Ground }>();
+  for (const { statement, ground } of nodes) {
+    for (const word of [statement.a, statement.b, statement.wiper]) {
+      if (word === undefined || isMissing(word) || draft.lugs.has(word.text) || lugNamed(draft, word.text, {}).kind === 'lug')
+        continue;
+      const seen = ends.get(word.text);
+      ends.set(word.text, { count: (seen?.count ?? 0) + 1, word: seen?.word ?? word, ground: seen?.ground ?? ground });
+    }
+  }
+  for (const [name, { count, word, ground }] of ends) {
+    if (count < 2) continue;
+    draft.lugs.set(name, { name, optional: false, metal: false, inner: true, range: rangeOn(ground, word.range) });
+  }
+}
+
+function readElement(
+  draft: TypeDraft,
+  statement: ElementStatement,
+  ground: Ground,
+  context: TypeContext,
+): ElementDefinition | undefined {
+  const a = elementEnd(draft, statement.a, ground, context);
+  const b = elementEnd(draft, statement.b, ground, context);
+  const wiper = statement.wiper === undefined ? undefined : elementEnd(draft, statement.wiper, ground, context);
+  const properties = readProperties(draft, statement, ground, context);
+  const range = rangeOn(ground, statement.range);
+  if (statement.element === 'track' && statement.wiper === undefined) {
+    context.problems.add('type', range, 'a track needs its wiper: track from 1 to 3 wiper 2');
+    return undefined;
+  }
+  if (statement.element !== 'track' && statement.wiper !== undefined) {
+    context.problems.add('type', rangeOn(ground, statement.wiper.range), `only a track has a wiper, not a ${statement.element}`);
+    return undefined;
+  }
+  if (a === undefined || b === undefined || (statement.element === 'track' && wiper === undefined)) return undefined;
+  const name = statement.name?.text ?? (statement.element === 'coil' ? 'main' : '');
+  const nameRange = statement.name === undefined ? undefined : rangeOn(ground, statement.name.range);
+  if (statement.element === 'coil') {
+    const definition = nameRange ?? range;
+    if (nameRange !== undefined) context.names.push({ kind: 'coil', range: nameRange, definition, isDefinition: true, name });
+  }
+  return {
+    kind: statement.element,
+    name,
+    a,
+    b,
+    properties,
+    range,
+    ...(wiper === undefined ? {} : { wiper }),
+    ...(nameRange === undefined ? {} : { nameRange }),
+  };
+}
+
+function elementEnd(draft: TypeDraft, word: Word, ground: Ground, context: TypeContext): string | undefined {
+  if (draft.lugs.get(word.text)?.inner === true) {
+    noteLug(draft, word.text, word, rangeOn(ground, word.range), context);
+    return word.text;
+  }
+  const lug = ownLug(draft, word, ground, context);
+  if (lug !== undefined) require(draft, lug);
+  return lug;
+}
+
+function readProperties(
+  draft: TypeDraft,
+  statement: ElementStatement,
+  ground: Ground,
+  context: TypeContext,
+): ReadonlyMap<string, ElementValue> {
+  const wanted = ELEMENT_PROPERTIES[statement.element];
+  const properties = new Map<string, ElementValue>();
+  for (const property of statement.properties) {
+    if (isMissing(property.name)) continue;
+    const range = rangeOn(ground, property.name.range);
+    const name = property.name.text;
+    const kind = Object.hasOwn(wanted, name) ? wanted[name] : undefined;
+    if (kind === undefined) {
+      const message = `a ${statement.element} has no property ${name}; it takes ${joined(Object.keys(wanted))}`;
+      context.problems.addMeant('property', range, message, name, Object.keys(wanted));
+    } else if (properties.has(name)) {
+      context.problems.add('property', range, `${name} is given twice`);
+    } else {
+      const value = readElementValue(draft, property, kind, ground, context);
+      if (value !== undefined) properties.set(name, value);
+    }
+  }
+  for (const [name, kind] of Object.entries(wanted)) {
+    const meantToBe = statement.properties.some((property) => property.name.text === name);
+    if (kind.required !== true || properties.has(name) || meantToBe) continue;
+    context.problems.add(
+      'type',
+      rangeOn(ground, statement.range),
+      `a ${statement.element} needs its ${name}: { ${name} ${kind.example} }`,
+    );
+  }
+  return properties;
+}
+
+function readElementValue(
+  draft: TypeDraft,
+  property: PropertyNode,
+  wanted: PropertyWanted,
+  ground: Ground,
+  context: TypeContext,
+): ElementValue | undefined {
+  const name = property.name.text;
+  const [first, second, third] = property.values;
+  const range = rangeOn(ground, property.range);
+  if (
+    name === 'share' &&
+    property.values.length === 3 &&
+    first?.text === 'all' &&
+    second?.text === 'but' &&
+    third !== undefined
+  ) {
+    const but = readParameterName(draft, third, wanted, ground, context);
+    if (but === undefined) context.problems.add('property', range, 'share all but NAME names a parameter in percent');
+    return but === undefined ? undefined : { kind: 'but', name: but, range };
+  }
+  if (first === undefined || property.values.length > 1) {
+    context.problems.add(
+      'property',
+      range,
+      `${name} takes one ${wanted.words === undefined && wanted.lug !== true ? 'value' : 'word'}: ${wanted.example}`,
+    );
+    return undefined;
+  }
+  if (isMissing(first)) return undefined;
+  const wordRange = rangeOn(ground, first.range);
+  if (wanted.lug === true) {
+    const lug = ownLug(draft, first, ground, context);
+    if (lug !== undefined) require(draft, lug);
+    return lug === undefined ? undefined : { kind: 'word', word: lug, range: wordRange };
+  }
+  if (wanted.anyName === true) return { kind: 'word', word: first.text, range: wordRange };
+  const parameter = readParameterName(draft, first, wanted, ground, context);
+  if (parameter !== undefined) return { kind: 'parameter', name: parameter, range: wordRange };
+  if (wanted.words !== undefined) {
+    if (wanted.words.includes(first.text)) return { kind: 'word', word: first.text, range: wordRange };
+    const message = `${name} is ${joined(wanted.words, 'or')}, or a parameter of ${draft.name}, not \`${first.text}\``;
+    context.problems.addMeant('property', wordRange, message, first.text, wanted.words);
+    return undefined;
+  }
+  return readLiteral(draft, name, first, wanted, ground, context);
+}
+
+function readLiteral(
+  draft: TypeDraft,
+  name: string,
+  word: Word,
+  wanted: PropertyWanted,
+  ground: Ground,
+  context: TypeContext,
+): ElementValue | undefined {
+  const range = rangeOn(ground, word.range);
+  const unit = wanted.unit;
+  if (unit === undefined) return undefined;
+  const reading = readValue(word, unit);
+  if (reading === undefined) {
+    const names = [...draft.parameters.keys()];
+    const message =
+      word.kind === 'name'
+        ? `${draft.name} takes no ${word.text}; it takes ${listed(names)}, and ${name} may be ${unitPhrase(unit)} as well`
+        : `${name} takes ${unitPhrase(unit)}; ${whyNoValue(word, unit)}`;
+    context.problems.addMeant(
+      word.kind === 'name' ? 'unknown-name' : 'value',
+      range,
+      message,
+      word.text,
+      word.kind === 'name' ? names : [],
+    );
+    return undefined;
+  }
+  const value = name === 'coupling' && reading.unit === 'count' ? { ...reading, value: reading.value * 100, unit } : reading;
+  if (value.unit !== unit) {
+    wrongUnit(name, unit, word, reading, range, context.problems);
+    return undefined;
+  }
+  const fault = outOfRange(name, unit, value.value);
+  if (fault !== undefined) {
+    context.problems.add('value', range, fault);
+    return undefined;
+  }
+  return {
+    kind: 'quantity',
+    quantity: { ...quantity(value.value, unit), tolerance: value.tolerance ?? 0 },
+    ownTolerance: value.tolerance !== undefined,
+  };
+}
+
+/** The parameter of the type that a word names, where it is of the kind that the property takes. */
+function readParameterName(
+  draft: TypeDraft,
+  word: Word,
+  wanted: PropertyWanted,
+  ground: Ground,
+  context: TypeContext,
+): string | undefined {
+  const parameter = word.kind === 'name' ? draft.parameters.get(word.text) : undefined;
+  if (parameter === undefined) return undefined;
+  const end = followed(parameter, draft.parameters);
+  const fits =
+    end.kind === 'free' ||
+    (end.kind === 'value' && (end.unit === wanted.unit || (wanted.unit === 'percent' && end.unit === 'count'))) ||
+    (end.kind === 'choice' && wanted.words !== undefined && end.choices.every((choice) => wanted.words?.includes(choice)));
+  if (!fits) return undefined;
+  const range = rangeOn(ground, word.range);
+  const definition = parameter.range;
+  context.names.push({
+    kind: 'property',
+    range,
+    isDefinition: false,
+    name: word.text,
+    ...(definition === undefined ? {} : { definition }),
+  });
+  return word.text;
+}

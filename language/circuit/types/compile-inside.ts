@@ -1,0 +1,189 @@
+/** The parts, wires and solder joints inside a type: resolved once, copied for each part of the type. */
+import type { DottedName, PartStatement, SolderStatement, WireStatement } from '../../grammar/index.js';
+import type { SourceRange } from '../../source.js';
+import { bindArguments } from './bind.js';
+import { typeNamed, wirable } from './find-type.js';
+import { lugNamed, lugNames, nearestLug, onlyLug, requiredLugs } from './lug-names.js';
+import { listed } from '../phrases.js';
+import { isMissing, isSamePlace, rangeOn, type Ground } from '../ranges.js';
+import { ownLug, require, type TypeContext, type TypeDraft } from './type-draft.js';
+import type { InnerEnd, InnerJoint } from './type-model.js';
+import { PLAIN_WIRE, readLooks } from './wire-looks.js';
+
+/** Parts stand in one another at most this deep. */
+export const DEEPEST = 16;
+/** One part of a type is at most this many parts, those inside counted. */
+export const MOST_PARTS = 5000;
+
+/** `part c : capacitor 680pF from top to bottom` in a type. Its leads are soldered by `readInnerJoints` once all parts are known. */
+export function readInnerPart(draft: TypeDraft, statement: PartStatement, ground: Ground, context: TypeContext): void {
+  const found = wirable(typeNamed(statement.type, ground, context, draft.name));
+  const type =
+    found !== undefined && fitsInside(draft, found.size * statement.names.length, found.depth, statement, ground, context)
+      ? found
+      : undefined;
+  const bindings = bindArguments(type, statement.values, statement.properties, {
+    ground,
+    problems: context.problems,
+    names: context.names,
+    outer: draft.parameters,
+  });
+  for (const word of statement.names) {
+    if (isMissing(word)) continue;
+    const nameRange = rangeOn(ground, word.range);
+    const before = draft.parts.find((part) => part.name === word.text)?.nameRange ?? draft.lugs.get(word.text)?.range;
+    if (before !== undefined) {
+      const related = [{ message: 'the other one', range: before }];
+      context.problems.add('duplicate-name', nameRange, `${draft.name} has a part or lug ${word.text} already`, { related });
+      continue;
+    }
+    context.names.push({ kind: 'part', range: nameRange, definition: nameRange, isDefinition: true, name: word.text });
+    draft.parts.push({
+      name: word.text,
+      typeName: statement.type.text,
+      arguments: bindings,
+      inPlace: statement.ends !== undefined,
+      range: rangeOn(ground, statement.range),
+      nameRange,
+      typeRange: rangeOn(ground, statement.type.range),
+      ...(type === undefined ? {} : { type }),
+      ...(statement.doc === undefined ? {} : { doc: statement.doc }),
+    });
+  }
+}
+
+/** The joints of a statement in the body: runs of a wire, direct joints, the two leads of a part in place. */
+export function readInnerJoints(
+  draft: TypeDraft,
+  statement: PartStatement | WireStatement | SolderStatement,
+  ground: Ground,
+  number: number,
+  context: TypeContext,
+): void {
+  const statementRange = rangeOn(ground, statement.range);
+  if (statement.kind === 'part') {
+    placeInner(draft, statement, ground, number, context);
+    return;
+  }
+  const looks = statement.kind === 'wire' ? readLooks(statement.options, ground, context.problems, 'wire') : PLAIN_WIRE;
+  if (statement.kind === 'wire' && statement.screens.length > 0) {
+    context.problems.add('type', rangeOn(ground, statement.screens[0]!.range), 'a screen is tied outside, not in a type');
+  }
+  const ends = statement.ends.map((end) => innerEnd(draft, end, ground, context));
+  for (let i = 1; i < ends.length; i++) {
+    const [a, b] = [ends[i - 1], ends[i]];
+    if (a === undefined || b === undefined) continue;
+    const range: SourceRange = { uri: ground.uri, start: a.range.start, end: b.range.end };
+    draft.joints.push({ a, b, statement: number, looks, range, statementRange });
+  }
+}
+
+function placeInner(draft: TypeDraft, statement: PartStatement, ground: Ground, number: number, context: TypeContext): void {
+  if (statement.ends === undefined) return;
+  const outer = [innerEnd(draft, statement.ends.a, ground, context), innerEnd(draft, statement.ends.b, ground, context)];
+  for (const word of statement.names) {
+    const nameRange = rangeOn(ground, word.range);
+    const part = draft.parts.find((candidate) => candidate.name === word.text && isSamePlace(candidate.nameRange, nameRange));
+    if (part === undefined) continue;
+    if (part.type !== undefined && part.type.leads === undefined) {
+      const message = `${part.typeName} has not two leads, so it can’t stand ${statement.ends.form === 'from' ? 'from … to …' : 'across … and …'}`;
+      context.problems.add('form', rangeOn(ground, statement.range), message);
+      continue;
+    }
+    const leads = part.type?.leads ?? ['a', 'b'];
+    outer.forEach((end, side) => {
+      if (end === undefined) return;
+      const lead: InnerEnd = { part: part.name, lug: leads[side]!, range: nameRange };
+      const [a, b] = side === 0 ? [end, lead] : [lead, end];
+      const joint: InnerJoint = { a, b, statement: number, looks: PLAIN_WIRE, range: end.range, statementRange: part.range };
+      draft.joints.push(joint);
+    });
+  }
+}
+
+/** A lug of the type itself, of a part inside, or that part alone where it has one lug. */
+function innerEnd(draft: TypeDraft, name: DottedName, ground: Ground, context: TypeContext): InnerEnd | undefined {
+  const [first, second, third] = name.path;
+  if (first === undefined || isMissing(first)) return undefined;
+  const range = rangeOn(ground, name.range);
+  const firstRange = rangeOn(ground, first.range);
+  const part = draft.parts.find((candidate) => candidate.name === first.text);
+  if (part === undefined) {
+    if (second === undefined) {
+      const own = lugNamed(draft, first.text, {}).kind === 'lug' ? ownLug(draft, first, ground, context) : undefined;
+      if (own !== undefined) {
+        require(draft, own);
+        return { lug: own, range };
+      }
+    }
+    const names = [...lugNames(draft), ...draft.parts.map((candidate) => candidate.name)];
+    context.problems.addMeant(
+      'unknown-name',
+      firstRange,
+      `${draft.name} has no lug or part ${first.text}; it has ${listed(names)}`,
+      first.text,
+      names,
+    );
+    return undefined;
+  }
+  context.names.push({ kind: 'part', range: firstRange, definition: part.nameRange, isDefinition: false, name: first.text });
+  if (third !== undefined) {
+    context.problems.add('type', range, `${part.name} keeps its inside to itself: name one of its own lugs`);
+    return undefined;
+  }
+  if (part.type === undefined) return { part: part.name, lug: second?.text ?? 'lug', range };
+  if (second === undefined) {
+    const only = onlyLug(part.type);
+    if (only !== undefined) return { part: part.name, lug: only, range };
+    const lugs = requiredLugs(part.type).map((lug) => lug.name);
+    context.problems.add('unknown-name', firstRange, `say which lug of ${part.name}: it has ${listed(lugs)}`);
+    return undefined;
+  }
+  if (isMissing(second)) return undefined;
+  const secondRange = rangeOn(ground, second.range);
+  const named = lugNamed(part.type, second.text, part.arguments.view);
+  if (named.kind === 'lug') {
+    const definition = part.type.lugs.get(named.name)?.range ?? part.type.numbered?.range;
+    context.names.push({
+      kind: 'lug',
+      range: secondRange,
+      isDefinition: false,
+      name: second.text,
+      ...(definition === undefined ? {} : { definition }),
+    });
+    return { part: part.name, lug: named.name, range };
+  }
+  const names = lugNames(part.type);
+  if (named.kind === 'unseen') {
+    context.problems.add(
+      'property',
+      secondRange,
+      `${second.text} of ${part.name} needs to know how the diagram sees it: { seen front } or { seen back }`,
+    );
+  } else {
+    const message = `${part.name} has no lug ${second.text}; it has ${listed(names)}`;
+    context.problems.addOffer('unknown-name', secondRange, message, nearestLug(part.type, second.text));
+  }
+  return undefined;
+}
+
+function fitsInside(
+  draft: TypeDraft,
+  size: number,
+  depth: number,
+  statement: PartStatement,
+  ground: Ground,
+  context: TypeContext,
+): boolean {
+  const range = rangeOn(ground, statement.type.range);
+  const sum = draft.parts.reduce((parts, part) => parts + (part.type?.size ?? 1), 1) + size;
+  if (depth >= DEEPEST) {
+    context.problems.add('type', range, `parts stand in one another more than ${DEEPEST} deep here`);
+    return false;
+  }
+  if (sum > MOST_PARTS) {
+    context.problems.add('type', range, `one ${draft.name} would be more than ${MOST_PARTS} parts`);
+    return false;
+  }
+  return true;
+}

@@ -1,0 +1,89 @@
+/** The positions of a type: `positions`, `at … joins …`, `rest`. */
+import type { AtStatement, PositionsStatement, RestStatement, Word } from '../../grammar/index.js';
+import { listed } from '../phrases.js';
+import { quantity } from '../quantities.js';
+import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import { ownLug, type TypeContext, type TypeDraft } from './type-draft.js';
+
+/** `positions up middle down`. They take the place of those of the type it comes from, contacts and rest as well. */
+export function readPositionNames(draft: TypeDraft, statement: PositionsStatement, ground: Ground, context: TypeContext): void {
+  draft.positions = [];
+  delete draft.rest;
+  for (const word of statement.names) {
+    if (isMissing(word)) continue;
+    const range = rangeOn(ground, word.range);
+    const before = draft.positions.find((position) => position.name === word.text);
+    if (before !== undefined) {
+      const related = [{ message: 'the position of that name', range: before.range }];
+      context.problems.add('duplicate-name', range, `${draft.name} has a position ${word.text} already`, { related });
+      continue;
+    }
+    const ordinal = draft.positions.length + 1;
+    if (/^\d+$/.test(word.text) && Number(word.text) !== ordinal) {
+      context.problems.add(
+        'type',
+        range,
+        `positions are counted from 1, so this one is ${ordinal}; write ${ordinal}, or give it a name`,
+      );
+    }
+    draft.positions.push({ name: word.text, quoted: word.kind === 'string', range, joins: [] });
+    context.names.push({ kind: 'position', range, definition: range, isDefinition: true, name: word.text });
+  }
+}
+
+/** `at up joins A out`: `begun` holds the positions whose contacts this body has given, so that those of the base type give way. */
+export function readContacts(
+  draft: TypeDraft,
+  statement: AtStatement,
+  ground: Ground,
+  begun: Set<number>,
+  context: TypeContext,
+): void {
+  const index = positionOf(draft, statement.position, ground, context);
+  const joins: string[][] = [];
+  for (const group of statement.joins) {
+    const lugs = group.map((word) => ownLug(draft, word, ground, context)).filter((lug) => lug !== undefined);
+    const first = group[0];
+    if (group.length === 1 && first !== undefined && !isMissing(first)) {
+      context.problems.add('form', rangeOn(ground, first.range), `a contact joins two lugs or more; ${first.text} stands alone`);
+    }
+    if (lugs.length > 1) joins.push(lugs);
+  }
+  const position = index === undefined ? undefined : draft.positions[index];
+  if (index === undefined || position === undefined) return;
+  draft.positions[index] = { ...position, joins: begun.has(index) ? [...position.joins, ...joins] : joins };
+  begun.add(index);
+}
+
+/** `rest mono`, or `rest 5` on a type without positions: the rotation of its shaft. */
+export function readRestPosition(draft: TypeDraft, statement: RestStatement, ground: Ground, context: TypeContext): void {
+  const word = statement.position;
+  if (draft.positions.length > 0) {
+    const index = positionOf(draft, word, ground, context);
+    if (index !== undefined) draft.rest = index;
+    return;
+  }
+  const rotation = Number(word.text);
+  const rest = draft.parameters.get('rest');
+  if (rest?.kind === 'value' && /^\d+(\.\d+)?$/.test(word.text) && rotation <= 10) {
+    draft.parameters.set('rest', { ...rest, value: quantity(rotation, 'count') });
+  } else if (!isMissing(word)) {
+    context.problems.add('type', rangeOn(ground, statement.range), `${draft.name} has no positions to rest in: positions 1 2 3`);
+  }
+}
+
+function positionOf(draft: TypeDraft, word: Word, ground: Ground, context: TypeContext): number | undefined {
+  if (isMissing(word)) return undefined;
+  const range = rangeOn(ground, word.range);
+  const byName = draft.positions.findIndex((position) => position.name === word.text);
+  const index = byName < 0 && /^\d+$/.test(word.text) ? Number(word.text) - 1 : byName;
+  const position = draft.positions[index];
+  if (position !== undefined) {
+    context.names.push({ kind: 'position', range, definition: position.range, isDefinition: false, name: word.text });
+    return index;
+  }
+  const names = draft.positions.map((candidate) => candidate.name);
+  const has = names.length === 0 ? 'name its positions first: positions 1 2 3' : `it has ${listed(names)}`;
+  context.problems.addMeant('unknown-name', range, `${draft.name} has no position ${word.text}; ${has}`, word.text, names);
+  return undefined;
+}

@@ -1,0 +1,146 @@
+/** From a type's statements to a type that parts can be made of. */
+import type { BodyStatement, TypeStatement } from '../../grammar/index.js';
+import { baseParameters, familyOf, isBase } from './bases.js';
+import { readElements, type ElementNode } from './compile-elements.js';
+import { readInnerJoints, readInnerPart } from './compile-inside.js';
+import { declareAlias, declareLugs, markMetal, readRows } from './compile-lugs.js';
+import { readContacts, readPositionNames, readRestPosition } from './compile-positions.js';
+import { readTakes } from './compile-takes.js';
+import { isBare, typeNamed } from './find-type.js';
+import { requiredLugs } from './lug-names.js';
+import type { Base } from '../model.js';
+import { Problems } from '../problems.js';
+import { rangeOn, type Ground } from '../ranges.js';
+import type { TypeContext, TypeDraft } from './type-draft.js';
+import { typeInfo } from './type-info.js';
+import type { CompiledType } from './type-model.js';
+
+/** Reads a type's body, telling all that is wrong with it; whatever can be made of it is made. */
+export function compileType(statement: TypeStatement, context: TypeContext): CompiledType {
+  const ground: Ground = { uri: context.uri, line: statement.line };
+  const base = baseOf(statement, ground, context);
+  const draft = draftFrom(statement.name.text, base ?? 'assembly');
+  // Where the base isn't known, the body's names can't be either: the first line alone is in error.
+  readBody(draft, statement.body, base === undefined ? { ...context, problems: new Problems() } : context);
+  const range = rangeOn(ground, statement.range);
+  const nameRange = rangeOn(ground, statement.name.range);
+  if (base !== undefined && isBare(draft)) context.problems.add('type', nameRange, `${draft.name} has no lugs yet: lugs A B`);
+  const leads = leadsOf(draft);
+  const { parts, ...rest } = draft;
+  const type: Omit<CompiledType, 'info'> = {
+    ...rest,
+    parts,
+    uri: context.uri,
+    range,
+    nameRange,
+    family: familyOf(draft.base, draft.ancestry),
+    isOpen: base === undefined || (typeof base !== 'string' && base.isOpen) || isBare(draft),
+    size: parts.reduce((sum, part) => sum + (part.type?.size ?? 1), 1),
+    depth: 1 + parts.reduce((deepest, part) => Math.max(deepest, part.type?.depth ?? 1), 0),
+    ...(leads === undefined ? {} : { leads }),
+    ...(statement.doc === undefined ? {} : { doc: statement.doc }),
+  };
+  return { ...type, info: typeInfo(type) };
+}
+
+function baseOf(statement: TypeStatement, ground: Ground, context: TypeContext): CompiledType | Base | undefined {
+  const { text } = statement.base;
+  return isBase(text) ? text : typeNamed(statement.base, ground, context, statement.name.text);
+}
+
+/** Starts from all that the base type has; the body adds to it and takes the place of parts of it. */
+function draftFrom(name: string, base: CompiledType | Base): TypeDraft {
+  if (typeof base === 'string') {
+    return {
+      name,
+      base,
+      ancestry: [name, base],
+      lugs: new Map(),
+      aliases: new Map(),
+      rows: [],
+      parameters: new Map(baseParameters(base).map((parameter) => [parameter.name, parameter])),
+      positions: [],
+      elements: [],
+      parts: [],
+      joints: [],
+    };
+  }
+  return {
+    name,
+    base: base.base,
+    ancestry: [name, ...base.ancestry],
+    lugs: new Map(base.lugs),
+    aliases: new Map(base.aliases),
+    rows: base.rows,
+    parameters: new Map(base.parameters),
+    positions: [...base.positions],
+    elements: [...base.elements],
+    parts: [...base.parts],
+    joints: [...base.joints],
+    ...(base.numbered === undefined ? {} : { numbered: base.numbered }),
+    ...(base.rest === undefined ? {} : { rest: base.rest }),
+  };
+}
+
+/** Reads what others refer to first: lugs and parameters, then elements and parts, then what joins and lays out lugs. */
+function readBody(draft: TypeDraft, body: readonly BodyStatement[], context: TypeContext): void {
+  const ground = (statement: BodyStatement): Ground => ({ uri: context.uri, line: statement.line });
+  const lugs = new Set<string>();
+  const taken = new Set<string>();
+  const begun = new Set<number>();
+  const elements: ElementNode[] = [];
+  for (const statement of body) {
+    if (statement.kind === 'lugs' || statement.kind === 'optional')
+      declareLugs(draft, statement, ground(statement), lugs, context);
+    else if (statement.kind === 'takes') readTakes(draft, statement, ground(statement), taken, context);
+    else if (statement.kind === 'element') elements.push({ statement, ground: ground(statement) });
+  }
+  putOwnFirst(draft);
+  readElements(draft, elements, context);
+  for (const statement of body) {
+    if (statement.kind === 'also') declareAlias(draft, statement, ground(statement), context);
+    else if (statement.kind === 'positions') readPositionNames(draft, statement, ground(statement), context);
+    else if (statement.kind === 'part') readInnerPart(draft, statement, ground(statement), context);
+  }
+  let number = draft.joints.reduce((most, joint) => Math.max(most, joint.statement + 1), 0);
+  for (const statement of body) {
+    switch (statement.kind) {
+      case 'metal':
+        markMetal(draft, statement, ground(statement), context);
+        break;
+      case 'rows':
+        readRows(draft, statement, ground(statement), context);
+        break;
+      case 'at':
+        readContacts(draft, statement, ground(statement), begun, context);
+        break;
+      case 'rest':
+        readRestPosition(draft, statement, ground(statement), context);
+        break;
+      case 'part':
+      case 'wire':
+      case 'solder':
+        readInnerJoints(draft, statement, ground(statement), number++, context);
+        break;
+      default:
+        // The others were read above.
+        break;
+    }
+  }
+}
+
+/** A bare value goes to the first parameter of its unit, and the type's own come before those of its base. */
+function putOwnFirst(draft: TypeDraft): void {
+  for (const [name, parameter] of [...draft.parameters]) {
+    if (parameter.range !== undefined) continue;
+    draft.parameters.delete(name);
+    draft.parameters.set(name, parameter);
+  }
+}
+
+/** The two lugs that `from … to …` solders: a part of two leads has just these, besides its metal. */
+function leadsOf(draft: TypeDraft): readonly [string, string] | undefined {
+  if (draft.base === 'switch' || draft.base === 'control' || draft.numbered !== undefined) return undefined;
+  const [a, b, ...more] = requiredLugs(draft).filter((lug) => !lug.metal);
+  return a !== undefined && b !== undefined && more.length === 0 ? [a.name, b.name] : undefined;
+}

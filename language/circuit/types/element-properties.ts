@@ -1,0 +1,62 @@
+/** The properties that each kind of element takes inside a type. */
+import type { Unit } from '../model.js';
+import type { ElementDefinition } from './type-model.js';
+
+/** A value of a unit, one of several words, a lug, or any name. */
+export interface PropertyWanted {
+  readonly unit?: Unit;
+  readonly words?: readonly string[];
+  readonly lug?: boolean;
+  readonly anyName?: boolean;
+  readonly required?: boolean;
+  readonly example: string;
+}
+
+const TOLERANCE: PropertyWanted = { unit: 'percent', example: '5%' };
+
+/**
+ * By kind of element, what may stand in its braces.
+ * A coil's `share` is its part of the pickup's resistance, inductance and voltage; its capacitance is the pickup's divided by it.
+ */
+export const ELEMENT_PROPERTIES: Readonly<Record<ElementDefinition['kind'], Readonly<Record<string, PropertyWanted>>>> = {
+  coil: {
+    resistance: { unit: 'ohm', required: true, example: '6.5k' },
+    inductance: { unit: 'henry', required: true, example: '2.6H' },
+    capacitance: { unit: 'farad', example: '110pF' },
+    loss: { unit: 'ohm', example: '300k' },
+    coupling: { unit: 'percent', example: '40%' },
+    output: { unit: 'percent', example: '50%' },
+    share: { unit: 'percent', example: '50%' },
+    wound: { words: ['forward', 'reverse'], example: 'reverse' },
+    magnet: { words: ['north', 'south'], example: 'south' },
+    tolerance: TOLERANCE,
+  },
+  resistor: { resistance: { unit: 'ohm', required: true, example: '150k' }, tolerance: TOLERANCE },
+  capacitor: { capacitance: { unit: 'farad', required: true, example: '22nF' }, tolerance: TOLERANCE },
+  inductor: {
+    inductance: { unit: 'henry', required: true, example: '1.5H' },
+    resistance: { unit: 'ohm', example: '100R' },
+    tolerance: TOLERANCE,
+  },
+  battery: { voltage: { unit: 'volt', required: true, example: '9V' } },
+  track: {
+    resistance: { unit: 'ohm', required: true, example: '250k' },
+    taper: { words: ['linear', 'audio', 'reverse-audio'], example: 'audio' },
+    mid: { unit: 'percent', example: '15%' },
+    end: { unit: 'ohm', example: '5R' },
+    empty: { unit: 'count', example: '0' },
+    full: { unit: 'count', example: '10' },
+    leaves: { lug: true, example: '3' },
+    shaft: { anyName: true, example: 'a' },
+    tolerance: TOLERANCE,
+  },
+  gain: {
+    gain: { unit: 'count', example: '1' },
+    input: { unit: 'ohm', example: '1M' },
+    output: { unit: 'ohm', example: '1k' },
+    plus: { lug: true, required: true, example: 'plus' },
+    minus: { lug: true, required: true, example: 'minus' },
+    current: { unit: 'ampere', example: '0.5mA' },
+    tolerance: TOLERANCE,
+  },
+};

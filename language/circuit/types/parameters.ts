@@ -1,0 +1,185 @@
+/** One parameter and what is given to it: units, choices, and what a value must lie within. */
+import type { PropertyNode, Word } from '../../grammar/index.js';
+import type { SourceRange } from '../../source.js';
+import type { NameUse, Unit } from '../model.js';
+import { replaceWith, type Problems } from '../problems.js';
+import { quantity, readValue, unitPhrase, UNIT_WORDS, whyNoValue, type Reading } from '../quantities.js';
+import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import { joined } from '../phrases.js';
+import type { Argument, Parameter } from './type-model.js';
+
+/** Where arguments are read: the statement's place, where problems and names go, and the parameters of the type round it. */
+export interface BindContext {
+  readonly ground: Ground;
+  readonly problems: Problems;
+  readonly names: NameUse[];
+  readonly outer?: ReadonlyMap<string, Parameter>;
+}
+
+type Parameters = ReadonlyMap<string, Parameter>;
+
+/** The parameter that at last holds the value which `parameter` follows. */
+export function followed(parameter: Parameter, parameters: Parameters): Parameter {
+  let current = parameter;
+  // A parameter can only follow one declared before it, so the way ends.
+  while (current.kind === 'follows') {
+    const next = parameters.get(current.of);
+    if (next === undefined || next === current) return current;
+    current = next;
+  }
+  return current;
+}
+
+/** The unit in which a parameter is given, `undefined` for words. */
+export function unitOf(parameter: Parameter, parameters: Parameters): Unit | undefined {
+  const end = followed(parameter, parameters);
+  return end.kind === 'value' ? end.unit : undefined;
+}
+
+export function choicesOf(parameter: Parameter, parameters: Parameters): readonly string[] | undefined {
+  const end = followed(parameter, parameters);
+  return end.kind === 'choice' ? end.choices : undefined;
+}
+
+/** A reading as an argument. */
+export function readingArgument(reading: Reading, range: SourceRange): Argument {
+  const tolerance = reading.tolerance;
+  return {
+    kind: 'quantity',
+    quantity: { ...quantity(reading.value, reading.unit, range), tolerance: tolerance ?? 0 },
+    ownTolerance: tolerance !== undefined,
+  };
+}
+
+/** A `?` for a parameter: its default value, not known. */
+export function unknownArgument(parameter: Parameter, parameters: Parameters, range: SourceRange): Argument | undefined {
+  const end = followed(parameter, parameters);
+  if (end.kind !== 'value') return undefined;
+  return { kind: 'quantity', quantity: { ...end.value, known: false, range }, ownTolerance: false };
+}
+
+/** What stands in braces behind a parameter's name, as its argument; problems are told and leave the default standing. */
+export function readArgument(
+  parameter: Parameter,
+  parameters: Parameters,
+  property: PropertyNode,
+  context: BindContext,
+): Argument | undefined {
+  const range = rangeOn(context.ground, property.range);
+  const end = followed(parameter, parameters);
+  if (end.kind === 'free') return freeArgument(property.values, range, context);
+  const word = property.values[0];
+  if (word === undefined || property.values.length > 1) {
+    const wanted = end.kind === 'value' ? unitPhrase(end.unit) : end.kind === 'choice' ? joined(end.choices, 'or') : 'a value';
+    const parted = property.values.length > 1 ? '; a comma stands between properties' : '';
+    context.problems.add(
+      'property',
+      range,
+      `${parameter.name} takes one ${end.kind === 'choice' ? 'word' : 'value'}: ${wanted}${parted}`,
+    );
+    return undefined;
+  }
+  if (isMissing(word)) return undefined;
+  const outer = outerArgument(word, end, parameters, context);
+  if (outer !== undefined) return outer;
+  return end.kind === 'choice'
+    ? choiceArgument(parameter.name, end.choices, word, context)
+    : valueArgument(parameter, parameters, word, context);
+}
+
+/** A word as the value of a parameter that takes a value. */
+export function valueArgument(
+  parameter: Parameter,
+  parameters: Parameters,
+  word: Word,
+  context: BindContext,
+): Argument | undefined {
+  const range = rangeOn(context.ground, word.range);
+  if (word.kind === 'unknown') return unknownArgument(parameter, parameters, range);
+  const unit = unitOf(parameter, parameters);
+  if (unit === undefined) return undefined;
+  const reading = readValue(word, unit);
+  if (reading === undefined) {
+    context.problems.add('value', range, `${parameter.name} takes ${unitPhrase(unit)}; ${whyNoValue(word, unit)}`);
+    return undefined;
+  }
+  if (reading.unit !== unit) {
+    wrongUnit(parameter.name, unit, word, reading, range, context.problems);
+    return undefined;
+  }
+  const fault = outOfRange(parameter.name, unit, reading.value);
+  if (fault !== undefined) {
+    context.problems.add('value', range, fault);
+    return undefined;
+  }
+  return readingArgument(reading, range);
+}
+
+/** Tells that a value has another unit than is wanted, or none. */
+export function wrongUnit(name: string, unit: Unit, word: Word, reading: Reading, range: SourceRange, problems: Problems): void {
+  if (reading.unit === 'count') {
+    const ending = UNIT_ENDINGS[unit];
+    problems.add('value', range, `${word.text} has no unit; ${name} takes ${unitPhrase(unit)}`, {
+      fixes: ending === undefined ? [] : [replaceWith(range, word.text + ending)],
+    });
+  } else {
+    problems.add('value', range, `${word.text} is ${UNIT_WORDS[reading.unit].name}; ${name} takes ${unitPhrase(unit)}`);
+  }
+}
+
+/** What a value must lie within by what it is, whatever the type; a sentence where it doesn't. */
+export function outOfRange(name: string, unit: Unit, value: number): string | undefined {
+  if (name === 'rest' && unit === 'count' && !(value >= 0 && value <= 10)) return `rest is a rotation from 0 to 10, not ${value}`;
+  if (name === 'mid' && unit === 'percent' && !(value > 0 && value < 50)) {
+    return `mid is the share of an audio track at half rotation, above 0% and below 50%, not ${value}%`;
+  }
+  if ((name === 'tap' || name === 'share') && unit === 'percent' && !(value > 0 && value < 100)) {
+    return `${name} is a part of the whole, above 0% and below 100%, not ${value}%`;
+  }
+  if (name === 'tolerance' && unit === 'percent' && !(value >= 0 && value <= 100))
+    return `tolerance lies between 0% and 100%, not at ${value}%`;
+  if (value < 0) return `${name} can’t be less than nothing`;
+  return undefined;
+}
+
+/** The unit's plainest ending, for a number that was written without one. */
+const UNIT_ENDINGS: Readonly<Partial<Record<Unit, string>>> = {
+  ohm: 'R',
+  henry: 'H',
+  metre: 'mm',
+  awg: 'awg',
+  volt: 'V',
+  hertz: 'Hz',
+  percent: '%',
+};
+
+function freeArgument(values: readonly Word[], range: SourceRange, context: BindContext): Argument {
+  const word = values[0];
+  if (values.length === 1 && word !== undefined) {
+    if (word.kind === 'name' && context.outer?.has(word.text) === true) {
+      return { kind: 'outer', name: word.text, range: rangeOn(context.ground, word.range) };
+    }
+    const reading = word.kind === 'value' ? readValue(word) : undefined;
+    if (reading !== undefined) return readingArgument(reading, rangeOn(context.ground, word.range));
+  }
+  return { kind: 'words', words: values.map((value) => value.text), range };
+}
+
+/** A parameter of the type round this statement, where it is of the kind that is wanted. */
+function outerArgument(word: Word, wanted: Parameter, parameters: Parameters, context: BindContext): Argument | undefined {
+  const outer = word.kind === 'name' ? context.outer?.get(word.text) : undefined;
+  if (outer === undefined || context.outer === undefined) return undefined;
+  const end = followed(outer, context.outer);
+  const fits =
+    end.kind === 'free' ||
+    (end.kind === 'value' && end.unit === unitOf(wanted, parameters)) ||
+    (end.kind === 'choice' && wanted.kind === 'choice' && end.choices.every((choice) => wanted.choices.includes(choice)));
+  return fits ? { kind: 'outer', name: word.text, range: rangeOn(context.ground, word.range) } : undefined;
+}
+
+function choiceArgument(name: string, choices: readonly string[], word: Word, context: BindContext): Argument | undefined {
+  const range = rangeOn(context.ground, word.range);
+  if (choices.includes(word.text)) return { kind: 'words', words: [word.text], range };
+  context.problems.addMeant('property', range, `${name} is ${joined(choices, 'or')}, not \`${word.text}\``, word.text, choices);
+  return undefined;
+}

@@ -1,0 +1,79 @@
+/** A type while its statements are read, and where its names and problems go. */
+import type { Word } from '../../grammar/index.js';
+import type { SourceRange } from '../../source.js';
+import type { Base, NameUse } from '../model.js';
+import { listed } from '../phrases.js';
+import type { Problems } from '../problems.js';
+import type { Spelling } from '../../nearest.js';
+import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import { lugNamed, lugNames, nearestLug } from './lug-names.js';
+import type {
+  CompiledType,
+  ElementDefinition,
+  InnerJoint,
+  InnerPart,
+  LugDefinition,
+  NumberedLugs,
+  Parameter,
+  PositionDefinition,
+} from './type-model.js';
+
+/** What a name turned out to be among the types. */
+export type TypeFound = CompiledType | 'unknown' | 'circle' | 'deep';
+
+/** The types that can be named, and where what is said about this text goes. */
+export interface TypeContext {
+  readonly uri: string;
+  readonly problems: Problems;
+  readonly names: NameUse[];
+  readonly find: (name: string) => TypeFound;
+  readonly typeNames: () => Spelling;
+}
+
+export interface TypeDraft {
+  readonly name: string;
+  readonly base: Base;
+  readonly ancestry: readonly string[];
+  readonly lugs: Map<string, LugDefinition>;
+  numbered?: NumberedLugs;
+  readonly aliases: Map<string, string>;
+  rows: readonly (readonly (string | null)[])[];
+  readonly parameters: Map<string, Parameter>;
+  positions: PositionDefinition[];
+  rest?: number;
+  elements: ElementDefinition[];
+  readonly parts: InnerPart[];
+  readonly joints: InnerJoint[];
+}
+
+/** The lug of the type itself that a word in its body names; notes the mention, and tells where there is none. */
+export function ownLug(draft: TypeDraft, word: Word, ground: Ground, context: TypeContext): string | undefined {
+  if (isMissing(word)) return undefined;
+  const range = rangeOn(ground, word.range);
+  const named = lugNamed(draft, word.text, {});
+  if (named.kind === 'lug') {
+    noteLug(draft, named.name, word, range, context);
+    return named.name;
+  }
+  const names = lugNames(draft);
+  const has = names.length === 0 ? 'it has none yet: lugs A B' : `it has ${listed(names)}`;
+  context.problems.addOffer('unknown-name', range, `${draft.name} has no lug ${word.text}; ${has}`, nearestLug(draft, word.text));
+  return undefined;
+}
+
+export function noteLug(draft: TypeDraft, lug: string, word: Word, range: SourceRange, context: TypeContext): void {
+  const definition = draft.lugs.get(lug)?.range ?? draft.numbered?.range;
+  context.names.push({
+    kind: 'lug',
+    range,
+    isDefinition: false,
+    name: word.text,
+    ...(definition === undefined ? {} : { definition }),
+  });
+}
+
+/** An optional lug that the type's own elements or wires name is there in every part of the type. */
+export function require(draft: TypeDraft, lug: string): void {
+  const definition = draft.lugs.get(lug);
+  if (definition?.optional === true) draft.lugs.set(lug, { ...definition, optional: false });
+}

@@ -1,0 +1,117 @@
+/** The runs of a diagram: what a joint of the circuit looks like when it is drawn. */
+import { jointClasses } from '../../electrics/index.js';
+import { lugById, partById, partOfLug, type Circuit, type Joint, type Lug, type Part } from '../../circuit/model.js';
+import type { Steps } from '../../steps.js';
+import type { DiagramRun } from './diagram.js';
+import { compareText } from './order.js';
+import { networkOf } from './network.js';
+import { leadedKinds, partKind } from './part-kind.js';
+import { lettersOf } from '../palette.js';
+
+/** Every joint that is drawn as a line, in steps of one joint each. Metal that only touches is shown by the outlines around it, a joint inside a part by the part. */
+export function* createRuns(circuit: Circuit): Steps<DiagramRun[]> {
+  const classes = jointClasses(circuit);
+  const groundClass = circuit.output === undefined ? -1 : classes.of[circuit.output.sleeve]!;
+  const taken = new Map<string, number>();
+  const unique = (id: string): string => {
+    const count = (taken.get(id) ?? 0) + 1;
+    taken.set(id, count);
+    return count === 1 ? id : `${id}#${count}`;
+  };
+
+  const screened = new Map<number, string>();
+  const runs: DiagramRun[] = [];
+  for (const joint of circuit.joints) {
+    const kind = runKind(circuit, joint);
+    if (kind === undefined || kind === 'screen') continue;
+    const [a, b] = ends(circuit, joint);
+    const id = unique(`${kind}:${a.label}~${b.label}`);
+    if (joint.screen !== undefined && !screened.has(joint.screen)) screened.set(joint.screen, id);
+    runs.push({
+      id,
+      joints: [joint.id],
+      kind,
+      from: `lug:${a.label}`,
+      to: `lug:${b.label}`,
+      ...looks(circuit, joint, kind, a, b),
+      ground: classes.of[joint.a] === groundClass,
+    });
+    yield;
+  }
+  for (const joint of circuit.joints) {
+    if (joint.kind !== 'screen') continue;
+    const from = screened.get(joint.a) ?? screened.get(joint.b);
+    const tie = lugById(circuit, screened.has(joint.a) ? joint.b : joint.a);
+    if (from === undefined) continue;
+    runs.push({
+      ...plain,
+      joints: [joint.id],
+      id: unique(`screen:${from.slice(from.indexOf(':') + 1)}~${tie.label}`),
+      kind: 'screen',
+      from,
+      to: `lug:${tie.label}`,
+      bare: true,
+      ground: classes.of[joint.a] === groundClass,
+      says: `screen of the ${from.replace(':', ' ').replace('~', ' to ')}, tied to ${tie.label}`,
+    });
+  }
+  return runs;
+}
+
+const plain = { colours: [], letters: '', bare: false, twisted: false, shielded: false, ownLead: false } as const;
+
+function runKind(circuit: Circuit, joint: Joint): DiagramRun['kind'] | undefined {
+  if (joint.kind === 'touch' || joint.a === joint.b) return undefined;
+  if (joint.kind === 'screen') return 'screen';
+  const [a, b] = [joint.a, joint.b].map((lug) => partOfLug(circuit, lug)) as [Part, Part];
+  if (a.family === 'screen' || b.family === 'screen') return 'screen';
+  if (joint.kind === 'inside' && a === b) return undefined;
+  if (joint.kind === 'wire') return 'wire';
+  if ([a, b].some((part) => part.parent !== undefined && networkOf(circuit, partById(circuit, part.parent)))) return undefined;
+  return [a, b].some((part) => leadedKinds.has(partKind(circuit, part)) || networkOf(circuit, part)) ? 'lead' : 'solder';
+}
+
+function ends(circuit: Circuit, joint: Joint): [Lug, Lug] {
+  const pair = [lugById(circuit, joint.a), lugById(circuit, joint.b)];
+  return pair.sort((a, b) => compareText(a.label, b.label)) as [Lug, Lug];
+}
+
+function looks(
+  circuit: Circuit,
+  joint: Joint,
+  kind: DiagramRun['kind'],
+  a: Lug,
+  b: Lug,
+): Pick<DiagramRun, 'colours' | 'letters' | 'bare' | 'twisted' | 'shielded' | 'ownLead' | 'says'> {
+  const between = `from ${a.label} to ${b.label}`;
+  if (kind === 'lead') return { ...plain, bare: true, says: `lead ${between}` };
+  if (kind === 'solder') return { ...plain, bare: true, says: `direct joint, ${a.label} onto ${b.label}` };
+  const lead = joint.ownLead ? leadOf(circuit, joint) : undefined;
+  const colour = joint.colour ?? lead?.colour;
+  const shielded = joint.shielded || lead?.shielded === true;
+  const notes = [
+    colour,
+    ...(joint.bare ? ['bare'] : []),
+    ...(joint.twisted ? ['twisted'] : []),
+    ...(shielded ? ['shielded'] : []),
+    ...(joint.ownLead ? ['the part’s own lead'] : []),
+    joint.gauge === undefined ? undefined : `${joint.gauge} AWG`,
+  ].filter((note) => note !== undefined);
+  return {
+    colours: colour?.split('-') ?? [],
+    letters: colour === undefined ? '' : lettersOf(colour),
+    bare: joint.bare,
+    twisted: joint.twisted,
+    shielded,
+    ownLead: joint.ownLead,
+    says: `wire ${between}${notes.map((note) => `, ${note}`).join('')}`,
+  };
+}
+
+function leadOf(circuit: Circuit, joint: Joint): NonNullable<Part['leads']>[number] | undefined {
+  for (const lug of [joint.a, joint.b]) {
+    const found = partOfLug(circuit, lug).leads?.find((lead) => lead.lug === lug);
+    if (found !== undefined) return found;
+  }
+  return undefined;
+}

@@ -1,0 +1,56 @@
+/** Values as they stand on a drawing: three figures, the unit's letter, a space between. */
+import { amount } from '../../circuit/index.js';
+import { elementById, type Circuit, type Coil, type Element, type Part, type Quantity } from '../../circuit/model.js';
+
+/** `250 kΩ`, `22 nF`, `2.4 H`; `?` where the value is not known yet. */
+export function quantityText(quantity: Quantity): string {
+  return quantity.known ? amount(quantity.value, quantity.unit) : '?';
+}
+
+/** What stands under a part's name: its values, else its type. */
+export function partValues(circuit: Circuit, part: Part): string[] {
+  const elements = part.elements.map((id) => elementById(circuit, id));
+  if (elements.length > 0 && elements.every((element) => element.kind === 'coil')) return coilValues(elements);
+  const [first, second] = elements;
+  if (part.untyped) return [part.type];
+  if (first === undefined) return part.type === part.name || part.family === 'metal' || part.type === 'jack' ? [] : [part.type];
+  if (first.kind === 'track') return trackValues(first, second, part);
+  if (first.kind === 'gain') return [part.type];
+  return [elementText(first)];
+}
+
+function trackValues(first: Element & { kind: 'track' }, second: Element | undefined, part: Part): string[] {
+  const texts = [quantityText(first.resistance), first.taper as string];
+  if (second?.kind === 'track') {
+    const other = [quantityText(second.resistance), second.taper];
+    return other.join() === texts.join() ? [`2 × ${texts[0]}`, texts[1]!] : [`a ${texts.join(' ')}`, `b ${other.join(' ')}`];
+  }
+  return part.ancestry.includes('pot-no-load') ? [texts[0]!, `${texts[1]}, no load`] : texts;
+}
+
+/** One pickup's coils in series, as its stamp gives them. */
+function coilValues(coils: readonly Coil[]): string[] {
+  const sum = (of: (coil: Coil) => Quantity): Quantity => ({
+    ...of(coils[0]!),
+    value: coils.reduce((total, coil) => total + of(coil).value, 0),
+    known: coils.every((coil) => of(coil).known),
+  });
+  return [`${quantityText(sum((coil) => coil.resistance))}  ${quantityText(sum((coil) => coil.inductance))}`];
+}
+
+function elementText(element: Element): string {
+  switch (element.kind) {
+    case 'capacitor':
+      return quantityText(element.capacitance);
+    case 'inductor':
+      return quantityText(element.inductance);
+    case 'battery':
+      return quantityText(element.voltage);
+    case 'resistor':
+    case 'coil':
+    case 'track':
+      return quantityText(element.resistance);
+    case 'gain':
+      return '';
+  }
+}

@@ -1,0 +1,229 @@
+/** From places and ways to a scene: joints, hops, letters, outlines, all moved to the sheet. */
+import type { Arrangement } from '../arrange/arrange.js';
+import { placedPads, type PlacedSymbol } from '../placed.js';
+import type { Diagram, DiagramPart } from '../diagram/diagram.js';
+import { type Box, boxAround, grow, joinBoxes, moved, type Point, overlaps } from '../geometry.js';
+import { byId } from '../diagram/order.js';
+import { wiresOf, type RoutedWire } from '../router/wires.js';
+import type { Picture, SceneChannel, SceneContact, SceneJoint, SceneMark, ScenePart, SceneWire } from '../scene.js';
+import type { Label, Shape } from '../shape.js';
+import { moveShape, shapeBox } from '../symbols/symbol.js';
+import { textHeight, textWidth } from '../text-measure.js';
+import { shifted } from './transform.js';
+import { letterLine } from './wire-letters.js';
+
+export function compose(
+  diagram: Diagram,
+  arrangement: Arrangement,
+  before?: Point,
+): {
+  readonly picture: Picture;
+  readonly origin: Point;
+  readonly crowded: readonly string[];
+  readonly astray: readonly string[];
+} {
+  const { placed, groups, bands } = arrangement;
+  const parts = placed
+    .filter(({ part }) => part.kind !== 'mark')
+    .map(scenePart)
+    .sort(byId);
+  const marks = placed
+    .filter(({ part }) => part.kind === 'mark')
+    .map(sceneMark)
+    .sort(byId);
+  const { wires: routed, crowded, astray } = wiresOf(diagram, arrangement.session);
+  const crossings = findCrossings(routed);
+  const taken: Box[] = [...parts, ...marks, ...groups].flatMap((item) => item.labels.map((label) => grow<Box>(label, 1)));
+  const inTheWay = [
+    ...routed.flatMap((wire) => segmentBoxes(wire.points)),
+    ...parts.flatMap((part) =>
+      part.lugs
+        .filter((lug) => lug.look === 'lug')
+        .map((lug) => grow({ x: lug.x, y: lug.y, width: 0, height: 0 }, lug.radius + 1)),
+    ),
+  ];
+  const outlines = [...groups, ...bands].flatMap((item) => item.shapes.flatMap(outlineBoxes));
+  const wires = routed.map((wire): SceneWire => {
+    const own = crossings.filter((crossing) => crossing.level === wire || crossing.upright === wire);
+    const { pieces, labels } = letterLine(
+      { points: wire.points, letters: wire.run.letters },
+      own.map((crossing) => crossing.at),
+      [...taken, ...outlines],
+      inTheWay,
+    );
+    taken.push(...labels.map((label) => grow<Box>(label, 1)));
+    const { id, kind, from, to, colours, bare, twisted, shielded, says } = wire.run;
+    const hops = own.filter((crossing) => crossing.level === wire).map((crossing) => crossing.at);
+    return { id, kind, from, to, colours, bare, twisted, shielded, says, points: wire.points, pieces, hops, labels };
+  });
+  const lines = [...wires.flatMap((wire) => segmentBoxes(wire.points)), ...outlines, ...inTheWay];
+  const channels = bands.map(({ channel, shapes, spots }): SceneChannel => {
+    const labels = channelLabels(channel.texts, spots, [...taken, ...lines]);
+    taken.push(...labels);
+    return { id: channel.id, says: channel.says, shapes, labels };
+  });
+  const contacts = placed.flatMap(({ part, symbol, x, y }) =>
+    symbol.contacts.map(({ id, lines }): SceneContact => ({
+      id,
+      part: part.id,
+      lines: lines.map((line) => line.map((point) => moved(point, { x, y }))),
+    })),
+  );
+  const picture = {
+    groups,
+    channels,
+    parts,
+    wires: wires.sort(byId),
+    joints: jointsOf(routed, placed),
+    marks,
+    contacts: contacts.sort(byId),
+  };
+  return { ...onSheet(picture, before), crowded, astray };
+}
+
+function scenePart(placed: PlacedSymbol): ScenePart {
+  const { part, symbol, x, y } = placed;
+  const by = { x, y };
+  const labels = new Map([...part.lugs, ...(part.inner ?? []).flatMap((inner) => inner.lugs)].map((lug) => [lug.id, lug.label]));
+  return {
+    id: part.id,
+    name: part.name,
+    type: part.type,
+    says: partSays(part),
+    box: { x, y, width: symbol.width, height: symbol.height },
+    shapes: symbol.shapes.map((shape) => moveShape(shape, by)),
+    labels: symbol.labels.map((label) => moved(label, by)),
+    lugs: placedPads(placed)
+      .map((pad) => ({
+        id: pad.lug,
+        label: labels.get(pad.lug)!,
+        x: pad.x,
+        y: pad.y,
+        radius: pad.radius,
+        look: pad.look === 'spot' ? ('spot' as const) : ('lug' as const),
+      }))
+      .sort(byId),
+  };
+}
+
+function sceneMark({ part, symbol, x, y }: PlacedSymbol): SceneMark {
+  return {
+    id: part.id,
+    lug: `lug:${part.name}`,
+    says: `ground at ${part.name}: ${part.values.join(', ')}`,
+    shapes: symbol.shapes.map((shape) => moveShape(shape, { x, y })),
+    labels: symbol.labels.map((label) => moved(label, { x, y })),
+  };
+}
+
+function partSays(part: DiagramPart): string {
+  return [part.name, part.type === part.name ? '' : part.type, ...part.values.filter((value) => value !== part.type)]
+    .filter((text) => text !== '')
+    .join(', ');
+}
+
+interface Crossing {
+  readonly at: Point;
+  readonly level: RoutedWire;
+  readonly upright: RoutedWire;
+}
+
+function findCrossings(wires: readonly RoutedWire[]): Crossing[] {
+  const stretches = wires.flatMap((wire) => wire.points.slice(1).map((b, index) => ({ wire, a: wire.points[index]!, b })));
+  const level = stretches.filter(({ a, b }) => a.y === b.y && a.x !== b.x);
+  const upright = stretches.filter(({ a, b }) => a.x === b.x && a.y !== b.y);
+  const crossings: Crossing[] = [];
+  for (const h of level) {
+    for (const v of upright) {
+      if (h.wire === v.wire) continue;
+      const at = { x: v.a.x, y: h.a.y };
+      if (isInside(at.x, h.a.x, h.b.x) && isInside(at.y, v.a.y, v.b.y)) crossings.push({ at, level: h.wire, upright: v.wire });
+    }
+  }
+  return crossings;
+}
+
+function isInside(value: number, a: number, b: number): boolean {
+  return value > Math.min(a, b) && value < Math.max(a, b);
+}
+
+/** One blob where one or more runs are soldered to a lug; each has its own on a larger piece of metal. */
+function jointsOf(wires: readonly RoutedWire[], placed: readonly PlacedSymbol[]): SceneJoint[] {
+  const looks = new Map(placed.flatMap((symbol) => placedPads(symbol).map((pad) => [pad.lug, pad] as const)));
+  const joints = new Map<string, SceneJoint>();
+  for (const { run, points } of wires) {
+    for (const [lug, point] of [
+      [run.from, points[0]!],
+      [run.to, points.at(-1)!],
+    ] as const) {
+      const pad = looks.get(lug);
+      if (pad?.look === 'none') continue;
+      const isLug = pad?.look === 'lug' && pad.x === point.x && pad.y === point.y;
+      const id = isLug ? `joint:${lug.slice(4)}` : `joint:${run.id}@${pad ? lug.slice(4) : 'screen'}`;
+      joints.set(id, { id, lug: pad ? lug : run.to, ...point, radius: pad ? Math.min(5, pad.radius - 1) : 3.5 });
+    }
+  }
+  return [...joints.values()].sort(byId);
+}
+
+/** The lines of a channel's text, one below the other, at the first place along it where they touch nothing. */
+function channelLabels(texts: readonly string[], spots: readonly Point[], taken: readonly Box[]): Label[] {
+  const style = { size: 10 };
+  const pitch = 12;
+  const width = Math.max(...texts.map((text) => textWidth(text, style)));
+  const height = pitch * texts.length;
+  const box = spots
+    .map((spot) => ({ x: spot.x - width / 2, y: spot.y - height / 2, width, height }))
+    .find((candidate) => !taken.some((other) => overlaps(grow(candidate, 2), other)));
+  if (!box) return [];
+  return texts.map((text, index): Label => {
+    const own = { width: textWidth(text, style), height: textHeight(text, style) };
+    const place = { x: box.x + (width - own.width) / 2, y: box.y + index * pitch };
+    return { ...place, ...own, text, size: style.size, bold: false, role: 'note', upright: false };
+  });
+}
+
+/** The lines of an outline, not what it encloses. */
+function outlineBoxes(shape: Shape): Box[] {
+  if (shape.kind === 'path') return segmentBoxes(shape.points);
+  const { x, y, width, height } = shapeBox(shape);
+  const corners = [
+    { x, y },
+    { x: x + width, y },
+    { x: x + width, y: y + height },
+    { x, y: y + height },
+    { x, y },
+  ];
+  return segmentBoxes(corners);
+}
+
+export function segmentBoxes(points: readonly Point[]): Box[] {
+  return points.slice(1).map((b, index) => grow(boxAround([points[index]!, b]), 2));
+}
+
+/** Moves everything so that the picture begins at the sheet's margin, or keeps it where the picture before it was, as long as that fits. */
+function onSheet(
+  picture: Omit<Picture, 'width' | 'height'>,
+  before: Point | undefined,
+): { readonly picture: Picture; readonly origin: Point } {
+  const sheetMargin = 24;
+  const least = 8;
+  const most = 72;
+  const boxes = [
+    ...picture.parts.map((part) => part.box),
+    ...[...picture.groups, ...picture.channels].flatMap((group) => [...group.shapes.map(shapeBox), ...group.labels]),
+    ...picture.wires.map((wire) => grow(boxAround(wire.points), 4)),
+    ...picture.marks.flatMap((mark) => [...mark.shapes.map(shapeBox), ...mark.labels]),
+  ];
+  const box = joinBoxes(boxes.length === 0 ? [{ x: 0, y: 0, width: 240, height: 120 }] : boxes);
+  const along = (start: number, old: number | undefined): number => {
+    const margin = old === undefined ? sheetMargin : start + old;
+    return old !== undefined && margin >= least && margin <= most ? old : Math.round(sheetMargin - start);
+  };
+  const by = { x: along(box.x, before?.x), y: along(box.y, before?.y) };
+  const sheet = {
+    width: Math.ceil(box.x + by.x + box.width + sheetMargin),
+    height: Math.ceil(box.y + by.y + box.height + sheetMargin),
+  };
+  return { picture: shifted({ ...picture, ...sheet }, by), origin: by };
+}

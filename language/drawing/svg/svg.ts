@@ -1,0 +1,187 @@
+/** A scene as SVG that stands alone: own fonts, own colours for light and dark, names for screen readers. It never sees a circuit. */
+import { escapeXml } from '../../escape.js';
+import type { Highlight } from '../highlight.js';
+import type { Point } from '../geometry.js';
+import type { Scene, SceneLug, SceneSample, SceneWire } from '../scene.js';
+import type { Label, Shape } from '../shape.js';
+import { styleSheet } from './svg-style.js';
+import { baseLine, fitText, textWidth } from '../text-measure.js';
+
+export interface SvgOptions {
+  /** Which contacts are closed and what is lit, for one setting. */
+  readonly highlight?: Highlight;
+  /** Fixes the scheme; the reader's own where absent. */
+  readonly scheme?: 'light' | 'dark';
+  /** Something laid over the drawing, with room below it. */
+  readonly addition?: SvgAddition;
+  /** Stands before every id, so that several drawings can live in one page; nothing where absent. */
+  readonly idPrefix?: string;
+}
+
+/** Markup over a drawing, in its units; `says` is its summary for screen readers. */
+export interface SvgAddition {
+  readonly markup: string;
+  /** Markup between parts and wires. */
+  readonly under: string;
+  readonly style: string;
+  readonly height: number;
+  readonly says: string;
+}
+
+/** Radius of the arc by which a level wire hops over an upright one. */
+const hopRadius = 5;
+const settingStyle = { size: 12, bold: true };
+
+export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
+  const state = stateOf(options.highlight);
+  const { addition } = options;
+  const height = scene.height + (addition?.height ?? 0);
+  const idOf = (id: string): string => escapeXml(`${options.idPrefix ?? ''}${id}`);
+  const summary =
+    addition?.says ??
+    options.highlight?.says ??
+    `${scene.parts.length} parts and ${scene.wires.length} joints, seen from the ${scene.side} side`;
+  const classes = ['lugwork', ...(options.scheme ? [options.scheme] : []), ...(options.highlight ? ['played'] : [])].join(' ');
+  const wires = scene.wires.map(
+    (wire) =>
+      `<g id="${idOf(wire.id)}" class="wire ${wire.kind}${wire.bare ? ' bare' : ''}${state(wire.id)}" role="img" aria-label="${escapeXml(wire.says)}">${title(wire.says)}${wireMarkup(wire)}</g>`,
+  );
+  const parts = scene.parts.map(
+    (part) =>
+      `<g id="${idOf(part.id)}" class="part${state(part.id)}" role="img" aria-label="${escapeXml(part.says)}">${title(part.says)}${part.shapes.map(shapeMarkup).join('')}${part.labels.map(labelMarkup).join('')}</g>`,
+  );
+  const contacts = scene.contacts.map(
+    (contact) =>
+      `<path id="${idOf(contact.id)}" class="contact${state(contact.id)}" d="${contact.lines.map((line) => pathData(line)).join('')}"/>`,
+  );
+  const lugs = scene.parts.flatMap((part) => part.lugs.map((lug) => lugMarkup(lug, idOf(lug.id), state(lug.id))));
+  const joints = scene.joints.map(
+    (joint) =>
+      `<circle id="${idOf(joint.id)}" class="joint" cx="${number(joint.x)}" cy="${number(joint.y)}" r="${number(joint.radius)}"/>`,
+  );
+  const outlines = [...scene.groups, ...scene.channels].map(
+    (group) =>
+      `<g id="${idOf(group.id)}" class="group" role="img" aria-label="${escapeXml(group.says)}">${title(group.says)}${group.shapes.map(shapeMarkup).join('')}${group.labels.map(labelMarkup).join('')}</g>`,
+  );
+  const marks = scene.marks.map(
+    (mark) =>
+      `<g id="${idOf(mark.id)}" class="mark${state(mark.id)}" role="img" aria-label="${escapeXml(mark.says)}">${title(mark.says)}${mark.shapes.map(shapeMarkup).join('')}${mark.labels.map(labelMarkup).join('')}</g>`,
+  );
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" class="${classes}" viewBox="0 0 ${scene.width} ${height}" width="${scene.width}" height="${height}" role="group" aria-labelledby="${idOf('drawing-title')} ${idOf('drawing-summary')}">`,
+    `<title id="${idOf('drawing-title')}">${escapeXml(scene.title === '' ? 'Wiring drawing' : `Wiring of ${scene.title}`)}</title>`,
+    `<desc id="${idOf('drawing-summary')}">${escapeXml(summary)}</desc>`,
+    `<style>${styleSheet}${addition?.style ?? ''}</style>`,
+    `<rect class="sheet" width="${scene.width}" height="${height}"/>`,
+    group('groups', outlines),
+    group('parts', parts),
+    group('contacts', contacts),
+    ...(addition === undefined ? [] : [addition.under]),
+    group('wires', wires),
+    group('lugs', lugs),
+    group('joints', joints),
+    group('marks', marks),
+    options.highlight ? settingMarkup(scene, options.highlight.says) : '',
+    `<g class="note">${scene.samples.map(sampleMarkup).join('')}${scene.notes.map(labelMarkup).join('')}</g>`,
+    ...(addition === undefined ? [] : [addition.markup]),
+    '</svg>',
+    '',
+  ].join('\n');
+}
+
+function stateOf(highlight: Highlight | undefined): (id: string) => string {
+  if (!highlight) return () => '';
+  return (id) => (highlight.states[id] ?? []).map((state) => ` ${state}`).join('');
+}
+
+function group(name: string, items: readonly string[]): string {
+  return items.length === 0 ? `<g class="${name}"/>` : `<g class="${name}">\n${items.join('\n')}\n</g>`;
+}
+
+function title(text: string): string {
+  return `<title>${escapeXml(text)}</title>`;
+}
+
+function wireMarkup(wire: SceneWire): string {
+  const data = wire.pieces.map((piece) => pathData(piece, wire.hops)).join('');
+  const [base, stripe] = wire.colours;
+  return [
+    `<path class="glow" d="${data}"/>`,
+    wire.shielded ? `<path class="screened" d="${data}"/>` : '',
+    `<path class="edge" d="${data}"/>`,
+    `<path class="core${base === undefined ? '' : ` c-${base}`}" d="${data}"/>`,
+    stripe === undefined ? '' : `<path class="stripe c-${stripe}" d="${data}"/>`,
+    wire.twisted ? `<path class="twist" d="${data}"/>` : '',
+    wire.labels.map(labelMarkup).join(''),
+  ].join('');
+}
+
+function lugMarkup(lug: SceneLug, id: string, state: string): string {
+  const open = `<g id="${id}" class="terminal${state}" role="img" aria-label="${escapeXml(`lug ${lug.label}`)}">${title(lug.label)}`;
+  if (lug.look === 'spot') return `${open}</g>`;
+  return `${open}<circle class="lug" cx="${number(lug.x)}" cy="${number(lug.y)}" r="${number(lug.radius)}"/><circle class="hole" cx="${number(lug.x)}" cy="${number(lug.y)}" r="${number(lug.radius * 0.4)}"/></g>`;
+}
+
+function shapeMarkup(shape: Shape): string {
+  const classes = `s s-${shape.role}`;
+  if (shape.kind === 'circle')
+    return `<circle class="${classes}" cx="${number(shape.x)}" cy="${number(shape.y)}" r="${number(shape.r)}"/>`;
+  if (shape.kind === 'path') return `<path class="${classes}" d="${pathData(shape.points)}${shape.closed ? 'Z' : ''}"/>`;
+  return `<rect class="${classes}" x="${number(shape.x)}" y="${number(shape.y)}" width="${number(shape.width)}" height="${number(shape.height)}" rx="${number(shape.radius)}"/>`;
+}
+
+function labelMarkup(label: Label): string {
+  const style = { size: label.size, bold: label.bold };
+  const classes = `t-${label.role}${label.bold ? ' bold' : ''}`;
+  const [x, y] = [label.x + label.width / 2, label.y + label.height / 2];
+  // The length is stated, so that a face with other widths still keeps to the label's box.
+  const length = label.upright ? label.height : label.width;
+  const across = label.upright ? label.width : label.height;
+  const turn = label.upright ? ` transform="rotate(-90 ${number(x)} ${number(y)})"` : '';
+  return `<text class="${classes}" font-size="${label.size}" x="${number(x)}" y="${number(y - across / 2 + baseLine(style))}" textLength="${number(length)}" lengthAdjust="spacingAndGlyphs"${turn}>${escapeXml(label.text)}</text>`;
+}
+
+function settingMarkup({ caption, width }: Scene, says: string): string {
+  const text = fitText(says, settingStyle, width - 2 * caption.x);
+  const y = caption.y + baseLine(settingStyle);
+  return `<text class="setting bold" font-size="${settingStyle.size}" x="${number(caption.x)}" y="${number(y)}" textLength="${number(textWidth(text, settingStyle))}" lengthAdjust="spacingAndGlyphs">${escapeXml(text)}</text>`;
+}
+
+function sampleMarkup({ colours, look, points }: SceneSample): string {
+  const wire = {
+    colours,
+    bare: look === 'bare',
+    twisted: look === 'twisted',
+    shielded: look === 'shielded',
+    pieces: [points],
+    hops: [],
+    labels: [],
+  };
+  return `<g class="wire ${look === 'solder' ? 'solder' : ''}${look === 'bare' ? ' bare' : ''}">${wireMarkup({ ...wire, id: '', kind: 'wire', from: '', to: '', says: '', points })}</g>`;
+}
+
+/** Straight stretches, with an arc at each hop that lies on a level one. */
+function pathData(points: readonly Point[], hops: readonly Point[] = []): string {
+  const [first] = points;
+  if (!first) return '';
+  let data = `M${number(first.x)} ${number(first.y)}`;
+  points.slice(1).forEach((b, index) => {
+    const a = points[index]!;
+    if (a.y === b.y) {
+      const sign = Math.sign(b.x - a.x);
+      const on = hops
+        .filter((hop) => hop.y === a.y && hop.x > Math.min(a.x, b.x) && hop.x < Math.max(a.x, b.x))
+        .sort((p, q) => sign * (p.x - q.x));
+      for (const hop of on) {
+        data += `H${number(hop.x - sign * hopRadius)}A${hopRadius} ${hopRadius} 0 0 ${sign > 0 ? 1 : 0} ${number(hop.x + sign * hopRadius)} ${number(hop.y)}`;
+      }
+      data += `H${number(b.x)}`;
+    } else if (a.x === b.x) data += `V${number(b.y)}`;
+    else data += `L${number(b.x)} ${number(b.y)}`;
+  });
+  return data;
+}
+
+function number(value: number): string {
+  return String(Math.round(value * 100) / 100);
+}

@@ -1,0 +1,267 @@
+/** A part's outline in a frame of its own: shapes, lugs with the ways a wire may reach them, labels, contacts. */
+import type { DiagramLug, DiagramPart } from '../diagram/diagram.js';
+import {
+  type Box,
+  boxAround,
+  grid,
+  grow,
+  type Heading,
+  joinBoxes,
+  moved,
+  type Point,
+  snapDown,
+  snapUp,
+  stepOf,
+  turned,
+  turnPoint,
+} from '../geometry.js';
+import type { Label, Role, Shape } from '../shape.js';
+import { fitText, textHeight, type TextStyle, textWidth } from '../text-measure.js';
+
+export interface Symbol {
+  readonly width: number;
+  readonly height: number;
+  /** The point that a place on a plate means: the shaft, the middle of a switch. */
+  readonly centre: Point;
+  readonly shapes: readonly Shape[];
+  readonly pads: readonly Pad[];
+  readonly labels: readonly Label[];
+  readonly contacts: readonly SymbolContact[];
+  /** What no wire may run through. */
+  readonly keepOut: readonly Box[];
+}
+
+export interface Pad extends Point {
+  /** Id of the lug. */
+  readonly lug: string;
+  readonly radius: number;
+  /** `lug` is round with a hole; `spot` is solder on a larger piece of metal and is drawn only where a wire lands; `none` is no lug at all, but the end of a stub. */
+  readonly look: 'lug' | 'spot' | 'none';
+  readonly accesses: readonly Access[];
+}
+
+/** A way to a lug: a grid point beside it, the heading in which a wire leaves the lug there, and the line between. */
+export interface Access extends Point {
+  readonly heading: Heading;
+  /** Where the joint is; the last stretch of wire runs from here to the grid point. */
+  readonly landing: Point;
+  /** Extra cost of coming this way. */
+  readonly cost: number;
+}
+
+export interface SymbolContact {
+  readonly id: string;
+  readonly lines: readonly (readonly Point[])[];
+}
+
+export const nameStyle: TextStyle = { size: 13, bold: true };
+export const valueStyle: TextStyle = { size: 11 };
+export const lugStyle: TextStyle = { size: 10 };
+const lineGap = 3;
+export const padRadius = 7;
+/** Nothing but its own wires comes nearer to a label than this. */
+const labelClearance = 3;
+/** A longer text is cut; the whole of it is what screen readers and pointers are told. */
+const longest = 200;
+const mostNameLines = 3;
+
+export interface LugOptions {
+  readonly radius?: number;
+  /** Further headings in which a wire may leave. */
+  readonly also?: readonly Heading[];
+}
+
+export interface SymbolBuilder {
+  readonly turn: number;
+  circle(role: Role, x: number, y: number, r: number): void;
+  /** By its centre. */
+  box(role: Role, x: number, y: number, width: number, height: number, radius?: number): void;
+  path(role: Role, points: readonly Point[], closed?: boolean): void;
+  pad(lug: string, x: number, y: number, accesses: readonly Access[], look?: Pad['look'], radius?: number): void;
+  /** A round lug whose wires leave outwards and to both sides; one that takes many wires is drawn longer, so that each has its place. */
+  lug(lug: DiagramLug, x: number, y: number, outward: Heading, options?: LugOptions): void;
+  /** A label whose near edge lies `gap` away from a point. */
+  beside(text: string, x: number, y: number, toward: Heading, gap: number): void;
+  /** A label around a point. */
+  around(text: string, x: number, y: number): void;
+  keepOut(x: number, y: number, width: number, height: number): void;
+  contact(id: string, lines: readonly (readonly Point[])[]): void;
+  /** Name and values, lines centred on a point of the frame, or above or right of all that has been drawn. */
+  caption(part: DiagramPart, place: { readonly at: Point; readonly width: number } | 'above' | 'right'): void;
+  /** `centre` is the point of the frame that a place on a plate means. */
+  finish(centre?: Point): Symbol;
+}
+
+/** Everything is given in the frame of an unturned part; the builder turns it clockwise by quarters and keeps the text upright. */
+export function createSymbolBuilder(turn: number): SymbolBuilder {
+  const shapes: Shape[] = [];
+  const pads: Pad[] = [];
+  const labels: Label[] = [];
+  const contacts: SymbolContact[] = [];
+  const keepOut: Box[] = [];
+  const at = (x: number, y: number): Point => turnPoint({ x, y }, turn);
+  const centred = (x: number, y: number, width: number, height: number): Box => {
+    const centre = at(x, y);
+    const [across, down] = turn % 2 === 0 ? [width, height] : [height, width];
+    return { x: centre.x - across / 2, y: centre.y - down / 2, width: across, height: down };
+  };
+  const label = (whole: string, centre: Point, style: TextStyle, role: Label['role']): void => {
+    const text = fitText(whole, style, longest);
+    const width = textWidth(text, style);
+    const height = textHeight(text, style);
+    const box = { x: centre.x - width / 2, y: centre.y - height / 2, width, height };
+    labels.push({ ...box, text, size: style.size, bold: style.bold === true, role, upright: false });
+    keepOut.push(grow(box, labelClearance));
+  };
+  const drawn = (): Box =>
+    joinBoxes([
+      ...shapes.map(shapeBox),
+      ...labels,
+      ...pads.flatMap((pad) => [grow({ ...pad, width: 0, height: 0 }, pad.radius), boxAround(pad.accesses)]),
+    ]);
+
+  return {
+    turn,
+    circle: (role, x, y, r) => void shapes.push({ kind: 'circle', role, ...at(x, y), r }),
+    box: (role, x, y, width, height, radius = 0) =>
+      void shapes.push({ kind: 'box', role, radius, ...centred(x, y, width, height) }),
+    path: (role, points, closed = false) =>
+      void shapes.push({ kind: 'path', role, closed, points: points.map(({ x, y }) => at(x, y)) }),
+    pad(lug, x, y, accesses, look = 'lug', radius = padRadius) {
+      const own = accesses.map((access) => ({
+        ...at(access.x, access.y),
+        heading: turned(access.heading, turn),
+        landing: at(access.landing.x, access.landing.y),
+        cost: access.cost,
+      }));
+      pads.push({ lug, ...at(x, y), radius, look, accesses: own });
+      if (look === 'lug') keepOut.push(centred(x, y, 2 * radius, 2 * radius));
+    },
+    lug(lug, x, y, outward, { radius = padRadius, also = [] } = {}) {
+      const step = stepOf(outward);
+      const levels = Math.max(0, Math.ceil((lug.ends - 3) / 2));
+      const tip = { x: x + step.x * levels * grid, y: y + step.y * levels * grid };
+      if (levels > 0) {
+        this.path('trunk', [{ x, y }, tip]);
+        this.keepOut((x + tip.x) / 2, (y + tip.y) / 2, Math.abs(tip.x - x) + 8, Math.abs(tip.y - y) + 8);
+      }
+      this.pad(lug.id, x, y, lugAccesses({ x, y }, outward, levels, also), 'lug', radius);
+    },
+    beside(text, x, y, toward, gap) {
+      const step = stepOf(turned(toward, turn));
+      const from = at(x, y);
+      const reach = gap + (step.x === 0 ? textHeight(text, lugStyle) : lugNameWidth(text)) / 2;
+      label(text, { x: from.x + step.x * reach, y: from.y + step.y * reach }, lugStyle, 'lug');
+    },
+    around: (text, x, y) => label(text, at(x, y), lugStyle, 'lug'),
+    keepOut: (x, y, width, height) => void keepOut.push(centred(x, y, width, height)),
+    contact: (id, lines) => void contacts.push({ id, lines: lines.map((line) => line.map(({ x, y }) => at(x, y))) }),
+    caption(part, place) {
+      const lines = captionLines(
+        part,
+        typeof place === 'object' ? place.width : place === 'right' ? Infinity : drawn().width + 24,
+      );
+      const height = lines.reduce((sum, line) => sum + textHeight(line.text, line.style) + lineGap, -lineGap);
+      const width = Math.max(...lines.map((line) => textWidth(line.text, line.style)));
+      const box = drawn();
+      let centre = { x: box.x + box.width / 2, y: 0 };
+      let top = box.y - 8 - height;
+      if (place === 'right') {
+        top = box.y + (box.height - height) / 2;
+        centre = { x: box.x + box.width + 8 + width / 2, y: 0 };
+      }
+      if (typeof place === 'object') {
+        const middle = at(place.at.x, place.at.y);
+        top = middle.y - height / 2;
+        centre = middle;
+      }
+      for (const line of lines) {
+        const lineHeight = textHeight(line.text, line.style);
+        label(line.text, { x: centre.x, y: top + lineHeight / 2 }, line.style, line.style === nameStyle ? 'name' : 'value');
+        top += lineHeight + lineGap;
+      }
+    },
+    finish(centre = { x: 0, y: 0 }) {
+      const box = drawn();
+      const left = snapDown(box.x);
+      const top = snapDown(box.y);
+      const by = { x: -left, y: -top };
+      return {
+        width: snapUp(box.x + box.width) - left,
+        height: snapUp(box.y + box.height) - top,
+        centre: moved(at(centre.x, centre.y), by),
+        shapes: shapes.map((shape) => moveShape(shape, by)),
+        pads: pads.map((pad) => movePad(pad, by)),
+        labels: labels.map((text) => moved(text, by)),
+        contacts: contacts.map(({ id, lines }) => ({ id, lines: lines.map((line) => line.map((point) => moved(point, by))) })),
+        keepOut: keepOut.map((area) => moved(area, by)),
+      };
+    },
+  };
+}
+
+/** Width of a lug's name as it is drawn. */
+export function lugNameWidth(name: string): number {
+  return textWidth(fitText(name, lugStyle, longest), lugStyle);
+}
+
+/** The lines under which a part is known: its name, broken at hyphens where it is wider than there is room, then its values. */
+export function captionLines(part: DiagramPart, width: number): { readonly text: string; readonly style: TextStyle }[] {
+  const name: string[] = [];
+  for (const piece of part.name.match(/[^-]+-?/gu) ?? [part.name]) {
+    const last = name.at(-1);
+    if (last !== undefined && textWidth(last + piece, nameStyle) <= width) name[name.length - 1] = last + piece;
+    else name.push(piece);
+  }
+  if (name.length > mostNameLines) name.splice(mostNameLines - 1, Infinity, name.slice(mostNameLines - 1).join(''));
+  return [
+    ...name.map((text) => ({ text: fitText(text, nameStyle, longest), style: nameStyle })),
+    ...part.values.map((text) => ({ text: fitText(text, valueStyle, longest), style: valueStyle })),
+  ];
+}
+
+/** Width of a caption that has `width` to stand in. */
+export function captionWidth(part: DiagramPart, width: number): number {
+  return Math.max(...captionLines(part, width).map((line) => textWidth(line.text, line.style)));
+}
+
+export function moveShape(shape: Shape, by: Point): Shape {
+  return shape.kind === 'path' ? { ...shape, points: shape.points.map((point) => moved(point, by)) } : moved(shape, by);
+}
+
+export function movePad(pad: Pad, by: Point): Pad {
+  return {
+    ...moved(pad, by),
+    accesses: pad.accesses.map((access) => ({ ...moved(access, by), landing: moved(access.landing, by) })),
+  };
+}
+
+/** The smallest box that holds a shape. */
+export function shapeBox(shape: Shape): Box {
+  if (shape.kind === 'path') return boxAround(shape.points);
+  if (shape.kind === 'circle') return { x: shape.x - shape.r, y: shape.y - shape.r, width: 2 * shape.r, height: 2 * shape.r };
+  return shape;
+}
+
+/** The ways to a lug: straight out, from both sides on each level of a long one, and slantwise. */
+function lugAccesses(lug: Point, outward: Heading, levels: number, also: readonly Heading[]): Access[] {
+  const out = scaled(stepOf(outward));
+  const at = (level: number): Point => ({ x: lug.x + out.x * level, y: lug.y + out.y * level });
+  const sides = [turned(outward, 1), turned(outward, 3)] as const;
+  const way = (landing: Point, heading: Heading, cost: number): Access => ({
+    ...moved(landing, scaled(stepOf(heading))),
+    heading,
+    landing,
+    cost,
+  });
+  const accesses = [way(at(levels), outward, 0), ...also.map((heading) => way(lug, heading, 0))];
+  for (let level = 0; level <= levels; level++) for (const side of sides) accesses.push(way(at(level), side, 1));
+  for (const side of sides) {
+    accesses.push({ ...moved(moved(at(levels), scaled(stepOf(side))), out), heading: outward, landing: at(levels), cost: 5 });
+  }
+  return accesses;
+}
+
+function scaled(step: Point): Point {
+  return { x: step.x * grid, y: step.y * grid };
+}

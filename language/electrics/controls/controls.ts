@@ -1,0 +1,282 @@
+/** What each shaft does, found by turning it and solving. */
+import {
+  partById,
+  shaftById,
+  type Circuit,
+  type LugId,
+  type PartId,
+  type Shaft,
+  type ShaftId,
+  type Track,
+} from '../../circuit/model.js';
+import { levelsIn, type Levels } from './control-levels.js';
+import { roleOf, type Role } from './control-role.js';
+import { enumerate } from '../settings/enumerate.js';
+import type { ControlEffect, ControlRole, Nets, Setting } from '../model.js';
+import { nets } from '../network/nets.js';
+import { createNetwork } from '../network/network.js';
+import { solveNetwork } from '../solver/solver.js';
+import { createTurner } from './turner.js';
+import { finished, type Steps } from '../../steps.js';
+
+/**
+ * Of more different nets than this, so many are looked at: every position of every switch, then others spread evenly. A circuit with more
+ * shafts than any instrument has looks at fewer, so that the whole stays at about 512 travels.
+ */
+const mostGroups = 32;
+const fewestGroups = 8;
+const travelsInAll = 512;
+/** Two pickups that a volume silences are told apart where their falls at mid rotation differ by this, in dB. */
+const ownFall = 3;
+
+/**
+ * The effect of every shaft. Each is turned through its travel in every different position of the switches, the other shafts at rest and,
+ * where one of them does not rest at 10, also at 10; where switches fold more than 32 different nets, 32 of them (fewer with very many shafts) are
+ * looked at, and `actsIn` and `silences` speak of those. A volume falls to silence (−60 dB) at 0; a tone is darkest at 0, its bass within
+ * 2 dB or a quarter of what the treble loses; a bass cut the other way about; a blend changes pickups against each other by 3 dB, a spread the coils of one pickup; what
+ * is none of these, or is one thing here and another there, is mixed. `backwards` holds for volume and tone alone. `silences` lists,
+ * per setting, pickups that a volume at its silent end takes along although it is not theirs: in another setting they go on, or
+ * they fall later than its own.
+ */
+export function controlEffects(circuit: Circuit): readonly ControlEffect[] {
+  return circuit.shafts.map((shaft) => controlEffect(circuit, shaft.id));
+}
+
+/** The effect of one shaft, kept, so that a host can have them one by one and stay able to answer in between. */
+export function controlEffect(circuit: Circuit, shaft: ShaftId): ControlEffect {
+  return finished(controlEffectSteps(circuit, shaft));
+}
+
+/** The same in steps of one solved rotation each. */
+export function* controlEffectSteps(circuit: Circuit, shaft: ShaftId): Steps<ControlEffect> {
+  let known = kept.get(circuit);
+  if (known === undefined) {
+    known = { groups: groupsOf(circuit), soldered: solderedLugs(circuit), effects: new Map() };
+    kept.set(circuit, known);
+  }
+  const effect = known.effects.get(shaft) ?? (yield* effectOf(circuit, shaftById(circuit, shaft), known));
+  known.effects.set(shaft, effect);
+  return effect;
+}
+
+interface Kept {
+  readonly groups: readonly Group[];
+  /** Lugs at which a joint of the user's ends. */
+  readonly soldered: ReadonlySet<LugId>;
+  readonly effects: Map<ShaftId, ControlEffect>;
+}
+
+const kept = new WeakMap<Circuit, Kept>();
+
+/** Settings that fold the same nets, with what every shaft asks of them. */
+interface Group {
+  readonly settings: readonly Setting[];
+  readonly folded: Nets;
+  /** Levels with the shafts at rest and one of them turned, as `Stand` says. */
+  readonly atRest: Stand;
+  /** The same with all others at 10. */
+  readonly atTen: Stand;
+  /** 1 for each net from which something can reach the output while no pot stands at an end. */
+  readonly live: () => Uint8Array;
+}
+
+/** Levels in one setting of the switches with the shaft at this rotation, all others as they stand; with everything as it stands where no shaft is named. */
+type Stand = (shaft?: ShaftId, rotation?: number) => Levels;
+
+function standOf(circuit: Circuit, folded: Nets, setting: Setting): Stand {
+  const turner = once(() => createTurner(circuit, folded, setting));
+  const still = once(() => turner()?.levels() ?? levelsIn(circuit, folded, setting));
+  return (shaft, rotation) => {
+    const { positions, rotations } = setting;
+    circuit.work?.charge('level', circuit.elements.length);
+    if (shaft === undefined || rotation === undefined || rotations[shaft] === rotation) return still();
+    const turned = turner()?.turns(shaft) === true ? turner()!.levels(shaft, rotation) : undefined;
+    return (
+      turned ?? levelsIn(circuit, folded, { positions, rotations: rotations.map((at, id) => (id === shaft ? rotation : at)) })
+    );
+  };
+}
+
+function groupsOf(circuit: Circuit): readonly Group[] {
+  const { settings, group, groups } = enumerate(circuit);
+  const members: Setting[][] = Array.from({ length: groups }, () => []);
+  settings.forEach((setting, i) => members[group[i]!]!.push(setting));
+  const most = Math.max(fewestGroups, Math.min(mostGroups, Math.floor(travelsInAll / Math.max(1, circuit.shafts.length))));
+  const allAtTen = circuit.shafts.map(() => 10);
+  const allHalfway = circuit.shafts.map(() => 4);
+  return chosen(members, most).map((of) => {
+    const folded = nets(circuit, of[0]!.positions);
+    const halfway = { positions: of[0]!.positions, rotations: allHalfway };
+    return {
+      settings: of,
+      folded,
+      atRest: standOf(circuit, folded, of[0]!),
+      atTen: standOf(circuit, folded, { positions: of[0]!.positions, rotations: allAtTen }),
+      live: once(() => {
+        const network = createNetwork(circuit, folded, halfway);
+        const { within, problem } = solveNetwork(network, false);
+        // Where nothing sounds half way, an end of some travel may still join what sounds.
+        if (problem !== undefined) return new Uint8Array(folded.count).fill(1);
+        return Uint8Array.from({ length: folded.count }, (_, net) => within[network.nodeOf[net]!]!);
+      }),
+    };
+  });
+}
+
+function chosen(members: readonly (readonly Setting[])[], most: number): readonly (readonly Setting[])[] {
+  if (members.length <= most) return members;
+  const taken = new Set<number>();
+  const seen = new Set<string>();
+  const last = members.length - 1;
+  // The last group stands furthest from the first, and between them most positions have been seen.
+  for (const i of [0, last, ...members.keys()]) {
+    const places = members[i]![0]!.positions.map((at, device) => `${device} ${at}`);
+    if (taken.size >= most || places.every((place) => seen.has(place))) continue;
+    taken.add(i);
+    for (const place of places) seen.add(place);
+  }
+  for (let at = 0; at <= last && taken.size < most; at += members.length / most) taken.add(Math.floor(at));
+  return [...taken].sort((a, b) => a - b).map((i) => members[i]!);
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => (made ??= { value: make() }).value;
+}
+
+function* effectOf(circuit: Circuit, shaft: Shaft, { groups, soldered }: Kept): Steps<ControlEffect> {
+  const none = { shaft: shaft.id, backwards: false, actsIn: [], silences: [] };
+  // A track is wired where a joint of the user's leads to one of its lugs.
+  if (!trackLugs(circuit, shaft).some((lug) => soldered.has(lug)))
+    return { ...none, role: 'unwired', says: `nothing is soldered to the track of ${shaft.name}` };
+  const found: { readonly group: Group; readonly role: Role }[] = [];
+  for (const group of groups) found.push({ group, role: yield* roleInGroup(circuit, shaft, group) });
+  const acting = found.filter(({ role }) => role.kind !== 'nothing');
+  if (acting.length === 0) return { ...none, role: 'nothing', says: `${shaft.name} changes nothing in any position` };
+  const { role, backwards } = judge(
+    circuit,
+    shaft,
+    acting.map((one) => one.role),
+  );
+  const silences = role === 'volume' ? takenAlong(circuit, found) : [];
+  return {
+    shaft: shaft.id,
+    role,
+    backwards,
+    actsIn: acting.flatMap(({ group }) => group.settings),
+    says: sentence(
+      circuit,
+      shaft,
+      role,
+      backwards,
+      acting.map((one) => one.role),
+    ),
+    silences,
+  };
+}
+
+function solderedLugs(circuit: Circuit): ReadonlySet<LugId> {
+  circuit.work?.charge('rule', circuit.joints.length);
+  const wires = circuit.joints.filter((joint) => joint.kind !== 'inside' && joint.a !== joint.b);
+  return new Set(wires.flatMap(({ a, b }) => [a, b]));
+}
+
+/** The first way of standing the other shafts in which it acts at all: at rest, or at 10 where one of them rests elsewhere. */
+function* roleInGroup(circuit: Circuit, shaft: Shaft, group: Group): Steps<Role> {
+  group.live();
+  yield;
+  const touches = trackLugs(circuit, shaft).some(
+    (lug) => group.folded.of[lug] !== group.folded.ground && group.live()[group.folded.of[lug]!] === 1,
+  );
+  // Where its track hangs on nothing that sounds, one look tells what is heard, and nothing changes.
+  if (!touches) return roleOf(circuit, [group.atRest(), group.atRest(), group.atRest()]);
+  const role = roleOf(circuit, yield* travelIn(group.atRest, shaft));
+  if (role.kind !== 'nothing') return role;
+  const otherRests = circuit.shafts.some(({ id, rest }) => id !== shaft.id && rest !== 10);
+  return otherRests ? roleOf(circuit, yield* travelIn(group.atTen, shaft)) : role;
+}
+
+function* travelIn(levels: Stand, shaft: Shaft): Steps<readonly Levels[]> {
+  const travel: Levels[] = [];
+  for (const rotation of [0, 5, 10]) {
+    travel.push(levels(shaft.id, rotation));
+    yield;
+  }
+  return travel;
+}
+
+function trackLugs(circuit: Circuit, shaft: Shaft): readonly LugId[] {
+  return shaft.tracks.flatMap((id) => {
+    const track = circuit.elements[id] as Track;
+    return [track.a, track.b, track.wiper, ...(track.leavesTo === undefined ? [] : [track.leavesTo])];
+  });
+}
+
+function judge(
+  circuit: Circuit,
+  shaft: Shaft,
+  roles: readonly Role[],
+): { readonly role: ControlRole; readonly backwards: boolean } {
+  const kinds = new Set(roles.map(({ kind }) => kind));
+  const ends = new Set(roles.map(({ silentAt }) => silentAt).filter((end) => end !== undefined));
+  // A blend with one pickup switched off looks like a volume there; the setting with both says what it is.
+  if (kinds.has('blend')) return { role: 'blend', backwards: false };
+  if (kinds.has('spread')) return { role: 'spread', backwards: false };
+  if ([...kinds].every((kind) => kind === 'volume' || kind === 'fade')) {
+    if (ends.size > 1) return { role: 'mixed', backwards: false };
+    const leaves = shaft.tracks.some((id) => (circuit.elements[id] as Track).leavesTo !== undefined);
+    // A track that opens at 10 and lets one pickup go there is a blend pot used as it is meant to be.
+    if (!kinds.has('volume') && ends.has(10) && leaves) return { role: 'blend', backwards: false };
+    return { role: 'volume', backwards: ends.has(10) };
+  }
+  const [kind] = kinds;
+  if (kinds.size === 1 && kind === 'tone')
+    return { role: ends.size > 1 ? 'mixed' : 'tone', backwards: ends.size === 1 && ends.has(10) };
+  if (kinds.size === 1 && kind === 'bass-cut') return { role: 'bass-cut', backwards: false };
+  return { role: 'mixed', backwards: false };
+}
+
+/** Pickups that a volume silences in some setting although they are not its own. */
+function takenAlong(
+  circuit: Circuit,
+  found: readonly { readonly group: Group; readonly role: Role }[],
+): ControlEffect['silences'] {
+  const goesOn = new Set<PartId>();
+  for (const { role } of found) for (const part of role.heard) if (!role.silenced.has(part)) goesOn.add(part);
+  // A pickup that it silences by itself somewhere is its own, though another circuit passes it by.
+  for (const { role } of found) if (role.silenced.size === 1) for (const part of role.silenced.keys()) goesOn.delete(part);
+  return found.flatMap(({ group, role }) => {
+    const most = Math.max(...role.silenced.values());
+    const others = [...role.silenced]
+      .filter(([part, fall]) => goesOn.has(part) || fall < most - ownFall)
+      .map(([part]) => partById(circuit, part).name);
+    // Where every silenced pickup is another's, this volume is a master that some settings pass by, and takes nobody along.
+    if (others.length === 0 || others.length === role.silenced.size) return [];
+    others.sort();
+    return group.settings.map((setting) => ({ setting, pickups: others }));
+  });
+}
+
+function sentence(circuit: Circuit, shaft: Shaft, role: ControlRole, backwards: boolean, roles: readonly Role[]): string {
+  const most = roles.reduce((a, b) => (b.change > a.change ? b : a));
+  const amount = `${most.change.toFixed(0)} dB at ${most.hz < 1000 ? `${most.hz} Hz` : `${most.hz / 1000} kHz`}`;
+  const pickups = (): string =>
+    [...new Set(roles.flatMap(({ heard }) => [...heard]))]
+      .map((part) => partById(circuit, part).name)
+      .sort()
+      .join(' and ');
+  switch (role) {
+    case 'volume':
+      return backwards ? `${shaft.name} is a volume that is silent at 10` : `${shaft.name} is a volume: silent at 0`;
+    case 'tone':
+      return `${shaft.name} is a tone${backwards ? ' that is darkest at 10' : ': darkest at 0'}, up to ${amount}`;
+    case 'bass-cut':
+      return `${shaft.name} cuts bass, up to ${amount}`;
+    case 'blend':
+      return `${shaft.name} blends ${pickups()}`;
+    case 'spread':
+      return `${shaft.name} turns between the coils of ${pickups()}`;
+    default:
+      return `${shaft.name} changes the sound by up to ${amount}, as a mixture of volume, tone and blend`;
+  }
+}

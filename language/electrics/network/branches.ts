@@ -1,0 +1,170 @@
+/** Elements as two-lead branches for one rotation of every shaft: what a network is stamped from. */
+import {
+  elementId,
+  type Circuit,
+  type Element,
+  type ElementId,
+  type Gain,
+  type LugId,
+  type Quantity,
+  type Track,
+} from '../../circuit/model.js';
+import { taperShare, travel } from './taper.js';
+
+/**
+ * `winding`: resistance and inductance in series, `loss` across the inductance, with an EMF where its element is a coil.
+ * `join`: no impedance at all (a battery for signals, a wiper at the end of its track).
+ */
+export interface Branch {
+  readonly kind: 'resistor' | 'capacitor' | 'winding' | 'join' | 'battery';
+  readonly a: LugId;
+  readonly b: LugId;
+  /** −1 for the lead and the amplifier outside the jack. */
+  readonly element: ElementId;
+  /** Which half of a track, which end of an amplifier stage. */
+  readonly of?: 'lower' | 'upper' | 'input' | 'output';
+  readonly ohm: number;
+  readonly henry: number;
+  readonly farad: number;
+  /** Loss resistance across the inductance; Infinity where there is none. */
+  readonly loss: number;
+  /** Tolerance of the resistance, and whether it is known at all. */
+  readonly tolerance: number;
+  readonly known: boolean;
+}
+
+type Ends = Pick<Branch, 'a' | 'b' | 'element' | 'of'>;
+type Ohms = Pick<Branch, 'ohm' | 'tolerance' | 'known'>;
+
+/** What the lead and the amplifier have in place of an element. */
+const outside = elementId(-1);
+const plain: Ohms = { ohm: 0, tolerance: 0, known: true };
+const kept = new WeakMap<readonly number[], { readonly circuit: Circuit; readonly branches: readonly Branch[] }>();
+
+/**
+ * All branches of a circuit at given rotations, the lead and amplifier of `rig` across the output last.
+ * Impossible values make no trouble: a resistance of nothing joins, a capacitor of nothing is left out, an endless resistance is open.
+ */
+export function branchesOf(circuit: Circuit, rotations: readonly number[]): readonly Branch[] {
+  const known = kept.get(rotations);
+  if (known !== undefined && isAlike(known.circuit, circuit)) return known.branches;
+  const branches: Branch[] = [];
+  for (const element of circuit.elements) addElement(branches, circuit, element, rotations);
+  const { output, rig } = circuit;
+  if (output !== undefined) {
+    const ends: Ends = { a: output.tip, b: output.sleeve, element: outside };
+    addCapacitor(branches, ends, rig.cable);
+    if (Number.isFinite(rig.input)) addResistor(branches, ends, { ...plain, ohm: rig.input });
+  }
+  kept.set(rotations, { circuit, branches });
+  return branches;
+}
+
+/** Circuits that differ in their joints alone, as when repairs are tried, have the same branches. */
+function isAlike(one: Circuit, other: Circuit): boolean {
+  return one.elements === other.elements && one.shafts === other.shafts && one.output === other.output && one.rig === other.rig;
+}
+
+function addElement(branches: Branch[], circuit: Circuit, element: Element, rotations: readonly number[]): void {
+  const ends: Ends = { a: element.a, b: element.b, element: element.id };
+  switch (element.kind) {
+    case 'resistor':
+      addResistor(branches, ends, ohms(element.resistance));
+      break;
+    case 'capacitor':
+      addCapacitor(branches, ends, element.capacitance.value);
+      break;
+    case 'inductor': {
+      const resistance = element.resistance === undefined ? plain : ohms(element.resistance);
+      const branch = winding(ends, resistance, amount(element.inductance.value), Infinity);
+      if (isOpen(branch)) break;
+      branches.push(branch.ohm > 0 || branch.henry > 0 ? branch : { ...branch, kind: 'join' });
+      break;
+    }
+    case 'coil': {
+      const loss = element.loss !== undefined && element.loss.value > 0 ? element.loss.value : Infinity;
+      const branch = winding(ends, ohms(element.resistance), amount(element.inductance.value), loss);
+      if (!isOpen(branch)) branches.push(branch);
+      addCapacitor(branches, ends, element.capacitance.value);
+      break;
+    }
+    case 'battery':
+      branches.push(resistive('battery', ends, plain));
+      break;
+    case 'track':
+      addTrack(branches, element, rotations[element.shaft] ?? circuit.shafts[element.shaft]?.rest ?? 10);
+      break;
+    case 'gain':
+      addStage(branches, element);
+      break;
+  }
+}
+
+/** The branches of one track with its shaft at this rotation. */
+export function trackHalves(track: Track, rotation: number): readonly Branch[] {
+  const branches: Branch[] = [];
+  addTrack(branches, track, rotation);
+  return branches;
+}
+
+/** The wiper parts the track in two; at the end of its travel one half is nothing, and joins. */
+function addTrack(branches: Branch[], track: Track, rotation: number): void {
+  const { ohm, tolerance, known } = ohms(track.resistance);
+  const x = travel(track, rotation);
+  const { a, b, wiper, id: element, leavesTo } = track;
+  const part = (share: number): Ohms => ({ ohm: ohm * share, tolerance, known });
+  if (leavesTo !== undefined) {
+    if (x >= 1) branches.push(resistive('join', { element, a: wiper, b: leavesTo }, { ohm: 0, tolerance, known }));
+    else addResistor(branches, { element, a, b: wiper, of: 'lower' }, part(taperShare(track.taper, track.mid, x)), ohm);
+    return;
+  }
+  const end = ohm > 0 ? Math.min(amount(track.end) / ohm, 0.5) : 0;
+  const share = Math.min(Math.max(taperShare(track.taper, track.mid, x), end), 1 - end);
+  addResistor(branches, { element, a, b: wiper, of: 'lower' }, part(share), ohm);
+  addResistor(branches, { element, a: wiper, b, of: 'upper' }, part(1 - share), ohm);
+}
+
+/** Input and output resistance of a stage; its amplification is no two-lead branch and is stamped by the network. */
+function addStage(branches: Branch[], stage: Gain): void {
+  const { id: element, minus } = stage;
+  addResistor(branches, { element, a: stage.a, b: minus, of: 'input' }, ohms(stage.inputResistance));
+  branches.push(resistive('resistor', { element, a: stage.b, b: minus, of: 'output' }, ohms(stage.outputResistance)));
+}
+
+/** A share below 1e-9 of the whole is the end of the travel reached by rounding. */
+function addResistor(branches: Branch[], ends: Ends, value: Ohms, whole = 0): void {
+  if (value.ohm === Infinity) return;
+  const { tolerance, known } = value;
+  const isMore = value.ohm > whole * 1e-9;
+  branches.push(isMore ? resistive('resistor', ends, value) : resistive('join', ends, { ohm: 0, tolerance, known }));
+}
+
+function addCapacitor(branches: Branch[], { a, b, element }: Ends, farad: number): void {
+  if (!(farad > 0 && farad < Infinity)) return;
+  branches.push({ kind: 'capacitor', a, b, element, ohm: 0, henry: 0, farad, loss: Infinity, tolerance: 0, known: true });
+}
+
+// Each branch is written as one literal. Spreading objects into it took most of the time of a solution in a large circuit.
+
+function resistive(kind: 'resistor' | 'join' | 'battery', ends: Ends, { ohm, tolerance, known }: Ohms): Branch {
+  const { a, b, element, of } = ends;
+  const branch: Branch = { kind, a, b, element, ohm, henry: 0, farad: 0, loss: Infinity, tolerance, known };
+  return of === undefined ? branch : { ...branch, of };
+}
+
+function winding({ a, b, element }: Ends, { ohm, tolerance, known }: Ohms, henry: number, loss: number): Branch {
+  return { kind: 'winding', a, b, element, ohm, henry, farad: 0, loss, tolerance, known };
+}
+
+function isOpen({ ohm, henry }: Branch): boolean {
+  return ohm === Infinity || henry === Infinity;
+}
+
+function ohms(quantity: Quantity): Ohms {
+  return { ohm: amount(quantity.value), tolerance: Math.min(amount(quantity.tolerance), 1), known: quantity.known };
+}
+
+/** Nothing below zero and nothing that is no number reaches the arithmetic. */
+function amount(value: number): number {
+  return value > 0 ? value : 0;
+}

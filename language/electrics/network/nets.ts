@@ -1,0 +1,62 @@
+/** Nets: lugs folded together by joints, touching metal and the contacts that are closed. */
+import { type Circuit, lugId, type LugId } from '../../circuit/model.js';
+import { createForest, createSets, filled, join, number } from '../../numerics/index.js';
+import type { Nets } from '../model.js';
+
+/** What the joints alone fold together, the same in every setting. */
+export interface JointClasses {
+  readonly count: number;
+  /** Class of each lug. */
+  readonly of: Int32Array;
+}
+
+const classesOf = new WeakMap<Circuit, JointClasses>();
+
+/** Lugs folded by joints alone; kept per circuit, since every setting starts from them. */
+export function jointClasses(circuit: Circuit): JointClasses {
+  const known = classesOf.get(circuit);
+  if (known !== undefined) return known;
+  circuit.work?.charge('fold', circuit.lugs.length + circuit.joints.length);
+  const parent = createForest(circuit.lugs.length);
+  for (const joint of circuit.joints) join(parent, joint.a, joint.b);
+  const of = new Int32Array(circuit.lugs.length);
+  const classes = { count: number(parent, of), of };
+  classesOf.set(circuit, classes);
+  return classes;
+}
+
+/**
+ * Lugs folded into nets for one choice of switch positions (an index per switch): joints and closed contacts, never elements.
+ * A switch without an entry, or with one it does not have, joins nothing.
+ */
+export function nets(circuit: Circuit, positions: readonly number[]): Nets {
+  circuit.work?.charge('fold', circuit.lugs.length);
+  const classes = jointClasses(circuit);
+  const parent = createSets(classes.count);
+  for (const device of circuit.switches) {
+    const position = device.positions[positions[device.id] ?? -1];
+    if (position === undefined) continue;
+    for (const contact of position.joins) {
+      for (let i = 1; i < contact.length; i++) join(parent, classes.of[contact[0]!]!, classes.of[contact[i]!]!);
+    }
+  }
+  const netOfClass = filled(classes.count, 0);
+  const count = number(parent, netOfClass);
+  const of = new Int32Array(circuit.lugs.length);
+  for (let lug = 0; lug < of.length; lug++) of[lug] = netOfClass[classes.of[lug]!]!;
+  const { output } = circuit;
+  return { count, of, ground: output === undefined ? -1 : of[output.sleeve]!, tip: output === undefined ? -1 : of[output.tip]! };
+}
+
+/** Lugs of each net, in order of id. */
+export function netMembers(folded: Nets): readonly (readonly LugId[])[] {
+  const members: LugId[][] = Array.from({ length: folded.count }, () => []);
+  folded.of.forEach((net, lug) => members[net]!.push(lugId(lug)));
+  return members;
+}
+
+/** The lugs of one net by name, at most `most` of them, as a message names a net. */
+export function netLabel(circuit: Circuit, folded: Nets, net: number, most = 4): string {
+  const labels = circuit.lugs.filter((lug) => folded.of[lug.id] === net).map((lug) => lug.label);
+  return labels.length > most ? `${labels.slice(0, most).join(', ')} and ${labels.length - most} more` : labels.join(', ');
+}

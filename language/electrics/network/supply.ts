@@ -1,0 +1,48 @@
+/** Whether an amplifier stage has a battery: plus on plus, minus on minus, directly or through small resistors. */
+import type { Circuit, Gain } from '../../circuit/model.js';
+import type { Nets } from '../model.js';
+
+/** A resistor up to this value in a supply lead is taken as a filter, not as a break (common practice: 100 Ω to a few kΩ). */
+const smallResistor = 10_000;
+
+/** True where a battery, or several in series, stand across the stage's plus and minus the right way round. */
+export function isAlive(circuit: Circuit, folded: Nets, gain: Gain): boolean {
+  const plus = folded.of[gain.plus]!;
+  const minus = folded.of[gain.minus]!;
+  if (plus === minus) return false;
+  const spent = new Set<number>();
+  let frontier = reach(circuit, folded, plus, minus);
+  // Each turn goes down through one more battery of a chain.
+  for (;;) {
+    const below = new Set<number>();
+    for (const element of circuit.elements) {
+      if (element.kind !== 'battery' || spent.has(element.id) || !frontier.has(folded.of[element.a]!)) continue;
+      spent.add(element.id);
+      const end = folded.of[element.b]!;
+      if (frontier.has(end)) continue;
+      const reached = reach(circuit, folded, end, plus);
+      if (reached.has(minus)) return true;
+      for (const net of reached) below.add(net);
+    }
+    if (below.size === 0) return false;
+    frontier = below;
+  }
+}
+
+/** Nets that small resistors join to `start`, without passing through `barred`. */
+function reach(circuit: Circuit, folded: Nets, start: number, barred: number): Set<number> {
+  const reached = new Set([start]);
+  let grown = true;
+  while (grown) {
+    grown = false;
+    for (const element of circuit.elements) {
+      if (element.kind !== 'resistor' || element.resistance.value > smallResistor) continue;
+      const a = folded.of[element.a]!;
+      const b = folded.of[element.b]!;
+      if (a === barred || b === barred || reached.has(a) === reached.has(b)) continue;
+      reached.add(a).add(b);
+      grown = true;
+    }
+  }
+  return reached;
+}

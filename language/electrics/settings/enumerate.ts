@@ -1,0 +1,159 @@
+/** The state space: every combination of the switches that do not rest, and which of them fold the same nets. */
+import type { Circuit, Switch } from '../../circuit/model.js';
+import { createSets, filled, join, rootOf } from '../../numerics/index.js';
+import type { Enumeration } from '../model.js';
+import { jointClasses } from '../network/nets.js';
+import { restingSetting } from './settings.js';
+import { takeApart } from './switch-groups.js';
+
+/** Combinations turned through at most; beyond it switches that touch no common net are taken apart. */
+export const combinationLimit = 4096;
+/** A circuit of more elements than this, far more than any instrument has, is turned through fewer combinations, so that the work is about the same. */
+const mostElements = 100;
+const fewestCombinations = 256;
+
+/** Combinations of this circuit that are turned through at most. */
+export function combinationLimitOf({ elements }: Circuit): number {
+  if (elements.length <= mostElements) return combinationLimit;
+  return Math.max(fewestCombinations, Math.floor((combinationLimit * mostElements) / elements.length));
+}
+
+const kept = new WeakMap<Circuit, Enumeration>();
+
+/**
+ * Every combination of the positions of all switches that do not rest, pots at rest, the first switch turning slowest; at most
+ * `limit` of them (4,096, fewer in a circuit of more than 100 elements). Combinations that fold the same nets wherever an element or the output stands share a group number.
+ * Beyond the limit, switches that touch no common net are turned through apart from each other, and `leftOut` says so.
+ */
+export function enumerate(circuit: Circuit, options: { readonly limit?: number } = {}): Enumeration {
+  const usual = combinationLimitOf(circuit);
+  const limit = options.limit ?? usual;
+  const known = limit === usual ? kept.get(circuit) : undefined;
+  if (known !== undefined) return known;
+  const turned = circuit.switches.filter((device) => device.rest === undefined && device.positions.length > 1);
+  const { combinations, leftOut } = combine(circuit, turned, limit);
+  const { positions, rotations } = restingSetting(circuit);
+  const signature = createSignature(circuit);
+  const numbers = new Map<string, number>();
+  const group = new Int32Array(combinations.length);
+  const settings = combinations.map((combination, index) => {
+    circuit.work?.charge('key', positions.length);
+    const at = positions.slice();
+    turned.forEach((device, i) => (at[device.id] = combination[i]!));
+    const key = signature(at);
+    let number = numbers.get(key);
+    if (number === undefined) numbers.set(key, (number = numbers.size));
+    group[index] = number;
+    return { positions: at, rotations };
+  });
+  const enumeration = { settings, group, groups: numbers.size, leftOut };
+  if (limit === usual) kept.set(circuit, enumeration);
+  return enumeration;
+}
+
+/** Gives a circuit the enumeration of an earlier one with the same topology and rests; ids mean the same in both. */
+export function shareEnumeration(circuit: Circuit, earlier: Circuit): void {
+  if (!kept.has(circuit)) kept.set(circuit, enumerate(earlier));
+}
+
+interface Combinations {
+  readonly combinations: readonly (readonly number[])[];
+  readonly leftOut: readonly string[];
+}
+
+function combine(circuit: Circuit, turned: readonly Switch[], limit: number): Combinations {
+  const product = turned.reduce((all, device) => all * device.positions.length, 1);
+  if (product <= limit) return { combinations: turnThrough(turned, turned), leftOut: [] };
+  const parts = takeApart(circuit, turned, limit);
+  const seen = new Set<string>();
+  const combinations: (readonly number[])[] = [];
+  for (const together of parts) {
+    for (const combination of turnThrough(turned, together)) {
+      const key = combination.join();
+      if (seen.has(key)) continue;
+      seen.add(key);
+      combinations.push(combination);
+    }
+  }
+  const names = (devices: readonly Switch[]): string => devices.map((device) => device.name).join(', ');
+  const leftOut = [
+    `${turned.length} switches make ${product.toLocaleString('en')} combinations, more than ${limit.toLocaleString('en')}: ` +
+      `not every combination is worked out`,
+    ...parts.map((together) =>
+      together.length === 1
+        ? `${names(together)} is turned by itself, the others in their first position`
+        : `turned through together: ${names(together)}, the others in their first position`,
+    ),
+  ];
+  return { combinations, leftOut };
+}
+
+/** All combinations of `together`; the rest of `turned` stands in its first position. */
+function turnThrough(turned: readonly Switch[], together: readonly Switch[]): readonly (readonly number[])[] {
+  let combinations: number[][] = [[]];
+  for (const device of turned) {
+    const positions = together.includes(device) ? device.positions.length : 1;
+    const longer: number[][] = [];
+    for (const combination of combinations) for (let at = 0; at < positions; at++) longer.push([...combination, at]);
+    combinations = longer;
+  }
+  return combinations;
+}
+
+/**
+ * A key that is equal where two choices of positions fold the same nets, as far as an element or the output can tell.
+ * Only what a contact touches can differ between two settings, so the cost does not grow with the circuit but with its switches.
+ */
+export function createSignature(circuit: Circuit): (positions: readonly number[]) => string {
+  circuit.work?.charge('key', circuit.elements.length);
+  const classes = jointClasses(circuit);
+  const matters = new Uint8Array(classes.count);
+  const mark = (lug: number | undefined): void => {
+    if (lug !== undefined) matters[classes.of[lug]!] = 1;
+  };
+  for (const element of circuit.elements) {
+    mark(element.a);
+    mark(element.b);
+    if (element.kind === 'track') [element.wiper, element.leavesTo].forEach(mark);
+    if (element.kind === 'gain') [element.plus, element.minus].forEach(mark);
+  }
+  if (circuit.output !== undefined) [circuit.output.tip, circuit.output.sleeve].forEach(mark);
+
+  const touched = new Map<number, number>();
+  const relevant: number[] = [];
+  const touch = (lug: number): number => {
+    const joined = classes.of[lug]!;
+    let index = touched.get(joined);
+    if (index === undefined) {
+      touched.set(joined, (index = touched.size));
+      if (matters[joined] === 1) relevant.push(index);
+    }
+    return index;
+  };
+  // Pairs of touched classes that each position of each switch joins, flat.
+  const pairs = circuit.switches.map((device) =>
+    device.positions.map((position) =>
+      position.joins.flatMap((lugs) => lugs.slice(1).flatMap((lug) => [touch(lugs[0]!), touch(lug)])),
+    ),
+  );
+  const parent = createSets(touched.size);
+  const numberOf = filled(touched.size, 0);
+  const letters = new Array<number>(relevant.length);
+  return (positions) => {
+    for (let i = 0; i < parent.length; i++) parent[i] = i;
+    for (let device = 0; device < pairs.length; device++) {
+      const joins = pairs[device]![positions[device] ?? -1];
+      if (joins === undefined) continue;
+      for (let i = 0; i < joins.length; i += 2) join(parent, joins[i]!, joins[i + 1]!);
+    }
+    // Sets are numbered in the order in which relevant classes meet them, so that only these decide the key.
+    numberOf.fill(0);
+    let count = 0;
+    for (let i = 0; i < relevant.length; i++) {
+      const root = rootOf(parent, relevant[i]!);
+      if (numberOf[root] === 0) numberOf[root] = ++count;
+      letters[i] = numberOf[root]!;
+    }
+    return String.fromCharCode(...letters);
+  };
+}

@@ -1,0 +1,68 @@
+/** Settings: where every switch and shaft stands, and how a setting is called. */
+import type { Circuit, ControlSetting, ShaftId, SwitchId } from '../../circuit/model.js';
+import type { Setting } from '../model.js';
+
+const resting = new WeakMap<Circuit, Setting>();
+
+/** Switches at rest or in their first position, shafts at their rest (10 for most). The same object for the same circuit. */
+export function restingSetting(circuit: Circuit): Setting {
+  const known = resting.get(circuit);
+  if (known !== undefined) return known;
+  const setting = {
+    positions: circuit.switches.map((device) => device.rest ?? 0),
+    rotations: circuit.shafts.map((shaft) => shaft.rest),
+  };
+  resting.set(circuit, setting);
+  return setting;
+}
+
+/** One switch moved to a position index. */
+export function withPosition(setting: Setting, id: SwitchId, position: number): Setting {
+  return { ...setting, positions: setting.positions.map((at, other) => (other === id ? position : at)) };
+}
+
+/** One shaft turned, 0 to 10. */
+export function withRotation(setting: Setting, id: ShaftId, rotation: number): Setting {
+  return { ...setting, rotations: setting.rotations.map((at, other) => (other === id ? rotation : at)) };
+}
+
+/** `base` (the resting setting where absent) with some controls moved. */
+export function withSettings(circuit: Circuit, controls: readonly ControlSetting[], base?: Setting): Setting {
+  let setting = base ?? restingSetting(circuit);
+  for (const control of controls) {
+    setting =
+      control.kind === 'switch'
+        ? withPosition(setting, control.switch, control.position)
+        : withRotation(setting, control.shaft, control.rotation);
+  }
+  return setting;
+}
+
+/** Switch name to position key, for JSON `set`; a switch that rests is named only where it is off its rest. */
+export function settingKeys(circuit: Circuit, setting: Setting): Readonly<Record<string, string>> {
+  const keys: Record<string, string> = {};
+  for (const device of circuit.switches) {
+    const position = device.positions[setting.positions[device.id] ?? -1];
+    if (position !== undefined && isTold(device, setting)) keys[device.name] = position.key;
+  }
+  return keys;
+}
+
+/** `selector "both", mute on, volume 5`: switches that do not rest, and whatever is off its rest. A name of the user's stands in quotes. */
+export function settingLabel(circuit: Circuit, setting: Setting): string {
+  const words: string[] = [];
+  for (const device of circuit.switches) {
+    const position = device.positions[setting.positions[device.id] ?? -1];
+    if (position === undefined || !isTold(device, setting)) continue;
+    words.push(`${device.name} ${position.label === position.key ? position.label : `"${position.label}"`}`);
+  }
+  for (const shaft of circuit.shafts) {
+    const rotation = setting.rotations[shaft.id] ?? shaft.rest;
+    if (rotation !== shaft.rest && Number.isFinite(rotation)) words.push(`${shaft.name} ${Number(rotation.toFixed(2))}`);
+  }
+  return words.join(', ');
+}
+
+function isTold(device: Circuit['switches'][number], setting: Setting): boolean {
+  return device.rest === undefined || device.rest !== setting.positions[device.id];
+}

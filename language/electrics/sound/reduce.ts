@@ -1,0 +1,155 @@
+/** Series-parallel reduction: what stands between two nodes, passives folded away. */
+import { signalBlock } from '../../numerics/index.js';
+import { type Expression, turned } from './expression.js';
+
+/** A branch of the graph; `expression` drives `to` positive against `from`; absent on a passive branch, whose admittance `re`, `im` is known instead. */
+export interface Edge {
+  readonly from: number;
+  readonly to: number;
+  readonly expression: Expression | undefined;
+  readonly re: number;
+  readonly im: number;
+}
+
+export type Reduced =
+  { readonly kind: 'arrangement'; readonly expression: Expression } | { readonly kind: 'nothing' } | { readonly kind: 'mixed' };
+
+/** A passive branch counts as open beside coils, or as a joint, where it is this many times above or below them. */
+const negligible = 20;
+
+/**
+ * Folds the graph between `source` and `target` by series and parallel steps. Passive branches vanish into whatever they stand
+ * beside; a node where only passives meet is replaced by its mesh. What then still bridges is opened, or joined, where its impedance
+ * is more than 20 times above the largest coil's or below the smallest coil's (`coils`: their impedances in ohms). `mixed` where
+ * that does not suffice: the network is not series-parallel.
+ */
+export function reduce(nodes: number, edges: readonly Edge[], source: number, target: number, coils: readonly number[]): Reduced {
+  if (source === target) return { kind: 'nothing' };
+  let left = fold(nodes, edges, source, target);
+  if (left.length > 1) left = fold(nodes, signalBlock(nodes, left, source, target), source, target);
+  if (left.length > 1) left = openBridges(nodes, left, source, target, coils);
+  if (left.length === 0) return { kind: 'nothing' };
+  const [edge] = left as [Edge];
+  if (left.length > 1) return { kind: 'mixed' };
+  if (edge.expression === undefined) return { kind: 'nothing' };
+  return { kind: 'arrangement', expression: edge.from === source ? edge.expression : turned(edge.expression) };
+}
+
+function openBridges(nodes: number, edges: readonly Edge[], source: number, target: number, coils: readonly number[]): Edge[] {
+  const largest = Math.max(...coils);
+  const smallest = Math.min(...coils);
+  let left = [...edges];
+  while (left.length > 1) {
+    const passive = left.filter((edge) => edge.expression === undefined).sort((a, b) => magnitude(b) - magnitude(a));
+    const high = passive[0];
+    const low = passive.at(-1);
+    if (high !== undefined && magnitude(high) > negligible * largest) left = left.filter((edge) => edge !== high);
+    else if (low !== undefined && magnitude(low) * negligible < smallest) left = contract(left, low, source, target);
+    else return left;
+    left = fold(nodes, signalBlock(nodes, left, source, target), source, target);
+  }
+  return left;
+}
+
+/** Ohms. */
+function magnitude(edge: Edge): number {
+  return 1 / Math.hypot(edge.re, edge.im);
+}
+
+function contract(edges: readonly Edge[], joint: Edge, source: number, target: number): Edge[] {
+  const kept = joint.to === source || joint.to === target ? joint.to : joint.from;
+  const gone = kept === joint.to ? joint.from : joint.to;
+  if (gone === source || gone === target) return edges.filter((edge) => edge !== joint);
+  return edges
+    .filter((edge) => edge !== joint)
+    .map((edge) => ({ ...edge, from: edge.from === gone ? kept : edge.from, to: edge.to === gone ? kept : edge.to }));
+}
+
+/** Series, parallel and star-mesh steps until none is left; returns the edges that remain. */
+function fold(nodes: number, edges: readonly Edge[], source: number, target: number): Edge[] {
+  const at: Edge[][] = Array.from({ length: nodes }, () => []);
+  const waiting: number[] = [];
+  const detach = (edge: Edge): void => {
+    for (const node of [edge.from, edge.to]) {
+      at[node]!.splice(at[node]!.indexOf(edge), 1);
+      waiting.push(node);
+    }
+  };
+  const attach = (edge: Edge): void => {
+    if (edge.from === edge.to) return;
+    // Ground has many branches: looking from the quieter end keeps a large circuit cheap.
+    const [near, far] = at[edge.from]!.length < at[edge.to]!.length ? [edge.from, edge.to] : [edge.to, edge.from];
+    const beside = at[near]!.find((other) => other.from === far || other.to === far);
+    if (beside !== undefined) {
+      detach(beside);
+      attach(parallel(beside, edge));
+      return;
+    }
+    at[edge.from]!.push(edge);
+    at[edge.to]!.push(edge);
+    waiting.push(edge.from, edge.to);
+  };
+  edges.forEach(attach);
+  while (waiting.length > 0) {
+    const node = waiting.pop()!;
+    if (node === source || node === target) continue;
+    const here = at[node]!;
+    if (here.length === 1) detach(here[0]!);
+    else if (here.length === 2) {
+      const [one, other] = here as [Edge, Edge];
+      detach(one);
+      detach(other);
+      attach(series(one, other, node));
+    } else if (here.length > 2 && here.every((edge) => edge.expression === undefined)) mesh(here.slice(), node, detach, attach);
+  }
+  const left = new Set<Edge>();
+  for (const here of at) for (const edge of here) left.add(edge);
+  return [...left];
+}
+
+/** Star-mesh: each pair of rays becomes one branch of admittance yₐ·y_b / Σy. */
+function mesh(rays: readonly Edge[], node: number, detach: (edge: Edge) => void, attach: (edge: Edge) => void): void {
+  rays.forEach(detach);
+  const re = rays.reduce((sum, ray) => sum + ray.re, 0);
+  const im = rays.reduce((sum, ray) => sum + ray.im, 0);
+  const other = (ray: Edge): number => (ray.from === node ? ray.to : ray.from);
+  for (let i = 0; i < rays.length; i++) {
+    for (let j = i + 1; j < rays.length; j++) {
+      const [a, b] = [rays[i]!, rays[j]!];
+      const y = divide(a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re, re, im);
+      attach({ from: other(a), to: other(b), re: y.re, im: y.im, expression: undefined });
+    }
+  }
+}
+
+function parallel(a: Edge, b: Edge): Edge {
+  const second = b.expression === undefined || b.from === a.from ? b.expression : turned(b.expression);
+  return { from: a.from, to: a.to, re: a.re + b.re, im: a.im + b.im, expression: together('parallel', a.expression, second) };
+}
+
+function series(a: Edge, b: Edge, through: number): Edge {
+  const first = a.expression === undefined || a.to === through ? a.expression : turned(a.expression);
+  const second = b.expression === undefined || b.from === through ? b.expression : turned(b.expression);
+  const { re, im } = divide(a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re, a.re + b.re, a.im + b.im);
+  const from = a.to === through ? a.from : a.to;
+  const to = b.from === through ? b.to : b.from;
+  return { from, to, re, im, expression: together('series', first, second) };
+}
+
+/** A passive side vanishes; a group that already stands takes the other side in, so that groups do not grow deep. */
+function together(kind: 'series' | 'parallel', a: Expression | undefined, b: Expression | undefined): Expression | undefined {
+  if (a === undefined) return b;
+  if (b === undefined) return a;
+  const members = [...membersOf(kind, a), ...membersOf(kind, b)];
+  return { kind, sign: 1, members };
+}
+
+function membersOf(kind: 'series' | 'parallel', expression: Expression): readonly Expression[] {
+  return expression.kind === kind && expression.sign === 1 ? expression.members : [expression];
+}
+
+function divide(x: number, y: number, u: number, v: number): { re: number; im: number } {
+  const size = u * u + v * v;
+  // A resonance between two ideal reactances has no admittance to divide by; as a passive it is then open.
+  return size === 0 ? { re: 0, im: 0 } : { re: (x * u + y * v) / size, im: (y * u - x * v) / size };
+}

@@ -1,0 +1,220 @@
+/** What one setting sounds like: coils heard, how they are joined, whether hum cancels. */
+import { type Circuit, type Coil, elementById, type ElementId } from '../../circuit/model.js';
+import { magnitude } from '../../numerics/index.js';
+import { finished, type Steps } from '../../steps.js';
+import type { Hum, Setting, Sound } from '../model.js';
+import type { Branch } from '../network/branches.js';
+import { nets } from '../network/nets.js';
+import { createNetwork, type Network } from '../network/network.js';
+import { outputOf, solveNetwork } from '../solver/solver.js';
+import { arrangementText, canonical, coilsOf, collapsed, type Leaf, leavesOf, type Tree } from './arrangement.js';
+import { bareTransfers } from './bare-coils.js';
+import { coilsIn, type Expression } from './expression.js';
+import { type Edge, reduce, type Reduced } from './reduce.js';
+
+/** The frequency at which it is decided what is heard, in hertz. */
+const listeningHz = 100;
+/** A coil counts where it delivers at least this share of what the loudest delivers. */
+const heardShare = 1 / 20;
+/** Below this share of its own voltage (−60 dB) a coil is silent. */
+const silence = 1e-3;
+/** Hum counts as cancelled below this share of the sum of its magnitudes. */
+const humLeft = 1 / 4;
+/** A share is told where passive parts leave less than this of what the bare coils would deliver. */
+const pulledDown = 0.7;
+/** A share from here up is as good as the whole. */
+const untoldFrom = 0.9;
+
+/** One coil at the output: its transfer at the listening frequency, and volts per volt of a pickup of output 100 %. */
+interface Delivery {
+  readonly coil: Coil;
+  readonly re: number;
+  readonly im: number;
+  readonly level: number;
+  readonly volts: number;
+}
+
+/**
+ * What reaches the amplifier in one setting, at 100 Hz by superposition. A coil is heard from a twentieth of the loudest up, and silent
+ * below −60 dB of its own voltage. `hum` weighs each coil's hum by what it delivers: cancelled where the sum is below a quarter of the
+ * sum of magnitudes; a coil of output 0 % (a dummy coil) hears hum as one of 100 % does. The coupling between the coils of a
+ * pickup is left out. `arrangement` is absent where nothing sounds (`text` is `silent`), and of the kind `mixed` where the coils are
+ * neither in series nor in parallel: each then has its share, `mixed(neck 100%, bridge 40%)`.
+ */
+export function describeSound(circuit: Circuit, setting: Setting): Sound {
+  return finished(describeSoundSteps(circuit, setting));
+}
+
+/** The same in steps: the nets, the network, its equations and their solution are one each. */
+export function* describeSoundSteps(circuit: Circuit, setting: Setting): Steps<Sound> {
+  const folded = nets(circuit, setting.positions);
+  yield;
+  const network = createNetwork(circuit, folded, setting);
+  yield;
+  return yield* soundSteps(network);
+}
+
+/** As `describeSound`, on a network that is there already. */
+export function soundOf(network: Network): Sound {
+  return finished(soundSteps(network));
+}
+
+function* soundSteps(network: Network): Steps<Sound> {
+  const { circuit } = network;
+  const solver = solveNetwork(network, false);
+  if (solver.problem !== undefined) return { text: 'silent', silent: true, hum: 'none', heard: [] };
+  yield;
+  const { re, im } = solver.transfers(listeningHz);
+  yield;
+  const deliveries = solver.coils.map((id, i): Delivery => {
+    const coil = circuit.elements[id] as Coil;
+    const level = magnitude(re[i]!, im[i]!);
+    return { coil, re: re[i]!, im: im[i]!, level, volts: level * outputOf(coil) };
+  });
+  const loudest = Math.max(0, ...deliveries.map(({ volts }) => volts));
+  const heard = deliveries.filter(({ level, volts }) => level >= silence && volts > 0 && volts >= loudest * heardShare);
+  if (heard.length === 0) return { text: 'silent', silent: true, hum: 'none', heard: [] };
+  const first = heard.reduce((most, other) => (other.volts > most.volts ? other : most));
+  const told = heard.map((delivery) => {
+    const towards = direction(delivery, first);
+    const string = (delivery.coil.winding * delivery.coil.magnet * towards) as 1 | -1;
+    return { coil: delivery.coil.id, delivers: delivery.level, string, hum: (delivery.coil.winding * towards) as 1 | -1 };
+  });
+  const common = { silent: false, hum: humOf(deliveries), heard: told };
+  const reduced = arrangementOf(network, solver.within, new Set(heard.map(({ coil }) => coil.id)));
+  const found = reduced.kind === 'arrangement' ? [...coilsIn(reduced.expression)].sort((a, b) => a - b) : [];
+  const isComplete = found.join() === told.map(({ coil }) => coil).join();
+  const tree =
+    reduced.kind === 'arrangement' && isComplete ? withShares(circuit, reduced.expression, heard) : mixture(circuit, heard, told);
+  const arrangement = canonical(circuit, tree);
+  return { ...common, arrangement, text: arrangementText(circuit, arrangement) };
+}
+
+/** +1 where the coil reaches the output with the sign of the loudest, whose own sign is that of its real part. */
+function direction(delivery: Delivery, first: Delivery): 1 | -1 {
+  const own = first.re < 0 ? -1 : 1;
+  return (delivery.re * first.re + delivery.im * first.im) * own < 0 ? -1 : 1;
+}
+
+function humOf(deliveries: readonly Delivery[]): Hum {
+  let [re, im, all] = [0, 0, 0];
+  for (const { coil, re: x, im: y, level } of deliveries) {
+    const weight = outputOf(coil) === 0 ? 1 : outputOf(coil);
+    re += weight * coil.winding * x;
+    im += weight * coil.winding * y;
+    all += weight * level;
+  }
+  return magnitude(re, im) < humLeft * all ? 'cancelled' : 'present';
+}
+
+/** Reduction of the coils that are heard, between sleeve and tip; an amplifier stage carries what stands at its input. */
+function arrangementOf(network: Network, within: readonly number[], heard: ReadonlySet<ElementId>): Reduced {
+  const { circuit } = network;
+  const edges: Edge[] = [];
+  const impedances: number[] = [];
+  for (let i = 0; i < network.branches.length; i++) {
+    const branch = network.branches[i]!;
+    const [from, to] = [network.from[i]!, network.to[i]!];
+    if (branch.element < 0 || within[from] === 0 || within[to] === 0) continue;
+    const element = elementById(circuit, branch.element);
+    const isCoil = element.kind === 'coil';
+    // The winding's own capacitance lies across its coil and the lead's across the output: neither can change how coils are joined.
+    if (isCoil && branch.kind === 'capacitor') continue;
+    const { re, im } = admittanceOf(branch);
+    const isHeard = isCoil && heard.has(branch.element);
+    const expression: Expression | undefined = isHeard
+      ? { kind: 'coil', coil: element.id, sign: (element.winding * element.magnet) as 1 | -1 }
+      : undefined;
+    if (isHeard) impedances.push(1 / magnitude(re, im));
+    edges.push({ from, to, re, im, expression });
+  }
+  return between(network, edges, impedances, network.ground, network.tip, new Set());
+}
+
+/** Admittance of a branch at the listening frequency. */
+function admittanceOf(branch: Branch): { readonly re: number; readonly im: number } {
+  const omega = 2 * Math.PI * listeningHz;
+  if (branch.kind === 'capacitor') return { re: 0, im: omega * branch.farad };
+  const reactance = omega * branch.henry;
+  const size = Math.max(branch.ohm * branch.ohm + reactance * reactance, 1e-12);
+  return { re: branch.ohm / size, im: -reactance / size };
+}
+
+function between(
+  network: Network,
+  edges: readonly Edge[],
+  impedances: readonly number[],
+  source: number,
+  target: number,
+  within: ReadonlySet<number>,
+): Reduced {
+  const all = [...edges];
+  for (const stage of network.stages) {
+    const { gain } = stage;
+    if (within.has(gain.id)) continue;
+    const ohm = gain.outputResistance.value;
+    const input = between(network, edges, impedances, stage.minus, stage.input, new Set([...within, gain.id]));
+    if (input.kind === 'mixed') return input;
+    const expression: Expression | undefined =
+      input.kind === 'nothing'
+        ? undefined
+        : { kind: 'stage', sign: gain.gain < 0 ? -1 : 1, gain: Math.abs(gain.gain), ohm, input: input.expression };
+    all.push({ from: stage.minus, to: stage.output, re: 1 / Math.max(ohm, 1e-6), im: 0, expression });
+  }
+  return reduce(network.count, all, source, target, impedances);
+}
+
+/** Carries signs to the coils, and gives its share to each coil that passive parts pull clearly below its bare level. */
+function withShares(circuit: Circuit, expression: Expression, heard: readonly Delivery[]): Tree {
+  if (heard.length === 1) return toTree(expression, 1, new Map());
+  const bare = bareTransfers(circuit, expression, listeningHz);
+  const kept = heard.map(({ coil, level }) => level / Math.max(bare.get(coil.id) ?? 0, 1e-9));
+  const best = Math.max(...kept);
+  const pulled = heard.filter((_, i) => kept[i]! < pulledDown * best);
+  if (pulled.length === 0) return toTree(expression, 1, new Map());
+  // A share is of the loudest name that will be written, so a pickup counts with all its coils.
+  const leaves = leavesOf(collapsed(circuit, toTree(expression, 1, new Map(pulled.map(({ coil, level }) => [coil.id, level])))));
+  const volts = leaves.map((leaf) => voltsOf(circuit, leaf, heard));
+  const loudest = Math.max(...volts);
+  const shares = new Map<ElementId, number>();
+  for (const { coil } of pulled) {
+    const own = leaves.findIndex((leaf) => (leaf.kind === 'coil' ? leaf.coil === coil.id : leaf.part === coil.part));
+    const share = volts[own]! / loudest;
+    if (share < untoldFrom) shares.set(coil.id, share);
+  }
+  return toTree(expression, 1, shares);
+}
+
+/** What a coil, or a pickup with all its coils, delivers. */
+function voltsOf(circuit: Circuit, leaf: Leaf, heard: readonly Delivery[]): number {
+  const coils = leaf.kind === 'coil' ? [leaf.coil] : coilsOf(circuit, leaf.part);
+  return heard.reduce((sum, { coil, volts }) => (coils.includes(coil.id) ? sum + volts : sum), 0);
+}
+
+function toTree(expression: Expression, sign: 1 | -1, shares: ReadonlyMap<ElementId, number>): Tree {
+  const own: 1 | -1 = expression.sign === sign ? 1 : -1;
+  if (expression.kind === 'stage') return toTree(expression.input, own, shares);
+  if (expression.kind === 'coil') {
+    const share = shares.get(expression.coil);
+    return { kind: 'coil', coil: expression.coil, sign: own, ...(share === undefined ? {} : { share }) };
+  }
+  return { kind: expression.kind, members: expression.members.map((member) => toTree(member, own, shares)) };
+}
+
+/** Each coil with its share, the loudest first; a pickup in one where its coils deliver alike. */
+function mixture(circuit: Circuit, heard: readonly Delivery[], told: Sound['heard']): Tree {
+  const most = Math.max(...heard.map(({ level }) => level));
+  const coils: Tree = {
+    kind: 'mixed',
+    members: heard.map(({ coil, level }, i): Tree => ({
+      kind: 'coil',
+      coil: coil.id,
+      sign: told[i]!.string,
+      share: level / most,
+    })),
+  };
+  const leaves = leavesOf(collapsed(circuit, coils));
+  const volts = leaves.map((leaf) => voltsOf(circuit, leaf, heard));
+  const loudest = Math.max(...volts);
+  return { kind: 'mixed', members: leaves.map((leaf, i) => ({ ...leaf, share: volts[i]! / loudest })) };
+}

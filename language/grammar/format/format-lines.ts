@@ -1,0 +1,159 @@
+/** A scanned text as the lines of its one layout, before columns: what stands on which line, and how deep. */
+import { lastOf, type Chunk, type Scan } from '../statements.js';
+import { isComment, isSign, type Token } from '../tokens.js';
+
+/** One line to be written. */
+export interface Line {
+  readonly indent: number;
+  readonly tokens: Token[];
+  readonly blankBefore: boolean;
+  /** The statement that begins on this line. */
+  readonly opens?: Chunk;
+  /** True where the line goes on with a statement that began above. */
+  readonly goesOn?: boolean;
+  /** Lines of a statement that cannot be read, as they stand. */
+  readonly verbatim?: readonly string[];
+}
+
+/** First and last line, both included, that stay as they stand. */
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+const step = 2;
+
+/** Lays the tokens of a text out on lines. `kept` are the stretches that stay as they are, in order. */
+export function layOut(scan: Scan, sourceLines: readonly string[], kept: readonly Stretch[]): Line[] {
+  return new Layout(scan, sourceLines, kept).run();
+}
+
+class Layout {
+  private readonly lines: Line[] = [];
+  /** The token written last, and the source line on which it ends. */
+  private previous: Token | undefined;
+  private lastLine = -1;
+  /** Whether a bracket was opened last. */
+  private opened = false;
+  private keptAt = 0;
+
+  constructor(
+    private readonly scan: Scan,
+    private readonly sourceLines: readonly string[],
+    private readonly kept: readonly Stretch[],
+  ) {}
+
+  run(): Line[] {
+    this.range(0, this.scan.tokens.length, this.scan.chunks, 0);
+    return this.lines;
+  }
+
+  /** Statements and the comments between them. */
+  private range(from: number, to: number, chunks: readonly Chunk[], indent: number): void {
+    let next = 0;
+    for (let i = from; i < to;) {
+      const chunk = chunks[next];
+      if (chunk?.first === i) {
+        i = this.chunk(chunk, indent);
+        next++;
+      } else {
+        this.comment(this.scan.tokens[i]!, indent);
+        i++;
+      }
+    }
+  }
+
+  /** Writes a statement and says which token follows it. */
+  private chunk(chunk: Chunk, indent: number): number {
+    const { tokens } = this.scan;
+    const body = chunk.body;
+    const end = lastOf(chunk) + 1;
+    if (this.skips(tokens[chunk.first]!)) return end;
+    this.statement(chunk, indent, body?.open ?? chunk.last);
+    if (body?.open === undefined || body.close === undefined) return end;
+    const close = tokens[body.close]!;
+    if (body.close > body.open + 1) {
+      this.range(body.open + 1, body.close, body.chunks, indent + step);
+      this.lines.push({ indent, tokens: [close], blankBefore: false });
+    } else {
+      this.above!.tokens.push(close);
+    }
+    this.wrote(close);
+    return end;
+  }
+
+  /** A statement's own tokens, on the lines on which they were written. */
+  private statement(chunk: Chunk, indent: number, last: number): void {
+    const { tokens } = this.scan;
+    // How deep the lines stand on which the brackets that are open now were opened.
+    const opened: number[] = [];
+    for (let i = chunk.first; i <= last; i++) {
+      const token = tokens[i]!;
+      const closes = isSign(token, '}') || isSign(token, ')');
+      const opener = closes ? opened.pop() : opened[opened.length - 1];
+      const onSameLine = token.line <= this.lastLine || (i === chunk.body?.open && !isComment(this.previous!));
+      if (i === chunk.first) {
+        this.open(token, chunk, indent);
+      } else if (onSameLine) {
+        this.above!.tokens.push(token);
+      } else {
+        const deep = closes ? (opener ?? indent) : (opener ?? indent) + step;
+        const blankBefore = !closes && this.blankBefore(token);
+        this.lines.push({ indent: deep, tokens: [token], blankBefore, goesOn: true });
+      }
+      if (isSign(token, '{') || isSign(token, '(')) opened.push(this.above!.indent);
+      this.wrote(token);
+    }
+  }
+
+  /** The first token of a statement: on a line of its own, or behind a comment that stands before it on its line. */
+  private open(token: Token, chunk: Chunk, indent: number): void {
+    const above = this.above;
+    if (above && this.lastLine === token.line && above.verbatim === undefined && above.tokens.every(isComment)) {
+      this.lines[this.lines.length - 1] = { ...above, tokens: [...above.tokens, token], opens: chunk };
+    } else {
+      this.lines.push({ indent, tokens: [token], blankBefore: this.blankBefore(token), opens: chunk });
+    }
+  }
+
+  private comment(token: Token, indent: number): void {
+    if (this.skips(token)) return;
+    if (this.above && this.lastLine === token.line) this.above.tokens.push(token);
+    else this.lines.push({ indent, tokens: [token], blankBefore: this.blankBefore(token) });
+    this.wrote(token);
+  }
+
+  private get above(): Line | undefined {
+    return this.lines[this.lines.length - 1];
+  }
+
+  private wrote(token: Token): void {
+    // A comment behind an opening bracket on its line does not end the opening.
+    const behindOpening = isComment(token) && this.opened && token.line === this.lastLine;
+    this.opened = behindOpening || isSign(token, '{') || isSign(token, '(');
+    this.previous = token;
+    this.lastLine = token.endLine;
+  }
+
+  private blankBefore(token: Token): boolean {
+    return this.previous !== undefined && !this.opened && token.line > this.lastLine + 1;
+  }
+
+  /** Whether a token stands in a stretch that stays as it is; writes the stretch when it is first met. */
+  private skips(token: Token): boolean {
+    const stretch = this.kept[this.keptAt];
+    if (stretch && token.line > stretch.to) {
+      this.keptAt++;
+      return this.skips(token);
+    }
+    if (!stretch || token.line < stretch.from) return false;
+    if (this.lastLine < stretch.from) {
+      const verbatim = this.sourceLines.slice(stretch.from, stretch.to + 1);
+      this.lines.push({ indent: 0, tokens: [], blankBefore: this.blankBefore(token), verbatim });
+      this.previous = token;
+      this.opened = false;
+      this.lastLine = stretch.to;
+    }
+    return true;
+  }
+}

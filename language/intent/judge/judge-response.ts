@@ -1,0 +1,90 @@
+/** Claims about the frequency response in one setting: peak, cut-off, level. */
+import { partById, type Circuit, type Claim, type Element, type ElementId, type Quantity } from '../../circuit/model.js';
+import { listed } from '../../checks/index.js';
+import { levelAt, responseSummary, type ResponseSummary, type Setting } from '../../electrics/index.js';
+import { decibelText, hertzText } from './amounts.js';
+import { isKnown, usualWithin, verdict, type Heard, type Judgement } from './judgement.js';
+
+type ResponseClaim = Extract<Claim, { readonly kind: 'peak' | 'cutoff' | 'level' }>;
+
+/** dB within which a level counts where nothing is said: about what an ear can tell. */
+const usualDecibels = 1;
+
+export function judgeResponse(circuit: Circuit, claim: ResponseClaim, setting: Setting, heard: Heard): Judgement {
+  const sound = heard.sound(setting);
+  if (sound.silent) return verdict(false, 'it is silent');
+  const guessed = guessedParts(
+    circuit,
+    setting,
+    claim,
+    sound.heard.map(({ coil }) => coil),
+  );
+  if (guessed.length > 0) {
+    const values = guessed.length > 1 ? 'values of' : 'value of';
+    return { verdict: 'unknown', so: `the ${values} ${listed(guessed)} ${guessed.length > 1 ? 'are' : 'is'} not known yet` };
+  }
+  if (claim.kind === 'level') return judgeLevel(claim, heard.level(setting, claim.hz));
+  const summary = heard.response(setting);
+  if (summary.problem !== undefined) return verdict(false, summary.problem);
+  return claim.kind === 'peak' ? judgePeak(claim, summary) : judgeCutoff(claim, summary);
+}
+
+function judgePeak(claim: Extract<Claim, { kind: 'peak' }>, { peak }: ResponseSummary): Judgement {
+  if (peak === null) return verdict(false, 'the response has no peak');
+  return verdict(isNear(peak.hz, claim), `the peak lies at ${hertzText(peak.hz)}`);
+}
+
+function judgeCutoff(claim: Extract<Claim, { kind: 'cutoff' }>, { cutoffHz }: ResponseSummary): Judgement {
+  if (cutoffHz === null) return verdict(false, 'it is nowhere 3 dB down below 20kHz');
+  return verdict(isNear(cutoffHz, claim), `it is 3 dB down at ${hertzText(cutoffHz)}`);
+}
+
+function judgeLevel({ db, hz, within }: Extract<Claim, { kind: 'level' }>, level: number): Judgement {
+  const at = hz === undefined ? '' : ` at ${hertzText(hz)}`;
+  return verdict(Math.abs(level - db) <= (within ?? usualDecibels), `the level${at} is ${decibelText(level)}`);
+}
+
+function isNear(found: number, { hz, within }: { readonly hz: number; readonly within?: number }): boolean {
+  return Math.abs(found - hz) <= (within ?? usualWithin) * hz;
+}
+
+/** Parts with a value written `?` on which the figure hangs: the coils that are heard, and what moves it when it is doubled. */
+export function guessedParts(
+  circuit: Circuit,
+  setting: Setting,
+  claim: Pick<ResponseClaim, 'kind'> & { readonly hz?: number },
+  heard: readonly ElementId[],
+): readonly string[] {
+  const open = circuit.elements.filter((element) => !isKnown(element));
+  if (open.length === 0) return [];
+  const figure = (of: Circuit): number =>
+    claim.kind === 'level' ? levelAt(of, setting, claim.hz) : (figureOf(claim, responseSummary(of, setting)) ?? 0);
+  const asIs = figure(circuit);
+  const moved = open.filter(
+    (element) => heard.includes(element.id) || !isSteady(asIs, figure(withElement(circuit, doubled(element))), claim),
+  );
+  return [...new Set(moved.map(({ part }) => partById(circuit, part).name))];
+}
+
+function figureOf({ kind }: Pick<ResponseClaim, 'kind'>, { peak, cutoffHz }: ResponseSummary): number | undefined {
+  return kind === 'peak' ? peak?.hz : (cutoffHz ?? undefined);
+}
+
+/** A tenth of what the claim leaves where nothing is said. */
+function isSteady(a: number, b: number, { kind }: Pick<ResponseClaim, 'kind'>): boolean {
+  return Math.abs(a - b) <= (kind === 'level' ? usualDecibels : usualWithin * Math.max(a, b)) / 10;
+}
+
+function doubled(element: Element): Element {
+  const twice = (quantity: Quantity): Quantity => (quantity.known ? quantity : { ...quantity, value: quantity.value * 2 });
+  return {
+    ...element,
+    ...('resistance' in element && element.resistance !== undefined ? { resistance: twice(element.resistance) } : {}),
+    ...('inductance' in element && element.inductance !== undefined ? { inductance: twice(element.inductance) } : {}),
+    ...('capacitance' in element && element.capacitance !== undefined ? { capacitance: twice(element.capacitance) } : {}),
+  };
+}
+
+function withElement(circuit: Circuit, changed: Element): Circuit {
+  return { ...circuit, elements: circuit.elements.map((element) => (element.id === changed.id ? changed : element)) };
+}

@@ -1,0 +1,34 @@
+/** What the judgement of one claim in one setting is made of. */
+import type { Circuit } from '../../circuit/model.js';
+import type { Facts } from '../../checks/index.js';
+
+/** `unknown`: a value on which it depends is written `?`. */
+export type Verdict = 'held' | 'failed' | 'unknown';
+
+export interface Judgement {
+  readonly verdict: Verdict;
+  /** What is so, as the second half of a sentence: `heard is bridge alone`, `the meter reads 6.32k`. */
+  readonly so: string;
+  /** What that comes from, where it can be told: `neck does not reach the output`. */
+  readonly hint?: string;
+}
+
+/** Where a claim is held against: what is heard, read and measured in a setting. */
+export type Heard = Pick<Facts['hearing'], 'sound' | 'reading' | 'response' | 'level'>;
+
+/** Share of the value within which a reading, a peak or a cut-off counts where nothing is said. */
+export const usualWithin = 0.05;
+
+export function verdict(held: boolean, so: string, hint?: string): Judgement {
+  return { verdict: held ? 'held' : 'failed', so, ...(hint === undefined ? {} : { hint }) };
+}
+
+/** True where none of an element's values is written `?`. */
+export function isKnown(element: Circuit['elements'][number]): boolean {
+  const values = [
+    ('resistance' in element && element.resistance) || undefined,
+    ('inductance' in element && element.inductance) || undefined,
+    ('capacitance' in element && element.capacitance) || undefined,
+  ];
+  return values.every((value) => value === undefined || value.known);
+}

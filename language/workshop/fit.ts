@@ -1,0 +1,110 @@
+/** Whether bodies have room: small parts between the parts that they join, what stands on a plate or in a cavity, wires under a pickup. */
+import { partOfLug, type Circuit, type Part } from '../circuit/model.js';
+import type { Report } from '../checks/index.js';
+import { buildSettings } from './build-settings.js';
+import { placeIndexOf } from './places/place-index.js';
+import { runsOf, type Run } from './places/runs.js';
+import { label, millimetres } from './say.js';
+import { runDiameter } from './places/wire-sizes.js';
+import { workOf } from './plan/work.js';
+
+/** Length of one lead of a small part as it comes, metres; common practice. */
+const LEAD = 0.03;
+
+/** What has no room, where the text gives the measures. */
+export function tightFits(circuit: Circuit): readonly Report[] {
+  return [...between(circuit), ...deep(circuit), ...under(circuit)];
+}
+
+/** The body as the text gives it; a type's default is for the picture, not for a fit. */
+function bodyOf(part: Part): number | undefined {
+  const body = part.properties.body;
+  return body !== undefined && 'value' in body && body.known && body.range !== undefined ? body.value : undefined;
+}
+
+function between(circuit: Circuit): Report[] {
+  return workOf(circuit).items.flatMap((item) => {
+    const part = item.part === undefined ? undefined : circuit.parts[item.part];
+    const body = part === undefined ? undefined : bodyOf(part);
+    const [a, b] = item.ends;
+    if (part === undefined || body === undefined || a === undefined || b === undefined) return [];
+    const [from, to] = [partOfLug(circuit, a.lug), partOfLug(circuit, b.lug)];
+    if (from === to || from.at === undefined || to.at === undefined || from.plate === undefined || from.plate !== to.plate)
+      return [];
+    const distance = Math.hypot(from.at.x - to.at.x, from.at.y - to.at.y);
+    const common = { range: part.nameRange, subjects: [part.name] };
+    const ends = `${label(circuit, a.lug)} and ${label(circuit, b.lug)}`;
+    if (body > distance)
+      return [
+        {
+          ...common,
+          message: `${part.name} is ${millimetres(body)} long, but ${ends} lie ${millimetres(distance)} apart`,
+          why: 'Stand it on end, take a smaller one, or solder it over the back of one pot.',
+        },
+      ];
+    if (body + 2 * LEAD < distance)
+      return [
+        {
+          ...common,
+          message: `${part.name} reaches ${millimetres(body + 2 * LEAD)} with its leads, but ${ends} lie ${millimetres(distance)} apart`,
+          why: 'Lengthen one lead with sleeved wire, or solder it nearer.',
+        },
+      ];
+    return [];
+  });
+}
+
+/** A body deeper than its cavity. */
+function deep(circuit: Circuit): Report[] {
+  return circuit.parts.flatMap((part) => {
+    const [body, depth] = [bodyOf(part), depthOf(circuit, part)];
+    if (part.inPlace || body === undefined || depth === undefined || body <= depth) return [];
+    const message = `${part.name} reaches ${millimetres(body)} deep, but ${part.cavity!} is ${millimetres(depth)} deep`;
+    return [
+      { message, why: 'Deepen the cavity, or take a part that is less deep.', range: part.nameRange, subjects: [part.name] },
+    ];
+  });
+}
+
+/** Wires that cross a pickup's cavity from channel to channel, under the pickup. */
+function under(circuit: Circuit): Report[] {
+  const settings = buildSettings(circuit);
+  const crossings = runsThrough(circuit);
+  return circuit.parts.flatMap((part) => {
+    const [body, depth] = [bodyOf(part), depthOf(circuit, part)];
+    if (part.family !== 'pickup' || body === undefined || depth === undefined || body > depth) return [];
+    const crossing = crossings.get(part.cavity!) ?? [];
+    const thick = Math.max(0, ...crossing.map((run) => runDiameter({ ...run.joint, ownLead: run.ownLead }, settings)));
+    if (thick <= depth - body) return [];
+    const wires = crossing.length === 1 ? '1 wire has' : `${crossing.length} wires have`;
+    return [
+      {
+        message: `${wires} to pass under ${part.name}, up to ${millimetres(thick)} thick; ${millimetres(depth - body)} is left`,
+        why: `${part.cavity!} is ${millimetres(depth)} deep and ${part.name} ${millimetres(body)}. Rout a channel in the floor, or lead the wires round the side.`,
+        range: part.nameRange,
+        subjects: [part.name],
+      },
+    ];
+  });
+}
+
+function depthOf(circuit: Circuit, part: Part): number | undefined {
+  return part.cavity === undefined ? undefined : placeIndexOf(circuit).cavities.get(part.cavity)?.depth;
+}
+
+/** By cavity, the wires that come into it through one channel and leave it through another. */
+function runsThrough(circuit: Circuit): ReadonlyMap<string, readonly Run[]> {
+  const through = new Map<string, Run[]>();
+  for (const run of runsOf(circuit)) {
+    const mouths = new Map<string, number>();
+    for (const { from, to } of run.way.channels)
+      for (const cavity of new Set([from, to])) mouths.set(cavity, (mouths.get(cavity) ?? 0) + 1);
+    for (const [cavity, count] of mouths) {
+      if (count < 2) continue;
+      const known = through.get(cavity);
+      if (known === undefined) through.set(cavity, [run]);
+      else known.push(run);
+    }
+  }
+  return through;
+}

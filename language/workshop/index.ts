@@ -1,0 +1,41 @@
+/** Bench: lengths, solder order, cut list, meter sheet, parts list and the bench sheet of a circuit, as plain data and as text. */
+export { buildSettings, USUAL_BUILD, type BuildSettings } from './build-settings.js';
+export { buyList, type BuyRow } from './lists/buy-list.js';
+export { channelFills, type ChannelFill, type Passing } from './places/channel-fill.js';
+export { benchFindings } from './findings.js';
+export {
+  cutList,
+  ownLeads,
+  partsList,
+  sleeveList,
+  type Cut,
+  type CutGroup,
+  type OwnLead,
+  type PartGroup,
+  type SleeveGroup,
+} from './lists/lists.js';
+export {
+  controlSentences,
+  groundList,
+  meterSheet,
+  tapTest,
+  type GroundRow,
+  type MeterRow,
+  type TapRow,
+} from './sheet/readings.js';
+export { planSteps, solderPlan } from './plan/order.js';
+export { REASONS, type RuleName } from './plan/order-reasons.js';
+export type { Plan, Stage, StageTest, Step } from './plan/plan.js';
+export { playerPage } from './sheet/player-page.js';
+export { isOwnLead, leadEnd } from './places/places.js';
+export { runsOf, runSteps, type Run } from './places/runs.js';
+export { runLength } from './say.js';
+export { benchSheet, sheetSteps, type SheetOptions } from './sheet/sheet.js';
+export type { Block, Section, Sheet, TickRow } from './sheet/sheet-model.js';
+export { namedPieces } from './sheet/named-pieces.js';
+export { sheetHtml, sheetHtmlSteps } from './sheet/sheet-html.js';
+export { sheetMarkdown, sheetMarkdownSteps } from './sheet/sheet-markdown.js';
+export { substitution, type Answer, type Changed } from './substitute.js';
+export { wayBetween, type Piece, type Way } from './places/routes.js';
+export { conductorDiameter, outsideDiameter } from './places/wire-sizes.js';
+export { workOf, type End, type Item, type Spot, type Work } from './plan/work.js';

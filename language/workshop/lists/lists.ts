@@ -1,0 +1,161 @@
+/** Cut list, heat-shrink and parts list: what is laid out before the iron is lit. */
+import { amount } from '../../circuit/index.js';
+import type { Circuit, Part, Property } from '../../circuit/model.js';
+import { buildSettings, builtCount } from '../build-settings.js';
+import { runsOf, type Run } from '../places/runs.js';
+import { label, wireKind } from '../say.js';
+import { sleevePieces } from '../plan/sleeves.js';
+
+/** One wire to cut, for one instrument. Lengths in metres; absent: measured in place. */
+export interface Cut {
+  readonly run: Run;
+  readonly mark: string;
+  readonly from: string;
+  readonly to: string;
+  readonly length?: number;
+  readonly assumed: boolean;
+  readonly strip: number;
+}
+
+/** Wires alike, with the length that the batch takes of them. */
+export interface CutGroup {
+  readonly kind: string;
+  readonly cuts: readonly Cut[];
+  /** For the whole batch; without what is measured in place. */
+  readonly total: number;
+  readonly unmeasured: number;
+}
+
+/** Wires off the reel by colour and gauge, in the order of the text. Leads that come with a part are in no group. */
+export function cutList(circuit: Circuit): readonly CutGroup[] {
+  const { strip } = buildSettings(circuit);
+  const groups = new Map<string, Cut[]>();
+  for (const run of runsOf(circuit)) {
+    if (run.ownLead) continue;
+    const kind = wireKind(circuit, run);
+    const cut: Cut = {
+      run,
+      mark: run.mark,
+      from: label(circuit, run.joint.a),
+      to: label(circuit, run.joint.b),
+      assumed: run.assumed,
+      strip,
+      ...(run.length === undefined ? {} : { length: run.length }),
+    };
+    groups.set(kind, [...(groups.get(kind) ?? []), cut]);
+  }
+  return [...groups].map(([kind, cuts]) => ({
+    kind,
+    cuts,
+    total: builtCount(circuit) * cuts.reduce((sum, { length }) => sum + (length ?? 0), 0),
+    unmeasured: builtCount(circuit) * cuts.filter(({ length }) => length === undefined).length,
+  }));
+}
+
+/** Own leads with what they have and what their way takes. */
+export interface OwnLead {
+  readonly mark: string;
+  readonly from: string;
+  readonly to: string;
+  readonly kind: string;
+  readonly has?: number;
+  readonly needs?: number;
+  readonly verdict: string;
+}
+
+export function ownLeads(circuit: Circuit): readonly OwnLead[] {
+  return runsOf(circuit)
+    .filter((run) => run.ownLead)
+    .map((run) => {
+      const { length, needed, least } = run;
+      const verdict =
+        length === undefined
+          ? 'length not said: measure it'
+          : needed === undefined || least === undefined
+            ? 'way not said: lay it and see'
+            : length < least
+              ? 'too short'
+              : length < needed
+                ? 'may be short: lay it before soldering'
+                : 'reaches';
+      return {
+        mark: run.mark,
+        from: label(circuit, run.joint.a),
+        to: label(circuit, run.joint.b),
+        kind: wireKind(circuit, run),
+        verdict,
+        ...(length === undefined ? {} : { has: length }),
+        ...(needed === undefined ? {} : { needs: needed }),
+      };
+    });
+}
+
+/** Heat-shrink of one size, counted for the batch. */
+export interface SleeveGroup {
+  readonly why: string;
+  readonly length: number;
+  readonly over: number;
+  readonly pieces: number;
+  readonly on: readonly string[];
+}
+
+export function sleeveList(circuit: Circuit): readonly SleeveGroup[] {
+  const groups = new Map<string, SleeveGroup>();
+  for (const { why, length, over, on } of sleevePieces(circuit)) {
+    const key = `${why} ${length} ${over}`;
+    const before = groups.get(key);
+    groups.set(key, { why, length, over, pieces: (before?.pieces ?? 0) + builtCount(circuit), on: [...(before?.on ?? []), on] });
+  }
+  return [...groups.values()];
+}
+
+/** Parts alike. */
+export interface PartGroup {
+  readonly type: string;
+  /** Values and words given to it: `250 k, audio`. */
+  readonly values: string;
+  readonly names: readonly string[];
+  /** For the batch, spares included. */
+  readonly quantity: number;
+}
+
+/** What is ordered. Metal that is there already (bridge, cavity paint, screens), splices and plates are no parts to order. */
+export function partsList(circuit: Circuit): readonly PartGroup[] {
+  const { spares } = buildSettings(circuit);
+  const groups = new Map<string, { type: string; values: string; names: string[] }>();
+  for (const part of circuit.parts) {
+    if (!isOrdered(part)) continue;
+    const values = valuesOf(part);
+    const key = `${part.type}\n${values}`;
+    const group = groups.get(key) ?? { type: part.type, values, names: [] };
+    group.names.push(part.name);
+    groups.set(key, group);
+  }
+  return [...groups.values()].map((group) => ({ ...group, quantity: group.names.length * builtCount(circuit) + spares }));
+}
+
+function isOrdered(part: Part): boolean {
+  if (['cavity', 'plate', 'screen', 'assembly'].includes(part.family)) return false;
+  return !part.ancestry.includes('bridge-ground') && !part.ancestry.includes('junction');
+}
+
+/** Properties that say what to buy; those that only say how it is wired or where it rests do not. */
+const passedOver = new Set(['turn', 'rest', 'seen', 'lugs', 'positions', 'lead', 'output', 'insulated', 'mid', 'end', 'share']);
+
+function valuesOf(part: Part): string {
+  return Object.entries(part.properties)
+    .filter(([name]) => !passedOver.has(name))
+    .map(([name, property]) => valueOf(name, property))
+    .filter((text) => text !== '')
+    .join(', ');
+}
+
+function valueOf(name: string, property: Property): string {
+  if ('words' in property) return property.words.join(' ');
+  if (!property.known) return `${name} not known`;
+  if (property.unit === 'metre') return property.range === undefined ? '' : `${name} ${Math.round(property.value * 1e4) / 10} mm`;
+  if (property.unit === 'percent') return property.range === undefined ? '' : `${name} ${property.value} %`;
+  if (property.unit === 'awg' || property.unit === 'count')
+    return property.range === undefined ? '' : `${name} ${property.value}`;
+  return amount(property.value, property.unit);
+}

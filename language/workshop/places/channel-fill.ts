@@ -1,0 +1,85 @@
+/** What has to pass each drilled channel, and whether it goes through. */
+import { lugById, partById, type Channel, type Circuit, type PartId } from '../../circuit/model.js';
+import { buildSettings } from '../build-settings.js';
+import { leadEnd } from './places.js';
+import { runsOf, type Run } from './runs.js';
+import { runDiameter } from './wire-sizes.js';
+
+/** One wire or cable in a channel. */
+export interface Passing {
+  readonly runs: readonly Run[];
+  /** Outside, metres. */
+  readonly diameter: number;
+  /** Thickness of the plug that is pulled through with it. */
+  readonly plug?: number;
+}
+
+export interface ChannelFill {
+  readonly channel: Channel;
+  readonly passing: readonly Passing[];
+  /** Sum of the wires' cross-sections over the bore's, 0 where the bore is not known. */
+  readonly share: number;
+  /** The shop's limit. */
+  readonly limit: number;
+  /** The two thickest side by side, metres: more than the bore cannot pass whatever the share. */
+  readonly widest: number;
+  /** What has to be free for the plugs: the thickest first, each later one beside the cables that lie there by then; 0 without plugs. */
+  readonly plugs: number;
+  readonly isFull: boolean;
+}
+
+/** Every channel in the order of the text. Wires whose way is not known are in none. */
+export function channelFills(circuit: Circuit): readonly ChannelFill[] {
+  const settings = buildSettings(circuit);
+  const runs = new Map<Channel, Run[]>(circuit.channels.map((channel) => [channel, []]));
+  for (const run of runsOf(circuit)) for (const channel of new Set(run.way.channels)) runs.get(channel)?.push(run);
+  return circuit.channels.map((channel) => {
+    const passing = passingOf(circuit, runs.get(channel) ?? []);
+    const diameters = passing.map(({ diameter }) => diameter).sort((a, b) => b - a);
+    const widest = (diameters[0] ?? 0) + (diameters[1] ?? 0);
+    const area = diameters.reduce((sum, diameter) => sum + diameter ** 2, 0);
+    const share = channel.bore === undefined || channel.bore <= 0 ? 0 : area / channel.bore ** 2;
+    // One wire alone is judged by whether it passes, several by the share that they take.
+    const isOver = passing.length > 1 && share > settings.fill;
+    const plugs = roomForPlugs(passing);
+    const isFull = channel.bore !== undefined && (widest > channel.bore || plugs > channel.bore || isOver);
+    return { channel, passing, share, limit: settings.fill, widest, plugs, isFull };
+  });
+}
+
+/** Thickness of the plug on a part's cable, where the text gives one. */
+export function plugOf(circuit: Circuit, part: PartId): number | undefined {
+  const plug = partById(circuit, part).properties.plug;
+  return plug !== undefined && 'value' in plug && plug.known ? plug.value : undefined;
+}
+
+function roomForPlugs(passing: readonly Passing[]): number {
+  const plugged = passing.filter(({ plug }) => plug !== undefined).sort((a, b) => b.plug! - a.plug!);
+  return plugged.reduce((room, { plug }, i) => {
+    const beside = Math.max(0, ...plugged.slice(0, i).map(({ diameter }) => diameter));
+    return Math.max(room, plug! + beside);
+  }, 0);
+}
+
+/** What passes a channel, of the runs through it; the leads of one part are one cable where they are three or more or end in a plug. */
+function passingOf(circuit: Circuit, runs: readonly Run[]): Passing[] {
+  const settings = buildSettings(circuit);
+  const cables = new Map<PartId, Run[]>();
+  const single: Passing[] = [];
+  for (const run of runs) {
+    const end = run.ownLead ? leadEnd(circuit, run.joint) : undefined;
+    const part = end === undefined ? undefined : lugById(circuit, end).part;
+    const isCable =
+      part !== undefined && ((partById(circuit, part).leads ?? []).length > 2 || plugOf(circuit, part) !== undefined);
+    if (isCable) {
+      cables.set(part, [...(cables.get(part) ?? []), run]);
+    } else {
+      single.push({ runs: [run], diameter: runDiameter({ ...run.joint, ownLead: run.ownLead }, settings) });
+    }
+  }
+  const together = [...cables].map(([part, of]): Passing => {
+    const plug = plugOf(circuit, part);
+    return { runs: of, diameter: settings.cable, ...(plug === undefined ? {} : { plug }) };
+  });
+  return [...single, ...together];
+}

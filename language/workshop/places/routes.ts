@@ -1,0 +1,132 @@
+/** The shortest way of a wire through plates, cavities and channels, piece by piece, so that each can be read and mended. */
+import { lugById, type Channel, type Circuit, type LugId } from '../../circuit/model.js';
+import type { BuildSettings } from '../build-settings.js';
+import { placeIndexOf } from './place-index.js';
+import { areaOfLug, hostOf, type Area } from './places.js';
+
+/** One stretch of a way. `assumed` where the text gives no measure and a setting stands in. */
+export interface Piece {
+  readonly what: string;
+  readonly metres: number;
+  readonly assumed: boolean;
+}
+
+/** A way from lug to lug, or why none can be reckoned. */
+export type Way =
+  | { readonly known: true; readonly pieces: readonly Piece[]; readonly metres: number; readonly channels: readonly Channel[] }
+  | { readonly known: false; readonly why: string; readonly channels: readonly Channel[] };
+
+/**
+ * The shortest way between two lugs. Wires are dressed square to the plate's edges, so a stretch on one plate is the sum of both
+ * differences. From a plate a wire goes down by the depth of its cavity; from a place to a channel's mouth, or between two places of a cavity
+ * that are not both measured in it, it counts the cavity's crossing. Channels are taken so that the whole is shortest.
+ */
+export function wayBetween(circuit: Circuit, settings: BuildSettings, a: LugId, b: LugId): Way {
+  const [from, to] = [areaOfLug(circuit, a), areaOfLug(circuit, b)];
+  const [start, end] = [hostOf(circuit, lugById(circuit, a).part), hostOf(circuit, lugById(circuit, b).part)];
+  if (start.id === end.id) return known([{ what: `on ${start.name}`, metres: 0, assumed: false }], []);
+  for (const [area, part] of [
+    [from, start],
+    [to, end],
+  ] as const) {
+    if (area.cavity === undefined) return unknown(`where ${part.name} lies is not said`);
+  }
+  if (from.key === to.key) {
+    if (start.at !== undefined && end.at !== undefined) {
+      const metres = Math.abs(start.at.x - end.at.x) + Math.abs(start.at.y - end.at.y);
+      return known([{ what: `across ${from.name}`, metres, assumed: false }], []);
+    }
+    return from.kind === 'plate'
+      ? unknown(`the place of ${start.at === undefined ? start.name : end.name} on ${from.name} is not said`)
+      : known([crossing(circuit, settings, from.cavity!)], []);
+  }
+  const route = shortestRoute(circuit, settings, from.cavity!, to.cavity!);
+  if (route === undefined) {
+    const loose = circuit.channels.find((channel) => channel.length === undefined);
+    return unknown(
+      loose === undefined
+        ? `no channel leads from ${from.cavity!} to ${to.cavity!}`
+        : `the channel from ${loose.from} to ${loose.to} has no length`,
+    );
+  }
+  const pieces: Piece[] = [...down(circuit, settings, from)];
+  let at = from.cavity!;
+  for (const channel of route) {
+    pieces.push(crossing(circuit, settings, at));
+    pieces.push({ what: `channel ${channel.from} to ${channel.to}`, metres: channel.length!, assumed: false });
+    at = channel.from === at ? channel.to : channel.from;
+  }
+  pieces.push(crossing(circuit, settings, at), ...down(circuit, settings, to));
+  return known(pieces, route);
+}
+
+/** How far each cavity lies from another along the channels, in metres; absent where no way leads. */
+export function distancesFrom(circuit: Circuit, settings: BuildSettings, cavity: string): ReadonlyMap<string, number> {
+  const found = new Map<string, number>();
+  for (const { name } of circuit.cavities) {
+    const route = shortestRoute(circuit, settings, cavity, name, true);
+    if (route !== undefined) found.set(name, lengthOf(circuit, settings, cavity, route));
+  }
+  return found;
+}
+
+/** A cavity's extent where two places in it or on its plates are measured: the half girth of the box round them; else the setting. */
+function crossing(circuit: Circuit, settings: BuildSettings, cavity: string): Piece {
+  const extent = placeIndexOf(circuit).extents.get(cavity) ?? 0;
+  // Less than the setting would say that the parts lie close, not that the cavity is small.
+  return { what: `across ${cavity}`, metres: Math.max(extent, settings.crossing), assumed: true };
+}
+
+function down(circuit: Circuit, settings: BuildSettings, area: Area): Piece[] {
+  if (area.kind !== 'plate') return [];
+  const depth = placeIndexOf(circuit).cavities.get(area.cavity ?? '')?.depth;
+  return [{ what: `from ${area.name} down`, metres: depth ?? settings.depth, assumed: depth === undefined }];
+}
+
+function known(pieces: readonly Piece[], channels: readonly Channel[]): Way {
+  return { known: true, pieces, metres: pieces.reduce((sum, piece) => sum + piece.metres, 0), channels };
+}
+
+function unknown(why: string): Way {
+  return { known: false, why, channels: [] };
+}
+
+function lengthOf(circuit: Circuit, settings: BuildSettings, from: string, route: readonly Channel[]): number {
+  let at = from;
+  let metres = 0;
+  for (const channel of route) {
+    metres += crossing(circuit, settings, at).metres + (channel.length ?? settings.crossing);
+    at = channel.from === at ? channel.to : channel.from;
+  }
+  return metres;
+}
+
+/** Dijkstra over cavities: E. W. Dijkstra, "A note on two problems in connexion with graphs", 1959. `any` takes channels without a length, too. */
+function shortestRoute(
+  circuit: Circuit,
+  settings: BuildSettings,
+  from: string,
+  to: string,
+  any = false,
+): readonly Channel[] | undefined {
+  const best = new Map<string, { readonly metres: number; readonly route: readonly Channel[] }>([
+    [from, { metres: 0, route: [] }],
+  ]);
+  const done = new Set<string>();
+  for (;;) {
+    let here: string | undefined;
+    for (const [name, { metres }] of best)
+      if (!done.has(name) && (here === undefined || metres < best.get(here)!.metres)) here = name;
+    if (here === undefined) return undefined;
+    const { metres, route } = best.get(here)!;
+    if (here === to) return route;
+    done.add(here);
+    const step = crossing(circuit, settings, here).metres;
+    for (const channel of placeIndexOf(circuit).channels.get(here) ?? []) {
+      if (channel.length === undefined && !any) continue;
+      const next = channel.from === here ? channel.to : channel.from;
+      const total = metres + step + (channel.length ?? settings.crossing);
+      if (total < (best.get(next)?.metres ?? Infinity)) best.set(next, { metres: total, route: [...route, channel] });
+    }
+  }
+}

@@ -1,0 +1,99 @@
+/** The wires of an instrument with their lengths: what is cut off the reel, and the leads that come with their parts. */
+import { lugById, partOfLug, type Circuit, type Joint, type LugId } from '../../circuit/model.js';
+import { finished, type Steps } from '../../steps.js';
+import { buildSettings, type BuildSettings } from '../build-settings.js';
+import { isOwnLead, leadEnd } from './places.js';
+import { wayBetween, type Way } from './routes.js';
+
+/** One wire, with its number on the sheet. */
+export interface Run {
+  /** `W1` off the reel, `L1` for a part's own lead, in the order of the text. */
+  readonly mark: string;
+  readonly joint: Joint;
+  readonly ownLead: boolean;
+  readonly way: Way;
+  /** What the way takes with slack and, where a plate must open, its lift; strips at the ends that are soldered. Metres; absent where no way is known. */
+  readonly needed?: number;
+  /** The least that can reach: measured stretches and strips alone. */
+  readonly least?: number;
+  /** Length to cut: the declared one, else what is needed, rounded up; of an own lead what it has. Absent: measure in place. */
+  readonly length?: number;
+  /** True where the length is the text's own. */
+  readonly declared: boolean;
+  /** True where a setting stands in for a measure on the way, so that a thread should be laid along it before the wire is cut. */
+  readonly assumed: boolean;
+}
+
+const made = new WeakMap<Circuit, readonly Run[]>();
+
+/** Every wire of the circuit in the order of the text; kept per circuit. */
+export function runsOf(circuit: Circuit): readonly Run[] {
+  return finished(runSteps(circuit));
+}
+
+/** The same in steps of a few wires each. */
+export function* runSteps(circuit: Circuit): Steps<readonly Run[]> {
+  const known = made.get(circuit);
+  if (known !== undefined) return known;
+  const runs = yield* makeRuns(circuit, buildSettings(circuit));
+  made.set(circuit, runs);
+  return runs;
+}
+
+/** Rounds up to a whole number of steps; what lies a hair above one for want of binary digits is that one. */
+export function roundedUp(metres: number, step: number): number {
+  if (!(step > 0)) return metres;
+  return Math.round(Math.ceil(metres / step - 1e-9) * step * 1e6) / 1e6;
+}
+
+function* makeRuns(circuit: Circuit, settings: BuildSettings): Steps<Run[]> {
+  const count = { W: 0, L: 0 };
+  const runs: Run[] = [];
+  for (const joint of circuit.joints) {
+    if (joint.kind !== 'wire' || isInside(circuit, joint)) continue;
+    if (runs.length % 16 === 0) yield;
+    const ownLead = isOwnLead(circuit, joint);
+    const kind = ownLead ? 'L' : 'W';
+    const way = wayBetween(circuit, settings, joint.a, joint.b);
+    const ends = ownLead ? 1 : 2;
+    const declared = ownLead ? leadLength(circuit, joint) : joint.length;
+    const reach = way.known ? reachOf(circuit, settings, way, ends) : undefined;
+    const cut = reach === undefined || ownLead ? undefined : roundedUp(reach.needed, settings.step);
+    const length = declared ?? cut;
+    runs.push({
+      mark: `${kind}${++count[kind]}`,
+      joint,
+      ownLead,
+      way,
+      ...reach,
+      ...(length === undefined ? {} : { length }),
+      declared: declared !== undefined,
+      assumed: way.known && declared === undefined && way.pieces.some((piece) => piece.assumed),
+    });
+  }
+  return runs;
+}
+
+/** Wires inside an assembly that is one type are wires of the instrument all the same; only what the type makes inside a part is not. */
+function isInside(circuit: Circuit, joint: Joint): boolean {
+  const inner = (lug: LugId): boolean => lugById(circuit, lug).inner === true;
+  return inner(joint.a) || inner(joint.b);
+}
+
+function reachOf(
+  circuit: Circuit,
+  settings: BuildSettings,
+  way: Way & { readonly known: true },
+  ends: number,
+): { needed: number; least: number } {
+  const strips = ends * settings.strip;
+  const lifts = way.pieces.filter((piece) => piece.what.endsWith(' down')).length * settings.lift;
+  const measured = way.pieces.reduce((sum, piece) => sum + (piece.assumed ? 0 : piece.metres), 0);
+  return { needed: way.metres + lifts + settings.slack + strips, least: measured + strips };
+}
+
+function leadLength(circuit: Circuit, joint: Joint): number | undefined {
+  const end = leadEnd(circuit, joint);
+  if (end === undefined) return joint.length;
+  return joint.length ?? partOfLug(circuit, end).leads?.find((lead) => lead.lug === end)?.length;
+}

@@ -1,0 +1,127 @@
+/** In which stage each end is soldered: at the bench with the plate off the body, or later in the body. */
+import { lugById, partById, type Circuit, type LugId } from '../../circuit/model.js';
+import { fewestReheats, type Conflict } from './heats.js';
+import { isBench } from '../places/places.js';
+import { workOf, type End, type Item, type Spot, type SpotId } from './work.js';
+
+export type Phase = 'bench' | 'body';
+
+export interface Assignment {
+  phaseOf(end: End): Phase;
+  /** Flat spots that are heated once more than once, and how many such heats there are. */
+  readonly reheated: readonly SpotId[];
+  readonly reheats: number;
+  /** No order that keeps the rules has fewer. */
+  readonly bound: number;
+}
+
+/** Lugs of a part that a small part soldered across it covers: those between its two leads in one row. */
+export function hiddenBy(circuit: Circuit, item: Item): readonly LugId[] {
+  if (item.kind !== 'part' || item.ends.length < 2) return [];
+  const [a, b] = [item.ends[0]!.lug, item.ends[1]!.lug];
+  const part = lugById(circuit, a).part;
+  if (part !== lugById(circuit, b).part) return [];
+  return partById(circuit, part).rows.flatMap((row) => {
+    const [from, to] = [row.indexOf(a), row.indexOf(b)].sort((x, y) => x - y) as [number, number];
+    return from < 0 ? [] : row.slice(from + 1, to).filter((lug) => lug !== null);
+  });
+}
+
+/**
+ * Ends of what never leaves a plate are soldered at the bench. A pickup's own lead comes in the body. Of a wire that leaves a plate one end, at most,
+ * is soldered at the bench; which one is chosen so that flat metal (a pot's case) is heated as seldom as can be: a spot whose other ends all come
+ * in one stage wants this end in the same one, and where two such spots want the same wire, `fewestReheats` says who gives way.
+ */
+export function assign(circuit: Circuit): Assignment {
+  const { spots, items, endsAt } = workOf(circuit);
+  const phases = new Map<End, Phase>();
+  const at = (spot: Spot): readonly End[] => endsAt[spot.id]!;
+  const late = lateParts(circuit, items, at, spots);
+  const fixed = (end: End): Phase | undefined => {
+    const item = items[end.item]!;
+    if (!isBench(spots[end.spot]!.area) || item.kind === 'lead' || late.has(item)) return 'body';
+    return item.inside ? 'bench' : undefined;
+  };
+  const leader = (end: End): End | undefined => (end.side === 'screen' ? beside(items[end.item]!, end, spots) : end);
+  // A screen is tied when the end of its wire beside it is, so what its lug wants is wanted of that end.
+  const open = (end: End): boolean => fixed(end) === undefined && leader(end) !== undefined;
+  const wanted = new Map<SpotId, Phase>();
+  const split = new Set<SpotId>();
+  const flat = spots.filter((spot) => spot.flat && isBench(spot.area));
+  for (const spot of flat) {
+    const forced = new Set(at(spot).map((end) => (open(end) ? undefined : (fixed(end) ?? 'body'))));
+    forced.delete(undefined);
+    if (forced.size === 2) split.add(spot.id);
+    else if (forced.size === 1) wanted.set(spot.id, [...forced][0]!);
+  }
+  // A spot that nothing binds takes one stage for all: the bench, unless a bound spot at the other end needs it there.
+  for (const spot of flat.filter(({ id }) => !wanted.has(id) && !split.has(id))) {
+    const mine = at(spot).filter(open);
+    const rivals = mine.flatMap((end) => items[end.item]!.ends.filter((other) => open(other) && leader(other) !== leader(end)));
+    const allies = mine.flatMap((end) => items[end.item]!.ends.filter((other) => other !== end && leader(other) === leader(end)));
+    const isLate =
+      rivals.some((end) => wanted.get(end.spot) === 'bench') || allies.some((end) => wanted.get(end.spot) === 'body');
+    wanted.set(spot.id, isLate ? 'body' : 'bench');
+  }
+  const cover = fewestReheats(items.flatMap(conflictsOf));
+  for (const item of items) assignItem(item);
+  const reheated = spots.filter((spot) => spot.flat && new Set(at(spot).map((end) => phases.get(end))).size > 1);
+  return {
+    phaseOf: (end) => phases.get(end)!,
+    reheated: reheated.map(({ id }) => id),
+    reheats: reheated.length,
+    bound: split.size + cover.bound,
+  };
+
+  /** Two lugs that want the bench by two ends of one wire, or one end at the bench and in the body. */
+  function conflictsOf(item: Item): Conflict[] {
+    const claims = item.ends.filter((end) => open(end) && wanted.has(end.spot));
+    return claims.flatMap((one, i) =>
+      claims.slice(i + 1).flatMap((other): Conflict[] => {
+        const wants = [wanted.get(one.spot), wanted.get(other.spot)];
+        const isOneEnd = leader(one) === leader(other);
+        const clash = isOneEnd ? wants[0] !== wants[1] : wants.every((phase) => phase === 'bench');
+        return clash && one.spot !== other.spot ? [[one.spot, other.spot]] : [];
+      }),
+    );
+  }
+
+  function assignItem(item: Item): void {
+    const wants = (end: End, phase: Phase, firmly: boolean): boolean =>
+      item.ends.some(
+        (one) => open(one) && leader(one) === end && wanted.get(one.spot) === phase && !(firmly && cover.chosen.has(one.spot)),
+      );
+    const free = item.ends.filter((end) => end.side !== 'screen' && open(end));
+    const first =
+      free.find((end) => wants(end, 'bench', true) && !wants(end, 'body', true)) ??
+      free.find((end) => wants(end, 'bench', false) && !wants(end, 'body', true)) ??
+      free.find((end) => !wants(end, 'body', false));
+    for (const end of item.ends) phases.set(end, fixed(end) ?? (end === first ? 'bench' : 'body'));
+    for (const tie of item.ends.filter(({ side }) => side === 'screen')) {
+      const end = leader(tie);
+      if (end !== undefined) phases.set(tie, phases.get(end)!);
+    }
+  }
+}
+
+/** The end of a wire beside which its screen is tied: the one in the same place of work. */
+function beside(item: Item, tie: End, spots: readonly Spot[]): End | undefined {
+  return item.ends.find((end) => end.side !== 'screen' && spots[end.spot]!.area.key === spots[tie.spot]!.area.key);
+}
+
+/** Small parts that wait for the body stage, since a lug that they cover gets its last wire only there. */
+function lateParts(
+  circuit: Circuit,
+  items: readonly Item[],
+  at: (spot: Spot) => readonly End[],
+  spots: readonly Spot[],
+): Set<Item> {
+  return new Set(
+    items.filter((item) => {
+      const hidden = hiddenBy(circuit, item);
+      if (hidden.length === 0) return false;
+      const covered = spots.filter((spot) => spot.lugs.some((lug) => hidden.includes(lug)));
+      return covered.some((spot) => at(spot).some((end) => items[end.item]!.kind === 'lead' || !items[end.item]!.inside));
+    }),
+  );
+}

@@ -1,0 +1,44 @@
+/** The circuit as far as it is soldered after each stage. */
+import { partOfLug, type Circuit, type Joint } from '../../circuit/model.js';
+import type { Stage } from './plan.js';
+import { workOf, type End } from './work.js';
+
+/** One circuit for each stage, with the joints that are done at its end. Ids of parts and lugs are those of the whole. */
+export function builtAfter(circuit: Circuit, stages: readonly Stage[]): readonly Circuit[] {
+  const { items } = workOf(circuit);
+  const attached = new Set<End>();
+  const soldered = new Set<End>();
+  const mounted = new Set<string>();
+  return stages.map((stage) => {
+    for (const step of stage.steps) {
+      if (step.kind === 'mount' && stage.area?.kind === 'plate') mounted.add(stage.area.name);
+      for (const end of step.ends ?? []) attached.add(end);
+      if (step.kind === 'heat' || step.kind === 'lay') for (const end of attached) if (end.spot === step.spot) soldered.add(end);
+    }
+    const done = new Set<number>();
+    for (const item of items) {
+      for (const joint of item.joints) {
+        const ends = item.ends.filter((end) => end.lug === joint.a || end.lug === joint.b);
+        if (ends.length > 0 && ends.every((end) => soldered.has(end))) done.add(joint.id);
+      }
+    }
+    const isClosed = stage.kind === 'close';
+    return partial(
+      circuit,
+      (joint) => done.has(joint.id) || joint.kind === 'inside' || touches(circuit, joint, mounted, isClosed),
+    );
+  });
+}
+
+/** Metal touches once the part is fixed; a plate touches its cavity's paint once it is screwed down. */
+function touches(circuit: Circuit, joint: Joint, mounted: ReadonlySet<string>, isClosed: boolean): boolean {
+  if (joint.kind !== 'touch') return false;
+  const parts = [joint.a, joint.b].map((lug) => partOfLug(circuit, lug));
+  if (parts.some(({ family }) => family === 'cavity')) return isClosed;
+  return parts.some((part) => part.family === 'plate' && mounted.has(part.name));
+}
+
+/** A circuit with some of its joints; their ids stay, so they can be found in the whole. */
+function partial(circuit: Circuit, has: (joint: Joint) => boolean): Circuit {
+  return { ...circuit, joints: circuit.joints.filter(has) };
+}

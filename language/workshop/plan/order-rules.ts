@@ -1,0 +1,150 @@
+/** The rules of the order as they can be checked on a finished plan: each tells where it is broken. */
+import { lugById, type Circuit } from '../../circuit/model.js';
+import { hiddenBy } from './assign.js';
+import { isStringSpot } from './order-frame.js';
+import { isBench } from '../places/places.js';
+import type { Plan, Step } from './plan.js';
+import { piecesOf } from './sleeves.js';
+import { workOf, type End } from './work.js';
+
+/** A plan that keeps every rule gives no line; otherwise a sentence for each breach. The proof that an order is feasible. */
+export function orderBreaches(circuit: Circuit, plan: Plan): readonly string[] {
+  const view = viewOf(circuit, plan);
+  return CHECKS.flatMap((check) => check(view));
+}
+
+interface View {
+  readonly circuit: Circuit;
+  readonly plan: Plan;
+  readonly steps: readonly Step[];
+  readonly attached: ReadonlyMap<End, number>;
+  /** Step in which an end is soldered. */
+  readonly soldered: ReadonlyMap<End, number>;
+}
+
+function viewOf(circuit: Circuit, plan: Plan): View {
+  const steps = plan.stages.flatMap((stage) => stage.steps);
+  const attached = new Map<End, number>();
+  const soldered = new Map<End, number>();
+  for (const step of steps) {
+    for (const end of step.ends ?? []) attached.set(end, step.number);
+    if (step.kind !== 'heat' && step.kind !== 'lay') continue;
+    for (const [end] of attached) if (end.spot === step.spot && !soldered.has(end)) soldered.set(end, step.number);
+  }
+  return { circuit, plan, steps, attached, soldered };
+}
+
+const CHECKS: readonly ((view: View) => string[])[] = [
+  everyEnd,
+  oneHeat,
+  insideFirst,
+  coverLast,
+  stringGround,
+  closeLast,
+  throughFirst,
+  countedHeats,
+  sleevesFirst,
+];
+
+/** Every end is brought and soldered, once. */
+function everyEnd({ circuit, attached, soldered }: View): string[] {
+  const ends = workOf(circuit).items.flatMap((item) => item.ends);
+  return ends.filter((end) => !attached.has(end) || !soldered.has(end)).map((end) => `${name(circuit, end)} is never soldered`);
+}
+
+/** A lug with an eyelet is heated once; no heat finds nothing to solder. */
+function oneHeat({ circuit, steps }: View): string[] {
+  const { spots } = workOf(circuit);
+  return spots.flatMap((spot) => {
+    const heats = steps.filter((step) => step.kind === 'heat' && step.spot === spot.id).length;
+    const most = spot.flat ? 2 : 1;
+    return heats > most ? [`${lugById(circuit, spot.lug).label} is heated ${heats} times`] : [];
+  });
+}
+
+/** In one stage no end of what stays inside comes after one of what leaves. */
+function insideFirst({ circuit, plan }: View): string[] {
+  const { items } = workOf(circuit);
+  return plan.stages
+    .filter(({ kind }) => kind === 'bench')
+    .flatMap(({ steps }) => {
+      const leaving = steps.findIndex((step) => step.kind === 'attach' && !items[step.item!]!.inside);
+      if (leaving < 0) return [];
+      return steps
+        .slice(leaving)
+        .filter((step) => step.kind === 'attach' && items[step.item!]!.inside)
+        .map((step) => `step ${step.number} stays inside but follows a wire that leaves`);
+    });
+}
+
+/** What a small part hides is soldered before the part is set. */
+function coverLast({ circuit, attached, soldered }: View): string[] {
+  const { items, spots } = workOf(circuit);
+  return items.flatMap((item) => {
+    const hidden = hiddenBy(circuit, item);
+    const set = Math.min(...item.ends.map((end) => attached.get(end) ?? Infinity));
+    const late = items
+      .flatMap((other) => (other === item ? [] : other.ends))
+      .filter((end) => spots[end.spot]!.lugs.some((lug) => hidden.includes(lug)) && (soldered.get(end) ?? 0) > set);
+    return late.map((end) => `${name(circuit, end)} is hidden before it is soldered`);
+  });
+}
+
+/** The string wire lies before bridge or posts are fitted. */
+function stringGround({ circuit, steps, attached }: View): string[] {
+  const { spots } = workOf(circuit);
+  const fitted = steps.find((step) => step.key === 'seat bridge')?.number ?? Infinity;
+  return [...attached]
+    .filter(([end, at]) => isStringSpot(circuit, spots[end.spot]!) && at > fitted)
+    .map(([end]) => `${name(circuit, end)} comes after the bridge is fitted`);
+}
+
+/** Nothing is soldered once a pickup is seated or a plate is screwed down; plates are last. */
+function closeLast({ steps }: View): string[] {
+  const closed = steps.find((step) => step.kind === 'seat' || step.kind === 'close')?.number ?? Infinity;
+  const plate = steps.find((step) => step.kind === 'close')?.number ?? Infinity;
+  const after = steps.filter(
+    (step) => step.number > closed && (step.kind === 'heat' || step.kind === 'attach' || step.kind === 'thread'),
+  );
+  const seats = steps.filter((step) => step.number > plate && step.kind === 'seat');
+  return [...after, ...seats].map((step) => `step ${step.number} comes after the body is closed`);
+}
+
+/** A wire through a channel has one end soldered at most when it is pulled, and the other comes after. */
+function throughFirst({ circuit, steps, attached }: View): string[] {
+  const { items, spots } = workOf(circuit);
+  return items.flatMap((item) => {
+    const channels = item.run?.way.channels ?? [];
+    const pulled = steps.filter((step) => step.kind === 'thread' && channels.includes(step.channel!)).map(({ number }) => number);
+    const main = item.ends.filter(({ side }) => side !== 'screen');
+    const before = main.filter((end) => pulled.some((number) => (attached.get(end) ?? 0) < number));
+    const missing = pulled.length < channels.length ? [`${item.run!.mark} is not pulled through`] : [];
+    const onPlates = before.filter((end) => isBench(spots[end.spot]!.area));
+    return before.length > 1 || onPlates.length < before.length
+      ? [...missing, `${item.run!.mark} is soldered before it is pulled through`]
+      : missing;
+  });
+}
+
+/** The plan's own count of second heats is what its steps do. */
+function countedHeats({ circuit, plan, steps }: View): string[] {
+  const { spots } = workOf(circuit);
+  const twice = spots.filter((spot) => steps.filter((step) => step.kind === 'heat' && step.spot === spot.id).length > 1).length;
+  const told = plan.reheats === twice ? [] : [`${twice} spots are heated twice, ${plan.reheats} are told`];
+  return plan.bound > plan.reheats ? [...told, 'fewer second heats than can be'] : told;
+}
+
+/** Heat-shrink is slid on in the step of the first end. */
+function sleevesFirst({ circuit, steps }: View): string[] {
+  return workOf(circuit).items.flatMap((item) => {
+    if (piecesOf(circuit, item).length === 0) return [];
+    const first = steps.find(
+      (step) => step.item === item.id && (step.kind === 'attach' || step.kind === 'cut' || step.kind === 'lay'),
+    );
+    return first?.text.includes('sleeve') === true ? [] : [`no sleeve is slid on item ${item.id} before its second end`];
+  });
+}
+
+function name(circuit: Circuit, end: End): string {
+  return `${workOf(circuit).items[end.item]!.run?.mark ?? 'an end'} at ${lugById(circuit, end.lug).label}`;
+}

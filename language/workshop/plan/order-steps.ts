@@ -1,0 +1,187 @@
+/** The soldering of one stage: things are brought to their lugs one by one, and each lug is soldered when its last wire has arrived. */
+import { type Circuit, lugById, partById, partOfLug } from '../../circuit/model.js';
+import { orderPreferences, type OrderPreferences } from '../build-settings.js';
+import { piecesOf } from './sleeves.js';
+import { foilLug } from '../places/parts-fit.js';
+import { farEnd, label, listed, runLength, wireKind } from '../say.js';
+import { type Assignment, hiddenBy } from './assign.js';
+import type { RoughStep } from './order-frame.js';
+import { REASONS, type RuleName } from './order-reasons.js';
+import { type End, type Item, type Spot, type SpotId, workOf } from './work.js';
+
+/** Steps for the ends that come in this stage; `begun` holds the items of which another end is on already. */
+export function solderSteps(
+  circuit: Circuit,
+  ends: readonly End[],
+  assignment: Assignment,
+  begun: ReadonlyMap<number, 'cut' | 'on'>,
+): readonly RoughStep[] {
+  const { spots, items, endsAt } = workOf(circuit);
+  const preferences = orderPreferences(circuit);
+  const order = [...new Set(ends.map((end) => end.item))]
+    .map((id) => items[id]!)
+    .sort((a, b) => rank(a, assignment, preferences) - rank(b, assignment, preferences) || a.id - b.id);
+  const here = new Set(ends);
+  const endsOf = new Map<number, End[]>(order.map(({ id }) => [id, []]));
+  for (const end of ends) endsOf.get(end.item)!.push(end);
+  const left = new Map<SpotId, number>();
+  for (const end of ends) left.set(end.spot, (left.get(end.spot) ?? 0) + 1);
+  const isComplete = (spot: Spot): boolean =>
+    left.get(spot.id) === 0 && (spot.flat || endsAt[spot.id]!.every((end) => here.has(end) || isEarlier(end)));
+  const isEarlier = (end: End): boolean => assignment.phaseOf(end) === 'bench' && begun.has(end.item);
+  const steps: RoughStep[] = [];
+  const pending: Spot[] = [];
+  let last: number | undefined;
+  /** Lugs of a switch spoil under long heat, so that a second one of the same switch does not follow at once. */
+  const isWarm = (spot: Spot): boolean => {
+    const { part } = lugById(circuit, spot.lug);
+    return part === last && partById(circuit, part).family === 'switch';
+  };
+  const heat = (spot: Spot): void => {
+    pending.splice(pending.indexOf(spot), 1);
+    const part = lugById(circuit, spot.lug).part;
+    steps.push(heatStep(circuit, spot, ends, isWarm(spot)));
+    last = part;
+  };
+  /** Solders what is whole; a lug of the part that was heated just now waits while others can be taken. */
+  const drain = (whole: boolean): void => {
+    for (;;) {
+      const next = pending.find((spot) => !isWarm(spot)) ?? (whole ? pending[0] : undefined);
+      if (next === undefined) return;
+      heat(next);
+    }
+  };
+  for (const [i, item] of order.entries()) {
+    if (!item.inside && order[i - 1]?.inside === true) drain(true);
+    const hidden = hiddenBy(circuit, item);
+    for (const spot of hidden.length === 0 ? [] : [...pending]) if (spot.lugs.some((lug) => hidden.includes(lug))) heat(spot);
+    const mine = endsOf.get(item.id)!;
+    steps.push(attachStep(circuit, item, mine, begun.get(item.id)));
+    for (const end of mine) {
+      left.set(end.spot, left.get(end.spot)! - 1);
+      const spot = spots[end.spot]!;
+      if (isComplete(spot) && !pending.includes(spot)) pending.push(spot);
+    }
+    drain(false);
+  }
+  drain(true);
+  return steps;
+}
+
+/** Inside before what leaves; in each, ground before signal unless the shop prefers it the other way, bent lugs and wires before small parts. */
+function rank(item: Item, assignment: Assignment, { first, leads }: OrderPreferences): number {
+  // A small part that waited for the body stage waits there, too, for the wires of the lugs that it covers.
+  if (item.inside && item.kind === 'part' && item.ends.some((end) => assignment.phaseOf(end) === 'body')) return 16;
+  const kind = item.kind === 'bend' ? 0 : item.kind === 'part' ? 4 : item.ground === (first === 'ground') ? 1 : 2;
+  if (item.kind === 'lead' && leads !== 'with') return (leads === 'first' ? 7 : 11) + kind / 8;
+  return (item.inside ? 0 : 8) + (item.kind === 'bend' && !item.ground ? 2 : kind);
+}
+
+function heatStep(circuit: Circuit, spot: Spot, ends: readonly End[], cool: boolean): RoughStep {
+  const { items, endsAt } = workOf(circuit);
+  const here = spot.flat ? ends.filter((end) => end.spot === spot.id) : endsAt[spot.id]!;
+  const names = [...new Set(here.map((end) => endName(circuit, items[end.item]!)))];
+  const count = spot.flat && names.length > 1 ? ` together` : '';
+  const others = spot.lugs.filter((lug) => lug !== spot.lug && partOfLug(circuit, lug).inPlace === false);
+  const bent = others.length === 0 ? '' : ` with ${listed(others.map((lug) => label(circuit, lug)))} bent onto it`;
+  return {
+    kind: 'heat',
+    key: `solder ${label(circuit, spot.lug)}: ${comingTo(circuit, here)}`,
+    spot: spot.id,
+    rule: spot.flat ? 'flat-together' : 'one-heat',
+    text: `${cool ? 'Let it cool, then solder' : 'Solder'} ${label(circuit, spot.lug)}${bent}: ${listed(names)}${count}.`,
+    because: REASONS[spot.flat ? 'flat-together' : 'one-heat'],
+    ...(cool ? { cool: true } : {}),
+  };
+}
+
+/** What comes to a lug, by the other ends: numbers of wires move when a line is put in before them, so a key has none. */
+function comingTo(circuit: Circuit, here: readonly End[]): string {
+  const { items } = workOf(circuit);
+  const names = here.map(({ item, lug }) => {
+    const { run, part } = items[item]!;
+    if (run !== undefined) return label(circuit, farEnd(run.joint, lug));
+    return part === undefined ? 'bent' : partById(circuit, part).name;
+  });
+  return names.sort().join(' ');
+}
+
+/** Where the marked lead goes, for a capacitor of which it is said. */
+function foilAt(circuit: Circuit, item: Item, ends: readonly End[]): string {
+  const foil = foilLug(circuit, partById(circuit, item.part!));
+  const end = ends.find(({ lug }) => item.joints.some(({ a, b }) => (a === foil && b === lug) || (b === foil && a === lug)));
+  return foil === undefined || end === undefined ? '' : ` The marked lead (outer foil) goes to ${label(circuit, end.lug)}.`;
+}
+
+function endName(circuit: Circuit, item: Item): string {
+  if (item.run !== undefined) return item.run.mark;
+  return item.part === undefined ? 'the bent lug' : partById(circuit, item.part).name;
+}
+
+function attachStep(circuit: Circuit, item: Item, ends: readonly End[], before: 'cut' | 'on' | undefined): RoughStep {
+  const second = before === 'on';
+  const rule = ruleOf(circuit, item, before);
+  const common = { kind: 'attach' as const, item: item.id, ends, rule, because: REASONS[rule] };
+  const at = ends.map((end) => label(circuit, end.lug));
+  if (item.kind === 'bend') {
+    const [joint] = item.joints;
+    const text = `Bend ${label(circuit, joint!.a)} onto ${label(circuit, joint!.b)}.`;
+    return { ...common, key: `bend ${label(circuit, joint!.a)} ${label(circuit, joint!.b)}`, text };
+  }
+  const sleeves = piecesOf(circuit, item);
+  const sleeve = second || sleeves.length === 0 ? '' : ` Slide on ${sleeves.length} × sleeve first.`;
+  if (item.kind === 'part') {
+    const { name } = partById(circuit, item.part!);
+    const away = item.ends.filter((end) => !ends.includes(end));
+    const rest = away.length === 0 || second ? '' : ` The other lead waits for ${label(circuit, away[0]!.lug)}.`;
+    const lead = second || ends.length === 1 ? 'lead' : 'leads';
+    return {
+      ...common,
+      key: `part ${name} ${at.join(' ')}`,
+      text: `${name}: ${lead} to ${listed(at)}.${foilAt(circuit, item, ends)}${rest}${sleeve}`,
+    };
+  }
+  const run = item.run!;
+  const kind = wireKind(circuit, run);
+  const main = ends.filter(({ side }) => side !== 'screen');
+  const ties = ends.filter(({ side }) => side === 'screen');
+  const tie = ties.length === 0 ? '' : ` Its screen to ${listed(ties.map((end) => label(circuit, end.lug)))}.`;
+  const key = `wire ${label(circuit, run.joint.a)} ${label(circuit, run.joint.b)} ${at.join(' ')} ${kind} ${runLength(run)}`;
+  const places = placesOf(circuit, main);
+  if (item.kind === 'lead') {
+    const from = main[0] === undefined ? '' : label(circuit, farEnd(run.joint, main[0].lug));
+    return {
+      ...common,
+      key,
+      text: `${run.mark} (${[kind, `lead of ${from}`].filter((word) => word !== '').join(' ')}): ${places}.${tie}`,
+    };
+  }
+  if (before === 'cut') return { ...common, key, text: `${run.mark} (${kind}, cut before): ${places}.${tie}` };
+  if (second) {
+    const from = main[0] === undefined ? label(circuit, run.joint.a) : label(circuit, farEnd(run.joint, main[0].lug));
+    return { ...common, key, text: `${run.mark} (${kind}, from ${from}): ${places || 'its screen'}.${tie}` };
+  }
+  const other = item.ends.filter((end) => !ends.includes(end) && end.side !== 'screen').map((end) => label(circuit, end.lug));
+  const out = other.length === 0 ? '' : ` Tag the free end “${run.mark} ${other.join(' ')}”.`;
+  const text = `${run.mark} ${kind}, ${runLength(run)}: tin, ${places}.${tie}${out}${sleeve}`;
+  return { ...common, key, text };
+}
+
+/** `hook into circuit.B2 and volume.3`, `lay on volume.case`. */
+function placesOf(circuit: Circuit, ends: readonly End[]): string {
+  const { spots } = workOf(circuit);
+  const named = (flat: boolean): string =>
+    listed(ends.filter((end) => spots[end.spot]!.flat === flat).map((end) => label(circuit, end.lug)));
+  const [hooked, laid] = [named(false), named(true)];
+  return [hooked === '' ? '' : `hook into ${hooked}`, laid === '' ? '' : `lay on ${laid}`]
+    .filter((word) => word !== '')
+    .join(', ');
+}
+
+function ruleOf(circuit: Circuit, item: Item, before: 'cut' | 'on' | undefined): RuleName {
+  if (item.kind === 'part') return 'cover-last';
+  if (item.kind === 'lead') return 'lead-when-open';
+  if (before === 'on') return 'second-end';
+  if (item.ground && orderPreferences(circuit).first === 'ground') return 'ground-first';
+  return item.inside ? 'inside-first' : 'leaving-after';
+}

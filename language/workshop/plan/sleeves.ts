@@ -1,0 +1,59 @@
+/** Pieces of heat-shrink: where bare metal lies near other metal. */
+import { lugById, partById, partOfLug, type Circuit } from '../../circuit/model.js';
+import { buildSettings } from '../build-settings.js';
+import { outsideDiameter } from '../places/wire-sizes.js';
+import { workOf, type Item } from './work.js';
+
+/** One piece, to slide on before the second end is soldered. */
+export interface SleevePiece {
+  readonly on: string;
+  readonly why: string;
+  /** Metres; the tube's inner diameter before it shrinks goes over what it must pass. */
+  readonly length: number;
+  readonly over: number;
+}
+
+/**
+ * The pieces of one item: a shielded wire takes one at each end, so that no strand of its screen touches; a splice in mid air takes one; each lead
+ * of a small part that is soldered between two parts, or to a case, takes one.
+ */
+export function piecesOf(circuit: Circuit, item: Item): readonly SleevePiece[] {
+  const { sleeve, shielded, gauge } = buildSettings(circuit);
+  const { run } = item;
+  if (run !== undefined && run.joint.shielded && !run.ownLead) {
+    return ['first end', 'second end'].map((end) => ({
+      on: `${run.mark}, ${end}`,
+      why: 'end of the screen',
+      length: sleeve,
+      over: shielded,
+    }));
+  }
+  if (item.kind === 'part') {
+    const { name } = partById(circuit, item.part!);
+    return item.ends.map((end) => ({
+      on: `${name} at ${lugById(circuit, end.lug).label}`,
+      why: 'bare lead',
+      length: sleeve,
+      over: 0.001,
+    }));
+  }
+  if (run === undefined) return [];
+  const splices = item.ends.filter((end) => partOfLug(circuit, end.lug).ancestry.includes('junction'));
+  const first = splices.filter((end) => firstAt(circuit, end.spot) === item.id);
+  return first.map((end) => ({
+    on: `splice ${lugById(circuit, end.lug).label}`,
+    why: 'splice in mid air',
+    length: 2 * sleeve,
+    over: 2 * outsideDiameter(run.joint.gauge ?? gauge),
+  }));
+}
+
+/** Every piece of an instrument. */
+export function sleevePieces(circuit: Circuit): readonly SleevePiece[] {
+  return workOf(circuit).items.flatMap((item) => piecesOf(circuit, item));
+}
+
+/** The first item of a splice bears its sleeve. */
+function firstAt(circuit: Circuit, spot: number): number | undefined {
+  return workOf(circuit).items.find((item) => item.ends.some((end) => end.spot === spot))?.id;
+}

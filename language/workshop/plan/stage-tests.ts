@@ -1,0 +1,189 @@
+/** Readings behind each stage, from the circuit as far as it is soldered: what must be joined, what it reads, what must not be a short. */
+import { elementById, lugById, partById, partOfLug, type Circuit, type Joint, type LugId } from '../../circuit/model.js';
+import type { Steps } from '../../steps.js';
+import { jointClasses, meter, restingSetting } from '../../electrics/index.js';
+import { ohmText } from '../../intent/index.js';
+import { builtAfter } from './built.js';
+import type { Stage, StageTest } from './plan.js';
+import { isOwnLead, leadEnd } from '../places/places.js';
+import { farEnd, label, listed } from '../say.js';
+import { workOf } from './work.js';
+
+/** Most that a sound joint reads in ohm, the meter's leads subtracted; common practice. */
+export const JOINED = 2;
+
+/** The stages with the tests of each that solders, in steps of one reading each. */
+export function* testSteps(circuit: Circuit, stages: readonly Stage[]): Steps<Stage[]> {
+  const built = builtAfter(circuit, stages);
+  const tested: Stage[] = [];
+  for (const [i, stage] of stages.entries()) {
+    yield;
+    if (!stage.steps.some((step) => step.kind === 'heat')) {
+      tested.push(stage);
+      continue;
+    }
+    const made = yield* testsOf(circuit, built[i]!, i === 0 ? [] : built[i - 1]!.joints.map(({ id }) => id));
+    const apart = yield* bridges(circuit, built[i]!, stage);
+    if (made.tests.length > 0) tested.push({ ...stage, ...made, tests: [...made.tests, ...apart] });
+    else tested.push({ ...stage, tests: [...freeEnds(circuit, stage), ...apart] });
+  }
+  return tested;
+}
+
+function* testsOf(circuit: Circuit, partial: Circuit, before: readonly number[]): Steps<Pick<Stage, 'tests' | 'setting'>> {
+  const old = new Set(before);
+  const classes = jointClasses(partial);
+  const whole = jointClasses(circuit);
+  const groundOf = circuit.output === undefined ? -1 : whole.of[circuit.output.sleeve]!;
+  const fresh = partial.joints.filter((joint) => !old.has(joint.id) && joint.kind !== 'inside');
+  const byNet = new Map<number, Joint[]>();
+  for (const joint of fresh) {
+    const net = classes.of[joint.a]!;
+    const known = byNet.get(net);
+    if (known === undefined) byNet.set(net, [joint]);
+    else known.push(joint);
+  }
+  yield;
+  const nets = [...byNet].map(([net, mine]) => {
+    const lugs = probed(partial, mine);
+    const done = mine.length;
+    return { net, lugs, done, isGround: lugs.some((lug) => whole.of[lug] === groundOf) };
+  });
+  const grounds = nets.filter(({ isGround, lugs }) => isGround && lugs.length > 0).sort((a, b) => b.done - a.done);
+  const hot = nets.filter(({ isGround, lugs }) => !isGround && lugs.length > 0);
+  const tests: StageTest[] = [...grounds, ...hot].flatMap(({ lugs }) => joined(circuit, lugs));
+  tests.push(...(yield* coilTests(circuit, partial, fresh)));
+  const reference = grounds[0]?.lugs[0];
+  if (reference !== undefined)
+    tests.push(
+      ...(yield* against(
+        partial,
+        hot.map(({ lugs }) => lugs[0]!),
+        reference,
+      )),
+    );
+  return { tests, setting: settingText(circuit) };
+}
+
+/** Where no wire has both its ends yet: each one through to its free end. */
+function freeEnds(circuit: Circuit, stage: Stage): StageTest[] {
+  const { items } = workOf(circuit);
+  return stage.steps.flatMap((step) => {
+    const run = step.kind === 'attach' ? items[step.item!]!.run : undefined;
+    const end = step.ends?.find(({ side }) => side !== 'screen');
+    if (run === undefined || end === undefined || run.ownLead) return [];
+    const text = `${label(circuit, end.lug)} to the free end of ${run.mark}: under ${JOINED} Ω.`;
+    return [{ kind: 'joined' as const, a: end.lug, b: [end.lug], low: 0, high: JOINED, text }];
+  });
+}
+
+/** Lugs that joints have joined in this stage and that a probe reaches. */
+function probed(circuit: Circuit, fresh: readonly Joint[]): LugId[] {
+  const lugs = new Set(fresh.flatMap((joint) => [joint.a, joint.b]));
+  return [...lugs]
+    .filter((id) => {
+      const part = partOfLug(circuit, id);
+      const isBuried = part.family === 'pickup' && !lugById(circuit, id).metal;
+      return lugById(circuit, id).inner !== true && part.family !== 'screen' && !part.inPlace && !isBuried;
+    })
+    .sort((a, b) => a - b);
+}
+
+function joined(circuit: Circuit, lugs: readonly LugId[]): StageTest[] {
+  const [a, ...b] = lugs;
+  if (a === undefined || b.length === 0) return [];
+  const others = listed(b.map((lug) => label(circuit, lug)));
+  const text = `One probe on ${label(circuit, a)}, the other on ${others}: under ${JOINED} Ω${b.length > 1 ? ' each' : ''}.`;
+  return [{ kind: 'joined', a, b, low: 0, high: JOINED, text }];
+}
+
+/** Nets against ground: what each reads through coils and tracks; those that must be open share one line. */
+function* against(partial: Circuit, lugs: readonly LugId[], ground: LugId): Steps<StageTest[]> {
+  const open: LugId[] = [];
+  const tests: StageTest[] = [];
+  for (const lug of lugs) {
+    yield;
+    const { low, high, unknown, ohm } = meter(partial, restingSetting(partial), lug, ground);
+    const probes = `${label(partial, lug)} to ${label(partial, ground)}`;
+    const common = { a: lug, b: [ground], low, high };
+    if (unknown) tests.push({ ...common, kind: 'apart', text: `${probes}: no short (a value on the way is not known yet).` });
+    else if (ohm === null) open.push(lug);
+    else if (ohm < JOINED)
+      tests.push({ ...common, kind: 'reading', text: `${probes}: under ${JOINED} Ω as the switches stand.` });
+    else tests.push({ ...common, kind: 'reading', text: `${probes}: ${span(low!, high!)}, never a short.` });
+  }
+  if (open.length === 0) return tests;
+  const text = `One probe on ${label(partial, ground)}, the other on ${listed(open.map((lug) => label(partial, lug)))}: open.`;
+  return [...tests, { kind: 'apart', a: ground, b: open, low: null, high: null, text }];
+}
+
+/** A pickup whose lead was soldered in this stage: its winding, from where the lead is soldered to its other lead. */
+function* coilTests(circuit: Circuit, partial: Circuit, fresh: readonly Joint[]): Steps<StageTest[]> {
+  const done = new Set<number>();
+  const tests: StageTest[] = [];
+  for (const joint of fresh) {
+    const end = isOwnLead(circuit, joint) ? leadEnd(circuit, joint) : undefined;
+    if (end === undefined) continue;
+    const part = partOfLug(circuit, end);
+    const other = part.lugs.find((lug) => lug !== end && lugById(circuit, lug).metal === false);
+    if (other === undefined || done.has(part.id)) continue;
+    yield;
+    const read = meter(partial, restingSetting(partial), end, other);
+    // Where other parts lie across it already, the reading is not the winding's alone.
+    if (read.ohm === null || read.ohm < JOINED || read.through.some((id) => elementById(circuit, id).part !== part.id)) continue;
+    done.add(part.id);
+    const at = farEnd(joint, end);
+    const text = `${label(circuit, at)} to the lead of ${label(circuit, other)}: ${span(read.low!, read.high!)}, the winding of ${part.name}.`;
+    tests.push({ kind: 'reading', a: at, b: [other], low: read.low, high: read.high, text });
+  }
+  return tests;
+}
+
+function span(low: number, high: number): string {
+  const [from, to] = [ohmText(low), ohmText(high)];
+  return from === to ? from : `${from} to ${to}`;
+}
+
+/** Where everything stands while the readings are taken. */
+function settingText(circuit: Circuit): string {
+  const { positions } = restingSetting(circuit);
+  const switches = circuit.switches
+    .filter((device) => device.rest === undefined)
+    .map((device) => `${device.name} ${device.positions[positions[device.id]!]?.label ?? '1'}`);
+  const pots = circuit.shafts.length === 0 ? [] : [`pots at ${circuit.shafts.every(({ rest }) => rest === 10) ? '10' : 'rest'}`];
+  // A jack that switches is read as it stands in use: a plug in it.
+  const jacks = circuit.switches.filter(
+    (device) => device.rest !== undefined && partById(circuit, device.part).family === 'jack',
+  );
+  return listed([...switches, ...pots, ...jacks.map(({ name }) => `a plain plug in ${name}`)]);
+}
+
+/** Lugs side by side that this stage has soldered and that must not be bridged by a blob: one line a part. */
+function* bridges(circuit: Circuit, partial: Circuit, stage: Stage): Steps<StageTest[]> {
+  const { spots } = workOf(circuit);
+  const soldered = new Set(
+    stage.steps.flatMap((step) => (step.kind === 'heat' && step.spot !== undefined ? spots[step.spot]!.lugs : [])),
+  );
+  const nets = jointClasses(circuit).of;
+  const tests: StageTest[] = [];
+  for (const part of circuit.parts) {
+    const neighbours = part.rows
+      .flatMap((row) => row.slice(1).map((lug, i) => [row[i], lug] as const))
+      .filter((pair): pair is readonly [LugId, LugId] => pair.every((lug) => typeof lug === 'number' && soldered.has(lug)))
+      .filter(([a, b]) => nets[a] !== nets[b]);
+    const pairs: (readonly [LugId, LugId])[] = [];
+    for (const pair of part.inPlace ? [] : neighbours) {
+      yield;
+      if (isApart(partial, ...pair)) pairs.push(pair);
+    }
+    if (pairs.length === 0) continue;
+    const text = `No blob between ${listed(pairs.map(([a, b]) => `${label(circuit, a)} and ${lugById(circuit, b).name}`))}: over ${JOINED} Ω.`;
+    tests.push({ kind: 'apart', a: pairs[0]![0], b: [pairs[0]![1]], low: JOINED, high: null, text });
+  }
+  return tests;
+}
+
+function isApart(partial: Circuit, a: LugId, b: LugId): boolean {
+  const { ohm, unknown } = meter(partial, restingSetting(partial), a, b);
+  return unknown || ohm === null || ohm > 10 * JOINED;
+}

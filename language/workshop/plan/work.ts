@@ -1,0 +1,184 @@
+/** What there is to solder: spots, each one heat, and the things whose ends come to them. */
+import { lugById, partById, partOfLug, type Circuit, type Joint, type LugId, type PartId } from '../../circuit/model.js';
+import { jointClasses } from '../../electrics/index.js';
+import { areaOfLug, hostOf, leadEnd, type Area } from '../places/places.js';
+import { runsOf, type Run } from '../places/runs.js';
+
+export type SpotId = number;
+export type ItemId = number;
+
+/** Lugs that are soldered in one heat: one lug, with what is bent onto it. */
+export interface Spot {
+  readonly id: SpotId;
+  /** The lug by which it goes: a case before the lug bent onto it. */
+  readonly lug: LugId;
+  readonly lugs: readonly LugId[];
+  readonly area: Area;
+  /** No eyelet: nothing can be hooked there and wait, so each stage in which something arrives heats it anew. */
+  readonly flat: boolean;
+  /** On ground in every setting. */
+  readonly ground: boolean;
+}
+
+/** One end of an item, brought to a spot. */
+export interface End {
+  readonly item: ItemId;
+  readonly spot: SpotId;
+  /** The lug itself. */
+  readonly lug: LugId;
+  readonly side: 'a' | 'b' | 'screen';
+}
+
+/** A thing with ends to be soldered: a wire, a part's own lead, a part soldered in place, a lug bent onto another. */
+export interface Item {
+  readonly id: ItemId;
+  readonly kind: 'wire' | 'lead' | 'part' | 'bend';
+  readonly run?: Run;
+  readonly part?: PartId;
+  readonly joints: readonly Joint[];
+  readonly ends: readonly End[];
+  /** All of it on ground. */
+  readonly ground: boolean;
+  /** Both ends in one area: it never leaves the plate. */
+  readonly inside: boolean;
+}
+
+export interface Work {
+  readonly spots: readonly Spot[];
+  readonly items: readonly Item[];
+  /** The ends that come to each spot, by its id, in the order of the items. */
+  readonly endsAt: readonly (readonly End[])[];
+}
+
+const made = new WeakMap<Circuit, Work>();
+
+/** The work of a circuit, kept per circuit. Spots and items in the order of the text. */
+export function workOf(circuit: Circuit): Work {
+  let work = made.get(circuit);
+  if (work === undefined) made.set(circuit, (work = makeWork(circuit)));
+  return work;
+}
+
+function makeWork(circuit: Circuit): Work {
+  const home = spotHomes(circuit);
+  const lugsOf = groupBy(circuit.lugs, ({ id }) => home.get(id) ?? id);
+  const spots: Spot[] = [];
+  const spotOf = new Map<LugId, SpotId>();
+  const classes = jointClasses(circuit);
+  const ground = circuit.output === undefined ? -1 : classes.of[circuit.output.sleeve]!;
+  const isGround = (lug: LugId): boolean => classes.of[lug] === ground;
+  const spot = (lug: LugId): SpotId => {
+    const key = home.get(lug) ?? lug;
+    const known = spotOf.get(key);
+    if (known !== undefined) return known;
+    const lugs = lugsOf.get(key)!.map(({ id }) => id);
+    const flat = lugs.some((id) => isFlat(circuit, id));
+    const name = lugs.find((id) => isFlat(circuit, id)) ?? key;
+    spots.push({ id: spots.length, lug: name, lugs, area: areaOfLug(circuit, name), flat, ground: isGround(key) });
+    spotOf.set(key, spots.length - 1);
+    return spots.length - 1;
+  };
+  const items: Item[] = [];
+  const add = (item: Omit<Item, 'id' | 'ends' | 'ground' | 'inside'>, ends: readonly Omit<End, 'item' | 'spot'>[]): void => {
+    const id = items.length;
+    const placed = ends.map((end): End => ({ ...end, item: id, spot: spot(end.lug) }));
+    const areas = new Set(placed.map((end) => spots[end.spot]!.area.key));
+    // A lead that comes from a part elsewhere leaves that part's place, whatever the one end that is soldered says.
+    const comes = item.kind === 'lead' ? leadEnd(circuit, item.run!.joint) : undefined;
+    if (comes !== undefined) areas.add(areaOfLug(circuit, comes).key);
+    items.push({ ...item, id, ends: placed, ground: placed.every((end) => isGround(end.lug)), inside: areas.size === 1 });
+  };
+  for (const joint of circuit.joints) {
+    if (joint.kind !== 'solder' || joint.a === joint.b) continue;
+    if (placedPart(circuit, joint) === undefined) add({ kind: 'bend', joints: [joint] }, [{ lug: joint.a, side: 'a' }]);
+  }
+  const screens = circuit.joints.filter(({ kind }) => kind === 'screen');
+  const tieEnds = screens.flatMap((tie) => [...new Set([tie.a, tie.b])].map((lug) => ({ lug, tie })));
+  const tiesAt = groupBy(tieEnds, ({ lug }) => lug);
+  for (const run of runsOf(circuit)) {
+    const { joint, ownLead } = run;
+    const ties = joint.screen === undefined ? [] : (tiesAt.get(joint.screen) ?? []).map(({ tie }) => tie);
+    const far = ownLead ? leadEnd(circuit, joint) : undefined;
+    const ends: Omit<End, 'item' | 'spot'>[] = [];
+    if (far !== joint.a) ends.push({ lug: joint.a, side: 'a' });
+    if (far !== joint.b) ends.push({ lug: joint.b, side: 'b' });
+    for (const tie of ties) ends.push({ lug: tie.a === joint.screen ? tie.b : tie.a, side: 'screen' });
+    add({ kind: ownLead ? 'lead' : 'wire', run, joints: [joint, ...ties] }, ends);
+  }
+  const placed = groupBy(circuit.joints, (joint) => placedPart(circuit, joint));
+  for (const part of circuit.parts.filter(({ inPlace }) => inPlace)) {
+    const joints = placed.get(part.id) ?? [];
+    const ends = joints.map((joint, i) => ({
+      lug: lugById(circuit, joint.a).part === part.id ? joint.b : joint.a,
+      side: i === 0 ? ('a' as const) : ('b' as const),
+    }));
+    if (ends.length > 0) add({ kind: 'part', part: part.id, joints }, ends);
+  }
+  const bySpot = groupBy(
+    items.flatMap((item) => item.ends),
+    (end) => end.spot,
+  );
+  return { spots, items, endsAt: spots.map(({ id }) => bySpot.get(id) ?? []) };
+}
+
+function groupBy<T, K>(things: readonly T[], keyOf: (thing: T) => K): ReadonlyMap<K, readonly T[]> {
+  const groups = new Map<K, T[]>();
+  for (const thing of things) {
+    const key = keyOf(thing);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [thing]);
+    else group.push(thing);
+  }
+  return groups;
+}
+
+/** The part in place whose lead this joint is. */
+function placedPart(circuit: Circuit, joint: Joint): PartId | undefined {
+  if (joint.kind !== 'solder') return undefined;
+  const [a, b] = [partOfLug(circuit, joint.a), partOfLug(circuit, joint.b)];
+  const own = (part: typeof a, lug: LugId): boolean => part.inPlace && isLead(circuit, part.id, lug);
+  return own(b, joint.b) ? b.id : own(a, joint.a) ? a.id : undefined;
+}
+
+/** A lead of a two-lead part: its only joint that came with the part's own statement. */
+function isLead(circuit: Circuit, part: PartId, lug: LugId): boolean {
+  return partById(circuit, part).lugs.includes(lug);
+}
+
+/** Lugs bent onto others, by the lug that stands for their spot. Two-lead parts in place have no spot of their own: their lead is an end. */
+function spotHomes(circuit: Circuit): Map<LugId, LugId> {
+  const home = new Map<LugId, LugId>();
+  const root = (lug: LugId): LugId => {
+    let at = lug;
+    while (home.has(at) && home.get(at) !== at) at = home.get(at)!;
+    return at;
+  };
+  for (const joint of circuit.joints) {
+    if (joint.kind !== 'solder') continue;
+    const [a, b] = [root(joint.a), root(joint.b)];
+    if (a < b) home.set(b, a);
+    else if (b < a) home.set(a, b);
+  }
+  const flattened = new Map<LugId, LugId>();
+  for (const lug of home.keys()) flattened.set(lug, root(lug));
+  return preferHosts(circuit, flattened);
+}
+
+/** A spot bears the name of a lug that stays where it is, not of a small part's lead. */
+function preferHosts(circuit: Circuit, home: Map<LugId, LugId>): Map<LugId, LugId> {
+  const groups = new Map<LugId, LugId[]>();
+  for (const [lug, root] of home) groups.set(root, [...(groups.get(root) ?? [root]), lug]);
+  const named = new Map<LugId, LugId>();
+  for (const lugs of groups.values()) {
+    const firm = lugs.find((lug) => hostOf(circuit, lugById(circuit, lug).part).id === lugById(circuit, lug).part) ?? lugs[0]!;
+    for (const lug of lugs) named.set(lug, firm);
+  }
+  return named;
+}
+
+/** Cases of controls, covers and bases of pickups, metal plates: solder holds there, a hook does not. */
+function isFlat(circuit: Circuit, lug: LugId): boolean {
+  const { metal, part, name } = lugById(circuit, lug);
+  const { family } = partById(circuit, part);
+  return metal && (family === 'control' || family === 'plate' || (family === 'pickup' && name !== 'shield'));
+}

@@ -1,0 +1,54 @@
+/** How wires, lengths and lists are written on the sheet: short, in trade words. */
+import { lugById, type Circuit, type Joint, type LugId } from '../circuit/model.js';
+import { buildSettings } from './build-settings.js';
+import type { Run } from './places/runs.js';
+
+/** `65 mm`, whole millimetres; tenths below ten. */
+export function millimetres(metres: number): string {
+  const mm = metres * 1000;
+  return `${mm < 9.95 && Math.abs(mm - Math.round(mm)) > 0.05 ? mm.toFixed(1) : Math.round(mm)} mm`;
+}
+
+/** `yellow 24 AWG`, `shielded`, `own lead, white`. */
+export function wireKind(circuit: Circuit, run: Run): string {
+  const { colour, gauge, bare, shielded, twisted } = run.joint;
+  const size = run.ownLead ? (gauge === undefined ? '' : `${gauge} AWG`) : `${gauge ?? buildSettings(circuit).gauge} AWG`;
+  const words = [
+    bare ? 'bare' : (colour ?? (run.ownLead || shielded ? '' : 'any colour')),
+    shielded && !run.ownLead && gauge === undefined ? '' : size,
+    shielded ? 'shielded' : '',
+    twisted ? 'twisted' : '',
+  ];
+  return words.filter((word) => word !== '').join(' ');
+}
+
+/** Length to cut, or that it is measured in place. */
+export function runLength(run: Run): string {
+  return run.length === undefined ? 'measure in place' : `${run.assumed ? 'about ' : ''}${millimetres(run.length)}`;
+}
+
+export function label(circuit: Circuit, lug: LugId): string {
+  return lugById(circuit, lug).label;
+}
+
+/** `a, b and c`. */
+export function listed(words: readonly string[]): string {
+  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]!}`;
+}
+
+/** First letter as a sentence has it. */
+export function sentence(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** The other end of a wire. */
+export function farEnd(joint: Joint, lug: LugId): LugId {
+  return joint.a === lug ? joint.b : joint.a;
+}
+
+/** The instrument's name, with its number among those that are built alike. */
+export function titleOf({ title, batch }: Circuit, number: number | undefined, fallback: string): string {
+  const name = title ?? fallback;
+  if (number === undefined || (batch < 2 && number < 2)) return name;
+  return number > batch ? `${name}, instrument ${number}` : `${name}, ${number} of ${batch}`;
+}

@@ -1,0 +1,62 @@
+/** Settings that answer alike, told once: switches that make no difference are left out of the row's name. */
+import type { Circuit } from '../../circuit/model.js';
+import { settingLabel, type PositionRow, type Setting } from '../../electrics/index.js';
+
+export interface MergedRow {
+  readonly setting: string;
+  /** One of the rows that it stands for, and how many they are. */
+  readonly row: PositionRow;
+  readonly count: number;
+}
+
+/** Rows beyond this are told one by one. */
+const most = 512;
+
+/** Splits the rows by one switch after another until all rows of a branch give the same answer. */
+export function mergedRows(
+  circuit: Circuit,
+  rows: readonly PositionRow[],
+  answer: (row: PositionRow) => string,
+): readonly MergedRow[] {
+  const answers = new Map(rows.map((row) => [row, answer(row)]));
+  const free = circuit.switches.filter((device) => device.rest === undefined).map(({ id }) => id);
+  if (rows.length > most) return rows.map((row) => ({ setting: row.label || 'as it is', row, count: 1 }));
+  return split(rows, free, new Set());
+
+  function split(here: readonly PositionRow[], open: readonly number[], fixed: ReadonlySet<number>): MergedRow[] {
+    const [first] = here;
+    if (first === undefined) return [];
+    if (isUniform(here)) return [{ setting: nameOf(first.setting, fixed, open.length), row: first, count: here.length }];
+    const [chosen] = [...open].sort((a, b) => uniformRows(here, b) - uniformRows(here, a));
+    if (chosen === undefined) return here.map((row) => ({ setting: row.label || 'as it is', row, count: 1 }));
+    const rest = open.filter((id) => id !== chosen);
+    return branches(here, chosen).flatMap((branch) => split(branch, rest, new Set([...fixed, chosen])));
+  }
+
+  function isUniform(here: readonly PositionRow[]): boolean {
+    return here.every((row) => answers.get(row) === answers.get(here[0]!));
+  }
+
+  function uniformRows(here: readonly PositionRow[], id: number): number {
+    return branches(here, id).reduce((sum, branch) => sum + (isUniform(branch) ? branch.length : 0), 0);
+  }
+
+  function nameOf(setting: Setting, fixed: ReadonlySet<number>, open: number): string {
+    // A switch that makes no difference is shown to the label as one that rests where it stands.
+    const switches = circuit.switches.map((device) =>
+      fixed.has(device.id) || device.rest !== undefined ? device : { ...device, rest: setting.positions[device.id]! },
+    );
+    const label = settingLabel({ ...circuit, switches }, setting);
+    if (label === '') return 'in every setting';
+    return open > 0 ? `${label}, others anywhere` : label;
+  }
+}
+
+function branches(rows: readonly PositionRow[], id: number): PositionRow[][] {
+  const groups = new Map<number, PositionRow[]>();
+  for (const row of rows) {
+    const position = row.setting.positions[id] ?? 0;
+    groups.set(position, [...(groups.get(position) ?? []), row]);
+  }
+  return [...groups.entries()].sort(([a], [b]) => a - b).map(([, group]) => group);
+}

@@ -1,0 +1,123 @@
+/** A page for the player, without circuit words: what each position gives, whether it hums, what the knobs do, what was changed. */
+import { elementById, partById, shaftById, type Arrangement, type Circuit, type PartId } from '../../circuit/model.js';
+import { controlEffects, positionTable, type ControlRole, type PositionRow } from '../../electrics/index.js';
+import { mergedRows } from './merge-rows.js';
+import { listed, sentence, titleOf } from '../say.js';
+import type { Block, Section, Sheet } from './sheet-model.js';
+
+/** The page as a sheet, for the same renderers. */
+export function playerPage(circuit: Circuit): Sheet {
+  const { record } = circuit;
+  const changed: Block[] = record === undefined || record.changed.length === 0 ? [] : [{ kind: 'list', items: record.changed }];
+  const sections: Section[] = [
+    { title: 'What was changed', blocks: changed },
+    { title: 'What each position gives', blocks: positionBlocks(circuit) },
+    { title: 'What the knobs do', blocks: knobBlocks(circuit) },
+    {
+      title: 'If something is not as it says here',
+      blocks: [
+        {
+          kind: 'list',
+          items: [
+            'Try another lead and another amplifier first.',
+            'When you touch the strings, the hum should fall or stay. If it rises, or if you ever feel a tingle, stop playing, unplug, and have amplifier and outlet tested.',
+            'Bring the instrument in with this page.',
+          ],
+        },
+      ],
+    },
+  ];
+  const by = [record?.by, record?.date].filter((text) => text !== undefined).join(', ');
+  return {
+    title: titleOf(circuit, record?.number, 'Your instrument'),
+    fields: [],
+    cautions: [
+      'The strings are joined to the amplifier for quiet. A faulty amplifier or mains outlet can make that lethal: have them tested by a licensed electrician, use a protected outlet, and follow the local code.',
+      'Unplug before anybody opens the instrument.',
+    ],
+    sections: [
+      ...(by === '' ? [] : [{ title: 'Done by', blocks: [{ kind: 'text' as const, text: by }] }]),
+      ...sections.filter(({ blocks }) => blocks.length > 0),
+    ],
+  };
+}
+
+function positionBlocks(circuit: Circuit): Block[] {
+  const { rows } = positionTable(circuit);
+  const answer = (row: PositionRow): string => JSON.stringify([row.sound.silent, row.sound.text, row.sound.hum]);
+  const told = mergedRows(circuit, rows, answer).map(({ row, setting }) => [
+    setting.replaceAll('"', ''),
+    row.sound.silent || row.sound.arrangement === undefined ? silence(row) : sentence(heard(circuit, row.sound.arrangement)),
+    row.sound.silent ? '' : (HUM[row.sound.hum] ?? ''),
+  ]);
+  return told.length === 0 ? [] : [{ kind: 'table', heads: ['position', 'you hear', 'hum'], rows: told }];
+}
+
+function silence({ sound }: PositionRow): string {
+  return sound.silent ? 'Nothing: the instrument is muted' : 'Several pickups, not all equally loud';
+}
+
+const HUM: Readonly<Record<string, string>> = {
+  cancelled: 'quiet',
+  present: 'hums near lamps and transformers, as such pickups do',
+  none: 'quiet',
+};
+
+/** What sounds, in a player's words. */
+function heard(circuit: Circuit, arrangement: Arrangement): string {
+  const text = plainly(circuit, arrangement);
+  return arrangement.kind !== 'pickup' && arrangement.kind !== 'coil' && hasReversed(arrangement)
+    ? `${text}, working against each other: thin and hollow`
+    : text;
+}
+
+function plainly(circuit: Circuit, arrangement: Arrangement): string {
+  if (arrangement.kind === 'pickup') return `the ${nameOf(circuit, arrangement.part)}`;
+  if (arrangement.kind === 'coil') {
+    const { part } = elementById(circuit, arrangement.coil);
+    const coils = circuit.elements.filter((element) => element.kind === 'coil' && element.part === part).length;
+    return coils > 1 ? `half of the ${nameOf(circuit, part)}` : `the ${nameOf(circuit, part)}`;
+  }
+  const parts = new Set(partsIn(circuit, arrangement));
+  const isOne = parts.size === 1;
+  const members = isOne
+    ? `both halves of the ${nameOf(circuit, [...parts][0]!)}`
+    : listed(arrangement.members.map((member) => plainly(circuit, member)));
+  if (arrangement.kind === 'series') return isOne ? members : `${members}, one added to the other: louder and fuller`;
+  if (arrangement.kind === 'parallel') return isOne ? `${members} side by side: clearer, not so loud` : `${members} together`;
+  return `${members} together, not all equally loud`;
+}
+
+function partsIn(circuit: Circuit, arrangement: Arrangement): PartId[] {
+  if (arrangement.kind === 'pickup') return [arrangement.part];
+  if (arrangement.kind === 'coil') return [elementById(circuit, arrangement.coil).part];
+  return arrangement.members.flatMap((member) => partsIn(circuit, member));
+}
+
+function hasReversed(arrangement: Arrangement): boolean {
+  if (arrangement.kind === 'pickup' || arrangement.kind === 'coil') return arrangement.reversed;
+  const turned = arrangement.members.map(hasReversed);
+  return turned.some(Boolean);
+}
+
+function nameOf(circuit: Circuit, part: PartId): string {
+  return `${partById(circuit, part).name.replaceAll('-', ' ')} pickup`;
+}
+
+const KNOBS: Readonly<Record<ControlRole, string>> = {
+  volume: 'loudness: silent at 0, full at 10',
+  tone: 'treble: mellow at 0, bright at 10',
+  'bass-cut': 'bass: thins the sound as you turn it',
+  blend: 'goes from one pickup to the other',
+  spread: 'adds the second half of the pickup little by little',
+  mixed: 'changes loudness and treble together',
+  nothing: '',
+  unwired: '',
+};
+
+function knobBlocks(circuit: Circuit): Block[] {
+  const rows = controlEffects(circuit)
+    .map(({ role, shaft }) => [shaftById(circuit, shaft).name.replaceAll('-', ' '), KNOBS[role]])
+    .filter(([, text]) => text !== '');
+  return rows.length === 0 ? [] : [{ kind: 'table', heads: ['knob', 'what it does'], rows }];
+}

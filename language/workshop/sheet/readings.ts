@@ -1,0 +1,108 @@
+/** Meter sheet, tap test, controls and ground list: what the finished instrument must answer. */
+import { knownPositions } from '../../checks/index.js';
+import { elementById, partById, shaftById, type Circuit, type LugId, type PartId } from '../../circuit/model.js';
+import { controlEffects, groundNetwork, settingsMatching, type PositionRow } from '../../electrics/index.js';
+import { ohmText } from '../../intent/index.js';
+import { mergedRows } from './merge-rows.js';
+import { JOINED } from '../plan/stage-tests.js';
+import { label } from '../say.js';
+
+/** One setting at the jack. Ohms as text; `open` where the meter must read open. */
+export interface MeterRow {
+  readonly setting: string;
+  readonly low: string;
+  readonly high: string;
+  readonly note: string;
+  /** What was read there, as the `measured` lines say, and whether it lies within a percent of the span. */
+  readonly taken?: { readonly text: string; readonly fits: boolean };
+}
+
+export function meterSheet(circuit: Circuit): { readonly rows: readonly MeterRow[]; readonly leftOut: readonly string[] } {
+  const { rows, leftOut } = knownPositions(circuit);
+  const told = mergedRows(circuit, rows, (row) => JSON.stringify([spanOf(row), row.reads.note]));
+  return {
+    leftOut,
+    rows: told.map(({ row, setting }) => ({ setting, ...spanOf(row), note: row.reads.note ?? '', ...takenAt(circuit, row) })),
+  };
+}
+
+/** A multimeter of the bench: 1 % of the reading; a coil's own spread is in the text where it is known. */
+const ACCURACY = 0.01;
+
+function takenAt(circuit: Circuit, row: PositionRow): Pick<MeterRow, 'taken'> {
+  for (const { between, settings, claims } of circuit.measurements) {
+    if (between !== undefined) continue;
+    const isHere = settingsMatching(circuit, settings).some(
+      ({ positions, rotations }) =>
+        positions.join() === row.setting.positions.join() && rotations.join() === row.setting.rotations.join(),
+    );
+    if (!isHere) continue;
+    for (const claim of claims) {
+      const { ohm, low, high } = row.reads;
+      if (claim.kind === 'reads-open') return { taken: { text: 'open', fits: ohm === null } };
+      if (claim.kind === 'reads-short') return { taken: { text: 'short', fits: ohm !== null && ohm < JOINED } };
+      if (claim.kind !== 'reads') continue;
+      const fits = low !== null && high !== null && claim.ohm >= low * (1 - ACCURACY) && claim.ohm <= high * (1 + ACCURACY);
+      return { taken: { text: ohmText(claim.ohm), fits } };
+    }
+  }
+  return {};
+}
+
+/** Which pickup answers a tap in one setting, and whether it hums. */
+export interface TapRow {
+  readonly setting: string;
+  readonly loud: readonly string[];
+  readonly quiet: readonly string[];
+  readonly hum: string;
+}
+
+export function tapTest(circuit: Circuit): readonly TapRow[] {
+  const pickups = circuit.parts.filter((part) => part.elements.some((id) => elementById(circuit, id).kind === 'coil'));
+  const answer = (row: PositionRow): string => JSON.stringify([row.sound.silent, row.sound.text, row.sound.hum]);
+  return mergedRows(circuit, knownPositions(circuit).rows, answer).map(({ row, setting }) => {
+    const heard = new Set(row.sound.heard.map(({ coil }) => elementById(circuit, coil).part));
+    const isLoud = (id: PartId): boolean => !row.sound.silent && heard.has(id);
+    return {
+      setting,
+      loud: pickups.filter(({ id }) => isLoud(id)).map(({ name }) => name),
+      quiet: pickups.filter(({ id }) => !isLoud(id)).map(({ name }) => name),
+      hum: row.sound.silent ? '' : row.sound.hum,
+    };
+  });
+}
+
+/** What each shaft does, a sentence each. */
+export function controlSentences(circuit: Circuit): readonly { readonly name: string; readonly says: string }[] {
+  return controlEffects(circuit).map((effect) => ({ name: shaftById(circuit, effect.shaft).name, says: effect.says }));
+}
+
+/** Metal against the jack's sleeve. */
+export interface GroundRow {
+  readonly lug: LugId;
+  readonly name: string;
+  readonly expected: string;
+}
+
+/**
+ * Every metal thing with what the meter must say between it and the sleeve: under 2 Ω, leads subtracted (common practice). Paint reads higher by its length
+ * and width, so it is told to be near what it read when it was dry. What is not grounded is said.
+ */
+export function groundList(circuit: Circuit): readonly GroundRow[] {
+  const loose = new Set(groundNetwork(circuit).ungrounded.map(({ lug }) => lug));
+  return circuit.lugs
+    .filter((lug) => lug.metal && lug.inner !== true && lug.id !== circuit.output?.sleeve)
+    .map((lug) => {
+      const { family } = partById(circuit, lug.part);
+      const paint =
+        family === 'cavity' ? `under ${JOINED} Ω on foil; on paint what it read from end to end when dry` : `under ${JOINED} Ω`;
+      const expected = loose.has(lug.id) ? 'not on ground in every setting as it is written' : paint;
+      return { lug: lug.id, name: label(circuit, lug.id), expected };
+    });
+}
+
+function spanOf({ reads }: PositionRow): { low: string; high: string } {
+  if (reads.unknown) return { low: '?', high: '?' };
+  if (reads.ohm === null) return { low: 'open', high: 'open' };
+  return { low: ohmText(reads.low!), high: ohmText(reads.high!) };
+}

@@ -1,0 +1,158 @@
+/** The sheet as one HTML page that prints in black and white on A4 and Letter: no script, nothing fetched. */
+import { escapeXml } from '../../escape.js';
+import { finished, type Steps } from '../../steps.js';
+import { namedPieces } from './named-pieces.js';
+import type { Block, Section, Sheet, TickRow } from './sheet-model.js';
+import { sheetStyle } from './sheet-style.js';
+
+/** All text is escaped; the drawing is taken as it is, since the renderer of the drawing has escaped it. */
+export function sheetHtml(sheet: Sheet): string {
+  return finished(sheetHtmlSteps(sheet));
+}
+
+/** The same in steps of one section, or a few rows of a long one, each. */
+export function* sheetHtmlSteps(sheet: Sheet): Steps<string> {
+  const sections: string[] = [];
+  for (const section of inPlace(sheet.sections)) sections.push(yield* sectionHtml(section));
+  const body = [
+    `<h1>${safe(sheet.title)}</h1>`,
+    sheet.fields.length === 0 ? '' : `<p class="fields">${sheet.fields.map(fieldHtml).join(' ')}</p>`,
+    `<section class="cautions"><h2>Cautions</h2><ul>${sheet.cautions.map((text) => `<li>${safe(text)}</li>`).join('')}</ul></section>`,
+    ...sections,
+  ];
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>${safe(sheet.title)}</title>
+<style>
+${sheetStyle}
+</style>
+</head>
+<body>
+${body.join('\n')}
+</body>
+</html>
+`;
+}
+
+/** A drawing that takes pages of its own stands before the solder order, where it is looked at, so that the lists follow the cautions on the first page. */
+function inPlace(sections: readonly Section[]): readonly Section[] {
+  const wide = sections.filter(isWide);
+  const rest = sections.filter((section) => !wide.includes(section));
+  const fresh = rest.findIndex(({ isFresh }) => isFresh === true);
+  return fresh < 0 ? sections : [...rest.slice(0, fresh), ...wide, ...rest.slice(fresh)];
+}
+
+function isWide({ blocks }: Section): boolean {
+  return blocks.some((block) => block.kind === 'picture' && isLong(block.svg));
+}
+
+function* sectionHtml(section: Section): Steps<string> {
+  const { title, blocks, isSub, isFresh } = section;
+  const tag = isSub === true ? 'h3' : 'h2';
+  const look = isWide(section) ? 'wide' : isFresh === true ? 'fresh' : section.isSmall === true ? 'small' : '';
+  const made: string[] = [];
+  for (const block of blocks) made.push(yield* blockHtml(block));
+  return `<section${look === '' ? '' : ` class="${look}"`}><${tag}>${safe(title)}</${tag}>\n${made.join('\n')}\n</section>`;
+}
+
+function* blockHtml(block: Block): Steps<string> {
+  yield;
+  switch (block.kind) {
+    case 'text':
+      return `<p>${safe(block.text)}</p>`;
+    case 'list':
+      return `<ul>${block.items.map((item) => `<li>${safe(item)}</li>`).join('')}</ul>`;
+    case 'ticks':
+      return `<table class="ticks"><tbody>${yield* rowsHtml(block.rows, tickHtml)}</tbody></table>`;
+    case 'table': {
+      const blanks = block.blanks ?? [];
+      const heads = [
+        ...block.heads.map((head) => `<th${shortClass(head)}>${safe(head)}</th>`),
+        ...blanks.map((head) => `<th class="blank">${safe(head)}</th>`),
+      ];
+      const row = (cells: readonly string[]): string =>
+        isTotal(cells)
+          ? totalHtml(cells, heads.length)
+          : `<tr>${cells.map((cell) => `<td${shortClass(cell)}>${safe(cell)}</td>`).join('')}${blanks.map(() => '<td class="blank"></td>').join('')}</tr>`;
+      return `<table><thead><tr>${heads.join('')}</tr></thead><tbody>${yield* rowsHtml(block.rows, row)}</tbody></table>`;
+    }
+    case 'picture':
+      return stripsOf(block.svg.replace(/^<\?xml[^>]*\?>\s*/, ''))
+        .map((svg) => `<figure>${svg}</figure>`)
+        .join('\n');
+  }
+}
+
+function* rowsHtml<T>(rows: readonly T[], rowHtml: (row: T) => string): Steps<string> {
+  const made: string[] = [];
+  for (const row of rows) {
+    if (made.length % 32 === 31) yield;
+    made.push(rowHtml(row));
+  }
+  return made.join('\n');
+}
+
+/** A line to write on, or what is known already. */
+function fieldHtml(field: string): string {
+  return field.includes(': ') ? `<span>${safe(field)}</span>` : `<span>${safe(field)} <i></i></span>`;
+}
+
+function tickHtml({ key, number, text, why, isTest, isHead, isDone, names }: TickRow): string {
+  const look = isHead === true ? ' class="test head"' : isTest ? ' class="test"' : '';
+  const box = isHead === true ? '' : `<b>${isDone === true ? '✓' : ''}</b>`;
+  return `<tr${look} data-key="${safe(key)}"><td class="box">${box}</td><td class="number">${safe(number)}</td><td>${withNames(text, names ?? [])}</td><td class="why">${safe(why)}</td></tr>`;
+}
+
+/** The text with the names in bold where they stand as words of their own. */
+function withNames(text: string, names: readonly string[]): string {
+  return namedPieces(text, names)
+    .map(({ text: piece, isName }) => (isName ? `<b>${safe(piece)}</b>` : safe(piece)))
+    .join('');
+}
+
+/** Short words are not broken in a narrow column. */
+function shortClass(text: string): string {
+  return text.length <= 12 ? ' class="short"' : '';
+}
+
+/** A sum takes the rest of its row, so that it makes no column wide. */
+function totalHtml([first = '', name = '', sum = '']: readonly string[], columns: number): string {
+  return `<tr class="total"><td>${safe(first)}</td><td>${safe(name)}</td><td colspan="${columns - 2}">${safe(sum)}</td></tr>`;
+}
+
+function isTotal(cells: readonly string[]): boolean {
+  return cells[0] === '' && cells[1]?.startsWith('total ') === true;
+}
+
+/** A drawing so much wider than high that it is read better with the paper turned. */
+function isLong(svg: string): boolean {
+  return aspectOf(svg) > 1.5;
+}
+
+function aspectOf(svg: string): number {
+  const [, width, height] = viewBox.exec(svg) ?? [];
+  return Number(width) / Number(height);
+}
+
+const viewBox = /viewBox="[-\d.]+ [-\d.]+ ([\d.]+) ([\d.]+)"/;
+
+/** A very wide drawing in two strips, one below the other, with a little of each in the other. */
+function stripsOf(svg: string): readonly string[] {
+  const [whole, x, y, width, height] = /viewBox="([-\d.]+) ([-\d.]+) ([\d.]+) ([\d.]+)"/.exec(svg) ?? [];
+  if (whole === undefined || !(aspectOf(svg) > 2.2)) return [svg];
+  const part = Number(width) * 0.53;
+  return [Number(x), Number(x) + Number(width) - part].map((from) =>
+    svg
+      .replace(whole, `viewBox="${from} ${y!} ${part} ${height!}"`)
+      .replace(/(<svg[^>]*?) width="[^"]*"/, '$1')
+      .replace(/(<svg[^>]*?) height="[^"]*"/, '$1'),
+  );
+}
+
+function safe(text: string): string {
+  return escapeXml(text.replace(/\s+/g, ' '));
+}

@@ -1,0 +1,99 @@
+/** The sheet's lists: parts, wires, heat-shrink, leads, channels. */
+import type { Circuit } from '../../circuit/model.js';
+import { buildSettings } from '../build-settings.js';
+import { buyList, countSaid } from '../lists/buy-list.js';
+import { channelFills } from '../places/channel-fill.js';
+import { cutList, ownLeads, sleeveList } from '../lists/lists.js';
+import { runsOf } from '../places/runs.js';
+import { millimetres } from '../say.js';
+import type { Block } from './sheet-model.js';
+
+/** Parts, wire and heat-shrink to lay out, or to order for the batch. */
+export function partsBlocks(circuit: Circuit): Block[] {
+  const { spares } = buildSettings(circuit);
+  const rows = buyList(circuit).map(({ quantity, unit, item, values, usedAs, note }) => [
+    unit === 'piece' ? String(quantity) : quantity > 0 ? `${quantity} m` : '',
+    item,
+    [values, note].filter((text) => text !== '').join('; '),
+    usedAs.join(', '),
+  ]);
+  const more = spares > 0 ? [`${spares} spare of each part`] : [];
+  const text = [countSaid(circuit), ...more].filter((word) => word !== '').join(', ');
+  return [
+    ...(text === '' ? [] : [{ kind: 'text' as const, text: `Quantities ${text}.` }]),
+    { kind: 'table', heads: ['qty', 'part', 'values', 'used as'], rows, blanks: ['here'] },
+  ];
+}
+
+export function cutBlocks(circuit: Circuit): Block[] {
+  const groups = cutList(circuit);
+  if (groups.length === 0) return [];
+  const rows = groups.flatMap(({ kind, cuts, total, unmeasured }) => [
+    ...cuts.map((cut) => [
+      cut.mark,
+      kind,
+      cut.length === undefined ? 'measure in place' : `${cut.assumed ? '≈ ' : ''}${millimetres(cut.length)}`,
+      millimetres(cut.strip),
+      `${cut.from} to ${cut.to}`,
+    ]),
+    [
+      '',
+      `total ${kind}`,
+      [total > 0 ? millimetres(total) : '', unmeasured > 0 ? `${unmeasured} to measure` : '']
+        .filter((word) => word !== '')
+        .join(' and '),
+      '',
+      '',
+    ],
+  ]);
+  const { slack, lift, step } = buildSettings(circuit);
+  const notes = [
+    `Each length is the way, ${millimetres(slack)} slack, ${millimetres(lift)} for each plate that it leaves, and both strips, rounded up to ${millimetres(step)}. A shielded wire has its jacket off for 15 mm before the strip.`,
+    ...(runsOf(circuit).some((run) => run.assumed && !run.ownLead)
+      ? ['≈ A measure on the way is not given in the text and was reckoned: lay a thread along it before you cut.']
+      : []),
+    ...(countSaid(circuit) === '' ? [] : [`Totals ${countSaid(circuit)}.`]),
+  ];
+  return [
+    { kind: 'table', heads: ['no.', 'wire', 'cut to', 'strip', 'from, to'], rows, blanks: ['cut'] },
+    { kind: 'list', items: notes },
+  ];
+}
+
+export function sleeveBlocks(circuit: Circuit): Block[] {
+  const rows = sleeveList(circuit).map(({ pieces, length, over, why, on }) => [
+    String(pieces),
+    millimetres(length),
+    `goes over ${millimetres(over)}`,
+    why,
+    on.join('; '),
+  ]);
+  return rows.length === 0 ? [] : [{ kind: 'table', heads: ['pieces', 'length', 'tube', 'for', 'where'], rows }];
+}
+
+export function leadBlocks(circuit: Circuit): Block[] {
+  const rows = ownLeads(circuit).map(({ mark, kind, from, to, has, needs, verdict }) => [
+    mark,
+    kind,
+    `${from} to ${to}`,
+    has === undefined ? '?' : millimetres(has),
+    needs === undefined ? '?' : millimetres(needs),
+    verdict,
+  ]);
+  return rows.length === 0 ? [] : [{ kind: 'table', heads: ['no.', 'lead', 'from, to', 'has', 'way takes', ''], rows }];
+}
+
+export function roomBlocks(circuit: Circuit): Block[] {
+  const fills = channelFills(circuit);
+  if (fills.length === 0) return [];
+  const rows = fills.map(({ channel, passing, share, limit, plugs, isFull }) => [
+    `${channel.from} to ${channel.to}`,
+    channel.bore === undefined ? '?' : millimetres(channel.bore),
+    passing.flatMap(({ runs }) => runs.map(({ mark }) => mark)).join(', ') || 'none',
+    channel.bore === undefined
+      ? '?'
+      : `${Math.round(share * 100)} % of ${Math.round(limit * 100)} % allowed${plugs > 0 ? `; plug ${millimetres(plugs)}` : ''}`,
+    isFull ? 'too full' : 'passes',
+  ]);
+  return [{ kind: 'table', heads: ['channel', 'bore', 'through it', 'filled', ''], rows }];
+}

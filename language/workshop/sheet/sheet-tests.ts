@@ -1,0 +1,63 @@
+/** The sheet's readings at the jack and its tap test. */
+import type { Circuit } from '../../circuit/model.js';
+import { controlSentences, meterSheet, tapTest } from './readings.js';
+import { sentence } from '../say.js';
+import type { Block } from './sheet-model.js';
+
+export function meterBlocks(circuit: Circuit): Block[] {
+  const { rows, leftOut } = meterSheet(circuit);
+  // A note that many rows share is told once, by its number.
+  const notes = [...new Set(rows.map(({ note }) => note).filter((note) => note !== ''))];
+  const mark = (note: string): string => (note === '' ? '' : ` (${notes.indexOf(note) + 1})`);
+  const table: Block = {
+    kind: 'table',
+    heads: ['setting', 'low', 'high'],
+    rows: rows.map(({ setting, low, high, note }) => [`${setting}${mark(note)}`, low, high]),
+    blanks: ['reads'],
+  };
+  const isTaken = rows.some(({ taken }) => taken !== undefined);
+  const filled: Block = {
+    kind: 'table',
+    heads: ['setting', 'low', 'high', 'reads'],
+    rows: rows.map(({ setting, low, high, note, taken }) => [
+      `${setting}${mark(note)}`,
+      low,
+      high,
+      taken === undefined ? '' : `${taken.text}${taken.fits ? '' : ': off'}`,
+    ]),
+  };
+  const before = (circuit.record?.before ?? []).map((text) => `Before the work: ${text}`);
+  const told = [...notes.map((note, i) => `(${i + 1}) ${sentence(note)}.`), ...leftOut.map(sentence), ...before];
+  return [isTaken ? filled : table, ...(told.length === 0 ? [] : [{ kind: 'list' as const, items: told }])];
+}
+
+export function tapBlocks(circuit: Circuit): Block[] {
+  const rows = tapTest(circuit);
+  if (rows.every(({ loud, quiet }) => loud.length + quiet.length === 0)) return [];
+  const humWords: Readonly<Record<string, string>> = { cancelled: 'cancelled', present: 'hums', none: 'none', '': 'silent' };
+  const controls = controlSentences(circuit).map(({ name, says }) => ({
+    key: `turn ${name}`,
+    number: '',
+    text: `Turn ${name} from 0 to 10: ${says.startsWith(`${name} `) ? `it ${says.slice(name.length + 1)}` : says}.`.replace(
+      /\.+$/,
+      '.',
+    ),
+    why: '',
+    isTest: true,
+  }));
+  return [
+    { kind: 'text', text: 'Into a tested amplifier, turned low. Tap each pickup’s poles lightly with a screwdriver.' },
+    {
+      kind: 'table',
+      heads: ['setting', 'loud', 'quiet', 'hum'],
+      rows: rows.map(({ setting, loud, quiet, hum }) => [
+        setting,
+        loud.join(', ') || 'none',
+        quiet.join(', ') || 'none',
+        humWords[hum] ?? hum,
+      ]),
+      blanks: ['ok'],
+    },
+    ...(controls.length === 0 ? [] : [{ kind: 'ticks' as const, rows: controls }]),
+  ];
+}

@@ -1,0 +1,197 @@
+/** The bench sheet of a circuit as plain data, in the order in which a maker needs it. */
+import { cautions } from '../../cautions.js';
+import { lugById, type Circuit } from '../../circuit/model.js';
+import { controlEffectSteps } from '../../electrics/index.js';
+import { finished, type Steps } from '../../steps.js';
+import { buildSettings } from '../build-settings.js';
+import { planSteps, solderPlan } from '../plan/order.js';
+import { REASONS, type RuleName } from '../plan/order-reasons.js';
+import type { Plan, Stage, Step } from '../plan/plan.js';
+import { groundList, tapTest } from './readings.js';
+import { meterBlocks, tapBlocks } from './sheet-tests.js';
+import { cutBlocks, leadBlocks, partsBlocks, roomBlocks, sleeveBlocks } from './sheet-lists.js';
+import { label, millimetres, sentence, titleOf } from '../say.js';
+import type { Block, Section, Sheet, TickRow } from './sheet-model.js';
+import { workOf } from '../plan/work.js';
+
+export interface SheetOptions {
+  /** The drawing as SVG; its section says how to get one where none is given. */
+  readonly drawing?: string;
+  /** How the drawing came out, or why there is none. */
+  readonly drawingNote?: string;
+  /** Where the drawing stands beside the sheet, its section is left out. */
+  readonly withoutDrawing?: boolean;
+  /** Keys of the rows that are done. */
+  readonly done?: ReadonlySet<string>;
+  /** Which instrument of the batch it is for, from 1. */
+  readonly number?: number;
+}
+
+/** Makes the sheet. Texts are plain: each renderer makes them safe for its own form. */
+export function benchSheet(circuit: Circuit, options: SheetOptions = {}): Sheet {
+  return finished(sheetSteps(circuit, options));
+}
+
+/** The same in steps of one reading or one section each. */
+export function* sheetSteps(circuit: Circuit, asked: SheetOptions = {}): Steps<Sheet> {
+  const options = withRecord(circuit, asked);
+  const plan = yield* planSteps(circuit);
+  for (const { id } of circuit.shafts) yield* controlEffectSteps(circuit, id);
+  const sections: Section[] = [];
+  for (const make of sectionMakers(circuit, plan, options)) {
+    yield;
+    const section = make();
+    if (section.blocks.length > 0) sections.push(ticked(section, options.done));
+  }
+  return {
+    title: titleOf(circuit, options.number, 'Bench sheet'),
+    fields: [
+      ...(options.number === undefined ? [circuit.batch > 1 ? `Instrument (of ${circuit.batch})` : 'Instrument'] : []),
+      circuit.record?.date === undefined ? 'Date' : `Date: ${circuit.record.date}`,
+      circuit.record?.by === undefined ? 'By' : `By: ${circuit.record.by}`,
+    ],
+    cautions: cautions({ battery: circuit.elements.some(({ kind }) => kind === 'battery') }),
+    sections,
+  };
+}
+
+/** What makes each section, in their order. */
+function sectionMakers(circuit: Circuit, plan: Plan, options: SheetOptions): readonly (() => Section)[] {
+  const stages = (isLast: boolean): (() => Section)[] =>
+    plan.stages
+      .filter(({ kind }) => kind !== 'hanging' && (kind === 'close') === isLast)
+      .map((stage) => () => stageSection(circuit, stage));
+  return [
+    () => ({ title: 'Drawing', blocks: options.withoutDrawing === true ? [] : drawingBlocks(options) }),
+    () => ({ title: 'Parts and material', blocks: partsBlocks(circuit) }),
+    () => ({ title: 'Wires to cut', blocks: cutBlocks(circuit) }),
+    () => ({ title: 'Heat-shrink', blocks: sleeveBlocks(circuit), isSub: true }),
+    () => ({ title: 'Leads that come with their parts', blocks: leadBlocks(circuit), isSub: true }),
+    () => ({ title: 'Channels and room', blocks: roomBlocks(circuit), isSub: true }),
+    () => ({ title: 'Why in this order', blocks: whyBlocks(circuit), isSub: true, isSmall: true }),
+    () => ({ title: 'Solder order', blocks: orderBlocks(circuit), isFresh: true }),
+    ...stages(false),
+    () => ({ title: 'Test with the plates off the body', blocks: [...hangingBlocks(circuit), ...meterBlocks(circuit)] }),
+    () => ({ title: 'Ground and shield', blocks: groundBlocks(circuit), isSub: true }),
+    () => ({ title: 'Tap test', blocks: tapBlocks(circuit), isSub: true }),
+    ...stages(true),
+    () => ({ title: 'Last checks, before the strings and after', blocks: finalBlocks(circuit), isSub: true }),
+  ];
+}
+
+/** What the record of one instrument says already. */
+function withRecord({ record }: Circuit, options: SheetOptions): SheetOptions {
+  if (record === undefined) return options;
+  return { ...options, number: record.number, done: new Set([...record.done, ...(options.done ?? [])]) };
+}
+
+function ticked(section: Section, done: ReadonlySet<string> | undefined): Section {
+  if (done === undefined || done.size === 0) return section;
+  const blocks = section.blocks.map((block): Block => {
+    if (block.kind !== 'ticks') return block;
+    return { ...block, rows: block.rows.map((row) => (done.has(row.key) ? { ...row, isDone: true } : row)) };
+  });
+  return { ...section, blocks };
+}
+
+function drawingBlocks({ drawing, drawingNote }: SheetOptions): Block[] {
+  const note: Block[] = drawingNote === undefined ? [] : [{ kind: 'text', text: drawingNote }];
+  if (drawing !== undefined) return [{ kind: 'picture', svg: drawing }, ...note];
+  return [...note, { kind: 'text', text: 'No drawing on this sheet; `lugwork draw` makes one.' }];
+}
+
+function orderBlocks(circuit: Circuit): Block[] {
+  const { reheats, bound, reheated } = solderPlan(circuit);
+  const heats =
+    reheats === 0
+      ? 'No lug and no case is heated twice.'
+      : `${reheats} ${reheats === 1 ? 'case is' : 'cases are'} heated twice; ${reheats === bound ? 'no order that keeps the rules has fewer' : `no order has fewer than ${bound}`}.`;
+  const { strip } = buildSettings(circuit);
+  const lines = [
+    'Hook means: bend the tinned end through the lug and leave it. Solder only where the line says so: then the last wire has come.',
+    `Strip ${millimetres(strip)} at each end of every wire. Tin means: both bare ends, and the lug. After each solder: hold still until it sets, tug, clip, dress the wire flat.`,
+    'Meter leads: touch the probes together and subtract what they read. A capacitor may make the meter flicker before it settles.',
+    heats,
+    ...reheated.map((line) => `${sentence(line)}.`),
+  ];
+  return [{ kind: 'list', items: lines }];
+}
+
+/** What the hand looks for in a step: the wire and its lugs. */
+function namesIn(circuit: Circuit, step: Step): string[] {
+  const { items, spots } = workOf(circuit);
+  const lugs = [...(step.ends ?? []).map(({ lug }) => lug), ...(step.spot === undefined ? [] : [spots[step.spot]!.lug])];
+  const mark = step.item === undefined ? undefined : items[step.item]!.run?.mark;
+  return [...(mark === undefined ? [] : [mark]), ...lugs.map((lug) => label(circuit, lug))];
+}
+
+function stageSection(circuit: Circuit, stage: Stage): Section {
+  const rows: TickRow[] = stage.steps.map((step) => ({
+    key: step.key,
+    number: String(step.number),
+    text: step.text,
+    why: shortReason(step.rule),
+    isTest: false,
+    names: namesIn(circuit, step),
+  }));
+  if (stage.tests.length > 0) {
+    const text = `Test${stage.setting === undefined || stage.setting === '' ? '' : ` with ${stage.setting}`}. A reading where it says open is a short or a wire on the wrong lug.`;
+    rows.push({ key: `test ${stage.title}`, number: '', text, why: '', isTest: true, isHead: true });
+    for (const { text } of stage.tests)
+      rows.push({ key: `test ${stage.title} ${text}`, number: '', text, why: '', isTest: true });
+  }
+  return { title: stage.title, blocks: rows.length === 0 ? [] : [{ kind: 'ticks', rows }], isSub: true };
+}
+
+function shortReason(rule: RuleName): string {
+  return rule.replaceAll('-', ' ');
+}
+
+function hangingBlocks(circuit: Circuit): Block[] {
+  const hangs = circuit.plates.length > 0 ? 'Plates still off the body, nothing screwed down. ' : '';
+  const items = [`${hangs}Pots at 10 unless the line says otherwise. Read between tip and sleeve of the jack.`];
+  return [{ kind: 'list', items }];
+}
+
+function groundBlocks(circuit: Circuit): Block[] {
+  if (circuit.output === undefined) return [];
+  const rows = groundList(circuit).map(({ name, expected }) => [name, expected]);
+  const sleeve = lugById(circuit, circuit.output.sleeve).label;
+  const later =
+    circuit.plates.length > 0 && circuit.cavities.some(({ shielded }) => shielded)
+      ? ' Cavity and plate meet only once the plate is screwed down: read those again then.'
+      : '';
+  return [
+    {
+      kind: 'text',
+      text: `One probe on ${sleeve}, the other on each of these, scraped to bare metal.${later}`,
+    },
+    { kind: 'table', heads: ['metal', 'must read'], rows, blanks: ['reads'] },
+  ];
+}
+
+function finalBlocks(circuit: Circuit): Block[] {
+  const tick = (text: string): TickRow => ({ key: `final ${text}`, number: '', text, why: '', isTest: true });
+  const strings = circuit.parts.some((part) => part.ancestry.includes('bridge-ground'));
+  const rows = [
+    tick('Plates screwed down: read the jack once more in the first setting; it reads as it did.'),
+    tick('Plug a lead in and out, and turn the plug: no crackle, and the reading holds.'),
+    tick('Tap each pickup once more in the first setting: a pinched lead is heard now.'),
+    ...(strings
+      ? [
+          tick('Strings on. Meter from a string to the sleeve of the jack: under 2 Ω.'),
+          tick('Into a tested amplifier: hand on the strings, the hum falls or stays; it must not rise.'),
+        ]
+      : []),
+    ...(tapTest(circuit).length > 1
+      ? [tick('Move every switch through its positions while a string sounds: no position is dead that the tap test calls loud.')]
+      : []),
+  ];
+  return [{ kind: 'ticks', rows }];
+}
+
+function whyBlocks(circuit: Circuit): Block[] {
+  const used = new Set(solderPlan(circuit).stages.flatMap(({ steps }) => steps.map(({ rule }) => rule)));
+  const items = [...used].map((rule) => `${sentence(shortReason(rule))}: ${REASONS[rule]}.`);
+  return [{ kind: 'list', items }];
+}

@@ -1,0 +1,135 @@
+/** What `check` hands to its output formats. */
+import { relative, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { cap, capFindings, omittedFinding, rankOf } from '../../../language/cap-findings.js';
+import { linesOf } from '../../../language/grammar/index.js';
+import type { Finding, Severity } from '../../../language/source.js';
+import type { KnownFinding } from './baseline.js';
+import type { SourceFile } from '../reading/reading.js';
+
+export interface CheckedFile {
+  readonly file: SourceFile;
+  readonly findings: readonly Finding[];
+  /** Searches that ended before they were through. */
+  readonly incomplete?: readonly 'repairs'[];
+  /** What else is to be said of the file, a sentence. */
+  readonly note?: string;
+  /** Findings that a baseline knows: they do not count. */
+  readonly known?: readonly Finding[];
+}
+
+/** A file as an output lists it: `findings` and `known` keep to the caps. */
+export interface ListedFile extends CheckedFile {
+  readonly known: readonly Finding[];
+  /** What is left out of `findings`, and of `known`. */
+  readonly omitted: readonly Finding[];
+  readonly knownOmitted: readonly Finding[];
+}
+
+/** What a baseline did. */
+export interface Adopted {
+  readonly baseline: string;
+  readonly known: number;
+  /** Findings that it knows and that are no more. */
+  readonly gone: readonly KnownFinding[];
+  /** How many such findings are left out of that list. */
+  readonly omitted?: number;
+}
+
+export interface CheckReport {
+  readonly files: readonly ListedFile[];
+  /** How many findings of each severity there are, those that are not listed among them. */
+  readonly counts: Readonly<Record<Severity, number>>;
+  /** What a `.lugignore` kept out. */
+  readonly passedOver: readonly string[];
+  /** Where a baseline was given. */
+  readonly adopted?: Adopted;
+  /** Shows a URI of a finding's place as a path; files outside the run (the standard library) keep their URI. */
+  pathOf(uri: string): string;
+  /** A line of a file, counted from 0, by the file's URI; undefined where the text is not at hand. */
+  lineOf(uri: string, line: number): string | undefined;
+}
+
+export interface ReportOptions {
+  readonly passedOver?: readonly string[];
+  readonly adopted?: Adopted;
+  /** True where everything is to be listed, however much it is. */
+  readonly isWhole?: boolean;
+}
+
+/** Names places in the files checked as the user named them, others relative to the working folder; texts beyond them are read with `read`. */
+export function createReport(
+  files: readonly CheckedFile[],
+  cwd: string,
+  read: (path: string) => { text: string } | { problem: string },
+  { passedOver = [], adopted, isWhole = false }: ReportOptions = {},
+): CheckReport {
+  const byUri = new Map(files.map(({ file }) => [file.uri, file]));
+  const textOf = (uri: string): string | undefined => {
+    const known = byUri.get(uri);
+    if (known || !uri.startsWith('file:')) return known?.text;
+    const other = read(fileURLToPath(uri));
+    return 'text' in other ? other.text : undefined;
+  };
+  const lines = new Map<string, readonly string[]>();
+  return {
+    files: files.map((file) => (isWhole ? { ...file, known: file.known ?? [], omitted: [], knownOmitted: [] } : listed(file))),
+    counts: count(files),
+    passedOver,
+    ...(adopted === undefined ? {} : { adopted: isWhole ? adopted : listedGone(adopted) }),
+    pathOf: (uri) =>
+      byUri.get(uri)?.path ?? (uri.startsWith('file:') ? relative(resolve(cwd), fileURLToPath(uri)).replaceAll('\\', '/') : uri),
+    lineOf(uri, line) {
+      const known = lines.get(uri) ?? linesOf(textOf(uri) ?? '');
+      lines.set(uri, known);
+      return known[line];
+    },
+  };
+}
+
+/** The last entry of a file from which findings are left out, else none; `known` are those left out that a baseline knows. */
+export function lastEntry({ file, omitted }: ListedFile, known: readonly Finding[] = []): readonly Finding[] {
+  const all = [...omitted, ...known];
+  return all.length === 0 ? [] : [omittedFinding(file.uri, all, '--all lists them')];
+}
+
+/** Known findings are listed where those that count leave room. */
+function listed(file: CheckedFile): ListedFile {
+  const { shown, omitted } = capFindings(file.findings);
+  const counting = new Set(shown);
+  const both = cap([...shown, ...(file.known ?? [])], {
+    rankOf: (finding) => (counting.has(finding) ? -1 : rankOf(finding)),
+  });
+  return {
+    ...file,
+    findings: shown,
+    known: both.shown.filter((finding) => !counting.has(finding)),
+    omitted,
+    knownOmitted: both.omitted,
+  };
+}
+
+/** The caps hold for what is gone from a file as for what is found in it. */
+function listedGone(adopted: Adopted): Adopted {
+  const paths = [...new Set(adopted.gone.map(({ path }) => path))];
+  const lists = paths.map((path) =>
+    cap(
+      adopted.gone.filter((entry) => entry.path === path),
+      { rankOf: () => 0 },
+    ),
+  );
+  const omitted = lists.reduce((sum, list) => sum + list.omitted.length, 0);
+  const gone = lists.flatMap(({ shown }) => shown);
+  return omitted === 0 ? adopted : { ...adopted, gone, omitted };
+}
+
+function count(files: readonly CheckedFile[]): Record<Severity, number> {
+  const counts: Record<Severity, number> = { error: 0, warning: 0, info: 0, hint: 0 };
+  for (const { findings } of files) for (const finding of findings) counts[finding.severity] += 1;
+  return counts;
+}
+
+/** `1 error`, `3 errors`. */
+export function counted(number: number, word: string): string {
+  return `${number} ${word}${number === 1 ? '' : 's'}`;
+}

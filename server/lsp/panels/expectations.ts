@@ -1,0 +1,52 @@
+/** The `expect` lines of a circuit as tests: which there are, and which hold. */
+import type { Circuit } from '../../../language/circuit/index.js';
+import { evaluateSteps, type ClaimResult } from '../../../language/intent/index.js';
+import { linesOf, visible } from '../../../language/grammar/index.js';
+import type { Steps } from '../../../language/steps.js';
+import type { SourceRange } from '../../../language/source.js';
+import type { ClaimOutcome, ExpectationItem, ExpectationOutcome } from '../../protocol.js';
+
+/** All `expect` lines of the circuit's own file, in its order. */
+export function expectationItems(circuit: Circuit, text: string): ExpectationItem[] {
+  return own(circuit).map(({ range }) => ({
+    label: textOf(text, range)
+      .replace(/^expect\b\s*:?/, '')
+      .replace(/\s+/g, ' ')
+      .trim(),
+    range,
+  }));
+}
+
+/** Whether they hold; those whose statement begins on one of the lines, or all. */
+export function* outcomeSteps(circuit: Circuit, text: string, lines?: readonly number[]): Steps<ExpectationOutcome[]> {
+  const wanted = own(circuit).filter(({ range }) => lines === undefined || lines.includes(range.start.line));
+  const outcomes: ExpectationOutcome[] = [];
+  for (const expectation of wanted) {
+    const claims = (yield* evaluateSteps(circuit, expectation)).map((result) => outcome(result, text));
+    outcomes.push({ range: expectation.range, held: claims.every(({ held }) => held), claims });
+    yield;
+  }
+  return outcomes;
+}
+
+function own(circuit: Circuit): Circuit['expectations'] {
+  return circuit.expectations.filter(({ range }) => range.uri === circuit.uri);
+}
+
+function outcome({ claim, verdict, outcomes }: ClaimResult, text: string): ClaimOutcome {
+  const so = [...new Set(outcomes.filter((one) => one.verdict !== 'held').map((one) => one.so))];
+  return {
+    text: textOf(text, claim.range),
+    range: claim.range,
+    held: verdict === 'held',
+    ...(verdict === 'held' ? {} : { instead: so.join('; ') }),
+  };
+}
+
+function textOf(text: string, { start, end }: SourceRange): string {
+  const lines = linesOf(text).slice(start.line, end.line + 1);
+  if (lines.length === 0) return '';
+  lines[lines.length - 1] = lines[lines.length - 1]!.slice(0, end.character);
+  lines[0] = lines[0]!.slice(start.character);
+  return visible(lines.join('\n'));
+}

@@ -1,0 +1,120 @@
+/** Lengths against routes worked by hand, in millimetres; the working stands beside each. */
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { channelFills, conductorDiameter, cutList, outsideDiameter, ownLeads, runsOf } from '../../language/workshop/index.js';
+import { createProject } from '../../language/project.js';
+import { soundCircuit } from '../circuit/harness.js';
+
+const text = `instrument "Alder Lane no. 61" { batch 3 }
+cavity control depth 40mm
+cavity pickups depth 20mm
+cavity horn depth 30mm
+channel control to pickups 80mm bore 5mm
+channel pickups to horn 60mm bore 4mm
+channel control to horn 300mm bore 6mm
+plate main in control { volume at 20 30, tone at 60 35, output at 100 30 }
+plate side in horn { choose at 10 10 }
+place neck in pickups
+part neck : single-coil { lead hot white 300mm, lead ground black 100mm }
+part volume, tone : pot 250k audio
+part choose : mini-spdt
+part output : jack
+wire neck.hot to choose.A1
+wire neck.ground to volume.case
+wire choose.A0 to volume.3 white 24awg
+wire volume.3 to tone.3 yellow 24awg
+wire volume.2 to output.tip yellow 24awg
+wire volume.1 to volume.case bare 24awg
+wire tone.case to volume.case black 24awg 47mm
+wire output.sleeve to volume.case black
+wire loose to volume.case black
+part loose : bridge-ground
+`;
+const circuit = soundCircuit(text);
+const run = (from: string, to: string) =>
+  runsOf(circuit).find(({ joint }) => circuit.lugs[joint.a]!.label === from && circuit.lugs[joint.b]!.label === to)!;
+const mm = (metres: number | undefined): number | undefined => (metres === undefined ? undefined : Math.round(metres * 1e4) / 10);
+
+describe('ways', () => {
+  test.each([
+    // 40 across + 5 along, 20 slack, 2 strips of 6: 77, up to the next 5.
+    ['volume.3', 'tone.3', 77, 80],
+    // 80 + 0 + 20 + 12 = 112.
+    ['volume.2', 'output.tip', 112, 115],
+    // On one part: 0 + 20 + 12 = 32.
+    ['volume.1', 'volume.case', 32, 35],
+    // Side plate down 30, across horn 50 (not measured), channel 60, across pickups 50, channel 80, across control 85 (80 + 5), up 40:
+    // 395; two plates lifted 100, slack 20, strips 12: 527. The direct channel of 300 would make a way of 30 + 50 + 300 + 85 + 40 = 505.
+    ['choose.A0', 'volume.3', 527, 530],
+    // The text's own length stands, whatever the way takes: 40 + 5 + 20 + 12 = 77.
+    ['tone.case', 'volume.case', 77, 47],
+  ])('%s to %s takes %d mm, cut %d mm', (from, to, needed, cut) => {
+    expect([mm(run(from, to).needed), mm(run(from, to).length)]).toEqual([needed, cut]);
+  });
+
+  test('an own lead has the length that it has, and one strip', () => {
+    // Across pickups 50, channel 60, across horn 50, up 30: 190; lift 50, slack 20, strip 6: 266.
+    expect([mm(run('neck.hot', 'choose.A1').needed), mm(run('neck.hot', 'choose.A1').length)]).toEqual([266, 300]);
+    // Across pickups 50, channel 80, across control 85, up 40: 255; 50 + 20 + 6: 331. Measured alone: 80 + 40 + 6 = 126, more than the 100 it has.
+    expect([mm(run('neck.ground', 'volume.case').needed), mm(run('neck.ground', 'volume.case').least)]).toEqual([331, 126]);
+    expect(ownLeads(circuit).map(({ verdict }) => verdict)).toEqual(['reaches', 'too short']);
+  });
+
+  test('where a part lies nowhere its wire is measured in place', () => {
+    expect(run('loose', 'volume.case').length).toBeUndefined();
+    expect(run('loose', 'volume.case').way).toMatchObject({ known: false, why: 'where loose lies is not said' });
+  });
+
+  test('own leads are in no cut list; totals are for the batch', () => {
+    const groups = cutList(circuit);
+    expect(groups.flatMap(({ cuts }) => cuts.map(({ from }) => from))).not.toContain('neck.hot');
+    // 80 + 115, three instruments.
+    expect(mm(groups.find(({ kind }) => kind === 'yellow 24 AWG')!.total)).toBe(585);
+    // Output to volume 80: 112, cut 115; the loose one is measured.
+    const black = groups.find(({ kind }) => kind === 'black 22 AWG')!;
+    expect([mm(black.total), black.unmeasured]).toEqual([345, 3]);
+  });
+});
+
+test('channels hold what the shortest ways lead through them', () => {
+  const fills = channelFills(circuit).map(({ passing, share, isFull }) => [passing.length, Math.round(share * 1000), isFull]);
+  // control–pickups, bore 5: ground lead 1.6, one 24 gauge 1.42: (2.56 + 2.0164)/25 = 0.183. pickups–horn, bore 4: the same two in 16: 0.286.
+  expect(fills).toEqual([
+    [2, 183, false],
+    [2, 286, false],
+    [0, 0, false],
+  ]);
+});
+
+test('conductor diameters of 22, 24 and 26 gauge (ASTM B258 form; handbook 0.644, 0.511, 0.405 mm)', () => {
+  expect([22, 24, 26].map((gauge) => Number((conductorDiameter(gauge) * 1000).toFixed(4)))).toEqual([0.6438, 0.5106, 0.4049]);
+  // Outside diameters with 300 V PVC, from memory.
+  expect([22, 24, 26].map((gauge) => outsideDiameter(gauge) * 1000)).toEqual([1.57, 1.42, 1.3]);
+});
+
+describe('two circuits over four cavities, in millimetres', () => {
+  const folder = new URL('../../examples/', import.meta.url);
+  const read = (uri: string): string => readFileSync(new URL(uri), 'utf8');
+  const two = createProject({ read }).circuit(new URL('main-and-preset-circuits.lug', folder).href)!;
+  const lengthOf = (from: string, to: string) =>
+    runsOf(two).find(({ joint }) => two.lugs[joint.a]!.label === from && two.lugs[joint.b]!.label === to)!;
+
+  test.each([
+    // On the horn's plate from (18, 14) to (45, 14): 27, slack 20, strips 12: 59.
+    ['circuit.B2', 'preset-volume.3', 59, 60],
+    // Down 32, across the horn 52 (18 to 70), channel 95, across 50, channel 60, across 50, channel 70, across control 115 + 5, up 38: 567;
+    // two plates lifted 100, slack 20, strips 12: 699.
+    ['circuit.B1', 'neck-on.A0', 699, 700],
+    // Across 50, channel 60, across 50, channel 70, across control 120: 350; 20 and 12: 382.
+    ['neck-rout', 'ground', 382, 385],
+    // Down 38 and across 120, one plate lifted 50, 20 and 12: 240.
+    ['volume.1', 'ground', 240, 240],
+  ])('%s to %s takes %d, cut %d', (from, to, needed, cut) => {
+    expect([mm(lengthOf(from, to).needed), mm(lengthOf(from, to).length)]).toEqual([needed, cut]);
+  });
+
+  test('an own lead is checked against the same way with one strip', () => {
+    // Down to the star's cavity: across neck-rout 50, channels 60 and 70, across bridge-rout 50, across control 120: 350; 20 and 6: 376.
+    expect([mm(lengthOf('neck.ground', 'ground').needed), mm(lengthOf('neck.ground', 'ground').length)]).toEqual([376, 300]);
+  });
+});

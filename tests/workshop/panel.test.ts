@@ -1,0 +1,214 @@
+/** The sheet's panel in a browser: real bundles, the real page and policy, a stand-in for the editor. */
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { build, type BuildOptions } from 'esbuild';
+import type { Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { createNonce, panelPage } from '../../extension/preview/html.js';
+import type { FromSheet, ToSheet } from '../../extension/sheet/protocol.js';
+import { benchSheet } from '../../language/workshop/index.js';
+import { openBrowser, type OpenBrowser } from '../editor/hosts/browser.js';
+import { root } from '../harness/checkout.js';
+import { circuitOf } from '../circuit/harness.js';
+
+const origin = 'http://panel.localhost';
+const text = readFileSync(join(root, 'examples/main-and-preset-circuits.lug'), 'utf8');
+const folder = mkdtempSync(join(tmpdir(), 'lw-sheet-'));
+const complaints: string[] = [];
+let browser: OpenBrowser;
+let page: Page;
+
+beforeAll(async () => {
+  const { extensionBundles } = (await import(join(root, 'extension', 'scripts', 'bundles.mjs'))) as {
+    extensionBundles: (BuildOptions & { outfile: string })[];
+  };
+  for (const options of extensionBundles.filter(({ outfile }) => outfile.includes('sheet-panel'))) {
+    const outfile = join(folder, options.outfile.split('/').at(-1)!);
+    await build({ absWorkingDir: root, bundle: true, logLevel: 'warning', ...options, outfile });
+  }
+  const html = panelPage({
+    title: 'Bench sheet',
+    script: `${origin}/sheet-panel.js`,
+    style: `${origin}/sheet-panel.css`,
+    source: origin,
+    nonce: createNonce(),
+  });
+  browser = await openBrowser(folder, { width: 900, height: 1100 });
+  page = browser.page;
+  page.on('console', (message) => {
+    if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text());
+  });
+  page.on('pageerror', (error) => complaints.push(error.message));
+  await page.route(`${origin}/**`, (route) => {
+    const name = new URL(route.request().url()).pathname.slice(1);
+    if (name === '') return route.fulfill({ contentType: 'text/html', body: html });
+    if (!name.startsWith('sheet-panel')) return route.fulfill({ status: 204 });
+    const contentType = name.endsWith('.css') ? 'text/css' : 'text/javascript';
+    return route.fulfill({ contentType, body: readFileSync(join(folder, name)) });
+  });
+  await page.addInitScript(`
+    window.sent = [];
+    window.acquireVsCodeApi = () => ({
+      postMessage: (message) => window.sent.push(message),
+      getState: () => window.kept,
+      setState: (state) => (window.kept = state),
+    });`);
+  await page.goto(`${origin}/`);
+  await show(text);
+}, 120_000);
+afterEach(() => expect(complaints).toEqual([]));
+afterAll(async () => {
+  await browser.close();
+  rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
+});
+
+async function send(message: ToSheet): Promise<void> {
+  await page.evaluate(`window.postMessage(${JSON.stringify(message)}, '*')`);
+}
+async function show(circuit: string, done: readonly string[] = [], number = 1): Promise<void> {
+  const made = circuitOf(circuit);
+  const sheet = benchSheet(made, { withoutDrawing: true });
+  await send({
+    kind: 'sheet',
+    state: { uri: 'file:///circuits/no-17.lug', number },
+    sheet,
+    batch: made.batch,
+    isRecord: made.record !== undefined,
+    done,
+  });
+  await page.locator('.progress', { hasText: `${new Set(done).size} of` }).waitFor();
+}
+async function sent<K extends FromSheet['kind']>(kind: K): Promise<Extract<FromSheet, { kind: K }>[]> {
+  return page.evaluate(`window.sent.filter((message) => message.kind === ${JSON.stringify(kind)})`);
+}
+const focused = (): Promise<string | null> => page.evaluate('document.activeElement.getAttribute("data-key")');
+
+describe('what is shown', () => {
+  test('cautions stand before every step, and every row has its box', async () => {
+    const order = await page.evaluate<number>(
+      'document.querySelector(".cautions").compareDocumentPosition(document.querySelector("input[type=checkbox]"))',
+    );
+    // DOCUMENT_POSITION_FOLLOWING
+    expect(order & 4).toBe(4);
+    const rows = benchSheet(circuitOf(text)).sections.flatMap(({ blocks }) =>
+      blocks.flatMap((block) => (block.kind === 'ticks' ? block.rows.filter(({ isHead }) => isHead !== true) : [])),
+    );
+    expect(await page.locator('input[type=checkbox]').count()).toBe(rows.length);
+    expect(await page.locator('.progress').textContent()).toBe(`0 of ${rows.length} done`);
+  });
+
+  test('the first open row is the current step', async () => {
+    expect(await page.locator('[aria-current=step]').textContent()).toContain('Fix circuit');
+  });
+
+  test('a broken text is told above the last sheet', async () => {
+    await send({ kind: 'banner', text: 'The text has a fault. This is the last sheet from before.' });
+    await page.locator('.banner', { hasText: 'last sheet' }).waitFor();
+    await send({ kind: 'banner', text: '' });
+    await page.locator('.banner').waitFor({ state: 'hidden' });
+  });
+});
+
+describe('what is done', () => {
+  test('a tick is sent with the key of its row and moves the current step on', async () => {
+    await page.getByRole('checkbox', { name: /^1\. Fix circuit/ }).click();
+    const [tick] = await sent('tick');
+    expect(tick).toMatchObject({ isDone: true });
+    expect(tick!.key).toMatch(/^mount horn/);
+    expect(await page.locator('[aria-current=step]').textContent()).toContain('W2');
+  });
+
+  test('a tick survives an edit that does not touch its step, and the focus stays at its row', async () => {
+    const key = (await sent('tick'))[0]!.key;
+    await page.locator('input[type=checkbox]').nth(5).focus();
+    const before = await focused();
+    await show(text.replace('wire neck.hot ', 'wire saddle to preset-volume.case black 24awg\nwire neck.hot '), [key]);
+    expect(await focused()).toBe(before);
+    expect(await page.locator(`input[data-key="${key}"]`).isChecked()).toBe(true);
+  });
+
+  test('by keyboard alone: Space ticks, arrows go from box to box, Enter ticks and goes on', async () => {
+    await show(text);
+    await page.locator('input[type=checkbox]').first().focus();
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Space');
+    expect((await sent('tick')).at(-1)!.key).toMatch(/^wire circuit\.B2/);
+    await page.keyboard.press('Enter');
+    expect(await focused()).toMatch(/^solder circuit\.B2/);
+    await page.keyboard.press('Enter');
+    expect((await sent('tick')).at(-1)!.key).toMatch(/^solder circuit\.B2/);
+    await page.keyboard.press('ArrowUp');
+    expect(await focused()).toMatch(/^solder circuit\.B2/);
+  });
+
+  test('another instrument of the batch is asked for', async () => {
+    await show(text.replace('"Alder Lane no. 17"', '"Alder Lane no. 17" { batch 3 }'));
+    await page.getByLabel('Instrument').selectOption('2');
+    expect(await sent('number')).toEqual([{ kind: 'number', number: 2 }]);
+    await show(text.replace('"Alder Lane no. 17"', '"Alder Lane no. 17" { batch 3 }'), [], 2);
+    expect(await page.locator('h1').textContent()).toBe('Alder Lane no. 17, 2 of 3');
+    expect(await page.evaluate('window.kept')).toEqual({ uri: 'file:///circuits/no-17.lug', number: 2 });
+  });
+
+  test('what the record ticks is ticked and taken back in the record alone', async () => {
+    const made = benchSheet(circuitOf(text), { withoutDrawing: true, done: new Set(['seat bridge']) });
+    await send({ kind: 'sheet', state: { uri: 'file:///x.lug', number: 2 }, sheet: made, batch: 3, isRecord: true, done: [] });
+    await page.locator('.progress', { hasText: '1 of' }).waitFor();
+    expect(await page.locator('input[data-key="seat bridge"]').isDisabled()).toBe(true);
+    expect(await page.getByRole('button', { name: 'Record' }).isVisible()).toBe(false);
+    expect(await page.getByLabel('Instrument').isVisible()).toBe(false);
+    await show(text);
+    await page.getByRole('button', { name: 'Record' }).click();
+    expect(await sent('record')).toHaveLength(1);
+  });
+
+  test('printing and saving are asked for by buttons', async () => {
+    await page.getByRole('button', { name: 'Print' }).click();
+    await page.getByRole('button', { name: 'Save' }).click();
+    expect([(await sent('print')).length, (await sent('save')).length]).toEqual([1, 1]);
+  });
+});
+
+describe('what must not happen', () => {
+  test('names are text, never markup', async () => {
+    await show(`instrument "<img src=x onerror=alert(1)>"
+part p : single-coil { lead hot white 3mm }
+part sel : lever-3 { positions "<b>1</b>" "</ul><script>x</script>" "&amp;" }
+part o : jack
+wire p.hot to sel.A1
+wire p.ground to o.sleeve
+wire sel.A0 to o.tip
+`);
+    expect(await page.locator('img, script:not([nonce])').count()).toBe(0);
+    expect(await page.locator('h1').textContent()).toBe('<img src=x onerror=alert(1)>');
+    expect(await page.locator('td', { hasText: '<b>1</b>' }).count()).toBeGreaterThan(0);
+  });
+
+  test('the policy lets no inline script run', async () => {
+    await page.evaluate('document.body.insertAdjacentHTML("beforeend", "<img id=bad src=x: onerror=window.ran=1>")');
+    await page.evaluate('document.getElementById("bad").remove()');
+    expect(await page.evaluate('window.ran')).toBeUndefined();
+    complaints.length = 0;
+  });
+});
+
+test.each([
+  ['light', '#1f1f1f', '#ffffff', '#005fb8'],
+  ['dark', '#cccccc', '#1f1f1f', '#0078d4'],
+  ['contrast', '#ffffff', '#000000', '#f38518'],
+])('axe finds nothing: %s', async (_, ink, paper, focus) => {
+  await show(text.replace('"Alder Lane no. 17"', '"Alder Lane no. 17" { batch 2 }'), ['seat bridge']);
+  await page.evaluate(`
+    for (const [name, value] of Object.entries({
+      '--vscode-editor-foreground': '${ink}', '--vscode-editor-background': '${paper}', '--vscode-focusBorder': '${focus}',
+      '--vscode-button-secondaryForeground': '${ink}', '--vscode-button-secondaryBackground': '${paper}',
+      '--vscode-dropdown-foreground': '${ink}', '--vscode-dropdown-background': '${paper}',
+    })) document.documentElement.style.setProperty(name, value)`);
+  const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+  await page.evaluate(axe);
+  const found = await page.evaluate<{ violations: { id: string; nodes: { html: string }[] }[] }>('axe.run()');
+  expect(found.violations.map(({ id, nodes }) => `${id}: ${nodes[0]!.html}`)).toEqual([]);
+  complaints.length = 0;
+});
