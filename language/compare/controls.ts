@@ -1,6 +1,6 @@
 /** What pots do otherwise: another effect, or the same with other figures where they are turned. */
 import type { Steps } from '../steps.js';
-import type { Circuit, Shaft } from '../circuit/model.js';
+import { shaftById, shaftId, switchId, type Circuit, type Shaft } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
 import { restingSetting, withRotation, type ControlEffect, type Setting } from '../electrics/index.js';
 import type { ControlChange } from './change.js';
@@ -14,8 +14,8 @@ const least = { share: 0.02, decibel: 0.5 };
 export function* compareControls(before: Circuit, after: Circuit, match: Match): Steps<readonly ControlChange[]> {
   const changes: ControlChange[] = [];
   for (const shaft of after.shafts) {
-    const old = before.shafts[match.shafts.from[shaft.id]!];
-    if (old !== undefined) changes.push(...(yield* compareShaft(before, after, old, shaft, match)));
+    const old = match.shafts.from.get(shaft.id);
+    if (old !== undefined) changes.push(...(yield* compareShaft(before, after, shaftById(before, old), shaft, match)));
     yield;
   }
   return changes;
@@ -73,7 +73,7 @@ function roleSaid({ role, backwards }: ControlEffect): string {
 function mappedBack(before: Circuit, setting: Setting, { switches, shafts }: Match): Setting {
   const rest = factsOf(before).settings()[0] ?? restingSetting(before);
   return {
-    positions: rest.positions.map((at, id) => setting.positions[switches.to[id]!] ?? at),
-    rotations: rest.rotations.map((at, id) => setting.rotations[shafts.to[id]!] ?? at),
+    positions: rest.positions.map((at, id) => setting.positions[switches.to.get(switchId(id)) ?? -1] ?? at),
+    rotations: rest.rotations.map((at, id) => setting.rotations[shafts.to.get(shaftId(id)) ?? -1] ?? at),
   };
 }

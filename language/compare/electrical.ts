@@ -1,8 +1,10 @@
 /** Whether two circuits are electrically one: the same elements between the same nets however the switches stand. */
 import {
+  elementById,
   lugById,
   partById,
   shaftById,
+  switchById,
   type Circuit,
   type Element,
   type LugId,
@@ -39,8 +41,8 @@ function sameSettings(before: Circuit, after: Circuit, { shafts }: Match): boole
     before.rig.cable === after.rig.cable &&
     before.rig.input === after.rig.input &&
     before.shafts.every(({ id, rest }) => {
-      const now = shafts.to[id]!;
-      return now === -1 || shaftById(after, now).rest === rest;
+      const now = shafts.to.get(id);
+      return now === undefined || shaftById(after, now).rest === rest;
     })
   );
 }
@@ -50,11 +52,12 @@ function sameElements(before: Circuit, after: Circuit, { elements }: Match): boo
   const isCounted = (element: Element, parts: ReadonlySet<number>): boolean => !parts.has(element.part);
   return (
     before.elements.every((element) => {
-      const now = after.elements[elements.to[element.id]!];
-      if (now === undefined) return !isCounted(element, loose.before);
+      const partner = elements.to.get(element.id);
+      if (partner === undefined) return !isCounted(element, loose.before);
+      const now = elementById(after, partner);
       if (!isCounted(element, loose.before) && !isCounted(now, loose.after)) return true;
       return elementKey(element) === elementKey(now);
-    }) && after.elements.every((element) => elements.from[element.id] !== -1 || !isCounted(element, loose.after))
+    }) && after.elements.every((element) => elements.from.has(element.id) || !isCounted(element, loose.after))
   );
 }
 
@@ -84,7 +87,7 @@ function quantityKey({ value, tolerance, known }: Quantity): string {
 
 function sameOutput({ output: old }: Circuit, { output: now }: Circuit, { lugs }: Match): boolean {
   if (old === undefined || now === undefined) return old === now;
-  return lugs.to[old.tip] === now.tip && lugs.to[old.sleeve] === now.sleeve;
+  return lugs.to.get(old.tip) === now.tip && lugs.to.get(old.sleeve) === now.sleeve;
 }
 
 interface Significant {
@@ -101,14 +104,14 @@ function significant(before: Circuit, after: Circuit, { lugs }: Match): Signific
   const metal = { before: [] as LugId[], after: [] as LugId[] };
   const pairs: [LugId, LugId][] = [];
   for (const [lug, isMetal] of old) {
-    const now = lugs.to[lug]!;
-    if (now !== -1) pairs.push([lug, now]);
+    const now = lugs.to.get(lug);
+    if (now !== undefined) pairs.push([lug, now]);
     else if (isMetal) metal.before.push(lug);
     else return undefined;
   }
   for (const [lug, isMetal] of now) {
-    const was = lugs.from[lug]!;
-    if (was !== -1) {
+    const was = lugs.from.get(lug);
+    if (was !== undefined) {
       if (!old.has(was)) pairs.push([was, lug]);
     } else if (isMetal) metal.after.push(lug);
     else return undefined;
@@ -141,26 +144,25 @@ function endsOf(element: Element): readonly LugId[] {
 
 /** Joints fold the same lugs and contacts are the same, lug by lug: no switch need be turned. */
 function sameFold(before: Circuit, after: Circuit, { lugs, switches }: Match): boolean {
-  if (before.lugs.length !== after.lugs.length || lugs.to.includes(-1) || switches.to.includes(-1)) return false;
+  if (before.lugs.length !== after.lugs.length || lugs.to.size < before.lugs.length) return false;
   if (before.switches.length !== after.switches.length) return false;
   const [old, now] = [jointClasses(before).of, jointClasses(after).of];
-  if (!isBijection(before.lugs.map(({ id }) => [old[id]!, now[lugs.to[id]!]!]))) return false;
+  if (!isBijection([...lugs.to].map(([was, is]) => [old[was], now[is]]))) return false;
   return before.switches.every((device) => {
-    const other = after.switches[switches.to[device.id]!];
-    if (other === undefined || device.positions.length !== other.positions.length) return false;
-    return device.positions.every(
-      ({ joins }, index) =>
-        contactsKey(joins, (lug) => lugs.to[lug]!) === contactsKey(other.positions[index]!.joins, (lug) => lug),
-    );
+    const partner = switches.to.get(device.id);
+    if (partner === undefined) return false;
+    const contacts = device.positions.map(({ joins }) => contactsKey(joins, (lug) => lugs.to.get(lug)));
+    const others = switchById(after, partner).positions.map(({ joins }) => contactsKey(joins, (lug) => lug));
+    return contacts.length === others.length && contacts.every((key, index) => key === others[index]);
   });
 }
 
-/** Contacts as a text that does not hang on their order. */
-export function contactsKey(joins: readonly (readonly LugId[])[], as: (lug: LugId) => number): string {
+/** Contacts as a text that does not hang on their order, each lug by the id that `as` gives it, if any. */
+export function contactsKey(joins: readonly (readonly LugId[])[], as: (lug: LugId) => LugId | undefined): string {
   return joins
     .map((group) =>
       group
-        .map(as)
+        .map((lug) => as(lug) ?? -1)
         .sort((a, b) => a - b)
         .join('+'),
     )
@@ -169,9 +171,9 @@ export function contactsKey(joins: readonly (readonly LugId[])[], as: (lug: LugI
 }
 
 /** True where equal on the left means equal on the right and the other way round. */
-function isBijection(pairs: readonly (readonly [number, number])[]): boolean {
-  const to = new Map<number, number>();
-  const from = new Map<number, number>();
+function isBijection<T>(pairs: readonly (readonly [T, T])[]): boolean {
+  const to = new Map<T, T>();
+  const from = new Map<T, T>();
   return pairs.every(([left, right]) => {
     if (!to.has(left) && !from.has(right)) {
       to.set(left, right);
@@ -185,6 +187,26 @@ function isBijection(pairs: readonly (readonly [number, number])[]): boolean {
 interface Turned {
   readonly before?: Switch;
   readonly after?: Switch;
+  /** In how many positions; at least one. */
+  readonly count: number;
+}
+
+/** Absent where a switch of both circuits has other positions, or rests otherwise. */
+function turnedSwitches(before: Circuit, after: Circuit, { to, from }: Match['switches']): readonly Turned[] | undefined {
+  const turned: Turned[] = [];
+  for (const device of before.switches) {
+    const count = Math.max(1, device.positions.length);
+    const partner = to.get(device.id);
+    if (partner === undefined) turned.push({ before: device, count });
+    else {
+      const now = switchById(after, partner);
+      if (device.positions.length !== now.positions.length || device.rest !== now.rest) return undefined;
+      turned.push({ before: device, after: now, count });
+    }
+  }
+  for (const device of after.switches)
+    if (!from.has(device.id)) turned.push({ after: device, count: Math.max(1, device.positions.length) });
+  return turned;
 }
 
 function* sameInEachPosition(
@@ -193,22 +215,9 @@ function* sameInEachPosition(
   { switches }: Match,
   { pairs, metal }: Significant,
 ): Steps<Electrical> {
-  const turned: Turned[] = [
-    ...before.switches.map((device) => {
-      const now = after.switches[switches.to[device.id]!];
-      return now === undefined ? { before: device } : { before: device, after: now };
-    }),
-    ...after.switches.filter(({ id }) => switches.from[id] === -1).map((device) => ({ after: device })),
-  ];
-  if (
-    turned.some(
-      ({ before: old, after: now }) =>
-        old !== undefined && now !== undefined && (old.positions.length !== now.positions.length || old.rest !== now.rest),
-    )
-  )
-    return { same: false };
-  const counts = turned.map((device) => Math.max(1, (device.before ?? device.after)!.positions.length));
-  const combinations = counts.reduce((product, count) => product * count, 1);
+  const turned = turnedSwitches(before, after, switches);
+  if (turned === undefined) return { same: false };
+  const combinations = turned.reduce((product, { count }) => product * count, 1);
   if (combinations > combinationLimit) {
     return {
       same: false,
@@ -219,14 +228,14 @@ function* sameInEachPosition(
     yield;
     const positions = { before: before.switches.map(() => 0), after: after.switches.map(() => 0) };
     let rest = number;
-    turned.forEach((device, index) => {
-      const at = rest % counts[index]!;
-      rest = Math.floor(rest / counts[index]!);
-      if (device.before !== undefined) positions.before[device.before.id] = at;
-      if (device.after !== undefined) positions.after[device.after.id] = at;
-    });
+    for (const { before: old, after: now, count } of turned) {
+      const at = rest % count;
+      rest = Math.floor(rest / count);
+      if (old !== undefined) positions.before[old.id] = at;
+      if (now !== undefined) positions.after[now.id] = at;
+    }
     const [old, now] = [nets(before, positions.before), nets(after, positions.after)];
-    if (!isBijection(pairs.map(([a, b]) => [old.of[a]!, now.of[b]!]))) return { same: false };
+    if (!isBijection(pairs.map(([a, b]) => [old.of[a], now.of[b]]))) return { same: false };
     if (metal.before.some((lug) => old.of[lug] !== old.ground) || metal.after.some((lug) => now.of[lug] !== now.ground))
       return { same: false };
   }

@@ -8,6 +8,7 @@ import {
   type ControlSetting,
   type Expectation,
 } from '../circuit/model.js';
+import { groupBy, itemAt } from '../collections.js';
 import { factsOf } from '../checks/index.js';
 import { arrangementText, settingLabel } from '../electrics/index.js';
 import { decibelText, evaluateSteps, hertzText, ohmText, type ClaimResult } from '../intent/index.js';
@@ -31,8 +32,7 @@ export function* expectationSteps(before: Circuit, after: Circuit, match: Match)
     return shown === undefined ? [before, line] : [after, shown];
   });
   const now = yield* statedIn(after, (line) => [after, line]);
-  const waiting = new Map<string, Stated[]>();
-  for (const stated of old) waiting.set(stated.key, [...(waiting.get(stated.key) ?? []), stated]);
+  const waiting = groupBy(old, ({ key }) => key);
   const changes = now.flatMap((stated): ExpectationChange[] => {
     const earlier = waiting.get(stated.key)?.shift();
     const { text, result } = stated;
@@ -85,7 +85,7 @@ function soNow(result: ClaimResult): string {
 }
 
 function soIn({ outcomes }: ClaimResult, verdict: 'failed' | 'unknown'): string {
-  return outcomes.find((outcome) => outcome.verdict === verdict)!.so;
+  return outcomes.find((outcome) => outcome.verdict === verdict)?.so ?? '';
 }
 
 /** Nothing is judged while a statement that wires or declares something cannot be read. */
@@ -96,7 +96,7 @@ function* statedIn(circuit: Circuit, shownAs: (line: Expectation) => readonly [C
     const [own, shown] = shownAs(line);
     const [texts, keys] = [expectationTexts(own, shown), expectationTexts(own, shown, true)];
     const results = yield* evaluateSteps(circuit, line);
-    stated.push(...results.map((result, index) => ({ key: keys[index]!, text: texts[index]!, result })));
+    stated.push(...results.map((result, index) => ({ key: itemAt(keys, index), text: itemAt(texts, index), result })));
   }
   return stated;
 }
@@ -114,11 +114,11 @@ export function expectationTexts(circuit: Circuit, line: Expectation, isSorted =
 function mapped(before: Circuit, after: Circuit, line: Expectation, match: Match): Expectation | undefined {
   const settings = line.settings.map((setting): ControlSetting | undefined => {
     if (setting.kind === 'shaft') {
-      const shaft = match.shafts.to[setting.shaft]!;
-      return shaft === -1 ? undefined : { ...setting, shaft };
+      const shaft = match.shafts.to.get(setting.shaft);
+      return shaft === undefined ? undefined : { ...setting, shaft };
     }
-    const device = match.switches.to[setting.switch]!;
-    if (device === -1 || switchById(after, device).positions[setting.position] === undefined) return undefined;
+    const device = match.switches.to.get(setting.switch);
+    if (device === undefined || switchById(after, device).positions[setting.position] === undefined) return undefined;
     return { ...setting, switch: device };
   });
   const claims = line.claims.map((claim): Claim | undefined => {

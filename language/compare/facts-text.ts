@@ -2,6 +2,7 @@
 import { amount, type LugId } from '../circuit/index.js';
 import { lugById, partOfLug, type Circuit, type Joint } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
+import { itemAt } from '../collections.js';
 import { settingLabel } from '../electrics/index.js';
 import { evaluate } from '../intent/index.js';
 import { expectationTexts } from './expectations.js';
@@ -63,8 +64,8 @@ function expectationLines(circuit: Circuit): readonly string[] {
   if (factsOf(circuit).loss.any) return [];
   return circuit.expectations
     .flatMap((line) => {
-      const verdicts = evaluate(circuit, line).map(({ verdict }) => verdict);
-      return expectationTexts(circuit, line).map((text, index) => `${text}: ${verdicts[index]!}`);
+      const texts = expectationTexts(circuit, line);
+      return evaluate(circuit, line).map(({ verdict }, index) => `${itemAt(texts, index)}: ${verdict}`);
     })
     .sort();
 }

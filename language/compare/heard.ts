@@ -113,12 +113,12 @@ function sameSound(before: Circuit, after: Circuit, old: Sound, now: Sound, matc
 /** The arrangement with the ids of the new circuit; absent where something in it is gone. */
 export function mapArrangement(before: Circuit, arrangement: Arrangement, match: Match): Arrangement | undefined {
   if (arrangement.kind === 'pickup') {
-    const part = match.parts.to[arrangement.part]!;
-    return part === -1 ? undefined : { ...arrangement, part };
+    const part = match.parts.to.get(arrangement.part);
+    return part === undefined ? undefined : { ...arrangement, part };
   }
   if (arrangement.kind === 'coil') {
-    const coil = match.elements.to[arrangement.coil]!;
-    return coil === -1 ? undefined : { ...arrangement, coil };
+    const coil = match.elements.to.get(arrangement.coil);
+    return coil === undefined ? undefined : { ...arrangement, coil };
   }
   const members = arrangement.members.map((member) => mapArrangement(before, member, match));
   return members.includes(undefined) ? undefined : { ...arrangement, members: members as Arrangement[] };

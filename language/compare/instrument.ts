@@ -59,9 +59,8 @@ function comparePlaces(before: Circuit, after: Circuit, renamed: (text: string) 
     const [was, is] = [old.get(name), now.get(name)];
     if (was?.text === is?.text) return [];
     const ranges = { ...(was === undefined ? {} : { before: was.range }), ...(is === undefined ? {} : { after: is.range }) };
-    if (was === undefined)
-      return [{ kind: 'new', name, says: `new ${name}${is!.text === '' ? '' : `, ${is!.text}`}`, ...ranges }];
     if (is === undefined) return [{ kind: 'gone', name, says: `${name} is gone`, ...ranges }];
+    if (was === undefined) return [{ kind: 'new', name, says: `new ${name}${is.text === '' ? '' : `, ${is.text}`}`, ...ranges }];
     return [{ kind: 'changed', name, says: `${name}: ${was.text || 'plain'} becomes ${is.text || 'plain'}`, ...ranges }];
   });
 }

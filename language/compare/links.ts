@@ -13,10 +13,7 @@ export function linksBetween(before: Circuit, after: Circuit): Links {
   const match = matchCircuits(before, after);
   const { same, moved } = pairWires(before, after, match);
   return {
-    parts: before.parts.flatMap(({ id }) => {
-      const now = match.parts.to[id]!;
-      return now === -1 ? [] : [[id, now] as const];
-    }),
+    parts: [...match.parts.to].sort(([a], [b]) => a - b),
     joints: [
       ...same.map(([old, now]) => [old.id, now.id] as const),
       ...moved.map((pair) => [pair.before.id, pair.after.id] as const),

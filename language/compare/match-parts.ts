@@ -1,5 +1,6 @@
 /** Pairs of parts: those of one name, then those of another name that are of one type and stand in the same place. */
 import { lugById, partById, type Circuit, type Part, type PartId, type Property } from '../circuit/model.js';
+import { append, groupBy } from '../collections.js';
 
 /** A pair is taken for one part from this likeness on: the same type, and values and connections that are half the same in all. */
 const enough = 1;
@@ -8,23 +9,23 @@ const mostRounds = 8;
 export function matchParts(before: Circuit, after: Circuit): readonly (readonly [PartId, PartId])[] {
   const to = new Map<PartId, PartId>();
   // Of several parts of one name, such as the screens of two wires between the same lugs, the first is the first.
-  const byName = new Map<string, Part[]>();
-  for (const part of after.parts) byName.set(part.name, [...(byName.get(part.name) ?? []), part]);
+  const byName = groupBy(after.parts, ({ name }) => name);
+  const taken = new Set<PartId>();
   for (const part of before.parts) {
-    const named = byName.get(part.name);
-    const at = named?.findIndex((now) => isAlike(part, now)) ?? -1;
-    if (at >= 0) to.set(part.id, named!.splice(at, 1)[0]!.id);
+    const now = byName.get(part.name)?.find((other) => !taken.has(other.id) && isAlike(part, other));
+    if (now === undefined) continue;
+    to.set(part.id, now.id);
+    taken.add(now.id);
   }
-  const taken = new Set(to.values());
   const left = { before: before.parts.filter(({ id }) => !to.has(id)), after: after.parts.filter(({ id }) => !taken.has(id)) };
-  const links = { before: linksOf(before), after: linksOf(after) };
+  const links = createLinks(before, after);
   for (let round = 0; round < mostRounds && left.before.length > 0 && left.after.length > 0; round++) {
     const known = { to, now: new Set(to.values()) };
     const candidates = left.before
       .flatMap((old) =>
         left.after
           .filter((now) => now.type === old.type && now.family === old.family && isInPair(to, old, now))
-          .map((now) => ({ old, now, likeness: likeness(old, now, before, after, links, known) })),
+          .map((now) => ({ old, now, likeness: likeness(old, now, links.before(old, known), links.after(now, known)) })),
       )
       .filter((candidate) => candidate.likeness >= enough)
       .sort((a, b) => b.likeness - a.likeness);
@@ -53,23 +54,11 @@ function isInPair(to: ReadonlyMap<PartId, PartId>, old: Part, now: Part): boolea
 }
 
 /** From 0 to 2: the share of values that are the same, and of connections. */
-function likeness(
-  old: Part,
-  now: Part,
-  before: Circuit,
-  after: Circuit,
-  links: { readonly before: Links; readonly after: Links },
-  known: { readonly to: ReadonlyMap<PartId, PartId>; readonly now: ReadonlySet<PartId> },
-): number {
+function likeness(old: Part, now: Part, mapped: readonly string[], others: readonly string[]): number {
   const keys = new Set([...Object.keys(old.properties), ...Object.keys(now.properties)]);
   const same = [...keys].filter((key) => propertyKey(old.properties[key]) === propertyKey(now.properties[key])).length;
   const values = keys.size === 0 ? 1 : same / keys.size;
-  const mapped = links.before[old.id]!.map(
-    ({ own, part, lug }) => `${own}>${known.to.get(part) ?? partById(before, part).type}.${lug}`,
-  );
-  const other = new Set(
-    links.after[now.id]!.map(({ own, part, lug }) => `${own}>${known.now.has(part) ? part : partById(after, part).type}.${lug}`),
-  );
+  const other = new Set(others);
   const all = new Set([...mapped, ...other]).size;
   const common = mapped.filter((link) => other.has(link)).length;
   return values + (all === 0 ? 0.5 : common / all);
@@ -80,16 +69,37 @@ function propertyKey(property: Property | undefined): string {
   return 'words' in property ? property.words.join(' ') : `${property.value} ${property.unit} ${property.known}`;
 }
 
-type Links = readonly (readonly { readonly own: string; readonly part: PartId; readonly lug: string }[])[];
+/** The pairs that are known so far, and the parts of the new circuit in them. */
+interface Known {
+  readonly to: ReadonlyMap<PartId, PartId>;
+  readonly now: ReadonlySet<PartId>;
+}
+
+/** What a part's lugs are joined to, as texts that are equal in both circuits: a part that has its pair by that pair, another by its type. */
+function createLinks(before: Circuit, after: Circuit): Record<'before' | 'after', (part: Part, known: Known) => string[]> {
+  const [olds, news] = [linksOf(before), linksOf(after)];
+  return {
+    before: ({ id }, { to }) =>
+      (olds.get(id) ?? []).map(({ own, part, lug }) => `${own}>${to.get(part) ?? partById(before, part).type}.${lug}`),
+    after: ({ id }, { now }) =>
+      (news.get(id) ?? []).map(({ own, part, lug }) => `${own}>${now.has(part) ? part : partById(after, part).type}.${lug}`),
+  };
+}
+
+interface Link {
+  readonly own: string;
+  readonly part: PartId;
+  readonly lug: string;
+}
 
 /** What each part's lugs are joined to, by part. */
-function linksOf(circuit: Circuit): Links {
-  const links: { own: string; part: PartId; lug: string }[][] = circuit.parts.map(() => []);
+function linksOf(circuit: Circuit): ReadonlyMap<PartId, readonly Link[]> {
+  const links = new Map<PartId, Link[]>();
   for (const { a, b } of circuit.joints) {
     const [one, other] = [lugById(circuit, a), lugById(circuit, b)];
     if (one.part === other.part) continue;
-    links[one.part]!.push({ own: one.name, part: other.part, lug: other.name });
-    links[other.part]!.push({ own: other.name, part: one.part, lug: one.name });
+    append(links, one.part, { own: one.name, part: other.part, lug: other.name });
+    append(links, other.part, { own: other.name, part: one.part, lug: one.name });
   }
   return links;
 }

@@ -11,9 +11,10 @@ import {
   type ShaftId,
   type SwitchId,
 } from '../circuit/model.js';
+import { append, groupBy } from '../collections.js';
 import { matchParts } from './match-parts.js';
 
-/** Ids of the old circuit to those of the new one and back; −1 where there is none. */
+/** Ids of the old circuit to those of the new one and back; an id without a partner is in neither map. */
 export interface Match {
   readonly parts: Pairing<PartId>;
   readonly lugs: Pairing<LugId>;
@@ -24,13 +25,13 @@ export interface Match {
   renamed(text: string): string;
 }
 
-export interface Pairing<Id extends number> {
-  readonly to: (Id | -1)[];
-  readonly from: (Id | -1)[];
+export interface Pairing<Id> {
+  readonly to: ReadonlyMap<Id, Id>;
+  readonly from: ReadonlyMap<Id, Id>;
 }
 
 export function matchCircuits(before: Circuit, after: Circuit): Match {
-  const parts = pairing<PartId>(before.parts.length, after.parts.length);
+  const parts = createPairing<PartId>();
   for (const [old, now] of matchParts(before, after)) pair(parts, old, now);
   const lugs = matchLugs(before, after, parts);
   const elements = byPart(parts, before.elements, after.elements, ({ name }) => name);
@@ -44,23 +45,29 @@ export function matchCircuits(before: Circuit, after: Circuit): Match {
   };
 }
 
-function pairing<Id extends number>(before: number, after: number): Pairing<Id> {
-  return { to: Array.from({ length: before }, () => -1 as const), from: Array.from({ length: after }, () => -1 as const) };
+interface OpenPairing<Id> {
+  readonly to: Map<Id, Id>;
+  readonly from: Map<Id, Id>;
 }
 
-function pair<Id extends number>({ to, from }: Pairing<Id>, old: Id, now: Id): void {
-  if (to[old] !== -1 || from[now] !== -1) return;
-  to[old] = now;
-  from[now] = old;
+function createPairing<Id>(): OpenPairing<Id> {
+  return { to: new Map(), from: new Map() };
+}
+
+function pair<Id>({ to, from }: OpenPairing<Id>, old: Id, now: Id): void {
+  if (to.has(old) || from.has(now)) return;
+  to.set(old, now);
+  from.set(now, old);
 }
 
 /** Lugs by their names on the part; the two leads of a part without polarity may have changed places. */
 function matchLugs(before: Circuit, after: Circuit, parts: Pairing<PartId>): Pairing<LugId> {
-  const lugs = pairing<LugId>(before.lugs.length, after.lugs.length);
+  const lugs = createPairing<LugId>();
   const newOf = new Map(after.lugs.map((lug) => [`${lug.part} ${lug.name}`, lug.id]));
   const nowOf = (lug: LugId): LugId | undefined => {
     const { part, name } = lugById(before, lug);
-    return newOf.get(`${parts.to[part]!} ${name}`);
+    const now = parts.to.get(part);
+    return now === undefined ? undefined : newOf.get(`${now} ${name}`);
   };
   for (const lug of before.lugs) {
     const now = nowOf(lug.id);
@@ -69,18 +76,16 @@ function matchLugs(before: Circuit, after: Circuit, parts: Pairing<PartId>): Pai
   const near = { before: neighbours(before), after: neighbours(after) };
   for (const part of before.parts) {
     const leads = reversibleLeads(before, part);
-    const now = parts.to[part.id]!;
-    if (leads === undefined || now === -1 || reversibleLeads(after, partById(after, now)) === undefined) continue;
+    const now = parts.to.get(part.id);
+    if (leads === undefined || now === undefined || reversibleLeads(after, partById(after, now)) === undefined) continue;
     const [a, b] = leads;
-    const [newA, newB] = [lugs.to[a]!, lugs.to[b]!];
-    if (newA === -1 || newB === -1) continue;
+    const [newA, newB] = [lugs.to.get(a), lugs.to.get(b)];
+    if (newA === undefined || newB === undefined) continue;
     const common = (old: LugId, other: LugId): number =>
-      near.before[old]!.filter((lug) => near.after[other]!.some((to) => to === lugs.to[lug])).length;
+      near.before(old).filter((lug) => near.after(other).some((to) => to === lugs.to.get(lug))).length;
     if (common(a, newB) + common(b, newA) <= common(a, newA) + common(b, newB)) continue;
-    lugs.to[a] = newB;
-    lugs.to[b] = newA;
-    lugs.from[newA] = b;
-    lugs.from[newB] = a;
+    lugs.to.set(a, newB).set(b, newA);
+    lugs.from.set(newA, b).set(newB, a);
   }
   return lugs;
 }
@@ -94,13 +99,13 @@ function reversibleLeads(circuit: Circuit, part: Part): readonly [LugId, LugId] 
 }
 
 /** Lugs that joints lead to, by lug. */
-export function neighbours(circuit: Circuit): readonly (readonly LugId[])[] {
-  const near: LugId[][] = circuit.lugs.map(() => []);
+export function neighbours(circuit: Circuit): (lug: LugId) => readonly LugId[] {
+  const near = new Map<LugId, LugId[]>();
   for (const { a, b } of circuit.joints) {
-    near[a]!.push(b);
-    near[b]!.push(a);
+    append(near, a, b);
+    append(near, b, a);
   }
-  return near;
+  return (lug) => near.get(lug) ?? [];
 }
 
 /** Items of parts that are one, by what they are called in the part; where each has a single one, that one. */
@@ -110,17 +115,13 @@ function byPart<T extends { readonly id: number; readonly part: PartId }>(
   after: readonly T[],
   nameOf: (item: T) => string,
 ): Pairing<T['id']> {
-  const items = pairing<T['id']>(before.length, after.length);
-  const group = (all: readonly T[]): Map<PartId, T[]> => {
-    const groups = new Map<PartId, T[]>();
-    for (const item of all) groups.set(item.part, [...(groups.get(item.part) ?? []), item]);
-    return groups;
-  };
-  const [olds, news] = [group(before), group(after)];
-  for (const [part, own] of olds) {
-    const now = parts.to[part]!;
-    const others = now === -1 ? [] : (news.get(now) ?? []);
-    if (own.length === 1 && others.length === 1) pair(items, own[0]!.id, others[0]!.id);
+  const items = createPairing<T['id']>();
+  const news = groupBy(after, ({ part }) => part);
+  for (const [part, own] of groupBy(before, (item) => item.part)) {
+    const now = parts.to.get(part);
+    const others = now === undefined ? [] : (news.get(now) ?? []);
+    const [[mine, ...more], [theirs, ...rest]] = [own, others];
+    if (mine !== undefined && theirs !== undefined && more.length + rest.length === 0) pair(items, mine.id, theirs.id);
     else
       for (const item of own) {
         const now = others.find((other) => nameOf(other) === nameOf(item));
@@ -141,8 +142,8 @@ function localName(before: Circuit, after: Circuit, name: string, part: PartId):
 function renaming(before: Circuit, after: Circuit, parts: Pairing<PartId>): (text: string) => string {
   const names = new Map<string, string>();
   for (const part of before.parts) {
-    const now = parts.to[part.id]!;
-    if (now !== -1 && partById(after, now).name !== part.name) names.set(part.name, partById(after, now).name);
+    const now = parts.to.get(part.id);
+    if (now !== undefined && partById(after, now).name !== part.name) names.set(part.name, partById(after, now).name);
   }
   if (names.size === 0) return (text) => text;
   const words = [...names.keys()].sort((a, b) => b.length - a.length).map((name) => name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&'));

@@ -1,7 +1,8 @@
 /** Which run of one circuit is which of the other: the same ends, else one end in common. */
 import { lugById, type Circuit, type Joint, type LugId } from '../circuit/model.js';
 import { isOwnLead, leadEnd } from '../workshop/index.js';
-import type { Match } from './match.js';
+import { append, groupBy } from '../collections.js';
+import { neighbours, type Match } from './match.js';
 
 export interface WirePairs {
   /** The same ends. */
@@ -26,7 +27,7 @@ export interface Moved {
 const soldered: ReadonlySet<Joint['kind']> = new Set<Joint['kind']>(['wire', 'solder', 'screen']);
 
 export function pairWires(before: Circuit, after: Circuit, match: Match): WirePairs {
-  const as = (lug: LugId): number => match.lugs.to[lug]!;
+  const as = (lug: LugId): number => match.lugs.to.get(lug) ?? -1;
   const left = {
     before: before.joints.filter((joint) => isCounted(before, joint)),
     after: after.joints.filter((joint) => isCounted(after, joint)),
@@ -34,11 +35,7 @@ export function pairWires(before: Circuit, after: Circuit, match: Match): WirePa
   const same: [Joint, Joint][] = [];
   // Of several wires between the same lugs those that look alike are one.
   for (const alike of [(a: Joint, b: Joint) => looksKey(a) === looksKey(b), () => true]) {
-    const open = new Map<string, Joint[]>();
-    for (const joint of left.after) {
-      const key = endsKey(joint.kind, joint.a, joint.b);
-      open.set(key, [...(open.get(key) ?? []), joint]);
-    }
+    const open = groupBy(left.after, ({ kind, a, b }) => endsKey(kind, a, b));
     const found = new Set<Joint>();
     for (const joint of left.before) {
       const candidates = (open.get(endsKey(joint.kind, as(joint.a), as(joint.b))) ?? []).filter((now) => !found.has(now));
@@ -79,13 +76,9 @@ function pairMoved(
   left: { readonly before: readonly Joint[]; readonly after: readonly Joint[] },
   { lugs, parts }: Match,
 ): readonly Moved[] {
-  const degree = new Int32Array(before.lugs.length);
-  for (const { a, b } of before.joints) {
-    degree[a]!++;
-    degree[b]!++;
-  }
+  const near = neighbours(before);
   const byEnd = new Map<LugId, Joint[]>();
-  for (const joint of left.after) for (const lug of [joint.a, joint.b]) byEnd.set(lug, [...(byEnd.get(lug) ?? []), joint]);
+  for (const joint of left.after) for (const lug of [joint.a, joint.b]) append(byEnd, lug, joint);
   const candidates = left.before.flatMap((joint) =>
     (
       [
@@ -93,15 +86,15 @@ function pairMoved(
         [joint.b, joint.a],
       ] as const
     ).flatMap(([keeps, leaves]) => {
-      const kept = lugs.to[keeps]!;
-      return (kept === -1 ? [] : (byEnd.get(kept) ?? []))
+      const kept = lugs.to.get(keeps);
+      return (kept === undefined ? [] : (byEnd.get(kept) ?? []))
         .filter((now) => now.kind === joint.kind && now.a !== now.b && joint.a !== joint.b)
         .map((now) => {
           const arrives = now.a === kept ? now.b : now.a;
           const isLead = isOwnLead(before, joint) && leadEnd(before, joint) === keeps;
-          const isNear = parts.to[lugById(before, leaves).part] === lugById(after, arrives).part;
-          const weight =
-            (isLead ? 8 : 0) + (isNear ? 1 : 0) + (looksKey(joint) === looksKey(now) ? 2 : 0) + 4 / (1 + degree[keeps]!);
+          const isNear = parts.to.get(lugById(before, leaves).part) === lugById(after, arrives).part;
+          const isAlike = looksKey(joint) === looksKey(now);
+          const weight = (isLead ? 8 : 0) + (isNear ? 1 : 0) + (isAlike ? 2 : 0) + 4 / (1 + near(keeps).length);
           return { before: joint, after: now, keeps, leaves, arrives, weight };
         });
     }),

@@ -4,6 +4,7 @@ import {
   elementById,
   lugById,
   partById,
+  switchById,
   type Circuit,
   type Part,
   type PartId,
@@ -21,10 +22,10 @@ export function compareParts(before: Circuit, after: Circuit, match: Match): rea
     ...before.parts
       .filter(({ id }) => isTold(before, id))
       .flatMap((part) => {
-        const now = after.parts[parts.to[part.id]!];
-        return now === undefined ? [gone(before, part)] : changes(before, after, part, now, match);
+        const now = parts.to.get(part.id);
+        return now === undefined ? [gone(before, part)] : changes(before, after, part, partById(after, now), match);
       }),
-    ...after.parts.filter(({ id }) => parts.from[id] === -1 && isTold(after, id)).map((part) => added(after, part)),
+    ...after.parts.filter(({ id }) => !parts.from.has(id) && isTold(after, id)).map((part) => added(after, part)),
   ];
 }
 
@@ -106,7 +107,7 @@ function changes(before: Circuit, after: Circuit, old: Part, now: Part, match: M
     ...(isOtherType ? [] : contactChanges(before, after, old, match).map(({ what, says }) => item(what, `${now.name}: ${says}`))),
     ...leadChanges(before, after, old, now).map((says) => item('leads', `${now.name}: ${says}`)),
     ...placeChange(old, now).map((says) => item('place', `${now.name}: ${says}`)),
-    ...(isOtherType || insideKey(before, old, (lug) => match.lugs.to[lug]!) === insideKey(after, now, (lug) => lug)
+    ...(isOtherType || insideKey(before, old, (lug) => match.lugs.to.get(lug)) === insideKey(after, now, (lug) => lug)
       ? []
       : [item('inside', `${now.name}: its inside is joined otherwise`)]),
   ];
@@ -140,8 +141,10 @@ function keyOf(property: Property | undefined, withTolerance = false): string {
 /** Values that a type of one's own gives its elements, which no property tells. */
 function elementChanges(before: Circuit, after: Circuit, old: Part, { elements }: Match): readonly string[] {
   return old.elements.flatMap((id) => {
-    const [was, is] = [elementById(before, id), after.elements[elements.to[id]!]];
-    if (is === undefined || elementKey(was) === elementKey(is)) return [];
+    const [was, partner] = [elementById(before, id), elements.to.get(id)];
+    if (partner === undefined) return [];
+    const is = elementById(after, partner);
+    if (elementKey(was) === elementKey(is)) return [];
     const name = was.name === '' ? was.kind : `${was.kind} ${was.name}`;
     const values = Object.entries(is).flatMap(([key, value]: [string, unknown]) => {
       const other: unknown = (was as unknown as Record<string, unknown>)[key];
@@ -168,8 +171,9 @@ function contactChanges(
   return before.switches
     .filter(({ part }) => part === old.id)
     .flatMap((device) => {
-      const now = after.switches[switches.to[device.id]!];
-      if (now === undefined) return [];
+      const partner = switches.to.get(device.id);
+      if (partner === undefined) return [];
+      const now = switchById(after, partner);
       return device.positions
         .flatMap((position, index) => {
           const other = now.positions[index];
@@ -183,7 +187,7 @@ function contactChanges(
                     says: `position ${position.number} ${quoted(position)} is now called ${quoted(other)}`,
                   },
                 ];
-          const isSameContact = contactsKey(position.joins, (lug) => lugs.to[lug]!) === contactsKey(other.joins, (lug) => lug);
+          const isSameContact = contactsKey(position.joins, (lug) => lugs.to.get(lug)) === contactsKey(other.joins, (lug) => lug);
           const joins = isSameContact
             ? []
             : [
@@ -243,11 +247,11 @@ function placeChange(old: Part, now: Part): readonly string[] {
 }
 
 /** Joints that a type makes inside its part. */
-function insideKey(circuit: Circuit, part: Part, as: (lug: number) => number): string {
+function insideKey(circuit: Circuit, part: Part, as: (lug: LugId) => LugId | undefined): string {
   const own = new Set(part.lugs);
   return circuit.joints
     .filter(({ kind, a, b }) => kind === 'inside' && (own.has(a) || own.has(b)))
-    .map(({ a, b }) => [as(a), as(b)].sort((x, y) => x - y).join('~'))
+    .map(({ a, b }) => [as(a) ?? -1, as(b) ?? -1].sort((x, y) => x - y).join('~'))
     .sort()
     .join(' ');
 }

@@ -1,10 +1,11 @@
 /** Positions in which something is heard or measured otherwise, and positions that are new or gone. */
 import type { Steps } from '../steps.js';
-import type { Circuit } from '../circuit/model.js';
+import { switchById, type Circuit } from '../circuit/model.js';
+import { groupBy } from '../collections.js';
 import { factsOf } from '../checks/index.js';
 import { settingLabel, type Setting, type Sound } from '../electrics/index.js';
 import type { Heard, PositionChange } from './change.js';
-import { compareHeard, heardSaid, solveBoth, soundAt } from './heard.js';
+import { compareHeard, heardSaid, solveBoth, soundAt, type At } from './heard.js';
 import type { Match } from './match.js';
 
 /**
@@ -13,13 +14,13 @@ import type { Match } from './match.js';
  */
 export function* comparePositions(before: Circuit, after: Circuit, match: Match): Steps<readonly PositionChange[]> {
   const shared = before.switches.filter(({ id, rest }) => {
-    const now = after.switches[match.switches.to[id]!];
-    return now !== undefined && rest === undefined && now.rest === undefined;
+    const now = match.switches.to.get(id);
+    return now !== undefined && rest === undefined && switchById(after, now).rest === undefined;
   });
-  const keyBefore = (setting: Setting): string => shared.map(({ id }) => setting.positions[id]).join();
-  const keyAfter = (setting: Setting): string => shared.map(({ id }) => setting.positions[match.switches.to[id]!]).join();
-  const olds = grouped(factsOf(before).settings(), keyBefore);
-  const news = grouped(factsOf(after).settings(), keyAfter);
+  const olds = groupBy(factsOf(before).settings(), ({ positions }) => shared.map(({ id }) => positions[id]).join());
+  const news = groupBy(factsOf(after).settings(), ({ positions }) =>
+    shared.map(({ id }) => positions[match.switches.to.get(id) ?? -1]).join(),
+  );
   const heardOf = keptBySound(before, after, match);
   const changes: PositionChange[] = [];
   for (const [key, settings] of news) {
@@ -28,8 +29,12 @@ export function* comparePositions(before: Circuit, after: Circuit, match: Match)
       const partners = olds.get(key);
       if (partners === undefined) changes.push(alone('new', after, setting));
       for (const old of partners ?? []) {
-        yield* solveBoth({ circuit: before, setting: old }, { circuit: after, setting });
-        changes.push(...changed(before, after, old, setting, match, heardOf(old, setting)));
+        const [was, is] = [
+          { circuit: before, setting: old },
+          { circuit: after, setting },
+        ] as const;
+        yield* solveBoth(was, is);
+        changes.push(...changed(was, is, match, heardOf(old, setting)));
       }
     }
   }
@@ -37,17 +42,6 @@ export function* comparePositions(before: Circuit, after: Circuit, match: Match)
     if (!news.has(key)) changes.push(...settings.map((setting) => alone('gone', before, setting)));
   }
   return changes;
-}
-
-function grouped(settings: readonly Setting[], keyOf: (setting: Setting) => string): ReadonlyMap<string, readonly Setting[]> {
-  const groups = new Map<string, Setting[]>();
-  for (const setting of settings) {
-    const key = keyOf(setting);
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [setting]);
-    else group.push(setting);
-  }
-  return groups;
 }
 
 /** Settings that fold alike give the very same sound, so that a pair of sounds is held against each other once however many settings have it. */
@@ -67,24 +61,17 @@ function keptBySound(before: Circuit, after: Circuit, match: Match): (old: Setti
   };
 }
 
-function changed(
-  before: Circuit,
-  after: Circuit,
-  old: Setting,
-  now: Setting,
-  match: Match,
-  heard: Heard,
-): readonly PositionChange[] {
+function changed(before: At, after: At, match: Match, heard: Heard): readonly PositionChange[] {
   const pieces = heardSaid(heard);
   if (pieces.length === 0) return [];
   const what = pieces.join('; ');
-  const label = labelOf(before, after, old, now, match);
+  const label = labelOf(before, after, match);
   return [{ kind: 'changed', label, ...heard, what, says: `${label || 'as it is'}: ${what}` }];
 }
 
 /** The new circuit's label; a switch that is gone is named with how it stood. */
-function labelOf(before: Circuit, after: Circuit, old: Setting, now: Setting, { switches }: Match): string {
-  const isGone = before.switches.map(({ id }) => switches.to[id] === -1);
+function labelOf({ circuit: before, setting: old }: At, { circuit: after, setting: now }: At, { switches }: Match): string {
+  const isGone = before.switches.map(({ id }) => !switches.to.has(id));
   if (!isGone.includes(true)) return settingLabel(after, now);
   const positions = old.positions.map((at, id) => (isGone[id] === true ? at : (before.switches[id]?.rest ?? -1)));
   const stood = settingLabel(before, { positions, rotations: old.rotations });

@@ -16,12 +16,15 @@ export function* wireEffectSteps(before: Circuit, after: Circuit, change: Change
   const effects: (readonly string[])[] = [];
   for (const wire of change.wires) {
     yield;
-    effects.push(yield* effectOf(before, after, wire, (lug) => lugs.to[lug]!));
+    effects.push(yield* effectOf(before, after, wire, (lug) => lugs.to.get(lug)));
   }
   return effects;
 }
 
-function* effectOf(before: Circuit, after: Circuit, wire: WireChange, as: (lug: LugId) => LugId | -1): Steps<readonly string[]> {
+/** The lug of the new circuit that one of the old became, if any. */
+type As = (lug: LugId) => LugId | undefined;
+
+function* effectOf(before: Circuit, after: Circuit, wire: WireChange, as: As): Steps<readonly string[]> {
   const joints = undone(before, after, wire, as);
   if (joints === undefined) return [];
   const without: Circuit = { ...after, joints: joints.map((joint, id) => ({ ...joint, id })) };
@@ -32,17 +35,13 @@ function* effectOf(before: Circuit, after: Circuit, wire: WireChange, as: (lug: 
 }
 
 /** The new circuit's joints without this change; absent where it has no lug to go back to, or changes looks alone. */
-function undone(
-  before: Circuit,
-  after: Circuit,
-  { kind, ids }: WireChange,
-  as: (lug: LugId) => LugId | -1,
-): readonly Joint[] | undefined {
+function undone(before: Circuit, after: Circuit, { kind, ids }: WireChange, as: As): readonly Joint[] | undefined {
   if (kind === 'changed') return undefined;
   if (kind === 'new') return after.joints.filter(({ id }) => id !== ids.after);
-  const old = before.joints[ids.before!]!;
+  const old = before.joints.find(({ id }) => id === ids.before);
+  if (old === undefined) return undefined;
   const [a, b] = [as(old.a), as(old.b)];
-  if (a === -1 || b === -1) return undefined;
+  if (a === undefined || b === undefined) return undefined;
   if (kind === 'moved') return after.joints.map((joint) => (joint.id === ids.after ? { ...joint, a, b } : joint));
   // The screen of a wire that is gone stands in no list any more.
   const bare = Object.fromEntries(Object.entries(old).filter(([key]) => key !== 'screen')) as unknown as Joint;

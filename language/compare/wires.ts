@@ -1,6 +1,6 @@
 /** Wires, joints and leads by their ends: new, gone, with an end moved, or of another look. */
 import { amount } from '../circuit/index.js';
-import { lugById, partOfLug, type Circuit, type Joint, type LugId } from '../circuit/model.js';
+import { lugById, partOfLug, type Circuit, type Joint, type LugId, type PartId } from '../circuit/model.js';
 import type { WireChange } from './change.js';
 import type { Match } from './match.js';
 import type { WirePairs } from './pair-wires.js';
@@ -8,7 +8,7 @@ import type { WirePairs } from './pair-wires.js';
 /** In the order of the old text, what is new behind it in that of the new. Leads of parts in place that are new or gone come and go with the part. */
 export function compareWires(before: Circuit, after: Circuit, match: Match, pairs: WirePairs): readonly WireChange[] {
   const { parts } = match;
-  const isWithPart = (circuit: Circuit, joint: Joint, isUnpaired: (part: number) => boolean): boolean =>
+  const isWithPart = (circuit: Circuit, joint: Joint, isUnpaired: (part: PartId) => boolean): boolean =>
     [joint.a, joint.b].some((lug) => {
       const part = partOfLug(circuit, lug);
       const isPlaced = (part.inPlace && joint.kind === 'solder') || part.family === 'screen';
@@ -18,47 +18,48 @@ export function compareWires(before: Circuit, after: Circuit, match: Match, pair
     const says = looksSaid(old, now);
     return says.length === 0
       ? []
-      : [{ ...item('changed', before, after, old, now), says: `${named(before, old)}: ${says.join(', ')}` }];
+      : [{ ...changed('changed', before, after, old, now), says: `${named(before, old)}: ${says.join(', ')}` }];
   });
   const moved = pairs.moved.map(({ before: old, after: now, leaves, arrives }): WireChange => {
     const moves = `the end at ${label(before, leaves)} moves to ${label(after, arrives)}`;
     return {
-      ...item('moved', before, after, old, now),
+      ...changed('moved', before, after, old, now),
       says: `${named(before, old)}: ${[moves, ...looksSaid(old, now)].join(', ')}`,
     };
   });
   const gone = pairs.gone
-    .filter((old) => !isWithPart(before, old, (part) => parts.to[part] === -1))
+    .filter((old) => !isWithPart(before, old, (part) => !parts.to.has(part)))
     .map((old): WireChange => {
       const has = looksOf(old);
-      return { ...item('gone', before, after, old), says: `${named(before, old)}${has === '' ? '' : `, ${has},`} is gone` };
+      const says = `${named(before, old)}${has === '' ? '' : `, ${has},`} is gone`;
+      const { id, kind, range } = old;
+      return { kind: 'gone', joint: kind, ends: { before: ends(before, old) }, ids: { before: id }, before: range, says };
     });
   const added = pairs.added
-    .filter((now) => !isWithPart(after, now, (part) => parts.from[part] === -1))
+    .filter((now) => !isWithPart(after, now, (part) => !parts.from.has(part)))
     .map((now): WireChange => {
       const has = looksOf(now);
-      return {
-        ...item('new', before, after, undefined, now),
-        says: `new ${named(after, now)}${has === '' ? '' : `, ${has}`}`,
-      };
+      const says = `new ${named(after, now)}${has === '' ? '' : `, ${has}`}`;
+      const { id, kind, range } = now;
+      return { kind: 'new', joint: kind, ends: { after: ends(after, now) }, ids: { after: id }, after: range, says };
     });
-  const old = [...looks, ...moved, ...gone].sort((a, b) => a.ids.before! - b.ids.before!);
+  const old = [...looks, ...moved, ...gone].sort((a, b) => (a.ids.before ?? 0) - (b.ids.before ?? 0));
   return [...old, ...added];
 }
 
-function item(kind: WireChange['kind'], before: Circuit, after: Circuit, old?: Joint, now?: Joint): Omit<WireChange, 'says'> {
-  const ends = (circuit: Circuit, { a, b }: Joint): readonly [string, string] => [label(circuit, a), label(circuit, b)];
+function changed(kind: 'changed' | 'moved', before: Circuit, after: Circuit, old: Joint, now: Joint): Omit<WireChange, 'says'> {
   return {
     kind,
-    joint: (now ?? old)!.kind,
-    ends: {
-      ...(old === undefined ? {} : { before: ends(before, old) }),
-      ...(now === undefined ? {} : { after: ends(after, now) }),
-    },
-    ids: { ...(old === undefined ? {} : { before: old.id }), ...(now === undefined ? {} : { after: now.id }) },
-    ...(old === undefined ? {} : { before: old.range }),
-    ...(now === undefined ? {} : { after: now.range }),
+    joint: now.kind,
+    ends: { before: ends(before, old), after: ends(after, now) },
+    ids: { before: old.id, after: now.id },
+    before: old.range,
+    after: now.range,
   };
+}
+
+function ends(circuit: Circuit, { a, b }: Joint): readonly [string, string] {
+  return [label(circuit, a), label(circuit, b)];
 }
 
 /** `wire A to B`, `joint A onto B`, `lead A to B` of a part in place, `screen A to B`. */

@@ -1,5 +1,6 @@
 /** The cut list and the steps of the solder order that change. */
 import { lugById, type Circuit, type Joint, type LugId } from '../circuit/model.js';
+import { groupBy } from '../collections.js';
 import { cutList, runLength, runsOf, solderPlan, workOf, type Cut, type Step } from '../workshop/index.js';
 import type { WorkChange } from './change.js';
 import type { Match } from './match.js';
@@ -40,8 +41,9 @@ function cutSaid({ kind, cut }: KindOfCut): string {
 }
 
 function cutChanges(was: KindOfCut, is: KindOfCut, { lugs }: Match): readonly string[] {
-  const ends = (joint: Joint, as: (lug: LugId) => number): string => [as(joint.a), as(joint.b)].sort((a, b) => a - b).join();
-  const isMoved = ends(was.cut.run.joint, (lug) => lugs.to[lug]!) !== ends(is.cut.run.joint, (lug) => lug);
+  const ends = ({ a, b }: Joint, as: (lug: LugId) => LugId | undefined): string =>
+    [as(a) ?? -1, as(b) ?? -1].sort((one, other) => one - other).join();
+  const isMoved = ends(was.cut.run.joint, (lug) => lugs.to.get(lug)) !== ends(is.cut.run.joint, (lug) => lug);
   const [old, now] = [runLength(was.cut.run), runLength(is.cut.run)];
   return [
     ...(isMoved ? [`now ${is.cut.from} to ${is.cut.to}`] : []),
@@ -52,10 +54,10 @@ function cutChanges(was: KindOfCut, is: KindOfCut, { lugs }: Match): readonly st
 
 /** Steps that are new, gone or told otherwise, whatever their number and their wires' marks. */
 export function compareSteps(before: Circuit, after: Circuit, match: Match): readonly WorkChange[] {
-  const waiting = new Map<string, Known[]>();
-  for (const step of knownSteps(before, (lug) => match.lugs.to[lug]!, match.renamed)) {
-    waiting.set(step.key, [...(waiting.get(step.key) ?? []), step]);
-  }
+  const waiting = groupBy(
+    knownSteps(before, (lug) => match.lugs.to.get(lug), match.renamed),
+    ({ key }) => key,
+  );
   const changes = knownSteps(
     after,
     (lug) => lug,
@@ -76,14 +78,18 @@ interface Known {
   readonly text: string;
 }
 
-function knownSteps(circuit: Circuit, as: (lug: LugId) => number, renamed: (text: string) => string): readonly Known[] {
-  const { items, spots } = workOf(circuit);
-  const lugKey = (lug: LugId): string => (as(lug) === -1 ? `?${lugById(circuit, lug).label}` : String(as(lug)));
+function knownSteps(
+  circuit: Circuit,
+  as: (lug: LugId) => LugId | undefined,
+  renamed: (text: string) => string,
+): readonly Known[] {
+  const { item: itemOf, spot: spotOf } = workOf(circuit);
+  const lugKey = (lug: LugId): string => String(as(lug) ?? `?${lugById(circuit, lug).label}`);
   const jointKey = ({ a, b }: Joint): string => [lugKey(a), lugKey(b)].sort().join('~');
   const marks = new Map(runsOf(circuit).map(({ mark, joint }) => [mark, jointKey(joint)]));
   const keyOf = (step: Step): string => {
-    if (step.kind === 'heat' && step.spot !== undefined) return `heat ${spots[step.spot]!.lugs.map(lugKey).sort().join()}`;
-    const item = step.item === undefined ? undefined : items[step.item]!;
+    if (step.kind === 'heat' && step.spot !== undefined) return `heat ${spotOf(step.spot).lugs.map(lugKey).sort().join()}`;
+    const item = step.item === undefined ? undefined : itemOf(step.item);
     if (item === undefined) return `${step.kind} ${renamed(step.key)}`;
     const joints = item.joints.map(jointKey).sort().join();
     return `${step.kind} ${joints} at ${(step.ends ?? [])

@@ -1,5 +1,6 @@
 /** Whether bodies have room: small parts between the parts that they join, what stands on a plate or in a cavity, wires under a pickup. */
 import { partOfLug, type Circuit, type Part } from '../circuit/model.js';
+import { append } from '../collections.js';
 import type { Report } from '../checks/index.js';
 import { buildSettings } from './build-settings.js';
 import { placeIndexOf } from './places/place-index.js';
@@ -59,7 +60,7 @@ function deep(circuit: Circuit): Report[] {
   return circuit.parts.flatMap((part) => {
     const [body, depth] = [bodyOf(part), depthOf(circuit, part)];
     if (part.inPlace || body === undefined || depth === undefined || body <= depth) return [];
-    const message = `${part.name} reaches ${millimetres(body)} deep, but ${part.cavity!} is ${millimetres(depth)} deep`;
+    const message = `${part.name} reaches ${millimetres(body)} deep, but ${part.cavity} is ${millimetres(depth)} deep`;
     return [
       { message, why: 'Deepen the cavity, or take a part that is less deep.', range: part.nameRange, subjects: [part.name] },
     ];
@@ -73,14 +74,14 @@ function under(circuit: Circuit): Report[] {
   return circuit.parts.flatMap((part) => {
     const [body, depth] = [bodyOf(part), depthOf(circuit, part)];
     if (part.family !== 'pickup' || body === undefined || depth === undefined || body > depth) return [];
-    const crossing = crossings.get(part.cavity!) ?? [];
+    const crossing = crossings.get(part.cavity ?? '') ?? [];
     const thick = Math.max(0, ...crossing.map((run) => runDiameter({ ...run.joint, ownLead: run.ownLead }, settings)));
     if (thick <= depth - body) return [];
     const wires = crossing.length === 1 ? '1 wire has' : `${crossing.length} wires have`;
     return [
       {
         message: `${wires} to pass under ${part.name}, up to ${millimetres(thick)} thick; ${millimetres(depth - body)} is left`,
-        why: `${part.cavity!} is ${millimetres(depth)} deep and ${part.name} ${millimetres(body)}. Rout a channel in the floor, or lead the wires round the side.`,
+        why: `${part.cavity} is ${millimetres(depth)} deep and ${part.name} ${millimetres(body)}. Rout a channel in the floor, or lead the wires round the side.`,
         range: part.nameRange,
         subjects: [part.name],
       },
@@ -99,12 +100,7 @@ function runsThrough(circuit: Circuit): ReadonlyMap<string, readonly Run[]> {
     const mouths = new Map<string, number>();
     for (const { from, to } of run.way.channels)
       for (const cavity of new Set([from, to])) mouths.set(cavity, (mouths.get(cavity) ?? 0) + 1);
-    for (const [cavity, count] of mouths) {
-      if (count < 2) continue;
-      const known = through.get(cavity);
-      if (known === undefined) through.set(cavity, [run]);
-      else known.push(run);
-    }
+    for (const [cavity, count] of mouths) if (count > 1) append(through, cavity, run);
   }
   return through;
 }

@@ -33,7 +33,7 @@ export function label(circuit: Circuit, lug: LugId): string {
 
 /** `a, b and c`. */
 export function listed(words: readonly string[]): string {
-  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]!}`;
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }
 
 /** First letter as a sentence has it. */

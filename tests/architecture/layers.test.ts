@@ -12,6 +12,7 @@ const leaves = [
   'language/escape.ts',
   'language/work.ts',
   'language/steps.ts',
+  'language/collections.ts',
 ];
 /** Packages without editor, Node or DOM in them. */
 const plain = ['langium', 'chevrotain'];

@@ -11,6 +11,7 @@ import {
   type SvgOptions,
   textWidth,
 } from '../../drawing/index.js';
+import { pairwise } from '../../collections.js';
 import { escapeXml } from '../../escape.js';
 import type { Kind } from '../change.js';
 import type { Overlay, OverlayMark } from './overlay.js';
@@ -114,10 +115,9 @@ function listMarkup(scene: Scene, overlay: Overlay, told: readonly Told[]): stri
 
 /** The middle of the longest stretch. */
 function middle(points: readonly Point[]): Point {
-  const stretches = points.slice(1).map((b, index) => ({ a: points[index]!, b }));
-  const length = ({ a, b }: { readonly a: Point; readonly b: Point }): number => Math.hypot(b.x - a.x, b.y - a.y);
-  const longest = stretches.reduce((best, other) => (length(other) > length(best) ? other : best), stretches[0]!);
-  const box = boxAround([longest.a, longest.b]);
+  const length = ([a, b]: readonly [Point, Point]): number => Math.hypot(b.x - a.x, b.y - a.y);
+  const longest = pairwise(points).reduce((best, other) => (length(other) > length(best) ? other : best));
+  const box = boxAround(longest);
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
 }
 

@@ -54,11 +54,15 @@ export function plugOf(circuit: Circuit, part: PartId): number | undefined {
 }
 
 function roomForPlugs(passing: readonly Passing[]): number {
-  const plugged = passing.filter(({ plug }) => plug !== undefined).sort((a, b) => b.plug! - a.plug!);
-  return plugged.reduce((room, { plug }, i) => {
-    const beside = Math.max(0, ...plugged.slice(0, i).map(({ diameter }) => diameter));
-    return Math.max(room, plug! + beside);
-  }, 0);
+  const plugged = passing
+    .flatMap(({ plug, diameter }) => (plug === undefined ? [] : [{ plug, diameter }]))
+    .sort((a, b) => b.plug - a.plug);
+  let [room, beside] = [0, 0];
+  for (const { plug, diameter } of plugged) {
+    room = Math.max(room, plug + beside);
+    beside = Math.max(beside, diameter);
+  }
+  return room;
 }
 
 /** What passes a channel, of the runs through it; the leads of one part are one cable where they are three or more or end in a plug. */

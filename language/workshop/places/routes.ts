@@ -25,12 +25,8 @@ export function wayBetween(circuit: Circuit, settings: BuildSettings, a: LugId, 
   const [from, to] = [areaOfLug(circuit, a), areaOfLug(circuit, b)];
   const [start, end] = [hostOf(circuit, lugById(circuit, a).part), hostOf(circuit, lugById(circuit, b).part)];
   if (start.id === end.id) return known([{ what: `on ${start.name}`, metres: 0, assumed: false }], []);
-  for (const [area, part] of [
-    [from, start],
-    [to, end],
-  ] as const) {
-    if (area.cavity === undefined) return unknown(`where ${part.name} lies is not said`);
-  }
+  if (from.cavity === undefined) return unknown(`where ${start.name} lies is not said`);
+  if (to.cavity === undefined) return unknown(`where ${end.name} lies is not said`);
   if (from.key === to.key) {
     if (start.at !== undefined && end.at !== undefined) {
       const metres = Math.abs(start.at.x - end.at.x) + Math.abs(start.at.y - end.at.y);
@@ -38,26 +34,29 @@ export function wayBetween(circuit: Circuit, settings: BuildSettings, a: LugId, 
     }
     return from.kind === 'plate'
       ? unknown(`the place of ${start.at === undefined ? start.name : end.name} on ${from.name} is not said`)
-      : known([crossing(circuit, settings, from.cavity!)], []);
+      : known([crossing(circuit, settings, from.cavity)], []);
   }
-  const route = shortestRoute(circuit, settings, from.cavity!, to.cavity!);
+  const route = shortestRoute(circuit, settings, from.cavity, to.cavity);
   if (route === undefined) {
     const loose = circuit.channels.find((channel) => channel.length === undefined);
     return unknown(
       loose === undefined
-        ? `no channel leads from ${from.cavity!} to ${to.cavity!}`
+        ? `no channel leads from ${from.cavity} to ${to.cavity}`
         : `the channel from ${loose.from} to ${loose.to} has no length`,
     );
   }
   const pieces: Piece[] = [...down(circuit, settings, from)];
-  let at = from.cavity!;
-  for (const channel of route) {
+  let at = from.cavity;
+  for (const { channel, metres } of route) {
     pieces.push(crossing(circuit, settings, at));
-    pieces.push({ what: `channel ${channel.from} to ${channel.to}`, metres: channel.length!, assumed: false });
-    at = channel.from === at ? channel.to : channel.from;
+    pieces.push({ what: `channel ${channel.from} to ${channel.to}`, metres, assumed: false });
+    at = otherEnd(channel, at);
   }
   pieces.push(crossing(circuit, settings, at), ...down(circuit, settings, to));
-  return known(pieces, route);
+  return known(
+    pieces,
+    route.map(({ channel }) => channel),
+  );
 }
 
 /** How far each cavity lies from another along the channels, in metres; absent where no way leads. */
@@ -91,14 +90,24 @@ function unknown(why: string): Way {
   return { known: false, why, channels: [] };
 }
 
-function lengthOf(circuit: Circuit, settings: BuildSettings, from: string, route: readonly Channel[]): number {
+function lengthOf(circuit: Circuit, settings: BuildSettings, from: string, route: readonly Passage[]): number {
   let at = from;
-  let metres = 0;
-  for (const channel of route) {
-    metres += crossing(circuit, settings, at).metres + (channel.length ?? settings.crossing);
-    at = channel.from === at ? channel.to : channel.from;
+  let sum = 0;
+  for (const { channel, metres } of route) {
+    sum += crossing(circuit, settings, at).metres + metres;
+    at = otherEnd(channel, at);
   }
-  return metres;
+  return sum;
+}
+
+function otherEnd({ from, to }: Channel, cavity: string): string {
+  return from === cavity ? to : from;
+}
+
+/** A channel of a route with the length that is counted for it: the shop's crossing where it has none of its own. */
+interface Passage {
+  readonly channel: Channel;
+  readonly metres: number;
 }
 
 /** Dijkstra over cavities: E. W. Dijkstra, "A note on two problems in connexion with graphs", 1959. `any` takes channels without a length, too. */
@@ -108,25 +117,30 @@ function shortestRoute(
   from: string,
   to: string,
   any = false,
-): readonly Channel[] | undefined {
-  const best = new Map<string, { readonly metres: number; readonly route: readonly Channel[] }>([
-    [from, { metres: 0, route: [] }],
-  ]);
+): readonly Passage[] | undefined {
+  interface Reached {
+    readonly cavity: string;
+    readonly metres: number;
+    readonly route: readonly Passage[];
+  }
+  const best = new Map<string, Reached>([[from, { cavity: from, metres: 0, route: [] }]]);
   const done = new Set<string>();
   for (;;) {
-    let here: string | undefined;
-    for (const [name, { metres }] of best)
-      if (!done.has(name) && (here === undefined || metres < best.get(here)!.metres)) here = name;
+    let here: Reached | undefined;
+    for (const reached of best.values())
+      if (!done.has(reached.cavity) && (here === undefined || reached.metres < here.metres)) here = reached;
     if (here === undefined) return undefined;
-    const { metres, route } = best.get(here)!;
-    if (here === to) return route;
-    done.add(here);
-    const step = crossing(circuit, settings, here).metres;
-    for (const channel of placeIndexOf(circuit).channels.get(here) ?? []) {
+    const { cavity, metres, route } = here;
+    if (cavity === to) return route;
+    done.add(cavity);
+    const step = crossing(circuit, settings, cavity).metres;
+    for (const channel of placeIndexOf(circuit).channels.get(cavity) ?? []) {
       if (channel.length === undefined && !any) continue;
-      const next = channel.from === here ? channel.to : channel.from;
-      const total = metres + step + (channel.length ?? settings.crossing);
-      if (total < (best.get(next)?.metres ?? Infinity)) best.set(next, { metres: total, route: [...route, channel] });
+      const next = otherEnd(channel, cavity);
+      const length = channel.length ?? settings.crossing;
+      const total = metres + step + length;
+      if (total < (best.get(next)?.metres ?? Infinity))
+        best.set(next, { cavity: next, metres: total, route: [...route, { channel, metres: length }] });
     }
   }
 }

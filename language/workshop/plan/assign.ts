@@ -1,8 +1,9 @@
 /** In which stage each end is soldered: at the bench with the plate off the body, or later in the body. */
 import { lugById, partById, type Circuit, type LugId } from '../../circuit/model.js';
+import { firstOf, itemAt, valueFor } from '../../collections.js';
 import { fewestReheats, type Conflict } from './heats.js';
 import { isBench } from '../places/places.js';
-import { workOf, type End, type Item, type Spot, type SpotId } from './work.js';
+import { workOf, type End, type Item, type Spot, type SpotId, type Work } from './work.js';
 
 export type Phase = 'bench' | 'body';
 
@@ -18,7 +19,7 @@ export interface Assignment {
 /** Lugs of a part that a small part soldered across it covers: those between its two leads in one row. */
 export function hiddenBy(circuit: Circuit, item: Item): readonly LugId[] {
   if (item.kind !== 'part' || item.ends.length < 2) return [];
-  const [a, b] = [item.ends[0]!.lug, item.ends[1]!.lug];
+  const [a, b] = [firstOf(item.ends).lug, itemAt(item.ends, 1).lug];
   const part = lugById(circuit, a).part;
   if (part !== lugById(circuit, b).part) return [];
   return partById(circuit, part).rows.flatMap((row) => {
@@ -33,32 +34,33 @@ export function hiddenBy(circuit: Circuit, item: Item): readonly LugId[] {
  * in one stage wants this end in the same one, and where two such spots want the same wire, `fewestReheats` says who gives way.
  */
 export function assign(circuit: Circuit): Assignment {
-  const { spots, items, endsAt } = workOf(circuit);
+  const work = workOf(circuit);
+  const { spots, items } = work;
   const phases = new Map<End, Phase>();
-  const at = (spot: Spot): readonly End[] => endsAt[spot.id]!;
-  const late = lateParts(circuit, items, at, spots);
+  const at = (spot: Spot): readonly End[] => work.endsAt(spot.id);
+  const late = lateParts(circuit, work);
   const fixed = (end: End): Phase | undefined => {
-    const item = items[end.item]!;
-    if (!isBench(spots[end.spot]!.area) || item.kind === 'lead' || late.has(item)) return 'body';
+    const item = work.item(end.item);
+    if (!isBench(work.spot(end.spot).area) || item.kind === 'lead' || late.has(item)) return 'body';
     return item.inside ? 'bench' : undefined;
   };
-  const leader = (end: End): End | undefined => (end.side === 'screen' ? beside(items[end.item]!, end, spots) : end);
+  const leader = (end: End): End | undefined => (end.side === 'screen' ? beside(work, end) : end);
   // A screen is tied when the end of its wire beside it is, so what its lug wants is wanted of that end.
   const open = (end: End): boolean => fixed(end) === undefined && leader(end) !== undefined;
   const wanted = new Map<SpotId, Phase>();
   const split = new Set<SpotId>();
   const flat = spots.filter((spot) => spot.flat && isBench(spot.area));
   for (const spot of flat) {
-    const forced = new Set(at(spot).map((end) => (open(end) ? undefined : (fixed(end) ?? 'body'))));
-    forced.delete(undefined);
-    if (forced.size === 2) split.add(spot.id);
-    else if (forced.size === 1) wanted.set(spot.id, [...forced][0]!);
+    const [phase, other] = new Set(at(spot).flatMap((end) => (open(end) ? [] : [fixed(end) ?? 'body'])));
+    if (other !== undefined) split.add(spot.id);
+    else if (phase !== undefined) wanted.set(spot.id, phase);
   }
   // A spot that nothing binds takes one stage for all: the bench, unless a bound spot at the other end needs it there.
   for (const spot of flat.filter(({ id }) => !wanted.has(id) && !split.has(id))) {
     const mine = at(spot).filter(open);
-    const rivals = mine.flatMap((end) => items[end.item]!.ends.filter((other) => open(other) && leader(other) !== leader(end)));
-    const allies = mine.flatMap((end) => items[end.item]!.ends.filter((other) => other !== end && leader(other) === leader(end)));
+    const of = ({ item }: End): readonly End[] => work.item(item).ends;
+    const rivals = mine.flatMap((end) => of(end).filter((other) => open(other) && leader(other) !== leader(end)));
+    const allies = mine.flatMap((end) => of(end).filter((other) => other !== end && leader(other) === leader(end)));
     const isLate =
       rivals.some((end) => wanted.get(end.spot) === 'bench') || allies.some((end) => wanted.get(end.spot) === 'body');
     wanted.set(spot.id, isLate ? 'body' : 'bench');
@@ -67,7 +69,7 @@ export function assign(circuit: Circuit): Assignment {
   for (const item of items) assignItem(item);
   const reheated = spots.filter((spot) => spot.flat && new Set(at(spot).map((end) => phases.get(end))).size > 1);
   return {
-    phaseOf: (end) => phases.get(end)!,
+    phaseOf: (end) => valueFor(phases, end),
     reheated: reheated.map(({ id }) => id),
     reheats: reheated.length,
     bound: split.size + cover.bound,
@@ -99,29 +101,29 @@ export function assign(circuit: Circuit): Assignment {
     for (const end of item.ends) phases.set(end, fixed(end) ?? (end === first ? 'bench' : 'body'));
     for (const tie of item.ends.filter(({ side }) => side === 'screen')) {
       const end = leader(tie);
-      if (end !== undefined) phases.set(tie, phases.get(end)!);
+      if (end !== undefined) phases.set(tie, valueFor(phases, end));
     }
   }
 }
 
 /** The end of a wire beside which its screen is tied: the one in the same place of work. */
-function beside(item: Item, tie: End, spots: readonly Spot[]): End | undefined {
-  return item.ends.find((end) => end.side !== 'screen' && spots[end.spot]!.area.key === spots[tie.spot]!.area.key);
+function beside({ spot, item }: Work, tie: End): End | undefined {
+  const { key } = spot(tie.spot).area;
+  return item(tie.item).ends.find((end) => end.side !== 'screen' && spot(end.spot).area.key === key);
 }
 
 /** Small parts that wait for the body stage, since a lug that they cover gets its last wire only there. */
-function lateParts(
-  circuit: Circuit,
-  items: readonly Item[],
-  at: (spot: Spot) => readonly End[],
-  spots: readonly Spot[],
-): Set<Item> {
+function lateParts(circuit: Circuit, { items, spots, item: itemOf, endsAt }: Work): Set<Item> {
   return new Set(
     items.filter((item) => {
       const hidden = hiddenBy(circuit, item);
       if (hidden.length === 0) return false;
       const covered = spots.filter((spot) => spot.lugs.some((lug) => hidden.includes(lug)));
-      return covered.some((spot) => at(spot).some((end) => items[end.item]!.kind === 'lead' || !items[end.item]!.inside));
+      return covered.some(({ id }) =>
+        endsAt(id)
+          .map((end) => itemOf(end.item))
+          .some((other) => other.kind === 'lead' || !other.inside),
+      );
     }),
   );
 }

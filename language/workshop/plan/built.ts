@@ -3,8 +3,11 @@ import { partOfLug, type Circuit, type Joint } from '../../circuit/model.js';
 import type { Stage } from './plan.js';
 import { workOf, type End } from './work.js';
 
-/** One circuit for each stage, with the joints that are done at its end. Ids of parts and lugs are those of the whole. */
-export function builtAfter(circuit: Circuit, stages: readonly Stage[]): readonly Circuit[] {
+/** Each stage with the circuit that has the joints done at its end. Ids of parts and lugs are those of the whole. */
+export function builtAfter(
+  circuit: Circuit,
+  stages: readonly Stage[],
+): readonly { readonly stage: Stage; readonly built: Circuit }[] {
   const { items } = workOf(circuit);
   const attached = new Set<End>();
   const soldered = new Set<End>();
@@ -23,10 +26,11 @@ export function builtAfter(circuit: Circuit, stages: readonly Stage[]): readonly
       }
     }
     const isClosed = stage.kind === 'close';
-    return partial(
+    const built = partial(
       circuit,
       (joint) => done.has(joint.id) || joint.kind === 'inside' || touches(circuit, joint, mounted, isClosed),
     );
+    return { stage, built };
   });
 }
 

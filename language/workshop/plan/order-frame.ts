@@ -77,10 +77,10 @@ export function threadStage(circuit: Circuit, begun: ReadonlyMap<number, unknown
     const text = `Lay the pickups in loosely and bring ${listed(free.map(({ mark }) => mark))} to where they end.`;
     steps.push(step('thread', 'thread leads', text, 'thread-first'));
   }
-  const { items, spots } = workOf(circuit);
+  const { items, spot } = workOf(circuit);
   for (const item of items) {
     for (const end of item.ends) {
-      if (!isStringSpot(circuit, spots[end.spot]!)) continue;
+      if (!isStringSpot(circuit, spot(end.spot))) continue;
       const name = item.run === undefined ? label(circuit, end.lug) : `${item.run.mark} (${wireKind(circuit, item.run)})`;
       const text = `${name}: lead one end to the bridge and lay it bare, 20 mm, where bridge or post will press on it (${label(circuit, end.lug)}).`;
       const key = `lay ${label(circuit, end.lug)} ${item.ends.map((other) => label(circuit, other.lug)).join(' ')}`;

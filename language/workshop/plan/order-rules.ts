@@ -5,7 +5,7 @@ import { isStringSpot } from './order-frame.js';
 import { isBench } from '../places/places.js';
 import type { Plan, Step } from './plan.js';
 import { piecesOf } from './sleeves.js';
-import { workOf, type End } from './work.js';
+import { workOf, type End, type Item } from './work.js';
 
 /** A plan that keeps every rule gives no line; otherwise a sentence for each breach. The proof that an order is feasible. */
 export function orderBreaches(circuit: Circuit, plan: Plan): readonly string[] {
@@ -64,38 +64,40 @@ function oneHeat({ circuit, steps }: View): string[] {
 
 /** In one stage no end of what stays inside comes after one of what leaves. */
 function insideFirst({ circuit, plan }: View): string[] {
-  const { items } = workOf(circuit);
+  const { item: itemOf } = workOf(circuit);
+  const itemIn = (step: Step): Item | undefined =>
+    step.kind !== 'attach' || step.item === undefined ? undefined : itemOf(step.item);
   return plan.stages
     .filter(({ kind }) => kind === 'bench')
     .flatMap(({ steps }) => {
-      const leaving = steps.findIndex((step) => step.kind === 'attach' && !items[step.item!]!.inside);
+      const leaving = steps.findIndex((step) => itemIn(step)?.inside === false);
       if (leaving < 0) return [];
       return steps
         .slice(leaving)
-        .filter((step) => step.kind === 'attach' && items[step.item!]!.inside)
+        .filter((step) => itemIn(step)?.inside === true)
         .map((step) => `step ${step.number} stays inside but follows a wire that leaves`);
     });
 }
 
 /** What a small part hides is soldered before the part is set. */
 function coverLast({ circuit, attached, soldered }: View): string[] {
-  const { items, spots } = workOf(circuit);
+  const { items, spot } = workOf(circuit);
   return items.flatMap((item) => {
     const hidden = hiddenBy(circuit, item);
     const set = Math.min(...item.ends.map((end) => attached.get(end) ?? Infinity));
     const late = items
       .flatMap((other) => (other === item ? [] : other.ends))
-      .filter((end) => spots[end.spot]!.lugs.some((lug) => hidden.includes(lug)) && (soldered.get(end) ?? 0) > set);
+      .filter((end) => spot(end.spot).lugs.some((lug) => hidden.includes(lug)) && (soldered.get(end) ?? 0) > set);
     return late.map((end) => `${name(circuit, end)} is hidden before it is soldered`);
   });
 }
 
 /** The string wire lies before bridge or posts are fitted. */
 function stringGround({ circuit, steps, attached }: View): string[] {
-  const { spots } = workOf(circuit);
+  const { spot } = workOf(circuit);
   const fitted = steps.find((step) => step.key === 'seat bridge')?.number ?? Infinity;
   return [...attached]
-    .filter(([end, at]) => isStringSpot(circuit, spots[end.spot]!) && at > fitted)
+    .filter(([end, at]) => isStringSpot(circuit, spot(end.spot)) && at > fitted)
     .map(([end]) => `${name(circuit, end)} comes after the bridge is fitted`);
 }
 
@@ -112,16 +114,19 @@ function closeLast({ steps }: View): string[] {
 
 /** A wire through a channel has one end soldered at most when it is pulled, and the other comes after. */
 function throughFirst({ circuit, steps, attached }: View): string[] {
-  const { items, spots } = workOf(circuit);
-  return items.flatMap((item) => {
-    const channels = item.run?.way.channels ?? [];
-    const pulled = steps.filter((step) => step.kind === 'thread' && channels.includes(step.channel!)).map(({ number }) => number);
-    const main = item.ends.filter(({ side }) => side !== 'screen');
+  const { items, spot } = workOf(circuit);
+  return items.flatMap(({ run, ends }) => {
+    if (run === undefined) return [];
+    const { channels } = run.way;
+    const pulled = steps
+      .filter(({ kind, channel }) => kind === 'thread' && channel !== undefined && channels.includes(channel))
+      .map(({ number }) => number);
+    const main = ends.filter(({ side }) => side !== 'screen');
     const before = main.filter((end) => pulled.some((number) => (attached.get(end) ?? 0) < number));
-    const missing = pulled.length < channels.length ? [`${item.run!.mark} is not pulled through`] : [];
-    const onPlates = before.filter((end) => isBench(spots[end.spot]!.area));
+    const missing = pulled.length < channels.length ? [`${run.mark} is not pulled through`] : [];
+    const onPlates = before.filter((end) => isBench(spot(end.spot).area));
     return before.length > 1 || onPlates.length < before.length
-      ? [...missing, `${item.run!.mark} is soldered before it is pulled through`]
+      ? [...missing, `${run.mark} is soldered before it is pulled through`]
       : missing;
   });
 }
@@ -146,5 +151,5 @@ function sleevesFirst({ circuit, steps }: View): string[] {
 }
 
 function name(circuit: Circuit, end: End): string {
-  return `${workOf(circuit).items[end.item]!.run?.mark ?? 'an end'} at ${lugById(circuit, end.lug).label}`;
+  return `${workOf(circuit).item(end.item).run?.mark ?? 'an end'} at ${lugById(circuit, end.lug).label}`;
 }

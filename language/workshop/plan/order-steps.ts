@@ -1,5 +1,6 @@
 /** The soldering of one stage: things are brought to their lugs one by one, and each lug is soldered when its last wire has arrived. */
-import { type Circuit, lugById, partById, partOfLug } from '../../circuit/model.js';
+import { type Circuit, lugById, type Part, partById, partOfLug } from '../../circuit/model.js';
+import { firstOf, groupBy, valueFor } from '../../collections.js';
 import { orderPreferences, type OrderPreferences } from '../build-settings.js';
 import { piecesOf } from './sleeves.js';
 import { foilLug } from '../places/parts-fit.js';
@@ -16,18 +17,16 @@ export function solderSteps(
   assignment: Assignment,
   begun: ReadonlyMap<number, 'cut' | 'on'>,
 ): readonly RoughStep[] {
-  const { spots, items, endsAt } = workOf(circuit);
+  const work = workOf(circuit);
   const preferences = orderPreferences(circuit);
-  const order = [...new Set(ends.map((end) => end.item))]
-    .map((id) => items[id]!)
-    .sort((a, b) => rank(a, assignment, preferences) - rank(b, assignment, preferences) || a.id - b.id);
+  const order = [...groupBy(ends, (end) => end.item)]
+    .map(([id, mine]) => ({ item: work.item(id), mine }))
+    .sort(({ item: a }, { item: b }) => rank(a, assignment, preferences) - rank(b, assignment, preferences) || a.id - b.id);
   const here = new Set(ends);
-  const endsOf = new Map<number, End[]>(order.map(({ id }) => [id, []]));
-  for (const end of ends) endsOf.get(end.item)!.push(end);
   const left = new Map<SpotId, number>();
   for (const end of ends) left.set(end.spot, (left.get(end.spot) ?? 0) + 1);
   const isComplete = (spot: Spot): boolean =>
-    left.get(spot.id) === 0 && (spot.flat || endsAt[spot.id]!.every((end) => here.has(end) || isEarlier(end)));
+    left.get(spot.id) === 0 && (spot.flat || work.endsAt(spot.id).every((end) => here.has(end) || isEarlier(end)));
   const isEarlier = (end: End): boolean => assignment.phaseOf(end) === 'bench' && begun.has(end.item);
   const steps: RoughStep[] = [];
   const pending: Spot[] = [];
@@ -51,15 +50,14 @@ export function solderSteps(
       heat(next);
     }
   };
-  for (const [i, item] of order.entries()) {
-    if (!item.inside && order[i - 1]?.inside === true) drain(true);
+  for (const [i, { item, mine }] of order.entries()) {
+    if (!item.inside && order[i - 1]?.item.inside === true) drain(true);
     const hidden = hiddenBy(circuit, item);
     for (const spot of hidden.length === 0 ? [] : [...pending]) if (spot.lugs.some((lug) => hidden.includes(lug))) heat(spot);
-    const mine = endsOf.get(item.id)!;
     steps.push(attachStep(circuit, item, mine, begun.get(item.id)));
     for (const end of mine) {
-      left.set(end.spot, left.get(end.spot)! - 1);
-      const spot = spots[end.spot]!;
+      left.set(end.spot, valueFor(left, end.spot) - 1);
+      const spot = work.spot(end.spot);
       if (isComplete(spot) && !pending.includes(spot)) pending.push(spot);
     }
     drain(false);
@@ -78,9 +76,9 @@ function rank(item: Item, assignment: Assignment, { first, leads }: OrderPrefere
 }
 
 function heatStep(circuit: Circuit, spot: Spot, ends: readonly End[], cool: boolean): RoughStep {
-  const { items, endsAt } = workOf(circuit);
-  const here = spot.flat ? ends.filter((end) => end.spot === spot.id) : endsAt[spot.id]!;
-  const names = [...new Set(here.map((end) => endName(circuit, items[end.item]!)))];
+  const work = workOf(circuit);
+  const here = spot.flat ? ends.filter((end) => end.spot === spot.id) : work.endsAt(spot.id);
+  const names = [...new Set(here.map((end) => endName(circuit, work.item(end.item))))];
   const count = spot.flat && names.length > 1 ? ` together` : '';
   const others = spot.lugs.filter((lug) => lug !== spot.lug && partOfLug(circuit, lug).inPlace === false);
   const bent = others.length === 0 ? '' : ` with ${listed(others.map((lug) => label(circuit, lug)))} bent onto it`;
@@ -97,9 +95,9 @@ function heatStep(circuit: Circuit, spot: Spot, ends: readonly End[], cool: bool
 
 /** What comes to a lug, by the other ends: numbers of wires move when a line is put in before them, so a key has none. */
 function comingTo(circuit: Circuit, here: readonly End[]): string {
-  const { items } = workOf(circuit);
+  const work = workOf(circuit);
   const names = here.map(({ item, lug }) => {
-    const { run, part } = items[item]!;
+    const { run, part } = work.item(item);
     if (run !== undefined) return label(circuit, farEnd(run.joint, lug));
     return part === undefined ? 'bent' : partById(circuit, part).name;
   });
@@ -107,9 +105,9 @@ function comingTo(circuit: Circuit, here: readonly End[]): string {
 }
 
 /** Where the marked lead goes, for a capacitor of which it is said. */
-function foilAt(circuit: Circuit, item: Item, ends: readonly End[]): string {
-  const foil = foilLug(circuit, partById(circuit, item.part!));
-  const end = ends.find(({ lug }) => item.joints.some(({ a, b }) => (a === foil && b === lug) || (b === foil && a === lug)));
+function foilAt(circuit: Circuit, part: Part, { joints }: Item, ends: readonly End[]): string {
+  const foil = foilLug(circuit, part);
+  const end = ends.find(({ lug }) => joints.some(({ a, b }) => (a === foil && b === lug) || (b === foil && a === lug)));
   return foil === undefined || end === undefined ? '' : ` The marked lead (outer foil) goes to ${label(circuit, end.lug)}.`;
 }
 
@@ -124,24 +122,25 @@ function attachStep(circuit: Circuit, item: Item, ends: readonly End[], before: 
   const common = { kind: 'attach' as const, item: item.id, ends, rule, because: REASONS[rule] };
   const at = ends.map((end) => label(circuit, end.lug));
   if (item.kind === 'bend') {
-    const [joint] = item.joints;
-    const text = `Bend ${label(circuit, joint!.a)} onto ${label(circuit, joint!.b)}.`;
-    return { ...common, key: `bend ${label(circuit, joint!.a)} ${label(circuit, joint!.b)}`, text };
+    const { a, b } = firstOf(item.joints);
+    const [bent, onto] = [label(circuit, a), label(circuit, b)];
+    return { ...common, key: `bend ${bent} ${onto}`, text: `Bend ${bent} onto ${onto}.` };
   }
   const sleeves = piecesOf(circuit, item);
   const sleeve = second || sleeves.length === 0 ? '' : ` Slide on ${sleeves.length} × sleeve first.`;
   if (item.kind === 'part') {
-    const { name } = partById(circuit, item.part!);
-    const away = item.ends.filter((end) => !ends.includes(end));
-    const rest = away.length === 0 || second ? '' : ` The other lead waits for ${label(circuit, away[0]!.lug)}.`;
+    const part = partById(circuit, item.part);
+    const { name } = part;
+    const away = item.ends.find((end) => !ends.includes(end));
+    const rest = away === undefined || second ? '' : ` The other lead waits for ${label(circuit, away.lug)}.`;
     const lead = second || ends.length === 1 ? 'lead' : 'leads';
     return {
       ...common,
       key: `part ${name} ${at.join(' ')}`,
-      text: `${name}: ${lead} to ${listed(at)}.${foilAt(circuit, item, ends)}${rest}${sleeve}`,
+      text: `${name}: ${lead} to ${listed(at)}.${foilAt(circuit, part, item, ends)}${rest}${sleeve}`,
     };
   }
-  const run = item.run!;
+  const { run } = item;
   const kind = wireKind(circuit, run);
   const main = ends.filter(({ side }) => side !== 'screen');
   const ties = ends.filter(({ side }) => side === 'screen');
@@ -169,9 +168,9 @@ function attachStep(circuit: Circuit, item: Item, ends: readonly End[], before: 
 
 /** `hook into circuit.B2 and volume.3`, `lay on volume.case`. */
 function placesOf(circuit: Circuit, ends: readonly End[]): string {
-  const { spots } = workOf(circuit);
+  const { spot } = workOf(circuit);
   const named = (flat: boolean): string =>
-    listed(ends.filter((end) => spots[end.spot]!.flat === flat).map((end) => label(circuit, end.lug)));
+    listed(ends.filter((end) => spot(end.spot).flat === flat).map((end) => label(circuit, end.lug)));
   const [hooked, laid] = [named(false), named(true)];
   return [hooked === '' ? '' : `hook into ${hooked}`, laid === '' ? '' : `lay on ${laid}`]
     .filter((word) => word !== '')

@@ -33,15 +33,15 @@ export function* planSteps(circuit: Circuit): Steps<Plan> {
 
 function* makePlan(circuit: Circuit): Steps<Plan> {
   yield* runSteps(circuit);
-  const { spots, items } = workOf(circuit);
+  const { items, spot } = workOf(circuit);
   yield;
   const assignment = assign(circuit);
   yield;
   const ends = items.flatMap((item) => item.ends);
-  const isLaid = (end: End): boolean => isStringSpot(circuit, spots[end.spot]!);
+  const isLaid = (end: End): boolean => isStringSpot(circuit, spot(end.spot));
   const rough: RoughStage[] = [];
   for (const area of benchAreas(circuit)) {
-    const here = ends.filter((end) => assignment.phaseOf(end) === 'bench' && spots[end.spot]!.area.key === area.key);
+    const here = ends.filter((end) => assignment.phaseOf(end) === 'bench' && spot(end.spot).area.key === area.key);
     const steps = [...mountPlate(circuit, area), ...solderSteps(circuit, here, assignment, new Map())];
     const title = area.kind === 'plate' ? `Plate ${area.name}, at the bench` : 'Controls, at the bench';
     if (steps.length > 0) rough.push({ kind: 'bench', title, area, steps });
@@ -51,7 +51,7 @@ function* makePlan(circuit: Circuit): Steps<Plan> {
   if (thread.length > 0) rough.push({ kind: 'thread', title: 'Through the body', steps: thread });
   for (const cavity of bodyCavities(circuit)) {
     const here = ends.filter(
-      (end) => assignment.phaseOf(end) === 'body' && spots[end.spot]!.area.cavity === cavity && !isLaid(end),
+      (end) => assignment.phaseOf(end) === 'body' && spot(end.spot).area.cavity === cavity && !isLaid(end),
     );
     const steps = [...mountCavity(circuit, cavity), ...solderSteps(circuit, here, assignment, attachedBefore(rough))];
     const title = cavity === undefined ? 'In the body' : `Cavity ${cavity}`;
@@ -95,15 +95,15 @@ function numbered(stages: readonly RoughStage[]): Stage[] {
 }
 
 function whyTwice(circuit: Circuit, assignment: Assignment, spot: number): string {
-  const { spots, endsAt } = workOf(circuit);
-  const ends = endsAt[spot]!;
+  const work = workOf(circuit);
+  const ends = work.endsAt(spot);
   const names = (phase: 'bench' | 'body'): string =>
     listed(ends.filter((end) => assignment.phaseOf(end) === phase).map((end) => itemName(circuit, end)));
-  return `${label(circuit, spots[spot]!.lug)} is heated twice: ${names('bench')} at the bench, ${names('body')} in the body`;
+  return `${label(circuit, work.spot(spot).lug)} is heated twice: ${names('bench')} at the bench, ${names('body')} in the body`;
 }
 
 function itemName(circuit: Circuit, end: End): string {
-  const item = workOf(circuit).items[end.item]!;
+  const item = workOf(circuit).item(end.item);
   if (item.run !== undefined) return item.run.mark;
   return item.part === undefined ? label(circuit, end.lug) : partById(circuit, item.part).name;
 }

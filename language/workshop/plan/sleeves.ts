@@ -29,7 +29,7 @@ export function piecesOf(circuit: Circuit, item: Item): readonly SleevePiece[] {
     }));
   }
   if (item.kind === 'part') {
-    const { name } = partById(circuit, item.part!);
+    const { name } = partById(circuit, item.part);
     return item.ends.map((end) => ({
       on: `${name} at ${lugById(circuit, end.lug).label}`,
       why: 'bare lead',

@@ -1,5 +1,6 @@
 /** Readings behind each stage, from the circuit as far as it is soldered: what must be joined, what it reads, what must not be a short. */
 import { elementById, lugById, partById, partOfLug, type Circuit, type Joint, type LugId } from '../../circuit/model.js';
+import { groupBy } from '../../collections.js';
 import type { Steps } from '../../steps.js';
 import { jointClasses, meter, restingSetting } from '../../electrics/index.js';
 import { ohmText } from '../../intent/index.js';
@@ -14,16 +15,18 @@ export const JOINED = 2;
 
 /** The stages with the tests of each that solders, in steps of one reading each. */
 export function* testSteps(circuit: Circuit, stages: readonly Stage[]): Steps<Stage[]> {
-  const built = builtAfter(circuit, stages);
   const tested: Stage[] = [];
-  for (const [i, stage] of stages.entries()) {
+  let before: Circuit | undefined;
+  for (const { stage, built } of builtAfter(circuit, stages)) {
+    const earlier = before?.joints.map(({ id }) => id) ?? [];
+    before = built;
     yield;
     if (!stage.steps.some((step) => step.kind === 'heat')) {
       tested.push(stage);
       continue;
     }
-    const made = yield* testsOf(circuit, built[i]!, i === 0 ? [] : built[i - 1]!.joints.map(({ id }) => id));
-    const apart = yield* bridges(circuit, built[i]!, stage);
+    const made = yield* testsOf(circuit, built, earlier);
+    const apart = yield* bridges(circuit, built, stage);
     if (made.tests.length > 0) tested.push({ ...stage, ...made, tests: [...made.tests, ...apart] });
     else tested.push({ ...stage, tests: [...freeEnds(circuit, stage), ...apart] });
   }
@@ -34,32 +37,27 @@ function* testsOf(circuit: Circuit, partial: Circuit, before: readonly number[])
   const old = new Set(before);
   const classes = jointClasses(partial);
   const whole = jointClasses(circuit);
-  const groundOf = circuit.output === undefined ? -1 : whole.of[circuit.output.sleeve]!;
+  const groundOf = circuit.output === undefined ? undefined : whole.of[circuit.output.sleeve];
   const fresh = partial.joints.filter((joint) => !old.has(joint.id) && joint.kind !== 'inside');
-  const byNet = new Map<number, Joint[]>();
-  for (const joint of fresh) {
-    const net = classes.of[joint.a]!;
-    const known = byNet.get(net);
-    if (known === undefined) byNet.set(net, [joint]);
-    else known.push(joint);
-  }
+  const byNet = groupBy(fresh, (joint) => classes.of[joint.a]);
   yield;
-  const nets = [...byNet].map(([net, mine]) => {
+  const nets = [...byNet.values()].flatMap((mine) => {
     const lugs = probed(partial, mine);
-    const done = mine.length;
-    return { net, lugs, done, isGround: lugs.some((lug) => whole.of[lug] === groundOf) };
+    const [first] = lugs;
+    if (first === undefined) return [];
+    return [{ first, lugs, done: mine.length, isGround: lugs.some((lug) => whole.of[lug] === groundOf) }];
   });
-  const grounds = nets.filter(({ isGround, lugs }) => isGround && lugs.length > 0).sort((a, b) => b.done - a.done);
-  const hot = nets.filter(({ isGround, lugs }) => !isGround && lugs.length > 0);
+  const grounds = nets.filter(({ isGround }) => isGround).sort((a, b) => b.done - a.done);
+  const hot = nets.filter(({ isGround }) => !isGround);
   const tests: StageTest[] = [...grounds, ...hot].flatMap(({ lugs }) => joined(circuit, lugs));
   tests.push(...(yield* coilTests(circuit, partial, fresh)));
-  const reference = grounds[0]?.lugs[0];
+  const [reference] = grounds;
   if (reference !== undefined)
     tests.push(
       ...(yield* against(
         partial,
-        hot.map(({ lugs }) => lugs[0]!),
-        reference,
+        hot.map(({ first }) => first),
+        reference.first,
       )),
     );
   return { tests, setting: settingText(circuit) };
@@ -67,9 +65,9 @@ function* testsOf(circuit: Circuit, partial: Circuit, before: readonly number[])
 
 /** Where no wire has both its ends yet: each one through to its free end. */
 function freeEnds(circuit: Circuit, stage: Stage): StageTest[] {
-  const { items } = workOf(circuit);
+  const { item: itemOf } = workOf(circuit);
   return stage.steps.flatMap((step) => {
-    const run = step.kind === 'attach' ? items[step.item!]!.run : undefined;
+    const run = step.kind === 'attach' && step.item !== undefined ? itemOf(step.item).run : undefined;
     const end = step.ends?.find(({ side }) => side !== 'screen');
     if (run === undefined || end === undefined || run.ownLead) return [];
     const text = `${label(circuit, end.lug)} to the free end of ${run.mark}: under ${JOINED} Ω.`;
@@ -110,7 +108,7 @@ function* against(partial: Circuit, lugs: readonly LugId[], ground: LugId): Step
     else if (ohm === null) open.push(lug);
     else if (ohm < JOINED)
       tests.push({ ...common, kind: 'reading', text: `${probes}: under ${JOINED} Ω as the switches stand.` });
-    else tests.push({ ...common, kind: 'reading', text: `${probes}: ${span(low!, high!)}, never a short.` });
+    else tests.push({ ...common, kind: 'reading', text: `${probes}: ${span(low ?? ohm, high ?? ohm)}, never a short.` });
   }
   if (open.length === 0) return tests;
   const text = `One probe on ${label(partial, ground)}, the other on ${listed(open.map((lug) => label(partial, lug)))}: open.`;
@@ -133,7 +131,7 @@ function* coilTests(circuit: Circuit, partial: Circuit, fresh: readonly Joint[])
     if (read.ohm === null || read.ohm < JOINED || read.through.some((id) => elementById(circuit, id).part !== part.id)) continue;
     done.add(part.id);
     const at = farEnd(joint, end);
-    const text = `${label(circuit, at)} to the lead of ${label(circuit, other)}: ${span(read.low!, read.high!)}, the winding of ${part.name}.`;
+    const text = `${label(circuit, at)} to the lead of ${label(circuit, other)}: ${span(read.low ?? read.ohm, read.high ?? read.ohm)}, the winding of ${part.name}.`;
     tests.push({ kind: 'reading', a: at, b: [other], low: read.low, high: read.high, text });
   }
   return tests;
@@ -149,7 +147,7 @@ function settingText(circuit: Circuit): string {
   const { positions } = restingSetting(circuit);
   const switches = circuit.switches
     .filter((device) => device.rest === undefined)
-    .map((device) => `${device.name} ${device.positions[positions[device.id]!]?.label ?? '1'}`);
+    .map((device) => `${device.name} ${device.positions[positions[device.id] ?? 0]?.label ?? '1'}`);
   const pots = circuit.shafts.length === 0 ? [] : [`pots at ${circuit.shafts.every(({ rest }) => rest === 10) ? '10' : 'rest'}`];
   // A jack that switches is read as it stands in use: a plug in it.
   const jacks = circuit.switches.filter(
@@ -160,9 +158,9 @@ function settingText(circuit: Circuit): string {
 
 /** Lugs side by side that this stage has soldered and that must not be bridged by a blob: one line a part. */
 function* bridges(circuit: Circuit, partial: Circuit, stage: Stage): Steps<StageTest[]> {
-  const { spots } = workOf(circuit);
+  const { spot } = workOf(circuit);
   const soldered = new Set(
-    stage.steps.flatMap((step) => (step.kind === 'heat' && step.spot !== undefined ? spots[step.spot]!.lugs : [])),
+    stage.steps.flatMap((step) => (step.kind === 'heat' && step.spot !== undefined ? spot(step.spot).lugs : [])),
   );
   const nets = jointClasses(circuit).of;
   const tests: StageTest[] = [];
@@ -176,9 +174,10 @@ function* bridges(circuit: Circuit, partial: Circuit, stage: Stage): Steps<Stage
       yield;
       if (isApart(partial, ...pair)) pairs.push(pair);
     }
-    if (pairs.length === 0) continue;
+    const [pair] = pairs;
+    if (pair === undefined) continue;
     const text = `No blob between ${listed(pairs.map(([a, b]) => `${label(circuit, a)} and ${lugById(circuit, b).name}`))}: over ${JOINED} Ω.`;
-    tests.push({ kind: 'apart', a: pairs[0]![0], b: [pairs[0]![1]], low: JOINED, high: null, text });
+    tests.push({ kind: 'apart', a: pair[0], b: [pair[1]], low: JOINED, high: null, text });
   }
   return tests;
 }

@@ -1,5 +1,6 @@
 /** What there is to solder: spots, each one heat, and the things whose ends come to them. */
 import { lugById, partById, partOfLug, type Circuit, type Joint, type LugId, type PartId } from '../../circuit/model.js';
+import { groupBy, itemAt } from '../../collections.js';
 import { jointClasses } from '../../electrics/index.js';
 import { areaOfLug, hostOf, leadEnd, type Area } from '../places/places.js';
 import { runsOf, type Run } from '../places/runs.js';
@@ -29,25 +30,29 @@ export interface End {
   readonly side: 'a' | 'b' | 'screen';
 }
 
-/** A thing with ends to be soldered: a wire, a part's own lead, a part soldered in place, a lug bent onto another. */
-export interface Item {
+/** What has ends to be soldered: a wire or a part's own lead, a part soldered in place, a lug bent onto another. */
+type ItemKind =
+  | { readonly kind: 'wire' | 'lead'; readonly run: Run; readonly part?: undefined }
+  | { readonly kind: 'part'; readonly part: PartId; readonly run?: undefined }
+  | { readonly kind: 'bend'; readonly part?: undefined; readonly run?: undefined };
+
+export type Item = ItemKind & {
   readonly id: ItemId;
-  readonly kind: 'wire' | 'lead' | 'part' | 'bend';
-  readonly run?: Run;
-  readonly part?: PartId;
   readonly joints: readonly Joint[];
   readonly ends: readonly End[];
   /** All of it on ground. */
   readonly ground: boolean;
   /** Both ends in one area: it never leaves the plate. */
   readonly inside: boolean;
-}
+};
 
 export interface Work {
   readonly spots: readonly Spot[];
   readonly items: readonly Item[];
-  /** The ends that come to each spot, by its id, in the order of the items. */
-  readonly endsAt: readonly (readonly End[])[];
+  spot(this: void, id: SpotId): Spot;
+  item(this: void, id: ItemId): Item;
+  /** The ends that come to a spot, in the order of the items. */
+  endsAt(this: void, spot: SpotId): readonly End[];
 }
 
 const made = new WeakMap<Circuit, Work>();
@@ -63,34 +68,42 @@ function makeWork(circuit: Circuit): Work {
   const home = spotHomes(circuit);
   const lugsOf = groupBy(circuit.lugs, ({ id }) => home.get(id) ?? id);
   const spots: Spot[] = [];
-  const spotOf = new Map<LugId, SpotId>();
-  const classes = jointClasses(circuit);
-  const ground = circuit.output === undefined ? -1 : classes.of[circuit.output.sleeve]!;
-  const isGround = (lug: LugId): boolean => classes.of[lug] === ground;
-  const spot = (lug: LugId): SpotId => {
+  const spotOf = new Map<LugId, Spot>();
+  const { of } = jointClasses(circuit);
+  const ground = circuit.output === undefined ? undefined : of[circuit.output.sleeve];
+  const isGround = (lug: LugId): boolean => of[lug] === ground;
+  const spotAt = (lug: LugId): Spot => {
     const key = home.get(lug) ?? lug;
     const known = spotOf.get(key);
     if (known !== undefined) return known;
-    const lugs = lugsOf.get(key)!.map(({ id }) => id);
+    const lugs = (lugsOf.get(key) ?? []).map(({ id }) => id);
     const flat = lugs.some((id) => isFlat(circuit, id));
     const name = lugs.find((id) => isFlat(circuit, id)) ?? key;
-    spots.push({ id: spots.length, lug: name, lugs, area: areaOfLug(circuit, name), flat, ground: isGround(key) });
-    spotOf.set(key, spots.length - 1);
-    return spots.length - 1;
+    const spot: Spot = { id: spots.length, lug: name, lugs, area: areaOfLug(circuit, name), flat, ground: isGround(key) };
+    spots.push(spot);
+    spotOf.set(key, spot);
+    return spot;
   };
   const items: Item[] = [];
-  const add = (item: Omit<Item, 'id' | 'ends' | 'ground' | 'inside'>, ends: readonly Omit<End, 'item' | 'spot'>[]): void => {
+  const add = (item: ItemKind, joints: readonly Joint[], ends: readonly Omit<End, 'item' | 'spot'>[]): void => {
     const id = items.length;
-    const placed = ends.map((end): End => ({ ...end, item: id, spot: spot(end.lug) }));
-    const areas = new Set(placed.map((end) => spots[end.spot]!.area.key));
+    const placed = ends.map((end) => ({ end, spot: spotAt(end.lug) }));
+    const areas = new Set(placed.map(({ spot }) => spot.area.key));
     // A lead that comes from a part elsewhere leaves that part's place, whatever the one end that is soldered says.
-    const comes = item.kind === 'lead' ? leadEnd(circuit, item.run!.joint) : undefined;
+    const comes = item.kind === 'lead' ? leadEnd(circuit, item.run.joint) : undefined;
     if (comes !== undefined) areas.add(areaOfLug(circuit, comes).key);
-    items.push({ ...item, id, ends: placed, ground: placed.every((end) => isGround(end.lug)), inside: areas.size === 1 });
+    items.push({
+      ...item,
+      joints,
+      id,
+      ends: placed.map(({ end, spot }): End => ({ ...end, item: id, spot: spot.id })),
+      ground: ends.every((end) => isGround(end.lug)),
+      inside: areas.size === 1,
+    });
   };
   for (const joint of circuit.joints) {
     if (joint.kind !== 'solder' || joint.a === joint.b) continue;
-    if (placedPart(circuit, joint) === undefined) add({ kind: 'bend', joints: [joint] }, [{ lug: joint.a, side: 'a' }]);
+    if (placedPart(circuit, joint) === undefined) add({ kind: 'bend' }, [joint], [{ lug: joint.a, side: 'a' }]);
   }
   const screens = circuit.joints.filter(({ kind }) => kind === 'screen');
   const tieEnds = screens.flatMap((tie) => [...new Set([tie.a, tie.b])].map((lug) => ({ lug, tie })));
@@ -103,7 +116,7 @@ function makeWork(circuit: Circuit): Work {
     if (far !== joint.a) ends.push({ lug: joint.a, side: 'a' });
     if (far !== joint.b) ends.push({ lug: joint.b, side: 'b' });
     for (const tie of ties) ends.push({ lug: tie.a === joint.screen ? tie.b : tie.a, side: 'screen' });
-    add({ kind: ownLead ? 'lead' : 'wire', run, joints: [joint, ...ties] }, ends);
+    add({ kind: ownLead ? 'lead' : 'wire', run }, [joint, ...ties], ends);
   }
   const placed = groupBy(circuit.joints, (joint) => placedPart(circuit, joint));
   for (const part of circuit.parts.filter(({ inPlace }) => inPlace)) {
@@ -112,24 +125,19 @@ function makeWork(circuit: Circuit): Work {
       lug: lugById(circuit, joint.a).part === part.id ? joint.b : joint.a,
       side: i === 0 ? ('a' as const) : ('b' as const),
     }));
-    if (ends.length > 0) add({ kind: 'part', part: part.id, joints }, ends);
+    if (ends.length > 0) add({ kind: 'part', part: part.id }, joints, ends);
   }
   const bySpot = groupBy(
     items.flatMap((item) => item.ends),
     (end) => end.spot,
   );
-  return { spots, items, endsAt: spots.map(({ id }) => bySpot.get(id) ?? []) };
-}
-
-function groupBy<T, K>(things: readonly T[], keyOf: (thing: T) => K): ReadonlyMap<K, readonly T[]> {
-  const groups = new Map<K, T[]>();
-  for (const thing of things) {
-    const key = keyOf(thing);
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [thing]);
-    else group.push(thing);
-  }
-  return groups;
+  return {
+    spots,
+    items,
+    spot: (id) => itemAt(spots, id),
+    item: (id) => itemAt(items, id),
+    endsAt: (spot) => bySpot.get(spot) ?? [],
+  };
 }
 
 /** The part in place whose lead this joint is. */
@@ -150,7 +158,7 @@ function spotHomes(circuit: Circuit): Map<LugId, LugId> {
   const home = new Map<LugId, LugId>();
   const root = (lug: LugId): LugId => {
     let at = lug;
-    while (home.has(at) && home.get(at) !== at) at = home.get(at)!;
+    for (let next = home.get(at); next !== undefined && next !== at; next = home.get(at)) at = next;
     return at;
   };
   for (const joint of circuit.joints) {
@@ -166,11 +174,10 @@ function spotHomes(circuit: Circuit): Map<LugId, LugId> {
 
 /** A spot bears the name of a lug that stays where it is, not of a small part's lead. */
 function preferHosts(circuit: Circuit, home: Map<LugId, LugId>): Map<LugId, LugId> {
-  const groups = new Map<LugId, LugId[]>();
-  for (const [lug, root] of home) groups.set(root, [...(groups.get(root) ?? [root]), lug]);
   const named = new Map<LugId, LugId>();
-  for (const lugs of groups.values()) {
-    const firm = lugs.find((lug) => hostOf(circuit, lugById(circuit, lug).part).id === lugById(circuit, lug).part) ?? lugs[0]!;
+  for (const [root, bent] of groupBy(home.keys(), (lug) => home.get(lug) ?? lug)) {
+    const lugs = [root, ...bent];
+    const firm = lugs.find((lug) => hostOf(circuit, lugById(circuit, lug).part).id === lugById(circuit, lug).part) ?? root;
     for (const lug of lugs) named.set(lug, firm);
   }
   return named;

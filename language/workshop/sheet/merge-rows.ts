@@ -1,5 +1,6 @@
 /** Settings that answer alike, told once: switches that make no difference are left out of the row's name. */
 import type { Circuit } from '../../circuit/model.js';
+import { groupBy } from '../../collections.js';
 import { settingLabel, type PositionRow, type Setting } from '../../electrics/index.js';
 
 export interface MergedRow {
@@ -34,7 +35,7 @@ export function mergedRows(
   }
 
   function isUniform(here: readonly PositionRow[]): boolean {
-    return here.every((row) => answers.get(row) === answers.get(here[0]!));
+    return new Set(here.map((row) => answers.get(row))).size <= 1;
   }
 
   function uniformRows(here: readonly PositionRow[], id: number): number {
@@ -44,7 +45,7 @@ export function mergedRows(
   function nameOf(setting: Setting, fixed: ReadonlySet<number>, open: number): string {
     // A switch that makes no difference is shown to the label as one that rests where it stands.
     const switches = circuit.switches.map((device) =>
-      fixed.has(device.id) || device.rest !== undefined ? device : { ...device, rest: setting.positions[device.id]! },
+      fixed.has(device.id) || device.rest !== undefined ? device : { ...device, rest: setting.positions[device.id] ?? 0 },
     );
     const label = settingLabel({ ...circuit, switches }, setting);
     if (label === '') return 'in every setting';
@@ -53,10 +54,6 @@ export function mergedRows(
 }
 
 function branches(rows: readonly PositionRow[], id: number): PositionRow[][] {
-  const groups = new Map<number, PositionRow[]>();
-  for (const row of rows) {
-    const position = row.setting.positions[id] ?? 0;
-    groups.set(position, [...(groups.get(position) ?? []), row]);
-  }
-  return [...groups.entries()].sort(([a], [b]) => a - b).map(([, group]) => group);
+  const groups = groupBy(rows, ({ setting }) => setting.positions[id] ?? 0);
+  return [...groups].sort(([a], [b]) => a - b).map(([, group]) => group);
 }

@@ -78,10 +78,10 @@ function plainly(circuit: Circuit, arrangement: Arrangement): string {
     const coils = circuit.elements.filter((element) => element.kind === 'coil' && element.part === part).length;
     return coils > 1 ? `half of the ${nameOf(circuit, part)}` : `the ${nameOf(circuit, part)}`;
   }
-  const parts = new Set(partsIn(circuit, arrangement));
-  const isOne = parts.size === 1;
+  const [part, other] = new Set(partsIn(circuit, arrangement));
+  const isOne = part !== undefined && other === undefined;
   const members = isOne
-    ? `both halves of the ${nameOf(circuit, [...parts][0]!)}`
+    ? `both halves of the ${nameOf(circuit, part)}`
     : listed(arrangement.members.map((member) => plainly(circuit, member)));
   if (arrangement.kind === 'series') return isOne ? members : `${members}, one added to the other: louder and fuller`;
   if (arrangement.kind === 'parallel') return isOne ? `${members} side by side: clearer, not so loud` : `${members} together`;

@@ -104,5 +104,5 @@ export function groundList(circuit: Circuit): readonly GroundRow[] {
 function spanOf({ reads }: PositionRow): { low: string; high: string } {
   if (reads.unknown) return { low: '?', high: '?' };
   if (reads.ohm === null) return { low: 'open', high: 'open' };
-  return { low: ohmText(reads.low!), high: ohmText(reads.high!) };
+  return { low: ohmText(reads.low ?? reads.ohm), high: ohmText(reads.high ?? reads.ohm) };
 }

@@ -142,12 +142,12 @@ const viewBox = /viewBox="[-\d.]+ [-\d.]+ ([\d.]+) ([\d.]+)"/;
 
 /** A very wide drawing in two strips, one below the other, with a little of each in the other. */
 function stripsOf(svg: string): readonly string[] {
-  const [whole, x, y, width, height] = /viewBox="([-\d.]+) ([-\d.]+) ([\d.]+) ([\d.]+)"/.exec(svg) ?? [];
+  const [whole, x, y = '', width, height = ''] = /viewBox="([-\d.]+) ([-\d.]+) ([\d.]+) ([\d.]+)"/.exec(svg) ?? [];
   if (whole === undefined || !(aspectOf(svg) > 2.2)) return [svg];
   const part = Number(width) * 0.53;
   return [Number(x), Number(x) + Number(width) - part].map((from) =>
     svg
-      .replace(whole, `viewBox="${from} ${y!} ${part} ${height!}"`)
+      .replace(whole, `viewBox="${from} ${y} ${part} ${height}"`)
       .replace(/(<svg[^>]*?) width="[^"]*"/, '$1')
       .replace(/(<svg[^>]*?) height="[^"]*"/, '$1'),
   );

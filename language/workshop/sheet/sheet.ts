@@ -119,9 +119,9 @@ function orderBlocks(circuit: Circuit): Block[] {
 
 /** What the hand looks for in a step: the wire and its lugs. */
 function namesIn(circuit: Circuit, step: Step): string[] {
-  const { items, spots } = workOf(circuit);
-  const lugs = [...(step.ends ?? []).map(({ lug }) => lug), ...(step.spot === undefined ? [] : [spots[step.spot]!.lug])];
-  const mark = step.item === undefined ? undefined : items[step.item]!.run?.mark;
+  const { item, spot } = workOf(circuit);
+  const lugs = [...(step.ends ?? []).map(({ lug }) => lug), ...(step.spot === undefined ? [] : [spot(step.spot).lug])];
+  const mark = step.item === undefined ? undefined : item(step.item).run?.mark;
   return [...(mark === undefined ? [] : [mark]), ...lugs.map((lug) => label(circuit, lug))];
 }
 
