@@ -1,5 +1,14 @@
 /** Makes the TextMate grammar from the words of the language: what colours a text before the server answers, and where there is none. */
-import { baseWords, bodyWords, claimWords, colours, statementWords } from '../../language/grammar/index.js';
+import {
+  arrangementWords,
+  baseWords,
+  bodyWords,
+  colours,
+  innerWords,
+  joiningWords,
+  statementWords,
+  wordsOfClaims,
+} from '../../language/grammar/index.js';
 
 type Rule = Readonly<Record<string, unknown>>;
 
@@ -16,6 +25,12 @@ const number = String.raw`(?:\d+(?:\.\d+)?|\.\d+)`;
 /** Ends a word: an inner hyphen or a dot would make it part of a longer name. */
 const end = String.raw`(?![\p{L}\p{N}_.]|-[\p{L}\p{N}_])`;
 const begin = String.raw`(?<![\p{L}\p{N}_.-])`;
+
+/** `series` and its like stand before brackets. */
+const groups = arrangementWords.filter((word) => word !== 'reversed');
+const claims = wordsOfClaims.filter((word) => !joiningWords.some((joining) => joining === word));
+/** Words that open or join the clauses of a statement. */
+const clauses = innerWords.filter((word) => !claims.includes(word) && !arrangementWords.includes(word));
 
 function grammar(): Rule {
   return {
@@ -99,17 +114,17 @@ function words(): Record<string, Rule> {
   return {
     arrangements: {
       patterns: [
-        { name: 'support.function.arrangement.lugwork', match: String.raw`${begin}(?:series|parallel|mixed)(?=\s*\()` },
+        { name: 'support.function.arrangement.lugwork', match: String.raw`${begin}(?:${oneOf(groups)})(?=\s*\()` },
         { name: 'keyword.operator.word.lugwork', match: `${begin}reversed${end}` },
       ],
     },
     claims: {
       name: 'keyword.other.claim.lugwork',
-      match: `${begin}(?:${oneOf([...claimWords, 'cancelled', 'present', 'open', 'short'])})${end}`,
+      match: `${begin}(?:${oneOf(claims)})${end}`,
     },
     joining: {
       name: 'keyword.operator.word.lugwork',
-      match: `${begin}(?:${oneOf(['to', 'and', 'from', 'across', 'in', 'at', 'joins', 'within', 'between', 'on', 'wiper', 'for', 'screen'])})${end}`,
+      match: `${begin}(?:${oneOf(clauses)})${end}`,
     },
     colours: { name: 'support.constant.color.lugwork', match: `${begin}${colourWord()}${end}` },
     values: {

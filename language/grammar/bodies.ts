@@ -1,6 +1,6 @@
 /** Where the body of a type ends, and where one statement of it ends on the same line as the next begins. */
 import { isComment, isSign, type Token } from './tokens.js';
-import { isBodyWord, isStatementWord } from './words.js';
+import { isBodyWord, isStatementWord, opensSurely } from './syntax/syntax.js';
 
 /**
  * Finds the end of a type's body that begins behind token `before`. `close` is the index of its closing brace; without one
@@ -12,8 +12,8 @@ export function findBody(tokens: readonly Token[], before: number, to: number, i
   let depth = 1;
   let outside: number | undefined;
   for (let i = before + 1; i < to; i++) {
-    const token = tokens[i]!;
-    if (isComment(token)) continue;
+    const token = tokens[i];
+    if (token === undefined || isComment(token)) continue;
     if (token.first && token.indent <= indent) {
       const word = token.kind === 'word' ? token.image : '';
       if (isStatementWord(word) && !isBodyWord(word)) return { end: outside ?? i };
@@ -33,8 +33,8 @@ export function findBody(tokens: readonly Token[], before: number, to: number, i
  */
 function closeByLayout(tokens: readonly Token[], before: number, to: number, indent: number): number | undefined {
   for (let i = before + 1, begun = false; i < to; i++) {
-    const token = tokens[i]!;
-    if (isComment(token)) continue;
+    const token = tokens[i];
+    if (token === undefined || isComment(token)) continue;
     if (!begun && !token.first && before >= 0 && isSign(tokens[before], '{')) return undefined;
     begun = true;
     if (token.first && token.indent <= indent) return isSign(token, '}') ? i : undefined;
@@ -42,30 +42,20 @@ function closeByLayout(tokens: readonly Token[], before: number, to: number, ind
   return undefined;
 }
 
-const listWords = new Set(['lugs', 'optional', 'metal', 'rows', 'takes', 'positions', 'rest']);
-const elementWords = new Set(['coil', 'resistor', 'capacitor', 'inductor', 'battery', 'track', 'gain']);
-
 /**
  * Whether a statement of a body opens at token `i` in the middle of a line. What is unmistakable (`coil x from`, `at 1 joins`) opens one
  * anywhere; a word that might as well be a lug's name only on the type's own first line (`type k : switch { lugs A0 A1 metal frame }`).
  * The word right behind a statement's own is never asked about: it is a name.
  */
 export function opensInLine(tokens: readonly Token[], i: number, onTypeLine: boolean): boolean {
-  const token = tokens[i]!;
+  const token = tokens[i];
   const previous = tokens[i - 1];
-  if (token.kind !== 'word' || !isBodyWord(token.image)) return false;
+  if (token?.kind !== 'word' || !isBodyWord(token.image)) return false;
   if (previous?.kind === 'sign' && !isSign(previous, '}') && !isSign(previous, '-')) return false;
-  const word = token.image;
+  const surely = opensSurely(token.image, tokens.slice(i, i + longestOpening));
   const next = tokens[i + 1];
-  const after = tokens[i + 2];
-  if (word === 'at') return isWord(after, 'joins');
-  if (word === 'also') return isWord(after, 'for');
-  if (word === 'part') return next?.kind === 'word' && (isSign(after, ':') || isSign(after, ','));
-  if (elementWords.has(word)) return isWord(next, 'from') || (next?.kind === 'word' && isWord(after, 'from'));
-  if (word === 'wire' || word === 'solder') return isWord(after, 'to') || (isSign(after, '.') && isWord(tokens[i + 4], 'to'));
-  return onTypeLine && listWords.has(word) && next !== undefined && !next.first && next.kind !== 'sign';
+  return surely ?? (onTypeLine && next !== undefined && !next.first && next.kind !== 'sign');
 }
 
-function isWord(token: Token | undefined, image: string): boolean {
-  return token?.kind === 'word' && token.image === image;
-}
+/** As many tokens as decide whether a statement opens: `wire a.b.c to`. */
+const longestOpening = 7;

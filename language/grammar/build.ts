@@ -3,7 +3,7 @@ import type * as ast from './generated/ast.js';
 import { claims, settings } from './build-claims.js';
 import { dotted, dottedNames, freeWord, present, properties, spot, word, words } from './build-words.js';
 import type { BodyStatement, LocalRange, PropertyNode, RowsStatement, Statement, TypeStatement, Word } from './tree.js';
-import type { HeadWord } from './words.js';
+import type { HeadWord } from './syntax/syntax.js';
 
 type Without<T, K extends string> = T extends unknown ? Omit<T, K> : never;
 

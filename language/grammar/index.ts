@@ -6,20 +6,25 @@ export { isLetterCode, parseValue, valueProblem, type ParsedValue, type ValueUni
 export { formatQuantity } from './quantities.js';
 export { lastOf, scanStatements, type Chunk, type Scan } from './statements.js';
 export { isComment, isSign, tokenize, type Token } from './tokens.js';
+export { writingAt, type Writing } from './cursor.js';
+export { baseWords, colours, joiningWords, parseColour, type Colour } from './words.js';
 export {
-  baseWords,
+  arrangementWords,
   bodyWords,
   claimWords,
-  colours,
+  demandingWords,
+  entryOf,
+  innerWords,
   isBodyWord,
+  isHeadWord,
   isStatementWord,
-  joiningWords,
-  parseColour,
+  nextOf,
   statementWords,
+  wordsOfClaims,
   type BodyWord,
-  type Colour,
   type HeadWord,
   type StatementWord,
-} from './words.js';
+} from './syntax/syntax.js';
+export { formOf } from './syntax/form.js';
 export { visible } from '../escape.js';
 export { lineEndOf, linesOf } from './lines.js';

@@ -1,67 +1,5 @@
 /** What is said about a statement that cannot be read: its own form, what was met, and what belongs there. */
-import { bodyWords, isBodyWord, isStatementWord, statementWords, type HeadWord } from './words.js';
-
-/** The form of each statement in one sentence. */
-const forms: Readonly<Record<HeadWord, string>> = {
-  instrument: 'an instrument has a title in quotes: instrument "TITLE"',
-  use: 'another file is named in quotes: use "PATH.lug"',
-  part: 'a part has a name and a type: part NAME : TYPE',
-  wire: 'a wire needs two ends: wire PART.LUG to PART.LUG',
-  solder: 'a direct joint needs two lugs: solder PART.LUG to PART.LUG',
-  cavity: 'a cavity has a name: cavity NAME shield depth 38mm',
-  channel: 'a channel joins two cavities: channel CAVITY to CAVITY 85mm',
-  plate: 'a plate stands in a cavity and carries parts: plate NAME in CAVITY { PART at X Y, … }',
-  place: 'a part is placed in a cavity: place PART in CAVITY at X Y',
-  rig: 'the rig is lead and amplifier: rig { cable 500pF, input 1M }',
-  build: 'the workshop’s habits stand in braces: build { slack 20mm, strip 6mm }',
-  record: 'a record says which of the batch it is: record 2 { by "…", changed "…" }',
-  actual: 'what a part measures in hand: actual PART 6.31k',
-  expect: 'an expectation is a setting and a claim: expect SWITCH POSITION : sounds PICKUP',
-  measured: 'a reading is a setting and what was read: measured SWITCH POSITION : reads 6.2k',
-  allow: 'what is set aside is named with the reason: allow RULE on NAME "why"',
-  type: 'a type has a name and a base: type NAME : BASE { … }',
-  lugs: 'a type names its lugs: lugs A0 A1 A2',
-  optional: 'lugs that a type may have are named: optional cover base',
-  metal: 'metal lugs are named: metal frame',
-  rows: 'rows of lugs lie as seen from the solder side: rows A1 A0 / B1 B0',
-  takes: 'a type takes parameters: takes resistance 8.1k, wound forward|reverse',
-  positions: 'a switch names its positions: positions "play" "mute"',
-  at: 'a position joins lugs: at POSITION joins LUG LUG',
-  rest: 'a switch rests at a position: rest POSITION',
-  coil: 'a coil lies between two lugs: coil NAME from LUG to LUG { … }',
-  resistor: 'a resistor lies between two lugs: resistor NAME from LUG to LUG { … }',
-  capacitor: 'a capacitor lies between two lugs: capacitor NAME from LUG to LUG { … }',
-  inductor: 'an inductor lies between two lugs: inductor NAME from LUG to LUG { … }',
-  battery: 'a battery lies between two lugs: battery NAME from LUG to LUG { … }',
-  track: 'a track has two ends and a wiper: track from LUG to LUG wiper LUG { … }',
-  gain: 'a stage has an input and an output: gain from LUG to LUG { … }',
-  also: 'a second name stands for the first: also NAME for LUG',
-};
-
-/** What may still stand at the end of a statement, for whatever has no place there. */
-const tails: Partial<Readonly<Record<HeadWord, string>>> = {
-  part: 'behind its type a part has values, then from LUG to LUG or across LUG and LUG, and braces',
-  wire: 'behind its ends a wire has a colour, a gauge, a length, bare, twisted, shielded, screen to LUG',
-  solder: 'a direct joint is lugs alone: solder PART.LUG to PART.LUG',
-  cavity: 'behind its name a cavity has shield, depth 38mm',
-  channel: 'behind its cavities a channel has its length, bore 6mm',
-  plate: 'behind its cavity a plate has metal, shield, thick 2mm and braces: { PART at X Y, … }',
-  expect: 'claims stand with commas between: sounds …, silent, hum cancelled, hum present, reads …, peak …, cutoff …, level …',
-  measured:
-    'claims stand with commas between: sounds …, silent, hums, hum cancelled, hum present, reads …, peak …, cutoff …, level …',
-};
-
-/** Words that open a further clause of a statement: one of them misspelt is read as a free word, and noticed only behind it. */
-export const clauseWords: Partial<Readonly<Record<HeadWord, readonly string[]>>> = {
-  part: ['from', 'across'],
-  wire: ['to', 'screen'],
-  cavity: ['shield', 'depth'],
-  channel: ['bore'],
-  plate: ['metal', 'shield', 'thick', 'in'],
-  at: ['joins'],
-  allow: ['on'],
-  track: ['wiper'],
-};
+import { bodyWords, entryOf, isBodyWord, isStatementWord, statementWords, type HeadWord } from './syntax/syntax.js';
 
 /** Where the reader was, of what it met, and what it would have taken. */
 export interface Stop {
@@ -79,15 +17,16 @@ export interface Stop {
 /** The sentence for a statement that stops making sense. */
 export function stopMessage(stop: Stop): string {
   const { head, found, expected, rules } = stop;
+  const { needs, more } = entryOf(head);
   if (rules.includes('Block') && !expected.includes('{')) {
     const colon = found === ':' ? '; no `:` stands between the two' : '';
     return `braces hold names, each with its value: { wound reverse, magnet south }; ${met(found)} has no place there${colon}`;
   }
-  if (expected.length === 0) return `${met(found)} has no place here; ${tails[head] ?? forms[head]}`;
+  if (expected.length === 0) return `${met(found)} has no place here; ${more ?? needs}`;
   const belongs = listed(expected, rules);
   const meant = stop.meant === undefined ? '' : `; did you mean \`${stop.meant}\`?`;
   const where = found === undefined ? `the line ends where ${belongs} belongs` : `found ${met(found)} where ${belongs} belongs`;
-  return `${forms[head]}; ${where}${meant}`;
+  return `${needs}; ${where}${meant}`;
 }
 
 /** The sentence for a line that begins with a word that opens no statement. */

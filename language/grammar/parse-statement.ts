@@ -1,12 +1,13 @@
 /** One statement from text to tree, with at most one problem where one says it all. */
 import { buildStatement, type PlacelessStatement } from './build.js';
 import type { Head } from './heads.js';
-import { clauseWords, headMessage, placeMessage, stopMessage } from './messages.js';
+import { headMessage, placeMessage, stopMessage } from './messages.js';
 import { nearest } from '../nearest.js';
 import { parseStatement, type RawStatement, type Readings } from './services.js';
-import { isComment, isSign, tokenize, type Token } from './tokens.js';
+import { soundTokens } from './signs.js';
+import { isSign, type Token } from './tokens.js';
 import type { LocalRange } from './tree.js';
-import type { HeadWord } from './words.js';
+import { clauseWords, type HeadWord } from './syntax/syntax.js';
 
 /** A problem in a statement, counted from the statement's first line. */
 export interface LocalProblem {
@@ -19,12 +20,14 @@ export interface ReadStatement {
   readonly problems: readonly LocalProblem[];
 }
 
-/** Reads one statement that stands in a file or in a type's body. */
-export function readStatement(text: string, character: number, head: Head, context: 'file' | 'type'): ReadStatement {
-  const word = head.word;
+/** Reads one statement that stands in a file or in a type's body, from its tokens without comments. */
+export function readStatement(tokens: readonly Token[], head: Head, context: 'file' | 'type'): ReadStatement {
+  const { word } = head;
   const misplaced = word === undefined ? undefined : placeMessage(word, context);
-  if (word === undefined || misplaced !== undefined) return { problems: [unreadable(text, character, head, context, misplaced)] };
-  let raw = parseStatement(text, character, head);
+  if (word === undefined || misplaced !== undefined) return { problems: unreadable(tokens, head, context, misplaced) };
+  const known = { ...head, word };
+  const sound = soundTokens(tokens, word);
+  let raw = parseStatement(sound, known);
   if (!raw.result) return { problems: raw.problem ? [atToken(raw.problem.token, raw.problem.message)] : [] };
   const stop = firstStop(raw, word);
   // One problem a statement: what is wrong with a sign mostly is why the rest does not fit.
@@ -33,7 +36,7 @@ export function readStatement(text: string, character: number, head: Head, conte
   else if (head.form !== 'written') problems.push(wrongHead(raw.tokens[0]!, head, context));
   else if (stop) problems.push(stop.problem);
   // Read once more with a misspelt word put right, so that the rest of the statement is understood.
-  if (stop?.readings) raw = parseStatement(text, character, head, stop.readings);
+  if (stop?.readings) raw = parseStatement(sound, known, stop.readings);
   const built = build(raw, word, head, problems);
   return { problems, ...(built ? { statement: built } : {}) };
 }
@@ -126,8 +129,7 @@ function misspelt(tokens: readonly Token[], at: number, expected: readonly strin
 
 /** A word before token `at` that was taken for a free word but is near to one that opens a clause. */
 function misspeltClause(tokens: readonly Token[], at: number, head: HeadWord): Slip | undefined {
-  const words = clauseWords[head];
-  if (!words) return undefined;
+  const words = clauseWords(head);
   for (let i = at; i > 1 && i > at - 4; i--) {
     const token = tokens[i]!;
     if (token.kind !== 'word' || words.includes(token.image)) continue;
@@ -138,16 +140,14 @@ function misspeltClause(tokens: readonly Token[], at: number, head: HeadWord): S
 }
 
 function unreadable(
-  text: string,
-  character: number,
+  [first]: readonly Token[],
   head: Head,
   context: 'file' | 'type',
   misplaced: string | undefined,
-): LocalProblem {
-  const first = tokenize(text, character, (token) => !isComment(token)).at(-1)!;
-  if (first.problem !== undefined) return atToken(first, first.problem);
-  if (misplaced !== undefined) return atToken(first, misplaced);
-  return wrongHead(first, head, context);
+): LocalProblem[] {
+  if (first === undefined) return [];
+  const message = first.problem ?? misplaced;
+  return [message === undefined ? wrongHead(first, head, context) : atToken(first, message)];
 }
 
 function wrongHead(token: Token, head: Head, context: 'file' | 'type'): LocalProblem {

@@ -1,7 +1,8 @@
 /** A whole text to its tree, statement by statement; a statement that is read once is not read again while its text stays. */
 import { linesOf } from './lines.js';
 import { readStatement, type ReadStatement } from './parse-statement.js';
-import { countStatements, lastOf, scanStatements, type Body, type Chunk, type Scan } from './statements.js';
+import { longestStatement } from './services.js';
+import { copyOf, countStatements, lastOf, scanStatements, tokensOf, type Body, type Chunk, type Scan } from './statements.js';
 import { isComment, type Token } from './tokens.js';
 import { visible } from '../escape.js';
 import { finished, type Steps } from '../steps.js';
@@ -27,15 +28,16 @@ export function createTextParser(capacity = 4_000): TextParser {
   const store = new Map<string, Kept>();
   let statementsRead = 0;
 
-  const read = (text: string, chunk: Chunk, first: Token): Kept => {
+  const read = (scan: Scan, chunk: Chunk, first: Token): Kept => {
     const { context, head } = chunk;
+    const text = scan.text.slice(first.start, scan.tokens[chunk.last]?.end);
     const key = `${context} ${head.form} ${head.word ?? ''} ${first.character} ${text}`;
     let kept = store.get(key);
     if (kept) {
       store.delete(key);
     } else {
       statementsRead++;
-      kept = { ...readStatement(copyOf(text), first.character, head, context), key: copyOf(key) };
+      kept = { ...readStatement(tokensOf(scan, chunk, longestStatement), head, context), key: copyOf(key) };
     }
     store.set(kept.key, kept);
     return kept;
@@ -58,7 +60,7 @@ export function createTextParser(capacity = 4_000): TextParser {
       if (store.size <= Math.max(capacity, touched)) break;
       store.delete(key);
     }
-    return { uri, statements, problems: assembly.problems.sort(byPlace) };
+    return { uri, statements, problems: assembly.problems.sort(byPlace), scan };
   }
 
   return {
@@ -91,7 +93,7 @@ interface Kept extends ReadStatement {
   made?: Statement | BodyStatement;
 }
 
-type Read = (text: string, chunk: Chunk, first: Token) => Kept;
+type Read = (scan: Scan, chunk: Chunk, first: Token) => Kept;
 
 /** Puts the statements of one text together. */
 class Assembly {
@@ -119,20 +121,23 @@ class Assembly {
   }
 
   private statement(chunk: Chunk): Statement | BodyStatement | undefined {
-    const first = this.scan.tokens[chunk.first]!;
-    const text = this.scan.text.slice(first.start, this.scan.tokens[chunk.last]!.end);
-    const kept = this.read(text, chunk, first);
+    const { tokens } = this.scan;
+    const first = tokens[chunk.first];
+    if (first === undefined) return undefined;
+    const kept = this.read(this.scan, chunk, first);
     for (const problem of kept.problems) this.report(problem.message, problem.range, first.line, chunk.head.word);
-    const body = chunk.head.word === 'type' && chunk.context === 'file' ? this.body(chunk, kept.problems.length > 0) : undefined;
+    const body =
+      chunk.head.word === 'type' && chunk.context === 'file' ? this.body(chunk, first, kept.problems.length > 0) : undefined;
     if (!kept.statement) return undefined;
-    const doc = chunk.doc === undefined ? undefined : docText(this.scan.tokens[chunk.doc]!.image);
+    const comment = chunk.doc === undefined ? undefined : tokens[chunk.doc];
+    const doc = comment === undefined ? undefined : docText(comment.image);
     if (body === undefined) {
       if (kept.made?.line !== first.line || kept.made.doc !== doc) {
         kept.made = { ...kept.statement, line: first.line, ...(doc === undefined ? {} : { doc }) } as Statement;
       }
       return kept.made;
     }
-    const last = this.scan.tokens[lastOf(chunk)]!;
+    const last = tokens[lastOf(chunk)] ?? first;
     const end = { line: last.endLine - first.line, character: last.endCharacter };
     if (!isSameType(kept.made, { line: first.line, doc, body, end })) {
       const range = { start: kept.statement.range.start, end };
@@ -141,14 +146,14 @@ class Assembly {
     return kept.made;
   }
 
-  private body(chunk: Chunk, told: boolean): BodyStatement[] {
+  private body(chunk: Chunk, first: Token, told: boolean): BodyStatement[] {
     const { tokens } = this.scan;
     const body: Body = chunk.body ?? { chunks: [] };
-    const header = placeOf(tokens[chunk.first]!, tokens[chunk.last]!);
-    if (!told && body.open === undefined) {
+    const open = body.open === undefined ? undefined : tokens[body.open];
+    if (!told && open === undefined) {
+      const header = placeOf(first, tokens[chunk.last] ?? first);
       this.report('a type has a body in braces: type NAME : BASE { lugs …, positions … }', header, 0);
-    } else if (!told && body.close === undefined) {
-      const open = tokens[body.open!]!;
+    } else if (!told && open !== undefined && body.close === undefined) {
       this.report('this `{` has no closing `}`', placeOf(open, open), 0);
     }
     return body.chunks.flatMap((inner) => {
@@ -197,14 +202,6 @@ function docText(image: string): string {
   const inner = image.replace(/^\/\*\*/, '').replace(/\*\/$/, '');
   const lines = linesOf(inner).map((line, i) => (i === 0 ? line : line.replace(/^[ \t]*\*? ?/, '')).trimEnd());
   return copyOf(visible(lines.join('\n').trim()));
-}
-
-/**
- * The same text in memory of its own. A piece of a string keeps the whole alive in the engines at hand, so that without this every statement
- * kept would hold the entire text that it once stood in.
- */
-function copyOf(text: string): string {
-  return ` ${text}`.slice(1);
 }
 
 function tooLong(length: number): SyntaxProblem {

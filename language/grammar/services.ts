@@ -16,8 +16,10 @@ import {
 } from 'langium';
 import type { Statement } from './generated/ast.js';
 import { LugworkGeneratedModule, LugworkGeneratedSharedModule } from './generated/module.js';
-import type { Head } from './heads.js';
-import { soundTokens, type SignProblem } from './signs.js';
+import type { KnownHead } from './heads.js';
+import type { SignProblem, SoundTokens } from './signs.js';
+import { closingWords } from './syntax/match.js';
+import { isStatementWord } from './syntax/syntax.js';
 import type { Token } from './tokens.js';
 
 /** A statement as Langium read it. */
@@ -39,10 +41,10 @@ export const deepestNesting = 50;
 /** How many words one statement may have. */
 export const longestStatement = 20_000;
 
-/** Parses one statement, its first character standing at `character` of its line; `head` says what its first word is read as. */
-export function parseStatement(text: string, character: number, head: Head, readings: Readings = new Map()): RawStatement {
+/** Parses one statement from its tokens; `head` says what its first word is read as. */
+export function parseStatement(sound: SoundTokens, head: KnownHead, readings: Readings = new Map()): RawStatement {
   const { parser, lexer } = (services ??= createServices());
-  const { tokens, missing, deepest, problem } = soundTokens(text, character, head.word, longestStatement);
+  const { tokens, missing, deepest, problem } = sound;
   const [start] = tokens;
   if (!start || tokens.length > longestStatement || deepest > deepestNesting) {
     const reason =
@@ -53,7 +55,11 @@ export function parseStatement(text: string, character: number, head: Head, read
     };
   }
   lexer.prepare(tokens, missing, head, readings);
-  return { result: parser.parse<Statement>(text), tokens, ...(problem ? { problem } : {}) };
+  return {
+    result: parser.parse<Statement>('', { rule: isStatementWord(head.word) ? 'FileStatement' : 'BodyStatement' }),
+    tokens,
+    ...(problem ? { problem } : {}),
+  };
 }
 
 let services: { parser: LangiumCoreServices['parser']['LangiumParser']; lexer: StatementLexer } | undefined;
@@ -74,9 +80,6 @@ function createServices() {
 type LangiumToken = LexerResult['tokens'][number];
 type TokenType = LangiumToken['tokenType'];
 
-/** Words that end a row of free words. */
-const closedWords = new Set(['to', 'and', 'from', 'across', 'screen']);
-
 /** Puts every word of the language under NAME, so that it may name a part as well. */
 class WordTokenBuilder extends DefaultTokenBuilder {
   override buildTokens(grammar: GrammarAST.Grammar, options?: TokenBuilderOptions): TokenType[] {
@@ -84,7 +87,7 @@ class WordTokenBuilder extends DefaultTokenBuilder {
     const named = (name: string) => tokens.find((token) => token.name === name)!;
     for (const token of tokens) {
       if (token.name !== 'PLAIN' && !/^[a-z]/.test(token.name)) continue;
-      token.CATEGORIES = closedWords.has(token.name) ? [named('NAME')] : [named('NAME'), named('FREE')];
+      token.CATEGORIES = closingWords.has(token.name) ? [named('NAME')] : [named('NAME'), named('FREE')];
     }
     return tokens;
   }
@@ -95,11 +98,11 @@ class StatementLexer extends DefaultLexer {
   private prepared: LangiumToken[] = [];
 
   /** Holds a statement's tokens for the parse that follows at once, with what is missing before and behind them. */
-  prepare(tokens: readonly Token[], missing: readonly string[], head: Head, readings: Readings): void {
+  prepare(tokens: readonly Token[], missing: readonly string[], head: KnownHead, readings: Readings): void {
     const [start, end] = [tokens[0]!, tokens[tokens.length - 1]!];
     this.prepared = tokens.map((token) => this.convert(token, readings.get(token.start)));
-    if (head.word !== undefined && head.form === 'misspelt') this.prepared[0] = this.convert(start, head.word);
-    if (head.word !== undefined && head.form === 'missing') this.prepared.unshift(this.convert(emptyBefore(start, head.word)));
+    if (head.form === 'misspelt') this.prepared[0] = this.convert(start, head.word);
+    if (head.form === 'missing') this.prepared.unshift(this.convert(emptyBefore(start, head.word)));
     for (const image of missing) this.prepared.push(this.convert(emptyBehind(end, image)));
   }
 

@@ -1,7 +1,8 @@
 /** The signs of a statement made sound before its grammar is asked: strays out, dots with a lug behind, brackets in pairs. */
-import { isComment, isSign, tokenize, type Token } from './tokens.js';
+import { isSign, type Token } from './tokens.js';
 import { parseValue } from './values.js';
-import { joiningWords, type HeadWord } from './words.js';
+import { takesValues, type HeadWord } from './syntax/syntax.js';
+import { joiningWords } from './words.js';
 
 /** What is wrong with one sign or word by itself. */
 export interface SignProblem {
@@ -10,7 +11,7 @@ export interface SignProblem {
 }
 
 export interface SoundTokens {
-  /** The tokens that count, comments and whatever is unsound left out. */
+  /** The tokens that count, whatever is unsound left out. */
   readonly tokens: readonly Token[];
   /** Closing brackets that are missing at the end, innermost first. */
   readonly missing: readonly string[];
@@ -20,15 +21,16 @@ export interface SoundTokens {
   readonly problem?: SignProblem;
 }
 
-/** Cuts a statement into the tokens that its grammar is to read. Of one with more than `most` only the beginning is cut: it is not read. */
-export function soundTokens(text: string, character: number, head?: HeadWord, most = Infinity): SoundTokens {
-  let count = 0;
-  const all = tokenize(text, character, (token) => !isComment(token) && ++count > most).filter((token) => !isComment(token));
+/** Makes the tokens of a statement, comments left out, ready for its grammar. */
+export function soundTokens(all: readonly Token[], head: HeadWord): SoundTokens {
   const spoilt = all.find((token) => token.problem !== undefined);
   const dotted = withoutLooseDots(all.filter((token) => token.kind !== 'stray'));
   const whole = withUnits(dotted.tokens, head);
   const paired = inPairs(whole.tokens);
-  const problem = spoilt ? { token: spoilt, message: spoilt.problem! } : (dotted.problem ?? whole.problem ?? paired.problem);
+  const problem =
+    spoilt?.problem !== undefined
+      ? { token: spoilt, message: spoilt.problem }
+      : (dotted.problem ?? whole.problem ?? paired.problem);
   return { tokens: paired.tokens, missing: paired.missing, deepest: paired.deepest, ...(problem ? { problem } : {}) };
 }
 
@@ -46,12 +48,9 @@ function withoutLooseDots(tokens: readonly Token[]): { tokens: Token[]; problem?
   return { tokens: tokens.filter((token, i) => !isLoose(token, i)), problem };
 }
 
-/** Statements in which a number and a word behind it can be nothing but a value and its unit. */
-const valued: ReadonlySet<HeadWord> = new Set<HeadWord>(['part', 'wire', 'cavity', 'channel', 'rig', 'build', 'actual']);
-
 /** Makes a number and a unit that stand apart (`250 k`) one value. */
-function withUnits(tokens: readonly Token[], head: HeadWord | undefined): { tokens: Token[]; problem?: SignProblem } {
-  if (head === undefined || !valued.has(head)) return { tokens: [...tokens] };
+function withUnits(tokens: readonly Token[], head: HeadWord): { tokens: Token[]; problem?: SignProblem } {
+  if (!takesValues(head)) return { tokens: [...tokens] };
   const made: Token[] = [];
   let problem: SignProblem | undefined;
   for (const token of tokens) {

@@ -2,7 +2,8 @@
 import { isComment, isSign, tokenize, type Token } from './tokens.js';
 import { findBody, opensInLine } from './bodies.js';
 import { guessHead, type Head } from './heads.js';
-import { isBodyWord, isStatementWord, joiningWords } from './words.js';
+import { isBodyWord, isStatementWord } from './syntax/syntax.js';
+import { joiningWords } from './words.js';
 
 /** A statement's stretch of the tokens: `first` to `last`, comments between them included. */
 export interface Chunk {
@@ -36,6 +37,36 @@ export function scanStatements(text: string): Scan {
   return { text, tokens, chunks: split(tokens, 0, tokens.length, 'file') };
 }
 
+/** The tokens of a statement that count, `most` and one more at the most, with their places as in a text of its own whose first line is indented as here. */
+export function tokensOf({ text, tokens }: Scan, { first, last }: Chunk, most: number): Token[] {
+  const own: Token[] = [];
+  const start = tokens[first]?.start ?? 0;
+  const line = tokens[first]?.line ?? 0;
+  // Pieces of a copy, for pieces of the text would keep all of it in memory.
+  const copy = copyOf(text.slice(start, tokens[last]?.end));
+  for (let i = first; i <= last && own.length <= most; i++) {
+    const token = tokens[i];
+    if (token === undefined || isComment(token)) continue;
+    own.push({
+      ...token,
+      image: copy.slice(token.start - start, token.end - start),
+      start: token.start - start,
+      end: token.end - start,
+      line: token.line - line,
+      endLine: token.endLine - line,
+    });
+  }
+  return own;
+}
+
+/**
+ * The same text in memory of its own. A piece of a string keeps the whole alive in the engines at hand, so that without this every statement
+ * kept would hold the entire text that it once stood in.
+ */
+export function copyOf(text: string): string {
+  return ` ${text}`.slice(1);
+}
+
 /** How many statements these are, with those in the bodies of types. */
 export function countStatements(chunks: readonly Chunk[]): number {
   return chunks.reduce((sum, { body }) => sum + 1 + (body === undefined ? 0 : countStatements(body.chunks)), 0);
@@ -55,13 +86,13 @@ function split(tokens: readonly Token[], from: number, to: number, context: 'fil
   const chunks: Chunk[] = [];
   let doc: number | undefined;
   for (let i = from; i < to;) {
-    const token = tokens[i]!;
-    if (isComment(token)) {
-      if (token.kind === 'doc') doc = i;
+    const token = tokens[i];
+    if (token === undefined || isComment(token)) {
+      if (token?.kind === 'doc') doc = i;
       i++;
       continue;
     }
-    const { chunk, next } = takeStatement(tokens, i, to, context, openLine);
+    const { chunk, next } = takeStatement(tokens, i, token, { to, context, openLine });
     chunks.push(doc === undefined ? chunk : { ...chunk, doc });
     doc = undefined;
     i = next;
@@ -69,36 +100,39 @@ function split(tokens: readonly Token[], from: number, to: number, context: 'fil
   return chunks;
 }
 
+interface Stretch {
+  readonly to: number;
+  readonly context: 'file' | 'type';
+  /** The line on which the body's brace stands, −1 where there is none. */
+  readonly openLine: number;
+}
+
 /** Takes the statement that starts at token `first`, and says where the next one may start. */
 function takeStatement(
   tokens: readonly Token[],
   first: number,
-  to: number,
-  context: 'file' | 'type',
-  openLine: number,
+  start: Token,
+  { to, context, openLine }: Stretch,
 ): { chunk: Chunk; next: number } {
-  const start = tokens[first]!;
   const head = guessHead(tokens, first, to, context);
+  const isTypeLine = head.word === 'type' && context === 'file';
   let depth = 0;
   let last = first;
   for (let i = first; i < to; i++) {
-    const token = tokens[i]!;
-    if (isComment(token)) continue;
-    if (i > first) {
-      if (token.first && head.word === 'type' && context === 'file' && depth === 0 && opensBodyUnasked(tokens, i)) {
-        return takeType(tokens, { context, first, last, head }, i - 1, undefined, to);
+    const token = tokens[i];
+    if (token === undefined || isComment(token)) continue;
+    if (i > first && token.first) {
+      if (isTypeLine && depth === 0 && opensBodyUnasked(tokens, i)) {
+        return takeType(tokens, { context, first, last, head }, { before: i - 1, indent: start.indent, to });
       }
-      if (
-        token.first &&
-        startsStatement(tokens, i, { joined: joinsBehind(tokens, last), indent: start.indent, depth, context, to })
-      )
-        break;
-      // The word behind a statement's own is always a name of it: `coil coil from in to out`.
-      if (last > first && !token.first && context === 'type' && depth === 0 && opensInLine(tokens, i, token.line === openLine))
-        break;
+      const line = { joined: joinsBehind(tokens, last), indent: start.indent, depth, context, to };
+      if (startsStatement(tokens, i, token, line)) break;
     }
-    if (isSign(token, '{') && depth === 0 && head.word === 'type' && context === 'file') {
-      return takeType(tokens, { context, first, last, head }, i, i, to);
+    // The word behind a statement's own is always a name of it: `coil coil from in to out`.
+    const isInside = last > first && !token.first && context === 'type' && depth === 0;
+    if (isInside && opensInLine(tokens, i, token.line === openLine)) break;
+    if (isSign(token, '{') && depth === 0 && isTypeLine) {
+      return takeType(tokens, { context, first, last, head }, { before: i, open: token, indent: start.indent, to });
     }
     if (isSign(token, '{') || isSign(token, '(')) depth++;
     else if ((isSign(token, '}') || isSign(token, ')')) && depth > 0) depth--;
@@ -107,18 +141,25 @@ function takeStatement(
   return { chunk: { context, first, last, head }, next: last + 1 };
 }
 
-/** A type's first line with its body behind token `before`; `open` is its brace, absent where it is missing in the text. */
+interface Opening {
+  /** The token before the body: its brace, or where that is missing the last of the type's first line. */
+  readonly before: number;
+  /** The brace, where there is one. */
+  readonly open?: Token;
+  /** How deep the type stands. */
+  readonly indent: number;
+  readonly to: number;
+}
+
+/** A type's first line with its body. */
 function takeType(
   tokens: readonly Token[],
   header: Chunk,
-  before: number,
-  open: number | undefined,
-  to: number,
+  { before, open, indent, to }: Opening,
 ): { chunk: Chunk; next: number } {
-  const { close, end } = findBody(tokens, before, to, tokens[header.first]!.indent);
-  const openLine = open === undefined ? -1 : tokens[open]!.line;
-  const chunks = split(tokens, before + 1, close ?? end, 'type', openLine);
-  const body: Body = { chunks, ...(open === undefined ? {} : { open }), ...(close === undefined ? {} : { close }) };
+  const { close, end } = findBody(tokens, before, to, indent);
+  const chunks = split(tokens, before + 1, close ?? end, 'type', open?.line);
+  const body: Body = { chunks, ...(open === undefined ? {} : { open: before }), ...(close === undefined ? {} : { close }) };
   return { chunk: { ...header, body }, next: close === undefined ? end : close + 1 };
 }
 
@@ -133,9 +174,13 @@ interface Line {
   readonly to: number;
 }
 
-/** Whether a line that begins with token `i` opens a statement. */
-function startsStatement(tokens: readonly Token[], i: number, { joined, indent, depth, context, to }: Line): boolean {
-  const token = tokens[i]!;
+/** Whether a line that begins with a token opens a statement. */
+function startsStatement(
+  tokens: readonly Token[],
+  i: number,
+  token: Token,
+  { joined, indent, depth, context, to }: Line,
+): boolean {
   const deeper = token.indent > indent;
   const isHead = token.kind === 'word' && (isStatementWord(token.image) || (context === 'type' && isBodyWord(token.image)));
   if (depth > 0) return isHead && !deeper;
@@ -145,8 +190,10 @@ function startsStatement(tokens: readonly Token[], i: number, { joined, indent, 
   return !deeper || (token.indent === indent + 1 && guessHead(tokens, i, to, context).word !== undefined);
 }
 
-function joinsBehind(tokens: readonly Token[], last: number): boolean {
-  const token = tokens[last]!;
+/** Whether a statement runs on over the line end behind a token. */
+export function joinsBehind(tokens: readonly Token[], last: number): boolean {
+  const token = tokens[last];
+  if (token === undefined) return false;
   if (token.kind === 'sign') return joinsBySign.has(token.image);
   // A lug may be named `in`: behind a dot the word joins nothing.
   return token.kind === 'word' && joinsByWord.has(token.image) && !isSign(tokens[last - 1], '.');
@@ -158,6 +205,6 @@ function joinsBefore(token: Token): boolean {
 
 /** A line of a body's word under a type whose brace is missing. */
 function opensBodyUnasked(tokens: readonly Token[], i: number): boolean {
-  const token = tokens[i]!;
-  return token.kind === 'word' && isBodyWord(token.image) && !isStatementWord(token.image) && !isSign(tokens[i + 1], '.');
+  const token = tokens[i];
+  return token?.kind === 'word' && isBodyWord(token.image) && !isStatementWord(token.image) && !isSign(tokens[i + 1], '.');
 }

@@ -22,13 +22,18 @@ export interface Token {
   readonly problem?: string | undefined;
 }
 
-/** Cuts a text into tokens. `character` is the place of the text's first character on its line; it ends with the token at which `isEnough` says so. */
-export function tokenize(text: string, character = 0, isEnough: (token: Token) => boolean = () => false): Token[] {
+/** How wide white space at the beginning of a line is, a tab reaching to the next multiple of four. */
+export function widthOfIndent(space: string): number {
+  return [...space].reduce((width, char) => (char === '\t' ? width - (width % 4) + 4 : char === '\uFEFF' ? width : width + 1), 0);
+}
+
+/** Cuts a text into tokens. */
+export function tokenize(text: string): Token[] {
   const tokens: Token[] = [];
   let offset = 0;
   let line = 0;
-  let lineStart = -character;
-  let indent = character;
+  let lineStart = 0;
+  let indent = 0;
   let fresh = true;
 
   /** Moves over white space or a comment and counts the lines in it. */
@@ -70,7 +75,7 @@ export function tokenize(text: string, character = 0, isEnough: (token: Token) =
       fresh = false;
     }
     // The property is set even where there is no problem: adding it later would cost extra memory for each token.
-    const token: Token = {
+    tokens.push({
       kind,
       image: text.slice(start, end),
       start,
@@ -82,9 +87,7 @@ export function tokenize(text: string, character = 0, isEnough: (token: Token) =
       first,
       indent: startIndent,
       problem,
-    };
-    tokens.push(token);
-    if (isEnough(token)) break;
+    });
   }
   return tokens;
 }
@@ -131,7 +134,7 @@ interface Cut {
 }
 
 function nextToken(text: string, offset: number, previous: Token | undefined): Cut {
-  const char = text[offset]!;
+  const char = text.charAt(offset);
   if (char === '/' && (text[offset + 1] === '*' || text[offset + 1] === '/')) return comment(text, offset);
   if (char === '"') {
     const end = match(quoted, text, offset);

@@ -1,5 +1,6 @@
 /** The syntax tree: one node a statement, each with its own ranges, so that a statement can be kept while others change. */
 import type { Place, Severity } from '../source.js';
+import type { Scan } from './statements.js';
 
 /** A range counted from the first line of its statement (line 0 is the statement's own first line; characters are the file's). */
 export interface LocalRange {
@@ -268,6 +269,8 @@ export interface SyntaxProblem {
 
 export interface Tree {
   readonly uri: string;
+  /** The text cut into tokens and statements; absent where it is too long to be read. */
+  readonly scan?: Scan;
   readonly statements: readonly Statement[];
   readonly problems: readonly SyntaxProblem[];
 }

@@ -1,74 +1,10 @@
-/** The words of the language and the colours of wire, in one place for scanner, completion, highlighting and reference. */
-
-/** Words that open a statement of a file. */
-export const statementWords = [
-  'instrument',
-  'use',
-  'part',
-  'wire',
-  'solder',
-  'cavity',
-  'channel',
-  'plate',
-  'place',
-  'rig',
-  'build',
-  'record',
-  'actual',
-  'expect',
-  'measured',
-  'allow',
-  'type',
-] as const;
-
-/** Words that open a statement in the body of a type (`part`, `wire` and `solder` stand in both). */
-export const bodyWords = [
-  'lugs',
-  'optional',
-  'metal',
-  'rows',
-  'takes',
-  'positions',
-  'at',
-  'rest',
-  'coil',
-  'resistor',
-  'capacitor',
-  'inductor',
-  'battery',
-  'track',
-  'gain',
-  'also',
-  'part',
-  'wire',
-  'solder',
-] as const;
-
-export type StatementWord = (typeof statementWords)[number];
-export type BodyWord = (typeof bodyWords)[number];
-export type HeadWord = StatementWord | BodyWord;
+/** Words that no rule of the grammar spells: the bases of types, the words over which a line runs on, the colours of wire. */
 
 /** What a type may be built on, besides another type. */
 export const baseWords = ['pickup', 'switch', 'control', 'passive', 'metal', 'amplifier', 'assembly'] as const;
 
-/** Words that open a claim of `expect` or `measured`. */
-export const claimWords = ['sounds', 'silent', 'hum', 'reads', 'peak', 'cutoff', 'level', 'hums'] as const;
-
 /** Words that join: a statement runs on over a line break where one side ends or begins with one. */
 export const joiningWords = ['to', 'and', 'from', 'across', 'in', 'at', 'joins', 'within'] as const;
-
-const inFile: ReadonlySet<string> = new Set(statementWords);
-const inBody: ReadonlySet<string> = new Set(bodyWords);
-
-/** Whether the word opens a statement of a file. */
-export function isStatementWord(word: string): word is StatementWord {
-  return inFile.has(word);
-}
-
-/** Whether the word opens a statement in the body of a type. */
-export function isBodyWord(word: string): word is BodyWord {
-  return inBody.has(word);
-}
 
 /** A colour of a wire: its name in this language and its letters in IEC 60757. */
 export interface Colour {
@@ -95,9 +31,11 @@ export const colours: readonly Colour[] = [
 ];
 
 const byWord = new Map<string, Colour>(
-  colours.flatMap((colour) => [[colour.name, colour] as const, [colour.code, colour] as const]),
+  colours.flatMap((colour) => {
+    const names = colour.name === 'grey' ? ['grey', 'gray', colour.code] : [colour.name, colour.code];
+    return names.map((name) => [name, colour] as const);
+  }),
 );
-byWord.set('gray', byWord.get('grey')!);
 
 /**
  * Reads a wire's colour: a name (`white`), IEC 60757 letters (`BK`), two joined by a hyphen for a stripe (`white-red`, `WH-RD`),

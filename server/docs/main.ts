@@ -6,6 +6,7 @@ import { commandTable } from './commands.js';
 import { firstCircuit } from './first-circuit.js';
 import { partTables } from './parts.js';
 import { ruleTable } from './rules.js';
+import { bodyTable, statementTable } from './statements.js';
 
 /** Path from the root and fresh text of each document. Pure but for reading the documents and the README's circuit. */
 export async function documents(root: string): Promise<Map<string, string>> {
@@ -16,7 +17,7 @@ export async function documents(root: string): Promise<Map<string, string>> {
   ];
   return new Map([
     fill('README.md', await firstCircuit(root)),
-    fill('language/reference.md', {}),
+    fill('language/reference.md', { statements: statementTable(), body: bodyTable() }),
     fill('language/reference-parts.md', { parts: partTables() }),
     fill('language/reference-rules.md', { rules: ruleTable() }),
     fill('language/reference-command.md', { commands: commandTable() }),

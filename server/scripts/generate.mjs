@@ -6,12 +6,14 @@ import { pagesModule } from './embed-pages.mjs';
 import { libraryModule } from './embed-parts.mjs';
 import { importTs } from './run-ts.mjs';
 import { ensureInstalled, root } from './setup.mjs';
+import { statementTable } from './statement-table.mjs';
 
 const isCheck = process.argv.includes('--check');
 
 try {
   ensureInstalled();
   let stale = bring(parserModules());
+  stale += bring(await statementTable());
   stale += bring(new Map([['language/parts/generated/library.ts', libraryModule()]]));
   stale += bring(new Map([pagesModule()]));
   const { grammarFile } = await importTs('extension/scripts/grammar.ts');

@@ -1,18 +1,60 @@
 /** The words of the language agree with its grammar, colours with IEC 60757, and "did you mean" offers only what is near. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { bodyWords, colours, parseColour, statementWords } from '../../language/grammar/index.js';
+import {
+  bodyWords,
+  colours,
+  innerWords,
+  isHeadWord,
+  joiningWords,
+  nextOf,
+  parseColour,
+  statementWords,
+  tokenize,
+  wordsOfClaims,
+  type HeadWord,
+} from '../../language/grammar/index.js';
 import { editDistance, nearest } from '../../language/nearest.js';
 
 describe('words', () => {
-  it('open exactly the statements of the grammar', () => {
-    const grammar = readFileSync(new URL('../../language/grammar/lugwork.langium', import.meta.url), 'utf8');
-    const rules = /entry Statement:([^;]+);/.exec(grammar)![1]!.match(/\w+/g)!;
-    const heads = rules.flatMap((rule) => {
-      const start = new RegExp(`^${rule}: (?:\\w+=)?(\\('[^)]*\\)|'\\w+')`, 'm').exec(grammar)![1]!;
-      return start.match(/\w+/g)!;
-    });
-    expect(heads.sort()).toEqual([...new Set<string>([...statementWords, ...bodyWords])].sort());
+  const grammar = readFileSync(new URL('../../language/grammar/lugwork.langium', import.meta.url), 'utf8');
+  const uncommented = grammar.replace(/\/\*[^]*?\*\/|\/\/.*/g, '');
+  /** What stands right of a rule's name, up to its semicolon that no quotes enclose. */
+  const rule = (name: string) => new RegExp(`^${name}:((?:'[^']*'|[^;'])*);`, 'm').exec(uncommented)![1]!;
+
+  it.each([
+    ['FileStatement', statementWords],
+    ['BodyStatement', bodyWords],
+  ])('open exactly the statements of %s in the grammar', (group, words) => {
+    const heads = rule(group)
+      .match(/\w+/g)!
+      .flatMap((name) => /^\s*(?:\w+=)?(\([^)]*\)|'\w+')/.exec(rule(name))![1]!.match(/\w+/g)!);
+    expect(heads).toEqual(words);
+  });
+
+  it('that join lines are words of the grammar, and so are those of claims', () => {
+    const all = new Set(uncommented.match(/(?<=')[a-z]+(?=')/g));
+    expect([...joiningWords, ...wordsOfClaims, ...innerWords].filter((word) => !all.has(word))).toEqual([]);
+    expect([...all].filter((word) => !isHeadWord(word) && !innerWords.includes(word))).toEqual([]);
+  });
+
+  // Worked by hand from the language's contract.
+  it.each<[HeadWord, string, string[], string[], boolean]>([
+    ['part', 'part', [], ['names'], false],
+    ['part', 'part a : pot 250k', ['across', 'from', '{'], ['values'], true],
+    ['cavity', 'cavity main depth', [], ['depth'], false],
+    ['plate', 'plate top', ['in'], [], false],
+    ['wire', 'wire a.1 to b.2', ['.', 'screen', 'to'], ['options'], true],
+    ['expect', 'expect sw', ['.'], ['position'], false],
+    ['expect', 'expect : sounds series(a, b)', [','], ['share'], true],
+    ['measured', 'measured', [':', 'between'], ['settings'], false],
+    ['rest', 'rest 1', [], [], true],
+    ['rest', 'rest 1 2', [], [], false],
+  ])('of %s say what follows `%s`', (word, text, words, slots, isWhole) => {
+    const next = nextOf(word, tokenize(text));
+    expect([...next.words].sort()).toEqual(words);
+    expect([...new Set(next.slots.map(({ slot }) => slot))].sort()).toEqual(slots);
+    expect(next.isWhole).toBe(isWhole);
   });
 });
 

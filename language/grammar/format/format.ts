@@ -2,8 +2,8 @@
 import { lineEndOf, linesOf } from '../lines.js';
 import { writeLines } from './format-columns.js';
 import { layOut, type Stretch } from './format-lines.js';
-import { longestText, mostStatements, parseTextSteps } from '../parse.js';
-import { countStatements, lastOf, scanStatements, type Chunk, type Scan } from '../statements.js';
+import { parseTextSteps } from '../parse.js';
+import { lastOf, type Chunk, type Scan } from '../statements.js';
 import { isComment } from '../tokens.js';
 import { finished, type Steps } from '../../steps.js';
 import type { SyntaxProblem, Tree } from '../tree.js';
@@ -17,16 +17,14 @@ export function formatText(text: string): string {
   return finished(formatTextSteps(text));
 }
 
-/** The same in steps of one statement that is read. */
-export function* formatTextSteps(text: string): Steps<string> {
-  if (text.length > longestText) return text;
+/** The same in steps of one statement that is read; `known` is the text's tree where it has been read before. */
+export function* formatTextSteps(text: string, known?: Tree): Steps<string> {
   const mark = text.startsWith('\uFEFF') ? '\uFEFF' : '';
   const source = text.slice(mark.length);
-  const scan = scanStatements(source);
-  if (countStatements(scan.chunks) > mostStatements) return text;
-  const tree = yield* parseTextSteps('', source);
+  const tree = known?.scan?.text === source ? known : yield* parseTextSteps('', source);
   yield;
-  const formatted = layout(scan, tree);
+  if (tree.scan === undefined) return text;
+  const formatted = layout(tree.scan, tree);
   // The last guard of the promise: where the new text would mean something else, the old one stands.
   const again = yield* parseTextSteps('', formatted);
   yield;

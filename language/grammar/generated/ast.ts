@@ -99,6 +99,11 @@ export type LugworkKeywordNames =
 
 export type LugworkTokenNames = LugworkTerminalNames | LugworkKeywordNames;
 
+/**
+ * what a part measures in hand
+ * @needs what a part measures in hand: actual PART 6.31k
+ * @snippet actual ${1:part} ${2:6.31k}$0
+ */
 export interface Actual extends langium.AstNode {
     readonly $type: 'Actual';
     block?: Block;
@@ -117,6 +122,11 @@ export function isActual(item: unknown): item is Actual {
     return reflection.isInstance(item, Actual.$type);
 }
 
+/**
+ * a finding that is wanted, with the reason
+ * @needs what is set aside is named with the reason: allow RULE on NAME "why"
+ * @snippet allow ${1:rule} on ${2:part} "${3:why}"$0
+ */
 export interface Allow extends langium.AstNode {
     readonly $type: 'Allow';
     on?: Dotted;
@@ -135,6 +145,11 @@ export function isAllow(item: unknown): item is Allow {
     return reflection.isInstance(item, Allow.$type);
 }
 
+/**
+ * a second name of a lug or coil
+ * @needs a second name stands for the first: also NAME for LUG
+ * @snippet also ${1:screw} for ${0:north}
+ */
 export interface Also extends langium.AstNode {
     readonly $type: 'Also';
     alias: LugName;
@@ -174,6 +189,11 @@ export function isArrangement(item: unknown): item is Arrangement {
     return reflection.isInstance(item, Arrangement.$type);
 }
 
+/**
+ * what a position joins; a position without such a line joins nothing
+ * @needs a position joins lugs: at POSITION joins LUG LUG
+ * @snippet at ${1:1} joins ${0:A0 A1}
+ */
 export interface At extends langium.AstNode {
     readonly $type: 'At';
     joins: Array<Contact>;
@@ -220,6 +240,22 @@ export function isBlock(item: unknown): item is Block {
     return reflection.isInstance(item, Block.$type);
 }
 
+export type BodyStatement = Also | At | Element | Lugs | Part | Positions | Rest | Rows | Solder | Takes | Wire;
+
+export const BodyStatement = {
+    $type: 'BodyStatement'
+} as const;
+
+export function isBodyStatement(item: unknown): item is BodyStatement {
+    return reflection.isInstance(item, BodyStatement.$type);
+}
+
+/**
+ * the habits of the workshop, for the bench sheet
+ * @needs the workshop’s habits stand in braces: build { slack 20mm, strip 6mm }
+ * @snippet build { slack ${1:20mm}, gauge ${2:22awg} }$0
+ * @once
+ */
 export interface Build extends langium.AstNode {
     readonly $type: 'Build';
     block: Block;
@@ -234,6 +270,12 @@ export function isBuild(item: unknown): item is Build {
     return reflection.isInstance(item, Build.$type);
 }
 
+/**
+ * a cavity, shielded or not
+ * @needs a cavity has a name: cavity NAME shield depth 38mm
+ * @more behind its name a cavity has shield, depth 38mm
+ * @snippet cavity ${1:control} shield$0
+ */
 export interface Cavity extends langium.AstNode {
     readonly $type: 'Cavity';
     block?: Block;
@@ -264,6 +306,12 @@ export function isCell(item: unknown): item is Cell {
     return reflection.isInstance(item, Cell.$type);
 }
 
+/**
+ * a drilled channel between two cavities
+ * @needs a channel joins two cavities: channel CAVITY to CAVITY 85mm
+ * @more behind its cavities a channel has its length, bore 6mm
+ * @snippet channel ${1:cavity} to ${2:cavity} ${3:85mm}$0
+ */
 export interface Channel extends langium.AstNode {
     readonly $type: 'Channel';
     block?: Block;
@@ -418,6 +466,12 @@ export function isEntry(item: unknown): item is Entry {
     return reflection.isInstance(item, Entry.$type);
 }
 
+/**
+ * what the instrument should do in a setting
+ * @needs an expectation is a setting and a claim: expect SWITCH POSITION : sounds PICKUP
+ * @more claims stand with commas between: sounds …, silent, hum cancelled, hum present, reads …, peak …, cutoff …, level …
+ * @snippet expect ${1:selector} ${2:1} : ${0:sounds }
+ */
 export interface Expect extends langium.AstNode {
     readonly $type: 'Expect';
     claims: Array<Claim>;
@@ -449,6 +503,16 @@ export function isFigure(item: unknown): item is Figure {
     return reflection.isInstance(item, Figure.$type);
 }
 
+export type FileStatement = Actual | Allow | Build | Cavity | Channel | Expect | Instrument | Measured | Part | Place | Plate | Record | Rig | Solder | Type | Use | Wire;
+
+export const FileStatement = {
+    $type: 'FileStatement'
+} as const;
+
+export function isFileStatement(item: unknown): item is FileStatement {
+    return reflection.isInstance(item, FileStatement.$type);
+}
+
 export type Free = Blank | Figure | Name;
 
 export const Free = {
@@ -474,6 +538,12 @@ export function isHum(item: unknown): item is Hum {
     return reflection.isInstance(item, Hum.$type);
 }
 
+/**
+ * the title, and what holds for the whole instrument
+ * @needs an instrument has a title in quotes: instrument "TITLE"
+ * @snippet instrument "${1:title}"$0
+ * @once
+ */
 export interface Instrument extends langium.AstNode {
     readonly $type: 'Instrument';
     block?: Block;
@@ -570,6 +640,12 @@ export function isMeasure(item: unknown): item is Measure {
     return reflection.isInstance(item, Measure.$type);
 }
 
+/**
+ * a reading taken from the instrument
+ * @needs a reading is a setting and what was read: measured SWITCH POSITION : reads 6.2k
+ * @more claims stand with commas between: sounds …, silent, hums, hum cancelled, hum present, reads …, peak …, cutoff …, level …
+ * @snippet measured ${1:selector} ${2:1} : reads ${0:6.2k}
+ */
 export interface Measured extends langium.AstNode {
     readonly $type: 'Measured';
     claims: Array<Claim>;
@@ -620,6 +696,13 @@ export function isParameter(item: unknown): item is Parameter {
     return reflection.isInstance(item, Parameter.$type);
 }
 
+/**
+ * a part: its type, its values and its properties
+ * @needs a part has a name and a type: part NAME : TYPE
+ * @more behind its type a part has values, then from LUG to LUG or across LUG and LUG, and braces
+ * @snippet part ${1:name} : ${2:pot} $0
+ * @inside part ${1:name} : ${2:capacitor} ${3:680pF} from ${4:a} to ${0:b}
+ */
 export interface Part extends langium.AstNode {
     readonly $type: 'Part';
     blocks: Array<Block>;
@@ -659,6 +742,11 @@ export function isPeak(item: unknown): item is Peak {
     return reflection.isInstance(item, Peak.$type);
 }
 
+/**
+ * parts that lie in a cavity without a plate
+ * @needs a part is placed in a cavity: place PART in CAVITY at X Y
+ * @snippet place ${1:part} in ${2:cavity}$0
+ */
 export interface Place extends langium.AstNode {
     readonly $type: 'Place';
     cavity: Name;
@@ -677,6 +765,12 @@ export function isPlace(item: unknown): item is Place {
     return reflection.isInstance(item, Place.$type);
 }
 
+/**
+ * a plate that closes a cavity and carries parts
+ * @needs a plate stands in a cavity and carries parts: plate NAME in CAVITY { PART at X Y, … }
+ * @more behind its cavity a plate has metal, shield, thick 2mm and braces: { PART at X Y, … }
+ * @snippet plate ${1:name} in ${2:cavity} { ${3:part} at ${4:20} ${5:20} }$0
+ */
 export interface Plate extends langium.AstNode {
     readonly $type: 'Plate';
     cavity: Name;
@@ -711,6 +805,11 @@ export function isPosition(item: unknown): item is Position {
     return reflection.isInstance(item, Position.$type);
 }
 
+/**
+ * the positions of a switch, in order
+ * @needs a switch names its positions: positions "play" "mute"
+ * @snippet positions "${1:play}" "${0:mute}"
+ */
 export interface Positions extends langium.AstNode {
     readonly $type: 'Positions';
     names: Array<Position>;
@@ -740,6 +839,16 @@ export function isQuote(item: unknown): item is Quote {
     return reflection.isInstance(item, Quote.$type);
 }
 
+export type Reading = Settings | Statement;
+
+export const Reading = {
+    $type: 'Reading'
+} as const;
+
+export function isReading(item: unknown): item is Reading {
+    return reflection.isInstance(item, Reading.$type);
+}
+
 export interface Reads extends langium.AstNode {
     readonly $container: Expect | Measured;
     readonly $type: 'Reads';
@@ -759,6 +868,12 @@ export function isReads(item: unknown): item is Reads {
     return reflection.isInstance(item, Reads.$type);
 }
 
+/**
+ * the record of one instrument of the batch, in a file that uses the circuit
+ * @needs a record says which of the batch it is: record 2 { by "…", changed "…" }
+ * @snippet record ${1:1} { by "${2}", changed "${3}" }$0
+ * @once
+ */
 export interface Record extends langium.AstNode {
     readonly $type: 'Record';
     block?: Block;
@@ -775,6 +890,11 @@ export function isRecord(item: unknown): item is Record {
     return reflection.isInstance(item, Record.$type);
 }
 
+/**
+ * the position in which a switch rests by itself
+ * @needs a switch rests at a position: rest POSITION
+ * @snippet rest ${0:1}
+ */
 export interface Rest extends langium.AstNode {
     readonly $type: 'Rest';
     position: Position;
@@ -789,6 +909,12 @@ export function isRest(item: unknown): item is Rest {
     return reflection.isInstance(item, Rest.$type);
 }
 
+/**
+ * the lead and the amplifier
+ * @needs the rig is lead and amplifier: rig { cable 500pF, input 1M }
+ * @snippet rig { cable ${1:500pF}, input ${2:1M} }$0
+ * @once
+ */
 export interface Rig extends langium.AstNode {
     readonly $type: 'Rig';
     block: Block;
@@ -803,6 +929,11 @@ export function isRig(item: unknown): item is Rig {
     return reflection.isInstance(item, Rig.$type);
 }
 
+/**
+ * where the lugs lie, seen from the side where you solder; a slash begins a new row, `-` is an empty place
+ * @needs rows of lugs lie as seen from the solder side: rows A1 A0 / B1 B0
+ * @snippet rows ${1:A1 A0 A2} / ${0:B1 B0 B2}
+ */
 export interface Rows extends langium.AstNode {
     readonly $type: 'Rows';
     cells: Array<Cell>;
@@ -818,7 +949,7 @@ export function isRows(item: unknown): item is Rows {
 }
 
 export interface Setting extends langium.AstNode {
-    readonly $container: Expect | Measured;
+    readonly $container: Expect | Measured | Settings;
     readonly $type: 'Setting';
     control: Dotted;
     position: Position;
@@ -834,6 +965,27 @@ export function isSetting(item: unknown): item is Setting {
     return reflection.isInstance(item, Setting.$type);
 }
 
+export interface Settings extends langium.AstNode {
+    readonly $type: 'Settings';
+    settings: Array<Setting>;
+}
+
+export const Settings = {
+    $type: 'Settings',
+    settings: 'settings'
+} as const;
+
+export function isSettings(item: unknown): item is Settings {
+    return reflection.isInstance(item, Settings.$type);
+}
+
+/**
+ * a lug bent onto another and soldered, without wire
+ * @needs a direct joint needs two lugs: solder PART.LUG to PART.LUG
+ * @more a direct joint is lugs alone: solder PART.LUG to PART.LUG
+ * @snippet solder ${1:part.lug} to ${2:part.lug}$0
+ * @inside solder ${1:lug} to ${0:lug}
+ */
 export interface Solder extends langium.AstNode {
     readonly $type: 'Solder';
     ends: Array<Dotted>;
@@ -895,7 +1047,7 @@ export function isState(item: unknown): item is State {
     return reflection.isInstance(item, State.$type);
 }
 
-export type Statement = Actual | Allow | Also | At | Build | Cavity | Channel | Element | Expect | Instrument | Lugs | Measured | Part | Place | Plate | Positions | Record | Rest | Rig | Rows | Solder | Takes | Type | Use | Wire;
+export type Statement = BodyStatement | FileStatement;
 
 export const Statement = {
     $type: 'Statement'
@@ -905,6 +1057,11 @@ export function isStatement(item: unknown): item is Statement {
     return reflection.isInstance(item, Statement.$type);
 }
 
+/**
+ * a parameter: its default, which fixes its unit, or the words that it may be, the first where nothing is said
+ * @needs a type takes parameters: takes resistance 8.1k, wound forward|reverse
+ * @snippet takes ${1:resistance} ${0:6.5k}
+ */
 export interface Takes extends langium.AstNode {
     readonly $type: 'Takes';
     parameters: Array<Parameter>;
@@ -935,6 +1092,11 @@ export function isType(item: unknown): item is Type {
     return reflection.isInstance(item, Type.$type);
 }
 
+/**
+ * another file, whose types and parts become visible
+ * @needs another file is named in quotes: use "PATH.lug"
+ * @snippet use "${1:path.lug}"$0
+ */
 export interface Use extends langium.AstNode {
     readonly $type: 'Use';
     path: Quote;
@@ -949,6 +1111,13 @@ export function isUse(item: unknown): item is Use {
     return reflection.isInstance(item, Use.$type);
 }
 
+/**
+ * a wire from lug to lug
+ * @needs a wire needs two ends: wire PART.LUG to PART.LUG
+ * @more behind its ends a wire has a colour, a gauge, a length, bare, twisted, shielded, screen to LUG
+ * @snippet wire ${1:part.lug} to ${2:part.lug}$0
+ * @inside wire ${1:lug} to ${0:lug}
+ */
 export interface Wire extends langium.AstNode {
     readonly $type: 'Wire';
     ends: Array<Dotted>;
@@ -985,6 +1154,7 @@ export type LugworkAstType = {
     At: At
     Blank: Blank
     Block: Block
+    BodyStatement: BodyStatement
     Build: Build
     Cavity: Cavity
     Cell: Cell
@@ -999,6 +1169,7 @@ export type LugworkAstType = {
     Entry: Entry
     Expect: Expect
     Figure: Figure
+    FileStatement: FileStatement
     Free: Free
     Hum: Hum
     Instrument: Instrument
@@ -1018,12 +1189,14 @@ export type LugworkAstType = {
     Position: Position
     Positions: Positions
     Quote: Quote
+    Reading: Reading
     Reads: Reads
     Record: Record
     Rest: Rest
     Rig: Rig
     Rows: Rows
     Setting: Setting
+    Settings: Settings
     Solder: Solder
     Sounds: Sounds
     Spot: Spot
@@ -1052,7 +1225,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     defaultValue: []
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [FileStatement.$type]
         },
         Allow: {
             name: Allow.$type,
@@ -1067,7 +1240,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     name: Allow.why
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [FileStatement.$type]
         },
         Also: {
             name: Also.$type,
@@ -1079,7 +1252,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     name: Also.of
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [BodyStatement.$type]
         },
         Arrangement: {
             name: Arrangement.$type,
@@ -1115,7 +1288,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     name: At.position
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [BodyStatement.$type]
         },
         Blank: {
             name: Blank.$type,
@@ -1136,6 +1309,12 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
             },
             superTypes: []
         },
+        BodyStatement: {
+            name: BodyStatement.$type,
+            properties: {
+            },
+            superTypes: [Statement.$type]
+        },
         Build: {
             name: Build.$type,
             properties: {
@@ -1143,7 +1322,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     name: Build.block
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [FileStatement.$type]
         },
         Cavity: {
             name: Cavity.$type,
@@ -1163,7 +1342,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     defaultValue: []
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [FileStatement.$type]
         },
         Cell: {
             name: Cell.$type,
@@ -1190,7 +1369,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     name: Channel.start
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [FileStatement.$type]
         },
         Claim: {
             name: Claim.$type,
@@ -1261,7 +1440,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     name: Element.wiper
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [BodyStatement.$type]
         },
         Ends: {
             name: Ends.$type,
@@ -1302,7 +1481,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     defaultValue: []
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [FileStatement.$type]
         },
         Figure: {
             name: Figure.$type,
@@ -1312,6 +1491,12 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                 }
             },
             superTypes: [Free.$type, LugName.$type, Measure.$type, Position.$type, Word.$type]
+        },
+        FileStatement: {
+            name: FileStatement.$type,
+            properties: {
+            },
+            superTypes: [Statement.$type]
         },
         Free: {
             name: Free.$type,
@@ -1338,7 +1523,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     name: Instrument.title
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [FileStatement.$type]
         },
         Item: {
             name: Item.$type,
@@ -1378,7 +1563,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     defaultValue: []
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [BodyStatement.$type]
         },
         Mark: {
             name: Mark.$type,
@@ -1411,7 +1596,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     defaultValue: []
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [FileStatement.$type]
         },
         Name: {
             name: Name.$type,
@@ -1457,7 +1642,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     defaultValue: []
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [BodyStatement.$type, FileStatement.$type]
         },
         Peak: {
             name: Peak.$type,
@@ -1485,7 +1670,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     name: Place.spot
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [FileStatement.$type]
         },
         Plate: {
             name: Plate.$type,
@@ -1513,7 +1698,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     defaultValue: []
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [FileStatement.$type]
         },
         Position: {
             name: Position.$type,
@@ -1529,7 +1714,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     defaultValue: []
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [BodyStatement.$type]
         },
         Quote: {
             name: Quote.$type,
@@ -1539,6 +1724,12 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                 }
             },
             superTypes: [Position.$type, Word.$type]
+        },
+        Reading: {
+            name: Reading.$type,
+            properties: {
+            },
+            superTypes: []
         },
         Reads: {
             name: Reads.$type,
@@ -1565,7 +1756,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     name: Record.number
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [FileStatement.$type]
         },
         Rest: {
             name: Rest.$type,
@@ -1574,7 +1765,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     name: Rest.position
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [BodyStatement.$type]
         },
         Rig: {
             name: Rig.$type,
@@ -1583,7 +1774,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     name: Rig.block
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [FileStatement.$type]
         },
         Rows: {
             name: Rows.$type,
@@ -1593,7 +1784,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     defaultValue: []
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [BodyStatement.$type]
         },
         Setting: {
             name: Setting.$type,
@@ -1607,6 +1798,16 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
             },
             superTypes: []
         },
+        Settings: {
+            name: Settings.$type,
+            properties: {
+                settings: {
+                    name: Settings.settings,
+                    defaultValue: []
+                }
+            },
+            superTypes: [Reading.$type]
+        },
         Solder: {
             name: Solder.$type,
             properties: {
@@ -1615,7 +1816,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     defaultValue: []
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [BodyStatement.$type, FileStatement.$type]
         },
         Sounds: {
             name: Sounds.$type,
@@ -1651,7 +1852,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
             name: Statement.$type,
             properties: {
             },
-            superTypes: []
+            superTypes: [Reading.$type]
         },
         Takes: {
             name: Takes.$type,
@@ -1661,7 +1862,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     defaultValue: []
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [BodyStatement.$type]
         },
         Type: {
             name: Type.$type,
@@ -1673,7 +1874,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     name: Type.name
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [FileStatement.$type]
         },
         Use: {
             name: Use.$type,
@@ -1682,7 +1883,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     name: Use.path
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [FileStatement.$type]
         },
         Wire: {
             name: Wire.$type,
@@ -1700,7 +1901,7 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     defaultValue: []
                 }
             },
-            superTypes: [Statement.$type]
+            superTypes: [BodyStatement.$type, FileStatement.$type]
         },
         Word: {
             name: Word.$type,

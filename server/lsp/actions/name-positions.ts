@@ -2,7 +2,7 @@
 import { CodeActionKind, type TextEdit } from 'vscode-languageserver';
 import { partById, type Circuit, type Switch } from '../../../language/circuit/index.js';
 import type { PositionTable } from '../../../language/electrics/index.js';
-import { isSign, tokenize } from '../../../language/grammar/index.js';
+import { isSign, type Token } from '../../../language/grammar/index.js';
 import type { SourceRange } from '../../../language/source.js';
 import { isBefore, touches } from '../places.js';
 import type { DeferredAction } from './action.js';
@@ -17,18 +17,17 @@ export const namePositions: DeferredAction = {
       return [{ title: `name the positions of ${device.name}`, kind: CodeActionKind.RefactorRewrite, about: device.name }];
     });
   },
-  *edit({ circuit, text }, about, analysis) {
+  *edit({ circuit, tree }, about, analysis) {
     const device = circuit.switches.find(({ name }) => name === about);
     if (device === undefined) return `There is no switch ${about} any more.`;
     const names = namesFor(circuit, device, yield* analysis.positionSteps(circuit));
     const written = `positions ${names.map((name) => `"${name}"`).join(' ')}`;
-    return editOf(text, partById(circuit, device.part).range, written);
+    return editOf(tree.scan?.tokens ?? [], partById(circuit, device.part).range, written);
   },
 };
 
 /** The property put into the braces that are there already, else into new ones behind the statement. */
-function editOf(text: string, statement: SourceRange, written: string): TextEdit {
-  const tokens = tokenize(text);
+function editOf(tokens: readonly Token[], statement: SourceRange, written: string): TextEdit {
   const open = tokens.find((token) => isSign(token, '{') && touches(statement, { line: token.line, character: token.character }));
   if (open === undefined || !isBefore({ line: open.line, character: open.character }, statement.end))
     return { range: { start: statement.end, end: statement.end }, newText: ` { ${written} }` };

@@ -1,6 +1,6 @@
 /** completion/: what may be typed at a place, a file a family of statements. */
 import type { CompletionItem } from 'vscode-languageserver';
-import { isSign } from '../../../language/grammar/index.js';
+import { demandingWords, isBodyWord, isSign } from '../../../language/grammar/index.js';
 import { expectOffers } from './expect.js';
 import { toItem, type Asked, type Offer } from './item.js';
 import { partOffersFor } from './part.js';
@@ -17,7 +17,7 @@ import {
   rigOffers,
   useOffers,
 } from './places.js';
-import { statementOffers } from './statements.js';
+import { grammarOffers, statementOffers } from './statements.js';
 import { bodyOffers, typeHeadOffers } from './type-body.js';
 import { wireOffers } from './wire.js';
 
@@ -51,33 +51,9 @@ const byHead: Readonly<Record<string, (asked: Asked) => Offer[]>> = {
 function offersAt(asked: Asked): Offer[] {
   const { head, word } = asked;
   if (head === undefined) return word.startsWith('"') ? [] : statementOffers(asked);
-  return (Object.hasOwn(byHead, head) ? byHead[head]! : bodyOffers)(asked);
+  const offers = Object.hasOwn(byHead, head) ? byHead[head] : isBodyWord(head) ? bodyOffers : undefined;
+  return (offers ?? grammarOffers)(asked);
 }
-
-/** Words behind which something must follow: there a list may open by itself when a space is typed. */
-const demanding: ReadonlySet<string> = new Set([
-  'to',
-  'and',
-  'from',
-  'across',
-  'in',
-  'on',
-  'joins',
-  'within',
-  'wiper',
-  'for',
-  'sounds',
-  'hum',
-  'reads',
-  'peak',
-  'cutoff',
-  'level',
-  'reversed',
-  'between',
-  'bore',
-  'depth',
-  'screen',
-]);
 
 /** True where a list may open by itself behind a space: at the end of a line it would be in the way. */
 export function isDemanded({ before, head }: Asked): boolean {
@@ -85,7 +61,7 @@ export function isDemanded({ before, head }: Asked): boolean {
   if (last === undefined) return false;
   if (before.length === 1) return head !== 'part' && head !== 'type' && head !== 'cavity';
   return (
-    demanding.has(last.image) ||
+    demandingWords.has(last.image) ||
     [':', ',', '{', '('].some((sign) => isSign(last, sign)) ||
     (last.kind === 'word' && isSetting(before))
   );

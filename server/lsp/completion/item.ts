@@ -57,6 +57,15 @@ export function markdown(value: string): MarkupContent {
   return { kind: 'markdown', value };
 }
 
+/** Braces with the cursor between them. */
+export const braces: Offer = {
+  label: '{ }',
+  kind: CompletionItemKind.Snippet,
+  text: '{ $0 }',
+  isSnippet: true,
+  detail: 'properties',
+};
+
 /** Words of the language. */
 export function words(list: readonly string[], detail?: string, rank?: number): Offer[] {
   return list.map((label) => ({

@@ -3,7 +3,7 @@ import { CompletionItemKind } from 'vscode-languageserver';
 import { rules } from '../../../language/checks/index.js';
 import { isSign } from '../../../language/grammar/index.js';
 import { braceAt } from './braces.js';
-import { choices, words, type Asked, type Offer } from './item.js';
+import { braces, choices, words, type Asked, type Offer } from './item.js';
 import { lugsOf, ownerOf, partOffers } from './lugs.js';
 import { valueOffers } from './values.js';
 
@@ -47,6 +47,7 @@ export function placeOffers(asked: Asked): Offer[] {
   if (last.image === 'in') return cavities(asked);
   if (before.length === 1 || isSign(last, ','))
     return partOffers(at.circuit, ({ family }) => family !== 'plate' && family !== 'cavity');
+  if (last.image === 'at') return [];
   return words([before.some(({ image }) => image === 'in') ? 'at' : 'in']);
 }
 
@@ -155,8 +156,6 @@ export function allowOffers(asked: Asked): Offer[] {
   const why: Offer = { label: '"why"', text: '"${1:why}"', isSnippet: true, kind: CompletionItemKind.Text, detail: 'the reason' };
   return before.some(({ image }) => image === 'on') ? [why] : [...words(['on'], 'a part or a lug'), why];
 }
-
-const braces: Offer = { label: '{ }', kind: CompletionItemKind.Snippet, text: '{ $0 }', isSnippet: true, detail: 'properties' };
 
 function cavities({ at, before }: Asked): Offer[] {
   const named = new Set(before.map(({ image }) => image));

@@ -13,7 +13,7 @@ export const completion: Feature = {
     const { connection, guard, workspace } = service;
     connection.onCompletion(
       onDocument(service, 'completion', null, async (at, { position, context }): Promise<CompletionList | null> => {
-        const typing = typingAt(at.document, position);
+        const typing = typingAt(at, position);
         if (typing === undefined) return null;
         const files = typing.head === 'use' ? await workspace.files() : [];
         const paths = files.filter((file) => file !== at.uri).flatMap((file) => relativePath(at.uri, file) ?? []);

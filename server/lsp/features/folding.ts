@@ -1,6 +1,6 @@
 /** What folds: bodies of types, statements of several lines, comments, and runs of statements of one kind. */
 import { FoldingRangeKind, type FoldingRange } from 'vscode-languageserver';
-import { isComment, tokenize } from '../../../language/grammar/index.js';
+import { isComment } from '../../../language/grammar/index.js';
 import type { Snapshot } from '../workspace.js';
 import { onDocument, type Feature } from '../feature.js';
 
@@ -41,13 +41,13 @@ function runs({ tree }: Snapshot): FoldingRange[] {
 }
 
 /** Comments of several lines, and line comments below each other. */
-function comments({ text }: Snapshot): FoldingRange[] {
+function comments({ tree }: Snapshot): FoldingRange[] {
   const found: FoldingRange[] = [];
   const add = (startLine: number, endLine: number) =>
     endLine > startLine && found.push({ startLine, endLine, kind: FoldingRangeKind.Comment });
   let run: { readonly from: number; readonly to: number } | undefined;
   let lineOfCode = -1;
-  for (const token of tokenize(text)) {
+  for (const token of tree.scan?.tokens ?? []) {
     const alone = isComment(token) && token.line !== lineOfCode;
     if (!isComment(token)) lineOfCode = token.endLine;
     if (alone && token.line === token.endLine && (run === undefined || token.line === run.to + 1)) {

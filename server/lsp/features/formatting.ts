@@ -33,11 +33,11 @@ export const formatting: Feature = {
 };
 
 async function format(
-  { text }: Snapshot,
+  { text, tree }: Snapshot,
   token: CancellationToken,
   isWanted?: (edit: LineEdit) => boolean,
 ): Promise<TextEdit[] | null> {
-  const formatted = await inSlices(formatTextSteps(text), () => token.isCancellationRequested);
+  const formatted = await inSlices(formatTextSteps(text, tree), () => token.isCancellationRequested);
   if (formatted === undefined) return null;
   // Line ends of several kinds become one, as the command writes them; edits of lines alone would leave those between them.
   if (isWanted === undefined && formatted !== text && hasOtherEnds(text)) return [wholeText(text, formatted)];

@@ -1,14 +1,6 @@
 /** Colours by meaning: parts, lugs, types, positions, properties, told apart where a grammar of lines cannot. */
 import { SemanticTokensBuilder, type Range, type SemanticTokens, type SemanticTokensDelta } from 'vscode-languageserver';
-import {
-  claimWords,
-  isSign,
-  joiningWords,
-  parseColour,
-  scanStatements,
-  type Chunk,
-  type Token,
-} from '../../../language/grammar/index.js';
+import { innerWords, isSign, parseColour, type Chunk, type Token } from '../../../language/grammar/index.js';
 import type { NameUse } from '../../../language/circuit/index.js';
 import { definitionOf, placeKey } from '../places.js';
 import { isBuiltIn } from '../texts/built-ins.js';
@@ -82,7 +74,7 @@ function fill(builder: SemanticTokensBuilder, at: Snapshot, range?: Range): void
   const uses = new Map(
     at.circuit.names.flatMap((use) => (use.range.uri === at.uri ? [[placeKey(use.range), use] as const] : [])),
   );
-  const { tokens, chunks } = scanStatements(at.text);
+  const { tokens, chunks } = at.tree.scan ?? { tokens: [], chunks: [] };
   const walk = (chunk: Chunk): void => {
     const roles = rolesOf(tokens.slice(chunk.first, chunk.last + 1));
     roles.forEach(({ token, role }) => {
@@ -121,30 +113,8 @@ interface Roled {
   readonly role?: TokenType;
 }
 
-const wordsOfTheLanguage: ReadonlySet<string> = new Set<string>([
-  ...joiningWords,
-  ...claimWords,
-  'series',
-  'parallel',
-  'mixed',
-  'reversed',
-  'cancelled',
-  'present',
-  'open',
-  'short',
-  'between',
-  'on',
-  'shield',
-  'metal',
-  'depth',
-  'bore',
-  'screen',
-  'bare',
-  'twisted',
-  'shielded',
-  'wiper',
-  'for',
-]);
+/** How a wire looks is said in free words, which no rule of the grammar spells. */
+const wordsOfTheLanguage: ReadonlySet<string> = new Set([...innerWords, 'bare', 'twisted', 'shielded']);
 
 /** What each token is where no name says it: the statement's word, words of the language, properties in braces, values. */
 function rolesOf(tokens: readonly Token[]): Roled[] {

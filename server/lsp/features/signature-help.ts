@@ -17,7 +17,7 @@ export const signatureHelp: Feature = {
   register(service) {
     service.connection.onSignatureHelp(
       onDocument(service, 'signature', null, (at, { position }) => {
-        const typing = typingAt(at.document, position);
+        const typing = typingAt(at, position);
         return typing?.head === 'part' ? signatureOf(at, typing) : null;
       }),
     );

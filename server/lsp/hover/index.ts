@@ -2,7 +2,7 @@
 import type { Position, Range } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.js';
 import { lugById, partById, type Circuit, type NameUse } from '../../../language/circuit/index.js';
-import { isComment, parseColour, tokenize, type Token } from '../../../language/grammar/index.js';
+import { isComment, parseColour, type Token } from '../../../language/grammar/index.js';
 import { textIn, touches, useAt } from '../places.js';
 import { toRange } from '../to-protocol.js';
 import type { Steps } from '../../../language/steps.js';
@@ -24,11 +24,11 @@ export interface HoverAnswer {
 
 /** What there is to say at a place, in steps of one solved setting each; `undefined` where there is nothing. */
 export function* hoverSteps(at: Snapshot, position: Position, analysis: Analysis): Steps<HoverAnswer | undefined> {
-  const { circuit, uri, text } = at;
+  const { circuit, uri } = at;
   const use = useAt(circuit, uri, position);
   const told = use === undefined ? undefined : yield* aboutName(at, use, analysis);
   if (use !== undefined && told !== undefined && told !== '') return { markdown: told, range: toRange(use.range) };
-  const token = tokenize(text).find((one) => !isComment(one) && touches(rangeOf(one), position));
+  const token = at.tree.scan?.tokens.find((one) => !isComment(one) && touches(rangeOf(one), position));
   const markdown = token === undefined ? undefined : (aboutWord(token) ?? (yield* aboutStatement(at, position, token)));
   return token === undefined || markdown === undefined || markdown === '' ? undefined : { markdown, range: rangeOf(token) };
 }
