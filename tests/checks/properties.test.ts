@@ -1,6 +1,6 @@
 /** What must not change a finding: the order of statements, names, the layout of the text, a wire within a net; and that nothing throws. */
 import fc from 'fast-check';
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { check } from '../../language/checks/index.js';
 import { findings } from '../../language/findings.js';
 import { formatText } from '../../language/grammar/index.js';
@@ -14,8 +14,6 @@ const wrong = textsIn('cases', '.txt').flatMap(([, text]) => readCases(text).map
 /** Texts whose statements stand on one line each, so that their lines can be moved. */
 const movable = [...right, ...wrong].filter((text) => !/^type\b|^use\b|^[ \t]+\S/m.test(text));
 const options = { seed: 20251125, numRuns: 60 };
-// A busy machine is no failure.
-vi.setConfig({ testTimeout: 300_000 });
 
 /** Rules and what they are about, in an order of their own. */
 function gist(found: readonly Finding[], renamed: (name: string) => string = (name) => name): readonly string[] {

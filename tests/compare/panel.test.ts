@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build, type BuildOptions } from 'esbuild';
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, test, vi } from 'vitest';
+import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { FromCompare, ToCompare } from '../../extension/compare/protocol.js';
 import { createNonce, panelPage } from '../../extension/preview/html.js';
 import { draw } from '../../language/drawing/index.js';
@@ -16,7 +16,6 @@ import { root } from '../harness/checkout.js';
 import { startEditor } from '../lsp/harness.js';
 import { base, edited } from './cases.js';
 
-vi.setConfig({ testTimeout: 60_000, hookTimeout: 120_000 });
 const origin = 'http://panel.localhost';
 const before = base('phase');
 const after = edited(

@@ -1,13 +1,10 @@
 /** `lugwork draw` as a user runs it. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import type { Scene } from '../../language/drawing/index.js';
 import { folderWith, lugwork } from '../harness/process.js';
 import { drawing, exampleText } from './support.js';
-
-// A process takes its time on a busy machine; none of these tests is about how long.
-vi.setConfig({ testTimeout: 120_000 });
 
 const name = 'two-single-coils-lever-3';
 const folder = (): string => folderWith({ 'no-3.lug': exampleText(name) });

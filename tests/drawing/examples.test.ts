@@ -1,5 +1,5 @@
 /** Every example, from either side and with either kind of ground, can be read: nothing lies on anything else, every joint is there. */
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { createDiagram, draw, renderSvg, type Diagram } from '../../language/drawing/index.js';
 import { boxAround, grow } from '../../language/drawing/geometry.js';
 import type { Scene } from '../../language/drawing/scene.js';
@@ -7,9 +7,6 @@ import { escapeXml } from '../../language/escape.js';
 import { offences } from './judge.js';
 import { nearPairs } from './measure.js';
 import { circuitOf, drawing, examples, failingLayout, nesting } from './support.js';
-
-// Drawing every example takes its time on a busy machine; none of these tests is about how long.
-vi.setConfig({ testTimeout: 60_000 });
 
 const ways = [{}, { side: 'player' }, { grounds: 'marks' }] as const;
 

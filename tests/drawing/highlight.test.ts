@@ -1,12 +1,9 @@
 /** What is lit in a setting, against ways followed by hand and against the nets. */
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { createDiagram, highlightOf, type Highlight } from '../../language/drawing/index.js';
 import { describeSound, enumerate, nets, restingSetting, withPosition, withRotation } from '../../language/electrics/index.js';
 import type { Circuit } from '../../language/circuit/model.js';
 import { circuitOf, circuitOfText, examples } from './support.js';
-
-// Every setting of every example takes its time on a busy machine; none of these tests is about how long.
-vi.setConfig({ testTimeout: 60_000 });
 
 function at(circuit: Circuit, positions: Record<string, number> = {}, rotations: Record<string, number> = {}): Highlight {
   let setting = restingSetting(circuit);

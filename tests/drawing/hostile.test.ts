@@ -1,6 +1,6 @@
 /** Whatever stands in a text, there is a drawing of it: broken texts, odd types, crowded lugs, circuits made by chance. */
 import fc from 'fast-check';
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { readFileSync } from 'node:fs';
 import { arrange } from '../../language/drawing/arrange/arrange.js';
 import { againstOrder } from '../../language/drawing/arrange/stand.js';
@@ -11,9 +11,6 @@ import { randomCircuitText } from '../fuzz/random-circuit-text.js';
 import { filesUnder, root } from '../harness/checkout.js';
 import { offences } from './judge.js';
 import { circuitOfText, exampleText } from './support.js';
-
-// Drawing every example takes its time on a busy machine; none of these tests is about how long.
-vi.setConfig({ testTimeout: 120_000 });
 
 const plain = (graph: Parameters<typeof simpleLayout>[0]) => Promise.resolve(simpleLayout(graph));
 

@@ -4,16 +4,14 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, describe, expect, test, vi } from 'vitest';
-import { createDrawer, draw, DrawingStopped, renderSvg, simpleLayout } from '../../language/drawing/index.js';
+import { createDiagram, createDrawer, draw, DrawingStopped, renderSvg, simpleLayout } from '../../language/drawing/index.js';
+import { arrange } from '../../language/drawing/arrange/arrange.js';
 import { placesOf } from '../../language/drawing/arrange/first-stand.js';
 import type { LayoutFunction, LayoutGraph } from '../../language/drawing/layout.js';
 import { elkLayout } from '../../server/elk.js';
 import { createLayoutThread } from '../../server/layout-thread.js';
 import { offences } from './judge.js';
 import { circuitOf, examples } from './support.js';
-
-// Laying out every example takes its time on a busy machine; none of these tests is about how long.
-vi.setConfig({ testTimeout: 60_000 });
 
 const folder = mkdtempSync(join(tmpdir(), 'lugwork-layout-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -25,14 +23,21 @@ function threadOf(name: string, text: string, timeout: number): ReturnType<typeo
   return createLayoutThread(pathToFileURL(path), timeout);
 }
 
-/** The graph that a circuit asks a layout for. */
-async function graphOf(name: string): Promise<LayoutGraph> {
-  let asked: LayoutGraph | undefined;
-  await draw(circuitOf(name), (graph) => {
-    asked = graph;
-    return Promise.reject(new Error('only asked'));
-  });
-  return asked!;
+const asked = new Map<string, Promise<LayoutGraph>>();
+
+/** The graph that an example asks a layout for, made once. */
+function graphOf(name: string): Promise<LayoutGraph> {
+  const graph =
+    asked.get(name) ??
+    new Promise<LayoutGraph>((resolve, reject) => {
+      const layout: LayoutFunction = (graph) => {
+        resolve(graph);
+        return Promise.reject(new Error('only asked'));
+      };
+      arrange(createDiagram(circuitOf(name)), layout, undefined).catch(reject);
+    });
+  asked.set(name, graph);
+  return graph;
 }
 
 describe('what a layout is asked', () => {

@@ -1,5 +1,5 @@
 /** The same text gives the same drawing, whatever the order of its lines; what joins nothing moves nothing; a small edit moves little. */
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { createDrawer, draw, type Scene } from '../../language/drawing/index.js';
 import type { LayoutFunction } from '../../language/drawing/layout.js';
 import { elkLayout } from '../../server/elk.js';
@@ -7,9 +7,6 @@ import { edits as smallEdits } from './edits.js';
 import { offences } from './judge.js';
 import { movedShare } from './measure.js';
 import { circuitOf, drawing, exampleText, examples } from './support.js';
-
-// Drawing every example takes its time on a busy machine; none of these tests is about how long.
-vi.setConfig({ testTimeout: 60_000 });
 
 /** Statements on one line of their own, in the opposite order; everything else stays. */
 function reordered(text: string): string {

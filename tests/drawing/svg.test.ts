@@ -1,14 +1,11 @@
 /** The SVG: stands alone, says what it shows, and lets nothing of a text become markup. */
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { createDrawer, draw, highlightOf, renderSvg } from '../../language/drawing/index.js';
 import { escapeXml } from '../../language/escape.js';
 import { restingSetting } from '../../language/electrics/index.js';
 import { elkLayout } from '../../server/elk.js';
 import { offences } from './judge.js';
 import { circuitOf, circuitOfText, drawing, exampleText, nesting } from './support.js';
-
-// Drawing every example takes its time on a busy machine; none of these tests is about how long.
-vi.setConfig({ testTimeout: 60_000 });
 
 const hostile = `instrument "</text><script>alert(1)</script> & \\"quoted\\" ]]>"
 part a : single-coil

@@ -3,8 +3,8 @@ import { spawnSync } from 'node:child_process';
 import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { afterAll, vi } from 'vitest';
 import { root } from './checkout.js';
+import { afterThisFile } from './cleanup.js';
 
 const setup = (await import(new URL('../../server/scripts/setup.mjs', import.meta.url).href)) as {
   bundle: string;
@@ -12,8 +12,6 @@ const setup = (await import(new URL('../../server/scripts/setup.mjs', import.met
 };
 // Once before the tests of a file: what they run is what the sources say.
 await setup.ensureCommandBuilt();
-// A process takes as long as the machine lets it: no test is judged by the clock.
-vi.setConfig({ testTimeout: 60_000 });
 
 export interface Ended {
   readonly code: number | null;
@@ -63,6 +61,7 @@ function asUser(): string {
   const folder = folderWith({ 'lugwork.mjs': readFileSync(setup.bundle), 'as-user.mjs': lines.join('\n') });
   chmodSync(folder, 0o755);
   script = join(folder, 'as-user.mjs');
+  afterThisFile(() => void (script = undefined));
   return script;
 }
 
@@ -91,15 +90,10 @@ function run(
   return { code: status, out: stdout, err: stderr };
 }
 
-const folders: string[] = [];
-afterAll(() => {
-  for (const folder of folders) rmSync(folder, { recursive: true, force: true });
-});
-
 /** A new folder with these files (path to content), gone when the file's tests have finished. */
 export function folderWith(files: Readonly<Record<string, string | Uint8Array>>): string {
   const folder = mkdtempSync(join(tmpdir(), 'lugwork-test-'));
-  folders.push(folder);
+  afterThisFile(() => rmSync(folder, { recursive: true, force: true }));
   for (const [path, content] of Object.entries(files)) {
     mkdirSync(dirname(join(folder, path)), { recursive: true });
     writeFileSync(join(folder, path), content);

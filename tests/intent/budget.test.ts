@@ -9,8 +9,6 @@ import { repairsOf } from '../../server/lsp/repairs.js';
 import { generateCircuit } from '../bench/circuits.js';
 import { circuitOf, example } from './harness.js';
 
-vi.setConfig({ testTimeout: 120_000 });
-
 /** A tone pot’s wire on the wrong end of its track, in an instrument of so many parts. */
 function spoilt(parts: number): string {
   return generateCircuit(parts).replace('wire volume2.2 to tone2.2', 'wire volume2.2 to tone2.3');

@@ -1,22 +1,11 @@
 /** Actions whose edit is worked out when they are chosen: offering them solves nothing, others are answered meanwhile, and an old one writes nothing. */
 import { CancellationTokenSource, LSPErrorCodes, type CodeAction } from 'vscode-languageserver-protocol';
 import { describe, expect, test, vi } from 'vitest';
-import type * as response from '../../language/electrics/response.js';
+import * as solver from '../../language/electrics/solver/solver.js';
 import type { ExpectationOutcome } from '../../server/protocol.js';
 import { generateCircuit } from '../bench/circuits.js';
 import { twoPickups } from './circuits.js';
 import { startEditor, type Editor, type Opened } from './harness.js';
-
-/** What a circuit is solved with, counted. */
-const solved = vi.hoisted(() => ({ count: 0 }));
-vi.mock('../../language/electrics/response.js', async (original) => {
-  const real = await original<typeof response>();
-  const counted: typeof real.responseSummary = (...given) => {
-    solved.count++;
-    return real.responseSummary(...given);
-  };
-  return { ...real, responseSummary: counted };
-});
 
 const resolving = {
   capabilities: { textDocument: { codeAction: { dataSupport: true, resolveSupport: { properties: ['edit'] } } } },
@@ -37,12 +26,15 @@ describe('a client that resolves', () => {
   test('is offered actions that nothing was solved for', async () => {
     const editor = await startEditor({ initialize: resolving });
     const document = await editor.open('a.lug', unexpected);
+    const solved = vi.spyOn(solver, 'createSolver');
     await editor.diagnostics(document.uri);
-    const before = solved.count;
+    expect(solved).toHaveBeenCalled();
+    solved.mockClear();
     const actions = await actionsAt(editor, document);
     expect(actions.some(writing)).toBe(true);
     expect(actions.filter(({ edit }) => edit !== undefined)).toEqual([]);
-    expect(solved.count).toBe(before);
+    expect(solved).not.toHaveBeenCalled();
+    solved.mockRestore();
   });
 
   test('gets the edit when one is chosen, and what it writes holds', async () => {

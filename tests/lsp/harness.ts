@@ -17,9 +17,9 @@ import {
 } from 'vscode-languageserver-protocol/node.js';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { createConnection } from 'vscode-languageserver/node.js';
-import { afterEach } from 'vitest';
 import { gateOptions } from '../../server/lsp/messages/gate.js';
 import { startService, type ServiceHost } from '../../server/lsp/service.js';
+import { afterThisTest } from '../harness/cleanup.js';
 
 /** A text with its marks taken out: `<|>` a place, `<|…|>` a stretch. */
 export interface Marked {
@@ -90,14 +90,6 @@ export interface Editor {
   /** Makes the edit in the open documents. */
   apply(edit: WorkspaceEdit): Promise<void>;
 }
-
-const running: Editor[] = [];
-afterEach(async () => {
-  for (const editor of running.splice(0)) {
-    await editor.ask('shutdown', undefined);
-    editor.connection.dispose();
-  }
-});
 
 export function uriOf(name: string): string {
   return name.includes(':') ? name : `memory:/${name}`;
@@ -195,6 +187,9 @@ export async function startEditor(options: EditorOptions = {}): Promise<Editor> 
       }
     },
   };
-  running.push(editor);
+  afterThisTest(async () => {
+    await editor.ask('shutdown', undefined);
+    editor.connection.dispose();
+  });
   return editor;
 }

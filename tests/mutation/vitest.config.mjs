@@ -19,6 +19,7 @@ export default {
     bail: 1,
     isolate: false,
     maxWorkers: 1,
+    setupFiles: ['tests/harness/each-file.ts'],
     reporters: ['dot'],
     sequence: { sequencer: QuickFirst },
     testTimeout: 120_000,

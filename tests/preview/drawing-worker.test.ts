@@ -4,15 +4,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import { build, type BuildOptions } from 'esbuild';
-import { afterAll, beforeAll, expect, test, vi } from 'vitest';
+import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { LayoutGraph } from '../../language/drawing/index.js';
 import { createProject } from '../../language/project.js';
 import type { DrawAnswer } from '../../server/draw-requests.js';
 import { createLayoutThread } from '../../server/layout-thread.js';
 import { root } from '../harness/checkout.js';
-
-// A browser or a thread on a busy machine takes its time.
-vi.setConfig({ testTimeout: 30_000 });
 
 const folder = mkdtempSync(join(tmpdir(), 'lw-draw-'));
 const text = 'part coil : single-coil 6k 2H 100pF\npart out : jack\nwire coil.hot to out.tip\nwire coil.ground to out.sleeve\n';

@@ -1,13 +1,10 @@
 /** A large instrument in the panel: opened where it can be read, with an overview; many switches; controls at their parts. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterAll, afterEach, beforeAll, expect, test, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import { root } from '../harness/checkout.js';
 import { openPanel, type PanelPage } from './harness.js';
 import { atRest, messagesOf } from './messages.js';
-
-// A browser or a thread on a busy machine takes its time.
-vi.setConfig({ testTimeout: 30_000 });
 
 const text = readFileSync(join(root, 'examples/main-and-preset-circuits.lug'), 'utf8');
 let panel: PanelPage;

@@ -2,13 +2,10 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
-import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { root } from '../harness/checkout.js';
 import { openPanel, type PanelPage } from './harness.js';
 import { atRest, messagesOf, playedOf } from './messages.js';
-
-// A browser or a thread on a busy machine takes its time.
-vi.setConfig({ testTimeout: 30_000 });
 
 const text = readFileSync(join(root, 'tests/editor/workspace/two-pickups.lug'), 'utf8');
 const lug = '[aria-label^="lug volume.3"]';

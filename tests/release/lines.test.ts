@@ -2,12 +2,10 @@
 import { execFileSync, spawnSync } from 'node:child_process';
 import { chmodSync, cpSync, mkdirSync, writeFileSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
-import { beforeAll, describe, expect, test, vi } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { commands } from '../../server/command/commands/index.js';
 import { read, root } from '../harness/checkout.js';
 import { folderWith } from '../harness/process.js';
-
-vi.setConfig({ testTimeout: 120_000 });
 
 /** What sets up the checkout or a project around it, and is tried elsewhere. */
 const elsewhere = /^npm (start|test|install|ci|run)\b/;

@@ -4,12 +4,9 @@ import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, write
 import { homedir, tmpdir } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver-protocol/node.js';
-import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { read, root } from '../harness/checkout.js';
 import { makePackages, version, type Packages } from './make.js';
-
-// What is tried here are processes, and a busy machine starts them slowly.
-vi.setConfig({ testTimeout: 120_000, hookTimeout: 240_000 });
 
 const folder = mkdtempSync(join(tmpdir(), 'lw-release-'));
 const bench = join(folder, 'bench');

@@ -14,7 +14,7 @@ rmSync(folder, { recursive: true, force: true });
 
 const layers = ['language', 'server', 'extension'];
 const words = [
-  ...['run', '--dir', 'tests', '--maxWorkers', '2', '--testTimeout', '240000', '--hookTimeout', '240000', '--reporter', 'dot'],
+  ...['run', '--reporter', 'dot'],
   // These try what is packed, in processes and editors of their own.
   ...['--exclude', 'tests/release', '--exclude', 'tests/editor'],
   ...['--coverage.enabled', '--coverage.provider', 'v8', '--coverage.reportOnFailure'],

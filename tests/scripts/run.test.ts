@@ -118,6 +118,8 @@ function script(text: string): [string, string[]] {
 function filesOf(files: Readonly<Record<string, string>>): Parts['tests'] {
   const place = mkdtempSync(join(folder, 'files-'));
   mkdirSync(join(place, 'tests'));
+  // Settings of its own, so that those of the checkout do not apply.
+  writeFileSync(join(place, 'vitest.config.mjs'), 'export default {};');
   for (const [name, text] of Object.entries(files)) writeFileSync(join(place, 'tests', name), text);
   const report = join(place, 'report.json');
   const vitest = join(root, 'node_modules', 'vitest', 'vitest.mjs');

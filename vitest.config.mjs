@@ -1,0 +1,18 @@
+// How the tests run: in two workers, each of which loads a module once and keeps it for all the files that it is given.
+import { defineConfig } from 'vitest/config';
+
+// On a busy machine a step may take long: no test is judged by the clock.
+const patience = 300_000;
+
+export default defineConfig({
+  test: {
+    dir: 'tests',
+    maxWorkers: 2,
+    // Loading the language for each file anew takes longer than most of the tests themselves.
+    isolate: false,
+    // What the files in one worker would leave to each other is cleared here.
+    setupFiles: ['tests/harness/each-file.ts'],
+    testTimeout: patience,
+    hookTimeout: patience,
+  },
+});
