@@ -1,4 +1,5 @@
 /** What a subcommand is: its definition, from which its help, its argument parsing and the reference table are made, and its action. */
+import type { LayoutThread } from '../layout-thread.js';
 
 /** An option; without `value` it is a flag. */
 export interface OptionDefinition {
@@ -45,6 +46,8 @@ export interface Host {
   readonly outside?: boolean;
   out(text: string): void;
   err(text: string): void;
+  /** Starts what lays out drawings; the subcommand that asked for it disposes of it. */
+  startLayout(): LayoutThread;
 }
 
 /** Something the user must mend before the command can run: its message goes to stderr, the exit code is 2. */

@@ -1,5 +1,6 @@
 /** The process around the command: arguments in, streams and exit code out. */
 import { fstatSync } from 'node:fs';
+import { createLayoutThread } from '../layout-thread.js';
 import { CannotRun, exit } from './command.js';
 import { reason, said } from './system-words.js';
 import { faultOf, run, sentence } from './run.js';
@@ -43,6 +44,7 @@ if (cwd === undefined) {
     colour: Boolean(process.stdout.isTTY) && !process.env['NO_COLOR'] && process.env['TERM'] !== 'dumb',
     out,
     err,
+    startLayout: () => createLayoutThread(new URL('./drawing.js', import.meta.url)),
   });
 }
 

@@ -29,7 +29,10 @@ async function said(text: string, command: string): Promise<string> {
     writeFileSync(join(folder, example), text);
     let out = `$ npx lugwork ${command} ${example}\n`;
     const take = (part: string) => void (out += part);
-    await run([command, example], { cwd: folder, columns: 100, colour: false, out: take, err: take });
+    const startLayout = () => {
+      throw new Error('The first circuit is not drawn.');
+    };
+    await run([command, example], { cwd: folder, columns: 100, colour: false, out: take, err: take, startLayout });
     return out;
   } finally {
     rmSync(folder, { recursive: true });

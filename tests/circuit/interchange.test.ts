@@ -8,7 +8,8 @@ import { createProject } from '../../language/project.js';
 import { generateCircuit } from '../bench/circuits.js';
 import { Ajv } from '../command/ajv.js';
 import { filesUnder, read } from '../harness/checkout.js';
-import { folderWith, lugwork } from '../harness/process.js';
+import { inProcess, inProcessAsync } from '../harness/in-process.js';
+import { folderWith } from '../harness/process.js';
 
 const validate = new Ajv().compile(circuitSchema());
 const addresses = { nameOf: (uri: string) => uri, uriOf: (name: string) => name };
@@ -97,13 +98,13 @@ test('the published schema is the one of the code', () => {
   expect(JSON.parse(read('language/circuit/circuit.schema.json'))).toEqual(circuitSchema());
 });
 
-test('the command writes it and reads it back, beside the text or elsewhere', () => {
+test('the command writes it and reads it back, beside the text or elsewhere', async () => {
   const folder = folderWith({ 'no-3.lug': read('examples/two-single-coils-lever-3.lug'), 'out/.keep': '' });
-  expect(lugwork(['circuit', 'no-3.lug', '-o', 'out/no-3.json'], folder)).toEqual({ code: 0, out: '', err: '' });
-  expect(lugwork(['check', 'out/no-3.json'], folder).out).toBe('1 file checked: no errors, no warnings\n');
-  expect(lugwork(['positions', 'out/no-3.json'], folder).out).toBe(lugwork(['positions', 'no-3.lug'], folder).out);
-  expect(lugwork(['compare', 'no-3.lug', 'out/no-3.json'], folder).out).toContain('no electrical change');
-  expect(JSON.parse(lugwork(['circuit', 'no-3.lug'], folder).out)).toMatchObject({ lugwork: 1, files: ['no-3.lug'] });
-  const { code, err } = lugwork(['check', 'out/.keep.json'], folder);
+  expect(inProcess(['circuit', 'no-3.lug', '-o', 'out/no-3.json'], folder)).toEqual({ code: 0, out: '', err: '' });
+  expect(inProcess(['check', 'out/no-3.json'], folder).out).toBe('1 file checked: no errors, no warnings\n');
+  expect(inProcess(['positions', 'out/no-3.json'], folder).out).toBe(inProcess(['positions', 'no-3.lug'], folder).out);
+  expect((await inProcessAsync(['compare', 'no-3.lug', 'out/no-3.json'], folder)).out).toContain('no electrical change');
+  expect(JSON.parse(inProcess(['circuit', 'no-3.lug'], folder).out)).toMatchObject({ lugwork: 1, files: ['no-3.lug'] });
+  const { code, err } = inProcess(['check', 'out/.keep.json'], folder);
   expect([code, err]).toEqual([2, expect.stringContaining('there is no such file') as string]);
 });

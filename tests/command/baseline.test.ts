@@ -2,18 +2,19 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { folderWith, lugwork } from '../harness/process.js';
+import { inProcess } from '../harness/in-process.js';
+import { folderWith } from '../harness/process.js';
 import { broken, clean } from './circuits.js';
 
 function adopt(text: string): string {
   const folder = folderWith({ 'circuits/a.lug': text });
-  const { code, out } = lugwork(['check', '--write-baseline', 'known.json', 'circuits'], folder);
+  const { code, out } = inProcess(['check', '--write-baseline', 'known.json', 'circuits'], folder);
   expect([code, out]).toEqual([0, expect.stringMatching(/^\d+ findings? of 1 file written to known\.json\n$/) as string]);
   return folder;
 }
 
 const check = (folder: string, ...words: string[]) =>
-  lugwork(['check', '--baseline', 'known.json', ...words, 'circuits'], folder);
+  inProcess(['check', '--baseline', 'known.json', ...words, 'circuits'], folder);
 
 describe('a circuit with faults is adopted', () => {
   test('what is known does not count and is not told', () => {
@@ -58,13 +59,13 @@ describe('a circuit with faults is adopted', () => {
   test('a file that was not checked has nothing gone', () => {
     const folder = adopt(broken);
     writeFileSync(join(folder, 'circuits/c.lug'), clean);
-    const { out } = lugwork(['check', '--baseline', 'known.json', 'circuits/c.lug'], folder);
+    const { out } = inProcess(['check', '--baseline', 'known.json', 'circuits/c.lug'], folder);
     expect(out).not.toContain('gone');
   });
 
   test('paths are those from the baseline’s own folder, whatever the working folder', () => {
     const folder = adopt(broken);
-    const { code } = lugwork(['check', '--baseline', '../known.json', 'a.lug'], join(folder, 'circuits'));
+    const { code } = inProcess(['check', '--baseline', '../known.json', 'a.lug'], join(folder, 'circuits'));
     expect(code).toBe(0);
     const { findings } = JSON.parse(readFileSync(join(folder, 'known.json'), 'utf8')) as { findings: { path: string }[] };
     expect(new Set(findings.map(({ path }) => path))).toEqual(new Set(['circuits/a.lug']));

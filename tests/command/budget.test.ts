@@ -1,11 +1,10 @@
 /** The budget of a search: said in every format where it is spent, raised by `--effort`, the same on a machine that is busy. */
 import { spawn } from 'node:child_process';
 import { availableParallelism } from 'node:os';
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { generateCircuit } from '../bench/circuits.js';
-import { folderWith, lugwork } from '../harness/process.js';
-
-vi.setConfig({ testTimeout: 180_000 });
+import { inProcess } from '../harness/in-process.js';
+import { folderWith } from '../harness/process.js';
 
 const spoilt = generateCircuit(60).replace('wire volume2.2 to tone2.2', 'wire volume2.2 to tone2.3');
 const folder = folderWith({ 'no-60.lug': spoilt });
@@ -13,7 +12,7 @@ const sentence = 'The search for fixes was stopped after its budget was spent; n
 const hint = '`lugwork check --effort 0.004` searches longer.';
 
 function check(...words: readonly string[]): string {
-  const { code, out, err } = lugwork(['check', ...words, 'no-60.lug'], folder);
+  const { code, out, err } = inProcess(['check', ...words, 'no-60.lug'], folder);
   expect(err).toBe('');
   expect([0, 1]).toContain(code);
   return out;
@@ -67,7 +66,7 @@ test('with no effort nothing is searched, and nothing is incomplete', () => {
 });
 
 test.each(['101', '-1', 'much', ''])('an effort of “%s” is refused', (effort) => {
-  const { code, err } = lugwork(['check', `--effort=${effort}`, 'no-60.lug'], folder);
+  const { code, err } = inProcess(['check', `--effort=${effort}`, 'no-60.lug'], folder);
   expect(code).toBe(2);
   expect(err).toContain('--effort takes a number from 0 to 100');
 });
@@ -88,13 +87,13 @@ test('a busy machine gives the same report, byte for byte', () => {
 
 test('locate says that its budget was spent, and with more effort it is not', () => {
   const measured = folderWith({ 'no-60.lug': `${generateCircuit(60)}measured : reads open\n` });
-  const some = lugwork(['locate', '--effort', '0.01', 'no-60.lug'], measured);
+  const some = inProcess(['locate', '--effort', '0.01', 'no-60.lug'], measured);
   expect(some.code).toBe(0);
   expect(some.out).toMatch(/The search for faults was stopped after its budget was spent; (none|\d+) found so far\.\n$/);
   expect(some.err).toBe('`lugwork locate --effort 0.04` searches longer.\n');
-  const json = JSON.parse(lugwork(['locate', '--effort', '0.01', '--format', 'json', 'no-60.lug'], measured).out) as object;
+  const json = JSON.parse(inProcess(['locate', '--effort', '0.01', '--format', 'json', 'no-60.lug'], measured).out) as object;
   expect(json).toMatchObject({ incomplete: ['suspects'] });
-  const whole = lugwork(['locate', '--effort', '100', 'no-60.lug'], measured);
+  const whole = inProcess(['locate', '--effort', '100', 'no-60.lug'], measured);
   expect(whole.out).not.toContain('was stopped');
   expect(whole.out).toContain('Single faults, the likeliest first:');
 });

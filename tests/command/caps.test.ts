@@ -1,14 +1,12 @@
 /** A circuit with thousands of findings in every format that lists findings: the caps, what is left out, `--all`, and what counts all of them. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { beforeAll, describe, expect, test, vi } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { commands } from '../../server/command/commands/index.js';
-import { run } from '../../server/command/run.js';
+import { inProcessAsync } from '../harness/in-process.js';
 import { folderWith } from '../harness/process.js';
 import { readMarkup } from '../harness/well-formed.js';
 import { startEditor } from '../lsp/harness.js';
-
-vi.setConfig({ testTimeout: 240_000, hookTimeout: 240_000 });
 
 const repeat = (times: number, line: (index: number) => string): string[] =>
   Array.from({ length: times }, (_, index) => line(index));
@@ -101,12 +99,7 @@ beforeAll(() => {
   folder = folderWith({ 'many.lug': many, 'none.lug': 'instrument "Alder Lane no. 40"\n' });
 });
 
-async function lugwork(...words: string[]): Promise<{ code: number; out: string }> {
-  let out = '';
-  const host = { cwd: folder, columns: 100, colour: false, out: (text: string) => void (out += text), err: () => undefined };
-  const code = await run(words, host);
-  return { code, out };
-}
+const lugwork = (...words: string[]) => inProcessAsync(words, folder);
 
 test('every format of a command that lists findings has a reader', () => {
   const names = formats.map((words) => words.join(' '));
@@ -161,9 +154,7 @@ describe('what counts all findings', () => {
     const before = readFileSync(join(folder, 'before.json'), 'utf8');
     const { findings } = JSON.parse(before) as { findings: object[] };
     const kept = folderWith({ 'many.lug': 'instrument "Alder Lane no. 40"\n', 'before.json': before });
-    let out = '';
-    const host = { cwd: kept, columns: 100, colour: false, out: (text: string) => void (out += text), err: () => undefined };
-    await run(['check', '--baseline', 'before.json', 'many.lug'], host);
+    const { out } = await inProcessAsync(['check', '--baseline', 'before.json', 'many.lug'], kept);
     expect(out.match(/^ {2}gone: .*\[/gm)!.length).toBeLessThanOrEqual(1000);
     const [, more] = /gone: (\d+) more; --all lists them/.exec(out)!;
     expect(out.match(/^ {2}gone: .*\[/gm)!.length + Number(more)).toBe(findings.length);

@@ -2,6 +2,7 @@
 import { mkdirSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { inProcess } from '../harness/in-process.js';
 import { folderWith, lugwork } from '../harness/process.js';
 import { broken, clean, library, unreadable } from './circuits.js';
 
@@ -13,7 +14,7 @@ interface Json {
 }
 
 function json(words: readonly string[], cwd: string): Json {
-  return JSON.parse(lugwork(['check', '--format', 'json', ...words], cwd).out) as Json;
+  return JSON.parse(inProcess(['check', '--format', 'json', ...words], cwd).out) as Json;
 }
 
 describe('exit code', () => {
@@ -35,12 +36,12 @@ describe('exit code', () => {
     const severities = json(['a.lug'], folder).files[0]!.findings.map(({ severity }) => severity);
     expect(severities).toContain('warning');
     expect(severities).not.toContain('error');
-    expect(lugwork(['check', 'a.lug'], folder).code).toBe(0);
-    expect(lugwork(['check', '--strict', 'a.lug'], folder).code).toBe(1);
+    expect(inProcess(['check', 'a.lug'], folder).code).toBe(0);
+    expect(inProcess(['check', '--strict', 'a.lug'], folder).code).toBe(1);
   });
 
   test('0 for a file of types only', () => {
-    expect(lugwork(['check', 'types.lug'], folderWith({ 'types.lug': library })).code).toBe(0);
+    expect(inProcess(['check', 'types.lug'], folderWith({ 'types.lug': library })).code).toBe(0);
   });
 });
 
@@ -58,7 +59,7 @@ describe('what cannot be read: exit code 2, and the rest is still checked', () =
   ];
   test.each(cases)('%s', (_, files, operand, message) => {
     const folder = folderWith({ 'good.lug': clean, ...files });
-    const { code, out, err } = lugwork(['check', operand, 'good.lug'], folder);
+    const { code, out, err } = inProcess(['check', operand, 'good.lug'], folder);
     expect(code).toBe(2);
     expect(err).toMatch(message);
     expect(out).toContain('1 file checked');
@@ -67,7 +68,7 @@ describe('what cannot be read: exit code 2, and the rest is still checked', () =
   test('a link that leads nowhere', () => {
     const folder = folderWith({ 'good.lug': clean });
     symlinkSync('gone', join(folder, 'x.lug'));
-    const { code, err } = lugwork(['check', '.'], folder);
+    const { code, err } = inProcess(['check', '.'], folder);
     expect({ code, err }).toEqual({ code: 2, err: 'lugwork: x.lug: this link leads nowhere\n' });
   });
 });
@@ -104,25 +105,25 @@ describe('files and folders', () => {
       'f/drafts/x.lug': broken,
       'f/.lugignore': '# not yet\ndrafts/\nold.lug\n',
     });
-    const { code, out } = lugwork(['check', 'f'], folder);
+    const { code, out } = inProcess(['check', 'f'], folder);
     expect(code).toBe(0);
     expect(out).toMatch(/^1 file checked: .*; passed over by \.lugignore: f\/drafts, f\/old\.lug\n$/m);
     expect(json(['f/drafts', 'f/old.lug'], folder).files.map(({ path }) => path)).toEqual(['f/drafts/x.lug', 'f/old.lug']);
   });
 
   test('a byte order mark is no part of the text', () => {
-    expect(lugwork(['check', 'a.lug'], folderWith({ 'a.lug': `\ufeff${clean}` })).code).toBe(0);
+    expect(inProcess(['check', 'a.lug'], folderWith({ 'a.lug': `\ufeff${clean}` })).code).toBe(0);
   });
 
   test('another file is found beside the one that uses it', () => {
     const using = `use "../house/types.lug"\n${clean}`;
-    expect(lugwork(['check', 'f/a.lug'], folderWith({ 'house/types.lug': library, 'f/a.lug': using })).code).toBe(0);
+    expect(inProcess(['check', 'f/a.lug'], folderWith({ 'house/types.lug': library, 'f/a.lug': using })).code).toBe(0);
   });
 });
 
 describe('a wire broken by hand', () => {
   test('is told at its place, with why and what to try', () => {
-    const { code, out } = lugwork(['check', 'a.lug'], folderWith({ 'a.lug': broken }));
+    const { code, out } = inProcess(['check', 'a.lug'], folderWith({ 'a.lug': broken }));
     expect(code).toBe(1);
     expect(out).toMatch(/^a\.lug:\d+:\d+: error \[[\w-]+\] .*neck\.ground/m);
     expect(out).toMatch(/^ +\d+ \| .*neck/m);
@@ -131,7 +132,7 @@ describe('a wire broken by hand', () => {
   });
 
   test('the carets stand under what is meant', () => {
-    const { out } = lugwork(['check', 'a.lug'], folderWith({ 'a.lug': clean.replace('to output.tip', 'to output.tpi') }));
+    const { out } = inProcess(['check', 'a.lug'], folderWith({ 'a.lug': clean.replace('to output.tip', 'to output.tpi') }));
     const lines = out.split('\n');
     const at = lines.findIndex((line) => /\^/.test(line));
     const [from, to] = [lines[at]!.indexOf('^'), lines[at]!.lastIndexOf('^') + 1];
@@ -147,7 +148,7 @@ describe('a wire broken by hand', () => {
   });
 
   test('characters that would steer a terminal are not passed on', () => {
-    const { out } = lugwork(['check', 'a.lug'], folderWith({ 'a.lug': `${clean}wire \u001b[31mx to y\n` }));
+    const { out } = inProcess(['check', 'a.lug'], folderWith({ 'a.lug': `${clean}wire \u001b[31mx to y\n` }));
     expect(out).not.toContain('\u001b');
   });
 });

@@ -2,25 +2,26 @@
 import { readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { folderWith, lugwork } from '../harness/process.js';
+import { inProcess } from '../harness/in-process.js';
+import { folderWith } from '../harness/process.js';
 import { clean } from './circuits.js';
 
 const untidy = 'instrument   "Alder Lane no. 3"\n\npart a:pot   250k\npart longer : jack\n';
 
 test('lays a file out in place and names it; a second run changes nothing', () => {
   const folder = folderWith({ 'a.lug': untidy });
-  const first = lugwork(['format', 'a.lug'], folder);
+  const first = inProcess(['format', 'a.lug'], folder);
   expect(first).toMatchObject({ code: 0, out: 'a.lug\n1 file, 1 changed\n', err: '' });
   const text = readFileSync(join(folder, 'a.lug'), 'utf8');
   expect(text).toContain('part a      : pot 250k');
   const before = statSync(join(folder, 'a.lug')).mtimeMs;
-  expect(lugwork(['format', 'a.lug'], folder)).toMatchObject({ code: 0, out: '1 file, 0 changed\n' });
+  expect(inProcess(['format', 'a.lug'], folder)).toMatchObject({ code: 0, out: '1 file, 0 changed\n' });
   expect(statSync(join(folder, 'a.lug')).mtimeMs).toBe(before);
 });
 
 test('--check changes nothing and exits with 1 where something would change', () => {
   const folder = folderWith({ 'f/a.lug': untidy });
-  const { code, out } = lugwork(['format', '--check', 'f'], folder);
+  const { code, out } = inProcess(['format', '--check', 'f'], folder);
   expect(code).toBe(1);
   expect(out).toContain('f/a.lug is not laid out');
   expect(readFileSync(join(folder, 'f/a.lug'), 'utf8')).toBe(untidy);
@@ -28,13 +29,13 @@ test('--check changes nothing and exits with 1 where something would change', ()
 
 test('--check exits with 0 for what format has written', () => {
   const folder = folderWith({ 'a.lug': clean });
-  lugwork(['format', 'a.lug'], folder);
-  expect(lugwork(['format', '--check', 'a.lug'], folder).code).toBe(0);
+  inProcess(['format', 'a.lug'], folder);
+  expect(inProcess(['format', '--check', 'a.lug'], folder).code).toBe(0);
 });
 
 test('a file that is no text stays as it is', () => {
   const bytes = Uint8Array.of(0x70, 0xff, 0x0a);
   const folder = folderWith({ 'a.lug': bytes });
-  expect(lugwork(['format', 'a.lug'], folder).code).toBe(2);
+  expect(inProcess(['format', 'a.lug'], folder).code).toBe(2);
   expect([...readFileSync(join(folder, 'a.lug'))]).toEqual([...bytes]);
 });

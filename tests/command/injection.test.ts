@@ -2,15 +2,13 @@
 import { execFileSync } from 'node:child_process';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { beforeAll, describe, expect, test, vi } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import type { Command } from '../../server/command/command.js';
 import { commands } from '../../server/command/commands/index.js';
-import { run } from '../../server/command/run.js';
+import { inProcessAsync } from '../harness/in-process.js';
 import { folderWith, lugwork, type Ended } from '../harness/process.js';
 import { clean } from './circuits.js';
 import { checkers, mark, type Form } from './outputs.js';
-
-vi.setConfig({ testTimeout: 120_000, hookTimeout: 240_000 });
 
 const evil = [
   `${mark} </title></text></script><script>alert(1)</script><img src=x onerror=alert(1)>`,
@@ -213,21 +211,11 @@ beforeAll(() => {
 
 const marked: string[] = [];
 
-/** In this process, except for what draws in a thread of the built command or reads its standard input. */
+/** In this process, except for what reads its standard input. */
 async function call(words: readonly string[]): Promise<Ended> {
-  const draws = words[0] === 'draw' || words.includes('svg') || words.some((word) => word.endsWith('.html'));
-  if (draws && words[0] !== 'response') return lugwork(words, folder);
   const piped = words.includes('-') ? words[words.indexOf('--path') + 1] : undefined;
   if (piped !== undefined) return lugwork(words, folder, {}, { input: readFileSync(join(folder, piped)) });
-  let [out, err] = ['', ''];
-  const code = await run(words, {
-    cwd: folder,
-    columns: 80,
-    colour: false,
-    out: (text) => void (out += text),
-    err: (text) => void (err += text),
-  });
-  return { code, out, err };
+  return inProcessAsync(words, folder);
 }
 
 describe.each(cases.map((one) => [one.words.join(' '), one] as const))('%s', (_, { words, form, of }) => {

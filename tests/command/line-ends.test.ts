@@ -3,7 +3,8 @@ import type { Diagnostic, TextEdit } from 'vscode-languageserver-protocol';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { folderWith, lugwork } from '../harness/process.js';
+import { inProcess } from '../harness/in-process.js';
+import { folderWith } from '../harness/process.js';
 import { startEditor } from '../lsp/harness.js';
 import { broken, clean } from './circuits.js';
 
@@ -17,7 +18,7 @@ const mixed = (text: string): string => {
 test('findings have the same ranges in both, those of the same text with one kind of line end', async () => {
   const folder = folderWith({ 'mixed.lug': mixed(broken), 'plain.lug': broken });
   const rangesIn = (name: string): unknown[] => {
-    const { out } = lugwork(['check', '--format', 'json', name], folder);
+    const { out } = inProcess(['check', '--format', 'json', name], folder);
     const { files } = JSON.parse(out) as { files: { findings: { rule: string; range: unknown }[] }[] };
     return files[0]!.findings.map(({ rule, range }) => ({ rule, range })).sort(byRule);
   };
@@ -39,7 +40,7 @@ test('format writes the first line’s end throughout, in the command as in the 
     [untidy.replaceAll('\n', '\r'), tidy],
   ] as const) {
     const folder = folderWith({ 'a.lug': text });
-    expect(lugwork(['format', 'a.lug'], folder).code).toBe(0);
+    expect(inProcess(['format', 'a.lug'], folder).code).toBe(0);
     expect(readFileSync(join(folder, 'a.lug'), 'utf8')).toBe(expected);
     const editor = await startEditor();
     const { uri, id } = await editor.open('a.lug', text);
@@ -53,11 +54,11 @@ test('format writes the first line’s end throughout, in the command as in the 
 
 test.each(['\r', '\r\n', '\n'])('--set and substitute find their line behind lines that end in %j', (end) => {
   const folder = folderWith({ 'a.lug': clean.replaceAll('\n', end) });
-  const response = lugwork(['response', 'a.lug', '--set', 'selector "bridge"', '--format', 'json', '--points', '2'], folder);
+  const response = inProcess(['response', 'a.lug', '--set', 'selector "bridge"', '--format', 'json', '--points', '2'], folder);
   expect([response.code, response.err]).toEqual([0, '']);
-  const substitute = lugwork(['substitute', 'a.lug', 'volume 500k', '--format', 'json'], folder);
+  const substitute = inProcess(['substitute', 'a.lug', 'volume 500k', '--format', 'json'], folder);
   expect([substitute.code, substitute.err]).toEqual([0, '']);
-  expect(lugwork(['substitute', 'a.lug', 'nothing 500k'], folder).err).toContain('“nothing 500k”');
+  expect(inProcess(['substitute', 'a.lug', 'nothing 500k'], folder).err).toContain('“nothing 500k”');
 });
 
 function byRule(a: { readonly rule: unknown }, b: { readonly rule: unknown }): number {

@@ -1,13 +1,14 @@
 /** `lugwork locate` and `lugwork expect` as a user calls them. */
 import { expect, test } from 'vitest';
-import { folderWith, lugwork } from '../harness/process.js';
+import { inProcess } from '../harness/in-process.js';
+import { folderWith } from '../harness/process.js';
 import { clean } from './circuits.js';
 
 /** The neck reads the volume's track alone: 250k, a little less on this meter. */
 const read = `${clean}measured selector "neck" : reads 249k\nmeasured selector "bridge" : reads 6.71k\n`;
 
 test('locate tells suspects with what they explain, and what to mind', () => {
-  const { code, out } = lugwork(['locate', 'no-3.lug'], folderWith({ 'no-3.lug': read }));
+  const { code, out } = inProcess(['locate', 'no-3.lug'], folderWith({ 'no-3.lug': read }));
   expect(code).toBe(0);
   expect(out).toMatch(/neck\.ground to volume\.case: a cold joint/);
   expect(out).toMatch(/explains 2 of 2/);
@@ -15,7 +16,7 @@ test('locate tells suspects with what they explain, and what to mind', () => {
 });
 
 test('locate writes the JSON that was promised', () => {
-  const { code, out } = lugwork(['locate', '--format', 'json', 'no-3.lug'], folderWith({ 'no-3.lug': read }));
+  const { code, out } = inProcess(['locate', '--format', 'json', 'no-3.lug'], folderWith({ 'no-3.lug': read }));
   expect(code).toBe(0);
   const { suspects } = JSON.parse(out) as { suspects: { fault: string; where: string; explains: number; of: number }[] };
   expect(suspects[0]).toMatchObject({ explains: 2, of: 2 });
@@ -24,20 +25,20 @@ test('locate writes the JSON that was promised', () => {
 test('expect writes lines that hold, and check is content with them', () => {
   const bare = clean.replace(/^expect.*\n/m, '');
   const folder = folderWith({ 'no-3.lug': bare });
-  const { code, out } = lugwork(['expect', 'no-3.lug'], folder);
+  const { code, out } = inProcess(['expect', 'no-3.lug'], folder);
   expect(code).toBe(0);
   expect(out).toContain('expect selector "both"   : sounds parallel(bridge, neck), hum cancelled');
-  expect(lugwork(['check', '--strict', 'no-3.lug'], folderWith({ 'no-3.lug': bare + out })).code).toBe(0);
+  expect(inProcess(['check', '--strict', 'no-3.lug'], folderWith({ 'no-3.lug': bare + out })).code).toBe(0);
 });
 
 test('expect writes a pattern, and says where none fits', () => {
   const folder = folderWith({ 'no-3.lug': clean });
-  const { out } = lugwork(['expect', 'no-3.lug', '--pattern', 'neighbours', '--pickups', 'bridge, neck'], folder);
+  const { out } = inProcess(['expect', 'no-3.lug', '--pattern', 'neighbours', '--pickups', 'bridge, neck'], folder);
   expect(out).toBe(`expect selector "bridge" : sounds bridge
 expect selector "both"   : sounds parallel(bridge, neck)
 expect selector "neck"   : sounds neck
 `);
-  const { code, err } = lugwork(['expect', 'no-3.lug', '--pattern', 'four-ways'], folder);
+  const { code, err } = inProcess(['expect', 'no-3.lug', '--pattern', 'four-ways'], folder);
   expect(code).toBe(2);
   expect(err).toMatch(/four-ways fits no switch/);
 });

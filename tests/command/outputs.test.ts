@@ -4,7 +4,8 @@ import { linkSync, readFileSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { commands } from '../../server/command/commands/index.js';
-import { folderWith, lugwork, lugworkIn } from '../harness/process.js';
+import { inProcess, inProcessAsync } from '../harness/in-process.js';
+import { folderWith, lugworkIn } from '../harness/process.js';
 import { clean } from './circuits.js';
 
 /** One call of each command that writes a file, up to the file's name. */
@@ -26,14 +27,14 @@ test('every command that writes a file is among them, and has --force', () => {
 });
 
 describe.each(Object.keys(writers))('lugwork %s', (name) => {
-  const into = (at: string, output: string, ...more: string[]) => lugwork([name, ...writers[name]!, output, ...more], at);
+  const into = (at: string, output: string, ...more: string[]) => inProcessAsync([name, ...writers[name]!, output, ...more], at);
 
-  test('does not write onto a file that was read, by whatever name, and not with --force', () => {
+  test('does not write onto a file that was read, by whatever name, and not with --force', async () => {
     const at = folder();
     symlinkSync('a.lug', join(at, 'link'));
     linkSync(join(at, 'a.lug'), join(at, 'second'));
     for (const output of ['a.lug', './a.lug', 'link', 'second', 'used.lug']) {
-      const { code, out, err } = into(at, output, '--force');
+      const { code, out, err } = await into(at, output, '--force');
       expect({ output, code, out, err }).toEqual({
         output,
         code: 2,
@@ -45,17 +46,17 @@ describe.each(Object.keys(writers))('lugwork %s', (name) => {
     expect(readFileSync(join(at, 'used.lug'), 'utf8')).toBe(used);
   });
 
-  test('writes onto another circuit only with --force', () => {
+  test('writes onto another circuit only with --force', async () => {
     const at = folder();
     symlinkSync('other.lug', join(at, 'link'));
     for (const output of ['other.lug', 'link']) {
-      expect(into(at, output)).toMatchObject({
+      expect(await into(at, output)).toMatchObject({
         code: 2,
         err: `lugwork: ${output} is a circuit; it is replaced only with --force\n`,
       });
     }
     expect(readFileSync(join(at, 'other.lug'), 'utf8')).toBe(clean);
-    expect(into(at, 'other.lug', '--force').code).toBe(0);
+    expect((await into(at, 'other.lug', '--force')).code).toBe(0);
     expect(readFileSync(join(at, 'other.lug'), 'utf8')).not.toBe(clean);
   });
 });
@@ -71,12 +72,12 @@ describe('a place where nothing can be written', () => {
     ['/dev/fd/99', '/dev/fd/99 cannot be written: it is not open'],
     ['/dev/full', '/dev/full cannot be written: the disk is full'],
   ])('%s', (output, message) => {
-    expect(lugwork(['circuit', 'a.lug', '-o', output], folder())).toEqual({ code: 2, out: '', err: `lugwork: ${message}\n` });
+    expect(inProcess(['circuit', 'a.lug', '-o', output], folder())).toEqual({ code: 2, out: '', err: `lugwork: ${message}\n` });
   });
 });
 
 describe('what is no file gets the text as it is', () => {
-  const whole = lugwork(['circuit', '--schema']).out;
+  const whole = inProcess(['circuit', '--schema']).out;
   test.each([
     ['the standard output', 'lugwork circuit --schema -o /dev/stdout'],
     ['the same in a pipe', 'lugwork circuit --schema -o /dev/stdout | cat'],
@@ -88,11 +89,11 @@ describe('what is no file gets the text as it is', () => {
     expect(lugworkIn(script, folderWith({}))).toEqual({ code: 0, out: whole, err: '' });
   });
   test('/dev/null', () => {
-    expect(lugwork(['circuit', '--schema', '-o', '/dev/null'])).toEqual({ code: 0, out: '', err: '' });
+    expect(inProcess(['circuit', '--schema', '-o', '/dev/null'])).toEqual({ code: 0, out: '', err: '' });
     expect(execFileSync('stat', ['-c', '%F', '/dev/null'], { encoding: 'utf8' })).toBe('character special file\n');
   });
   test('a baseline on the standard output is not mixed with the summary', () => {
-    const { code, out, err } = lugwork(['check', 'a.lug', '--write-baseline', '/dev/stdout'], folder());
+    const { code, out, err } = inProcess(['check', 'a.lug', '--write-baseline', '/dev/stdout'], folder());
     expect([code, (JSON.parse(out) as { version: number }).version]).toEqual([0, 1]);
     expect(err).toMatch(/^\d+ findings? of 1 file written to \/dev\/stdout\n$/);
   });

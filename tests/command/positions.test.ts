@@ -1,6 +1,7 @@
 /** `lugwork positions` as a process: the table in its forms, against figures worked by hand. */
 import { describe, expect, test } from 'vitest';
-import { folderWith, lugwork } from '../harness/process.js';
+import { inProcess } from '../harness/in-process.js';
+import { folderWith } from '../harness/process.js';
 import { broken, clean, library } from './circuits.js';
 
 /** Resistances side by side: ab / (a + b). */
@@ -19,7 +20,7 @@ interface Row {
 }
 
 function table(text: string, format: string): string {
-  return lugwork(['positions', 'a.lug', '--format', format], folderWith({ 'a.lug': text })).out;
+  return inProcess(['positions', 'a.lug', '--format', format], folderWith({ 'a.lug': text })).out;
 }
 
 describe('json', () => {
@@ -99,14 +100,14 @@ describe('csv', () => {
 
 describe('what it cannot do', () => {
   test('errors in the text are counted on stderr, the rest is shown', () => {
-    const { code, out, err } = lugwork(['positions', 'a.lug'], folderWith({ 'a.lug': `${clean}part x : nothing\n` }));
+    const { code, out, err } = inProcess(['positions', 'a.lug'], folderWith({ 'a.lug': `${clean}part x : nothing\n` }));
     expect(code).toBe(0);
     expect(out).toContain('parallel(bridge, neck)');
     expect(err).toMatch(/^lugwork: a\.lug has 1 error in its text.*lugwork check/);
   });
 
   test('a faulty circuit has positions all the same', () => {
-    expect(lugwork(['positions', 'a.lug'], folderWith({ 'a.lug': broken })).code).toBe(0);
+    expect(inProcess(['positions', 'a.lug'], folderWith({ 'a.lug': broken })).code).toBe(0);
   });
 
   test.each([
@@ -114,12 +115,12 @@ describe('what it cannot do', () => {
     [{ 'f/a.lug': clean, 'f/b.lug': clean }, 'f', 'f holds 2 .lug files'],
     [{}, 'gone.lug', 'there is no such file'],
   ])('%#: exit code 2 with a message', (files, operand, message) => {
-    const { code, out, err } = lugwork(['positions', operand], folderWith(files));
+    const { code, out, err } = inProcess(['positions', operand], folderWith(files));
     expect({ code, out }).toEqual({ code: 2, out: '' });
     expect(err).toContain(message);
   });
 
   test('a folder that holds one circuit means that circuit', () => {
-    expect(lugwork(['positions', 'f'], folderWith({ 'f/a.lug': clean })).code).toBe(0);
+    expect(inProcess(['positions', 'f'], folderWith({ 'f/a.lug': clean })).code).toBe(0);
   });
 });

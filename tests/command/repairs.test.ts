@@ -1,6 +1,7 @@
 /** `lugwork check` offers the wire to move, and the text with that change is clean. */
 import { expect, test } from 'vitest';
-import { folderWith, lugwork } from '../harness/process.js';
+import { inProcess } from '../harness/in-process.js';
+import { folderWith } from '../harness/process.js';
 import { clean } from './circuits.js';
 
 interface Told {
@@ -24,17 +25,17 @@ test('a pickup on the wrong throw is told with the move that mends it', () => {
   // The lead goes to the other pole's first throw, whose common goes to the same net.
   const text = clean.replace(/^(wire neck\.hot\s+to )selector\.\w+/m, '$1selector.B1');
   const folder = folderWith({ 'no-3.lug': text });
-  const { code, out } = lugwork(['check', '--format', 'json', 'no-3.lug'], folder);
+  const { code, out } = inProcess(['check', '--format', 'json', 'no-3.lug'], folder);
   expect(code).toBe(1);
   const fixes = (JSON.parse(out) as Told).files[0]!.findings.flatMap((finding) => finding.fixes);
   expect(fixes.map(({ title }) => title).join('\n')).toMatch(/move .*neck.* from selector\.B1 to selector\.\w+/);
   const mended = folderWith({ 'no-3.lug': edited(text, fixes[0]!.edits) });
-  expect(lugwork(['check', '--strict', 'no-3.lug'], mended).code).toBe(0);
+  expect(inProcess(['check', '--strict', 'no-3.lug'], mended).code).toBe(0);
 });
 
 test('a text that cannot be read whole is not rewired', () => {
   const folder = folderWith({ 'no-3.lug': `${clean.replace(/^wire neck\.ground.*$/m, '')}\nwire neck.ground\n` });
-  const { out } = lugwork(['check', '--format', 'json', 'no-3.lug'], folder);
+  const { out } = inProcess(['check', '--format', 'json', 'no-3.lug'], folder);
   expect((JSON.parse(out) as Told).files[0]!.findings.flatMap((finding) => finding.fixes)).toEqual([]);
 });
 

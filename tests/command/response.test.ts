@@ -1,6 +1,7 @@
 /** `lugwork response` and `netlist` as processes: settings, bands, forms, and one response against its formula. */
 import { describe, expect, test } from 'vitest';
-import { folderWith, lugwork } from '../harness/process.js';
+import { inProcess } from '../harness/in-process.js';
+import { folderWith } from '../harness/process.js';
 import { clean } from './circuits.js';
 
 interface Sweep {
@@ -11,7 +12,7 @@ interface Sweep {
 }
 
 function response(...words: string[]): string {
-  return lugwork(['response', 'a.lug', ...words], folderWith({ 'a.lug': clean })).out;
+  return inProcess(['response', 'a.lug', ...words], folderWith({ 'a.lug': clean })).out;
 }
 
 function sweep(...words: string[]): Sweep {
@@ -65,7 +66,7 @@ describe('--set', () => {
     ['', /--set/],
     ['selector 1 : silent\nexpect selector 2', /--set/],
   ])('%j is refused with a sentence', (words, message) => {
-    const { code, out, err } = lugwork(['response', 'a.lug', '--set', words], folderWith({ 'a.lug': clean }));
+    const { code, out, err } = inProcess(['response', 'a.lug', '--set', words], folderWith({ 'a.lug': clean }));
     expect({ code, out }).toEqual({ code: 2, out: '' });
     expect(err).toMatch(/^lugwork: --set[^\n]+\n$/);
     expect(err).toMatch(message);
@@ -101,7 +102,7 @@ describe('other forms', () => {
 });
 
 test('netlist: a deck that begins with a title and ends with .end', () => {
-  const { code, out } = lugwork(['netlist', 'a.lug', '--set', 'selector 1'], folderWith({ 'a.lug': clean }));
+  const { code, out } = inProcess(['netlist', 'a.lug', '--set', 'selector 1'], folderWith({ 'a.lug': clean }));
   const lines = out.trimEnd().split('\n');
   expect(code).toBe(0);
   expect(lines[0]).toMatch(/^\*|^[A-Za-z]/);

@@ -4,7 +4,8 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { read, root } from '../harness/checkout.js';
-import { folderWith, lugwork } from '../harness/process.js';
+import { inProcess } from '../harness/in-process.js';
+import { folderWith } from '../harness/process.js';
 import { broken, clean } from './circuits.js';
 
 const schema = JSON.parse(read('tests/command/reference/sarif-2.1.0-rtm.5.json')) as object;
@@ -20,7 +21,7 @@ function log(
   words: readonly string[],
   cwd: string,
 ): { readonly runs: readonly { readonly results: readonly Record<string, unknown>[] }[] } {
-  const { out } = lugwork(['check', '--format', 'sarif', ...words], cwd);
+  const { out } = inProcess(['check', '--format', 'sarif', ...words], cwd);
   const parsed = JSON.parse(out) as ReturnType<typeof log>;
   expect(validate(parsed) ? [] : validate.errors).toEqual([]);
   return parsed;
@@ -40,7 +41,7 @@ test('a clean circuit, a broken one, a text of errors, every faulty example', ()
 test('with a baseline: states new, unchanged and absent', () => {
   const without = (text: string, wire: string): string => text.replace(new RegExp(`^wire ${wire} .*\n`, 'm'), '');
   const folder = folderWith({ 'a.lug': without(broken, 'saddle') });
-  lugwork(['check', '--write-baseline', 'known.json', 'a.lug'], folder);
+  inProcess(['check', '--write-baseline', 'known.json', 'a.lug'], folder);
   writeFileSync(join(folder, 'a.lug'), without(without(clean, 'saddle'), 'selector.frame'));
   const { results } = log(['--baseline', 'known.json', 'a.lug'], folder).runs[0]!;
   const states = results.map(

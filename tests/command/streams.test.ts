@@ -69,6 +69,9 @@ describe('one sentence, no stack trace', () => {
       err: (text: string) => {
         said += text;
       },
+      startLayout: () => {
+        throw new Error('nothing is drawn here');
+      },
     };
     expect(await run(['--version'], host)).toBe(2);
     expect(said).toBe(

@@ -4,12 +4,13 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { commands } from '../../server/command/commands/index.js';
 import { read, root } from '../harness/checkout.js';
+import { inProcess } from '../harness/in-process.js';
 import { folderWith, lugwork } from '../harness/process.js';
 import { clean } from './circuits.js';
 
 describe('help', () => {
   test.each([['--help'], ['-h'], ['help']])('lugwork %s lists every command', (word) => {
-    const { code, out } = lugwork([word]);
+    const { code, out } = inProcess([word]);
     expect(code).toBe(0);
     for (const { name, summary } of commands) {
       expect(out).toContain(`lugwork ${name} `);
@@ -18,16 +19,16 @@ describe('help', () => {
   });
 
   test.each(commands.map(({ name }) => name))('lugwork %s --help shows its options and examples', (name) => {
-    const { code, out } = lugwork([name, '--help']);
+    const { code, out } = inProcess([name, '--help']);
     expect(code).toBe(0);
     for (const option of commands.find((command) => command.name === name)!.options) expect(out).toContain(`--${option.name}`);
     expect(out).toContain('Examples:');
-    expect(lugwork(['help', name]).out).toBe(out);
+    expect(inProcess(['help', name]).out).toBe(out);
   });
 
   test('no line of it is wider than a page', () => {
     const wide = commands.flatMap(({ name }) =>
-      lugwork([name, '--help'])
+      inProcess([name, '--help'])
         .out.split('\n')
         .filter((line) => line.length > 132),
     );
@@ -35,7 +36,7 @@ describe('help', () => {
   });
 
   test('without a word it shows the help as a fault', () => {
-    const { code, out, err } = lugwork([]);
+    const { code, out, err } = inProcess([]);
     expect({ code, out }).toEqual({ code: 2, out: '' });
     expect(err).toContain('lugwork check FILE');
   });
@@ -65,7 +66,7 @@ describe('what is misspelt is answered with what is near, and exit code 2', () =
 });
 
 test('a name that begins with a hyphen is given after --', () => {
-  expect(lugwork(['check', '--', '-a.lug'], folderWith({ '-a.lug': clean })).code).toBe(0);
+  expect(inProcess(['check', '--', '-a.lug'], folderWith({ '-a.lug': clean })).code).toBe(0);
 });
 
 test('a reader that stops early is no fault', () => {

@@ -5,6 +5,7 @@ import { createServer } from 'node:net';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { commands } from '../../server/command/commands/index.js';
+import { inProcess, inProcessAsync } from '../harness/in-process.js';
 import { folderWith, lugwork, lugworkIn } from '../harness/process.js';
 import { broken, clean } from './circuits.js';
 
@@ -23,7 +24,7 @@ describe('links in a folder', () => {
 
   test('format rewrites nothing outside, and says once what it does not follow', () => {
     const folder = linked();
-    expect(lugwork(['format', '.'], join(folder, 'in'))).toEqual({
+    expect(inProcess(['format', '.'], join(folder, 'in'))).toEqual({
       code: 0,
       out: 'deep/far.lug\nown.lug\n2 files, 2 changed\n',
       err: 'lugwork: not followed, since they lead out of the folder: folder, single.lug\n',
@@ -33,14 +34,14 @@ describe('links in a folder', () => {
 
   test('the same goes for check, and a folder that is named beside it is walked', () => {
     const folder = linked();
-    const { out } = lugwork(['check', '--format', 'json', 'in', 'out'], folder);
+    const { out } = inProcess(['check', '--format', 'json', 'in', 'out'], folder);
     const { files } = JSON.parse(out) as { files: { path: string }[] };
     expect(files.map(({ path }) => path)).toEqual(['in/deep/far.lug', 'in/own.lug', 'out/other.lug']);
   });
 
   test('a link that is named is followed', () => {
     const folder = linked();
-    expect(lugwork(['format', 'in/folder', 'in/single.lug'], folder)).toMatchObject({
+    expect(inProcess(['format', 'in/folder', 'in/single.lug'], folder)).toMatchObject({
       code: 0,
       out: 'in/folder/other.lug\nin/single.lug\n2 files, 2 changed\n',
       err: '',
@@ -54,7 +55,7 @@ describe('an empty argument is no folder', () => {
     (name, { operands, arity }) => {
       const folder = folderWith({ 'a.lug': untidy });
       const words = Array.from({ length: Math.max(1, arity[0]) }, () => '');
-      expect(lugwork([name, ...words], folder)).toEqual({
+      expect(inProcess([name, ...words], folder)).toEqual({
         code: 2,
         out: '',
         err: `lugwork: lugwork ${name} was given an empty argument ('') where it takes ${operands}\n`,
@@ -63,11 +64,11 @@ describe('an empty argument is no folder', () => {
     },
   );
   test('nor a baseline, nor a command', () => {
-    expect(lugwork(['check', 'a.lug', '--baseline', ''])).toMatchObject({
+    expect(inProcess(['check', 'a.lug', '--baseline', ''])).toMatchObject({
       code: 2,
       err: "lugwork: --baseline needs the name of a file, and was given ''\n",
     });
-    expect(lugwork(['']).err).toBe("lugwork: the name of the command is empty (''); `lugwork --help` lists the commands\n");
+    expect(inProcess(['']).err).toBe("lugwork: the name of the command is empty (''); `lugwork --help` lists the commands\n");
   });
 });
 
@@ -77,7 +78,7 @@ describe('what is no file is not opened', () => {
     execFileSync('mkfifo', [join(folder, 'f/pipe.lug')]);
     const server = createServer().listen(join(folder, 'f/socket.lug'));
     await new Promise((resolve) => server.once('listening', resolve));
-    const { code, err } = lugwork(['check', 'f'], folder);
+    const { code, err } = inProcess(['check', 'f'], folder);
     server.close();
     expect(code).toBe(2);
     expect(err.split('\n').slice(0, -1)).toEqual([
@@ -90,7 +91,7 @@ describe('what is no file is not opened', () => {
   test('as a .lugignore: the folder is left alone', () => {
     const folder = folderWith({ 'f/a.lug': untidy });
     execFileSync('mkfifo', [join(folder, 'f/.lugignore')]);
-    expect(lugwork(['format', 'f'], folder)).toEqual({
+    expect(inProcess(['format', 'f'], folder)).toEqual({
       code: 2,
       out: '',
       err: 'lugwork: f/.lugignore: this is a pipe, not a file\n',
@@ -108,7 +109,7 @@ describe('what is no file is not opened', () => {
     const folder = folderWith({ 'a.lug': clean, 'huge.json': '' });
     execFileSync('mkfifo', [join(folder, 'pipe')]);
     execFileSync('truncate', ['-s', '64000001', join(folder, 'huge.json')]);
-    expect(lugwork(['check', 'a.lug', '--baseline', name], folder)).toMatchObject({
+    expect(inProcess(['check', 'a.lug', '--baseline', name], folder)).toMatchObject({
       code: 2,
       err: `lugwork: the baseline ${name} cannot be read: ${why}\n`,
     });
@@ -125,10 +126,10 @@ describe('what is no file is not opened', () => {
     expect(lugworkIn('lugwork check <(cat a.lug)', folder).err).toMatch(/^lugwork: \/dev\/fd\/\d+: this is a pipe, not a file; /);
   });
 
-  test('the null device is an empty file, as Git’s external diff needs it', () => {
+  test('the null device is an empty file, as Git’s external diff needs it', async () => {
     const folder = folderWith({ 'a.lug': clean });
-    expect(lugwork(['check', '/dev/null'], folder)).toMatchObject({ code: 0, err: '' });
-    const { code, out } = lugwork(['compare', '/dev/null', 'a.lug'], folder);
+    expect(inProcess(['check', '/dev/null'], folder)).toMatchObject({ code: 0, err: '' });
+    const { code, out } = await inProcessAsync(['compare', '/dev/null', 'a.lug'], folder);
     expect([code, out]).toEqual([0, expect.stringContaining('bridge')]);
   });
 });
@@ -138,7 +139,7 @@ describe('check - reads the standard input', () => {
 
   test('and finds the same as in a file', () => {
     const folder = folderWith({ 'a.lug': broken });
-    const file = lugwork(['check', '--format', 'json', 'a.lug'], folder);
+    const file = inProcess(['check', '--format', 'json', 'a.lug'], folder);
     const pipe = piped(broken, folder, '--format', 'json', '-', '--path', 'a.lug');
     expect(pipe).toEqual(file);
     expect(pipe.code).toBe(1);
@@ -184,7 +185,7 @@ describe('check - reads the standard input', () => {
 
   test('--path without it, and format with it, are mistakes', () => {
     const folder = folderWith({ 'a.lug': clean });
-    expect(lugwork(['check', 'a.lug', '--path', 'b.lug'], folder)).toMatchObject({
+    expect(inProcess(['check', 'a.lug', '--path', 'b.lug'], folder)).toMatchObject({
       code: 2,
       err: 'lugwork: --path says what the standard input is, and needs - as FILE\n',
     });
@@ -196,10 +197,10 @@ describe('a byte order mark', () => {
   test('is kept by format and counts for no column', () => {
     const folder = folderWith({ 'marked.lug': `\uFEFF${untidy}`, 'plain.lug': untidy });
     const findingsOf = (name: string): unknown =>
-      (JSON.parse(lugwork(['check', '--format', 'json', name], folder).out) as { files: { findings: unknown }[] }).files[0]!
+      (JSON.parse(inProcess(['check', '--format', 'json', name], folder).out) as { files: { findings: unknown }[] }).files[0]!
         .findings;
     expect(findingsOf('marked.lug')).toEqual(findingsOf('plain.lug'));
-    expect(lugwork(['format', '.'], folder).code).toBe(0);
+    expect(inProcess(['format', '.'], folder).code).toBe(0);
     expect(readFileSync(join(folder, 'marked.lug'), 'utf8')).toBe('\uFEFFpart a : pot 250k\n');
     expect(readFileSync(join(folder, 'plain.lug'), 'utf8')).toBe('part a : pot 250k\n');
   });
@@ -209,7 +210,7 @@ test('a list of names is read with every kind of line end', () => {
   const folder = folderWith({ 'a.lug': clean, 'b.lug': clean, 'c.lug': clean, '.lugignore': 'a.lug\rb.lug\r\nx\n' });
   mkdirSync(join(folder, 'x'));
   writeFileSync(join(folder, 'x/d.lug'), clean);
-  expect(lugwork(['check', '.'], folder).out).toBe(
+  expect(inProcess(['check', '.'], folder).out).toBe(
     '1 file checked: no errors, no warnings; passed over by .lugignore: a.lug, b.lug, x\n',
   );
 });

@@ -1,6 +1,7 @@
 /** `lugwork compare` as a process: its forms, its exit code, and what it refuses. */
 import { createRequire } from 'node:module';
 import { describe, expect, test } from 'vitest';
+import { inProcessAsync } from '../harness/in-process.js';
 import { folderWith, lugwork } from '../harness/process.js';
 import { base, edited } from './cases.js';
 
@@ -14,28 +15,28 @@ const folder = folderWith({
   'broken.lug': `${old}wire neck.hto to volume.3\n`,
 });
 
-function compare(...words: string[]): string {
-  const { code, out, err } = lugwork(['compare', ...words], folder);
+async function compare(...words: string[]): Promise<string> {
+  const { code, out, err } = await inProcessAsync(['compare', ...words], folder);
   expect([code, err]).toEqual([0, '']);
   return out;
 }
 
 describe('text', () => {
-  test('names both files and the summary in its first line, whatever differs the exit code is 0', () => {
-    expect(compare('old.lug', 'moved.lug').split('\n')[0]).toBe('old.lug → moved.lug: electrical change');
-    expect(compare('old.lug', 'old.lug')).toBe('old.lug → old.lug: no electrical change\n');
-    expect(compare('old.lug', 'recoloured.lug')).toContain('no electrical change');
+  test('names both files and the summary in its first line, whatever differs the exit code is 0', async () => {
+    expect((await compare('old.lug', 'moved.lug')).split('\n')[0]).toBe('old.lug → moved.lug: electrical change');
+    expect(await compare('old.lug', 'old.lug')).toBe('old.lug → old.lug: no electrical change\n');
+    expect(await compare('old.lug', 'recoloured.lug')).toContain('no electrical change');
   });
 
-  test('says nothing electrical of files that hold types alone', () => {
+  test('says nothing electrical of files that hold types alone', async () => {
     const types = (value: string) => `type house-pot : pot { takes resistance ${value}, taper audio|linear }\n`;
     const files = folderWith({ 'a.lug': types('500k'), 'b.lug': types('250k') });
-    const { code, out } = lugwork(['compare', 'a.lug', 'b.lug'], files);
+    const { code, out } = await inProcessAsync(['compare', 'a.lug', 'b.lug'], files);
     expect([code, out]).toEqual([0, 'a.lug → b.lug: no circuit in either file; compare the circuits that use it\n']);
   });
 
-  test('says on stderr where a text has errors, and compares the rest', () => {
-    const { code, out, err } = lugwork(['compare', 'old.lug', 'broken.lug'], folder);
+  test('says on stderr where a text has errors, and compares the rest', async () => {
+    const { code, out, err } = await inProcessAsync(['compare', 'old.lug', 'broken.lug'], folder);
     expect(code).toBe(0);
     expect(err).toMatch(/^lugwork: broken\.lug has 1 error in its text/);
     expect(out).toContain('no electrical change');
@@ -43,8 +44,8 @@ describe('text', () => {
 });
 
 describe('json', () => {
-  test('is the change with places by path, counted from 0', () => {
-    const change = JSON.parse(compare('--format', 'json', 'old.lug', 'moved.lug')) as Record<string, unknown>;
+  test('is the change with places by path, counted from 0', async () => {
+    const change = JSON.parse(await compare('--format', 'json', 'old.lug', 'moved.lug')) as Record<string, unknown>;
     const line = old.split('\n').indexOf('wire neck.hot to selector.B3');
     expect(change).toMatchObject({
       old: { path: 'old.lug', title: 'Alder Lane no. 42' },
@@ -99,14 +100,14 @@ describe('markdown for a comment', () => {
   };
   const all = (tokens: readonly Token[]): Token[] => tokens.flatMap((token) => [token, ...all(token.children ?? [])]);
 
-  test('holds a table of the positions', () => {
-    const out = compare('--format', 'markdown', 'old.lug', 'moved.lug');
+  test('holds a table of the positions', async () => {
+    const out = await compare('--format', 'markdown', 'old.lug', 'moved.lug');
     expect(out).toContain('### Alder Lane no. 42: electrical change');
     expect(out).toContain('| position | sounds | hum | reads | peak | level |');
     expect(out).toContain('- **moved** wire neck.hot to selector.B3: the end at selector.B3 moves to selector.A3');
   });
 
-  test('makes no markup, link, mention or reference of a name', () => {
+  test('makes no markup, link, mention or reference of a name', async () => {
     const hostile = [
       '<img src=x onerror=alert(1)> @everyone #12 GH-7 [x](javascript:alert(1)) **b** https://example.org | a',
       '<script>alert(1)</script> `x` </details> $x$ www.example.org &lt;b&gt; ~~s~~ _i_ ![p](http://e.org/x.png)',
@@ -120,7 +121,7 @@ describe('markdown for a comment', () => {
       'a.lug': name(hostile[0]!),
       'b.lug': name(hostile[1]!).replace('to selector.B3', 'to selector.A3'),
     });
-    const { out, code } = lugwork(['compare', '--format', 'markdown', 'a.lug', 'b.lug'], files);
+    const { out, code } = await inProcessAsync(['compare', '--format', 'markdown', 'a.lug', 'b.lug'], files);
     expect(code).toBe(0);
     const reader = new MarkdownIt({ html: true, linkify: true });
     // As the sites do: what begins with a scheme or www is a link, not every name with a dot.
@@ -148,8 +149,8 @@ describe('refuses what it cannot compare, with exit code 2', () => {
     [['--git', 'HEAD', 'old.lug', 'moved.lug'], /takes one FILE/],
     [['--textconv', 'old.lug', 'moved.lug'], /takes one FILE/],
     [['--git', 'HEAD', 'old.lug'], /no commit HEAD/],
-  ] as const)('%j', (words, message) => {
-    const { code, out, err } = lugwork(['compare', ...words], folder);
+  ] as const)('%j', async (words, message) => {
+    const { code, out, err } = await inProcessAsync(['compare', ...words], folder);
     expect([code, out]).toEqual([2, '']);
     expect(err).toMatch(message);
   });

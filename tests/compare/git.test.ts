@@ -4,6 +4,7 @@ import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { root } from '../harness/checkout.js';
+import { inProcess, inProcessAsync } from '../harness/in-process.js';
 import { folderWith, lugwork } from '../harness/process.js';
 import { base } from './cases.js';
 
@@ -46,37 +47,37 @@ edit('parts/house.lug', (text) => text.replace('500k', '250k'));
 git('commit', '-qam', 'Smaller house pots');
 
 describe('--git', () => {
-  test('compares the working folder with a commit, the files that it uses as that commit has them', () => {
-    const { code, out } = lugwork(['compare', '--git', 'main', file], folder);
+  test('compares the working folder with a commit, the files that it uses as that commit has them', async () => {
+    const { code, out } = await inProcessAsync(['compare', '--git', 'main', file], folder);
     expect(code).toBe(0);
     expect(out.split('\n')[0]).toBe(`${file}, main → working folder: electrical change`);
     expect(out).toContain('> wire neck.hot to selector.B3: the end at selector.B3 moves to selector.A3');
     expect(out).toContain('volume: resistance 500 kΩ becomes 250 kΩ');
   });
 
-  test('compares two commits, from another folder too', () => {
-    const { out } = lugwork(['compare', '--git', 'main..HEAD~1', 'no-42.lug'], join(folder, 'circuits'));
+  test('compares two commits, from another folder too', async () => {
+    const { out } = await inProcessAsync(['compare', '--git', 'main..HEAD~1', 'no-42.lug'], join(folder, 'circuits'));
     expect(out).toContain('no-42.lug, main → HEAD~1: electrical change');
     expect(out).not.toContain('resistance');
-    expect(lugwork(['compare', '--git', 'HEAD~1..HEAD', file], folder).out).not.toContain('wires');
+    expect((await inProcessAsync(['compare', '--git', 'HEAD~1..HEAD', file], folder)).out).not.toContain('wires');
   });
 
-  test('a file that a commit has not is empty there', () => {
+  test('a file that a commit has not is empty there', async () => {
     writeFileSync(join(folder, 'circuits/no-43.lug'), base('one'));
-    const { code, out } = lugwork(['compare', '--git', 'HEAD', 'circuits/no-43.lug'], folder);
+    const { code, out } = await inProcessAsync(['compare', '--git', 'HEAD', 'circuits/no-43.lug'], folder);
     expect(code).toBe(0);
     expect(out).toContain('+ new part pickup (single-coil 7.5 kΩ 3 H 100 pF)');
     rmSync(join(folder, 'circuits/no-43.lug'));
   });
 
-  test.each(['nonesuch', '-p', 'main:parts', ''])('“%s” is no commit', (revision) => {
-    const { code, err } = lugwork(['compare', `--git=${revision}`, file], folder);
+  test.each(['nonesuch', '-p', 'main:parts', ''])('“%s” is no commit', async (revision) => {
+    const { code, err } = await inProcessAsync(['compare', `--git=${revision}`, file], folder);
     expect(code).toBe(2);
     expect(err).toMatch(/no commit|no revision/);
   });
 
-  test('no word of a revision reaches a shell', () => {
-    const { code } = lugwork(['compare', '--git', 'main; touch owned', file], folder);
+  test('no word of a revision reaches a shell', async () => {
+    const { code } = await inProcessAsync(['compare', '--git', 'main; touch owned', file], folder);
     expect(code).toBe(2);
     expect(git('status', '--porcelain')).toBe('');
   });
@@ -111,7 +112,7 @@ describe('as git’s own diff', () => {
 });
 
 test('the build’s annotations name the lines of the branch', () => {
-  const { code, out } = lugwork(['check', '--format', 'github', 'circuits'], folder);
+  const { code, out } = inProcess(['check', '--format', 'github', 'circuits'], folder);
   expect(code).toBe(1);
   const line =
     git('show', `HEAD:${file}`)

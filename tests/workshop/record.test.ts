@@ -12,7 +12,8 @@ import {
   solderPlan,
 } from '../../language/workshop/index.js';
 import { soundCircuit } from '../circuit/harness.js';
-import { folderWith, lugwork } from '../harness/process.js';
+import { inProcess, inProcessAsync } from '../harness/in-process.js';
+import { folderWith } from '../harness/process.js';
 
 const shared = `instrument "Alder Lane no. 68" { batch 3 }
 cavity control depth 38mm
@@ -146,7 +147,7 @@ record 2 {
     }
   });
 
-  test('run in no spreadsheet', () => {
+  test('run in no spreadsheet', async () => {
     const cwd = folderWith({
       'a.lug': shared
         .replaceAll('volume', 'vol')
@@ -154,7 +155,7 @@ record 2 {
         .replace('pot 250k audio', 'pot 250k audio { positions "x" }'),
     });
     for (const list of ['buy', 'parts', 'cut', 'sleeves', 'order', 'meter', 'tap']) {
-      const { out } = lugwork(['sheet', 'a.lug', '--format', 'csv', '--list', list], cwd);
+      const { out } = await inProcessAsync(['sheet', 'a.lug', '--format', 'csv', '--list', list], cwd);
       for (const line of out.split('\n')) expect(line).not.toMatch(/(^|,)"?[=+@]/);
     }
   });
@@ -163,20 +164,20 @@ record 2 {
 describe('the command', () => {
   const cwd = folderWith({ 'no-68.lug': shared, 'no-68.no-2.lug': recordText });
 
-  test('reads a record as a circuit: sheet, positions, fault finding', () => {
-    expect(lugwork(['sheet', 'no-68.no-2.lug', '-o', 'two.html'], cwd).code).toBe(0);
+  test('reads a record as a circuit: sheet, positions, fault finding', async () => {
+    expect((await inProcessAsync(['sheet', 'no-68.no-2.lug', '-o', 'two.html'], cwd)).code).toBe(0);
     expect(readFileSync(join(cwd, 'two.html'), 'utf8')).toContain('Alder Lane no. 68, 2 of 3');
-    expect(lugwork(['positions', 'no-68.no-2.lug'], cwd).out).toContain('6.61 kΩ');
-    expect(lugwork(['locate', 'no-68.no-2.lug'], cwd).out).toContain('no fault is needed');
+    expect(inProcess(['positions', 'no-68.no-2.lug'], cwd).out).toContain('6.61 kΩ');
+    expect(inProcess(['locate', 'no-68.no-2.lug'], cwd).out).toContain('no fault is needed');
   });
 
-  test('writes the page for the player as HTML', () => {
-    expect(lugwork(['sheet', 'no-68.no-2.lug', '--for', 'player', '-o', 'page.html'], cwd).code).toBe(0);
+  test('writes the page for the player as HTML', async () => {
+    expect((await inProcessAsync(['sheet', 'no-68.no-2.lug', '--for', 'player', '-o', 'page.html'], cwd)).code).toBe(0);
     expect(readFileSync(join(cwd, 'page.html'), 'utf8')).toContain('What each position gives');
   });
 
-  test('the solder order as values begins with the cautions', () => {
-    const { out } = lugwork(['sheet', 'no-68.lug', '--format', 'csv', '--list', 'order'], cwd);
+  test('the solder order as values begins with the cautions', async () => {
+    const { out } = await inProcessAsync(['sheet', 'no-68.lug', '--format', 'csv', '--list', 'order'], cwd);
     expect(out.split('\n')[1]).toMatch(/^Cautions,,caution,"Unplug from the amplifier/);
   });
 });

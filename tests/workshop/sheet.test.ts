@@ -15,7 +15,8 @@ import {
   tapTest,
 } from '../../language/workshop/index.js';
 import { createProject } from '../../language/project.js';
-import { folderWith, lugwork } from '../harness/process.js';
+import { inProcessAsync } from '../harness/in-process.js';
+import { folderWith } from '../harness/process.js';
 
 const folder = new URL('../../examples/', import.meta.url);
 const project = createProject({ read: (uri) => readFileSync(new URL(uri), 'utf8') });
@@ -106,28 +107,28 @@ test('readings behind a stage are those of what is soldered by then', () => {
 describe('lugwork sheet', () => {
   const text = readFileSync(new URL('two-single-coils-lever-3.lug', folder), 'utf8');
 
-  test('the ending says the form', () => {
+  test('the ending says the form', async () => {
     const cwd = folderWith({ 'a.lug': text });
     for (const [name, begin] of [
       ['a.html', '<!doctype html>'],
       ['a.md', '# Alder Lane'],
       ['a.csv', 'wire,kind,from,to,length_mm'],
     ] as const) {
-      expect(lugwork(['sheet', 'a.lug', '-o', name], cwd)).toEqual({ code: 0, out: '', err: '' });
+      expect(await inProcessAsync(['sheet', 'a.lug', '-o', name], cwd)).toEqual({ code: 0, out: '', err: '' });
       expect(readFileSync(join(cwd, name), 'utf8').startsWith(begin)).toBe(true);
     }
     expect(readFileSync(join(cwd, 'a.html'), 'utf8')).toContain('<svg');
   });
 
-  test('an ending that says nothing is told', () => {
-    const { code, err } = lugwork(['sheet', 'a.lug', '-o', 'a.pdf'], folderWith({ 'a.lug': text }));
+  test('an ending that says nothing is told', async () => {
+    const { code, err } = await inProcessAsync(['sheet', 'a.lug', '-o', 'a.pdf'], folderWith({ 'a.lug': text }));
     expect(code).toBe(2);
     expect(err).toContain('a.pdf ends in none of .html, .md and .csv');
   });
 
-  test('lists by name, and the batch counted', () => {
+  test('lists by name, and the batch counted', async () => {
     const cwd = folderWith({ 'a.lug': text.replace('instrument "Alder Lane no. 3"', 'instrument "=1+1" { batch 4 }') });
-    const { out } = lugwork(['sheet', 'a.lug', '--format', 'csv', '--list', 'parts'], cwd);
+    const { out } = await inProcessAsync(['sheet', 'a.lug', '--format', 'csv', '--list', 'parts'], cwd);
     expect(out.split('\n')).toContain('8,pot,"250 kΩ, audio",volume tone');
   });
 });

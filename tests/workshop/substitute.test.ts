@@ -2,7 +2,8 @@
 import { describe, expect, test } from 'vitest';
 import { substitution } from '../../language/workshop/index.js';
 import { soundCircuit } from '../circuit/harness.js';
-import { folderWith, lugwork } from '../harness/process.js';
+import { inProcess } from '../harness/in-process.js';
+import { folderWith } from '../harness/process.js';
 
 /** One coil of 7.5 kΩ and 3 H into 500 pF and the volume's track; the amplifier's input is out of the way. */
 const text = (pot: string): string => `instrument "Alder Lane no. 69"
@@ -60,11 +61,11 @@ describe('lugwork substitute', () => {
   const cwd = folderWith({ 'a.lug': text('250k') });
 
   test('tells reading, level and peak before and after', () => {
-    const { code, out } = lugwork(['substitute', 'a.lug', 'volume 500k'], cwd);
+    const { code, out } = inProcess(['substitute', 'a.lug', 'volume 500k'], cwd);
     expect(code).toBe(0);
     expect(out).toContain('7.28 kΩ → 7.39 kΩ');
     expect(out).toContain('4 kHz +8.1 dB → 4.0');
-    const json = JSON.parse(lugwork(['substitute', 'a.lug', 'volume 500k', '--format', 'json'], cwd).out) as {
+    const json = JSON.parse(inProcess(['substitute', 'a.lug', 'volume 500k', '--format', 'json'], cwd).out) as {
       settings: { before: { ohm: number } }[];
     };
     expect(json.settings[0]!.before.ohm).toBeCloseTo(7281.55, 1);
@@ -75,7 +76,7 @@ describe('lugwork substitute', () => {
     ['volum 500k', 'did you mean volume?'],
     ['volume 500k\nwire volume.1 to volume.3', 'a change stands on one line'],
   ])('%j is refused in the words of the language', (change, message) => {
-    const { code, err } = lugwork(['substitute', 'a.lug', change], cwd);
+    const { code, err } = inProcess(['substitute', 'a.lug', change], cwd);
     expect(code).toBe(2);
     expect(err).toContain(message);
   });

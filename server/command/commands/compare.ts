@@ -3,7 +3,6 @@ import { capChange } from '../../../language/cap-findings.js';
 import { type Change, compare as compareCircuits, factLines, overlayOf, renderChange } from '../../../language/compare/index.js';
 import { draw } from '../../../language/drawing/index.js';
 import { oneLine } from '../../../language/escape.js';
-import { createLayoutThread } from '../../layout-thread.js';
 import { type Call, CannotRun, type Command, exit, type Host } from '../command.js';
 import { compareJson } from '../formats/compare-json.js';
 import { compareMarkdown } from '../formats/compare-markdown.js';
@@ -90,7 +89,7 @@ async function written(format: string, change: Change, sides: Sides, host: Host)
 }
 
 async function picture(change: Change, { after }: Sides, host: Host): Promise<string> {
-  const thread = createLayoutThread(new URL('./drawing.js', import.meta.url));
+  const thread = host.startLayout();
   try {
     const { scene, diagram, remarks } = await draw(after.circuit, thread.layout);
     for (const remark of remarks) host.err(`lugwork: ${after.path}: ${remark}\n`);

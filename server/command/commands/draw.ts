@@ -1,6 +1,5 @@
 /** `lugwork draw`: the wiring drawing as SVG, or its scene as JSON. */
 import { draw as drawCircuit, highlightOf, renderSvg } from '../../../language/drawing/index.js';
-import { createLayoutThread } from '../../layout-thread.js';
 import { exit, type Command } from '../command.js';
 import { choice } from '../options.js';
 import { forceOption, outputOption, sourcesOf, writeResult } from '../output/output.js';
@@ -35,7 +34,7 @@ export const draw: Command = {
     const { file, circuit } = readCircuit(call.operands[0]!, host);
     const setting = chosenSetting(call, file, circuit);
     const scheme = choice(call, draw, 'scheme');
-    const thread = createLayoutThread(new URL('./drawing.js', import.meta.url));
+    const thread = host.startLayout();
     try {
       const { scene, diagram, remarks } = await drawCircuit(circuit, thread.layout, {
         side: choice(call, draw, 'side') === 'player' ? 'player' : 'solder',

@@ -3,8 +3,7 @@ import { extname } from 'node:path';
 import { benchSheet, playerPage, sheetHtml, sheetMarkdown } from '../../../language/workshop/index.js';
 import type { Circuit } from '../../../language/circuit/model.js';
 import { draw, renderSvg } from '../../../language/drawing/index.js';
-import { createLayoutThread } from '../../layout-thread.js';
-import { CannotRun, exit, type Command } from '../command.js';
+import { CannotRun, exit, type Command, type Host } from '../command.js';
 import { sheetCsv, type SheetList } from '../formats/sheet.js';
 import { choice } from '../options.js';
 import { forceOption, outputOption, sourcesOf, writeResult } from '../output/output.js';
@@ -64,9 +63,7 @@ export const sheet: Command = {
       text = form === 'markdown' ? sheetMarkdown(page) : sheetHtml(page);
     } else if (form === 'markdown') text = sheetMarkdown(benchSheet(circuit));
     else {
-      const drawing = call.flags.has('no-drawing')
-        ? {}
-        : await drawn(circuit, (remark) => host.err(`lugwork: ${file.path}: ${remark}\n`));
+      const drawing = call.flags.has('no-drawing') ? {} : await drawn(circuit, file.path, host);
       text = sheetHtml(benchSheet(circuit, drawing));
     }
     writeResult({ text, sources: sourcesOf(file.uri, circuit) }, call, host);
@@ -75,11 +72,11 @@ export const sheet: Command = {
 };
 
 /** The drawing in one scheme, since it is printed. */
-async function drawn(circuit: Circuit, remark: (text: string) => void): Promise<{ drawing: string }> {
-  const thread = createLayoutThread(new URL('./drawing.js', import.meta.url));
+async function drawn(circuit: Circuit, path: string, host: Host): Promise<{ drawing: string }> {
+  const thread = host.startLayout();
   try {
     const { scene, remarks } = await draw(circuit, thread.layout, { side: 'solder' });
-    remarks.forEach(remark);
+    for (const remark of remarks) host.err(`lugwork: ${path}: ${remark}\n`);
     return { drawing: renderSvg(scene, { scheme: 'light', idPrefix: 'wiring-' }) };
   } finally {
     thread.dispose();
