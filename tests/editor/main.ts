@@ -1,6 +1,6 @@
-/** The real editor from the command line: `all [--prepared]`, `install`, `suite [desktop|node|web] [--only TEXT]`, `screens [NAME…]`. */
+/** The real editor from the command line: `usual|long|all [--prepared]`, which are the tiers of `npm test`, `install`, `suite [desktop|node|web] [--only TEXT]`, `screens [NAME…]`. */
 import { takeScreens } from './drive/screens.js';
-import { prepare, readiness, usualHosts, wholeRunParts, type Unready } from './hosts/prepare.js';
+import { isTier, prepare, readiness, tierHosts, tierParts, usualHosts, type Unready } from './hosts/prepare.js';
 import { runSuite, type HostName, type SuiteRun } from './hosts/run-suite.js';
 
 const [command = 'suite', ...rest] = process.argv.slice(3);
@@ -33,10 +33,11 @@ if (command === 'install') {
   await suites(hosts, only, await prepare(hosts));
 } else if (command === 'screens') {
   add(await takeScreens(rest, await prepare(['node', 'web'])));
-} else if (command === 'all') {
-  const unready = rest.includes('--prepared') ? readiness(wholeRunParts()) : await prepare(wholeRunParts());
-  await suites(usualHosts(), '', unready);
-  add(await takeScreens(proofs, unready));
+} else if (isTier(command)) {
+  const parts = tierParts(command);
+  const unready = rest.includes('--prepared') ? readiness(parts) : await prepare(parts);
+  await suites(tierHosts(command), '', unready);
+  if (command !== 'usual') add(await takeScreens(proofs, unready));
 } else {
   console.error(`unknown: ${command}`);
   process.exitCode = 2;

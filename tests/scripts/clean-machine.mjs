@@ -1,4 +1,4 @@
-// `npm run test:clean`: makes a Debian root from Debian's own packages, with nothing but Node.js and git in it, clones the committed state there and runs `npm test` twice.
+// `npm run test:clean`: makes a Debian root from Debian's own packages, with nothing but Node.js and git in it, clones the committed state there and runs the whole `npm test` twice.
 import { spawnSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, realpathSync, rmSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -9,7 +9,7 @@ import { importTs } from '../../server/scripts/run-ts.mjs';
 import { root } from '../../server/scripts/setup.mjs';
 
 const help = `npm run test:clean -- [OPTION…] [-- COMMAND…]
-  COMMAND          runs this in the fresh checkout; else npm test
+  COMMAND          runs this in the fresh checkout; else npm test -- --all
   --runs N         how often, one after the other; 2 unless told otherwise
   --folder FOLDER  makes the root there and keeps it; a root that is there is used again, with a fresh checkout
   --without-root   runs as a user who cannot install programs
@@ -46,7 +46,7 @@ async function main() {
     carryOver(system);
     copyNode(system);
     clone(system);
-    const command = positionals.length > 0 ? positionals : ['npm', 'test', '--silent'];
+    const command = positionals.length > 0 ? positionals : ['npm', 'test', '--silent', '--', '--all'];
     for (let run = 1; run <= Number(options.runs); run++) {
       const begin = performance.now();
       const { status } = inside(system, command);

@@ -1,6 +1,7 @@
 // The sequence of a test run: a step that fails is counted, and all others still run.
 import { spawn } from 'node:child_process';
 import { existsSync, readFileSync, rmSync } from 'node:fs';
+import { exclusion } from './tiers.mjs';
 
 /**
  * Runs everything and gives the counts.
@@ -74,8 +75,7 @@ async function runTests({ command, words, report }, { files, reason }) {
       ? ''
       : `NOT RUN: ${files.length} test file${files.length === 1 ? '' : 's'} (${reason}), counted as failed: ${files.join(', ')}.`;
   rmSync(report, { force: true });
-  // The test runner reads what is left out from its folder of tests, files that are asked for from the root.
-  const excluded = files.flatMap((file) => ['--exclude', `**/${file.replace(/^tests\//, '')}`]);
+  const excluded = files.flatMap(exclusion);
   // Where each file that was asked for is left out, none is an error of its own.
   const { code } = await runCommand(command, [...words, ...excluded, ...(left ? ['--passWithNoTests'] : [])], 'shown');
   if (left) console.log(left);

@@ -21,9 +21,22 @@ export function usualHosts(): HostName[] {
   return [findDesktop() === undefined ? 'node' : 'desktop', 'web'];
 }
 
-/** What a whole run needs. The pictures are taken on both hosts, whichever editor runs the suite. */
-export function wholeRunParts(): Part[] {
-  return [...new Set<Part>([...usualHosts(), 'node', 'web'])];
+/** What of the editor's tests a run takes in; `tests/scripts/tiers.mjs` says which test files. */
+export type Tier = 'usual' | 'long' | 'all';
+
+export function isTier(word: string): word is Tier {
+  return word === 'usual' || word === 'long' || word === 'all';
+}
+
+/** The editors in which a tier runs the suite: the usual one in the first, the long one in the others. */
+export function tierHosts(tier: Tier): HostName[] {
+  const [first, ...others] = usualHosts();
+  return [...(tier === 'long' ? [] : [first!]), ...(tier === 'usual' ? [] : others)];
+}
+
+/** What a tier needs. The pictures are taken on both hosts, whichever editor runs the suite. */
+export function tierParts(tier: Tier): Part[] {
+  return [...new Set<Part>([...tierHosts(tier), ...(tier === 'usual' ? [] : (['node', 'web'] as const))])];
 }
 
 /** Installs what the parts need, says what can't be installed, and gives the parts that can't run. */

@@ -1,0 +1,53 @@
+// The tiers of a test run, the one list of what is left to the long one. `npm test` runs the usual tier, `-- --long` the long one, `-- --all` both, as CI does.
+
+/** Test files of the long tier; all others are in the usual one. */
+export const longFiles = [
+  // Random input, seeded and counted.
+  'tests/checks/properties.test.ts',
+  'tests/circuit/properties.test.ts',
+  'tests/compare/properties.test.ts',
+  'tests/fuzz/fuzz.test.ts',
+  'tests/grammar/never-throws.test.ts',
+  'tests/lsp/random-edits.test.ts',
+  // Hundreds of drawings.
+  'tests/drawing/hostile.test.ts',
+  'tests/drawing/stability.test.ts',
+  // Every place of every example.
+  'tests/checks/without-each.test.ts',
+  'tests/lsp/completion-everywhere.test.ts',
+  // Processes that are killed, or that work as long as they may.
+  'tests/command/killed.test.ts',
+  'tests/command/budget.test.ts',
+  'tests/intent/heavy-search.test.ts',
+  // How work grows, and whether a large circuit leaves the loop to others.
+  'tests/bench/growth-table.test.ts',
+  'tests/bench/scale.test.ts',
+  'tests/checks/growth.test.ts',
+  'tests/lsp/turns.test.ts',
+];
+
+/** The tiers, and the word after `--` that asks for each; without one it is the usual tier. */
+export const tiers = ['usual', 'long', 'all'];
+
+/**
+ * What a call of `npm test` asks for: the tier, or else the words for the test runner. A file that is named is run whichever tier it belongs to.
+ * Throws an Error in plain words where both are given.
+ */
+export function parseCall(words) {
+  const asked = words.filter((word) => word === '--long' || word === '--all');
+  if (asked.length === 0) return words.length === 0 ? { tier: 'usual', words } : { words };
+  if (words.length > 1)
+    throw new Error(`${asked[0]} runs a whole tier and stands alone; a file that is named is run in any case.`);
+  return { tier: asked[0].slice(2), words: [] };
+}
+
+/** The words by which the test runner takes the files of a tier. */
+export function fileWords(tier) {
+  if (tier === 'long') return longFiles;
+  return tier === 'usual' ? longFiles.flatMap(exclusion) : [];
+}
+
+/** The words that leave a test file out: the runner reads them from its folder of tests, files that are asked for from the root. */
+export function exclusion(file) {
+  return ['--exclude', `**/${file.replace(/^tests\//, '')}`];
+}
