@@ -2,6 +2,7 @@
 export * from './model.js';
 export { amount } from './amount.js';
 export { lower, lowerSteps } from './lower/lower.js';
+export { readSettings, type ReadSettings } from './lower/read-settings.js';
 export { resolveUse, type Sources } from './files.js';
 export { counted } from './phrases.js';
 export { PROBLEM_RULES, type ProblemRule } from './problems.js';

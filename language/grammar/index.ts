@@ -6,6 +6,7 @@ export { isLetterCode, parseValue, valueProblem, type ParsedValue, type ValueUni
 export { formatQuantity } from './quantities.js';
 export { lastOf, scanStatements, type Chunk, type Scan } from './statements.js';
 export { isComment, isSign, tokenize, type Token } from './tokens.js';
+export { parseSettings } from './parse-settings.js';
 export { writingAt, type Writing } from './cursor.js';
 export { baseWords, colours, joiningWords, parseColour, type Colour } from './words.js';
 export {

@@ -1,9 +1,11 @@
 /** What is said about a statement that cannot be read: its own form, what was met, and what belongs there. */
-import { bodyWords, entryOf, isBodyWord, isStatementWord, statementWords, type HeadWord } from './syntax/syntax.js';
+import type { StatementEntry } from './syntax/pattern.js';
+import { bodyWords, isBodyWord, isStatementWord, statementWords, type HeadWord } from './syntax/syntax.js';
 
 /** Where the reader was, of what it met, and what it would have taken. */
 export interface Stop {
-  readonly head: HeadWord;
+  /** What one must have, and what may follow at its end. */
+  readonly says: Pick<StatementEntry, 'needs' | 'more'>;
   /** As written; absent at the statement's end. */
   readonly found?: string;
   /** The word of the language that it is near to. */
@@ -16,8 +18,8 @@ export interface Stop {
 
 /** The sentence for a statement that stops making sense. */
 export function stopMessage(stop: Stop): string {
-  const { head, found, expected, rules } = stop;
-  const { needs, more } = entryOf(head);
+  const { found, expected, rules } = stop;
+  const { needs, more } = stop.says;
   if (rules.includes('Block') && !expected.includes('{')) {
     const colon = found === ':' ? '; no `:` stands between the two' : '';
     return `braces hold names, each with its value: { wound reverse, magnet south }; ${met(found)} has no place there${colon}`;
@@ -55,8 +57,9 @@ export function placeMessage(head: HeadWord, context: 'file' | 'type'): string |
 function listed(expected: readonly string[], rules: readonly string[]): string {
   const place = rules[rules.length - 1];
   if (rules.includes('Arrangement') && expected.includes('series')) return 'a pickup, series(…), parallel(…) or mixed(…)';
-  if (expected.includes('NAME') && expected.includes('VALUE') && !expected.includes('TEXT')) return 'a lug';
   if (place === 'Position') return 'a position, by number or name,';
+  if (rules.includes('Setting')) return 'a control';
+  if (expected.includes('NAME') && expected.includes('VALUE') && !expected.includes('TEXT')) return 'a lug';
   if (place === 'Measure') return 'a value';
   const names = [...new Set(expected.map((name) => called.get(name) ?? `\`${name}\``))];
   return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} or ${names[names.length - 1]}`;

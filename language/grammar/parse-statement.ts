@@ -7,7 +7,7 @@ import { parseStatement, type RawStatement, type Readings } from './services.js'
 import { soundTokens } from './signs.js';
 import { isSign, type Token } from './tokens.js';
 import type { LocalRange } from './tree.js';
-import { clauseWords, type HeadWord } from './syntax/syntax.js';
+import { clauseWords, entryOf, takesValues, type HeadWord } from './syntax/syntax.js';
 
 /** A problem in a statement, counted from the statement's first line. */
 export interface LocalProblem {
@@ -26,7 +26,7 @@ export function readStatement(tokens: readonly Token[], head: Head, context: 'fi
   const misplaced = word === undefined ? undefined : placeMessage(word, context);
   if (word === undefined || misplaced !== undefined) return { problems: unreadable(tokens, head, context, misplaced) };
   const known = { ...head, word };
-  const sound = soundTokens(tokens, word);
+  const sound = soundTokens(tokens, takesValues(word));
   let raw = parseStatement(sound, known);
   if (!raw.result) return { problems: raw.problem ? [atToken(raw.problem.token, raw.problem.message)] : [] };
   const stop = firstStop(raw, word);
@@ -72,13 +72,13 @@ function firstStop(raw: RawStatement, head: HeadWord): Stopped | undefined {
   const error = raw.result!.parserErrors[0];
   if (!error) return unnoticedSlip(raw.tokens, head);
   const expected = error.message === '' ? [] : error.message.split(' ');
-  const rules = (error.context?.ruleStack ?? []).map((rule) => rule.replace(/\u200B$/, ''));
+  const rules = rulesOf(error);
   const at = raw.tokens.findIndex((token) => token.start === error.token.startOffset && token.image === error.token.image);
   const found = at < 0 ? undefined : raw.tokens[at]!;
   const slip = found ? misspelt(raw.tokens, at, expected, head) : undefined;
   const shown = slip?.token ?? found;
   const message = stopMessage({
-    head,
+    says: entryOf(head),
     // Where the slip was read as a free word, the word it was meant for is what belongs there.
     expected: slip && expected.length === 0 ? [slip.word] : expected,
     rules,
@@ -94,7 +94,7 @@ function unnoticedSlip(tokens: readonly Token[], head: HeadWord): Stopped | unde
   const second = tokens[1];
   if (head !== 'measured' || second?.kind !== 'word' || second.image === 'between') return undefined;
   if (nearest(second.image, ['between']) === undefined || !tokens.some((token) => token.image === 'and')) return undefined;
-  const message = stopMessage({ head, found: second.image, expected: ['between'], meant: 'between', rules: [] });
+  const message = stopMessage({ says: entryOf(head), found: second.image, expected: ['between'], meant: 'between', rules: [] });
   return { problem: atToken(second, message), readings: new Map([[second.start, 'between']]) };
 }
 
@@ -161,6 +161,12 @@ function atToken(token: Token, message: string): LocalProblem {
   return { message, range: tokenRange(token) };
 }
 
-function tokenRange(token: Token): LocalRange {
+/** The rules that were being read where an error arose, outermost first. */
+export function rulesOf(error: { readonly context?: { readonly ruleStack?: string[] } } | undefined): string[] {
+  return (error?.context?.ruleStack ?? []).map((rule) => rule.replace(/\u200B$/, ''));
+}
+
+/** Where a token stands. */
+export function tokenRange(token: Token): LocalRange {
   return { start: { line: token.line, character: token.character }, end: { line: token.endLine, character: token.endCharacter } };
 }

@@ -7,6 +7,7 @@ import {
   EmptyFileSystem,
   inject,
   LangiumParserErrorMessageProvider,
+  type AstNode,
   type GrammarAST,
   type LangiumCoreServices,
   type LangiumSharedCoreServices,
@@ -14,7 +15,7 @@ import {
   type ParseResult,
   type TokenBuilderOptions,
 } from 'langium';
-import type { Statement } from './generated/ast.js';
+import type { Settings, Statement } from './generated/ast.js';
 import { LugworkGeneratedModule, LugworkGeneratedSharedModule } from './generated/module.js';
 import type { KnownHead } from './heads.js';
 import type { SignProblem, SoundTokens } from './signs.js';
@@ -22,15 +23,17 @@ import { closingWords } from './syntax/match.js';
 import { isStatementWord } from './syntax/syntax.js';
 import type { Token } from './tokens.js';
 
-/** A statement as Langium read it. */
-export interface RawStatement {
-  /** Absent where the statement is too long or nested too deep to be read. */
-  readonly result?: ParseResult<Statement>;
+/** A statement, or a part of one, as Langium read it. */
+export interface Raw<T extends AstNode> {
+  /** Absent where there is nothing, or what is there is too long or nested too deep to be read. */
+  readonly result?: ParseResult<T>;
   /** The tokens that counted, in order. */
   readonly tokens: readonly Token[];
   /** What is wrong with its signs. */
   readonly problem?: SignProblem;
 }
+
+export type RawStatement = Raw<Statement>;
 
 /** What some words are read as, by their offset: a misspelt `form` as `from`. */
 export type Readings = ReadonlyMap<number, string>;
@@ -43,23 +46,33 @@ export const longestStatement = 20_000;
 
 /** Parses one statement from its tokens; `head` says what its first word is read as. */
 export function parseStatement(sound: SoundTokens, head: KnownHead, readings: Readings = new Map()): RawStatement {
+  return parse<Statement>(sound, isStatementWord(head.word) ? 'FileStatement' : 'BodyStatement', { head, readings });
+}
+
+/** Parses settings that stand by themselves. */
+export function parseSettingList(sound: SoundTokens): Raw<Settings> {
+  return parse<Settings>(sound, 'Settings');
+}
+
+function parse<T extends AstNode>(sound: SoundTokens, rule: string, as: ReadAs = {}): Raw<T> {
   const { parser, lexer } = (services ??= createServices());
   const { tokens, missing, deepest, problem } = sound;
   const [start] = tokens;
-  if (!start || tokens.length > longestStatement || deepest > deepestNesting) {
+  if (start !== undefined && (tokens.length > longestStatement || deepest > deepestNesting)) {
     const reason =
       deepest > deepestNesting ? `brackets stand more than ${deepestNesting} deep` : `more than ${longestStatement} words stand`;
-    return {
-      tokens,
-      ...(problem || !start ? { problem } : { problem: { token: start, message: `${reason} in this statement` } }),
-    };
+    return { tokens, problem: problem ?? { token: start, message: `${reason} in this statement` } };
   }
-  lexer.prepare(tokens, missing, head, readings);
-  return {
-    result: parser.parse<Statement>('', { rule: isStatementWord(head.word) ? 'FileStatement' : 'BodyStatement' }),
-    tokens,
-    ...(problem ? { problem } : {}),
-  };
+  const read = problem === undefined ? { tokens } : { tokens, problem };
+  if (start === undefined) return read;
+  lexer.prepare(tokens, missing, as);
+  return { result: parser.parse<T>('', { rule }), ...read };
+}
+
+/** What the words of a statement are read as. */
+interface ReadAs {
+  readonly head?: KnownHead;
+  readonly readings?: Readings;
 }
 
 let services: { parser: LangiumCoreServices['parser']['LangiumParser']; lexer: StatementLexer } | undefined;
@@ -98,11 +111,12 @@ class StatementLexer extends DefaultLexer {
   private prepared: LangiumToken[] = [];
 
   /** Holds a statement's tokens for the parse that follows at once, with what is missing before and behind them. */
-  prepare(tokens: readonly Token[], missing: readonly string[], head: KnownHead, readings: Readings): void {
-    const [start, end] = [tokens[0]!, tokens[tokens.length - 1]!];
-    this.prepared = tokens.map((token) => this.convert(token, readings.get(token.start)));
-    if (head.form === 'misspelt') this.prepared[0] = this.convert(start, head.word);
-    if (head.form === 'missing') this.prepared.unshift(this.convert(emptyBefore(start, head.word)));
+  prepare(tokens: readonly Token[], missing: readonly string[], { head, readings }: ReadAs): void {
+    const [start, end] = [tokens[0], tokens[tokens.length - 1]];
+    this.prepared = tokens.map((token) => this.convert(token, readings?.get(token.start)));
+    if (start === undefined || end === undefined) return;
+    if (head?.form === 'misspelt') this.prepared[0] = this.convert(start, head.word);
+    if (head?.form === 'missing') this.prepared.unshift(this.convert(emptyBefore(start, head.word)));
     for (const image of missing) this.prepared.push(this.convert(emptyBehind(end, image)));
   }
 

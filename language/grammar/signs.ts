@@ -1,7 +1,6 @@
 /** The signs of a statement made sound before its grammar is asked: strays out, dots with a lug behind, brackets in pairs. */
 import { isSign, type Token } from './tokens.js';
 import { parseValue } from './values.js';
-import { takesValues, type HeadWord } from './syntax/syntax.js';
 import { joiningWords } from './words.js';
 
 /** What is wrong with one sign or word by itself. */
@@ -21,11 +20,11 @@ export interface SoundTokens {
   readonly problem?: SignProblem;
 }
 
-/** Makes the tokens of a statement, comments left out, ready for its grammar. */
-export function soundTokens(all: readonly Token[], head: HeadWord): SoundTokens {
+/** Makes the tokens of a statement, comments left out, ready for its grammar. `isOfValues` says that a number and a word behind it can be nothing but a value and its unit. */
+export function soundTokens(all: readonly Token[], isOfValues: boolean): SoundTokens {
   const spoilt = all.find((token) => token.problem !== undefined);
   const dotted = withoutLooseDots(all.filter((token) => token.kind !== 'stray'));
-  const whole = withUnits(dotted.tokens, head);
+  const whole: ReturnType<typeof withUnits> = isOfValues ? withUnits(dotted.tokens) : { tokens: dotted.tokens };
   const paired = inPairs(whole.tokens);
   const problem =
     spoilt?.problem !== undefined
@@ -49,8 +48,7 @@ function withoutLooseDots(tokens: readonly Token[]): { tokens: Token[]; problem?
 }
 
 /** Makes a number and a unit that stand apart (`250 k`) one value. */
-function withUnits(tokens: readonly Token[], head: HeadWord): { tokens: Token[]; problem?: SignProblem } {
-  if (!takesValues(head)) return { tokens: [...tokens] };
+function withUnits(tokens: readonly Token[]): { tokens: Token[]; problem?: SignProblem } {
   const made: Token[] = [];
   let problem: SignProblem | undefined;
   for (const token of tokens) {

@@ -37,26 +37,36 @@ export class Notes {
   }
 }
 
-export interface Lowering {
-  readonly builder: Builder;
+/** What names are looked up in, and where their uses and problems go. */
+export interface Naming {
   readonly notes: Notes;
-  readonly scope: TypeScope;
   readonly things: Map<string, Thing>;
   /** The names of `things`, for what a misspelt one was meant for. */
   readonly spellings: Spellings;
+}
+
+export interface Lowering extends Naming {
+  readonly builder: Builder;
+  readonly scope: TypeScope;
   readonly hand: 'right' | 'left';
   /** How the instrument's diagram sees it, where that is said. */
   readonly seen?: 'front' | 'back';
 }
 
 /** Tells a problem in the file in which its place lies. */
-export function tell(state: Lowering, rule: ProblemRule, range: SourceRange, message: string, details?: ProblemDetails): void {
+export function tell(
+  state: Pick<Naming, 'notes'>,
+  rule: ProblemRule,
+  range: SourceRange,
+  message: string,
+  details?: ProblemDetails,
+): void {
   state.notes.of(range.uri).problems.add(rule, range, message, details);
 }
 
 /** The same, with the nearest of several words offered. */
 export function tellMeant(
-  state: Lowering,
+  state: Pick<Naming, 'notes'>,
   rule: ProblemRule,
   range: SourceRange,
   message: string,
@@ -67,7 +77,7 @@ export function tellMeant(
 }
 
 /** Notes a mention of a name. */
-export function note(state: Lowering, use: Omit<NameUse, 'isDefinition'>, isDefinition = false): void {
+export function note(state: Pick<Naming, 'notes'>, use: Omit<NameUse, 'isDefinition'>, isDefinition = false): void {
   state.notes.of(use.range.uri).names.push({ ...use, isDefinition });
 }
 

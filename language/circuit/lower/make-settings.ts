@@ -2,16 +2,21 @@
 import type { SettingNode, Word } from '../../grammar/index.js';
 import { nearest } from '../../nearest.js';
 import type { SourceRange } from '../../source.js';
-import { note, tell, tellMeant, type Lowering } from './lowering-state.js';
+import { note, tell, tellMeant, type Naming } from './lowering-state.js';
 import type { Instance } from './builder.js';
-import type { ControlSetting, ShaftId, Switch } from '../model.js';
+import type { ControlSetting, Shaft, ShaftId, Switch } from '../model.js';
 import { listed } from '../phrases.js';
 import { readValue } from '../quantities.js';
 import { isMissing, rangeOn, type Ground } from '../ranges.js';
 import { partNamed } from './resolve.js';
 
+/** What settings are made from: the names of an instrument and its controls. */
+export interface Controls extends Naming {
+  readonly builder: { readonly shafts: readonly Pick<Shaft, 'name'>[]; readonly switches: readonly Switch[] };
+}
+
 /** The settings of one statement; `undefined` where one can't be made, for a claim about another setting would be wrong. */
-export function makeSettings(state: Lowering, nodes: readonly SettingNode[], ground: Ground): ControlSetting[] | undefined {
+export function makeSettings(state: Controls, nodes: readonly SettingNode[], ground: Ground): ControlSetting[] | undefined {
   const settings: ControlSetting[] = [];
   let whole = true;
   for (const node of nodes) {
@@ -33,7 +38,7 @@ export function makeSettings(state: Lowering, nodes: readonly SettingNode[], gro
   return whole ? settings : undefined;
 }
 
-function makeSetting(state: Lowering, node: SettingNode, ground: Ground): ControlSetting | undefined {
+function makeSetting(state: Controls, node: SettingNode, ground: Ground): ControlSetting | undefined {
   const found = partNamed(state, node.control.path, ground);
   if (found === undefined || isMissing(node.position)) return undefined;
   const { instance, rest } = found;
@@ -57,7 +62,7 @@ function makeSetting(state: Lowering, node: SettingNode, ground: Ground): Contro
       rangeOn(ground, node.position.range),
       `${instance.part.name} turns from 0 to 10; \`${node.position.text}\` is no rotation`,
     );
-  } else if (instance.type !== undefined) {
+  } else if (instance.part.untyped !== true) {
     tell(
       state,
       'setting',
@@ -70,7 +75,7 @@ function makeSetting(state: Lowering, node: SettingNode, ground: Ground): Contro
 
 /** `blend.a 7`. */
 function shaftByName(
-  state: Lowering,
+  state: Controls,
   instance: Instance,
   word: Word,
   value: Word,
@@ -79,7 +84,7 @@ function shaftByName(
 ): ControlSetting | undefined {
   const shaft = instance.shafts.get(word.text);
   if (shaft !== undefined) return rotation(state, shaft, value, range, ground);
-  if (instance.type === undefined) return undefined;
+  if (instance.part.untyped === true) return undefined;
   const names = [...instance.shafts.keys()].filter((name) => name !== '');
   const has = names.length === 0 ? 'has one shaft at most' : `has the shafts ${listed(names)}`;
   tellMeant(
@@ -93,7 +98,7 @@ function shaftByName(
   return undefined;
 }
 
-function rotation(state: Lowering, shaft: ShaftId, word: Word, range: SourceRange, ground: Ground): ControlSetting | undefined {
+function rotation(state: Controls, shaft: ShaftId, word: Word, range: SourceRange, ground: Ground): ControlSetting | undefined {
   const wordRange = rangeOn(ground, word.range);
   const reading = readValue(word);
   const name = state.builder.shafts[shaft]?.name ?? '';
@@ -108,7 +113,7 @@ function rotation(state: Lowering, shaft: ShaftId, word: Word, range: SourceRang
 }
 
 function position(
-  state: Lowering,
+  state: Controls,
   control: Switch,
   instance: Instance,
   word: Word,

@@ -1,7 +1,7 @@
 /** Finds what a dotted name stands for: a part, a lug of it, a coil of it. */
 import type { DottedName, Word } from '../../grammar/index.js';
 import type { SourceRange } from '../../source.js';
-import { note, tell, tellMeant, type Lowering, type Thing } from './lowering-state.js';
+import { note, tell, tellMeant, type Lowering, type Naming, type Thing } from './lowering-state.js';
 import { canonicalLug, type Instance } from './builder.js';
 import { lugDefinition } from './instantiate.js';
 import { leftIsFirst, lugNames, onlyLug, requiredLugs } from '../types/lug-names.js';
@@ -22,7 +22,7 @@ export interface FoundPart {
 }
 
 /** The thing of that name; tells where there is none. `wanted` limits what is offered instead. */
-export function thingNamed(state: Lowering, word: Word, ground: Ground, wanted?: Thing['kind']): Thing | undefined {
+export function thingNamed(state: Naming, word: Word, ground: Ground, wanted?: Thing['kind']): Thing | undefined {
   if (isMissing(word)) return undefined;
   const range = rangeOn(ground, word.range);
   const thing = state.things.get(word.text);
@@ -44,7 +44,7 @@ export function thingNamed(state: Lowering, word: Word, ground: Ground, wanted?:
 }
 
 /** The part that the first words name, those inside an assembly too (`bleed.c`). */
-export function partNamed(state: Lowering, path: readonly Word[], ground: Ground): FoundPart | undefined {
+export function partNamed(state: Naming, path: readonly Word[], ground: Ground): FoundPart | undefined {
   const [first, ...words] = path;
   const thing = first === undefined ? undefined : thingNamed(state, first, ground);
   if (first === undefined || thing === undefined) return undefined;

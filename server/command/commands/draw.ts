@@ -32,7 +32,7 @@ export const draw: Command = {
 
   async run(call, host) {
     const { file, circuit } = readCircuit(call.operands[0]!, host);
-    const setting = chosenSetting(call, file, circuit);
+    const setting = chosenSetting(call, circuit);
     const scheme = choice(call, draw, 'scheme');
     const thread = host.startLayout();
     try {

@@ -14,8 +14,8 @@ export const netlist: Command = {
   examples: ['lugwork netlist no-3.lug --set "selector 2, tone 5" > no-3.cir'],
 
   run(call, host) {
-    const { file, circuit } = readCircuit(call.operands[0]!, host);
-    host.out(spiceDeck(circuit, chosenSetting(call, file, circuit)));
+    const { circuit } = readCircuit(call.operands[0]!, host);
+    host.out(spiceDeck(circuit, chosenSetting(call, circuit)));
     return exit.good;
   },
 };

@@ -28,7 +28,7 @@ export const response: Command = {
   run(call, host) {
     const { from, to, points } = band(call);
     const { file, circuit } = readCircuit(call.operands[0]!, host);
-    const setting = chosenSetting(call, file, circuit);
+    const setting = chosenSetting(call, circuit);
     const result = sweep(circuit, setting, { from, to, points });
     const title = circuit.title ?? file.path;
     const label = settingLabel(circuit, setting) || 'as it is';

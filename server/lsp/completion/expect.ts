@@ -1,7 +1,7 @@
 /** What goes into `expect` and `measured`: controls, their positions, claims, arrangements; what is so now comes first. */
 import { CompletionItemKind } from 'vscode-languageserver';
-import { isSign, type Token } from '../../../language/grammar/index.js';
-import { elementById, type Circuit, type ControlSetting, type Part } from '../../../language/circuit/index.js';
+import { isSign, nextOf, type Token } from '../../../language/grammar/index.js';
+import { elementById, readSettings, type Circuit, type ControlSetting, type Part } from '../../../language/circuit/index.js';
 import { claimsNow, type Now } from '../claims-now.js';
 import { completionKindOf } from '../symbol-kinds.js';
 import { words, type Asked, type Offer } from './item.js';
@@ -42,7 +42,7 @@ function settingOffers(circuit: Circuit, said: readonly Token[]): Offer[] {
       detail: 'shaft',
     }));
   }
-  const { control } = readSettings(circuit, said);
+  const control = openControl(said);
   if (control !== undefined) return positionOffers(circuit, control);
   const named = new Set(said.map(({ image }) => image));
   const isControl = (part: Part): boolean =>
@@ -69,44 +69,24 @@ function positionOffers(circuit: Circuit, control: string): Offer[] {
   return [...positions, ...rotations];
 }
 
-/** Settings that are whole, and the control whose position is still missing. */
-function readSettings(
-  circuit: Circuit,
-  said: readonly Token[],
-): { readonly settings: readonly ControlSetting[]; readonly control?: string } {
-  const settings: ControlSetting[] = [];
-  const range = { uri: '', start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
-  let control: string | undefined;
-  let dotted = false;
-  for (const token of said) {
-    if (isSign(token, ',')) continue;
-    if (isSign(token, '.')) dotted = true;
-    else if (dotted) {
-      control = `${control ?? ''}.${token.image}`;
-      dotted = false;
-    } else if (control === undefined) control = token.image;
-    else {
-      const setting = settingOf(circuit, control, token);
-      if (setting !== undefined) settings.push({ ...setting, range });
-      control = undefined;
-    }
-  }
-  return { settings, ...(control === undefined ? {} : { control }) };
+/** The control before the cursor whose position is still missing. */
+function openControl(said: readonly Token[]): string | undefined {
+  const { slots } = nextOf('expect', [{ kind: 'word', image: 'expect' }, ...said]);
+  if (!slots.some(({ slot }) => slot === 'position')) return undefined;
+  let first = said.length - 1;
+  while (isSign(said[first - 1], '.')) first -= 2;
+  return textOf(said.slice(first));
 }
 
-type Unplaced<T> = T extends unknown ? Omit<T, 'range'> : never;
+/** The settings that are said; none where one of them can't be read. */
+function settingsOf(circuit: Circuit, said: readonly Token[]): readonly ControlSetting[] {
+  const read = readSettings(circuit, textOf(said));
+  return 'settings' in read ? read.settings : [];
+}
 
-function settingOf(circuit: Circuit, control: string, { kind, image }: Token): Unplaced<ControlSetting> | undefined {
-  const shaft = circuit.shafts.find(({ name }) => name === control);
-  if (shaft !== undefined && kind === 'value')
-    return { kind: 'shaft', shaft: shaft.id, rotation: Math.min(Math.max(Number(image), 0), 10) };
-  const device = circuit.switches.find(({ name }) => name === control);
-  const word = image.replace(/^"|"$/g, '');
-  const index =
-    device?.positions.findIndex(({ label, key, number }) =>
-      kind === 'value' ? String(number) === word : label === word || key === word,
-    ) ?? -1;
-  return device === undefined || index < 0 ? undefined : { kind: 'switch', switch: device.id, position: index };
+/** Tokens on one line, tight where they are tight in the text. */
+function textOf(tokens: readonly Token[]): string {
+  return tokens.map(({ image, start }, i) => (i === 0 || tokens[i - 1]?.end === start ? image : ` ${image}`)).join('');
 }
 
 function claimOffers(asked: Asked, said: readonly Token[], since: readonly Token[]): Offer[] {
@@ -115,7 +95,7 @@ function claimOffers(asked: Asked, said: readonly Token[], since: readonly Token
   const lastComma = depth > 0 ? -1 : since.map((token) => isSign(token, ',')).lastIndexOf(true);
   const claim = since.slice(lastComma + 1);
   const [first] = claim;
-  const now = (): Now | undefined => claimsNow(asked.analysis, circuit, readSettings(circuit, said).settings);
+  const now = (): Now | undefined => claimsNow(asked.analysis, circuit, settingsOf(circuit, said));
   if (first === undefined) return [...soOffers(now()), ...allClaims(asked.head === 'measured')];
   const last = claim[claim.length - 1]!;
   switch (first.image) {
