@@ -1,78 +1,74 @@
 /** Dense complex elimination with partial pivoting: slower, and safe where the planned order meets a vanishing pivot. */
 
-import type { Rows } from './block.js';
-
-/** The solution, or the unknown whose column holds no pivot. */
-export type DenseResult = { readonly ok: true } | { readonly ok: false; readonly unknown: number };
-
-/**
- * Solves A·x = b for a row-major complex matrix `a` of `size`; both `a` and the right-hand side `b` are overwritten, the latter by x.
- * `start` is memory for `size` numbers. A column whose largest entry is below 1e-13 of what it held at the start counts as empty.
- */
-export function solveDense(size: number, a: Rows, b: Rows, start: Float64Array): DenseResult {
-  const { re, im } = a;
-  const { re: bRe, im: bIm } = b;
-  start.fill(0, 0, size);
-  for (let i = 0; i < size; i++) {
-    for (let j = 0; j < size; j++) start[j] = Math.max(start[j]!, Math.abs(re[i * size + j]!) + Math.abs(im[i * size + j]!));
-  }
-  for (let k = 0; k < size; k++) {
-    let pivot = k;
-    let most = 0;
-    for (let i = k; i < size; i++) {
-      const magnitude = Math.abs(re[i * size + k]!) + Math.abs(im[i * size + k]!);
-      if (magnitude > most) [pivot, most] = [i, magnitude];
-    }
-    if (!(most > 1e-13 * start[k]!)) return { ok: false, unknown: k };
-    if (pivot !== k) exchange(size, a, b, k, pivot);
-    const x = re[k * size + k]!;
-    const y = im[k * size + k]!;
-    const scale = 1 / (x * x + y * y);
-    for (let i = k + 1; i < size; i++) {
-      const r = re[i * size + k]!;
-      const s = im[i * size + k]!;
-      if (r === 0 && s === 0) continue;
-      const u = (r * x + s * y) * scale;
-      const v = (s * x - r * y) * scale;
-      for (let j = k + 1; j < size; j++) {
-        const p = re[k * size + j]!;
-        const q = im[k * size + j]!;
-        re[i * size + j] = re[i * size + j]! - (u * p - v * q);
-        im[i * size + j] = im[i * size + j]! - (u * q + v * p);
-      }
-      const p = bRe[k]!;
-      const q = bIm[k]!;
-      bRe[i] = bRe[i]! - (u * p - v * q);
-      bIm[i] = bIm[i]! - (u * q + v * p);
-    }
-  }
-  for (let k = size - 1; k >= 0; k--) {
-    let p = bRe[k]!;
-    let q = bIm[k]!;
-    for (let j = k + 1; j < size; j++) {
-      p -= re[k * size + j]! * bRe[j]! - im[k * size + j]! * bIm[j]!;
-      q -= re[k * size + j]! * bIm[j]! + im[k * size + j]! * bRe[j]!;
-    }
-    const x = re[k * size + k]!;
-    const y = im[k * size + k]!;
-    const scale = 1 / (x * x + y * y);
-    bRe[k] = (p * x + q * y) * scale;
-    bIm[k] = (q * x - p * y) * scale;
-  }
-  return { ok: true };
+/** One equation: its coefficients, and after them the right-hand side. */
+export interface DenseRow {
+  readonly re: Float64Array;
+  readonly im: Float64Array;
 }
 
-function exchange(size: number, a: Rows, b: Rows, one: number, other: number): void {
-  for (const [array, width] of [
-    [a.re, size],
-    [a.im, size],
-    [b.re, 1],
-    [b.im, 1],
-  ] as const) {
-    for (let j = 0; j < width; j++) {
-      const held = array[one * width + j]!;
-      array[one * width + j] = array[other * width + j]!;
-      array[other * width + j] = held;
+/** The solution in the last number of each row, or the unknown whose column holds no pivot. */
+export type DenseResult =
+  { readonly ok: true; readonly rows: readonly DenseRow[] } | { readonly ok: false; readonly unknown: number };
+
+/** A column whose largest entry is below this share of what it held at the start counts as empty. */
+const empty = 1e-13;
+
+/** Solves as many equations as they have unknowns. The rows are overwritten; the result has them in the order of the unknowns. */
+export function solveDense(equations: readonly DenseRow[]): DenseResult {
+  const size = equations.length;
+  const starts = equations.map((_, column) => Math.max(...equations.map((row) => sizeAt(row, column))));
+  let left = [...equations];
+  const rows: DenseRow[] = [];
+  for (const [column, start] of starts.entries()) {
+    const [first] = left;
+    let [pivot, most] = [first, 0];
+    for (const row of left) {
+      const magnitude = sizeAt(row, column);
+      if (magnitude > most) [pivot, most] = [row, magnitude];
     }
+    if (pivot === undefined || !(most > empty * start)) return { ok: false, unknown: column };
+    left = left.filter((row) => row !== pivot);
+    for (const row of left) subtract(row, pivot, column, column);
+    rows.push(pivot);
   }
+  for (let column = size - 1; column >= 0; column--) {
+    const solved = rows[column];
+    if (solved === undefined) continue;
+    divide(solved, column);
+    for (const row of rows.slice(0, column)) subtract(row, solved, column, size - 1);
+  }
+  return { ok: true, rows };
+}
+
+// The invariant behind the assertions below: each row has one number more than there are equations, and `column` is one of the unknowns.
+
+function sizeAt({ re, im }: DenseRow, column: number): number {
+  return Math.abs(re[column]!) + Math.abs(im[column]!);
+}
+
+/** Takes the multiple of `pivot` from a row that leaves nothing in `column`; the numbers up to `after` are not worked out. */
+function subtract(row: DenseRow, pivot: DenseRow, column: number, after: number): void {
+  const [p, q] = [row.re[column]!, row.im[column]!];
+  if (p === 0 && q === 0) return;
+  const [x, y] = [pivot.re[column]!, pivot.im[column]!];
+  const scale = 1 / (x * x + y * y);
+  const u = (p * x + q * y) * scale;
+  const v = (q * x - p * y) * scale;
+  for (let j = after + 1; j < row.re.length; j++) {
+    const [r, s] = [pivot.re[j]!, pivot.im[j]!];
+    row.re[j] = row.re[j]! - (u * r - v * s);
+    row.im[j] = row.im[j]! - (u * s + v * r);
+  }
+}
+
+/** The right-hand side by the coefficient in `column`, which becomes 1. */
+function divide({ re, im }: DenseRow, column: number): void {
+  const last = re.length - 1;
+  const [x, y] = [re[column]!, im[column]!];
+  const [p, q] = [re[last]!, im[last]!];
+  const scale = 1 / (x * x + y * y);
+  re[last] = (p * x + q * y) * scale;
+  im[last] = (q * x - p * y) * scale;
+  re[column] = 1;
+  im[column] = 0;
 }

@@ -1,31 +1,184 @@
-/** The plan of a sparse elimination, as numbers alone. */
+/** Plans the sparse elimination of some equations: in which order, and where every value lies. */
+import type { Equations } from './equations.js';
 
-/**
- * The order of elimination (fewest neighbours first, the output last) and where every value lies. A matrix value `v` at frequency `f` of
- * a block lies at `v * count + f`, so each step of the elimination is one run over a row of numbers. Where the matrix is symmetric, as it
- * is without an amplifier stage, each pair of places is one value.
- */
+/** An unknown that is still there when a pivot is eliminated and whose equation the pivot touches. */
+export interface Neighbour {
+  readonly unknown: number;
+  /** The value in the neighbour's row and the pivot's column, and its mirror image. */
+  readonly lower: number;
+  readonly upper: number;
+  /** What the elimination changes in the neighbour's row: the value `to` by the pivot's value `upper` in the same column. */
+  readonly changes: readonly { readonly to: number; readonly upper: number }[];
+}
+
+export interface Step {
+  /** The unknown that is eliminated, and the value on its diagonal. */
+  readonly pivot: number;
+  readonly diagonal: number;
+  readonly neighbours: readonly Neighbour[];
+}
+
+/** An equation: its unknown, and all its terms. */
+export interface Equation {
+  readonly unknown: number;
+  readonly terms: readonly { readonly value: number; readonly unknown: number }[];
+}
+
+/** A value that is more than fill-in: its constant part, and the admittances that it holds. */
+export interface Value {
+  readonly row: number;
+  readonly column: number;
+  real: number;
+  slope: number;
+  readonly admittances: { readonly index: number; readonly sign: 1 | -1 }[];
+}
+
+/** Fewest neighbours first, the output last. Values are numbered from 0; those that are more than fill-in come first. */
 export interface Plan {
   readonly size: number;
-  /** Values in all; the first `own` of them are more than fill-in. */
-  readonly values: number;
-  readonly own: number;
-  /** Unknowns in the order in which they are eliminated. */
-  readonly order: Int32Array;
-  /** Value of each diagonal, by unknown. */
-  readonly diagonal: Int32Array;
-  /** Per step, the unknowns left that its pivot touches. */
-  readonly rest: readonly (readonly number[])[];
-  /** Per step: value (i, pivot) and value (pivot, i) of each unknown `i` in `rest`. */
-  readonly lower: readonly (readonly number[])[];
-  readonly upper: readonly (readonly number[])[];
-  /** Per step: value (i, j) for each pair in `rest`, row by row; −1 where its mirror image is used. */
-  readonly fill: readonly (readonly number[])[];
-  /** Value of each entry of the system; −1 where its mirror image is used. */
-  readonly entry: Int32Array;
-  /** Per value that is more than fill-in: the windings whose admittance it holds. */
-  readonly windingsOfValue: readonly (readonly { readonly winding: number; readonly sign: 1 | -1 }[])[];
-  /** Values of each row apart from its diagonal, and their columns. */
-  readonly valuesOfRow: readonly (readonly number[])[];
-  readonly columnsOfRow: readonly (readonly number[])[];
+  readonly isSymmetric: boolean;
+  /** How many values there are with the fill-in. */
+  readonly count: number;
+  readonly values: readonly Value[];
+  readonly steps: readonly Step[];
+  readonly equations: readonly Equation[];
+  /** Products that one elimination takes, for each frequency. */
+  readonly products: number;
+}
+
+/** Plans the elimination of these equations; `last` is eliminated last, so that a unit at the output needs no forward step. */
+export function createPlan(equations: Equations, last: number): Plan {
+  const { size, isSymmetric } = equations;
+  const places = createPlaces(size, isSymmetric);
+  const values = valuesOf(equations, places);
+  const nodes = neighboursOf(equations, values);
+  const steps: Step[] = [];
+  for (let at = 0; at < size; at++) steps.push(eliminate(choose(nodes, last), places, isSymmetric));
+  const changes = steps.reduce((sum, { neighbours }) => sum + neighbours.length ** 2, 0);
+  const count = places.count();
+  return {
+    size,
+    isSymmetric,
+    count,
+    values,
+    steps,
+    equations: equationsOf(size, isSymmetric, values),
+    products: count + changes,
+  };
+}
+
+/** Numbers the places of a matrix as they are asked for; a place and its mirror image have one number where it is symmetric. */
+interface Places {
+  at(row: number, column: number): number;
+  count(): number;
+}
+
+function createPlaces(size: number, isSymmetric: boolean): Places {
+  // One more than the number, so that nothing means none yet.
+  const numbers = new Int32Array(size * size);
+  let count = 0;
+  return {
+    at(row, column) {
+      const place = isSymmetric && row > column ? column * size + row : row * size + column;
+      const known = numbers[place];
+      if (known !== undefined && known > 0) return known - 1;
+      numbers[place] = ++count;
+      return count - 1;
+    },
+    count: () => count,
+  };
+}
+
+function valuesOf({ size, isSymmetric, entries, admittances }: Equations, places: Places): readonly Value[] {
+  const values: Value[] = [];
+  const valueAt = (row: number, column: number): Value => {
+    const number = places.at(row, column);
+    return (values[number] ??= isSymmetric && row > column ? createValue(column, row) : createValue(row, column));
+  };
+  for (let unknown = 0; unknown < size; unknown++) valueAt(unknown, unknown);
+  entries.each((row, column, real, slope) => {
+    if (isSymmetric && row > column) return;
+    const value = valueAt(row, column);
+    value.real += real;
+    value.slope += slope;
+  });
+  for (const [index, { from, to }] of admittances.entries()) {
+    if (from >= 0) valueAt(from, from).admittances.push({ index, sign: 1 });
+    if (to >= 0) valueAt(to, to).admittances.push({ index, sign: 1 });
+    if (from < 0 || to < 0) continue;
+    valueAt(from, to).admittances.push({ index, sign: -1 });
+    if (!isSymmetric) valueAt(to, from).admittances.push({ index, sign: -1 });
+  }
+  return values;
+}
+
+function createValue(row: number, column: number): Value {
+  return { row, column, real: 0, slope: 0, admittances: [] };
+}
+
+/** An unknown while the order is chosen. */
+interface Node {
+  readonly unknown: number;
+  readonly isLate: boolean;
+  isEliminated: boolean;
+  neighbours: Node[];
+}
+
+function neighboursOf({ size, late }: Equations, values: readonly Value[]): readonly Node[] {
+  const nodes = Array.from({ length: size }, (_, unknown): Node => ({
+    unknown,
+    isLate: late.has(unknown),
+    isEliminated: false,
+    neighbours: [],
+  }));
+  for (const { row, column } of values) {
+    const [one, other] = [nodes[row], nodes[column]];
+    if (one !== undefined && other !== undefined && one !== other) meet(one, other);
+  }
+  return nodes;
+}
+
+function meet(one: Node, other: Node): void {
+  if (!one.neighbours.includes(other)) one.neighbours.push(other);
+  if (!other.neighbours.includes(one)) other.neighbours.push(one);
+}
+
+/** Takes the unknown out; those that it touched touch each other from now on. */
+function eliminate(node: Node, places: Places, isSymmetric: boolean): Step {
+  const { unknown: pivot, neighbours: left } = node;
+  node.isEliminated = true;
+  for (const one of left) for (const other of left) if (one !== other) meet(one, other);
+  for (const one of left) one.neighbours = one.neighbours.filter((other) => other !== node);
+  const neighbours = left.map(({ unknown }, i): Neighbour => ({
+    unknown,
+    lower: places.at(unknown, pivot),
+    upper: places.at(pivot, unknown),
+    // Where the matrix is symmetric, the mirror image of an earlier row's change is not made again.
+    changes: left
+      .slice(isSymmetric ? i : 0)
+      .map((other) => ({ to: places.at(unknown, other.unknown), upper: places.at(pivot, other.unknown) })),
+  }));
+  return { pivot, diagonal: places.at(pivot, pivot), neighbours };
+}
+
+/** The unknown with the fewest neighbours; one that is late waits for all its neighbours, the last one for all others. */
+function choose(nodes: readonly Node[], last: number): Node {
+  let best: Node | undefined;
+  let least = Infinity;
+  for (const node of nodes) {
+    if (node.isEliminated) continue;
+    const weight = node.unknown === last ? Number.MAX_VALUE : node.neighbours.length + (node.isLate ? nodes.length : 0);
+    if (weight < least) [best, least] = [node, weight];
+  }
+  if (best === undefined) throw new Error('There is no unknown left to eliminate');
+  return best;
+}
+
+function equationsOf(size: number, isSymmetric: boolean, values: readonly Value[]): readonly Equation[] {
+  const terms = Array.from({ length: size }, (): { value: number; unknown: number }[] => []);
+  for (const [value, { row, column }] of values.entries()) {
+    terms[row]?.push({ value, unknown: column });
+    if (isSymmetric && row !== column) terms[column]?.push({ value, unknown: row });
+  }
+  return terms.map((own, unknown) => ({ unknown, terms: own }));
 }

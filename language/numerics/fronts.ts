@@ -1,107 +1,134 @@
 /** The plan of an elimination in fronts: each unknown with the ones that its elimination touches, as a tree, so that a change redoes one path of it. */
 
-export interface Fronts {
-  readonly size: number;
-  /** Step at which each unknown is eliminated. */
-  readonly stepOf: Int32Array;
-  /** Per step, the later steps that its elimination touches, in order. */
-  readonly rest: readonly Int32Array[];
-  /** The first of `rest`: where its contribution goes; −1 where nothing is left. */
-  readonly parent: Int32Array;
-  readonly children: readonly (readonly number[])[];
-  /** The first step of the subtree that ends with each step: the steps from there to it are those that contribute to it. */
-  readonly first: Int32Array;
+/** One step of the elimination. */
+export interface Front {
+  readonly unknown: number;
+  /** Its place in the order. */
+  readonly step: number;
+  /** The later steps that its elimination touches, in order. */
+  readonly rest: readonly Front[];
+  /** The first of `rest`: where its contribution goes; undefined where nothing is left. */
+  readonly parent: Front | undefined;
+  readonly children: readonly Front[];
+  /** The first step of the subtree that ends with this one: the steps from there to it are those that contribute to it. */
+  readonly first: number;
   /** Places of `rest` in the front of the parent, which is the parent itself (0) and its own `rest` (from 1 on). */
-  readonly places: readonly Int32Array[];
+  readonly places: readonly number[];
+}
+
+export interface Fronts {
+  /** In the order of elimination. */
+  readonly order: readonly Front[];
+  /** By unknown. */
+  readonly of: readonly Front[];
+}
+
+/** A front while it is made. */
+interface Node extends Front {
+  step: number;
+  rest: Node[];
+  parent: Node | undefined;
+  readonly children: Node[];
+  first: number;
+  places: readonly number[];
+  /** Its place in the order of fewest neighbours, from which the final one follows. */
+  turn: number;
+  readonly neighbours: Set<Node>;
 }
 
 /**
  * Plans an elimination of `size` unknowns that are joined in pairs, fewest neighbours first and `last` last (the multifrontal method; Duff
- * and Reid, 1983): what a step takes from the ones after it goes to its parent alone, so a changed value reaches only the steps on the way
- * from it to the root.
+ * and Reid, 1983): what a step takes from the ones after it goes to its parent alone, so a changed value reaches only the steps between
+ * it and the root.
  */
-export function createFronts(size: number, pairs: readonly (readonly [number, number])[], last: number): Fronts {
-  const neighbours = Array.from({ length: size }, () => new Set<number>());
+export function createFronts(size: number, pairs: Iterable<readonly [number, number]>, last: number): Fronts {
+  const nodes = Array.from({ length: size }, (_, unknown) => createNode(unknown));
   for (const [a, b] of pairs) {
-    if (a < 0 || b < 0 || a === b) continue;
-    neighbours[a]!.add(b);
-    neighbours[b]!.add(a);
+    const [one, other] = [nodes[a], nodes[b]];
+    if (one === undefined || other === undefined || one === other) continue;
+    one.neighbours.add(other);
+    other.neighbours.add(one);
   }
-  const queue = createQueue(neighbours, last);
-  const order = new Int32Array(size);
-  const turn = new Int32Array(size);
-  const touched: (readonly number[])[] = Array.from({ length: size }, () => []);
-  for (let at = 0; at < size; at++) {
-    const pivot = at === size - 1 ? last : queue.next();
-    order[at] = pivot;
-    turn[pivot] = at;
-    const left = [...neighbours[pivot]!];
-    touched[pivot] = left;
-    for (const one of left) {
-      const of = neighbours[one]!;
-      of.delete(pivot);
-      for (const other of left) if (other !== one) of.add(other);
-      queue.put(one);
-    }
+  const turns = eliminationOrder(nodes, last);
+  for (const node of turns) {
+    for (const other of node.rest) if (node.parent === undefined || other.turn < node.parent.turn) node.parent = other;
   }
-  const above = Int32Array.from(touched, (left) => left.reduce((a, b) => (a < 0 || turn[b]! < turn[a]! ? b : a), -1));
-  const stepOf = postorder(above, order);
-  const rest: Int32Array[] = Array.from({ length: size });
-  touched.forEach((left, unknown) => (rest[stepOf[unknown]!] = Int32Array.from(left, (other) => stepOf[other]!).sort()));
-  const parent = Int32Array.from(rest, (steps) => steps[0] ?? -1);
-  const children: number[][] = Array.from({ length: size }, () => []);
-  const first = new Int32Array(size);
-  parent.forEach((above, step) => {
-    first[step] = children[step]!.length === 0 ? step : first[children[step]![0]!]!;
-    if (above >= 0) children[above]!.push(step);
-  });
-  const places = rest.map((steps, step) => {
-    const above = parent[step]!;
-    return steps.map((one) => (one === above ? 0 : rest[above]!.indexOf(one) + 1));
-  });
-  return { size, stepOf, rest, parent, children, first, places };
+  const order = postorder(turns);
+  for (const [step, node] of order.entries()) {
+    node.first = node.children[0]?.first ?? step;
+    node.parent?.children.push(node);
+    node.rest.sort((a, b) => a.step - b.step);
+  }
+  for (const node of order) {
+    const { parent } = node;
+    node.places = parent === undefined ? [] : node.rest.map((other) => parent.rest.indexOf(other) + 1);
+  }
+  return { order, of: nodes };
 }
 
-/** Steps in which every subtree is a run of its own; the elimination stays the same one. */
-function postorder(above: Int32Array, order: Int32Array): Int32Array {
-  const stepOf = new Int32Array(above.length);
-  const below: number[][] = Array.from({ length: above.length }, () => []);
-  for (const unknown of order) if (above[unknown]! >= 0) below[above[unknown]!]!.push(unknown);
-  let step = above.length;
+function createNode(unknown: number): Node {
+  return { unknown, step: -1, turn: -1, rest: [], parent: undefined, children: [], first: -1, places: [], neighbours: new Set() };
+}
+
+/** Takes out one unknown after the other; those that it touched touch each other from then on. */
+function eliminationOrder(nodes: readonly Node[], last: number): readonly Node[] {
+  const queue = createQueue(nodes, last);
+  const order: Node[] = [];
+  const eliminate = (node: Node): void => {
+    node.turn = order.length;
+    order.push(node);
+    node.rest = [...node.neighbours];
+    for (const one of node.rest) {
+      one.neighbours.delete(node);
+      for (const other of node.rest) if (other !== one) one.neighbours.add(other);
+      queue.put(one);
+    }
+  };
+  while (order.length < nodes.length - 1) eliminate(queue.next());
+  const final = nodes[last];
+  if (final !== undefined) eliminate(final);
+  return order;
+}
+
+/** An order in which every subtree is a run of its own; the elimination stays the same one. */
+function postorder(turns: readonly Node[]): readonly Node[] {
+  const below = new Map<Node, Node[]>(turns.map((node) => [node, []]));
+  const waiting: Node[] = [];
+  for (const node of turns) (node.parent === undefined ? waiting : below.get(node.parent))?.push(node);
+  const backwards: Node[] = [];
   // Backwards: a step comes before all that contributes to it.
-  const waiting = [...order].filter((unknown) => above[unknown]! < 0);
-  while (waiting.length > 0) {
-    const unknown = waiting.pop()!;
-    stepOf[unknown] = --step;
-    waiting.push(...below[unknown]!);
+  for (let node = waiting.pop(); node !== undefined; node = waiting.pop()) {
+    backwards.push(node);
+    node.step = turns.length - backwards.length;
+    waiting.push(...(below.get(node) ?? []));
   }
-  return stepOf;
+  return backwards.reverse();
 }
 
 /** Unknowns by the number of their neighbours; those whose number has changed since stand in it twice, and only the last place counts. */
-function createQueue(neighbours: readonly ReadonlySet<number>[], last: number) {
-  const byNumber: number[][] = [];
-  const done = new Uint8Array(neighbours.length);
+function createQueue(nodes: readonly Node[], last: number) {
+  const byNumber: Node[][] = [];
+  const done = new Set<Node>();
   let least = 0;
-  const put = (unknown: number): void => {
-    const { size } = neighbours[unknown]!;
-    if (unknown === last || done[unknown] === 1) return;
-    (byNumber[size] ??= []).push(unknown);
+  const put = (node: Node): void => {
+    const { size } = node.neighbours;
+    if (node.unknown === last || done.has(node)) return;
+    (byNumber[size] ??= []).push(node);
     least = Math.min(least, size);
   };
-  for (let unknown = neighbours.length - 1; unknown >= 0; unknown--) put(unknown);
+  for (const node of [...nodes].reverse()) put(node);
   return {
     put,
-    next(): number {
-      for (; ; least++) {
+    next(): Node {
+      for (; least < nodes.length; least++) {
         const bucket = byNumber[least] ?? [];
-        while (bucket.length > 0) {
-          const unknown = bucket.pop()!;
-          if (done[unknown] === 1 || neighbours[unknown]!.size !== least) continue;
-          done[unknown] = 1;
-          return unknown;
+        for (let node = bucket.pop(); node !== undefined; node = bucket.pop()) {
+          if (done.has(node) || node.neighbours.size !== least) continue;
+          done.add(node);
+          return node;
         }
       }
+      throw new Error('There is no unknown left to eliminate');
     },
   };
 }

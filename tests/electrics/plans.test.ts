@@ -20,13 +20,19 @@ describe('a plan of fronts', () => {
     );
     fc.assert(
       fc.property(graphs, ({ size, last, pairs }) => {
-        const { stepOf, rest, parent } = createFronts(size, pairs, last);
-        expect([...stepOf].sort((a, b) => a - b)).toEqual(Array.from({ length: size }, (_, i) => i));
-        expect(stepOf[last]).toBe(size - 1);
-        rest.forEach((steps, step) => {
-          for (const later of steps) expect(later).toBeGreaterThan(step);
-          expect(parent[step]).toBe(Math.min(...steps, Infinity) === Infinity ? -1 : Math.min(...steps));
-        });
+        const { order, of } = createFronts(size, pairs, last);
+        const unknowns = Array.from({ length: size }, (_, i) => i);
+        expect(order.map(({ step }) => step)).toEqual(unknowns);
+        expect(order.map(({ unknown }) => unknown).sort((a, b) => a - b)).toEqual(unknowns);
+        expect(of.map(({ unknown }) => unknown)).toEqual(unknowns);
+        expect(of[last]!.step).toBe(size - 1);
+        for (const { step, rest, parent, children, places } of order) {
+          for (const later of rest) expect(later.step).toBeGreaterThan(step);
+          expect(parent?.step).toBe(rest.length === 0 ? undefined : Math.min(...rest.map((later) => later.step)));
+          for (const child of children) expect(child.parent?.step).toBe(step);
+          // Every later front is found again in the front of the parent, at the place that is said.
+          expect(places.map((place) => [parent, ...(parent?.rest ?? [])][place])).toEqual(rest);
+        }
       }),
       { seed: 1, numRuns: 300 },
     );

@@ -1,6 +1,6 @@
 /** What one shaft does in one setting of everything else, judged from its levels along the travel. */
 import { elementById, type Circuit, type PartId } from '../../circuit/model.js';
-import { comparedHz, type Levels } from './control-levels.js';
+import { comparedHz, farHz, type Levels, type solvedHz, toDb, totalAt } from './control-levels.js';
 
 /** −60 dB of its own voltage. */
 const silence = 1e-3;
@@ -24,90 +24,112 @@ export interface Role {
   readonly hz: number;
 }
 
-/** Judges a travel given as levels at rotations 0, 5 and 10. */
-export function roleOf(circuit: Circuit, travel: readonly Levels[]): Role {
-  const [low, middle, high] = travel as [Levels, Levels, Levels];
-  // Coils are spoken of by their place in the levels, which is the same along the travel.
-  const heardCoils: number[] = [];
-  for (let i = 0; i < low.coils.length; i++) if (isHeard(low, i) || isHeard(middle, i) || isHeard(high, i)) heardCoils.push(i);
-  const partOf = (coil: number): PartId => elementById(circuit, low.coils[coil]!).part;
-  const heard = new Set(heardCoils.map(partOf));
+/** One coil at one rotation: its level as a ratio and in dB. */
+interface CoilLevel {
+  readonly level: number;
+  readonly db: number;
+}
+
+/** One coil along the travel: at rotation 0, 5 and 10. */
+interface CoilTravel {
+  readonly part: PartId;
+  readonly low: CoilLevel;
+  readonly middle: CoilLevel;
+  readonly high: CoilLevel;
+}
+
+/** Levels at rotations 0, 5 and 10. */
+export type Travel = readonly [Levels, Levels, Levels];
+
+/** Judges a travel. */
+export function roleOf(circuit: Circuit, travel: Travel): Role {
+  const [low, , high] = travel;
+  const coils = heardCoils(circuit, travel);
+  const heard = new Set(coils.map(({ part }) => part));
   const { change, hz } = largestChange(travel);
   const common = { heard, change, hz, silenced: new Map<PartId, number>() };
-  if (heardCoils.length === 0) return { ...common, kind: 'nothing' };
-  if (Math.abs(change) < noticeable && !heardCoils.some((coil) => coilMoves(travel, coil))) return { ...common, kind: 'nothing' };
+  if (coils.length === 0) return { ...common, kind: 'nothing' };
+  if (Math.abs(change) < noticeable && !coils.some(isChanged)) return { ...common, kind: 'nothing' };
 
-  const gone = (levels: Levels): Set<number> => new Set(heardCoils.filter((coil) => levels.level[coil]! < silence));
-  const [goneLow, goneHigh] = [gone(low), gone(high)];
-  if (goneLow.size > 0 && goneHigh.size > 0) {
-    const apart = goneLow.size + goneHigh.size <= heardCoils.length && [...goneLow].every((coil) => !goneHigh.has(coil));
-    return { ...common, kind: !apart ? 'mixed' : heard.size > 1 ? 'blend' : 'spread' };
+  const silentAtLow = coils.filter((coil) => coil.low.level < silence);
+  const silentAtHigh = coils.filter((coil) => coil.high.level < silence);
+  if (silentAtLow.length > 0 && silentAtHigh.length > 0) {
+    const isEither = silentAtLow.every((coil) => !silentAtHigh.includes(coil));
+    return { ...common, kind: !isEither ? 'mixed' : heard.size > 1 ? 'blend' : 'spread' };
   }
-  if (goneLow.size + goneHigh.size > 0) {
-    const silentAt = goneLow.size > 0 ? 0 : 10;
-    const open = silentAt === 0 ? high : low;
-    const silent = silentAt === 0 ? goneLow : goneHigh;
-    const goesOn = new Set(heardCoils.filter((coil) => !silent.has(coil)).map(partOf));
+  if (silentAtLow.length + silentAtHigh.length > 0) {
+    const silentAt = silentAtLow.length > 0 ? 0 : 10;
+    const silent = new Set(silentAt === 0 ? silentAtLow : silentAtHigh);
+    const goesOn = new Set(coils.filter((coil) => !silent.has(coil)).map(({ part }) => part));
     // One coil of a pickup that goes silent while the other goes on is a split, not a volume.
     if (goesOn.size === heard.size) return { ...common, kind: 'spread' };
     const silenced = new Map<PartId, number>();
-    for (const coil of heardCoils) {
-      const part = partOf(coil);
-      if (!goesOn.has(part)) silenced.set(part, Math.max(silenced.get(part) ?? -Infinity, loss(open, middle, coil)));
+    for (const coil of coils) {
+      const fall = (silentAt === 0 ? coil.high : coil.low).db - coil.middle.db;
+      if (!goesOn.has(coil.part)) silenced.set(coil.part, Math.max(silenced.get(coil.part) ?? -Infinity, fall));
     }
-    return { ...common, kind: silent.size === heardCoils.length ? 'volume' : 'fade', silentAt, silenced };
+    return { ...common, kind: silent.size === coils.length ? 'volume' : 'fade', silentAt, silenced };
   }
-  return { ...common, ...withoutSilence(low, high, heardCoils, partOf) };
+  return { ...common, ...withoutSilence(low, high, coils) };
 }
 
-function withoutSilence(
-  low: Levels,
-  high: Levels,
-  heard: readonly number[],
-  partOf: (coil: number) => PartId,
-): Pick<Role, 'kind' | 'silentAt'> {
-  const moved = heard.map((coil) => ({ part: partOf(coil), by: loss(high, low, coil) }));
+/** The coils that are heard at some rotation. */
+function heardCoils(circuit: Circuit, [low, middle, high]: Travel): readonly CoilTravel[] {
+  return low.coils.flatMap((id, coil) => {
+    if (!isHeard(low, coil) && !isHeard(middle, coil) && !isHeard(high, coil)) return [];
+    const { part } = elementById(circuit, id);
+    return [{ part, low: levelOf(low, coil), middle: levelOf(middle, coil), high: levelOf(high, coil) }];
+  });
+}
+
+// The coils of the three are those of the circuit, in the same order; one that is not there is silent.
+
+function isHeard({ level, volts, loudest }: Levels, coil: number): boolean {
+  const own = volts[coil] ?? 0;
+  return (level[coil] ?? 0) >= silence && own > 0 && own * 20 >= loudest;
+}
+
+function levelOf({ level, db }: Levels, coil: number): CoilLevel {
+  const ratio = level[coil] ?? 0;
+  return { level: ratio, db: db[coil] ?? toDb(ratio) };
+}
+
+function withoutSilence(low: Levels, high: Levels, heard: readonly CoilTravel[]): Pick<Role, 'kind' | 'silentAt'> {
+  const moved = heard.map((coil) => ({ part: coil.part, by: coil.high.db - coil.low.db }));
   const most = moved.reduce((a, b) => (b.by > a.by ? b : a));
   const least = moved.reduce((a, b) => (b.by < a.by ? b : a));
   if (most.by - least.by >= 3) return { kind: most.part === least.part ? 'spread' : 'blend' };
-  const [bass, ...above] = comparedHz.map((_, i) => low.total[i]! - high.total[i]!) as [number, ...number[]];
-  const treble = above.slice(1).reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a));
+  const fallAt = (hz: (typeof solvedHz)[number]): number => totalAt(low, hz) - totalAt(high, hz);
+  const bass = fallAt(100);
+  const treble = comparedHz
+    .filter((hz) => hz > 400)
+    .map(fallAt)
+    .reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a));
   // Behind a high impedance, or a capacitor, a tone takes a little bass along: what counts is that it takes far more treble.
   const isStill = Math.abs(bass) <= Math.max(2, Math.abs(treble) / 4) && Math.abs(bass) < Math.abs(bass - treble) / 2;
   if (isStill && Math.abs(treble) >= 1) {
     // Where many pickups in parallel leave little impedance, a capacitor moves the resonance down into what is compared and lifts it there.
-    const far = low.total[comparedHz.length]! - high.total[comparedHz.length]!;
+    const far = fallAt(farHz);
     return { kind: 'tone', silentAt: (Math.abs(far) >= noticeable ? far : treble) < 0 ? 0 : 10 };
   }
   // A bass cut shifts the resonance a little by what it takes off the load, so only the proportion is asked for.
-  const [at2k, at4k] = [2000, 4000].map((hz) => Math.abs(above[comparedHz.findIndex((other) => other === hz) - 1]!)) as [
-    number,
-    number,
-  ];
-  if (Math.abs(bass) >= 1 && Math.abs(bass) > 2 * Math.max(at2k, at4k)) return { kind: 'bass-cut' };
+  if (Math.abs(bass) >= 1 && Math.abs(bass) > 2 * Math.max(Math.abs(fallAt(2000)), Math.abs(fallAt(4000)))) {
+    return { kind: 'bass-cut' };
+  }
   return { kind: 'mixed' };
 }
 
-function isHeard({ level, volts, loudest }: Levels, coil: number): boolean {
-  return level[coil]! >= silence && volts[coil]! > 0 && volts[coil]! * 20 >= loudest;
+function isChanged({ low, middle, high }: CoilTravel): boolean {
+  const all = [low.db, middle.db, high.db];
+  return Math.max(...all) - Math.min(...all) >= noticeable;
 }
 
-/** dB that a coil loses from one place of the travel to another. */
-function loss(from: Levels, to: Levels, coil: number): number {
-  return from.db[coil]! - to.db[coil]!;
-}
-
-function coilMoves([low, middle, high]: readonly Levels[], coil: number): boolean {
-  const [a, b, c] = [low!.db[coil]!, middle!.db[coil]!, high!.db[coil]!];
-  return Math.max(a, b, c) - Math.min(a, b, c) >= noticeable;
-}
-
-function largestChange(travel: readonly Levels[]): { readonly change: number; readonly hz: number } {
-  let best = { change: 0, hz: comparedHz[0] as number };
-  comparedHz.forEach((hz, i) => {
-    const levels = travel.map(({ total }) => total[i]!);
+function largestChange(travel: Travel): { readonly change: number; readonly hz: number } {
+  let best: { readonly change: number; readonly hz: number } = { change: 0, hz: comparedHz[0] };
+  for (const hz of comparedHz) {
+    const levels = travel.map((at) => totalAt(at, hz));
     const change = Math.max(...levels) - Math.min(...levels);
     if (change > best.change) best = { change, hz };
-  });
+  }
   return best;
 }

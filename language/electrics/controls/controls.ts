@@ -10,13 +10,13 @@ import {
   type Track,
 } from '../../circuit/model.js';
 import { levelsIn, type Levels } from './control-levels.js';
-import { roleOf, type Role } from './control-role.js';
+import { roleOf, type Role, type Travel } from './control-role.js';
 import { enumerate } from '../settings/enumerate.js';
 import type { ControlEffect, ControlRole, Nets, Setting } from '../model.js';
-import { nets } from '../network/nets.js';
+import { netOf, nets } from '../network/nets.js';
 import { createNetwork } from '../network/network.js';
 import { solveNetwork } from '../solver/solver.js';
-import { createTurner } from './turner.js';
+import { createRotationSolver } from './rotation-solver.js';
 import { finished, type Steps } from '../../steps.js';
 
 /**
@@ -72,25 +72,25 @@ const kept = new WeakMap<Circuit, Kept>();
 interface Group {
   readonly settings: readonly Setting[];
   readonly folded: Nets;
-  /** Levels with the shafts at rest and one of them turned, as `Stand` says. */
-  readonly atRest: Stand;
+  /** Levels with the shafts at rest and one of them turned. */
+  readonly atRest: LevelsAt;
   /** The same with all others at 10. */
-  readonly atTen: Stand;
-  /** 1 for each net from which something can reach the output while no pot stands at an end. */
-  readonly live: () => Uint8Array;
+  readonly atTen: LevelsAt;
+  /** The nets from which something can reach the output while no pot is at an end of its travel. */
+  readonly live: () => ReadonlySet<number>;
 }
 
-/** Levels in one setting of the switches with the shaft at this rotation, all others as they stand; with everything as it stands where no shaft is named. */
-type Stand = (shaft?: ShaftId, rotation?: number) => Levels;
+/** Levels in one setting of the switches with the shaft at this rotation, all others as they are; with everything as it is where no shaft is named. */
+type LevelsAt = (shaft?: ShaftId, rotation?: number) => Levels;
 
-function standOf(circuit: Circuit, folded: Nets, setting: Setting): Stand {
-  const turner = once(() => createTurner(circuit, folded, setting));
-  const still = once(() => turner()?.levels() ?? levelsIn(circuit, folded, setting));
+function createLevelsAt(circuit: Circuit, folded: Nets, setting: Setting): LevelsAt {
+  const solver = once(() => createRotationSolver(circuit, folded, setting));
+  const still = once(() => solver()?.levels() ?? levelsIn(circuit, folded, setting));
   return (shaft, rotation) => {
     const { positions, rotations } = setting;
     circuit.work?.charge('level', circuit.elements.length);
     if (shaft === undefined || rotation === undefined || rotations[shaft] === rotation) return still();
-    const turned = turner()?.turns(shaft) === true ? turner()!.levels(shaft, rotation) : undefined;
+    const turned = solver()?.canTurn(shaft) === true ? solver()?.levels(shaft, rotation) : undefined;
     return (
       turned ?? levelsIn(circuit, folded, { positions, rotations: rotations.map((at, id) => (id === shaft ? rotation : at)) })
     );
@@ -98,45 +98,52 @@ function standOf(circuit: Circuit, folded: Nets, setting: Setting): Stand {
 }
 
 function groupsOf(circuit: Circuit): readonly Group[] {
-  const { settings, group, groups } = enumerate(circuit);
-  const members: Setting[][] = Array.from({ length: groups }, () => []);
-  settings.forEach((setting, i) => members[group[i]!]!.push(setting));
+  const { settings, group } = enumerate(circuit);
+  const members = new Map<number, [Setting, ...Setting[]]>();
+  for (const [i, setting] of settings.entries()) {
+    const number = group[i] ?? -1;
+    const own = members.get(number);
+    if (own === undefined) members.set(number, [setting]);
+    else own.push(setting);
+  }
   const most = Math.max(fewestGroups, Math.min(mostGroups, Math.floor(travelsInAll / Math.max(1, circuit.shafts.length))));
-  const allAtTen = circuit.shafts.map(() => 10);
-  const allHalfway = circuit.shafts.map(() => 4);
-  return chosen(members, most).map((of) => {
-    const folded = nets(circuit, of[0]!.positions);
-    const halfway = { positions: of[0]!.positions, rotations: allHalfway };
-    return {
-      settings: of,
-      folded,
-      atRest: standOf(circuit, folded, of[0]!),
-      atTen: standOf(circuit, folded, { positions: of[0]!.positions, rotations: allAtTen }),
-      live: once(() => {
-        const network = createNetwork(circuit, folded, halfway);
-        const { within, problem } = solveNetwork(network, false);
-        // Where nothing sounds half way, an end of some travel may still join what sounds.
-        if (problem !== undefined) return new Uint8Array(folded.count).fill(1);
-        return Uint8Array.from({ length: folded.count }, (_, net) => within[network.nodeOf[net]!]!);
-      }),
-    };
-  });
+  return chosen([...members.values()], most).map((of) => createGroup(circuit, of));
 }
 
-function chosen(members: readonly (readonly Setting[])[], most: number): readonly (readonly Setting[])[] {
-  if (members.length <= most) return members;
+function createGroup(circuit: Circuit, settings: readonly [Setting, ...Setting[]]): Group {
+  const [setting] = settings;
+  const { positions } = setting;
+  const folded = nets(circuit, positions);
+  return {
+    settings,
+    folded,
+    atRest: createLevelsAt(circuit, folded, setting),
+    atTen: createLevelsAt(circuit, folded, { positions, rotations: circuit.shafts.map(() => 10) }),
+    live: once(() => {
+      const network = createNetwork(circuit, folded, { positions, rotations: circuit.shafts.map(() => 4) });
+      const { within, problem } = solveNetwork(network, false);
+      const all = Array.from({ length: folded.count }, (_, net) => net);
+      // Where nothing sounds half way, an end of some travel may still join what sounds.
+      return new Set(problem === undefined ? all.filter((net) => within[network.nodeOf[net] ?? -1] === 1) : all);
+    }),
+  };
+}
+
+/** At most `most` groups that between them have every position of every switch, if so many are enough. */
+function chosen<G extends readonly [Setting, ...Setting[]]>(groups: readonly G[], most: number): readonly G[] {
+  if (groups.length <= most) return groups;
   const taken = new Set<number>();
   const seen = new Set<string>();
-  const last = members.length - 1;
-  // The last group stands furthest from the first, and between them most positions have been seen.
-  for (const i of [0, last, ...members.keys()]) {
-    const places = members[i]![0]!.positions.map((at, device) => `${device} ${at}`);
+  const last = groups.length - 1;
+  // The last group is furthest from the first, and between them most positions have been seen.
+  for (const i of [0, last, ...groups.keys()]) {
+    const places = (groups[i]?.[0].positions ?? []).map((at, device) => `${device} ${at}`);
     if (taken.size >= most || places.every((place) => seen.has(place))) continue;
     taken.add(i);
     for (const place of places) seen.add(place);
   }
-  for (let at = 0; at <= last && taken.size < most; at += members.length / most) taken.add(Math.floor(at));
-  return [...taken].sort((a, b) => a - b).map((i) => members[i]!);
+  for (let at = 0; at <= last && taken.size < most; at += groups.length / most) taken.add(Math.floor(at));
+  return groups.filter((_, i) => taken.has(i));
 }
 
 function once<T>(make: () => T): () => T {
@@ -186,7 +193,7 @@ function* roleInGroup(circuit: Circuit, shaft: Shaft, group: Group): Steps<Role>
   group.live();
   yield;
   const touches = trackLugs(circuit, shaft).some(
-    (lug) => group.folded.of[lug] !== group.folded.ground && group.live()[group.folded.of[lug]!] === 1,
+    (lug) => netOf(group.folded, lug) !== group.folded.ground && group.live().has(netOf(group.folded, lug)),
   );
   // Where its track hangs on nothing that sounds, one look tells what is heard, and nothing changes.
   if (!touches) return roleOf(circuit, [group.atRest(), group.atRest(), group.atRest()]);
@@ -196,13 +203,14 @@ function* roleInGroup(circuit: Circuit, shaft: Shaft, group: Group): Steps<Role>
   return otherRests ? roleOf(circuit, yield* travelIn(group.atTen, shaft)) : role;
 }
 
-function* travelIn(levels: Stand, shaft: Shaft): Steps<readonly Levels[]> {
-  const travel: Levels[] = [];
-  for (const rotation of [0, 5, 10]) {
-    travel.push(levels(shaft.id, rotation));
-    yield;
-  }
-  return travel;
+function* travelIn(levels: LevelsAt, shaft: Shaft): Steps<Travel> {
+  const low = levels(shaft.id, 0);
+  yield;
+  const middle = levels(shaft.id, 5);
+  yield;
+  const high = levels(shaft.id, 10);
+  yield;
+  return [low, middle, high];
 }
 
 function trackLugs(circuit: Circuit, shaft: Shaft): readonly LugId[] {

@@ -1,119 +1,142 @@
-/** Levels of all coils, read off a solution of the turned network; what only scales is not worked out again. */
+/** Levels of all coils, read off a solution of the network with its shafts turned; what only scales is not worked out again. */
 import type { Circuit, Coil } from '../../circuit/model.js';
-import type { Rows } from '../../numerics/index.js';
-import { windingAdmittance } from '../network/stamps.js';
+import {
+  addScaled,
+  addSquares,
+  type Changed,
+  copyRows,
+  type Factors,
+  multiply,
+  type Rows,
+  squareAt,
+} from '../../numerics/index.js';
 import type { System } from '../network/system.js';
-import type { Changed, Factors } from '../solver/factors.js';
 import { outputOf } from '../solver/solver.js';
-import { changedDb, type Levels, levelsOf, toDb, toLevels } from './control-levels.js';
+import { changedDb, type Levels, toDb, toLevels } from './control-levels.js';
 
 export interface Reader {
+  /** With everything as it was at first; `undefined` where elimination would lose figures. */
   first(): Levels | undefined;
-  changed(solution: Changed | undefined): Levels | undefined;
+  changed(solution: Changed): Levels | undefined;
+}
+
+/** A coil in the equations: where its current goes in and comes out, as steps, and which admittance it has. */
+interface PlacedCoil {
+  /** Its place among the circuit's coils. */
+  readonly index: number;
+  readonly output: number;
+  readonly plus: number;
+  readonly minus: number;
+  readonly admittance: number;
+}
+
+/** The first solution's levels, and the weighted squares of whole subtrees by step. */
+interface First {
+  readonly levels: Levels;
+  readonly sums: readonly Float64Array[];
 }
 
 /** Reads the coils of a circuit; one whose ends are both outside the system, or on one node, delivers nothing. */
-export function createReader(circuit: Circuit, system: System, factors: Factors, omega: Float64Array): Reader {
-  const width = omega.length;
-  const { fronts } = factors;
+export function createReader(circuit: Circuit, system: System, factors: Factors): Reader {
+  const { rows, fronts, scratch } = factors;
   const coils = circuit.elements.filter((element): element is Coil => element.kind === 'coil');
   const ids = coils.map(({ id }) => id);
-  const outputs = Float64Array.from(coils, outputOf);
-  const admittance = { re: new Float64Array(coils.length * width), im: new Float64Array(coils.length * width) };
-  const { plus, minus, coilsOf } = placesOf(system, factors, coils);
-  const indexOf = new Map<number, number>(ids.map((id, i) => [id, i]));
-  for (const winding of system.windings) {
-    const i = indexOf.get(winding.coil);
-    if (i !== undefined) windingAdmittance(winding, omega, admittance, i * width);
-  }
-  const squares = new Float64Array(coils.length * width);
-  const ratio = new Float64Array(width);
-  const read = (x: Rows, i: number): void => {
-    const [p, m, y] = [plus[i]! * width, minus[i]! * width, i * width];
-    for (let f = 0; f < width; f++) {
-      const u = x.re[p + f]! - x.re[m + f]!;
-      const w = x.im[p + f]! - x.im[m + f]!;
-      const g = admittance.re[y + f]!;
-      const b = admittance.im[y + f]!;
-      const [re, im] = [g * u - b * w, g * w + b * u];
-      squares[y + f] = re * re + im * im;
+  const outputs = coils.map(outputOf);
+  const coilsAt = placeCoils(system, factors, coils);
+  /** Reads the coils of one step, and adds their squared volts to the sums. */
+  const read = (x: number, step: number, { level, db }: Columns, sums: Float64Array): void => {
+    for (const { index, output, plus, minus, admittance } of coilsAt[step] ?? []) {
+      copyRows(rows, scratch, x + plus, 1);
+      addScaled(rows, scratch, rows, x + minus, -1);
+      multiply(rows, scratch, scratch, factors.admittances + admittance);
+      const own = Math.sqrt(squareAt(rows, scratch, 0));
+      level[index] = own;
+      db[index] = toDb(own);
+      addSquares(sums, rows, scratch, output * output);
     }
   };
-  let kept: { readonly levels: Levels; readonly sums: Float64Array } | undefined;
-  const first = (): typeof kept => {
-    if (kept !== undefined || factors.first === undefined) return kept;
-    for (const own of coilsOf) for (const i of own) read(factors.first, i);
-    // Squares of whole subtrees, weighted as a total wants them.
-    const sums = new Float64Array(fronts.size * width);
-    coilsOf.forEach((own, step) => {
-      for (const i of own) {
-        for (let f = 0; f < width; f++) {
-          sums[step * width + f] = sums[step * width + f]! + squares[i * width + f]! * outputs[i]! * outputs[i]!;
-        }
-      }
-      const above = fronts.parent[step]!;
-      if (above < 0) return;
-      for (let f = 0; f < width; f++) sums[above * width + f] = sums[above * width + f]! + sums[step * width + f]!;
-    });
-    return (kept = { levels: levelsOf(ids, outputs, squares), sums });
+  const readFirst = (x: number): First => {
+    const columns = { level: coils.map(() => 0), db: coils.map(() => toDb(0)) };
+    const sums = fronts.order.map(() => new Float64Array(rows.width));
+    const all = new Float64Array(rows.width);
+    for (const { step, parent } of fronts.order) {
+      const own = sums[step];
+      if (own === undefined) continue;
+      read(x, step, columns, own);
+      addRatios((parent === undefined ? undefined : sums[parent.step]) ?? all, own);
+    }
+    return { levels: toLevels(ids, outputs, columns.level, columns.db, all), sums };
   };
+  let kept: First | undefined;
+  const first = (): First | undefined => (kept ??= factors.first === undefined ? undefined : readFirst(factors.first));
   return {
     first: () => first()?.levels,
-    changed(solution) {
+    changed({ x, path, anew, scaled }) {
       const before = first();
-      if (before === undefined || solution === undefined) return undefined;
-      const level = [...before.levels.level];
-      const db = [...before.levels.db];
-      const sums = new Float64Array(width);
-      const readAnew = (step: number): void => {
-        for (const i of coilsOf[step]!) {
-          read(solution.x, i);
-          const output = outputs[i]!;
-          level[i] = Math.sqrt(squares[i * width]!);
-          db[i] = toDb(level[i]);
-          for (let f = 0; f < width; f++) sums[f] = sums[f]! + squares[i * width + f]! * output * output;
-        }
-      };
-      for (const step of solution.path) readAnew(step);
-      for (const end of solution.anew) for (let step = fronts.first[end]!; step <= end; step++) readAnew(step);
-      // Subtrees that hang on one step stand together and share its ratio.
-      let [at, factor, gain] = [-1, 0, 0];
-      for (const end of solution.scaled) {
-        if (fronts.parent[end] !== at) {
-          at = fronts.parent[end]!;
-          for (let f = 0; f < width; f++) ratio[f] = squaredRatio(solution.x, factors.first!, at * width + f);
-          factor = Math.sqrt(ratio[0]!);
-          gain = 20 * Math.log10(factor);
-        }
-        for (let f = 0; f < width; f++) sums[f] = sums[f]! + before.sums[end * width + f]! * ratio[f]!;
-        for (let step = fronts.first[end]!; step <= end; step++) {
-          for (const i of coilsOf[step]!) {
-            level[i] = before.levels.level[i]! * factor;
-            db[i] = changedDb(before.levels.level[i]!, before.levels.db[i]!, gain, level[i]);
-          }
+      if (before === undefined || factors.first === undefined) return undefined;
+      const columns = { level: [...before.levels.level], db: [...before.levels.db] };
+      const sums = new Float64Array(rows.width);
+      for (const { step } of path) read(x, step, columns, sums);
+      for (const end of anew) for (let step = end.first; step <= end.step; step++) read(x, step, columns, sums);
+      for (const { on, subtrees } of scaled) {
+        const ratios = squaredRatios(rows, x + on.step, factors.first + on.step);
+        for (const end of subtrees) {
+          addRatios(sums, before.sums[end.step], ratios);
+          scaleLevels(columns, before.levels, coilsAt.slice(end.first, end.step + 1), ratios);
         }
       }
-      return toLevels(ids, outputs, level, db, sums);
+      return toLevels(ids, outputs, columns.level, columns.db, sums);
     },
   };
 }
 
-/** Steps where a coil's current goes in and comes out (the one after the last is the reference), and the coils by the earlier of the two. */
-function placesOf(system: System, { fronts: { size, stepOf } }: Factors, coils: readonly Coil[]) {
-  const windingOf = new Map(system.windings.map((winding) => [winding.coil, winding]));
-  const step = (unknown: number): number => (unknown < 0 ? size : stepOf[unknown]!);
-  const coilsOf: number[][] = Array.from({ length: size }, () => []);
-  const [plus, minus] = [new Int32Array(coils.length), new Int32Array(coils.length)];
-  coils.forEach(({ id }, i) => {
-    const winding = windingOf.get(id);
-    if (winding === undefined) return;
-    [plus[i], minus[i]] = [step(winding.to), step(winding.from)];
-    const early = Math.min(plus[i], minus[i]);
-    if (early < size && plus[i] !== minus[i]) coilsOf[early]!.push(i);
-  });
-  return { plus, minus, coilsOf };
+/** Levels by coil, as a ratio and in dB. */
+interface Columns {
+  readonly level: number[];
+  readonly db: number[];
 }
 
-function squaredRatio(now: Rows, before: Rows, at: number): number {
-  return (now.re[at]! ** 2 + now.im[at]! ** 2) / (before.re[at]! ** 2 + before.im[at]! ** 2);
+/** Scales the coils of some steps by the square root of the first ratio, which is that of the frequency where levels are compared. */
+function scaleLevels(
+  { level, db }: Columns,
+  before: Levels,
+  coilsAt: readonly (readonly PlacedCoil[])[],
+  [ratio = 0]: Iterable<number>,
+): void {
+  const factor = Math.sqrt(ratio);
+  const gain = 20 * Math.log10(factor);
+  for (const coils of coilsAt) {
+    for (const { index } of coils) {
+      const was = before.level[index] ?? 0;
+      level[index] = was * factor;
+      db[index] = changedDb(was, before.db[index] ?? toDb(was), gain, was * factor);
+    }
+  }
+}
+
+/** Adds values times ratios, place by place. */
+function addRatios(sums: Float64Array, values: Float64Array | undefined, ratios?: Float64Array): void {
+  for (let f = 0; f < sums.length; f++) sums[f] = (sums[f] ?? 0) + (values?.[f] ?? 0) * (ratios?.[f] ?? 1);
+}
+
+function squaredRatios(rows: Rows, now: number, before: number): Float64Array {
+  const ratios = new Float64Array(rows.width);
+  for (let f = 0; f < ratios.length; f++) ratios[f] = squareAt(rows, now, f) / squareAt(rows, before, f);
+  return ratios;
+}
+
+/** The coils by the earlier step of the two at their ends; the reference is later than all steps. */
+function placeCoils(system: System, { fronts }: Factors, coils: readonly Coil[]): readonly (readonly PlacedCoil[])[] {
+  const admittanceOf = new Map(system.windings.map(({ coil }, admittance) => [coil, admittance]));
+  const step = (unknown: number): number => fronts.of[unknown]?.step ?? fronts.order.length;
+  const coilsAt: PlacedCoil[][] = fronts.order.map(() => []);
+  for (const [index, coil] of coils.entries()) {
+    const admittance = admittanceOf.get(coil.id);
+    const winding = admittance === undefined ? undefined : system.windings[admittance];
+    if (admittance === undefined || winding === undefined) continue;
+    const [plus, minus] = [step(winding.to), step(winding.from)];
+    const own = coilsAt[Math.min(plus, minus)];
+    if (plus !== minus) own?.push({ index, output: outputOf(coil), plus, minus, admittance });
+  }
+  return coilsAt;
 }

@@ -48,6 +48,13 @@ export function nets(circuit: Circuit, positions: readonly number[]): Nets {
   return { count, of, ground: output === undefined ? -1 : of[output.sleeve]!, tip: output === undefined ? -1 : of[output.tip]! };
 }
 
+/** The net of a lug. A lug of another circuit is a bug, and throws. */
+export function netOf({ of }: Pick<Nets, 'of'>, lug: LugId): number {
+  const net = of[lug];
+  if (net === undefined) throw new Error(`These nets have no lug with the id ${lug}`);
+  return net;
+}
+
 /** Lugs of each net, in order of id. */
 export function netMembers(folded: Nets): readonly (readonly LugId[])[] {
   const members: LugId[][] = Array.from({ length: folded.count }, () => []);

@@ -1,8 +1,9 @@
 /** The network of one setting: branches between nodes, with everything that has no impedance folded away. */
-import type { Circuit, Gain } from '../../circuit/model.js';
+import { elementById, type Circuit, type Gain, type LugId } from '../../circuit/model.js';
 import { createSets, filled, join, number } from '../../numerics/index.js';
 import type { Nets, Setting } from '../model.js';
 import { type Branch, branchesOf } from './branches.js';
+import { netOf } from './nets.js';
 import { isAlive } from './supply.js';
 
 /** An amplifier stage that works: its input and output against `minus`, by node. */
@@ -11,6 +12,13 @@ export interface Stage {
   readonly input: number;
   readonly output: number;
   readonly minus: number;
+}
+
+/** A branch and the nodes of its ends. */
+export interface PlacedBranch {
+  readonly branch: Branch;
+  readonly from: number;
+  readonly to: number;
 }
 
 export interface Network {
@@ -23,10 +31,8 @@ export interface Network {
   /** −1 where there is no jack. */
   readonly ground: number;
   readonly tip: number;
-  /** Branches that have an impedance and two different ends, and the nodes of their ends. */
-  readonly branches: readonly Branch[];
-  readonly from: readonly number[];
-  readonly to: readonly number[];
+  /** Branches that have an impedance and two different ends. */
+  readonly branches: readonly PlacedBranch[];
   readonly stages: readonly Stage[];
 }
 
@@ -39,37 +45,50 @@ export function createNetwork(circuit: Circuit, folded: Nets, setting: Setting):
 export function networkOf(circuit: Circuit, folded: Nets, all: readonly Branch[]): Network {
   circuit.work?.charge('branch', all.length + folded.count);
   const parent = createSets(folded.count);
-  const alive = new Set<number>();
+  const live = new Map<Branch, Gain>();
   for (const branch of all) {
-    if (branch.of === 'output' && isAlive(circuit, folded, circuit.elements[branch.element] as Gain)) alive.add(branch.element);
-    if (isJoint(branch) && !alive.has(branch.element)) join(parent, folded.of[branch.a]!, folded.of[branch.b]!);
+    const gain = liveStage(circuit, folded, branch);
+    if (gain !== undefined) live.set(branch, gain);
+    else if (isJoint(branch)) join(parent, netOf(folded, branch.a), netOf(folded, branch.b));
   }
   const nodeOf = filled(folded.count, 0);
   const count = number(parent, nodeOf);
-  const node = (lug: number): number => nodeOf[folded.of[lug]!]!;
-  const branches: Branch[] = [];
-  const from: number[] = [];
-  const to: number[] = [];
+  const node = (lug: LugId): number => nodeOfNet(nodeOf, netOf(folded, lug));
+  const branches: PlacedBranch[] = [];
   const stages: Stage[] = [];
   for (const branch of all) {
-    if (branch.of === 'output' && alive.has(branch.element)) {
-      const gain = circuit.elements[branch.element] as Gain;
+    const gain = live.get(branch);
+    if (gain !== undefined) {
       stages.push({ gain, input: node(gain.a), output: node(gain.b), minus: node(gain.minus) });
       continue;
     }
-    const a = node(branch.a);
-    const b = node(branch.b);
+    const [from, to] = [node(branch.a), node(branch.b)];
     // A coupled coil that is shorted still loads its neighbour.
-    if (isJoint(branch) || (a === b && !isCoupled(circuit, branch))) continue;
-    branches.push(branch);
-    from.push(a);
-    to.push(b);
+    if (isJoint(branch) || (from === to && !isCoupled(circuit, branch))) continue;
+    branches.push({ branch, from, to });
   }
-  const at = (net: number): number => (net < 0 ? -1 : nodeOf[net]!);
-  return { circuit, nets: folded, count, nodeOf, ground: at(folded.ground), tip: at(folded.tip), branches, from, to, stages };
+  const [ground, tip] = [nodeOfNet(nodeOf, folded.ground), nodeOfNet(nodeOf, folded.tip)];
+  return { circuit, nets: folded, count, nodeOf, ground, tip, branches, stages };
 }
 
-/** A battery has no impedance for signals, and neither has a dead output stage of none. */
+/** The node that a lug is on. */
+export function nodeOfLug({ nets: folded, nodeOf }: Pick<Network, 'nets' | 'nodeOf'>, lug: LugId): number {
+  return nodeOfNet(nodeOf, netOf(folded, lug));
+}
+
+/** −1 is the net of a jack that is not there. */
+function nodeOfNet(nodeOf: readonly number[], net: number): number {
+  return nodeOf[net] ?? -1;
+}
+
+/** The amplifier stage at work of which this branch is the output. */
+function liveStage(circuit: Circuit, folded: Nets, { of, element }: Branch): Gain | undefined {
+  if (of !== 'output') return undefined;
+  const gain = elementById(circuit, element);
+  return gain.kind === 'gain' && isAlive(circuit, folded, gain) ? gain : undefined;
+}
+
+/** A battery has no impedance for signals, and neither has a output stage without supply and without resistance. */
 function isJoint(branch: Branch): boolean {
   return branch.kind === 'join' || branch.kind === 'battery' || (branch.kind === 'resistor' && branch.ohm === 0);
 }

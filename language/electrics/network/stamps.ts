@@ -1,24 +1,11 @@
 /** What each branch writes into the matrix. */
-import type { Circuit } from '../../circuit/model.js';
-import type { Rows } from '../../numerics/index.js';
+import type { Circuit, ElementId } from '../../circuit/model.js';
+import { type Admittance, createEntries, type Entries, type Rows } from '../../numerics/index.js';
 import type { Branch } from './branches.js';
 import type { Pair } from './coupling.js';
 
-/**
- * What stands in the matrix at every frequency, one entry an index: a real value (siemens or ohm), and one that is multiplied by jω
- * (farad or henry). Entries at the same place add up. Kept as columns of numbers, since a network is made anew for every setting.
- */
-export interface Entries {
-  readonly rows: readonly number[];
-  readonly columns: readonly number[];
-  readonly real: readonly number[];
-  readonly slope: readonly number[];
-}
-
-/** A resistance in series with an inductance or a capacitance, whose admittance is stamped anew at each frequency; −1 is the reference. */
-export interface Winding {
-  readonly from: number;
-  readonly to: number;
+/** A resistance in series with an inductance or a capacitance, whose admittance is worked out anew at each frequency; −1 is the reference. */
+export interface Winding extends Admittance {
   readonly ohm: number;
   readonly henry: number;
   /** 1/C of a capacitance in series; 0 where there is none. */
@@ -34,128 +21,160 @@ export interface BranchCurrent {
   readonly coil: number;
 }
 
+/** An amplifier stage by its unknowns: its amplification, and its output resistance in ohms. */
+export interface StageStamp {
+  readonly input: number;
+  readonly output: number;
+  readonly minus: number;
+  readonly gain: number;
+  readonly ohm: number;
+}
+
 /** The matrix as it is built up, branch by branch. */
-export function createStamps(circuit: Circuit, nodes: number, pairs: readonly Pair[]) {
-  const entries = { rows: [] as number[], columns: [] as number[], real: [] as number[], slope: [] as number[] };
+export interface Stamps {
+  readonly entries: Entries;
+  readonly windings: readonly Winding[];
+  readonly currents: readonly BranchCurrent[];
+  /** Unknowns so far: the nodes, and the currents that were added. */
+  size(): number;
+  /** Resistance and capacitance in a row; `elastance` is 1/C, 0 without a capacitor. */
+  passive(a: number, b: number, ohm: number, elastance: number): void;
+  winding(branch: Branch, a: number, b: number): void;
+  couple(): void;
+  /** Transposed, as the whole system is: the controlling nodes stand in the rows. */
+  stage(stage: StageStamp): void;
+}
+
+export function createStamps(circuit: Circuit, nodes: number, pairs: readonly Pair[]): Stamps {
+  const entries = createEntries();
   const windings: Winding[] = [];
   const currents: BranchCurrent[] = [];
   let size = nodes;
-  const add = (row: number, column: number, real: number, slope = 0): void => {
-    if (row < 0 || column < 0) return;
-    entries.rows.push(row);
-    entries.columns.push(column);
-    entries.real.push(real);
-    entries.slope.push(slope);
-  };
-  const admittance = (a: number, b: number, siemens: number, farad: number): void => {
-    add(a, a, siemens, farad);
-    add(b, b, siemens, farad);
-    add(a, b, -siemens, -farad);
-    add(b, a, -siemens, -farad);
-  };
-  const current = (a: number, b: number): number => {
+  const addCurrent = (a: number, b: number): number => {
     const unknown = size++;
-    add(a, unknown, 1);
-    add(b, unknown, -1);
-    add(unknown, a, 1);
-    add(unknown, b, -1);
+    stampCurrent(entries, unknown, a, b);
     return unknown;
   };
   /** Unknown current of each coil that has one. */
   const unknownOfCoil = new Map<number, number>();
   return {
-    made: { entries, windings, currents },
+    entries,
+    windings,
+    currents,
     size: () => size,
-    /** Resistance and capacitance in a row; `elastance` is 1/C, 0 without a capacitor. */
-    passive(a: number, b: number, ohm: number, elastance: number): void {
+    passive(a, b, ohm, elastance) {
       if (a === b) return;
-      if (elastance === 0) admittance(a, b, 1 / ohm, 0);
-      else if (ohm === 0) admittance(a, b, 0, 1 / elastance);
+      if (elastance === 0) stampAdmittance(entries, a, b, 1 / ohm, 0);
+      else if (ohm === 0) stampAdmittance(entries, a, b, 0, 1 / elastance);
       else windings.push({ from: a, to: b, ohm, henry: 0, elastance, loss: Infinity, coil: -1 });
     },
-    winding(branch: Branch, a: number, b: number): void {
-      const coil = circuit.elements[branch.element]?.kind === 'coil' ? branch.element : -1;
+    winding(branch, a, b) {
+      const { ohm, henry, loss } = branch;
+      const coil = isCoil(circuit, branch.element) ? branch.element : -1;
       const isPaired = pairs.some(({ first, second }) => first.id === coil || second.id === coil);
       if (!isPaired && a === b) return;
-      if (!isPaired && (branch.ohm > 0 || branch.henry > 0)) {
-        windings.push({ from: a, to: b, ohm: branch.ohm, henry: branch.henry, elastance: 0, loss: branch.loss, coil });
+      if (!isPaired && (ohm > 0 || henry > 0)) {
+        windings.push({ from: a, to: b, ohm, henry, elastance: 0, loss, coil });
         return;
       }
       // The loss lies across the inductance alone, so a coupled winding with one needs the node between the two.
-      const inner = isPaired && branch.loss !== Infinity ? size++ : b;
-      if (inner !== b) {
-        const resistance = current(a, inner);
-        currents.push({ unknown: resistance, coil });
-        add(resistance, resistance, -branch.ohm);
-        admittance(inner, b, 1 / branch.loss, 0);
-        const inductance = current(inner, b);
-        add(inductance, inductance, 0, -branch.henry);
-        unknownOfCoil.set(coil, inductance);
+      const inner = isPaired && loss !== Infinity ? size++ : b;
+      const resistance = addCurrent(a, inner);
+      currents.push({ unknown: resistance, coil });
+      if (inner === b) {
+        entries.add(resistance, resistance, -ohm, -henry);
+        unknownOfCoil.set(coil, resistance);
         return;
       }
-      const unknown = current(a, b);
-      currents.push({ unknown, coil });
-      add(unknown, unknown, -branch.ohm, -branch.henry);
-      unknownOfCoil.set(coil, unknown);
+      entries.add(resistance, resistance, -ohm);
+      stampAdmittance(entries, inner, b, 1 / loss, 0);
+      const inductance = addCurrent(inner, b);
+      entries.add(inductance, inductance, 0, -henry);
+      unknownOfCoil.set(coil, inductance);
     },
-    couple(): void {
+    couple() {
       for (const { first, second, factor } of pairs) {
         const one = unknownOfCoil.get(first.id);
         const other = unknownOfCoil.get(second.id);
         if (one === undefined || other === undefined) continue;
         const mutual = factor * Math.sqrt(Math.max(first.inductance.value * second.inductance.value, 0));
-        add(one, other, 0, -mutual);
-        add(other, one, 0, -mutual);
+        entries.add(one, other, 0, -mutual);
+        entries.add(other, one, 0, -mutual);
       }
     },
-    /** Transposed, as the whole system is: the controlling nodes stand in the rows. */
-    stage(input: number, output: number, minus: number, gain: number, ohm: number): void {
-      if (ohm > 0) {
-        const siemens = 1 / ohm;
-        admittance(output, minus, siemens, 0);
-        add(input, output, -gain * siemens);
-        add(minus, output, gain * siemens);
-        add(input, minus, gain * siemens);
-        add(minus, minus, -gain * siemens);
-        return;
-      }
-      const unknown = current(output, minus);
-      add(input, unknown, -gain);
-      add(minus, unknown, gain);
+    stage(stage) {
+      if (stage.ohm > 0) stampStage(entries, stage);
+      else stampIdealStage(entries, stage, addCurrent(stage.output, stage.minus));
     },
   };
+}
+
+function isCoil(circuit: Circuit, element: ElementId): boolean {
+  return circuit.elements[element]?.kind === 'coil';
+}
+
+function stampAdmittance(entries: Entries, a: number, b: number, siemens: number, farad: number): void {
+  entries.add(a, a, siemens, farad);
+  entries.add(b, b, siemens, farad);
+  entries.add(a, b, -siemens, -farad);
+  entries.add(b, a, -siemens, -farad);
+}
+
+/** A branch current from one node to another. */
+function stampCurrent(entries: Entries, unknown: number, a: number, b: number): void {
+  entries.add(a, unknown, 1);
+  entries.add(b, unknown, -1);
+  entries.add(unknown, a, 1);
+  entries.add(unknown, b, -1);
+}
+
+function stampStage(entries: Entries, { input, output, minus, gain, ohm }: StageStamp): void {
+  const siemens = 1 / ohm;
+  stampAdmittance(entries, output, minus, siemens, 0);
+  entries.add(input, output, -gain * siemens);
+  entries.add(minus, output, gain * siemens);
+  entries.add(input, minus, gain * siemens);
+  entries.add(minus, minus, -gain * siemens);
+}
+
+/** A stage without output resistance decides the voltage at its output by a current of its own. */
+function stampIdealStage(entries: Entries, { input, minus, gain }: StageStamp, current: number): void {
+  entries.add(input, current, -gain);
+  entries.add(minus, current, gain);
+}
+
+/** Writes the admittance of a winding, siemens at each of these angular frequencies, into a row. */
+export function windingAdmittance(winding: Winding, omega: Float64Array, rows: Rows, row: number): void {
+  if (winding.elastance > 0) capacitiveAdmittance(winding, omega, rows, row);
+  else inductiveAdmittance(winding, omega, rows, row);
 }
 
 /**
  * Admittance of a resistance R in series with an inductance whose reactance X has the loss resistance P across it, written with g = 1/P
  * so that one division serves both with and without: y = (R + g·X²·(1 + g·R) − jX) / (R² + X²·(1 + g·R)²).
  */
-export function windingAdmittance(winding: Winding, omega: Float64Array, y: Rows, at: number): void {
-  if (winding.elastance > 0) capacitiveAdmittance(winding, omega, y, at);
-  else inductiveAdmittance(winding, omega, y, at);
-}
-
-function inductiveAdmittance({ ohm, henry, loss }: Winding, omega: Float64Array, { re, im }: Rows, at: number): void {
+function inductiveAdmittance({ ohm, henry, loss }: Winding, omega: Float64Array, { re, im, width }: Rows, row: number): void {
   const g = 1 / loss;
   const lossy = 1 + g * ohm;
   const square = ohm * ohm;
-  for (let f = 0; f < omega.length; f++) {
-    const x = omega[f]! * henry;
+  let at = row * width;
+  for (const w of omega) {
+    const x = w * henry;
     const y = x * lossy;
     const size = 1 / (square + y * y);
-    re[at + f] = (ohm + g * x * y) * size;
-    im[at + f] = -x * size;
+    re[at] = (ohm + g * x * y) * size;
+    im[at++] = -x * size;
   }
 }
 
 /** The same with a capacitance in series: y = jω / (S + jωR) with S = 1/C. */
-function capacitiveAdmittance({ ohm, elastance }: Winding, omega: Float64Array, { re, im }: Rows, at: number): void {
+function capacitiveAdmittance({ ohm, elastance }: Winding, omega: Float64Array, { re, im, width }: Rows, row: number): void {
   const square = elastance * elastance;
-  for (let f = 0; f < omega.length; f++) {
-    const w = omega[f]!;
+  let at = row * width;
+  for (const w of omega) {
     const r = w * ohm;
     const size = w / (square + r * r);
-    re[at + f] = r * size;
-    im[at + f] = elastance * size;
+    re[at] = r * size;
+    im[at++] = elastance * size;
   }
 }

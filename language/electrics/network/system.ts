@@ -1,10 +1,10 @@
 /** The equations of one network: which unknowns there are, and what each branch stamps into the matrix. */
 import type { ElementId } from '../../circuit/model.js';
-import { filled, rootOf } from '../../numerics/index.js';
+import { type Entries, type Equations, filled, rootOf } from '../../numerics/index.js';
 import { coupledPairs } from './coupling.js';
 import type { Network } from './network.js';
-import { connected, dropDeadEnds, keptNodes, linesOf } from './reach.js';
-import { type BranchCurrent, createStamps, type Entries, type Winding } from './stamps.js';
+import { connected, dropDeadEnds, keptNodes, seriesBranches } from './reach.js';
+import { type BranchCurrent, createStamps, type Winding, windingAdmittance } from './stamps.js';
 
 /**
  * Modified nodal equations A·x = b, stored transposed: solving for a unit at the output gives what each place contributes to it
@@ -26,6 +26,25 @@ export interface System {
   readonly currents: readonly BranchCurrent[];
 }
 
+/** The unknown of a node; −1 for a reference or a node outside the system. */
+export function unknownAt({ unknownOf }: Pick<System, 'unknownOf'>, node: number): number {
+  return unknownOf[node] ?? -1;
+}
+
+/** The system as numbers alone, without the circuit that it comes from. */
+export function equationsOf({ size, isReciprocal, entries, windings, currents }: System): Equations {
+  return {
+    size,
+    isSymmetric: isReciprocal,
+    entries,
+    admittances: windings,
+    late: new Set(currents.map(({ unknown }) => unknown)),
+    evaluate(omega, rows, row) {
+      for (const [index, winding] of windings.entries()) windingAdmittance(winding, omega, rows, row + index);
+    },
+  };
+}
+
 /**
  * Equations of everything that is connected to one of `roots` (nodes; the first is the reference where it belongs to a piece).
  * Each separate piece gets a reference of its own, so that nothing floats. `coupling` false leaves the mutual inductance out.
@@ -44,59 +63,62 @@ export function createSystem(
   } = {},
 ): System {
   network.circuit.work?.charge('equation', network.count + network.branches.length);
+  const { apart } = options;
   const pairs = (options.coupling ?? true) ? coupledPairs(network.circuit) : [];
   const within = connected(network, roots, pairs, options.beyond ?? true);
   const keep = keptNodes(network, [...roots, ...(options.keep ?? [])], pairs);
   dropDeadEnds(network, within.inside, keep);
-  const { apart } = options;
-  if (apart !== undefined) {
-    network.branches.forEach(({ element }, i) => {
-      if (apart.has(element)) keep[network.from[i]!] = keep[network.to[i]!] = 1;
-    });
-  }
-  const { lines, passed } = linesOf(network, within.inside, keep);
-  const unknownOf = filled(network.count, -1);
-  const nodeOf: number[] = [];
-  const pieces = within.pieces;
-  const referenced = new Set<number>();
-  for (const root of roots) if (!referenced.has(rootOf(pieces, root))) unknownOf[root] = claim(referenced, rootOf(pieces, root));
-  for (let node = 0; node < network.count; node++) {
-    if (within.inside[node] === 0 || passed[node] === 1 || unknownOf[node] === reference) continue;
-    const piece = rootOf(pieces, node);
-    if (!referenced.has(piece)) unknownOf[node] = claim(referenced, piece);
-    else {
-      unknownOf[node] = nodeOf.length;
-      nodeOf.push(node);
-    }
-  }
+  for (const { branch, from, to } of network.branches) if (apart?.has(branch.element) === true) keep[from] = keep[to] = 1;
+  const { series, passed } = seriesBranches(network, within.inside, keep);
+  const { unknownOf, nodeOf } = numberUnknowns(network.count, roots, within, passed);
   const stamps = createStamps(network.circuit, nodeOf.length, pairs);
-  for (const { from, to, branch, ohm, elastance } of lines) {
+  const unknown = (node: number): number => unknownOf[node] ?? -1;
+  for (const { from, to, branch, ohm, elastance } of series) {
     if (branch !== undefined && apart?.has(branch.element) === true) continue;
-    const [a, b] = [unknownOf[from]!, unknownOf[to]!];
-    if (branch?.kind === 'winding') stamps.winding(branch, a, b);
-    else stamps.passive(a, b, ohm, elastance);
+    if (branch?.kind === 'winding') stamps.winding(branch, unknown(from), unknown(to));
+    else stamps.passive(unknown(from), unknown(to), ohm, elastance);
   }
   stamps.couple();
-  let isReciprocal = true;
-  for (const stage of network.stages) {
-    if (within.inside[stage.output] === 0 && within.inside[stage.input] === 0) continue;
-    const [input, output, minus] = [stage.input, stage.output, stage.minus].map((node) => unknownOf[node]!) as [
-      number,
-      number,
-      number,
-    ];
-    isReciprocal = false;
-    stamps.stage(input, output, minus, stage.gain.gain, stage.gain.outputResistance.value);
+  const stages = network.stages.filter(({ output, input }) => within.inside[output] === 1 || within.inside[input] === 1);
+  for (const { gain, input, output, minus } of stages) {
+    stamps.stage({
+      input: unknown(input),
+      output: unknown(output),
+      minus: unknown(minus),
+      gain: gain.gain,
+      ohm: gain.outputResistance.value,
+    });
   }
   while (nodeOf.length < stamps.size()) nodeOf.push(-1);
-  for (let node = 0; node < network.count; node++) if (unknownOf[node] === reference) unknownOf[node] = -1;
-  return { network, size: nodeOf.length, unknownOf, nodeOf, within: within.inside, isReciprocal, ...stamps.made };
+  const { entries, windings, currents } = stamps;
+  const isReciprocal = stages.length === 0;
+  return { network, size: nodeOf.length, unknownOf, nodeOf, within: within.inside, isReciprocal, entries, windings, currents };
 }
 
-/** Marks a reference while unknowns are numbered; outside nodes are −1 already. */
-const reference = -2;
-
-function claim(referenced: Set<number>, piece: number): number {
-  referenced.add(piece);
-  return reference;
+/** Numbers the nodes that are unknown; the first root of each piece, or else its first node, is its reference. */
+function numberUnknowns(
+  count: number,
+  roots: readonly number[],
+  { pieces, inside }: ReturnType<typeof connected>,
+  passed: readonly number[],
+): { readonly unknownOf: readonly number[]; readonly nodeOf: number[] } {
+  const unknownOf = filled(count, -1);
+  const nodeOf: number[] = [];
+  const references = new Set<number>();
+  const referenced = new Set<number>();
+  const claim = (node: number): void => {
+    const piece = rootOf(pieces, node);
+    if (referenced.has(piece)) return;
+    referenced.add(piece);
+    references.add(node);
+  };
+  for (const root of roots) claim(root);
+  for (let node = 0; node < count; node++) {
+    if (inside[node] === 0 || passed[node] === 1) continue;
+    claim(node);
+    if (references.has(node)) continue;
+    unknownOf[node] = nodeOf.length;
+    nodeOf.push(node);
+  }
+  return { unknownOf, nodeOf };
 }

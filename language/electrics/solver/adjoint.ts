@@ -1,43 +1,49 @@
-/** Solves a system for a unit at its output, at one frequency or many, and checks what it found. */
-import { createPlan } from './elimination.js';
-import { solvePivoted } from './pivoted.js';
-import { createPlanned, type Planned } from './planned.js';
-import type { Solution } from './solution.js';
-import type { System } from '../network/system.js';
+/** Solves a system for a unit at its output, at one frequency or many, and names the net that nothing decides. */
+import { createPlan, createSparseSolver, type Probe, type Solution as Solved, type SparseSolver } from '../../numerics/index.js';
+import { netLabel } from '../network/nets.js';
+import { equationsOf, type System } from '../network/system.js';
 
-/** Frequencies worked on at a time: enough to make each step a long run, few enough to stay in the processor's cache. */
-const block = 100;
-/** Systems up to this size are solved directly when only a frequency or two is asked for; planning would cost more. */
-const directly = 24;
+/** Frequencies worked on at a time: enough to make each step a long run, few enough for an instrument's equations to stay in the processor's cache. */
+const block = 50;
+
+/** What solving a system at some frequencies gives. */
+export interface Solution extends Solved {
+  /** What could not be solved at some frequency, naming the net; all unknowns are zero there. */
+  readonly problem?: string;
+}
 
 export interface Adjoint {
-  /** At some angular frequencies, best not more than `blockSize`. The arrays are used again by the next solution of any system. */
-  solve(omega: Float64Array): Solution;
+  /** What `read` makes of the solution at some angular frequencies, best not more than `blockSize`. */
+  solve<T>(omega: Float64Array, read: (solution: Solution) => T): T;
   readonly blockSize: number;
 }
 
-/** The adjoint solution for one volt read between two unknowns (−1 is the reference). */
-export function createAdjoint(system: System, plus: number, minus: number): Adjoint {
+/** The adjoint solution for one volt read between two unknowns; it is planned when it is first asked for. */
+export function createAdjoint(system: System, probe: Probe): Adjoint {
   const { work } = system.network.circuit;
-  let planned: Planned | undefined;
-  let asked = 0;
-  let entries = 0;
+  let made: { readonly solver: SparseSolver; readonly products: number } | undefined;
+  const planned = (): { readonly solver: SparseSolver; readonly products: number } => {
+    work?.charge('plan', system.size ** 2);
+    const equations = equationsOf(system);
+    const plan = createPlan(equations, probe.plus >= 0 ? probe.plus : probe.minus);
+    return { solver: createSparseSolver(equations, plan, probe), products: plan.products };
+  };
   return {
     blockSize: block,
-    solve(omega) {
-      asked += omega.length;
-      if (planned === undefined && system.size <= directly && asked <= 2) {
-        work?.charge('entry', system.size ** 2 * omega.length);
-        return solvePivoted(system, plus, minus, omega);
-      }
-      if (planned === undefined) {
-        work?.charge('plan', system.size ** 2);
-        const plan = createPlan(system, plus >= 0 ? plus : minus);
-        entries = plan.fill.reduce((sum, { length }) => sum + length, plan.values);
-        planned = createPlanned(system, plan, plus, minus);
-      }
-      work?.charge('entry', entries * omega.length);
-      return planned.solve(omega);
+    solve(omega, read) {
+      const { solver, products } = (made ??= planned());
+      work?.charge('entry', products * omega.length);
+      return solver.solve(omega, (solution) => {
+        const { undecided } = solution;
+        return read(undecided === undefined ? solution : { ...solution, problem: unsolvable(system, undecided) });
+      });
     },
   };
+}
+
+function unsolvable({ network, nodeOf }: System, unknown: number): string {
+  const node = nodeOf[unknown] ?? -1;
+  if (node < 0) return 'a coil or an amplifier stage without any resistance is shorted, or two of them fight: no solution';
+  const names = [...network.nodeOf].flatMap((at, net) => (at === node ? [netLabel(network.circuit, network.nets, net)] : []));
+  return `the net of ${names.join(', ')} floats: nothing decides its voltage`;
 }

@@ -1,13 +1,12 @@
 /** The signal path of one setting: from every coil to the amplifier, at any frequency. */
 import type { Circuit, Coil, ElementId, LugId } from '../../circuit/model.js';
-import { filled } from '../../numerics/index.js';
+import { addScaled, createRows, currentThrough, filled, rowOf, type Rows } from '../../numerics/index.js';
 import { finished, type Steps } from '../../steps.js';
 import type { Nets, Setting } from '../model.js';
 import { netLabel, nets } from '../network/nets.js';
-import { createNetwork, type Network } from '../network/network.js';
-import { createSystem, type System } from '../network/system.js';
-import { createAdjoint } from './adjoint.js';
-import type { Solution } from './solution.js';
+import { createNetwork, type Network, nodeOfLug } from '../network/network.js';
+import { createSystem, type System, unknownAt } from '../network/system.js';
+import { createAdjoint, type Solution } from './adjoint.js';
 
 /** Voltage at the amplifier for one volt of each coil, by index into `Solver.coils`. */
 export interface Transfers {
@@ -68,16 +67,15 @@ export function solveNetwork(network: Network, coupling = true): NetworkSolver {
   if (without !== undefined) return silentSolver(network, ids, without);
   const system = createSystem(network, [network.ground, network.tip], { coupling, beyond: false });
   const sources = sourcesOf(system, coils);
-  if (sources.every((source) => source.winding < 0 && source.current < 0)) return silentSolver(network, ids, unreached(network));
-  const adjoint = createAdjoint(system, system.unknownOf[network.tip]!, -1);
+  if (sources.every((source) => source === undefined)) return silentSolver(network, ids, unreached(network));
+  const adjoint = createAdjoint(system, { plus: unknownAt(system, network.tip), minus: -1 });
   const weights = coils.map((coil) => outputOf(coil) * coil.winding * coil.magnet);
   const transfersAt = (hz: ArrayLike<number>): Transfers => {
-    const omega = Float64Array.from(hz, angular);
-    const solution = adjoint.solve(omega);
-    const re = new Float64Array(coils.length * omega.length);
-    const im = new Float64Array(coils.length * omega.length);
-    sources.forEach((source, i) => addTransfer(system, source, 1, solution, re, im, i * omega.length));
-    return { re, im, ...(solution.problem === undefined ? {} : { problem: solution.problem }) };
+    const out = createRows(coils.length, hz.length);
+    return adjoint.solve(angular(hz), (solution) => {
+      for (const [i, source] of sources.entries()) addTransfer(source, 1, solution, out, i);
+      return { re: out.re, im: out.im, ...problemOf(solution) };
+    });
   };
   function* sweepSteps(hz: ArrayLike<number>): Steps<Sweep> {
     const re = new Float64Array(hz.length);
@@ -85,16 +83,20 @@ export function solveNetwork(network: Network, coupling = true): NetworkSolver {
     let problem: string | undefined;
     // Blocks of equal length, so that the last one needs no separate memory.
     const length = Math.ceil(hz.length / Math.ceil(hz.length / adjoint.blockSize));
+    const all = angular(hz);
     for (let start = 0; start < hz.length; start += length) {
-      const omega = new Float64Array(Math.min(length, hz.length - start));
-      for (let f = 0; f < omega.length; f++) omega[f] = angular(hz[start + f]!);
-      const solution = adjoint.solve(omega);
-      problem ??= solution.problem;
-      // The solution's arrays are used again by whatever is solved next, so there is no step before they are read.
-      sources.forEach((source, i) => addTransfer(system, source, weights[i]!, solution, re, im, start));
+      const omega = all.subarray(start, start + length);
+      const out = createRows(1, omega.length);
+      const found = adjoint.solve(omega, (solution) => {
+        for (const [i, weight] of weights.entries()) addTransfer(sources[i], weight, solution, out, 0);
+        return solution.problem;
+      });
+      problem ??= found;
+      re.set(out.re, start);
+      im.set(out.im, start);
       if (start + length < hz.length) yield;
     }
-    return { re, im, ...(problem === undefined ? {} : { problem }) };
+    return { re, im, ...problemOf({ problem }) };
   }
   return {
     coils: ids,
@@ -119,16 +121,20 @@ export function transferImpedance(
 ): { readonly re: number; readonly im: number } | null {
   const folded = nets(circuit, setting.positions);
   const network = createNetwork(circuit, folded, setting);
-  const node = (lug: LugId): number => network.nodeOf[folded.of[lug]!]!;
-  const [a, b, c, d] = [node(across[0]), node(across[1]), node(through[0]), node(through[1])] as const;
+  const [a, b] = [nodeOfLug(network, across[0]), nodeOfLug(network, across[1])];
+  const [c, d] = [nodeOfLug(network, through[0]), nodeOfLug(network, through[1])];
   if (a === b || c === d) return { re: 0, im: 0 };
   const system = createSystem(network, [b], { keep: [a, c, d] });
   if ([a, c, d].some((at) => system.within[at] === 0)) return null;
-  const unknown = (at: number): number => system.unknownOf[at]!;
-  const solution = createAdjoint(system, unknown(a), unknown(b)).solve(Float64Array.of(angular(hz)));
-  if (solution.problem !== undefined) return null;
-  const value = (part: Float64Array, at: number): number => (unknown(at) < 0 ? 0 : part[unknown(at)]!);
-  return { re: value(solution.re, c) - value(solution.re, d), im: value(solution.im, c) - value(solution.im, d) };
+  const adjoint = createAdjoint(system, { plus: unknownAt(system, a), minus: unknownAt(system, b) });
+  return adjoint.solve(angular([hz]), (solution) => {
+    if (solution.problem !== undefined) return null;
+    const between = createRows(1, 1);
+    addScaled(between, 0, solution.rows, rowOf(solution, unknownAt(system, c)), 1);
+    addScaled(between, 0, solution.rows, rowOf(solution, unknownAt(system, d)), -1);
+    const [re = 0, im = 0] = [between.re[0], between.im[0]];
+    return { re, im };
+  });
 }
 
 /** A coil's output; an impossible one counts as nothing. */
@@ -136,9 +142,18 @@ export function outputOf(coil: Coil): number {
   return coil.output > 0 && coil.output < Infinity ? coil.output : 0;
 }
 
-/** A network has no frequency of nothing; the limit is taken close to it. */
-function angular(hz: number): number {
-  return 2 * Math.PI * (hz > 1e-6 ? hz : 1e-6);
+/** Radians a second. A network has no frequency of zero; the limit is taken close to it. */
+function angular(hz: ArrayLike<number>): Float64Array {
+  const omega = new Float64Array(hz.length);
+  for (let f = 0; f < omega.length; f++) {
+    const one = hz[f] ?? 0;
+    omega[f] = 2 * Math.PI * (one > 1e-6 ? one : 1e-6);
+  }
+  return omega;
+}
+
+function problemOf({ problem }: { readonly problem?: string | undefined }): { readonly problem?: string } {
+  return problem === undefined ? {} : { problem };
 }
 
 function noSignal(network: Network): string | undefined {
@@ -179,86 +194,25 @@ function silentSolver(network: Network, coils: readonly ElementId[], problem: st
   };
 }
 
-/** Where a coil's EMF stands in the equations: an index into the windings or the branch currents, −1 where it is in neither. */
-interface Source {
-  readonly winding: number;
-  readonly current: number;
+/** Where a coil's EMF stands in the equations: at a branch current, or at an admittance between two unknowns (−1 is the reference). */
+type Source = { readonly current: number } | { readonly admittance: number; readonly from: number; readonly to: number };
+
+/** By coil; undefined where it is in none of the equations. */
+function sourcesOf({ windings, currents }: System, coils: readonly Coil[]): readonly (Source | undefined)[] {
+  const sources = new Map<number, Source>(
+    windings.map(({ coil, from, to }, admittance) => [coil, { admittance, from, to }] as const),
+  );
+  for (const { coil, unknown } of currents) sources.set(coil, { current: unknown });
+  return coils.map(({ id }) => sources.get(id));
 }
 
-function sourcesOf(system: System, coils: readonly Coil[]): readonly Source[] {
-  const windingOf = new Map(system.windings.map((winding, i) => [winding.coil, i]));
-  const currentOf = new Map(system.currents.map((current, i) => [current.coil, i]));
-  return coils.map((coil) => ({ winding: windingOf.get(coil.id) ?? -1, current: currentOf.get(coil.id) ?? -1 }));
-}
-
-/** Adds one coil's contribution, times `weight`, to the results from index `at` on. */
-function addTransfer(
-  system: System,
-  source: Source,
-  weight: number,
-  x: Solution,
-  re: Float64Array,
-  im: Float64Array,
-  at: number,
-): void {
-  const { count } = x;
-  if (source.current >= 0) {
-    const from = system.currents[source.current]!.unknown * count;
-    for (let f = 0; f < count; f++) {
-      re[at + f] = re[at + f]! - weight * x.re[from + f]!;
-      im[at + f] = im[at + f]! - weight * x.im[from + f]!;
-    }
-    return;
-  }
-  if (source.winding < 0) return;
-  const { from, to } = system.windings[source.winding]!;
-  const y = source.winding * count;
-  // The EMF drives the current y·e into the finish and out of the start; the adjoint says what each ampere brings at the output.
-  if (to >= 0 && from >= 0) addDifference(weight, x, y, to * count, from * count, re, im, at);
-  else if (to >= 0) addProduct(weight, x, y, to * count, re, im, at);
-  else if (from >= 0) addProduct(-weight, x, y, from * count, re, im, at);
-}
-
-function addProduct(
-  weight: number,
-  x: Solution,
-  y: number,
-  unknown: number,
-  re: Float64Array,
-  im: Float64Array,
-  at: number,
-): void {
-  const { re: xRe, im: xIm, count } = x;
-  const { re: yRe, im: yIm } = x.admittance;
-  for (let f = 0; f < count; f++) {
-    const p = weight * yRe[y + f]!;
-    const q = weight * yIm[y + f]!;
-    const u = xRe[unknown + f]!;
-    const w = xIm[unknown + f]!;
-    re[at + f] = re[at + f]! + (p * u - q * w);
-    im[at + f] = im[at + f]! + (p * w + q * u);
-  }
-}
-
-/** The ends of a coil that floats far from ground are nearly alike, so they are subtracted first. */
-function addDifference(
-  weight: number,
-  x: Solution,
-  y: number,
-  plus: number,
-  minus: number,
-  re: Float64Array,
-  im: Float64Array,
-  at: number,
-): void {
-  const { re: xRe, im: xIm, count } = x;
-  const { re: yRe, im: yIm } = x.admittance;
-  for (let f = 0; f < count; f++) {
-    const p = weight * yRe[y + f]!;
-    const q = weight * yIm[y + f]!;
-    const u = xRe[plus + f]! - xRe[minus + f]!;
-    const w = xIm[plus + f]! - xIm[minus + f]!;
-    re[at + f] = re[at + f]! + (p * u - q * w);
-    im[at + f] = im[at + f]! + (p * w + q * u);
+/** Adds one coil's contribution, times `weight`, to a row of the results. */
+function addTransfer(source: Source | undefined, weight: number, solution: Solution, out: Rows, row: number): void {
+  if (source === undefined) return;
+  if ('current' in source) addScaled(out, row, solution.rows, rowOf(solution, source.current), -weight);
+  else {
+    // The EMF drives the current y·e into the finish and out of the start; the adjoint says what each ampere brings at the output.
+    const driven = currentThrough(solution, source.admittance, source.from, source.to);
+    addScaled(out, row, solution.rows, driven, weight);
   }
 }

@@ -112,9 +112,7 @@ function arrangementOf(network: Network, within: readonly number[], heard: Reado
   const { circuit } = network;
   const edges: Edge[] = [];
   const impedances: number[] = [];
-  for (let i = 0; i < network.branches.length; i++) {
-    const branch = network.branches[i]!;
-    const [from, to] = [network.from[i]!, network.to[i]!];
+  for (const { branch, from, to } of network.branches) {
     if (branch.element < 0 || within[from] === 0 || within[to] === 0) continue;
     const element = elementById(circuit, branch.element);
     const isCoil = element.kind === 'coil';

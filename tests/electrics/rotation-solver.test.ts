@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Circuit } from '../../language/circuit/model.js';
 import { levelsIn, type Levels } from '../../language/electrics/controls/control-levels.js';
 import { controlEffects, nets, type Setting } from '../../language/electrics/index.js';
-import { createTurner } from '../../language/electrics/controls/turner.js';
+import { createRotationSolver } from '../../language/electrics/controls/rotation-solver.js';
 import { circuit } from './builder.js';
 import { randomInstrument, randomNetwork } from './random-circuit.js';
 
@@ -14,8 +14,8 @@ const figures = ({ db, total }: Levels): readonly number[] => [...db, ...total];
 
 function compare(made: Circuit, setting: Setting): number {
   const folded = nets(made, setting.positions);
-  const turner = createTurner(made, folded, setting);
-  if (turner === undefined) return 0;
+  const solver = createRotationSolver(made, folded, setting);
+  if (solver === undefined) return 0;
   let compared = 0;
   const same = (found: Levels | undefined, rotations: readonly number[]): void => {
     expect(found).toBeDefined();
@@ -23,15 +23,15 @@ function compare(made: Circuit, setting: Setting): number {
     figures(found!).forEach((db, i) => expect(Math.abs(db - wanted[i]!)).toBeLessThan(1e-7));
     compared++;
   };
-  same(turner.levels(), setting.rotations);
-  for (const { id } of made.shafts.filter((shaft) => turner.turns(shaft.id))) {
+  same(solver.levels(), setting.rotations);
+  for (const { id } of made.shafts.filter((shaft) => solver.canTurn(shaft.id))) {
     for (const rotation of [0, 3, 5, 10]) {
       const rotations = setting.rotations.map((at, other) => (other === id ? rotation : at));
-      same(turner.levels(id, rotation), rotations);
+      same(solver.levels(id, rotation), rotations);
     }
   }
   // What was turned stands where it stood.
-  same(turner.levels(), setting.rotations);
+  same(solver.levels(), setting.rotations);
   return compared;
 }
 

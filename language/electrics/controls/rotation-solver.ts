@@ -1,16 +1,16 @@
 /** The levels of one setting with one shaft after another turned: what turning a shaft does not reach is solved once. */
-import { shaftById, type Circuit, type ElementId, type ShaftId, type Track } from '../../circuit/model.js';
+import { shaftById, type Circuit, type ElementId, type LugId, type ShaftId, type Track } from '../../circuit/model.js';
 import { branchesOf, trackHalves, type Branch } from '../network/branches.js';
 import { solvedHz, type Levels } from './control-levels.js';
-import { createFactors, type Changeable } from '../solver/factors.js';
+import { createFactors, type Changeable } from '../../numerics/index.js';
 import type { Nets, Setting } from '../model.js';
-import { networkOf, type Network } from '../network/network.js';
+import { networkOf, nodeOfLug, type Network } from '../network/network.js';
 import { createReader } from './read-levels.js';
-import { createSystem } from '../network/system.js';
+import { createSystem, equationsOf, unknownAt } from '../network/system.js';
 
-export interface Turner {
+export interface RotationSolver {
   /** True where the shaft can be turned here; one whose wiper leaves its track changes what the network is. */
-  turns(shaft: ShaftId): boolean;
+  canTurn(shaft: ShaftId): boolean;
   /** Levels with the shaft at this rotation and all others as they stand; with everything as it stands where none is given. `undefined` where elimination in this order would lose figures. */
   levels(shaft?: ShaftId, rotation?: number): Levels | undefined;
 }
@@ -23,31 +23,34 @@ const omega = Float64Array.from(solvedHz, (hz) => 2 * Math.PI * hz);
  * every track keeps a node of its own; at an end of its travel it joins by adding its equation to the other's, which is exact.
  * `undefined` where that is not enough: without an output, with amplifier stages at work, with coils that share a field or have no impedance.
  */
-export function createTurner(circuit: Circuit, folded: Nets, setting: Setting): Turner | undefined {
+export function createRotationSolver(circuit: Circuit, folded: Nets, setting: Setting): RotationSolver | undefined {
   const { tracks: turned, halvesOf } = turnable(circuit);
   const all = branchesOf(circuit, setting.rotations);
   const halves = all.filter(({ element }) => turned.has(element));
   const network = splitNetwork(circuit, folded, all, halves);
   if (network.ground < 0 || network.ground === network.tip || network.stages.length > 0) return undefined;
   const system = createSystem(network, [network.ground, network.tip], { beyond: false, apart: turned });
-  const tip = system.unknownOf[network.tip]!;
+  const tip = unknownAt(system, network.tip);
   if (tip < 0 || !system.isReciprocal || system.currents.length > 0) return undefined;
-  const place = (lug: number): number => {
-    const node = network.nodeOf[folded.of[lug]!]!;
-    return system.within[node] === 0 ? outside : system.unknownOf[node]!;
+  const place = (lug: LugId): number => {
+    const node = nodeOfLug(network, lug);
+    return system.within[node] === 0 ? outside : unknownAt(system, node);
   };
   // A half of a track that hangs in the air, or on one net with both ends, has no part in the equations.
   const changeable = (half: Branch): readonly Changeable[] => {
     const [a, b] = [place(half.a), place(half.b)];
     return a === b || a === outside || b === outside ? [] : [{ of: nameOf(half), a, b, ohm: half.ohm }];
   };
-  const factors = createFactors(system, halves.flatMap(changeable), tip, omega);
-  const read = createReader(circuit, system, factors, omega);
+  circuit.work?.charge('plan', system.size ** 2);
+  const factors = createFactors(equationsOf(system), halves.flatMap(changeable), tip, omega, (entries) => {
+    circuit.work?.charge('entry', entries);
+  });
+  const reader = createReader(circuit, system, factors);
   return {
-    turns: (shaft) => shaftById(circuit, shaft).tracks.every((id) => turned.has(id)),
+    canTurn: (shaft) => shaftById(circuit, shaft).tracks.every((id) => turned.has(id)),
     levels(shaft, rotation = 10) {
       const changed = shaft === undefined ? [] : halvesOf(shaft, rotation).flatMap(changeable);
-      return changed.length === 0 ? read.first() : read.changed(factors.solve(changed));
+      return changed.length === 0 ? reader.first() : factors.solve(changed, reader.changed);
     },
   };
 }
@@ -98,14 +101,6 @@ function splitNetwork(circuit: Circuit, folded: Nets, all: readonly Branch[], ha
     folded,
     all.filter((branch) => !taken.has(branch)),
   );
-  const [branches, from, to] = [[...network.branches], [...network.from], [...network.to]];
-  for (const half of halves) {
-    const a = network.nodeOf[folded.of[half.a]!]!;
-    const b = network.nodeOf[folded.of[half.b]!]!;
-    if (a === b) continue;
-    branches.push(half);
-    from.push(a);
-    to.push(b);
-  }
-  return { ...network, branches, from, to };
+  const split = halves.map((branch) => ({ branch, from: nodeOfLug(network, branch.a), to: nodeOfLug(network, branch.b) }));
+  return { ...network, branches: [...network.branches, ...split.filter(({ from, to }) => from !== to)] };
 }
