@@ -2,7 +2,7 @@
 import type { Circuit, Joint, LugId } from '../circuit/model.js';
 import { createForest, join, rootOf } from '../numerics/index.js';
 import type { GroundLoop, GroundNetwork, Setting, Ungrounded } from './model.js';
-import { jointClasses, nets } from './network/nets.js';
+import { jointClasses, netOf, nets } from './network/nets.js';
 import { enumerate } from './settings/enumerate.js';
 
 /**
@@ -12,7 +12,7 @@ import { enumerate } from './settings/enumerate.js';
  */
 export function groundNetwork(circuit: Circuit): GroundNetwork {
   const classes = jointClasses(circuit);
-  const ground = circuit.output === undefined ? -1 : classes.of[circuit.output.sleeve]!;
+  const ground = circuit.output === undefined ? -1 : netOf(classes, circuit.output.sleeve);
   const isGround = (lug: LugId): boolean => classes.of[lug] === ground;
   const lugs = circuit.lugs.filter((lug) => isGround(lug.id)).map((lug) => lug.id);
   const joints = circuit.joints.filter((joint) => isGround(joint.a) && joint.a !== joint.b);
@@ -33,15 +33,15 @@ function hangingFree(circuit: Circuit, ground: number): readonly Ungrounded[] {
   const touched = new Set(
     circuit.switches
       .flatMap((device) => device.positions.flatMap((position) => position.joins.flat()))
-      .map((lug) => classes.of[lug]!),
+      .map((lug) => netOf(classes, lug)),
   );
-  const switched = free.filter((lug) => touched.has(classes.of[lug.id]!));
+  const switched = free.filter((lug) => touched.has(netOf(classes, lug.id)));
   const without = new Map<LugId, Setting[]>(switched.map((lug) => [lug.id, []]));
   if (switched.length > 0) {
     for (const setting of settings) {
       const folded = nets(circuit, setting.positions);
       for (const lug of switched)
-        if (folded.ground < 0 || folded.of[lug.id] !== folded.ground) without.get(lug.id)!.push(setting);
+        if (folded.ground < 0 || folded.of[lug.id] !== folded.ground) without.get(lug.id)?.push(setting);
     }
   }
   return free.flatMap((lug) => {
@@ -104,7 +104,8 @@ function loopThrough(
   const depth = (lug: LugId): number => above.get(lug)?.depth ?? 0;
   while (a !== b) {
     const lower = depth(a) >= depth(b) ? a : b;
-    const step = above.get(lower)!.joint;
+    const step = above.get(lower)?.joint;
+    if (step === undefined) throw new Error('A joint beyond the forest lies between two of its trees');
     const next = step.a === lower ? step.b : step.a;
     joints.push(step.id);
     lugs.add(next);

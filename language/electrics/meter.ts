@@ -4,7 +4,7 @@ import { type Conductors, createSets, filled, join, number, resistanceBetween, r
 import { finished, type Steps } from '../steps.js';
 import type { MeterReading, Nets, Setting } from './model.js';
 import { type Branch, branchesOf } from './network/branches.js';
-import { nets } from './network/nets.js';
+import { netOf, nets } from './network/nets.js';
 
 /** A branch that carries less than this share of the meter's current is not read. */
 const carried = 1e-6;
@@ -44,20 +44,21 @@ function* readJackSteps(circuit: Circuit, folded: Nets, setting: Setting): Steps
 function* readBetween(circuit: Circuit, folded: Nets, setting: Setting, a: LugId, b: LugId): Steps<MeterReading> {
   const { conductors, elements, nodes, nodeOf } = createDirect(circuit, folded, setting);
   yield;
-  const [from, to] = [nodeOf[folded.of[a]!]!, nodeOf[folded.of[b]!]!];
+  const [from, to] = [nodeOf(a), nodeOf(b)];
   circuit.work?.charge('equation', 3 * (nodes + elements.length));
   const nominal = resistanceBetween(nodes, conductors, from, to);
   yield;
   if (nominal.ohm === Infinity)
     return { ohm: null, low: null, high: null, unknown: false, through: [], ...noted('nothing joins the two probes') };
-  const read = elements.filter((_, i) => nominal.shares[i]! > carried);
+  const read = elements.filter((_, i) => (nominal.shares[i] ?? 0) > carried);
   const through = [...new Set(read.map((branch) => branch.element))];
-  const note = noted(whatIsRead(circuit, folded, setting, read, nominal.ohm, from === to));
+  const isShort = from === to || nominal.ohm < 1e-3;
+  const note = noted(isShort ? 'a short: nothing lies between the two probes' : whatIsRead(circuit, folded, setting, read));
   if (read.some((branch) => !branch.known)) return { ohm: null, low: null, high: null, unknown: true, through, ...note };
   const spread = read.some((branch) => branch.tolerance > 0);
   const end = (sign: 1 | -1): number => {
     if (!spread) return nominal.ohm;
-    const siemens = conductors.siemens.map((value, i) => value / (1 + sign * elements[i]!.tolerance));
+    const siemens = conductors.siemens.map((value, i) => value / (1 + sign * (elements[i]?.tolerance ?? 0)));
     const shifted = { ...conductors, siemens };
     return resistanceBetween(nodes, shifted, from, to).ohm;
   };
@@ -68,7 +69,7 @@ function* readBetween(circuit: Circuit, folded: Nets, setting: Setting, a: LugId
 
 interface Direct {
   readonly nodes: number;
-  readonly nodeOf: readonly number[];
+  readonly nodeOf: (lug: LugId) => number;
   readonly conductors: Conductors;
   /** The branch of each conductor. */
   readonly elements: readonly Branch[];
@@ -90,13 +91,14 @@ function createDirect(circuit: Circuit, folded: Nets, setting: Setting): Direct 
   circuit.work?.charge('branch', circuit.elements.length + folded.count);
   const parent = createSets(folded.count);
   const all = directBranches(branchesOf(circuit, setting.rotations));
-  for (const branch of all) if (branch.ohm === 0) join(parent, folded.of[branch.a]!, folded.of[branch.b]!);
-  const nodeOf = filled(folded.count, 0);
-  const nodes = number(parent, nodeOf);
+  for (const branch of all) if (branch.ohm === 0) join(parent, netOf(folded, branch.a), netOf(folded, branch.b));
+  const nodeOfNet = filled(folded.count, 0);
+  const nodes = number(parent, nodeOfNet);
+  const nodeOf = (lug: LugId): number => nodeOfNet[netOf(folded, lug)] ?? -1;
   const elements: Branch[] = [];
   const conductors = { from: [] as number[], to: [] as number[], siemens: [] as number[] };
   for (const branch of all) {
-    const [from, to] = [nodeOf[folded.of[branch.a]!]!, nodeOf[folded.of[branch.b]!]!];
+    const [from, to] = [nodeOf(branch.a), nodeOf(branch.b)];
     if (branch.ohm === 0 || from === to) continue;
     elements.push(branch);
     conductors.from.push(from);
@@ -111,15 +113,7 @@ function noted(note: string | undefined): { readonly note?: string } {
 }
 
 /** In trade words, what stands in the reading where it is not simply the pickups. */
-function whatIsRead(
-  circuit: Circuit,
-  folded: Nets,
-  setting: Setting,
-  read: readonly Branch[],
-  ohm: number,
-  isOneNode: boolean,
-): string | undefined {
-  if (isOneNode || ohm < 1e-3) return 'a short: nothing lies between the two probes';
+function whatIsRead(circuit: Circuit, folded: Nets, setting: Setting, read: readonly Branch[]): string | undefined {
   const kinds = new Set(read.map((branch) => elementById(circuit, branch.element).kind));
   if (kinds.has('coil')) return undefined;
   const names = partNames(circuit, read);
@@ -144,7 +138,7 @@ function capacitorBefore(
 ): { readonly capacitor: string; readonly before: string } | undefined {
   const parent = createSets(folded.count);
   const branches = branchesOf(circuit, setting.rotations).filter((branch) => branch.element >= 0);
-  const ends = (branch: Branch): readonly [number, number] => [folded.of[branch.a]!, folded.of[branch.b]!];
+  const ends = (branch: Branch): readonly [number, number] => [netOf(folded, branch.a), netOf(folded, branch.b)];
   // What direct current joins away from ground, so that the far side of a capacitor can be asked what stands there.
   for (const branch of branches) {
     const [a, b] = ends(branch);

@@ -44,8 +44,8 @@ export function* responseSteps(circuit: Circuit, setting: Setting, options: Resp
   const { re, im } = yield* solver.sweepSteps(hz);
   const points = Array.from(hz, (at, i): ResponsePoint => ({
     hz: at,
-    db: decibel(re[i]!, im[i]!),
-    deg: (Math.atan2(im[i]!, re[i]!) * 180) / Math.PI,
+    db: decibel(re[i], im[i]),
+    deg: (Math.atan2(im[i] ?? 0, re[i] ?? 0) * 180) / Math.PI,
   }));
   return { points, ...(yield* summarySteps(solver)) };
 }
@@ -73,7 +73,7 @@ export function levelAt(circuit: Circuit, setting: Setting, hz?: number): number
 function levelsOf(solver: Solver): (hz: number) => number {
   return (hz) => {
     const { re, im } = solver.sweep([hz]);
-    return decibel(re[0]!, im[0]!);
+    return decibel(re[0], im[0]);
   };
 }
 
@@ -91,7 +91,7 @@ function* summarySteps(solver: Solver): Steps<ResponseSummary> {
   if (solver.problem !== undefined) return { peak: null, cutoffHz: null, levelDb: floorDb, problem: solver.problem };
   const grid = logarithmic(lowest, highest, gridPoints);
   const swept = yield* solver.sweepSteps(grid);
-  const levels = Float64Array.from(grid, (_, i) => decibel(swept.re[i]!, swept.im[i]!));
+  const levels = Float64Array.from(grid, (_, i) => decibel(swept.re[i], swept.im[i]));
   const level = levelsOf(solver);
   const problem = swept.problem === undefined ? {} : { problem: swept.problem };
   const reference = referenceOf(level);
@@ -118,7 +118,7 @@ export function logarithmic(from: number, to: number, count: number): Float64Arr
 }
 
 /** Level of a complex voltage in dB. */
-export function decibel(re: number, im: number): number {
+export function decibel(re = 0, im = 0): number {
   return Math.max(floorDb, 10 * Math.log10(re * re + im * im));
 }
 
@@ -129,10 +129,12 @@ function* findPeak(
   reference: number,
 ): Steps<ResponseSummary['peak']> {
   let top = 0;
-  for (let i = 1; i < levels.length; i++) if (levels[i]! > levels[top]!) top = i;
+  let most = -Infinity;
+  for (const [i, own] of levels.entries()) if (own > most) [top, most] = [i, own];
   // A level that still rises at the edge of the range has no peak in it.
   if (top === 0 || top === levels.length - 1) return null;
-  const hz = Math.exp(yield* highestBetween(Math.log(grid[top - 1]!), Math.log(grid[top + 1]!), (x) => level(Math.exp(x))));
+  const [before = lowest, , after = highest] = grid.subarray(top - 1, top + 2);
+  const hz = Math.exp(yield* highestBetween(Math.log(before), Math.log(after), (x) => level(Math.exp(x))));
   const db = level(hz) - reference;
   return db < leastPeak ? null : { hz, db };
 }
@@ -166,11 +168,11 @@ function* findCorner(
   reference: number,
 ): Steps<number | null> {
   const limit = reference - halfPower;
-  let below = levels.length - 1;
-  if (levels[below]! >= limit) return null;
-  while (below > 0 && levels[below - 1]! < limit) below--;
-  if (below === 0) return null;
-  let [a, b] = [grid[below - 1]!, grid[below]!];
+  // A level that is not a number is on neither side.
+  let above = -1;
+  for (const [i, own] of levels.entries()) if (!(own < limit)) above = i;
+  if (above < 0 || above === levels.length - 1) return null;
+  let [a = lowest, b = highest] = grid.subarray(above, above + 2);
   while (b / a - 1 > 1e-6) {
     yield;
     const middle = Math.sqrt(a * b);

@@ -8,13 +8,14 @@ import {
   lugById,
   type LugId,
   partById,
+  type PartId,
 } from '../circuit/model.js';
 import { deckComment, deckName } from '../escape.js';
 import { createForest, join, rootOf } from '../numerics/index.js';
 import type { Nets, Setting } from './model.js';
 import { type Branch, branchesOf } from './network/branches.js';
 import { netNames } from './network/net-names.js';
-import { netMembers, nets } from './network/nets.js';
+import { netMembers, netOf, nets } from './network/nets.js';
 import { isAlive } from './network/supply.js';
 import { settingLabel } from './settings/settings.js';
 import { outputOf } from './solver/solver.js';
@@ -49,7 +50,7 @@ export function spiceDeck(circuit: Circuit, setting: Setting, options: DeckOptio
   // Only nets that the deck names: a bare frame or an unused throw is of no use to its reader.
   const named = new Set(deck.lines.flatMap(nodesOf));
   const comments = netMembers(folded).flatMap((lugs, net) =>
-    named.has(names[net]!) ? [`* ${names[net]}: ${deckComment(lugLabels(circuit, lugs))}`] : [],
+    named.has(names[net] ?? '') ? [`* ${names[net]}: ${deckComment(lugLabels(circuit, lugs))}`] : [],
   );
   const tip = folded.tip === folded.ground || output === undefined ? undefined : names[folded.tip];
   const range = `${options.perDecade ?? 66} ${value(options.from ?? 20)} ${value(options.to ?? 20_000)}`;
@@ -71,13 +72,23 @@ function lugLabels(circuit: Circuit, lugs: readonly LugId[]): string {
   return lugs.map((lug) => lugById(circuit, lug).label).join(' ');
 }
 
-/** A comment or title on one line. */
-function createDeck(circuit: Circuit, folded: Nets, names: readonly string[]) {
-  const lines: string[] = [];
-  const used = new Set(names.map((name) => name.toLowerCase()));
+/** The lines of a deck as they are written. */
+interface Writer {
+  readonly lines: string[];
   /** Nets and inner nodes joined for direct current, by name. */
+  readonly direct: (readonly [string, string])[];
+  /** Name of the net of a lug. */
+  at(lug: LugId): string;
+  /** A name that nothing has yet. */
+  unique(letter: string, name: string): string;
+  line(letter: string, name: string, nodes: readonly string[], words: string): void;
+  resistor(name: string, a: string, b: string, ohm: number): void;
+}
+
+function createWriter(folded: Nets, names: readonly string[]): Writer {
+  const lines: string[] = [];
   const direct: (readonly [string, string])[] = [];
-  const at = (lug: LugId): string => names[folded.of[lug]!]!;
+  const used = new Set(names.map((name) => name.toLowerCase()));
   const unique = (letter: string, name: string): string => {
     const plain = `${letter}_${deckName(name)}`;
     let label = plain;
@@ -85,102 +96,124 @@ function createDeck(circuit: Circuit, folded: Nets, names: readonly string[]) {
     used.add(label.toLowerCase());
     return label;
   };
-  const line = (letter: string, name: string, nodes: readonly string[], words: string): void => {
+  const line: Writer['line'] = (letter, name, nodes, words) => {
     lines.push(`${unique(letter, name)} ${nodes.join(' ')} ${words}`);
   };
-  const resistor = (name: string, a: string, b: string, ohm: number): void => {
-    if (a === b) return;
-    line('R', name, [a, b], value(Math.max(ohm, nothing)));
-    direct.push([a, b]);
+  return {
+    lines,
+    direct,
+    unique,
+    line,
+    at: (lug) => names[netOf(folded, lug)] ?? '?',
+    resistor(name, a, b, ohm) {
+      if (a === b) return;
+      line('R', name, [a, b], value(Math.max(ohm, nothing)));
+      direct.push([a, b]);
+    },
   };
+}
+
+function createDeck(circuit: Circuit, folded: Nets, names: readonly string[]) {
+  const writer = createWriter(folded, names);
   const elementName = (id: number): string => {
     const element = circuit.elements[id];
     if (element === undefined) return 'amplifier';
     const part = partById(circuit, element.part).name;
     return element.name === '' ? part : `${part}_${element.name}`;
   };
+  /** Label of each inductance, by element. */
   const inductors = new Map<ElementId, string>();
-  const winding = (branch: Branch, name: string, coil: Coil | undefined): void => {
-    const [a, b] = [at(branch.a), at(branch.b)];
-    if (a === b && (coil?.coupling ?? 0) === 0) return;
-    const steps: string[] = [a];
-    const step = (): string => {
-      steps.push(unique('n', `${name}_${steps.length}`));
-      return steps.at(-1)!;
-    };
-    // Start to finish: source, resistance, inductance. The last of them ends at the finish itself.
-    if (coil !== undefined) {
-      const start = steps.at(-1)!;
-      const next = step();
-      line('V', name, [next, start], `DC 0 AC ${value(outputOf(coil))} ${coil.winding * coil.magnet === 1 ? 0 : 180}`);
-      direct.push([start, next]);
-    }
-    const before = steps.at(-1)!;
-    const isPure = branch.henry > 0 && branch.ohm === 0;
-    const middle = branch.henry > 0 && !isPure ? step() : before;
-    if (!isPure) resistor(name, before, branch.henry > 0 ? middle : b, branch.ohm);
-    if (branch.henry > 0) {
-      const label = unique('L', name);
-      lines.push(`${label} ${middle} ${b} ${value(branch.henry)}`);
-      direct.push([middle, b]);
-      inductors.set(branch.element, label);
-      if (branch.loss !== Infinity) resistor(`${name}_loss`, middle, b, branch.loss);
-    }
-  };
-  const stage = (gain: Gain, name: string): void => {
-    const [input, output, minus] = [at(gain.a), at(gain.b), at(gain.minus)];
-    if (!isAlive(circuit, folded, gain)) {
-      resistor(`${name}_out`, output, minus, gain.outputResistance.value);
-      return;
-    }
-    const inner = unique('n', `${name}_out`);
-    line('E', name, [inner, minus, input, minus], value(gain.gain));
-    direct.push([inner, minus]);
-    resistor(`${name}_out`, inner, output, gain.outputResistance.value);
-  };
   return {
-    lines,
+    lines: writer.lines,
     add(branch: Branch): void {
       const element = circuit.elements[branch.element];
       const half = branch.of === undefined ? '' : `_${branch.of}`;
       const name = `${elementName(branch.element)}${half}`;
-      const [a, b] = [at(branch.a), at(branch.b)];
-      if (element?.kind === 'gain' && branch.of === 'output') stage(element, elementName(branch.element));
-      else if (branch.kind === 'winding') winding(branch, name, element?.kind === 'coil' ? element : undefined);
-      else if (branch.kind === 'capacitor') {
-        if (a !== b) line('C', branch.element < 0 ? 'lead' : name, [a, b], value(branch.farad));
-      } else resistor(name, a, b, branch.ohm);
+      const [a, b] = [writer.at(branch.a), writer.at(branch.b)];
+      if (element?.kind === 'gain' && branch.of === 'output') {
+        addStage(writer, element, elementName(branch.element), isAlive(circuit, folded, element));
+      } else if (branch.kind === 'winding') {
+        const label = addWinding(writer, branch, name, element?.kind === 'coil' ? element : undefined);
+        if (label !== undefined) inductors.set(branch.element, label);
+      } else if (branch.kind === 'capacitor') {
+        if (a !== b) writer.line('C', branch.element < 0 ? 'lead' : name, [a, b], value(branch.farad));
+      } else writer.resistor(name, a, b, branch.ohm);
     },
-    coupleAll(): void {
-      const seen = new Set<number>();
-      for (const [id, label] of inductors) {
-        const coil = circuit.elements[id] as Coil;
-        if (seen.has(id) || (coil.coupling ?? 0) === 0) continue;
-        const partner = [...inductors.keys()].find(
-          (other) =>
-            other > id &&
-            !seen.has(other) &&
-            elementById(circuit, other).part === coil.part &&
-            ((circuit.elements[other] as Coil).coupling ?? 0) !== 0,
-        );
-        if (partner === undefined) continue;
-        seen.add(id).add(partner);
-        lines.push(
-          `${unique('K', partById(circuit, coil.part).name)} ${label} ${inductors.get(partner)} ${value(coil.coupling!)}`,
-        );
-      }
-    },
-    /** One leak for each piece that no direct current joins to ground. */
-    tieFloating(): void {
-      const nodes = ['0', ...new Set([...lines.flatMap(nodesOf)].filter((node) => node !== '0'))];
-      const index = new Map(nodes.map((node, i) => [node, i]));
-      const parent = createForest(nodes.length);
-      for (const [a, b] of direct) join(parent, index.get(a)!, index.get(b)!);
-      nodes.forEach((node, i) => {
-        if (i > 0 && rootOf(parent, i) === i) lines.push(`${unique('R', `leak_${node}`)} ${node} 0 ${value(leak)}`);
-      });
-    },
+    coupleAll: () => coupleAll(circuit, writer, inductors),
+    tieFloating: () => tieFloating(writer),
   };
+}
+
+/** From start to finish: source, resistance, inductance, the last of them up to the finish itself. Returns the label of the inductance. */
+function addWinding(writer: Writer, branch: Branch, name: string, coil: Coil | undefined): string | undefined {
+  const [a, b] = [writer.at(branch.a), writer.at(branch.b)];
+  if (a === b && (coil?.coupling ?? 0) === 0) return undefined;
+  let [node, count] = [a, 0];
+  const step = (): string => writer.unique('n', `${name}_${++count}`);
+  if (coil !== undefined) {
+    const next = step();
+    const degrees = coil.winding * coil.magnet === 1 ? 0 : 180;
+    writer.line('V', name, [next, node], `DC 0 AC ${value(outputOf(coil))} ${degrees}`);
+    writer.direct.push([node, next]);
+    node = next;
+  }
+  if (!(branch.henry > 0)) {
+    writer.resistor(name, node, b, branch.ohm);
+    return undefined;
+  }
+  if (branch.ohm !== 0) {
+    const middle = step();
+    writer.resistor(name, node, middle, branch.ohm);
+    node = middle;
+  }
+  const label = writer.unique('L', name);
+  writer.lines.push(`${label} ${node} ${b} ${value(branch.henry)}`);
+  writer.direct.push([node, b]);
+  if (branch.loss !== Infinity) writer.resistor(`${name}_loss`, node, b, branch.loss);
+  return label;
+}
+
+function addStage(writer: Writer, gain: Gain, name: string, isLive: boolean): void {
+  const [input, output, minus] = [writer.at(gain.a), writer.at(gain.b), writer.at(gain.minus)];
+  if (!isLive) {
+    writer.resistor(`${name}_out`, output, minus, gain.outputResistance.value);
+    return;
+  }
+  const inner = writer.unique('n', `${name}_out`);
+  writer.line('E', name, [inner, minus, input, minus], value(gain.gain));
+  writer.direct.push([inner, minus]);
+  writer.resistor(`${name}_out`, inner, output, gain.outputResistance.value);
+}
+
+/** A line for each pair of coils of one pickup that share a field. */
+function coupleAll(circuit: Circuit, writer: Writer, inductors: ReadonlyMap<ElementId, string>): void {
+  const waiting = new Map<PartId, { readonly label: string; readonly factor: number }>();
+  for (const [id, label] of inductors) {
+    const coil = elementById(circuit, id);
+    if (coil.kind !== 'coil' || coil.coupling === undefined || coil.coupling === 0) continue;
+    const other = waiting.get(coil.part);
+    if (other === undefined) waiting.set(coil.part, { label, factor: coil.coupling });
+    else {
+      waiting.delete(coil.part);
+      writer.lines.push(
+        `${writer.unique('K', partById(circuit, coil.part).name)} ${other.label} ${label} ${value(other.factor)}`,
+      );
+    }
+  }
+}
+
+/** One leak for each piece that no direct current joins to ground. */
+function tieFloating(writer: Writer): void {
+  const nodes = ['0', ...new Set(writer.lines.flatMap(nodesOf).filter((node) => node !== '0'))];
+  const index = new Map(nodes.map((node, i) => [node, i]));
+  const parent = createForest(nodes.length);
+  for (const [a, b] of writer.direct) {
+    const [one, other] = [index.get(a), index.get(b)];
+    if (one !== undefined && other !== undefined) join(parent, one, other);
+  }
+  for (const [i, node] of nodes.entries()) {
+    if (i > 0 && rootOf(parent, i) === i) writer.lines.push(`${writer.unique('R', `leak_${node}`)} ${node} 0 ${value(leak)}`);
+  }
 }
 
 /** The nodes that a line of the deck names. */

@@ -68,24 +68,7 @@ export function createElimination(
       follow(order.length - 2, 0);
       return isSound;
     },
-    change(changed) {
-      const path: Node[] = [];
-      const touch = (from: Node | undefined): void => {
-        for (let node = from; node !== undefined && node !== reference && !node.isOnPath; node = node.parent) {
-          node.isOnPath = true;
-          path.push(node);
-        }
-      };
-      touch(last);
-      for (const { of, ohm } of changed) {
-        const resistance = nodes.resistances.get(of);
-        if (resistance === undefined) continue;
-        resistance.ohm = ohm;
-        touch(resistance.early);
-        touch(resistance.late);
-      }
-      return path.sort((a, b) => a.front.step - b.front.step);
-    },
+    change: (changed) => changeResistances(nodes, changed),
     eliminateAgain(path) {
       let isDone = true;
       for (const node of path) {
@@ -95,17 +78,39 @@ export function createElimination(
       }
       return isDone;
     },
-    restore(changed, path) {
-      for (const node of path) {
-        node.isOnPath = false;
-        node.passed.length = 0;
-      }
-      for (const { of } of changed) {
-        const resistance = nodes.resistances.get(of);
-        if (resistance !== undefined) resistance.ohm = resistance.firstOhm;
-      }
-    },
+    restore: (changed, path) => restoreResistances(nodes, changed, path),
   };
+}
+
+/** Sets resistances; the fronts that they reach are those from their ends to the root, which is among them in any case. */
+function changeResistances({ order, reference, resistances }: Nodes, changed: readonly Changeable[]): readonly Node[] {
+  const path: Node[] = [];
+  const touch = (from: Node | undefined): void => {
+    for (let node = from; node !== undefined && node !== reference && !node.isOnPath; node = node.parent) {
+      node.isOnPath = true;
+      path.push(node);
+    }
+  };
+  touch(order.at(-1));
+  for (const { of, ohm } of changed) {
+    const resistance = resistances.get(of);
+    if (resistance === undefined) continue;
+    resistance.ohm = ohm;
+    touch(resistance.early);
+    touch(resistance.late);
+  }
+  return path.sort((a, b) => a.front.step - b.front.step);
+}
+
+function restoreResistances({ resistances }: Nodes, changed: readonly Changeable[], path: readonly Node[]): void {
+  for (const node of path) {
+    node.isOnPath = false;
+    node.passed.length = 0;
+  }
+  for (const { of } of changed) {
+    const resistance = resistances.get(of);
+    if (resistance !== undefined) resistance.ohm = resistance.firstOhm;
+  }
 }
 
 /** What the equations themselves have in the first row of each front. */

@@ -1,9 +1,9 @@
 /** What a capacitor does in this circuit, by solving with it and without it. */
 import { shaftById, type Capacitor, type Circuit, type ElementId, type ShaftId, type Track } from '../../circuit/model.js';
-import { levelsIn, comparedHz } from '../controls/control-levels.js';
+import { levelsIn, totalAt, type comparedHz } from '../controls/control-levels.js';
 import { enumerate } from '../settings/enumerate.js';
 import type { ResponseSummary, Setting } from '../model.js';
-import { nets } from '../network/nets.js';
+import { netOf, nets } from '../network/nets.js';
 import { responseSummarySteps } from '../response.js';
 import { withRotation } from '../settings/settings.js';
 import { finished, type Steps } from '../../steps.js';
@@ -70,7 +70,13 @@ export function* capacitorSteps(circuit: Circuit, id: ElementId, setting?: Setti
   const isTurned = best.shaft !== undefined && (role !== 'bass-cut' || isAcross(circuit, element, best.shaft, best.setting));
   const changes = isTurned || best.shaft === undefined ? best.at : [yield* changeAt(both, best.setting)];
   const at = yield* withResponses(circuit, changes);
-  return { role, setting: best.setting, at, says: sentence(role, at), ...(isTurned ? { shaft: best.shaft! } : {}) };
+  return {
+    role,
+    setting: best.setting,
+    at,
+    says: sentence(role, at),
+    ...(isTurned && best.shaft !== undefined ? { shaft: best.shaft } : {}),
+  };
 }
 
 /** True where a track of the shaft lies between the capacitor's two nets. */
@@ -86,20 +92,23 @@ function isAcross(circuit: Circuit, capacitor: Capacitor, shaft: ShaftId, settin
 function candidates(circuit: Circuit): readonly Setting[] {
   const { settings, group } = enumerate(circuit);
   const seen = new Set<number>();
-  return settings.filter((_, i) => seen.size < most && !seen.has(group[i]!) && seen.add(group[i]!));
+  return settings.filter((_, i) => {
+    const number = group[i];
+    return number !== undefined && seen.size < most && !seen.has(number) && seen.add(number);
+  });
 }
 
 /** The shaft with a track on one of the capacitor's nets, ground apart. */
 function shaftOf(circuit: Circuit, capacitor: Capacitor, setting: Setting): ShaftId | undefined {
   const folded = nets(circuit, setting.positions);
-  const own = [capacitor.a, capacitor.b].map((lug) => folded.of[lug]!).filter((net) => net !== folded.ground);
+  const own = [capacitor.a, capacitor.b].map((lug) => netOf(folded, lug)).filter((net) => net !== folded.ground);
   const touches = (shaft: Circuit['shafts'][number]): number =>
     shaft.tracks.reduce((sum, id) => {
       const track = circuit.elements[id] as Track;
-      return sum + [track.a, track.wiper, track.b].filter((lug) => own.includes(folded.of[lug]!)).length;
+      return sum + [track.a, track.wiper, track.b].filter((lug) => own.includes(netOf(folded, lug))).length;
     }, 0);
   const beside = [capacitor.a, capacitor.b].map((lug) =>
-    circuit.elements.filter((element) => element.id !== capacitor.id && onNet(element, folded.of, folded.of[lug]!)),
+    circuit.elements.filter((element) => element.id !== capacitor.id && onNet(element, folded.of, netOf(folded, lug))),
   );
   const shafts = circuit.shafts.map((shaft) => ({
     shaft,
@@ -148,11 +157,11 @@ function* changeAt(both: readonly [Variant, Variant], from: Setting, shaft?: Sha
   const [here, gone] = both;
   const folded = nets(here.circuit, from.positions);
   const setting = here.turned(from, shaft, rotation);
-  const levels = levelsIn(here.circuit, folded, setting).total;
+  const levels = levelsIn(here.circuit, folded, setting);
   yield;
-  const others = levelsIn(gone.circuit, folded, gone.turned(from, shaft, rotation)).total;
+  const others = levelsIn(gone.circuit, folded, gone.turned(from, shaft, rotation));
   yield;
-  const change = (hz: (typeof comparedHz)[number]): number => levels[comparedHz.indexOf(hz)]! - others[comparedHz.indexOf(hz)]!;
+  const change = (hz: (typeof comparedHz)[number]): number => totalAt(levels, hz) - totalAt(others, hz);
   const common = { setting, bassDb: change(100), trebleDb: change(4000) };
   return rotation === undefined ? common : { rotation, ...common };
 }

@@ -17,7 +17,7 @@ export function letterCode(value: number, unit: 'ohm' | 'farad'): string {
   const scale = prefixes.filter(([power]) => (unit === 'ohm' ? power >= 1 : power <= 1));
   const rounded = Number(value.toPrecision(3));
   // The largest prefix that leaves at least 1; the smallest of all for what lies below it.
-  const [power, prefix] = scale.filter(([candidate]) => rounded >= candidate * (1 - 1e-9)).at(-1) ?? scale[0]!;
+  const [power, prefix] = scale.filter(([candidate]) => rounded >= candidate * (1 - 1e-9)).at(-1) ?? scale[0] ?? [1, ''];
   const letter = prefix === '' ? (unit === 'ohm' ? 'R' : 'F') : prefix;
   const [whole, fraction = ''] = String(Number((rounded / power).toPrecision(3))).split('.') as [string, string?];
   return `${whole === '0' ? '' : whole}${letter}${fraction}`;

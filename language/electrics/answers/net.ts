@@ -3,7 +3,7 @@ import type { Circuit, LugId } from '../../circuit/model.js';
 import { meter } from '../meter.js';
 import type { MeterReading, Setting } from '../model.js';
 import { netNames } from '../network/net-names.js';
-import { nets } from '../network/nets.js';
+import { netOf, nets } from '../network/nets.js';
 
 export interface NetAnswer {
   /** The net's readable name, as in a deck; `0` for ground. */
@@ -20,9 +20,9 @@ export interface NetAnswer {
 /** The net of a lug in one setting: its members, and its DC resistance to ground. */
 export function netAnswer(circuit: Circuit, setting: Setting, lug: LugId): NetAnswer {
   const folded = nets(circuit, setting.positions);
-  const net = folded.of[lug]!;
+  const net = netOf(folded, lug);
   return {
-    name: netNames(circuit, folded)[net]!,
+    name: netNames(circuit, folded)[net] ?? '?',
     lugs: circuit.lugs.filter((other) => folded.of[other.id] === net).map((other) => other.id),
     isGround: net === folded.ground,
     isOutput: net === folded.tip,

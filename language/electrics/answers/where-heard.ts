@@ -21,14 +21,16 @@ export function* whereHeardSteps(circuit: Circuit, part: PartId, soundIn: SoundI
   const { settings, group } = enumerate(circuit);
   const seen = new Set<number>();
   let found: Setting | undefined;
-  for (let i = 0; i < settings.length && seen.size < most; i++) {
-    if (seen.has(group[i]!)) continue;
-    seen.add(group[i]!);
+  for (const [i, setting] of settings.entries()) {
+    const number = group[i] ?? -1;
+    if (seen.has(number)) continue;
+    if (seen.size >= most) break;
+    seen.add(number);
     yield;
-    const parts = new Set(soundIn(circuit, settings[i]!).heard.map(({ coil }) => elementById(circuit, coil).part));
+    const parts = new Set(soundIn(circuit, setting).heard.map(({ coil }) => elementById(circuit, coil).part));
     if (!parts.has(part)) continue;
-    if (parts.size === 1) return settings[i];
-    found ??= settings[i];
+    if (parts.size === 1) return setting;
+    found ??= setting;
   }
   return found;
 }

@@ -22,7 +22,7 @@ export function coupledPairs(circuit: Circuit): readonly Pair[] {
     const second = coupled.find((other) => other.part === first.part && other.id > first.id && !seen.has(other.id));
     if (second === undefined) continue;
     seen.add(first.id).add(second.id);
-    pairs.push({ first, second, factor: Math.min(Math.max(first.coupling!, -1), 1) });
+    pairs.push({ first, second, factor: Math.min(Math.max(first.coupling ?? 0, -1), 1) });
   }
   kept.set(circuit, pairs);
   return pairs;

@@ -2,6 +2,7 @@
 import { deckName } from '../../escape.js';
 import { partById, type Circuit } from '../../circuit/model.js';
 import type { Nets } from '../model.js';
+import { netOf } from './nets.js';
 
 /**
  * Names by net: `0` for ground, else one of the net's lugs with `_` for the dot (`selector_A0`): the jack's tip first, then a pickup's
@@ -10,7 +11,7 @@ import type { Nets } from '../model.js';
 export function netNames(circuit: Circuit, folded: Nets): readonly string[] {
   const best = new Array<{ readonly rank: number; readonly label: string } | undefined>(folded.count);
   for (const lug of circuit.lugs) {
-    const net = folded.of[lug.id]!;
+    const net = netOf(folded, lug.id);
     const rank = lug.id === circuit.output?.tip ? -1 : (ranks[partById(circuit, lug.part).family] ?? 9);
     if (best[net] === undefined || rank < best[net].rank) best[net] = { rank, label: lug.label };
   }

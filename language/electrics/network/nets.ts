@@ -37,15 +37,18 @@ export function nets(circuit: Circuit, positions: readonly number[]): Nets {
     const position = device.positions[positions[device.id] ?? -1];
     if (position === undefined) continue;
     for (const contact of position.joins) {
-      for (let i = 1; i < contact.length; i++) join(parent, classes.of[contact[0]!]!, classes.of[contact[i]!]!);
+      const [first, ...others] = contact;
+      if (first === undefined) continue;
+      for (const other of others) join(parent, netOf(classes, first), netOf(classes, other));
     }
   }
   const netOfClass = filled(classes.count, 0);
   const count = number(parent, netOfClass);
   const of = new Int32Array(circuit.lugs.length);
-  for (let lug = 0; lug < of.length; lug++) of[lug] = netOfClass[classes.of[lug]!]!;
+  for (const [lug, joined] of classes.of.entries()) of[lug] = netOfClass[joined] ?? -1;
   const { output } = circuit;
-  return { count, of, ground: output === undefined ? -1 : of[output.sleeve]!, tip: output === undefined ? -1 : of[output.tip]! };
+  if (output === undefined) return { count, of, ground: -1, tip: -1 };
+  return { count, of, ground: netOf({ of }, output.sleeve), tip: netOf({ of }, output.tip) };
 }
 
 /** The net of a lug. A lug of another circuit is a bug, and throws. */
@@ -58,7 +61,7 @@ export function netOf({ of }: Pick<Nets, 'of'>, lug: LugId): number {
 /** Lugs of each net, in order of id. */
 export function netMembers(folded: Nets): readonly (readonly LugId[])[] {
   const members: LugId[][] = Array.from({ length: folded.count }, () => []);
-  folded.of.forEach((net, lug) => members[net]!.push(lugId(lug)));
+  folded.of.forEach((net, lug) => members[net]?.push(lugId(lug)));
   return members;
 }
 

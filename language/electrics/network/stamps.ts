@@ -50,11 +50,7 @@ export function createStamps(circuit: Circuit, nodes: number, pairs: readonly Pa
   const windings: Winding[] = [];
   const currents: BranchCurrent[] = [];
   let size = nodes;
-  const addCurrent = (a: number, b: number): number => {
-    const unknown = size++;
-    stampCurrent(entries, unknown, a, b);
-    return unknown;
-  };
+  const addCurrent = (a: number, b: number): number => stampCurrent(entries, size++, a, b);
   /** Unknown current of each coil that has one. */
   const unknownOfCoil = new Map<number, number>();
   return {
@@ -97,9 +93,7 @@ export function createStamps(circuit: Circuit, nodes: number, pairs: readonly Pa
         const one = unknownOfCoil.get(first.id);
         const other = unknownOfCoil.get(second.id);
         if (one === undefined || other === undefined) continue;
-        const mutual = factor * Math.sqrt(Math.max(first.inductance.value * second.inductance.value, 0));
-        entries.add(one, other, 0, -mutual);
-        entries.add(other, one, 0, -mutual);
+        stampMutual(entries, one, other, factor * Math.sqrt(Math.max(first.inductance.value * second.inductance.value, 0)));
       }
     },
     stage(stage) {
@@ -120,12 +114,19 @@ function stampAdmittance(entries: Entries, a: number, b: number, siemens: number
   entries.add(b, a, -siemens, -farad);
 }
 
-/** A branch current from one node to another. */
-function stampCurrent(entries: Entries, unknown: number, a: number, b: number): void {
+/** A branch current from one node to another; returns its unknown. */
+function stampCurrent(entries: Entries, unknown: number, a: number, b: number): number {
   entries.add(a, unknown, 1);
   entries.add(b, unknown, -1);
   entries.add(unknown, a, 1);
   entries.add(unknown, b, -1);
+  return unknown;
+}
+
+/** A mutual inductance, in henries, between two branch currents. */
+function stampMutual(entries: Entries, one: number, other: number, mutual: number): void {
+  entries.add(one, other, 0, -mutual);
+  entries.add(other, one, 0, -mutual);
 }
 
 function stampStage(entries: Entries, { input, output, minus, gain, ohm }: StageStamp): void {

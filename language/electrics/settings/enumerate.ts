@@ -1,8 +1,8 @@
 /** The state space: every combination of the switches that do not rest, and which of them fold the same nets. */
-import type { Circuit, Switch } from '../../circuit/model.js';
+import type { Circuit, LugId, Switch } from '../../circuit/model.js';
 import { createSets, filled, join, rootOf } from '../../numerics/index.js';
 import type { Enumeration } from '../model.js';
-import { jointClasses } from '../network/nets.js';
+import { jointClasses, netOf } from '../network/nets.js';
 import { restingSetting } from './settings.js';
 import { takeApart } from './switch-groups.js';
 
@@ -39,7 +39,7 @@ export function enumerate(circuit: Circuit, options: { readonly limit?: number }
   const settings = combinations.map((combination, index) => {
     circuit.work?.charge('key', positions.length);
     const at = positions.slice();
-    turned.forEach((device, i) => (at[device.id] = combination[i]!));
+    turned.forEach((device, i) => (at[device.id] = combination[i] ?? 0));
     const key = signature(at);
     let number = numbers.get(key);
     if (number === undefined) numbers.set(key, (number = numbers.size));
@@ -108,8 +108,8 @@ export function createSignature(circuit: Circuit): (positions: readonly number[]
   circuit.work?.charge('key', circuit.elements.length);
   const classes = jointClasses(circuit);
   const matters = new Uint8Array(classes.count);
-  const mark = (lug: number | undefined): void => {
-    if (lug !== undefined) matters[classes.of[lug]!] = 1;
+  const mark = (lug: LugId | undefined): void => {
+    if (lug !== undefined) matters[netOf(classes, lug)] = 1;
   };
   for (const element of circuit.elements) {
     mark(element.a);
@@ -121,8 +121,8 @@ export function createSignature(circuit: Circuit): (positions: readonly number[]
 
   const touched = new Map<number, number>();
   const relevant: number[] = [];
-  const touch = (lug: number): number => {
-    const joined = classes.of[lug]!;
+  const touch = (lug: LugId): number => {
+    const joined = netOf(classes, lug);
     let index = touched.get(joined);
     if (index === undefined) {
       touched.set(joined, (index = touched.size));
@@ -130,29 +130,29 @@ export function createSignature(circuit: Circuit): (positions: readonly number[]
     }
     return index;
   };
-  // Pairs of touched classes that each position of each switch joins, flat.
-  const pairs = circuit.switches.map((device) =>
-    device.positions.map((position) =>
-      position.joins.flatMap((lugs) => lugs.slice(1).flatMap((lug) => [touch(lugs[0]!), touch(lug)])),
-    ),
+  // Touched classes that each position of each switch joins, those of each contact together.
+  const contacts = circuit.switches.map((device) =>
+    device.positions.map((position) => position.joins.filter((lugs) => lugs.length > 1).map((lugs) => lugs.map(touch))),
   );
   const parent = createSets(touched.size);
   const numberOf = filled(touched.size, 0);
   const letters = new Array<number>(relevant.length);
   return (positions) => {
     for (let i = 0; i < parent.length; i++) parent[i] = i;
-    for (let device = 0; device < pairs.length; device++) {
-      const joins = pairs[device]![positions[device] ?? -1];
-      if (joins === undefined) continue;
-      for (let i = 0; i < joins.length; i += 2) join(parent, joins[i]!, joins[i + 1]!);
+    let device = 0;
+    for (const of of contacts) {
+      for (const [first, ...others] of of[positions[device] ?? -1] ?? []) {
+        if (first !== undefined) for (const other of others) join(parent, first, other);
+      }
+      device++;
     }
     // Sets are numbered in the order in which relevant classes meet them, so that only these decide the key.
     numberOf.fill(0);
     let count = 0;
-    for (let i = 0; i < relevant.length; i++) {
-      const root = rootOf(parent, relevant[i]!);
-      if (numberOf[root] === 0) numberOf[root] = ++count;
-      letters[i] = numberOf[root]!;
+    for (const [i, index] of relevant.entries()) {
+      const root = rootOf(parent, index);
+      numberOf[root] ||= ++count;
+      letters[i] = numberOf[root] ?? 0;
     }
     return String.fromCharCode(...letters);
   };

@@ -21,7 +21,7 @@ export function positionTable(
   const { settings, group, groups, leftOut } = enumerate(circuit, options.limit === undefined ? {} : { limit: options.limit });
   const results = new Array<{ sound: Sound; reads: MeterReading; response?: ResponseSummary } | undefined>(groups);
   const rows = settings.map((setting, i) => {
-    const number = group[i]!;
+    const number = group[i] ?? -1;
     let result = results[number];
     if (result === undefined) {
       const folded = nets(circuit, setting.positions);

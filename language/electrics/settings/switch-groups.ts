@@ -1,7 +1,7 @@
 /** Which switches belong together when there are too many to turn through all at once. */
-import type { Circuit, Switch } from '../../circuit/model.js';
+import type { Circuit, LugId, Switch } from '../../circuit/model.js';
 import { createForest, join, rootOf } from '../../numerics/index.js';
-import { jointClasses } from '../network/nets.js';
+import { jointClasses, netOf } from '../network/nets.js';
 
 /**
  * Groups of switches to be turned through together, `limit` combinations in all. Switches belong together where they
@@ -10,11 +10,12 @@ import { jointClasses } from '../network/nets.js';
  */
 export function takeApart(circuit: Circuit, turned: readonly Switch[], limit: number): readonly (readonly Switch[])[] {
   const classes = jointClasses(circuit);
-  const ground = circuit.output === undefined ? -1 : classes.of[circuit.output.sleeve]!;
+  const ground = circuit.output === undefined ? -1 : netOf(classes, circuit.output.sleeve);
   const parent = createForest(classes.count);
-  const tie = (lugs: readonly (number | undefined)[]): void => {
-    const tied = lugs.flatMap((lug) => (lug === undefined || classes.of[lug] === ground ? [] : [classes.of[lug]!]));
-    for (let i = 1; i < tied.length; i++) join(parent, tied[0]!, tied[i]!);
+  const tie = (lugs: readonly (LugId | undefined)[]): void => {
+    const all = lugs.flatMap((lug) => (lug === undefined ? [] : [netOf(classes, lug)]));
+    const [first, ...others] = all.filter((joined) => joined !== ground);
+    if (first !== undefined) for (const other of others) join(parent, first, other);
   };
   for (const element of circuit.elements) {
     // At once, for one end of a track on ground must not part its wiper from the other.
@@ -25,29 +26,33 @@ export function takeApart(circuit: Circuit, turned: readonly Switch[], limit: nu
     const positions = device.rest === undefined ? device.positions : device.positions.slice(device.rest, device.rest + 1);
     for (const position of positions) position.joins.forEach(tie);
   }
-  const groups: Switch[][] = [];
-  const setsOf: Set<number>[] = [];
+  let groups: { readonly members: readonly Switch[]; readonly sets: ReadonlySet<number> }[] = [];
   for (const device of turned) {
     const sets = new Set<number>();
     for (const position of device.positions) {
-      for (const lug of position.joins.flat()) if (classes.of[lug] !== ground) sets.add(rootOf(parent, classes.of[lug]!));
+      for (const lug of position.joins.flat()) if (classes.of[lug] !== ground) sets.add(rootOf(parent, netOf(classes, lug)));
     }
     // One switch may bridge several groups found so far; they become one.
-    const meets = setsOf.flatMap((other, i) => ([...sets].some((set) => other.has(set)) ? [i] : []));
-    const members = [...meets.flatMap((i) => groups[i]!), device];
-    const all = new Set([...meets.flatMap((i) => [...setsOf[i]!]), ...sets]);
-    for (const i of meets.reverse()) {
-      groups.splice(i, 1);
-      setsOf.splice(i, 1);
-    }
-    groups.push(members);
-    setsOf.push(all);
+    const meets = groups.filter((group) => [...sets].some((set) => group.sets.has(set)));
+    groups = groups.filter((group) => !meets.includes(group));
+    groups.push({
+      members: [...meets.flatMap(({ members }) => members), device],
+      sets: new Set([...meets.flatMap((group) => [...group.sets]), ...sets]),
+    });
   }
-  return share(groups, limit, turned);
+  return allotCombinations(
+    groups.map(({ members }) => members),
+    limit,
+    turned,
+  );
 }
 
 /** Hands out the limit to the groups, the smallest first, after each single position of each switch has been given its own. */
-function share(groups: readonly (readonly Switch[])[], limit: number, turned: readonly Switch[]): readonly (readonly Switch[])[] {
+function allotCombinations(
+  groups: readonly (readonly Switch[])[],
+  limit: number,
+  turned: readonly Switch[],
+): readonly (readonly Switch[])[] {
   let left = limit - turned.reduce((sum, device) => sum + device.positions.length - 1, 0);
   const size = (group: readonly Switch[]): number => group.reduce((product, device) => product * device.positions.length, 1);
   const ordered = groups.map((group) => [...group].sort((a, b) => a.id - b.id)).sort((a, b) => size(a) - size(b));

@@ -53,7 +53,9 @@ export function sameArrangement(circuit: Circuit, expected: Arrangement, actual:
     return sound === undefined ? sum / coils.length : sum;
   });
   const loudest = Math.max(...levels);
-  return leaves.every((leaf, i) => leaf.share === undefined || Math.abs(levels[i]! / loudest - leaf.share) <= shareTolerance);
+  return leaves.every(
+    (leaf, i) => leaf.share === undefined || Math.abs((levels[i] ?? 0) / loudest - leaf.share) <= shareTolerance,
+  );
 }
 
 function coilCount(circuit: Circuit, arrangement: Arrangement): number {
@@ -96,7 +98,8 @@ export function flattened(tree: Tree): Tree {
     const flat = flattened(member);
     return !isLeaf(flat) && (flat.kind === tree.kind || tree.kind === 'mixed') ? flat.members : [flat];
   });
-  return members.length === 1 && tree.kind !== 'mixed' ? members[0]! : { kind: tree.kind, members };
+  const [only] = members;
+  return members.length === 1 && only !== undefined && tree.kind !== 'mixed' ? only : { kind: tree.kind, members };
 }
 
 /** In each series (and mixture), the coils of one pickup that are all there, in phase and of like share become that pickup. */
@@ -123,10 +126,11 @@ export function collapsed(circuit: Circuit, tree: Tree): Tree {
       continue;
     }
     const { part } = elementById(circuit, member.coil);
-    const [first, ...rest] = byPart.get(part)! as [Leaf, ...Leaf[]];
+    const own = byPart.get(part) ?? [];
+    const [first = member] = own;
     const isWhole =
-      rest.length + 1 === coilsOf(circuit, part).length &&
-      rest.every((coil) => coil.sign === first.sign && likeShare(coil.share, first.share));
+      own.length === coilsOf(circuit, part).length &&
+      own.every((coil) => coil.sign === first.sign && likeShare(coil.share, first.share));
     if (!isWhole) gathered.push(member);
     else if (member === first) gathered.push(pickup(part, first));
   }

@@ -20,9 +20,9 @@ export function bareTransfers(circuit: Circuit, expression: Expression, hz: numb
       // In parallel each member counts by its share of the admittance.
       const shares = part.members.map((member) => inverse(impedance(circuit, member, omega)));
       const all = inverse(sum(shares));
-      shares.forEach((y, i) => {
-        const share = product(y, all);
-        deliver(part.members[i]!, re * share.re - im * share.im, re * share.im + im * share.re);
+      part.members.forEach((member, i) => {
+        const share = product(shares[i] ?? none, all);
+        deliver(member, re * share.re - im * share.im, re * share.im + im * share.re);
       });
     }
   };
@@ -39,6 +39,8 @@ function impedance(circuit: Circuit, expression: Expression, omega: number): Com
   const members = expression.members.map((member) => impedance(circuit, member, omega));
   return expression.kind === 'series' ? sum(members) : inverse(sum(members.map(inverse)));
 }
+
+const none: Complex = { re: 0, im: 0 };
 
 /** A member without impedance would take all, and counts by a very small one. */
 function inverse({ re, im }: Complex): Complex {

@@ -67,43 +67,44 @@ function contract(edges: readonly Edge[], joint: Edge, source: number, target: n
 
 /** Series, parallel and star-mesh steps until none is left; returns the edges that remain. */
 function fold(nodes: number, edges: readonly Edge[], source: number, target: number): Edge[] {
-  const at: Edge[][] = Array.from({ length: nodes }, () => []);
+  const edgesAt: Edge[][] = Array.from({ length: nodes }, () => []);
+  const at = (node: number): Edge[] => (edgesAt[node] ??= []);
   const waiting: number[] = [];
   const detach = (edge: Edge): void => {
     for (const node of [edge.from, edge.to]) {
-      at[node]!.splice(at[node]!.indexOf(edge), 1);
+      at(node).splice(at(node).indexOf(edge), 1);
       waiting.push(node);
     }
   };
   const attach = (edge: Edge): void => {
     if (edge.from === edge.to) return;
     // Ground has many branches: looking from the quieter end keeps a large circuit cheap.
-    const [near, far] = at[edge.from]!.length < at[edge.to]!.length ? [edge.from, edge.to] : [edge.to, edge.from];
-    const beside = at[near]!.find((other) => other.from === far || other.to === far);
+    const [near, far] = at(edge.from).length < at(edge.to).length ? [edge.from, edge.to] : [edge.to, edge.from];
+    const beside = at(near).find((other) => other.from === far || other.to === far);
     if (beside !== undefined) {
       detach(beside);
       attach(parallel(beside, edge));
       return;
     }
-    at[edge.from]!.push(edge);
-    at[edge.to]!.push(edge);
+    at(edge.from).push(edge);
+    at(edge.to).push(edge);
     waiting.push(edge.from, edge.to);
   };
   edges.forEach(attach);
-  while (waiting.length > 0) {
-    const node = waiting.pop()!;
+  for (let node = waiting.pop(); node !== undefined; node = waiting.pop()) {
     if (node === source || node === target) continue;
-    const here = at[node]!;
-    if (here.length === 1) detach(here[0]!);
-    else if (here.length === 2) {
-      const [one, other] = here as [Edge, Edge];
+    const here = at(node);
+    const [one, other] = here;
+    if (one === undefined) continue;
+    if (here.length === 1) detach(one);
+    else if (here.length === 2 && other !== undefined) {
       detach(one);
       detach(other);
       attach(series(one, other, node));
     } else if (here.length > 2 && here.every((edge) => edge.expression === undefined)) mesh(here.slice(), node, detach, attach);
   }
   const left = new Set<Edge>();
-  for (const here of at) for (const edge of here) left.add(edge);
+  for (const here of edgesAt) for (const edge of here) left.add(edge);
   return [...left];
 }
 
@@ -113,9 +114,8 @@ function mesh(rays: readonly Edge[], node: number, detach: (edge: Edge) => void,
   const re = rays.reduce((sum, ray) => sum + ray.re, 0);
   const im = rays.reduce((sum, ray) => sum + ray.im, 0);
   const other = (ray: Edge): number => (ray.from === node ? ray.to : ray.from);
-  for (let i = 0; i < rays.length; i++) {
-    for (let j = i + 1; j < rays.length; j++) {
-      const [a, b] = [rays[i]!, rays[j]!];
+  for (const [i, a] of rays.entries()) {
+    for (const b of rays.slice(i + 1)) {
       const y = divide(a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re, re, im);
       attach({ from: other(a), to: other(b), re: y.re, im: y.im, expression: undefined });
     }

@@ -68,8 +68,9 @@ function* soundSteps(network: Network): Steps<Sound> {
   yield;
   const deliveries = solver.coils.map((id, i): Delivery => {
     const coil = circuit.elements[id] as Coil;
-    const level = magnitude(re[i]!, im[i]!);
-    return { coil, re: re[i]!, im: im[i]!, level, volts: level * outputOf(coil) };
+    const [x = 0, y = 0] = [re[i], im[i]];
+    const level = magnitude(x, y);
+    return { coil, re: x, im: y, level, volts: level * outputOf(coil) };
   });
   const loudest = Math.max(0, ...deliveries.map(({ volts }) => volts));
   const heard = deliveries.filter(({ level, volts }) => level >= silence && volts > 0 && volts >= loudest * heardShare);
@@ -126,7 +127,7 @@ function arrangementOf(network: Network, within: readonly number[], heard: Reado
     if (isHeard) impedances.push(1 / magnitude(re, im));
     edges.push({ from, to, re, im, expression });
   }
-  return between(network, edges, impedances, network.ground, network.tip, new Set());
+  return between(network, edges, impedances, { source: network.ground, target: network.tip }, new Set());
 }
 
 /** Admittance of a branch at the listening frequency. */
@@ -142,8 +143,7 @@ function between(
   network: Network,
   edges: readonly Edge[],
   impedances: readonly number[],
-  source: number,
-  target: number,
+  ends: { readonly source: number; readonly target: number },
   within: ReadonlySet<number>,
 ): Reduced {
   const all = [...edges];
@@ -151,7 +151,8 @@ function between(
     const { gain } = stage;
     if (within.has(gain.id)) continue;
     const ohm = gain.outputResistance.value;
-    const input = between(network, edges, impedances, stage.minus, stage.input, new Set([...within, gain.id]));
+    const stageInput = { source: stage.minus, target: stage.input };
+    const input = between(network, edges, impedances, stageInput, new Set([...within, gain.id]));
     if (input.kind === 'mixed') return input;
     const expression: Expression | undefined =
       input.kind === 'nothing'
@@ -159,7 +160,7 @@ function between(
         : { kind: 'stage', sign: gain.gain < 0 ? -1 : 1, gain: Math.abs(gain.gain), ohm, input: input.expression };
     all.push({ from: stage.minus, to: stage.output, re: 1 / Math.max(ohm, 1e-6), im: 0, expression });
   }
-  return reduce(network.count, all, source, target, impedances);
+  return reduce(network.count, all, ends.source, ends.target, impedances);
 }
 
 /** Carries signs to the coils, and gives its share to each coil that passive parts pull clearly below its bare level. */
@@ -168,7 +169,7 @@ function withShares(circuit: Circuit, expression: Expression, heard: readonly De
   const bare = bareTransfers(circuit, expression, listeningHz);
   const kept = heard.map(({ coil, level }) => level / Math.max(bare.get(coil.id) ?? 0, 1e-9));
   const best = Math.max(...kept);
-  const pulled = heard.filter((_, i) => kept[i]! < pulledDown * best);
+  const pulled = heard.filter((_, i) => (kept[i] ?? 0) < pulledDown * best);
   if (pulled.length === 0) return toTree(expression, 1, new Map());
   // A share is of the loudest name that will be written, so a pickup counts with all its coils.
   const leaves = leavesOf(collapsed(circuit, toTree(expression, 1, new Map(pulled.map(({ coil, level }) => [coil.id, level])))));
@@ -177,7 +178,7 @@ function withShares(circuit: Circuit, expression: Expression, heard: readonly De
   const shares = new Map<ElementId, number>();
   for (const { coil } of pulled) {
     const own = leaves.findIndex((leaf) => (leaf.kind === 'coil' ? leaf.coil === coil.id : leaf.part === coil.part));
-    const share = volts[own]! / loudest;
+    const share = (volts[own] ?? 0) / loudest;
     if (share < untoldFrom) shares.set(coil.id, share);
   }
   return toTree(expression, 1, shares);
@@ -207,12 +208,12 @@ function mixture(circuit: Circuit, heard: readonly Delivery[], told: Sound['hear
     members: heard.map(({ coil, level }, i): Tree => ({
       kind: 'coil',
       coil: coil.id,
-      sign: told[i]!.string,
+      sign: told[i]?.string ?? 1,
       share: level / most,
     })),
   };
   const leaves = leavesOf(collapsed(circuit, coils));
   const volts = leaves.map((leaf) => voltsOf(circuit, leaf, heard));
   const loudest = Math.max(...volts);
-  return { kind: 'mixed', members: leaves.map((leaf, i) => ({ ...leaf, share: volts[i]! / loudest })) };
+  return { kind: 'mixed', members: leaves.map((leaf, i) => ({ ...leaf, share: (volts[i] ?? 0) / loudest })) };
 }
