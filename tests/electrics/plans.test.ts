@@ -1,8 +1,8 @@
 /** Inner steps that the answers do not show when they go wrong, since a slower way then stands in: elimination plans, folded bridges, shares of a current. */
 import { describe, expect, it } from 'vitest';
 import { type ElementId, elementId } from '../../language/circuit/model.js';
-import { takeApart } from '../../language/electrics/settings/switch-groups.js';
-import { bareTransfers } from '../../language/electrics/sound/bare-coils.js';
+import { partitionSwitches } from '../../language/electrics/settings/switch-groups.js';
+import { unloadedTransfers } from '../../language/electrics/sound/unloaded-coils.js';
 import type { Expression } from '../../language/electrics/sound/expression.js';
 import { type Edge, reduce } from '../../language/electrics/sound/reduce.js';
 import { createFronts, resistanceBetween } from '../../language/numerics/index.js';
@@ -88,7 +88,7 @@ it('bare coils in parallel each bring the share of their admittance: 1 Ω beside
   const made = circuit().single('a', { ohm: 1, henry: 0 }).single('b', { ohm: 3, henry: 0 }).build();
   const [a, b] = made.elements.map(({ id }) => id) as [ElementId, ElementId];
   const members: Expression[] = [a, b].map((coil) => ({ kind: 'coil', coil, sign: 1 }));
-  const transfers = bareTransfers(made, { kind: 'parallel', members, sign: 1 }, 100);
+  const transfers = unloadedTransfers(made, { kind: 'parallel', members, sign: 1 }, 100);
   expect(transfers.get(a)).toBeCloseTo(0.75, 12);
   expect(transfers.get(b)).toBeCloseTo(0.25, 12);
 });
@@ -96,7 +96,7 @@ it('bare coils in parallel each bring the share of their admittance: 1 Ω beside
 describe('switches taken apart', () => {
   const groupsOf = (b: ReturnType<typeof circuit>, limit: number): string[] => {
     const made = b.build();
-    return takeApart(made, made.switches, limit)
+    return partitionSwitches(made, made.switches, limit)
       .map((group) => group.map(({ name }) => name).join(' '))
       .sort();
   };

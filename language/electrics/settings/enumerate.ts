@@ -4,7 +4,7 @@ import { createSets, filled, join, rootOf } from '../../numerics/index.js';
 import type { Enumeration } from '../model.js';
 import { jointClasses, netOf } from '../network/nets.js';
 import { restingSetting } from './settings.js';
-import { takeApart } from './switch-groups.js';
+import { partitionSwitches } from './switch-groups.js';
 
 /** Combinations turned through at most; beyond it switches that touch no common net are taken apart. */
 export const combinationLimit = 4096;
@@ -64,7 +64,7 @@ interface Combinations {
 function combine(circuit: Circuit, turned: readonly Switch[], limit: number): Combinations {
   const product = turned.reduce((all, device) => all * device.positions.length, 1);
   if (product <= limit) return { combinations: turnThrough(turned, turned), leftOut: [] };
-  const parts = takeApart(circuit, turned, limit);
+  const parts = partitionSwitches(circuit, turned, limit);
   const seen = new Set<string>();
   const combinations: (readonly number[])[] = [];
   for (const together of parts) {

@@ -43,7 +43,7 @@ export function settingKeys(circuit: Circuit, setting: Setting): Readonly<Record
   const keys: Record<string, string> = {};
   for (const device of circuit.switches) {
     const position = device.positions[setting.positions[device.id] ?? -1];
-    if (position !== undefined && isTold(device, setting)) keys[device.name] = position.key;
+    if (position !== undefined && isShown(device, setting)) keys[device.name] = position.key;
   }
   return keys;
 }
@@ -53,7 +53,7 @@ export function settingLabel(circuit: Circuit, setting: Setting): string {
   const words: string[] = [];
   for (const device of circuit.switches) {
     const position = device.positions[setting.positions[device.id] ?? -1];
-    if (position === undefined || !isTold(device, setting)) continue;
+    if (position === undefined || !isShown(device, setting)) continue;
     words.push(`${device.name} ${position.label === position.key ? position.label : `"${position.label}"`}`);
   }
   for (const shaft of circuit.shafts) {
@@ -63,6 +63,6 @@ export function settingLabel(circuit: Circuit, setting: Setting): string {
   return words.join(', ');
 }
 
-function isTold(device: Circuit['switches'][number], setting: Setting): boolean {
+function isShown(device: Circuit['switches'][number], setting: Setting): boolean {
   return device.rest === undefined || device.rest !== setting.positions[device.id];
 }

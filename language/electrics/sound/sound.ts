@@ -8,7 +8,7 @@ import { nets } from '../network/nets.js';
 import { createNetwork, type Network } from '../network/network.js';
 import { outputOf, solveNetwork } from '../solver/solver.js';
 import { arrangementText, canonical, coilsOf, collapsed, type Leaf, leavesOf, type Tree } from './arrangement.js';
-import { bareTransfers } from './bare-coils.js';
+import { unloadedTransfers } from './unloaded-coils.js';
 import { coilsIn, type Expression } from './expression.js';
 import { type Edge, reduce, type Reduced } from './reduce.js';
 
@@ -20,10 +20,10 @@ const heardShare = 1 / 20;
 const silence = 1e-3;
 /** Hum counts as cancelled below this share of the sum of its magnitudes. */
 const humLeft = 1 / 4;
-/** A share is told where passive parts leave less than this of what the bare coils would deliver. */
-const pulledDown = 0.7;
+/** A share is given where passive parts leave less than this of what the unloaded coils would deliver. */
+const shareShownBelow = 0.7;
 /** A share from here up is as good as the whole. */
-const untoldFrom = 0.9;
+const wholeShare = 0.9;
 
 /** One coil at the output: its transfer at the listening frequency, and volts per volt of a pickup of output 100 %. */
 interface Delivery {
@@ -76,17 +76,19 @@ function* soundSteps(network: Network): Steps<Sound> {
   const heard = deliveries.filter(({ level, volts }) => level >= silence && volts > 0 && volts >= loudest * heardShare);
   if (heard.length === 0) return { text: 'silent', silent: true, hum: 'none', heard: [] };
   const first = heard.reduce((most, other) => (other.volts > most.volts ? other : most));
-  const told = heard.map((delivery) => {
+  const heardCoils = heard.map((delivery) => {
     const towards = direction(delivery, first);
     const string = (delivery.coil.winding * delivery.coil.magnet * towards) as 1 | -1;
     return { coil: delivery.coil.id, delivers: delivery.level, string, hum: (delivery.coil.winding * towards) as 1 | -1 };
   });
-  const common = { silent: false, hum: humOf(deliveries), heard: told };
+  const common = { silent: false, hum: humOf(deliveries), heard: heardCoils };
   const reduced = arrangementOf(network, solver.within, new Set(heard.map(({ coil }) => coil.id)));
   const found = reduced.kind === 'arrangement' ? [...coilsIn(reduced.expression)].sort((a, b) => a - b) : [];
-  const isComplete = found.join() === told.map(({ coil }) => coil).join();
+  const isComplete = found.join() === heardCoils.map(({ coil }) => coil).join();
   const tree =
-    reduced.kind === 'arrangement' && isComplete ? withShares(circuit, reduced.expression, heard) : mixture(circuit, heard, told);
+    reduced.kind === 'arrangement' && isComplete
+      ? withShares(circuit, reduced.expression, heard)
+      : mixture(circuit, heard, heardCoils);
   const arrangement = canonical(circuit, tree);
   return { ...common, arrangement, text: arrangementText(circuit, arrangement) };
 }
@@ -163,13 +165,13 @@ function between(
   return reduce(network.count, all, ends.source, ends.target, impedances);
 }
 
-/** Carries signs to the coils, and gives its share to each coil that passive parts pull clearly below its bare level. */
+/** Carries signs to the coils, and gives its share to each coil that passive parts pull clearly below its unloaded level. */
 function withShares(circuit: Circuit, expression: Expression, heard: readonly Delivery[]): Tree {
   if (heard.length === 1) return toTree(expression, 1, new Map());
-  const bare = bareTransfers(circuit, expression, listeningHz);
-  const kept = heard.map(({ coil, level }) => level / Math.max(bare.get(coil.id) ?? 0, 1e-9));
+  const unloaded = unloadedTransfers(circuit, expression, listeningHz);
+  const kept = heard.map(({ coil, level }) => level / Math.max(unloaded.get(coil.id) ?? 0, 1e-9));
   const best = Math.max(...kept);
-  const pulled = heard.filter((_, i) => (kept[i] ?? 0) < pulledDown * best);
+  const pulled = heard.filter((_, i) => (kept[i] ?? 0) < shareShownBelow * best);
   if (pulled.length === 0) return toTree(expression, 1, new Map());
   // A share is of the loudest name that will be written, so a pickup counts with all its coils.
   const leaves = leavesOf(collapsed(circuit, toTree(expression, 1, new Map(pulled.map(({ coil, level }) => [coil.id, level])))));
@@ -179,7 +181,7 @@ function withShares(circuit: Circuit, expression: Expression, heard: readonly De
   for (const { coil } of pulled) {
     const own = leaves.findIndex((leaf) => (leaf.kind === 'coil' ? leaf.coil === coil.id : leaf.part === coil.part));
     const share = (volts[own] ?? 0) / loudest;
-    if (share < untoldFrom) shares.set(coil.id, share);
+    if (share < wholeShare) shares.set(coil.id, share);
   }
   return toTree(expression, 1, shares);
 }
@@ -201,14 +203,14 @@ function toTree(expression: Expression, sign: 1 | -1, shares: ReadonlyMap<Elemen
 }
 
 /** Each coil with its share, the loudest first; a pickup in one where its coils deliver alike. */
-function mixture(circuit: Circuit, heard: readonly Delivery[], told: Sound['heard']): Tree {
+function mixture(circuit: Circuit, heard: readonly Delivery[], heardCoils: Sound['heard']): Tree {
   const most = Math.max(...heard.map(({ level }) => level));
   const coils: Tree = {
     kind: 'mixed',
     members: heard.map(({ coil, level }, i): Tree => ({
       kind: 'coil',
       coil: coil.id,
-      sign: told[i]?.string ?? 1,
+      sign: heardCoils[i]?.string ?? 1,
       share: level / most,
     })),
   };

@@ -8,8 +8,8 @@ interface Complex {
   readonly im: number;
 }
 
-/** Share of its own voltage (0 …) that each coil would bring to the open ends of the bare arrangement at a frequency. */
-export function bareTransfers(circuit: Circuit, expression: Expression, hz: number): ReadonlyMap<ElementId, number> {
+/** Share of its own voltage (0 …) that each coil would bring to the open ends of the arrangement by itself at a frequency. */
+export function unloadedTransfers(circuit: Circuit, expression: Expression, hz: number): ReadonlyMap<ElementId, number> {
   const transfers = new Map<ElementId, number>();
   const omega = 2 * Math.PI * hz;
   const deliver = (part: Expression, re: number, im: number): void => {
