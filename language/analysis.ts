@@ -111,7 +111,7 @@ export function createAnalysis(project: Project): Analysis {
         yield;
       }
       for (const rule of registry) {
-        found.push(...(yield* rule.checkSteps(facts)).map((told) => toFinding(rule, rule.severity, told)));
+        found.push(...(yield* rule.checkSteps(facts)).map((report) => toFinding(rule, report)));
         yield;
       }
       found.push(...(yield* judgeExpectationSteps(circuit)));

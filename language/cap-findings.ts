@@ -2,6 +2,7 @@
 import { expectation, openQuestion } from './checks/index.js';
 import { counted } from './circuit/index.js';
 import type { Change } from './compare/index.js';
+import { figure } from './claim.js';
 import { severityRanks, type Finding, type Severity, type SourceRange } from './source.js';
 
 /** The most that is listed of one rule, and of one file. */
@@ -103,6 +104,7 @@ export function omittedFinding(uri: string, omitted: readonly Ranked[], cure: st
   return {
     rule: omittedRule,
     severity: 'info',
+    claim: { rule: omittedRule, figures: { omitted: figure(omitted.length, 'count') } },
     message: omittedSentence(omitted, cure),
     range: { uri, start, end: start },
     related: [],
@@ -153,7 +155,7 @@ function isClaim({ rule }: Finding): boolean {
 }
 
 function repairKey({ fixes: [first] }: Finding): string | undefined {
-  return first && JSON.stringify([first.title, first.edits]);
+  return first && JSON.stringify(first.edits);
 }
 
 function placeKey({ uri, start, end }: SourceRange): string {

@@ -1,4 +1,7 @@
 /** Places in a text, and what is said about them: the vocabulary every stage shares. */
+import type { FindingClaim } from './claim.js';
+
+export type { FindingClaim, Statement, Subjects } from './claim.js';
 
 /** A place in a text, line and character from 0, as in the Language Server Protocol (UTF-16 code units). */
 export interface Place {
@@ -36,11 +39,14 @@ export interface Related {
   readonly range: SourceRange;
 }
 
-/** What a check tells: one sentence in trade words, its place, and what would mend it (likeliest fix first). */
+/** A problem that a check reports: what it claims, the same in a sentence, its place, and what would fix it (likeliest fix first). */
 export interface Finding {
   /** The rule's name, also the word after `allow`. Problems of the text itself use `syntax`, `unknown-name`, `value` and the like. */
   readonly rule: string;
   readonly severity: Severity;
+  /** What it says, as data: the finding is recognised by this (`identityOf`), never by its sentence. */
+  readonly claim: FindingClaim;
+  /** One sentence in trade words, made from the claim. A fault of the text is worded where it is found. */
   readonly message: string;
   /** Why it matters at the bench, and the remedy in words, where there is more to say than the message does. */
   readonly why?: string;

@@ -1,4 +1,4 @@
-/** Sets aside what `allow` lines name, and tells of those that meet nothing. */
+/** Sets aside what `allow` lines name, and reports those that set nothing aside. */
 import type { Allow, Circuit } from '../circuit/model.js';
 import { nearest } from '../nearest.js';
 import type { Finding } from '../source.js';
@@ -23,7 +23,7 @@ export function applyAllows(circuit: Circuit, findings: readonly Finding[], rule
   for (const { rule, subjects } of findings) {
     if (subjects[0] !== undefined && !firstOn.has(rule)) firstOn.set(rule, subjects[0]);
   }
-  const idle = judged.filter((allow) => !met.has(allow)).map((allow) => tell(allow, firstOn.get(allow.rule), rules));
+  const idle = judged.filter((allow) => !met.has(allow)).map((allow) => reportIdle(allow, firstOn.get(allow.rule), rules));
   return [...left, ...idle];
 }
 
@@ -39,28 +39,27 @@ function createLookup(allows: readonly Allow[]): (finding: Finding) => readonly 
   return ({ rule, subjects }) => [undefined, ...subjects].flatMap((on) => byName.get(keyOf(rule, on)) ?? []);
 }
 
-/** `elsewhere` is the first thing on which the rule is found. */
-function tell(allow: Allow, elsewhere: string | undefined, rules: readonly RuleInfo[]): Finding {
-  const known = rules.some((rule) => rule.id === allow.rule);
-  const near = known
-    ? undefined
-    : nearest(
-        allow.rule,
-        rules.map(({ id }) => id),
-      );
-  const message = !known
-    ? `there is no finding called ${allow.rule}${near ? `; did you mean ${near}?` : ''}`
-    : elsewhere !== undefined
-      ? `nothing to allow: ${allow.rule} is not found on ${allow.on ?? 'this instrument'}, but on ${elsewhere}`
-      : `nothing to allow: ${allow.rule} is not found${allow.on === undefined ? '' : ` on ${allow.on}`}`;
-  const { uri, start, end } = allow.range;
-  return toFinding(idleAllow, idleAllow.severity, {
-    message,
-    why: 'An `allow` that meets nothing would hide the next mistake of its kind.',
-    range: known ? allow.range : allow.ruleRange,
-    subjects: allow.on === undefined ? [] : [allow.on],
-    fixes: near
-      ? [{ title: `write ${near}`, edits: [{ range: allow.ruleRange, text: near }] }]
+/** `found` is the first thing on which the rule is found. */
+function reportIdle({ rule, on, range, ruleRange }: Allow, found: string | undefined, rules: readonly RuleInfo[]): Finding {
+  const ids = rules.map(({ id }) => id);
+  const known = ids.includes(rule);
+  const meant = known ? undefined : nearest(rule, ids);
+  const { uri, start, end } = range;
+  return toFinding(idleAllow, {
+    claim: {
+      kind: !known ? 'unknown-rule' : found !== undefined ? 'elsewhere' : 'nowhere',
+      subjects: {
+        allowed: rule,
+        ...(on === undefined ? {} : { on }),
+        ...(meant === undefined ? {} : { meant }),
+        ...(known && found !== undefined ? { found } : {}),
+      },
+    },
+    why: 'An `allow` that sets nothing aside would hide the next mistake of its kind.',
+    range: known ? range : ruleRange,
+    subjects: on === undefined ? [] : [on],
+    fixes: meant
+      ? [{ title: `write ${meant}`, edits: [{ range: ruleRange, text: meant }] }]
       : [
           {
             title: 'take out this line',

@@ -17,7 +17,15 @@ export { expectation, fullChannel, openQuestion, outerFoil, registry, shortBushi
 export { applyAllows } from './allows.js';
 export { defineRule, toFinding, type Rule, type RuleInfo, type Report } from './rule.js';
 export { factsOf, shareFacts, type Facts } from './facts/index.js';
-export { listed, whereSaid } from './facts/index.js';
+export { decibelText, hertzText, millimetres, ohmText } from './facts/amounts.js';
+export { controlAt, controlsIn, describeSettings, listed, potsIn, settingsOf, whereSaid } from './facts/index.js';
+export type { FullChannelClaim } from './rules/full-channel.js';
+export type { OuterFoilClaim } from './rules/outer-foil.js';
+export type { ShortBushingClaim } from './rules/short-bushing.js';
+export type { ShortWireClaim } from './rules/short-wire.js';
+export type { TightFitClaim } from './rules/tight-fit.js';
+export { describeExpected, describeFound, type ExpectationClaim, type Expected, type Found } from './rules/expectation.js';
+export type { OpenQuestionClaim } from './rules/open-question.js';
 export { polesOf, type Pole } from './facts/wiring/poles.js';
 export { knownPositions, solvePositions } from './facts/signal/position-rows.js';
 export { isShortedAt } from './facts/signal/shorted.js';
@@ -48,6 +56,6 @@ export function check(circuit: Circuit, only: readonly Rule[] = registry): reado
   const size = circuit.lugs.length + circuit.joints.length + circuit.elements.length;
   return only.flatMap((rule) => {
     circuit.work?.charge('rule', size);
-    return rule.check(facts).map((told) => toFinding(rule, rule.severity, told));
+    return rule.check(facts).map((report) => toFinding(rule, report));
   });
 }

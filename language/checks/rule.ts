@@ -1,10 +1,10 @@
-/** What a rule is, and how what it tells becomes a finding. */
-import type { Finding, Fix, Related, Severity, SourceRange } from '../source.js';
+/** What a rule is, and how its reports become findings. */
+import type { Finding, Fix, Related, Severity, SourceRange, Statement } from '../source.js';
 import { finished, type Steps } from '../steps.js';
 import type { Facts } from './facts/index.js';
 
 /** What is known of a rule without running it: for the tables of the docs, settings and links. */
-export interface RuleInfo {
+export interface RuleInfo<C extends Statement = Statement> {
   /** The rule's name in findings and after `allow`. */
   readonly id: string;
   readonly severity: Severity;
@@ -12,17 +12,20 @@ export interface RuleInfo {
   readonly summary: string;
   /** Its page, from the root of the repository. */
   readonly page: string;
+  /** The sentence of a claim, made from nothing else. */
+  describe(claim: C): string;
 }
 
-export interface Rule extends RuleInfo {
-  check(facts: Facts): readonly Report[];
+export interface Rule<C extends Statement = Statement> extends RuleInfo<C> {
+  check(facts: Facts): readonly Report<C>[];
   /** The same in small steps, for a host that must stay able to answer. */
-  checkSteps(facts: Facts): Steps<readonly Report[]>;
+  checkSteps(facts: Facts): Steps<readonly Report<C>[]>;
 }
 
-/** One thing a rule tells; `index.ts` adds the rule's name and severity. */
-export interface Report {
-  readonly message: string;
+/** One problem that a rule reports; `toFinding` adds the rule's name, the severity and the sentence. */
+export interface Report<C extends Statement = Statement> {
+  /** What is said, as data. */
+  readonly claim: C;
   readonly why?: string;
   readonly range: SourceRange;
   readonly related?: readonly Related[];
@@ -32,33 +35,39 @@ export interface Report {
 }
 
 /** A rule with its page beside it. */
-export function defineRule(
-  rule: Omit<Rule, 'page' | 'check' | 'checkSteps'> & (Pick<Rule, 'check'> | Pick<Rule, 'checkSteps'>),
-): Rule {
+export function defineRule<C extends Statement>(
+  rule: Omit<Rule<C>, 'page' | 'check' | 'checkSteps'> & (Pick<Rule<C>, 'check'> | Pick<Rule<C>, 'checkSteps'>),
+): Rule<C> {
   const checkSteps =
     'checkSteps' in rule
       ? rule.checkSteps
       : // eslint-disable-next-line require-yield -- a rule that is quick is one step
-        function* (facts: Facts): Steps<readonly Report[]> {
+        function* (facts: Facts): Steps<readonly Report<C>[]> {
           return rule.check(facts);
         };
   return { check: (facts) => finished(checkSteps(facts)), ...rule, checkSteps, page: pageOf(rule.id) };
 }
 
 /** A rule that is judged elsewhere than in its file. */
-export function ruleInfo(id: string, severity: Severity, summary: string): RuleInfo {
-  return { id, severity, summary, page: pageOf(id) };
+export function ruleInfo<C extends Statement>(
+  id: string,
+  severity: Severity,
+  summary: string,
+  describe: (claim: C) => string,
+): RuleInfo<C> {
+  return { id, severity, summary, page: pageOf(id), describe };
 }
 
 function pageOf(id: string): string {
   return `language/checks/rules/${id}.md`;
 }
 
-export function toFinding(info: RuleInfo, severity: Severity, report: Report): Finding {
+export function toFinding<C extends Statement>(info: RuleInfo<C>, report: Report<C>): Finding {
   return {
     rule: info.id,
-    severity,
-    message: report.message,
+    severity: info.severity,
+    claim: { rule: info.id, ...report.claim },
+    message: info.describe(report.claim),
     ...(report.why === undefined ? {} : { why: report.why }),
     range: report.range,
     related: report.related ?? [],

@@ -1,6 +1,6 @@
 /** What can be wrong with a text besides its circuit: the rules of problems, and the list in which they are collected. */
 import { nearest, type Spelling } from '../nearest.js';
-import type { Finding, Fix, Related, Severity, SourceRange } from '../source.js';
+import type { Finding, FindingClaim, Fix, Related, Severity, SourceRange } from '../source.js';
 
 /** The rules that lowering reports, with what each is about. They are faults of the text, so `allow` doesn't set them aside. */
 export const PROBLEM_RULES = {
@@ -30,9 +30,21 @@ export interface ProblemDetails {
 /** The words that may have been meant: a short list, or one in which many words are looked up. */
 export type Candidates = Iterable<string> | Spelling;
 
+/** A fault of the text before its claim is made. */
+export type Problem = Omit<Finding, 'claim'>;
+
+/** A claim that goes by the rule and the words in question, since each fault of the text is worded where it is found. Layout leaves no trace in it. */
+export function textClaim(rule: string, words: string): FindingClaim {
+  const text = words.replace(/\s+/gu, ' ').trim().slice(0, mostWords);
+  return { rule, subjects: { text } };
+}
+
+/** So many characters tell one statement from another. */
+const mostWords = 200;
+
 /** Collects problems in the order in which they are met, each once. */
 export class Problems {
-  readonly findings: Finding[] = [];
+  readonly findings: Problem[] = [];
   readonly #told = new Set<string>();
 
   add(rule: ProblemRule, range: SourceRange, message: string, details: ProblemDetails = {}): void {

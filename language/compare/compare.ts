@@ -63,7 +63,7 @@ export function* changeSteps({ circuit: before, findings: old }: Side, { circuit
     positions,
     controls,
     expectations,
-    findings: compareFindings(old, now, match, electrical),
+    findings: compareFindings(old, now, match),
     cuts,
     steps,
     notes: [...(same.note === undefined ? [] : [same.note]), ...(electrical ? new Set(left) : [])],

@@ -9,7 +9,7 @@ import {
   type Expectation,
 } from '../circuit/model.js';
 import { groupBy, itemAt } from '../collections.js';
-import { factsOf } from '../checks/index.js';
+import { describeFound, factsOf } from '../checks/index.js';
 import { arrangementText, settingLabel } from '../electrics/index.js';
 import { decibelText, evaluateSteps, hertzText, ohmText, type ClaimResult } from '../intent/index.js';
 import type { Steps } from '../steps.js';
@@ -85,7 +85,8 @@ function soNow(result: ClaimResult): string {
 }
 
 function soIn({ outcomes }: ClaimResult, verdict: 'failed' | 'unknown'): string {
-  return outcomes.find((outcome) => outcome.verdict === verdict)?.so ?? '';
+  const outcome = outcomes.find((one) => one.verdict === verdict);
+  return outcome === undefined ? '' : describeFound(outcome.found);
 }
 
 /** Nothing is judged while a statement that wires or declares something cannot be read. */

@@ -1,54 +1,78 @@
 /** Findings that are new and gone; expectations have a list of their own. */
 import { expectation, openQuestion } from '../checks/index.js';
+import { contentOf, identityOf } from '../claim.js';
 import type { Finding } from '../source.js';
 import type { FindingChange } from './change.js';
 import type { Match } from './match.js';
 
 /**
- * A finding is known by its rule and its sentence, whatever its place; the same rule about the same things in other words is one that changed.
- * Where nothing changes electrically the order of names in a sentence is that of the text, and says nothing.
+ * A finding is recognised by its claim, whatever its place and wording. One with the same identity but other figures, or else of the same rule
+ * about the same things, is one that changed.
  */
 export function compareFindings(
   before: readonly Finding[],
   after: readonly Finding[],
   { renamed }: Match,
-  electrical: boolean,
 ): readonly FindingChange[] {
-  const keyOf = ({ rule, message }: Finding, as: (text: string) => string): string =>
-    `${rule}\n${
-      electrical
-        ? as(message)
-        : as(message)
-            .split(/[\s,;:]+/)
-            .sort()
-            .join(' ')
-    }`;
-  const waiting = new Map<string, Finding[]>();
-  for (const finding of told(before)) add(waiting, keyOf(finding, renamed), finding);
-  const open = told(after).filter((finding) => waiting.get(keyOf(finding, (text) => text))?.shift() === undefined);
-  const left = new Map<string, Finding[]>();
-  for (const finding of [...waiting.values()].flat()) add(left, subjectKey(finding, renamed), finding);
-  const changes = open.map((finding): FindingChange => {
-    const earlier = left.get(subjectKey(finding, (text) => text))?.shift();
-    return earlier === undefined
-      ? { ...item('new', finding), after: finding.range }
-      : { ...item('changed', finding), before: earlier.range, after: finding.range };
+  const pairs = [contentKey, identityKey, subjectKey].map((keyOf) => pairing(keyOf, renamed));
+  let [old, open] = [judged(before), judged(after)];
+  const earlier = new Map<Finding, Finding>();
+  const unchanged = new Set<Finding>();
+  for (const [step, pair] of pairs.entries()) {
+    const found = pair(old, open);
+    for (const [now, one] of found) {
+      if (step === 0) unchanged.add(now);
+      else earlier.set(now, one);
+    }
+    const taken = new Set(found.values());
+    old = old.filter((finding) => !taken.has(finding));
+    open = open.filter((finding) => !found.has(finding));
+  }
+  const changes = judged(after).flatMap((finding): readonly FindingChange[] => {
+    if (unchanged.has(finding)) return [];
+    const one = earlier.get(finding);
+    return [
+      one === undefined
+        ? { ...item('new', finding), after: finding.range }
+        : { ...item('changed', finding), before: one.range, after: finding.range },
+    ];
   });
-  return [...changes, ...[...left.values()].flat().map((finding) => ({ ...item('gone', finding), before: finding.range }))];
+  return [...changes, ...old.map((finding) => ({ ...item('gone', finding), before: finding.range }))];
+}
+
+type Renamed = (text: string) => string;
+type KeyOf = (finding: Finding, renamed: Renamed) => string;
+
+const contentKey: KeyOf = ({ claim }, renamed) => contentOf(claim, renamed);
+const identityKey: KeyOf = ({ claim }, renamed) => identityOf(claim, renamed);
+const subjectKey: KeyOf = ({ rule, subjects }, renamed) => [rule, ...subjects.map(renamed).sort()].join('\n');
+
+/** For each later finding the earlier one with the same key, each taken once. */
+function pairing(
+  keyOf: KeyOf,
+  renamed: Renamed,
+): (before: readonly Finding[], after: readonly Finding[]) => ReadonlyMap<Finding, Finding> {
+  return (before, after) => {
+    const waiting = new Map<string, Finding[]>();
+    for (const finding of before) {
+      const key = keyOf(finding, renamed);
+      const alike = waiting.get(key);
+      if (alike === undefined) waiting.set(key, [finding]);
+      else alike.push(finding);
+    }
+    const pairs = new Map<Finding, Finding>();
+    for (const finding of after) {
+      const one = waiting.get(keyOf(finding, (text) => text))?.shift();
+      if (one !== undefined) pairs.set(finding, one);
+    }
+    return pairs;
+  };
 }
 
 const own = new Set([expectation.id, openQuestion.id]);
 
-function told(findings: readonly Finding[]): readonly Finding[] {
+function judged(findings: readonly Finding[]): readonly Finding[] {
   return findings.filter(({ rule }) => !own.has(rule));
-}
-
-function add(map: Map<string, Finding[]>, key: string, finding: Finding): void {
-  map.set(key, [...(map.get(key) ?? []), finding]);
-}
-
-function subjectKey({ rule, subjects }: Finding, renamed: (text: string) => string): string {
-  return [rule, ...subjects.map(renamed).sort()].join('\n');
 }
 
 function item(kind: FindingChange['kind'], { rule, severity, message }: Finding): FindingChange {

@@ -72,6 +72,15 @@ export interface Enumeration {
   readonly groups: number;
   /** What was not enumerated and why, a sentence each. */
   readonly leftOut: readonly string[];
+  /** Where there are too many combinations to try them all. */
+  readonly untried?: Untried;
+}
+
+/** How many combinations so many switches make, and the most that are tried. */
+export interface Untried {
+  readonly switches: number;
+  readonly combinations: number;
+  readonly limit: number;
 }
 
 export interface PositionTable {

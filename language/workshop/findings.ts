@@ -1,6 +1,18 @@
-/** What the bench finds: wires that do not reach, channels that are too full, bodies without room, bushings that are too short, foils turned to the signal. */
+/** What the workshop finds: wires that do not reach, channels that are too full, bodies without room, bushings that are too short, foils turned to the signal. */
+import { figure } from '../claim.js';
 import type { Circuit } from '../circuit/model.js';
-import { fullChannel, outerFoil, shortBushing, shortWire, tightFit, toFinding, type Report } from '../checks/index.js';
+import {
+  fullChannel,
+  outerFoil,
+  shortBushing,
+  shortWire,
+  tightFit,
+  toFinding,
+  type FullChannelClaim,
+  type Report,
+  type ShortWireClaim,
+  millimetres,
+} from '../checks/index.js';
 import type { Finding } from '../source.js';
 import { buildSettings } from './build-settings.js';
 import { channelFills } from './places/channel-fill.js';
@@ -8,40 +20,42 @@ import { tightFits } from './fit.js';
 import { shortBushings, turnedFoils } from './places/parts-fit.js';
 import { leadEnd } from './places/places.js';
 import { roundedUp, runsOf } from './places/runs.js';
-import { label, listed, millimetres } from './say.js';
+import { label, listed } from './say.js';
 
 /** Findings in no order; nothing in a library of types, nothing where the text measures nothing. */
 export function benchFindings(circuit: Circuit): readonly Finding[] {
   if (circuit.isLibrary) return [];
-  const foils = turnedFoils(circuit).map((told) => toFinding(outerFoil, outerFoil.severity, told));
+  const foils = turnedFoils(circuit).map((report) => toFinding(outerFoil, report));
   if (circuit.cavities.length === 0) return foils;
   return [
-    ...shortWires(circuit).map((told) => toFinding(shortWire, shortWire.severity, told)),
-    ...fullChannels(circuit).map((told) => toFinding(fullChannel, fullChannel.severity, told)),
-    ...tightFits(circuit).map((told) => toFinding(tightFit, tightFit.severity, told)),
-    ...shortBushings(circuit).map((told) => toFinding(shortBushing, shortBushing.severity, told)),
+    ...shortWires(circuit).map((report) => toFinding(shortWire, report)),
+    ...fullChannels(circuit).map((report) => toFinding(fullChannel, report)),
+    ...tightFits(circuit).map((report) => toFinding(tightFit, report)),
+    ...shortBushings(circuit).map((report) => toFinding(shortBushing, report)),
     ...foils,
   ];
 }
 
-function shortWires(circuit: Circuit): Report[] {
+function shortWires(circuit: Circuit): Report<ShortWireClaim>[] {
   const { step } = buildSettings(circuit);
   return runsOf(circuit).flatMap((run) => {
     const { joint, length, least, needed, way, declared } = run;
     if (!declared || length === undefined || least === undefined || needed === undefined || !way.known || length >= least)
       return [];
-    const ends = `${label(circuit, joint.a)} to ${label(circuit, joint.b)}`;
-    const what = run.ownLead ? `the lead ${ends}` : `the wire ${ends}`;
     const pieces = way.pieces
       .filter(({ assumed, metres }) => !assumed && metres > 0)
       .map((piece) => `${millimetres(piece.metres)} ${piece.what}`);
     const mend = run.ownLead
-      ? `With slack it takes ${millimetres(roundedUp(needed, step))}: splice it, or wire it to a nearer lug.`
+      ? `With slack it takes ${millimetres(roundedUp(needed, step))}. Splice it, or wire it to a nearer lug.`
       : `With slack it takes ${millimetres(roundedUp(needed, step))}.`;
     const end = run.ownLead ? leadEnd(circuit, joint) : undefined;
     return [
       {
-        message: `${what} has ${millimetres(length)}; its measured way alone takes ${millimetres(least)} with the strips`,
+        claim: {
+          kind: run.ownLead ? 'lead' : 'wire',
+          subjects: { ends: [label(circuit, joint.a), label(circuit, joint.b)] },
+          figures: { length: figure(length, 'metre'), least: figure(least, 'metre') },
+        },
         why: `${listed(pieces)}. ${mend}`,
         range: joint.range,
         subjects: [
@@ -52,25 +66,33 @@ function shortWires(circuit: Circuit): Report[] {
   });
 }
 
-function fullChannels(circuit: Circuit): Report[] {
+function fullChannels(circuit: Circuit): Report<FullChannelClaim>[] {
   return channelFills(circuit).flatMap(({ channel, passing, share, limit, widest, plugs, isFull }) => {
     if (!isFull || channel.bore === undefined) return [];
-    const bore = `a bore of ${millimetres(channel.bore)}`;
     const marks = passing.flatMap(({ runs }) =>
       runs.map(({ joint }) => `${label(circuit, joint.a)} to ${label(circuit, joint.b)}`),
     );
-    const fault =
-      plugs > channel.bore
-        ? `the plug on the cable takes ${millimetres(plugs)} of ${bore}`
-        : widest > channel.bore
-          ? `the two thickest of its ${passing.length} wires are ${millimetres(widest)} side by side in ${bore}`
-          : `${passing.length} wires fill ${Math.round(share * 100)} % of ${bore}; the limit is ${Math.round(limit * 100)} %`;
     const area = passing.reduce((sum, { diameter }) => sum + diameter ** 2, 0);
+    const common = { bore: figure(channel.bore, 'metre'), wires: figure(passing.length, 'count') };
     const wanted = Math.max(widest, plugs, passing.length > 1 ? Math.sqrt(area / limit) : 0);
     return [
       {
-        message: `channel ${channel.from} to ${channel.to}: ${fault}`,
-        why: `Through it: ${listed(marks)}. A bore of ${millimetres(roundedUp(wanted, 0.0005))} would do.`,
+        claim: {
+          subjects: { from: channel.from, to: channel.to },
+          ...(plugs > channel.bore
+            ? { kind: 'plug', figures: { ...common, width: figure(plugs, 'metre') } }
+            : widest > channel.bore
+              ? { kind: 'thickest', figures: { ...common, width: figure(widest, 'metre') } }
+              : {
+                  kind: 'filled',
+                  figures: {
+                    ...common,
+                    filled: figure(Math.round(share * 100), 'percent'),
+                    limit: figure(Math.round(limit * 100), 'percent'),
+                  },
+                }),
+        },
+        why: `Through it: ${listed(marks)}. A bore of ${millimetres(roundedUp(wanted, 0.0005))} would be enough.`,
         range: channel.range,
         subjects: [channel.from, channel.to],
       },

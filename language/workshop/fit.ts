@@ -1,11 +1,13 @@
 /** Whether bodies have room: small parts between the parts that they join, what stands on a plate or in a cavity, wires under a pickup. */
+import { figure } from '../claim.js';
+import { millimetres } from '../checks/index.js';
 import { partOfLug, type Circuit, type Part } from '../circuit/model.js';
 import { append } from '../collections.js';
-import type { Report } from '../checks/index.js';
+import type { Report, TightFitClaim } from '../checks/index.js';
 import { buildSettings } from './build-settings.js';
 import { placeIndexOf } from './places/place-index.js';
 import { runsOf, type Run } from './places/runs.js';
-import { label, millimetres } from './say.js';
+import { label } from './say.js';
 import { runDiameter } from './places/wire-sizes.js';
 import { workOf } from './plan/work.js';
 
@@ -13,7 +15,7 @@ import { workOf } from './plan/work.js';
 const LEAD = 0.03;
 
 /** What has no room, where the text gives the measures. */
-export function tightFits(circuit: Circuit): readonly Report[] {
+export function tightFits(circuit: Circuit): readonly Report<TightFitClaim>[] {
   return [...between(circuit), ...deep(circuit), ...under(circuit)];
 }
 
@@ -23,8 +25,8 @@ function bodyOf(part: Part): number | undefined {
   return body !== undefined && 'value' in body && body.known && body.range !== undefined ? body.value : undefined;
 }
 
-function between(circuit: Circuit): Report[] {
-  return workOf(circuit).items.flatMap((item) => {
+function between(circuit: Circuit): Report<TightFitClaim>[] {
+  return workOf(circuit).items.flatMap((item): Report<TightFitClaim>[] => {
     const part = item.part === undefined ? undefined : circuit.parts[item.part];
     const body = part === undefined ? undefined : bodyOf(part);
     const [a, b] = item.ends;
@@ -34,20 +36,20 @@ function between(circuit: Circuit): Report[] {
       return [];
     const distance = Math.hypot(from.at.x - to.at.x, from.at.y - to.at.y);
     const common = { range: part.nameRange, subjects: [part.name] };
-    const ends = `${label(circuit, a.lug)} and ${label(circuit, b.lug)}`;
+    const subjects = { part: part.name, between: [label(circuit, a.lug), label(circuit, b.lug)] as const };
     if (body > distance)
       return [
         {
           ...common,
-          message: `${part.name} is ${millimetres(body)} long, but ${ends} lie ${millimetres(distance)} apart`,
-          why: 'Stand it on end, take a smaller one, or solder it over the back of one pot.',
+          claim: { kind: 'too-long', subjects, figures: sizes(body, distance) },
+          why: 'Stand it on end, use a smaller one, or solder it over the back of one pot.',
         },
       ];
     if (body + 2 * LEAD < distance)
       return [
         {
           ...common,
-          message: `${part.name} reaches ${millimetres(body + 2 * LEAD)} with its leads, but ${ends} lie ${millimetres(distance)} apart`,
+          claim: { kind: 'too-short', subjects, figures: sizes(body + 2 * LEAD, distance) },
           why: 'Lengthen one lead with sleeved wire, or solder it nearer.',
         },
       ];
@@ -56,19 +58,24 @@ function between(circuit: Circuit): Report[] {
 }
 
 /** A body deeper than its cavity. */
-function deep(circuit: Circuit): Report[] {
+function deep(circuit: Circuit): Report<TightFitClaim>[] {
   return circuit.parts.flatMap((part) => {
     const [body, depth] = [bodyOf(part), depthOf(circuit, part)];
     if (part.inPlace || body === undefined || depth === undefined || body <= depth) return [];
-    const message = `${part.name} reaches ${millimetres(body)} deep, but ${part.cavity} is ${millimetres(depth)} deep`;
+    const subjects = { part: part.name, cavity: part.cavity ?? '' };
     return [
-      { message, why: 'Deepen the cavity, or take a part that is less deep.', range: part.nameRange, subjects: [part.name] },
+      {
+        claim: { kind: 'too-deep', subjects, figures: sizes(body, depth) },
+        why: 'Deepen the cavity, or use a shallower part.',
+        range: part.nameRange,
+        subjects: [part.name],
+      },
     ];
   });
 }
 
 /** Wires that cross a pickup's cavity from channel to channel, under the pickup. */
-function under(circuit: Circuit): Report[] {
+function under(circuit: Circuit): Report<TightFitClaim>[] {
   const settings = buildSettings(circuit);
   const crossings = runsThrough(circuit);
   return circuit.parts.flatMap((part) => {
@@ -77,11 +84,14 @@ function under(circuit: Circuit): Report[] {
     const crossing = crossings.get(part.cavity ?? '') ?? [];
     const thick = Math.max(0, ...crossing.map((run) => runDiameter({ ...run.joint, ownLead: run.ownLead }, settings)));
     if (thick <= depth - body) return [];
-    const wires = crossing.length === 1 ? '1 wire has' : `${crossing.length} wires have`;
     return [
       {
-        message: `${wires} to pass under ${part.name}, up to ${millimetres(thick)} thick; ${millimetres(depth - body)} is left`,
-        why: `${part.cavity} is ${millimetres(depth)} deep and ${part.name} ${millimetres(body)}. Rout a channel in the floor, or lead the wires round the side.`,
+        claim: {
+          kind: 'wires-under',
+          subjects: { part: part.name },
+          figures: { ...sizes(thick, depth - body), wires: figure(crossing.length, 'count') },
+        },
+        why: `${part.cavity} is ${millimetres(depth)} deep and ${part.name} ${millimetres(body)}. Rout a channel in the floor, or route the wires round the side.`,
         range: part.nameRange,
         subjects: [part.name],
       },
@@ -103,4 +113,8 @@ function runsThrough(circuit: Circuit): ReadonlyMap<string, readonly Run[]> {
     for (const [cavity, count] of mouths) if (count > 1) append(through, cavity, run);
   }
   return through;
+}
+
+function sizes(needed: number, available: number): Pick<TightFitClaim['figures'], 'needed' | 'available'> {
+  return { needed: figure(needed, 'metre'), available: figure(available, 'metre') };
 }

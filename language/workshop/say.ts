@@ -1,13 +1,8 @@
 /** How wires, lengths and lists are written on the sheet: short, in trade words. */
 import { lugById, type Circuit, type Joint, type LugId } from '../circuit/model.js';
+import { millimetres } from '../checks/index.js';
 import { buildSettings } from './build-settings.js';
 import type { Run } from './places/runs.js';
-
-/** `65 mm`, whole millimetres; tenths below ten. */
-export function millimetres(metres: number): string {
-  const mm = metres * 1000;
-  return `${mm < 9.95 && Math.abs(mm - Math.round(mm)) > 0.05 ? mm.toFixed(1) : Math.round(mm)} mm`;
-}
 
 /** `yellow 24 AWG`, `shielded`, `own lead, white`. */
 export function wireKind(circuit: Circuit, run: Run): string {

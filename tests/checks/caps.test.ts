@@ -103,7 +103,8 @@ describe('for any list and any causes', () => {
 
 function finding(line: number, more: Partial<Finding> = {}): Finding {
   const range = { uri: 'file:///no-3.lug', start: { line, character: 0 }, end: { line, character: 4 } };
-  return { rule: 'crowded-lug', severity: 'warning', message: '', range, related: [], fixes: [], subjects: [], ...more };
+  const { rule = 'crowded-lug' } = more;
+  return { rule, severity: 'warning', claim: { rule }, message: '', range, related: [], fixes: [], subjects: [], ...more };
 }
 
 describe('findings of a circuit', () => {

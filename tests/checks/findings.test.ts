@@ -1,4 +1,5 @@
 /** All findings of a circuit together: their order, other severities, what is set aside, and expectations position by position. */
+import { describeFound } from '../../language/checks/index.js';
 import { expect, test } from 'vitest';
 import { findings } from '../../language/findings.js';
 import { evaluate } from '../../language/intent/index.js';
@@ -57,17 +58,17 @@ type two-in-a-box : assembly {
 `;
   const [found, ...more] = findings(circuitOf(text));
   expect(more.map(line)).toEqual([]);
-  expect(line(found!)).toMatch(/^error loose-lead on bleed\.r\.b, bleed: bleed\.r\.b is soldered to nothing/);
+  expect(line(found!)).toMatch(/^error loose-lead on bleed\.r\.b, bleed: bleed\.r\.b is not soldered to anything/);
   expect(text.split('\n')[found!.range.start.line]).toBe('part bleed : two-in-a-box');
 });
 
 test('an expectation is judged in each position it speaks of', () => {
   const circuit = circuitOf(`${lever}\nexpect : sounds bridge, reads 6.6k\n`);
   const [sounds, reads] = evaluate(circuit, circuit.expectations[0]!);
-  expect(sounds!.outcomes.map(({ verdict, so }) => `${verdict}: ${so}`)).toEqual([
-    'held: heard is bridge alone',
-    'failed: heard is parallel(bridge, neck)',
-    'failed: heard is neck alone',
+  expect(sounds!.outcomes.map(({ verdict, found }) => `${verdict}: ${describeFound(found)}`)).toEqual([
+    'held: only bridge is heard',
+    'failed: parallel(bridge, neck) is heard',
+    'failed: only neck is heard',
   ]);
   // 6.8k beside 250k is 6620 R; 6.1k is 5955 R, which lies 9.8 % below 6.6k; the pair is 3175 R.
   expect(reads!.outcomes.map(({ verdict }) => verdict)).toEqual(['held', 'failed', 'failed']);

@@ -40,12 +40,12 @@ describe('a circuit with faults is adopted', () => {
     expect(told).toEqual([expect.stringContaining('[floating-metal] saddle is not on ground') as string]);
   });
 
-  test('what is mended is told as gone, in text and in JSON', () => {
+  test('what is fixed is listed as fixed, in text and in JSON', () => {
     const folder = adopt(broken);
     writeFileSync(join(folder, 'circuits/a.lug'), clean);
     const { code, out } = check(folder);
     expect(code).toBe(0);
-    expect(out).toContain('gone: circuits/a.lug [loose-lead] neck.ground is soldered to nothing');
+    expect(out).toContain('fixed: circuits/a.lug [loose-lead] neck.ground is not soldered to anything');
     const { baseline } = JSON.parse(check(folder, '--format', 'json').out) as { baseline: { gone: { rule: string }[] } };
     expect(baseline.gone.map(({ rule }) => rule)).toContain('loose-lead');
   });
@@ -60,7 +60,7 @@ describe('a circuit with faults is adopted', () => {
     const folder = adopt(broken);
     writeFileSync(join(folder, 'circuits/c.lug'), clean);
     const { out } = inProcess(['check', '--baseline', 'known.json', 'circuits/c.lug'], folder);
-    expect(out).not.toContain('gone');
+    expect(out).not.toContain('fixed:');
   });
 
   test('paths are those from the baseline’s own folder, whatever the working folder', () => {
@@ -75,8 +75,8 @@ describe('a circuit with faults is adopted', () => {
 test.each([
   ['there is none', undefined, /cannot be read.*--write-baseline known\.json makes one/],
   ['it is not JSON', '{', /is not JSON/],
-  ['it is something else', '{"findings":[]}', /is no baseline of version 1/],
-  ['an entry is something else', '{"version":1,"findings":[{"path":1}]}', /is no baseline of version 1/],
+  ['it is something else', '{"findings":[]}', /is not a baseline of version 1 or 2/],
+  ['an entry is something else', '{"version":1,"findings":[{"path":1}]}', /is not a baseline of version 1 or 2/],
 ])('does not run where %s', (_, text, message) => {
   const folder = folderWith({ 'circuits/a.lug': clean, ...(text === undefined ? {} : { 'known.json': text }) });
   const { code, err } = check(folder);

@@ -155,10 +155,10 @@ describe('what counts all findings', () => {
     const { findings } = JSON.parse(before) as { findings: object[] };
     const kept = folderWith({ 'many.lug': 'instrument "Alder Lane no. 40"\n', 'before.json': before });
     const { out } = await inProcessAsync(['check', '--baseline', 'before.json', 'many.lug'], kept);
-    expect(out.match(/^ {2}gone: .*\[/gm)!.length).toBeLessThanOrEqual(1000);
-    const [, more] = /gone: (\d+) more; --all lists them/.exec(out)!;
-    expect(out.match(/^ {2}gone: .*\[/gm)!.length + Number(more)).toBe(findings.length);
-    expect(out).toContain(`${findings.length} of it gone`);
+    expect(out.match(/^ {2}fixed: .*\[/gm)!.length).toBeLessThanOrEqual(1000);
+    const [, more] = /fixed: (\d+) more; --all lists them/.exec(out)!;
+    expect(out.match(/^ {2}fixed: .*\[/gm)!.length + Number(more)).toBe(findings.length);
+    expect(out).toContain(`${findings.length} of them fixed`);
   });
 });
 

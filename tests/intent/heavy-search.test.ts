@@ -57,6 +57,7 @@ describe('two lists of thousands of findings', () => {
   });
   const finding = (rule: string, line: number): Finding => ({
     rule,
+    claim: { rule },
     message: `${rule} ${line}`,
     severity: 'error',
     range: range(line),

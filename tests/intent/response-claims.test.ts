@@ -74,8 +74,8 @@ it.each([
 it('a flat response has no corner, a silent one no level', () => {
   const flat = divider('rig { cable 0pF }\nexpect : cutoff 5kHz\nexpect volume 0 : level -20dB');
   expect(told(flat)).toEqual([
-    'expected 3 dB down at 5kHz; it is nowhere 3 dB down below 20kHz',
-    'expected a level of -20dB at volume 0; it is silent',
+    'Expected 3 dB down at 5kHz, but the level is nowhere 3 dB down below 20kHz',
+    'Expected a level of -20dB at volume 0, but nothing is heard',
   ]);
 });
 
@@ -95,7 +95,7 @@ ${claims}
 
   it('leaves a claim open that hangs on it', () => {
     expect(told(text('?', 'expect tone 0 : cutoff 900Hz'))).toEqual([
-      '3 dB down at 900Hz cannot be judged at tone 0: the value of tone-cap is not known yet',
+      '3 dB down at 900Hz can’t be judged at tone 0: the value of tone-cap is not known yet',
     ]);
   });
 

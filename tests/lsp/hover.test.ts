@@ -146,7 +146,7 @@ describe('positions, expectations, values, types, properties, rules', () => {
     [
       'one that does not',
       { 'sounds bridge, hum present': 'sou<|>nds neck, hum present' },
-      ['| `sounds neck` | not held: heard is bridge alone', '| `hum present` | held |'],
+      ['| `sounds neck` | not held: only bridge is heard', '| `hum present` | held |'],
     ],
     [
       'one about several settings',

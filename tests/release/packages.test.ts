@@ -111,7 +111,7 @@ describe('the command, installed into an empty folder', () => {
     writeFileSync(join(bench, 'broken.lug'), broken);
     const { code, out } = lugwork('check', 'broken.lug');
     expect(code).toBe(1);
-    expect(out).toMatch(/^broken\.lug:\d+:\d+: error \[loose-lead\] neck\.ground is soldered to nothing/m);
+    expect(out).toMatch(/^broken\.lug:\d+:\d+: error \[loose-lead\] neck\.ground is not soldered to anything/m);
     expect(out).toMatch(/^ {2}try: wire neck\.ground to volume\.case/m);
   });
 

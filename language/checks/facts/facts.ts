@@ -1,6 +1,6 @@
 /** What is known of one circuit once it is asked for: the shape of the facts that the rules share. */
 import type { Circuit, LugId, ShaftId } from '../../circuit/model.js';
-import type { ControlEffect, GroundNetwork, Setting } from '../../electrics/index.js';
+import type { ControlEffect, GroundNetwork, Setting, Untried } from '../../electrics/index.js';
 import type { Group } from './group.js';
 import type { Loss } from './loss.js';
 import type { Hearing } from './signal/hearing.js';
@@ -31,6 +31,8 @@ export interface Facts {
   triedAll(): boolean;
   /** What was not tried and why, a sentence each. */
   leftOut(): readonly string[];
+  /** How many combinations there are, where they are too many to try them all. */
+  untried(): Untried | undefined;
   groups(): readonly Group[];
   poles(): readonly Pole[];
   stages(): readonly Stage[];

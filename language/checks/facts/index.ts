@@ -26,7 +26,7 @@ export type { Facts } from './facts.js';
 export type { Group } from './group.js';
 export { endsOf, foldJoints } from './wiring/joined.js';
 export type { Pole } from './wiring/poles.js';
-export { positionsSaid, whereSaid } from './words.js';
+export { controlAt, controlsIn, describeControl, describeSettings, leading, potsIn, settingsOf, whereSaid } from './words.js';
 export { label, labels, listed, ownPart, placeOfInstrument, placeOfLug, placeOfPart } from './words.js';
 
 const kept = new WeakMap<Circuit, Facts>();
@@ -70,6 +70,7 @@ function makeFacts(circuit: Circuit, known: Known = {}): Facts {
     settings: () => enumeration().settings,
     triedAll: () => enumeration().leftOut.length === 0,
     leftOut: () => enumeration().leftOut,
+    untried: () => enumeration().untried,
     groups,
     poles: lazy(() => polesOf(circuit)),
     stages: lazy(() => stagesOf(circuit, groups())),

@@ -10,14 +10,15 @@ import {
   type PartId,
   type Switch,
 } from '../../circuit/model.js';
-import { type Setting, settingLabel } from '../../electrics/index.js';
-import type { SourceRange } from '../../source.js';
+import type { ControlAt } from '../../claim.js';
+import type { Setting } from '../../electrics/index.js';
+import type { SourceRange, Statement } from '../../source.js';
 
 /** `a`, `a and b`, `a, b and c`; beyond `most` the rest is counted. */
 export function listed(words: readonly string[], joiner: 'and' | 'or' = 'and', most = 5): string {
   const shown = words.length > most ? [...words.slice(0, most - 1), `${words.length - most + 1} more`] : words;
   if (shown.length <= 1) return shown[0] ?? '';
-  return `${shown.slice(0, -1).join(', ')} ${joiner} ${shown[shown.length - 1]!}`;
+  return `${shown.slice(0, -1).join(', ')} ${joiner} ${shown.at(-1) ?? ''}`;
 }
 
 /** The part that the instrument's own statement declares: an assembly for what stands inside it. */
@@ -60,28 +61,88 @@ export function coilName(circuit: Circuit, coil: Coil): string {
   return coils.length > 1 ? `${part.name}.${coil.name}` : part.name;
 }
 
-/** `in every position`, `at selector "both"`, `at phase 2, selector 2 or 3`, or the first few settings by name; empty where nothing can be set. */
-export function whereSaid(circuit: Circuit, all: readonly Setting[], some: readonly Setting[], most = 3): string {
-  if (all.length <= 1) return '';
-  if (some.length >= all.length) return 'in every position';
-  const free = circuit.switches.filter((device) => device.rest === undefined);
-  const stands = free.map((device) => new Set(some.map((setting) => setting.positions[device.id]!)));
-  const covered = all.filter((setting) => free.every((device, i) => stands[i]!.has(setting.positions[device.id]!)));
+/** Where something is so, as data: nothing where nothing can be set, every position, positions that combine freely, or the first few settings. */
+export function settingsOf(
+  circuit: Circuit,
+  all: readonly Setting[],
+  some: readonly Setting[],
+  most = 3,
+): Pick<Statement, 'settings' | 'moreSettings'> {
+  if (all.length <= 1) return {};
+  if (some.length >= all.length) return { settings: [[]] };
+  const free = circuit.switches
+    .filter((device) => device.rest === undefined)
+    .map((device) => ({ device, at: new Set(some.flatMap(({ positions }) => positions[device.id] ?? [])) }));
+  const isAt = ({ positions }: Setting, { device, at }: (typeof free)[number]): boolean => at.has(positions[device.id] ?? -1);
+  const covered = all.filter((setting) => free.every((one) => isAt(setting, one)));
   if (covered.length === some.length) {
-    const narrow = free.filter((device, i) => all.some((setting) => !stands[i]!.has(setting.positions[device.id]!)));
-    const words = narrow.map((device) => positionsSaid(device, [...stands[free.indexOf(device)]!]));
-    return `at ${words.join(', ')}`;
+    const narrow = free.filter((one) => all.some((setting) => !isAt(setting, one)));
+    return { settings: [narrow.map(({ device, at }) => controlAt(device, [...at]))] };
   }
-  const words = some.slice(0, most).map((setting) => settingLabel(circuit, setting));
-  if (some.length > most) words.push(`${some.length - most} more position${some.length - most > 1 ? 's' : ''}`);
-  return `at ${words.length > 1 ? `${words.slice(0, -1).join('; ')} and ${words[words.length - 1]!}` : words[0]!}`;
+  const more = some.length - most;
+  return {
+    settings: some.slice(0, most).map((setting) => controlsIn(circuit, setting)),
+    ...(more > 0 ? { moreSettings: more } : {}),
+  };
+}
+
+/** `in every position`, `at selector "both"`, `at phase 2, selector 2 or 3`, or the first few settings; empty where nothing can be set. */
+export function describeSettings({ settings = [], moreSettings = 0 }: Pick<Statement, 'settings' | 'moreSettings'>): string {
+  if (settings.length === 0) return '';
+  if (settings.some((controls) => controls.length === 0)) return 'in every position';
+  const words = settings.map((controls) => controls.map(describeControl).join(', '));
+  if (moreSettings > 0) words.push(`${moreSettings} more position${moreSettings > 1 ? 's' : ''}`);
+  const last = words.pop() ?? '';
+  return `at ${words.length > 0 ? `${words.join('; ')} and ${last}` : last}`;
+}
+
+/** `settingsOf` in words. */
+export function whereSaid(circuit: Circuit, all: readonly Setting[], some: readonly Setting[], most?: number): string {
+  return describeSettings(settingsOf(circuit, all, some, most));
+}
+
+/** A switch at some of its positions, given by index. */
+export function controlAt(device: Switch, indices: readonly number[]): ControlAt {
+  const at = [...indices]
+    .sort((a, b) => a - b)
+    .flatMap((index) => device.positions[index] ?? [])
+    .map(({ key, label }) => ({ position: key, ...(label === key ? {} : { name: label }) }));
+  return { control: device.name, at };
+}
+
+/** Where a setting puts each control: switches that do not rest, and whatever is off its rest. */
+export function controlsIn(circuit: Circuit, { positions, rotations }: Setting): readonly ControlAt[] {
+  const switches = circuit.switches.flatMap((device) => {
+    const index = positions[device.id] ?? -1;
+    return device.positions[index] === undefined || device.rest === index ? [] : [controlAt(device, [index])];
+  });
+  return [...switches, ...potsIn(circuit, rotations)];
+}
+
+/** The pots that are off their rest. */
+export function potsIn({ shafts }: Circuit, rotations: readonly number[]): readonly ControlAt[] {
+  return shafts.flatMap(({ id, name, rest }) => {
+    const rotation = rotations[id] ?? rest;
+    const isTurned = rotation !== rest && Number.isFinite(rotation);
+    return isTurned ? [{ control: name, at: [{ position: String(Number(rotation.toFixed(2))) }] }] : [];
+  });
 }
 
 /** `selector "both"`, `selector 2 or 3`. */
-export function positionsSaid(device: Switch, indices: readonly number[]): string {
-  const names = [...indices]
-    .sort((a, b) => a - b)
-    .map((index) => device.positions[index]!)
-    .map((position) => (position.label === position.key ? position.label : `"${position.label}"`));
-  return `${device.name} ${listed(names, 'or')}`;
+export function describeControl({ control, at }: ControlAt): string {
+  return `${control} ${listed(at.map(positionText), 'or')}`;
+}
+
+/** A position as it is written: its own name in quotes, else its number. */
+export function positionText({ position, name }: ControlAt['at'][number]): string {
+  return name === undefined ? position : `"${name}"`;
+}
+
+/** The words as the beginning of a sentence, the rest behind a comma; the rest alone where there are none. */
+export function leading(words: string, rest: string): string {
+  return words === '' ? capitalised(rest) : `${capitalised(words)}, ${rest}`;
+}
+
+export function capitalised(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }

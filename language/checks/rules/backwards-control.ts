@@ -4,11 +4,17 @@ import { label, placeOfPart } from '../facts/index.js';
 import { judgedEffects } from '../facts/shafts.js';
 import { exchangeLugs } from '../edits.js';
 import { defineRule } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const backwardsControl = defineRule({
+interface Claim extends Statement {
+  readonly subjects: { readonly control: string };
+}
+
+export const backwardsControl = defineRule<Claim>({
   id: 'backwards-control',
   severity: 'error',
   summary: 'a pot that works the wrong way round for its turn',
+  describe: ({ subjects: { control } }) => `${control} works backwards: turning it up does what turning it down should do`,
   check(facts) {
     const { circuit, joined } = facts;
     return judgedEffects(facts)
@@ -19,8 +25,8 @@ export const backwardsControl = defineRule({
         const track = shaft.tracks.length === 1 ? circuit.elements[shaft.tracks[0]!] : undefined;
         const ends = track?.kind === 'track' && part.parent === undefined ? [track.a, track.leavesTo ?? track.b] : [];
         return {
-          message: `${shaft.name} works backwards: turned up it does what it should do turned down`,
-          why: `Seen from the shaft with the lugs down, 1 2 3 stand from left to right; the solder side shows them mirrored. A volume takes its input on 3 and ground on 1, a tone uses 2 and 1. A left-handed pot says so: \`{ turn left }\`. ${effect.says}`,
+          claim: { subjects: { control: shaft.name } },
+          why: `Seen from the shaft with the lugs down, lugs 1 2 3 run from left to right; from the solder side they are mirrored. A volume takes its input on 3 and ground on 1; a tone uses 2 and 1. Mark a left-handed pot with \`{ turn left }\`. ${effect.says}`,
           range: placeOfPart(circuit, shaft.part),
           fixes:
             ends.length === 2 && ends.some((lug) => joined.isWired(lug))

@@ -1,11 +1,18 @@
 /** A pole whose throws in use are all soldered together: it passes the same in every position. */
 import { label, labels, listed, placeOfLug, type Facts, type Pole } from '../facts/index.js';
 import { defineRule } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const bridgedThrows = defineRule({
+interface Claim extends Statement {
+  readonly subjects: { readonly throws: readonly string[]; readonly common: string };
+}
+
+export const bridgedThrows = defineRule<Claim>({
   id: 'bridged-throws',
   severity: 'warning',
-  summary: 'all throws in use of a pole are soldered together, so the pole chooses nothing',
+  summary: 'all throws in use of a pole are soldered together, so the pole selects nothing',
+  describe: ({ subjects: { throws, common } }) =>
+    `${listed(throws)} are joined together: ${common} meets the same net in every position, so this pole selects nothing`,
   check(facts) {
     const { circuit } = facts;
     return facts
@@ -17,8 +24,8 @@ export const bridgedThrows = defineRule({
       .map((pole) => {
         const used = pole.throws.filter((lug) => facts.joined.isWired(lug));
         return {
-          message: `${listed(labels(circuit, used))} are one net: ${label(circuit, pole.common!)} meets the same in every position, so this pole chooses nothing`,
-          why: 'A bridge of solder between neighbouring lugs, or a jumper too many, makes a pole of no use. If the signal is only to pass, it can be soldered past the switch.',
+          claim: { subjects: { throws: labels(circuit, used), common: label(circuit, pole.common!) } },
+          why: 'Usually a solder bridge between neighbouring lugs, or one jumper too many. If the signal only has to pass through, it can bypass the switch.',
           range: placeOfLug(circuit, used[1]!),
           related: [{ message: 'joined to this', range: placeOfLug(circuit, used[0]!) }],
           subjects: labels(circuit, used),

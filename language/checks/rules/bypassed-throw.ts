@@ -3,11 +3,18 @@ import { lugById, partById, type Joint, type LugId } from '../../circuit/model.j
 import { removeStatement } from '../edits.js';
 import { label, placeOfLug, type Facts, type Pole } from '../facts/index.js';
 import { defineRule } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const bypassedThrow = defineRule({
+interface Claim extends Statement {
+  readonly subjects: { readonly throw: string; readonly common: string };
+}
+
+export const bypassedThrow = defineRule<Claim>({
   id: 'bypassed-throw',
   severity: 'warning',
   summary: 'a throw that is soldered to its own common, so it is on in every position',
+  describe: ({ subjects }) =>
+    `${subjects.throw} is joined to its own common ${subjects.common}: whatever is on it is on in every position`,
   check(facts) {
     const { circuit, joined } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken()) return [];
@@ -17,8 +24,8 @@ export const bypassedThrow = defineRule({
         const wire = joined.at(common).find((joint) => isBetween(joint, common, lug));
         const edits = wire && removeStatement(circuit, wire);
         return {
-          message: `${label(circuit, lug)} is joined to its own common ${label(circuit, common)}: what is on it is on in every position`,
-          why: 'A contact that is bridged by a wire cannot be opened. Most often the wire belongs to a neighbouring lug.',
+          claim: { subjects: { throw: label(circuit, lug), common: label(circuit, common) } },
+          why: 'A contact that is bridged by a wire can’t open. Usually the wire belongs on a neighbouring lug.',
           range: wire?.range ?? placeOfLug(circuit, lug),
           fixes: edits ? [{ title: 'take out this wire', edits }] : [],
           subjects: [label(circuit, lug), label(circuit, common), ...(joined.at(lug).length > 0 ? [pole.device.name] : [])],

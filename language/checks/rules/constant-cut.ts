@@ -3,14 +3,20 @@ import { elementById, partById, type Capacitor, type LugId } from '../../circuit
 import { label, placeOfPart, type Facts } from '../facts/index.js';
 import { endsOf } from '../facts/wiring/joined.js';
 import { defineRule } from '../rule.js';
+import type { Statement } from '../../source.js';
 
 /** Below this a capacitor only moves the resonance, as some cables do (trade practice). */
 const least = 4.7e-9;
 
-export const constantCut = defineRule({
+interface Claim extends Statement {
+  readonly subjects: { readonly capacitor: string; readonly at: string };
+}
+
+export const constantCut = defineRule<Claim>({
   id: 'constant-cut',
   severity: 'warning',
-  summary: 'a capacitor that lies straight across the signal, so that treble is cut for good',
+  summary: 'a capacitor that lies straight across the signal, so that treble is always cut',
+  describe: ({ subjects: { capacitor, at } }) => `${capacitor} lies straight across the signal at ${at}: treble is always cut`,
   check(facts) {
     const { circuit, joined, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || circuit.output === undefined) return [];
@@ -25,8 +31,8 @@ export const constantCut = defineRule({
       const lug = hot === a ? element.a : element.b;
       return [
         {
-          message: `${name} lies straight across the signal at ${placeSaid(facts, lug)}: treble is cut for good`,
-          why: 'The capacitor of a tone stands behind the track of a pot, which holds it off while it is turned up. One lead of it is on the signal itself.',
+          claim: { subjects: { capacitor: name, at: placeSaid(facts, lug) } },
+          why: 'The capacitor of a tone control belongs behind the track of the pot, which keeps it off the signal while the pot is turned up. One lead of this one is on the signal itself.',
           range: placeOfPart(circuit, element.part),
           subjects: [name, label(circuit, lug)],
         },

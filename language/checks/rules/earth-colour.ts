@@ -2,20 +2,27 @@
 import { lugById, type LugId } from '../../circuit/model.js';
 import { label, type Facts } from '../facts/index.js';
 import { defineRule } from '../rule.js';
+import type { Statement } from '../../source.js';
 
 const protective = new Set(['green-yellow', 'yellow-green']);
 
-export const earthColour = defineRule({
+interface Claim extends Statement {
+  readonly subjects: { readonly ends: readonly [string, string] };
+}
+
+export const earthColour = defineRule<Claim>({
   id: 'earth-colour',
   severity: 'warning',
   summary: 'green-and-yellow wire on a signal',
+  describe: ({ subjects: { ends } }) =>
+    `The green-and-yellow wire from ${ends[0]} to ${ends[1]} carries the signal: that colour is reserved for the protective conductor`,
   check(facts) {
     const { circuit } = facts;
     return circuit.joints
       .filter((joint) => joint.colour !== undefined && protective.has(joint.colour) && isSignal(facts, joint.a))
       .map((joint) => ({
-        message: `green-and-yellow from ${label(circuit, joint.a)} to ${label(circuit, joint.b)} carries the signal: that colour is the protective conductor's`,
-        why: 'Whoever opens the instrument next takes green-and-yellow for ground (IEC 60445). Use any other colour here.',
+        claim: { subjects: { ends: [label(circuit, joint.a), label(circuit, joint.b)] } },
+        why: 'Whoever opens the instrument next will take green-and-yellow for ground (IEC 60445). Use any other colour here.',
         range: joint.range,
         fixes: joint.colourRange ? [{ title: 'make this wire white', edits: [{ range: joint.colourRange, text: 'white' }] }] : [],
         subjects: [label(circuit, joint.a), label(circuit, joint.b)],

@@ -1,17 +1,31 @@
 /** Metal that is not on ground in every position. */
 import { partOfLug, type Circuit, type Element, type LugId } from '../../circuit/model.js';
 import { nets, type Nets, type Setting, type Ungrounded } from '../../electrics/index.js';
-import { endsOf, label, labels, listed, placeOfLug, whereSaid, type Facts } from '../facts/index.js';
+import { endsOf, label, labels, listed, placeOfLug, settingsOf, describeSettings, type Facts } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const floatingMetal = defineRule({
+interface Claim extends Statement {
+  readonly kind: 'on-signal' | 'unwired' | 'ungrounded';
+  readonly subjects: { readonly metal: readonly string[]; readonly signal?: string };
+}
+
+export const floatingMetal = defineRule<Claim>({
   id: 'floating-metal',
   severity: 'error',
   summary: 'a case, frame, cover, plate, shield or the strings not on ground in every position',
-  check(facts): readonly Report[] {
+  describe({ kind, subjects: { metal, signal = '' }, ...claim }) {
+    const isOne = metal.length === 1;
+    const [names, where] = [listed(metal), describeSettings(claim)];
+    if (kind === 'unwired') return `${names} is not on ground: nothing is soldered to it`;
+    if (kind === 'on-signal')
+      return `${names} ${isOne ? 'is' : 'are'} on the signal (${signal})${where && ` ${where}`}, not on ground`;
+    return `${names} ${isOne ? 'is' : 'are joined together but'} not connected to ground ${where || 'in any position'}`;
+  },
+  check(facts): readonly Report<Claim>[] {
     const { circuit, joined, loss } = facts;
     if (circuit.output === undefined || facts.outputFault() !== undefined || loss.any) return [];
-    const islands = new Map<number, Ungrounded[]>();
+    const islands = new Map<number, Island>();
     for (const item of facts.ground().ungrounded) {
       if (isLeftToOthers(facts, item.lug)) continue;
       const klass = joined.klass(item.lug);
@@ -21,10 +35,13 @@ export const floatingMetal = defineRule({
     }
     const netsIn = createNetIndex(circuit);
     return [...islands.values()]
-      .filter((island) => !hangsOnAPart(netsIn, island[0]!))
+      .filter((island) => !hangsOnAPart(netsIn, island[0]))
       .map((island) => reportOf(facts, netsIn, island));
   },
 });
+
+/** Metal that is joined together. */
+type Island = [Ungrounded, ...Ungrounded[]];
 
 /** A part without a wire, a screen tied nowhere: their own rules tell them. */
 function isLeftToOthers({ circuit, joined }: Facts, lug: LugId): boolean {
@@ -80,27 +97,25 @@ function indexNets(circuit: Circuit, setting: Setting): IndexedNets {
   return { folded, endingOn: (net) => at.get(net) ?? [] };
 }
 
-function reportOf(facts: Facts, netsIn: NetIndex, island: readonly Ungrounded[]): Report {
+function reportOf(facts: Facts, netsIn: NetIndex, [first, ...others]: Island): Report<Claim> {
   const { circuit } = facts;
-  const [first] = island;
-  const metal = island.map(({ lug }) => lug);
-  const names = listed(labels(circuit, metal));
-  const settings = first!.always ? facts.settings() : first!.settings;
-  const where = first!.always ? '' : ` ${whereSaid(circuit, facts.settings(), settings)}`;
-  const hot = signalOn(facts, netsIn, metal[0]!, settings[0]!);
-  const plural = metal.length > 1;
-  const alone = !plural && facts.joined.at(metal[0]!).length === 0;
+  const metal = [first, ...others].map(({ lug }) => lug);
+  const settings = first.always ? facts.settings() : first.settings;
+  const where = first.always ? {} : settingsOf(circuit, facts.settings(), settings);
+  const hot = settings[0] && signalOn(facts, netsIn, first.lug, settings[0]);
+  const isUnwired = others.length === 0 && facts.joined.at(first.lug).length === 0;
+  const subjects = { metal: labels(circuit, metal), ...(hot === undefined ? {} : { signal: hot }) };
   return {
-    message: hot
-      ? `${names} ${plural ? 'are' : 'is'} on the signal (${hot})${where}, not on ground`
-      : alone
-        ? `${names} is not on ground: nothing is soldered to it`
-        : `${names} ${plural ? 'hang together but are' : 'is'} not joined to ground${where || ' in any position'}`,
-    why: hot
-      ? 'Metal on the signal is an aerial that you touch: it hums, and where it meets grounded metal the signal is gone.'
-      : 'Free metal picks up hum and buzzes when it is touched. A wire to any case, plate or star that is on ground mends it; near zero ohms to the sleeve proves it.',
-    range: placeOfLug(circuit, metal[0]!),
-    related: metal.slice(1).map((lug) => ({ message: `${label(circuit, lug)} as well`, range: placeOfLug(circuit, lug) })),
+    claim:
+      hot === undefined && isUnwired
+        ? { kind: 'unwired', subjects }
+        : { kind: hot === undefined ? 'ungrounded' : 'on-signal', subjects, ...where },
+    why:
+      hot === undefined
+        ? 'Ungrounded metal picks up hum and buzzes when it is touched. Wire it to any case, plate or star that is on ground; it is right when the meter reads near zero ohms to the sleeve.'
+        : 'Metal on the signal is an aerial that you touch: it hums, and where it meets grounded metal the signal is shorted.',
+    range: placeOfLug(circuit, first.lug),
+    related: others.map(({ lug }) => ({ message: `${label(circuit, lug)} as well`, range: placeOfLug(circuit, lug) })),
     subjects: labels(circuit, metal),
   };
 }

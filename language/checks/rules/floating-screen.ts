@@ -1,11 +1,17 @@
 /** A screened wire whose screen is tied at neither end. */
 import { label } from '../facts/index.js';
 import { defineRule } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const floatingScreen = defineRule({
+interface Claim extends Statement {
+  readonly subjects: { readonly ends: readonly [string, string] };
+}
+
+export const floatingScreen = defineRule<Claim>({
   id: 'floating-screen',
   severity: 'error',
-  summary: 'a screen that is tied at neither end',
+  summary: 'a screen that is connected at neither end',
+  describe: ({ subjects: { ends } }) => `The screen of the wire from ${ends[0]} to ${ends[1]} is not connected at either end`,
   check({ circuit, joined }) {
     const loose = circuit.joints.filter(
       (joint) => joint.kind === 'wire' && joint.shielded && (joint.screen === undefined || joined.at(joint.screen).length === 0),
@@ -15,8 +21,8 @@ export const floatingScreen = defineRule({
     return loose
       .filter(({ statement }) => !seen.has(statement) && seen.add(statement))
       .map((joint) => ({
-        message: `the screen of the wire from ${label(circuit, joint.a)} to ${label(circuit, joint.b)} is tied at neither end`,
-        why: 'A free screen shields nothing and couples hum into its core. Tie it to ground at one end (`screen to volume.case`), and sleeve the other.',
+        claim: { subjects: { ends: [label(circuit, joint.a), label(circuit, joint.b)] } },
+        why: 'A screen that is connected to nothing shields nothing and couples hum into its core. Connect it to ground at one end (`screen to volume.case`), and insulate the other end.',
         range: joint.range,
         subjects: [label(circuit, joint.a), label(circuit, joint.b)],
       }));

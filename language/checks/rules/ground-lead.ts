@@ -1,13 +1,20 @@
 /** A pickup's ground lead that is on ground in no position. */
 import { lugById, partById, type LugId, type Part } from '../../circuit/model.js';
-import { label, placeOfLug, type Facts } from '../facts/index.js';
+import { type Facts, label, listed, placeOfLug } from '../facts/index.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const groundLead = defineRule({
+interface Claim extends Statement {
+  readonly subjects: { readonly lead: string; readonly 'soldered-to'?: readonly string[] };
+}
+
+export const groundLead = defineRule<Claim>({
   id: 'ground-lead',
   severity: 'warning',
   summary: 'a pickup whose ground lead is on ground in no position, and no expectation asks for it in series',
+  describe: ({ subjects: { lead, 'soldered-to': others = [] } }) =>
+    `${lead} is on ground in no position${others.length > 0 ? `: it is soldered to ${listed(others)}` : ''}`,
   check(facts) {
     const { circuit, hearing, joined, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
@@ -20,8 +27,8 @@ export const groundLead = defineRule({
       const others = joined.at(cold).map((joint) => label(circuit, joint.a === cold ? joint.b : joint.a));
       return [
         {
-          message: `${label(circuit, cold)} is on ground in no position${others.length === 1 ? `: it is soldered to ${others[0]!}` : ''}`,
-          why: 'A pickup whose ground lead hangs on another part sounds through that part: thin, quiet, or in series with another pickup. Where it is meant, an `expect … : sounds series(…)` line says so.',
+          claim: { subjects: { lead: label(circuit, cold), ...(others.length === 1 ? { 'soldered-to': others } : {}) } },
+          why: 'A pickup whose ground lead is on another part sounds through that part: thin, quiet, or in series with another pickup. If that is intended, say so with an `expect … : sounds series(…)` line.',
           range: placeOfLug(circuit, cold),
           subjects: [label(circuit, cold), part.name],
         },

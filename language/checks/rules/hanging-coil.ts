@@ -2,16 +2,25 @@
 import { type Coil, elementById, type LugId, partById } from '../../circuit/model.js';
 import type { Setting } from '../../electrics/index.js';
 import type { Steps } from '../../steps.js';
-import { type Facts, label, placeOfLug, whereSaid } from '../facts/index.js';
+import { type Facts, label, placeOfLug, settingsOf, describeSettings } from '../facts/index.js';
 import { hangingCoils } from '../facts/wiring/dangling.js';
 import { coilName } from '../facts/words.js';
 import { defineRule, type Report } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const hangingCoil = defineRule({
+interface Claim extends Statement {
+  readonly subjects: { readonly coil: string; readonly held: string; readonly free: string };
+}
+
+export const hangingCoil = defineRule<Claim>({
   id: 'hanging-coil',
   severity: 'warning',
-  summary: 'a coil that hangs from the hot side by one end, its other end open',
-  *checkSteps(facts): Steps<readonly Report[]> {
+  summary: 'a coil that hangs from the hot side by one end while its other end is open',
+  describe({ subjects: { coil, held, free }, ...claim }) {
+    const where = describeSettings(claim);
+    return `${coil} hangs from the hot side by ${held}${where && ` ${where}`}: ${free} leads nowhere`;
+  },
+  *checkSteps(facts): Steps<readonly Report<Claim>[]> {
     const { circuit, joined, hearing, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
     const found = new Map<number, { coil: Coil; held: LugId; free: LugId; settings: Setting[] }>();
@@ -26,12 +35,12 @@ export const hangingCoil = defineRule({
       }
     }
     return [...found.values()].map(({ coil, held, free, settings }) => {
-      const name = coilName(circuit, coil);
       return {
-        message:
-          `${name} hangs from the hot side by ${label(circuit, held)} ${whereSaid(circuit, facts.settings(), settings)}`.trimEnd() +
-          `: ${label(circuit, free)} leads nowhere`,
-        why: 'A coil with one end on the signal is an aerial for hum and adds its capacitance. Switch the hot end off, or let the coil rest on ground, or short it.',
+        claim: {
+          subjects: { coil: coilName(circuit, coil), held: label(circuit, held), free: label(circuit, free) },
+          ...settingsOf(circuit, facts.settings(), settings),
+        },
+        why: 'A coil with only one end on the signal picks up hum like an aerial and adds its capacitance. Let the switch disconnect its hot end or short the coil, or let the coil hang from ground.',
         range: placeOfLug(circuit, free),
         subjects: [partById(circuit, coil.part).name, label(circuit, held), label(circuit, free)],
       };

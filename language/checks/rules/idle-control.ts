@@ -6,11 +6,18 @@ import { lazy } from '../facts/lazy.js';
 import { judgedEffects, trackLugs } from '../facts/shafts.js';
 import { defineRule } from '../rule.js';
 import { looseLeads } from '../facts/wiring/leads.js';
+import type { Statement } from '../../source.js';
 
-export const idleControl = defineRule({
+interface Claim extends Statement {
+  readonly subjects: { readonly control: string; readonly free?: readonly string[] };
+}
+
+export const idleControl = defineRule<Claim>({
   id: 'idle-control',
   severity: 'error',
   summary: 'a wired pot that changes nothing in any position',
+  describe: ({ subjects: { control, free = [] } }) =>
+    `${control} does nothing in any position${free.length > 0 ? `: nothing is soldered to ${listed(free, 'or')}` : ''}`,
   check(facts) {
     const { circuit, hearing } = facts;
     // What a pickup that is never heard would have passed cannot be judged, nor what a control does in an instrument silent as it rests.
@@ -31,8 +38,8 @@ export const idleControl = defineRule({
         const shaft = shaftById(circuit, id);
         const free = missedLugs(facts, shaft).map((lug) => label(circuit, lug));
         return {
-          message: `${shaft.name} does nothing in any position${free.length > 0 ? `: ${listed(free)} ${free.length > 1 ? 'are' : 'is'} soldered to nothing` : ''}`,
-          why: 'A volume needs its input on 3, its output on 2 and ground on 1; a tone needs the signal on 2 and, behind 1, a capacitor to ground.',
+          claim: { subjects: { control: shaft.name, ...(free.length > 0 ? { free } : {}) } },
+          why: 'A volume needs its input on 3, its output on 2 and ground on 1; a tone needs the signal on 2 and a capacitor from 1 to ground.',
           range: placeOfPart(circuit, shaft.part),
           subjects: [partById(circuit, shaft.part).name, shaft.name],
         };

@@ -1,19 +1,34 @@
 /** A resistor, capacitor or inductor that does nothing in any position. */
 import { lugById, partById, partOfLug, shaftById, type Element, type LugId } from '../../circuit/model.js';
 import type { Nets } from '../../electrics/index.js';
-import { label, listed, placeOfPart, type Facts } from '../facts/index.js';
+import { type Facts, label, labels, listed, placeOfPart } from '../facts/index.js';
 import { endsOf } from '../facts/wiring/joined.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { reachedWithout } from '../facts/signal/paths.js';
 import { judgedEffects, trackLugs } from '../facts/shafts.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Steps } from '../../steps.js';
+import type { Statement } from '../../source.js';
 
-export const idlePart = defineRule({
+interface Claim extends Statement {
+  readonly kind?: 'shorted' | 'dead-end';
+  readonly subjects: { readonly part: string; readonly free?: readonly string[] };
+}
+
+export const idlePart = defineRule<Claim>({
   id: 'idle-part',
   severity: 'warning',
   summary: 'a resistor, capacitor or inductor that does nothing in any position',
-  *checkSteps(facts): Steps<readonly Report[]> {
+  describe({ kind, subjects: { part, free = [] } }) {
+    const cause =
+      kind === 'shorted'
+        ? ': both its leads are on one net'
+        : kind === 'dead-end'
+          ? `: nothing leads on from ${listed(free)}`
+          : '';
+    return `${part} does nothing in any position${cause}`;
+  },
+  *checkSteps(facts): Steps<readonly Report<Claim>[]> {
     const { circuit, hearing, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || hearing.pickups.length === 0) return [];
     const isElsewhere = elsewhereIn(facts);
@@ -31,8 +46,8 @@ export const idlePart = defineRule({
       .map((element) => {
         const { name } = partById(circuit, element.part);
         return {
-          message: `${name} does nothing in any position${reason(facts, element)}`,
-          why: 'Both its leads must lead on, to different things, and one of them to the signal. Perhaps a lead is on a neighbouring lug.',
+          claim: claimOf(facts, element, name),
+          why: 'Its two leads must go on to different things, one of them to the signal. Perhaps a lead is on a neighbouring lug.',
           range: placeOfPart(circuit, element.part),
           subjects: [name],
         };
@@ -100,12 +115,12 @@ function netsOfIdlePots(facts: Facts): ReadonlySet<number> {
   return new Set(lugs.map((lug) => joined.klass(lug)).filter((klass) => klass !== sleeve));
 }
 
-function reason({ circuit, joined }: Facts, { a, b }: Element): string {
-  if (joined.klass(a) === joined.klass(b)) return ': both its leads are on one net';
+function claimOf({ circuit, joined }: Facts, { a, b }: Element, part: string): Claim {
+  if (joined.klass(a) === joined.klass(b)) return { kind: 'shorted', subjects: { part } };
   const free = [a, b].filter((lug) =>
     joined.members(joined.klass(lug)).every((other) => other === lug || isThrow(circuit, other)),
   );
-  return free.length === 0 ? '' : `: nothing leads on from ${listed(free.map((lug) => label(circuit, lug)))}`;
+  return free.length === 0 ? { subjects: { part } } : { kind: 'dead-end', subjects: { part, free: labels(circuit, free) } };
 }
 
 function isThrow(circuit: Facts['circuit'], lug: LugId): boolean {

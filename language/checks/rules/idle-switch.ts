@@ -5,12 +5,19 @@ import { placeOfPart, type Facts } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Steps } from '../../steps.js';
 import { isOpenPole } from '../facts/wiring/open-poles.js';
+import type { Statement } from '../../source.js';
 
-export const idleSwitch = defineRule({
+interface Claim extends Statement {
+  readonly subjects: { readonly switch: string };
+}
+
+export const idleSwitch = defineRule<Claim>({
   id: 'idle-switch',
   severity: 'warning',
   summary: 'a switch that changes nothing in any combination of the others',
-  *checkSteps(facts): Steps<readonly Report[]> {
+  describe: ({ subjects }) =>
+    `${subjects.switch} changes nothing: the signal is the same in all its positions, wherever the other switches are set`,
+  *checkSteps(facts): Steps<readonly Report<Claim>[]> {
     const { circuit, hearing, joined, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || hearing.dead().size > 0 || !facts.triedAll())
       return [];
@@ -24,8 +31,8 @@ export const idleSwitch = defineRule({
     const idle: Switch[] = [];
     for (const device of judged) if (!(yield* changesSomething(facts, device, compare))) idle.push(device);
     return idle.map((device) => ({
-      message: `${device.name} changes nothing: the signal is the same in all its positions, however the others stand`,
-      why: 'Its lugs are wired, yet it neither takes a part in nor out. Often both throws carry the same, or a joint leads past the switch.',
+      claim: { subjects: { switch: device.name } },
+      why: 'Its lugs are wired, but it switches nothing in or out. Often both throws carry the same signal, or a wire bypasses the switch.',
       range: placeOfPart(circuit, device.part),
       subjects: [
         device.name,

@@ -4,11 +4,17 @@ import { removeStatement } from '../edits.js';
 import { label, type Facts } from '../facts/index.js';
 import { isCarrier } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const idleWire = defineRule({
+interface Claim extends Statement {
+  readonly subjects: { readonly ends: readonly [string, string] };
+}
+
+export const idleWire = defineRule<Claim>({
   id: 'idle-wire',
   severity: 'warning',
   summary: 'a wire between lugs on which nothing else ends',
+  describe: ({ subjects: { ends } }) => `The wire from ${ends[0]} to ${ends[1]} connects nothing: no part ends on it`,
   check(facts) {
     const { circuit, hearing, joined, loss } = facts;
     // A lead that is missing elsewhere is told as such, and may be meant for here.
@@ -23,8 +29,8 @@ export const idleWire = defineRule({
       const edits = removeStatement(circuit, joint);
       return [
         {
-          message: `the wire from ${a} to ${b} joins nothing to anything: no part ends on it`,
-          why: 'A jumper between throws serves only with a lead on one of them. Perhaps that lead, or an end of this wire, is on a neighbouring lug.',
+          claim: { subjects: { ends: [a, b] } },
+          why: 'A jumper between throws is useful only with a lead on one of them. Perhaps that lead, or an end of this wire, is on a neighbouring lug.',
           range: joint.range,
           fixes: edits ? [{ title: 'take out this wire', edits }] : [],
           subjects: [a, b],

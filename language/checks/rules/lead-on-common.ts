@@ -1,12 +1,19 @@
 /** A pickup's lead on the common of a pole that chooses among pickups. */
 import { lugById, type LugId, partById, partOfLug } from '../../circuit/model.js';
-import { type Facts, label, placeOfLug, type Pole } from '../facts/index.js';
+import { type Facts, type Pole, label, listed, placeOfLug } from '../facts/index.js';
 import { defineRule } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const leadOnCommon = defineRule({
+interface Claim extends Statement {
+  readonly subjects: { readonly lead: string; readonly common: string; readonly chosen: readonly string[] };
+}
+
+export const leadOnCommon = defineRule<Claim>({
   id: 'lead-on-common',
   severity: 'warning',
-  summary: 'a pickup on the common of a pole whose throws choose among pickups, while a throw is free',
+  summary: 'a pickup on the common of a pole whose throws select pickups, while a throw is free',
+  describe: ({ subjects: { lead, common, chosen } }) =>
+    `${lead} is on ${common}, the common of the pole that selects ${listed(chosen)}: it is on in every position`,
   check(facts) {
     const { circuit, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
@@ -16,12 +23,18 @@ export const leadOnCommon = defineRule({
       const here = hotLeads(facts, common).filter((lug) => isGrounded(facts, lug));
       const chosen = chosenBy(facts, pole);
       const free = pole.throws.filter((lug) => !facts.joined.isWired(lug));
-      if (here.length === 0 || chosen.length === 0 || free.length === 0) return [];
-      const [lead] = here as [LugId];
+      const [lead] = here;
+      if (lead === undefined || chosen.length === 0 || free.length === 0) return [];
       return [
         {
-          message: `${label(circuit, lead)} is on the common ${label(circuit, common)}, where ${chosen.map((lug) => label(circuit, lug)).join(' and ')} ${chosen.length > 1 ? 'are' : 'is'} chosen: it is on in every position`,
-          why: 'The common carries what is chosen to the controls. A lead of its own there cannot be switched off; a throw beside it is free.',
+          claim: {
+            subjects: {
+              lead: label(circuit, lead),
+              common: label(circuit, common),
+              chosen: chosen.map((lug) => label(circuit, lug)),
+            },
+          },
+          why: 'The common carries the selected pickup to the controls. A lead that is soldered to it can’t be switched off; a throw of this pole is free.',
           range: placeOfLug(circuit, lead),
           subjects: [label(circuit, lead), label(circuit, common)],
         },

@@ -1,20 +1,34 @@
 /** A lead of a pickup, of a two-lead part or of a buffer that is soldered to nothing. */
-import type { Circuit, LugId, Part } from '../../circuit/model.js';
+import type { LugId, Part } from '../../circuit/model.js';
 import { label, labels, listed, ownPart, placeOfPart, type Facts } from '../facts/index.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const looseLead = defineRule({
+type Consequence = 'no-current' | 'no-signal' | 'open-coil' | 'open-pickup';
+
+interface Claim extends Statement {
+  readonly kind: 'unsoldered' | 'dead-end';
+  readonly subjects: { readonly lead: string; readonly part: string; readonly on?: readonly string[] };
+  readonly observed: readonly { readonly kind: Consequence }[];
+}
+
+export const looseLead = defineRule<Claim>({
   id: 'loose-lead',
   severity: 'error',
   summary: 'a lead of a pickup or of a two-lead part that leads to nothing',
+  describe({ kind, subjects: { lead, part, on = [] }, observed }) {
+    const ending =
+      kind === 'unsoldered' ? 'is not soldered to anything' : `ends on ${listed(on)}, where nothing else is connected`;
+    return `${lead} ${ending}: ${observed.map((one) => consequences[one.kind](part)).join(' and ')}`;
+  },
   check(facts) {
     const { circuit, joined, loss } = facts;
     const parts = circuit.parts.filter((part) => !joined.isUnwired(part.id) && !loss.touches(ownPart(circuit, part.id).id));
     return parts.flatMap((part) =>
       looseLeads(facts, part).map((lug) => ({
-        message: `${label(circuit, lug)} ${ending(facts, lug)}: ${consequence(circuit, part)}`,
-        why: `Current has to come back the way it went out: ${part.name} needs both ends of its path soldered. A lead that is not wanted is cut back and insulated, and the finding set aside.`,
+        claim: claimOf(facts, lug, part),
+        why: `Current must be able to return: both ends of the path through ${part.name} need a connection. If a lead is not wanted, cut it back, insulate it, and set this finding aside.`,
         range: placeOfPart(circuit, part.id),
         subjects: [label(circuit, lug)],
       })),
@@ -23,15 +37,24 @@ export const looseLead = defineRule({
 });
 
 /** A lead on a splice or a tag on which nothing else ends is as loose as one in the air. */
-function ending({ circuit, joined }: Facts, lug: LugId): string {
+function claimOf({ circuit, joined }: Facts, lug: LugId, part: Part): Claim {
   const carriers = joined.members(joined.klass(lug)).filter((other) => other !== lug);
+  const subjects = { lead: label(circuit, lug), part: part.name };
+  const observed = [{ kind: consequenceOf(part) }];
   return carriers.length === 0
-    ? 'is soldered to nothing'
-    : `ends on ${listed(labels(circuit, carriers))}, where nothing else does`;
+    ? { kind: 'unsoldered', subjects, observed }
+    : { kind: 'dead-end', subjects: { ...subjects, on: labels(circuit, carriers) }, observed };
 }
 
-function consequence(circuit: Circuit, part: Part): string {
-  if (part.family === 'passive' || part.family === 'assembly') return `no current flows through ${part.name}`;
-  if (part.family === 'amplifier') return `no signal passes ${part.name}`;
-  return part.elements.length > 1 ? 'its coil is open' : `${part.name} is open and cannot be heard`;
+function consequenceOf({ family, elements }: Part): Consequence {
+  if (family === 'passive' || family === 'assembly') return 'no-current';
+  if (family === 'amplifier') return 'no-signal';
+  return elements.length > 1 ? 'open-coil' : 'open-pickup';
 }
+
+const consequences: Readonly<Record<Consequence, (part: string) => string>> = {
+  'no-current': (part) => `no current flows through ${part}`,
+  'no-signal': (part) => `no signal passes through ${part}`,
+  'open-coil': () => 'its coil is open',
+  'open-pickup': (part) => `${part} is open and can’t be heard`,
+};

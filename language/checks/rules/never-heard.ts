@@ -7,11 +7,26 @@ import { defineRule, type Report } from '../rule.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { cutOffAtPoles } from '../facts/wiring/open-poles.js';
 
-export const neverHeard = defineRule({
+/** Why one pickup is not heard. */
+interface Cause {
+  readonly kind: 'grounded' | 'no-output' | 'lead-not-to-output' | 'lead-not-to-ground' | 'not-both';
+  readonly subjects: { readonly leads?: readonly string[]; readonly lead?: string; readonly on?: string };
+}
+
+type Claim =
+  | (Cause & { readonly subjects: Cause['subjects'] & { readonly pickup: string } })
+  | { readonly kind: 'none'; readonly subjects: { readonly pickups: readonly string[]; readonly tip: string } };
+
+export const neverHeard = defineRule<Claim>({
   id: 'never-heard',
   severity: 'error',
   summary: 'a pickup that reaches the output in no position',
-  check(facts): readonly Report[] {
+  describe(claim) {
+    if (claim.kind !== 'none') return `${claim.subjects.pickup} is never heard: ${describeCause(claim)}`;
+    const { pickups, tip } = claim.subjects;
+    return `No pickup is ever heard: the signal of ${listed(pickups)} reaches ${tip} in no position`;
+  },
+  check(facts): readonly Report<Claim>[] {
     const { circuit, joined, hearing, loss } = facts;
     if (facts.outputFault() !== undefined || loss.any) return [];
     // A dead stage silences what stands before it, and is told as such.
@@ -23,17 +38,20 @@ export const neverHeard = defineRule({
       const tip = label(circuit, circuit.output.tip);
       return [
         {
-          message: `no pickup is ever heard: what ${listed(dead.map((part) => part.name))} give${dead.length > 1 ? '' : 's'} arrives at ${tip} in no position`,
-          why: 'Follow the signal from the tip backwards, joint by joint and through each switch and pot, to the place where it stops.',
+          claim: { kind: 'none', subjects: { pickups: dead.map((part) => part.name), tip } },
+          why: 'Follow the signal back from the tip, joint by joint and through each switch and pot, to the place where it stops.',
           range: placeOfLug(circuit, circuit.output.tip),
-          related: dead.map((part) => ({ message: reason(facts, ways, part), range: placeOfPart(circuit, part.id) })),
+          related: dead.map((part) => ({
+            message: describeCause(causeOf(facts, ways, part)),
+            range: placeOfPart(circuit, part.id),
+          })),
           subjects: [tip, ...dead.map((part) => part.name)],
         },
       ];
     }
     return dead.map((part) => ({
-      message: `${part.name} is never heard: ${reason(facts, ways, part)}`,
-      why: 'A pickup sounds where one of its leads reaches the output and the other ground, and no contact ties the two together.',
+      claim: { ...causeOf(facts, ways, part), subjects: { pickup: part.name, ...causeOf(facts, ways, part).subjects } },
+      why: 'A pickup is heard when one of its leads reaches the output, the other reaches ground, and no contact joins the two.',
       range: placeOfPart(circuit, part.id),
       subjects: [part.name, ...part.lugs.filter((lug) => joined.isWired(lug)).map((lug) => label(circuit, lug))],
     }));
@@ -79,34 +97,43 @@ function waysOf(facts: Facts, parts: readonly Part[]): Ways {
   };
 }
 
-function reason(facts: Facts, ways: Ways, part: Part): string {
+function causeOf(facts: Facts, ways: Ways, part: Part): Cause {
   const { circuit } = facts;
   const leads = leadsOf(circuit, part);
   const groups = facts.groups();
   const toOutput = leads.filter((lug) => ways.toOutput.has(lug));
   const toGround = leads.filter((lug) => ways.toGround.has(lug));
   const hot = leads.find((lug) => lugById(circuit, lug).name === 'hot');
+  const lead = (lug: LugId): Cause['subjects'] => ({ lead: label(circuit, lug), ...wiredTo(facts, lug) });
   if (toOutput.length === 0) {
     const onGround = (lug: LugId): boolean => groups.every(({ folded }) => folded.of[lug] === folded.ground);
-    if (leads.every(onGround)) return `${listed(leads.map((lug) => label(circuit, lug)))} are both on ground`;
-    const lug = hot !== undefined && !onGround(hot) ? hot : leads.find((lead) => !onGround(lead));
-    return lug === undefined
-      ? 'no lead reaches the output'
-      : `its ${leadName(facts, lug)} lead${wiredTo(facts, lug)} reaches the output in no position`;
+    if (leads.every(onGround)) return { kind: 'grounded', subjects: { leads: leads.map((lug) => label(circuit, lug)) } };
+    const lug = hot !== undefined && !onGround(hot) ? hot : leads.find((other) => !onGround(other));
+    return lug === undefined ? { kind: 'no-output', subjects: {} } : { kind: 'lead-not-to-output', subjects: lead(lug) };
   }
   const rest = leads.filter((lug) => !toOutput.includes(lug) || leads.length > 1);
-  const cold = rest.filter((lug) => !toGround.includes(lug) && lug !== hot);
-  if (cold[0] !== undefined)
-    return `its ${leadName(facts, cold[0])} lead${wiredTo(facts, cold[0])} reaches ground in no position`;
-  return 'its two ends reach output and ground at once in no position';
+  const [cold] = rest.filter((lug) => !toGround.includes(lug) && lug !== hot);
+  return cold === undefined ? { kind: 'not-both', subjects: {} } : { kind: 'lead-not-to-ground', subjects: lead(cold) };
 }
 
-function leadName({ circuit }: Facts, lug: LugId): string {
-  return lugById(circuit, lug).name;
+function describeCause({ kind, subjects: { lead = '', leads = [], on } }: Cause): string {
+  const name = `its ${lead.slice(lead.lastIndexOf('.') + 1)} lead${on === undefined ? '' : ` on ${on}`}`;
+  switch (kind) {
+    case 'grounded':
+      return `${listed(leads)} are both on ground`;
+    case 'no-output':
+      return 'no lead reaches the output';
+    case 'lead-not-to-output':
+      return `${name} reaches the output in no position`;
+    case 'lead-not-to-ground':
+      return `${name} reaches ground in no position`;
+    case 'not-both':
+      return 'in no position do its two ends reach output and ground at the same time';
+  }
 }
 
-/** ` on selector.A2`: what the lead is soldered to, where that is one thing. */
-function wiredTo({ circuit, joined }: Facts, lug: LugId): string {
-  const others = joined.at(lug).map((joint) => (joint.a === lug ? joint.b : joint.a));
-  return others.length === 1 ? ` on ${label(circuit, others[0]!)}` : '';
+/** What the lead is soldered to, where that is one thing. */
+function wiredTo({ circuit, joined }: Facts, lug: LugId): { readonly on?: string } {
+  const [one, ...more] = joined.at(lug).map((joint) => (joint.a === lug ? joint.b : joint.a));
+  return one === undefined || more.length > 0 ? {} : { on: label(circuit, one) };
 }

@@ -3,11 +3,20 @@ import { lugById } from '../../circuit/model.js';
 import { placeOfInstrument, placeOfPart } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
 
-export const noOutput = defineRule({
+type Claim =
+  { readonly kind: 'no-jack' } | { readonly kind: 'open-tip' | 'open-sleeve'; readonly subjects: { readonly lug: string } };
+
+export const noOutput = defineRule<Claim>({
   id: 'no-output',
   severity: 'error',
   summary: 'no jack, or nothing soldered to its tip or sleeve',
-  check(facts): readonly Report[] {
+  describe(claim) {
+    if (claim.kind === 'no-jack') return 'No jack: no signal leaves the instrument';
+    const lack =
+      claim.kind === 'open-tip' ? 'no signal leaves the instrument' : 'the signal has no return, and nothing is grounded';
+    return `${claim.subjects.lug} is not soldered to anything: ${lack}`;
+  },
+  check(facts): readonly Report<Claim>[] {
     const { circuit, joined, loss } = facts;
     const { output } = circuit;
     if (output === undefined) {
@@ -15,23 +24,19 @@ export const noOutput = defineRule({
       if (circuit.titleRange === undefined || loss.any) return [];
       return [
         {
-          message: 'no jack: nothing leaves the instrument',
-          why: 'Declare one (`part output : jack`), wire its tip to the signal and its sleeve to ground.',
+          claim: { kind: 'no-jack' },
+          why: 'Declare one (`part output : jack`), and wire its tip to the signal and its sleeve to ground.',
           range: placeOfInstrument(circuit),
           subjects: [],
         },
       ];
     }
     if (loss.touches(output.part)) return [];
-    const lacks = {
-      tip: 'no signal leaves the instrument',
-      sleeve: 'the signal has no return, and nothing is grounded',
-    };
     return (['tip', 'sleeve'] as const)
       .filter((lug) => !joined.isWired(output[lug]))
       .map((lug) => ({
-        message: `${lugById(circuit, output[lug]).label} is soldered to nothing: ${lacks[lug]}`,
-        why: 'The plug takes the signal from the tip and returns it through the sleeve; both need a wire.',
+        claim: { kind: `open-${lug}`, subjects: { lug: lugById(circuit, output[lug]).label } },
+        why: 'The signal leaves through the tip and returns through the sleeve; both need a wire.',
         range: placeOfPart(circuit, output.part),
         subjects: [lugById(circuit, output[lug]).label],
       }));

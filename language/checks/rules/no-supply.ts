@@ -1,13 +1,29 @@
 /** An amplifier stage without a battery across its plus and minus. */
 import { partById } from '../../circuit/model.js';
-import { label, listed, placeOfPart, whereSaid } from '../facts/index.js';
+import { describeSettings, label, listed, placeOfPart, settingsOf } from '../facts/index.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const noSupply = defineRule({
+type Claim =
+  | (Statement & { readonly kind: 'reversed'; readonly subjects: { readonly stage: string; readonly plus: string } })
+  | { readonly kind: 'unsoldered'; readonly subjects: { readonly stage: string; readonly free: readonly string[] } }
+  | { readonly kind: 'no-battery'; readonly subjects: { readonly stage: string; readonly pins: readonly string[] } };
+
+export const noSupply = defineRule<Claim>({
   id: 'no-supply',
   severity: 'error',
   summary: 'a buffer without a battery across its plus and minus',
+  describe(claim) {
+    const { stage } = claim.subjects;
+    if (claim.kind === 'reversed') {
+      const where = describeSettings(claim);
+      return `The battery of ${stage} is the wrong way round${where && ` ${where}`}: ${claim.subjects.plus} gets its minus`;
+    }
+    return claim.kind === 'unsoldered'
+      ? `${stage} has no supply: nothing is soldered to ${listed(claim.subjects.free, 'or')}`
+      : `${stage} has no supply: no battery is connected across ${listed(claim.subjects.pins)} in any position`;
+  },
   check(facts) {
     const { circuit, joined, loss } = facts;
     // A clip with a loose lead is told as such.
@@ -20,23 +36,28 @@ export const noSupply = defineRule({
       if (joined.isUnwired(part.id) || loss.touches(part.id) || fed.length > 0) return [];
       const pins = [stage.plus, stage.minus];
       const free = pins.filter((lug) => !joined.isWired(lug)).map((lug) => label(circuit, lug));
-      const message =
+      const { name } = part;
+      const claim: Claim =
         turned.length > 0
-          ? `the battery of ${part.name} is turned round: ${label(circuit, stage.plus)} gets its minus ${whereSaid(
-              circuit,
-              facts.settings(),
-              turned.flatMap(({ settings }) => settings),
-            )}`
+          ? {
+              kind: 'reversed',
+              subjects: { stage: name, plus: label(circuit, stage.plus) },
+              ...settingsOf(
+                circuit,
+                facts.settings(),
+                turned.flatMap(({ settings }) => settings),
+              ),
+            }
           : free.length > 0
-            ? `${part.name} has no supply: ${listed(free)} ${free.length > 1 ? 'are' : 'is'} soldered to nothing`
-            : `${part.name} has no supply: no battery stands across ${listed(pins.map((lug) => label(circuit, lug)))} in any position`;
+            ? { kind: 'unsoldered', subjects: { stage: name, free } }
+            : { kind: 'no-battery', subjects: { stage: name, pins: pins.map((lug) => label(circuit, lug)) } };
       return [
         {
-          message: message.trimEnd(),
+          claim,
           why:
             turned.length > 0
-              ? 'A stage fed the wrong way round is silent at best and may be destroyed: exchange plus and minus at the clip before a battery goes in.'
-              : 'A stage without supply passes nothing. The plus of the battery goes to the plus of the stage; the minus often runs over the ring of a stereo jack, so that the plug switches it on.',
+              ? 'A stage that is fed the wrong way round is silent at best and may be destroyed. Exchange plus and minus at the clip before you put a battery in.'
+              : 'A stage without a supply passes no signal. Battery plus goes to the plus of the stage; battery minus often goes through the ring of a stereo jack, so that the plug switches it on.',
           range: placeOfPart(circuit, part.id),
           subjects: [part.name, ...pins.map((lug) => label(circuit, lug))],
         },

@@ -5,15 +5,31 @@ import { reachedWithout } from '../facts/signal/paths.js';
 import { isJudgeable, isWired } from '../facts/shafts.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Steps } from '../../steps.js';
+import type { Statement } from '../../source.js';
 
-export const oddVolume = defineRule({
+interface Claim extends Statement {
+  readonly kind: 'off-ground' | 'wiper-on-end' | 'fed-at-wiper';
+  readonly subjects: { readonly control: string; readonly wiper?: string; readonly end?: string; readonly free?: string };
+}
+
+export const oddVolume = defineRule<Claim>({
   id: 'odd-volume',
   severity: 'warning',
   summary: 'a volume that never falls silent, is fed at its wiper, or has its wiper joined to its end',
-  *checkSteps(facts): Steps<readonly Report[]> {
+  describe({ kind, subjects: { control, wiper = '', end = '', free } }) {
+    switch (kind) {
+      case 'off-ground':
+        return `${control} never turns the sound off: ${free === undefined ? 'none of its lugs is on ground' : `nothing is soldered to ${free}`}`;
+      case 'wiper-on-end':
+        return `${control} has its wiper joined to the end of its own track: ${wiper} and ${end} are one net`;
+      case 'fed-at-wiper':
+        return `${control} is fed at its wiper: the pickups are on ${wiper}, the output is on ${end}`;
+    }
+  },
+  *checkSteps(facts): Steps<readonly Report<Claim>[]> {
     const { circuit, hearing } = facts;
     if (hearing.dead().size > 0 || !isJudgeable(facts)) return [];
-    const odd: Report[] = [];
+    const found: Report<Claim>[] = [];
     for (const shaft of circuit.shafts) {
       if (partById(circuit, shaft.part).parent !== undefined || !isWired(facts, shaft)) continue;
       yield;
@@ -21,21 +37,21 @@ export const oddVolume = defineRule({
         const element = elementById(circuit, id);
         return element.kind === 'track' ? [element] : [];
       });
-      const said = tracks.map((track) => oddityOf(facts, shaft, track, tracks.length === 1)).find((one) => one !== undefined);
-      if (said === undefined) continue;
-      odd.push({
-        message: `${shaft.name} ${said.message}`,
-        why: said.why,
+      const odd = tracks.map((track) => oddityOf(facts, shaft, track, tracks.length === 1)).find((one) => one !== undefined);
+      if (odd === undefined) continue;
+      found.push({
+        claim: { ...odd.claim, subjects: { control: shaft.name, ...odd.claim.subjects } },
+        why: odd.why,
         range: placeOfPart(circuit, shaft.part),
-        subjects: [partById(circuit, shaft.part).name, ...said.lugs.map((lug) => label(circuit, lug))],
+        subjects: [partById(circuit, shaft.part).name, ...odd.lugs.map((lug) => label(circuit, lug))],
       });
     }
-    return odd;
+    return found;
   },
 });
 
 interface Oddity {
-  readonly message: string;
+  readonly claim: Pick<Claim, 'kind'> & { readonly subjects: Omit<Claim['subjects'], 'control'> };
   readonly why: string;
   readonly lugs: readonly LugId[];
 }
@@ -60,26 +76,27 @@ function oddityOf(facts: Facts, { id }: Shaft, track: Track, isOnly: boolean): O
   if (joined.klass(track.wiper) === joined.klass(far)) {
     if (!isVolume()) return undefined;
     return {
-      message: `has its wiper joined to its own end: ${wiper} and ${output} are one net`,
-      why: 'The whole track then lies across the signal and only its last degrees do anything: the pickups are loaded instead of turned down. A volume takes its input on 3, gives its output on 2 and has 1 on ground.',
+      claim: { kind: 'wiper-on-end', subjects: { wiper, end: output } },
+      why: 'The whole track then lies across the signal, and only the last few degrees of its turn do anything: the pickups are loaded instead of turned down. A volume takes its input on 3, has its output on 2 and ground on 1.',
       lugs: [track.wiper, far],
     };
   }
   if (!isOnly || !isFedAtWiper(facts, track, far) || !isVolume() || !isLoneVolume(facts, id)) return undefined;
   return {
-    message: `is fed at its wiper: the pickups are on ${wiper}, the output on ${output}`,
-    why: 'Input and output are exchanged. Turned down it shorts the pickups little by little and takes their treble; only where several volumes are mixed is that wanted, so that one does not silence the other. A volume takes its input on 3 and gives its output on 2.',
+    claim: { kind: 'fed-at-wiper', subjects: { wiper, end: output } },
+    why: 'Input and output are exchanged. Turning it down gradually shorts the pickups and takes their treble. That is wanted only where several volumes are mixed, so that one does not silence the other. A volume takes its input on 3 and has its output on 2.',
     lugs: [track.wiper, far],
   };
 }
 
 function offGround({ circuit, joined }: Facts, lugs: readonly LugId[]): Oddity {
   const free = lugs.filter((lug) => !joined.isWired(lug));
-  const where = free.length === 1 ? `: ${label(circuit, free[0]!)} is soldered to nothing` : ': none of its lugs is on ground';
+  const [one, ...more] = free;
+  const isOne = one !== undefined && more.length === 0;
   return {
-    message: `never falls silent${where}`,
-    why: 'A track that only stands in the way of the signal takes a little level and much treble, but at 0 the guitar still plays. Lug 1 of a volume belongs on ground.',
-    lugs: free.length === 1 ? free : [lugs[0]!],
+    claim: { kind: 'off-ground', subjects: isOne ? { free: label(circuit, one) } : {} },
+    why: 'A track that is only in series with the signal takes a little level and much treble, but at 0 the guitar still plays. Lug 1 of a volume belongs on ground.',
+    lugs: isOne ? [one] : lugs.slice(0, 1),
   };
 }
 

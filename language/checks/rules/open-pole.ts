@@ -3,36 +3,49 @@ import type { LugId } from '../../circuit/model.js';
 import { label, labels, listed, placeOfLug, type Facts, type Pole } from '../facts/index.js';
 import { isOpenPole, sidesOf } from '../facts/wiring/open-poles.js';
 import { defineRule, type Report } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const openPole = defineRule({
+interface Claim extends Statement {
+  readonly kind: 'common' | 'throws' | 'throw';
+  readonly subjects: { readonly wired: readonly string[]; readonly free: readonly string[] };
+  readonly observed?: readonly { readonly kind: 'silenced'; readonly subjects: { readonly pickups: readonly string[] } }[];
+}
+
+export const openPole = defineRule<Claim>({
   id: 'open-pole',
   severity: 'error',
   summary: 'a pole in use of which the common, or every throw, is soldered to nothing',
+  describe({ kind, subjects: { wired, free }, observed = [] }) {
+    const missing = kind === 'common' ? `its common ${listed(free)}` : kind === 'throws' ? 'any of its throws' : listed(free);
+    const silenced = observed.flatMap(({ subjects: { pickups } }) => pickups);
+    const consequence =
+      silenced.length > 0
+        ? `${listed(silenced)} ${silenced.length > 1 ? 'are' : 'is'} never heard`
+        : 'what comes to this pole goes no further';
+    return `${listed(wired, 'and', 4)} ${wired.length > 1 ? 'are' : 'is'} wired, but nothing is soldered to ${missing}: ${consequence}`;
+  },
   check(facts) {
-    return facts.poles().flatMap((pole) => (facts.loss.touches(pole.device.part) ? [] : tell(facts, pole)));
+    return facts.poles().flatMap((pole) => (facts.loss.touches(pole.device.part) ? [] : reportsOf(facts, pole)));
   },
 });
 
-function tell(facts: Facts, pole: Pole): readonly Report[] {
+function reportsOf(facts: Facts, pole: Pole): readonly Report<Claim>[] {
   const { circuit } = facts;
   const [wired, free, side] = sidesOf(facts, pole);
   // A lug with two wires is a tie point, and works without its contact.
-  const ending = wired.filter((lug) => facts.joined.wires(lug) === 1);
-  if (!isOpenPole(facts, pole)) return [];
-  const names = listed(labels(circuit, wired), 'and', 4);
-  const cutOff = silencedBy(facts, wired);
-  const missing =
-    side === 'common'
-      ? `its common ${label(circuit, free[0]!)} is`
-      : free.length > 1
-        ? 'none of its throws is'
-        : `${label(circuit, free[0]!)} is`;
+  const [first, ...others] = wired.filter((lug) => facts.joined.wires(lug) === 1);
+  if (first === undefined || !isOpenPole(facts, pole)) return [];
+  const pickups = silencedBy(facts, wired);
   return [
     {
-      message: `${names} ${wired.length > 1 ? 'are' : 'is'} wired, but ${missing} soldered to nothing: ${cutOff.length > 0 ? `${listed(cutOff)} ${cutOff.length > 1 ? 'are' : 'is'} never heard` : 'what comes to this pole goes no further'}`,
-      why: `A contact passes a signal only where both of its sides are soldered. If the lug only holds a wire's end, insulate that end instead.`,
-      range: placeOfLug(circuit, ending[0]!),
-      related: ending.slice(1).map((lug) => ({ message: `${label(circuit, lug)} as well`, range: placeOfLug(circuit, lug) })),
+      claim: {
+        kind: side === 'common' ? 'common' : free.length > 1 ? 'throws' : 'throw',
+        subjects: { wired: labels(circuit, wired), free: labels(circuit, free) },
+        ...(pickups.length === 0 ? {} : { observed: [{ kind: 'silenced', subjects: { pickups } }] }),
+      },
+      why: 'A contact passes a signal only where both of its sides are soldered. If the lug only holds the end of a wire, insulate that end instead.',
+      range: placeOfLug(circuit, first),
+      related: others.map((lug) => ({ message: `${label(circuit, lug)} as well`, range: placeOfLug(circuit, lug) })),
       subjects: [...labels(circuit, wired), ...labels(circuit, side === 'common' || free.length === 1 ? free : [])],
     },
   ];

@@ -1,8 +1,8 @@
 /** Pickups, or coils of one, that work against each other wherever they are combined. */
 import { type Coil, elementById, type ElementId, lugById, partById, partOfElement } from '../../circuit/model.js';
-import type { Fix } from '../../source.js';
+import type { Fix, Statement } from '../../source.js';
 import { exchangeLugs } from '../edits.js';
-import { type Facts, type Group, listed, placeOfPart, whereSaid } from '../facts/index.js';
+import { type Facts, type Group, describeSettings, leading, listed, placeOfPart, settingsOf } from '../facts/index.js';
 import { lazy } from '../facts/lazy.js';
 import { coilName } from '../facts/words.js';
 import { defineRule, type Report } from '../rule.js';
@@ -15,15 +15,26 @@ interface Pair {
   asked: boolean;
 }
 
-export const outOfPhase = defineRule({
+interface Claim extends Statement {
+  readonly kind: 'each-other' | 'odd-one';
+  readonly subjects: { readonly coils: readonly string[]; readonly others?: readonly string[] };
+}
+
+export const outOfPhase = defineRule<Claim>({
   id: 'out-of-phase',
   severity: 'warning',
   summary: 'pickups that are out of phase wherever they are combined, and no expectation asks for it',
-  check(facts): readonly Report[] {
+  describe({ kind, subjects: { coils, others = [] }, ...claim }) {
+    const verb = coils.length > 1 ? 'are' : 'is';
+    const opposed = `${listed(coils)} ${verb} out of phase${kind === 'odd-one' ? ` with ${listed(others)}` : ''}`;
+    const where = describeSettings(claim);
+    return `${where === '' ? opposed : leading(where, opposed)}: together they sound thin and weak`;
+  },
+  check(facts): readonly Report<Claim>[] {
     if (facts.outputFault() !== undefined || facts.isBroken() || facts.loss.any) return [];
     // A pair that some position combines in phase has a phase switch, and a pair that an expectation wants reversed is judged there.
     const pairs = [...pairsOf(facts).values()].filter((pair) => pair.against.length > 0 && !pair.with && !pair.asked);
-    return islands(pairs).map((island) => tell(facts, island));
+    return islands(pairs).flatMap((island) => reportsOf(facts, island));
   },
 });
 
@@ -77,27 +88,31 @@ function islands(pairs: readonly Pair[]): readonly (readonly Pair[])[] {
   return [...groups];
 }
 
-function tell(facts: Facts, island: readonly Pair[]): Report {
+function reportsOf(facts: Facts, island: readonly Pair[]): readonly Report<Claim>[] {
   const { circuit } = facts;
   const [few, many] = sidesOf(island);
   const names = (coils: readonly ElementId[]): readonly string[] => wholeNames(facts, coils);
   const groups = new Set(island.flatMap((pair) => pair.against));
   const against = new Set([...groups].flatMap((group) => group.settings));
   const settings = facts.settings().filter((setting) => against.has(setting));
-  const where = whereSaid(circuit, facts.settings(), settings);
-  const odd = elementById(circuit, few[0]!).part;
-  // Of two that oppose each other neither is the odd one.
-  const opposed =
-    few.length === many.length
-      ? `${listed([...names(many), ...names(few)])} are out of phase`
-      : `${listed(names(few))} ${names(few).length > 1 ? 'are' : 'is'} out of phase with ${listed(names(many))}`;
-  return {
-    message: `${opposed}${where && ` ${where}`}: together they sound thin and weak`,
-    why: 'Each sounds well alone; together they cancel. Exchange the two leads of one of them (not where one lead is also its cover or shield), or turn its magnet. If it is meant, an `expect … : sounds …(reversed …)` line says so.',
-    range: placeOfPart(circuit, odd),
-    subjects: [...new Set([...few, ...many].map((coil) => partOfElement(circuit, coil).name))],
-    fixes: [few, many].flatMap((side) => exchange(facts, side)),
-  };
+  const [first] = few;
+  if (first === undefined) return [];
+  const odd = elementById(circuit, first).part;
+  return [
+    {
+      claim: {
+        // Of two that oppose each other neither is the odd one.
+        ...(few.length === many.length
+          ? { kind: 'each-other', subjects: { coils: [...names(many), ...names(few)] } }
+          : { kind: 'odd-one', subjects: { coils: names(few), others: names(many) } }),
+        ...settingsOf(circuit, facts.settings(), settings),
+      },
+      why: 'Each sounds good alone; together they cancel. Exchange the two leads of one of them (unless one lead is also its cover or shield), or turn its magnet over. If it is intended, say so with an `expect … : sounds …(reversed …)` line.',
+      range: placeOfPart(circuit, odd),
+      subjects: [...new Set([...few, ...many].map((coil) => partOfElement(circuit, coil).name))],
+      fixes: [few, many].flatMap((side) => exchange(facts, side)),
+    },
+  ];
 }
 
 /** The two camps of an island, the smaller first; of two equal ones the later declared. */

@@ -4,26 +4,36 @@ import { createForest, join, rootOf } from '../../numerics/index.js';
 import { removeStatement } from '../edits.js';
 import { type Facts, label } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const repeatedJoint = defineRule({
+interface Claim extends Statement {
+  readonly kind: 'twice' | 'loop';
+  readonly subjects: { readonly ends: readonly [string, string] };
+}
+
+export const repeatedJoint = defineRule<Claim>({
   id: 'repeated-joint',
   severity: 'warning',
   summary: 'a wire between lugs that are joined already',
-  check(facts): readonly Report[] {
+  describe: ({ kind, subjects: { ends } }) =>
+    kind === 'twice'
+      ? `${ends[0]} and ${ends[1]} are joined twice`
+      : `${ends[0]} and ${ends[1]} are already joined by other wires: this one closes a loop in the signal and changes nothing`,
+  check(facts): readonly Report<Claim>[] {
     const { circuit } = facts;
     const forest = createForest(circuit.lugs.length);
-    const report: Report[] = [];
+    const report: Report<Claim>[] = [];
     for (const joint of circuit.joints) {
       if (joint.kind !== 'wire' && joint.kind !== 'solder' && joint.kind !== 'inside') continue;
       const closes = joint.a !== joint.b && rootOf(forest, joint.a) === rootOf(forest, joint.b);
-      if (closes && joint.kind !== 'inside' && isOwn(facts, joint)) report.push(...tell(facts, joint));
+      if (closes && joint.kind !== 'inside' && isOwn(facts, joint)) report.push(...reportsOf(facts, joint));
       join(forest, joint.a, joint.b);
     }
     return report;
   },
 });
 
-function tell(facts: Facts, joint: Joint): readonly Report[] {
+function reportsOf(facts: Facts, joint: Joint): readonly Report<Claim>[] {
   const { circuit } = facts;
   const [a, b] = [label(circuit, joint.a), label(circuit, joint.b)];
   const edits = removeStatement(circuit, joint);
@@ -35,8 +45,8 @@ function tell(facts: Facts, joint: Joint): readonly Report[] {
     return [
       {
         ...base,
-        message: `${a} and ${b} are joined twice`,
-        why: 'The second wire changes nothing; perhaps one of its ends was meant for another lug.',
+        claim: { kind: 'twice', subjects: { ends: [a, b] } },
+        why: 'The second wire changes nothing. Perhaps one of its ends was meant for another lug.',
         related: [{ message: 'the first wire', range: twin.range }],
       },
     ];
@@ -46,8 +56,8 @@ function tell(facts: Facts, joint: Joint): readonly Report[] {
   return [
     {
       ...base,
-      message: `${a} and ${b} are joined already by other wires: this one closes a loop in the signal and changes nothing`,
-      why: 'Either it can be left out, or one of its ends was meant for another lug.',
+      claim: { kind: 'loop', subjects: { ends: [a, b] } },
+      why: 'Either leave it out, or move the end that was meant for another lug.',
     },
   ];
 }

@@ -2,12 +2,20 @@
 import { partOfLug, type Joint, type LugId } from '../../circuit/model.js';
 import { endsOf, foldJoints, label, labels, listed, type Facts } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const screenReturn = defineRule({
+interface Claim extends Statement {
+  readonly kind: 'cavity' | 'screen';
+  readonly subjects: { readonly sleeve: string; readonly lost: readonly string[] };
+}
+
+export const screenReturn = defineRule<Claim>({
   id: 'screen-return',
   severity: 'error',
   summary: "a screen or a cavity's shield that is the signal's only return",
-  check(facts): readonly Report[] {
+  describe: ({ kind, subjects: { sleeve, lost } }) =>
+    `${kind === 'cavity' ? 'The shield of a cavity' : 'A screen'} is the only return to ${sleeve} for ${listed(lost)}`,
+  check(facts): readonly Report<Claim>[] {
     const { circuit, loss } = facts;
     const { output } = circuit;
     if (output === undefined || facts.outputFault() !== undefined || loss.any) return [];
@@ -24,13 +32,17 @@ export const screenReturn = defineRule({
     const lost = [...cut].filter((lug) => classes[lug] !== classes[output.sleeve]);
     if (lost.length === 0) return [];
     const ways = screens.filter((joint) => facts.joined.klass(joint.a) === facts.joined.klass(output.sleeve));
-    const shield = ways.every((joint) => joint.kind === 'touch') ? 'the shield of a cavity' : 'a screen';
+    const [first, ...others] = ways;
+    if (first === undefined) return [];
     return [
       {
-        message: `${shield} is the only way back to ${label(circuit, output.sleeve)} for ${listed(labels(circuit, lost))}`,
-        why: 'When the braid breaks, all is silent, and conductive paint is no return at all (its resistance is too high). A ground wire beside it makes the return sure.',
-        range: ways[0]!.range,
-        related: ways.slice(1).map((joint) => ({ message: 'and here', range: joint.range })),
+        claim: {
+          kind: ways.every((joint) => joint.kind === 'touch') ? 'cavity' : 'screen',
+          subjects: { sleeve: label(circuit, output.sleeve), lost: labels(circuit, lost) },
+        },
+        why: 'If the braid breaks, everything goes silent, and conductive paint is no return at all (its resistance is too high). Run a ground wire beside it.',
+        range: first.range,
+        related: others.map((joint) => ({ message: 'and here', range: joint.range })),
         subjects: [...labels(circuit, lost), ...ways.flatMap((joint) => labels(circuit, [joint.a, joint.b]))],
       },
     ];

@@ -2,11 +2,17 @@
 import { removeStatement } from '../edits.js';
 import { label } from '../facts/index.js';
 import { defineRule } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const selfJoint = defineRule({
+interface Claim extends Statement {
+  readonly subjects: { readonly lug: string };
+}
+
+export const selfJoint = defineRule<Claim>({
   id: 'self-joint',
   severity: 'error',
   summary: 'a wire from a lug to itself',
+  describe: ({ subjects: { lug } }) => `This wire runs from ${lug} to itself: it connects nothing`,
   check({ circuit }) {
     return circuit.joints
       .filter((joint) => joint.a === joint.b && (joint.kind === 'wire' || joint.kind === 'solder'))
@@ -14,7 +20,7 @@ export const selfJoint = defineRule({
         const name = label(circuit, joint.a);
         const edits = removeStatement(circuit, joint);
         return {
-          message: `this wire runs from ${name} to itself: it joins nothing`,
+          claim: { subjects: { lug: name } },
           why: 'One of its ends was meant for another lug.',
           range: joint.range,
           fixes: edits ? [{ title: 'take out this wire', edits }] : [],

@@ -1,4 +1,19 @@
-/** A declared length that cannot reach. Judged by the bench, which knows the ways. */
+/** A declared length that cannot reach. Judged by the workshop, which knows the routes. */
+import type { Figure } from '../../claim.js';
+import type { Statement } from '../../source.js';
+import { millimetres } from '../facts/amounts.js';
 import { ruleInfo } from '../rule.js';
 
-export const shortWire = ruleInfo('short-wire', 'warning', 'a wire or lead that is too short for its way');
+export interface ShortWireClaim extends Statement {
+  readonly kind: 'wire' | 'lead';
+  readonly subjects: { readonly ends: readonly [string, string] };
+  readonly figures: { readonly length: Figure; readonly least: Figure };
+}
+
+export const shortWire = ruleInfo<ShortWireClaim>(
+  'short-wire',
+  'warning',
+  'a wire or lead that is too short for its route',
+  ({ kind, subjects: { ends }, figures: { length, least } }) =>
+    `The ${kind} from ${ends[0]} to ${ends[1]} is ${millimetres(length.value)} long; its measured route alone takes ${millimetres(least.value)} with the stripped ends`,
+);

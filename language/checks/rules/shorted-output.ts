@@ -4,11 +4,30 @@ import { branchesOf, nets, restingSetting, withPosition } from '../../electrics/
 import { removeStatement } from '../edits.js';
 import { factsOf, label, placeOfLug, type Facts } from '../facts/index.js';
 import { defineRule } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const shortedOutput = defineRule({
+interface Claim extends Statement {
+  readonly kind?: 'joint' | 'contact' | 'resting-contact';
+  readonly subjects: {
+    readonly tip: string;
+    readonly sleeve: string;
+    readonly ends?: readonly [string, string];
+    readonly switch?: string;
+  };
+}
+
+export const shortedOutput = defineRule<Claim>({
   id: 'shorted-output',
   severity: 'error',
   summary: 'nothing lies between tip and sleeve in any position',
+  describe({ kind, subjects: { tip, sleeve, ends, switch: device = '' } }) {
+    const cause = ends
+      ? ` by the joint from ${ends[0]} to ${ends[1]}`
+      : kind === undefined
+        ? ''
+        : ` by the contact of ${device}${kind === 'contact' ? '' : ' in its resting position'}`;
+    return `Nothing lies between ${tip} and ${sleeve} in any position: the signal is shorted to ground${cause}`;
+  },
   check(facts) {
     const { circuit } = facts;
     const { output } = circuit;
@@ -19,15 +38,19 @@ export const shortedOutput = defineRule({
     const only = culpritOf(circuit, joints);
     const cut = only && removeStatement(circuit, only);
     const contact = path.length === 0 ? circuit.switches.find((device) => opensIt(facts, device)) : undefined;
-    const blamed = only
-      ? ` by the joint from ${label(circuit, only.a)} to ${label(circuit, only.b)}`
-      : contact
-        ? ` by the contact of ${contact.name}${contact.rest === undefined ? '' : ` as it rests`}`
-        : '';
+    const ends = only && ([label(circuit, only.a), label(circuit, only.b)] as const);
     return [
       {
-        message: `nothing lies between ${tip} and ${sleeve} in any position: the signal is shorted to ground${blamed}`,
-        why: 'With the battery out and the controls up, the meter reads near zero from tip to sleeve. Follow the joints from the tip to the first one that meets metal.',
+        claim:
+          ends !== undefined
+            ? { kind: 'joint', subjects: { tip, sleeve, ends } }
+            : contact !== undefined
+              ? {
+                  kind: contact.rest === undefined ? 'contact' : 'resting-contact',
+                  subjects: { tip, sleeve, switch: contact.name },
+                }
+              : { subjects: { tip, sleeve } },
+        why: 'With the battery out and the controls up, the meter reads near zero from tip to sleeve. Follow the joints from the tip to the first one that touches metal.',
         range: only?.range ?? joints[0]?.range ?? placeOfLug(circuit, output.tip),
         related: joints
           .filter((joint) => joint !== only)
@@ -35,15 +58,8 @@ export const shortedOutput = defineRule({
             message: `on the way: ${label(circuit, joint.a)} to ${label(circuit, joint.b)}`,
             range: joint.range,
           })),
-        fixes: cut
-          ? [{ title: `take out the wire from ${label(circuit, only.a)} to ${label(circuit, only.b)}`, edits: cut }]
-          : [],
-        subjects: [
-          tip,
-          sleeve,
-          ...(only ? [label(circuit, only.a), label(circuit, only.b)] : []),
-          ...(contact ? [contact.name] : []),
-        ],
+        fixes: cut && ends ? [{ title: `take out the wire from ${ends[0]} to ${ends[1]}`, edits: cut }] : [],
+        subjects: [tip, sleeve, ...(ends ?? []), ...(contact ? [contact.name] : [])],
       },
     ];
   },

@@ -1,41 +1,53 @@
 /** A volume that, turned down, silences other pickups as well. */
 import { partById, shaftById, type Shaft } from '../../circuit/model.js';
 import type { ControlEffect, Setting } from '../../electrics/index.js';
-import { listed, placeOfPart, whereSaid, type Facts } from '../facts/index.js';
+import { listed, placeOfPart, settingsOf, describeSettings, leading, type Facts } from '../facts/index.js';
 import { judgedEffects } from '../facts/shafts.js';
 import { defineRule, type Report } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const silencedPickup = defineRule({
+interface Claim extends Statement {
+  readonly subjects: { readonly volumes: readonly { readonly volume: string; readonly silences: readonly string[] }[] };
+}
+
+export const silencedPickup = defineRule<Claim>({
   id: 'silenced-pickup',
   severity: 'info',
-  summary: 'a volume that at 0 silences another pickup too',
-  check(facts): readonly Report[] {
+  summary: 'a volume that at 0 also silences another pickup',
+  describe({ subjects: { volumes }, ...claim }) {
+    const phrases = volumes.map(({ volume, silences }) => `turning ${volume} to 0 also silences ${listed(silences)}`);
+    return leading(describeSettings(claim), listed(phrases));
+  },
+  check(facts): readonly Report<Claim>[] {
     const { circuit } = facts;
-    const whereSo = createWhere(facts);
-    const said = new Map<string, Volume[]>();
+    const placesOf = createPlaces(facts);
+    const alike = new Map<Places, Volume[]>();
     for (const { shaft, silences } of judgedEffects(facts)) {
       if (silences.length === 0) continue;
-      const where = whereSo(silences);
-      const alike = said.get(where) ?? [];
-      alike.push({ shaft: shaftById(circuit, shaft), pickups: pickupsOf(silences) });
-      said.set(where, alike);
+      const places = placesOf(silences);
+      const volumes = alike.get(places) ?? [];
+      volumes.push({ shaft: shaftById(circuit, shaft), pickups: pickupsOf(silences) });
+      alike.set(places, volumes);
     }
-    // Two volumes usually silence each other, and are told together.
-    return [...said].map(([where, volumes]) => {
-      const phrases = volumes.map(
-        ({ shaft, pickups }, index) =>
-          `${shaft.name} ${index === 0 ? 'at 0 silences ' : ''}${listed(pickups)}${index === 0 ? ' too' : ''}`,
-      );
+    // Two volumes usually silence each other, and are reported together.
+    return [...alike].flatMap(([places, volumes]) => {
+      const [first, ...others] = volumes;
+      if (first === undefined) return [];
       const subjects = new Set<string>();
       for (const { shaft, pickups } of volumes)
         for (const name of [partById(circuit, shaft.part).name, shaft.name, ...pickups]) subjects.add(name);
-      return {
-        message: `${listed(phrases)}${where && `, ${where}`}`,
-        why: 'Usual with two volumes whose wipers go to the switch. To make them independent, exchange 2 and 3 on both: each pickup on its wiper, the output on 3; the treble then falls sooner as they are turned down.',
-        range: placeOfPart(circuit, volumes[0]!.shaft.part),
-        related: volumes.slice(1).map(({ shaft }) => ({ message: `and ${shaft.name}`, range: placeOfPart(circuit, shaft.part) })),
-        subjects: [...subjects],
-      };
+      return [
+        {
+          claim: {
+            subjects: { volumes: volumes.map(({ shaft, pickups }) => ({ volume: shaft.name, silences: pickups })) },
+            ...places,
+          },
+          why: 'This is usual with two volumes whose wipers go to the switch. To make them independent, exchange 2 and 3 on both: each pickup on its wiper, the output on 3. The treble then falls sooner as they are turned down.',
+          range: placeOfPart(circuit, first.shaft.part),
+          related: others.map(({ shaft }) => ({ message: `and ${shaft.name}`, range: placeOfPart(circuit, shaft.part) })),
+          subjects: [...subjects],
+        },
+      ];
     });
   },
 });
@@ -53,8 +65,10 @@ function pickupsOf(silences: Silences): readonly string[] {
   return [...new Set([...lists].flat())];
 }
 
-/** Says where volumes silence other pickups. Many do so in the same positions, which are worked out once. */
-function createWhere(facts: Facts): (silences: Silences) => string {
+type Places = ReturnType<typeof settingsOf>;
+
+/** Where volumes silence other pickups. Many do so in the same positions, which are worked out once and are then the same object. */
+function createPlaces(facts: Facts): (silences: Silences) => Places {
   const all = facts.settings();
   const keys = new Map<Setting, string>();
   const keyOf = (setting: Setting): string => {
@@ -62,18 +76,22 @@ function createWhere(facts: Facts): (silences: Silences) => string {
     keys.set(setting, key);
     return key;
   };
-  const known = new Map<string, string>();
+  const known = new Map<string, Places>();
+  const byContent = new Map<string, Places>();
   return (silences) => {
     const stands = new Set(silences.map(({ setting }) => keyOf(setting)));
     const key = [...stands].join(';');
-    const where =
-      known.get(key) ??
-      whereSaid(
-        facts.circuit,
-        all,
-        all.filter((setting) => stands.has(keyOf(setting))),
-      );
-    known.set(key, where);
-    return where;
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const made = settingsOf(
+      facts.circuit,
+      all,
+      all.filter((setting) => stands.has(keyOf(setting))),
+    );
+    const content = JSON.stringify(made);
+    const places = byContent.get(content) ?? made;
+    byContent.set(content, places);
+    known.set(key, places);
+    return places;
   };
 }

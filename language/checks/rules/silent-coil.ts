@@ -4,11 +4,19 @@ import { endsOf, type Facts, label, placeOfPart } from '../facts/index.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { coilName } from '../facts/words.js';
 import { defineRule } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const silentCoil = defineRule({
+interface Claim extends Statement {
+  readonly kind: 'shorted' | 'open';
+  readonly subjects: { readonly coil: string };
+}
+
+export const silentCoil = defineRule<Claim>({
   id: 'silent-coil',
   severity: 'warning',
   summary: 'a coil that is shorted or leads nowhere in every position, while another coil of its pickup is heard',
+  describe: ({ kind, subjects: { coil } }) =>
+    `${coil} is never heard: in every position ${kind === 'shorted' ? 'both its ends are on one net' : 'one of its ends leads nowhere'}`,
   check(facts) {
     const { circuit, hearing, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
@@ -27,8 +35,8 @@ export const silentCoil = defineRule({
       return silent.length === 0 || silent.length === coils.length
         ? []
         : silent.map((coil) => ({
-            message: `${coilName(circuit, coil)} is never heard: ${isShorted(facts, coil) ? 'both its ends are on one net' : 'one of its ends leads nowhere'} in every position`,
-            why: 'Half a pickup is quieter, thinner and hums. A split by a switch lets the coil play in one position at least.',
+            claim: { kind: isShorted(facts, coil) ? 'shorted' : 'open', subjects: { coil: coilName(circuit, coil) } },
+            why: 'Half a pickup is quieter and thinner, and it hums. If it is split by a switch, the coil is heard in at least one position.',
             range: placeOfPart(circuit, part.id),
             subjects: [part.name, label(circuit, coil.a), label(circuit, coil.b)],
           }));

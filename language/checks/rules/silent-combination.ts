@@ -1,12 +1,16 @@
 /** Combinations of switches that are silent though each of their positions sounds with others. */
-import { placeOfInstrument, placeOfPart, whereSaid } from '../facts/index.js';
+import { placeOfInstrument, placeOfPart, settingsOf, describeSettings } from '../facts/index.js';
 import { silenceOf } from '../facts/signal/silence.js';
 import { defineRule } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const silentCombination = defineRule({
+type Claim = Statement;
+
+export const silentCombination = defineRule<Claim>({
   id: 'silent-combination',
   severity: 'info',
   summary: 'a combination of switches at which nothing is heard and no expectation asks for silence',
+  describe: (claim) => `Nothing is heard ${describeSettings(claim)}`,
   check(facts) {
     const { circuit } = facts;
     const { combined } = silenceOf(facts);
@@ -18,8 +22,8 @@ export const silentCombination = defineRule({
     );
     return [
       {
-        message: `silent ${whereSaid(circuit, facts.settings(), combined)}`,
-        why: 'Usual where each pickup has a switch of its own: all off is silent. An `expect … : silent` line says that it is meant.',
+        claim: settingsOf(circuit, facts.settings(), combined),
+        why: 'This is usual where each pickup has its own switch: with all of them off nothing is heard. If it is intended, say so with an `expect … : silent` line.',
         range: involved[0] ? placeOfPart(circuit, involved[0].part) : placeOfInstrument(circuit),
         subjects: involved.map((device) => device.name),
       },

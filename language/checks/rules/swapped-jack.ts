@@ -2,11 +2,18 @@
 import { exchangeLugs } from '../edits.js';
 import { label, placeOfLug } from '../facts/index.js';
 import { defineRule } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const swappedJack = defineRule({
+interface Claim extends Statement {
+  readonly subjects: { readonly tip: string; readonly sleeve: string };
+}
+
+export const swappedJack = defineRule<Claim>({
   id: 'swapped-jack',
   severity: 'error',
   summary: 'ground on the tip and the hot side on the sleeve of the jack',
+  describe: ({ subjects: { tip, sleeve } }) =>
+    `Tip and sleeve are exchanged: ${tip} is on ground and ${sleeve} is on the hot side`,
   check(facts) {
     const { circuit } = facts;
     const { output } = circuit;
@@ -14,8 +21,8 @@ export const swappedJack = defineRule({
     const [tip, sleeve] = [label(circuit, output.tip), label(circuit, output.sleeve)];
     return [
       {
-        message: `${tip} carries the ground and ${sleeve} the hot side: tip and sleeve are exchanged`,
-        why: 'The bushing, the plug and all the metal you touch then stand on the signal: it hums until the strings are let go, and louder at a touch. The tip is the contact that bends over the end of the plug; the sleeve is the ring around the bushing.',
+        claim: { subjects: { tip, sleeve } },
+        why: 'The bushing, the plug and all the metal that you touch are then on the signal, so it hums, and louder when you touch it. The tip is the contact that bends over the end of the plug; the sleeve is the ring around the bushing.',
         range: placeOfLug(circuit, output.tip),
         related: [{ message: 'and the hot side here', range: placeOfLug(circuit, output.sleeve) }],
         fixes: [{ title: `exchange ${tip} and ${sleeve}`, edits: exchangeLugs(circuit, output.tip, output.sleeve) }],

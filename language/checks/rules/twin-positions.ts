@@ -1,20 +1,32 @@
 /** Two positions of a switch that sound exactly alike. */
 import { partById, type Switch } from '../../circuit/model.js';
 import type { Setting } from '../../electrics/index.js';
-import { listed, placeOfPart, type Facts } from '../facts/index.js';
+import { type Facts, controlAt, listed, placeOfPart } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import { bridgedThrows } from './bridged-throws.js';
 import { bypassedThrow } from './bypassed-throw.js';
 import { idleWire } from './idle-wire.js';
 import { leadOnCommon } from './lead-on-common.js';
+import type { SettingsClaim } from '../../claim.js';
+import { positionText } from '../facts/words.js';
+import type { Statement } from '../../source.js';
 
 /** Of more settings than this the positions are not compared. */
 const most = 64;
 
-export const twinPositions = defineRule({
+interface Claim extends Statement {
+  readonly subjects: { readonly switch: string };
+  readonly settings: SettingsClaim;
+}
+
+export const twinPositions = defineRule<Claim>({
   id: 'twin-positions',
   severity: 'warning',
   summary: 'two positions of a switch that sound exactly alike, and no expectation asks for it',
+  describe({ subjects, settings }) {
+    const pairs = settings.map((pair) => listed(pair.flatMap(({ at }) => at.map(positionText))));
+    return `Positions ${pairs.join(', ')} of ${subjects.switch} sound exactly alike`;
+  },
   check(facts) {
     const { circuit, hearing, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || facts.settings().length > most) return [];
@@ -32,11 +44,10 @@ export const twinPositions = defineRule({
       });
       // A switch of which all positions sound alike is idle, and told as such.
       if (twins.length === 0 || new Set(keys).size === 1 || isExplained(facts, device)) return [];
-      const name = (at: number): string => device.positions[at]!.label;
       return [
         {
-          message: `${twins.map(([a, b]) => listed([name(a), name(b)])).join(', ')} of ${device.name} sound exactly alike`,
-          why: 'A position that brings nothing new is most often a jumper forgotten, or a lead one throw too far. Where it is meant, `expect` lines for both say so.',
+          claim: { subjects: { switch: device.name }, settings: twins.map((pair) => [controlAt(device, pair)]) },
+          why: 'Usually a jumper was forgotten, or a lead is one throw too far. If it is intended, say so with an `expect` line for each of the two.',
           range: placeOfPart(circuit, device.part),
           subjects: [device.name],
         },

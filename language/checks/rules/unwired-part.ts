@@ -1,11 +1,19 @@
 /** A part that no wire reaches. */
 import { ownPart, placeOfPart } from '../facts/index.js';
 import { defineRule } from '../rule.js';
+import type { Statement } from '../../source.js';
 
-export const unwiredPart = defineRule({
+interface Claim extends Statement {
+  readonly kind?: 'metal-only';
+  readonly subjects: { readonly part: string };
+}
+
+export const unwiredPart = defineRule<Claim>({
   id: 'unwired-part',
   severity: 'warning',
   summary: 'a part that no wire or solder joint reaches',
+  describe: ({ kind, subjects: { part } }) =>
+    `${part} is not wired: ${kind === undefined ? 'nothing is connected to it' : 'only its metal is connected to anything'}`,
   check({ circuit, joined, loss }) {
     return circuit.parts
       .filter(
@@ -14,10 +22,8 @@ export const unwiredPart = defineRule({
       .map((part) => {
         const metal = part.lugs.some((lug) => joined.isWired(lug));
         return {
-          message: metal
-            ? `${part.name} is not wired: only its metal is joined to anything`
-            : `${part.name} is not wired: no joint reaches it`,
-          why: 'It is on the parts list, and nothing in the circuit would change without it.',
+          claim: { ...(metal ? { kind: 'metal-only' } : {}), subjects: { part: part.name } },
+          why: 'It is on the parts list, but the circuit would be the same without it.',
           range: placeOfPart(circuit, part.id),
           subjects: [part.name],
         };

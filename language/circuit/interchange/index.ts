@@ -1,6 +1,7 @@
 /** A circuit as JSON that other programs can read and that reads back to the same circuit, with its published schema. */
 import type { Circuit } from '../model.js';
 import { objectOf, Unreadable, type JsonSchema, type Names } from './codec.js';
+import { textClaim } from '../problems.js';
 import { circuitForm, definitions } from './form.js';
 
 /** The version of the form. */
@@ -65,7 +66,7 @@ export function circuitFromJson(
         elements: numbered(read.elements),
         switches: numbered(read.switches),
         shafts: numbered(read.shafts),
-        problems: read.problems.map((problem) => ({ ...problem, related: [], fixes: [] })),
+        problems: read.problems.map((problem) => ({ ...problem, claim: textClaim(problem.rule, ''), related: [], fixes: [] })),
         files: uris.slice(1),
         names: [],
       },

@@ -1,5 +1,5 @@
 /** From a syntax tree to the circuit: the one place where the order of the work stands. */
-import type { PartStatement, Statement, Tree } from '../../grammar/index.js';
+import { linesOf, type PartStatement, type Statement, type Tree } from '../../grammar/index.js';
 import type { Finding, SourceRange } from '../../source.js';
 import { finished, type Steps } from '../../steps.js';
 import { bindArguments } from '../types/bind.js';
@@ -16,6 +16,7 @@ import { actualsByName, laidOver, makeRecord, type Actual } from './make-record.
 import { fillPlate, makeCavity, makeChannel, makePlaces, makePlate } from './make-places.js';
 import type { Circuit, Output, PartId, Rig } from '../model.js';
 import { counted } from '../phrases.js';
+import { textClaim, type Problem } from '../problems.js';
 import { compareRanges, isMissing, rangeOn, type Ground } from '../ranges.js';
 import { Spellings } from './spellings.js';
 import { libraryTreeSteps, standardTypes, TypeScope } from '../types/types.js';
@@ -281,7 +282,11 @@ function asideIn(trees: readonly Tree[]): SourceRange[] {
 
 /** What is wrong with this text, from top to bottom; for a used file only that something is wrong with it. */
 function problemsOf(tree: Tree, used: UsedFiles, notes: Notes): Finding[] {
-  const findingsOf = (file: Tree): Finding[] => [
+  const findingsOf = (file: Tree): Finding[] => {
+    const textIn = createTextReader(file.scan?.text ?? '');
+    return problemsIn(file).map((problem) => ({ ...problem, claim: textClaim(problem.rule, textIn(problem.range)) }));
+  };
+  const problemsIn = (file: Tree): Problem[] => [
     ...file.problems.map((problem) => ({
       rule: problem.rule,
       severity: problem.severity,
@@ -301,11 +306,13 @@ function problemsOf(tree: Tree, used: UsedFiles, notes: Notes): Finding[] {
       .flatMap(findingsOf)
       .filter((finding) => finding.severity === 'error');
     for (const uri of files) told.add(uri);
-    if (errors.length === 0) continue;
+    const [first, ...others] = errors;
+    if (first === undefined) continue;
     own.push({
       rule: 'use',
       severity: 'error',
-      message: `${path} can’t be relied on: ${errors.length === 1 ? errors[0]!.message : `it has ${counted(errors.length, 'error')} of its own`}`,
+      claim: textClaim('use', path),
+      message: `${path} can’t be relied on: ${first !== undefined && others.length === 0 ? first.message : `it has ${counted(errors.length, 'error')} of its own`}`,
       range,
       related: errors.slice(0, 3).map((error) => ({ message: error.message, range: error.range })),
       fixes: [],
@@ -313,4 +320,15 @@ function problemsOf(tree: Tree, used: UsedFiles, notes: Notes): Finding[] {
     });
   }
   return own.sort((a, b) => compareRanges(a.range, b.range));
+}
+
+/** Reads stretches of a text, which is split into lines once it is asked for. */
+function createTextReader(text: string): (range: SourceRange) => string {
+  let kept: readonly string[] | undefined;
+  return ({ start, end }) => {
+    const lines = (kept ??= linesOf(text)).slice(start.line, end.line + 1);
+    const last = lines.pop() ?? '';
+    const whole = [...lines, last.slice(0, end.character)].join(' ');
+    return whole.slice(start.character);
+  };
 }

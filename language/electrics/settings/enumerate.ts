@@ -1,7 +1,7 @@
 /** The state space: every combination of the switches that do not rest, and which of them fold the same nets. */
 import type { Circuit, LugId, Switch } from '../../circuit/model.js';
 import { createSets, filled, join, rootOf } from '../../numerics/index.js';
-import type { Enumeration } from '../model.js';
+import type { Enumeration, Untried } from '../model.js';
 import { jointClasses, netOf } from '../network/nets.js';
 import { restingSetting } from './settings.js';
 import { partitionSwitches } from './switch-groups.js';
@@ -31,7 +31,7 @@ export function enumerate(circuit: Circuit, options: { readonly limit?: number }
   const known = limit === usual ? kept.get(circuit) : undefined;
   if (known !== undefined) return known;
   const turned = circuit.switches.filter((device) => device.rest === undefined && device.positions.length > 1);
-  const { combinations, leftOut } = combine(circuit, turned, limit);
+  const { combinations, leftOut, untried } = combine(circuit, turned, limit);
   const { positions, rotations } = restingSetting(circuit);
   const signature = createSignature(circuit);
   const numbers = new Map<string, number>();
@@ -46,7 +46,7 @@ export function enumerate(circuit: Circuit, options: { readonly limit?: number }
     group[index] = number;
     return { positions: at, rotations };
   });
-  const enumeration = { settings, group, groups: numbers.size, leftOut };
+  const enumeration = { settings, group, groups: numbers.size, leftOut, ...(untried === undefined ? {} : { untried }) };
   if (limit === usual) kept.set(circuit, enumeration);
   return enumeration;
 }
@@ -56,9 +56,16 @@ export function shareEnumeration(circuit: Circuit, earlier: Circuit): void {
   if (!kept.has(circuit)) kept.set(circuit, enumerate(earlier));
 }
 
+/** That not every combination of the switches is worked out, in a sentence. */
+export function untriedText({ switches, combinations, limit }: Untried): string {
+  const [all, most] = [combinations, limit].map((count) => count.toLocaleString('en'));
+  return `${switches} switches make ${all} combinations, more than ${most}: not every combination is worked out`;
+}
+
 interface Combinations {
   readonly combinations: readonly (readonly number[])[];
   readonly leftOut: readonly string[];
+  readonly untried?: Untried;
 }
 
 function combine(circuit: Circuit, turned: readonly Switch[], limit: number): Combinations {
@@ -76,16 +83,16 @@ function combine(circuit: Circuit, turned: readonly Switch[], limit: number): Co
     }
   }
   const names = (devices: readonly Switch[]): string => devices.map((device) => device.name).join(', ');
+  const untried = { switches: turned.length, combinations: product, limit };
   const leftOut = [
-    `${turned.length} switches make ${product.toLocaleString('en')} combinations, more than ${limit.toLocaleString('en')}: ` +
-      `not every combination is worked out`,
+    untriedText(untried),
     ...parts.map((together) =>
       together.length === 1
         ? `${names(together)} is turned by itself, the others in their first position`
         : `turned through together: ${names(together)}, the others in their first position`,
     ),
   ];
-  return { combinations, leftOut };
+  return { combinations, leftOut, untried };
 }
 
 /** All combinations of `together`; the rest of `turned` stands in its first position. */

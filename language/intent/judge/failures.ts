@@ -1,30 +1,29 @@
-/** Failed expectations as findings. */
-import { partById, shaftById, switchById, type Circuit, type Claim, type Coil } from '../../circuit/model.js';
-import { arrangementText, settingLabel } from '../../electrics/index.js';
-import { factsOf, whereSaid, type Report } from '../../checks/index.js';
-import { decibelText, hertzText, ohmText } from './amounts.js';
+/** Expectations that fail or can't be judged, as reports. */
+import { contentOf, figure, type ControlAt } from '../../claim.js';
+import { partOfElement, shaftById, switchById, type Circuit, type Claim } from '../../circuit/model.js';
+import { arrangementText } from '../../electrics/index.js';
+import {
+  controlsIn,
+  describeExpected,
+  factsOf,
+  hertzText,
+  potsIn,
+  settingsOf,
+  type Expected,
+  type ExpectationClaim,
+  type Report,
+} from '../../checks/index.js';
+import type { Statement } from '../../source.js';
 import type { ClaimResult, Outcome } from './evaluate.js';
 
-/** At most this many different answers are listed. */
-const most = 3;
-
-export function tellFailed(circuit: Circuit, result: ClaimResult): Report {
-  const expected = claimSaid(circuit, result.claim);
-  const groups = bySentence(result.outcomes.filter((outcome) => outcome.verdict === 'failed'));
-  const [only] = groups;
-  const answers = groups.slice(0, most).map((group) => [where(circuit, group), sentence(group[0]!)].filter(Boolean).join(' '));
-  const message =
-    groups.length === 1
-      ? `expected ${expected}${spaced(where(circuit, only!))}; ${sentence(only![0]!)}`
-      : `expected ${expected}; ${answers.join('; ')}${groups.length > most ? `; and ${groups.length - most} more` : ''}`;
-  return { message, range: result.claim.range, subjects: subjectsOf(circuit, result) };
+export function reportFailed(circuit: Circuit, result: ClaimResult): Report<ExpectationClaim> {
+  return { claim: claimOf(circuit, result, 'failed'), range: result.claim.range, subjects: subjectsOf(circuit, result) };
 }
 
-export function tellUnknown(circuit: Circuit, result: ClaimResult): Report {
-  const open = result.outcomes.filter((outcome) => outcome.verdict === 'unknown');
+export function reportUnknown(circuit: Circuit, result: ClaimResult): Report<ExpectationClaim> {
   return {
-    message: `${claimSaid(circuit, result.claim)} cannot be judged${spaced(where(circuit, open))}: ${open[0]!.so}`,
-    why: 'A value written `?` stands for one that has still to be read. Meter it and write it in.',
+    claim: claimOf(circuit, result, 'unknown'),
+    why: 'A value written `?` still has to be read. Measure it and write it in.',
     range: result.claim.range,
     subjects: subjectsOf(circuit, result),
   };
@@ -32,67 +31,72 @@ export function tellUnknown(circuit: Circuit, result: ClaimResult): Report {
 
 /** `6.62k within 5%`, `silence`, `parallel(bridge, neck)`. */
 export function claimSaid(circuit: Circuit, claim: Claim): string {
+  return describeExpected(expectedOf(circuit, claim));
+}
+
+function claimOf(circuit: Circuit, { claim, outcomes }: ClaimResult, verdict: 'failed' | 'unknown'): ExpectationClaim {
+  const meant = outcomes.filter((outcome) => outcome.verdict === verdict);
+  return {
+    ...expectedOf(circuit, claim),
+    ...placesOf(circuit, meant),
+    observed: alike(meant).flatMap((group) => group.slice(0, 1).map(({ found }) => ({ ...found, ...placesOf(circuit, group) }))),
+  };
+}
+
+function expectedOf(circuit: Circuit, claim: Claim): Expected {
+  const share = (within: number | undefined) =>
+    within === undefined ? {} : { within: figure(Number((within * 100).toFixed(2)), 'percent') };
+  const { kind } = claim;
   switch (claim.kind) {
     case 'sounds':
-      return arrangementText(circuit, claim.arrangement);
-    case 'silent':
-      return 'silence';
+      return { kind: 'sounds', subjects: { sounds: arrangementText(circuit, claim.arrangement) } };
     case 'hum':
-      return `hum ${claim.hum}`;
-    case 'hums':
-      return 'hum';
+      return { kind: 'hum', subjects: { hum: claim.hum } };
     case 'reads':
-      return `${ohmText(claim.ohm)}${within(claim.within)}`;
-    case 'reads-open':
-      return 'an open reading';
-    case 'reads-short':
-      return 'a short';
+      return { kind: 'reads', subjects: {}, figures: { value: figure(claim.ohm, 'ohm'), ...share(claim.within) } };
     case 'peak':
-      return `a peak at ${hertzText(claim.hz)}${within(claim.within)}`;
     case 'cutoff':
-      return `3 dB down at ${hertzText(claim.hz)}${within(claim.within)}`;
-    case 'level': {
-      const at = claim.hz === undefined ? '' : ` at ${hertzText(claim.hz)}`;
-      return `a level of ${decibelText(claim.db, 2)}${at}${claim.within === undefined ? '' : ` within ${decibelText(claim.within, 2)}`}`;
-    }
+      return { kind: claim.kind, subjects: {}, figures: { value: figure(claim.hz, 'hertz'), ...share(claim.within) } };
+    case 'level':
+      return {
+        kind: 'level',
+        subjects: claim.hz === undefined ? {} : { at: hertzText(claim.hz) },
+        figures: {
+          value: figure(claim.db, 'decibel'),
+          ...(claim.within === undefined ? {} : { within: figure(claim.within, 'decibel') }),
+        },
+      };
+    default:
+      return { kind, subjects: {} };
   }
 }
 
-function within(share: number | undefined): string {
-  return share === undefined ? '' : ` within ${Number((share * 100).toFixed(2))}%`;
-}
-
-function bySentence(outcomes: readonly Outcome[]): readonly (readonly Outcome[])[] {
+/** Outcomes with the same answer. */
+function alike(outcomes: readonly Outcome[]): readonly (readonly Outcome[])[] {
   const groups = new Map<string, Outcome[]>();
   for (const outcome of outcomes) {
-    const said = sentence(outcome);
-    const alike = groups.get(said);
-    if (alike === undefined) groups.set(said, [outcome]);
-    else alike.push(outcome);
+    const content = contentOf({ rule: '', ...outcome.found });
+    const group = groups.get(content);
+    if (group === undefined) groups.set(content, [outcome]);
+    else group.push(outcome);
   }
   return [...groups.values()];
 }
 
-function sentence({ so, hint }: Outcome): string {
-  return hint === undefined ? so : `${so}: ${hint}`;
-}
-
-/** The switches by their common positions, then the pots that stand off their rest. */
-function where(circuit: Circuit, outcomes: readonly Outcome[]): string {
-  const settings = outcomes.map((outcome) => outcome.setting);
+/** The switches by their common positions, and the pots that are off their rest. */
+function placesOf(circuit: Circuit, outcomes: readonly Outcome[]): Pick<Statement, 'settings' | 'moreSettings'> {
+  const [first] = outcomes;
+  if (first === undefined) return {};
   const all = factsOf(circuit).settings();
-  const { rotations } = settings[0]!;
   const enumerated = new Map(all.map((setting) => [setting.positions.join(), setting]));
-  const known = settings.flatMap((setting) => enumerated.get(setting.positions.join()) ?? []);
-  // A resting switch put off its rest is in no enumerated setting, and is named as it stands.
-  if (known.length < settings.length) return `at ${settingLabel(circuit, settings[0]!)}`;
-  const pots = settingLabel(circuit, { positions: circuit.switches.map(() => -1), rotations });
-  const switches = whereSaid(circuit, all, known);
-  return [switches, pots && (switches ? `with ${pots}` : `at ${pots}`)].filter(Boolean).join(' ');
-}
-
-function spaced(words: string): string {
-  return words && ` ${words}`;
+  const known = outcomes.flatMap(({ setting }) => enumerated.get(setting.positions.join()) ?? []);
+  // A resting switch put off its rest is in no enumerated setting, and is named as it is set.
+  if (known.length < outcomes.length) return { settings: [controlsIn(circuit, first.setting)] };
+  const pots = potsIn(circuit, first.setting.rotations);
+  const { settings, ...more } = settingsOf(circuit, all, known);
+  if (pots.length === 0) return settings === undefined ? {} : { settings, ...more };
+  const withPots = (controls: readonly ControlAt[]): readonly ControlAt[] => [...controls, ...pots];
+  return { settings: settings?.map(withPots) ?? [pots], ...more };
 }
 
 /** The controls and pickups that the line speaks of. */
@@ -108,6 +112,6 @@ function subjectsOf(circuit: Circuit, { expectation, claim, outcomes }: ClaimRes
             .heard.map(({ coil }) => coil),
         )
       : [];
-  const pickups = coils.map((id) => partById(circuit, (circuit.elements[id] as Coil).part).name);
+  const pickups = coils.map((id) => partOfElement(circuit, id).name);
   return [...new Set([...controls, ...pickups])];
 }

@@ -4,7 +4,7 @@ import { expectation, factsOf, openQuestion, toFinding } from '../../checks/inde
 import type { Finding } from '../../source.js';
 import { finished, type Steps } from '../../steps.js';
 import { evaluateSteps } from './evaluate.js';
-import { tellFailed, tellUnknown } from './failures.js';
+import { reportFailed, reportUnknown } from './failures.js';
 
 /**
  * A finding for each claim that fails or cannot be judged, on the claim's own range.
@@ -20,8 +20,8 @@ export function* judgeExpectationSteps(circuit: Circuit): Steps<readonly Finding
   const found: Finding[] = [];
   for (const line of circuit.expectations) {
     for (const result of yield* evaluateSteps(circuit, line)) {
-      if (result.verdict === 'failed') found.push(toFinding(expectation, expectation.severity, tellFailed(circuit, result)));
-      if (result.verdict === 'unknown') found.push(toFinding(openQuestion, openQuestion.severity, tellUnknown(circuit, result)));
+      if (result.verdict === 'failed') found.push(toFinding(expectation, reportFailed(circuit, result)));
+      if (result.verdict === 'unknown') found.push(toFinding(openQuestion, reportUnknown(circuit, result)));
     }
   }
   return found;

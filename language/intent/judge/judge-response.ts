@@ -1,8 +1,8 @@
 /** Claims about the frequency response in one setting: peak, cut-off, level. */
 import { partById, type Circuit, type Claim, type Element, type ElementId, type Quantity } from '../../circuit/model.js';
-import { listed } from '../../checks/index.js';
+import { figure } from '../../claim.js';
+import { hertzText } from '../../checks/index.js';
 import { levelAt, responseSummary, type ResponseSummary, type Setting } from '../../electrics/index.js';
-import { decibelText, hertzText } from './amounts.js';
 import { isKnown, usualWithin, verdict, type Heard, type Judgement } from './judgement.js';
 
 type ResponseClaim = Extract<Claim, { readonly kind: 'peak' | 'cutoff' | 'level' }>;
@@ -12,36 +12,36 @@ const usualDecibels = 1;
 
 export function judgeResponse(circuit: Circuit, claim: ResponseClaim, setting: Setting, heard: Heard): Judgement {
   const sound = heard.sound(setting);
-  if (sound.silent) return verdict(false, 'it is silent');
+  if (sound.silent) return verdict(false, { kind: 'silent' });
   const guessed = guessedParts(
     circuit,
     setting,
     claim,
     sound.heard.map(({ coil }) => coil),
   );
-  if (guessed.length > 0) {
-    const values = guessed.length > 1 ? 'values of' : 'value of';
-    return { verdict: 'unknown', so: `the ${values} ${listed(guessed)} ${guessed.length > 1 ? 'are' : 'is'} not known yet` };
-  }
+  if (guessed.length > 0) return { verdict: 'unknown', found: { kind: 'unknown-value', subjects: { parts: guessed } } };
   if (claim.kind === 'level') return judgeLevel(claim, heard.level(setting, claim.hz));
   const summary = heard.response(setting);
-  if (summary.problem !== undefined) return verdict(false, summary.problem);
+  if (summary.problem !== undefined) return verdict(false, { kind: 'unsolved', subjects: { note: summary.problem } });
   return claim.kind === 'peak' ? judgePeak(claim, summary) : judgeCutoff(claim, summary);
 }
 
 function judgePeak(claim: Extract<Claim, { kind: 'peak' }>, { peak }: ResponseSummary): Judgement {
-  if (peak === null) return verdict(false, 'the response has no peak');
-  return verdict(isNear(peak.hz, claim), `the peak lies at ${hertzText(peak.hz)}`);
+  if (peak === null) return verdict(false, { kind: 'no-peak' });
+  return verdict(isNear(peak.hz, claim), { kind: 'peak', figures: { value: figure(peak.hz, 'hertz', 3) } });
 }
 
 function judgeCutoff(claim: Extract<Claim, { kind: 'cutoff' }>, { cutoffHz }: ResponseSummary): Judgement {
-  if (cutoffHz === null) return verdict(false, 'it is nowhere 3 dB down below 20kHz');
-  return verdict(isNear(cutoffHz, claim), `it is 3 dB down at ${hertzText(cutoffHz)}`);
+  if (cutoffHz === null) return verdict(false, { kind: 'no-cutoff' });
+  return verdict(isNear(cutoffHz, claim), { kind: 'cutoff', figures: { value: figure(cutoffHz, 'hertz', 3) } });
 }
 
 function judgeLevel({ db, hz, within }: Extract<Claim, { kind: 'level' }>, level: number): Judgement {
-  const at = hz === undefined ? '' : ` at ${hertzText(hz)}`;
-  return verdict(Math.abs(level - db) <= (within ?? usualDecibels), `the level${at} is ${decibelText(level)}`);
+  return verdict(Math.abs(level - db) <= (within ?? usualDecibels), {
+    kind: 'level',
+    ...(hz === undefined ? {} : { subjects: { at: hertzText(hz) } }),
+    figures: { value: figure(Number(level.toFixed(1)) + 0, 'decibel') },
+  });
 }
 
 function isNear(found: number, { hz, within }: { readonly hz: number; readonly within?: number }): boolean {

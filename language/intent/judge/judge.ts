@@ -1,17 +1,16 @@
-/** One claim in one setting: does it hold, and what is so instead. */
+/** One claim in one setting: whether it holds, and what the circuit does. */
 import {
   elementById,
   partById,
   type Arrangement,
   type Circuit,
   type Claim,
-  type Coil,
   type ElementId,
   type LugId,
 } from '../../circuit/model.js';
 import { meter, nets, sameArrangement, type MeterReading, type Setting, type Sound } from '../../electrics/index.js';
-import { factsOf, isShortedAt, listed } from '../../checks/index.js';
-import { ohmText } from './amounts.js';
+import { figure } from '../../claim.js';
+import { factsOf, isShortedAt, type Found } from '../../checks/index.js';
 import { judgeResponse } from './judge-response.js';
 import { isKnown, usualWithin, verdict, type Heard, type Judgement } from './judgement.js';
 
@@ -34,7 +33,7 @@ export function judge(
     case 'sounds':
       return judgeSound(circuit, claim.arrangement, sound(), setting);
     case 'silent':
-      return verdict(sound().silent, heardSaid(circuit, sound()));
+      return verdict(sound().silent, heardIn(sound()));
     case 'hum':
       return judgeHum(claim.hum, sound());
     case 'hums':
@@ -43,11 +42,11 @@ export function judge(
       return judgeReading(circuit, claim, reading());
     case 'reads-open': {
       const read = reading();
-      return read.unknown ? unknown(circuit, read) : verdict(read.ohm === null, readingSaid(read));
+      return read.unknown ? unknown(circuit, read) : verdict(read.ohm === null, readingOf(read));
     }
     case 'reads-short': {
       const read = reading();
-      return read.unknown ? unknown(circuit, read) : verdict(read.ohm !== null && read.ohm < short, readingSaid(read));
+      return read.unknown ? unknown(circuit, read) : verdict(read.ohm !== null && read.ohm < short, readingOf(read));
     }
     case 'peak':
     case 'cutoff':
@@ -59,21 +58,25 @@ export function judge(
 function judgeSound(circuit: Circuit, expected: Arrangement, sound: Sound, setting: Setting): Judgement {
   if (sound.silent || sound.arrangement === undefined) {
     const shorted = isShortedAt(circuit, nets(circuit, setting.positions), setting);
-    return verdict(false, 'it is silent', shorted ? 'nothing lies between tip and sleeve' : undefined);
+    return verdict(false, { kind: shorted ? 'shorted' : 'silent' });
   }
-  const held = sameArrangement(circuit, expected, sound.arrangement, sound);
-  return verdict(held, heardSaid(circuit, sound), held ? undefined : difference(circuit, coilsOf(circuit, expected), sound));
+  const found = heardIn(sound);
+  if (sameArrangement(circuit, expected, sound.arrangement, sound)) return verdict(true, found);
+  return verdict(false, { ...found, subjects: { ...found.subjects, ...difference(circuit, coilsOf(circuit, expected), sound) } });
 }
 
-function heardSaid(circuit: Circuit, sound: Sound): string {
-  if (sound.silent || sound.arrangement === undefined) return 'it is silent';
+function heardIn(sound: Sound): Found {
+  if (sound.silent || sound.arrangement === undefined) return { kind: 'silent' };
   const { kind } = sound.arrangement;
-  const alone = kind === 'pickup' || kind === 'coil' ? ' alone' : '';
-  return `heard is ${sound.text}${alone}`;
+  return { kind: kind === 'pickup' || kind === 'coil' ? 'heard-alone' : 'heard', subjects: { sounds: sound.text } };
 }
 
 /** Which pickups are missing and which are too many; where they are the same, how they are joined says it all. */
-function difference(circuit: Circuit, expected: ReadonlySet<ElementId>, sound: Sound): string | undefined {
+function difference(
+  circuit: Circuit,
+  expected: ReadonlySet<ElementId>,
+  sound: Sound,
+): Pick<NonNullable<Found['subjects']>, 'missing' | 'extra'> {
   const heard = new Set(sound.heard.map(({ coil }) => coil));
   const missing = namesOf(
     circuit,
@@ -85,20 +88,18 @@ function difference(circuit: Circuit, expected: ReadonlySet<ElementId>, sound: S
     [...heard].filter((coil) => !expected.has(coil)),
     heard,
   );
-  const sentences = [
-    ...(missing.length > 0 ? [`${listed(missing)} ${missing.length > 1 ? 'do' : 'does'} not reach the output`] : []),
-    ...(extra.length > 0 ? [`${listed(extra)} ${extra.length > 1 ? 'are' : 'is'} heard too`] : []),
-  ];
-  return sentences.length > 0 ? sentences.join(', and ') : undefined;
+  return { ...(missing.length > 0 ? { missing } : {}), ...(extra.length > 0 ? { extra } : {}) };
 }
 
 /** A pickup of which all coils of `among` are meant goes by its own name. */
 function namesOf(circuit: Circuit, coils: readonly ElementId[], among: ReadonlySet<ElementId>): readonly string[] {
   const names = coils.map((id) => {
-    const coil = circuit.elements[id] as Coil;
+    const coil = elementById(circuit, id);
     const part = partById(circuit, coil.part);
     const whole = part.elements.filter((other) => elementById(circuit, other).kind === 'coil' && among.has(other));
-    return whole.every((other) => coils.includes(other)) || coil.name === 'main' ? part.name : `${part.name}.${coil.name}`;
+    return whole.every((other) => coils.includes(other)) || coil.kind !== 'coil' || coil.name === 'main'
+      ? part.name
+      : `${part.name}.${coil.name}`;
   });
   return [...new Set(names)];
 }
@@ -117,7 +118,7 @@ function coilsOf(circuit: Circuit, arrangement: Arrangement): ReadonlySet<Elemen
 function judgeHum(expected: 'cancelled' | 'present', sound: Sound): Judgement {
   return verdict(
     sound.hum === expected,
-    sound.silent ? 'it is silent' : sound.hum === 'none' ? 'there is no hum' : `hum is ${sound.hum}`,
+    sound.silent ? { kind: 'silent' } : sound.hum === 'none' ? { kind: 'no-hum' } : { kind: 'hum', subjects: { hum: sound.hum } },
   );
 }
 
@@ -131,14 +132,20 @@ function judgeReading(
   const near = read.ohm !== null && Math.abs(read.ohm - claim.ohm) <= within * claim.ohm;
   const spread =
     claim.within === undefined && read.low !== null && read.high !== null && claim.ohm >= read.low && claim.ohm <= read.high;
-  return verdict(near || spread, readingSaid(read), read.ohm !== null && read.ohm < short ? undefined : read.note);
+  const found = readingOf(read);
+  const note = found.kind === 'short' || read.note === undefined ? {} : { subjects: { note: read.note } };
+  return verdict(near || spread, { ...found, ...note });
 }
 
-function readingSaid(read: MeterReading): string {
-  if (read.ohm === null) return 'the meter reads open';
-  if (read.ohm < short) return `the meter reads ${ohmText(read.ohm)}, a short`;
-  const spread = read.low !== null && read.high !== null && read.high - read.low > 0.001 * read.ohm;
-  return `the meter reads ${ohmText(read.ohm)}${spread ? ` (${ohmText(read.low)} to ${ohmText(read.high)})` : ''}`;
+function readingOf({ ohm, low, high }: MeterReading): Found {
+  if (ohm === null) return { kind: 'open' };
+  const value = figure(ohm, 'ohm', 3);
+  if (ohm < short) return { kind: 'short', figures: { value } };
+  const isSpread = low !== null && high !== null && high - low > 0.001 * ohm;
+  return {
+    kind: 'reading',
+    figures: { value, ...(isSpread ? { low: figure(low, 'ohm', 3), high: figure(high, 'ohm', 3) } : {}) },
+  };
 }
 
 function unknown(circuit: Circuit, read: MeterReading): Judgement {
@@ -146,8 +153,5 @@ function unknown(circuit: Circuit, read: MeterReading): Judgement {
     .map((id) => elementById(circuit, id))
     .filter((element) => !isKnown(element))
     .map((element) => partById(circuit, element.part).name);
-  return {
-    verdict: 'unknown',
-    so: parts.length > 0 ? `the value of ${listed([...new Set(parts)])} is not known yet` : 'a value on the way is not known yet',
-  };
+  return { verdict: 'unknown', found: { kind: 'unknown-value', subjects: { parts: [...new Set(parts)] } } };
 }

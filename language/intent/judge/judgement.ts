@@ -1,26 +1,24 @@
 /** What the judgement of one claim in one setting is made of. */
 import type { Circuit } from '../../circuit/model.js';
-import type { Facts } from '../../checks/index.js';
+import type { Facts, Found } from '../../checks/index.js';
 
 /** `unknown`: a value on which it depends is written `?`. */
 export type Verdict = 'held' | 'failed' | 'unknown';
 
 export interface Judgement {
   readonly verdict: Verdict;
-  /** What is so, as the second half of a sentence: `heard is bridge alone`, `the meter reads 6.32k`. */
-  readonly so: string;
-  /** What that comes from, where it can be told: `neck does not reach the output`. */
-  readonly hint?: string;
+  /** What the circuit does, whether the claim holds or not; `describeFound` says it. */
+  readonly found: Found;
 }
 
-/** Where a claim is held against: what is heard, read and measured in a setting. */
+/** What a claim is checked against: what is heard, read and measured in a setting. */
 export type Heard = Pick<Facts['hearing'], 'sound' | 'reading' | 'response' | 'level'>;
 
 /** Share of the value within which a reading, a peak or a cut-off counts where nothing is said. */
 export const usualWithin = 0.05;
 
-export function verdict(held: boolean, so: string, hint?: string): Judgement {
-  return { verdict: held ? 'held' : 'failed', so, ...(hint === undefined ? {} : { hint }) };
+export function verdict(held: boolean, found: Found): Judgement {
+  return { verdict: held ? 'held' : 'failed', found };
 }
 
 /** True where none of an element's values is written `?`. */

@@ -9,7 +9,7 @@ import {
   type MeterReading,
   type Setting,
 } from '../../electrics/index.js';
-import { ohmText } from '../judge/amounts.js';
+import { ohmText } from '../../checks/index.js';
 import { isWithin } from './readings.js';
 import type { NextReading, Reading } from './model.js';
 import type { Judged } from './suspects.js';

@@ -11,7 +11,7 @@ import {
 } from '../../circuit/model.js';
 import { jointClasses, meter, readAtJack, type Setting } from '../../electrics/index.js';
 import { createForest, join, rootOf } from '../../numerics/index.js';
-import { ohmText } from '../judge/amounts.js';
+import { ohmText } from '../../checks/index.js';
 import type { Estimate, Proof, Reading } from './model.js';
 
 /** Resistances that are written `?`, where a reading goes through one of them alone. */

@@ -1,5 +1,6 @@
 /** Repairs: the wire to move, exchange, add or take out so that what is expected holds and nothing is found any more. */
 import type { Circuit } from '../../circuit/model.js';
+import { identityOf } from '../../claim.js';
 import type { Edit, Finding, Fix } from '../../source.js';
 import { editsOf } from './edits.js';
 import { titleOf } from './say.js';
@@ -60,8 +61,8 @@ export function withRepairs(findings: readonly Finding[], found: readonly Repair
 }
 
 /** Equal for the same finding, read again. */
-function findingKey({ rule, message, range: { uri, start } }: Finding): string {
-  return JSON.stringify([rule, message, uri, start.line, start.character]);
+function findingKey({ claim, range: { uri, start } }: Finding): string {
+  return JSON.stringify([identityOf(claim), uri, start.line, start.character]);
 }
 
 function keyOf(edits: readonly Edit[]): string {

@@ -2,7 +2,7 @@
 import type { Circuit, Shaft } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
 import { withRotation, type Setting } from '../../electrics/index.js';
-import { decibelText, hertzText, ohmText } from '../judge/amounts.js';
+import { decibelText, hertzText, ohmText } from '../../checks/index.js';
 import { guessedParts } from '../judge/judge-response.js';
 import { finished, type Steps } from '../../steps.js';
 import { stated, written, type Line, type Stated } from './lines.js';

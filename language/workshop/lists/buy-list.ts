@@ -1,9 +1,9 @@
 /** One list of what to order for the whole batch: parts with spares, wire by the metre, heat-shrink by its size. */
+import { millimetres } from '../../checks/index.js';
 import type { Circuit } from '../../circuit/model.js';
 import { builtCount } from '../build-settings.js';
 import { cutList, partsList, sleeveList } from './lists.js';
 import { roundedUp } from '../places/runs.js';
-import { millimetres } from '../say.js';
 
 export interface BuyRow {
   /** Pieces, or metres of wire and tube; metres in whole decimetres, rounded up. */

@@ -1,10 +1,11 @@
 /** Whether parts fit where they are mounted and which way round they belong: bushings and shafts against the plate, outer foils. */
+import { figure } from '../../claim.js';
 import { lugById, type Circuit, type Joint, type LugId, type Part } from '../../circuit/model.js';
-import type { Report } from '../../checks/index.js';
+import type { OuterFoilClaim, Report, ShortBushingClaim } from '../../checks/index.js';
 import { jointClasses } from '../../electrics/index.js';
 import { buildSettings } from '../build-settings.js';
 import { placeIndexOf } from './place-index.js';
-import { label, millimetres } from '../say.js';
+import { label } from '../say.js';
 
 /** A length that the text itself gives. */
 function given(part: Part, name: string): number | undefined {
@@ -13,10 +14,10 @@ function given(part: Part, name: string): number | undefined {
 }
 
 /** Bushings that do not pass plate, washer and nut; shafts that leave a knob too little. Lengths count from the face against the plate. */
-export function shortBushings(circuit: Circuit): readonly Report[] {
+export function shortBushings(circuit: Circuit): readonly Report<ShortBushingClaim>[] {
   const { nut, knob } = buildSettings(circuit);
   const { plates } = placeIndexOf(circuit);
-  return circuit.parts.flatMap((part): Report[] => {
+  return circuit.parts.flatMap((part): Report<ShortBushingClaim>[] => {
     const plate = part.plate === undefined ? undefined : plates.get(part.plate);
     const thick = plate?.thick;
     if (plate === undefined || thick === undefined) return [];
@@ -27,8 +28,12 @@ export function shortBushings(circuit: Circuit): readonly Report[] {
       return [
         {
           ...common,
-          message: `the bushing of ${part.name} is ${millimetres(bush)} long; ${millimetres(thick)} of ${plate.name} and ${millimetres(nut)} of washer and nut take ${millimetres(thick + nut)}`,
-          why: 'Take one with a long bushing, or counterbore the plate from behind.',
+          claim: {
+            kind: 'bushing',
+            subjects: { part: part.name, plate: plate.name },
+            figures: { length: figure(bush, 'metre'), plate: figure(thick, 'metre'), nut: figure(nut, 'metre') },
+          },
+          why: 'Use one with a longer bushing, or counterbore the plate from behind.',
         },
       ];
     const left = shaft === undefined ? undefined : shaft - thick - nut;
@@ -36,8 +41,12 @@ export function shortBushings(circuit: Circuit): readonly Report[] {
       return [
         {
           ...common,
-          message: `the shaft of ${part.name} stands ${millimetres(Math.max(0, left))} in front of its nut; a knob wants ${millimetres(knob)}`,
-          why: 'Take one with a longer shaft, or a knob that is recessed below.',
+          claim: {
+            kind: 'shaft',
+            subjects: { part: part.name },
+            figures: { left: figure(Math.max(0, left), 'metre'), knob: figure(knob, 'metre') },
+          },
+          why: 'Use one with a longer shaft, or a knob that is recessed underneath.',
         },
       ];
     return [];
@@ -52,7 +61,7 @@ export function foilLug(circuit: Circuit, part: Part): LugId | undefined {
 }
 
 /** Capacitors with the outer foil on the signal while their other lead is on ground. */
-export function turnedFoils(circuit: Circuit): readonly Report[] {
+export function turnedFoils(circuit: Circuit): readonly Report<OuterFoilClaim>[] {
   if (circuit.output === undefined) return [];
   const { of } = jointClasses(circuit);
   const ground = of[circuit.output.sleeve];
@@ -67,8 +76,8 @@ export function turnedFoils(circuit: Circuit): readonly Report[] {
     const where = at === undefined ? label(circuit, foil) : label(circuit, at.a === foil ? at.b : at.a);
     return [
       {
-        message: `the outer foil of ${part.name} is on ${where}, its other lead on ground`,
-        why: 'Turn it round while it is loose: on ground the foil is a screen, on the signal an aerial.',
+        claim: { subjects: { capacitor: part.name, at: where } },
+        why: 'Turn it round before you solder it: on ground the foil is a screen, on the signal it is an aerial.',
         range: part.nameRange,
         subjects: [part.name],
       },

@@ -1,11 +1,11 @@
 /** The sheet's lists: parts, wires, heat-shrink, leads, channels. */
+import { millimetres } from '../../checks/index.js';
 import type { Circuit } from '../../circuit/model.js';
 import { buildSettings } from '../build-settings.js';
 import { buyList, countSaid } from '../lists/buy-list.js';
 import { channelFills } from '../places/channel-fill.js';
 import { cutList, ownLeads, sleeveList } from '../lists/lists.js';
 import { runsOf } from '../places/runs.js';
-import { millimetres } from '../say.js';
 import type { Block } from './sheet-model.js';
 
 /** Parts, wire and heat-shrink to lay out, or to order for the batch. */

@@ -1,4 +1,5 @@
 /** The bench sheet of a circuit as plain data, in the order in which a maker needs it. */
+import { millimetres } from '../../checks/index.js';
 import { cautions } from '../../cautions.js';
 import { lugById, type Circuit } from '../../circuit/model.js';
 import { controlEffectSteps } from '../../electrics/index.js';
@@ -10,7 +11,7 @@ import type { Plan, Stage, Step } from '../plan/plan.js';
 import { groundList, tapTest } from './readings.js';
 import { meterBlocks, tapBlocks } from './sheet-tests.js';
 import { cutBlocks, leadBlocks, partsBlocks, roomBlocks, sleeveBlocks } from './sheet-lists.js';
-import { label, millimetres, sentence, titleOf } from '../say.js';
+import { label, sentence, titleOf } from '../say.js';
 import type { Block, Section, Sheet, TickRow } from './sheet-model.js';
 import { workOf } from '../plan/work.js';
 

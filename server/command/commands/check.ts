@@ -34,7 +34,7 @@ export const check: Command = {
     'Looks for faults that every guitar has in common (an open lug, ungrounded metal, a silent position …) and holds the `expect` lines against what the circuit does. Each finding names its rule; `allow RULE on NAME "why"` in the file sets one aside.',
     'The search for fixes has a budget of work for each file, six to seven seconds, and finds the same on every machine. Where the budget is spent the report says so and offers what was found; --effort 4 searches four times as long, --effort 0 not at all.',
     'FILE may be `-`: then the circuit comes from the standard input, and --path says where it belongs, so that its `use` lines find their files.',
-    'An old circuit is adopted with a baseline: --write-baseline keeps what is found now in a file, and with --baseline that file only findings that are not in it count and are told; those that are no more are told as gone. A finding is known by its rule, its sentence and what it speaks of, wherever its line has moved.',
+    'An old circuit is adopted with a baseline: --write-baseline keeps what is found now in a file, and with --baseline that file only findings that are not in it count and are listed; those that are no longer found are listed as fixed. A finding is recognised by its rule, by what it is about and by the settings in which it is so, wherever its line has moved.',
     'At most 200 findings of one rule and 1,000 of one file are listed, errors first; the last line says how many are left out, and --all lists them. Counts, the exit code and baselines include all of them.',
     'Exit code: 0 without errors (warnings or not), 1 with errors (with --strict: with warnings too), 2 where a file could not be read.',
   ],
@@ -76,7 +76,7 @@ export const check: Command = {
     const name = call.values.get('baseline');
     const baseline = name === undefined ? undefined : readBaseline(name, host.cwd);
     const checked = found.map(({ file, findings: all }): CheckedFile => {
-      const known = new Set(baseline === undefined ? [] : all.filter((finding) => baseline.takes(file.path, finding)));
+      const known = baseline?.knownAmong(file.path, all) ?? new Set<Finding>();
       const counting = all.filter((finding) => !known.has(finding));
       return {
         file,

@@ -12,6 +12,7 @@ export function checkJson(report: CheckReport): string {
       rule: finding.rule,
       severity: finding.severity,
       message: finding.message,
+      claim: finding.claim,
       ...(finding.why ? { why: finding.why } : {}),
       range: bare(finding.range),
       related: finding.related.map((related) => ({

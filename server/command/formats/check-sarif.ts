@@ -11,8 +11,8 @@ export interface RuleSummary {
   readonly summary: string;
 }
 
-/** The name and version of the fingerprint, so that a later way of making it is told apart. */
-const fingerprintName = 'lugwork/v1';
+/** The name and version of the fingerprint, so that other ways of making it are told apart; a finding that is gone has the one that its baseline gave it. */
+const fingerprintNames = { claim: 'lugwork/v2', sentence: 'lugwork/v1' };
 
 const levels: Record<Severity, 'error' | 'warning' | 'note'> = { error: 'error', warning: 'warning', info: 'note', hint: 'note' };
 
@@ -50,11 +50,11 @@ export function checkSarif(report: CheckReport, rules: readonly RuleSummary[]): 
             ...known.map((finding) => ({ ...result(finding, ids, report), ...state('unchanged') })),
             ...last.map((finding) => ({ ...result(finding, ids, report), ...state('new') })),
           ]),
-          ...gone.map(({ rule, message, fingerprint: print }) => ({
+          ...gone.map(({ rule, message, claim, fingerprint: print }) => ({
             ruleId: rule,
             ruleIndex: ids.indexOf(rule),
             message: { text: message },
-            partialFingerprints: { [fingerprintName]: print },
+            partialFingerprints: { [claim === undefined ? fingerprintNames.sentence : fingerprintNames.claim]: print },
             baselineState: 'absent',
           })),
         ],
@@ -87,7 +87,7 @@ function result(finding: Finding, ids: readonly string[], report: CheckReport): 
     level: levels[finding.severity],
     message: { text: finding.why ? `${finding.message}\n${finding.why}` : finding.message },
     locations: [{ physicalLocation: physical(finding.range, report) }],
-    partialFingerprints: { [fingerprintName]: fingerprint(stable(finding)) },
+    partialFingerprints: { [fingerprintNames.claim]: fingerprint(finding) },
     ...(finding.related.length > 0
       ? {
           relatedLocations: finding.related.map((related, id) => ({
@@ -101,11 +101,6 @@ function result(finding: Finding, ids: readonly string[], report: CheckReport): 
       ? { fixes: finding.fixes.map((fix) => ({ description: { text: fix.title }, artifactChanges: changes(fix, report) })) }
       : {}),
   };
-}
-
-/** Of the entry that counts what is left out, another number is not another finding. */
-function stable(finding: Finding): Finding {
-  return finding.rule === omittedRule ? { ...finding, message: aboutOmitted } : finding;
 }
 
 /** A fix's edits, file by file. */

@@ -61,13 +61,13 @@ function quote(range: SourceRange, report: CheckReport, paint: Paint): string[] 
   ];
 }
 
-/** What the baseline knows, and what of it is no more. */
+/** What the baseline knows, and what of it is fixed. */
 function adopted({ adopted: told }: CheckReport): string {
   if (told === undefined) return '';
-  const gone = told.gone.map(({ path, rule, message }) => `  gone: ${oneLine(path)} [${oneLine(rule)}] ${oneLine(message)}\n`);
+  const gone = told.gone.map(({ path, rule, message }) => `  fixed: ${oneLine(path)} [${oneLine(rule)}] ${oneLine(message)}\n`);
   const { omitted = 0 } = told;
-  if (omitted > 0) gone.push(`  gone: ${omitted} more; --all lists them\n`);
-  const last = gone.length === 0 ? '' : `; ${told.gone.length + omitted} of it gone, so write it anew`;
+  if (omitted > 0) gone.push(`  fixed: ${omitted} more; --all lists them\n`);
+  const last = gone.length === 0 ? '' : `; ${told.gone.length + omitted} of them fixed, so write it again`;
   return `${counted(told.known, 'known finding')} set aside by ${oneLine(told.baseline)}${last}\n${gone.join('')}`;
 }
 

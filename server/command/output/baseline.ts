@@ -1,58 +1,67 @@
 /** A baseline: findings that are known and wait, kept in a file, so that an old circuit can be adopted and only what is new counts. */
 import { createHash } from 'node:crypto';
 import { dirname, relative, resolve } from 'node:path';
+import { identityOf } from '../../../language/claim.js';
 import { visible } from '../../../language/escape.js';
-import type { Finding } from '../../../language/source.js';
+import type { Finding, FindingClaim } from '../../../language/source.js';
 import { CannotRun } from '../command.js';
 import { readText } from '../reading/reading.js';
+import { createOldMatching } from './old-baseline.js';
 
 /** One known finding. */
 export interface KnownFinding {
   /** Of the circuit, from the baseline's own folder, with slashes. */
   readonly path: string;
   readonly rule: string;
+  /** As it was worded, for people: it says nothing about which finding this is. */
   readonly message: string;
   readonly fingerprint: string;
+  /** Absent in a baseline of version 1. */
+  readonly claim?: FindingClaim;
 }
 
 export interface Baseline {
-  /** Takes one finding of that file for a known one; each is taken once. */
-  takes(file: string, finding: Finding): boolean;
-  /** What is left of the files that were checked: findings that are no more. */
+  /** Those of a file's findings that are known; each entry of the baseline knows one. Asked once for each file. */
+  knownAmong(file: string, findings: readonly Finding[]): ReadonlySet<Finding>;
+  /** What is left of the files that were checked: findings that are no longer found. */
   gone(files: readonly string[]): readonly KnownFinding[];
 }
 
-const version = 1;
+/** Entries of version 1 are recognised by their sentences, those of version 2 by their claims. */
+const version = 2;
+const readable: readonly unknown[] = [1, version];
 /** Bytes; some hundred thousand findings. */
 const largestBaseline = 64_000_000;
 
-/**
- * The same while rule, sentence and the things it speaks of are: lines, columns, layout and other findings leave no trace in it. A finding
- * whose sentence holds another figure is another finding.
- */
-export function fingerprint({ rule, message, subjects }: Finding): string {
-  return createHash('sha256')
-    .update([rule, message, ...[...subjects].sort()].join('\n'))
-    .digest('hex')
-    .slice(0, 32);
+/** The same while the claim has the same identity: lines, columns, layout, wording, figures and other findings leave no trace in it. */
+export function fingerprint({ claim }: Pick<Finding, 'claim'>): string {
+  return createHash('sha256').update(identityOf(claim)).digest('hex').slice(0, 32);
 }
 
 /** Throws `CannotRun` where there is no such file or it is no baseline. `cwd` is where the paths of files start from. */
 export function readBaseline(name: string, cwd: string): Baseline {
   const path = resolve(cwd, name);
-  const known = parse(name, path);
+  const { entries, isOld } = parse(name, path);
   const waiting = new Map<string, KnownFinding[]>();
-  for (const entry of known) {
-    const key = `${entry.path}\n${entry.fingerprint}`;
-    waiting.set(key, [...(waiting.get(key) ?? []), entry]);
+  for (const entry of entries) {
+    const known = waiting.get(entry.path);
+    if (known === undefined) waiting.set(entry.path, [entry]);
+    else known.push(entry);
   }
+  const match = isOld ? createOldMatching() : matchByClaim;
   const place = (file: string): string => placeOf(file, path, cwd);
   return {
-    takes: (file, finding) => waiting.get(`${place(file)}\n${fingerprint(finding)}`)?.shift() !== undefined,
-    gone(files) {
-      const checked = new Set(files.map(place));
-      return [...waiting.values()].flat().filter((entry) => checked.has(entry.path));
+    knownAmong(file, findings) {
+      const entries = waiting.get(place(file)) ?? [];
+      const pairs = match(entries, findings);
+      const taken = new Set(pairs.values());
+      waiting.set(
+        place(file),
+        entries.filter((entry) => !taken.has(entry)),
+      );
+      return new Set(pairs.keys());
     },
+    gone: (files) => [...new Set(files.map(place))].flatMap((file) => waiting.get(file) ?? []),
   };
 }
 
@@ -69,12 +78,31 @@ export function baselineText(
         path: placeOf(file.path, path, cwd),
         rule: finding.rule,
         message: finding.message,
+        claim: finding.claim,
         fingerprint: fingerprint(finding),
       })),
     )
     .sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1));
   return { text: `${JSON.stringify({ version, findings }, null, 2)}\n`, count: findings.length };
 }
+
+/** The entry that knows each finding. */
+export type Matching = (entries: readonly KnownFinding[], findings: readonly Finding[]) => ReadonlyMap<Finding, KnownFinding>;
+
+const matchByClaim: Matching = (entries, findings) => {
+  const waiting = new Map<string, KnownFinding[]>();
+  for (const entry of entries) {
+    const alike = waiting.get(entry.fingerprint);
+    if (alike === undefined) waiting.set(entry.fingerprint, [entry]);
+    else alike.push(entry);
+  }
+  const pairs = new Map<Finding, KnownFinding>();
+  for (const finding of findings) {
+    const entry = waiting.get(fingerprint(finding))?.shift();
+    if (entry !== undefined) pairs.set(finding, entry);
+  }
+  return pairs;
+};
 
 function keyOf({ path, rule, message }: KnownFinding): string {
   return `${path}\n${rule}\n${message}`;
@@ -84,7 +112,7 @@ function placeOf(file: string, baseline: string, cwd: string): string {
   return relative(dirname(baseline), resolve(cwd, file)).replaceAll('\\', '/');
 }
 
-function parse(name: string, path: string): readonly KnownFinding[] {
+function parse(name: string, path: string): { readonly entries: readonly KnownFinding[]; readonly isOld: boolean } {
   const read = readText(path, largestBaseline);
   if ('problem' in read) {
     const cure = read.isThere ? '' : `; --write-baseline ${name} makes one`;
@@ -94,14 +122,15 @@ function parse(name: string, path: string): readonly KnownFinding[] {
   try {
     data = JSON.parse(read.text, (_, value: unknown) => (typeof value === 'string' ? visible(value) : value));
   } catch {
-    throw new CannotRun(`${name} is no baseline: it is not JSON`);
+    throw new CannotRun(`${name} is not a baseline: it is not JSON`);
   }
-  if (!isBaseline(data)) throw new CannotRun(`${name} is no baseline of version ${version}; --write-baseline ${name} makes one`);
-  return data.findings;
+  if (!isBaseline(data))
+    throw new CannotRun(`${name} is not a baseline of version ${readable.join(' or ')}; --write-baseline ${name} makes one`);
+  return { entries: data.findings, isOld: data.version !== version };
 }
 
-function isBaseline(data: unknown): data is { readonly findings: readonly KnownFinding[] } {
-  if (typeof data !== 'object' || data === null || !('version' in data) || data.version !== version) return false;
+function isBaseline(data: unknown): data is { readonly version: number; readonly findings: readonly KnownFinding[] } {
+  if (typeof data !== 'object' || data === null || !('version' in data) || !readable.includes(data.version)) return false;
   const findings = 'findings' in data ? data.findings : undefined;
   const isEntry = (entry: unknown): boolean =>
     typeof entry === 'object' &&

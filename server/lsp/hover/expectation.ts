@@ -1,4 +1,5 @@
 /** Hover on an expectation: each claim, held or what is so instead. */
+import { describeFound } from '../../../language/checks/index.js';
 import type { Steps } from '../../../language/steps.js';
 import type { Circuit, Expectation } from '../../../language/circuit/index.js';
 import { settingLabel } from '../../../language/electrics/index.js';
@@ -13,7 +14,8 @@ const mostListed = 6;
 export function* expectationHover(circuit: Circuit, expectation: Expectation, text: string): Steps<string> {
   const rows = (yield* evaluateSteps(circuit, expectation)).map(({ claim, verdict, outcomes }) => {
     const wrong = outcomes.filter((outcome) => outcome.verdict !== 'held');
-    const listed = wrong.slice(0, mostListed).map(({ so, setting }) => {
+    const listed = wrong.slice(0, mostListed).map(({ found, setting }) => {
+      const so = describeFound(found);
       const where = settingLabel(circuit, setting);
       return outcomes.length > 1 && where !== '' ? `${escapeMarkdown(so)} (at ${code(where)})` : escapeMarkdown(so);
     });

@@ -1,4 +1,5 @@
 /** The `expect` lines of a circuit as tests: which there are, and which hold. */
+import { describeFound } from '../../../language/checks/index.js';
 import type { Circuit } from '../../../language/circuit/index.js';
 import { evaluateSteps, type ClaimResult } from '../../../language/intent/index.js';
 import { linesOf, visible } from '../../../language/grammar/index.js';
@@ -34,7 +35,7 @@ function own(circuit: Circuit): Circuit['expectations'] {
 }
 
 function outcome({ claim, verdict, outcomes }: ClaimResult, text: string): ClaimOutcome {
-  const so = [...new Set(outcomes.filter((one) => one.verdict !== 'held').map((one) => one.so))];
+  const so = [...new Set(outcomes.filter((one) => one.verdict !== 'held').map(({ found }) => describeFound(found)))];
   return {
     text: textOf(text, claim.range),
     range: claim.range,

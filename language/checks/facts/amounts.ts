@@ -1,4 +1,4 @@
-/** Ohms, hertz and decibels as a luthier writes them. */
+/** Ohms, hertz, decibels and millimetres as a luthier writes them. */
 
 /** `0.4R`, `470R`, `6.05k`, `1.2M`: three digits that count, the prefix of the trade. */
 export function ohmText(ohm: number): string {
@@ -15,6 +15,12 @@ export function hertzText(hz: number): string {
 /** `-6.2dB`, `0dB`: tenths where nothing is said, with the sign as it is written in the language. */
 export function decibelText(db: number, decimals = 1): string {
   return `${Number(db.toFixed(decimals)) + 0}dB`;
+}
+
+/** `65 mm`, whole millimetres; tenths below ten. */
+export function millimetres(metres: number): string {
+  const mm = metres * 1000;
+  return `${mm < 9.95 && Math.abs(mm - Math.round(mm)) > 0.05 ? mm.toFixed(1) : Math.round(mm)} mm`;
 }
 
 function digits(value: number): string {

@@ -1,0 +1,61 @@
+/** Baselines of version 1: their entries hold a sentence and a hash of it, and the sentences have been reworded since. */
+import { createHash } from 'node:crypto';
+import { namesIn } from '../../../language/claim.js';
+import type { Finding } from '../../../language/source.js';
+import type { KnownFinding, Matching } from './baseline.js';
+
+/**
+ * An entry knows a finding with the very sentence; else one of the same rule and the same subjects whose positions and expectations stand in the old
+ * sentence, the one with most of its other names there first. That the subjects are the same is certain, though version 1 doesn't list them: its
+ * fingerprint is a hash of rule, sentence and subjects, so it is made again from the old sentence and the subjects of today's finding, and the two must be
+ * equal. Few faults of the text have subjects; they are known by the words that they are about.
+ */
+export function createOldMatching(): Matching {
+  return (entries, findings) => {
+    const pairs = new Map<Finding, KnownFinding>();
+    const waiting = new Set(entries);
+    const take = (finding: Finding, entry: KnownFinding | undefined): void => {
+      if (entry === undefined) return;
+      pairs.set(finding, entry);
+      waiting.delete(entry);
+    };
+    for (const finding of findings) {
+      const print = oldFingerprint(finding, finding.message);
+      take(
+        finding,
+        [...waiting].find((entry) => entry.fingerprint === print),
+      );
+    }
+    for (const finding of findings.filter((one) => !pairs.has(one))) {
+      const fitting = [...waiting].filter((entry) => entry.rule === finding.rule && isSameFinding(entry, finding));
+      const shares = fitting.map((entry) => shareOf(namesIn(finding.claim), entry.message));
+      take(finding, fitting[shares.indexOf(Math.max(...shares))]);
+    }
+    return pairs;
+  };
+}
+
+/** The fingerprint of version 1. */
+export function oldFingerprint({ rule, subjects }: Pick<Finding, 'rule' | 'subjects'>, message: string): string {
+  return createHash('sha256')
+    .update([rule, message, ...[...subjects].sort()].join('\n'))
+    .digest('hex')
+    .slice(0, 32);
+}
+
+function isSameFinding({ message, fingerprint }: KnownFinding, finding: Finding): boolean {
+  return fingerprint === oldFingerprint(finding, message) && distinctionsOf(finding).every((words) => words.some((word) => message.includes(word)));
+}
+
+/** What told findings about the same things apart in the sentences of version 1; of each only one wording has to be there. */
+function distinctionsOf({ claim }: Finding): readonly (readonly string[])[] {
+  const { settings = [], subjects = {} } = claim;
+  const positions = settings.flat().map(({ at }) => at.map(({ position, name }) => name ?? position));
+  const { sounds, text } = subjects;
+  return [...positions, ...[sounds, text].flatMap((words) => (typeof words === 'string' ? [[words]] : []))];
+}
+
+/** The share of these names that are in the text. */
+function shareOf(names: readonly string[], text: string): number {
+  return names.length === 0 ? 0 : names.filter((name) => text.includes(name)).length / names.length;
+}
