@@ -7,7 +7,7 @@ export { settingsMatching } from './settings/settings-matching.js';
 export { combinationLimit, combinationLimitOf, enumerate, shareEnumeration, untriedText } from './settings/enumerate.js';
 export { taperShare, travel } from './network/taper.js';
 export { createSolver, transferImpedance, type Solver, type Sweep, type Transfers } from './solver/solver.js';
-export { describeSound, describeSoundSteps } from './sound/sound.js';
+export { describeSound, describeSoundSteps, soundWithoutArrangement } from './sound/sound.js';
 export { arrangementText, sameArrangement } from './sound/arrangement.js';
 export { meter, readAtJack, readAtJackSteps } from './meter.js';
 export { positionTable } from './settings/positions.js';

@@ -54,15 +54,31 @@ export function* describeSoundSteps(circuit: Circuit, setting: Setting): Steps<S
   return yield* soundSteps(network);
 }
 
+/** As `describeSound`, without how the coils are joined: for a caller that asks thousands of circuits what is heard. */
+export function soundWithoutArrangement(circuit: Circuit, setting: Setting): Sound {
+  const network = createNetwork(circuit, nets(circuit, setting.positions), setting);
+  return finished(listenSteps(network))?.sound ?? silent;
+}
+
 /** As `describeSound`, on a network that is there already. */
 export function soundOf(network: Network): Sound {
   return finished(soundSteps(network));
 }
 
-function* soundSteps(network: Network): Steps<Sound> {
+const silent: Sound = { text: 'silent', silent: true, hum: 'none', heard: [] };
+
+/** What is heard, before it is known how it is joined. */
+interface Listened {
+  readonly sound: Sound;
+  readonly heard: readonly Delivery[];
+  readonly within: readonly number[];
+}
+
+/** The one definition of what is heard; nothing where that is nothing. */
+function* listenSteps(network: Network): Steps<Listened | undefined> {
   const { circuit } = network;
   const solver = solveNetwork(network, false);
-  if (solver.problem !== undefined) return { text: 'silent', silent: true, hum: 'none', heard: [] };
+  if (solver.problem !== undefined) return undefined;
   yield;
   const { re, im } = solver.transfers(listeningHz);
   yield;
@@ -74,23 +90,28 @@ function* soundSteps(network: Network): Steps<Sound> {
   });
   const loudest = Math.max(0, ...deliveries.map(({ volts }) => volts));
   const heard = deliveries.filter(({ level, volts }) => level >= silence && volts > 0 && volts >= loudest * heardShare);
-  if (heard.length === 0) return { text: 'silent', silent: true, hum: 'none', heard: [] };
+  if (heard.length === 0) return undefined;
   const first = heard.reduce((most, other) => (other.volts > most.volts ? other : most));
   const heardCoils = heard.map((delivery) => {
     const towards = direction(delivery, first);
     const string = (delivery.coil.winding * delivery.coil.magnet * towards) as 1 | -1;
     return { coil: delivery.coil.id, delivers: delivery.level, string, hum: (delivery.coil.winding * towards) as 1 | -1 };
   });
-  const common = { silent: false, hum: humOf(deliveries), heard: heardCoils };
-  const reduced = arrangementOf(network, solver.within, new Set(heard.map(({ coil }) => coil.id)));
+  return { sound: { text: '', silent: false, hum: humOf(deliveries), heard: heardCoils }, heard, within: solver.within };
+}
+
+function* soundSteps(network: Network): Steps<Sound> {
+  const { circuit } = network;
+  const listened = yield* listenSteps(network);
+  if (listened === undefined) return silent;
+  const { sound, heard, within } = listened;
+  const reduced = arrangementOf(network, within, new Set(heard.map(({ coil }) => coil.id)));
   const found = reduced.kind === 'arrangement' ? [...coilsIn(reduced.expression)].sort((a, b) => a - b) : [];
-  const isComplete = found.join() === heardCoils.map(({ coil }) => coil).join();
+  const isComplete = found.join() === sound.heard.map(({ coil }) => coil).join();
   const tree =
-    reduced.kind === 'arrangement' && isComplete
-      ? withShares(circuit, reduced.expression, heard)
-      : mixture(circuit, heard, heardCoils);
+    reduced.kind === 'arrangement' && isComplete ? withShares(circuit, reduced.expression, heard) : mixture(circuit, heard, sound.heard);
   const arrangement = canonical(circuit, tree);
-  return { ...common, arrangement, text: arrangementText(circuit, arrangement) };
+  return { ...sound, arrangement, text: arrangementText(circuit, arrangement) };
 }
 
 /** +1 where the coil reaches the output with the sign of the loudest, whose own sign is that of its real part. */

@@ -1,14 +1,13 @@
 /** What a repaired circuit must do, asked as cheaply as it can be: claims and plausibility by nets that are kept once they are solved. */
-import { elementById, partById, type Circuit, type Claim, type Coil, type LugId, type PartId } from '../../circuit/model.js';
+import { elementById, partById, type Circuit, type Claim, type LugId, type PartId } from '../../circuit/model.js';
 import {
-  createSolver,
   describeSound,
   levelAt,
-  nets,
   readAtJack,
   responseSummary,
   restingSetting,
   settingsMatching,
+  soundWithoutArrangement,
   type Setting,
   type Sound,
 } from '../../electrics/index.js';
@@ -202,7 +201,7 @@ function evenly<T>(items: readonly T[], most: number): readonly T[] {
 
 /** What is heard decides first; meter and peak are asked only where that is as it should be. */
 function answerOf(circuit: Circuit, setting: Setting, claims: readonly Claim[]): Omit<Answer, 'parts'> {
-  const sound = claims.every(({ kind }) => kind === 'silent') ? heardIn(circuit, setting) : describeSound(circuit, setting);
+  const sound = claims.every(({ kind }) => kind === 'silent') ? soundWithoutArrangement(circuit, setting) : describeSound(circuit, setting);
   const sources = {
     sound: () => sound,
     reading: () => readAtJack(circuit, setting),
@@ -214,22 +213,6 @@ function answerOf(circuit: Circuit, setting: Setting, claims: readonly Claim[]):
   const failed = first.filter(fails).length;
   if (failed > 0) return { failed: failed + claims.length - first.length, sound };
   return { failed: claims.filter((claim) => !first.includes(claim)).filter(fails).length, sound };
-}
-
-/** Which coils are heard, as `describeSound` decides it, without how they are joined. */
-function heardIn(circuit: Circuit, setting: Setting): Sound {
-  const silent: Sound = { text: 'silent', silent: true, hum: 'none', heard: [] };
-  const solver = createSolver(circuit, nets(circuit, setting.positions), setting);
-  if (solver.problem !== undefined) return silent;
-  const { re, im } = solver.transfers(100);
-  const coils = solver.coils.map((coil, i) => {
-    const level = Math.hypot(re[i]!, im[i]!);
-    const { output } = circuit.elements[coil] as Coil;
-    return { coil, delivers: level, volts: level * output, string: 1, hum: 1 } as const;
-  });
-  const loudest = Math.max(0, ...coils.map(({ volts }) => volts));
-  const heard = coils.filter(({ delivers, volts }) => delivers >= 1e-3 && volts > 0 && volts >= loudest / 20);
-  return heard.length === 0 ? silent : { text: '', silent: false, hum: 'none', heard };
 }
 
 /** Lugs at which a current has to go on: where one element alone ends, and it is a pickup's or a two-lead part's. */
