@@ -43,7 +43,7 @@ test('every finding of such a baseline is known, whatever its sentence is now, a
 });
 
 test('an entry knows no finding about something else, and none of its rule at another position', () => {
-  const moved = entries.filter(({ rule }) => rule === 'silent-position');
+  const moved = entries.filter(({ rule }) => rule === 'silent-position').slice(0, 4);
   expect(moved.length).toBeGreaterThan(2);
   for (const { path, message } of moved) {
     const others = entries.filter((entry) => !(entry.path === path && entry.message === message));

@@ -29,7 +29,7 @@ describe('a plain RC corner', () => {
     expect(told(corner(off(1)))).toEqual([]);
     expect(told(corner(off(0.992)))).toEqual([]);
     expect(told(corner(off(0.98)))).toEqual([
-      expect.stringMatching(/^expected 3 dB down at 7\.87kHz within 1%; it is 3 dB down at 8\.03kHz$/),
+      expect.stringMatching(/^Expected 3 dB down at 7\.87kHz within 1%, but it is 3 dB down at 8\.03kHz$/),
     ]);
     expect(told(corner(off(1.02)))).toHaveLength(1);
   });
@@ -45,7 +45,7 @@ describe('a plain RC corner', () => {
     const at = `at ${hz.toFixed(1)}Hz within 0.02dB`;
     expect(told(corner(`level ${low.toFixed(3)}dB within 0.01dB, level ${half.toFixed(3)}dB ${at}`))).toEqual([]);
     expect(told(corner(`level ${(half + 0.1).toFixed(3)}dB ${at}`))).toEqual([
-      'expected a level of -3dB at 8.03kHz within 0.02dB; the level at 8.03kHz is -3.1dB',
+      'Expected a level of -3dB at 8.03kHz within 0.02dB, but the level at 8.03kHz is -3.1dB',
     ]);
   });
 });

@@ -109,7 +109,9 @@ function* soundSteps(network: Network): Steps<Sound> {
   const found = reduced.kind === 'arrangement' ? [...coilsIn(reduced.expression)].sort((a, b) => a - b) : [];
   const isComplete = found.join() === sound.heard.map(({ coil }) => coil).join();
   const tree =
-    reduced.kind === 'arrangement' && isComplete ? withShares(circuit, reduced.expression, heard) : mixture(circuit, heard, sound.heard);
+    reduced.kind === 'arrangement' && isComplete
+      ? withShares(circuit, reduced.expression, heard)
+      : mixture(circuit, heard, sound.heard);
   const arrangement = canonical(circuit, tree);
   return { ...sound, arrangement, text: arrangementText(circuit, arrangement) };
 }

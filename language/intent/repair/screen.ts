@@ -201,7 +201,9 @@ function evenly<T>(items: readonly T[], most: number): readonly T[] {
 
 /** What is heard decides first; meter and peak are asked only where that is as it should be. */
 function answerOf(circuit: Circuit, setting: Setting, claims: readonly Claim[]): Omit<Answer, 'parts'> {
-  const sound = claims.every(({ kind }) => kind === 'silent') ? soundWithoutArrangement(circuit, setting) : describeSound(circuit, setting);
+  const sound = claims.every(({ kind }) => kind === 'silent')
+    ? soundWithoutArrangement(circuit, setting)
+    : describeSound(circuit, setting);
   const sources = {
     sound: () => sound,
     reading: () => readAtJack(circuit, setting),

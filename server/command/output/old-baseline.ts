@@ -44,7 +44,10 @@ export function oldFingerprint({ rule, subjects }: Pick<Finding, 'rule' | 'subje
 }
 
 function isSameFinding({ message, fingerprint }: KnownFinding, finding: Finding): boolean {
-  return fingerprint === oldFingerprint(finding, message) && distinctionsOf(finding).every((words) => words.some((word) => message.includes(word)));
+  return (
+    fingerprint === oldFingerprint(finding, message) &&
+    distinctionsOf(finding).every((words) => words.some((word) => message.includes(word)))
+  );
 }
 
 /** What told findings about the same things apart in the sentences of version 1; of each only one wording has to be there. */
