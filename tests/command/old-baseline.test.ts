@@ -1,5 +1,5 @@
-/**
- * Baselines of version 1, which recognised findings by their sentences. `baselines/version-1.json` was written on 2026-11-29 by
+/** Baselines of version 1, which recognised findings by their sentences.
+ * `baselines/version-1.json` was written on 2026-11-29 by
  * `lugwork check --write-baseline version-1.json circuits` of commit 697a688, the last version with those sentences, for the circuits in
  * `baselines/circuits.txt`: `examples/faulty`, the examples of the rules' pages and the cases of `tests/checks/cases` as they were then.
  */

@@ -6,7 +6,7 @@ import { visible } from '../../../language/escape.js';
 import type { Finding, FindingClaim } from '../../../language/source.js';
 import { CannotRun } from '../command.js';
 import { readText } from '../reading/reading.js';
-import { createOldMatching } from './old-baseline.js';
+import { matchBySentence } from './old-baseline.js';
 
 /** One known finding. */
 export interface KnownFinding {
@@ -48,7 +48,7 @@ export function readBaseline(name: string, cwd: string): Baseline {
     if (known === undefined) waiting.set(entry.path, [entry]);
     else known.push(entry);
   }
-  const match = isOld ? createOldMatching() : matchByClaim;
+  const match = isOld ? matchBySentence<KnownFinding> : matchByClaim;
   const place = (file: string): string => placeOf(file, path, cwd);
   return {
     knownAmong(file, findings) {
@@ -87,9 +87,7 @@ export function baselineText(
 }
 
 /** The entry that knows each finding. */
-export type Matching = (entries: readonly KnownFinding[], findings: readonly Finding[]) => ReadonlyMap<Finding, KnownFinding>;
-
-const matchByClaim: Matching = (entries, findings) => {
+function matchByClaim(entries: readonly KnownFinding[], findings: readonly Finding[]): ReadonlyMap<Finding, KnownFinding> {
   const waiting = new Map<string, KnownFinding[]>();
   for (const entry of entries) {
     const alike = waiting.get(entry.fingerprint);
@@ -102,7 +100,7 @@ const matchByClaim: Matching = (entries, findings) => {
     if (entry !== undefined) pairs.set(finding, entry);
   }
   return pairs;
-};
+}
 
 function keyOf({ path, rule, message }: KnownFinding): string {
   return `${path}\n${rule}\n${message}`;

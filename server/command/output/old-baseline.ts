@@ -2,7 +2,13 @@
 import { createHash } from 'node:crypto';
 import { namesIn } from '../../../language/claim.js';
 import type { Finding } from '../../../language/source.js';
-import type { KnownFinding, Matching } from './baseline.js';
+
+/** An entry as version 1 has it. */
+interface OldEntry {
+  readonly rule: string;
+  readonly message: string;
+  readonly fingerprint: string;
+}
 
 /**
  * An entry knows a finding with the very sentence; else one of the same rule and the same subjects whose positions and expectations stand in the old
@@ -10,29 +16,30 @@ import type { KnownFinding, Matching } from './baseline.js';
  * fingerprint is a hash of rule, sentence and subjects, so it is made again from the old sentence and the subjects of today's finding, and the two must be
  * equal. Few faults of the text have subjects; they are known by the words that they are about.
  */
-export function createOldMatching(): Matching {
-  return (entries, findings) => {
-    const pairs = new Map<Finding, KnownFinding>();
-    const waiting = new Set(entries);
-    const take = (finding: Finding, entry: KnownFinding | undefined): void => {
-      if (entry === undefined) return;
-      pairs.set(finding, entry);
-      waiting.delete(entry);
-    };
-    for (const finding of findings) {
-      const print = oldFingerprint(finding, finding.message);
-      take(
-        finding,
-        [...waiting].find((entry) => entry.fingerprint === print),
-      );
-    }
-    for (const finding of findings.filter((one) => !pairs.has(one))) {
-      const fitting = [...waiting].filter((entry) => entry.rule === finding.rule && isSameFinding(entry, finding));
-      const shares = fitting.map((entry) => shareOf(namesIn(finding.claim), entry.message));
-      take(finding, fitting[shares.indexOf(Math.max(...shares))]);
-    }
-    return pairs;
+export function matchBySentence<E extends OldEntry>(
+  entries: readonly E[],
+  findings: readonly Finding[],
+): ReadonlyMap<Finding, E> {
+  const pairs = new Map<Finding, E>();
+  const waiting = new Set(entries);
+  const take = (finding: Finding, entry: E | undefined): void => {
+    if (entry === undefined) return;
+    pairs.set(finding, entry);
+    waiting.delete(entry);
   };
+  for (const finding of findings) {
+    const print = oldFingerprint(finding, finding.message);
+    take(
+      finding,
+      [...waiting].find((entry) => entry.fingerprint === print),
+    );
+  }
+  for (const finding of findings.filter((one) => !pairs.has(one))) {
+    const fitting = [...waiting].filter((entry) => entry.rule === finding.rule && isSameFinding(entry, finding));
+    const shares = fitting.map((entry) => shareOf(namesIn(finding.claim), entry.message));
+    take(finding, fitting[shares.indexOf(Math.max(...shares))]);
+  }
+  return pairs;
 }
 
 /** The fingerprint of version 1. */
@@ -43,7 +50,7 @@ export function oldFingerprint({ rule, subjects }: Pick<Finding, 'rule' | 'subje
     .slice(0, 32);
 }
 
-function isSameFinding({ message, fingerprint }: KnownFinding, finding: Finding): boolean {
+function isSameFinding({ message, fingerprint }: OldEntry, finding: Finding): boolean {
   return (
     fingerprint === oldFingerprint(finding, message) &&
     distinctionsOf(finding).every((words) => words.some((word) => message.includes(word)))
