@@ -6,7 +6,8 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { folderWith, lugwork } from '../harness/process.js';
+import { inProcess } from '../harness/in-process.js';
+import { folderWith } from '../harness/process.js';
 
 interface Entry {
   readonly path: string;
@@ -23,7 +24,7 @@ const circuits = readFileSync(new URL('circuits.txt', place), 'utf8')
   .map((block) => [block.slice(0, block.indexOf('\n')), block.slice(block.indexOf('\n') + 1)] as const);
 
 const check = (folder: string, ...words: string[]) =>
-  lugwork(['check', '--baseline', 'known.json', '--effort', '0', '--all', '--format', 'json', ...words], folder);
+  inProcess(['check', '--baseline', 'known.json', '--effort', '0', '--all', '--format', 'json', ...words], folder);
 
 function adopted(baseline: string) {
   const files = Object.fromEntries(circuits.map(([name, text]) => [`circuits/${name}`, text]));
@@ -56,7 +57,7 @@ test('an entry knows no finding about something else, and none of its rule at an
 
 test('written again it is a baseline of version 2 that knows the same', () => {
   const folder = adopted(old);
-  expect(lugwork(['check', '--write-baseline', 'known.json', 'circuits'], folder).code).toBe(0);
+  expect(inProcess(['check', '--write-baseline', 'known.json', 'circuits'], folder).code).toBe(0);
   const written = JSON.parse(readFileSync(join(folder, 'known.json'), 'utf8')) as { version: number; findings: Entry[] };
   expect([written.version, written.findings.length]).toEqual([2, entries.length]);
   expect(check(folder, '--strict', 'circuits').code).toBe(0);
