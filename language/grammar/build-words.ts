@@ -7,9 +7,12 @@ import { isLetterCode } from './values.js';
 
 type WordNode = ast.Word | ast.Comma | ast.Mark;
 
+/** Where a node stands that recovery made up, without a sign in the text. */
+const nowhere = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
+
 /** The range of a node in its statement. */
 export function rangeOf(node: { $cstNode?: CstNode }): LocalRange {
-  const { start, end } = node.$cstNode!.range;
+  const { start, end } = node.$cstNode?.range ?? nowhere;
   return { start: { line: start.line, character: start.character }, end: { line: end.line, character: end.character } };
 }
 
@@ -76,14 +79,15 @@ export function properties(
     for (const group of groups(block)) {
       const [first, ...rest] = group;
       const last = found[found.length - 1];
-      if (first!.kind === 'name') {
-        found.push(property(first!, rest));
+      if (first === undefined) continue;
+      if (first.kind === 'name') {
+        found.push(property(first, rest));
       } else if (last && group.every((item) => item.kind === 'string')) {
         found[found.length - 1] = property(last.name, [...last.values, ...group]);
       } else {
-        const shown = first!.kind === 'string' ? `"${first!.text}"` : first!.text;
+        const shown = first.kind === 'string' ? `"${first.text}"` : first.text;
         problem(
-          first!.range,
+          first.range,
           `\`${shown}\` stands in braces without a name: write a name, then its value, as in { tolerance 10% }`,
         );
       }

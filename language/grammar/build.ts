@@ -45,50 +45,19 @@ export function buildStatement(node: ast.Statement, context: BuildContext): Plac
       const ends = dottedNames(node.ends);
       return ends.length > 1 ? { ...common, kind: 'solder', ends } : undefined;
     }
-    case 'Cavity': {
-      const name = word(node.name);
-      const shield = (node.shield ?? []).length > 0;
-      return (
-        name && {
-          ...common,
-          kind: 'cavity',
-          name,
-          shield,
-          properties: block(node.block),
-          ...some({ depth: freeWord(node.depth?.[0]) }),
-        }
-      );
-    }
-    case 'Channel': {
-      const [from, to] = [word(node.start), word(node.end)];
-      const measures = some({ length: freeWord(node.length), bore: freeWord(node.bore) });
-      return from && to && { ...common, kind: 'channel', from, to, properties: block(node.block), ...measures };
-    }
+    case 'Cavity':
+    case 'Channel':
     case 'Plate':
-      return plate(node, common);
-    case 'Place': {
-      const [parts, cavity] = [words(node.parts), word(node.cavity)];
-      return cavity && parts.length > 0
-        ? { ...common, kind: 'place', parts, cavity, ...some({ spot: spot(node.spot) }) }
-        : undefined;
-    }
+    case 'Place':
+      return placing(node, common, block);
     case 'Rig':
       return { ...common, kind: 'rig', properties: block(node.block) };
     case 'Build':
       return { ...common, kind: 'build', properties: block(node.block) };
-    case 'Record': {
-      const number = word(node.number);
-      return number && { ...common, kind: 'record', number, properties: block(node.block) };
-    }
-    case 'Actual': {
-      const name = word(node.name);
-      const values = present((node.values ?? []).map((value) => freeWord(value)));
-      return name && { ...common, kind: 'actual', name, values, properties: block(node.block) };
-    }
-    case 'Allow': {
-      const rule = word(node.rule);
-      return rule && { ...common, kind: 'allow', rule, ...some({ on: dotted(node.on), why: word(node.why) }) };
-    }
+    case 'Record':
+    case 'Actual':
+    case 'Allow':
+      return onTheBench(node, common, block);
     case 'Expect':
     case 'Measured':
       return claimed(node, common, context.broken);
@@ -120,13 +89,70 @@ function unwritten(behind: Word): Word {
   return { kind: 'unknown', text: '', range: { start: behind.range.end, end: behind.range.end } };
 }
 
+/** Where things lie. */
+function placing(
+  node: ast.Cavity | ast.Channel | ast.Plate | ast.Place,
+  common: Common,
+  block: Block,
+): PlacelessStatement | undefined {
+  switch (node.$type) {
+    case 'Cavity': {
+      const name = word(node.name);
+      const shield = (node.shield ?? []).length > 0;
+      return (
+        name && {
+          ...common,
+          kind: 'cavity',
+          name,
+          shield,
+          properties: block(node.block),
+          ...some({ depth: freeWord(node.depth?.[0]) }),
+        }
+      );
+    }
+    case 'Channel': {
+      const [from, to] = [word(node.start), word(node.end)];
+      const measures = some({ length: freeWord(node.length), bore: freeWord(node.bore) });
+      return from && to && { ...common, kind: 'channel', from, to, properties: block(node.block), ...measures };
+    }
+    case 'Plate':
+      return plate(node, common);
+    case 'Place': {
+      const [parts, cavity] = [words(node.parts), word(node.cavity)];
+      return cavity && parts.length > 0
+        ? { ...common, kind: 'place', parts, cavity, ...some({ spot: spot(node.spot) }) }
+        : undefined;
+    }
+  }
+}
+
+/** What is noted of one instrument in hand. */
+function onTheBench(node: ast.Record | ast.Actual | ast.Allow, common: Common, block: Block): PlacelessStatement | undefined {
+  switch (node.$type) {
+    case 'Record': {
+      const number = word(node.number);
+      return number && { ...common, kind: 'record', number, properties: block(node.block) };
+    }
+    case 'Actual': {
+      const name = word(node.name);
+      const values = present((node.values ?? []).map((value) => freeWord(value)));
+      return name && { ...common, kind: 'actual', name, values, properties: block(node.block) };
+    }
+    case 'Allow': {
+      const rule = word(node.rule);
+      return rule && { ...common, kind: 'allow', rule, ...some({ on: dotted(node.on), why: word(node.why) }) };
+    }
+  }
+}
+
 function part(node: ast.Part, common: Common, found: PropertyNode[]): PlacelessStatement | undefined {
   const names = words(node.names);
-  if (names.length === 0) return undefined;
+  const lastName = names[names.length - 1];
+  if (lastName === undefined) return undefined;
   const values = present((node.values ?? []).map((value) => freeWord(value)));
   const [a, b] = [dotted(node.ends?.a), dotted(node.ends?.b)];
   const ends = node.ends && a && b ? { form: node.ends.form, a, b } : undefined;
-  const type = word(node.type) ?? unwritten(names[names.length - 1]!);
+  const type = word(node.type) ?? unwritten(lastName);
   return { ...common, kind: 'part', names, type, values, properties: found, ...some({ ends }) };
 }
 
@@ -179,8 +205,8 @@ function bodyStatement(node: ast.Statement, common: Common, head: HeadWord, bloc
         const [known, words] = [word(name), present((choices ?? []).map((choice) => freeWord(choice)))];
         const [first] = words;
         if (!known) return [];
-        if (words.length === 1 && first!.kind !== 'name' && first!.kind !== 'string')
-          return [{ name: known, value: first!, choices: [] }];
+        if (words.length === 1 && first !== undefined && first.kind !== 'name' && first.kind !== 'string')
+          return [{ name: known, value: first, choices: [] }];
         return [{ name: known, choices: words }];
       });
       return { ...common, kind: 'takes', parameters };
@@ -221,19 +247,20 @@ function bodyStatement(node: ast.Statement, common: Common, head: HeadWord, bloc
 }
 
 function lugs(names: readonly Word[], common: Common, kind: 'lugs' | 'optional' | 'metal'): PlacelessStatement | undefined {
-  const [first, to, last] = names;
+  const [first, to, last, more] = names;
   // `optional 1 to 99` is a range; a lug named `to` between two numbers is not thinkable.
-  if (names.length === 3 && to!.text === 'to' && first!.kind === 'value' && last!.kind === 'value') {
-    return { ...common, kind, names: [first!], upTo: last! };
+  if (more === undefined && to?.text === 'to' && first?.kind === 'value' && last?.kind === 'value') {
+    return { ...common, kind, names: [first], upTo: last };
   }
   return { ...common, kind, names };
 }
 
 function rows(cells: readonly ast.Cell[] | undefined): RowsStatement['rows'] {
-  const found: (Word | undefined)[][] = [[]];
+  let row: (Word | undefined)[] = [];
+  const found = [row];
   for (const cell of cells ?? []) {
-    if (cell.$type === 'Mark' && cell.text === '/') found.push([]);
-    else found[found.length - 1]!.push(cell.$type === 'Mark' ? undefined : word(cell));
+    if (cell.$type === 'Mark' && cell.text === '/') found.push((row = []));
+    else row.push(cell.$type === 'Mark' ? undefined : word(cell));
   }
   return found;
 }

@@ -109,21 +109,21 @@ function placeBetween(scan: Scan, offset: number): Place {
   const previous = tokens[index];
   const place = previous === undefined ? undefined : placeOf(scan.chunks, index);
   if (previous === undefined || place?.chunk === undefined) return {};
-  const { chunk } = place;
+  const { chunk, outer } = place;
   const gap = text.slice(previous.end, offset);
   const isFirst = /[\r\n]/.test(gap);
   const indent = widthOfIndent(/[^\r\n]*$/.exec(gap)?.[0] ?? '');
-  const indentOf = ({ first }: Chunk): number => tokens[first]?.indent ?? 0;
-  const { body } = place.outer ?? chunk;
-  const type = place.outer ?? chunk;
-  if (body !== undefined && index >= (body.open ?? type.last)) {
-    if (index === body.close) return {};
-    // Where the closing brace is missing, a line that stands no deeper than the type is outside.
-    if (body.close === undefined && isFirst && indent <= indentOf(type)) return {};
-    if (index === body.open) return { outer: type };
-  }
-  const goesOn = !isFirst || depthOf(tokens, chunk.first, index) > 0 || joinsBehind(tokens, index) || indent > indentOf(chunk);
-  return goesOn ? place : place.outer === undefined ? {} : { outer: place.outer };
+  const isNoDeeperThan = ({ first }: Chunk): boolean => isFirst && indent <= (tokens[first]?.indent ?? 0);
+  const type = outer ?? chunk;
+  const { body } = type;
+  if (body !== undefined && index === body.close) return {};
+  // Where the closing brace is missing, a line that stands no deeper than the type is outside.
+  const isInBody = body !== undefined && index >= (body.open ?? type.last);
+  if (isInBody && body.close === undefined && isNoDeeperThan(type)) return {};
+  if (body !== undefined && index === body.open) return { outer: type };
+  const goesOn = depthOf(tokens, chunk.first, index) > 0 || joinsBehind(tokens, index) || !isNoDeeperThan(chunk);
+  if (goesOn) return place;
+  return outer === undefined ? {} : { outer };
 }
 
 /** How many brackets are open behind a token. */

@@ -33,7 +33,7 @@ export function readStatement(tokens: readonly Token[], head: Head, context: 'fi
   // One problem a statement: what is wrong with a sign mostly is why the rest does not fit.
   const problems: LocalProblem[] = [];
   if (raw.problem) problems.push(atToken(raw.problem.token, raw.problem.message));
-  else if (head.form !== 'written') problems.push(wrongHead(raw.tokens[0]!, head, context));
+  else if (head.form !== 'written') problems.push(...raw.tokens.slice(0, 1).map((token) => wrongHead(token, head, context)));
   else if (stop) problems.push(stop.problem);
   // Read once more with a misspelt word put right, so that the rest of the statement is understood.
   if (stop?.readings) raw = parseStatement(sound, known, stop.readings);
@@ -42,12 +42,14 @@ export function readStatement(tokens: readonly Token[], head: Head, context: 'fi
 }
 
 function build(raw: RawStatement, word: HeadWord, head: Head, problems: LocalProblem[]): PlacelessStatement | undefined {
-  const [first, last] = [raw.tokens[0]!, raw.tokens[raw.tokens.length - 1]!];
+  const { result, tokens } = raw;
+  const [first, last] = [tokens[0], tokens[tokens.length - 1]];
+  if (result === undefined || first === undefined || last === undefined) return undefined;
   const range = { start: tokenRange(first).start, end: tokenRange(last).end };
   const headRange = head.form === 'missing' ? { start: range.start, end: range.start } : tokenRange(first);
-  const understood = raw.result!.parserErrors.length === 0 && !raw.problem;
-  const broken = problems[0] && !understood ? clauseStart(raw.tokens, problems[0].range) : undefined;
-  return buildStatement(raw.result!.value, {
+  const understood = result.parserErrors.length === 0 && !raw.problem;
+  const broken = problems[0] && !understood ? clauseStart(tokens, problems[0].range) : undefined;
+  return buildStatement(result.value, {
     head: word,
     range,
     headRange,
@@ -69,12 +71,12 @@ function clauseStart(tokens: readonly Token[], problem: LocalRange): LocalRange 
 
 /** Where Langium stopped first, said in trade words. */
 function firstStop(raw: RawStatement, head: HeadWord): Stopped | undefined {
-  const error = raw.result!.parserErrors[0];
+  const error = raw.result?.parserErrors[0];
   if (!error) return unnoticedSlip(raw.tokens, head);
   const expected = error.message === '' ? [] : error.message.split(' ');
   const rules = rulesOf(error);
   const at = raw.tokens.findIndex((token) => token.start === error.token.startOffset && token.image === error.token.image);
-  const found = at < 0 ? undefined : raw.tokens[at]!;
+  const found = raw.tokens[at];
   const slip = found ? misspelt(raw.tokens, at, expected, head) : undefined;
   const shown = slip?.token ?? found;
   const message = stopMessage({
@@ -85,7 +87,9 @@ function firstStop(raw: RawStatement, head: HeadWord): Stopped | undefined {
     ...(shown ? { found: shown.image } : {}),
     ...(slip ? { meant: slip.word } : {}),
   });
-  const problem = { message, range: tokenRange(shown ?? raw.tokens[raw.tokens.length - 1]!) };
+  const place = shown ?? raw.tokens[raw.tokens.length - 1];
+  if (place === undefined) return undefined;
+  const problem = { message, range: tokenRange(place) };
   return { problem, ...(slip ? { readings: new Map([[slip.token.start, slip.word]]) } : {}) };
 }
 
@@ -112,9 +116,9 @@ interface Slip {
 /** The word that is near to one of the language which would have fitted: the one met, or one before it that was taken for a free word. */
 function misspelt(tokens: readonly Token[], at: number, expected: readonly string[], head: HeadWord): Slip | undefined {
   if (expected.length === 0) return misspeltClause(tokens, at, head);
-  const token = tokens[at]!;
+  const token = tokens[at];
   // A word with a dot behind it is a part's name, however near it comes to a word of the language.
-  if (token.kind !== 'word' || isSign(tokens[at + 1], '.')) return undefined;
+  if (token?.kind !== 'word' || isSign(tokens[at + 1], '.')) return undefined;
   // `across A to B`, `from A and B`: the other joining word is meant.
   const [wanted] = expected;
   if (expected.length === 1 && (wanted === 'and' || wanted === 'to') && (token.image === 'and' || token.image === 'to')) {
@@ -131,8 +135,8 @@ function misspelt(tokens: readonly Token[], at: number, expected: readonly strin
 function misspeltClause(tokens: readonly Token[], at: number, head: HeadWord): Slip | undefined {
   const words = clauseWords(head);
   for (let i = at; i > 1 && i > at - 4; i--) {
-    const token = tokens[i]!;
-    if (token.kind !== 'word' || words.includes(token.image)) continue;
+    const token = tokens[i];
+    if (token?.kind !== 'word' || words.includes(token.image)) continue;
     const word = nearest(token.image, words);
     if (word !== undefined) return { token, word };
   }

@@ -40,8 +40,8 @@ export function formatQuantity(value: number, unit: ValueUnit, digits = 3): stri
   const allowed = powers[unit] ?? [0];
   // 999.96 Ω has become 1000 by rounding, so the prefix is chosen by the rounded value.
   const fitting = mantissa === '0' ? (allowed.includes(0) ? 0 : undefined) : allowed.filter((p) => p <= power).pop();
-  const prefix = fitting ?? allowed[0]!;
-  return join((value < 0 ? '−' : '') + Number(`${mantissa}e${power - prefix}`), prefixes[prefix]! + symbol);
+  const prefix = fitting ?? allowed[0] ?? 0;
+  return join((value < 0 ? '−' : '') + Number(`${mantissa}e${power - prefix}`), (prefixes[prefix] ?? '') + symbol);
 }
 
 /** A value, zero or positive, rounded to significant figures: its figures with one before the point, and its power of ten. */

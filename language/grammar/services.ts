@@ -97,10 +97,10 @@ type TokenType = LangiumToken['tokenType'];
 class WordTokenBuilder extends DefaultTokenBuilder {
   override buildTokens(grammar: GrammarAST.Grammar, options?: TokenBuilderOptions): TokenType[] {
     const tokens = super.buildTokens(grammar, options) as TokenType[];
-    const named = (name: string) => tokens.find((token) => token.name === name)!;
+    const named = (name: string) => tokens.filter((token) => token.name === name);
     for (const token of tokens) {
       if (token.name !== 'PLAIN' && !/^[a-z]/.test(token.name)) continue;
-      token.CATEGORIES = closingWords.has(token.name) ? [named('NAME')] : [named('NAME'), named('FREE')];
+      token.CATEGORIES = closingWords.has(token.name) ? named('NAME') : [...named('NAME'), ...named('FREE')];
     }
     return tokens;
   }
@@ -135,17 +135,24 @@ class StatementLexer extends DefaultLexer {
       startColumn: token.character + 1,
       endColumn: token.endCharacter,
       tokenType,
-      tokenTypeIdx: tokenType.tokenTypeIdx!,
+      tokenTypeIdx: tokenType.tokenTypeIdx ?? 0,
     };
   }
 
   private typeOf(kind: Token['kind'], image: string): TokenType {
+    if (kind === 'value') return this.named('VALUE');
+    if (kind === 'text') return this.named('TEXT');
+    if (kind === 'blank') return this.named('BLANK');
     const types = this.definition;
-    if (kind === 'value') return types['VALUE']!;
-    if (kind === 'text') return types['TEXT']!;
-    if (kind === 'blank') return types['BLANK']!;
     const own = Object.hasOwn(types, image) && !/^[A-Z]+(_[A-Z]+)*$/.test(image) ? types[image] : undefined;
-    return own ?? types['PLAIN']!;
+    return own ?? this.named('PLAIN');
+  }
+
+  /** A kind of token that the grammar has. */
+  private named(name: string): TokenType {
+    const type = this.definition[name];
+    if (type === undefined) throw new Error(`The grammar has no token ${name}.`);
+    return type;
   }
 }
 

@@ -50,10 +50,10 @@ export function valueProblem(text: string, expected?: ValueUnit): string | undef
   if (parseValue(text, expected) !== undefined) return undefined;
   const parts = /^([-±]?)(\d*\.?\d+)([\p{L}%].*)$/u.exec(text.normalize('NFKC'));
   if (!parts) return `\`${text}\` is no value; a value is a number with its unit, such as 6.2k, 22nF or 85mm`;
-  const [, , digits, unit] = parts;
-  if (/^(mfd|mf|uf?d?|μfd)$/i.test(unit!)) return `\`${text}\` may mean micro or milli; write \`${digits}uF\` for microfarad`;
-  if (/^(mmfd?|μμfd?|uufd?)$/i.test(unit!)) return `\`${unit}\` is an old word for picofarad; write \`${digits}pF\``;
-  const other = nearestUnit(unit!);
+  const [, , digits, unit = ''] = parts;
+  if (/^(mfd|mf|uf?d?|μfd)$/i.test(unit)) return `\`${text}\` may mean micro or milli; write \`${digits}uF\` for microfarad`;
+  if (/^(mmfd?|μμfd?|uufd?)$/i.test(unit)) return `\`${unit}\` is an old word for picofarad; write \`${digits}pF\``;
+  const other = nearestUnit(unit);
   const all = 'units are R k M (ohm), p n u (farad), H, mm cm m in, awg, V, Hz, dB, %, A';
   return `\`${unit}\` in \`${text}\` is no unit; ${other === undefined ? all : `did you mean \`${digits}${other}\`?`}`;
 }
@@ -65,9 +65,10 @@ const prefixes: Readonly<Record<string, number>> = { p: -12, n: -9, μ: -6, u: -
 const units = new Map<string, { unit: ValueUnit; power: number; factor?: bigint }>();
 
 const addUnits = (unit: ValueUnit, names: readonly string[], allowed: string) => {
-  for (const prefix of allowed.split(' '))
-    for (const name of names)
-      units.set((prefix === '_' ? '' : prefix) + name, { unit, power: prefixes[prefix === '_' ? '' : prefix]! });
+  for (const shown of allowed.split(' ')) {
+    const prefix = shown === '_' ? '' : shown;
+    for (const name of names) units.set(prefix + name, { unit, power: prefixes[prefix] ?? 0 });
+  }
 };
 addUnits('ohm', ['Ω', 'ohm', 'ohms', 'Ohm'], 'm _ k K M');
 addUnits('farad', ['F', 'f'], 'p n u μ');
@@ -149,57 +150,57 @@ function scaled(digits: string, power: number, factor = 1n): number {
 }
 
 function number(text: string): ParsedValue | undefined {
-  const parts = /^(-?)(\d+(?:\.\d+)?|\.\d+)([\p{L}%]*)$/u.exec(text);
-  const unit = parts ? units.get(parts[3]!) : undefined;
-  if (!parts || !unit) return undefined;
-  const value = scaled(parts[2]!, unit.power, unit.factor);
-  return { value: parts[1] && value !== 0 ? -value : value, unit: unit.unit };
+  const [, sign = '', digits = '', name = ''] = /^(-?)(\d+(?:\.\d+)?|\.\d+)([\p{L}%]*)$/u.exec(text) ?? [];
+  const unit = units.get(name);
+  if (digits === '' || !unit) return undefined;
+  const value = scaled(digits, unit.power, unit.factor);
+  return { value: sign !== '' && value !== 0 ? -value : value, unit: unit.unit };
 }
 
 function capacitorCode(text: string, form: RegExp): ParsedValue | undefined {
-  const parts = form.exec(text);
-  if (!parts) return undefined;
-  const tolerance = toleranceLetters[parts[3]!];
-  return { value: scaled(parts[1]!, Number(parts[2]) - 12), unit: 'farad', ...(tolerance === undefined ? {} : { tolerance }) };
+  const [, digits = '', power, letter = ''] = form.exec(text) ?? [];
+  if (digits === '') return undefined;
+  const tolerance = toleranceLetters[letter];
+  return { value: scaled(digits, Number(power) - 12), unit: 'farad', ...(tolerance === undefined ? {} : { tolerance }) };
 }
 
 const tapers = { A: 'audio', B: 'linear', C: 'reverse-audio' } as const;
 
 function withTaper(text: string): ParsedValue | undefined {
-  const parts = /^([ABC])(\d.*)$/.exec(text);
-  const value = parts ? (number(parts[2]!) ?? letterForPoint(parts[2]!)) : undefined;
-  if (!parts || value?.unit !== 'ohm' || !/[kKM]/.test(parts[2]!)) return undefined;
-  return { ...value, taper: tapers[parts[1] as keyof typeof tapers] };
+  const [, letter, rest = ''] = /^([ABC])(\d.*)$/.exec(text) ?? [];
+  const value = number(rest) ?? letterForPoint(rest);
+  if (value?.unit !== 'ohm' || !/[kKM]/.test(rest)) return undefined;
+  return { ...value, taper: tapers[letter as keyof typeof tapers] };
 }
 
 function withVoltage(text: string): ParsedValue | undefined {
-  const parts = /^([^/]+)\/([\d.]+k?[vV])$/.exec(text);
-  const voltage = parts ? number(parts[2]!) : undefined;
-  if (!parts || !voltage) return undefined;
+  const [, printed = '', rated = ''] = /^([^/]+)\/([\d.]+k?[vV])$/.exec(text) ?? [];
+  const voltage = number(rated);
+  if (!voltage) return undefined;
   // A bare number beside a voltage is printed in microfarad, three digits without a point in picofarad.
-  const bare = /^\d*\.?\d+$/.test(parts[1]!) && number(parts[1]! + 'u');
-  const value = capacitorCode(parts[1]!, threeDigitsOfACapacitor) ?? (bare ? bare : parseValue(parts[1]!, 'farad'));
+  const bare = /^\d*\.?\d+$/.test(printed) && number(printed + 'u');
+  const value = capacitorCode(printed, threeDigitsOfACapacitor) ?? (bare ? bare : parseValue(printed, 'farad'));
   return value?.unit === 'farad' && value.voltage === undefined ? { ...value, voltage: voltage.value } : undefined;
 }
 
 function letterForPoint(text: string): ParsedValue | undefined {
-  const parts = /^(\d*)([RrΩkKMpPnNuUμ])(\d+)([FHΩ]?)$/u.exec(text);
-  if (!parts) return undefined;
-  const letter = pointLetters[parts[2]!]!;
-  const value = number(`${parts[1] || '0'}.${parts[3]}${letter}`);
+  const [, whole, printed = '', fraction, tail = ''] = /^(\d*)([RrΩkKMpPnNuUμ])(\d+)([FHΩ]?)$/u.exec(text) ?? [];
+  const letter = pointLetters[printed];
+  if (letter === undefined) return undefined;
+  const value = number(`${whole || '0'}.${fraction}${letter}`);
   const fits = { F: 'farad', H: 'henry', Ω: 'ohm' } as const;
-  const tail = parts[4] as keyof typeof fits | '';
-  if (!value || tail === '' || fits[tail] === value.unit) return value;
+  if (!value || tail === '' || fits[tail as keyof typeof fits] === value.unit) return value;
   return tail === 'H' && value.unit === 'farad' ? { ...value, unit: 'henry' } : undefined;
 }
 
 function withTolerance(text: string): ParsedValue | undefined {
-  const parts = /^(.*\D.*)([BCDFGJKM])$/u.exec(text);
-  const value = parts ? (letterForPoint(parts[1]!) ?? number(parts[1]!)) : undefined;
-  if (!parts || !value || (value.unit !== 'ohm' && value.unit !== 'farad') || /[ΩF]|ohm/.test(parts[1]!)) return undefined;
+  const [, printed = '', letter = ''] = /^(.*\D.*)([BCDFGJKM])$/u.exec(text) ?? [];
+  const value = letterForPoint(printed) ?? number(printed);
+  const tolerance = toleranceLetters[letter];
+  if (tolerance === undefined || (value?.unit !== 'ohm' && value?.unit !== 'farad') || /[ΩF]|ohm/.test(printed)) return undefined;
   // Behind a lone unit letter only J and G are not read as a slip of the unit (`10kM`).
-  if (!/\p{L}\d+$/u.test(parts[1]!) && !/[JGK]/.test(parts[2]!)) return undefined;
-  return { ...value, tolerance: toleranceLetters[parts[2]!]! };
+  if (!/\p{L}\d+$/u.test(printed) && !/[JGK]/.test(letter)) return undefined;
+  return { ...value, tolerance };
 }
 
 /** Units as they are offered, the usual ones first. */
@@ -211,5 +212,5 @@ function nearestUnit(unit: string): string | undefined {
   if (same !== undefined) return same;
   const ranked = offered.map((name) => ({ name, distance: editDistance(lower, name.toLowerCase()) }));
   const best = Math.min(...ranked.map(({ distance }) => distance));
-  return best <= (unit.length > 2 ? 2 : 1) ? ranked.find(({ distance }) => distance === best)!.name : undefined;
+  return best <= (unit.length > 2 ? 2 : 1) ? ranked.find(({ distance }) => distance === best)?.name : undefined;
 }

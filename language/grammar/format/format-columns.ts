@@ -65,7 +65,10 @@ function kindOf(word: string | undefined): Kind | undefined {
 function columnToken(tokens: readonly Token[], kind: Kind): number | undefined {
   const start = tokens.findIndex((token) => !isComment(token));
   if (kind === 'wire' || kind === 'channel') return onlyTo(tokens, start + 1);
-  if (kind === 'cavity') return tokens[start + 2] && !isComment(tokens[start + 2]!) ? start + 2 : undefined;
+  if (kind === 'cavity') {
+    const third = tokens[start + 2];
+    return third !== undefined && !isComment(third) ? start + 2 : undefined;
+  }
   const found =
     kind === 'at'
       ? tokens.findIndex((token, i) => i > start + 1 && token.kind === 'word' && token.image === 'joins')

@@ -53,30 +53,32 @@ class Layout {
     let next = 0;
     for (let i = from; i < to;) {
       const chunk = chunks[next];
-      if (chunk?.first === i) {
-        i = this.chunk(chunk, indent);
+      const token = this.scan.tokens[i];
+      if (chunk?.first === i && token !== undefined) {
+        i = this.chunk(chunk, token, indent);
         next++;
       } else {
-        this.comment(this.scan.tokens[i]!, indent);
+        if (token !== undefined) this.comment(token, indent);
         i++;
       }
     }
   }
 
   /** Writes a statement and says which token follows it. */
-  private chunk(chunk: Chunk, indent: number): number {
+  private chunk(chunk: Chunk, first: Token, indent: number): number {
     const { tokens } = this.scan;
     const body = chunk.body;
     const end = lastOf(chunk) + 1;
-    if (this.skips(tokens[chunk.first]!)) return end;
+    if (this.skips(first)) return end;
     this.statement(chunk, indent, body?.open ?? chunk.last);
     if (body?.open === undefined || body.close === undefined) return end;
-    const close = tokens[body.close]!;
+    const close = tokens[body.close];
+    if (close === undefined) return end;
     if (body.close > body.open + 1) {
       this.range(body.open + 1, body.close, body.chunks, indent + step);
       this.lines.push({ indent, tokens: [close], blankBefore: false });
     } else {
-      this.above!.tokens.push(close);
+      this.above?.tokens.push(close);
     }
     this.wrote(close);
     return end;
@@ -88,20 +90,22 @@ class Layout {
     // How deep the lines stand on which the brackets that are open now were opened.
     const opened: number[] = [];
     for (let i = chunk.first; i <= last; i++) {
-      const token = tokens[i]!;
+      const token = tokens[i];
+      if (token === undefined) continue;
       const closes = isSign(token, '}') || isSign(token, ')');
       const opener = closes ? opened.pop() : opened[opened.length - 1];
-      const onSameLine = token.line <= this.lastLine || (i === chunk.body?.open && !isComment(this.previous!));
+      const onSameLine =
+        token.line <= this.lastLine || (i === chunk.body?.open && this.previous !== undefined && !isComment(this.previous));
       if (i === chunk.first) {
         this.open(token, chunk, indent);
       } else if (onSameLine) {
-        this.above!.tokens.push(token);
+        this.above?.tokens.push(token);
       } else {
         const deep = closes ? (opener ?? indent) : (opener ?? indent) + step;
         const blankBefore = !closes && this.blankBefore(token);
         this.lines.push({ indent: deep, tokens: [token], blankBefore, goesOn: true });
       }
-      if (isSign(token, '{') || isSign(token, '(')) opened.push(this.above!.indent);
+      if (isSign(token, '{') || isSign(token, '(')) opened.push(this.above?.indent ?? indent);
       this.wrote(token);
     }
   }

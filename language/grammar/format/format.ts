@@ -49,8 +49,8 @@ function layout(scan: Scan, tree: Tree): string {
 function keptStretches(scan: Scan, problems: readonly SyntaxProblem[]): Stretch[] {
   const stretches: Stretch[] = [];
   const broken = new Set(problems.map((problem) => problem.range.start.line));
-  const line = (index: number) => scan.tokens[index]!.line;
-  const endLine = (index: number) => scan.tokens[index]!.endLine;
+  const line = (index: number) => scan.tokens[index]?.line ?? 0;
+  const endLine = (index: number) => scan.tokens[index]?.endLine ?? 0;
   const isBroken = (from: number, to: number) => {
     for (let at = from; at <= to; at++) if (broken.has(at)) return true;
     return false;
@@ -82,8 +82,8 @@ function joined(stretches: readonly Stretch[], scan: Scan): Stretch[] {
       .filter((token) => isComment(token) && token.endLine > token.line)
       .map((token) => ({ from: token.line, to: token.endLine })),
     ...scan.chunks.map((chunk) => ({
-      from: scan.tokens[chunk.first]!.line,
-      to: scan.tokens[lastOf(chunk)]!.endLine,
+      from: scan.tokens[chunk.first]?.line ?? 0,
+      to: scan.tokens[lastOf(chunk)]?.endLine ?? 0,
       type: chunk.body,
     })),
   ].sort((a, b) => a.from - b.from);
@@ -92,9 +92,10 @@ function joined(stretches: readonly Stretch[], scan: Scan): Stretch[] {
   for (const stretch of stretches) {
     let { from, to } = stretch;
     // Both lists go down the text, so what ends above this stretch is done with.
-    while (done < spans.length && spans[done]!.to < from) done++;
-    for (let i = done; i < spans.length && spans[i]!.from <= to; i++) {
-      const span = spans[i]!;
+    while ((spans[done]?.to ?? from) < from) done++;
+    for (let i = done; i < spans.length; i++) {
+      const span = spans[i];
+      if (span === undefined || span.from > to) break;
       const inside = 'type' in span && span.type !== undefined && span.from < from && span.to > to;
       if (inside || span.to < from) continue;
       from = Math.min(from, span.from);
