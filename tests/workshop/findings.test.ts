@@ -36,24 +36,24 @@ test('nothing, where all has room', () => {
 });
 
 test('a pot deeper than its cavity', () => {
-  expect(found({ volume: '{ body 36mm }' })).toEqual(['tight-fit: volume reaches 36 mm deep, but control is 34 mm deep']);
+  expect(found({ volume: '{ body 36mm }' })).toEqual(['tight-fit: volume is 36 mm deep, but control is only 34 mm deep']);
 });
 
 test('wires that cross under a pickup: 20 − 19 leaves 1 mm for wires of 1.42 mm (24 gauge, from memory)', () => {
   expect(found({ neck: ', body 19mm' })).toEqual([
-    'tight-fit: 2 wires have to pass under neck, up to 1.4 mm thick; 1 mm is left',
+    'tight-fit: 2 wires have to pass under neck, up to 1.4 mm thick; only 1 mm is left',
   ]);
 });
 
 test('two wires that do not pass side by side, whatever the limit: 1.42 + 1.42 mm and 1.6 + 1.6 mm', () => {
   expect(found({ bore: '2.5mm' })).toEqual([
-    'full-channel: channel horn to neck-rout: the two thickest of its 2 wires are 2.8 mm side by side in a bore of 2.5 mm',
-    'full-channel: channel neck-rout to control: the two thickest of its 4 wires are 3.2 mm side by side in a bore of 2.5 mm',
+    'full-channel: Channel horn to neck-rout is too full: the two thickest of its 2 wires are 2.8 mm side by side in a bore of 2.5 mm',
+    'full-channel: Channel neck-rout to control is too full: the two thickest of its 4 wires are 3.2 mm side by side in a bore of 2.5 mm',
   ]);
 });
 
 test('the shop’s limit: (2 · 1.42² + 2 · 1.6²)/6² = 25.4 %', () => {
   expect(found({ build: 'build { fill 20% }' })).toEqual([
-    'full-channel: channel neck-rout to control: 4 wires fill 25 % of a bore of 6 mm; the limit is 20 %',
+    'full-channel: Channel neck-rout to control is too full: 4 wires fill 25 % of a bore of 6 mm; the limit is 20 %',
   ]);
 });

@@ -1,7 +1,7 @@
 /** A resistor, capacitor or inductor that does nothing in any position. */
 import { lugById, partById, partOfLug, shaftById, type Element, type LugId } from '../../circuit/model.js';
 import type { Nets } from '../../electrics/index.js';
-import { type Facts, label, labels, listed, placeOfPart } from '../facts/index.js';
+import { type Facts, labels, listed, placeOfPart } from '../facts/index.js';
 import { endsOf } from '../facts/wiring/joined.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { reachedWithout } from '../facts/signal/paths.js';
