@@ -1,7 +1,15 @@
 /** What was worked out for the files of a project, kept by what it depends on, so that an edit redoes only what it has changed. */
 import { benchFindings, runSteps } from './workshop/index.js';
-import { factsOf, knownPositions, registry, shareFacts, solvePositions, toFinding } from './checks/index.js';
-import { topologySignature, valuesSignature, type Circuit, type ShaftId } from './circuit/index.js';
+import { factsOf, knownPositions, registry, solvePositions, toFinding } from './checks/index.js';
+import {
+  analysed,
+  topologySignature,
+  valuesSignature,
+  type AnalysedCircuit,
+  type EarlierCircuit,
+  type Circuit,
+  type ShaftId,
+} from './circuit/index.js';
 import {
   controlEffect,
   controlEffectSteps,
@@ -33,25 +41,25 @@ export interface AnalysisCounters {
 
 export interface Analysis {
   /** The circuit of a file; the same object while no statement that it is made of changes, whatever becomes of the comments between them. `undefined` where there is no file. */
-  circuit(uri: string): Circuit | undefined;
+  circuit(uri: string): AnalysedCircuit | undefined;
   /** The same in steps of a few statements each; a text that has changed meanwhile is for the next call. */
-  circuitSteps(uri: string): Steps<Circuit | undefined>;
+  circuitSteps(uri: string): Steps<AnalysedCircuit | undefined>;
   /** All findings, as `findings` gives them. */
-  findings(circuit: Circuit, options?: FindingOptions): readonly Finding[];
+  findings(circuit: AnalysedCircuit, options?: FindingOptions): readonly Finding[];
   /** The same in steps of a few milliseconds each, for a host that must stay able to answer. The value returned at the end is kept for `findings`. */
-  findingSteps(circuit: Circuit, options?: FindingOptions): Steps<readonly Finding[]>;
+  findingSteps(circuit: AnalysedCircuit, options?: FindingOptions): Steps<readonly Finding[]>;
   /** A row for each setting of the switches, with reading and response. */
-  positions(circuit: Circuit): PositionTable;
+  positions(circuit: AnalysedCircuit): PositionTable;
   /** The same in steps of a few milliseconds each; the value returned at the end is kept for `positions`. */
-  positionSteps(circuit: Circuit): Steps<PositionTable>;
+  positionSteps(circuit: AnalysedCircuit): Steps<PositionTable>;
   /** What a shaft does. */
-  effect(circuit: Circuit, shaft: ShaftId): ControlEffect;
+  effect(circuit: AnalysedCircuit, shaft: ShaftId): ControlEffect;
   /** The same in steps of one solved rotation each. */
-  effectSteps(circuit: Circuit, shaft: ShaftId): Steps<ControlEffect>;
+  effectSteps(circuit: AnalysedCircuit, shaft: ShaftId): Steps<ControlEffect>;
   /** What is heard, what a meter reads at the jack, and the response's peak, in one setting. */
-  sound(circuit: Circuit, setting: Setting): Sound;
-  reading(circuit: Circuit, setting: Setting): MeterReading;
-  response(circuit: Circuit, setting: Setting): ResponseSummary;
+  sound(circuit: AnalysedCircuit, setting: Setting): Sound;
+  reading(circuit: AnalysedCircuit, setting: Setting): MeterReading;
+  response(circuit: AnalysedCircuit, setting: Setting): ResponseSummary;
   readonly counters: AnalysisCounters;
 }
 
@@ -59,7 +67,8 @@ export interface Analysis {
 const mostKept = 8;
 
 interface Made {
-  readonly circuit: Circuit;
+  readonly source: Circuit;
+  readonly circuit: AnalysedCircuit;
   /** The trees that it was made of, by address; for a used file that is not read, why. */
   readonly trees: ReadonlyMap<string, Tree | string | undefined>;
 }
@@ -67,47 +76,38 @@ interface Made {
 /** Makes an analysis over a project. */
 export function createAnalysis(project: Project): Analysis {
   const made = new Map<string, Made>();
-  const judged = new WeakMap<Circuit, readonly Finding[]>();
-  const tables = new WeakMap<Circuit, PositionTable>();
+  const judged = new WeakMap<AnalysedCircuit, readonly Finding[]>();
+  const tables = new WeakMap<AnalysedCircuit, PositionTable>();
   const solved = createStore();
   const folded = createStore();
-  const sources = new WeakMap<Circuit, Circuit>();
   const counters = { circuits: 0, checks: 0, folded: 0, solved: 0 };
 
-  /** Lets a circuit take over what is known of one that is electrically the same, or at least folds alike; answers the one that is solved for it. */
-  const meet = (circuit: Circuit): Circuit => {
-    const before = sources.get(circuit);
-    if (before !== undefined) return before;
+  /** The circuit of an earlier text that is electrically the same, or at least folds alike. */
+  const meet = (circuit: AnalysedCircuit): EarlierCircuit | undefined => {
     const shape = `${topologySignature(circuit)}\n${circuit.shafts.map((shaft) => shaft.rest).join()}`;
-    const whole = `${shape}\n${valuesSignature(circuit)}`;
-    const same = solved.take(whole, circuit);
+    const same = solved.take(`${shape}\n${valuesSignature(circuit)}`, circuit);
     const alike = folded.take(shape, circuit);
-    sources.set(circuit, same);
-    if (same !== circuit) {
-      shareFacts(circuit, same, 'solved');
-      return same;
-    }
+    if (same !== circuit) return { circuit: same, shares: (input) => input !== 'text' };
     counters.solved++;
-    if (alike !== circuit) shareFacts(circuit, alike, 'fold');
-    else counters.folded++;
-    return circuit;
+    if (alike !== circuit) return { circuit: alike, shares: (input) => input !== 'text' && input !== 'values' };
+    counters.folded++;
+    return undefined;
   };
 
-  function* judge(circuit: Circuit): Steps<readonly Finding[]> {
+  function* judge(circuit: AnalysedCircuit): Steps<readonly Finding[]> {
     const before = judged.get(circuit);
     if (before !== undefined) return before;
     counters.checks++;
     const found: Finding[] = [];
     if (!circuit.isLibrary) {
-      const solving = meet(circuit);
       const facts = factsOf(circuit);
       for (const { setting } of facts.groups()) {
         yield* facts.hearing.soundSteps(setting);
         yield;
       }
       yield* facts.hearing.searchDead();
-      for (const { id } of solving.shafts) {
-        yield* controlEffectSteps(solving, id);
+      for (const { id } of circuit.shafts) {
+        yield* controlEffectSteps(circuit, id);
         yield;
       }
       for (const rule of registry) {
@@ -124,10 +124,9 @@ export function createAnalysis(project: Project): Analysis {
     return found;
   }
 
-  function* tableSteps(circuit: Circuit): Steps<PositionTable> {
+  function* tableSteps(circuit: AnalysedCircuit): Steps<PositionTable> {
     const before = tables.get(circuit);
     if (before !== undefined) return before;
-    meet(circuit);
     yield* solvePositions(circuit, { response: true });
     const table = knownPositions(circuit, { response: true });
     tables.set(circuit, table);
@@ -137,20 +136,22 @@ export function createAnalysis(project: Project): Analysis {
   const treeOf = (uri: string, file: string): Tree | string | undefined =>
     file === uri ? project.tree(uri) : project.used(file, uri);
 
-  function* circuitSteps(uri: string): Steps<Circuit | undefined> {
+  function* circuitSteps(uri: string): Steps<AnalysedCircuit | undefined> {
     const before = made.get(uri);
     if (before !== undefined && [...before.trees].every(([file, tree]) => isSameTree(treeOf(uri, file), tree)))
       return before.circuit;
     yield* project.circuitSteps(uri);
     // A text that has changed between two steps is made whole here: the circuit and the trees kept with it must be of one moment.
-    const circuit = project.circuit(uri);
-    if (circuit === undefined) {
+    const source = project.circuit(uri);
+    if (source === undefined) {
       made.delete(uri);
       return undefined;
     }
-    if (circuit !== before?.circuit) counters.circuits++;
+    const isNew = source !== before?.source;
+    if (isNew) counters.circuits++;
+    const circuit = isNew ? analysed(source, { earlier: meet }) : before.circuit;
     const files = [uri, ...(circuit.files ?? [])];
-    made.set(uri, { circuit, trees: new Map(files.map((file) => [file, treeOf(uri, file)])) });
+    made.set(uri, { source, circuit, trees: new Map(files.map((file) => [file, treeOf(uri, file)])) });
     return circuit;
   }
 
@@ -164,11 +165,11 @@ export function createAnalysis(project: Project): Analysis {
     },
     positions: (circuit) => finished(tableSteps(circuit)),
     positionSteps: tableSteps,
-    effect: (circuit, shaft) => controlEffect(meet(circuit), shaft),
-    effectSteps: (circuit, shaft) => controlEffectSteps(meet(circuit), shaft),
-    sound: (circuit, setting) => factsOf(meet(circuit)).hearing.sound(setting),
-    reading: (circuit, setting) => factsOf(meet(circuit)).hearing.reading(setting),
-    response: (circuit, setting) => factsOf(meet(circuit)).hearing.response(setting),
+    effect: (circuit, shaft) => controlEffect(circuit, shaft),
+    effectSteps: (circuit, shaft) => controlEffectSteps(circuit, shaft),
+    sound: (circuit, setting) => factsOf(circuit).hearing.sound(setting),
+    reading: (circuit, setting) => factsOf(circuit).hearing.reading(setting),
+    response: (circuit, setting) => factsOf(circuit).hearing.response(setting),
   };
 }
 
@@ -183,12 +184,12 @@ function isSameTree(now: Tree | string | undefined, before: Tree | string | unde
 
 interface Store {
   /** The circuit kept under the key, which is the given one where none was. */
-  take(key: string, circuit: Circuit): Circuit;
+  take(key: string, circuit: AnalysedCircuit): AnalysedCircuit;
 }
 
 /** Keeps the circuits asked for last. */
 function createStore(): Store {
-  const kept = new Map<string, Circuit>();
+  const kept = new Map<string, AnalysedCircuit>();
   return {
     take(key, circuit) {
       const found = kept.get(key) ?? circuit;

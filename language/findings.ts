@@ -1,7 +1,7 @@
 /** All that is found in a circuit: faults of its text, what the rules find, expectations that fail, and what `allow` sets aside. */
 import { benchFindings } from './workshop/index.js';
 import { applyAllows, check, rules } from './checks/index.js';
-import type { Circuit } from './circuit/model.js';
+import type { AnalysedCircuit, Circuit } from './circuit/model.js';
 import { judgeExpectations } from './intent/index.js';
 import { severityRanks, type Finding, type Severity } from './source.js';
 
@@ -13,12 +13,16 @@ export interface FindingOptions {
 }
 
 /** Findings in the order of the text; at one place faults of the text come first, then errors, warnings and the rest. Never throws for a circuit that lowering made. */
-export function findings(circuit: Circuit, options: FindingOptions = {}): readonly Finding[] {
+export function findings(circuit: AnalysedCircuit, options: FindingOptions = {}): readonly Finding[] {
   return arrangeFindings(circuit, [...check(circuit), ...judgeExpectations(circuit), ...benchFindings(circuit)], options);
 }
 
 /** The same where what rules and expectations tell has been found already, in whatever order. */
-export function arrangeFindings(circuit: Circuit, judged: readonly Finding[], options: FindingOptions = {}): readonly Finding[] {
+export function arrangeFindings(
+  circuit: AnalysedCircuit,
+  judged: readonly Finding[],
+  options: FindingOptions = {},
+): readonly Finding[] {
   const found = applyAllows(circuit, judged, rules);
   const wanted = options.rules;
   const told = found

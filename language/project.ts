@@ -1,5 +1,5 @@
 /** The files of a project with what was made of them, each made again only when the text that it depends on has changed. */
-import { lowerSteps, type Circuit } from './circuit/index.js';
+import { lowerSteps, type AnalysedCircuit } from './circuit/index.js';
 import { parseTextSteps, type Tree } from './grammar/index.js';
 import { libraryText } from './parts/index.js';
 import { finished, type Steps } from './steps.js';
@@ -30,9 +30,9 @@ export interface Project {
   /** What a circuit gets for a file that it uses: the tree, or why the file is not read; `undefined` where there is none. */
   used(uri: string, from: string): Tree | string | undefined;
   /** The circuit; the same object while its text and the texts of all files that it uses stay the same. `undefined` where there is no file. */
-  circuit(uri: string): Circuit | undefined;
+  circuit(uri: string): AnalysedCircuit | undefined;
   /** The same in steps of a few statements each; a text that has changed meanwhile is for the next call. */
-  circuitSteps(uri: string): Steps<Circuit | undefined>;
+  circuitSteps(uri: string): Steps<AnalysedCircuit | undefined>;
   /** Takes this text for the file from now on, whatever the host would read (an open editor). */
   update(uri: string, text: string): void;
   /** Forgets what is known of the file, so that the host is asked again (a closed editor, a file changed or deleted on disk). */
@@ -49,7 +49,7 @@ interface File {
 }
 
 interface Made {
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
   readonly tree: Tree;
   /** What it was made of besides its own tree, as `Project.used` gave it. */
   readonly used: ReadonlyMap<string, Tree | string | undefined>;
@@ -94,7 +94,7 @@ export function createProject(host: ProjectHost): Project {
   const isFresh = (made: Made, tree: Tree): boolean =>
     made.tree === tree && [...made.used].every(([uri, used]) => usedBy(tree.uri, uri) === used);
 
-  function* circuitSteps(uri: string): Steps<Circuit | undefined> {
+  function* circuitSteps(uri: string): Steps<AnalysedCircuit | undefined> {
     const tree = yield* treeSteps(uri);
     if (tree === undefined) {
       circuits.delete(uri);

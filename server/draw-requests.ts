@@ -1,5 +1,5 @@
 /** What the drawing thread is asked and answers, and how it answers: it keeps a drawer for each document, so that what stays joined stays in its place. */
-import type { Circuit } from '../language/circuit/index.js';
+import { analysed, type Circuit } from '../language/circuit/index.js';
 import { createDrawer, type Drawer, type DrawOptions, type Drawing, type LayoutFunction } from '../language/drawing/index.js';
 
 export interface DrawRequest {
@@ -29,7 +29,7 @@ export function createDrawService(layout: LayoutFunction, answer: (answer: DrawA
   return ({ id, key, circuit, options }) => {
     before = before.then(async () => {
       try {
-        answer({ id, drawing: await drawerOf(key).draw(circuit, options) });
+        answer({ id, drawing: await drawerOf(key).draw(analysed(circuit), options) });
       } catch (error) {
         answer({ id, problem: error instanceof Error ? error.message : String(error) });
       }

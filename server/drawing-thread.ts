@@ -1,5 +1,5 @@
 /** Makes drawings in a thread of its own, one at a time: what waits and is asked for anew is left out, and one that is stopped is an error. */
-import type { Circuit } from '../language/circuit/index.js';
+import type { AnalysedCircuit } from '../language/circuit/index.js';
 import { draw, DrawingStopped, simpleLayout, type DrawOptions, type Drawing } from '../language/drawing/index.js';
 import type { DrawAnswer, DrawRequest } from './draw-requests.js';
 
@@ -18,7 +18,7 @@ export interface ThreadEvents {
  * Draws a circuit; drawings of the same key follow each other. Rejects with `DrawingStopped` where the thread fails or takes too long, and where a newer
  * drawing of the same key and side was asked for before this one was begun.
  */
-export type DrawInThread = (key: string, circuit: Circuit, options: DrawOptions) => Promise<Drawing>;
+export type DrawInThread = (key: string, circuit: AnalysedCircuit, options: DrawOptions) => Promise<Drawing>;
 
 /** Milliseconds after which a drawing is given up: a guard far beyond what any takes, not a choice between two drawings. */
 const drawingGuard = 120_000;

@@ -1,5 +1,5 @@
 /** Sets aside what `allow` lines name, and reports those that set nothing aside. */
-import type { Allow, Circuit } from '../circuit/model.js';
+import type { Allow, AnalysedCircuit } from '../circuit/model.js';
 import { nearest } from '../nearest.js';
 import type { Finding } from '../source.js';
 import { factsOf } from './facts/index.js';
@@ -7,7 +7,11 @@ import { toFinding, type RuleInfo } from './rule.js';
 import { idleAllow } from './rules/idle-allow.js';
 
 /** `findings` are what rules found (faults of the text cannot be set aside); `rules` are all there are, for the spelling of their names. */
-export function applyAllows(circuit: Circuit, findings: readonly Finding[], rules: readonly RuleInfo[]): readonly Finding[] {
+export function applyAllows(
+  circuit: AnalysedCircuit,
+  findings: readonly Finding[],
+  rules: readonly RuleInfo[],
+): readonly Finding[] {
   const met = new Set<Allow>();
   const allowsOf = createLookup(circuit.allows);
   const left = findings.filter((finding) => {

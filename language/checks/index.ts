@@ -1,5 +1,5 @@
 /** Checks: what every guitar needs, one rule a file, from a circuit and its electrics. */
-import type { Circuit } from '../circuit/model.js';
+import type { AnalysedCircuit } from '../circuit/model.js';
 import type { Finding } from '../source.js';
 import { factsOf } from './facts/index.js';
 import { registry } from './registry.js';
@@ -16,7 +16,7 @@ import { tightFit } from './rules/tight-fit.js';
 export { expectation, fullChannel, openQuestion, outerFoil, registry, shortBushing, shortWire, tightFit };
 export { applyAllows } from './allows.js';
 export { defineRule, toFinding, type Rule, type RuleInfo, type Report } from './rule.js';
-export { factsOf, shareFacts, type Facts } from './facts/index.js';
+export { factsOf, type Facts } from './facts/index.js';
 export { decibelText, hertzText, millimetres, ohmText } from './facts/amounts.js';
 export { controlAt, controlsIn, describeSettings, listed, potsIn, settingsOf, whereSaid } from './facts/index.js';
 export type { FullChannelClaim } from './rules/full-channel.js';
@@ -50,12 +50,12 @@ export const rules: readonly RuleInfo[] = [
  * While a statement that wires or declares something cannot be read, rules that tell of something missing keep quiet: about the
  * parts that the statement names, and about the instrument as a whole (`facts/loss.ts`). What is there is judged all the same.
  */
-export function check(circuit: Circuit, only: readonly Rule[] = registry): readonly Finding[] {
+export function check(circuit: AnalysedCircuit, only: readonly Rule[] = registry): readonly Finding[] {
   if (circuit.isLibrary) return [];
   const facts = factsOf(circuit);
   const size = circuit.lugs.length + circuit.joints.length + circuit.elements.length;
   return only.flatMap((rule) => {
-    circuit.work?.charge('rule', size);
+    circuit.analysis.work?.charge('rule', size);
     return rule.check(facts).map((report) => toFinding(rule, report));
   });
 }

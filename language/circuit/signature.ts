@@ -1,88 +1,84 @@
 /** Signatures of a circuit: texts that stay the same while what they stand for does, so that caches can tell what an edit has changed. */
-import type { Arrangement, Circuit, Claim, ControlSetting, Element, Joint, Part, Quantity } from './model.js';
+import type { Arrangement, Circuit, Claim, ControlSetting, Element, Joint, Part, Quantity } from './circuit.js';
 
 /**
  * What joins what: parts, lugs, joints, elements without their values, contacts, shafts, the output. Ids count, so equal signatures mean that
  * ids of one circuit can be used in the other. No place in the text and no comment is in it.
  */
-export const topologySignature = memo((circuit) => [
-  ...circuit.parts.map((part) => row('part', part.name, part.type, part.family, part.parent, part.inPlace, part.lugs)),
-  ...circuit.lugs.map((lug) => row('lug', lug.part, lug.name, lug.metal, lug.takesMany, lug.inner)),
-  ...circuit.joints.map((joint) => row('joint', joint.kind, joint.a, joint.b, joint.statement, joint.screen)),
-  ...circuit.elements.map((element) =>
-    row('element', element.kind, element.part, element.name, element.a, element.b, ...endsOf(element)),
-  ),
-  ...circuit.switches.map((control) =>
-    row(
-      'switch',
-      control.part,
-      control.rest,
-      control.positions.map((position) => [position.key, position.joins]),
+export function topologySignature(circuit: Circuit): string {
+  return [
+    ...circuit.parts.map((part) => row('part', part.name, part.type, part.family, part.parent, part.inPlace, part.lugs)),
+    ...circuit.lugs.map((lug) => row('lug', lug.part, lug.name, lug.metal, lug.takesMany, lug.inner)),
+    ...circuit.joints.map((joint) => row('joint', joint.kind, joint.a, joint.b, joint.statement, joint.screen)),
+    ...circuit.elements.map((element) =>
+      row('element', element.kind, element.part, element.name, element.a, element.b, ...endsOf(element)),
     ),
-  ),
-  ...circuit.shafts.map((shaft) => row('shaft', shaft.part, shaft.name, shaft.tracks)),
-  ...circuit.cavities.map((cavity) => row('cavity', cavity.name, cavity.shielded, cavity.part)),
-  ...circuit.plates.map((plate) =>
-    row('plate', plate.name, plate.cavity, plate.metal, plate.shielded, plate.part, plate.carries),
-  ),
-  row('output', circuit.output?.part, circuit.output?.tip, circuit.output?.sleeve),
-  row('jacks', circuit.jacks),
-]);
+    ...circuit.switches.map((control) =>
+      row(
+        'switch',
+        control.part,
+        control.rest,
+        control.positions.map((position) => [position.key, position.joins]),
+      ),
+    ),
+    ...circuit.shafts.map((shaft) => row('shaft', shaft.part, shaft.name, shaft.tracks)),
+    ...circuit.cavities.map((cavity) => row('cavity', cavity.name, cavity.shielded, cavity.part)),
+    ...circuit.plates.map((plate) =>
+      row('plate', plate.name, plate.cavity, plate.metal, plate.shielded, plate.part, plate.carries),
+    ),
+    row('output', circuit.output?.part, circuit.output?.tip, circuit.output?.sleeve),
+    row('jacks', circuit.jacks),
+  ].join('\n');
+}
 
 /** Every number that a result in volts, ohms or hertz hangs on: values, tolerances, windings, tapers, rests, the rig; and what else a part is given, but its shape. */
-export const valuesSignature = memo((circuit) => [
-  ...circuit.elements.map((element) => row(...valuesOf(element))),
-  ...circuit.shafts.map((shaft) => row('shaft', shaft.rest, shaft.turn)),
-  ...circuit.parts.map((part) => row('part', given(part, false))),
-  row('rig', circuit.rig.cable, circuit.rig.input),
-]);
+export function valuesSignature(circuit: Circuit): string {
+  return [
+    ...circuit.elements.map((element) => row(...valuesOf(element))),
+    ...circuit.shafts.map((shaft) => row('shaft', shaft.rest, shaft.turn)),
+    ...circuit.parts.map((part) => row('part', given(part, false))),
+    row('rig', circuit.rig.cable, circuit.rig.input),
+  ].join('\n');
+}
 
 /** What a drawing is laid out by besides the topology, and what it is labelled with: titles, names of positions, colours, lengths, places, shapes. No value is in it. */
-export const looksSignature = memo((circuit) => [
-  row('instrument', circuit.title, circuit.batch, circuit.hand, circuit.seen),
-  ...circuit.parts.map((part) =>
-    row('part', part.rows, part.cavity, part.plate, part.at?.x, part.at?.y, part.leads?.map(lookOf), given(part, true)),
-  ),
-  ...circuit.joints.map((joint) => row('joint', ...lookOf(joint), joint.bare, joint.twisted, joint.ownLead)),
-  ...circuit.switches.map((control) =>
-    row(
-      'switch',
-      control.positions.map((position) => position.label),
+export function looksSignature(circuit: Circuit): string {
+  return [
+    row('instrument', circuit.title, circuit.batch, circuit.hand, circuit.seen),
+    ...circuit.parts.map((part) =>
+      row('part', part.rows, part.cavity, part.plate, part.at?.x, part.at?.y, part.leads?.map(lookOf), given(part, true)),
     ),
-  ),
-  ...circuit.cavities.map((cavity) => row('cavity', cavity.depth)),
-  ...circuit.plates.map((plate) => row('plate', plate.thick)),
-  ...circuit.channels.map((channel) => row('channel', channel.from, channel.to, channel.length, channel.bore)),
-  row('build', circuit.build, circuit.order),
-]);
+    ...circuit.joints.map((joint) => row('joint', ...lookOf(joint), joint.bare, joint.twisted, joint.ownLead)),
+    ...circuit.switches.map((control) =>
+      row(
+        'switch',
+        control.positions.map((position) => position.label),
+      ),
+    ),
+    ...circuit.cavities.map((cavity) => row('cavity', cavity.depth)),
+    ...circuit.plates.map((plate) => row('plate', plate.thick)),
+    ...circuit.channels.map((channel) => row('channel', channel.from, channel.to, channel.length, channel.bore)),
+    row('build', circuit.build, circuit.order),
+  ].join('\n');
+}
 
 /** What is expected, was measured, and is set aside. */
-export const intentSignature = memo((circuit) => [
-  ...circuit.expectations.map((expectation) =>
-    row('expect', expectation.settings.map(settingOf), expectation.claims.map(claimOf)),
-  ),
-  ...circuit.measurements.map((measured) =>
-    row('measured', measured.between, measured.settings.map(settingOf), measured.claims.map(claimOf)),
-  ),
-  ...circuit.allows.map((allow) => row('allow', allow.rule, allow.on, allow.why)),
-  row('record', circuit.record?.number, circuit.record?.changed, circuit.record?.before, circuit.record?.done),
-]);
+export function intentSignature(circuit: Circuit): string {
+  return [
+    ...circuit.expectations.map((expectation) =>
+      row('expect', expectation.settings.map(settingOf), expectation.claims.map(claimOf)),
+    ),
+    ...circuit.measurements.map((measured) =>
+      row('measured', measured.between, measured.settings.map(settingOf), measured.claims.map(claimOf)),
+    ),
+    ...circuit.allows.map((allow) => row('allow', allow.rule, allow.on, allow.why)),
+    row('record', circuit.record?.number, circuit.record?.changed, circuit.record?.before, circuit.record?.done),
+  ].join('\n');
+}
 
 /** One line of a signature; JSON keeps names with odd letters apart. */
 function row(...fields: readonly unknown[]): string {
   return JSON.stringify(fields);
-}
-
-/** A circuit never changes, so its signature is written once. */
-function memo(lines: (circuit: Circuit) => readonly string[]): (circuit: Circuit) => string {
-  const known = new WeakMap<Circuit, string>();
-  return (circuit) => {
-    const before = known.get(circuit);
-    if (before !== undefined) return before;
-    const signature = lines(circuit).join('\n');
-    known.set(circuit, signature);
-    return signature;
-  };
 }
 
 function endsOf(element: Element): readonly (number | undefined)[] {

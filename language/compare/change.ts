@@ -1,11 +1,11 @@
 /** What a comparison tells: plain data, each item with its sentence, and with its places before and after where it has them. */
-import type { Circuit, Joint, PartId } from '../circuit/model.js';
+import type { AnalysedCircuit, Joint, PartId } from '../circuit/model.js';
 import type { Hum } from '../electrics/index.js';
 import type { Finding, Severity, SourceRange } from '../source.js';
 
 /** A circuit with what `findings` tells of it. */
 export interface Side {
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
   readonly findings: readonly Finding[];
 }
 

@@ -1,6 +1,6 @@
 /** What pots do otherwise: another effect, or the same with other figures where they are turned. */
 import type { Steps } from '../steps.js';
-import { shaftById, shaftId, switchId, type Circuit, type Shaft } from '../circuit/model.js';
+import { shaftById, shaftId, switchId, type AnalysedCircuit, type Shaft } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
 import { restingSetting, withRotation, type ControlEffect, type Setting } from '../electrics/index.js';
 import type { ControlChange } from './change.js';
@@ -11,7 +11,7 @@ import type { Match } from './match.js';
 const least = { share: 0.02, decibel: 0.5 };
 
 /** A volume is compared half way, any other pot turned down, in the first position in which it acts in both. */
-export function* compareControls(before: Circuit, after: Circuit, match: Match): Steps<readonly ControlChange[]> {
+export function* compareControls(before: AnalysedCircuit, after: AnalysedCircuit, match: Match): Steps<readonly ControlChange[]> {
   const changes: ControlChange[] = [];
   for (const shaft of after.shafts) {
     const old = match.shafts.from.get(shaft.id);
@@ -21,7 +21,13 @@ export function* compareControls(before: Circuit, after: Circuit, match: Match):
   return changes;
 }
 
-function* compareShaft(before: Circuit, after: Circuit, old: Shaft, now: Shaft, match: Match): Steps<readonly ControlChange[]> {
+function* compareShaft(
+  before: AnalysedCircuit,
+  after: AnalysedCircuit,
+  old: Shaft,
+  now: Shaft,
+  match: Match,
+): Steps<readonly ControlChange[]> {
   const [was, is] = [factsOf(before).effect(old.id), factsOf(after).effect(now.id)];
   const role = { before: roleSaid(was), after: roleSaid(is) };
   const rotation = is.role === 'volume' ? 5 : 0;
@@ -70,7 +76,7 @@ function roleSaid({ role, backwards }: ControlEffect): string {
 }
 
 /** The setting of the old circuit in which its switches and shafts stand as in one of the new. */
-function mappedBack(before: Circuit, setting: Setting, { switches, shafts }: Match): Setting {
+function mappedBack(before: AnalysedCircuit, setting: Setting, { switches, shafts }: Match): Setting {
   const rest = factsOf(before).settings()[0] ?? restingSetting(before);
   return {
     positions: rest.positions.map((at, id) => setting.positions[switches.to.get(switchId(id)) ?? -1] ?? at),

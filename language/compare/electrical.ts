@@ -1,5 +1,6 @@
 /** Whether two circuits are electrically one: the same elements between the same nets however the switches stand. */
 import {
+  type AnalysedCircuit,
   elementById,
   lugById,
   partById,
@@ -27,7 +28,7 @@ export interface Electrical {
  * is joined to is no part of the circuit. Beyond 4,096 combinations only joints and contacts that are the same lug by lug count as the same. In small
  * steps, one for each combination where all must be tried.
  */
-export function* electricalSteps(before: Circuit, after: Circuit, match: Match): Steps<Electrical> {
+export function* electricalSteps(before: AnalysedCircuit, after: AnalysedCircuit, match: Match): Steps<Electrical> {
   if (!sameSettings(before, after, match) || !sameElements(before, after, match)) return { same: false };
   const lugs = significant(before, after, match);
   if (lugs === undefined || !sameOutput(before, after, match)) return { same: false };
@@ -143,7 +144,7 @@ function endsOf(element: Element): readonly LugId[] {
 }
 
 /** Joints fold the same lugs and contacts are the same, lug by lug: no switch need be turned. */
-function sameFold(before: Circuit, after: Circuit, { lugs, switches }: Match): boolean {
+function sameFold(before: AnalysedCircuit, after: AnalysedCircuit, { lugs, switches }: Match): boolean {
   if (before.lugs.length !== after.lugs.length || lugs.to.size < before.lugs.length) return false;
   if (before.switches.length !== after.switches.length) return false;
   const [old, now] = [jointClasses(before).of, jointClasses(after).of];
@@ -210,8 +211,8 @@ function turnedSwitches(before: Circuit, after: Circuit, { to, from }: Match['sw
 }
 
 function* sameInEachPosition(
-  before: Circuit,
-  after: Circuit,
+  before: AnalysedCircuit,
+  after: AnalysedCircuit,
   { switches }: Match,
   { pairs, metal }: Significant,
 ): Steps<Electrical> {

@@ -3,6 +3,7 @@ import {
   shaftById,
   switchById,
   type Arrangement,
+  type AnalysedCircuit,
   type Circuit,
   type Claim,
   type ControlSetting,
@@ -26,7 +27,11 @@ interface Stated {
 }
 
 /** Claim by claim, each known by what it says of the setting it says it of; in steps of one judged setting each. */
-export function* expectationSteps(before: Circuit, after: Circuit, match: Match): Steps<readonly ExpectationChange[]> {
+export function* expectationSteps(
+  before: AnalysedCircuit,
+  after: AnalysedCircuit,
+  match: Match,
+): Steps<readonly ExpectationChange[]> {
   const old = yield* statedIn(before, (line) => {
     const shown = mapped(before, after, line, match);
     return shown === undefined ? [before, line] : [after, shown];
@@ -90,7 +95,10 @@ function soIn({ outcomes }: ClaimResult, verdict: 'failed' | 'unknown'): string 
 }
 
 /** Nothing is judged while a statement that wires or declares something cannot be read. */
-function* statedIn(circuit: Circuit, shownAs: (line: Expectation) => readonly [Circuit, Expectation]): Steps<readonly Stated[]> {
+function* statedIn(
+  circuit: AnalysedCircuit,
+  shownAs: (line: Expectation) => readonly [AnalysedCircuit, Expectation],
+): Steps<readonly Stated[]> {
   if (circuit.isLibrary || factsOf(circuit).loss.any) return [];
   const stated: Stated[] = [];
   for (const line of circuit.expectations) {
@@ -103,7 +111,7 @@ function* statedIn(circuit: Circuit, shownAs: (line: Expectation) => readonly [C
 }
 
 /** Each claim of a line as a line of its own; with its settings in the order of the alphabet where they are to be compared. */
-export function expectationTexts(circuit: Circuit, line: Expectation, isSorted = false): readonly string[] {
+export function expectationTexts(circuit: AnalysedCircuit, line: Expectation, isSorted = false): readonly string[] {
   const said = settingsSaid(circuit, line.settings);
   const settings = isSorted ? [...said].sort() : said;
   return line.claims.map(
@@ -143,7 +151,7 @@ function settingsSaid(circuit: Circuit, settings: readonly ControlSetting[]): re
 }
 
 /** The claim as it is written, the members of an arrangement by name. */
-function claimText(circuit: Circuit, claim: Claim): string {
+function claimText(circuit: AnalysedCircuit, claim: Claim): string {
   const within = (share: number | undefined): string =>
     share === undefined ? '' : ` within ${Number((share * 100).toFixed(2))}%`;
   switch (claim.kind) {
@@ -170,7 +178,7 @@ function claimText(circuit: Circuit, claim: Claim): string {
   }
 }
 
-function sorted(circuit: Circuit, arrangement: Arrangement): Arrangement {
+function sorted(circuit: AnalysedCircuit, arrangement: Arrangement): Arrangement {
   if (arrangement.kind === 'pickup' || arrangement.kind === 'coil') return arrangement;
   const key = (member: Arrangement): string => arrangementText(circuit, { ...member, reversed: false });
   const members = arrangement.members.map((member) => sorted(circuit, member));

@@ -1,6 +1,6 @@
 /** A circuit as sorted lines, one a fact: what a line-by-line comparison of texts needs to see what matters and nothing else. */
 import { amount, type LugId } from '../circuit/index.js';
-import { lugById, partOfLug, type Circuit, type Joint } from '../circuit/model.js';
+import { lugById, partOfLug, type AnalysedCircuit, type Circuit, type Joint } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
 import { itemAt } from '../collections.js';
 import { settingLabel } from '../electrics/index.js';
@@ -12,7 +12,7 @@ import { given, leadsOf } from './parts.js';
 import { looksOf } from './wires.js';
 
 /** Instrument, parts, wires by the names of their ends, positions with their figures, expectations with their verdicts. Order and layout of the text leave no trace. */
-export function factLines(circuit: Circuit): readonly string[] {
+export function factLines(circuit: AnalysedCircuit): readonly string[] {
   const parts = circuit.parts
     .filter(({ family, parent }) => !['cavity', 'plate', 'screen'].includes(family) && parent === undefined)
     .map((part) => {
@@ -40,7 +40,7 @@ function wireLine(circuit: Circuit, joint: Joint): string {
   return `${joint.kind} ${ends.join(' to ')}${looks === '' ? '' : `, ${looks}`}`;
 }
 
-function positionLines(circuit: Circuit): readonly string[] {
+function positionLines(circuit: AnalysedCircuit): readonly string[] {
   return factsOf(circuit)
     .settings()
     .map((setting) => {
@@ -60,7 +60,7 @@ function positionLines(circuit: Circuit): readonly string[] {
     });
 }
 
-function expectationLines(circuit: Circuit): readonly string[] {
+function expectationLines(circuit: AnalysedCircuit): readonly string[] {
   if (factsOf(circuit).loss.any) return [];
   return circuit.expectations
     .flatMap((line) => {

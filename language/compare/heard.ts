@@ -1,6 +1,6 @@
 /** What is heard and measured in a setting of each circuit, held against each other. */
 import type { Steps } from '../steps.js';
-import type { Arrangement, Circuit } from '../circuit/model.js';
+import type { Arrangement, AnalysedCircuit, Circuit } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
 import { arrangementText, sameArrangement, type ResponseSummary, type Setting, type Sound } from '../electrics/index.js';
 import { becomes, isSameAmount, isSameLevel, levelBecomes } from './amounts.js';
@@ -9,7 +9,7 @@ import type { Match } from './match.js';
 
 /** A setting of one circuit. */
 export interface At {
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
   readonly setting: Setting;
 }
 
@@ -98,7 +98,7 @@ export function responseAt({ circuit, setting }: At): ResponseSummary {
   return factsOf(circuit).hearing.response(setting);
 }
 
-function sameSound(before: Circuit, after: Circuit, old: Sound, now: Sound, match: Match): boolean {
+function sameSound(before: Circuit, after: AnalysedCircuit, old: Sound, now: Sound, match: Match): boolean {
   if (old.silent || now.silent || old.arrangement === undefined || now.arrangement === undefined)
     return old.silent === now.silent;
   const mapped = mapArrangement(before, old.arrangement, match);
@@ -124,7 +124,7 @@ export function mapArrangement(before: Circuit, arrangement: Arrangement, match:
   return members.includes(undefined) ? undefined : { ...arrangement, members: members as Arrangement[] };
 }
 
-function sharesOf(arrangement: Arrangement, circuit: Circuit): string {
+function sharesOf(arrangement: Arrangement, circuit: AnalysedCircuit): string {
   const leaves = (one: Arrangement): string[] =>
     one.kind === 'pickup' || one.kind === 'coil'
       ? one.share === undefined

@@ -1,6 +1,6 @@
 /** Positions in which something is heard or measured otherwise, and positions that are new or gone. */
 import type { Steps } from '../steps.js';
-import { switchById, type Circuit } from '../circuit/model.js';
+import { switchById, type AnalysedCircuit } from '../circuit/model.js';
 import { groupBy } from '../collections.js';
 import { factsOf } from '../checks/index.js';
 import { settingLabel, type Setting, type Sound } from '../electrics/index.js';
@@ -12,7 +12,11 @@ import type { Match } from './match.js';
  * Rows of both position tables, paired by the positions of the switches that are one; a switch that stands in one circuit alone pairs each
  * of its positions with the row in which it was not there.
  */
-export function* comparePositions(before: Circuit, after: Circuit, match: Match): Steps<readonly PositionChange[]> {
+export function* comparePositions(
+  before: AnalysedCircuit,
+  after: AnalysedCircuit,
+  match: Match,
+): Steps<readonly PositionChange[]> {
   const shared = before.switches.filter(({ id, rest }) => {
     const now = match.switches.to.get(id);
     return now !== undefined && rest === undefined && switchById(after, now).rest === undefined;
@@ -45,7 +49,7 @@ export function* comparePositions(before: Circuit, after: Circuit, match: Match)
 }
 
 /** Settings that fold alike give the very same sound, so that a pair of sounds is held against each other once however many settings have it. */
-function keptBySound(before: Circuit, after: Circuit, match: Match): (old: Setting, now: Setting) => Heard {
+function keptBySound(before: AnalysedCircuit, after: AnalysedCircuit, match: Match): (old: Setting, now: Setting) => Heard {
   const kept = new Map<Sound, Map<Sound, Heard>>();
   return (old, now) => {
     const [was, is] = [
@@ -78,7 +82,7 @@ function labelOf({ circuit: before, setting: old }: At, { circuit: after, settin
   return [settingLabel(after, now), stood === '' ? '' : `${stood} before`].filter((text) => text !== '').join(', ');
 }
 
-function alone(kind: 'new' | 'gone', circuit: Circuit, setting: Setting): PositionChange {
+function alone(kind: 'new' | 'gone', circuit: AnalysedCircuit, setting: Setting): PositionChange {
   const label = settingLabel(circuit, setting);
   const { text } = soundAt({ circuit, setting });
   const what = kind === 'new' ? `new, sounds ${text}` : `gone, sounded ${text}`;

@@ -1,6 +1,6 @@
 /** What each changed wire does by itself: the new circuit held against itself with that one change undone. */
 import type { Steps } from '../steps.js';
-import type { Circuit, Joint, LugId } from '../circuit/model.js';
+import { altered, type AnalysedCircuit, type Circuit, type Joint, type LugId } from '../circuit/model.js';
 import type { Change, WireChange } from './change.js';
 import { electricalSteps } from './electrical.js';
 import { matchCircuits } from './match.js';
@@ -10,7 +10,11 @@ import { comparePositions } from './positions.js';
 const most = 24;
 
 /** For each of the change's wires, in its order, what it changes in each position; nothing for one that changes nothing that is heard or measured. In steps of one solved setting each. */
-export function* wireEffectSteps(before: Circuit, after: Circuit, change: Change): Steps<readonly (readonly string[])[]> {
+export function* wireEffectSteps(
+  before: AnalysedCircuit,
+  after: AnalysedCircuit,
+  change: Change,
+): Steps<readonly (readonly string[])[]> {
   if (!change.electrical || change.wires.length > most) return change.wires.map(() => []);
   const { lugs } = matchCircuits(before, after);
   const effects: (readonly string[])[] = [];
@@ -24,10 +28,10 @@ export function* wireEffectSteps(before: Circuit, after: Circuit, change: Change
 /** The lug of the new circuit that one of the old became, if any. */
 type As = (lug: LugId) => LugId | undefined;
 
-function* effectOf(before: Circuit, after: Circuit, wire: WireChange, as: As): Steps<readonly string[]> {
+function* effectOf(before: AnalysedCircuit, after: AnalysedCircuit, wire: WireChange, as: As): Steps<readonly string[]> {
   const joints = undone(before, after, wire, as);
   if (joints === undefined) return [];
-  const without: Circuit = { ...after, joints: joints.map((joint, id) => ({ ...joint, id })) };
+  const without = altered(after, { joints: joints.map((joint, id) => ({ ...joint, id })) });
   const match = matchCircuits(without, after);
   yield;
   if ((yield* electricalSteps(without, after, match)).same) return [];

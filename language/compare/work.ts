@@ -1,5 +1,5 @@
 /** The cut list and the steps of the solder order that change. */
-import { lugById, type Circuit, type Joint, type LugId } from '../circuit/model.js';
+import { lugById, type AnalysedCircuit, type Joint, type LugId } from '../circuit/model.js';
 import { groupBy } from '../collections.js';
 import { cutList, runLength, runsOf, solderPlan, workOf, type Cut, type Step } from '../workshop/index.js';
 import type { WorkChange } from './change.js';
@@ -7,7 +7,12 @@ import type { Match } from './match.js';
 import type { WirePairs } from './pair-wires.js';
 
 /** Wires off the reel whose kind, length or ends change, wire by wire. */
-export function compareCuts(before: Circuit, after: Circuit, match: Match, { same, moved }: WirePairs): readonly WorkChange[] {
+export function compareCuts(
+  before: AnalysedCircuit,
+  after: AnalysedCircuit,
+  match: Match,
+  { same, moved }: WirePairs,
+): readonly WorkChange[] {
   const [old, now] = [cutsOf(before), cutsOf(after)];
   const partner = new Map<number, number>([
     ...same.map(([a, b]) => [a.id, b.id] as const),
@@ -32,7 +37,7 @@ interface KindOfCut {
   readonly cut: Cut;
 }
 
-function cutsOf(circuit: Circuit): ReadonlyMap<number, KindOfCut> {
+function cutsOf(circuit: AnalysedCircuit): ReadonlyMap<number, KindOfCut> {
   return new Map(cutList(circuit).flatMap(({ kind, cuts }) => cuts.map((cut) => [cut.run.joint.id, { kind, cut }] as const)));
 }
 
@@ -53,7 +58,7 @@ function cutChanges(was: KindOfCut, is: KindOfCut, { lugs }: Match): readonly st
 }
 
 /** Steps that are new, gone or told otherwise, whatever their number and their wires' marks. */
-export function compareSteps(before: Circuit, after: Circuit, match: Match): readonly WorkChange[] {
+export function compareSteps(before: AnalysedCircuit, after: AnalysedCircuit, match: Match): readonly WorkChange[] {
   const waiting = groupBy(
     knownSteps(before, (lug) => match.lugs.to.get(lug), match.renamed),
     ({ key }) => key,
@@ -79,7 +84,7 @@ interface Known {
 }
 
 function knownSteps(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   as: (lug: LugId) => LugId | undefined,
   renamed: (text: string) => string,
 ): readonly Known[] {

@@ -1,5 +1,5 @@
 /** The whole way of a drawing in one place: circuit, diagram, layout passed in, scene. */
-import type { Circuit } from '../circuit/model.js';
+import type { AnalysedCircuit } from '../circuit/model.js';
 import { arrange } from './arrange/arrange.js';
 import type { Memory } from './arrange/memory.js';
 import { compose } from './scene/compose.js';
@@ -26,7 +26,7 @@ export interface Drawing {
 
 /** Draws one document again and again. While nothing is joined otherwise, every part and wire stays where it is and no layout is asked for. */
 export interface Drawer {
-  draw(circuit: Circuit, options?: DrawOptions): Promise<Drawing>;
+  draw(circuit: AnalysedCircuit, options?: DrawOptions): Promise<Drawing>;
 }
 
 export function createDrawer(layout: LayoutFunction): Drawer {
@@ -56,6 +56,6 @@ function nameOf(id: string): string {
 }
 
 /** Draws once. */
-export function draw(circuit: Circuit, layout: LayoutFunction, options: DrawOptions = {}): Promise<Drawing> {
+export function draw(circuit: AnalysedCircuit, layout: LayoutFunction, options: DrawOptions = {}): Promise<Drawing> {
   return createDrawer(layout).draw(circuit, options);
 }

@@ -1,5 +1,5 @@
 /** The ground network: metal that hangs free, and joints that close a loop. */
-import type { Circuit, Joint, LugId } from '../circuit/model.js';
+import type { AnalysedCircuit, Circuit, Joint, LugId } from '../circuit/model.js';
 import { createForest, join, rootOf } from '../numerics/index.js';
 import type { GroundLoop, GroundNetwork, Setting, Ungrounded } from './model.js';
 import { jointClasses, netOf, nets } from './network/nets.js';
@@ -10,7 +10,7 @@ import { enumerate } from './settings/enumerate.js';
  * network, one for each joint too many (a fundamental cycle over a spanning forest of wires, solder joints and screens). Loops that
  * close only through metal that touches are counted. Without a jack nothing is ground, and all metal hangs free.
  */
-export function groundNetwork(circuit: Circuit): GroundNetwork {
+export function groundNetwork(circuit: AnalysedCircuit): GroundNetwork {
   const classes = jointClasses(circuit);
   const ground = circuit.output === undefined ? -1 : netOf(classes, circuit.output.sleeve);
   const isGround = (lug: LugId): boolean => classes.of[lug] === ground;
@@ -24,7 +24,7 @@ export function groundNetwork(circuit: Circuit): GroundNetwork {
   return { lugs, ungrounded: hangingFree(circuit, ground), loops, touchLoops };
 }
 
-function hangingFree(circuit: Circuit, ground: number): readonly Ungrounded[] {
+function hangingFree(circuit: AnalysedCircuit, ground: number): readonly Ungrounded[] {
   const classes = jointClasses(circuit);
   const free = circuit.lugs.filter((lug) => lug.metal && classes.of[lug.id] !== ground);
   if (free.length === 0) return [];

@@ -4,7 +4,7 @@ export { nets, netLabel, netMembers } from './network/nets.js';
 export { netNames } from './network/net-names.js';
 export { restingSetting, settingKeys, settingLabel, withPosition, withRotation, withSettings } from './settings/settings.js';
 export { settingsMatching } from './settings/settings-matching.js';
-export { combinationLimit, combinationLimitOf, enumerate, shareEnumeration, untriedText } from './settings/enumerate.js';
+export { combinationLimit, combinationLimitOf, enumerate, untriedText } from './settings/enumerate.js';
 export { taperShare, travel } from './network/taper.js';
 export { createSolver, transferImpedance, type Solver, type Sweep, type Transfers } from './solver/solver.js';
 export { describeSound, describeSoundSteps, soundWithoutArrangement } from './sound/sound.js';

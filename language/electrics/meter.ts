@@ -1,9 +1,9 @@
 /** The ohmmeter: what it reads between two lugs, its spread, and what it is that it reads. */
-import { type Circuit, elementById, type LugId, partOfElement } from '../circuit/model.js';
+import { type AnalysedCircuit, type Circuit, elementById, type LugId, partOfElement } from '../circuit/model.js';
 import { type Conductors, createSets, filled, join, number, resistanceBetween, rootOf } from '../numerics/index.js';
 import { finished, type Steps } from '../steps.js';
 import type { MeterReading, Nets, Setting } from './model.js';
-import { type Branch, branchesOf } from './network/branches.js';
+import { type Branch, branchesOf, directBranchesOf } from './network/branches.js';
 import { netOf, nets } from './network/nets.js';
 
 /** A branch that carries less than this share of the meter's current is not read. */
@@ -13,39 +13,39 @@ const carried = 1e-6;
  * DC resistance between two lugs in one setting, batteries and lead out, amplifier stages without supply. `low` and `high` are exact: a
  * resistance between two points rises with each resistor in it (Rayleigh's monotonicity law), so all-low and all-high give the ends.
  */
-export function meter(circuit: Circuit, setting: Setting, a: LugId, b: LugId): MeterReading {
+export function meter(circuit: AnalysedCircuit, setting: Setting, a: LugId, b: LugId): MeterReading {
   return finished(readBetween(circuit, nets(circuit, setting.positions), setting, a, b));
 }
 
 /** DC resistance between tip and sleeve of the output; open, with a note, where there is no jack. */
-export function readAtJack(circuit: Circuit, setting: Setting): MeterReading {
+export function readAtJack(circuit: AnalysedCircuit, setting: Setting): MeterReading {
   return finished(readAtJackSteps(circuit, setting));
 }
 
 /** The same in steps: the nets, the reading and each end of its spread are one each. */
-export function* readAtJackSteps(circuit: Circuit, setting: Setting): Steps<MeterReading> {
+export function* readAtJackSteps(circuit: AnalysedCircuit, setting: Setting): Steps<MeterReading> {
   const folded = nets(circuit, setting.positions);
   yield;
   return yield* readJackSteps(circuit, folded, setting);
 }
 
 /** As `readAtJack`, on nets that are there already. */
-export function readJack(circuit: Circuit, folded: Nets, setting: Setting): MeterReading {
+export function readJack(circuit: AnalysedCircuit, folded: Nets, setting: Setting): MeterReading {
   return finished(readJackSteps(circuit, folded, setting));
 }
 
-function* readJackSteps(circuit: Circuit, folded: Nets, setting: Setting): Steps<MeterReading> {
+function* readJackSteps(circuit: AnalysedCircuit, folded: Nets, setting: Setting): Steps<MeterReading> {
   const { output } = circuit;
   if (output === undefined)
     return { ohm: null, low: null, high: null, unknown: false, note: 'there is no jack to read at', through: [] };
   return yield* readBetween(circuit, folded, setting, output.tip, output.sleeve);
 }
 
-function* readBetween(circuit: Circuit, folded: Nets, setting: Setting, a: LugId, b: LugId): Steps<MeterReading> {
+function* readBetween(circuit: AnalysedCircuit, folded: Nets, setting: Setting, a: LugId, b: LugId): Steps<MeterReading> {
   const { conductors, elements, nodes, nodeOf } = createDirect(circuit, folded, setting);
   yield;
   const [from, to] = [nodeOf(a), nodeOf(b)];
-  circuit.work?.charge('equation', 3 * (nodes + elements.length));
+  circuit.analysis.work?.charge('equation', 3 * (nodes + elements.length));
   const nominal = resistanceBetween(nodes, conductors, from, to);
   yield;
   if (nominal.ohm === Infinity)
@@ -75,22 +75,11 @@ interface Direct {
   readonly elements: readonly Branch[];
 }
 
-const kept = new WeakMap<readonly Branch[], readonly Branch[]>();
-
-/** What carries direct current inside the instrument: no capacitor, no battery, nothing of the rig. */
-function directBranches(all: readonly Branch[]): readonly Branch[] {
-  const known = kept.get(all);
-  if (known !== undefined) return known;
-  const direct = all.filter((branch) => branch.element >= 0 && branch.kind !== 'capacitor' && branch.kind !== 'battery');
-  kept.set(all, direct);
-  return direct;
-}
-
 /** The network for direct current: capacitors and batteries open, inductance gone. */
-function createDirect(circuit: Circuit, folded: Nets, setting: Setting): Direct {
-  circuit.work?.charge('branch', circuit.elements.length + folded.count);
+function createDirect(circuit: AnalysedCircuit, folded: Nets, setting: Setting): Direct {
+  circuit.analysis.work?.charge('branch', circuit.elements.length + folded.count);
   const parent = createSets(folded.count);
-  const all = directBranches(branchesOf(circuit, setting.rotations));
+  const all = directBranchesOf(circuit, setting.rotations);
   for (const branch of all) if (branch.ohm === 0) join(parent, netOf(folded, branch.a), netOf(folded, branch.b));
   const nodeOfNet = filled(folded.count, 0);
   const nodes = number(parent, nodeOfNet);
@@ -113,7 +102,7 @@ function noted(note: string | undefined): { readonly note?: string } {
 }
 
 /** In trade words, what stands in the reading where it is not simply the pickups. */
-function whatIsRead(circuit: Circuit, folded: Nets, setting: Setting, read: readonly Branch[]): string | undefined {
+function whatIsRead(circuit: AnalysedCircuit, folded: Nets, setting: Setting, read: readonly Branch[]): string | undefined {
   const kinds = new Set(read.map((branch) => elementById(circuit, branch.element).kind));
   if (kinds.has('coil')) return undefined;
   const names = partNames(circuit, read);
@@ -131,7 +120,7 @@ function partNames(circuit: Circuit, read: readonly Branch[]): string {
 
 /** A capacitor that leads from what is read to a coil, or to the amplifier stage that one is heard through. */
 function capacitorBefore(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   folded: Nets,
   setting: Setting,
   read: readonly Branch[],

@@ -1,5 +1,5 @@
 /** The frequency response of one setting, with its peak and corner found between the points. */
-import type { Circuit } from '../circuit/model.js';
+import type { AnalysedCircuit } from '../circuit/model.js';
 import type { Response, ResponsePoint, ResponseSummary, Setting } from './model.js';
 import { nets } from './network/nets.js';
 import { createSolver, type Solver } from './solver/solver.js';
@@ -26,7 +26,7 @@ const halfPower = 10 * Math.log10(2);
  * tone's hump would be taken for that). `peak` is the highest point above it, null where it rises less than 0.1 dB; `cutoffHz` the
  * upper frequency where the level is 3.01 dB below it.
  */
-export function response(circuit: Circuit, setting: Setting, options: ResponseOptions = {}): Response {
+export function response(circuit: AnalysedCircuit, setting: Setting, options: ResponseOptions = {}): Response {
   return finished(responseSteps(circuit, setting, options));
 }
 
@@ -37,7 +37,7 @@ export interface ResponseOptions {
 }
 
 /** The same in steps of a few frequencies each. */
-export function* responseSteps(circuit: Circuit, setting: Setting, options: ResponseOptions = {}): Steps<Response> {
+export function* responseSteps(circuit: AnalysedCircuit, setting: Setting, options: ResponseOptions = {}): Steps<Response> {
   const solver = createSolver(circuit, nets(circuit, setting.positions), setting);
   yield;
   const hz = logarithmic(options.from ?? lowest, options.to ?? highest, options.points ?? gridPoints);
@@ -51,19 +51,19 @@ export function* responseSteps(circuit: Circuit, setting: Setting, options: Resp
 }
 
 /** Peak, corner and level alone. */
-export function responseSummary(circuit: Circuit, setting: Setting): ResponseSummary {
+export function responseSummary(circuit: AnalysedCircuit, setting: Setting): ResponseSummary {
   return finished(responseSummarySteps(circuit, setting));
 }
 
 /** The same in steps of a few frequencies each. */
-export function* responseSummarySteps(circuit: Circuit, setting: Setting): Steps<ResponseSummary> {
+export function* responseSummarySteps(circuit: AnalysedCircuit, setting: Setting): Steps<ResponseSummary> {
   const solver = createSolver(circuit, nets(circuit, setting.positions), setting);
   yield;
   return yield* summarySteps(solver);
 }
 
 /** The level of one setting at one frequency, dB; at low frequencies, as `levelDb` tells it, where no `hz` is given. */
-export function levelAt(circuit: Circuit, setting: Setting, hz?: number): number {
+export function levelAt(circuit: AnalysedCircuit, setting: Setting, hz?: number): number {
   const solver = createSolver(circuit, nets(circuit, setting.positions), setting);
   if (solver.problem !== undefined) return floorDb;
   const level = levelsOf(solver);

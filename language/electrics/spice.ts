@@ -1,5 +1,6 @@
 /** One setting as a plain SPICE deck: element by element from the circuit, not from the solver's network. */
 import {
+  type AnalysedCircuit,
   type Circuit,
   type Coil,
   elementById,
@@ -38,7 +39,7 @@ export interface DeckOptions {
  * with its resistance and inductance. The output is the net that the `.print` line names. Never throws; a circuit without a jack
  * gives a deck whose comment says so.
  */
-export function spiceDeck(circuit: Circuit, setting: Setting, options: DeckOptions = {}): string {
+export function spiceDeck(circuit: AnalysedCircuit, setting: Setting, options: DeckOptions = {}): string {
   const folded = nets(circuit, setting.positions);
   const names = netNames(circuit, folded);
   const deck = createDeck(circuit, folded, names);

@@ -1,6 +1,6 @@
 /** What the workshop finds: wires that do not reach, channels that are too full, bodies without room, bushings that are too short, foils turned to the signal. */
 import { figure } from '../claim.js';
-import type { Circuit } from '../circuit/model.js';
+import type { AnalysedCircuit } from '../circuit/model.js';
 import {
   fullChannel,
   outerFoil,
@@ -23,7 +23,7 @@ import { roundedUp, runsOf } from './places/runs.js';
 import { label, listed } from './say.js';
 
 /** Findings in no order; nothing in a library of types, nothing where the text measures nothing. */
-export function benchFindings(circuit: Circuit): readonly Finding[] {
+export function benchFindings(circuit: AnalysedCircuit): readonly Finding[] {
   if (circuit.isLibrary) return [];
   const foils = turnedFoils(circuit).map((report) => toFinding(outerFoil, report));
   if (circuit.cavities.length === 0) return foils;
@@ -36,7 +36,7 @@ export function benchFindings(circuit: Circuit): readonly Finding[] {
   ];
 }
 
-function shortWires(circuit: Circuit): Report<ShortWireClaim>[] {
+function shortWires(circuit: AnalysedCircuit): Report<ShortWireClaim>[] {
   const { step } = buildSettings(circuit);
   return runsOf(circuit).flatMap((run) => {
     const { joint, length, least, needed, way, declared } = run;
@@ -66,7 +66,7 @@ function shortWires(circuit: Circuit): Report<ShortWireClaim>[] {
   });
 }
 
-function fullChannels(circuit: Circuit): Report<FullChannelClaim>[] {
+function fullChannels(circuit: AnalysedCircuit): Report<FullChannelClaim>[] {
   return channelFills(circuit).flatMap(({ channel, passing, share, limit, widest, plugs, isFull }) => {
     if (!isFull || channel.bore === undefined) return [];
     const marks = passing.flatMap(({ runs }) =>

@@ -1,7 +1,7 @@
 /** Whether bodies have room: small parts between the parts that they join, what stands on a plate or in a cavity, wires under a pickup. */
 import { figure } from '../claim.js';
 import { millimetres } from '../checks/index.js';
-import { partOfLug, type Circuit, type Part } from '../circuit/model.js';
+import { partOfLug, type AnalysedCircuit, type Part } from '../circuit/model.js';
 import { append } from '../collections.js';
 import type { Report, TightFitClaim } from '../checks/index.js';
 import { buildSettings } from './build-settings.js';
@@ -15,7 +15,7 @@ import { workOf } from './plan/work.js';
 const LEAD = 0.03;
 
 /** What has no room, where the text gives the measures. */
-export function tightFits(circuit: Circuit): readonly Report<TightFitClaim>[] {
+export function tightFits(circuit: AnalysedCircuit): readonly Report<TightFitClaim>[] {
   return [...between(circuit), ...deep(circuit), ...under(circuit)];
 }
 
@@ -25,7 +25,7 @@ function bodyOf(part: Part): number | undefined {
   return body !== undefined && 'value' in body && body.known && body.range !== undefined ? body.value : undefined;
 }
 
-function between(circuit: Circuit): Report<TightFitClaim>[] {
+function between(circuit: AnalysedCircuit): Report<TightFitClaim>[] {
   return workOf(circuit).items.flatMap((item): Report<TightFitClaim>[] => {
     const part = item.part === undefined ? undefined : circuit.parts[item.part];
     const body = part === undefined ? undefined : bodyOf(part);
@@ -58,7 +58,7 @@ function between(circuit: Circuit): Report<TightFitClaim>[] {
 }
 
 /** A body deeper than its cavity. */
-function deep(circuit: Circuit): Report<TightFitClaim>[] {
+function deep(circuit: AnalysedCircuit): Report<TightFitClaim>[] {
   return circuit.parts.flatMap((part) => {
     const [body, depth] = [bodyOf(part), depthOf(circuit, part)];
     if (part.inPlace || body === undefined || depth === undefined || body <= depth) return [];
@@ -75,7 +75,7 @@ function deep(circuit: Circuit): Report<TightFitClaim>[] {
 }
 
 /** Wires that cross a pickup's cavity from channel to channel, under the pickup. */
-function under(circuit: Circuit): Report<TightFitClaim>[] {
+function under(circuit: AnalysedCircuit): Report<TightFitClaim>[] {
   const settings = buildSettings(circuit);
   const crossings = runsThrough(circuit);
   return circuit.parts.flatMap((part) => {
@@ -99,12 +99,12 @@ function under(circuit: Circuit): Report<TightFitClaim>[] {
   });
 }
 
-function depthOf(circuit: Circuit, part: Part): number | undefined {
+function depthOf(circuit: AnalysedCircuit, part: Part): number | undefined {
   return part.cavity === undefined ? undefined : placeIndexOf(circuit).cavities.get(part.cavity)?.depth;
 }
 
 /** By cavity, the wires that come into it through one channel and leave it through another. */
-function runsThrough(circuit: Circuit): ReadonlyMap<string, readonly Run[]> {
+function runsThrough(circuit: AnalysedCircuit): ReadonlyMap<string, readonly Run[]> {
   const through = new Map<string, Run[]>();
   for (const run of runsOf(circuit)) {
     const mouths = new Map<string, number>();

@@ -1,5 +1,5 @@
 /** A substitute judged by what it does: readings, level and resonance of one circuit beside those of another that differs in values. */
-import type { Circuit } from '../circuit/model.js';
+import type { AnalysedCircuit } from '../circuit/model.js';
 import {
   enumerate,
   readAtJack,
@@ -35,7 +35,7 @@ const LEVEL = 0.1;
  * Settings in which the second circuit answers otherwise than the first: every setting of the switches with the pots at rest, then, in the first one
  * that is not silent, each pot half way and at 0. Both circuits must have the same switches and shafts.
  */
-export function substitution(before: Circuit, after: Circuit): readonly Changed[] {
+export function substitution(before: AnalysedCircuit, after: AnalysedCircuit): readonly Changed[] {
   const settings = enumerate(before).settings;
   const first = settings.find((setting) => responseSummary(before, setting).levelDb > -60) ?? restingSetting(before);
   const turned = before.shafts.flatMap(({ id, rest }) =>
@@ -53,7 +53,7 @@ export function substitution(before: Circuit, after: Circuit): readonly Changed[
   });
 }
 
-function answerOf(circuit: Circuit, setting: Setting): Answer {
+function answerOf(circuit: AnalysedCircuit, setting: Setting): Answer {
   const { peak, cutoffHz, levelDb } = responseSummary(circuit, setting);
   return {
     ohm: readAtJack(circuit, setting).ohm,

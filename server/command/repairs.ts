@@ -1,5 +1,5 @@
 /** Repairs beside findings: the search for another wiring, as far as its budget of work goes. */
-import type { Circuit } from '../../language/circuit/index.js';
+import type { AnalysedCircuit } from '../../language/circuit/index.js';
 import { repairs, usualWork, withRepairs } from '../../language/intent/index.js';
 import type { Finding } from '../../language/source.js';
 import { createWork } from '../../language/work.js';
@@ -16,7 +16,7 @@ export interface Repaired {
  * The findings with the repairs that cure them, the likeliest first. A text that cannot be read whole is not rewired. `effort` is a factor of the usual
  * budget; nothing is searched with 0.
  */
-export function withRepairsFound(circuit: Circuit, findings: readonly Finding[], effort: number): Repaired {
+export function withRepairsFound(circuit: AnalysedCircuit, findings: readonly Finding[], effort: number): Repaired {
   if (effort === 0 || circuit.problems.some(({ severity }) => severity === 'error')) return { findings };
   const work = createWork(effort * usualWork);
   const found = repairs(circuit, { work });

@@ -1,5 +1,5 @@
 /** `--set "selector 1, volume 5"`: read as the settings of an `expect` line are, so that the same words mean the same. */
-import { readSettings, type Circuit } from '../../language/circuit/index.js';
+import { readSettings, type AnalysedCircuit } from '../../language/circuit/index.js';
 import { restingSetting, withSettings, type Setting } from '../../language/electrics/index.js';
 import { CannotRun, type Call, type OptionDefinition } from './command.js';
 
@@ -10,7 +10,7 @@ export const setOption: OptionDefinition = {
 };
 
 /** The setting that a call asks for. Throws `CannotRun` with the language's own message, and its place in the words, where it names what the circuit has not. */
-export function chosenSetting(call: Call, circuit: Circuit): Setting {
+export function chosenSetting(call: Call, circuit: AnalysedCircuit): Setting {
   const words = call.values.get('set');
   if (words === undefined) return restingSetting(circuit);
   const read = readSettings(circuit, words);

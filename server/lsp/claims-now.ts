@@ -1,6 +1,6 @@
 /** What is so now in some settings, in the words of claims: for completion, hints and the action that writes expectations. */
 import type { Analysis } from '../../language/analysis.js';
-import type { Circuit, ControlSetting } from '../../language/circuit/index.js';
+import type { AnalysedCircuit, ControlSetting } from '../../language/circuit/index.js';
 import { settingsMatching, type Setting, type Sound } from '../../language/electrics/index.js';
 import { finished, type Steps } from '../../language/steps.js';
 import { decibelText, hertzText, ohmText } from '../../language/intent/index.js';
@@ -22,14 +22,14 @@ const kinds = ['sounds', 'hum', 'reads', 'peak', 'cutoff', 'level'] as const sat
 const most = 64;
 
 /** What all settings with these controls have in common; undefined where there is no output, or too many settings are meant. */
-export function claimsNow(analysis: Analysis, circuit: Circuit, controls: readonly ControlSetting[]): Now | undefined {
+export function claimsNow(analysis: Analysis, circuit: AnalysedCircuit, controls: readonly ControlSetting[]): Now | undefined {
   return finished(claimsNowSteps(analysis, circuit, controls));
 }
 
 /** The same in steps of one solved setting each. */
 export function* claimsNowSteps(
   analysis: Analysis,
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   controls: readonly ControlSetting[],
 ): Steps<Now | undefined> {
   if (circuit.output === undefined) return undefined;
@@ -55,7 +55,7 @@ export function humClaim({ hum, silent }: Sound): string | undefined {
   return hum === 'none' || silent ? undefined : `hum ${hum}`;
 }
 
-function claimsAt(analysis: Analysis, circuit: Circuit, setting: Setting): Now {
+function claimsAt(analysis: Analysis, circuit: AnalysedCircuit, setting: Setting): Now {
   const sound = analysis.sound(circuit, setting);
   const { ohm, unknown } = analysis.reading(circuit, setting);
   const response = sound.silent ? undefined : analysis.response(circuit, setting);

@@ -1,6 +1,6 @@
 /** Repairs of a circuit, searched for a slice at a time with the budget that the command has, so that the same text has the same repairs in both. */
 import type { CancellationToken } from 'vscode-languageserver';
-import type { Circuit } from '../../language/circuit/index.js';
+import type { AnalysedCircuit, Circuit } from '../../language/circuit/index.js';
 import { repairSteps, usualWork, type Repair } from '../../language/intent/index.js';
 import { createWork, type Work } from '../../language/work.js';
 import { stoppedFixes } from '../stopped-search.js';
@@ -19,7 +19,7 @@ const searches = new WeakMap<Circuit, Search>();
  * was stopped before it was through.
  */
 export async function repairsOf(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   token: CancellationToken,
   tell: (text: string) => void,
 ): Promise<readonly Repair[]> {
@@ -29,7 +29,7 @@ export async function repairsOf(
   return search.found ?? [];
 }
 
-function startSearch(circuit: Circuit): Search {
+function startSearch(circuit: AnalysedCircuit): Search {
   const work = createWork(usualWork);
   return { work, steps: repairSteps(circuit, { work }) };
 }

@@ -2,7 +2,7 @@
 import type { ClientCapabilities, Connection } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { createAnalysis, type Analysis } from '../../language/analysis.js';
-import type { Circuit } from '../../language/circuit/index.js';
+import type { AnalysedCircuit } from '../../language/circuit/index.js';
 import type { Tree } from '../../language/grammar/index.js';
 import type { Steps } from '../../language/steps.js';
 import type { DrawInThread } from '../drawing-thread.js';
@@ -32,7 +32,7 @@ export interface Snapshot {
   readonly document: TextDocument;
   readonly text: string;
   readonly tree: Tree;
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
 }
 
 export interface Workspace {

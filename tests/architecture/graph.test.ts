@@ -24,7 +24,7 @@ describe('cycles', () => {
 
   test('the graph sees imports of types and of values', () => {
     const graph = importGraph(...folders);
-    expect(graph.get('language/circuit/signature.ts')).toContain('language/circuit/model.ts');
+    expect(graph.get('language/circuit/signature.ts')).toContain('language/circuit/circuit.ts');
     expect(graph.get('language/drawing/draw.ts')).toContain('language/drawing/arrange/arrange.ts');
   });
 });

@@ -13,7 +13,7 @@ import {
   restingSetting,
   spiceDeck,
 } from '../../language/electrics/index.js';
-import type { Circuit } from '../../language/circuit/model.js';
+import { analysed, type AnalysedCircuit } from '../../language/circuit/model.js';
 import { circuit } from '../electrics/builder.js';
 import { sweepReference } from '../electrics/general-solver.js';
 import { median } from './timing.js';
@@ -35,7 +35,7 @@ export async function benchSolver(): Promise<readonly SolverRow[]> {
 }
 
 /** Two pickups, a toggle, two volumes and two tones: nineteen parts' worth of the commonest electric instrument. */
-export function typicalCircuit(): Circuit {
+export function typicalCircuit(): AnalysedCircuit {
   const b = circuit().toggle('toggle');
   for (const [name, side] of [
     ['bridge', 'A'],
@@ -110,7 +110,7 @@ async function referenceTime(deck: string): Promise<number> {
 function stateSpaces(): readonly SolverRow[] {
   const distinct = switchedCircuit(12, false);
   const phased = switchedCircuit(6, true);
-  const row = (what: string, made: Circuit): readonly SolverRow[] => {
+  const row = (what: string, made: AnalysedCircuit): readonly SolverRow[] => {
     const { groups, settings } = enumerate(made);
     const copies = Array.from({ length: 6 }, () => ({ ...made }));
     return [
@@ -134,7 +134,7 @@ function stateSpaces(): readonly SolverRow[] {
 }
 
 /** Pickups in parallel, each with an on-off switch, and a phase switch where asked for. */
-export function switchedCircuit(pickups: number, phase: boolean): Circuit {
+export function switchedCircuit(pickups: number, phase: boolean): AnalysedCircuit {
   const b = circuit().pot('volume').wire('volume.2', 'output.tip').wire('volume.1', 'output.sleeve');
   for (let i = 1; i <= pickups; i++) {
     b.single(`p${i}`, { ohm: 6000 + 100 * i })
@@ -150,7 +150,7 @@ export function switchedCircuit(pickups: number, phase: boolean): Circuit {
 }
 
 /** Independent volumes and tones into one master, four parts a pickup, up to eight of them switched. */
-export function circuitOfSize(parts: number): Circuit {
+export function circuitOfSize(parts: number): AnalysedCircuit {
   const b = circuit().pot('master').wire('master.2', 'output.tip').wire('master.1', 'output.sleeve');
   const pickups = Math.max(1, Math.floor((parts - 2) / 4));
   for (let i = 1; i <= pickups; i++) {
@@ -173,9 +173,9 @@ function bySize(parts: number): readonly SolverRow[] {
   const made = circuitOfSize(parts);
   const setting = restingSetting(made);
   const runs = parts > 100 ? 5 : 15;
-  const fresh = (): Circuit => ({ ...made });
+  const fresh = (): AnalysedCircuit => analysed(made);
   const turned = { ...setting, rotations: setting.rotations.map(() => 7) };
-  const timed = (what: string, work: (one: Circuit) => unknown): SolverRow => ({
+  const timed = (what: string, work: (one: AnalysedCircuit) => unknown): SolverRow => ({
     what: `${parts} parts: ${what}`,
     ms: median(runs, fresh, work),
     remark: '',

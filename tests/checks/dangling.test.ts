@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { hangingCoils } from '../../language/checks/facts/wiring/dangling.js';
-import type { Circuit, Element } from '../../language/circuit/model.js';
+import { analysed, type AnalysedCircuit, type Circuit, type Element } from '../../language/circuit/model.js';
 import type { Nets } from '../../language/electrics/index.js';
 import { createWork } from '../../language/work.js';
 
@@ -15,8 +15,11 @@ interface Edge {
   readonly b: number;
 }
 
-const circuitOf = (elements: readonly object[]): Circuit =>
-  ({ elements: elements.map((one, id) => ({ ...one, id })) as unknown as readonly Element[], jacks: [] }) as unknown as Circuit;
+const circuitOf = (elements: readonly object[]): AnalysedCircuit =>
+  analysed({
+    elements: elements.map((one, id) => ({ ...one, id })) as unknown as readonly Element[],
+    jacks: [],
+  } as unknown as Circuit);
 /** Here every lug is a separate net. */
 const netsOf = (count: number, tip: number, ground: number): Nets => ({
   count,
@@ -76,7 +79,7 @@ test('twice as many hanging coils are twice the work', () => {
   const spent = (coils: number): number => {
     const work = createWork(Infinity);
     const elements = Array.from({ length: coils }, (_, i) => ({ kind: 'coil', a: 0, b: i + 2 }));
-    expect(hangingCoils({ ...circuitOf(elements), work }, netsOf(coils + 2, 0, 1))).toHaveLength(coils);
+    expect(hangingCoils(analysed(circuitOf(elements), { work }), netsOf(coils + 2, 0, 1))).toHaveLength(coils);
     return work.spent;
   };
   expect(spent(400)).toBeLessThan(2.5 * spent(200));

@@ -1,4 +1,5 @@
 /** All findings of a circuit together: their order, other severities, what is set aside, and expectations position by position. */
+import { altered } from '../../language/circuit/model.js';
 import { describeFound } from '../../language/checks/index.js';
 import { expect, test } from 'vitest';
 import { findings } from '../../language/findings.js';
@@ -91,7 +92,7 @@ test('a circuit with changed joints is judged without a text', () => {
   const circuit = circuitOf(`${lever}\nexpect selector 3 : sounds neck\n`);
   const lead = circuit.joints.find(({ a }) => circuit.lugs[a]!.label === 'neck.hot')!;
   const other = circuit.lugs.find(({ label }) => label === 'selector.A2')!;
-  const moved = { ...circuit, joints: circuit.joints.map((joint) => (joint === lead ? { ...joint, b: other.id } : joint)) };
+  const moved = altered(circuit, { joints: circuit.joints.map((joint) => (joint === lead ? { ...joint, b: other.id } : joint)) });
   expect(findings(circuit)).toEqual([]);
   // The pickup on throw A2 shares the bridge's net, and is heard with it where it should not be.
   expect(findings(moved).map(({ rule }) => rule)).toContain('expectation');

@@ -7,20 +7,23 @@ import { oddVolume } from '../../language/checks/rules/odd-volume.js';
 import { looseLead } from '../../language/checks/rules/loose-lead.js';
 import { silencedPickup } from '../../language/checks/rules/silenced-pickup.js';
 import { createLoss } from '../../language/checks/facts/loss.js';
-import { lower, type Circuit, type PartId } from '../../language/circuit/index.js';
+import { altered, analysed, lower, type AnalysedCircuit, type Circuit, type PartId } from '../../language/circuit/index.js';
 import { parseText } from '../../language/grammar/index.js';
 import { createWork } from '../../language/work.js';
 import type { SourceRange } from '../../language/source.js';
 import { generateCircuit } from '../bench/circuits.js';
 import { growing } from '../bench/growing-texts.js';
 
-const circuitOf = (text: string): Circuit => lower(parseText('test:/growth.lug', text));
-const grown = (name: string, size: number): Circuit => circuitOf(growing.find((kind) => kind.name === name)!.text(size));
+const circuitOf = (text: string): AnalysedCircuit => lower(parseText('test:/growth.lug', text));
+const grown = (name: string, size: number): AnalysedCircuit => circuitOf(growing.find((kind) => kind.name === name)!.text(size));
 
 /** The circuit, with a count of how often this list of it is asked for. */
-function counted(circuit: Circuit, list: 'elements' | 'allows'): { readonly circuit: Circuit; readonly reads: () => number } {
+function counted(
+  circuit: Circuit,
+  list: 'elements' | 'allows',
+): { readonly circuit: AnalysedCircuit; readonly reads: () => number } {
   let reads = 0;
-  const watched = { ...circuit };
+  const watched = analysed(circuit);
   Object.defineProperty(watched, list, { get: () => (reads++, circuit[list]) });
   return { circuit: watched, reads: () => reads };
 }
@@ -30,7 +33,7 @@ test('pots that nothing is soldered to are not turned to find a sound', () => {
     const loose = Array.from({ length: pots }, (_, i) => `part t${i} : pot 250k\n`).join('');
     const text = `part p : single-coil 6k\npart volume : pot 250k\npart output : jack\nwire volume.2 to output.tip\nwire volume.1 to output.sleeve\n`;
     const work = createWork(Infinity);
-    const { hearing, groups } = factsOf({ ...circuitOf(text + loose), work });
+    const { hearing, groups } = factsOf(analysed(circuitOf(text + loose), { work }));
     expect(hearing.soundsWhenTurned(groups()[0]!.setting)).toBe(false);
     return work.spent;
   };
@@ -48,7 +51,7 @@ test('what a fault takes away is looked up: each place is read a few times, not 
         return use.range;
       },
     }));
-    const loss = createLoss({ ...circuit, names });
+    const loss = createLoss(altered(circuit, { names }));
     const ranges = lostRanges(circuit);
     expect(loss.any, name).toBe(ranges.length > 0);
     for (const { id } of circuit.parts) expect(loss.touches(id), `${name} ${id}`).toBe(plainlyTouched(circuit, ranges, id));
@@ -93,7 +96,7 @@ test('a pot that can lift no short is not turned to find a sound', () => {
     ).join('');
     const work = createWork(Infinity);
     const text = `part saddle : bridge-ground\npart output : jack\nwire saddle to output.sleeve\n${backwards}`;
-    const { hearing } = factsOf({ ...circuitOf(text), work });
+    const { hearing } = factsOf(analysed(circuitOf(text), { work }));
     expect(hearing.dead().size).toBe(pots);
     return work.spent;
   };
@@ -156,7 +159,7 @@ describe('what a rule reads of the circuit grows with it, not with its square', 
         const value = (item as unknown as Readonly<Record<string, unknown>>)[property];
         return Object.defineProperty({ ...item }, property, { get: () => (reads++, value), enumerable: true });
       });
-      const facts = factsOf({ ...circuit, [list]: items });
+      const facts = factsOf(altered(circuit, { [list]: items }));
       // What other rules need as well is worked out before.
       facts.effects();
       facts.hearing.dead();
@@ -217,7 +220,7 @@ describe('a rule asks once for what holds for the whole circuit', () => {
       },
     }));
     const found = check(circuit, registry);
-    expect(applyAllows({ ...circuit, allows }, found, rules)).toEqual(applyAllows(circuit, found, rules));
+    expect(applyAllows(altered(circuit, { allows }), found, rules)).toEqual(applyAllows(circuit, found, rules));
     expect(found.length).toBeGreaterThanOrEqual(100);
     expect(reads).toBeLessThan(10 * allows.length);
   });

@@ -1,13 +1,13 @@
 /** Circuits from text, and findings as lines of text, for the tests of the checks. */
 import { readFileSync, readdirSync } from 'node:fs';
-import { lower, type Circuit } from '../../language/circuit/index.js';
+import { lower, type AnalysedCircuit } from '../../language/circuit/index.js';
 import { findings } from '../../language/findings.js';
 import { parseText } from '../../language/grammar/index.js';
 import type { Finding } from '../../language/source.js';
 
 const uri = 'test:/circuit.lug';
 
-export function circuitOf(text: string): Circuit {
+export function circuitOf(text: string): AnalysedCircuit {
   return lower(parseText(uri, text));
 }
 

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { reachedWithout } from '../../language/checks/facts/signal/paths.js';
-import type { Circuit, Element } from '../../language/circuit/model.js';
+import { analysed, type Circuit, type Element } from '../../language/circuit/model.js';
 import type { Nets } from '../../language/electrics/index.js';
 
 const most = 9;
@@ -21,7 +21,9 @@ test('any network, any element left out', () => {
   });
   fc.assert(
     fc.property(network, ({ elements, tip, ground }) => {
-      const circuit = { elements: elements.map((one, id) => ({ ...one, id })) as unknown as readonly Element[] } as Circuit;
+      const circuit = analysed({
+        elements: elements.map((one, id) => ({ ...one, id })) as unknown as readonly Element[],
+      } as Circuit);
       // Every lug is a net of its own here.
       const folded: Nets = { count: most, of: Int32Array.from({ length: most }, (_, lug) => lug), tip, ground };
       const ends = elements.map((one) =>

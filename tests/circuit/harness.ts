@@ -1,12 +1,21 @@
 /** Text in, circuit out: what the tests of lowering share. */
 import { expect } from 'vitest';
-import { lower, type Circuit, type Coil, type Element, type Lug, type Part, type Track } from '../../language/circuit/index.js';
+import {
+  lower,
+  type AnalysedCircuit,
+  type Circuit,
+  type Coil,
+  type Element,
+  type Lug,
+  type Part,
+  type Track,
+} from '../../language/circuit/index.js';
 import { parseText } from '../../language/grammar/index.js';
 
 export const URI = 'file:///bench/no-0.lug';
 
 /** The circuit of a text; `files` are those that it may use, by their path beside it. */
-export function circuitOf(text: string, files: Readonly<Record<string, string>> = {}): Circuit {
+export function circuitOf(text: string, files: Readonly<Record<string, string>> = {}): AnalysedCircuit {
   const trees = new Map(
     Object.entries(files).map(([path, other]) => [`file:///bench/${path}`, parseText(`file:///bench/${path}`, other)]),
   );
@@ -14,7 +23,7 @@ export function circuitOf(text: string, files: Readonly<Record<string, string>> 
 }
 
 /** The circuit of a text that has nothing wrong with it. */
-export function soundCircuit(text: string, files: Readonly<Record<string, string>> = {}): Circuit {
+export function soundCircuit(text: string, files: Readonly<Record<string, string>> = {}): AnalysedCircuit {
   const circuit = circuitOf(text, files);
   expect(circuit.problems.map((problem) => problem.message)).toEqual([]);
   return circuit;

@@ -1,7 +1,13 @@
 /** The JSON form of circuits: it reads back to the same circuit, its schema holds for it, and what is no circuit is refused with a reason. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { circuitFromJson, circuitSchema, circuitToJson, type Circuit } from '../../language/circuit/index.js';
+import {
+  circuitFromJson,
+  circuitSchema,
+  circuitToJson,
+  type AnalysedCircuit,
+  type Circuit,
+} from '../../language/circuit/index.js';
 import { positionTable } from '../../language/electrics/index.js';
 import { findings } from '../../language/findings.js';
 import { createProject } from '../../language/project.js';
@@ -15,7 +21,7 @@ const validate = new Ajv().compile(circuitSchema());
 const addresses = { nameOf: (uri: string) => uri, uriOf: (name: string) => name };
 const examples = filesUnder('examples').filter((path) => path.endsWith('.lug'));
 
-function lowered(text: string, uri: string): Circuit {
+function lowered(text: string, uri: string): AnalysedCircuit {
   return createProject({
     read: (asked) =>
       asked === uri ? text : examples.includes(asked.slice('bench:/'.length)) ? read(asked.slice('bench:/'.length)) : undefined,
@@ -23,7 +29,7 @@ function lowered(text: string, uri: string): Circuit {
 }
 
 /** Through text, as another program would have it. */
-function roundTrip(circuit: Circuit): Circuit {
+function roundTrip(circuit: Circuit): AnalysedCircuit {
   const json: unknown = JSON.parse(JSON.stringify(circuitToJson(circuit, addresses)));
   expect(validate(json) ? [] : validate.errors).toEqual([]);
   const back = circuitFromJson(json, addresses);
@@ -43,7 +49,7 @@ describe('reads back to the same circuit', () => {
     const circuit = lowered(read(path), `bench:/${path}`);
     const back = roundTrip(circuit);
     expect(kept(back)).toEqual(JSON.parse(JSON.stringify(kept(circuit))));
-    const told = (one: Circuit) =>
+    const told = (one: AnalysedCircuit) =>
       findings(one).map(({ rule, severity, message, range }) => ({ rule, severity, message, range }));
     expect(told(back)).toEqual(told(circuit));
     if (!circuit.isLibrary) expect(positionTable(back, { response: true })).toEqual(positionTable(circuit, { response: true }));

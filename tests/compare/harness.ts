@@ -1,14 +1,14 @@
 /** Two texts compared, as a host does it. */
 import { compare, changeLines, type Change } from '../../language/compare/index.js';
-import type { Circuit } from '../../language/circuit/index.js';
+import type { AnalysedCircuit } from '../../language/circuit/index.js';
 import { findings } from '../../language/findings.js';
 import { createProject } from '../../language/project.js';
 
-export function circuitOf(text: string, uri = 'file:///bench/circuit.lug'): Circuit {
+export function circuitOf(text: string, uri = 'file:///bench/circuit.lug'): AnalysedCircuit {
   return createProject({ read: (asked) => (asked === uri ? text : undefined) }).circuit(uri)!;
 }
 
-export function compareCircuits(before: Circuit, after: Circuit): Change {
+export function compareCircuits(before: AnalysedCircuit, after: AnalysedCircuit): Change {
   return compare({ circuit: before, findings: findings(before) }, { circuit: after, findings: findings(after) });
 }
 

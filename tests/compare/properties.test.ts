@@ -1,7 +1,7 @@
 /** Properties of the comparison over the examples: what must change nothing, and that nothing heard changes where it says so. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Circuit } from '../../language/circuit/index.js';
+import { analysed, type AnalysedCircuit, type Circuit } from '../../language/circuit/index.js';
 import { nets, positionTable } from '../../language/electrics/index.js';
 import { filesUnder, read } from '../harness/checkout.js';
 import { circuitOf, compareCircuits, compareTexts } from './harness.js';
@@ -89,20 +89,20 @@ test('where it says that nothing changes electrically, the position tables are t
 }, 120_000);
 
 /** One wire taken out, or one of its ends put on another lug. */
-function rewired(circuit: Circuit, first: number, second: number, isTakenOut: boolean): Circuit {
+function rewired(circuit: Circuit, first: number, second: number, isTakenOut: boolean): AnalysedCircuit {
   const wires = circuit.joints.filter(({ kind }) => kind === 'wire');
   const wire = wires[first % wires.length]!;
   if (isTakenOut) return renumbered({ ...circuit, joints: circuit.joints.filter((joint) => joint !== wire) });
   const lug = circuit.lugs[second % circuit.lugs.length]!.id;
-  return { ...circuit, joints: circuit.joints.map((joint) => (joint === wire ? { ...joint, b: lug } : joint)) };
+  return analysed({ ...circuit, joints: circuit.joints.map((joint) => (joint === wire ? { ...joint, b: lug } : joint)) });
 }
 
-function renumbered(circuit: Circuit): Circuit {
-  return { ...circuit, joints: circuit.joints.map((joint, id) => ({ ...joint, id })) };
+function renumbered(circuit: Circuit): AnalysedCircuit {
+  return analysed({ ...circuit, joints: circuit.joints.map((joint, id) => ({ ...joint, id })) });
 }
 
 /** What the table says, to as many figures as a comparison tells. */
-function tableOf(circuit: Circuit): string {
+function tableOf(circuit: AnalysedCircuit): string {
   return positionTable(circuit, { response: true })
     .rows.map(({ sound, reads, response }) =>
       [

@@ -2,10 +2,10 @@
 import { describe, expect, test } from 'vitest';
 import { createDiagram, highlightOf, type Highlight } from '../../language/drawing/index.js';
 import { describeSound, enumerate, nets, restingSetting, withPosition, withRotation } from '../../language/electrics/index.js';
-import type { Circuit } from '../../language/circuit/model.js';
+import type { AnalysedCircuit } from '../../language/circuit/model.js';
 import { circuitOf, circuitOfText, examples } from './support.js';
 
-function at(circuit: Circuit, positions: Record<string, number> = {}, rotations: Record<string, number> = {}): Highlight {
+function at(circuit: AnalysedCircuit, positions: Record<string, number> = {}, rotations: Record<string, number> = {}): Highlight {
   let setting = restingSetting(circuit);
   for (const device of circuit.switches)
     if (device.name in positions) setting = withPosition(setting, device.id, positions[device.name]! - 1);

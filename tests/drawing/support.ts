@@ -5,7 +5,7 @@ import { pathToFileURL } from 'node:url';
 import { createDrawer, type Drawer, type Drawing, type DrawOptions } from '../../language/drawing/index.js';
 import type { LayoutFunction } from '../../language/drawing/layout.js';
 import { createProject } from '../../language/project.js';
-import type { Circuit } from '../../language/circuit/model.js';
+import type { AnalysedCircuit } from '../../language/circuit/model.js';
 import { elkLayout } from '../../server/elk.js';
 import { filesUnder, root } from '../harness/checkout.js';
 
@@ -20,7 +20,7 @@ export function exampleText(name: string): string {
 }
 
 /** The circuit of an example, or of another text that stands in its place. */
-export function circuitOf(name: string, text?: string): Circuit {
+export function circuitOf(name: string, text?: string): AnalysedCircuit {
   const own = pathToFileURL(`${root}/examples/${name}.lug`).href;
   const project = createProject({
     read(uri) {
@@ -36,7 +36,7 @@ export function circuitOf(name: string, text?: string): Circuit {
 }
 
 /** A circuit of a text that uses no other file. */
-export function circuitOfText(text: string): Circuit {
+export function circuitOfText(text: string): AnalysedCircuit {
   return createProject({ read: (uri) => (uri === 'file:///bench.lug' ? text : undefined) }).circuit('file:///bench.lug')!;
 }
 

@@ -1,10 +1,12 @@
 /** Makes circuits by hand, part by part, so that the electrics are tested without the language in front of them. */
 import {
+  analysed,
   elementId,
   lugId,
   partId,
   shaftId,
   switchId,
+  type AnalysedCircuit,
   type Circuit,
   type Element,
   type ElementId,
@@ -324,8 +326,8 @@ export class CircuitBuilder {
     return this;
   }
 
-  build(): Circuit {
-    return {
+  build(): AnalysedCircuit {
+    return analysed({
       uri: 'test',
       batch: 1,
       hand: 'right',
@@ -348,7 +350,7 @@ export class CircuitBuilder {
       problems: [],
       names: [],
       isLibrary: false,
-    };
+    });
   }
 }
 

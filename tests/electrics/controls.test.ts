@@ -1,4 +1,5 @@
 /** What controls do is found by turning them: wired as in trade practice, and wired wrongly. */
+import { altered } from '../../language/circuit/model.js';
 import { describe, expect, it } from 'vitest';
 import { controlEffects, type ControlEffect } from '../../language/electrics/index.js';
 import { circuit, type CircuitBuilder } from './builder.js';
@@ -178,6 +179,6 @@ describe('two pickups, always both', () => {
 });
 
 it('without a jack no control does anything, and nothing fails', () => {
-  const made = { ...volume(one().pot('volume'), 'coil.hot').build(), output: undefined };
+  const made = altered(volume(one().pot('volume'), 'coil.hot').build(), { output: undefined });
   expect(controlEffects(made)).toMatchObject([{ role: 'nothing' }]);
 });

@@ -1,6 +1,7 @@
 /** Circuits that make no sense at a bench: no exception, no NaN, and a message of their own. */
+import { altered } from '../../language/circuit/model.js';
 import { describe, expect, it } from 'vitest';
-import type { Circuit, LugId } from '../../language/circuit/model.js';
+import type { AnalysedCircuit, LugId } from '../../language/circuit/model.js';
 import {
   capacitorAnswer,
   controlEffects,
@@ -23,7 +24,7 @@ import { circuit, CircuitBuilder } from './builder.js';
 import { randomInstrument, randomNetwork } from './random-circuit.js';
 
 /** Runs everything that can be asked; finds no NaN anywhere in the answers. */
-function askAll(made: Circuit, setting: Setting = restingSetting(made)): void {
+function askAll(made: AnalysedCircuit, setting: Setting = restingSetting(made)): void {
   const folded = nets(made, setting.positions);
   const answers: unknown[] = [
     describeSound(made, setting),
@@ -57,7 +58,7 @@ const wired = (): CircuitBuilder =>
     .wire('volume.2', 'output.tip')
     .wire('volume.1', 'output.sleeve')
     .capacitor('cap', 22e-9, 'tone.1', 'output.sleeve');
-const problemOf = (made: Circuit, setting = restingSetting(made)): string | undefined => response(made, setting).problem;
+const problemOf = (made: AnalysedCircuit, setting = restingSetting(made)): string | undefined => response(made, setting).problem;
 
 it('all pots at 0', () => {
   const made = wired().build();
@@ -92,7 +93,7 @@ it('a coil that hangs by one end', () => {
 });
 
 it('no jack', () => {
-  const made = { ...wired().build(), output: undefined, jacks: [] };
+  const made = altered(wired().build(), { output: undefined, jacks: [] });
   askAll(made);
   expect(problemOf(made)).toBe('there is no jack: nothing leads out of the instrument');
 });
@@ -104,7 +105,7 @@ it('two jacks: the output is the one that the circuit names', () => {
   const other = wired().jack('second').wire('second.sleeve', 'output.sleeve').build();
   const lug = (label: string): LugId => other.lugs.find((one) => one.label === label)!.id;
   const output = { part: other.jacks[1]!, tip: lug('second.tip'), sleeve: lug('second.sleeve') };
-  expect(problemOf({ ...other, output })).toBe('no coil reaches the output: the net of second.tip joins none');
+  expect(problemOf(altered(other, { output }))).toBe('no coil reaches the output: the net of second.tip joins none');
 });
 
 it('nothing at all, and parts without a joint', () => {

@@ -1,4 +1,5 @@
 /** The ohmmeter: readings, their spread, and the words for what is read. */
+import { altered } from '../../language/circuit/model.js';
 import { type LugId, shaftId } from '../../language/circuit/model.js';
 import { describe, expect, it } from 'vitest';
 import { meter, readAtJack, restingSetting, withRotation } from '../../language/electrics/index.js';
@@ -49,7 +50,7 @@ describe('what is read', () => {
   });
 
   it('no jack', () => {
-    const made = { ...coilAtTip().build(), output: undefined };
+    const made = altered(coilAtTip().build(), { output: undefined });
     expect(readAtJack(made, restingSetting(made))).toMatchObject({ ohm: null, note: 'there is no jack to read at' });
   });
 

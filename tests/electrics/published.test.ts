@@ -20,18 +20,18 @@ import {
   wireResistance,
   withRotation,
 } from '../../language/electrics/index.js';
-import { shaftId, type Circuit, type LugId } from '../../language/circuit/model.js';
+import { shaftId, type AnalysedCircuit, type Circuit, type LugId } from '../../language/circuit/model.js';
 import { circuit, type CoilValues } from './builder.js';
 
 /** Magnitude at the output of all coils at one frequency. */
-function levelAt(made: Circuit, hz: number, rotation?: number): number {
+function levelAt(made: AnalysedCircuit, hz: number, rotation?: number): number {
   const rest = restingSetting(made);
   const setting = rotation === undefined ? rest : withRotation(rest, shaftId(0), rotation);
   const { re, im } = createSolver(made, nets(made, setting.positions), setting).sweep([hz]);
   return Math.hypot(re[0]!, im[0]!);
 }
 
-const bare = (values: CoilValues, cable: number, input = Infinity): Circuit =>
+const bare = (values: CoilValues, cable: number, input = Infinity): AnalysedCircuit =>
   circuit()
     .single('coil', values)
     .wire('coil.hot', 'output.tip')
@@ -102,7 +102,7 @@ describe('coils and resonance', () => {
 });
 
 describe('DC resistance at the jack (C: a∥b = ab/(a+b))', () => {
-  const one = (pot?: number, tolerance = 0): Circuit => {
+  const one = (pot?: number, tolerance = 0): AnalysedCircuit => {
     const b = circuit().single('coil').wire('coil.ground', 'output.sleeve');
     if (pot === undefined) return b.wire('coil.hot', 'output.tip').build();
     return b
@@ -112,7 +112,7 @@ describe('DC resistance at the jack (C: a∥b = ab/(a+b))', () => {
       .wire('volume.1', 'output.sleeve')
       .build();
   };
-  const two = (kind: 'series' | 'parallel', pot?: number): Circuit => {
+  const two = (kind: 'series' | 'parallel', pot?: number): AnalysedCircuit => {
     const b = circuit().single('first').single('second');
     b.wire('first.ground', 'output.sleeve').wire('second.ground', kind === 'series' ? 'first.hot' : 'output.sleeve');
     if (kind === 'parallel') b.wire('first.hot', 'second.hot');
@@ -124,7 +124,7 @@ describe('DC resistance at the jack (C: a∥b = ab/(a+b))', () => {
       .wire('volume.1', 'output.sleeve')
       .build();
   };
-  const ohms = (made: Circuit, rotation = 10): number =>
+  const ohms = (made: AnalysedCircuit, rotation = 10): number =>
     readAtJack(made, withRotation(restingSetting(made), shaftId(0), rotation)).ohm!;
 
   it.each([
@@ -226,7 +226,7 @@ describe('controls', () => {
   });
 
   it('two equal impedances in parallel: the mean of both EMFs; 1 and −0.8 give 0.1 (C)', () => {
-    const made = (output: number, winding: 1 | -1): Circuit =>
+    const made = (output: number, winding: 1 | -1): AnalysedCircuit =>
       circuit()
         .single('one')
         .single('two', { output, winding })

@@ -1,5 +1,5 @@
 /** Seeded random circuits: instruments as they are wired, and arbitrary networks of every kind of element. */
-import type { Circuit, Taper } from '../../language/circuit/model.js';
+import type { AnalysedCircuit, Circuit, Taper } from '../../language/circuit/model.js';
 import type { Setting } from '../../language/electrics/index.js';
 import { circuit, type CircuitBuilder } from './builder.js';
 
@@ -33,7 +33,7 @@ export function createDice(seed: number): Dice {
 }
 
 export interface RandomCase {
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
   readonly setting: Setting;
 }
 

@@ -1,6 +1,6 @@
 /** Peak, corner and level between the points, and the deck as text. */
 import { describe, expect, it } from 'vitest';
-import { shaftId, type Circuit } from '../../language/circuit/model.js';
+import { altered, shaftId, type AnalysedCircuit } from '../../language/circuit/model.js';
 import {
   netNames,
   nets,
@@ -14,7 +14,7 @@ import {
 import { circuit } from './builder.js';
 import { randomInstrument } from './random-circuit.js';
 
-const one = (cable = 500e-12, input = 250e3): Circuit =>
+const one = (cable = 500e-12, input = 250e3): AnalysedCircuit =>
   circuit().single('coil').wire('coil.hot', 'output.tip').wire('coil.ground', 'output.sleeve').rigged(cable, input).build();
 const none: Setting = { positions: [], rotations: [] };
 
@@ -156,7 +156,7 @@ describe('the deck', () => {
   });
 
   it('says what is wrong in a comment', () => {
-    expect(spiceDeck({ ...made, output: undefined }, { positions: [0], rotations: [10] })).toContain(
+    expect(spiceDeck(altered(made, { output: undefined }), { positions: [0], rotations: [10] })).toContain(
       '* no jack: nothing leads out of the instrument',
     );
   });

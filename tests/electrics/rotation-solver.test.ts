@@ -1,6 +1,6 @@
 /** Turning a shaft in a network that is factored already gives what solving that setting from the start gives: two ways to the same figures. */
 import { describe, expect, it } from 'vitest';
-import type { Circuit } from '../../language/circuit/model.js';
+import type { AnalysedCircuit } from '../../language/circuit/model.js';
 import { levelsIn, type Levels } from '../../language/electrics/controls/control-levels.js';
 import { controlEffects, nets, type Setting } from '../../language/electrics/index.js';
 import { createRotationSolver } from '../../language/electrics/controls/rotation-solver.js';
@@ -12,7 +12,7 @@ const seeds = Array.from({ length: 150 }, (_, seed) => seed + 1);
 /** Figures that must agree, everything at or below −100 dB as that. */
 const figures = ({ db, total }: Levels): readonly number[] => [...db, ...total];
 
-function compare(made: Circuit, setting: Setting): number {
+function compare(made: AnalysedCircuit, setting: Setting): number {
   const folded = nets(made, setting.positions);
   const solver = createRotationSolver(made, folded, setting);
   if (solver === undefined) return 0;

@@ -1,6 +1,6 @@
 /** What is heard, how it is joined and whether hum cancels, on circuits whose answer follows from the drawing. */
 import { describe, expect, it } from 'vitest';
-import { shaftId, switchId, type Arrangement, type Circuit, type ElementId } from '../../language/circuit/model.js';
+import { shaftId, switchId, type Arrangement, type AnalysedCircuit, type ElementId } from '../../language/circuit/model.js';
 import {
   arrangementText,
   describeSound,
@@ -302,7 +302,7 @@ describe('comparing arrangements', () => {
 });
 
 describe('switched', () => {
-  const made: Circuit = grounded(
+  const made: AnalysedCircuit = grounded(
     circuit().single('bridge').single('neck', { winding: -1, magnet: -1 }).toggle('toggle'),
     'bridge',
     'neck',

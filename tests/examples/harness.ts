@@ -1,7 +1,7 @@
 /** Reads the examples as a user's project does, and the tables of figures that were worked by hand. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import type { Circuit, ControlSetting } from '../../language/circuit/model.js';
+import type { AnalysedCircuit, Circuit, ControlSetting } from '../../language/circuit/model.js';
 import { findings } from '../../language/findings.js';
 import type { Finding, SourceRange } from '../../language/source.js';
 import { createProject } from '../../language/project.js';
@@ -11,13 +11,13 @@ export const examplesUri = new URL('../../examples/', import.meta.url).href;
 
 /** The files of this repository, with some texts replaced: their circuits and what is found in them. */
 export interface Bench {
-  circuit(uri: string): Circuit;
+  circuit(uri: string): AnalysedCircuit;
   findings(uri: string): readonly Finding[];
 }
 
 export function createBench(texts: Readonly<Record<string, string>> = {}): Bench {
   const project = createProject({ read: (uri) => texts[uri] ?? readText(uri) });
-  const circuit = (uri: string): Circuit => {
+  const circuit = (uri: string): AnalysedCircuit => {
     const made = project.circuit(uri);
     if (made === undefined) throw new Error(`no such file: ${uri}`);
     return made;
@@ -36,7 +36,7 @@ export function exampleNames(folder: string): readonly string[] {
 export function circuitOf(
   text: string,
   uri = 'test:/circuit.lug',
-): { readonly circuit: Circuit; readonly findings: readonly Finding[] } {
+): { readonly circuit: AnalysedCircuit; readonly findings: readonly Finding[] } {
   const bench = createBench({ [uri]: text });
   return { circuit: bench.circuit(uri), findings: bench.findings(uri) };
 }
@@ -51,7 +51,7 @@ export function findingLine(finding: Finding): string {
  * The setting that a row names: `selector 1, tone up, neck-pot.a 5` over the resting one, `all at 10` being that itself.
  * A number names a shaft's rotation where the part has one and no switch of that name stands beside it; a word names a position.
  */
-export function settingOf(circuit: Circuit, text: string): Setting {
+export function settingOf(circuit: AnalysedCircuit, text: string): Setting {
   if (text === 'all at 10') return withSettings(circuit, []);
   return withSettings(
     circuit,

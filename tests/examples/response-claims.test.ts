@@ -1,6 +1,6 @@
 /** What the examples claim of the response, against a general circuit solver: peak, cut-off and level of every setting that a line speaks of. */
 import { describe, expect, it } from 'vitest';
-import type { Circuit, Claim } from '../../language/circuit/model.js';
+import type { AnalysedCircuit, Claim } from '../../language/circuit/model.js';
 import { netNames, nets, settingsMatching, spiceDeck, type Setting } from '../../language/electrics/index.js';
 import { sweepReference } from '../electrics/general-solver.js';
 import { createBench, exampleNames, examplesUri } from './harness.js';
@@ -38,7 +38,7 @@ interface Point {
   readonly db: number;
 }
 
-async function sweepOf(circuit: Circuit, setting: Setting): Promise<readonly Point[]> {
+async function sweepOf(circuit: AnalysedCircuit, setting: Setting): Promise<readonly Point[]> {
   const folded = nets(circuit, setting.positions);
   const deck = spiceDeck(circuit, setting, { perDecade: 400 }).replace(/^\.ac .*$/m, '.ac dec 400 1 20000');
   const points = await sweepReference(deck, netNames(circuit, folded)[folded.tip]!);

@@ -1,12 +1,12 @@
 /** Holds a row worked by hand against what the tool computes for that setting. */
 import { expect } from 'vitest';
-import type { Circuit } from '../../language/circuit/model.js';
+import type { AnalysedCircuit } from '../../language/circuit/model.js';
 import { describeSound, readAtJack } from '../../language/electrics/index.js';
 import { settingOf } from './harness.js';
 import { evaluate, type Row } from './tables.js';
 
 /** Sound and hum in words, the reading within 0.1 % of the working, and the working within 0.1 % of the figure that was written down. */
-export function holdRow(circuit: Circuit, row: Row): void {
+export function holdRow(circuit: AnalysedCircuit, row: Row): void {
   const setting = settingOf(circuit, row.setting);
   if (row.sounds !== '-') {
     const sound = describeSound(circuit, setting);

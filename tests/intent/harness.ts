@@ -1,12 +1,12 @@
 /** Circuits from the examples with lines taken out and put in, repairs done to texts, and joints in words, for the tests of intent. */
 import { readFileSync } from 'node:fs';
-import type { Circuit } from '../../language/circuit/model.js';
+import type { AnalysedCircuit, Circuit } from '../../language/circuit/model.js';
 import { createProject } from '../../language/project.js';
 import type { Edit, Fix } from '../../language/source.js';
 
 export const uri = 'test:/circuit.lug';
 
-export function circuitOf(text: string): Circuit {
+export function circuitOf(text: string): AnalysedCircuit {
   return createProject({ read: (asked) => (asked === uri ? text : undefined) }).circuit(uri)!;
 }
 

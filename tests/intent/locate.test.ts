@@ -1,6 +1,6 @@
 /** Faults from readings that were worked by hand, values and joints that readings prove, and the readings that are asked for. */
 import { describe, expect, it } from 'vitest';
-import type { Circuit } from '../../language/circuit/model.js';
+import type { AnalysedCircuit } from '../../language/circuit/model.js';
 import { meter, readAtJack } from '../../language/electrics/index.js';
 import { locate, locatedJson, locatedText, type NextReading, type Suspect } from '../../language/intent/index.js';
 import { casesIn, circuitOf, example } from './harness.js';
@@ -118,7 +118,7 @@ describe('step by step', () => {
     return lists;
   }
 
-  function meterSays(circuit: Circuit, { setting, between }: NextReading): string {
+  function meterSays(circuit: AnalysedCircuit, { setting, between }: NextReading): string {
     const { ohm } = between === undefined ? readAtJack(circuit, setting) : meter(circuit, setting, ...between);
     return ohm === null ? 'open' : ohm < 2 ? 'short' : `${Number(ohm.toPrecision(3))}R`;
   }

@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { createAnalysis } from '../../language/analysis.js';
-import type { Circuit } from '../../language/circuit/index.js';
+import { analysed } from '../../language/circuit/index.js';
 import { enumerate, responseSummary, restingSetting } from '../../language/electrics/index.js';
 import { createProject } from '../../language/project.js';
 import { createWork } from '../../language/work.js';
@@ -16,7 +16,7 @@ const text = generateCircuit(30).replace(/^expect .*$/gm, '');
 function counted() {
   const project = createProject({ read: () => undefined });
   project.update(uri, text);
-  const circuit: Circuit = { ...project.circuit(uri)!, work: createWork(Number.MAX_SAFE_INTEGER) };
+  const circuit = analysed(project.circuit(uri)!, { work: createWork(Number.MAX_SAFE_INTEGER) });
   return { project, circuit, analysis: createAnalysis(project) };
 }
 
@@ -28,7 +28,7 @@ function hovered(part: string) {
   const steps = hoverSteps(at, { line, character: 6 }, analysis);
   for (let count = 0; ; count++) {
     const step = steps.next();
-    if (step.done === true) return { count, spent: circuit.work!.spent, markdown: step.value!.markdown };
+    if (step.done === true) return { count, spent: circuit.analysis.work!.spent, markdown: step.value!.markdown };
   }
 }
 
@@ -43,7 +43,7 @@ test('of a jack nothing is solved', () => {
 function responseWork(): number {
   const { circuit } = counted();
   responseSummary(circuit, restingSetting(circuit));
-  return circuit.work!.spent;
+  return circuit.analysis.work!.spent;
 }
 
 test('of a switch only its own positions are solved, with the other switches in their first', () => {

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { solderPlan, workOf } from '../../language/workshop/index.js';
 import { fewestReheats, type Conflict } from '../../language/workshop/plan/heats.js';
-import { lower, type Circuit } from '../../language/circuit/index.js';
+import { lower, type AnalysedCircuit } from '../../language/circuit/index.js';
 import { parseText } from '../../language/grammar/index.js';
 import { soundCircuit } from '../circuit/harness.js';
 
@@ -113,7 +113,7 @@ test('circuits at random: no assignment of the wires’ ends heats fewer cases t
 });
 
 /** Tries, for each wire between plates, which end comes at the bench (or none), and counts cases that are heated in both stages. A screen is tied with the end beside it. */
-function everyAssignment(circuit: Circuit): number {
+function everyAssignment(circuit: AnalysedCircuit): number {
   const { items, spots } = workOf(circuit);
   const leaving = items.filter((item) => !item.inside);
   let best = Infinity;

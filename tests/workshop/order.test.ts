@@ -3,7 +3,7 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { solderPlan, workOf } from '../../language/workshop/index.js';
 import { orderBreaches } from '../../language/workshop/plan/order-rules.js';
-import type { Circuit } from '../../language/circuit/index.js';
+import type { AnalysedCircuit } from '../../language/circuit/index.js';
 import { createProject } from '../../language/project.js';
 import { judgeOrder } from './judge-order.js';
 
@@ -14,7 +14,7 @@ const examples = readdirSync(folder)
   .map((name) => [name, project.circuit(new URL(name, folder).href)!] as const)
   .filter(([, circuit]) => !circuit.isLibrary);
 
-describe.each(examples)('%s', (_, circuit: Circuit) => {
+describe.each(examples)('%s', (_, circuit: AnalysedCircuit) => {
   const plan = solderPlan(circuit);
 
   test('keeps every rule, says the checker of the tests', () => {

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { channelFills, cutList, ownLeads, solderPlan, type Plan, type Step } from '../../language/workshop/index.js';
 import { orderBreaches } from '../../language/workshop/plan/order-rules.js';
-import type { Circuit } from '../../language/circuit/index.js';
+import type { AnalysedCircuit } from '../../language/circuit/index.js';
 import { soundCircuit } from '../circuit/harness.js';
 
 /** Two plates and a pickup cavity; a capacitor from lug 1 to lug 3 of tone hides its lug 2. */
@@ -41,7 +41,7 @@ ${changes.build ?? ''}
 `;
 const circuit = soundCircuit(bench());
 const plan = solderPlan(circuit);
-const textsOf = (one: Circuit): string[] => solderPlan(one).stages.flatMap(({ steps }) => steps.map(({ text }) => text));
+const textsOf = (one: AnalysedCircuit): string[] => solderPlan(one).stages.flatMap(({ steps }) => steps.map(({ text }) => text));
 const texts = textsOf(circuit);
 const at = (words: string, among = texts): number => {
   const found = among.findIndex((text) => text.includes(words));

@@ -1,5 +1,5 @@
 /** What is known of one circuit once it is asked for: the shape of the facts that the rules share. */
-import type { Circuit, LugId, ShaftId } from '../../circuit/model.js';
+import type { AnalysedCircuit, LugId, ShaftId } from '../../circuit/model.js';
 import type { ControlEffect, GroundNetwork, Setting, Untried } from '../../electrics/index.js';
 import type { Group } from './group.js';
 import type { Loss } from './loss.js';
@@ -16,7 +16,7 @@ import type { Pole } from './wiring/poles.js';
 export type OutputFault = 'none' | 'unwired' | 'swapped' | 'shorted';
 
 export interface Facts {
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
   readonly joined: Joined;
   readonly hearing: Hearing;
   readonly loss: Loss;

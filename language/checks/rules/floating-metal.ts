@@ -1,5 +1,5 @@
 /** Metal that is not on ground in every position. */
-import { partOfLug, type Circuit, type Element, type LugId } from '../../circuit/model.js';
+import { partOfLug, type AnalysedCircuit, type Element, type LugId } from '../../circuit/model.js';
 import { nets, type Nets, type Setting, type Ungrounded } from '../../electrics/index.js';
 import { endsOf, label, labels, listed, placeOfLug, settingsOf, describeSettings, type Facts } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
@@ -76,7 +76,7 @@ interface IndexedNets {
 type NetIndex = (setting: Setting) => IndexedNets;
 
 /** Each metal is mostly asked about in the same setting as the one before, so the last one is kept. */
-function createNetIndex(circuit: Circuit): NetIndex {
+function createNetIndex(circuit: AnalysedCircuit): NetIndex {
   let last: { readonly setting: Setting; readonly nets: IndexedNets } | undefined;
   return (setting) => {
     if (last?.setting !== setting) last = { setting, nets: indexNets(circuit, setting) };
@@ -84,7 +84,7 @@ function createNetIndex(circuit: Circuit): NetIndex {
   };
 }
 
-function indexNets(circuit: Circuit, setting: Setting): IndexedNets {
+function indexNets(circuit: AnalysedCircuit, setting: Setting): IndexedNets {
   const folded = nets(circuit, setting.positions);
   const at = new Map<number, Element[]>();
   for (const element of circuit.elements) {

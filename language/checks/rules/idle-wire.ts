@@ -42,7 +42,7 @@ export const idleWire = defineRule<Claim>({
 
 /** Throws of one pole that are joined to each other and to nothing else change nothing; throws of two poles may be a link. */
 function isIdle(facts: Facts, joint: Joint): boolean {
-  const members = facts.joined.members(facts.joined.klass(joint.a)).filter((lug) => !isCarrier(facts, lug));
+  const members = facts.joined.members(facts.joined.klass(joint.a)).filter((lug) => !isCarrier(facts.circuit, lug));
   if (members.length === 0) return true;
   return facts.poles().some((pole) => pole.common !== undefined && members.every((lug) => pole.throws.includes(lug)));
 }

@@ -1,5 +1,5 @@
 /** Tip and sleeve joined in every position, by joints, contacts or a wiper at the end of its track. */
-import type { Circuit, Joint, LugId, Output, Switch } from '../../circuit/model.js';
+import { altered, type AnalysedCircuit, type Joint, type LugId, type Output, type Switch } from '../../circuit/model.js';
 import { branchesOf, nets, restingSetting, withPosition } from '../../electrics/index.js';
 import { removeStatement } from '../edits.js';
 import { factsOf, label, placeOfLug, type Facts } from '../facts/index.js';
@@ -72,14 +72,14 @@ interface Step {
   readonly joint?: Joint;
 }
 
-function stepsOf(circuit: Circuit): readonly Step[] {
+function stepsOf(circuit: AnalysedCircuit): readonly Step[] {
   const joints = circuit.joints.map((joint) => ({ a: joint.a, b: joint.b, joint }));
   const wipers = branchesOf(circuit, restingSetting(circuit).rotations).filter(({ kind }) => kind === 'join');
   return [...joints, ...wipers.map(({ a, b }) => ({ a, b }))];
 }
 
 /** The fewest steps that lead from tip to sleeve; empty where only a switch closes the way. */
-function pathOf(circuit: Circuit, output: Output): readonly Step[] {
+function pathOf(circuit: AnalysedCircuit, output: Output): readonly Step[] {
   const came = new Map<LugId, Step>();
   const queue = [output.tip];
   const steps = stepsOf(circuit);
@@ -101,9 +101,9 @@ function pathOf(circuit: Circuit, output: Output): readonly Step[] {
 }
 
 /** The joint without which the most positions sound; none where two are alike in that, or nothing helps. */
-function culpritOf(circuit: Circuit, joints: readonly Joint[]): Joint | undefined {
+function culpritOf(circuit: AnalysedCircuit, joints: readonly Joint[]): Joint | undefined {
   const rated = joints.map((joint) => {
-    const { hearing, groups } = factsOf({ ...circuit, joints: circuit.joints.filter((other) => other !== joint) });
+    const { hearing, groups } = factsOf(altered(circuit, { joints: circuit.joints.filter((other) => other !== joint) }));
     return { joint, sounding: groups().filter(({ setting }) => !hearing.sound(setting).silent).length };
   });
   const [first, second] = rated.sort((a, b) => b.sounding - a.sounding);

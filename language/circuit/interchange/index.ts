@@ -1,5 +1,5 @@
 /** A circuit as JSON that other programs can read and that reads back to the same circuit, with its published schema. */
-import type { Circuit } from '../model.js';
+import { analysed, type AnalysedCircuit, type Circuit } from '../model.js';
 import { objectOf, Unreadable, type JsonSchema, type Names } from './codec.js';
 import { textClaim } from '../problems.js';
 import { circuitForm, definitions } from './form.js';
@@ -25,7 +25,7 @@ export function circuitToJson(circuit: Circuit, { nameOf }: Pick<Addresses, 'nam
 export function circuitFromJson(
   json: unknown,
   { uriOf }: Pick<Addresses, 'uriOf'>,
-): { readonly circuit: Circuit } | { readonly problem: string } {
+): { readonly circuit: AnalysedCircuit } | { readonly problem: string } {
   try {
     const { lugwork, files, ...rest } = objectOf(json, '');
     const form = Object.fromEntries(Object.entries(rest).filter(([key]) => key !== '$schema'));
@@ -57,7 +57,7 @@ export function circuitFromJson(
     const read = circuitForm.read(form, names, '') as Omit<Circuit, 'uri' | 'names'>;
     const numbered = <T>(list: readonly T[]): T[] => list.map((item, id) => ({ id, ...item }));
     return {
-      circuit: {
+      circuit: analysed({
         ...read,
         uri: uris[0]!,
         parts: numbered(read.parts),
@@ -69,7 +69,7 @@ export function circuitFromJson(
         problems: read.problems.map((problem) => ({ ...problem, claim: textClaim(problem.rule, ''), related: [], fixes: [] })),
         files: uris.slice(1),
         names: [],
-      },
+      }),
     };
   } catch (error) {
     if (error instanceof Unreadable) return { problem: error.message };

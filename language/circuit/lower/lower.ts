@@ -14,7 +14,7 @@ import { makePlaced, makeSolder, makeWire } from './make-joints.js';
 import { makeBuild } from './make-build.js';
 import { actualsByName, laidOver, makeRecord, type Actual } from './make-record.js';
 import { fillPlate, makeCavity, makeChannel, makePlaces, makePlate } from './make-places.js';
-import type { Circuit, Output, PartId, Rig } from '../model.js';
+import { analysed, type AnalysedCircuit, type Circuit, type Output, type PartId, type Rig } from '../model.js';
 import { counted } from '../phrases.js';
 import { textClaim, type Problem } from '../problems.js';
 import { compareRanges, isMissing, rangeOn, type Ground } from '../ranges.js';
@@ -41,12 +41,12 @@ const NO_OTHER_FILES: Sources = { tree: () => undefined };
  * `sources` gives the trees of the files that the text uses; their parts, wires and expectations belong to the instrument. The standard
  * types are always there. Equal trees give equal circuits.
  */
-export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): Circuit {
+export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): AnalysedCircuit {
   return finished(lowerSteps(tree, sources));
 }
 
 /** The same in steps of a few statements each. */
-export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Steps<Circuit> {
+export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Steps<AnalysedCircuit> {
   yield* libraryTreeSteps();
   const notes = new Notes();
   const used = usedFiles(tree, sources, (uri) => notes.of(uri));
@@ -107,7 +107,7 @@ export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Step
   state.builder.finish();
   yield;
   const output = outputOf(state, jacks);
-  return {
+  return analysed({
     uri: tree.uri,
     batch: instrument.batch,
     hand: instrument.hand,
@@ -137,7 +137,7 @@ export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Step
     ...(output === undefined ? {} : { output }),
     ...build,
     ...(record === undefined ? {} : { record }),
-  };
+  });
 }
 
 interface Placed {

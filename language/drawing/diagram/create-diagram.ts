@@ -1,5 +1,5 @@
 /** From a circuit to its diagram: parts, runs and groups with stable names, in an order that no statement's place changes. */
-import { lugById, partById, partOfLug, type Circuit, type LugId, type Part } from '../../circuit/model.js';
+import { lugById, partById, partOfLug, type AnalysedCircuit, type Circuit, type LugId, type Part } from '../../circuit/model.js';
 import type { Diagram, DiagramChannel, DiagramGroup, DiagramLug, DiagramPart } from './diagram.js';
 import { byId, compareText } from './order.js';
 import { networkOf } from './network.js';
@@ -17,12 +17,12 @@ export interface DiagramOptions {
 /** Up to so many, ground wires cost a few crossings and show what is soldered where; beyond that they hide the signal. */
 const clutter = 12;
 
-export function createDiagram(circuit: Circuit, options: DiagramOptions = {}): Diagram {
+export function createDiagram(circuit: AnalysedCircuit, options: DiagramOptions = {}): Diagram {
   return finished(createDiagramSteps(circuit, options));
 }
 
 /** The same in steps: each joint, mark of ground and part is one, and so is what sorts them. */
-export function* createDiagramSteps(circuit: Circuit, options: DiagramOptions = {}): Steps<Diagram> {
+export function* createDiagramSteps(circuit: AnalysedCircuit, options: DiagramOptions = {}): Steps<Diagram> {
   const runs = yield* createRuns(circuit);
   yield;
   const groundWires = runs.filter((run) => run.ground && run.kind === 'wire').length;

@@ -1,6 +1,15 @@
 /** The way of the signal in one setting: from each heard coil to the tip, and back from the sleeve, lug by lug. */
 import { describeSound, nets, settingLabel, type Setting } from '../../electrics/index.js';
-import { elementById, lugById, partById, type Circuit, type Coil, type Element, type LugId } from '../../circuit/model.js';
+import {
+  elementById,
+  lugById,
+  partById,
+  type AnalysedCircuit,
+  type Circuit,
+  type Coil,
+  type Element,
+  type LugId,
+} from '../../circuit/model.js';
 import { finished, type Steps } from '../../steps.js';
 import { contactId } from './create-diagram.js';
 import type { Diagram } from './diagram.js';
@@ -11,12 +20,12 @@ import type { Highlight, HighlightState } from '../highlight.js';
  * are `lit` towards the tip and `return` towards the sleeve; what hangs on no net of theirs is `idle`; a coil whose two ends are one net
  * is `shorted`, and so is the jack where tip and sleeve are one.
  */
-export function highlightOf(circuit: Circuit, diagram: Diagram, setting: Setting): Highlight {
+export function highlightOf(circuit: AnalysedCircuit, diagram: Diagram, setting: Setting): Highlight {
   return finished(highlightSteps(circuit, diagram, setting));
 }
 
 /** The same in steps of one way each. */
-export function* highlightSteps(circuit: Circuit, diagram: Diagram, setting: Setting): Steps<Highlight> {
+export function* highlightSteps(circuit: AnalysedCircuit, diagram: Diagram, setting: Setting): Steps<Highlight> {
   const sound = describeSound(circuit, setting);
   yield;
   const folded = nets(circuit, setting.positions);

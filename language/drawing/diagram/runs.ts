@@ -1,6 +1,15 @@
 /** The runs of a diagram: what a joint of the circuit looks like when it is drawn. */
 import { jointClasses } from '../../electrics/index.js';
-import { lugById, partById, partOfLug, type Circuit, type Joint, type Lug, type Part } from '../../circuit/model.js';
+import {
+  lugById,
+  partById,
+  partOfLug,
+  type AnalysedCircuit,
+  type Circuit,
+  type Joint,
+  type Lug,
+  type Part,
+} from '../../circuit/model.js';
 import type { Steps } from '../../steps.js';
 import type { DiagramRun } from './diagram.js';
 import { compareText } from './order.js';
@@ -9,7 +18,7 @@ import { leadedKinds, partKind } from './part-kind.js';
 import { lettersOf } from '../palette.js';
 
 /** Every joint that is drawn as a line, in steps of one joint each. Metal that only touches is shown by the outlines around it, a joint inside a part by the part. */
-export function* createRuns(circuit: Circuit): Steps<DiagramRun[]> {
+export function* createRuns(circuit: AnalysedCircuit): Steps<DiagramRun[]> {
   const classes = jointClasses(circuit);
   const groundClass = circuit.output === undefined ? -1 : classes.of[circuit.output.sleeve]!;
   const taken = new Map<string, number>();

@@ -1,5 +1,13 @@
 /** What a capacitor does in this circuit, by solving with it and without it. */
-import { shaftById, type Capacitor, type Circuit, type ElementId, type ShaftId, type Track } from '../../circuit/model.js';
+import {
+  shaftById,
+  type Capacitor,
+  type AnalysedCircuit,
+  type Circuit,
+  type ElementId,
+  type ShaftId,
+  type Track,
+} from '../../circuit/model.js';
 import { levelsIn, totalAt, type comparedHz } from '../controls/control-levels.js';
 import { enumerate } from '../settings/enumerate.js';
 import type { ResponseSummary, Setting } from '../model.js';
@@ -37,12 +45,12 @@ export interface CapacitorAnswer {
 const most = 64;
 
 /** The role and effect of a capacitor, in `setting` or, where none is given, in the setting in which it changes most. Undefined for another element. */
-export function capacitorAnswer(circuit: Circuit, id: ElementId, setting?: Setting): CapacitorAnswer | undefined {
+export function capacitorAnswer(circuit: AnalysedCircuit, id: ElementId, setting?: Setting): CapacitorAnswer | undefined {
   return finished(capacitorSteps(circuit, id, setting));
 }
 
 /** The same in steps of one solved setting each. */
-export function* capacitorSteps(circuit: Circuit, id: ElementId, setting?: Setting): Steps<CapacitorAnswer | undefined> {
+export function* capacitorSteps(circuit: AnalysedCircuit, id: ElementId, setting?: Setting): Steps<CapacitorAnswer | undefined> {
   const element = circuit.elements[id];
   if (element?.kind !== 'capacitor') return undefined;
   const without = withElement(circuit, id, (capacitor) => ({
@@ -80,7 +88,7 @@ export function* capacitorSteps(circuit: Circuit, id: ElementId, setting?: Setti
 }
 
 /** True where a track of the shaft lies between the capacitor's two nets. */
-function isAcross(circuit: Circuit, capacitor: Capacitor, shaft: ShaftId, setting: Setting): boolean {
+function isAcross(circuit: AnalysedCircuit, capacitor: Capacitor, shaft: ShaftId, setting: Setting): boolean {
   const { of } = nets(circuit, setting.positions);
   return shaftById(circuit, shaft).tracks.some((id) => {
     const track = circuit.elements[id] as Track;
@@ -89,7 +97,7 @@ function isAcross(circuit: Circuit, capacitor: Capacitor, shaft: ShaftId, settin
   });
 }
 
-function candidates(circuit: Circuit): readonly Setting[] {
+function candidates(circuit: AnalysedCircuit): readonly Setting[] {
   const { settings, group } = enumerate(circuit);
   const seen = new Set<number>();
   return settings.filter((_, i) => {
@@ -99,7 +107,7 @@ function candidates(circuit: Circuit): readonly Setting[] {
 }
 
 /** The shaft with a track on one of the capacitor's nets, ground apart. */
-function shaftOf(circuit: Circuit, capacitor: Capacitor, setting: Setting): ShaftId | undefined {
+function shaftOf(circuit: AnalysedCircuit, capacitor: Capacitor, setting: Setting): ShaftId | undefined {
   const folded = nets(circuit, setting.positions);
   const own = [capacitor.a, capacitor.b].map((lug) => netOf(folded, lug)).filter((net) => net !== folded.ground);
   const touches = (shaft: Circuit['shafts'][number]): number =>
@@ -134,12 +142,12 @@ interface Change {
 
 /** The circuit with the capacitor or without it, and a setting of it with one shaft turned. */
 interface Variant {
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
   readonly turned: (setting: Setting, shaft: ShaftId | undefined, rotation: number | undefined) => Setting;
 }
 
 /** Gives the same rotations as the same array each time, since the branches of a circuit are kept by it, and those of one circuit at a time. */
-function createVariant(circuit: Circuit): Variant {
+function createVariant(circuit: AnalysedCircuit): Variant {
   const made = new Map<string, readonly number[]>();
   return {
     circuit,
@@ -167,7 +175,7 @@ function* changeAt(both: readonly [Variant, Variant], from: Setting, shaft?: Sha
 }
 
 /** A whole response takes many times what the two levels take, so it is worked out only for what is answered. */
-function* withResponses(circuit: Circuit, changes: readonly Change[]): Steps<CapacitorAnswer['at']> {
+function* withResponses(circuit: AnalysedCircuit, changes: readonly Change[]): Steps<CapacitorAnswer['at']> {
   const at: CapacitorAnswer['at'][number][] = [];
   for (const { setting, ...change } of changes) {
     at.push({ ...change, response: yield* responseSummarySteps(circuit, setting) });

@@ -1,5 +1,5 @@
 /** What a lug is joined to in one setting, and what an ohmmeter reads from there to ground. */
-import type { Circuit, LugId } from '../../circuit/model.js';
+import type { AnalysedCircuit, LugId } from '../../circuit/model.js';
 import { meter } from '../meter.js';
 import type { MeterReading, Setting } from '../model.js';
 import { netNames } from '../network/net-names.js';
@@ -18,7 +18,7 @@ export interface NetAnswer {
 }
 
 /** The net of a lug in one setting: its members, and its DC resistance to ground. */
-export function netAnswer(circuit: Circuit, setting: Setting, lug: LugId): NetAnswer {
+export function netAnswer(circuit: AnalysedCircuit, setting: Setting, lug: LugId): NetAnswer {
   const folded = nets(circuit, setting.positions);
   const net = netOf(folded, lug);
   return {

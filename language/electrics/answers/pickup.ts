@@ -1,10 +1,12 @@
 /** A pickup's resonance: by itself, on a lead, and in its place in the instrument. */
 import {
+  analysed,
   elementId,
   lugById,
   lugId,
   partById,
   partId,
+  type AnalysedCircuit,
   type Circuit,
   type Coil,
   type Lug,
@@ -30,12 +32,12 @@ export interface PickupAnswer {
 }
 
 /** Peak, height and corner of a pickup, all its coils in series and in phase, by the solver. Undefined for a part without a coil. */
-export function pickupAnswer(circuit: Circuit, part: PartId): PickupAnswer | undefined {
+export function pickupAnswer(circuit: AnalysedCircuit, part: PartId): PickupAnswer | undefined {
   return finished(pickupSteps(circuit, part, describeSound));
 }
 
 /** The same in steps of one solved setting each. */
-export function* pickupSteps(circuit: Circuit, part: PartId, soundIn: SoundIn): Steps<PickupAnswer | undefined> {
+export function* pickupSteps(circuit: AnalysedCircuit, part: PartId, soundIn: SoundIn): Steps<PickupAnswer | undefined> {
   const coils = coilsOf(circuit, part).map((id) => circuit.elements[id] as Coil);
   if (coils.length === 0) return undefined;
   const setting = yield* whereHeardSteps(circuit, part, soundIn);
@@ -65,7 +67,7 @@ function* onRig(circuit: Circuit, part: PartId, coils: readonly Coil[], rig: Rig
     const [from, to] = [lugId(i), lugId(i + 1)];
     return { ...coil, id: elementId(i), part: imagined, a: isTurned ? to : from, b: isTurned ? from : to };
   });
-  const alone: Circuit = {
+  const alone = analysed({
     ...circuit,
     parts: [
       { ...partById(circuit, part), id: imagined, lugs: lugs.map((lug) => lug.id), elements: elements.map((coil) => coil.id) },
@@ -77,6 +79,6 @@ function* onRig(circuit: Circuit, part: PartId, coils: readonly Coil[], rig: Rig
     shafts: [],
     rig,
     output: { part: imagined, tip: lugId(coils.length), sleeve: lugId(0) },
-  };
+  });
   return yield* responseSummarySteps(alone, { positions: [], rotations: [] });
 }

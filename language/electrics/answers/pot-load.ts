@@ -1,5 +1,5 @@
 /** What a pot takes from each pickup by lying across it. */
-import { shaftById, type Circuit, type PartId, type ShaftId, type Track } from '../../circuit/model.js';
+import { shaftById, type AnalysedCircuit, type PartId, type ShaftId, type Track } from '../../circuit/model.js';
 import type { ResponseSummary, Setting } from '../model.js';
 import { responseSummarySteps } from '../response.js';
 import { withRotation } from '../settings/settings.js';
@@ -20,12 +20,12 @@ export interface PotLoad {
 }
 
 /** The load of a shaft's tracks on each pickup that is ever heard, at 10, by solving with the tracks and without. */
-export function potLoad(circuit: Circuit, shaft: ShaftId): readonly PotLoad[] {
+export function potLoad(circuit: AnalysedCircuit, shaft: ShaftId): readonly PotLoad[] {
   return finished(potLoadSteps(circuit, shaft, describeSound));
 }
 
 /** The same in steps of one solved setting each. */
-export function* potLoadSteps(circuit: Circuit, shaft: ShaftId, soundIn: SoundIn): Steps<readonly PotLoad[]> {
+export function* potLoadSteps(circuit: AnalysedCircuit, shaft: ShaftId, soundIn: SoundIn): Steps<readonly PotLoad[]> {
   const { tracks } = shaftById(circuit, shaft);
   let open = circuit;
   for (const id of tracks)

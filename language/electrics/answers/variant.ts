@@ -1,9 +1,9 @@
 /** The same circuit with one element's value changed: what a part does is seen by taking it away. */
-import type { Circuit, Element, ElementId, Quantity } from '../../circuit/model.js';
+import { altered, type AnalysedCircuit, type Element, type ElementId, type Quantity } from '../../circuit/model.js';
 
 /** The circuit with one element replaced by `change` of it. */
-export function withElement(circuit: Circuit, id: ElementId, change: (element: Element) => Element): Circuit {
-  return { ...circuit, elements: circuit.elements.map((element) => (element.id === id ? change(element) : element)) };
+export function withElement(circuit: AnalysedCircuit, id: ElementId, change: (element: Element) => Element): AnalysedCircuit {
+  return altered(circuit, { elements: circuit.elements.map((element) => (element.id === id ? change(element) : element)) });
 }
 
 /** A quantity with another value. */

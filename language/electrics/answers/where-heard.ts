@@ -1,5 +1,5 @@
 /** The setting in which a pickup is best looked at: by itself where there is one. */
-import { elementById, type Circuit, type PartId } from '../../circuit/model.js';
+import { elementById, type AnalysedCircuit, type PartId } from '../../circuit/model.js';
 import { enumerate } from '../settings/enumerate.js';
 import type { Setting, Sound } from '../model.js';
 import { finished, type Steps } from '../../steps.js';
@@ -9,15 +9,15 @@ import { describeSound } from '../sound/sound.js';
 const most = 256;
 
 /** The first setting in which the pickup is heard alone, else the first in which it is heard at all. */
-export function whereHeard(circuit: Circuit, part: PartId): Setting | undefined {
+export function whereHeard(circuit: AnalysedCircuit, part: PartId): Setting | undefined {
   return finished(whereHeardSteps(circuit, part, describeSound));
 }
 
 /** What is heard in a setting; a caller that has solved it before gives what it knows. */
-export type SoundIn = (circuit: Circuit, setting: Setting) => Sound;
+export type SoundIn = (circuit: AnalysedCircuit, setting: Setting) => Sound;
 
 /** The same in steps of one solved setting each. */
-export function* whereHeardSteps(circuit: Circuit, part: PartId, soundIn: SoundIn): Steps<Setting | undefined> {
+export function* whereHeardSteps(circuit: AnalysedCircuit, part: PartId, soundIn: SoundIn): Steps<Setting | undefined> {
   const { settings, group } = enumerate(circuit);
   const seen = new Set<number>();
   let found: Setting | undefined;

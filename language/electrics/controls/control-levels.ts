@@ -1,5 +1,5 @@
 /** What a control is judged by: levels of the whole and of each coil at a few frequencies, for one rotation. */
-import { elementById, type Circuit, type ElementId } from '../../circuit/model.js';
+import { elementById, type AnalysedCircuit, type Circuit, type ElementId } from '../../circuit/model.js';
 import { addSquares, squareAt } from '../../numerics/index.js';
 import type { Nets, Setting } from '../model.js';
 import { createSolver, outputOf } from '../solver/solver.js';
@@ -29,7 +29,7 @@ const floorDb = -100;
 const floor = 1e-5;
 
 /** Levels in one setting. */
-export function levelsIn(circuit: Circuit, folded: Nets, setting: Setting): Levels {
+export function levelsIn(circuit: AnalysedCircuit, folded: Nets, setting: Setting): Levels {
   const solver = createSolver(circuit, folded, setting);
   const { re, im } = solver.transfersAt(solvedHz);
   const transfers = { re, im, width: solvedHz.length };

@@ -1,5 +1,8 @@
 /** What each shaft does, found by turning it and solving. */
 import {
+  type AnalysedCircuit,
+  derive,
+  derivation,
   partById,
   shaftById,
   type Circuit,
@@ -38,35 +41,39 @@ const ownFall = 3;
  * per setting, pickups that a volume at its silent end takes along although it is not theirs: in another setting they go on, or
  * they fall later than its own.
  */
-export function controlEffects(circuit: Circuit): readonly ControlEffect[] {
+export function controlEffects(circuit: AnalysedCircuit): readonly ControlEffect[] {
   return circuit.shafts.map((shaft) => controlEffect(circuit, shaft.id));
 }
 
 /** The effect of one shaft, kept, so that a host can have them one by one and stay able to answer in between. */
-export function controlEffect(circuit: Circuit, shaft: ShaftId): ControlEffect {
+export function controlEffect(circuit: AnalysedCircuit, shaft: ShaftId): ControlEffect {
   return finished(controlEffectSteps(circuit, shaft));
 }
 
 /** The same in steps of one solved rotation each. */
-export function* controlEffectSteps(circuit: Circuit, shaft: ShaftId): Steps<ControlEffect> {
-  let known = kept.get(circuit);
-  if (known === undefined) {
-    known = { groups: groupsOf(circuit), soldered: solderedLugs(circuit), effects: new Map() };
-    kept.set(circuit, known);
-  }
-  const effect = known.effects.get(shaft) ?? (yield* effectOf(circuit, shaftById(circuit, shaft), known));
-  known.effects.set(shaft, effect);
+export function* controlEffectSteps(circuit: AnalysedCircuit, shaft: ShaftId): Steps<ControlEffect> {
+  const { solving, groups, soldered, effects } = derive(circuit, travels);
+  const effect = effects.get(shaft) ?? (yield* effectOf(solving, shaftById(solving, shaft), { groups, soldered }));
+  effects.set(shaft, effect);
   return effect;
 }
 
-interface Kept {
+/** What turning any shaft starts from, and the effects found so far. */
+interface Travels {
+  /** The circuit that is solved: another has the same effects where all inputs are equal. */
+  readonly solving: AnalysedCircuit;
   readonly groups: readonly Group[];
   /** Lugs at which a joint of the user's ends. */
   readonly soldered: ReadonlySet<LugId>;
   readonly effects: Map<ShaftId, ControlEffect>;
 }
 
-const kept = new WeakMap<Circuit, Kept>();
+const travels = derivation(['joints', 'contacts', 'elements', 'values', 'rests', 'output'], (circuit): Travels => ({
+  solving: circuit,
+  groups: groupsOf(circuit),
+  soldered: solderedLugs(circuit),
+  effects: new Map(),
+}));
 
 /** Settings that fold the same nets, with what every shaft asks of them. */
 interface Group {
@@ -83,12 +90,12 @@ interface Group {
 /** Levels in one setting of the switches with the shaft at this rotation, all others as they are; with everything as it is where no shaft is named. */
 type LevelsAt = (shaft?: ShaftId, rotation?: number) => Levels;
 
-function createLevelsAt(circuit: Circuit, folded: Nets, setting: Setting): LevelsAt {
+function createLevelsAt(circuit: AnalysedCircuit, folded: Nets, setting: Setting): LevelsAt {
   const solver = once(() => createRotationSolver(circuit, folded, setting));
   const still = once(() => solver()?.levels() ?? levelsIn(circuit, folded, setting));
   return (shaft, rotation) => {
     const { positions, rotations } = setting;
-    circuit.work?.charge('level', circuit.elements.length);
+    circuit.analysis.work?.charge('level', circuit.elements.length);
     if (shaft === undefined || rotation === undefined || rotations[shaft] === rotation) return still();
     const turned = solver()?.canTurn(shaft) === true ? solver()?.levels(shaft, rotation) : undefined;
     return (
@@ -97,7 +104,7 @@ function createLevelsAt(circuit: Circuit, folded: Nets, setting: Setting): Level
   };
 }
 
-function groupsOf(circuit: Circuit): readonly Group[] {
+function groupsOf(circuit: AnalysedCircuit): readonly Group[] {
   const { settings, group } = enumerate(circuit);
   const members = new Map<number, [Setting, ...Setting[]]>();
   for (const [i, setting] of settings.entries()) {
@@ -110,7 +117,7 @@ function groupsOf(circuit: Circuit): readonly Group[] {
   return chosen([...members.values()], most).map((of) => createGroup(circuit, of));
 }
 
-function createGroup(circuit: Circuit, settings: readonly [Setting, ...Setting[]]): Group {
+function createGroup(circuit: AnalysedCircuit, settings: readonly [Setting, ...Setting[]]): Group {
   const [setting] = settings;
   const { positions } = setting;
   const folded = nets(circuit, positions);
@@ -151,7 +158,11 @@ function once<T>(make: () => T): () => T {
   return () => (made ??= { value: make() }).value;
 }
 
-function* effectOf(circuit: Circuit, shaft: Shaft, { groups, soldered }: Kept): Steps<ControlEffect> {
+function* effectOf(
+  circuit: Circuit,
+  shaft: Shaft,
+  { groups, soldered }: Pick<Travels, 'groups' | 'soldered'>,
+): Steps<ControlEffect> {
   const none = { shaft: shaft.id, backwards: false, actsIn: [], silences: [] };
   // A track is wired where a joint of the user's leads to one of its lugs.
   if (!trackLugs(circuit, shaft).some((lug) => soldered.has(lug)))
@@ -182,8 +193,8 @@ function* effectOf(circuit: Circuit, shaft: Shaft, { groups, soldered }: Kept): 
   };
 }
 
-function solderedLugs(circuit: Circuit): ReadonlySet<LugId> {
-  circuit.work?.charge('rule', circuit.joints.length);
+function solderedLugs(circuit: AnalysedCircuit): ReadonlySet<LugId> {
+  circuit.analysis.work?.charge('rule', circuit.joints.length);
   const wires = circuit.joints.filter((joint) => joint.kind !== 'inside' && joint.a !== joint.b);
   return new Set(wires.flatMap(({ a, b }) => [a, b]));
 }

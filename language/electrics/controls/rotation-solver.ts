@@ -1,5 +1,14 @@
 /** The levels of one setting with one shaft after another turned: what turning a shaft does not reach is solved once. */
-import { shaftById, type Circuit, type ElementId, type LugId, type ShaftId, type Track } from '../../circuit/model.js';
+import {
+  derive,
+  derivation,
+  shaftById,
+  type AnalysedCircuit,
+  type ElementId,
+  type LugId,
+  type ShaftId,
+  type Track,
+} from '../../circuit/model.js';
 import { branchesOf, trackHalves, type Branch } from '../network/branches.js';
 import { solvedHz, type Levels } from './control-levels.js';
 import { createFactors, type Changeable } from '../../numerics/index.js';
@@ -23,8 +32,8 @@ const omega = Float64Array.from(solvedHz, (hz) => 2 * Math.PI * hz);
  * every track keeps a node of its own; at an end of its travel it joins by adding its equation to the other's, which is exact.
  * `undefined` where that is not enough: without an output, with amplifier stages at work, with coils that share a field or have no impedance.
  */
-export function createRotationSolver(circuit: Circuit, folded: Nets, setting: Setting): RotationSolver | undefined {
-  const { tracks: turned, halvesOf } = turnable(circuit);
+export function createRotationSolver(circuit: AnalysedCircuit, folded: Nets, setting: Setting): RotationSolver | undefined {
+  const { tracks: turned, halvesOf } = derive(circuit, turnable);
   const all = branchesOf(circuit, setting.rotations);
   const halves = all.filter(({ element }) => turned.has(element));
   const network = splitNetwork(circuit, folded, all, halves);
@@ -41,9 +50,9 @@ export function createRotationSolver(circuit: Circuit, folded: Nets, setting: Se
     const [a, b] = [place(half.a), place(half.b)];
     return a === b || a === outside || b === outside ? [] : [{ of: nameOf(half), a, b, ohm: half.ohm }];
   };
-  circuit.work?.charge('plan', system.size ** 2);
+  circuit.analysis.work?.charge('plan', system.size ** 2);
   const factors = createFactors(equationsOf(system), halves.flatMap(changeable), tip, omega, (entries) => {
-    circuit.work?.charge('entry', entries);
+    circuit.analysis.work?.charge('entry', entries);
   });
   const reader = createReader(circuit, system, factors);
   return {
@@ -69,17 +78,13 @@ interface Turnable {
   halvesOf(shaft: ShaftId, rotation: number): readonly Branch[];
 }
 
-const kept = new WeakMap<Circuit, Turnable>();
-
-function turnable(circuit: Circuit): Turnable {
-  const known = kept.get(circuit);
-  if (known !== undefined) return known;
+const turnable = derivation(['elements', 'values', 'rests'], (circuit): Turnable => {
   const isPlain = (id: ElementId): boolean => {
     const { leavesTo, resistance } = circuit.elements[id] as Track;
     return leavesTo === undefined && Number.isFinite(resistance.value);
   };
   const halves = new Map<string, readonly Branch[]>();
-  const made = {
+  return {
     tracks: new Set(circuit.shafts.flatMap(({ tracks }) => (tracks.every(isPlain) ? tracks : []))),
     halvesOf(shaft: ShaftId, rotation: number): readonly Branch[] {
       const key = `${shaft} ${rotation}`;
@@ -89,12 +94,10 @@ function turnable(circuit: Circuit): Turnable {
       return found;
     },
   };
-  kept.set(circuit, made);
-  return made;
-}
+});
 
 /** The network in which each of these halves of a track stands as a branch, wherever its wiper is. */
-function splitNetwork(circuit: Circuit, folded: Nets, all: readonly Branch[], halves: readonly Branch[]): Network {
+function splitNetwork(circuit: AnalysedCircuit, folded: Nets, all: readonly Branch[], halves: readonly Branch[]): Network {
   const taken = new Set(halves);
   const network = networkOf(
     circuit,

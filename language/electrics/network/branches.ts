@@ -1,5 +1,8 @@
 /** Elements as two-lead branches for one rotation of every shaft: what a network is stamped from. */
 import {
+  type AnalysedCircuit,
+  derive,
+  derivation,
   elementId,
   type Circuit,
   type Element,
@@ -39,15 +42,34 @@ type Ohms = Pick<Branch, 'ohm' | 'tolerance' | 'known'>;
 /** What the lead and the amplifier have in place of an element. */
 const outside = elementId(-1);
 const plain: Ohms = { ohm: 0, tolerance: 0, known: true };
-const kept = new WeakMap<readonly number[], { readonly circuit: Circuit; readonly branches: readonly Branch[] }>();
 
 /**
  * All branches of a circuit at given rotations, the lead and amplifier of `rig` across the output last.
  * Impossible values make no trouble: a resistance of nothing joins, a capacitor of nothing is left out, an endless resistance is open.
  */
-export function branchesOf(circuit: Circuit, rotations: readonly number[]): readonly Branch[] {
-  const known = kept.get(rotations);
-  if (known !== undefined && isAlike(known.circuit, circuit)) return known.branches;
+export function branchesOf(circuit: AnalysedCircuit, rotations: readonly number[]): readonly Branch[] {
+  const kept = derive(circuit, branchesByRotations);
+  const branches = kept.get(rotations) ?? makeBranches(circuit, rotations);
+  kept.set(rotations, branches);
+  return branches;
+}
+
+/** What carries direct current inside the instrument at given rotations: no capacitor, no battery, nothing of the rig. */
+export function directBranchesOf(circuit: AnalysedCircuit, rotations: readonly number[]): readonly Branch[] {
+  const kept = derive(circuit, directByRotations);
+  const direct =
+    kept.get(rotations) ??
+    branchesOf(circuit, rotations).filter(({ element, kind }) => element >= 0 && kind !== 'capacitor' && kind !== 'battery');
+  kept.set(rotations, direct);
+  return direct;
+}
+
+/** By the list of the rotations itself, which the settings of one enumeration share. */
+type ByRotations = WeakMap<readonly number[], readonly Branch[]>;
+const branchesByRotations = derivation(['elements', 'values', 'rests', 'output'], (): ByRotations => new WeakMap());
+const directByRotations = derivation(['elements', 'values', 'rests', 'output'], (): ByRotations => new WeakMap());
+
+function makeBranches(circuit: Circuit, rotations: readonly number[]): readonly Branch[] {
   const branches: Branch[] = [];
   for (const element of circuit.elements) addElement(branches, circuit, element, rotations);
   const { output, rig } = circuit;
@@ -56,13 +78,7 @@ export function branchesOf(circuit: Circuit, rotations: readonly number[]): read
     addCapacitor(branches, ends, rig.cable);
     if (Number.isFinite(rig.input)) addResistor(branches, ends, { ...plain, ohm: rig.input });
   }
-  kept.set(rotations, { circuit, branches });
   return branches;
-}
-
-/** Circuits that differ in their joints alone, as when repairs are tried, have the same branches. */
-function isAlike(one: Circuit, other: Circuit): boolean {
-  return one.elements === other.elements && one.shafts === other.shafts && one.output === other.output && one.rig === other.rig;
 }
 
 function addElement(branches: Branch[], circuit: Circuit, element: Element, rotations: readonly number[]): void {

@@ -1,5 +1,5 @@
 /** Nets: lugs folded together by joints, touching metal and the contacts that are closed. */
-import { type Circuit, lugId, type LugId } from '../../circuit/model.js';
+import { type AnalysedCircuit, derive, derivation, type Circuit, lugId, type LugId } from '../../circuit/model.js';
 import { createForest, createSets, filled, join, number } from '../../numerics/index.js';
 import type { Nets } from '../model.js';
 
@@ -10,27 +10,25 @@ export interface JointClasses {
   readonly of: Int32Array;
 }
 
-const classesOf = new WeakMap<Circuit, JointClasses>();
-
-/** Lugs folded by joints alone; kept per circuit, since every setting starts from them. */
-export function jointClasses(circuit: Circuit): JointClasses {
-  const known = classesOf.get(circuit);
-  if (known !== undefined) return known;
-  circuit.work?.charge('fold', circuit.lugs.length + circuit.joints.length);
-  const parent = createForest(circuit.lugs.length);
-  for (const joint of circuit.joints) join(parent, joint.a, joint.b);
-  const of = new Int32Array(circuit.lugs.length);
-  const classes = { count: number(parent, of), of };
-  classesOf.set(circuit, classes);
-  return classes;
+/** Lugs folded by joints alone: where every setting starts from. */
+export function jointClasses(circuit: AnalysedCircuit): JointClasses {
+  return derive(circuit, classes);
 }
+
+const classes = derivation(['joints'], ({ lugs, joints, analysis }): JointClasses => {
+  analysis.work?.charge('fold', lugs.length + joints.length);
+  const parent = createForest(lugs.length);
+  for (const joint of joints) join(parent, joint.a, joint.b);
+  const of = new Int32Array(lugs.length);
+  return { count: number(parent, of), of };
+});
 
 /**
  * Lugs folded into nets for one choice of switch positions (an index per switch): joints and closed contacts, never elements.
  * A switch without an entry, or with one it does not have, joins nothing.
  */
-export function nets(circuit: Circuit, positions: readonly number[]): Nets {
-  circuit.work?.charge('fold', circuit.lugs.length);
+export function nets(circuit: AnalysedCircuit, positions: readonly number[]): Nets {
+  circuit.analysis.work?.charge('fold', circuit.lugs.length);
   const classes = jointClasses(circuit);
   const parent = createSets(classes.count);
   for (const device of circuit.switches) {

@@ -1,5 +1,5 @@
 /** The network of one setting: branches between nodes, with everything that has no impedance folded away. */
-import { elementById, type Circuit, type Gain, type LugId } from '../../circuit/model.js';
+import { elementById, type AnalysedCircuit, type Circuit, type Gain, type LugId } from '../../circuit/model.js';
 import { createSets, filled, join, number } from '../../numerics/index.js';
 import type { Nets, Setting } from '../model.js';
 import { type Branch, branchesOf } from './branches.js';
@@ -22,7 +22,7 @@ export interface PlacedBranch {
 }
 
 export interface Network {
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
   readonly nets: Nets;
   /** Number of nodes; nets that a branch without impedance joins are one node. */
   readonly count: number;
@@ -37,13 +37,13 @@ export interface Network {
 }
 
 /** Network for signals: batteries are shorts, stages with a supply amplify, the lead and the amplifier hang on the jack. */
-export function createNetwork(circuit: Circuit, folded: Nets, setting: Setting): Network {
+export function createNetwork(circuit: AnalysedCircuit, folded: Nets, setting: Setting): Network {
   return networkOf(circuit, folded, branchesOf(circuit, setting.rotations));
 }
 
 /** The same of branches that are at hand. */
-export function networkOf(circuit: Circuit, folded: Nets, all: readonly Branch[]): Network {
-  circuit.work?.charge('branch', all.length + folded.count);
+export function networkOf(circuit: AnalysedCircuit, folded: Nets, all: readonly Branch[]): Network {
+  circuit.analysis.work?.charge('branch', all.length + folded.count);
   const parent = createSets(folded.count);
   const live = new Map<Branch, Gain>();
   for (const branch of all) {

@@ -62,7 +62,7 @@ export function createSystem(
     readonly apart?: ReadonlySet<ElementId>;
   } = {},
 ): System {
-  network.circuit.work?.charge('equation', network.count + network.branches.length);
+  network.circuit.analysis.work?.charge('equation', network.count + network.branches.length);
   const { apart } = options;
   const pairs = (options.coupling ?? true) ? coupledPairs(network.circuit) : [];
   const within = connected(network, roots, pairs, options.beyond ?? true);

@@ -1,5 +1,5 @@
 /** The state space: every combination of the switches that do not rest, and which of them fold the same nets. */
-import type { Circuit, LugId, Switch } from '../../circuit/model.js';
+import { derive, derivation, type AnalysedCircuit, type Circuit, type LugId, type Switch } from '../../circuit/model.js';
 import { createSets, filled, join, rootOf } from '../../numerics/index.js';
 import type { Enumeration, Untried } from '../model.js';
 import { jointClasses, netOf } from '../network/nets.js';
@@ -18,18 +18,20 @@ export function combinationLimitOf({ elements }: Circuit): number {
   return Math.max(fewestCombinations, Math.floor((combinationLimit * mostElements) / elements.length));
 }
 
-const kept = new WeakMap<Circuit, Enumeration>();
-
 /**
  * Every combination of the positions of all switches that do not rest, pots at rest, the first switch turning slowest; at most
  * `limit` of them (4,096, fewer in a circuit of more than 100 elements). Combinations that fold the same nets wherever an element or the output stands share a group number.
  * Beyond the limit, switches that touch no common net are turned through apart from each other, and `leftOut` says so.
  */
-export function enumerate(circuit: Circuit, options: { readonly limit?: number } = {}): Enumeration {
-  const usual = combinationLimitOf(circuit);
-  const limit = options.limit ?? usual;
-  const known = limit === usual ? kept.get(circuit) : undefined;
-  if (known !== undefined) return known;
+export function enumerate(circuit: AnalysedCircuit, options: { readonly limit?: number } = {}): Enumeration {
+  return options.limit === undefined ? derive(circuit, usual) : enumerateUpTo(circuit, options.limit);
+}
+
+const usual = derivation(['joints', 'contacts', 'elements', 'rests', 'output'], (circuit) =>
+  enumerateUpTo(circuit, combinationLimitOf(circuit)),
+);
+
+function enumerateUpTo(circuit: AnalysedCircuit, limit: number): Enumeration {
   const turned = circuit.switches.filter((device) => device.rest === undefined && device.positions.length > 1);
   const { combinations, leftOut, untried } = combine(circuit, turned, limit);
   const { positions, rotations } = restingSetting(circuit);
@@ -37,7 +39,7 @@ export function enumerate(circuit: Circuit, options: { readonly limit?: number }
   const numbers = new Map<string, number>();
   const group = new Int32Array(combinations.length);
   const settings = combinations.map((combination, index) => {
-    circuit.work?.charge('key', positions.length);
+    circuit.analysis.work?.charge('key', positions.length);
     const at = positions.slice();
     turned.forEach((device, i) => (at[device.id] = combination[i] ?? 0));
     const key = signature(at);
@@ -46,14 +48,7 @@ export function enumerate(circuit: Circuit, options: { readonly limit?: number }
     group[index] = number;
     return { positions: at, rotations };
   });
-  const enumeration = { settings, group, groups: numbers.size, leftOut, ...(untried === undefined ? {} : { untried }) };
-  if (limit === usual) kept.set(circuit, enumeration);
-  return enumeration;
-}
-
-/** Gives a circuit the enumeration of an earlier one with the same topology and rests; ids mean the same in both. */
-export function shareEnumeration(circuit: Circuit, earlier: Circuit): void {
-  if (!kept.has(circuit)) kept.set(circuit, enumerate(earlier));
+  return { settings, group, groups: numbers.size, leftOut, ...(untried === undefined ? {} : { untried }) };
 }
 
 /** That not every combination of the switches is worked out, in a sentence. */
@@ -68,7 +63,7 @@ interface Combinations {
   readonly untried?: Untried;
 }
 
-function combine(circuit: Circuit, turned: readonly Switch[], limit: number): Combinations {
+function combine(circuit: AnalysedCircuit, turned: readonly Switch[], limit: number): Combinations {
   const product = turned.reduce((all, device) => all * device.positions.length, 1);
   if (product <= limit) return { combinations: turnThrough(turned, turned), leftOut: [] };
   const parts = partitionSwitches(circuit, turned, limit);
@@ -111,8 +106,8 @@ function turnThrough(turned: readonly Switch[], together: readonly Switch[]): re
  * A key that is equal where two choices of positions fold the same nets, as far as an element or the output can tell.
  * Only what a contact touches can differ between two settings, so the cost does not grow with the circuit but with its switches.
  */
-export function createSignature(circuit: Circuit): (positions: readonly number[]) => string {
-  circuit.work?.charge('key', circuit.elements.length);
+export function createSignature(circuit: AnalysedCircuit): (positions: readonly number[]) => string {
+  circuit.analysis.work?.charge('key', circuit.elements.length);
   const classes = jointClasses(circuit);
   const matters = new Uint8Array(classes.count);
   const mark = (lug: LugId | undefined): void => {

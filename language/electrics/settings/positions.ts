@@ -1,5 +1,5 @@
 /** The position table: a row for each setting, equal nets solved once. */
-import type { Circuit } from '../../circuit/model.js';
+import type { AnalysedCircuit } from '../../circuit/model.js';
 import { enumerate } from './enumerate.js';
 import { readJack } from '../meter.js';
 import type { MeterReading, PositionTable, ResponseSummary, Sound } from '../model.js';
@@ -15,7 +15,7 @@ import { soundOf } from '../sound/sound.js';
  * row. Settings of the same group share their results, so the cost goes with the number of different nets.
  */
 export function positionTable(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   options: { readonly response?: boolean; readonly limit?: number } = {},
 ): PositionTable {
   const { settings, group, groups, leftOut } = enumerate(circuit, options.limit === undefined ? {} : { limit: options.limit });

@@ -1,5 +1,5 @@
 /** Which settings an expectation or a reading speaks of. */
-import type { Circuit, ControlSetting } from '../../circuit/model.js';
+import type { AnalysedCircuit, ControlSetting } from '../../circuit/model.js';
 import { enumerate } from './enumerate.js';
 import type { Setting } from '../model.js';
 import { restingSetting, withSettings } from './settings.js';
@@ -8,7 +8,7 @@ import { restingSetting, withSettings } from './settings.js';
  * Every enumerated setting in which the named switches stand as said, with the named shafts turned: what an expectation speaks of.
  * A switch that rests, or one that was left out of the enumeration, is put where it is said to stand.
  */
-export function settingsMatching(circuit: Circuit, controls: readonly ControlSetting[]): readonly Setting[] {
+export function settingsMatching(circuit: AnalysedCircuit, controls: readonly ControlSetting[]): readonly Setting[] {
   const rotations = controls.some((control) => control.kind === 'shaft')
     ? withSettings(circuit, controls).rotations
     : restingSetting(circuit).rotations;

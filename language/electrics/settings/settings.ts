@@ -1,20 +1,24 @@
 /** Settings: where every switch and shaft stands, and how a setting is called. */
-import type { Circuit, ControlSetting, ShaftId, SwitchId } from '../../circuit/model.js';
+import {
+  type AnalysedCircuit,
+  derive,
+  derivation,
+  type Circuit,
+  type ControlSetting,
+  type ShaftId,
+  type SwitchId,
+} from '../../circuit/model.js';
 import type { Setting } from '../model.js';
 
-const resting = new WeakMap<Circuit, Setting>();
-
 /** Switches at rest or in their first position, shafts at their rest (10 for most). The same object for the same circuit. */
-export function restingSetting(circuit: Circuit): Setting {
-  const known = resting.get(circuit);
-  if (known !== undefined) return known;
-  const setting = {
-    positions: circuit.switches.map((device) => device.rest ?? 0),
-    rotations: circuit.shafts.map((shaft) => shaft.rest),
-  };
-  resting.set(circuit, setting);
-  return setting;
+export function restingSetting(circuit: AnalysedCircuit): Setting {
+  return derive(circuit, resting);
 }
+
+const resting = derivation(['contacts', 'rests'], ({ switches, shafts }): Setting => ({
+  positions: switches.map((device) => device.rest ?? 0),
+  rotations: shafts.map((shaft) => shaft.rest),
+}));
 
 /** One switch moved to a position index. */
 export function withPosition(setting: Setting, id: SwitchId, position: number): Setting {
@@ -27,7 +31,7 @@ export function withRotation(setting: Setting, id: ShaftId, rotation: number): S
 }
 
 /** `base` (the resting setting where absent) with some controls moved. */
-export function withSettings(circuit: Circuit, controls: readonly ControlSetting[], base?: Setting): Setting {
+export function withSettings(circuit: AnalysedCircuit, controls: readonly ControlSetting[], base?: Setting): Setting {
   let setting = base ?? restingSetting(circuit);
   for (const control of controls) {
     setting =

@@ -1,5 +1,5 @@
 /** Which switches belong together when there are too many to turn through all at once. */
-import type { Circuit, LugId, Switch } from '../../circuit/model.js';
+import type { AnalysedCircuit, LugId, Switch } from '../../circuit/model.js';
 import { createForest, join, rootOf } from '../../numerics/index.js';
 import { jointClasses, netOf } from '../network/nets.js';
 
@@ -8,7 +8,11 @@ import { jointClasses, netOf } from '../network/nets.js';
  * touch a common net through joints, contacts in any position, or elements; ground does not count, since everything meets there.
  * A group that is still too large is cut in order of declaration, and each switch left over is turned by itself.
  */
-export function partitionSwitches(circuit: Circuit, turned: readonly Switch[], limit: number): readonly (readonly Switch[])[] {
+export function partitionSwitches(
+  circuit: AnalysedCircuit,
+  turned: readonly Switch[],
+  limit: number,
+): readonly (readonly Switch[])[] {
   const classes = jointClasses(circuit);
   const ground = circuit.output === undefined ? -1 : netOf(classes, circuit.output.sleeve);
   const parent = createForest(classes.count);

@@ -20,7 +20,7 @@ export interface Adjoint {
 
 /** The adjoint solution for one volt read between two unknowns; it is planned when it is first asked for. */
 export function createAdjoint(system: System, probe: Probe): Adjoint {
-  const { work } = system.network.circuit;
+  const { work } = system.network.circuit.analysis;
   let made: { readonly solver: SparseSolver; readonly products: number } | undefined;
   const planned = (): { readonly solver: SparseSolver; readonly products: number } => {
     work?.charge('plan', system.size ** 2);

@@ -1,5 +1,5 @@
 /** The signal path of one setting: from every coil to the amplifier, at any frequency. */
-import type { Circuit, Coil, ElementId, LugId } from '../../circuit/model.js';
+import type { AnalysedCircuit, Coil, ElementId, LugId } from '../../circuit/model.js';
 import { addScaled, createRows, currentThrough, filled, rowOf, type Rows } from '../../numerics/index.js';
 import { finished, type Steps } from '../../steps.js';
 import type { Nets, Setting } from '../model.js';
@@ -44,7 +44,7 @@ export interface Solver {
  * `coupling: false` leaves the mutual inductance of coupled coils out.
  */
 export function createSolver(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   folded: Nets,
   setting: Setting,
   options: { readonly coupling?: boolean } = {},
@@ -113,7 +113,7 @@ export function solveNetwork(network: Network, coupling = true): NetworkSolver {
  * pair twice, the impedance that a bridge would read there. `null` where no network joins the two pairs.
  */
 export function transferImpedance(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   setting: Setting,
   through: readonly [LugId, LugId],
   across: readonly [LugId, LugId],

@@ -1,5 +1,14 @@
 /** Arrangements: their one canonical form, their text, and whether two mean the same. */
-import { elementById, type Arrangement, type Circuit, type Coil, type ElementId, type PartId } from '../../circuit/model.js';
+import {
+  type AnalysedCircuit,
+  derive,
+  derivation,
+  elementById,
+  type Arrangement,
+  type Coil,
+  type ElementId,
+  type PartId,
+} from '../../circuit/model.js';
 import type { Sound } from '../model.js';
 import { outputOf } from '../solver/solver.js';
 
@@ -16,12 +25,12 @@ export type Tree = Leaf | { readonly kind: 'series' | 'parallel' | 'mixed'; read
  * The one form of an arrangement: groups flattened, a pickup whose coils are all in series and in phase by its name alone, members
  * by name (a group by the names in it, a mixture by its shares), and phase turned so that the first member of each group is not reversed.
  */
-export function canonical(circuit: Circuit, tree: Tree): Arrangement {
+export function canonical(circuit: AnalysedCircuit, tree: Tree): Arrangement {
   return { ...normalised(circuit, collapsed(circuit, flattened(tree))), reversed: false };
 }
 
 /** Canonical text: `parallel(bridge, reversed neck)`, `series(neck.north, neck.south 30%)`. */
-export function arrangementText(circuit: Circuit, arrangement: Arrangement): string {
+export function arrangementText(circuit: AnalysedCircuit, arrangement: Arrangement): string {
   const words = arrangement.reversed ? 'reversed ' : '';
   const share = arrangement.share === undefined ? '' : ` ${Math.round(arrangement.share * 100)}%`;
   return `${words}${name(circuit, arrangement, (member) => arrangementText(circuit, member))}${share}`;
@@ -32,7 +41,7 @@ export function arrangementText(circuit: Circuit, arrangement: Arrangement): str
  * only where `expected` states them, within 7 points of the loudest member. `sound` gives the exact shares of what sounds; without it
  * an unstated share is taken as 100 %.
  */
-export function sameArrangement(circuit: Circuit, expected: Arrangement, actual: Arrangement, sound?: Sound): boolean {
+export function sameArrangement(circuit: AnalysedCircuit, expected: Arrangement, actual: Arrangement, sound?: Sound): boolean {
   // Other numbers of coils are seen at once, without putting them in order.
   if (coilCount(circuit, expected) !== coilCount(circuit, actual)) return false;
   const wanted = flattened(asTree(circuit, expected, 1, undefined));
@@ -58,29 +67,27 @@ export function sameArrangement(circuit: Circuit, expected: Arrangement, actual:
   );
 }
 
-function coilCount(circuit: Circuit, arrangement: Arrangement): number {
+function coilCount(circuit: AnalysedCircuit, arrangement: Arrangement): number {
   if (arrangement.kind === 'coil') return 1;
   if (arrangement.kind === 'pickup') return coilsOf(circuit, arrangement.part).length;
   return arrangement.members.reduce((sum, member) => sum + coilCount(circuit, member), 0);
 }
 
-const coilsByPart = new WeakMap<Circuit, ReadonlyMap<PartId, readonly ElementId[]>>();
-
 /** Coils of a pickup, element ids. */
-export function coilsOf(circuit: Circuit, part: PartId): readonly ElementId[] {
-  let coils = coilsByPart.get(circuit);
-  if (coils === undefined) {
-    const found = new Map<PartId, ElementId[]>();
-    for (const element of circuit.elements) {
-      if (element.kind !== 'coil') continue;
-      const own = found.get(element.part);
-      if (own === undefined) found.set(element.part, [element.id]);
-      else own.push(element.id);
-    }
-    coilsByPart.set(circuit, (coils = found));
-  }
-  return coils.get(part) ?? [];
+export function coilsOf(circuit: AnalysedCircuit, part: PartId): readonly ElementId[] {
+  return derive(circuit, coilsByPart).get(part) ?? [];
 }
+
+const coilsByPart = derivation(['elements'], ({ elements }): ReadonlyMap<PartId, readonly ElementId[]> => {
+  const found = new Map<PartId, ElementId[]>();
+  for (const element of elements) {
+    if (element.kind !== 'coil') continue;
+    const own = found.get(element.part);
+    if (own === undefined) found.set(element.part, [element.id]);
+    else own.push(element.id);
+  }
+  return found;
+});
 
 /** The leaves of a tree, left to right. */
 export function leavesOf(tree: Tree): readonly Leaf[] {
@@ -103,7 +110,7 @@ export function flattened(tree: Tree): Tree {
 }
 
 /** In each series (and mixture), the coils of one pickup that are all there, in phase and of like share become that pickup. */
-export function collapsed(circuit: Circuit, tree: Tree): Tree {
+export function collapsed(circuit: AnalysedCircuit, tree: Tree): Tree {
   if (tree.kind === 'pickup') return tree;
   if (tree.kind === 'coil') {
     const { part } = elementById(circuit, tree.coil);
@@ -147,7 +154,7 @@ function likeShare(a: number | undefined, b: number | undefined): boolean {
 }
 
 /** An arrangement as written, its signs carried down to the coils. */
-function asTree(circuit: Circuit, arrangement: Arrangement, sign: 1 | -1, share: number | undefined): Tree {
+function asTree(circuit: AnalysedCircuit, arrangement: Arrangement, sign: 1 | -1, share: number | undefined): Tree {
   const own: 1 | -1 = arrangement.reversed ? (sign === 1 ? -1 : 1) : sign;
   const stated = arrangement.share ?? share;
   const given = stated === undefined ? {} : { share: stated };
@@ -166,7 +173,7 @@ function withoutShares(tree: Tree): Tree {
 }
 
 /** Members in order, signs gathered upwards so that each group's first member stands in phase. */
-function normalised(circuit: Circuit, tree: Tree): Arrangement {
+function normalised(circuit: AnalysedCircuit, tree: Tree): Arrangement {
   if (isLeaf(tree)) {
     const { sign, ...leaf } = tree;
     return { ...leaf, reversed: sign === -1 };
@@ -189,20 +196,20 @@ function normalised(circuit: Circuit, tree: Tree): Arrangement {
 }
 
 /** A member stands by its name, a group by the names in it. */
-function sortKey(circuit: Circuit, arrangement: Arrangement): string {
+function sortKey(circuit: AnalysedCircuit, arrangement: Arrangement): string {
   return arrangement.kind === 'pickup' || arrangement.kind === 'coil'
     ? name(circuit, arrangement, () => '')
     : arrangement.members.map((member) => sortKey(circuit, member)).join(' ');
 }
 
-function name(circuit: Circuit, arrangement: Arrangement, text: (member: Arrangement) => string): string {
+function name(circuit: AnalysedCircuit, arrangement: Arrangement, text: (member: Arrangement) => string): string {
   if (arrangement.kind === 'pickup') return circuit.parts[arrangement.part]?.name ?? '?';
   if (arrangement.kind === 'coil') return coilName(circuit, arrangement.coil);
   return `${arrangement.kind}(${arrangement.members.map(text).join(', ')})`;
 }
 
 /** `neck.north`, or the pickup's name alone where it has one coil. */
-export function coilName(circuit: Circuit, id: ElementId): string {
+export function coilName(circuit: AnalysedCircuit, id: ElementId): string {
   const coil = circuit.elements[id];
   const part = coil === undefined ? undefined : circuit.parts[coil.part];
   if (coil === undefined || part === undefined) return '?';

@@ -1,5 +1,5 @@
 /** What one setting sounds like: coils heard, how they are joined, whether hum cancels. */
-import { type Circuit, type Coil, elementById, type ElementId } from '../../circuit/model.js';
+import { type AnalysedCircuit, type Coil, elementById, type ElementId } from '../../circuit/model.js';
 import { magnitude } from '../../numerics/index.js';
 import { finished, type Steps } from '../../steps.js';
 import type { Hum, Setting, Sound } from '../model.js';
@@ -41,12 +41,12 @@ interface Delivery {
  * pickup is left out. `arrangement` is absent where nothing sounds (`text` is `silent`), and of the kind `mixed` where the coils are
  * neither in series nor in parallel: each then has its share, `mixed(neck 100%, bridge 40%)`.
  */
-export function describeSound(circuit: Circuit, setting: Setting): Sound {
+export function describeSound(circuit: AnalysedCircuit, setting: Setting): Sound {
   return finished(describeSoundSteps(circuit, setting));
 }
 
 /** The same in steps: the nets, the network, its equations and their solution are one each. */
-export function* describeSoundSteps(circuit: Circuit, setting: Setting): Steps<Sound> {
+export function* describeSoundSteps(circuit: AnalysedCircuit, setting: Setting): Steps<Sound> {
   const folded = nets(circuit, setting.positions);
   yield;
   const network = createNetwork(circuit, folded, setting);
@@ -55,7 +55,7 @@ export function* describeSoundSteps(circuit: Circuit, setting: Setting): Steps<S
 }
 
 /** As `describeSound`, without how the coils are joined: for a caller that asks thousands of circuits what is heard. */
-export function soundWithoutArrangement(circuit: Circuit, setting: Setting): Sound {
+export function soundWithoutArrangement(circuit: AnalysedCircuit, setting: Setting): Sound {
   const network = createNetwork(circuit, nets(circuit, setting.positions), setting);
   return finished(listenSteps(network))?.sound ?? silent;
 }
@@ -189,7 +189,7 @@ function between(
 }
 
 /** Carries signs to the coils, and gives its share to each coil that passive parts pull clearly below its unloaded level. */
-function withShares(circuit: Circuit, expression: Expression, heard: readonly Delivery[]): Tree {
+function withShares(circuit: AnalysedCircuit, expression: Expression, heard: readonly Delivery[]): Tree {
   if (heard.length === 1) return toTree(expression, 1, new Map());
   const unloaded = unloadedTransfers(circuit, expression, listeningHz);
   const kept = heard.map(({ coil, level }) => level / Math.max(unloaded.get(coil.id) ?? 0, 1e-9));
@@ -210,7 +210,7 @@ function withShares(circuit: Circuit, expression: Expression, heard: readonly De
 }
 
 /** What a coil, or a pickup with all its coils, delivers. */
-function voltsOf(circuit: Circuit, leaf: Leaf, heard: readonly Delivery[]): number {
+function voltsOf(circuit: AnalysedCircuit, leaf: Leaf, heard: readonly Delivery[]): number {
   const coils = leaf.kind === 'coil' ? [leaf.coil] : coilsOf(circuit, leaf.part);
   return heard.reduce((sum, { coil, volts }) => (coils.includes(coil.id) ? sum + volts : sum), 0);
 }
@@ -226,7 +226,7 @@ function toTree(expression: Expression, sign: 1 | -1, shares: ReadonlyMap<Elemen
 }
 
 /** Each coil with its share, the loudest first; a pickup in one where its coils deliver alike. */
-function mixture(circuit: Circuit, heard: readonly Delivery[], heardCoils: Sound['heard']): Tree {
+function mixture(circuit: AnalysedCircuit, heard: readonly Delivery[], heardCoils: Sound['heard']): Tree {
   const most = Math.max(...heard.map(({ level }) => level));
   const coils: Tree = {
     kind: 'mixed',

@@ -1,5 +1,5 @@
 /** Whether what an `expect` or `measured` line claims is so, setting by setting. */
-import type { Circuit, Claim, Expectation, Measurement } from '../../circuit/model.js';
+import type { AnalysedCircuit, Claim, Expectation, Measurement } from '../../circuit/model.js';
 import { settingsMatching, type Setting } from '../../electrics/index.js';
 import { finished, type Steps } from '../../steps.js';
 import { judge, type Judgement, type Verdict } from './judge.js';
@@ -21,12 +21,12 @@ export interface ClaimResult {
  * Each claim of one line in each setting it speaks of: a switch that is not named stands in every position, a pot at 10 or its rest.
  * A claim about no setting at all holds.
  */
-export function evaluate(circuit: Circuit, expectation: Expectation | Measurement): readonly ClaimResult[] {
+export function evaluate(circuit: AnalysedCircuit, expectation: Expectation | Measurement): readonly ClaimResult[] {
   return finished(evaluateSteps(circuit, expectation));
 }
 
 /** The same in steps of one judged setting each. */
-export function* evaluateSteps(circuit: Circuit, expectation: Expectation | Measurement): Steps<readonly ClaimResult[]> {
+export function* evaluateSteps(circuit: AnalysedCircuit, expectation: Expectation | Measurement): Steps<readonly ClaimResult[]> {
   const settings = settingsMatching(circuit, expectation.settings);
   const between = 'between' in expectation ? expectation.between : undefined;
   const results: ClaimResult[] = [];

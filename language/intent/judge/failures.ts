@@ -1,6 +1,6 @@
 /** Expectations that fail or can't be judged, as reports. */
 import { contentOf, figure, type ControlAt } from '../../claim.js';
-import { partOfElement, shaftById, switchById, type Circuit, type Claim } from '../../circuit/model.js';
+import { partOfElement, shaftById, switchById, type AnalysedCircuit, type Claim } from '../../circuit/model.js';
 import { arrangementText } from '../../electrics/index.js';
 import {
   controlsIn,
@@ -16,11 +16,11 @@ import {
 import type { Statement } from '../../source.js';
 import type { ClaimResult, Outcome } from './evaluate.js';
 
-export function reportFailed(circuit: Circuit, result: ClaimResult): Report<ExpectationClaim> {
+export function reportFailed(circuit: AnalysedCircuit, result: ClaimResult): Report<ExpectationClaim> {
   return { claim: claimOf(circuit, result, 'failed'), range: result.claim.range, subjects: subjectsOf(circuit, result) };
 }
 
-export function reportUnknown(circuit: Circuit, result: ClaimResult): Report<ExpectationClaim> {
+export function reportUnknown(circuit: AnalysedCircuit, result: ClaimResult): Report<ExpectationClaim> {
   return {
     claim: claimOf(circuit, result, 'unknown'),
     why: 'A value written `?` still has to be read. Measure it and write it in.',
@@ -30,11 +30,11 @@ export function reportUnknown(circuit: Circuit, result: ClaimResult): Report<Exp
 }
 
 /** `6.62k within 5%`, `silence`, `parallel(bridge, neck)`. */
-export function claimSaid(circuit: Circuit, claim: Claim): string {
+export function claimSaid(circuit: AnalysedCircuit, claim: Claim): string {
   return describeExpected(expectedOf(circuit, claim));
 }
 
-function claimOf(circuit: Circuit, { claim, outcomes }: ClaimResult, verdict: 'failed' | 'unknown'): ExpectationClaim {
+function claimOf(circuit: AnalysedCircuit, { claim, outcomes }: ClaimResult, verdict: 'failed' | 'unknown'): ExpectationClaim {
   const meant = outcomes.filter((outcome) => outcome.verdict === verdict);
   return {
     ...expectedOf(circuit, claim),
@@ -43,7 +43,7 @@ function claimOf(circuit: Circuit, { claim, outcomes }: ClaimResult, verdict: 'f
   };
 }
 
-function expectedOf(circuit: Circuit, claim: Claim): Expected {
+function expectedOf(circuit: AnalysedCircuit, claim: Claim): Expected {
   const share = (within: number | undefined) =>
     within === undefined ? {} : { within: figure(Number((within * 100).toFixed(2)), 'percent') };
   const { kind } = claim;
@@ -84,7 +84,7 @@ function alike(outcomes: readonly Outcome[]): readonly (readonly Outcome[])[] {
 }
 
 /** The switches by their common positions, and the pots that are off their rest. */
-function placesOf(circuit: Circuit, outcomes: readonly Outcome[]): Pick<Statement, 'settings' | 'moreSettings'> {
+function placesOf(circuit: AnalysedCircuit, outcomes: readonly Outcome[]): Pick<Statement, 'settings' | 'moreSettings'> {
   const [first] = outcomes;
   if (first === undefined) return {};
   const all = factsOf(circuit).settings();
@@ -100,7 +100,7 @@ function placesOf(circuit: Circuit, outcomes: readonly Outcome[]): Pick<Statemen
 }
 
 /** The controls and pickups that the line speaks of. */
-function subjectsOf(circuit: Circuit, { expectation, claim, outcomes }: ClaimResult): readonly string[] {
+function subjectsOf(circuit: AnalysedCircuit, { expectation, claim, outcomes }: ClaimResult): readonly string[] {
   const controls = expectation.settings.map((set) =>
     set.kind === 'switch' ? switchById(circuit, set.switch).name : shaftById(circuit, set.shaft).name,
   );

@@ -1,5 +1,5 @@
 /** The `expect` lines of a circuit that fail, or cannot be judged, as findings. */
-import type { Circuit } from '../../circuit/model.js';
+import type { AnalysedCircuit } from '../../circuit/model.js';
 import { expectation, factsOf, openQuestion, toFinding } from '../../checks/index.js';
 import type { Finding } from '../../source.js';
 import { finished, type Steps } from '../../steps.js';
@@ -10,12 +10,12 @@ import { reportFailed, reportUnknown } from './failures.js';
  * A finding for each claim that fails or cannot be judged, on the claim's own range.
  * Nothing while a statement that wires or declares something cannot be read: what is not there yet cannot sound.
  */
-export function judgeExpectations(circuit: Circuit): readonly Finding[] {
+export function judgeExpectations(circuit: AnalysedCircuit): readonly Finding[] {
   return finished(judgeExpectationSteps(circuit));
 }
 
 /** The same in steps of one judged setting each. */
-export function* judgeExpectationSteps(circuit: Circuit): Steps<readonly Finding[]> {
+export function* judgeExpectationSteps(circuit: AnalysedCircuit): Steps<readonly Finding[]> {
   if (circuit.isLibrary || factsOf(circuit).loss.any) return [];
   const found: Finding[] = [];
   for (const line of circuit.expectations) {

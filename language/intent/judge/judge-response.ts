@@ -1,5 +1,13 @@
 /** Claims about the frequency response in one setting: peak, cut-off, level. */
-import { partById, type Circuit, type Claim, type Element, type ElementId, type Quantity } from '../../circuit/model.js';
+import {
+  altered,
+  partById,
+  type AnalysedCircuit,
+  type Claim,
+  type Element,
+  type ElementId,
+  type Quantity,
+} from '../../circuit/model.js';
 import { figure } from '../../claim.js';
 import { hertzText } from '../../checks/index.js';
 import { levelAt, responseSummary, type ResponseSummary, type Setting } from '../../electrics/index.js';
@@ -10,7 +18,7 @@ type ResponseClaim = Extract<Claim, { readonly kind: 'peak' | 'cutoff' | 'level'
 /** dB within which a level counts where nothing is said: about what an ear can tell. */
 const usualDecibels = 1;
 
-export function judgeResponse(circuit: Circuit, claim: ResponseClaim, setting: Setting, heard: Heard): Judgement {
+export function judgeResponse(circuit: AnalysedCircuit, claim: ResponseClaim, setting: Setting, heard: Heard): Judgement {
   const sound = heard.sound(setting);
   if (sound.silent) return verdict(false, { kind: 'silent' });
   const guessed = guessedParts(
@@ -50,14 +58,14 @@ function isNear(found: number, { hz, within }: { readonly hz: number; readonly w
 
 /** Parts with a value written `?` on which the figure hangs: the coils that are heard, and what moves it when it is doubled. */
 export function guessedParts(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   setting: Setting,
   claim: Pick<ResponseClaim, 'kind'> & { readonly hz?: number },
   heard: readonly ElementId[],
 ): readonly string[] {
   const open = circuit.elements.filter((element) => !isKnown(element));
   if (open.length === 0) return [];
-  const figure = (of: Circuit): number =>
+  const figure = (of: AnalysedCircuit): number =>
     claim.kind === 'level' ? levelAt(of, setting, claim.hz) : (figureOf(claim, responseSummary(of, setting)) ?? 0);
   const asIs = figure(circuit);
   const moved = open.filter(
@@ -85,6 +93,6 @@ function doubled(element: Element): Element {
   };
 }
 
-function withElement(circuit: Circuit, changed: Element): Circuit {
-  return { ...circuit, elements: circuit.elements.map((element) => (element.id === changed.id ? changed : element)) };
+function withElement(circuit: AnalysedCircuit, changed: Element): AnalysedCircuit {
+  return altered(circuit, { elements: circuit.elements.map((element) => (element.id === changed.id ? changed : element)) });
 }

@@ -3,6 +3,7 @@ import {
   elementById,
   partById,
   type Arrangement,
+  type AnalysedCircuit,
   type Circuit,
   type Claim,
   type ElementId,
@@ -21,7 +22,7 @@ const short = 2;
 
 /** `between` are two probes inside; the jack where absent. `heard` for a circuit of which the facts are not worth keeping. */
 export function judge(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   claim: Claim,
   setting: Setting,
   between?: readonly [LugId, LugId],
@@ -55,7 +56,7 @@ export function judge(
   }
 }
 
-function judgeSound(circuit: Circuit, expected: Arrangement, sound: Sound, setting: Setting): Judgement {
+function judgeSound(circuit: AnalysedCircuit, expected: Arrangement, sound: Sound, setting: Setting): Judgement {
   if (sound.silent || sound.arrangement === undefined) {
     const shorted = isShortedAt(circuit, nets(circuit, setting.positions), setting);
     return verdict(false, { kind: shorted ? 'shorted' : 'silent' });

@@ -1,10 +1,12 @@
 /** Every single fault that the trade knows, each as the circuit that it makes. */
 import {
+  altered,
   elementById,
   lugById,
   lugId,
   partById,
   partOfLug,
+  type AnalysedCircuit,
   type Circuit,
   type Element,
   type Joint,
@@ -41,7 +43,7 @@ const weights: Readonly<Partial<Record<FaultKind, number>>> = {
 /** Shares of a winding that are left when turns are shorted. */
 const shares = [0.95, 0.9, 0.85, 0.8, 0.75, 0.7, 0.65, 0.6, 0.55, 0.5, 0.4, 0.3, 0.2, 0.1];
 
-export function faultsOf(circuit: Circuit): readonly Fault[] {
+export function faultsOf(circuit: AnalysedCircuit): readonly Fault[] {
   const made = (kind: FaultKind, fault: Omit<Fault, 'kind' | 'weight'>): Fault => ({ kind, weight: weights[kind]!, ...fault });
   return [
     ...coldJoints(circuit, made),
@@ -56,10 +58,10 @@ export function faultsOf(circuit: Circuit): readonly Fault[] {
 
 type Make = (kind: FaultKind, fault: Omit<Fault, 'kind' | 'weight'>) => Fault;
 
-function coldJoints(circuit: Circuit, made: Make): readonly Fault[] {
+function coldJoints(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
   return circuit.joints.flatMap((joint): readonly Fault[] => {
     if (joint.kind === 'touch' || joint.a === joint.b) return [];
-    const rest = { ...circuit, joints: circuit.joints.filter((other) => other !== joint) };
+    const rest = altered(circuit, { joints: circuit.joints.filter((other) => other !== joint) });
     const isInside = joint.kind === 'inside';
     const says = isInside
       ? 'a joint inside the part is open'
@@ -77,7 +79,7 @@ function coldJoints(circuit: Circuit, made: Make): readonly Fault[] {
 }
 
 /** A lug, a lead's end or a strand that meets a case, a frame, a painted wall: one fault a net, since the meter sees nets. */
-function touches(circuit: Circuit, made: Make): readonly Fault[] {
+function touches(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
   const { output } = circuit;
   if (output === undefined) return [];
   const classes = jointClasses(circuit);
@@ -120,7 +122,7 @@ function isOnPart(circuit: Circuit, { part }: Lug): boolean {
   return parent === undefined && family !== 'screen';
 }
 
-function bridges(circuit: Circuit, made: Make): readonly Fault[] {
+function bridges(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
   const { of } = jointClasses(circuit);
   return circuit.parts.flatMap(({ rows, parent }) => {
     if (parent !== undefined) return [];
@@ -142,7 +144,7 @@ function bridges(circuit: Circuit, made: Make): readonly Fault[] {
   });
 }
 
-function elementFaults(circuit: Circuit, element: Element, made: Make): readonly Fault[] {
+function elementFaults(circuit: AnalysedCircuit, element: Element, made: Make): readonly Fault[] {
   const where = nameOf(circuit, element);
   const probes = [element.a, element.b] as const;
   const shorted = joined(circuit, element.a, element.b);
@@ -183,7 +185,7 @@ function elementFaults(circuit: Circuit, element: Element, made: Make): readonly
       ];
     case 'track': {
       const end = element.leavesTo ?? element.b;
-      const cut = (side: 'a' | 'b' | 'wiper'): Circuit => cutOff(circuit, element, side);
+      const cut = (side: 'a' | 'b' | 'wiper'): AnalysedCircuit => cutOff(circuit, element, side);
       return [
         made('worn wiper', {
           says: 'the wiper no longer touches the track',
@@ -222,15 +224,15 @@ function elementFaults(circuit: Circuit, element: Element, made: Make): readonly
   }
 }
 
-function pickupsReversed(circuit: Circuit, made: Make): readonly Fault[] {
+function pickupsReversed(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
   return circuit.parts.flatMap(({ name, family, elements }): readonly Fault[] => {
     if (family !== 'pickup') return [];
-    const turned = (ids: readonly number[]): Circuit => ({
-      ...circuit,
-      elements: circuit.elements.map((element) =>
-        ids.includes(element.id) && element.kind === 'coil' ? { ...element, winding: -element.winding as 1 | -1 } : element,
-      ),
-    });
+    const turned = (ids: readonly number[]): AnalysedCircuit =>
+      altered(circuit, {
+        elements: circuit.elements.map((element) =>
+          ids.includes(element.id) && element.kind === 'coil' ? { ...element, winding: -element.winding as 1 | -1 } : element,
+        ),
+      });
     const coils = elements.map((id) => elementById(circuit, id)).filter((element) => element.kind === 'coil');
     const alone = coils.length < 2 ? [] : coils;
     return [
@@ -251,7 +253,7 @@ function pickupsReversed(circuit: Circuit, made: Make): readonly Fault[] {
 }
 
 /** A contact that does not close, in one position or in all. */
-function contacts(circuit: Circuit, made: Make): readonly Fault[] {
+function contacts(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
   return circuit.switches.flatMap((device) =>
     device.positions.flatMap((position, at) =>
       position.joins.map((contact, index) => {
@@ -263,7 +265,7 @@ function contacts(circuit: Circuit, made: Make): readonly Fault[] {
         return made('open contact', {
           says: `the contact does not close at ${device.name} ${name}`,
           where: listed(contact.map((lug) => label(circuit, lug))),
-          circuit: { ...circuit, switches },
+          circuit: altered(circuit, { switches }),
           probes: [contact[0]!, contact[contact.length - 1]!],
         });
       }),
@@ -281,7 +283,7 @@ export function label(circuit: Circuit, lug: LugId): string {
 }
 
 /** The circuit with one more joint, which nobody made. */
-export function joined(circuit: Circuit, a: LugId, b: LugId): Circuit {
+export function joined(circuit: AnalysedCircuit, a: LugId, b: LugId): AnalysedCircuit {
   const { nameRange } = partOfLug(circuit, a);
   const joint: Joint = {
     id: circuit.joints.length,
@@ -298,20 +300,20 @@ export function joined(circuit: Circuit, a: LugId, b: LugId): Circuit {
     bRange: nameRange,
     statementRange: nameRange,
   };
-  return { ...circuit, joints: [...circuit.joints, joint] };
+  return altered(circuit, { joints: [...circuit.joints, joint] });
 }
 
-function replaced(circuit: Circuit, element: Element): Circuit {
-  return { ...circuit, elements: circuit.elements.map((other) => (other.id === element.id ? element : other)) };
+function replaced(circuit: AnalysedCircuit, element: Element): AnalysedCircuit {
+  return altered(circuit, { elements: circuit.elements.map((other) => (other.id === element.id ? element : other)) });
 }
 
 /** An open winding still has its capacitance: a faint, thin sound may be left. */
-function openAt(circuit: Circuit, coil: Extract<Element, { kind: 'coil' }>): Circuit {
+function openAt(circuit: AnalysedCircuit, coil: Extract<Element, { kind: 'coil' }>): AnalysedCircuit {
   return replaced(circuit, { ...coil, resistance: { ...coil.resistance, value: Infinity } });
 }
 
 /** One end of an element leads to nothing any more. */
-function cutOff(circuit: Circuit, element: Element, side: 'a' | 'b' | 'wiper'): Circuit {
+function cutOff(circuit: AnalysedCircuit, element: Element, side: 'a' | 'b' | 'wiper'): AnalysedCircuit {
   const id = lugId(circuit.lugs.length);
   const loose: Lug = {
     id,
@@ -323,5 +325,5 @@ function cutOff(circuit: Circuit, element: Element, side: 'a' | 'b' | 'wiper'): 
     uses: [],
     inner: true,
   };
-  return { ...replaced(circuit, { ...element, [side]: id }), lugs: [...circuit.lugs, loose] };
+  return altered(replaced(circuit, { ...element, [side]: id }), { lugs: [...circuit.lugs, loose] });
 }

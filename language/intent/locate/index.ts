@@ -1,5 +1,5 @@
 /** Fault finding: from the `measured` lines to the single faults that explain them, and the reading to take next. */
-import type { Circuit } from '../../circuit/model.js';
+import { analysed, type AnalysedCircuit } from '../../circuit/model.js';
 import { createWork, untilSpent, type Work } from '../../work.js';
 import { faultsOf } from './faults.js';
 import type { Located } from './model.js';
@@ -19,14 +19,17 @@ export const usualLocatingWork = 1_200_000_000;
  * that gives none) widened by the meter's 1 % and one in the third digit, or by its own `within`. The first suspects explain most, and of those
  * that explain alike the commonest comes first. A generator, so that a host can do other things between its steps or leave it.
  */
-export function* locateSteps(written: Circuit, work: Work = createWork(usualLocatingWork)): Generator<undefined, Located> {
+export function* locateSteps(
+  written: AnalysedCircuit,
+  work: Work = createWork(usualLocatingWork),
+): Generator<undefined, Located> {
   const circuit = withSpread(written);
   const readings = readingsOf(circuit);
   const given = estimates(written, readings);
   const traced = { estimates: given, proofs: proofs(written, readings), probes: probesFor(written, readings, given) };
   const { told, fitting } = readable(circuit, readings);
   if (told.length === fitting.length) return { readings: told, asWritten: fitting, suspects: [], ...traced };
-  const faults = (yield* untilSpent(asked(() => faultsOf({ ...circuit, work })))) ?? [];
+  const faults = (yield* untilSpent(asked(() => faultsOf(analysed(circuit, { work }))))) ?? [];
   const judged = yield* judgedFaults(faults, told, new Set(fitting));
   const next = yield* untilSpent(asked(() => nextReading(circuit, judged, readings)));
   return {
@@ -45,7 +48,7 @@ function* asked<T>(ask: () => T): Generator<undefined, T> {
 }
 
 /** The same in one go. */
-export function locate(circuit: Circuit, work?: Work): Located {
+export function locate(circuit: AnalysedCircuit, work?: Work): Located {
   const steps = locateSteps(circuit, work);
   for (;;) {
     const step = steps.next();

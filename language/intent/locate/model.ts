@@ -1,5 +1,5 @@
 /** What fault finding works with and answers. */
-import type { Circuit, LugId, Measurement } from '../../circuit/model.js';
+import type { AnalysedCircuit, LugId, Measurement } from '../../circuit/model.js';
 import type { Setting } from '../../electrics/index.js';
 import type { SourceRange } from '../../source.js';
 
@@ -32,7 +32,7 @@ export interface Fault {
   readonly where: string;
   /** How common it is against the others: a judgement of common practice. */
   readonly weight: number;
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
   /** Two lugs between which a reading tells it directly, where there are such. */
   readonly probes?: readonly [LugId, LugId];
 }

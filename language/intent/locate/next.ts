@@ -1,5 +1,5 @@
 /** The reading to take next: the one that parts the first suspects best. */
-import { lugById, partById, type Circuit, type LugId } from '../../circuit/model.js';
+import { lugById, partById, type AnalysedCircuit, type Circuit, type LugId } from '../../circuit/model.js';
 import {
   enumerate,
   jointClasses,
@@ -25,7 +25,11 @@ interface Candidate {
   readonly setting: Setting;
 }
 
-export function nextReading(circuit: Circuit, judged: readonly Judged[], taken: readonly Reading[]): NextReading | undefined {
+export function nextReading(
+  circuit: AnalysedCircuit,
+  judged: readonly Judged[],
+  taken: readonly Reading[],
+): NextReading | undefined {
   const most = judged[0]?.suspect.explains.length ?? 0;
   const compared = judged.filter(({ suspect }) => suspect.explains.length === most).slice(0, mostCompared);
   if (compared.length < 2) return undefined;
@@ -43,7 +47,7 @@ export function nextReading(circuit: Circuit, judged: readonly Judged[], taken: 
 }
 
 /** At the jack in every position and with each pot turned; inside, across what is suspected and from each net that it touches to ground. */
-function candidatesFor(circuit: Circuit, compared: readonly Judged[]): readonly Candidate[] {
+function candidatesFor(circuit: AnalysedCircuit, compared: readonly Judged[]): readonly Candidate[] {
   const { settings } = enumerate(circuit);
   const resting = restingSetting(circuit);
   const positions =

@@ -1,5 +1,13 @@
 /** What a circuit would read, and whether a reading that was taken fits it. */
-import { lugById, type Circuit, type Claim, type LugId, type Measurement } from '../../circuit/model.js';
+import {
+  altered,
+  lugById,
+  type AnalysedCircuit,
+  type Circuit,
+  type Claim,
+  type LugId,
+  type Measurement,
+} from '../../circuit/model.js';
 import { listed, whereSaid, factsOf } from '../../checks/index.js';
 import {
   describeSound,
@@ -28,17 +36,17 @@ const short = 2;
 const open = 20e6;
 
 /** The circuit with the spread that real coils have. */
-export function withSpread(circuit: Circuit): Circuit {
+export function withSpread(circuit: AnalysedCircuit): AnalysedCircuit {
   const elements = circuit.elements.map((element) =>
     element.kind === 'coil' && element.resistance.tolerance === 0
       ? { ...element, resistance: { ...element.resistance, tolerance: coilTolerance } }
       : element,
   );
-  return { ...circuit, elements };
+  return altered(circuit, { elements });
 }
 
 /** One reading for each claim of each `measured` line. */
-export function readingsOf(circuit: Circuit): readonly Reading[] {
+export function readingsOf(circuit: AnalysedCircuit): readonly Reading[] {
   return circuit.measurements.flatMap((measurement) => {
     const settings = settingsMatching(circuit, measurement.settings);
     return measurement.claims.map((claim) => ({
@@ -50,7 +58,7 @@ export function readingsOf(circuit: Circuit): readonly Reading[] {
   });
 }
 
-function readingSaid(circuit: Circuit, measurement: Measurement, claim: Claim, settings: readonly Setting[]): string {
+function readingSaid(circuit: AnalysedCircuit, measurement: Measurement, claim: Claim, settings: readonly Setting[]): string {
   const { between } = measurement;
   const probes =
     between === undefined ? '' : `between ${lugById(circuit, between[0]).label} and ${lugById(circuit, between[1]).label}`;
@@ -71,7 +79,7 @@ export interface Observer {
   sound(setting: Setting): Sound;
 }
 
-export function createObserver(circuit: Circuit): Observer {
+export function createObserver(circuit: AnalysedCircuit): Observer {
   const sounds = new Map<string, Sound>();
   const meters = new Map<string, MeterReading>();
   const keyOf = ({ positions, rotations }: Setting): string => `${positions.join()}|${rotations.join()}`;
@@ -148,7 +156,7 @@ function digit(value: number): number {
 }
 
 /** Hum that is heard: from coils, from metal that hangs free, or because the tip leads nowhere. */
-function humsIn(circuit: Circuit, setting: Setting, sound: Sound): boolean {
+function humsIn(circuit: AnalysedCircuit, setting: Setting, sound: Sound): boolean {
   if (sound.hum === 'present') return true;
   const free = groundNetwork(circuit).ungrounded.some(
     ({ always, settings }) => always || settings.some(({ positions }) => positions.join() === setting.positions.join()),

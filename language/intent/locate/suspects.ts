@@ -1,5 +1,5 @@
 /** Faults held against the readings. */
-import type { Circuit } from '../../circuit/model.js';
+import type { AnalysedCircuit } from '../../circuit/model.js';
 import { untilSpent } from '../../work.js';
 import type { Fault, Reading, Suspect } from './model.js';
 import { createObserver, type Observer } from './readings.js';
@@ -55,7 +55,7 @@ function isMiddle({ suspect }: Judged, judged: readonly Judged[]): boolean {
 
 /** Readings that can be told of a circuit at all, and those that it explains. */
 export function readable(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   readings: readonly Reading[],
 ): { readonly told: readonly Reading[]; readonly fitting: readonly Reading[] } {
   const observer = createObserver(circuit);

@@ -1,5 +1,7 @@
 /** An instrument that is still being traced: values and joints that readings prove. */
 import {
+  altered,
+  type AnalysedCircuit,
   type Circuit,
   type Element,
   elementById,
@@ -15,7 +17,7 @@ import { ohmText } from '../../checks/index.js';
 import type { Estimate, Proof, Reading } from './model.js';
 
 /** Resistances that are written `?`, where a reading goes through one of them alone. */
-export function estimates(circuit: Circuit, readings: readonly Reading[]): readonly Estimate[] {
+export function estimates(circuit: AnalysedCircuit, readings: readonly Reading[]): readonly Estimate[] {
   const found = new Map<string, { readonly unknown: Unknown; readonly ohms: number[]; readonly from: Reading[] }>();
   for (const reading of readings) {
     const { claim, settings, measurement } = reading;
@@ -44,7 +46,11 @@ interface Unknown {
 }
 
 /** The one part whose unknown resistance stands in the reading. */
-function onlyUnknown(circuit: Circuit, setting: Setting, between: readonly [LugId, LugId] | undefined): Unknown | undefined {
+function onlyUnknown(
+  circuit: AnalysedCircuit,
+  setting: Setting,
+  between: readonly [LugId, LugId] | undefined,
+): Unknown | undefined {
   const { unknown, through } = between === undefined ? readAtJack(circuit, setting) : meter(circuit, setting, ...between);
   if (!unknown) return undefined;
   const open = through
@@ -62,7 +68,7 @@ function onlyUnknown(circuit: Circuit, setting: Setting, between: readonly [LugI
 
 /** A resistance between two points rises with each resistor in it (Rayleigh), so halving finds the one value that gives the reading. */
 function solved(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   unknown: Unknown,
   setting: Setting,
   between: readonly [LugId, LugId] | undefined,
@@ -86,16 +92,15 @@ function solved(
   return high;
 }
 
-function withShare(circuit: Circuit, { elements }: Unknown, share: number): Circuit {
+function withShare(circuit: AnalysedCircuit, { elements }: Unknown, share: number): AnalysedCircuit {
   const ids = new Set(elements.map(({ id }) => id));
-  return {
-    ...circuit,
+  return altered(circuit, {
     elements: circuit.elements.map((element) =>
       ids.has(element.id) && 'resistance' in element && element.resistance !== undefined
         ? { ...element, resistance: { ...element.resistance, value: element.resistance.value * share, known: true } }
         : element,
     ),
-  };
+  });
 }
 
 function ohmOf(element: Element): number {
@@ -103,7 +108,7 @@ function ohmOf(element: Element): number {
 }
 
 /** Lugs between which a meter reads a short are joined, in that setting at least: a wire line for each that the text does not join. */
-export function proofs(circuit: Circuit, readings: readonly Reading[]): readonly Proof[] {
+export function proofs(circuit: AnalysedCircuit, readings: readonly Reading[]): readonly Proof[] {
   const { of, count } = jointClasses(circuit);
   const forest = createForest(count);
   return readings.flatMap((reading): readonly Proof[] => {
@@ -125,7 +130,7 @@ const mostProbes = 3;
  * each lug that leads nowhere yet to the sleeve, which most things of a guitar are joined to or stand against; and then, the pickups first, to the
  * lugs of switches, pots and jack that lead nowhere either. What a short reading has joined counts as one place.
  */
-export function probesFor(circuit: Circuit, readings: readonly Reading[], given: readonly Estimate[]): readonly string[] {
+export function probesFor(circuit: AnalysedCircuit, readings: readonly Reading[], given: readonly Estimate[]): readonly string[] {
   const unknown = circuit.elements.filter((element) => 'resistance' in element && element.resistance?.known === false);
   const between = readings.flatMap(({ measurement, claim }) =>
     measurement.between === undefined ? [] : [{ pair: measurement.between, claim }],
@@ -177,7 +182,7 @@ function isLoose(circuit: Circuit, { id, part, inner, name }: Lug): boolean {
 }
 
 /** A contact, or a wiper at the end of its track, reads short too. */
-function isJoinedBySetting(circuit: Circuit, { measurement, settings }: Reading): boolean {
+function isJoinedBySetting(circuit: AnalysedCircuit, { measurement, settings }: Reading): boolean {
   return settings.every((setting) => {
     const { ohm, unknown } = meter(circuit, setting, ...measurement.between!);
     return !unknown && ohm !== null && ohm < 2;

@@ -1,5 +1,5 @@
 /** Faults of wiring: an end on the wrong lug, two ends exchanged, a part turned; the same slips that repairs undo. */
-import { lugById, type Circuit } from '../../circuit/model.js';
+import { lugById, type AnalysedCircuit, type Circuit } from '../../circuit/model.js';
 import { candidates } from '../repair/candidates.js';
 import { rewired, type Change } from '../repair/change.js';
 import { createFolding } from '../repair/folding.js';
@@ -19,7 +19,7 @@ const kinds: Readonly<Partial<Record<Change['kind'], FaultKind>>> = {
   turn: 'turned part',
 };
 
-export function wiringFaults(circuit: Circuit): readonly Fault[] {
+export function wiringFaults(circuit: AnalysedCircuit): readonly Fault[] {
   const classes = createFolding(circuit).classes([]).slice();
   return candidates(wiringOf(circuit), classes).flatMap((change): readonly Fault[] => {
     const kind = kinds[change.kind];

@@ -1,5 +1,15 @@
 /** The single changes that may mend a circuit, the likeliest first. */
-import { elementById, lugById, partById, partOfLug, type Circuit, type Lug, type LugId, type Part } from '../../circuit/model.js';
+import {
+  elementById,
+  lugById,
+  partById,
+  partOfLug,
+  type AnalysedCircuit,
+  type Circuit,
+  type Lug,
+  type LugId,
+  type Part,
+} from '../../circuit/model.js';
 import type { Change } from './change.js';
 import { anywhere, type Ring } from './focus.js';
 import { createKinship } from './kinship.js';
@@ -13,7 +23,7 @@ import { type Mention, type Wiring } from './wiring.js';
  */
 export function candidates(wiring: Wiring, classes: Int32Array, ring: Ring = anywhere): readonly Change[] {
   const { circuit } = wiring;
-  circuit.work?.charge('rule', circuit.lugs.length + circuit.joints.length);
+  circuit.analysis.work?.charge('rule', circuit.lugs.length + circuit.joints.length);
   chargePairs(wiring, ring);
   const changes = [
     ...moves(wiring, classes, ring),
@@ -35,7 +45,7 @@ function chargePairs({ circuit, mentions, nameable }: Wiring, ring: Ring): void 
   const lugs = countByLevel(nameable, ({ id }) => ring.level(id));
   const pairs = (some: readonly number[], others: readonly number[]): number =>
     some.reduce((sum, a, low) => sum + others.reduce((row, b, high) => row + (ring.holds(low, high) ? a * b : 0), 0), 0);
-  circuit.work?.charge('pair', Math.ceil(pairs(ends, lugs) + pairs(ends, ends) / 2 + pairs(lugs, lugs) / 2));
+  circuit.analysis.work?.charge('pair', Math.ceil(pairs(ends, lugs) + pairs(ends, ends) / 2 + pairs(lugs, lugs) / 2));
 }
 
 function countByLevel<T>(things: readonly T[], level: (thing: T) => number): readonly number[] {
@@ -91,7 +101,7 @@ function moves({ circuit, mentions, nameable, at }: Wiring, classes: Int32Array,
       const known = best.get(classes[id]!);
       if (known === undefined || cost < known.cost) best.set(classes[id]!, { kind: 'move', moves: [{ mention, to: id }], cost });
     }
-    circuit.work?.charge('change', best.size);
+    circuit.analysis.work?.charge('change', best.size);
     return [...best.values()];
   });
 }
@@ -142,7 +152,7 @@ function exchanges({ circuit, mentions }: Wiring, classes: Int32Array, ring: Rin
         { mention: one, to: other.lug },
         { mention: other, to: one.lug },
       ];
-      circuit.work?.charge('change', 1);
+      circuit.analysis.work?.charge('change', 1);
       changes.push({ kind: 'exchange', moves, cost });
     }
   }
@@ -182,7 +192,7 @@ function turns({ circuit, at }: Wiring, ring: Ring): readonly Change[] {
 }
 
 /** Ways to hold a part wrongly: its two leads, the ends of its tracks, its rows mirrored. */
-function turnsOf(circuit: Circuit, part: Part): readonly (readonly (readonly [LugId, LugId])[])[] {
+function turnsOf(circuit: AnalysedCircuit, part: Part): readonly (readonly (readonly [LugId, LugId])[])[] {
   const working = part.lugs.filter((lug) => !lugById(circuit, lug).metal);
   const turns: (readonly (readonly [LugId, LugId])[])[] = [];
   if (working.length === 2 && (part.family === 'pickup' || part.family === 'passive' || part.family === 'assembly'))
@@ -203,7 +213,7 @@ function isOutside(circuit: Circuit, lug: LugId): boolean {
 }
 
 /** The common of a pole taken for one of its throws. */
-function polesTurned(circuit: Circuit, { id }: Part): readonly (readonly (readonly [LugId, LugId])[])[] {
+function polesTurned(circuit: AnalysedCircuit, { id }: Part): readonly (readonly (readonly [LugId, LugId])[])[] {
   return polesIn(circuit).flatMap(({ device, common, throws }) =>
     device.part !== id || common === undefined ? [] : throws.map((lug) => [[common, lug] as const]),
   );
@@ -255,7 +265,7 @@ function additions({ circuit, nameable, at }: Wiring, classes: Int32Array, ring:
       const near = 0.3 - kin;
       const cost = 4 - free + near + partnerCost(a, b, at) + (kin < 0.3 && isStranded(circuit, at, a, b) ? 0.6 : 0);
       const known = best.get(key);
-      if (known === undefined) circuit.work?.charge('change', 1);
+      if (known === undefined) circuit.analysis.work?.charge('change', 1);
       if (known === undefined || cost < known.cost) best.set(key, { kind: 'add', moves: [], adds: inOrder(a, b, at), cost });
     }
   }

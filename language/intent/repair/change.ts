@@ -1,8 +1,10 @@
 /** What one repair does to the joints, and the circuit that comes of it. */
 import {
+  altered,
   lugById,
   partById,
   partOfLug,
+  type AnalysedCircuit,
   type Circuit,
   type Joint,
   type LugId,
@@ -33,8 +35,8 @@ export interface Change {
 }
 
 /** The circuit with these changes made, one after the other. Nothing is lowered again; lugs keep their ids. */
-export function rewired(circuit: Circuit, changes: readonly Change[]): Circuit {
-  circuit.work?.charge('fold', circuit.joints.length);
+export function rewired(circuit: AnalysedCircuit, changes: readonly Change[]): AnalysedCircuit {
+  circuit.analysis.work?.charge('fold', circuit.joints.length);
   const joints = circuit.joints.slice();
   const removed = new Set<number>();
   let next = joints.reduce((most, { id }) => Math.max(most, id), -1) + 1;
@@ -47,7 +49,7 @@ export function rewired(circuit: Circuit, changes: readonly Change[]): Circuit {
   }
   const left = removed.size === 0 ? joints : joints.filter((joint) => !removed.has(joint.id));
   const output = circuit.jacks.length > 1 ? outputOf(circuit, left) : circuit.output;
-  return { ...circuit, joints: left, ...(output === undefined ? {} : { output }) };
+  return altered(circuit, { joints: left, ...(output === undefined ? {} : { output }) });
 }
 
 /** A run, and the ties of its own screen. */

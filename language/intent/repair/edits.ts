@@ -1,11 +1,11 @@
 /** Changes of joints as changes of the text, so that the text read again gives the very circuit that was tried. */
-import { type Circuit, type Joint, lugById } from '../../circuit/model.js';
+import { type AnalysedCircuit, type Circuit, type Joint, lugById } from '../../circuit/model.js';
 import type { Edit, Place, SourceRange } from '../../source.js';
 import type { Change } from './change.js';
 import { insertion } from './insertion.js';
 
 /** `circuit` is the one that was read; `undefined` where two of the changes rewrite the same stretch of text. */
-export function editsOf(circuit: Circuit, changes: readonly Change[]): readonly Edit[] | undefined {
+export function editsOf(circuit: AnalysedCircuit, changes: readonly Change[]): readonly Edit[] | undefined {
   const cut = changes.flatMap(({ removes }) => removes?.statement ?? []);
   // A chain that is cut twice is another chain after the first cut.
   if (new Set(cut).size < cut.length) return undefined;

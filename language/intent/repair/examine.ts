@@ -1,5 +1,5 @@
 /** The single changes of one circuit, tried: cheap questions to all of them, the whole of the checks to those that answer well. */
-import { lugById, type Circuit, type LugId } from '../../circuit/model.js';
+import { lugById, type AnalysedCircuit, type Circuit, type LugId } from '../../circuit/model.js';
 import type { Finding } from '../../source.js';
 import { candidates } from './candidates.js';
 import { rewired, type Change } from './change.js';
@@ -37,7 +37,7 @@ const idleWire = 2;
 
 /** A circuit to start from, with what it is to do better than. */
 export interface Start {
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
   readonly folding: Folding;
   readonly screen: Screen;
   readonly base: Wanting;
@@ -59,11 +59,11 @@ export interface Tried {
 
 export interface Cure extends Weighed {
   readonly changes: readonly Change[];
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
   readonly cost: number;
 }
 
-export function createStart(circuit: Circuit, screen: Screen, before: readonly Finding[]): Start {
+export function createStart(circuit: AnalysedCircuit, screen: Screen, before: readonly Finding[]): Start {
   const folding = createFolding(circuit);
   const base = screen.measure(folding, folding.classes([]), () => circuit);
   const classes = folding.classes([]).slice();
@@ -76,7 +76,7 @@ export function createStart(circuit: Circuit, screen: Screen, before: readonly F
     focus,
     usual: marksByPart(circuit, classes),
     before,
-    known: createKnown(before, circuit.work),
+    known: createKnown(before, circuit.analysis.work),
   };
 }
 
@@ -109,8 +109,8 @@ export function createScreening(start: Start, most: number, ring: Ring = anywher
     const folded = folding.classes([change]);
     const key = folding.classKey();
     if (key === baseKey && !relieves(change, crowded)) return false;
-    let made: Circuit | undefined;
-    const make = (): Circuit => (made ??= rewired(circuit, [change]));
+    let made: AnalysedCircuit | undefined;
+    const make = (): AnalysedCircuit => (made ??= rewired(circuit, [change]));
     let wanting = seen.get(key);
     // What was given up for want of a sign is looked at whole where it is near.
     if (wanting === undefined || (wanting === 'worse' && isNear && !isSmall(circuit))) {
@@ -158,8 +158,8 @@ export function createScreening(start: Start, most: number, ring: Ring = anywher
   };
 }
 
-function spentIn({ work }: Circuit): number {
-  return work?.spent ?? 0;
+function spentIn({ analysis }: AnalysedCircuit): number {
+  return analysis.work?.spent ?? 0;
 }
 
 /** How many circuits are looked at for odd uses: `most`, or as few as a circuit of this size allows. */

@@ -1,5 +1,5 @@
 /** Joints folded into classes of lugs, and classes into nets, fast enough to try thousands of changes. */
-import { type Circuit, elementById, type LugId, partById } from '../../circuit/model.js';
+import { type AnalysedCircuit, type Circuit, elementById, type LugId, partById } from '../../circuit/model.js';
 import { type Setting, trackHalves } from '../../electrics/index.js';
 import { createForest, join, rootOf } from '../../numerics/index.js';
 import { type Change, goneWith } from './change.js';
@@ -15,8 +15,8 @@ export interface Folding {
   turnedKey(setting: Setting): number;
 }
 
-export function createFolding(circuit: Circuit): Folding {
-  const { work } = circuit;
+export function createFolding(circuit: AnalysedCircuit): Folding {
+  const { work } = circuit.analysis;
   const count = circuit.lugs.length;
   const sideA = Int32Array.from(circuit.joints, ({ a }) => a);
   const sideB = Int32Array.from(circuit.joints, ({ b }) => b);

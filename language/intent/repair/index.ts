@@ -1,5 +1,5 @@
 /** Repairs: the wire to move, exchange, add or take out so that what is expected holds and nothing is found any more. */
-import type { Circuit } from '../../circuit/model.js';
+import type { AnalysedCircuit, Circuit } from '../../circuit/model.js';
 import { identityOf } from '../../claim.js';
 import type { Edit, Finding, Fix } from '../../source.js';
 import { editsOf } from './edits.js';
@@ -22,7 +22,7 @@ export interface Repair extends Fix {
  * Repairs of a circuit, that which leaves least and is likeliest first; computed once for all of its findings. A generator, so that a host can do
  * other things between its steps (some milliseconds each) or leave it; the value returned at the end is the list.
  */
-export function* repairSteps(circuit: Circuit, options: SearchOptions = {}): Generator<undefined, readonly Repair[]> {
+export function* repairSteps(circuit: AnalysedCircuit, options: SearchOptions = {}): Generator<undefined, readonly Repair[]> {
   if (circuit.isLibrary) return [];
   const { cures } = yield* searchSteps(circuit, options);
   return cures.flatMap(({ changes, circuit: made, cured, left }): readonly Repair[] => {
@@ -34,7 +34,7 @@ export function* repairSteps(circuit: Circuit, options: SearchOptions = {}): Gen
 }
 
 /** The same in one go. `options.work` bounds the work, whatever the circuit. */
-export function repairs(circuit: Circuit, options: SearchOptions = {}): readonly Repair[] {
+export function repairs(circuit: AnalysedCircuit, options: SearchOptions = {}): readonly Repair[] {
   const steps = repairSteps(circuit, options);
   for (;;) {
     const step = steps.next();

@@ -1,11 +1,11 @@
 /** A new wire: where it goes in the text, and how it is written there. */
-import { lugById, type Circuit, type Joint, type LugId } from '../../circuit/model.js';
+import { lugById, type AnalysedCircuit, type Circuit, type Joint, type LugId } from '../../circuit/model.js';
 import { jointClasses } from '../../electrics/index.js';
 import type { Edit, SourceRange } from '../../source.js';
 import { isBentOver, isScreen } from './change.js';
 
 /** A statement of its own below the last one that leads to the same net, in the layout of that one. */
-export function insertion(circuit: Circuit, from: LugId, to: LugId): Edit {
+export function insertion(circuit: AnalysedCircuit, from: LugId, to: LugId): Edit {
   const run = isScreen(circuit, from) ? circuit.joints.find(({ screen }) => screen === from) : undefined;
   if (run !== undefined) {
     const { uri, end } = run.statementRange;
@@ -30,7 +30,7 @@ function edit(place: { readonly uri: string; readonly line: number }, text: stri
 }
 
 /** The last statement of the instrument's own text that ends on the same lug, else leads to the net of either, else joins anything. */
-function modelOf(circuit: Circuit, from: LugId, to: LugId): Joint | undefined {
+function modelOf(circuit: AnalysedCircuit, from: LugId, to: LugId): Joint | undefined {
   const { of } = jointClasses(circuit);
   const wires = circuit.joints.filter((joint) => joint.statementRange.uri === circuit.uri && isLine(circuit, joint));
   const leading = (lug: LugId): Joint | undefined => last(wires.filter((joint) => of[joint.a] === of[lug]));
@@ -78,7 +78,7 @@ function places(circuit: Circuit): readonly SourceRange[] {
 }
 
 /** Colour and gauge of another wire to the same place; a part's own lead has its own. */
-function looksLike(circuit: Circuit, from: LugId, to: LugId): string {
+function looksLike(circuit: AnalysedCircuit, from: LugId, to: LugId): string {
   const hasLead = circuit.parts.some((part) => part.leads?.some(({ lug }) => lug === from || lug === to));
   if (hasLead) return '';
   const { of } = jointClasses(circuit);

@@ -1,6 +1,15 @@
 /** Repairs in words: what to do with the iron, and what is so afterwards. */
 import { listed } from '../../checks/index.js';
-import { lugById, partById, partOfLug, type Circuit, type Joint, type LugId, type PartId } from '../../circuit/model.js';
+import {
+  lugById,
+  partById,
+  partOfLug,
+  type AnalysedCircuit,
+  type Circuit,
+  type Joint,
+  type LugId,
+  type PartId,
+} from '../../circuit/model.js';
 import { enumerate } from '../../electrics/index.js';
 import type { Finding } from '../../source.js';
 import { isBentOver, isScreen, type Change, type Move } from './change.js';
@@ -8,7 +17,7 @@ import { leadOf, type Mention } from './wiring.js';
 
 /** `move the white wire of neck from selector.A2 to selector.A1: then all three positions hold`. */
 export function titleOf(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   changes: readonly Change[],
   cured: readonly Finding[],
   left: readonly Finding[],
@@ -127,7 +136,7 @@ function label(circuit: Circuit, lug: LugId): string {
   return lugById(circuit, lug).label;
 }
 
-function outcome(circuit: Circuit, cured: readonly Finding[], left: readonly Finding[]): string {
+function outcome(circuit: AnalysedCircuit, cured: readonly Finding[], left: readonly Finding[]): string {
   const failing = left.filter(({ rule }) => rule === 'expectation').length;
   const rest = left.length - failing;
   const stays = [
@@ -143,7 +152,7 @@ function outcome(circuit: Circuit, cured: readonly Finding[], left: readonly Fin
 }
 
 /** `all three positions hold`, where each position of the instrument is spoken of; else the number of expectations. */
-function whole(circuit: Circuit): string {
+function whole(circuit: AnalysedCircuit): string {
   const positions = enumerate(circuit).settings.length;
   const switched = new Set(circuit.switches.filter(({ rest }) => rest === undefined).map(({ id }) => id));
   const spoken = circuit.expectations.filter(({ settings }) =>

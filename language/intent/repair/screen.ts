@@ -1,5 +1,13 @@
 /** What a repaired circuit must do, asked as cheaply as it can be: claims and plausibility by nets that are kept once they are solved. */
-import { elementById, partById, type Circuit, type Claim, type LugId, type PartId } from '../../circuit/model.js';
+import {
+  elementById,
+  partById,
+  type AnalysedCircuit,
+  type Circuit,
+  type Claim,
+  type LugId,
+  type PartId,
+} from '../../circuit/model.js';
 import {
   describeSound,
   levelAt,
@@ -27,14 +35,14 @@ export interface Wanting {
 
 export interface Screen {
   /** How the circuit stands whose classes `folding` folded last; `made` makes it where it has to be solved. */
-  measure(folding: Folding, classes: Int32Array, made: () => Circuit): Wanting;
+  measure(folding: Folding, classes: Int32Array, made: () => AnalysedCircuit): Wanting;
   /**
    * The same, given up as soon as it is worse than `limit`: most changes leave something wrong. With `than`, also given up where nothing
    * that is looked at first is better than it was there.
    */
-  within(folding: Folding, classes: Int32Array, made: () => Circuit, limit: Wanting, than?: Heard): Wanting | undefined;
+  within(folding: Folding, classes: Int32Array, made: () => AnalysedCircuit, limit: Wanting, than?: Heard): Wanting | undefined;
   /** What is heard in each setting, to be compared with. */
-  hear(folding: Folding, made: () => Circuit): Heard;
+  hear(folding: Folding, made: () => AnalysedCircuit): Heard;
   /** Equal where no element, in any setting that is asked, and no metal can tell two circuits apart. */
   keys(folding: Folding, classes: Int32Array): string;
 }
@@ -73,14 +81,14 @@ const mostInLarge = 6;
 const mostTelling = 6;
 
 /** For a circuit and whatever comes of it by changed joints; `facts` are those of the circuit as it was read, which its findings had to know anyway. */
-export function createScreen(circuit: Circuit, facts: Facts): Screen {
+export function createScreen(circuit: AnalysedCircuit, facts: Facts): Screen {
   const asked = askedOf(circuit, facts);
   const kept = asked.map(() => new Map<number, Answer>());
   const countLoose = createLooseCount(circuit);
   const order = asked.map((_, index) => index);
   const { pickups } = facts.hearing;
 
-  const answer = (index: number, folding: Folding, made: () => Circuit): Answer => {
+  const answer = (index: number, folding: Folding, made: () => AnalysedCircuit): Answer => {
     const { setting, claims } = asked[index]!;
     const key = folding.turnedKey(setting);
     const known = kept[index]!.get(key);
@@ -144,7 +152,7 @@ function isGain({ sound, parts }: Answer, than: Heard, index: number): boolean {
 }
 
 /** Claims by setting, and every different setting of the switches besides. */
-function askedOf(circuit: Circuit, facts: Facts): readonly Asked[] {
+function askedOf(circuit: AnalysedCircuit, facts: Facts): readonly Asked[] {
   const asked = new Map<string, { setting: Setting; claims: Claim[]; isResting: boolean }>();
   const at = (setting: Setting): { claims: Claim[]; isResting: boolean } => {
     const key = `${setting.positions.join()}|${setting.rotations.join()}`;
@@ -161,7 +169,7 @@ function askedOf(circuit: Circuit, facts: Facts): readonly Asked[] {
 
 /** All of a few; of many, each position of each switch with the others as they are first, and others evenly spread. */
 function spread<T extends { readonly setting: Setting; readonly claims: readonly Claim[] }>(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   asked: readonly T[],
 ): readonly T[] {
   const { positions: first } = restingSetting(circuit);
@@ -184,7 +192,7 @@ function spread<T extends { readonly setting: Setting; readonly claims: readonly
 
 /** Of many claims some of those that fail are always among those asked: without them nothing would seem to be wanting. */
 function failingFirst<T extends { readonly setting: Setting; readonly claims: readonly Claim[] }>(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   claimed: readonly T[],
   some: (items: readonly T[], most: number) => readonly T[],
 ): readonly T[] {
@@ -200,7 +208,7 @@ function evenly<T>(items: readonly T[], most: number): readonly T[] {
 }
 
 /** What is heard decides first; meter and peak are asked only where that is as it should be. */
-function answerOf(circuit: Circuit, setting: Setting, claims: readonly Claim[]): Omit<Answer, 'parts'> {
+function answerOf(circuit: AnalysedCircuit, setting: Setting, claims: readonly Claim[]): Omit<Answer, 'parts'> {
   const sound = claims.every(({ kind }) => kind === 'silent')
     ? soundWithoutArrangement(circuit, setting)
     : describeSound(circuit, setting);
@@ -227,7 +235,7 @@ function neededLeads(circuit: Circuit): readonly LugId[] {
 }
 
 /** How many leads end on nothing, and how much metal is not on ground. */
-function createLooseCount(circuit: Circuit): (classes: Int32Array) => number {
+function createLooseCount(circuit: AnalysedCircuit): (classes: Int32Array) => number {
   const leads = neededLeads(circuit);
   const metal = circuit.lugs.flatMap(({ id, metal: isMetal, part }) =>
     isMetal && partById(circuit, part).family !== 'screen' ? [id] : [],
@@ -235,7 +243,7 @@ function createLooseCount(circuit: Circuit): (classes: Int32Array) => number {
   const sizes = new Int32Array(circuit.lugs.length);
   const sleeve = circuit.output?.sleeve;
   return (classes) => {
-    circuit.work?.charge('key', classes.length);
+    circuit.analysis.work?.charge('key', classes.length);
     sizes.fill(0);
     for (const root of classes) sizes[root] = sizes[root]! + 1;
     const ground = sleeve === undefined ? -1 : classes[sleeve]!;

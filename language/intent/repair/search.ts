@@ -1,5 +1,5 @@
 /** The search for changes that mend a circuit: single ones, and pairs where no single one serves. */
-import type { Circuit } from '../../circuit/model.js';
+import { analysed, type AnalysedCircuit } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
 import { jointClasses } from '../../electrics/index.js';
 import type { Finding } from '../../source.js';
@@ -49,17 +49,18 @@ export interface Searched {
  * Yields now and then, so that a host can answer between, or leave it. What is done does not depend on the limit of the work, only how far it gets:
  * with a larger limit the same is found, and more.
  */
-export function* searchSteps(circuit: Circuit, options: SearchOptions = {}): Generator<undefined, Searched> {
+export function* searchSteps(circuit: AnalysedCircuit, options: SearchOptions = {}): Generator<undefined, Searched> {
   const before = faultsOf(circuit);
   if (!before.some(isCurable)) return { before, cures: [] };
   const cures: Cure[] = [];
   const work = options.work ?? createWork(usualWork);
   yield* untilSpent(search({ circuit, before, options, work }, (cure) => cures.push(cure)));
-  return { before, cures: ranked(cures).map((cure) => ({ ...cure, circuit: uncharged(cure.circuit) })) };
+  // What is asked of a repaired circuit later is charged to nobody.
+  return { before, cures: ranked(cures).map((cure) => ({ ...cure, circuit: analysed(cure.circuit) })) };
 }
 
 interface Task {
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
   readonly before: readonly Finding[];
   readonly options: SearchOptions;
   readonly work: Work;
@@ -67,7 +68,7 @@ interface Task {
 
 function* search({ circuit, before, options, work }: Task, keep: (cure: Cure) => void): Generator<undefined, void> {
   const most = options.most ?? usualMost;
-  const tried = { ...circuit, work };
+  const tried = analysed(circuit, { work });
   const start = createStart(tried, createScreen(tried, factsOf(circuit)), before);
   const singles: Cure[] = [];
   const keepSingle = (cure: Cure): void => {
@@ -83,12 +84,6 @@ function* search({ circuit, before, options, work }: Task, keep: (cure: Cure) =>
     }
   }
   if (options.pairs !== false && isSmall(circuit)) yield* searchPairs(start, most, keep);
-}
-
-/** The circuit as lowering makes it: what is asked of it later is charged to nobody. */
-function uncharged(circuit: Circuit): Circuit {
-  const { work, ...rest } = circuit;
-  return work === undefined ? circuit : rest;
 }
 
 /** True where something cures each finding and leaves nothing. */

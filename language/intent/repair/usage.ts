@@ -1,5 +1,16 @@
 /** How a circuit is usually wired: marks against what common practice avoids, to choose between repairs that do the same. */
-import { lugById, partById, type Circuit, type Joint, type LugId, type Part, type PartId } from '../../circuit/model.js';
+import {
+  type AnalysedCircuit,
+  derive,
+  derivation,
+  lugById,
+  partById,
+  type Circuit,
+  type Joint,
+  type LugId,
+  type Part,
+  type PartId,
+} from '../../circuit/model.js';
 import { factsOf, polesOf, type Pole } from '../../checks/index.js';
 import { createView, type View } from './view.js';
 import { leadOf } from './wiring.js';
@@ -9,8 +20,8 @@ import { trackMarks } from './track-usage.js';
  * Marks against what the joints alone show, by part, those against the whole at the end; `classes` is the smallest lug of each lug's class. The
  * weights are judgements of common practice on the scale of the costs of changes, where a lug further along is a fifth.
  */
-export function marksByPart(circuit: Circuit, classes: Int32Array): Float64Array {
-  circuit.work?.charge('mark', circuit.lugs.length + circuit.joints.length + circuit.elements.length);
+export function marksByPart(circuit: AnalysedCircuit, classes: Int32Array): Float64Array {
+  circuit.analysis.work?.charge('mark', circuit.lugs.length + circuit.joints.length + circuit.elements.length);
   const view = createView(circuit, classes, polesIn(circuit));
   const marks = new Float64Array(circuit.parts.length + 1);
   const note: Note = (part, mark) => void (marks[part] = marks[part]! + mark);
@@ -34,12 +45,12 @@ export function marksByPart(circuit: Circuit, classes: Int32Array): Float64Array
 type Note = (part: PartId, mark: number) => void;
 
 /** The same in one figure. */
-export function marksOf(circuit: Circuit, classes: Int32Array): number {
+export function marksOf(circuit: AnalysedCircuit, classes: Int32Array): number {
   return marksByPart(circuit, classes).reduce((sum, mark) => sum + mark, 0);
 }
 
 /** Marks against what the controls do, and against positions that sound alike. */
-export function soundMarks(circuit: Circuit): number {
+export function soundMarks(circuit: AnalysedCircuit): number {
   const facts = factsOf(circuit);
   const roles = facts.effects().map(({ role }) => (role === 'mixed' ? 0.6 : role === 'nothing' ? 1 : 0));
   const settings = facts.settings();
@@ -121,14 +132,12 @@ function controlKey({ of, drained, isSource }: View, { type, lugs }: Part): stri
   return lugs.some((lug) => drained.has(of(lug)) && !isSource(of(lug))) ? `${type} tone` : type;
 }
 
-const poles = new WeakMap<Circuit['switches'], readonly Pole[]>();
-
 /** Poles hang on the switches alone, which no change of joints touches. */
-export function polesIn(circuit: Circuit): readonly Pole[] {
-  const known = poles.get(circuit.switches) ?? polesOf(circuit);
-  poles.set(circuit.switches, known);
-  return known;
+export function polesIn(circuit: AnalysedCircuit): readonly Pole[] {
+  return derive(circuit, poles);
 }
+
+const poles = derivation(['contacts'], polesOf);
 
 /** The poles of one switch face one way: where the common of another goes a throw of this one should not, with something else on its common. */
 function isTurned({ circuit, of, ground }: View, { device, common, throws }: Pole): boolean {

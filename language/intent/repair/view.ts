@@ -1,9 +1,9 @@
 /** The joints of a circuit as one looks at them on the bench, the switches left out. */
 import type { Pole } from '../../checks/index.js';
-import type { Circuit, LugId } from '../../circuit/model.js';
+import type { AnalysedCircuit, LugId } from '../../circuit/model.js';
 
 export interface View {
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
   /** Class of a lug: its smallest lug. */
   readonly of: (lug: LugId) => number;
   readonly isWired: (lug: LugId) => boolean;
@@ -21,7 +21,7 @@ export interface View {
   readonly tracksOn: (klass: number) => number;
 }
 
-export function createView(circuit: Circuit, classes: Int32Array, poles: readonly Pole[]): View {
+export function createView(circuit: AnalysedCircuit, classes: Int32Array, poles: readonly Pole[]): View {
   const members = new Map<number, LugId[]>();
   for (const { id } of circuit.lugs) {
     const here = members.get(classes[id]!);

@@ -1,12 +1,12 @@
 /** Findings before and after a change: what it cures, and whether it brings anything new. */
-import type { Circuit } from '../../circuit/model.js';
+import type { AnalysedCircuit } from '../../circuit/model.js';
 import { applyAllows, check, factsOf, registry, rules, type Rule } from '../../checks/index.js';
 import type { Finding } from '../../source.js';
 import { judgeExpectations } from '../judge/judge-expectations.js';
 import { createKnown, isAboutClaim, type Known } from './known.js';
 
 /** Errors and warnings of a circuit, what `allow` sets aside left out, faults of the text not counted. */
-export function faultsOf(circuit: Circuit): readonly Finding[] {
+export function faultsOf(circuit: AnalysedCircuit): readonly Finding[] {
   return applyAllows(circuit, [...check(circuit, faultRules), ...judgeExpectations(circuit)], rules).filter((finding) =>
     isFault(finding),
   );
@@ -22,12 +22,12 @@ export interface Weighed {
  * What a changed circuit cures of `before`, by the rules that told it alone; nothing where that is nothing, or where one of them tells of something
  * else. Most changes cure nothing, and most rules are asked in vain, so this comes first. A pot is turned by itself.
  */
-export function* curesOf(circuit: Circuit, before: Known): Generator<undefined, Weighed | undefined> {
+export function* curesOf(circuit: AnalysedCircuit, before: Known): Generator<undefined, Weighed | undefined> {
   const left = new Set<Finding>();
   /** Keeps what of `told` is still found; false where something else is found. */
   const compare = (told: readonly Finding[], found: readonly Finding[]): boolean => {
     if (found.some((finding) => before.isFresh(finding))) return false;
-    const still = createKnown(found, circuit.work);
+    const still = createKnown(found, circuit.analysis.work);
     for (const finding of told) if (still.isStill(finding)) left.add(finding);
     return true;
   };
@@ -51,7 +51,7 @@ export function* curesOf(circuit: Circuit, before: Known): Generator<undefined, 
 }
 
 /** What a changed circuit cures, by all rules; nothing where it brings a fault that was not there. */
-export function* weigh(circuit: Circuit, before: Known): Generator<undefined, Weighed | undefined> {
+export function* weigh(circuit: AnalysedCircuit, before: Known): Generator<undefined, Weighed | undefined> {
   const after: Finding[] = [];
   const isTold = (rule: Rule): boolean => before.of(rule.id).length > 0;
   const asks = [
@@ -65,7 +65,7 @@ export function* weigh(circuit: Circuit, before: Known): Generator<undefined, We
     if (found.some((finding) => before.isFresh(finding))) return undefined;
     after.push(...found);
   }
-  const still = createKnown(after, circuit.work);
+  const still = createKnown(after, circuit.analysis.work);
   const cured = before.all.filter((finding) => !still.isStill(finding));
   return cured.some(isCurable) ? { cured, left: after } : undefined;
 }
@@ -92,7 +92,7 @@ const heard = new Set([
 const turning = new Set(['backwards-control', 'idle-control']);
 
 /** True where the pot that a finding tells of now does something, and the right way round. */
-function works(circuit: Circuit, { subjects }: Finding): boolean {
+function works(circuit: AnalysedCircuit, { subjects }: Finding): boolean {
   const shafts = circuit.shafts.filter(({ name }) => subjects.includes(name));
   return shafts.every(({ id }) => {
     const { role, backwards } = factsOf(circuit).effect(id);
@@ -130,7 +130,7 @@ function isFault({ severity }: Finding): boolean {
   return severity === 'error' || severity === 'warning';
 }
 
-function allowed(circuit: Circuit, found: readonly Finding[]): readonly Finding[] {
+function allowed(circuit: AnalysedCircuit, found: readonly Finding[]): readonly Finding[] {
   if (found.length === 0 || circuit.allows.length === 0) return found;
   return applyAllows(circuit, found, rules).filter(({ rule }) => rule !== 'idle-allow');
 }

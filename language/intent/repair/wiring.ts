@@ -1,5 +1,14 @@
 /** The joints of a circuit as its text names their lugs: what a repair can write anew, and where it can lead to. */
-import { partById, partOfLug, type Circuit, type Joint, type Lug, type LugId, type PartId } from '../../circuit/model.js';
+import {
+  partById,
+  partOfLug,
+  type AnalysedCircuit,
+  type Circuit,
+  type Joint,
+  type Lug,
+  type LugId,
+  type PartId,
+} from '../../circuit/model.js';
 import type { SourceRange } from '../../source.js';
 
 /** A joint that stands nowhere in the text yet is known by this statement. */
@@ -23,7 +32,7 @@ export interface Mention {
 }
 
 export interface Wiring {
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
   readonly mentions: readonly Mention[];
   /** Mentions of each lug, by lug id. */
   readonly at: readonly (readonly Mention[])[];
@@ -33,7 +42,7 @@ export interface Wiring {
   readonly runs: readonly Joint[];
 }
 
-export function wiringOf(circuit: Circuit): Wiring {
+export function wiringOf(circuit: AnalysedCircuit): Wiring {
   const drafts = new Map<string, { lug: LugId; range: SourceRange; ends: JointEnd[] }>();
   const note = (index: number, side: 'a' | 'b'): void => {
     const joint = circuit.joints[index]!;

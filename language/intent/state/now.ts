@@ -1,5 +1,5 @@
 /** Expectations from what is so now: each position's sound, hum and reading, and what the pots do. */
-import type { Circuit, Shaft } from '../../circuit/model.js';
+import type { AnalysedCircuit, Shaft } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
 import { withRotation, type Setting } from '../../electrics/index.js';
 import { decibelText, hertzText, ohmText } from '../../checks/index.js';
@@ -27,12 +27,12 @@ const rotations = [5, 0, 10];
 const short = 2;
 
 /** Lines for every position, in the order of the position table; what hangs on a value that is not known yet is left out. Nothing for a library. */
-export function linesOfNow(circuit: Circuit, options: NowOptions = {}): readonly string[] {
+export function linesOfNow(circuit: AnalysedCircuit, options: NowOptions = {}): readonly string[] {
   return finished(linesOfNowSteps(circuit, options));
 }
 
 /** The same in steps of one solved setting each. */
-export function* linesOfNowSteps(circuit: Circuit, options: NowOptions = {}): Steps<readonly string[]> {
+export function* linesOfNowSteps(circuit: AnalysedCircuit, options: NowOptions = {}): Steps<readonly string[]> {
   if (circuit.isLibrary || circuit.output === undefined) return [];
   const { groups, settings } = factsOf(circuit);
   const all = groups().flatMap((group) => group.settings.map((setting) => ({ setting, first: group.setting })));
@@ -80,7 +80,7 @@ interface TurnedClaims {
 }
 
 /** Each pot at its ends; where turns are wanted too, each half way and turned, and all half way. */
-function* turnsOf(circuit: Circuit, isTurned: boolean): Generator<TurnedClaims> {
+function* turnsOf(circuit: AnalysedCircuit, isTurned: boolean): Generator<TurnedClaims> {
   const to = (shafts: readonly Shaft[], at: number): Turn => {
     return (setting) => shafts.reduce((turning, { id }) => withRotation(turning, id, at), setting);
   };
@@ -94,7 +94,7 @@ function* turnsOf(circuit: Circuit, isTurned: boolean): Generator<TurnedClaims> 
   if (isTurned && circuit.shafts.length > 1) yield { turn: to(circuit.shafts, 5), claims: measuring };
 }
 
-function claimsIn(circuit: Circuit, setting: Setting): readonly string[] {
+function claimsIn(circuit: AnalysedCircuit, setting: Setting): readonly string[] {
   const { hearing } = factsOf(circuit);
   const sound = hearing.sound(setting);
   const { ohm, unknown } = hearing.reading(setting);
@@ -109,7 +109,7 @@ function claimsIn(circuit: Circuit, setting: Setting): readonly string[] {
 }
 
 /** What is heard with a pot at its end, where that is something else than with the pot at its rest, and the cut-off that it brings. */
-function changed(circuit: Circuit, setting: Setting, atRest: Setting, isMeasured: boolean): readonly string[] {
+function changed(circuit: AnalysedCircuit, setting: Setting, atRest: Setting, isMeasured: boolean): readonly string[] {
   const { hearing } = factsOf(circuit);
   const [sound, before] = [hearing.sound(setting), hearing.sound(atRest)];
   if (sound.silent) return before.silent ? [] : ['silent'];
@@ -123,7 +123,7 @@ function changed(circuit: Circuit, setting: Setting, atRest: Setting, isMeasured
 }
 
 /** Reading, cut-off or else peak, and the level where the pot moves it. */
-function measured(circuit: Circuit, setting: Setting, atRest: Setting): readonly string[] {
+function measured(circuit: AnalysedCircuit, setting: Setting, atRest: Setting): readonly string[] {
   const { hearing } = factsOf(circuit);
   if (hearing.sound(setting).silent) return [];
   const { ohm, unknown } = hearing.reading(setting);
@@ -141,7 +141,7 @@ function measured(circuit: Circuit, setting: Setting, atRest: Setting): readonly
 }
 
 /** False where the figure hangs on a value written `?`. */
-function isToldOf(circuit: Circuit, setting: Setting, kind: 'peak' | 'cutoff' | 'level'): boolean {
+function isToldOf(circuit: AnalysedCircuit, setting: Setting, kind: 'peak' | 'cutoff' | 'level'): boolean {
   const coils = factsOf(circuit)
     .hearing.sound(setting)
     .heard.map(({ coil }) => coil);

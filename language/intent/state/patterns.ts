@@ -1,5 +1,5 @@
 /** Patterns of the trade: what the positions of a switch usually bring, by name. Common practice. */
-import type { Circuit, Part, Switch } from '../../circuit/model.js';
+import type { AnalysedCircuit, Circuit, Part, Switch } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
 import type { Setting } from '../../electrics/index.js';
 import { finished, type Steps } from '../../steps.js';
@@ -63,13 +63,13 @@ export const patterns: readonly Pattern[] = [
  * Lines for all settings by a pattern, or by one with `split` behind it (`neighbours`, `split`). A pattern goes to the first switch whose positions
  * fit it; pickups come in the order given, else as they are declared. Only what sounds is stated: hum and readings hang on the parts.
  */
-export function linesOfPattern(circuit: Circuit, names: readonly string[], order?: readonly string[]): PatternLines {
+export function linesOfPattern(circuit: AnalysedCircuit, names: readonly string[], order?: readonly string[]): PatternLines {
   return finished(linesOfPatternSteps(circuit, names, order));
 }
 
 /** The same in small steps; it stops once there are more lines than `most`. */
 export function* linesOfPatternSteps(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   names: readonly string[],
   order?: readonly string[],
   most = Infinity,
@@ -92,7 +92,7 @@ export function* linesOfPatternSteps(
 }
 
 /** True where a pattern, or one with others behind it, fits pickups and switches; no setting is enumerated for it. */
-export function fitsPattern(circuit: Circuit, names: readonly string[]): boolean {
+export function fitsPattern(circuit: AnalysedCircuit, names: readonly string[]): boolean {
   const pickups = pickupsOf(circuit, undefined);
   return typeof pickups !== 'string' && typeof taking(circuit, names, pickups) !== 'string';
 }
@@ -135,7 +135,7 @@ function escaped(name: string): string {
 }
 
 /** Names of the pickups in the order wished; a sentence where a name is none of them. */
-function pickupsOf(circuit: Circuit, order: readonly string[] | undefined): readonly string[] | string {
+function pickupsOf(circuit: AnalysedCircuit, order: readonly string[] | undefined): readonly string[] | string {
   const all = factsOf(circuit).hearing.pickups.filter(({ parent }: Part) => parent === undefined);
   if (all.length === 0) return 'there is no pickup in it';
   if (order === undefined) return all.map(({ name }) => name);

@@ -1,6 +1,6 @@
 /** One list of what to order for the whole batch: parts with spares, wire by the metre, heat-shrink by its size. */
 import { millimetres } from '../../checks/index.js';
-import type { Circuit } from '../../circuit/model.js';
+import type { AnalysedCircuit, Circuit } from '../../circuit/model.js';
 import { builtCount } from '../build-settings.js';
 import { cutList, partsList, sleeveList } from './lists.js';
 import { roundedUp } from '../places/runs.js';
@@ -20,7 +20,7 @@ export interface BuyRow {
 /** A decimetre: what wire and tube are rounded up to. */
 const STEP = 0.1;
 
-export function buyList(circuit: Circuit): readonly BuyRow[] {
+export function buyList(circuit: AnalysedCircuit): readonly BuyRow[] {
   const parts = partsList(circuit).map(({ quantity, type, values, names }): BuyRow => ({
     quantity,
     unit: 'piece',

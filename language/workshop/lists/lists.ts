@@ -1,6 +1,6 @@
 /** Cut list, heat-shrink and parts list: what is laid out before the iron is lit. */
 import { amount } from '../../circuit/index.js';
-import type { Circuit, Part, Property } from '../../circuit/model.js';
+import type { AnalysedCircuit, Circuit, Part, Property } from '../../circuit/model.js';
 import { buildSettings, builtCount } from '../build-settings.js';
 import { runsOf, type Run } from '../places/runs.js';
 import { label, wireKind } from '../say.js';
@@ -27,7 +27,7 @@ export interface CutGroup {
 }
 
 /** Wires off the reel by colour and gauge, in the order of the text. Leads that come with a part are in no group. */
-export function cutList(circuit: Circuit): readonly CutGroup[] {
+export function cutList(circuit: AnalysedCircuit): readonly CutGroup[] {
   const { strip } = buildSettings(circuit);
   const groups = new Map<string, Cut[]>();
   for (const run of runsOf(circuit)) {
@@ -63,7 +63,7 @@ export interface OwnLead {
   readonly verdict: string;
 }
 
-export function ownLeads(circuit: Circuit): readonly OwnLead[] {
+export function ownLeads(circuit: AnalysedCircuit): readonly OwnLead[] {
   return runsOf(circuit)
     .filter((run) => run.ownLead)
     .map((run) => {
@@ -99,7 +99,7 @@ export interface SleeveGroup {
   readonly on: readonly string[];
 }
 
-export function sleeveList(circuit: Circuit): readonly SleeveGroup[] {
+export function sleeveList(circuit: AnalysedCircuit): readonly SleeveGroup[] {
   const groups = new Map<string, SleeveGroup>();
   for (const { why, length, over, on } of sleevePieces(circuit)) {
     const key = `${why} ${length} ${over}`;

@@ -1,5 +1,5 @@
 /** What has to pass each drilled channel, and whether it goes through. */
-import { lugById, partById, type Channel, type Circuit, type PartId } from '../../circuit/model.js';
+import { lugById, partById, type Channel, type AnalysedCircuit, type Circuit, type PartId } from '../../circuit/model.js';
 import { buildSettings } from '../build-settings.js';
 import { leadEnd } from './places.js';
 import { runsOf, type Run } from './runs.js';
@@ -29,7 +29,7 @@ export interface ChannelFill {
 }
 
 /** Every channel in the order of the text. Wires whose way is not known are in none. */
-export function channelFills(circuit: Circuit): readonly ChannelFill[] {
+export function channelFills(circuit: AnalysedCircuit): readonly ChannelFill[] {
   const settings = buildSettings(circuit);
   const runs = new Map<Channel, Run[]>(circuit.channels.map((channel) => [channel, []]));
   for (const run of runsOf(circuit)) for (const channel of new Set(run.way.channels)) runs.get(channel)?.push(run);

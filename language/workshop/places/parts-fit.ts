@@ -1,6 +1,6 @@
 /** Whether parts fit where they are mounted and which way round they belong: bushings and shafts against the plate, outer foils. */
 import { figure } from '../../claim.js';
-import { lugById, type Circuit, type Joint, type LugId, type Part } from '../../circuit/model.js';
+import { lugById, type AnalysedCircuit, type Circuit, type Joint, type LugId, type Part } from '../../circuit/model.js';
 import type { OuterFoilClaim, Report, ShortBushingClaim } from '../../checks/index.js';
 import { jointClasses } from '../../electrics/index.js';
 import { buildSettings } from '../build-settings.js';
@@ -14,7 +14,7 @@ function given(part: Part, name: string): number | undefined {
 }
 
 /** Bushings that do not pass plate, washer and nut; shafts that leave a knob too little. Lengths count from the face against the plate. */
-export function shortBushings(circuit: Circuit): readonly Report<ShortBushingClaim>[] {
+export function shortBushings(circuit: AnalysedCircuit): readonly Report<ShortBushingClaim>[] {
   const { nut, knob } = buildSettings(circuit);
   const { plates } = placeIndexOf(circuit);
   return circuit.parts.flatMap((part): Report<ShortBushingClaim>[] => {
@@ -61,7 +61,7 @@ export function foilLug(circuit: Circuit, part: Part): LugId | undefined {
 }
 
 /** Capacitors with the outer foil on the signal while their other lead is on ground. */
-export function turnedFoils(circuit: Circuit): readonly Report<OuterFoilClaim>[] {
+export function turnedFoils(circuit: AnalysedCircuit): readonly Report<OuterFoilClaim>[] {
   if (circuit.output === undefined) return [];
   const { of } = jointClasses(circuit);
   const ground = of[circuit.output.sleeve];

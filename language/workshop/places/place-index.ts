@@ -1,5 +1,16 @@
 /** What the workbench looks up by name or by part again and again, found once for a circuit: plates, cavities, what a part in place is soldered to. */
-import { lugById, type Cavity, type Channel, type Circuit, type Joint, type PartId, type Plate } from '../../circuit/model.js';
+import {
+  type AnalysedCircuit,
+  derive,
+  derivation,
+  lugById,
+  type Cavity,
+  type Channel,
+  type Circuit,
+  type Joint,
+  type PartId,
+  type Plate,
+} from '../../circuit/model.js';
 
 export interface PlaceIndex {
   readonly plates: ReadonlyMap<string, Plate>;
@@ -12,13 +23,11 @@ export interface PlaceIndex {
   readonly extents: ReadonlyMap<string, number>;
 }
 
-const made = new WeakMap<Circuit, PlaceIndex>();
-
-export function placeIndexOf(circuit: Circuit): PlaceIndex {
-  let index = made.get(circuit);
-  if (index === undefined) made.set(circuit, (index = makeIndex(circuit)));
-  return index;
+export function placeIndexOf(circuit: AnalysedCircuit): PlaceIndex {
+  return derive(circuit, index);
 }
+
+const index = derivation(['text'], makeIndex);
 
 function makeIndex(circuit: Circuit): PlaceIndex {
   const firstSolder = new Map<PartId, Joint>();

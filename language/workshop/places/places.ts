@@ -1,5 +1,14 @@
 /** Where things lie: the plate, the cavity or neither, for a part and for a lug. */
-import { lugById, partById, partOfLug, type Circuit, type LugId, type Part, type PartId } from '../../circuit/model.js';
+import {
+  lugById,
+  partById,
+  partOfLug,
+  type AnalysedCircuit,
+  type Circuit,
+  type LugId,
+  type Part,
+  type PartId,
+} from '../../circuit/model.js';
 import { placeIndexOf } from './place-index.js';
 
 /** A place of work: a plate at the bench, or a cavity of the body. An instrument that names neither has two: its controls and its body. */
@@ -22,7 +31,7 @@ export function isBench(area: Area): boolean {
 }
 
 /** The part that carries the solder: a two-lead part that is soldered in place stands where its first lead is soldered. */
-export function hostOf(circuit: Circuit, id: PartId): Part {
+export function hostOf(circuit: AnalysedCircuit, id: PartId): Part {
   const seen = new Set<PartId>();
   let part = partById(circuit, id);
   while (part.inPlace && part.plate === undefined && part.cavity === undefined && !seen.has(part.id)) {
@@ -36,7 +45,7 @@ export function hostOf(circuit: Circuit, id: PartId): Part {
 }
 
 /** Where a part lies. A plate's or cavity's own metal lies there itself. */
-export function areaOfPart(circuit: Circuit, id: PartId): Area {
+export function areaOfPart(circuit: AnalysedCircuit, id: PartId): Area {
   const part = hostOf(circuit, id);
   if (part.family === 'plate') return plateArea(circuit, part.name);
   if (part.family === 'cavity') return cavityArea(part.name);
@@ -46,12 +55,12 @@ export function areaOfPart(circuit: Circuit, id: PartId): Area {
   return isInBody ? BODY : CONTROLS;
 }
 
-export function areaOfLug(circuit: Circuit, lug: LugId): Area {
+export function areaOfLug(circuit: AnalysedCircuit, lug: LugId): Area {
   return areaOfPart(circuit, lugById(circuit, lug).part);
 }
 
 /** Cavity in which an area opens; `undefined` where none is said. */
-function plateArea(circuit: Circuit, name: string): Area {
+function plateArea(circuit: AnalysedCircuit, name: string): Area {
   const { plates, cavities } = placeIndexOf(circuit);
   const cavity = plates.get(name)?.cavity;
   const isKnown = cavity !== undefined && cavities.has(cavity);

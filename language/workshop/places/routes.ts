@@ -1,5 +1,5 @@
 /** The shortest way of a wire through plates, cavities and channels, piece by piece, so that each can be read and mended. */
-import { lugById, type Channel, type Circuit, type LugId } from '../../circuit/model.js';
+import { lugById, type Channel, type AnalysedCircuit, type LugId } from '../../circuit/model.js';
 import type { BuildSettings } from '../build-settings.js';
 import { placeIndexOf } from './place-index.js';
 import { areaOfLug, hostOf, type Area } from './places.js';
@@ -21,7 +21,7 @@ export type Way =
  * differences. From a plate a wire goes down by the depth of its cavity; from a place to a channel's mouth, or between two places of a cavity
  * that are not both measured in it, it counts the cavity's crossing. Channels are taken so that the whole is shortest.
  */
-export function wayBetween(circuit: Circuit, settings: BuildSettings, a: LugId, b: LugId): Way {
+export function wayBetween(circuit: AnalysedCircuit, settings: BuildSettings, a: LugId, b: LugId): Way {
   const [from, to] = [areaOfLug(circuit, a), areaOfLug(circuit, b)];
   const [start, end] = [hostOf(circuit, lugById(circuit, a).part), hostOf(circuit, lugById(circuit, b).part)];
   if (start.id === end.id) return known([{ what: `on ${start.name}`, metres: 0, assumed: false }], []);
@@ -60,7 +60,7 @@ export function wayBetween(circuit: Circuit, settings: BuildSettings, a: LugId, 
 }
 
 /** How far each cavity lies from another along the channels, in metres; absent where no way leads. */
-export function distancesFrom(circuit: Circuit, settings: BuildSettings, cavity: string): ReadonlyMap<string, number> {
+export function distancesFrom(circuit: AnalysedCircuit, settings: BuildSettings, cavity: string): ReadonlyMap<string, number> {
   const found = new Map<string, number>();
   for (const { name } of circuit.cavities) {
     const route = shortestRoute(circuit, settings, cavity, name, true);
@@ -70,13 +70,13 @@ export function distancesFrom(circuit: Circuit, settings: BuildSettings, cavity:
 }
 
 /** A cavity's extent where two places in it or on its plates are measured: the half girth of the box round them; else the setting. */
-function crossing(circuit: Circuit, settings: BuildSettings, cavity: string): Piece {
+function crossing(circuit: AnalysedCircuit, settings: BuildSettings, cavity: string): Piece {
   const extent = placeIndexOf(circuit).extents.get(cavity) ?? 0;
   // Less than the setting would say that the parts lie close, not that the cavity is small.
   return { what: `across ${cavity}`, metres: Math.max(extent, settings.crossing), assumed: true };
 }
 
-function down(circuit: Circuit, settings: BuildSettings, area: Area): Piece[] {
+function down(circuit: AnalysedCircuit, settings: BuildSettings, area: Area): Piece[] {
   if (area.kind !== 'plate') return [];
   const depth = placeIndexOf(circuit).cavities.get(area.cavity ?? '')?.depth;
   return [{ what: `from ${area.name} down`, metres: depth ?? settings.depth, assumed: depth === undefined }];
@@ -90,7 +90,7 @@ function unknown(why: string): Way {
   return { known: false, why, channels: [] };
 }
 
-function lengthOf(circuit: Circuit, settings: BuildSettings, from: string, route: readonly Passage[]): number {
+function lengthOf(circuit: AnalysedCircuit, settings: BuildSettings, from: string, route: readonly Passage[]): number {
   let at = from;
   let sum = 0;
   for (const { channel, metres } of route) {
@@ -112,7 +112,7 @@ interface Passage {
 
 /** Dijkstra over cavities: E. W. Dijkstra, "A note on two problems in connexion with graphs", 1959. `any` takes channels without a length, too. */
 function shortestRoute(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   settings: BuildSettings,
   from: string,
   to: string,

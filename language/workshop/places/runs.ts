@@ -1,6 +1,16 @@
 /** The wires of an instrument with their lengths: what is cut off the reel, and the leads that come with their parts. */
-import { lugById, partOfLug, type Circuit, type Joint, type LugId } from '../../circuit/model.js';
-import { finished, type Steps } from '../../steps.js';
+import {
+  type AnalysedCircuit,
+  steppedDerivation,
+  derive,
+  deriveSteps,
+  lugById,
+  partOfLug,
+  type Circuit,
+  type Joint,
+  type LugId,
+} from '../../circuit/model.js';
+import type { Steps } from '../../steps.js';
 import { buildSettings, type BuildSettings } from '../build-settings.js';
 import { isOwnLead, leadEnd } from './places.js';
 import { wayBetween, type Way } from './routes.js';
@@ -24,21 +34,17 @@ export interface Run {
   readonly assumed: boolean;
 }
 
-const made = new WeakMap<Circuit, readonly Run[]>();
-
-/** Every wire of the circuit in the order of the text; kept per circuit. */
-export function runsOf(circuit: Circuit): readonly Run[] {
-  return finished(runSteps(circuit));
+/** Every wire of the circuit in the order of the text. */
+export function runsOf(circuit: AnalysedCircuit): readonly Run[] {
+  return derive(circuit, runs);
 }
 
 /** The same in steps of a few wires each. */
-export function* runSteps(circuit: Circuit): Steps<readonly Run[]> {
-  const known = made.get(circuit);
-  if (known !== undefined) return known;
-  const runs = yield* makeRuns(circuit, buildSettings(circuit));
-  made.set(circuit, runs);
-  return runs;
+export function runSteps(circuit: AnalysedCircuit): Steps<readonly Run[]> {
+  return deriveSteps(circuit, runs);
 }
+
+const runs = steppedDerivation(['text'], (circuit): Steps<readonly Run[]> => makeRuns(circuit, buildSettings(circuit)));
 
 /** Rounds up to a whole number of steps; what lies a hair above one for want of binary digits is that one. */
 export function roundedUp(metres: number, step: number): number {
@@ -46,7 +52,7 @@ export function roundedUp(metres: number, step: number): number {
   return Math.round(Math.ceil(metres / step - 1e-9) * step * 1e6) / 1e6;
 }
 
-function* makeRuns(circuit: Circuit, settings: BuildSettings): Steps<Run[]> {
+function* makeRuns(circuit: AnalysedCircuit, settings: BuildSettings): Steps<Run[]> {
   const count = { W: 0, L: 0 };
   const runs: Run[] = [];
   for (const joint of circuit.joints) {

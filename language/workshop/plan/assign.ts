@@ -1,5 +1,5 @@
 /** In which stage each end is soldered: at the bench with the plate off the body, or later in the body. */
-import { lugById, partById, type Circuit, type LugId } from '../../circuit/model.js';
+import { lugById, partById, type AnalysedCircuit, type Circuit, type LugId } from '../../circuit/model.js';
 import { firstOf, itemAt, valueFor } from '../../collections.js';
 import { fewestReheats, type Conflict } from './heats.js';
 import { isBench } from '../places/places.js';
@@ -33,7 +33,7 @@ export function hiddenBy(circuit: Circuit, item: Item): readonly LugId[] {
  * is soldered at the bench; which one is chosen so that flat metal (a pot's case) is heated as seldom as can be: a spot whose other ends all come
  * in one stage wants this end in the same one, and where two such spots want the same wire, `fewestReheats` says who gives way.
  */
-export function assign(circuit: Circuit): Assignment {
+export function assign(circuit: AnalysedCircuit): Assignment {
   const work = workOf(circuit);
   const { spots, items } = work;
   const phases = new Map<End, Phase>();

@@ -1,13 +1,13 @@
 /** The circuit as far as it is soldered after each stage. */
-import { partOfLug, type Circuit, type Joint } from '../../circuit/model.js';
+import { altered, partOfLug, type AnalysedCircuit, type Circuit, type Joint } from '../../circuit/model.js';
 import type { Stage } from './plan.js';
 import { workOf, type End } from './work.js';
 
 /** Each stage with the circuit that has the joints done at its end. Ids of parts and lugs are those of the whole. */
 export function builtAfter(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   stages: readonly Stage[],
-): readonly { readonly stage: Stage; readonly built: Circuit }[] {
+): readonly { readonly stage: Stage; readonly built: AnalysedCircuit }[] {
   const { items } = workOf(circuit);
   const attached = new Set<End>();
   const soldered = new Set<End>();
@@ -43,6 +43,6 @@ function touches(circuit: Circuit, joint: Joint, mounted: ReadonlySet<string>, i
 }
 
 /** A circuit with some of its joints; their ids stay, so they can be found in the whole. */
-function partial(circuit: Circuit, has: (joint: Joint) => boolean): Circuit {
-  return { ...circuit, joints: circuit.joints.filter(has) };
+function partial(circuit: AnalysedCircuit, has: (joint: Joint) => boolean): AnalysedCircuit {
+  return altered(circuit, { joints: circuit.joints.filter(has) });
 }

@@ -1,5 +1,5 @@
 /** What stands round the soldering: mounting, channels, the string wire, closing. */
-import { type Channel, type Circuit, lugById, type Part, partOfLug } from '../../circuit/model.js';
+import { type Channel, type AnalysedCircuit, type Circuit, lugById, type Part, partOfLug } from '../../circuit/model.js';
 import { plugOf } from '../places/channel-fill.js';
 import { type Run, runsOf } from '../places/runs.js';
 import { type Area, isOwnLead, leadEnd } from '../places/places.js';
@@ -43,7 +43,7 @@ export function mountCavity(circuit: Circuit, cavity: string | undefined): reado
 }
 
 /** What is cut for the channels; then channels from the farthest; then the leads of pickups that no channel is given for; then the string wire. */
-export function threadStage(circuit: Circuit, begun: ReadonlyMap<number, unknown>): readonly RoughStep[] {
+export function threadStage(circuit: AnalysedCircuit, begun: ReadonlyMap<number, unknown>): readonly RoughStep[] {
   const steps: RoughStep[] = [];
   const runs = runsOf(circuit);
   for (const item of workOf(circuit).items) {
@@ -91,7 +91,7 @@ export function threadStage(circuit: Circuit, begun: ReadonlyMap<number, unknown
 }
 
 /** Bridge, pickups, plates: what closes the body, after the last solder. */
-export function closeStage(circuit: Circuit): readonly RoughStep[] {
+export function closeStage(circuit: AnalysedCircuit): readonly RoughStep[] {
   const steps: RoughStep[] = [];
   const bridges = circuit.parts.filter((part) => part.ancestry.includes('bridge-ground'));
   if (bridges.length > 0) steps.push(step('seat', 'seat bridge', 'Fit bridge or posts over the string wire.', 'string-ground'));
@@ -112,7 +112,7 @@ export function closeStage(circuit: Circuit): readonly RoughStep[] {
 }
 
 /** The wires of a channel by their ends, for a key that stays while they do. */
-function endsOf(circuit: Circuit, channel: Channel): string {
+function endsOf(circuit: AnalysedCircuit, channel: Channel): string {
   return runsOf(circuit)
     .filter(({ way }) => way.channels.includes(channel))
     .map(({ joint }) => `${label(circuit, joint.a)}–${label(circuit, joint.b)}`)

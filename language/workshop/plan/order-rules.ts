@@ -1,5 +1,5 @@
 /** The rules of the order as they can be checked on a finished plan: each tells where it is broken. */
-import { lugById, type Circuit } from '../../circuit/model.js';
+import { lugById, type AnalysedCircuit } from '../../circuit/model.js';
 import { hiddenBy } from './assign.js';
 import { isStringSpot } from './order-frame.js';
 import { isBench } from '../places/places.js';
@@ -8,13 +8,13 @@ import { piecesOf } from './sleeves.js';
 import { workOf, type End, type Item } from './work.js';
 
 /** A plan that keeps every rule gives no line; otherwise a sentence for each breach. The proof that an order is feasible. */
-export function orderBreaches(circuit: Circuit, plan: Plan): readonly string[] {
+export function orderBreaches(circuit: AnalysedCircuit, plan: Plan): readonly string[] {
   const view = viewOf(circuit, plan);
   return CHECKS.flatMap((check) => check(view));
 }
 
 interface View {
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
   readonly plan: Plan;
   readonly steps: readonly Step[];
   readonly attached: ReadonlyMap<End, number>;
@@ -22,7 +22,7 @@ interface View {
   readonly soldered: ReadonlyMap<End, number>;
 }
 
-function viewOf(circuit: Circuit, plan: Plan): View {
+function viewOf(circuit: AnalysedCircuit, plan: Plan): View {
   const steps = plan.stages.flatMap((stage) => stage.steps);
   const attached = new Map<End, number>();
   const soldered = new Map<End, number>();
@@ -150,6 +150,6 @@ function sleevesFirst({ circuit, steps }: View): string[] {
   });
 }
 
-function name(circuit: Circuit, end: End): string {
+function name(circuit: AnalysedCircuit, end: End): string {
   return `${workOf(circuit).item(end.item).run?.mark ?? 'an end'} at ${lugById(circuit, end.lug).label}`;
 }

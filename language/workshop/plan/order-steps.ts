@@ -1,5 +1,5 @@
 /** The soldering of one stage: things are brought to their lugs one by one, and each lug is soldered when its last wire has arrived. */
-import { type Circuit, lugById, type Part, partById, partOfLug } from '../../circuit/model.js';
+import { type AnalysedCircuit, type Circuit, lugById, type Part, partById, partOfLug } from '../../circuit/model.js';
 import { firstOf, groupBy, valueFor } from '../../collections.js';
 import { orderPreferences, type OrderPreferences } from '../build-settings.js';
 import { piecesOf } from './sleeves.js';
@@ -12,7 +12,7 @@ import { type End, type Item, type Spot, type SpotId, workOf } from './work.js';
 
 /** Steps for the ends that come in this stage; `begun` holds the items of which another end is on already. */
 export function solderSteps(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   ends: readonly End[],
   assignment: Assignment,
   begun: ReadonlyMap<number, 'cut' | 'on'>,
@@ -75,7 +75,7 @@ function rank(item: Item, assignment: Assignment, { first, leads }: OrderPrefere
   return (item.inside ? 0 : 8) + (item.kind === 'bend' && !item.ground ? 2 : kind);
 }
 
-function heatStep(circuit: Circuit, spot: Spot, ends: readonly End[], cool: boolean): RoughStep {
+function heatStep(circuit: AnalysedCircuit, spot: Spot, ends: readonly End[], cool: boolean): RoughStep {
   const work = workOf(circuit);
   const here = spot.flat ? ends.filter((end) => end.spot === spot.id) : work.endsAt(spot.id);
   const names = [...new Set(here.map((end) => endName(circuit, work.item(end.item))))];
@@ -94,7 +94,7 @@ function heatStep(circuit: Circuit, spot: Spot, ends: readonly End[], cool: bool
 }
 
 /** What comes to a lug, by the other ends: numbers of wires move when a line is put in before them, so a key has none. */
-function comingTo(circuit: Circuit, here: readonly End[]): string {
+function comingTo(circuit: AnalysedCircuit, here: readonly End[]): string {
   const work = workOf(circuit);
   const names = here.map(({ item, lug }) => {
     const { run, part } = work.item(item);
@@ -116,7 +116,7 @@ function endName(circuit: Circuit, item: Item): string {
   return item.part === undefined ? 'the bent lug' : partById(circuit, item.part).name;
 }
 
-function attachStep(circuit: Circuit, item: Item, ends: readonly End[], before: 'cut' | 'on' | undefined): RoughStep {
+function attachStep(circuit: AnalysedCircuit, item: Item, ends: readonly End[], before: 'cut' | 'on' | undefined): RoughStep {
   const second = before === 'on';
   const rule = ruleOf(circuit, item, before);
   const common = { kind: 'attach' as const, item: item.id, ends, rule, because: REASONS[rule] };
@@ -167,7 +167,7 @@ function attachStep(circuit: Circuit, item: Item, ends: readonly End[], before: 
 }
 
 /** `hook into circuit.B2 and volume.3`, `lay on volume.case`. */
-function placesOf(circuit: Circuit, ends: readonly End[]): string {
+function placesOf(circuit: AnalysedCircuit, ends: readonly End[]): string {
   const { spot } = workOf(circuit);
   const named = (flat: boolean): string =>
     listed(ends.filter((end) => spot(end.spot).flat === flat).map((end) => label(circuit, end.lug)));

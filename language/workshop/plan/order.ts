@@ -1,6 +1,6 @@
 /** The solder plan: every stage with its steps in order, each with the reason why it stands there. */
-import { partById, type Circuit } from '../../circuit/model.js';
-import { finished, type Steps } from '../../steps.js';
+import { type AnalysedCircuit, steppedDerivation, derive, deriveSteps, partById } from '../../circuit/model.js';
+import type { Steps } from '../../steps.js';
 import { assign, type Assignment } from './assign.js';
 import { closeStage, isStringSpot, mountCavity, mountPlate, threadStage, type RoughStep } from './order-frame.js';
 import type { Plan, Stage, Step } from './plan.js';
@@ -15,23 +15,19 @@ interface RoughStage extends Omit<Stage, 'steps' | 'tests'> {
   readonly steps: readonly RoughStep[];
 }
 
-const made = new WeakMap<Circuit, Plan>();
-
-/** The plan of a circuit, kept per circuit: the rules of `order-rules.ts` hold in it. Plans of circuits with faults order what can be read. */
-export function solderPlan(circuit: Circuit): Plan {
-  return finished(planSteps(circuit));
+/** The plan of a circuit: the rules of `order-rules.ts` hold in it. Plans of circuits with faults order what can be read. */
+export function solderPlan(circuit: AnalysedCircuit): Plan {
+  return derive(circuit, plan);
 }
 
 /** The same in steps of one area or one reading each. */
-export function* planSteps(circuit: Circuit): Steps<Plan> {
-  const known = made.get(circuit);
-  if (known !== undefined) return known;
-  const plan = yield* makePlan(circuit);
-  made.set(circuit, plan);
-  return plan;
+export function planSteps(circuit: AnalysedCircuit): Steps<Plan> {
+  return deriveSteps(circuit, plan);
 }
 
-function* makePlan(circuit: Circuit): Steps<Plan> {
+const plan = steppedDerivation(['text'], makePlan);
+
+function* makePlan(circuit: AnalysedCircuit): Steps<Plan> {
   yield* runSteps(circuit);
   const { items, spot } = workOf(circuit);
   yield;
@@ -94,7 +90,7 @@ function numbered(stages: readonly RoughStage[]): Stage[] {
   }));
 }
 
-function whyTwice(circuit: Circuit, assignment: Assignment, spot: number): string {
+function whyTwice(circuit: AnalysedCircuit, assignment: Assignment, spot: number): string {
   const work = workOf(circuit);
   const ends = work.endsAt(spot);
   const names = (phase: 'bench' | 'body'): string =>
@@ -102,7 +98,7 @@ function whyTwice(circuit: Circuit, assignment: Assignment, spot: number): strin
   return `${label(circuit, work.spot(spot).lug)} is heated twice: ${names('bench')} at the bench, ${names('body')} in the body`;
 }
 
-function itemName(circuit: Circuit, end: End): string {
+function itemName(circuit: AnalysedCircuit, end: End): string {
   const item = workOf(circuit).item(end.item);
   if (item.run !== undefined) return item.run.mark;
   return item.part === undefined ? label(circuit, end.lug) : partById(circuit, item.part).name;

@@ -1,5 +1,5 @@
 /** Pieces of heat-shrink: where bare metal lies near other metal. */
-import { lugById, partById, partOfLug, type Circuit } from '../../circuit/model.js';
+import { lugById, partById, partOfLug, type AnalysedCircuit } from '../../circuit/model.js';
 import { buildSettings } from '../build-settings.js';
 import { outsideDiameter } from '../places/wire-sizes.js';
 import { workOf, type Item } from './work.js';
@@ -17,7 +17,7 @@ export interface SleevePiece {
  * The pieces of one item: a shielded wire takes one at each end, so that no strand of its screen touches; a splice in mid air takes one; each lead
  * of a small part that is soldered between two parts, or to a case, takes one.
  */
-export function piecesOf(circuit: Circuit, item: Item): readonly SleevePiece[] {
+export function piecesOf(circuit: AnalysedCircuit, item: Item): readonly SleevePiece[] {
   const { sleeve, shielded, gauge } = buildSettings(circuit);
   const { run } = item;
   if (run !== undefined && run.joint.shielded && !run.ownLead) {
@@ -49,11 +49,11 @@ export function piecesOf(circuit: Circuit, item: Item): readonly SleevePiece[] {
 }
 
 /** Every piece of an instrument. */
-export function sleevePieces(circuit: Circuit): readonly SleevePiece[] {
+export function sleevePieces(circuit: AnalysedCircuit): readonly SleevePiece[] {
   return workOf(circuit).items.flatMap((item) => piecesOf(circuit, item));
 }
 
 /** The first item of a splice bears its sleeve. */
-function firstAt(circuit: Circuit, spot: number): number | undefined {
+function firstAt(circuit: AnalysedCircuit, spot: number): number | undefined {
   return workOf(circuit).items.find((item) => item.ends.some((end) => end.spot === spot))?.id;
 }

@@ -1,5 +1,14 @@
 /** Readings behind each stage, from the circuit as far as it is soldered: what must be joined, what it reads, what must not be a short. */
-import { elementById, lugById, partById, partOfLug, type Circuit, type Joint, type LugId } from '../../circuit/model.js';
+import {
+  elementById,
+  lugById,
+  partById,
+  partOfLug,
+  type AnalysedCircuit,
+  type Circuit,
+  type Joint,
+  type LugId,
+} from '../../circuit/model.js';
 import { groupBy } from '../../collections.js';
 import type { Steps } from '../../steps.js';
 import { jointClasses, meter, restingSetting } from '../../electrics/index.js';
@@ -14,7 +23,7 @@ import { workOf } from './work.js';
 export const JOINED = 2;
 
 /** The stages with the tests of each that solders, in steps of one reading each. */
-export function* testSteps(circuit: Circuit, stages: readonly Stage[]): Steps<Stage[]> {
+export function* testSteps(circuit: AnalysedCircuit, stages: readonly Stage[]): Steps<Stage[]> {
   const tested: Stage[] = [];
   let before: Circuit | undefined;
   for (const { stage, built } of builtAfter(circuit, stages)) {
@@ -33,7 +42,11 @@ export function* testSteps(circuit: Circuit, stages: readonly Stage[]): Steps<St
   return tested;
 }
 
-function* testsOf(circuit: Circuit, partial: Circuit, before: readonly number[]): Steps<Pick<Stage, 'tests' | 'setting'>> {
+function* testsOf(
+  circuit: AnalysedCircuit,
+  partial: AnalysedCircuit,
+  before: readonly number[],
+): Steps<Pick<Stage, 'tests' | 'setting'>> {
   const old = new Set(before);
   const classes = jointClasses(partial);
   const whole = jointClasses(circuit);
@@ -64,7 +77,7 @@ function* testsOf(circuit: Circuit, partial: Circuit, before: readonly number[])
 }
 
 /** Where no wire has both its ends yet: each one through to its free end. */
-function freeEnds(circuit: Circuit, stage: Stage): StageTest[] {
+function freeEnds(circuit: AnalysedCircuit, stage: Stage): StageTest[] {
   const { item: itemOf } = workOf(circuit);
   return stage.steps.flatMap((step) => {
     const run = step.kind === 'attach' && step.item !== undefined ? itemOf(step.item).run : undefined;
@@ -96,7 +109,7 @@ function joined(circuit: Circuit, lugs: readonly LugId[]): StageTest[] {
 }
 
 /** Nets against ground: what each reads through coils and tracks; those that must be open share one line. */
-function* against(partial: Circuit, lugs: readonly LugId[], ground: LugId): Steps<StageTest[]> {
+function* against(partial: AnalysedCircuit, lugs: readonly LugId[], ground: LugId): Steps<StageTest[]> {
   const open: LugId[] = [];
   const tests: StageTest[] = [];
   for (const lug of lugs) {
@@ -116,7 +129,7 @@ function* against(partial: Circuit, lugs: readonly LugId[], ground: LugId): Step
 }
 
 /** A pickup whose lead was soldered in this stage: its winding, from where the lead is soldered to its other lead. */
-function* coilTests(circuit: Circuit, partial: Circuit, fresh: readonly Joint[]): Steps<StageTest[]> {
+function* coilTests(circuit: Circuit, partial: AnalysedCircuit, fresh: readonly Joint[]): Steps<StageTest[]> {
   const done = new Set<number>();
   const tests: StageTest[] = [];
   for (const joint of fresh) {
@@ -143,7 +156,7 @@ function span(low: number, high: number): string {
 }
 
 /** Where everything stands while the readings are taken. */
-function settingText(circuit: Circuit): string {
+function settingText(circuit: AnalysedCircuit): string {
   const { positions } = restingSetting(circuit);
   const switches = circuit.switches
     .filter((device) => device.rest === undefined)
@@ -157,7 +170,7 @@ function settingText(circuit: Circuit): string {
 }
 
 /** Lugs side by side that this stage has soldered and that must not be bridged by a blob: one line a part. */
-function* bridges(circuit: Circuit, partial: Circuit, stage: Stage): Steps<StageTest[]> {
+function* bridges(circuit: AnalysedCircuit, partial: AnalysedCircuit, stage: Stage): Steps<StageTest[]> {
   const { spot } = workOf(circuit);
   const soldered = new Set(
     stage.steps.flatMap((step) => (step.kind === 'heat' && step.spot !== undefined ? spot(step.spot).lugs : [])),
@@ -182,7 +195,7 @@ function* bridges(circuit: Circuit, partial: Circuit, stage: Stage): Steps<Stage
   return tests;
 }
 
-function isApart(partial: Circuit, a: LugId, b: LugId): boolean {
+function isApart(partial: AnalysedCircuit, a: LugId, b: LugId): boolean {
   const { ohm, unknown } = meter(partial, restingSetting(partial), a, b);
   return unknown || ohm === null || ohm > 10 * JOINED;
 }

@@ -1,5 +1,16 @@
 /** What there is to solder: spots, each one heat, and the things whose ends come to them. */
-import { lugById, partById, partOfLug, type Circuit, type Joint, type LugId, type PartId } from '../../circuit/model.js';
+import {
+  derive,
+  derivation,
+  lugById,
+  partById,
+  partOfLug,
+  type AnalysedCircuit,
+  type Circuit,
+  type Joint,
+  type LugId,
+  type PartId,
+} from '../../circuit/model.js';
 import { groupBy, itemAt } from '../../collections.js';
 import { jointClasses } from '../../electrics/index.js';
 import { areaOfLug, hostOf, leadEnd, type Area } from '../places/places.js';
@@ -55,16 +66,14 @@ export interface Work {
   endsAt(this: void, spot: SpotId): readonly End[];
 }
 
-const made = new WeakMap<Circuit, Work>();
-
-/** The work of a circuit, kept per circuit. Spots and items in the order of the text. */
-export function workOf(circuit: Circuit): Work {
-  let work = made.get(circuit);
-  if (work === undefined) made.set(circuit, (work = makeWork(circuit)));
-  return work;
+/** The work of a circuit. Spots and items in the order of the text. */
+export function workOf(circuit: AnalysedCircuit): Work {
+  return derive(circuit, work);
 }
 
-function makeWork(circuit: Circuit): Work {
+const work = derivation(['text'], makeWork);
+
+function makeWork(circuit: AnalysedCircuit): Work {
   const home = spotHomes(circuit);
   const lugsOf = groupBy(circuit.lugs, ({ id }) => home.get(id) ?? id);
   const spots: Spot[] = [];
@@ -154,7 +163,7 @@ function isLead(circuit: Circuit, part: PartId, lug: LugId): boolean {
 }
 
 /** Lugs bent onto others, by the lug that stands for their spot. Two-lead parts in place have no spot of their own: their lead is an end. */
-function spotHomes(circuit: Circuit): Map<LugId, LugId> {
+function spotHomes(circuit: AnalysedCircuit): Map<LugId, LugId> {
   const home = new Map<LugId, LugId>();
   const root = (lug: LugId): LugId => {
     let at = lug;
@@ -173,7 +182,7 @@ function spotHomes(circuit: Circuit): Map<LugId, LugId> {
 }
 
 /** A spot bears the name of a lug that stays where it is, not of a small part's lead. */
-function preferHosts(circuit: Circuit, home: Map<LugId, LugId>): Map<LugId, LugId> {
+function preferHosts(circuit: AnalysedCircuit, home: Map<LugId, LugId>): Map<LugId, LugId> {
   const named = new Map<LugId, LugId>();
   for (const [root, bent] of groupBy(home.keys(), (lug) => home.get(lug) ?? lug)) {
     const lugs = [root, ...bent];

@@ -1,12 +1,20 @@
 /** A page for the player, without circuit words: what each position gives, whether it hums, what the knobs do, what was changed. */
-import { elementById, partById, shaftById, type Arrangement, type Circuit, type PartId } from '../../circuit/model.js';
+import {
+  elementById,
+  partById,
+  shaftById,
+  type Arrangement,
+  type AnalysedCircuit,
+  type Circuit,
+  type PartId,
+} from '../../circuit/model.js';
 import { controlEffects, positionTable, type ControlRole, type PositionRow } from '../../electrics/index.js';
 import { mergedRows } from './merge-rows.js';
 import { listed, sentence, titleOf } from '../say.js';
 import type { Block, Section, Sheet } from './sheet-model.js';
 
 /** The page as a sheet, for the same renderers. */
-export function playerPage(circuit: Circuit): Sheet {
+export function playerPage(circuit: AnalysedCircuit): Sheet {
   const { record } = circuit;
   const changed: Block[] = record === undefined || record.changed.length === 0 ? [] : [{ kind: 'list', items: record.changed }];
   const sections: Section[] = [
@@ -42,7 +50,7 @@ export function playerPage(circuit: Circuit): Sheet {
   };
 }
 
-function positionBlocks(circuit: Circuit): Block[] {
+function positionBlocks(circuit: AnalysedCircuit): Block[] {
   const { rows } = positionTable(circuit);
   const answer = (row: PositionRow): string => JSON.stringify([row.sound.silent, row.sound.text, row.sound.hum]);
   const told = mergedRows(circuit, rows, answer).map(({ row, setting }) => [
@@ -115,7 +123,7 @@ const KNOBS: Readonly<Record<ControlRole, string>> = {
   unwired: '',
 };
 
-function knobBlocks(circuit: Circuit): Block[] {
+function knobBlocks(circuit: AnalysedCircuit): Block[] {
   const rows = controlEffects(circuit)
     .map(({ role, shaft }) => [shaftById(circuit, shaft).name.replaceAll('-', ' '), KNOBS[role]])
     .filter(([, text]) => text !== '');

@@ -1,6 +1,6 @@
 /** Meter sheet, tap test, controls and ground list: what the finished instrument must answer. */
 import { knownPositions } from '../../checks/index.js';
-import { elementById, partById, shaftById, type Circuit, type LugId, type PartId } from '../../circuit/model.js';
+import { elementById, partById, shaftById, type AnalysedCircuit, type LugId, type PartId } from '../../circuit/model.js';
 import { controlEffects, groundNetwork, settingsMatching, type PositionRow } from '../../electrics/index.js';
 import { ohmText } from '../../intent/index.js';
 import { mergedRows } from './merge-rows.js';
@@ -17,7 +17,10 @@ export interface MeterRow {
   readonly taken?: { readonly text: string; readonly fits: boolean };
 }
 
-export function meterSheet(circuit: Circuit): { readonly rows: readonly MeterRow[]; readonly leftOut: readonly string[] } {
+export function meterSheet(circuit: AnalysedCircuit): {
+  readonly rows: readonly MeterRow[];
+  readonly leftOut: readonly string[];
+} {
   const { rows, leftOut } = knownPositions(circuit);
   const told = mergedRows(circuit, rows, (row) => JSON.stringify([spanOf(row), row.reads.note]));
   return {
@@ -29,7 +32,7 @@ export function meterSheet(circuit: Circuit): { readonly rows: readonly MeterRow
 /** A multimeter of the bench: 1 % of the reading; a coil's own spread is in the text where it is known. */
 const ACCURACY = 0.01;
 
-function takenAt(circuit: Circuit, row: PositionRow): Pick<MeterRow, 'taken'> {
+function takenAt(circuit: AnalysedCircuit, row: PositionRow): Pick<MeterRow, 'taken'> {
   for (const { between, settings, claims } of circuit.measurements) {
     if (between !== undefined) continue;
     const isHere = settingsMatching(circuit, settings).some(
@@ -57,7 +60,7 @@ export interface TapRow {
   readonly hum: string;
 }
 
-export function tapTest(circuit: Circuit): readonly TapRow[] {
+export function tapTest(circuit: AnalysedCircuit): readonly TapRow[] {
   const pickups = circuit.parts.filter((part) => part.elements.some((id) => elementById(circuit, id).kind === 'coil'));
   const answer = (row: PositionRow): string => JSON.stringify([row.sound.silent, row.sound.text, row.sound.hum]);
   return mergedRows(circuit, knownPositions(circuit).rows, answer).map(({ row, setting }) => {
@@ -73,7 +76,7 @@ export function tapTest(circuit: Circuit): readonly TapRow[] {
 }
 
 /** What each shaft does, a sentence each. */
-export function controlSentences(circuit: Circuit): readonly { readonly name: string; readonly says: string }[] {
+export function controlSentences(circuit: AnalysedCircuit): readonly { readonly name: string; readonly says: string }[] {
   return controlEffects(circuit).map((effect) => ({ name: shaftById(circuit, effect.shaft).name, says: effect.says }));
 }
 
@@ -88,7 +91,7 @@ export interface GroundRow {
  * Every metal thing with what the meter must say between it and the sleeve: under 2 Ω, leads subtracted (common practice). Paint reads higher by its length
  * and width, so it is told to be near what it read when it was dry. What is not grounded is said.
  */
-export function groundList(circuit: Circuit): readonly GroundRow[] {
+export function groundList(circuit: AnalysedCircuit): readonly GroundRow[] {
   const loose = new Set(groundNetwork(circuit).ungrounded.map(({ lug }) => lug));
   return circuit.lugs
     .filter((lug) => lug.metal && lug.inner !== true && lug.id !== circuit.output?.sleeve)

@@ -1,6 +1,6 @@
 /** The sheet's lists: parts, wires, heat-shrink, leads, channels. */
 import { millimetres } from '../../checks/index.js';
-import type { Circuit } from '../../circuit/model.js';
+import type { AnalysedCircuit } from '../../circuit/model.js';
 import { buildSettings } from '../build-settings.js';
 import { buyList, countSaid } from '../lists/buy-list.js';
 import { channelFills } from '../places/channel-fill.js';
@@ -9,7 +9,7 @@ import { runsOf } from '../places/runs.js';
 import type { Block } from './sheet-model.js';
 
 /** Parts, wire and heat-shrink to lay out, or to order for the batch. */
-export function partsBlocks(circuit: Circuit): Block[] {
+export function partsBlocks(circuit: AnalysedCircuit): Block[] {
   const { spares } = buildSettings(circuit);
   const rows = buyList(circuit).map(({ quantity, unit, item, values, usedAs, note }) => [
     unit === 'piece' ? String(quantity) : quantity > 0 ? `${quantity} m` : '',
@@ -25,7 +25,7 @@ export function partsBlocks(circuit: Circuit): Block[] {
   ];
 }
 
-export function cutBlocks(circuit: Circuit): Block[] {
+export function cutBlocks(circuit: AnalysedCircuit): Block[] {
   const groups = cutList(circuit);
   if (groups.length === 0) return [];
   const rows = groups.flatMap(({ kind, cuts, total, unmeasured }) => [
@@ -60,7 +60,7 @@ export function cutBlocks(circuit: Circuit): Block[] {
   ];
 }
 
-export function sleeveBlocks(circuit: Circuit): Block[] {
+export function sleeveBlocks(circuit: AnalysedCircuit): Block[] {
   const rows = sleeveList(circuit).map(({ pieces, length, over, why, on }) => [
     String(pieces),
     millimetres(length),
@@ -71,7 +71,7 @@ export function sleeveBlocks(circuit: Circuit): Block[] {
   return rows.length === 0 ? [] : [{ kind: 'table', heads: ['pieces', 'length', 'tube', 'for', 'where'], rows }];
 }
 
-export function leadBlocks(circuit: Circuit): Block[] {
+export function leadBlocks(circuit: AnalysedCircuit): Block[] {
   const rows = ownLeads(circuit).map(({ mark, kind, from, to, has, needs, verdict }) => [
     mark,
     kind,
@@ -83,7 +83,7 @@ export function leadBlocks(circuit: Circuit): Block[] {
   return rows.length === 0 ? [] : [{ kind: 'table', heads: ['no.', 'lead', 'from, to', 'has', 'way takes', ''], rows }];
 }
 
-export function roomBlocks(circuit: Circuit): Block[] {
+export function roomBlocks(circuit: AnalysedCircuit): Block[] {
   const fills = channelFills(circuit);
   if (fills.length === 0) return [];
   const rows = fills.map(({ channel, passing, share, limit, plugs, isFull }) => [

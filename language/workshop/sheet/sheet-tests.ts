@@ -1,10 +1,10 @@
 /** The sheet's readings at the jack and its tap test. */
-import type { Circuit } from '../../circuit/model.js';
+import type { AnalysedCircuit } from '../../circuit/model.js';
 import { controlSentences, meterSheet, tapTest } from './readings.js';
 import { sentence } from '../say.js';
 import type { Block } from './sheet-model.js';
 
-export function meterBlocks(circuit: Circuit): Block[] {
+export function meterBlocks(circuit: AnalysedCircuit): Block[] {
   const { rows, leftOut } = meterSheet(circuit);
   // A note that many rows share is told once, by its number.
   const notes = [...new Set(rows.map(({ note }) => note).filter((note) => note !== ''))];
@@ -31,7 +31,7 @@ export function meterBlocks(circuit: Circuit): Block[] {
   return [isTaken ? filled : table, ...(told.length === 0 ? [] : [{ kind: 'list' as const, items: told }])];
 }
 
-export function tapBlocks(circuit: Circuit): Block[] {
+export function tapBlocks(circuit: AnalysedCircuit): Block[] {
   const rows = tapTest(circuit);
   if (rows.every(({ loud, quiet }) => loud.length + quiet.length === 0)) return [];
   const humWords: Readonly<Record<string, string>> = { cancelled: 'cancelled', present: 'hums', none: 'none', '': 'silent' };

@@ -1,7 +1,7 @@
 /** The bench sheet of a circuit as plain data, in the order in which a maker needs it. */
 import { millimetres } from '../../checks/index.js';
 import { cautions } from '../../cautions.js';
-import { lugById, type Circuit } from '../../circuit/model.js';
+import { lugById, type AnalysedCircuit, type Circuit } from '../../circuit/model.js';
 import { controlEffectSteps } from '../../electrics/index.js';
 import { finished, type Steps } from '../../steps.js';
 import { buildSettings } from '../build-settings.js';
@@ -29,12 +29,12 @@ export interface SheetOptions {
 }
 
 /** Makes the sheet. Texts are plain: each renderer makes them safe for its own form. */
-export function benchSheet(circuit: Circuit, options: SheetOptions = {}): Sheet {
+export function benchSheet(circuit: AnalysedCircuit, options: SheetOptions = {}): Sheet {
   return finished(sheetSteps(circuit, options));
 }
 
 /** The same in steps of one reading or one section each. */
-export function* sheetSteps(circuit: Circuit, asked: SheetOptions = {}): Steps<Sheet> {
+export function* sheetSteps(circuit: AnalysedCircuit, asked: SheetOptions = {}): Steps<Sheet> {
   const options = withRecord(circuit, asked);
   const plan = yield* planSteps(circuit);
   for (const { id } of circuit.shafts) yield* controlEffectSteps(circuit, id);
@@ -57,7 +57,7 @@ export function* sheetSteps(circuit: Circuit, asked: SheetOptions = {}): Steps<S
 }
 
 /** What makes each section, in their order. */
-function sectionMakers(circuit: Circuit, plan: Plan, options: SheetOptions): readonly (() => Section)[] {
+function sectionMakers(circuit: AnalysedCircuit, plan: Plan, options: SheetOptions): readonly (() => Section)[] {
   const stages = (isLast: boolean): (() => Section)[] =>
     plan.stages
       .filter(({ kind }) => kind !== 'hanging' && (kind === 'close') === isLast)
@@ -101,7 +101,7 @@ function drawingBlocks({ drawing, drawingNote }: SheetOptions): Block[] {
   return [...note, { kind: 'text', text: 'No drawing on this sheet; `lugwork draw` makes one.' }];
 }
 
-function orderBlocks(circuit: Circuit): Block[] {
+function orderBlocks(circuit: AnalysedCircuit): Block[] {
   const { reheats, bound, reheated } = solderPlan(circuit);
   const heats =
     reheats === 0
@@ -119,14 +119,14 @@ function orderBlocks(circuit: Circuit): Block[] {
 }
 
 /** What the hand looks for in a step: the wire and its lugs. */
-function namesIn(circuit: Circuit, step: Step): string[] {
+function namesIn(circuit: AnalysedCircuit, step: Step): string[] {
   const { item, spot } = workOf(circuit);
   const lugs = [...(step.ends ?? []).map(({ lug }) => lug), ...(step.spot === undefined ? [] : [spot(step.spot).lug])];
   const mark = step.item === undefined ? undefined : item(step.item).run?.mark;
   return [...(mark === undefined ? [] : [mark]), ...lugs.map((lug) => label(circuit, lug))];
 }
 
-function stageSection(circuit: Circuit, stage: Stage): Section {
+function stageSection(circuit: AnalysedCircuit, stage: Stage): Section {
   const rows: TickRow[] = stage.steps.map((step) => ({
     key: step.key,
     number: String(step.number),
@@ -154,7 +154,7 @@ function hangingBlocks(circuit: Circuit): Block[] {
   return [{ kind: 'list', items }];
 }
 
-function groundBlocks(circuit: Circuit): Block[] {
+function groundBlocks(circuit: AnalysedCircuit): Block[] {
   if (circuit.output === undefined) return [];
   const rows = groundList(circuit).map(({ name, expected }) => [name, expected]);
   const sleeve = lugById(circuit, circuit.output.sleeve).label;
@@ -171,7 +171,7 @@ function groundBlocks(circuit: Circuit): Block[] {
   ];
 }
 
-function finalBlocks(circuit: Circuit): Block[] {
+function finalBlocks(circuit: AnalysedCircuit): Block[] {
   const tick = (text: string): TickRow => ({ key: `final ${text}`, number: '', text, why: '', isTest: true });
   const strings = circuit.parts.some((part) => part.ancestry.includes('bridge-ground'));
   const rows = [
@@ -191,7 +191,7 @@ function finalBlocks(circuit: Circuit): Block[] {
   return [{ kind: 'ticks', rows }];
 }
 
-function whyBlocks(circuit: Circuit): Block[] {
+function whyBlocks(circuit: AnalysedCircuit): Block[] {
   const used = new Set(solderPlan(circuit).stages.flatMap(({ steps }) => steps.map(({ rule }) => rule)));
   const items = [...used].map((rule) => `${sentence(shortReason(rule))}: ${REASONS[rule]}.`);
   return [{ kind: 'list', items }];

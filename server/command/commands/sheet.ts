@@ -1,7 +1,7 @@
 /** `lugwork sheet`: the bench sheet as HTML or Markdown, its lists as comma-separated values. */
 import { extname } from 'node:path';
 import { benchSheet, playerPage, sheetHtml, sheetMarkdown } from '../../../language/workshop/index.js';
-import type { Circuit } from '../../../language/circuit/model.js';
+import type { AnalysedCircuit } from '../../../language/circuit/model.js';
 import { draw, renderSvg } from '../../../language/drawing/index.js';
 import { CannotRun, exit, type Command, type Host } from '../command.js';
 import { sheetCsv, type SheetList } from '../formats/sheet.js';
@@ -72,7 +72,7 @@ export const sheet: Command = {
 };
 
 /** The drawing in one scheme, since it is printed. */
-async function drawn(circuit: Circuit, path: string, host: Host): Promise<{ drawing: string }> {
+async function drawn(circuit: AnalysedCircuit, path: string, host: Host): Promise<{ drawing: string }> {
   const thread = host.startLayout();
   try {
     const { scene, remarks } = await draw(circuit, thread.layout, { side: 'solder' });

@@ -1,6 +1,6 @@
 /** `lugwork substitute`: what another value would do, setting by setting. */
 import { substitution, type Answer, type Changed } from '../../../language/workshop/index.js';
-import type { Circuit } from '../../../language/circuit/model.js';
+import type { AnalysedCircuit, Circuit } from '../../../language/circuit/model.js';
 import { linesOf } from '../../../language/grammar/index.js';
 import { CannotRun, exit, type Command } from '../command.js';
 import { decibels, hertz, ohms, sixFigures, thousandths } from '../output/figures.js';
@@ -38,7 +38,7 @@ export const substitute: Command = {
 };
 
 /** The circuit with the changes laid over it. Throws `CannotRun` with what the language says of a change that is none. */
-function withChanges(before: Circuit, uri: string, text: string, changes: readonly string[]): Circuit {
+function withChanges(before: Circuit, uri: string, text: string, changes: readonly string[]): AnalysedCircuit {
   for (const change of changes) if (/[\r\n]/.test(change)) throw new CannotRun('a change stands on one line');
   const lines = changes.map((change) => `actual ${change}`).join('\n');
   // A text may end in a lone CR, which the LF behind it completes.

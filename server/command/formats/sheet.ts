@@ -1,16 +1,16 @@
 /** The lists of the bench sheet as comma-separated values: figures bare, units in the heads. */
 import { buyList, cutList, meterSheet, partsList, sleeveList, solderPlan, tapTest } from '../../../language/workshop/index.js';
 import { cautions } from '../../../language/cautions.js';
-import type { Circuit } from '../../../language/circuit/model.js';
+import type { AnalysedCircuit } from '../../../language/circuit/model.js';
 import { csvTable, type Table } from '../output/table.js';
 
 export type SheetList = 'cut' | 'buy' | 'parts' | 'sleeves' | 'order' | 'meter' | 'tap';
 
-export function sheetCsv(circuit: Circuit, list: SheetList): string {
+export function sheetCsv(circuit: AnalysedCircuit, list: SheetList): string {
   return csvTable(tables[list](circuit));
 }
 
-const tables: Readonly<Record<SheetList, (circuit: Circuit) => Table>> = {
+const tables: Readonly<Record<SheetList, (circuit: AnalysedCircuit) => Table>> = {
   cut: (circuit) => ({
     heads: ['wire', 'kind', 'from', 'to', 'length_mm', 'strip_mm', 'each_batch', 'reckoned'],
     rows: cutList(circuit).flatMap(({ kind, cuts }) =>

@@ -4,7 +4,7 @@ import { devNull } from 'node:os';
 import { resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { TextDecoder } from 'node:util';
-import type { Circuit } from '../../../language/circuit/model.js';
+import type { AnalysedCircuit } from '../../../language/circuit/model.js';
 import { circuitFromJson } from '../../../language/circuit/index.js';
 import { visible } from '../../../language/grammar/index.js';
 import { createProject, type Project, type ProjectHost } from '../../../language/project.js';
@@ -71,7 +71,7 @@ export function readPiped(name: string, host: Host): SourceFile {
  */
 export function diskProject(host?: Pick<Host, 'cwd' | 'outside'>): Project {
   const project = createProject(diskReader(host));
-  const written = new Map<string, Circuit>();
+  const written = new Map<string, AnalysedCircuit>();
   return {
     ...project,
     circuit(uri) {
@@ -84,7 +84,7 @@ export function diskProject(host?: Pick<Host, 'cwd' | 'outside'>): Project {
 }
 
 /** Throws `CannotRun` where the file holds no circuit. */
-function writtenCircuit(uri: string): Circuit {
+function writtenCircuit(uri: string): AnalysedCircuit {
   const path = fileURLToPath(uri);
   const read = readText(path);
   if ('problem' in read) throw new CannotRun(`${path}: ${read.problem}`);
@@ -127,7 +127,7 @@ function diskReader({ cwd, outside }: Pick<Host, 'cwd' | 'outside'> = { cwd: pro
 }
 
 /** The one circuit that a command works on. Throws `CannotRun` where the operand is not one circuit. Errors in its text are counted on stderr: the rest of it stands all the same. */
-export function readCircuit(operand: string, host: Host): { file: SourceFile; circuit: Circuit; project: Project } {
+export function readCircuit(operand: string, host: Host): { file: SourceFile; circuit: AnalysedCircuit; project: Project } {
   const { files } = readFiles([operand], host);
   const [file] = files;
   if (!file) throw new CannotRun(`${operand} is not a circuit that can be read`);

@@ -1,7 +1,7 @@
 /** Hover on an expectation: each claim, held or what is so instead. */
 import { describeFound } from '../../../language/checks/index.js';
 import type { Steps } from '../../../language/steps.js';
-import type { Circuit, Expectation } from '../../../language/circuit/index.js';
+import type { AnalysedCircuit, Expectation } from '../../../language/circuit/index.js';
 import { settingLabel } from '../../../language/electrics/index.js';
 import { escapeMarkdown } from '../../../language/escape.js';
 import { evaluateSteps } from '../../../language/intent/index.js';
@@ -11,7 +11,7 @@ import { code, paragraphs, plain, table } from './markdown.js';
 /** Of more settings than this only a few are listed. */
 const mostListed = 6;
 
-export function* expectationHover(circuit: Circuit, expectation: Expectation, text: string): Steps<string> {
+export function* expectationHover(circuit: AnalysedCircuit, expectation: Expectation, text: string): Steps<string> {
   const rows = (yield* evaluateSteps(circuit, expectation)).map(({ claim, verdict, outcomes }) => {
     const wrong = outcomes.filter((outcome) => outcome.verdict !== 'held');
     const listed = wrong.slice(0, mostListed).map(({ found, setting }) => {

@@ -2,7 +2,7 @@
 import { escapeMarkdown } from '../../../language/escape.js';
 import { formatQuantity } from '../../../language/grammar/index.js';
 import { arrangementText, type MeterReading, type ResponseSummary, type Sound } from '../../../language/electrics/index.js';
-import type { Circuit, Quantity } from '../../../language/circuit/index.js';
+import type { AnalysedCircuit, Quantity } from '../../../language/circuit/index.js';
 
 /** `6.2 kΩ ± 5 %`, `not known` for `?`. */
 export function quantityText(quantity: Quantity): string {
@@ -31,7 +31,7 @@ export function peakText({ peak, cutoffHz, problem }: ResponseSummary): string {
 }
 
 /** `parallel(bridge, neck), hum cancelled`. */
-export function soundText(circuit: Circuit, { silent, arrangement, text, hum }: Sound): string {
+export function soundText(circuit: AnalysedCircuit, { silent, arrangement, text, hum }: Sound): string {
   if (silent) return 'silent';
   const what = arrangement === undefined ? text : arrangementText(circuit, arrangement);
   return `${escapeMarkdown(what)}, ${hum === 'none' ? 'no hum' : `hum ${hum}`}`;

@@ -1,7 +1,7 @@
 /** hover/: what is told of the thing under the cursor, a file a kind of thing. */
 import type { Position, Range } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.js';
-import { lugById, partById, type Circuit, type NameUse } from '../../../language/circuit/index.js';
+import { lugById, partById, type AnalysedCircuit, type Circuit, type NameUse } from '../../../language/circuit/index.js';
 import { isComment, parseColour, type Token } from '../../../language/grammar/index.js';
 import { textIn, touches, useAt } from '../places.js';
 import { toRange } from '../to-protocol.js';
@@ -91,7 +91,7 @@ function typeOf(circuit: Circuit, { name }: NameUse) {
 }
 
 /** A position in a setting or in a part's braces belongs to that part; in a type's body it is only a name. */
-function* aboutPosition(circuit: Circuit, use: NameUse, analysis: Analysis): Steps<string | undefined> {
+function* aboutPosition(circuit: AnalysedCircuit, use: NameUse, analysis: Analysis): Steps<string | undefined> {
   const device = circuit.switches.find(({ part }) => part === use.part);
   if (device === undefined) return undefined;
   const number = /^\d+$/.test(use.name) ? Number(use.name) - 1 : -1;

@@ -1,11 +1,19 @@
 /** Hover on a lug: its net, everything soldered to it, its resistance to ground, and the positions that join it to others. */
-import { lugById, partById, type Circuit, type Joint, type Lug, type LugId } from '../../../language/circuit/index.js';
+import {
+  lugById,
+  partById,
+  type AnalysedCircuit,
+  type Circuit,
+  type Joint,
+  type Lug,
+  type LugId,
+} from '../../../language/circuit/index.js';
 import { jointClasses, netAnswer, restingSetting } from '../../../language/electrics/index.js';
 import { readingText } from './figures.js';
 import { code, codes, paragraphs, table } from './markdown.js';
 
 /** `written` is the word in the text, which may be a second name or a side of a pot. */
-export function lugHover(circuit: Circuit, lug: Lug, written: string): string {
+export function lugHover(circuit: AnalysedCircuit, lug: Lug, written: string): string {
   const { name, lugs, isGround, isOutput, toGround } = netAnswer(circuit, restingSetting(circuit), lug.id);
   const own = partById(circuit, lug.part);
   const facts: [string, string | undefined][] = [
@@ -49,7 +57,7 @@ export function jointText({ kind, colour, gauge, shielded, twisted, bare, ownLea
 }
 
 /** The contacts that touch what the lug is soldered to, position by position. */
-function contacts(circuit: Circuit, lug: LugId): string {
+function contacts(circuit: AnalysedCircuit, lug: LugId): string {
   const { of } = jointClasses(circuit);
   const rows = circuit.switches.flatMap((device) =>
     device.positions.flatMap((position) => {

@@ -1,7 +1,14 @@
 /** Hover on a part: its values, what it loads and where it is heard, or what it does. */
 import type { Steps } from '../../../language/steps.js';
 import type { Analysis } from '../../../language/analysis.js';
-import { elementById, lugById, partById, type Circuit, type Part, type Property } from '../../../language/circuit/index.js';
+import {
+  elementById,
+  lugById,
+  partById,
+  type AnalysedCircuit,
+  type Part,
+  type Property,
+} from '../../../language/circuit/index.js';
 import { capacitorSteps, enumerate, pickupSteps, potLoadSteps, settingLabel } from '../../../language/electrics/index.js';
 import { escapeMarkdown } from '../../../language/escape.js';
 import { code, codes, paragraphs, plain, table } from './markdown.js';
@@ -12,7 +19,7 @@ import { codesOf } from './value.js';
 /** Of more pickups than this the load of a pot is not worked out one by one. */
 const mostLoaded = 12;
 
-export function* partHover(circuit: Circuit, part: Part, analysis: Analysis): Steps<string> {
+export function* partHover(circuit: AnalysedCircuit, part: Part, analysis: Analysis): Steps<string> {
   const rows: [string, string][] = [[code(part.name), part.untyped === true ? `${part.type} (unknown)` : code(part.type)]];
   rows.push(...values(part), ...(yield* does(circuit, part, analysis)));
   const lugs = part.lugs.map((id) => lugById(circuit, id).name);
@@ -59,7 +66,7 @@ export function propertyText(property: Property): string | undefined {
   return `${quantityText({ ...property, tolerance: 0 })}${codes === undefined ? '' : ` (${codes})`}`;
 }
 
-function* does(circuit: Circuit, part: Part, analysis: Analysis): Steps<[string, string][]> {
+function* does(circuit: AnalysedCircuit, part: Part, analysis: Analysis): Steps<[string, string][]> {
   if (part.family === 'pickup') return yield* resonance(circuit, part, analysis);
   const rows: [string, string][] = [];
   const pickups = circuit.parts.filter(({ family }) => family === 'pickup').length;
@@ -84,7 +91,7 @@ function* does(circuit: Circuit, part: Part, analysis: Analysis): Steps<[string,
   return rows;
 }
 
-function* resonance(circuit: Circuit, part: Part, analysis: Analysis): Steps<[string, string][]> {
+function* resonance(circuit: AnalysedCircuit, part: Part, analysis: Analysis): Steps<[string, string][]> {
   const answer = yield* pickupSteps(circuit, part.id, (_, setting) => analysis.sound(circuit, setting));
   if (answer === undefined) return [];
   const { heard, settings } = yield* whereHeard(circuit, part, analysis);
@@ -101,7 +108,7 @@ function* resonance(circuit: Circuit, part: Part, analysis: Analysis): Steps<[st
 
 /** The settings in which a part is heard, by label, and how many there are in all; in steps of one solved setting each. */
 function* whereHeard(
-  circuit: Circuit,
+  circuit: AnalysedCircuit,
   part: Part,
   analysis: Analysis,
 ): Steps<{ readonly heard: readonly string[]; readonly settings: number }> {

@@ -1,12 +1,12 @@
 /** Hover on a switch position: what sounds there, what a meter reads, where the peak lies. */
 import type { Analysis } from '../../../language/analysis.js';
-import { lugById, type Circuit, type Switch } from '../../../language/circuit/index.js';
+import { lugById, type AnalysedCircuit, type Circuit, type Switch } from '../../../language/circuit/index.js';
 import { enumerate, type MeterReading, type ResponseSummary, type Sound } from '../../../language/electrics/index.js';
 import type { Steps } from '../../../language/steps.js';
 import { peakText, readingText, soundText } from './figures.js';
 import { code, paragraphs, table } from './markdown.js';
 
-export function* positionHover(circuit: Circuit, device: Switch, index: number, analysis: Analysis): Steps<string> {
+export function* positionHover(circuit: AnalysedCircuit, device: Switch, index: number, analysis: Analysis): Steps<string> {
   const position = device.positions[index];
   if (position === undefined) return '';
   const contacts = position.joins.map((lugs) => lugs.map((lug) => code(lugById(circuit, lug).label)).join(' '));
@@ -23,7 +23,7 @@ export function* positionHover(circuit: Circuit, device: Switch, index: number, 
 }
 
 /** A row for each position of a switch, for its table: position, sound, reading, peak. */
-export function* positionRows(circuit: Circuit, device: Switch, analysis: Analysis): Steps<string[][]> {
+export function* positionRows(circuit: AnalysedCircuit, device: Switch, analysis: Analysis): Steps<string[][]> {
   const rows: string[][] = [];
   for (const [index, position] of device.positions.entries()) {
     const row = yield* rowOf(circuit, device, index, analysis);
@@ -45,7 +45,7 @@ interface Row {
 }
 
 /** What the setting with this position and the other switches in their first gives; nothing else is solved for it. */
-function* rowOf(circuit: Circuit, device: Switch, index: number, analysis: Analysis): Steps<Row | undefined> {
+function* rowOf(circuit: AnalysedCircuit, device: Switch, index: number, analysis: Analysis): Steps<Row | undefined> {
   if (circuit.output === undefined) return undefined;
   const setting = enumerate(circuit).settings.find(({ positions }) => positions[device.id] === index);
   if (setting === undefined) return undefined;

@@ -1,6 +1,6 @@
 /** Hover on a run of wire or a direct joint: its ends, its net, gauge, length, resistance. */
 import { formatQuantity } from '../../../language/grammar/index.js';
-import { lugById, type Circuit, type Joint } from '../../../language/circuit/index.js';
+import { lugById, type AnalysedCircuit, type Joint } from '../../../language/circuit/index.js';
 import {
   netNames,
   nets,
@@ -13,11 +13,11 @@ import { jointText } from './lug.js';
 import { code, paragraphs, table } from './markdown.js';
 
 /** All runs of one statement. */
-export function wireHover(circuit: Circuit, runs: readonly Joint[]): string {
+export function wireHover(circuit: AnalysedCircuit, runs: readonly Joint[]): string {
   return paragraphs(...runs.map((run) => runTable(circuit, run)));
 }
 
-function runTable(circuit: Circuit, run: Joint): string {
+function runTable(circuit: AnalysedCircuit, run: Joint): string {
   const [from, to] = [lugById(circuit, run.a).label, lugById(circuit, run.b).label];
   const { length, gauge } = run;
   return table([
@@ -44,7 +44,7 @@ function capacitance({ length, gauge, shielded, twisted }: Joint): string | unde
 }
 
 /** The readable name of the net that a joint lies in, switches in their first position. */
-export function netText(circuit: Circuit, { a }: Joint): string {
+export function netText(circuit: AnalysedCircuit, { a }: Joint): string {
   const folded = nets(circuit, restingSetting(circuit).positions);
   const net = folded.of[a]!;
   return net === folded.ground ? 'ground' : netNames(circuit, folded)[net]!;

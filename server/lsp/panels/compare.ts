@@ -1,7 +1,7 @@
 /** What the comparison beside the text asks: both drawings with their marks, and the lines that changed. */
 import type { CancellationToken } from 'vscode-languageserver';
 import { capChange } from '../../../language/cap-findings.js';
-import { type Circuit, partById } from '../../../language/circuit/index.js';
+import { type AnalysedCircuit, partById } from '../../../language/circuit/index.js';
 import {
   changeSections,
   changeSteps,
@@ -25,10 +25,10 @@ export function registerCompare({ connection, guard, workspace }: Service, host:
   const drawHere: DrawInThread = (_, circuit, options) => draw(circuit, (graph) => Promise.resolve(simpleLayout(graph)), options);
 
   /** An earlier text is read as lying where the file lies, the files that it uses as they are now. */
-  const earlier = (uri: string, text: string): Circuit | undefined =>
+  const earlier = (uri: string, text: string): AnalysedCircuit | undefined =>
     createProject({ read: (asked) => (asked === uri ? text : workspace.texts.project.text(asked)) }).circuit(uri);
   /** What is found in a circuit; its positions are solved with it. Undefined where that is no longer wanted. */
-  const sideOf = async (circuit: Circuit, token: CancellationToken): Promise<Side | undefined> => {
+  const sideOf = async (circuit: AnalysedCircuit, token: CancellationToken): Promise<Side | undefined> => {
     const isGivenUp = (): boolean => token.isCancellationRequested;
     const findings = await inSlices(workspace.analysis.findingSteps(circuit), isGivenUp);
     const table = findings && (await inSlices(workspace.analysis.positionSteps(circuit), isGivenUp));
@@ -78,7 +78,7 @@ export function registerCompare({ connection, guard, workspace }: Service, host:
   );
 }
 
-function sceneLinks(before: Circuit, old: Diagram, after: Circuit, now: Diagram): ComparedCircuits['links'] {
+function sceneLinks(before: AnalysedCircuit, old: Diagram, after: AnalysedCircuit, now: Diagram): ComparedCircuits['links'] {
   const { parts, joints } = linksBetween(before, after);
   const runOf = (diagram: Diagram): ReadonlyMap<number, string> =>
     new Map(diagram.runs.flatMap(({ id, joints: own }) => own.map((joint) => [joint, id] as const)));

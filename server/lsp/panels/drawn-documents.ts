@@ -1,5 +1,5 @@
 /** What was drawn of each document: its last whole circuit, its diagrams and drawings for as long as the circuit is the same. */
-import type { Circuit } from '../../../language/circuit/index.js';
+import type { AnalysedCircuit, Circuit } from '../../../language/circuit/index.js';
 import { createDiagramSteps, type Diagram, type Drawing, type DrawOptions } from '../../../language/drawing/index.js';
 import type { Steps } from '../../../language/steps.js';
 import type { SceneParams } from '../../protocol.js';
@@ -11,11 +11,11 @@ const mostDrawn = 8;
 
 export interface DrawnDocument {
   /** The circuit itself where its text is whole, else the last one that was. */
-  whole(circuit: Circuit): Circuit;
+  whole(circuit: AnalysedCircuit): AnalysedCircuit;
   /** Made in steps of a part or so each. */
-  diagramSteps(circuit: Circuit, grounds: Grounds): Steps<Diagram>;
+  diagramSteps(circuit: AnalysedCircuit, grounds: Grounds): Steps<Diagram>;
   /** What `make` makes, once for each look of the same circuit. */
-  drawing(circuit: Circuit, options: DrawOptions, make: () => Promise<Drawing>): Promise<Drawing>;
+  drawing(circuit: AnalysedCircuit, options: DrawOptions, make: () => Promise<Drawing>): Promise<Drawing>;
 }
 
 export function createDrawnDocuments(): { of(uri: string): DrawnDocument } {
@@ -39,15 +39,15 @@ export function faultsOf({ problems, aside = [] }: Circuit): number {
 }
 
 interface Made {
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
   readonly diagrams: Map<Grounds, Diagram>;
   readonly drawings: Map<string, Promise<Drawing>>;
 }
 
 function createDrawnDocument(): DrawnDocument {
-  let last: Circuit | undefined;
+  let last: AnalysedCircuit | undefined;
   let made: Made | undefined;
-  const madeOf = (circuit: Circuit): Made =>
+  const madeOf = (circuit: AnalysedCircuit): Made =>
     made?.circuit === circuit ? made : (made = { circuit, diagrams: new Map(), drawings: new Map() });
   return {
     whole(circuit) {

@@ -1,5 +1,5 @@
 /** Ways to state what a circuit should do: its current behaviour, or a pattern of the trade. */
-import type { Circuit } from '../../../language/circuit/index.js';
+import type { AnalysedCircuit } from '../../../language/circuit/index.js';
 import { fitsPattern, linesOfNowSteps, linesOfPatternSteps, patterns } from '../../../language/intent/index.js';
 import type { Steps } from '../../../language/steps.js';
 import type { ExpectationChoice } from '../../protocol.js';
@@ -43,7 +43,7 @@ interface FittingPattern {
 }
 
 /** The patterns that fit the pickups and switches, alone and together with `split`; no setting is enumerated for it. */
-export function fittingPatterns(circuit: Circuit): readonly FittingPattern[] {
+export function fittingPatterns(circuit: AnalysedCircuit): readonly FittingPattern[] {
   if (circuit.isLibrary || circuit.output === undefined) return [];
   const alone = patterns.map(({ name, says }) => ({ names: [name], title: `by the pattern “${name}”`, says }));
   const together = patterns

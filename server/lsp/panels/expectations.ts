@@ -1,6 +1,6 @@
 /** The `expect` lines of a circuit as tests: which there are, and which hold. */
 import { describeFound } from '../../../language/checks/index.js';
-import type { Circuit } from '../../../language/circuit/index.js';
+import type { AnalysedCircuit, Circuit } from '../../../language/circuit/index.js';
 import { evaluateSteps, type ClaimResult } from '../../../language/intent/index.js';
 import { linesOf, visible } from '../../../language/grammar/index.js';
 import type { Steps } from '../../../language/steps.js';
@@ -19,7 +19,7 @@ export function expectationItems(circuit: Circuit, text: string): ExpectationIte
 }
 
 /** Whether they hold; those whose statement begins on one of the lines, or all. */
-export function* outcomeSteps(circuit: Circuit, text: string, lines?: readonly number[]): Steps<ExpectationOutcome[]> {
+export function* outcomeSteps(circuit: AnalysedCircuit, text: string, lines?: readonly number[]): Steps<ExpectationOutcome[]> {
   const wanted = own(circuit).filter(({ range }) => lines === undefined || lines.includes(range.start.line));
   const outcomes: ExpectationOutcome[] = [];
   for (const expectation of wanted) {

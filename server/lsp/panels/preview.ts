@@ -1,5 +1,5 @@
 /** What the drawing panel asks: the scene, what a setting lights in it, what a setting sounds like. */
-import { partById, type Circuit, type PartId } from '../../../language/circuit/index.js';
+import { partById, type AnalysedCircuit, type Circuit, type PartId } from '../../../language/circuit/index.js';
 import {
   draw,
   highlightSteps,
@@ -31,11 +31,11 @@ export function registerPreview({ connection, guard, workspace }: Service, host:
   const drawn = createDrawnDocuments();
   const drawHere: DrawInThread = (_, circuit, options) => draw(circuit, (graph) => Promise.resolve(simpleLayout(graph)), options);
   /** Made once for as long as the circuit is the same, whoever asks. */
-  const drawingOf = (uri: string, circuit: Circuit, { side, grounds }: SceneParams): Promise<Drawing> => {
+  const drawingOf = (uri: string, circuit: AnalysedCircuit, { side, grounds }: SceneParams): Promise<Drawing> => {
     const drawIn = host.draw?.(workspace.client) ?? drawHere;
     return drawn.of(uri).drawing(circuit, { side, grounds }, () => drawIn(`${grounds} ${uri}`, circuit, { grounds, side }));
   };
-  const whole = async (uri: string): Promise<Circuit | undefined> => {
+  const whole = async (uri: string): Promise<AnalysedCircuit | undefined> => {
     const snapshot = await workspace.snapshot(uri);
     return snapshot === undefined ? undefined : drawn.of(uri).whole(snapshot.circuit);
   };
@@ -99,12 +99,12 @@ export function registerPreview({ connection, guard, workspace }: Service, host:
   );
 }
 
-function* overlaySteps(circuit: Circuit, diagram: Steps<Diagram>, setting: Setting): Steps<Highlight> {
+function* overlaySteps(circuit: AnalysedCircuit, diagram: Steps<Diagram>, setting: Setting): Steps<Highlight> {
   return yield* highlightSteps(circuit, yield* diagram, setting);
 }
 
 /** The setting that names ask for; names that the circuit has not are passed over. */
-export function settingAt(circuit: Circuit, { positions, rotations }: ControlsAt): Setting {
+export function settingAt(circuit: AnalysedCircuit, { positions, rotations }: ControlsAt): Setting {
   let setting = restingSetting(circuit);
   for (const device of circuit.switches) {
     const index = device.positions.findIndex(({ key }) => key === positions[device.name]);

@@ -7,7 +7,7 @@ import {
   type Sheet,
   type SheetOptions,
 } from '../../../language/workshop/index.js';
-import type { Circuit } from '../../../language/circuit/index.js';
+import type { AnalysedCircuit } from '../../../language/circuit/index.js';
 import { draw, renderSvg, simpleLayout } from '../../../language/drawing/index.js';
 import type { ServerRequests, SheetAnswer } from '../../protocol.js';
 import type { Service } from '../feature.js';
@@ -20,7 +20,11 @@ type Asked<M extends keyof ServerRequests> = ServerRequests[M]['params'];
 /** Answers the sheet's requests on the service's connection. */
 export function registerSheet({ connection, guard, workspace }: Service, host: ServiceHost): void {
   /** Solves what the sheet needs and makes it, so that other requests are answered meanwhile; undefined where it is no longer wanted. */
-  const sheetOf = async (circuit: Circuit, options: SheetOptions, token: CancellationToken): Promise<Sheet | undefined> => {
+  const sheetOf = async (
+    circuit: AnalysedCircuit,
+    options: SheetOptions,
+    token: CancellationToken,
+  ): Promise<Sheet | undefined> => {
     const isGivenUp = (): boolean => token.isCancellationRequested;
     const isSolved = (await inSlices(workspace.analysis.positionSteps(circuit), isGivenUp)) !== undefined;
     return isSolved ? inSlices(sheetSteps(circuit, options), isGivenUp) : undefined;

@@ -1,5 +1,5 @@
 /** What can be observed of a circuit from outside, so that two can be held against each other. */
-import type { Circuit, Element, LugId } from '../../../language/circuit/model.js';
+import { analysed, type AnalysedCircuit, type Circuit, type Element, type LugId } from '../../../language/circuit/model.js';
 import {
   createSolver,
   enumerate,
@@ -24,7 +24,7 @@ export type Likeness = 'nets' | 'outside' | 'different';
 
 const hertz = [100, 1000, 4000];
 
-export function behaviourOf(circuit: Circuit): Behaviour {
+export function behaviourOf(circuit: AnalysedCircuit): Behaviour {
   const { settings } = enumerate(circuit);
   const asked = askedLugs(circuit);
   let kept: readonly number[] | undefined;
@@ -57,7 +57,7 @@ function isLike(a: number, b: number): boolean {
  * The circuit without the two-lead parts and tracks of which a value is written `?`: where two are alike then, all that tells them apart hangs on
  * values that nobody knows yet.
  */
-export function withoutUnknown(circuit: Circuit): Circuit {
+export function withoutUnknown(circuit: Circuit): AnalysedCircuit {
   const elements = circuit.elements.map((element): Element => {
     if (element.kind === 'track' && !element.resistance.known)
       return { ...element, resistance: { ...element.resistance, value: 1e15 } };
@@ -67,7 +67,7 @@ export function withoutUnknown(circuit: Circuit): Circuit {
       return { ...element, capacitance: { ...element.capacitance, value: 0 } };
     return element;
   });
-  return { ...circuit, elements };
+  return analysed({ ...circuit, elements });
 }
 
 function askedLugs(circuit: Circuit): readonly LugId[] {
@@ -84,7 +84,7 @@ function labelOf(circuit: Circuit, lug: LugId): string {
   return circuit.lugs[lug]!.label;
 }
 
-function netsIn(circuit: Circuit, asked: readonly LugId[], { positions }: Setting): string {
+function netsIn(circuit: AnalysedCircuit, asked: readonly LugId[], { positions }: Setting): string {
   const folded = nets(circuit, positions);
   const numbers = new Map<number, number>();
   return asked
@@ -97,7 +97,7 @@ function netsIn(circuit: Circuit, asked: readonly LugId[], { positions }: Settin
 }
 
 /** Every setting with the pots at rest, all part way, and each at its ends and in the middle. */
-function turns(circuit: Circuit, settings: readonly Setting[]): readonly Setting[] {
+function turns(circuit: AnalysedCircuit, settings: readonly Setting[]): readonly Setting[] {
   const { rotations } = restingSetting(circuit);
   const ways = [
     rotations,
@@ -115,7 +115,7 @@ function turns(circuit: Circuit, settings: readonly Setting[]): readonly Setting
   return [...settings.flatMap(({ positions }) => ways.map((way) => ({ positions, rotations: way }))), ...pressed];
 }
 
-function numbersIn(circuit: Circuit, setting: Setting): readonly number[] {
+function numbersIn(circuit: AnalysedCircuit, setting: Setting): readonly number[] {
   const solver = createSolver(circuit, nets(circuit, setting.positions), setting);
   const levels = new Map<number, number[]>();
   for (const hz of hertz) {

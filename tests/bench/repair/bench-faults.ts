@@ -1,5 +1,13 @@
 /** Faults that happen on the bench, made in a correct circuit, and what a meter at its jack then reads. */
-import { lugId, type Circuit, type Element, type LugId } from '../../../language/circuit/model.js';
+import {
+  altered,
+  analysed,
+  lugId,
+  type AnalysedCircuit,
+  type Circuit,
+  type Element,
+  type LugId,
+} from '../../../language/circuit/model.js';
 import {
   enumerate,
   jointClasses,
@@ -14,22 +22,20 @@ import {
 export interface BenchFault {
   readonly kind: string;
   readonly says: string;
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
 }
 
 /** Each joint open, each net on metal, neighbouring lugs bridged, each winding open, shorted and shorted in part, wipers and contacts that do not touch. */
-export function benchFaults(circuit: Circuit): readonly BenchFault[] {
+export function benchFaults(circuit: AnalysedCircuit): readonly BenchFault[] {
   const label = (lug: LugId): string => circuit.lugs[lug]!.label;
   const sleeve = circuit.output!.sleeve;
   const { of } = jointClasses(circuit);
-  const joined = (a: LugId, b: LugId): Circuit => ({
-    ...circuit,
-    joints: [...circuit.joints, { ...circuit.joints[0]!, id: circuit.joints.length, kind: 'touch', a, b }],
-  });
-  const element = (changed: Element): Circuit => ({
-    ...circuit,
-    elements: circuit.elements.map((other) => (other.id === changed.id ? changed : other)),
-  });
+  const joined = (a: LugId, b: LugId): AnalysedCircuit =>
+    altered(circuit, {
+      joints: [...circuit.joints, { ...circuit.joints[0]!, id: circuit.joints.length, kind: 'touch', a, b }],
+    });
+  const element = (changed: Element): AnalysedCircuit =>
+    altered(circuit, { elements: circuit.elements.map((other) => (other.id === changed.id ? changed : other)) });
   const nets = [...new Set(of)].filter((net) => net !== of[sleeve]);
   const members = nets.map((net) => circuit.lugs.filter(({ id, inner }) => of[id] === net && inner !== true));
   const coils = circuit.elements.filter((one) => one.kind === 'coil');
@@ -39,7 +45,7 @@ export function benchFaults(circuit: Circuit): readonly BenchFault[] {
       .map((joint) => ({
         kind: 'joint open',
         says: `${label(joint.a)} to ${label(joint.b)}`,
-        circuit: { ...circuit, joints: circuit.joints.filter((other) => other !== joint) },
+        circuit: altered(circuit, { joints: circuit.joints.filter((other) => other !== joint) }),
       })),
     ...members
       .filter((lugs) => lugs.length > 1)
@@ -62,7 +68,7 @@ export function benchFaults(circuit: Circuit): readonly BenchFault[] {
     ),
     ...coils.flatMap((coil) => {
       const says = `${circuit.parts[coil.part]!.name} ${coil.name}`;
-      const part = (share: number): Circuit =>
+      const part = (share: number): AnalysedCircuit =>
         element({
           ...coil,
           resistance: { ...coil.resistance, value: coil.resistance.value * share },
@@ -108,20 +114,20 @@ export function benchFaults(circuit: Circuit): readonly BenchFault[] {
 }
 
 /** Parts as they come: pots within 15 % of what is printed on them, coils within 2 %. */
-export function asBuilt(circuit: Circuit, random: () => number): Circuit {
+export function asBuilt(circuit: Circuit, random: () => number): AnalysedCircuit {
   const factors = circuit.parts.map(({ family }) => 1 + (family === 'pickup' ? 0.02 : 0.15) * (2 * random() - 1));
-  return {
+  return analysed({
     ...circuit,
     elements: circuit.elements.map((element) =>
       element.kind === 'coil' || element.kind === 'track'
         ? { ...element, resistance: { ...element.resistance, value: element.resistance.value * factors[element.part]! } }
         : element,
     ),
-  };
+  });
 }
 
 /** `measured` lines of every position at the jack and with each pot at 0, three digits each. */
-export function jackLines(circuit: Circuit): readonly string[] {
+export function jackLines(circuit: AnalysedCircuit): readonly string[] {
   const { settings } = enumerate(circuit);
   const rest = restingSetting(circuit);
   const turned = circuit.shafts.map(({ id }) => withRotation(rest, id, 0));
@@ -129,7 +135,7 @@ export function jackLines(circuit: Circuit): readonly string[] {
 }
 
 /** One `measured` line as a meter of 0.5 % would fill it. */
-export function readingLine(circuit: Circuit, setting: Setting, between?: readonly [LugId, LugId]): string {
+export function readingLine(circuit: AnalysedCircuit, setting: Setting, between?: readonly [LugId, LugId]): string {
   const { ohm } = between === undefined ? readAtJack(circuit, setting) : meter(circuit, setting, ...between);
   const reads = ohm === null || ohm > 20e6 ? 'open' : ohm < 2 ? 'short' : `${Number((ohm * 1.003).toPrecision(3))}R`;
   const probes =

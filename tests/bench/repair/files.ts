@@ -1,7 +1,7 @@
 /** The correct examples as texts that can be spoilt and mended. */
 import { readFileSync, readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import type { Circuit } from '../../../language/circuit/model.js';
+import type { AnalysedCircuit } from '../../../language/circuit/model.js';
 import { createProject, type Project } from '../../../language/project.js';
 import { generateCircuit } from '../circuits.js';
 import type { Edit } from '../../../language/source.js';
@@ -12,7 +12,7 @@ const folder = new URL(`file://${process.cwd()}/examples/`);
 export interface Example {
   readonly name: string;
   readonly uri: string;
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
   /** Its own text and those of the files it uses, by address. */
   readonly texts: ReadonlyMap<string, string>;
 }

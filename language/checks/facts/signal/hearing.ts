@@ -1,5 +1,7 @@
 /** What is heard, setting by setting, and which pickups nothing can make heard. */
 import {
+  altered,
+  type AnalysedCircuit,
   type Circuit,
   elementById,
   type Joint,
@@ -45,7 +47,7 @@ export interface Hearing {
   responseSteps(setting: Setting): Steps<ResponseSummary>;
   /** The level at one frequency, at low ones where none is given. */
   level(setting: Setting, hz?: number): number;
-  /** Pickups that are meant to be heard: those with a coil that gives a voltage (a dummy coil has an output of 0 %). */
+  /** Those of `pickupsOf`. */
   readonly pickups: readonly Part[];
   /** Pickups that are heard in no position, however pots, resting switches and jacks are tried. */
   dead(): ReadonlySet<PartId>;
@@ -59,12 +61,12 @@ export interface Hearing {
 
 /** The same circuit with another output, and with another plug in its jack. */
 export interface View {
-  readonly circuit: Circuit;
+  readonly circuit: AnalysedCircuit;
   /** A setting with that plug put in. */
   at(setting: Setting): Setting;
 }
 
-export function createHearing(circuit: Circuit, groups: () => readonly Group[]): Hearing {
+export function createHearing(circuit: AnalysedCircuit, groups: () => readonly Group[]): Omit<Hearing, 'pickups'> {
   // Settings of one group fold alike however the pots stand, so one of them is solved for all.
   const alike = lazy(
     () => new Map(groups().flatMap((group, index) => group.settings.map(({ positions }) => [positions.join(), index] as const))),
@@ -75,7 +77,7 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
     // A group's number must not be taken for a single switch's position: `0` is both.
     return `${group === undefined ? positions : `group ${group}`}|${setting.rotations.join()}`;
   };
-  const keptBySetting = <T>(solve: (circuit: Circuit, setting: Setting) => Steps<T>) => {
+  const keptBySetting = <T>(solve: (circuit: AnalysedCircuit, setting: Setting) => Steps<T>) => {
     const kept = new Map<string, T>();
     function* steps(setting: Setting): Steps<T> {
       const key = keyOf(setting);
@@ -89,12 +91,7 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
   const readings = keptBySetting(readAtJackSteps);
   const responses = keptBySetting(responseSummarySteps);
   const sound = sounds.at;
-  const pickups = circuit.parts.filter((part) =>
-    part.elements.some((id) => {
-      const element = elementById(circuit, id);
-      return element.kind === 'coil' && element.output > 0;
-    }),
-  );
+  const pickups = lazy(() => pickupsOf(circuit));
   const views = lazy(() => viewsOf(circuit));
   const shafts = lazy(() => solderedShafts(circuit));
   /** Each pot at its ends and in the middle, one at a time, each made when it is asked for; without those that can't make anything heard. */
@@ -110,7 +107,7 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
   let dead: ReadonlySet<PartId> | undefined;
   function* searchDead(): Generator<undefined, ReadonlySet<PartId>> {
     if (dead !== undefined) return dead;
-    const missing = new Set(pickups.map((part) => part.id));
+    const missing = new Set(pickups().map((part) => part.id));
     const tick = (heard: Sound): void => heard.heard.forEach(({ coil }) => missing.delete(elementById(circuit, coil).part));
     const mayTell = (parts: ReadonlySet<PartId>): boolean => [...missing].some((part) => parts.has(part));
     for (const { setting } of groups()) {
@@ -148,7 +145,6 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
     readingSteps: readings.steps,
     responseSteps: responses.steps,
     level: (setting, hz) => levelAt(circuit, setting, hz),
-    pickups,
     views,
     searchDead,
     dead: () => {
@@ -160,11 +156,21 @@ export function createHearing(circuit: Circuit, groups: () => readonly Group[]):
     },
     soundsWhenTurned(setting) {
       // Without a pickup there is nothing to hear, whatever is turned.
-      if (pickups.length === 0) return false;
+      if (pickups().length === 0) return false;
       for (const other of turned(setting, nets(circuit, setting.positions))) if (!sound(other).silent) return true;
       return false;
     },
   };
+}
+
+/** Pickups that are meant to be heard: those with a coil that gives a voltage (a dummy coil has an output of 0 %). */
+export function pickupsOf(circuit: Circuit): readonly Part[] {
+  return circuit.parts.filter((part) =>
+    part.elements.some((id) => {
+      const element = elementById(circuit, id);
+      return element.kind === 'coil' && element.output > 0;
+    }),
+  );
 }
 
 /** Each resting switch in its other positions, one at a time. */
@@ -187,15 +193,15 @@ function solderedShafts(circuit: Circuit): readonly Shaft[] {
   );
 }
 
-function viewsOf(circuit: Circuit): readonly View[] {
+function viewsOf(circuit: AnalysedCircuit): readonly View[] {
   const own: View = { circuit, at: (setting) => setting };
   const others = outputsOf(circuit).flatMap((output) => {
     const plugs = circuit.switches.find((device) => device.part === output.part);
-    if (plugs === undefined) return output === circuit.output ? [] : [{ circuit: { ...circuit, output }, at: own.at }];
+    if (plugs === undefined) return output === circuit.output ? [] : [{ circuit: altered(circuit, { output }), at: own.at }];
     return plugs.positions.flatMap((_, index): View[] => {
       if (output === circuit.output && index === plugs.rest) return [];
       const switches = circuit.switches.map((device) => (device === plugs ? { ...device, rest: index } : device));
-      return [{ circuit: { ...circuit, output, switches }, at: (setting) => withPosition(setting, plugs.id, index) }];
+      return [{ circuit: altered(circuit, { output, switches }), at: (setting) => withPosition(setting, plugs.id, index) }];
     });
   });
   return [own, ...others];

@@ -1,5 +1,12 @@
 /** Which positions an `expect` line speaks of, pots at rest: what is asked for is no mistake. */
-import { shaftById, type Arrangement, type Circuit, type Claim, type Expectation } from '../../../circuit/model.js';
+import {
+  shaftById,
+  type Arrangement,
+  type AnalysedCircuit,
+  type Circuit,
+  type Claim,
+  type Expectation,
+} from '../../../circuit/model.js';
 import { settingsMatching, type Setting } from '../../../electrics/index.js';
 import { lazy } from '../lazy.js';
 
@@ -12,7 +19,7 @@ export interface Intended {
   asksSound(setting: Setting): boolean;
 }
 
-export function createIntended(circuit: Circuit): Intended {
+export function createIntended(circuit: AnalysedCircuit): Intended {
   const silence = lazy(() => covered(circuit, (claim) => claim.kind === 'silent'));
   const reversed = lazy(() => covered(circuit, (claim) => claim.kind === 'sounds' && hasReversed(claim.arrangement)));
   const sounding = lazy(() => covered(circuit, (claim) => claim.kind === 'sounds'));
@@ -31,7 +38,7 @@ function isNamedSilent({ switches }: Circuit, positions: readonly number[]): boo
 }
 
 /** Positions of the settings for which some line makes such a claim. */
-function covered(circuit: Circuit, isMeant: (claim: Claim) => boolean): ReadonlySet<string> {
+function covered(circuit: AnalysedCircuit, isMeant: (claim: Claim) => boolean): ReadonlySet<string> {
   const lines = circuit.expectations.filter((line) => isAtRest(circuit, line) && line.claims.some(isMeant));
   return new Set(lines.flatMap((line) => settingsMatching(circuit, line.settings).map(({ positions }) => positions.join())));
 }

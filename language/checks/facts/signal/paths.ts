@@ -1,10 +1,10 @@
 /** What leads to the tip, otherwise than through ground, with one element left out. */
-import type { Circuit, ElementId } from '../../../circuit/model.js';
+import { type AnalysedCircuit, derive, derivation, type ElementId } from '../../../circuit/model.js';
 import type { Nets } from '../../../electrics/index.js';
 import { endsOf } from '../wiring/joined.js';
 
 /** True for a net from which elements other than that one lead to the tip; a pot leads from each of its lugs to each other. */
-export function reachedWithout(circuit: Circuit, folded: Nets, out?: ElementId): (net: number) => boolean {
+export function reachedWithout(circuit: AnalysedCircuit, folded: Nets, out?: ElementId): (net: number) => boolean {
   const { found, low, end, branches } = walkOf(circuit, folded);
   const node = out === undefined ? -1 : folded.count + out;
   const at = node < 0 ? -1 : found[node]!;
@@ -29,14 +29,19 @@ interface Walk {
   branches(node: number): readonly number[];
 }
 
-const kept = new WeakMap<Nets, { readonly elements: Circuit['elements']; readonly walk: Walk }>();
-
 /** The walk of a setting, taken once for all elements that are left out of it (articulation points after R. Tarjan, 1972). */
-function walkOf({ elements, work }: Circuit, folded: Nets): Walk {
-  const known = kept.get(folded);
-  if (known?.elements === elements) return known.walk;
+function walkOf(circuit: AnalysedCircuit, folded: Nets): Walk {
+  const kept = derive(circuit, walks);
+  const walk = kept.get(folded) ?? makeWalk(circuit, folded);
+  kept.set(folded, walk);
+  return walk;
+}
+
+const walks = derivation(['elements'], (): WeakMap<Nets, Walk> => new WeakMap());
+
+function makeWalk({ elements, analysis }: AnalysedCircuit, folded: Nets): Walk {
   const { count, of, tip, ground } = folded;
-  work?.charge('rule', count + elements.length);
+  analysis.work?.charge('rule', count + elements.length);
   const beside: number[][] = Array.from({ length: count + elements.length }, () => []);
   for (const element of elements) {
     const node = count + element.id;
@@ -72,7 +77,5 @@ function walkOf({ elements, work }: Circuit, folded: Nets): Walk {
       node = other;
     } else if (other !== parent[node]) low[node] = Math.min(low[node]!, found[other]!);
   }
-  const walk: Walk = { found, end, low, branches: (node) => beside[node]!.filter((other) => parent[other] === node) };
-  kept.set(folded, { elements, walk });
-  return walk;
+  return { found, end, low, branches: (node) => beside[node]!.filter((other) => parent[other] === node) };
 }

@@ -1,10 +1,10 @@
 /** The position table from what the rules have solved already, or solve later with its help. */
-import type { Circuit } from '../../../circuit/model.js';
+import type { AnalysedCircuit } from '../../../circuit/model.js';
 import { settingKeys, settingLabel, type PositionRow, type PositionTable } from '../../../electrics/index.js';
 import { factsOf } from '../index.js';
 
 /** The same as `positionTable`, made of what is kept of the circuit; `response` adds peak, corner and level to each row. */
-export function knownPositions(circuit: Circuit, options: { readonly response?: boolean } = {}): PositionTable {
+export function knownPositions(circuit: AnalysedCircuit, options: { readonly response?: boolean } = {}): PositionTable {
   const { hearing, groups, settings, leftOut } = factsOf(circuit);
   const groupOf = new Map(groups().flatMap((group, index) => group.settings.map((setting) => [setting, index] as const)));
   const rows = settings().map((setting): PositionRow => ({
@@ -20,7 +20,10 @@ export function knownPositions(circuit: Circuit, options: { readonly response?: 
 }
 
 /** Solves all that the table needs, a group of settings at a time, so that a host can do something else between two. */
-export function* solvePositions(circuit: Circuit, options: { readonly response?: boolean } = {}): Generator<undefined, void> {
+export function* solvePositions(
+  circuit: AnalysedCircuit,
+  options: { readonly response?: boolean } = {},
+): Generator<undefined, void> {
   const { hearing, groups } = factsOf(circuit);
   for (const { setting } of groups()) {
     yield* hearing.soundSteps(setting);

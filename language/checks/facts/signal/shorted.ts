@@ -1,19 +1,24 @@
 /** Where nothing lies between tip and sleeve, also whichever way one pot is turned. */
-import type { Circuit, Shaft, ShaftId } from '../../../circuit/model.js';
+import type { AnalysedCircuit, Shaft, ShaftId } from '../../../circuit/model.js';
 import { branchesOf, type Nets, type Setting } from '../../../electrics/index.js';
 import { createForest, join, type Link, rootOf, withoutEach } from '../../../numerics/index.js';
 
 /** True where nothing lies between tip and sleeve in this setting: joints, contacts, and wipers at the end of their tracks. */
-export function isShortedAt(circuit: Circuit, folded: Nets, { rotations }: Setting): boolean {
+export function isShortedAt(circuit: AnalysedCircuit, folded: Nets, { rotations }: Setting): boolean {
   const forest = createForest(folded.count);
   for (const { kind, a, b } of branchesOf(circuit, rotations)) if (kind === 'join') join(forest, folded.of[a]!, folded.of[b]!);
   return folded.tip >= 0 && rootOf(forest, folded.tip) === rootOf(forest, folded.ground);
 }
 
 /** Of these shafts those that can't lift a short of the setting, however they are turned alone: what lies beside their tracks joins tip and sleeve too. */
-export function shortedWithout(circuit: Circuit, folded: Nets, setting: Setting, shafts: readonly Shaft[]): ReadonlySet<ShaftId> {
+export function shortedWithout(
+  circuit: AnalysedCircuit,
+  folded: Nets,
+  setting: Setting,
+  shafts: readonly Shaft[],
+): ReadonlySet<ShaftId> {
   if (!isShortedAt(circuit, folded, setting)) return new Set();
-  circuit.work?.charge('fold', folded.count + circuit.elements.length);
+  circuit.analysis.work?.charge('fold', folded.count + circuit.elements.length);
   const own = new Map<number, Link[]>();
   const batches = shafts.map(({ tracks }) => {
     const links: Link[] = [];

@@ -1,5 +1,13 @@
 /** Elements that hang from a net by one end, so that no current can flow through them. */
-import { type Circuit, type Coil, elementById, type ElementId, type LugId, partById } from '../../../circuit/model.js';
+import {
+  type AnalysedCircuit,
+  type Circuit,
+  type Coil,
+  elementById,
+  type ElementId,
+  type LugId,
+  partById,
+} from '../../../circuit/model.js';
 import type { Nets } from '../../../electrics/index.js';
 import { createForest, join, rootOf } from '../../../numerics/index.js';
 
@@ -17,7 +25,7 @@ interface Edge {
 }
 
 /** Coils that hang by one end, directly or through others, from a net on the signal's side; those that hang from ground are at rest. */
-export function hangingCoils(circuit: Circuit, folded: Nets): readonly HangingCoil[] {
+export function hangingCoils(circuit: AnalysedCircuit, folded: Nets): readonly HangingCoil[] {
   const edges = edgesOf(circuit, folded);
   const anchors = new Set([
     folded.ground,
@@ -26,7 +34,7 @@ export function hangingCoils(circuit: Circuit, folded: Nets): readonly HangingCo
   ]);
   const pruned = prune(edges, anchors, folded.count);
   const live = reachedFromTip(edges, pruned, folded);
-  circuit.work?.charge('rule', pruned.size);
+  circuit.analysis.work?.charge('rule', pruned.size);
   // What hangs together is a tree, so that only its root can be on what stays. The root of what was taken away last is known first.
   const roots = new Map<number, number>();
   for (const { free, held } of [...pruned.values()].reverse()) roots.set(free, roots.get(held) ?? held);

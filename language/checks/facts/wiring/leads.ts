@@ -7,18 +7,18 @@ import { ownPart } from '../words.js';
 /** Leads of a part that are soldered to nothing, or only to splices and tags on which nothing else ends. */
 export function looseLeads(facts: Facts, part: Part): readonly LugId[] {
   const { joined } = facts;
-  const hasCompany = (lug: LugId): boolean => facts.endings(joined.klass(lug)) > (isCarrier(facts, lug) ? 0 : 1);
+  const hasCompany = (lug: LugId): boolean => facts.endings(joined.klass(lug)) > (isCarrier(facts.circuit, lug) ? 0 : 1);
   return leadsOf(facts, part).filter((lug) => !joined.isWired(lug) || !hasCompany(lug));
 }
 
 /** What stands on a lug's net besides itself and bare carriers. */
 export function companyOf(facts: Facts, lug: LugId): readonly LugId[] {
   const { joined } = facts;
-  return joined.members(joined.klass(lug)).filter((other) => other !== lug && !isCarrier(facts, other));
+  return joined.members(joined.klass(lug)).filter((other) => other !== lug && !isCarrier(facts.circuit, other));
 }
 
 /** True for a lug that only carries joints: a splice, a tag of a strip. */
-export function isCarrier({ circuit }: Pick<Facts, 'circuit'>, lug: LugId): boolean {
+export function isCarrier(circuit: Circuit, lug: LugId): boolean {
   const { ancestry } = partOfLug(circuit, lug);
   return ancestry.includes('junction') || ancestry.includes('tag-strip');
 }
@@ -54,7 +54,7 @@ export function endsInsideOf(circuit: Circuit): (lug: LugId) => number {
 export function endingsOf(circuit: Circuit, joined: Joined): (klass: number) => number {
   const counts = new Map<number, number>();
   return (klass) => {
-    const count = counts.get(klass) ?? joined.members(klass).filter((lug) => !isCarrier({ circuit }, lug)).length;
+    const count = counts.get(klass) ?? joined.members(klass).filter((lug) => !isCarrier(circuit, lug)).length;
     counts.set(klass, count);
     return count;
   };
