@@ -13,18 +13,16 @@ const most = 8;
 
 export function registerGutter(link: ServerLink, extension: Uri): Disposable {
   const icon = (kind: string, theme: string): Uri => Uri.joinPath(extension, 'extension', 'icons', `change-${kind}-${theme}.svg`);
-  const types = new Map(
-    kinds.map((kind) => [
-      kind,
-      window.createTextEditorDecorationType({
-        light: { gutterIconPath: icon(kind, 'light') },
-        dark: { gutterIconPath: icon(kind, 'dark') },
-        gutterIconSize: 'contain',
-      }),
-    ]),
-  );
+  const types = kinds.map((kind) => ({
+    kind,
+    type: window.createTextEditorDecorationType({
+      light: { gutterIconPath: icon(kind, 'light') },
+      dark: { gutterIconPath: icon(kind, 'dark') },
+      gutterIconSize: 'contain',
+    }),
+  }));
   const show = (editor: TextEditor, lines: readonly ChangedLine[]): void => {
-    for (const kind of kinds) editor.setDecorations(types.get(kind)!, optionsOf(lines.filter((line) => line.kind === kind)));
+    for (const { kind, type } of types) editor.setDecorations(type, optionsOf(lines.filter((line) => line.kind === kind)));
   };
   const isWanted = (uri: Uri): boolean => workspace.getConfiguration('lugwork', uri).get('changes.gutter', true);
 
@@ -50,7 +48,7 @@ export function registerGutter(link: ServerLink, extension: Uri): Disposable {
     timer = setTimeout(() => void reading.ask(undefined), restMs);
   };
   const disposables: Disposable[] = [
-    ...types.values(),
+    ...types.map(({ type }) => type),
     window.onDidChangeActiveTextEditor(soon),
     workspace.onDidChangeTextDocument(({ document }) => {
       if (document === window.activeTextEditor?.document) soon();

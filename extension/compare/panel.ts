@@ -1,4 +1,5 @@
 /** One comparison beside its circuit: keeps it true to the text. */
+import { lastOf } from '../../language/collections.js';
 import { Range, Selection, TextEditorRevealType, Uri, ViewColumn, window, type WebviewPanel } from 'vscode';
 import type { CompareParams } from '../../server/protocol.js';
 import { createLatest } from '../preview/latest.js';
@@ -79,5 +80,5 @@ export function createComparePanel(panel: WebviewPanel, link: ServerLink, state:
 }
 
 function nameOf(uri: string): string {
-  return Uri.parse(uri).path.split('/').at(-1)!;
+  return lastOf(Uri.parse(uri).path.split('/'));
 }

@@ -1,4 +1,5 @@
 /** One drawing panel: keeps its picture true to the text, answers what is done in it. */
+import { firstOf, itemAt, lastOf } from '../../language/collections.js';
 import {
   commands,
   MarkdownString,
@@ -110,19 +111,20 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
   };
 
   const about = async (id: string): Promise<About> => {
-    const place = places[id]?.[0];
     const here = panelFindings(uri, findings, places).filter(({ ids }) => ids.includes(id));
     const offered = await Promise.all(
       here.map(async ({ number }) =>
-        (await fixesOf(uri, findings[number]!)).map(({ title }): About['fixes'][number] => ({ finding: number, title })),
+        (await fixesOf(uri, itemAt(findings, number))).map(({ title }): About['fixes'][number] => ({ finding: number, title })),
       ),
     );
     const fixes = [...new Map(offered.flat().map((fix) => [fix.title, fix])).values()];
-    if (place === undefined) return { hover: [], findings: here, fixes };
+    const list = places[id];
+    const place = list?.[0];
+    if (list === undefined || place === undefined) return { hover: [], findings: here, fixes };
     const hovers = await commands.executeCommand<Hover[]>(
       'vscode.executeHoverProvider',
       Uri.parse(place.uri, true),
-      hoverPlace(id, places[id]!),
+      hoverPlace(id, list),
     );
     return { hover: hovers.flatMap(({ contents }) => contents.map(markdownOf)), findings: here, fixes };
   };
@@ -188,7 +190,7 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
 /** A name is asked at its end, where its lug stands; a wire at the word that begins its statement. */
 function hoverPlace(id: string, list: DrawnScene['places'][string]): Position {
   const isNamed = /^(lug|part|assembly|cavity|plate):/.test(id);
-  const { line, character } = isNamed ? list[0]!.end : list.at(-1)!.start;
+  const { line, character } = isNamed ? firstOf(list).end : lastOf(list).start;
   return new Position(line, isNamed ? Math.max(0, character - 1) : character);
 }
 

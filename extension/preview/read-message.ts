@@ -1,5 +1,5 @@
 /** What the extension believes of what its panel says: messages in the form that the protocol gives them; anything else is none. */
-import type { FromPanel } from './protocol.js';
+import type { FromPanel, PanelState } from './protocol.js';
 import { readControls } from './state.js';
 
 /** Bytes of a picture that are written at most: a drawing of dots is far below. */
@@ -24,18 +24,28 @@ export function readMessage(value: unknown): FromPanel | undefined {
     case 'set':
       return { kind, at: readControls(at) };
     case 'look':
-      return (side === 'solder' || side === 'player') && (grounds === 'auto' || grounds === 'wires' || grounds === 'marks')
-        ? { kind, side, grounds }
-        : undefined;
+      return isSide(side) && isGrounds(grounds) ? { kind, side, grounds } : undefined;
     case 'exported':
-      if (format === 'svg' && typeof text === 'string' && text.startsWith('<svg ')) return { kind, format, text };
-      if (format === 'png' && bytes instanceof Uint8Array && bytes.length <= mostBytes) return { kind, format, bytes };
-      return undefined;
+      return readExported(format, text, bytes);
     case 'failed':
       return { kind, message: String(message) };
     default:
       return undefined;
   }
+}
+
+function readExported(format: unknown, text: unknown, bytes: unknown): FromPanel | undefined {
+  if (format === 'svg' && typeof text === 'string' && text.startsWith('<svg ')) return { kind: 'exported', format, text };
+  if (format === 'png' && bytes instanceof Uint8Array && bytes.length <= mostBytes) return { kind: 'exported', format, bytes };
+  return undefined;
+}
+
+function isSide(value: unknown): value is PanelState['side'] {
+  return value === 'solder' || value === 'player';
+}
+
+function isGrounds(value: unknown): value is PanelState['grounds'] {
+  return value === 'auto' || value === 'wires' || value === 'marks';
 }
 
 /** The number of a finding, as it was told. */

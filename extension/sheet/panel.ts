@@ -1,4 +1,5 @@
 /** One bench sheet beside its circuit: keeps it true to the text, and the ticks in the workspace. */
+import { lastOf } from '../../language/collections.js';
 import { Uri, window, type WebviewPanel } from 'vscode';
 import { createLatest } from '../preview/latest.js';
 import type { ServerLink } from '../server-link.js';
@@ -96,7 +97,7 @@ export function createSheetPanel(
     }
   };
   panel.webview.onDidReceiveMessage((message: FromSheet) => void receive(message).catch(failed));
-  panel.title = `Sheet of ${uri.path.split('/').at(-1)!}`;
+  panel.title = `Sheet of ${lastOf(uri.path.split('/'))}`;
   void reading.ask(undefined);
   return { uri, panel, textChanged: () => void reading.ask(undefined), print, save };
 }

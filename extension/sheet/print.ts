@@ -1,4 +1,5 @@
 /** The sheet on paper: opened in the browser outside the editor, which prints; or saved where the user says. */
+import { lastOf } from '../../language/collections.js';
 import { env, UIKind, Uri, window, workspace } from 'vscode';
 
 /** True where a browser of this machine can open a file of the extension's own storage. */
@@ -38,9 +39,6 @@ export async function savePage(circuit: Uri, page: (form: 'html' | 'markdown') =
 }
 
 function nameOf(circuit: Uri): string {
-  const name = circuit.path
-    .split('/')
-    .at(-1)!
-    .replace(/\.lug$/, '');
+  const name = lastOf(circuit.path.split('/')).replace(/\.lug$/, '');
   return name.replace(/[^\p{L}\p{N}_.-]+/gu, '-').replace(/^[.-]+/, '') || 'sheet';
 }

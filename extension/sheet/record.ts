@@ -1,4 +1,5 @@
 /** The record of one instrument, beside its circuit: opened where there is one, else begun with what is ticked. */
+import { lastOf } from '../../language/collections.js';
 import { FileSystemError, Uri, window, workspace } from 'vscode';
 import { recordName, recordText } from './record-text.js';
 
@@ -8,7 +9,7 @@ export async function openRecord(circuit: Uri, number: number, done: readonly st
     await window.showInformationMessage('Save the circuit first: its record stands beside it.');
     return;
   }
-  const name = circuit.path.split('/').at(-1)!;
+  const name = lastOf(circuit.path.split('/'));
   const place = Uri.joinPath(circuit, '..', recordName(name, number));
   try {
     if (await isThere(place)) {

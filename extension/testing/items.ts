@@ -25,7 +25,17 @@ export async function refreshFile(controller: TestController, link: ServerLink, 
   const found = await link.request('lugwork/expectations', { uri: uri.toString() });
   if (found.length === 0 && controller.items.get(uri.toString()) === undefined) return;
   const file = fileItem(controller, uri);
-  file.children.replace(found.map((expectation, index) => lineItem(controller, file, uri, found, expectation, index)));
+  // Named by its words, not its line, so that a result stays with a test that moves; twins are told apart by their order.
+  const twins = new Map<string, number>();
+  file.children.replace(
+    found.map((expectation, index) => {
+      const before = twins.get(expectation.label) ?? 0;
+      twins.set(expectation.label, before + 1);
+      const item = lineItem(controller, file, uri, `${expectation.label}#${before}`, expectation);
+      item.sortText = String(index).padStart(6, '0');
+      return item;
+    }),
+  );
 }
 
 /** The editor's range. */
@@ -38,15 +48,11 @@ function lineItem(
   controller: TestController,
   file: TestItem,
   uri: Uri,
-  all: readonly ExpectationItem[],
+  name: string,
   { label, range }: ExpectationItem,
-  index: number,
 ): TestItem {
-  // Named by its words, not its line, so that a result stays with a test that moves; twins are told apart by their order.
-  const twins = all.slice(0, index).filter((other) => other.label === label).length;
-  const id = `${uri.toString()}#${label}#${twins}`;
+  const id = `${uri.toString()}#${name}`;
   const item = file.children.get(id) ?? controller.createTestItem(id, label, uri);
   item.range = toRange(range);
-  item.sortText = String(index).padStart(6, '0');
   return item;
 }

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { createLatest } from '../../extension/preview/latest.js';
 import { idsAt, idsOnLine } from '../../extension/preview/places.js';
 import { freshState, readState } from '../../extension/preview/state.js';
-import { nextThing } from '../../extension/preview/webview/travel.js';
+import { nextItem } from '../../extension/preview/webview/travel.js';
 import { createDiagram } from '../../language/drawing/index.js';
 import { createProject } from '../../language/project.js';
 import { drawnPlaces } from '../../server/lsp/panels/preview-places.js';
@@ -74,7 +74,7 @@ test('the arrow keys find what lies that way', () => {
     { id: 'below', x: 5, y: 40 },
   ];
   const [from] = spots;
-  expect(['ArrowRight', 'ArrowDown', 'ArrowLeft', 'Tab'].map((key) => nextThing(spots, from!, key))).toEqual([
+  expect(['ArrowRight', 'ArrowDown', 'ArrowLeft', 'Tab'].map((key) => nextItem(spots, from!, key))).toEqual([
     'right',
     'below',
     undefined,

@@ -22,15 +22,15 @@ export function createSide(title: string, { scene, marks }: ComparedSide, chosen
   marks.forEach((mark, index) => {
     const text = `${letters[mark.kind]}${index + 1}`;
     for (const id of mark.ids) {
-      const thing = picture.things.get(id);
-      if (thing === undefined) continue;
-      thing.node.classList.add('marked', mark.kind);
-      thing.hit.setAttribute('aria-label', `${thing.says}; ${mark.says}`);
+      const item = picture.items.get(id);
+      if (item === undefined) continue;
+      item.node.classList.add('marked', mark.kind);
+      item.hit.setAttribute('aria-label', `${item.says}; ${mark.says}`);
       const width = 9 + 7 * text.length;
       picture.root.append(
         svg(
           'g',
-          { class: `change-badge ${mark.kind}`, transform: `translate(${thing.x} ${thing.y})`, 'aria-hidden': 'true' },
+          { class: `change-badge ${mark.kind}`, transform: `translate(${item.x} ${item.y})`, 'aria-hidden': 'true' },
           svg('rect', { x: -width / 2, y: -8, width, height: 16, rx: 3 }),
           svg('text', { y: 4, 'font-size': 11, class: 'bold' }, text),
         ),
@@ -38,17 +38,17 @@ export function createSide(title: string, { scene, marks }: ComparedSide, chosen
     }
   });
 
-  const ids = [...picture.things.keys()];
+  const ids = [...picture.items.keys()];
   let current = ids[0];
   const focus = (id: string | undefined): void => {
-    const thing = picture.things.get(id ?? '');
-    if (thing === undefined) return;
-    picture.things.get(current ?? '')?.hit.setAttribute('tabindex', '-1');
+    const item = picture.items.get(id ?? '');
+    if (item === undefined) return;
+    picture.items.get(current ?? '')?.hit.setAttribute('tabindex', '-1');
     current = id;
-    thing.hit.setAttribute('tabindex', '0');
+    item.hit.setAttribute('tabindex', '0');
   };
   focus(current);
-  for (const { id, node, hit, says } of picture.things.values()) {
+  for (const { id, node, hit, says } of picture.items.values()) {
     const choose = (): void => {
       focus(id);
       chosen(id, hit.getAttribute('aria-label') ?? says);
@@ -62,7 +62,7 @@ export function createSide(title: string, { scene, marks }: ComparedSide, chosen
       if (event.key === 'Enter' || event.key === ' ') choose();
       else if (step !== undefined) {
         focus(ids[(ids.indexOf(id) + step + ids.length) % ids.length]);
-        picture.things.get(current ?? '')?.hit.focus();
+        picture.items.get(current ?? '')?.hit.focus();
       } else return;
       event.preventDefault();
     });
@@ -71,7 +71,7 @@ export function createSide(title: string, { scene, marks }: ComparedSide, chosen
     root: html('figure', {}, html('figcaption', {}, title), picture.root),
     picture,
     select(id) {
-      for (const thing of picture.things.values()) thing.node.classList.toggle('chosen', thing.id === id);
+      for (const item of picture.items.values()) item.node.classList.toggle('chosen', item.id === id);
       if (id !== undefined) focus(id);
     },
   };

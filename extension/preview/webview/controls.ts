@@ -1,4 +1,5 @@
 /** The controls of the instrument, live: a group of choices for each switch, a slider for each shaft; in a strip of all, and wherever else one is wanted. */
+import { itemAt } from '../../../language/collections.js';
 import type { ControlsAt, DrawnControl, DrawnShaft, DrawnSwitch } from '../../../server/protocol.js';
 import { html } from './dom.js';
 
@@ -56,7 +57,7 @@ export function createControls(changed: (at: ControlsAt) => void): Controls {
       const order = [...controls].sort((a, b) => rank(a) - rank(b));
       strip = order.map((control) => live(control, 'strip'));
       const rootsOf = (kind: DrawnControl['kind']): HTMLElement[] =>
-        strip.filter((_, index) => order[index]!.kind === kind).map((one) => one.root);
+        strip.filter((_, index) => order[index]?.kind === kind).map((one) => one.root);
       switches.replaceChildren(...rootsOf('switch'));
       shafts.replaceChildren(...rootsOf('shaft'));
       none.textContent = controls.length === 0 ? 'Nothing to turn or to switch.' : '';
@@ -78,7 +79,7 @@ export function createControls(changed: (at: ControlsAt) => void): Controls {
       else if (control?.kind === 'switch') {
         const count = control.positions.length;
         const now = control.positions.findIndex(({ key }) => key === positionOf(at, control));
-        place(control, control.positions[(now + by + count) % count]!.key);
+        place(control, itemAt(control.positions, (now + by + count) % count).key);
       }
       return control !== undefined;
     },

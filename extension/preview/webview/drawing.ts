@@ -1,4 +1,5 @@
 /** A scene as elements of the page. The renderer's text is read as XML and copied piece by piece: only shapes, labels and their looks come through. */
+import { pairwise } from '../../../language/collections.js';
 import {
   grow,
   joinBoxes,
@@ -11,7 +12,7 @@ import {
 } from '../../../language/drawing/index.js';
 import { svg } from './dom.js';
 
-export interface Thing {
+export interface DrawnItem {
   readonly id: string;
   readonly node: SVGGElement;
   /** What is focused and named. */
@@ -26,7 +27,7 @@ export interface DrawnPicture {
   readonly root: SVGSVGElement;
   readonly scene: Scene;
   /** What can be pointed at, chosen and read, in reading order. */
-  readonly things: ReadonlyMap<string, Thing>;
+  readonly items: ReadonlyMap<string, DrawnItem>;
   /** Takes notes out of the picture, by their order in the scene. */
   leaveOut(notes: readonly number[]): void;
   /** Shows one setting, or none. */
@@ -48,7 +49,7 @@ export function drawPicture(scene: Scene): DrawnPicture {
   root.setAttribute('role', 'group');
   root.setAttribute('aria-label', scene.title === '' ? 'Wiring drawing' : `Wiring of ${scene.title}`);
 
-  const things = new Map<string, Thing>();
+  const items = new Map<string, DrawnItem>();
   const add = (id: string, says: string, x: number, y: number, hit: SVGElement): void => {
     const node = nodes.get(id);
     if (!(node instanceof SVGGElement)) return;
@@ -57,7 +58,7 @@ export function drawPicture(scene: Scene): DrawnPicture {
       hit.setAttribute(name, value);
     node.prepend(hit);
     node.classList.add('thing');
-    things.set(id, { id, node, hit, says, x, y });
+    items.set(id, { id, node, hit, says, x, y });
   };
   const addBox = (id: string, says: string, { x, y, width, height }: Box): void =>
     add(id, says, x + width / 2, y, svg('rect', { x, y, width, height, rx: 6 }));
@@ -78,7 +79,7 @@ export function drawPicture(scene: Scene): DrawnPicture {
   return {
     root,
     scene,
-    things,
+    items,
     leaveOut(notes) {
       const texts = [...root.querySelectorAll('.note > text')];
       for (const index of notes) texts[index]?.remove();
@@ -113,8 +114,7 @@ function copy(from: Element, nodes: Map<string, SVGElement>): SVGElement {
 /** Halfway along the longest stretch. */
 function middleOf(points: readonly { readonly x: number; readonly y: number }[]): { x: number; y: number } {
   let best = { length: -1, x: points[0]?.x ?? 0, y: points[0]?.y ?? 0 };
-  points.slice(1).forEach((b, index) => {
-    const a = points[index]!;
+  pairwise(points).forEach(([a, b]) => {
     const length = Math.hypot(b.x - a.x, b.y - a.y);
     if (length > best.length) best = { length, x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
   });

@@ -62,9 +62,9 @@ const stage = createStage(
     go: (id) => send({ kind: 'go', id }),
     step: (id, by) => panel.step(id, by),
     about: (id, takesFocus) => {
-      const thing = stage.picture?.things.get(id);
-      if (thing === undefined || (!takesFocus && details.root.contains(document.activeElement))) return;
-      details.show(id, thing.says, thing.node.getBoundingClientRect(), takesFocus);
+      const item = stage.picture?.items.get(id);
+      if (item === undefined || (!takesFocus && details.root.contains(document.activeElement))) return;
+      details.show(id, item.says, item.node.getBoundingClientRect(), takesFocus);
     },
     left: () => leaveSoon(),
     moved: () => keep({ view: stage.view.kept }),
@@ -95,8 +95,8 @@ const plot = createPlot();
 const list = createFindingsList((id, finding) => {
   if (id === undefined) return send({ kind: 'goFinding', finding });
   stage.focus(id);
-  const thing = stage.picture?.things.get(id);
-  if (thing !== undefined) details.show(id, thing.says, thing.node.getBoundingClientRect(), true);
+  const item = stage.picture?.items.get(id);
+  if (item !== undefined) details.show(id, item.says, item.node.getBoundingClientRect(), true);
 });
 
 function keep(more: Kept): void {
@@ -171,7 +171,7 @@ function receive(message: ToPanel): void {
 }
 
 function isDrawn(id: string): boolean {
-  return stage.picture?.things.has(id) === true;
+  return stage.picture?.items.has(id) === true;
 }
 
 async function exportAs(format: 'svg' | 'png'): Promise<void> {

@@ -1,4 +1,5 @@
 /** The little of Markdown that the text's hover uses, as elements: whatever is not understood stays text. */
+import { itemAt } from '../../../language/collections.js';
 import { html } from './dom.js';
 
 /** Paragraphs, lists, tables, rules, headings and code. */
@@ -11,10 +12,11 @@ export function markdown(text: string): HTMLElement[] {
     paragraph = [];
   };
   for (let i = 0; i < lines.length; i++) {
-    const line = lines[i]!;
+    const line = itemAt(lines, i);
     const taken = (is: (line: string) => boolean): string[] => {
       const from = i;
-      while (i < lines.length && is(lines[i]!)) i++;
+      const end = lines.findIndex((one, index) => index >= from && !is(one));
+      i = end < 0 ? lines.length : end;
       return lines.slice(from, i--);
     };
     if (/^\s*```/.test(line)) {
@@ -80,5 +82,5 @@ const entities: Readonly<Record<string, string>> = { lt: '<', gt: '>', amp: '&',
 function plain(text: string): string {
   return text
     .replace(/\\([\\`*_{}[\]()#+\-.!|<>~$=])/g, '$1')
-    .replace(/&(lt|gt|amp|quot|nbsp);/g, (_, name: string) => entities[name]!);
+    .replace(/&(lt|gt|amp|quot|nbsp);/g, (all, name: string) => entities[name] ?? all);
 }

@@ -1,13 +1,14 @@
 /** Marks on a drawing: what the cursor stands on, and the findings at their lugs. */
+import { firstOf, valueFor } from '../../../language/collections.js';
 import { overlaps, sceneLabels, type Box } from '../../../language/drawing/index.js';
 import type { PanelFinding } from '../protocol.js';
 import { svg } from './dom.js';
-import type { DrawnPicture, Thing } from './drawing.js';
+import type { DrawnPicture, DrawnItem } from './drawing.js';
 
 /** Marks what the cursor stands on; gives the first of it. */
 export function markCursor(picture: DrawnPicture, ids: readonly string[]): string | undefined {
-  for (const { id, node } of picture.things.values()) node.classList.toggle('at-cursor', ids.includes(id));
-  return ids.find((id) => picture.things.has(id));
+  for (const { id, node } of picture.items.values()) node.classList.toggle('at-cursor', ids.includes(id));
+  return ids.find((id) => picture.items.has(id));
 }
 
 const signs: Readonly<Record<PanelFinding['severity'], string>> = { error: '!', warning: '!', info: 'i', hint: 'i' };
@@ -28,18 +29,18 @@ export function markFindings(
   chosen: (id: string) => void,
 ): void {
   picture.root.querySelector('.badges')?.remove();
-  const byThing = new Map<string, PanelFinding[]>();
+  const byItem = new Map<string, PanelFinding[]>();
   for (const finding of findings)
-    for (const id of finding.ids) if (picture.things.has(id)) byThing.set(id, [...(byThing.get(id) ?? []), finding]);
-  for (const { id, hit, says } of picture.things.values()) {
-    const here = byThing.get(id) ?? [];
+    for (const id of finding.ids) if (picture.items.has(id)) byItem.set(id, [...(byItem.get(id) ?? []), finding]);
+  for (const { id, hit, says } of picture.items.values()) {
+    const here = byItem.get(id) ?? [];
     hit.setAttribute('aria-label', here.length === 0 ? says : `${says}; ${here.map(wordsOf).join('; ')}`);
   }
   const taken: Box[] = sceneLabels(picture.scene).map(({ label }) => label);
-  const badges = [...byThing].map(([id, here]) => {
-    const place = freePlace(picture.things.get(id)!, content, taken);
+  const badges = [...byItem].map(([id, here]) => {
+    const place = freePlace(valueFor(picture.items, id), content, taken);
     taken.push(place);
-    const { severity } = here[0]!;
+    const { severity } = firstOf(here);
     const count = here.length > 1 ? String(here.length) : signs[severity];
     const badge = svg(
       'g',
@@ -57,7 +58,7 @@ export function markFindings(
 }
 
 /** Beside the thing, in sight, where no word is covered, else where it usually stands. */
-function freePlace({ x, y }: Thing, content: Box, taken: readonly Box[]): Box {
+function freePlace({ x, y }: DrawnItem, content: Box, taken: readonly Box[]): Box {
   const boxes = sides.map(([right, down]): Box => ({
     x: x + right - radius,
     y: y + down - radius,
@@ -69,7 +70,7 @@ function freePlace({ x, y }: Thing, content: Box, taken: readonly Box[]): Box {
     box.y >= content.y &&
     box.x + box.width <= content.x + content.width &&
     box.y + box.height <= content.y + content.height;
-  return boxes.find((box) => isInside(box) && !taken.some((other) => overlaps(box, other))) ?? boxes[0]!;
+  return boxes.find((box) => isInside(box) && !taken.some((other) => overlaps(box, other))) ?? firstOf(boxes);
 }
 
 function wordsOf({ severity, message }: PanelFinding): string {

@@ -1,4 +1,5 @@
 /** The response plot: level over frequency for the setting that is shown, the one before it as a pale line. */
+import { itemAt } from '../../../language/collections.js';
 import uPlot from 'uplot';
 import type { ResponseCurve } from '../../../server/protocol.js';
 import { html } from './dom.js';
@@ -31,14 +32,14 @@ export function createPlot(): ResponsePlot {
 
   const read = (index: number): void => {
     told.hidden = curve === undefined || index < 0;
-    if (curve === undefined || index < 0) return;
-    const level = curve.db[index]!;
+    const [hz, level] = [curve?.hz[index], curve?.db[index]];
+    if (hz === undefined || level === undefined) return;
     const old = before?.db[index];
-    const words = `${hertz(curve.hz[index]!)}: ${level <= silence ? 'silent' : decibels(level)}`;
+    const words = `${hertz(hz)}: ${level <= silence ? 'silent' : decibels(level)}`;
     const was = old === undefined || old <= silence || before === curve ? '' : `, before ${decibels(old)}`;
     told.textContent = words + was;
-    beside(curve.hz[index]!, level);
-    frame.setAttribute('aria-valuenow', String(Math.round(curve.hz[index]!)));
+    beside(hz, level);
+    frame.setAttribute('aria-valuenow', String(Math.round(hz)));
     frame.setAttribute('aria-valuetext', words + was);
   };
   /** The read-out stands above the point that it reads, on the side where there is room. */
@@ -49,7 +50,7 @@ export function createPlot(): ResponsePlot {
     const at = plot.valToPos(hz, 'x');
     const isLeft = at > width / 2;
     told.style.left = `${left - x + at + (isLeft ? -10 : 10)}px`;
-    told.style.top = `${top - y + Math.max(0, plot.valToPos(Math.max(level, plot.scales.y!.min ?? silence), 'y') - 30)}px`;
+    told.style.top = `${top - y + Math.max(0, plot.valToPos(Math.max(level, plot.scales.y?.min ?? silence), 'y') - 30)}px`;
     told.classList.toggle('left', isLeft);
   };
   const data = (): uPlot.AlignedData => {
@@ -86,8 +87,9 @@ export function createPlot(): ResponsePlot {
     if (step === undefined || curve === undefined || plot === undefined) return;
     event.preventDefault();
     at = Math.min(count - 1, Math.max(0, (at < 0 ? Math.floor(count / 2) : at) + step));
-    const level = Math.max(curve.db[at]!, plot.scales.y!.min ?? silence);
-    plot.setCursor({ left: plot.valToPos(curve.hz[at]!, 'x'), top: plot.valToPos(level, 'y') });
+    const [hz, db] = [itemAt(curve.hz, at), itemAt(curve.db, at)];
+    const level = Math.max(db, plot.scales.y?.min ?? silence);
+    plot.setCursor({ left: plot.valToPos(hz, 'x'), top: plot.valToPos(level, 'y') });
     read(at);
   });
   new ResizeObserver(() => {

@@ -12,9 +12,9 @@ export interface Sheet {
 
 export function readSheet(scene: Scene): Sheet {
   const { groups, channels, parts, wires, marks, notes, samples } = scene;
-  const things = [...groups, ...channels, ...parts, ...marks];
+  const items = [...groups, ...channels, ...parts, ...marks];
   const wiring = joinBoxes([
-    ...things.flatMap(({ shapes, labels }) => [...shapes.map(shapeBox), ...labels]),
+    ...items.flatMap(({ shapes, labels }) => [...shapes.map(shapeBox), ...labels]),
     ...parts.map(({ box }) => box),
     ...wires.flatMap(({ points, labels }) => [boxAround(points), ...labels]),
   ]);
@@ -25,6 +25,6 @@ export function readSheet(scene: Scene): Sheet {
   return {
     content: grow(content, 14),
     cautions: below.map(({ text }) => text).join(' '),
-    outside: [...notes.keys()].filter((index) => !key.includes(notes[index]!)),
+    outside: notes.flatMap((note, index) => (key.includes(note) ? [] : [index])),
   };
 }

@@ -6,7 +6,7 @@ import { drawPicture, type DrawnPicture } from './drawing.js';
 import { markCursor, markFindings } from './marks.js';
 import { createOverview } from './overview.js';
 import { readSheet } from './sheet.js';
-import { nextThing } from './travel.js';
+import { nextItem } from './travel.js';
 import { createView, type KeptView, type View } from './view.js';
 
 export interface Stage {
@@ -59,41 +59,41 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
   let timer: ReturnType<typeof setTimeout> | undefined;
 
   const rove = (id: string | undefined): void => {
-    const things = picture?.things;
-    if (things === undefined) return;
-    things.get(current ?? '')?.hit.setAttribute('tabindex', '-1');
-    current = id !== undefined && things.has(id) ? id : things.keys().next().value;
-    things.get(current ?? '')?.hit.setAttribute('tabindex', '0');
+    const items = picture?.items;
+    if (items === undefined) return;
+    items.get(current ?? '')?.hit.setAttribute('tabindex', '-1');
+    current = id !== undefined && items.has(id) ? id : items.keys().next().value;
+    items.get(current ?? '')?.hit.setAttribute('tabindex', '0');
   };
   const focus = (id: string): void => {
-    const thing = picture?.things.get(id);
-    if (thing === undefined) return;
+    const item = picture?.items.get(id);
+    if (item === undefined) return;
     rove(id);
-    view.reveal(thing.x, thing.y);
-    thing.hit.focus({ preventScroll: true });
+    view.reveal(item.x, item.y);
+    item.hit.focus({ preventScroll: true });
   };
-  const thingAt = (target: EventTarget | null): string | undefined => {
+  const idAt = (target: EventTarget | null): string | undefined => {
     const node = target instanceof Element ? target.closest('.thing') : null;
-    return [...(picture?.things.values() ?? [])].find((thing) => thing.node === node)?.id;
+    return [...(picture?.items.values() ?? [])].find((item) => item.node === node)?.id;
   };
 
   frame.addEventListener('click', (event) => {
-    const id = thingAt(event.target);
+    const id = idAt(event.target);
     if (id === undefined) return;
     rove(id);
     events.go(id);
   });
   frame.addEventListener('dblclick', (event) => {
-    const id = thingAt(event.target);
+    const id = idAt(event.target);
     if (id !== undefined) events.step(id, 1);
   });
   frame.addEventListener('focusin', (event) => {
-    const id = thingAt(event.target);
+    const id = idAt(event.target);
     if (id !== undefined && id !== current) rove(id);
   });
   frame.addEventListener('pointerover', (event) => {
     clearTimeout(timer);
-    const id = thingAt(event.target);
+    const id = idAt(event.target);
     if (id !== undefined && event.buttons === 0) timer = setTimeout(() => events.about(id, false), restMs);
   });
   frame.addEventListener('pointerout', () => {
@@ -102,7 +102,7 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
   });
   frame.addEventListener('pointerdown', () => clearTimeout(timer));
   frame.addEventListener('contextmenu', (event) => {
-    const id = thingAt(event.target);
+    const id = idAt(event.target);
     if (id === undefined) return;
     event.preventDefault();
     events.about(id, true);
@@ -115,20 +115,20 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
   });
 
   function act({ key, shiftKey }: KeyboardEvent): boolean {
-    const thing = picture?.things.get(current ?? '');
+    const item = picture?.items.get(current ?? '');
     const isArrow = key.startsWith('Arrow');
     if (isArrow && shiftKey) {
       view.pan({ ArrowRight: 0.15, ArrowLeft: -0.15 }[key] ?? 0, { ArrowDown: 0.15, ArrowUp: -0.15 }[key] ?? 0);
-    } else if (isArrow && thing !== undefined && picture !== undefined) {
-      const next = nextThing(picture.things.values(), thing, key);
+    } else if (isArrow && item !== undefined && picture !== undefined) {
+      const next = nextItem(picture.items.values(), item, key);
       if (next !== undefined) focus(next);
-    } else if ((key === 'PageUp' || key === 'PageDown') && thing !== undefined)
-      return events.step(thing.id, key === 'PageUp' ? 1 : -1);
+    } else if ((key === 'PageUp' || key === 'PageDown') && item !== undefined)
+      return events.step(item.id, key === 'PageUp' ? 1 : -1);
     else if (key === '+' || key === '=') view.zoom(1.25);
     else if (key === '-') view.zoom(0.8);
     else if (key === '0') view.fit();
-    else if ((key === 'Enter' || key === ' ') && thing !== undefined) events.go(thing.id);
-    else if ((key === 'i' || key === 'ContextMenu') && thing !== undefined) events.about(thing.id, true);
+    else if ((key === 'Enter' || key === ' ') && item !== undefined) events.go(item.id);
+    else if ((key === 'i' || key === 'ContextMenu') && item !== undefined) events.about(item.id, true);
     else return false;
     return true;
   }
@@ -177,9 +177,9 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
       cursor = ids;
       if (picture === undefined) return;
       const first = markCursor(picture, ids);
-      const thing = first === undefined ? undefined : picture.things.get(first);
+      const item = first === undefined ? undefined : picture.items.get(first);
       // What the user works on in the drawing itself stays where it is.
-      if (thing !== undefined && !frame.contains(document.activeElement)) view.reveal(thing.x, thing.y);
+      if (item !== undefined && !frame.contains(document.activeElement)) view.reveal(item.x, item.y);
     },
     findings(next) {
       findings = next;

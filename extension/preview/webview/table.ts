@@ -1,4 +1,5 @@
 /** The table of positions: a column a switch, then what is heard; a row chooses its position. */
+import { itemAt } from '../../../language/collections.js';
 import type { ControlsAt, DrawnControl, DrawnSwitch, PositionRow } from '../../../server/protocol.js';
 import { positionOf } from './controls.js';
 import { html } from './dom.js';
@@ -37,7 +38,7 @@ export function createTable(chosen: (set: Readonly<Record<string, string>>) => v
     const step = { ArrowDown: 1, ArrowUp: -1, Home: -shown.length, End: shown.length }[event.key];
     if (step === undefined || at < 0) return;
     event.preventDefault();
-    const to = shown[Math.min(shown.length - 1, Math.max(0, at + step))]!;
+    const to = itemAt(shown, Math.min(shown.length - 1, Math.max(0, at + step)));
     rove(to.button);
     to.button.focus();
   });

@@ -65,12 +65,13 @@ function button(sign: string, name: string, run: () => void): HTMLButtonElement 
 /** A small group of choices, one of which is taken. */
 function choice<K extends string>(name: string, labels: Readonly<Record<K, string>>, chosen: (key: K) => void) {
   const keys = Object.keys(labels) as K[];
-  const inputs = keys.map((key) => {
+  const made = keys.map((key) => {
     const input = html('input', { type: 'radio', name, value: key });
     input.addEventListener('change', () => chosen(key));
-    return input;
+    return { input, label: html('label', {}, input, html('span', {}, labels[key])) };
   });
-  const choices = inputs.map((input, index) => html('label', {}, input, html('span', {}, labels[keys[index]!])));
+  const inputs = made.map(({ input }) => input);
+  const choices = made.map(({ label }) => label);
   const root = html('fieldset', { class: 'switch' }, html('legend', {}, name), html('div', { class: 'choices' }, ...choices));
   return { root, set: (key: K) => inputs.forEach((input) => (input.checked = input.value === key)) };
 }

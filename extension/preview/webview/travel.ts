@@ -14,7 +14,7 @@ const ways: Readonly<Record<string, readonly [number, number]>> = {
 };
 
 /** The id of the nearest spot from `from` in the key's direction, sideways counting twice; undefined where there is none or the key is no arrow. */
-export function nextThing(spots: Iterable<Spot>, from: Spot, key: string): string | undefined {
+export function nextItem(spots: Iterable<Spot>, from: Spot, key: string): string | undefined {
   const way = ways[key];
   if (way === undefined) return undefined;
   let best: { readonly id: string; readonly cost: number } | undefined;

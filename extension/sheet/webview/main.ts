@@ -46,16 +46,16 @@ function count(): void {
   const open = all.filter((box) => !box.checked);
   progress.textContent = `${all.length - open.length} of ${all.length} done`;
   for (const box of all) {
-    const row = box.closest('li')!;
-    row.classList.toggle('done', box.checked);
-    if (box === open[0]) row.setAttribute('aria-current', 'step');
-    else row.removeAttribute('aria-current');
+    const row = box.closest('li');
+    row?.classList.toggle('done', box.checked);
+    if (box === open[0]) row?.setAttribute('aria-current', 'step');
+    else row?.removeAttribute('aria-current');
   }
 }
 
 content.addEventListener('change', ({ target }) => {
-  if (!(target instanceof HTMLInputElement)) return;
-  send({ kind: 'tick', key: target.dataset.key!, isDone: target.checked });
+  if (!(target instanceof HTMLInputElement) || target.dataset.key === undefined) return;
+  send({ kind: 'tick', key: target.dataset.key, isDone: target.checked });
   count();
 });
 /** Arrow keys go from box to box; Enter ticks and goes on to the next open one, for a hand that holds an iron. */
