@@ -1,5 +1,5 @@
 /** The language client, the same on the desktop and in the browser: what it offers the server, and what happens when the server dies. */
-import { EventEmitter, window, workspace } from 'vscode';
+import { EventEmitter, l10n, window, workspace } from 'vscode';
 import {
   CloseAction,
   ErrorAction,
@@ -37,7 +37,10 @@ export function createServerLink(createClient: CreateClient): ServerLink {
     error: () => ({ action: ErrorAction.Continue, handled: true }),
     closed: () => {
       const seconds = guard.crashed(Date.now());
-      become('restarting', seconds === 0 ? 'It stopped unexpectedly.' : `It keeps stopping; a new start in ${seconds} s.`);
+      become(
+        'restarting',
+        seconds === 0 ? l10n.t('It stopped unexpectedly.') : l10n.t('It keeps stopping. Next start in {0} s.', seconds),
+      );
       tellCrash(seconds, output.show.bind(output), restart);
       if (seconds === 0) return { action: CloseAction.Restart, handled: true };
       clearTimeout(due);
@@ -76,8 +79,8 @@ export function createServerLink(createClient: CreateClient): ServerLink {
       output.error(String(error));
       // One that died while it was starting is started again by `closed`.
       if (state === 'restarting') return;
-      become('failed', 'It could not be started.');
-      void window.showErrorMessage('The Lugwork server could not be started. The output tells why.');
+      become('failed', l10n.t('It could not be started.'));
+      void window.showErrorMessage(l10n.t('The Lugwork server could not be started. See the output for the reason.'));
     }
   }
 
@@ -116,16 +119,16 @@ export function createServerLink(createClient: CreateClient): ServerLink {
 }
 
 function tellCrash(seconds: number, showOutput: () => void, restart: () => Promise<void>): void {
-  const show = 'Show Output';
-  const again = 'Restart Server';
+  const show = l10n.t('Show Output');
+  const again = l10n.t('Restart Server');
   const told =
     seconds > 0
       ? window.showErrorMessage(
-          `The Lugwork server keeps stopping. Your text is not touched; the next start is in ${seconds} s.`,
+          l10n.t('The Lugwork server keeps stopping. Your text is not affected. The next start is in {0} s.', seconds),
           again,
           show,
         )
-      : window.showWarningMessage('The Lugwork server stopped unexpectedly and is starting again.', show);
+      : window.showWarningMessage(l10n.t('The Lugwork server stopped unexpectedly and is starting again.'), show);
   void told.then((choice) => {
     if (choice === show) showOutput();
     if (choice === again) return restart();

@@ -1,5 +1,5 @@
 /** What the readings of a circuit tell, as a document of its own beside it that follows each reading written in. */
-import { EventEmitter, Uri, workspace, type Disposable, type TextDocumentContentProvider } from 'vscode';
+import { EventEmitter, l10n, Uri, workspace, type Disposable, type TextDocumentContentProvider } from 'vscode';
 import type { ServerLink } from './server-link.js';
 
 const scheme = 'lugwork-located';
@@ -7,7 +7,7 @@ const scheme = 'lugwork-located';
 /** The address of what is located for a circuit; its own address stands in the query. */
 export function locatedUri(circuit: Uri): Uri {
   const name = circuit.path.slice(circuit.path.lastIndexOf('/') + 1).replace(/\.lug$/, '');
-  return Uri.from({ scheme, path: `/Faults of ${name}.txt`, query: circuit.toString() });
+  return Uri.from({ scheme, path: `/${l10n.t('Faults of {0}', name)}.txt`, query: circuit.toString() });
 }
 
 /** Registers the addresses; an open one is made anew when its circuit changes. */
@@ -16,7 +16,7 @@ export function registerLocated(link: ServerLink): Disposable {
   const provider: TextDocumentContentProvider = {
     onDidChange: changed.event,
     provideTextDocumentContent: async ({ query }) =>
-      (await link.request('lugwork/locate', { uri: query })) ?? 'The circuit cannot be read.',
+      (await link.request('lugwork/locate', { uri: query })) ?? l10n.t('The circuit can’t be read.'),
   };
   const isOpen = (uri: Uri): boolean => workspace.textDocuments.some((document) => document.uri.toString() === uri.toString());
   let waiting: ReturnType<typeof setTimeout> | undefined;

@@ -1,5 +1,6 @@
 /** Webview panels of one kind: a state in one panel at most, its page, its return after a reload, and a changed text told to all of them. */
 import { Uri, ViewColumn, window, workspace, type Disposable, type WebviewPanel } from 'vscode';
+import { pageLanguage } from './localize.js';
 import { createNonce, panelPage } from './preview/html.js';
 import type { ServerLink } from './server-link.js';
 
@@ -10,9 +11,9 @@ export interface HostedPanel {
 
 export interface PanelKind<State, Panel> {
   readonly viewType: string;
-  /** What the tab is called until the panel says otherwise, and the page, where it has a title of its own. */
+  /** What the tab is called until the panel says otherwise, and what the page is called. */
   readonly title: string;
-  readonly pageTitle?: string;
+  readonly pageTitle: string;
   /** Script and style in `dist`, without their endings. */
   readonly page: string;
   /** Milliseconds without a keystroke after which a changed text is told. */
@@ -51,7 +52,8 @@ export function createPanelHost<State, Panel extends HostedPanel>(
     panel.onDidDispose(() => open.delete(kind.keyOf(state)));
     const addressOf = (name: string): string => panel.webview.asWebviewUri(Uri.joinPath(dist, name)).toString();
     panel.webview.html = panelPage({
-      ...(kind.pageTitle === undefined ? {} : { title: kind.pageTitle }),
+      ...pageLanguage(),
+      title: kind.pageTitle,
       script: addressOf(`${kind.page}.js`),
       style: addressOf(`${kind.page}.css`),
       source: panel.webview.cspSource,

@@ -5,19 +5,19 @@ export function cautions({ battery }: { readonly battery: boolean }): readonly s
   return [
     'Unplug from the amplifier before you open, solder or meter the instrument.',
     ...(battery ? ['Take the battery out before you measure ohms.'] : []),
-    'Keep your fingers off the probes on high readings: they are read along.',
-    'The iron and the hot-air gun burn. Wear eye protection when you clip leads. Air the room: flux fume harms. Wash your hands after leaded solder.',
-    'Grounded strings tie the player to the amplifier’s chassis: a faulty amplifier or mains outlet can be lethal. Have them tested by a licensed electrician, use a protected outlet, follow the local code.',
-    'Never work inside a mains amplifier on the strength of this sheet. Local codes and licensed practice go before what stands here.',
+    'Keep your fingers off the probe tips at high readings: your body’s resistance is measured in parallel.',
+    'The iron and the hot-air gun burn: don’t touch anything that is still hot. Wear eye protection when you clip leads. Ventilate the room: flux fumes are harmful. Wash your hands after handling leaded solder.',
+    'Grounded strings connect the player to the amplifier’s chassis: a faulty amplifier or mains outlet can be lethal. Have both tested by a licensed electrician, use an outlet with an RCD (GFCI), and follow the local code.',
+    'Never work inside a mains-powered amplifier on the basis of this sheet. Local codes and licensed practice take precedence over it.',
   ];
 }
 
 /** The same in two lines, for the foot of a drawing. */
 export const briefCautions: readonly string[] = [
-  'Unplug from the amplifier before opening, metering or soldering; battery out. Hot iron: air the room, protect the eyes when clipping leads, wash hands after leaded solder.',
-  'Grounded strings tie the player to the amplifier: have it and the outlet tested by a licensed electrician and follow the local code.',
+  'Unplug from the amplifier and remove the battery before you open, meter or solder. Hot iron: ventilate, protect your eyes when you clip leads, wash hands after leaded solder.',
+  'Grounded strings connect the player to the amplifier: have it and the outlet tested by a licensed electrician, and follow the local code.',
 ];
 
 /** Before a meter is put on. */
 export const meterCaution =
-  'Before metering: unplug from the amplifier and take batteries out. Keep your fingers off the probes where readings are high.';
+  'Before metering: unplug from the amplifier and take the batteries out. Keep your fingers off the probe tips at high readings: your body’s resistance is measured in parallel.';

@@ -48,7 +48,7 @@ export interface Work {
 /** Thrown where a search has no work left; the search catches it and answers with what it has found. */
 export class WorkSpent extends Error {
   constructor() {
-    super('the work that was allowed is spent');
+    super('the search has used up its budget');
   }
 }
 
@@ -87,5 +87,5 @@ export function* untilSpent<T>(steps: Generator<undefined, T>): Generator<undefi
 
 /** What is said of a search that had no work left; `things` are what it searched for, in the plural. */
 export function stoppedText(things: string, found: number): string {
-  return `The search for ${things} was stopped after its budget was spent; ${found === 0 ? 'none' : found} found so far.`;
+  return `The search for ${things} stopped when its budget ran out; ${found === 0 ? 'none' : found} found so far.`;
 }

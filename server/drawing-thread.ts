@@ -75,7 +75,7 @@ export function createDrawingThread(start: (events: ThreadEvents) => Thread, tim
       const asked: Asked = { request: { id: next++, key, circuit, options }, resolve, reject };
       if (current === undefined) return post(asked);
       const isOlder = ({ request }: Asked): boolean => request.key === key && request.options.side === options.side;
-      for (const older of waiting.filter(isOlder)) older.reject(new DrawingStopped('a newer drawing was asked for'));
+      for (const older of waiting.filter(isOlder)) older.reject(new DrawingStopped('a newer drawing was requested'));
       waiting = [...waiting.filter((other) => !isOlder(other)), asked];
     });
 
@@ -86,7 +86,7 @@ export function createDrawingThread(start: (events: ThreadEvents) => Thread, tim
       if (error instanceof DrawingStopped) throw error;
       const drawing = await draw(circuit, (graph) => Promise.resolve(simpleLayout(graph)), options);
       const reason = error instanceof Error ? error.message : String(error);
-      return { ...drawing, remarks: [`laid out plainly, since the drawing failed: ${reason}`, ...drawing.remarks] };
+      return { ...drawing, remarks: [`simple layout, because the drawing failed: ${reason}`, ...drawing.remarks] };
     }
   };
 }

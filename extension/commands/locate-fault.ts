@@ -1,5 +1,5 @@
 /** Shows beside the circuit what its readings tell: suspects, the reading to take next, where to put the probes. */
-import { Uri, ViewColumn, window, workspace } from 'vscode';
+import { l10n, Uri, ViewColumn, window, workspace } from 'vscode';
 import { locatedUri } from '../located.js';
 import type { Command } from './command.js';
 
@@ -9,7 +9,7 @@ export const locateFault: Command = {
     const active = window.activeTextEditor?.document;
     const circuit = typeof asked === 'string' ? Uri.parse(asked) : active?.languageId === 'lugwork' ? active.uri : undefined;
     if (circuit === undefined) {
-      await window.showInformationMessage('Open a circuit first: its `measured` lines are what is looked at.');
+      await window.showInformationMessage(l10n.t('Open a circuit first. The search uses its `measured` lines.'));
       return;
     }
     const document = await workspace.openTextDocument(locatedUri(circuit));

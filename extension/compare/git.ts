@@ -1,5 +1,5 @@
 /** Earlier texts of a file, from the editor's own Git extension: no process is started here. */
-import { extensions, type Event, type Uri } from 'vscode';
+import { extensions, l10n, type Event, type Uri } from 'vscode';
 
 /** What is used of the Git extension's interface, version 1. */
 interface Repository {
@@ -28,10 +28,10 @@ export async function gitApi(): Promise<GitApi | undefined> {
 /** The file as the last commit has it, or why there is none. */
 export async function lastCommitted(uri: Uri): Promise<{ readonly text: string } | { readonly problem: string }> {
   const repository = (await gitApi())?.getRepository(uri);
-  if (repository === undefined || repository === null) return { problem: 'The file is in no Git repository that is open here.' };
+  if (repository === undefined || repository === null) return { problem: l10n.t('This file is not in an open Git repository.') };
   try {
     return { text: await repository.show('HEAD', uri.fsPath) };
   } catch {
-    return { problem: 'The last commit does not hold this file.' };
+    return { problem: l10n.t('The last commit does not contain this file.') };
   }
 }

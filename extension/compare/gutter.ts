@@ -1,5 +1,15 @@
 /** Marks in the gutter of a circuit that differs from the last commit: the letter of the change, and on hover what a changed wire does. */
-import { MarkdownString, Range, Uri, window, workspace, type DecorationOptions, type Disposable, type TextEditor } from 'vscode';
+import {
+  l10n,
+  MarkdownString,
+  Range,
+  Uri,
+  window,
+  workspace,
+  type DecorationOptions,
+  type Disposable,
+  type TextEditor,
+} from 'vscode';
 import type { ChangedLine } from '../../server/protocol.js';
 import { createLatest } from '../preview/latest.js';
 import type { ServerLink } from '../server-link.js';
@@ -79,9 +89,9 @@ export function registerGutter(link: ServerLink, extension: Uri): Disposable {
 function optionsOf(lines: readonly ChangedLine[]): DecorationOptions[] {
   return lines.map(({ range, says, effects }) => {
     const hover = new MarkdownString();
-    hover.appendText(`Since the last commit: ${says}`);
+    hover.appendText(l10n.t('Since the last commit: {0}', says));
     for (const effect of effects.slice(0, most)) hover.appendMarkdown('\n\n- ').appendText(effect);
-    if (effects.length > most) hover.appendMarkdown('\n\n').appendText(`and ${effects.length - most} positions more`);
+    if (effects.length > most) hover.appendMarkdown('\n\n').appendText(l10n.t('and {0} more positions', effects.length - most));
     return {
       range: new Range(range.start.line, range.start.character, range.end.line, range.end.character),
       hoverMessage: hover,

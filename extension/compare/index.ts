@@ -1,5 +1,5 @@
 /** Circuits compared, in the source control view's own terms: with the last commit, with another file, and line by line in the gutter. */
-import { commands, Uri, window, workspace, type Disposable } from 'vscode';
+import { commands, l10n, Uri, window, workspace, type Disposable } from 'vscode';
 import { findCircuits } from '../find-circuits.js';
 import { createPanelHost } from '../panel-host.js';
 import type { ServerLink } from '../server-link.js';
@@ -11,8 +11,8 @@ import type { Against, CompareState } from './protocol.js';
 export function registerCompare(link: ServerLink, extension: Uri): Disposable {
   const host = createPanelHost<CompareState, ComparePanel>(link, extension, {
     viewType: 'lugworkCompare',
-    title: 'Changes',
-    pageTitle: 'Circuits compared',
+    title: l10n.t('Changes'),
+    pageTitle: l10n.t('Comparison of Circuits'),
     page: 'compare-panel',
     restMs: 300,
     keyOf: ({ uri, against }) => `${uri} ${against.kind === 'file' ? against.uri : ''}`,
@@ -24,7 +24,7 @@ export function registerCompare(link: ServerLink, extension: Uri): Disposable {
     const others = (await findCircuits()).filter((other) => other.toString() !== uri.toString());
     const items = others.map((other) => ({ label: workspace.asRelativePath(other), other }));
     const chosen = await window.showQuickPick(items, {
-      placeHolder: `The circuit from which ${workspace.asRelativePath(uri)} differs`,
+      placeHolder: l10n.t('Choose the circuit to compare {0} with', workspace.asRelativePath(uri)),
     });
     if (chosen !== undefined) compare(uri, { kind: 'file', uri: chosen.other.toString() });
   };
@@ -40,7 +40,7 @@ export function registerCompare(link: ServerLink, extension: Uri): Disposable {
       commands.registerCommand(id, (asked?: unknown, other?: unknown) => {
         const uri = circuitAsked(asked);
         return uri === undefined
-          ? void window.showInformationMessage('Choose a circuit (a .lug file) to compare.')
+          ? void window.showInformationMessage(l10n.t('Choose a circuit (a .lug file) to compare.'))
           : run(uri, other);
       }),
     ),

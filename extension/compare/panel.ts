@@ -1,6 +1,6 @@
 /** One comparison beside its circuit: keeps it true to the text. */
 import { lastOf } from '../../language/collections.js';
-import { Range, Selection, TextEditorRevealType, Uri, ViewColumn, window, type WebviewPanel } from 'vscode';
+import { l10n, Range, Selection, TextEditorRevealType, Uri, ViewColumn, window, type WebviewPanel } from 'vscode';
 import type { CompareParams } from '../../server/protocol.js';
 import { createLatest } from '../preview/latest.js';
 import type { ServerLink } from '../server-link.js';
@@ -35,9 +35,9 @@ export function createComparePanel(panel: WebviewPanel, link: ServerLink, state:
     const before = await earlier();
     if ('problem' in before) return tellBanner(before.problem);
     const compared = await link.request('lugwork/compare', { uri, before });
-    if (compared === null) return tellBanner('One of the two circuits cannot be read.');
+    if (compared === null) return tellBanner(l10n.t('One of the two circuits can’t be read.'));
     tellBanner('');
-    const names = { before: against.kind === 'commit' ? 'last commit' : nameOf(against.uri), after: nameOf(uri) };
+    const names = { before: against.kind === 'commit' ? l10n.t('last commit') : nameOf(against.uri), after: nameOf(uri) };
     shown = { kind: 'comparison', ...names, compared };
     post(shown);
   }, failed);
@@ -51,7 +51,7 @@ export function createComparePanel(panel: WebviewPanel, link: ServerLink, state:
     const { parts, wires } = shown.compared.change;
     const change = [...parts, ...wires][number];
     const place = change?.after ?? (against.kind === 'file' ? change?.before : undefined);
-    if (place === undefined) return void window.showInformationMessage('What is gone stands in the earlier text alone.');
+    if (place === undefined) return void window.showInformationMessage(l10n.t('Removed items are only in the earlier text.'));
     const range = new Range(place.start.line, place.start.character, place.end.line, place.end.character);
     const visible = window.visibleTextEditors.find(({ document }) => document.uri.toString() === Uri.parse(place.uri).toString());
     const editor = await window.showTextDocument(Uri.parse(place.uri, true), {
@@ -74,7 +74,7 @@ export function createComparePanel(panel: WebviewPanel, link: ServerLink, state:
     }
   };
   panel.webview.onDidReceiveMessage((message: FromCompare) => void receive(message).catch(failed));
-  panel.title = `Changes of ${nameOf(uri)}`;
+  panel.title = l10n.t('Changes of {0}', nameOf(uri));
   void reading.ask(undefined);
   return { panel, textChanged: () => void reading.ask(undefined) };
 }

@@ -1,5 +1,5 @@
 /** Writes an exported drawing where the user says, and nowhere else. */
-import { Uri, window, workspace } from 'vscode';
+import { l10n, Uri, window, workspace } from 'vscode';
 
 /** Asks for the place and writes; nothing where the question is left. */
 export async function saveDrawing(circuit: Uri, format: 'svg' | 'png', bytes: Uint8Array): Promise<void> {
@@ -8,7 +8,7 @@ export async function saveDrawing(circuit: Uri, format: 'svg' | 'png', bytes: Ui
   const folder = workspace.workspaceFolders?.[0]?.uri;
   const place = isFile ? circuit.with({ path: name }) : folder && Uri.joinPath(folder, `drawing.${format}`);
   const target = await window.showSaveDialog({
-    title: 'Save the Drawing',
+    title: l10n.t('Save the Drawing'),
     filters: format === 'svg' ? { SVG: ['svg'] } : { PNG: ['png'] },
     ...(place === undefined ? {} : { defaultUri: place }),
   });
@@ -16,6 +16,8 @@ export async function saveDrawing(circuit: Uri, format: 'svg' | 'png', bytes: Ui
   try {
     await workspace.fs.writeFile(target, bytes);
   } catch (error) {
-    await window.showErrorMessage(`The drawing could not be saved: ${error instanceof Error ? error.message : String(error)}`);
+    await window.showErrorMessage(
+      l10n.t('The drawing could not be saved: {0}', error instanceof Error ? error.message : String(error)),
+    );
   }
 }

@@ -1,8 +1,12 @@
 /** The panel's page: nothing but the script and the style that lie in the extension may run or show in it. */
 
 export interface PageOptions {
-  /** What the page is called; the drawing where nothing is said. */
-  readonly title?: string;
+  /** The language of `texts`; English where nothing is said. */
+  readonly language?: string;
+  /** The panel's texts in that language, by their English words. */
+  readonly texts?: Readonly<Record<string, string>>;
+  /** What the page is called. */
+  readonly title: string;
   /** Addresses of the script and the style. */
   readonly script: string;
   readonly style: string;
@@ -11,7 +15,7 @@ export interface PageOptions {
   readonly nonce: string;
 }
 
-export function panelPage({ title = 'Wiring drawing', script, style, source, nonce }: PageOptions): string {
+export function panelPage({ title, language = 'en', texts = {}, script, style, source, nonce }: PageOptions): string {
   // Pictures are made by the panel itself, when a drawing is exported.
   const policy = [
     "default-src 'none'",
@@ -22,19 +26,23 @@ export function panelPage({ title = 'Wiring drawing', script, style, source, non
     "form-action 'none'",
   ].join('; ');
   return `<!DOCTYPE html>
-<html lang="en">
+<html lang="${escaped(language)}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${title}</title>
+<title>${escaped(title)}</title>
 <link rel="stylesheet" href="${style}">
 </head>
-<body>
+<body data-texts="${escaped(JSON.stringify(texts))}">
 <script nonce="${nonce}" src="${script}"></script>
 </body>
 </html>
 `;
+}
+
+function escaped(text: string): string {
+  return text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;');
 }
 
 /** A word that a page is served with once. */

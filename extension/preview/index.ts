@@ -1,5 +1,5 @@
 /** The drawing beside the text: its commands, its panels, and their return after a reload. */
-import { commands, languages, Uri, window, type Disposable } from 'vscode';
+import { commands, l10n, languages, Uri, window, type Disposable } from 'vscode';
 import { firstOf } from '../../language/collections.js';
 import { createPanelHost, type PanelHost } from '../panel-host.js';
 import type { ServerLink } from '../server-link.js';
@@ -14,7 +14,8 @@ const lookMs = 250;
 export function registerPreview(link: ServerLink, extension: Uri): Disposable {
   const host = createPanelHost<PanelState, DrawingPanel>(link, extension, {
     viewType: 'lugworkDrawing',
-    title: 'Drawing',
+    title: l10n.t('Drawing'),
+    pageTitle: l10n.t('Wiring drawing'),
     page: 'drawing-panel',
     restMs: 120,
     keyOf: ({ uri }) => uri,
@@ -25,12 +26,12 @@ export function registerPreview(link: ServerLink, extension: Uri): Disposable {
   const openDrawing = (asked?: unknown): void => {
     const document = window.activeTextEditor?.document;
     const uri = asked instanceof Uri ? asked : document?.languageId === 'lugwork' ? document.uri : undefined;
-    if (uri === undefined) void window.showInformationMessage('Open a circuit first: its drawing stands beside it.');
+    if (uri === undefined) void window.showInformationMessage(l10n.t('Open a circuit first. Its drawing opens beside it.'));
     else host.reveal(freshState(uri.toString()));
   };
   const exportAs = (format: 'svg' | 'png'): void => {
     const one = host.active() ?? open.get(window.activeTextEditor?.document.uri.toString() ?? '');
-    if (one === undefined) void window.showInformationMessage('Open the drawing first, then export what it shows.');
+    if (one === undefined) void window.showInformationMessage(l10n.t('Open the drawing first, then export it.'));
     else one.export(format);
   };
   const disposables = [

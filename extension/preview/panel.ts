@@ -2,6 +2,7 @@
 import { firstOf, itemAt, lastOf } from '../../language/collections.js';
 import {
   commands,
+  l10n,
   MarkdownString,
   Position,
   Range,
@@ -64,9 +65,9 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
       if (!isServed()) return;
       const { side, grounds } = state;
       const drawn = await link.request('lugwork/scene', { uri: first.uri, side, grounds, evenBroken: shown === undefined });
-      if (drawn === null) return send({ kind: 'banner', text: 'The circuit cannot be read.' });
+      if (drawn === null) return send({ kind: 'banner', text: l10n.t('The circuit can’t be read.') });
       places = drawn.places;
-      send({ kind: 'banner', text: bannerOf(drawn) });
+      send({ kind: 'banner', text: bannerOf(drawn, l10n.t) });
       if (drawn.scene !== undefined) {
         const message: ToPanel = { kind: 'picture', scene: drawn.scene, controls: drawn.controls, remarks: drawn.remarks };
         const text = JSON.stringify(message);
@@ -82,7 +83,7 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
     },
     (error) => {
       failed(error);
-      send({ kind: 'banner', text: bannerOfFailure(error, hasPicture) });
+      send({ kind: 'banner', text: bannerOfFailure(error, hasPicture, l10n.t) });
     },
   );
 
@@ -148,7 +149,9 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
         const fixes: CodeAction[] = finding === undefined ? [] : await fixesOf(uri, finding);
         const fix = fixes.find(({ title }) => title === message.title);
         if (fix === undefined || !(await applyFix(fix)))
-          void window.showInformationMessage('The text has changed meanwhile, so nothing was repaired.');
+          void window.showInformationMessage(
+            l10n.t('The text has changed in the meantime, so the fix was not applied. Choose it again.'),
+          );
         return;
       }
       case 'set':
@@ -169,13 +172,13 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
   };
   panel.webview.onDidReceiveMessage((value: unknown) => {
     const message = readMessage(value);
-    if (message === undefined) return failed('the panel sent what is no message of its own');
+    if (message === undefined) return failed('ignored an unknown message from the panel');
     return receive(message).catch(failed);
   });
   become({});
   // Drawn while the panel's page is still being loaded.
   void picture.ask(undefined);
-  panel.title = `Drawing of ${uri.path.split('/').at(-1) ?? ''}`;
+  panel.title = l10n.t('Drawing of {0}', uri.path.split('/').at(-1) ?? '');
 
   return {
     uri,

@@ -1,5 +1,5 @@
 /** The bench sheet beside the text: its commands, its panels, and their return after a reload. */
-import { commands, Uri, window, type Disposable, type ExtensionContext } from 'vscode';
+import { commands, l10n, Uri, window, type Disposable, type ExtensionContext } from 'vscode';
 import { createPanelHost } from '../panel-host.js';
 import type { ServerLink } from '../server-link.js';
 import { createSheetPanel, type SheetPanel } from './panel.js';
@@ -12,8 +12,8 @@ export function registerSheet(link: ServerLink, context: ExtensionContext): Disp
   const ticks = createTicks(context.workspaceState);
   const host = createPanelHost<SheetState, SheetPanel>(link, context.extensionUri, {
     viewType: 'lugworkSheet',
-    title: 'Bench Sheet',
-    pageTitle: 'Bench sheet',
+    title: l10n.t('Bench Sheet'),
+    pageTitle: l10n.t('Bench sheet'),
     page: 'sheet-panel',
     restMs: 250,
     keyOf: ({ uri }) => uri,
@@ -24,7 +24,7 @@ export function registerSheet(link: ServerLink, context: ExtensionContext): Disp
     const document = window.activeTextEditor?.document;
     const uri = asked instanceof Uri ? asked : document?.languageId === 'lugwork' ? document.uri : undefined;
     if (uri !== undefined) return host.reveal({ uri: uri.toString(), number: 1 });
-    void window.showInformationMessage('Open a circuit first: its bench sheet stands beside it.');
+    void window.showInformationMessage(l10n.t('Open a circuit first. Its bench sheet opens beside it.'));
     return undefined;
   };
   /** The sheet that has the keyboard, else that of the text, opened where there is none. */

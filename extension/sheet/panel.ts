@@ -1,6 +1,6 @@
 /** One bench sheet beside its circuit: keeps it true to the text, and the ticks in the workspace. */
 import { lastOf } from '../../language/collections.js';
-import { Uri, window, type WebviewPanel } from 'vscode';
+import { l10n, Uri, window, type WebviewPanel } from 'vscode';
 import { createLatest } from '../preview/latest.js';
 import type { ServerLink } from '../server-link.js';
 import { openPage, opensOutside, savePage } from './print.js';
@@ -47,14 +47,9 @@ export function createSheetPanel(
   const reading = createLatest<undefined>(async () => {
     if (link.state !== 'ready' && link.state !== 'checking') return;
     const answer = await link.request('lugwork/sheet', { uri: first.uri, evenBroken: shown === undefined });
-    if (answer === null) return tellBanner('The circuit cannot be read.');
+    if (answer === null) return tellBanner(l10n.t('The circuit can’t be read.'));
     const { faults, batch, isRecord, sheet } = answer;
-    const many = faults === 1 ? 'a fault' : `${faults} faults`;
-    tellBanner(
-      faults === 0
-        ? ''
-        : `The text has ${many}. ${sheet === undefined ? 'This is the last sheet from before.' : 'The sheet holds what could be made out: do not build by it.'}`,
-    );
+    tellBanner(bannerOf(faults, sheet !== undefined));
     if (sheet === undefined) return;
     shown = faults === 0 ? { sheet, batch, isRecord } : undefined;
     const number = Math.min(Math.max(1, state.number), Math.max(1, batch));
@@ -67,11 +62,11 @@ export function createSheetPanel(
   const save = (): Promise<void> => savePage(uri, page);
   const print = async (): Promise<void> => {
     if (!opensOutside(storage)) {
-      void window.showInformationMessage('Save the sheet, open it in your browser and print it there.');
+      void window.showInformationMessage(l10n.t('Save the sheet, open it in your browser and print it there.'));
       return save();
     }
     const html = await page('html');
-    if (html === null) void window.showErrorMessage('The circuit cannot be read, so there is no sheet to print.');
+    if (html === null) void window.showErrorMessage(l10n.t('The circuit can’t be read, so there is no sheet to print.'));
     else await openPage(uri, storage, html);
   };
 
@@ -97,7 +92,18 @@ export function createSheetPanel(
     }
   };
   panel.webview.onDidReceiveMessage((message: FromSheet) => void receive(message).catch(failed));
-  panel.title = `Sheet of ${lastOf(uri.path.split('/'))}`;
+  panel.title = l10n.t('Sheet of {0}', lastOf(uri.path.split('/')) ?? '');
   void reading.ask(undefined);
   return { uri, panel, textChanged: () => void reading.ask(undefined), print, save };
+}
+
+function bannerOf(faults: number, hasSheet: boolean): string {
+  if (faults === 0) return '';
+  if (hasSheet)
+    return faults === 1
+      ? l10n.t('The text has an error. The sheet shows only what could be read. Don’t build from it.')
+      : l10n.t('The text has {0} errors. The sheet shows only what could be read. Don’t build from it.', faults);
+  return faults === 1
+    ? l10n.t('The text has an error. This is the last complete sheet.')
+    : l10n.t('The text has {0} errors. This is the last complete sheet.', faults);
 }

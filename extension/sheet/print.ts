@@ -1,6 +1,6 @@
 /** The sheet on paper: opened in the browser outside the editor, which prints; or saved where the user says. */
 import { lastOf } from '../../language/collections.js';
-import { env, UIKind, Uri, window, workspace } from 'vscode';
+import { env, l10n, UIKind, Uri, window, workspace } from 'vscode';
 
 /** True where a browser of this machine can open a file of the extension's own storage. */
 export function opensOutside(storage: Uri): boolean {
@@ -13,7 +13,7 @@ export async function openPage(circuit: Uri, storage: Uri, page: string): Promis
   const place = Uri.joinPath(storage, `${nameOf(circuit)}.html`);
   await workspace.fs.writeFile(place, new TextEncoder().encode(page));
   if (!(await env.openExternal(place)))
-    await window.showWarningMessage('No browser opened the sheet. Save it instead, and print it from a browser.');
+    await window.showWarningMessage(l10n.t('The sheet could not be opened in a browser. Save it, then print it from a browser.'));
 }
 
 /** Asks where to and what kind; nothing where the question is left. */
@@ -24,17 +24,19 @@ export async function savePage(circuit: Uri, page: (form: 'html' | 'markdown') =
     ? circuit.with({ path: circuit.path.replace(/\.lug$/, '') + '.html' })
     : folder && Uri.joinPath(folder, 'sheet.html');
   const target = await window.showSaveDialog({
-    title: 'Save the Bench Sheet',
+    title: l10n.t('Save the Bench Sheet'),
     filters: { HTML: ['html'], Markdown: ['md'] },
     ...(place === undefined ? {} : { defaultUri: place }),
   });
   if (target === undefined) return;
   const text = await page(target.path.endsWith('.md') ? 'markdown' : 'html');
-  if (text === null) return void window.showErrorMessage('The circuit cannot be read, so there is no sheet to save.');
+  if (text === null) return void window.showErrorMessage(l10n.t('The circuit can’t be read, so there is no sheet to save.'));
   try {
     await workspace.fs.writeFile(target, new TextEncoder().encode(text));
   } catch (error) {
-    await window.showErrorMessage(`The sheet could not be saved: ${error instanceof Error ? error.message : String(error)}`);
+    await window.showErrorMessage(
+      l10n.t('The sheet could not be saved: {0}', error instanceof Error ? error.message : String(error)),
+    );
   }
 }
 

@@ -13,7 +13,7 @@ export function recordText(circuit: string, number: number, done: readonly strin
     ...done.map((key) => `  done ${quoted(key)}`),
     '}',
     '',
-    '// What the parts in hand measure, and what was read when it was done:',
+    '// Measured part values, and readings of the finished instrument:',
     '// actual neck 6.31k { lead hot red }',
     '// measured : reads 6.15k',
     '',

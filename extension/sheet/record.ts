@@ -1,12 +1,12 @@
 /** The record of one instrument, beside its circuit: opened where there is one, else begun with what is ticked. */
 import { lastOf } from '../../language/collections.js';
-import { FileSystemError, Uri, window, workspace } from 'vscode';
+import { FileSystemError, l10n, Uri, window, workspace } from 'vscode';
 import { recordName, recordText } from './record-text.js';
 
 /** A record that is there is never written over. */
 export async function openRecord(circuit: Uri, number: number, done: readonly string[]): Promise<void> {
   if (circuit.scheme === 'untitled') {
-    await window.showInformationMessage('Save the circuit first: its record stands beside it.');
+    await window.showInformationMessage(l10n.t('Save the circuit first. Its record is saved beside it.'));
     return;
   }
   const name = lastOf(circuit.path.split('/'));
@@ -14,13 +14,15 @@ export async function openRecord(circuit: Uri, number: number, done: readonly st
   try {
     if (await isThere(place)) {
       await window.showTextDocument(await workspace.openTextDocument(place));
-      await window.showInformationMessage('This instrument has a record already. Its ticks are in it as `done` lines.');
+      await window.showInformationMessage(l10n.t('This instrument already has a record. Its ticks are there as `done` lines.'));
       return;
     }
     await create(place, recordText(name, number, done));
     await window.showTextDocument(await workspace.openTextDocument(place));
   } catch (error) {
-    await window.showErrorMessage(`The record could not be written: ${error instanceof Error ? error.message : String(error)}`);
+    await window.showErrorMessage(
+      l10n.t('The record could not be written: {0}', error instanceof Error ? error.message : String(error)),
+    );
   }
 }
 

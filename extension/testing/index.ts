@@ -1,5 +1,5 @@
 /** The Testing view: a file of circuits holds one test for each of its `expect` lines. */
-import { tests, TestRunProfileKind, workspace, type Disposable, type TextDocument, type Uri } from 'vscode';
+import { l10n, TestRunProfileKind, tests, workspace, type Disposable, type TextDocument, type Uri } from 'vscode';
 import { findCircuits } from '../find-circuits.js';
 import type { ServerLink } from '../server-link.js';
 import { fileItem, refreshFile, removeFile } from './items.js';
@@ -9,7 +9,7 @@ import { runTests } from './run.js';
 export function registerTesting(link: ServerLink): Disposable {
   const controller = tests.createTestController('lugwork', 'Lugwork');
   controller.createRunProfile(
-    'Check',
+    l10n.t('Check'),
     TestRunProfileKind.Run,
     (request, token) => runTests(controller, link, request, token),
     true,

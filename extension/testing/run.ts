@@ -1,5 +1,6 @@
 /** Runs tests: asks the server which `expect` lines hold, and tells of the others what is so instead. */
 import {
+  l10n,
   Location,
   TestMessage,
   workspace,
@@ -30,7 +31,7 @@ export async function runTests(
       run.appendOutput(`${workspace.asRelativePath(uri)}\r\n`);
       for (const item of items) {
         const outcome = outcomes.find(({ range }) => range.start.line === lineOf(item));
-        if (outcome === undefined) run.errored(item, new TestMessage('This line is no longer where it was; run it again.'));
+        if (outcome === undefined) run.errored(item, new TestMessage(l10n.t('This line has moved; run it again.')));
         else if (outcome.held) run.passed(item);
         else run.failed(item, messages(uri, outcome));
         if (outcome !== undefined) report(run, uri, item, outcome);
@@ -70,9 +71,9 @@ async function collect(controller: TestController, link: ServerLink, request: Te
 /** Each claim on a line of the run's output. */
 function report(run: TestRun, uri: Uri, item: TestItem, { claims }: ExpectationOutcome): void {
   for (const { text, held, instead, range } of claims) {
-    const verdict = held ? 'so:    ' : 'not so:';
+    const verdict = held ? l10n.t('met:') : l10n.t('not met:');
     run.appendOutput(
-      `  ${verdict} ${text}${instead === undefined ? '' : `; ${instead}`}\r\n`,
+      `  ${verdict.padEnd(9)} ${text}${instead === undefined ? '' : `; ${instead}`}\r\n`,
       new Location(uri, toRange(range)),
       item,
     );
@@ -87,7 +88,9 @@ function messages(uri: Uri, { claims }: ExpectationOutcome): TestMessage[] {
   return claims
     .filter(({ held }) => !held)
     .map(({ text, instead, range }) => {
-      const message = new TestMessage(instead === undefined ? `Not so: ${text}.` : `Expected ${text}; ${instead}.`);
+      const message = new TestMessage(
+        instead === undefined ? l10n.t('Not met: {0}.', text) : l10n.t('Expected {0}; {1}.', text, instead),
+      );
       message.location = new Location(uri, toRange(range));
       return message;
     });

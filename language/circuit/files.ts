@@ -77,7 +77,7 @@ export function usedFiles(root: Tree, sources: Sources, notes: Notes): UsedFiles
       problems.add(
         'use',
         range,
-        `\`${path}\` is no path to another file: write it relative to this one, with / and ending in .lug`,
+        `\`${path}\` is not a path to another file: write it relative to this file, with / and the ending .lug`,
       );
       return [];
     }
@@ -87,18 +87,18 @@ export function usedFiles(root: Tree, sources: Sources, notes: Notes): UsedFiles
       problems.add(
         'use',
         range,
-        chain.at(-1) === uri ? `${shortName(uri)} uses itself` : `files use one another in a circle: ${circle}`,
+        chain.at(-1) === uri ? `${shortName(uri)} uses itself` : `these files use each other in a circle: ${circle}`,
       );
       return [];
     }
     const known = behind.get(uri);
     if (known !== undefined) return known;
     if (chain.length > DEEPEST_USE) {
-      problems.add('use', range, `files use one another more than ${DEEPEST_USE} deep here`);
+      problems.add('use', range, `files use each other more than ${DEEPEST_USE} levels deep here`);
       return [];
     }
     if (files.length >= MOST_FILES) {
-      problems.add('use', range, `more than ${MOST_FILES} files are used; this one is left out`);
+      problems.add('use', range, `more than ${MOST_FILES} files are used; this one is ignored`);
       return [];
     }
     files.push(uri);

@@ -4,15 +4,15 @@ import type { Finding, FindingClaim, Fix, Related, Severity, SourceRange } from 
 
 /** The rules that lowering reports, with what each is about. They are faults of the text, so `allow` doesn't set them aside. */
 export const PROBLEM_RULES = {
-  syntax: 'The text is no statement of the language, or ends before it says all it must.',
-  'unknown-name': 'A part, lug, type, coil, cavity or position is named that is nowhere declared.',
-  'duplicate-name': 'Two things bear the same name.',
-  value: 'A value has no unit, the wrong unit, or lies outside what is possible.',
-  property: 'A property or word is given that the type or the wire doesn’t take.',
-  setting: 'An expectation or reading sets what can’t be set, or sets it where it can’t stand.',
-  use: 'A file that is used can’t be: it is missing, uses itself in a circle, or isn’t a relative path to a .lug file.',
-  type: 'A type can’t be built: it is made of itself, nested too deep, or a statement in it doesn’t fit.',
-  form: 'A statement doesn’t fit what it names, such as `from … to …` on a part without two leads.',
+  syntax: 'The text is not a statement of the language, or the statement is incomplete.',
+  'unknown-name': 'A part, lug, type, coil, cavity or position is used but not declared.',
+  'duplicate-name': 'Two things have the same name.',
+  value: 'A value has no unit, the wrong unit, or is out of range.',
+  property: 'A property or word does not belong to the type or wire.',
+  setting: 'An expectation or reading sets something that can’t be set, or sets it to a position that does not exist.',
+  use: 'A file can’t be used: it is missing, uses itself in a circle, or isn’t given as a relative path to a .lug file.',
+  type: 'A type can’t be built: it contains itself, is nested too deep, or has a statement that does not fit.',
+  form: 'A statement doesn’t fit what it names, such as `from … to …` on a part that does not have two leads.',
 } as const;
 
 /** The name of a rule of problems. */

@@ -16,7 +16,7 @@ export function readValue(word: Word, wanted?: Unit): Reading | undefined {
 /** Why a word is no value that can be read, for the end of a sentence. */
 export function whyNoValue(word: Word, wanted?: Unit): string {
   const why = word.kind === 'value' ? valueProblem(word.text, wanted) : undefined;
-  return why ?? `\`${word.text}\` is no value`;
+  return why ?? `\`${word.text}\` is not a value`;
 }
 
 /** A quantity without tolerance, known. */

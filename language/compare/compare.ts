@@ -71,7 +71,7 @@ export function* changeSteps({ circuit: before, findings: old }: Side, { circuit
 }
 
 /** What a file of types does shows in the circuits that use it. */
-const onlyTypes = 'no circuit in either file; compare the circuits that use it';
+const onlyTypes = 'neither file contains a circuit; compare the circuits that use them';
 
 function summaryOf(electrical: boolean, build: boolean): string {
   if (electrical) return 'electrical change';

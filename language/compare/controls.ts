@@ -65,14 +65,14 @@ const roles: Readonly<Record<ControlEffect['role'], string>> = {
   tone: 'a tone',
   'bass-cut': 'a bass cut',
   blend: 'a blend',
-  spread: 'a spread of coils',
+  spread: 'a coil blend',
   mixed: 'a mixed effect',
   nothing: 'no effect',
   unwired: 'not wired',
 };
 
 function roleSaid({ role, backwards }: ControlEffect): string {
-  return `${roles[role]}${backwards ? ' that works backwards' : ''}`;
+  return `${roles[role]}${backwards ? ' that works in reverse' : ''}`;
 }
 
 /** The setting of the old circuit in which its switches and shafts stand as in one of the new. */

@@ -222,7 +222,7 @@ function* sameInEachPosition(
   if (combinations > combinationLimit) {
     return {
       same: false,
-      note: `the switches make ${combinations.toLocaleString('en')} combinations, more than ${combinationLimit.toLocaleString('en')}, so that a joint on another lug counts as a change`,
+      note: `the switches make ${combinations.toLocaleString('en')} combinations, more than ${combinationLimit.toLocaleString('en')}, so a joint on another lug counts as an electrical change`,
     };
   }
   for (let number = 0; number < combinations; number++) {

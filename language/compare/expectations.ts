@@ -62,7 +62,7 @@ export function* expectationSteps(
   const gone = [...waiting.values()].flat().map(({ text, result }): ExpectationChange => ({
     kind: 'gone',
     expects: text,
-    says: `gone: ${text} (${result.verdict === 'held' ? 'it held' : result.verdict === 'failed' ? 'it failed' : 'it could not be judged'})`,
+    says: `gone: ${text} (${result.verdict === 'held' ? 'it was met' : result.verdict === 'failed' ? 'it was not met' : 'it could not be checked'})`,
     before: result.claim.range,
   }));
   return [...changes, ...gone];
@@ -78,15 +78,15 @@ const kinds: Readonly<Record<string, 'held' | 'broken' | 'unknown'>> = {
 };
 
 function said(kind: 'held' | 'broken' | 'unknown', text: string, result: ClaimResult): string {
-  if (kind === 'held') return `holds now: ${text}`;
+  if (kind === 'held') return `now met: ${text}`;
   return kind === 'broken'
     ? `broken: ${text} (${soIn(result, 'failed')})`
-    : `cannot be judged now: ${text} (${soIn(result, 'unknown')})`;
+    : `can’t be checked now: ${text} (${soIn(result, 'unknown')})`;
 }
 
 function soNow(result: ClaimResult): string {
-  if (result.verdict === 'held') return 'it holds';
-  return `${result.verdict === 'failed' ? 'it fails' : 'it cannot be judged'}: ${soIn(result, result.verdict)}`;
+  if (result.verdict === 'held') return 'it is met';
+  return `${result.verdict === 'failed' ? 'it is not met' : 'it can’t be checked'}: ${soIn(result, result.verdict)}`;
 }
 
 function soIn({ outcomes }: ClaimResult, verdict: 'failed' | 'unknown'): string {

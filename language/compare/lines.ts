@@ -33,7 +33,7 @@ export function changeSections(change: Change): readonly ChangeSection[] {
 function omittedLine({ omitted }: Change): ChangeSection['lines'] {
   if (omitted === undefined) return [];
   const number = omitted === 1 ? '1 more finding is' : `${omitted} more findings are`;
-  return [{ mark: '', says: `${number} not listed; \`lugwork compare --all\` lists all` }];
+  return [{ mark: '', says: `${number} not listed; \`lugwork compare --all\` lists them all` }];
 }
 
 /** The summary, and the sections behind an empty line. */
@@ -47,6 +47,6 @@ export function changeLines(change: Change): readonly string[] {
 
 function positionLines(positions: Change['positions']): ChangeSection['lines'] {
   const byWhat = new Map<string, string[]>();
-  for (const { label, what } of positions) byWhat.set(what, [...(byWhat.get(what) ?? []), label || 'as it is']);
+  for (const { label, what } of positions) byWhat.set(what, [...(byWhat.get(what) ?? []), label || 'default']);
   return [...byWhat].map(([what, labels]) => ({ mark: '', says: `${labels.join('; ')}: ${what}` }));
 }

@@ -109,7 +109,7 @@ function changes(before: Circuit, after: Circuit, old: Part, now: Part, match: M
     ...placeChange(old, now).map((says) => item('place', `${now.name}: ${says}`)),
     ...(isOtherType || insideKey(before, old, (lug) => match.lugs.to.get(lug)) === insideKey(after, now, (lug) => lug)
       ? []
-      : [item('inside', `${now.name}: its inside is joined otherwise`)]),
+      : [item('inside', `${now.name}: its internal connections changed`)]),
   ];
 }
 
@@ -193,7 +193,7 @@ function contactChanges(
             : [
                 {
                   what: 'contacts' as const,
-                  says: `position ${position.number} joins ${contactsSaid(after, other)} in place of ${contactsSaid(before, position)}`,
+                  says: `position ${position.number} joins ${contactsSaid(after, other)} instead of ${contactsSaid(before, position)}`,
                 },
               ];
           return [...named, ...joins];

@@ -70,7 +70,7 @@ function changed(before: At, after: At, match: Match, heard: Heard): readonly Po
   if (pieces.length === 0) return [];
   const what = pieces.join('; ');
   const label = labelOf(before, after, match);
-  return [{ kind: 'changed', label, ...heard, what, says: `${label || 'as it is'}: ${what}` }];
+  return [{ kind: 'changed', label, ...heard, what, says: `${label || 'default'}: ${what}` }];
 }
 
 /** The new circuit's label; a switch that is gone is named with how it stood. */
@@ -86,5 +86,5 @@ function alone(kind: 'new' | 'gone', circuit: AnalysedCircuit, setting: Setting)
   const label = settingLabel(circuit, setting);
   const { text } = soundAt({ circuit, setting });
   const what = kind === 'new' ? `new, sounds ${text}` : `gone, sounded ${text}`;
-  return { kind, label, what, says: `${label || 'as it is'}: ${what}` };
+  return { kind, label, what, says: `${label || 'default'}: ${what}` };
 }

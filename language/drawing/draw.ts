@@ -42,9 +42,9 @@ export function createDrawer(layout: LayoutFunction): Drawer {
       const side = options.side ?? 'solder';
       const scene: Scene = { version: 1, ...withNotes(side === 'player' ? mirrored(picture) : picture, diagram.title, side) };
       const remarks = [
-        ...(memory.fallback === undefined ? [] : [`laid out plainly, since ${memory.fallback}`]),
-        ...crowded.map((id) => `no free way for the ${nameOf(id)}`),
-        ...astray.map((id) => `no way through its channels for the ${nameOf(id)}`),
+        ...(memory.fallback === undefined ? [] : [`simple layout, because ${memory.fallback}`]),
+        ...crowded.map((id) => `no free route for the ${nameOf(id)}`),
+        ...astray.map((id) => `no route through the channels for the ${nameOf(id)}`),
       ];
       return { scene: frozen(scene), diagram, remarks };
     },

@@ -37,7 +37,7 @@ export function readJack(circuit: AnalysedCircuit, folded: Nets, setting: Settin
 function* readJackSteps(circuit: AnalysedCircuit, folded: Nets, setting: Setting): Steps<MeterReading> {
   const { output } = circuit;
   if (output === undefined)
-    return { ohm: null, low: null, high: null, unknown: false, note: 'there is no jack to read at', through: [] };
+    return { ohm: null, low: null, high: null, unknown: false, note: 'there is no jack to measure at', through: [] };
   return yield* readBetween(circuit, folded, setting, output.tip, output.sleeve);
 }
 
@@ -49,11 +49,18 @@ function* readBetween(circuit: AnalysedCircuit, folded: Nets, setting: Setting, 
   const nominal = resistanceBetween(nodes, conductors, from, to);
   yield;
   if (nominal.ohm === Infinity)
-    return { ohm: null, low: null, high: null, unknown: false, through: [], ...noted('nothing joins the two probes') };
+    return {
+      ohm: null,
+      low: null,
+      high: null,
+      unknown: false,
+      through: [],
+      ...noted('there is no connection between the two probes'),
+    };
   const read = elements.filter((_, i) => (nominal.shares[i] ?? 0) > carried);
   const through = [...new Set(read.map((branch) => branch.element))];
   const isShort = from === to || nominal.ohm < 1e-3;
-  const note = noted(isShort ? 'a short: nothing lies between the two probes' : whatIsRead(circuit, folded, setting, read));
+  const note = noted(isShort ? 'a short: the two probes are on one net' : whatIsRead(circuit, folded, setting, read));
   if (read.some((branch) => !branch.known)) return { ohm: null, low: null, high: null, unknown: true, through, ...note };
   const spread = read.some((branch) => branch.tolerance > 0);
   const end = (sign: 1 | -1): number => {
@@ -111,7 +118,7 @@ function whatIsRead(circuit: AnalysedCircuit, folded: Nets, setting: Setting, re
   const hidden = capacitorBefore(circuit, folded, setting, read);
   return hidden === undefined
     ? `${what}: no pickup is read`
-    : `${what}: the capacitor ${hidden.capacitor} stands before the ${hidden.before}`;
+    : `${what}: the capacitor ${hidden.capacitor} blocks the ${hidden.before}`;
 }
 
 function partNames(circuit: Circuit, read: readonly Branch[]): string {

@@ -57,7 +57,7 @@ export function spiceDeck(circuit: AnalysedCircuit, setting: Setting, options: D
   const range = `${options.perDecade ?? 66} ${value(options.from ?? 20)} ${value(options.to ?? 20_000)}`;
   return [
     `* ${deckComment(circuit.title ?? 'circuit')}${label === '' ? '' : ` (${deckComment(label)})`}`,
-    ...(output === undefined ? ['* no jack: nothing leads out of the instrument'] : []),
+    ...(output === undefined ? ['* no jack, so the instrument has no output'] : []),
     ...(output !== undefined && tip === undefined ? ['* the output is shorted: tip and sleeve are one net'] : []),
     '* nets and their lugs',
     ...comments,

@@ -86,10 +86,7 @@ export function properties(
         found[found.length - 1] = property(last.name, [...last.values, ...group]);
       } else {
         const shown = first.kind === 'string' ? `"${first.text}"` : first.text;
-        problem(
-          first.range,
-          `\`${shown}\` stands in braces without a name: write a name, then its value, as in { tolerance 10% }`,
-        );
+        problem(first.range, `\`${shown}\` in braces has no name: write a name, then its value, as in { tolerance 10% }`);
       }
     }
   }

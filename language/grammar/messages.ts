@@ -21,14 +21,15 @@ export function stopMessage(stop: Stop): string {
   const { found, expected, rules } = stop;
   const { needs, more } = stop.says;
   if (rules.includes('Block') && !expected.includes('{')) {
-    const colon = found === ':' ? '; no `:` stands between the two' : '';
-    return `braces hold names, each with its value: { wound reverse, magnet south }; ${met(found)} has no place there${colon}`;
+    const colon = found === ':' ? '; leave out the `:`' : '';
+    return `${met(found)} does not belong in braces; they hold names, each with its value: { wound reverse, magnet south }${colon}`;
   }
-  if (expected.length === 0) return `${met(found)} has no place here; ${more ?? needs}`;
+  if (expected.length === 0) return `${met(found)} does not belong here; ${more ?? needs}`;
   const belongs = listed(expected, rules);
   const meant = stop.meant === undefined ? '' : `; did you mean \`${stop.meant}\`?`;
-  const where = found === undefined ? `the line ends where ${belongs} belongs` : `found ${met(found)} where ${belongs} belongs`;
-  return `${needs}; ${where}${meant}`;
+  const where =
+    found === undefined ? `the line ends where ${belongs} is expected` : `found ${met(found)} where ${belongs} is expected`;
+  return `${where}${meant}; ${needs}`;
 }
 
 /** The sentence for a line that begins with a word that opens no statement. */
@@ -38,18 +39,18 @@ export function headMessage(
   word: HeadWord | undefined,
   context: 'file' | 'type',
 ): string {
-  if (form === 'misspelt') return `\`${found}\` opens no statement; did you mean \`${word}\`?`;
-  if (form === 'missing') return `a statement begins with its word; did you mean \`${word} ${found} …\`?`;
+  if (form === 'misspelt') return `\`${found}\` is an unknown statement; did you mean \`${word}\`?`;
+  if (form === 'missing') return `the first word of the statement is missing; did you mean \`${word} ${found} …\`?`;
   const words: readonly string[] = context === 'file' ? statementWords : bodyWords;
   const place = context === 'file' ? 'a line' : 'a line of a type';
-  return `\`${found}\` opens no statement; ${place} begins with ${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
+  return `\`${found}\` is an unknown statement; ${place} begins with ${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
 }
 
 /** The sentence for a statement in the wrong place, `undefined` where it stands right. */
 export function placeMessage(head: HeadWord, context: 'file' | 'type'): string | undefined {
   if (context === 'file' && !isStatementWord(head)) return `\`${head}\` belongs in the body of a type: type NAME : BASE { … }`;
   if (context === 'type' && !isBodyWord(head))
-    return `\`${head}\` stands outside of types; close the type's body with \`}\` before it`;
+    return `\`${head}\` can’t be in a type; close the type's body with \`}\` before it`;
   return undefined;
 }
 
@@ -72,7 +73,7 @@ const called = new Map([
   ['PLAIN', 'a value'],
   ['VALUE', 'a value'],
   ['BLANK', 'a value'],
-  ['TEXT', 'a text in quotes'],
+  ['TEXT', 'text in quotes'],
 ]);
 
 function met(found: string | undefined): string {

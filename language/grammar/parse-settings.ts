@@ -22,7 +22,7 @@ export function parseSettings(text: string): {
   const tokens = tokenize(text);
   const refused = tokens.find((token) => isComment(token) || token.line > 0);
   if (refused !== undefined) {
-    const what = isComment(refused) ? 'a comment has no place here' : 'settings are written on one line';
+    const what = isComment(refused) ? 'a comment does not belong here' : 'settings are written on one line';
     return failed(`${what}; ${says.more}`, at(refused.start));
   }
   const { result, problem } = parseSettingList(soundTokens(tokens, false));

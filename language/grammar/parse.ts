@@ -205,11 +205,11 @@ function docText(image: string): string {
 }
 
 function tooLong(length: number): SyntaxProblem {
-  return ofWholeText(`this text is ${length} characters long; more than ${longestText} are not read`);
+  return ofWholeText(`this text is ${length} characters long; the limit is ${longestText}`);
 }
 
 function tooMany(statements: number): SyntaxProblem {
-  return ofWholeText(`this text has ${statements} statements; more than ${mostStatements} are not read`);
+  return ofWholeText(`this text has ${statements} statements; the limit is ${mostStatements}`);
 }
 
 function ofWholeText(problem: string): SyntaxProblem {

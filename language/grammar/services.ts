@@ -60,7 +60,9 @@ function parse<T extends AstNode>(sound: SoundTokens, rule: string, as: ReadAs =
   const [start] = tokens;
   if (start !== undefined && (tokens.length > longestStatement || deepest > deepestNesting)) {
     const reason =
-      deepest > deepestNesting ? `brackets stand more than ${deepestNesting} deep` : `more than ${longestStatement} words stand`;
+      deepest > deepestNesting
+        ? `brackets are nested more than ${deepestNesting} levels deep`
+        : `there are more than ${longestStatement} words`;
     return { tokens, problem: problem ?? { token: start, message: `${reason} in this statement` } };
   }
   const read = problem === undefined ? { tokens } : { tokens, problem };

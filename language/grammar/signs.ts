@@ -43,7 +43,7 @@ function withoutLooseDots(tokens: readonly Token[]): { tokens: Token[]; problem?
   };
   const loose = tokens.find(isLoose);
   if (!loose) return { tokens: [...tokens] };
-  const problem = { token: loose, message: 'the lug is missing behind this dot: a lug is written PART.LUG' };
+  const problem = { token: loose, message: 'the lug is missing after this dot: a lug is written PART.LUG' };
   return { tokens: tokens.filter((token, i) => !isLoose(token, i)), problem };
 }
 
@@ -60,7 +60,7 @@ function withUnits(tokens: readonly Token[]): { tokens: Token[]; problem?: SignP
       const image = number.image + token.image;
       const { end, endLine, endCharacter } = token;
       const value: Token = { ...number, image, end, endLine, endCharacter };
-      problem ??= { token: value, message: `a value is written in one piece: \`${image}\`` };
+      problem ??= { token: value, message: `a value can’t contain spaces: write \`${image}\`` };
       made[made.length - 1] = value;
     } else {
       made.push(token);
@@ -88,7 +88,7 @@ function inPairs(tokens: readonly Token[]): { tokens: Token[]; missing: string[]
     if (isSign(token, '}') || isSign(token, ')')) {
       const opener = open[open.length - 1];
       if (opener === undefined || closerOf(opener) !== token.image) {
-        problem ??= { token, message: `this \`${token.image}\` closes nothing` };
+        problem ??= { token, message: `this \`${token.image}\` has no opening bracket` };
         continue;
       }
       open.pop();

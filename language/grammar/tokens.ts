@@ -150,11 +150,11 @@ function nextToken(text: string, offset: number, previous: Token | undefined): C
   if (valueEnd > 0) return { kind: 'value', end: valueEnd };
   if (char === '?') return { kind: 'blank', end: offset + 1 };
   if (signs.includes(char)) return { kind: 'sign', end: offset + 1 };
-  if (char === '%') return { kind: 'stray', end: offset + 1, problem: '`%` stands tight behind its number: `15%`' };
+  if (char === '%') return { kind: 'stray', end: offset + 1, problem: 'there is a space before `%`: write `15%`' };
   const curledEnd = match(curled, text, offset);
-  if (curledEnd > 0) return { kind: 'text', end: curledEnd, problem: 'text stands in straight double quotes: "…"' };
+  if (curledEnd > 0) return { kind: 'text', end: curledEnd, problem: 'this is not a straight double quote: write text as "…"' };
   const end = Math.max(match(strayRun, text, offset), offset + 1);
-  return { kind: 'stray', end, problem: `\`${text.slice(offset, end)}\` is no sign of the language` };
+  return { kind: 'stray', end, problem: `\`${text.slice(offset, end)}\` is not a sign of the language` };
 }
 
 function comment(text: string, offset: number): Cut {

@@ -49,13 +49,13 @@ export function isLetterCode(text: string): boolean {
 export function valueProblem(text: string, expected?: ValueUnit): string | undefined {
   if (parseValue(text, expected) !== undefined) return undefined;
   const parts = /^([-±]?)(\d*\.?\d+)([\p{L}%].*)$/u.exec(text.normalize('NFKC'));
-  if (!parts) return `\`${text}\` is no value; a value is a number with its unit, such as 6.2k, 22nF or 85mm`;
+  if (!parts) return `\`${text}\` is not a value; a value is a number with its unit, such as 6.2k, 22nF or 85mm`;
   const [, , digits, unit = ''] = parts;
   if (/^(mfd|mf|uf?d?|μfd)$/i.test(unit)) return `\`${text}\` may mean micro or milli; write \`${digits}uF\` for microfarad`;
-  if (/^(mmfd?|μμfd?|uufd?)$/i.test(unit)) return `\`${unit}\` is an old word for picofarad; write \`${digits}pF\``;
+  if (/^(mmfd?|μμfd?|uufd?)$/i.test(unit)) return `\`${unit}\` is an old unit for picofarad; write \`${digits}pF\``;
   const other = nearestUnit(unit);
   const all = 'units are R k M (ohm), p n u (farad), H, mm cm m in, awg, V, Hz, dB, %, A';
-  return `\`${unit}\` in \`${text}\` is no unit; ${other === undefined ? all : `did you mean \`${digits}${other}\`?`}`;
+  return `\`${unit}\` in \`${text}\` is not a unit; ${other === undefined ? all : `did you mean \`${digits}${other}\`?`}`;
 }
 
 /** Powers of ten of the prefixes. */

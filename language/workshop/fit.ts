@@ -50,7 +50,7 @@ function between(circuit: AnalysedCircuit): Report<TightFitClaim>[] {
         {
           ...common,
           claim: { kind: 'too-short', subjects, figures: sizes(body + 2 * LEAD, distance) },
-          why: 'Lengthen one lead with sleeved wire, or solder it nearer.',
+          why: 'Lengthen one lead with sleeved wire, or solder it to nearer lugs.',
         },
       ];
     return [];

@@ -45,7 +45,7 @@ export function substitution(before: AnalysedCircuit, after: AnalysedCircuit): r
   return [...settings, ...turned].flatMap((setting) => {
     const [one, two] = [answerOf(before, setting), answerOf(after, setting)];
     if (!differs(one, two)) return [];
-    const name = settingLabel(before, setting) || 'as it is';
+    const name = settingLabel(before, setting) || 'default';
     const key = JSON.stringify([name, one, two]);
     if (told.has(key)) return [];
     told.add(key);

@@ -35,7 +35,7 @@ export function sidesOf(call: Call, host: Host, external: readonly number[]): Si
   if (external.includes(operands.length)) return externalSides(operands, host);
   const [old, now, ...more] = operands;
   if (now === undefined) throw new CannotRun('lugwork compare needs OLD NEW, or --git REV and a FILE');
-  if (more.length > 0) throw new CannotRun(`lugwork compare takes OLD NEW; “${more[0]!}” is one too many`);
+  if (more.length > 0) throw new CannotRun(`lugwork compare takes OLD NEW; “${more[0]!}” is one argument too many`);
   return { before: textSide(old!, host), after: textSide(now, host), name: `${old!} → ${now}` };
 }
 
@@ -64,7 +64,7 @@ export function strayedSide(path: string, host: Host): NamedSide {
 
 function named(project: Project, uri: string, path: string): NamedSide {
   const circuit = project.circuit(uri);
-  if (circuit === undefined) throw new CannotRun(`${path} cannot be read`);
+  if (circuit === undefined) throw new CannotRun(`${path} can’t be read`);
   return { circuit, findings: findings(circuit), path, sources: sourcesOf(uri, circuit) };
 }
 
@@ -84,11 +84,11 @@ function gitSides(revision: string, path: string, host: Host): Sides {
     return named(projectAt(commit), uriOf(path, host.cwd), shown);
   });
   const [before, after] = now === undefined ? [sides[0], onDisk(path, host)] : sides;
-  if (before === undefined && after === undefined) throw new CannotRun(`${path} is in neither of the two`);
+  if (before === undefined && after === undefined) throw new CannotRun(`${path} is in neither of the two commits`);
   const none = (name: string): NamedSide => named(createProject({ read: () => '' }), uriOf(path, host.cwd), name);
   return {
-    before: before ?? none(`${path}, not there before`),
-    after: after ?? none(`${path}, not there any more`),
+    before: before ?? none(`${path}, new`),
+    after: after ?? none(`${path}, gone`),
     name: `${path}, ${commits[0]!} → ${commits[1] ?? 'working folder'}`,
   };
 }

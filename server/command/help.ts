@@ -12,11 +12,11 @@ export function overview(commands: readonly Command[]): string {
 
 ${columns(usages)}
 
-  lugwork COMMAND --help    what a command takes
+  lugwork COMMAND --help    help for one command
   lugwork --version         the version
 
-A FILE is a .lug file, or a folder: then every .lug file below it, but for what a file named .lugignore in its folder lists by name.
-Exit code: 0 where all is well, 1 where there are findings, 2 where the command could not run.
+A FILE is a .lug file, or a folder: then every .lug file below it is taken, except those that a .lugignore file beside them lists by name.
+Exit code: 0 if all is well, 1 if there are findings, 2 if the command could not run.
 `;
 }
 

@@ -6,7 +6,7 @@ import { reason, said } from './system-words.js';
 import { faultOf, run, sentence } from './run.js';
 import { writeAll } from './output/write-file.js';
 
-const notWritten = (error: unknown): string => `the standard output cannot be written: ${said(error)}`;
+const notWritten = (error: unknown): string => `can’t write the standard output: ${said(error)}`;
 
 process.stdout.on('error', (error) => {
   // Whoever reads may stop early (`lugwork check … | head -1`): that is no fault and says nothing.
@@ -35,7 +35,7 @@ const err = (text: string): void => void process.stderr.write(text);
 
 const cwd = workingFolder();
 if (cwd === undefined) {
-  err(sentence('the folder in which it runs is gone or cannot be read'));
+  err(sentence('the current folder no longer exists or can’t be read'));
   process.exitCode = exit.cannotRun;
 } else {
   process.exitCode = await run(process.argv.slice(2), {

@@ -7,7 +7,7 @@ const helpOption: OptionDefinition = { name: 'help', short: 'h', summary: 'show 
 
 const outsideOption: OptionDefinition = {
   name: 'outside',
-  summary: 'let `use` name files outside the project (the repository, else the folder)',
+  summary: 'let `use` name files outside the project (the repository, or else the folder)',
 };
 
 /** The options a command understands, those that all of them have among them. */
@@ -89,9 +89,9 @@ function checkArity(command: Command, operands: readonly string[]): void {
   const [least, most] = command.arity;
   // An empty name would mean the working folder; mostly a script's variable is not set.
   if (operands.includes(''))
-    throw new CannotRun(`lugwork ${command.name} was given an empty argument ('') where it takes ${command.operands}`);
+    throw new CannotRun(`lugwork ${command.name} was given an empty argument ('') instead of ${command.operands}`);
   if (operands.length < least) throw new CannotRun(`lugwork ${command.name} needs ${command.operands}`);
   if (operands.length > most) {
-    throw new CannotRun(`lugwork ${command.name} takes ${command.operands}; “${operands[most]}” is one too many`);
+    throw new CannotRun(`lugwork ${command.name} takes ${command.operands}; “${operands[most]}” is one argument too many`);
   }
 }

@@ -27,7 +27,7 @@ export function faultOf(error: unknown): string {
   const isError = error instanceof Error;
   const message = isError ? `${error.name}: ${error.message}` : String(error);
   const trace = process.env['LUGWORK_TRACE'] && isError ? `${error.stack}\n` : '';
-  return `${sentence(`this is a fault in lugwork itself (${message}); please report it with what LUGWORK_TRACE=1 adds`)}${trace}`;
+  return `${sentence(`this is a bug in lugwork (${message}); please report it with the output of LUGWORK_TRACE=1`)}${trace}`;
 }
 
 /** A message as one line on stderr. */

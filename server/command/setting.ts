@@ -6,7 +6,7 @@ import { CannotRun, type Call, type OptionDefinition } from './command.js';
 export const setOption: OptionDefinition = {
   name: 'set',
   value: '"SETTING, …"',
-  summary: 'how the controls stand, as after `expect`: "selector 1, volume 5"; the others rest',
+  summary: 'positions of the controls, written as after `expect`: "selector 1, volume 5"; the others are at rest',
 };
 
 /** The setting that a call asks for. Throws `CannotRun` with the language's own message, and its place in the words, where it names what the circuit has not. */

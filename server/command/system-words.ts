@@ -11,7 +11,7 @@ export function kindOf(status: StatsBase<number> | StatsBase<bigint>): string {
 /** Why a file is too large, in bytes, so that two different sizes never look the same; it fits behind “this file”. */
 export function sizeSaid(size: number, most: number): string {
   const figure = (bytes: number): string => bytes.toLocaleString('en-US');
-  return `has ${figure(size)} bytes; more than ${figure(most)} are not read`;
+  return `has ${figure(size)} bytes; the limit is ${figure(most)}`;
 }
 
 const reasons: Readonly<Record<string, string>> = {
@@ -19,13 +19,13 @@ const reasons: Readonly<Record<string, string>> = {
   EPERM: 'its permissions do not allow it',
   EROFS: 'it is on a disk that can only be read',
   ENOSPC: 'the disk is full',
-  EDQUOT: 'there is no space left for this user',
-  EFBIG: 'it would be larger than files may be here',
+  EDQUOT: 'this user’s disk quota is used up',
+  EFBIG: 'it would exceed the largest file size allowed here',
   EIO: 'the disk reports an error',
-  EBUSY: 'another program holds it',
+  EBUSY: 'another program is using it',
   EMFILE: 'too many files are open',
   ENFILE: 'too many files are open',
-  ELOOP: 'its links lead round in a circle',
+  ELOOP: 'its links form a circle',
   ENAMETOOLONG: 'its name is too long',
   EBADF: 'it is not open',
 };

@@ -7,7 +7,7 @@ export function fillBlocks(document: string, blocks: ReadonlyMap<string, string>
     /(<!-- made: ([\w-]+) -->\n)[^]*?(<!-- end -->)/g,
     (_, open: string, name: string, close: string) => {
       const text = blocks.get(name);
-      if (text === undefined) throw new Error(`The document asks for the block “${name}”, which nothing makes.`);
+      if (text === undefined) throw new Error(`The document asks for the block “${name}”, but nothing generates it.`);
       missing.delete(name);
       return `${open}\n${text.trimEnd()}\n\n${close}`;
     },

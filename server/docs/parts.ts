@@ -28,7 +28,7 @@ function table(declared: readonly TypeStatement[], types: ReadonlyMap<string, Ty
     return `| \`${type.name.text}\` | ${lugCell} | ${cell([positions(body), parameters(body)])} | ${oneLine(type.doc ?? '')} |`;
   });
   return [
-    '| type | lugs | positions; parameters with their defaults | what it is |',
+    '| type | lugs | positions; parameters with their defaults | description |',
     '| --- | --- | --- | --- |',
     ...rows,
     '',

@@ -15,5 +15,5 @@ export function bodyTable(): string {
 function table(name: string, words: readonly HeadWord[]): string {
   const cell = (text: string) => text.replaceAll('|', '\\|');
   const rows = words.map((word) => `| \`${cell(formOf(word))}\` | ${cell(entryOf(word).summary)} |`);
-  return [`| ${name} | what it is |`, '| --- | --- |', ...rows].join('\n');
+  return [`| ${name} | meaning |`, '| --- | --- |', ...rows].join('\n');
 }

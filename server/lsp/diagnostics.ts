@@ -86,7 +86,7 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
       waiting.delete(uri);
       const one = uri;
       const isDone = await guard.attempt('check', () => checkOne(one));
-      become(isDone ? { state: 'ready' } : { state: 'failed', message: 'A check failed; the output tells why.' });
+      become(isDone ? { state: 'ready' } : { state: 'failed', message: 'A check failed. See the output for the reason.' });
     }
     running = false;
   };

@@ -45,7 +45,7 @@ export function onDocument<P extends { readonly textDocument: TextDocumentIdenti
       },
     };
     const found = await answer(snapshot, params, current);
-    if (isOld) throw new ResponseError(LSPErrorCodes.ContentModified, 'The text has changed since this was asked.');
+    if (isOld) throw new ResponseError(LSPErrorCodes.ContentModified, 'The text has changed since this request.');
     return found;
   });
 }

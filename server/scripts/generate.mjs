@@ -1,4 +1,4 @@
-// Writes every file that is made from others: the parser's modules, the embedded standard parts, the editor's colouring and its settings of rules, the blocks of the documents. `--check` writes nothing and fails where one is stale.
+// Writes every file that is made from others: the parser's modules, the embedded standard parts, the editor's colouring, its settings of rules and its bundle of texts, the blocks of the documents. `--check` writes nothing and fails where one is stale.
 import { spawnSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -17,13 +17,14 @@ try {
   stale += bring(new Map([['language/parts/generated/library.ts', libraryModule()]]));
   stale += bring(new Map([pagesModule()]));
   const { grammarFile } = await importTs('extension/scripts/grammar.ts');
-  const { manifestFile } = await importTs('extension/scripts/manifest.ts');
+  const { manifestFiles } = await importTs('extension/scripts/manifest.ts');
+  const { textBundleFile } = await importTs('extension/scripts/texts.ts');
   const { schemaFile } = await importTs('server/docs/schema.ts');
-  stale += bring(new Map([grammarFile(), manifestFile(root), schemaFile()]));
+  stale += bring(new Map([grammarFile(), ...manifestFiles(root), textBundleFile(root), schemaFile()]));
   // The documents show what the code says, so they come when the code is fresh.
   const { documents } = await importTs('server/docs/main.ts');
   stale += bring(await documents(root));
-  if (isCheck && stale > 0) throw new Error('`npm run generate` makes them anew.');
+  if (isCheck && stale > 0) throw new Error('Run `npm run generate`.');
 } catch (error) {
   console.error(error.message);
   process.exitCode = 1;

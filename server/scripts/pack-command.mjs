@@ -19,8 +19,10 @@ export function packCommand(folder) {
     // The page of the command, not the checkout's.
     cpSync(join(root, 'server', 'README.md'), join(place, 'README.md'));
     const small = Object.fromEntries(kept.map((key) => [key, manifest[key]]));
+    // In the manifest stands only the name of the text, as the editor wants it.
+    const { description } = JSON.parse(readFileSync(join(root, 'package.nls.json'), 'utf8'));
     const engines = { node: manifest.engines.node };
-    writeFileSync(join(place, 'package.json'), `${JSON.stringify({ ...small, engines }, undefined, 2)}\n`);
+    writeFileSync(join(place, 'package.json'), `${JSON.stringify({ ...small, description, engines }, undefined, 2)}\n`);
     const run = runNpm(['pack', '--json', '--ignore-scripts', '--pack-destination', folder], { cwd: place, encoding: 'utf8' });
     if (run.status !== 0) throw new Error(`npm pack ended with exit code ${run.status}: ${run.stderr}`);
     return join(folder, JSON.parse(run.stdout)[0].filename);

@@ -71,6 +71,7 @@ test('the top level is the one the house has', () => {
     'eslint.config.js',
     'package-lock.json',
     'package.json',
+    'package.nls.json',
     'vitest.config.mjs',
   ];
   const tsconfigs = ['tsconfig.base.json', 'tsconfig.json'];

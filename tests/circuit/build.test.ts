@@ -39,8 +39,8 @@ build { slak 20mm, strip 6, fill 5mm, spares 1.5, step 0mm }
 //                 ^^^^^^^ value: 6 is a plain number; strip takes a length such as 85mm
 //                          ^^^^^^^^ value: 5mm is a length; fill takes a percentage such as 10%
 //                                    ^^^^^^^^^^ value: spares takes a whole number
-//                                                ^^^^^^^^ value: step is more than nothing
+//                                                ^^^^^^^^ value: step must be greater than zero
 build { slack 10mm }
-//< \`build { slack 10mm }\` form: how it is built is given already
+//< \`build { slack 10mm }\` form: there is already a build block; a circuit has one
 `);
 });

@@ -79,7 +79,7 @@ describe('what can’t be used', () => {
 use "missing.lug"
 //  ^^^^^^^^^^^^^ use: there is no file missing.lug
 use "/etc/house.lug"
-//  ^^^^^^^^^^^^^^^^ use: \`/etc/house.lug\` is no path to another file: write it relative to this one, with / and ending in .lug
+//  ^^^^^^^^^^^^^^^^ use: \`/etc/house.lug\` is not a path to another file: write it relative to this file, with / and the ending .lug
 use "no-0.lug"
 //  ^^^^^^^^^^ use: no-0.lug uses itself
 `);
@@ -94,8 +94,10 @@ use "no-0.lug"
     expect(circuit.problems).toMatchObject([
       {
         rule: 'use',
-        message: 'a.lug can’t be relied on: files use one another in a circle: a.lug → b.lug → a.lug',
-        related: [{ message: 'files use one another in a circle: a.lug → b.lug → a.lug', range: { uri: 'file:///bench/b.lug' } }],
+        message: 'a.lug has problems: these files use each other in a circle: a.lug → b.lug → a.lug',
+        related: [
+          { message: 'these files use each other in a circle: a.lug → b.lug → a.lug', range: { uri: 'file:///bench/b.lug' } },
+        ],
       },
     ]);
   });
@@ -105,7 +107,7 @@ use "no-0.lug"
     const circuit = circuitOf(Array.from({ length: 210 }, (_, i) => `use "f${i}.lug"`).join('\n'), files);
     expect(circuit.parts).toHaveLength(200);
     expect(circuit.problems[0]).toMatchObject({
-      message: 'more than 200 files are used; this one is left out',
+      message: 'more than 200 files are used; this one is ignored',
       range: { start: { line: 200 } },
     });
   });
@@ -116,7 +118,7 @@ use "no-0.lug"
     );
     const circuit = circuitOf('use "f0.lug"', files);
     expect(circuit.parts).toHaveLength(16);
-    expect(circuit.problems[0]!.related[0]!.message).toBe('files use one another more than 16 deep here');
+    expect(circuit.problems[0]!.related[0]!.message).toBe('files use each other more than 16 levels deep here');
   });
 
   test('a name that both have is told in the file that uses', () => {
@@ -124,7 +126,7 @@ use "no-0.lug"
       `
 use "house.lug"
 part volume : pot
-//   ^^^^^^ duplicate-name: there is a part volume already
+//   ^^^^^^ duplicate-name: there is already a part volume
 `,
       { 'house.lug': HOUSE },
     );

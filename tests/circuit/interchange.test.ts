@@ -84,14 +84,14 @@ describe('what is no circuit is refused with a reason', () => {
     JSON.parse(JSON.stringify(circuitToJson(circuit, addresses))) as Record<string, unknown>;
   test.each([
     ['null', () => null, /the whole is not an object/],
-    ['another version', () => ({ ...json(), lugwork: 2 }), /no circuit of version 1/],
+    ['another version', () => ({ ...json(), lugwork: 2 }), /not a circuit of version 1/],
     ['no lists', () => ({ lugwork: 1, files: ['a.lug'] }), /\.parts is not a list/],
     [
       'an unknown lug',
       () => ({ ...json(), output: { part: 'output', tip: 'volume.9', sleeve: 'output.sleeve' } }),
       /\.output\.tip is not the name of a lug/,
     ],
-    ['an unknown field', () => ({ ...json(), colour: 'red' }), /\.colour is not a field that is known/],
+    ['an unknown field', () => ({ ...json(), colour: 'red' }), /\.colour is not a known field/],
     ['a missing field', () => ({ ...json(), rig: { cable: 1e-10 } }), /\.rig\.input is not there/],
     ['a wrong place', () => ({ ...json(), titleRange: '3' }), /\.titleRange is not a place/],
   ])('%s', (_, make, reason) => {

@@ -116,7 +116,7 @@ test('a tapped single-coil has its windings share by the tap; both together are 
   expect(circuit.lugs[inner.b]!.label).toBe('p.tap');
 });
 
-test('a type of one’s own with two coils and no shares divides its voltage between them, not its other values', () => {
+test('a type of your own with two coils and no shares divides its voltage between them, not its other values', () => {
   const circuit = soundCircuit(`
 type twin : pickup {
   lugs hot ground

@@ -46,9 +46,9 @@ test('a number turns the pot and a word moves the switch of a part that is both;
 });
 
 test.each([
-  ['', 0, /its position.*a control belongs/],
-  ['  ', 2, /a control belongs/],
-  ['sw', 2, /a position, by number or name, belongs/],
+  ['', 0, /a control is expected.*its position/],
+  ['  ', 2, /a control is expected/],
+  ['sw', 2, /a position, by number or name, is expected/],
   ['sw 4', 3, /no position 4/],
   ['sw "nck"', 3, /did you mean "neck"\?/],
   ['swi 1', 0, /did you mean sw\?/],
@@ -59,13 +59,13 @@ test.each([
   ['saddle 1', 0, /neither a switch nor a pot/],
   ['odd 1', 0, /type of this part is not known/],
   ['hole 1', 0, /hole/],
-  ['sw 1 : silent', 5, /`:` has no place here; separate settings by commas/],
+  ['sw 1 : silent', 5, /`:` does not belong here; separate settings by commas/],
   ['sw 1\nv 2', 5, /one line/],
   ['sw 1 // v 2', 5, /comment/],
   ['sw 1 : silent\nexpect sw 2', 14, /one line/],
   ['sw "x', 3, /closing quote/],
-  ['sw 1 }', 5, /closes nothing/],
-  ['v. 5', 4, /belongs/],
+  ['sw 1 }', 5, /has no opening bracket/],
+  ['v. 5', 4, /is expected/],
 ])('%j is refused at character %i', (text, character, message) => {
   const found = readSettings(bench, text);
   expect(found).toMatchObject({ character });

@@ -80,18 +80,18 @@ test('what is wrong is told at its place', () => {
   expectProblems(
     `use "no-65.lug"
 record 0 { chnged "x", by 5k }
-//     ^ value: a record is of the first, second … of the batch: record 1
-//         ^^^^^^ property: a record has no chnged; it takes by, date, changed, before and done; did you mean changed?
-//                     ^^^^^ property: by is said in quotes: by "…"
+//     ^ value: a record needs the number of its instrument in the batch: record 1
+//         ^^^^^^ property: a record has no property chnged; it takes by, date, changed, before and done; did you mean changed?
+//                     ^^^^^ property: by takes text in quotes: by "…"
 actual nekc 6k
 //     ^^^^ unknown-name: there is no part nekc; did you mean neck?
 actual neck 6k
 actual neck 7k
-//     ^^^^ duplicate-name: what neck measures is said already
+//     ^^^^ duplicate-name: neck already has a measured value
 actual volume 22nF
 //            ^^^^ value: 22nF is a capacitance; pot takes a resistance such as 250k
 record 2
-//< \`record 2\` form: a file is the record of one instrument; this is a second one
+//< \`record 2\` form: this is a second record; a file is the record of one instrument
 `,
     files,
   );

@@ -113,7 +113,7 @@ part b : short
   test('may bear the name of a standard type; that is told as information', () => {
     expectProblems(`
 type pot : pot { takes resistance 1M }
-//   ^^^ duplicate-name: pot takes the place of the standard type of that name
+//   ^^^ duplicate-name: pot replaces the standard type of that name
 part p : pot
 `);
   });
@@ -185,7 +185,7 @@ describe('what can’t be built', () => {
     expectProblems(`
 type a : b { lugs x }
 type b : a { lugs y }
-//       ^ type: b is made of itself through a
+//       ^ type: b contains itself through a
 type c : assembly {
   lugs x
   part inner : d
@@ -193,7 +193,7 @@ type c : assembly {
 type d : assembly {
   lugs x
   part inner : c
-//             ^ type: d is made of itself through c
+//             ^ type: d contains itself through c
 }
 part p : a
 part q : c
@@ -203,24 +203,24 @@ part q : c
   test('parts nested too deep, or far too many', () => {
     const nested = Array.from({ length: 17 }, (_, i) => `type t${i + 1} : assembly {\n  lugs x\n  part p : t${i}\n}`).join('\n');
     const deep = `type t0 : assembly { lugs x }\n${nested}\npart q : t17`;
-    expect(problemMessages(deep)).toEqual(['parts stand in one another more than 16 deep here']);
+    expect(problemMessages(deep)).toEqual(['parts are nested more than 16 levels deep here']);
     const wide = Array.from(
       { length: 8 },
       (_, i) => `type t${i + 1} : assembly {\n  lugs x\n  part a, b, c, d, e, f : t${i}\n}`,
     ).join('\n');
     const many = problemMessages(`type t0 : assembly { lugs x }\n${wide}\npart q : t8`);
-    expect(many[0]).toBe('one t5 would be more than 5000 parts');
+    expect(many[0]).toBe('one t5 would consist of more than 5000 parts');
   });
 
   test('more parts than any instrument has', () => {
     const names = Array.from({ length: 5003 }, (_, i) => `part p${i} : star`).join('\n');
-    expect(problemMessages(names)[0]).toBe('there are more than 5000 parts or 100000 lugs; this part is left out');
+    expect(problemMessages(names)[0]).toBe('there are more than 5000 parts or 100000 lugs; this part is ignored');
   });
 
   test('a long row of types built on one another', () => {
     const row = Array.from({ length: 500 }, (_, i) => `type t${i} : t${i + 1} { lugs x }`).join('\n');
     const problems = problemMessages(`${row}\ntype t500 : assembly { lugs x }\npart q : t0`);
-    expect(problems[0]).toMatch(/^types are built on one another too deep here/);
+    expect(problems[0]).toMatch(/^types are based on each other too deep here/);
   });
 });
 

@@ -56,7 +56,7 @@ describe('a circuit with faults is adopted', () => {
     expect(check(folder).code).toBe(1);
   });
 
-  test('a file that was not checked has nothing gone', () => {
+  test('a file that was not checked has nothing fixed', () => {
     const folder = adopt(broken);
     writeFileSync(join(folder, 'circuits/c.lug'), clean);
     const { out } = inProcess(['check', '--baseline', 'known.json', 'circuits/c.lug'], folder);
@@ -73,7 +73,7 @@ describe('a circuit with faults is adopted', () => {
 });
 
 test.each([
-  ['there is none', undefined, /cannot be read.*--write-baseline known\.json makes one/],
+  ['there is none', undefined, /can’t read the baseline.*--write-baseline known\.json creates one/],
   ['it is not JSON', '{', /is not JSON/],
   ['it is something else', '{"findings":[]}', /is not a baseline of version 1 or 2/],
   ['an entry is something else', '{"version":1,"findings":[{"path":1}]}', /is not a baseline of version 1 or 2/],

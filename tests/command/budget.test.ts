@@ -8,7 +8,7 @@ import { folderWith } from '../harness/process.js';
 
 const spoilt = generateCircuit(60).replace('wire volume2.2 to tone2.2', 'wire volume2.2 to tone2.3');
 const folder = folderWith({ 'no-60.lug': spoilt });
-const sentence = 'The search for fixes was stopped after its budget was spent; none found so far.';
+const sentence = 'The search for fixes stopped when its budget ran out; none found so far.';
 const hint = '`lugwork check --effort 0.004` searches longer.';
 
 function check(...words: readonly string[]): string {
@@ -89,7 +89,7 @@ test('locate says that its budget was spent, and with more effort it is not', ()
   const measured = folderWith({ 'no-60.lug': `${generateCircuit(60)}measured : reads open\n` });
   const some = inProcess(['locate', '--effort', '0.01', 'no-60.lug'], measured);
   expect(some.code).toBe(0);
-  expect(some.out).toMatch(/The search for faults was stopped after its budget was spent; (none|\d+) found so far\.\n$/);
+  expect(some.out).toMatch(/The search for faults stopped when its budget ran out; (none|\d+) found so far\.\n$/);
   expect(some.err).toBe('`lugwork locate --effort 0.04` searches longer.\n');
   const json = JSON.parse(inProcess(['locate', '--effort', '0.01', '--format', 'json', 'no-60.lug'], measured).out) as object;
   expect(json).toMatchObject({ incomplete: ['suspects'] });

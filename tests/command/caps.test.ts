@@ -149,7 +149,7 @@ describe('what counts all findings', () => {
     expect(read.rules.length + read.said!).toBe(findings.length);
   });
 
-  test('what is gone is counted, and listed up to the caps', async () => {
+  test('fixed findings are counted, and listed up to the caps', async () => {
     await lugwork('check', '--write-baseline', 'before.json', 'many.lug');
     const before = readFileSync(join(folder, 'before.json'), 'utf8');
     const { findings } = JSON.parse(before) as { findings: object[] };

@@ -55,7 +55,7 @@ describe('what cannot be read: exit code 2, and the rest is still checked', () =
       /x\.lug: this file is not UTF-8 text; save it as UTF-8/,
     ],
     ['a file in UTF-16', { 'x.lug': Uint8Array.of(0xff, 0xfe, 0x41, 0) }, 'x.lug', /UTF-16/],
-    ['a folder without .lug files', { 'f/notes.txt': '' }, 'f', /f: there is no \.lug file in this folder/],
+    ['a folder without .lug files', { 'f/notes.txt': '' }, 'f', /f: this folder contains no \.lug files/],
   ];
   test.each(cases)('%s', (_, files, operand, message) => {
     const folder = folderWith({ 'good.lug': clean, ...files });
@@ -65,11 +65,11 @@ describe('what cannot be read: exit code 2, and the rest is still checked', () =
     expect(out).toContain('1 file checked');
   });
 
-  test('a link that leads nowhere', () => {
+  test('a link without a target', () => {
     const folder = folderWith({ 'good.lug': clean });
     symlinkSync('gone', join(folder, 'x.lug'));
     const { code, err } = inProcess(['check', '.'], folder);
-    expect({ code, err }).toEqual({ code: 2, err: 'lugwork: x.lug: this link leads nowhere\n' });
+    expect({ code, err }).toEqual({ code: 2, err: 'lugwork: x.lug: the target of this link does not exist\n' });
   });
 });
 
@@ -98,7 +98,7 @@ describe('files and folders', () => {
     expect(json(['f'], folder).files.map(({ path }) => path)).toEqual(['f/a.lug']);
   });
 
-  test('what a .lugignore lists is passed over, and said to be; named itself it is checked', () => {
+  test('what a .lugignore lists is ignored, and the summary says so; named itself it is checked', () => {
     const folder = folderWith({
       'f/a.lug': clean,
       'f/old.lug': broken,
@@ -107,7 +107,7 @@ describe('files and folders', () => {
     });
     const { code, out } = inProcess(['check', 'f'], folder);
     expect(code).toBe(0);
-    expect(out).toMatch(/^1 file checked: .*; passed over by \.lugignore: f\/drafts, f\/old\.lug\n$/m);
+    expect(out).toMatch(/^1 file checked: .*; ignored by \.lugignore: f\/drafts, f\/old\.lug\n$/m);
     expect(json(['f/drafts', 'f/old.lug'], folder).files.map(({ path }) => path)).toEqual(['f/drafts/x.lug', 'f/old.lug']);
   });
 

@@ -23,7 +23,7 @@ test('--check changes nothing and exits with 1 where something would change', ()
   const folder = folderWith({ 'f/a.lug': untidy });
   const { code, out } = inProcess(['format', '--check', 'f'], folder);
   expect(code).toBe(1);
-  expect(out).toContain('f/a.lug is not laid out');
+  expect(out).toContain('f/a.lug is not formatted');
   expect(readFileSync(join(folder, 'f/a.lug'), 'utf8')).toBe(untidy);
 });
 

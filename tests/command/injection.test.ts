@@ -233,7 +233,7 @@ describe.each(cases.map((one) => [one.words.join(' '), one] as const))('%s', (_,
     const made = words.map((word) => (word.startsWith('WRITTEN') ? written! : (values[word] ?? word)));
     if (written !== undefined) mkdirSync(dirname(join(folder, written)), { recursive: true });
     const { code, out, err } = await call(made);
-    expect(err).not.toContain('a fault in lugwork itself');
+    expect(err).not.toContain('a bug in lugwork');
     expect(code === 0 || code === 1, `${String(code)}: ${err}`).toBe(true);
     checkers.text(err);
     const isBaseline = words.includes('--write-baseline');
@@ -254,5 +254,5 @@ test('hostile texts do come into every form that shows a text of the circuit', (
 
 test('a drawing in the comparison is laid out as any other', () => {
   const { err } = lugwork(['compare', '--format', 'svg', files.text, files.other], folder);
-  expect(err).not.toContain('laid out plainly');
+  expect(err).not.toContain('simple layout');
 });

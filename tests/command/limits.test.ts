@@ -1,4 +1,4 @@
-/** What the command does not read, and says so: what is no file, what is too large, what lies outside the project. */
+/** What the command does not read, and says so: what is no file, what is too large, what is outside the project. */
 import { execFileSync } from 'node:child_process';
 import { chmodSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -30,7 +30,7 @@ describe('files', () => {
     execFileSync('mkfifo', [at('pipe.lug')]);
     expect(told('check', 'pipe.lug')).toMatchObject({
       code: 2,
-      err: 'lugwork: pipe.lug: this is a pipe, not a file; `lugwork check -` checks what comes through a pipe\n',
+      err: 'lugwork: pipe.lug: this is a pipe, not a file; `lugwork check -` reads from a pipe\n',
     });
     rmSync(at('pipe.lug'));
   });
@@ -38,9 +38,9 @@ describe('files', () => {
     expect(told('check', '/dev/zero')).toMatchObject({ code: 2, err: 'lugwork: /dev/zero: this is a device, not a file\n' });
   });
   test.each([
-    ['huge.lug', Buffer.alloc(5_000_000, 32), 'this file has 5,000,000 bytes; more than 4,000,000 are not read'],
-    ['barely-huge.lug', Buffer.alloc(4_000_001, 32), 'this file has 4,000,001 bytes; more than 4,000,000 are not read'],
-    ['binary.lug', Buffer.from([112, 0, 1, 2]), 'this file holds bytes that no text has; it is no circuit'],
+    ['huge.lug', Buffer.alloc(5_000_000, 32), 'this file has 5,000,000 bytes; the limit is 4,000,000'],
+    ['barely-huge.lug', Buffer.alloc(4_000_001, 32), 'this file has 4,000,001 bytes; the limit is 4,000,000'],
+    ['binary.lug', Buffer.from([112, 0, 1, 2]), 'this file contains bytes that are not text, so it is not a circuit'],
     ['wide.lug', Buffer.from('\uFEFFpart', 'utf16le'), 'this file is not UTF-8 text but UTF-16; save it as UTF-8'],
     ['latin.lug', Buffer.from([0xe9, 0x20]), 'this file is not UTF-8 text; save it as UTF-8'],
   ])('%s', (name, bytes, why) => {
@@ -54,20 +54,20 @@ describe('files', () => {
   });
   test('a text of more than a million characters', () => {
     writeFileSync(at('long.lug'), '// x\n'.repeat(210_000));
-    expect(problems('long.lug')[0]).toMatch(/1050000 characters long; more than 1000000 are not read/);
+    expect(problems('long.lug')[0]).toMatch(/1050000 characters long; the limit is 1000000/);
     rmSync(at('long.lug'));
   });
   test('links that lead round in a circle', () => {
     mkdirSync(at('loop'));
     symlinkSync('..', at('loop/up'));
     symlinkSync('self.lug', at('loop/self.lug'));
-    expect(told('check', 'loop').err).toContain('loop/self.lug: this link leads nowhere');
+    expect(told('check', 'loop').err).toContain('loop/self.lug: the target of this link does not exist');
     rmSync(at('loop'), { recursive: true });
   });
 });
 
 describe('use', () => {
-  const outside = '`../outside.lug` lies outside the project';
+  const outside = '`../outside.lug` is outside the project';
   test('does not leave the folder of the file', () => {
     writeFileSync(at('out.lug'), `use "../outside.lug"\n${text}`);
     expect(problems('out.lug')[0]).toContain(outside);
@@ -75,20 +75,20 @@ describe('use', () => {
   test('nor by a link', () => {
     symlinkSync('../outside.lug', at('linked.lug'));
     writeFileSync(at('by-link.lug'), `use "linked.lug"\n${text}`);
-    expect(problems('by-link.lug')[0]).toContain('`linked.lug` lies outside the project');
+    expect(problems('by-link.lug')[0]).toContain('`linked.lug` is outside the project');
   });
   test('but where it is let out', () => {
     expect(problems('out.lug', '--outside')).toEqual([]);
   });
   test('or where both lie below the folder in which it runs, or in one repository', () => {
-    expect(lugwork(['check', 'project/out.lug'], folder).out).not.toContain('lies outside');
+    expect(lugwork(['check', 'project/out.lug'], folder).out).not.toContain('is outside');
     mkdirSync(join(folder, '.git'));
     expect(problems('out.lug')).toEqual([]);
     rmSync(join(folder, '.git'), { recursive: true });
   });
   test.each(['/dev/zero.lug', 'https://x.example/a.lug', 'file:///a.lug', '..\\a.lug'])('takes no %s', (path) => {
     writeFileSync(at('odd.lug'), `use "${path.replaceAll('\\', '\\\\')}"\n${text}`);
-    expect(problems('odd.lug')[0]).toContain('is no path to another file');
+    expect(problems('odd.lug')[0]).toContain('is not a path to another file');
   });
   test('reads no folder', () => {
     mkdirSync(at('folder.lug'));
@@ -101,7 +101,7 @@ describe('use', () => {
     const locked = folderWith({ 'locked.lug': text, 'odd.lug': `use "locked.lug"\n${text}` });
     chmodSync(join(locked, 'locked.lug'), 0o000);
     chmodSync(locked, 0o755);
-    const why = 'this file cannot be read (its permissions do not allow it)';
+    const why = 'this file can’t be read (its permissions do not allow it)';
     const { out } = lugwork(['check', '--format', 'github', 'odd.lug'], locked, {}, plainUser);
     expect(out).toContain(`::\`locked.lug\` is not read: ${why}\n`);
     expect(lugwork(['check', 'locked.lug'], locked, {}, plainUser)).toMatchObject({

@@ -39,7 +39,7 @@ describe.each(Object.keys(writers))('lugwork %s', (name) => {
         output,
         code: 2,
         out: '',
-        err: `lugwork: ${output} is one of the files that were read, and writing there would destroy it; name another file\n`,
+        err: `lugwork: ${output} is one of the input files, and writing would destroy it; name another file\n`,
       });
     }
     expect(readFileSync(join(at, 'a.lug'), 'utf8')).toBe(user);
@@ -52,7 +52,7 @@ describe.each(Object.keys(writers))('lugwork %s', (name) => {
     for (const output of ['other.lug', 'link']) {
       expect(await into(at, output)).toMatchObject({
         code: 2,
-        err: `lugwork: ${output} is a circuit; it is replaced only with --force\n`,
+        err: `lugwork: ${output} is a circuit; use --force to overwrite it\n`,
       });
     }
     expect(readFileSync(join(at, 'other.lug'), 'utf8')).toBe(clean);
@@ -63,14 +63,14 @@ describe.each(Object.keys(writers))('lugwork %s', (name) => {
 
 describe('a place where nothing can be written', () => {
   test.each([
-    ['no-folder/a.json', 'no-folder/a.json cannot be written: its folder does not exist'],
+    ['no-folder/a.json', 'no-folder/a.json can’t be written: its folder does not exist'],
     ['.', '. is a folder; name a file in it'],
     ['new/', 'new/ is a folder; name a file in it'],
     ['', "--output needs the name of a file, and was given ''"],
-    ['new.lug', 'new.lug would hold JSON, not a circuit; choose another name, or keep it with --force'],
-    ['new.png', 'new.png would hold JSON, not PNG; choose another name, or keep it with --force'],
-    ['/dev/fd/99', '/dev/fd/99 cannot be written: it is not open'],
-    ['/dev/full', '/dev/full cannot be written: the disk is full'],
+    ['new.lug', 'new.lug would contain JSON, not a circuit; choose another name, or use --force'],
+    ['new.png', 'new.png would contain JSON, not PNG; choose another name, or use --force'],
+    ['/dev/fd/99', '/dev/fd/99 can’t be written: it is not open'],
+    ['/dev/full', '/dev/full can’t be written: the disk is full'],
   ])('%s', (output, message) => {
     expect(inProcess(['circuit', 'a.lug', '-o', output], folder())).toEqual({ code: 2, out: '', err: `lugwork: ${message}\n` });
   });

@@ -111,8 +111,8 @@ describe('what it cannot do', () => {
   });
 
   test.each([
-    [{ 'a.lug': library }, 'a.lug', 'a.lug declares no part'],
-    [{ 'f/a.lug': clean, 'f/b.lug': clean }, 'f', 'f holds 2 .lug files'],
+    [{ 'a.lug': library }, 'a.lug', 'a.lug declares no parts'],
+    [{ 'f/a.lug': clean, 'f/b.lug': clean }, 'f', 'f contains 2 .lug files'],
     [{}, 'gone.lug', 'there is no such file'],
   ])('%#: exit code 2 with a message', (files, operand, message) => {
     const { code, out, err } = inProcess(['positions', operand], folderWith(files));

@@ -9,7 +9,7 @@ import { clean } from './circuits.js';
 
 const whole = lugwork(['circuit', '--schema']).out;
 const many = Object.fromEntries(Array.from({ length: 40 }, (_, i) => [`f/${i}.lug`, 'part a : nothing\n'.repeat(60)]));
-const full = 'lugwork: the standard output cannot be written: the disk is full\n';
+const full = 'lugwork: can’t write the standard output: the disk is full\n';
 
 describe('the standard output', () => {
   test.each(['--help', 'check a.lug', 'format a.lug', 'circuit a.lug', 'draw a.lug'])('that is full: %s', (words) => {
@@ -22,13 +22,13 @@ describe('the standard output', () => {
     const { code, err } = lugworkIn('ulimit -f 8; lugwork circuit --schema > f', folder);
     expect([code, err]).toEqual([
       2,
-      'lugwork: the standard output cannot be written: it would be larger than files may be here\n',
+      'lugwork: can’t write the standard output: it would exceed the largest file size allowed here\n',
     ]);
   });
 
   test('a stream that is open for reading only', () => {
     const { code, err } = lugworkIn('lugwork --help 1< a', folderWith({ a: '' }));
-    expect([code, err]).toEqual([2, 'lugwork: the standard output cannot be written: it is not open\n']);
+    expect([code, err]).toEqual([2, 'lugwork: can’t write the standard output: it is not open\n']);
   });
 
   test('a reader that is slow gets everything', () => {
@@ -75,7 +75,7 @@ describe('one sentence, no stack trace', () => {
     };
     expect(await run(['--version'], host)).toBe(2);
     expect(said).toBe(
-      'lugwork: this is a fault in lugwork itself (TypeError: no such thing); please report it with what LUGWORK_TRACE=1 adds\n',
+      'lugwork: this is a bug in lugwork (TypeError: no such thing); please report it with the output of LUGWORK_TRACE=1\n',
     );
     process.env['LUGWORK_TRACE'] = '1';
     await run(['--version'], host);
@@ -89,7 +89,7 @@ describe('one sentence, no stack trace', () => {
     expect(lugworkIn('cd gone; rmdir ../gone; lugwork check a.lug', folder)).toEqual({
       code: 2,
       out: '',
-      err: 'lugwork: the folder in which it runs is gone or cannot be read\n',
+      err: 'lugwork: the current folder no longer exists or can’t be read\n',
     });
   });
 

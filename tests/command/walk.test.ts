@@ -27,7 +27,7 @@ describe('links in a folder', () => {
     expect(inProcess(['format', '.'], join(folder, 'in'))).toEqual({
       code: 0,
       out: 'deep/far.lug\nown.lug\n2 files, 2 changed\n',
-      err: 'lugwork: not followed, since they lead out of the folder: folder, single.lug\n',
+      err: 'lugwork: links not followed because they lead out of the folder: folder, single.lug\n',
     });
     for (const name of ['out/other.lug', 'single.lug']) expect(readFileSync(join(folder, name), 'utf8')).toBe(untidy);
   });
@@ -58,7 +58,7 @@ describe('an empty argument is no folder', () => {
       expect(inProcess([name, ...words], folder)).toEqual({
         code: 2,
         out: '',
-        err: `lugwork: lugwork ${name} was given an empty argument ('') where it takes ${operands}\n`,
+        err: `lugwork: lugwork ${name} was given an empty argument ('') instead of ${operands}\n`,
       });
       expect(readFileSync(join(folder, 'a.lug'), 'utf8')).toBe(untidy);
     },
@@ -82,7 +82,7 @@ describe('what is no file is not opened', () => {
     server.close();
     expect(code).toBe(2);
     expect(err.split('\n').slice(0, -1)).toEqual([
-      'lugwork: f/huge.lug: this file has 4,000,001 bytes; more than 4,000,000 are not read',
+      'lugwork: f/huge.lug: this file has 4,000,001 bytes; the limit is 4,000,000',
       'lugwork: f/pipe.lug: this is a pipe, not a file',
       'lugwork: f/socket.lug: this is a socket, not a file',
     ]);
@@ -103,20 +103,20 @@ describe('what is no file is not opened', () => {
     ['pipe', 'this is a pipe, not a file'],
     ['/dev/zero', 'this is a device, not a file'],
     ['.', 'this is a folder, not a file'],
-    ['huge.json', 'this file has 64,000,001 bytes; more than 64,000,000 are not read'],
-    ['none.json', 'there is no such file; --write-baseline none.json makes one'],
+    ['huge.json', 'this file has 64,000,001 bytes; the limit is 64,000,000'],
+    ['none.json', 'there is no such file; --write-baseline none.json creates one'],
   ])('as a baseline: %s', (name, why) => {
     const folder = folderWith({ 'a.lug': clean, 'huge.json': '' });
     execFileSync('mkfifo', [join(folder, 'pipe')]);
     execFileSync('truncate', ['-s', '64000001', join(folder, 'huge.json')]);
     expect(inProcess(['check', 'a.lug', '--baseline', name], folder)).toMatchObject({
       code: 2,
-      err: `lugwork: the baseline ${name} cannot be read: ${why}\n`,
+      err: `lugwork: can’t read the baseline ${name}: ${why}\n`,
     });
   });
 
   test('a pipe that is named points to -', () => {
-    const said = 'this is a pipe, not a file; `lugwork check -` checks what comes through a pipe\n';
+    const said = 'this is a pipe, not a file; `lugwork check -` reads from a pipe\n';
     const folder = folderWith({ 'a.lug': clean });
     expect(lugworkIn('cat a.lug | lugwork check /dev/stdin', folder)).toEqual({
       code: 2,
@@ -162,8 +162,12 @@ describe('check - reads the standard input', () => {
   });
 
   test.each([
-    ['not UTF-8', Uint8Array.of(0xe9, 0x20), 'the standard input is no circuit: this file is not UTF-8 text; save it as UTF-8'],
-    ['too long', Buffer.alloc(4_000_001, 32), 'the standard input is no circuit: it has more than 4,000,000 bytes'],
+    [
+      'not UTF-8',
+      Uint8Array.of(0xe9, 0x20),
+      'the standard input is not a circuit: this file is not UTF-8 text; save it as UTF-8',
+    ],
+    ['too long', Buffer.alloc(4_000_001, 32), 'the standard input is not a circuit: it has more than 4,000,000 bytes'],
   ])('refuses what is %s', (_, input, message) => {
     expect(piped(input, folderWith({}), '-')).toEqual({ code: 2, out: '', err: `lugwork: ${message}\n` });
   });
@@ -211,6 +215,6 @@ test('a list of names is read with every kind of line end', () => {
   mkdirSync(join(folder, 'x'));
   writeFileSync(join(folder, 'x/d.lug'), clean);
   expect(inProcess(['check', '.'], folder).out).toBe(
-    '1 file checked: no errors, no warnings; passed over by .lugignore: a.lug, b.lug, x\n',
+    '1 file checked: no errors, no warnings; ignored by .lugignore: a.lug, b.lug, x\n',
   );
 });

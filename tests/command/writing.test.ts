@@ -30,7 +30,7 @@ describe('a disk that takes only a part', () => {
     const folder = folderWith({ 'a.lug': untidy });
     const { code, out, err } = withLimit('format a.lug', folder);
     expect([code, out]).toEqual([2, '1 file, 0 changed\n']);
-    expect(err).toBe('lugwork: a.lug: this file cannot be written: it would be larger than files may be here\n');
+    expect(err).toBe('lugwork: a.lug: this file can’t be written: it would exceed the largest file size allowed here\n');
     expect(readFileSync(join(folder, 'a.lug'), 'utf8')).toBe(untidy);
     expect(leftOvers(folder)).toEqual([]);
   });
@@ -45,7 +45,7 @@ describe('a disk that takes only a part', () => {
     const many = Object.fromEntries(Array.from({ length: 90 }, (_, i) => [`many/${i}.lug`, 'part a : nothing\n']));
     const folder = folderWith({ ...many, 'a.lug': clean, 'empty.lug': '', [kept]: 'as it was' });
     const { code, err } = withLimit(words, folder);
-    expect(err).toBe(`lugwork: ${kept} cannot be written: it would be larger than files may be here\n`);
+    expect(err).toBe(`lugwork: ${kept} can’t be written: it would exceed the largest file size allowed here\n`);
     expect([code, readFileSync(join(folder, kept), 'utf8'), leftOvers(folder)]).toEqual([2, 'as it was', []]);
   });
 
@@ -57,7 +57,7 @@ describe('a disk that takes only a part', () => {
       writeFileSync(join(folder, 'a.lug'), untidy);
       writeFileSync(join(folder, 'rest'), Buffer.alloc(60_000));
       const { code, err } = lugwork(['format', 'a.lug'], folder);
-      expect([code, err]).toEqual([2, 'lugwork: a.lug: this file cannot be written: the disk is full\n']);
+      expect([code, err]).toEqual([2, 'lugwork: a.lug: this file can’t be written: the disk is full\n']);
       expect(readFileSync(join(folder, 'a.lug'), 'utf8')).toBe(untidy);
       expect(leftOvers(folder)).toEqual([]);
     } finally {
@@ -100,14 +100,14 @@ describe('what a file is besides its text', () => {
     const folder = folderWith({ 'a.lug': clean });
     symlinkSync('gone.json', join(folder, 'link.json'));
     const { code, err } = lugwork(['circuit', 'a.lug', '-o', 'link.json'], folder);
-    expect([code, err]).toEqual([2, 'lugwork: link.json cannot be written: this link leads nowhere\n']);
+    expect([code, err]).toEqual([2, 'lugwork: link.json can’t be written: the target of this link does not exist\n']);
   });
 
   test('its further names (hard links) keep the old text, and that is said', () => {
     const folder = folderWith({ 'a.lug': untidy });
     linkSync(join(folder, 'a.lug'), join(folder, 'backup'));
     const { code, err } = lugwork(['format', 'a.lug'], folder);
-    expect([code, err]).toEqual([0, 'lugwork: a.lug: the file had further names (hard links); they keep the old text\n']);
+    expect([code, err]).toEqual([0, 'lugwork: a.lug: the file has other names (hard links); they keep the old text\n']);
     expect(readFileSync(join(folder, 'backup'), 'utf8')).toBe(untidy);
   });
 
@@ -117,7 +117,7 @@ describe('what a file is besides its text', () => {
     chmodSync(join(folder, 'a.lug'), 0o444);
     const { code, out, err } = lugwork(['format', 'a.lug'], folder, {}, plainUser);
     expect([code, out]).toEqual([2, '1 file, 0 changed\n']);
-    expect(err).toBe('lugwork: a.lug: this file cannot be written: its permissions do not allow it\n');
+    expect(err).toBe('lugwork: a.lug: this file can’t be written: its permissions do not allow it\n');
     expect(readFileSync(join(folder, 'a.lug'), 'utf8')).toBe(untidy);
   });
 
@@ -129,7 +129,7 @@ describe('what a file is besides its text', () => {
     chmodSync(folder, 0o755);
     expect([code, err]).toEqual([
       2,
-      'lugwork: a.lug: this file cannot be written: the permissions of its folder allow no new file\n',
+      'lugwork: a.lug: this file can’t be written: the permissions of its folder do not allow a new file\n',
     ]);
   });
 

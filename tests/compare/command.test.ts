@@ -32,7 +32,7 @@ describe('text', () => {
     const types = (value: string) => `type house-pot : pot { takes resistance ${value}, taper audio|linear }\n`;
     const files = folderWith({ 'a.lug': types('500k'), 'b.lug': types('250k') });
     const { code, out } = await inProcessAsync(['compare', 'a.lug', 'b.lug'], files);
-    expect([code, out]).toEqual([0, 'a.lug → b.lug: no circuit in either file; compare the circuits that use it\n']);
+    expect([code, out]).toEqual([0, 'a.lug → b.lug: neither file contains a circuit; compare the circuits that use them\n']);
   });
 
   test('says on stderr where a text has errors, and compares the rest', async () => {
@@ -142,8 +142,8 @@ describe('markdown for a comment', () => {
 describe('refuses what it cannot compare, with exit code 2', () => {
   test.each([
     [['old.lug'], /needs OLD NEW/],
-    [['old.lug', 'moved.lug', 'old.lug'], /one too many/],
-    [['old.lug', 'none.lug'], /none\.lug: this file cannot be read/],
+    [['old.lug', 'moved.lug', 'old.lug'], /one argument too many/],
+    [['old.lug', 'none.lug'], /none\.lug: this file can’t be read/],
     [['--git', '-x', 'old.lug'], /is no revision|needs a value/],
     [['--git', '--upload-pack=x', 'old.lug'], /is no revision|no option/],
     [['--git', 'HEAD', 'old.lug', 'moved.lug'], /takes one FILE/],

@@ -53,6 +53,7 @@ beforeAll(async () => {
       outfile: join(folder, options.outfile.split('/').at(-1)!),
     });
   const html = panelPage({
+    title: 'Comparison of Circuits',
     script: `${origin}/compare-panel.js`,
     style: `${origin}/compare-panel.css`,
     source: origin,

@@ -40,5 +40,5 @@ test('what cannot be is said, with exit code 2', () => {
   expect(set.err).toContain('--set');
   const output = lugwork(['draw', 'no-3.lug', '-o', 'nowhere/no-3.svg'], cwd);
   expect(output.code).toBe(2);
-  expect(output.err).toContain('nowhere/no-3.svg cannot be written');
+  expect(output.err).toContain('nowhere/no-3.svg can’t be written');
 });

@@ -34,7 +34,7 @@ test('of drawings that wait, an older one of the same key and side is left out',
   const second = drawIn('a', circuit, look);
   const other = drawIn('a', circuit, { ...look, side: 'player' });
   const third = drawIn('a', circuit, look);
-  await expect(second).rejects.toThrow(new DrawingStopped('a newer drawing was asked for'));
+  await expect(second).rejects.toThrow(new DrawingStopped('a newer drawing was requested'));
   for (let at = 0; at < 3; at++) {
     expect(posted.length).toBe(at + 1);
     events[0]!.answered({ id: posted[at]!.id, drawing });
@@ -50,7 +50,7 @@ test('a drawing that takes too long is an error, and the next one gets a thread 
   const next = drawIn('a', circuit, look);
   expect(events.length).toBe(2);
   events[1]!.answered({ id: posted[1]!.id, problem: 'no room' });
-  expect((await next).remarks[0]).toBe('laid out plainly, since the drawing failed: no room');
+  expect((await next).remarks[0]).toBe('simple layout, because the drawing failed: no room');
 });
 
 test('a thread that dies is an error', async () => {

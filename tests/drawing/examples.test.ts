@@ -98,7 +98,7 @@ describe.each(examples)('%s', (name) => {
 
   test('the plain layout, too, gives a drawing that can be read', async () => {
     const { scene, remarks } = await draw(circuitOf(name), failingLayout);
-    expect(remarks).toEqual(['laid out plainly, since it was told to fail']);
+    expect(remarks).toEqual(['simple layout, because it was told to fail']);
     expect(offences(scene)).toEqual([]);
     expect(unsoldered(scene)).toEqual([]);
   });

@@ -128,7 +128,7 @@ describe('a thread', () => {
     );
     const { remarks } = await draw(circuitOf(name), thread.layout);
     thread.dispose();
-    expect(remarks).toEqual(['laid out plainly, since no room']);
+    expect(remarks).toEqual(['simple layout, because no room']);
   });
 
   test('that dies is started anew for the next drawing', async () => {
@@ -154,7 +154,7 @@ describe('a thread', () => {
     );
     const { remarks } = await draw(circuitOf(name), thread.layout);
     thread.dispose();
-    expect(remarks[0]).toMatch(/^laid out plainly, since the layout has no place for part:/);
+    expect(remarks[0]).toMatch(/^simple layout, because the layout has no place for part:/);
   });
 });
 
@@ -172,7 +172,7 @@ test('whether a layout is asked for is decided by how much there is to place', a
   expect((await placesOf(graph(500), counting)).fallback).toBeUndefined();
   expect(asked).toBe(1);
   const { places, fallback } = await placesOf(graph(501), counting);
-  expect(fallback).toBe('it has 501 parts and wires to place, more than 500');
+  expect(fallback).toBe('it has 501 parts and wires to place; the limit is 500');
   expect(places.size).toBe(501);
   expect(asked).toBe(1);
 });

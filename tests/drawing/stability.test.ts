@@ -66,9 +66,7 @@ describe('a drawer', () => {
     expect(back.parts.flatMap((part) => part.lugs.map((lug) => width - lug.x))).toEqual(
       front.parts.flatMap((part) => part.lugs.map((lug) => lug.x)),
     );
-    expect(back.notes.map((note) => note.text)).toContain(
-      'Seen from the player’s side: everything is mirrored against what the iron sees.',
-    );
+    expect(back.notes.map((note) => note.text)).toContain('Seen from the player’s side: a mirror image of the solder side.');
   });
 
   test('lays only the wire anew that was moved', async () => {

@@ -44,10 +44,38 @@ interface Step {
   readonly completionEvents?: readonly string[];
 }
 
-const manifest = JSON.parse(read('package.json')) as Manifest;
+const texts = JSON.parse(read('package.nls.json')) as Readonly<Record<string, string>>;
+const written = read('package.json');
+/** The manifest as an editor in English shows it. */
+const manifest = JSON.parse(written, (_, value: unknown) =>
+  typeof value === 'string' ? (texts[keyOf(value) ?? ''] ?? value) : value,
+) as Manifest;
 const { contributes } = manifest;
 const sources = readSources(join(root, 'extension'));
 const commandIds = contributes.commands.map(({ command }) => command);
+
+function keyOf(value: string): string | undefined {
+  return /^%([\w.-]+)%$/.exec(value)?.[1];
+}
+
+describe('the texts of the manifest', () => {
+  const named: string[] = [];
+  const open: string[] = [];
+  JSON.parse(written, (key, value: unknown) => {
+    if (typeof value !== 'string') return value;
+    const name = keyOf(value);
+    if (name !== undefined) named.push(name);
+    else if (/^(title|shortTitle|category|label|displayName|description|\w+Description)$/.test(key)) open.push(value);
+    return value;
+  });
+
+  test('stand in package.nls.json, each under its key, and no others do', () => {
+    expect(named.filter((name) => texts[name] === undefined)).toEqual([]);
+    expect(Object.keys(texts).filter((name) => !named.includes(name))).toEqual([]);
+  });
+
+  test('stand nowhere else', () => expect(open).toEqual([]));
+});
 
 describe('the manifest', () => {
   test('names files that exist', () => {

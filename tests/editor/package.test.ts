@@ -23,12 +23,13 @@ test('holds what the allow-list names and nothing else', () => {
   const allowed = [
     /^extension\.vsixmanifest$/,
     /^\[Content_Types\]\.xml$/,
-    /^extension\/(package\.json|readme\.md|changelog\.md|LICENSE\.txt|THIRD-PARTY\.txt)$/,
+    /^extension\/(package(\.nls)?\.json|readme\.md|changelog\.md|LICENSE\.txt|THIRD-PARTY\.txt)$/,
     /^extension\/dist\/(desktop|browser|server)\.cjs(\.LEGAL\.txt)?$/,
     /^extension\/dist\/(server-web\.js|lugwork\.mjs|drawing\.js|[a-z]+-panel\.js|[a-z]+-panel\.css)(\.LEGAL\.txt)?$/,
     /^extension\/extension\/language-configuration\.json$/,
     /^extension\/extension\/icons\/(lugwork\.png|(lug|change-(new|gone|moved|changed))-(light|dark)\.svg)$/,
     /^extension\/extension\/(snippets|syntaxes)\/[\w.-]+\.json$/,
+    /^extension\/extension\/l10n\/bundle\.l10n\.json$/,
     /^extension\/extension\/walkthrough\/[\w-]+\.(md|svg|png)$/,
   ];
   expect([...entries.keys()].filter((name) => !allowed.some((pattern) => pattern.test(name)))).toEqual([]);

@@ -64,7 +64,7 @@ it('all pots at 0', () => {
   const made = wired().build();
   const down = made.shafts.reduce((setting, shaft) => withRotation(setting, shaft.id, 0), restingSetting(made));
   askAll(made, down);
-  expect(problemOf(made, down)).toBe('the output is shorted: nothing but a part without resistance lies between tip and sleeve');
+  expect(problemOf(made, down)).toBe('the output is shorted: only a part without resistance is between tip and sleeve');
   expect(describeSound(made, down).text).toBe('silent');
 });
 
@@ -83,7 +83,7 @@ it('a dead short across a coil', () => {
 it('open leads: the net of the tip joins no coil', () => {
   const made = one().build();
   askAll(made);
-  expect(problemOf(made)).toBe('no coil reaches the output: the net of output.tip joins none');
+  expect(problemOf(made)).toBe('no coil reaches the output: the net of output.tip has none');
 });
 
 it('a coil that hangs by one end', () => {
@@ -95,7 +95,7 @@ it('a coil that hangs by one end', () => {
 it('no jack', () => {
   const made = altered(wired().build(), { output: undefined, jacks: [] });
   askAll(made);
-  expect(problemOf(made)).toBe('there is no jack: nothing leads out of the instrument');
+  expect(problemOf(made)).toBe('there is no jack, so the instrument has no output');
 });
 
 it('two jacks: the output is the one that the circuit names', () => {
@@ -105,7 +105,7 @@ it('two jacks: the output is the one that the circuit names', () => {
   const other = wired().jack('second').wire('second.sleeve', 'output.sleeve').build();
   const lug = (label: string): LugId => other.lugs.find((one) => one.label === label)!.id;
   const output = { part: other.jacks[1]!, tip: lug('second.tip'), sleeve: lug('second.sleeve') };
-  expect(problemOf(altered(other, { output }))).toBe('no coil reaches the output: the net of second.tip joins none');
+  expect(problemOf(altered(other, { output }))).toBe('no coil reaches the output: the net of second.tip has none');
 });
 
 it('nothing at all, and parts without a joint', () => {
@@ -151,7 +151,7 @@ it('two coils without impedance that fight: no solution, and that is said', () =
     .build();
   askAll(made);
   expect(problemOf(made)).toBe(
-    'a coil or an amplifier stage without any resistance is shorted, or two of them fight: no solution',
+    'a coil or an amplifier stage without resistance is shorted, or two of them conflict: no solution',
   );
 });
 

@@ -18,19 +18,24 @@ describe('what is read', () => {
   });
 
   it('nothing: open', () => {
-    expect(atJack(coilAtTip())).toMatchObject({ ohm: null, low: null, high: null, note: 'nothing joins the two probes' });
+    expect(atJack(coilAtTip())).toMatchObject({
+      ohm: null,
+      low: null,
+      high: null,
+      note: 'there is no connection between the two probes',
+    });
   });
 
   it('a short', () => {
     const { ohm, note } = atJack(coilAtTip().wire('coil.hot', 'output.tip', 'output.sleeve'));
-    expect([ohm, note]).toEqual([0, 'a short: nothing lies between the two probes']);
+    expect([ohm, note]).toEqual([0, 'a short: the two probes are on one net']);
   });
 
   it('a capacitor in series leaves the volume track as the reading', () => {
     const b = coilAtTip().pot('volume').wire('volume.2', 'output.tip').wire('volume.1', 'output.sleeve');
     const { ohm, note } = atJack(b.capacitor('cut', 3.3e-9, 'coil.hot', 'volume.3'));
     expect(ohm).toBe(250e3);
-    expect(note).toBe('only the track of volume: the capacitor cut stands before the pickups');
+    expect(note).toBe('only the track of volume: the capacitor cut blocks the pickups');
   });
 
   it('a track alone, nothing behind it', () => {
@@ -51,7 +56,7 @@ describe('what is read', () => {
 
   it('no jack', () => {
     const made = altered(coilAtTip().build(), { output: undefined });
-    expect(readAtJack(made, restingSetting(made))).toMatchObject({ ohm: null, note: 'there is no jack to read at' });
+    expect(readAtJack(made, restingSetting(made))).toMatchObject({ ohm: null, note: 'there is no jack to measure at' });
   });
 
   it('a value that is not known makes the reading unknown only where it is read', () => {

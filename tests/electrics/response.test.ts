@@ -157,7 +157,7 @@ describe('the deck', () => {
 
   it('says what is wrong in a comment', () => {
     expect(spiceDeck(altered(made, { output: undefined }), { positions: [0], rotations: [10] })).toContain(
-      '* no jack: nothing leads out of the instrument',
+      '* no jack, so the instrument has no output',
     );
   });
 });

@@ -53,7 +53,7 @@ describe('how a text is cut into statements', () => {
   });
 
   it('does not swallow an unindented line that nothing joins', () => {
-    expect(say('wire a.1 to b.1\nwhite\nwire c to d')).toContain('! 2:0-5 `white` opens no statement');
+    expect(say('wire a.1 to b.1\nwhite\nwire c to d')).toContain('! 2:0-5 `white` is an unknown statement');
   });
 
   it('reads names in any alphabet, and any word of the language as a name', () => {

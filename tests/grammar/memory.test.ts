@@ -18,7 +18,7 @@ test.each([
   ['a title', (n: number) => `instrument "Alder Lane no. ${n}, with a title that is long"`],
   ['a comment of a part', (n: number) => `/** What part no. ${n} is there for, in many words. */\npart spare-${n} : star`],
   ['a long name', (n: number) => `part a-name-that-is-long-${n} : star`],
-  ['a fault', (n: number) => `wire selector.A1 towards selector.A${n}`],
+  ['an error', (n: number) => `wire selector.A1 towards selector.A${n}`],
 ])('%s', (_, line) => {
   const parser = createTextParser();
   const type = (from: number): void => {

@@ -58,7 +58,7 @@ describe('texts made to hurt', () => {
     const tree = parseText('memory:/long.lug', ' '.repeat(longestText + 1));
     expect(tree.statements).toEqual([]);
     expect(tree.problems.map(({ message }) => message)).toEqual([
-      'this text is 1000001 characters long; more than 1000000 are not read: split it over several files with `use`',
+      'this text is 1000001 characters long; the limit is 1000000: split it over several files with `use`',
     ]);
   });
 
@@ -69,18 +69,18 @@ describe('texts made to hurt', () => {
     const tree = parseText('memory:/many.lug', `${text}part b : star`);
     expect(tree.statements).toEqual([]);
     expect(tree.problems.map(({ message }) => message)).toEqual([
-      'this text has 50001 statements; more than 50000 are not read: split it over several files with `use`',
+      'this text has 50001 statements; the limit is 50000: split it over several files with `use`',
     ]);
     expect(formatText(`${text}part  b: star`)).toBe(`${text}part  b: star`);
   });
 
   it('says of a statement with too many words that it has', () => {
     const [problem] = parseText('memory:/long.lug', `wire a${' to a'.repeat(10_000)}`).problems;
-    expect(problem!.message).toBe('more than 20000 words stand in this statement');
+    expect(problem!.message).toBe('there are more than 20000 words in this statement');
   });
 
   it('says of brackets that stand too deep that they do', () => {
     const [problem] = parseText('memory:/deep.lug', `expect a 1 : sounds ${'series('.repeat(60)}a${')'.repeat(60)}`).problems;
-    expect(problem!.message).toBe('brackets stand more than 50 deep in this statement');
+    expect(problem!.message).toBe('brackets are nested more than 50 levels deep in this statement');
   });
 });

@@ -141,13 +141,13 @@ describe('exactness', () => {
 });
 
 const refused: [string, RegExp][] = [
-  ['22xF', /`xF` in `22xF` is no unit; did you mean `22(p|n|u)F`\?/],
-  ['5kk', /`kk` in `5kk` is no unit; did you mean `5k`\?/],
+  ['22xF', /`xF` in `22xF` is not a unit; did you mean `22(p|n|u)F`\?/],
+  ['5kk', /`kk` in `5kk` is not a unit; did you mean `5k`\?/],
   ['3.2KHZ', /did you mean `3.2kHz`\?/],
   ['.022MFD', /may mean micro or milli; write `.022uF`/],
-  ['22MMF', /old word for picofarad; write `22pF`/],
-  ['6..2k', /no value/],
-  ['k', /no value; a value is a number with its unit, such as/],
+  ['22MMF', /old unit for picofarad; write `22pF`/],
+  ['6..2k', /not a value/],
+  ['k', /not a value; a value is a number with its unit, such as/],
 ];
 
 describe('what is no value', () => {

@@ -184,7 +184,7 @@ describe('what is written', () => {
     const text = locatedText(located);
     expect(text).toMatch(/explains 2 of 2/);
     expect(text).toMatch(/explains 1 of 2, not selector "both": 3\.22k/);
-    expect(text).toMatch(/unplug from the amplifier and take batteries out/);
+    expect(text).toMatch(/unplug from the amplifier and take the batteries out/);
   });
 
   it('without readings says how to begin', () => {

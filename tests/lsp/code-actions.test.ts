@@ -146,7 +146,7 @@ describe('a type of selected statements', () => {
 
   test('is used wherever the same statements stand', async () => {
     const { text, title } = (await extract(bleeds))!;
-    expect(title).toBe('make a type of these statements, which stand here 2 times');
+    expect(title).toBe('make a type of these statements, which occur 2 times here');
     expect(text).toBe(`instrument "Alder Lane no. 64"
 
 type group : assembly {

@@ -14,10 +14,10 @@ async function lenses(source: string, settings: unknown = {}): Promise<string[] 
   return found?.map(({ command }) => command!.title) ?? null;
 }
 
-test('positions, findings, expectations held', async () => {
-  expect(await lenses(twoPickups())).toEqual(['3 positions', 'no findings', '4 of 4 expectations held']);
+test('positions, findings, expectations met', async () => {
+  expect(await lenses(twoPickups())).toEqual(['3 positions', 'no findings', '4 of 4 expectations met']);
   const wrong = twoPickups({ 'sounds bridge, hum present': 'sounds neck, hum present' });
-  expect(await lenses(wrong)).toEqual(['3 positions', '1 finding', '3 of 4 expectations held']);
+  expect(await lenses(wrong)).toEqual(['3 positions', '1 finding', '3 of 4 expectations met']);
 });
 
 test('without expectations nothing is said of them', async () => {

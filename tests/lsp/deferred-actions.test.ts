@@ -55,7 +55,7 @@ describe('a client that resolves', () => {
     await editor.change(document.uri, [{ text: `// more\n${editor.text(document.uri)}` }]);
     await expect(editor.ask('codeAction/resolve', action)).rejects.toMatchObject({
       code: LSPErrorCodes.RequestFailed,
-      message: 'The text has changed since this action was offered: ask for it again.',
+      message: 'The text has changed since this action was offered. Choose it again.',
     });
   });
 
@@ -88,7 +88,7 @@ describe('a client that resolves', () => {
     const document = await editor.open('a.lug', text);
     const action = (await actionsAt(editor, document)).find(writing)!;
     await expect(editor.ask('codeAction/resolve', action)).rejects.toMatchObject({
-      message: 'There would be more than 64 lines: write expectations for the positions that matter.',
+      message: 'This would write more than 64 lines. Write expectations for the positions that matter instead.',
     });
   });
 });

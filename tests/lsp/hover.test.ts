@@ -142,16 +142,16 @@ describe('positions, expectations, values, types, properties, rules', () => {
       ],
     ],
     ['a position by its number', { 'expect selector "both"': 'expect selector <|>2' }, ['| `selector` 2 | `both` |']],
-    ['an expectation that holds', { 'expect volume 0 ': 'exp<|>ect volume 0 ' }, ['| `silent` | held |']],
+    ['an expectation that holds', { 'expect volume 0 ': 'exp<|>ect volume 0 ' }, ['| `silent` | met |']],
     [
       'one that does not',
       { 'sounds bridge, hum present': 'sou<|>nds neck, hum present' },
-      ['| `sounds neck` | not held: only bridge is heard', '| `hum present` | held |'],
+      ['| `sounds neck` | not met: only bridge is heard', '| `hum present` | met |'],
     ],
     [
       'one about several settings',
       { 'expect volume 0 ': 'exp<|>ect volume 5 ' },
-      ['not held', '(at `selector "bridge", volume 5`)'],
+      ['not met', '(at `selector "bridge", volume 5`)'],
     ],
     // IEC 60062 and 60063.
     ['a value of E12', { 'capacitor 22nF': 'capacitor 22<|>nF' }, ['`22nF` | 22 nF', '`22n`', '`223`', 'in E12']],

@@ -115,7 +115,7 @@ test('a link counts as what it leads to: one that leads out of the folder is not
     await connection.sendNotification('textDocument/didOpen', { textDocument: { uri, languageId: 'lugwork', version: 1, text } });
     return published;
   };
-  expect(await told('out.lug')).toContain('`out.lug` lies outside the open folder');
+  expect(await told('out.lug')).toContain('`out.lug` is outside the open folder');
   expect(await told('in.lug')).toBe('');
   expect(await told('self.lug')).toContain('self.lug');
 });

@@ -88,8 +88,8 @@ test('expectations to choose from: as it is now, and by the patterns that fit', 
   const document = await editor.open('a.lug', bare);
   const choices = await editor.ask<ExpectationChoice[]>('lugwork/expectationChoices', { uri: document.uri });
   expect(choices.map(({ title }) => title)).toEqual([
-    'as it is now',
-    'as it is now, with the pots turned',
+    'current behaviour',
+    'current behaviour, with the pots turned',
     'by the pattern “neighbours”',
   ]);
   const [now] = choices as [ExpectationChoice];

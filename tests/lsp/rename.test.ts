@@ -129,7 +129,7 @@ describe('what is refused, with the reason', () => {
     ['a standard type', { 'selector : lever-3': 'selector : lev<|>er-3' }, 'x', /belongs to a standard part/],
     ['a lug of a standard type', { 'wire neck.hot ': 'wire neck.h<|>ot ' }, 'x', /belongs to a standard part/],
     ['a name that is taken', { 'part neck ': 'part ne<|>ck ' }, 'bridge', /already/],
-    ['no name at all', { 'part neck ': 'part ne<|>ck ' }, 'two words', /A name is made of/],
+    ['no name at all', { 'part neck ': 'part ne<|>ck ' }, 'two words', /A name consists of/],
     ['a lug’s name for a part', { 'part neck ': 'part ne<|>ck ' }, '1a', /a letter first/],
   ])('%s', async (_, marks, name, message) => {
     const editor = await startEditor();

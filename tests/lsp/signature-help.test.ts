@@ -32,7 +32,7 @@ describe('while a part is written', () => {
     expect(help!.active).toBe(active);
   });
 
-  test('of a type of one’s own, as it declares', async () => {
+  test('of a type of your own, as it declares', async () => {
     const text = 'type dark : pickup {\n  lugs hot ground\n  takes resistance 8k, kind soft|hard\n}\npart x : dark <|>';
     expect((await helped(text))!.label).toMatch(/^dark .*resistance 8 kΩ kind soft\|hard/);
   });

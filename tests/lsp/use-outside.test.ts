@@ -10,7 +10,7 @@ const uri = 'memory:/inner/a.lug';
 test('outside the folder', async () => {
   const editor = await startEditor({ files, ...folders });
   await editor.open(uri, text);
-  expect((await editor.diagnostics(uri))[0]!.message).toContain('`../house.lug` lies outside the open folder');
+  expect((await editor.diagnostics(uri))[0]!.message).toContain('`../house.lug` is outside the open folder');
 });
 
 test('let out, and taken back', async () => {
@@ -21,7 +21,7 @@ test('let out, and taken back', async () => {
   editor.settings = {};
   await editor.tell('workspace/didChangeConfiguration', { settings: null });
   await editor.checkedAgain(uri);
-  expect(await messages()).toContain('lies outside the open folder');
+  expect(await messages()).toContain('is outside the open folder');
 });
 
 test('a folder that is opened later', async () => {
@@ -31,5 +31,5 @@ test('a folder that is opened later', async () => {
   const event = { added: [{ uri: 'memory:/', name: 'all' }], removed: [] };
   await editor.tell('workspace/didChangeWorkspaceFolders', { event });
   const again = await editor.checkedAgain(uri);
-  expect(again.map(({ message }) => message).join()).not.toContain('lies outside');
+  expect(again.map(({ message }) => message).join()).not.toContain('is outside');
 });

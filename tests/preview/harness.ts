@@ -40,6 +40,7 @@ export async function openPanel(theme = 'vscode-light', kept?: unknown): Promise
     });
   }
   const html = panelPage({
+    title: 'Wiring drawing',
     script: `${origin}/drawing-panel.js`,
     style: `${origin}/drawing-panel.css`,
     source: origin,

@@ -86,7 +86,7 @@ test('a part’s own controls stand in what pops up at it, and move with the oth
 
 test('Page Up and Page Down turn the switch or pot that is focused, a double click the switch', async () => {
   const { page } = panel;
-  await page.getByRole('button', { name: 'All at rest' }).click();
+  await page.getByRole('button', { name: 'Reset all' }).click();
   expect((await panel.sent('set')).at(-1)!.at).toEqual(atRest);
   await page.locator('[aria-label^="circuit, slide-dpdt"]').focus();
   await page.keyboard.press('PageUp');

@@ -37,7 +37,7 @@ describe('what is shown', () => {
     expect(await page.locator('.part.lit:has([aria-label^="neck,"])').count()).toBe(1);
     expect(await page.locator('.part.idle:has([aria-label^="bridge,"])').count()).toBe(1);
     const key = page.locator('.key li:visible');
-    expect(await key.allTextContents()).toEqual(['from the coils to the tip', 'back to the sleeve', 'plays no part']);
+    expect(await key.allTextContents()).toEqual(['from the coils to the tip', 'back to the sleeve', 'not in the signal path']);
     // At 0 the volume lays its lug 2 on ground: the way is told as it is then.
     await panel.send(playedOf(text, { positions: {}, rotations: { volume: 0 } }));
     await page.locator('.says', { hasText: 'silent' }).waitFor();
@@ -50,7 +50,7 @@ describe('what is shown', () => {
   });
 
   test('a broken text keeps the drawing and says so', async () => {
-    await panel.send({ kind: 'banner', text: 'The text has a fault. This is the last drawing from before.' });
+    await panel.send({ kind: 'banner', text: 'The text has a fault. This is the last complete drawing.' });
     await panel.page.locator('.banner', { hasText: 'last drawing' }).waitFor();
     expect(await panel.page.locator('.frame svg').count()).toBe(1);
     await panel.send({ kind: 'banner', text: '' });

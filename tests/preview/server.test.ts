@@ -29,7 +29,7 @@ async function startDrawing(fails = 0): Promise<{ editor: Editor; drawn: DrawOpt
   const drawHere: DrawInThread = async (_, circuit, options) => {
     drawn.push(options);
     const drawing = await draw(circuit, (graph) => Promise.resolve(simpleLayout(graph)), options);
-    return drawn.length > fails ? drawing : { ...drawing, remarks: ['laid out plainly, since the drawing failed: no time'] };
+    return drawn.length > fails ? drawing : { ...drawing, remarks: ['simple layout, because the drawing failed: no time'] };
   };
   return { editor: await startEditor({ host: { draw: () => drawHere } }), drawn };
 }
@@ -58,7 +58,7 @@ test('a circuit that is looked at is drawn beforehand, and each look of it once'
   expect(JSON.stringify(changed?.scene)).toContain('500 kΩ');
 });
 
-test('a drawing that was laid out plainly is tried again', async () => {
+test('a drawing that was simple layout is tried again', async () => {
   const { editor, drawn } = await startDrawing(1);
   const { uri } = await editor.open('no-31.lug', text);
   const first = await ask(editor, 'lugwork/scene', { uri, ...look });

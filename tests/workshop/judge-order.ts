@@ -54,7 +54,7 @@ export function judgeOrder(circuit: Circuit, plan: Plan): string[] {
   for (const [name, at] of arrival) {
     const lug = ends.get(name)!;
     const after = heats(lug).filter((heat) => heat >= at);
-    if (after.length === 0) faults.push(`what arrives at ${text(lug)} is never soldered`);
+    if (after.length === 0) faults.push(`what arrives at ${text(lug)} is left unsoldered`);
     const isCase = circuit.lugs.some(
       (other) => find(other.id) === find(lug) && other.metal && ['control', 'plate', 'pickup'].includes(partOf(other.id).family),
     );

@@ -100,11 +100,11 @@ describe('what is shown', () => {
   });
 
   test('the first open row is the current step', async () => {
-    expect(await page.locator('[aria-current=step]').textContent()).toContain('Fix circuit');
+    expect(await page.locator('[aria-current=step]').textContent()).toContain('Mount circuit');
   });
 
   test('a broken text is told above the last sheet', async () => {
-    await send({ kind: 'banner', text: 'The text has a fault. This is the last sheet from before.' });
+    await send({ kind: 'banner', text: 'The text has a fault. This is the last complete sheet.' });
     await page.locator('.banner', { hasText: 'last sheet' }).waitFor();
     await send({ kind: 'banner', text: '' });
     await page.locator('.banner').waitFor({ state: 'hidden' });
@@ -113,7 +113,7 @@ describe('what is shown', () => {
 
 describe('what is done', () => {
   test('a tick is sent with the key of its row and moves the current step on', async () => {
-    await page.getByRole('checkbox', { name: /^1\. Fix circuit/ }).click();
+    await page.getByRole('checkbox', { name: /^1\. Mount circuit/ }).click();
     const [tick] = await sent('tick');
     expect(tick).toMatchObject({ isDone: true });
     expect(tick!.key).toMatch(/^mount horn/);

@@ -96,7 +96,9 @@ describe('the page for the player', () => {
 
   test('says what was changed, what sounds and whether it hums, cautions first', () => {
     expect(page).toContain('Fresh wire to the jack');
-    expect(page).toContain('| in every setting | The bridge pickup | hums near lamps and transformers, as such pickups do |');
+    expect(page).toContain(
+      '| in every setting | The bridge pickup | hums near lamps and transformers, as pickups of this kind do |',
+    );
     expect(page).toContain('loudness: silent at 0, full at 10');
     expect(page.indexOf('licensed electrician')).toBeLessThan(page.indexOf('What was changed'));
   });

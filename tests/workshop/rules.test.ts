@@ -149,14 +149,14 @@ wire s.frame to o.sleeve
   });
 
   test('the string wire before posts or bridge close its hole', () => {
-    expect(at('lead one end to the bridge')).toBeLessThan(at('Fit bridge or posts'));
+    expect(at('run one end to the bridge')).toBeLessThan(at('Fit the bridge or its posts'));
     const late = moved(({ key }) => key === 'seat bridge', ({ kind }) => kind === 'lay'); // prettier-ignore
     expect(orderBreaches(circuit, late).join()).toMatch(/after the bridge is fitted|after the body is closed/);
   });
 
   test('plates are screwed down last', () => {
     expect(texts.slice(-2).every((text) => text.startsWith('Screw down plate'))).toBe(true);
-    const early = moved(({ text }) => text.startsWith('Screw down plate side'), ({ text }) => text.startsWith('Fit bridge')); // prettier-ignore
+    const early = moved(({ text }) => text.startsWith('Screw down plate side'), ({ text }) => text.startsWith('Fit the bridge')); // prettier-ignore
     expect(orderBreaches(circuit, early).join()).toContain('after the body is closed');
   });
 
@@ -191,7 +191,7 @@ describe('a plug on a pickup’s cable', () => {
 
   test('is pulled first, and the step says so', () => {
     const plugged = textsOf(soundCircuit(bench({ neck: ', plug 7mm' })));
-    expect(plugged.find((text) => text.startsWith('Channel horn'))).toContain('The plug of neck goes first');
+    expect(plugged.find((text) => text.startsWith('Channel horn'))).toContain('Pull the plug of neck through first');
   });
 });
 

@@ -29,7 +29,7 @@ describe('two circuits over four cavities', () => {
       const cautions = text.indexOf('Unplug from the amplifier');
       expect(cautions).toBeGreaterThan(0);
       expect(text.indexOf('Solder order')).toBeGreaterThan(cautions);
-      expect(text).toContain('Local codes and licensed practice go before');
+      expect(text).toContain('Local codes and licensed practice take precedence');
     }
   });
 
@@ -123,7 +123,7 @@ describe('lugwork sheet', () => {
   test('an ending that says nothing is told', async () => {
     const { code, err } = await inProcessAsync(['sheet', 'a.lug', '-o', 'a.pdf'], folderWith({ 'a.lug': text }));
     expect(code).toBe(2);
-    expect(err).toContain('a.pdf ends in none of .html, .md and .csv');
+    expect(err).toContain('a.pdf does not end in .html, .md or .csv');
   });
 
   test('lists by name, and the batch counted', async () => {

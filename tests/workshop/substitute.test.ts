@@ -52,7 +52,7 @@ describe('500k for 250k', () => {
   });
 
   test('the volume half way is told, too, and a change that changes nothing is not', () => {
-    expect(rows.map(({ setting }) => setting)).toEqual(['as it is', 'volume 5']);
+    expect(rows.map(({ setting }) => setting)).toEqual(['default', 'volume 5']);
     expect(substitution(soundCircuit(text('250k')), soundCircuit(text('250k')))).toEqual([]);
   });
 });
@@ -74,7 +74,7 @@ describe('lugwork substitute', () => {
   test.each([
     ['volume 22nF', 'pot takes a resistance'],
     ['volum 500k', 'did you mean volume?'],
-    ['volume 500k\nwire volume.1 to volume.3', 'a change stands on one line'],
+    ['volume 500k\nwire volume.1 to volume.3', 'a change must be on one line'],
   ])('%j is refused in the words of the language', (change, message) => {
     const { code, err } = inProcess(['substitute', 'a.lug', change], cwd);
     expect(code).toBe(2);

@@ -5,6 +5,7 @@ import type { ComparedCircuits } from '../../../server/protocol.js';
 import type { CompareState, FromCompare, ToCompare } from '../protocol.js';
 import { createSide, letters, type Side } from './side.js';
 import { positionTable, sectionLists } from './tables.js';
+import { t } from '../../preview/webview/texts.js';
 
 declare function acquireVsCodeApi(): {
   postMessage(message: FromCompare): void;
@@ -16,12 +17,12 @@ const editor = acquireVsCodeApi();
 const send = (message: FromCompare): void => editor.postMessage(message);
 
 const banner = html('p', { class: 'banner', role: 'status', hidden: true });
-const title = html('h1', {}, 'Changes');
+const title = html('h1', {}, t('Changes'));
 const says = html('p', { class: 'note', role: 'status' });
 const drawings = html('div', { class: 'drawings' });
 const changes = html('ol', { class: 'changes' });
 const behaviour = html('section', { class: 'behaviour', 'aria-labelledby': 'behaviour' });
-const rest = html('section', { class: 'rest', 'aria-label': 'All else that differs' });
+const rest = html('section', { class: 'rest', 'aria-label': t('Other changes') });
 document.body.append(
   html(
     'main',
@@ -30,7 +31,7 @@ document.body.append(
     title,
     says,
     drawings,
-    html('section', { class: 'told', 'aria-labelledby': 'told' }, html('h2', { id: 'told' }, 'Parts and wires'), changes),
+    html('section', { class: 'told', 'aria-labelledby': 'told' }, html('h2', { id: 'told' }, t('Parts and wires')), changes),
     behaviour,
     rest,
   ),
@@ -42,8 +43,8 @@ function show({ before, after, compared }: Extract<ToCompare, { kind: 'compariso
   title.textContent = `${after}: ${compared.change.summary}`;
   const links = linksOf(compared);
   const [left, right] = [
-    createSide(`Before: ${before}`, compared.before, (id, text) => select(id, links.to.get(id), text)),
-    createSide(`Now: ${after}`, compared.after, (id, text) => select(links.from.get(id), id, text)),
+    createSide(t('Before: {0}', before), compared.before, (id, text) => select(id, links.to.get(id), text)),
+    createSide(t('Now: {0}', after), compared.after, (id, text) => select(links.from.get(id), id, text)),
   ];
   sides = [left, right];
   drawings.replaceChildren(...sides.map(({ root }) => root));
@@ -63,11 +64,12 @@ function show({ before, after, compared }: Extract<ToCompare, { kind: 'compariso
       return html('li', {}, button);
     }),
   );
-  if (changes.childElementCount === 0) changes.append(html('li', {}, 'Nothing differs in parts and wires.'));
+  if (changes.childElementCount === 0) changes.append(html('li', {}, t('Parts and wires are the same.')));
   behaviour.replaceChildren(...positionTable(compared.change));
   rest.replaceChildren(...sectionLists(compared.sections));
-  says.textContent =
-    'Choose a change, a part or a wire: it is shown in both drawings. F12 or a double click on a change goes to its line.';
+  says.textContent = t(
+    'Choose a change, a part or a wire to show it in both drawings. Press F12 or double-click a change to go to its line.',
+  );
   dress();
 }
 

@@ -2,6 +2,7 @@
 import { itemAt } from '../../../language/collections.js';
 import type { ControlsAt, DrawnControl, DrawnShaft, DrawnSwitch } from '../../../server/protocol.js';
 import { html } from './dom.js';
+import { t } from './texts.js';
 
 export interface Controls {
   readonly root: HTMLElement;
@@ -26,8 +27,8 @@ export function createControls(changed: (at: ControlsAt) => void): Controls {
   const switches = html('div', { class: 'switches' });
   const shafts = html('div', { class: 'shafts' });
   const none = html('p', { class: 'note' });
-  const reset = html('button', { type: 'button', class: 'plain reset' }, 'All at rest');
-  const root = html('section', { 'aria-label': 'Controls', class: 'controls' }, switches, shafts, none);
+  const reset = html('button', { type: 'button', class: 'plain reset' }, t('Reset all'));
+  const root = html('section', { 'aria-label': t('Controls'), class: 'controls' }, switches, shafts, none);
   let controls: readonly DrawnControl[] = [];
   let at: ControlsAt = { positions: {}, rotations: {} };
   let strip: readonly Live[] = [];
@@ -60,7 +61,7 @@ export function createControls(changed: (at: ControlsAt) => void): Controls {
         strip.filter((_, index) => order[index]?.kind === kind).map((one) => one.root);
       switches.replaceChildren(...rootsOf('switch'));
       shafts.replaceChildren(...rootsOf('shaft'));
-      none.textContent = controls.length === 0 ? 'Nothing to turn or to switch.' : '';
+      none.textContent = controls.length === 0 ? t('This circuit has no controls.') : '';
       reset.hidden = controls.length === 0;
       refresh();
     },
@@ -104,7 +105,7 @@ function switchGroup(
     return { key, input, label: html('label', {}, input, html('span', {}, label)) };
   });
   const resting = device.positions.find(({ key }) => key === device.rest)?.label;
-  const rests = resting === 'rest' ? 'springs back' : `rests at ${resting}`;
+  const rests = resting === 'rest' ? t('springs back') : t('returns to {0}', resting ?? '');
   const name = device.returns ? `${device.name} (${rests})` : device.name;
   const choices = html('div', { class: 'choices' }, ...inputs.map(({ label }) => label));
   return {
@@ -117,14 +118,14 @@ function shaftSlider(shaft: DrawnShaft, now: () => number, changed: (shaft: Draw
   const input = html('input', { type: 'range', min: 0, max: 10, step: 0.1 });
   const value = html('output', {});
   input.addEventListener('input', () => changed(shaft, Number(input.value)));
-  const name = shaft.turn === 'left' ? `${shaft.name} (turned left)` : shaft.name;
+  const name = shaft.turn === 'left' ? t('{0} (turned left)', shaft.name) : shaft.name;
   return {
     root: html('label', { class: 'shaft' }, html('span', { title: name }, name), input, value),
     refresh: () => {
       const rotation = now();
       input.value = String(rotation);
       value.value = String(Math.round(rotation * 10) / 10);
-      input.setAttribute('aria-valuetext', `${value.value} of 10`);
+      input.setAttribute('aria-valuetext', t('{0} of 10', value.value));
     },
   };
 }

@@ -2,6 +2,7 @@
 import type { About } from '../protocol.js';
 import { html } from './dom.js';
 import { markdown } from './markdown.js';
+import { t } from './texts.js';
 
 export interface Details {
   readonly root: HTMLElement;
@@ -27,8 +28,8 @@ export function createDetails(events: DetailsEvents): Details {
   const heading = html('h2', { id: 'details-heading' });
   const live = html('div', { class: 'live' });
   const body = html('div', { class: 'about' });
-  const go = html('button', { type: 'button' }, 'Show in the text');
-  const close = html('button', { type: 'button', class: 'plain', 'aria-label': 'Close' }, '×');
+  const go = html('button', { type: 'button' }, t('Show in the text'));
+  const close = html('button', { type: 'button', class: 'plain', 'aria-label': t('Close') }, '×');
   const head = html('header', {}, heading, close);
   const root = html(
     'div',

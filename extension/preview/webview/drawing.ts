@@ -11,6 +11,7 @@ import {
   type Scene,
 } from '../../../language/drawing/index.js';
 import { svg } from './dom.js';
+import { t } from './texts.js';
 
 export interface DrawnItem {
   readonly id: string;
@@ -47,7 +48,7 @@ export function drawPicture(scene: Scene): DrawnPicture {
   root.removeAttribute('width');
   root.removeAttribute('height');
   root.setAttribute('role', 'group');
-  root.setAttribute('aria-label', scene.title === '' ? 'Wiring drawing' : `Wiring of ${scene.title}`);
+  root.setAttribute('aria-label', scene.title === '' ? t('Wiring drawing') : t('Wiring of {0}', scene.title));
 
   const items = new Map<string, DrawnItem>();
   const add = (id: string, says: string, x: number, y: number, hit: SVGElement): void => {
@@ -66,7 +67,7 @@ export function drawPicture(scene: Scene): DrawnPicture {
   for (const { id, says, box, lugs } of scene.parts) {
     addBox(id, says, box);
     for (const lug of lugs)
-      add(lug.id, `lug ${lug.label}`, lug.x, lug.y, svg('circle', { cx: lug.x, cy: lug.y, r: lug.radius + 3 }));
+      add(lug.id, t('lug {0}', lug.label), lug.x, lug.y, svg('circle', { cx: lug.x, cy: lug.y, r: lug.radius + 3 }));
   }
   for (const { id, says, points } of scene.wires) {
     const middle = middleOf(points);

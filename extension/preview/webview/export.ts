@@ -1,5 +1,6 @@
 /** The drawing as a file that stands alone: SVG in both schemes, or PNG on light paper. */
 import { renderSvg, type Highlight, type Scene } from '../../../language/drawing/index.js';
+import { t } from './texts.js';
 
 /** Dots for each unit of the drawing: sharp on paper. */
 const scale = 2;
@@ -21,7 +22,7 @@ export async function exportPng(scene: Scene, highlight: Highlight | undefined):
     canvas.height = scene.height * scale;
     canvas.getContext('2d')?.drawImage(image, 0, 0, canvas.width, canvas.height);
     const blob = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, 'image/png'));
-    if (blob === null) throw new Error('the drawing is too large for a picture of dots');
+    if (blob === null) throw new Error(t('the drawing is too large for a PNG; save it as SVG'));
     return new Uint8Array(await blob.arrayBuffer());
   } finally {
     URL.revokeObjectURL(address);

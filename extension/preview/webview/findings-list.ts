@@ -1,6 +1,7 @@
 /** The findings as a list, so that every one is reached by keyboard; a row leads to its place in the drawing and to its repairs. */
 import type { PanelFinding } from '../protocol.js';
 import { html } from './dom.js';
+import { t } from './texts.js';
 
 export interface FindingsList {
   readonly root: HTMLElement;
@@ -10,7 +11,12 @@ export interface FindingsList {
 /** `chosen` gets the thing that a finding is about, undefined where the drawing does not hold it, and the finding's number. */
 export function createFindingsList(chosen: (id: string | undefined, finding: number) => void): FindingsList {
   const list = html('ul', { class: 'findings' });
-  const root = html('section', { 'aria-label': 'Findings', hidden: true }, html('header', {}, html('h2', {}, 'Findings')), list);
+  const root = html(
+    'section',
+    { 'aria-label': t('Findings'), hidden: true },
+    html('header', {}, html('h2', {}, t('Findings'))),
+    list,
+  );
   return {
     root,
     show(findings, isDrawn) {

@@ -14,6 +14,7 @@ import { createTable } from './table.js';
 import { createToolbar } from './toolbar.js';
 import { readMessage, readView } from './read-message.js';
 import type { KeptView } from './view.js';
+import { t } from './texts.js';
 
 interface Kept extends Partial<PanelState> {
   readonly view?: KeptView;
@@ -38,16 +39,16 @@ let isFirst = true;
 
 const banner = html('p', { class: 'banner', role: 'status', hidden: true });
 const says = html('p', { class: 'says', 'aria-live': 'polite' });
-const heading = html('h1', { class: 'unseen' }, 'Wiring drawing');
+const heading = html('h1', { class: 'unseen' }, t('Wiring drawing'));
 const remarks = html('p', { class: 'note' });
 const cautions = html('p', { class: 'note cautions' });
 const keys = html(
   'details',
   { class: 'note' },
-  html('summary', {}, 'Mouse and keys in the drawing'),
-  'A click shows a thing in the text, a double click turns its switch on, the wheel moves the drawing, with Ctrl it zooms. ' +
-    'Arrow keys go from thing to thing, Enter shows it in the text, i tells about it, Page Up and Page Down turn its switch or pot, ' +
-    '+ and − zoom, 0 fits, Shift with arrow keys moves the drawing.',
+  html('summary', {}, t('Mouse and keys in the drawing')),
+  t(
+    'Click an item to show it in the text; double-click a switch to move it to its next position. Scroll to move the drawing; hold Ctrl to zoom. Arrow keys go from item to item, Enter shows it in the text, i shows its details, Page Up and Page Down turn its switch or pot, + and − zoom, 0 fits, Shift with arrow keys moves the drawing.',
+  ),
 );
 
 const details = createDetails({
@@ -129,7 +130,10 @@ function receive(message: ToPanel): void {
       cautions.textContent = stage.show(message.scene);
       // Told by the benchmark.
       performance.mark('drawn');
-      heading.textContent = `Wiring of ${message.scene.title}, seen from the ${message.scene.side} side`;
+      heading.textContent =
+        message.scene.side === 'solder'
+          ? t('Wiring of {0}, seen from the solder side', message.scene.title)
+          : t('Wiring of {0}, seen from the player’s side', message.scene.title);
       panel.show(controls);
       table.mark(at, controls);
       list.show(findings, isDrawn);
@@ -190,7 +194,15 @@ const looks = new CSSStyleSheet();
 looks.replaceSync(styleSheet);
 document.adoptedStyleSheets = [looks];
 const saying = html('div', { class: 'saying' }, says, panel.reset);
-const drawing = html('section', { 'aria-label': 'Drawing', class: 'drawing' }, stage.root, saying, key.root, cautions, remarks);
+const drawing = html(
+  'section',
+  { 'aria-label': t('Drawing'), class: 'drawing' },
+  stage.root,
+  saying,
+  key.root,
+  cautions,
+  remarks,
+);
 const playing = html(
   'div',
   { class: 'playing', tabindex: -1 },

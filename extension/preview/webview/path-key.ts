@@ -1,6 +1,7 @@
 /** What the looks of the setting mean that is shown: each with its words, those alone that occur in it. */
 import type { Highlight, HighlightState } from '../../../language/drawing/index.js';
 import { html } from './dom.js';
+import { t } from './texts.js';
 
 export interface PathKey {
   readonly root: HTMLElement;
@@ -8,10 +9,10 @@ export interface PathKey {
 }
 
 const words: readonly (readonly [HighlightState, string])[] = [
-  ['lit', 'from the coils to the tip'],
-  ['return', 'back to the sleeve'],
-  ['idle', 'plays no part'],
-  ['shorted', 'shorted'],
+  ['lit', t('from the coils to the tip')],
+  ['return', t('back to the sleeve')],
+  ['idle', t('not in the signal path')],
+  ['shorted', t('shorted')],
 ];
 
 export function createPathKey(): PathKey {
@@ -19,7 +20,7 @@ export function createPathKey(): PathKey {
     const swatch = html('span', { class: `swatch ${state}` });
     return { state, entry: html('li', {}, swatch, text) };
   });
-  const root = html('ul', { class: 'note key', 'aria-label': 'Key to the setting' }, ...entries.map(({ entry }) => entry));
+  const root = html('ul', { class: 'note key', 'aria-label': t('Key to the setting') }, ...entries.map(({ entry }) => entry));
   return {
     root,
     show({ states }) {

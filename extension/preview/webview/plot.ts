@@ -4,6 +4,7 @@ import uPlot from 'uplot';
 import type { ResponseCurve } from '../../../server/protocol.js';
 import { html } from './dom.js';
 import { decibels, hertz } from './figures.js';
+import { t } from './texts.js';
 
 export interface ResponsePlot {
   readonly root: HTMLElement;
@@ -23,8 +24,8 @@ export function createPlot(): ResponsePlot {
   const frame = html('div', { class: 'plot', tabindex: 0, role: 'slider' });
   const told = html('div', { class: 'readout', hidden: true });
   const summary = html('p', { class: 'summary' });
-  const heading = html('header', {}, html('h2', {}, 'Response'), summary);
-  const root = html('section', { 'aria-label': 'Response', class: 'response' }, heading, frame);
+  const heading = html('header', {}, html('h2', {}, t('Response')), summary);
+  const root = html('section', { 'aria-label': t('Response'), class: 'response' }, heading, frame);
   let curve: ResponseCurve | undefined;
   let before: ResponseCurve | undefined;
   let plot: uPlot | undefined;
@@ -35,12 +36,12 @@ export function createPlot(): ResponsePlot {
     const [hz, level] = [curve?.hz[index], curve?.db[index]];
     if (hz === undefined || level === undefined) return;
     const old = before?.db[index];
-    const words = `${hertz(hz)}: ${level <= silence ? 'silent' : decibels(level)}`;
-    const was = old === undefined || old <= silence || before === curve ? '' : `, before ${decibels(old)}`;
-    told.textContent = words + was;
+    const here = `${hertz(hz)}: ${level <= silence ? t('silent') : decibels(level)}`;
+    const hasBefore = old !== undefined && old > silence && before !== curve;
+    told.textContent = hasBefore ? t('{0}, before {1}', here, decibels(old)) : here;
     beside(hz, level);
     frame.setAttribute('aria-valuenow', String(Math.round(hz)));
-    frame.setAttribute('aria-valuetext', words + was);
+    frame.setAttribute('aria-valuetext', told.textContent);
   };
   /** The read-out stands above the point that it reads, on the side where there is room. */
   const beside = (hz: number, level: number): void => {
@@ -74,7 +75,7 @@ export function createPlot(): ResponsePlot {
     );
     frame.append(told);
   };
-  frame.setAttribute('aria-label', 'Read the response at a frequency');
+  frame.setAttribute('aria-label', t('Read the response at a frequency'));
   frame.setAttribute('aria-valuemin', '20');
   frame.setAttribute('aria-valuemax', '20000');
   frame.setAttribute('aria-valuenow', '20');
@@ -104,7 +105,8 @@ export function createPlot(): ResponsePlot {
       curve = next;
       if (plot === undefined) make();
       else plot.setData(data());
-      summary.textContent = summaryOf(next) + (before === undefined || before === curve ? '' : ' Pale: the setting before.');
+      const hasBefore = before !== undefined && before !== curve;
+      summary.textContent = [summaryOf(next), ...(hasBefore ? [t('Pale: the previous setting.')] : [])].join(' ');
       if (!told.hidden && plot !== undefined) read(plot.cursor.idx ?? at);
     },
     recolour: () => {
@@ -116,10 +118,10 @@ export function createPlot(): ResponsePlot {
 /** Peak and corner in words. */
 function summaryOf({ peak, cutoffHz, db, problem }: ResponseCurve): string {
   if (problem !== undefined) return problem;
-  if (Math.max(...db) <= -60) return 'Silent.';
+  if (Math.max(...db) <= -60) return t('Silent.');
   const words = [
-    peak === null ? 'No peak' : `Peak ${hertz(peak.hz)}, ${decibels(peak.db, true)}`,
-    cutoffHz === null ? 'no −3 dB point below 20 kHz' : `−3 dB at ${hertz(cutoffHz)}`,
+    peak === null ? t('No peak') : t('Peak {0}, {1}', hertz(peak.hz), decibels(peak.db, true)),
+    cutoffHz === null ? t('no −3 dB point below 20 kHz') : t('−3 dB at {0}', hertz(cutoffHz)),
   ];
   return `${words.join('; ')}.`;
 }
@@ -148,7 +150,7 @@ function options(
         ...axis,
         font,
         labelFont: font,
-        label: 'Frequency, Hz',
+        label: t('Frequency, Hz'),
         labelSize: 20,
         size: 28,
         splits: () => marks,
@@ -161,7 +163,7 @@ function options(
         ...axis,
         font,
         labelFont: font,
-        label: 'Level, dB',
+        label: t('Level, dB'),
         labelSize: 20,
         size: 40,
         values: (_, splits) => splits.map((db) => String(db).replace('-', '−')),

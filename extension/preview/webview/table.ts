@@ -3,6 +3,7 @@ import { itemAt } from '../../../language/collections.js';
 import type { ControlsAt, DrawnControl, DrawnSwitch, PositionRow } from '../../../server/protocol.js';
 import { positionOf } from './controls.js';
 import { html } from './dom.js';
+import { t } from './texts.js';
 
 export interface PositionsTable {
   readonly root: HTMLElement;
@@ -15,7 +16,7 @@ export interface PositionsTable {
 const mostRows = 256;
 /** More switches than this would leave no room for what is heard: then the setting is written in one column. */
 const mostColumns = 5;
-const results = ['Sounds', 'Hum', 'Reads', 'Peak'];
+const results = [t('Sounds'), t('Hum'), t('Reads'), t('Peak')];
 
 interface ShownRow {
   readonly set: PositionRow['set'];
@@ -27,9 +28,9 @@ interface ShownRow {
 export function createTable(chosen: (set: Readonly<Record<string, string>>) => void): PositionsTable {
   const head = html('thead');
   const body = html('tbody');
-  const table = html('table', { class: 'positions', 'aria-label': 'What each position sounds like' }, head, body);
+  const table = html('table', { class: 'positions', 'aria-label': t('What each position sounds like') }, head, body);
   const note = html('p', { class: 'note' });
-  const root = html('section', { 'aria-label': 'Positions' }, html('div', { class: 'table' }, table), note);
+  const root = html('section', { 'aria-label': t('Positions') }, html('div', { class: 'table' }, table), note);
   let shown: readonly ShownRow[] = [];
   let text = '';
 
@@ -52,12 +53,12 @@ export function createTable(chosen: (set: Readonly<Record<string, string>>) => v
       const next = JSON.stringify([rows, leftOut, switches]);
       if (next === text) return;
       text = next;
-      const heads = switches.length > 0 ? switches.map(({ name }) => name) : ['Setting'];
+      const heads = switches.length > 0 ? switches.map(({ name }) => name) : [t('Setting')];
       head.replaceChildren(html('tr', {}, ...[...heads, ...results].map((one) => html('th', { scope: 'col' }, one))));
       shown = rows.slice(0, mostRows).map((one) => createRow(one, switches, chosen));
       if (shown[0]) shown[0].button.tabIndex = 0;
       body.replaceChildren(...shown.map(({ row }) => row));
-      const more = rows.length > mostRows ? [`${rows.length - mostRows} more settings are reached by the controls.`] : [];
+      const more = rows.length > mostRows ? [t('Use the controls for {0} more settings.', rows.length - mostRows)] : [];
       note.textContent = [...more, ...leftOut].join(' ');
       root.hidden = rows.length === 0;
     },
@@ -82,7 +83,7 @@ function createRow(
   switches: readonly DrawnSwitch[],
   chosen: (set: PositionRow['set']) => void,
 ): ShownRow {
-  const whole = label === '' ? 'as it is' : label;
+  const whole = label === '' ? t('default') : label;
   const words = switches.map(({ name, positions }) => positions.find(({ key }) => key === set[name])?.label ?? '');
   const [first = whole, ...others] = words;
   // The row is named by its whole setting, whatever its first column says.

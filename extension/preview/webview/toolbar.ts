@@ -1,6 +1,7 @@
 /** The row of buttons above the drawing: which side, how ground is shown, how near, where it goes. */
 import type { PanelState } from '../protocol.js';
 import { html } from './dom.js';
+import { t } from './texts.js';
 
 export interface Toolbar {
   readonly root: HTMLElement;
@@ -18,11 +19,11 @@ export function createToolbar(events: ToolbarEvents): Toolbar {
   let side: PanelState['side'] = 'solder';
   let grounds: PanelState['grounds'] = 'auto';
   const look = (): void => events.look(side, grounds);
-  const sides = choice('Side', { solder: 'Solder', player: 'Player' }, (key) => {
+  const sides = choice(t('Side'), { solder: t('Solder'), player: t('Player') }, (key) => {
     side = key;
     look();
   });
-  const ground = choice('Ground', { auto: 'As fits', wires: 'Wires', marks: 'Marks' }, (key) => {
+  const ground = choice(t('Ground'), { auto: t('Automatic'), wires: t('Wires'), marks: t('Marks') }, (key) => {
     grounds = key;
     look();
   });
@@ -33,15 +34,15 @@ export function createToolbar(events: ToolbarEvents): Toolbar {
       sides.root,
       ground.root,
       group(
-        'Zoom',
-        button('−', 'Zoom out', () => events.zoom(0.8)),
-        button('+', 'Zoom in', () => events.zoom(1.25)),
-        button('Fit', 'Fit the whole drawing', events.fit),
+        t('Zoom'),
+        button('−', t('Zoom out'), () => events.zoom(0.8)),
+        button('+', t('Zoom in'), () => events.zoom(1.25)),
+        button(t('Fit'), t('Fit the whole drawing'), events.fit),
       ),
       group(
-        'Save',
-        button('SVG', 'Save the drawing as SVG', () => events.save('svg')),
-        button('PNG', 'Save the drawing as PNG', () => events.save('png')),
+        t('Save'),
+        button('SVG', t('Save the drawing as SVG'), () => events.save('svg')),
+        button('PNG', t('Save the drawing as PNG'), () => events.save('png')),
       ),
     ),
     show(state) {

@@ -2,6 +2,7 @@
 import type { FromSheet, SheetState, ToSheet } from '../protocol.js';
 import { element } from './element.js';
 import { sectionOf } from './sections.js';
+import { t } from '../../preview/webview/texts.js';
 
 declare function acquireVsCodeApi(): {
   postMessage(message: FromSheet): void;
@@ -13,14 +14,14 @@ const editor = acquireVsCodeApi();
 const send = (message: FromSheet): void => editor.postMessage(message);
 
 const banner = element('p', { class: 'banner', role: 'status', hidden: true });
-const title = element('h1', {}, 'Bench sheet');
+const title = element('h1', {}, t('Bench sheet'));
 const progress = element('p', { class: 'progress', role: 'status' });
 const number = element('select', {});
-const numbers = element('label', { class: 'numbers', hidden: true }, 'Instrument ', number);
-const printing = element('button', { type: 'button' }, 'Print');
-const saving = element('button', { type: 'button' }, 'Save…');
-const recording = element('button', { type: 'button' }, 'Record…');
-const cautions = element('section', { class: 'cautions', 'aria-label': 'Cautions' });
+const numbers = element('label', { class: 'numbers', hidden: true }, `${t('Instrument')} `, number);
+const printing = element('button', { type: 'button' }, t('Print'));
+const saving = element('button', { type: 'button' }, t('Save…'));
+const recording = element('button', { type: 'button' }, t('Record…'));
+const cautions = element('section', { class: 'cautions', 'aria-label': t('Cautions') });
 const content = element('div', {});
 const main = element(
   'main',
@@ -44,7 +45,7 @@ const boxes = (): HTMLInputElement[] => [...content.querySelectorAll<HTMLInputEl
 function count(): void {
   const all = boxes();
   const open = all.filter((box) => !box.checked);
-  progress.textContent = `${all.length - open.length} of ${all.length} done`;
+  progress.textContent = t('{0} of {1} done', all.length - open.length, all.length);
   for (const box of all) {
     const row = box.closest('li');
     row?.classList.toggle('done', box.checked);
@@ -87,13 +88,13 @@ function show({ state, sheet, batch, isRecord, done }: Extract<ToSheet, { kind: 
   editor.setState(state);
   const kept = document.activeElement instanceof HTMLInputElement ? document.activeElement.dataset.key : undefined;
   const scrolled = document.documentElement.scrollTop;
-  title.textContent = batch > 1 && !isRecord ? `${sheet.title}, ${state.number} of ${batch}` : sheet.title;
+  title.textContent = batch > 1 && !isRecord ? t('{0}, {1} of {2}', sheet.title, state.number, batch) : sheet.title;
   numbers.hidden = batch < 2 || isRecord;
   recording.hidden = isRecord;
   number.replaceChildren(...Array.from({ length: batch }, (_, i) => element('option', { value: i + 1 }, String(i + 1))));
   number.value = String(state.number);
   cautions.replaceChildren(
-    element('h2', {}, 'Cautions'),
+    element('h2', {}, t('Cautions')),
     element('ul', {}, ...sheet.cautions.map((text) => element('li', {}, text))),
   );
   const ticked = new Set(done);

@@ -1,6 +1,7 @@
 /** Sections of the sheet as elements: steps are rows with a box, lists are tables. */
 import { namedPieces, type Block, type Section, type TickRow } from '../../../language/workshop/index.js';
 import { element } from './element.js';
+import { t } from '../../preview/webview/texts.js';
 
 export function sectionOf({ title, blocks, isSub }: Section, done: ReadonlySet<string>): HTMLElement {
   const heading = isSub === true ? element('h3', {}, title) : element('h2', {}, title);
@@ -24,10 +25,10 @@ function blockOf(block: Block, title: string, done: ReadonlySet<string>): HTMLEl
         element('thead', {}, element('tr', {}, ...block.heads.map(head))),
         element('tbody', {}, ...rows),
       );
-      return element('div', { class: 'wide', role: 'region', 'aria-label': `${title}, table`, tabindex: 0 }, table);
+      return element('div', { class: 'wide', role: 'region', 'aria-label': t('{0}, table', title), tabindex: 0 }, table);
     }
     case 'picture':
-      return element('p', {}, 'The drawing stands in its own panel.');
+      return element('p', {}, t('The drawing is in its own panel.'));
   }
 }
 
@@ -38,7 +39,7 @@ function rowOf({ key, number, text, why, isTest, isHead, isDone: isRecorded, nam
   // What the record says is taken back in the record.
   if (isRecorded === true) {
     box.disabled = true;
-    box.title = 'ticked in the record';
+    box.title = t('ticked in the record');
   }
   const pieces = namedPieces(text, names ?? []).map((piece) => (piece.isName ? element('b', {}, piece.text) : piece.text));
   const words = [

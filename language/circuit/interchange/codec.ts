@@ -99,7 +99,7 @@ export function struct(fields: Readonly<Record<string, Codec>>, says?: string): 
     read(json, names, at) {
       const data = objectOf(json, at);
       const other = Object.keys(data).find((key) => !known.some(({ name }) => name === key));
-      if (other !== undefined) refuse(`${at}.${other}`, 'a field that is known');
+      if (other !== undefined) refuse(`${at}.${other}`, 'a known field');
       return Object.fromEntries(
         known.flatMap(({ name, isOptional, codec }) => {
           if (!Object.hasOwn(data, name)) return isOptional ? [] : refuse(`${at}.${name}`, 'there');

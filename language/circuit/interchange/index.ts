@@ -29,7 +29,7 @@ export function circuitFromJson(
   try {
     const { lugwork, files, ...rest } = objectOf(json, '');
     const form = Object.fromEntries(Object.entries(rest).filter(([key]) => key !== '$schema'));
-    if (lugwork !== version) return { problem: `it is no circuit of version ${version}` };
+    if (lugwork !== version) return { problem: `it is not a circuit of version ${version}` };
     if (!Array.isArray(files) || files.length === 0 || !files.every((file) => typeof file === 'string')) {
       return { problem: '.files is not a list of texts' };
     }
@@ -87,7 +87,7 @@ export function circuitSchema(): JsonSchema {
     $schema: 'http://json-schema.org/draft-07/schema#',
     title: 'A guitar circuit, as `lugwork circuit` writes it',
     description:
-      'Lugs, parts, elements, switches and shafts are named by their labels; where two bear the same one, # and the number in the list stand behind it.',
+      'Lugs, parts, elements, switches and shafts are named by their labels; if two have the same label, # and the number in the list follow it.',
     ...form,
     properties: {
       $schema: { type: 'string' },

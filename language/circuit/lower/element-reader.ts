@@ -51,7 +51,7 @@ export class ElementReader {
     if (found === undefined) return quantity(otherwise, unit);
     if (found.value > 0) return found;
     const range = found.range ?? this.definition.range;
-    this.problems.add('value', range, `${name} of ${this.instance.part.name} must be more than nothing, ${unitPhrase(unit)}`);
+    this.problems.add('value', range, `${name} of ${this.instance.part.name} must be greater than zero: ${unitPhrase(unit)}`);
     return { ...found, value: otherwise };
   }
 

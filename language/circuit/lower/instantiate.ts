@@ -34,7 +34,7 @@ export function makePart(state: Lowering, request: PartRequest): Instance | unde
       state,
       'type',
       request.nameRange,
-      `there are more than ${MOST_PARTS_IN_ALL} parts or ${MOST_LUGS_IN_ALL} lugs; this part is left out`,
+      `there are more than ${MOST_PARTS_IN_ALL} parts or ${MOST_LUGS_IN_ALL} lugs; this part is ignored`,
     );
     return undefined;
   }
@@ -137,7 +137,7 @@ function positionCount(state: Lowering, instance: Instance, type: CompiledType):
     state,
     'value',
     property?.range ?? instance.part.nameRange,
-    `stop leaves from 2 to ${all} positions of ${instance.part.name}, not ${stop}`,
+    `stop must leave from 2 to ${all} positions of ${instance.part.name}, not ${stop}`,
   );
   return all;
 }

@@ -42,7 +42,7 @@ function readBatch(property: PropertyNode, ground: Ground, problems: Problems): 
   const reading = word === undefined ? undefined : readValue(word);
   const fits = reading?.unit === 'count' && Number.isInteger(reading.value) && reading.value >= 1 && reading.value <= 1e6;
   if (fits && property.values.length === 1) return reading.value;
-  problems.add('value', rangeOn(ground, property.range), 'batch is how many are built alike: { batch 2 }');
+  problems.add('value', rangeOn(ground, property.range), 'batch takes the number of identical instruments: { batch 2 }');
   return undefined;
 }
 

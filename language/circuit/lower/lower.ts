@@ -202,7 +202,7 @@ function onlyInstrument(tree: Tree, used: readonly Tree[], notes: Notes): Instru
   const [first, ...others] = tree.statements.filter((statement) => statement.kind === 'instrument');
   for (const other of others) {
     const range = rangeOn({ uri: tree.uri, line: other.line }, other.range);
-    problems.add('form', range, 'a file is one instrument; this is a second title');
+    problems.add('form', range, 'this is a second title; a file describes one instrument');
   }
   if (first === undefined && tree.statements.some(({ kind }) => kind === 'record')) {
     for (const { uri, statements } of used) {
@@ -217,7 +217,12 @@ function onlyInstrument(tree: Tree, used: readonly Tree[], notes: Notes): Instru
 function onlyRecord(state: Lowering, tree: Tree): Circuit['record'] {
   const [first, ...others] = tree.statements.filter((statement) => statement.kind === 'record');
   for (const { line, range } of others)
-    tell(state, 'form', rangeOn({ uri: tree.uri, line }, range), 'a file is the record of one instrument; this is a second one');
+    tell(
+      state,
+      'form',
+      rangeOn({ uri: tree.uri, line }, range),
+      'this is a second record; a file is the record of one instrument',
+    );
   return first === undefined ? undefined : makeRecord(state, first, { uri: tree.uri, line: first.line });
 }
 
@@ -238,8 +243,7 @@ function onlyRig(state: Lowering, tree: Tree, statements: readonly Placed[]): Ri
   );
   const files = new Set<string>();
   for (const { ground, statement } of rigs) {
-    if (files.has(ground.uri))
-      tell(state, 'form', rangeOn(ground, statement.range), 'the lead and the amplifier are given already');
+    if (files.has(ground.uri)) tell(state, 'form', rangeOn(ground, statement.range), 'there is already a rig; a circuit has one');
     files.add(ground.uri);
   }
   return (rigs.find(({ ground }) => ground.uri === tree.uri) ?? rigs[0])?.rig ?? USUAL_RIG;
@@ -266,7 +270,8 @@ function onlyBuild(state: Lowering, tree: Tree, statements: readonly Placed[]): 
   );
   const files = new Set<string>();
   for (const { ground, statement } of builds) {
-    if (files.has(ground.uri)) tell(state, 'form', rangeOn(ground, statement.range), 'how it is built is given already');
+    if (files.has(ground.uri))
+      tell(state, 'form', rangeOn(ground, statement.range), 'there is already a build block; a circuit has one');
     files.add(ground.uri);
   }
   return (builds.find(({ ground }) => ground.uri === tree.uri) ?? builds[0])?.made ?? {};
@@ -312,7 +317,7 @@ function problemsOf(tree: Tree, used: UsedFiles, notes: Notes): Finding[] {
       rule: 'use',
       severity: 'error',
       claim: textClaim('use', path),
-      message: `${path} can’t be relied on: ${first !== undefined && others.length === 0 ? first.message : `it has ${counted(errors.length, 'error')} of its own`}`,
+      message: `${path} has problems: ${first !== undefined && others.length === 0 ? first.message : `it has ${counted(errors.length, 'error')} of its own`}`,
       range,
       related: errors.slice(0, 3).map((error) => ({ message: error.message, range: error.range })),
       fixes: [],

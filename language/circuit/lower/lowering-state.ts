@@ -85,8 +85,8 @@ export function note(state: Pick<Naming, 'notes'>, use: Omit<NameUse, 'isDefinit
 export function giveName(state: Lowering, word: Word, thing: Thing): boolean {
   const before = state.things.get(word.text);
   if (before !== undefined) {
-    const share = before.kind === thing.kind ? '' : `, and a ${thing.kind} can’t share its name`;
-    tell(state, 'duplicate-name', thing.nameRange, `there is a ${before.kind} ${word.text} already${share}`, {
+    const share = before.kind === thing.kind ? '' : `, and a ${thing.kind} can’t have the same name`;
+    tell(state, 'duplicate-name', thing.nameRange, `there is already a ${before.kind} ${word.text}${share}`, {
       related: [{ message: `the other ${word.text}`, range: before.nameRange }],
     });
     return false;

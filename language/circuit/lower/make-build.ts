@@ -69,7 +69,7 @@ export function makeBuild(state: Lowering, statement: BuildStatement, ground: Gr
     else if (reading.unit !== unit)
       tell(state, 'value', range, `${word.text} is ${UNIT_WORDS[reading.unit].name}; ${name} takes ${phrase}`);
     else if (reading.value < 0 || (reading.value === 0 && ABOVE_NOTHING.has(name)))
-      tell(state, 'value', range, `${name} is more than nothing`);
+      tell(state, 'value', range, `${name} must be greater than zero`);
     else if (unit === 'count' && !Number.isInteger(reading.value)) tell(state, 'value', range, `${name} takes ${phrase}`);
     else build[name] = unit === 'percent' ? reading.value / 100 : reading.value;
   }

@@ -149,7 +149,7 @@ export function makeAllow(state: Lowering, statement: AllowStatement, ground: Gr
   note(state, { kind: 'rule', range: ruleRange, name: statement.rule.text });
   const why = statement.why?.text ?? '';
   if (statement.why !== undefined && why.trim() === '') {
-    tell(state, 'form', rangeOn(ground, statement.why.range), `say why: allow ${statement.rule.text} "the reason"`);
+    tell(state, 'form', rangeOn(ground, statement.why.range), `allow needs a reason: allow ${statement.rule.text} "the reason"`);
   }
   const on = statement.on === undefined ? undefined : subjectOf(state, statement, ground);
   if (statement.on !== undefined && on === undefined) return undefined;
@@ -199,13 +199,13 @@ export function makeRig(state: Lowering, statement: RigStatement, ground: Ground
       const message = `a rig has no property ${name}; it takes ${joined(['cable', 'input'])}`;
       tellMeant(state, 'property', rangeOn(ground, property.name.range), message, name, ['cable', 'input']);
     } else if (word === undefined || property.values.length > 1) {
-      tell(state, 'property', range, name === 'cable' ? 'cable takes one value: 500pF, or 3m' : 'input takes one value: 1M');
+      tell(state, 'property', range, name === 'cable' ? 'cable takes one value: 500pF or 3m' : 'input takes one value: 1M');
     } else if (name === 'cable') {
       rig.cable = cableOf(state, word, ground) ?? rig.cable;
     } else {
       const input = numberIn(state, word, 'ohm', 'input', ground);
       if (input !== undefined && input > 0) rig.input = input;
-      else if (input !== undefined) tell(state, 'value', range, 'input is a resistance above nothing, such as 1M');
+      else if (input !== undefined) tell(state, 'value', range, 'input must be a resistance greater than zero, such as 1M');
     }
   }
   return rig;
@@ -214,7 +214,8 @@ export function makeRig(state: Lowering, statement: RigStatement, ground: Ground
 function cableOf(state: Lowering, word: Word, ground: Ground): number | undefined {
   const range = rangeOn(ground, word.range);
   const reading = readValue(word, 'farad');
-  if (reading === undefined) tell(state, 'value', range, `cable takes 500pF, or 3m; ${whyNoValue(word, 'farad')}`);
+  if (reading === undefined)
+    tell(state, 'value', range, `cable takes a capacitance or a length, such as 500pF or 3m; ${whyNoValue(word, 'farad')}`);
   else if (reading.unit === 'farad' && reading.value >= 0) return reading.value;
   else if (reading.unit === 'metre' && reading.value >= 0) return reading.value * FARAD_A_METRE;
   else
@@ -222,7 +223,7 @@ function cableOf(state: Lowering, word: Word, ground: Ground): number | undefine
       state,
       'value',
       range,
-      `cable takes a capacitance or a length: 500pF, or 3m; ${word.text} is ${UNIT_WORDS[reading.unit].name}`,
+      `${word.text} is ${UNIT_WORDS[reading.unit].name}; cable takes a capacitance or a length, such as 500pF or 3m`,
     );
   return undefined;
 }
@@ -236,7 +237,7 @@ function numberIn(state: Lowering, word: Word, unit: Unit, of: string, ground: G
   else if (reading.unit !== unit) {
     const is = reading.unit === 'count' ? 'has no unit' : `is ${UNIT_WORDS[reading.unit].name}`;
     tell(state, 'value', range, `${word.text} ${is}; ${of} takes ${unitPhrase(unit)}`);
-  } else if (reading.value < 0 && unit !== 'decibel') tell(state, 'value', range, `${of} can’t be less than nothing`);
+  } else if (reading.value < 0 && unit !== 'decibel') tell(state, 'value', range, `${of} can’t be negative`);
   else return reading.value;
   return undefined;
 }

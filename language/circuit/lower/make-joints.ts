@@ -35,7 +35,12 @@ export function makePlaced(state: Lowering, statement: PartStatement, instances:
     if (leads === undefined) {
       const form = statement.ends.form === 'from' ? 'from … to …' : 'across … and …';
       const range = rangeOn(ground, { start: statement.ends.a.range.start, end: statement.ends.b.range.end });
-      tell(state, 'form', range, `${instance.part.name} has not two leads that could stand ${form}: wire its lugs one by one`);
+      tell(
+        state,
+        'form',
+        range,
+        `${instance.part.name} does not have two leads, so it can’t be placed ${form}: wire its lugs one by one`,
+      );
       continue;
     }
     ends.forEach((end, side) => {

@@ -21,7 +21,7 @@ import { PLAIN_WIRE } from '../types/wire-looks.js';
 /** `cavity control shield depth 38mm`. */
 export function makeCavity(state: Lowering, statement: CavityStatement, ground: Ground): Cavity | undefined {
   if (isMissing(statement.name)) return undefined;
-  refuse(state, statement.properties, ground, 'a cavity', 'shield and depth stand before the line’s end');
+  refuse(state, statement.properties, ground, 'a cavity', 'write shield and depth before the end of the line');
   const range = rangeOn(ground, statement.range);
   const nameRange = rangeOn(ground, statement.name.range);
   const depth = statement.depth === undefined ? undefined : lengthOf(state, statement.depth, 'depth', ground);
@@ -44,7 +44,7 @@ export function makeCavity(state: Lowering, statement: CavityStatement, ground: 
 
 /** `channel control to pickups 85mm bore 6mm`. */
 export function makeChannel(state: Lowering, statement: ChannelStatement, ground: Ground): Channel | undefined {
-  refuse(state, statement.properties, ground, 'a channel', 'its length and bore stand in the line');
+  refuse(state, statement.properties, ground, 'a channel', 'write its length and bore on the same line');
   const from = thingNamed(state, statement.from, ground, 'cavity');
   const to = thingNamed(state, statement.to, ground, 'cavity');
   const length = statement.length === undefined ? undefined : lengthOf(state, statement.length, 'a channel', ground);
@@ -119,7 +119,7 @@ function placed(state: Lowering, word: Word, ground: Ground, where: string): Ins
   const { cavity, plate } = instance?.part ?? {};
   if (instance === undefined || (cavity === undefined && plate === undefined)) return instance;
   const before = plate === undefined ? `in ${cavity}` : `on ${plate}`;
-  tell(state, 'form', rangeOn(ground, word.range), `${word.text} is ${before} already, so it can’t be ${where} as well`);
+  tell(state, 'form', rangeOn(ground, word.range), `${word.text} is already ${before}, so it can’t be ${where} as well`);
   return undefined;
 }
 

@@ -15,7 +15,12 @@ const MANY = ['changed', 'before', 'done'] as const;
 export function makeRecord(state: Lowering, statement: RecordStatement, ground: Ground): InstrumentRecord {
   const number = readValue(statement.number, 'count')?.value ?? 1;
   if (!Number.isInteger(number) || number < 1)
-    tell(state, 'value', rangeOn(ground, statement.number.range), 'a record is of the first, second … of the batch: record 1');
+    tell(
+      state,
+      'value',
+      rangeOn(ground, statement.number.range),
+      'a record needs the number of its instrument in the batch: record 1',
+    );
   const single: Record<string, string> = {};
   const many: Record<(typeof MANY)[number], string[]> = { changed: [], before: [], done: [] };
   const names: readonly string[] = [...SINGLE, ...MANY];
@@ -25,12 +30,12 @@ export function makeRecord(state: Lowering, statement: RecordStatement, ground: 
     const range = rangeOn(ground, property.range);
     const texts = property.values.filter(({ kind }) => kind === 'string').map(({ text }) => text);
     if (!names.includes(name)) {
-      const message = `a record has no ${name}; it takes ${joined(names)}`;
+      const message = `a record has no property ${name}; it takes ${joined(names)}`;
       tellMeant(state, 'property', rangeOn(ground, property.name.range), message, name, names);
     } else if (texts.length === 0 || texts.length < property.values.length) {
-      tell(state, 'property', range, `${name} is said in quotes: ${name} "…"`);
+      tell(state, 'property', range, `${name} takes text in quotes: ${name} "…"`);
     } else if (isMany(name)) many[name].push(...texts);
-    else if (texts.length > 1 || single[name] !== undefined) tell(state, 'property', range, `${name} is said once`);
+    else if (texts.length > 1 || single[name] !== undefined) tell(state, 'property', range, `${name} is given twice`);
     else single[name] = texts[0]!;
   }
   return {
@@ -57,7 +62,7 @@ export function actualsByName(state: Lowering, actuals: readonly Actual[]): Read
     const { name } = actual.statement;
     if (isMissing(name)) continue;
     if (found.has(name.text))
-      tell(state, 'duplicate-name', rangeOn(actual.ground, name.range), `what ${name.text} measures is said already`);
+      tell(state, 'duplicate-name', rangeOn(actual.ground, name.range), `${name.text} already has a measured value`);
     else found.set(name.text, actual);
   }
   return found;

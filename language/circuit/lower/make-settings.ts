@@ -51,7 +51,7 @@ function makeSetting(state: Controls, node: SettingNode, ground: Ground): Contro
   if (shafts.length > 0 && isNumber(node.position)) {
     if (shafts.length === 1) return rotation(state, shafts[0]!, node.position, range, ground);
     const names = [...instance.shafts.keys()].map((name) => `${instance.part.name}.${name}`);
-    tell(state, 'setting', range, `${instance.part.name} has more than one shaft: say ${listed(names)}`);
+    tell(state, 'setting', range, `${instance.part.name} has more than one shaft: write ${listed(names)}`);
     return undefined;
   }
   if (control !== undefined) return position(state, control, instance, node.position, range, ground);
@@ -60,7 +60,7 @@ function makeSetting(state: Controls, node: SettingNode, ground: Ground): Contro
       state,
       'setting',
       rangeOn(ground, node.position.range),
-      `${instance.part.name} turns from 0 to 10; \`${node.position.text}\` is no rotation`,
+      `\`${node.position.text}\` is not a rotation; ${instance.part.name} turns from 0 to 10`,
     );
   } else if (instance.part.untyped !== true) {
     tell(
@@ -91,7 +91,7 @@ function shaftByName(
     state,
     'unknown-name',
     rangeOn(ground, word.range),
-    `${instance.part.name} ${has}, none called ${word.text}`,
+    `${instance.part.name} ${has}, but none called ${word.text}`,
     word.text,
     names,
   );
@@ -103,9 +103,9 @@ function rotation(state: Controls, shaft: ShaftId, word: Word, range: SourceRang
   const reading = readValue(word);
   const name = state.builder.shafts[shaft]?.name ?? '';
   if (reading?.unit !== 'count') {
-    tell(state, 'setting', wordRange, `${name} turns from 0 to 10; \`${word.text}\` is no rotation`);
+    tell(state, 'setting', wordRange, `\`${word.text}\` is not a rotation; ${name} turns from 0 to 10`);
   } else if (reading.value < 0 || reading.value > 10) {
-    tell(state, 'setting', wordRange, `${name} turns from 0 to 10, not to ${word.text}`);
+    tell(state, 'setting', wordRange, `${word.text} is out of range; ${name} turns from 0 to 10`);
   } else {
     return { kind: 'shaft', shaft, rotation: reading.value, range };
   }

@@ -39,7 +39,7 @@ function travel(reader: ElementReader): readonly [number, number] {
   const empty = reader.value('empty', 'count')?.value ?? 0;
   const full = reader.value('full', 'count')?.value ?? 10;
   if (empty >= 0 && empty <= 10 && full >= 0 && full <= 10 && empty !== full) return [empty, full];
-  reader.problems.add('value', reader.definition.range, 'empty and full are two different rotations from 0 to 10');
+  reader.problems.add('value', reader.definition.range, 'empty and full must be two different rotations from 0 to 10');
   return [0, 10];
 }
 

@@ -111,7 +111,7 @@ function aloneLug(state: Lowering, instance: Instance, range: SourceRange): Foun
     state,
     'unknown-name',
     range,
-    `say which lug of ${part.name}, such as ${part.name}.${example.split(' ')[0] ?? example}: it has ${listed(all)}`,
+    `name a lug of ${part.name}, such as ${part.name}.${example.split(' ')[0] ?? example}: it has ${listed(all)}`,
   );
   return undefined;
 }
@@ -125,7 +125,7 @@ function tellNoLug(state: Lowering, instance: Instance, word: Word, range: Sourc
   const { type, part } = instance;
   if (type === undefined) return;
   const names = lugNames(type);
-  const coil = instance.coils.has(word.text) ? `; ${word.text} is a coil of it, and a wire goes to a lug` : '';
+  const coil = instance.coils.has(word.text) ? `; ${word.text} is one of its coils, and a wire goes to a lug` : '';
   const has = names.length === 0 ? 'it has none' : `it has ${listed(names)}`;
   const inside = instance.children.size === 0 ? '' : `, and inside it ${listed([...instance.children.keys()])}`;
   const message = `${part.name} has no lug ${word.text}; ${has}${inside}${coil}`;
@@ -141,6 +141,6 @@ function tellUnseen(state: Lowering, instance: Instance, word: Word, range: Sour
     const lug = first ? track?.a : track?.b;
     return lug === undefined ? [] : [replaceWith(range, lug, `write ${lug}: ${word.text} as seen from the ${seen}`)];
   });
-  const message = `${word.text} of ${part.name} depends on how the diagram sees it: add { seen back } or { seen front } to ${part.name} or to the instrument`;
+  const message = `${word.text} of ${part.name} depends on the side seen in the diagram: add { seen back } or { seen front } to ${part.name} or to the instrument`;
   tell(state, 'property', range, message, { fixes });
 }

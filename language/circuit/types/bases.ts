@@ -39,23 +39,33 @@ const INSULATED: Parameter = {
   name: 'insulated',
   kind: 'free',
   silent: true,
-  doc: 'Its metal does not touch the plate that carries it.',
+  doc: 'Its metal does not touch the plate it is mounted on.',
 };
 const BODY = valueOf('body', 0.01, 'metre', 'Length of the body.', true);
-const PLUG = valueOf('plug', 0.008, 'metre', 'Thickness of the plug on its cable, which has to pass a drilled channel.', true);
-const BUSH = valueOf('bush', 0.008, 'metre', 'Length of the threaded bushing, from the face that lies against the plate.', true);
-const SHAFT = valueOf('shaft', 0.016, 'metre', 'Length of the shaft, from the face that lies against the plate.', true);
+const PLUG = valueOf(
+  'plug',
+  0.008,
+  'metre',
+  'Thickness of the plug on its cable, which has to pass through a drilled channel.',
+  true,
+);
+const BUSH = valueOf('bush', 0.008, 'metre', 'Length of the threaded bushing, from the face that rests against the plate.', true);
+const SHAFT = valueOf('shaft', 0.016, 'metre', 'Length of the shaft, from the face that rests against the plate.', true);
 const SPACING = valueOf('spacing', 0.01, 'metre', 'Distance between the leads.', true);
 
 function tolerance(percent: number, silent = false): Parameter {
-  return valueOf('tolerance', percent, 'percent', 'How far the values may lie off, each way.', silent);
+  return valueOf('tolerance', percent, 'percent', 'Tolerance of the values, plus or minus.', silent);
 }
 
-const WOUND = choiceOf('wound', ['forward', 'reverse'], 'Direction of the winding against the other pickups.');
-const MAGNET = choiceOf('magnet', ['north', 'south'], 'Pole that faces the strings.');
-const OUTPUT = valueOf('output', 100, 'percent', 'Voltage against the other pickups, all coils in series, in phase.');
-const TURN = choiceOf('turn', ['right', 'left'], 'The way to 10: right, or left, where the wiper then stands at lug 1.');
-const REST = valueOf('rest', 10, 'count', 'The rotation that counts where nothing is said, 0 to 10.');
+const WOUND = choiceOf('wound', ['forward', 'reverse'], 'Direction of the winding relative to the other pickups.');
+const MAGNET = choiceOf('magnet', ['north', 'south'], 'Magnetic pole that faces the strings.');
+const OUTPUT = valueOf('output', 100, 'percent', 'Voltage relative to the other pickups, with all coils in series and in phase.');
+const TURN = choiceOf(
+  'turn',
+  ['right', 'left'],
+  'Direction of the turn to 10: right, or left, where the wiper then is at lug 1.',
+);
+const REST = valueOf('rest', 10, 'count', 'Default rotation, 0 to 10.');
 
 const PARAMETERS: Readonly<Record<Base, readonly Parameter[]>> = {
   pickup: [WOUND, MAGNET, tolerance(0), OUTPUT, INSULATED, BODY, SPACING, PLUG],

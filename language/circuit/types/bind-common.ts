@@ -26,7 +26,7 @@ export function readLead(
   const range = rangeOn(context.ground, property.range);
   const [word, ...looks] = property.values;
   if (word === undefined) {
-    context.problems.add('property', range, 'a lead says which lug it comes from: { lead hot white 300mm }');
+    context.problems.add('property', range, 'a lead needs the lug it comes from: { lead hot white 300mm }');
     return undefined;
   }
   if (isMissing(word)) return undefined;
@@ -59,7 +59,7 @@ export function readPositions(
 ): Arguments['labels'] {
   const range = rangeOn(context.ground, property.range);
   if (type.positions.length === 0) {
-    context.problems.add('property', range, `${type.name} has no positions to name`);
+    context.problems.add('property', range, `${type.name} has no positions, so there is nothing to name`);
     return before;
   }
   if (before.length > 0) {
@@ -111,7 +111,7 @@ export function readView(type: CompiledType, property: PropertyNode, before: Vie
   }
   const choices = name === 'seen' ? 'front or back' : 'up or down';
   const instead =
-    property.values.length > 1 ? `, one word; a comma stands between properties` : word === undefined ? '' : `, not \`${word}\``;
+    property.values.length > 1 ? `, one word; put a comma between properties` : word === undefined ? '' : `, not \`${word}\``;
   context.problems.add('property', range, `${name} is ${choices}${instead}`);
   return before;
 }

@@ -103,7 +103,7 @@ function bindBare(type: CompiledType, values: readonly Word[], given: Map<string
     const range = rangeOn(context.ground, word.range);
     const argument = open === undefined ? undefined : unknownArgument(open, type.parameters, range);
     if (open === undefined || argument === undefined)
-      context.problems.add('value', range, `${type.name} has no value left that ? could stand for`);
+      context.problems.add('value', range, `${type.name} has no value left for ? to stand for`);
     else given.set(open.name, argument);
   }
 }
@@ -113,7 +113,7 @@ function bindWord(type: CompiledType, word: Word, given: Map<string, Argument>, 
   if (word.kind === 'name') {
     const choice = openChoice(type, word.text, given);
     if (choice === 'taken') {
-      context.problems.add('property', range, `${word.text} is a second word for what is said already`);
+      context.problems.add('property', range, `${word.text} repeats something already given`);
       return;
     }
     if (choice !== undefined) {
@@ -182,7 +182,7 @@ function giveReading(type: CompiledType, word: Word, reading: Reading, given: Ma
     context.problems.add(
       'value',
       range,
-      `${type.name} has its ${first.name} already; ${word.text} is one too many` +
+      `${type.name} already has its ${first.name}; ${word.text} is one too many` +
         (others.length === 0 ? '' : `, or is it ${joined(others, 'or')}?`),
     );
     return;
@@ -196,8 +196,8 @@ function giveReading(type: CompiledType, word: Word, reading: Reading, given: Ma
   if (reading.taper !== undefined) {
     const taper = openChoice(type, reading.taper, given);
     if (taper === undefined)
-      context.problems.add('value', range, `${word.text} is a pot’s printed code; ${type.name} has no taper`);
-    else if (taper === 'taken') context.problems.add('property', range, `${word.text} gives a taper, and one is said already`);
+      context.problems.add('value', range, `${word.text} is the printed code of a pot; ${type.name} has no taper`);
+    else if (taper === 'taken') context.problems.add('property', range, `${word.text} gives a second taper`);
     else given.set(taper.name, { kind: 'words', words: [reading.taper], range });
   }
   if (reading.voltage !== undefined) giveVoltage(type, reading.voltage, given, range);
@@ -238,5 +238,5 @@ function noSuchWord(type: CompiledType, word: Word, context: BindContext): void 
   }
   const words = [...type.parameters.values()].flatMap((candidate) => choicesOf(candidate, type.parameters) ?? []);
   const takes = words.length === 0 ? '' : `; it takes ${joined([...new Set(words)])}`;
-  context.problems.addMeant('property', range, `${type.name} takes no word \`${word.text}\`${takes}`, word.text, words);
+  context.problems.addMeant('property', range, `${type.name} does not take the word \`${word.text}\`${takes}`, word.text, words);
 }

@@ -24,7 +24,7 @@ export function readElements(draft: TypeDraft, nodes: readonly ElementNode[], co
       const message =
         statement.name === undefined
           ? `${draft.name} has several coils, so each needs a name: coil north from … to …`
-          : `${draft.name} has an element ${element.name} already`;
+          : `${draft.name} already has an element ${element.name}`;
       const related = [{ message: 'the element of that name', range: before.nameRange ?? before.range }];
       context.problems.add('duplicate-name', element.nameRange ?? element.range, message, { related });
       continue;
@@ -154,7 +154,8 @@ function readElementValue(
     third !== undefined
   ) {
     const but = readParameterName(draft, third, wanted, ground, context);
-    if (but === undefined) context.problems.add('property', range, 'share all but NAME names a parameter in percent');
+    if (but === undefined)
+      context.problems.add('property', range, 'in `share all but NAME`, NAME must be a parameter in percent');
     return but === undefined ? undefined : { kind: 'but', name: but, range };
   }
   if (first === undefined || property.values.length > 1) {
@@ -200,7 +201,7 @@ function readLiteral(
     const names = [...draft.parameters.keys()];
     const message =
       word.kind === 'name'
-        ? `${draft.name} takes no ${word.text}; it takes ${listed(names)}, and ${name} may be ${unitPhrase(unit)} as well`
+        ? `${draft.name} does not take ${word.text}; it takes ${listed(names)}, and ${name} may also be ${unitPhrase(unit)}`
         : `${name} takes ${unitPhrase(unit)}; ${whyNoValue(word, unit)}`;
     context.problems.addMeant(
       word.kind === 'name' ? 'unknown-name' : 'value',

@@ -34,7 +34,7 @@ export function readInnerPart(draft: TypeDraft, statement: PartStatement, ground
     const before = draft.parts.find((part) => part.name === word.text)?.nameRange ?? draft.lugs.get(word.text)?.range;
     if (before !== undefined) {
       const related = [{ message: 'the other one', range: before }];
-      context.problems.add('duplicate-name', nameRange, `${draft.name} has a part or lug ${word.text} already`, { related });
+      context.problems.add('duplicate-name', nameRange, `${draft.name} already has a part or lug ${word.text}`, { related });
       continue;
     }
     context.names.push({ kind: 'part', range: nameRange, definition: nameRange, isDefinition: true, name: word.text });
@@ -67,7 +67,7 @@ export function readInnerJoints(
   }
   const looks = statement.kind === 'wire' ? readLooks(statement.options, ground, context.problems, 'wire') : PLAIN_WIRE;
   if (statement.kind === 'wire' && statement.screens.length > 0) {
-    context.problems.add('type', rangeOn(ground, statement.screens[0]!.range), 'a screen is tied outside, not in a type');
+    context.problems.add('type', rangeOn(ground, statement.screens[0]!.range), 'a screen can’t be connected inside a type');
   }
   const ends = statement.ends.map((end) => innerEnd(draft, end, ground, context));
   for (let i = 1; i < ends.length; i++) {
@@ -86,7 +86,7 @@ function placeInner(draft: TypeDraft, statement: PartStatement, ground: Ground, 
     const part = draft.parts.find((candidate) => candidate.name === word.text && isSamePlace(candidate.nameRange, nameRange));
     if (part === undefined) continue;
     if (part.type !== undefined && part.type.leads === undefined) {
-      const message = `${part.typeName} has not two leads, so it can’t stand ${statement.ends.form === 'from' ? 'from … to …' : 'across … and …'}`;
+      const message = `${part.typeName} does not have two leads, so it can’t be placed ${statement.ends.form === 'from' ? 'from … to …' : 'across … and …'}`;
       context.problems.add('form', rangeOn(ground, statement.range), message);
       continue;
     }
@@ -128,7 +128,7 @@ function innerEnd(draft: TypeDraft, name: DottedName, ground: Ground, context: T
   }
   context.names.push({ kind: 'part', range: firstRange, definition: part.nameRange, isDefinition: false, name: first.text });
   if (third !== undefined) {
-    context.problems.add('type', range, `${part.name} keeps its inside to itself: name one of its own lugs`);
+    context.problems.add('type', range, `the inside of ${part.name} can’t be reached from here: name one of its lugs`);
     return undefined;
   }
   if (part.type === undefined) return { part: part.name, lug: second?.text ?? 'lug', range };
@@ -136,7 +136,7 @@ function innerEnd(draft: TypeDraft, name: DottedName, ground: Ground, context: T
     const only = onlyLug(part.type);
     if (only !== undefined) return { part: part.name, lug: only, range };
     const lugs = requiredLugs(part.type).map((lug) => lug.name);
-    context.problems.add('unknown-name', firstRange, `say which lug of ${part.name}: it has ${listed(lugs)}`);
+    context.problems.add('unknown-name', firstRange, `name a lug of ${part.name}: it has ${listed(lugs)}`);
     return undefined;
   }
   if (isMissing(second)) return undefined;
@@ -158,7 +158,7 @@ function innerEnd(draft: TypeDraft, name: DottedName, ground: Ground, context: T
     context.problems.add(
       'property',
       secondRange,
-      `${second.text} of ${part.name} needs to know how the diagram sees it: { seen front } or { seen back }`,
+      `${second.text} of ${part.name} depends on the side seen in the diagram: add { seen front } or { seen back }`,
     );
   } else {
     const message = `${part.name} has no lug ${second.text}; it has ${listed(names)}`;
@@ -178,11 +178,11 @@ function fitsInside(
   const range = rangeOn(ground, statement.type.range);
   const sum = draft.parts.reduce((parts, part) => parts + (part.type?.size ?? 1), 1) + size;
   if (depth >= DEEPEST) {
-    context.problems.add('type', range, `parts stand in one another more than ${DEEPEST} deep here`);
+    context.problems.add('type', range, `parts are nested more than ${DEEPEST} levels deep here`);
     return false;
   }
   if (sum > MOST_PARTS) {
-    context.problems.add('type', range, `one ${draft.name} would be more than ${MOST_PARTS} parts`);
+    context.problems.add('type', range, `one ${draft.name} would consist of more than ${MOST_PARTS} parts`);
     return false;
   }
   return true;

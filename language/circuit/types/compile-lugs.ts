@@ -32,7 +32,7 @@ export function declareLugs(
     const before = draft.lugs.get(word.text);
     if (own.has(word.text)) {
       const related = before === undefined ? [] : [{ message: 'the same lug', range: before.range }];
-      context.problems.add('duplicate-name', range, `${draft.name} has a lug ${word.text} already`, { related });
+      context.problems.add('duplicate-name', range, `${draft.name} already has a lug ${word.text}`, { related });
       continue;
     }
     own.add(word.text);
@@ -56,7 +56,7 @@ export function declareLugs(
 /** `metal frame`: those lugs belong on ground. */
 export function markMetal(draft: TypeDraft, statement: LugsStatement, ground: Ground, context: TypeContext): void {
   if (statement.upTo !== undefined) {
-    const message = 'metal names its lugs one by one';
+    const message = 'metal takes lugs one by one, not a range';
     context.problems.add('type', rangeOn(ground, statement.range), message);
   }
   for (const word of statement.names) {
@@ -81,7 +81,7 @@ export function declareAlias(draft: TypeDraft, statement: AlsoStatement, ground:
   }
   const aliasRange = rangeOn(ground, statement.alias.range);
   if (draft.lugs.has(alias) || draft.elements.some((element) => element.kind === 'coil' && element.name === alias)) {
-    context.problems.add('duplicate-name', aliasRange, `${alias} is a lug or coil of ${draft.name} itself`);
+    context.problems.add('duplicate-name', aliasRange, `${alias} is already a lug or coil of ${draft.name}`);
     return;
   }
   draft.aliases.set(alias, of);
@@ -111,7 +111,7 @@ export function readRows(draft: TypeDraft, statement: RowsStatement, ground: Gro
       const name = word === undefined ? undefined : ownLug(draft, word, ground, context);
       if (word === undefined || name === undefined) return null;
       if (seen.has(name)) {
-        context.problems.add('duplicate-name', rangeOn(ground, word.range), `${word.text} stands in the rows twice`);
+        context.problems.add('duplicate-name', rangeOn(ground, word.range), `${word.text} is in the rows twice`);
         return null;
       }
       seen.add(name);

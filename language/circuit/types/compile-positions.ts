@@ -15,7 +15,7 @@ export function readPositionNames(draft: TypeDraft, statement: PositionsStatemen
     const before = draft.positions.find((position) => position.name === word.text);
     if (before !== undefined) {
       const related = [{ message: 'the position of that name', range: before.range }];
-      context.problems.add('duplicate-name', range, `${draft.name} has a position ${word.text} already`, { related });
+      context.problems.add('duplicate-name', range, `${draft.name} already has a position ${word.text}`, { related });
       continue;
     }
     const ordinal = draft.positions.length + 1;
@@ -23,7 +23,7 @@ export function readPositionNames(draft: TypeDraft, statement: PositionsStatemen
       context.problems.add(
         'type',
         range,
-        `positions are counted from 1, so this one is ${ordinal}; write ${ordinal}, or give it a name`,
+        `positions are numbered from 1, so this one is ${ordinal}; write ${ordinal}, or give it a name`,
       );
     }
     draft.positions.push({ name: word.text, quoted: word.kind === 'string', range, joins: [] });
@@ -45,7 +45,7 @@ export function readContacts(
     const lugs = group.map((word) => ownLug(draft, word, ground, context)).filter((lug) => lug !== undefined);
     const first = group[0];
     if (group.length === 1 && first !== undefined && !isMissing(first)) {
-      context.problems.add('form', rangeOn(ground, first.range), `a contact joins two lugs or more; ${first.text} stands alone`);
+      context.problems.add('form', rangeOn(ground, first.range), `${first.text} is alone; a contact joins two or more lugs`);
     }
     if (lugs.length > 1) joins.push(lugs);
   }

@@ -21,7 +21,7 @@ export function readTakes(
     if (own.has(name)) {
       const before = draft.parameters.get(name)?.range;
       const related = before === undefined ? [] : [{ message: 'the same parameter', range: before }];
-      context.problems.add('duplicate-name', range, `${draft.name} takes ${name} already`, { related });
+      context.problems.add('duplicate-name', range, `${draft.name} already takes ${name}`, { related });
       continue;
     }
     const parameter = readParameter(draft, node, range, ground, context);
@@ -47,7 +47,7 @@ function readParameter(
     const valueRange = rangeOn(ground, node.value.range);
     const reading = readValue(node.value);
     if (reading === undefined) {
-      const message = `\`${node.value.text}\` is no value; the default of ${name} says its unit too: takes ${name} 8.1k`;
+      const message = `\`${node.value.text}\` is not a value; give the default of ${name} with its unit: takes ${name} 8.1k`;
       context.problems.add('value', valueRange, message);
       return undefined;
     }

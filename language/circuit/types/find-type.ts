@@ -16,20 +16,20 @@ export function typeNamed(word: Word, ground: Ground, context: TypeContext, with
     return found;
   }
   if (found === 'circle') {
-    context.problems.add('type', range, `${within ?? word.text} is made of itself through ${word.text}`, {
-      why: 'A type may be built on other types and hold parts of them, but never on or of itself.',
+    context.problems.add('type', range, `${within ?? word.text} contains itself through ${word.text}`, {
+      why: 'A type may be based on other types and contain parts of them, but it can’t be based on itself or contain itself.',
     });
   } else if (found === 'deep') {
     context.problems.add(
       'type',
       range,
-      `types are built on one another too deep here: ${word.text} stands at the end of a long row`,
+      `types are based on each other too deep here: ${word.text} is at the end of a long chain`,
     );
   } else if (isBase(word.text)) {
     context.problems.add(
       'unknown-name',
       range,
-      `${word.text} is what a type may be built on, not a type of part: name a type, such as resistor or pot`,
+      `${word.text} is a base for types, not a type of part: name a type, such as resistor or pot`,
     );
   } else {
     context.problems.addMeant('unknown-name', range, `there is no type ${word.text}`, word.text, context.typeNames());

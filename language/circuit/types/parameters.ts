@@ -71,7 +71,7 @@ export function readArgument(
   const word = property.values[0];
   if (word === undefined || property.values.length > 1) {
     const wanted = end.kind === 'value' ? unitPhrase(end.unit) : end.kind === 'choice' ? joined(end.choices, 'or') : 'a value';
-    const parted = property.values.length > 1 ? '; a comma stands between properties' : '';
+    const parted = property.values.length > 1 ? '; put a comma between properties' : '';
     context.problems.add(
       'property',
       range,
@@ -129,16 +129,17 @@ export function wrongUnit(name: string, unit: Unit, word: Word, reading: Reading
 
 /** What a value must lie within by what it is, whatever the type; a sentence where it doesn't. */
 export function outOfRange(name: string, unit: Unit, value: number): string | undefined {
-  if (name === 'rest' && unit === 'count' && !(value >= 0 && value <= 10)) return `rest is a rotation from 0 to 10, not ${value}`;
+  if (name === 'rest' && unit === 'count' && !(value >= 0 && value <= 10))
+    return `rest must be a rotation from 0 to 10, not ${value}`;
   if (name === 'mid' && unit === 'percent' && !(value > 0 && value < 50)) {
-    return `mid is the share of an audio track at half rotation, above 0% and below 50%, not ${value}%`;
+    return `mid must be above 0% and below 50%, not ${value}%: it is the share of an audio track at half rotation`;
   }
   if ((name === 'tap' || name === 'share') && unit === 'percent' && !(value > 0 && value < 100)) {
-    return `${name} is a part of the whole, above 0% and below 100%, not ${value}%`;
+    return `${name} must be above 0% and below 100%, not ${value}%: it is a part of the whole`;
   }
   if (name === 'tolerance' && unit === 'percent' && !(value >= 0 && value <= 100))
-    return `tolerance lies between 0% and 100%, not at ${value}%`;
-  if (value < 0) return `${name} can’t be less than nothing`;
+    return `tolerance must be between 0% and 100%, not ${value}%`;
+  if (value < 0) return `${name} can’t be negative`;
   return undefined;
 }
 

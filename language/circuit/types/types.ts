@@ -91,12 +91,12 @@ export class TypeScope {
     const range = rangeOn({ uri, line: statement.line }, statement.name.range);
     const before = this.#entries.get(name);
     if (isBase(name)) {
-      problems.add('duplicate-name', range, `${name} is what types are built on; give the type another name`);
+      problems.add('duplicate-name', range, `${name} is a base for types; give the type another name`);
       return;
     }
     if (before !== undefined) {
       const other = rangeOn({ uri: before.uri, line: before.statement.line }, before.statement.name.range);
-      problems.add('duplicate-name', range, `there is a type ${name} already`, {
+      problems.add('duplicate-name', range, `there is already a type ${name}`, {
         related: [{ message: 'the other type', range: other }],
       });
       return;
@@ -105,7 +105,7 @@ export class TypeScope {
     const standard = this.beneath?.find(name);
     if (standard !== undefined && typeof standard !== 'string') {
       const related = [{ message: 'the standard type', range: standard.nameRange }];
-      problems.add('duplicate-name', range, `${name} takes the place of the standard type of that name`, {
+      problems.add('duplicate-name', range, `${name} replaces the standard type of that name`, {
         severity: 'info',
         related,
       });

@@ -49,6 +49,6 @@ export function readLooks(words: readonly Word[], ground: Ground, problems: Prob
 }
 
 function noneOfThem(word: Word, range: SourceRange, problems: Problems, of: string): void {
-  const message = `a ${of} takes a colour, a gauge, a length, bare, twisted or shielded; \`${word.text}\` is none of them`;
+  const message = `\`${word.text}\` does not fit here; a ${of} takes a colour, a gauge, a length, bare, twisted or shielded`;
   problems.addMeant('property', range, message, word.text, [...colours.map((colour) => colour.name), ...WORDS]);
 }

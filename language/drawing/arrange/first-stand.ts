@@ -63,7 +63,7 @@ export async function placesOf(
   if (size > mostLaidOut)
     return {
       places: snapped(simpleLayout(graph)),
-      fallback: `it has ${size} parts and wires to place, more than ${mostLaidOut}`,
+      fallback: `it has ${size} parts and wires to place; the limit is ${mostLaidOut}`,
     };
   try {
     return { places: snapped(complete(await layout(graph), graph)) };

@@ -67,7 +67,7 @@ export function* highlightSteps(circuit: AnalysedCircuit, diagram: Diagram, sett
   const hum = sound.hum === 'none' ? '' : `, hum ${sound.hum}`;
   return {
     states: Object.fromEntries([...states].map(([id, set]) => [id, [...set].sort()])),
-    says: `${label === '' ? 'As it is' : label}: ${sound.silent ? 'silent' : `sounds ${sound.text}${hum}`}`,
+    says: `${label === '' ? 'Default' : label}: ${sound.silent ? 'silent' : `sounds ${sound.text}${hum}`}`,
   };
 }
 

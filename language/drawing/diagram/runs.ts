@@ -61,7 +61,7 @@ export function* createRuns(circuit: AnalysedCircuit): Steps<DiagramRun[]> {
       to: `lug:${tie.label}`,
       bare: true,
       ground: classes.of[joint.a] === groundClass,
-      says: `screen of the ${from.replace(':', ' ').replace('~', ' to ')}, tied to ${tie.label}`,
+      says: `screen of the ${from.replace(':', ' ').replace('~', ' to ')}, connected to ${tie.label}`,
     });
   }
   return runs;

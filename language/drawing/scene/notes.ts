@@ -12,8 +12,8 @@ const keyStyle: TextStyle = { size: 10.5 };
 const left = 24;
 
 const sides = {
-  solder: 'Seen from the solder side: the side that the iron comes to.',
-  player: 'Seen from the player’s side: everything is mirrored against what the iron sees.',
+  solder: 'Seen from the solder side: the side you solder on.',
+  player: 'Seen from the player’s side: a mirror image of the solder side.',
 } as const;
 
 /** The picture with its notes, everything on one sheet. */
@@ -94,9 +94,9 @@ function keyEntries({ wires }: Picture): KeyEntry[] {
 /** What has to be known to read this picture. */
 function readingHelp({ marks, channels }: Picture): string[] {
   return [
-    ...(marks.length > 0 ? ['A ground mark stands for a wire to the lug that it names.'] : []),
+    ...(marks.length > 0 ? ['A ground mark replaces a wire to the lug that it names.'] : []),
     ...(channels.length > 0
-      ? ['Wires between cavities run through the channels, which are drawn as wide as it takes to tell the wires apart.']
+      ? ['Wires between cavities run through the channels, which are drawn wide enough to tell the wires apart.']
       : []),
   ];
 }

@@ -206,8 +206,8 @@ function sentence(role: CapacitorRole, at: CapacitorAnswer['at']): string {
     .join('; ');
   const words: Readonly<Record<CapacitorRole, string>> = {
     tone: 'takes treble to ground',
-    'treble-bleed': 'lets treble past the control',
-    'bass-cut': 'stands in the way of the bass',
+    'treble-bleed': 'lets treble bypass the control',
+    'bass-cut': 'blocks bass',
     other: 'changes the sound',
     none: 'changes nothing here',
   };

@@ -294,8 +294,8 @@ function sentence(circuit: Circuit, shaft: Shaft, role: ControlRole, backwards: 
     case 'blend':
       return `${shaft.name} blends ${pickups()}`;
     case 'spread':
-      return `${shaft.name} turns between the coils of ${pickups()}`;
+      return `${shaft.name} blends the coils of ${pickups()}`;
     default:
-      return `${shaft.name} changes the sound by up to ${amount}, as a mixture of volume, tone and blend`;
+      return `${shaft.name} changes the sound by up to ${amount}, as a mix of volume, tone and blend`;
   }
 }

@@ -83,8 +83,8 @@ function combine(circuit: AnalysedCircuit, turned: readonly Switch[], limit: num
     untriedText(untried),
     ...parts.map((together) =>
       together.length === 1
-        ? `${names(together)} is turned by itself, the others in their first position`
-        : `turned through together: ${names(together)}, the others in their first position`,
+        ? `${names(together)} is varied alone, with the others in their first position`
+        : `varied together: ${names(together)}, with the others in their first position`,
     ),
   ];
   return { combinations, leftOut, untried };

@@ -43,7 +43,7 @@ export function createAdjoint(system: System, probe: Probe): Adjoint {
 
 function unsolvable({ network, nodeOf }: System, unknown: number): string {
   const node = nodeOf[unknown] ?? -1;
-  if (node < 0) return 'a coil or an amplifier stage without any resistance is shorted, or two of them fight: no solution';
+  if (node < 0) return 'a coil or an amplifier stage without resistance is shorted, or two of them conflict: no solution';
   const names = [...network.nodeOf].flatMap((at, net) => (at === node ? [netLabel(network.circuit, network.nets, net)] : []));
   return `the net of ${names.join(', ')} floats: nothing decides its voltage`;
 }

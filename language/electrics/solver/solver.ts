@@ -158,16 +158,15 @@ function problemOf({ problem }: { readonly problem?: string | undefined }): { re
 
 function noSignal(network: Network): string | undefined {
   const { circuit, nets: folded } = network;
-  if (circuit.output === undefined) return 'there is no jack: nothing leads out of the instrument';
+  if (circuit.output === undefined) return 'there is no jack, so the instrument has no output';
   if (folded.tip === folded.ground)
     return `the output is shorted: tip and sleeve are one net (${netLabel(circuit, folded, folded.tip)})`;
-  if (network.tip === network.ground)
-    return 'the output is shorted: nothing but a part without resistance lies between tip and sleeve';
+  if (network.tip === network.ground) return 'the output is shorted: only a part without resistance is between tip and sleeve';
   return undefined;
 }
 
 function unreached({ circuit, nets: folded }: Network): string {
-  return `no coil reaches the output: the net of ${netLabel(circuit, folded, folded.tip)} joins none`;
+  return `no coil reaches the output: the net of ${netLabel(circuit, folded, folded.tip)} has none`;
 }
 
 function silentSolver(network: Network, coils: readonly ElementId[], problem: string): NetworkSolver {

@@ -100,8 +100,8 @@ export type LugworkKeywordNames =
 export type LugworkTokenNames = LugworkTerminalNames | LugworkKeywordNames;
 
 /**
- * what a part measures in hand
- * @needs what a part measures in hand: actual PART 6.31k
+ * the measured value of a part
+ * @needs the measured value of a part: actual PART 6.31k
  * @snippet actual ${1:part} ${2:6.31k}$0
  */
 export interface Actual extends langium.AstNode {
@@ -123,8 +123,8 @@ export function isActual(item: unknown): item is Actual {
 }
 
 /**
- * a finding that is wanted, with the reason
- * @needs what is set aside is named with the reason: allow RULE on NAME "why"
+ * sets a finding aside, with the reason
+ * @needs an allow names a rule and gives a reason: allow RULE on NAME "why"
  * @snippet allow ${1:rule} on ${2:part} "${3:why}"$0
  */
 export interface Allow extends langium.AstNode {
@@ -147,7 +147,7 @@ export function isAllow(item: unknown): item is Allow {
 
 /**
  * a second name of a lug or coil
- * @needs a second name stands for the first: also NAME for LUG
+ * @needs also gives a second name: also NAME for LUG
  * @snippet also ${1:screw} for ${0:north}
  */
 export interface Also extends langium.AstNode {
@@ -251,8 +251,8 @@ export function isBodyStatement(item: unknown): item is BodyStatement {
 }
 
 /**
- * the habits of the workshop, for the bench sheet
- * @needs the workshop’s habits stand in braces: build { slack 20mm, strip 6mm }
+ * workshop settings for the bench sheet
+ * @needs workshop settings are in braces: build { slack 20mm, strip 6mm }
  * @snippet build { slack ${1:20mm}, gauge ${2:22awg} }$0
  * @once
  */
@@ -273,7 +273,7 @@ export function isBuild(item: unknown): item is Build {
 /**
  * a cavity, shielded or not
  * @needs a cavity has a name: cavity NAME shield depth 38mm
- * @more behind its name a cavity has shield, depth 38mm
+ * @more after its name a cavity has shield, depth 38mm
  * @snippet cavity ${1:control} shield$0
  */
 export interface Cavity extends langium.AstNode {
@@ -309,7 +309,7 @@ export function isCell(item: unknown): item is Cell {
 /**
  * a drilled channel between two cavities
  * @needs a channel joins two cavities: channel CAVITY to CAVITY 85mm
- * @more behind its cavities a channel has its length, bore 6mm
+ * @more after its cavities a channel has its length, bore 6mm
  * @snippet channel ${1:cavity} to ${2:cavity} ${3:85mm}$0
  */
 export interface Channel extends langium.AstNode {
@@ -469,7 +469,7 @@ export function isEntry(item: unknown): item is Entry {
 /**
  * what the instrument should do in a setting
  * @needs an expectation is a setting and a claim: expect SWITCH POSITION : sounds PICKUP
- * @more claims stand with commas between: sounds …, silent, hum cancelled, hum present, reads …, peak …, cutoff …, level …
+ * @more claims are separated by commas: sounds …, silent, hum cancelled, hum present, reads …, peak …, cutoff …, level …
  * @snippet expect ${1:selector} ${2:1} : ${0:sounds }
  */
 export interface Expect extends langium.AstNode {
@@ -539,7 +539,7 @@ export function isHum(item: unknown): item is Hum {
 }
 
 /**
- * the title, and what holds for the whole instrument
+ * the title, and properties of the whole instrument
  * @needs an instrument has a title in quotes: instrument "TITLE"
  * @snippet instrument "${1:title}"$0
  * @once
@@ -642,8 +642,8 @@ export function isMeasure(item: unknown): item is Measure {
 
 /**
  * a reading taken from the instrument
- * @needs a reading is a setting and what was read: measured SWITCH POSITION : reads 6.2k
- * @more claims stand with commas between: sounds …, silent, hums, hum cancelled, hum present, reads …, peak …, cutoff …, level …
+ * @needs a reading is a setting and a value: measured SWITCH POSITION : reads 6.2k
+ * @more claims are separated by commas: sounds …, silent, hums, hum cancelled, hum present, reads …, peak …, cutoff …, level …
  * @snippet measured ${1:selector} ${2:1} : reads ${0:6.2k}
  */
 export interface Measured extends langium.AstNode {
@@ -699,7 +699,7 @@ export function isParameter(item: unknown): item is Parameter {
 /**
  * a part: its type, its values and its properties
  * @needs a part has a name and a type: part NAME : TYPE
- * @more behind its type a part has values, then from LUG to LUG or across LUG and LUG, and braces
+ * @more after its type a part has values, then from LUG to LUG or across LUG and LUG, and braces
  * @snippet part ${1:name} : ${2:pot} $0
  * @inside part ${1:name} : ${2:capacitor} ${3:680pF} from ${4:a} to ${0:b}
  */
@@ -743,7 +743,7 @@ export function isPeak(item: unknown): item is Peak {
 }
 
 /**
- * parts that lie in a cavity without a plate
+ * parts that are in a cavity without a plate
  * @needs a part is placed in a cavity: place PART in CAVITY at X Y
  * @snippet place ${1:part} in ${2:cavity}$0
  */
@@ -766,9 +766,9 @@ export function isPlace(item: unknown): item is Place {
 }
 
 /**
- * a plate that closes a cavity and carries parts
- * @needs a plate stands in a cavity and carries parts: plate NAME in CAVITY { PART at X Y, … }
- * @more behind its cavity a plate has metal, shield, thick 2mm and braces: { PART at X Y, … }
+ * a plate that closes a cavity and holds parts
+ * @needs a plate is in a cavity and holds parts: plate NAME in CAVITY { PART at X Y, … }
+ * @more after its cavity a plate has metal, shield, thick 2mm and braces: { PART at X Y, … }
  * @snippet plate ${1:name} in ${2:cavity} { ${3:part} at ${4:20} ${5:20} }$0
  */
 export interface Plate extends langium.AstNode {
@@ -870,7 +870,7 @@ export function isReads(item: unknown): item is Reads {
 
 /**
  * the record of one instrument of the batch, in a file that uses the circuit
- * @needs a record says which of the batch it is: record 2 { by "…", changed "…" }
+ * @needs a record has the number of its instrument in the batch: record 2 { by "…", changed "…" }
  * @snippet record ${1:1} { by "${2}", changed "${3}" }$0
  * @once
  */
@@ -891,8 +891,8 @@ export function isRecord(item: unknown): item is Record {
 }
 
 /**
- * the position in which a switch rests by itself
- * @needs a switch rests at a position: rest POSITION
+ * the position that a switch returns to
+ * @needs a switch returns to a position: rest POSITION
  * @snippet rest ${0:1}
  */
 export interface Rest extends langium.AstNode {
@@ -930,8 +930,8 @@ export function isRig(item: unknown): item is Rig {
 }
 
 /**
- * where the lugs lie, seen from the side where you solder; a slash begins a new row, `-` is an empty place
- * @needs rows of lugs lie as seen from the solder side: rows A1 A0 / B1 B0
+ * layout of the lugs, seen from the side where you solder; a slash begins a new row, `-` is an empty place
+ * @needs rows of lugs are written as seen from the solder side: rows A1 A0 / B1 B0
  * @snippet rows ${1:A1 A0 A2} / ${0:B1 B0 B2}
  */
 export interface Rows extends langium.AstNode {
@@ -980,9 +980,9 @@ export function isSettings(item: unknown): item is Settings {
 }
 
 /**
- * a lug bent onto another and soldered, without wire
+ * a lug bent onto another and soldered, without a wire
  * @needs a direct joint needs two lugs: solder PART.LUG to PART.LUG
- * @more a direct joint is lugs alone: solder PART.LUG to PART.LUG
+ * @more a direct joint has only lugs: solder PART.LUG to PART.LUG
  * @snippet solder ${1:part.lug} to ${2:part.lug}$0
  * @inside solder ${1:lug} to ${0:lug}
  */
@@ -1058,7 +1058,7 @@ export function isStatement(item: unknown): item is Statement {
 }
 
 /**
- * a parameter: its default, which fixes its unit, or the words that it may be, the first where nothing is said
+ * a parameter: its default, which fixes its unit, or its choice of words, the first of which is the default
  * @needs a type takes parameters: takes resistance 8.1k, wound forward|reverse
  * @snippet takes ${1:resistance} ${0:6.5k}
  */
@@ -1114,7 +1114,7 @@ export function isUse(item: unknown): item is Use {
 /**
  * a wire from lug to lug
  * @needs a wire needs two ends: wire PART.LUG to PART.LUG
- * @more behind its ends a wire has a colour, a gauge, a length, bare, twisted, shielded, screen to LUG
+ * @more after its ends a wire has a colour, a gauge, a length, bare, twisted, shielded, screen to LUG
  * @snippet wire ${1:part.lug} to ${2:part.lug}$0
  * @inside wire ${1:lug} to ${0:lug}
  */

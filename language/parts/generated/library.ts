@@ -7,9 +7,9 @@ type buffer : amplifier {
   lugs in out plus minus
   rows in out / minus plus
   takes input 1M, output 1k
-  /** Voltage at the output against the voltage at the input. */
+  /** Voltage gain from input to output. */
   takes gain 1
-  /** What it draws from the battery. */
+  /** Current drawn from the battery. */
   takes current 1mA
   gain from in to out { gain gain, input input, output output, plus plus, minus minus, current current }
 }
@@ -25,7 +25,7 @@ type pot : control {
   metal case
   rows 3 2 1
   takes resistance 250k, taper linear|audio|reverse-audio, turn right|left, tolerance 20%
-  /** The rotation that counts where nothing is said, 0 to 10. */
+  /** Default rotation, 0 to 10. */
   takes rest 10
   /** Share of the track's resistance from lug 1 at mid rotation, for the audio tapers. */
   takes mid 15%
@@ -34,12 +34,12 @@ type pot : control {
   track from 1 to 3 wiper 2 { resistance resistance, taper taper, mid mid, end end }
 }
 
-/** A pot whose wiper leaves the track at 10 and then stands on lug 3 alone; below 10 lug 3 joins nothing. Common practice for a tone control that goes out of circuit. */
+/** A pot whose wiper leaves the track at 10 and then contacts only lug 3; below 10 lug 3 is open. Common practice for a tone control that goes out of circuit. */
 type pot-no-load : pot {
   track from 1 to 3 wiper 2 { resistance resistance, taper taper, mid mid, end end, leaves 3 }
 }
 
-/** A pot with a two-pole switch that is pulled. Common practice: pushed down the commons stand on A1 and B1, pulled up on A2 and B2. */
+/** A pot with a two-pole push-pull switch. Common practice: pushed down, the commons connect to A1 and B1; pulled up, to A2 and B2. */
 type pot-push-pull : pot {
   lugs A0 A1 A2 B0 B1 B2
   rows A1 B1 / A0 B0 / A2 B2 / - - / 3 2 1
@@ -48,14 +48,14 @@ type pot-push-pull : pot {
   at up joins A0 A2, B0 B2
 }
 
-/** Two tracks on one shaft. The second track is as the first unless it is given its own value. */
+/** Two tracks on one shaft. The second track is the same as the first unless it has its own value. */
 type pot-dual : control {
   lugs 1a 2a 3a 1b 2b 3b case
   metal case
   rows 3a 2a 1a / 3b 2b 1b
   takes resistance 250k, taper linear|audio|reverse-audio, turn right|left, tolerance 20%
   takes resistance-b resistance, taper-b taper
-  /** The rotation that counts where nothing is said, 0 to 10. */
+  /** Default rotation, 0 to 10. */
   takes rest 10
   /** Share of the track's resistance from lug 1 at mid rotation, for the audio tapers. */
   takes mid 15%
@@ -65,7 +65,7 @@ type pot-dual : control {
   track b from 1b to 3b wiper 2b { resistance resistance-b, taper taper-b, mid mid, end end }
 }
 
-/** Two pots on one bush, one shaft inside the other: shaft a turns track a, shaft b track b. */
+/** Two pots on one bushing, one shaft inside the other: shaft a turns track a, shaft b track b. */
 type pot-concentric : pot-dual {
   track a from 1a to 3a wiper 2a { resistance resistance, taper taper, mid mid, end end, shaft a }
   track b from 1b to 3b wiper 2b { resistance resistance-b, taper taper-b, mid mid, end end, shaft b }
@@ -89,11 +89,11 @@ type jack : passive {
   rows tip sleeve
   /** The jack is a closed box: its bushing is not its sleeve. */
   takes boxed
-  /** Length of the threaded bushing, from the face that lies against the plate. */
+  /** Length of the threaded bushing, from the face that rests against the plate. */
   takes bush
 }
 
-/** An output jack with three contacts. With a mono plug in it, as it rests, the ring stands on the sleeve: the usual switch of a battery. */
+/** An output jack with three contacts. At rest a mono plug is in it and connects the ring to the sleeve: the usual battery switch. */
 type jack-stereo : jack {
   lugs ring
   rows tip ring sleeve
@@ -102,7 +102,7 @@ type jack-stereo : jack {
   rest mono
 }
 
-/** An output jack whose tip stands on another contact while no plug is in it. */
+/** An output jack whose tip connects to another contact while no plug is in it. */
 type jack-switched : jack {
   lugs tip-switch
   rows tip tip-switch sleeve
@@ -150,7 +150,7 @@ type lever-5 : switch {
   at 5 joins A0 A3, B0 B3
 }
 
-/** A lever with five positions and four poles, each with five throws of its own. Common practice. */
+/** A lever with five positions and four poles, each with five separate throws. Common practice. */
 type lever-5x4 : switch {
   lugs A0 A1 A2 A3 A4 A5 B0 B1 B2 B3 B4 B5
   lugs C0 C1 C2 C3 C4 C5 D0 D1 D2 D3 D4 D5 frame
@@ -166,7 +166,7 @@ type lever-5x4 : switch {
 `,
   'lugwork:/parts/metals.lug': `// The standard metal things that belong on ground.
 
-/** The lead under the bridge: the strings and the bridge, and the hand that touches them. */
+/** The ground wire under the bridge: the strings and the bridge, and the hand that touches them. */
 type bridge-ground : metal {
   lugs strings
   metal strings
@@ -189,18 +189,18 @@ type resistor : passive {
   rows a b
   takes resistance 100k, tolerance 0%, kind film|carbon|wirewound
   takes body 6.3mm, spacing 10mm
-  /** What it may lose as heat or stand between its leads. */
+  /** Power or voltage rating. */
   takes voltage 250V
   resistor from a to b { resistance resistance }
 }
 
-/** A capacitor that may be soldered either way round. */
+/** A capacitor without polarity. */
 type capacitor : passive {
   lugs a b
   rows a b
   takes capacitance 22nF, voltage 100V, tolerance 0%, kind film|ceramic|paper|mica
   takes body 12mm, spacing 10mm
-  /** The lead at the outer foil, the one with the band: it belongs on the grounded side. */
+  /** The lead at the outer foil, marked by a band: it belongs on the grounded side. */
   takes foil
   capacitor from a to b { capacitance capacitance }
 }
@@ -223,7 +223,7 @@ type inductor : passive {
   inductor from a to b { inductance inductance, resistance resistance }
 }
 
-/** A battery and its clip: a short for signals, taken out before ohms are read. */
+/** A battery and its clip: a short for signals. Take it out before you measure ohms. */
 type battery : passive {
   lugs plus minus
   rows plus minus
@@ -231,13 +231,13 @@ type battery : passive {
   battery from plus to minus { voltage voltage }
 }
 
-/** A splice in mid air: wires joined and sleeved, on no part's lug. */
+/** A free splice: wires soldered together and sleeved, not on a lug. */
 type junction : passive {
   lugs point
   rows point
 }
 
-/** A strip of lugs that join nothing but what is soldered to them: as many as are named. */
+/** A strip of separate lugs: as many as are named. */
 type tag-strip : passive {
   optional 1 to 99
 }
@@ -256,7 +256,7 @@ type single-coil : pickup {
   takes resistance 6.5k, inductance 2.6H, capacitance 110pF
   takes wound forward|reverse, magnet north|south
   takes tolerance 0%, output 100%
-  /** Resistance across the inductance that stands for eddy currents in the cover and the poles. */
+  /** Resistance across the inductance that represents eddy currents in the cover and the poles. */
   takes loss
   coil main from ground to hot { resistance resistance, inductance inductance, capacitance capacitance, loss loss }
 }
@@ -270,9 +270,9 @@ type humbucker : pickup {
   takes resistance 8k, inductance 4.4H, capacitance 120pF
   takes wound forward|reverse, magnet north|south
   takes tolerance 0%, output 100%
-  /** Resistance across the inductance that stands for eddy currents; shared by the two coils. */
+  /** Resistance across the inductance that represents eddy currents; shared by the two coils. */
   takes loss
-  /** Coupling factor between the two coils, left out unless given. */
+  /** Coupling factor between the two coils; ignored unless given. */
   takes coupling
   coil north from hot to middle {
     wound reverse, magnet north, share 50%
@@ -286,9 +286,9 @@ type humbucker : pickup {
   also slug for south
 }
 
-/** A pickup with two coils whose four ends come out, and a shield. Values are those of both coils in series.
+/** A pickup with two coils, four leads and a shield. Values are those of both coils in series.
  *  The coils are wound alike over opposite poles: joined finish to finish they are in series, in phase, and hum cancels.
- *  Common practice, not universal: meter the pickup in hand. */
+ *  Common practice, not universal: meter the pickup you have. */
 type humbucker-4 : pickup {
   lugs north-start north-finish south-start south-finish shield
   optional cover base
@@ -297,9 +297,9 @@ type humbucker-4 : pickup {
   takes resistance 8k, inductance 4.4H, capacitance 120pF
   takes wound forward|reverse, magnet north|south
   takes tolerance 0%, output 100%
-  /** Resistance across the inductance that stands for eddy currents; shared by the two coils. */
+  /** Resistance across the inductance that represents eddy currents; shared by the two coils. */
   takes loss
-  /** Coupling factor between the two coils, left out unless given. */
+  /** Coupling factor between the two coils; ignored unless given. */
   takes coupling
   coil north from north-start to north-finish {
     wound reverse, magnet north, share 50%
@@ -317,8 +317,8 @@ type humbucker-4 : pickup {
   also slug-finish for south-finish
 }
 
-/** A pickup with one winding and a tap on the way: inner from ground to the tap, outer from the tap to hot.
- *  \`tap\` is the share of the whole that lies between ground and tap. Its default is common practice. */
+/** A pickup with one tapped winding: inner from ground to the tap, outer from the tap to hot.
+ *  \`tap\` is the share of the winding between ground and tap. Its default is common practice. */
 type single-coil-tapped : pickup {
   lugs hot tap ground
   optional cover base
@@ -327,9 +327,9 @@ type single-coil-tapped : pickup {
   takes resistance 9k, inductance 4H, capacitance 130pF
   takes wound forward|reverse, magnet north|south
   takes tolerance 0%, output 100%, tap 70%
-  /** Resistance across the inductance that stands for eddy currents; shared by the two windings. */
+  /** Resistance across the inductance that represents eddy currents; shared by the two windings. */
   takes loss
-  /** Coupling factor between the two windings, left out unless given. */
+  /** Coupling factor between the two windings; ignored unless given. */
   takes coupling
   coil inner from ground to tap {
     share tap
@@ -350,7 +350,7 @@ type rotary-1x12 : switch {
   lugs A0 A1 A2 A3 A4 A5 A6 A7 A8 A9 A10 A11 A12 frame
   metal frame
   rows A1 A2 A3 A4 A5 A6 A7 A8 A9 A10 A11 A12 / - - - - - A0 - - - - - -
-  /** How many positions the stop washer leaves, from the first. */
+  /** Number of positions that the stop washer leaves, from the first. */
   takes stop 12
   positions 1 2 3 4 5 6 7 8 9 10 11 12
   at 1 joins A0 A1
@@ -373,7 +373,7 @@ type rotary-2x6 : switch {
   lugs B0 B1 B2 B3 B4 B5 B6 frame
   metal frame
   rows A1 A2 A3 A4 A5 A6 B1 B2 B3 B4 B5 B6 / - - A0 - - - - - B0 - - -
-  /** How many positions the stop washer leaves, from the first. */
+  /** Number of positions that the stop washer leaves, from the first. */
   takes stop 6
   positions 1 2 3 4 5 6
   at 1 joins A0 A1, B0 B1
@@ -391,7 +391,7 @@ type rotary-3x4 : switch {
   lugs C0 C1 C2 C3 C4 frame
   metal frame
   rows A1 A2 A3 A4 B1 B2 B3 B4 C1 C2 C3 C4 / - A0 - - - B0 - - - C0 - -
-  /** How many positions the stop washer leaves, from the first. */
+  /** Number of positions that the stop washer leaves, from the first. */
   takes stop 4
   positions 1 2 3 4
   at 1 joins A0 A1, B0 B1, C0 C1
@@ -408,7 +408,7 @@ type rotary-4x3 : switch {
   lugs D0 D1 D2 D3 frame
   metal frame
   rows A1 A2 A3 B1 B2 B3 C1 C2 C3 D1 D2 D3 / - A0 - - B0 - - C0 - - D0 -
-  /** How many positions the stop washer leaves, from the first. */
+  /** Number of positions that the stop washer leaves, from the first. */
   takes stop 3
   positions 1 2 3
   at 1 joins A0 A1, B0 B1, C0 C1, D0 D1
@@ -419,7 +419,7 @@ type rotary-4x3 : switch {
   'lugwork:/parts/toggles.lug': `// The standard toggle, slide and push switches. Two-pole contacts: a switch maker's catalogue, column "connected terminals".
 // Rows are seen from the solder side and are common practice.
 
-/** The toggle of an instrument with two pickups: an end passes one side, the middle both. */
+/** The toggle of an instrument with two pickups: each end passes one pickup, the middle both. */
 type toggle-3 : switch {
   lugs A B out frame
   metal frame
@@ -461,7 +461,7 @@ type mini-dpdt : switch {
   at 2 joins A0 A2, B0 B2
 }
 
-/** A mini toggle with two poles and three positions, on-on-on: in the middle pole B has moved, pole A not yet. */
+/** A mini toggle with two poles and three positions, on-on-on: in the middle position pole B has moved, pole A not yet. */
 type mini-dpdt-on : mini-dpdt {
   positions 1 middle 3
   at 1 joins A0 A1, B0 B1
@@ -469,7 +469,7 @@ type mini-dpdt-on : mini-dpdt {
   at 3 joins A0 A2, B0 B2
 }
 
-/** The other make of on-on-on: in the middle pole A has moved, pole B not yet. */
+/** The other type of on-on-on: in the middle position pole A has moved, pole B not yet. */
 type mini-dpdt-on-mirror : mini-dpdt {
   positions 1 middle 3
   at 1 joins A0 A1, B0 B1
@@ -484,7 +484,7 @@ type mini-dpdt-off : mini-dpdt {
   at 3 joins A0 A2, B0 B2
 }
 
-/** A switch that joins two lugs or does not. */
+/** An on-off switch between two lugs. */
 type spst : switch {
   lugs A0 A1 frame
   metal frame
@@ -520,7 +520,7 @@ type push-on : switch {
   rest rest
 }
 
-/** A push button that parts its lugs while it is pressed. */
+/** A push button that disconnects its lugs while it is pressed. */
 type push-off : switch {
   lugs A0 A1 frame
   metal frame

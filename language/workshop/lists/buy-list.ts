@@ -35,13 +35,13 @@ export function buyList(circuit: AnalysedCircuit): readonly BuyRow[] {
     item: 'wire',
     values: kind,
     usedAs: cuts.map(({ mark }) => mark),
-    note: unmeasured === 0 ? '' : `and ${unmeasured} ${unmeasured === 1 ? 'piece' : 'pieces'} to be measured in place`,
+    note: unmeasured === 0 ? '' : `and ${unmeasured} ${unmeasured === 1 ? 'piece' : 'pieces'} to measure in place`,
   }));
   const tubes = sleeveList(circuit).map(({ pieces, length, over, why }): BuyRow => ({
     quantity: roundedUp(pieces * length, STEP),
     unit: 'metre',
     item: 'heat-shrink',
-    values: `goes over ${millimetres(over)}, ${why}`,
+    values: `fits over ${millimetres(over)}, ${why}`,
     usedAs: [`${pieces} pieces of ${millimetres(length)}`],
     note: '',
   }));

@@ -70,13 +70,13 @@ export function ownLeads(circuit: AnalysedCircuit): readonly OwnLead[] {
       const { length, needed, least } = run;
       const verdict =
         length === undefined
-          ? 'length not said: measure it'
+          ? 'length not given: measure it'
           : needed === undefined || least === undefined
-            ? 'way not said: lay it and see'
+            ? 'route not given: lay it and see'
             : length < least
               ? 'too short'
               : length < needed
-                ? 'may be short: lay it before soldering'
+                ? 'may be too short: lay it out before you solder'
                 : 'reaches';
       return {
         mark: run.mark,

@@ -25,15 +25,15 @@ export function wayBetween(circuit: AnalysedCircuit, settings: BuildSettings, a:
   const [from, to] = [areaOfLug(circuit, a), areaOfLug(circuit, b)];
   const [start, end] = [hostOf(circuit, lugById(circuit, a).part), hostOf(circuit, lugById(circuit, b).part)];
   if (start.id === end.id) return known([{ what: `on ${start.name}`, metres: 0, assumed: false }], []);
-  if (from.cavity === undefined) return unknown(`where ${start.name} lies is not said`);
-  if (to.cavity === undefined) return unknown(`where ${end.name} lies is not said`);
+  if (from.cavity === undefined) return unknown(`the text does not say where ${start.name} is`);
+  if (to.cavity === undefined) return unknown(`the text does not say where ${end.name} is`);
   if (from.key === to.key) {
     if (start.at !== undefined && end.at !== undefined) {
       const metres = Math.abs(start.at.x - end.at.x) + Math.abs(start.at.y - end.at.y);
       return known([{ what: `across ${from.name}`, metres, assumed: false }], []);
     }
     return from.kind === 'plate'
-      ? unknown(`the place of ${start.at === undefined ? start.name : end.name} on ${from.name} is not said`)
+      ? unknown(`the text does not say where ${start.at === undefined ? start.name : end.name} is on ${from.name}`)
       : known([crossing(circuit, settings, from.cavity)], []);
   }
   const route = shortestRoute(circuit, settings, from.cavity, to.cavity);

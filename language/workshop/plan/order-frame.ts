@@ -25,7 +25,7 @@ export function mountPlate(circuit: Circuit, area: Area): readonly RoughStep[] {
     step(
       'mount',
       `mount ${area.name}: ${names(parts)}`,
-      `Fix ${names(parts)} ${where}. Scrape or sand where solder goes on a case.`,
+      `Mount ${names(parts)} ${where}. Scrape or sand each case where it will be soldered.`,
       'mounted-first',
     ),
   ];
@@ -39,7 +39,7 @@ export function mountCavity(circuit: Circuit, cavity: string | undefined): reado
   );
   return parts.length === 0
     ? []
-    : [step('mount', `mount ${cavity}: ${names(parts)}`, `Fix ${names(parts)} in ${cavity}.`, 'mounted-first')];
+    : [step('mount', `mount ${cavity}: ${names(parts)}`, `Mount ${names(parts)} in ${cavity}.`, 'mounted-first')];
 }
 
 /** What is cut for the channels; then channels from the farthest; then the leads of pickups that no channel is given for; then the string wire. */
@@ -49,7 +49,7 @@ export function threadStage(circuit: AnalysedCircuit, begun: ReadonlyMap<number,
   for (const item of workOf(circuit).items) {
     const { run } = item;
     if (begun.has(item.id) || run === undefined || run.ownLead || run.way.channels.length === 0) continue;
-    const text = `Cut ${run.mark} ${wireKind(circuit, run)}, ${runLength(run)}: tin both ends. Tag it “${run.mark}”.`;
+    const text = `Cut ${run.mark} ${wireKind(circuit, run)}, ${runLength(run)}, and tin both ends. Tag it “${run.mark}”.`;
     const key = `cut ${label(circuit, run.joint.a)} ${label(circuit, run.joint.b)} ${wireKind(circuit, run)} ${runLength(run)}`;
     steps.push({ ...step('cut', key, text, 'thread-first'), item: item.id });
   }
@@ -65,7 +65,7 @@ export function threadStage(circuit: AnalysedCircuit, begun: ReadonlyMap<number,
     const plugs = circuit.parts.filter(
       (part) => plugOf(circuit, part.id) !== undefined && runs.some((run) => passes(circuit, run, part, channel)),
     );
-    const before = plugs.length === 0 ? '' : ` The plug of ${names(plugs)} goes first, before other wires lie there.`;
+    const before = plugs.length === 0 ? '' : ` Pull the plug of ${names(plugs)} through first, before the other wires.`;
     const text = `Channel ${from} to ${to}: pull through ${listed(marks)} (${marks.length}).${before}`;
     steps.push({
       ...step('thread', `thread ${channel.from} ${channel.to}: ${endsOf(circuit, channel)}`, text, 'thread-first'),
@@ -74,7 +74,7 @@ export function threadStage(circuit: AnalysedCircuit, begun: ReadonlyMap<number,
   }
   const free = runs.filter((run) => isOwnLead(circuit, run.joint) && run.way.channels.length === 0);
   if (free.length > 0) {
-    const text = `Lay the pickups in loosely and bring ${listed(free.map(({ mark }) => mark))} to where they end.`;
+    const text = `Lay the pickups in loosely and run ${listed(free.map(({ mark }) => mark))} to their lugs.`;
     steps.push(step('thread', 'thread leads', text, 'thread-first'));
   }
   const { items, spot } = workOf(circuit);
@@ -82,7 +82,7 @@ export function threadStage(circuit: AnalysedCircuit, begun: ReadonlyMap<number,
     for (const end of item.ends) {
       if (!isStringSpot(circuit, spot(end.spot))) continue;
       const name = item.run === undefined ? label(circuit, end.lug) : `${item.run.mark} (${wireKind(circuit, item.run)})`;
-      const text = `${name}: lead one end to the bridge and lay it bare, 20 mm, where bridge or post will press on it (${label(circuit, end.lug)}).`;
+      const text = `${name}: run one end to the bridge, bare 20 mm of it, and lay it where the bridge or a post will press on it (${label(circuit, end.lug)}).`;
       const key = `lay ${label(circuit, end.lug)} ${item.ends.map((other) => label(circuit, other.lug)).join(' ')}`;
       steps.push({ ...step('lay', key, text, 'string-ground'), item: item.id, ends: [end], spot: end.spot });
     }
@@ -94,20 +94,25 @@ export function threadStage(circuit: AnalysedCircuit, begun: ReadonlyMap<number,
 export function closeStage(circuit: AnalysedCircuit): readonly RoughStep[] {
   const steps: RoughStep[] = [];
   const bridges = circuit.parts.filter((part) => part.ancestry.includes('bridge-ground'));
-  if (bridges.length > 0) steps.push(step('seat', 'seat bridge', 'Fit bridge or posts over the string wire.', 'string-ground'));
+  if (bridges.length > 0)
+    steps.push(step('seat', 'seat bridge', 'Fit the bridge or its posts over the string-ground wire.', 'string-ground'));
   const pickups = fromFarthest(
     circuit,
     circuit.parts.filter((part) => part.family === 'pickup'),
     (part) => part.cavity,
   );
   for (const pickup of pickups) {
-    steps.push(step('seat', `seat ${pickup.name}`, `Seat ${pickup.name}; no lead under a screw or a spring.`, 'thread-first'));
+    steps.push(
+      step('seat', `seat ${pickup.name}`, `Seat ${pickup.name}; keep its leads clear of screws and springs.`, 'thread-first'),
+    );
   }
   const plates = fromFarthest(circuit, circuit.plates, (plate) => plate.cavity);
   for (const plate of plates)
-    steps.push(step('close', `close ${plate.name}`, `Screw down plate ${plate.name}; no wire under its edge.`, 'plates-last'));
+    steps.push(
+      step('close', `close ${plate.name}`, `Screw down plate ${plate.name}; keep wires clear of its edge.`, 'plates-last'),
+    );
   if (plates.length === 0)
-    steps.push(step('close', 'close', 'Put the controls in and close the body; no wire under an edge.', 'plates-last'));
+    steps.push(step('close', 'close', 'Fit the controls and close the body; keep wires clear of the edges.', 'plates-last'));
   return steps;
 }
 

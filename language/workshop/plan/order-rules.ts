@@ -135,8 +135,8 @@ function throughFirst({ circuit, steps, attached }: View): string[] {
 function countedHeats({ circuit, plan, steps }: View): string[] {
   const { spots } = workOf(circuit);
   const twice = spots.filter((spot) => steps.filter((step) => step.kind === 'heat' && step.spot === spot.id).length > 1).length;
-  const told = plan.reheats === twice ? [] : [`${twice} spots are heated twice, ${plan.reheats} are told`];
-  return plan.bound > plan.reheats ? [...told, 'fewer second heats than can be'] : told;
+  const told = plan.reheats === twice ? [] : [`${twice} spots are heated twice, ${plan.reheats} are reported`];
+  return plan.bound > plan.reheats ? [...told, 'the plan gives fewer second heats than are possible'] : told;
 }
 
 /** Heat-shrink is slid on in the step of the first end. */

@@ -42,7 +42,7 @@ export function piecesOf(circuit: AnalysedCircuit, item: Item): readonly SleeveP
   const first = splices.filter((end) => firstAt(circuit, end.spot) === item.id);
   return first.map((end) => ({
     on: `splice ${lugById(circuit, end.lug).label}`,
-    why: 'splice in mid air',
+    why: 'free splice',
     length: 2 * sleeve,
     over: 2 * outsideDiameter(run.joint.gauge ?? gauge),
   }));

@@ -83,7 +83,7 @@ function freeEnds(circuit: AnalysedCircuit, stage: Stage): StageTest[] {
     const run = step.kind === 'attach' && step.item !== undefined ? itemOf(step.item).run : undefined;
     const end = step.ends?.find(({ side }) => side !== 'screen');
     if (run === undefined || end === undefined || run.ownLead) return [];
-    const text = `${label(circuit, end.lug)} to the free end of ${run.mark}: under ${JOINED} Ω.`;
+    const text = `${label(circuit, end.lug)} to the free end of ${run.mark}: less than ${JOINED} Ω.`;
     return [{ kind: 'joined' as const, a: end.lug, b: [end.lug], low: 0, high: JOINED, text }];
   });
 }
@@ -104,7 +104,7 @@ function joined(circuit: Circuit, lugs: readonly LugId[]): StageTest[] {
   const [a, ...b] = lugs;
   if (a === undefined || b.length === 0) return [];
   const others = listed(b.map((lug) => label(circuit, lug)));
-  const text = `One probe on ${label(circuit, a)}, the other on ${others}: under ${JOINED} Ω${b.length > 1 ? ' each' : ''}.`;
+  const text = `One probe on ${label(circuit, a)}, the other on ${others}: less than ${JOINED} Ω${b.length > 1 ? ' each' : ''}.`;
   return [{ kind: 'joined', a, b, low: 0, high: JOINED, text }];
 }
 
@@ -117,10 +117,10 @@ function* against(partial: AnalysedCircuit, lugs: readonly LugId[], ground: LugI
     const { low, high, unknown, ohm } = meter(partial, restingSetting(partial), lug, ground);
     const probes = `${label(partial, lug)} to ${label(partial, ground)}`;
     const common = { a: lug, b: [ground], low, high };
-    if (unknown) tests.push({ ...common, kind: 'apart', text: `${probes}: no short (a value on the way is not known yet).` });
+    if (unknown) tests.push({ ...common, kind: 'apart', text: `${probes}: no short (a value between them is not known yet).` });
     else if (ohm === null) open.push(lug);
     else if (ohm < JOINED)
-      tests.push({ ...common, kind: 'reading', text: `${probes}: under ${JOINED} Ω as the switches stand.` });
+      tests.push({ ...common, kind: 'reading', text: `${probes}: less than ${JOINED} Ω with the switches as set.` });
     else tests.push({ ...common, kind: 'reading', text: `${probes}: ${span(low ?? ohm, high ?? ohm)}, never a short.` });
   }
   if (open.length === 0) return tests;
@@ -189,7 +189,7 @@ function* bridges(circuit: AnalysedCircuit, partial: AnalysedCircuit, stage: Sta
     }
     const [pair] = pairs;
     if (pair === undefined) continue;
-    const text = `No blob between ${listed(pairs.map(([a, b]) => `${label(circuit, a)} and ${lugById(circuit, b).name}`))}: over ${JOINED} Ω.`;
+    const text = `No solder bridge between ${listed(pairs.map(([a, b]) => `${label(circuit, a)} and ${lugById(circuit, b).name}`))}: more than ${JOINED} Ω.`;
     tests.push({ kind: 'apart', a: pair[0], b: [pair[1]], low: JOINED, high: null, text });
   }
   return tests;

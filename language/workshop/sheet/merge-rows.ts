@@ -21,7 +21,7 @@ export function mergedRows(
 ): readonly MergedRow[] {
   const answers = new Map(rows.map((row) => [row, answer(row)]));
   const free = circuit.switches.filter((device) => device.rest === undefined).map(({ id }) => id);
-  if (rows.length > most) return rows.map((row) => ({ setting: row.label || 'as it is', row, count: 1 }));
+  if (rows.length > most) return rows.map((row) => ({ setting: row.label || 'default', row, count: 1 }));
   return split(rows, free, new Set());
 
   function split(here: readonly PositionRow[], open: readonly number[], fixed: ReadonlySet<number>): MergedRow[] {
@@ -29,7 +29,7 @@ export function mergedRows(
     if (first === undefined) return [];
     if (isUniform(here)) return [{ setting: nameOf(first.setting, fixed, open.length), row: first, count: here.length }];
     const [chosen] = [...open].sort((a, b) => uniformRows(here, b) - uniformRows(here, a));
-    if (chosen === undefined) return here.map((row) => ({ setting: row.label || 'as it is', row, count: 1 }));
+    if (chosen === undefined) return here.map((row) => ({ setting: row.label || 'default', row, count: 1 }));
     const rest = open.filter((id) => id !== chosen);
     return branches(here, chosen).flatMap((branch) => split(branch, rest, new Set([...fixed, chosen])));
   }

@@ -22,13 +22,13 @@ export function playerPage(circuit: AnalysedCircuit): Sheet {
     { title: 'What each position gives', blocks: positionBlocks(circuit) },
     { title: 'What the knobs do', blocks: knobBlocks(circuit) },
     {
-      title: 'If something is not as it says here',
+      title: 'If something differs from this page',
       blocks: [
         {
           kind: 'list',
           items: [
             'Try another lead and another amplifier first.',
-            'When you touch the strings, the hum should fall or stay. If it rises, or if you ever feel a tingle, stop playing, unplug, and have amplifier and outlet tested.',
+            'When you touch the strings, the hum should get quieter or stay the same. If it gets louder, or if you ever feel a tingle, stop playing, unplug, and have the amplifier and the outlet tested.',
             'Bring the instrument in with this page.',
           ],
         },
@@ -40,8 +40,8 @@ export function playerPage(circuit: AnalysedCircuit): Sheet {
     title: titleOf(circuit, record?.number, 'Your instrument'),
     fields: [],
     cautions: [
-      'The strings are joined to the amplifier for quiet. A faulty amplifier or mains outlet can make that lethal: have them tested by a licensed electrician, use a protected outlet, and follow the local code.',
-      'Unplug before anybody opens the instrument.',
+      'The strings are connected to the amplifier to keep hum down. A faulty amplifier or mains outlet can make that lethal: have both tested by a licensed electrician, use an outlet with an RCD (GFCI), and follow the local code.',
+      'Unplug the instrument before anyone opens it.',
     ],
     sections: [
       ...(by === '' ? [] : [{ title: 'Done by', blocks: [{ kind: 'text' as const, text: by }] }]),
@@ -67,7 +67,7 @@ function silence({ sound }: PositionRow): string {
 
 const HUM: Readonly<Record<string, string>> = {
   cancelled: 'quiet',
-  present: 'hums near lamps and transformers, as such pickups do',
+  present: 'hums near lamps and transformers, as pickups of this kind do',
   none: 'quiet',
 };
 
@@ -92,7 +92,7 @@ function plainly(circuit: Circuit, arrangement: Arrangement): string {
     ? `both halves of the ${nameOf(circuit, part)}`
     : listed(arrangement.members.map((member) => plainly(circuit, member)));
   if (arrangement.kind === 'series') return isOne ? members : `${members}, one added to the other: louder and fuller`;
-  if (arrangement.kind === 'parallel') return isOne ? `${members} side by side: clearer, not so loud` : `${members} together`;
+  if (arrangement.kind === 'parallel') return isOne ? `${members} side by side: clearer, less loud` : `${members} together`;
   return `${members} together, not all equally loud`;
 }
 
@@ -116,8 +116,8 @@ const KNOBS: Readonly<Record<ControlRole, string>> = {
   volume: 'loudness: silent at 0, full at 10',
   tone: 'treble: mellow at 0, bright at 10',
   'bass-cut': 'bass: thins the sound as you turn it',
-  blend: 'goes from one pickup to the other',
-  spread: 'adds the second half of the pickup little by little',
+  blend: 'blends from one pickup to the other',
+  spread: 'gradually adds the second half of the pickup',
   mixed: 'changes loudness and treble together',
   nothing: '',
   unwired: '',

@@ -98,8 +98,10 @@ export function groundList(circuit: AnalysedCircuit): readonly GroundRow[] {
     .map((lug) => {
       const { family } = partById(circuit, lug.part);
       const paint =
-        family === 'cavity' ? `under ${JOINED} Ω on foil; on paint what it read from end to end when dry` : `under ${JOINED} Ω`;
-      const expected = loose.has(lug.id) ? 'not on ground in every setting as it is written' : paint;
+        family === 'cavity'
+          ? `less than ${JOINED} Ω on foil; on paint the end-to-end reading taken when it was dry`
+          : `less than ${JOINED} Ω`;
+      const expected = loose.has(lug.id) ? 'as the text is now, not on ground in every setting' : paint;
       return { lug: lug.id, name: label(circuit, lug.id), expected };
     });
 }

@@ -20,7 +20,7 @@ export function partsBlocks(circuit: AnalysedCircuit): Block[] {
   const more = spares > 0 ? [`${spares} spare of each part`] : [];
   const text = [countSaid(circuit), ...more].filter((word) => word !== '').join(', ');
   return [
-    ...(text === '' ? [] : [{ kind: 'text' as const, text: `Quantities ${text}.` }]),
+    ...(text === '' ? [] : [{ kind: 'text' as const, text: `Quantities are ${text}.` }]),
     { kind: 'table', heads: ['qty', 'part', 'values', 'used as'], rows, blanks: ['here'] },
   ];
 }
@@ -48,11 +48,13 @@ export function cutBlocks(circuit: AnalysedCircuit): Block[] {
   ]);
   const { slack, lift, step } = buildSettings(circuit);
   const notes = [
-    `Each length is the way, ${millimetres(slack)} slack, ${millimetres(lift)} for each plate that it leaves, and both strips, rounded up to ${millimetres(step)}. A shielded wire has its jacket off for 15 mm before the strip.`,
+    `Each length is the route, ${millimetres(slack)} of slack, ${millimetres(lift)} for each plate that it leaves, and both stripped ends, rounded up to ${millimetres(step)}. On a shielded wire, remove another 15 mm of jacket at each end.`,
     ...(runsOf(circuit).some((run) => run.assumed && !run.ownLead)
-      ? ['≈ A measure on the way is not given in the text and was reckoned: lay a thread along it before you cut.']
+      ? [
+          '≈ Estimated, because the text does not give every dimension of the route: measure it with a piece of string before you cut.',
+        ]
       : []),
-    ...(countSaid(circuit) === '' ? [] : [`Totals ${countSaid(circuit)}.`]),
+    ...(countSaid(circuit) === '' ? [] : [`Totals are ${countSaid(circuit)}.`]),
   ];
   return [
     { kind: 'table', heads: ['no.', 'wire', 'cut to', 'strip', 'from, to'], rows, blanks: ['cut'] },
@@ -64,7 +66,7 @@ export function sleeveBlocks(circuit: AnalysedCircuit): Block[] {
   const rows = sleeveList(circuit).map(({ pieces, length, over, why, on }) => [
     String(pieces),
     millimetres(length),
-    `goes over ${millimetres(over)}`,
+    `fits over ${millimetres(over)}`,
     why,
     on.join('; '),
   ]);
@@ -80,7 +82,7 @@ export function leadBlocks(circuit: AnalysedCircuit): Block[] {
     needs === undefined ? '?' : millimetres(needs),
     verdict,
   ]);
-  return rows.length === 0 ? [] : [{ kind: 'table', heads: ['no.', 'lead', 'from, to', 'has', 'way takes', ''], rows }];
+  return rows.length === 0 ? [] : [{ kind: 'table', heads: ['no.', 'lead', 'from, to', 'has', 'route needs', ''], rows }];
 }
 
 export function roomBlocks(circuit: AnalysedCircuit): Block[] {

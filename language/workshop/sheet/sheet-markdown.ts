@@ -44,6 +44,6 @@ function blockLines(block: Block): string[] {
       return [line(heads), `|${' --- |'.repeat(heads.length)}`, ...block.rows.map((row) => line([...row, ...empty]))];
     }
     case 'picture':
-      return ['The drawing stands in the HTML form of this sheet; `lugwork draw` makes it by itself.'];
+      return ['The drawing is in the HTML form of this sheet; `lugwork draw` makes it separately.'];
   }
 }

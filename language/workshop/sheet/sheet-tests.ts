@@ -46,7 +46,7 @@ export function tapBlocks(circuit: AnalysedCircuit): Block[] {
     isTest: true,
   }));
   return [
-    { kind: 'text', text: 'Into a tested amplifier, turned low. Tap each pickup’s poles lightly with a screwdriver.' },
+    { kind: 'text', text: 'Plug into a tested amplifier, turned down low. Tap each pickup’s poles lightly with a screwdriver.' },
     {
       kind: 'table',
       heads: ['setting', 'loud', 'quiet', 'hum'],

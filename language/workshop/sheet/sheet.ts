@@ -64,7 +64,7 @@ function sectionMakers(circuit: AnalysedCircuit, plan: Plan, options: SheetOptio
       .map((stage) => () => stageSection(circuit, stage));
   return [
     () => ({ title: 'Drawing', blocks: options.withoutDrawing === true ? [] : drawingBlocks(options) }),
-    () => ({ title: 'Parts and material', blocks: partsBlocks(circuit) }),
+    () => ({ title: 'Parts and materials', blocks: partsBlocks(circuit) }),
     () => ({ title: 'Wires to cut', blocks: cutBlocks(circuit) }),
     () => ({ title: 'Heat-shrink', blocks: sleeveBlocks(circuit), isSub: true }),
     () => ({ title: 'Leads that come with their parts', blocks: leadBlocks(circuit), isSub: true }),
@@ -105,13 +105,13 @@ function orderBlocks(circuit: AnalysedCircuit): Block[] {
   const { reheats, bound, reheated } = solderPlan(circuit);
   const heats =
     reheats === 0
-      ? 'No lug and no case is heated twice.'
-      : `${reheats} ${reheats === 1 ? 'case is' : 'cases are'} heated twice; ${reheats === bound ? 'no order that keeps the rules has fewer' : `no order has fewer than ${bound}`}.`;
+      ? 'No lug or case is heated twice.'
+      : `${reheats} ${reheats === 1 ? 'case is' : 'cases are'} heated twice; ${reheats === bound ? 'no order that follows the rules has fewer' : `no order has fewer than ${bound}`}.`;
   const { strip } = buildSettings(circuit);
   const lines = [
-    'Hook means: bend the tinned end through the lug and leave it. Solder only where the line says so: then the last wire has come.',
-    `Strip ${millimetres(strip)} at each end of every wire. Tin means: both bare ends, and the lug. After each solder: hold still until it sets, tug, clip, dress the wire flat.`,
-    'Meter leads: touch the probes together and subtract what they read. A capacitor may make the meter flicker before it settles.',
+    '“Hook” means: bend the tinned end through the lug and leave it. Solder only where the line says so; by that step every wire is in the lug.',
+    `Strip ${millimetres(strip)} at each end of every wire. “Tin” means: both bare ends, and the lug. After each joint: hold still until the solder sets, tug the wire, clip it, and lay it flat.`,
+    'Touch the meter’s probes together and subtract that reading from the others. A capacitor may make the reading drift before it settles.',
     heats,
     ...reheated.map((line) => `${sentence(line)}.`),
   ];
@@ -136,7 +136,7 @@ function stageSection(circuit: AnalysedCircuit, stage: Stage): Section {
     names: namesIn(circuit, step),
   }));
   if (stage.tests.length > 0) {
-    const text = `Test${stage.setting === undefined || stage.setting === '' ? '' : ` with ${stage.setting}`}. A reading where it says open is a short or a wire on the wrong lug.`;
+    const text = `Test${stage.setting === undefined || stage.setting === '' ? '' : ` with ${stage.setting}`}. A reading where the line says open means a short or a wire on the wrong lug.`;
     rows.push({ key: `test ${stage.title}`, number: '', text, why: '', isTest: true, isHead: true });
     for (const { text } of stage.tests)
       rows.push({ key: `test ${stage.title} ${text}`, number: '', text, why: '', isTest: true });
@@ -149,8 +149,8 @@ function shortReason(rule: RuleName): string {
 }
 
 function hangingBlocks(circuit: Circuit): Block[] {
-  const hangs = circuit.plates.length > 0 ? 'Plates still off the body, nothing screwed down. ' : '';
-  const items = [`${hangs}Pots at 10 unless the line says otherwise. Read between tip and sleeve of the jack.`];
+  const hangs = circuit.plates.length > 0 ? 'Plates still off the body, nothing screwed down.  ' : '';
+  const items = [`${hangs}Pots at 10 unless the line says otherwise. Measure between tip and sleeve of the jack.`];
   return [{ kind: 'list', items }];
 }
 
@@ -160,12 +160,12 @@ function groundBlocks(circuit: AnalysedCircuit): Block[] {
   const sleeve = lugById(circuit, circuit.output.sleeve).label;
   const later =
     circuit.plates.length > 0 && circuit.cavities.some(({ shielded }) => shielded)
-      ? ' Cavity and plate meet only once the plate is screwed down: read those again then.'
+      ? ' Cavity and plate touch only once the plate is screwed down: repeat those readings then.'
       : '';
   return [
     {
       kind: 'text',
-      text: `One probe on ${sleeve}, the other on each of these, scraped to bare metal.${later}`,
+      text: `Put one probe on ${sleeve}, the other on each of these, scraped to bare metal.${later}`,
     },
     { kind: 'table', heads: ['metal', 'must read'], rows, blanks: ['reads'] },
   ];
@@ -175,17 +175,23 @@ function finalBlocks(circuit: AnalysedCircuit): Block[] {
   const tick = (text: string): TickRow => ({ key: `final ${text}`, number: '', text, why: '', isTest: true });
   const strings = circuit.parts.some((part) => part.ancestry.includes('bridge-ground'));
   const rows = [
-    tick('Plates screwed down: read the jack once more in the first setting; it reads as it did.'),
-    tick('Plug a lead in and out, and turn the plug: no crackle, and the reading holds.'),
-    tick('Tap each pickup once more in the first setting: a pinched lead is heard now.'),
+    tick('Plates screwed down: measure at the jack once more in the first setting; the reading has not changed.'),
+    tick('Plug a lead in and out, and turn the plug: no crackle, and the reading does not change.'),
+    tick('Tap each pickup once more in the first setting: a pinched lead would show up now.'),
     ...(strings
       ? [
-          tick('Strings on. Meter from a string to the sleeve of the jack: under 2 Ω.'),
-          tick('Into a tested amplifier: hand on the strings, the hum falls or stays; it must not rise.'),
+          tick('Strings on. Measure from a string to the sleeve of the jack: less than 2 Ω.'),
+          tick(
+            'Plug into a tested amplifier. Touch the strings: the hum gets quieter or stays the same; it must not get louder.',
+          ),
         ]
       : []),
     ...(tapTest(circuit).length > 1
-      ? [tick('Move every switch through its positions while a string sounds: no position is dead that the tap test calls loud.')]
+      ? [
+          tick(
+            'Move every switch through its positions while a string rings: no position that the tap test calls loud is silent.',
+          ),
+        ]
       : []),
   ];
   return [{ kind: 'ticks', rows }];

@@ -10,12 +10,12 @@ export const circuit: Command = {
   name: 'circuit',
   operands: 'FILE',
   arity: [0, 1],
-  summary: 'the circuit as JSON that other programs can read, and its schema',
+  summary: 'print the circuit as JSON for other programs, or the JSON’s schema',
   details: [
-    'Parts, lugs, joints, elements, switches, shafts, expectations: all that is computed with, by name, in SI units, each with its place in the text. The schema is published as language/circuit/circuit.schema.json.',
-    'Every command that takes a FILE takes such a file too where its name ends in .json: it reads back to the same circuit.',
+    'Contains parts, lugs, joints, elements, switches, shafts and expectations: everything the calculation uses, by name, in SI units, each with its place in the text. The schema is published as language/circuit/circuit.schema.json.',
+    'Every command that takes a FILE also takes such a file if its name ends in .json; it is read as the same circuit.',
   ],
-  options: [outputOption, forceOption, { name: 'schema', summary: 'write the JSON Schema in place of a circuit' }],
+  options: [outputOption, forceOption, { name: 'schema', summary: 'print the JSON Schema instead of a circuit' }],
   examples: ['lugwork circuit no-3.lug -o no-3.json', 'lugwork check no-3.json', 'lugwork circuit --schema'],
 
   run(call, host) {

@@ -18,23 +18,27 @@ export const compare: Command = {
   name: 'compare',
   operands: 'OLD NEW',
   arity: [1, 9],
-  summary: 'what changed in wires, parts and behaviour',
+  summary: 'show what changed in wires, parts and behaviour',
   details: [
-    'Tells parts, wires by their ends, positions that sound, hum, read, peak or are as loud as before no longer, pots, expectations held or broken, findings new and gone, cut list and steps. Where elements and nets are the same in every position it says “no electrical change”. Renamed parts are recognised.',
-    'With --git REV it takes one FILE and compares it with how that commit has it; with --git OLD..NEW two commits are compared. Git is run for that alone, without a shell; nothing else of this command starts a process.',
-    'As git’s external diff: `git config diff.lug.command "lugwork compare"` and `*.lug diff=lug` in .gitattributes. As its textconv, so that `git diff` and `git log -p` show sorted facts in place of lines: `git config diff.lug.textconv "lugwork compare --textconv"`. Files that a circuit uses are then read as they lie in the working folder (for a textconv, from where the only file of that name lies).',
-    'The picture lays the change over the drawing of the new circuit: N new, G gone, M moved, C changed, each with a line style of its own.',
-    'Exit code: 0 whatever differs, 2 where it could not run.',
+    'Reports changes in parts, wires (by their ends), pots, cut list and steps; positions that now sound, hum, read, peak differently or have another level; expectations now met or not met; findings new and fixed. If elements and nets are the same in every position, it says “no electrical change”. Renamed parts are recognised.',
+    'With --git REV it takes one FILE and compares it with its version in that commit; with --git OLD..NEW it compares the versions in two commits. Git is run only for this, without a shell; nothing else in this command starts a process.',
+    'As git’s external diff: `git config diff.lug.command "lugwork compare"` and `*.lug diff=lug` in .gitattributes. As its textconv, so that `git diff` and `git log -p` show sorted facts instead of lines: `git config diff.lug.textconv "lugwork compare --textconv"`. Files that a circuit uses are then read from the working folder (for a textconv, relative to the only file of that name).',
+    'The picture marks the changes on the drawing of the new circuit: N new, G gone, M moved, C changed, each with its own line style.',
+    'Exit code: 0 whether or not anything differs, 2 if the command could not run.',
   ],
   options: [
     {
       name: 'format',
       choices: ['text', 'markdown', 'json', 'svg'],
-      summary: 'how the change is written; Markdown is for a comment in a review',
+      summary: 'output format; Markdown is meant for a review comment',
     },
-    { name: 'git', value: 'REV', summary: 'compare FILE with how a commit has it, or two commits by OLD..NEW' },
-    { name: 'all', summary: 'list every finding that is new or gone, more than 200 of one rule and 1,000 in all too' },
-    { name: 'textconv', summary: 'write the facts of one FILE as sorted lines, for git’s textconv' },
+    {
+      name: 'git',
+      value: 'REV',
+      summary: 'compare FILE with its version in a commit, or the versions in two commits by OLD..NEW',
+    },
+    { name: 'all', summary: 'list every new or fixed finding, without the limits of 200 for a rule and 1,000 in all' },
+    { name: 'textconv', summary: 'print the facts of one FILE as sorted lines, for git’s textconv' },
     outputOption,
     forceOption,
   ],
@@ -67,7 +71,7 @@ async function compared(call: Call, host: Host): Promise<Result> {
     const errors = side.circuit.problems.filter(({ severity }) => severity === 'error').length;
     if (errors > 0)
       host.err(
-        `lugwork: ${side.path} has ${errors} ${errors === 1 ? 'error' : 'errors'} in its text, so not all of it is compared\n`,
+        `lugwork: ${side.path} has ${errors} ${errors === 1 ? 'error' : 'errors'} in its text, so part of it is not compared\n`,
       );
   }
   const format = choice(call, compare, 'format');

@@ -8,20 +8,20 @@ export const expect: Command = {
   name: 'expect',
   operands: 'FILE',
   arity: [1, 1],
-  summary: 'write `expect` lines for all positions, from what is so now or from a pattern',
+  summary: 'print `expect` lines for all positions, from the current behaviour or from a pattern',
   details: [
-    'Prints lines to be put into the file. Without --pattern they say what the circuit does as it is: read them before you keep them, for what is wrong now would be stated too. With a pattern they say what the trade usually wants of such a switch, whatever the circuit does.',
-    'The patterns; pickups come in the order of --pickups, or else as they are declared:',
+    'Prints lines for you to add to the file. Without --pattern they describe the current behaviour: read them before you keep them, because they also record any mistake. With a pattern they describe what such a switch usually does, whatever the circuit does now.',
+    'The patterns take the pickups in the order of --pickups, or else in the order in which they are declared:',
     ...patterns.map(({ name, says }) => `${name}: ${says}`),
   ],
   options: [
     {
       name: 'pattern',
       value: 'NAME[,split]',
-      summary: 'the pattern to state, and `split` with it where a switch splits the coils',
+      summary: 'the pattern; add `split` where a switch splits the coils',
     },
     { name: 'pickups', value: '"NAME, …"', summary: 'the pickups in the order of the positions' },
-    { name: 'turns', summary: 'state reading, cut-off and level with each pot, and all of them, half way and at their ends too' },
+    { name: 'turns', summary: 'add reading, cutoff and level with each pot, and all of them, at half rotation and at both ends' },
   ],
   examples: [
     'lugwork expect no-3.lug',
@@ -40,7 +40,7 @@ export const expect: Command = {
     const pattern = listed('pattern');
     if (pattern === undefined) {
       const lines = linesOfNow(circuit, { turns: call.flags.has('turns') });
-      if (lines.length === 0) throw new CannotRun(`${file.path} has no jack, so nothing can be said of its positions`);
+      if (lines.length === 0) throw new CannotRun(`${file.path} has no jack, so its positions can’t be described`);
       host.out(`${lines.map(oneLine).join('\n')}\n`);
       return exit.good;
     }

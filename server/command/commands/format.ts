@@ -11,13 +11,13 @@ export const format: Command = {
   name: 'format',
   operands: 'FILE…',
   arity: [1, Infinity],
-  summary: 'lay the text out in the one way, in place',
-  details: ['Aligns columns and spaces; comments stay, and the meaning never changes. Running it twice changes nothing more.'],
-  options: [{ name: 'check', summary: 'change nothing; exit with 1 where a file is not laid out so' }],
+  summary: 'format files in place',
+  details: ['Aligns columns and spaces. Comments are kept and the meaning never changes. A second run changes nothing more.'],
+  options: [{ name: 'check', summary: 'change nothing; exit with 1 if a file is not formatted' }],
   examples: ['lugwork format no-3.lug', 'lugwork format --check circuits'],
 
   run(call, host) {
-    if (call.operands.includes(standardInput)) throw new CannotRun('lugwork format lays out files in place; - is none');
+    if (call.operands.includes(standardInput)) throw new CannotRun('lugwork format changes files in place, so it can’t take `-`');
     const { files, isComplete } = readFiles(call.operands, host);
     const isCheck = call.flags.has('check');
     let changed = 0;
@@ -27,20 +27,20 @@ export const format: Command = {
       if (text === file.text) continue;
       if (isCheck) {
         changed += 1;
-        host.out(`${oneLine(file.path)} is not laid out as \`lugwork format\` would\n`);
+        host.out(`${oneLine(file.path)} is not formatted; \`lugwork format\` formats it\n`);
         continue;
       }
       const { problem, remark } = write(resolve(host.cwd, file.path), file, text);
       if (problem !== undefined) {
         isWritten = false;
-        host.err(`lugwork: ${file.path}: this file cannot be written: ${problem}\n`);
+        host.err(`lugwork: ${file.path}: this file can’t be written: ${problem}\n`);
         continue;
       }
       changed += 1;
       host.out(`${oneLine(file.path)}\n`);
       if (remark !== undefined) host.err(`lugwork: ${file.path}: ${remark}\n`);
     }
-    if (files.length > 0) host.out(`${counted(files.length, 'file')}, ${changed} ${isCheck ? 'to be changed' : 'changed'}\n`);
+    if (files.length > 0) host.out(`${counted(files.length, 'file')}, ${changed} ${isCheck ? 'not formatted' : 'changed'}\n`);
     if (!isComplete || !isWritten) return exit.cannotRun;
     return isCheck && changed > 0 ? exit.findings : exit.good;
   },
@@ -49,6 +49,6 @@ export const format: Command = {
 /** Leaves alone what was saved by another program while the new layout was made. */
 function write(path: string, file: SourceFile, text: string): Written {
   const now = readText(path);
-  if (!('text' in now) || now.text !== file.text) return { problem: 'another program changed it meanwhile' };
+  if (!('text' in now) || now.text !== file.text) return { problem: 'another program changed it in the meantime' };
   return replaceFile(path, (file.hasMark ? '\uFEFF' : '') + text);
 }

@@ -11,16 +11,16 @@ export const locate: Command = {
   name: 'locate',
   operands: 'FILE',
   arity: [1, 1],
-  summary: 'from the `measured` lines, the faults that would explain them, and what to meter next',
+  summary: 'find faults that explain the `measured` lines, and what to measure next',
   details: [
-    'Simulates every single fault (a cold joint, a lug or strand on metal, an open or shorted winding, a contact that does not close, a worn pot, a wire on the wrong lug …) and holds it against the readings. A reading fits inside the tolerances of the parts (4 % for a coil that gives none) and the meter’s 1 % and one in the third digit.',
-    'Step by step: take the reading it asks for, write it into the file, ask again. Values written `?` and joints that readings prove are told too.',
-    'The search has a budget of work, about six seconds, and finds the same on every machine; the commonest faults are tried first. Where the budget is spent the report says so, and --effort 4 searches four times as long.',
-    'Before metering: unplug from the amplifier and take batteries out.',
+    'Simulates each single fault (a cold joint, a lug or strand touching metal, an open or shorted winding, a contact that does not close, a worn pot, a wire on the wrong lug …) and compares it with the readings. A reading fits if it is within the tolerances of the parts (4 % for a coil that gives none) plus the meter’s 1 % and one count of the third digit.',
+    'Work step by step: take the reading it asks for, add it to the file, run the command again. It also reports values written `?` and joints that the readings prove.',
+    'The search has a budget of work, about six seconds, and gives the same result on every machine; the commonest faults are tried first. If the budget runs out, the report says so; --effort 4 searches four times as long.',
+    'Before metering: unplug from the amplifier and take the batteries out.',
   ],
   options: [
-    { name: 'format', choices: ['text', 'json'], summary: 'how it is written' },
-    { name: 'effort', value: 'N', summary: 'budget of the search, a factor from 0.01 to 100; 1 where nothing is said' },
+    { name: 'format', choices: ['text', 'json'], summary: 'output format' },
+    { name: 'effort', value: 'N', summary: 'budget of the search, as a factor from 0.01 to 100; 1 by default' },
   ],
   examples: ['lugwork locate no-31.lug', 'lugwork locate --format json no-31.lug'],
 

@@ -8,8 +8,8 @@ export const netlist: Command = {
   name: 'netlist',
   operands: 'FILE',
   arity: [1, 1],
-  summary: 'one setting of the circuit as a plain SPICE deck, for any general circuit solver',
-  details: ['Nets bear names a person can read; the pots are fixed where they stand, the lead and amplifier of `rig` are in it.'],
+  summary: 'print one setting of the circuit as a plain SPICE deck, for any general circuit solver',
+  details: ['Nets have readable names; each pot is fixed at its rotation; the lead and amplifier of `rig` are included.'],
   options: [setOption],
   examples: ['lugwork netlist no-3.lug --set "selector 2, tone 5" > no-3.cir'],
 

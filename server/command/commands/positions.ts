@@ -10,12 +10,12 @@ export const positions: Command = {
   name: 'positions',
   operands: 'FILE',
   arity: [1, 1],
-  summary: 'what sounds in each switch setting, its hum, meter reading and resonance',
+  summary: 'show what sounds in each switch setting, its hum, meter reading and resonance',
   details: [
-    'Pots stand at 10, or at their rest. The meter reads between tip and sleeve with nothing plugged in, batteries out; the range beside it comes from the tolerances of the parts. The peak is told above the low-frequency level, into the lead and amplifier of `rig`.',
-    'Before metering: unplug from the amplifier and take batteries out.',
+    'Pots are at 10, or at their resting rotation. The meter reads between tip and sleeve with nothing plugged in and the batteries out; the range beside it comes from the tolerances of the parts. The peak is given in dB above the low-frequency level, into the lead and amplifier of `rig`.',
+    'Before metering: unplug from the amplifier and take the batteries out.',
   ],
-  options: [{ name: 'format', choices: ['text', 'json', 'markdown', 'csv'], summary: 'how the table is written' }],
+  options: [{ name: 'format', choices: ['text', 'json', 'markdown', 'csv'], summary: 'output format of the table' }],
   examples: ['lugwork positions no-3.lug', 'lugwork positions --format markdown no-3.lug'],
 
   run(call, host) {

@@ -12,16 +12,16 @@ export const response: Command = {
   name: 'response',
   operands: 'FILE',
   arity: [1, 1],
-  summary: 'the frequency response from string to amplifier, in one setting',
+  summary: 'show the frequency response from string to amplifier, in one setting',
   details: [
-    '0 dB is the unloaded voltage of one pickup of output 100 %. Pots that --set does not name stand at 10, or at their rest.',
+    '0 dB is the unloaded voltage of one pickup of output 100 %. Pots that --set does not name are at 10, or at their resting rotation.',
   ],
   options: [
     setOption,
-    { name: 'from', value: 'HZ', summary: 'lowest frequency, 20 where nothing is said' },
-    { name: 'to', value: 'HZ', summary: 'highest frequency, 20000 where nothing is said' },
-    { name: 'points', value: 'N', summary: 'how many, spaced logarithmically, 200 where nothing is said' },
-    { name: 'format', choices: ['text', 'json', 'csv', 'svg'], summary: 'how it is written' },
+    { name: 'from', value: 'HZ', summary: 'lowest frequency; 20 by default' },
+    { name: 'to', value: 'HZ', summary: 'highest frequency; 20000 by default' },
+    { name: 'points', value: 'N', summary: 'number of points, spaced logarithmically; 200 by default' },
+    { name: 'format', choices: ['text', 'json', 'csv', 'svg'], summary: 'output format' },
   ],
   examples: ['lugwork response no-3.lug', 'lugwork response no-3.lug --set "selector 2, tone 5" --format svg > tone.svg'],
 
@@ -31,7 +31,7 @@ export const response: Command = {
     const setting = chosenSetting(call, circuit);
     const result = sweep(circuit, setting, { from, to, points });
     const title = circuit.title ?? file.path;
-    const label = settingLabel(circuit, setting) || 'as it is';
+    const label = settingLabel(circuit, setting) || 'default';
     if (result.problem !== undefined) host.err(`lugwork: ${file.path}: ${result.problem}\n`);
     switch (choice(call, response, 'format')) {
       case 'json':

@@ -21,11 +21,11 @@ export const sheet: Command = {
   name: 'sheet',
   operands: 'FILE',
   arity: [1, 1],
-  summary: 'the bench sheet: solder order, cut list, meter sheet, parts list',
+  summary: 'make the bench sheet: solder order, cut list, meter sheet, parts list',
   details: [
-    'Cautions first, then the drawing, lists, solder order with boxes to tick, and the tests. HTML prints in black and white on A4 and Letter. The form follows the ending of the file written, unless --format says otherwise.',
-    'Comma-separated values hold one list: --list says which. Lengths follow from cavities, channels and plates; where no way is known the sheet says to measure in place. `build { … }` in the file sets the shop’s own slack, strip, stock, fill and order. `--list buy` is one order list for the batch with spares: parts, wire by the metre, heat-shrink.',
-    'Of a record (a file with `record 2` that uses the circuit) the sheet is that of the very instrument: its values, its ticks, the readings taken. `--for player` says in plain words what each position gives, whether it hums and what was changed.',
+    'The sheet has the cautions first, then the drawing, the lists, the solder order with boxes to tick, and the tests. HTML prints in black and white on A4 and Letter. The format follows the ending of the output file unless --format says otherwise.',
+    'CSV holds one list: --list says which. Lengths come from cavities, channels and plates; if a route is not known, the sheet says to measure in place. `build { … }` in the file sets the workshop’s slack, strip, stock, fill and order. `--list buy` is one order list for the whole batch, with spares: parts, wire by the metre, heat-shrink.',
+    'For a record (a file with `record 2` that uses the circuit) the sheet is that instrument’s: its values, its ticks, the readings taken. `--for player` says in plain words what each position sounds like, whether it hums and what was changed.',
   ],
   options: [
     outputOption,
@@ -33,15 +33,15 @@ export const sheet: Command = {
     {
       name: 'format',
       choices: ['auto', 'html', 'markdown', 'csv'],
-      summary: 'the form; `auto` goes by the ending, Markdown where there is none',
+      summary: 'output format; `auto` follows the ending of the output file, else Markdown',
     },
     {
       name: 'list',
       choices: ['cut', 'buy', 'parts', 'sleeves', 'order', 'meter', 'tap'],
-      summary: 'which list comma-separated values hold',
+      summary: 'the list to write as CSV',
     },
-    { name: 'for', choices: ['bench', 'player'], summary: 'for the bench, or a page for the player without circuit words' },
-    { name: 'no-drawing', summary: 'leave the drawing out' },
+    { name: 'for', choices: ['bench', 'player'], summary: 'for the bench, or a page for the player without technical terms' },
+    { name: 'no-drawing', summary: 'leave out the drawing' },
   ],
   examples: [
     'lugwork sheet no-3.lug -o no-3.html',
@@ -54,7 +54,7 @@ export const sheet: Command = {
     const output = call.values.get('output');
     const asked = choice(call, sheet, 'format');
     const form = asked !== 'auto' ? asked : output === undefined ? 'markdown' : endings[extname(output).toLowerCase()];
-    if (form === undefined) throw new CannotRun(`${output} ends in none of .html, .md and .csv; say the form with --format`);
+    if (form === undefined) throw new CannotRun(`${output} does not end in .html, .md or .csv; choose the format with --format`);
     const { file, circuit } = readCircuit(call.operands[0]!, host);
     let text: string;
     if (form === 'csv') text = sheetCsv(circuit, choice(call, sheet, 'list') as SheetList);

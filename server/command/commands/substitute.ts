@@ -12,12 +12,12 @@ export const substitute: Command = {
   name: 'substitute',
   operands: 'FILE CHANGE…',
   arity: [2, 20],
-  summary: 'what another value of a part does: reading, level and resonance before and after',
+  summary: 'show what another value of a part changes: reading, level and resonance before and after',
   details: [
-    'A CHANGE names a part and what it has instead, as in an `actual` line: "volume 500k". Settings that answer as before are left out: every setting of the switches with the pots at rest, and each pot half way and at 0 in the first one that sounds.',
-    'The peak is told above the low-frequency level, into the lead and amplifier of `rig`. A half percent and a tenth of a decibel are the least that is told.',
+    'A CHANGE names a part and its new value, as in an `actual` line: "volume 500k". Every setting of the switches is compared with the pots at rest, and each pot at half rotation and at 0 in the first setting that sounds. Settings that do not change are left out.',
+    'The peak is given in dB above the low-frequency level, into the lead and amplifier of `rig`. Changes below half a percent or a tenth of a decibel are not shown.',
   ],
-  options: [{ name: 'format', choices: ['text', 'json', 'markdown', 'csv'], summary: 'how it is written' }],
+  options: [{ name: 'format', choices: ['text', 'json', 'markdown', 'csv'], summary: 'output format' }],
   examples: [
     'lugwork substitute no-3.lug "volume 500k"',
     'lugwork substitute no-3.lug "volume 500k" "tone-cap 15nF" --format markdown',
@@ -31,7 +31,7 @@ export const substitute: Command = {
     const format = choice(call, substitute, 'format');
     if (format === 'json') host.out(`${JSON.stringify({ changes, settings: rows.map(jsonRow) }, undefined, 2)}\n`);
     else if (format === 'csv') host.out(csvTable(tableOf(rows)));
-    else if (rows.length === 0) host.out('nothing that is told changes in any setting\n');
+    else if (rows.length === 0) host.out('no figure changes in any setting\n');
     else host.out((format === 'markdown' ? markdownTable : textTable)(tableOf(rows)));
     return exit.good;
   },
@@ -39,7 +39,7 @@ export const substitute: Command = {
 
 /** The circuit with the changes laid over it. Throws `CannotRun` with what the language says of a change that is none. */
 function withChanges(before: Circuit, uri: string, text: string, changes: readonly string[]): AnalysedCircuit {
-  for (const change of changes) if (/[\r\n]/.test(change)) throw new CannotRun('a change stands on one line');
+  for (const change of changes) if (/[\r\n]/.test(change)) throw new CannotRun('a change must be on one line');
   const lines = changes.map((change) => `actual ${change}`).join('\n');
   // A text may end in a lone CR, which the LF behind it completes.
   const first = linesOf(`${text}\n`).length - 1;
@@ -49,7 +49,7 @@ function withChanges(before: Circuit, uri: string, text: string, changes: readon
   );
   if (fault !== undefined) throw new CannotRun(`“${changes[fault.range.start.line - first] ?? changes[0]!}”: ${fault.message}`);
   if (after.switches.length !== before.switches.length || after.shafts.length !== before.shafts.length)
-    throw new CannotRun('a change can give values only, no other switch or pot');
+    throw new CannotRun('a change can only give values, not another switch or pot');
   return after;
 }
 

@@ -16,7 +16,7 @@ const fingerprintNames = { claim: 'lugwork/v2', sentence: 'lugwork/v1' };
 
 const levels: Record<Severity, 'error' | 'warning' | 'note'> = { error: 'error', warning: 'warning', info: 'note', hint: 'note' };
 
-const aboutOmitted = 'findings of this file that are not listed, since there are too many';
+const aboutOmitted = 'findings of this file that are not listed because there are too many';
 
 /** A code-scanning service takes 25,000 results of a run and shows 5,000 of them, so the caps of a file leave room for some files. */
 export function checkSarif(report: CheckReport, rules: readonly RuleSummary[]): string {

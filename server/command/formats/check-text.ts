@@ -1,4 +1,4 @@
-/** Findings for people: each with its source line, a mark under it, why it matters and what would mend it. */
+/** Findings for people: each with its source line, a mark under it, why it matters and suggested fixes. */
 import { oneLine } from '../../../language/escape.js';
 import type { Finding, SourceRange } from '../../../language/source.js';
 import { counted, lastEntry, type CheckReport } from '../output/report.js';
@@ -12,14 +12,14 @@ export function checkText(report: CheckReport, colour: boolean, columns: number)
   const blocks = report.files.flatMap((listed) => {
     const { file, findings, note } = listed;
     const tried = new Set<string>();
-    const told = findings.map((finding) => block(finding, report, paint, Math.min(columns, 110), tried));
+    const found = findings.map((finding) => block(finding, report, paint, Math.min(columns, 110), tried));
     const notes = [...lastEntry(listed).map(({ message }) => message), ...(note === undefined ? [] : [note])];
-    return [...told, ...notes.map((text) => `${paint('strong', oneLine(file.path))}: ${oneLine(text)}\n`)];
+    return [...found, ...notes.map((text) => `${paint('strong', oneLine(file.path))}: ${oneLine(text)}\n`)];
   });
   return [...blocks, summary(report, paint) + adopted(report)].join('\n');
 }
 
-/** `tried` are the remedies told before: findings of one cause have the same ones, which are told once. */
+/** `tried` are the fixes already suggested: findings with one cause share them, and they are listed once. */
 function block(finding: Finding, report: CheckReport, paint: Paint, width: number, tried: Set<string>): string {
   const lines = [
     `${paint('strong', where(finding.range, report))}: ${paint(finding.severity, finding.severity)} [${finding.rule}] ${oneLine(finding.message)}`,
@@ -36,7 +36,7 @@ function block(finding: Finding, report: CheckReport, paint: Paint, width: numbe
   return `${lines.join('\n')}\n`;
 }
 
-/** Words after a mark, two columns in; further lines stand under the first word. */
+/** Words after a mark, two columns in; further lines start below the first word. */
 function indented(mark: string, text: string, width: number): string[] {
   const room = Math.max(40, width - 2 - mark.length);
   return wrapped(oneLine(text), room).map((line, index) => `  ${index === 0 ? mark : ' '.repeat(mark.length)}${line}`);
@@ -51,7 +51,7 @@ function quote(range: SourceRange, report: CheckReport, paint: Paint): string[] 
   const line = report.lineOf(range.uri, range.start.line);
   if (line === undefined || line.trim() === '') return [];
   const end = range.end.line === range.start.line ? range.end.character : line.trimEnd().length;
-  // Tabs stay tabs in the line of carets, so that it stands right whatever a tab's width is.
+  // Tabs stay tabs in the line of carets, so that the carets line up whatever a tab's width is.
   const before = printable(line.slice(0, range.start.character)).replace(/[^\t]+/g, (text) => ' '.repeat(columnsOf(text)));
   const marked = Math.max(1, columnsOf(line.slice(range.start.character, end)));
   const number = String(range.start.line + 1).padStart(5);
@@ -74,10 +74,10 @@ function adopted({ adopted: told }: CheckReport): string {
 function summary(report: CheckReport, paint: Paint): string {
   const { counts } = report;
   const parts = (['error', 'warning'] as const).filter((severity) => counts[severity] > 0);
-  const told = parts.map((severity) => paint(severity, counted(counts[severity], severity)));
+  const listed = parts.map((severity) => paint(severity, counted(counts[severity], severity)));
   const notes = counts.info + counts.hint;
-  if (told.length === 0) told.push('no errors, no warnings');
-  if (notes > 0) told.push(counted(notes, 'note'));
-  const passedOver = report.passedOver.length > 0 ? `; passed over by .lugignore: ${report.passedOver.join(', ')}` : '';
-  return `${counted(report.files.length, 'file')} checked: ${told.join(', ')}${oneLine(passedOver)}\n`;
+  if (listed.length === 0) listed.push('no errors, no warnings');
+  if (notes > 0) listed.push(counted(notes, 'note'));
+  const passedOver = report.passedOver.length > 0 ? `; ignored by .lugignore: ${report.passedOver.join(', ')}` : '';
+  return `${counted(report.files.length, 'file')} checked: ${listed.join(', ')}${oneLine(passedOver)}\n`;
 }

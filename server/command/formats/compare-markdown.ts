@@ -46,7 +46,7 @@ function fold(summary: string, text: string): string {
 function positionBlocks(all: readonly PositionChange[]): readonly string[] {
   const byWhat = new Map<string, PositionChange>();
   for (const row of all) {
-    const label = row.label || 'as it is';
+    const label = row.label || 'default';
     const before = byWhat.get(row.what);
     byWhat.set(row.what, before === undefined ? { ...row, label } : { ...before, label: `${before.label}; ${label}` });
   }

@@ -24,5 +24,5 @@ const inks: readonly (readonly [string, Ink])[] = [
   ['broken', 'error'],
   ['error', 'error'],
   ['warning', 'warning'],
-  ['holds now', 'info'],
+  ['now met', 'info'],
 ];

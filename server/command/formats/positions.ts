@@ -74,7 +74,7 @@ function forPeople({ rows }: PositionTable): Table {
       const isHeard = !sound.silent && response !== undefined;
       const { low, high } = reads;
       return [
-        row.label || 'as it is',
+        row.label || 'default',
         sound.text,
         sound.silent ? '' : sound.hum,
         reads.ohm !== null ? ohms(reads.ohm) : reads.unknown ? '?' : 'open',
@@ -92,7 +92,7 @@ function notes({ rows, leftOut }: PositionTable): string[] {
   const byNote = new Map<string, string[]>();
   for (const { label, reads, response } of rows) {
     for (const note of [reads.note, response?.problem]) {
-      if (note !== undefined) byNote.set(note, [...(byNote.get(note) ?? []), label || 'as it is']);
+      if (note !== undefined) byNote.set(note, [...(byNote.get(note) ?? []), label || 'default']);
     }
   }
   const told = [...byNote].map(([note, labels]) => (labels.length === rows.length ? note : `${labels.join('; ')}: ${note}`));

@@ -27,8 +27,7 @@ export function responseCsv({ points }: Response): string {
 
 /** Level, peak and corner in words, then the plot in as many columns as there are, 100 at most. */
 export function responseText(response: Response, columns: number): string {
-  if (response.points.every(({ db }) => db <= silence))
-    return 'Silent: nothing of the strings reaches the amplifier in this setting.\n';
+  if (response.points.every(({ db }) => db <= silence)) return 'Silent: no signal reaches the amplifier in this setting.\n';
   const { peak, cutoffHz, levelDb } = response;
   const words = [
     `level ${decibels(levelDb, true)}`,

@@ -113,8 +113,8 @@ function placeOf(file: string, baseline: string, cwd: string): string {
 function parse(name: string, path: string): { readonly entries: readonly KnownFinding[]; readonly isOld: boolean } {
   const read = readText(path, largestBaseline);
   if ('problem' in read) {
-    const cure = read.isThere ? '' : `; --write-baseline ${name} makes one`;
-    throw new CannotRun(`the baseline ${name} cannot be read: ${read.isThere ? read.problem : 'there is no such file'}${cure}`);
+    const cure = read.isThere ? '' : `; --write-baseline ${name} creates one`;
+    throw new CannotRun(`can’t read the baseline ${name}: ${read.isThere ? read.problem : 'there is no such file'}${cure}`);
   }
   let data: unknown;
   try {
@@ -123,7 +123,7 @@ function parse(name: string, path: string): { readonly entries: readonly KnownFi
     throw new CannotRun(`${name} is not a baseline: it is not JSON`);
   }
   if (!isBaseline(data))
-    throw new CannotRun(`${name} is not a baseline of version ${readable.join(' or ')}; --write-baseline ${name} makes one`);
+    throw new CannotRun(`${name} is not a baseline of version ${readable.join(' or ')}; --write-baseline ${name} creates one`);
   return { entries: data.findings, isOld: data.version !== version };
 }
 

@@ -12,12 +12,12 @@ export const outputOption: OptionDefinition = {
   name: 'output',
   short: 'o',
   value: 'FILE',
-  summary: 'where to write it; to the standard output where nothing is said',
+  summary: 'output file; the standard output by default',
 };
 
 export const forceOption: OptionDefinition = {
   name: 'force',
-  summary: 'write over an existing .lug file, or under a name that promises another form',
+  summary: 'overwrite an existing .lug file, or use a file name that suggests another format',
 };
 
 /** What a file holds. */
@@ -70,11 +70,11 @@ export function writeOutput(name: string, { text, sources, form }: Result, isFor
     return writeThrough(name, text, () => openSync(path, 'w'));
   }
   if (there?.isDirectory() || /[/\\]$/.test(name)) throw new CannotRun(`${name} is a folder; name a file in it`);
-  if (there !== undefined && !there.isFile()) throw new CannotRun(`${name} is ${kindOf(there)}, and nothing is written there`);
+  if (there !== undefined && !there.isFile()) throw new CannotRun(`${name} is ${kindOf(there)}, so nothing was written`);
   if (there !== undefined) refuseSources(name, there, sources);
   if (!isForced) refuseName(name, there === undefined ? path : realpathSync(path), there !== undefined, form);
   const { problem, remark } = replaceFile(path, text);
-  if (problem !== undefined) throw new CannotRun(`${name} cannot be written: ${problem}`);
+  if (problem !== undefined) throw new CannotRun(`${name} can’t be written: ${problem}`);
   if (remark !== undefined) host.err(`lugwork: ${name}: ${remark}\n`);
 }
 
@@ -105,7 +105,7 @@ function writeThrough(name: string, text: string, open: () => number): void {
       if (handle > 2) closeSync(handle);
     }
   } catch (error) {
-    throw new CannotRun(`${name} cannot be written: ${said(error)}`);
+    throw new CannotRun(`${name} can’t be written: ${said(error)}`);
   }
 }
 
@@ -114,7 +114,7 @@ function refuseSources(name: string, there: BigIntStats, sources: readonly strin
   for (const uri of sources) {
     const source = uri.startsWith('file:') ? statSync(fileURLToPath(uri), { bigint: true, throwIfNoEntry: false }) : undefined;
     if (source !== undefined && source.ino === there.ino && source.dev === there.dev) {
-      throw new CannotRun(`${name} is one of the files that were read, and writing there would destroy it; name another file`);
+      throw new CannotRun(`${name} is one of the input files, and writing would destroy it; name another file`);
     }
   }
 }
@@ -122,10 +122,8 @@ function refuseSources(name: string, there: BigIntStats, sources: readonly strin
 function refuseName(name: string, real: string, isThere: boolean, form: Form | undefined): void {
   const endsIn = (path: string): string => extname(path).toLowerCase();
   const isCircuit = endsIn(name) === '.lug' || endsIn(real) === '.lug';
-  if (isCircuit && isThere) throw new CannotRun(`${name} is a circuit; it is replaced only with --force`);
+  if (isCircuit && isThere) throw new CannotRun(`${name} is a circuit; use --force to overwrite it`);
   const promised = isCircuit ? 'a circuit' : endings[endsIn(name)];
   if (promised === undefined || (form === undefined ? !isCircuit : promised === form)) return;
-  throw new CannotRun(
-    `${name} would hold ${form ?? 'something else'}, not ${promised}; choose another name, or keep it with --force`,
-  );
+  throw new CannotRun(`${name} would contain ${form ?? 'something else'}, not ${promised}; choose another name, or use --force`);
 }

@@ -19,14 +19,15 @@ export interface Written {
 export function replaceFile(path: string, text: string): Written {
   try {
     const before = fs.statSync(path, { throwIfNoEntry: false });
-    if (before === undefined && fs.lstatSync(path, { throwIfNoEntry: false })) return { problem: 'this link leads nowhere' };
+    if (before === undefined && fs.lstatSync(path, { throwIfNoEntry: false }))
+      return { problem: 'the target of this link does not exist' };
     if (before === undefined) return replace(path, undefined, text);
     if (!before.isFile()) return { problem: `this is ${kindOf(before)}, not a file` };
     // Only the folder's permissions count for a replacement, so the file's own are asked for.
     fs.accessSync(path, fs.constants.W_OK);
     const written = replace(fs.realpathSync(path), before, text);
     return before.nlink > 1 && written.problem === undefined
-      ? { remark: 'the file had further names (hard links); they keep the old text' }
+      ? { remark: 'the file has other names (hard links); they keep the old text' }
       : written;
   } catch (error) {
     return { problem: said(error) };
@@ -131,7 +132,7 @@ function openBeside(target: string, mode: number): OpenFile {
 function folderProblem(error: unknown): string {
   const word = reason(error);
   if (word === 'ENOENT') return 'its folder does not exist';
-  return word === 'EACCES' || word === 'EPERM' ? 'the permissions of its folder allow no new file' : said(error);
+  return word === 'EACCES' || word === 'EPERM' ? 'the permissions of its folder do not allow a new file' : said(error);
 }
 
 function pause(milliseconds: number): void {

@@ -37,7 +37,7 @@ export function findFiles(operands: readonly string[], cwd: string): Found {
     inside.sort((a, b) => (a.path < b.path ? -1 : 1));
     return count > 0 || inside.length > 0 || isRepeated
       ? inside
-      : [{ path: operand, problem: 'there is no .lug file in this folder' }];
+      : [{ path: operand, problem: 'this folder contains no .lug files' }];
   });
   return { files, passedOver, leadingOut };
 }
@@ -63,7 +63,7 @@ function enter(folder: string, walk: Walk, found: FoundFile[]): number {
       ? ignoredNames(resolve(walk.cwd, folder, ignoreFile))
       : { names: new Set<string>() };
   } catch (error) {
-    found.push({ path: folder, problem: `this folder cannot be read (${said(error)})` });
+    found.push({ path: folder, problem: `this folder can’t be read (${said(error)})` });
     return 0;
   }
   if ('problem' in ignored) {
@@ -81,7 +81,7 @@ function enter(folder: string, walk: Walk, found: FoundFile[]): number {
     if (isFolder ? isToolFolder(entry.name) : !entry.name.endsWith('.lug')) continue;
     if (!isFolder) count += 1;
     if (ignored.names.has(entry.name)) walk.passedOver.push(path);
-    else if (typeof status === 'string') found.push({ path, problem: 'this link leads nowhere' });
+    else if (typeof status === 'string') found.push({ path, problem: 'the target of this link does not exist' });
     else if (entry.isSymbolicLink() && leadsOut(full, walk.root)) walk.leadingOut.push(path);
     else if (isFolder) count += enter(path, walk, found);
     else if (once(full, walk.seen)) found.push({ path });
@@ -128,6 +128,6 @@ function statusOf(path: string): Stats | string {
     return statSync(path);
   } catch (error) {
     const isMissing = ['ENOENT', 'ENOTDIR'].includes(reason(error));
-    return isMissing ? 'there is no such file or folder' : `this cannot be read (${said(error)})`;
+    return isMissing ? 'there is no such file or folder' : `this can’t be read (${said(error)})`;
   }
 }

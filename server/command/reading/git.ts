@@ -16,7 +16,7 @@ export function commitOf(revision: string, folder: string): string {
   return git(
     folder,
     ['rev-parse', '--verify', '--quiet', '--end-of-options', `${revision}^{commit}`],
-    `there is no commit ${revision} here`,
+    `there is no commit ${revision} in this repository`,
   )
     .toString('utf8')
     .trim();
@@ -54,7 +54,7 @@ function git(folder: string, words: readonly string[], problem: string): Buffer 
     });
   } catch (error) {
     const { code, stderr } = error as NodeJS.ErrnoException & { readonly stderr?: Buffer };
-    if (code === 'ENOENT') throw new CannotRun('git cannot be run: it is not installed, or the folder is missing');
+    if (code === 'ENOENT') throw new CannotRun('git can’t be run: it is not installed, or the folder is missing');
     const said = stderr?.toString('utf8').trim().split('\n')[0] ?? '';
     throw new CannotRun(problem === '' ? said : said === '' ? problem : `${problem} (${said})`);
   }

@@ -45,19 +45,19 @@ export function readFiles(operands: readonly string[], host: Host): ReadFiles {
     if ('text' in read) files.push({ ...read, path, uri: uriOf(path, host.cwd) });
     else {
       isComplete = false;
-      const hint = read.isPipe && operands.includes(path) ? '; `lugwork check -` checks what comes through a pipe' : '';
+      const hint = read.isPipe && operands.includes(path) ? '; `lugwork check -` reads from a pipe' : '';
       host.err(`lugwork: ${path}: ${read.problem}${hint}\n`);
     }
   }
   if (found.leadingOut.length > 0)
-    host.err(`lugwork: not followed, since they lead out of the folder: ${found.leadingOut.join(', ')}\n`);
+    host.err(`lugwork: links not followed because they lead out of the folder: ${found.leadingOut.join(', ')}\n`);
   return { files, isComplete, passedOver: found.passedOver };
 }
 
 /** Reads the standard input as the file of that name. Throws `CannotRun` where it is no text. */
 export function readPiped(name: string, host: Host): SourceFile {
   const read = readStandardInput(largestFile);
-  const problem = (why: string): CannotRun => new CannotRun(`the standard input is no circuit: ${why}`);
+  const problem = (why: string): CannotRun => new CannotRun(`the standard input is not a circuit: ${why}`);
   if ('problem' in read) throw new CannotRun(read.problem);
   if (read.bytes.length > largestFile) throw problem(`it has more than ${largestFile.toLocaleString('en-US')} bytes`);
   const text = decodeText(read.bytes);
@@ -92,10 +92,10 @@ function writtenCircuit(uri: string): AnalysedCircuit {
   try {
     json = JSON.parse(read.text, (_, value: unknown) => (typeof value === 'string' ? visible(value) : value));
   } catch {
-    throw new CannotRun(`${path} is no circuit: it is not JSON`);
+    throw new CannotRun(`${path} is not a circuit: it is not JSON`);
   }
   const circuit = circuitFromJson(json, { uriOf: (name) => (/^[a-z]{2,}:/i.test(name) ? name : new URL(name, uri).href) });
-  if ('problem' in circuit) throw new CannotRun(`${path} is no circuit: ${circuit.problem}`);
+  if ('problem' in circuit) throw new CannotRun(`${path} is not a circuit: ${circuit.problem}`);
   return circuit.circuit;
 }
 
@@ -120,7 +120,7 @@ function diskReader({ cwd, outside }: Pick<Host, 'cwd' | 'outside'> = { cwd: pro
     refuses(uri, from) {
       if (!uri.startsWith('file:') || !from.startsWith('file:')) return undefined;
       if (outside !== true && !isWithinProject(fileURLToPath(uri), fileURLToPath(from), cwd))
-        return 'lies outside the project, the repository or folder of the file that uses it: run lugwork from a folder above both, or allow it with --outside';
+        return 'is outside the project (the repository or folder of the file that uses it): run lugwork from a folder above both, or allow it with --outside';
       return problems.get(uri);
     },
   };
@@ -130,15 +130,15 @@ function diskReader({ cwd, outside }: Pick<Host, 'cwd' | 'outside'> = { cwd: pro
 export function readCircuit(operand: string, host: Host): { file: SourceFile; circuit: AnalysedCircuit; project: Project } {
   const { files } = readFiles([operand], host);
   const [file] = files;
-  if (!file) throw new CannotRun(`${operand} is not a circuit that can be read`);
-  if (files.length > 1) throw new CannotRun(`${operand} holds ${files.length} .lug files; name the one that is meant`);
+  if (!file) throw new CannotRun(`${operand} can’t be read as a circuit`);
+  if (files.length > 1) throw new CannotRun(`${operand} contains ${files.length} .lug files; name one of them`);
   const project = diskProject(host);
   const circuit = project.circuit(file.uri)!;
-  if (circuit.isLibrary) throw new CannotRun(`${file.path} declares no part: there is nothing to measure in it`);
+  if (circuit.isLibrary) throw new CannotRun(`${file.path} declares no parts, so there is nothing to calculate`);
   const errors = circuit.problems.filter((problem) => problem.severity === 'error').length;
   if (errors > 0) {
     host.err(
-      `lugwork: ${file.path} has ${errors} ${errors === 1 ? 'error' : 'errors'} in its text, so this may not be what is meant; \`lugwork check\` tells them\n`,
+      `lugwork: ${file.path} has ${errors} ${errors === 1 ? 'error' : 'errors'} in its text, so this may not be what you intended; \`lugwork check\` lists them\n`,
     );
   }
   return { file, circuit, project };
@@ -179,7 +179,7 @@ export function readText(path: string, largest = largestFile): Text | Unread {
     if (status.size > largest) return { problem: `this file ${sizeSaid(status.size, largest)}`, isThere: true };
     bytes = readFileSync(path);
   } catch (error) {
-    return { problem: `this file cannot be read (${said(error)})`, isThere: !['ENOENT', 'ENOTDIR'].includes(reason(error)) };
+    return { problem: `this file can’t be read (${said(error)})`, isThere: !['ENOENT', 'ENOTDIR'].includes(reason(error)) };
   }
   const text = decodeText(bytes);
   return 'text' in text ? text : { ...text, isThere: true };
@@ -188,7 +188,7 @@ export function readText(path: string, largest = largestFile): Text | Unread {
 /** Bytes as UTF-8 text, or in plain words why they are none. */
 export function decodeText(bytes: Buffer): Text | { problem: string } {
   const isWide = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
-  if (!isWide && bytes.includes(0)) return { problem: 'this file holds bytes that no text has; it is no circuit' };
+  if (!isWide && bytes.includes(0)) return { problem: 'this file contains bytes that are not text, so it is not a circuit' };
   try {
     const text = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
     return text.startsWith('\uFEFF') ? { text: text.slice(1), hasMark: true } : { text };

@@ -14,7 +14,7 @@ export function readStandardInput(most: number): { readonly bytes: Buffer } | { 
       const word = reason(error);
       // On Windows the end of a pipe is an error.
       if (word === 'EOF') break;
-      if (word !== 'EAGAIN') return { problem: `the standard input cannot be read (${said(error)})` };
+      if (word !== 'EAGAIN') return { problem: `the standard input can’t be read (${said(error)})` };
       // Whoever writes has not got any further yet.
       Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 5);
       continue;

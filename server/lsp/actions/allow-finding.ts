@@ -17,7 +17,7 @@ export const allowFinding: MakeActions = ({ at, findings }) => {
     allowed.set(what, [...(allowed.get(what) ?? []), finding]);
   }
   return [...allowed].map(([what, own]) => ({
-    title: `allow ${what}, and say why`,
+    title: `set ${what} aside and give a reason`,
     kind: CodeActionKind.QuickFix,
     diagnostics: own.map(toDiagnostic),
     edit: { changes: { [at.uri]: [insertStatements(at, [`allow ${what} "say why"`], ['allow'])] } },

@@ -23,7 +23,7 @@ export const extractType: MakeActions = ({ at, range }) => {
       title:
         groups.length === 1
           ? 'make a type of these statements'
-          : `make a type of these statements, which stand here ${groups.length} times`,
+          : `make a type of these statements, which occur ${groups.length} times here`,
       kind: CodeActionKind.RefactorExtract,
       edit: { changes: { [at.uri]: editsOf(at, plan) } },
     },

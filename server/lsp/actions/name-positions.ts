@@ -19,7 +19,7 @@ export const namePositions: DeferredAction = {
   },
   *edit({ circuit, tree }, about, analysis) {
     const device = circuit.switches.find(({ name }) => name === about);
-    if (device === undefined) return `There is no switch ${about} any more.`;
+    if (device === undefined) return `The switch ${about} no longer exists.`;
     const names = namesFor(circuit, device, yield* analysis.positionSteps(circuit));
     const written = `positions ${names.map((name) => `"${name}"`).join(' ')}`;
     return editOf(tree.scan?.tokens ?? [], partById(circuit, device.part).range, written);

@@ -31,9 +31,9 @@ export const writeExpectations: DeferredAction = {
       const label = settingLabel(circuit, setting);
       lines.push(`expect ${label === '' ? '' : `${label} `}: ${claims.join(', ')}`);
       if (lines.length > mostLines)
-        return `There would be more than ${mostLines} lines: write expectations for the positions that matter.`;
+        return `This would write more than ${mostLines} lines. Write expectations for the positions that matter instead.`;
     }
-    if (lines.length === 0) return 'There is nothing to add: every position has its expectation.';
+    if (lines.length === 0) return 'There is nothing to add: every position already has an expectation.';
     return insertStatements(at, lines, ['expect']);
   },
 };

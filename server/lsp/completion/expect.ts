@@ -119,7 +119,7 @@ function claimOffers(asked: Asked, said: readonly Token[], since: readonly Token
 
 function withinOffers(claim: readonly Token[], { image }: Token): Offer[] {
   if (image === 'within') return ['5%', '10%', '15%', '20%'].map((label) => ({ label, kind: CompletionItemKind.Value }));
-  return claim.length === 2 ? words(['within'], 'how far off still holds: within 15%') : [];
+  return claim.length === 2 ? words(['within'], 'tolerance: within 15%') : [];
 }
 
 function levelOffers(claim: readonly Token[], { image }: Token): Offer[] {
@@ -129,7 +129,7 @@ function levelOffers(claim: readonly Token[], { image }: Token): Offer[] {
   if (image === 'at') return values(['100Hz', '1kHz', '3kHz', '5kHz']);
   const isSaid = (word: string): boolean => claim.some((token) => token.image === word);
   if (isSaid('within')) return [];
-  const within = words(['within'], 'how far off still holds: within 1dB');
+  const within = words(['within'], 'tolerance: within 1dB');
   return isSaid('at') ? within : [...words(['at'], 'at this frequency: at 3kHz'), ...within];
 }
 
@@ -149,12 +149,12 @@ function soOffers(now: Now | undefined): Offer[] {
   return claims.flatMap((label): Offer[] =>
     label === undefined
       ? []
-      : [{ label, kind: CompletionItemKind.Snippet, detail: 'so now', rank: 2, isPreselected: label === now?.sounds }],
+      : [{ label, kind: CompletionItemKind.Snippet, detail: 'current', rank: 2, isPreselected: label === now?.sounds }],
   );
 }
 
 function valueNow(value: string | undefined): Offer[] {
-  return value === undefined ? [] : [{ label: value, kind: CompletionItemKind.Value, detail: 'so now', rank: 2 }];
+  return value === undefined ? [] : [{ label: value, kind: CompletionItemKind.Value, detail: 'current', rank: 2 }];
 }
 
 function allClaims(isMeasured: boolean): Offer[] {
@@ -210,11 +210,11 @@ function arrangementOffers(circuit: Circuit, claim: readonly Token[], depth: num
   const first: Offer[] =
     so === undefined || so === 'silent'
       ? []
-      : [{ label: so, kind: CompletionItemKind.Snippet, detail: 'so now', rank: 2, isPreselected: true }];
+      : [{ label: so, kind: CompletionItemKind.Snippet, detail: 'current', rank: 2, isPreselected: true }];
   return [
     ...first,
     ...pickups.filter(({ label }) => label !== so),
     ...groups,
-    ...(last.image === 'reversed' ? [] : words(['reversed'], 'its phase turned', 6)),
+    ...(last.image === 'reversed' ? [] : words(['reversed'], 'out of phase', 6)),
   ];
 }

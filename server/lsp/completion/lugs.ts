@@ -73,7 +73,7 @@ export function lugsOf(asked: Asked, owner: string): Offer[] {
     ...(type.family === 'control' && type.shafts.length <= 1 ? sides : []).map((label): Offer => ({
       label,
       kind: CompletionItemKind.Field,
-      detail: 'as the diagram sees it',
+      detail: 'as seen in the diagram',
       rank: 6,
     })),
   ];

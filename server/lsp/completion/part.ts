@@ -134,8 +134,8 @@ function inBraces(asked: Asked, type: TypeInfo, { name, values, given }: NonNull
       type.positions.map((position) => position.name),
       'position',
     );
-  if (name === 'seen' && values.length === 0) return choices(['front', 'back'], 'how the diagram sees it');
-  if (name === 'lugs' && values.length === 0) return choices(['down', 'up'], 'how the diagram shows the lugs');
+  if (name === 'seen' && values.length === 0) return choices(['front', 'back'], 'side seen in the diagram');
+  if (name === 'lugs' && values.length === 0) return choices(['down', 'up'], 'orientation of the lugs in the diagram');
   if (name === 'lead') {
     const lugs = [...type.lugs, ...type.optional].map((label): Offer => ({
       label,
@@ -170,13 +170,13 @@ function propertyOffers(type: TypeInfo, given: ReadonlySet<string>): Offer[] {
     });
   }
   if (type.rest !== undefined)
-    more.push({ label: 'rest', kind: CompletionItemKind.Property, text: 'rest ', detail: 'where it rests', rank: 6 });
+    more.push({ label: 'rest', kind: CompletionItemKind.Property, text: 'rest ', detail: 'resting position', rank: 6 });
   if (type.base === 'control' && type.shafts.length === 0)
     more.push({
       label: 'seen',
       kind: CompletionItemKind.Property,
       text: 'seen ',
-      detail: 'how the diagram sees it: front, back',
+      detail: 'side seen in the diagram: front, back',
       rank: 6,
     });
   const seen = new Set<string>();

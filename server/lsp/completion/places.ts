@@ -34,7 +34,7 @@ export function plateOffers(asked: Asked): Offer[] {
     const more = words(['metal', 'shield', 'thick'].filter((one) => !before.some(({ image }) => image === one)));
     return [
       ...more,
-      { label: '{ }', kind: CompletionItemKind.Snippet, text: '{ $0 }', isSnippet: true, detail: 'the parts that it carries' },
+      { label: '{ }', kind: CompletionItemKind.Snippet, text: '{ $0 }', isSnippet: true, detail: 'parts mounted on it' },
     ];
   }
   if (brace.name !== undefined) return brace.values.length === 0 ? words(['at'], 'at X Y, from the plate’s corner') : [];
@@ -59,12 +59,12 @@ export function instrumentOffers({ before, range }: Asked): Offer[] {
   const brace = braceAt(before, range.start.line);
   if (brace === undefined) return before.length < 2 ? [] : [braces];
   if (brace.name === 'hand') return choices(['right', 'left'], 'hand');
-  if (brace.name === 'seen') return choices(['front', 'back'], 'how the diagram sees it');
+  if (brace.name === 'seen') return choices(['front', 'back'], 'side seen in the diagram');
   if (brace.name !== undefined) return [];
   return properties([
-    ['batch', 'how many are built alike'],
-    ['hand', 'left turns every pot that does not say otherwise'],
-    ['seen', 'how the diagram sees it'],
+    ['batch', 'number of identical instruments'],
+    ['hand', 'turn every pot to the left unless it says otherwise'],
+    ['seen', 'side seen in the diagram'],
   ]).filter(({ label }) => !brace.given.includes(label));
 }
 
@@ -74,7 +74,7 @@ export function buildOffers({ before, range }: Asked): Offer[] {
   const usual = buildDefaults[brace.name ?? ''];
   if (usual !== undefined) return values([usual]);
   return properties(
-    Object.entries(buildDefaults).map(([name, value]): [string, string] => [name, `a habit of the workshop: ${name} ${value}`]),
+    Object.entries(buildDefaults).map(([name, value]): [string, string] => [name, `workshop setting: ${name} ${value}`]),
   ).filter(({ label }) => !brace.given.includes(label));
 }
 
@@ -109,7 +109,7 @@ export function recordOffers({ before, range }: Asked): Offer[] {
     ['date', 'when it was done'],
     ['changed', 'what was changed, for the player to read'],
     ['before', 'a reading from before the work'],
-    ['done', 'the key of a step that is done'],
+    ['done', 'key of a finished step'],
   ]).filter(({ label }) => (label !== 'by' && label !== 'date') || !brace.given.includes(label));
 }
 

@@ -121,7 +121,7 @@ function elementOffers(asked: Asked, kind: keyof typeof ELEMENT_PROPERTIES): Off
   // A property may follow a parameter of the type.
   const follows = own
     .filter(({ name }) => name === brace.name)
-    .map(({ name }): Offer => ({ label: name, kind: CompletionItemKind.Variable, detail: 'as the type takes it', rank: 3 }));
+    .map(({ name }): Offer => ({ label: name, kind: CompletionItemKind.Variable, detail: 'as defined by the type', rank: 3 }));
   if (property.lug === true) return ownLugs(asked);
   if (property.words !== undefined) return [...follows, ...choices(property.words, brace.name)];
   return property.unit === undefined

@@ -37,7 +37,7 @@ export function lookOffers(said: readonly Token[], typed: string): Offer[] {
   const flags: Offer[] = [
     { label: 'bare', kind: CompletionItemKind.Keyword, detail: 'without insulation', rank: 6 },
     { label: 'twisted', kind: CompletionItemKind.Keyword, detail: 'with its return', rank: 6 },
-    { label: 'shielded', kind: CompletionItemKind.Keyword, detail: 'in a screen', rank: 6 },
+    { label: 'shielded', kind: CompletionItemKind.Keyword, detail: 'with a screen', rank: 6 },
     {
       label: 'screen',
       kind: CompletionItemKind.Keyword,

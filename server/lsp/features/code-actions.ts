@@ -71,7 +71,7 @@ export const codeActions: Feature = {
           const edit = at === undefined ? undefined : await editOf(at, data, () => token.isCancellationRequested || isOld());
           if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
           if (edit === undefined || isOld())
-            throw refusal('The text has changed since this action was offered: ask for it again.');
+            throw refusal('The text has changed since this action was offered. Choose it again.');
           if (typeof edit === 'string') throw refusal(edit);
           return { ...action, edit };
         },

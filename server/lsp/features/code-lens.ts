@@ -30,9 +30,9 @@ export const codeLens: Feature = {
           if (results.every(({ verdict }) => verdict === 'held')) held++;
         }
         const texts = [
-          counted(rows.length, 'position') + (leftOut.length > 0 ? ', not all of them' : ''),
+          counted(rows.length, 'position') + (leftOut.length > 0 ? ', incomplete' : ''),
           found.length === 0 ? 'no findings' : counted(found.length, 'finding'),
-          ...(own.length === 0 ? [] : [`${held} of ${counted(own.length, 'expectation')} held`]),
+          ...(own.length === 0 ? [] : [`${held} of ${counted(own.length, 'expectation')} met`]),
         ];
         const range = inFile(title.line, title.range) as CodeLens['range'];
         // Without a command an editor shows the text alone.

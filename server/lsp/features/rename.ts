@@ -49,11 +49,11 @@ const renamed: ReadonlySet<NameUse['kind']> = new Set(['part', 'lug', 'type', 'c
 /** What belongs to the language, or is no name of the text, stays. */
 function refuse(circuit: Circuit, use: NameUse): void {
   const definition = definitionOf(circuit, use);
-  if (!renamed.has(use.kind)) throw refusal(`A ${use.kind} is not renamed here.`);
+  if (!renamed.has(use.kind)) throw refusal(`A ${use.kind} can’t be renamed here.`);
   if (definition === undefined) {
     throw refusal(use.kind === 'position' ? 'Name the positions first: { positions "…" "…" }.' : `Nothing declares ${use.name}.`);
   }
-  if (isBuiltIn(definition.uri)) throw refusal(`${use.name} belongs to a standard part.`);
+  if (isBuiltIn(definition.uri)) throw refusal(`${use.name} belongs to a standard part, so it can’t be renamed.`);
 }
 
 /** Two things of one name would be one no longer. */
@@ -80,7 +80,7 @@ function refuseTaken(circuit: Circuit, use: NameUse, name: string, old: string):
         return false;
     }
   })();
-  if (isTaken) throw refusal(`There is a ${use.kind} ${name} already.`);
+  if (isTaken) throw refusal(`There is already a ${use.kind} ${name}.`);
 }
 
 function holds(range: SourceRange, place: SourceRange | undefined): boolean {
@@ -96,7 +96,7 @@ function written(name: string, use: NameUse, old: string): string {
   if (!(use.kind === 'lug' ? lugName : plainName).test(name)) {
     const form =
       use.kind === 'lug' ? 'letters, digits, `_` and inner hyphens' : 'letters, digits, `_` and inner hyphens, a letter first';
-    throw new ResponseError(ErrorCodes.InvalidParams, `A name is made of ${form}.`);
+    throw new ResponseError(ErrorCodes.InvalidParams, `A name consists of ${form}.`);
   }
   return name;
 }

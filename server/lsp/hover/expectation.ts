@@ -21,8 +21,8 @@ export function* expectationHover(circuit: AnalysedCircuit, expectation: Expecta
     });
     const more = wrong.length > listed.length ? ` and ${wrong.length - listed.length} more` : '';
     const said = code(textIn(text, claim.range).replace(/\s+/g, ' '));
-    if (verdict === 'held') return [said, outcomes.length === 0 ? 'no setting is meant' : 'held'];
-    return [said, `${verdict === 'failed' ? 'not held' : 'cannot be told'}: ${listed.join('; ')}${more}`];
+    if (verdict === 'held') return [said, outcomes.length === 0 ? 'no setting applies' : 'met'];
+    return [said, `${verdict === 'failed' ? 'not met' : 'can’t be checked'}: ${listed.join('; ')}${more}`];
   });
   const doc = expectation.doc === undefined ? undefined : plain(expectation.doc);
   return paragraphs(doc, table([['claim', ''], ...rows]));

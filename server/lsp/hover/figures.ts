@@ -13,7 +13,7 @@ export function quantityText(quantity: Quantity): string {
 
 /** `6.05 kΩ (5.9 kΩ to 6.1 kΩ)`, `open`. */
 export function readingText({ ohm, low, high, unknown, note }: MeterReading): string {
-  if (unknown) return 'not known: a value on the way is `?`';
+  if (unknown) return 'not known: a value between the probes is `?`';
   if (ohm === null) return 'open';
   const spread = low !== null && high !== null && high - low > 0.005 * ohm ? ` (${ohms(low)} to ${ohms(high)})` : '';
   return `${ohms(ohm)}${spread}${note === undefined ? '' : `, ${escapeMarkdown(note)}`}`;

@@ -22,7 +22,7 @@ export function lugHover(circuit: AnalysedCircuit, lug: Lug, written: string): s
       'named',
       written === lug.name || written === own.name
         ? undefined
-        : `${code(written)} is lug ${code(lug.name)}, as this diagram sees it`,
+        : `${code(written)} is lug ${code(lug.name)}, as seen in this diagram`,
     ],
     ['net', isGround ? 'ground' : `${code(name)}${isOutput ? ', the output' : ''}`],
     [

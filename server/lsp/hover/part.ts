@@ -101,7 +101,7 @@ function* resonance(circuit: AnalysedCircuit, part: Part, analysis: Analysis): S
     ...(answer.inPlace === undefined ? [] : [['peak in place', peakText(answer.inPlace.response)] as [string, string]]),
     ['heard', heard.length === 0 ? 'in no position' : heard.length === settings ? 'in every position' : `at ${codes(heard, 6)}`],
     ...(answer.approximate
-      ? [['', 'coupling between its coils is left out: figures of one coil are approximate'] as [string, string]]
+      ? [['', 'coupling between its coils is ignored: figures for one coil are approximate'] as [string, string]]
       : []),
   ];
 }

@@ -63,5 +63,5 @@ function othersNote(circuit: Circuit, device: Switch): string | undefined {
   const others = circuit.switches.filter(
     (other) => other.id !== device.id && other.rest === undefined && other.positions.length > 1,
   );
-  return others.length === 0 ? undefined : 'The other switches stand in their first position.';
+  return others.length === 0 ? undefined : 'The other switches are in their first position.';
 }

@@ -9,7 +9,7 @@ export function ruleHover(name: string): string | undefined {
   return paragraphs(
     table([
       [code(name), rule.severity],
-      ['tells of', rule.summary],
+      ['finds', rule.summary],
     ]),
     rulePageStart(name),
   );

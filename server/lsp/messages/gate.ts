@@ -79,7 +79,7 @@ function refusalIn(state: 'new' | 'running' | 'ended', method: string): Refusal 
   if (state === 'new' && method !== 'initialize')
     return { code: ErrorCodes.ServerNotInitialized, message: `${method} came before initialize.` };
   if (state === 'running' && method === 'initialize')
-    return { code: ErrorCodes.InvalidRequest, message: 'The server is initialized already.' };
+    return { code: ErrorCodes.InvalidRequest, message: 'The server is already initialized.' };
   if (state === 'ended') return { code: ErrorCodes.InvalidRequest, message: `${method} came after shutdown.` };
   return undefined;
 }

@@ -69,7 +69,7 @@ function createDrawnDocument(): DrawnDocument {
       drawings.set(key, drawing);
       // What did not come out as it should is tried again when it is asked for again.
       const forget = (): void => void drawings.delete(key);
-      drawing.then(({ remarks }) => remarks.some((remark) => remark.startsWith('laid out plainly')) && forget(), forget);
+      drawing.then(({ remarks }) => remarks.some((remark) => remark.startsWith('simple layout')) && forget(), forget);
       return drawing;
     },
   };

@@ -20,13 +20,13 @@ export function* choiceSteps(at: Snapshot): Steps<ExpectationChoice[]> {
     choices.push({ title, detail, lines, edit: { range, text: newText } });
   };
   add(
-    'as it is now',
-    'what each position sounds and reads like at this moment: read it before you keep it',
+    'current behaviour',
+    'what each position sounds and reads like now: check the lines before you keep them',
     yield* linesOfNowSteps(circuit, { most: mostLines }),
   );
   add(
-    'as it is now, with the pots turned',
-    'readings and peaks half way and turned down as well',
+    'current behaviour, with the pots turned',
+    'also readings and peaks at half rotation and turned down',
     yield* linesOfNowSteps(circuit, { most: mostLines, turns: true }),
   );
   for (const { names, title, says } of fittingPatterns(circuit)) {

@@ -2,7 +2,7 @@
 
 /** Why a file is not read that lies outside. */
 export const outsideRefusal =
-  'lies outside the open folder: open one that holds both files, or allow it with the setting lugwork.use.outside';
+  'is outside the open folder: open a folder that contains both files, or allow it with the setting lugwork.use.outside';
 
 /**
  * True where a file lies in one of the open folders, or in the folder of the file that uses it where that one lies in none. Addresses are

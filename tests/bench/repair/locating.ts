@@ -38,7 +38,7 @@ export interface Bound {
 }
 
 /**
- * Faults after which every reading at the jack is the same cannot be told apart there: whichever stands first is right for itself alone. All faults of
+ * Faults after which every reading at the jack is the same can’t be checked apart there: whichever stands first is right for itself alone. All faults of
  * the example count alike.
  */
 export function boundOf(example: Example, seed: number): Bound {
