@@ -50,8 +50,8 @@ describe('what is shown', () => {
   });
 
   test('a broken text keeps the drawing and says so', async () => {
-    await panel.send({ kind: 'banner', text: 'The text has a fault. This is the last complete drawing.' });
-    await panel.page.locator('.banner', { hasText: 'last drawing' }).waitFor();
+    await panel.send({ kind: 'banner', text: 'The text has an error. This is the last complete drawing.' });
+    await panel.page.locator('.banner', { hasText: 'last complete drawing' }).waitFor();
     expect(await panel.page.locator('.frame svg').count()).toBe(1);
     await panel.send({ kind: 'banner', text: '' });
     await panel.page.locator('.banner').waitFor({ state: 'hidden' });

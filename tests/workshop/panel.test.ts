@@ -104,8 +104,8 @@ describe('what is shown', () => {
   });
 
   test('a broken text is told above the last sheet', async () => {
-    await send({ kind: 'banner', text: 'The text has a fault. This is the last complete sheet.' });
-    await page.locator('.banner', { hasText: 'last sheet' }).waitFor();
+    await send({ kind: 'banner', text: 'The text has an error. This is the last complete sheet.' });
+    await page.locator('.banner', { hasText: 'last complete sheet' }).waitFor();
     await send({ kind: 'banner', text: '' });
     await page.locator('.banner').waitFor({ state: 'hidden' });
   });

@@ -59,7 +59,7 @@ async function broken(screen: Screen): Promise<void> {
   await screen.page.locator('.monaco-editor .view-line').first().click();
   await screen.goTo('to output.sl');
   await screen.page.keyboard.type('x');
-  await panelOf(screen).locator('.banner', { hasText: 'last drawing' }).waitFor();
+  await panelOf(screen).locator('.banner', { hasText: 'last complete drawing' }).waitFor();
 }
 
 async function finding(screen: Screen): Promise<void> {

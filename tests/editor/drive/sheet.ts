@@ -43,7 +43,7 @@ async function edited(screen: Screen): Promise<void> {
 async function broken(screen: Screen): Promise<void> {
   await screen.goTo('to output.tip');
   await screen.page.keyboard.type('x');
-  await panelOf(screen).locator('.banner', { hasText: 'last sheet' }).waitFor();
+  await panelOf(screen).locator('.banner', { hasText: 'last complete sheet' }).waitFor();
   await screen.page.keyboard.press('Backspace');
   await panelOf(screen).locator('.banner').waitFor({ state: 'hidden' });
 }
