@@ -1,6 +1,43 @@
-// Lint rules: strict TypeScript with types, and the house's limit on file lengths.
+// Lint rules: strict TypeScript with types, and the house's limits on files, functions and claims without proof.
 import js from '@eslint/js';
 import tseslint from 'typescript-eslint';
+
+const product = ['language/**/*.ts', 'server/**/*.ts', 'extension/**/*.ts'];
+
+// Where `!` may stand: the inner loops of the linear algebra, whose indices are made in the same file. Each states its invariant.
+const numericKernels = ['language/numerics/**/*.ts'];
+
+// Still to be read without `!`; a folder is taken off this list when it is.
+const notReadYet = ['language/checks/**/*.ts', 'language/intent/**/*.ts'];
+
+// Where a function may be long or branch much, and why: a page's component is its state with the handlers that share it, and its keys are one
+// branch a key; a hover has one branch for each kind of name.
+const longFunctions = [
+  'extension/client.ts',
+  'extension/compare/gutter.ts',
+  'extension/{preview,sheet}/panel.ts',
+  'extension/compare/webview/side.ts',
+  'extension/preview/webview/{controls,details,plot,stage,view}.ts',
+];
+const manyBranches = ['extension/preview/webview/stage.ts', 'server/lsp/hover/index.ts'];
+
+// Still over a limit; taken off when they are split.
+const notSplitYet = {
+  lines: [
+    'language/{analysis,project}.ts',
+    'language/checks/facts/signal/hearing.ts',
+    'language/grammar/build.ts',
+    'language/intent/{locate/faults,repair/examine,repair/folding}.ts',
+    'server/lsp/{diagnostics,workspace}.ts',
+    'server/lsp/features/{code-actions,document-symbols}.ts',
+    'server/lsp/panels/preview.ts',
+  ],
+  branches: [
+    'language/grammar/{bodies,build,cursor,statements}.ts',
+    'language/intent/repair/{screen,view}.ts',
+    'server/lsp/features/{document-symbols,semantic-tokens}.ts',
+  ],
+};
 
 export default tseslint.config(
   { ignores: ['node_modules/', 'dist/', 'coverage/', '.cache/', '**/generated/'] },
@@ -10,6 +47,7 @@ export default tseslint.config(
     extends: [tseslint.configs.strict],
     languageOptions: { parserOptions: { projectService: true } },
     rules: {
+      // The tests index what they have just made.
       '@typescript-eslint/no-non-null-assertion': 'off',
       '@typescript-eslint/no-invalid-void-type': ['error', { allowAsThisParameter: true }],
       '@typescript-eslint/no-floating-promises': 'error',
@@ -23,9 +61,24 @@ export default tseslint.config(
   },
   {
     // Nothing that is shipped reaches the network.
-    files: ['language/**/*.ts', 'server/**/*.ts', 'extension/**/*.ts'],
+    files: product,
     rules: { 'no-restricted-globals': ['error', 'fetch', 'XMLHttpRequest', 'WebSocket', 'EventSource'] },
   },
+  {
+    files: product,
+    ignores: [...numericKernels, ...notReadYet],
+    rules: { '@typescript-eslint/no-non-null-assertion': 'error' },
+  },
+  {
+    files: product,
+    rules: {
+      'max-lines-per-function': ['error', { max: 60, skipBlankLines: true, skipComments: true }],
+      complexity: ['error', 20],
+      'max-params': ['error', 5],
+    },
+  },
+  { files: [...longFunctions, ...notSplitYet.lines], rules: { 'max-lines-per-function': 'off' } },
+  { files: [...manyBranches, ...notSplitYet.branches], rules: { complexity: 'off' } },
   {
     files: ['**/*.{mjs,js}'],
     languageOptions: { globals: { console: 'readonly', process: 'readonly', URL: 'readonly', setTimeout: 'readonly' } },

@@ -1,4 +1,5 @@
 /** What was worked out for the files of a project, kept by what it depends on, so that an edit redoes only what it has changed. */
+import { forgetOldest } from './collections.js';
 import { benchFindings, runSteps } from './workshop/index.js';
 import { factsOf, knownPositions, registry, solvePositions, toFinding } from './checks/index.js';
 import {
@@ -195,7 +196,7 @@ function createStore(): Store {
       const found = kept.get(key) ?? circuit;
       kept.delete(key);
       kept.set(key, found);
-      if (kept.size > mostKept) kept.delete(kept.keys().next().value!);
+      forgetOldest(kept, mostKept);
       return found;
     },
   };

@@ -1,4 +1,5 @@
 /** How many findings one output lists: the gravest, never one without the finding that it follows from, and how many are left out. */
+import { itemAt } from './collections.js';
 import { expectation, openQuestion } from './checks/index.js';
 import { counted } from './circuit/index.js';
 import type { Change } from './compare/index.js';
@@ -55,13 +56,15 @@ export function cap<T extends { readonly rule: string }>(
 ): Capped<T> {
   const taken = new Set<number>();
   const ofRule = new Map<string, number>();
-  const order = entries.map((_, index) => index).sort((a, b) => rankOf(entries[a]!) - rankOf(entries[b]!) || a - b);
-  for (const index of order) {
+  const ranked = entries
+    .map((entry, index) => ({ index, rank: rankOf(entry) }))
+    .sort((a, b) => a.rank - b.rank || a.index - b.index);
+  for (const { index } of ranked) {
     if (taken.has(index)) continue;
     const together = withCauses(index, causes, taken, limits.perFile - taken.size);
     if (together === undefined) continue;
     const rules = new Map<string, number>();
-    for (const one of together) rules.set(entries[one]!.rule, (rules.get(entries[one]!.rule) ?? 0) + 1);
+    for (const { rule } of [...together].map((one) => itemAt(entries, one))) rules.set(rule, (rules.get(rule) ?? 0) + 1);
     if ([...rules].some(([rule, number]) => (ofRule.get(rule) ?? 0) + number > limits.perRule)) continue;
     for (const one of together) taken.add(one);
     for (const [rule, number] of rules) ofRule.set(rule, (ofRule.get(rule) ?? 0) + number);
@@ -77,12 +80,12 @@ export function cap<T extends { readonly rule: string }>(
  * of the wiring that the same repair cures.
  */
 export function causesOf(findings: readonly Finding[]): ReadonlyMap<number, readonly number[]> {
-  const atPlace = new Map<string, number>();
+  const atPlace = new Map<string, { readonly index: number; readonly rank: number }>();
   const ofRepair = new Map<string, number>();
   for (const [index, finding] of findings.entries()) {
-    const place = placeKey(finding.range);
+    const [place, rank] = [placeKey(finding.range), rankOf(finding)];
     const known = atPlace.get(place);
-    if (known === undefined || rankOf(finding) < rankOf(findings[known]!)) atPlace.set(place, index);
+    if (known === undefined || rank < known.rank) atPlace.set(place, { index, rank });
     const repair = isClaim(finding) ? undefined : repairKey(finding);
     if (repair !== undefined && !ofRepair.has(repair)) ofRepair.set(repair, index);
   }
@@ -90,7 +93,7 @@ export function causesOf(findings: readonly Finding[]): ReadonlyMap<number, read
   for (const [index, finding] of findings.entries()) {
     const repair = isClaim(finding) ? repairKey(finding) : undefined;
     const own = [
-      ...finding.related.map(({ range }) => atPlace.get(placeKey(range))),
+      ...finding.related.map(({ range }) => atPlace.get(placeKey(range))?.index),
       repair === undefined ? undefined : ofRepair.get(repair),
     ].filter((cause) => cause !== undefined && cause !== index);
     if (own.length > 0) causes.set(index, own as number[]);

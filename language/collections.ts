@@ -42,6 +42,14 @@ export function groupBy<T, K>(items: Iterable<T>, keyOf: (item: T) => K): Map<K,
   return groups;
 }
 
+/** Takes out what was put in first, while there are more than so many. */
+export function forgetOldest(kept: Map<unknown, unknown>, most: number): void {
+  for (const key of kept.keys()) {
+    if (kept.size <= most) return;
+    kept.delete(key);
+  }
+}
+
 /** Adds a value to the list that a map keeps for a key. */
 export function append<K, V>(lists: Map<K, V[]>, key: K, value: V): void {
   const list = lists.get(key);

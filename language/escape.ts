@@ -54,7 +54,7 @@ export function markdownCode(text: string): string {
 /** For XML, SVG and HTML, between tags and between quotes: what XML 1.0 does not allow is taken out or shown as a mark. */
 export function escapeXml(text: string): string {
   return visible(text, '·')
-    .replace(/[&<>"'\n]/g, (mark) => entities[mark]!)
+    .replace(/[&<>"'\n]/g, (mark) => entities[mark] ?? mark)
     .replace(/[\ud800-\udfff\ufffe\uffff]/gu, '');
 }
 

@@ -1,4 +1,5 @@
 /** The nearest of several words to one that is misspelt, for "did you mean". */
+import { append, itemAt } from './collections.js';
 
 /**
  * The candidate nearest to `word`, or `undefined` where none is near. Near means at most a third of the word's length
@@ -41,8 +42,8 @@ export function createSpelling(most = spellingEffort): Spelling {
   let arranged = 0;
 
   const arrange = (): void => {
-    for (; arranged < entries.length; arranged++) {
-      const entry = entries[arranged]!;
+    for (const entry of entries.slice(arranged)) {
+      arranged += 1;
       append(byLength, entry.lower.length, entry);
       if (entry.lower.length > longestInTable) continue;
       for (const variant of variantsOf(entry.letters)) append(byVariant, variant, entry);
@@ -93,7 +94,7 @@ function entryOf(word: string, order: number): Entry {
   const lower = word.toLowerCase();
   const letters = [...lower];
   let mask = 0;
-  for (const letter of letters) mask |= 1 << (letter.codePointAt(0)! & 31);
+  for (const letter of letters) mask |= 1 << ((letter.codePointAt(0) ?? 0) & 31);
   return { word, lower, letters, mask, order };
 }
 
@@ -150,16 +151,17 @@ export function editDistance(from: Iterable<string>, to: Iterable<string>, most 
     let least = Infinity;
     for (let k = Math.max(0, reach - i); k < width && i - reach + k <= b.length; k++) {
       const j = i - reach + k;
-      const changed = last[k]! + (a[i - 1] === b[j - 1] ? 0 : 1);
+      const changed = (last[k] ?? Infinity) + (a[i - 1] === b[j - 1] ? 0 : 1);
       let cost = j === 0 ? i : Math.min((last[k + 1] ?? Infinity) + 1, (row[k - 1] ?? Infinity) + 1, changed);
-      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) cost = Math.min(cost, beforeLast[k]! + 1);
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1])
+        cost = Math.min(cost, (beforeLast[k] ?? Infinity) + 1);
       row[k] = cost;
       least = Math.min(least, cost);
     }
     if (least > most) return most + 1;
     [beforeLast, last] = [last, row];
   }
-  return last[b.length - a.length + reach]!;
+  return itemAt(last, b.length - a.length + reach);
 }
 
 /** A word and what is left of it when one letter is taken out. */
@@ -172,12 +174,6 @@ function* variantsOf(letters: readonly string[]): Generator<string> {
     if (!seen.has(variant)) yield variant;
     seen.add(variant);
   }
-}
-
-function append<K, V>(lists: Map<K, V[]>, key: K, value: V): void {
-  const list = lists.get(key);
-  if (list === undefined) lists.set(key, [value]);
-  else list.push(value);
 }
 
 function bitsIn(mask: number): number {

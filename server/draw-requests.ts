@@ -1,4 +1,5 @@
 /** What the drawing thread is asked and answers, and how it answers: it keeps a drawer for each document, so that what stays joined stays in its place. */
+import { forgetOldest } from '../language/collections.js';
 import { analysed, type Circuit } from '../language/circuit/index.js';
 import { createDrawer, type Drawer, type DrawOptions, type Drawing, type LayoutFunction } from '../language/drawing/index.js';
 
@@ -23,7 +24,7 @@ export function createDrawService(layout: LayoutFunction, answer: (answer: DrawA
     const drawer = drawers.get(key) ?? createDrawer(layout);
     drawers.delete(key);
     drawers.set(key, drawer);
-    if (drawers.size > mostKept) drawers.delete(drawers.keys().next().value!);
+    forgetOldest(drawers, mostKept);
     return drawer;
   };
   return ({ id, key, circuit, options }) => {

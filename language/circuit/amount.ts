@@ -1,4 +1,5 @@
 /** A value with its unit as it stands on paper and in sentences: a space between, the prefix of the trade. */
+import { lastOf } from '../collections.js';
 import type { Unit } from './model.js';
 
 /** `22 nF`, `180 mm`, `24 AWG`, `80 %`; so many figures that count. */
@@ -11,7 +12,7 @@ export function amount(value: number, unit: Unit, digits = 3): string {
   const rounded = Number(value.toPrecision(digits));
   if (rounded === 0) return `0 ${symbol}`;
   const usual = prefixes.filter(([, prefix]) => prefix === '' || !(unusual[unit] ?? '').includes(prefix));
-  const [scale, prefix] = usual.find(([size]) => Math.abs(rounded) >= size * (1 - 1e-9)) ?? usual.at(-1)!;
+  const [scale, prefix] = usual.find(([size]) => Math.abs(rounded) >= size * (1 - 1e-9)) ?? lastOf(usual);
   return `${Number((value / scale).toPrecision(digits))} ${prefix}${symbol}`;
 }
 

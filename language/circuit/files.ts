@@ -26,7 +26,7 @@ export interface UsedFiles {
   readonly uses: readonly { readonly range: SourceRange; readonly path: string; readonly files: readonly string[] }[];
 }
 
-type Notes = (uri: string) => { readonly problems: Problems; readonly names: NameUse[] };
+type ReportsOf = (uri: string) => { readonly problems: Problems; readonly names: NameUse[] };
 
 /** The address of a used file, `undefined` where the path is no relative path to a .lug file. */
 export function resolveUse(uri: string, path: string): string | undefined {
@@ -49,7 +49,7 @@ export function resolveUse(uri: string, path: string): string | undefined {
 }
 
 /** Collects the files behind every `use`, each once, in a bounded number of steps whatever circle they stand in. */
-export function usedFiles(root: Tree, sources: Sources, notes: Notes): UsedFiles {
+export function usedFiles(root: Tree, sources: Sources, reportsOf: ReportsOf): UsedFiles {
   const trees: Tree[] = [];
   const files: string[] = [];
   const uses: UsedFiles['uses'][number][] = [];
@@ -70,49 +70,27 @@ export function usedFiles(root: Tree, sources: Sources, notes: Notes): UsedFiles
   };
 
   const follow = (from: Tree, statement: UseStatement, range: SourceRange, chain: readonly string[]): readonly string[] => {
-    const { problems, names } = notes(from.uri);
+    const { problems, names } = reportsOf(from.uri);
     const path = statement.path.text;
     const uri = resolveUse(from.uri, path);
-    if (uri === undefined) {
-      problems.add(
-        'use',
-        range,
-        `\`${path}\` is not a path to another file: write it relative to this file, with / and the ending .lug`,
-      );
+    const tell = (message: string): readonly string[] => {
+      problems.add('use', range, message);
       return [];
-    }
+    };
+    if (uri === undefined)
+      return tell(`\`${path}\` is not a path to another file: write it relative to this file, with / and the ending .lug`);
     names.push({ kind: 'file', range, definition: startOf(uri), isDefinition: false, name: path });
-    if (chain.includes(uri)) {
-      const circle = [...chain.slice(chain.indexOf(uri)), uri].map(shortName).join(' → ');
-      problems.add(
-        'use',
-        range,
-        chain.at(-1) === uri ? `${shortName(uri)} uses itself` : `these files use each other in a circle: ${circle}`,
-      );
-      return [];
-    }
+    if (chain.includes(uri)) return tell(circleSaid(chain, uri));
     const known = behind.get(uri);
     if (known !== undefined) return known;
-    if (chain.length > DEEPEST_USE) {
-      problems.add('use', range, `files use each other more than ${DEEPEST_USE} levels deep here`);
-      return [];
-    }
-    if (files.length >= MOST_FILES) {
-      problems.add('use', range, `more than ${MOST_FILES} files are used; this one is ignored`);
-      return [];
-    }
+    if (chain.length > DEEPEST_USE) return tell(`files use each other more than ${DEEPEST_USE} levels deep here`);
+    if (files.length >= MOST_FILES) return tell(`more than ${MOST_FILES} files are used; this one is ignored`);
     files.push(uri);
     const refusal = sources.refusal?.(uri);
-    if (refusal !== undefined) {
-      problems.add('use', range, `\`${path}\` ${refusal}`);
-      behind.set(uri, []);
-      return [];
-    }
-    const tree = sources.tree(uri);
+    const tree = refusal === undefined ? sources.tree(uri) : undefined;
     if (tree === undefined) {
-      problems.add('use', range, `there is no file ${path}`);
       behind.set(uri, []);
-      return [];
+      return tell(refusal === undefined ? `there is no file ${path}` : `\`${path}\` ${refusal}`);
     }
     const reached = [uri, ...take(tree, [...chain, uri])];
     behind.set(uri, reached);
@@ -121,6 +99,11 @@ export function usedFiles(root: Tree, sources: Sources, notes: Notes): UsedFiles
 
   take(root, [root.uri]);
   return { trees, files, uses };
+}
+
+function circleSaid(chain: readonly string[], uri: string): string {
+  if (chain.at(-1) === uri) return `${shortName(uri)} uses itself`;
+  return `these files use each other in a circle: ${[...chain.slice(chain.indexOf(uri)), uri].map(shortName).join(' → ')}`;
 }
 
 /** As editors write addresses, so that one file has one address. Half a character pair, which has no address, is replaced. */

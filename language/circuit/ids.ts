@@ -41,6 +41,11 @@ export function shaftById<T>(circuit: { readonly shafts: readonly T[] }, shaft: 
   return circuit.shafts[shaft] ?? missing('shaft', shaft);
 }
 
+/** What the text calls a lug: `volume.3`, or the part's name alone where it has one lug. */
+export function lugLabel(circuit: { readonly lugs: readonly { readonly label: string }[] }, lug: LugId): string {
+  return lugById(circuit, lug).label;
+}
+
 /** The part that a lug is on. */
 export function partOfLug<T>(
   circuit: { readonly parts: readonly T[]; readonly lugs: readonly { readonly part: PartId }[] },

@@ -1,12 +1,12 @@
 /** Lists of names in a sentence. */
 
 /** `A0 A1 A2 …`: the names of a list, the first thirty of them. */
-export function listed(names: readonly string[]): string {
+export function nameList(names: readonly string[]): string {
   return names.length > 30 ? `${names.slice(0, 30).join(' ')} …` : names.join(' ');
 }
 
 /** `a, b and c`. */
-export function joined(names: readonly string[], last = 'and'): string {
+export function listed(names: readonly string[], last = 'and'): string {
   if (names.length < 2) return names.join('');
   return `${names.slice(0, -1).join(', ')} ${last} ${names[names.length - 1]}`;
 }

@@ -3,23 +3,23 @@ import type { SourceRange } from '../source.js';
 import type { LocalRange, Word } from '../grammar/index.js';
 
 /** Where a statement stands: its file and its first line. */
-export interface Ground {
+export interface Origin {
   readonly uri: string;
   readonly line: number;
 }
 
 /** The place in the file of a range counted within the statement that stands on `ground`. */
-export function rangeOn(ground: Ground, local: LocalRange): SourceRange {
+export function rangeOn(origin: Origin, local: LocalRange): SourceRange {
   return {
-    uri: ground.uri,
-    start: { line: ground.line + local.start.line, character: local.start.character },
-    end: { line: ground.line + local.end.line, character: local.end.character },
+    uri: origin.uri,
+    start: { line: origin.line + local.start.line, character: local.start.character },
+    end: { line: origin.line + local.end.line, character: local.end.character },
   };
 }
 
 /** From the beginning of one word to the end of another, in the same statement. */
-export function spanOn(ground: Ground, from: { readonly range: LocalRange }, to: { readonly range: LocalRange }): SourceRange {
-  return rangeOn(ground, { start: from.range.start, end: to.range.end });
+export function spanOn(origin: Origin, from: { readonly range: LocalRange }, to: { readonly range: LocalRange }): SourceRange {
+  return rangeOn(origin, { start: from.range.start, end: to.range.end });
 }
 
 /** True where two ranges begin at the same character. */

@@ -1,6 +1,6 @@
 /** Wires, joints and leads by their ends: new, gone, with an end moved, or of another look. */
 import { amount } from '../circuit/index.js';
-import { lugById, partOfLug, type Circuit, type Joint, type LugId, type PartId } from '../circuit/model.js';
+import { lugLabel, partOfLug, type Circuit, type Joint, type LugId, type PartId } from '../circuit/model.js';
 import type { WireChange } from './change.js';
 import type { Match } from './match.js';
 import type { WirePairs } from './pair-wires.js';
@@ -21,7 +21,7 @@ export function compareWires(before: Circuit, after: Circuit, match: Match, pair
       : [{ ...changed('changed', before, after, old, now), says: `${named(before, old)}: ${says.join(', ')}` }];
   });
   const moved = pairs.moved.map(({ before: old, after: now, leaves, arrives }): WireChange => {
-    const moves = `the end at ${label(before, leaves)} moves to ${label(after, arrives)}`;
+    const moves = `the end at ${lugLabel(before, leaves)} moves to ${lugLabel(after, arrives)}`;
     return {
       ...changed('moved', before, after, old, now),
       says: `${named(before, old)}: ${[moves, ...looksSaid(old, now)].join(', ')}`,
@@ -59,23 +59,19 @@ function changed(kind: 'changed' | 'moved', before: Circuit, after: Circuit, old
 }
 
 function ends(circuit: Circuit, { a, b }: Joint): readonly [string, string] {
-  return [label(circuit, a), label(circuit, b)];
+  return [lugLabel(circuit, a), lugLabel(circuit, b)];
 }
 
 /** `wire A to B`, `joint A onto B`, `lead A to B` of a part in place, `screen A to B`. */
 export function named(circuit: Circuit, { kind, a, b }: Joint): string {
   const isLead = (lug: LugId): boolean => partOfLug(circuit, lug).inPlace;
-  if (kind === 'wire') return `wire ${label(circuit, a)} to ${label(circuit, b)}`;
-  if (kind === 'screen') return `tie of the ${label(circuit, a)} to ${label(circuit, b)}`;
+  if (kind === 'wire') return `wire ${lugLabel(circuit, a)} to ${lugLabel(circuit, b)}`;
+  if (kind === 'screen') return `tie of the ${lugLabel(circuit, a)} to ${lugLabel(circuit, b)}`;
   if (isLead(a) !== isLead(b)) {
     const [own, other] = isLead(a) ? [a, b] : [b, a];
-    return `lead ${label(circuit, own)} to ${label(circuit, other)}`;
+    return `lead ${lugLabel(circuit, own)} to ${lugLabel(circuit, other)}`;
   }
-  return `joint ${label(circuit, a)} onto ${label(circuit, b)}`;
-}
-
-function label(circuit: Circuit, lug: LugId): string {
-  return lugById(circuit, lug).label;
+  return `joint ${lugLabel(circuit, a)} onto ${lugLabel(circuit, b)}`;
 }
 
 const flags = ['bare', 'twisted', 'shielded'] as const;

@@ -1,4 +1,5 @@
 /** Channels between cavities: a band from wall to wall, the opening through which wires pass, and where its text may stand. */
+import { pairwise } from '../collections.js';
 import type { Diagram, DiagramChannel } from './diagram/diagram.js';
 import { type Box, boxAround, grid, grow, type Point, snapDown } from './geometry.js';
 import type { Shape } from './shape.js';
@@ -75,8 +76,7 @@ function axis(a: Box, b: Box, width: number): Point[] {
 }
 
 function legs(path: readonly Point[], half: number): Box[] {
-  return path.slice(1).map((b, index) => {
-    const a = path[index]!;
+  return pairwise(path).map(([a, b]) => {
     const box = boxAround([a, b]);
     const isLevel = a.y === b.y;
     // A leg reaches to the outer edge of the bend; at the walls it ends with them.
@@ -88,15 +88,14 @@ function legs(path: readonly Point[], half: number): Box[] {
 /** Two lines beside the middle line. */
 function walls(path: readonly Point[], half: number): Shape[] {
   return [-half, half].map((offset): Shape => {
+    const normals = pairwise(path).map(([p, q]): Point => {
+      const length = Math.hypot(q.x - p.x, q.y - p.y) || 1;
+      return { x: -(q.y - p.y) / length, y: (q.x - p.x) / length };
+    });
     const points = path.map((point, index) => {
-      const before = path[index - 1];
-      const after = path[index + 1];
-      const normal = (p: Point, q: Point): Point => {
-        const length = Math.hypot(q.x - p.x, q.y - p.y) || 1;
-        return { x: -(q.y - p.y) / length, y: (q.x - p.x) / length };
-      };
-      const one = before ? normal(before, point) : normal(point, after!);
-      const two = after ? normal(point, after) : one;
+      const [before, after] = [normals[index - 1], normals[index]];
+      const one = before ?? after ?? { x: 0, y: 0 };
+      const two = after ?? one;
       const both = one.x === two.x && one.y === two.y ? one : { x: one.x + two.x, y: one.y + two.y };
       return { x: point.x + both.x * offset, y: point.y + both.y * offset };
     });
@@ -109,8 +108,7 @@ function spotsOn(path: readonly Point[], half: number): Point[] {
   const spots: Point[] = [];
   const asides = [...steps(half + 22, half + 60), ...steps(0, half), ...steps(half + 60, half + 400)];
   for (const aside of asides) {
-    path.slice(1).forEach((b, index) => {
-      const a = path[index]!;
+    pairwise(path).forEach(([a, b]) => {
       for (const share of [0.5, 0.4, 0.6, 0.3, 0.7]) {
         const at = { x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share };
         for (const offset of aside === 0 ? [0] : [-aside, aside])

@@ -21,15 +21,15 @@ export const east = 1;
 export const south = 2;
 export const west = 3;
 
-const steps: readonly Point[] = [
-  { x: 0, y: -1 },
-  { x: 1, y: 0 },
-  { x: 0, y: 1 },
-  { x: -1, y: 0 },
-];
+const steps: Readonly<Record<Heading, Point>> = {
+  0: { x: 0, y: -1 },
+  1: { x: 1, y: 0 },
+  2: { x: 0, y: 1 },
+  3: { x: -1, y: 0 },
+};
 
 export function stepOf(heading: Heading): Point {
-  return steps[heading]!;
+  return steps[heading];
 }
 
 export function turned(heading: Heading, quarters: number): Heading {
@@ -84,6 +84,16 @@ export function grow<T extends Box>(box: T, by: number): T {
 
 export function moved<T extends Point>(thing: T, by: Point): T {
   return { ...thing, x: thing.x + by.x, y: thing.y + by.y };
+}
+
+/** True where the stretch from `a` to `b` crosses that from `c` to `d` in the inside of both. */
+export function crosses(a: Point, b: Point, c: Point, d: Point): boolean {
+  return sideOf(a, b, c) * sideOf(a, b, d) < 0 && sideOf(c, d, a) * sideOf(c, d, b) < 0;
+}
+
+/** On which side of the line from `p` to `q` a point lies: −1, 0 or 1. */
+function sideOf(p: Point, q: Point, r: Point): number {
+  return Math.sign((q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x));
 }
 
 /** True where two boxes share an area, not only an edge. */

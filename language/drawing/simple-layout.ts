@@ -1,4 +1,5 @@
 /** A plain layout that always works: columns in reading order. For when no better one is to be had. */
+import { valueFor } from '../collections.js';
 import { grid, type Point } from './geometry.js';
 import type { LayoutGraph, LayoutNode, LayoutResult } from './layout.js';
 
@@ -22,7 +23,7 @@ export function simpleLayout(graph: LayoutGraph): LayoutResult {
 function columnsOf(nodes: readonly LayoutNode[], rank: ReadonlyMap<string, number>): LayoutNode[][] {
   const columns = new Map<number, LayoutNode[]>();
   for (const node of nodes) {
-    const column = node.column === 'first' ? -1 : node.column === 'last' ? Infinity : rank.get(node.id)!;
+    const column = node.column === 'first' ? -1 : node.column === 'last' ? Infinity : valueFor(rank, node.id);
     columns.set(column, [...(columns.get(column) ?? []), node]);
   }
   return [...columns].sort(([a], [b]) => a - b).map(([, column]) => column);
@@ -38,8 +39,8 @@ function longestPaths(graph: LayoutGraph): Map<string, number> {
   for (let round = 0; round < graph.nodes.length; round++) {
     let isChanged = false;
     for (const [from, to] of pairs) {
-      const least = Math.min(rank.get(from)! + 1, graph.nodes.length);
-      if (rank.get(to)! >= least) continue;
+      const least = Math.min(valueFor(rank, from) + 1, graph.nodes.length);
+      if (valueFor(rank, to) >= least) continue;
       rank.set(to, least);
       isChanged = true;
     }

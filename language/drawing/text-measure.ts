@@ -1,4 +1,5 @@
 /** How wide a text is: the one place that knows, so that every label has its box without a screen to measure on. */
+import { itemAt } from '../collections.js';
 
 /**
  * Advance widths in thousandths of the size, of the characters from the space to the tilde. They are those of the common
@@ -56,7 +57,7 @@ export function fitText(text: string, style: TextStyle, width: number): string {
 
 function thousandthsOf(text: string): number {
   let sum = 0;
-  for (const character of text) sum += widthOf(character.codePointAt(0)!);
+  for (const character of text) sum += widthOf(character.codePointAt(0) ?? 0);
   return sum;
 }
 
@@ -69,7 +70,7 @@ function hasTails(text: string): boolean {
 }
 
 function widthOf(point: number): number {
-  if (point >= 32 && point < 127) return widths[point - 32]!;
+  if (point >= 32 && point < 127) return itemAt(widths, point - 32);
   if (isZeroWidth(point)) return 0;
   if (point < 0x1100) return 640;
   return 1000;

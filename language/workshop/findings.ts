@@ -1,6 +1,7 @@
 /** What the workshop finds: wires that do not reach, channels that are too full, bodies without room, bushings that are too short, foils turned to the signal. */
 import { figure } from '../claim.js';
-import type { AnalysedCircuit } from '../circuit/model.js';
+import { type AnalysedCircuit, listed } from '../circuit/index.js';
+import { lugLabel, type Circuit } from '../circuit/model.js';
 import {
   fullChannel,
   outerFoil,
@@ -20,7 +21,6 @@ import { tightFits } from './fit.js';
 import { shortBushings, turnedFoils } from './places/parts-fit.js';
 import { leadEnd } from './places/places.js';
 import { roundedUp, runsOf } from './places/runs.js';
-import { label, listed } from './say.js';
 
 /** Findings in no order; nothing in a library of types, nothing where the text measures nothing. */
 export function benchFindings(circuit: AnalysedCircuit): readonly Finding[] {
@@ -39,10 +39,10 @@ export function benchFindings(circuit: AnalysedCircuit): readonly Finding[] {
 function shortWires(circuit: AnalysedCircuit): Report<ShortWireClaim>[] {
   const { step } = buildSettings(circuit);
   return runsOf(circuit).flatMap((run) => {
-    const { joint, length, least, needed, way, declared } = run;
-    if (!declared || length === undefined || least === undefined || needed === undefined || !way.known || length >= least)
+    const { joint, length, least, needed, route, declared } = run;
+    if (!declared || length === undefined || least === undefined || needed === undefined || !route.known || length >= least)
       return [];
-    const pieces = way.pieces
+    const pieces = route.pieces
       .filter(({ assumed, metres }) => !assumed && metres > 0)
       .map((piece) => `${millimetres(piece.metres)} ${piece.what}`);
     const mend = run.ownLead
@@ -53,13 +53,17 @@ function shortWires(circuit: AnalysedCircuit): Report<ShortWireClaim>[] {
       {
         claim: {
           kind: run.ownLead ? 'lead' : 'wire',
-          subjects: { ends: [label(circuit, joint.a), label(circuit, joint.b)] },
+          subjects: { ends: [lugLabel(circuit, joint.a), lugLabel(circuit, joint.b)] },
           figures: { length: figure(length, 'metre'), least: figure(least, 'metre') },
         },
         why: `${listed(pieces)}. ${mend}`,
         range: joint.range,
         subjects: [
-          ...new Set([label(circuit, joint.a), label(circuit, joint.b), ...(end === undefined ? [] : [label(circuit, end)])]),
+          ...new Set([
+            lugLabel(circuit, joint.a),
+            lugLabel(circuit, joint.b),
+            ...(end === undefined ? [] : [lugLabel(circuit, end)]),
+          ]),
         ],
       },
     ];
@@ -70,7 +74,7 @@ function fullChannels(circuit: AnalysedCircuit): Report<FullChannelClaim>[] {
   return channelFills(circuit).flatMap(({ channel, passing, share, limit, widest, plugs, isFull }) => {
     if (!isFull || channel.bore === undefined) return [];
     const marks = passing.flatMap(({ runs }) =>
-      runs.map(({ joint }) => `${label(circuit, joint.a)} to ${label(circuit, joint.b)}`),
+      runs.map(({ joint }) => `${lugLabel(circuit, joint.a)} to ${lugLabel(circuit, joint.b)}`),
     );
     const area = passing.reduce((sum, { diameter }) => sum + diameter ** 2, 0);
     const common = { bore: figure(channel.bore, 'metre'), wires: figure(passing.length, 'count') };

@@ -1,13 +1,12 @@
 /** Whether bodies have room: small parts between the parts that they join, what stands on a plate or in a cavity, wires under a pickup. */
 import { figure } from '../claim.js';
 import { millimetres } from '../checks/index.js';
-import { partOfLug, type AnalysedCircuit, type Part } from '../circuit/model.js';
+import { type AnalysedCircuit, lugLabel, partOfLug, type Part } from '../circuit/model.js';
 import { append } from '../collections.js';
 import type { Report, TightFitClaim } from '../checks/index.js';
 import { buildSettings } from './build-settings.js';
 import { placeIndexOf } from './places/place-index.js';
 import { runsOf, type Run } from './places/runs.js';
-import { label } from './say.js';
 import { runDiameter } from './places/wire-sizes.js';
 import { workOf } from './plan/work.js';
 
@@ -36,7 +35,7 @@ function between(circuit: AnalysedCircuit): Report<TightFitClaim>[] {
       return [];
     const distance = Math.hypot(from.at.x - to.at.x, from.at.y - to.at.y);
     const common = { range: part.nameRange, subjects: [part.name] };
-    const subjects = { part: part.name, between: [label(circuit, a.lug), label(circuit, b.lug)] as const };
+    const subjects = { part: part.name, between: [lugLabel(circuit, a.lug), lugLabel(circuit, b.lug)] as const };
     if (body > distance)
       return [
         {
@@ -108,7 +107,7 @@ function runsThrough(circuit: AnalysedCircuit): ReadonlyMap<string, readonly Run
   const through = new Map<string, Run[]>();
   for (const run of runsOf(circuit)) {
     const mouths = new Map<string, number>();
-    for (const { from, to } of run.way.channels)
+    for (const { from, to } of run.route.channels)
       for (const cavity of new Set([from, to])) mouths.set(cavity, (mouths.get(cavity) ?? 0) + 1);
     for (const [cavity, count] of mouths) if (count > 1) append(through, cavity, run);
   }

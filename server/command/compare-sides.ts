@@ -1,4 +1,5 @@
 /** The two circuits that a call of `compare` means: files, a file and a commit, two commits, or what git gives an external diff. */
+import { firstOf } from '../../language/collections.js';
 import { basename, dirname, relative, resolve } from 'node:path';
 import type { Side } from '../../language/compare/index.js';
 import { findings } from '../../language/findings.js';
@@ -29,14 +30,15 @@ export function sidesOf(call: Call, host: Host, external: readonly number[]): Si
   const { operands } = call;
   const revision = call.values.get('git');
   if (revision !== undefined) {
-    if (operands.length !== 1) throw new CannotRun('lugwork compare --git REV takes one FILE');
-    return gitSides(revision, operands[0]!, host);
+    const [file, more] = operands;
+    if (file === undefined || more !== undefined) throw new CannotRun('lugwork compare --git REV takes one FILE');
+    return gitSides(revision, file, host);
   }
   if (external.includes(operands.length)) return externalSides(operands, host);
-  const [old, now, ...more] = operands;
-  if (now === undefined) throw new CannotRun('lugwork compare needs OLD NEW, or --git REV and a FILE');
-  if (more.length > 0) throw new CannotRun(`lugwork compare takes OLD NEW; “${more[0]!}” is one argument too many`);
-  return { before: textSide(old!, host), after: textSide(now, host), name: `${old!} → ${now}` };
+  const [old, now, more] = operands;
+  if (old === undefined || now === undefined) throw new CannotRun('lugwork compare needs OLD NEW, or --git REV and a FILE');
+  if (more !== undefined) throw new CannotRun(`lugwork compare takes OLD NEW; “${more}” is one argument too many`);
+  return { before: textSide(old, host), after: textSide(now, host), name: `${old} → ${now}` };
 }
 
 /** One file of the disk. */
@@ -72,8 +74,8 @@ function named(project: Project, uri: string, path: string): NamedSide {
 function gitSides(revision: string, path: string, host: Host): Sides {
   if (revision.trim() === '') throw new CannotRun(`--git “${revision}” is no revision`);
   const file = resolve(host.cwd, path);
-  const [old, now] = revision.split(/\.\.\.?/);
-  const commits = [old === '' ? 'HEAD' : old!, ...(now === undefined ? [] : [now === '' ? 'HEAD' : now])];
+  const [old = '', now] = revision.split(/\.\.\.?/);
+  const commits = [old, ...(now === undefined ? [] : [now])].map((name) => (name === '' ? 'HEAD' : name));
   const sides = commits.map((name): NamedSide | undefined => {
     const commit = commitOf(name, dirname(file));
     const shown = `${path} at ${name}`;
@@ -89,7 +91,7 @@ function gitSides(revision: string, path: string, host: Host): Sides {
   return {
     before: before ?? none(`${path}, new`),
     after: after ?? none(`${path}, gone`),
-    name: `${path}, ${commits[0]!} → ${commits[1] ?? 'working folder'}`,
+    name: `${path}, ${firstOf(commits)} → ${commits[1] ?? 'working folder'}`,
   };
 }
 
@@ -98,13 +100,12 @@ function onDisk(path: string, host: Host): NamedSide | undefined {
 }
 
 /** `path old-file old-hex old-mode new-file new-hex new-mode`; the files may be temporary, so both are read as lying at the path. */
-function externalSides([path, oldFile, , , newFile, , , renamed]: readonly string[], host: Host): Sides {
+function externalSides([path = '', oldFile = '', , , newFile = '', , , now = path]: readonly string[], host: Host): Sides {
   const side = (file: string, name: string): NamedSide => {
     const read = file === 'nul' ? { text: '' } : readText(resolve(host.cwd, file));
     if ('problem' in read) throw new CannotRun(`${name}: ${read.problem}`);
     const uri = uriOf(name, host.cwd);
     return named(projectWith(uri, read.text, host), uri, name);
   };
-  const now = renamed ?? path!;
-  return { before: side(oldFile!, path!), after: side(newFile!, now), name: now === path ? path : `${path!} → ${now}` };
+  return { before: side(oldFile, path), after: side(newFile, now), name: now === path ? path : `${path} → ${now}` };
 }

@@ -1,4 +1,5 @@
 /** Reads a subcommand's arguments by its definition, with messages that say what would have been right. */
+import { firstOf } from '../../language/collections.js';
 import { parseArgs } from 'node:util';
 import { CannotRun, type Call, type Command, type OptionDefinition } from './command.js';
 import { nearest } from '../../language/nearest.js';
@@ -48,7 +49,9 @@ export function parseCall(command: Command, words: readonly string[]): Call {
 
 /** The value of an option with choices: what was given, else its first choice. */
 export function choice(call: Call, command: Command, name: string): string {
-  return call.values.get(name) ?? command.options.find((option) => option.name === name)!.choices![0]!;
+  const choices = command.options.find((option) => option.name === name)?.choices;
+  if (choices === undefined) throw new Error(`${command.name} has no option --${name} with choices`);
+  return call.values.get(name) ?? firstOf(choices);
 }
 
 /** A number given to an option, within limits; `fallback` where it is not given. */

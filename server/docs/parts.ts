@@ -1,4 +1,5 @@
 /** Tables of the standard parts, from the library's own text: lugs, parameters and positions of each type, with its doc comment. */
+import { lastOf } from '../../language/collections.js';
 import { parseText, type BodyStatement, type TypeStatement, type Word } from '../../language/grammar/index.js';
 import { libraryText, libraryUris } from '../../language/parts/index.js';
 
@@ -6,9 +7,9 @@ import { libraryText, libraryUris } from '../../language/parts/index.js';
 export function partTables(): string {
   const types = new Map<string, TypeStatement>();
   const files = libraryUris.map((uri) => {
-    const declared = parseText(uri, libraryText(uri)!).statements.filter((statement) => statement.kind === 'type');
+    const declared = parseText(uri, libraryText(uri) ?? '').statements.filter((statement) => statement.kind === 'type');
     for (const type of declared) types.set(type.name.text, type);
-    return { name: uri.split('/').at(-1)!, declared };
+    return { name: lastOf(uri.split('/')), declared };
   });
   return files
     .map(({ name, declared }) => `### ${heading(name)}\n\n${table(declared, types)}\nIn [\`${name}\`](parts/${name}).`)
@@ -17,7 +18,7 @@ export function partTables(): string {
 
 function heading(file: string): string {
   const name = file.replace('.lug', '');
-  return name[0]!.toUpperCase() + name.slice(1);
+  return name.charAt(0).toUpperCase() + name.slice(1);
 }
 
 function table(declared: readonly TypeStatement[], types: ReadonlyMap<string, TypeStatement>): string {

@@ -1,4 +1,5 @@
 /** What is so now in some settings, in the words of claims: for completion, hints and the action that writes expectations. */
+import { firstOf } from '../../language/collections.js';
 import type { Analysis } from '../../language/analysis.js';
 import type { AnalysedCircuit, ControlSetting } from '../../language/circuit/index.js';
 import { settingsMatching, type Setting, type Sound } from '../../language/electrics/index.js';
@@ -40,9 +41,9 @@ export function* claimsNowSteps(
     each.push(claimsAt(analysis, circuit, setting));
     yield;
   }
-  const [first] = each;
-  const common = kinds.filter((kind) => each.every((now) => now[kind] === first![kind]));
-  return Object.assign({}, ...common.map((kind) => some(kind, first![kind]))) as Now;
+  const first = firstOf(each);
+  const common = kinds.filter((kind) => each.every((now) => now[kind] === first[kind]));
+  return Object.assign({}, ...common.map((kind) => some(kind, first[kind]))) as Now;
 }
 
 /** `sounds parallel(a, b)`, `silent`; nothing for what is neither series nor parallel, since a claim says it otherwise. */

@@ -46,7 +46,7 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
     void connection.sendDiagnostics({
       uri,
       version: snapshot.document.version,
-      diagnostics: toDiagnostics(snapshot.circuit, listed(uri, found)),
+      diagnostics: toDiagnostics(snapshot.circuit, capped(uri, found)),
     });
   };
 
@@ -82,7 +82,7 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
     running = true;
     // One message may bring many changes; the last of them counts.
     await pause('background');
-    for (let uri = lastOf(waiting); uri !== undefined; uri = lastOf(waiting)) {
+    for (let uri = latestOf(waiting); uri !== undefined; uri = latestOf(waiting)) {
       waiting.delete(uri);
       const one = uri;
       const isDone = await guard.attempt('check', () => checkOne(one));
@@ -115,12 +115,12 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
 }
 
 /** What an editor lists, with a last finding where some are left out. */
-function listed(uri: string, found: readonly Finding[]): readonly Finding[] {
+function capped(uri: string, found: readonly Finding[]): readonly Finding[] {
   const { shown, omitted } = capFindings(found);
   return omitted.length === 0 ? shown : [...shown, omittedFinding(uri, omitted, '`lugwork check --all` lists them')];
 }
 
-function lastOf(uris: ReadonlySet<string>): string | undefined {
+function latestOf(uris: ReadonlySet<string>): string | undefined {
   let found: string | undefined;
   for (const uri of uris) found = uri;
   return found;

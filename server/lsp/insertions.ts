@@ -1,4 +1,5 @@
 /** Where new statements go: behind the last one of their kind, so that a text keeps its order. */
+import { itemAt } from '../../language/collections.js';
 import type { TextEdit } from 'vscode-languageserver';
 import { lineEndOf, linesOf, type Statement } from '../../language/grammar/index.js';
 import type { Snapshot } from './workspace.js';
@@ -13,13 +14,14 @@ export function insertStatements(at: Snapshot, lines: readonly string[], behind:
   const written = lines.join(eol);
   if (last !== undefined) {
     const line = last.line + last.range.end.line;
-    const place = { line, character: all[line]!.length };
+    const place = { line, character: itemAt(all, line).length };
     return { range: { start: place, end: place }, newText: eol + written };
   }
   let end = all.length - 1;
-  while (end > 0 && all[end]!.trim() === '') end--;
-  const place = { line: end, character: all[end]!.length };
+  while (end > 0 && all[end]?.trim() === '') end--;
+  const lastLine = itemAt(all, end);
+  const place = { line: end, character: lastLine.length };
   // The empty line that sets the new group apart.
-  const before = all[end]!.trim() === '' ? '' : eol + eol;
+  const before = lastLine.trim() === '' ? '' : eol + eol;
   return { range: { start: place, end: place }, newText: before + written + (end === all.length - 1 ? eol : '') };
 }

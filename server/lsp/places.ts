@@ -1,4 +1,5 @@
 /** Places in a text and what stands there. */
+import { firstOf, lastOf } from '../../language/collections.js';
 import type { Position } from 'vscode-languageserver';
 import type { Circuit, NameUse } from '../../language/circuit/index.js';
 import { linesOf, type LocalRange, type Statement, type Tree } from '../../language/grammar/index.js';
@@ -32,8 +33,8 @@ export function statementAt(tree: Tree, { line }: Position): Statement | undefin
 export function textIn(text: string, { start, end }: LocalRange): string {
   const lines = linesOf(text).slice(start.line, end.line + 1);
   if (lines.length === 0) return '';
-  lines[lines.length - 1] = lines[lines.length - 1]!.slice(0, end.character);
-  lines[0] = lines[0]!.slice(start.character);
+  lines[lines.length - 1] = lastOf(lines).slice(0, end.character);
+  lines[0] = firstOf(lines).slice(start.character);
   return lines.join('\n');
 }
 

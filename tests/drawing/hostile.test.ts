@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readFileSync } from 'node:fs';
 import { arrange } from '../../language/drawing/arrange/arrange.js';
-import { againstOrder } from '../../language/drawing/arrange/stand.js';
+import { againstOrder } from '../../language/drawing/arrange/placement.js';
 import { createDiagram, draw, renderSvg, simpleLayout } from '../../language/drawing/index.js';
 import { elkLayout } from '../../server/elk.js';
 import { generateCircuit } from '../bench/circuits.js';

@@ -6,7 +6,7 @@ import { pathToFileURL } from 'node:url';
 import { afterAll, describe, expect, test, vi } from 'vitest';
 import { createDiagram, createDrawer, draw, DrawingStopped, renderSvg, simpleLayout } from '../../language/drawing/index.js';
 import { arrange } from '../../language/drawing/arrange/arrange.js';
-import { placesOf } from '../../language/drawing/arrange/first-stand.js';
+import { placesOf } from '../../language/drawing/arrange/first-placement.js';
 import type { LayoutFunction, LayoutGraph } from '../../language/drawing/layout.js';
 import { elkLayout } from '../../server/elk.js';
 import { createLayoutThread } from '../../server/layout-thread.js';

@@ -62,7 +62,7 @@ describe('ways', () => {
 
   test('where a part lies nowhere its wire is measured in place', () => {
     expect(run('loose', 'volume.case').length).toBeUndefined();
-    expect(run('loose', 'volume.case').way).toMatchObject({ known: false, why: 'the text does not say where loose is' });
+    expect(run('loose', 'volume.case').route).toMatchObject({ known: false, why: 'the text does not say where loose is' });
   });
 
   test('own leads are in no cut list; totals are for the batch', () => {

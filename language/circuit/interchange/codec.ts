@@ -112,10 +112,9 @@ export function struct(fields: Readonly<Record<string, Codec>>, says?: string): 
 
 /** One of several structs, told apart by the word in a field. */
 export function variant(field: string, structs: Readonly<Record<string, Codec>>): Codec {
+  const byKind = new Map<unknown, Codec>(Object.entries(structs));
   const of = (kind: unknown, at: string): Codec =>
-    typeof kind === 'string' && Object.hasOwn(structs, kind)
-      ? structs[kind]!
-      : refuse(`${at}.${field}`, `one of ${Object.keys(structs).join(', ')}`);
+    byKind.get(kind) ?? refuse(`${at}.${field}`, `one of ${[...byKind.keys()].join(', ')}`);
   return {
     schema: { oneOf: [...new Set(Object.values(structs))].map(({ schema }) => schema) },
     write: (value, names) => of((value as Readonly<Record<string, unknown>>)[field], '').write(value, names),
@@ -160,12 +159,17 @@ export const place: Codec = {
   read(json, { files }, at) {
     const found = typeof json === 'string' ? /^(\d+):(\d+)-(\d+):(\d+)(?: in (\d+))?$/.exec(json) : null;
     if (found === null) return refuse(at, 'a place such as 3:5-3:12');
-    const [line, character, endLine, endCharacter] = found.slice(1, 5).map((digits) => Number(digits) - 1);
+    const [start, end] = [placeOf(found[1], found[2]), placeOf(found[3], found[4])];
     const uri = files[Number(found[5] ?? 0)];
-    if (uri === undefined || line! < 0 || character! < 0) return refuse(at, 'a place in one of the files');
-    return { uri, start: { line, character }, end: { line: endLine, character: endCharacter } };
+    if (uri === undefined || start.line < 0 || start.character < 0) return refuse(at, 'a place in one of the files');
+    return { uri, start, end };
   },
 };
+
+/** From the numbers as they are written, which begin at 1. */
+function placeOf(line: string | undefined, character: string | undefined): Place {
+  return { line: Number(line) - 1, character: Number(character) - 1 };
+}
 
 export function objectOf(json: unknown, at: string): Readonly<Record<string, unknown>> {
   return typeof json === 'object' && json !== null && !Array.isArray(json)

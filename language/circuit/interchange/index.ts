@@ -1,4 +1,5 @@
 /** A circuit as JSON that other programs can read and that reads back to the same circuit, with its published schema. */
+import { firstOf } from '../../collections.js';
 import { analysed, type AnalysedCircuit, type Circuit } from '../model.js';
 import { objectOf, Unreadable, type JsonSchema, type Names } from './codec.js';
 import { textClaim } from '../problems.js';
@@ -59,7 +60,7 @@ export function circuitFromJson(
     return {
       circuit: analysed({
         ...read,
-        uri: uris[0]!,
+        uri: firstOf(uris),
         parts: numbered(read.parts),
         lugs: numbered(read.lugs),
         joints: numbered(read.joints),

@@ -1,4 +1,5 @@
 /** The circuit while it is being made: parts, lugs, elements, controls, joints, each numbered as it comes. */
+import { firstOf } from '../../collections.js';
 import type { SourceRange } from '../../source.js';
 import { lugNamed, requiredLugs } from '../types/lug-names.js';
 import {
@@ -86,7 +87,7 @@ export class Builder {
       children: new Map(),
       coils: new Map(),
       shafts: new Map(),
-      ...(required.length === 1 ? { only: required[0]!.name } : {}),
+      ...(required.length === 1 ? { only: firstOf(required).name } : {}),
       ...(type === undefined ? {} : { type }),
       ...(bindings === undefined ? {} : { arguments: bindings }),
     };

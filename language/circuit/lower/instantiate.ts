@@ -1,4 +1,5 @@
 /** Makes parts of types, with the parts, wires and elements inside them. */
+import { firstOf, lastOf } from '../../collections.js';
 import type { SourceRange } from '../../source.js';
 import { note, tell, type Lowering } from './lowering-state.js';
 import type { Instance } from './builder.js';
@@ -58,7 +59,7 @@ function make(state: Lowering, request: PartRequest, parent: Instance | undefine
   if (bindings.leads.length > 0) instance.part.leads = makeLeads(state, instance, bindings);
   if (type === undefined) return instance;
   if (type.elements.length > 0)
-    makeElements(state.builder, instance, type, properties, state.notes.of(request.range.uri).problems);
+    makeElements(state.builder, instance, type, properties, state.reports.of(request.range.uri).problems);
   if (type.positions.length > 0) makeSwitch(state, instance, type, bindings);
   if (type.parts.length > 0 || type.joints.length > 0) makeInside(state, instance, type, properties);
   return instance;
@@ -90,9 +91,8 @@ function makeSwitch(state: Lowering, instance: Instance, type: CompiledType, bin
   const { part } = instance;
   const count = positionCount(state, instance, type);
   const { labels } = bindings;
-  const last = labels.at(-1);
-  if (last !== undefined && labels.length !== count) {
-    const range: SourceRange = { ...labels[0]!.range, end: last.range.end };
+  if (labels.length > 0 && labels.length !== count) {
+    const range: SourceRange = { ...firstOf(labels).range, end: lastOf(labels).range.end };
     tell(
       state,
       'property',
@@ -170,16 +170,19 @@ function innerLug(state: Lowering, instance: Instance, end: InnerEnd): LugId | u
   return holder === undefined ? undefined : state.builder.lug(holder, end.lug);
 }
 
+/** What there is to say of a part that the language makes by itself. */
+export interface PseudoPart {
+  readonly name: string;
+  readonly family: 'cavity' | 'plate' | 'screen';
+  /** The name of its one lug. */
+  readonly lug: string;
+  readonly range: SourceRange;
+  readonly nameRange: SourceRange;
+  readonly doc?: string;
+}
+
 /** A part that the language makes by itself: a cavity's paint, a plate, a screen. It has one lug. */
-export function makePseudoPart(
-  state: Lowering,
-  name: string,
-  family: 'cavity' | 'plate' | 'screen',
-  lug: string,
-  range: SourceRange,
-  nameRange: SourceRange,
-  doc?: string,
-): Instance {
+export function makePseudoPart(state: Lowering, { name, family, lug, range, nameRange, doc }: PseudoPart): Instance {
   const part: Omit<Part, 'id' | 'lugs' | 'elements' | 'rows'> = {
     name,
     type: family,

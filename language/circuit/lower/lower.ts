@@ -8,7 +8,7 @@ import { usedFiles, type Sources, type UsedFiles } from '../files.js';
 import { typeNamed, wirable } from '../types/find-type.js';
 import { makePart } from './instantiate.js';
 import { readInstrument, type Instrument } from './instrument.js';
-import { giveName, note, Notes, tell, tellMeant, type Lowering } from './lowering-state.js';
+import { giveName, note, FileReports, tell, tellMeant, type Lowering } from './lowering-state.js';
 import { makeAllow, makeExpectation, makeMeasurement, makeRig, USUAL_RIG } from './make-claims.js';
 import { makePlaced, makeSolder, makeWire } from './make-joints.js';
 import { makeBuild } from './make-build.js';
@@ -17,7 +17,7 @@ import { fillPlate, makeCavity, makeChannel, makePlaces, makePlate } from './mak
 import { analysed, type AnalysedCircuit, type Circuit, type Output, type PartId, type Rig } from '../model.js';
 import { counted } from '../phrases.js';
 import { textClaim, type Problem } from '../problems.js';
-import { compareRanges, isMissing, rangeOn, type Ground } from '../ranges.js';
+import { compareRanges, isMissing, rangeOn, type Origin } from '../ranges.js';
 import { Spellings } from './spellings.js';
 import { libraryTreeSteps, standardTypes, TypeScope } from '../types/types.js';
 
@@ -48,57 +48,30 @@ export function lower(tree: Tree, sources: Sources = NO_OTHER_FILES): AnalysedCi
 /** The same in steps of a few statements each. */
 export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Steps<AnalysedCircuit> {
   yield* libraryTreeSteps();
-  const notes = new Notes();
-  const used = usedFiles(tree, sources, (uri) => notes.of(uri));
-  const scope = new TypeScope(used.trees, (uri) => notes.of(uri), standardTypes(tree.uri));
+  const reports = new FileReports();
+  const used = usedFiles(tree, sources, (uri) => reports.of(uri));
+  const scope = new TypeScope(used.trees, (uri) => reports.of(uri), standardTypes(tree.uri));
   const statements = used.trees.flatMap((file) =>
-    file.statements.map((statement) => ({ statement, ground: { uri: file.uri, line: statement.line } })),
+    file.statements.map((statement) => ({ statement, origin: { uri: file.uri, line: statement.line } })),
   );
-  const instrument = onlyInstrument(tree, used.trees, notes);
+  const instrument = onlyInstrument(tree, used.trees, reports);
   const state: Lowering = {
     builder: new Builder(),
-    notes,
+    reports,
     scope,
-    things: new Map(),
+    namedItems: new Map(),
     spellings: new Spellings(),
     hand: instrument.hand,
     ...(instrument.seen === undefined ? {} : { seen: instrument.seen }),
   };
-  const actuals = actualsByName(
-    state,
-    collect(statements, (statement, ground) => (statement.kind === 'actual' ? { statement, ground } : undefined)),
-  );
   const types = scope.all();
-  const made = new Map<Statement, Instance[]>();
-  for (const { statement, ground } of statements) {
-    if (statement.kind !== 'part') continue;
-    made.set(statement, makeParts(state, statement, ground, actuals));
-    yield;
-  }
-  for (const actual of actuals.values()) nameActual(state, actual);
+  const made = yield* makeAllParts(state, statements);
   const jacks = state.builder.instances.flatMap((instance) => (instance.part.family === 'jack' ? [instance.part.id] : []));
-  const cavities = collect(statements, (statement, ground) =>
-    statement.kind === 'cavity' ? makeCavity(state, statement, ground) : undefined,
-  );
-  const channels = collect(statements, (statement, ground) =>
-    statement.kind === 'channel' ? makeChannel(state, statement, ground) : undefined,
-  );
-  const plates = collect(statements, (statement, ground) => {
-    const plate = statement.kind === 'plate' ? makePlate(state, statement, ground) : undefined;
-    return plate === undefined || statement.kind !== 'plate' ? undefined : { plate, statement, ground };
-  });
+  const { cavities, channels, plates } = makeBody(state, statements);
   yield* makeJoints(state, statements, made);
-  for (const { plate, statement, ground } of plates) fillPlate(state, statement, plate, ground);
-  for (const { statement, ground } of statements) if (statement.kind === 'place') makePlaces(state, statement, ground);
-  const expectations = collect(statements, (statement, ground) =>
-    statement.kind === 'expect' ? makeExpectation(state, statement, ground) : undefined,
-  );
-  const measurements = collect(statements, (statement, ground) =>
-    statement.kind === 'measured' ? makeMeasurement(state, statement, ground) : undefined,
-  );
-  const allows = collect(statements, (statement, ground) =>
-    statement.kind === 'allow' ? makeAllow(state, statement, ground) : undefined,
-  );
+  for (const { plate, statement, origin } of plates) fillPlate(state, statement, plate, origin);
+  for (const { statement, origin } of statements) if (statement.kind === 'place') makePlaces(state, statement, origin);
+  const claims = makeClaimed(state, statements);
   yield;
   const rig = onlyRig(state, tree, statements);
   const build = onlyBuild(state, tree, statements);
@@ -112,23 +85,16 @@ export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Step
     batch: instrument.batch,
     hand: instrument.hand,
     seen: instrument.seen ?? 'front',
-    parts: state.builder.instances.map((instance) => instance.part),
-    lugs: state.builder.lugs,
-    joints: state.builder.joints,
-    elements: state.builder.elements,
-    switches: state.builder.switches,
-    shafts: state.builder.shafts,
-    expectations,
-    measurements,
-    allows,
+    ...builtBy(state.builder),
+    ...claims,
     cavities,
     channels,
     plates: plates.map(({ plate }) => plate),
     rig,
     jacks,
-    problems: problemsOf(tree, used, notes),
+    problems: problemsOf(tree, used, reports),
     aside: asideIn(used.trees),
-    names: notes.names(),
+    names: reports.names(),
     types: types.map((type) => type.info),
     files: used.files,
     isLibrary: !statements.some(({ statement }) => statement.kind === 'part'),
@@ -140,29 +106,87 @@ export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Step
   });
 }
 
-interface Placed {
-  readonly statement: Statement;
-  readonly ground: Ground;
+/** The parts of every statement that makes some, with the values that were measured in their place. */
+function* makeAllParts(state: Lowering, statements: readonly Placed[]): Steps<ReadonlyMap<Statement, Instance[]>> {
+  const actuals = actualsByName(
+    state,
+    collect(statements, (statement, origin) => (statement.kind === 'actual' ? { statement, origin } : undefined)),
+  );
+  const made = new Map<Statement, Instance[]>();
+  for (const { statement, origin } of statements) {
+    if (statement.kind !== 'part') continue;
+    made.set(statement, makeParts(state, statement, origin, actuals));
+    yield;
+  }
+  for (const actual of actuals.values()) nameActual(state, actual);
+  return made;
 }
 
-function collect<T>(statements: readonly Placed[], make: (statement: Statement, ground: Ground) => T | undefined): T[] {
-  return statements.map(({ statement, ground }) => make(statement, ground)).filter((item) => item !== undefined);
+/** What the body is made of: cavities, the channels between them, the plates on them. */
+function makeBody(state: Lowering, statements: readonly Placed[]) {
+  return {
+    cavities: collect(statements, (statement, origin) =>
+      statement.kind === 'cavity' ? makeCavity(state, statement, origin) : undefined,
+    ),
+    channels: collect(statements, (statement, origin) =>
+      statement.kind === 'channel' ? makeChannel(state, statement, origin) : undefined,
+    ),
+    plates: collect(statements, (statement, origin) => {
+      const plate = statement.kind === 'plate' ? makePlate(state, statement, origin) : undefined;
+      return plate === undefined || statement.kind !== 'plate' ? undefined : { plate, statement, origin };
+    }),
+  };
+}
+
+/** What the text claims of the circuit, and what it sets aside. */
+function makeClaimed(state: Lowering, statements: readonly Placed[]): Pick<Circuit, 'expectations' | 'measurements' | 'allows'> {
+  return {
+    expectations: collect(statements, (statement, origin) =>
+      statement.kind === 'expect' ? makeExpectation(state, statement, origin) : undefined,
+    ),
+    measurements: collect(statements, (statement, origin) =>
+      statement.kind === 'measured' ? makeMeasurement(state, statement, origin) : undefined,
+    ),
+    allows: collect(statements, (statement, origin) =>
+      statement.kind === 'allow' ? makeAllow(state, statement, origin) : undefined,
+    ),
+  };
+}
+
+function builtBy({
+  instances,
+  lugs,
+  joints,
+  elements,
+  switches,
+  shafts,
+}: Builder): Pick<Circuit, 'parts' | 'lugs' | 'joints' | 'elements' | 'switches' | 'shafts'> {
+  return { parts: instances.map(({ part }) => part), lugs, joints, elements, switches, shafts };
+}
+
+interface Placed {
+  readonly statement: Statement;
+  readonly origin: Origin;
+}
+
+function collect<T>(statements: readonly Placed[], make: (statement: Statement, origin: Origin) => T | undefined): T[] {
+  return statements.map(({ statement, origin }) => make(statement, origin)).filter((item) => item !== undefined);
 }
 
 /** `part a, b : pot 250k audio`: one part for each name, alike. */
-function makeParts(state: Lowering, statement: PartStatement, ground: Ground, actuals: ReadonlyMap<string, Actual>): Instance[] {
-  const context = state.scope.contextOf(ground.uri);
-  const type = wirable(typeNamed(statement.type, ground, context));
+function makeParts(state: Lowering, statement: PartStatement, origin: Origin, actuals: ReadonlyMap<string, Actual>): Instance[] {
+  const context = state.scope.contextOf(origin.uri);
+  const type = wirable(typeNamed(statement.type, origin, context));
   const bindings = bindArguments(type, statement.values, statement.properties, {
-    ground,
+    origin,
     problems: context.problems,
     names: context.names,
   });
   const seen = bindings.view.seen ?? state.seen;
-  const range = rangeOn(ground, statement.range);
+  const range = rangeOn(origin, statement.range);
   const made: Instance[] = [];
   for (const word of statement.names) {
-    const nameRange = rangeOn(ground, word.range);
+    const nameRange = rangeOn(origin, word.range);
     if (isMissing(word) || !giveName(state, word, { kind: 'part', nameRange })) continue;
     const actual = actuals.get(word.text);
     const instance = makePart(state, {
@@ -173,12 +197,12 @@ function makeParts(state: Lowering, statement: PartStatement, ground: Ground, ac
       inPlace: statement.ends !== undefined,
       range,
       nameRange,
-      typeRange: rangeOn(ground, statement.type.range),
+      typeRange: rangeOn(origin, statement.type.range),
       ...(type === undefined ? {} : { type }),
       ...(statement.doc === undefined ? {} : { doc: statement.doc }),
     });
     if (instance === undefined) continue;
-    state.things.set(word.text, { kind: 'part', nameRange, instance });
+    state.namedItems.set(word.text, { kind: 'part', nameRange, instance });
     if (instance.coils.size > 0) state.spellings.addPickup(word.text);
     note(state, { kind: 'part', range: nameRange, definition: nameRange, name: word.text, part: instance.part.id }, true);
     made.push(instance);
@@ -188,17 +212,17 @@ function makeParts(state: Lowering, statement: PartStatement, ground: Ground, ac
 
 /** Wires, solder joints and leads in place, in the order of the text. */
 function* makeJoints(state: Lowering, statements: readonly Placed[], made: ReadonlyMap<Statement, Instance[]>): Steps<void> {
-  for (const [i, { statement, ground }] of statements.entries()) {
+  for (const [i, { statement, origin }] of statements.entries()) {
     if (i % 8 === 0) yield;
-    if (statement.kind === 'wire') makeWire(state, statement, ground);
-    else if (statement.kind === 'solder') makeSolder(state, statement, ground);
-    else if (statement.kind === 'part') makePlaced(state, statement, made.get(statement) ?? [], ground);
+    if (statement.kind === 'wire') makeWire(state, statement, origin);
+    else if (statement.kind === 'solder') makeSolder(state, statement, origin);
+    else if (statement.kind === 'part') makePlaced(state, statement, made.get(statement) ?? [], origin);
   }
 }
 
 /** The text's own instrument statement; a second one is told. Those of used files speak of those files, but a record is of the instrument that it uses. */
-function onlyInstrument(tree: Tree, used: readonly Tree[], notes: Notes): Instrument {
-  const { problems } = notes.of(tree.uri);
+function onlyInstrument(tree: Tree, used: readonly Tree[], reports: FileReports): Instrument {
+  const { problems } = reports.of(tree.uri);
   const [first, ...others] = tree.statements.filter((statement) => statement.kind === 'instrument');
   for (const other of others) {
     const range = rangeOn({ uri: tree.uri, line: other.line }, other.range);
@@ -207,7 +231,7 @@ function onlyInstrument(tree: Tree, used: readonly Tree[], notes: Notes): Instru
   if (first === undefined && tree.statements.some(({ kind }) => kind === 'record')) {
     for (const { uri, statements } of used) {
       const shared = statements.find((statement) => statement.kind === 'instrument');
-      if (shared !== undefined) return readInstrument(shared, { uri, line: shared.line }, notes.of(uri).problems);
+      if (shared !== undefined) return readInstrument(shared, { uri, line: shared.line }, reports.of(uri).problems);
     }
   }
   return readInstrument(first, { uri: tree.uri, line: first?.line ?? 0 }, problems);
@@ -227,26 +251,26 @@ function onlyRecord(state: Lowering, tree: Tree): Circuit['record'] {
 }
 
 /** The part that a value in hand is said of, for the editor; one that is not there is told. */
-function nameActual(state: Lowering, { statement, ground }: Actual): void {
-  const range = rangeOn(ground, statement.name.range);
+function nameActual(state: Lowering, { statement, origin }: Actual): void {
+  const range = rangeOn(origin, statement.name.range);
   const name = statement.name.text;
-  const thing = state.things.get(name);
-  if (thing?.instance !== undefined && thing.kind === 'part')
-    return note(state, { kind: 'part', range, definition: thing.nameRange, name, part: thing.instance.part.id });
-  tellMeant(state, 'unknown-name', range, `there is no part ${name}`, name, state.spellings.of('part'));
+  const item = state.namedItems.get(name);
+  if (item?.instance !== undefined && item.kind === 'part')
+    return note(state, { kind: 'part', range, definition: item.nameRange, name, part: item.instance.part.id });
+  tellMeant(state, 'unknown-name', range, `there is no part ${name}`, { word: name, among: state.spellings.of('part') });
 }
 
 /** The text's own rig, else the first one in a used file; a second one in the same file is told. */
 function onlyRig(state: Lowering, tree: Tree, statements: readonly Placed[]): Rig {
-  const rigs = statements.flatMap(({ statement, ground }) =>
-    statement.kind === 'rig' ? [{ ground, rig: makeRig(state, statement, ground), statement }] : [],
+  const rigs = statements.flatMap(({ statement, origin }) =>
+    statement.kind === 'rig' ? [{ origin, rig: makeRig(state, statement, origin), statement }] : [],
   );
   const files = new Set<string>();
-  for (const { ground, statement } of rigs) {
-    if (files.has(ground.uri)) tell(state, 'form', rangeOn(ground, statement.range), 'there is already a rig; a circuit has one');
-    files.add(ground.uri);
+  for (const { origin, statement } of rigs) {
+    if (files.has(origin.uri)) tell(state, 'form', rangeOn(origin, statement.range), 'there is already a rig; a circuit has one');
+    files.add(origin.uri);
   }
-  return (rigs.find(({ ground }) => ground.uri === tree.uri) ?? rigs[0])?.rig ?? USUAL_RIG;
+  return (rigs.find(({ origin }) => origin.uri === tree.uri) ?? rigs[0])?.rig ?? USUAL_RIG;
 }
 
 /** The first jack whose tip is wired, else the first. */
@@ -265,16 +289,16 @@ function outputOf(state: Lowering, jacks: readonly PartId[]): Output | undefined
 
 /** The text's own habits, else those of the first used file that tells any: a house file can hold them; a second one in the same file is told. */
 function onlyBuild(state: Lowering, tree: Tree, statements: readonly Placed[]): Pick<Circuit, 'build' | 'order'> {
-  const builds = statements.flatMap(({ statement, ground }) =>
-    statement.kind === 'build' ? [{ ground, statement, made: makeBuild(state, statement, ground) }] : [],
+  const builds = statements.flatMap(({ statement, origin }) =>
+    statement.kind === 'build' ? [{ origin, statement, made: makeBuild(state, statement, origin) }] : [],
   );
   const files = new Set<string>();
-  for (const { ground, statement } of builds) {
-    if (files.has(ground.uri))
-      tell(state, 'form', rangeOn(ground, statement.range), 'there is already a build block; a circuit has one');
-    files.add(ground.uri);
+  for (const { origin, statement } of builds) {
+    if (files.has(origin.uri))
+      tell(state, 'form', rangeOn(origin, statement.range), 'there is already a build block; a circuit has one');
+    files.add(origin.uri);
   }
-  return (builds.find(({ ground }) => ground.uri === tree.uri) ?? builds[0])?.made ?? {};
+  return (builds.find(({ origin }) => origin.uri === tree.uri) ?? builds[0])?.made ?? {};
 }
 
 /** Where statements stand that neither wire nor declare anything, those that could not be read among them. */
@@ -286,7 +310,7 @@ function asideIn(trees: readonly Tree[]): SourceRange[] {
 }
 
 /** What is wrong with this text, from top to bottom; for a used file only that something is wrong with it. */
-function problemsOf(tree: Tree, used: UsedFiles, notes: Notes): Finding[] {
+function problemsOf(tree: Tree, used: UsedFiles, reports: FileReports): Finding[] {
   const findingsOf = (file: Tree): Finding[] => {
     const textIn = createTextReader(file.scan?.text ?? '');
     return problemsIn(file).map((problem) => ({ ...problem, claim: textClaim(problem.rule, textIn(problem.range)) }));
@@ -301,7 +325,7 @@ function problemsOf(tree: Tree, used: UsedFiles, notes: Notes): Finding[] {
       fixes: [],
       subjects: [],
     })),
-    ...notes.of(file.uri).problems.findings,
+    ...reports.of(file.uri).problems.findings,
   ];
   const own = findingsOf(tree);
   const told = new Set<string>();
@@ -317,7 +341,7 @@ function problemsOf(tree: Tree, used: UsedFiles, notes: Notes): Finding[] {
       rule: 'use',
       severity: 'error',
       claim: textClaim('use', path),
-      message: `${path} has problems: ${first !== undefined && others.length === 0 ? first.message : `it has ${counted(errors.length, 'error')} of its own`}`,
+      message: `${path} has problems: ${others.length === 0 ? first.message : `it has ${counted(errors.length, 'error')} of its own`}`,
       range,
       related: errors.slice(0, 3).map((error) => ({ message: error.message, range: error.range })),
       fixes: [],

@@ -9,7 +9,7 @@ import type { Builder, Draft, Instance } from './builder.js';
 import type { Spellings } from './spellings.js';
 
 /** Whatever a name can stand for outside types. Cavities and plates are parts as well where they are metal. */
-export interface Thing {
+export interface NamedItem {
   readonly kind: 'part' | 'cavity' | 'plate';
   readonly nameRange: SourceRange;
   readonly instance?: Instance;
@@ -18,7 +18,7 @@ export interface Thing {
 }
 
 /** Problems and names, kept apart by file. */
-export class Notes {
+export class FileReports {
   readonly #files = new Map<string, { readonly problems: Problems; readonly names: NameUse[] }>();
 
   of(uri: string): { readonly problems: Problems; readonly names: NameUse[] } {
@@ -33,15 +33,20 @@ export class Notes {
   /** Every mention of a name in every file, from top to bottom. A statement that declares several parts mentions their lugs once. */
   names(): NameUse[] {
     const names = [...this.#files.values()].flatMap((file) => file.names).sort((a, b) => compareRanges(a.range, b.range));
-    return names.filter((use, i) => i === 0 || compareRanges(names[i - 1]!.range, use.range) !== 0);
+    let before: NameUse | undefined;
+    return names.filter((use) => {
+      const isNew = before === undefined || compareRanges(before.range, use.range) !== 0;
+      before = use;
+      return isNew;
+    });
   }
 }
 
 /** What names are looked up in, and where their uses and problems go. */
 export interface Naming {
-  readonly notes: Notes;
-  readonly things: Map<string, Thing>;
-  /** The names of `things`, for what a misspelt one was meant for. */
+  readonly reports: FileReports;
+  readonly namedItems: Map<string, NamedItem>;
+  /** The names of `namedItems`, for what a misspelt one was meant for. */
   readonly spellings: Spellings;
 }
 
@@ -55,43 +60,42 @@ export interface Lowering extends Naming {
 
 /** Tells a problem in the file in which its place lies. */
 export function tell(
-  state: Pick<Naming, 'notes'>,
+  state: Pick<Naming, 'reports'>,
   rule: ProblemRule,
   range: SourceRange,
   message: string,
   details?: ProblemDetails,
 ): void {
-  state.notes.of(range.uri).problems.add(rule, range, message, details);
+  state.reports.of(range.uri).problems.add(rule, range, message, details);
 }
 
 /** The same, with the nearest of several words offered. */
 export function tellMeant(
-  state: Pick<Naming, 'notes'>,
+  state: Pick<Naming, 'reports'>,
   rule: ProblemRule,
   range: SourceRange,
   message: string,
-  word: string,
-  candidates: Candidates,
+  { word, among }: { readonly word: string; readonly among: Candidates },
 ): void {
-  state.notes.of(range.uri).problems.addMeant(rule, range, message, word, candidates);
+  state.reports.of(range.uri).problems.addMeant(rule, range, message, word, among);
 }
 
 /** Notes a mention of a name. */
-export function note(state: Pick<Naming, 'notes'>, use: Omit<NameUse, 'isDefinition'>, isDefinition = false): void {
-  state.notes.of(use.range.uri).names.push({ ...use, isDefinition });
+export function note(state: Pick<Naming, 'reports'>, use: Omit<NameUse, 'isDefinition'>, isDefinition = false): void {
+  state.reports.of(use.range.uri).names.push({ ...use, isDefinition });
 }
 
 /** Gives a name to a thing; a second thing of the same name is told and gets none. */
-export function giveName(state: Lowering, word: Word, thing: Thing): boolean {
-  const before = state.things.get(word.text);
+export function giveName(state: Lowering, word: Word, item: NamedItem): boolean {
+  const before = state.namedItems.get(word.text);
   if (before !== undefined) {
-    const share = before.kind === thing.kind ? '' : `, and a ${thing.kind} can’t have the same name`;
-    tell(state, 'duplicate-name', thing.nameRange, `there is already a ${before.kind} ${word.text}${share}`, {
+    const share = before.kind === item.kind ? '' : `, and a ${item.kind} can’t have the same name`;
+    tell(state, 'duplicate-name', item.nameRange, `there is already a ${before.kind} ${word.text}${share}`, {
       related: [{ message: `the other ${word.text}`, range: before.nameRange }],
     });
     return false;
   }
-  state.things.set(word.text, thing);
-  state.spellings.add(word.text, thing.kind);
+  state.namedItems.set(word.text, item);
+  state.spellings.add(word.text, item.kind);
   return true;
 }

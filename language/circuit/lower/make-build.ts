@@ -1,10 +1,10 @@
 /** `build { slack 20mm, gauge 24awg, fill 50% }`: the workshop's habits, for lengths, cut list and solder order. */
-import type { BuildStatement } from '../../grammar/index.js';
+import type { BuildStatement, PropertyNode } from '../../grammar/index.js';
 import { tell, tellMeant, type Lowering } from './lowering-state.js';
 import type { BuildSetting, Circuit, OrderSetting, Unit } from '../model.js';
-import { joined } from '../phrases.js';
+import { listed } from '../phrases.js';
 import { readValue, unitPhrase, UNIT_WORDS, whyNoValue } from '../quantities.js';
-import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import { isMissing, rangeOn, type Origin } from '../ranges.js';
 
 /** What may be said, and in which unit. */
 const UNITS: Readonly<Record<BuildSetting, Unit>> = {
@@ -36,44 +36,49 @@ export const ORDER_WORDS: Readonly<Record<OrderSetting, readonly string[]>> = {
 const ABOVE_NOTHING: ReadonlySet<string> = new Set(['step', 'fill', 'shielded', 'lead', 'cable']);
 
 /** Reads the statement; what cannot be read is told and the usual setting holds. */
-export function makeBuild(state: Lowering, statement: BuildStatement, ground: Ground): Pick<Circuit, 'build' | 'order'> {
+export function makeBuild(state: Lowering, statement: BuildStatement, origin: Origin): Pick<Circuit, 'build' | 'order'> {
   const build: Partial<Record<BuildSetting, number>> = {};
   const order: Partial<Record<OrderSetting, string>> = {};
   const names = [...Object.keys(UNITS), ...Object.keys(ORDER_WORDS)];
   for (const property of statement.properties) {
     if (isMissing(property.name)) continue;
     const name = property.name.text;
-    const range = rangeOn(ground, property.range);
-    const [word] = property.values;
     if (isPreference(name)) {
       const words = ORDER_WORDS[name];
-      const said = property.values.map(({ text }) => text);
-      if (said.length === 1 && words.includes(said[0]!)) order[name] = said[0]!;
-      else tell(state, 'property', range, `${name} is ${joined(words, 'or')}`);
-      continue;
+      const [value, more] = property.values;
+      if (value !== undefined && more === undefined && words.includes(value.text)) order[name] = value.text;
+      else tell(state, 'property', rangeOn(origin, property.range), `${name} is ${listed(words, 'or')}`);
+    } else if (isSetting(name)) {
+      const value = settingOf(state, name, property, origin);
+      if (value !== undefined) build[name] = value;
+    } else {
+      const message = `build has no setting ${name}; it takes ${listed(names)}`;
+      tellMeant(state, 'property', rangeOn(origin, property.name.range), message, { word: name, among: names });
     }
-    if (!isSetting(name)) {
-      const message = `build has no setting ${name}; it takes ${joined(names)}`;
-      tellMeant(state, 'property', rangeOn(ground, property.name.range), message, name, names);
-      continue;
-    }
-    const unit = UNITS[name];
-    const phrase = unit === 'count' ? 'a whole number' : unitPhrase(unit);
-    if (word === undefined || property.values.length > 1) {
-      tell(state, 'property', range, `${name} takes one value, ${phrase}`);
-      continue;
-    }
-    if (isMissing(word) || word.kind === 'unknown') continue;
-    const reading = readValue(word, unit);
-    if (reading === undefined) tell(state, 'value', range, `${name} takes ${phrase}; ${whyNoValue(word, unit)}`);
-    else if (reading.unit !== unit)
-      tell(state, 'value', range, `${word.text} is ${UNIT_WORDS[reading.unit].name}; ${name} takes ${phrase}`);
-    else if (reading.value < 0 || (reading.value === 0 && ABOVE_NOTHING.has(name)))
-      tell(state, 'value', range, `${name} must be greater than zero`);
-    else if (unit === 'count' && !Number.isInteger(reading.value)) tell(state, 'value', range, `${name} takes ${phrase}`);
-    else build[name] = unit === 'percent' ? reading.value / 100 : reading.value;
   }
   return { build, ...(Object.keys(order).length > 0 ? { order } : {}) };
+}
+
+/** The value of one setting; `undefined` where it cannot be read, which is told. */
+function settingOf(state: Lowering, name: BuildSetting, property: PropertyNode, origin: Origin): number | undefined {
+  const range = rangeOn(origin, property.range);
+  const [word, more] = property.values;
+  const unit = UNITS[name];
+  const phrase = unit === 'count' ? 'a whole number' : unitPhrase(unit);
+  if (word === undefined || more !== undefined) {
+    tell(state, 'property', range, `${name} takes one value, ${phrase}`);
+    return undefined;
+  }
+  if (isMissing(word) || word.kind === 'unknown') return undefined;
+  const reading = readValue(word, unit);
+  if (reading === undefined) tell(state, 'value', range, `${name} takes ${phrase}; ${whyNoValue(word, unit)}`);
+  else if (reading.unit !== unit)
+    tell(state, 'value', range, `${word.text} is ${UNIT_WORDS[reading.unit].name}; ${name} takes ${phrase}`);
+  else if (reading.value < 0 || (reading.value === 0 && ABOVE_NOTHING.has(name)))
+    tell(state, 'value', range, `${name} must be greater than zero`);
+  else if (unit === 'count' && !Number.isInteger(reading.value)) tell(state, 'value', range, `${name} takes ${phrase}`);
+  else return unit === 'percent' ? reading.value / 100 : reading.value;
+  return undefined;
 }
 
 function isPreference(name: string): name is OrderSetting {

@@ -4,37 +4,38 @@ import type { SourceRange } from '../../source.js';
 import { tell, type Lowering } from './lowering-state.js';
 import type { Instance } from './builder.js';
 import { makePseudoPart } from './instantiate.js';
-import type { Lead, LugId } from '../model.js';
-import { rangeOn, type Ground } from '../ranges.js';
+import { lugById, type Joint, type Lead, type LugId } from '../model.js';
+import { rangeOn, type Origin } from '../ranges.js';
 import { lugNamedBy, type FoundLug } from './resolve.js';
 import type { WireLooks } from '../types/type-model.js';
 import { PLAIN_WIRE, readLooks } from '../types/wire-looks.js';
 
 /** `wire A to B to C white 22awg shielded screen to D`: each `to` is one run, what follows holds for every run. */
-export function makeWire(state: Lowering, statement: WireStatement, ground: Ground): void {
-  const looks = readLooks(statement.options, ground, state.notes.of(ground.uri).problems, 'wire');
+export function makeWire(state: Lowering, statement: WireStatement, origin: Origin): void {
+  const looks = readLooks(statement.options, origin, state.reports.of(origin.uri).problems, 'wire');
   const screened = looks.shielded || statement.screens.length > 0;
-  const ends = namedEnds(state, statement.ends, ground);
-  const screens = namedEnds(state, statement.screens, ground).filter((end) => end !== undefined);
-  makeRuns(state, 'wire', ends, statement, screened ? { ...looks, shielded: true } : looks, screens, ground);
+  const ends = namedEnds(state, statement.ends, origin);
+  const screens = namedEnds(state, statement.screens, origin).filter((end) => end !== undefined);
+  makeRuns(state, ends, statement, { kind: 'wire', looks: screened ? { ...looks, shielded: true } : looks, screens }, origin);
 }
 
 /** `solder A to B`: a lug bent onto another. */
-export function makeSolder(state: Lowering, statement: SolderStatement, ground: Ground): void {
-  makeRuns(state, 'solder', namedEnds(state, statement.ends, ground), statement, PLAIN_WIRE, [], ground);
+export function makeSolder(state: Lowering, statement: SolderStatement, origin: Origin): void {
+  const ends = namedEnds(state, statement.ends, origin);
+  makeRuns(state, ends, statement, { kind: 'solder', looks: PLAIN_WIRE, screens: [] }, origin);
 }
 
 /** `part c : capacitor 22nF from A to B`: each of the parts has its first lead on A and its second on B. */
-export function makePlaced(state: Lowering, statement: PartStatement, instances: readonly Instance[], ground: Ground): void {
+export function makePlaced(state: Lowering, statement: PartStatement, instances: readonly Instance[], origin: Origin): void {
   if (statement.ends === undefined) return;
-  const ends = namedEnds(state, [statement.ends.a, statement.ends.b], ground);
-  const statementRange = rangeOn(ground, statement.range);
+  const [from, to] = [lugNamedBy(state, statement.ends.a, origin), lugNamedBy(state, statement.ends.b, origin)];
+  const statementRange = rangeOn(origin, statement.range);
   const number = state.builder.statement();
   for (const instance of instances) {
     const leads = instance.type === undefined ? (['a', 'b'] as const) : instance.type.leads;
     if (leads === undefined) {
       const form = statement.ends.form === 'from' ? 'from … to …' : 'across … and …';
-      const range = rangeOn(ground, { start: statement.ends.a.range.start, end: statement.ends.b.range.end });
+      const range = rangeOn(origin, { start: statement.ends.a.range.start, end: statement.ends.b.range.end });
       tell(
         state,
         'form',
@@ -43,11 +44,15 @@ export function makePlaced(state: Lowering, statement: PartStatement, instances:
       );
       continue;
     }
-    ends.forEach((end, side) => {
-      if (end === undefined) return;
-      const lead = state.builder.lug(instance, leads[side]!);
-      const { nameRange } = instance.part;
-      const [a, b, aRange, bRange] = side === 0 ? [end.lug, lead, end.range, nameRange] : [lead, end.lug, nameRange, end.range];
+    const { nameRange } = instance.part;
+    const [first, second] = leads;
+    for (const [end, name, isFirst] of [
+      [from, first, true],
+      [to, second, false],
+    ] as const) {
+      if (end === undefined) continue;
+      const lead = state.builder.lug(instance, name);
+      const [a, b, aRange, bRange] = isFirst ? [end.lug, lead, end.range, nameRange] : [lead, end.lug, nameRange, end.range];
       state.builder.lugs[lead]?.uses.push(nameRange);
       state.builder.join(a, b, {
         kind: 'solder',
@@ -58,51 +63,53 @@ export function makePlaced(state: Lowering, statement: PartStatement, instances:
         bRange,
         statementRange,
       });
-    });
+    }
   }
 }
 
-function namedEnds(state: Lowering, names: readonly DottedName[], ground: Ground): (FoundLug | undefined)[] {
-  return names.map((name) => lugNamedBy(state, name, ground));
+function namedEnds(state: Lowering, names: readonly DottedName[], origin: Origin): (FoundLug | undefined)[] {
+  return names.map((name) => lugNamedBy(state, name, origin));
+}
+
+/** How the runs of one statement are made: their kind and looks, and where their screens are tied. */
+interface RunLooks {
+  readonly kind: 'wire' | 'solder';
+  readonly looks: WireLooks;
+  readonly screens: readonly FoundLug[];
 }
 
 /** One joint for each run between two ends that are known. */
 function makeRuns(
   state: Lowering,
-  kind: 'wire' | 'solder',
   ends: readonly (FoundLug | undefined)[],
   statement: WireStatement | SolderStatement,
-  looks: WireLooks,
-  screens: readonly FoundLug[],
-  ground: Ground,
+  { kind, looks, screens }: RunLooks,
+  origin: Origin,
 ): void {
   const number = state.builder.statement();
-  const statementRange = rangeOn(ground, statement.range);
+  const statementRange = rangeOn(origin, statement.range);
   for (let i = 1; i < ends.length; i++) {
     const [a, b] = [ends[i - 1], ends[i]];
     if (a === undefined || b === undefined) continue;
-    const range: SourceRange = { uri: ground.uri, start: a.range.start, end: b.range.end };
+    const range: SourceRange = { uri: origin.uri, start: a.range.start, end: b.range.end };
     const places = { statement: number, range, aRange: a.range, bRange: b.range, statementRange };
     const lead = kind === 'wire' ? ownLead(state, a.lug, b.lug) : undefined;
     const joint = state.builder.join(a.lug, b.lug, { kind, looks: withLead(looks, lead), ...places });
     joint.ownLead = lead !== undefined;
-    if (looks.shielded) joint.screen = makeScreen(state, a, b, range, screens, number, statementRange);
+    if (looks.shielded) joint.screen = makeScreen(state, [a, b], screens, places);
   }
 }
 
-/** The screen of a run: a metal thing, tied where the wire says. */
+/** The screen of a run between two lugs: a metal thing, tied where the wire says. */
 function makeScreen(
   state: Lowering,
-  a: FoundLug,
-  b: FoundLug,
-  range: SourceRange,
+  run: readonly FoundLug[],
   screens: readonly FoundLug[],
-  statement: number,
-  statementRange: SourceRange,
+  { statement, range, statementRange }: Pick<Joint, 'statement' | 'range' | 'statementRange'>,
 ): LugId {
   const { builder } = state;
-  const name = `screen of ${builder.lugs[a.lug]!.label} to ${builder.lugs[b.lug]!.label}`;
-  const instance = makePseudoPart(state, name, 'screen', 'screen', statementRange, range);
+  const name = `screen of ${run.map(({ lug }) => lugById(builder, lug).label).join(' to ')}`;
+  const instance = makePseudoPart(state, { name, family: 'screen', lug: 'screen', range: statementRange, nameRange: range });
   const screen = builder.lug(instance, 'screen');
   for (const end of screens) {
     builder.join(screen, end.lug, {

@@ -14,17 +14,17 @@ import type { Draft, Instance } from './builder.js';
 import { makePseudoPart } from './instantiate.js';
 import type { Cavity, Channel, LugId, Plate } from '../model.js';
 import { readValue, unitPhrase, UNIT_WORDS, whyNoValue } from '../quantities.js';
-import { isMissing, rangeOn, type Ground } from '../ranges.js';
-import { thingNamed } from './resolve.js';
+import { isMissing, rangeOn, type Origin } from '../ranges.js';
+import { itemNamed } from './resolve.js';
 import { PLAIN_WIRE } from '../types/wire-looks.js';
 
 /** `cavity control shield depth 38mm`. */
-export function makeCavity(state: Lowering, statement: CavityStatement, ground: Ground): Cavity | undefined {
+export function makeCavity(state: Lowering, statement: CavityStatement, origin: Origin): Cavity | undefined {
   if (isMissing(statement.name)) return undefined;
-  refuse(state, statement.properties, ground, 'a cavity', 'write shield and depth before the end of the line');
-  const range = rangeOn(ground, statement.range);
-  const nameRange = rangeOn(ground, statement.name.range);
-  const depth = statement.depth === undefined ? undefined : lengthOf(state, statement.depth, 'depth', ground);
+  refuse(state, statement.properties, origin, 'a cavity', 'write shield and depth before the end of the line');
+  const range = rangeOn(origin, statement.range);
+  const nameRange = rangeOn(origin, statement.name.range);
+  const depth = statement.depth === undefined ? undefined : lengthOf(state, statement.depth, 'depth', origin);
   const cavity: Draft<Cavity> = {
     name: statement.name.text,
     shielded: statement.shield,
@@ -35,36 +35,37 @@ export function makeCavity(state: Lowering, statement: CavityStatement, ground: 
   if (!giveName(state, statement.name, { kind: 'cavity', nameRange, cavity })) return undefined;
   note(state, { kind: 'cavity', range: nameRange, definition: nameRange, name: cavity.name }, true);
   if (statement.shield) {
-    const instance = makePseudoPart(state, cavity.name, 'cavity', 'shield', range, nameRange, statement.doc);
+    const { doc } = statement;
+    const instance = makePseudoPart(state, { name: cavity.name, family: 'cavity', lug: 'shield', range, nameRange, doc });
     cavity.part = instance.part.id;
-    state.things.set(cavity.name, { kind: 'cavity', nameRange, cavity, instance });
+    state.namedItems.set(cavity.name, { kind: 'cavity', nameRange, cavity, instance });
   }
   return cavity;
 }
 
 /** `channel control to pickups 85mm bore 6mm`. */
-export function makeChannel(state: Lowering, statement: ChannelStatement, ground: Ground): Channel | undefined {
-  refuse(state, statement.properties, ground, 'a channel', 'write its length and bore on the same line');
-  const from = thingNamed(state, statement.from, ground, 'cavity');
-  const to = thingNamed(state, statement.to, ground, 'cavity');
-  const length = statement.length === undefined ? undefined : lengthOf(state, statement.length, 'a channel', ground);
-  const bore = statement.bore === undefined ? undefined : lengthOf(state, statement.bore, 'bore', ground);
+export function makeChannel(state: Lowering, statement: ChannelStatement, origin: Origin): Channel | undefined {
+  refuse(state, statement.properties, origin, 'a channel', 'write its length and bore on the same line');
+  const from = itemNamed(state, statement.from, origin, 'cavity');
+  const to = itemNamed(state, statement.to, origin, 'cavity');
+  const length = statement.length === undefined ? undefined : lengthOf(state, statement.length, 'a channel', origin);
+  const bore = statement.bore === undefined ? undefined : lengthOf(state, statement.bore, 'bore', origin);
   if (from === undefined || to === undefined) return undefined;
   return {
     from: statement.from.text,
     to: statement.to.text,
-    range: rangeOn(ground, statement.range),
+    range: rangeOn(origin, statement.range),
     ...(length === undefined ? {} : { length }),
     ...(bore === undefined ? {} : { bore }),
   };
 }
 
 /** `plate cover in control metal`: the plate itself, so that wires can be tied to its metal. */
-export function makePlate(state: Lowering, statement: PlateStatement, ground: Ground): Draft<Plate> | undefined {
+export function makePlate(state: Lowering, statement: PlateStatement, origin: Origin): Draft<Plate> | undefined {
   if (isMissing(statement.name)) return undefined;
-  const range = rangeOn(ground, statement.range);
-  const nameRange = rangeOn(ground, statement.name.range);
-  const thick = statement.thick === undefined ? undefined : lengthOf(state, statement.thick, 'thick', ground);
+  const range = rangeOn(origin, statement.range);
+  const nameRange = rangeOn(origin, statement.name.range);
+  const thick = statement.thick === undefined ? undefined : lengthOf(state, statement.thick, 'thick', origin);
   const plate: Draft<Plate> = {
     name: statement.name.text,
     cavity: statement.cavity.text,
@@ -79,47 +80,51 @@ export function makePlate(state: Lowering, statement: PlateStatement, ground: Gr
   note(state, { kind: 'plate', range: nameRange, definition: nameRange, name: plate.name }, true);
   if (statement.metal || statement.shield) {
     const lug = statement.metal ? 'metal' : 'shield';
-    const instance = makePseudoPart(state, plate.name, 'plate', lug, range, nameRange, statement.doc);
+    const { doc } = statement;
+    const instance = makePseudoPart(state, { name: plate.name, family: 'plate', lug, range, nameRange, doc });
     plate.part = instance.part.id;
-    state.things.set(plate.name, { kind: 'plate', nameRange, plate, instance });
+    state.namedItems.set(plate.name, { kind: 'plate', nameRange, plate, instance });
   }
   return plate;
 }
 
 /** `{ volume at 20 30, tone }`: what the plate carries, and what of it touches, once every lug is known. */
-export function fillPlate(state: Lowering, statement: PlateStatement, plate: Draft<Plate>, ground: Ground): void {
-  const cavity = thingNamed(state, statement.cavity, ground, 'cavity')?.cavity;
+export function fillPlate(state: Lowering, statement: PlateStatement, plate: Draft<Plate>, origin: Origin): void {
+  const cavity = itemNamed(state, statement.cavity, origin, 'cavity')?.cavity;
   const places: { lug: LugId; range: SourceRange }[] = [];
   for (const entry of statement.entries) {
-    const instance = placed(state, entry.part, ground, `on ${plate.name}`);
+    const instance = placed(state, entry.part, origin, `on ${plate.name}`);
     if (instance === undefined) continue;
-    put(instance, entry.spot === undefined ? undefined : spotOf(state, entry.spot, ground), cavity?.name, plate.name);
+    put(instance, entry.spot === undefined ? undefined : spotOf(state, entry.spot, origin), cavity?.name, plate.name);
     plate.carries.push(instance.part.id);
-    const entryRange = rangeOn(ground, entry.part.range);
+    const entryRange = rangeOn(origin, entry.part.range);
     places.push(...touching(state, instance).map((lug) => ({ lug, range: entryRange })));
   }
   const metal = plate.part === undefined ? undefined : state.builder.instances[plate.part];
-  if (metal !== undefined)
-    touchAll(state, metal, places, cavity, rangeOn(ground, statement.cavity.range), plate.range, plate.nameRange);
+  if (metal === undefined) return;
+  const paint = cavity === undefined ? undefined : state.namedItems.get(cavity.name)?.instance;
+  if (paint !== undefined)
+    places.push({ lug: state.builder.lug(paint, 'shield'), range: rangeOn(origin, statement.cavity.range) });
+  touchAll(state, metal, places, plate);
 }
 
 /** `place bridge, neck in pickups at 10 20`. */
-export function makePlaces(state: Lowering, statement: PlaceStatement, ground: Ground): void {
-  const cavity = thingNamed(state, statement.cavity, ground, 'cavity')?.cavity;
-  const spot = statement.spot === undefined ? undefined : spotOf(state, statement.spot, ground);
+export function makePlaces(state: Lowering, statement: PlaceStatement, origin: Origin): void {
+  const cavity = itemNamed(state, statement.cavity, origin, 'cavity')?.cavity;
+  const spot = statement.spot === undefined ? undefined : spotOf(state, statement.spot, origin);
   for (const word of statement.parts) {
-    const instance = placed(state, word, ground, `in ${statement.cavity.text}`);
+    const instance = placed(state, word, origin, `in ${statement.cavity.text}`);
     if (instance !== undefined && cavity !== undefined) put(instance, spot, cavity.name, undefined);
   }
 }
 
 /** The part that is put somewhere; `undefined` where it isn't known, or lies somewhere else already. */
-function placed(state: Lowering, word: Word, ground: Ground, where: string): Instance | undefined {
-  const instance = thingNamed(state, word, ground, 'part')?.instance;
+function placed(state: Lowering, word: Word, origin: Origin, where: string): Instance | undefined {
+  const instance = itemNamed(state, word, origin, 'part')?.instance;
   const { cavity, plate } = instance?.part ?? {};
   if (instance === undefined || (cavity === undefined && plate === undefined)) return instance;
   const before = plate === undefined ? `in ${cavity}` : `on ${plate}`;
-  tell(state, 'form', rangeOn(ground, word.range), `${word.text} is already ${before}, so it can’t be ${where} as well`);
+  tell(state, 'form', rangeOn(origin, word.range), `${word.text} is already ${before}, so it can’t be ${where} as well`);
   return undefined;
 }
 
@@ -139,18 +144,14 @@ function put(
 
 /** A metal plate joins what it carries, and touches the paint of the cavity that it closes. */
 function touchAll(
-  state: Lowering,
+  { builder }: Lowering,
   metal: Instance,
   places: readonly { lug: LugId; range: SourceRange }[],
-  cavity: Draft<Cavity> | undefined,
-  cavityRange: SourceRange,
-  statementRange: SourceRange,
-  nameRange: SourceRange,
+  { range: statementRange, nameRange }: Draft<Plate>,
 ): void {
-  const { builder, things } = state;
   const plate = builder.lug(metal, [...metal.lugs.keys()][0] ?? 'metal');
   const statement = builder.statement();
-  const touch = (lug: LugId, range: SourceRange): void => {
+  for (const { lug, range } of places)
     builder.join(plate, lug, {
       kind: 'touch',
       statement,
@@ -160,10 +161,6 @@ function touchAll(
       bRange: range,
       statementRange,
     });
-  };
-  for (const { lug, range } of places) touch(lug, range);
-  const paint = cavity === undefined ? undefined : things.get(cavity.name)?.instance;
-  if (paint !== undefined) touch(builder.lug(paint, 'shield'), cavityRange);
 }
 
 /** Cases, frames and open-jack bushings touch the metal they stand in, but those that say `insulated`. */
@@ -176,16 +173,16 @@ function touching(state: Lowering, instance: Instance): LugId[] {
   return [...own, ...inside];
 }
 
-function spotOf(state: Lowering, spot: SpotNode, ground: Ground): { x: number; y: number } | undefined {
-  const x = lengthOf(state, spot.x, 'a place', ground, true);
-  const y = lengthOf(state, spot.y, 'a place', ground, true);
+function spotOf(state: Lowering, spot: SpotNode, origin: Origin): { x: number; y: number } | undefined {
+  const x = lengthOf(state, spot.x, 'a place', origin, true);
+  const y = lengthOf(state, spot.y, 'a place', origin, true);
   return x === undefined || y === undefined ? undefined : { x, y };
 }
 
 /** A length in metres; a bare number counts as millimetres where `bare` says so. */
-function lengthOf(state: Lowering, word: Word, of: string, ground: Ground, bare = false): number | undefined {
+function lengthOf(state: Lowering, word: Word, of: string, origin: Origin, bare = false): number | undefined {
   if (isMissing(word) || word.kind === 'unknown') return undefined;
-  const range = rangeOn(ground, word.range);
+  const range = rangeOn(origin, word.range);
   const reading = readValue(word, 'metre');
   if (reading === undefined) tell(state, 'value', range, `${of} takes ${unitPhrase('metre')}; ${whyNoValue(word, 'metre')}`);
   else if (reading.unit === 'metre') return reading.value;
@@ -200,16 +197,12 @@ function lengthOf(state: Lowering, word: Word, of: string, ground: Ground, bare 
 }
 
 /** Braces where nothing may stand in them. */
-function refuse(state: Lowering, properties: readonly PropertyNode[], ground: Ground, what: string, hint: string): void {
+function refuse(state: Lowering, properties: readonly PropertyNode[], origin: Origin, what: string, hint: string): void {
   for (const property of properties) {
     if (isMissing(property.name)) continue;
-    tellMeant(
-      state,
-      'property',
-      rangeOn(ground, property.name.range),
-      `${what} has no property ${property.name.text}; ${hint}`,
-      property.name.text,
-      [],
-    );
+    tellMeant(state, 'property', rangeOn(origin, property.name.range), `${what} has no property ${property.name.text}; ${hint}`, {
+      word: property.name.text,
+      among: [],
+    });
   }
 }

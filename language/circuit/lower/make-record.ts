@@ -1,24 +1,25 @@
 /** The record of one instrument: which of the batch it is, what was done on it, and what its parts measure in hand. */
+import { firstOf } from '../../collections.js';
 import type { ActualStatement, RecordStatement } from '../../grammar/index.js';
 import { bindArguments } from '../types/bind.js';
 import { tell, tellMeant, type Lowering } from './lowering-state.js';
 import type { InstrumentRecord } from '../model.js';
-import { joined } from '../phrases.js';
+import { listed } from '../phrases.js';
 import { readValue } from '../quantities.js';
-import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import type { Argument, Arguments, CompiledType } from '../types/type-model.js';
 
 const SINGLE = ['by', 'date'] as const;
 const MANY = ['changed', 'before', 'done'] as const;
 
 /** `record 2 { by "…", changed "…" }`; what cannot be read is told and left out. */
-export function makeRecord(state: Lowering, statement: RecordStatement, ground: Ground): InstrumentRecord {
+export function makeRecord(state: Lowering, statement: RecordStatement, origin: Origin): InstrumentRecord {
   const number = readValue(statement.number, 'count')?.value ?? 1;
   if (!Number.isInteger(number) || number < 1)
     tell(
       state,
       'value',
-      rangeOn(ground, statement.number.range),
+      rangeOn(origin, statement.number.range),
       'a record needs the number of its instrument in the batch: record 1',
     );
   const single: Record<string, string> = {};
@@ -27,22 +28,22 @@ export function makeRecord(state: Lowering, statement: RecordStatement, ground: 
   for (const property of statement.properties) {
     if (isMissing(property.name)) continue;
     const name = property.name.text;
-    const range = rangeOn(ground, property.range);
+    const range = rangeOn(origin, property.range);
     const texts = property.values.filter(({ kind }) => kind === 'string').map(({ text }) => text);
     if (!names.includes(name)) {
-      const message = `a record has no property ${name}; it takes ${joined(names)}`;
-      tellMeant(state, 'property', rangeOn(ground, property.name.range), message, name, names);
+      const message = `a record has no property ${name}; it takes ${listed(names)}`;
+      tellMeant(state, 'property', rangeOn(origin, property.name.range), message, { word: name, among: names });
     } else if (texts.length === 0 || texts.length < property.values.length) {
       tell(state, 'property', range, `${name} takes text in quotes: ${name} "…"`);
     } else if (isMany(name)) many[name].push(...texts);
     else if (texts.length > 1 || single[name] !== undefined) tell(state, 'property', range, `${name} is given twice`);
-    else single[name] = texts[0]!;
+    else single[name] = firstOf(texts);
   }
   return {
     number: Math.max(1, Math.floor(number)),
     ...single,
     ...many,
-    range: rangeOn(ground, statement.range),
+    range: rangeOn(origin, statement.range),
   };
 }
 
@@ -52,7 +53,7 @@ function isMany(name: string): name is (typeof MANY)[number] {
 
 export interface Actual {
   readonly statement: ActualStatement;
-  readonly ground: Ground;
+  readonly origin: Origin;
 }
 
 /** What is said of each part in hand, by its name; a second word on the same part is told. */
@@ -62,7 +63,7 @@ export function actualsByName(state: Lowering, actuals: readonly Actual[]): Read
     const { name } = actual.statement;
     if (isMissing(name)) continue;
     if (found.has(name.text))
-      tell(state, 'duplicate-name', rangeOn(actual.ground, name.range), `${name.text} already has a measured value`);
+      tell(state, 'duplicate-name', rangeOn(actual.origin, name.range), `${name.text} already has a measured value`);
     else found.set(name.text, actual);
   }
   return found;
@@ -70,10 +71,10 @@ export function actualsByName(state: Lowering, actuals: readonly Actual[]): Read
 
 /** The arguments of a part with those of the part in hand laid over them: a measured value has no tolerance, a lead takes what is said of it. */
 export function laidOver(state: Lowering, type: CompiledType | undefined, shared: Arguments, actual: Actual): Arguments {
-  const { ground, statement } = actual;
-  const context = state.scope.contextOf(ground.uri);
+  const { origin, statement } = actual;
+  const context = state.scope.contextOf(origin.uri);
   const hand = bindArguments(type, statement.values, statement.properties, {
-    ground,
+    origin,
     problems: context.problems,
     names: context.names,
   });

@@ -1,13 +1,14 @@
 /** What `expect` and `measured` set: switches to positions, shafts to rotations. */
+import { firstOf } from '../../collections.js';
 import type { SettingNode, Word } from '../../grammar/index.js';
 import { nearest } from '../../nearest.js';
 import type { SourceRange } from '../../source.js';
 import { note, tell, tellMeant, type Naming } from './lowering-state.js';
 import type { Instance } from './builder.js';
 import type { ControlSetting, Shaft, ShaftId, Switch } from '../model.js';
-import { listed } from '../phrases.js';
+import { nameList } from '../phrases.js';
 import { readValue } from '../quantities.js';
-import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import { partNamed } from './resolve.js';
 
 /** What settings are made from: the names of an instrument and its controls. */
@@ -16,11 +17,11 @@ export interface Controls extends Naming {
 }
 
 /** The settings of one statement; `undefined` where one can't be made, for a claim about another setting would be wrong. */
-export function makeSettings(state: Controls, nodes: readonly SettingNode[], ground: Ground): ControlSetting[] | undefined {
+export function makeSettings(state: Controls, nodes: readonly SettingNode[], origin: Origin): ControlSetting[] | undefined {
   const settings: ControlSetting[] = [];
   let whole = true;
   for (const node of nodes) {
-    const setting = makeSetting(state, node, ground);
+    const setting = makeSetting(state, node, origin);
     if (setting === undefined) {
       whole = false;
       continue;
@@ -38,35 +39,34 @@ export function makeSettings(state: Controls, nodes: readonly SettingNode[], gro
   return whole ? settings : undefined;
 }
 
-function makeSetting(state: Controls, node: SettingNode, ground: Ground): ControlSetting | undefined {
-  const found = partNamed(state, node.control.path, ground);
+function makeSetting(state: Controls, node: SettingNode, origin: Origin): ControlSetting | undefined {
+  const found = partNamed(state, node.control.path, origin);
   if (found === undefined || isMissing(node.position)) return undefined;
   const { instance, rest } = found;
-  const range = rangeOn(ground, node.range);
+  const range = rangeOn(origin, node.range);
   const [word, more] = rest;
-  if (word !== undefined)
-    return more === undefined ? shaftByName(state, instance, word, node.position, range, ground) : undefined;
+  if (word !== undefined) return more === undefined ? shaftByName(state, instance, word, node, origin) : undefined;
   const control = instance.switch === undefined ? undefined : state.builder.switches[instance.switch];
   const shafts = [...instance.shafts.values()];
   if (shafts.length > 0 && isNumber(node.position)) {
-    if (shafts.length === 1) return rotation(state, shafts[0]!, node.position, range, ground);
+    if (shafts.length === 1) return rotation(state, firstOf(shafts), node.position, range, origin);
     const names = [...instance.shafts.keys()].map((name) => `${instance.part.name}.${name}`);
-    tell(state, 'setting', range, `${instance.part.name} has more than one shaft: write ${listed(names)}`);
+    tell(state, 'setting', range, `${instance.part.name} has more than one shaft: write ${nameList(names)}`);
     return undefined;
   }
-  if (control !== undefined) return position(state, control, instance, node.position, range, ground);
+  if (control !== undefined) return position(state, control, instance, node, origin);
   if (shafts.length > 0) {
     tell(
       state,
       'setting',
-      rangeOn(ground, node.position.range),
+      rangeOn(origin, node.position.range),
       `\`${node.position.text}\` is not a rotation; ${instance.part.name} turns from 0 to 10`,
     );
   } else if (instance.part.untyped !== true) {
     tell(
       state,
       'setting',
-      rangeOn(ground, node.control.range),
+      rangeOn(origin, node.control.range),
       `${instance.part.name} (${instance.part.type}) is neither a switch nor a pot, so it can’t be set`,
     );
   }
@@ -78,28 +78,23 @@ function shaftByName(
   state: Controls,
   instance: Instance,
   word: Word,
-  value: Word,
-  range: SourceRange,
-  ground: Ground,
+  node: SettingNode,
+  origin: Origin,
 ): ControlSetting | undefined {
   const shaft = instance.shafts.get(word.text);
-  if (shaft !== undefined) return rotation(state, shaft, value, range, ground);
+  if (shaft !== undefined) return rotation(state, shaft, node.position, rangeOn(origin, node.range), origin);
   if (instance.part.untyped === true) return undefined;
   const names = [...instance.shafts.keys()].filter((name) => name !== '');
-  const has = names.length === 0 ? 'has one shaft at most' : `has the shafts ${listed(names)}`;
-  tellMeant(
-    state,
-    'unknown-name',
-    rangeOn(ground, word.range),
-    `${instance.part.name} ${has}, but none called ${word.text}`,
-    word.text,
-    names,
-  );
+  const has = names.length === 0 ? 'has one shaft at most' : `has the shafts ${nameList(names)}`;
+  tellMeant(state, 'unknown-name', rangeOn(origin, word.range), `${instance.part.name} ${has}, but none called ${word.text}`, {
+    word: word.text,
+    among: names,
+  });
   return undefined;
 }
 
-function rotation(state: Controls, shaft: ShaftId, word: Word, range: SourceRange, ground: Ground): ControlSetting | undefined {
-  const wordRange = rangeOn(ground, word.range);
+function rotation(state: Controls, shaft: ShaftId, word: Word, range: SourceRange, origin: Origin): ControlSetting | undefined {
+  const wordRange = rangeOn(origin, word.range);
   const reading = readValue(word);
   const name = state.builder.shafts[shaft]?.name ?? '';
   if (reading?.unit !== 'count') {
@@ -116,21 +111,20 @@ function position(
   state: Controls,
   control: Switch,
   instance: Instance,
-  word: Word,
-  range: SourceRange,
-  ground: Ground,
+  { position: word, range }: SettingNode,
+  origin: Origin,
 ): ControlSetting | undefined {
-  const wordRange = rangeOn(ground, word.range);
+  const wordRange = rangeOn(origin, word.range);
   const index = positionIndex(control, word);
   const found = control.positions[index];
   if (found === undefined) {
     const names = control.positions.map((candidate) => (isQuoted(candidate) ? `"${candidate.label}"` : candidate.label));
     const count = control.positions.length;
-    const has = names.every((name, i) => name === String(i + 1)) ? `it has 1 to ${count}` : `it has ${listed(names)}`;
+    const has = names.every((name, i) => name === String(i + 1)) ? `it has 1 to ${count}` : `it has ${nameList(names)}`;
     const message = `${control.name} has no position ${word.kind === 'string' ? `"${word.text}"` : word.text}; ${has}`;
     const labels = control.positions.map((candidate) => candidate.label);
     const meant = isNumber(word) ? -1 : labels.indexOf(nearest(word.text, labels) ?? '');
-    state.notes.of(ground.uri).problems.addOffer(isNumber(word) ? 'setting' : 'unknown-name', wordRange, message, names[meant]);
+    state.reports.of(origin.uri).problems.addOffer(isNumber(word) ? 'setting' : 'unknown-name', wordRange, message, names[meant]);
     return undefined;
   }
   note(state, {
@@ -140,7 +134,7 @@ function position(
     part: instance.part.id,
     ...(found.range === undefined ? {} : { definition: found.range }),
   });
-  return { kind: 'switch', switch: control.id, position: index, range };
+  return { kind: 'switch', switch: control.id, position: index, range: rangeOn(origin, range) };
 }
 
 /** A number is the position's place in the type's order, a bare word the type's name, text in quotes the user's name; either also finds the other. */

@@ -2,7 +2,7 @@
 import { parseSettings } from '../../grammar/index.js';
 import { lugById, type Circuit, type ControlSetting, type Part, type PartId, type ShaftId } from '../model.js';
 import type { Instance } from './builder.js';
-import { Notes, type Thing } from './lowering-state.js';
+import { FileReports, type NamedItem } from './lowering-state.js';
 import { makeSettings, type Controls } from './make-settings.js';
 import { Spellings } from './spellings.js';
 
@@ -17,7 +17,7 @@ export function readSettings(circuit: Circuit, text: string): ReadSettings {
   if (unread !== undefined) return { problem: unread.message, character: unread.range.start.character };
   const controls = controlsOf(circuit);
   const settings = makeSettings(controls, nodes, { uri: beside, line: 0 });
-  const [wrong] = controls.notes.of(beside).problems.findings;
+  const [wrong] = controls.reports.of(beside).problems.findings;
   if (settings !== undefined && wrong === undefined) return { settings };
   return {
     problem: wrong?.message ?? 'the type of this part is not known, so it cannot be set',
@@ -30,11 +30,11 @@ const beside = 'memory:settings';
 
 /** The names and controls of a circuit, as they are while it is made. */
 function controlsOf(circuit: Circuit): Controls {
-  const things = new Map<string, Thing>();
+  const namedItems = new Map<string, NamedItem>();
   const spellings = new Spellings();
-  const name = (called: string, thing: Thing): void => {
-    things.set(called, thing);
-    spellings.add(called, thing.kind);
+  const name = (called: string, item: NamedItem): void => {
+    namedItems.set(called, item);
+    spellings.add(called, item.kind);
   };
   const instances = new Map<PartId, Instance>();
   for (const part of circuit.parts) {
@@ -47,9 +47,10 @@ function controlsOf(circuit: Circuit): Controls {
     else if (part.family !== 'screen') name(part.name, { kind: 'part', nameRange: part.nameRange, instance });
   }
   for (const cavity of circuit.cavities)
-    if (!things.has(cavity.name)) name(cavity.name, { kind: 'cavity', nameRange: cavity.range });
-  for (const plate of circuit.plates) if (!things.has(plate.name)) name(plate.name, { kind: 'plate', nameRange: plate.range });
-  return { things, spellings, notes: new Notes(), builder: circuit };
+    if (!namedItems.has(cavity.name)) name(cavity.name, { kind: 'cavity', nameRange: cavity.range });
+  for (const plate of circuit.plates)
+    if (!namedItems.has(plate.name)) name(plate.name, { kind: 'plate', nameRange: plate.range });
+  return { namedItems, spellings, reports: new FileReports(), builder: circuit };
 }
 
 function instanceOf(circuit: Circuit, part: Part): Instance {

@@ -1,14 +1,14 @@
 /** Finds what a dotted name stands for: a part, a lug of it, a coil of it. */
 import type { DottedName, Word } from '../../grammar/index.js';
 import type { SourceRange } from '../../source.js';
-import { note, tell, tellMeant, type Lowering, type Naming, type Thing } from './lowering-state.js';
+import { note, tell, tellMeant, type Lowering, type Naming, type NamedItem } from './lowering-state.js';
 import { canonicalLug, type Instance } from './builder.js';
 import { lugDefinition } from './instantiate.js';
 import { leftIsFirst, lugNames, onlyLug, requiredLugs } from '../types/lug-names.js';
 import type { LugId } from '../model.js';
-import { listed } from '../phrases.js';
+import { nameList } from '../phrases.js';
 import { replaceWith } from '../problems.js';
-import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import { isMissing, rangeOn, type Origin } from '../ranges.js';
 
 export interface FoundLug {
   readonly lug: LugId;
@@ -22,43 +22,43 @@ export interface FoundPart {
 }
 
 /** The thing of that name; tells where there is none. `wanted` limits what is offered instead. */
-export function thingNamed(state: Naming, word: Word, ground: Ground, wanted?: Thing['kind']): Thing | undefined {
+export function itemNamed(state: Naming, word: Word, origin: Origin, wanted?: NamedItem['kind']): NamedItem | undefined {
   if (isMissing(word)) return undefined;
-  const range = rangeOn(ground, word.range);
-  const thing = state.things.get(word.text);
-  if (thing !== undefined && (wanted === undefined || thing.kind === wanted)) {
-    const part = thing.instance?.part.id;
+  const range = rangeOn(origin, word.range);
+  const item = state.namedItems.get(word.text);
+  if (item !== undefined && (wanted === undefined || item.kind === wanted)) {
+    const part = item.instance?.part.id;
     note(state, {
-      kind: thing.kind,
+      kind: item.kind,
       range,
-      definition: thing.nameRange,
+      definition: item.nameRange,
       name: word.text,
       ...(part === undefined ? {} : { part }),
     });
-    return thing;
+    return item;
   }
   const what = wanted ?? 'part';
-  const is = thing === undefined ? `there is no ${what} ${word.text}` : `${word.text} is a ${thing.kind}, not a ${what}`;
-  tellMeant(state, 'unknown-name', range, is, word.text, state.spellings.of(wanted));
+  const is = item === undefined ? `there is no ${what} ${word.text}` : `${word.text} is a ${item.kind}, not a ${what}`;
+  tellMeant(state, 'unknown-name', range, is, { word: word.text, among: state.spellings.of(wanted) });
   return undefined;
 }
 
 /** The part that the first words name, those inside an assembly too (`bleed.c`). */
-export function partNamed(state: Naming, path: readonly Word[], ground: Ground): FoundPart | undefined {
+export function partNamed(state: Naming, path: readonly Word[], origin: Origin): FoundPart | undefined {
   const [first, ...words] = path;
-  const thing = first === undefined ? undefined : thingNamed(state, first, ground);
-  if (first === undefined || thing === undefined) return undefined;
-  if (thing.instance === undefined) {
-    const bare = thing.kind === 'cavity' ? 'a cavity without a shield' : 'a plate without metal';
-    tell(state, 'unknown-name', rangeOn(ground, first.range), `${first.text} is ${bare}: nothing can be soldered to it`);
+  const item = first === undefined ? undefined : itemNamed(state, first, origin);
+  if (first === undefined || item === undefined) return undefined;
+  if (item.instance === undefined) {
+    const bare = item.kind === 'cavity' ? 'a cavity without a shield' : 'a plate without metal';
+    tell(state, 'unknown-name', rangeOn(origin, first.range), `${first.text} is ${bare}: nothing can be soldered to it`);
     return undefined;
   }
-  let instance = thing.instance;
+  let instance = item.instance;
   let rest: readonly Word[] = words;
   while (rest[0] !== undefined) {
     const child = instance.children.get(rest[0].text);
     if (child === undefined || (rest.length === 1 && instance.lugs.has(rest[0].text))) break;
-    const range = rangeOn(ground, rest[0].range);
+    const range = rangeOn(origin, rest[0].range);
     note(state, { kind: 'part', range, definition: child.part.nameRange, name: rest[0].text, part: child.part.id });
     instance = child;
     rest = rest.slice(1);
@@ -67,12 +67,12 @@ export function partNamed(state: Naming, path: readonly Word[], ground: Ground):
 }
 
 /** The lug that a dotted name stands for; notes the use, and tells what is wrong where there is none. */
-export function lugNamedBy(state: Lowering, name: DottedName, ground: Ground): FoundLug | undefined {
-  const found = partNamed(state, name.path, ground);
+export function lugNamedBy(state: Lowering, name: DottedName, origin: Origin): FoundLug | undefined {
+  const found = partNamed(state, name.path, origin);
   if (found === undefined) return undefined;
   const { instance, rest } = found;
   const [word, more] = rest;
-  const range = rangeOn(ground, name.range);
+  const range = rangeOn(origin, name.range);
   if (word === undefined) return aloneLug(state, instance, range);
   if (isMissing(word)) return undefined;
   if (more !== undefined) {
@@ -80,7 +80,7 @@ export function lugNamedBy(state: Lowering, name: DottedName, ground: Ground): F
     return undefined;
   }
   const canonical = canonicalLug(instance, word.text);
-  const wordRange = rangeOn(ground, word.range);
+  const wordRange = rangeOn(origin, word.range);
   if (canonical.kind === 'lug') {
     const lug = state.builder.lug(instance, canonical.name);
     const definition = lugDefinition(instance, canonical.name);
@@ -111,7 +111,7 @@ function aloneLug(state: Lowering, instance: Instance, range: SourceRange): Foun
     state,
     'unknown-name',
     range,
-    `name a lug of ${part.name}, such as ${part.name}.${example.split(' ')[0] ?? example}: it has ${listed(all)}`,
+    `name a lug of ${part.name}, such as ${part.name}.${example.split(' ')[0] ?? example}: it has ${nameList(all)}`,
   );
   return undefined;
 }
@@ -126,10 +126,10 @@ function tellNoLug(state: Lowering, instance: Instance, word: Word, range: Sourc
   if (type === undefined) return;
   const names = lugNames(type);
   const coil = instance.coils.has(word.text) ? `; ${word.text} is one of its coils, and a wire goes to a lug` : '';
-  const has = names.length === 0 ? 'it has none' : `it has ${listed(names)}`;
-  const inside = instance.children.size === 0 ? '' : `, and inside it ${listed([...instance.children.keys()])}`;
+  const has = names.length === 0 ? 'it has none' : `it has ${nameList(names)}`;
+  const inside = instance.children.size === 0 ? '' : `, and inside it ${nameList([...instance.children.keys()])}`;
   const message = `${part.name} has no lug ${word.text}; ${has}${inside}${coil}`;
-  state.notes.of(range.uri).problems.addOffer('unknown-name', range, message, state.spellings.ofLugs(type).nearest(word.text));
+  state.reports.of(range.uri).problems.addOffer('unknown-name', range, message, state.spellings.ofLugs(type).nearest(word.text));
 }
 
 /** `left` before it is said how the diagram sees the pot: both readings are offered. */

@@ -3,7 +3,7 @@ import type { PropertyNode } from '../../grammar/index.js';
 import { hasSides, lugNamed, lugNames, nearestLug } from './lug-names.js';
 import type { BindContext } from './parameters.js';
 import { isMissing, rangeOn } from '../ranges.js';
-import { listed } from '../phrases.js';
+import { nameList } from '../phrases.js';
 import type { Arguments, CompiledType, LeadArgument, View } from './type-model.js';
 import { readLooks } from './wire-looks.js';
 
@@ -23,22 +23,22 @@ export function readLead(
   view: View,
   context: BindContext,
 ): LeadArgument | undefined {
-  const range = rangeOn(context.ground, property.range);
+  const range = rangeOn(context.origin, property.range);
   const [word, ...looks] = property.values;
   if (word === undefined) {
     context.problems.add('property', range, 'a lead needs the lug it comes from: { lead hot white 300mm }');
     return undefined;
   }
   if (isMissing(word)) return undefined;
-  const lugRange = rangeOn(context.ground, word.range);
+  const lugRange = rangeOn(context.origin, word.range);
   const named = type === undefined ? undefined : lugNamed(type, word.text, view);
   if (type !== undefined && named?.kind !== 'lug') {
     const names = lugNames(type);
-    const message = `${type.name} has no lug ${word.text} for a lead; it has ${listed(names)}`;
+    const message = `${type.name} has no lug ${word.text} for a lead; it has ${nameList(names)}`;
     context.problems.addOffer('unknown-name', lugRange, message, nearestLug(type, word.text));
     return undefined;
   }
-  const { colour, gauge, length, shielded } = readLooks(looks, context.ground, context.problems, 'lead');
+  const { colour, gauge, length, shielded } = readLooks(looks, context.origin, context.problems, 'lead');
   return {
     lug: named?.kind === 'lug' ? named.name : word.text,
     lugRange,
@@ -57,7 +57,7 @@ export function readPositions(
   before: Arguments['labels'],
   context: BindContext,
 ): Arguments['labels'] {
-  const range = rangeOn(context.ground, property.range);
+  const range = rangeOn(context.origin, property.range);
   if (type.positions.length === 0) {
     context.problems.add('property', range, `${type.name} has no positions, so there is nothing to name`);
     return before;
@@ -66,11 +66,11 @@ export function readPositions(
     context.problems.add('property', range, 'positions are named twice');
     return before;
   }
-  const labels = property.values.map((value) => ({ text: value.text, range: rangeOn(context.ground, value.range) }));
+  const labels = property.values.map((value) => ({ text: value.text, range: rangeOn(context.origin, value.range) }));
   labels.forEach((label, index) => {
-    const first = labels.findIndex((other) => other.text === label.text);
-    if (first < index) {
-      const related = [{ message: 'the other position of that name', range: labels[first]!.range }];
+    const first = labels.slice(0, index).find((other) => other.text === label.text);
+    if (first !== undefined) {
+      const related = [{ message: 'the other position of that name', range: first.range }];
       context.problems.add('duplicate-name', label.range, `two positions are called \`${label.text}\``, { related });
     }
   });
@@ -80,7 +80,7 @@ export function readPositions(
 /** `rest stereo` on a part whose type rests somewhere else. */
 export function readRest(type: CompiledType, property: PropertyNode, context: BindContext): Pick<Arguments, 'rest'> {
   const word = property.values[0];
-  const range = rangeOn(context.ground, word?.range ?? property.range);
+  const range = rangeOn(context.origin, word?.range ?? property.range);
   if (word === undefined || isMissing(word)) return {};
   const names = type.positions.map((position) => position.name);
   const ordinal = /^\d+$/.test(word.text) ? Number(word.text) - 1 : -1;
@@ -89,7 +89,7 @@ export function readRest(type: CompiledType, property: PropertyNode, context: Bi
   context.problems.addMeant(
     'unknown-name',
     range,
-    `${type.name} has no position ${word.text}; it has ${listed(names)}`,
+    `${type.name} has no position ${word.text}; it has ${nameList(names)}`,
     word.text,
     names,
   );
@@ -98,7 +98,7 @@ export function readRest(type: CompiledType, property: PropertyNode, context: Bi
 
 /** `seen back`, `lugs up`: how the diagram that one types from sees a pot. */
 export function readView(type: CompiledType, property: PropertyNode, before: View, context: BindContext): View {
-  const range = rangeOn(context.ground, property.range);
+  const range = rangeOn(context.origin, property.range);
   const name = property.name.text === 'seen' ? 'seen' : 'lugs';
   if (!hasSides(type)) {
     context.problems.add('property', range, `${name} is for a pot’s left, middle and right; ${type.name} has no such lugs`);

@@ -1,4 +1,5 @@
 /** What a part statement says behind its type, given to the type's parameters. */
+import { firstOf } from '../../collections.js';
 import type { PropertyNode, Word } from '../../grammar/index.js';
 import type { Unit } from '../model.js';
 import { baseProperties, readLead, readPositions, readRest, readView } from './bind-common.js';
@@ -14,7 +15,7 @@ import {
   type BindContext,
 } from './parameters.js';
 import { isMissing, rangeOn } from '../ranges.js';
-import { joined } from '../phrases.js';
+import { listed } from '../phrases.js';
 import type { Argument, Arguments, CompiledType, LeadArgument, Parameter, View } from './type-model.js';
 
 /** Reads the bare values and the braces of a part of this type; of an unknown type only its leads are read. */
@@ -65,12 +66,12 @@ function leadSpacing(property: PropertyNode): PropertyNode {
 }
 
 function bindProperty(type: CompiledType, property: PropertyNode, given: Map<string, Argument>, context: BindContext): void {
-  const range = rangeOn(context.ground, property.name.range);
+  const range = rangeOn(context.origin, property.name.range);
   const name = property.name.text;
   const parameter = type.parameters.get(name);
   if (parameter === undefined) {
     const known = baseProperties(type);
-    context.problems.addMeant('property', range, `${type.name} has no property ${name}; it takes ${joined(known)}`, name, known);
+    context.problems.addMeant('property', range, `${type.name} has no property ${name}; it takes ${listed(known)}`, name, known);
     return;
   }
   context.names.push({
@@ -100,7 +101,7 @@ function bindBare(type: CompiledType, values: readonly Word[], given: Map<string
     const open = [...type.parameters.values()].find(
       (parameter) => !given.has(parameter.name) && parameter.kind === 'value' && parameter.range !== undefined,
     );
-    const range = rangeOn(context.ground, word.range);
+    const range = rangeOn(context.origin, word.range);
     const argument = open === undefined ? undefined : unknownArgument(open, type.parameters, range);
     if (open === undefined || argument === undefined)
       context.problems.add('value', range, `${type.name} has no value left for ? to stand for`);
@@ -109,7 +110,7 @@ function bindBare(type: CompiledType, values: readonly Word[], given: Map<string
 }
 
 function bindWord(type: CompiledType, word: Word, given: Map<string, Argument>, context: BindContext): void {
-  const range = rangeOn(context.ground, word.range);
+  const range = rangeOn(context.origin, word.range);
   if (word.kind === 'name') {
     const choice = openChoice(type, word.text, given);
     if (choice === 'taken') {
@@ -166,7 +167,7 @@ function outerParameter(
 
 /** A bare value goes to the first parameter of its unit, a second one to a parameter that follows the first. */
 function giveReading(type: CompiledType, word: Word, reading: Reading, given: Map<string, Argument>, context: BindContext): void {
-  const range = rangeOn(context.ground, word.range);
+  const range = rangeOn(context.origin, word.range);
   const ofUnit = [...type.parameters.values()].filter((parameter) => unitOf(parameter, type.parameters) === reading.unit);
   const first = ofUnit[0];
   if (first === undefined) {
@@ -183,7 +184,7 @@ function giveReading(type: CompiledType, word: Word, reading: Reading, given: Ma
       'value',
       range,
       `${type.name} already has its ${first.name}; ${word.text} is one too many` +
-        (others.length === 0 ? '' : `, or is it ${joined(others, 'or')}?`),
+        (others.length === 0 ? '' : `, or is it ${listed(others, 'or')}?`),
     );
     return;
   }
@@ -209,8 +210,8 @@ function mainValues(type: CompiledType): string {
     parameter.kind === 'value' && parameter.silent !== true ? [parameter.unit] : [],
   );
   const main = [...new Set(units)].filter((unit) => unit !== 'percent' && unit !== 'count' && unit !== 'metre');
-  if (main.length === 1) return unitPhrase(main[0]!);
-  return joined(main.map((unit) => UNIT_WORDS[unit].name)) || 'no value';
+  if (main.length === 1) return unitPhrase(firstOf(main));
+  return listed(main.map((unit) => UNIT_WORDS[unit].name)) || 'no value';
 }
 
 /** `0.022/100V`: what the part may stand. A type without a voltage has no use for it, and no harm. */
@@ -222,7 +223,7 @@ function giveVoltage(type: CompiledType, volt: number, given: Map<string, Argume
 }
 
 function noSuchWord(type: CompiledType, word: Word, context: BindContext): void {
-  const range = rangeOn(context.ground, word.range);
+  const range = rangeOn(context.origin, word.range);
   if (word.kind === 'value') {
     context.problems.add('value', range, whyNoValue(word));
     return;
@@ -237,6 +238,6 @@ function noSuchWord(type: CompiledType, word: Word, context: BindContext): void 
     return;
   }
   const words = [...type.parameters.values()].flatMap((candidate) => choicesOf(candidate, type.parameters) ?? []);
-  const takes = words.length === 0 ? '' : `; it takes ${joined([...new Set(words)])}`;
+  const takes = words.length === 0 ? '' : `; it takes ${listed([...new Set(words)])}`;
   context.problems.addMeant('property', range, `${type.name} does not take the word \`${word.text}\`${takes}`, word.text, words);
 }

@@ -1,23 +1,26 @@
 /** The elements of a type: coils, resistors, capacitors, inductors, batteries, tracks, gains, and the points inside where they meet. */
 import type { ElementStatement, PropertyNode, Word } from '../../grammar/index.js';
+import type { SourceRange } from '../../source.js';
+import type { Unit } from '../model.js';
+import type { Problems } from '../problems.js';
 import { ELEMENT_PROPERTIES, type PropertyWanted } from './element-properties.js';
 import { followed, outOfRange, wrongUnit } from './parameters.js';
-import { joined, listed } from '../phrases.js';
+import { listed, nameList } from '../phrases.js';
 import { quantity, readValue, unitPhrase, whyNoValue } from '../quantities.js';
-import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import { lugNamed } from './lug-names.js';
 import { noteLug, ownLug, require, type TypeContext, type TypeDraft } from './type-draft.js';
 import type { ElementDefinition, ElementValue } from './type-model.js';
 
 /** The statements with their places: all of a body's at once, for a point inside shows by the elements that meet there. */
-export type ElementNode = { readonly statement: ElementStatement; readonly ground: Ground };
+export type ElementNode = { readonly statement: ElementStatement; readonly origin: Origin };
 
 /** Reads the elements; one of the same kind and name as one of the base type takes its place. */
 export function readElements(draft: TypeDraft, nodes: readonly ElementNode[], context: TypeContext): void {
   findInnerPoints(draft, nodes);
   const own: ElementDefinition[] = [];
-  for (const { statement, ground } of nodes) {
-    const element = readElement(draft, statement, ground, context);
+  for (const { statement, origin } of nodes) {
+    const element = readElement(draft, statement, origin, context);
     if (element === undefined) continue;
     const before = own.find((other) => other.name !== '' && other.name === element.name);
     if (before !== undefined) {
@@ -38,43 +41,43 @@ export function readElements(draft: TypeDraft, nodes: readonly ElementNode[], co
 
 /** A name that is no lug is a point inside where two or more elements end on it. */
 function findInnerPoints(draft: TypeDraft, nodes: readonly ElementNode[]): void {
-  const ends = new Map<string, { count: number; word: Word; ground: Ground }>();
-  for (const { statement, ground } of nodes) {
+  const ends = new Map<string, { count: number; word: Word; origin: Origin }>();
+  for (const { statement, origin } of nodes) {
     for (const word of [statement.a, statement.b, statement.wiper]) {
       if (word === undefined || isMissing(word) || draft.lugs.has(word.text) || lugNamed(draft, word.text, {}).kind === 'lug')
         continue;
       const seen = ends.get(word.text);
-      ends.set(word.text, { count: (seen?.count ?? 0) + 1, word: seen?.word ?? word, ground: seen?.ground ?? ground });
+      ends.set(word.text, { count: (seen?.count ?? 0) + 1, word: seen?.word ?? word, origin: seen?.origin ?? origin });
     }
   }
-  for (const [name, { count, word, ground }] of ends) {
+  for (const [name, { count, word, origin }] of ends) {
     if (count < 2) continue;
-    draft.lugs.set(name, { name, optional: false, metal: false, inner: true, range: rangeOn(ground, word.range) });
+    draft.lugs.set(name, { name, optional: false, metal: false, inner: true, range: rangeOn(origin, word.range) });
   }
 }
 
 function readElement(
   draft: TypeDraft,
   statement: ElementStatement,
-  ground: Ground,
+  origin: Origin,
   context: TypeContext,
 ): ElementDefinition | undefined {
-  const a = elementEnd(draft, statement.a, ground, context);
-  const b = elementEnd(draft, statement.b, ground, context);
-  const wiper = statement.wiper === undefined ? undefined : elementEnd(draft, statement.wiper, ground, context);
-  const properties = readProperties(draft, statement, ground, context);
-  const range = rangeOn(ground, statement.range);
+  const a = elementEnd(draft, statement.a, origin, context);
+  const b = elementEnd(draft, statement.b, origin, context);
+  const wiper = statement.wiper === undefined ? undefined : elementEnd(draft, statement.wiper, origin, context);
+  const properties = readProperties(draft, statement, origin, context);
+  const range = rangeOn(origin, statement.range);
   if (statement.element === 'track' && statement.wiper === undefined) {
     context.problems.add('type', range, 'a track needs its wiper: track from 1 to 3 wiper 2');
     return undefined;
   }
   if (statement.element !== 'track' && statement.wiper !== undefined) {
-    context.problems.add('type', rangeOn(ground, statement.wiper.range), `only a track has a wiper, not a ${statement.element}`);
+    context.problems.add('type', rangeOn(origin, statement.wiper.range), `only a track has a wiper, not a ${statement.element}`);
     return undefined;
   }
   if (a === undefined || b === undefined || (statement.element === 'track' && wiper === undefined)) return undefined;
   const name = statement.name?.text ?? (statement.element === 'coil' ? 'main' : '');
-  const nameRange = statement.name === undefined ? undefined : rangeOn(ground, statement.name.range);
+  const nameRange = statement.name === undefined ? undefined : rangeOn(origin, statement.name.range);
   if (statement.element === 'coil') {
     const definition = nameRange ?? range;
     if (nameRange !== undefined) context.names.push({ kind: 'coil', range: nameRange, definition, isDefinition: true, name });
@@ -91,12 +94,12 @@ function readElement(
   };
 }
 
-function elementEnd(draft: TypeDraft, word: Word, ground: Ground, context: TypeContext): string | undefined {
+function elementEnd(draft: TypeDraft, word: Word, origin: Origin, context: TypeContext): string | undefined {
   if (draft.lugs.get(word.text)?.inner === true) {
-    noteLug(draft, word.text, word, rangeOn(ground, word.range), context);
+    noteLug(draft, word.text, word, rangeOn(origin, word.range), context);
     return word.text;
   }
-  const lug = ownLug(draft, word, ground, context);
+  const lug = ownLug(draft, word, origin, context);
   if (lug !== undefined) require(draft, lug);
   return lug;
 }
@@ -104,23 +107,23 @@ function elementEnd(draft: TypeDraft, word: Word, ground: Ground, context: TypeC
 function readProperties(
   draft: TypeDraft,
   statement: ElementStatement,
-  ground: Ground,
+  origin: Origin,
   context: TypeContext,
 ): ReadonlyMap<string, ElementValue> {
   const wanted = ELEMENT_PROPERTIES[statement.element];
   const properties = new Map<string, ElementValue>();
   for (const property of statement.properties) {
     if (isMissing(property.name)) continue;
-    const range = rangeOn(ground, property.name.range);
+    const range = rangeOn(origin, property.name.range);
     const name = property.name.text;
     const kind = Object.hasOwn(wanted, name) ? wanted[name] : undefined;
     if (kind === undefined) {
-      const message = `a ${statement.element} has no property ${name}; it takes ${joined(Object.keys(wanted))}`;
+      const message = `a ${statement.element} has no property ${name}; it takes ${listed(Object.keys(wanted))}`;
       context.problems.addMeant('property', range, message, name, Object.keys(wanted));
     } else if (properties.has(name)) {
       context.problems.add('property', range, `${name} is given twice`);
     } else {
-      const value = readElementValue(draft, property, kind, ground, context);
+      const value = readElementValue(draft, property, kind, origin, context);
       if (value !== undefined) properties.set(name, value);
     }
   }
@@ -129,7 +132,7 @@ function readProperties(
     if (kind.required !== true || properties.has(name) || meantToBe) continue;
     context.problems.add(
       'type',
-      rangeOn(ground, statement.range),
+      rangeOn(origin, statement.range),
       `a ${statement.element} needs its ${name}: { ${name} ${kind.example} }`,
     );
   }
@@ -140,20 +143,15 @@ function readElementValue(
   draft: TypeDraft,
   property: PropertyNode,
   wanted: PropertyWanted,
-  ground: Ground,
+  origin: Origin,
   context: TypeContext,
 ): ElementValue | undefined {
   const name = property.name.text;
-  const [first, second, third] = property.values;
-  const range = rangeOn(ground, property.range);
-  if (
-    name === 'share' &&
-    property.values.length === 3 &&
-    first?.text === 'all' &&
-    second?.text === 'but' &&
-    third !== undefined
-  ) {
-    const but = readParameterName(draft, third, wanted, ground, context);
+  const [first] = property.values;
+  const range = rangeOn(origin, property.range);
+  const complement = allBut(property);
+  if (complement !== undefined) {
+    const but = readParameterName(draft, complement, wanted, origin, context);
     if (but === undefined)
       context.problems.add('property', range, 'in `share all but NAME`, NAME must be a parameter in percent');
     return but === undefined ? undefined : { kind: 'but', name: but, range };
@@ -167,43 +165,47 @@ function readElementValue(
     return undefined;
   }
   if (isMissing(first)) return undefined;
-  const wordRange = rangeOn(ground, first.range);
+  const wordRange = rangeOn(origin, first.range);
   if (wanted.lug === true) {
-    const lug = ownLug(draft, first, ground, context);
+    const lug = ownLug(draft, first, origin, context);
     if (lug !== undefined) require(draft, lug);
     return lug === undefined ? undefined : { kind: 'word', word: lug, range: wordRange };
   }
   if (wanted.anyName === true) return { kind: 'word', word: first.text, range: wordRange };
-  const parameter = readParameterName(draft, first, wanted, ground, context);
+  const parameter = readParameterName(draft, first, wanted, origin, context);
   if (parameter !== undefined) return { kind: 'parameter', name: parameter, range: wordRange };
   if (wanted.words !== undefined) {
     if (wanted.words.includes(first.text)) return { kind: 'word', word: first.text, range: wordRange };
-    const message = `${name} is ${joined(wanted.words, 'or')}, or a parameter of ${draft.name}, not \`${first.text}\``;
+    const message = `${name} is ${listed(wanted.words, 'or')}, or a parameter of ${draft.name}, not \`${first.text}\``;
     context.problems.addMeant('property', wordRange, message, first.text, wanted.words);
     return undefined;
   }
-  return readLiteral(draft, name, first, wanted, ground, context);
+  return wanted.unit === undefined
+    ? undefined
+    : readLiteral(draft, first, { name, unit: wanted.unit }, wordRange, context.problems);
+}
+
+/** `NAME` of `share all but NAME`. */
+function allBut({ name, values }: PropertyNode): Word | undefined {
+  const [all, but, word, ...more] = values;
+  return name.text === 'share' && all?.text === 'all' && but?.text === 'but' && more.length === 0 ? word : undefined;
 }
 
 function readLiteral(
   draft: TypeDraft,
-  name: string,
   word: Word,
-  wanted: PropertyWanted,
-  ground: Ground,
-  context: TypeContext,
+  { name, unit }: { readonly name: string; readonly unit: Unit },
+  range: SourceRange,
+  problems: Problems,
 ): ElementValue | undefined {
-  const range = rangeOn(ground, word.range);
-  const unit = wanted.unit;
-  if (unit === undefined) return undefined;
   const reading = readValue(word, unit);
   if (reading === undefined) {
     const names = [...draft.parameters.keys()];
     const message =
       word.kind === 'name'
-        ? `${draft.name} does not take ${word.text}; it takes ${listed(names)}, and ${name} may also be ${unitPhrase(unit)}`
+        ? `${draft.name} does not take ${word.text}; it takes ${nameList(names)}, and ${name} may also be ${unitPhrase(unit)}`
         : `${name} takes ${unitPhrase(unit)}; ${whyNoValue(word, unit)}`;
-    context.problems.addMeant(
+    problems.addMeant(
       word.kind === 'name' ? 'unknown-name' : 'value',
       range,
       message,
@@ -214,12 +216,12 @@ function readLiteral(
   }
   const value = name === 'coupling' && reading.unit === 'count' ? { ...reading, value: reading.value * 100, unit } : reading;
   if (value.unit !== unit) {
-    wrongUnit(name, unit, word, reading, range, context.problems);
+    wrongUnit({ name, unit }, word, reading, range, problems);
     return undefined;
   }
   const fault = outOfRange(name, unit, value.value);
   if (fault !== undefined) {
-    context.problems.add('value', range, fault);
+    problems.add('value', range, fault);
     return undefined;
   }
   return {
@@ -234,7 +236,7 @@ function readParameterName(
   draft: TypeDraft,
   word: Word,
   wanted: PropertyWanted,
-  ground: Ground,
+  origin: Origin,
   context: TypeContext,
 ): string | undefined {
   const parameter = word.kind === 'name' ? draft.parameters.get(word.text) : undefined;
@@ -245,7 +247,7 @@ function readParameterName(
     (end.kind === 'value' && (end.unit === wanted.unit || (wanted.unit === 'percent' && end.unit === 'count'))) ||
     (end.kind === 'choice' && wanted.words !== undefined && end.choices.every((choice) => wanted.words?.includes(choice)));
   if (!fits) return undefined;
-  const range = rangeOn(ground, word.range);
+  const range = rangeOn(origin, word.range);
   const definition = parameter.range;
   context.names.push({
     kind: 'property',

@@ -4,10 +4,10 @@ import type { SourceRange } from '../../source.js';
 import { bindArguments } from './bind.js';
 import { typeNamed, wirable } from './find-type.js';
 import { lugNamed, lugNames, nearestLug, onlyLug, requiredLugs } from './lug-names.js';
-import { listed } from '../phrases.js';
-import { isMissing, isSamePlace, rangeOn, type Ground } from '../ranges.js';
+import { nameList } from '../phrases.js';
+import { isMissing, isSamePlace, rangeOn, type Origin } from '../ranges.js';
 import { ownLug, require, type TypeContext, type TypeDraft } from './type-draft.js';
-import type { InnerEnd, InnerJoint } from './type-model.js';
+import type { InnerEnd, InnerPart } from './type-model.js';
 import { PLAIN_WIRE, readLooks } from './wire-looks.js';
 
 /** Parts stand in one another at most this deep. */
@@ -16,21 +16,22 @@ export const DEEPEST = 16;
 export const MOST_PARTS = 5000;
 
 /** `part c : capacitor 680pF from top to bottom` in a type. Its leads are soldered by `readInnerJoints` once all parts are known. */
-export function readInnerPart(draft: TypeDraft, statement: PartStatement, ground: Ground, context: TypeContext): void {
-  const found = wirable(typeNamed(statement.type, ground, context, draft.name));
+export function readInnerPart(draft: TypeDraft, statement: PartStatement, origin: Origin, context: TypeContext): void {
+  const found = wirable(typeNamed(statement.type, origin, context, draft.name));
   const type =
-    found !== undefined && fitsInside(draft, found.size * statement.names.length, found.depth, statement, ground, context)
+    found !== undefined &&
+    fitsInside(draft, found.size * statement.names.length, found.depth, rangeOn(origin, statement.type.range), context)
       ? found
       : undefined;
   const bindings = bindArguments(type, statement.values, statement.properties, {
-    ground,
+    origin,
     problems: context.problems,
     names: context.names,
     outer: draft.parameters,
   });
   for (const word of statement.names) {
     if (isMissing(word)) continue;
-    const nameRange = rangeOn(ground, word.range);
+    const nameRange = rangeOn(origin, word.range);
     const before = draft.parts.find((part) => part.name === word.text)?.nameRange ?? draft.lugs.get(word.text)?.range;
     if (before !== undefined) {
       const related = [{ message: 'the other one', range: before }];
@@ -43,9 +44,9 @@ export function readInnerPart(draft: TypeDraft, statement: PartStatement, ground
       typeName: statement.type.text,
       arguments: bindings,
       inPlace: statement.ends !== undefined,
-      range: rangeOn(ground, statement.range),
+      range: rangeOn(origin, statement.range),
       nameRange,
-      typeRange: rangeOn(ground, statement.type.range),
+      typeRange: rangeOn(origin, statement.type.range),
       ...(type === undefined ? {} : { type }),
       ...(statement.doc === undefined ? {} : { doc: statement.doc }),
     });
@@ -56,61 +57,59 @@ export function readInnerPart(draft: TypeDraft, statement: PartStatement, ground
 export function readInnerJoints(
   draft: TypeDraft,
   statement: PartStatement | WireStatement | SolderStatement,
-  ground: Ground,
+  origin: Origin,
   number: number,
   context: TypeContext,
 ): void {
-  const statementRange = rangeOn(ground, statement.range);
+  const statementRange = rangeOn(origin, statement.range);
   if (statement.kind === 'part') {
-    placeInner(draft, statement, ground, number, context);
+    placeInner(draft, statement, origin, number, context);
     return;
   }
-  const looks = statement.kind === 'wire' ? readLooks(statement.options, ground, context.problems, 'wire') : PLAIN_WIRE;
-  if (statement.kind === 'wire' && statement.screens.length > 0) {
-    context.problems.add('type', rangeOn(ground, statement.screens[0]!.range), 'a screen can’t be connected inside a type');
-  }
-  const ends = statement.ends.map((end) => innerEnd(draft, end, ground, context));
+  const looks = statement.kind === 'wire' ? readLooks(statement.options, origin, context.problems, 'wire') : PLAIN_WIRE;
+  const [screen] = statement.kind === 'wire' ? statement.screens : [];
+  if (screen !== undefined)
+    context.problems.add('type', rangeOn(origin, screen.range), 'a screen can’t be connected inside a type');
+  const ends = statement.ends.map((end) => innerEnd(draft, end, origin, context));
   for (let i = 1; i < ends.length; i++) {
     const [a, b] = [ends[i - 1], ends[i]];
     if (a === undefined || b === undefined) continue;
-    const range: SourceRange = { uri: ground.uri, start: a.range.start, end: b.range.end };
+    const range: SourceRange = { uri: origin.uri, start: a.range.start, end: b.range.end };
     draft.joints.push({ a, b, statement: number, looks, range, statementRange });
   }
 }
 
-function placeInner(draft: TypeDraft, statement: PartStatement, ground: Ground, number: number, context: TypeContext): void {
+function placeInner(draft: TypeDraft, statement: PartStatement, origin: Origin, number: number, context: TypeContext): void {
   if (statement.ends === undefined) return;
-  const outer = [innerEnd(draft, statement.ends.a, ground, context), innerEnd(draft, statement.ends.b, ground, context)];
+  const from = innerEnd(draft, statement.ends.a, origin, context);
+  const to = innerEnd(draft, statement.ends.b, origin, context);
   for (const word of statement.names) {
-    const nameRange = rangeOn(ground, word.range);
+    const nameRange = rangeOn(origin, word.range);
     const part = draft.parts.find((candidate) => candidate.name === word.text && isSamePlace(candidate.nameRange, nameRange));
     if (part === undefined) continue;
     if (part.type !== undefined && part.type.leads === undefined) {
       const message = `${part.typeName} does not have two leads, so it can’t be placed ${statement.ends.form === 'from' ? 'from … to …' : 'across … and …'}`;
-      context.problems.add('form', rangeOn(ground, statement.range), message);
+      context.problems.add('form', rangeOn(origin, statement.range), message);
       continue;
     }
-    const leads = part.type?.leads ?? ['a', 'b'];
-    outer.forEach((end, side) => {
-      if (end === undefined) return;
-      const lead: InnerEnd = { part: part.name, lug: leads[side]!, range: nameRange };
-      const [a, b] = side === 0 ? [end, lead] : [lead, end];
-      const joint: InnerJoint = { a, b, statement: number, looks: PLAIN_WIRE, range: end.range, statementRange: part.range };
-      draft.joints.push(joint);
-    });
+    const [first, second] = part.type?.leads ?? ['a', 'b'];
+    const leadOf = (lug: string): InnerEnd => ({ part: part.name, lug, range: nameRange });
+    const common = { statement: number, looks: PLAIN_WIRE, statementRange: part.range };
+    if (from !== undefined) draft.joints.push({ a: from, b: leadOf(first), range: from.range, ...common });
+    if (to !== undefined) draft.joints.push({ a: leadOf(second), b: to, range: to.range, ...common });
   }
 }
 
 /** A lug of the type itself, of a part inside, or that part alone where it has one lug. */
-function innerEnd(draft: TypeDraft, name: DottedName, ground: Ground, context: TypeContext): InnerEnd | undefined {
-  const [first, second, third] = name.path;
+function innerEnd(draft: TypeDraft, name: DottedName, origin: Origin, context: TypeContext): InnerEnd | undefined {
+  const [first, second] = name.path;
   if (first === undefined || isMissing(first)) return undefined;
-  const range = rangeOn(ground, name.range);
-  const firstRange = rangeOn(ground, first.range);
+  const range = rangeOn(origin, name.range);
+  const firstRange = rangeOn(origin, first.range);
   const part = draft.parts.find((candidate) => candidate.name === first.text);
   if (part === undefined) {
     if (second === undefined) {
-      const own = lugNamed(draft, first.text, {}).kind === 'lug' ? ownLug(draft, first, ground, context) : undefined;
+      const own = lugNamed(draft, first.text, {}).kind === 'lug' ? ownLug(draft, first, origin, context) : undefined;
       if (own !== undefined) {
         require(draft, own);
         return { lug: own, range };
@@ -120,13 +119,20 @@ function innerEnd(draft: TypeDraft, name: DottedName, ground: Ground, context: T
     context.problems.addMeant(
       'unknown-name',
       firstRange,
-      `${draft.name} has no lug or part ${first.text}; it has ${listed(names)}`,
+      `${draft.name} has no lug or part ${first.text}; it has ${nameList(names)}`,
       first.text,
       names,
     );
     return undefined;
   }
   context.names.push({ kind: 'part', range: firstRange, definition: part.nameRange, isDefinition: false, name: first.text });
+  return endOnPart(part, name, origin, context);
+}
+
+/** The end on a part of the type that is known, by what stands behind its name. */
+function endOnPart(part: InnerPart, name: DottedName, origin: Origin, context: TypeContext): InnerEnd | undefined {
+  const [first, second, third] = name.path;
+  const range = rangeOn(origin, name.range);
   if (third !== undefined) {
     context.problems.add('type', range, `the inside of ${part.name} can’t be reached from here: name one of its lugs`);
     return undefined;
@@ -136,11 +142,12 @@ function innerEnd(draft: TypeDraft, name: DottedName, ground: Ground, context: T
     const only = onlyLug(part.type);
     if (only !== undefined) return { part: part.name, lug: only, range };
     const lugs = requiredLugs(part.type).map((lug) => lug.name);
-    context.problems.add('unknown-name', firstRange, `name a lug of ${part.name}: it has ${listed(lugs)}`);
+    const place = rangeOn(origin, (first ?? name).range);
+    context.problems.add('unknown-name', place, `name a lug of ${part.name}: it has ${nameList(lugs)}`);
     return undefined;
   }
   if (isMissing(second)) return undefined;
-  const secondRange = rangeOn(ground, second.range);
+  const secondRange = rangeOn(origin, second.range);
   const named = lugNamed(part.type, second.text, part.arguments.view);
   if (named.kind === 'lug') {
     const definition = part.type.lugs.get(named.name)?.range ?? part.type.numbered?.range;
@@ -161,21 +168,13 @@ function innerEnd(draft: TypeDraft, name: DottedName, ground: Ground, context: T
       `${second.text} of ${part.name} depends on the side seen in the diagram: add { seen front } or { seen back }`,
     );
   } else {
-    const message = `${part.name} has no lug ${second.text}; it has ${listed(names)}`;
+    const message = `${part.name} has no lug ${second.text}; it has ${nameList(names)}`;
     context.problems.addOffer('unknown-name', secondRange, message, nearestLug(part.type, second.text));
   }
   return undefined;
 }
 
-function fitsInside(
-  draft: TypeDraft,
-  size: number,
-  depth: number,
-  statement: PartStatement,
-  ground: Ground,
-  context: TypeContext,
-): boolean {
-  const range = rangeOn(ground, statement.type.range);
+function fitsInside(draft: TypeDraft, size: number, depth: number, range: SourceRange, context: TypeContext): boolean {
   const sum = draft.parts.reduce((parts, part) => parts + (part.type?.size ?? 1), 1) + size;
   if (depth >= DEEPEST) {
     context.problems.add('type', range, `parts are nested more than ${DEEPEST} levels deep here`);

@@ -1,6 +1,6 @@
 /** The lugs of a type: `lugs`, `optional`, `metal`, second names, and where they lie. */
 import type { AlsoStatement, LugsStatement, RowsStatement, Word } from '../../grammar/index.js';
-import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import { ownLug, type TypeContext, type TypeDraft } from './type-draft.js';
 
 /** No strip has more lugs than this. */
@@ -10,7 +10,7 @@ const MOST_NUMBERED = 999;
 export function declareLugs(
   draft: TypeDraft,
   statement: LugsStatement,
-  ground: Ground,
+  origin: Origin,
   own: Set<string>,
   context: TypeContext,
 ): void {
@@ -18,7 +18,7 @@ export function declareLugs(
   const names = [...statement.names];
   if (statement.upTo !== undefined) {
     const first = names.pop();
-    const range = first === undefined ? undefined : numbersBetween(first, statement.upTo, ground, context);
+    const range = first === undefined ? undefined : numbersBetween(first, statement.upTo, origin, context);
     if (range !== undefined && optional) draft.numbered = range;
     else if (range !== undefined) {
       for (let number = range.from; number <= range.to; number++) {
@@ -28,7 +28,7 @@ export function declareLugs(
   }
   for (const word of names) {
     if (isMissing(word)) continue;
-    const range = rangeOn(ground, word.range);
+    const range = rangeOn(origin, word.range);
     const before = draft.lugs.get(word.text);
     if (own.has(word.text)) {
       const related = before === undefined ? [] : [{ message: 'the same lug', range: before.range }];
@@ -54,24 +54,24 @@ export function declareLugs(
 }
 
 /** `metal frame`: those lugs belong on ground. */
-export function markMetal(draft: TypeDraft, statement: LugsStatement, ground: Ground, context: TypeContext): void {
+export function markMetal(draft: TypeDraft, statement: LugsStatement, origin: Origin, context: TypeContext): void {
   if (statement.upTo !== undefined) {
     const message = 'metal takes lugs one by one, not a range';
-    context.problems.add('type', rangeOn(ground, statement.range), message);
+    context.problems.add('type', rangeOn(origin, statement.range), message);
   }
   for (const word of statement.names) {
-    const name = ownLug(draft, word, ground, context);
+    const name = ownLug(draft, word, origin, context);
     const definition = name === undefined ? undefined : draft.lugs.get(name);
     if (definition !== undefined) draft.lugs.set(definition.name, { ...definition, metal: true });
   }
 }
 
 /** `also screw for north`: whether `north` is a lug or a coil is seen once all elements are read. */
-export function declareAlias(draft: TypeDraft, statement: AlsoStatement, ground: Ground, context: TypeContext): void {
+export function declareAlias(draft: TypeDraft, statement: AlsoStatement, origin: Origin, context: TypeContext): void {
   if (isMissing(statement.alias) || isMissing(statement.of)) return;
   const alias = statement.alias.text;
   const of = statement.of.text;
-  const ofRange = rangeOn(ground, statement.of.range);
+  const ofRange = rangeOn(origin, statement.of.range);
   const coil = draft.elements.find((element) => element.kind === 'coil' && element.name === of);
   const lug = draft.lugs.get(of);
   if (coil === undefined && (lug === undefined || lug.inner)) {
@@ -79,7 +79,7 @@ export function declareAlias(draft: TypeDraft, statement: AlsoStatement, ground:
     context.problems.addMeant('unknown-name', ofRange, `${draft.name} has no lug or coil ${of}`, of, names);
     return;
   }
-  const aliasRange = rangeOn(ground, statement.alias.range);
+  const aliasRange = rangeOn(origin, statement.alias.range);
   if (draft.lugs.has(alias) || draft.elements.some((element) => element.kind === 'coil' && element.name === alias)) {
     context.problems.add('duplicate-name', aliasRange, `${alias} is already a lug or coil of ${draft.name}`);
     return;
@@ -104,14 +104,14 @@ export function declareAlias(draft: TypeDraft, statement: AlsoStatement, ground:
 }
 
 /** `rows A1 A2 A3 A0 / B0 B1 B2 B3`, from the solder side. */
-export function readRows(draft: TypeDraft, statement: RowsStatement, ground: Ground, context: TypeContext): void {
+export function readRows(draft: TypeDraft, statement: RowsStatement, origin: Origin, context: TypeContext): void {
   const seen = new Set<string>();
   draft.rows = statement.rows.map((row) =>
     row.map((word) => {
-      const name = word === undefined ? undefined : ownLug(draft, word, ground, context);
+      const name = word === undefined ? undefined : ownLug(draft, word, origin, context);
       if (word === undefined || name === undefined) return null;
       if (seen.has(name)) {
-        context.problems.add('duplicate-name', rangeOn(ground, word.range), `${word.text} is in the rows twice`);
+        context.problems.add('duplicate-name', rangeOn(origin, word.range), `${word.text} is in the rows twice`);
         return null;
       }
       seen.add(name);
@@ -120,8 +120,8 @@ export function readRows(draft: TypeDraft, statement: RowsStatement, ground: Gro
   );
 }
 
-function numbersBetween(first: Word, last: Word, ground: Ground, context: TypeContext): TypeDraft['numbered'] {
-  const range = rangeOn(ground, { start: first.range.start, end: last.range.end });
+function numbersBetween(first: Word, last: Word, origin: Origin, context: TypeContext): TypeDraft['numbered'] {
+  const range = rangeOn(origin, { start: first.range.start, end: last.range.end });
   const from = Number(first.text);
   const to = Number(last.text);
   if (/^\d{1,4}$/.test(first.text) && /^\d{1,4}$/.test(last.text) && from >= 1 && from <= to && to <= MOST_NUMBERED)

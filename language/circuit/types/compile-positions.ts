@@ -1,17 +1,17 @@
 /** The positions of a type: `positions`, `at … joins …`, `rest`. */
 import type { AtStatement, PositionsStatement, RestStatement, Word } from '../../grammar/index.js';
-import { listed } from '../phrases.js';
+import { nameList } from '../phrases.js';
 import { quantity } from '../quantities.js';
-import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import { ownLug, type TypeContext, type TypeDraft } from './type-draft.js';
 
 /** `positions up middle down`. They take the place of those of the type it comes from, contacts and rest as well. */
-export function readPositionNames(draft: TypeDraft, statement: PositionsStatement, ground: Ground, context: TypeContext): void {
+export function readPositionNames(draft: TypeDraft, statement: PositionsStatement, origin: Origin, context: TypeContext): void {
   draft.positions = [];
   delete draft.rest;
   for (const word of statement.names) {
     if (isMissing(word)) continue;
-    const range = rangeOn(ground, word.range);
+    const range = rangeOn(origin, word.range);
     const before = draft.positions.find((position) => position.name === word.text);
     if (before !== undefined) {
       const related = [{ message: 'the position of that name', range: before.range }];
@@ -35,17 +35,17 @@ export function readPositionNames(draft: TypeDraft, statement: PositionsStatemen
 export function readContacts(
   draft: TypeDraft,
   statement: AtStatement,
-  ground: Ground,
+  origin: Origin,
   begun: Set<number>,
   context: TypeContext,
 ): void {
-  const index = positionOf(draft, statement.position, ground, context);
+  const index = positionOf(draft, statement.position, origin, context);
   const joins: string[][] = [];
   for (const group of statement.joins) {
-    const lugs = group.map((word) => ownLug(draft, word, ground, context)).filter((lug) => lug !== undefined);
+    const lugs = group.map((word) => ownLug(draft, word, origin, context)).filter((lug) => lug !== undefined);
     const first = group[0];
     if (group.length === 1 && first !== undefined && !isMissing(first)) {
-      context.problems.add('form', rangeOn(ground, first.range), `${first.text} is alone; a contact joins two or more lugs`);
+      context.problems.add('form', rangeOn(origin, first.range), `${first.text} is alone; a contact joins two or more lugs`);
     }
     if (lugs.length > 1) joins.push(lugs);
   }
@@ -56,10 +56,10 @@ export function readContacts(
 }
 
 /** `rest mono`, or `rest 5` on a type without positions: the rotation of its shaft. */
-export function readRestPosition(draft: TypeDraft, statement: RestStatement, ground: Ground, context: TypeContext): void {
+export function readRestPosition(draft: TypeDraft, statement: RestStatement, origin: Origin, context: TypeContext): void {
   const word = statement.position;
   if (draft.positions.length > 0) {
-    const index = positionOf(draft, word, ground, context);
+    const index = positionOf(draft, word, origin, context);
     if (index !== undefined) draft.rest = index;
     return;
   }
@@ -68,13 +68,13 @@ export function readRestPosition(draft: TypeDraft, statement: RestStatement, gro
   if (rest?.kind === 'value' && /^\d+(\.\d+)?$/.test(word.text) && rotation <= 10) {
     draft.parameters.set('rest', { ...rest, value: quantity(rotation, 'count') });
   } else if (!isMissing(word)) {
-    context.problems.add('type', rangeOn(ground, statement.range), `${draft.name} has no positions to rest in: positions 1 2 3`);
+    context.problems.add('type', rangeOn(origin, statement.range), `${draft.name} has no positions to rest in: positions 1 2 3`);
   }
 }
 
-function positionOf(draft: TypeDraft, word: Word, ground: Ground, context: TypeContext): number | undefined {
+function positionOf(draft: TypeDraft, word: Word, origin: Origin, context: TypeContext): number | undefined {
   if (isMissing(word)) return undefined;
-  const range = rangeOn(ground, word.range);
+  const range = rangeOn(origin, word.range);
   const byName = draft.positions.findIndex((position) => position.name === word.text);
   const index = byName < 0 && /^\d+$/.test(word.text) ? Number(word.text) - 1 : byName;
   const position = draft.positions[index];
@@ -83,7 +83,7 @@ function positionOf(draft: TypeDraft, word: Word, ground: Ground, context: TypeC
     return index;
   }
   const names = draft.positions.map((candidate) => candidate.name);
-  const has = names.length === 0 ? 'name its positions first: positions 1 2 3' : `it has ${listed(names)}`;
+  const has = names.length === 0 ? 'name its positions first: positions 1 2 3' : `it has ${nameList(names)}`;
   context.problems.addMeant('unknown-name', range, `${draft.name} has no position ${word.text}; ${has}`, word.text, names);
   return undefined;
 }

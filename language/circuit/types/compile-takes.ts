@@ -2,7 +2,7 @@
 import type { TakesStatement } from '../../grammar/index.js';
 import { outOfRange } from './parameters.js';
 import { quantity, readValue } from '../quantities.js';
-import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import type { Parameter } from './type-model.js';
 import type { TypeContext, TypeDraft } from './type-draft.js';
 
@@ -10,21 +10,21 @@ import type { TypeContext, TypeDraft } from './type-draft.js';
 export function readTakes(
   draft: TypeDraft,
   statement: TakesStatement,
-  ground: Ground,
+  origin: Origin,
   own: Set<string>,
   context: TypeContext,
 ): void {
   for (const node of statement.parameters) {
     if (isMissing(node.name)) continue;
     const name = node.name.text;
-    const range = rangeOn(ground, node.name.range);
+    const range = rangeOn(origin, node.name.range);
     if (own.has(name)) {
       const before = draft.parameters.get(name)?.range;
       const related = before === undefined ? [] : [{ message: 'the same parameter', range: before }];
       context.problems.add('duplicate-name', range, `${draft.name} already takes ${name}`, { related });
       continue;
     }
-    const parameter = readParameter(draft, node, range, ground, context);
+    const parameter = readParameter(draft, node, range, origin, context);
     if (parameter === undefined) continue;
     own.add(name);
     context.names.push({ kind: 'property', range, definition: range, isDefinition: true, name });
@@ -38,13 +38,13 @@ function readParameter(
   draft: TypeDraft,
   node: TakesStatement['parameters'][number],
   range: Parameter['range'] & object,
-  ground: Ground,
+  origin: Origin,
   context: TypeContext,
 ): Parameter | undefined {
   const name = node.name.text;
   if (node.value !== undefined) {
     if (isMissing(node.value)) return undefined;
-    const valueRange = rangeOn(ground, node.value.range);
+    const valueRange = rangeOn(origin, node.value.range);
     const reading = readValue(node.value);
     if (reading === undefined) {
       const message = `\`${node.value.text}\` is not a value; give the default of ${name} with its unit: takes ${name} 8.1k`;
@@ -63,7 +63,7 @@ function readParameter(
   if (only === undefined) return { name, range, kind: 'free' };
   if (choices.length > 1) return { name, range, kind: 'choice', choices: choices.map((choice) => choice.text) };
   // One word is no choice: it names a parameter above, which this one follows where it isn't given.
-  const onlyRange = rangeOn(ground, only.range);
+  const onlyRange = rangeOn(origin, only.range);
   if (draft.parameters.has(only.text) && only.text !== name && !followsSelf(draft, only.text, name)) {
     context.names.push({ kind: 'property', range: onlyRange, isDefinition: false, name: only.text });
     return { name, range, kind: 'follows', of: only.text };

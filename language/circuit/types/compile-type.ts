@@ -10,20 +10,20 @@ import { isBare, typeNamed } from './find-type.js';
 import { requiredLugs } from './lug-names.js';
 import type { Base } from '../model.js';
 import { Problems } from '../problems.js';
-import { rangeOn, type Ground } from '../ranges.js';
+import { rangeOn, type Origin } from '../ranges.js';
 import type { TypeContext, TypeDraft } from './type-draft.js';
 import { typeInfo } from './type-info.js';
 import type { CompiledType } from './type-model.js';
 
 /** Reads a type's body, telling all that is wrong with it; whatever can be made of it is made. */
 export function compileType(statement: TypeStatement, context: TypeContext): CompiledType {
-  const ground: Ground = { uri: context.uri, line: statement.line };
-  const base = baseOf(statement, ground, context);
+  const origin: Origin = { uri: context.uri, line: statement.line };
+  const base = baseOf(statement, origin, context);
   const draft = draftFrom(statement.name.text, base ?? 'assembly');
   // Where the base isn't known, the body's names can't be either: the first line alone is in error.
   readBody(draft, statement.body, base === undefined ? { ...context, problems: new Problems() } : context);
-  const range = rangeOn(ground, statement.range);
-  const nameRange = rangeOn(ground, statement.name.range);
+  const range = rangeOn(origin, statement.range);
+  const nameRange = rangeOn(origin, statement.name.range);
   if (base !== undefined && isBare(draft)) context.problems.add('type', nameRange, `${draft.name} has no lugs yet: lugs A B`);
   const leads = leadsOf(draft);
   const { parts, ...rest } = draft;
@@ -43,9 +43,9 @@ export function compileType(statement: TypeStatement, context: TypeContext): Com
   return { ...type, info: typeInfo(type) };
 }
 
-function baseOf(statement: TypeStatement, ground: Ground, context: TypeContext): CompiledType | Base | undefined {
+function baseOf(statement: TypeStatement, origin: Origin, context: TypeContext): CompiledType | Base | undefined {
   const { text } = statement.base;
-  return isBase(text) ? text : typeNamed(statement.base, ground, context, statement.name.text);
+  return isBase(text) ? text : typeNamed(statement.base, origin, context, statement.name.text);
 }
 
 /** Starts from all that the base type has; the body adds to it and takes the place of parts of it. */
@@ -84,43 +84,43 @@ function draftFrom(name: string, base: CompiledType | Base): TypeDraft {
 
 /** Reads what others refer to first: lugs and parameters, then elements and parts, then what joins and lays out lugs. */
 function readBody(draft: TypeDraft, body: readonly BodyStatement[], context: TypeContext): void {
-  const ground = (statement: BodyStatement): Ground => ({ uri: context.uri, line: statement.line });
+  const origin = (statement: BodyStatement): Origin => ({ uri: context.uri, line: statement.line });
   const lugs = new Set<string>();
   const taken = new Set<string>();
   const begun = new Set<number>();
   const elements: ElementNode[] = [];
   for (const statement of body) {
     if (statement.kind === 'lugs' || statement.kind === 'optional')
-      declareLugs(draft, statement, ground(statement), lugs, context);
-    else if (statement.kind === 'takes') readTakes(draft, statement, ground(statement), taken, context);
-    else if (statement.kind === 'element') elements.push({ statement, ground: ground(statement) });
+      declareLugs(draft, statement, origin(statement), lugs, context);
+    else if (statement.kind === 'takes') readTakes(draft, statement, origin(statement), taken, context);
+    else if (statement.kind === 'element') elements.push({ statement, origin: origin(statement) });
   }
   putOwnFirst(draft);
   readElements(draft, elements, context);
   for (const statement of body) {
-    if (statement.kind === 'also') declareAlias(draft, statement, ground(statement), context);
-    else if (statement.kind === 'positions') readPositionNames(draft, statement, ground(statement), context);
-    else if (statement.kind === 'part') readInnerPart(draft, statement, ground(statement), context);
+    if (statement.kind === 'also') declareAlias(draft, statement, origin(statement), context);
+    else if (statement.kind === 'positions') readPositionNames(draft, statement, origin(statement), context);
+    else if (statement.kind === 'part') readInnerPart(draft, statement, origin(statement), context);
   }
   let number = draft.joints.reduce((most, joint) => Math.max(most, joint.statement + 1), 0);
   for (const statement of body) {
     switch (statement.kind) {
       case 'metal':
-        markMetal(draft, statement, ground(statement), context);
+        markMetal(draft, statement, origin(statement), context);
         break;
       case 'rows':
-        readRows(draft, statement, ground(statement), context);
+        readRows(draft, statement, origin(statement), context);
         break;
       case 'at':
-        readContacts(draft, statement, ground(statement), begun, context);
+        readContacts(draft, statement, origin(statement), begun, context);
         break;
       case 'rest':
-        readRestPosition(draft, statement, ground(statement), context);
+        readRestPosition(draft, statement, origin(statement), context);
         break;
       case 'part':
       case 'wire':
       case 'solder':
-        readInnerJoints(draft, statement, ground(statement), number++, context);
+        readInnerJoints(draft, statement, origin(statement), number++, context);
         break;
       default:
         // The others were read above.

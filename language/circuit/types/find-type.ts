@@ -1,15 +1,15 @@
 /** Looks a type up by the word that names it, notes the mention, and tells where there is none. */
 import type { Word } from '../../grammar/index.js';
 import { isBase } from './bases.js';
-import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import type { TypeContext } from './type-draft.js';
 import type { CompiledType } from './type-model.js';
 
 /** The type that a word names; `undefined` after a problem was told. `within` is the type in whose body or first line the word stands. */
-export function typeNamed(word: Word, ground: Ground, context: TypeContext, within?: string): CompiledType | undefined {
+export function typeNamed(word: Word, origin: Origin, context: TypeContext, within?: string): CompiledType | undefined {
   // A type that isn't written yet was told by the parser.
   if (isMissing(word) || word.kind === 'unknown') return undefined;
-  const range = rangeOn(ground, word.range);
+  const range = rangeOn(origin, word.range);
   const found = context.find(word.text);
   if (typeof found !== 'string') {
     context.names.push({ kind: 'type', range, definition: found.nameRange, isDefinition: false, name: word.text });

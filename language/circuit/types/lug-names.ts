@@ -1,4 +1,5 @@
 /** Which lug of a type a word names: its own lugs, second names, numbered lugs, and left, middle and right of a pot. */
+import { firstOf, groupBy } from '../../collections.js';
 import { createSpelling } from '../../nearest.js';
 import type { CompiledType, LugDefinition, View } from './type-model.js';
 
@@ -32,7 +33,7 @@ export function requiredLugs(type: LugSpace): readonly LugDefinition[] {
 /** The lug that is meant where the part is named alone. */
 export function onlyLug(type: LugSpace): string | undefined {
   const lugs = requiredLugs(type);
-  return lugs.length === 1 ? lugs[0]!.name : undefined;
+  return lugs.length === 1 ? firstOf(lugs).name : undefined;
 }
 
 /** The names that a message lists: lugs in their order, optional ones behind. */
@@ -55,24 +56,20 @@ export interface LugSpelling {
 
 export function createLugSpelling(type: LugSpace): LugSpelling {
   const names = [...type.lugs.values()].flatMap((lug) => (lug.inner ? [] : [lug.name]));
-  const numbered = new Map<string, NumberedName[]>();
-  for (const name of names) {
-    const found = numberedName(name);
-    if (found === undefined) continue;
-    const alike = numbered.get(found.letters);
-    if (alike === undefined) numbered.set(found.letters, [found]);
-    else alike.push(found);
-  }
+  const numbered = groupBy(
+    names.flatMap((name) => numberedName(name) ?? []),
+    ({ letters }) => letters,
+  );
   const spelling = createSpelling();
   for (const name of [...names, ...type.aliases.keys()]) spelling.add(name);
   return {
     nearest(word) {
       const asked = numberedName(word);
-      const alike = asked === undefined ? [] : (numbered.get(asked.letters) ?? []);
+      if (asked === undefined) return spelling.nearest(word);
       let best: string | undefined;
       let least = Infinity;
-      for (const { name, number } of alike) {
-        const away = Math.abs(number - asked!.number);
+      for (const { name, number } of numbered.get(asked.letters) ?? []) {
+        const away = Math.abs(number - asked.number);
         if (away < least) [best, least] = [name, away];
       }
       return best ?? spelling.nearest(word);
@@ -89,8 +86,8 @@ interface NumberedName {
 }
 
 function numberedName(name: string): NumberedName | undefined {
-  const parts = /^(\D*)(\d{1,6})(\D*)$/.exec(name);
-  return parts === null ? undefined : { name, letters: `${parts[1]!} ${parts[3]!}`.toLowerCase(), number: Number(parts[2]) };
+  const [whole, before, number, behind] = /^(\D*)(\d{1,6})(\D*)$/.exec(name) ?? [];
+  return whole === undefined ? undefined : { name, letters: `${before} ${behind}`.toLowerCase(), number: Number(number) };
 }
 
 /** True where the type has one track, so that the lugs of its ends may be called left and right. */

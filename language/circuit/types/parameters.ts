@@ -4,13 +4,13 @@ import type { SourceRange } from '../../source.js';
 import type { NameUse, Unit } from '../model.js';
 import { replaceWith, type Problems } from '../problems.js';
 import { quantity, readValue, unitPhrase, UNIT_WORDS, whyNoValue, type Reading } from '../quantities.js';
-import { isMissing, rangeOn, type Ground } from '../ranges.js';
-import { joined } from '../phrases.js';
+import { isMissing, rangeOn, type Origin } from '../ranges.js';
+import { listed } from '../phrases.js';
 import type { Argument, Parameter } from './type-model.js';
 
 /** Where arguments are read: the statement's place, where problems and names go, and the parameters of the type round it. */
 export interface BindContext {
-  readonly ground: Ground;
+  readonly origin: Origin;
   readonly problems: Problems;
   readonly names: NameUse[];
   readonly outer?: ReadonlyMap<string, Parameter>;
@@ -65,12 +65,12 @@ export function readArgument(
   property: PropertyNode,
   context: BindContext,
 ): Argument | undefined {
-  const range = rangeOn(context.ground, property.range);
+  const range = rangeOn(context.origin, property.range);
   const end = followed(parameter, parameters);
   if (end.kind === 'free') return freeArgument(property.values, range, context);
   const word = property.values[0];
   if (word === undefined || property.values.length > 1) {
-    const wanted = end.kind === 'value' ? unitPhrase(end.unit) : end.kind === 'choice' ? joined(end.choices, 'or') : 'a value';
+    const wanted = end.kind === 'value' ? unitPhrase(end.unit) : end.kind === 'choice' ? listed(end.choices, 'or') : 'a value';
     const parted = property.values.length > 1 ? '; put a comma between properties' : '';
     context.problems.add(
       'property',
@@ -94,7 +94,7 @@ export function valueArgument(
   word: Word,
   context: BindContext,
 ): Argument | undefined {
-  const range = rangeOn(context.ground, word.range);
+  const range = rangeOn(context.origin, word.range);
   if (word.kind === 'unknown') return unknownArgument(parameter, parameters, range);
   const unit = unitOf(parameter, parameters);
   if (unit === undefined) return undefined;
@@ -104,7 +104,7 @@ export function valueArgument(
     return undefined;
   }
   if (reading.unit !== unit) {
-    wrongUnit(parameter.name, unit, word, reading, range, context.problems);
+    wrongUnit({ name: parameter.name, unit }, word, reading, range, context.problems);
     return undefined;
   }
   const fault = outOfRange(parameter.name, unit, reading.value);
@@ -116,7 +116,13 @@ export function valueArgument(
 }
 
 /** Tells that a value has another unit than is wanted, or none. */
-export function wrongUnit(name: string, unit: Unit, word: Word, reading: Reading, range: SourceRange, problems: Problems): void {
+export function wrongUnit(
+  { name, unit }: { readonly name: string; readonly unit: Unit },
+  word: Word,
+  reading: Reading,
+  range: SourceRange,
+  problems: Problems,
+): void {
   if (reading.unit === 'count') {
     const ending = UNIT_ENDINGS[unit];
     problems.add('value', range, `${word.text} has no unit; ${name} takes ${unitPhrase(unit)}`, {
@@ -158,10 +164,10 @@ function freeArgument(values: readonly Word[], range: SourceRange, context: Bind
   const word = values[0];
   if (values.length === 1 && word !== undefined) {
     if (word.kind === 'name' && context.outer?.has(word.text) === true) {
-      return { kind: 'outer', name: word.text, range: rangeOn(context.ground, word.range) };
+      return { kind: 'outer', name: word.text, range: rangeOn(context.origin, word.range) };
     }
     const reading = word.kind === 'value' ? readValue(word) : undefined;
-    if (reading !== undefined) return readingArgument(reading, rangeOn(context.ground, word.range));
+    if (reading !== undefined) return readingArgument(reading, rangeOn(context.origin, word.range));
   }
   return { kind: 'words', words: values.map((value) => value.text), range };
 }
@@ -175,12 +181,12 @@ function outerArgument(word: Word, wanted: Parameter, parameters: Parameters, co
     end.kind === 'free' ||
     (end.kind === 'value' && end.unit === unitOf(wanted, parameters)) ||
     (end.kind === 'choice' && wanted.kind === 'choice' && end.choices.every((choice) => wanted.choices.includes(choice)));
-  return fits ? { kind: 'outer', name: word.text, range: rangeOn(context.ground, word.range) } : undefined;
+  return fits ? { kind: 'outer', name: word.text, range: rangeOn(context.origin, word.range) } : undefined;
 }
 
 function choiceArgument(name: string, choices: readonly string[], word: Word, context: BindContext): Argument | undefined {
-  const range = rangeOn(context.ground, word.range);
+  const range = rangeOn(context.origin, word.range);
   if (choices.includes(word.text)) return { kind: 'words', words: [word.text], range };
-  context.problems.addMeant('property', range, `${name} is ${joined(choices, 'or')}, not \`${word.text}\``, word.text, choices);
+  context.problems.addMeant('property', range, `${name} is ${listed(choices, 'or')}, not \`${word.text}\``, word.text, choices);
   return undefined;
 }

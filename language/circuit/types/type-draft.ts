@@ -2,10 +2,10 @@
 import type { Word } from '../../grammar/index.js';
 import type { SourceRange } from '../../source.js';
 import type { Base, NameUse } from '../model.js';
-import { listed } from '../phrases.js';
+import { nameList } from '../phrases.js';
 import type { Problems } from '../problems.js';
 import type { Spelling } from '../../nearest.js';
-import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import { lugNamed, lugNames, nearestLug } from './lug-names.js';
 import type {
   CompiledType,
@@ -47,16 +47,16 @@ export interface TypeDraft {
 }
 
 /** The lug of the type itself that a word in its body names; notes the mention, and tells where there is none. */
-export function ownLug(draft: TypeDraft, word: Word, ground: Ground, context: TypeContext): string | undefined {
+export function ownLug(draft: TypeDraft, word: Word, origin: Origin, context: TypeContext): string | undefined {
   if (isMissing(word)) return undefined;
-  const range = rangeOn(ground, word.range);
+  const range = rangeOn(origin, word.range);
   const named = lugNamed(draft, word.text, {});
   if (named.kind === 'lug') {
     noteLug(draft, named.name, word, range, context);
     return named.name;
   }
   const names = lugNames(draft);
-  const has = names.length === 0 ? 'it has none yet: lugs A B' : `it has ${listed(names)}`;
+  const has = names.length === 0 ? 'it has none yet: lugs A B' : `it has ${nameList(names)}`;
   context.problems.addOffer('unknown-name', range, `${draft.name} has no lug ${word.text}; ${has}`, nearestLug(draft, word.text));
   return undefined;
 }

@@ -3,7 +3,7 @@ import type { SourceRange } from '../../source.js';
 import { colours, parseColour, type Word } from '../../grammar/index.js';
 import type { Problems } from '../problems.js';
 import { readValue, unitPhrase, UNIT_WORDS } from '../quantities.js';
-import { isMissing, rangeOn, type Ground } from '../ranges.js';
+import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import type { WireLooks } from './type-model.js';
 
 /** A wire of which nothing is said. */
@@ -12,11 +12,11 @@ export const PLAIN_WIRE: WireLooks = { bare: false, twisted: false, shielded: fa
 const WORDS = ['bare', 'twisted', 'shielded'] as const;
 
 /** Reads the words behind a wire's ends, or behind a lead's lug (`of` names which in messages); a word that is none of them is a problem that names it. */
-export function readLooks(words: readonly Word[], ground: Ground, problems: Problems, of: 'wire' | 'lead'): WireLooks {
+export function readLooks(words: readonly Word[], origin: Origin, problems: Problems, of: 'wire' | 'lead'): WireLooks {
   const looks: { -readonly [K in keyof WireLooks]: WireLooks[K] } = { ...PLAIN_WIRE };
   for (const word of words) {
     if (isMissing(word)) continue;
-    const range = rangeOn(ground, word.range);
+    const range = rangeOn(origin, word.range);
     const twice = (what: string): void =>
       problems.add('property', range, `this ${of} already has a ${what}; ${word.text} is a second one`);
     const colour = word.kind === 'name' ? parseColour(word.text)?.name : undefined;

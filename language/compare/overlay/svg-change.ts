@@ -39,7 +39,7 @@ export function renderChange(scene: Scene, overlay: Overlay, options: SvgOptions
   });
 }
 
-interface Told {
+interface NumberedMark {
   readonly mark: OverlayMark;
   readonly number: number;
 }
@@ -89,7 +89,7 @@ function badge({ x, y }: Point, text: string): string {
   return `<rect class="plate" x="${round(x - width / 2)}" y="${round(y - 8)}" width="${round(width)}" height="16" rx="3"/><text class="bold" font-size="11" x="${round(x)}" y="${round(y - 8 + 2.5 + baseLine({ size: 11, bold: true }))}">${text}</text>`;
 }
 
-function listMarkup(scene: Scene, overlay: Overlay, told: readonly Told[]): string {
+function listMarkup(scene: Scene, overlay: Overlay, told: readonly NumberedMark[]): string {
   const top = scene.height + 4;
   const used = kinds.filter((kind) => overlay.marks.some((mark) => mark.kind === kind));
   const key = used.map((kind) => `${letters[kind]} ${words[kind]}`).join(', ');

@@ -1,23 +1,24 @@
 /** From a diagram to places: blocks laid out, parts turned towards what they are wired to, outlines around groups. */
 import { channelBands, type ChannelBand } from '../channels.js';
+import { firstOf } from '../../collections.js';
 import type { Diagram } from '../diagram/diagram.js';
 import { type Box, grow, joinBoxes } from '../geometry.js';
 import type { LayoutFunction } from '../layout.js';
-import { createFrame } from '../router/field.js';
+import { createFrame, type Surroundings } from '../router/field.js';
 import { createSession, type Session } from '../router/session.js';
 import type { SceneGroup } from '../scene.js';
 import type { Block } from './block.js';
 import { createBlocks } from './create-blocks.js';
 import { createEstimate } from './estimate.js';
-import { firstStand } from './first-stand.js';
-import { keepStand } from './keep-stand.js';
+import { firstPlacement } from './first-placement.js';
+import { keepPlacement } from './keep-placement.js';
 import { itemsOf, type Memory } from './memory.js';
 import { outlinesOf, sceneGroup } from './outline.js';
-import { passagesOf } from './passage.js';
+import { passagesOf, type Passages } from './passage.js';
 import { waysBox, type PlacedSymbol } from '../placed.js';
 import { refine } from './refine.js';
-import { roughen } from './rough.js';
-import { createManners, createPlacer } from './stand.js';
+import { improveByEstimate } from './improve-by-estimate.js';
+import { createLayoutCost, createPlacer, type Placement } from './placement.js';
 
 export interface Arrangement {
   readonly placed: readonly PlacedSymbol[];
@@ -43,57 +44,81 @@ export async function arrange(diagram: Diagram, layout: LayoutFunction, memory?:
   const signature = signatureOf(diagram, blocks);
   const estimate = createEstimate(diagram, blocks);
   const known = memory?.signature === signature ? memory : undefined;
-  const kept = known || !memory ? undefined : keepStand(diagram, blocks, estimate, passages, memory);
-  const { stand: first, fallback } = known ?? kept ?? (await firstStand(diagram, blocks, passages, layout));
+  const kept = known || !memory ? undefined : keepPlacement(diagram, blocks, estimate, passages, memory);
+  const before = known ?? kept;
+  const { placement: first, fallback } = before ?? (await firstPlacement(diagram, blocks, passages, layout));
 
   const outlines = outlinesOf(diagram, blocks, first.places, passages);
-  const groups = diagram.groups.flatMap((group) => (outlines.has(group.id) ? [sceneGroup(group, outlines.get(group.id)!)] : []));
-  const bands = channelBands(diagram, outlines, passages.loads);
-  const around = {
-    walls: diagram.groups.flatMap((group) =>
-      outlines.has(group.id) ? [{ box: outlines.get(group.id)!, isWall: group.kind === 'cavity' }] : [],
-    ),
-    labels: groups.flatMap((group) => group.labels.map((label) => grow<Box>(label, 3))),
-    openings: bands.flatMap((band) => band.openings),
-    bound: passages.bound,
-  };
+  const { groups, bands, around } = surroundings(diagram, outlines, passages);
   const placedAt = createPlacer();
-  const atFirst = placedAt(blocks, first);
-  const bounds = joinBoxes([waysBox(atFirst), ...outlines.values()]);
-  const frame = known?.frame ?? kept?.frame ?? createFrame(bounds);
   const fixed = [...outlines.values()];
-  const isFree = (block: Block): boolean => block.group === undefined;
+  const frame = before?.frame ?? createFrame(joinBoxes([waysBox(placedAt(blocks, first)), ...fixed]));
+  const isFresh = (block: Block): boolean => !kept || kept.fresh.has(block.id);
   const task = {
     blocks,
-    movable: blocks.filter((block) => isFree(block) && (!kept || kept.fresh.has(block.id))),
-    turnable: blocks.filter((block) => !kept || kept.fresh.has(block.id)),
+    movable: blocks.filter((block) => block.group === undefined && isFresh(block)),
+    turnable: blocks.filter(isFresh),
     placedAt,
     estimate,
-    manners: createManners(blocks, fixed),
+    layoutCost: createLayoutCost(blocks, fixed),
     fixed,
     room: frame.room,
     budget,
   };
-  const start = known || kept ? first : roughen(task, first);
-  const session = createSession(diagram, frame, placedAt(blocks, start), around, known?.ways ?? kept?.ways);
-  const stand = known ? start : refine(task, session, start);
+  const start = before ? first : improveByEstimate(task, first);
+  const session = createSession(diagram, frame, placedAt(blocks, start), around, before?.ways);
+  const placement = known ? start : refine(task, session, start);
   // Where an edit leaves no room for its wires, nothing is worth keeping.
   if (kept && session.crowded().length > 0) return arrange(diagram, layout);
-  const places = new Map([...(kept ? memory!.stand.places : []), ...stand.places]);
   return {
-    placed: placedAt(blocks, stand),
+    placed: placedAt(blocks, placement),
     groups,
     bands,
     session,
-    isKept: known !== undefined || kept !== undefined,
+    isKept: before !== undefined,
     memory: {
+      ...recalled(blocks, placement, kept ? memory : undefined),
       signature,
-      items: known?.items ?? kept?.items ?? itemsOf(diagram),
-      blocks: new Map([...(kept ? memory!.blocks : []), ...blocks.map((block) => [block.id, block] as const)]),
-      stand: { places, choice: new Map([...(kept ? memory!.stand.choice : []), ...stand.choice]) },
+      items: before?.items ?? itemsOf(diagram),
       frame,
       ways: session.ways(),
       ...(fallback === undefined ? {} : { fallback }),
+    },
+  };
+}
+
+/** What lies round the parts: outlines with their labels, and the channels between them. */
+function surroundings(
+  diagram: Diagram,
+  outlines: ReadonlyMap<string, Box>,
+  passages: Passages,
+): { readonly groups: readonly SceneGroup[]; readonly bands: readonly ChannelBand[]; readonly around: Surroundings } {
+  const outlined = diagram.groups.flatMap((group) => {
+    const box = outlines.get(group.id);
+    return box === undefined ? [] : [{ group, box }];
+  });
+  const groups = outlined.map(({ group, box }) => sceneGroup(group, box));
+  const bands = channelBands(diagram, outlines, passages.loads);
+  const around = {
+    walls: outlined.map(({ group, box }) => ({ box, isWall: group.kind === 'cavity' })),
+    labels: groups.flatMap((group) => group.labels.map((label) => grow<Box>(label, 3))),
+    openings: bands.flatMap((band) => band.openings),
+    bound: passages.bound,
+  };
+  return { groups, bands, around };
+}
+
+/** Blocks and places of now, and of before where the drawing goes on from it. */
+function recalled(
+  blocks: readonly Block[],
+  placement: Placement,
+  before: Memory | undefined,
+): Pick<Memory, 'blocks' | 'placement'> {
+  return {
+    blocks: new Map([...(before?.blocks ?? []), ...blocks.map((block) => [block.id, block] as const)]),
+    placement: {
+      places: new Map([...(before?.placement.places ?? []), ...placement.places]),
+      choice: new Map([...(before?.placement.choice ?? []), ...placement.choice]),
     },
   };
 }
@@ -108,7 +133,7 @@ function signatureOf(diagram: Diagram, blocks: readonly Block[]): string {
       block.height,
       block.slots.map(({ ways }) => [
         ways.length,
-        ways[0]!.map(({ part, x, y, symbol }) => [part.id, x, y, symbol.width, symbol.height]),
+        firstOf(ways).map(({ part, x, y, symbol }) => [part.id, x, y, symbol.width, symbol.height]),
       ]),
     ]),
     diagram.parts.map((part) => [part.id, part.kind, part.rows, part.lugs.map((lug) => [lug.id, lug.ends])]),

@@ -1,6 +1,7 @@
 /** Which way each part lies: turned so that its lugs face the parts they are wired to. */
 import type { Diagram, DiagramRun } from '../diagram/diagram.js';
-import type { Point } from '../geometry.js';
+import { firstOf, itemAt, valueFor } from '../../collections.js';
+import { crosses, type Point } from '../geometry.js';
 import type { LayoutResult } from '../layout.js';
 import type { Access, Pad } from '../symbols/symbol.js';
 import type { Block } from './block.js';
@@ -14,10 +15,10 @@ const rounds = 4;
 export function chooseWays(diagram: Diagram, blocks: readonly Block[], places: LayoutResult): Map<string, number> {
   const choice = new Map<string, number>();
   const pads = new Map<string, Pad>();
-  const slots = blocks.flatMap((block) => block.slots.map((slot) => ({ slot, origin: places.get(block.id)! })));
+  const slots = blocks.flatMap((block) => block.slots.map((slot) => ({ slot, origin: valueFor(places, block.id) })));
   const put = ({ slot, origin }: (typeof slots)[number], way: number): void => {
     choice.set(slot.id, way);
-    for (const placed of slot.ways[way]!) {
+    for (const placed of itemAt(slot.ways, way)) {
       for (const pad of placedPads({ ...placed, x: placed.x + origin.x, y: placed.y + origin.y })) pads.set(pad.lug, pad);
     }
   };
@@ -28,8 +29,8 @@ export function chooseWays(diagram: Diagram, blocks: readonly Block[], places: L
     let isChanged = false;
     for (const entry of slots) {
       if (entry.slot.ways.length < 2) continue;
-      const before = choice.get(entry.slot.id)!;
-      const lugs = new Set(entry.slot.ways[0]!.flatMap((placed) => placed.symbol.pads.map((pad) => pad.lug)));
+      const before = valueFor(choice, entry.slot.id);
+      const lugs = new Set(firstOf(entry.slot.ways).flatMap((placed) => placed.symbol.pads.map((pad) => pad.lug)));
       const own = runs.filter((run) => lugs.has(run.from) || lugs.has(run.to));
       const others = runs.filter((run) => !own.includes(run));
       let best = { way: before, cost: Infinity };
@@ -49,11 +50,12 @@ export function chooseWays(diagram: Diagram, blocks: readonly Block[], places: L
 function costOf(own: readonly DiagramRun[], others: readonly DiagramRun[], pads: ReadonlyMap<string, Pad>): number {
   let cost = 0;
   own.forEach((run, index) => {
-    const [a, b] = [pads.get(run.from)!, pads.get(run.to)!];
+    const [a, b] = [valueFor(pads, run.from), valueFor(pads, run.to)];
     cost += linkCost(a.accesses, b.accesses);
     for (const other of [...own.slice(index + 1), ...others]) {
       if ([run.from, run.to].some((lug) => lug === other.from || lug === other.to)) continue;
-      if (cross(middle(a), middle(b), middle(pads.get(other.from)!), middle(pads.get(other.to)!))) cost += crossingCost;
+      const [c, d] = [valueFor(pads, other.from), valueFor(pads, other.to)];
+      if (crosses(middle(a), middle(b), middle(c), middle(d))) cost += crossingCost;
     }
   });
   return cost;
@@ -62,9 +64,4 @@ function costOf(own: readonly DiagramRun[], others: readonly DiagramRun[], pads:
 /** A wire leaves a lug on the side that is open, so it is that point that counts. */
 function middle(pad: Pad): Access | Point {
   return pad.accesses[0] ?? pad;
-}
-
-function cross(a: Point, b: Point, c: Point, d: Point): boolean {
-  const side = (p: Point, q: Point, r: Point): number => Math.sign((q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x));
-  return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
 }

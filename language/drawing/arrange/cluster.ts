@@ -1,5 +1,6 @@
 /** Clusters: a part with the two-lead parts that lie between its own lugs, put where their leads are shortest. */
 import type { Diagram, DiagramPart } from '../diagram/diagram.js';
+import { firstOf, itemAt, valueFor } from '../../collections.js';
 import { boxAround, grid, grow, overlaps, snap } from '../geometry.js';
 import { hangingKinds, leadedKinds } from '../diagram/part-kind.js';
 import type { Symbol } from '../symbols/symbol.js';
@@ -50,9 +51,8 @@ export function createClusters(diagram: Diagram, parts: readonly DiagramPart[]):
 /** The ways that need the same room as the first, so that a part may be turned after the layout. */
 function sameShape(symbols: readonly Symbol[]): Symbol[] {
   const isUpright = (symbol: Symbol): boolean => symbol.height > symbol.width;
-  return symbols.filter(
-    (symbol) => isUpright(symbol) === isUpright(symbols[0]!) && Math.abs(symbol.width - symbols[0]!.width) <= 2 * grid,
-  );
+  const first = firstOf(symbols);
+  return symbols.filter((symbol) => isUpright(symbol) === isUpright(first) && Math.abs(symbol.width - first.width) <= 2 * grid);
 }
 
 function hangOn(diagram: Diagram, host: PlacedSymbol, hanging: readonly DiagramPart[]): PlacedSymbol[] {
@@ -91,7 +91,7 @@ export function bestPlace(
           let cost =
             (beyond(around.x, around.width, x, symbol.width) + beyond(around.y, around.height, y, symbol.height)) / grid / 4;
           const most = best === undefined ? Infinity : best.cost - 1e-9;
-          for (const { mine, pad } of links) if (cost < most) cost += linkCost(accesses.get(mine)!, pad.accesses, box);
+          for (const { mine, pad } of links) if (cost < most) cost += linkCost(valueFor(accesses, mine), pad.accesses, box);
           if (cost < most && !room.some((other) => overlaps(other, box))) best = { cost, way: { part, symbol, x, y } };
         }
       }
@@ -109,5 +109,5 @@ function beyond(start: number, length: number, otherStart: number, otherLength: 
 /** At most so many, evenly spread. */
 function sample<T>(items: readonly T[], most: number): readonly T[] {
   if (items.length <= most) return items;
-  return Array.from({ length: most }, (_, index) => items[Math.floor((index * items.length) / most)]!);
+  return Array.from({ length: most }, (_, index) => itemAt(items, Math.floor((index * items.length) / most)));
 }

@@ -7,9 +7,7 @@ import { arrangePlate } from './plate.js';
 
 /** All parts of the diagram, each in exactly one block, in a stable order. */
 export function createBlocks(diagram: Diagram): Block[] {
-  const plates = new Set(
-    diagram.parts.filter((part) => part.at !== undefined && part.group !== undefined).map((part) => part.group!),
-  );
+  const plates = new Set(diagram.parts.flatMap(({ at, group }) => (at === undefined || group === undefined ? [] : [group])));
   const free = diagram.parts.filter((part) => part.group === undefined || !plates.has(part.group));
   const blocks = createClusters(diagram, free).map(blockOf);
   for (const plate of [...plates].sort()) {
@@ -20,16 +18,12 @@ export function createBlocks(diagram: Diagram): Block[] {
 }
 
 function blockOf(cluster: Cluster): Block {
-  const boxes = cluster.ways.map(waysBox);
-  const width = Math.max(...boxes.map((box) => box.width));
-  const height = Math.max(...boxes.map((box) => box.height));
-  const ways = cluster.ways.map((way, index) =>
-    way.map((placed) => ({ ...placed, x: placed.x - boxes[index]!.x, y: placed.y - boxes[index]!.y })),
-  );
+  const boxed = cluster.ways.map((way) => ({ way, box: waysBox(way) }));
+  const ways = boxed.map(({ way, box }) => way.map((placed) => ({ ...placed, x: placed.x - box.x, y: placed.y - box.y })));
   return {
     id: cluster.id,
-    width,
-    height,
+    width: Math.max(...boxed.map(({ box }) => box.width)),
+    height: Math.max(...boxed.map(({ box }) => box.height)),
     slots: [{ id: cluster.id, ways }],
     ...(cluster.group === undefined ? {} : { group: cluster.group }),
   };

@@ -1,4 +1,5 @@
 /** The question to the layout: units as boxes, lugs as ports, wires as edges in reading order from the pickups to the jack. */
+import { valueFor } from '../../collections.js';
 import type { Diagram, DiagramRun } from '../diagram/diagram.js';
 import type { LayoutEdge, LayoutGraph, LayoutNode, LayoutPort } from '../layout.js';
 import { compareText } from '../diagram/order.js';
@@ -7,12 +8,13 @@ import type { Unit } from './unit.js';
 
 /** For the units of one level; `isInside` where they lie in a group, whose edges no column is bound to. */
 export function createGraph(diagram: Diagram, units: readonly Unit[], isInside: boolean): LayoutGraph {
-  const unitOf = new Map(units.flatMap((unit) => [...unit.pads.keys()].map((lug) => [lug, unit] as const)));
+  const unitByLug = new Map(units.flatMap((unit) => [...unit.pads.keys()].map((lug) => [lug, unit] as const)));
+  const unitOf = (lug: string): Unit => valueFor(unitByLug, lug);
   const runs = diagram.runs.filter((run) => {
-    const [a, b] = [unitOf.get(run.from), unitOf.get(run.to)];
+    const [a, b] = [unitByLug.get(run.from), unitByLug.get(run.to)];
     return a !== undefined && b !== undefined && a !== b;
   });
-  const rank = ranks(units, runs, (lug) => unitOf.get(lug)!.id);
+  const rank = ranks(units, runs, (lug) => unitOf(lug).id);
   const used = new Set(runs.flatMap((run) => [run.from, run.to]));
   const nodes = units.map((unit): LayoutNode => {
     const ports = [...unit.pads.values()].flatMap((pad) => (used.has(pad.lug) ? portOf(unit, pad) : []));
@@ -22,17 +24,17 @@ export function createGraph(diagram: Diagram, units: readonly Unit[], isInside: 
   const far = cavityDistances(diagram, units);
   // The signal gives the drawing its shape, and the wire to the jack's sleeve its end. Another ground wire shapes it only where a part has
   // no signal, so that a ground wire moved moves little else.
-  const bySignal = new Set(runs.filter((run) => !run.ground).flatMap((run) => [unitOf.get(run.from)!, unitOf.get(run.to)!]));
+  const bySignal = new Set(runs.filter((run) => !run.ground).flatMap((run) => [unitOf(run.from), unitOf(run.to)]));
   const isShaping = (run: DiagramRun): boolean =>
-    !run.ground || [run.from, run.to].some((lug) => !bySignal.has(unitOf.get(lug)!) || unitOf.get(lug)!.kinds.has('jack'));
+    !run.ground || [run.from, run.to].some((lug) => !bySignal.has(unitOf(lug)) || unitOf(lug).kinds.has('jack'));
   const edges = runs.filter(isShaping).map((run): LayoutEdge => {
-    const ends = [run.from, run.to].map((lug) => {
-      const node = unitOf.get(lug)!.id;
-      return { node, port: lug, depth: far.get(node) ?? NaN };
-    });
+    const endAt = (port: string): LayoutEdge['from'] => ({ node: unitOf(port).id, port });
+    const [a, b] = [endAt(run.from), endAt(run.to)];
+    const depth = ({ node }: LayoutEdge['from']): number => far.get(node) ?? NaN;
+    const rankAt = ({ node }: LayoutEdge['from']): number => valueFor(rank, node);
     // Between cavities the channels give the order, else the way of the signal does.
-    ends.sort((a, b) => b.depth - a.depth || rank.get(a.node)! - rank.get(b.node)! || compareText(a.node, b.node));
-    const [from, to] = ends.map(({ node, port }) => ({ node, port })) as [LayoutEdge['from'], LayoutEdge['to']];
+    const order = depth(b) - depth(a) || rankAt(a) - rankAt(b) || compareText(a.node, b.node);
+    const [from, to] = order > 0 ? [b, a] : [a, b];
     return { id: run.id, from, to, weight: run.ground ? 1 : run.kind === 'wire' ? 4 : 8 };
   });
   return { nodes, edges, links: linksOf(diagram, units, far) };
@@ -56,8 +58,9 @@ export function cavityDistances(diagram: Diagram, units: readonly Unit[]): Map<s
   for (let isChanged = true; isChanged;) {
     isChanged = false;
     for (const [a, b] of ends) {
-      if (!distance.has(a) || distance.has(b)) continue;
-      distance.set(b, distance.get(a)! + 1);
+      const steps = distance.get(a);
+      if (steps === undefined || distance.has(b)) continue;
+      distance.set(b, steps + 1);
       isChanged = true;
     }
   }
@@ -77,18 +80,18 @@ function ranks(units: readonly Unit[], runs: readonly DiagramRun[], unitOf: (lug
   const start = units.filter((unit) => ['pickup', 'humbucker'].some((kind) => unit.kinds.has(kind)));
   const rank = new Map(start.map((unit) => [unit.id, 0]));
   for (const wave of [runs.filter((run) => !run.ground), runs]) {
-    let front = [...rank.keys()];
+    let front = [...rank];
     while (front.length > 0) {
-      const next: string[] = [];
-      for (const id of front) {
+      const next: [string, number][] = [];
+      for (const [id, steps] of front) {
         // The jack is the end: what hangs on it does not come after it.
         if (jacks.has(id)) continue;
         for (const run of wave) {
           const [a, b] = [unitOf(run.from), unitOf(run.to)];
           const other = a === id ? b : b === id ? a : undefined;
           if (other === undefined || rank.has(other)) continue;
-          rank.set(other, rank.get(id)! + 1);
-          next.push(other);
+          rank.set(other, steps + 1);
+          next.push([other, steps + 1]);
         }
       }
       front = next;

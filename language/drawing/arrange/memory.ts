@@ -3,7 +3,7 @@ import type { Diagram } from '../diagram/diagram.js';
 import type { Frame } from '../router/field.js';
 import type { Way } from '../router/search.js';
 import type { Block } from './block.js';
-import type { Stand } from './stand.js';
+import type { Placement } from './placement.js';
 
 /** What the next arrangement starts from, so that nothing moves that need not. */
 export interface Memory {
@@ -12,7 +12,7 @@ export interface Memory {
   readonly items: ReadonlySet<string>;
   readonly blocks: ReadonlyMap<string, Block>;
   /** Places of what is gone are kept, for when it comes back. */
-  readonly stand: Stand;
+  readonly placement: Placement;
   /** The ways are by the points of this grid. */
   readonly frame: Frame;
   readonly ways: ReadonlyMap<string, Way>;

@@ -1,8 +1,9 @@
 /** Changes worth trying on an arrangement: other ways to lie, places elsewhere, small pushes. */
+import { valueFor } from '../../collections.js';
 import { grid, type Box, type Point } from '../geometry.js';
 import type { Block, Slot } from './block.js';
 import type { Estimate } from './estimate.js';
-import { boxOf, type Stand } from './stand.js';
+import { boxOf, type Placement } from './placement.js';
 
 /** Places elsewhere that are tried for a block in a round, the likeliest first; and how fine the raster is on which they are looked for. */
 const mostElsewhere = 3;
@@ -13,23 +14,21 @@ const mostPlaces = 4000;
 const mostWays = 5;
 
 export const pushes: readonly Point[] = [
-  [0, -1],
-  [0, 1],
-  [0, -3],
-  [0, 3],
-  [0, -8],
-  [0, 8],
-  [-2, 0],
-  [2, 0],
-  [-5, 0],
-  [5, 0],
-].map(([x, y]) => ({ x: x! * grid, y: y! * grid }));
+  ...[-1, 1, -3, 3, -8, 8].map((down) => ({ x: 0, y: down * grid })),
+  ...[-2, 2, -5, 5].map((across) => ({ x: across * grid, y: 0 })),
+];
 
 /** Free places at which a block's wires would be short, as the crow flies, apart from each other and from where it is. */
-export function likelyPlaces(block: Block, stand: Stand, estimate: Estimate, room: Box, isFree: (box: Box) => boolean): Point[] {
-  const links = estimate.links(stand, block);
+export function likelyPlaces(
+  block: Block,
+  placement: Placement,
+  estimate: Estimate,
+  room: Box,
+  isFree: (box: Box) => boolean,
+): Point[] {
+  const links = estimate.links(placement, block);
   if (links.length === 0) return [];
-  const now = stand.places.get(block.id)!;
+  const now = valueFor(placement.places, block.id);
   const lengthAt = (along: 'x' | 'y', at: number): number =>
     links.reduce((sum, { own, other }) => sum + Math.abs(at + own[along] - other[along]), 0);
   const [width, height] = [Math.max(0, room.width - block.width), Math.max(0, room.height - block.height)];
@@ -59,13 +58,13 @@ function isApart(a: Point, b: Point): boolean {
 }
 
 /** The other ways for a slot to lie, those first that look best as the crow flies: all of a few, some of many. */
-export function likelyWays(slot: Slot, stand: Stand, block: Block, estimate: Estimate): number[] {
-  const present = stand.choice.get(slot.id) ?? 0;
+export function likelyWays(slot: Slot, placement: Placement, block: Block, estimate: Estimate): number[] {
+  const present = placement.choice.get(slot.id) ?? 0;
   const all = slot.ways.map((_, way) => way).filter((way) => way !== present);
   if (all.length <= mostWays) return all;
   const costs = all.map((way) => ({
     way,
-    cost: estimate.of({ places: stand.places, choice: new Map(stand.choice).set(slot.id, way) }, [block]),
+    cost: estimate.of({ places: placement.places, choice: new Map(placement.choice).set(slot.id, way) }, [block]),
   }));
   return costs
     .sort((a, b) => a.cost - b.cost || a.way - b.way)
@@ -74,8 +73,8 @@ export function likelyWays(slot: Slot, stand: Stand, block: Block, estimate: Est
 }
 
 /** Two blocks that have changed places: in one column by their outer edges, else by their middles. */
-export function exchanged(a: Block, b: Block, stand: Stand): (readonly [Block, Point])[] {
-  const [p, q] = [boxOf(a, stand), boxOf(b, stand)];
+export function exchanged(a: Block, b: Block, placement: Placement): (readonly [Block, Point])[] {
+  const [p, q] = [boxOf(a, placement), boxOf(b, placement)];
   if (p.x < q.x + q.width && q.x < p.x + p.width) {
     const [upper, lower, high, low] = p.y <= q.y ? [a, b, p, q] : [b, a, q, p];
     return [

@@ -33,21 +33,22 @@ export function outlinesOf(
   passages: Passages,
 ): Map<string, Box> {
   const outlines = new Map<string, Box>();
-  const outline = (id: string): Box | undefined => {
+  const outline = (group: DiagramGroup): Box | undefined => {
+    const { id } = group;
     const known = outlines.get(id);
     if (known) return known;
     const inside = [
-      ...blocks
-        .filter((block) => block.group === id && places.has(block.id))
-        .map((block) => ({ ...places.get(block.id)!, width: block.width, height: block.height })),
-      ...diagram.groups.filter((group) => group.parent === id).flatMap((group) => outline(group.id) ?? []),
+      ...blocks.flatMap((block) => {
+        const place = block.group === id ? places.get(block.id) : undefined;
+        return place === undefined ? [] : [{ ...place, width: block.width, height: block.height }];
+      }),
+      ...diagram.groups.filter(({ parent }) => parent === id).flatMap((inner) => outline(inner) ?? []),
     ];
     if (inside.length === 0) {
       const place = places.get(id);
       if (place === undefined) return undefined;
       inside.push({ ...place, width: 4 * grid, height: 2 * grid });
     }
-    const group = diagram.groups.find((other) => other.id === id)!;
     const box = joinBoxes(inside);
     const { top, side } = paddingOf(group, passages);
     const half = grid / 2;
@@ -60,7 +61,7 @@ export function outlinesOf(
     outlines.set(id, result);
     return result;
   };
-  for (const group of diagram.groups) outline(group.id);
+  for (const group of diagram.groups) outline(group);
   return outlines;
 }
 

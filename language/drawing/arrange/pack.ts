@@ -1,7 +1,8 @@
 /** Units of one level put nearer to each other and into a page's shape: what a layout in columns makes too wide. Cavities with a channel between them end up facing. */
 import { bandWidth, facing } from '../channels.js';
 import type { Diagram } from '../diagram/diagram.js';
-import { type Box, grid, joinBoxes, overlaps, type Point, snap } from '../geometry.js';
+import { pairwise, valueFor } from '../../collections.js';
+import { type Box, crosses, grid, joinBoxes, overlaps, type Point, snap } from '../geometry.js';
 import type { LayoutResult } from '../layout.js';
 import { cavityDistances } from './graph.js';
 import type { Passages } from './passage.js';
@@ -28,97 +29,153 @@ interface Wire {
 }
 
 export function pack(diagram: Diagram, units: readonly Unit[], start: LayoutResult, passages: Passages): LayoutResult {
-  const unitOf = new Map(units.flatMap((unit) => [...unit.pads.keys()].map((lug) => [lug, unit] as const)));
-  const wires = diagram.runs.flatMap((run): Wire[] => {
-    const [from, to] = [unitOf.get(run.from), unitOf.get(run.to)];
-    if (!from || !to || from === to) return [];
-    const channels = passages.bound.get(run.id) ?? [];
-    return [{ from, to, start: middleOf(from.pads.get(run.from)!), end: middleOf(to.pads.get(run.to)!), channels }];
-  });
-  const byId = new Map(units.map((unit) => [unit.id, unit]));
-  const channels = diagram.channels.flatMap((channel) => {
-    const [from, to] = [byId.get(channel.from), byId.get(channel.to)];
-    return from && to ? [{ id: channel.id, from, to, width: bandWidth(passages.loads.get(channel.id) ?? 0) }] : [];
-  });
-  const far = cavityDistances(diagram, units);
-  const orderOf = (unit: Unit): number => (far.has(unit.id) ? 2 - far.get(unit.id)! : rankOf(unit));
-  const places = new Map(units.map((unit) => [unit, start.get(unit.id)!]));
-  const boxOf = (unit: Unit): Box => ({ ...places.get(unit)!, width: unit.width, height: unit.height });
-  const gapOf = (a: Unit, b: Unit): number => {
-    if (channels.some(({ from, to }) => (from === a && to === b) || (from === b && to === a))) return gaps.channel;
-    return a.isGroup || b.isGroup ? gaps.group : gaps.unit;
-  };
-  const at = (unit: Unit, point: Point): Point => ({ x: places.get(unit)!.x + point.x, y: places.get(unit)!.y + point.y });
+  const packing = new Packing(diagram, units, start, passages);
+  for (let round = 0; round < rounds; round++) if (!packing.improve()) break;
+  return packing.places();
+}
+
+interface PackedChannel {
+  readonly id: string;
+  readonly from: Unit;
+  readonly to: Unit;
+  readonly width: number;
+}
+
+class Packing {
+  readonly #units: readonly Unit[];
+  readonly #wires: readonly Wire[];
+  readonly #channels: readonly PackedChannel[];
+  /** How many channels lie between a cavity and the jack's. */
+  readonly #far: ReadonlyMap<string, number>;
+  readonly #places: Map<Unit, Point>;
+
+  constructor(diagram: Diagram, units: readonly Unit[], start: LayoutResult, passages: Passages) {
+    const byId = new Map(units.map((unit) => [unit.id, unit]));
+    this.#units = units;
+    this.#wires = wiresBetween(diagram, units, passages);
+    this.#channels = diagram.channels.flatMap((channel) => {
+      const [from, to] = [byId.get(channel.from), byId.get(channel.to)];
+      return from && to ? [{ id: channel.id, from, to, width: bandWidth(passages.loads.get(channel.id) ?? 0) }] : [];
+    });
+    this.#far = cavityDistances(diagram, units);
+    this.#places = new Map(units.map((unit) => [unit, valueFor(start, unit.id)]));
+  }
+
+  places(): LayoutResult {
+    return new Map([...this.#places].map(([unit, place]) => [unit.id, place]));
+  }
+
+  /** Moves one unit after the other to its cheapest place; false where none has moved. */
+  improve(): boolean {
+    let isChanged = false;
+    for (const unit of this.#units) {
+      const now = valueFor(this.#places, unit);
+      const best = this.#bestPlace(unit, now);
+      this.#places.set(unit, best);
+      isChanged ||= best !== now;
+    }
+    return isChanged;
+  }
+
+  #bestPlace(unit: Unit, now: Point): Point {
+    const isFree = this.#clearance(unit);
+    const candidates = candidatesFor(unit, this.#units, this.#boxOf, this.#gapOf)
+      .filter(isFree)
+      .map((place) => {
+        this.#places.set(unit, place);
+        return { place, cost: this.#roughCost(unit) };
+      });
+    this.#places.set(unit, now);
+    const stay = isFree(now) ? this.#roughCost(unit) + prices.crossing * this.#crossings(unit) - 1 : Infinity;
+    let best = { place: now, cost: stay };
+    candidates.sort((a, b) => a.cost - b.cost || a.place.x - b.place.x || a.place.y - b.place.y);
+    for (const { place, cost } of candidates.slice(0, shortlist)) {
+      this.#places.set(unit, place);
+      const whole = cost + prices.crossing * this.#crossings(unit);
+      if (whole < best.cost) best = { place, cost: whole };
+    }
+    return best.place;
+  }
 
   /** What hangs on one unit's place, but for crossings. */
-  const roughCost = (unit: Unit): number => {
+  #roughCost(unit: Unit): number {
     let cost = 0;
     const bores = new Map(
-      channels.map(({ id, from, to, width }) => [
-        id,
-        middle(boreOf(boxOf(from), boxOf(to), width) ?? joinBoxes([boxOf(from), boxOf(to)])),
-      ]),
+      this.#channels.map(({ id, from, to, width }) => {
+        const [a, b] = [this.#boxOf(from), this.#boxOf(to)];
+        return [id, middle(boreOf(a, b, width) ?? joinBoxes([a, b]))];
+      }),
     );
-    for (const wire of wires) {
+    for (const wire of this.#wires) {
       if (wire.channels.length === 0 && wire.from !== unit && wire.to !== unit) continue;
-      const stops = [at(wire.from, wire.start), ...wire.channels.flatMap((id) => bores.get(id) ?? []), at(wire.to, wire.end)];
-      stops.slice(1).forEach((b, index) => (cost += (Math.abs(stops[index]!.x - b.x) + Math.abs(stops[index]!.y - b.y)) / grid));
+      const stops = [
+        this.#at(wire.from, wire.start),
+        ...wire.channels.flatMap((id) => bores.get(id) ?? []),
+        this.#at(wire.to, wire.end),
+      ];
+      for (const [a, b] of pairwise(stops)) cost += (Math.abs(a.x - b.x) + Math.abs(a.y - b.y)) / grid;
     }
-    const sheet = joinBoxes(units.map(boxOf));
+    const sheet = joinBoxes(this.#units.map(this.#boxOf));
     cost +=
       (prices.size * (Math.max(sheet.width / pageShape, sheet.height) * 2 + sheet.width / pageShape + sheet.height)) / 4 / grid;
-    for (const other of units)
-      cost += (prices.order * againstOrder(orderOf(unit) - orderOf(other), boxOf(unit), boxOf(other))) / grid;
-    for (const { from, to, width } of channels) {
-      cost += channelCost(units, boxOf, from, to, width);
-    }
+    const [order, box] = [this.#orderOf(unit), this.#boxOf(unit)];
+    for (const other of this.#units)
+      cost += (prices.order * againstOrder(order - this.#orderOf(other), box, this.#boxOf(other))) / grid;
+    for (const { from, to, width } of this.#channels) cost += channelCost(this.#units, this.#boxOf, from, to, width);
     return cost;
-  };
-  const crossings = (unit: Unit): number => {
-    const lines = wires.map((wire) => ({ wire, a: at(wire.from, wire.start), b: at(wire.to, wire.end) }));
+  }
+
+  #crossings(unit: Unit): number {
+    const lines = this.#wires.map((wire) => ({
+      wire,
+      a: this.#at(wire.from, wire.start),
+      b: this.#at(wire.to, wire.end),
+    }));
     let count = 0;
     for (const { wire, a, b } of lines) {
       if (wire.from !== unit && wire.to !== unit) continue;
       for (const other of lines) if (other.wire !== wire && crosses(a, b, other.a, other.b)) count += 1;
     }
     return count;
-  };
+  }
+
   /** Whether a unit may stand at a place, while the others stay where they are. */
-  const clearance = (unit: Unit): ((place: Point) => boolean) => {
-    const others = units
+  #clearance(unit: Unit): (place: Point) => boolean {
+    const others = this.#units
       .filter((other) => other !== unit)
       .map((other) => {
-        const [{ x, y, width, height }, gap] = [boxOf(other), gapOf(unit, other)];
+        const [{ x, y, width, height }, gap] = [this.#boxOf(other), this.#gapOf(unit, other)];
         return { left: x - gap - unit.width, right: x + width + gap, top: y - gap - unit.height, bottom: y + height + gap };
       });
     return ({ x, y }) => others.every((box) => x <= box.left || x >= box.right || y <= box.top || y >= box.bottom);
+  }
+
+  #orderOf(unit: Unit): number {
+    const channelsAway = this.#far.get(unit.id);
+    return channelsAway === undefined ? rankOf(unit) : 2 - channelsAway;
+  }
+
+  readonly #boxOf = (unit: Unit): Box => ({ ...valueFor(this.#places, unit), width: unit.width, height: unit.height });
+
+  readonly #gapOf = (a: Unit, b: Unit): number => {
+    if (this.#channels.some(({ from, to }) => (from === a && to === b) || (from === b && to === a))) return gaps.channel;
+    return a.isGroup || b.isGroup ? gaps.group : gaps.unit;
   };
 
-  for (let round = 0; round < rounds; round++) {
-    let isChanged = false;
-    for (const unit of units) {
-      const now = places.get(unit)!;
-      const isFree = clearance(unit);
-      const candidates = candidatesFor(unit, units, boxOf, gapOf)
-        .filter(isFree)
-        .map((place) => {
-          places.set(unit, place);
-          return { place, cost: roughCost(unit) };
-        });
-      places.set(unit, now);
-      let best = { place: now, cost: isFree(now) ? roughCost(unit) + prices.crossing * crossings(unit) - 1 : Infinity };
-      candidates.sort((a, b) => a.cost - b.cost || a.place.x - b.place.x || a.place.y - b.place.y);
-      for (const { place, cost } of candidates.slice(0, shortlist)) {
-        places.set(unit, place);
-        const whole = cost + prices.crossing * crossings(unit);
-        if (whole < best.cost) best = { place, cost: whole };
-      }
-      places.set(unit, best.place);
-      isChanged ||= best.place !== now;
-    }
-    if (!isChanged) break;
+  #at(unit: Unit, point: Point): Point {
+    const { x, y } = valueFor(this.#places, unit);
+    return { x: x + point.x, y: y + point.y };
   }
-  return new Map(units.map((unit) => [unit.id, places.get(unit)!]));
+}
+
+function wiresBetween(diagram: Diagram, units: readonly Unit[], passages: Passages): readonly Wire[] {
+  const unitOf = new Map(units.flatMap((unit) => [...unit.pads.keys()].map((lug) => [lug, unit] as const)));
+  return diagram.runs.flatMap((run): Wire[] => {
+    const [from, to] = [unitOf.get(run.from), unitOf.get(run.to)];
+    if (!from || !to || from === to) return [];
+    const [start, end] = [middleOf(valueFor(from.pads, run.from)), middleOf(valueFor(to.pads, run.to))];
+    return [{ from, to, start, end, channels: passages.bound.get(run.id) ?? [] }];
+  });
 }
 
 /** Places beside every other unit: at each of its four sides, in line with one of its edges or its middle, or with the edge of a third. */
@@ -183,9 +240,4 @@ function boreOf(a: Box, b: Box, width: number): Box | undefined {
   if (x !== undefined && upper.y + upper.height <= lower.y)
     return { x: x - width / 2, y: upper.y + upper.height, width, height: lower.y - upper.y - upper.height };
   return undefined;
-}
-
-function crosses(a: Point, b: Point, c: Point, d: Point): boolean {
-  const side = (p: Point, q: Point, r: Point): number => Math.sign((q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x));
-  return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
 }

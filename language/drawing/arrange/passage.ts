@@ -1,4 +1,5 @@
 /** Which wires go through which channels and cavities: the bore must hold them, and the drawing must have room for them. */
+import { firstOf, lastOf } from '../../collections.js';
 import type { Diagram, DiagramRun } from '../diagram/diagram.js';
 
 export interface Passages {
@@ -23,7 +24,7 @@ export function passagesOf(diagram: Diagram): Passages {
     if (!way) continue;
     bound.set(run.id, way.channels);
     for (const channel of way.channels) count(loads, channel);
-    if (way.channels.length > 0) for (const end of [way.cavities[0]!, way.cavities.at(-1)!]) count(ending, end);
+    if (way.channels.length > 0) for (const end of [firstOf(way.cavities), lastOf(way.cavities)]) count(ending, end);
     for (const cavity of way.cavities.slice(1, -1)) count(through, cavity);
   }
   return { loads, through, ending, bound };

@@ -1,6 +1,7 @@
 /** A plate whose parts have places: they lie there as they do in the instrument, at one scale. */
 import type { Diagram, DiagramPart } from '../diagram/diagram.js';
 import { type Box, grid, joinBoxes, overlaps, type Point, snap } from '../geometry.js';
+import { firstOf } from '../../collections.js';
 import { bestPlace, createClusters, type Cluster } from './cluster.js';
 import type { Block, Slot } from './block.js';
 import { waysBox, type PlacedSymbol } from '../placed.js';
@@ -15,24 +16,23 @@ export function arrangePlate(diagram: Diagram, plate: string, parts: readonly Di
   const fixed = createClusters(
     diagram,
     parts.filter((part) => part.at !== undefined),
-  );
-  const extents = fixed.map((cluster) => extentOf(cluster));
-  const scale = scaleOf(fixed, extents);
+  ).flatMap(({ id, ways, at }) => (at === undefined ? [] : [{ id, ways, at, extent: extentOf(ways) }]));
+  const scale = scaleOf(fixed);
   const slots: Slot[] = [];
-  for (const cluster of fixed) {
-    const slot = { id: cluster.id, ways: cluster.ways.map((way) => putAt(way, cluster.at!, scale)) };
+  for (const { id, ways, at } of fixed) {
+    const slot = { id, ways: ways.map((way) => putAt(way, at, scale)) };
     const boxes = slot.ways.map(waysBox);
     const isFree = !slots.some((other) => other.ways.some((way) => boxes.some((box) => overlaps(waysBox(way), box))));
     if (isFree) slots.push(slot);
   }
-  const settled = new Set(slots.flatMap((slot) => slot.ways[0]!.map(({ part }) => part.id)));
+  const settled = new Set(slots.flatMap((slot) => firstOf(slot.ways).map(({ part }) => part.id)));
   for (const part of parts) {
     // Two parts cannot lie on one spot: the second goes beside it, like one that has no place.
     if (settled.has(part.id)) continue;
     // Where it lies best hangs on how its neighbours lie, which is not chosen yet: a place for either case, clear of both.
     const room = slots.flatMap((slot) => slot.ways.flat());
     const count = Math.max(1, ...slots.map((slot) => slot.ways.length));
-    const ways = Array.from({ length: count }, (_, way) => slots.flatMap((slot) => slot.ways[way] ?? slot.ways[0]!));
+    const ways = Array.from({ length: count }, (_, way) => slots.flatMap((slot) => slot.ways[way] ?? firstOf(slot.ways)));
     slots.push({ id: part.id, ways: ways.map((placed) => [bestPlace(diagram, part, placed, room, 4)]) });
   }
   const box = joinBoxes(slots.flatMap((slot) => slot.ways.map(waysBox)));
@@ -49,30 +49,29 @@ export function arrangePlate(diagram: Diagram, plate: string, parts: readonly Di
 
 /** A cluster with its middle on its place. A middle off the grid, as of a wide pickup, must not take the lugs off it. */
 function putAt(way: readonly PlacedSymbol[], at: Point, scale: number): PlacedSymbol[] {
-  const { centre } = way[0]!.symbol;
+  const { centre } = firstOf(way).symbol;
   const [x, y] = [snap(snap(at.x * scale) - centre.x), snap(snap(at.y * scale) - centre.y)];
   return way.map((placed) => ({ ...placed, x: placed.x + x, y: placed.y + y }));
 }
 
 /** What a cluster needs around the point that its place means, over all its ways. */
-function extentOf(cluster: Cluster): Box {
+function extentOf(ways: Cluster['ways']): Box {
   return joinBoxes(
-    cluster.ways.map((way) => {
+    ways.map((way) => {
       const box = waysBox(way);
-      const { centre } = way[0]!.symbol;
+      const { centre } = firstOf(way).symbol;
       return { ...box, x: box.x - centre.x, y: box.y - centre.y };
     }),
   );
 }
 
 /** The smallest scale at which no two parts come nearer than wires need. */
-function scaleOf(clusters: readonly Cluster[], extents: readonly Box[]): number {
+function scaleOf(clusters: readonly { readonly at: Point; readonly extent: Box }[]): number {
   let scale = leastScale;
-  clusters.forEach((a, i) => {
-    clusters.slice(i + 1).forEach((b, k) => {
-      const [one, other] = [extents[i]!, extents[i + 1 + k]!];
-      const dx = b.at!.x - a.at!.x;
-      const dy = b.at!.y - a.at!.y;
+  clusters.forEach(({ at: from, extent: one }, i) => {
+    clusters.slice(i + 1).forEach(({ at: to, extent: other }) => {
+      const dx = to.x - from.x;
+      const dy = to.y - from.y;
       const across = dx >= 0 ? one.x + one.width - other.x : other.x + other.width - one.x;
       const down = dy >= 0 ? one.y + one.height - other.y : other.y + other.height - one.y;
       const needed = Math.min(

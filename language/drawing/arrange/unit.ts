@@ -1,5 +1,6 @@
 /** Units: what is placed beside each other on one level, a block or a group with all that it holds, at a place within it. */
 import type { DiagramGroup } from '../diagram/diagram.js';
+import { itemAt, valueFor } from '../../collections.js';
 import { grid, joinBoxes, snapUp, type Point } from '../geometry.js';
 import type { Block } from './block.js';
 import { groupNameWidth, type Padding } from './outline.js';
@@ -40,10 +41,10 @@ export function unitOfGroup(
   { top, side }: Padding,
   shifted: (pad: Pad, by: Point) => Pad,
 ): Unit {
-  const boxes = inside.map((unit) => ({ ...places.get(unit.id)!, width: unit.width, height: unit.height }));
+  const boxes = inside.map((unit) => ({ ...valueFor(places, unit.id), width: unit.width, height: unit.height }));
   const box = boxes.length === 0 ? { x: 0, y: 0, width: 4 * grid, height: 2 * grid } : joinBoxes(boxes);
   const offset = (unit: Unit): Point => {
-    const at = places.get(unit.id)!;
+    const at = valueFor(places, unit.id);
     return { x: at.x - box.x + side, y: at.y - box.y + top };
   };
   const within = inside.flatMap((unit) =>
@@ -62,5 +63,5 @@ export function unitOfGroup(
 
 /** A block's symbols in the ways chosen for them, the usual ones where nothing is chosen. */
 export function placedIn(block: Block, choice: ReadonlyMap<string, number>): PlacedSymbol[] {
-  return block.slots.flatMap((slot) => slot.ways[choice.get(slot.id) ?? 0]!);
+  return block.slots.flatMap((slot) => itemAt(slot.ways, choice.get(slot.id) ?? 0));
 }

@@ -1,4 +1,5 @@
 /** Ground wires told instead of drawn: a mark at each lug on which they end says where they go. */
+import { firstOf, valueFor } from '../../collections.js';
 import type { Circuit } from '../../circuit/model.js';
 import type { Steps } from '../../steps.js';
 import type { DiagramPart, DiagramRun } from './diagram.js';
@@ -29,8 +30,9 @@ export function* groundsAsMarks(
     yield;
     const label = lug.slice(4);
     const lines = linesOf(wires, lug, own);
-    const [first] = own;
-    const isAlike = own.every((run) => run.letters === first!.letters);
+    const first = firstOf(own);
+    const isAlike = own.every((run) => run.letters === first.letters);
+    const group = groupOf(lug);
     const end = `end:${label}`;
     marks.push({
       id: `mark:${label}`,
@@ -42,7 +44,7 @@ export function* groundsAsMarks(
       rows: [],
       contacts: [],
       inPlace: false,
-      ...(groupOf(lug) === undefined ? {} : { group: groupOf(lug)! }),
+      ...(group === undefined ? {} : { group }),
     });
     stubs.push({
       id: `ground:${label}`,
@@ -50,9 +52,9 @@ export function* groundsAsMarks(
       joints: own.flatMap((run) => run.joints),
       from: lug,
       to: end,
-      colours: isAlike ? first!.colours : [],
-      letters: isAlike ? first!.letters : '',
-      bare: isAlike && first!.bare,
+      colours: isAlike ? first.colours : [],
+      letters: isAlike ? first.letters : '',
+      bare: isAlike && first.bare,
       twisted: false,
       shielded: false,
       ownLead: false,
@@ -75,6 +77,6 @@ function linesOf(wires: ReadonlyMap<string, readonly DiagramRun[]>, lug: string,
 }
 
 function isHub(wires: ReadonlyMap<string, readonly DiagramRun[]>, lug: string, other: string): boolean {
-  const difference = wires.get(lug)!.length - wires.get(other)!.length;
+  const difference = valueFor(wires, lug).length - valueFor(wires, other).length;
   return difference === 0 ? compareText(lug, other) < 0 : difference > 0;
 }

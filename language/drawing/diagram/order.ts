@@ -3,8 +3,9 @@
 export function compareText(a: string, b: string): number {
   const left = a.match(pieces) ?? [];
   const right = b.match(pieces) ?? [];
-  for (let i = 0; i < Math.min(left.length, right.length); i++) {
-    const [x, y] = [left[i]!, right[i]!];
+  for (const [i, x] of left.entries()) {
+    const y = right[i];
+    if (y === undefined) break;
     if (x === y) continue;
     const difference = Number(x) - Number(y);
     if (!Number.isNaN(difference) && difference !== 0) return difference;

@@ -1,5 +1,5 @@
 /** Which outline a part is drawn with. */
-import { elementById, type Circuit, type Part } from '../../circuit/model.js';
+import { elementById, type Circuit, type Element, type Part } from '../../circuit/model.js';
 
 export type PartKind =
   | 'pickup'
@@ -25,32 +25,43 @@ export type PartKind =
   | 'mark'
   | 'box';
 
+/** Standard types that have an outline of their own, whatever is in them, by the first that a part comes from. */
+const kindsByType: readonly (readonly [type: string, kind: PartKind])[] = [
+  ['jack', 'jack'],
+  ['bridge-ground', 'bridge'],
+  ['star', 'star'],
+  ['junction', 'junction'],
+  ['tag-strip', 'strip'],
+];
+
 /** The outline by what the part is made of, so that a user's own type is drawn like the standard one it resembles. */
 export function partKind(circuit: Circuit, part: Part): PartKind {
   const kinds = part.elements.map((id) => elementById(circuit, id).kind);
   const is = (type: string): boolean => part.ancestry.includes(type);
   if (part.family === 'cavity' || part.family === 'plate') return 'terminal';
   if (part.family === 'pickup') return kinds.length === 2 && !is('single-coil-tapped') ? 'humbucker' : 'pickup';
-  if (part.family === 'jack' || is('jack')) return 'jack';
-  if (is('bridge-ground')) return 'bridge';
-  if (is('star')) return 'star';
-  if (is('junction')) return 'junction';
-  if (is('tag-strip')) return 'strip';
+  if (part.family === 'jack') return 'jack';
+  const byType = kindsByType.find(([type]) => is(type));
+  if (byType !== undefined) return byType[1];
   if (part.family === 'amplifier') return 'amplifier';
-  const tracks = kinds.filter((kind) => kind === 'track').length;
-  if (tracks > 0 && part.rows.length > 0) {
-    if (circuit.switches.some((device) => device.part === part.id)) return 'pot-switch';
-    if (tracks === 1 && part.rows.length === 1) return 'pot';
-    if (tracks === 2 && part.rows.length === 2) return 'pot-dual';
-  }
-  if (part.type.startsWith('rotary-') || part.ancestry.some((type) => type.startsWith('rotary-'))) return 'rotary';
+  const pot = potKind(circuit, part, kinds.filter((kind) => kind === 'track').length);
+  if (pot !== undefined) return pot;
+  if ([part.type, ...part.ancestry].some((type) => type.startsWith('rotary-'))) return 'rotary';
   if (part.family === 'switch') return 'switch';
-  if (part.lugs.length === 2 && kinds.length === 1) {
-    const [kind] = kinds;
-    if (kind === 'capacitor') return is('electrolytic') ? 'electrolytic' : 'capacitor';
-    if (kind === 'resistor' || kind === 'inductor' || kind === 'battery') return kind;
-  }
-  return 'box';
+  return twoLeadKind(part, kinds) ?? 'box';
+}
+
+function potKind(circuit: Circuit, { id, rows }: Part, tracks: number): PartKind | undefined {
+  if (tracks === 0 || rows.length === 0) return undefined;
+  if (circuit.switches.some((device) => device.part === id)) return 'pot-switch';
+  if (tracks === 1 && rows.length === 1) return 'pot';
+  return tracks === 2 && rows.length === 2 ? 'pot-dual' : undefined;
+}
+
+function twoLeadKind({ lugs, ancestry }: Part, [kind, more]: readonly Element['kind'][]): PartKind | undefined {
+  if (lugs.length !== 2 || more !== undefined) return undefined;
+  if (kind === 'capacitor') return ancestry.includes('electrolytic') ? 'electrolytic' : 'capacitor';
+  return kind === 'resistor' || kind === 'inductor' || kind === 'battery' ? kind : undefined;
 }
 
 /** Kinds whose leads are soldered as they are. */

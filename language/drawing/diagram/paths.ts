@@ -1,12 +1,12 @@
 /** The way of the signal in one setting: from each heard coil to the tip, and back from the sleeve, lug by lug. */
-import { describeSound, nets, settingLabel, type Setting } from '../../electrics/index.js';
+import { append } from '../../collections.js';
+import { describeSound, nets, settingLabel, type Nets, type Setting } from '../../electrics/index.js';
 import {
+  type AnalysedCircuit,
   elementById,
   lugById,
   partById,
-  type AnalysedCircuit,
   type Circuit,
-  type Coil,
   type Element,
   type LugId,
 } from '../../circuit/model.js';
@@ -33,16 +33,19 @@ export function* highlightSteps(circuit: AnalysedCircuit, diagram: Diagram, sett
   const states = new Map<string, Set<HighlightState>>();
   const add = (id: string, state: HighlightState): void => void states.set(id, (states.get(id) ?? new Set()).add(state));
 
-  const live = new Set<number>();
+  const live = new Set<LugId>();
   const used = { lit: new Set<Link>(), return: new Set<Link>() };
   const heard = new Set(sound.heard.map(({ coil }) => coil));
   for (const id of heard) {
-    const ways = yield* waysOf(circuit, circuit.elements[id] as Coil, links, folded.of, folded.tip, folded.ground);
+    const coil = elementById(circuit, id);
+    const ways = yield* waysOf(circuit, coil, links, folded);
     ways?.lit.forEach((link) => used.lit.add(link));
     ways?.return.forEach((link) => used.return.add(link));
-    for (const lug of [elementById(circuit, id).a, elementById(circuit, id).b]) live.add(folded.of[lug]!);
+    live.add(coil.a).add(coil.b);
   }
-  for (const link of [...used.lit, ...used.return]) for (const lug of [link.a, link.b]) live.add(folded.of[lug]!);
+  for (const { a, b } of [...used.lit, ...used.return]) live.add(a).add(b);
+  const liveNets = new Set([...live].map((lug) => folded.of[lug]));
+  const isLive = (lug: LugId): boolean => liveNets.has(folded.of[lug]);
 
   for (const state of ['return', 'lit'] as const) {
     for (const link of used[state]) {
@@ -51,16 +54,9 @@ export function* highlightSteps(circuit: AnalysedCircuit, diagram: Diagram, sett
     }
   }
   yield;
-  const jointsOf = (side: ReadonlySet<Link>): ReadonlySet<number | undefined> => new Set([...side].map(({ joint }) => joint));
-  const joints = { lit: jointsOf(used.lit), return: jointsOf(used.return) };
-  for (const run of diagram.runs) {
-    const isOn = (side: ReadonlySet<number | undefined>): boolean => run.joints.some((joint) => side.has(joint));
-    const isLive = run.joints.some((joint) => live.has(folded.of[circuit.joints[joint]!.a]!));
-    const state = isOn(joints.lit) ? 'lit' : isOn(joints.return) ? 'return' : isLive ? undefined : 'idle';
-    if (state) add(run.id, state);
-  }
+  markRuns(circuit, diagram, used, isLive, add);
   for (const link of links) if (link.contact !== undefined) add(link.contact, 'closed');
-  markParts(circuit, heard, folded.of, live, add);
+  markParts(circuit, heard, folded.of, isLive, add);
   if (circuit.output && folded.tip === folded.ground) add(`part:${partById(circuit, circuit.output.part).name}`, 'shorted');
 
   const label = settingLabel(circuit, setting);
@@ -71,11 +67,29 @@ export function* highlightSteps(circuit: AnalysedCircuit, diagram: Diagram, sett
   };
 }
 
+function markRuns(
+  circuit: Circuit,
+  diagram: Diagram,
+  used: Readonly<Record<'lit' | 'return', ReadonlySet<Link>>>,
+  isLive: (lug: LugId) => boolean,
+  add: (id: string, state: HighlightState) => void,
+): void {
+  const jointsOf = (side: ReadonlySet<Link>): ReadonlySet<number | undefined> => new Set([...side].map(({ joint }) => joint));
+  const [lit, back] = [jointsOf(used.lit), jointsOf(used.return)];
+  const live = new Set(circuit.joints.flatMap(({ id, a }) => (isLive(a) ? [id] : [])));
+  for (const { id, joints } of diagram.runs) {
+    const isOn = (side: ReadonlySet<number | undefined>): boolean => joints.some((joint) => side.has(joint));
+    if (isOn(lit)) add(id, 'lit');
+    else if (isOn(back)) add(id, 'return');
+    else if (!isOn(live)) add(id, 'idle');
+  }
+}
+
 function markParts(
   circuit: Circuit,
   heard: ReadonlySet<number>,
   netOf: Int32Array,
-  live: ReadonlySet<number>,
+  isLive: (lug: LugId) => boolean,
   add: (id: string, state: HighlightState) => void,
 ): void {
   for (const part of circuit.parts) {
@@ -84,7 +98,7 @@ function markParts(
     const isShorted = coils.length > 0 && coils.every((coil) => netOf[coil.a] === netOf[coil.b]);
     if (coils.some((coil) => heard.has(coil.id))) add(id, 'lit');
     else if (isShorted) add(id, 'shorted');
-    else if (coils.length > 0 || (part.lugs.length > 0 && part.lugs.every((lug) => !live.has(netOf[lug]!)))) add(id, 'idle');
+    else if (coils.length > 0 || (part.lugs.length > 0 && !part.lugs.some(isLive))) add(id, 'idle');
   }
 }
 
@@ -136,32 +150,24 @@ function elementLinks(circuit: Circuit, element: Element, setting: Setting): Lin
 /** From one end of the coil to the tip and from the other to the sleeve, whichever way round is shorter in all. */
 function* waysOf(
   circuit: Circuit,
-  coil: Coil,
+  coil: Element,
   links: readonly Link[],
-  netOf: Int32Array,
-  tip: number,
-  ground: number,
+  { of: netOf, tip, ground }: Nets,
 ): Steps<{ readonly lit: readonly Link[]; readonly return: readonly Link[] } | undefined> {
   const { output } = circuit;
   if (!output) return undefined;
   const others = links.filter((link) => link.element !== coil.id);
   const around = new Map<LugId, Link[]>();
-  for (const link of others) {
-    for (const lug of [link.a, link.b]) {
-      const here = around.get(lug);
-      if (here === undefined) around.set(lug, [link]);
-      else here.push(link);
-    }
-  }
+  for (const link of others) for (const lug of [link.a, link.b]) append(around, lug, link);
   const both: { readonly lit: readonly Link[]; readonly return: readonly Link[]; readonly cost: number }[] = [];
   for (const [hot, cold] of [
     [coil.a, coil.b],
     [coil.b, coil.a],
   ] as const) {
     yield;
-    const lit = shortest(circuit, around, hot, output.tip, (lug) => netOf[lug] !== ground);
+    const lit = shortest(around, hot, output.tip, (lug) => netOf[lug] !== ground);
     yield;
-    const back = shortest(circuit, around, cold, output.sleeve, (lug) => netOf[lug] !== tip);
+    const back = shortest(around, cold, output.sleeve, (lug) => netOf[lug] !== tip);
     if (lit && back) both.push({ lit: lit.links, return: back.links, cost: lit.cost + back.cost });
   }
   return both.sort((a, b) => a.cost - b.cost)[0];
@@ -169,34 +175,35 @@ function* waysOf(
 
 /** The cheapest chain of links between two lugs through lugs that are open to it; `around` has the links of each lug. */
 function shortest(
-  circuit: Circuit,
   around: ReadonlyMap<LugId, readonly Link[]>,
   from: LugId,
   to: LugId,
   isOpen: (lug: LugId) => boolean,
 ): { readonly links: Link[]; readonly cost: number } | undefined {
   if (!isOpen(from) || !isOpen(to)) return undefined;
-  const cost = new Float64Array(circuit.lugs.length).fill(Infinity);
+  const costs = new Map([[from, 0]]);
+  const costOf = (lug: LugId): number => costs.get(lug) ?? Infinity;
   const by = new Map<LugId, Link>();
   const waiting = new Set([from]);
-  cost[from] = 0;
   while (waiting.size > 0) {
-    const lug = [...waiting].reduce((best, other) => (cost[other]! < cost[best]! ? other : best));
+    const lug = [...waiting].reduce((best, other) => (costOf(other) < costOf(best) ? other : best));
     waiting.delete(lug);
     if (lug === to) break;
     for (const link of around.get(lug) ?? []) {
       const next = link.a === lug ? link.b : link.a;
-      if (!isOpen(next) || cost[lug]! + link.cost >= cost[next]!) continue;
-      cost[next] = cost[lug]! + link.cost;
+      const cost = costOf(lug) + link.cost;
+      if (!isOpen(next) || cost >= costOf(next)) continue;
+      costs.set(next, cost);
       by.set(next, link);
       waiting.add(next);
     }
   }
-  if (cost[to] === Infinity) return undefined;
+  const cost = costs.get(to);
+  if (cost === undefined) return undefined;
   const chain: Link[] = [];
   for (let lug = to, link = by.get(to); link !== undefined && lug !== from; link = by.get(lug)) {
     chain.push(link);
     lug = link.a === lug ? link.b : link.a;
   }
-  return { links: chain.reverse(), cost: cost[to]! };
+  return { links: chain.reverse(), cost };
 }

@@ -20,7 +20,7 @@ import { lettersOf } from '../palette.js';
 /** Every joint that is drawn as a line, in steps of one joint each. Metal that only touches is shown by the outlines around it, a joint inside a part by the part. */
 export function* createRuns(circuit: AnalysedCircuit): Steps<DiagramRun[]> {
   const classes = jointClasses(circuit);
-  const groundClass = circuit.output === undefined ? -1 : classes.of[circuit.output.sleeve]!;
+  const groundClass = circuit.output === undefined ? -1 : (classes.of[circuit.output.sleeve] ?? -1);
   const taken = new Map<string, number>();
   const unique = (id: string): string => {
     const count = (taken.get(id) ?? 0) + 1;

@@ -1,4 +1,5 @@
 /** Values as they stand on a drawing: three figures, the unit's letter, a space between. */
+import { firstOf } from '../../collections.js';
 import { amount } from '../../circuit/index.js';
 import { elementById, type Circuit, type Coil, type Element, type Part, type Quantity } from '../../circuit/model.js';
 
@@ -20,18 +21,19 @@ export function partValues(circuit: Circuit, part: Part): string[] {
 }
 
 function trackValues(first: Element & { kind: 'track' }, second: Element | undefined, part: Part): string[] {
-  const texts = [quantityText(first.resistance), first.taper as string];
+  const resistance = quantityText(first.resistance);
+  const own = `${resistance} ${first.taper}`;
   if (second?.kind === 'track') {
-    const other = [quantityText(second.resistance), second.taper];
-    return other.join() === texts.join() ? [`2 × ${texts[0]}`, texts[1]!] : [`a ${texts.join(' ')}`, `b ${other.join(' ')}`];
+    const other = `${quantityText(second.resistance)} ${second.taper}`;
+    return other === own ? [`2 × ${resistance}`, first.taper] : [`a ${own}`, `b ${other}`];
   }
-  return part.ancestry.includes('pot-no-load') ? [texts[0]!, `${texts[1]}, no load`] : texts;
+  return [resistance, part.ancestry.includes('pot-no-load') ? `${first.taper}, no load` : first.taper];
 }
 
 /** One pickup's coils in series, as its stamp gives them. */
 function coilValues(coils: readonly Coil[]): string[] {
   const sum = (of: (coil: Coil) => Quantity): Quantity => ({
-    ...of(coils[0]!),
+    ...of(firstOf(coils)),
     value: coils.reduce((total, coil) => total + of(coil).value, 0),
     known: coils.every((coil) => of(coil).known),
   });

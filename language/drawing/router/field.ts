@@ -1,4 +1,5 @@
 /** The grid over a drawing: what is in the way of wires, and what they had better keep off. */
+import { pairwise } from '../../collections.js';
 import { type Box, grid, grow, type Heading, moved, type Point, snapDown, snapUp } from '../geometry.js';
 import type { PlacedSymbol } from '../placed.js';
 import type { Field, Way } from './search.js';
@@ -30,7 +31,7 @@ const margin = 8;
 /** Half the width of a wire with its edge. */
 const wireReach = 2.2;
 /** In the prices of the search: to pass where another wire wants to end, to cross an outline, to go through wood, to run close along a part. */
-export const tolls = { access: 12, outline: 12, wall: 40, near: 1 } as const;
+export const surcharges = { access: 12, outline: 12, wall: 40, near: 1 } as const;
 
 /** A frame that holds a box with room around it. */
 export function createFrame(bounds: Box): Frame {
@@ -58,9 +59,7 @@ export function rebased(ways: ReadonlyMap<string, Way>, from: Frame, to: Frame):
     id,
     { ...way, cells: way.cells.map((cell) => to.cellAt(from.pointAt(cell))) },
   ]);
-  return new Map(
-    moved.filter(([, { cells }]) => cells.every((cell, index) => index === 0 || isBeside(to, cells[index - 1]!, cell))),
-  );
+  return new Map(moved.filter(([, { cells }]) => pairwise(cells).every(([before, cell]) => isBeside(to, before, cell))));
 }
 
 function isBeside({ columns }: Frame, a: number, b: number): boolean {
@@ -71,16 +70,16 @@ function isBeside({ columns }: Frame, a: number, b: number): boolean {
 export function createFieldMaker(frame: Frame, around: Surroundings): (placed: readonly PlacedSymbol[]) => Field {
   const { columns, rows } = frame;
   const known = new WeakMap<PlacedSymbol, Footprint>();
-  const ground = { blocked: new Uint8Array(columns * rows), toll: new Uint16Array(columns * rows) };
+  const ground = { blocked: new Uint8Array(columns * rows), surcharge: new Uint16Array(columns * rows) };
   layFootprint(ground, footprintOf(frame, around.labels));
-  addWalls(frame, around, ground.toll);
+  addWalls(frame, around, ground.surcharge);
   const wood = woodOf(frame, around);
   return (placed) => {
     const field: Field = {
       columns,
       rows,
       blocked: ground.blocked.slice(),
-      toll: ground.toll.slice(),
+      surcharge: ground.surcharge.slice(),
       level: new Uint8Array(columns * rows),
       upright: new Uint8Array(columns * rows),
       wood,
@@ -116,9 +115,9 @@ function footprintOf(frame: Frame, boxes: readonly Box[]): Footprint {
   return { blocked: [...blocked], near: [...near] };
 }
 
-function layFootprint({ blocked, toll }: Pick<Field, 'blocked' | 'toll'>, footprint: Footprint): void {
+function layFootprint({ blocked, surcharge }: Pick<Field, 'blocked' | 'surcharge'>, footprint: Footprint): void {
   for (const cell of footprint.blocked) blocked[cell] = 1;
-  for (const cell of footprint.near) if (toll[cell]! < tolls.near) toll[cell] = tolls.near;
+  for (const cell of footprint.near) surcharge[cell] = Math.max(surcharge[cell] ?? 0, surcharges.near);
 }
 
 /** All that lies in no cavity and in no channel. */
@@ -129,7 +128,7 @@ function woodOf(frame: Frame, around: Surroundings): Uint8Array {
   return wood;
 }
 
-function addWalls(frame: Frame, around: Surroundings, toll: Uint16Array): void {
+function addWalls(frame: Frame, around: Surroundings, surcharge: Uint16Array): void {
   const isOpen = (cell: number): boolean => {
     const { x, y } = frame.pointAt(cell);
     return around.openings.some((box) => x >= box.x && x <= box.x + box.width && y >= box.y && y <= box.y + box.height);
@@ -137,14 +136,15 @@ function addWalls(frame: Frame, around: Surroundings, toll: Uint16Array): void {
   const half = grid / 2;
   for (const { box, isWall } of around.walls) {
     const { x, y, width, height } = box;
-    const price = isWall ? tolls.wall : tolls.outline;
+    const price = isWall ? surcharges.wall : surcharges.outline;
     const sides = [
       { x: x - half, y, width: grid, height },
       { x: x + width - half, y, width: grid, height },
       { x, y: y - half, width, height: grid },
       { x, y: y + height - half, width, height: grid },
     ];
-    for (const side of sides) eachCell(frame, side, (cell) => void (isOpen(cell) || (toll[cell] = toll[cell]! + price)));
+    for (const side of sides)
+      eachCell(frame, side, (cell) => void (isOpen(cell) || (surcharge[cell] = (surcharge[cell] ?? 0) + price)));
   }
 }
 

@@ -1,4 +1,5 @@
 /** All wires' ways together: each takes the cheapest way beside the others, and the dear ones are taken up and laid again. */
+import { itemAt, pairwise } from '../../collections.js';
 import { prices, type Field, type Gate, type Meeting, type Search, type Way } from './search.js';
 
 export interface RouteTask {
@@ -46,7 +47,7 @@ export function settle(field: Field, search: Search, tasks: readonly RouteTask[]
       .sort((a, b) => b.extra - a.extra || (a.task.id < b.task.id ? -1 : 1));
     for (const { task } of dear) {
       if (isSpent()) return;
-      for (const cell of clashCells(field, ways.get(task.id))) field.toll[cell] = field.toll[cell]! + 24;
+      for (const cell of clashCells(field, ways.get(task.id))) field.surcharge[cell] = (field.surcharge[cell] ?? 0) + 24;
       if (lay(task)) isChanged = true;
     }
     if (!isChanged) {
@@ -97,14 +98,16 @@ function inOrder(tasks: readonly RouteTask[]): RouteTask[] {
 
 /** What a way costs where it lies now; a crossing is shared by the two that cross. */
 export function priceOf(field: Field, task: RouteTask, way: Way): number {
-  let sum = task.from[way.from]!.cost + task.to[way.to]!.cost + prices.step * (way.cells.length - 1);
-  const headings = [
-    task.from[way.from]!.heading % 2,
-    ...way.cells.slice(1).map((cell, index) => (Math.abs(cell - way.cells[index]!) === 1 ? 1 : 0)),
-  ];
-  headings.push(task.to[way.to]!.heading % 2);
-  headings.slice(1).forEach((heading, index) => (sum += heading === headings[index] ? 0 : prices.bend));
-  for (const cell of way.cells) sum += field.toll[cell]!;
+  const [from, to] = [itemAt(task.from, way.from), itemAt(task.to, way.to)];
+  let sum = from.cost + to.cost + prices.step * (way.cells.length - 1);
+  let heading = from.heading % 2;
+  for (const [before, cell] of pairwise(way.cells)) {
+    const next = Math.abs(cell - before) === 1 ? 1 : 0;
+    if (next !== heading) sum += prices.bend;
+    heading = next;
+  }
+  if (to.heading % 2 !== heading) sum += prices.bend;
+  for (const cell of way.cells) sum += field.surcharge[cell] ?? 0;
   return sum + extraOf(field, way);
 }
 
@@ -113,8 +116,8 @@ export function extraOf(field: Field, way: Way | undefined): number {
   if (!way) return Infinity;
   let extra = 0;
   eachStand(field, way, (cell, isLevel, isUpright) => {
-    const level = field.level[cell]!;
-    const upright = field.upright[cell]!;
+    const level = field.level[cell] ?? 0;
+    const upright = field.upright[cell] ?? 0;
     if ((isLevel && level > 1) || (isUpright && upright > 1)) extra += softOverlap;
     else if (isLevel !== isUpright && (isLevel ? upright : level) > 0) extra += prices.crossing / 2;
   });
@@ -124,8 +127,8 @@ export function extraOf(field: Field, way: Way | undefined): number {
 /** Counts a way in or out of the field. */
 export function mark(field: Field, way: Way, by: 1 | -1): void {
   eachStand(field, way, (cell, isLevel, isUpright) => {
-    if (isLevel) field.level[cell] = field.level[cell]! + by;
-    if (isUpright) field.upright[cell] = field.upright[cell]! + by;
+    if (isLevel) field.level[cell] = (field.level[cell] ?? 0) + by;
+    if (isUpright) field.upright[cell] = (field.upright[cell] ?? 0) + by;
   });
 }
 
@@ -138,7 +141,7 @@ function clashCells(field: Field, way: Way | undefined): number[] {
   const found: number[] = [];
   if (!way) return found;
   eachStand(field, way, (cell, isLevel, isUpright) => {
-    if ((isLevel && field.level[cell]! > 1) || (isUpright && field.upright[cell]! > 1)) found.push(cell);
+    if ((isLevel && (field.level[cell] ?? 0) > 1) || (isUpright && (field.upright[cell] ?? 0) > 1)) found.push(cell);
   });
   return found;
 }

@@ -8,7 +8,7 @@ export interface Field {
   /** 1 where no wire may be. */
   readonly blocked: Uint8Array;
   /** Extra cost of a point. */
-  readonly toll: Uint16Array;
+  readonly surcharge: Uint16Array;
   /** How many wires run level or upright through a point; a bend counts as both. */
   readonly level: Uint8Array;
   readonly upright: Uint8Array;
@@ -57,124 +57,182 @@ const vast = 40_000;
 /** What is known of a state, a grid point and a heading: the search that saw it, what it cost to come there, from which state, and the gate where the way began. */
 const [seen, cost, parent, origin, width] = [0, 1, 2, 3, 4] as const;
 
-/** A search for fields of one size; it keeps its working memory from call to call. This is the inner loop of a drawing: no allocation in it. */
+/** A search for fields of one size; it keeps its working memory from call to call. */
 export function createSearch(columns: number, rows: number): Search {
+  return new GridSearch(columns, rows);
+}
+
+/** This is the inner loop of a drawing: no allocation in it, and `?? 0` in place of a claim that an index is within its array costs nothing there. */
+class GridSearch implements Search {
+  readonly #goal: Goal;
+  readonly #queue = createQueue();
+  // Four numbers a state lie side by side, so that looking at one touches one line of the machine's memory.
+  readonly #states: Int32Array;
+  readonly #best = { state: -1, gate: -1, cost: 0 };
+  /** Of the search under way; one more where a state is done with. */
+  #stamp = 0;
+  #steps = 0;
+
+  constructor(columns: number, rows: number) {
+    this.#goal = createGoal(columns, rows);
+    this.#states = new Int32Array(columns * rows * 4 * width);
+  }
+
+  steps(): number {
+    return this.#steps;
+  }
+
+  find(field: Field, from: readonly Gate[], to: readonly Gate[], meeting: Meeting): Way | undefined {
+    const { overlap, crossing, limit = Infinity, isBound = false } = meeting;
+    const [states, queue, goal, best] = [this.#states, this.#queue, this.#goal, this.#best];
+    const stamp = (this.#stamp += 2);
+    queue.clear();
+    goal.aim(to, stamp);
+    best.state = best.gate = -1;
+    best.cost = limit;
+    this.#begin(field, from, overlap);
+    for (let state = queue.pop(); state >= 0; state = queue.pop()) {
+      const at = state * width + seen;
+      if (states[at] === stamp + 1) continue;
+      states[at] = stamp + 1;
+      this.#steps += 1;
+      if (queue.least() >= best.cost) break;
+      if (goal.isAt(state >> 2, stamp)) this.#arrive(state, field, to, overlap);
+      this.#goOn(state, field, overlap, crossing, isBound);
+    }
+    return this.#found();
+  }
+
+  #visit(state: number, sum: number, before: number, start: number): void {
+    const states = this.#states;
+    const stamp = this.#stamp;
+    const at = state * width;
+    const mark = states[at + seen];
+    if (mark === stamp + 1 || (mark === stamp && (states[at + cost] ?? 0) <= sum)) return;
+    states[at + seen] = stamp;
+    states[at + cost] = sum;
+    states[at + parent] = before;
+    states[at + origin] = start;
+    this.#queue.push(state, sum + this.#goal.ahead(state >> 2, state & 3));
+  }
+
+  #begin({ blocked, surcharge, level, upright }: Field, from: readonly Gate[], overlap: number): void {
+    for (const [index, { cell, heading, cost: price }] of from.entries()) {
+      if (blocked[cell] === 1) continue;
+      // The point of a gate is a wire's own: it is taken in both directions.
+      const taken = ((level[cell] ?? 0) > 0 ? overlap : 0) + ((upright[cell] ?? 0) > 0 ? overlap : 0);
+      this.#visit(cell * 4 + heading, price + (surcharge[cell] ?? 0) + taken, -1, index);
+    }
+  }
+
+  /** Takes the way that ends here where it is the cheapest so far. */
+  #arrive(state: number, field: Field, to: readonly Gate[], overlap: number): void {
+    const [states, best, at] = [this.#states, this.#best, state * width];
+    const cell = state >> 2;
+    const heading = state & 3;
+    const isFirst = (states[at + parent] ?? 0) < 0;
+    for (const [index, gate] of to.entries()) {
+      const entering = gate.heading ^ 2;
+      if (gate.cell !== cell || (entering === (heading ^ 2) && !isFirst)) continue;
+      // The last point, too, is the wire's own: what lies across it there is no crossing but a clash.
+      const clash = isCrossed(field, cell, heading) ? overlap : 0;
+      const total = (states[at + cost] ?? 0) + gate.cost + (entering === heading ? 0 : prices.bend) + clash;
+      if (total < best.cost) {
+        best.state = state;
+        best.gate = index;
+        best.cost = total;
+      }
+    }
+  }
+
+  /** Goes on to the points straight ahead and to both sides. */
+  #goOn(state: number, field: Field, overlap: number, crossing: number, isBound: boolean): void {
+    const { blocked, surcharge, level, upright, wood } = field;
+    const states = this.#states;
+    const at = state * width;
+    const cell = state >> 2;
+    const heading = state & 3;
+    const sum = states[at + cost] ?? 0;
+    const start = states[at + origin] ?? 0;
+    const isFirst = (states[at + parent] ?? 0) < 0;
+    const bend = prices.bend + (!isFirst && isCrossed(field, cell, heading) ? overlap - crossing : 0);
+    for (let turn = -1; turn <= 1; turn++) {
+      const next = (heading + turn) & 3;
+      const target = this.#goal.neighbour(cell, next);
+      if (target < 0 || blocked[target] === 1 || (isBound && wood[target] === 1)) continue;
+      const along = (next % 2 === 1 ? level[target] : upright[target]) ?? 0;
+      const across = (next % 2 === 1 ? upright[target] : level[target]) ?? 0;
+      const added = prices.step + (surcharge[target] ?? 0) + (along > 0 ? overlap : 0) + (across > 0 ? crossing : 0);
+      this.#visit(target * 4 + next, sum + added + (turn === 0 ? 0 : bend), state, start);
+    }
+  }
+
+  #found(): Way | undefined {
+    const [states, best] = [this.#states, this.#best];
+    if (best.state < 0) return undefined;
+    const cells: number[] = [];
+    for (let state = best.state; state >= 0; state = states[state * width + parent] ?? -1) cells.push(state >> 2);
+    return { cells: cells.reverse(), from: states[best.state * width + origin] ?? 0, to: best.gate, cost: best.cost };
+  }
+}
+
+/** Whether a wire lies across a point for one that comes with this heading. */
+function isCrossed({ level, upright }: Field, cell: number, heading: number): boolean {
+  return ((heading % 2 === 1 ? upright[cell] : level[cell]) ?? 0) > 0;
+}
+
+/** Where a search is to end, and how far that is. */
+interface Goal {
+  aim(to: readonly Gate[], stamp: number): void;
+  isAt(cell: number, stamp: number): boolean;
+  /** At least the distance, and the bends that no way from here can do without. */
+  ahead(cell: number, heading: number): number;
+  /** The next point in a direction; −1 where there is none. */
+  neighbour(cell: number, heading: number): number;
+}
+
+function createGoal(columns: number, rows: number): Goal {
   const count = columns * rows;
   // Sums must stay within what the queue tells apart, with room for bends and crossings.
   const strongest = Math.floor((0.6 * lists) / (prices.step * (columns + rows)));
   const pull = count > 4 * vast ? Math.min(5, Math.max(2, strongest)) : count > vast ? 2 : 1;
-  // Four numbers a state lie side by side, so that looking at one touches one line of the machine's memory.
-  const states = new Int32Array(count * 4 * width);
   const xs = new Int16Array(count);
   const ys = new Int16Array(count);
   for (let cell = 0; cell < count; cell++) {
     xs[cell] = cell % columns;
     ys[cell] = Math.floor(cell / columns);
   }
-  const isGoal = new Int32Array(count);
-  const queue = createQueue();
-  const goal = { left: 0, right: 0, top: 0, bottom: 0 };
-  /** Of the search under way; one more where a state is done with. */
-  let stamp = 0;
-  let steps = 0;
-
-  /** At least the distance, and the bends that no way from here can do without. */
-  const ahead = (cell: number, heading: number): number => {
-    const x = xs[cell]!;
-    const y = ys[cell]!;
-    const dx = x < goal.left ? goal.left - x : x > goal.right ? goal.right - x : 0;
-    const dy = y < goal.top ? goal.top - y : y > goal.bottom ? goal.bottom - y : 0;
-    const along = heading === 0 ? -dy : heading === 1 ? dx : heading === 2 ? dy : -dx;
-    const bends = along < 0 ? 2 : (heading % 2 === 1 ? dy : dx) === 0 ? 0 : 1;
-    return pull * (prices.step * (Math.abs(dx) + Math.abs(dy)) + prices.bend * bends);
-  };
-
-  const visit = (state: number, sum: number, before: number, start: number): void => {
-    const at = state * width;
-    const mark = states[at + seen]!;
-    if (mark === stamp + 1 || (mark === stamp && states[at + cost]! <= sum)) return;
-    states[at + seen] = stamp;
-    states[at + cost] = sum;
-    states[at + parent] = before;
-    states[at + origin] = start;
-    queue.push(state, sum + ahead(state >> 2, state & 3));
-  };
-
-  const aim = (to: readonly Gate[]): void => {
-    goal.left = goal.top = Infinity;
-    goal.right = goal.bottom = -Infinity;
-    for (const { cell } of to) {
-      isGoal[cell] = stamp;
-      goal.left = Math.min(goal.left, xs[cell]!);
-      goal.right = Math.max(goal.right, xs[cell]!);
-      goal.top = Math.min(goal.top, ys[cell]!);
-      goal.bottom = Math.max(goal.bottom, ys[cell]!);
-    }
-  };
-
+  const stamps = new Int32Array(count);
+  const box = { left: 0, right: 0, top: 0, bottom: 0 };
   return {
-    steps: () => steps,
-    find(field, from, to, meeting) {
-      const { overlap, crossing, limit = Infinity, isBound = false } = meeting;
-      const { blocked, toll, level, upright, wood } = field;
-      stamp += 2;
-      queue.clear();
-      aim(to);
-      for (let index = 0; index < from.length; index++) {
-        const { cell, heading, cost: price } = from[index]!;
-        if (blocked[cell] === 1) continue;
-        // The point of a gate is a wire's own: it is taken in both directions.
-        const taken = (level[cell]! > 0 ? overlap : 0) + (upright[cell]! > 0 ? overlap : 0);
-        visit(cell * 4 + heading, price + toll[cell]! + taken, -1, index);
+    neighbour(cell, heading) {
+      const x = xs[cell] ?? 0;
+      if (heading === 1) return x + 1 === columns ? -1 : cell + 1;
+      if (heading === 3) return x === 0 ? -1 : cell - 1;
+      const target = heading === 0 ? cell - columns : cell + columns;
+      return target < count ? target : -1;
+    },
+    isAt: (cell, stamp) => stamps[cell] === stamp,
+    ahead(cell, heading) {
+      const x = xs[cell] ?? 0;
+      const y = ys[cell] ?? 0;
+      const dx = x < box.left ? box.left - x : x > box.right ? box.right - x : 0;
+      const dy = y < box.top ? box.top - y : y > box.bottom ? box.bottom - y : 0;
+      const along = heading === 0 ? -dy : heading === 1 ? dx : heading === 2 ? dy : -dx;
+      const bends = along < 0 ? 2 : (heading % 2 === 1 ? dy : dx) === 0 ? 0 : 1;
+      return pull * (prices.step * (Math.abs(dx) + Math.abs(dy)) + prices.bend * bends);
+    },
+    aim(to, stamp) {
+      box.left = box.top = Infinity;
+      box.right = box.bottom = -Infinity;
+      for (const { cell } of to) {
+        stamps[cell] = stamp;
+        const [x, y] = [xs[cell] ?? 0, ys[cell] ?? 0];
+        box.left = Math.min(box.left, x);
+        box.right = Math.max(box.right, x);
+        box.top = Math.min(box.top, y);
+        box.bottom = Math.max(box.bottom, y);
       }
-
-      let best = -1;
-      let bestGate = -1;
-      let bestCost = limit;
-      for (let state = queue.pop(); state >= 0; state = queue.pop()) {
-        const here = state * width;
-        if (states[here + seen] === stamp + 1) continue;
-        states[here + seen] = stamp + 1;
-        steps += 1;
-        const cell = state >> 2;
-        const heading = state & 3;
-        const sum = states[here + cost]!;
-        const start = states[here + origin]!;
-        if (queue.least() >= bestCost) break;
-        const isLevel = heading % 2 === 1;
-        const isCrossed = (isLevel ? upright[cell]! : level[cell]!) > 0;
-        const isFirst = states[here + parent]! < 0;
-        if (isGoal[cell] === stamp) {
-          for (let index = 0; index < to.length; index++) {
-            const gate = to[index]!;
-            const entering = gate.heading ^ 2;
-            if (gate.cell !== cell || (entering === (heading ^ 2) && !isFirst)) continue;
-            // The last point, too, is the wire's own: what lies across it there is no crossing but a clash.
-            const total = sum + gate.cost + (entering === heading ? 0 : prices.bend) + (isCrossed ? overlap : 0);
-            if (total < bestCost) {
-              best = state;
-              bestGate = index;
-              bestCost = total;
-            }
-          }
-        }
-        const x = xs[cell]!;
-        for (let turn = -1; turn <= 1; turn++) {
-          const next = (heading + turn) & 3;
-          if (next === 1 ? x + 1 === columns : next === 3 && x === 0) continue;
-          const target = cell + (next === 0 ? -columns : next === 1 ? 1 : next === 2 ? columns : -1);
-          if (target < 0 || target >= count || blocked[target] === 1 || (isBound && wood[target] === 1)) continue;
-          const along = next % 2 === 1 ? level[target]! : upright[target]!;
-          const across = next % 2 === 1 ? upright[target]! : level[target]!;
-          let added = prices.step + toll[target]! + (along > 0 ? overlap : 0) + (across > 0 ? crossing : 0);
-          if (turn !== 0) added += prices.bend + (isCrossed && !isFirst ? overlap - crossing : 0);
-          visit(target * 4 + next, sum + added, state, start);
-        }
-      }
-      if (best < 0) return undefined;
-      const cells: number[] = [];
-      for (let state = best; state >= 0; state = states[state * width + parent]!) cells.push(state >> 2);
-      return { cells: cells.reverse(), from: states[best * width + origin]!, to: bestGate, cost: bestCost };
     },
   };
 }
@@ -212,17 +270,17 @@ function createQueue(): Queue {
       }
       const list = sum < 0 ? 0 : sum >= lists ? lists - 1 : sum;
       states[count] = state;
-      links[count] = heads[list]!;
+      links[count] = heads[list] ?? -1;
       heads[list] = count++;
       if (list < lowest) lowest = list;
       if (list > highest) highest = list;
     },
     pop() {
-      while (lowest <= highest && heads[lowest]! < 0) lowest += 1;
+      while (lowest <= highest && (heads[lowest] ?? -1) < 0) lowest += 1;
       if (lowest > highest) return -1;
-      const entry = heads[lowest]!;
-      heads[lowest] = links[entry]!;
-      return states[entry]!;
+      const entry = heads[lowest] ?? -1;
+      heads[lowest] = links[entry] ?? -1;
+      return states[entry] ?? -1;
     },
     least: () => lowest,
   };

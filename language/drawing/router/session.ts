@@ -1,8 +1,9 @@
 /** The wires of a drawing while its parts are still being moved: after each move only those that it concerns are laid again. */
+import { valueFor } from '../../collections.js';
 import type { Diagram, DiagramRun } from '../diagram/diagram.js';
 import type { Pad } from '../symbols/symbol.js';
 import { placedPads, type PlacedSymbol } from '../placed.js';
-import { createFieldMaker, tolls, type Frame, type Surroundings } from './field.js';
+import { createFieldMaker, surcharges, type Frame, type Surroundings } from './field.js';
 import { clashes, extraOf, layWithin, mark, priceOf, settle, type RouteTask } from './route.js';
 import { createSearch, prices, type Field, type Gate, type Way } from './search.js';
 
@@ -38,59 +39,11 @@ export function createSession(
   around: Surroundings,
   known: ReadonlyMap<string, Way> = new Map(),
 ): Session {
-  const runs = diagram.runs.filter((run) => run.kind !== 'screen');
-  const makeField = createFieldMaker(frame, around);
+  const createState = createStates(diagram, frame, around);
   const search = createSearch(frame.columns, frame.rows);
-  const used = new Set(runs.flatMap((run) => [run.from, run.to]));
-  const gatesOf = new WeakMap<Pad, Gate[]>();
-  let state = createState(placed, new Map());
-  const rest = state.tasks.filter((task) => !keep(task, known.get(task.id)));
+  let state = createState(placed);
+  const rest = state.tasks.filter((task) => !keepWay(state, task, known.get(task.id)));
   layAgain(rest, known.size === 0 ? 2 : 0);
-
-  /** Lets a wire lie where it lay, unless that is no way any more. */
-  function keep(task: RouteTask, way: Way | undefined): boolean {
-    if (!way || !way.cells.every((cell) => state.field.blocked[cell] === 0)) return false;
-    const [from, to] = [task.from[way.from], task.to[way.to]];
-    if (from?.cell !== way.cells[0] || to?.cell !== way.cells.at(-1)) return false;
-    mark(state.field, way, 1);
-    state.ways.set(task.id, way);
-    return true;
-  }
-
-  function createState(symbols: readonly PlacedSymbol[], ways: Map<string, Way>) {
-    const field = makeField(symbols);
-    const pads = new Map(symbols.flatMap((symbol) => placedPads(symbol).map((pad) => [pad.lug, pad] as const)));
-    for (const [lug, pad] of pads) {
-      if (!used.has(lug) || pad.look === 'spot') continue;
-      for (const access of pad.accesses) {
-        const cell = frame.cellAt(access);
-        field.toll[cell] = field.toll[cell]! + tolls.access;
-      }
-    }
-    const gates = (lug: string): Gate[] => {
-      const pad = pads.get(lug)!;
-      const known = gatesOf.get(pad);
-      if (known) return known;
-      const refund = pad.look === 'spot' ? 0 : tolls.access;
-      const made = pad.accesses.map((access) => ({
-        cell: frame.cellAt(access),
-        heading: access.heading,
-        cost: Math.round(access.cost * prices.step) - refund,
-      }));
-      gatesOf.set(pad, made);
-      return made;
-    };
-    const tasks = runs
-      .filter((run) => pads.has(run.from) && pads.has(run.to))
-      .map((run): RouteTask => ({
-        id: run.id,
-        from: gates(run.from),
-        to: gates(run.to),
-        order: orderOf(run, pads),
-        isBound: around.bound.has(run.id),
-      }));
-    return { field, pads, tasks, byId: new Map(tasks.map((task) => [task.id, task])), ways };
-  }
 
   function layAgain(tasks: readonly RouteTask[], rounds: number): void {
     settle(state.field, search, tasks, state.ways, rounds);
@@ -115,22 +68,9 @@ export function createSession(
     },
     move(symbols, patience) {
       const before = state;
-      const after = createState(symbols, new Map());
-      const concerned: RouteTask[] = [];
-      for (const task of after.tasks) {
-        const old = before.ways.get(task.id);
-        const was = before.byId.get(task.id);
-        const isSame = was !== undefined && sameGates(was.from, task.from) && sameGates(was.to, task.to);
-        if (old && isSame && old.cells.every((cell) => after.field.blocked[cell] === 0)) {
-          mark(after.field, old, 1);
-          after.ways.set(task.id, old);
-        } else concerned.push(task);
-      }
-      let allowance = patience;
-      for (const task of concerned) {
-        const old = before.ways.get(task.id);
-        allowance += old ? priceOf(before.field, before.byId.get(task.id)!, old) + prices.crossing : Infinity;
-      }
+      const after = createState(symbols);
+      const concerned = carryOver(before, after);
+      const allowance = concerned.reduce((sum, { id }) => sum + priceBefore(before, id), patience);
       if (!layWithin(after.field, search, concerned, after.ways, allowance)) return false;
       state = after;
       const clashing = state.tasks.filter((task) => !concerned.includes(task) && clashes(state.field, state.ways.get(task.id)));
@@ -143,17 +83,95 @@ export function createSession(
     },
     trouble() {
       const found = new Map<string, number>();
-      const runsById = new Map(runs.map((run) => [run.id, run]));
       for (const task of state.tasks) {
         const extra = extraOf(state.field, state.ways.get(task.id));
-        if (extra === 0) continue;
-        const run = runsById.get(task.id)!;
-        for (const lug of [run.from, run.to]) found.set(lug, (found.get(lug) ?? 0) + extra);
+        if (extra > 0) for (const lug of task.lugs) found.set(lug, (found.get(lug) ?? 0) + extra);
       }
       return found;
     },
     polish: () => layAgain(state.tasks, 4),
   };
+}
+
+/** Where the wires' ends are, and where the wires lie, while the symbols are in one place. */
+interface State {
+  readonly field: Field;
+  readonly pads: ReadonlyMap<string, Pad>;
+  readonly tasks: readonly SessionTask[];
+  readonly byId: ReadonlyMap<string, SessionTask>;
+  readonly ways: Map<string, Way>;
+}
+
+interface SessionTask extends RouteTask {
+  /** The two lugs that the wire joins. */
+  readonly lugs: readonly string[];
+}
+
+/** Makes the states of one session, each without a way yet; what hangs on a pad alone is worked out once. */
+function createStates(diagram: Diagram, frame: Frame, around: Surroundings): (symbols: readonly PlacedSymbol[]) => State {
+  const runs = diagram.runs.filter((run) => run.kind !== 'screen');
+  const makeField = createFieldMaker(frame, around);
+  const used = new Set(runs.flatMap((run) => [run.from, run.to]));
+  const known = new WeakMap<Pad, Gate[]>();
+  const gatesOf = (pad: Pad): Gate[] => {
+    const refund = pad.look === 'spot' ? 0 : surcharges.access;
+    const gates =
+      known.get(pad) ??
+      pad.accesses.map((access) => ({
+        cell: frame.cellAt(access),
+        heading: access.heading,
+        cost: Math.round(access.cost * prices.step) - refund,
+      }));
+    known.set(pad, gates);
+    return gates;
+  };
+  return (symbols) => {
+    const field = makeField(symbols);
+    const pads = new Map(symbols.flatMap((symbol) => placedPads(symbol).map((pad) => [pad.lug, pad] as const)));
+    for (const [lug, pad] of pads) {
+      if (!used.has(lug) || pad.look === 'spot') continue;
+      for (const access of pad.accesses) {
+        const cell = frame.cellAt(access);
+        field.surcharge[cell] = (field.surcharge[cell] ?? 0) + surcharges.access;
+      }
+    }
+    const tasks = runs.flatMap((run): SessionTask[] => {
+      const [from, to] = [pads.get(run.from), pads.get(run.to)];
+      if (from === undefined || to === undefined) return [];
+      const ends = { from: gatesOf(from), to: gatesOf(to), lugs: [run.from, run.to] };
+      return [{ id: run.id, ...ends, order: orderOf(run, from, to), isBound: around.bound.has(run.id) }];
+    });
+    return { field, pads, tasks, byId: new Map(tasks.map((task) => [task.id, task])), ways: new Map() };
+  };
+}
+
+/** Leaves the wires where they lay that the change does not concern; the others are returned. */
+function carryOver(before: State, after: State): readonly SessionTask[] {
+  return after.tasks.filter((task) => {
+    const old = before.ways.get(task.id);
+    const was = before.byId.get(task.id);
+    const isSame = was !== undefined && sameGates(was.from, task.from) && sameGates(was.to, task.to);
+    if (!old || !isSame || !old.cells.every((cell) => after.field.blocked[cell] === 0)) return true;
+    mark(after.field, old, 1);
+    after.ways.set(task.id, old);
+    return false;
+  });
+}
+
+/** What a wire cost where it lay, with a crossing to spare; without bound for one that had no way. */
+function priceBefore({ field, byId, ways }: State, id: string): number {
+  const old = ways.get(id);
+  return old ? priceOf(field, valueFor(byId, id), old) + prices.crossing : Infinity;
+}
+
+/** Lets a wire lie where it lay, unless that is no way any more. */
+function keepWay(state: State, task: RouteTask, way: Way | undefined): boolean {
+  if (!way || !way.cells.every((cell) => state.field.blocked[cell] === 0)) return false;
+  const [from, to] = [task.from[way.from], task.to[way.to]];
+  if (from?.cell !== way.cells[0] || to?.cell !== way.cells.at(-1)) return false;
+  mark(state.field, way, 1);
+  state.ways.set(task.id, way);
+  return true;
 }
 
 function isInWood(field: Field, way: Way | undefined): boolean {
@@ -163,13 +181,12 @@ function isInWood(field: Field, way: Way | undefined): boolean {
 function sameGates(a: readonly Gate[], b: readonly Gate[]): boolean {
   return (
     a === b ||
-    (a.length === b.length && a.every((gate, index) => gate.cell === b[index]!.cell && gate.heading === b[index]!.heading))
+    (a.length === b.length && a.every((gate, index) => gate.cell === b[index]?.cell && gate.heading === b[index]?.heading))
   );
 }
 
 /** Leads and direct joints first, then short before long, signal before ground: what has least choice is laid first. */
-function orderOf(run: DiagramRun, pads: ReadonlyMap<string, Pad>): number {
-  const [a, b] = [pads.get(run.from)!, pads.get(run.to)!];
+function orderOf(run: DiagramRun, a: Pad, b: Pad): number {
   const distance = Math.abs(a.x - b.x) + Math.abs(a.y - b.y);
   return distance + (run.kind === 'wire' ? (run.ground ? 2000 : 1000) : 0);
 }

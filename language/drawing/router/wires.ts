@@ -1,6 +1,7 @@
 /** From settled ways to wires with their bends, and the ties of screens, which begin on a wire. */
 import type { Diagram, DiagramRun } from '../diagram/diagram.js';
-import type { Heading, Point } from '../geometry.js';
+import { itemAt, pairwise } from '../../collections.js';
+import { east, north, south, west, type Heading, type Point } from '../geometry.js';
 import { clashes, mark } from './route.js';
 import { createSearch, prices, type Gate } from './search.js';
 import type { Session } from './session.js';
@@ -31,9 +32,8 @@ export function wiresOf(diagram: Diagram, session: Session): RoutedWires {
     if (clashes(session.field(), way)) crowded.push(run.id);
     // A wire without a way is still a wire: a straight line from lug to lug is better than none.
     if (!way) return [{ run, points: [position(a), position(b)] }];
-    return [
-      { run, points: bendsOf([a.accesses[way.from]!.landing, ...way.cells.map(frame.pointAt), b.accesses[way.to]!.landing]) },
-    ];
+    const [start, end] = [itemAt(a.accesses, way.from), itemAt(b.accesses, way.to)];
+    return [{ run, points: bendsOf([start.landing, ...way.cells.map(frame.pointAt), end.landing]) }];
   });
   const ties = diagram.runs.filter((run) => run.kind === 'screen').flatMap((run) => tieScreen(session, run));
   return { wires: [...wires, ...ties], crowded, astray: session.astray() };
@@ -47,16 +47,15 @@ function tieScreen(session: Session, run: DiagramRun): RoutedWire[] {
   const pad = session.pads().get(run.to);
   if (!way || !pad) return [];
   const starts: (Gate & { readonly landing: Point })[] = [];
-  way.cells.slice(1, -1).forEach((cell, index) => {
-    const [before, after] = [way.cells[index]!, way.cells[index + 2]!];
-    const isFree = field.level[cell]! + field.upright[cell]! === 1;
-    if (after - cell !== cell - before || !isFree) return;
-    const isLevel = Math.abs(after - cell) === 1;
-    for (const heading of (isLevel ? [0, 2] : [1, 3]) as Heading[]) {
+  for (const [[before, cell], [, after]] of pairwise(pairwise(way.cells))) {
+    const isFree = (field.level[cell] ?? 0) + (field.upright[cell] ?? 0) === 1;
+    if (after - cell !== cell - before || !isFree) continue;
+    const sideways: readonly Heading[] = Math.abs(after - cell) === 1 ? [north, south] : [east, west];
+    for (const heading of sideways) {
       const next = frame.neighbour(cell, heading);
       if (next !== undefined) starts.push({ cell: next, heading, cost: 0, landing: frame.pointAt(cell) });
     }
-  });
+  }
   const to = pad.accesses.map((access) => ({
     cell: frame.cellAt(access),
     heading: access.heading,
@@ -67,9 +66,8 @@ function tieScreen(session: Session, run: DiagramRun): RoutedWire[] {
   const found = search.find(field, starts, to, { ...meeting, isBound: true }) ?? search.find(field, starts, to, meeting);
   if (!found) return [];
   mark(field, found, 1);
-  return [
-    { run, points: bendsOf([starts[found.from]!.landing, ...found.cells.map(frame.pointAt), pad.accesses[found.to]!.landing]) },
-  ];
+  const [start, end] = [itemAt(starts, found.from), itemAt(pad.accesses, found.to)];
+  return [{ run, points: bendsOf([start.landing, ...found.cells.map(frame.pointAt), end.landing]) }];
 }
 
 function position({ x, y }: Point): Point {

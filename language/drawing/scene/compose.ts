@@ -1,5 +1,6 @@
 /** From places and ways to a scene: joints, hops, letters, outlines, all moved to the sheet. */
 import type { Arrangement } from '../arrange/arrange.js';
+import { firstOf, lastOf, pairwise, valueFor } from '../../collections.js';
 import { placedPads, type PlacedSymbol } from '../placed.js';
 import type { Diagram, DiagramPart } from '../diagram/diagram.js';
 import { type Box, boxAround, grow, joinBoxes, moved, type Point, overlaps } from '../geometry.js';
@@ -23,25 +24,11 @@ export function compose(
   readonly astray: readonly string[];
 } {
   const { placed, groups, bands } = arrangement;
-  const parts = placed
-    .filter(({ part }) => part.kind !== 'mark')
-    .map(scenePart)
-    .sort(byId);
-  const marks = placed
-    .filter(({ part }) => part.kind === 'mark')
-    .map(sceneMark)
-    .sort(byId);
+  const [parts, marks] = partsAndMarks(placed);
   const { wires: routed, crowded, astray } = wiresOf(diagram, arrangement.session);
   const crossings = findCrossings(routed);
   const taken: Box[] = [...parts, ...marks, ...groups].flatMap((item) => item.labels.map((label) => grow<Box>(label, 1)));
-  const inTheWay = [
-    ...routed.flatMap((wire) => segmentBoxes(wire.points)),
-    ...parts.flatMap((part) =>
-      part.lugs
-        .filter((lug) => lug.look === 'lug')
-        .map((lug) => grow({ x: lug.x, y: lug.y, width: 0, height: 0 }, lug.radius + 1)),
-    ),
-  ];
+  const inTheWay = [...routed.flatMap((wire) => segmentBoxes(wire.points)), ...parts.flatMap(lugBoxes)];
   const outlines = [...groups, ...bands].flatMap((item) => item.shapes.flatMap(outlineBoxes));
   const wires = routed.map((wire): SceneWire => {
     const own = crossings.filter((crossing) => crossing.level === wire || crossing.upright === wire);
@@ -62,13 +49,6 @@ export function compose(
     taken.push(...labels);
     return { id: channel.id, says: channel.says, shapes, labels };
   });
-  const contacts = placed.flatMap(({ part, symbol, x, y }) =>
-    symbol.contacts.map(({ id, lines }): SceneContact => ({
-      id,
-      part: part.id,
-      lines: lines.map((line) => line.map((point) => moved(point, { x, y }))),
-    })),
-  );
   const picture = {
     groups,
     channels,
@@ -76,9 +56,31 @@ export function compose(
     wires: wires.sort(byId),
     joints: jointsOf(routed, placed),
     marks,
-    contacts: contacts.sort(byId),
+    contacts: contactsOf(placed),
   };
   return { ...onSheet(picture, before), crowded, astray };
+}
+
+function partsAndMarks(placed: readonly PlacedSymbol[]): readonly [ScenePart[], SceneMark[]] {
+  const parts = placed.filter(({ part }) => part.kind !== 'mark').map(scenePart);
+  const marks = placed.filter(({ part }) => part.kind === 'mark').map(sceneMark);
+  return [parts.sort(byId), marks.sort(byId)];
+}
+
+function contactsOf(placed: readonly PlacedSymbol[]): SceneContact[] {
+  const contacts = placed.flatMap(({ part, symbol, x, y }) =>
+    symbol.contacts.map(({ id, lines }): SceneContact => ({
+      id,
+      part: part.id,
+      lines: lines.map((line) => line.map((point) => moved(point, { x, y }))),
+    })),
+  );
+  return contacts.sort(byId);
+}
+
+/** What each round lug covers. */
+function lugBoxes({ lugs }: ScenePart): Box[] {
+  return lugs.filter((lug) => lug.look === 'lug').map((lug) => grow({ x: lug.x, y: lug.y, width: 0, height: 0 }, lug.radius + 1));
 }
 
 function scenePart(placed: PlacedSymbol): ScenePart {
@@ -96,7 +98,7 @@ function scenePart(placed: PlacedSymbol): ScenePart {
     lugs: placedPads(placed)
       .map((pad) => ({
         id: pad.lug,
-        label: labels.get(pad.lug)!,
+        label: valueFor(labels, pad.lug),
         x: pad.x,
         y: pad.y,
         radius: pad.radius,
@@ -129,7 +131,7 @@ interface Crossing {
 }
 
 function findCrossings(wires: readonly RoutedWire[]): Crossing[] {
-  const stretches = wires.flatMap((wire) => wire.points.slice(1).map((b, index) => ({ wire, a: wire.points[index]!, b })));
+  const stretches = wires.flatMap((wire) => pairwise(wire.points).map(([a, b]) => ({ wire, a, b })));
   const level = stretches.filter(({ a, b }) => a.y === b.y && a.x !== b.x);
   const upright = stretches.filter(({ a, b }) => a.x === b.x && a.y !== b.y);
   const crossings: Crossing[] = [];
@@ -153,8 +155,8 @@ function jointsOf(wires: readonly RoutedWire[], placed: readonly PlacedSymbol[])
   const joints = new Map<string, SceneJoint>();
   for (const { run, points } of wires) {
     for (const [lug, point] of [
-      [run.from, points[0]!],
-      [run.to, points.at(-1)!],
+      [run.from, firstOf(points)],
+      [run.to, lastOf(points)],
     ] as const) {
       const pad = looks.get(lug);
       if (pad?.look === 'none') continue;
@@ -198,7 +200,7 @@ function outlineBoxes(shape: Shape): Box[] {
 }
 
 export function segmentBoxes(points: readonly Point[]): Box[] {
-  return points.slice(1).map((b, index) => grow(boxAround([points[index]!, b]), 2));
+  return pairwise(points).map((ends) => grow(boxAround(ends), 2));
 }
 
 /** Moves everything so that the picture begins at the sheet's margin, or keeps it where the picture before it was, as long as that fits. */

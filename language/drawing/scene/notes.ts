@@ -77,7 +77,8 @@ interface KeyEntry {
 function keyEntries({ wires }: Picture): KeyEntry[] {
   const order = Object.keys(inks);
   const colours = [...new Set(wires.filter((wire) => wire.colours.length > 0).map((wire) => wire.colours.join('-')))];
-  colours.sort((a, b) => order.indexOf(a.split('-')[0]!) - order.indexOf(b.split('-')[0]!) || (a < b ? -1 : 1));
+  const rank = (colour: string): number => order.indexOf(colour.replace(/-.*/, ''));
+  colours.sort((a, b) => rank(a) - rank(b) || (a < b ? -1 : 1));
   const looks: readonly (readonly [string, SceneSample['look'], (wire: SceneWire) => boolean])[] = [
     ['no letters: no colour given', 'plain', (wire) => wire.kind === 'wire' && wire.colours.length === 0 && !wire.bare],
     ['bare wire or lead', 'bare', (wire) => wire.bare && wire.kind !== 'solder'],

@@ -1,4 +1,5 @@
 /** The letters of a wire's colour: in a gap of the wire itself, where nothing crosses, so that it is plain whose they are. */
+import { pairwise } from '../../collections.js';
 import { overlaps, type Box, type Point } from '../geometry.js';
 import type { Label } from '../shape.js';
 import { textHeight, textWidth } from '../text-measure.js';
@@ -33,7 +34,7 @@ export function letterLine(line: Line, crossings: readonly Point[], taken: reado
   const slots = slotsOf(line, crossings, half);
   const spots: Spot[] = [];
   for (const along of wanted) {
-    const spot = nearestSpot(line, slots, half, along, spots, taken);
+    const spot = nearestSpot(line.letters, slots, half, along, (middle, label) => isFree(middle, label, spots, taken));
     if (spot) spots.push(spot);
   }
   if (spots.length === 0) {
@@ -48,11 +49,10 @@ export function letterLine(line: Line, crossings: readonly Point[], taken: reado
 function besideLine({ points, letters }: Line, taken: readonly Box[]): Label | undefined {
   const width = textWidth(letters, style);
   const height = textHeight(letters, style);
-  const stretches = points.slice(1).map((b, index) => ({ a: points[index]!, b }));
-  const length = ({ a, b }: (typeof stretches)[number]): number => Math.abs(a.x - b.x) + Math.abs(a.y - b.y);
-  stretches.sort((p, q) => length(q) - length(p));
+  const length = ([a, b]: readonly [Point, Point]): number => Math.abs(a.x - b.x) + Math.abs(a.y - b.y);
+  const stretches = pairwise(points).sort((p, q) => length(q) - length(p));
   for (const gap of [4, 8, 14]) {
-    for (const { a, b } of stretches) {
+    for (const [a, b] of stretches) {
       for (const share of [0.5, 0.3, 0.7, 0.1, 0.9]) {
         const at = { x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share };
         for (const side of [1, -1]) {
@@ -92,8 +92,7 @@ interface Slot {
 function slotsOf({ points }: Line, crossings: readonly Point[], half: number): Slot[] {
   const slots: Slot[] = [];
   let start = 0;
-  points.slice(1).forEach((b, index) => {
-    const a = points[index]!;
+  pairwise(points).forEach(([a, b], index) => {
     const length = Math.hypot(b.x - a.x, b.y - a.y);
     const isLevel = a.y === b.y;
     const from = start + (index === 0 ? clear.lug : clear.end) + half;
@@ -109,23 +108,26 @@ function slotsOf({ points }: Line, crossings: readonly Point[], half: number): S
   return slots;
 }
 
-/** The free spot nearest to a wanted distance along the line, clear of those taken before. */
+/** Whether letters may stand here: not near those of the same line, and on nothing that is drawn. */
+function isFree(middle: number, label: Label, before: readonly Spot[], taken: readonly Box[]): boolean {
+  return !before.some((other) => Math.abs(other.middle - middle) <= apart) && !taken.some((other) => overlaps(other, label));
+}
+
+/** The free spot nearest to a wanted distance along the line. */
 function nearestSpot(
-  line: Line,
+  letters: string,
   slots: readonly Slot[],
   half: number,
   wanted: number,
-  before: readonly Spot[],
-  taken: readonly Box[],
+  isFree: (middle: number, label: Label) => boolean,
 ): Spot | undefined {
   let best: Spot | undefined;
   for (const slot of slots) {
     for (const middle of outwards(slot.from, slot.to, wanted)) {
       if (best && Math.abs(middle - wanted) >= Math.abs(best.middle - wanted)) break;
       if (slot.crossings.some((crossing) => Math.abs(crossing - middle) < half + clear.crossing)) continue;
-      if (before.some((other) => Math.abs(other.middle - middle) <= apart)) continue;
-      const label = labelAt(line.letters, slot, middle);
-      if (!taken.some((other) => overlaps(other, label))) best = { middle, half, label };
+      const label = labelAt(letters, slot, middle);
+      if (isFree(middle, label)) best = { middle, half, label };
     }
   }
   return best;
@@ -168,8 +170,7 @@ function cut(points: readonly Point[], spots: readonly Spot[]): Point[][] {
 function stretch(points: readonly Point[], from: number, to: number): Point[] {
   const result: Point[] = [];
   let start = 0;
-  points.slice(1).forEach((b, index) => {
-    const a = points[index]!;
+  for (const [a, b] of pairwise(points)) {
     const length = Math.hypot(b.x - a.x, b.y - a.y);
     const at = (distance: number): Point =>
       length === 0 ? a : { x: round(a.x + ((b.x - a.x) * distance) / length), y: round(a.y + ((b.y - a.y) * distance) / length) };
@@ -179,12 +180,12 @@ function stretch(points: readonly Point[], from: number, to: number): Point[] {
       result.push(at(last - start));
     }
     start += length;
-  });
+  }
   return result;
 }
 
 function lengthOf(points: readonly Point[]): number {
-  return points.slice(1).reduce((sum, b, index) => sum + Math.hypot(b.x - points[index]!.x, b.y - points[index]!.y), 0);
+  return pairwise(points).reduce((sum, [a, b]) => sum + Math.hypot(b.x - a.x, b.y - a.y), 0);
 }
 
 function between(value: number, a: number, b: number): boolean {

@@ -1,4 +1,5 @@
 /** A scene as SVG that stands alone: own fonts, own colours for light and dark, names for screen readers. It never sees a circuit. */
+import { pairwise } from '../../collections.js';
 import { escapeXml } from '../../escape.js';
 import type { Highlight } from '../highlight.js';
 import type { Point } from '../geometry.js';
@@ -165,8 +166,7 @@ function pathData(points: readonly Point[], hops: readonly Point[] = []): string
   const [first] = points;
   if (!first) return '';
   let data = `M${number(first.x)} ${number(first.y)}`;
-  points.slice(1).forEach((b, index) => {
-    const a = points[index]!;
+  pairwise(points).forEach(([a, b]) => {
     if (a.y === b.y) {
       const sign = Math.sign(b.x - a.x);
       const on = hops

@@ -1,4 +1,5 @@
 /** Jacks, amplifiers, tag strips and whatever has no outline of its own: a box with its lugs at the sides. */
+import { itemAt } from '../../collections.js';
 import type { DiagramLug, DiagramPart } from '../diagram/diagram.js';
 import { east, grid, snapUp, south, west } from '../geometry.js';
 import { createSymbolBuilder, lugNameWidth, type Symbol, type SymbolBuilder } from './symbol.js';
@@ -11,7 +12,7 @@ export function jackSymbol(part: DiagramPart, lugs: readonly DiagramLug[]): Symb
   const height = Math.max(6 * grid, lugs.length * pitch);
   const names = nameWidth(lugs);
   const width = snapUp(names + 6.5 * grid);
-  builder.box('body', width / 2, 0, width, height, 6);
+  builder.box('body', { x: width / 2, y: 0, width, height, radius: 6 });
   builder.keepOut(width / 2, 0, width, height);
   const bush = width - 2.6 * grid;
   builder.circle('metal', bush, 0, 2.1 * grid);
@@ -19,7 +20,7 @@ export function jackSymbol(part: DiagramPart, lugs: readonly DiagramLug[]): Symb
   addSide(builder, lugs, -grid, west);
   const order = new Map(lugs.map((lug, index) => [lug.id, snapUp((index - (lugs.length - 1) / 2) * pitch)]));
   for (const contact of part.contacts) {
-    const ys = contact.lugs.flatMap((lug) => order.get(part.lugs[lug]!.id) ?? []);
+    const ys = contact.lugs.flatMap((lug) => order.get(itemAt(part.lugs, lug).id) ?? []);
     if (ys.length < 2) continue;
     const x = 3;
     builder.contact(contact.id, [
@@ -43,7 +44,7 @@ export function amplifierSymbol(part: DiagramPart): Symbol {
   const supply = part.lugs.filter((lug) => lug.name !== 'in' && lug.name !== 'out');
   const width = snapUp(Math.max(9 * grid, (supply.length + 1) * pitch));
   const height = 6 * grid;
-  builder.box('body', 0, 0, width, height, 6);
+  builder.box('body', { x: 0, y: 0, width, height, radius: 6 });
   builder.keepOut(0, 0, width, height);
   builder.path(
     'detail',
@@ -74,7 +75,13 @@ export function amplifierSymbol(part: DiagramPart): Symbol {
 export function stripSymbol(part: DiagramPart): Symbol {
   const builder = createSymbolBuilder(0);
   const names = nameWidth(part.lugs);
-  builder.box('wafer', 0, ((part.lugs.length - 1) * pitch) / 2, 2 * grid + 2, (part.lugs.length - 1) * pitch + 3 * grid, 5);
+  builder.box('wafer', {
+    x: 0,
+    y: ((part.lugs.length - 1) * pitch) / 2,
+    width: 2 * grid + 2,
+    height: (part.lugs.length - 1) * pitch + 3 * grid,
+    radius: 5,
+  });
   part.lugs.forEach((lug, index) => {
     const y = index * pitch;
     builder.lug(lug, 0, y, west, { also: [east] });
@@ -91,7 +98,7 @@ export function boxSymbol(part: DiagramPart): Symbol {
   const [left, right] = [part.lugs.slice(0, half), part.lugs.slice(half)];
   const width = 2 * snapUp(Math.max(3 * grid, nameWidth(left) + 10, nameWidth(right) + 10));
   const height = Math.max(3 * grid, half * pitch);
-  builder.box('body', 0, 0, width, height, 6);
+  builder.box('body', { x: 0, y: 0, width, height, radius: 6 });
   builder.keepOut(0, 0, width, height);
   addSide(builder, left, -width / 2 - grid, west);
   addSide(builder, right, width / 2 + grid, east);

@@ -1,5 +1,6 @@
 /** Outlines: a part's shape with its lugs where they are, in every way it may lie. */
 import type { DiagramPart } from '../diagram/diagram.js';
+import type { PartKind } from '../diagram/part-kind.js';
 import { amplifierSymbol, boxSymbol, jackSymbol, stripSymbol } from './box.js';
 import { bridgeSymbol, markSymbol, pointSymbol, starSymbol } from './metal.js';
 import { networkSymbol } from './network.js';
@@ -19,48 +20,38 @@ export function symbolsOf(part: DiagramPart): readonly Symbol[] {
 
 const known = new WeakMap<DiagramPart, readonly Symbol[]>();
 
-function makeSymbols(part: DiagramPart): Symbol[] {
-  switch (fitsOutline(part) ? part.kind : 'box') {
-    case 'pickup':
-    case 'humbucker':
-      return pickupSymbols(part);
-    case 'pot':
-      return [0, 2].map((turn) => potSymbol(part, turn));
-    case 'pot-dual':
-      return [0, 2].map((turn) => dualPotSymbol(part, turn));
-    case 'pot-switch':
-      return [0, 2].map((turn) => switchPotSymbol(part, turn));
-    case 'switch':
-      return [0, 2, 1, 3].map((turn) => switchSymbol(part, turn));
-    case 'rotary':
-      return [rotarySymbol(part)];
-    case 'jack':
-      return [part.lugs, [...part.lugs].reverse()].map((lugs) => jackSymbol(part, lugs));
-    case 'capacitor':
-    case 'electrolytic':
-    case 'resistor':
-    case 'inductor':
-    case 'battery':
-      return [0, 2, 1, 3].map((turn) => twoLeadSymbol(part, turn));
-    case 'network':
-      return ([0, 2] as const).map((turn) => networkSymbol(part, turn));
-    case 'amplifier':
-      return [amplifierSymbol(part)];
-    case 'bridge':
-      return [0, 2].map((turn) => bridgeSymbol(part, turn));
-    case 'star':
-      return [starSymbol(part)];
-    case 'junction':
-    case 'terminal':
-      return [pointSymbol(part)];
-    case 'strip':
-      return [stripSymbol(part)];
-    case 'mark':
-      return [markSymbol(part)];
-    case 'box':
-      return [boxSymbol(part)];
-  }
+function makeSymbols(part: DiagramPart): readonly Symbol[] {
+  return makers[fitsOutline(part) ? part.kind : 'box'](part);
 }
+
+const upright = [0, 2];
+const anyTurn = [0, 2, 1, 3];
+const twoLeads = (part: DiagramPart): Symbol[] => anyTurn.map((turn) => twoLeadSymbol(part, turn));
+
+const makers: Readonly<Record<PartKind, (part: DiagramPart) => readonly Symbol[]>> = {
+  pickup: pickupSymbols,
+  humbucker: pickupSymbols,
+  pot: (part) => upright.map((turn) => potSymbol(part, turn)),
+  'pot-dual': (part) => upright.map((turn) => dualPotSymbol(part, turn)),
+  'pot-switch': (part) => upright.map((turn) => switchPotSymbol(part, turn)),
+  switch: (part) => anyTurn.map((turn) => switchSymbol(part, turn)),
+  rotary: (part) => [rotarySymbol(part)],
+  jack: (part) => [part.lugs, [...part.lugs].reverse()].map((lugs) => jackSymbol(part, lugs)),
+  capacitor: twoLeads,
+  electrolytic: twoLeads,
+  resistor: twoLeads,
+  inductor: twoLeads,
+  battery: twoLeads,
+  network: (part) => ([0, 2] as const).map((turn) => networkSymbol(part, turn)),
+  amplifier: (part) => [amplifierSymbol(part)],
+  bridge: (part) => upright.map((turn) => bridgeSymbol(part, turn)),
+  star: (part) => [starSymbol(part)],
+  junction: (part) => [pointSymbol(part)],
+  terminal: (part) => [pointSymbol(part)],
+  strip: (part) => [stripSymbol(part)],
+  mark: (part) => [markSymbol(part)],
+  box: (part) => [boxSymbol(part)],
+};
 
 /** Lugs that stand in a row on the outline have room for short names only. */
 function fitsOutline(part: DiagramPart): boolean {

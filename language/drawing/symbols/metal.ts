@@ -11,7 +11,7 @@ export function starSymbol(part: DiagramPart): Symbol {
   const perSide = Math.ceil((lug?.ends ?? 0) / 3);
   const half = snapUp(Math.max(wide / 2 + grid, (1 + perSide) * grid));
   const tall = 2.5 * grid;
-  builder.box('metal', 0, 0, 2 * half, 2 * tall, tall);
+  builder.box('metal', { x: 0, y: 0, width: 2 * half, height: 2 * tall, radius: tall });
   builder.keepOut(0, 0, 2 * half, 2 * tall);
   const accesses: Access[] = [];
   for (let x = -half + grid; x <= half - grid; x += grid) {
@@ -20,7 +20,7 @@ export function starSymbol(part: DiagramPart): Symbol {
   }
   accesses.push({ x: -half - grid, y: 0, heading: west, landing: { x: -half + 6, y: 0 }, cost: 0 });
   accesses.push({ x: half + grid, y: 0, heading: east, landing: { x: half - 6, y: 0 }, cost: 0 });
-  if (lug) builder.pad(lug.id, 0, 0, accesses, 'spot', tall);
+  if (lug) builder.pad(lug.id, { x: 0, y: 0 }, accesses, 'spot', tall);
   builder.caption(part, { at: { x: 0, y: 0 }, width: 120 });
   return builder.finish();
 }
@@ -29,9 +29,10 @@ export function starSymbol(part: DiagramPart): Symbol {
 export function bridgeSymbol(part: DiagramPart, turn: number): Symbol {
   const builder = createSymbolBuilder(turn);
   const [lug] = part.lugs;
-  builder.box('metal', 0, 0, 3 * grid, 8 * grid, 4);
+  builder.box('metal', { x: 0, y: 0, width: 3 * grid, height: 8 * grid, radius: 4 });
   builder.keepOut(0, 0, 3 * grid, 8 * grid);
-  for (let saddle = 0; saddle < 6; saddle++) builder.box('pole', -2, (saddle - 2.5) * 15, 18, 9, 2);
+  for (let saddle = 0; saddle < 6; saddle++)
+    builder.box('pole', { x: -2, y: (saddle - 2.5) * 15, width: 18, height: 9, radius: 2 });
   if (lug) builder.lug(lug, 2 * grid, 0, east);
   builder.caption(part, 'above');
   return builder.finish();
@@ -59,7 +60,7 @@ export function markSymbol(part: DiagramPart): Symbol {
   );
   builder.keepOut(0, 5, 22, 13);
   const [lug] = part.lugs;
-  if (lug) builder.pad(lug.id, 0, 0, [{ x: 0, y: -grid, heading: north, landing: { x: 0, y: 0 }, cost: 0 }], 'none', 1);
+  if (lug) builder.pad(lug.id, { x: 0, y: 0 }, [{ x: 0, y: -grid, heading: north, landing: { x: 0, y: 0 }, cost: 0 }], 'none', 1);
   part.values.forEach((line, index) => builder.around(line, 0, 20 + index * lineHeight));
   return builder.finish();
 }

@@ -12,7 +12,7 @@ export function networkSymbol(part: DiagramPart, turn: 0 | 2): Symbol {
   const builder = createSymbolBuilder(turn);
   const inner = part.inner ?? [];
   const height = inner.length * pitch + 2 * grid;
-  builder.box('assembly', 0, 0, 2 * reach, height, 8);
+  builder.box('assembly', { x: 0, y: 0, width: 2 * reach, height, radius: 8 });
   builder.keepOut(0, 0, 2 * reach - 8, height);
   inner.forEach((child, index) => {
     const y = (index - (inner.length - 1) / 2) * pitch;
@@ -26,7 +26,7 @@ export function networkSymbol(part: DiagramPart, turn: 0 | 2): Symbol {
     }
     drawBody(builder, child.kind, { x: 0, y });
     builder.around([child.name, ...child.values].join('  '), 0, turn === 0 ? y - 19 : y + 19);
-    child.lugs.forEach((lug, side) => builder.pad(lug.id, (side === 0 ? -1 : 1) * (reach - grid), y, [], 'lug', 3.5));
+    child.lugs.forEach((lug, side) => builder.pad(lug.id, { x: (side === 0 ? -1 : 1) * (reach - grid), y }, [], 'lug', 3.5));
   });
   part.lugs.forEach((lug, index) => {
     const side = index === 0 ? -1 : 1;

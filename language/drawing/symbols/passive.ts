@@ -38,18 +38,18 @@ export function drawBody(builder: SymbolBuilder, kind: DiagramPart['kind'], { x,
   };
   switch (kind) {
     case 'capacitor':
-      return builder.box('film', x, y, 2 * half, 20, 5);
+      return builder.box('film', { x, y, width: 2 * half, height: 20, radius: 5 });
     case 'electrolytic':
-      builder.box('film', x, y, 2 * half, 22, 4);
-      return builder.box('detail', x + half - 6, y, 6, 21, 0);
+      builder.box('film', { x, y, width: 2 * half, height: 22, radius: 4 });
+      return builder.box('detail', { x: x + half - 6, y, width: 6, height: 21, radius: 0 });
     case 'resistor':
-      builder.box('film', x, y, 2 * half, 14, 6);
+      builder.box('film', { x, y, width: 2 * half, height: 14, radius: 6 });
       return bands([-10, -3, 4, 12], 7);
     case 'inductor':
-      builder.box('film', x, y, 2 * half, 18, 2);
+      builder.box('film', { x, y, width: 2 * half, height: 18, radius: 2 });
       return bands([-18, -12, -6, 0, 6, 12, 18], 9);
     default:
-      builder.box('body', x, y, 2 * half, 26, 4);
+      builder.box('body', { x, y, width: 2 * half, height: 26, radius: 4 });
       return bands([-6], 13);
   }
 }

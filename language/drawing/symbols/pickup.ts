@@ -1,4 +1,5 @@
 /** Pickups: the coil with its poles, upright, and its leads coming out on one side. */
+import { itemAt } from '../../collections.js';
 import type { DiagramLug, DiagramPart } from '../diagram/diagram.js';
 import { east, grid, snapUp } from '../geometry.js';
 import type { Label } from '../shape.js';
@@ -20,12 +21,12 @@ export function pickupSymbols(part: DiagramPart): Symbol[] {
 function reordered(symbol: Symbol, part: DiagramPart, order: readonly number[]): Symbol {
   const labels = symbol.labels.filter((label) => label.role === 'lug');
   const moved = order.map((lug, slot): Label => {
-    const [own, there] = [labels[lug]!, labels[slot]!];
+    const [own, there] = [itemAt(labels, lug), itemAt(labels, slot)];
     return { ...own, x: there.x + there.width - own.width, y: there.y + (there.height - own.height) / 2 };
   });
   return {
     ...symbol,
-    pads: symbol.pads.map((pad, slot) => ({ ...pad, lug: part.lugs[order[slot]!]!.id })),
+    pads: symbol.pads.map((pad, slot) => ({ ...pad, lug: itemAt(part.lugs, itemAt(order, slot)).id })),
     labels: [...symbol.labels.filter((label) => label.role !== 'lug'), ...moved],
   };
 }
@@ -49,11 +50,11 @@ function pickupSymbol(part: DiagramPart, lugs: readonly DiagramLug[]): Symbol {
   const height = Math.max(9 * grid, (lugs.length + 1) * leadPitch);
   const coilsWidth = coils * bobbin + grid;
   const width = snapUp(coilsWidth + names + 2 * grid);
-  builder.box('body', width / 2, 0, width, height, 10);
+  builder.box('body', { x: width / 2, y: 0, width, height, radius: 10 });
   builder.keepOut(width / 2, 0, width, height);
   for (let coil = 0; coil < coils; coil++) {
     const x = grid + coil * bobbin + bobbin / 2 - 4;
-    builder.box('bobbin', x, 0, bobbin - 5, height - 14, (bobbin - 5) / 2);
+    builder.box('bobbin', { x, y: 0, width: bobbin - 5, height: height - 14, radius: (bobbin - 5) / 2 });
     for (let pole = 0; pole < 6; pole++) builder.circle('pole', x, (pole - 2.5) * ((height - 36) / 5), 3.2);
   }
   lugs.forEach((lug, index) => {

@@ -17,7 +17,7 @@ export function potSymbol(part: DiagramPart, turn: number): Symbol {
   builder.keepOut(0, 0, 2 * radius, 2 * radius);
   addTabs(builder, part, row, 0);
   if (shell) {
-    builder.pad(shell.id, 0, 0, rim(part, 0, [west, east, north]), 'spot', radius);
+    builder.pad(shell.id, { x: 0, y: 0 }, rim(part, 0, [west, east, north]), 'spot', radius);
     builder.around(shell.name, 0, -32);
   }
   builder.caption(part, captionPlace(part));
@@ -29,7 +29,7 @@ export function dualPotSymbol(part: DiagramPart, turn: number): Symbol {
   const builder = createSymbolBuilder(turn);
   const offset = 5 * grid;
   const shell = shellOf(part);
-  builder.box('metal', 0, 0, 2 * (offset + radius), 2 * radius, radius);
+  builder.box('metal', { x: 0, y: 0, width: 2 * (offset + radius), height: 2 * radius, radius });
   builder.keepOut(0, 0, 2 * (offset + radius), 2 * radius);
   part.rows.forEach((row, index) => {
     const centre = index === 0 ? -offset : offset;
@@ -45,7 +45,7 @@ export function dualPotSymbol(part: DiagramPart, turn: number): Symbol {
       cost: Math.abs(x) / grid,
     }));
     const accesses = [...rim(part, -offset, [west, north]), ...rim(part, offset, [north, east]), ...between];
-    builder.pad(shell.id, 0, 0, accesses, 'spot', radius);
+    builder.pad(shell.id, { x: 0, y: 0 }, accesses, 'spot', radius);
     builder.around(shell.name, 0, -36);
   }
   builder.caption(part, { at: { x: 0, y: 2 }, width: 2 * offset });
@@ -66,7 +66,7 @@ export function switchPotSymbol(part: DiagramPart, turn: number): Symbol {
   addTabs(builder, part, row, 0);
   addLines(builder, part, lines, { x: 0, y: top, alongY: true });
   if (shell) {
-    builder.pad(shell.id, 0, 0, rim(part, 0, [west, east]), 'spot', radius);
+    builder.pad(shell.id, { x: 0, y: 0 }, rim(part, 0, [west, east]), 'spot', radius);
     builder.around(shell.name, 0, -32);
   }
   builder.caption(part, captionPlace(part));
@@ -79,7 +79,7 @@ function addTabs(builder: SymbolBuilder, part: DiagramPart, row: readonly (numbe
     if (!lug) return;
     const x = centre + (place - (row.length - 1) / 2) * pitch;
     const start = Math.sqrt(Math.max(0, radius ** 2 - (x - centre) ** 2)) - 2;
-    builder.box('tab', x, (start + lugDistance) / 2, 15, lugDistance - start, 3);
+    builder.box('tab', { x, y: (start + lugDistance) / 2, width: 15, height: lugDistance - start, radius: 3 });
     builder.around(lug.name, x, lugDistance - 20);
     builder.lug(lug, x, lugDistance, south);
   });

@@ -32,16 +32,17 @@ export function rotarySymbol(part: DiagramPart): Symbol {
   part.lugs.forEach((lug, index) => {
     if (inRows.has(index)) return;
     const y = snap(radius + 2 * grid);
-    builder.box('tab', 0, radius + grid, 16, 2 * grid, 3);
+    builder.box('tab', { x: 0, y: radius + grid, width: 16, height: 2 * grid, radius: 3 });
     builder.lug(lug, 0, y, south);
     builder.beside(lug.name, grid, y, east, 4);
   });
   for (const contact of part.contacts) {
     const points = contact.lugs.flatMap((lug) => where.get(lug) ?? []);
-    if (points.length >= 2)
+    const [first, ...others] = points;
+    if (first !== undefined && others.length > 0)
       builder.contact(
         contact.id,
-        points.slice(1).map((to) => [points[0]!, to]),
+        others.map((to) => [first, to]),
       );
   }
   builder.caption(part, 'above');

@@ -22,7 +22,7 @@ export function switchSymbol(part: DiagramPart, turn: number): Symbol {
   const room = Math.max(pitch, snapUp(Math.max(0, ...others.map((lug) => lugNameWidth(lug.name))) + 9));
   const width = others.length * room;
   if (others.length > 0) {
-    builder.box('metal', centre, length + 2 * grid, width, 2 * grid, 4);
+    builder.box('metal', { x: centre, y: length + 2 * grid, width, height: 2 * grid, radius: 4 });
     builder.keepOut(centre, length + 2 * grid, width, 2 * grid - 2);
   }
   others.forEach((lug, index) => {

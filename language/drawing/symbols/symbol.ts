@@ -71,13 +71,15 @@ export interface LugOptions {
   readonly also?: readonly Heading[];
 }
 
+export type CaptionPlace = { readonly at: Point; readonly width: number } | 'above' | 'right';
+
 export interface SymbolBuilder {
   readonly turn: number;
   circle(role: Role, x: number, y: number, r: number): void;
   /** By its centre. */
-  box(role: Role, x: number, y: number, width: number, height: number, radius?: number): void;
+  box(role: Role, box: Box & { readonly radius?: number }): void;
   path(role: Role, points: readonly Point[], closed?: boolean): void;
-  pad(lug: string, x: number, y: number, accesses: readonly Access[], look?: Pad['look'], radius?: number): void;
+  pad(lug: string, at: Point, accesses: readonly Access[], look?: Pad['look'], radius?: number): void;
   /** A round lug whose wires leave outwards and to both sides; one that takes many wires is drawn longer, so that each has its place. */
   lug(lug: DiagramLug, x: number, y: number, outward: Heading, options?: LugOptions): void;
   /** A label whose near edge lies `gap` away from a point. */
@@ -87,117 +89,149 @@ export interface SymbolBuilder {
   keepOut(x: number, y: number, width: number, height: number): void;
   contact(id: string, lines: readonly (readonly Point[])[]): void;
   /** Name and values, lines centred on a point of the frame, or above or right of all that has been drawn. */
-  caption(part: DiagramPart, place: { readonly at: Point; readonly width: number } | 'above' | 'right'): void;
+  caption(part: DiagramPart, place: CaptionPlace): void;
   /** `centre` is the point of the frame that a place on a plate means. */
   finish(centre?: Point): Symbol;
 }
 
 /** Everything is given in the frame of an unturned part; the builder turns it clockwise by quarters and keeps the text upright. */
 export function createSymbolBuilder(turn: number): SymbolBuilder {
-  const shapes: Shape[] = [];
-  const pads: Pad[] = [];
-  const labels: Label[] = [];
-  const contacts: SymbolContact[] = [];
-  const keepOut: Box[] = [];
-  const at = (x: number, y: number): Point => turnPoint({ x, y }, turn);
-  const centred = (x: number, y: number, width: number, height: number): Box => {
-    const centre = at(x, y);
-    const [across, down] = turn % 2 === 0 ? [width, height] : [height, width];
+  return new TurnedSymbol(turn);
+}
+
+class TurnedSymbol implements SymbolBuilder {
+  readonly turn: number;
+  readonly #shapes: Shape[] = [];
+  readonly #pads: Pad[] = [];
+  readonly #labels: Label[] = [];
+  readonly #contacts: SymbolContact[] = [];
+  readonly #keepOut: Box[] = [];
+
+  constructor(turn: number) {
+    this.turn = turn;
+  }
+
+  circle(role: Role, x: number, y: number, r: number): void {
+    this.#shapes.push({ kind: 'circle', role, ...this.#at({ x, y }), r });
+  }
+
+  box(role: Role, { x, y, width, height, radius = 0 }: Box & { readonly radius?: number }): void {
+    this.#shapes.push({ kind: 'box', role, radius, ...this.#centred(x, y, width, height) });
+  }
+
+  path(role: Role, points: readonly Point[], closed = false): void {
+    this.#shapes.push({ kind: 'path', role, closed, points: points.map((point) => this.#at(point)) });
+  }
+
+  pad(lug: string, { x, y }: Point, accesses: readonly Access[], look: Pad['look'] = 'lug', radius = padRadius): void {
+    const own = accesses.map((access) => ({
+      ...this.#at(access),
+      heading: turned(access.heading, this.turn),
+      landing: this.#at(access.landing),
+      cost: access.cost,
+    }));
+    this.#pads.push({ lug, ...this.#at({ x, y }), radius, look, accesses: own });
+    if (look === 'lug') this.keepOut(x, y, 2 * radius, 2 * radius);
+  }
+
+  lug(lug: DiagramLug, x: number, y: number, outward: Heading, { radius = padRadius, also = [] }: LugOptions = {}): void {
+    const step = stepOf(outward);
+    const levels = Math.max(0, Math.ceil((lug.ends - 3) / 2));
+    const tip = { x: x + step.x * levels * grid, y: y + step.y * levels * grid };
+    if (levels > 0) {
+      this.path('trunk', [{ x, y }, tip]);
+      this.keepOut((x + tip.x) / 2, (y + tip.y) / 2, Math.abs(tip.x - x) + 8, Math.abs(tip.y - y) + 8);
+    }
+    this.pad(lug.id, { x, y }, lugAccesses({ x, y }, outward, levels, also), 'lug', radius);
+  }
+
+  beside(text: string, x: number, y: number, toward: Heading, gap: number): void {
+    const step = stepOf(turned(toward, this.turn));
+    const from = this.#at({ x, y });
+    const reach = gap + (step.x === 0 ? textHeight(text, lugStyle) : lugNameWidth(text)) / 2;
+    this.#label(text, { x: from.x + step.x * reach, y: from.y + step.y * reach }, lugStyle, 'lug');
+  }
+
+  around(text: string, x: number, y: number): void {
+    this.#label(text, this.#at({ x, y }), lugStyle, 'lug');
+  }
+
+  keepOut(x: number, y: number, width: number, height: number): void {
+    this.#keepOut.push(this.#centred(x, y, width, height));
+  }
+
+  contact(id: string, lines: readonly (readonly Point[])[]): void {
+    this.#contacts.push({ id, lines: lines.map((line) => line.map((point) => this.#at(point))) });
+  }
+
+  caption(part: DiagramPart, place: CaptionPlace): void {
+    const box = this.#drawn();
+    const lines = captionLines(part, typeof place === 'object' ? place.width : place === 'right' ? Infinity : box.width + 24);
+    const height = lines.reduce((sum, line) => sum + textHeight(line.text, line.style) + lineGap, -lineGap);
+    const width = Math.max(...lines.map((line) => textWidth(line.text, line.style)));
+    const { x, top: begin } = this.#captionPlace(place, box, width, height);
+    let top = begin;
+    for (const line of lines) {
+      const lineHeight = textHeight(line.text, line.style);
+      const role = line.style === nameStyle ? 'name' : 'value';
+      this.#label(line.text, { x, y: top + lineHeight / 2 }, line.style, role);
+      top += lineHeight + lineGap;
+    }
+  }
+
+  #captionPlace(place: CaptionPlace, box: Box, width: number, height: number): { readonly x: number; readonly top: number } {
+    if (place === 'above') return { x: box.x + box.width / 2, top: box.y - 8 - height };
+    if (place === 'right') return { x: box.x + box.width + 8 + width / 2, top: box.y + (box.height - height) / 2 };
+    const { x, y } = this.#at(place.at);
+    return { x, top: y - height / 2 };
+  }
+
+  finish(centre: Point = { x: 0, y: 0 }): Symbol {
+    const box = this.#drawn();
+    const left = snapDown(box.x);
+    const top = snapDown(box.y);
+    const by = { x: -left, y: -top };
+    return {
+      width: snapUp(box.x + box.width) - left,
+      height: snapUp(box.y + box.height) - top,
+      centre: moved(this.#at(centre), by),
+      shapes: this.#shapes.map((shape) => moveShape(shape, by)),
+      pads: this.#pads.map((pad) => movePad(pad, by)),
+      labels: this.#labels.map((text) => moved(text, by)),
+      contacts: this.#contacts.map(({ id, lines }) => ({
+        id,
+        lines: lines.map((line) => line.map((point) => moved(point, by))),
+      })),
+      keepOut: this.#keepOut.map((area) => moved(area, by)),
+    };
+  }
+
+  #at({ x, y }: Point): Point {
+    return turnPoint({ x, y }, this.turn);
+  }
+
+  #centred(x: number, y: number, width: number, height: number): Box {
+    const centre = this.#at({ x, y });
+    const [across, down] = this.turn % 2 === 0 ? [width, height] : [height, width];
     return { x: centre.x - across / 2, y: centre.y - down / 2, width: across, height: down };
-  };
-  const label = (whole: string, centre: Point, style: TextStyle, role: Label['role']): void => {
+  }
+
+  #label(whole: string, centre: Point, style: TextStyle, role: Label['role']): void {
     const text = fitText(whole, style, longest);
     const width = textWidth(text, style);
     const height = textHeight(text, style);
     const box = { x: centre.x - width / 2, y: centre.y - height / 2, width, height };
-    labels.push({ ...box, text, size: style.size, bold: style.bold === true, role, upright: false });
-    keepOut.push(grow(box, labelClearance));
-  };
-  const drawn = (): Box =>
-    joinBoxes([
-      ...shapes.map(shapeBox),
-      ...labels,
-      ...pads.flatMap((pad) => [grow({ ...pad, width: 0, height: 0 }, pad.radius), boxAround(pad.accesses)]),
-    ]);
+    this.#labels.push({ ...box, text, size: style.size, bold: style.bold === true, role, upright: false });
+    this.#keepOut.push(grow(box, labelClearance));
+  }
 
-  return {
-    turn,
-    circle: (role, x, y, r) => void shapes.push({ kind: 'circle', role, ...at(x, y), r }),
-    box: (role, x, y, width, height, radius = 0) =>
-      void shapes.push({ kind: 'box', role, radius, ...centred(x, y, width, height) }),
-    path: (role, points, closed = false) =>
-      void shapes.push({ kind: 'path', role, closed, points: points.map(({ x, y }) => at(x, y)) }),
-    pad(lug, x, y, accesses, look = 'lug', radius = padRadius) {
-      const own = accesses.map((access) => ({
-        ...at(access.x, access.y),
-        heading: turned(access.heading, turn),
-        landing: at(access.landing.x, access.landing.y),
-        cost: access.cost,
-      }));
-      pads.push({ lug, ...at(x, y), radius, look, accesses: own });
-      if (look === 'lug') keepOut.push(centred(x, y, 2 * radius, 2 * radius));
-    },
-    lug(lug, x, y, outward, { radius = padRadius, also = [] } = {}) {
-      const step = stepOf(outward);
-      const levels = Math.max(0, Math.ceil((lug.ends - 3) / 2));
-      const tip = { x: x + step.x * levels * grid, y: y + step.y * levels * grid };
-      if (levels > 0) {
-        this.path('trunk', [{ x, y }, tip]);
-        this.keepOut((x + tip.x) / 2, (y + tip.y) / 2, Math.abs(tip.x - x) + 8, Math.abs(tip.y - y) + 8);
-      }
-      this.pad(lug.id, x, y, lugAccesses({ x, y }, outward, levels, also), 'lug', radius);
-    },
-    beside(text, x, y, toward, gap) {
-      const step = stepOf(turned(toward, turn));
-      const from = at(x, y);
-      const reach = gap + (step.x === 0 ? textHeight(text, lugStyle) : lugNameWidth(text)) / 2;
-      label(text, { x: from.x + step.x * reach, y: from.y + step.y * reach }, lugStyle, 'lug');
-    },
-    around: (text, x, y) => label(text, at(x, y), lugStyle, 'lug'),
-    keepOut: (x, y, width, height) => void keepOut.push(centred(x, y, width, height)),
-    contact: (id, lines) => void contacts.push({ id, lines: lines.map((line) => line.map(({ x, y }) => at(x, y))) }),
-    caption(part, place) {
-      const lines = captionLines(
-        part,
-        typeof place === 'object' ? place.width : place === 'right' ? Infinity : drawn().width + 24,
-      );
-      const height = lines.reduce((sum, line) => sum + textHeight(line.text, line.style) + lineGap, -lineGap);
-      const width = Math.max(...lines.map((line) => textWidth(line.text, line.style)));
-      const box = drawn();
-      let centre = { x: box.x + box.width / 2, y: 0 };
-      let top = box.y - 8 - height;
-      if (place === 'right') {
-        top = box.y + (box.height - height) / 2;
-        centre = { x: box.x + box.width + 8 + width / 2, y: 0 };
-      }
-      if (typeof place === 'object') {
-        const middle = at(place.at.x, place.at.y);
-        top = middle.y - height / 2;
-        centre = middle;
-      }
-      for (const line of lines) {
-        const lineHeight = textHeight(line.text, line.style);
-        label(line.text, { x: centre.x, y: top + lineHeight / 2 }, line.style, line.style === nameStyle ? 'name' : 'value');
-        top += lineHeight + lineGap;
-      }
-    },
-    finish(centre = { x: 0, y: 0 }) {
-      const box = drawn();
-      const left = snapDown(box.x);
-      const top = snapDown(box.y);
-      const by = { x: -left, y: -top };
-      return {
-        width: snapUp(box.x + box.width) - left,
-        height: snapUp(box.y + box.height) - top,
-        centre: moved(at(centre.x, centre.y), by),
-        shapes: shapes.map((shape) => moveShape(shape, by)),
-        pads: pads.map((pad) => movePad(pad, by)),
-        labels: labels.map((text) => moved(text, by)),
-        contacts: contacts.map(({ id, lines }) => ({ id, lines: lines.map((line) => line.map((point) => moved(point, by))) })),
-        keepOut: keepOut.map((area) => moved(area, by)),
-      };
-    },
-  };
+  #drawn(): Box {
+    return joinBoxes([
+      ...this.#shapes.map(shapeBox),
+      ...this.#labels,
+      ...this.#pads.flatMap((pad) => [grow({ ...pad, width: 0, height: 0 }, pad.radius), boxAround(pad.accesses)]),
+    ]);
+  }
 }
 
 /** Width of a lug's name as it is drawn. */

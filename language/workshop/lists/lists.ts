@@ -1,9 +1,9 @@
 /** Cut list, heat-shrink and parts list: what is laid out before the iron is lit. */
-import { amount } from '../../circuit/index.js';
-import type { AnalysedCircuit, Circuit, Part, Property } from '../../circuit/model.js';
+import { type AnalysedCircuit, amount } from '../../circuit/index.js';
+import { lugLabel, type Circuit, type Part, type Property } from '../../circuit/model.js';
 import { buildSettings, builtCount } from '../build-settings.js';
 import { runsOf, type Run } from '../places/runs.js';
-import { label, wireKind } from '../say.js';
+import { wireKind } from '../wording.js';
 import { sleevePieces } from '../plan/sleeves.js';
 
 /** One wire to cut, for one instrument. Lengths in metres; absent: measured in place. */
@@ -36,8 +36,8 @@ export function cutList(circuit: AnalysedCircuit): readonly CutGroup[] {
     const cut: Cut = {
       run,
       mark: run.mark,
-      from: label(circuit, run.joint.a),
-      to: label(circuit, run.joint.b),
+      from: lugLabel(circuit, run.joint.a),
+      to: lugLabel(circuit, run.joint.b),
       assumed: run.assumed,
       strip,
       ...(run.length === undefined ? {} : { length: run.length }),
@@ -80,8 +80,8 @@ export function ownLeads(circuit: AnalysedCircuit): readonly OwnLead[] {
                 : 'reaches';
       return {
         mark: run.mark,
-        from: label(circuit, run.joint.a),
-        to: label(circuit, run.joint.b),
+        from: lugLabel(circuit, run.joint.a),
+        to: lugLabel(circuit, run.joint.b),
         kind: wireKind(circuit, run),
         verdict,
         ...(length === undefined ? {} : { has: length }),

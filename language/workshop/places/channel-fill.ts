@@ -32,7 +32,7 @@ export interface ChannelFill {
 export function channelFills(circuit: AnalysedCircuit): readonly ChannelFill[] {
   const settings = buildSettings(circuit);
   const runs = new Map<Channel, Run[]>(circuit.channels.map((channel) => [channel, []]));
-  for (const run of runsOf(circuit)) for (const channel of new Set(run.way.channels)) runs.get(channel)?.push(run);
+  for (const run of runsOf(circuit)) for (const channel of new Set(run.route.channels)) runs.get(channel)?.push(run);
   return circuit.channels.map((channel) => {
     const passing = passingOf(circuit, runs.get(channel) ?? []);
     const diameters = passing.map(({ diameter }) => diameter).sort((a, b) => b - a);

@@ -1,11 +1,10 @@
 /** Whether parts fit where they are mounted and which way round they belong: bushings and shafts against the plate, outer foils. */
 import { figure } from '../../claim.js';
-import { lugById, type AnalysedCircuit, type Circuit, type Joint, type LugId, type Part } from '../../circuit/model.js';
+import { type AnalysedCircuit, lugById, lugLabel, type Circuit, type Joint, type LugId, type Part } from '../../circuit/model.js';
 import type { OuterFoilClaim, Report, ShortBushingClaim } from '../../checks/index.js';
 import { jointClasses } from '../../electrics/index.js';
 import { buildSettings } from '../build-settings.js';
 import { placeIndexOf } from './place-index.js';
-import { label } from '../say.js';
 
 /** A length that the text itself gives. */
 function given(part: Part, name: string): number | undefined {
@@ -73,7 +72,7 @@ export function turnedFoils(circuit: AnalysedCircuit): readonly Report<OuterFoil
     const other = part.lugs.find((lug) => lug !== foil);
     if (foil === undefined || other === undefined || of[foil] === ground || of[other] !== ground) return [];
     const at = firstAt.get(foil);
-    const where = at === undefined ? label(circuit, foil) : label(circuit, at.a === foil ? at.b : at.a);
+    const where = at === undefined ? lugLabel(circuit, foil) : lugLabel(circuit, at.a === foil ? at.b : at.a);
     return [
       {
         claim: { subjects: { capacitor: part.name, at: where } },

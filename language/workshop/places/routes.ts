@@ -12,7 +12,7 @@ export interface Piece {
 }
 
 /** A way from lug to lug, or why none can be reckoned. */
-export type Way =
+export type Route =
   | { readonly known: true; readonly pieces: readonly Piece[]; readonly metres: number; readonly channels: readonly Channel[] }
   | { readonly known: false; readonly why: string; readonly channels: readonly Channel[] };
 
@@ -21,7 +21,7 @@ export type Way =
  * differences. From a plate a wire goes down by the depth of its cavity; from a place to a channel's mouth, or between two places of a cavity
  * that are not both measured in it, it counts the cavity's crossing. Channels are taken so that the whole is shortest.
  */
-export function wayBetween(circuit: AnalysedCircuit, settings: BuildSettings, a: LugId, b: LugId): Way {
+export function routeBetween(circuit: AnalysedCircuit, settings: BuildSettings, a: LugId, b: LugId): Route {
   const [from, to] = [areaOfLug(circuit, a), areaOfLug(circuit, b)];
   const [start, end] = [hostOf(circuit, lugById(circuit, a).part), hostOf(circuit, lugById(circuit, b).part)];
   if (start.id === end.id) return known([{ what: `on ${start.name}`, metres: 0, assumed: false }], []);
@@ -82,11 +82,11 @@ function down(circuit: AnalysedCircuit, settings: BuildSettings, area: Area): Pi
   return [{ what: `from ${area.name} down`, metres: depth ?? settings.depth, assumed: depth === undefined }];
 }
 
-function known(pieces: readonly Piece[], channels: readonly Channel[]): Way {
+function known(pieces: readonly Piece[], channels: readonly Channel[]): Route {
   return { known: true, pieces, metres: pieces.reduce((sum, piece) => sum + piece.metres, 0), channels };
 }
 
-function unknown(why: string): Way {
+function unknown(why: string): Route {
   return { known: false, why, channels: [] };
 }
 

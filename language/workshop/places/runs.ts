@@ -13,7 +13,7 @@ import {
 import type { Steps } from '../../steps.js';
 import { buildSettings, type BuildSettings } from '../build-settings.js';
 import { isOwnLead, leadEnd } from './places.js';
-import { wayBetween, type Way } from './routes.js';
+import { routeBetween, type Route } from './routes.js';
 
 /** One wire, with its number on the sheet. */
 export interface Run {
@@ -21,7 +21,7 @@ export interface Run {
   readonly mark: string;
   readonly joint: Joint;
   readonly ownLead: boolean;
-  readonly way: Way;
+  readonly route: Route;
   /** What the way takes with slack and, where a plate must open, its lift; strips at the ends that are soldered. Metres; absent where no way is known. */
   readonly needed?: number;
   /** The least that can reach: measured stretches and strips alone. */
@@ -60,21 +60,21 @@ function* makeRuns(circuit: AnalysedCircuit, settings: BuildSettings): Steps<Run
     if (runs.length % 16 === 0) yield;
     const ownLead = isOwnLead(circuit, joint);
     const kind = ownLead ? 'L' : 'W';
-    const way = wayBetween(circuit, settings, joint.a, joint.b);
+    const route = routeBetween(circuit, settings, joint.a, joint.b);
     const ends = ownLead ? 1 : 2;
     const declared = ownLead ? leadLength(circuit, joint) : joint.length;
-    const reach = way.known ? reachOf(circuit, settings, way, ends) : undefined;
+    const reach = route.known ? reachOf(circuit, settings, route, ends) : undefined;
     const cut = reach === undefined || ownLead ? undefined : roundedUp(reach.needed, settings.step);
     const length = declared ?? cut;
     runs.push({
       mark: `${kind}${++count[kind]}`,
       joint,
       ownLead,
-      way,
+      route,
       ...reach,
       ...(length === undefined ? {} : { length }),
       declared: declared !== undefined,
-      assumed: way.known && declared === undefined && way.pieces.some((piece) => piece.assumed),
+      assumed: route.known && declared === undefined && route.pieces.some((piece) => piece.assumed),
     });
   }
   return runs;
@@ -89,13 +89,13 @@ function isInside(circuit: Circuit, joint: Joint): boolean {
 function reachOf(
   circuit: Circuit,
   settings: BuildSettings,
-  way: Way & { readonly known: true },
+  route: Route & { readonly known: true },
   ends: number,
 ): { needed: number; least: number } {
   const strips = ends * settings.strip;
-  const lifts = way.pieces.filter((piece) => piece.what.endsWith(' down')).length * settings.lift;
-  const measured = way.pieces.reduce((sum, piece) => sum + (piece.assumed ? 0 : piece.metres), 0);
-  return { needed: way.metres + lifts + settings.slack + strips, least: measured + strips };
+  const lifts = route.pieces.filter((piece) => piece.what.endsWith(' down')).length * settings.lift;
+  const measured = route.pieces.reduce((sum, piece) => sum + (piece.assumed ? 0 : piece.metres), 0);
+  return { needed: route.metres + lifts + settings.slack + strips, least: measured + strips };
 }
 
 function leadLength(circuit: Circuit, joint: Joint): number | undefined {

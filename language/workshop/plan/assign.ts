@@ -47,24 +47,7 @@ export function assign(circuit: AnalysedCircuit): Assignment {
   const leader = (end: End): End | undefined => (end.side === 'screen' ? beside(work, end) : end);
   // A screen is tied when the end of its wire beside it is, so what its lug wants is wanted of that end.
   const open = (end: End): boolean => fixed(end) === undefined && leader(end) !== undefined;
-  const wanted = new Map<SpotId, Phase>();
-  const split = new Set<SpotId>();
-  const flat = spots.filter((spot) => spot.flat && isBench(spot.area));
-  for (const spot of flat) {
-    const [phase, other] = new Set(at(spot).flatMap((end) => (open(end) ? [] : [fixed(end) ?? 'body'])));
-    if (other !== undefined) split.add(spot.id);
-    else if (phase !== undefined) wanted.set(spot.id, phase);
-  }
-  // A spot that nothing binds takes one stage for all: the bench, unless a bound spot at the other end needs it there.
-  for (const spot of flat.filter(({ id }) => !wanted.has(id) && !split.has(id))) {
-    const mine = at(spot).filter(open);
-    const of = ({ item }: End): readonly End[] => work.item(item).ends;
-    const rivals = mine.flatMap((end) => of(end).filter((other) => open(other) && leader(other) !== leader(end)));
-    const allies = mine.flatMap((end) => of(end).filter((other) => other !== end && leader(other) === leader(end)));
-    const isLate =
-      rivals.some((end) => wanted.get(end.spot) === 'bench') || allies.some((end) => wanted.get(end.spot) === 'body');
-    wanted.set(spot.id, isLate ? 'body' : 'bench');
-  }
+  const { wanted, split } = wantedPhases(work, { fixed, leader, open });
   const cover = fewestReheats(items.flatMap(conflictsOf));
   for (const item of items) assignItem(item);
   const reheated = spots.filter((spot) => spot.flat && new Set(at(spot).map((end) => phases.get(end))).size > 1);
@@ -104,6 +87,39 @@ export function assign(circuit: AnalysedCircuit): Assignment {
       if (end !== undefined) phases.set(tie, valueFor(phases, end));
     }
   }
+}
+
+/** What the spots go by: where an end must be soldered, if it must, the end that decides for it, and whether it is free to choose. */
+interface Rules {
+  fixed(this: void, end: End): Phase | undefined;
+  leader(this: void, end: End): End | undefined;
+  open(this: void, end: End): boolean;
+}
+
+/** The one stage in which each flat spot of the bench wants its ends, and the spots that are heated in both whatever is chosen. */
+function wantedPhases(
+  work: Work,
+  { fixed, leader, open }: Rules,
+): { readonly wanted: ReadonlyMap<SpotId, Phase>; readonly split: ReadonlySet<SpotId> } {
+  const wanted = new Map<SpotId, Phase>();
+  const split = new Set<SpotId>();
+  const flat = work.spots.filter((spot) => spot.flat && isBench(spot.area));
+  for (const spot of flat) {
+    const [phase, other] = new Set(work.endsAt(spot.id).flatMap((end) => (open(end) ? [] : [fixed(end) ?? 'body'])));
+    if (other !== undefined) split.add(spot.id);
+    else if (phase !== undefined) wanted.set(spot.id, phase);
+  }
+  // A spot that nothing binds takes one stage for all: the bench, unless a bound spot at the other end needs it there.
+  for (const spot of flat.filter(({ id }) => !wanted.has(id) && !split.has(id))) {
+    const mine = work.endsAt(spot.id).filter(open);
+    const of = ({ item }: End): readonly End[] => work.item(item).ends;
+    const rivals = mine.flatMap((end) => of(end).filter((other) => open(other) && leader(other) !== leader(end)));
+    const allies = mine.flatMap((end) => of(end).filter((other) => other !== end && leader(other) === leader(end)));
+    const isLate =
+      rivals.some((end) => wanted.get(end.spot) === 'bench') || allies.some((end) => wanted.get(end.spot) === 'body');
+    wanted.set(spot.id, isLate ? 'body' : 'bench');
+  }
+  return { wanted, split };
 }
 
 /** The end of a wire beside which its screen is tied: the one in the same place of work. */

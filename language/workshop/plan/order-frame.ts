@@ -1,9 +1,10 @@
 /** What stands round the soldering: mounting, channels, the string wire, closing. */
-import { type Channel, type AnalysedCircuit, type Circuit, lugById, type Part, partOfLug } from '../../circuit/model.js';
+import { type AnalysedCircuit, listed } from '../../circuit/index.js';
+import { lugLabel, type Channel, type Circuit, lugById, type Part, partOfLug } from '../../circuit/model.js';
 import { plugOf } from '../places/channel-fill.js';
 import { type Run, runsOf } from '../places/runs.js';
 import { type Area, isOwnLead, leadEnd } from '../places/places.js';
-import { label, listed, runLength, wireKind } from '../say.js';
+import { runLength, wireKind } from '../wording.js';
 import { REASONS, type RuleName } from './order-reasons.js';
 import type { Step } from './plan.js';
 import { fromFarthest } from './stages.js';
@@ -48,9 +49,9 @@ export function threadStage(circuit: AnalysedCircuit, begun: ReadonlyMap<number,
   const runs = runsOf(circuit);
   for (const item of workOf(circuit).items) {
     const { run } = item;
-    if (begun.has(item.id) || run === undefined || run.ownLead || run.way.channels.length === 0) continue;
+    if (begun.has(item.id) || run === undefined || run.ownLead || run.route.channels.length === 0) continue;
     const text = `Cut ${run.mark} ${wireKind(circuit, run)}, ${runLength(run)}, and tin both ends. Tag it “${run.mark}”.`;
-    const key = `cut ${label(circuit, run.joint.a)} ${label(circuit, run.joint.b)} ${wireKind(circuit, run)} ${runLength(run)}`;
+    const key = `cut ${lugLabel(circuit, run.joint.a)} ${lugLabel(circuit, run.joint.b)} ${wireKind(circuit, run)} ${runLength(run)}`;
     steps.push({ ...step('cut', key, text, 'thread-first'), item: item.id });
   }
   const channels = fromFarthest(
@@ -59,7 +60,7 @@ export function threadStage(circuit: AnalysedCircuit, begun: ReadonlyMap<number,
     (channel) => fromFarthest(circuit, [channel.from, channel.to], (x) => x)[0],
   );
   for (const channel of channels) {
-    const marks = runs.filter((run) => run.way.channels.includes(channel)).map((run) => run.mark);
+    const marks = runs.filter((run) => run.route.channels.includes(channel)).map((run) => run.mark);
     const [from, to] = fromFarthest(circuit, [channel.from, channel.to], (name) => name);
     if (marks.length === 0) continue;
     const plugs = circuit.parts.filter(
@@ -72,7 +73,7 @@ export function threadStage(circuit: AnalysedCircuit, begun: ReadonlyMap<number,
       channel,
     });
   }
-  const free = runs.filter((run) => isOwnLead(circuit, run.joint) && run.way.channels.length === 0);
+  const free = runs.filter((run) => isOwnLead(circuit, run.joint) && run.route.channels.length === 0);
   if (free.length > 0) {
     const text = `Lay the pickups in loosely and run ${listed(free.map(({ mark }) => mark))} to their lugs.`;
     steps.push(step('thread', 'thread leads', text, 'thread-first'));
@@ -81,9 +82,9 @@ export function threadStage(circuit: AnalysedCircuit, begun: ReadonlyMap<number,
   for (const item of items) {
     for (const end of item.ends) {
       if (!isStringSpot(circuit, spot(end.spot))) continue;
-      const name = item.run === undefined ? label(circuit, end.lug) : `${item.run.mark} (${wireKind(circuit, item.run)})`;
-      const text = `${name}: run one end to the bridge, bare 20 mm of it, and lay it where the bridge or a post will press on it (${label(circuit, end.lug)}).`;
-      const key = `lay ${label(circuit, end.lug)} ${item.ends.map((other) => label(circuit, other.lug)).join(' ')}`;
+      const name = item.run === undefined ? lugLabel(circuit, end.lug) : `${item.run.mark} (${wireKind(circuit, item.run)})`;
+      const text = `${name}: run one end to the bridge, bare 20 mm of it, and lay it where the bridge or a post will press on it (${lugLabel(circuit, end.lug)}).`;
+      const key = `lay ${lugLabel(circuit, end.lug)} ${item.ends.map((other) => lugLabel(circuit, other.lug)).join(' ')}`;
       steps.push({ ...step('lay', key, text, 'string-ground'), item: item.id, ends: [end], spot: end.spot });
     }
   }
@@ -119,14 +120,14 @@ export function closeStage(circuit: AnalysedCircuit): readonly RoughStep[] {
 /** The wires of a channel by their ends, for a key that stays while they do. */
 function endsOf(circuit: AnalysedCircuit, channel: Channel): string {
   return runsOf(circuit)
-    .filter(({ way }) => way.channels.includes(channel))
-    .map(({ joint }) => `${label(circuit, joint.a)}–${label(circuit, joint.b)}`)
+    .filter(({ route }) => route.channels.includes(channel))
+    .map(({ joint }) => `${lugLabel(circuit, joint.a)}–${lugLabel(circuit, joint.b)}`)
     .sort()
     .join(' ');
 }
 
-function passes(circuit: Circuit, { joint, ownLead, way }: Run, part: Part, channel: Channel): boolean {
-  if (!ownLead || !way.channels.includes(channel)) return false;
+function passes(circuit: Circuit, { joint, ownLead, route }: Run, part: Part, channel: Channel): boolean {
+  if (!ownLead || !route.channels.includes(channel)) return false;
   const end = leadEnd(circuit, joint);
   return end !== undefined && lugById(circuit, end).part === part.id;
 }

@@ -117,7 +117,7 @@ function throughFirst({ circuit, steps, attached }: View): string[] {
   const { items, spot } = workOf(circuit);
   return items.flatMap(({ run, ends }) => {
     if (run === undefined) return [];
-    const { channels } = run.way;
+    const { channels } = run.route;
     const pulled = steps
       .filter(({ kind, channel }) => kind === 'thread' && channel !== undefined && channels.includes(channel))
       .map(({ number }) => number);

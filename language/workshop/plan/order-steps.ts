@@ -1,10 +1,11 @@
 /** The soldering of one stage: things are brought to their lugs one by one, and each lug is soldered when its last wire has arrived. */
-import { type AnalysedCircuit, type Circuit, lugById, type Part, partById, partOfLug } from '../../circuit/model.js';
+import { type AnalysedCircuit, listed } from '../../circuit/index.js';
+import { lugLabel, type Circuit, lugById, type Part, partById, partOfLug } from '../../circuit/model.js';
 import { firstOf, groupBy, valueFor } from '../../collections.js';
 import { orderPreferences, type OrderPreferences } from '../build-settings.js';
 import { piecesOf } from './sleeves.js';
 import { foilLug } from '../places/parts-fit.js';
-import { farEnd, label, listed, runLength, wireKind } from '../say.js';
+import { farEnd, runLength, wireKind } from '../wording.js';
 import { type Assignment, hiddenBy } from './assign.js';
 import type { RoughStep } from './order-frame.js';
 import { REASONS, type RuleName } from './order-reasons.js';
@@ -81,13 +82,13 @@ function heatStep(circuit: AnalysedCircuit, spot: Spot, ends: readonly End[], co
   const names = [...new Set(here.map((end) => endName(circuit, work.item(end.item))))];
   const count = spot.flat && names.length > 1 ? ` together` : '';
   const others = spot.lugs.filter((lug) => lug !== spot.lug && partOfLug(circuit, lug).inPlace === false);
-  const bent = others.length === 0 ? '' : ` with ${listed(others.map((lug) => label(circuit, lug)))} bent onto it`;
+  const bent = others.length === 0 ? '' : ` with ${listed(others.map((lug) => lugLabel(circuit, lug)))} bent onto it`;
   return {
     kind: 'heat',
-    key: `solder ${label(circuit, spot.lug)}: ${comingTo(circuit, here)}`,
+    key: `solder ${lugLabel(circuit, spot.lug)}: ${comingTo(circuit, here)}`,
     spot: spot.id,
     rule: spot.flat ? 'flat-together' : 'one-heat',
-    text: `${cool ? 'Let it cool, then solder' : 'Solder'} ${label(circuit, spot.lug)}${bent}: ${listed(names)}${count}.`,
+    text: `${cool ? 'Let it cool, then solder' : 'Solder'} ${lugLabel(circuit, spot.lug)}${bent}: ${listed(names)}${count}.`,
     because: REASONS[spot.flat ? 'flat-together' : 'one-heat'],
     ...(cool ? { cool: true } : {}),
   };
@@ -98,7 +99,7 @@ function comingTo(circuit: AnalysedCircuit, here: readonly End[]): string {
   const work = workOf(circuit);
   const names = here.map(({ item, lug }) => {
     const { run, part } = work.item(item);
-    if (run !== undefined) return label(circuit, farEnd(run.joint, lug));
+    if (run !== undefined) return lugLabel(circuit, farEnd(run.joint, lug));
     return part === undefined ? 'bent' : partById(circuit, part).name;
   });
   return names.sort().join(' ');
@@ -108,7 +109,7 @@ function comingTo(circuit: AnalysedCircuit, here: readonly End[]): string {
 function foilAt(circuit: Circuit, part: Part, { joints }: Item, ends: readonly End[]): string {
   const foil = foilLug(circuit, part);
   const end = ends.find(({ lug }) => joints.some(({ a, b }) => (a === foil && b === lug) || (b === foil && a === lug)));
-  return foil === undefined || end === undefined ? '' : ` The marked lead (outer foil) goes to ${label(circuit, end.lug)}.`;
+  return foil === undefined || end === undefined ? '' : ` The marked lead (outer foil) goes to ${lugLabel(circuit, end.lug)}.`;
 }
 
 function endName(circuit: Circuit, item: Item): string {
@@ -120,10 +121,10 @@ function attachStep(circuit: AnalysedCircuit, item: Item, ends: readonly End[], 
   const second = before === 'on';
   const rule = ruleOf(circuit, item, before);
   const common = { kind: 'attach' as const, item: item.id, ends, rule, because: REASONS[rule] };
-  const at = ends.map((end) => label(circuit, end.lug));
+  const at = ends.map((end) => lugLabel(circuit, end.lug));
   if (item.kind === 'bend') {
     const { a, b } = firstOf(item.joints);
-    const [bent, onto] = [label(circuit, a), label(circuit, b)];
+    const [bent, onto] = [lugLabel(circuit, a), lugLabel(circuit, b)];
     return { ...common, key: `bend ${bent} ${onto}`, text: `Bend ${bent} onto ${onto}.` };
   }
   const sleeves = piecesOf(circuit, item);
@@ -132,7 +133,7 @@ function attachStep(circuit: AnalysedCircuit, item: Item, ends: readonly End[], 
     const part = partById(circuit, item.part);
     const { name } = part;
     const away = item.ends.find((end) => !ends.includes(end));
-    const rest = away === undefined || second ? '' : ` The other lead waits for ${label(circuit, away.lug)}.`;
+    const rest = away === undefined || second ? '' : ` The other lead waits for ${lugLabel(circuit, away.lug)}.`;
     const lead = second || ends.length === 1 ? 'lead' : 'leads';
     return {
       ...common,
@@ -144,11 +145,11 @@ function attachStep(circuit: AnalysedCircuit, item: Item, ends: readonly End[], 
   const kind = wireKind(circuit, run);
   const main = ends.filter(({ side }) => side !== 'screen');
   const ties = ends.filter(({ side }) => side === 'screen');
-  const tie = ties.length === 0 ? '' : ` Its screen to ${listed(ties.map((end) => label(circuit, end.lug)))}.`;
-  const key = `wire ${label(circuit, run.joint.a)} ${label(circuit, run.joint.b)} ${at.join(' ')} ${kind} ${runLength(run)}`;
+  const tie = ties.length === 0 ? '' : ` Its screen to ${listed(ties.map((end) => lugLabel(circuit, end.lug)))}.`;
+  const key = `wire ${lugLabel(circuit, run.joint.a)} ${lugLabel(circuit, run.joint.b)} ${at.join(' ')} ${kind} ${runLength(run)}`;
   const places = placesOf(circuit, main);
   if (item.kind === 'lead') {
-    const from = main[0] === undefined ? '' : label(circuit, farEnd(run.joint, main[0].lug));
+    const from = main[0] === undefined ? '' : lugLabel(circuit, farEnd(run.joint, main[0].lug));
     return {
       ...common,
       key,
@@ -157,10 +158,10 @@ function attachStep(circuit: AnalysedCircuit, item: Item, ends: readonly End[], 
   }
   if (before === 'cut') return { ...common, key, text: `${run.mark} (${kind}, cut before): ${places}.${tie}` };
   if (second) {
-    const from = main[0] === undefined ? label(circuit, run.joint.a) : label(circuit, farEnd(run.joint, main[0].lug));
+    const from = main[0] === undefined ? lugLabel(circuit, run.joint.a) : lugLabel(circuit, farEnd(run.joint, main[0].lug));
     return { ...common, key, text: `${run.mark} (${kind}, from ${from}): ${places || 'its screen'}.${tie}` };
   }
-  const other = item.ends.filter((end) => !ends.includes(end) && end.side !== 'screen').map((end) => label(circuit, end.lug));
+  const other = item.ends.filter((end) => !ends.includes(end) && end.side !== 'screen').map((end) => lugLabel(circuit, end.lug));
   const out = other.length === 0 ? '' : ` Tag the free end “${run.mark} ${other.join(' ')}”.`;
   const text = `${run.mark} ${kind}, ${runLength(run)}: tin, ${places}.${tie}${out}${sleeve}`;
   return { ...common, key, text };
@@ -170,7 +171,7 @@ function attachStep(circuit: AnalysedCircuit, item: Item, ends: readonly End[], 
 function placesOf(circuit: AnalysedCircuit, ends: readonly End[]): string {
   const { spot } = workOf(circuit);
   const named = (flat: boolean): string =>
-    listed(ends.filter((end) => spot(end.spot).flat === flat).map((end) => label(circuit, end.lug)));
+    listed(ends.filter((end) => spot(end.spot).flat === flat).map((end) => lugLabel(circuit, end.lug)));
   const [hooked, laid] = [named(false), named(true)];
   return [hooked === '' ? '' : `hook into ${hooked}`, laid === '' ? '' : `lay on ${laid}`]
     .filter((word) => word !== '')

@@ -1,6 +1,7 @@
 /** The solder plan: every stage with its steps in order, each with the reason why it stands there. */
-import { type AnalysedCircuit, steppedDerivation, derive, deriveSteps, partById } from '../../circuit/model.js';
-import type { Steps } from '../../steps.js';
+import { derive, deriveSteps, steppedDerivation, type AnalysedCircuit, listed } from '../../circuit/index.js';
+import { lugLabel, partById, type Circuit } from '../../circuit/model.js';
+import { finished, type Steps } from '../../steps.js';
 import { assign, type Assignment } from './assign.js';
 import { closeStage, isStringSpot, mountCavity, mountPlate, threadStage, type RoughStep } from './order-frame.js';
 import type { Plan, Stage, Step } from './plan.js';
@@ -9,7 +10,6 @@ import { solderSteps } from './order-steps.js';
 import { runSteps } from '../places/runs.js';
 import { testSteps } from './stage-tests.js';
 import { workOf, type End } from './work.js';
-import { label, listed } from '../say.js';
 
 interface RoughStage extends Omit<Stage, 'steps' | 'tests'> {
   readonly steps: readonly RoughStep[];
@@ -95,11 +95,11 @@ function whyTwice(circuit: AnalysedCircuit, assignment: Assignment, spot: number
   const ends = work.endsAt(spot);
   const names = (phase: 'bench' | 'body'): string =>
     listed(ends.filter((end) => assignment.phaseOf(end) === phase).map((end) => itemName(circuit, end)));
-  return `${label(circuit, work.spot(spot).lug)} is heated twice: ${names('bench')} at the bench, ${names('body')} in the body`;
+  return `${lugLabel(circuit, work.spot(spot).lug)} is heated twice: ${names('bench')} at the bench, ${names('body')} in the body`;
 }
 
 function itemName(circuit: AnalysedCircuit, end: End): string {
   const item = workOf(circuit).item(end.item);
   if (item.run !== undefined) return item.run.mark;
-  return item.part === undefined ? label(circuit, end.lug) : partById(circuit, item.part).name;
+  return item.part === undefined ? lugLabel(circuit, end.lug) : partById(circuit, item.part).name;
 }

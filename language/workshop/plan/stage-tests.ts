@@ -1,5 +1,7 @@
 /** Readings behind each stage, from the circuit as far as it is soldered: what must be joined, what it reads, what must not be a short. */
+import { listed } from '../../circuit/index.js';
 import {
+  lugLabel,
   elementById,
   lugById,
   partById,
@@ -16,7 +18,7 @@ import { ohmText } from '../../intent/index.js';
 import { builtAfter } from './built.js';
 import type { Stage, StageTest } from './plan.js';
 import { isOwnLead, leadEnd } from '../places/places.js';
-import { farEnd, label, listed } from '../say.js';
+import { farEnd } from '../wording.js';
 import { workOf } from './work.js';
 
 /** Most that a sound joint reads in ohm, the meter's leads subtracted; common practice. */
@@ -83,7 +85,7 @@ function freeEnds(circuit: AnalysedCircuit, stage: Stage): StageTest[] {
     const run = step.kind === 'attach' && step.item !== undefined ? itemOf(step.item).run : undefined;
     const end = step.ends?.find(({ side }) => side !== 'screen');
     if (run === undefined || end === undefined || run.ownLead) return [];
-    const text = `${label(circuit, end.lug)} to the free end of ${run.mark}: less than ${JOINED} Ω.`;
+    const text = `${lugLabel(circuit, end.lug)} to the free end of ${run.mark}: less than ${JOINED} Ω.`;
     return [{ kind: 'joined' as const, a: end.lug, b: [end.lug], low: 0, high: JOINED, text }];
   });
 }
@@ -103,8 +105,8 @@ function probed(circuit: Circuit, fresh: readonly Joint[]): LugId[] {
 function joined(circuit: Circuit, lugs: readonly LugId[]): StageTest[] {
   const [a, ...b] = lugs;
   if (a === undefined || b.length === 0) return [];
-  const others = listed(b.map((lug) => label(circuit, lug)));
-  const text = `One probe on ${label(circuit, a)}, the other on ${others}: less than ${JOINED} Ω${b.length > 1 ? ' each' : ''}.`;
+  const others = listed(b.map((lug) => lugLabel(circuit, lug)));
+  const text = `One probe on ${lugLabel(circuit, a)}, the other on ${others}: less than ${JOINED} Ω${b.length > 1 ? ' each' : ''}.`;
   return [{ kind: 'joined', a, b, low: 0, high: JOINED, text }];
 }
 
@@ -115,7 +117,7 @@ function* against(partial: AnalysedCircuit, lugs: readonly LugId[], ground: LugI
   for (const lug of lugs) {
     yield;
     const { low, high, unknown, ohm } = meter(partial, restingSetting(partial), lug, ground);
-    const probes = `${label(partial, lug)} to ${label(partial, ground)}`;
+    const probes = `${lugLabel(partial, lug)} to ${lugLabel(partial, ground)}`;
     const common = { a: lug, b: [ground], low, high };
     if (unknown) tests.push({ ...common, kind: 'apart', text: `${probes}: no short (a value between them is not known yet).` });
     else if (ohm === null) open.push(lug);
@@ -124,7 +126,7 @@ function* against(partial: AnalysedCircuit, lugs: readonly LugId[], ground: LugI
     else tests.push({ ...common, kind: 'reading', text: `${probes}: ${span(low ?? ohm, high ?? ohm)}, never a short.` });
   }
   if (open.length === 0) return tests;
-  const text = `One probe on ${label(partial, ground)}, the other on ${listed(open.map((lug) => label(partial, lug)))}: open.`;
+  const text = `One probe on ${lugLabel(partial, ground)}, the other on ${listed(open.map((lug) => lugLabel(partial, lug)))}: open.`;
   return [...tests, { kind: 'apart', a: ground, b: open, low: null, high: null, text }];
 }
 
@@ -144,7 +146,7 @@ function* coilTests(circuit: Circuit, partial: AnalysedCircuit, fresh: readonly 
     if (read.ohm === null || read.ohm < JOINED || read.through.some((id) => elementById(circuit, id).part !== part.id)) continue;
     done.add(part.id);
     const at = farEnd(joint, end);
-    const text = `${label(circuit, at)} to the lead of ${label(circuit, other)}: ${span(read.low ?? read.ohm, read.high ?? read.ohm)}, the winding of ${part.name}.`;
+    const text = `${lugLabel(circuit, at)} to the lead of ${lugLabel(circuit, other)}: ${span(read.low ?? read.ohm, read.high ?? read.ohm)}, the winding of ${part.name}.`;
     tests.push({ kind: 'reading', a: at, b: [other], low: read.low, high: read.high, text });
   }
   return tests;
@@ -189,7 +191,7 @@ function* bridges(circuit: AnalysedCircuit, partial: AnalysedCircuit, stage: Sta
     }
     const [pair] = pairs;
     if (pair === undefined) continue;
-    const text = `No solder bridge between ${listed(pairs.map(([a, b]) => `${label(circuit, a)} and ${lugById(circuit, b).name}`))}: more than ${JOINED} Ω.`;
+    const text = `No solder bridge between ${listed(pairs.map(([a, b]) => `${lugLabel(circuit, a)} and ${lugById(circuit, b).name}`))}: more than ${JOINED} Ω.`;
     tests.push({ kind: 'apart', a: pair[0], b: [pair[1]], low: JOINED, high: null, text });
   }
   return tests;

@@ -93,49 +93,21 @@ function makeWork(circuit: AnalysedCircuit): Work {
     spotOf.set(key, spot);
     return spot;
   };
-  const items: Item[] = [];
-  const add = (item: ItemKind, joints: readonly Joint[], ends: readonly Omit<End, 'item' | 'spot'>[]): void => {
-    const id = items.length;
+  const items = unplacedItems(circuit).map(({ kind, joints, ends }, id): Item => {
     const placed = ends.map((end) => ({ end, spot: spotAt(end.lug) }));
     const areas = new Set(placed.map(({ spot }) => spot.area.key));
     // A lead that comes from a part elsewhere leaves that part's place, whatever the one end that is soldered says.
-    const comes = item.kind === 'lead' ? leadEnd(circuit, item.run.joint) : undefined;
+    const comes = kind.kind === 'lead' ? leadEnd(circuit, kind.run.joint) : undefined;
     if (comes !== undefined) areas.add(areaOfLug(circuit, comes).key);
-    items.push({
-      ...item,
+    return {
+      ...kind,
       joints,
       id,
       ends: placed.map(({ end, spot }): End => ({ ...end, item: id, spot: spot.id })),
       ground: ends.every((end) => isGround(end.lug)),
       inside: areas.size === 1,
-    });
-  };
-  for (const joint of circuit.joints) {
-    if (joint.kind !== 'solder' || joint.a === joint.b) continue;
-    if (placedPart(circuit, joint) === undefined) add({ kind: 'bend' }, [joint], [{ lug: joint.a, side: 'a' }]);
-  }
-  const screens = circuit.joints.filter(({ kind }) => kind === 'screen');
-  const tieEnds = screens.flatMap((tie) => [...new Set([tie.a, tie.b])].map((lug) => ({ lug, tie })));
-  const tiesAt = groupBy(tieEnds, ({ lug }) => lug);
-  for (const run of runsOf(circuit)) {
-    const { joint, ownLead } = run;
-    const ties = joint.screen === undefined ? [] : (tiesAt.get(joint.screen) ?? []).map(({ tie }) => tie);
-    const far = ownLead ? leadEnd(circuit, joint) : undefined;
-    const ends: Omit<End, 'item' | 'spot'>[] = [];
-    if (far !== joint.a) ends.push({ lug: joint.a, side: 'a' });
-    if (far !== joint.b) ends.push({ lug: joint.b, side: 'b' });
-    for (const tie of ties) ends.push({ lug: tie.a === joint.screen ? tie.b : tie.a, side: 'screen' });
-    add({ kind: ownLead ? 'lead' : 'wire', run }, [joint, ...ties], ends);
-  }
-  const placed = groupBy(circuit.joints, (joint) => placedPart(circuit, joint));
-  for (const part of circuit.parts.filter(({ inPlace }) => inPlace)) {
-    const joints = placed.get(part.id) ?? [];
-    const ends = joints.map((joint, i) => ({
-      lug: lugById(circuit, joint.a).part === part.id ? joint.b : joint.a,
-      side: i === 0 ? ('a' as const) : ('b' as const),
-    }));
-    if (ends.length > 0) add({ kind: 'part', part: part.id }, joints, ends);
-  }
+    };
+  });
   const bySpot = groupBy(
     items.flatMap((item) => item.ends),
     (end) => end.spot,
@@ -147,6 +119,54 @@ function makeWork(circuit: AnalysedCircuit): Work {
     item: (id) => itemAt(items, id),
     endsAt: (spot) => bySpot.get(spot) ?? [],
   };
+}
+
+/** An item before its ends are brought to spots. */
+interface UnplacedItem {
+  readonly kind: ItemKind;
+  readonly joints: readonly Joint[];
+  readonly ends: readonly Omit<End, 'item' | 'spot'>[];
+}
+
+/** Bent lugs, then wires and leads, then parts in place. */
+function unplacedItems(circuit: AnalysedCircuit): UnplacedItem[] {
+  const bends = circuit.joints.filter(
+    (joint) => joint.kind === 'solder' && joint.a !== joint.b && placedPart(circuit, joint) === undefined,
+  );
+  const byPart = groupBy(circuit.joints, (joint) => placedPart(circuit, joint));
+  const parts = circuit.parts.filter(({ inPlace }) => inPlace);
+  return [
+    ...bends.map((joint): UnplacedItem => ({
+      kind: { kind: 'bend' },
+      joints: [joint],
+      ends: [{ lug: joint.a, side: 'a' }],
+    })),
+    ...wires(circuit),
+    ...parts.flatMap(({ id }): UnplacedItem[] => {
+      const joints = byPart.get(id) ?? [];
+      const ends = joints.map(({ a, b }, i) => ({
+        lug: lugById(circuit, a).part === id ? b : a,
+        side: i === 0 ? ('a' as const) : ('b' as const),
+      }));
+      return ends.length > 0 ? [{ kind: { kind: 'part', part: id }, joints, ends }] : [];
+    }),
+  ];
+}
+
+function wires(circuit: AnalysedCircuit): UnplacedItem[] {
+  const screens = circuit.joints.filter(({ kind }) => kind === 'screen');
+  const tieEnds = screens.flatMap((tie) => [...new Set([tie.a, tie.b])].map((lug) => ({ lug, tie })));
+  const tiesAt = groupBy(tieEnds, ({ lug }) => lug);
+  return runsOf(circuit).map((run) => {
+    const { joint, ownLead } = run;
+    const ties = joint.screen === undefined ? [] : (tiesAt.get(joint.screen) ?? []).map(({ tie }) => tie);
+    const far = ownLead ? leadEnd(circuit, joint) : undefined;
+    const ends: Omit<End, 'item' | 'spot'>[] = [];
+    if (far !== joint.a) ends.push({ lug: joint.a, side: 'a' });
+    if (far !== joint.b) ends.push({ lug: joint.b, side: 'b' });
+    for (const tie of ties) ends.push({ lug: tie.a === joint.screen ? tie.b : tie.a, side: 'screen' });
+    return { kind: { kind: ownLead ? 'lead' : 'wire', run }, joints: [joint, ...ties], ends };
+  });
 }
 
 /** The part in place whose lead this joint is. */

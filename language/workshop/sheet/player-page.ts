@@ -1,16 +1,9 @@
 /** A page for the player, without circuit words: what each position gives, whether it hums, what the knobs do, what was changed. */
-import {
-  elementById,
-  partById,
-  shaftById,
-  type Arrangement,
-  type AnalysedCircuit,
-  type Circuit,
-  type PartId,
-} from '../../circuit/model.js';
+import { type AnalysedCircuit, listed } from '../../circuit/index.js';
+import { elementById, partById, shaftById, type Arrangement, type Circuit, type PartId } from '../../circuit/model.js';
 import { controlEffects, positionTable, type ControlRole, type PositionRow } from '../../electrics/index.js';
 import { mergedRows } from './merge-rows.js';
-import { listed, sentence, titleOf } from '../say.js';
+import { sentence, titleOf } from '../wording.js';
 import type { Block, Section, Sheet } from './sheet-model.js';
 
 /** The page as a sheet, for the same renderers. */

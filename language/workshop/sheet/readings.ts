@@ -1,11 +1,18 @@
 /** Meter sheet, tap test, controls and ground list: what the finished instrument must answer. */
 import { knownPositions } from '../../checks/index.js';
-import { elementById, partById, shaftById, type AnalysedCircuit, type LugId, type PartId } from '../../circuit/model.js';
+import {
+  type AnalysedCircuit,
+  lugLabel,
+  elementById,
+  partById,
+  shaftById,
+  type LugId,
+  type PartId,
+} from '../../circuit/model.js';
 import { controlEffects, groundNetwork, settingsMatching, type PositionRow } from '../../electrics/index.js';
 import { ohmText } from '../../intent/index.js';
 import { mergedRows } from './merge-rows.js';
 import { JOINED } from '../plan/stage-tests.js';
-import { label } from '../say.js';
 
 /** One setting at the jack. Ohms as text; `open` where the meter must read open. */
 export interface MeterRow {
@@ -102,7 +109,7 @@ export function groundList(circuit: AnalysedCircuit): readonly GroundRow[] {
           ? `less than ${JOINED} Ω on foil; on paint the end-to-end reading taken when it was dry`
           : `less than ${JOINED} Ω`;
       const expected = loose.has(lug.id) ? 'as the text is now, not on ground in every setting' : paint;
-      return { lug: lug.id, name: label(circuit, lug.id), expected };
+      return { lug: lug.id, name: lugLabel(circuit, lug.id), expected };
     });
 }
 

@@ -1,7 +1,7 @@
 /** The sheet's readings at the jack and its tap test. */
 import type { AnalysedCircuit } from '../../circuit/model.js';
 import { controlSentences, meterSheet, tapTest } from './readings.js';
-import { sentence } from '../say.js';
+import { sentence } from '../wording.js';
 import type { Block } from './sheet-model.js';
 
 export function meterBlocks(circuit: AnalysedCircuit): Block[] {

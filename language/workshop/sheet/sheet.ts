@@ -1,7 +1,7 @@
 /** The bench sheet of a circuit as plain data, in the order in which a maker needs it. */
 import { millimetres } from '../../checks/index.js';
 import { cautions } from '../../cautions.js';
-import { lugById, type AnalysedCircuit, type Circuit } from '../../circuit/model.js';
+import { type AnalysedCircuit, lugLabel, lugById, type Circuit } from '../../circuit/model.js';
 import { controlEffectSteps } from '../../electrics/index.js';
 import { finished, type Steps } from '../../steps.js';
 import { buildSettings } from '../build-settings.js';
@@ -11,7 +11,7 @@ import type { Plan, Stage, Step } from '../plan/plan.js';
 import { groundList, tapTest } from './readings.js';
 import { meterBlocks, tapBlocks } from './sheet-tests.js';
 import { cutBlocks, leadBlocks, partsBlocks, roomBlocks, sleeveBlocks } from './sheet-lists.js';
-import { label, sentence, titleOf } from '../say.js';
+import { sentence, titleOf } from '../wording.js';
 import type { Block, Section, Sheet, TickRow } from './sheet-model.js';
 import { workOf } from '../plan/work.js';
 
@@ -123,7 +123,7 @@ function namesIn(circuit: AnalysedCircuit, step: Step): string[] {
   const { item, spot } = workOf(circuit);
   const lugs = [...(step.ends ?? []).map(({ lug }) => lug), ...(step.spot === undefined ? [] : [spot(step.spot).lug])];
   const mark = step.item === undefined ? undefined : item(step.item).run?.mark;
-  return [...(mark === undefined ? [] : [mark]), ...lugs.map((lug) => label(circuit, lug))];
+  return [...(mark === undefined ? [] : [mark]), ...lugs.map((lug) => lugLabel(circuit, lug))];
 }
 
 function stageSection(circuit: AnalysedCircuit, stage: Stage): Section {

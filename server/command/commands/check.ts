@@ -7,12 +7,14 @@ import { baselineText, readBaseline } from '../output/baseline.js';
 import { CannotRun, exit, type Call, type Command, type Host } from '../command.js';
 import { checkGithub } from '../formats/check-github.js';
 import { checkJson } from '../formats/check-json.js';
+import { counted } from '../../../language/circuit/index.js';
 import { checkJunit } from '../formats/check-junit.js';
 import { checkSarif } from '../formats/check-sarif.js';
 import { checkText } from '../formats/check-text.js';
 import { choice, numberOption } from '../options.js';
 import { forceOption, isStandardOutput, sourcesOf, writeOutput } from '../output/output.js';
 import {
+  circuitOf,
   diskProject,
   readFiles,
   readPiped,
@@ -22,7 +24,7 @@ import {
   type SourceFile,
 } from '../reading/reading.js';
 import { withRepairsFound } from '../repairs.js';
-import { counted, createReport, type CheckedFile, type CheckReport } from '../output/report.js';
+import { createReport, type CheckedFile, type CheckReport } from '../output/report.js';
 import { mostEffort } from '../../stopped-search.js';
 
 export const check: Command = {
@@ -61,16 +63,16 @@ export const check: Command = {
     const { files, isComplete, passedOver, piped } = readOperands(call, host);
     const project = diskProject(host);
     if (piped !== undefined) project.update(piped.uri, piped.text);
-    const found = files.map((file) => ({ file, findings: findings(project.circuit(file.uri)!) }));
+    const found = files.map((file) => ({ file, findings: findings(circuitOf(project, file.uri)) }));
     const written = call.values.get('write-baseline');
     if (written !== undefined) {
       if (!isComplete) return exit.cannotRun;
       const all = found.map(({ file, findings: own }) => ({ path: file.path, findings: own }));
       const { text, count } = baselineText(written, host.cwd, all);
-      const sources = files.flatMap(({ uri }) => sourcesOf(uri, project.circuit(uri)!));
+      const sources = files.flatMap(({ uri }) => sourcesOf(uri, circuitOf(project, uri)));
       writeOutput(written, { text, sources, form: 'JSON' }, call.flags.has('force'), host);
-      const say = isStandardOutput(written, host.cwd) ? host.err : host.out;
-      say(`${counted(count, 'finding')} of ${counted(files.length, 'file')} written to ${oneLine(written)}\n`);
+      const write = isStandardOutput(written, host.cwd) ? host.err : host.out;
+      write(`${counted(count, 'finding')} of ${counted(files.length, 'file')} written to ${oneLine(written)}\n`);
       return exit.good;
     }
     const name = call.values.get('baseline');
@@ -81,15 +83,15 @@ export const check: Command = {
       return {
         file,
         // Nothing is searched for faults that are known and wait.
-        ...(counting.length === 0 ? { findings: counting } : withRepairsFound(project.circuit(file.uri)!, counting, effort)),
+        ...(counting.length === 0 ? { findings: counting } : withRepairsFound(circuitOf(project, file.uri), counting, effort)),
         ...(known.size === 0 ? {} : { known: [...known] }),
       };
     });
     const adopted =
-      baseline === undefined
+      name === undefined || baseline === undefined
         ? undefined
         : {
-            baseline: name!,
+            baseline: name,
             known: checked.reduce((sum, { known = [] }) => sum + known.length, 0),
             gone: baseline.gone(files.map(({ path }) => path)),
           };

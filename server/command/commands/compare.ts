@@ -57,9 +57,9 @@ export const compare: Command = {
 const forms: Readonly<Record<string, Form>> = { json: 'JSON', markdown: 'Markdown', svg: 'SVG', text: 'plain text' };
 
 function textconv(call: Call, host: Host): Result {
-  const [file, ...more] = call.operands;
-  if (more.length > 0) throw new CannotRun('lugwork compare --textconv takes one FILE');
-  const side = strayedSide(file!, host);
+  const [file, more] = call.operands;
+  if (file === undefined || more !== undefined) throw new CannotRun('lugwork compare --textconv takes one FILE');
+  const side = strayedSide(file, host);
   return { text: `${factLines(side.circuit).map(oneLine).join('\n')}\n`, sources: side.sources, form: 'plain text' };
 }
 
@@ -76,7 +76,7 @@ async function compared(call: Call, host: Host): Promise<Result> {
   }
   const format = choice(call, compare, 'format');
   const sources = [...sides.before.sources, ...sides.after.sources];
-  return { text: await written(format, change, sides, host), sources, form: forms[format]! };
+  return { text: await written(format, change, sides, host), sources, form: forms[format] ?? 'plain text' };
 }
 
 async function written(format: string, change: Change, sides: Sides, host: Host): Promise<string> {

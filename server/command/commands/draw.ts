@@ -1,4 +1,5 @@
 /** `lugwork draw`: the wiring drawing as SVG, or its scene as JSON. */
+import { firstOf } from '../../../language/collections.js';
 import { draw as drawCircuit, highlightOf, renderSvg } from '../../../language/drawing/index.js';
 import { exit, type Command } from '../command.js';
 import { choice } from '../options.js';
@@ -31,7 +32,7 @@ export const draw: Command = {
   examples: ['lugwork draw no-3.lug -o no-3.svg', 'lugwork draw no-3.lug --set "selector 2" --side player -o no-3-2.svg'],
 
   async run(call, host) {
-    const { file, circuit } = readCircuit(call.operands[0]!, host);
+    const { file, circuit } = readCircuit(firstOf(call.operands), host);
     const setting = chosenSetting(call, circuit);
     const scheme = choice(call, draw, 'scheme');
     const thread = host.startLayout();

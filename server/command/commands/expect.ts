@@ -1,4 +1,5 @@
 /** `lugwork expect`: `expect` lines for all positions, to be put into the file. */
+import { firstOf } from '../../../language/collections.js';
 import { oneLine } from '../../../language/escape.js';
 import { linesOfNow, linesOfPattern, patterns } from '../../../language/intent/index.js';
 import { CannotRun, exit, type Command } from '../command.js';
@@ -30,7 +31,7 @@ export const expect: Command = {
   ],
 
   run(call, host) {
-    const { circuit, file } = readCircuit(call.operands[0]!, host);
+    const { circuit, file } = readCircuit(firstOf(call.operands), host);
     const listed = (name: string): readonly string[] | undefined =>
       call.values
         .get(name)

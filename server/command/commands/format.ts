@@ -4,7 +4,7 @@ import { resolve } from 'node:path';
 import { formatText } from '../../../language/grammar/index.js';
 import { CannotRun, exit, type Command } from '../command.js';
 import { readFiles, readText, standardInput, type SourceFile } from '../reading/reading.js';
-import { counted } from '../output/report.js';
+import { counted } from '../../../language/circuit/index.js';
 import { replaceFile, type Written } from '../output/write-file.js';
 
 export const format: Command = {

@@ -1,4 +1,5 @@
 /** `lugwork locate`: from the `measured` lines, the faults that would explain them. */
+import { firstOf } from '../../../language/collections.js';
 import { oneLine } from '../../../language/escape.js';
 import { locate as locateFaults, locatedJson, locatedText, usualLocatingWork } from '../../../language/intent/index.js';
 import { createWork } from '../../../language/work.js';
@@ -26,7 +27,7 @@ export const locate: Command = {
 
   run(call, host) {
     const effort = numberOption(call, 'effort', 1, 0.01, mostEffort);
-    const { circuit, file } = readCircuit(call.operands[0]!, host);
+    const { circuit, file } = readCircuit(firstOf(call.operands), host);
     const located = locateFaults(circuit, createWork(effort * usualLocatingWork));
     if (choice(call, locate, 'format') === 'json') host.out(locatedJson(located));
     else host.out(`${oneLine(circuit.title ?? file.path)}\n\n${locatedText(located)}`);

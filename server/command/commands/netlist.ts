@@ -1,4 +1,5 @@
 /** `lugwork netlist`: one setting as a deck for a general circuit solver. */
+import { firstOf } from '../../../language/collections.js';
 import { spiceDeck } from '../../../language/electrics/index.js';
 import { exit, type Command } from '../command.js';
 import { readCircuit } from '../reading/reading.js';
@@ -14,7 +15,7 @@ export const netlist: Command = {
   examples: ['lugwork netlist no-3.lug --set "selector 2, tone 5" > no-3.cir'],
 
   run(call, host) {
-    const { circuit } = readCircuit(call.operands[0]!, host);
+    const { circuit } = readCircuit(firstOf(call.operands), host);
     host.out(spiceDeck(circuit, chosenSetting(call, circuit)));
     return exit.good;
   },

@@ -1,4 +1,5 @@
 /** `lugwork positions`: what each setting of the switches sounds and reads like. */
+import { firstOf } from '../../../language/collections.js';
 import { oneLine } from '../../../language/escape.js';
 import { positionTable } from '../../../language/electrics/index.js';
 import { exit, type Command } from '../command.js';
@@ -19,7 +20,7 @@ export const positions: Command = {
   examples: ['lugwork positions no-3.lug', 'lugwork positions --format markdown no-3.lug'],
 
   run(call, host) {
-    const { file, circuit } = readCircuit(call.operands[0]!, host);
+    const { file, circuit } = readCircuit(firstOf(call.operands), host);
     const table = positionTable(circuit, { response: true });
     switch (choice(call, positions, 'format')) {
       case 'json':

@@ -1,4 +1,5 @@
 /** `lugwork response`: the frequency response of one setting, from string to amplifier. */
+import { firstOf } from '../../../language/collections.js';
 import { oneLine } from '../../../language/escape.js';
 import { response as sweep, settingKeys, settingLabel } from '../../../language/electrics/index.js';
 import { CannotRun, exit, type Call, type Command } from '../command.js';
@@ -27,7 +28,7 @@ export const response: Command = {
 
   run(call, host) {
     const { from, to, points } = band(call);
-    const { file, circuit } = readCircuit(call.operands[0]!, host);
+    const { file, circuit } = readCircuit(firstOf(call.operands), host);
     const setting = chosenSetting(call, circuit);
     const result = sweep(circuit, setting, { from, to, points });
     const title = circuit.title ?? file.path;

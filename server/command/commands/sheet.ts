@@ -1,4 +1,5 @@
 /** `lugwork sheet`: the bench sheet as HTML or Markdown, its lists as comma-separated values. */
+import { firstOf } from '../../../language/collections.js';
 import { extname } from 'node:path';
 import { benchSheet, playerPage, sheetHtml, sheetMarkdown } from '../../../language/workshop/index.js';
 import type { AnalysedCircuit } from '../../../language/circuit/model.js';
@@ -55,7 +56,7 @@ export const sheet: Command = {
     const asked = choice(call, sheet, 'format');
     const form = asked !== 'auto' ? asked : output === undefined ? 'markdown' : endings[extname(output).toLowerCase()];
     if (form === undefined) throw new CannotRun(`${output} does not end in .html, .md or .csv; choose the format with --format`);
-    const { file, circuit } = readCircuit(call.operands[0]!, host);
+    const { file, circuit } = readCircuit(firstOf(call.operands), host);
     let text: string;
     if (form === 'csv') text = sheetCsv(circuit, choice(call, sheet, 'list') as SheetList);
     else if (choice(call, sheet, 'for') === 'player') {

@@ -1,11 +1,12 @@
 /** `lugwork substitute`: what another value would do, setting by setting. */
+import { firstOf } from '../../../language/collections.js';
 import { substitution, type Answer, type Changed } from '../../../language/workshop/index.js';
 import type { AnalysedCircuit, Circuit } from '../../../language/circuit/model.js';
 import { linesOf } from '../../../language/grammar/index.js';
 import { CannotRun, exit, type Command } from '../command.js';
 import { decibels, hertz, ohms, sixFigures, thousandths } from '../output/figures.js';
 import { choice } from '../options.js';
-import { projectWith, readCircuit } from '../reading/reading.js';
+import { circuitOf, projectWith, readCircuit } from '../reading/reading.js';
 import { csvTable, markdownTable, textTable, type Table } from '../output/table.js';
 
 export const substitute: Command = {
@@ -24,8 +25,8 @@ export const substitute: Command = {
   ],
 
   run(call, host) {
-    const [operand, ...changes] = call.operands;
-    const { file, circuit } = readCircuit(operand!, host);
+    const { file, circuit } = readCircuit(firstOf(call.operands), host);
+    const changes = call.operands.slice(1);
     const other = withChanges(circuit, file.uri, file.text, changes);
     const rows = substitution(circuit, other);
     const format = choice(call, substitute, 'format');
@@ -43,11 +44,12 @@ function withChanges(before: Circuit, uri: string, text: string, changes: readon
   const lines = changes.map((change) => `actual ${change}`).join('\n');
   // A text may end in a lone CR, which the LF behind it completes.
   const first = linesOf(`${text}\n`).length - 1;
-  const after = projectWith(uri, `${text}\n${lines}\n`).circuit(uri)!;
+  const after = circuitOf(projectWith(uri, `${text}\n${lines}\n`), uri);
   const fault = after.problems.find(
     ({ severity, range }) => severity === 'error' && range.uri === uri && range.start.line >= first,
   );
-  if (fault !== undefined) throw new CannotRun(`“${changes[fault.range.start.line - first] ?? changes[0]!}”: ${fault.message}`);
+  if (fault !== undefined)
+    throw new CannotRun(`“${changes[fault.range.start.line - first] ?? firstOf(changes)}”: ${fault.message}`);
   if (after.switches.length !== before.switches.length || after.shafts.length !== before.shafts.length)
     throw new CannotRun('a change can only give values, not another switch or pot');
   return after;

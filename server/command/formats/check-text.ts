@@ -1,7 +1,8 @@
 /** Findings for people: each with its source line, a mark under it, why it matters and suggested fixes. */
 import { oneLine } from '../../../language/escape.js';
 import type { Finding, SourceRange } from '../../../language/source.js';
-import { counted, lastEntry, type CheckReport } from '../output/report.js';
+import { counted } from '../../../language/circuit/index.js';
+import { lastEntry, type CheckReport } from '../output/report.js';
 import { columnsOf, createInk, printable, wrapped, type Ink } from '../output/terminal.js';
 
 type Paint = (ink: Ink, text: string) => string;

@@ -19,7 +19,7 @@ export function compareMarkdown(change: Change, { name }: Sides): string {
       .filter((section) => section.title !== 'positions')
       .map((section) => {
         const lines = section.lines.map(
-          ({ mark, says }) => `- ${mark === '' ? '' : `**${marks[mark]!}** `}${escapeMarkdown(said(mark, says))}`,
+          ({ mark, says }) => `- ${mark === '' ? '' : `**${marks[mark] ?? mark}** `}${escapeMarkdown(said(mark, says))}`,
         );
         return folded.has(section.title) || lines.length > mostRows
           ? fold(`${heading(section.title)} (${lines.length})`, lines.join('\n'))

@@ -1,4 +1,5 @@
 /** A frequency response as a picture that stands by itself: SVG with both axes labelled, light and dark. */
+import { firstOf, lastOf } from '../../../language/collections.js';
 import { escapeXml } from '../../../language/escape.js';
 import type { Response } from '../../../language/electrics/index.js';
 import { decibels, hertz } from '../output/figures.js';
@@ -10,8 +11,8 @@ const frame = { left: 74, right: 736, top: 66, bottom: 380 };
 
 export function responseSvg(response: Response, title: string, label: string): string {
   const { points, peak } = response;
-  const from = points[0]!.hz;
-  const to = points.at(-1)!.hz;
+  const from = firstOf(points).hz;
+  const to = lastOf(points).hz;
   const { top, bottom } = plotRange(points, 60);
   const x = (hz: number) => frame.left + ((frame.right - frame.left) * Math.log(hz / from)) / Math.log(to / from);
   const y = (db: number) => frame.top + ((frame.bottom - frame.top) * (top - db)) / (top - bottom);

@@ -1,4 +1,5 @@
 /** A frequency response as a small plot on the terminal, as JSON and as comma-separated values. */
+import { firstOf, lastOf } from '../../../language/collections.js';
 import type { Response } from '../../../language/electrics/index.js';
 import { decibels, hertz, sixFigures, thousandths } from '../output/figures.js';
 import { decadeMarks, levelAt, plotRange, silence } from '../output/plot.js';
@@ -42,12 +43,13 @@ function plot({ points }: Response, width: number): string {
   const { top, bottom } = plotRange(points, 36);
   const step = 3;
   const rows = Array.from({ length: (top - bottom) / step + 1 }, () => Array<string>(width).fill(' '));
-  const from = Math.log(points[0]!.hz);
-  const span = Math.log(points.at(-1)!.hz) - from;
+  const [lowest, highest] = [firstOf(points).hz, lastOf(points).hz];
+  const from = Math.log(lowest);
+  const span = Math.log(highest) - from;
   for (let column = 0; column < width; column++) {
     const db = levelAt(points, Math.exp(from + (span * column) / (width - 1)));
-    const row = Math.round((top - db) / step);
-    if (row >= 0 && row < rows.length) rows[row]![column] = '*';
+    const row = rows[Math.round((top - db) / step)];
+    if (row !== undefined) row[column] = '*';
   }
   const lines = rows.map((cells, index) => {
     const db = top - index * step;
@@ -56,7 +58,7 @@ function plot({ points }: Response, width: number): string {
   });
   const axis = Array<string>(width).fill('-');
   const legend = Array<string>(width + 8).fill(' ');
-  for (const { hz, label } of decadeMarks(points[0]!.hz, points.at(-1)!.hz)) {
+  for (const { hz, label } of decadeMarks(lowest, highest)) {
     const column = Math.round(((Math.log(hz) - from) / span) * (width - 1));
     axis[column] = '+';
     const begin = Math.max(0, Math.min(legend.length - label.length, column - Math.floor(label.length / 2)));

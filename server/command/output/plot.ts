@@ -1,4 +1,5 @@
 /** What every plot of a response needs: its range of levels, its marks, and the level between two points. */
+import { firstOf, itemAt, lastOf } from '../../../language/collections.js';
 import type { ResponsePoint } from '../../../language/electrics/index.js';
 
 /** Levels at or below this are drawn as silence. */
@@ -15,8 +16,8 @@ export function plotRange(points: readonly ResponsePoint[], most: number): { top
 /** Level at a frequency within the band, straight between the points on a logarithmic scale. */
 export function levelAt(points: readonly ResponsePoint[], hz: number): number {
   const above = points.findIndex((point) => point.hz >= hz);
-  if (above <= 0) return points[above === 0 ? 0 : points.length - 1]!.db;
-  const [a, b] = [points[above - 1]!, points[above]!];
+  if (above <= 0) return (above === 0 ? firstOf(points) : lastOf(points)).db;
+  const [a, b] = [itemAt(points, above - 1), itemAt(points, above)];
   const share = Math.log(hz / a.hz) / Math.log(b.hz / a.hz);
   return a.db + share * (b.db - a.db);
 }

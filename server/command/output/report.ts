@@ -73,7 +73,9 @@ export function createReport(
   };
   const lines = new Map<string, readonly string[]>();
   return {
-    files: files.map((file) => (isWhole ? { ...file, known: file.known ?? [], omitted: [], knownOmitted: [] } : listed(file))),
+    files: files.map((file) =>
+      isWhole ? { ...file, known: file.known ?? [], omitted: [], knownOmitted: [] } : listedFile(file),
+    ),
     counts: count(files),
     passedOver,
     ...(adopted === undefined ? {} : { adopted: isWhole ? adopted : listedGone(adopted) }),
@@ -94,7 +96,7 @@ export function lastEntry({ file, omitted }: ListedFile, known: readonly Finding
 }
 
 /** Known findings are listed where those that count leave room. */
-function listed(file: CheckedFile): ListedFile {
+function listedFile(file: CheckedFile): ListedFile {
   const { shown, omitted } = capFindings(file.findings);
   const counting = new Set(shown);
   const both = cap([...shown, ...(file.known ?? [])], {
@@ -127,9 +129,4 @@ function count(files: readonly CheckedFile[]): Record<Severity, number> {
   const counts: Record<Severity, number> = { error: 0, warning: 0, info: 0, hint: 0 };
   for (const { findings } of files) for (const finding of findings) counts[finding.severity] += 1;
   return counts;
-}
-
-/** `1 error`, `3 errors`. */
-export function counted(number: number, word: string): string {
-  return `${number} ${word}${number === 1 ? '' : 's'}`;
 }

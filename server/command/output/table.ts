@@ -1,4 +1,5 @@
 /** One table, written for a terminal, as Markdown or as comma-separated values. */
+import { itemAt } from '../../../language/collections.js';
 import { csvCell, escapeMarkdown, oneLine } from '../../../language/escape.js';
 import { columnsOf, padTo } from './terminal.js';
 
@@ -10,11 +11,11 @@ export interface Table {
 /** Columns aligned by spaces, two between them. */
 export function textTable({ heads, rows }: Table): string {
   const lines = [heads, ...rows].map((line) => line.map(oneLine));
-  const widths = heads.map((_, index) => Math.max(...lines.map((line) => columnsOf(line[index]!))));
+  const widths = heads.map((_, index) => Math.max(...lines.map((line) => columnsOf(line[index] ?? ''))));
   return lines
     .map((line) =>
       line
-        .map((cell, index) => padTo(cell, widths[index]!))
+        .map((cell, index) => padTo(cell, itemAt(widths, index)))
         .join('  ')
         .trimEnd(),
     )

@@ -13,7 +13,7 @@ export function createInk(colour: boolean): (ink: Ink, text: string) => string {
 /** Columns a text takes: wide East Asian characters two, combining marks none. */
 export function columnsOf(text: string): number {
   let columns = 0;
-  for (const character of text) columns += /\p{Mark}/u.test(character) ? 0 : isWide(character.codePointAt(0)!) ? 2 : 1;
+  for (const character of text) columns += /\p{Mark}/u.test(character) ? 0 : isWide(character.codePointAt(0) ?? 0) ? 2 : 1;
   return columns;
 }
 

@@ -126,6 +126,13 @@ function diskReader({ cwd, outside }: Pick<Host, 'cwd' | 'outside'> = { cwd: pro
   };
 }
 
+/** The circuit of a file that was read; of any other there is none, which is a bug. */
+export function circuitOf(project: Pick<Project, 'circuit'>, uri: string): AnalysedCircuit {
+  const circuit = project.circuit(uri);
+  if (circuit === undefined) throw new Error(`${uri} was not read`);
+  return circuit;
+}
+
 /** The one circuit that a command works on. Throws `CannotRun` where the operand is not one circuit. Errors in its text are counted on stderr: the rest of it stands all the same. */
 export function readCircuit(operand: string, host: Host): { file: SourceFile; circuit: AnalysedCircuit; project: Project } {
   const { files } = readFiles([operand], host);
@@ -133,7 +140,7 @@ export function readCircuit(operand: string, host: Host): { file: SourceFile; ci
   if (!file) throw new CannotRun(`${operand} can’t be read as a circuit`);
   if (files.length > 1) throw new CannotRun(`${operand} contains ${files.length} .lug files; name one of them`);
   const project = diskProject(host);
-  const circuit = project.circuit(file.uri)!;
+  const circuit = circuitOf(project, file.uri);
   if (circuit.isLibrary) throw new CannotRun(`${file.path} declares no parts, so there is nothing to calculate`);
   const errors = circuit.problems.filter((problem) => problem.severity === 'error').length;
   if (errors > 0) {

@@ -1,4 +1,5 @@
 /** Turns the selected statements, and every other group of them alike, into a type of their own and parts of it. */
+import { firstOf, itemAt } from '../../../language/collections.js';
 import { CodeActionKind, type TextEdit } from 'vscode-languageserver';
 import type { Circuit } from '../../../language/circuit/index.js';
 import { linesOf } from '../../../language/grammar/index.js';
@@ -39,23 +40,24 @@ interface Plan {
 }
 
 function planOf({ circuit, uri }: Snapshot, groups: readonly Group[]): Plan | undefined {
+  const first = firstOf(groups);
   const all = new Set(groups.flatMap(({ parts }) => parts));
   // Groups that hang on one another are no repetition.
-  if (groups.some(({ outside }) => outside.some((label) => all.has(label.split('.')[0]!)))) return undefined;
+  if (groups.some(({ outside }) => outside.some((label) => all.has(label.replace(/\..*/, ''))))) return undefined;
   const exposed = groups.map((group) => exposedLugs(circuit, uri, group));
   if (exposed.some((lugs) => lugs === undefined)) return undefined;
-  const taken = new Set(groups[0]!.parts);
+  const taken = new Set(first.parts);
   const free = (wish: string): string => {
     let name = wish;
     for (let n = 2; taken.has(name); n++) name = `${wish}-${n}`;
     taken.add(name);
     return name;
   };
-  const hanging = groups[0]!.outside.map((_, i) => free(i < 26 ? String.fromCharCode(97 + i) : `lug-${i + 1}`));
+  const hanging = first.outside.map((_, i) => free(i < 26 ? String.fromCharCode(97 + i) : `lug-${i + 1}`));
   const showing = new Map<string, Plan['showing'][number]>();
   for (const [part, lug] of exposed.flatMap((lugs) => lugs ?? [])) {
     const key = `${part} ${lug}`;
-    if (!showing.has(key)) showing.set(key, { part, lug, name: free(`${groups[0]!.parts[part]!}-${lug}`) });
+    if (!showing.has(key)) showing.set(key, { part, lug, name: free(`${itemAt(first.parts, part)}-${lug}`) });
   }
   if (hanging.length + showing.size === 0) return undefined;
   return { groups, type: unusedName(circuit, 'group'), hanging, showing: [...showing.values()] };
@@ -77,7 +79,7 @@ function editsOf(at: Snapshot, plan: Plan): TextEdit[] {
       edits.push(replaced(at, statement, i === 0 ? instanceText(plan, group, name) : undefined)),
     );
     for (const { part, lug, name: shown } of plan.showing)
-      edits.push(...renamed(at, group, group.parts[part]!, lug, `${name}.${shown}`));
+      edits.push(...renamed(at, group, itemAt(group.parts, part), lug, `${name}.${shown}`));
   });
   return edits;
 }
@@ -95,19 +97,20 @@ function typeText(at: Snapshot, { groups, type, hanging, showing }: Plan): strin
       if (index < 0) continue;
       const { start, end } = range;
       const shift = start.line === 0 ? statement.range.start.character : 0;
-      const text = line[start.line]!;
-      line[start.line] = text.slice(0, start.character - shift) + hanging[index]! + text.slice(end.character - shift);
+      const text = itemAt(line, start.line);
+      const before = text.slice(0, start.character - shift);
+      line[start.line] = before + itemAt(hanging, index) + text.slice(end.character - shift);
     }
     return `  ${line.join('\n')}`;
   });
-  const joints = showing.map(({ part, lug, name }) => `  solder ${name} to ${group.parts[part]!}.${lug}`);
+  const joints = showing.map(({ part, lug, name }) => `  solder ${name} to ${itemAt(group.parts, part)}.${lug}`);
   const lugs = [...hanging, ...showing.map(({ name }) => name)].join(' ');
   return [`type ${type} : assembly {`, `  lugs ${lugs}`, ...body, ...joints, '}'];
 }
 
 function instanceText({ type, hanging, showing }: Plan, { outside }: Group, name: string): string {
-  if (hanging.length === 2 && showing.length === 0) return `part ${name} : ${type} from ${outside[0]!} to ${outside[1]!}`;
-  return [`part ${name} : ${type}`, ...hanging.map((lug, i) => `solder ${name}.${lug} to ${outside[i]!}`)].join('\n');
+  if (hanging.length === 2 && showing.length === 0) return `part ${name} : ${type} from ${outside.join(' to ')}`;
+  return [`part ${name} : ${type}`, ...hanging.map((lug, i) => `solder ${name}.${lug} to ${itemAt(outside, i)}`)].join('\n');
 }
 
 /** The statement taken out, with its line where nothing else stands on it; or other text in its place. */
@@ -116,8 +119,8 @@ function replaced(at: Snapshot, statement: GroupStatement, text: string | undefi
   if (text !== undefined) return { range, newText: text };
   const lines = linesOf(at.text);
   const isAlone =
-    lines[range.start.line]!.slice(0, range.start.character).trim() === '' &&
-    lines[range.end.line]!.slice(range.end.character).trim() === '';
+    itemAt(lines, range.start.line).slice(0, range.start.character).trim() === '' &&
+    itemAt(lines, range.end.line).slice(range.end.character).trim() === '';
   if (!isAlone || range.end.line + 1 >= lines.length) return { range, newText: '' };
   return {
     range: { start: { line: range.start.line, character: 0 }, end: { line: range.end.line + 1, character: 0 } },

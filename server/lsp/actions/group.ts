@@ -1,4 +1,5 @@
 /** A group of neighbouring statements that wires some parts together, told apart from what it hangs on, so that another one alike is known. */
+import { firstOf } from '../../../language/collections.js';
 import { lugById, type Circuit, type LugId, type PartId } from '../../../language/circuit/index.js';
 import type { DottedName, PartStatement, SolderStatement, Statement, WireStatement } from '../../../language/grammar/index.js';
 
@@ -25,7 +26,7 @@ export function groupOf(statements: readonly Statement[]): Group | undefined {
   if (own.length === 0 || !isPlain || new Set(own).size < own.length) return undefined;
   const outside: string[] = [];
   const end = ({ path }: DottedName): string => {
-    const index = own.indexOf(path[0]!.text);
+    const index = own.indexOf(firstOf(path).text);
     if (index >= 0)
       return `own ${index} ${path
         .slice(1)
@@ -53,7 +54,7 @@ export function groupOf(statements: readonly Statement[]): Group | undefined {
 
 /** Every group of the same shape, this one among them, none sharing a statement with another. */
 export function repeatsOf(group: Group, all: readonly Statement[]): readonly Group[] {
-  const first = all.indexOf(group.statements[0]!);
+  const first = all.indexOf(firstOf(group.statements));
   const { length } = group.statements;
   const found: Group[] = [];
   for (let at = 0; at + length <= all.length; at++) {
@@ -82,13 +83,14 @@ export function exposedLugs(
     if (ids.has(lug.part)) for (const use of lug.uses) lugAt.set(`${use.uri} ${use.start.line} ${use.start.character}`, lug.id);
   const found = new Map<string, readonly [number, string]>();
   for (const { kind, part, range } of circuit.names) {
-    if (part === undefined || !ids.has(part) || (range.uri === uri && isOwn(range.start.line))) continue;
+    const index = part === undefined ? undefined : ids.get(part);
+    if (index === undefined || (range.uri === uri && isOwn(range.start.line))) continue;
     // A lug is noted by its part and by its own name; the part's mention says where the whole begins.
     if (kind !== 'part') continue;
     const lug = lugAt.get(`${range.uri} ${range.start.line} ${range.start.character}`);
     if (lug === undefined) return undefined;
     const { name } = lugById(circuit, lug);
-    found.set(`${ids.get(part)!} ${name}`, [ids.get(part)!, name]);
+    found.set(`${index} ${name}`, [index, name]);
   }
   return [...found.values()];
 }

@@ -36,8 +36,8 @@ export const takeReading: MakeActions = ({ at, range, located }) => {
 };
 
 function wiresSaid(wires: readonly string[]): string {
-  const [only] = wires;
-  return wires.length === 1
-    ? `write what the readings prove: ${only!}`
+  const [only, more] = wires;
+  return only !== undefined && more === undefined
+    ? `write what the readings prove: ${only}`
     : `write the ${wires.length} wires that the readings prove`;
 }

@@ -63,9 +63,9 @@ function hasOpenSettings(circuit: Circuit): boolean {
 /** The next combination, the last switch turning fastest; false after the last one. */
 function turnOn(switches: readonly Switch[], positions: number[]): boolean {
   for (const { id, positions: own } of [...switches].reverse()) {
-    positions[id]!++;
-    if (positions[id]! < own.length) return true;
-    positions[id] = 0;
+    const next = (positions[id] ?? 0) + 1;
+    positions[id] = next < own.length ? next : 0;
+    if (next < own.length) return true;
   }
   return false;
 }

@@ -23,7 +23,7 @@ export const writePattern: DeferredAction = {
   },
   *edit(at, about) {
     const made = yield* linesOfPatternSteps(at.circuit, about.split(' '), undefined, mostLines);
-    if ('problem' in made) return `${made.problem[0]!.toUpperCase()}${made.problem.slice(1)}.`;
+    if ('problem' in made) return `${made.problem.charAt(0).toUpperCase()}${made.problem.slice(1)}.`;
     if (made.lines.length > mostLines)
       return `This would write more than ${mostLines} lines. Write expectations for the positions that matter instead.`;
     return insertStatements(at, made.lines, ['expect']);

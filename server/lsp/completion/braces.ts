@@ -14,14 +14,15 @@ export interface Brace {
 export function braceAt(before: readonly Token[], line: number): Brace | undefined {
   const open = before.map((token) => isSign(token, '{')).lastIndexOf(true);
   if (open < 0 || before.slice(open).some((token) => isSign(token, '}'))) return undefined;
-  const items: Token[][] = [[]];
+  let current: Token[] = [];
+  const items = [current];
   for (const token of before.slice(open + 1)) {
-    if (isSign(token, ',') || (token.first && items[items.length - 1]!.length > 0)) items.push([]);
-    if (!isSign(token, ',')) items[items.length - 1]!.push(token);
+    if (isSign(token, ',') || (token.first && current.length > 0)) items.push((current = []));
+    if (!isSign(token, ',')) current.push(token);
   }
-  const current = items[items.length - 1]!;
   // On a new line a new property begins.
-  const isFresh = current.length === 0 || current[current.length - 1]!.endLine < line;
+  const last = current.at(-1);
+  const isFresh = last === undefined || last.endLine < line;
   const [name, ...values] = isFresh ? [] : current;
   const given = (isFresh ? items : items.slice(0, -1)).flatMap(([first]) => (first === undefined ? [] : [first.image]));
   return { ...(name === undefined ? {} : { name: name.image }), values, given };

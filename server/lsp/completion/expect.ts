@@ -1,4 +1,5 @@
 /** What goes into `expect` and `measured`: controls, their positions, claims, arrangements; what is so now comes first. */
+import { lastOf } from '../../../language/collections.js';
 import { CompletionItemKind } from 'vscode-languageserver';
 import { isSign, nextOf, type Token } from '../../../language/grammar/index.js';
 import { elementById, readSettings, type Circuit, type ControlSetting, type Part } from '../../../language/circuit/index.js';
@@ -11,7 +12,7 @@ export function expectOffers(asked: Asked): Offer[] {
   const { before, head } = asked;
   const colon = before.findIndex((token) => isSign(token, ':'));
   if (colon >= 0) return claimOffers(asked, before.slice(1, colon), before.slice(colon + 1));
-  const last = before[before.length - 1]!;
+  const last = lastOf(before);
   const between = before.findIndex(({ image }) => image === 'between');
   if (head !== 'measured' || between < 0) {
     const more = head === 'measured' && before.length === 1 ? words(['between'], 'two probes: between LUG and LUG', 6) : [];
@@ -97,7 +98,7 @@ function claimOffers(asked: Asked, said: readonly Token[], since: readonly Token
   const [first] = claim;
   const now = (): Now | undefined => claimsNow(asked.analysis, circuit, settingsOf(circuit, said));
   if (first === undefined) return [...soOffers(now()), ...allClaims(asked.head === 'measured')];
-  const last = claim[claim.length - 1]!;
+  const last = lastOf(claim);
   switch (first.image) {
     case 'sounds':
       return arrangementOffers(circuit, claim, depth, now);
@@ -182,7 +183,7 @@ function arrangementOffers(circuit: Circuit, claim: readonly Token[], depth: num
       part?.elements.flatMap((id) => (elementById(circuit, id).kind === 'coil' ? [elementById(circuit, id).name] : [])) ?? [];
     return coils.map((label) => ({ label, kind: CompletionItemKind.Event, detail: `coil of ${owner}` }));
   }
-  const last = claim[claim.length - 1]!;
+  const last = lastOf(claim);
   const opens = last.image === 'sounds' || last.image === 'reversed' || isSign(last, '(') || isSign(last, ',');
   if (!opens) return [];
   const groups = ['series', 'parallel'].map((label): Offer => ({

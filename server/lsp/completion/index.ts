@@ -28,31 +28,32 @@ export function completionsAt(asked: Asked): CompletionItem[] {
   return offersAt(asked).map((offer, index) => toItem(offer, index, asked.range));
 }
 
-const byHead: Readonly<Record<string, (asked: Asked) => Offer[]>> = {
-  part: partOffersFor,
-  wire: wireOffers,
-  solder: wireOffers,
-  expect: expectOffers,
-  measured: expectOffers,
-  cavity: cavityOffers,
-  channel: channelOffers,
-  plate: plateOffers,
-  place: placeOffers,
-  use: useOffers,
-  instrument: instrumentOffers,
-  rig: rigOffers,
-  build: buildOffers,
-  record: recordOffers,
-  actual: actualOffers,
-  allow: allowOffers,
-  type: typeHeadOffers,
-};
+const byHead: ReadonlyMap<string, (asked: Asked) => Offer[]> = new Map(
+  Object.entries({
+    part: partOffersFor,
+    wire: wireOffers,
+    solder: wireOffers,
+    expect: expectOffers,
+    measured: expectOffers,
+    cavity: cavityOffers,
+    channel: channelOffers,
+    plate: plateOffers,
+    place: placeOffers,
+    use: useOffers,
+    instrument: instrumentOffers,
+    rig: rigOffers,
+    build: buildOffers,
+    record: recordOffers,
+    actual: actualOffers,
+    allow: allowOffers,
+    type: typeHeadOffers,
+  }),
+);
 
 function offersAt(asked: Asked): Offer[] {
   const { head, word } = asked;
   if (head === undefined) return word.startsWith('"') ? [] : statementOffers(asked);
-  const offers = Object.hasOwn(byHead, head) ? byHead[head] : isBodyWord(head) ? bodyOffers : undefined;
-  return (offers ?? grammarOffers)(asked);
+  return (byHead.get(head) ?? (isBodyWord(head) ? bodyOffers : grammarOffers))(asked);
 }
 
 /** True where a list may open by itself behind a space: at the end of a line it would be in the way. */

@@ -1,4 +1,5 @@
 /** What goes into a part statement: its type, values, words, leads, and what stands in its braces. */
+import { firstOf, lastOf } from '../../../language/collections.js';
 import { CompletionItemKind } from 'vscode-languageserver';
 import { COMMON_PROPERTIES, type ParameterInfo, type TypeInfo } from '../../../language/circuit/index.js';
 import { baseWords, isSign, parseValue, type Token } from '../../../language/grammar/index.js';
@@ -14,7 +15,7 @@ export function partOffersFor(asked: Asked): Offer[] {
   const { before, range } = asked;
   const colon = before.findIndex((token) => isSign(token, ':'));
   if (colon < 0) return [];
-  const last = before[before.length - 1]!;
+  const last = lastOf(before);
   if (isSign(last, ':')) return typeOffers(asked, false);
   const type = asked.at.circuit.types?.find(({ name }) => name === before[colon + 1]?.image);
   const brace = braceAt(before, range.start.line);
@@ -110,8 +111,8 @@ function tails(type: TypeInfo, before: readonly Token[]): Offer[] {
 }
 
 function leadOffers(asked: Asked, since: readonly Token[], type: TypeInfo | undefined): Offer[] {
-  const joiner = since[0]!.image === 'from' ? 'to' : 'and';
-  const last = since[since.length - 1]!;
+  const joiner = firstOf(since).image === 'from' ? 'to' : 'and';
+  const last = lastOf(since);
   if (since.length === 1 || last.image === joiner || isSign(last, '.')) return endOffers(asked);
   const isSecond = since.slice(1).some(({ image }) => image === joiner);
   return isSecond

@@ -1,4 +1,5 @@
 /** What goes into statements about places, files, the instrument and its rig, and what is set aside. */
+import { lastOf } from '../../../language/collections.js';
 import { CompletionItemKind } from 'vscode-languageserver';
 import { rules } from '../../../language/checks/index.js';
 import { isSign } from '../../../language/grammar/index.js';
@@ -9,13 +10,13 @@ import { valueOffers } from './values.js';
 
 export function cavityOffers({ before }: Asked): Offer[] {
   if (before.length < 2) return [];
-  if (before[before.length - 1]!.image === 'depth') return lengths(['38mm', '45mm']);
+  if (lastOf(before).image === 'depth') return lengths(['38mm', '45mm']);
   return words(['shield', 'depth'].filter((word) => !before.slice(2).some(({ image }) => image === word)));
 }
 
 export function channelOffers(asked: Asked): Offer[] {
   const { before, word } = asked;
-  const last = before[before.length - 1]!;
+  const last = lastOf(before);
   if (before.length === 1 || last.image === 'to') return cavities(asked);
   if (before.length === 2) return words(['to']);
   if (last.image === 'bore') return lengths(['6mm', '8mm']);
@@ -25,7 +26,7 @@ export function channelOffers(asked: Asked): Offer[] {
 
 export function plateOffers(asked: Asked): Offer[] {
   const { before, at, range } = asked;
-  const last = before[before.length - 1]!;
+  const last = lastOf(before);
   if (last.image === 'in') return cavities(asked);
   if (before.length === 2) return words(['in']);
   if (before.length < 3) return [];
@@ -43,7 +44,7 @@ export function plateOffers(asked: Asked): Offer[] {
 
 export function placeOffers(asked: Asked): Offer[] {
   const { before, at } = asked;
-  const last = before[before.length - 1]!;
+  const last = lastOf(before);
   if (last.image === 'in') return cavities(asked);
   if (before.length === 1 || isSign(last, ','))
     return partOffers(at.circuit, ({ family }) => family !== 'plate' && family !== 'cavity');
@@ -141,7 +142,7 @@ export function rigOffers({ before, word, range }: Asked): Offer[] {
 
 export function allowOffers(asked: Asked): Offer[] {
   const { before, at } = asked;
-  const last = before[before.length - 1]!;
+  const last = lastOf(before);
   if (before.length === 1) {
     return rules.map(({ id, summary }) => ({
       label: id,

@@ -1,4 +1,5 @@
 /** What goes into a type: its base, and in its body lugs, positions, elements and their properties. */
+import { lastOf } from '../../../language/collections.js';
 import { CompletionItemKind } from 'vscode-languageserver';
 import { isSign } from '../../../language/grammar/index.js';
 import { ELEMENT_PROPERTIES } from '../../../language/circuit/index.js';
@@ -9,14 +10,14 @@ import { typeOffers } from './part.js';
 import { valueOffers } from './values.js';
 
 export function typeHeadOffers(asked: Asked): Offer[] {
-  const last = asked.before[asked.before.length - 1]!;
+  const last = lastOf(asked.before);
   return isSign(last, ':') ? typeOffers(asked, true).filter(({ label }) => label !== asked.before[1]?.image) : [];
 }
 
 /** A statement of a body that has no form outside of types. */
 export function bodyOffers(asked: Asked): Offer[] {
   const { head, before } = asked;
-  const last = before[before.length - 1]!;
+  const last = lastOf(before);
   const unnamed = () => ownLugs(asked).filter(({ label }) => !before.some(({ image }) => image === label));
   switch (head) {
     case 'metal':
@@ -92,7 +93,7 @@ function elementOffers(asked: Asked, kind: keyof typeof ELEMENT_PROPERTIES): Off
   const wanted = ELEMENT_PROPERTIES[kind];
   const brace = braceAt(before, range.start.line);
   if (brace === undefined) {
-    const last = before[before.length - 1]!;
+    const last = lastOf(before);
     const isEnd = ['from', 'to', 'wiper'].includes(last.image) && before.length > 1;
     if (isEnd) return ownLugs(asked);
     const next = !before.some(({ image }) => image === 'from')

@@ -1,4 +1,5 @@
 /** Values with their units: those of the trade where nothing is typed yet, units and preferred values of IEC 60063 behind a number. */
+import { firstOf } from '../../../language/collections.js';
 import { CompletionItemKind } from 'vscode-languageserver';
 import { parseValue } from '../../../language/grammar/index.js';
 import { nearestPreferred } from '../../../language/electrics/index.js';
@@ -68,7 +69,7 @@ function begun(wanted: Wanted, typed: string): Offer[] {
 /** Members of E12 in the three usual decades of the commonest unit that begin with these digits. */
 function preferred(wanted: Wanted, digits: string): Offer[] {
   if (wanted.unit !== 'ohm' && wanted.unit !== 'farad' && wanted.unit !== 'henry') return [];
-  const unit = units[wanted.unit][0]!;
+  const unit = firstOf(units[wanted.unit]);
   const found = new Set<string>();
   // The members of one decade are those that are their own nearest.
   for (let step = 10; step < 100; step++) {

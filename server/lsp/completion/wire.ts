@@ -1,4 +1,5 @@
 /** What goes into a wire or a direct joint: its ends, and how the wire looks. */
+import { lastOf } from '../../../language/collections.js';
 import { CompletionItemKind } from 'vscode-languageserver';
 import { colours, isSign, parseColour, parseValue, type Token } from '../../../language/grammar/index.js';
 import { words, type Asked, type Offer } from './item.js';
@@ -7,7 +8,7 @@ import { valueOffers, type Wanted } from './values.js';
 
 export function wireOffers(asked: Asked): Offer[] {
   const { before, head } = asked;
-  const last = before[before.length - 1]!;
+  const last = lastOf(before);
   const isJoiner = before.length > 1 && (last.image === 'to' || last.image === 'and') && !isSign(before[before.length - 2], '.');
   if (before.length === 1 || isJoiner || isSign(last, '.')) return endOffers(asked);
   if (last.image === 'screen') return words(['to']);

@@ -1,5 +1,6 @@
 /** Over the instrument: how many positions it has, what was found, how many of its expectations hold; can be turned off. */
 import { CodeLensRefreshRequest, type CancellationToken, type CodeLens } from 'vscode-languageserver';
+import { counted } from '../../../language/circuit/index.js';
 import { evaluateSteps, type Located } from '../../../language/intent/index.js';
 import { locatedOf } from '../panels/locating.js';
 import { inSlices } from '../messages/pause.js';
@@ -66,8 +67,4 @@ function locatedBriefly({ suspects, readings, asWritten, estimates, proofs }: Lo
   return readings.length === 0
     ? `readings${gives === '' ? ' that say nothing yet' : gives.slice(1)}`
     : `no fault is needed to explain the readings${gives}`;
-}
-
-function counted(count: number, word: string): string {
-  return `${count} ${word}${count === 1 ? '' : 's'}`;
 }

@@ -47,12 +47,17 @@ export const completion: Feature = {
 
 /** `undefined` where the two lie in different places altogether. */
 export function relativePath(from: string, to: string): string | undefined {
-  const [there, here] = [to, from].map((uri) => /^([^:]+:(?:\/\/[^/]*)?)(\/.*)$/.exec(uri));
-  if (there === null || here === null || there === undefined || here === undefined || there[1] !== here[1]) return undefined;
-  const [target, source] = [there[2]!, here[2]!].map((path) => path.split('/').map(decode)) as [string[], string[]];
+  const [there, here] = [rootAndSteps(to), rootAndSteps(from)];
+  if (there === undefined || here === undefined || there.root !== here.root) return undefined;
+  const [target, source] = [there.steps, here.steps];
   let common = 0;
   while (common < target.length - 1 && common < source.length - 1 && target[common] === source[common]) common++;
   return [...source.slice(common, -1).map(() => '..'), ...target.slice(common)].join('/');
+}
+
+function rootAndSteps(uri: string): { readonly root: string; readonly steps: readonly string[] } | undefined {
+  const [, root, path] = /^([^:]+:(?:\/\/[^/]*)?)(\/.*)$/.exec(uri) ?? [];
+  return root === undefined || path === undefined ? undefined : { root, steps: path.split('/').map(decode) };
 }
 
 function decode(step: string): string {

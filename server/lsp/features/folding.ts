@@ -1,4 +1,5 @@
 /** What folds: bodies of types, statements of several lines, comments, and runs of statements of one kind. */
+import { itemAt } from '../../../language/collections.js';
 import { FoldingRangeKind, type FoldingRange } from 'vscode-languageserver';
 import { isComment } from '../../../language/grammar/index.js';
 import type { Snapshot } from '../workspace.js';
@@ -34,7 +35,7 @@ function runs({ tree }: Snapshot): FoldingRange[] {
     const endLine = statement.line + statement.range.end.line;
     if (next?.kind === statement.kind && next.line === endLine + 1) return;
     if (i + 1 - first >= leastRun)
-      found.push({ startLine: tree.statements[first]!.line, endLine, kind: FoldingRangeKind.Region });
+      found.push({ startLine: itemAt(tree.statements, first).line, endLine, kind: FoldingRangeKind.Region });
     first = i + 1;
   });
   return found;

@@ -1,4 +1,5 @@
 /** The one layout of the text: of a whole document, of some lines, and of the lines above as one goes on to the next. */
+import { lastOf } from '../../../language/collections.js';
 import type { CancellationToken, TextEdit } from 'vscode-languageserver';
 import { formatTextSteps, lineEndOf, linesOf } from '../../../language/grammar/index.js';
 import { lineEdits, toTextEdits, type LineEdit } from '../texts/line-edits.js';
@@ -51,13 +52,13 @@ function hasOtherEnds(text: string): boolean {
 
 function wholeText(text: string, newText: string): TextEdit {
   const lines = linesOf(text);
-  const end = { line: lines.length - 1, character: lines.at(-1)!.length };
+  const end = { line: lines.length - 1, character: lastOf(lines).length };
   return { range: { start: { line: 0, character: 0 }, end }, newText };
 }
 
 function firstOfParagraph(text: string, line: number): number {
   const lines = linesOf(text);
   let first = line;
-  while (first > 0 && lines[first - 1]!.trim() !== '') first--;
+  while (first > 0 && lines[first - 1]?.trim() !== '') first--;
   return first;
 }

@@ -68,7 +68,7 @@ function* soundHints({ circuit, uri }: Snapshot, analysis: Analysis): Steps<Inla
 }
 
 function words(what: keyof Now, now: Now): string {
-  return what === 'sounds' || what === 'hum' ? now[what]! : `${what} ${now[what]!}`;
+  return what === 'sounds' || what === 'hum' ? (now[what] ?? '') : `${what} ${now[what]}`;
 }
 
 function netHints({ circuit, uri }: Snapshot): InlayHint[] {

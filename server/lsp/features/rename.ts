@@ -18,7 +18,7 @@ export const rename: Feature = {
         if (use === undefined) return null;
         refuse(at.circuit, use);
         const written = textIn(at.text, use.range);
-        return { range: withoutQuotes(toRange(use.range), written), placeholder: bare(written) };
+        return { range: withoutQuotes(toRange(use.range), written), placeholder: unquoted(written) };
       }),
     );
     service.connection.onRenameRequest(
@@ -28,14 +28,14 @@ export const rename: Feature = {
         if (found === undefined) return null;
         const { use, mentions } = found;
         refuse(at.circuit, use);
-        const old = bare(textIn(at.text, use.range));
-        const name = bare(newName.trim());
+        const old = unquoted(textIn(at.text, use.range));
+        const name = unquoted(newName.trim());
         for (const { circuit } of snapshots) refuseTaken(circuit, use, name, old);
         const changes: Record<string, TextEdit[]> = {};
         for (const { range } of mentions) {
           const text = textIn(textOf(snapshots, range.uri), range);
           // A second name of the same thing, and a position's number, stay as they are.
-          if (bare(text) !== old) continue;
+          if (unquoted(text) !== old) continue;
           (changes[range.uri] ??= []).push({ range: toRange(range), newText: written(name, use, text) });
         }
         return { changes };
@@ -105,7 +105,7 @@ function refusal(message: string): ResponseError<void> {
   return new ResponseError(LSPErrorCodes.RequestFailed, message);
 }
 
-function bare(text: string): string {
+function unquoted(text: string): string {
   return /^".*"$/.test(text) ? text.slice(1, -1).replace(/\\(["\\])/g, '$1') : text;
 }
 

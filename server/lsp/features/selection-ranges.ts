@@ -1,4 +1,5 @@
 /** What a selection grows over: the word, the name with its dot, the clause, the statement, the body, the paragraph, the file. */
+import { lastOf } from '../../../language/collections.js';
 import type { Position, SelectionRange } from 'vscode-languageserver';
 import { linesOf, type LocalRange } from '../../../language/grammar/index.js';
 import { inFile, isBefore, statementAt, touches } from '../places.js';
@@ -16,7 +17,7 @@ export const selectionRanges: Feature = {
 
 function grow(at: Snapshot, position: Position): SelectionRange {
   const lines = linesOf(at.text);
-  const end = { line: lines.length - 1, character: lines[lines.length - 1]!.length };
+  const end = { line: lines.length - 1, character: lastOf(lines).length };
   const statement = statementAt(at.tree, position);
   const ranges: LocalRange[] = [
     { start: position, end: position },
@@ -24,16 +25,17 @@ function grow(at: Snapshot, position: Position): SelectionRange {
     paragraph(lines, position.line),
     { start: { line: 0, character: 0 }, end },
   ];
-  const around = ranges.filter((range) => touches(range, position));
+  const [whole = { start: position, end: position }, ...inner] = ranges
+    .filter((range) => touches(range, position))
+    .sort(outerFirst);
   // From the whole file inwards, leaving out whatever does not lie inside the one before.
-  let grown: SelectionRange | undefined;
-  for (const range of around.sort(outerFirst)) {
-    const outer = grown?.range;
-    if (outer !== undefined && !(isBefore(outer.start, range.start) && isBefore(range.end, outer.end))) continue;
-    if (outer !== undefined && isSame(outer, range)) continue;
-    grown = { range, ...(grown === undefined ? {} : { parent: grown }) };
+  let grown: SelectionRange = { range: whole };
+  for (const range of inner) {
+    const outer = grown.range;
+    if (!(isBefore(outer.start, range.start) && isBefore(range.end, outer.end)) || isSame(outer, range)) continue;
+    grown = { range, parent: grown };
   }
-  return grown!;
+  return grown;
 }
 
 /** Of two ranges of which one holds the other, that one first. */

@@ -1,4 +1,5 @@
 /** Small Markdown for hovers and completion: tables and code, with whatever a text may hold made harmless. */
+import { firstOf } from '../../../language/collections.js';
 import { escapeMarkdown, markdownCode } from '../../../language/escape.js';
 
 export { markdownCode as code } from '../../../language/escape.js';
@@ -10,7 +11,13 @@ export function table(rows: readonly (readonly (string | undefined)[])[]): strin
     (row) => `| ${row.map((cell) => cell.replace(/(?<!\\)((?:\\\\)*)\|/g, '$1\\|').replace(/\s+/g, ' ')).join(' | ')} |`,
   );
   if (head === undefined) return '';
-  return [head, `|${whole[0]!.map(() => ' --- ').join('|')}|`, ...body].join('\n');
+  return [
+    head,
+    `|${firstOf(whole)
+      .map(() => ' --- ')
+      .join('|')}|`,
+    ...body,
+  ].join('\n');
 }
 
 /** Several, with commas, the rest counted beyond `most`. */

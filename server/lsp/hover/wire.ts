@@ -1,4 +1,5 @@
 /** Hover on a run of wire or a direct joint: its ends, its net, gauge, length, resistance. */
+import { itemAt } from '../../../language/collections.js';
 import { formatQuantity } from '../../../language/grammar/index.js';
 import { lugById, type AnalysedCircuit, type Joint } from '../../../language/circuit/index.js';
 import {
@@ -46,6 +47,6 @@ function capacitance({ length, gauge, shielded, twisted }: Joint): string | unde
 /** The readable name of the net that a joint lies in, switches in their first position. */
 export function netText(circuit: AnalysedCircuit, { a }: Joint): string {
   const folded = nets(circuit, restingSetting(circuit).positions);
-  const net = folded.of[a]!;
-  return net === folded.ground ? 'ground' : netNames(circuit, folded)[net]!;
+  const net = folded.of[a] ?? -1;
+  return net === folded.ground ? 'ground' : itemAt(netNames(circuit, folded), net);
 }

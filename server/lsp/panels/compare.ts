@@ -101,7 +101,7 @@ function* changedLineSteps(uri: string, before: Side, after: Side): Steps<readon
     range === undefined ? top : range.uri === uri ? { start: range.start, end: range.end } : undefined;
   const items = [
     ...change.parts.map((item) => ({ item, effects: [] as readonly string[] })),
-    ...change.wires.map((item, index) => ({ item, effects: effects[index]! })),
+    ...change.wires.map((item, index) => ({ item, effects: effects[index] ?? [] })),
   ];
   return items.flatMap(({ item, effects: own }): ChangedLine[] => {
     const range = placed(item.after);

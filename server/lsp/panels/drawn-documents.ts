@@ -1,4 +1,5 @@
 /** What was drawn of each document: its last whole circuit, its diagrams and drawings for as long as the circuit is the same. */
+import { forgetOldest } from '../../../language/collections.js';
 import type { AnalysedCircuit, Circuit } from '../../../language/circuit/index.js';
 import { createDiagramSteps, type Diagram, type Drawing, type DrawOptions } from '../../../language/drawing/index.js';
 import type { Steps } from '../../../language/steps.js';
@@ -25,7 +26,7 @@ export function createDrawnDocuments(): { of(uri: string): DrawnDocument } {
       const document = kept.get(uri) ?? createDrawnDocument();
       kept.delete(uri);
       kept.set(uri, document);
-      if (kept.size > mostDrawn) kept.delete(kept.keys().next().value!);
+      forgetOldest(kept, mostDrawn);
       return document;
     },
   };

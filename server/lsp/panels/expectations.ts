@@ -2,10 +2,11 @@
 import { describeFound } from '../../../language/checks/index.js';
 import type { AnalysedCircuit, Circuit } from '../../../language/circuit/index.js';
 import { evaluateSteps, type ClaimResult } from '../../../language/intent/index.js';
-import { linesOf, visible } from '../../../language/grammar/index.js';
+import { visible } from '../../../language/grammar/index.js';
 import type { Steps } from '../../../language/steps.js';
 import type { SourceRange } from '../../../language/source.js';
 import type { ClaimOutcome, ExpectationItem, ExpectationOutcome } from '../../protocol.js';
+import { textIn } from '../places.js';
 
 /** All `expect` lines of the circuit's own file, in its order. */
 export function expectationItems(circuit: Circuit, text: string): ExpectationItem[] {
@@ -44,10 +45,6 @@ function outcome({ claim, verdict, outcomes }: ClaimResult, text: string): Claim
   };
 }
 
-function textOf(text: string, { start, end }: SourceRange): string {
-  const lines = linesOf(text).slice(start.line, end.line + 1);
-  if (lines.length === 0) return '';
-  lines[lines.length - 1] = lines[lines.length - 1]!.slice(0, end.character);
-  lines[0] = lines[0]!.slice(start.character);
-  return visible(lines.join('\n'));
+function textOf(text: string, range: SourceRange): string {
+  return visible(textIn(text, range));
 }

@@ -1,4 +1,5 @@
 /** Where the things of a drawing stand in the text, by their ids in the scene. */
+import { itemAt } from '../../../language/collections.js';
 import { lugById, partById, shaftById, switchById, type Circuit } from '../../../language/circuit/index.js';
 import type { Diagram } from '../../../language/drawing/index.js';
 import type { SourceRange } from '../../../language/source.js';
@@ -22,7 +23,7 @@ export function drawnPlaces(circuit: Circuit, diagram: Diagram): Record<string, 
   for (const { name, nameRange, range } of circuit.cavities) add(`cavity:${name}`, nameRange, range);
   for (const { name, nameRange, range } of circuit.plates) add(`plate:${name}`, nameRange, range);
   for (const run of diagram.runs) {
-    const joints = run.joints.map((joint) => circuit.joints[joint]!);
+    const joints = run.joints.map((joint) => itemAt(circuit.joints, joint));
     const ranges = [...joints.map(({ range }) => range), ...joints.map(({ statementRange }) => statementRange)];
     add(run.id, ...ranges);
     if (run.kind === 'ground') add(`mark:${run.from.slice('lug:'.length)}`, ...ranges);

@@ -1,5 +1,6 @@
 /** What the drawing panel asks: the scene, what a setting lights in it, what a setting sounds like. */
-import { partById, type AnalysedCircuit, type Circuit, type PartId } from '../../../language/circuit/index.js';
+import { itemAt } from '../../../language/collections.js';
+import { type AnalysedCircuit, partById, type Circuit, type PartId } from '../../../language/circuit/index.js';
 import {
   draw,
   highlightSteps,
@@ -127,7 +128,7 @@ export function controlsOf(circuit: Circuit): DrawnControl[] {
       name,
       part: drawnPart(circuit, part),
       positions: positions.map(({ key, label }) => ({ key, label })),
-      rest: positions[rest ?? 0]!.key,
+      rest: itemAt(positions, rest ?? 0).key,
       returns: rest !== undefined,
     }));
   const shafts = circuit.shafts.map(({ name, part, rest, turn }): DrawnControl => ({

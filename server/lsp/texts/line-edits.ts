@@ -1,4 +1,5 @@
 /** The difference between a text and its formatted form as small edits, so that cursors and marks elsewhere stay where they are. */
+import { itemAt } from '../../../language/collections.js';
 import type { TextEdit } from 'vscode-languageserver';
 import { lineEndOf, linesOf } from '../../../language/grammar/index.js';
 
@@ -20,7 +21,8 @@ export function lineEdits(before: string, after: string): LineEdit[] {
     if (di > 0 || dj > 0) edits.push({ from: i, to: i + di, lines: now.slice(j, j + dj) });
     i += di;
     j += dj;
-    if (i < old.length && j < now.length && old[i] !== now[j]) edits.push({ from: i, to: i + 1, lines: [now[j]!] });
+    const [was, is] = [old[i], now[j]];
+    if (was !== undefined && is !== undefined && was !== is) edits.push({ from: i, to: i + 1, lines: [is] });
     i++;
     j++;
   }
@@ -33,7 +35,7 @@ export function toTextEdits(before: string, edits: readonly LineEdit[]): TextEdi
   const old = linesOf(before);
   return edits.map(({ from, to, lines }) => {
     const text = lines.join(eol);
-    const endOf = (line: number) => ({ line, character: old[line]!.length });
+    const endOf = (line: number) => ({ line, character: itemAt(old, line).length });
     // Lines for lines leave the line end alone.
     if (to > from && lines.length > 0)
       return { range: { start: { line: from, character: 0 }, end: endOf(to - 1) }, newText: text };
@@ -50,7 +52,10 @@ export function toTextEdits(before: string, edits: readonly LineEdit[]): TextEdi
 
 /** How many lines of each side to pass over until two have the same words. */
 function nextPair(old: readonly string[], now: readonly string[], i: number, j: number): [number, number] {
-  const isPair = (a: number, b: number): boolean => a < old.length && b < now.length && words(old[a]!) === words(now[b]!);
+  const isPair = (a: number, b: number): boolean => {
+    const [was, is] = [old[a], now[b]];
+    return was !== undefined && is !== undefined && words(was) === words(is);
+  };
   for (let sum = 0; i + j + sum < old.length + now.length; sum++) {
     for (let di = 0; di <= sum; di++) if (isPair(i + di, j + sum - di)) return [di, sum - di];
   }

@@ -1,4 +1,5 @@
 /** Where everything stands at first: level by level from the inmost groups outwards, each placed by the layout and brought into shape. */
+import { valueFor } from '../../collections.js';
 import type { Diagram } from '../diagram/diagram.js';
 import { type Point, snap } from '../geometry.js';
 import { DrawingStopped, type LayoutFunction, type LayoutGraph, type LayoutResult } from '../layout.js';
@@ -10,21 +11,21 @@ import { createGraph } from './graph.js';
 import { paddingOf } from './outline.js';
 import { pack } from './pack.js';
 import type { Passages } from './passage.js';
-import type { Stand } from './stand.js';
+import type { Placement } from './placement.js';
 import { unitOfBlock, unitOfGroup, type Unit } from './unit.js';
 
-export interface FirstStand {
-  readonly stand: Stand;
+export interface FirstPlacement {
+  readonly placement: Placement;
   /** Why the plain layout was taken, where it was. */
   readonly fallback?: string;
 }
 
-export async function firstStand(
+export async function firstPlacement(
   diagram: Diagram,
   blocks: readonly Block[],
   passages: Passages,
   layout: LayoutFunction,
-): Promise<FirstStand> {
+): Promise<FirstPlacement> {
   let fallback: string | undefined;
   const level = async (
     parent: string | undefined,
@@ -44,11 +45,11 @@ export async function firstStand(
   const { units, places: outer } = await level(undefined);
   const places = new Map(
     units.flatMap((unit) => {
-      const { x, y } = outer.get(unit.id)!;
+      const { x, y } = valueFor(outer, unit.id);
       return [...unit.places].map(([id, at]): [string, Point] => [id, { x: x + at.x, y: y + at.y }]);
     }),
   );
-  return { stand: { places, choice: chooseWays(diagram, blocks, places) }, ...(fallback === undefined ? {} : { fallback }) };
+  return { placement: { places, choice: chooseWays(diagram, blocks, places) }, ...(fallback === undefined ? {} : { fallback }) };
 }
 
 /** Parts, groups and wires of one level that a layout is asked for: so many take it up to ten seconds, and twice as many four times that. */

@@ -1,5 +1,5 @@
 /** How wires, lengths and lists are written on the sheet: short, in trade words. */
-import { lugById, type Circuit, type Joint, type LugId } from '../circuit/model.js';
+import type { Circuit, Joint, LugId } from '../circuit/model.js';
 import { millimetres } from '../checks/index.js';
 import { buildSettings } from './build-settings.js';
 import type { Run } from './places/runs.js';
@@ -20,15 +20,6 @@ export function wireKind(circuit: Circuit, run: Run): string {
 /** Length to cut, or that it is measured in place. */
 export function runLength(run: Run): string {
   return run.length === undefined ? 'measure in place' : `${run.assumed ? 'about ' : ''}${millimetres(run.length)}`;
-}
-
-export function label(circuit: Circuit, lug: LugId): string {
-  return lugById(circuit, lug).label;
-}
-
-/** `a, b and c`. */
-export function listed(words: readonly string[]): string {
-  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }
 
 /** First letter as a sentence has it. */

@@ -1,28 +1,30 @@
 /** The first hand on an arrangement: changes that look better as the crow flies, without a wire laid. Cheap, so that many are tried. */
-import { grid, type Box } from '../geometry.js';
+import { valueFor } from '../../collections.js';
+import type { Box } from '../geometry.js';
 import { prices } from '../router/search.js';
 import type { Block } from './block.js';
 import { exchanged, likelyPlaces, likelyWays, pushes } from './moves.js';
 import type { Task } from './refine.js';
-import { boxOf, isClear, type Stand } from './stand.js';
+import { boxOf, isClear, type Placement } from './placement.js';
 
-const gap = 3 * grid;
 const mostRounds = 6;
 /** What a change must win, in grid steps of wire. */
 const least = 1;
 /** Looks at a wire or a block that are spent in all: an instrument of ordinary size settles long before, a huge one must not keep anyone waiting. */
 const mostLooks = 400_000;
 
-export function roughen({ turnable, movable, blocks, estimate, manners, fixed, room }: Task, start: Stand): Stand {
+export function improveByEstimate(task: Task, start: Placement): Placement {
+  const { turnable, movable, blocks, estimate, layoutCost, room } = task;
   let current = start;
   let looks = 0;
-  const isFree = (box: Box, but: Block, stand: Stand): boolean => isClear(box, gap, [but], blocks, fixed, stand);
-  const attempt = (change: Partial<Stand>, changed: readonly Block[]): boolean => {
+  const isFree = (box: Box, but: Block, placement: Placement): boolean => isClear(box, [but], task, placement);
+  const attempt = (change: Partial<Placement>, changed: readonly Block[]): boolean => {
     if (looks > mostLooks) return false;
     looks += estimate.wires + blocks.length;
     const next = { ...current, ...change };
     if (changed.some((block) => block.group === undefined && !isFree(boxOf(block, next), block, next))) return false;
-    const gain = estimate.of(current, changed) - estimate.of(next, changed) + (manners(current) - manners(next)) / prices.step;
+    const gain =
+      estimate.of(current, changed) - estimate.of(next, changed) + (layoutCost(current) - layoutCost(next)) / prices.step;
     if (gain < least) return false;
     current = next;
     return true;
@@ -47,7 +49,7 @@ export function roughen({ turnable, movable, blocks, estimate, manners, fixed, r
       for (const at of likelyPlaces(block, current, estimate, room, (box) => isFree(box, block, current)))
         attempt({ places: new Map(current.places).set(block.id, at) }, [block]);
       for (const push of pushes) {
-        const at = current.places.get(block.id)!;
+        const at = valueFor(current.places, block.id);
         attempt({ places: new Map(current.places).set(block.id, { x: at.x + push.x, y: at.y + push.y }) }, [block]);
       }
     }

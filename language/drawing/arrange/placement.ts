@@ -1,23 +1,24 @@
-/** A stand: where every block is and which way its parts lie; and the same objects for the same place and way. */
+/** A placement: where every block is and which way its parts lie; and the same objects for the same place and way. */
 import { grid, joinBoxes, type Box, type Point } from '../geometry.js';
+import { firstOf, itemAt, valueFor } from '../../collections.js';
 import type { Block } from './block.js';
 import { rankOf } from './pack.js';
 import type { PlacedSymbol } from '../placed.js';
 import { placedIn } from './unit.js';
 
-export interface Stand {
+export interface Placement {
   readonly places: ReadonlyMap<string, Point>;
   readonly choice: ReadonlyMap<string, number>;
 }
 
-export type Placer = (blocks: readonly Block[], stand: Stand) => PlacedSymbol[];
+export type Placer = (blocks: readonly Block[], placement: Placement) => PlacedSymbol[];
 
 /** Where a block's symbols lie; the same objects for the same place and way, so that nothing is made anew for what stands still. */
 export function createPlacer(): Placer {
   const known = new Map<string, PlacedSymbol[]>();
   return (blocks, { places, choice }) =>
     blocks.flatMap((block) => {
-      const origin = places.get(block.id)!;
+      const origin = valueFor(places, block.id);
       const key = `${block.id} ${origin.x} ${origin.y} ${block.slots.map((slot) => choice.get(slot.id) ?? 0).join()}`;
       let placed = known.get(key);
       if (!placed) {
@@ -28,26 +29,33 @@ export function createPlacer(): Placer {
     });
 }
 
-export function boxOf(block: Block, { places }: Pick<Stand, 'places'>): Box {
-  const { x, y } = places.get(block.id)!;
+export function boxOf(block: Block, { places }: Pick<Placement, 'places'>): Box {
+  const { x, y } = valueFor(places, block.id);
   return { x, y, width: block.width, height: block.height };
 }
 
-/** Whether a box keeps so much room from all that is fixed and from the free blocks, but for some. It is asked for each place that is looked at, so it makes nothing. */
+/** Room that stays between two blocks, for wires. */
+export const gap = 3 * grid;
+
+/** What stands on the sheet: blocks, and boxes that nothing may stand on. */
+export interface Obstacles {
+  readonly blocks: readonly Block[];
+  readonly fixed: readonly Box[];
+}
+
+/** Whether a box keeps that room from all that is fixed and from the free blocks, but for some. It is asked for each place that is looked at, so it makes nothing. */
 export function isClear(
   box: Box,
-  gap: number,
   but: readonly Block[],
-  blocks: readonly Block[],
-  fixed: readonly Box[],
-  { places }: Pick<Stand, 'places'>,
+  { blocks, fixed }: Obstacles,
+  { places }: Pick<Placement, 'places'>,
 ): boolean {
   const [left, right, top, bottom] = [box.x - gap, box.x + box.width + gap, box.y - gap, box.y + box.height + gap];
   const meets = ({ x, y }: Point, { width, height }: { readonly width: number; readonly height: number }): boolean =>
     left < x + width && x < right && top < y + height && y < bottom;
   for (const other of fixed) if (meets(other, other)) return false;
   for (const block of blocks) {
-    if (block.group === undefined && !but.includes(block) && meets(places.get(block.id)!, block)) return false;
+    if (block.group === undefined && !but.includes(block) && meets(valueFor(places, block.id), block)) return false;
   }
   return true;
 }
@@ -58,20 +66,25 @@ const pageShape = 4 / 3;
 const sizePrice = 4;
 const orderPrice = 3;
 
-/** What a stand costs beside its wires: room on a page, and parts that stand against the reading order from pickups to jack. */
-export function createManners(blocks: readonly Block[], fixed: readonly Box[]): (stand: Stand) => number {
+/** What a placement costs beside its wires: room on a page, and parts that stand against the reading order from pickups to jack. */
+export function createLayoutCost(blocks: readonly Block[], fixed: readonly Box[]): (placement: Placement) => number {
   const ranked = blocks
     .filter((block) => block.group === undefined)
     .map((block) => ({ block, rank: rankOf({ kinds: kindsOf(block) }) }));
-  return (stand) => {
-    const box = joinBoxes([...fixed, ...blocks.filter((block) => block.group === undefined).map((block) => boxOf(block, stand))]);
+  return (placement) => {
+    const box = joinBoxes([
+      ...fixed,
+      ...blocks.filter((block) => block.group === undefined).map((block) => boxOf(block, placement)),
+    ]);
     const cost = (sizePrice * Math.max(box.width / pageShape, box.height)) / grid;
-    return Math.round(cost + (orderPrice * againstOrder(ranked.map(({ block, rank }) => [rank, middle(block, stand)]))) / grid);
+    return Math.round(
+      cost + (orderPrice * againstOrder(ranked.map(({ block, rank }) => [rank, middle(block, placement)]))) / grid,
+    );
   };
 }
 
-function middle(block: Block, { places }: Stand): number {
-  return places.get(block.id)!.x + block.width / 2;
+function middle(block: Block, { places }: Placement): number {
+  return valueFor(places, block.id).x + block.width / 2;
 }
 
 /**
@@ -84,7 +97,7 @@ export function againstOrder(middles: readonly (readonly [rank: number, x: numbe
   for (const [rank, x] of [...middles].sort((a, b) => a[1] - b[1])) {
     for (const { count, sum } of lefts.slice(rank + 1)) distance += count * x - sum;
     while (lefts.length <= rank) lefts.push({ count: 0, sum: 0 });
-    const own = lefts[rank]!;
+    const own = itemAt(lefts, rank);
     own.count += 1;
     own.sum += x;
   }
@@ -92,5 +105,5 @@ export function againstOrder(middles: readonly (readonly [rank: number, x: numbe
 }
 
 function kindsOf(block: Block): ReadonlySet<string> {
-  return new Set(block.slots.flatMap((slot) => slot.ways[0]!.map(({ part }) => part.kind)));
+  return new Set(block.slots.flatMap((slot) => firstOf(slot.ways).map(({ part }) => part.kind)));
 }
