@@ -56,3 +56,12 @@ export function append<K, V>(lists: Map<K, V[]>, key: K, value: V): void {
   if (list === undefined) lists.set(key, [value]);
   else list.push(value);
 }
+
+/** What a map keeps for a key; where that is nothing yet, it is made and kept. */
+export function getOrCreate<K, V>(map: Map<K, V>, key: K, create: () => V): V {
+  const known = map.get(key);
+  if (known !== undefined) return known;
+  const created = create();
+  map.set(key, created);
+  return created;
+}

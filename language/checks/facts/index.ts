@@ -13,6 +13,7 @@ import { createJoined } from './wiring/joined.js';
 import { endingsOf, endsInsideOf } from './wiring/leads.js';
 import { polesOf } from './wiring/poles.js';
 import { hasStructuralFault } from './wiring/structure.js';
+import { itemAt } from '../../collections.js';
 
 export type { Facts } from './facts.js';
 export type { Group } from './group.js';
@@ -70,17 +71,19 @@ function makeFacts(circuit: AnalysedCircuit): Facts {
 function groupsOf(circuit: AnalysedCircuit): readonly Group[] {
   const { settings, group, groups } = enumerate(circuit);
   const members: Setting[][] = Array.from({ length: groups }, () => []);
-  settings.forEach((setting, index) => members[group[index]!]!.push(setting));
-  return members
-    .filter((of) => of.length > 0)
-    .map((of) => {
-      const folded = lazy(() => nets(circuit, of[0]!.positions));
-      return {
-        setting: of[0]!,
-        settings: of,
+  settings.forEach((setting, index) => itemAt(members, group[index] ?? -1).push(setting));
+  return members.flatMap((settings): readonly Group[] => {
+    const [setting] = settings;
+    if (setting === undefined) return [];
+    const folded = lazy(() => nets(circuit, setting.positions));
+    return [
+      {
+        setting,
+        settings,
         get folded() {
           return folded();
         },
-      };
-    });
+      },
+    ];
+  });
 }

@@ -1,6 +1,7 @@
 /** What could not be read of the text, so that nothing is missed aloud that the writer did write. */
 import { lugById, type Circuit, type PartId } from '../../circuit/model.js';
 import type { SourceRange } from '../../source.js';
+import { itemAt } from '../../collections.js';
 
 export interface Loss {
   /** True where a statement that wires or declares something could not be read whole: the instrument as a whole cannot be judged. */
@@ -66,10 +67,10 @@ function createLines(ranges: readonly SourceRange[]): Lines {
       let [low, high] = [0, among.length];
       while (low < high) {
         const middle = (low + high) >> 1;
-        if (among[middle]!.end < start.line) low = middle + 1;
+        if (itemAt(among, middle).end < start.line) low = middle + 1;
         else high = middle;
       }
-      return low < among.length && among[low]!.start <= end.line;
+      return (among[low]?.start ?? Infinity) <= end.line;
     },
   };
 }

@@ -1,7 +1,7 @@
 /** Words that messages share: lists, counts, and where in the instrument's own text a thing stands. */
 import {
   type Circuit,
-  type Coil,
+  type Element,
   elementById,
   lugById,
   type LugId,
@@ -55,7 +55,7 @@ export function placeOfInstrument(circuit: Circuit): SourceRange {
 }
 
 /** `neck`, or `neck.north` where the pickup has more than one coil. */
-export function coilName(circuit: Circuit, coil: Coil): string {
+export function coilName(circuit: Circuit, coil: Element): string {
   const part = partById(circuit, coil.part);
   const coils = part.elements.filter((id) => elementById(circuit, id).kind === 'coil');
   return coils.length > 1 ? `${part.name}.${coil.name}` : part.name;

@@ -1,6 +1,6 @@
 /** A control that works the wrong way round. */
-import { partById, shaftById } from '../../circuit/model.js';
-import { label, placeOfPart } from '../facts/index.js';
+import { elementById, partById, shaftById, type Circuit, type LugId, type Shaft } from '../../circuit/model.js';
+import { labels, listed, placeOfPart } from '../facts/index.js';
 import { judgedEffects } from '../facts/shafts.js';
 import { exchangeLugs } from '../edits.js';
 import { defineRule } from '../rule.js';
@@ -22,23 +22,23 @@ export const backwardsControl = defineRule<Claim>({
       .map((effect) => {
         const shaft = shaftById(circuit, effect.shaft);
         const part = partById(circuit, shaft.part);
-        const track = shaft.tracks.length === 1 ? circuit.elements[shaft.tracks[0]!] : undefined;
-        const ends = track?.kind === 'track' && part.parent === undefined ? [track.a, track.leavesTo ?? track.b] : [];
+        const ends = part.parent === undefined ? trackEnds(circuit, shaft) : undefined;
         return {
           claim: { subjects: { control: shaft.name } },
           why: `Seen from the shaft with the lugs down, lugs 1 2 3 run from left to right; from the solder side they are mirrored. A volume takes its input on 3 and ground on 1; a tone uses 2 and 1. Mark a left-handed pot with \`{ turn left }\`. ${effect.says}`,
           range: placeOfPart(circuit, shaft.part),
           fixes:
-            ends.length === 2 && ends.some((lug) => joined.isWired(lug))
-              ? [
-                  {
-                    title: `exchange ${label(circuit, ends[0]!)} and ${label(circuit, ends[1]!)}`,
-                    edits: exchangeLugs(circuit, ends[0]!, ends[1]!),
-                  },
-                ]
+            ends?.some((lug) => joined.isWired(lug)) === true
+              ? [{ title: `exchange ${listed(labels(circuit, ends))}`, edits: exchangeLugs(circuit, ...ends) }]
               : [],
-          subjects: [part.name, shaft.name, ...ends.map((lug) => label(circuit, lug))],
+          subjects: [part.name, shaft.name, ...labels(circuit, ends ?? [])],
         };
       });
   },
 });
+
+/** The two ends of a pot's only track. */
+function trackEnds(circuit: Circuit, { tracks }: Shaft): readonly [LugId, LugId] | undefined {
+  const [first, ...others] = tracks.map((id) => elementById(circuit, id));
+  return first?.kind === 'track' && others.length === 0 ? [first.a, first.leavesTo ?? first.b] : undefined;
+}

@@ -1,6 +1,6 @@
 /** A pole whose throws in use are all soldered together: it passes the same in every position. */
 import { label, labels, listed, placeOfLug, type Facts, type Pole } from '../facts/index.js';
-import { defineRule } from '../rule.js';
+import { defineRule, type Report } from '../rule.js';
 import type { Statement } from '../../source.js';
 
 interface Claim extends Statement {
@@ -15,29 +15,28 @@ export const bridgedThrows = defineRule<Claim>({
     `${listed(throws)} are joined together: ${common} meets the same net in every position, so this pole selects nothing`,
   check(facts) {
     const { circuit } = facts;
-    return facts
-      .poles()
-      .filter(
-        (pole) =>
-          isBridged(facts, pole) && facts.poles().some((other) => other.device === pole.device && choosesSomething(facts, other)),
-      )
-      .map((pole) => {
-        const used = pole.throws.filter((lug) => facts.joined.isWired(lug));
-        return {
-          claim: { subjects: { throws: labels(circuit, used), common: label(circuit, pole.common!) } },
+    return facts.poles().flatMap((pole): readonly Report<Claim>[] => {
+      const { common, device } = pole;
+      const used = pole.throws.filter((lug) => facts.joined.isWired(lug));
+      const [first, second] = used;
+      if (common === undefined || first === undefined || second === undefined || !isBridged(facts, pole)) return [];
+      if (!facts.poles().some((other) => other.device === device && choosesSomething(facts, other))) return [];
+      return [
+        {
+          claim: { subjects: { throws: labels(circuit, used), common: label(circuit, common) } },
           why: 'Usually a solder bridge between neighbouring lugs, or one jumper too many. If the signal only has to pass through, it can bypass the switch.',
-          range: placeOfLug(circuit, used[1]!),
-          related: [{ message: 'joined to this', range: placeOfLug(circuit, used[0]!) }],
+          range: placeOfLug(circuit, second),
+          related: [{ message: 'joined to this', range: placeOfLug(circuit, first) }],
           subjects: labels(circuit, used),
-        };
-      });
+        },
+      ];
+    });
   },
 });
 
-function isBridged({ joined }: Facts, pole: Pole): boolean {
-  const { common, contacts } = pole;
+function isBridged({ joined }: Facts, { common, contacts, throws }: Pole): boolean {
   if (common === undefined || !joined.isWired(common)) return false;
-  const used = pole.throws.filter((lug) => joined.isWired(lug));
+  const used = throws.filter((lug) => joined.isWired(lug));
   const classes = new Set(used.map((lug) => joined.klass(lug)));
   // With the common on the same net the pole is a tie point; with a position that meets nothing it still switches on and off.
   if (used.length < 2 || classes.size !== 1 || classes.has(joined.klass(common))) return false;

@@ -19,8 +19,7 @@ export const bypassedThrow = defineRule<Claim>({
     const { circuit, joined } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken()) return [];
     return facts.poles().flatMap((pole) =>
-      bypassedIn(facts, pole).map((lug) => {
-        const common = pole.common!;
+      bypassedIn(facts, pole).map(({ lug, common }) => {
         const wire = joined.at(common).find((joint) => isBetween(joint, common, lug));
         const edits = wire && removeStatement(circuit, wire);
         return {
@@ -36,14 +35,14 @@ export const bypassedThrow = defineRule<Claim>({
 });
 
 /** A pole that lies on one net as a whole is a tie point, and on ground a throw beside the common does no harm. */
-function bypassedIn({ circuit, joined }: Facts, pole: Pole): readonly LugId[] {
+function bypassedIn({ circuit, joined }: Facts, pole: Pole): readonly { readonly lug: LugId; readonly common: LugId }[] {
   const { common } = pole;
   if (common === undefined || partById(circuit, pole.device.part).family === 'jack') return [];
   const klass = joined.klass(common);
   const used = pole.throws.filter((lug) => joined.isWired(lug));
   const bypassed = used.filter((lug) => joined.klass(lug) === klass);
   const ground = joined.members(klass).some((lug) => lugById(circuit, lug).metal);
-  return ground || bypassed.length === used.length ? [] : bypassed;
+  return ground || bypassed.length === used.length ? [] : bypassed.map((lug) => ({ lug, common }));
 }
 
 function isBetween(joint: Joint, a: LugId, b: LugId): boolean {

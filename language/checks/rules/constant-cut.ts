@@ -1,5 +1,5 @@
 /** A capacitor of a tone's size straight from the signal to ground, without a pot or a switch before it. */
-import { elementById, partById, type Capacitor, type LugId } from '../../circuit/model.js';
+import { elementById, partById, type Capacitor, type LugId, type Output } from '../../circuit/model.js';
 import { label, placeOfPart, type Facts } from '../facts/index.js';
 import { endsOf } from '../facts/wiring/joined.js';
 import { defineRule } from '../rule.js';
@@ -21,7 +21,7 @@ export const constantCut = defineRule<Claim>({
     const { circuit, joined, loss } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || circuit.output === undefined) return [];
     const ground = joined.klass(circuit.output.sleeve);
-    const signal = signalOf(facts, ground);
+    const signal = signalOf(facts, circuit.output);
     return circuit.elements.flatMap((element) => {
       if (element.kind !== 'capacitor' || !isLarge(element) || partById(circuit, element.part).parent !== undefined) return [];
       const [a, b] = [joined.klass(element.a), joined.klass(element.b)];
@@ -46,8 +46,9 @@ function isLarge({ capacitance }: Capacitor): boolean {
 }
 
 /** The tip, a pickup's own lead (not where two of its coils meet), and the lugs of a pot whose other end is on ground. */
-function signalOf({ circuit, joined }: Facts, ground: number): ReadonlySet<number> {
-  const signal = new Set([joined.klass(circuit.output!.tip)]);
+function signalOf({ circuit, joined }: Facts, { tip, sleeve }: Output): ReadonlySet<number> {
+  const ground = joined.klass(sleeve);
+  const signal = new Set([joined.klass(tip)]);
   for (const part of circuit.parts) {
     if (part.family !== 'pickup') continue;
     const ends = part.elements

@@ -98,7 +98,7 @@ export function describeExpected({ kind, subjects: { sounds = '', hum = '', at }
     case 'cutoff':
       return `3 dB down at ${hertzText(value)}${share}`;
     case 'level':
-      return `a level of ${decibelText(value, 2)}${at === undefined ? '' : ` at ${at}`}${within === undefined ? '' : ` within ${decibelText(within, 2)}`}`;
+      return `a level of ${decibelText(value, 2)}${describeFrequency(at)}${within === undefined ? '' : ` within ${decibelText(within, 2)}`}`;
   }
 }
 
@@ -114,48 +114,44 @@ function describeAnswer(found: Found): string {
 }
 
 /** What is so, as the second half of a sentence: `only bridge is heard`, `the meter reads 6.32k`. */
-export function describeFound({
-  kind,
-  subjects: { sounds = '', hum = '', at, parts = [], note = '' } = {},
-  figures,
-}: Found): string {
-  const { value, low, high } = figures ?? {};
-  const size = value?.value ?? 0;
-  switch (kind) {
-    case 'silent':
-      return 'nothing is heard';
-    case 'shorted':
-      return 'nothing is heard: nothing lies between tip and sleeve';
-    case 'heard':
-      return `${sounds} is heard`;
-    case 'heard-alone':
-      return `only ${sounds} is heard`;
-    case 'hum':
-      return `hum is ${hum}`;
-    case 'no-hum':
-      return 'there is no hum';
-    case 'open':
-      return 'the meter reads open';
-    case 'short':
-      return `the meter reads ${ohmText(size)}, a short`;
-    case 'reading':
-      return `the meter reads ${ohmText(size)}${low && high ? ` (${ohmText(low.value)} to ${ohmText(high.value)})` : ''}`;
-    case 'unsolved':
-      return note;
-    case 'no-peak':
-      return 'the response has no peak';
-    case 'peak':
-      return `the peak is at ${hertzText(size)}`;
-    case 'no-cutoff':
-      return 'the level is nowhere 3 dB down below 20kHz';
-    case 'cutoff':
-      return `it is 3 dB down at ${hertzText(size)}`;
-    case 'level':
-      return `the level${at === undefined ? '' : ` at ${at}`} is ${decibelText(size)}`;
-    case 'unknown-value':
-      if (parts.length === 0) return 'a value in its path is not known yet';
-      return `the ${parts.length > 1 ? 'values' : 'value'} of ${listed(parts)} ${parts.length > 1 ? 'are' : 'is'} not known yet`;
-  }
+export function describeFound({ kind, subjects = {}, figures }: Found): string {
+  return sentences[kind](subjects, figures?.value.value ?? 0, figures);
+}
+
+type Sentence = (subjects: NonNullable<Found['subjects']>, size: number, figures: Found['figures']) => string;
+
+const sentences: Readonly<Record<Found['kind'], Sentence>> = {
+  silent: () => 'nothing is heard',
+  shorted: () => 'nothing is heard: nothing lies between tip and sleeve',
+  heard: ({ sounds = '' }) => `${sounds} is heard`,
+  'heard-alone': ({ sounds = '' }) => `only ${sounds} is heard`,
+  hum: ({ hum = '' }) => `hum is ${hum}`,
+  'no-hum': () => 'there is no hum',
+  open: () => 'the meter reads open',
+  short: (_, size) => `the meter reads ${ohmText(size)}, a short`,
+  reading: (_, size, figures) => `the meter reads ${ohmText(size)}${describeSpread(figures)}`,
+  unsolved: ({ note = '' }) => note,
+  'no-peak': () => 'the response has no peak',
+  peak: (_, size) => `the peak is at ${hertzText(size)}`,
+  'no-cutoff': () => 'the level is nowhere 3 dB down below 20kHz',
+  cutoff: (_, size) => `it is 3 dB down at ${hertzText(size)}`,
+  level: ({ at }, size) => `the level${describeFrequency(at)} is ${decibelText(size)}`,
+  'unknown-value': ({ parts = [] }) => describeUnknownValues(parts),
+};
+
+function describeSpread(figures: Found['figures']): string {
+  const { low, high } = figures ?? {};
+  return low && high ? ` (${ohmText(low.value)} to ${ohmText(high.value)})` : '';
+}
+
+function describeFrequency(at: string | undefined): string {
+  return at === undefined ? '' : ` at ${at}`;
+}
+
+function describeUnknownValues(parts: readonly string[]): string {
+  if (parts.length === 0) return 'a value in its path is not known yet';
+  const [values, are] = parts.length > 1 ? ['values', 'are'] : ['value', 'is'];
+  return `the ${values} of ${listed(parts)} ${are} not known yet`;
 }
 
 /** `Silence cannot be judged at selector 2: the value of neck is not known yet`. */

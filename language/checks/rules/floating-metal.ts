@@ -1,9 +1,10 @@
 /** Metal that is not on ground in every position. */
 import { partOfLug, type AnalysedCircuit, type Element, type LugId } from '../../circuit/model.js';
-import { nets, type Nets, type Setting, type Ungrounded } from '../../electrics/index.js';
+import { nets, type Nets, type Setting, type Ungrounded, netOf } from '../../electrics/index.js';
 import { endsOf, label, labels, listed, placeOfLug, settingsOf, describeSettings, type Facts } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Statement } from '../../source.js';
+import { append } from '../../collections.js';
 
 interface Claim extends Statement {
   readonly kind: 'on-signal' | 'unwired' | 'ungrounded';
@@ -53,7 +54,7 @@ function isLeftToOthers({ circuit, joined }: Facts, lug: LugId): boolean {
 function hangsOnAPart(netsIn: NetIndex, { lug, settings }: Ungrounded): boolean {
   return settings.every((setting) => {
     const { folded, endingOn } = netsIn(setting);
-    const here = folded.of[lug]!;
+    const here = netOf(folded, lug);
     // Where something else ends too, a pot's track say, the net is the signal's, and the part no way to ground of its own.
     const ends = endingOn(here);
     return (
@@ -88,11 +89,7 @@ function indexNets(circuit: AnalysedCircuit, setting: Setting): IndexedNets {
   const folded = nets(circuit, setting.positions);
   const at = new Map<number, Element[]>();
   for (const element of circuit.elements) {
-    for (const net of new Set(endsOf(element).map((lug) => folded.of[lug]!))) {
-      const here = at.get(net);
-      if (here === undefined) at.set(net, [element]);
-      else here.push(element);
-    }
+    for (const net of new Set(endsOf(element).map((lug) => netOf(folded, lug)))) append(at, net, element);
   }
   return { folded, endingOn: (net) => at.get(net) ?? [] };
 }
@@ -123,9 +120,9 @@ function reportOf(facts: Facts, netsIn: NetIndex, [first, ...others]: Island): R
 /** What carries the signal on this lug's net: the output's tip, else the first lead of a coil. */
 function signalOn({ circuit }: Facts, netsIn: NetIndex, lug: LugId, setting: Setting): string | undefined {
   const { folded, endingOn } = netsIn(setting);
-  const here = folded.of[lug]!;
+  const here = netOf(folded, lug);
   if (here === folded.ground) return undefined;
-  if (here === folded.tip) return label(circuit, circuit.output!.tip);
+  if (here === folded.tip && circuit.output !== undefined) return label(circuit, circuit.output.tip);
   const coil = endingOn(here).find(({ kind }) => kind === 'coil');
   if (coil === undefined) return undefined;
   return label(circuit, folded.of[coil.a] === here ? coil.a : coil.b);

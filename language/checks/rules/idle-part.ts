@@ -1,8 +1,8 @@
 /** A resistor, capacitor or inductor that does nothing in any position. */
 import { lugById, partById, partOfLug, shaftById, type Element, type LugId } from '../../circuit/model.js';
-import type { Nets } from '../../electrics/index.js';
+import { netOf, type Nets } from '../../electrics/index.js';
 import { type Facts, labels, listed, placeOfPart } from '../facts/index.js';
-import { endsOf } from '../facts/wiring/joined.js';
+import { countEnds } from '../facts/wiring/joined.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { reachedWithout } from '../facts/signal/paths.js';
 import { judgedEffects, trackLugs } from '../facts/shafts.js';
@@ -92,14 +92,13 @@ function elsewhereIn({ circuit, joined }: Facts): (klass: number) => boolean {
 
 /** Those with two ends that lead on, to different nets, and one of them to the signal. */
 function workingIn({ circuit }: Facts, folded: Nets, passives: readonly Element[]): readonly number[] {
-  const { of, tip, ground, count } = folded;
-  const ends = new Int32Array(count);
-  for (const element of circuit.elements) for (const lug of endsOf(element)) ends[of[lug]!]!++;
+  const { tip, ground } = folded;
+  const ends = countEnds(circuit, folded);
   const reached = reachedWithout(circuit, folded);
-  const leadsOn = (net: number): boolean => net === ground || net === tip || ends[net]! > 1;
+  const leadsOn = (net: number): boolean => net === ground || net === tip || (ends[net] ?? 0) > 1;
   return passives
     .filter(({ a, b }) => {
-      const [x, y] = [of[a]!, of[b]!];
+      const [x, y] = [netOf(folded, a), netOf(folded, b)];
       return x !== y && leadsOn(x) && leadsOn(y) && (reached(x) || reached(y));
     })
     .map(({ id }) => id);

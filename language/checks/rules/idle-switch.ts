@@ -6,6 +6,7 @@ import { defineRule, type Report } from '../rule.js';
 import type { Steps } from '../../steps.js';
 import { isOpenPole } from '../facts/wiring/open-poles.js';
 import type { Statement } from '../../source.js';
+import { itemAt } from '../../collections.js';
 
 interface Claim extends Statement {
   readonly subjects: { readonly switch: string };
@@ -88,6 +89,7 @@ function createComparison(facts: Facts): Comparison {
       .groups()
       .flatMap((group, index) => group.settings.map((setting) => [setting.positions.join(), `group ${index}`] as const)),
   );
+  const keyOf = ({ positions }: Setting): string => numbers.get(positions.join()) ?? positions.join();
   const kept = new Map<string, readonly number[]>();
   const measure = (setting: Setting, key: string): readonly number[] => {
     const known = kept.get(key) ?? hearing.views().flatMap((view) => solve(view.circuit, view.at(setting), partWay));
@@ -95,11 +97,11 @@ function createComparison(facts: Facts): Comparison {
     return known;
   };
   return (one, other) => {
-    const [a, b] = [one, other].map((setting) => numbers.get(setting.positions.join()) ?? setting.positions.join());
+    const [a, b] = [keyOf(one), keyOf(other)];
     if (a === b) return true;
-    const [x, y] = [measure(one, a!), measure(other, b!)];
+    const [x, y] = [measure(one, a), measure(other, b)];
     const scale = Math.max(1e-6, ...x.map(Math.abs), ...y.map(Math.abs));
-    return x.every((value, i) => Math.abs(value - y[i]!) <= 1e-7 * scale);
+    return x.every((value, i) => Math.abs(value - itemAt(y, i)) <= 1e-7 * scale);
   };
 }
 

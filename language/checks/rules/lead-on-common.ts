@@ -1,6 +1,6 @@
 /** A pickup's lead on the common of a pole that chooses among pickups. */
 import { lugById, type LugId, partById, partOfLug } from '../../circuit/model.js';
-import { type Facts, type Pole, label, listed, placeOfLug } from '../facts/index.js';
+import { type Facts, label, listed, placeOfLug } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -21,7 +21,7 @@ export const leadOnCommon = defineRule<Claim>({
       const { common, device } = pole;
       if (common === undefined || partById(circuit, device.part).family === 'jack' || device.rest !== undefined) return [];
       const here = hotLeads(facts, common).filter((lug) => isGrounded(facts, lug));
-      const chosen = chosenBy(facts, pole);
+      const chosen = chosenBy(facts, pole.throws, common);
       const free = pole.throws.filter((lug) => !facts.joined.isWired(lug));
       const [lead] = here;
       if (lead === undefined || chosen.length === 0 || free.length === 0) return [];
@@ -52,9 +52,9 @@ function isGrounded({ circuit, joined }: Facts, hot: LugId): boolean {
 }
 
 /** Hot leads of pickups on a throw of the pole, but for what is on the common itself. */
-function chosenBy(facts: Facts, { common, throws }: Pole): readonly LugId[] {
+function chosenBy(facts: Facts, throws: readonly LugId[], common: LugId): readonly LugId[] {
   const { joined } = facts;
-  const others = throws.filter((lug) => joined.klass(lug) !== joined.klass(common!));
+  const others = throws.filter((lug) => joined.klass(lug) !== joined.klass(common));
   return [...new Set(others.flatMap((lug) => hotLeads(facts, lug)))];
 }
 

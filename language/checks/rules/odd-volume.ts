@@ -6,6 +6,7 @@ import { isJudgeable, isWired } from '../facts/shafts.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Steps } from '../../steps.js';
 import type { Statement } from '../../source.js';
+import { netOf } from '../../electrics/index.js';
 
 interface Claim extends Statement {
   readonly kind: 'off-ground' | 'wiper-on-end' | 'fed-at-wiper';
@@ -110,7 +111,7 @@ function standsInTheWay(facts: Facts, track: Track): boolean {
       const reached = reachedWithout(circuit, folded, track.id);
       return hearing.sound(setting).heard.every(({ coil }) => {
         const { a, b } = elementById(circuit, coil);
-        return !reached(folded.of[a]!) && !reached(folded.of[b]!);
+        return !reached(netOf(folded, a)) && !reached(netOf(folded, b));
       });
     })
   );
@@ -129,11 +130,11 @@ function isFedAtWiper(facts: Facts, track: Track, far: LugId): boolean {
     const heard = hearing.sound(setting).heard;
     if (heard.length === 0) return true;
     const reached = reachedWithout(circuit, folded, track.id);
-    const onWiper = folded.of[track.wiper]!;
+    const onWiper = netOf(folded, track.wiper);
     return (
-      reached(folded.of[far]!) &&
+      reached(netOf(folded, far)) &&
       !reached(onWiper) &&
-      heard.every(({ coil }) => !reached(folded.of[elementById(circuit, coil).a]!))
+      heard.every(({ coil }) => !reached(netOf(folded, elementById(circuit, coil).a)))
     );
   });
 }

@@ -1,5 +1,5 @@
 /** Pickups, or coils of one, that work against each other wherever they are combined. */
-import { type Coil, elementById, type ElementId, lugById, partById, partOfElement } from '../../circuit/model.js';
+import { type Circuit, elementById, type ElementId, lugById, partById, partOfElement } from '../../circuit/model.js';
 import type { Fix, Statement } from '../../source.js';
 import { exchangeLugs } from '../edits.js';
 import { type Facts, type Group, describeSettings, leading, listed, placeOfPart, settingsOf } from '../facts/index.js';
@@ -44,12 +44,11 @@ function pairsOf(facts: Facts): ReadonlyMap<number, Pair> {
   const pairs = new Map<number, Pair>();
   const key = (a: ElementId, b: ElementId): number => a * circuit.elements.length + b;
   const heardIn = facts.groups().map((group) => {
-    const heard = hearing.sound(group.setting).heard.filter(({ coil }) => (circuit.elements[coil] as Coil).output > 0);
+    const heard = hearing.sound(group.setting).heard.filter(({ coil }) => outputOf(circuit, coil) > 0);
     const asksReversed = lazy(() => group.settings.some((setting) => intended.asksReversed(setting)));
-    const isOpposed = heard.some(({ string }) => string !== heard[0]!.string);
+    const isOpposed = new Set(heard.map(({ string }) => string)).size > 1;
     heard.forEach((one, i) => {
-      for (let j = i + 1; isOpposed && j < heard.length; j++) {
-        const other = heard[j]!;
+      for (const other of isOpposed ? heard.slice(i + 1) : []) {
         if (one.string === other.string) continue;
         const [a, b] = one.coil < other.coil ? [one.coil, other.coil] : [other.coil, one.coil];
         const pair = pairs.get(key(a, b)) ?? { a, b, against: [], with: false, asked: false };
@@ -64,6 +63,12 @@ function pairsOf(facts: Facts): ReadonlyMap<number, Pair> {
     pair.with = heardIn.some((strings) => strings.has(pair.a) && strings.get(pair.a) === strings.get(pair.b));
   }
   return pairs;
+}
+
+/** What a coil gives; nothing is heard of any other element. */
+function outputOf(circuit: Circuit, id: ElementId): number {
+  const element = elementById(circuit, id);
+  return element.kind === 'coil' ? element.output : 0;
 }
 
 /** Pairs that share a coil have one cause and are told once. */
@@ -117,7 +122,8 @@ function reportsOf(facts: Facts, island: readonly Pair[]): readonly Report<Claim
 
 /** The two camps of an island, the smaller first; of two equal ones the later declared. */
 function sidesOf(island: readonly Pair[]): readonly [readonly ElementId[], readonly ElementId[]] {
-  const camp = new Map<ElementId, boolean>([[island[0]!.a, true]]);
+  const camp = new Map<ElementId, boolean>();
+  for (const { a } of island.slice(0, 1)) camp.set(a, true);
   for (let grown = true; grown;) {
     grown = false;
     for (const { a, b } of island) {
@@ -137,7 +143,7 @@ function sidesOf(island: readonly Pair[]): readonly [readonly ElementId[], reado
 function wholeNames({ circuit }: Facts, coils: readonly ElementId[]): readonly string[] {
   const side = new Set(coils);
   const names = coils.map((id) => {
-    const coil = circuit.elements[id] as Coil;
+    const coil = elementById(circuit, id);
     const part = partById(circuit, coil.part);
     const all = part.elements.filter((other) => elementById(circuit, other).kind === 'coil');
     return all.every((other) => side.has(other)) ? part.name : coilName(circuit, coil);
@@ -146,9 +152,9 @@ function wholeNames({ circuit }: Facts, coils: readonly ElementId[]): readonly s
 }
 
 function exchange({ circuit, joined }: Facts, side: readonly ElementId[]): readonly Fix[] {
-  const parts = new Set(side.map((coil) => elementById(circuit, coil).part));
-  if (parts.size !== 1) return [];
-  const part = partById(circuit, [...parts][0]!);
+  const [own, ...others] = new Set(side.map((coil) => elementById(circuit, coil).part));
+  if (own === undefined || others.length > 0) return [];
+  const part = partById(circuit, own);
   const [a, b, ...more] = part.lugs.filter((lug) => !lugById(circuit, lug).metal);
   if (
     part.parent !== undefined ||

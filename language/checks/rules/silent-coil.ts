@@ -1,10 +1,12 @@
 /** One coil of a pickup that no position lets through. */
 import { type Coil, elementById, type LugId } from '../../circuit/model.js';
-import { endsOf, type Facts, label, placeOfPart } from '../facts/index.js';
+import { type Facts, label, placeOfPart } from '../facts/index.js';
+import { countEnds } from '../facts/wiring/joined.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { coilName } from '../facts/words.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
+import { netOf } from '../../electrics/index.js';
 
 interface Claim extends Statement {
   readonly kind: 'shorted' | 'open';
@@ -54,10 +56,12 @@ function idleCoils(facts: Facts, coils: readonly Coil[]): ReadonlySet<Coil> {
   let idle = coils;
   for (const { folded } of facts.groups()) {
     if (idle.length === 0) break;
-    const { of, count, tip, ground } = folded;
-    const ends = new Int32Array(count);
-    for (const element of circuit.elements) for (const lug of endsOf(element)) ends[of[lug]!]!++;
-    const isFree = (lug: LugId): boolean => of[lug] !== tip && of[lug] !== ground && ends[of[lug]!] === 1;
+    const { of, tip, ground } = folded;
+    const ends = countEnds(circuit, folded);
+    const isFree = (lug: LugId): boolean => {
+      const net = netOf(folded, lug);
+      return net !== tip && net !== ground && ends[net] === 1;
+    };
     idle = idle.filter(({ a, b }) => of[a] === of[b] || isFree(a) || isFree(b));
   }
   return new Set(idle);

@@ -7,22 +7,26 @@ import {
   partById,
   partOfLug,
   type AnalysedCircuit,
+  type Capacitor,
   type Circuit,
+  type Coil,
   type Element,
   type Joint,
   type Lug,
   type LugId,
+  type Track,
 } from '../../circuit/model.js';
-import { jointClasses } from '../../electrics/index.js';
+import { jointClasses, netOf } from '../../electrics/index.js';
 import { listed } from '../../checks/index.js';
 import type { Fault, FaultKind } from './model.js';
 import { wiringFaults } from './wiring-faults.js';
+import { firstOf, groupBy, lastOf } from '../../collections.js';
 
 /**
  * Weights are judgements of common practice: a joint fails before a winding does, a winding at its start or lead before its middle. Where a fault can
  * be in many places each place has its own weight.
  */
-const weights: Readonly<Partial<Record<FaultKind, number>>> = {
+const weights = {
   'cold joint': 1,
   'broken coil': 0.8,
   'touches metal': 0.7,
@@ -38,13 +42,13 @@ const weights: Readonly<Partial<Record<FaultKind, number>>> = {
   'reversed pickup': 0.3,
   'reversed coil': 0.25,
   'no supply': 0.9,
-};
+} as const satisfies Partial<Record<FaultKind, number>>;
 
 /** Shares of a winding that are left when turns are shorted. */
 const shares = [0.95, 0.9, 0.85, 0.8, 0.75, 0.7, 0.65, 0.6, 0.55, 0.5, 0.4, 0.3, 0.2, 0.1];
 
 export function faultsOf(circuit: AnalysedCircuit): readonly Fault[] {
-  const made = (kind: FaultKind, fault: Omit<Fault, 'kind' | 'weight'>): Fault => ({ kind, weight: weights[kind]!, ...fault });
+  const made: Make = (kind, fault) => ({ kind, weight: weights[kind], ...fault });
   return [
     ...coldJoints(circuit, made),
     ...touches(circuit, made),
@@ -56,7 +60,7 @@ export function faultsOf(circuit: AnalysedCircuit): readonly Fault[] {
   ];
 }
 
-type Make = (kind: FaultKind, fault: Omit<Fault, 'kind' | 'weight'>) => Fault;
+type Make = (kind: keyof typeof weights, fault: Omit<Fault, 'kind' | 'weight'>) => Fault;
 
 function coldJoints(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
   return circuit.joints.flatMap((joint): readonly Fault[] => {
@@ -83,12 +87,9 @@ function touches(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
   const { output } = circuit;
   if (output === undefined) return [];
   const classes = jointClasses(circuit);
-  const ground = classes.of[output.sleeve]!;
-  const nets = new Map<number, Lug[]>();
-  for (const lug of circuit.lugs) {
-    if (classes.of[lug.id] !== ground && lug.inner !== true)
-      nets.set(classes.of[lug.id]!, [...(nets.get(classes.of[lug.id]!) ?? []), lug]);
-  }
+  const ground = netOf(classes, output.sleeve);
+  const reachable = circuit.lugs.filter((lug) => netOf(classes, lug.id) !== ground && lug.inner !== true);
+  const nets = groupBy(reachable, (lug) => netOf(classes, lug.id));
   return [...nets.values()].flatMap((lugs): readonly Fault[] => {
     const outside = lugs.filter((lug) => isOnPart(circuit, lug));
     const [first] = outside;
@@ -104,15 +105,15 @@ function touches(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
       circuit: joined(circuit, first.id, output.sleeve),
       probes: [first.id, output.sleeve],
     });
-    const screened = circuit.joints.filter((joint) => joint.screen !== undefined && lugs.some(({ id }) => id === joint.a));
-    const strands = screened.map((joint) =>
-      made('screen strand', {
+    const strands = circuit.joints.flatMap(({ a, b, screen }) => {
+      if (screen === undefined || !lugs.some(({ id }) => id === a)) return [];
+      return made('screen strand', {
         says: 'a strand of the screen touches the wire inside it',
-        where: `${label(circuit, joint.a)} to ${label(circuit, joint.b)}`,
-        circuit: joined(circuit, joint.a, joint.screen!),
-        probes: [joint.a, joint.screen!],
-      }),
-    );
+        where: `${label(circuit, a)} to ${label(circuit, b)}`,
+        circuit: joined(circuit, a, screen),
+        probes: [a, screen],
+      });
+    });
     return [isWired ? fault : { ...fault, weight: 0.1 }, ...strands];
   });
 }
@@ -145,83 +146,92 @@ function bridges(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
 }
 
 function elementFaults(circuit: AnalysedCircuit, element: Element, made: Make): readonly Fault[] {
-  const where = nameOf(circuit, element);
-  const probes = [element.a, element.b] as const;
-  const shorted = joined(circuit, element.a, element.b);
   switch (element.kind) {
     case 'coil':
-      return [
-        made('broken coil', {
-          says: 'the winding is open, most often at its start or where a lead is joined',
-          where,
-          circuit: openAt(circuit, element),
-          probes,
-        }),
-        made('shorted coil', { says: 'the winding is shorted', where, circuit: shorted, probes }),
-        ...shares.map((share) =>
-          made('partly shorted coil', {
-            says: `turns of the winding are shorted: about ${Math.round(100 * share)} % of its resistance is left`,
-            where,
-            circuit: replaced(circuit, {
-              ...element,
-              resistance: { ...element.resistance, value: element.resistance.value * share },
-              // Inductance and voltage go with the turns that are left, inductance by their square.
-              inductance: { ...element.inductance, value: element.inductance.value * share * share },
-              output: element.output * share,
-            }),
-            probes,
-          }),
-        ),
-      ];
+      return coilFaults(circuit, element, made);
     case 'capacitor':
-      return [
-        made('shorted capacitor', { says: 'the capacitor is shorted', where, circuit: shorted, probes }),
-        made('open capacitor', {
-          says: 'the capacitor is open',
-          where,
-          circuit: replaced(circuit, { ...element, capacitance: { ...element.capacitance, value: 0 } }),
-          probes,
-        }),
-      ];
-    case 'track': {
-      const end = element.leavesTo ?? element.b;
-      const cut = (side: 'a' | 'b' | 'wiper'): AnalysedCircuit => cutOff(circuit, element, side);
-      return [
-        made('worn wiper', {
-          says: 'the wiper no longer touches the track',
-          where,
-          circuit: cut('wiper'),
-          probes: [element.wiper, element.a],
-        }),
-        made('broken track', {
-          says: `the track is broken at ${label(circuit, element.a)}`,
-          where,
-          circuit: cut('a'),
-          probes: [element.a, end],
-        }),
-        ...(element.leavesTo === undefined
-          ? [
-              made('broken track', {
-                says: `the track is broken at ${label(circuit, element.b)}`,
-                where,
-                circuit: cut('b'),
-                probes: [element.a, end],
-              }),
-            ]
-          : []),
-      ];
-    }
+      return capacitorFaults(circuit, element, made);
+    case 'track':
+      return trackFaults(circuit, element, made);
     case 'battery':
       return [
         made('no supply', {
           says: 'the battery is flat, or its clip does not touch',
-          where,
+          where: nameOf(circuit, element),
           circuit: cutOff(circuit, element, 'a'),
         }),
       ];
     default:
       return [];
   }
+}
+
+function coilFaults(circuit: AnalysedCircuit, coil: Coil, made: Make): readonly Fault[] {
+  const where = nameOf(circuit, coil);
+  const probes = [coil.a, coil.b] as const;
+  return [
+    made('broken coil', {
+      says: 'the winding is open, most often at its start or where a lead is joined',
+      where,
+      circuit: openAt(circuit, coil),
+      probes,
+    }),
+    made('shorted coil', { says: 'the winding is shorted', where, circuit: joined(circuit, coil.a, coil.b), probes }),
+    ...shares.map((share) =>
+      made('partly shorted coil', {
+        says: `turns of the winding are shorted: about ${Math.round(100 * share)} % of its resistance is left`,
+        where,
+        circuit: replaced(circuit, {
+          ...coil,
+          resistance: { ...coil.resistance, value: coil.resistance.value * share },
+          // Inductance and voltage go with the turns that are left, inductance by their square.
+          inductance: { ...coil.inductance, value: coil.inductance.value * share * share },
+          output: coil.output * share,
+        }),
+        probes,
+      }),
+    ),
+  ];
+}
+
+function capacitorFaults(circuit: AnalysedCircuit, capacitor: Capacitor, made: Make): readonly Fault[] {
+  const where = nameOf(circuit, capacitor);
+  const probes = [capacitor.a, capacitor.b] as const;
+  return [
+    made('shorted capacitor', {
+      says: 'the capacitor is shorted',
+      where,
+      circuit: joined(circuit, capacitor.a, capacitor.b),
+      probes,
+    }),
+    made('open capacitor', {
+      says: 'the capacitor is open',
+      where,
+      circuit: replaced(circuit, { ...capacitor, capacitance: { ...capacitor.capacitance, value: 0 } }),
+      probes,
+    }),
+  ];
+}
+
+function trackFaults(circuit: AnalysedCircuit, track: Track, made: Make): readonly Fault[] {
+  const where = nameOf(circuit, track);
+  const brokenAt = (side: 'a' | 'b'): Fault =>
+    made('broken track', {
+      says: `the track is broken at ${label(circuit, track[side])}`,
+      where,
+      circuit: cutOff(circuit, track, side),
+      probes: [track.a, track.leavesTo ?? track.b],
+    });
+  return [
+    made('worn wiper', {
+      says: 'the wiper no longer touches the track',
+      where,
+      circuit: cutOff(circuit, track, 'wiper'),
+      probes: [track.wiper, track.a],
+    }),
+    brokenAt('a'),
+    ...(track.leavesTo === undefined ? [brokenAt('b')] : []),
+  ];
 }
 
 function pickupsReversed(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
@@ -266,7 +276,7 @@ function contacts(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
           says: `the contact does not close at ${device.name} ${name}`,
           where: listed(contact.map((lug) => label(circuit, lug))),
           circuit: altered(circuit, { switches }),
-          probes: [contact[0]!, contact[contact.length - 1]!],
+          probes: [firstOf(contact), lastOf(contact)],
         });
       }),
     ),
@@ -308,7 +318,7 @@ function replaced(circuit: AnalysedCircuit, element: Element): AnalysedCircuit {
 }
 
 /** An open winding still has its capacitance: a faint, thin sound may be left. */
-function openAt(circuit: AnalysedCircuit, coil: Extract<Element, { kind: 'coil' }>): AnalysedCircuit {
+function openAt(circuit: AnalysedCircuit, coil: Coil): AnalysedCircuit {
   return replaced(circuit, { ...coil, resistance: { ...coil.resistance, value: Infinity } });
 }
 

@@ -50,7 +50,7 @@ function isMiddle({ suspect }: Judged, judged: readonly Judged[]): boolean {
   const same = judged.filter(({ suspect: { fault: other } }) => other.kind === fault.kind && other.where === fault.where);
   const most = Math.max(...same.map((one) => one.suspect.explains.length));
   const best = same.filter((one) => one.suspect.explains.length === most);
-  return explains.length === most && best[Math.floor(best.length / 2)]!.suspect === suspect;
+  return explains.length === most && best[Math.floor(best.length / 2)]?.suspect === suspect;
 }
 
 /** Readings that can be told of a circuit at all, and those that it explains. */

@@ -11,7 +11,7 @@ import {
   partById,
   type Quantity,
 } from '../../circuit/model.js';
-import { jointClasses, meter, readAtJack, type Setting } from '../../electrics/index.js';
+import { jointClasses, meter, netOf, readAtJack, type Setting } from '../../electrics/index.js';
 import { createForest, join, rootOf } from '../../numerics/index.js';
 import { ohmText } from '../../checks/index.js';
 import type { Estimate, Proof, Reading } from './model.js';
@@ -56,9 +56,9 @@ function onlyUnknown(
   const open = through
     .map((id) => elementById(circuit, id))
     .filter((element) => 'resistance' in element && element.resistance?.known === false);
-  const parts = new Set(open.map(({ part }) => part));
-  if (parts.size !== 1) return undefined;
-  const part = partById(circuit, open[0]!.part);
+  const [only, ...others] = new Set(open.map(({ part }) => part));
+  if (only === undefined || others.length > 0) return undefined;
+  const part = partById(circuit, only);
   const elements = part.elements
     .map((id) => elementById(circuit, id))
     .filter((element) => 'resistance' in element && element.resistance?.known === false);
@@ -109,14 +109,14 @@ function ohmOf(element: Element): number {
 
 /** Lugs between which a meter reads a short are joined, in that setting at least: a wire line for each that the text does not join. */
 export function proofs(circuit: AnalysedCircuit, readings: readonly Reading[]): readonly Proof[] {
-  const { of, count } = jointClasses(circuit);
-  const forest = createForest(count);
+  const classes = jointClasses(circuit);
+  const forest = createForest(classes.count);
   return readings.flatMap((reading): readonly Proof[] => {
-    const { claim, measurement } = reading;
+    const { claim, measurement, settings } = reading;
     const { between } = measurement;
     if (between === undefined || !isShort(claim)) return [];
-    const [a, b] = [of[between[0]]!, of[between[1]]!];
-    if (rootOf(forest, a) === rootOf(forest, b) || isJoinedBySetting(circuit, reading)) return [];
+    const [a, b] = [netOf(classes, between[0]), netOf(classes, between[1])];
+    if (rootOf(forest, a) === rootOf(forest, b) || isJoinedBySetting(circuit, settings, between)) return [];
     join(forest, a, b);
     return [{ line: `wire ${lugById(circuit, between[0]).label} to ${lugById(circuit, between[1]).label}`, from: reading }];
   });
@@ -137,10 +137,12 @@ export function probesFor(circuit: AnalysedCircuit, readings: readonly Reading[]
   );
   const sleeve = circuit.output?.sleeve;
   if ((unknown.length === 0 && between.length === 0) || sleeve === undefined) return [];
-  const { of, count } = jointClasses(circuit);
-  const forest = createForest(count);
-  for (const { pair, claim } of between) if (isShort(claim)) join(forest, of[pair[0]]!, of[pair[1]]!);
-  const place = (lug: LugId): number => rootOf(forest, of[lug]!);
+  const classes = jointClasses(circuit);
+  const forest = createForest(classes.count);
+  for (const { pair, claim } of between) {
+    if (isShort(claim)) join(forest, netOf(classes, pair[0]), netOf(classes, pair[1]));
+  }
+  const place = (lug: LugId): number => rootOf(forest, netOf(classes, lug));
   const isTaken = (a: LugId, b: LugId): boolean =>
     place(a) === place(b) ||
     between.some(
@@ -182,9 +184,9 @@ function isLoose(circuit: Circuit, { id, part, inner, name }: Lug): boolean {
 }
 
 /** A contact, or a wiper at the end of its track, reads short too. */
-function isJoinedBySetting(circuit: AnalysedCircuit, { measurement, settings }: Reading): boolean {
+function isJoinedBySetting(circuit: AnalysedCircuit, settings: readonly Setting[], between: readonly [LugId, LugId]): boolean {
   return settings.every((setting) => {
-    const { ohm, unknown } = meter(circuit, setting, ...measurement.between!);
+    const { ohm, unknown } = meter(circuit, setting, ...between);
     return !unknown && ohm !== null && ohm < 2;
   });
 }

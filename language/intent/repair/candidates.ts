@@ -15,7 +15,8 @@ import { anywhere, type Ring } from './focus.js';
 import { createKinship } from './kinship.js';
 import { moveCost } from './likelihood.js';
 import { polesIn } from './usage.js';
-import { type Mention, type Wiring } from './wiring.js';
+import { classOf, farEnd, groundClass, type Mention, type Wiring } from './wiring.js';
+import { itemAt } from '../../collections.js';
 
 /**
  * `classes`: the smallest lug of each lug's class as the circuit stands. Lugs of one class are one place to the current, so of all
@@ -48,15 +49,14 @@ function chargePairs({ circuit, mentions, nameable }: Wiring, ring: Ring): void 
   circuit.analysis.work?.charge('pair', Math.ceil(pairs(ends, lugs) + pairs(ends, ends) / 2 + pairs(lugs, lugs) / 2));
 }
 
-function countByLevel<T>(things: readonly T[], level: (thing: T) => number): readonly number[] {
-  const counts = [0, 0, 0];
-  for (const thing of things) counts[level(thing)]!++;
-  return counts;
+function countByLevel<T>(items: readonly T[], levelIn: (item: T) => number): readonly number[] {
+  const levels = items.map(levelIn);
+  return [0, 1, 2].map((level) => levels.filter((other) => other === level).length);
 }
 
-/** Things by how near they are, so that those of a ring are met without a look at all others. */
-function createNear<T>(things: readonly T[], level: (thing: T) => number, ring: Ring): (of: number) => readonly Placed<T>[] {
-  const placed = things.map((thing, index) => ({ thing, index, level: level(thing) }));
+/** Items by how near they are, so that those of a ring are met without a look at all others. */
+function createNear<T>(items: readonly T[], level: (item: T) => number, ring: Ring): (of: number) => readonly Placed<T>[] {
+  const placed = items.map((item, index) => ({ item, index, level: level(item) }));
   const kept = new Map<number, readonly Placed<T>[]>();
   return (of) => {
     const known = kept.get(of) ?? placed.filter((other) => ring.holds(of, other.level));
@@ -66,23 +66,23 @@ function createNear<T>(things: readonly T[], level: (thing: T) => number, ring: 
 }
 
 interface Placed<T> {
-  readonly thing: T;
+  readonly item: T;
   readonly index: number;
 }
 
-/** Where those behind this index begin. */
-function firstBehind<T>(placed: readonly Placed<T>[], index: number): number {
+/** Those behind this index. */
+function* behind<T>(placed: readonly Placed<T>[], index: number): Generator<Placed<T>> {
   let [low, high] = [0, placed.length];
   while (low < high) {
     const middle = (low + high) >> 1;
-    if (placed[middle]!.index > index) high = middle;
+    if (itemAt(placed, middle).index > index) high = middle;
     else low = middle + 1;
   }
-  return low;
+  for (let at = low; at < placed.length; at++) yield itemAt(placed, at);
 }
 
 function moves({ circuit, mentions, nameable, at }: Wiring, classes: Int32Array, ring: Ring): readonly Change[] {
-  const ground = circuit.output === undefined ? -1 : classes[circuit.output.sleeve];
+  const ground = groundClass(circuit, classes);
   const waits = circuit.lugs.map(({ id }) => freeness(circuit, at, id) === 2);
   const near = createNear(nameable, ({ id }) => ring.level(id), ring);
   return mentions.flatMap((mention) => {
@@ -90,16 +90,16 @@ function moves({ circuit, mentions, nameable, at }: Wiring, classes: Int32Array,
     const homeward = comesFromMetal(circuit, mention) ? 0.8 : 0;
     const targets = near(levelOf(circuit, mention, ring));
     // An end may be written at another lug of the net it is taken from: taken off, it can leave a part of that net behind.
-    for (const {
-      thing: { id },
-    } of targets) {
+    for (const { item } of targets) {
+      const { id } = item;
       if (id === mention.lug || joinsItself(circuit, mention, id)) continue;
-      const onto = classes[id] === ground ? groundCost(circuit, id) : 0.05 * at[id]!.length + leadCost(circuit, id);
+      const own = classOf(classes, id);
+      const onto = own === ground ? groundCost(circuit, id) : 0.05 * countAt(at, id) + leadCost(circuit, id);
       // What waits for a wire is likelier meant than what has some; and what comes from metal belongs on ground.
-      const meant = (waits[id] === true ? 0.6 : 0) + (classes[id] === ground && lugById(circuit, id).takesMany ? homeward : 0);
+      const meant = (waits[id] === true ? 0.6 : 0) + (own === ground && lugById(circuit, id).takesMany ? homeward : 0);
       const cost = moveCost(circuit, mention.lug, id) + onto - meant;
-      const known = best.get(classes[id]!);
-      if (known === undefined || cost < known.cost) best.set(classes[id]!, { kind: 'move', moves: [{ mention, to: id }], cost });
+      const known = best.get(own);
+      if (known === undefined || cost < known.cost) best.set(own, { kind: 'move', moves: [{ mention, to: id }], cost });
     }
     circuit.analysis.work?.charge('change', best.size);
     return [...best.values()];
@@ -108,8 +108,8 @@ function moves({ circuit, mentions, nameable, at }: Wiring, classes: Int32Array,
 
 /** True for a wire whose other end is on a case, a frame, a bridge, or a lead called ground. */
 function comesFromMetal(circuit: Circuit, { ends }: Mention): boolean {
-  return ends.every(({ joint, side }) => {
-    const { metal, name } = lugById(circuit, circuit.joints[joint]![side === 'a' ? 'b' : 'a']);
+  return ends.every((end) => {
+    const { metal, name } = lugById(circuit, farEnd(circuit, end));
     return metal || name === 'ground';
   });
 }
@@ -126,12 +126,12 @@ function leadCost(circuit: Circuit, lug: LugId): number {
 }
 
 function joinsItself(circuit: Circuit, mention: Mention, to: LugId): boolean {
-  return mention.ends.some(({ joint, side }) => circuit.joints[joint]![side === 'a' ? 'b' : 'a'] === to);
+  return mention.ends.some((end) => farEnd(circuit, end) === to);
 }
 
 /** An end is as near as the lug it is on, or as those that it comes from. */
 function levelOf(circuit: Circuit, { lug, ends }: Mention, ring: Ring): number {
-  const far = ends.map(({ joint, side }) => ring.level(circuit.joints[joint]![side === 'a' ? 'b' : 'a']));
+  const far = ends.map((end) => ring.level(farEnd(circuit, end)));
   return Math.min(ring.level(lug), ...far);
 }
 
@@ -140,20 +140,20 @@ function exchanges({ circuit, mentions }: Wiring, classes: Int32Array, ring: Rin
   const level = (mention: Mention): number => levelOf(circuit, mention, ring);
   const near = createNear(mentions, level, ring);
   for (const [i, one] of mentions.entries()) {
-    const others = near(level(one));
-    const first = firstBehind(others, i);
-    for (let at = first; at < others.length; at++) {
-      const other = others[at]!.thing;
+    for (const { item: other } of behind(near(level(one)), i)) {
       if (classes[one.lug] === classes[other.lug]) continue;
       if (joinsItself(circuit, one, other.lug) || joinsItself(circuit, other, one.lug)) continue;
       const cost = exchangeCost(circuit, one, other);
       if (cost === undefined) continue;
-      const moves = [
-        { mention: one, to: other.lug },
-        { mention: other, to: one.lug },
-      ];
       circuit.analysis.work?.charge('change', 1);
-      changes.push({ kind: 'exchange', moves, cost });
+      changes.push({
+        kind: 'exchange',
+        moves: [
+          { mention: one, to: other.lug },
+          { mention: other, to: one.lug },
+        ],
+        cost,
+      });
     }
   }
   return changes;
@@ -171,7 +171,7 @@ function exchangeCost(circuit: Circuit, one: Mention, other: Mention): number | 
 
 /** The parts that the wires ending here come from. */
 function farParts(circuit: Circuit, mention: Mention): readonly number[] {
-  return mention.ends.map(({ joint, side }) => lugById(circuit, circuit.joints[joint]![side === 'a' ? 'b' : 'a']).part);
+  return mention.ends.map((end) => lugById(circuit, farEnd(circuit, end)).part);
 }
 
 function turns({ circuit, at }: Wiring, ring: Ring): readonly Change[] {
@@ -180,10 +180,10 @@ function turns({ circuit, at }: Wiring, ring: Ring): readonly Change[] {
     if (part.parent !== undefined || !ring.holds(level, level)) return [];
     return turnsOf(circuit, part).flatMap((pairs): readonly Change[] => {
       const moves = pairs.flatMap(([a, b]) => [
-        ...at[a]!.map((mention) => ({ mention, to: b })),
-        ...at[b]!.map((mention) => ({ mention, to: a })),
+        ...itemAt(at, a).map((mention) => ({ mention, to: b })),
+        ...itemAt(at, b).map((mention) => ({ mention, to: a })),
       ]);
-      const touched = pairs.filter(([a, b]) => at[a]!.length + at[b]!.length > 0);
+      const touched = pairs.filter(([a, b]) => countAt(at, a) + countAt(at, b) > 0);
       // With one end on each lug it is an exchange, and with one end in all a move.
       if (touched.length === 1 && moves.length <= 2) return [];
       return moves.length === 0 ? [] : [{ kind: 'turn', moves, part: part.id, cost: 1.8 + 0.1 * touched.length }];
@@ -193,10 +193,10 @@ function turns({ circuit, at }: Wiring, ring: Ring): readonly Change[] {
 
 /** Ways to hold a part wrongly: its two leads, the ends of its tracks, its rows mirrored. */
 function turnsOf(circuit: AnalysedCircuit, part: Part): readonly (readonly (readonly [LugId, LugId])[])[] {
-  const working = part.lugs.filter((lug) => !lugById(circuit, lug).metal);
+  const [one, other, ...more] = part.lugs.filter((lug) => !lugById(circuit, lug).metal);
   const turns: (readonly (readonly [LugId, LugId])[])[] = [];
-  if (working.length === 2 && (part.family === 'pickup' || part.family === 'passive' || part.family === 'assembly'))
-    turns.push([[working[0]!, working[1]!]]);
+  const hasTwoLeads = part.family === 'pickup' || part.family === 'passive' || part.family === 'assembly';
+  if (hasTwoLeads && one !== undefined && other !== undefined && more.length === 0) turns.push([[one, other]]);
   const tracks = part.elements.map((id) => elementById(circuit, id)).filter((element) => element.kind === 'track');
   const ends = tracks.map((track) => [track.a, track.leavesTo ?? track.b] as const);
   if (ends.length > 0) turns.push(ends);
@@ -230,10 +230,9 @@ function mirrored(part: Part): readonly (readonly (readonly [LugId, LugId])[])[]
     });
   const across = rows.flatMap((row) => pairsOf(row, [...row].reverse()));
   if (across.length > 0) turns.push(across);
-  if (rows.length === 2) {
-    const along = pairsOf(rows[0]!, rows[1]!);
-    if (along.length > 0) turns.push(along);
-  }
+  const [first, second, ...more] = rows;
+  const along = first === undefined || second === undefined || more.length > 0 ? [] : pairsOf(first, second);
+  if (along.length > 0) turns.push(along);
   return turns;
 }
 
@@ -253,14 +252,12 @@ function additions({ circuit, nameable, at }: Wiring, classes: Int32Array, ring:
   const waiting = nameable.map(({ id }) => freeness(circuit, at, id));
   const kinship = createKinship(circuit);
   for (const [i, a] of nameable.entries()) {
-    const others = near(ring.level(a.id));
-    const first = firstBehind(others, i);
-    for (let next = first; next < others.length; next++) {
-      const { thing: b, index: j } = others[next]!;
-      const [x, y] = [classes[a.id]!, classes[b.id]!];
+    const x = classOf(classes, a.id);
+    for (const { item: b, index: j } of behind(near(ring.level(a.id)), i)) {
+      const y = classOf(classes, b.id);
       if (x === y) continue;
       const key = Math.min(x, y) * classes.length + Math.max(x, y);
-      const free = Math.max(waiting[i]!, waiting[j]!);
+      const free = Math.max(itemAt(waiting, i), itemAt(waiting, j));
       const kin = kinship(a, b);
       const near = 0.3 - kin;
       const cost = 4 - free + near + partnerCost(a, b, at) + (kin < 0.3 && isStranded(circuit, at, a, b) ? 0.6 : 0);
@@ -274,21 +271,21 @@ function additions({ circuit, nameable, at }: Wiring, classes: Int32Array, ring:
 
 /** One waits for a wire, and on the other, which serves nothing by itself, ends a single one: that end is likelier to be moved. */
 function isStranded(circuit: Circuit, at: Wiring['at'], a: Lug, b: Lug): boolean {
-  const [free, other] = at[a.id]!.length === 0 ? [a, b] : [b, a];
-  if (at[free.id]!.length > 0 || at[other.id]!.length !== 1 || other.metal) return false;
+  const [free, other] = countAt(at, a.id) === 0 ? [a, b] : [b, a];
+  if (countAt(at, free.id) > 0 || countAt(at, other.id) !== 1 || other.metal) return false;
   const { family } = partById(circuit, other.part);
   return family === 'switch' || family === 'control';
 }
 
 /** From the lug that waits for a wire to the one that has some, from a part's lug to a place where many meet. */
 function inOrder(a: Lug, b: Lug, at: Wiring['at']): readonly [LugId, LugId] {
-  const rank = ({ id, takesMany }: Lug): number => (takesMany ? 10 : 0) + at[id]!.length;
+  const rank = ({ id, takesMany }: Lug): number => (takesMany ? 10 : 0) + countAt(at, id);
   return rank(a) <= rank(b) ? [a.id, b.id] : [b.id, a.id];
 }
 
 /** On ground a wire goes to where most meet; elsewhere to the lug with the fewest. */
 function partnerCost(a: Lug, b: Lug, at: Wiring['at']): number {
-  const counts = [at[a.id]!.length, at[b.id]!.length] as const;
+  const counts = [countAt(at, a.id), countAt(at, b.id)] as const;
   const partner = counts[0] <= counts[1] ? b : a;
   const isChain = a.takesMany && b.takesMany;
   if (partner.takesMany && Math.max(...counts) > 0) return (isChain ? 0.1 : 0.2) - 0.02 * Math.min(Math.max(...counts), 9);
@@ -297,7 +294,7 @@ function partnerCost(a: Lug, b: Lug, at: Wiring['at']): number {
 
 /** A screen that is tied at neither end, to metal on ground: of the parts that its wire joins, else where most meet. */
 function ties({ circuit, nameable, at }: Wiring, classes: Int32Array, ring: Ring): readonly Change[] {
-  const ground = circuit.output === undefined ? -1 : classes[circuit.output.sleeve]!;
+  const ground = groundClass(circuit, classes);
   const hubs = nameable.filter(({ id, takesMany }) => takesMany && classes[id] === ground);
   return circuit.joints.flatMap((joint): readonly Change[] => {
     const { screen, statement } = joint;
@@ -309,14 +306,19 @@ function ties({ circuit, nameable, at }: Wiring, classes: Int32Array, ring: Ring
       kind: 'add',
       moves: [],
       adds: [screen, id],
-      cost: 2 + (ends.includes(part) ? 0 : 0.4) - 0.02 * Math.min(at[id]!.length, 9),
+      cost: 2 + (ends.includes(part) ? 0 : 0.4) - 0.02 * Math.min(countAt(at, id), 9),
     }));
   });
 }
 
+/** How many mentions a lug has. */
+function countAt(at: Wiring['at'], lug: LugId): number {
+  return itemAt(at, lug).length;
+}
+
 /** A lead, a wiper, metal to which nothing is soldered wait for a wire; the free end of a tone's track and a spare throw do less. */
 function freeness(circuit: Circuit, at: Wiring['at'], lug: LugId): number {
-  if (at[lug]!.length > 0) return 0;
+  if (countAt(at, lug) > 0) return 0;
   const { metal, part: id, name } = lugById(circuit, lug);
   const part = partById(circuit, id);
   if (part.inPlace) return 0;
@@ -324,6 +326,6 @@ function freeness(circuit: Circuit, at: Wiring['at'], lug: LugId): number {
   if (part.family === 'jack') return name === 'tip' || name === 'sleeve' ? 2 : 0.5;
   if (part.family !== 'control') return 1.4;
   const track = part.elements.map((element) => elementById(circuit, element)).find((element) => element.kind === 'track');
-  const others = part.lugs.filter((other) => at[other]!.length > 0 && !lugById(circuit, other).metal).length;
+  const others = part.lugs.filter((other) => countAt(at, other) > 0 && !lugById(circuit, other).metal).length;
   return track?.kind === 'track' && track.wiper === lug ? 2 : others < 2 ? 1.8 : 1;
 }

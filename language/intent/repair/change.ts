@@ -12,6 +12,7 @@ import {
   type PartId,
 } from '../../circuit/model.js';
 import { unwritten, type Mention } from './wiring.js';
+import { itemAt } from '../../collections.js';
 
 /** A lug written in place of another. */
 export interface Move {
@@ -23,15 +24,40 @@ export interface Move {
  * `move`: one end goes to another lug. `exchange`: two ends change places. `turn`: everything on some lugs of one part changes places with
  * everything on others (a part, a pickup's leads, the two ends of a track, rows seen from the wrong side). `remove`, `add`: one run.
  */
-export interface Change {
-  readonly kind: 'move' | 'exchange' | 'turn' | 'remove' | 'add';
+export type Change = Moving | Exchange | Turn | Removal | Addition;
+
+interface AnyChange {
   readonly moves: readonly Move[];
   readonly removes?: Joint;
   readonly adds?: readonly [LugId, LugId];
-  /** The part that is turned. */
-  readonly part?: PartId;
   /** How unlikely such a mistake is, from 1 up: fewest lugs away on the same part first. */
   readonly cost: number;
+}
+
+interface Moving extends AnyChange {
+  readonly kind: 'move';
+  readonly moves: readonly [Move];
+}
+
+interface Exchange extends AnyChange {
+  readonly kind: 'exchange';
+  readonly moves: readonly [Move, Move];
+}
+
+export interface Turn extends AnyChange {
+  readonly kind: 'turn';
+  /** The part that is turned. */
+  readonly part: PartId;
+}
+
+interface Removal extends AnyChange {
+  readonly kind: 'remove';
+  readonly removes: Joint;
+}
+
+interface Addition extends AnyChange {
+  readonly kind: 'add';
+  readonly adds: readonly [LugId, LugId];
 }
 
 /** The circuit with these changes made, one after the other. Nothing is lowered again; lugs keep their ids. */
@@ -42,7 +68,7 @@ export function rewired(circuit: AnalysedCircuit, changes: readonly Change[]): A
   let next = joints.reduce((most, { id }) => Math.max(most, id), -1) + 1;
   for (const change of changes) {
     for (const { mention, to } of change.moves) {
-      for (const { joint, side } of mention.ends) joints[joint] = { ...joints[joint]!, [side]: to };
+      for (const { joint, side } of mention.ends) joints[joint] = { ...itemAt(joints, joint), [side]: to };
     }
     if (change.removes !== undefined) for (const joint of goneWith(circuit, change.removes)) removed.add(joint.id);
     if (change.adds !== undefined) joints.push(added(circuit, next++, change.adds));
@@ -70,7 +96,7 @@ export function isBentOver(circuit: Circuit, a: LugId, b: LugId): boolean {
 }
 
 function added(circuit: Circuit, id: number, [a, b]: readonly [LugId, LugId]): Joint {
-  const [aRange, bRange] = [a, b].map((lug) => partOfLug(circuit, lug).nameRange) as [Joint['aRange'], Joint['bRange']];
+  const [aRange, bRange] = [partOfLug(circuit, a).nameRange, partOfLug(circuit, b).nameRange];
   const looks = { bare: false, twisted: false, shielded: false, ownLead: false };
   const kind = isScreen(circuit, a) ? 'screen' : isBentOver(circuit, a, b) ? 'solder' : 'wire';
   return { id, kind, a, b, statement: unwritten, ...looks, range: aRange, aRange, bRange, statementRange: aRange };

@@ -25,8 +25,8 @@ function removal(circuit: Circuit, joint: Joint): readonly Edit[] {
   const { uri, start, end } = joint.statementRange;
   if (runs.length <= 1)
     return [{ range: { uri, start: { line: start.line, character: 0 }, end: { line: end.line + 1, character: 0 } }, text: '' }];
-  if (runs[0]!.id === joint.id) return [{ range: { uri, start: joint.aRange.start, end: joint.bRange.start }, text: '' }];
-  if (runs.at(-1)!.id === joint.id) return [{ range: { uri, start: joint.aRange.end, end: joint.bRange.end }, text: '' }];
+  if (runs[0]?.id === joint.id) return [{ range: { uri, start: joint.aRange.start, end: joint.bRange.start }, text: '' }];
+  if (runs.at(-1)?.id === joint.id) return [{ range: { uri, start: joint.aRange.end, end: joint.bRange.end }, text: '' }];
   const indent = ' '.repeat(start.character);
   const text = `${looksText(circuit, joint)}\n${indent}${joint.kind} `;
   return [{ range: { uri, start: joint.aRange.end, end: joint.bRange.start }, text }];

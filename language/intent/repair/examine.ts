@@ -9,7 +9,7 @@ import { createKnown, type Known } from './known.js';
 import type { Heard, Screen, Wanting } from './screen.js';
 import { marksByPart, soundMarks } from './usage.js';
 import { curesOf, isCurable, isHeard, weigh, type Weighed } from './weigh.js';
-import { isLead, wiringOf } from './wiring.js';
+import { farEnd, isLead, jointOf, wiringOf } from './wiring.js';
 
 /** Units of work after which what has answered well is checked whole, before more is asked. */
 const portion = 200_000_000;
@@ -91,38 +91,13 @@ export interface Screening {
  */
 export function createScreening(start: Start, most: number, ring: Ring = anywhere): Screening {
   const { circuit, folding, screen, base } = start;
-  const seen = new Map<number, Wanting | 'worse'>();
-  const crowded = new Set(start.before.flatMap(({ rule, subjects }) => (rule === 'crowded-lug' ? subjects : [])));
-  const relieves = ({ kind, moves }: Change, labels: ReadonlySet<string>): boolean =>
-    kind === 'move' && labels.has(lugById(circuit, moves[0]!.mention.lug).label);
   const classes = folding.classes([]).slice();
   const near = neighbourhood(circuit, start.before, classes);
-  const baseKey = folding.classKey();
-  let heard: Heard | undefined;
-  const limit = { ...base, claims: most };
+  const trial = createTrial(start, most);
   const isHidden = base.claims === 0 && start.before.some((finding) => isCurable(finding) && !isHeard(finding));
+  let heard: Heard | undefined;
   let waiting: readonly Change[] | undefined;
   let at = 0;
-  let tried: Tried[] = [];
-  /** True where it is better by what is heard. */
-  const take = (change: Change, isNear: boolean): boolean => {
-    const folded = folding.classes([change]);
-    const key = folding.classKey();
-    if (key === baseKey && !relieves(change, crowded)) return false;
-    let made: AnalysedCircuit | undefined;
-    const make = (): AnalysedCircuit => (made ??= rewired(circuit, [change]));
-    let wanting = seen.get(key);
-    // What was given up for want of a sign is looked at whole where it is near.
-    if (wanting === undefined || (wanting === 'worse' && isNear && !isSmall(circuit))) {
-      wanting = screen.within(folding, folded, make, limit, isNear ? undefined : heard) ?? 'worse';
-      seen.set(key, wanting);
-    }
-    if (wanting === 'worse') return false;
-    const isBetter = wanting.claims < base.claims || wanting.silence < base.silence || wanting.loose < base.loose;
-    if (isBetter || isNear)
-      tried.push({ change, wanting, cost: change.cost + wanting.silence + wanting.loose + (isBetter ? 0 : unseen) });
-    return isBetter;
-  };
   const startNext = (): readonly Change[] => {
     folding.classes([]);
     heard = screen.hear(folding, () => circuit);
@@ -132,12 +107,20 @@ export function createScreening(start: Start, most: number, ring: Ring = anywher
     *next() {
       waiting ??= startNext();
       if (at >= waiting.length) return undefined;
-      tried = [];
+      const tried: Tried[] = [];
+      /** True where it is better by what is heard. */
+      const take = (change: Change, isNear: boolean): boolean => {
+        const answered = trial(change, isNear ? 'near' : heard);
+        if (answered === undefined) return false;
+        if (answered.isBetter || isNear) tried.push(answered.tried);
+        return answered.isBetter;
+      };
       const put: Change[] = [];
       const until = spentIn(circuit) + portion;
-      for (; at < waiting.length && spentIn(circuit) < until; at++) {
+      for (; spentIn(circuit) < until; at++) {
+        const change = waiting[at];
+        if (change === undefined) break;
         if (at % 64 === 63) yield;
-        const change = waiting[at]!;
         // What does not show in what is asked must at least be where something is found.
         const isNear = isHidden && touches(circuit, change, near);
         if (!take(change, isNear && isSmall(circuit)) && isNear && !isSmall(circuit)) put.push(change);
@@ -147,15 +130,59 @@ export function createScreening(start: Start, most: number, ring: Ring = anywher
         yield;
         take(change, true);
       }
-      const likely = tried.sort((a, b) => a.cost - b.cost).slice(0, looks(circuit, mostTried));
-      const marked: Tried[] = [];
-      for (const [index, one] of likely.entries()) {
-        if (index % 16 === 15) yield;
-        marked.push({ ...one, cost: one.cost + odder(start, one.change) });
-      }
-      return marked.sort((a, b) => a.cost - b.cost);
+      return yield* markedOdd(start, tried);
     },
   };
+}
+
+interface Answered {
+  readonly tried: Tried;
+  readonly isBetter: boolean;
+}
+
+/**
+ * Asks one change, whole where it is near what is found and else as long as it may be better than what is heard; nothing where it does not answer
+ * well. To be made while the classes of no change are folded.
+ */
+function createTrial(start: Start, most: number): (change: Change, than: Heard | 'near' | undefined) => Answered | undefined {
+  const { circuit, folding, screen, base } = start;
+  const baseKey = folding.classKey();
+  const seen = new Map<number, Wanting | 'worse'>();
+  const limit = { ...base, claims: most };
+  const crowded = new Set(start.before.flatMap(({ rule, subjects }) => (rule === 'crowded-lug' ? subjects : [])));
+  return (change, than) => {
+    const isNear = than === 'near';
+    const folded = folding.classes([change]);
+    const key = folding.classKey();
+    if (key === baseKey && !relieves(circuit, change, crowded)) return undefined;
+    let made: AnalysedCircuit | undefined;
+    const make = (): AnalysedCircuit => (made ??= rewired(circuit, [change]));
+    let wanting = seen.get(key);
+    // What was given up for want of a sign is looked at whole where it is near.
+    if (wanting === undefined || (wanting === 'worse' && isNear && !isSmall(circuit))) {
+      wanting = screen.within(folding, folded, make, limit, isNear ? undefined : than) ?? 'worse';
+      seen.set(key, wanting);
+    }
+    if (wanting === 'worse') return undefined;
+    const isBetter = wanting.claims < base.claims || wanting.silence < base.silence || wanting.loose < base.loose;
+    const cost = change.cost + wanting.silence + wanting.loose + (isBetter ? 0 : unseen);
+    return { tried: { change, wanting, cost }, isBetter };
+  };
+}
+
+function relieves(circuit: Circuit, change: Change, labels: ReadonlySet<string>): boolean {
+  return change.kind === 'move' && labels.has(lugById(circuit, change.moves[0].mention.lug).label);
+}
+
+/** The cheapest of what was tried, with the marks against what each leads to. */
+function* markedOdd(start: Start, tried: readonly Tried[]): Generator<undefined, readonly Tried[]> {
+  const likely = [...tried].sort((a, b) => a.cost - b.cost).slice(0, looks(start.circuit, mostTried));
+  const marked: Tried[] = [];
+  for (const [index, one] of likely.entries()) {
+    if (index % 16 === 15) yield;
+    marked.push({ ...one, cost: one.cost + odder(start, one.change) });
+  }
+  return marked.sort((a, b) => a.cost - b.cost);
 }
 
 function spentIn({ analysis }: AnalysedCircuit): number {
@@ -182,7 +209,7 @@ function likeliest(start: Start, changes: readonly Change[]): readonly Change[] 
 function odder({ circuit, folding, focus, usual }: Start, change: Change): number {
   const marks = marksByPart(rewired(circuit, [change]), folding.classes([change]));
   return marks.reduce((sum, mark, index) => {
-    const more = mark - usual[index]!;
+    const more = mark - (usual[index] ?? 0);
     // The last mark is the whole circuit's.
     const part = circuit.parts[index];
     return more > 0 || part === undefined || focus.isNear(part.id) ? sum + more : sum;
@@ -222,8 +249,9 @@ export function* verify(
     yield;
     const weighed = yield* weigh(cure.circuit, known);
     if (weighed === undefined) continue;
-    cures.push({ ...cure, ...weighed, cost: cure.cost + soundMarks(cure.circuit) });
-    keep(cures.at(-1)!);
+    const kept = { ...cure, ...weighed, cost: cure.cost + soundMarks(cure.circuit) };
+    cures.push(kept);
+    keep(kept);
   }
 }
 
@@ -238,8 +266,10 @@ function isAlike({ folding }: Start, change: Change): boolean {
 
 /** True for a wire that, where it is moved to, does nothing that its absence would not do. */
 function isIdle({ circuit, folding, screen }: Start, change: Change): boolean {
-  if (change.kind !== 'move' || change.moves[0]!.mention.ends.length > 1) return false;
-  const joint = circuit.joints[change.moves[0]!.mention.ends[0]!.joint]!;
+  if (change.kind !== 'move') return false;
+  const [end, ...others] = change.moves[0].mention.ends;
+  if (end === undefined || others.length > 0) return false;
+  const joint = jointOf(circuit, end);
   if (isLead(circuit, joint)) return false;
   const gone: Change = { kind: 'remove', moves: [], removes: joint, cost: 0 };
   const [moved, without] = [change, gone].map((one) => screen.keys(folding, folding.classes([one])));
@@ -250,7 +280,5 @@ function touches(circuit: Circuit, { moves, removes, adds }: Change, near: Reado
   if (moves.some(({ mention, to }) => near.has(mention.lug) || near.has(to))) return true;
   if (removes !== undefined && (near.has(removes.a) || near.has(removes.b))) return true;
   if (adds?.some((lug) => near.has(lug)) === true) return true;
-  return moves.some(({ mention }) =>
-    mention.ends.some(({ joint, side }) => near.has(circuit.joints[joint]![side === 'a' ? 'b' : 'a'])),
-  );
+  return moves.some(({ mention }) => mention.ends.some((end) => near.has(farEnd(circuit, end))));
 }

@@ -1,6 +1,7 @@
 /** What is asked first: the lugs that findings name, then what lies around them, then the rest of the circuit. */
 import { lugById, partById, type Circuit, type LugId, type PartId } from '../../circuit/model.js';
 import type { Finding } from '../../source.js';
+import { classOf, groundClass } from './wiring.js';
 
 /** A choice of changes by how near the two places that they touch are to what is found. */
 export interface Ring {
@@ -35,12 +36,12 @@ export function isSmall({ lugs }: Circuit): boolean {
 export function createFocus(circuit: Circuit, found: readonly Finding[], classes: Int32Array): Focus {
   if (isSmall(circuit)) return { rings: [anywhere], isNear: () => true };
   const levels = levelsOf(circuit, found, classes);
-  const near = new Set(circuit.lugs.filter(({ id }) => levels[id]! < 2).map(({ part }) => part));
+  const near = new Set(circuit.lugs.filter(({ id }) => (levels[id] ?? 2) < 2).map(({ part }) => part));
   return { rings: ringsOf(circuit, levels), isNear: (part) => near.has(part) };
 }
 
 function ringsOf(circuit: Circuit, levels: Uint8Array): readonly Ring[] {
-  const level = (lug: LugId): number => levels[lug]!;
+  const level = (lug: LugId): number => levels[lug] ?? 2;
   const ring = (holds: (low: number, high: number) => boolean): Ring => ({
     level,
     holds: (one, other) => holds(Math.min(one, other), Math.max(one, other)),
@@ -57,14 +58,16 @@ function ringsOf(circuit: Circuit, levels: Uint8Array): readonly Ring[] {
 /** Levels by lug; a case that is a hub of ground is near everything. */
 function levelsOf(circuit: Circuit, found: readonly Finding[], classes: Int32Array): Uint8Array {
   const levels = new Uint8Array(circuit.lugs.length).fill(2);
+  const level = (lug: LugId): number => levels[lug] ?? 2;
   for (const lug of neighbourhood(circuit, found, classes)) levels[lug] = 0;
-  const ground = circuit.output === undefined ? -1 : classes[circuit.output.sleeve]!;
+  const ground = groundClass(circuit, classes);
   const parts = new Set(circuit.lugs.filter(({ id }) => levels[id] === 0).map(({ part }) => part));
   for (const part of tiedTo(circuit, parts)) parts.add(part);
   const nets = new Set<number>();
-  for (const { id, part } of circuit.lugs) if (parts.has(part) && classes[id] !== ground) nets.add(classes[id]!);
-  for (const { id, part } of circuit.lugs) if (parts.has(part) || nets.has(classes[id]!)) levels[id] = Math.min(levels[id]!, 1);
-  if (circuit.output !== undefined) levels[circuit.output.sleeve] = Math.min(levels[circuit.output.sleeve]!, 1);
+  for (const { id, part } of circuit.lugs) if (parts.has(part) && classes[id] !== ground) nets.add(classOf(classes, id));
+  for (const { id, part } of circuit.lugs)
+    if (parts.has(part) || nets.has(classOf(classes, id))) levels[id] = Math.min(level(id), 1);
+  if (circuit.output !== undefined) levels[circuit.output.sleeve] = Math.min(level(circuit.output.sleeve), 1);
   return levels;
 }
 
@@ -79,11 +82,11 @@ function tiedTo(circuit: Circuit, parts: ReadonlySet<PartId>): readonly PartId[]
 
 /** Lugs that findings name, or else all lugs of the parts they name, and what is joined to them but for ground. */
 export function neighbourhood(circuit: Circuit, found: readonly Finding[], classes: Int32Array): ReadonlySet<LugId> {
-  const ground = circuit.output === undefined ? -1 : classes[circuit.output.sleeve]!;
+  const ground = groundClass(circuit, classes);
   const named = new Set(found.flatMap(({ subjects }) => (isSmall(circuit) ? subjects : subjects.slice(0, mostNamed))));
   const near = new Set<LugId>();
   for (const { id, label, part } of circuit.lugs) if (named.has(label) || named.has(partById(circuit, part).name)) near.add(id);
-  const nets = new Set([...near].map((lug) => classes[lug]!).filter((net) => net !== ground));
-  for (const { id } of circuit.lugs) if (nets.has(classes[id]!)) near.add(id);
+  const nets = new Set([...near].map((lug) => classOf(classes, lug)).filter((net) => net !== ground));
+  for (const { id } of circuit.lugs) if (nets.has(classOf(classes, id))) near.add(id);
   return near;
 }

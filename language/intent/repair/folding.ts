@@ -16,58 +16,116 @@ export interface Folding {
 }
 
 export function createFolding(circuit: AnalysedCircuit): Folding {
-  const { work } = circuit.analysis;
-  const count = circuit.lugs.length;
+  const fold = createFold(circuit);
+  const classes = createForest(circuit.lugs.length);
+  const asked = askedLugs(circuit);
+  const labels = createLabels(classes, asked);
+  const keyOf = createNetKey(circuit, labels, asked);
+  const turned = turnedEnds(circuit);
+  return {
+    classes(changes) {
+      labels.forget();
+      fold(changes, classes);
+      return classes;
+    },
+    classKey() {
+      let [high, low] = [17, 29];
+      for (let lug = 0; lug < classes.length; lug++) {
+        const own = classes[lug] ?? 0;
+        high = Math.imul(high, 0x01000193) ^ own;
+        low = (Math.imul(low, 0x85ebca6b) + own + 1) | 0;
+      }
+      return combined(high, low);
+    },
+    netKey: (setting) => keyOf(setting, []),
+    turnedKey: (setting) => keyOf(setting, turned(setting)),
+  };
+}
+
+/** Writes the smallest lug of each lug's class, after some changes, into an array that is used again. */
+function createFold(circuit: AnalysedCircuit): (changes: readonly Change[], classes: Int32Array) => void {
   const sideA = Int32Array.from(circuit.joints, ({ a }) => a);
   const sideB = Int32Array.from(circuit.joints, ({ b }) => b);
-  const asked = askedLugs(circuit);
-  const contacts = circuit.switches.map((device) =>
-    device.positions.map(({ joins }) => joins.flatMap((lugs) => lugs.slice(1).flatMap((lug) => [lugs[0]!, lug]))),
-  );
-  const classes = createForest(count);
-  // Classes that an element, the output or a contact touches are numbered, so that a setting is folded on few of them.
-  const labelOf = new Int32Array(count);
-  const labels = { count: 0, isStale: true };
-  const parent = createForest(count);
-  const reach = createForest(count);
-  const letters = new Int32Array(count);
-  const ties = tiesOf(circuit);
-  const ends = endsOf(circuit);
-  const { output } = circuit;
-
   const set = (change: Change, back: boolean): void => {
     for (const { mention, to } of change.moves) {
       const lug = back ? mention.lug : to;
       for (const { joint, side } of mention.ends) (side === 'a' ? sideA : sideB)[joint] = lug;
     }
   };
-  const label = (lug: LugId): number => {
-    const root = classes[lug]!;
-    if (labelOf[root]! < 0) labelOf[root] = labels.count++;
-    return labelOf[root]!;
-  };
-  const relabel = (): void => {
-    labelOf.fill(-1);
-    labels.count = 0;
-    labels.isStale = false;
-    for (const lug of asked) label(lug);
-  };
-
-  const keyOf = ({ positions }: Setting, turned: readonly LugId[]): number => {
-    work?.charge('key', labels.count + asked.length + ties.length);
-    if (labels.isStale) relabel();
-    for (let i = 0; i < count; i++) parent[i] = i;
-    for (let device = 0; device < contacts.length; device++) {
-      const joins = contacts[device]![positions[device] ?? -1];
-      if (joins === undefined) continue;
-      for (let i = 0; i < joins.length; i += 2) join(parent, label(joins[i]!), label(joins[i + 1]!));
+  return (changes, classes) => {
+    const count = classes.length;
+    circuit.analysis.work?.charge('fold', 2 * count + sideA.length);
+    for (let lug = 0; lug < count; lug++) classes[lug] = lug;
+    for (const change of changes) set(change, false);
+    const cut = changes.flatMap(({ removes }) =>
+      removes === undefined ? [] : goneWith(circuit, removes).map((joint) => circuit.joints.indexOf(joint)),
+    );
+    for (let index = 0; index < sideA.length; index++) {
+      if (cut.length === 0 || !cut.includes(index)) join(classes, sideA[index] ?? 0, sideB[index] ?? 0);
     }
-    for (let i = 0; i < turned.length; i += 2) join(parent, label(turned[i]!), label(turned[i + 1]!));
-    const netOf = (lug: LugId): number => rootOf(parent, labelOf[classes[lug]!]!);
-    const [ground, hot] = output === undefined ? [-1, -1] : [netOf(output.sleeve), netOf(output.tip)];
-    if (hot === ground) return 0;
-    // What nothing but ground ties to the tip is neither heard nor read there.
-    for (let i = 0; i < labels.count; i++) reach[i] = i;
+    for (const { adds } of changes) if (adds !== undefined) join(classes, adds[0], adds[1]);
+    for (const change of changes) set(change, true);
+    for (let lug = 0; lug < count; lug++) classes[lug] = rootOf(classes, lug);
+  };
+}
+
+/** Numbers for the classes that an element, the output or a contact touches, so that a setting is folded on few of them. */
+interface Labels {
+  of(lug: LugId): number;
+  count(): number;
+  /** Numbers the classes anew where they have changed. */
+  refresh(): void;
+  forget(): void;
+}
+
+function createLabels(classes: Int32Array, asked: readonly LugId[]): Labels {
+  const labelOf = new Int32Array(classes.length);
+  let [count, isStale] = [0, true];
+  const of = (lug: LugId): number => {
+    const root = classes[lug] ?? 0;
+    const known = labelOf[root] ?? -1;
+    return known < 0 ? (labelOf[root] = count++) : known;
+  };
+  return {
+    of,
+    count: () => count,
+    refresh() {
+      if (!isStale) return;
+      labelOf.fill(-1);
+      [count, isStale] = [0, false];
+      for (const lug of asked) of(lug);
+    },
+    forget() {
+      isStale = true;
+    },
+  };
+}
+
+/** Two lugs that a contact, or a wiper at the end of its travel, joins. */
+interface Link {
+  readonly a: LugId;
+  readonly b: LugId;
+}
+
+function createNetKey(
+  circuit: AnalysedCircuit,
+  labels: Labels,
+  asked: readonly LugId[],
+): (setting: Setting, turned: readonly Link[]) => number {
+  const { output } = circuit;
+  const { work } = circuit.analysis;
+  const contacts = contactLinks(circuit);
+  const ties = tiesOf(circuit);
+  const parent = createForest(circuit.lugs.length);
+  const reach = createForest(circuit.lugs.length);
+  const letters = new Int32Array(circuit.lugs.length);
+  const netOf = (lug: LugId): number => rootOf(parent, labels.of(lug));
+  const link = (links: readonly Link[]): void => {
+    for (const { a, b } of links) join(parent, labels.of(a), labels.of(b));
+  };
+  /** What nothing but ground ties to the tip is neither heard nor read there. */
+  const reachWithout = (ground: number): void => {
+    for (let i = 0; i < labels.count(); i++) reach[i] = i;
     for (const lugs of ties) {
       let first = -1;
       for (const lug of lugs) {
@@ -77,68 +135,59 @@ export function createFolding(circuit: AnalysedCircuit): Folding {
         else join(reach, first, net);
       }
     }
-    const live = rootOf(reach, hot);
-    letters.fill(0, 0, labels.count);
-    let [high, low, next] = [17, 29, 1];
+  };
+  const spell = (ground: number, live: number): number => {
+    letters.fill(0, 0, labels.count());
+    let [high, low, last] = [17, 29, 1];
     for (const lug of asked) {
       const net = netOf(lug);
-      if (letters[net] === 0) letters[net] = net !== ground && rootOf(reach, net) !== live ? 1 : ++next;
-      high = Math.imul(high, 0x01000193) ^ letters[net]!;
-      low = (Math.imul(low, 0x85ebca6b) + letters[net]!) | 0;
+      let letter = letters[net] ?? 0;
+      if (letter === 0) letters[net] = letter = net !== ground && rootOf(reach, net) !== live ? 1 : ++last;
+      high = Math.imul(high, 0x01000193) ^ letter;
+      low = (Math.imul(low, 0x85ebca6b) + letter) | 0;
     }
     return combined(high, low);
   };
-
-  return {
-    classes(changes) {
-      work?.charge('fold', 2 * count + sideA.length);
-      labels.isStale = true;
-      for (let lug = 0; lug < count; lug++) classes[lug] = lug;
-      for (const change of changes) set(change, false);
-      const cut = changes.flatMap(({ removes }) =>
-        removes === undefined ? [] : goneWith(circuit, removes).map((joint) => circuit.joints.indexOf(joint)),
-      );
-      for (let index = 0; index < sideA.length; index++) {
-        if (cut.length === 0 || !cut.includes(index)) join(classes, sideA[index]!, sideB[index]!);
-      }
-      for (const { adds } of changes) if (adds !== undefined) join(classes, adds[0], adds[1]);
-      for (const change of changes) set(change, true);
-      for (let lug = 0; lug < count; lug++) classes[lug] = rootOf(classes, lug);
-      return classes;
-    },
-    classKey() {
-      let [high, low] = [17, 29];
-      for (let lug = 0; lug < count; lug++) {
-        high = Math.imul(high, 0x01000193) ^ classes[lug]!;
-        low = (Math.imul(low, 0x85ebca6b) + classes[lug]! + 1) | 0;
-      }
-      return combined(high, low);
-    },
-    netKey: (setting) => keyOf(setting, []),
-    turnedKey: (setting) => keyOf(setting, ends(setting)),
+  return ({ positions }, turned) => {
+    work?.charge('key', labels.count() + asked.length + ties.length);
+    labels.refresh();
+    for (let i = 0; i < parent.length; i++) parent[i] = i;
+    for (let device = 0; device < contacts.length; device++) link(contacts[device]?.[positions[device] ?? -1] ?? []);
+    link(turned);
+    const [ground, hot] = output === undefined ? [-1, -1] : [netOf(output.sleeve), netOf(output.tip)];
+    if (hot === ground) return 0;
+    reachWithout(ground);
+    return spell(ground, rootOf(reach, hot));
   };
 }
 
+/** By switch and position, what its contacts join. */
+function contactLinks(circuit: Circuit): readonly (readonly (readonly Link[])[])[] {
+  return circuit.switches.map(({ positions }) =>
+    positions.map(({ joins }) => joins.flatMap(([a, ...others]) => (a === undefined ? [] : others.map((b) => ({ a, b }))))),
+  );
+}
+
 /**
- * Lugs that a wiper at the end of its travel joins, two by two: a volume at 0 lays the output on ground, and nothing has to be solved to know it.
+ * Lugs that a wiper at the end of its travel joins: a volume at 0 lays the output on ground, and nothing has to be solved to know it.
  * None where a stage is in the circuit: whether it has a supply is asked of wires and contacts alone.
  */
-function endsOf(circuit: Circuit): (setting: Setting) => readonly LugId[] {
+function turnedEnds(circuit: Circuit): (setting: Setting) => readonly Link[] {
   const tracks = circuit.elements.filter((element) => element.kind === 'track');
   const isStaged = circuit.elements.some(({ kind }) => kind === 'gain');
-  const kept = new Map<Setting, readonly LugId[]>();
+  const kept = new Map<Setting, readonly Link[]>();
   return (setting) => {
     const known = kept.get(setting);
     if (known !== undefined) return known;
-    const lugs = isStaged
+    const links = isStaged
       ? []
       : tracks.flatMap((track) =>
           trackHalves(track, setting.rotations[track.shaft] ?? circuit.shafts[track.shaft]?.rest ?? 10).flatMap(
-            ({ kind, a, b }) => (kind === 'join' ? [a, b] : []),
+            ({ kind, a, b }) => (kind === 'join' ? [{ a, b }] : []),
           ),
         );
-    kept.set(setting, lugs);
-    return lugs;
+    kept.set(setting, links);
+    return links;
   };
 }
 

@@ -5,6 +5,7 @@ import type { Edit, Finding, Fix } from '../../source.js';
 import { editsOf } from './edits.js';
 import { titleOf } from './say.js';
 import { searchSteps, type SearchOptions } from './search.js';
+import { getOrCreate } from '../../collections.js';
 
 export { usualWork, type SearchOptions } from './search.js';
 
@@ -49,7 +50,7 @@ const mostFixes = 3;
 export function withRepairs(findings: readonly Finding[], found: readonly Repair[]): readonly Finding[] {
   const curing = new Map<string, Set<Repair>>();
   for (const repair of found) {
-    for (const key of repair.cures.map(findingKey)) (curing.get(key) ?? curing.set(key, new Set()).get(key)!).add(repair);
+    for (const key of repair.cures.map(findingKey)) getOrCreate(curing, key, () => new Set()).add(repair);
   }
   return findings.map((finding) => {
     const own = [...(curing.get(findingKey(finding)) ?? [])].slice(0, mostFixes);

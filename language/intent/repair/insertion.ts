@@ -87,6 +87,6 @@ function looksLike(circuit: AnalysedCircuit, from: LugId, to: LugId): string {
       (joint) => joint.kind === 'wire' && !joint.ownLead && !joint.bare && joint.colour !== undefined && of[joint.a] === of[to],
     )
     .at(-1);
-  if (alike === undefined) return '';
-  return ` ${alike.colour!}${alike.gauge === undefined ? '' : ` ${alike.gauge}awg`}`;
+  if (alike?.colour === undefined) return '';
+  return ` ${alike.colour}${alike.gauge === undefined ? '' : ` ${alike.gauge}awg`}`;
 }

@@ -1,6 +1,7 @@
 /** Which two lugs a forgotten wire is likely to join: one part, parts that are tied already, like leads, the other half of a crossing. */
 import { lugById, partById, type Circuit, type Lug, type LugId } from '../../circuit/model.js';
 import { crossingMate } from './usage.js';
+import { getOrCreate } from '../../collections.js';
 
 /** How much cheaper than between strangers a wire between two lugs is, at most 0.4. */
 export function createKinship(circuit: Circuit): (a: Lug, b: Lug) => number {
@@ -46,7 +47,7 @@ function siblingTargets(circuit: Circuit): ReadonlyMap<string, ReadonlySet<LugId
       [b, a],
     ] as const) {
       const key = likeOf(circuit, lugById(circuit, from));
-      (targets.get(key) ?? targets.set(key, new Set()).get(key)!).add(to);
+      getOrCreate(targets, key, () => new Set()).add(to);
     }
   }
   return targets;

@@ -12,8 +12,9 @@ import {
 } from '../../circuit/model.js';
 import { enumerate } from '../../electrics/index.js';
 import type { Finding } from '../../source.js';
-import { isBentOver, isScreen, type Change, type Move } from './change.js';
-import { leadOf, type Mention } from './wiring.js';
+import { isBentOver, isScreen, type Change, type Move, type Turn } from './change.js';
+import { farEnd, jointOf, leadOf, type Mention } from './wiring.js';
+import { firstOf } from '../../collections.js';
 
 /** `move the white wire of neck from selector.A2 to selector.A1: then all three positions hold`. */
 export function titleOf(
@@ -28,13 +29,11 @@ export function titleOf(
 /** The same slip as a fault that was made: what is wrong, and where. */
 export function deedSaid(circuit: Circuit, change: Change): { readonly says: string; readonly where: string } {
   const lugs = [...new Set(change.moves.flatMap(({ mention, to }) => [mention.lug, to]))].map((lug) => label(circuit, lug));
-  const [first] = change.moves;
   const where = listed(lugs, 'and', 6);
-  if (change.kind === 'move' && first !== undefined)
-    return {
-      says: `${endSaid(circuit, first.mention)} sits on ${label(circuit, first.to)}, not on ${label(circuit, first.mention.lug)}`,
-      where,
-    };
+  if (change.kind === 'move') {
+    const [{ mention, to }] = change.moves;
+    return { says: `${endSaid(circuit, mention)} sits on ${label(circuit, to)}, not on ${label(circuit, mention.lug)}`, where };
+  }
   if (change.kind === 'exchange')
     return {
       says: deed(circuit, change)
@@ -46,18 +45,17 @@ export function deedSaid(circuit: Circuit, change: Change): { readonly says: str
 }
 
 function deed(circuit: Circuit, change: Change): string {
-  const { moves } = change;
   switch (change.kind) {
     case 'move':
-      return moved(circuit, moves[0]!);
+      return moved(circuit, change.moves[0]);
     case 'exchange':
-      return exchanged(circuit, moves as readonly [Move, Move]);
+      return exchanged(circuit, change.moves);
     case 'turn':
       return turned(circuit, change);
     case 'remove':
-      return `take out ${runSaid(circuit, change.removes!)}`;
+      return `take out ${runSaid(circuit, change.removes)}`;
     case 'add': {
-      const [a, b] = change.adds!;
+      const [a, b] = change.adds;
       if (isScreen(circuit, a)) return `tie the ${partOfLug(circuit, a).name} to ${label(circuit, b)}`;
       return `${isBentOver(circuit, a, b) ? 'solder' : 'wire'} ${label(circuit, a)} to ${label(circuit, b)}`;
     }
@@ -69,8 +67,8 @@ function moved(circuit: Circuit, { mention, to }: Move): string {
 }
 
 function exchanged(circuit: Circuit, [one, other]: readonly [Move, Move]): string {
-  const parts = [one, other].map(({ mention }) => farParts(circuit, mention));
-  const common = parts[0]!.find((part) => parts[1]!.includes(part));
+  const others = farParts(circuit, other.mention);
+  const common = farParts(circuit, one.mention).find((part) => others.includes(part));
   if (common !== undefined && partById(circuit, common).inPlace) return `turn ${partById(circuit, common).name} round`;
   const [a, b] = [one.mention.lug, other.mention.lug];
   const { part, name } = lugById(circuit, a);
@@ -82,8 +80,8 @@ function exchanged(circuit: Circuit, [one, other]: readonly [Move, Move]): strin
   return `exchange ${endSaid(circuit, one.mention)} on ${label(circuit, a)} and ${endSaid(circuit, other.mention)} on ${label(circuit, b)}`;
 }
 
-function turned(circuit: Circuit, { moves, part }: Change): string {
-  const { name, family, lugs } = partById(circuit, part!);
+function turned(circuit: Circuit, { moves, part }: Turn): string {
+  const { name, family, lugs } = partById(circuit, part);
   const pairs = new Map(
     moves.map(({ mention, to }) => [[mention.lug, to].sort((a, b) => a - b).join(), [mention.lug, to] as const]),
   );
@@ -98,22 +96,24 @@ function turned(circuit: Circuit, { moves, part }: Change): string {
 
 /** The wire that ends here, by its colour and by where it comes from; a lead of a part by its name. */
 function endSaid(circuit: Circuit, mention: Mention): string {
-  const joints = mention.ends.map(({ joint }) => circuit.joints[joint]!);
-  const [joint] = joints as [Joint];
-  const others = mention.ends.map(({ joint: index, side }) => circuit.joints[index]![side === 'a' ? 'b' : 'a']);
+  const end = firstOf(mention.ends);
+  const joint = jointOf(circuit, end);
+  const other = farEnd(circuit, end);
   const lead = leadOf(circuit, joint);
   if (lead !== undefined) {
-    const names = joints.map(
-      (one, i) => `${lugById(circuit, others[i]!).name} of ${partById(circuit, leadOf(circuit, one) ?? lead).name}`,
-    );
+    const names = mention.ends.map((one) => {
+      const part = partById(circuit, leadOf(circuit, jointOf(circuit, one)) ?? lead);
+      return `${lugById(circuit, farEnd(circuit, one)).name} of ${part.name}`;
+    });
     return `lead ${listed(names)}`;
   }
   if (joint.kind === 'screen') return `the ${label(circuit, joint.a)}`;
-  if (joint.kind === 'solder') return `the solder joint of ${label(circuit, others[0]!)}`;
+  if (joint.kind === 'solder') return `the solder joint of ${label(circuit, other)}`;
   const wire = joint.colour === undefined ? 'wire' : `${joint.colour} wire`;
-  if (others.length > 1) return `the ${wire} between ${listed(others.map((lug) => label(circuit, lug)))}`;
-  const isNamed = joint.ownLead && joint.colour !== undefined && hasLead(circuit, others[0]!);
-  return `the ${wire} of ${isNamed ? partOfLug(circuit, others[0]!).name : label(circuit, others[0]!)}`;
+  if (mention.ends.length > 1)
+    return `the ${wire} between ${listed(mention.ends.map((one) => label(circuit, farEnd(circuit, one))))}`;
+  const isNamed = joint.ownLead && joint.colour !== undefined && hasLead(circuit, other);
+  return `the ${wire} of ${isNamed ? partOfLug(circuit, other).name : label(circuit, other)}`;
 }
 
 /** True where the lug's lead is told from the part's other leads by its colour. */
@@ -129,7 +129,7 @@ function runSaid(circuit: Circuit, { kind, colour, a, b }: Joint): string {
 }
 
 function farParts(circuit: Circuit, mention: Mention): readonly PartId[] {
-  return mention.ends.map(({ joint, side }) => lugById(circuit, circuit.joints[joint]![side === 'a' ? 'b' : 'a']).part);
+  return mention.ends.map((end) => lugById(circuit, farEnd(circuit, end)).part);
 }
 
 function label(circuit: Circuit, lug: LugId): string {

@@ -23,6 +23,8 @@ import type { Facts } from '../../checks/index.js';
 import { judge } from '../judge/judge.js';
 import { isSmall } from './focus.js';
 import type { Folding } from './folding.js';
+import { getOrCreate, itemAt } from '../../collections.js';
+import { classOf, groundClass } from './wiring.js';
 
 /** How far a circuit is from doing what it should: nothing is wanting where all are 0. */
 export interface Wanting {
@@ -49,19 +51,21 @@ export interface Screen {
 
 /** What a circuit does in each setting; the same answer for the same nets. */
 export interface Heard {
-  readonly answers: readonly Answer[];
+  readonly answers: ReadonlyMap<unknown, Answer>;
   /** Pickups heard in some setting. */
   readonly heard: ReadonlySet<PartId>;
   /** True where a claim fails. */
   readonly isClaimed: boolean;
 }
 
+/** A setting that is asked, with what it has answered. */
 interface Asked {
   readonly setting: Setting;
   readonly claims: readonly Claim[];
-  /** True for a setting of the switches with the pots at rest, in which something should be heard unless silence is asked for. */
-  readonly isResting: boolean;
-  readonly mayBeSilent: boolean;
+  /** True for a setting of the switches with the pots at rest, unless silence is asked for there. */
+  readonly mustSound: boolean;
+  /** Answers by the nets that gave them. */
+  readonly kept: Map<number, Answer>;
 }
 
 export interface Answer {
@@ -83,43 +87,29 @@ const mostTelling = 6;
 /** For a circuit and whatever comes of it by changed joints; `facts` are those of the circuit as it was read, which its findings had to know anyway. */
 export function createScreen(circuit: AnalysedCircuit, facts: Facts): Screen {
   const asked = askedOf(circuit, facts);
-  const kept = asked.map(() => new Map<number, Answer>());
+  const order = [...asked];
   const countLoose = createLooseCount(circuit);
-  const order = asked.map((_, index) => index);
   const { pickups } = facts.hearing;
 
-  const answer = (index: number, folding: Folding, made: () => AnalysedCircuit): Answer => {
-    const { setting, claims } = asked[index]!;
-    const key = folding.turnedKey(setting);
-    const known = kept[index]!.get(key);
-    if (known !== undefined) return known;
-    const judged = answerOf(made(), setting, claims);
-    const solved = { ...judged, parts: judged.sound.heard.map(({ coil }) => elementById(circuit, coil).part) };
-    kept[index]!.set(key, solved);
-    return solved;
-  };
   const within: Screen['within'] = (folding, classes, made, limit, than) => {
     const loose = countLoose(classes);
-    if (loose > limit.loose) return undefined;
-    // Where nothing is silent and no claim fails, only a lead or metal that finds its place is better.
-    if (than !== undefined && limit.silence === 0 && !than.isClaimed && loose === limit.loose) return undefined;
-    let [claims, silent, isHopeful] = [0, 0, than === undefined || loose < limit.loose];
+    if (loose > limit.loose || isHopeless(loose, limit, than)) return undefined;
+    let [claims, silent, telling] = [0, 0, 0];
+    let isHopeful = than === undefined || loose < limit.loose;
     const heard = new Set<PartId>();
-    let telling = 0;
-    for (let at = 0; at < order.length; at++) {
-      const index = order[at]!;
+    for (const [at, one] of order.entries()) {
       // Where silence is asked for nothing shows.
-      if (!isHopeful && asked[index]!.isResting && !asked[index]!.mayBeSilent && ++telling > mostTelling) return undefined;
-      const found = answer(index, folding, made);
+      if (!isHopeful && one.mustSound && ++telling > mostTelling) return undefined;
+      const found = answer(one, folding, made);
       claims += found.failed;
-      if (asked[index]!.isResting && !asked[index]!.mayBeSilent && found.sound.silent) silent++;
+      if (one.mustSound && found.sound.silent) silent++;
       if (claims > limit.claims || silent > limit.silence) {
         // What failed once is asked first the next time: most changes leave the same position wrong.
         if (at > 0) order.splice(0, 0, ...order.splice(at, 1));
         return undefined;
       }
       for (const part of found.parts) heard.add(part);
-      if (!isHopeful && found !== than?.answers[index]) isHopeful = isGain(found, than!, index);
+      isHopeful ||= than !== undefined && isGain(found, than, than.answers.get(one));
     }
     const silence = silent + pickups.filter(({ id }) => !heard.has(id)).length;
     return isHopeful && silence <= limit.silence ? { claims, silence, loose } : undefined;
@@ -127,28 +117,49 @@ export function createScreen(circuit: AnalysedCircuit, facts: Facts): Screen {
   return {
     within,
     measure(folding, classes, made) {
-      const found = within(folding, classes, made, { claims: Infinity, silence: Infinity, loose: Infinity })!;
+      const found = within(folding, classes, made, { claims: Infinity, silence: Infinity, loose: Infinity });
+      if (found === undefined) throw new Error('Nothing exceeds a limit of infinity');
       // Where something is wrong, that is where a repair shows.
-      const wrong = asked.map((one, index) => {
-        const { failed, sound } = answer(index, folding, made);
-        return failed > 0 || (one.isResting && !one.mayBeSilent && sound.silent);
-      });
-      order.sort((a, b) => Number(wrong[b]) - Number(wrong[a]));
+      const isWrong = (one: Asked): boolean => {
+        const { failed, sound } = answer(one, folding, made);
+        return failed > 0 || (one.mustSound && sound.silent);
+      };
+      const wrong = new Set(asked.filter(isWrong));
+      order.sort((a, b) => Number(wrong.has(b)) - Number(wrong.has(a)));
       return found;
     },
     hear(folding, made) {
-      const answers = asked.map((_, index) => answer(index, folding, made));
-      const heard = new Set(answers.flatMap(({ parts }) => parts));
-      return { answers, heard, isClaimed: answers.some(({ failed }) => failed > 0) };
+      const answers = new Map(asked.map((one) => [one, answer(one, folding, made)]));
+      const all = [...answers.values()];
+      return {
+        answers,
+        heard: new Set(all.flatMap(({ parts }) => parts)),
+        isClaimed: all.some(({ failed }) => failed > 0),
+      };
     },
     keys: (folding, classes) => [countLoose(classes), ...asked.map(({ setting }) => folding.netKey(setting))].join(),
   };
 }
 
+/** The answer for the nets that `folding` folded last, solved where it is not known yet. */
+function answer({ setting, claims, kept }: Asked, folding: Folding, made: () => AnalysedCircuit): Answer {
+  return getOrCreate(kept, folding.turnedKey(setting), () => {
+    const circuit = made();
+    const judged = answerOf(circuit, setting, claims);
+    return { ...judged, parts: judged.sound.heard.map(({ coil }) => elementById(circuit, coil).part) };
+  });
+}
+
+/** Where nothing is silent and no claim fails, only a lead or metal that finds its place is better. */
+function isHopeless(loose: number, limit: Wanting, than: Heard | undefined): boolean {
+  return than !== undefined && limit.silence === 0 && !than.isClaimed && loose === limit.loose;
+}
+
 /** Claims are judged at the end; without any, something silent must sound. */
-function isGain({ sound, parts }: Answer, than: Heard, index: number): boolean {
+function isGain(found: Answer, than: Heard, before: Answer | undefined): boolean {
+  if (found === before) return false;
   if (than.isClaimed) return true;
-  return (!sound.silent && than.answers[index]!.sound.silent) || parts.some((part) => !than.heard.has(part));
+  return (!found.sound.silent && before?.sound.silent === true) || found.parts.some((part) => !than.heard.has(part));
 }
 
 /** Claims by setting, and every different setting of the switches besides. */
@@ -156,15 +167,18 @@ function askedOf(circuit: AnalysedCircuit, facts: Facts): readonly Asked[] {
   const asked = new Map<string, { setting: Setting; claims: Claim[]; isResting: boolean }>();
   const at = (setting: Setting): { claims: Claim[]; isResting: boolean } => {
     const key = `${setting.positions.join()}|${setting.rotations.join()}`;
-    const known = asked.get(key) ?? { setting, claims: [], isResting: false };
-    asked.set(key, known);
-    return known;
+    return getOrCreate(asked, key, () => ({ setting, claims: [], isResting: false }));
   };
   for (const line of circuit.expectations) {
     for (const setting of settingsMatching(circuit, line.settings)) at(setting).claims.push(...line.claims);
   }
   for (const setting of facts.settings()) at(setting).isResting = true;
-  return spread(circuit, [...asked.values()]).map((one) => ({ ...one, mayBeSilent: facts.intended.asksSilence(one.setting) }));
+  return spread(circuit, [...asked.values()]).map(({ setting, claims, isResting }) => ({
+    setting,
+    claims,
+    mustSound: isResting && !facts.intended.asksSilence(setting),
+    kept: new Map<number, Answer>(),
+  }));
 }
 
 /** All of a few; of many, each position of each switch with the others as they are first, and others evenly spread. */
@@ -204,7 +218,7 @@ function failingFirst<T extends { readonly setting: Setting; readonly claims: re
 
 function evenly<T>(items: readonly T[], most: number): readonly T[] {
   if (items.length <= most) return items;
-  return Array.from({ length: most }, (_, i) => items[Math.floor((i * items.length) / most)]!);
+  return Array.from({ length: most }, (_, i) => itemAt(items, Math.floor((i * items.length) / most)));
 }
 
 /** What is heard decides first; meter and peak are asked only where that is as it should be. */
@@ -241,14 +255,13 @@ function createLooseCount(circuit: AnalysedCircuit): (classes: Int32Array) => nu
     isMetal && partById(circuit, part).family !== 'screen' ? [id] : [],
   );
   const sizes = new Int32Array(circuit.lugs.length);
-  const sleeve = circuit.output?.sleeve;
   return (classes) => {
     circuit.analysis.work?.charge('key', classes.length);
     sizes.fill(0);
-    for (const root of classes) sizes[root] = sizes[root]! + 1;
-    const ground = sleeve === undefined ? -1 : classes[sleeve]!;
+    for (const root of classes) sizes[root] = (sizes[root] ?? 0) + 1;
+    const ground = groundClass(circuit, classes);
     let count = 0;
-    for (const lug of leads) if (sizes[classes[lug]!] === 1) count++;
+    for (const lug of leads) if (sizes[classOf(classes, lug)] === 1) count++;
     for (const lug of metal) if (classes[lug] !== ground) count++;
     return count;
   };

@@ -8,8 +8,8 @@ export function trackMarks(view: View, track: Track): number {
   const { of, isWired, ground } = view;
   const end = track.leavesTo ?? track.b;
   const lugs = [track.a, track.wiper, end];
-  const nets = lugs.map(of) as [number, number, number];
-  const [a, wiper, b] = nets;
+  const [a, wiper, b] = [of(track.a), of(track.wiper), of(end)];
+  const nets = [a, wiper, b];
   const wired = lugs.filter(isWired);
   if (wired.length === 0) return 1.5;
   let marks = wired.length === 1 ? 1 : 0;

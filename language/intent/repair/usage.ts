@@ -15,6 +15,7 @@ import { factsOf, polesOf, type Pole } from '../../checks/index.js';
 import { createView, type View } from './view.js';
 import { leadOf } from './wiring.js';
 import { trackMarks } from './track-usage.js';
+import { append, getOrCreate, valueFor } from '../../collections.js';
 
 /**
  * Marks against what the joints alone show, by part, those against the whole at the end; `classes` is the smallest lug of each lug's class. The
@@ -24,7 +25,7 @@ export function marksByPart(circuit: AnalysedCircuit, classes: Int32Array): Floa
   circuit.analysis.work?.charge('mark', circuit.lugs.length + circuit.joints.length + circuit.elements.length);
   const view = createView(circuit, classes, polesIn(circuit));
   const marks = new Float64Array(circuit.parts.length + 1);
-  const note: Note = (part, mark) => void (marks[part] = marks[part]! + mark);
+  const note: Note = (part, mark) => void (marks[part] = (marks[part] ?? 0) + mark);
   marks[circuit.parts.length] = redundant(view);
   oddSiblings(view, note);
   switchMarks(view, note);
@@ -89,10 +90,8 @@ function oddSiblings(view: View, note: Note): void {
     const part = partById(circuit, lug.part);
     if (part.family === 'screen' || part.parent !== undefined) continue;
     const key = `${part.family === 'pickup' ? 'pickup' : part.family === 'control' ? controlKey(view, part) : part.type}.${lug.name}`;
-    const nets = groups.get(key) ?? groups.set(key, new Map()).get(key)!;
-    const there = nets.get(of(lug.id));
-    if (there === undefined) nets.set(of(lug.id), [part.id]);
-    else there.push(part.id);
+    const nets = getOrCreate(groups, key, () => new Map<number, PartId[]>());
+    append(nets, of(lug.id), part.id);
   }
   for (const nets of groups.values()) {
     const sizes = [...nets.values()].map(({ length }) => length);
@@ -114,8 +113,7 @@ function oddPlaces({ circuit, of }: View, note: Note): void {
     if (family !== 'passive') continue;
     for (const lug of lugs) {
       const key = `${type}.${lugById(circuit, lug).name}`;
-      const there = groups.get(key) ?? groups.set(key, []).get(key)!;
-      there.push({ part: id, pole: throws.get(of(lug)) ?? -1 });
+      append(groups, key, { part: id, pole: throws.get(of(lug)) ?? -1 });
     }
   }
   for (const places of groups.values()) {
@@ -140,15 +138,16 @@ export function polesIn(circuit: AnalysedCircuit): readonly Pole[] {
 const poles = derivation(['contacts'], polesOf);
 
 /** The poles of one switch face one way: where the common of another goes a throw of this one should not, with something else on its common. */
-function isTurned({ circuit, of, ground }: View, { device, common, throws }: Pole): boolean {
+function isTurned({ circuit, of, ground }: View, { device, throws }: Pole, common: LugId): boolean {
+  const touches = (lug: LugId): boolean => throws.some((own) => of(own) === of(lug));
   return polesIn(circuit).some(
     (other) =>
       other.device === device &&
       other.common !== undefined &&
       other.common !== common &&
       of(other.common) !== ground &&
-      of(other.common) !== of(common!) &&
-      throws.some((lug) => of(lug) === of(other.common!)),
+      of(other.common) !== of(common) &&
+      touches(other.common),
   );
 }
 
@@ -168,7 +167,7 @@ export function crossingMate(circuit: Circuit, joint: Joint): readonly [LugId, L
   const { name: other } = lugById(circuit, joint.b);
   const named = (wanted: string): LugId | undefined =>
     partById(circuit, part).lugs.find((lug) => lugById(circuit, lug).name === wanted);
-  const [c, d] = [named(name[0]! + other.slice(1)), named(other[0]! + name.slice(1))];
+  const [c, d] = [named(name.charAt(0) + other.slice(1)), named(other.charAt(0) + name.slice(1))];
   return c === undefined || d === undefined ? undefined : [c, d];
 }
 
@@ -194,7 +193,7 @@ function leadMarks(circuit: Circuit, note: Note): void {
     }
   }
   // One wire goes to the jack; what else is wanted there ends on the controls.
-  if (onTip > 1) note(circuit.output!.part, 0.6 * (onTip - 1));
+  if (onTip > 1 && circuit.output !== undefined) note(circuit.output.part, 0.6 * (onTip - 1));
   for (const [lug, count] of onPickups) note(lugById(circuit, lug).part, 0.8 * (count - 1));
 }
 
@@ -205,10 +204,13 @@ function redundant({ circuit, of, ground }: View): number {
   for (const { a, b, kind } of circuit.joints) {
     if (kind === 'touch' || a === b) continue;
     joints.set(of(a), (joints.get(of(a)) ?? 0) + 1);
-    (lugs.get(of(a)) ?? lugs.set(of(a), new Set()).get(of(a))!).add(a).add(b);
+    getOrCreate(lugs, of(a), () => new Set<LugId>())
+      .add(a)
+      .add(b);
   }
   let marks = 0;
-  for (const [root, count] of joints) marks += Math.max(0, count - lugs.get(root)!.size + 1) * (root === ground ? 0.15 : 0.6);
+  for (const [root, count] of joints)
+    marks += Math.max(0, count - valueFor(lugs, root).size + 1) * (root === ground ? 0.15 : 0.6);
   return marks;
 }
 
@@ -217,12 +219,13 @@ function switchMarks(view: View, note: Note): void {
   const { circuit, of, isWired } = view;
   crossings(view, note);
   for (const pole of polesIn(circuit)) {
-    if (pole.common === undefined || !isWired(pole.common)) continue;
+    const { common } = pole;
+    if (common === undefined || !isWired(common)) continue;
     const used = pole.throws.filter(isWired);
     note(pole.device.part, 0.2 * (pole.throws.length - used.length));
     // The one throw that is left over of many is the likeliest to wait for something.
     if (used.length > 2 && pole.throws.length - used.length === 1) note(pole.device.part, 0.4);
-    if (used.some((lug) => of(lug) === of(pole.common!))) note(pole.device.part, 0.4);
-    if (isTurned(view, pole)) note(pole.device.part, 0.5);
+    if (used.some((lug) => of(lug) === of(common))) note(pole.device.part, 0.4);
+    if (isTurned(view, pole, common)) note(pole.device.part, 0.5);
   }
 }

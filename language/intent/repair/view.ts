@@ -1,6 +1,8 @@
 /** The joints of a circuit as one looks at them on the bench, the switches left out. */
 import type { Pole } from '../../checks/index.js';
 import type { AnalysedCircuit, LugId } from '../../circuit/model.js';
+import { groupBy, valueFor } from '../../collections.js';
+import { classOf, groundClass } from './wiring.js';
 
 export interface View {
   readonly circuit: AnalysedCircuit;
@@ -22,26 +24,47 @@ export interface View {
 }
 
 export function createView(circuit: AnalysedCircuit, classes: Int32Array, poles: readonly Pole[]): View {
-  const members = new Map<number, LugId[]>();
-  for (const { id } of circuit.lugs) {
-    const here = members.get(classes[id]!);
-    if (here === undefined) members.set(classes[id]!, [id]);
-    else here.push(id);
-  }
-  const { output } = circuit;
-  const ground = output === undefined ? -1 : classes[output.sleeve]!;
-  const sources = new Set<number>();
-  for (const element of circuit.elements) if (element.kind === 'coil') sources.add(classes[element.a]!).add(classes[element.b]!);
+  const of = (lug: LugId): number => classOf(classes, lug);
+  const members = groupBy(
+    circuit.lugs.map(({ id }) => id),
+    of,
+  );
+  const ground = groundClass(circuit, classes);
+  const sources = new Set(circuit.elements.flatMap(({ kind, a, b }) => (kind === 'coil' ? [of(a), of(b)] : [])));
   sources.delete(ground);
-  const of = (lug: LugId): number => classes[lug]!;
+  const { drained, inputs } = drainsOf(circuit, of, ground, sources);
+  const chosen = poles.flatMap(({ common, throws }) =>
+    common !== undefined && of(common) !== ground && throws.some((lug) => drained.has(of(lug)) && !sources.has(of(lug)))
+      ? [of(common)]
+      : [],
+  );
+  for (const klass of chosen) drained.add(klass);
+  const tracks = countTracks(circuit, of);
+  return {
+    circuit,
+    of,
+    isWired: (lug) => valueFor(members, of(lug)).length > 1,
+    members: (klass) => members.get(klass) ?? [],
+    ground,
+    tip: circuit.output === undefined ? -1 : of(circuit.output.tip),
+    isSource: (klass) => sources.has(klass),
+    drained,
+    inputs,
+    tracksOn: (klass) => tracks.get(klass) ?? 0,
+  };
+}
+
+/** What elements lead to ground: the classes behind capacitors, and those at which volumes take their inputs. */
+function drainsOf(
+  circuit: AnalysedCircuit,
+  of: View['of'],
+  ground: number,
+  sources: ReadonlySet<number>,
+): { readonly drained: Set<number>; readonly inputs: readonly number[] } {
   const drained = new Set<number>();
   const inputs: number[] = [];
-  const tracks = new Map<number, number>();
   for (const element of circuit.elements) {
     const [a, b] = [of(element.a), of(element.kind === 'track' ? (element.leavesTo ?? element.b) : element.b)];
-    if (element.kind === 'track') {
-      for (const end of new Set([of(element.a), of(element.b)])) tracks.set(end, (tracks.get(end) ?? 0) + 1);
-    }
     const far = a === ground ? b : b === ground ? a : -1;
     if (far < 0) continue;
     if (element.kind === 'capacitor') drained.add(far);
@@ -49,22 +72,15 @@ export function createView(circuit: AnalysedCircuit, classes: Int32Array, poles:
     const wiper = of(element.wiper);
     inputs.push(sources.has(wiper) && !sources.has(far) ? wiper : far);
   }
-  const chosen = poles.flatMap(({ common, throws }) =>
-    common !== undefined && of(common) !== ground && throws.some((lug) => drained.has(of(lug)) && !sources.has(of(lug)))
-      ? [of(common)]
-      : [],
-  );
-  for (const klass of chosen) drained.add(klass);
-  return {
-    circuit,
-    of,
-    isWired: (lug) => members.get(classes[lug]!)!.length > 1,
-    members: (klass) => members.get(klass) ?? [],
-    ground,
-    tip: output === undefined ? -1 : classes[output.tip]!,
-    isSource: (klass) => sources.has(klass),
-    drained,
-    inputs,
-    tracksOn: (klass) => tracks.get(klass) ?? 0,
-  };
+  return { drained, inputs };
+}
+
+/** How many tracks end on each class. */
+function countTracks(circuit: AnalysedCircuit, of: View['of']): ReadonlyMap<number, number> {
+  const tracks = new Map<number, number>();
+  for (const element of circuit.elements) {
+    if (element.kind !== 'track') continue;
+    for (const end of new Set([of(element.a), of(element.b)])) tracks.set(end, (tracks.get(end) ?? 0) + 1);
+  }
+  return tracks;
 }

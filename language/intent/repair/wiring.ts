@@ -10,6 +10,7 @@ import {
   type PartId,
 } from '../../circuit/model.js';
 import type { SourceRange } from '../../source.js';
+import { itemAt } from '../../collections.js';
 
 /** A joint that stands nowhere in the text yet is known by this statement. */
 export const unwritten = -1;
@@ -45,7 +46,7 @@ export interface Wiring {
 export function wiringOf(circuit: AnalysedCircuit): Wiring {
   const drafts = new Map<string, { lug: LugId; range: SourceRange; ends: JointEnd[] }>();
   const note = (index: number, side: 'a' | 'b'): void => {
-    const joint = circuit.joints[index]!;
+    const joint = itemAt(circuit.joints, index);
     const lug = joint[side];
     const range = side === 'a' ? joint.aRange : joint.bRange;
     if (!isWritten(circuit, joint, lug, range)) return;
@@ -61,7 +62,7 @@ export function wiringOf(circuit: AnalysedCircuit): Wiring {
   }
   const mentions = [...drafts.values()].map((draft, id): Mention => ({ id, ...draft }));
   const at: Mention[][] = circuit.lugs.map(() => []);
-  for (const mention of mentions) at[mention.lug]!.push(mention);
+  for (const mention of mentions) itemAt(at, mention.lug).push(mention);
   return {
     circuit,
     mentions,
@@ -69,6 +70,28 @@ export function wiringOf(circuit: AnalysedCircuit): Wiring {
     nameable: circuit.lugs.filter((lug) => isNameable(circuit, lug)),
     runs: circuit.joints.filter((joint) => isRun(joint) && !isLead(circuit, joint)),
   };
+}
+
+/** The joint that ends here. */
+export function jointOf(circuit: Circuit, { joint }: JointEnd): Joint {
+  return itemAt(circuit.joints, joint);
+}
+
+/** The lug at the other end of the joint that ends here. */
+export function farEnd(circuit: Circuit, end: JointEnd): LugId {
+  return jointOf(circuit, end)[end.side === 'a' ? 'b' : 'a'];
+}
+
+/** The class of a lug: the smallest lug that joints bring together with it. A lug of another circuit is a bug, and throws. */
+export function classOf(classes: Int32Array, lug: LugId): number {
+  const own = classes[lug];
+  if (own === undefined) throw new Error(`These classes have no lug with the id ${lug}`);
+  return own;
+}
+
+/** The class of the output's sleeve; −1 without a jack. */
+export function groundClass({ output }: Circuit, classes: Int32Array): number {
+  return output === undefined ? -1 : classOf(classes, output.sleeve);
 }
 
 function isRun({ kind, statement }: Joint): boolean {

@@ -54,7 +54,7 @@ function meant(rows: readonly Row[], { setting, rotations }: Row, named: readonl
 function labelOf(circuit: Circuit, setting: Setting, named: readonly Switch[]): string {
   const unnamed = -1;
   const positions = circuit.switches.map((device) =>
-    device.rest !== undefined || named.includes(device) ? setting.positions[device.id]! : unnamed,
+    device.rest !== undefined || named.includes(device) ? (setting.positions[device.id] ?? unnamed) : unnamed,
   );
   return settingLabel(circuit, { positions, rotations: setting.rotations });
 }

@@ -25,9 +25,7 @@ export const patterns: readonly Pattern[] = [
     says: 'each pickup, and between two positions both in parallel: two pickups on three positions, three on five',
     arrange: (pickups, positions) =>
       positions === 2 * pickups.length - 1
-        ? Array.from({ length: positions }, (_, at) =>
-            at % 2 === 0 ? pickups[at / 2]! : parallel(pickups[(at - 1) / 2]!, pickups[(at + 1) / 2]!),
-          )
+        ? pickups.flatMap((name, at) => [name, ...pickups.slice(at + 1, at + 2).map((next) => parallel(name, next))])
         : undefined,
   },
   {
@@ -106,11 +104,12 @@ function taking(circuit: Circuit, names: readonly string[], pickups: readonly st
   for (const name of names) {
     const pattern = patterns.find((known) => known.name === name);
     if (pattern === undefined) return `there is no pattern ${name}; there are ${patterns.map((known) => known.name).join(', ')}`;
-    const fitting = switches.find(
-      (device) => !taken.has(device) && pattern.arrange(pickups, device.positions.length) !== undefined,
-    );
+    const [fitting] = switches.flatMap((device) => {
+      const arranged = taken.has(device) ? undefined : pattern.arrange(pickups, device.positions.length);
+      return arranged === undefined ? [] : [{ device, arranged }];
+    });
     if (fitting === undefined) return `${name} fits no switch of this instrument: ${pattern.says}`;
-    taken.set(fitting, { name, arranged: pattern.arrange(pickups, fitting.positions.length)! });
+    taken.set(fitting.device, { name, arranged: fitting.arranged });
   }
   return taken;
 }
@@ -119,11 +118,12 @@ function claimsIn({ positions }: Setting, taken: Taken, pickups: readonly string
   let sounds: string | undefined;
   let isSplit = false;
   for (const [device, { name, arranged }] of taken) {
-    const at = positions[device.id]!;
+    const at = positions[device.id] ?? -1;
     if (name !== 'split') sounds = arranged[at];
     else if (at === 1) isSplit = true;
   }
-  sounds ??= pickups.length === 1 ? pickups[0]! : parallel(...pickups);
+  const [only, ...others] = pickups;
+  sounds ??= only !== undefined && others.length === 0 ? only : parallel(...pickups);
   if (isSplit)
     for (const name of pickups)
       sounds = sounds.replace(new RegExp(`(?<![\\w.-])${escaped(name)}(?![\\w.-])`, 'gu'), `${name}.north`);

@@ -67,78 +67,19 @@ export interface View {
 }
 
 export function createHearing(circuit: AnalysedCircuit, groups: () => readonly Group[]): Omit<Hearing, 'pickups'> {
-  // Settings of one group fold alike however the pots stand, so one of them is solved for all.
-  const alike = lazy(
-    () => new Map(groups().flatMap((group, index) => group.settings.map(({ positions }) => [positions.join(), index] as const))),
-  );
-  const keyOf = (setting: Setting): string => {
-    const positions = setting.positions.join();
-    const group = alike().get(positions);
-    // A group's number must not be taken for a single switch's position: `0` is both.
-    return `${group === undefined ? positions : `group ${group}`}|${setting.rotations.join()}`;
-  };
-  const keptBySetting = <T>(solve: (circuit: AnalysedCircuit, setting: Setting) => Steps<T>) => {
-    const kept = new Map<string, T>();
-    function* steps(setting: Setting): Steps<T> {
-      const key = keyOf(setting);
-      const known = kept.get(key) ?? (yield* solve(circuit, setting));
-      kept.set(key, known);
-      return known;
-    }
-    return { steps, at: (setting: Setting): T => kept.get(keyOf(setting)) ?? finished(steps(setting)) };
-  };
-  const sounds = keptBySetting(describeSoundSteps);
-  const readings = keptBySetting(readAtJackSteps);
-  const responses = keptBySetting(responseSummarySteps);
-  const sound = sounds.at;
+  const keyOf = createSettingKey(groups);
+  const sounds = keepBySetting(circuit, keyOf, describeSoundSteps);
+  const readings = keepBySetting(circuit, keyOf, readAtJackSteps);
+  const responses = keepBySetting(circuit, keyOf, responseSummarySteps);
   const pickups = lazy(() => pickupsOf(circuit));
   const views = lazy(() => viewsOf(circuit));
-  const shafts = lazy(() => solderedShafts(circuit));
-  /** Each pot at its ends and in the middle, one at a time, each made when it is asked for; without those that can't make anything heard. */
-  function* turned(setting: Setting, folded: Nets): Generator<Setting> {
-    const shorted = shortedWithout(circuit, folded, setting, shafts());
-    for (const shaft of shafts()) {
-      if (shorted.has(shaft.id)) continue;
-      for (const rotation of [0, 5, 10]) {
-        if (rotation !== setting.rotations[shaft.id]) yield withRotation(setting, shaft.id, rotation);
-      }
-    }
-  }
+  const turned = createTurns(circuit);
   let dead: ReadonlySet<PartId> | undefined;
   function* searchDead(): Generator<undefined, ReadonlySet<PartId>> {
-    if (dead !== undefined) return dead;
-    const missing = new Set(pickups().map((part) => part.id));
-    const tick = (heard: Sound): void => heard.heard.forEach(({ coil }) => missing.delete(elementById(circuit, coil).part));
-    const mayTell = (parts: ReadonlySet<PartId>): boolean => [...missing].some((part) => parts.has(part));
-    for (const { setting } of groups()) {
-      if (missing.size > 0) tick(yield* sounds.steps(setting));
-      yield;
-    }
-    for (const { setting, folded } of missing.size > 0 ? groups() : []) {
-      const parts = audibleParts(circuit, folded);
-      for (const other of turned(setting, folded)) {
-        if (!mayTell(parts)) break;
-        tick(yield* sounds.steps(other));
-        yield;
-      }
-    }
-    for (const setting of missing.size > 0 ? pressed(circuit, groups()) : []) {
-      if (mayTell(audibleParts(circuit, nets(circuit, setting.positions)))) tick(sound(setting));
-      yield;
-    }
-    for (const view of missing.size > 0 ? views().slice(1) : []) {
-      for (const group of groups()) {
-        const setting = view.at(group.setting);
-        if (mayTell(audibleParts(view.circuit, nets(view.circuit, setting.positions))))
-          tick(describeSound(view.circuit, setting));
-        yield;
-      }
-    }
-    dead = missing;
-    return missing;
+    return (dead ??= yield* searchSilent({ circuit, groups: groups(), pickups: pickups(), sounds, turned, views }));
   }
   return {
-    sound,
+    sound: sounds.at,
     reading: readings.at,
     response: responses.at,
     soundSteps: sounds.steps,
@@ -147,20 +88,103 @@ export function createHearing(circuit: AnalysedCircuit, groups: () => readonly G
     level: (setting, hz) => levelAt(circuit, setting, hz),
     views,
     searchDead,
-    dead: () => {
-      const steps = searchDead();
-      for (;;) {
-        const step = steps.next();
-        if (step.done === true) return step.value;
-      }
-    },
+    dead: () => finished(searchDead()),
     soundsWhenTurned(setting) {
       // Without a pickup there is nothing to hear, whatever is turned.
       if (pickups().length === 0) return false;
-      for (const other of turned(setting, nets(circuit, setting.positions))) if (!sound(other).silent) return true;
+      for (const other of turned(setting, nets(circuit, setting.positions))) if (!sounds.at(other).silent) return true;
       return false;
     },
   };
+}
+
+/** Settings of one group fold alike however the pots stand, so one of them is solved for all. */
+function createSettingKey(groups: () => readonly Group[]): (setting: Setting) => string {
+  const alike = lazy(
+    () => new Map(groups().flatMap((group, index) => group.settings.map(({ positions }) => [positions.join(), index] as const))),
+  );
+  return (setting) => {
+    const positions = setting.positions.join();
+    const group = alike().get(positions);
+    // A group's number must not be taken for a single switch's position: `0` is both.
+    return `${group === undefined ? positions : `group ${group}`}|${setting.rotations.join()}`;
+  };
+}
+
+interface KeptBySetting<T> {
+  steps(setting: Setting): Steps<T>;
+  at(setting: Setting): T;
+}
+
+function keepBySetting<T>(
+  circuit: AnalysedCircuit,
+  keyOf: (setting: Setting) => string,
+  solve: (circuit: AnalysedCircuit, setting: Setting) => Steps<T>,
+): KeptBySetting<T> {
+  const kept = new Map<string, T>();
+  function* steps(setting: Setting): Steps<T> {
+    const key = keyOf(setting);
+    const known = kept.get(key) ?? (yield* solve(circuit, setting));
+    kept.set(key, known);
+    return known;
+  }
+  return { steps, at: (setting) => kept.get(keyOf(setting)) ?? finished(steps(setting)) };
+}
+
+type Turns = (setting: Setting, folded: Nets) => Generator<Setting>;
+
+/** Each pot at its ends and in the middle, one at a time, each made when it is asked for; without those that can't make anything heard. */
+function createTurns(circuit: AnalysedCircuit): Turns {
+  const shafts = lazy(() => solderedShafts(circuit));
+  return function* (setting, folded) {
+    const shorted = shortedWithout(circuit, folded, setting, shafts());
+    for (const shaft of shafts()) {
+      if (shorted.has(shaft.id)) continue;
+      for (const rotation of [0, 5, 10]) {
+        if (rotation !== setting.rotations[shaft.id]) yield withRotation(setting, shaft.id, rotation);
+      }
+    }
+  };
+}
+
+interface Search {
+  readonly circuit: AnalysedCircuit;
+  readonly groups: readonly Group[];
+  readonly pickups: readonly Part[];
+  readonly sounds: KeptBySetting<Sound>;
+  readonly turned: Turns;
+  readonly views: () => readonly View[];
+}
+
+/** Pickups that stay silent: first with the pots at rest, then with each pot turned, each resting switch pressed, and at the other jacks. */
+function* searchSilent({ circuit, groups, pickups, sounds, turned, views }: Search): Steps<ReadonlySet<PartId>> {
+  const missing = new Set(pickups.map((part) => part.id));
+  const tick = (heard: Sound): void => heard.heard.forEach(({ coil }) => missing.delete(elementById(circuit, coil).part));
+  const mayTell = (parts: ReadonlySet<PartId>): boolean => [...missing].some((part) => parts.has(part));
+  for (const { setting } of groups) {
+    if (missing.size > 0) tick(yield* sounds.steps(setting));
+    yield;
+  }
+  for (const { setting, folded } of missing.size > 0 ? groups : []) {
+    const parts = audibleParts(circuit, folded);
+    for (const other of turned(setting, folded)) {
+      if (!mayTell(parts)) break;
+      tick(yield* sounds.steps(other));
+      yield;
+    }
+  }
+  for (const setting of missing.size > 0 ? pressed(circuit, groups) : []) {
+    if (mayTell(audibleParts(circuit, nets(circuit, setting.positions)))) tick(sounds.at(setting));
+    yield;
+  }
+  for (const view of missing.size > 0 ? views().slice(1) : []) {
+    for (const group of groups) {
+      const setting = view.at(group.setting);
+      if (mayTell(audibleParts(view.circuit, nets(view.circuit, setting.positions)))) tick(describeSound(view.circuit, setting));
+      yield;
+    }
+  }
+  return missing;
 }
 
 /** Pickups that are meant to be heard: those with a coil that gives a voltage (a dummy coil has an output of 0 %). */

@@ -1,20 +1,23 @@
 /** What leads to the tip, otherwise than through ground, with one element left out. */
-import { type AnalysedCircuit, derive, derivation, type ElementId } from '../../../circuit/model.js';
-import type { Nets } from '../../../electrics/index.js';
+import { type AnalysedCircuit, derive, derivation, type Element, type ElementId } from '../../../circuit/model.js';
+import { netOf, type Nets } from '../../../electrics/index.js';
 import { endsOf } from '../wiring/joined.js';
+import { itemAt } from '../../../collections.js';
 
 /** True for a net from which elements other than that one lead to the tip; a pot leads from each of its lugs to each other. */
 export function reachedWithout(circuit: AnalysedCircuit, folded: Nets, out?: ElementId): (net: number) => boolean {
   const { found, low, end, branches } = walkOf(circuit, folded);
+  const foundAt = (node: number): number => found[node] ?? -1;
+  const endOf = (node: number): number => end[node] ?? -1;
   const node = out === undefined ? -1 : folded.count + out;
-  const at = node < 0 ? -1 : found[node]!;
+  const at = foundAt(node);
   return (net) => {
-    const place = found[net]!;
+    const place = foundAt(net);
     if (place < 0) return false;
-    if (at < 0 || place < at || place >= end[node]!) return true;
+    if (at < 0 || place < at || place >= endOf(node)) return true;
     // Found behind the element: it is reached all the same where its branch of the walk leads back past the element.
-    const branch = branches(node).find((other) => found[other]! <= place && place < end[other]!)!;
-    return low[branch]! < at;
+    const branch = branches(node).find((other) => foundAt(other) <= place && place < endOf(other));
+    return branch !== undefined && (low[branch] ?? at) < at;
   };
 }
 
@@ -40,24 +43,14 @@ function walkOf(circuit: AnalysedCircuit, folded: Nets): Walk {
 const walks = derivation(['elements'], (): WeakMap<Nets, Walk> => new WeakMap());
 
 function makeWalk({ elements, analysis }: AnalysedCircuit, folded: Nets): Walk {
-  const { count, of, tip, ground } = folded;
+  const { count, tip, ground } = folded;
   analysis.work?.charge('rule', count + elements.length);
-  const beside: number[][] = Array.from({ length: count + elements.length }, () => []);
-  for (const element of elements) {
-    const node = count + element.id;
-    for (const lug of endsOf(element)) {
-      const net = of[lug]!;
-      if (net === ground || beside[node]!.includes(net)) continue;
-      beside[node]!.push(net);
-      beside[net]!.push(node);
-    }
-  }
-  const [found, end, low, parent] = [0, 0, 0, 0].map(() => new Int32Array(beside.length).fill(-1)) as [
-    Int32Array,
-    Int32Array,
-    Int32Array,
-    Int32Array,
-  ];
+  const beside = neighbours(elements, folded);
+  const unmet = (): Int32Array => new Int32Array(beside.length).fill(-1);
+  const [found, end, low, parent] = [unmet(), unmet(), unmet(), unmet()];
+  const lower = (node: number, time: number): void => {
+    low[node] = Math.min(low[node] ?? time, time);
+  };
   const next = new Int32Array(beside.length);
   let time = 0;
   const enter = (node: number): void => {
@@ -65,17 +58,36 @@ function makeWalk({ elements, analysis }: AnalysedCircuit, folded: Nets): Walk {
   };
   if (tip >= 0 && tip !== ground) enter(tip);
   for (let node = time > 0 ? tip : -1; node >= 0;) {
-    const other = beside[node]![next[node]!++];
+    const step = next[node] ?? 0;
+    next[node] = step + 1;
+    const other = itemAt(beside, node)[step];
     if (other === undefined) {
       end[node] = time;
-      const above = parent[node]!;
-      if (above >= 0) low[above] = Math.min(low[above]!, low[node]!);
+      const above = parent[node] ?? -1;
+      if (above >= 0) lower(above, low[node] ?? time);
       node = above;
-    } else if (found[other]! < 0) {
+    } else if ((found[other] ?? -1) < 0) {
       parent[other] = node;
       enter(other);
       node = other;
-    } else if (other !== parent[node]) low[node] = Math.min(low[node]!, found[other]!);
+    } else if (other !== parent[node]) lower(node, found[other] ?? time);
   }
-  return { found, end, low, branches: (node) => beside[node]!.filter((other) => parent[other] === node) };
+  return { found, end, low, branches: (node) => itemAt(beside, node).filter((other) => parent[other] === node) };
+}
+
+/** What each node lies beside: an element beside the nets of its lugs, a net beside its elements. */
+function neighbours(elements: readonly Element[], folded: Nets): readonly (readonly number[])[] {
+  const { count, ground } = folded;
+  const beside: number[][] = Array.from({ length: count + elements.length }, () => []);
+  for (const element of elements) {
+    const node = count + element.id;
+    const own = itemAt(beside, node);
+    for (const lug of endsOf(element)) {
+      const net = netOf(folded, lug);
+      if (net === ground || own.includes(net)) continue;
+      own.push(net);
+      itemAt(beside, net).push(node);
+    }
+  }
+  return beside;
 }

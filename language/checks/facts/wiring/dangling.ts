@@ -8,8 +8,9 @@ import {
   type LugId,
   partById,
 } from '../../../circuit/model.js';
-import type { Nets } from '../../../electrics/index.js';
+import { netOf, type Nets } from '../../../electrics/index.js';
 import { createForest, join, rootOf } from '../../../numerics/index.js';
+import { itemAt } from '../../../collections.js';
 
 export interface HangingCoil {
   readonly coil: Coil;
@@ -30,7 +31,7 @@ export function hangingCoils(circuit: AnalysedCircuit, folded: Nets): readonly H
   const anchors = new Set([
     folded.ground,
     folded.tip,
-    ...circuit.jacks.flatMap((id) => partById(circuit, id).lugs.map((lug) => folded.of[lug]!)),
+    ...circuit.jacks.flatMap((id) => partById(circuit, id).lugs.map((lug) => netOf(folded, lug))),
   ]);
   const pruned = prune(edges, anchors, folded.count);
   const live = reachedFromTip(edges, pruned, folded);
@@ -52,7 +53,7 @@ export function hangingCoils(circuit: AnalysedCircuit, folded: Nets): readonly H
 function edgesOf(circuit: Circuit, folded: Nets): readonly Edge[] {
   const edges: Edge[] = [];
   const add = (element: ElementId, a: LugId, b: LugId): void => {
-    const [from, to] = [folded.of[a]!, folded.of[b]!];
+    const [from, to] = [netOf(folded, a), netOf(folded, b)];
     if (from !== to) edges.push({ element, a: from, b: to });
   };
   for (const element of circuit.elements) {
@@ -77,19 +78,21 @@ interface Hold {
 function prune(edges: readonly Edge[], anchors: ReadonlySet<number>, count: number): ReadonlyMap<Edge, Hold> {
   const at: Edge[][] = Array.from({ length: count }, () => []);
   for (const edge of edges) {
-    at[edge.a]!.push(edge);
-    at[edge.b]!.push(edge);
+    itemAt(at, edge.a).push(edge);
+    itemAt(at, edge.b).push(edge);
   }
   const left = at.map((list) => list.length);
   const pruned = new Map<Edge, Hold>();
   const queue = left.flatMap((degree, net) => (degree === 1 && !anchors.has(net) ? [net] : []));
   for (let net = queue.pop(); net !== undefined; net = queue.pop()) {
-    const edge = at[net]!.find((one) => !pruned.has(one));
+    const edge = itemAt(at, net).find((one) => !pruned.has(one));
     if (edge === undefined) continue;
     const other = edge.a === net ? edge.b : edge.a;
     pruned.set(edge, { free: net, held: other });
-    left[net]!--;
-    if (--left[other]! === 1 && !anchors.has(other)) queue.push(other);
+    left[net] = itemAt(left, net) - 1;
+    const rest = itemAt(left, other) - 1;
+    left[other] = rest;
+    if (rest === 1 && !anchors.has(other)) queue.push(other);
   }
   return pruned;
 }

@@ -11,6 +11,8 @@ import {
 } from '../../../circuit/model.js';
 import { createForest, join, rootOf } from '../../../numerics/index.js';
 import { ownPart } from '../words.js';
+import { groupBy, itemAt } from '../../../collections.js';
+import { netOf, type Nets } from '../../../electrics/index.js';
 
 export interface Joined {
   /** Joints that name a lug, in the order of the text. */
@@ -30,23 +32,21 @@ export interface Joined {
 export function createJoined(circuit: Circuit): Joined {
   const at: Joint[][] = circuit.lugs.map(() => []);
   for (const joint of circuit.joints) {
-    at[joint.a]!.push(joint);
-    if (joint.b !== joint.a) at[joint.b]!.push(joint);
+    itemAt(at, joint.a).push(joint);
+    if (joint.b !== joint.a) itemAt(at, joint.b).push(joint);
   }
-  const classes = foldJoints(circuit, circuit.joints);
-  const members = new Map<number, LugId[]>();
-  for (const { id } of circuit.lugs) {
-    const klass = classes[id]!;
-    const of = members.get(klass);
-    if (of === undefined) members.set(klass, [id]);
-    else of.push(id);
-  }
-  const outward = circuit.lugs.map((lug) => at[lug.id]!.filter((joint) => isOutward(circuit, joint, lug.id)).length);
+  const classes = { of: foldJoints(circuit, circuit.joints) };
+  const klass = (lug: LugId): number => netOf(classes, lug);
+  const members = groupBy(
+    circuit.lugs.map(({ id }) => id),
+    klass,
+  );
+  const outward = circuit.lugs.map((lug) => itemAt(at, lug.id).filter((joint) => isOutward(circuit, joint, lug.id)).length);
   return {
-    at: (lug) => at[lug]!,
-    isWired: (lug) => outward[lug]! > 0,
-    wires: (lug) => outward[lug]!,
-    klass: (lug) => classes[lug]!,
+    at: (lug) => itemAt(at, lug),
+    isWired: (lug) => itemAt(outward, lug) > 0,
+    wires: (lug) => itemAt(outward, lug),
+    klass,
     members: (klass) => members.get(klass) ?? [],
     isUnwired(id) {
       const part = partById(circuit, id);
@@ -61,6 +61,18 @@ export function foldJoints(circuit: Circuit, joints: readonly Joint[]): Int32Arr
   const forest = createForest(circuit.lugs.length);
   for (const joint of joints) join(forest, joint.a, joint.b);
   return forest.map((_, lug) => rootOf(forest, lug));
+}
+
+/** How many ends of elements lie on each net. */
+export function countEnds(circuit: Circuit, folded: Nets, lugsOf = endsOf): Int32Array {
+  const ends = new Int32Array(folded.count);
+  for (const element of circuit.elements) {
+    for (const lug of lugsOf(element)) {
+      const net = netOf(folded, lug);
+      ends[net] = (ends[net] ?? 0) + 1;
+    }
+  }
+  return ends;
 }
 
 /** What a type joins inside one part, or inside an assembly, says nothing about whether the part itself is wired. */

@@ -3,6 +3,7 @@ import { elementById, lugById, partOfLug, type Circuit, type LugId, type Part } 
 import type { Facts } from '../facts.js';
 import { endsOf, foldJoints, type Joined } from './joined.js';
 import { ownPart } from '../words.js';
+import { netOf } from '../../../electrics/index.js';
 
 /** Leads of a part that are soldered to nothing, or only to splices and tags on which nothing else ends. */
 export function looseLeads(facts: Facts, part: Part): readonly LugId[] {
@@ -37,17 +38,16 @@ function leadsOf({ circuit, joined, endsInside }: Facts, part: Part): readonly L
 export function endsInsideOf(circuit: Circuit): (lug: LugId) => number {
   const ownOf = circuit.lugs.map(({ part }) => ownPart(circuit, part).id);
   // The joints of two assemblies have no lug in common, so they can be folded together.
-  const inside = foldJoints(
-    circuit,
-    circuit.joints.filter(({ a, b }) => ownOf[a] === ownOf[b]),
-  );
-  const atLug = new Int32Array(circuit.lugs.length);
-  const atClass = new Int32Array(circuit.lugs.length);
+  const own = circuit.joints.filter(({ a, b }) => ownOf[a] === ownOf[b]);
+  const inside = { of: foldJoints(circuit, own) };
+  const atLug = new Map<LugId, number>();
+  const atClass = new Map<number, number>();
   for (const end of circuit.elements.flatMap(endsOf)) {
-    atLug[end]!++;
-    atClass[inside[end]!]!++;
+    const klass = netOf(inside, end);
+    atLug.set(end, (atLug.get(end) ?? 0) + 1);
+    atClass.set(klass, (atClass.get(klass) ?? 0) + 1);
   }
-  return (lug) => (ownOf[lug] === lugById(circuit, lug).part ? atClass[inside[lug]!]! : atLug[lug]!);
+  return (lug) => (ownOf[lug] === lugById(circuit, lug).part ? atClass.get(netOf(inside, lug)) : atLug.get(lug)) ?? 0;
 }
 
 /** How many lugs of each class are more than carriers of joints. */

@@ -36,7 +36,7 @@ function polesOfSwitch(device: Switch): readonly Pole[] {
 
 function poleOf(device: Switch, lugs: readonly LugId[]): Pole {
   const contacts = device.positions.map((position) =>
-    position.joins.filter((contact) => contact.length > 1 && lugs.includes(contact[0]!)),
+    position.joins.filter(([first, ...others]) => first !== undefined && others.length > 0 && lugs.includes(first)),
   );
   const all = contacts.flat();
   const shared = lugs.filter((lug) => all.every((contact) => contact.includes(lug)));
