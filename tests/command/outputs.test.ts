@@ -94,7 +94,7 @@ describe('what is no file gets the text as it is', () => {
   });
   test('a baseline on the standard output is not mixed with the summary', () => {
     const { code, out, err } = inProcess(['check', 'a.lug', '--write-baseline', '/dev/stdout'], folder());
-    expect([code, (JSON.parse(out) as { version: number }).version]).toEqual([0, 1]);
+    expect([code, (JSON.parse(out) as { version: number }).version]).toEqual([0, 2]);
     expect(err).toMatch(/^\d+ findings? of 1 file written to \/dev\/stdout\n$/);
   });
 });

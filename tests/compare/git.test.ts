@@ -119,7 +119,7 @@ test('the build’s annotations name the lines of the branch', () => {
       .split('\n')
       .findIndex((text) => text.startsWith('expect selector "both"')) + 1;
   expect(out).toContain(`::error file=${file},line=${line},`);
-  expect(out).toContain('expected hum cancelled');
+  expect(out).toContain('Expected hum cancelled');
 });
 
 test('a comment for the review, from a folder that is no repository’s top', () => {

@@ -116,7 +116,7 @@ describe('the manifest', () => {
   });
 
   test('names the commands that the code registers, no more and no fewer', () => {
-    const registered = [...sources.matchAll(/\bid: '(lugwork\.[\w.]+)'/g)].map(([, id]) => id);
+    const registered = [...sources.matchAll(/\b(?:id: |registerCommand\()'(lugwork\.[\w.]+)'/g)].map(([, id]) => id);
     expect(registered.sort()).toEqual([...commandIds].sort());
   });
 

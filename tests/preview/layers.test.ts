@@ -6,9 +6,9 @@ import { importsOf, root, sources, targetOf } from '../harness/checkout.js';
 
 const script = sources('extension').filter((path) => path.startsWith('extension/preview/webview/'));
 
-test('the script imports itself, the drawing’s renderer, its plot, and types', () => {
+test('the script imports itself, the drawing’s renderer, its plot, the helpers for lists, and types', () => {
   const isAllowed = (path: string, from: string): boolean =>
-    from === 'uplot' || /^(extension\/preview\/webview|language\/drawing)\//.test(targetOf(path, from));
+    from === 'uplot' || /^(extension\/preview\/webview\/|language\/drawing\/|language\/collections\.ts$)/.test(targetOf(path, from));
   const others = script.flatMap((path) =>
     importsOf(path)
       .filter(({ from, isType }) => !isType && !isAllowed(path, from))
