@@ -103,10 +103,10 @@ export function createAnalysis(project: Project): Analysis {
     if (!circuit.isLibrary) {
       const facts = factsOf(circuit);
       for (const { setting } of facts.groups()) {
-        yield* facts.hearing.soundSteps(setting);
+        yield* facts.signal.soundSteps(setting);
         yield;
       }
-      yield* facts.hearing.searchDead();
+      yield* facts.signal.searchNeverHeard();
       for (const { id } of circuit.shafts) {
         yield* controlEffectSteps(circuit, id);
         yield;
@@ -168,9 +168,9 @@ export function createAnalysis(project: Project): Analysis {
     positionSteps: tableSteps,
     effect: (circuit, shaft) => controlEffect(circuit, shaft),
     effectSteps: (circuit, shaft) => controlEffectSteps(circuit, shaft),
-    sound: (circuit, setting) => factsOf(circuit).hearing.sound(setting),
-    reading: (circuit, setting) => factsOf(circuit).hearing.reading(setting),
-    response: (circuit, setting) => factsOf(circuit).hearing.response(setting),
+    sound: (circuit, setting) => factsOf(circuit).signal.sound(setting),
+    reading: (circuit, setting) => factsOf(circuit).signal.reading(setting),
+    response: (circuit, setting) => factsOf(circuit).signal.response(setting),
   };
 }
 

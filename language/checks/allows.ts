@@ -20,7 +20,7 @@ export function applyAllows(
     return allows.length === 0;
   });
   // While a wire cannot be read, rules keep quiet that the allow may well be meant for.
-  const judged = factsOf(circuit).loss.any
+  const judged = factsOf(circuit).unread.any
     ? circuit.allows.filter(({ rule }) => !rules.some(({ id }) => id === rule))
     : circuit.allows;
   const firstOn = new Map<string, string>();

@@ -18,7 +18,7 @@ export { applyAllows } from './allows.js';
 export { defineRule, toFinding, type Rule, type RuleInfo, type Report } from './rule.js';
 export { factsOf, type Facts } from './facts/index.js';
 export { decibelText, hertzText, millimetres, ohmText } from './facts/amounts.js';
-export { controlAt, controlsIn, describeSettings, listed, potsIn, settingsOf, whereSaid } from './facts/index.js';
+export { controlAt, controlsIn, describeSettings, listed, lugLabel, potsIn, settingsOf, whereSaid } from './facts/index.js';
 export type { FullChannelClaim } from './rules/full-channel.js';
 export type { OuterFoilClaim } from './rules/outer-foil.js';
 export type { ShortBushingClaim } from './rules/short-bushing.js';
@@ -48,7 +48,7 @@ export const rules: readonly RuleInfo[] = [
  * Needs no text: a circuit with changed joints is checked as well. A library of types, without parts, has nothing to check.
  *
  * While a statement that wires or declares something cannot be read, rules that tell of something missing keep quiet: about the
- * parts that the statement names, and about the instrument as a whole (`facts/loss.ts`). What is there is judged all the same.
+ * parts that the statement names, and about the instrument as a whole (`facts/unread-parts.ts`). What is there is judged all the same.
  */
 export function check(circuit: AnalysedCircuit, only: readonly Rule[] = registry): readonly Finding[] {
   if (circuit.isLibrary) return [];

@@ -99,7 +99,7 @@ function* statedIn(
   circuit: AnalysedCircuit,
   shownAs: (line: Expectation) => readonly [AnalysedCircuit, Expectation],
 ): Steps<readonly Stated[]> {
-  if (circuit.isLibrary || factsOf(circuit).loss.any) return [];
+  if (circuit.isLibrary || factsOf(circuit).unread.any) return [];
   const stated: Stated[] = [];
   for (const line of circuit.expectations) {
     const [own, shown] = shownAs(line);

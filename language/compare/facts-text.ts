@@ -61,7 +61,7 @@ function positionLines(circuit: AnalysedCircuit): readonly string[] {
 }
 
 function expectationLines(circuit: AnalysedCircuit): readonly string[] {
-  if (factsOf(circuit).loss.any) return [];
+  if (factsOf(circuit).unread.any) return [];
   return circuit.expectations
     .flatMap((line) => {
       const texts = expectationTexts(circuit, line);

@@ -85,17 +85,17 @@ export function* solveResponses(before: At, after: At): Steps<void> {
 }
 
 export function soundAt({ circuit, setting }: At): Sound {
-  return factsOf(circuit).hearing.sound(setting);
+  return factsOf(circuit).signal.sound(setting);
 }
 
 export function readAt({ circuit, setting }: At): number | null {
-  const { ohm } = factsOf(circuit).hearing.reading(setting);
+  const { ohm } = factsOf(circuit).signal.reading(setting);
   // What no meter would tell from nought is nought.
   return ohm !== null && ohm < 0.05 ? 0 : ohm;
 }
 
 export function responseAt({ circuit, setting }: At): ResponseSummary {
-  return factsOf(circuit).hearing.response(setting);
+  return factsOf(circuit).signal.response(setting);
 }
 
 function sameSound(before: Circuit, after: AnalysedCircuit, old: Sound, now: Sound, match: Match): boolean {

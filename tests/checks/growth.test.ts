@@ -6,7 +6,7 @@ import { idlePart } from '../../language/checks/rules/idle-part.js';
 import { oddVolume } from '../../language/checks/rules/odd-volume.js';
 import { looseLead } from '../../language/checks/rules/loose-lead.js';
 import { silencedPickup } from '../../language/checks/rules/silenced-pickup.js';
-import { createLoss } from '../../language/checks/facts/loss.js';
+import { createUnreadParts } from '../../language/checks/facts/unread-parts.js';
 import { altered, analysed, lower, type AnalysedCircuit, type Circuit, type PartId } from '../../language/circuit/index.js';
 import { parseText } from '../../language/grammar/index.js';
 import { createWork } from '../../language/work.js';
@@ -33,8 +33,8 @@ test('pots that nothing is soldered to are not turned to find a sound', () => {
     const loose = Array.from({ length: pots }, (_, i) => `part t${i} : pot 250k\n`).join('');
     const text = `part p : single-coil 6k\npart volume : pot 250k\npart output : jack\nwire volume.2 to output.tip\nwire volume.1 to output.sleeve\n`;
     const work = createWork(Infinity);
-    const { hearing, groups } = factsOf(analysed(circuitOf(text + loose), { work }));
-    expect(hearing.soundsWhenTurned(groups()[0]!.setting)).toBe(false);
+    const { signal, groups } = factsOf(analysed(circuitOf(text + loose), { work }));
+    expect(signal.soundsWhenTurned(groups()[0]!.setting)).toBe(false);
     return work.spent;
   };
   expect(spent(80)).toBeLessThan(6 * spent(20));
@@ -51,7 +51,7 @@ test('what a fault takes away is looked up: each place is read a few times, not 
         return use.range;
       },
     }));
-    const loss = createLoss(altered(circuit, { names }));
+    const loss = createUnreadParts(altered(circuit, { names }));
     const ranges = lostRanges(circuit);
     expect(loss.any, name).toBe(ranges.length > 0);
     for (const { id } of circuit.parts) expect(loss.touches(id), `${name} ${id}`).toBe(plainlyTouched(circuit, ranges, id));
@@ -96,8 +96,8 @@ test('a pot that can lift no short is not turned to find a sound', () => {
     ).join('');
     const work = createWork(Infinity);
     const text = `part saddle : bridge-ground\npart output : jack\nwire saddle to output.sleeve\n${backwards}`;
-    const { hearing } = factsOf(analysed(circuitOf(text), { work }));
-    expect(hearing.dead().size).toBe(pots);
+    const { signal } = factsOf(analysed(circuitOf(text), { work }));
+    expect(signal.neverHeard().size).toBe(pots);
     return work.spent;
   };
   expect(spent(80)).toBeLessThan(3 * spent(40));
@@ -162,7 +162,7 @@ describe('what a rule reads of the circuit grows with it, not with its square', 
       const facts = factsOf(altered(circuit, { [list]: items }));
       // What other rules need as well is worked out before.
       facts.effects();
-      facts.hearing.dead();
+      facts.signal.neverHeard();
       facts.isBroken();
       reads = 0;
       const found = rule.check(facts);

@@ -2,8 +2,8 @@
 import type { AnalysedCircuit, LugId, ShaftId } from '../../circuit/model.js';
 import type { ControlEffect, GroundNetwork, Setting, Untried } from '../../electrics/index.js';
 import type { Group } from './group.js';
-import type { Loss } from './loss.js';
-import type { Hearing } from './signal/hearing.js';
+import type { UnreadParts } from './unread-parts.js';
+import type { SignalAnalysis } from './signal/signal-analysis.js';
 import type { Intended } from './signal/intended.js';
 import type { Stage } from './supplies.js';
 import type { Joined } from './wiring/joined.js';
@@ -18,11 +18,11 @@ export type OutputFault = 'none' | 'unwired' | 'swapped' | 'shorted';
 export interface Facts {
   readonly circuit: AnalysedCircuit;
   readonly joined: Joined;
-  readonly hearing: Hearing;
-  readonly loss: Loss;
+  readonly signal: SignalAnalysis;
+  readonly unread: UnreadParts;
   readonly intended: Intended;
   /** How many lugs of a class are more than splices and tags. */
-  endings(klass: number): number;
+  endings(classId: number): number;
   /** How many ends of elements a lug of an assembly leads to inside it. */
   endsInside(): (lug: LugId) => number;
   /** Every setting of the switches that do not rest, pots at rest. */

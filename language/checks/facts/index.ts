@@ -4,8 +4,8 @@ import { controlEffect, controlEffects, enumerate, groundNetwork, nets, type Set
 import type { Facts } from './facts.js';
 import type { Group } from './group.js';
 import { lazy } from './lazy.js';
-import { createLoss } from './loss.js';
-import { createHearing, pickupsOf } from './signal/hearing.js';
+import { createUnreadParts } from './unread-parts.js';
+import { createSignalAnalysis, pickupsOf } from './signal/signal-analysis.js';
 import { createIntended } from './signal/intended.js';
 import { outputFault } from './signal/output-fault.js';
 import { stagesOf } from './supplies.js';
@@ -20,7 +20,7 @@ export type { Group } from './group.js';
 export { endsOf, foldJoints } from './wiring/joined.js';
 export type { Pole } from './wiring/poles.js';
 export { controlAt, controlsIn, describeControl, describeSettings, leading, potsIn, settingsOf, whereSaid } from './words.js';
-export { label, labels, listed, ownPart, placeOfInstrument, placeOfLug, placeOfPart } from './words.js';
+export { lugLabel, lugLabels, listed, ownPart, placeOfInstrument, placeOfLug, placeOfPart } from './words.js';
 
 /** The facts of a circuit; the same object for the same circuit. */
 export function factsOf(circuit: AnalysedCircuit): Facts {
@@ -32,7 +32,7 @@ const solving: readonly Input[] = [...folding, 'values'];
 const groups = derivation(folding, (circuit) => groupsOf(circuit));
 const ground = derivation(folding, groundNetwork);
 const effects = derivation(solving, controlEffects);
-const hearing = derivation(solving, (circuit) => createHearing(circuit, () => derive(circuit, groups)));
+const signal = derivation(solving, (circuit) => createSignalAnalysis(circuit, () => derive(circuit, groups)));
 const facts = derivation(['text'], makeFacts);
 
 function makeFacts(circuit: AnalysedCircuit): Facts {
@@ -44,13 +44,13 @@ function makeFacts(circuit: AnalysedCircuit): Facts {
     joined,
     endings: endingsOf(circuit, joined),
     endsInside: lazy(() => endsInsideOf(circuit)),
-    hearing: {
-      ...derive(circuit, hearing),
+    signal: {
+      ...derive(circuit, signal),
       get pickups() {
         return pickups();
       },
     },
-    loss: createLoss(circuit),
+    unread: createUnreadParts(circuit),
     intended: createIntended(circuit),
     settings: () => enumeration().settings,
     triedAll: () => enumeration().leftOut.length === 0,

@@ -12,9 +12,9 @@ export function judgedEffects(facts: Facts): readonly ControlEffect[] {
 
 /** False where nothing could be told of any control. */
 export function isJudgeable(facts: Facts): boolean {
-  const { hearing, loss } = facts;
-  if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || hearing.pickups.length === 0) return false;
-  return hearing.dead().size < hearing.pickups.length;
+  const { signal, unread } = facts;
+  if (facts.outputFault() !== undefined || facts.isBroken() || unread.any || signal.pickups.length === 0) return false;
+  return signal.neverHeard().size < signal.pickups.length;
 }
 
 /** Lugs of a shaft's tracks that are wired; a pot soldered by one lug alone hangs loose. */

@@ -40,12 +40,12 @@ export function placeOfLug(circuit: Circuit, id: LugId): SourceRange {
   return (part.parent === undefined ? lug.uses[0] : undefined) ?? placeOfPart(circuit, lug.part);
 }
 
-export function label(circuit: Circuit, id: LugId): string {
+export function lugLabel(circuit: Circuit, id: LugId): string {
   return lugById(circuit, id).label;
 }
 
-export function labels(circuit: Circuit, ids: readonly LugId[]): readonly string[] {
-  return ids.map((id) => label(circuit, id));
+export function lugLabels(circuit: Circuit, ids: readonly LugId[]): readonly string[] {
+  return ids.map((id) => lugLabel(circuit, id));
 }
 
 /** For a finding without a thing of its own: the title, else the first part, else the file's first character. */

@@ -1,5 +1,5 @@
 /** A pole whose throws in use are all soldered together: it passes the same in every position. */
-import { label, labels, listed, placeOfLug, type Facts, type Pole } from '../facts/index.js';
+import { lugLabel, lugLabels, listed, placeOfLug, type Facts, type Pole } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -23,11 +23,11 @@ export const bridgedThrows = defineRule<Claim>({
       if (!facts.poles().some((other) => other.device === device && choosesSomething(facts, other))) return [];
       return [
         {
-          claim: { subjects: { throws: labels(circuit, used), common: label(circuit, common) } },
+          claim: { subjects: { throws: lugLabels(circuit, used), common: lugLabel(circuit, common) } },
           why: 'Usually a solder bridge between neighbouring lugs, or one jumper too many. If the signal only has to pass through, it can bypass the switch.',
           range: placeOfLug(circuit, second),
           related: [{ message: 'joined to this', range: placeOfLug(circuit, first) }],
-          subjects: labels(circuit, used),
+          subjects: lugLabels(circuit, used),
         },
       ];
     });
@@ -37,9 +37,9 @@ export const bridgedThrows = defineRule<Claim>({
 function isBridged({ joined }: Facts, { common, contacts, throws }: Pole): boolean {
   if (common === undefined || !joined.isWired(common)) return false;
   const used = throws.filter((lug) => joined.isWired(lug));
-  const classes = new Set(used.map((lug) => joined.klass(lug)));
+  const classes = new Set(used.map((lug) => joined.classOf(lug)));
   // With the common on the same net the pole is a tie point; with a position that meets nothing it still switches on and off.
-  if (used.length < 2 || classes.size !== 1 || classes.has(joined.klass(common))) return false;
+  if (used.length < 2 || classes.size !== 1 || classes.has(joined.classOf(common))) return false;
   return contacts.every((position) => position.some((contact) => contact.some((lug) => used.includes(lug))));
 }
 

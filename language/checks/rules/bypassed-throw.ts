@@ -1,7 +1,7 @@
 /** A throw that is soldered to its own common, and so is always on. */
 import { lugById, partById, type Joint, type LugId } from '../../circuit/model.js';
 import { removeStatement } from '../edits.js';
-import { label, placeOfLug, type Facts, type Pole } from '../facts/index.js';
+import { lugLabel, placeOfLug, type Facts, type Pole } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -23,11 +23,11 @@ export const bypassedThrow = defineRule<Claim>({
         const wire = joined.at(common).find((joint) => isBetween(joint, common, lug));
         const edits = wire && removeStatement(circuit, wire);
         return {
-          claim: { subjects: { throw: label(circuit, lug), common: label(circuit, common) } },
+          claim: { subjects: { throw: lugLabel(circuit, lug), common: lugLabel(circuit, common) } },
           why: 'A contact that is bridged by a wire can’t open. Usually the wire belongs on a neighbouring lug.',
           range: wire?.range ?? placeOfLug(circuit, lug),
           fixes: edits ? [{ title: 'take out this wire', edits }] : [],
-          subjects: [label(circuit, lug), label(circuit, common), ...(joined.at(lug).length > 0 ? [pole.device.name] : [])],
+          subjects: [lugLabel(circuit, lug), lugLabel(circuit, common), ...(joined.at(lug).length > 0 ? [pole.device.name] : [])],
         };
       }),
     );
@@ -38,10 +38,10 @@ export const bypassedThrow = defineRule<Claim>({
 function bypassedIn({ circuit, joined }: Facts, pole: Pole): readonly { readonly lug: LugId; readonly common: LugId }[] {
   const { common } = pole;
   if (common === undefined || partById(circuit, pole.device.part).family === 'jack') return [];
-  const klass = joined.klass(common);
+  const classId = joined.classOf(common);
   const used = pole.throws.filter((lug) => joined.isWired(lug));
-  const bypassed = used.filter((lug) => joined.klass(lug) === klass);
-  const ground = joined.members(klass).some((lug) => lugById(circuit, lug).metal);
+  const bypassed = used.filter((lug) => joined.classOf(lug) === classId);
+  const ground = joined.members(classId).some((lug) => lugById(circuit, lug).metal);
   return ground || bypassed.length === used.length ? [] : bypassed.map((lug) => ({ lug, common }));
 }
 

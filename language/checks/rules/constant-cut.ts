@@ -1,6 +1,6 @@
 /** A capacitor of a tone's size straight from the signal to ground, without a pot or a switch before it. */
 import { elementById, partById, type Capacitor, type LugId, type Output } from '../../circuit/model.js';
-import { label, placeOfPart, type Facts } from '../facts/index.js';
+import { lugLabel, placeOfPart, type Facts } from '../facts/index.js';
 import { endsOf } from '../facts/wiring/joined.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
@@ -18,13 +18,13 @@ export const constantCut = defineRule<Claim>({
   summary: 'a capacitor that lies straight across the signal, so that treble is always cut',
   describe: ({ subjects: { capacitor, at } }) => `${capacitor} lies straight across the signal at ${at}: treble is always cut`,
   check(facts) {
-    const { circuit, joined, loss } = facts;
-    if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || circuit.output === undefined) return [];
-    const ground = joined.klass(circuit.output.sleeve);
+    const { circuit, joined, unread } = facts;
+    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any || circuit.output === undefined) return [];
+    const ground = joined.classOf(circuit.output.sleeve);
     const signal = signalOf(facts, circuit.output);
     return circuit.elements.flatMap((element) => {
       if (element.kind !== 'capacitor' || !isLarge(element) || partById(circuit, element.part).parent !== undefined) return [];
-      const [a, b] = [joined.klass(element.a), joined.klass(element.b)];
+      const [a, b] = [joined.classOf(element.a), joined.classOf(element.b)];
       const hot = a === ground ? b : b === ground ? a : undefined;
       if (hot === undefined || hot === ground || !signal.has(hot)) return [];
       const { name } = partById(circuit, element.part);
@@ -34,7 +34,7 @@ export const constantCut = defineRule<Claim>({
           claim: { subjects: { capacitor: name, at: placeSaid(facts, lug) } },
           why: 'The capacitor of a tone control belongs behind the track of the pot, which keeps it off the signal while the pot is turned up. One lead of this one is on the signal itself.',
           range: placeOfPart(circuit, element.part),
-          subjects: [name, label(circuit, lug)],
+          subjects: [name, lugLabel(circuit, lug)],
         },
       ];
     });
@@ -47,19 +47,19 @@ function isLarge({ capacitance }: Capacitor): boolean {
 
 /** The tip, a pickup's own lead (not where two of its coils meet), and the lugs of a pot whose other end is on ground. */
 function signalOf({ circuit, joined }: Facts, { tip, sleeve }: Output): ReadonlySet<number> {
-  const ground = joined.klass(sleeve);
-  const signal = new Set([joined.klass(tip)]);
+  const ground = joined.classOf(sleeve);
+  const signal = new Set([joined.classOf(tip)]);
   for (const part of circuit.parts) {
     if (part.family !== 'pickup') continue;
     const ends = part.elements
       .flatMap((id) => [elementById(circuit, id).a, elementById(circuit, id).b])
-      .map((lug) => joined.klass(lug));
-    for (const klass of ends) if (ends.filter((other) => other === klass).length === 1) signal.add(klass);
+      .map((lug) => joined.classOf(lug));
+    for (const classId of ends) if (ends.filter((other) => other === classId).length === 1) signal.add(classId);
   }
   for (const element of circuit.elements) {
     if (element.kind !== 'track') continue;
-    const classes = endsOf(element).map((lug) => joined.klass(lug));
-    if (classes[0] === ground || classes[2] === ground) for (const klass of classes) signal.add(klass);
+    const classes = endsOf(element).map((lug) => joined.classOf(lug));
+    if (classes[0] === ground || classes[2] === ground) for (const classId of classes) signal.add(classId);
   }
   signal.delete(ground);
   return signal;
@@ -67,5 +67,5 @@ function signalOf({ circuit, joined }: Facts, { tip, sleeve }: Output): Readonly
 
 function placeSaid({ circuit, joined }: Facts, lead: LugId): string {
   const other = joined.at(lead).map((joint) => (joint.a === lead ? joint.b : joint.a))[0];
-  return label(circuit, other ?? lead);
+  return lugLabel(circuit, other ?? lead);
 }

@@ -1,6 +1,6 @@
 /** More wires on a lug than it holds well. */
 import { partById } from '../../circuit/model.js';
-import { label, placeOfLug } from '../facts/index.js';
+import { lugLabel, placeOfLug } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import { figure, type Figure } from '../../claim.js';
 import type { Statement } from '../../source.js';
@@ -28,7 +28,7 @@ export const crowdedLug = defineRule<Claim>({
         why: 'Soldering the last wire loosens the first. Run one of them from another lug of the same net, or use a junction or a tag strip. The leads of small parts are not counted.',
         range: placeOfLug(circuit, lug.id),
         related: wires.map((joint) => ({
-          message: `wire to ${label(circuit, joint.a === lug.id ? joint.b : joint.a)}`,
+          message: `wire to ${lugLabel(circuit, joint.a === lug.id ? joint.b : joint.a)}`,
           range: joint.range,
         })),
         subjects: [lug.label],

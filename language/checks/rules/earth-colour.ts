@@ -1,6 +1,6 @@
 /** Green-and-yellow wire, the colour of the protective conductor, on a signal. */
 import { lugById, type LugId } from '../../circuit/model.js';
-import { label, type Facts } from '../facts/index.js';
+import { lugLabel, type Facts } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -21,11 +21,11 @@ export const earthColour = defineRule<Claim>({
     return circuit.joints
       .filter((joint) => joint.colour !== undefined && protective.has(joint.colour) && isSignal(facts, joint.a))
       .map((joint) => ({
-        claim: { subjects: { ends: [label(circuit, joint.a), label(circuit, joint.b)] } },
+        claim: { subjects: { ends: [lugLabel(circuit, joint.a), lugLabel(circuit, joint.b)] } },
         why: 'Whoever opens the instrument next will take green-and-yellow for ground (IEC 60445). Use any other colour here.',
         range: joint.range,
         fixes: joint.colourRange ? [{ title: 'make this wire white', edits: [{ range: joint.colourRange, text: 'white' }] }] : [],
-        subjects: [label(circuit, joint.a), label(circuit, joint.b)],
+        subjects: [lugLabel(circuit, joint.a), lugLabel(circuit, joint.b)],
       }));
   },
 });
@@ -35,5 +35,5 @@ function isSignal(facts: Facts, lug: LugId): boolean {
   const { circuit, joined } = facts;
   if (circuit.output === undefined || facts.outputFault() === 'swapped') return false;
   if (facts.groups().every(({ folded }) => folded.of[lug] === folded.ground)) return false;
-  return !joined.members(joined.klass(lug)).some((member) => lugById(circuit, member).metal);
+  return !joined.members(joined.classOf(lug)).some((member) => lugById(circuit, member).metal);
 }

@@ -1,7 +1,7 @@
 /** Metal that is not on ground in every position. */
 import { partOfLug, type AnalysedCircuit, type Element, type LugId } from '../../circuit/model.js';
 import { nets, type Nets, type Setting, type Ungrounded, netOf } from '../../electrics/index.js';
-import { endsOf, label, labels, listed, placeOfLug, settingsOf, describeSettings, type Facts } from '../facts/index.js';
+import { endsOf, lugLabel, lugLabels, listed, placeOfLug, settingsOf, describeSettings, type Facts } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Statement } from '../../source.js';
 import { append } from '../../collections.js';
@@ -24,14 +24,14 @@ export const floatingMetal = defineRule<Claim>({
     return `${names} ${isOne ? 'is' : 'are joined together but'} not connected to ground ${where || 'in any position'}`;
   },
   check(facts): readonly Report<Claim>[] {
-    const { circuit, joined, loss } = facts;
-    if (circuit.output === undefined || facts.outputFault() !== undefined || loss.any) return [];
+    const { circuit, joined, unread } = facts;
+    if (circuit.output === undefined || facts.outputFault() !== undefined || unread.any) return [];
     const islands = new Map<number, Island>();
     for (const item of facts.ground().ungrounded) {
       if (isLeftToOthers(facts, item.lug)) continue;
-      const klass = joined.klass(item.lug);
-      const island = islands.get(klass);
-      if (island === undefined) islands.set(klass, [item]);
+      const classId = joined.classOf(item.lug);
+      const island = islands.get(classId);
+      if (island === undefined) islands.set(classId, [item]);
       else island.push(item);
     }
     const netsIn = createNetIndex(circuit);
@@ -101,7 +101,7 @@ function reportOf(facts: Facts, netsIn: NetIndex, [first, ...others]: Island): R
   const where = first.always ? {} : settingsOf(circuit, facts.settings(), settings);
   const hot = settings[0] && signalOn(facts, netsIn, first.lug, settings[0]);
   const isUnwired = others.length === 0 && facts.joined.at(first.lug).length === 0;
-  const subjects = { metal: labels(circuit, metal), ...(hot === undefined ? {} : { signal: hot }) };
+  const subjects = { metal: lugLabels(circuit, metal), ...(hot === undefined ? {} : { signal: hot }) };
   return {
     claim:
       hot === undefined && isUnwired
@@ -112,8 +112,8 @@ function reportOf(facts: Facts, netsIn: NetIndex, [first, ...others]: Island): R
         ? 'Ungrounded metal picks up hum and buzzes when it is touched. Wire it to any case, plate or star that is on ground; it is right when the meter reads near zero ohms to the sleeve.'
         : 'Metal on the signal is an aerial that you touch: it hums, and where it meets grounded metal the signal is shorted.',
     range: placeOfLug(circuit, first.lug),
-    related: others.map(({ lug }) => ({ message: `${label(circuit, lug)} as well`, range: placeOfLug(circuit, lug) })),
-    subjects: labels(circuit, metal),
+    related: others.map(({ lug }) => ({ message: `${lugLabel(circuit, lug)} as well`, range: placeOfLug(circuit, lug) })),
+    subjects: lugLabels(circuit, metal),
   };
 }
 
@@ -122,8 +122,8 @@ function signalOn({ circuit }: Facts, netsIn: NetIndex, lug: LugId, setting: Set
   const { folded, endingOn } = netsIn(setting);
   const here = netOf(folded, lug);
   if (here === folded.ground) return undefined;
-  if (here === folded.tip && circuit.output !== undefined) return label(circuit, circuit.output.tip);
+  if (here === folded.tip && circuit.output !== undefined) return lugLabel(circuit, circuit.output.tip);
   const coil = endingOn(here).find(({ kind }) => kind === 'coil');
   if (coil === undefined) return undefined;
-  return label(circuit, folded.of[coil.a] === here ? coil.a : coil.b);
+  return lugLabel(circuit, folded.of[coil.a] === here ? coil.a : coil.b);
 }

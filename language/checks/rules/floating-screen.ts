@@ -1,5 +1,5 @@
 /** A screened wire whose screen is tied at neither end. */
-import { label } from '../facts/index.js';
+import { lugLabel } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -21,10 +21,10 @@ export const floatingScreen = defineRule<Claim>({
     return loose
       .filter(({ statement }) => !seen.has(statement) && seen.add(statement))
       .map((joint) => ({
-        claim: { subjects: { ends: [label(circuit, joint.a), label(circuit, joint.b)] } },
+        claim: { subjects: { ends: [lugLabel(circuit, joint.a), lugLabel(circuit, joint.b)] } },
         why: 'A screen that is connected to nothing shields nothing and couples hum into its core. Connect it to ground at one end (`screen to volume.case`), and insulate the other end.',
         range: joint.range,
-        subjects: [label(circuit, joint.a), label(circuit, joint.b)],
+        subjects: [lugLabel(circuit, joint.a), lugLabel(circuit, joint.b)],
       }));
   },
 });

@@ -10,8 +10,8 @@ export const fragment = defineRule<Claim>({
   severity: 'info',
   summary: 'no title and no jack: the file is read as a piece that others use',
   describe: () => 'No title and no jack: this is read as a piece that other files use, so its sound is not checked',
-  check({ circuit, loss }) {
-    if (circuit.output !== undefined || circuit.titleRange !== undefined || loss.any) return [];
+  check({ circuit, unread }) {
+    if (circuit.output !== undefined || circuit.titleRange !== undefined || unread.any) return [];
     return [
       {
         claim: {},

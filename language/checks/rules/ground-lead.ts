@@ -1,6 +1,6 @@
 /** A pickup's ground lead that is on ground in no position. */
 import { lugById, partById, type LugId, type Part } from '../../circuit/model.js';
-import { type Facts, label, listed, placeOfLug } from '../facts/index.js';
+import { type Facts, lugLabel, listed, placeOfLug } from '../facts/index.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
@@ -16,21 +16,21 @@ export const groundLead = defineRule<Claim>({
   describe: ({ subjects: { lead, 'soldered-to': others = [] } }) =>
     `${lead} is on ground in no position${others.length > 0 ? `: it is soldered to ${listed(others)}` : ''}`,
   check(facts) {
-    const { circuit, hearing, joined, loss } = facts;
-    if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
+    const { circuit, signal, joined, unread } = facts;
+    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any) return [];
     const isOnDummy = dummiesIn(facts);
-    return hearing.pickups.flatMap((part) => {
+    return signal.pickups.flatMap((part) => {
       const [hot, cold] = ['hot', 'ground'].map((name) => part.lugs.find((lug) => lugById(circuit, lug).name === name));
       if (hot === undefined || cold === undefined || part.parent !== undefined) return [];
-      if (hearing.dead().has(part.id) || looseLeads(facts, part).length > 0) return [];
+      if (signal.neverHeard().has(part.id) || looseLeads(facts, part).length > 0) return [];
       if (isEverGround(facts, hot) || isEverGround(facts, cold) || isMeant(facts, part) || isOnDummy(cold)) return [];
-      const others = joined.at(cold).map((joint) => label(circuit, joint.a === cold ? joint.b : joint.a));
+      const others = joined.at(cold).map((joint) => lugLabel(circuit, joint.a === cold ? joint.b : joint.a));
       return [
         {
-          claim: { subjects: { lead: label(circuit, cold), ...(others.length === 1 ? { 'soldered-to': others } : {}) } },
+          claim: { subjects: { lead: lugLabel(circuit, cold), ...(others.length === 1 ? { 'soldered-to': others } : {}) } },
           why: 'A pickup whose ground lead is on another part sounds through that part: thin, quiet, or in series with another pickup. If that is intended, say so with an `expect … : sounds series(…)` line.',
           range: placeOfLug(circuit, cold),
-          subjects: [label(circuit, cold), part.name],
+          subjects: [lugLabel(circuit, cold), part.name],
         },
       ];
     });
@@ -44,8 +44,8 @@ function isEverGround(facts: Facts, lug: LugId): boolean {
 /** A dummy coil stands between the lead and ground to cancel hum. */
 function dummiesIn({ circuit, joined }: Facts): (lug: LugId) => boolean {
   const dummies = circuit.elements.filter((element) => element.kind === 'coil' && element.output === 0);
-  const classes = new Set(dummies.flatMap(({ a, b }) => [joined.klass(a), joined.klass(b)]));
-  return (lug) => classes.has(joined.klass(lug));
+  const classes = new Set(dummies.flatMap(({ a, b }) => [joined.classOf(a), joined.classOf(b)]));
+  return (lug) => classes.has(joined.classOf(lug));
 }
 
 /** True where a line says what the pickup sounds like together with others: it is judged there. */

@@ -1,7 +1,7 @@
 /** Loops in the ground network, told once. */
 import type { Joint } from '../../circuit/model.js';
 import type { GroundLoop } from '../../electrics/index.js';
-import { label, labels, listed, placeOfInstrument } from '../facts/index.js';
+import { lugLabel, lugLabels, listed, placeOfInstrument } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import { figure, type Figure } from '../../claim.js';
 import type { Statement } from '../../source.js';
@@ -32,18 +32,18 @@ export const groundLoop = defineRule<Claim>({
     return [
       {
         claim: {
-          subjects: { loops: loops.map(({ lugs }) => labels(circuit, lugs)) },
+          subjects: { loops: loops.map(({ lugs }) => lugLabels(circuit, lugs)) },
           ...(touchLoops === 0 ? {} : { figures: { 'by-touch': figure(touchLoops, 'count') } }),
         },
         why: 'Most loops inside an instrument are harmless. If it hums near a transformer, remove one wire of the loop, so that everything has only one path to ground.',
         range: wires.at(-1)?.range ?? placeOfInstrument(circuit),
         related: loops.flatMap((loop, index) =>
           jointsOf(loop).map((joint) => ({
-            message: `in loop ${index + 1}: ${label(circuit, joint.a)} to ${label(circuit, joint.b)}`,
+            message: `in loop ${index + 1}: ${lugLabel(circuit, joint.a)} to ${lugLabel(circuit, joint.b)}`,
             range: joint.range,
           })),
         ),
-        subjects: [...new Set(loops.flatMap((loop) => labels(circuit, loop.lugs)))],
+        subjects: [...new Set(loops.flatMap((loop) => lugLabels(circuit, loop.lugs)))],
       },
     ];
   },

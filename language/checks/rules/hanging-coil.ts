@@ -2,7 +2,7 @@
 import { type Coil, elementById, type LugId, partById } from '../../circuit/model.js';
 import type { Setting } from '../../electrics/index.js';
 import type { Steps } from '../../steps.js';
-import { type Facts, label, placeOfLug, settingsOf, describeSettings } from '../facts/index.js';
+import { type Facts, lugLabel, placeOfLug, settingsOf, describeSettings } from '../facts/index.js';
 import { hangingCoils } from '../facts/wiring/dangling.js';
 import { coilName } from '../facts/words.js';
 import { defineRule, type Report } from '../rule.js';
@@ -21,14 +21,14 @@ export const hangingCoil = defineRule<Claim>({
     return `${coil} hangs from the hot side by ${held}${where && ` ${where}`}: ${free} leads nowhere`;
   },
   *checkSteps(facts): Steps<readonly Report<Claim>[]> {
-    const { circuit, joined, hearing, loss } = facts;
-    if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
+    const { circuit, joined, signal, unread } = facts;
+    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any) return [];
     const found = new Map<number, { coil: Coil; held: LugId; free: LugId; settings: Setting[] }>();
     for (const group of facts.groups()) {
       yield;
       for (const { coil, held, free } of hangingCoils(circuit, group.folded)) {
         // A lead soldered to nothing and a pickup never heard are told as such; a winding past its tap hangs by nature.
-        if (hearing.dead().has(coil.part) || !joined.isWired(free) || isPastTap(facts, coil, held)) continue;
+        if (signal.neverHeard().has(coil.part) || !joined.isWired(free) || isPastTap(facts, coil, held)) continue;
         const item = found.get(coil.id) ?? { coil, held, free, settings: [] };
         item.settings.push(...group.settings);
         found.set(coil.id, item);
@@ -37,12 +37,12 @@ export const hangingCoil = defineRule<Claim>({
     return [...found.values()].map(({ coil, held, free, settings }) => {
       return {
         claim: {
-          subjects: { coil: coilName(circuit, coil), held: label(circuit, held), free: label(circuit, free) },
+          subjects: { coil: coilName(circuit, coil), held: lugLabel(circuit, held), free: lugLabel(circuit, free) },
           ...settingsOf(circuit, facts.settings(), settings),
         },
         why: 'A coil with only one end on the signal picks up hum like an aerial and adds its capacitance. Let the switch disconnect its hot end or short the coil, or let the coil hang from ground.',
         range: placeOfLug(circuit, free),
-        subjects: [partById(circuit, coil.part).name, label(circuit, held), label(circuit, free)],
+        subjects: [partById(circuit, coil.part).name, lugLabel(circuit, held), lugLabel(circuit, free)],
       };
     });
   },

@@ -1,7 +1,7 @@
 /** A control that does nothing in any position. */
 import { elementById, lugById, partById, shaftById, type LugId, type Shaft } from '../../circuit/model.js';
 import { controlEffects } from '../../electrics/index.js';
-import { label, listed, placeOfPart, type Facts } from '../facts/index.js';
+import { lugLabel, listed, placeOfPart, type Facts } from '../facts/index.js';
 import { lazy } from '../facts/lazy.js';
 import { judgedEffects, trackLugs } from '../facts/shafts.js';
 import { defineRule } from '../rule.js';
@@ -19,15 +19,15 @@ export const idleControl = defineRule<Claim>({
   describe: ({ subjects: { control, free = [] } }) =>
     `${control} does nothing in any position${free.length > 0 ? `: nothing is soldered to ${listed(free, 'or')}` : ''}`,
   check(facts) {
-    const { circuit, hearing } = facts;
+    const { circuit, signal } = facts;
     // What a pickup that is never heard would have passed cannot be judged, nor what a control does in an instrument silent as it rests.
-    if (hearing.dead().size > 0 || facts.groups().every(({ setting }) => hearing.sound(setting).silent)) return [];
+    if (signal.neverHeard().size > 0 || facts.groups().every(({ setting }) => signal.sound(setting).silent)) return [];
     const isExplained = explainedIn(facts);
     const idle = judgedEffects(facts).filter(
       (effect) => effect.role === 'nothing' && !isExplained(shaftById(circuit, effect.shaft)),
     );
     if (idle.length === 0) return [];
-    const elsewhere = hearing
+    const elsewhere = signal
       .views()
       .slice(1)
       .flatMap((view) => controlEffects(view.circuit));
@@ -36,7 +36,7 @@ export const idleControl = defineRule<Claim>({
       .filter(({ shaft }) => !acting.has(shaft))
       .map(({ shaft: id }) => {
         const shaft = shaftById(circuit, id);
-        const free = missedLugs(facts, shaft).map((lug) => label(circuit, lug));
+        const free = missedLugs(facts, shaft).map((lug) => lugLabel(circuit, lug));
         return {
           claim: { subjects: { control: shaft.name, ...(free.length > 0 ? { free } : {}) } },
           why: 'A volume needs its input on 3, its output on 2 and ground on 1; a tone needs the signal on 2 and a capacitor from 1 to ground.',
@@ -52,12 +52,12 @@ function explainedIn(facts: Facts): (shaft: Shaft) => boolean {
   const { circuit, joined } = facts;
   const loose = lazy(() => {
     const parts = circuit.parts.filter((part) => looseLeads(facts, part).length > 0);
-    return new Set(parts.flatMap(({ lugs }) => lugs.map((lug) => joined.klass(lug))));
+    return new Set(parts.flatMap(({ lugs }) => lugs.map((lug) => joined.classOf(lug))));
   });
   const toItself = lazy(
     () => new Set(circuit.joints.filter(({ a, b }) => a === b).map((joint) => lugById(circuit, joint.a).part)),
   );
-  return (shaft) => trackLugs(circuit, shaft).some((lug) => loose().has(joined.klass(lug))) || toItself().has(shaft.part);
+  return (shaft) => trackLugs(circuit, shaft).some((lug) => loose().has(joined.classOf(lug))) || toItself().has(shaft.part);
 }
 
 /** The wiper, or both ends: a pot does without one end of its track. */

@@ -1,7 +1,7 @@
 /** A resistor, capacitor or inductor that does nothing in any position. */
 import { lugById, partById, partOfLug, shaftById, type Element, type LugId } from '../../circuit/model.js';
 import { netOf, type Nets } from '../../electrics/index.js';
-import { type Facts, labels, listed, placeOfPart } from '../facts/index.js';
+import { type Facts, lugLabels, listed, placeOfPart } from '../facts/index.js';
 import { countEnds } from '../facts/wiring/joined.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { reachedWithout } from '../facts/signal/paths.js';
@@ -29,11 +29,11 @@ export const idlePart = defineRule<Claim>({
     return `${part} does nothing in any position${cause}`;
   },
   *checkSteps(facts): Steps<readonly Report<Claim>[]> {
-    const { circuit, hearing, loss } = facts;
-    if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || hearing.pickups.length === 0) return [];
+    const { circuit, signal, unread } = facts;
+    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any || signal.pickups.length === 0) return [];
     const isElsewhere = elsewhereIn(facts);
     const passives = circuit.elements.filter((element) => isJudged(facts, element, isElsewhere));
-    if (passives.length === 0 || hearing.dead().size > 0) return [];
+    if (passives.length === 0 || signal.neverHeard().size > 0) return [];
     const alive = new Set<number>();
     for (const { folded } of facts.groups()) {
       for (const id of workingIn(facts, folded, passives)) alive.add(id);
@@ -42,7 +42,7 @@ export const idlePart = defineRule<Claim>({
     const idle = passives.filter(({ id }) => !alive.has(id));
     const nets = idle.length === 0 ? new Set<number>() : netsOfIdlePots(facts);
     return idle
-      .filter(({ a, b }) => ![a, b].some((lug) => nets.has(facts.joined.klass(lug))))
+      .filter(({ a, b }) => ![a, b].some((lug) => nets.has(facts.joined.classOf(lug))))
       .map((element) => {
         const { name } = partById(circuit, element.part);
         return {
@@ -56,36 +56,36 @@ export const idlePart = defineRule<Claim>({
 });
 
 /** What stands inside an assembly or on a supply, and what a resting switch or another plug brings in, is left alone. */
-function isJudged(facts: Facts, element: Element, isElsewhere: (klass: number) => boolean): boolean {
+function isJudged(facts: Facts, element: Element, isElsewhere: (classId: number) => boolean): boolean {
   const { circuit, joined } = facts;
   const part = partById(circuit, element.part);
   if (part.family !== 'passive' || part.parent !== undefined || element.kind === 'battery') return false;
   if (joined.isUnwired(part.id) || looseLeads(facts, part).length > 0) return false;
-  return ![element.a, element.b].some((lug) => isElsewhere(joined.klass(lug)));
+  return ![element.a, element.b].some((lug) => isElsewhere(joined.classOf(lug)));
 }
 
 /** Whether the lugs of a class serve something else than the signal; worked out once for each class. */
-function elsewhereIn({ circuit, joined }: Facts): (klass: number) => boolean {
+function elsewhereIn({ circuit, joined }: Facts): (classId: number) => boolean {
   const supplied = circuit.elements.flatMap((other) =>
     other.kind === 'battery' ? [other.a, other.b] : other.kind === 'gain' ? [other.plus, other.minus] : [],
   );
-  const classes = new Set(supplied.map((lug) => joined.klass(lug)));
-  const sleeve = circuit.output === undefined ? -1 : joined.klass(circuit.output.sleeve);
+  const classes = new Set(supplied.map((lug) => joined.classOf(lug)));
+  const sleeve = circuit.output === undefined ? -1 : joined.classOf(circuit.output.sleeve);
   const resting = new Set(circuit.switches.flatMap(({ part, rest }) => (rest === undefined ? [] : [part])));
   const jacks = new Set(circuit.jacks);
-  const isElsewhere = (klass: number): boolean => {
-    if (klass === sleeve) return false;
+  const isElsewhere = (classId: number): boolean => {
+    if (classId === sleeve) return false;
     // Between metal and ground it serves the player, not the signal.
-    if (classes.has(klass) || joined.members(klass).some((other) => lugById(circuit, other).metal)) return true;
-    return joined.members(klass).some((other) => {
+    if (classes.has(classId) || joined.members(classId).some((other) => lugById(circuit, other).metal)) return true;
+    return joined.members(classId).some((other) => {
       const { part } = lugById(circuit, other);
       return resting.has(part) || (jacks.has(part) && other !== circuit.output?.tip);
     });
   };
   const known = new Map<number, boolean>();
-  return (klass) => {
-    const answer = known.get(klass) ?? isElsewhere(klass);
-    known.set(klass, answer);
+  return (classId) => {
+    const answer = known.get(classId) ?? isElsewhere(classId);
+    known.set(classId, answer);
     return answer;
   };
 }
@@ -107,19 +107,19 @@ function workingIn({ circuit }: Facts, folded: Nets, passives: readonly Element[
 /** A pot that does nothing is told as such, and what hangs on it follows from it. */
 function netsOfIdlePots(facts: Facts): ReadonlySet<number> {
   const { circuit, joined } = facts;
-  const sleeve = circuit.output === undefined ? -1 : joined.klass(circuit.output.sleeve);
+  const sleeve = circuit.output === undefined ? -1 : joined.classOf(circuit.output.sleeve);
   const lugs = judgedEffects(facts)
     .filter(({ role }) => role === 'nothing')
     .flatMap(({ shaft }) => trackLugs(circuit, shaftById(circuit, shaft)));
-  return new Set(lugs.map((lug) => joined.klass(lug)).filter((klass) => klass !== sleeve));
+  return new Set(lugs.map((lug) => joined.classOf(lug)).filter((classId) => classId !== sleeve));
 }
 
 function claimOf({ circuit, joined }: Facts, { a, b }: Element, part: string): Claim {
-  if (joined.klass(a) === joined.klass(b)) return { kind: 'shorted', subjects: { part } };
+  if (joined.classOf(a) === joined.classOf(b)) return { kind: 'shorted', subjects: { part } };
   const free = [a, b].filter((lug) =>
-    joined.members(joined.klass(lug)).every((other) => other === lug || isThrow(circuit, other)),
+    joined.members(joined.classOf(lug)).every((other) => other === lug || isThrow(circuit, other)),
   );
-  return free.length === 0 ? { subjects: { part } } : { kind: 'dead-end', subjects: { part, free: labels(circuit, free) } };
+  return free.length === 0 ? { subjects: { part } } : { kind: 'dead-end', subjects: { part, free: lugLabels(circuit, free) } };
 }
 
 function isThrow(circuit: Facts['circuit'], lug: LugId): boolean {

@@ -19,10 +19,10 @@ export const idleSwitch = defineRule<Claim>({
   describe: ({ subjects }) =>
     `${subjects.switch} changes nothing: the signal is the same in all its positions, wherever the other switches are set`,
   *checkSteps(facts): Steps<readonly Report<Claim>[]> {
-    const { circuit, hearing, joined, loss } = facts;
-    if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || hearing.dead().size > 0 || !facts.triedAll())
+    const { circuit, signal, joined, unread } = facts;
+    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any || signal.neverHeard().size > 0 || !facts.triedAll())
       return [];
-    if (facts.groups().every(({ setting }) => hearing.sound(setting).silent)) return [];
+    if (facts.groups().every(({ setting }) => signal.sound(setting).silent)) return [];
     const compare = createComparison(facts);
     const judged = circuit.switches
       .filter((device) => partById(circuit, device.part).family !== 'jack' && isInUse(facts, device))
@@ -52,15 +52,15 @@ function isInUse({ joined }: Facts, device: Switch): boolean {
 
 /** Switches of a supply, or of metal (a screen, the strings), do their work unheard. */
 function movesMoreThanSound({ circuit, joined }: Facts, device: Switch): boolean {
-  const sleeve = circuit.output === undefined ? -1 : joined.klass(circuit.output.sleeve);
-  const classes = new Set(device.positions.flatMap((position) => position.joins.flat()).map((lug) => joined.klass(lug)));
+  const sleeve = circuit.output === undefined ? -1 : joined.classOf(circuit.output.sleeve);
+  const classes = new Set(device.positions.flatMap((position) => position.joins.flat()).map((lug) => joined.classOf(lug)));
   classes.delete(sleeve);
   const supplies = circuit.elements.flatMap((element) =>
     element.kind === 'battery' ? [element.a, element.b] : element.kind === 'gain' ? [element.plus, element.minus] : [],
   );
   return (
-    supplies.some((lug) => classes.has(joined.klass(lug))) ||
-    circuit.lugs.some((lug) => lug.metal && classes.has(joined.klass(lug.id)))
+    supplies.some((lug) => classes.has(joined.classOf(lug))) ||
+    circuit.lugs.some((lug) => lug.metal && classes.has(joined.classOf(lug.id)))
   );
 }
 
@@ -82,7 +82,7 @@ function* changesSomething(facts: Facts, device: Switch, isSame: Comparison): St
 
 /** Compares what each coil delivers at every output, pots at rest and part way, at three frequencies. */
 function createComparison(facts: Facts): Comparison {
-  const { hearing, circuit } = facts;
+  const { signal, circuit } = facts;
   const partWay = circuit.shafts.map(() => 4);
   const numbers = new Map(
     facts
@@ -92,7 +92,7 @@ function createComparison(facts: Facts): Comparison {
   const keyOf = ({ positions }: Setting): string => numbers.get(positions.join()) ?? positions.join();
   const kept = new Map<string, readonly number[]>();
   const measure = (setting: Setting, key: string): readonly number[] => {
-    const known = kept.get(key) ?? hearing.views().flatMap((view) => solve(view.circuit, view.at(setting), partWay));
+    const known = kept.get(key) ?? signal.views().flatMap((view) => solve(view.circuit, view.at(setting), partWay));
     kept.set(key, known);
     return known;
   };

@@ -1,7 +1,7 @@
 /** A wire between lugs on which nothing else ends: throws of one pole, splices, tags. */
 import type { Joint } from '../../circuit/model.js';
 import { removeStatement } from '../edits.js';
-import { label, type Facts } from '../facts/index.js';
+import { lugLabel, type Facts } from '../facts/index.js';
 import { isCarrier } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
@@ -16,16 +16,16 @@ export const idleWire = defineRule<Claim>({
   summary: 'a wire between lugs on which nothing else ends',
   describe: ({ subjects: { ends } }) => `The wire from ${ends[0]} to ${ends[1]} connects nothing: no part ends on it`,
   check(facts) {
-    const { circuit, hearing, joined, loss } = facts;
+    const { circuit, signal, joined, unread } = facts;
     // A lead that is missing elsewhere is told as such, and may be meant for here.
-    if (loss.any || facts.isBroken() || (facts.outputFault() === undefined && hearing.dead().size > 0)) return [];
+    if (unread.any || facts.isBroken() || (facts.outputFault() === undefined && signal.neverHeard().size > 0)) return [];
     const judged = new Set<number>();
     return circuit.joints.flatMap((joint) => {
-      const klass = joined.klass(joint.a);
-      if (joint.kind !== 'wire' || joint.a === joint.b || judged.has(klass)) return [];
-      judged.add(klass);
+      const classId = joined.classOf(joint.a);
+      if (joint.kind !== 'wire' || joint.a === joint.b || judged.has(classId)) return [];
+      judged.add(classId);
       if (!isIdle(facts, joint)) return [];
-      const [a, b] = [label(circuit, joint.a), label(circuit, joint.b)];
+      const [a, b] = [lugLabel(circuit, joint.a), lugLabel(circuit, joint.b)];
       const edits = removeStatement(circuit, joint);
       return [
         {
@@ -42,7 +42,7 @@ export const idleWire = defineRule<Claim>({
 
 /** Throws of one pole that are joined to each other and to nothing else change nothing; throws of two poles may be a link. */
 function isIdle(facts: Facts, joint: Joint): boolean {
-  const members = facts.joined.members(facts.joined.klass(joint.a)).filter((lug) => !isCarrier(facts.circuit, lug));
+  const members = facts.joined.members(facts.joined.classOf(joint.a)).filter((lug) => !isCarrier(facts.circuit, lug));
   if (members.length === 0) return true;
   return facts.poles().some((pole) => pole.common !== undefined && members.every((lug) => pole.throws.includes(lug)));
 }

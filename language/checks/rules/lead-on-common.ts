@@ -1,6 +1,6 @@
 /** A pickup's lead on the common of a pole that chooses among pickups. */
 import { lugById, type LugId, partById, partOfLug } from '../../circuit/model.js';
-import { type Facts, label, listed, placeOfLug } from '../facts/index.js';
+import { type Facts, lugLabel, listed, placeOfLug } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -15,8 +15,8 @@ export const leadOnCommon = defineRule<Claim>({
   describe: ({ subjects: { lead, common, chosen } }) =>
     `${lead} is on ${common}, the common of the pole that selects ${listed(chosen)}: it is on in every position`,
   check(facts) {
-    const { circuit, loss } = facts;
-    if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
+    const { circuit, unread } = facts;
+    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any) return [];
     return facts.poles().flatMap((pole) => {
       const { common, device } = pole;
       if (common === undefined || partById(circuit, device.part).family === 'jack' || device.rest !== undefined) return [];
@@ -29,14 +29,14 @@ export const leadOnCommon = defineRule<Claim>({
         {
           claim: {
             subjects: {
-              lead: label(circuit, lead),
-              common: label(circuit, common),
-              chosen: chosen.map((lug) => label(circuit, lug)),
+              lead: lugLabel(circuit, lead),
+              common: lugLabel(circuit, common),
+              chosen: chosen.map((lug) => lugLabel(circuit, lug)),
             },
           },
           why: 'The common carries the selected pickup to the controls. A lead that is soldered to it can’t be switched off; a throw of this pole is free.',
           range: placeOfLug(circuit, lead),
-          subjects: [label(circuit, lead), label(circuit, common)],
+          subjects: [lugLabel(circuit, lead), lugLabel(circuit, common)],
         },
       ];
     });
@@ -46,23 +46,23 @@ export const leadOnCommon = defineRule<Claim>({
 /** The other lead is soldered to ground: where a pole moves that one, the hot lead may stay on the common. */
 function isGrounded({ circuit, joined }: Facts, hot: LugId): boolean {
   if (circuit.output === undefined) return false;
-  const sleeve = joined.klass(circuit.output.sleeve);
+  const sleeve = joined.classOf(circuit.output.sleeve);
   const { lugs } = partOfLug(circuit, hot);
-  return lugs.some((lug) => !lugById(circuit, lug).metal && joined.klass(lug) === sleeve);
+  return lugs.some((lug) => !lugById(circuit, lug).metal && joined.classOf(lug) === sleeve);
 }
 
 /** Hot leads of pickups on a throw of the pole, but for what is on the common itself. */
 function chosenBy(facts: Facts, throws: readonly LugId[], common: LugId): readonly LugId[] {
   const { joined } = facts;
-  const others = throws.filter((lug) => joined.klass(lug) !== joined.klass(common));
+  const others = throws.filter((lug) => joined.classOf(lug) !== joined.classOf(common));
   return [...new Set(others.flatMap((lug) => hotLeads(facts, lug)))];
 }
 
 /** Leads called hot that joints alone bring to a lug, ground left out. */
 export function hotLeads({ circuit, joined }: Facts, lug: LugId): readonly LugId[] {
-  const klass = joined.klass(lug);
-  if (circuit.output !== undefined && klass === joined.klass(circuit.output.sleeve)) return [];
-  return joined.members(klass).filter((other) => {
+  const classId = joined.classOf(lug);
+  if (circuit.output !== undefined && classId === joined.classOf(circuit.output.sleeve)) return [];
+  return joined.members(classId).filter((other) => {
     const { part, name } = lugById(circuit, other);
     return partById(circuit, part).family === 'pickup' && (name === 'hot' || name === 'north-start');
   });

@@ -1,6 +1,6 @@
 /** A lead of a pickup, of a two-lead part or of a buffer that is soldered to nothing. */
 import type { LugId, Part } from '../../circuit/model.js';
-import { label, labels, listed, ownPart, placeOfPart, type Facts } from '../facts/index.js';
+import { lugLabel, lugLabels, listed, ownPart, placeOfPart, type Facts } from '../facts/index.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
@@ -23,14 +23,14 @@ export const looseLead = defineRule<Claim>({
     return `${lead} ${ending}: ${observed.map((one) => consequences[one.kind](part)).join(' and ')}`;
   },
   check(facts) {
-    const { circuit, joined, loss } = facts;
-    const parts = circuit.parts.filter((part) => !joined.isUnwired(part.id) && !loss.touches(ownPart(circuit, part.id).id));
+    const { circuit, joined, unread } = facts;
+    const parts = circuit.parts.filter((part) => !joined.isUnwired(part.id) && !unread.touches(ownPart(circuit, part.id).id));
     return parts.flatMap((part) =>
       looseLeads(facts, part).map((lug) => ({
         claim: claimOf(facts, lug, part),
         why: `Current must be able to return: both ends of the path through ${part.name} need a connection. If a lead is not wanted, cut it back, insulate it, and set this finding aside.`,
         range: placeOfPart(circuit, part.id),
-        subjects: [label(circuit, lug)],
+        subjects: [lugLabel(circuit, lug)],
       })),
     );
   },
@@ -38,12 +38,12 @@ export const looseLead = defineRule<Claim>({
 
 /** A lead on a splice or a tag on which nothing else ends is as loose as one in the air. */
 function claimOf({ circuit, joined }: Facts, lug: LugId, part: Part): Claim {
-  const carriers = joined.members(joined.klass(lug)).filter((other) => other !== lug);
-  const subjects = { lead: label(circuit, lug), part: part.name };
+  const carriers = joined.members(joined.classOf(lug)).filter((other) => other !== lug);
+  const subjects = { lead: lugLabel(circuit, lug), part: part.name };
   const observed = [{ kind: consequenceOf(part) }];
   return carriers.length === 0
     ? { kind: 'unsoldered', subjects, observed }
-    : { kind: 'dead-end', subjects: { ...subjects, on: labels(circuit, carriers) }, observed };
+    : { kind: 'dead-end', subjects: { ...subjects, on: lugLabels(circuit, carriers) }, observed };
 }
 
 function consequenceOf({ family, elements }: Part): Consequence {

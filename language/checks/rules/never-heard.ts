@@ -1,7 +1,7 @@
 /** A pickup that is heard in no position. */
 import { elementById, lugById, type LugId, type Part, type PartId } from '../../circuit/model.js';
 import type { Nets } from '../../electrics/index.js';
-import { label, listed, placeOfLug, placeOfPart, type Facts } from '../facts/index.js';
+import { lugLabel, listed, placeOfLug, placeOfPart, type Facts } from '../facts/index.js';
 import { reachingWithoutOwn } from '../facts/signal/reach.js';
 import { defineRule, type Report } from '../rule.js';
 import { looseLeads } from '../facts/wiring/leads.js';
@@ -27,33 +27,33 @@ export const neverHeard = defineRule<Claim>({
     return `No pickup is ever heard: the signal of ${listed(pickups)} reaches ${tip} in no position`;
   },
   check(facts): readonly Report<Claim>[] {
-    const { circuit, joined, hearing, loss } = facts;
-    if (facts.outputFault() !== undefined || loss.any) return [];
+    const { circuit, joined, signal, unread } = facts;
+    if (facts.outputFault() !== undefined || unread.any) return [];
     // A dead stage silences what stands before it, and is told as such.
     if (facts.stages().some(({ fed }) => fed.length === 0)) return [];
     const cutOff = cutOffAtPoles(facts);
-    const dead = hearing.pickups.filter((part) => hearing.dead().has(part.id) && !isExplained(facts, part, cutOff));
-    const ways = waysOf(facts, dead);
-    if (dead.length > 1 && dead.length === hearing.pickups.length && circuit.output !== undefined) {
-      const tip = label(circuit, circuit.output.tip);
+    const unheard = signal.pickups.filter((part) => signal.neverHeard().has(part.id) && !isExplained(facts, part, cutOff));
+    const reaching = reachingLeads(facts, unheard);
+    if (unheard.length > 1 && unheard.length === signal.pickups.length && circuit.output !== undefined) {
+      const tip = lugLabel(circuit, circuit.output.tip);
       return [
         {
-          claim: { kind: 'none', subjects: { pickups: dead.map((part) => part.name), tip } },
+          claim: { kind: 'none', subjects: { pickups: unheard.map((part) => part.name), tip } },
           why: 'Follow the signal back from the tip, joint by joint and through each switch and pot, to the place where it stops.',
           range: placeOfLug(circuit, circuit.output.tip),
-          related: dead.map((part) => ({
-            message: describeCause(causeOf(facts, ways, part)),
+          related: unheard.map((part) => ({
+            message: describeCause(causeOf(facts, reaching, part)),
             range: placeOfPart(circuit, part.id),
           })),
-          subjects: [tip, ...dead.map((part) => part.name)],
+          subjects: [tip, ...unheard.map((part) => part.name)],
         },
       ];
     }
-    return dead.map((part) => ({
-      claim: { ...causeOf(facts, ways, part), subjects: { pickup: part.name, ...causeOf(facts, ways, part).subjects } },
+    return unheard.map((part) => ({
+      claim: { ...causeOf(facts, reaching, part), subjects: { pickup: part.name, ...causeOf(facts, reaching, part).subjects } },
       why: 'A pickup is heard when one of its leads reaches the output, the other reaches ground, and no contact joins the two.',
       range: placeOfPart(circuit, part.id),
-      subjects: [part.name, ...part.lugs.filter((lug) => joined.isWired(lug)).map((lug) => label(circuit, lug))],
+      subjects: [part.name, ...part.lugs.filter((lug) => joined.isWired(lug)).map((lug) => lugLabel(circuit, lug))],
     }));
   },
 });
@@ -63,7 +63,7 @@ function isExplained(facts: Facts, part: Part, cutOff: ReadonlySet<number>): boo
   const { circuit, joined } = facts;
   if (joined.isUnwired(part.id)) return true;
   const leads = leadsOf(circuit, part);
-  return looseLeads(facts, part).length > 0 || leads.some((lug) => cutOff.has(joined.klass(lug)));
+  return looseLeads(facts, part).length > 0 || leads.some((lug) => cutOff.has(joined.classOf(lug)));
 }
 
 function leadsOf(circuit: Facts['circuit'], part: Part): readonly LugId[] {
@@ -72,12 +72,12 @@ function leadsOf(circuit: Facts['circuit'], part: Part): readonly LugId[] {
 }
 
 /** Leads that reach the output in some position, and those that reach ground, otherwise than through their own pickup. */
-interface Ways {
+interface ReachingLeads {
   readonly toOutput: ReadonlySet<LugId>;
   readonly toGround: ReadonlySet<LugId>;
 }
 
-function waysOf(facts: Facts, parts: readonly Part[]): Ways {
+function reachingLeads(facts: Facts, parts: readonly Part[]): ReachingLeads {
   const { circuit } = facts;
   const leads = parts.map((part) => [part.id, leadsOf(circuit, part)] as const);
   const reached = (ends: (folded: Nets) => { readonly target: number; readonly barrier: number }): ReadonlySet<LugId> => {
@@ -97,17 +97,17 @@ function waysOf(facts: Facts, parts: readonly Part[]): Ways {
   };
 }
 
-function causeOf(facts: Facts, ways: Ways, part: Part): Cause {
+function causeOf(facts: Facts, reaching: ReachingLeads, part: Part): Cause {
   const { circuit } = facts;
   const leads = leadsOf(circuit, part);
   const groups = facts.groups();
-  const toOutput = leads.filter((lug) => ways.toOutput.has(lug));
-  const toGround = leads.filter((lug) => ways.toGround.has(lug));
+  const toOutput = leads.filter((lug) => reaching.toOutput.has(lug));
+  const toGround = leads.filter((lug) => reaching.toGround.has(lug));
   const hot = leads.find((lug) => lugById(circuit, lug).name === 'hot');
-  const lead = (lug: LugId): Cause['subjects'] => ({ lead: label(circuit, lug), ...wiredTo(facts, lug) });
+  const lead = (lug: LugId): Cause['subjects'] => ({ lead: lugLabel(circuit, lug), ...wiredTo(facts, lug) });
   if (toOutput.length === 0) {
     const onGround = (lug: LugId): boolean => groups.every(({ folded }) => folded.of[lug] === folded.ground);
-    if (leads.every(onGround)) return { kind: 'grounded', subjects: { leads: leads.map((lug) => label(circuit, lug)) } };
+    if (leads.every(onGround)) return { kind: 'grounded', subjects: { leads: leads.map((lug) => lugLabel(circuit, lug)) } };
     const lug = hot !== undefined && !onGround(hot) ? hot : leads.find((other) => !onGround(other));
     return lug === undefined ? { kind: 'no-output', subjects: {} } : { kind: 'lead-not-to-output', subjects: lead(lug) };
   }
@@ -135,5 +135,5 @@ function describeCause({ kind, subjects: { lead = '', leads = [], on } }: Cause)
 /** What the lead is soldered to, where that is one thing. */
 function wiredTo({ circuit, joined }: Facts, lug: LugId): { readonly on?: string } {
   const [one, ...more] = joined.at(lug).map((joint) => (joint.a === lug ? joint.b : joint.a));
-  return one === undefined || more.length > 0 ? {} : { on: label(circuit, one) };
+  return one === undefined || more.length > 0 ? {} : { on: lugLabel(circuit, one) };
 }

@@ -17,11 +17,11 @@ export const noOutput = defineRule<Claim>({
     return `${claim.subjects.lug} is not soldered to anything: ${lack}`;
   },
   check(facts): readonly Report<Claim>[] {
-    const { circuit, joined, loss } = facts;
+    const { circuit, joined, unread } = facts;
     const { output } = circuit;
     if (output === undefined) {
       // A file without title and jack is a piece that others use; `fragment` says so.
-      if (circuit.titleRange === undefined || loss.any) return [];
+      if (circuit.titleRange === undefined || unread.any) return [];
       return [
         {
           claim: { kind: 'no-jack' },
@@ -31,7 +31,7 @@ export const noOutput = defineRule<Claim>({
         },
       ];
     }
-    if (loss.touches(output.part)) return [];
+    if (unread.touches(output.part)) return [];
     return (['tip', 'sleeve'] as const)
       .filter((lug) => !joined.isWired(output[lug]))
       .map((lug) => ({

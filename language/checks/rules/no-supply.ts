@@ -1,6 +1,6 @@
 /** An amplifier stage without a battery across its plus and minus. */
 import { partById } from '../../circuit/model.js';
-import { describeSettings, label, listed, placeOfPart, settingsOf } from '../facts/index.js';
+import { describeSettings, lugLabel, listed, placeOfPart, settingsOf } from '../facts/index.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
@@ -25,7 +25,7 @@ export const noSupply = defineRule<Claim>({
       : `${stage} has no supply: no battery is connected across ${listed(claim.subjects.pins)} in any position`;
   },
   check(facts) {
-    const { circuit, joined, loss } = facts;
+    const { circuit, joined, unread } = facts;
     // A clip with a loose lead is told as such.
     const loose = circuit.parts.some(
       (part) => part.ancestry.includes('battery') && !joined.isUnwired(part.id) && looseLeads(facts, part).length > 0,
@@ -33,15 +33,15 @@ export const noSupply = defineRule<Claim>({
     if (facts.outputFault() === 'none' || loose) return [];
     return facts.stages().flatMap(({ stage, fed, turned }) => {
       const part = partById(circuit, stage.part);
-      if (joined.isUnwired(part.id) || loss.touches(part.id) || fed.length > 0) return [];
+      if (joined.isUnwired(part.id) || unread.touches(part.id) || fed.length > 0) return [];
       const pins = [stage.plus, stage.minus];
-      const free = pins.filter((lug) => !joined.isWired(lug)).map((lug) => label(circuit, lug));
+      const free = pins.filter((lug) => !joined.isWired(lug)).map((lug) => lugLabel(circuit, lug));
       const { name } = part;
       const claim: Claim =
         turned.length > 0
           ? {
               kind: 'reversed',
-              subjects: { stage: name, plus: label(circuit, stage.plus) },
+              subjects: { stage: name, plus: lugLabel(circuit, stage.plus) },
               ...settingsOf(
                 circuit,
                 facts.settings(),
@@ -50,7 +50,7 @@ export const noSupply = defineRule<Claim>({
             }
           : free.length > 0
             ? { kind: 'unsoldered', subjects: { stage: name, free } }
-            : { kind: 'no-battery', subjects: { stage: name, pins: pins.map((lug) => label(circuit, lug)) } };
+            : { kind: 'no-battery', subjects: { stage: name, pins: pins.map((lug) => lugLabel(circuit, lug)) } };
       return [
         {
           claim,
@@ -59,7 +59,7 @@ export const noSupply = defineRule<Claim>({
               ? 'A stage that is fed the wrong way round is silent at best and may be destroyed. Exchange plus and minus at the clip before you put a battery in.'
               : 'A stage without a supply passes no signal. Battery plus goes to the plus of the stage; battery minus often goes through the ring of a stereo jack, so that the plug switches it on.',
           range: placeOfPart(circuit, part.id),
-          subjects: [part.name, ...pins.map((lug) => label(circuit, lug))],
+          subjects: [part.name, ...pins.map((lug) => lugLabel(circuit, lug))],
         },
       ];
     });

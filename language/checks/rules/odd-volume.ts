@@ -1,6 +1,6 @@
 /** A volume that cannot turn down as it should: off ground, fed at its wiper, or its wiper soldered to its own end. */
 import { elementById, partById, type LugId, type Shaft, type ShaftId, type Track } from '../../circuit/model.js';
-import { label, placeOfPart, type Facts } from '../facts/index.js';
+import { lugLabel, placeOfPart, type Facts } from '../facts/index.js';
 import { reachedWithout } from '../facts/signal/paths.js';
 import { isJudgeable, isWired } from '../facts/shafts.js';
 import { defineRule, type Report } from '../rule.js';
@@ -28,8 +28,8 @@ export const oddVolume = defineRule<Claim>({
     }
   },
   *checkSteps(facts): Steps<readonly Report<Claim>[]> {
-    const { circuit, hearing } = facts;
-    if (hearing.dead().size > 0 || !isJudgeable(facts)) return [];
+    const { circuit, signal } = facts;
+    if (signal.neverHeard().size > 0 || !isJudgeable(facts)) return [];
     const found: Report<Claim>[] = [];
     for (const shaft of circuit.shafts) {
       if (partById(circuit, shaft.part).parent !== undefined || !isWired(facts, shaft)) continue;
@@ -44,7 +44,7 @@ export const oddVolume = defineRule<Claim>({
         claim: { ...odd.claim, subjects: { control: shaft.name, ...odd.claim.subjects } },
         why: odd.why,
         range: placeOfPart(circuit, shaft.part),
-        subjects: [partById(circuit, shaft.part).name, ...odd.lugs.map((lug) => label(circuit, lug))],
+        subjects: [partById(circuit, shaft.part).name, ...odd.lugs.map((lug) => lugLabel(circuit, lug))],
       });
     }
     return found;
@@ -72,9 +72,9 @@ function oddityOf(facts: Facts, { id }: Shaft, track: Track, isOnly: boolean): O
   const cold = [track.a, end].find(isGround);
   if (cold === undefined) return undefined;
   const far = cold === track.a ? end : track.a;
-  const [wiper, output] = [label(circuit, track.wiper), label(circuit, far)];
+  const [wiper, output] = [lugLabel(circuit, track.wiper), lugLabel(circuit, far)];
   const isVolume = (): boolean => facts.effect(id).role === 'volume' && !facts.effect(id).backwards;
-  if (joined.klass(track.wiper) === joined.klass(far)) {
+  if (joined.classOf(track.wiper) === joined.classOf(far)) {
     if (!isVolume()) return undefined;
     return {
       claim: { kind: 'wiper-on-end', subjects: { wiper, end: output } },
@@ -95,7 +95,7 @@ function offGround({ circuit, joined }: Facts, lugs: readonly LugId[]): Oddity {
   const [one, ...more] = free;
   const isOne = one !== undefined && more.length === 0;
   return {
-    claim: { kind: 'off-ground', subjects: isOne ? { free: label(circuit, one) } : {} },
+    claim: { kind: 'off-ground', subjects: isOne ? { free: lugLabel(circuit, one) } : {} },
     why: 'A track that is only in series with the signal takes a little level and much treble, but at 0 the guitar still plays. Lug 1 of a volume belongs on ground.',
     lugs: isOne ? [one] : lugs.slice(0, 1),
   };
@@ -103,13 +103,13 @@ function offGround({ circuit, joined }: Facts, lugs: readonly LugId[]): Oddity {
 
 /** True where, in every position that sounds, nothing is heard but through this track, and no part bridges it. */
 function standsInTheWay(facts: Facts, track: Track): boolean {
-  const { circuit, hearing } = facts;
-  const sounding = facts.groups().filter(({ setting }) => !hearing.sound(setting).silent);
+  const { circuit, signal } = facts;
+  const sounding = facts.groups().filter(({ setting }) => !signal.sound(setting).silent);
   return (
     sounding.length > 0 &&
     sounding.every(({ setting, folded }) => {
       const reached = reachedWithout(circuit, folded, track.id);
-      return hearing.sound(setting).heard.every(({ coil }) => {
+      return signal.sound(setting).heard.every(({ coil }) => {
         const { a, b } = elementById(circuit, coil);
         return !reached(netOf(folded, a)) && !reached(netOf(folded, b));
       });
@@ -125,9 +125,9 @@ function isLoneVolume(facts: Facts, shaft: ShaftId): boolean {
 }
 
 function isFedAtWiper(facts: Facts, track: Track, far: LugId): boolean {
-  const { circuit, hearing } = facts;
+  const { circuit, signal } = facts;
   return facts.groups().every(({ setting, folded }) => {
-    const heard = hearing.sound(setting).heard;
+    const heard = signal.sound(setting).heard;
     if (heard.length === 0) return true;
     const reached = reachedWithout(circuit, folded, track.id);
     const onWiper = netOf(folded, track.wiper);

@@ -1,6 +1,6 @@
 /** A pole of which only one side is soldered: the common without throws, throws without the common, half an on-off contact. */
 import type { LugId } from '../../circuit/model.js';
-import { label, labels, listed, placeOfLug, type Facts, type Pole } from '../facts/index.js';
+import { lugLabel, lugLabels, listed, placeOfLug, type Facts, type Pole } from '../facts/index.js';
 import { isOpenPole, sidesOf } from '../facts/wiring/open-poles.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Statement } from '../../source.js';
@@ -25,7 +25,7 @@ export const openPole = defineRule<Claim>({
     return `${listed(wired, 'and', 4)} ${wired.length > 1 ? 'are' : 'is'} wired, but nothing is soldered to ${missing}: ${consequence}`;
   },
   check(facts) {
-    return facts.poles().flatMap((pole) => (facts.loss.touches(pole.device.part) ? [] : reportsOf(facts, pole)));
+    return facts.poles().flatMap((pole) => (facts.unread.touches(pole.device.part) ? [] : reportsOf(facts, pole)));
   },
 });
 
@@ -40,23 +40,23 @@ function reportsOf(facts: Facts, pole: Pole): readonly Report<Claim>[] {
     {
       claim: {
         kind: side === 'common' ? 'common' : free.length > 1 ? 'throws' : 'throw',
-        subjects: { wired: labels(circuit, wired), free: labels(circuit, free) },
+        subjects: { wired: lugLabels(circuit, wired), free: lugLabels(circuit, free) },
         ...(pickups.length === 0 ? {} : { observed: [{ kind: 'silenced', subjects: { pickups } }] }),
       },
       why: 'A contact passes a signal only where both of its sides are soldered. If the lug only holds the end of a wire, insulate that end instead.',
       range: placeOfLug(circuit, first),
-      related: others.map((lug) => ({ message: `${label(circuit, lug)} as well`, range: placeOfLug(circuit, lug) })),
-      subjects: [...labels(circuit, wired), ...labels(circuit, side === 'common' || free.length === 1 ? free : [])],
+      related: others.map((lug) => ({ message: `${lugLabel(circuit, lug)} as well`, range: placeOfLug(circuit, lug) })),
+      subjects: [...lugLabels(circuit, wired), ...lugLabels(circuit, side === 'common' || free.length === 1 ? free : [])],
     },
   ];
 }
 
 /** Pickups that have a lead on these lugs and are heard in no position. */
-function silencedBy({ circuit, hearing, joined, loss, outputFault }: Facts, lugs: readonly LugId[]): readonly string[] {
-  if (outputFault() !== undefined || loss.any) return [];
-  const classes = new Set(lugs.map((lug) => joined.klass(lug)));
+function silencedBy({ circuit, signal, joined, unread, outputFault }: Facts, lugs: readonly LugId[]): readonly string[] {
+  if (outputFault() !== undefined || unread.any) return [];
+  const classes = new Set(lugs.map((lug) => joined.classOf(lug)));
   const parts = circuit.parts.filter(
-    ({ id, lugs: own }) => hearing.dead().has(id) && own.some((lug) => classes.has(joined.klass(lug))),
+    ({ id, lugs: own }) => signal.neverHeard().has(id) && own.some((lug) => classes.has(joined.classOf(lug))),
   );
   return parts.map(({ name }) => name);
 }

@@ -31,7 +31,7 @@ export const outOfPhase = defineRule<Claim>({
     return `${where === '' ? opposed : leading(where, opposed)}: together they sound thin and weak`;
   },
   check(facts): readonly Report<Claim>[] {
-    if (facts.outputFault() !== undefined || facts.isBroken() || facts.loss.any) return [];
+    if (facts.outputFault() !== undefined || facts.isBroken() || facts.unread.any) return [];
     // A pair that some position combines in phase has a phase switch, and a pair that an expectation wants reversed is judged there.
     const pairs = [...pairsOf(facts).values()].filter((pair) => pair.against.length > 0 && !pair.with && !pair.asked);
     return islands(pairs).flatMap((island) => reportsOf(facts, island));
@@ -40,11 +40,11 @@ export const outOfPhase = defineRule<Claim>({
 
 /** Pairs that work against each other in some setting. Coils that agree make none, so a circuit in phase costs no more than its coils. */
 function pairsOf(facts: Facts): ReadonlyMap<number, Pair> {
-  const { circuit, hearing, intended } = facts;
+  const { circuit, signal, intended } = facts;
   const pairs = new Map<number, Pair>();
   const key = (a: ElementId, b: ElementId): number => a * circuit.elements.length + b;
   const heardIn = facts.groups().map((group) => {
-    const heard = hearing.sound(group.setting).heard.filter(({ coil }) => outputOf(circuit, coil) > 0);
+    const heard = signal.sound(group.setting).heard.filter(({ coil }) => outputOf(circuit, coil) > 0);
     const asksReversed = lazy(() => group.settings.some((setting) => intended.asksReversed(setting)));
     const isOpposed = new Set(heard.map(({ string }) => string)).size > 1;
     heard.forEach((one, i) => {

@@ -2,7 +2,7 @@
 import { type Joint, lugById, partOfLug } from '../../circuit/model.js';
 import { createForest, join, rootOf } from '../../numerics/index.js';
 import { removeStatement } from '../edits.js';
-import { type Facts, label } from '../facts/index.js';
+import { type Facts, lugLabel } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -35,7 +35,7 @@ export const repeatedJoint = defineRule<Claim>({
 
 function reportsOf(facts: Facts, joint: Joint): readonly Report<Claim>[] {
   const { circuit } = facts;
-  const [a, b] = [label(circuit, joint.a), label(circuit, joint.b)];
+  const [a, b] = [lugLabel(circuit, joint.a), lugLabel(circuit, joint.b)];
   const edits = removeStatement(circuit, joint);
   const base = { range: joint.range, subjects: [a, b], fixes: edits ? [{ title: 'take out this wire', edits }] : [] };
   const [one, other] = [facts.joined.at(joint.a), facts.joined.at(joint.b)];
@@ -72,9 +72,9 @@ function isOwn({ circuit }: Facts, joint: Joint): boolean {
 }
 
 function isGround({ circuit, joined }: Facts, joint: Joint): boolean {
-  const klass = joined.klass(joint.a);
+  const classId = joined.classOf(joint.a);
   return (
-    klass === (circuit.output && joined.klass(circuit.output.sleeve)) ||
-    joined.members(klass).some((lug) => lugById(circuit, lug).metal)
+    classId === (circuit.output && joined.classOf(circuit.output.sleeve)) ||
+    joined.members(classId).some((lug) => lugById(circuit, lug).metal)
   );
 }

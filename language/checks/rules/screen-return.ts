@@ -1,6 +1,6 @@
 /** A screen or a painted shield that is the only way of the signal back to the jack. */
 import { partOfLug, type Joint, type LugId } from '../../circuit/model.js';
-import { endsOf, foldJoints, label, labels, listed, type Facts } from '../facts/index.js';
+import { endsOf, foldJoints, lugLabel, lugLabels, listed, type Facts } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -16,9 +16,9 @@ export const screenReturn = defineRule<Claim>({
   describe: ({ kind, subjects: { sleeve, lost } }) =>
     `${kind === 'cavity' ? 'The shield of a cavity' : 'A screen'} is the only return to ${sleeve} for ${listed(lost)}`,
   check(facts): readonly Report<Claim>[] {
-    const { circuit, loss } = facts;
+    const { circuit, unread } = facts;
     const { output } = circuit;
-    if (output === undefined || facts.outputFault() !== undefined || loss.any) return [];
+    if (output === undefined || facts.outputFault() !== undefined || unread.any) return [];
     const screens = screensOf(facts);
     if (screens.length === 0) return [];
     const cutScreens = new Set(screens);
@@ -27,23 +27,23 @@ export const screenReturn = defineRule<Claim>({
       circuit.joints.filter((joint) => !cutScreens.has(joint)),
     );
     const cut = new Set(
-      circuit.elements.flatMap(endsOf).filter((lug) => facts.joined.klass(lug) === facts.joined.klass(output.sleeve)),
+      circuit.elements.flatMap(endsOf).filter((lug) => facts.joined.classOf(lug) === facts.joined.classOf(output.sleeve)),
     );
     const lost = [...cut].filter((lug) => classes[lug] !== classes[output.sleeve]);
     if (lost.length === 0) return [];
-    const ways = screens.filter((joint) => facts.joined.klass(joint.a) === facts.joined.klass(output.sleeve));
-    const [first, ...others] = ways;
+    const returns = screens.filter((joint) => facts.joined.classOf(joint.a) === facts.joined.classOf(output.sleeve));
+    const [first, ...others] = returns;
     if (first === undefined) return [];
     return [
       {
         claim: {
-          kind: ways.every((joint) => joint.kind === 'touch') ? 'cavity' : 'screen',
-          subjects: { sleeve: label(circuit, output.sleeve), lost: labels(circuit, lost) },
+          kind: returns.every((joint) => joint.kind === 'touch') ? 'cavity' : 'screen',
+          subjects: { sleeve: lugLabel(circuit, output.sleeve), lost: lugLabels(circuit, lost) },
         },
         why: 'If the braid breaks, everything goes silent, and conductive paint is no return at all (its resistance is too high). Run a ground wire beside it.',
         range: first.range,
         related: others.map((joint) => ({ message: 'and here', range: joint.range })),
-        subjects: [...labels(circuit, lost), ...ways.flatMap((joint) => labels(circuit, [joint.a, joint.b]))],
+        subjects: [...lugLabels(circuit, lost), ...returns.flatMap((joint) => lugLabels(circuit, [joint.a, joint.b]))],
       },
     ];
   },

@@ -1,6 +1,6 @@
 /** A wire from a lug to itself. */
 import { removeStatement } from '../edits.js';
-import { label } from '../facts/index.js';
+import { lugLabel } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -17,7 +17,7 @@ export const selfJoint = defineRule<Claim>({
     return circuit.joints
       .filter((joint) => joint.a === joint.b && (joint.kind === 'wire' || joint.kind === 'solder'))
       .map((joint) => {
-        const name = label(circuit, joint.a);
+        const name = lugLabel(circuit, joint.a);
         const edits = removeStatement(circuit, joint);
         return {
           claim: { subjects: { lug: name } },

@@ -2,7 +2,7 @@
 import { altered, type AnalysedCircuit, type Joint, type LugId, type Output, type Switch } from '../../circuit/model.js';
 import { branchesOf, nets, restingSetting, withPosition } from '../../electrics/index.js';
 import { removeStatement } from '../edits.js';
-import { factsOf, label, placeOfLug, type Facts } from '../facts/index.js';
+import { factsOf, lugLabel, placeOfLug, type Facts } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -32,13 +32,13 @@ export const shortedOutput = defineRule<Claim>({
     const { circuit } = facts;
     const { output } = circuit;
     if (output === undefined || facts.outputFault() !== 'shorted') return [];
-    const [tip, sleeve] = [label(circuit, output.tip), label(circuit, output.sleeve)];
+    const [tip, sleeve] = [lugLabel(circuit, output.tip), lugLabel(circuit, output.sleeve)];
     const path = pathOf(circuit, output);
     const joints = path.flatMap(({ joint }) => joint ?? []);
     const only = culpritOf(circuit, joints);
     const cut = only && removeStatement(circuit, only);
     const contact = path.length === 0 ? circuit.switches.find((device) => opensIt(facts, device)) : undefined;
-    const ends = only && ([label(circuit, only.a), label(circuit, only.b)] as const);
+    const ends = only && ([lugLabel(circuit, only.a), lugLabel(circuit, only.b)] as const);
     return [
       {
         claim:
@@ -55,7 +55,7 @@ export const shortedOutput = defineRule<Claim>({
         related: joints
           .filter((joint) => joint !== only)
           .map((joint) => ({
-            message: `on the way: ${label(circuit, joint.a)} to ${label(circuit, joint.b)}`,
+            message: `on the way: ${lugLabel(circuit, joint.a)} to ${lugLabel(circuit, joint.b)}`,
             range: joint.range,
           })),
         fixes: cut && ends ? [{ title: `take out the wire from ${ends[0]} to ${ends[1]}`, edits: cut }] : [],
@@ -103,8 +103,8 @@ function pathOf(circuit: AnalysedCircuit, output: Output): readonly Step[] {
 /** The joint without which the most positions sound; none where two are alike in that, or nothing helps. */
 function culpritOf(circuit: AnalysedCircuit, joints: readonly Joint[]): Joint | undefined {
   const rated = joints.map((joint) => {
-    const { hearing, groups } = factsOf(altered(circuit, { joints: circuit.joints.filter((other) => other !== joint) }));
-    return { joint, sounding: groups().filter(({ setting }) => !hearing.sound(setting).silent).length };
+    const { signal, groups } = factsOf(altered(circuit, { joints: circuit.joints.filter((other) => other !== joint) }));
+    return { joint, sounding: groups().filter(({ setting }) => !signal.sound(setting).silent).length };
   });
   const [first, second] = rated.sort((a, b) => b.sounding - a.sounding);
   return first !== undefined && first.sounding > (second?.sounding ?? 0) ? first.joint : undefined;

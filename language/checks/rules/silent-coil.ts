@@ -1,6 +1,6 @@
 /** One coil of a pickup that no position lets through. */
 import { type Coil, elementById, type LugId } from '../../circuit/model.js';
-import { type Facts, label, placeOfPart } from '../facts/index.js';
+import { type Facts, lugLabel, placeOfPart } from '../facts/index.js';
 import { countEnds } from '../facts/wiring/joined.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { coilName } from '../facts/words.js';
@@ -20,13 +20,13 @@ export const silentCoil = defineRule<Claim>({
   describe: ({ kind, subjects: { coil } }) =>
     `${coil} is never heard: in every position ${kind === 'shorted' ? 'both its ends are on one net' : 'one of its ends leads nowhere'}`,
   check(facts) {
-    const { circuit, hearing, loss } = facts;
-    if (facts.outputFault() !== undefined || facts.isBroken() || loss.any) return [];
-    const judged = hearing.pickups.flatMap((part) => {
+    const { circuit, signal, unread } = facts;
+    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any) return [];
+    const judged = signal.pickups.flatMap((part) => {
       const coils = part.elements
         .map((id) => elementById(circuit, id))
         .filter((element): element is Coil => element.kind === 'coil');
-      return coils.length < 2 || hearing.dead().has(part.id) || looseLeads(facts, part).length > 0 ? [] : [{ part, coils }];
+      return coils.length < 2 || signal.neverHeard().has(part.id) || looseLeads(facts, part).length > 0 ? [] : [{ part, coils }];
     });
     const idle = idleCoils(
       facts,
@@ -40,7 +40,7 @@ export const silentCoil = defineRule<Claim>({
             claim: { kind: isShorted(facts, coil) ? 'shorted' : 'open', subjects: { coil: coilName(circuit, coil) } },
             why: 'Half a pickup is quieter and thinner, and it hums. If it is split by a switch, the coil is heard in at least one position.',
             range: placeOfPart(circuit, part.id),
-            subjects: [part.name, label(circuit, coil.a), label(circuit, coil.b)],
+            subjects: [part.name, lugLabel(circuit, coil.a), lugLabel(circuit, coil.b)],
           }));
     });
   },

@@ -1,6 +1,6 @@
 /** Tip and sleeve exchanged at the jack. */
 import { exchangeLugs } from '../edits.js';
-import { label, placeOfLug } from '../facts/index.js';
+import { lugLabel, placeOfLug } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -18,7 +18,7 @@ export const swappedJack = defineRule<Claim>({
     const { circuit } = facts;
     const { output } = circuit;
     if (output === undefined || facts.outputFault() !== 'swapped') return [];
-    const [tip, sleeve] = [label(circuit, output.tip), label(circuit, output.sleeve)];
+    const [tip, sleeve] = [lugLabel(circuit, output.tip), lugLabel(circuit, output.sleeve)];
     return [
       {
         claim: { subjects: { tip, sleeve } },

@@ -28,9 +28,9 @@ export const twinPositions = defineRule<Claim>({
     return `Positions ${pairs.join(', ')} of ${subjects.switch} sound exactly alike`;
   },
   check(facts) {
-    const { circuit, hearing, loss } = facts;
-    if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || facts.settings().length > most) return [];
-    if (hearing.pickups.length === 0 || hearing.dead().size > 0) return [];
+    const { circuit, signal, unread } = facts;
+    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any || facts.settings().length > most) return [];
+    if (signal.pickups.length === 0 || signal.neverHeard().size > 0) return [];
     return circuit.switches.flatMap((device) => {
       if (!mayDiffer(facts, device)) return [];
       const plain = device.positions.map((_, at) => keyOf(facts, device, at, soundIn));
@@ -57,8 +57,8 @@ export const twinPositions = defineRule<Claim>({
 });
 
 /** Enough pickups for a sound of its own in each position (each, two together, two in series), and no position that is off. */
-function mayDiffer({ circuit, hearing }: Facts, { rest, positions, part }: Switch): boolean {
-  if (rest !== undefined || positions.length < 3 || positions.length > 2 * hearing.pickups.length) return false;
+function mayDiffer({ circuit, signal }: Facts, { rest, positions, part }: Switch): boolean {
+  if (rest !== undefined || positions.length < 3 || positions.length > 2 * signal.pickups.length) return false;
   return partById(circuit, part).family === 'switch' && positions.every(({ joins }) => joins.length > 0);
 }
 
@@ -72,7 +72,7 @@ function isExplained(facts: Facts, device: Switch): boolean {
 /** What is heard and read in all settings with that position; empty where it is silent somewhere or an expectation speaks of all of them. */
 function keyOf(facts: Facts, device: Switch, at: number, tell: (facts: Facts, setting: Setting) => string): string {
   const settings = facts.settings().filter(({ positions }) => positions[device.id] === at);
-  if (settings.some((setting) => facts.hearing.sound(setting).silent)) return '';
+  if (settings.some((setting) => facts.signal.sound(setting).silent)) return '';
   if (settings.every((setting) => facts.intended.asksSound(setting))) return '';
   return settings.map((setting) => tell(facts, setting)).join('|');
 }
@@ -81,12 +81,12 @@ function isRepeated(keys: readonly string[], key: string): boolean {
   return keys.indexOf(key) !== keys.lastIndexOf(key);
 }
 
-function soundIn({ hearing }: Facts, setting: Setting): string {
-  return `${hearing.sound(setting).text} ${rounded(hearing.reading(setting).ohm)}`;
+function soundIn({ signal }: Facts, setting: Setting): string {
+  return `${signal.sound(setting).text} ${rounded(signal.reading(setting).ohm)}`;
 }
 
 function heardIn(facts: Facts, setting: Setting): string {
-  const { peak, cutoffHz, levelDb } = facts.hearing.response(setting);
+  const { peak, cutoffHz, levelDb } = facts.signal.response(setting);
   return [soundIn(facts, setting), ...[peak?.hz, peak?.db, cutoffHz, levelDb].map(rounded)].join(' ');
 }
 

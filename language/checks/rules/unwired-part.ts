@@ -14,10 +14,10 @@ export const unwiredPart = defineRule<Claim>({
   summary: 'a part that no wire or solder joint reaches',
   describe: ({ kind, subjects: { part } }) =>
     `${part} is not wired: ${kind === undefined ? 'nothing is connected to it' : 'only its metal is connected to anything'}`,
-  check({ circuit, joined, loss }) {
+  check({ circuit, joined, unread }) {
     return circuit.parts
       .filter(
-        (part) => part.id !== circuit.output?.part && joined.isUnwired(part.id) && !loss.touches(ownPart(circuit, part.id).id),
+        (part) => part.id !== circuit.output?.part && joined.isUnwired(part.id) && !unread.touches(ownPart(circuit, part.id).id),
       )
       .map((part) => {
         const metal = part.lugs.some((lug) => joined.isWired(lug));

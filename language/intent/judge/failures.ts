@@ -108,7 +108,7 @@ function subjectsOf(circuit: AnalysedCircuit, { expectation, claim, outcomes }: 
     claim.kind === 'sounds'
       ? outcomes.flatMap(({ setting }) =>
           factsOf(circuit)
-            .hearing.sound(setting)
+            .signal.sound(setting)
             .heard.map(({ coil }) => coil),
         )
       : [];

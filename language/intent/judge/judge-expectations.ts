@@ -16,7 +16,7 @@ export function judgeExpectations(circuit: AnalysedCircuit): readonly Finding[] 
 
 /** The same in steps of one judged setting each. */
 export function* judgeExpectationSteps(circuit: AnalysedCircuit): Steps<readonly Finding[]> {
-  if (circuit.isLibrary || factsOf(circuit).loss.any) return [];
+  if (circuit.isLibrary || factsOf(circuit).unread.any) return [];
   const found: Finding[] = [];
   for (const line of circuit.expectations) {
     for (const result of yield* evaluateSteps(circuit, line)) {

@@ -26,7 +26,7 @@ export function judge(
   claim: Claim,
   setting: Setting,
   between?: readonly [LugId, LugId],
-  heard: Heard = factsOf(circuit).hearing,
+  heard: Heard = factsOf(circuit).signal,
 ): Judgement {
   const sound = (): Sound => heard.sound(setting);
   const reading = (): MeterReading => (between ? meter(circuit, setting, ...between) : heard.reading(setting));

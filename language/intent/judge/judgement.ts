@@ -12,7 +12,7 @@ export interface Judgement {
 }
 
 /** What a claim is checked against: what is heard, read and measured in a setting. */
-export type Heard = Pick<Facts['hearing'], 'sound' | 'reading' | 'response' | 'level'>;
+export type Heard = Pick<Facts['signal'], 'sound' | 'reading' | 'response' | 'level'>;
 
 /** Share of the value within which a reading, a peak or a cut-off counts where nothing is said. */
 export const usualWithin = 0.05;

@@ -2,7 +2,6 @@
 import {
   altered,
   elementById,
-  lugById,
   lugId,
   partById,
   partOfLug,
@@ -17,7 +16,7 @@ import {
   type Track,
 } from '../../circuit/model.js';
 import { jointClasses, netOf } from '../../electrics/index.js';
-import { listed } from '../../checks/index.js';
+import { listed, lugLabel } from '../../checks/index.js';
 import type { Fault, FaultKind } from './model.js';
 import { wiringFaults } from './wiring-faults.js';
 import { firstOf, groupBy, lastOf } from '../../collections.js';
@@ -74,7 +73,7 @@ function coldJoints(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
         : 'a cold joint';
     const fault = made('cold joint', {
       says,
-      where: `${label(circuit, joint.a)} to ${label(circuit, joint.b)}`,
+      where: `${lugLabel(circuit, joint.a)} to ${lugLabel(circuit, joint.b)}`,
       circuit: rest,
       probes: [joint.a, joint.b],
     });
@@ -109,7 +108,7 @@ function touches(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
       if (screen === undefined || !lugs.some(({ id }) => id === a)) return [];
       return made('screen strand', {
         says: 'a strand of the screen touches the wire inside it',
-        where: `${label(circuit, a)} to ${label(circuit, b)}`,
+        where: `${lugLabel(circuit, a)} to ${lugLabel(circuit, b)}`,
         circuit: joined(circuit, a, screen),
         probes: [a, screen],
       });
@@ -134,7 +133,7 @@ function bridges(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
           return [
             made('bridged lugs', {
               says: 'solder or a strand bridges two lugs',
-              where: `${label(circuit, lug)} and ${label(circuit, other)}`,
+              where: `${lugLabel(circuit, lug)} and ${lugLabel(circuit, other)}`,
               circuit: joined(circuit, lug, other),
               probes: [lug, other],
             }),
@@ -217,7 +216,7 @@ function trackFaults(circuit: AnalysedCircuit, track: Track, made: Make): readon
   const where = nameOf(circuit, track);
   const brokenAt = (side: 'a' | 'b'): Fault =>
     made('broken track', {
-      says: `the track is broken at ${label(circuit, track[side])}`,
+      says: `the track is broken at ${lugLabel(circuit, track[side])}`,
       where,
       circuit: cutOff(circuit, track, side),
       probes: [track.a, track.leavesTo ?? track.b],
@@ -274,7 +273,7 @@ function contacts(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
         const name = position.label === position.key ? position.label : `"${position.label}"`;
         return made('open contact', {
           says: `the contact does not close at ${device.name} ${name}`,
-          where: listed(contact.map((lug) => label(circuit, lug))),
+          where: listed(contact.map((lug) => lugLabel(circuit, lug))),
           circuit: altered(circuit, { switches }),
           probes: [firstOf(contact), lastOf(contact)],
         });
@@ -286,10 +285,6 @@ function contacts(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
 function nameOf(circuit: Circuit, { part, name }: Element): string {
   const { name: own, elements } = partById(circuit, part);
   return elements.length > 1 && name !== '' && name !== 'main' ? `${own}.${name}` : own;
-}
-
-export function label(circuit: Circuit, lug: LugId): string {
-  return lugById(circuit, lug).label;
 }
 
 /** The circuit with one more joint, which nobody made. */

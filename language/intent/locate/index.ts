@@ -27,13 +27,13 @@ export function* locateSteps(
   const readings = readingsOf(circuit);
   const given = estimates(written, readings);
   const traced = { estimates: given, proofs: proofs(written, readings), probes: probesFor(written, readings, given) };
-  const { told, fitting } = readable(circuit, readings);
-  if (told.length === fitting.length) return { readings: told, asWritten: fitting, suspects: [], ...traced };
+  const { decided, fitting } = readable(circuit, readings);
+  if (decided.length === fitting.length) return { readings: decided, asWritten: fitting, suspects: [], ...traced };
   const faults = (yield* untilSpent(asked(() => faultsOf(analysed(circuit, { work }))))) ?? [];
-  const judged = yield* judgedFaults(faults, told, new Set(fitting));
+  const judged = yield* judgedFaults(faults, decided, new Set(fitting));
   const next = yield* untilSpent(asked(() => nextReading(circuit, judged, readings)));
   return {
-    readings: told,
+    readings: decided,
     asWritten: fitting,
     suspects: judged.slice(0, mostSuspects).map(({ suspect }) => suspect),
     ...traced,

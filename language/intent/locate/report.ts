@@ -65,7 +65,7 @@ function all(count: number): string {
 /** For programs: `suspects` as the contract fixes it, and beside it what the text tells besides. */
 export function locatedJson(located: Located): string {
   const { readings, asWritten, suspects, next, estimates, proofs, probes } = located;
-  const told = {
+  const output = {
     suspects: suspects.map(({ fault, explains, leaves }) => ({
       fault: fault.says,
       kind: fault.kind,
@@ -92,5 +92,5 @@ export function locatedJson(located: Located): string {
     probes,
     ...(located.isStopped === true ? { incomplete: ['suspects'] } : {}),
   };
-  return `${JSON.stringify(told, null, 2)}\n`;
+  return `${JSON.stringify(output, null, 2)}\n`;
 }

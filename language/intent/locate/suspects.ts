@@ -57,11 +57,11 @@ function isMiddle({ suspect }: Judged, judged: readonly Judged[]): boolean {
 export function readable(
   circuit: AnalysedCircuit,
   readings: readonly Reading[],
-): { readonly told: readonly Reading[]; readonly fitting: readonly Reading[] } {
+): { readonly decided: readonly Reading[]; readonly fitting: readonly Reading[] } {
   const observer = createObserver(circuit);
   const verdicts = readings.map((reading) => ({ reading, verdict: observer.fits(reading) }));
   return {
-    told: verdicts.filter(({ verdict }) => verdict !== 'unknown').map(({ reading }) => reading),
+    decided: verdicts.filter(({ verdict }) => verdict !== 'unknown').map(({ reading }) => reading),
     fitting: verdicts.filter(({ verdict }) => verdict === 'yes').map(({ reading }) => reading),
   };
 }

@@ -3,7 +3,7 @@ import { lugById, type AnalysedCircuit, type Circuit } from '../../circuit/model
 import { candidates } from '../repair/candidates.js';
 import { rewired, type Change } from '../repair/change.js';
 import { createFolding } from '../repair/folding.js';
-import { deedSaid } from '../repair/say.js';
+import { deedSaid } from '../repair/repair-title.js';
 import { wiringOf } from '../repair/wiring.js';
 import type { Fault, FaultKind } from './model.js';
 

@@ -12,7 +12,7 @@ import {
 } from '../../circuit/model.js';
 import type { Change } from './change.js';
 import { anywhere, type Ring } from './focus.js';
-import { createKinship } from './kinship.js';
+import { createLugAffinity } from './lug-affinity.js';
 import { moveCost } from './likelihood.js';
 import { polesIn } from './usage.js';
 import { classOf, farEnd, groundClass, type Mention, type Wiring } from './wiring.js';
@@ -250,7 +250,7 @@ function additions({ circuit, nameable, at }: Wiring, classes: Int32Array, ring:
   const best = new Map<number, Change>();
   const near = createNear(nameable, ({ id }) => ring.level(id), ring);
   const waiting = nameable.map(({ id }) => freeness(circuit, at, id));
-  const kinship = createKinship(circuit);
+  const affinityOf = createLugAffinity(circuit);
   for (const [i, a] of nameable.entries()) {
     const x = classOf(classes, a.id);
     for (const { item: b, index: j } of behind(near(ring.level(a.id)), i)) {
@@ -258,9 +258,9 @@ function additions({ circuit, nameable, at }: Wiring, classes: Int32Array, ring:
       if (x === y) continue;
       const key = Math.min(x, y) * classes.length + Math.max(x, y);
       const free = Math.max(itemAt(waiting, i), itemAt(waiting, j));
-      const kin = kinship(a, b);
-      const near = 0.3 - kin;
-      const cost = 4 - free + near + partnerCost(a, b, at) + (kin < 0.3 && isStranded(circuit, at, a, b) ? 0.6 : 0);
+      const affinity = affinityOf(a, b);
+      const near = 0.3 - affinity;
+      const cost = 4 - free + near + partnerCost(a, b, at) + (affinity < 0.3 && isStranded(circuit, at, a, b) ? 0.6 : 0);
       const known = best.get(key);
       if (known === undefined) circuit.analysis.work?.charge('change', 1);
       if (known === undefined || cost < known.cost) best.set(key, { kind: 'add', moves: [], adds: inOrder(a, b, at), cost });

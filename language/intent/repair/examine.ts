@@ -6,7 +6,7 @@ import { rewired, type Change } from './change.js';
 import { anywhere, createFocus, isSmall, neighbourhood, type Focus, type Ring } from './focus.js';
 import { createFolding, type Folding } from './folding.js';
 import { createKnown, type Known } from './known.js';
-import type { Heard, Screen, Wanting } from './screen.js';
+import type { Heard, CandidateEvaluator, Shortfall } from './candidate-evaluator.js';
 import { marksByPart, soundMarks } from './usage.js';
 import { curesOf, isCurable, isHeard, weigh, type Weighed } from './weigh.js';
 import { farEnd, isLead, jointOf, wiringOf } from './wiring.js';
@@ -15,7 +15,7 @@ import { farEnd, isLead, jointOf, wiringOf } from './wiring.js';
 const portion = 200_000_000;
 /** Circuits looked at for odd uses, at most; so few of a very large one that these looks stay at about as much as 480,000 of its things. */
 const mostTried = 600;
-const thingsLookedAt = 480_000;
+const itemsLookedAt = 480_000;
 /** Circuits of a large one that are solved without any sign that they are better, at most. */
 const mostHidden = 48;
 /** Of these so many are looked at for odd uses. */
@@ -39,8 +39,8 @@ const idleWire = 2;
 export interface Start {
   readonly circuit: AnalysedCircuit;
   readonly folding: Folding;
-  readonly screen: Screen;
-  readonly base: Wanting;
+  readonly evaluator: CandidateEvaluator;
+  readonly base: Shortfall;
   readonly focus: Focus;
   /** Marks against the circuit as it is, by part. */
   readonly usual: Float64Array;
@@ -52,7 +52,7 @@ export interface Start {
 
 export interface Tried {
   readonly change: Change;
-  readonly wanting: Wanting;
+  readonly shortfall: Shortfall;
   /** Its cost, and the marks against what it leads to. */
   readonly cost: number;
 }
@@ -63,15 +63,15 @@ export interface Cure extends Weighed {
   readonly cost: number;
 }
 
-export function createStart(circuit: AnalysedCircuit, screen: Screen, before: readonly Finding[]): Start {
+export function createStart(circuit: AnalysedCircuit, evaluator: CandidateEvaluator, before: readonly Finding[]): Start {
   const folding = createFolding(circuit);
-  const base = screen.measure(folding, folding.classes([]), () => circuit);
+  const base = evaluator.measure(folding, folding.classes([]), () => circuit);
   const classes = folding.classes([]).slice();
   const focus = createFocus(circuit, before, classes);
   return {
     circuit,
     folding,
-    screen,
+    evaluator,
     base,
     focus,
     usual: marksByPart(circuit, classes),
@@ -90,7 +90,7 @@ export interface Screening {
  * answer well after which no more than `most` claims fail, nothing else being worse than before.
  */
 export function createScreening(start: Start, most: number, ring: Ring = anywhere): Screening {
-  const { circuit, folding, screen, base } = start;
+  const { circuit, folding, evaluator, base } = start;
   const classes = folding.classes([]).slice();
   const near = neighbourhood(circuit, start.before, classes);
   const trial = createTrial(start, most);
@@ -100,7 +100,7 @@ export function createScreening(start: Start, most: number, ring: Ring = anywher
   let at = 0;
   const startNext = (): readonly Change[] => {
     folding.classes([]);
-    heard = screen.hear(folding, () => circuit);
+    heard = evaluator.hear(folding, () => circuit);
     return candidates(wiringOf(circuit), classes, ring);
   };
   return {
@@ -145,9 +145,9 @@ interface Answered {
  * well. To be made while the classes of no change are folded.
  */
 function createTrial(start: Start, most: number): (change: Change, than: Heard | 'near' | undefined) => Answered | undefined {
-  const { circuit, folding, screen, base } = start;
+  const { circuit, folding, evaluator, base } = start;
   const baseKey = folding.classKey();
-  const seen = new Map<number, Wanting | 'worse'>();
+  const seen = new Map<number, Shortfall | 'worse'>();
   const limit = { ...base, claims: most };
   const crowded = new Set(start.before.flatMap(({ rule, subjects }) => (rule === 'crowded-lug' ? subjects : [])));
   return (change, than) => {
@@ -157,16 +157,16 @@ function createTrial(start: Start, most: number): (change: Change, than: Heard |
     if (key === baseKey && !relieves(circuit, change, crowded)) return undefined;
     let made: AnalysedCircuit | undefined;
     const make = (): AnalysedCircuit => (made ??= rewired(circuit, [change]));
-    let wanting = seen.get(key);
+    let shortfall = seen.get(key);
     // What was given up for want of a sign is looked at whole where it is near.
-    if (wanting === undefined || (wanting === 'worse' && isNear && !isSmall(circuit))) {
-      wanting = screen.within(folding, folded, make, limit, isNear ? undefined : than) ?? 'worse';
-      seen.set(key, wanting);
+    if (shortfall === undefined || (shortfall === 'worse' && isNear && !isSmall(circuit))) {
+      shortfall = evaluator.within(folding, folded, make, limit, isNear ? undefined : than) ?? 'worse';
+      seen.set(key, shortfall);
     }
-    if (wanting === 'worse') return undefined;
-    const isBetter = wanting.claims < base.claims || wanting.silence < base.silence || wanting.loose < base.loose;
-    const cost = change.cost + wanting.silence + wanting.loose + (isBetter ? 0 : unseen);
-    return { tried: { change, wanting, cost }, isBetter };
+    if (shortfall === 'worse') return undefined;
+    const isBetter = shortfall.claims < base.claims || shortfall.silence < base.silence || shortfall.loose < base.loose;
+    const cost = change.cost + shortfall.silence + shortfall.loose + (isBetter ? 0 : unseen);
+    return { tried: { change, shortfall, cost }, isBetter };
   };
 }
 
@@ -191,7 +191,7 @@ function spentIn({ analysis }: AnalysedCircuit): number {
 
 /** How many circuits are looked at for odd uses: `most`, or as few as a circuit of this size allows. */
 function looks({ lugs, joints, elements }: Circuit, most: number): number {
-  const all = thingsLookedAt / (lugs.length + joints.length + elements.length);
+  const all = itemsLookedAt / (lugs.length + joints.length + elements.length);
   return Math.max(mostHidden, Math.min(most, Math.floor((all * most) / mostTried)));
 }
 
@@ -265,14 +265,14 @@ function isAlike({ folding }: Start, change: Change): boolean {
 }
 
 /** True for a wire that, where it is moved to, does nothing that its absence would not do. */
-function isIdle({ circuit, folding, screen }: Start, change: Change): boolean {
+function isIdle({ circuit, folding, evaluator }: Start, change: Change): boolean {
   if (change.kind !== 'move') return false;
   const [end, ...others] = change.moves[0].mention.ends;
   if (end === undefined || others.length > 0) return false;
   const joint = jointOf(circuit, end);
   if (isLead(circuit, joint)) return false;
   const gone: Change = { kind: 'remove', moves: [], removes: joint, cost: 0 };
-  const [moved, without] = [change, gone].map((one) => screen.keys(folding, folding.classes([one])));
+  const [moved, without] = [change, gone].map((one) => evaluator.keys(folding, folding.classes([one])));
   return moved === without;
 }
 

@@ -3,7 +3,7 @@ import type { AnalysedCircuit, Circuit } from '../../circuit/model.js';
 import { identityOf } from '../../claim.js';
 import type { Edit, Finding, Fix } from '../../source.js';
 import { editsOf } from './edits.js';
-import { titleOf } from './say.js';
+import { titleOf } from './repair-title.js';
 import { searchSteps, type SearchOptions } from './search.js';
 import { getOrCreate } from '../../collections.js';
 

@@ -17,7 +17,7 @@ import {
   type Tried,
 } from './examine.js';
 import { isSmall } from './focus.js';
-import { createScreen, type Wanting } from './screen.js';
+import { createCandidateEvaluator, type Shortfall } from './candidate-evaluator.js';
 import { marksOf } from './usage.js';
 import { faultsOf, isCurable } from './weigh.js';
 
@@ -69,7 +69,7 @@ interface Task {
 function* search({ circuit, before, options, work }: Task, keep: (cure: Cure) => void): Generator<undefined, void> {
   const most = options.most ?? usualMost;
   const tried = analysed(circuit, { work });
-  const start = createStart(tried, createScreen(tried, factsOf(circuit)), before);
+  const start = createStart(tried, createCandidateEvaluator(tried, factsOf(circuit)), before);
   const singles: Cure[] = [];
   const keepSingle = (cure: Cure): void => {
     singles.push(cure);
@@ -111,14 +111,14 @@ function ranked(cures: readonly Cure[]): readonly Cure[] {
 
 /** The best of those changes that mend a part, each followed by what mends the rest. */
 function* searchPairs(start: Start, most: number, keep: (cure: Cure) => void): Generator<undefined, void> {
-  const { circuit, screen, before, base } = start;
+  const { circuit, evaluator, before, base } = start;
   const partial = (yield* allOf(createScreening(start, base.claims)))
-    .filter(({ wanting }) => badness(wanting) < badness(base))
-    .sort((a, b) => badness(a.wanting) - badness(b.wanting) || a.cost - b.cost);
+    .filter(({ shortfall }) => badness(shortfall) < badness(base))
+    .sort((a, b) => badness(a.shortfall) - badness(b.shortfall) || a.cost - b.cost);
   const usual = marksOf(circuit, start.folding.classes([])) + pairMarks;
   let whole = 0;
   for (const first of distinct(partial).slice(0, mostFirst)) {
-    const next = createStart(rewired(circuit, [first.change]), screen, before);
+    const next = createStart(rewired(circuit, [first.change]), evaluator, before);
     const keepPair = (cure: Cure): void => {
       const changes = [first.change, ...cure.changes];
       if (marksOf(cure.circuit, jointClasses(cure.circuit).of) > usual || editsOf(circuit, changes) === undefined) return;
@@ -137,16 +137,16 @@ function* allOf(screening: Screening): Generator<undefined, readonly Tried[]> {
   return all.sort((a, b) => a.cost - b.cost);
 }
 
-function badness({ claims, silence, loose }: Wanting): number {
+function badness({ claims, silence, loose }: Shortfall): number {
   return claims + 2 * silence + 2 * loose;
 }
 
 /** Of those that mend as much, a few of the likeliest: the others most often come to the same. */
 function distinct(tried: readonly Tried[]): readonly Tried[] {
   const counts = new Map<number, number>();
-  return tried.filter(({ wanting }) => {
-    const count = (counts.get(badness(wanting)) ?? 0) + 1;
-    counts.set(badness(wanting), count);
+  return tried.filter(({ shortfall }) => {
+    const count = (counts.get(badness(shortfall)) ?? 0) + 1;
+    counts.set(badness(shortfall), count);
     return count <= 4;
   });
 }

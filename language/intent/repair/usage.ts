@@ -25,25 +25,26 @@ export function marksByPart(circuit: AnalysedCircuit, classes: Int32Array): Floa
   circuit.analysis.work?.charge('mark', circuit.lugs.length + circuit.joints.length + circuit.elements.length);
   const view = createView(circuit, classes, polesIn(circuit));
   const marks = new Float64Array(circuit.parts.length + 1);
-  const note: Note = (part, mark) => void (marks[part] = (marks[part] ?? 0) + mark);
+  const addMark: AddMark = (part, mark) => void (marks[part] = (marks[part] ?? 0) + mark);
   marks[circuit.parts.length] = redundant(view);
-  oddSiblings(view, note);
-  switchMarks(view, note);
-  oddPlaces(view, note);
-  leadMarks(circuit, note);
+  oddSiblings(view, addMark);
+  switchMarks(view, addMark);
+  oddPlaces(view, addMark);
+  leadMarks(circuit, addMark);
   for (const element of circuit.elements) {
-    if (element.kind === 'track') note(element.part, trackMarks(view, element));
+    if (element.kind === 'track') addMark(element.part, trackMarks(view, element));
     // Whoever buys a part does not bridge it.
-    else if (view.of(element.a) === view.of(element.b)) note(element.part, 2);
-    else if (element.kind === 'capacitor' && lies(view, element.a, element.b)) note(element.part, 1.8);
-    else if (element.kind === 'capacitor' || element.kind === 'resistor') note(element.part, behind(view, element.a, element.b));
+    else if (view.of(element.a) === view.of(element.b)) addMark(element.part, 2);
+    else if (element.kind === 'capacitor' && lies(view, element.a, element.b)) addMark(element.part, 1.8);
+    else if (element.kind === 'capacitor' || element.kind === 'resistor')
+      addMark(element.part, behind(view, element.a, element.b));
   }
-  for (const part of circuit.parts) if (part.family === 'pickup') note(part.id, pickupMarks(view, part.lugs));
+  for (const part of circuit.parts) if (part.family === 'pickup') addMark(part.id, pickupMarks(view, part.lugs));
   return marks;
 }
 
 /** Against one part, so much. */
-type Note = (part: PartId, mark: number) => void;
+type AddMark = (part: PartId, mark: number) => void;
 
 /** The same in one figure. */
 export function marksOf(circuit: AnalysedCircuit, classes: Int32Array): number {
@@ -55,7 +56,7 @@ export function soundMarks(circuit: AnalysedCircuit): number {
   const facts = factsOf(circuit);
   const roles = facts.effects().map(({ role }) => (role === 'mixed' ? 0.6 : role === 'nothing' ? 1 : 0));
   const settings = facts.settings();
-  const sounds = new Set(settings.map((setting) => facts.hearing.sound(setting).text));
+  const sounds = new Set(settings.map((setting) => facts.signal.sound(setting).text));
   return (
     roles.reduce<number>((sum, mark) => sum + mark, 0) +
     (0.7 * (settings.length - sounds.size)) / Math.max(1, settings.length / 5)
@@ -83,7 +84,7 @@ function pickupMarks({ circuit, of, ground }: View, lugs: readonly LugId[]): num
 }
 
 /** The same lead of like parts goes to the same net, where most of at least three do. */
-function oddSiblings(view: View, note: Note): void {
+function oddSiblings(view: View, addMark: AddMark): void {
   const { circuit, of } = view;
   const groups = new Map<string, Map<number, PartId[]>>();
   for (const lug of circuit.lugs) {
@@ -98,12 +99,12 @@ function oddSiblings(view: View, note: Note): void {
     const all = sizes.reduce((sum, size) => sum + size, 0);
     const most = Math.max(...sizes);
     if (all < 3 || most <= all / 2) continue;
-    for (const parts of nets.values()) if (parts.length < most) for (const part of parts) note(part, 0.9);
+    for (const parts of nets.values()) if (parts.length < most) for (const part of parts) addMark(part, 0.9);
   }
 }
 
 /** Capacitors that a pole chooses among lie on its throws; the one that does not is odd. */
-function oddPlaces({ circuit, of }: View, note: Note): void {
+function oddPlaces({ circuit, of }: View, addMark: AddMark): void {
   const throws = new Map<number, number>();
   polesIn(circuit).forEach((pole, index) => {
     if (pole.common !== undefined && pole.throws.length > 2) for (const lug of pole.throws) throws.set(of(lug), index);
@@ -120,7 +121,7 @@ function oddPlaces({ circuit, of }: View, note: Note): void {
     for (const pole of new Set(places.map((one) => one.pole))) {
       const here = places.filter((one) => one.pole === pole).length;
       if (pole < 0 || here < 3 || here <= places.length / 2) continue;
-      for (const one of places) if (one.pole !== pole) note(one.part, 0.9);
+      for (const one of places) if (one.pole !== pole) addMark(one.part, 0.9);
     }
   }
 }
@@ -152,11 +153,11 @@ function isTurned({ circuit, of, ground }: View, { device, throws }: Pole, commo
 }
 
 /** Jumpers across a switch: two that cross each other are a phase switch; one alone is half of one, or a slip. */
-function crossings({ circuit, of }: View, note: Note): void {
+function crossings({ circuit, of }: View, addMark: AddMark): void {
   for (const joint of circuit.joints) {
     if (!isAcross(circuit, joint)) continue;
     const mate = crossingMate(circuit, joint);
-    note(lugById(circuit, joint.a).part, mate !== undefined && of(mate[0]) === of(mate[1]) ? 0.1 : 0.5);
+    addMark(lugById(circuit, joint.a).part, mate !== undefined && of(mate[0]) === of(mate[1]) ? 0.1 : 0.5);
   }
 }
 
@@ -179,7 +180,7 @@ function isAcross(circuit: Circuit, { a, b }: Joint): boolean {
 }
 
 /** Wires go from lug to lug: not onto the lead of a part that stands between two lugs, nor on from the end of a pickup's lead. */
-function leadMarks(circuit: Circuit, note: Note): void {
+function leadMarks(circuit: Circuit, addMark: AddMark): void {
   const onPickups = new Map<LugId, number>();
   let onTip = 0;
   for (const joint of circuit.joints) {
@@ -187,14 +188,14 @@ function leadMarks(circuit: Circuit, note: Note): void {
     for (const lug of [joint.a, joint.b]) {
       const { part: id, metal } = lugById(circuit, lug);
       const part = partById(circuit, id);
-      if (part.inPlace && leadOf(circuit, joint) !== id) note(id, 0.8);
+      if (part.inPlace && leadOf(circuit, joint) !== id) addMark(id, 0.8);
       if (part.family === 'jack' && circuit.output?.tip === lug) onTip++;
       if (part.family === 'pickup' && !metal) onPickups.set(lug, (onPickups.get(lug) ?? 0) + 1);
     }
   }
   // One wire goes to the jack; what else is wanted there ends on the controls.
-  if (onTip > 1 && circuit.output !== undefined) note(circuit.output.part, 0.6 * (onTip - 1));
-  for (const [lug, count] of onPickups) note(lugById(circuit, lug).part, 0.8 * (count - 1));
+  if (onTip > 1 && circuit.output !== undefined) addMark(circuit.output.part, 0.6 * (onTip - 1));
+  for (const [lug, count] of onPickups) addMark(lugById(circuit, lug).part, 0.8 * (count - 1));
 }
 
 /** Wires that join what is joined already: seldom on the signal, often on ground. */
@@ -215,17 +216,17 @@ function redundant({ circuit, of, ground }: View): number {
 }
 
 /** A pole in use with throws left over; a throw on its own common; a jumper from one pole to another number on the next. */
-function switchMarks(view: View, note: Note): void {
+function switchMarks(view: View, addMark: AddMark): void {
   const { circuit, of, isWired } = view;
-  crossings(view, note);
+  crossings(view, addMark);
   for (const pole of polesIn(circuit)) {
     const { common } = pole;
     if (common === undefined || !isWired(common)) continue;
     const used = pole.throws.filter(isWired);
-    note(pole.device.part, 0.2 * (pole.throws.length - used.length));
+    addMark(pole.device.part, 0.2 * (pole.throws.length - used.length));
     // The one throw that is left over of many is the likeliest to wait for something.
-    if (used.length > 2 && pole.throws.length - used.length === 1) note(pole.device.part, 0.4);
-    if (used.some((lug) => of(lug) === of(common))) note(pole.device.part, 0.4);
-    if (isTurned(view, pole, common)) note(pole.device.part, 0.5);
+    if (used.length > 2 && pole.throws.length - used.length === 1) addMark(pole.device.part, 0.4);
+    if (used.some((lug) => of(lug) === of(common))) addMark(pole.device.part, 0.4);
+    if (isTurned(view, pole, common)) addMark(pole.device.part, 0.5);
   }
 }

@@ -9,18 +9,18 @@ export interface View {
   /** Class of a lug: its smallest lug. */
   readonly of: (lug: LugId) => number;
   readonly isWired: (lug: LugId) => boolean;
-  readonly members: (klass: number) => readonly LugId[];
+  readonly members: (classId: number) => readonly LugId[];
   /** Classes of sleeve and tip; −1 without a jack. */
   readonly ground: number;
   readonly tip: number;
   /** True for a class on which a pickup has a lead. */
-  readonly isSource: (klass: number) => boolean;
+  readonly isSource: (classId: number) => boolean;
   /** Classes from which a capacitor leads to ground, be it one that a pole chooses. */
   readonly drained: ReadonlySet<number>;
   /** Classes at which a volume takes its input: the far end of a track whose other end is on ground, or its wiper where a pickup is on that. */
   readonly inputs: readonly number[];
   /** How many tracks end on a class. */
-  readonly tracksOn: (klass: number) => number;
+  readonly tracksOn: (classId: number) => number;
 }
 
 export function createView(circuit: AnalysedCircuit, classes: Int32Array, poles: readonly Pole[]): View {
@@ -38,19 +38,19 @@ export function createView(circuit: AnalysedCircuit, classes: Int32Array, poles:
       ? [of(common)]
       : [],
   );
-  for (const klass of chosen) drained.add(klass);
+  for (const classId of chosen) drained.add(classId);
   const tracks = countTracks(circuit, of);
   return {
     circuit,
     of,
     isWired: (lug) => valueFor(members, of(lug)).length > 1,
-    members: (klass) => members.get(klass) ?? [],
+    members: (classId) => members.get(classId) ?? [],
     ground,
     tip: circuit.output === undefined ? -1 : of(circuit.output.tip),
-    isSource: (klass) => sources.has(klass),
+    isSource: (classId) => sources.has(classId),
     drained,
     inputs,
-    tracksOn: (klass) => tracks.get(klass) ?? 0,
+    tracksOn: (classId) => tracks.get(classId) ?? 0,
   };
 }
 

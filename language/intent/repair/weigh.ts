@@ -25,21 +25,21 @@ export interface Weighed {
 export function* curesOf(circuit: AnalysedCircuit, before: Known): Generator<undefined, Weighed | undefined> {
   const left = new Set<Finding>();
   /** Keeps what of `told` is still found; false where something else is found. */
-  const compare = (told: readonly Finding[], found: readonly Finding[]): boolean => {
+  const compare = (reported: readonly Finding[], found: readonly Finding[]): boolean => {
     if (found.some((finding) => before.isFresh(finding))) return false;
     const still = createKnown(found, circuit.analysis.work);
-    for (const finding of told) if (still.isStill(finding)) left.add(finding);
+    for (const finding of reported) if (still.isStill(finding)) left.add(finding);
     return true;
   };
   for (const rule of faultRules) {
-    const told = before.of(rule.id);
-    if (told.length === 0) continue;
+    const reported = before.of(rule.id);
+    if (reported.length === 0) continue;
     yield;
     if (turning.has(rule.id)) {
       // One cause most often stills them all: a few tell.
-      const still = told.slice(0, fewTurned).filter((one) => !works(circuit, one));
-      for (const finding of still.length === fewTurned ? told : still) left.add(finding);
-    } else if (!compare(told, allowed(circuit, check(circuit, [rule])))) return undefined;
+      const still = reported.slice(0, fewTurned).filter((one) => !works(circuit, one));
+      for (const finding of still.length === fewTurned ? reported : still) left.add(finding);
+    } else if (!compare(reported, allowed(circuit, check(circuit, [rule])))) return undefined;
   }
   const claims = before.all.filter(isAboutClaim);
   if (claims.length > 0) {
@@ -53,11 +53,11 @@ export function* curesOf(circuit: AnalysedCircuit, before: Known): Generator<und
 /** What a changed circuit cures, by all rules; nothing where it brings a fault that was not there. */
 export function* weigh(circuit: AnalysedCircuit, before: Known): Generator<undefined, Weighed | undefined> {
   const after: Finding[] = [];
-  const isTold = (rule: Rule): boolean => before.of(rule.id).length > 0;
+  const isReported = (rule: Rule): boolean => before.of(rule.id).length > 0;
   const asks = [
-    ...faultRules.filter((rule) => !isTold(rule)).map((rule) => () => check(circuit, [rule])),
+    ...faultRules.filter((rule) => !isReported(rule)).map((rule) => () => check(circuit, [rule])),
     () => judgeExpectations(circuit).filter(isFault),
-    ...faultRules.filter(isTold).map((rule) => () => check(circuit, [rule])),
+    ...faultRules.filter(isReported).map((rule) => () => check(circuit, [rule])),
   ];
   for (const ask of asks) {
     yield;

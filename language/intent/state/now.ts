@@ -95,9 +95,9 @@ function* turnsOf(circuit: AnalysedCircuit, isTurned: boolean): Generator<Turned
 }
 
 function claimsIn(circuit: AnalysedCircuit, setting: Setting): readonly string[] {
-  const { hearing } = factsOf(circuit);
-  const sound = hearing.sound(setting);
-  const { ohm, unknown } = hearing.reading(setting);
+  const { signal } = factsOf(circuit);
+  const sound = signal.sound(setting);
+  const { ohm, unknown } = signal.reading(setting);
   // A switch that silences by a short and one that silences by an open joint differ for the amplifier behind them.
   if (sound.silent)
     return ['silent', ...(unknown || (ohm !== null && ohm >= short) ? [] : [ohm === null ? 'reads open' : 'reads short'])];
@@ -110,11 +110,11 @@ function claimsIn(circuit: AnalysedCircuit, setting: Setting): readonly string[]
 
 /** What is heard with a pot at its end, where that is something else than with the pot at its rest, and the cut-off that it brings. */
 function changed(circuit: AnalysedCircuit, setting: Setting, atRest: Setting, isMeasured: boolean): readonly string[] {
-  const { hearing } = factsOf(circuit);
-  const [sound, before] = [hearing.sound(setting), hearing.sound(atRest)];
+  const { signal } = factsOf(circuit);
+  const [sound, before] = [signal.sound(setting), signal.sound(atRest)];
   if (sound.silent) return before.silent ? [] : ['silent'];
-  const corner = hearing.response(setting).cutoffHz;
-  const was = before.silent ? null : hearing.response(atRest).cutoffHz;
+  const corner = signal.response(setting).cutoffHz;
+  const was = before.silent ? null : signal.response(atRest).cutoffHz;
   const isMoved = corner !== null && was !== null && Math.abs(corner - was) > leastShare * was;
   return [
     ...(sound.text === before.text ? [] : [`sounds ${sound.text}`]),
@@ -124,11 +124,11 @@ function changed(circuit: AnalysedCircuit, setting: Setting, atRest: Setting, is
 
 /** Reading, cut-off or else peak, and the level where the pot moves it. */
 function measured(circuit: AnalysedCircuit, setting: Setting, atRest: Setting): readonly string[] {
-  const { hearing } = factsOf(circuit);
-  if (hearing.sound(setting).silent) return [];
-  const { ohm, unknown } = hearing.reading(setting);
-  const { peak, cutoffHz, levelDb } = hearing.response(setting);
-  const isLevelMoved = Math.abs(levelDb - hearing.level(atRest)) > leastDecibels;
+  const { signal } = factsOf(circuit);
+  if (signal.sound(setting).silent) return [];
+  const { ohm, unknown } = signal.reading(setting);
+  const { peak, cutoffHz, levelDb } = signal.response(setting);
+  const isLevelMoved = Math.abs(levelDb - signal.level(atRest)) > leastDecibels;
   return [
     ...(unknown || ohm === null || ohm < short ? [] : [`reads ${ohmText(ohm)} ${within}`]),
     ...(cutoffHz !== null && isToldOf(circuit, setting, 'cutoff')
@@ -143,7 +143,7 @@ function measured(circuit: AnalysedCircuit, setting: Setting, atRest: Setting): 
 /** False where the figure hangs on a value written `?`. */
 function isToldOf(circuit: AnalysedCircuit, setting: Setting, kind: 'peak' | 'cutoff' | 'level'): boolean {
   const coils = factsOf(circuit)
-    .hearing.sound(setting)
+    .signal.sound(setting)
     .heard.map(({ coil }) => coil);
   return guessedParts(circuit, setting, { kind }, coils).length === 0;
 }

@@ -136,7 +136,7 @@ function escaped(name: string): string {
 
 /** Names of the pickups in the order wished; a sentence where a name is none of them. */
 function pickupsOf(circuit: AnalysedCircuit, order: readonly string[] | undefined): readonly string[] | string {
-  const all = factsOf(circuit).hearing.pickups.filter(({ parent }: Part) => parent === undefined);
+  const all = factsOf(circuit).signal.pickups.filter(({ parent }: Part) => parent === undefined);
   if (all.length === 0) return 'there is no pickup in it';
   if (order === undefined) return all.map(({ name }) => name);
   const unknown = order.find((name) => !all.some((part) => part.name === name));

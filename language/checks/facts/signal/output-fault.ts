@@ -14,16 +14,16 @@ export function outputFault(facts: Facts): OutputFault | undefined {
 }
 
 /** With the pots at rest the wiper of a volume stands at the end of its track, and joins; a short that turning it lifts is none. */
-function isShorted({ circuit, groups, hearing }: Facts): boolean {
+function isShorted({ circuit, groups, signal }: Facts): boolean {
   if (!groups().every(({ folded, setting }) => isShortedAt(circuit, folded, setting))) return false;
-  return groups().every(({ folded }) => folded.tip === folded.ground) || hearing.dead().size === hearing.pickups.length;
+  return groups().every(({ folded }) => folded.tip === folded.ground) || signal.neverHeard().size === signal.pickups.length;
 }
 
 /** What a ground net is known by, whatever the jack says: metal, pickups' ground leads, a minus. The jack's own metal does not count. */
 function groundSigns(facts: Facts, from: LugId): readonly LugId[] {
   const { circuit, joined } = facts;
   const own = lugById(circuit, from).part;
-  return joined.members(joined.klass(from)).filter((id) => {
+  return joined.members(joined.classOf(from)).filter((id) => {
     const lug = lugById(circuit, id);
     const part = partById(circuit, lug.part);
     if (lug.part === own) return false;

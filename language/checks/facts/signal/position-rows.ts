@@ -5,16 +5,16 @@ import { factsOf } from '../index.js';
 
 /** The same as `positionTable`, made of what is kept of the circuit; `response` adds peak, corner and level to each row. */
 export function knownPositions(circuit: AnalysedCircuit, options: { readonly response?: boolean } = {}): PositionTable {
-  const { hearing, groups, settings, leftOut } = factsOf(circuit);
+  const { signal, groups, settings, leftOut } = factsOf(circuit);
   const groupOf = new Map(groups().flatMap((group, index) => group.settings.map((setting) => [setting, index] as const)));
   const rows = settings().map((setting): PositionRow => ({
     setting,
     set: settingKeys(circuit, setting),
     label: settingLabel(circuit, setting),
     group: groupOf.get(setting) ?? -1,
-    sound: hearing.sound(setting),
-    reads: hearing.reading(setting),
-    ...(options.response === true ? { response: hearing.response(setting) } : {}),
+    sound: signal.sound(setting),
+    reads: signal.reading(setting),
+    ...(options.response === true ? { response: signal.response(setting) } : {}),
   }));
   return { rows, leftOut: leftOut() };
 }
@@ -24,11 +24,11 @@ export function* solvePositions(
   circuit: AnalysedCircuit,
   options: { readonly response?: boolean } = {},
 ): Generator<undefined, void> {
-  const { hearing, groups } = factsOf(circuit);
+  const { signal, groups } = factsOf(circuit);
   for (const { setting } of groups()) {
-    yield* hearing.soundSteps(setting);
-    yield* hearing.readingSteps(setting);
-    if (options.response === true) yield* hearing.responseSteps(setting);
+    yield* signal.soundSteps(setting);
+    yield* signal.readingSteps(setting);
+    if (options.response === true) yield* signal.responseSteps(setting);
     yield;
   }
 }

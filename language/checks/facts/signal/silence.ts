@@ -14,12 +14,12 @@ export interface Silence {
  * Nothing where a fault silences the whole or parts of it, or where a pickup is never heard: its positions are silent for that reason.
  */
 export function silenceOf(facts: Facts): Silence {
-  const { circuit, hearing, intended, loss } = facts;
-  if (facts.outputFault() !== undefined || facts.isBroken() || loss.any || hearing.dead().size > 0)
+  const { circuit, signal, intended, unread } = facts;
+  if (facts.outputFault() !== undefined || facts.isBroken() || unread.any || signal.neverHeard().size > 0)
     return { alone: [], combined: [] };
   const silent = facts
     .groups()
-    .filter((group) => hearing.sound(group.setting).silent && !hearing.soundsWhenTurned(group.setting))
+    .filter((group) => signal.sound(group.setting).silent && !signal.soundsWhenTurned(group.setting))
     .flatMap((group) => group.settings);
   if (silent.length === 0 || silent.length === facts.settings().length) return { alone: [], combined: [] };
   const all = new Set(silent);

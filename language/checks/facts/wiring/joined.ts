@@ -22,9 +22,9 @@ export interface Joined {
   /** Number of joints of that kind. */
   wires(lug: LugId): number;
   /** Equal for lugs that joints alone fold together. */
-  klass(lug: LugId): number;
+  classOf(lug: LugId): number;
   /** Lugs of a class. */
-  members(klass: number): readonly LugId[];
+  members(classId: number): readonly LugId[];
   /** True for a part of which no lug but its metal is wired, and which has such lugs. */
   isUnwired(part: PartId): boolean;
 }
@@ -36,18 +36,18 @@ export function createJoined(circuit: Circuit): Joined {
     if (joint.b !== joint.a) itemAt(at, joint.b).push(joint);
   }
   const classes = { of: foldJoints(circuit, circuit.joints) };
-  const klass = (lug: LugId): number => netOf(classes, lug);
+  const classOf = (lug: LugId): number => netOf(classes, lug);
   const members = groupBy(
     circuit.lugs.map(({ id }) => id),
-    klass,
+    classOf,
   );
   const outward = circuit.lugs.map((lug) => itemAt(at, lug.id).filter((joint) => isOutward(circuit, joint, lug.id)).length);
   return {
     at: (lug) => itemAt(at, lug),
     isWired: (lug) => itemAt(outward, lug) > 0,
     wires: (lug) => itemAt(outward, lug),
-    klass,
-    members: (klass) => members.get(klass) ?? [],
+    classOf,
+    members: (classId) => members.get(classId) ?? [],
     isUnwired(id) {
       const part = partById(circuit, id);
       const working = part.lugs.filter((lug) => !lugById(circuit, lug).metal);

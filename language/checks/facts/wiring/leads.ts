@@ -8,14 +8,14 @@ import { netOf } from '../../../electrics/index.js';
 /** Leads of a part that are soldered to nothing, or only to splices and tags on which nothing else ends. */
 export function looseLeads(facts: Facts, part: Part): readonly LugId[] {
   const { joined } = facts;
-  const hasCompany = (lug: LugId): boolean => facts.endings(joined.klass(lug)) > (isCarrier(facts.circuit, lug) ? 0 : 1);
+  const hasCompany = (lug: LugId): boolean => facts.endings(joined.classOf(lug)) > (isCarrier(facts.circuit, lug) ? 0 : 1);
   return leadsOf(facts, part).filter((lug) => !joined.isWired(lug) || !hasCompany(lug));
 }
 
 /** What stands on a lug's net besides itself and bare carriers. */
 export function companyOf(facts: Facts, lug: LugId): readonly LugId[] {
   const { joined } = facts;
-  return joined.members(joined.klass(lug)).filter((other) => other !== lug && !isCarrier(facts.circuit, other));
+  return joined.members(joined.classOf(lug)).filter((other) => other !== lug && !isCarrier(facts.circuit, other));
 }
 
 /** True for a lug that only carries joints: a splice, a tag of a strip. */
@@ -43,19 +43,19 @@ export function endsInsideOf(circuit: Circuit): (lug: LugId) => number {
   const atLug = new Map<LugId, number>();
   const atClass = new Map<number, number>();
   for (const end of circuit.elements.flatMap(endsOf)) {
-    const klass = netOf(inside, end);
+    const classId = netOf(inside, end);
     atLug.set(end, (atLug.get(end) ?? 0) + 1);
-    atClass.set(klass, (atClass.get(klass) ?? 0) + 1);
+    atClass.set(classId, (atClass.get(classId) ?? 0) + 1);
   }
   return (lug) => (ownOf[lug] === lugById(circuit, lug).part ? atClass.get(netOf(inside, lug)) : atLug.get(lug)) ?? 0;
 }
 
 /** How many lugs of each class are more than carriers of joints. */
-export function endingsOf(circuit: Circuit, joined: Joined): (klass: number) => number {
+export function endingsOf(circuit: Circuit, joined: Joined): (classId: number) => number {
   const counts = new Map<number, number>();
-  return (klass) => {
-    const count = counts.get(klass) ?? joined.members(klass).filter((lug) => !isCarrier(circuit, lug)).length;
-    counts.set(klass, count);
+  return (classId) => {
+    const count = counts.get(classId) ?? joined.members(classId).filter((lug) => !isCarrier(circuit, lug)).length;
+    counts.set(classId, count);
     return count;
   };
 }

@@ -26,7 +26,7 @@ export function cutOffAtPoles(facts: Facts): ReadonlySet<number> {
   const classes = new Set<number>();
   for (const pole of facts.poles()) {
     const [wired, free] = sidesOf(facts, pole);
-    if (free.length > 0) for (const lug of wired) classes.add(facts.joined.klass(lug));
+    if (free.length > 0) for (const lug of wired) classes.add(facts.joined.classOf(lug));
   }
   return classes;
 }

@@ -27,9 +27,9 @@ function carriesSignal({ circuit }: Facts, part: PartId): boolean {
 
 /** Metal that is never on ground and shares its net with an end of a coil or a stage: most likely the ground wire itself is misplaced. */
 function groundIsLost({ circuit, joined, ground }: Facts): boolean {
-  const free = new Set(ground().ungrounded.flatMap(({ lug, always }) => (always ? [joined.klass(lug)] : [])));
+  const free = new Set(ground().ungrounded.flatMap(({ lug, always }) => (always ? [joined.classOf(lug)] : [])));
   if (free.size === 0) return false;
   return circuit.elements.some(
-    (element) => ['coil', 'gain'].includes(element.kind) && endsOf(element).some((lug) => free.has(joined.klass(lug))),
+    (element) => ['coil', 'gain'].includes(element.kind) && endsOf(element).some((lug) => free.has(joined.classOf(lug))),
   );
 }

@@ -3,7 +3,7 @@ import { lugById, type Circuit, type PartId } from '../../circuit/model.js';
 import type { SourceRange } from '../../source.js';
 import { itemAt } from '../../collections.js';
 
-export interface Loss {
+export interface UnreadParts {
   /** True where a statement that wires or declares something could not be read whole: the instrument as a whole cannot be judged. */
   readonly any: boolean;
   /** True where such a statement names or declares the part, or names nothing that could be read: what the part lacks may stand there. */
@@ -13,7 +13,7 @@ export interface Loss {
 /** Problems that leave a joint or a part out of the circuit. A wrong colour or value does not. */
 const takesAway = new Set(['syntax', 'unknown-name', 'duplicate-name', 'use', 'type', 'form']);
 
-export function createLoss(circuit: Circuit): Loss {
+export function createUnreadParts(circuit: Circuit): UnreadParts {
   const aside = createLines(circuit.aside ?? []);
   const lost = circuit.problems
     .filter((problem) => problem.severity === 'error' && takesAway.has(problem.rule))

@@ -35,7 +35,7 @@ import { lazy } from '../lazy.js';
 import { audibleParts } from './audible.js';
 import { shortedWithout } from './shorted.js';
 
-export interface Hearing {
+export interface SignalAnalysis {
   /** What reaches the output, kept by setting. */
   sound(setting: Setting): Sound;
   /** What a meter reads at the jack, and the response's peak, kept alike. */
@@ -50,9 +50,9 @@ export interface Hearing {
   /** Those of `pickupsOf`. */
   readonly pickups: readonly Part[];
   /** Pickups that are heard in no position, however pots, resting switches and jacks are tried. */
-  dead(): ReadonlySet<PartId>;
-  /** The search for them, step by step; `dead` then has its result. */
-  searchDead(): Generator<undefined, ReadonlySet<PartId>>;
+  neverHeard(): ReadonlySet<PartId>;
+  /** The search for them, step by step; `neverHeard` then has its result. */
+  searchNeverHeard(): Generator<undefined, ReadonlySet<PartId>>;
   /** True where some turn of one pot makes the setting sound. */
   soundsWhenTurned(setting: Setting): boolean;
   /** The circuit as each jack hears it: the output's own view first, then other plugs in it, rings and other jacks. */
@@ -66,7 +66,7 @@ export interface View {
   at(setting: Setting): Setting;
 }
 
-export function createHearing(circuit: AnalysedCircuit, groups: () => readonly Group[]): Omit<Hearing, 'pickups'> {
+export function createSignalAnalysis(circuit: AnalysedCircuit, groups: () => readonly Group[]): Omit<SignalAnalysis, 'pickups'> {
   const keyOf = createSettingKey(groups);
   const sounds = keepBySetting(circuit, keyOf, describeSoundSteps);
   const readings = keepBySetting(circuit, keyOf, readAtJackSteps);
@@ -74,9 +74,9 @@ export function createHearing(circuit: AnalysedCircuit, groups: () => readonly G
   const pickups = lazy(() => pickupsOf(circuit));
   const views = lazy(() => viewsOf(circuit));
   const turned = createTurns(circuit);
-  let dead: ReadonlySet<PartId> | undefined;
-  function* searchDead(): Generator<undefined, ReadonlySet<PartId>> {
-    return (dead ??= yield* searchSilent({ circuit, groups: groups(), pickups: pickups(), sounds, turned, views }));
+  let silentPickups: ReadonlySet<PartId> | undefined;
+  function* searchNeverHeard(): Generator<undefined, ReadonlySet<PartId>> {
+    return (silentPickups ??= yield* searchSilent({ circuit, groups: groups(), pickups: pickups(), sounds, turned, views }));
   }
   return {
     sound: sounds.at,
@@ -87,8 +87,8 @@ export function createHearing(circuit: AnalysedCircuit, groups: () => readonly G
     responseSteps: responses.steps,
     level: (setting, hz) => levelAt(circuit, setting, hz),
     views,
-    searchDead,
-    dead: () => finished(searchDead()),
+    searchNeverHeard,
+    neverHeard: () => finished(searchNeverHeard()),
     soundsWhenTurned(setting) {
       // Without a pickup there is nothing to hear, whatever is turned.
       if (pickups().length === 0) return false;

@@ -1,5 +1,5 @@
 /** Repairs in words: what to do with the iron, and what is so afterwards. */
-import { listed } from '../../checks/index.js';
+import { listed, lugLabel } from '../../checks/index.js';
 import {
   lugById,
   partById,
@@ -28,11 +28,14 @@ export function titleOf(
 
 /** The same slip as a fault that was made: what is wrong, and where. */
 export function deedSaid(circuit: Circuit, change: Change): { readonly says: string; readonly where: string } {
-  const lugs = [...new Set(change.moves.flatMap(({ mention, to }) => [mention.lug, to]))].map((lug) => label(circuit, lug));
+  const lugs = [...new Set(change.moves.flatMap(({ mention, to }) => [mention.lug, to]))].map((lug) => lugLabel(circuit, lug));
   const where = listed(lugs, 'and', 6);
   if (change.kind === 'move') {
     const [{ mention, to }] = change.moves;
-    return { says: `${endSaid(circuit, mention)} sits on ${label(circuit, to)}, not on ${label(circuit, mention.lug)}`, where };
+    return {
+      says: `${endSaid(circuit, mention)} sits on ${lugLabel(circuit, to)}, not on ${lugLabel(circuit, mention.lug)}`,
+      where,
+    };
   }
   if (change.kind === 'exchange')
     return {
@@ -56,14 +59,14 @@ function deed(circuit: Circuit, change: Change): string {
       return `take out ${runSaid(circuit, change.removes)}`;
     case 'add': {
       const [a, b] = change.adds;
-      if (isScreen(circuit, a)) return `tie the ${partOfLug(circuit, a).name} to ${label(circuit, b)}`;
-      return `${isBentOver(circuit, a, b) ? 'solder' : 'wire'} ${label(circuit, a)} to ${label(circuit, b)}`;
+      if (isScreen(circuit, a)) return `tie the ${partOfLug(circuit, a).name} to ${lugLabel(circuit, b)}`;
+      return `${isBentOver(circuit, a, b) ? 'solder' : 'wire'} ${lugLabel(circuit, a)} to ${lugLabel(circuit, b)}`;
     }
   }
 }
 
 function moved(circuit: Circuit, { mention, to }: Move): string {
-  return `move ${endSaid(circuit, mention)} from ${label(circuit, mention.lug)} to ${label(circuit, to)}`;
+  return `move ${endSaid(circuit, mention)} from ${lugLabel(circuit, mention.lug)} to ${lugLabel(circuit, to)}`;
 }
 
 function exchanged(circuit: Circuit, [one, other]: readonly [Move, Move]): string {
@@ -77,7 +80,7 @@ function exchanged(circuit: Circuit, [one, other]: readonly [Move, Move]): strin
     const isOnly = lugs.filter((lug) => !lugById(circuit, lug).metal).length === 2;
     return isOnly ? `exchange the leads of ${pickup}` : `exchange ${name} and ${lugById(circuit, b).name} of ${pickup}`;
   }
-  return `exchange ${endSaid(circuit, one.mention)} on ${label(circuit, a)} and ${endSaid(circuit, other.mention)} on ${label(circuit, b)}`;
+  return `exchange ${endSaid(circuit, one.mention)} on ${lugLabel(circuit, a)} and ${endSaid(circuit, other.mention)} on ${lugLabel(circuit, b)}`;
 }
 
 function turned(circuit: Circuit, { moves, part }: Turn): string {
@@ -90,8 +93,8 @@ function turned(circuit: Circuit, { moves, part }: Turn): string {
     (family === 'pickup' && pairs.size === 1 && lugs.filter((lug) => !lugById(circuit, lug).metal).length === 2)
   )
     return family === 'pickup' ? `exchange the leads of ${name}` : `turn ${name} round`;
-  const said = [...pairs.values()].map(([a, b]) => `${label(circuit, a)} and ${label(circuit, b)}`);
-  return `let everything on ${listed(said, 'and', 9)} change places`;
+  const exchanges = [...pairs.values()].map(([a, b]) => `${lugLabel(circuit, a)} and ${lugLabel(circuit, b)}`);
+  return `let everything on ${listed(exchanges, 'and', 9)} change places`;
 }
 
 /** The wire that ends here, by its colour and by where it comes from; a lead of a part by its name. */
@@ -107,13 +110,13 @@ function endSaid(circuit: Circuit, mention: Mention): string {
     });
     return `lead ${listed(names)}`;
   }
-  if (joint.kind === 'screen') return `the ${label(circuit, joint.a)}`;
-  if (joint.kind === 'solder') return `the solder joint of ${label(circuit, other)}`;
+  if (joint.kind === 'screen') return `the ${lugLabel(circuit, joint.a)}`;
+  if (joint.kind === 'solder') return `the solder joint of ${lugLabel(circuit, other)}`;
   const wire = joint.colour === undefined ? 'wire' : `${joint.colour} wire`;
   if (mention.ends.length > 1)
-    return `the ${wire} between ${listed(mention.ends.map((one) => label(circuit, farEnd(circuit, one))))}`;
+    return `the ${wire} between ${listed(mention.ends.map((one) => lugLabel(circuit, farEnd(circuit, one))))}`;
   const isNamed = joint.ownLead && joint.colour !== undefined && hasLead(circuit, other);
-  return `the ${wire} of ${isNamed ? partOfLug(circuit, other).name : label(circuit, other)}`;
+  return `the ${wire} of ${isNamed ? partOfLug(circuit, other).name : lugLabel(circuit, other)}`;
 }
 
 /** True where the lug's lead is told from the part's other leads by its colour. */
@@ -124,16 +127,12 @@ function hasLead(circuit: Circuit, lug: LugId): boolean {
 }
 
 function runSaid(circuit: Circuit, { kind, colour, a, b }: Joint): string {
-  const thing = kind === 'solder' ? 'the solder joint' : `the ${colour === undefined ? '' : `${colour} `}wire`;
-  return `${thing} from ${label(circuit, a)} to ${label(circuit, b)}`;
+  const run = kind === 'solder' ? 'the solder joint' : `the ${colour === undefined ? '' : `${colour} `}wire`;
+  return `${run} from ${lugLabel(circuit, a)} to ${lugLabel(circuit, b)}`;
 }
 
 function farParts(circuit: Circuit, mention: Mention): readonly PartId[] {
   return mention.ends.map((end) => lugById(circuit, farEnd(circuit, end)).part);
-}
-
-function label(circuit: Circuit, lug: LugId): string {
-  return lugById(circuit, lug).label;
 }
 
 function outcome(circuit: AnalysedCircuit, cured: readonly Finding[], left: readonly Finding[]): string {

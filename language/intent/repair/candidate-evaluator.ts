@@ -27,7 +27,7 @@ import { getOrCreate, itemAt } from '../../collections.js';
 import { classOf, groundClass } from './wiring.js';
 
 /** How far a circuit is from doing what it should: nothing is wanting where all are 0. */
-export interface Wanting {
+export interface Shortfall {
   /** Claims that fail, counted setting by setting. */
   readonly claims: number;
   /** Pickups never heard, settings silent that nobody asked to be, leads on nothing, metal not on ground. */
@@ -35,14 +35,20 @@ export interface Wanting {
   readonly loose: number;
 }
 
-export interface Screen {
+export interface CandidateEvaluator {
   /** How the circuit stands whose classes `folding` folded last; `made` makes it where it has to be solved. */
-  measure(folding: Folding, classes: Int32Array, made: () => AnalysedCircuit): Wanting;
+  measure(folding: Folding, classes: Int32Array, made: () => AnalysedCircuit): Shortfall;
   /**
    * The same, given up as soon as it is worse than `limit`: most changes leave something wrong. With `than`, also given up where nothing
    * that is looked at first is better than it was there.
    */
-  within(folding: Folding, classes: Int32Array, made: () => AnalysedCircuit, limit: Wanting, than?: Heard): Wanting | undefined;
+  within(
+    folding: Folding,
+    classes: Int32Array,
+    made: () => AnalysedCircuit,
+    limit: Shortfall,
+    than?: Heard,
+  ): Shortfall | undefined;
   /** What is heard in each setting, to be compared with. */
   hear(folding: Folding, made: () => AnalysedCircuit): Heard;
   /** Equal where no element, in any setting that is asked, and no metal can tell two circuits apart. */
@@ -85,13 +91,13 @@ const mostInLarge = 6;
 const mostTelling = 6;
 
 /** For a circuit and whatever comes of it by changed joints; `facts` are those of the circuit as it was read, which its findings had to know anyway. */
-export function createScreen(circuit: AnalysedCircuit, facts: Facts): Screen {
+export function createCandidateEvaluator(circuit: AnalysedCircuit, facts: Facts): CandidateEvaluator {
   const asked = askedOf(circuit, facts);
   const order = [...asked];
   const countLoose = createLooseCount(circuit);
-  const { pickups } = facts.hearing;
+  const { pickups } = facts.signal;
 
-  const within: Screen['within'] = (folding, classes, made, limit, than) => {
+  const within: CandidateEvaluator['within'] = (folding, classes, made, limit, than) => {
     const loose = countLoose(classes);
     if (loose > limit.loose || isHopeless(loose, limit, than)) return undefined;
     let [claims, silent, telling] = [0, 0, 0];
@@ -151,7 +157,7 @@ function answer({ setting, claims, kept }: Asked, folding: Folding, made: () => 
 }
 
 /** Where nothing is silent and no claim fails, only a lead or metal that finds its place is better. */
-function isHopeless(loose: number, limit: Wanting, than: Heard | undefined): boolean {
+function isHopeless(loose: number, limit: Shortfall, than: Heard | undefined): boolean {
   return than !== undefined && limit.silence === 0 && !than.isClaimed && loose === limit.loose;
 }
 

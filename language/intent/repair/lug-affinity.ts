@@ -4,7 +4,7 @@ import { crossingMate } from './usage.js';
 import { getOrCreate } from '../../collections.js';
 
 /** How much cheaper than between strangers a wire between two lugs is, at most 0.4. */
-export function createKinship(circuit: Circuit): (a: Lug, b: Lug) => number {
+export function createLugAffinity(circuit: Circuit): (a: Lug, b: Lug) => number {
   const tied = tiedParts(circuit);
   const siblings = siblingTargets(circuit);
   const mates = crossingMates(circuit);

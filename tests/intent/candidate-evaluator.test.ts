@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import { factsOf } from '../../language/checks/index.js';
 import { createSolver, describeSound, nets, restingSetting, soundWithoutArrangement } from '../../language/electrics/index.js';
 import { createFolding } from '../../language/intent/repair/folding.js';
-import { createScreen } from '../../language/intent/repair/screen.js';
+import { createCandidateEvaluator } from '../../language/intent/repair/candidate-evaluator.js';
 import { circuitOf } from './harness.js';
 
 /**
@@ -30,7 +30,7 @@ test('a pickup that is heard is not missed for the coupling of another', () => {
   expect(circuit.problems.map(({ message }) => message)).toEqual([]);
   const names = (coils: Iterable<number>) => [...coils].map((id) => circuit.parts[id]?.name);
   const folding = createFolding(circuit);
-  const screen = createScreen(circuit, factsOf(circuit));
+  const screen = createCandidateEvaluator(circuit, factsOf(circuit));
   expect(names(screen.hear(folding, () => circuit).heard)).toEqual(['p', 'soft']);
   expect(screen.measure(folding, folding.classes([]), () => circuit).silence).toBe(0);
 });
