@@ -12,15 +12,9 @@ export function waysBox(way: readonly PlacedSymbol[]): Box {
   return joinBoxes(way.map(({ x, y, symbol }) => ({ x, y, width: symbol.width, height: symbol.height })));
 }
 
-const padsOf = new WeakMap<PlacedSymbol, readonly Pad[]>();
-
-/** The lugs' pads where the symbol lies; the same objects for the same placed symbol. */
+/** The lugs' pads where the symbol lies. */
 export function placedPads(placed: PlacedSymbol): readonly Pad[] {
-  const known = padsOf.get(placed);
-  if (known) return known;
-  const pads = placed.symbol.pads.map((pad) => movePad(pad, placed));
-  padsOf.set(placed, pads);
-  return pads;
+  return placed.symbol.pads.map((pad) => movePad(pad, placed));
 }
 
 /** About what a wire between two lugs will cost, in grid steps: its length, and bends where a lug faces away. `offset` moves the first lug. */

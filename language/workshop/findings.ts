@@ -1,7 +1,7 @@
 /** What the workshop finds: wires that do not reach, channels that are too full, bodies without room, bushings that are too short, foils turned to the signal. */
 import { figure } from '../claim.js';
 import { type AnalysedCircuit, listed } from '../circuit/index.js';
-import { lugLabel, type Circuit } from '../circuit/model.js';
+import { lugLabel } from '../circuit/model.js';
 import {
   fullChannel,
   outerFoil,

@@ -1,6 +1,6 @@
 /** Repairs of a circuit, searched for a slice at a time with the budget that the command has, so that the same text has the same repairs in both. */
 import type { CancellationToken } from 'vscode-languageserver';
-import type { AnalysedCircuit, Circuit } from '../../language/circuit/index.js';
+import { derivation, derive, type AnalysedCircuit } from '../../language/circuit/index.js';
 import { repairSteps, usualWork, type Repair } from '../../language/intent/index.js';
 import { createWork, type Work } from '../../language/work.js';
 import { stoppedFixes } from '../stopped-search.js';
@@ -12,8 +12,6 @@ interface Search {
   found?: readonly Repair[];
 }
 
-const searches = new WeakMap<Circuit, Search>();
-
 /**
  * The repairs of a circuit; none where the question is taken back, and the next question goes on from there. `tell` is called once where the search
  * was stopped before it was through.
@@ -23,16 +21,15 @@ export async function repairsOf(
   token: CancellationToken,
   tell: (text: string) => void,
 ): Promise<readonly Repair[]> {
-  const search = searches.get(circuit) ?? startSearch(circuit);
-  searches.set(circuit, search);
+  const search = derive(circuit, started);
   await inSlices(goOn(search, tell), () => token.isCancellationRequested);
   return search.found ?? [];
 }
 
-function startSearch(circuit: AnalysedCircuit): Search {
+const started = derivation(['text'], (circuit): Search => {
   const work = createWork(usualWork);
   return { work, steps: repairSteps(circuit, { work }) };
-}
+});
 
 /** Goes on with a search, which several questions may do in turn. */
 function* goOn(search: Search, tell: (text: string) => void): Generator<undefined, void> {

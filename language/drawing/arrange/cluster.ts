@@ -81,9 +81,10 @@ export function bestPlace(
   // Near its leads' other ends first; the whole neighbourhood only where there is no room.
   const ends = boxAround(links.map(({ pad }) => pad));
   const near = links.length === 0 ? around : grow(ends, reach * grid);
+  const symbols = symbolsOf(part);
   for (const area of [near, around, grow(around, 40 * grid)]) {
     let best: { readonly cost: number; readonly way: PlacedSymbol } | undefined;
-    for (const symbol of symbolsOf(part)) {
+    for (const symbol of symbols) {
       const accesses = new Map(symbol.pads.map((pad) => [pad.lug, pad.accesses]));
       for (let x = snap(area.x - symbol.width) - reach * grid; x <= area.x + area.width + reach * grid; x += grid) {
         for (let y = snap(area.y - symbol.height) - reach * grid; y <= area.y + area.height + reach * grid; y += grid) {

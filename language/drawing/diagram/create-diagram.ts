@@ -65,7 +65,12 @@ export function* createDiagramSteps(circuit: AnalysedCircuit, options: DiagramOp
 }
 
 /** A part as drawn: itself; nothing for a screen, which is drawn on its wire; an assembly's lugs one by one, its outline being a group. */
-function drawnParts(circuit: Circuit, part: Part, group: string | undefined, ends: ReadonlyMap<string, number>): DiagramPart[] {
+function drawnParts(
+  circuit: AnalysedCircuit,
+  part: Part,
+  group: string | undefined,
+  ends: ReadonlyMap<string, number>,
+): DiagramPart[] {
   if (part.family === 'screen') return [];
   const lugs = part.lugs.map((id) => drawnLug(circuit, id, ends));
   const kind = partKind(circuit, part);
@@ -167,7 +172,7 @@ function groupBetween(circuit: Circuit, part: Part): string | undefined {
 }
 
 /** Groups that hold something, and those around them. */
-function createGroups(circuit: Circuit, parts: readonly DiagramPart[]): DiagramGroup[] {
+function createGroups(circuit: AnalysedCircuit, parts: readonly DiagramPart[]): DiagramGroup[] {
   const all = new Map<string, DiagramGroup>();
   for (const cavity of circuit.cavities) {
     const notes = cavity.shielded ? ['shielded'] : [];

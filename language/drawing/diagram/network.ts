@@ -1,5 +1,13 @@
 /** Assemblies that are nothing but two-lead parts side by side: drawn as one thing, since they are soldered as one. */
-import type { Circuit, LugId, Part } from '../../circuit/model.js';
+import {
+  derivation,
+  derive,
+  type AnalysedCircuit,
+  type Circuit,
+  type LugId,
+  type Part,
+  type PartId,
+} from '../../circuit/model.js';
 import { leadedKinds, partKind } from './part-kind.js';
 
 /** A part inside, with its lugs in the order of the assembly's own two. */
@@ -8,17 +16,18 @@ export interface NetworkMember {
   readonly lugs: readonly [LugId, LugId];
 }
 
-const known = new WeakMap<Part, readonly NetworkMember[] | null>();
-
 /** What the assembly is made of where each part inside lies between its two lugs; undefined for every other part. */
-export function networkOf(circuit: Circuit, part: Part): readonly NetworkMember[] | undefined {
-  let members = known.get(part);
-  if (members === undefined) {
-    members = findMembers(circuit, part) ?? null;
-    known.set(part, members);
-  }
-  return members ?? undefined;
+export function networkOf(circuit: AnalysedCircuit, part: Part): readonly NetworkMember[] | undefined {
+  return derive(circuit, networks).get(part.id);
 }
+
+const networks = derivation(['text'], (circuit): ReadonlyMap<PartId, readonly NetworkMember[]> => {
+  const found = circuit.parts.flatMap((part) => {
+    const members = findMembers(circuit, part);
+    return members === undefined ? [] : [[part.id, members] as const];
+  });
+  return new Map(found);
+});
 
 function findMembers(circuit: Circuit, part: Part): NetworkMember[] | undefined {
   if (part.family !== 'assembly' || part.lugs.length !== 2) return undefined;

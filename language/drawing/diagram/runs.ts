@@ -69,7 +69,7 @@ export function* createRuns(circuit: AnalysedCircuit): Steps<DiagramRun[]> {
 
 const plain = { colours: [], letters: '', bare: false, twisted: false, shielded: false, ownLead: false } as const;
 
-function runKind(circuit: Circuit, joint: Joint): DiagramRun['kind'] | undefined {
+function runKind(circuit: AnalysedCircuit, joint: Joint): DiagramRun['kind'] | undefined {
   if (joint.kind === 'touch' || joint.a === joint.b) return undefined;
   if (joint.kind === 'screen') return 'screen';
   const [a, b] = [joint.a, joint.b].map((lug) => partOfLug(circuit, lug)) as [Part, Part];

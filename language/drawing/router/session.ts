@@ -112,6 +112,13 @@ function createStates(diagram: Diagram, frame: Frame, around: Surroundings): (sy
   const runs = diagram.runs.filter((run) => run.kind !== 'screen');
   const makeField = createFieldMaker(frame, around);
   const used = new Set(runs.flatMap((run) => [run.from, run.to]));
+  // One symbol lies at the same place in many of the states that are tried.
+  const padsBySymbol = new WeakMap<PlacedSymbol, readonly Pad[]>();
+  const padsOf = (symbol: PlacedSymbol): readonly Pad[] => {
+    const pads = padsBySymbol.get(symbol) ?? placedPads(symbol);
+    padsBySymbol.set(symbol, pads);
+    return pads;
+  };
   const known = new WeakMap<Pad, Gate[]>();
   const gatesOf = (pad: Pad): Gate[] => {
     const refund = pad.look === 'spot' ? 0 : surcharges.access;
@@ -127,7 +134,7 @@ function createStates(diagram: Diagram, frame: Frame, around: Surroundings): (sy
   };
   return (symbols) => {
     const field = makeField(symbols);
-    const pads = new Map(symbols.flatMap((symbol) => placedPads(symbol).map((pad) => [pad.lug, pad] as const)));
+    const pads = new Map(symbols.flatMap((symbol) => padsOf(symbol).map((pad) => [pad.lug, pad] as const)));
     for (const [lug, pad] of pads) {
       if (!used.has(lug) || pad.look === 'spot') continue;
       for (const access of pad.accesses) {

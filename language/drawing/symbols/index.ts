@@ -13,14 +13,6 @@ import { lugNameWidth, type Symbol } from './symbol.js';
 
 /** Every way in which the part may lie, the usual one first: parts turn but are never mirrored; free leads come in any order. */
 export function symbolsOf(part: DiagramPart): readonly Symbol[] {
-  const made = known.get(part) ?? makeSymbols(part);
-  known.set(part, made);
-  return made;
-}
-
-const known = new WeakMap<DiagramPart, readonly Symbol[]>();
-
-function makeSymbols(part: DiagramPart): readonly Symbol[] {
   return makers[fitsOutline(part) ? part.kind : 'box'](part);
 }
 

@@ -1,7 +1,7 @@
 /** The solder plan: every stage with its steps in order, each with the reason why it stands there. */
 import { derive, deriveSteps, steppedDerivation, type AnalysedCircuit, listed } from '../../circuit/index.js';
-import { lugLabel, partById, type Circuit } from '../../circuit/model.js';
-import { finished, type Steps } from '../../steps.js';
+import { lugLabel, partById } from '../../circuit/model.js';
+import type { Steps } from '../../steps.js';
 import { assign, type Assignment } from './assign.js';
 import { closeStage, isStringSpot, mountCavity, mountPlate, threadStage, type RoughStep } from './order-frame.js';
 import type { Plan, Stage, Step } from './plan.js';

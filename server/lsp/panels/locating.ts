@@ -1,16 +1,13 @@
 /** What the readings of a circuit tell, found a slice at a time and kept with the circuit. */
 import type { CancellationToken } from 'vscode-languageserver';
-import type { AnalysedCircuit, Circuit } from '../../../language/circuit/index.js';
+import { deriveSteps, steppedDerivation, type AnalysedCircuit } from '../../../language/circuit/index.js';
 import { locateSteps, type Located } from '../../../language/intent/index.js';
+import type { Steps } from '../../../language/steps.js';
 import { inSlices } from '../messages/pause.js';
-
-const kept = new WeakMap<Circuit, Located>();
 
 /** Undefined where the question is taken back. */
 export async function locatedOf(circuit: AnalysedCircuit, token: CancellationToken): Promise<Located | undefined> {
-  const known = kept.get(circuit);
-  if (known !== undefined) return known;
-  const located = await inSlices(locateSteps(circuit), () => token.isCancellationRequested);
-  if (located !== undefined) kept.set(circuit, located);
-  return located;
+  return await inSlices(deriveSteps(circuit, located), () => token.isCancellationRequested);
 }
+
+const located = steppedDerivation(['text'], (circuit): Steps<Located> => locateSteps(circuit));
