@@ -230,7 +230,7 @@ describe('network theory', () => {
               'resistance' in element && element.resistance !== undefined
                 ? { ...element, resistance: { ...element.resistance, tolerance: 0.2 } }
                 : element,
-            ) as readonly Element[],
+            ),
           });
           const { low, high } = readAtJack(tolerant, setting);
           const shifted = made.elements.map((element, i) =>

@@ -20,7 +20,7 @@ import {
   wireResistance,
   withRotation,
 } from '../../language/electrics/index.js';
-import { shaftId, type AnalysedCircuit, type Circuit, type LugId } from '../../language/circuit/model.js';
+import { shaftId, type AnalysedCircuit, type LugId } from '../../language/circuit/model.js';
 import { circuit, type CoilValues } from './builder.js';
 
 /** Magnitude at the output of all coils at one frequency. */
