@@ -1,4 +1,4 @@
-/** Webview panels of one kind: a state in one panel at most, its page, its return after a reload, and a changed text told to all of them. */
+/** Webview panels of one kind: a state in one panel at most, its page, its return after a reload, and the news of a changed text for all of them. */
 import { Uri, ViewColumn, window, workspace, type Disposable, type WebviewPanel } from 'vscode';
 import { pageLanguage } from './localize.js';
 import { createNonce, panelPage } from './preview/html.js';
@@ -16,7 +16,7 @@ export interface PanelKind<State, Panel> {
   readonly pageTitle: string;
   /** Script and style in `dist`, without their endings. */
   readonly page: string;
-  /** Milliseconds without a keystroke after which a changed text is told. */
+  /** Milliseconds without a keystroke after which the panels learn of a changed text. */
   readonly restMs: number;
   keyOf(state: State): string;
   /** The state in a value that was kept, or undefined where it is none. */

@@ -18,7 +18,7 @@ export interface ControlAt {
 }
 
 /**
- * Where something is so: at any of these. Within one of them every control named must stand in one of its positions, and controls that are
+ * Where something holds: at any of these. Within one of them every control named must be in one of its positions, and controls that are
  * not named stand anywhere, so that `[[]]` is every position.
  */
 export type SettingsClaim = readonly (readonly ControlAt[])[];

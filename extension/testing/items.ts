@@ -25,7 +25,7 @@ export async function refreshFile(controller: TestController, link: ServerLink, 
   const found = await link.request('lugwork/expectations', { uri: uri.toString() });
   if (found.length === 0 && controller.items.get(uri.toString()) === undefined) return;
   const file = fileItem(controller, uri);
-  // Named by its words, not its line, so that a result stays with a test that moves; twins are told apart by their order.
+  // Named by its words, not its line, so that a result stays with a test that moves; twins are distinguished by their order.
   const twins = new Map<string, number>();
   file.children.replace(
     found.map((expectation, index) => {

@@ -36,7 +36,7 @@ export interface Part {
   readonly lugs: readonly LugId[];
   readonly elements: readonly ElementId[];
   readonly properties: Readonly<Record<string, Property>>;
-  /** The assembly this part stands in. */
+  /** The assembly this part is inside. */
   readonly parent?: PartId;
   /** True where the statement uses `from … to …` or `across … and …`: its two leads are soldered where it says. */
   readonly inPlace: boolean;
@@ -62,7 +62,7 @@ export interface Lug {
   readonly part: PartId;
   /** Name on the part (`3`, `A0`, `hot`). */
   readonly name: string;
-  /** As it is written: `volume.3`, or the part's name alone where it has one lug. */
+  /** As written: `volume.3`, or the part's name alone where it has one lug. */
   readonly label: string;
   /** Case, frame, cover, bushing, screen, shield: belongs on ground. */
   readonly metal: boolean;
@@ -167,7 +167,7 @@ export interface Track extends ElementBase {
   /** Share of the resistance from `a` at mid rotation, for the audio tapers (0.15 where nothing is said). */
   readonly mid: number;
   readonly shaft: ShaftId;
-  /** Rotations (0 to 10) at which the wiper stands at `a` and at `b`; beyond them it stays there. 0 and 10 for a usual pot, 10 and 0 turned left. */
+  /** Rotations (0 to 10) at which the wiper is at `a` and at `b`; beyond them it stays there. 0 and 10 for a usual pot, 10 and 0 turned left. */
   readonly empty: number;
   readonly full: number;
   /** At `full` the wiper leaves the track for this lug, which below joins nothing; `b` then is an inner end. */

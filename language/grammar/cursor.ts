@@ -48,7 +48,7 @@ function isBefore(start: number): (token: Token) => boolean {
   return (token) => token.start < start && !isComment(token);
 }
 
-/** Index of the word, value, text or comment that the cursor stands in or right behind; −1 where there is none. */
+/** Index of the word, value, text or comment that the cursor is in or right behind; −1 where there is none. */
 function tokenUnder({ tokens }: Scan, offset: number): number {
   const index = lastBefore(tokens, offset);
   const token = tokens[index];

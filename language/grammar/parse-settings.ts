@@ -1,4 +1,4 @@
-/** Settings that stand in no text of their own (`selector 1, volume 5`), read by the rule that reads those of `expect`. */
+/** Settings outside of any file (`selector 1, volume 5`), read by the rule that reads those of `expect`. */
 import { settings } from './build-claims.js';
 import { stopMessage } from './messages.js';
 import { rulesOf, tokenRange, type LocalProblem } from './parse-statement.js';

@@ -20,7 +20,7 @@ export interface ReadStatement {
   readonly problems: readonly LocalProblem[];
 }
 
-/** Reads one statement that stands in a file or in a type's body, from its tokens without comments. */
+/** Reads one statement of a file or of a type's body, from its tokens without comments. */
 export function readStatement(tokens: readonly Token[], head: Head, context: 'file' | 'type'): ReadStatement {
   const { word } = head;
   const misplaced = word === undefined ? undefined : placeMessage(word, context);

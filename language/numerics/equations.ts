@@ -1,4 +1,4 @@
-/** Equations as numbers alone: what stands in a matrix at every frequency, and which admittances are worked out for each. */
+/** Equations as numbers alone: what is in a matrix at every frequency, and which admittances are worked out for each. */
 import type { Rows } from './rows.js';
 
 /** The constant entries of a matrix: at a place, a real value, and one that is multiplied by jω. Entries at the same place add up. */

@@ -43,7 +43,7 @@ export interface Factors {
 const scalable = 1e-9;
 
 /**
- * Factors equations with their changeable resistances at their first values; `last` is the unknown at the output. `charge` is told the
+ * Factors equations with their changeable resistances at their first values; `last` is the unknown at the output. `charge` gets the
  * entries that are about to be worked out.
  */
 export function createFactors(

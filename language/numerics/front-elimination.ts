@@ -20,7 +20,7 @@ export interface Elimination {
   restore(changed: readonly Changeable[], path: readonly Node[]): void;
 }
 
-/** `charge` is told the entries that are about to be worked out. */
+/** `charge` gets the entries that are about to be worked out. */
 export function createElimination(
   equations: Equations,
   fronts: Fronts,
@@ -147,7 +147,7 @@ function writeOwnRows(
 }
 
 /**
- * Which later node, or the reference, a node joins; undefined where it stands for itself. What else it is joined to is handed on to the
+ * Which later node, or the reference, a node joins; undefined where it joins none. What else it is joined to is handed on to the
  * earliest of them, but to nothing on the reference: all that joins it is on the reference then.
  */
 function joinOf(

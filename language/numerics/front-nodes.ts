@@ -14,7 +14,7 @@ export interface Changeable {
 
 /** A changeable resistance between two nodes. */
 export interface Resistance {
-  /** As it is now, and as it was at first. */
+  /** Now, and at first. */
   ohm: number;
   readonly firstOhm: number;
   /** Its ends in the order of elimination; the reference is later than all. */

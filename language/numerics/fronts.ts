@@ -90,7 +90,7 @@ function eliminationOrder(nodes: readonly Node[], last: number): readonly Node[]
   return order;
 }
 
-/** An order in which every subtree is a run of its own; the elimination stays the same one. */
+/** An order in which every subtree is one contiguous run; the elimination stays the same one. */
 function postorder(turns: readonly Node[]): readonly Node[] {
   const below = new Map<Node, Node[]>(turns.map((node) => [node, []]));
   const waiting: Node[] = [];

@@ -1,4 +1,4 @@
-/** The tables of statements, from the grammar: those of a file, and those that stand in the body of a type alone. */
+/** The tables of statements, from the grammar: those of a file, and those for the body of a type alone. */
 import { bodyWords, entryOf, formOf, isStatementWord, statementWords, type HeadWord } from '../../language/grammar/index.js';
 
 export function statementTable(): string {

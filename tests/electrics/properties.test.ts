@@ -250,7 +250,7 @@ describe('network theory', () => {
 });
 
 describe('what changes nothing', () => {
-  const told = (made: AnalysedCircuit, setting: Setting): unknown => {
+  const readingsOf = (made: AnalysedCircuit, setting: Setting): unknown => {
     const { text, hum } = describeSound(made, setting);
     return {
       text,
@@ -268,7 +268,7 @@ describe('what changes nothing', () => {
         const a = dice.pick(made.lugs);
         const b = dice.pick(made.lugs.filter((lug) => folded.of[lug.id] === folded.of[a.id]));
         const joint = { ...made.joints[0]!, id: made.joints.length, a: a.id, b: b.id };
-        expect(told(altered(made, { joints: [...made.joints, joint] }), setting)).toEqual(told(made, setting));
+        expect(readingsOf(altered(made, { joints: [...made.joints, joint] }), setting)).toEqual(readingsOf(made, setting));
       }),
       runs,
     );
@@ -278,7 +278,7 @@ describe('what changes nothing', () => {
     fc.assert(
       fc.property(cases, ({ circuit: made, setting }) => {
         const joints = [...made.joints].reverse().map((joint) => ({ ...joint, a: joint.b, b: joint.a }));
-        expect(told(altered(made, { joints }), setting)).toEqual(told(made, setting));
+        expect(readingsOf(altered(made, { joints }), setting)).toEqual(readingsOf(made, setting));
       }),
       runs,
     );
@@ -290,7 +290,7 @@ describe('what changes nothing', () => {
         const elements = made.elements.map((element): Element =>
           ['resistor', 'capacitor', 'inductor'].includes(element.kind) ? { ...element, a: element.b, b: element.a } : element,
         );
-        expect(told(altered(made, { elements }), setting)).toEqual(told(made, setting));
+        expect(readingsOf(altered(made, { elements }), setting)).toEqual(readingsOf(made, setting));
       }),
       runs,
     );
@@ -300,8 +300,8 @@ describe('what changes nothing', () => {
     fc.assert(
       fc.property(cases, ({ circuit: made, setting }) => {
         const renamed = altered(made, { parts: made.parts.map((part) => ({ ...part, name: `z${part.name}` })) });
-        const plain = told(made, setting) as { text: string };
-        const other = told(renamed, setting) as { text: string };
+        const plain = readingsOf(made, setting) as { text: string };
+        const other = readingsOf(renamed, setting) as { text: string };
         expect({ ...other, text: other.text.replace(/\bz([chp]\d)/g, '$1') }).toEqual(plain);
       }),
       runs,

@@ -37,7 +37,7 @@ export function parseCall(words) {
   const asked = words.filter((word) => word === '--long' || word === '--all');
   if (asked.length === 0) return words.length === 0 ? { tier: 'usual', words } : { words };
   if (words.length > 1)
-    throw new Error(`${asked[0]} runs a whole tier and stands alone; a file that is named is run in any case.`);
+    throw new Error(`${asked[0]} runs a whole tier and takes nothing beside it; a file that is named is run in any case.`);
   return { tier: asked[0].slice(2), words: [] };
 }
 

@@ -47,6 +47,6 @@ test('a word asks for a tier, and a file is run whichever it belongs to', () => 
   const words = [longFiles[0]!, '-t', 'order'];
   expect(parseCall(words)).toEqual({ words });
   expect(() => parseCall(['--long', 'tests/checks'])).toThrow(
-    '--long runs a whole tier and stands alone; a file that is named is run in any case.',
+    '--long runs a whole tier and takes nothing beside it; a file that is named is run in any case.',
   );
 });

@@ -47,7 +47,7 @@ interface Sentence {
   readonly text: string;
 }
 
-/** The sentences of a Markdown text; what stands in code fences is no prose. */
+/** The sentences of a Markdown text; what is in code fences is no prose. */
 export function markdownSentences(markdown: string): Sentence[] {
   const found: Sentence[] = [];
   let paragraph: Sentence[] = [];

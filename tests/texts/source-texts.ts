@@ -64,7 +64,7 @@ function textOf(node: ts.Node): string | undefined {
   return node.head.text + node.templateSpans.map((span) => `{${nameOf(span.expression)}}${span.literal.text}`).join('');
 }
 
-/** What stands for an inserted value: its name, that of the function it comes from, or an ellipsis. */
+/** What replaces an inserted value: its name, that of the function it comes from, or an ellipsis. */
 function nameOf(expression: ts.Expression): string {
   if (ts.isIdentifier(expression)) return expression.text;
   if (ts.isPropertyAccessExpression(expression)) return expression.name.text;
@@ -72,7 +72,7 @@ function nameOf(expression: ts.Expression): string {
   return '…';
 }
 
-/** Stands for an inserted value while a text is judged. */
+/** Replaces an inserted value while a text is judged. */
 const value = '\u{fffc}';
 
 /** Two words in a row, or a word beside an inserted value; code, markup, style sheets and lists of class names are none. */

@@ -133,7 +133,7 @@ export function describeControl({ control, at }: ControlAt): string {
   return `${control} ${listed(at.map(positionText), 'or')}`;
 }
 
-/** A position as it is written: its own name in quotes, else its number. */
+/** A position as written: its name in quotes, else its number. */
 export function positionText({ position, name }: ControlAt['at'][number]): string {
   return name === undefined ? position : `"${name}"`;
 }

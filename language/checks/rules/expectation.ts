@@ -12,7 +12,7 @@ export interface Expected extends Statement {
     /** An arrangement of pickups as the language writes it: `parallel(bridge, neck)`. */
     readonly sounds?: string;
     readonly hum?: string;
-    /** The frequency of a level, as it is written. A line for each frequency is a claim of its own. */
+    /** The frequency of a level, as written. A line for each frequency is a separate claim. */
     readonly at?: string;
   };
   /** `within`: a share in percent, or decibels. */
@@ -102,7 +102,7 @@ export function describeExpected({ kind, subjects: { sounds = '', hum = '', at }
   }
 }
 
-/** The same with what it comes from, where that can be told: `only bridge is heard: neck does not reach the output`. */
+/** The same with what it comes from, where that is known: `only bridge is heard: neck does not reach the output`. */
 function describeAnswer(found: Found): string {
   const { missing = [], extra = [], note } = found.subjects ?? {};
   const causes = [
@@ -113,7 +113,7 @@ function describeAnswer(found: Found): string {
   return `${describeFound(found)}${causes.length > 0 ? `: ${causes.join(', and ')}` : ''}`;
 }
 
-/** What is so, as the second half of a sentence: `only bridge is heard`, `the meter reads 6.32k`. */
+/** What was found, as the second half of a sentence: `only bridge is heard`, `the meter reads 6.32k`. */
 export function describeFound({ kind, subjects = {}, figures }: Found): string {
   return sentences[kind](subjects, figures?.value.value ?? 0, figures);
 }

@@ -59,7 +59,7 @@ export function makeBuild(state: Lowering, statement: BuildStatement, origin: Or
   return { build, ...(Object.keys(order).length > 0 ? { order } : {}) };
 }
 
-/** The value of one setting; `undefined` where it cannot be read, which is told. */
+/** The value of one setting; `undefined` where it cannot be read, which is reported. */
 function settingOf(state: Lowering, name: BuildSetting, property: PropertyNode, origin: Origin): number | undefined {
   const range = rangeOn(origin, property.range);
   const [word, more] = property.values;

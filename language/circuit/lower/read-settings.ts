@@ -25,7 +25,7 @@ export function readSettings(circuit: Circuit, text: string): ReadSettings {
   };
 }
 
-/** The address of a text that stands in no file. */
+/** The address of a text that is in no file. */
 const beside = 'memory:settings';
 
 /** The names and controls of a circuit, as they are while it is made. */

@@ -37,7 +37,7 @@ export function boxOf(block: Block, { places }: Pick<Placement, 'places'>): Box 
 /** Room that stays between two blocks, for wires. */
 export const gap = 3 * grid;
 
-/** What stands on the sheet: blocks, and boxes that nothing may stand on. */
+/** What is on the sheet: blocks, and boxes that must stay free. */
 export interface Obstacles {
   readonly blocks: readonly Block[];
   readonly fixed: readonly Box[];

@@ -87,7 +87,7 @@ interface Group {
   readonly live: () => ReadonlySet<number>;
 }
 
-/** Levels in one setting of the switches with the shaft at this rotation, all others as they are; with everything as it is where no shaft is named. */
+/** Levels in one setting of the switches with the shaft at this rotation, all others as they are; with nothing turned where no shaft is named. */
 type LevelsAt = (shaft?: ShaftId, rotation?: number) => Levels;
 
 function createLevelsAt(circuit: AnalysedCircuit, folded: Nets, setting: Setting): LevelsAt {

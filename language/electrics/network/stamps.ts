@@ -41,7 +41,7 @@ export interface Stamps {
   passive(a: number, b: number, ohm: number, elastance: number): void;
   winding(branch: Branch, a: number, b: number): void;
   couple(): void;
-  /** Transposed, as the whole system is: the controlling nodes stand in the rows. */
+  /** Transposed, as the whole system is: the controlling nodes are in the rows. */
   stage(stage: StageStamp): void;
 }
 
@@ -138,7 +138,7 @@ function stampStage(entries: Entries, { input, output, minus, gain, ohm }: Stage
   entries.add(minus, minus, -gain * siemens);
 }
 
-/** A stage without output resistance decides the voltage at its output by a current of its own. */
+/** A stage without output resistance decides the voltage at its output by an extra current. */
 function stampIdealStage(entries: Entries, { input, minus, gain }: StageStamp, current: number): void {
   entries.add(input, current, -gain);
   entries.add(minus, current, gain);

@@ -193,7 +193,7 @@ function silentSolver(network: Network, coils: readonly ElementId[], problem: st
   };
 }
 
-/** Where a coil's EMF stands in the equations: at a branch current, or at an admittance between two unknowns (−1 is the reference). */
+/** Where a coil's EMF enters the equations: at a branch current, or at an admittance between two unknowns (−1 is the reference). */
 type Source = { readonly current: number } | { readonly admittance: number; readonly from: number; readonly to: number };
 
 /** By coil; undefined where it is in none of the equations. */

@@ -104,7 +104,7 @@ function otherEnd({ from, to }: Channel, cavity: string): string {
   return from === cavity ? to : from;
 }
 
-/** A channel of a route with the length that is counted for it: the shop's crossing where it has none of its own. */
+/** A channel of a route with the length that is counted for it: the shop's crossing where it declares none. */
 interface Passage {
   readonly channel: Channel;
   readonly metres: number;

@@ -11,7 +11,7 @@ export interface RuleSummary {
   readonly summary: string;
 }
 
-/** The name and version of the fingerprint, so that other ways of making it are told apart; a finding that is gone has the one that its baseline gave it. */
+/** The name and version of the fingerprint, so that other ways of making it can be distinguished; a finding that is gone has the one that its baseline gave it. */
 const fingerprintNames = { claim: 'lugwork/v2', sentence: 'lugwork/v1' };
 
 const levels: Record<Severity, 'error' | 'warning' | 'note'> = { error: 'error', warning: 'warning', info: 'note', hint: 'note' };

@@ -11,7 +11,7 @@ interface OldEntry {
 }
 
 /**
- * An entry knows a finding with the very sentence; else one of the same rule and the same subjects whose positions and expectations stand in the old
+ * An entry knows a finding with the very sentence; else one of the same rule and the same subjects whose positions and expectations occur in the old
  * sentence, the one with most of its other names there first. That the subjects are the same is certain, though version 1 doesn't list them: its
  * fingerprint is a hash of rule, sentence and subjects, so it is made again from the old sentence and the subjects of today's finding, and the two must be
  * equal. Few faults of the text have subjects; they are known by the words that they are about.
@@ -57,7 +57,7 @@ function isSameFinding({ message, fingerprint }: OldEntry, finding: Finding): bo
   );
 }
 
-/** What told findings about the same things apart in the sentences of version 1; of each only one wording has to be there. */
+/** What distinguished findings about the same things in the sentences of version 1; of each only one wording has to be there. */
 function distinctionsOf({ claim }: Finding): readonly (readonly string[])[] {
   const { settings = [], subjects = {} } = claim;
   const positions = settings.flat().map(({ at }) => at.map(({ position, name }) => name ?? position));
