@@ -1,9 +1,11 @@
 /** What was worked out for the files of a project, kept by what it depends on, so that an edit redoes only what it has changed. */
 import { forgetOldest } from './collections.js';
-import { benchFindings, runSteps } from './workshop/index.js';
-import { factsOf, knownPositions, registry, solvePositions, toFinding } from './checks/index.js';
+import { factsOf, knownPositions, solvePositions } from './checks/index.js';
 import {
   analysed,
+  derive,
+  deriveSteps,
+  steppedDerivation,
   topologySignature,
   valuesSignature,
   type AnalysedCircuit,
@@ -21,9 +23,8 @@ import {
   type Setting,
   type Sound,
 } from './electrics/index.js';
-import { arrangeFindings, type FindingOptions } from './findings.js';
+import { findings, findingSteps, isJudged, type FindingOptions } from './findings.js';
 import type { Tree } from './grammar/index.js';
-import { judgeExpectationSteps } from './intent/index.js';
 import type { Project } from './project.js';
 import type { Finding } from './source.js';
 import { finished, type Steps } from './steps.js';
@@ -77,8 +78,6 @@ interface Made {
 /** Makes an analysis over a project. */
 export function createAnalysis(project: Project): Analysis {
   const made = new Map<string, Made>();
-  const judged = new WeakMap<AnalysedCircuit, readonly Finding[]>();
-  const tables = new WeakMap<AnalysedCircuit, PositionTable>();
   const solved = createStore();
   const folded = createStore();
   const counters = { circuits: 0, checks: 0, folded: 0, solved: 0 };
@@ -95,44 +94,11 @@ export function createAnalysis(project: Project): Analysis {
     return undefined;
   };
 
-  function* judge(circuit: AnalysedCircuit): Steps<readonly Finding[]> {
-    const before = judged.get(circuit);
-    if (before !== undefined) return before;
-    counters.checks++;
-    const found: Finding[] = [];
-    if (!circuit.isLibrary) {
-      const facts = factsOf(circuit);
-      for (const { setting } of facts.groups()) {
-        yield* facts.signal.soundSteps(setting);
-        yield;
-      }
-      yield* facts.signal.searchNeverHeard();
-      for (const { id } of circuit.shafts) {
-        yield* controlEffectSteps(circuit, id);
-        yield;
-      }
-      for (const rule of registry) {
-        found.push(...(yield* rule.checkSteps(facts)).map((report) => toFinding(rule, report)));
-        yield;
-      }
-      found.push(...(yield* judgeExpectationSteps(circuit)));
-      yield;
-      yield* runSteps(circuit);
-      found.push(...benchFindings(circuit));
-      yield;
-    }
-    judged.set(circuit, found);
-    return found;
-  }
-
-  function* tableSteps(circuit: AnalysedCircuit): Steps<PositionTable> {
-    const before = tables.get(circuit);
-    if (before !== undefined) return before;
-    yield* solvePositions(circuit, { response: true });
-    const table = knownPositions(circuit, { response: true });
-    tables.set(circuit, table);
-    return table;
-  }
+  /** Counts a circuit that is judged for the first time. */
+  const counted = (circuit: AnalysedCircuit): AnalysedCircuit => {
+    if (!isJudged(circuit)) counters.checks++;
+    return circuit;
+  };
 
   const treeOf = (uri: string, file: string): Tree | string | undefined =>
     file === uri ? project.tree(uri) : project.used(file, uri);
@@ -160,12 +126,10 @@ export function createAnalysis(project: Project): Analysis {
     counters,
     circuit: (uri) => finished(circuitSteps(uri)),
     circuitSteps,
-    findings: (circuit, options) => arrangeFindings(circuit, finished(judge(circuit)), options),
-    *findingSteps(circuit, options) {
-      return arrangeFindings(circuit, yield* judge(circuit), options);
-    },
-    positions: (circuit) => finished(tableSteps(circuit)),
-    positionSteps: tableSteps,
+    findings: (circuit, options) => findings(counted(circuit), options),
+    findingSteps: (circuit, options) => findingSteps(counted(circuit), options),
+    positions: (circuit) => derive(circuit, table),
+    positionSteps: (circuit) => deriveSteps(circuit, table),
     effect: (circuit, shaft) => controlEffect(circuit, shaft),
     effectSteps: (circuit, shaft) => controlEffectSteps(circuit, shaft),
     sound: (circuit, setting) => factsOf(circuit).signal.sound(setting),
@@ -174,7 +138,12 @@ export function createAnalysis(project: Project): Analysis {
   };
 }
 
-/** Equal where the same statements stand at the same places with the same faults; what stands between them says nothing. */
+const table = steppedDerivation(['text'], function* (circuit): Steps<PositionTable> {
+  yield* solvePositions(circuit, { response: true });
+  return knownPositions(circuit, { response: true });
+});
+
+/** Equal where the same statements are at the same places with the same faults; what is between them says nothing. */
 function isSameTree(now: Tree | string | undefined, before: Tree | string | undefined): boolean {
   if (now === before) return true;
   if (typeof now === 'string' || typeof before === 'string') return false;

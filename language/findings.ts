@@ -1,28 +1,61 @@
 /** All that is found in a circuit: faults of its text, what the rules find, expectations that fail, and what `allow` sets aside. */
-import { benchFindings } from './workshop/index.js';
-import { applyAllows, check, rules } from './checks/index.js';
-import type { AnalysedCircuit, Circuit } from './circuit/model.js';
-import { judgeExpectations } from './intent/index.js';
+import { benchFindings, runSteps } from './workshop/index.js';
+import { applyAllows, factsOf, registry, rules, toFinding } from './checks/index.js';
+import { derive, deriveSteps, isDerived, steppedDerivation, type AnalysedCircuit, type Circuit } from './circuit/model.js';
+import { controlEffectSteps } from './electrics/index.js';
+import { judgeExpectationSteps } from './intent/index.js';
+import type { Steps } from './steps.js';
 import { severityRanks, type Finding, type Severity } from './source.js';
 
 export interface FindingOptions {
   /** Another severity by rule, or `off`. */
   readonly severities?: Readonly<Record<string, Severity | 'off'>>;
-  /** Only these rules, by name; faults of the text are always told. */
+  /** Only these rules, by name; faults of the text are always reported. */
   readonly rules?: readonly string[];
 }
 
 /** Findings in the order of the text; at one place faults of the text come first, then errors, warnings and the rest. Never throws for a circuit that lowering made. */
 export function findings(circuit: AnalysedCircuit, options: FindingOptions = {}): readonly Finding[] {
-  return arrangeFindings(circuit, [...check(circuit), ...judgeExpectations(circuit), ...benchFindings(circuit)], options);
+  return arrange(circuit, derive(circuit, judged), options);
 }
 
-/** The same where what rules and expectations tell has been found already, in whatever order. */
-export function arrangeFindings(
-  circuit: AnalysedCircuit,
-  judged: readonly Finding[],
-  options: FindingOptions = {},
-): readonly Finding[] {
+/** The same in steps of a few milliseconds each, for a host that must stay able to answer. */
+export function* findingSteps(circuit: AnalysedCircuit, options: FindingOptions = {}): Steps<readonly Finding[]> {
+  return arrange(circuit, yield* deriveSteps(circuit, judged), options);
+}
+
+/** True where everything has been judged already, and only the options are left to apply. */
+export function isJudged(circuit: AnalysedCircuit): boolean {
+  return isDerived(circuit, judged);
+}
+
+/** What the rules, the expectations and the workshop find, before anything is set aside. */
+const judged = steppedDerivation(['text'], function* (circuit): Steps<readonly Finding[]> {
+  if (circuit.isLibrary) return [];
+  const found: Finding[] = [];
+  const facts = factsOf(circuit);
+  for (const { setting } of facts.groups()) {
+    yield* facts.signal.soundSteps(setting);
+    yield;
+  }
+  yield* facts.signal.searchNeverHeard();
+  for (const { id } of circuit.shafts) {
+    yield* controlEffectSteps(circuit, id);
+    yield;
+  }
+  for (const rule of registry) {
+    found.push(...(yield* rule.checkSteps(facts)).map((report) => toFinding(rule, report)));
+    yield;
+  }
+  found.push(...(yield* judgeExpectationSteps(circuit)));
+  yield;
+  yield* runSteps(circuit);
+  found.push(...benchFindings(circuit));
+  yield;
+  return found;
+});
+
+function arrange(circuit: AnalysedCircuit, judged: readonly Finding[], options: FindingOptions): readonly Finding[] {
   const found = applyAllows(circuit, judged, rules);
   const wanted = options.rules;
   const told = found

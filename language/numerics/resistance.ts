@@ -1,4 +1,5 @@
 /** Resistance between two points of a network of resistors, without a single subtraction. */
+// The invariant behind the assertions below: every conductor has two ends below `nodes` and a conductance; a star's two lists are equally long, and it names only nodes that have stars.
 
 import { filled } from './union-find.js';
 

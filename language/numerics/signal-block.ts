@@ -1,4 +1,5 @@
 /** Which branches lie on some path from one terminal to the other; the others carry nothing between them. */
+// The invariant behind the assertions below: the ends of edges and the two terminals are nodes below `nodes`, and only nodes of the walk are on its path.
 
 interface Line {
   readonly from: number;

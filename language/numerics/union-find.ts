@@ -1,4 +1,5 @@
 /** Disjoint sets over small whole numbers: how lugs fold into nets and nets into nodes. */
+// The invariant behind the assertions below: a parent is a member too, and whoever asks gives members of the forest.
 
 /** Parents by member. Plain arrays serve what lives for one setting: short typed arrays cost more to make than to use. */
 export type Forest = Int32Array | number[];

@@ -1,4 +1,5 @@
 /** The sets that links make with one batch of them left out, for each batch in turn. */
+// The invariant behind the assertions below: links join members below `count`, a parent is a member, and a batch's number is below that of the batches.
 import { createForest } from './union-find.js';
 
 /** Two members that belong together. */
