@@ -58,9 +58,9 @@ test('cautions and the side stand on every sheet', async () => {
   const text = scene.notes.map((note) => note.text).join(' ');
   for (const words of [
     'Unplug from the amplifier',
-    'battery out',
+    'remove the battery',
     'Hot iron',
-    'clipping leads',
+    'clip leads',
     'licensed electrician',
     'local code',
     'solder side',
