@@ -58,11 +58,16 @@ function isSameFinding({ message, fingerprint }: OldEntry, finding: Finding): bo
 }
 
 /** What distinguished findings about the same things in the sentences of version 1; of each only one wording has to be there. */
-function distinctionsOf({ claim }: Finding): readonly (readonly string[])[] {
+function distinctionsOf({ claim, message }: Finding): readonly (readonly string[])[] {
   const { settings = [], subjects = {} } = claim;
   const positions = settings.flat().map(({ at }) => at.map(({ position, name }) => name ?? position));
   const { sounds, text } = subjects;
-  return [...positions, ...[sounds, text].flatMap((words) => (typeof words === 'string' ? [[words]] : []))];
+  // A sentence about several words of a line didn't quote them; it began, as now, with the name of the part.
+  const [name = ''] = message.split(' ');
+  const wordings = [sounds, text].flatMap((words) =>
+    typeof words === 'string' ? [words.includes(' ') && words === text ? [words, name] : [words]] : [],
+  );
+  return [...positions, ...wordings];
 }
 
 /** The share of these names that are in the text. */
