@@ -118,10 +118,12 @@ class GridSearch implements Search {
 
   #begin({ blocked, surcharge, level, upright }: Field, from: readonly Gate[], overlap: number): void {
     for (const [index, { cell, heading, cost: price }] of from.entries()) {
-      if (blocked[cell] === 1) continue;
+      const extra = surcharge[cell];
+      // A symbol that is tried elsewhere may reach beyond the grid: no way begins there.
+      if (extra === undefined || blocked[cell] === 1) continue;
       // The point of a gate is a wire's own: it is taken in both directions.
       const taken = ((level[cell] ?? 0) > 0 ? overlap : 0) + ((upright[cell] ?? 0) > 0 ? overlap : 0);
-      this.#visit(cell * 4 + heading, price + (surcharge[cell] ?? 0) + taken, -1, index);
+      this.#visit(cell * 4 + heading, price + extra + taken, -1, index);
     }
   }
 
