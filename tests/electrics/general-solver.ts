@@ -1,10 +1,15 @@
 /** The outside reference: a general circuit solver from the registry, fed with plain decks. */
 import { Simulation } from 'eecircuit-engine';
+import { afterThisFile } from '../harness/cleanup.js';
 
 let engine: Promise<Simulation> | undefined;
 
 async function started(): Promise<Simulation> {
   engine ??= (async () => {
+    // Another file starts with a fresh engine, whatever this one's last deck left in it.
+    afterThisFile(() => {
+      engine = undefined;
+    });
     const simulation = new Simulation();
     await simulation.start();
     return simulation;
