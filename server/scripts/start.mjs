@@ -35,7 +35,7 @@ function showInTerminal() {
   npx lugwork check examples                 every example, clean
   npx lugwork response ${example}   what the amplifier hears
   npx lugwork --help                         all commands
-Change a wire in ${example} and check it again. The language stands in language/reference.md.`);
+Change a wire in ${example} and check it again. The language is described in language/reference.md.`);
 }
 
 function show(...words) {

@@ -1,4 +1,4 @@
-/** A drawing with a change laid over it: told by line style and letter, so that it reads without colours. */
+/** A drawing with a change laid over it: shown by line style and letter, so that it reads without colours. */
 import {
   baseLine,
   type Box,
@@ -25,16 +25,18 @@ const style = { size: 11 };
 
 /** As `renderSvg`, with the marks over the drawing and their sentences in a list below it. */
 export function renderChange(scene: Scene, overlay: Overlay, options: SvgOptions = {}): string {
-  const told = overlay.marks.map((mark, index) => ({ mark, number: index + 1 }));
-  const room = told.length === 0 ? 2 : 3 + told.length;
+  const marks = overlay.marks.map((mark, index) => ({ mark, number: index + 1 }));
+  const room = marks.length === 0 ? 2 : 3 + marks.length;
   return renderSvg(scene, {
     ...options,
     addition: {
       says: overlay.says,
       style: styleSheet,
       height: room * line,
-      under: told.map(({ mark }) => linesMarkup(scene, mark)).join('\n'),
-      markup: [...told.map(({ mark, number }) => badgeMarkup(scene, mark, number)), listMarkup(scene, overlay, told)].join('\n'),
+      under: marks.map(({ mark }) => linesMarkup(scene, mark)).join('\n'),
+      markup: [...marks.map(({ mark, number }) => badgeMarkup(scene, mark, number)), listMarkup(scene, overlay, marks)].join(
+        '\n',
+      ),
     },
   });
 }
@@ -89,13 +91,13 @@ function badge({ x, y }: Point, text: string): string {
   return `<rect class="plate" x="${round(x - width / 2)}" y="${round(y - 8)}" width="${round(width)}" height="16" rx="3"/><text class="bold" font-size="11" x="${round(x)}" y="${round(y - 8 + 2.5 + baseLine({ size: 11, bold: true }))}">${text}</text>`;
 }
 
-function listMarkup(scene: Scene, overlay: Overlay, told: readonly NumberedMark[]): string {
+function listMarkup(scene: Scene, overlay: Overlay, marks: readonly NumberedMark[]): string {
   const top = scene.height + 4;
   const used = kinds.filter((kind) => overlay.marks.some((mark) => mark.kind === kind));
   const key = used.map((kind) => `${letters[kind]} ${words[kind]}`).join(', ');
   const lines = [
     `${overlay.says.charAt(0).toUpperCase()}${overlay.says.slice(1)}.${key === '' ? '' : ` ${key}.`}`,
-    ...told.map(({ mark, number }) => `${letters[mark.kind]}${number}  ${mark.says}`),
+    ...marks.map(({ mark, number }) => `${letters[mark.kind]}${number}  ${mark.says}`),
   ];
   let x = margin;
   const y = round(top + line * (lines.length + 0.6));
