@@ -49,7 +49,7 @@ export async function otherSide(screen: Screen): Promise<void> {
   await panel.getByText('Player', { exact: true }).click({ force: true });
   await panel.getByText('Marks', { exact: true }).click({ force: true });
   await panel.locator('.frame .mark').first().waitFor();
-  await panel.locator('h1', { hasText: 'player side' }).waitFor({ state: 'attached' });
+  await panel.locator('h1', { hasText: 'player’s side' }).waitFor({ state: 'attached' });
   if (!(await isLeft())) throw new Error('nothing is mirrored');
 }
 

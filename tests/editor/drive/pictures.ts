@@ -142,7 +142,7 @@ async function testingFailure({ page }: Screen): Promise<void> {
 
 async function task({ page, command, openFile }: Screen): Promise<void> {
   await openFile('two-pickups.lug');
-  await command('Lugwork: Check All Circuits of the Folder');
+  await command('Lugwork: Check All Circuits in the Folder');
   // The terminal takes the focus when it comes; the count comes when it is done.
   await page.locator('.statusbar [id="status.problems"]', { hasText: '5' }).waitFor();
   await command('View: Focus Problems');
