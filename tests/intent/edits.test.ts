@@ -87,9 +87,7 @@ describe('the text of a repair', () => {
 
   it('leaves comments and the rest of the line where they are', () => {
     const { text, circuit, changes } = texts[0]!;
-    const tip = changes.find(
-      ({ kind, moves }) => kind === 'move' && circuit.lugs[moves[0].mention.lug]!.label === 'output.tip',
-    )!;
+    const tip = changes.find(({ kind, moves }) => kind === 'move' && circuit.lugs[moves[0].mention.lug]!.label === 'output.tip')!;
     const lines = edited(text, editsOf(circuit, [tip])!).split('\n');
     const before = text.split('\n');
     expect(lines.filter((line, i) => line !== before[i])).toHaveLength(1);

@@ -8,7 +8,8 @@ const script = sources('extension').filter((path) => path.startsWith('extension/
 
 test('the script imports itself, the drawing’s renderer, its plot, the helpers for lists, and types', () => {
   const isAllowed = (path: string, from: string): boolean =>
-    from === 'uplot' || /^(extension\/preview\/webview\/|language\/drawing\/|language\/collections\.ts$)/.test(targetOf(path, from));
+    from === 'uplot' ||
+    /^(extension\/preview\/webview\/|language\/drawing\/|language\/collections\.ts$)/.test(targetOf(path, from));
   const others = script.flatMap((path) =>
     importsOf(path)
       .filter(({ from, isType }) => !isType && !isAllowed(path, from))

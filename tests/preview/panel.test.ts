@@ -46,7 +46,9 @@ describe('what is shown', () => {
   });
 
   test('the response tells its peak and −3 dB point in words', async () => {
-    expect(await panel.page.locator('.summary').textContent()).toMatch(/^Peak [\d.]+ kHz, \+[\d.]+ dB; −3 dB at [\d.]+ kHz\.( Pale: the previous setting\.)?$/);
+    expect(await panel.page.locator('.summary').textContent()).toMatch(
+      /^Peak [\d.]+ kHz, \+[\d.]+ dB; −3 dB at [\d.]+ kHz\.( Pale: the previous setting\.)?$/,
+    );
   });
 
   test('a broken text keeps the drawing and says so', async () => {
