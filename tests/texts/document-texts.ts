@@ -1,4 +1,4 @@
-/** Finds the sentences of everything readable that is not TypeScript: documents, the manifest, snippets, schema and comments of the standard parts. */
+/** Finds the sentences of everything readable that is not TypeScript: documents, the manifest, snippets, schema, and comments of the standard parts and of the grammar. */
 import { execFileSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -9,6 +9,9 @@ import type { UserText } from './source-texts.js';
 const documents = /^([A-Z]+\.md|(server|extension)\/(README|walkthrough\/.*)\.md|language\/(reference.*|checks\/rules\/.*)\.md)$/;
 const data = /^(package(\.nls)?\.json|extension\/(snippets|l10n)\/.*\.json|language\/circuit\/circuit\.schema\.json)$/;
 const parts = /^language\/parts\/[^/]+\.lug$/;
+const grammar = /^language\/grammar\/[^/]+\.langium$/;
+/** Marks of the grammar's comments whose text is a sentence; the others are followed by code or by nothing. */
+const sentenceMarks = new Set(['needs', 'more']);
 /** Keys of JSON whose value is a name for a program. */
 const namesOfPrograms = new Set([
   'when',
@@ -36,7 +39,9 @@ export function documentTexts(): UserText[] {
           ? jsonSentences
           : parts.test(file)
             ? docSentences
-            : undefined;
+            : grammar.test(file)
+              ? grammarSentences
+              : undefined;
       if (sentences === undefined) return [];
       return sentences(readFileSync(join(root, file), 'utf8')).map(({ line, text }) => ({ file, line, text }));
     });
@@ -113,6 +118,18 @@ function docSentences(text: string): Sentence[] {
   return [...text.matchAll(/\/\*\*([\s\S]*?)\*\//g)].flatMap(({ 1: comment, index }) => {
     const first = text.slice(0, index).split('\n').length;
     return sentencesOf(comment!.split('\n').map((line, i) => ({ line: first + i, text: line.replace(/^\s*\*? ?/, '').trim() })));
+  });
+}
+
+/** What the grammar's comments say about statements: their summaries, and how messages about them begin. All of it is shown, also a single word. */
+export function grammarSentences(text: string): Sentence[] {
+  return [...text.matchAll(/\/\*\*([\s\S]*?)\*\//g)].flatMap(({ 1: comment = '', index }) => {
+    const first = text.slice(0, index).split('\n').length;
+    return comment.split('\n').flatMap((line, i) => {
+      const { mark, said = '' } = /^\s*\*? ?(?:@(?<mark>\w+) ?)?(?<said>.*)$/.exec(line)?.groups ?? {};
+      if (said.trim() === '' || (mark !== undefined && !sentenceMarks.has(mark))) return [];
+      return [{ line: first + i, text: said.trim() }];
+    });
   });
 }
 

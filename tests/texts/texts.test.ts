@@ -1,6 +1,6 @@
 /** What `npm run texts` finds: user-facing sentences with their places, and nothing that only a program reads. */
 import { describe, expect, test } from 'vitest';
-import { documentTexts, markdownSentences } from './document-texts.js';
+import { documentTexts, grammarSentences, markdownSentences } from './document-texts.js';
 import { sourceTexts, textsOf } from './source-texts.js';
 
 const found = (code: string): string[] => textsOf('x.ts', code).map(({ line, text }) => `${line}: ${text}`);
@@ -39,6 +39,18 @@ describe('in a document', () => {
   });
 });
 
+describe('in the grammar', () => {
+  test('what a comment says about a statement is found, but no snippet', () => {
+    const text =
+      'A: B;\n\n/**\n * a winding\n * @needs a coil is between two lugs\n * @more nothing follows\n * @snippet coil from here\n * @once\n */\nC:\n';
+    expect(grammarSentences(text).map(({ line, text: sentence }) => `${line}: ${sentence}`)).toEqual([
+      '4: a winding',
+      '5: a coil is between two lugs',
+      '6: nothing follows',
+    ]);
+  });
+});
+
 describe('in the project', () => {
   const all = [...sourceTexts(), ...documentTexts()];
 
@@ -48,6 +60,7 @@ describe('in the project', () => {
       'language/checks/rules/loose-lead.ts',
       'language/checks/rules/loose-lead.md',
       'language/grammar/messages.ts',
+      'language/grammar/lugwork.langium',
       'language/parts/pickups.lug',
       'language/reference.md',
       'server/command/commands/check.ts',
