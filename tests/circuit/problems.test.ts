@@ -113,7 +113,7 @@ part c : capacitor 22nX
 part d : resistor 0R
 //                ^^ value: resistance of d must be greater than zero: a resistance such as 250k
 part e : battery 9V ?
-//                  ^ value: battery has no value left for ? to stand for
+//                  ^ value: ? is one value too many: battery already has all its values
 part f : capacitor A22n
 //                 ^^^^ property: capacitor does not take the word \`A22n\`; it takes film, ceramic, paper and mica
 `);

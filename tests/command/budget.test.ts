@@ -53,7 +53,7 @@ test('more effort finds what less did not, and a search that is through says not
   const whole = fileOf();
   expect(whole.incomplete).toBeUndefined();
   expect(whole.note).toBeUndefined();
-  expect(titles(whole)[0]).toBe('move the yellow wire of volume2.2 from tone2.3 to tone2.2: then tone2 does something');
+  expect(titles(whole)[0]).toBe('move the yellow wire of volume2.2 from tone2.3 to tone2.2: then tone2 has an effect');
   expect(titles(fileOf('--effort', '0.001'))).toEqual([]);
   expect(titles(fileOf('--effort', '4'))).toEqual(titles(whole));
 });
@@ -95,5 +95,5 @@ test('locate says that its budget was spent, and with more effort it is not', ()
   expect(json).toMatchObject({ incomplete: ['suspects'] });
   const whole = inProcess(['locate', '--effort', '100', 'no-60.lug'], measured);
   expect(whole.out).not.toContain('was stopped');
-  expect(whole.out).toContain('Single faults, the likeliest first:');
+  expect(whole.out).toContain('Single faults, most likely first:');
 });

@@ -40,5 +40,5 @@ expect selector "neck"   : sounds neck
 `);
   const { code, err } = inProcess(['expect', 'no-3.lug', '--pattern', 'four-ways'], folder);
   expect(code).toBe(2);
-  expect(err).toMatch(/four-ways fits no switch/);
+  expect(err).toMatch(/four-ways does not fit any switch/);
 });

@@ -13,7 +13,7 @@ import { circuitOf, example } from './harness.js';
 function spoilt(parts: number): string {
   return generateCircuit(parts).replace('wire volume2.2 to tone2.2', 'wire volume2.2 to tone2.3');
 }
-const cure = 'move the yellow wire of volume2.2 from tone2.3 to tone2.2: then tone2 does something';
+const cure = 'move the yellow wire of volume2.2 from tone2.3 to tone2.2: then tone2 has an effect';
 
 afterEach(() => vi.restoreAllMocks());
 

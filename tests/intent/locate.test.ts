@@ -188,6 +188,6 @@ describe('what is written', () => {
   });
 
   it('without readings says how to begin', () => {
-    expect(locatedText(locate(circuitOf(example('one-pickup-volume-tone'))))).toMatch(/no reading to go by/);
+    expect(locatedText(locate(circuitOf(example('one-pickup-volume-tone'))))).toMatch(/There are no readings yet/);
   });
 });

@@ -121,10 +121,10 @@ describe('from a pattern', () => {
   });
 
   it('says what does not fit', () => {
-    expect(lines('one-pickup-volume-tone', ['neighbours'])[0]).toMatch(/^neighbours fits no switch/);
+    expect(lines('one-pickup-volume-tone', ['neighbours'])[0]).toMatch(/^neighbours does not fit any switch/);
     expect(lines('two-single-coils-lever-3', ['nine-ways'])[0]).toMatch(/^there is no pattern nine-ways/);
     expect(lines('two-single-coils-lever-3', ['neighbours'], ['middle', 'neck'])).toEqual([
-      'middle is no pickup of this instrument',
+      'middle is not a pickup of this instrument',
     ]);
   });
 });

@@ -21,7 +21,7 @@ test('a lens over the first reading tells the likeliest suspect, and calls the c
   const document = await editor.open('a.lug', looseNeck);
   const lenses = await editor.ask<CodeLens[]>('textDocument/codeLens', document.id);
   const lens = lenses.find(({ range }) => document.text.split('\n')[range.start.line]!.startsWith('measured'))!;
-  expect(lens.command!.title).toMatch(/^\d+ suspects?, the likeliest: .*neck/);
+  expect(lens.command!.title).toMatch(/^\d+ suspects?, most likely: .*neck/);
   expect(lens.command).toMatchObject({ command: 'lugwork.locateFault', arguments: [document.uri] });
 });
 

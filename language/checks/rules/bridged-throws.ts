@@ -12,7 +12,7 @@ export const bridgedThrows = defineRule<Claim>({
   severity: 'warning',
   summary: 'all throws in use of a pole are soldered together, so the pole selects nothing',
   describe: ({ subjects: { throws, common } }) =>
-    `${listed(throws)} are joined together: ${common} meets the same net in every position, so this pole selects nothing`,
+    `${listed(throws)} are joined together: ${common} is on the same net in every position, so this pole selects nothing`,
   check(facts) {
     const { circuit } = facts;
     return facts.poles().flatMap((pole): readonly Report<Claim>[] => {

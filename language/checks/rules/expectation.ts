@@ -122,7 +122,7 @@ type Sentence = (subjects: NonNullable<Found['subjects']>, size: number, figures
 
 const sentences: Readonly<Record<Found['kind'], Sentence>> = {
   silent: () => 'nothing is heard',
-  shorted: () => 'nothing is heard: nothing lies between tip and sleeve',
+  shorted: () => 'nothing is heard: tip and sleeve are one net',
   heard: ({ sounds = '' }) => `${sounds} is heard`,
   'heard-alone': ({ sounds = '' }) => `only ${sounds} is heard`,
   hum: ({ hum = '' }) => `hum is ${hum}`,

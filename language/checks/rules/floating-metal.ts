@@ -110,7 +110,7 @@ function reportOf(facts: Facts, netsIn: NetIndex, [first, ...others]: Island): R
     why:
       hot === undefined
         ? 'Ungrounded metal picks up hum and buzzes when it is touched. Wire it to any case, plate or star that is on ground; it is right when the meter reads near zero ohms to the sleeve.'
-        : 'Metal on the signal is an aerial that you touch: it hums, and where it meets grounded metal the signal is shorted.',
+        : 'Metal on the signal is an aerial that you touch: it hums, and where it touches grounded metal the signal is shorted.',
     range: placeOfLug(circuit, first.lug),
     related: others.map(({ lug }) => ({ message: `${lugLabel(circuit, lug)} as well`, range: placeOfLug(circuit, lug) })),
     subjects: lugLabels(circuit, metal),

@@ -15,7 +15,7 @@ export const fragment = defineRule<Claim>({
     return [
       {
         claim: {},
-        why: 'If this is an instrument of its own, give it a title (`instrument "…"`) and a jack.',
+        why: 'If this is a complete instrument, give it a title (`instrument "…"`) and a jack.',
         range: placeOfInstrument(circuit),
         subjects: [],
       },

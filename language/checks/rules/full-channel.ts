@@ -25,7 +25,7 @@ export const fullChannel = ruleInfo<FullChannelClaim>(
     const across = `a bore of ${millimetres(bore.value)}`;
     const fault =
       kind === 'plug'
-        ? `the plug on the cable takes ${millimetres(width?.value ?? 0)} of ${across}`
+        ? `the plug on the cable needs ${millimetres(width?.value ?? 0)} of ${across}`
         : kind === 'thickest'
           ? `the two thickest of its ${wires.value} wires are ${millimetres(width?.value ?? 0)} side by side in ${across}`
           : `${wires.value} wires fill ${filled?.value ?? 0} % of ${across}; the limit is ${limit?.value ?? 0} %`;

@@ -18,7 +18,7 @@ export const hangingCoil = defineRule<Claim>({
   summary: 'a coil that hangs from the hot side by one end while its other end is open',
   describe({ subjects: { coil, held, free }, ...claim }) {
     const where = describeSettings(claim);
-    return `${coil} hangs from the hot side by ${held}${where && ` ${where}`}: ${free} leads nowhere`;
+    return `${coil} hangs from the hot side by ${held}${where && ` ${where}`}: ${free} is open`;
   },
   *checkSteps(facts): Steps<readonly Report<Claim>[]> {
     const { circuit, joined, signal, unread } = facts;

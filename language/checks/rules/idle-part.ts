@@ -24,7 +24,7 @@ export const idlePart = defineRule<Claim>({
       kind === 'shorted'
         ? ': both its leads are on one net'
         : kind === 'dead-end'
-          ? `: nothing leads on from ${listed(free)}`
+          ? `: nothing else is connected to ${listed(free)}`
           : '';
     return `${part} does nothing in any position${cause}`;
   },
@@ -47,7 +47,7 @@ export const idlePart = defineRule<Claim>({
         const { name } = partById(circuit, element.part);
         return {
           claim: claimOf(facts, element, name),
-          why: 'Its two leads must go on to different things, one of them to the signal. Perhaps a lead is on a neighbouring lug.',
+          why: 'Its two leads must be on different nets, one of them on the signal. Perhaps a lead is on a neighbouring lug.',
           range: placeOfPart(circuit, element.part),
           subjects: [name],
         };

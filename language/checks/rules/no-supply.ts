@@ -18,7 +18,7 @@ export const noSupply = defineRule<Claim>({
     const { stage } = claim.subjects;
     if (claim.kind === 'reversed') {
       const where = describeSettings(claim);
-      return `The battery of ${stage} is the wrong way round${where && ` ${where}`}: ${claim.subjects.plus} gets its minus`;
+      return `The battery of ${stage} is the wrong way round${where && ` ${where}`}: ${claim.subjects.plus} is connected to its minus`;
     }
     return claim.kind === 'unsoldered'
       ? `${stage} has no supply: nothing is soldered to ${listed(claim.subjects.free, 'or')}`

@@ -96,7 +96,7 @@ function offGround({ circuit, joined }: Facts, lugs: readonly LugId[]): Oddity {
   const isOne = one !== undefined && more.length === 0;
   return {
     claim: { kind: 'off-ground', subjects: isOne ? { free: lugLabel(circuit, one) } : {} },
-    why: 'A track that is only in series with the signal takes a little level and much treble, but at 0 the guitar still plays. Lug 1 of a volume belongs on ground.',
+    why: 'A track that is only in series with the signal removes a little level and a lot of treble, but at 0 the guitar still plays. Lug 1 of a volume belongs on ground.',
     lugs: isOne ? [one] : lugs.slice(0, 1),
   };
 }

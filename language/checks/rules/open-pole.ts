@@ -21,7 +21,7 @@ export const openPole = defineRule<Claim>({
     const consequence =
       silenced.length > 0
         ? `${listed(silenced)} ${silenced.length > 1 ? 'are' : 'is'} never heard`
-        : 'what comes to this pole goes no further';
+        : 'the signal stops at this pole';
     return `${listed(wired, 'and', 4)} ${wired.length > 1 ? 'are' : 'is'} wired, but nothing is soldered to ${missing}: ${consequence}`;
   },
   check(facts) {

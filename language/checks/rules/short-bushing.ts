@@ -25,9 +25,9 @@ export const shortBushing = ruleInfo<ShortBushingClaim>(
   (claim) => {
     if (claim.kind === 'shaft') {
       const { left, knob } = claim.figures;
-      return `The shaft of ${claim.subjects.part} stands out ${millimetres(left.value)} beyond its nut; a knob needs ${millimetres(knob.value)}`;
+      return `The shaft of ${claim.subjects.part} projects ${millimetres(left.value)} beyond its nut; a knob needs ${millimetres(knob.value)}`;
     }
     const { length, plate, nut } = claim.figures;
-    return `The bushing of ${claim.subjects.part} is ${millimetres(length.value)} long; ${millimetres(plate.value)} of ${claim.subjects.plate} and ${millimetres(nut.value)} of washer and nut take ${millimetres(plate.value + nut.value)}`;
+    return `The bushing of ${claim.subjects.part} is ${millimetres(length.value)} long; ${millimetres(plate.value)} of ${claim.subjects.plate} and ${millimetres(nut.value)} of washer and nut need ${millimetres(plate.value + nut.value)}`;
   },
 );

@@ -15,5 +15,5 @@ export const shortWire = ruleInfo<ShortWireClaim>(
   'warning',
   'a wire or lead that is too short for its route',
   ({ kind, subjects: { ends }, figures: { length, least } }) =>
-    `The ${kind} from ${ends[0]} to ${ends[1]} is ${millimetres(length.value)} long; its measured route alone takes ${millimetres(least.value)} with the stripped ends`,
+    `The ${kind} from ${ends[0]} to ${ends[1]} is ${millimetres(length.value)} long; its measured route alone needs ${millimetres(least.value)} with the stripped ends`,
 );

@@ -19,14 +19,14 @@ interface Claim extends Statement {
 export const shortedOutput = defineRule<Claim>({
   id: 'shorted-output',
   severity: 'error',
-  summary: 'nothing lies between tip and sleeve in any position',
+  summary: 'tip and sleeve are one net in every position',
   describe({ kind, subjects: { tip, sleeve, ends, switch: device = '' } }) {
     const cause = ends
       ? ` by the joint from ${ends[0]} to ${ends[1]}`
       : kind === undefined
         ? ''
         : ` by the contact of ${device}${kind === 'contact' ? '' : ' in its resting position'}`;
-    return `Nothing lies between ${tip} and ${sleeve} in any position: the signal is shorted to ground${cause}`;
+    return `${tip} and ${sleeve} are one net in every position: the signal is shorted to ground${cause}`;
   },
   check(facts) {
     const { circuit } = facts;
@@ -55,7 +55,7 @@ export const shortedOutput = defineRule<Claim>({
         related: joints
           .filter((joint) => joint !== only)
           .map((joint) => ({
-            message: `on the way: ${lugLabel(circuit, joint.a)} to ${lugLabel(circuit, joint.b)}`,
+            message: `on the path: ${lugLabel(circuit, joint.a)} to ${lugLabel(circuit, joint.b)}`,
             range: joint.range,
           })),
         fixes: cut && ends ? [{ title: `take out the wire from ${ends[0]} to ${ends[1]}`, edits: cut }] : [],

@@ -16,9 +16,9 @@ interface Claim extends Statement {
 export const silentCoil = defineRule<Claim>({
   id: 'silent-coil',
   severity: 'warning',
-  summary: 'a coil that is shorted or leads nowhere in every position, while another coil of its pickup is heard',
+  summary: 'a coil that is shorted or open in every position, while another coil of its pickup is heard',
   describe: ({ kind, subjects: { coil } }) =>
-    `${coil} is never heard: in every position ${kind === 'shorted' ? 'both its ends are on one net' : 'one of its ends leads nowhere'}`,
+    `${coil} is never heard: in every position ${kind === 'shorted' ? 'both its ends are on one net' : 'one of its ends is open'}`,
   check(facts) {
     const { circuit, signal, unread } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || unread.any) return [];

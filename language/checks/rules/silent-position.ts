@@ -17,7 +17,7 @@ export const silentPosition = defineRule<Claim>({
   severity: 'warning',
   summary: 'a switch position at which nothing is heard and no expectation asks for silence',
   describe: ({ kind, ...claim }) =>
-    `Nothing is heard ${describeSettings(claim)}: ${kind === 'shorted' ? 'nothing lies between tip and sleeve there' : 'no pickup reaches the output there'}`,
+    `Nothing is heard ${describeSettings(claim)}: ${kind === 'shorted' ? 'tip and sleeve are one net there' : 'no pickup reaches the output there'}`,
   check(facts) {
     const { circuit } = facts;
     return silenceOf(facts).alone.map(({ device, position, settings }) => {

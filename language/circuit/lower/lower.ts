@@ -341,7 +341,7 @@ function problemsOf(tree: Tree, used: UsedFiles, reports: FileReports): Finding[
       rule: 'use',
       severity: 'error',
       claim: textClaim('use', path),
-      message: `${path} has problems: ${others.length === 0 ? first.message : `it has ${counted(errors.length, 'error')} of its own`}`,
+      message: `${path} has problems: ${others.length === 0 ? first.message : `it has ${counted(errors.length, 'error')}`}`,
       range,
       related: errors.slice(0, 3).map((error) => ({ message: error.message, range: error.range })),
       fixes: [],

@@ -104,7 +104,7 @@ function bindBare(type: CompiledType, values: readonly Word[], given: Map<string
     const range = rangeOn(context.origin, word.range);
     const argument = open === undefined ? undefined : unknownArgument(open, type.parameters, range);
     if (open === undefined || argument === undefined)
-      context.problems.add('value', range, `${type.name} has no value left for ? to stand for`);
+      context.problems.add('value', range, `? is one value too many: ${type.name} already has all its values`);
     else given.set(open.name, argument);
   }
 }

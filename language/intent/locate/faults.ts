@@ -155,7 +155,7 @@ function elementFaults(circuit: AnalysedCircuit, element: Element, made: Make): 
     case 'battery':
       return [
         made('no supply', {
-          says: 'the battery is flat, or its clip does not touch',
+          says: 'the battery is flat, or its clip makes no contact',
           where: nameOf(circuit, element),
           circuit: cutOff(circuit, element, 'a'),
         }),
@@ -247,13 +247,13 @@ function pickupsReversed(circuit: AnalysedCircuit, made: Make): readonly Fault[]
     return [
       ...alone.map((coil) =>
         made('reversed coil', {
-          says: 'the coil is turned against the other: its two leads are exchanged',
+          says: 'the coil is reversed relative to the other: its two leads are exchanged',
           where: nameOf(circuit, coil),
           circuit: turned([coil.id]),
         }),
       ),
       made('reversed pickup', {
-        says: 'the pickup is wound or connected the other way round than is said',
+        says: 'the pickup is wound or connected the opposite way to what the file says',
         where: name,
         circuit: turned(elements),
       }),

@@ -142,7 +142,7 @@ function whereSaid(circuit: Circuit, { between, setting }: Candidate): string {
       : jack === undefined
         ? 'the probes at the jack'
         : `plug a lead in and put the probes on its tip and sleeve, or one on ${label(jack.tip)} and the other on ${label(jack.sleeve)}`;
-  const pots = circuit.shafts.length === 0 ? '' : controls === '' ? 'every pot up' : 'every pot that is not named up';
+  const pots = circuit.shafts.length === 0 ? '' : controls === '' ? 'all pots turned up' : 'all other pots turned up';
   return `${probes}; ${[controls, pots].filter(Boolean).join(', ')}`.replace(/; $/, '');
 }
 

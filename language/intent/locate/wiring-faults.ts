@@ -3,7 +3,7 @@ import { lugById, type AnalysedCircuit, type Circuit } from '../../circuit/model
 import { candidates } from '../repair/candidates.js';
 import { rewired, type Change } from '../repair/change.js';
 import { createFolding } from '../repair/folding.js';
-import { deedSaid } from '../repair/repair-title.js';
+import { describeMistake } from '../repair/repair-title.js';
 import { wiringOf } from '../repair/wiring.js';
 import type { Fault, FaultKind } from './model.js';
 
@@ -24,7 +24,7 @@ export function wiringFaults(circuit: AnalysedCircuit): readonly Fault[] {
   return candidates(wiringOf(circuit), classes).flatMap((change): readonly Fault[] => {
     const kind = kinds[change.kind];
     if (kind === undefined || change.cost > dearest || !isOnOnePart(circuit, change)) return [];
-    const { says, where } = deedSaid(circuit, change);
+    const { says, where } = describeMistake(circuit, change);
     return [{ kind, says, where, weight: slip / change.cost, circuit: rewired(circuit, [change]) }];
   });
 }

@@ -1,4 +1,4 @@
-/** Repairs in words: what to do with the iron, and what is so afterwards. */
+/** Titles of repairs: what to change, and what the change achieves. */
 import { listed, lugLabel } from '../../checks/index.js';
 import {
   lugById,
@@ -16,63 +16,63 @@ import { isBentOver, isScreen, type Change, type Move, type Turn } from './chang
 import { farEnd, jointOf, leadOf, type Mention } from './wiring.js';
 import { firstOf } from '../../collections.js';
 
-/** `move the white wire of neck from selector.A2 to selector.A1: then all three positions hold`. */
+/** `move the white wire of neck from selector.A2 to selector.A1: then all three positions are as expected`. */
 export function titleOf(
   circuit: AnalysedCircuit,
   changes: readonly Change[],
   cured: readonly Finding[],
   left: readonly Finding[],
 ): string {
-  return `${changes.map((change) => deed(circuit, change)).join('; and ')}: ${outcome(circuit, cured, left)}`;
+  return `${changes.map((change) => describeChange(circuit, change)).join('; and ')}: ${outcome(circuit, cured, left)}`;
 }
 
-/** The same slip as a fault that was made: what is wrong, and where. */
-export function deedSaid(circuit: Circuit, change: Change): { readonly says: string; readonly where: string } {
+/** The same change seen as a mistake that was made: what is wrong, and where. */
+export function describeMistake(circuit: Circuit, change: Change): { readonly says: string; readonly where: string } {
   const lugs = [...new Set(change.moves.flatMap(({ mention, to }) => [mention.lug, to]))].map((lug) => lugLabel(circuit, lug));
   const where = listed(lugs, 'and', 6);
   if (change.kind === 'move') {
     const [{ mention, to }] = change.moves;
     return {
-      says: `${endSaid(circuit, mention)} sits on ${lugLabel(circuit, to)}, not on ${lugLabel(circuit, mention.lug)}`,
+      says: `${describeEnd(circuit, mention)} is on ${lugLabel(circuit, to)} instead of ${lugLabel(circuit, mention.lug)}`,
       where,
     };
   }
   if (change.kind === 'exchange')
     return {
-      says: deed(circuit, change)
+      says: describeChange(circuit, change)
         .replace(/^exchange (.*)$/, '$1 are exchanged')
-        .replace(/^turn (.*) round$/, '$1 is turned round'),
+        .replace(/^turn (.*) around$/, '$1 is the wrong way round'),
       where,
     };
-  return { says: `what is on ${where} has changed places`, where };
+  return { says: `the connections of ${where} are exchanged`, where };
 }
 
-function deed(circuit: Circuit, change: Change): string {
+function describeChange(circuit: Circuit, change: Change): string {
   switch (change.kind) {
     case 'move':
-      return moved(circuit, change.moves[0]);
+      return describeMove(circuit, change.moves[0]);
     case 'exchange':
-      return exchanged(circuit, change.moves);
+      return describeExchange(circuit, change.moves);
     case 'turn':
-      return turned(circuit, change);
+      return describeTurn(circuit, change);
     case 'remove':
-      return `take out ${runSaid(circuit, change.removes)}`;
+      return `take out ${describeJoint(circuit, change.removes)}`;
     case 'add': {
       const [a, b] = change.adds;
-      if (isScreen(circuit, a)) return `tie the ${partOfLug(circuit, a).name} to ${lugLabel(circuit, b)}`;
+      if (isScreen(circuit, a)) return `connect the ${partOfLug(circuit, a).name} to ${lugLabel(circuit, b)}`;
       return `${isBentOver(circuit, a, b) ? 'solder' : 'wire'} ${lugLabel(circuit, a)} to ${lugLabel(circuit, b)}`;
     }
   }
 }
 
-function moved(circuit: Circuit, { mention, to }: Move): string {
-  return `move ${endSaid(circuit, mention)} from ${lugLabel(circuit, mention.lug)} to ${lugLabel(circuit, to)}`;
+function describeMove(circuit: Circuit, { mention, to }: Move): string {
+  return `move ${describeEnd(circuit, mention)} from ${lugLabel(circuit, mention.lug)} to ${lugLabel(circuit, to)}`;
 }
 
-function exchanged(circuit: Circuit, [one, other]: readonly [Move, Move]): string {
+function describeExchange(circuit: Circuit, [one, other]: readonly [Move, Move]): string {
   const others = farParts(circuit, other.mention);
   const common = farParts(circuit, one.mention).find((part) => others.includes(part));
-  if (common !== undefined && partById(circuit, common).inPlace) return `turn ${partById(circuit, common).name} round`;
+  if (common !== undefined && partById(circuit, common).inPlace) return `turn ${partById(circuit, common).name} around`;
   const [a, b] = [one.mention.lug, other.mention.lug];
   const { part, name } = lugById(circuit, a);
   if (part === lugById(circuit, b).part && partById(circuit, part).family === 'pickup') {
@@ -80,10 +80,10 @@ function exchanged(circuit: Circuit, [one, other]: readonly [Move, Move]): strin
     const isOnly = lugs.filter((lug) => !lugById(circuit, lug).metal).length === 2;
     return isOnly ? `exchange the leads of ${pickup}` : `exchange ${name} and ${lugById(circuit, b).name} of ${pickup}`;
   }
-  return `exchange ${endSaid(circuit, one.mention)} on ${lugLabel(circuit, a)} and ${endSaid(circuit, other.mention)} on ${lugLabel(circuit, b)}`;
+  return `exchange ${describeEnd(circuit, one.mention)} on ${lugLabel(circuit, a)} and ${describeEnd(circuit, other.mention)} on ${lugLabel(circuit, b)}`;
 }
 
-function turned(circuit: Circuit, { moves, part }: Turn): string {
+function describeTurn(circuit: Circuit, { moves, part }: Turn): string {
   const { name, family, lugs } = partById(circuit, part);
   const pairs = new Map(
     moves.map(({ mention, to }) => [[mention.lug, to].sort((a, b) => a - b).join(), [mention.lug, to] as const]),
@@ -92,13 +92,13 @@ function turned(circuit: Circuit, { moves, part }: Turn): string {
     family === 'passive' ||
     (family === 'pickup' && pairs.size === 1 && lugs.filter((lug) => !lugById(circuit, lug).metal).length === 2)
   )
-    return family === 'pickup' ? `exchange the leads of ${name}` : `turn ${name} round`;
+    return family === 'pickup' ? `exchange the leads of ${name}` : `turn ${name} around`;
   const exchanges = [...pairs.values()].map(([a, b]) => `${lugLabel(circuit, a)} and ${lugLabel(circuit, b)}`);
-  return `let everything on ${listed(exchanges, 'and', 9)} change places`;
+  return `exchange the connections of ${listed(exchanges, 'and', 9)}`;
 }
 
 /** The wire that ends here, by its colour and by where it comes from; a lead of a part by its name. */
-function endSaid(circuit: Circuit, mention: Mention): string {
+function describeEnd(circuit: Circuit, mention: Mention): string {
   const end = firstOf(mention.ends);
   const joint = jointOf(circuit, end);
   const other = farEnd(circuit, end);
@@ -119,14 +119,14 @@ function endSaid(circuit: Circuit, mention: Mention): string {
   return `the ${wire} of ${isNamed ? partOfLug(circuit, other).name : lugLabel(circuit, other)}`;
 }
 
-/** True where the lug's lead is told from the part's other leads by its colour. */
+/** True where the lug's lead can be distinguished from the part's other leads by its colour. */
 function hasLead(circuit: Circuit, lug: LugId): boolean {
   const leads = partOfLug(circuit, lug).leads ?? [];
   const own = leads.find((lead) => lead.lug === lug);
   return own?.colour !== undefined && leads.filter(({ colour }) => colour === own.colour).length === 1;
 }
 
-function runSaid(circuit: Circuit, { kind, colour, a, b }: Joint): string {
+function describeJoint(circuit: Circuit, { kind, colour, a, b }: Joint): string {
   const run = kind === 'solder' ? 'the solder joint' : `the ${colour === undefined ? '' : `${colour} `}wire`;
   return `${run} from ${lugLabel(circuit, a)} to ${lugLabel(circuit, b)}`;
 }
@@ -139,27 +139,29 @@ function outcome(circuit: AnalysedCircuit, cured: readonly Finding[], left: read
   const failing = left.filter(({ rule }) => rule === 'expectation').length;
   const rest = left.length - failing;
   const stays = [
-    failing > 0 ? `${counted(failing, 'expectation')} still ${failing === 1 ? 'fails' : 'fail'}` : '',
-    rest > 0 ? `${counted(rest, 'other finding')} ${rest === 1 ? 'stays' : 'stay'}` : '',
+    failing > 0 ? `${counted(failing, 'expectation')} ${failing === 1 ? 'is' : 'are'} still not met` : '',
+    rest > 0 ? `${counted(rest, 'other problem')} ${rest === 1 ? 'remains' : 'remain'}` : '',
   ]
     .filter(Boolean)
     .join(' and ');
   const then =
-    cured.some(({ rule }) => rule === 'expectation') && failing === 0 ? `then ${whole(circuit)}` : `then ${remedy(cured)}`;
-  const unstated = circuit.expectations.length === 0 ? ' (judged without stated intent)' : '';
+    cured.some(({ rule }) => rule === 'expectation') && failing === 0
+      ? `then ${describeMet(circuit)}`
+      : `then ${describeCure(cured)}`;
+  const unstated = circuit.expectations.length === 0 ? ' (no expectation confirms this)' : '';
   return `${then}${stays === '' ? '' : `, but ${stays}`}${unstated}`;
 }
 
-/** `all three positions hold`, where each position of the instrument is spoken of; else the number of expectations. */
-function whole(circuit: AnalysedCircuit): string {
+/** `all three positions are as expected` if every position of the instrument has an expectation; else the number of expectations. */
+function describeMet(circuit: AnalysedCircuit): string {
   const positions = enumerate(circuit).settings.length;
   const switched = new Set(circuit.switches.filter(({ rest }) => rest === undefined).map(({ id }) => id));
   const spoken = circuit.expectations.filter(({ settings }) =>
     settings.some((set) => set.kind === 'switch' && switched.has(set.switch)),
   );
-  if (positions > 1 && spoken.length >= positions) return `${all(positions)} positions hold`;
+  if (positions > 1 && spoken.length >= positions) return `${all(positions)} positions are as expected`;
   const lines = circuit.expectations.length;
-  return lines === 1 ? 'what is expected holds' : `${all(lines)} expectations hold`;
+  return lines === 1 ? 'the expectation is met' : `${all(lines)} expectations are met`;
 }
 
 function all(count: number): string {
@@ -177,41 +179,41 @@ function counted(count: number, word: string): string {
   return `${numeral(count)} ${word}${count === 1 ? '' : 's'}`;
 }
 
-/** What the first of the cured findings no longer says. */
-function remedy(cured: readonly Finding[]): string {
+/** What is right once the first of the cured findings no longer occurs. */
+function describeCure(cured: readonly Finding[]): string {
   const [first] = cured;
   const subject = first?.subjects[0] ?? 'it';
-  return (first === undefined ? undefined : remedies[first.rule]?.(subject)) ?? 'that is mended';
+  return (first === undefined ? undefined : cures[first.rule]?.(subject)) ?? 'the problem is fixed';
 }
 
-const remedies: Readonly<Record<string, (subject: string) => string>> = {
-  expectation: () => 'some of what is expected holds',
+const cures: Readonly<Record<string, (subject: string) => string>> = {
+  expectation: () => 'more of the expectations are met',
   'never-heard': (subject) => `${subject} is heard`,
   'silent-position': (subject) => `no position of ${subject} is silent`,
   'floating-metal': (subject) => `${subject} is on ground`,
-  'loose-lead': (subject) => `${subject} leads somewhere`,
-  'open-pole': (subject) => `what is on ${subject} goes on`,
+  'loose-lead': (subject) => `${subject} is connected`,
+  'open-pole': (subject) => `the signal at ${subject} continues`,
   'out-of-phase': (subject) => `${subject} is in phase`,
-  'backwards-control': (subject) => `${subject} works the right way round`,
-  'idle-control': (subject) => `${subject} does something`,
+  'backwards-control': (subject) => `${subject} works in the right direction`,
+  'idle-control': (subject) => `${subject} has an effect`,
   'idle-switch': (subject) => `${subject} changes the sound`,
-  'idle-wire': () => 'no wire is idle',
+  'idle-wire': () => 'every wire connects something',
   'bypassed-throw': (subject) => `${subject} is on in its own positions only`,
-  'bridged-throws': (subject) => `the pole of ${subject} chooses again`,
-  'hanging-coil': (subject) => `no coil of ${subject} hangs loose`,
-  'odd-volume': (subject) => `${subject} turns down as it should`,
+  'bridged-throws': (subject) => `the pole of ${subject} selects again`,
+  'hanging-coil': (subject) => `no coil of ${subject} hangs from the hot side`,
+  'odd-volume': (subject) => `${subject} works as a volume`,
   'ground-lead': (subject) => `${subject} is on ground`,
   'silent-coil': (subject) => `each coil of ${subject} is heard`,
-  'idle-part': (subject) => `${subject} does something`,
-  'constant-cut': () => 'treble is not cut for good',
+  'idle-part': (subject) => `${subject} has an effect`,
+  'constant-cut': () => 'treble is no longer always cut',
   'twin-positions': (subject) => `no two positions of ${subject} sound alike`,
-  'lead-on-common': (subject) => `${subject} is chosen with the others`,
+  'lead-on-common': (subject) => `${subject} is selected like the others`,
   'shorted-output': () => 'the output is not shorted',
-  'no-output': () => 'the signal arrives at the jack',
-  'swapped-jack': () => 'tip and sleeve are where they belong',
+  'no-output': () => 'the signal reaches the jack',
+  'swapped-jack': () => 'tip and sleeve are the right way round',
   'no-supply': (subject) => `${subject} has its supply`,
-  'crowded-lug': (subject) => `${subject} has room`,
-  'floating-screen': () => 'the screen is tied',
+  'crowded-lug': (subject) => `${subject} has fewer wires`,
+  'floating-screen': () => 'the screen is connected',
   'self-joint': () => 'the wire joins two lugs',
   'repeated-joint': () => 'nothing is joined twice',
 };

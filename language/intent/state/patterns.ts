@@ -108,7 +108,7 @@ function taking(circuit: Circuit, names: readonly string[], pickups: readonly st
       const arranged = taken.has(device) ? undefined : pattern.arrange(pickups, device.positions.length);
       return arranged === undefined ? [] : [{ device, arranged }];
     });
-    if (fitting === undefined) return `${name} fits no switch of this instrument: ${pattern.says}`;
+    if (fitting === undefined) return `${name} does not fit any switch of this instrument: ${pattern.says}`;
     taken.set(fitting.device, { name, arranged: fitting.arranged });
   }
   return taken;
@@ -140,5 +140,5 @@ function pickupsOf(circuit: AnalysedCircuit, order: readonly string[] | undefine
   if (all.length === 0) return 'there is no pickup in it';
   if (order === undefined) return all.map(({ name }) => name);
   const unknown = order.find((name) => !all.some((part) => part.name === name));
-  return unknown === undefined ? order : `${unknown} is no pickup of this instrument`;
+  return unknown === undefined ? order : `${unknown} is not a pickup of this instrument`;
 }

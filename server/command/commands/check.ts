@@ -36,7 +36,7 @@ export const check: Command = {
     'Looks for faults that any guitar can have (an open lug, ungrounded metal, a silent position …) and checks the circuit against its `expect` lines. Each finding names its rule; `allow RULE on NAME "why"` in the file suppresses one.',
     'The search for fixes has a budget of work for each file, six to seven seconds, and gives the same result on every machine. If the budget runs out, the report says so and offers what was found. --effort 4 searches four times as long; --effort 0 skips the search.',
     'FILE may be `-`: the circuit is then read from the standard input, and --path says where it belongs, so that its `use` lines find their files.',
-    'An old circuit is adopted with a baseline: --write-baseline keeps what is found now in a file, and with --baseline that file only findings that are not in it count and are listed; those that are no longer found are listed as fixed. A finding is recognised by its rule, by what it is about and by the settings in which it is so, wherever its line has moved.',
+    'Use a baseline to adopt an old circuit: --write-baseline saves the current findings in a file. With --baseline, findings in that file do not count and are not listed; those that no longer occur are listed as fixed. A finding is recognised by its rule, its subjects and the settings in which it occurs, even if its line has moved.',
     'At most 200 findings of one rule and 1,000 of one file are listed, errors first. The last line says how many are left out; --all lists them. Counts, the exit code and baselines include all of them.',
     'Exit code: 0 if there are no errors, 1 if there are errors (with --strict, also if there are warnings), 2 if a file could not be read.',
   ],

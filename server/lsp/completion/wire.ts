@@ -43,7 +43,7 @@ export function lookOffers(said: readonly Token[], typed: string): Offer[] {
       label: 'screen',
       kind: CompletionItemKind.Keyword,
       text: 'screen to ',
-      detail: 'where its screen is tied: screen to LUG',
+      detail: 'where its screen is connected: screen to LUG',
       rank: 6,
     },
   ];

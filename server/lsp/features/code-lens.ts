@@ -47,7 +47,7 @@ export const codeLens: Feature = {
   },
 };
 
-/** Over the first reading: how many suspects there are, and the likeliest. */
+/** Over the first reading: how many suspects there are, and the most likely one. */
 async function readingLens({ tree, circuit, uri }: Snapshot, token: CancellationToken, hasCommand: boolean): Promise<CodeLens[]> {
   const first = tree.statements.find(({ kind }) => kind === 'measured');
   if (first === undefined || circuit.measurements.length === 0) return [];
@@ -60,11 +60,11 @@ async function readingLens({ tree, circuit, uri }: Snapshot, token: Cancellation
 function locatedBriefly({ suspects, readings, asWritten, estimates, proofs }: Located): string {
   const [first] = suspects;
   if (first !== undefined)
-    return `${counted(suspects.length, 'suspect')}, the likeliest: ${first.fault.where}: ${first.fault.says}`;
+    return `${counted(suspects.length, 'suspect')}, most likely: ${first.fault.where}: ${first.fault.says}`;
   const proved = estimates.length + proofs.length;
   const gives = proved === 0 ? '' : `; ${counted(proved, 'thing')} proved`;
   if (readings.length > asWritten.length) return `no single fault explains the readings${gives}`;
   return readings.length === 0
-    ? `readings${gives === '' ? ' that say nothing yet' : gives.slice(1)}`
+    ? `readings${gives === '' ? ' that give no result yet' : gives.slice(1)}`
     : `no fault is needed to explain the readings${gives}`;
 }
