@@ -33,7 +33,7 @@ export function createServerLink(createClient: CreateClient): ServerLink {
   /** The next start of a server that keeps dying. */
   let due: ReturnType<typeof setTimeout> | undefined;
   const errorHandler: ErrorHandler = {
-    // A message that cannot be sent is told in the output; a dead server ends in `closed`.
+    // A message that cannot be sent is reported in the output; a dead server ends in `closed`.
     error: () => ({ action: ErrorAction.Continue, handled: true }),
     closed: () => {
       const seconds = guard.crashed(Date.now());
@@ -41,7 +41,7 @@ export function createServerLink(createClient: CreateClient): ServerLink {
         'restarting',
         seconds === 0 ? l10n.t('It stopped unexpectedly.') : l10n.t('It keeps stopping. Next start in {0} s.', seconds),
       );
-      tellCrash(seconds, output.show.bind(output), restart);
+      reportCrash(seconds, output.show.bind(output), restart);
       if (seconds === 0) return { action: CloseAction.Restart, handled: true };
       clearTimeout(due);
       due = setTimeout(() => void begin(), seconds * 1000);
@@ -118,10 +118,10 @@ export function createServerLink(createClient: CreateClient): ServerLink {
   };
 }
 
-function tellCrash(seconds: number, showOutput: () => void, restart: () => Promise<void>): void {
+function reportCrash(seconds: number, showOutput: () => void, restart: () => Promise<void>): void {
   const show = l10n.t('Show Output');
   const again = l10n.t('Restart Server');
-  const told =
+  const shown =
     seconds > 0
       ? window.showErrorMessage(
           l10n.t('The Lugwork server keeps stopping. Your text is not affected. The next start is in {0} s.', seconds),
@@ -129,7 +129,7 @@ function tellCrash(seconds: number, showOutput: () => void, restart: () => Promi
           show,
         )
       : window.showWarningMessage(l10n.t('The Lugwork server stopped unexpectedly and is starting again.'), show);
-  void told.then((choice) => {
+  void shown.then((choice) => {
     if (choice === show) showOutput();
     if (choice === again) return restart();
   });

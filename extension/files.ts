@@ -17,7 +17,7 @@ const answers: Answers = {
       if ((type & FileType.File) === 0 || size > largest) return null;
       return new TextDecoder('utf-8', { fatal: true }).decode(await workspace.fs.readFile(place));
     } catch {
-      // Missing or not UTF-8: the `use` line that names it is told so by the server.
+      // Missing or not UTF-8: the server reports it at the `use` line that names it.
       return null;
     }
   },

@@ -58,7 +58,7 @@ const judged = steppedDerivation(['text'], function* (circuit): Steps<readonly F
 function arrange(circuit: AnalysedCircuit, judged: readonly Finding[], options: FindingOptions): readonly Finding[] {
   const found = applyAllows(circuit, judged, rules);
   const wanted = options.rules;
-  const told = found
+  const reported = found
     .filter((finding) => wanted === undefined || wanted.includes(finding.rule))
     .flatMap((finding) => {
       const severity = options.severities?.[finding.rule] ?? finding.severity;
@@ -66,7 +66,7 @@ function arrange(circuit: AnalysedCircuit, judged: readonly Finding[], options: 
     });
   const ranked = [
     ...circuit.problems.map((finding) => ({ finding, rank: 0 })),
-    ...told.map((finding) => ({ finding, rank: 1 + severityRanks[finding.severity] })),
+    ...reported.map((finding) => ({ finding, rank: 1 + severityRanks[finding.severity] })),
   ];
   return ranked.sort((a, b) => inText(circuit, a.finding, b.finding) || a.rank - b.rank).map(({ finding }) => finding);
 }

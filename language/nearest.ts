@@ -10,7 +10,7 @@ import { append, itemAt } from './collections.js';
  */
 export function nearest(word: string, candidates: Iterable<string>): string | undefined {
   const effort = { left: Infinity, comparisons: 0 };
-  return closest(askedFor(word), [...candidates].map(entryOf), effort)?.word;
+  return closest(queryFor(word), [...candidates].map(entryOf), effort)?.word;
 }
 
 /** Words among which the nearest to a misspelt one is looked up, again and again. */
@@ -57,7 +57,7 @@ export function createSpelling(most = spellingEffort): Spelling {
     add: (word) => void entries.push(entryOf(word, entries.length)),
     nearest(word) {
       arrange();
-      const asked = askedFor(word);
+      const asked = queryFor(word);
       if (asked.lower.length < longestInTable) {
         const alike = new Set([...variantsOf(asked.letters)].flatMap((variant) => byVariant.get(variant) ?? []));
         const near = closest({ ...asked, limit: 1 }, alike, { left: Infinity, comparisons: 0 });
@@ -85,7 +85,7 @@ interface Entry {
   readonly order: number;
 }
 
-interface Asked extends Entry {
+interface Query extends Entry {
   /** The most edits that count as near. */
   readonly limit: number;
 }
@@ -98,12 +98,12 @@ function entryOf(word: string, order: number): Entry {
   return { word, lower, letters, mask, order };
 }
 
-function askedFor(word: string): Asked {
+function queryFor(word: string): Query {
   return { ...entryOf(word, 0), limit: Math.min(3, Math.max(1, Math.floor(Math.max(word.length, 2) / 3))) };
 }
 
 /** The nearest of these words, the first of equally near ones; none where the effort comes to its end before. */
-function closest(asked: Asked, entries: Iterable<Entry>, effort: { left: number; comparisons: number }): Entry | undefined {
+function closest(asked: Query, entries: Iterable<Entry>, effort: { left: number; comparisons: number }): Entry | undefined {
   const { word, lower, letters, mask, limit } = asked;
   let best: Entry | undefined;
   let bestScore = Infinity;

@@ -86,6 +86,6 @@ export function* untilSpent<T>(steps: Generator<undefined, T>): Generator<undefi
 }
 
 /** What is said of a search that had no work left; `things` are what it searched for, in the plural. */
-export function stoppedText(things: string, found: number): string {
-  return `The search for ${things} stopped when its budget ran out; ${found === 0 ? 'none' : found} found so far.`;
+export function stoppedText(sought: string, found: number): string {
+  return `The search for ${sought} stopped when its budget ran out; ${found === 0 ? 'none' : found} found so far.`;
 }

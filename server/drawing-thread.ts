@@ -23,7 +23,7 @@ export type DrawInThread = (key: string, circuit: AnalysedCircuit, options: Draw
 /** Milliseconds after which a drawing is given up: a guard far beyond what any takes, not a choice between two drawings. */
 const drawingGuard = 120_000;
 
-interface Asked {
+interface PendingDrawing {
   readonly request: DrawRequest;
   resolve(drawing: Drawing): void;
   reject(reason: Error): void;
@@ -33,16 +33,16 @@ interface Asked {
 export function createDrawingThread(start: (events: ThreadEvents) => Thread, timeout = drawingGuard): DrawInThread {
   let thread: Thread | undefined;
   let next = 0;
-  let current: { readonly asked: Asked; readonly timer: ReturnType<typeof setTimeout> } | undefined;
-  let waiting: readonly Asked[] = [];
+  let current: { readonly pending: PendingDrawing; readonly timer: ReturnType<typeof setTimeout> } | undefined;
+  let waiting: readonly PendingDrawing[] = [];
 
   /** Ends the drawing at hand, and begins with the next. */
-  const settle = (use: (asked: Asked) => void): void => {
+  const settle = (use: (pending: PendingDrawing) => void): void => {
     const done = current;
     current = undefined;
     if (done !== undefined) {
       clearTimeout(done.timer);
-      use(done.asked);
+      use(done.pending);
     }
     const [first, ...rest] = waiting;
     waiting = rest;
@@ -56,7 +56,7 @@ export function createDrawingThread(start: (events: ThreadEvents) => Thread, tim
   const begin = (): Thread => {
     const started: Thread = start({
       answered: (answer) => {
-        if (current?.asked.request.id !== answer.id) return;
+        if (current?.pending.request.id !== answer.id) return;
         settle(({ resolve, reject }) => ('drawing' in answer ? resolve(answer.drawing) : reject(new Error(answer.problem))));
       },
       failed: (reason) => {
@@ -65,18 +65,18 @@ export function createDrawingThread(start: (events: ThreadEvents) => Thread, tim
     });
     return started;
   };
-  const post = (asked: Asked): void => {
-    current = { asked, timer: setTimeout(() => stop(`it took longer than ${timeout / 1000} seconds`), timeout) };
+  const post = (pending: PendingDrawing): void => {
+    current = { pending, timer: setTimeout(() => stop(`it took longer than ${timeout / 1000} seconds`), timeout) };
     thread ??= begin();
-    thread.post(asked.request);
+    thread.post(pending.request);
   };
   const inThread: DrawInThread = (key, circuit, options) =>
     new Promise((resolve, reject) => {
-      const asked: Asked = { request: { id: next++, key, circuit, options }, resolve, reject };
-      if (current === undefined) return post(asked);
-      const isOlder = ({ request }: Asked): boolean => request.key === key && request.options.side === options.side;
+      const pending: PendingDrawing = { request: { id: next++, key, circuit, options }, resolve, reject };
+      if (current === undefined) return post(pending);
+      const isOlder = ({ request }: PendingDrawing): boolean => request.key === key && request.options.side === options.side;
       for (const older of waiting.filter(isOlder)) older.reject(new DrawingStopped('a newer drawing was requested'));
-      waiting = [...waiting.filter((other) => !isOlder(other)), asked];
+      waiting = [...waiting.filter((other) => !isOlder(other)), pending];
     });
 
   return async (key, circuit, options) => {

@@ -23,7 +23,7 @@ export function createComparePanel(panel: WebviewPanel, link: ServerLink, state:
   const post = (message: ToCompare): void => {
     if (isReady) void panel.webview.postMessage(message);
   };
-  const tellBanner = (text: string): void => {
+  const sendBanner = (text: string): void => {
     banner = { kind: 'banner', text };
     post(banner);
   };
@@ -33,10 +33,10 @@ export function createComparePanel(panel: WebviewPanel, link: ServerLink, state:
   const reading = createLatest<undefined>(async () => {
     if (link.state !== 'ready' && link.state !== 'checking') return;
     const before = await earlier();
-    if ('problem' in before) return tellBanner(before.problem);
+    if ('problem' in before) return sendBanner(before.problem);
     const compared = await link.request('lugwork/compare', { uri, before });
-    if (compared === null) return tellBanner(l10n.t('One of the two circuits can’t be read.'));
-    tellBanner('');
+    if (compared === null) return sendBanner(l10n.t('One of the two circuits can’t be read.'));
+    sendBanner('');
     const names = { before: against.kind === 'commit' ? l10n.t('last commit') : nameOf(against.uri), after: nameOf(uri) };
     shown = { kind: 'comparison', ...names, compared };
     post(shown);

@@ -5,7 +5,7 @@ export interface Latest<T> {
   ask(value: T): Promise<void>;
 }
 
-/** `work` is told by `isOld` whether something newer waits. What it throws goes to `failed`. */
+/** `isOld` says whether something newer waits. What it throws goes to `failed`. */
 export function createLatest<T>(
   work: (value: T, isOld: () => boolean) => Promise<void>,
   failed: (error: unknown) => void,

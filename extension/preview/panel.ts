@@ -50,9 +50,9 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
   let isReady = false;
 
   /** The newest of each kind: a panel that was out of sight is loaded anew and wants them all again. */
-  const told = new Map<ToPanel['kind'], ToPanel>();
+  const lastSent = new Map<ToPanel['kind'], ToPanel>();
   const send = (message: ToPanel): void => {
-    if (message.kind !== 'about' && message.kind !== 'export') told.set(message.kind, message);
+    if (message.kind !== 'about' && message.kind !== 'export') lastSent.set(message.kind, message);
     if (isReady) void panel.webview.postMessage(message);
   };
   const failed = (error: unknown): void =>
@@ -75,8 +75,8 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
         hasPicture = true;
         shown = drawn.faults === 0 ? text : undefined;
       }
-      tellFindings();
-      tellCursor();
+      sendFindings();
+      sendCursor();
       void play.ask(undefined);
       if (drawn.scene === undefined || isOld()) return;
       send({ kind: 'table', ...(await link.request('lugwork/positions', { uri: first.uri })) });
@@ -97,11 +97,11 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
     if (highlight !== null && curve !== null) send({ kind: 'played', at: asked.at, highlight, curve });
   }, failed);
 
-  const tellFindings = (): void => {
+  const sendFindings = (): void => {
     findings = findingsOf(uri);
     send({ kind: 'findings', findings: panelFindings(uri, findings, places) });
   };
-  const tellCursor = (): void => {
+  const sendCursor = (): void => {
     const editor = window.visibleTextEditors.find(({ document }) => document.uri.toString() === first.uri);
     if (editor !== undefined) send({ kind: 'cursor', ids: idsAt(places, first.uri, editor.selection.active) });
   };
@@ -134,7 +134,7 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
     switch (message.kind) {
       case 'ready':
         isReady = true;
-        told.forEach((one) => void panel.webview.postMessage(one));
+        lastSent.forEach((one) => void panel.webview.postMessage(one));
         return;
       case 'go':
         return goTo(places[message.id]?.[0]);
@@ -184,7 +184,7 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
     uri,
     panel,
     textChanged: () => void picture.ask(undefined),
-    findingsChanged: tellFindings,
+    findingsChanged: sendFindings,
     cursorMoved: (document, place) => send({ kind: 'cursor', ids: idsAt(places, document.toString(), place) }),
     export: (format) => send({ kind: 'export', format }),
   };

@@ -48,7 +48,7 @@ function isGrounds(value: unknown): value is PanelState['grounds'] {
   return value === 'auto' || value === 'wires' || value === 'marks';
 }
 
-/** The number of a finding, as it was told. */
+/** The number of a finding, as it was sent. */
 function isNumber(value: unknown): value is number {
   return Number.isInteger(value) && Number(value) >= 0;
 }

@@ -34,10 +34,10 @@ export function createSheetPanel(
   const post = (message: ToSheet): void => {
     if (isReady) void panel.webview.postMessage(message);
   };
-  const tellSheet = (): void => {
+  const sendSheet = (): void => {
     if (shown !== undefined) post({ kind: 'sheet', state, ...shown, done: ticks.of(state.uri, state.number) });
   };
-  const tellBanner = (text: string): void => {
+  const sendBanner = (text: string): void => {
     banner = { kind: 'banner', text };
     post(banner);
   };
@@ -47,9 +47,9 @@ export function createSheetPanel(
   const reading = createLatest<undefined>(async () => {
     if (link.state !== 'ready' && link.state !== 'checking') return;
     const answer = await link.request('lugwork/sheet', { uri: first.uri, evenBroken: shown === undefined });
-    if (answer === null) return tellBanner(l10n.t('The circuit can’t be read.'));
+    if (answer === null) return sendBanner(l10n.t('The circuit can’t be read.'));
     const { faults, batch, isRecord, sheet } = answer;
-    tellBanner(bannerOf(faults, sheet !== undefined));
+    sendBanner(bannerOf(faults, sheet !== undefined));
     if (sheet === undefined) return;
     shown = faults === 0 ? { sheet, batch, isRecord } : undefined;
     const number = Math.min(Math.max(1, state.number), Math.max(1, batch));
@@ -75,12 +75,12 @@ export function createSheetPanel(
       case 'ready':
         isReady = true;
         post(banner);
-        return tellSheet();
+        return sendSheet();
       case 'tick':
         return ticks.set(state.uri, state.number, String(message.key), message.isDone === true);
       case 'number':
         state = { ...state, number: Number(message.number) || 1 };
-        return tellSheet();
+        return sendSheet();
       case 'print':
         return print();
       case 'save':

@@ -73,24 +73,24 @@ export function usedFiles(root: Tree, sources: Sources, reportsOf: ReportsOf): U
     const { problems, names } = reportsOf(from.uri);
     const path = statement.path.text;
     const uri = resolveUse(from.uri, path);
-    const tell = (message: string): readonly string[] => {
+    const reject = (message: string): readonly string[] => {
       problems.add('use', range, message);
       return [];
     };
     if (uri === undefined)
-      return tell(`\`${path}\` is not a path to another file: write it relative to this file, with / and the ending .lug`);
+      return reject(`\`${path}\` is not a path to another file: write it relative to this file, with / and the ending .lug`);
     names.push({ kind: 'file', range, definition: startOf(uri), isDefinition: false, name: path });
-    if (chain.includes(uri)) return tell(circleSaid(chain, uri));
+    if (chain.includes(uri)) return reject(circleMessage(chain, uri));
     const known = behind.get(uri);
     if (known !== undefined) return known;
-    if (chain.length > DEEPEST_USE) return tell(`files use each other more than ${DEEPEST_USE} levels deep here`);
-    if (files.length >= MOST_FILES) return tell(`more than ${MOST_FILES} files are used; this one is ignored`);
+    if (chain.length > DEEPEST_USE) return reject(`files use each other more than ${DEEPEST_USE} levels deep here`);
+    if (files.length >= MOST_FILES) return reject(`more than ${MOST_FILES} files are used; this one is ignored`);
     files.push(uri);
     const refusal = sources.refusal?.(uri);
     const tree = refusal === undefined ? sources.tree(uri) : undefined;
     if (tree === undefined) {
       behind.set(uri, []);
-      return tell(refusal === undefined ? `there is no file ${path}` : `\`${path}\` ${refusal}`);
+      return reject(refusal === undefined ? `there is no file ${path}` : `\`${path}\` ${refusal}`);
     }
     const reached = [uri, ...take(tree, [...chain, uri])];
     behind.set(uri, reached);
@@ -101,7 +101,7 @@ export function usedFiles(root: Tree, sources: Sources, reportsOf: ReportsOf): U
   return { trees, files, uses };
 }
 
-function circleSaid(chain: readonly string[], uri: string): string {
+function circleMessage(chain: readonly string[], uri: string): string {
   if (chain.at(-1) === uri) return `${shortName(uri)} uses itself`;
   return `these files use each other in a circle: ${[...chain.slice(chain.indexOf(uri)), uri].map(shortName).join(' → ')}`;
 }

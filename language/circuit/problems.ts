@@ -45,14 +45,14 @@ const mostWords = 200;
 /** Collects problems in the order in which they are met, each once. */
 export class Problems {
   readonly findings: Problem[] = [];
-  readonly #told = new Set<string>();
+  readonly #reported = new Set<string>();
 
   add(rule: ProblemRule, range: SourceRange, message: string, details: ProblemDetails = {}): void {
-    // A fault inside a type would be told once for each part of it.
+    // A fault inside a type would be reported once for each part of it.
     const { start, end } = range;
     const key = `${range.uri}:${start.line}:${start.character}:${end.line}:${end.character}:${message}`;
-    if (this.#told.has(key)) return;
-    this.#told.add(key);
+    if (this.#reported.has(key)) return;
+    this.#reported.add(key);
     this.findings.push({
       rule,
       severity: details.severity ?? 'error',

@@ -13,7 +13,7 @@ export function quantityText({ value, unit, known, tolerance }: Quantity, withTo
 }
 
 /** Two values written with as many figures as tell them apart, six at most. */
-export function toldApart(write: (digits: number) => readonly [string, string]): readonly [string, string] {
+export function writeDistinct(write: (digits: number) => readonly [string, string]): readonly [string, string] {
   for (let digits = 3; digits < 6; digits++) {
     const [before, after] = write(digits);
     if (before !== after) return [before, after];
@@ -21,7 +21,7 @@ export function toldApart(write: (digits: number) => readonly [string, string]):
   return write(6);
 }
 
-/** True where a share of a value is too small to be told. */
+/** True where a share of a value is too small to be reported. */
 export function isSameAmount({ before, after }: Figures, share = least.share): boolean {
   if (before === null || after === null) return before === after;
   return Math.abs(after - before) <= share * Math.max(Math.abs(before), Math.abs(after));
@@ -29,7 +29,7 @@ export function isSameAmount({ before, after }: Figures, share = least.share): b
 
 /** `6.71 kΩ becomes 7.39 kΩ (+10.1 %)`; `none` stands for a figure that is not there. */
 export function becomes({ before, after }: Figures, unit: Unit, none: string): string {
-  const [old, now] = toldApart((digits) => [
+  const [old, now] = writeDistinct((digits) => [
     before === null ? none : amount(before, unit, digits),
     after === null ? none : amount(after, unit, digits),
   ]);

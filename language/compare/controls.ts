@@ -4,10 +4,10 @@ import { shaftById, shaftId, switchId, type AnalysedCircuit, type Shaft } from '
 import { factsOf } from '../checks/index.js';
 import { restingSetting, withRotation, type ControlEffect, type Setting } from '../electrics/index.js';
 import type { ControlChange } from './change.js';
-import { compareResponse, heardSaid, solveResponses } from './heard.js';
+import { compareResponse, describeHeard, solveResponses } from './heard.js';
 import type { Match } from './match.js';
 
-/** A turned pot is told where it differs by what can be heard. */
+/** A turned pot is reported where it differs by what can be heard. */
 const least = { share: 0.02, decibel: 0.5 };
 
 /** A volume is compared half way, any other pot turned down, in the first position in which it acts in both. */
@@ -29,7 +29,7 @@ function* compareShaft(
   match: Match,
 ): Steps<readonly ControlChange[]> {
   const [was, is] = [factsOf(before).effect(old.id), factsOf(after).effect(now.id)];
-  const role = { before: roleSaid(was), after: roleSaid(is) };
+  const role = { before: describeRole(was), after: describeRole(is) };
   const rotation = is.role === 'volume' ? 5 : 0;
   if (role.before !== role.after) {
     return [{ name: now.name, rotation, role, says: `${now.name}: ${role.before} becomes ${role.after}` }];
@@ -45,8 +45,8 @@ function* compareShaft(
   yield* solveResponses(...sides);
   const heard = compareResponse(...sides, least);
   const { levelDb, ...rest } = heard;
-  // Half way down a volume is compared by its level; a coil's own peak is told by the positions.
-  const told =
+  // Half way down a volume is compared by its level; a coil's own peak is reported by the positions.
+  const difference =
     is.role === 'volume'
       ? levelDb === undefined
         ? {}
@@ -54,10 +54,10 @@ function* compareShaft(
       : is.role === 'unwired' || is.role === 'nothing'
         ? {}
         : { ...rest, ...(levelDb === undefined ? {} : { levelDb }) };
-  const pieces = heardSaid(told);
+  const pieces = describeHeard(difference);
   return pieces.length === 0
     ? []
-    : [{ name: now.name, rotation, ...told, says: `${now.name} at ${rotation}: ${pieces.join('; ')}` }];
+    : [{ name: now.name, rotation, ...difference, says: `${now.name} at ${rotation}: ${pieces.join('; ')}` }];
 }
 
 const roles: Readonly<Record<ControlEffect['role'], string>> = {
@@ -71,7 +71,7 @@ const roles: Readonly<Record<ControlEffect['role'], string>> = {
   unwired: 'not wired',
 };
 
-function roleSaid({ role, backwards }: ControlEffect): string {
+function describeRole({ role, backwards }: ControlEffect): string {
   return `${roles[role]}${backwards ? ' that works in reverse' : ''}`;
 }
 

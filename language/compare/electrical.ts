@@ -185,7 +185,7 @@ function isBijection<T>(pairs: readonly (readonly [T, T])[]): boolean {
 }
 
 /** Switches of both circuits that are turned together, or one that stands in one of them alone. */
-interface Turned {
+interface SwitchPair {
   readonly before?: Switch;
   readonly after?: Switch;
   /** In how many positions; at least one. */
@@ -193,8 +193,8 @@ interface Turned {
 }
 
 /** Absent where a switch of both circuits has other positions, or rests otherwise. */
-function turnedSwitches(before: Circuit, after: Circuit, { to, from }: Match['switches']): readonly Turned[] | undefined {
-  const turned: Turned[] = [];
+function turnedSwitches(before: Circuit, after: Circuit, { to, from }: Match['switches']): readonly SwitchPair[] | undefined {
+  const turned: SwitchPair[] = [];
   for (const device of before.switches) {
     const count = Math.max(1, device.positions.length);
     const partner = to.get(device.id);

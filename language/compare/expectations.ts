@@ -53,7 +53,7 @@ export function* expectationSteps(
         kind,
         expects: text,
         holds: result.verdict === 'held',
-        says: said(kind, text, result),
+        says: describeExpectation(kind, text, result),
         before: earlier.result.claim.range,
         ...place,
       },
@@ -77,7 +77,7 @@ const kinds: Readonly<Record<string, 'held' | 'broken' | 'unknown'>> = {
   'failed unknown': 'unknown',
 };
 
-function said(kind: 'held' | 'broken' | 'unknown', text: string, result: ClaimResult): string {
+function describeExpectation(kind: 'held' | 'broken' | 'unknown', text: string, result: ClaimResult): string {
   if (kind === 'held') return `now met: ${text}`;
   return kind === 'broken'
     ? `broken: ${text} (${soIn(result, 'failed')})`
@@ -112,8 +112,8 @@ function* statedIn(
 
 /** Each claim of a line as a line of its own; with its settings in the order of the alphabet where they are to be compared. */
 export function expectationTexts(circuit: AnalysedCircuit, line: Expectation, isSorted = false): readonly string[] {
-  const said = settingsSaid(circuit, line.settings);
-  const settings = isSorted ? [...said].sort() : said;
+  const texts = settingTexts(circuit, line.settings);
+  const settings = isSorted ? [...texts].sort() : texts;
   return line.claims.map(
     (claim) => `expect ${settings.join(', ')}${settings.length === 0 ? '' : ' '}: ${claimText(circuit, claim)}`,
   );
@@ -139,7 +139,7 @@ function mapped(before: Circuit, after: Circuit, line: Expectation, match: Match
   return { ...line, settings: settings as ControlSetting[], claims: claims as Claim[] };
 }
 
-function settingsSaid(circuit: Circuit, settings: readonly ControlSetting[]): readonly string[] {
+function settingTexts(circuit: Circuit, settings: readonly ControlSetting[]): readonly string[] {
   const positions = circuit.switches.map((device) => device.rest ?? -1);
   const rotations = circuit.shafts.map((shaft) => shaft.rest);
   return settings.map((setting) => {

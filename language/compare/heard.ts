@@ -13,7 +13,7 @@ export interface At {
   readonly setting: Setting;
 }
 
-/** How much must differ before it is told: a share of ohm and hertz, decibels. */
+/** How much must differ before it is reported: a share of ohm and hertz, decibels. */
 export interface Least {
   readonly share?: number;
   readonly decibel?: number;
@@ -50,7 +50,7 @@ export function compareResponse(before: At, after: At, least: Least = {}): Heard
 }
 
 /** The sentence's pieces, in the order in which a table has its columns. */
-export function heardSaid({ sounds, hum, reads, peakHz, peakDb, cutoffHz, levelDb }: Heard): readonly string[] {
+export function describeHeard({ sounds, hum, reads, peakHz, peakDb, cutoffHz, levelDb }: Heard): readonly string[] {
   const figures = (name: string, value: Figures | undefined, say: (value: Figures) => string): string[] =>
     value === undefined ? [] : [`${name} ${say(value)}`];
   return [

@@ -3,7 +3,7 @@ import { amount } from '../circuit/index.js';
 import { buildSettings } from '../workshop/index.js';
 import type { Circuit } from '../circuit/model.js';
 import type { SourceRange } from '../source.js';
-import { toldApart } from './amounts.js';
+import { writeDistinct } from './amounts.js';
 import type { InstrumentChange } from './change.js';
 
 /** Title, batch, rig and shop settings; then cavities, plates and channels. */
@@ -16,7 +16,7 @@ export function compareInstruments(
   const changes = [...old].flatMap(([name, write]): InstrumentChange[] => {
     const other = now.get(name);
     if (other === undefined) return [];
-    const [was, is] = toldApart((digits) => [write(digits), other(digits)]);
+    const [was, is] = writeDistinct((digits) => [write(digits), other(digits)]);
     return was === is ? [] : [{ kind: 'changed', name, says: `${name} ${was} becomes ${is}` }];
   });
   return [...changes, ...comparePlaces(before, after, renamed)];
@@ -26,8 +26,8 @@ export function compareInstruments(
 export function instrumentFacts(circuit: Circuit): readonly string[] {
   const places = [...placesOf(circuit, (text) => text)].map(([name, { text }]) => `${name}${text === '' ? '' : `: ${text}`}`);
   const given = (name: string): boolean => !name.startsWith('build ') || Object.hasOwn(circuit.build ?? {}, name.slice(6));
-  const told = [...facts(circuit)].filter(([name]) => given(name)).map(([name, write]) => `${name} ${write(3)}`);
-  return [...told, ...places.sort()];
+  const lines = [...facts(circuit)].filter(([name]) => given(name)).map(([name, write]) => `${name} ${write(3)}`);
+  return [...lines, ...places.sort()];
 }
 
 type Write = (digits: number) => string;

@@ -11,7 +11,7 @@ import {
   type Property,
   type Switch,
 } from '../circuit/model.js';
-import { quantityText, toldApart } from './amounts.js';
+import { quantityText, writeDistinct } from './amounts.js';
 import type { PartChange } from './change.js';
 import { contactsKey, elementKey } from './electrical.js';
 import type { Match } from './match.js';
@@ -20,17 +20,17 @@ export function compareParts(before: Circuit, after: Circuit, match: Match): rea
   const { parts } = match;
   return [
     ...before.parts
-      .filter(({ id }) => isTold(before, id))
+      .filter(({ id }) => isListed(before, id))
       .flatMap((part) => {
         const now = parts.to.get(part.id);
-        return now === undefined ? [gone(before, part)] : changes(before, after, part, partById(after, now), match);
+        return now === undefined ? [removed(before, part)] : changes(before, after, part, partById(after, now), match);
       }),
-    ...after.parts.filter(({ id }) => !parts.from.has(id) && isTold(after, id)).map((part) => added(after, part)),
+    ...after.parts.filter(({ id }) => !parts.from.has(id) && isListed(after, id)).map((part) => added(after, part)),
   ];
 }
 
-/** Cavities and plates are told as places, screens with their wires, what is inside an assembly that comes or goes with it. */
-function isTold(circuit: Circuit, id: PartId): boolean {
+/** Cavities and plates are reported as places, screens with their wires, what is inside an assembly that comes or goes with it. */
+function isListed(circuit: Circuit, id: PartId): boolean {
   return !['cavity', 'plate', 'screen'].includes(partById(circuit, id).family);
 }
 
@@ -47,7 +47,7 @@ function added(circuit: Circuit, part: Part): PartChange {
   };
 }
 
-function gone(circuit: Circuit, part: Part): PartChange {
+function removed(circuit: Circuit, part: Part): PartChange {
   return {
     kind: 'gone',
     what: 'part',
@@ -116,7 +116,7 @@ function changes(before: Circuit, after: Circuit, old: Part, now: Part, match: M
 /** Values and words by name. Of another type only what is written on either side is held against each other. */
 function propertyChanges(old: Part, now: Part, isOtherType: boolean): readonly string[] {
   const names = [...new Set([...Object.keys(old.properties), ...Object.keys(now.properties)])];
-  // The tolerance that holds for all values of a part is told once, under its own name.
+  // The tolerance that holds for all values of a part is reported once, under its own name.
   const isCommon = keyOf(old.properties['tolerance']) !== keyOf(now.properties['tolerance']);
   return names.flatMap((name) => {
     const [was, is] = [old.properties[name], now.properties[name]];
@@ -124,7 +124,7 @@ function propertyChanges(old: Part, now: Part, isOtherType: boolean): readonly s
       return [];
     if (keyOf(was, !isCommon) === keyOf(is, !isCommon)) return [];
     const differs = was !== undefined && is !== undefined && keyOf(was) === keyOf(is);
-    const [text, other] = toldApart((digits) => [
+    const [text, other] = writeDistinct((digits) => [
       was === undefined ? 'none' : propertyText(was, differs, digits),
       is === undefined ? 'none' : propertyText(is, differs, digits),
     ]);
@@ -149,7 +149,7 @@ function elementChanges(before: Circuit, after: Circuit, old: Part, { elements }
     const values = Object.entries(is).flatMap(([key, value]: [string, unknown]) => {
       const other: unknown = (was as unknown as Record<string, unknown>)[key];
       if (['id', 'part', 'name', 'a', 'b', 'wiper', 'shaft', 'leavesTo', 'plus', 'minus'].includes(key)) return [];
-      const [text, now] = toldApart((digits) => [valueText(other, digits), valueText(value, digits)]);
+      const [text, now] = writeDistinct((digits) => [valueText(other, digits), valueText(value, digits)]);
       return text === now ? [] : [`${key} ${text} becomes ${now}`];
     });
     return [`${name}: ${values.length === 0 ? 'other values' : values.join(', ')}`];
@@ -193,7 +193,7 @@ function contactChanges(
             : [
                 {
                   what: 'contacts' as const,
-                  says: `position ${position.number} joins ${contactsSaid(after, other)} instead of ${contactsSaid(before, position)}`,
+                  says: `position ${position.number} joins ${describeContacts(after, other)} instead of ${describeContacts(before, position)}`,
                 },
               ];
           return [...named, ...joins];
@@ -201,7 +201,7 @@ function contactChanges(
         .concat(
           now.positions.slice(device.positions.length).map((position) => ({
             what: 'contacts' as const,
-            says: `new position ${position.number}, ${contactsSaid(after, position)}`,
+            says: `new position ${position.number}, ${describeContacts(after, position)}`,
           })),
         );
     });
@@ -211,7 +211,7 @@ function quoted({ label, key }: Switch['positions'][number]): string {
   return label === key ? label : `"${label}"`;
 }
 
-function contactsSaid(circuit: Circuit, { joins }: Switch['positions'][number]): string {
+function describeContacts(circuit: Circuit, { joins }: Switch['positions'][number]): string {
   return joins.map((group) => group.map((lug) => lugById(circuit, lug).name).join(' ')).join(', ') || 'nothing';
 }
 

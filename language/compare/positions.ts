@@ -5,7 +5,7 @@ import { groupBy } from '../collections.js';
 import { factsOf } from '../checks/index.js';
 import { settingLabel, type Setting, type Sound } from '../electrics/index.js';
 import type { Heard, PositionChange } from './change.js';
-import { compareHeard, heardSaid, solveBoth, soundAt, type At } from './heard.js';
+import { compareHeard, describeHeard, solveBoth, soundAt, type At } from './heard.js';
 import type { Match } from './match.js';
 
 /**
@@ -66,20 +66,20 @@ function keptBySound(before: AnalysedCircuit, after: AnalysedCircuit, match: Mat
 }
 
 function changed(before: At, after: At, match: Match, heard: Heard): readonly PositionChange[] {
-  const pieces = heardSaid(heard);
+  const pieces = describeHeard(heard);
   if (pieces.length === 0) return [];
   const what = pieces.join('; ');
   const label = labelOf(before, after, match);
   return [{ kind: 'changed', label, ...heard, what, says: `${label || 'default'}: ${what}` }];
 }
 
-/** The new circuit's label; a switch that is gone is named with how it stood. */
+/** The new circuit's label; a switch that was removed is named with its earlier position. */
 function labelOf({ circuit: before, setting: old }: At, { circuit: after, setting: now }: At, { switches }: Match): string {
   const isGone = before.switches.map(({ id }) => !switches.to.has(id));
   if (!isGone.includes(true)) return settingLabel(after, now);
   const positions = old.positions.map((at, id) => (isGone[id] === true ? at : (before.switches[id]?.rest ?? -1)));
-  const stood = settingLabel(before, { positions, rotations: old.rotations });
-  return [settingLabel(after, now), stood === '' ? '' : `${stood} before`].filter((text) => text !== '').join(', ');
+  const earlier = settingLabel(before, { positions, rotations: old.rotations });
+  return [settingLabel(after, now), earlier === '' ? '' : `${earlier} before`].filter((text) => text !== '').join(', ');
 }
 
 function alone(kind: 'new' | 'gone', circuit: AnalysedCircuit, setting: Setting): PositionChange {

@@ -15,7 +15,7 @@ export function compareWires(before: Circuit, after: Circuit, match: Match, pair
       return isPlaced && isUnpaired(part.id);
     });
   const looks = pairs.same.flatMap(([old, now]): WireChange[] => {
-    const says = looksSaid(old, now);
+    const says = describeLooks(old, now);
     return says.length === 0
       ? []
       : [{ ...changed('changed', before, after, old, now), says: `${named(before, old)}: ${says.join(', ')}` }];
@@ -24,7 +24,7 @@ export function compareWires(before: Circuit, after: Circuit, match: Match, pair
     const moves = `the end at ${lugLabel(before, leaves)} moves to ${lugLabel(after, arrives)}`;
     return {
       ...changed('moved', before, after, old, now),
-      says: `${named(before, old)}: ${[moves, ...looksSaid(old, now)].join(', ')}`,
+      says: `${named(before, old)}: ${[moves, ...describeLooks(old, now)].join(', ')}`,
     };
   });
   const gone = pairs.gone
@@ -91,7 +91,7 @@ export function looksOf(joint: Joint): string {
     .join(' ');
 }
 
-function looksSaid(old: Joint, now: Joint): readonly string[] {
+function describeLooks(old: Joint, now: Joint): readonly string[] {
   const size = (value: number | undefined, unit: 'awg' | 'metre'): string => (value === undefined ? 'none' : amount(value, unit));
   const pairs: readonly (readonly [string, string, string])[] = [
     ['colour', old.colour ?? 'none', now.colour ?? 'none'],

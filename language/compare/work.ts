@@ -21,14 +21,14 @@ export function compareCuts(
   const found = new Set(partner.values());
   const changes = [...old].flatMap(([joint, was]): WorkChange[] => {
     const is = now.get(partner.get(joint) ?? -1);
-    if (is === undefined) return [{ kind: 'gone', says: cutSaid(was) }];
+    if (is === undefined) return [{ kind: 'gone', says: describeCut(was) }];
     const says = cutChanges(was, is, match);
     return says.length === 0 ? [] : [{ kind: 'changed', says: `${was.cut.from} to ${was.cut.to}: ${says.join(', ')}` }];
   });
   const isNew = (joint: number): boolean => !found.has(joint) || ![...partner].some(([a, b]) => b === joint && old.has(a));
   return [
     ...changes,
-    ...[...now].flatMap(([joint, is]): WorkChange[] => (isNew(joint) ? [{ kind: 'new', says: cutSaid(is) }] : [])),
+    ...[...now].flatMap(([joint, is]): WorkChange[] => (isNew(joint) ? [{ kind: 'new', says: describeCut(is) }] : [])),
   ];
 }
 
@@ -41,7 +41,7 @@ function cutsOf(circuit: AnalysedCircuit): ReadonlyMap<number, KindOfCut> {
   return new Map(cutList(circuit).flatMap(({ kind, cuts }) => cuts.map((cut) => [cut.run.joint.id, { kind, cut }] as const)));
 }
 
-function cutSaid({ kind, cut }: KindOfCut): string {
+function describeCut({ kind, cut }: KindOfCut): string {
   return `${kind}, ${cut.from} to ${cut.to}, ${runLength(cut.run)}`;
 }
 
@@ -57,7 +57,7 @@ function cutChanges(was: KindOfCut, is: KindOfCut, { lugs }: Match): readonly st
   ];
 }
 
-/** Steps that are new, gone or told otherwise, whatever their number and their wires' marks. */
+/** Steps that are new, gone or reported otherwise, whatever their number and their wires' marks. */
 export function compareSteps(before: AnalysedCircuit, after: AnalysedCircuit, match: Match): readonly WorkChange[] {
   const waiting = groupBy(
     knownSteps(before, (lug) => match.lugs.to.get(lug), match.renamed),

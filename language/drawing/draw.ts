@@ -1,4 +1,4 @@
-/** The whole way of a drawing in one place: circuit, diagram, layout passed in, scene. */
+/** All stages of a drawing in one place: circuit, diagram, layout passed in, scene. */
 import type { AnalysedCircuit } from '../circuit/model.js';
 import { arrange } from './arrange/arrange.js';
 import type { Memory } from './arrange/memory.js';

@@ -82,8 +82,8 @@ export function grow<T extends Box>(box: T, by: number): T {
   return { ...box, x: box.x - by, y: box.y - by, width: box.width + 2 * by, height: box.height + 2 * by };
 }
 
-export function moved<T extends Point>(thing: T, by: Point): T {
-  return { ...thing, x: thing.x + by.x, y: thing.y + by.y };
+export function moved<T extends Point>(item: T, by: Point): T {
+  return { ...item, x: item.x + by.x, y: item.y + by.y };
 }
 
 /** True where the stretch from `a` to `b` crosses that from `c` to `d` in the inside of both. */

@@ -1,6 +1,6 @@
 /** What one setting looks like: an overlay over a scene, so that a turned switch lays out nothing again. */
 
-/** `closed` for contacts; `lit` on the way from a heard coil to the tip, `return` on the way back to the sleeve, `idle` where nothing plays, `shorted` where a coil's ends meet. */
+/** `closed` for contacts; `lit` on the path from a heard coil to the tip, `return` on the path back to the sleeve, `idle` where nothing plays, `shorted` where a coil's ends meet. */
 export type HighlightState = 'closed' | 'lit' | 'return' | 'idle' | 'shorted';
 
 export interface Highlight {

@@ -8,8 +8,8 @@ export interface PlacedSymbol extends Point {
   readonly symbol: Symbol;
 }
 
-export function waysBox(way: readonly PlacedSymbol[]): Box {
-  return joinBoxes(way.map(({ x, y, symbol }) => ({ x, y, width: symbol.width, height: symbol.height })));
+export function boundsOf(symbols: readonly PlacedSymbol[]): Box {
+  return joinBoxes(symbols.map(({ x, y, symbol }) => ({ x, y, width: symbol.width, height: symbol.height })));
 }
 
 /** The lugs' pads where the symbol lies. */

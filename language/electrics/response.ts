@@ -10,7 +10,7 @@ const lowest = 20;
 const highest = 20_000;
 /** Points on which peak and corner are looked for: about 66 a decade, closer than the flank of any resonance that a pickup has. */
 const gridPoints = 200;
-/** Levels are not told below this. */
+/** Levels are not reported below this. */
 const floorDb = -300;
 /** Below this (−60 dB of one pickup) at every frequency a setting is silent and has neither peak nor corner. */
 const silentDb = -60;
@@ -111,7 +111,7 @@ export function logarithmic(from: number, to: number, count: number): Float64Arr
   const start = Math.log(Math.max(from, 1e-3));
   const step = count < 2 ? 0 : (Math.log(Math.max(to, 1e-3)) - start) / (count - 1);
   const hz = Float64Array.from({ length: Math.max(0, Math.floor(count)) }, (_, i) => Math.exp(start + i * step));
-  // The ends are asked for in round numbers and should be told so.
+  // The ends are asked for in round numbers and should be reported so.
   if (count > 0) hz[0] = Math.max(from, 1e-3);
   if (count > 1) hz[hz.length - 1] = Math.max(to, 1e-3);
   return hz;

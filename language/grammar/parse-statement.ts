@@ -108,13 +108,13 @@ interface Stopped {
   readonly readings?: Readings;
 }
 
-interface Slip {
+interface Misspelling {
   readonly token: Token;
   readonly word: string;
 }
 
 /** The word that is near to one of the language which would have fitted: the one met, or one before it that was taken for a free word. */
-function misspelt(tokens: readonly Token[], at: number, expected: readonly string[], head: HeadWord): Slip | undefined {
+function misspelt(tokens: readonly Token[], at: number, expected: readonly string[], head: HeadWord): Misspelling | undefined {
   if (expected.length === 0) return misspeltClause(tokens, at, head);
   const token = tokens[at];
   // A word with a dot behind it is a part's name, however near it comes to a word of the language.
@@ -132,7 +132,7 @@ function misspelt(tokens: readonly Token[], at: number, expected: readonly strin
 }
 
 /** A word before token `at` that was taken for a free word but is near to one that opens a clause. */
-function misspeltClause(tokens: readonly Token[], at: number, head: HeadWord): Slip | undefined {
+function misspeltClause(tokens: readonly Token[], at: number, head: HeadWord): Misspelling | undefined {
   const words = clauseWords(head);
   for (let i = at; i > 1 && i > at - 4; i--) {
     const token = tokens[i];

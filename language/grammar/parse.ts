@@ -25,10 +25,10 @@ export const mostStatements = 50_000;
 
 /** Makes a parser with a store of its own: at most `capacity` statements, but always those of the text read last; the longest unused ones go first. */
 export function createTextParser(capacity = 4_000): TextParser {
-  const store = new Map<string, Kept>();
+  const store = new Map<string, CachedStatement>();
   let statementsRead = 0;
 
-  const read = (scan: Scan, chunk: Chunk, first: Token): Kept => {
+  const read = (scan: Scan, chunk: Chunk, first: Token): CachedStatement => {
     const { context, head } = chunk;
     const text = scan.text.slice(first.start, scan.tokens[chunk.last]?.end);
     const key = `${context} ${head.form} ${head.word ?? ''} ${first.character} ${text}`;
@@ -88,12 +88,12 @@ export function parseTextSteps(uri: string, text: string): Steps<Tree> {
 }
 
 /** What is kept of a statement: how it was read, and the last node made of it, given out again while place and comment stay. */
-interface Kept extends ReadStatement {
+interface CachedStatement extends ReadStatement {
   readonly key: string;
   made?: Statement | BodyStatement;
 }
 
-type Read = (scan: Scan, chunk: Chunk, first: Token) => Kept;
+type Read = (scan: Scan, chunk: Chunk, first: Token) => CachedStatement;
 
 /** Puts the statements of one text together. */
 class Assembly {
@@ -146,14 +146,14 @@ class Assembly {
     return kept.made;
   }
 
-  private body(chunk: Chunk, first: Token, told: boolean): BodyStatement[] {
+  private body(chunk: Chunk, first: Token, isReported: boolean): BodyStatement[] {
     const { tokens } = this.scan;
     const body: Body = chunk.body ?? { chunks: [] };
     const open = body.open === undefined ? undefined : tokens[body.open];
-    if (!told && open === undefined) {
+    if (!isReported && open === undefined) {
       const header = placeOf(first, tokens[chunk.last] ?? first);
       this.report('a type has a body in braces: type NAME : BASE { lugs …, positions … }', header, 0);
-    } else if (!told && open !== undefined && body.close === undefined) {
+    } else if (!isReported && open !== undefined && body.close === undefined) {
       this.report('this `{` has no closing `}`', placeOf(open, open), 0);
     }
     return body.chunks.flatMap((inner) => {

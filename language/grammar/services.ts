@@ -1,4 +1,4 @@
-/** The Langium parser, fed by this language's own lexer: words by categories, brackets balanced, errors told as data. */
+/** The Langium parser, fed by this language's own lexer: words by categories, brackets balanced, errors as data. */
 import {
   createDefaultCoreModule,
   createDefaultSharedCoreModule,

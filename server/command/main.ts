@@ -2,11 +2,11 @@
 import { fstatSync } from 'node:fs';
 import { createLayoutThread } from '../layout-thread.js';
 import { CannotRun, exit } from './command.js';
-import { reason, said } from './system-words.js';
+import { reason, describeError } from './system-words.js';
 import { faultOf, run, sentence } from './run.js';
 import { writeAll } from './output/write-file.js';
 
-const notWritten = (error: unknown): string => `can’t write the standard output: ${said(error)}`;
+const notWritten = (error: unknown): string => `can’t write the standard output: ${describeError(error)}`;
 
 process.stdout.on('error', (error) => {
   // Whoever reads may stop early (`lugwork check … | head -1`): that is no fault and says nothing.

@@ -9,7 +9,7 @@ export function kindOf(status: StatsBase<number> | StatsBase<bigint>): string {
 }
 
 /** Why a file is too large, in bytes, so that two different sizes never look the same; it fits behind “this file”. */
-export function sizeSaid(size: number, most: number): string {
+export function describeSize(size: number, most: number): string {
   const figure = (bytes: number): string => bytes.toLocaleString('en-US');
   return `has ${figure(size)} bytes; the limit is ${figure(most)}`;
 }
@@ -31,7 +31,7 @@ const reasons: Readonly<Record<string, string>> = {
 };
 
 /** Why the operating system refused, in words where they are known; they fit behind “cannot be read”. */
-export function said(error: unknown): string {
+export function describeError(error: unknown): string {
   const word = reason(error);
   return reasons[word] ?? word;
 }

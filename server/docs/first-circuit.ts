@@ -6,7 +6,7 @@ import { run } from '../command/run.js';
 
 /** Its path from the checkout's root, where a reader of the README stands. */
 const example = 'examples/one-pickup-volume-tone.lug';
-/** The line that the second picture leaves out, as its reader is told to. */
+/** The line that the second picture leaves out, as its text says. */
 const leftOff = /^wire bridge\.ground/m;
 
 /** Blocks for the README: the circuit, its check and positions, and the check without the pickup's ground wire. */
@@ -16,13 +16,13 @@ export async function firstCircuit(root: string): Promise<Record<string, string>
   if (broken === text) throw new Error(`${example} has no line like ${leftOff.source}, which the README leaves off.`);
   return {
     circuit: fenced('lug', text),
-    whole: fenced('text', `${await said(text, 'check')}\n${await said(text, 'positions')}`),
-    broken: fenced('text', await said(broken, 'check')),
+    whole: fenced('text', `${await outputOf(text, 'check')}\n${await outputOf(text, 'positions')}`),
+    broken: fenced('text', await outputOf(broken, 'check')),
   };
 }
 
 /** A subcommand's words and what it prints for a text, with the example's path. */
-async function said(text: string, command: string): Promise<string> {
+async function outputOf(text: string, command: string): Promise<string> {
   const folder = mkdtempSync(join(tmpdir(), 'lugwork-'));
   try {
     mkdirSync(dirname(join(folder, example)));

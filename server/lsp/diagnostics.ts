@@ -20,10 +20,10 @@ export interface Diagnostics {
   current(snapshot: Snapshot, token: CancellationToken): Promise<readonly Finding[]>;
 }
 
-/** Milliseconds after which the client is told that the server is busy. */
+/** Milliseconds after which the client is informed that the server is busy. */
 const noticeable = 300;
 
-interface Told {
+interface Published {
   readonly text: string;
   readonly circuit: Circuit;
   readonly findings: readonly Finding[];
@@ -31,7 +31,7 @@ interface Told {
 
 export function createDiagnostics(connection: Connection, guard: Guard, workspace: Workspace): Diagnostics {
   const waiting = new Set<string>();
-  const told = new Map<string, Told>();
+  const published = new Map<string, Published>();
   let running = false;
   let state: ServerStatus['state'] = 'ready';
 
@@ -42,7 +42,7 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
   };
   const publish = (snapshot: Snapshot, found: readonly Finding[]): void => {
     const { uri, text, circuit } = snapshot;
-    told.set(uri, { text, circuit, findings: found });
+    published.set(uri, { text, circuit, findings: found });
     void connection.sendDiagnostics({
       uri,
       version: snapshot.document.version,
@@ -72,7 +72,7 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
 
   /** Faults of the text as it is now, and what was found before where its lines still stand. */
   const interim = ({ uri, circuit, text }: Snapshot): readonly Finding[] => {
-    const before = told.get(uri);
+    const before = published.get(uri);
     if (before === undefined) return circuit.problems;
     const behind = before.findings.filter((finding) => !before.circuit.problems.includes(finding));
     return [...circuit.problems, ...moveFindings(behind, before.text, text)];
@@ -103,7 +103,7 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
     },
     forget(uri) {
       waiting.delete(uri);
-      told.delete(uri);
+      published.delete(uri);
       void connection.sendDiagnostics({ uri, diagnostics: [] });
     },
     async current(snapshot, token) {

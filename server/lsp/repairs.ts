@@ -19,10 +19,10 @@ interface Search {
 export async function repairsOf(
   circuit: AnalysedCircuit,
   token: CancellationToken,
-  tell: (text: string) => void,
+  report: (text: string) => void,
 ): Promise<readonly Repair[]> {
   const search = derive(circuit, started);
-  await inSlices(goOn(search, tell), () => token.isCancellationRequested);
+  await inSlices(goOn(search, report), () => token.isCancellationRequested);
   return search.found ?? [];
 }
 
@@ -32,12 +32,12 @@ const started = derivation(['text'], (circuit): Search => {
 });
 
 /** Goes on with a search, which several questions may do in turn. */
-function* goOn(search: Search, tell: (text: string) => void): Generator<undefined, void> {
+function* goOn(search: Search, report: (text: string) => void): Generator<undefined, void> {
   while (search.found === undefined) {
     const step = search.steps.next();
     if (step.done === true) {
       search.found = step.value;
-      if (search.work.isSpent) tell(stoppedFixes(step.value.length));
+      if (search.work.isSpent) report(stoppedFixes(step.value.length));
     } else yield;
   }
 }

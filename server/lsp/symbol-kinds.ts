@@ -1,4 +1,4 @@
-/** Which of the protocol's symbol kinds stands for which kind of part, so that an outline can be told apart at a glance. */
+/** Which of the protocol's symbol kinds stands for which kind of part, so that an outline can be distinguished at a glance. */
 import { CompletionItemKind, SymbolKind } from 'vscode-languageserver';
 import type { Family } from '../../language/circuit/index.js';
 

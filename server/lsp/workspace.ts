@@ -73,7 +73,7 @@ export function createWorkspace(connection: Connection, host: ServiceHost, guard
         return (await connection.sendRequest<string | null>('lugwork/readFile', { uri })) ?? undefined;
       return await host.readFile?.(uri);
     } catch {
-      // A file that cannot be read is told where it is used.
+      // A file that cannot be read is reported where it is used.
       return undefined;
     }
   }, refuses);

@@ -80,8 +80,8 @@ test('the layout of the text changes nothing', () => {
 });
 
 test('a wire within a net changes nothing that is heard', () => {
-  const told = new Set(['repeated-joint', 'ground-loop', 'crowded-lug', 'screen-return', 'earth-colour']);
-  const electric = (text: string): readonly string[] => gist(findingsOf(text).filter(({ rule }) => !told.has(rule)));
+  const reported = new Set(['repeated-joint', 'ground-loop', 'crowded-lug', 'screen-return', 'earth-colour']);
+  const electric = (text: string): readonly string[] => gist(findingsOf(text).filter(({ rule }) => !reported.has(rule)));
   const pairs = fc.constantFrom(...movable).chain((text) => {
     const circuit = circuitOf(text);
     const within = circuit.joints

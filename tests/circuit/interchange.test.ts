@@ -49,9 +49,9 @@ describe('reads back to the same circuit', () => {
     const circuit = lowered(read(path), `bench:/${path}`);
     const back = roundTrip(circuit);
     expect(kept(back)).toEqual(JSON.parse(JSON.stringify(kept(circuit))));
-    const told = (one: AnalysedCircuit) =>
+    const described = (one: AnalysedCircuit) =>
       findings(one).map(({ rule, severity, message, range }) => ({ rule, severity, message, range }));
-    expect(told(back)).toEqual(told(circuit));
+    expect(described(back)).toEqual(described(circuit));
     if (!circuit.isLibrary) expect(positionTable(back, { response: true })).toEqual(positionTable(circuit, { response: true }));
   });
 

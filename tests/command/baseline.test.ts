@@ -36,8 +36,8 @@ describe('a circuit with faults is adopted', () => {
     writeFileSync(join(folder, 'circuits/a.lug'), broken.replace('wire saddle         to volume.case\n', ''));
     const { code, out } = check(folder);
     expect(code).toBe(1);
-    const told = out.split('\n').filter((line) => /: (error|warning|info) \[/.test(line));
-    expect(told).toEqual([expect.stringContaining('[floating-metal] saddle is not on ground') as string]);
+    const reported = out.split('\n').filter((line) => /: (error|warning|info) \[/.test(line));
+    expect(reported).toEqual([expect.stringContaining('[floating-metal] saddle is not on ground') as string]);
   });
 
   test('what is fixed is listed as fixed, in text and in JSON', () => {

@@ -18,9 +18,9 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const at = (name: string): string => join(folder, 'project', name);
-const told = (...words: string[]) => lugwork(words, join(folder, 'project'));
+const reported = (...words: string[]) => lugwork(words, join(folder, 'project'));
 const problems = (name: string, ...words: string[]) => {
-  const { out } = told('check', '--format', 'json', name, ...words);
+  const { out } = reported('check', '--format', 'json', name, ...words);
   const { files } = JSON.parse(out) as { files: { findings: { rule: string; message: string }[] }[] };
   return files[0]!.findings.filter(({ rule }) => rule === 'use' || rule === 'syntax').map(({ message }) => message);
 };
@@ -28,14 +28,14 @@ const problems = (name: string, ...words: string[]) => {
 describe('files', () => {
   test('a pipe', () => {
     execFileSync('mkfifo', [at('pipe.lug')]);
-    expect(told('check', 'pipe.lug')).toMatchObject({
+    expect(reported('check', 'pipe.lug')).toMatchObject({
       code: 2,
       err: 'lugwork: pipe.lug: this is a pipe, not a file; `lugwork check -` reads from a pipe\n',
     });
     rmSync(at('pipe.lug'));
   });
   test('a device', () => {
-    expect(told('check', '/dev/zero')).toMatchObject({ code: 2, err: 'lugwork: /dev/zero: this is a device, not a file\n' });
+    expect(reported('check', '/dev/zero')).toMatchObject({ code: 2, err: 'lugwork: /dev/zero: this is a device, not a file\n' });
   });
   test.each([
     ['huge.lug', Buffer.alloc(5_000_000, 32), 'this file has 5,000,000 bytes; the limit is 4,000,000'],
@@ -45,7 +45,7 @@ describe('files', () => {
     ['latin.lug', Buffer.from([0xe9, 0x20]), 'this file is not UTF-8 text; save it as UTF-8'],
   ])('%s', (name, bytes, why) => {
     writeFileSync(at(name), bytes);
-    expect(told('check', name)).toMatchObject({ code: 2, err: `lugwork: ${name}: ${why}\n` });
+    expect(reported('check', name)).toMatchObject({ code: 2, err: `lugwork: ${name}: ${why}\n` });
     rmSync(at(name));
   });
   test('a mark at the beginning is no part of the text', () => {
@@ -61,7 +61,7 @@ describe('files', () => {
     mkdirSync(at('loop'));
     symlinkSync('..', at('loop/up'));
     symlinkSync('self.lug', at('loop/self.lug'));
-    expect(told('check', 'loop').err).toContain('loop/self.lug: the target of this link does not exist');
+    expect(reported('check', 'loop').err).toContain('loop/self.lug: the target of this link does not exist');
     rmSync(at('loop'), { recursive: true });
   });
 });

@@ -4,7 +4,7 @@ import { inProcess } from '../harness/in-process.js';
 import { folderWith } from '../harness/process.js';
 import { clean } from './circuits.js';
 
-interface Told {
+interface Report {
   readonly files: readonly {
     readonly findings: readonly {
       readonly severity: string;
@@ -27,7 +27,7 @@ test('a pickup on the wrong throw is told with the move that mends it', () => {
   const folder = folderWith({ 'no-3.lug': text });
   const { code, out } = inProcess(['check', '--format', 'json', 'no-3.lug'], folder);
   expect(code).toBe(1);
-  const fixes = (JSON.parse(out) as Told).files[0]!.findings.flatMap((finding) => finding.fixes);
+  const fixes = (JSON.parse(out) as Report).files[0]!.findings.flatMap((finding) => finding.fixes);
   expect(fixes.map(({ title }) => title).join('\n')).toMatch(/move .*neck.* from selector\.B1 to selector\.\w+/);
   const mended = folderWith({ 'no-3.lug': edited(text, fixes[0]!.edits) });
   expect(inProcess(['check', '--strict', 'no-3.lug'], mended).code).toBe(0);
@@ -36,7 +36,7 @@ test('a pickup on the wrong throw is told with the move that mends it', () => {
 test('a text that cannot be read whole is not rewired', () => {
   const folder = folderWith({ 'no-3.lug': `${clean.replace(/^wire neck\.ground.*$/m, '')}\nwire neck.ground\n` });
   const { out } = inProcess(['check', '--format', 'json', 'no-3.lug'], folder);
-  expect((JSON.parse(out) as Told).files[0]!.findings.flatMap((finding) => finding.fixes)).toEqual([]);
+  expect((JSON.parse(out) as Report).files[0]!.findings.flatMap((finding) => finding.fixes)).toEqual([]);
 });
 
 /** The text with edits carried out from its end, so that earlier places stay. */

@@ -7,8 +7,8 @@ describe('an edit is told in the sentences expected of it', () => {
   test.each(cases().map((one) => [one.name, one] as const))('%s', (_, one) => {
     expect(circuitOf(one.before).problems).toEqual([]);
     expect(circuitOf(one.after).problems).toEqual([]);
-    const told = sections(linesOf(one.before, one.after));
-    const kept = new Map([...told].filter(([title]) => !one.aside.includes(title)));
+    const reported = sections(linesOf(one.before, one.after));
+    const kept = new Map([...reported].filter(([title]) => !one.aside.includes(title)));
     expect(Object.fromEntries(kept)).toEqual(Object.fromEntries(one.expected));
   });
 

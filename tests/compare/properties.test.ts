@@ -71,7 +71,7 @@ describe('changes nothing', () => {
 });
 
 test('where it says that nothing changes electrically, the position tables are the same, and the other way round', () => {
-  let told = 0;
+  let reported = 0;
   fc.assert(
     fc.property(fc.constantFrom(...examples), fc.nat(), fc.nat(), fc.boolean(), ({ text }, first, second, isTakenOut) => {
       const before = circuitOf(text);
@@ -80,12 +80,12 @@ test('where it says that nothing changes electrically, the position tables are t
       const isSame = tableOf(before) === tableOf(after);
       if (!change.electrical) expect(isSame).toBe(true);
       if (!isSame) expect(change.electrical).toBe(true);
-      told += change.positions.length > 0 ? 1 : 0;
+      reported += change.positions.length > 0 ? 1 : 0;
       if (!isSame) expect(change.positions.length + change.notes.length).toBeGreaterThan(0);
     }),
     { seed: 81, numRuns: 80 },
   );
-  expect(told).toBeGreaterThan(15);
+  expect(reported).toBeGreaterThan(15);
 }, 120_000);
 
 /** One wire taken out, or one of its ends put on another lug. */

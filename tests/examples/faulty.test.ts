@@ -10,15 +10,15 @@ describe.each(exampleNames('faulty/'))('%s', (name) => {
   const uri = `${examplesUri}faulty/${name}`;
   const text = readFileSync(new URL(uri), 'utf8');
   const findings = createBench().findings(uri);
-  const told = findings.map(findingLine);
+  const reported = findings.map(findingLine);
 
   it.each(broughtBy(text))('brings $rule at $at ($severity)', ({ rule, at, severity }) => {
     const found = findings.filter((finding) => finding.rule === rule && finding.severity === severity);
-    expect(found.length, told.join('\n')).toBeGreaterThan(0);
+    expect(found.length, reported.join('\n')).toBeGreaterThan(0);
     if (at !== undefined)
       expect(
         found.flatMap(({ subjects }) => subjects),
-        told.join('\n'),
+        reported.join('\n'),
       ).toContain(at);
   });
 
@@ -27,7 +27,7 @@ describe.each(exampleNames('faulty/'))('%s', (name) => {
     const isStrict = brought.every(({ severity }) => severity === 'warning');
     expect(
       findings.some(({ severity }) => severity === (isStrict ? 'warning' : 'error')),
-      told.join('\n'),
+      reported.join('\n'),
     ).toBe(true);
   });
 
@@ -43,8 +43,8 @@ it('there is a faulty example for every rule that tells an error or a warning', 
       broughtBy(readFileSync(new URL(`${examplesUri}faulty/${name}`), 'utf8')).map(({ rule }) => rule),
     ),
   );
-  const told = rules.filter(({ severity }) => severity === 'error' || severity === 'warning').map(({ id }) => id);
-  expect([...told, ...Object.keys(PROBLEM_RULES)].filter((rule) => !brought.has(rule))).toEqual([]);
+  const reported = rules.filter(({ severity }) => severity === 'error' || severity === 'warning').map(({ id }) => id);
+  expect([...reported, ...Object.keys(PROBLEM_RULES)].filter((rule) => !brought.has(rule))).toEqual([]);
 });
 
 /** The first line: `// brings: never-heard at neck (error), expectation (error)`. */

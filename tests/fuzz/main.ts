@@ -22,11 +22,11 @@ const seed = given.get('seed') ?? 1;
 
 const watch = createWatch();
 const sizes: number[] = [];
-let told = 0;
+let reported = 0;
 const report = (what: string): void => {
-  console.log(`${new Date().toISOString().slice(11, 19)} ${what}: ${watch.failures.length - told} failures`);
-  for (const failure of watch.failures.slice(told, told + 30)) console.log(`  seed ${failure.seed}: ${failure.what}`);
-  told = watch.failures.length;
+  console.log(`${new Date().toISOString().slice(11, 19)} ${what}: ${watch.failures.length - reported} failures`);
+  for (const failure of watch.failures.slice(reported, reported + 30)) console.log(`  seed ${failure.seed}: ${failure.what}`);
+  reported = watch.failures.length;
 };
 
 for (let i = 1; i <= count('texts'); i++) {

@@ -11,7 +11,7 @@ const stretch = 5000;
  * Edits of a circuit of 30 parts, each parsed and lowered, every 25th checked whole; needs `--expose-gc`.
  * Tells the heap in use after a collection, megabytes, after each stretch and at the end.
  */
-export function soak(edits: number, seed: number, told: (edits: number, heap: number) => void): void {
+export function soak(edits: number, seed: number, reported: (edits: number, heap: number) => void): void {
   const uri = 'soak:/circuit.lug';
   const dice = createDice(seed);
   const project = createProject({ read: () => '' });
@@ -37,7 +37,7 @@ export function soak(edits: number, seed: number, told: (edits: number, heap: nu
     project.update(uri, lines.join('\n'));
     const circuit = analysis.circuit(uri)!;
     if (edit % 25 === 0) analysis.findings(circuit);
-    if ((edit + 1) % stretch === 0 || edit + 1 === edits) told(edit + 1, heap());
+    if ((edit + 1) % stretch === 0 || edit + 1 === edits) reported(edit + 1, heap());
   }
 }
 

@@ -39,7 +39,7 @@ export function createWatch(): Watch {
       if (ms > patience) fail(`${what} took ${ms.toFixed(0)} ms`, seed);
     }
   };
-  const told = (what: string, seed: number, error: unknown): undefined => {
+  const reported = (what: string, seed: number, error: unknown): undefined => {
     fail(
       `${what}: ${error instanceof Error ? (error.stack ?? error.message).split('\n').slice(0, 4).join(' | ') : String(error)}`,
       seed,
@@ -55,7 +55,7 @@ export function createWatch(): Watch {
       try {
         return timed(what, seed, work);
       } catch (error) {
-        return told(what, seed, error);
+        return reported(what, seed, error);
       }
     },
     steps<T>(what: string, seed: number, work: () => Generator<unknown, T>): T | undefined {
@@ -66,7 +66,7 @@ export function createWatch(): Watch {
           if (step.done === true) return step.value;
         }
       } catch (error) {
-        return told(what, seed, error);
+        return reported(what, seed, error);
       }
     },
   };

@@ -62,7 +62,7 @@ it.each([
   ['wire volume4.case to tone4.case black 22awg\n', '', 'wire tone4.case to volume4.case'],
 ])(
   '%s as “%s” in a hundred parts',
-  (right, wrong, deed) => {
+  (right, wrong, change) => {
     const text = generateCircuit(100);
     expect(text).toContain(right);
     const steps = repairSteps(circuitOf(text.replace(right, wrong)));
@@ -70,7 +70,7 @@ it.each([
       expect(count).toBeLessThan(400);
       const step = steps.next();
       if (step.done !== true) continue;
-      expect(step.value[0]?.title.split(':')[0]).toBe(deed);
+      expect(step.value[0]?.title.split(':')[0]).toBe(change);
       return;
     }
   },

@@ -38,14 +38,14 @@ describe('a clock that leaps a minute at each look changes nothing', () => {
   });
 
   test('in the editor, which finds what the command does', async () => {
-    const told: string[] = [];
+    const reported: string[] = [];
     leap();
-    const found = await repairsOf(circuitOf(text), new CancellationTokenSource().token, (said) => told.push(said));
+    const found = await repairsOf(circuitOf(text), new CancellationTokenSource().token, (said) => reported.push(said));
     expect(found.map(({ title, edits }) => ({ title, edits }))).toEqual(
       repairs(circuitOf(text)).map(({ title, edits }) => ({ title, edits })),
     );
     expect(found[0]?.title).toBe(cure);
-    expect(told).toEqual([]);
+    expect(reported).toEqual([]);
   });
 });
 

@@ -58,8 +58,8 @@ describe.each([...casesIn('repairs.txt'), ...casesIn('web-diagrams.txt')])('$tit
 
   if (found.length > 0)
     it('is offered at every finding that it cures, before what the rule itself offers', () => {
-      const told = withRepairs(findings(circuit), found);
-      const cured = told.filter((finding) =>
+      const reported = withRepairs(findings(circuit), found);
+      const cured = reported.filter((finding) =>
         first!.cures.some(({ rule, message }) => rule === finding.rule && message === finding.message),
       );
       expect(cured.length).toBe(first!.cures.length);

@@ -4,7 +4,7 @@ import { findings } from '../../language/findings.js';
 import { circuitOf } from './harness.js';
 
 /** Expectations that fail, or cannot be judged. */
-function told(text: string): readonly string[] {
+function reported(text: string): readonly string[] {
   return findings(circuitOf(text))
     .filter(({ rule }) => rule === 'expectation' || rule === 'open-question')
     .map(({ message }) => message);
@@ -26,25 +26,25 @@ describe('a plain RC corner', () => {
   const off = (share: number): string => `cutoff ${(hz * share).toFixed(1)}Hz within 1%`;
 
   it('is found within its share, and not outside it', () => {
-    expect(told(corner(off(1)))).toEqual([]);
-    expect(told(corner(off(0.992)))).toEqual([]);
-    expect(told(corner(off(0.98)))).toEqual([
+    expect(reported(corner(off(1)))).toEqual([]);
+    expect(reported(corner(off(0.992)))).toEqual([]);
+    expect(reported(corner(off(0.98)))).toEqual([
       expect.stringMatching(/^Expected 3 dB down at 7\.87kHz within 1%, but it is 3 dB down at 8\.03kHz$/),
     ]);
-    expect(told(corner(off(1.02)))).toHaveLength(1);
+    expect(reported(corner(off(1.02)))).toHaveLength(1);
   });
 
   it('lies within 5 % where nothing is said', () => {
-    expect(told(corner(`cutoff ${(hz * 1.04).toFixed(1)}Hz`))).toEqual([]);
-    expect(told(corner(`cutoff ${(hz * 1.06).toFixed(1)}Hz`))).toHaveLength(1);
+    expect(reported(corner(`cutoff ${(hz * 1.04).toFixed(1)}Hz`))).toEqual([]);
+    expect(reported(corner(`cutoff ${(hz * 1.06).toFixed(1)}Hz`))).toHaveLength(1);
   });
 
   it('has its divider at low frequencies, and half the power there where it falls', () => {
     const low = 20 * Math.log10(1e6 / 1.01e6);
     const half = low - 10 * Math.log10(2);
     const at = `at ${hz.toFixed(1)}Hz within 0.02dB`;
-    expect(told(corner(`level ${low.toFixed(3)}dB within 0.01dB, level ${half.toFixed(3)}dB ${at}`))).toEqual([]);
-    expect(told(corner(`level ${(half + 0.1).toFixed(3)}dB ${at}`))).toEqual([
+    expect(reported(corner(`level ${low.toFixed(3)}dB within 0.01dB, level ${half.toFixed(3)}dB ${at}`))).toEqual([]);
+    expect(reported(corner(`level ${(half + 0.1).toFixed(3)}dB ${at}`))).toEqual([
       'Expected a level of -3dB at 8.03kHz within 0.02dB, but the level at 8.03kHz is -3.1dB',
     ]);
   });
@@ -66,14 +66,14 @@ it.each([
   ['5', -6.547],
   ['1', -20.193],
 ])('a linear volume at %s: %d dB', (at, db) => {
-  expect(told(divider(`expect volume ${at} : level ${db}dB within 0.01dB`))).toEqual([]);
-  expect(told(divider(`expect volume ${at} : level ${db + 0.5}dB`))).toEqual([]);
-  expect(told(divider(`expect volume ${at} : level ${db + 1.1}dB`))).toHaveLength(1);
+  expect(reported(divider(`expect volume ${at} : level ${db}dB within 0.01dB`))).toEqual([]);
+  expect(reported(divider(`expect volume ${at} : level ${db + 0.5}dB`))).toEqual([]);
+  expect(reported(divider(`expect volume ${at} : level ${db + 1.1}dB`))).toHaveLength(1);
 });
 
 it('a flat response has no corner, a silent one no level', () => {
   const flat = divider('rig { cable 0pF }\nexpect : cutoff 5kHz\nexpect volume 0 : level -20dB');
-  expect(told(flat)).toEqual([
+  expect(reported(flat)).toEqual([
     'Expected 3 dB down at 5kHz, but the level is nowhere 3 dB down below 20kHz',
     'Expected a level of -20dB at volume 0, but nothing is heard',
   ]);
@@ -94,13 +94,13 @@ ${claims}
 `;
 
   it('leaves a claim open that hangs on it', () => {
-    expect(told(text('?', 'expect tone 0 : cutoff 900Hz'))).toEqual([
+    expect(reported(text('?', 'expect tone 0 : cutoff 900Hz'))).toEqual([
       '3 dB down at 900Hz can’t be judged at tone 0: the value of tone-cap is not known yet',
     ]);
   });
 
   it('says nothing against a claim that does not', () => {
-    expect(told(text('?', 'expect : level -0.4dB'))).toEqual([]);
-    expect(told(text('22nF', 'expect tone 0 : cutoff 900Hz within 20%'))).toEqual([]);
+    expect(reported(text('?', 'expect : level -0.4dB'))).toEqual([]);
+    expect(reported(text('22nF', 'expect tone 0 : cutoff 900Hz within 20%'))).toEqual([]);
   });
 });

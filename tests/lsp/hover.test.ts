@@ -12,10 +12,10 @@ async function hoverOn(editor: Editor, document: Opened, mark = 0): Promise<stri
 
 type Case = readonly [what: string, marks: Readonly<Record<string, string>>, told: readonly (string | RegExp)[]];
 
-async function tells(source: string, told: readonly (string | RegExp)[]): Promise<void> {
+async function tells(source: string, reported: readonly (string | RegExp)[]): Promise<void> {
   const editor = await startEditor();
   const text = await hoverOn(editor, await editor.open('a.lug', source));
-  for (const expected of told) {
+  for (const expected of reported) {
     if (typeof expected === 'string') expect(text).toContain(expected);
     else expect(text).toMatch(expected);
   }
@@ -55,7 +55,7 @@ describe('a part', () => {
       { 'part saddle ': '/** The strings’ *own* ground. */\npart sad<|>dle ' },
       ['The strings’ \\*own\\* ground.', '`bridge-ground`'],
     ],
-  ])('%s', async (_, marks, told) => tells(twoPickups(marks), told));
+  ])('%s', async (_, marks, reported) => tells(twoPickups(marks), reported));
 
   test('of unknown value or type', async () => {
     await tells('part <|>p : single-coil ?\n', ['| resistance | not known yet |']);
@@ -86,7 +86,7 @@ describe('a lug', () => {
       { 'expect volume 0 ': 'allow unwired-part on selector.A<|>3 "x"\nexpect volume 0 ' },
       ['Nothing is soldered to it.'],
     ],
-  ])('%s', async (_, marks, told) => tells(twoPickups(marks), told));
+  ])('%s', async (_, marks, reported) => tells(twoPickups(marks), reported));
 
   test('left, middle and right of a pot answer with the number', async () => {
     const from = {
@@ -125,7 +125,7 @@ describe('a wire', () => {
       ['`volume.1` to `volume.case` | solder', '| net | `ground` |'],
     ],
     ['a colour', { 'output.tip white': 'output.tip whi<|>te' }, ['| IEC 60757 | `WH` |']],
-  ])('%s', async (_, marks, told) => tells(twoPickups(marks), told));
+  ])('%s', async (_, marks, reported) => tells(twoPickups(marks), reported));
 });
 
 describe('positions, expectations, values, types, properties, rules', () => {
@@ -173,7 +173,7 @@ describe('positions, expectations, values, types, properties, rules', () => {
       { 'expect volume 0 ': 'allow loose-le<|>ad "x"\nexpect volume 0 ' },
       ['| `loose-lead` | error |', "A pickup's lead"],
     ],
-  ])('%s', async (_, marks, told) => tells(twoPickups(marks), told));
+  ])('%s', async (_, marks, reported) => tells(twoPickups(marks), reported));
 
   test('a coil, a cavity, a plate', async () => {
     const text =

@@ -103,7 +103,7 @@ test('a link counts as what it leads to: one that leads out of the folder is not
   symlinkSync('parts/house.lug', join(folder, 'project/in.lug'));
   symlinkSync('self.lug', join(folder, 'project/self.lug'));
   const { connection } = await start(join(folder, 'project'));
-  const told = async (name: string): Promise<string> => {
+  const reported = async (name: string): Promise<string> => {
     const uri = pathToFileURL(join(folder, 'project', `uses-${name}`)).href;
     const published = new Promise<string>((resolve) => {
       connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
@@ -115,7 +115,7 @@ test('a link counts as what it leads to: one that leads out of the folder is not
     await connection.sendNotification('textDocument/didOpen', { textDocument: { uri, languageId: 'lugwork', version: 1, text } });
     return published;
   };
-  expect(await told('out.lug')).toContain('`out.lug` is outside the open folder');
-  expect(await told('in.lug')).toBe('');
-  expect(await told('self.lug')).toContain('self.lug');
+  expect(await reported('out.lug')).toContain('`out.lug` is outside the open folder');
+  expect(await reported('in.lug')).toBe('');
+  expect(await reported('self.lug')).toContain('self.lug');
 });

@@ -44,13 +44,15 @@ try {
     const outcome = await tried(mutant);
     if (outcome === 'late') late += 1;
     if (outcome === 'passed') survivors.push(mutant);
-    console.log(`${index + 1} ${outcome === 'passed' ? 'SURVIVED' : outcome === 'late' ? 'no end' : 'noticed'} ${told(mutant)}`);
+    console.log(
+      `${index + 1} ${outcome === 'passed' ? 'SURVIVED' : outcome === 'late' ? 'no end' : 'noticed'} ${summary(mutant)}`,
+    );
   }
   const noticed = chosen.length - survivors.length;
   console.log(
     `\n${noticed} of ${chosen.length} noticed (${((100 * noticed) / chosen.length).toFixed(0)} %), ${late} of them without end; not noticed:`,
   );
-  for (const mutant of survivors) console.log(`  ${told(mutant)}`);
+  for (const mutant of survivors) console.log(`  ${summary(mutant)}`);
 } finally {
   rmSync(scratch, { recursive: true, force: true });
 }
@@ -116,7 +118,7 @@ function createProgram(): ts.Program {
 }
 
 /** As the copy has it: the tree may change meanwhile. */
-function told({ path, start, end, text, kind }: Mutant): string {
+function summary({ path, start, end, text, kind }: Mutant): string {
   const whole = readFileSync(join(scratch, path), 'utf8');
   const lines = whole.slice(0, start).split('\n');
   const [was, is] = [whole.slice(start, end), text].map((part) => part.replaceAll(/\s+/g, ' '));

@@ -152,7 +152,7 @@ test('the language server of the package answers over its standard streams', asy
   const connection = createMessageConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin));
   connection.listen();
   // What is cheap to find is told first, the rest behind it.
-  const told = new Promise<void>((resolve) => {
+  const reported = new Promise<void>((resolve) => {
     connection.onNotification('textDocument/publishDiagnostics', ({ diagnostics }: { diagnostics: { code: string }[] }) => {
       if (diagnostics.some(({ code }) => code === 'loose-lead')) resolve();
     });
@@ -162,7 +162,7 @@ test('the language server of the package answers over its standard streams', asy
   const text = 'instrument "Alder Lane no. 9"\npart neck : single-coil\npart output : jack\nwire neck.hot to output.tip\n';
   const textDocument = { uri: 'file:///bench/nine.lug', languageId: 'lugwork', version: 1, text };
   await connection.sendNotification('textDocument/didOpen', { textDocument });
-  await told;
+  await reported;
   const closed = new Promise((resolve) => child.once('close', resolve));
   await connection.sendRequest('shutdown');
   await connection.sendNotification('exit');

@@ -31,7 +31,12 @@ document.body.append(
     title,
     says,
     drawings,
-    html('section', { class: 'told', 'aria-labelledby': 'told' }, html('h2', { id: 'told' }, t('Parts and wires')), changes),
+    html(
+      'section',
+      { class: 'changes', 'aria-labelledby': 'changes' },
+      html('h2', { id: 'changes' }, t('Parts and wires')),
+      changes,
+    ),
     behaviour,
     rest,
   ),

@@ -87,7 +87,7 @@ export function createDetails(events: DetailsEvents): Details {
     },
     fill(about, { hover, findings, fixes }) {
       if (about !== id) return;
-      const told = findings.map(({ severity, message }) => {
+      const items = findings.map(({ severity, message }) => {
         const [first, ...more] = message.split('\n');
         const words = html('p', {}, html('strong', {}, `${capital(severity)}: `), first ?? '');
         return html('div', { class: `finding ${severity}` }, words, ...more.map((line) => html('p', {}, line)));
@@ -101,7 +101,7 @@ export function createDetails(events: DetailsEvents): Details {
         });
         return button;
       });
-      body.replaceChildren(...told, ...buttons, ...hover.flatMap(markdown));
+      body.replaceChildren(...items, ...buttons, ...hover.flatMap(markdown));
       position();
     },
   };

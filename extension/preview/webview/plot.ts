@@ -22,7 +22,7 @@ const marks = [20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000, 20_000];
 
 export function createPlot(): ResponsePlot {
   const frame = html('div', { class: 'plot', tabindex: 0, role: 'slider' });
-  const told = html('div', { class: 'readout', hidden: true });
+  const readout = html('div', { class: 'readout', hidden: true });
   const summary = html('p', { class: 'summary' });
   const heading = html('header', {}, html('h2', {}, t('Response')), summary);
   const root = html('section', { 'aria-label': t('Response'), class: 'response' }, heading, frame);
@@ -32,16 +32,16 @@ export function createPlot(): ResponsePlot {
   let at = -1;
 
   const read = (index: number): void => {
-    told.hidden = curve === undefined || index < 0;
+    readout.hidden = curve === undefined || index < 0;
     const [hz, level] = [curve?.hz[index], curve?.db[index]];
     if (hz === undefined || level === undefined) return;
     const old = before?.db[index];
     const here = `${hertz(hz)}: ${level <= silence ? t('silent') : decibels(level)}`;
     const hasBefore = old !== undefined && old > silence && before !== curve;
-    told.textContent = hasBefore ? t('{0}, before {1}', here, decibels(old)) : here;
+    readout.textContent = hasBefore ? t('{0}, before {1}', here, decibels(old)) : here;
     beside(hz, level);
     frame.setAttribute('aria-valuenow', String(Math.round(hz)));
-    frame.setAttribute('aria-valuetext', told.textContent);
+    frame.setAttribute('aria-valuetext', readout.textContent);
   };
   /** The read-out stands above the point that it reads, on the side where there is room. */
   const beside = (hz: number, level: number): void => {
@@ -50,9 +50,9 @@ export function createPlot(): ResponsePlot {
     const { x, y } = frame.getBoundingClientRect();
     const at = plot.valToPos(hz, 'x');
     const isLeft = at > width / 2;
-    told.style.left = `${left - x + at + (isLeft ? -10 : 10)}px`;
-    told.style.top = `${top - y + Math.max(0, plot.valToPos(Math.max(level, plot.scales.y?.min ?? silence), 'y') - 30)}px`;
-    told.classList.toggle('left', isLeft);
+    readout.style.left = `${left - x + at + (isLeft ? -10 : 10)}px`;
+    readout.style.top = `${top - y + Math.max(0, plot.valToPos(Math.max(level, plot.scales.y?.min ?? silence), 'y') - 30)}px`;
+    readout.classList.toggle('left', isLeft);
   };
   const data = (): uPlot.AlignedData => {
     const levels = (one: ResponseCurve | undefined): (number | null)[] =>
@@ -73,7 +73,7 @@ export function createPlot(): ResponsePlot {
       data(),
       frame,
     );
-    frame.append(told);
+    frame.append(readout);
   };
   frame.setAttribute('aria-label', t('Read the response at a frequency'));
   frame.setAttribute('aria-valuemin', '20');
@@ -107,7 +107,7 @@ export function createPlot(): ResponsePlot {
       else plot.setData(data());
       const hasBefore = before !== undefined && before !== curve;
       summary.textContent = [summaryOf(next), ...(hasBefore ? [t('Pale: the previous setting.')] : [])].join(' ');
-      if (!told.hidden && plot !== undefined) read(plot.cursor.idx ?? at);
+      if (!readout.hidden && plot !== undefined) read(plot.cursor.idx ?? at);
     },
     recolour: () => {
       if (plot !== undefined) make();

@@ -10,7 +10,7 @@ export function judgedEffects(facts: Facts): readonly ControlEffect[] {
   return facts.effects().filter((effect) => effect.role !== 'unwired' && isWired(facts, shaftById(circuit, effect.shaft)));
 }
 
-/** False where nothing could be told of any control. */
+/** False where nothing could be found out about any control. */
 export function isJudgeable(facts: Facts): boolean {
   const { signal, unread } = facts;
   if (facts.outputFault() !== undefined || facts.isBroken() || unread.any || signal.pickups.length === 0) return false;

@@ -43,7 +43,7 @@ function isBridged({ joined }: Facts, { common, contacts, throws }: Pole): boole
   return contacts.every((position) => position.some((contact) => contact.some((lug) => used.includes(lug))));
 }
 
-/** Where no pole of a switch chooses anything, the switch is idle as a whole, and told as such. */
+/** Where no pole of a switch chooses anything, the switch is idle as a whole, and reported as such. */
 function choosesSomething(facts: Facts, pole: Pole): boolean {
   return pole.throws.some((lug) => facts.joined.isWired(lug)) && !isBridged(facts, pole);
 }

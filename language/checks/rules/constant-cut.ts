@@ -31,7 +31,7 @@ export const constantCut = defineRule<Claim>({
       const lug = hot === a ? element.a : element.b;
       return [
         {
-          claim: { subjects: { capacitor: name, at: placeSaid(facts, lug) } },
+          claim: { subjects: { capacitor: name, at: describePlace(facts, lug) } },
           why: 'The capacitor of a tone control belongs behind the track of the pot, which keeps it off the signal while the pot is turned up. One lead of this one is on the signal itself.',
           range: placeOfPart(circuit, element.part),
           subjects: [name, lugLabel(circuit, lug)],
@@ -65,7 +65,7 @@ function signalOf({ circuit, joined }: Facts, { tip, sleeve }: Output): Readonly
   return signal;
 }
 
-function placeSaid({ circuit, joined }: Facts, lead: LugId): string {
+function describePlace({ circuit, joined }: Facts, lead: LugId): string {
   const other = joined.at(lead).map((joint) => (joint.a === lead ? joint.b : joint.a))[0];
   return lugLabel(circuit, other ?? lead);
 }

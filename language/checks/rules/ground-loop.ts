@@ -1,4 +1,4 @@
-/** Loops in the ground network, told once. */
+/** Loops in the ground network, reported once. */
 import type { Joint } from '../../circuit/model.js';
 import type { GroundLoop } from '../../electrics/index.js';
 import { lugLabel, lugLabels, listed, placeOfInstrument } from '../facts/index.js';

@@ -27,7 +27,7 @@ export const hangingCoil = defineRule<Claim>({
     for (const group of facts.groups()) {
       yield;
       for (const { coil, held, free } of hangingCoils(circuit, group.folded)) {
-        // A lead soldered to nothing and a pickup never heard are told as such; a winding past its tap hangs by nature.
+        // A lead soldered to nothing and a pickup never heard are reported as such; a winding past its tap hangs by nature.
         if (signal.neverHeard().has(coil.part) || !joined.isWired(free) || isPastTap(facts, coil, held)) continue;
         const item = found.get(coil.id) ?? { coil, held, free, settings: [] };
         item.settings.push(...group.settings);

@@ -47,7 +47,7 @@ export const idleControl = defineRule<Claim>({
   },
 });
 
-/** A part behind the pot with a loose lead, or a wire of the pot's that comes back to its own lug, is told already. */
+/** A part behind the pot with a loose lead, or a wire of the pot's that comes back to its own lug, is reported already. */
 function explainedIn(facts: Facts): (shaft: Shaft) => boolean {
   const { circuit, joined } = facts;
   const loose = lazy(() => {

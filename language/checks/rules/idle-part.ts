@@ -104,7 +104,7 @@ function workingIn({ circuit }: Facts, folded: Nets, passives: readonly Element[
     .map(({ id }) => id);
 }
 
-/** A pot that does nothing is told as such, and what hangs on it follows from it. */
+/** A pot that does nothing is reported as such, and what hangs on it follows from it. */
 function netsOfIdlePots(facts: Facts): ReadonlySet<number> {
   const { circuit, joined } = facts;
   const sleeve = circuit.output === undefined ? -1 : joined.classOf(circuit.output.sleeve);

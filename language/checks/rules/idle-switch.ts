@@ -83,7 +83,7 @@ function* changesSomething(facts: Facts, device: Switch, isSame: Comparison): St
 /** Compares what each coil delivers at every output, pots at rest and part way, at three frequencies. */
 function createComparison(facts: Facts): Comparison {
   const { signal, circuit } = facts;
-  const partWay = circuit.shafts.map(() => 4);
+  const partlyTurned = circuit.shafts.map(() => 4);
   const numbers = new Map(
     facts
       .groups()
@@ -92,7 +92,7 @@ function createComparison(facts: Facts): Comparison {
   const keyOf = ({ positions }: Setting): string => numbers.get(positions.join()) ?? positions.join();
   const kept = new Map<string, readonly number[]>();
   const measure = (setting: Setting, key: string): readonly number[] => {
-    const known = kept.get(key) ?? signal.views().flatMap((view) => solve(view.circuit, view.at(setting), partWay));
+    const known = kept.get(key) ?? signal.views().flatMap((view) => solve(view.circuit, view.at(setting), partlyTurned));
     kept.set(key, known);
     return known;
   };
@@ -105,9 +105,9 @@ function createComparison(facts: Facts): Comparison {
   };
 }
 
-function solve(circuit: Facts['circuit'], { positions, rotations }: Setting, partWay: readonly number[]): readonly number[] {
+function solve(circuit: Facts['circuit'], { positions, rotations }: Setting, partlyTurned: readonly number[]): readonly number[] {
   const folded = nets(circuit, positions);
-  return [rotations, partWay].flatMap((at) => {
+  return [rotations, partlyTurned].flatMap((at) => {
     const { re, im } = createSolver(circuit, folded, { positions, rotations: at }).transfersAt([100, 1000, 4000]);
     return [...re, ...im];
   });

@@ -17,7 +17,7 @@ export const idleWire = defineRule<Claim>({
   describe: ({ subjects: { ends } }) => `The wire from ${ends[0]} to ${ends[1]} connects nothing: no part ends on it`,
   check(facts) {
     const { circuit, signal, joined, unread } = facts;
-    // A lead that is missing elsewhere is told as such, and may be meant for here.
+    // A lead that is missing elsewhere is reported as such, and may be meant for here.
     if (unread.any || facts.isBroken() || (facts.outputFault() === undefined && signal.neverHeard().size > 0)) return [];
     const judged = new Set<number>();
     return circuit.joints.flatMap((joint) => {

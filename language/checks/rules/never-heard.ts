@@ -29,7 +29,7 @@ export const neverHeard = defineRule<Claim>({
   check(facts): readonly Report<Claim>[] {
     const { circuit, joined, signal, unread } = facts;
     if (facts.outputFault() !== undefined || unread.any) return [];
-    // A dead stage silences what stands before it, and is told as such.
+    // A dead stage silences what stands before it, and is reported as such.
     if (facts.stages().some(({ fed }) => fed.length === 0)) return [];
     const cutOff = cutOffAtPoles(facts);
     const unheard = signal.pickups.filter((part) => signal.neverHeard().has(part.id) && !isExplained(facts, part, cutOff));
@@ -58,7 +58,7 @@ export const neverHeard = defineRule<Claim>({
   },
 });
 
-/** Loose leads, unwired parts and open poles are told by their own rules. */
+/** Loose leads, unwired parts and open poles are reported by their own rules. */
 function isExplained(facts: Facts, part: Part, cutOff: ReadonlySet<number>): boolean {
   const { circuit, joined } = facts;
   if (joined.isUnwired(part.id)) return true;

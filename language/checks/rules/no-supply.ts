@@ -26,7 +26,7 @@ export const noSupply = defineRule<Claim>({
   },
   check(facts) {
     const { circuit, joined, unread } = facts;
-    // A clip with a loose lead is told as such.
+    // A clip with a loose lead is reported as such.
     const loose = circuit.parts.some(
       (part) => part.ancestry.includes('battery') && !joined.isUnwired(part.id) && looseLeads(facts, part).length > 0,
     );

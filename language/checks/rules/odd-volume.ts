@@ -65,7 +65,7 @@ function oddityOf(facts: Facts, { id }: Shaft, track: Track, isOnly: boolean): O
   const isGround = (lug: LugId): boolean => facts.groups().every(({ folded }) => folded.of[lug] === folded.ground);
   const isEver = (lug: LugId): boolean => facts.groups().some(({ folded }) => folded.of[lug] === folded.ground);
   if (!lugs.some(isEver)) {
-    if (!standsInTheWay(facts, track)) return undefined;
+    if (!isOnlyPath(facts, track)) return undefined;
     const { role, backwards } = facts.effect(id);
     return backwards || role === 'nothing' || role === 'unwired' ? undefined : offGround(facts, lugs);
   }
@@ -102,7 +102,7 @@ function offGround({ circuit, joined }: Facts, lugs: readonly LugId[]): Oddity {
 }
 
 /** True where, in every position that sounds, nothing is heard but through this track, and no part bridges it. */
-function standsInTheWay(facts: Facts, track: Track): boolean {
+function isOnlyPath(facts: Facts, track: Track): boolean {
   const { circuit, signal } = facts;
   const sounding = facts.groups().filter(({ setting }) => !signal.sound(setting).silent);
   return (

@@ -71,7 +71,7 @@ function outputOf(circuit: Circuit, id: ElementId): number {
   return element.kind === 'coil' ? element.output : 0;
 }
 
-/** Pairs that share a coil have one cause and are told once. */
+/** Pairs that share a coil have one cause and are reported once. */
 function islands(pairs: readonly Pair[]): readonly (readonly Pair[])[] {
   const groups = new Set<Pair[]>();
   const groupOf = new Map<ElementId, Pair[]>();

@@ -79,14 +79,14 @@ function createPlaces(facts: Facts): (silences: Silences) => Places {
   const known = new Map<string, Places>();
   const byContent = new Map<string, Places>();
   return (silences) => {
-    const stands = new Set(silences.map(({ setting }) => keyOf(setting)));
-    const key = [...stands].join(';');
+    const silent = new Set(silences.map(({ setting }) => keyOf(setting)));
+    const key = [...silent].join(';');
     const before = known.get(key);
     if (before !== undefined) return before;
     const made = settingsOf(
       facts.circuit,
       all,
-      all.filter((setting) => stands.has(keyOf(setting))),
+      all.filter((setting) => silent.has(keyOf(setting))),
     );
     const content = JSON.stringify(made);
     const places = byContent.get(content) ?? made;

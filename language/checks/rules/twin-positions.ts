@@ -42,7 +42,7 @@ export const twinPositions = defineRule<Claim>({
         const before = keys.indexOf(key);
         return before < at && plain[at] !== '' ? [[before, at] as const] : [];
       });
-      // A switch of which all positions sound alike is idle, and told as such.
+      // A switch of which all positions sound alike is idle, and reported as such.
       if (twins.length === 0 || new Set(keys).size === 1 || isExplained(facts, device)) return [];
       return [
         {
@@ -62,7 +62,7 @@ function mayDiffer({ circuit, signal }: Facts, { rest, positions, part }: Switch
   return partById(circuit, part).family === 'switch' && positions.every(({ joins }) => joins.length > 0);
 }
 
-/** Throws that are bridged, bypassed or idle, and a pickup on a common, are told by their own rules, and that positions are alike follows from it. */
+/** Throws that are bridged, bypassed or idle, and a pickup on a common, are reported by their own rules, and that positions are alike follows from it. */
 function isExplained(facts: Facts, device: Switch): boolean {
   return [bridgedThrows, bypassedThrow, idleWire, leadOnCommon].some((rule) =>
     rule.check(facts).some(({ subjects }) => subjects.some((subject) => subject.startsWith(`${device.name}.`))),
@@ -70,11 +70,11 @@ function isExplained(facts: Facts, device: Switch): boolean {
 }
 
 /** What is heard and read in all settings with that position; empty where it is silent somewhere or an expectation speaks of all of them. */
-function keyOf(facts: Facts, device: Switch, at: number, tell: (facts: Facts, setting: Setting) => string): string {
+function keyOf(facts: Facts, device: Switch, at: number, describe: (facts: Facts, setting: Setting) => string): string {
   const settings = facts.settings().filter(({ positions }) => positions[device.id] === at);
   if (settings.some((setting) => facts.signal.sound(setting).silent)) return '';
   if (settings.every((setting) => facts.intended.asksSound(setting))) return '';
-  return settings.map((setting) => tell(facts, setting)).join('|');
+  return settings.map((setting) => describe(facts, setting)).join('|');
 }
 
 function isRepeated(keys: readonly string[], key: string): boolean {

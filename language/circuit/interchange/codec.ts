@@ -110,7 +110,7 @@ export function struct(fields: Readonly<Record<string, Codec>>, says?: string): 
   };
 }
 
-/** One of several structs, told apart by the word in a field. */
+/** One of several structs, distinguished by the word in a field. */
 export function variant(field: string, structs: Readonly<Record<string, Codec>>): Codec {
   const byKind = new Map<unknown, Codec>(Object.entries(structs));
   const of = (kind: unknown, at: string): Codec =>

@@ -135,7 +135,7 @@ export class Builder {
     return element?.kind === 'coil' ? element : undefined;
   }
 
-  /** Everything that can be told only once all wires are read: rows, lugs in the type's order, contacts. */
+  /** Everything that can be checked only once all wires are read: rows, lugs in the type's order, contacts. */
   finish(): void {
     for (const instance of this.instances) {
       const { type, part } = instance;

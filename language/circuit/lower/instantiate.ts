@@ -1,7 +1,7 @@
 /** Makes parts of types, with the parts, wires and elements inside them. */
 import { firstOf, lastOf } from '../../collections.js';
 import type { SourceRange } from '../../source.js';
-import { note, tell, type Lowering } from './lowering-state.js';
+import { recordUse, report, type Lowering } from './lowering-state.js';
 import type { Instance } from './builder.js';
 import { makeElements } from './make-elements.js';
 import { switchId, type Lead, type LugId, type Part, type SwitchPosition } from '../model.js';
@@ -27,11 +27,11 @@ export interface PartRequest {
   readonly typeRange: SourceRange;
 }
 
-/** Makes one part; `undefined` where the circuit would grow out of all bounds, which is told. */
+/** Makes one part; `undefined` where the circuit would grow out of all bounds, which is reported. */
 export function makePart(state: Lowering, request: PartRequest): Instance | undefined {
   const { instances, lugs } = state.builder;
   if (instances.length + (request.type?.size ?? 1) > MOST_PARTS_IN_ALL || lugs.length > MOST_LUGS_IN_ALL) {
-    tell(
+    report(
       state,
       'type',
       request.nameRange,
@@ -69,7 +69,7 @@ function makeLeads(state: Lowering, instance: Instance, bindings: Arguments): Le
   return bindings.leads.map(({ lug, lugRange, ...looks }) => {
     const id = state.builder.lug(instance, lug);
     const definition = lugDefinition(instance, lug);
-    note(state, {
+    recordUse(state, {
       kind: 'lug',
       range: lugRange,
       name: lug,
@@ -93,7 +93,7 @@ function makeSwitch(state: Lowering, instance: Instance, type: CompiledType, bin
   const { labels } = bindings;
   if (labels.length > 0 && labels.length !== count) {
     const range: SourceRange = { ...firstOf(labels).range, end: lastOf(labels).range.end };
-    tell(
+    report(
       state,
       'property',
       range,
@@ -112,7 +112,7 @@ function makeSwitch(state: Lowering, instance: Instance, type: CompiledType, bin
     };
   });
   labels.forEach((label) => {
-    note(state, { kind: 'position', range: label.range, definition: label.range, name: label.text, part: part.id }, true);
+    recordUse(state, { kind: 'position', range: label.range, definition: label.range, name: label.text, part: part.id }, true);
   });
   const rest = bindings.rest?.index ?? type.rest;
   const id = switchId(state.builder.switches.length);
@@ -133,7 +133,7 @@ function positionCount(state: Lowering, instance: Instance, type: CompiledType):
   const stop = valueOf(property);
   if (stop === undefined || stop === all) return all;
   if (Number.isInteger(stop) && stop >= 2 && stop < all) return stop;
-  tell(
+  report(
     state,
     'value',
     property?.range ?? instance.part.nameRange,

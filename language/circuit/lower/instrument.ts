@@ -33,7 +33,7 @@ export function readInstrument(statement: InstrumentStatement | undefined, origi
     if (name === 'batch') instrument.batch = readBatch(property, origin, problems) ?? instrument.batch;
     else if (name === 'hand' && (word === 'left' || word === 'right')) instrument.hand = word;
     else if (name === 'seen' && (word === 'front' || word === 'back')) instrument.seen = word;
-    else tellWrong(property, origin, problems);
+    else reportWrongProperty(property, origin, problems);
   }
   return instrument;
 }
@@ -47,7 +47,7 @@ function readBatch(property: PropertyNode, origin: Origin, problems: Problems): 
   return undefined;
 }
 
-function tellWrong(property: PropertyNode, origin: Origin, problems: Problems): void {
+function reportWrongProperty(property: PropertyNode, origin: Origin, problems: Problems): void {
   const name = property.name.text;
   const choices = Object.hasOwn(CHOICES, name) ? CHOICES[name] : undefined;
   if (choices !== undefined) {

@@ -8,7 +8,7 @@ import { usedFiles, type Sources, type UsedFiles } from '../files.js';
 import { typeNamed, wirable } from '../types/find-type.js';
 import { makePart } from './instantiate.js';
 import { readInstrument, type Instrument } from './instrument.js';
-import { giveName, note, FileReports, tell, tellMeant, type Lowering } from './lowering-state.js';
+import { giveName, recordUse, FileReports, report, reportMisspelling, type Lowering } from './lowering-state.js';
 import { makeAllow, makeExpectation, makeMeasurement, makeRig, USUAL_RIG } from './make-claims.js';
 import { makePlaced, makeSolder, makeWire } from './make-joints.js';
 import { makeBuild } from './make-build.js';
@@ -37,7 +37,7 @@ const ASIDE: ReadonlySet<string> = new Set<Statement['kind']>([
 const NO_OTHER_FILES: Sources = { tree: () => undefined };
 
 /**
- * Makes the circuit of a text. Never throws: whatever can't be made is told in `problems`, in trade words and with its place, and the rest stands.
+ * Makes the circuit of a text. Never throws: whatever can't be made is reported in `problems`, in trade words and with its place, and the rest is kept.
  * `sources` gives the trees of the files that the text uses; their parts, wires and expectations belong to the instrument. The standard
  * types are always there. Equal trees give equal circuits.
  */
@@ -204,7 +204,7 @@ function makeParts(state: Lowering, statement: PartStatement, origin: Origin, ac
     if (instance === undefined) continue;
     state.namedItems.set(word.text, { kind: 'part', nameRange, instance });
     if (instance.coils.size > 0) state.spellings.addPickup(word.text);
-    note(state, { kind: 'part', range: nameRange, definition: nameRange, name: word.text, part: instance.part.id }, true);
+    recordUse(state, { kind: 'part', range: nameRange, definition: nameRange, name: word.text, part: instance.part.id }, true);
     made.push(instance);
   }
   return made;
@@ -220,7 +220,7 @@ function* makeJoints(state: Lowering, statements: readonly Placed[], made: Reado
   }
 }
 
-/** The text's own instrument statement; a second one is told. Those of used files speak of those files, but a record is of the instrument that it uses. */
+/** The text's own instrument statement; a second one is reported. Those of used files speak of those files, but a record is of the instrument that it uses. */
 function onlyInstrument(tree: Tree, used: readonly Tree[], reports: FileReports): Instrument {
   const { problems } = reports.of(tree.uri);
   const [first, ...others] = tree.statements.filter((statement) => statement.kind === 'instrument');
@@ -237,11 +237,11 @@ function onlyInstrument(tree: Tree, used: readonly Tree[], reports: FileReports)
   return readInstrument(first, { uri: tree.uri, line: first?.line ?? 0 }, problems);
 }
 
-/** The text's own record; a second one is told. */
+/** The text's own record; a second one is reported. */
 function onlyRecord(state: Lowering, tree: Tree): Circuit['record'] {
   const [first, ...others] = tree.statements.filter((statement) => statement.kind === 'record');
   for (const { line, range } of others)
-    tell(
+    report(
       state,
       'form',
       rangeOn({ uri: tree.uri, line }, range),
@@ -250,24 +250,25 @@ function onlyRecord(state: Lowering, tree: Tree): Circuit['record'] {
   return first === undefined ? undefined : makeRecord(state, first, { uri: tree.uri, line: first.line });
 }
 
-/** The part that a value in hand is said of, for the editor; one that is not there is told. */
+/** The part that a value in hand is said of, for the editor; one that is not there is reported. */
 function nameActual(state: Lowering, { statement, origin }: Actual): void {
   const range = rangeOn(origin, statement.name.range);
   const name = statement.name.text;
   const item = state.namedItems.get(name);
   if (item?.instance !== undefined && item.kind === 'part')
-    return note(state, { kind: 'part', range, definition: item.nameRange, name, part: item.instance.part.id });
-  tellMeant(state, 'unknown-name', range, `there is no part ${name}`, { word: name, among: state.spellings.of('part') });
+    return recordUse(state, { kind: 'part', range, definition: item.nameRange, name, part: item.instance.part.id });
+  reportMisspelling(state, 'unknown-name', range, `there is no part ${name}`, { word: name, among: state.spellings.of('part') });
 }
 
-/** The text's own rig, else the first one in a used file; a second one in the same file is told. */
+/** The text's own rig, else the first one in a used file; a second one in the same file is reported. */
 function onlyRig(state: Lowering, tree: Tree, statements: readonly Placed[]): Rig {
   const rigs = statements.flatMap(({ statement, origin }) =>
     statement.kind === 'rig' ? [{ origin, rig: makeRig(state, statement, origin), statement }] : [],
   );
   const files = new Set<string>();
   for (const { origin, statement } of rigs) {
-    if (files.has(origin.uri)) tell(state, 'form', rangeOn(origin, statement.range), 'there is already a rig; a circuit has one');
+    if (files.has(origin.uri))
+      report(state, 'form', rangeOn(origin, statement.range), 'there is already a rig; a circuit has one');
     files.add(origin.uri);
   }
   return (rigs.find(({ origin }) => origin.uri === tree.uri) ?? rigs[0])?.rig ?? USUAL_RIG;
@@ -287,7 +288,7 @@ function outputOf(state: Lowering, jacks: readonly PartId[]): Output | undefined
   return outputs.find((output) => wired.has(output.tip)) ?? outputs[0];
 }
 
-/** The text's own habits, else those of the first used file that tells any: a house file can hold them; a second one in the same file is told. */
+/** The text's own habits, else those of the first used file that tells any: a house file can hold them; a second one in the same file is reported. */
 function onlyBuild(state: Lowering, tree: Tree, statements: readonly Placed[]): Pick<Circuit, 'build' | 'order'> {
   const builds = statements.flatMap(({ statement, origin }) =>
     statement.kind === 'build' ? [{ origin, statement, made: makeBuild(state, statement, origin) }] : [],
@@ -295,7 +296,7 @@ function onlyBuild(state: Lowering, tree: Tree, statements: readonly Placed[]): 
   const files = new Set<string>();
   for (const { origin, statement } of builds) {
     if (files.has(origin.uri))
-      tell(state, 'form', rangeOn(origin, statement.range), 'there is already a build block; a circuit has one');
+      report(state, 'form', rangeOn(origin, statement.range), 'there is already a build block; a circuit has one');
     files.add(origin.uri);
   }
   return (builds.find(({ origin }) => origin.uri === tree.uri) ?? builds[0])?.made ?? {};
@@ -328,13 +329,13 @@ function problemsOf(tree: Tree, used: UsedFiles, reports: FileReports): Finding[
     ...reports.of(file.uri).problems.findings,
   ];
   const own = findingsOf(tree);
-  const told = new Set<string>();
+  const reported = new Set<string>();
   for (const { range, path, files } of used.uses) {
     const errors = used.trees
-      .filter((file) => files.includes(file.uri) && !told.has(file.uri))
+      .filter((file) => files.includes(file.uri) && !reported.has(file.uri))
       .flatMap(findingsOf)
       .filter((finding) => finding.severity === 'error');
-    for (const uri of files) told.add(uri);
+    for (const uri of files) reported.add(uri);
     const [first, ...others] = errors;
     if (first === undefined) continue;
     own.push({

@@ -59,7 +59,7 @@ export interface Lowering extends Naming {
 }
 
 /** Tells a problem in the file in which its place lies. */
-export function tell(
+export function report(
   state: Pick<Naming, 'reports'>,
   rule: ProblemRule,
   range: SourceRange,
@@ -70,7 +70,7 @@ export function tell(
 }
 
 /** The same, with the nearest of several words offered. */
-export function tellMeant(
+export function reportMisspelling(
   state: Pick<Naming, 'reports'>,
   rule: ProblemRule,
   range: SourceRange,
@@ -81,16 +81,16 @@ export function tellMeant(
 }
 
 /** Notes a mention of a name. */
-export function note(state: Pick<Naming, 'reports'>, use: Omit<NameUse, 'isDefinition'>, isDefinition = false): void {
+export function recordUse(state: Pick<Naming, 'reports'>, use: Omit<NameUse, 'isDefinition'>, isDefinition = false): void {
   state.reports.of(use.range.uri).names.push({ ...use, isDefinition });
 }
 
-/** Gives a name to a thing; a second thing of the same name is told and gets none. */
+/** Gives a name to an item; a second item of the same name is reported and gets none. */
 export function giveName(state: Lowering, word: Word, item: NamedItem): boolean {
   const before = state.namedItems.get(word.text);
   if (before !== undefined) {
     const share = before.kind === item.kind ? '' : `, and a ${item.kind} can’t have the same name`;
-    tell(state, 'duplicate-name', item.nameRange, `there is already a ${before.kind} ${word.text}${share}`, {
+    report(state, 'duplicate-name', item.nameRange, `there is already a ${before.kind} ${word.text}${share}`, {
       related: [{ message: `the other ${word.text}`, range: before.nameRange }],
     });
     return false;

@@ -1,6 +1,6 @@
 /** `build { slack 20mm, gauge 24awg, fill 50% }`: the workshop's habits, for lengths, cut list and solder order. */
 import type { BuildStatement, PropertyNode } from '../../grammar/index.js';
-import { tell, tellMeant, type Lowering } from './lowering-state.js';
+import { report, reportMisspelling, type Lowering } from './lowering-state.js';
 import type { BuildSetting, Circuit, OrderSetting, Unit } from '../model.js';
 import { listed } from '../phrases.js';
 import { readValue, unitPhrase, UNIT_WORDS, whyNoValue } from '../quantities.js';
@@ -35,7 +35,7 @@ export const ORDER_WORDS: Readonly<Record<OrderSetting, readonly string[]>> = {
 /** Settings that must be more than nothing: a step of nothing would round to no length. */
 const ABOVE_NOTHING: ReadonlySet<string> = new Set(['step', 'fill', 'shielded', 'lead', 'cable']);
 
-/** Reads the statement; what cannot be read is told and the usual setting holds. */
+/** Reads the statement; what cannot be read is reported and the usual setting applies. */
 export function makeBuild(state: Lowering, statement: BuildStatement, origin: Origin): Pick<Circuit, 'build' | 'order'> {
   const build: Partial<Record<BuildSetting, number>> = {};
   const order: Partial<Record<OrderSetting, string>> = {};
@@ -47,13 +47,13 @@ export function makeBuild(state: Lowering, statement: BuildStatement, origin: Or
       const words = ORDER_WORDS[name];
       const [value, more] = property.values;
       if (value !== undefined && more === undefined && words.includes(value.text)) order[name] = value.text;
-      else tell(state, 'property', rangeOn(origin, property.range), `${name} is ${listed(words, 'or')}`);
+      else report(state, 'property', rangeOn(origin, property.range), `${name} is ${listed(words, 'or')}`);
     } else if (isSetting(name)) {
       const value = settingOf(state, name, property, origin);
       if (value !== undefined) build[name] = value;
     } else {
       const message = `build has no setting ${name}; it takes ${listed(names)}`;
-      tellMeant(state, 'property', rangeOn(origin, property.name.range), message, { word: name, among: names });
+      reportMisspelling(state, 'property', rangeOn(origin, property.name.range), message, { word: name, among: names });
     }
   }
   return { build, ...(Object.keys(order).length > 0 ? { order } : {}) };
@@ -66,17 +66,17 @@ function settingOf(state: Lowering, name: BuildSetting, property: PropertyNode, 
   const unit = UNITS[name];
   const phrase = unit === 'count' ? 'a whole number' : unitPhrase(unit);
   if (word === undefined || more !== undefined) {
-    tell(state, 'property', range, `${name} takes one value, ${phrase}`);
+    report(state, 'property', range, `${name} takes one value, ${phrase}`);
     return undefined;
   }
   if (isMissing(word) || word.kind === 'unknown') return undefined;
   const reading = readValue(word, unit);
-  if (reading === undefined) tell(state, 'value', range, `${name} takes ${phrase}; ${whyNoValue(word, unit)}`);
+  if (reading === undefined) report(state, 'value', range, `${name} takes ${phrase}; ${whyNoValue(word, unit)}`);
   else if (reading.unit !== unit)
-    tell(state, 'value', range, `${word.text} is ${UNIT_WORDS[reading.unit].name}; ${name} takes ${phrase}`);
+    report(state, 'value', range, `${word.text} is ${UNIT_WORDS[reading.unit].name}; ${name} takes ${phrase}`);
   else if (reading.value < 0 || (reading.value === 0 && ABOVE_NOTHING.has(name)))
-    tell(state, 'value', range, `${name} must be greater than zero`);
-  else if (unit === 'count' && !Number.isInteger(reading.value)) tell(state, 'value', range, `${name} takes ${phrase}`);
+    report(state, 'value', range, `${name} must be greater than zero`);
+  else if (unit === 'count' && !Number.isInteger(reading.value)) report(state, 'value', range, `${name} takes ${phrase}`);
   else return unit === 'percent' ? reading.value / 100 : reading.value;
   return undefined;
 }

@@ -8,7 +8,7 @@ import type {
   RigStatement,
   Word,
 } from '../../grammar/index.js';
-import { note, tell, tellMeant, type Lowering } from './lowering-state.js';
+import { recordUse, report, reportMisspelling, type Lowering } from './lowering-state.js';
 import { canonicalLug, type Instance } from './builder.js';
 import { makeSettings } from './make-settings.js';
 import type { Allow, Arrangement, Claim, ElementId, Expectation, Measurement, Rig, Unit } from '../model.js';
@@ -117,7 +117,7 @@ function makeArrangement(state: Lowering, node: ArrangementNode, origin: Origin)
   const names = [...instance.coils.keys()];
   if (names.length === 0) {
     if (type !== undefined) {
-      tellMeant(state, 'unknown-name', range, `${part.name} (${part.type}) has no coil, so it can’t sound`, {
+      reportMisspelling(state, 'unknown-name', range, `${part.name} (${part.type}) has no coil, so it can’t sound`, {
         word: part.name,
         among: state.spellings.of('pickup'),
       });
@@ -141,12 +141,12 @@ function coilNamed(state: Lowering, instance: Instance, words: readonly Word[], 
     const names = [...instance.coils.keys()];
     const among = [...names, ...(type?.aliases.keys() ?? [])];
     const message = `${part.name} has no coil ${word.text}; it has ${nameList(names)}`;
-    tellMeant(state, 'unknown-name', wordRange, message, { word: word.text, among });
+    reportMisspelling(state, 'unknown-name', wordRange, message, { word: word.text, among });
     return undefined;
   }
   const element = type?.elements.find((candidate) => candidate.kind === 'coil' && candidate.name === coil.name);
   const definition = element?.nameRange ?? element?.range;
-  note(state, {
+  recordUse(state, {
     kind: 'coil',
     range: wordRange,
     name: word.text,
@@ -161,10 +161,15 @@ export function makeAllow(state: Lowering, statement: AllowStatement, origin: Or
   if (isMissing(statement.rule)) return undefined;
   const range = rangeOn(origin, statement.range);
   const ruleRange = rangeOn(origin, statement.rule.range);
-  note(state, { kind: 'rule', range: ruleRange, name: statement.rule.text });
+  recordUse(state, { kind: 'rule', range: ruleRange, name: statement.rule.text });
   const why = statement.why?.text ?? '';
   if (statement.why !== undefined && why.trim() === '') {
-    tell(state, 'form', rangeOn(origin, statement.why.range), `allow needs a reason: allow ${statement.rule.text} "the reason"`);
+    report(
+      state,
+      'form',
+      rangeOn(origin, statement.why.range),
+      `allow needs a reason: allow ${statement.rule.text} "the reason"`,
+    );
   }
   const on = statement.on === undefined ? undefined : subjectOf(state, statement, origin);
   if (statement.on !== undefined && on === undefined) return undefined;
@@ -178,7 +183,7 @@ function subjectOf(state: Lowering, statement: AllowStatement, origin: Origin): 
   if (on === undefined || first === undefined) return undefined;
   const item = state.namedItems.get(first.text);
   if (item !== undefined && item.instance === undefined && second === undefined) {
-    note(state, { kind: item.kind, range: rangeOn(origin, first.range), definition: item.nameRange, name: first.text });
+    recordUse(state, { kind: item.kind, range: rangeOn(origin, first.range), definition: item.nameRange, name: first.text });
     return first.text;
   }
   const found = partNamed(state, on.path, origin);
@@ -192,7 +197,7 @@ function subjectOf(state: Lowering, statement: AllowStatement, origin: Origin): 
   const lug = id === undefined ? lugNamedBy(state, on, origin)?.lug : id;
   if (lug === undefined) return undefined;
   if (id !== undefined)
-    note(state, { kind: 'lug', range: rangeOn(origin, word.range), name: word.text, part: found.instance.part.id, lug: id });
+    recordUse(state, { kind: 'lug', range: rangeOn(origin, word.range), name: word.text, part: found.instance.part.id, lug: id });
   return state.builder.lugs[lug]?.label;
 }
 
@@ -212,15 +217,18 @@ export function makeRig(state: Lowering, statement: RigStatement, origin: Origin
     const [word] = property.values;
     if (name !== 'cable' && name !== 'input') {
       const message = `a rig has no property ${name}; it takes ${listed(['cable', 'input'])}`;
-      tellMeant(state, 'property', rangeOn(origin, property.name.range), message, { word: name, among: ['cable', 'input'] });
+      reportMisspelling(state, 'property', rangeOn(origin, property.name.range), message, {
+        word: name,
+        among: ['cable', 'input'],
+      });
     } else if (word === undefined || property.values.length > 1) {
-      tell(state, 'property', range, name === 'cable' ? 'cable takes one value: 500pF or 3m' : 'input takes one value: 1M');
+      report(state, 'property', range, name === 'cable' ? 'cable takes one value: 500pF or 3m' : 'input takes one value: 1M');
     } else if (name === 'cable') {
       rig.cable = cableOf(state, word, origin) ?? rig.cable;
     } else {
       const input = numberIn(state, word, 'ohm', 'input', origin);
       if (input !== undefined && input > 0) rig.input = input;
-      else if (input !== undefined) tell(state, 'value', range, 'input must be a resistance greater than zero, such as 1M');
+      else if (input !== undefined) report(state, 'value', range, 'input must be a resistance greater than zero, such as 1M');
     }
   }
   return rig;
@@ -230,11 +238,11 @@ function cableOf(state: Lowering, word: Word, origin: Origin): number | undefine
   const range = rangeOn(origin, word.range);
   const reading = readValue(word, 'farad');
   if (reading === undefined)
-    tell(state, 'value', range, `cable takes a capacitance or a length, such as 500pF or 3m; ${whyNoValue(word, 'farad')}`);
+    report(state, 'value', range, `cable takes a capacitance or a length, such as 500pF or 3m; ${whyNoValue(word, 'farad')}`);
   else if (reading.unit === 'farad' && reading.value >= 0) return reading.value;
   else if (reading.unit === 'metre' && reading.value >= 0) return reading.value * FARAD_A_METRE;
   else
-    tell(
+    report(
       state,
       'value',
       range,
@@ -248,11 +256,11 @@ function numberIn(state: Lowering, word: Word, unit: Unit, of: string, origin: O
   if (isMissing(word)) return undefined;
   const range = rangeOn(origin, word.range);
   const reading = readValue(word, unit);
-  if (reading === undefined) tell(state, 'value', range, `${of} takes ${unitPhrase(unit)}; ${whyNoValue(word, unit)}`);
+  if (reading === undefined) report(state, 'value', range, `${of} takes ${unitPhrase(unit)}; ${whyNoValue(word, unit)}`);
   else if (reading.unit !== unit) {
     const is = reading.unit === 'count' ? 'has no unit' : `is ${UNIT_WORDS[reading.unit].name}`;
-    tell(state, 'value', range, `${word.text} ${is}; ${of} takes ${unitPhrase(unit)}`);
-  } else if (reading.value < 0 && unit !== 'decibel') tell(state, 'value', range, `${of} can’t be negative`);
+    report(state, 'value', range, `${word.text} ${is}; ${of} takes ${unitPhrase(unit)}`);
+  } else if (reading.value < 0 && unit !== 'decibel') report(state, 'value', range, `${of} can’t be negative`);
   else return reading.value;
   return undefined;
 }

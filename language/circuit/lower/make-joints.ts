@@ -1,7 +1,7 @@
 /** Wires, solder joints, screens, and the leads of parts that are soldered where they stand. */
 import type { DottedName, PartStatement, SolderStatement, WireStatement } from '../../grammar/index.js';
 import type { SourceRange } from '../../source.js';
-import { tell, type Lowering } from './lowering-state.js';
+import { report, type Lowering } from './lowering-state.js';
 import type { Instance } from './builder.js';
 import { makePseudoPart } from './instantiate.js';
 import { lugById, type Joint, type Lead, type LugId } from '../model.js';
@@ -36,7 +36,7 @@ export function makePlaced(state: Lowering, statement: PartStatement, instances:
     if (leads === undefined) {
       const form = statement.ends.form === 'from' ? 'from … to …' : 'across … and …';
       const range = rangeOn(origin, { start: statement.ends.a.range.start, end: statement.ends.b.range.end });
-      tell(
+      report(
         state,
         'form',
         range,

@@ -9,7 +9,7 @@ import type {
   Word,
 } from '../../grammar/index.js';
 import type { SourceRange } from '../../source.js';
-import { giveName, note, tell, tellMeant, type Lowering } from './lowering-state.js';
+import { giveName, recordUse, report, reportMisspelling, type Lowering } from './lowering-state.js';
 import type { Draft, Instance } from './builder.js';
 import { makePseudoPart } from './instantiate.js';
 import type { Cavity, Channel, LugId, Plate } from '../model.js';
@@ -33,7 +33,7 @@ export function makeCavity(state: Lowering, statement: CavityStatement, origin: 
     ...(depth === undefined ? {} : { depth }),
   };
   if (!giveName(state, statement.name, { kind: 'cavity', nameRange, cavity })) return undefined;
-  note(state, { kind: 'cavity', range: nameRange, definition: nameRange, name: cavity.name }, true);
+  recordUse(state, { kind: 'cavity', range: nameRange, definition: nameRange, name: cavity.name }, true);
   if (statement.shield) {
     const { doc } = statement;
     const instance = makePseudoPart(state, { name: cavity.name, family: 'cavity', lug: 'shield', range, nameRange, doc });
@@ -77,7 +77,7 @@ export function makePlate(state: Lowering, statement: PlateStatement, origin: Or
     ...(thick === undefined ? {} : { thick }),
   };
   if (!giveName(state, statement.name, { kind: 'plate', nameRange, plate })) return undefined;
-  note(state, { kind: 'plate', range: nameRange, definition: nameRange, name: plate.name }, true);
+  recordUse(state, { kind: 'plate', range: nameRange, definition: nameRange, name: plate.name }, true);
   if (statement.metal || statement.shield) {
     const lug = statement.metal ? 'metal' : 'shield';
     const { doc } = statement;
@@ -124,7 +124,7 @@ function placed(state: Lowering, word: Word, origin: Origin, where: string): Ins
   const { cavity, plate } = instance?.part ?? {};
   if (instance === undefined || (cavity === undefined && plate === undefined)) return instance;
   const before = plate === undefined ? `in ${cavity}` : `on ${plate}`;
-  tell(state, 'form', rangeOn(origin, word.range), `${word.text} is already ${before}, so it can’t be ${where} as well`);
+  report(state, 'form', rangeOn(origin, word.range), `${word.text} is already ${before}, so it can’t be ${where} as well`);
   return undefined;
 }
 
@@ -184,14 +184,14 @@ function lengthOf(state: Lowering, word: Word, of: string, origin: Origin, bare 
   if (isMissing(word) || word.kind === 'unknown') return undefined;
   const range = rangeOn(origin, word.range);
   const reading = readValue(word, 'metre');
-  if (reading === undefined) tell(state, 'value', range, `${of} takes ${unitPhrase('metre')}; ${whyNoValue(word, 'metre')}`);
+  if (reading === undefined) report(state, 'value', range, `${of} takes ${unitPhrase('metre')}; ${whyNoValue(word, 'metre')}`);
   else if (reading.unit === 'metre') return reading.value;
   else if (reading.unit !== 'count')
-    tell(state, 'value', range, `${word.text} is ${UNIT_WORDS[reading.unit].name}; ${of} takes ${unitPhrase('metre')}`);
+    report(state, 'value', range, `${word.text} is ${UNIT_WORDS[reading.unit].name}; ${of} takes ${unitPhrase('metre')}`);
   else if (bare) return reading.value / 1000;
   else {
     const fixes = [{ title: `write ${word.text}mm`, edits: [{ range, text: `${word.text}mm` }] }];
-    tell(state, 'value', range, `${word.text} has no unit; ${of} takes ${unitPhrase('metre')}`, { fixes });
+    report(state, 'value', range, `${word.text} has no unit; ${of} takes ${unitPhrase('metre')}`, { fixes });
   }
   return undefined;
 }
@@ -200,9 +200,15 @@ function lengthOf(state: Lowering, word: Word, of: string, origin: Origin, bare 
 function refuse(state: Lowering, properties: readonly PropertyNode[], origin: Origin, what: string, hint: string): void {
   for (const property of properties) {
     if (isMissing(property.name)) continue;
-    tellMeant(state, 'property', rangeOn(origin, property.name.range), `${what} has no property ${property.name.text}; ${hint}`, {
-      word: property.name.text,
-      among: [],
-    });
+    reportMisspelling(
+      state,
+      'property',
+      rangeOn(origin, property.name.range),
+      `${what} has no property ${property.name.text}; ${hint}`,
+      {
+        word: property.name.text,
+        among: [],
+      },
+    );
   }
 }

@@ -2,7 +2,7 @@
 import { firstOf } from '../../collections.js';
 import type { ActualStatement, RecordStatement } from '../../grammar/index.js';
 import { bindArguments } from '../types/bind.js';
-import { tell, tellMeant, type Lowering } from './lowering-state.js';
+import { report, reportMisspelling, type Lowering } from './lowering-state.js';
 import type { InstrumentRecord } from '../model.js';
 import { listed } from '../phrases.js';
 import { readValue } from '../quantities.js';
@@ -12,11 +12,11 @@ import type { Argument, Arguments, CompiledType } from '../types/type-model.js';
 const SINGLE = ['by', 'date'] as const;
 const MANY = ['changed', 'before', 'done'] as const;
 
-/** `record 2 { by "…", changed "…" }`; what cannot be read is told and left out. */
+/** `record 2 { by "…", changed "…" }`; what cannot be read is reported and left out. */
 export function makeRecord(state: Lowering, statement: RecordStatement, origin: Origin): InstrumentRecord {
   const number = readValue(statement.number, 'count')?.value ?? 1;
   if (!Number.isInteger(number) || number < 1)
-    tell(
+    report(
       state,
       'value',
       rangeOn(origin, statement.number.range),
@@ -32,11 +32,11 @@ export function makeRecord(state: Lowering, statement: RecordStatement, origin: 
     const texts = property.values.filter(({ kind }) => kind === 'string').map(({ text }) => text);
     if (!names.includes(name)) {
       const message = `a record has no property ${name}; it takes ${listed(names)}`;
-      tellMeant(state, 'property', rangeOn(origin, property.name.range), message, { word: name, among: names });
+      reportMisspelling(state, 'property', rangeOn(origin, property.name.range), message, { word: name, among: names });
     } else if (texts.length === 0 || texts.length < property.values.length) {
-      tell(state, 'property', range, `${name} takes text in quotes: ${name} "…"`);
+      report(state, 'property', range, `${name} takes text in quotes: ${name} "…"`);
     } else if (isMany(name)) many[name].push(...texts);
-    else if (texts.length > 1 || single[name] !== undefined) tell(state, 'property', range, `${name} is given twice`);
+    else if (texts.length > 1 || single[name] !== undefined) report(state, 'property', range, `${name} is given twice`);
     else single[name] = firstOf(texts);
   }
   return {
@@ -56,14 +56,14 @@ export interface Actual {
   readonly origin: Origin;
 }
 
-/** What is said of each part in hand, by its name; a second word on the same part is told. */
+/** What is said of each part in hand, by its name; a second value for the same part is reported. */
 export function actualsByName(state: Lowering, actuals: readonly Actual[]): ReadonlyMap<string, Actual> {
   const found = new Map<string, Actual>();
   for (const actual of actuals) {
     const { name } = actual.statement;
     if (isMissing(name)) continue;
     if (found.has(name.text))
-      tell(state, 'duplicate-name', rangeOn(actual.origin, name.range), `${name.text} already has a measured value`);
+      report(state, 'duplicate-name', rangeOn(actual.origin, name.range), `${name.text} already has a measured value`);
     else found.set(name.text, actual);
   }
   return found;

@@ -3,7 +3,7 @@ import { firstOf } from '../../collections.js';
 import type { SettingNode, Word } from '../../grammar/index.js';
 import { nearest } from '../../nearest.js';
 import type { SourceRange } from '../../source.js';
-import { note, tell, tellMeant, type Naming } from './lowering-state.js';
+import { recordUse, report, reportMisspelling, type Naming } from './lowering-state.js';
 import type { Instance } from './builder.js';
 import type { ControlSetting, Shaft, ShaftId, Switch } from '../model.js';
 import { nameList } from '../phrases.js';
@@ -31,7 +31,7 @@ export function makeSettings(state: Controls, nodes: readonly SettingNode[], ori
       settings.push(setting);
     } else {
       whole = false;
-      tell(state, 'setting', setting.range, `${node.control.path.map((word) => word.text).join('.')} is set twice here`, {
+      report(state, 'setting', setting.range, `${node.control.path.map((word) => word.text).join('.')} is set twice here`, {
         related: [{ message: 'the other setting', range: before.range }],
       });
     }
@@ -51,19 +51,19 @@ function makeSetting(state: Controls, node: SettingNode, origin: Origin): Contro
   if (shafts.length > 0 && isNumber(node.position)) {
     if (shafts.length === 1) return rotation(state, firstOf(shafts), node.position, range, origin);
     const names = [...instance.shafts.keys()].map((name) => `${instance.part.name}.${name}`);
-    tell(state, 'setting', range, `${instance.part.name} has more than one shaft: write ${nameList(names)}`);
+    report(state, 'setting', range, `${instance.part.name} has more than one shaft: write ${nameList(names)}`);
     return undefined;
   }
   if (control !== undefined) return position(state, control, instance, node, origin);
   if (shafts.length > 0) {
-    tell(
+    report(
       state,
       'setting',
       rangeOn(origin, node.position.range),
       `\`${node.position.text}\` is not a rotation; ${instance.part.name} turns from 0 to 10`,
     );
   } else if (instance.part.untyped !== true) {
-    tell(
+    report(
       state,
       'setting',
       rangeOn(origin, node.control.range),
@@ -86,10 +86,16 @@ function shaftByName(
   if (instance.part.untyped === true) return undefined;
   const names = [...instance.shafts.keys()].filter((name) => name !== '');
   const has = names.length === 0 ? 'has one shaft at most' : `has the shafts ${nameList(names)}`;
-  tellMeant(state, 'unknown-name', rangeOn(origin, word.range), `${instance.part.name} ${has}, but none called ${word.text}`, {
-    word: word.text,
-    among: names,
-  });
+  reportMisspelling(
+    state,
+    'unknown-name',
+    rangeOn(origin, word.range),
+    `${instance.part.name} ${has}, but none called ${word.text}`,
+    {
+      word: word.text,
+      among: names,
+    },
+  );
   return undefined;
 }
 
@@ -98,9 +104,9 @@ function rotation(state: Controls, shaft: ShaftId, word: Word, range: SourceRang
   const reading = readValue(word);
   const name = state.builder.shafts[shaft]?.name ?? '';
   if (reading?.unit !== 'count') {
-    tell(state, 'setting', wordRange, `\`${word.text}\` is not a rotation; ${name} turns from 0 to 10`);
+    report(state, 'setting', wordRange, `\`${word.text}\` is not a rotation; ${name} turns from 0 to 10`);
   } else if (reading.value < 0 || reading.value > 10) {
-    tell(state, 'setting', wordRange, `${word.text} is out of range; ${name} turns from 0 to 10`);
+    report(state, 'setting', wordRange, `${word.text} is out of range; ${name} turns from 0 to 10`);
   } else {
     return { kind: 'shaft', shaft, rotation: reading.value, range };
   }
@@ -127,7 +133,7 @@ function position(
     state.reports.of(origin.uri).problems.addOffer(isNumber(word) ? 'setting' : 'unknown-name', wordRange, message, names[meant]);
     return undefined;
   }
-  note(state, {
+  recordUse(state, {
     kind: 'position',
     range: wordRange,
     name: word.text,

@@ -1,7 +1,7 @@
 /** Finds what a dotted name stands for: a part, a lug of it, a coil of it. */
 import type { DottedName, Word } from '../../grammar/index.js';
 import type { SourceRange } from '../../source.js';
-import { note, tell, tellMeant, type Lowering, type Naming, type NamedItem } from './lowering-state.js';
+import { recordUse, report, reportMisspelling, type Lowering, type Naming, type NamedItem } from './lowering-state.js';
 import { canonicalLug, type Instance } from './builder.js';
 import { lugDefinition } from './instantiate.js';
 import { leftIsFirst, lugNames, onlyLug, requiredLugs } from '../types/lug-names.js';
@@ -28,7 +28,7 @@ export function itemNamed(state: Naming, word: Word, origin: Origin, wanted?: Na
   const item = state.namedItems.get(word.text);
   if (item !== undefined && (wanted === undefined || item.kind === wanted)) {
     const part = item.instance?.part.id;
-    note(state, {
+    recordUse(state, {
       kind: item.kind,
       range,
       definition: item.nameRange,
@@ -39,7 +39,7 @@ export function itemNamed(state: Naming, word: Word, origin: Origin, wanted?: Na
   }
   const what = wanted ?? 'part';
   const is = item === undefined ? `there is no ${what} ${word.text}` : `${word.text} is a ${item.kind}, not a ${what}`;
-  tellMeant(state, 'unknown-name', range, is, { word: word.text, among: state.spellings.of(wanted) });
+  reportMisspelling(state, 'unknown-name', range, is, { word: word.text, among: state.spellings.of(wanted) });
   return undefined;
 }
 
@@ -50,7 +50,7 @@ export function partNamed(state: Naming, path: readonly Word[], origin: Origin):
   if (first === undefined || item === undefined) return undefined;
   if (item.instance === undefined) {
     const bare = item.kind === 'cavity' ? 'a cavity without a shield' : 'a plate without metal';
-    tell(state, 'unknown-name', rangeOn(origin, first.range), `${first.text} is ${bare}: nothing can be soldered to it`);
+    report(state, 'unknown-name', rangeOn(origin, first.range), `${first.text} is ${bare}: nothing can be soldered to it`);
     return undefined;
   }
   let instance = item.instance;
@@ -59,7 +59,7 @@ export function partNamed(state: Naming, path: readonly Word[], origin: Origin):
     const child = instance.children.get(rest[0].text);
     if (child === undefined || (rest.length === 1 && instance.lugs.has(rest[0].text))) break;
     const range = rangeOn(origin, rest[0].range);
-    note(state, { kind: 'part', range, definition: child.part.nameRange, name: rest[0].text, part: child.part.id });
+    recordUse(state, { kind: 'part', range, definition: child.part.nameRange, name: rest[0].text, part: child.part.id });
     instance = child;
     rest = rest.slice(1);
   }
@@ -76,7 +76,7 @@ export function lugNamedBy(state: Lowering, name: DottedName, origin: Origin): F
   if (word === undefined) return aloneLug(state, instance, range);
   if (isMissing(word)) return undefined;
   if (more !== undefined) {
-    tell(state, 'unknown-name', range, `${instance.part.name} has nothing inside called ${word.text}`);
+    report(state, 'unknown-name', range, `${instance.part.name} has nothing inside called ${word.text}`);
     return undefined;
   }
   const canonical = canonicalLug(instance, word.text);
@@ -84,7 +84,7 @@ export function lugNamedBy(state: Lowering, name: DottedName, origin: Origin): F
   if (canonical.kind === 'lug') {
     const lug = state.builder.lug(instance, canonical.name);
     const definition = lugDefinition(instance, canonical.name);
-    note(state, {
+    recordUse(state, {
       kind: 'lug',
       range: wordRange,
       name: word.text,
@@ -94,8 +94,8 @@ export function lugNamedBy(state: Lowering, name: DottedName, origin: Origin): F
     });
     return use(state, lug, range);
   }
-  if (canonical.kind === 'unseen') tellUnseen(state, instance, word, wordRange);
-  else tellNoLug(state, instance, word, wordRange);
+  if (canonical.kind === 'unseen') reportUnseen(state, instance, word, wordRange);
+  else reportNoLug(state, instance, word, wordRange);
   return undefined;
 }
 
@@ -107,7 +107,7 @@ function aloneLug(state: Lowering, instance: Instance, range: SourceRange): Foun
   const names = type === undefined ? [] : requiredLugs(type).map((lug) => lug.name);
   const all = names.length > 0 || type === undefined ? names : lugNames(type);
   const example = all[0] ?? '1';
-  tell(
+  report(
     state,
     'unknown-name',
     range,
@@ -121,7 +121,7 @@ function use(state: Lowering, lug: LugId, range: SourceRange): FoundLug {
   return { lug, range };
 }
 
-function tellNoLug(state: Lowering, instance: Instance, word: Word, range: SourceRange): void {
+function reportNoLug(state: Lowering, instance: Instance, word: Word, range: SourceRange): void {
   const { type, part } = instance;
   if (type === undefined) return;
   const names = lugNames(type);
@@ -133,7 +133,7 @@ function tellNoLug(state: Lowering, instance: Instance, word: Word, range: Sourc
 }
 
 /** `left` before it is said how the diagram sees the pot: both readings are offered. */
-function tellUnseen(state: Lowering, instance: Instance, word: Word, range: SourceRange): void {
+function reportUnseen(state: Lowering, instance: Instance, word: Word, range: SourceRange): void {
   const { part, type, view } = instance;
   const track = type?.elements.find((element) => element.kind === 'track');
   const fixes = (['back', 'front'] as const).flatMap((seen) => {
@@ -142,5 +142,5 @@ function tellUnseen(state: Lowering, instance: Instance, word: Word, range: Sour
     return lug === undefined ? [] : [replaceWith(range, lug, `write ${lug}: ${word.text} as seen from the ${seen}`)];
   });
   const message = `${word.text} of ${part.name} depends on the side seen in the diagram: add { seen back } or { seen front } to ${part.name} or to the instrument`;
-  tell(state, 'property', range, message, { fixes });
+  report(state, 'property', range, message, { fixes });
 }

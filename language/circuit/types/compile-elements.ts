@@ -9,7 +9,7 @@ import { listed, nameList } from '../phrases.js';
 import { quantity, readValue, unitPhrase, whyNoValue } from '../quantities.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import { lugNamed } from './lug-names.js';
-import { noteLug, ownLug, require, type TypeContext, type TypeDraft } from './type-draft.js';
+import { recordLugUse, ownLug, require, type TypeContext, type TypeDraft } from './type-draft.js';
 import type { ElementDefinition, ElementValue } from './type-model.js';
 
 /** The statements with their places: all of a body's at once, for a point inside shows by the elements that meet there. */
@@ -96,7 +96,7 @@ function readElement(
 
 function elementEnd(draft: TypeDraft, word: Word, origin: Origin, context: TypeContext): string | undefined {
   if (draft.lugs.get(word.text)?.inner === true) {
-    noteLug(draft, word.text, word, rangeOn(origin, word.range), context);
+    recordLugUse(draft, word.text, word, rangeOn(origin, word.range), context);
     return word.text;
   }
   const lug = ownLug(draft, word, origin, context);

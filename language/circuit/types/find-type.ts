@@ -5,9 +5,9 @@ import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import type { TypeContext } from './type-draft.js';
 import type { CompiledType } from './type-model.js';
 
-/** The type that a word names; `undefined` after a problem was told. `within` is the type in whose body or first line the word stands. */
+/** The type that a word names; `undefined` after a problem was reported. `within` is the type in whose body or first line the word stands. */
 export function typeNamed(word: Word, origin: Origin, context: TypeContext, within?: string): CompiledType | undefined {
-  // A type that isn't written yet was told by the parser.
+  // A type that isn't written yet was reported by the parser.
   if (isMissing(word) || word.kind === 'unknown') return undefined;
   const range = rangeOn(origin, word.range);
   const found = context.find(word.text);

@@ -58,7 +58,7 @@ export function unknownArgument(parameter: Parameter, parameters: Parameters, ra
   return { kind: 'quantity', quantity: { ...end.value, known: false, range }, ownTolerance: false };
 }
 
-/** What stands in braces behind a parameter's name, as its argument; problems are told and leave the default standing. */
+/** What stands in braces behind a parameter's name, as its argument; problems are reported and leave the default. */
 export function readArgument(
   parameter: Parameter,
   parameters: Parameters,

@@ -52,7 +52,7 @@ export function ownLug(draft: TypeDraft, word: Word, origin: Origin, context: Ty
   const range = rangeOn(origin, word.range);
   const named = lugNamed(draft, word.text, {});
   if (named.kind === 'lug') {
-    noteLug(draft, named.name, word, range, context);
+    recordLugUse(draft, named.name, word, range, context);
     return named.name;
   }
   const names = lugNames(draft);
@@ -61,7 +61,7 @@ export function ownLug(draft: TypeDraft, word: Word, origin: Origin, context: Ty
   return undefined;
 }
 
-export function noteLug(draft: TypeDraft, lug: string, word: Word, range: SourceRange, context: TypeContext): void {
+export function recordLugUse(draft: TypeDraft, lug: string, word: Word, range: SourceRange, context: TypeContext): void {
   const definition = draft.lugs.get(lug)?.range ?? draft.numbered?.range;
   context.names.push({
     kind: 'lug',

@@ -76,7 +76,7 @@ export class TypeScope {
     return this.#spelling;
   }
 
-  /** Every type, compiled: so that what is wrong with one that no part is made of is told as well. */
+  /** Every type, compiled: so that what is wrong with one that no part is made of is reported as well. */
   all(): readonly CompiledType[] {
     return this.names().flatMap((name) => {
       const found = this.find(name);

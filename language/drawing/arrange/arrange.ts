@@ -15,7 +15,7 @@ import { keepPlacement } from './keep-placement.js';
 import { itemsOf, type Memory } from './memory.js';
 import { outlinesOf, sceneGroup } from './outline.js';
 import { passagesOf, type Passages } from './passage.js';
-import { waysBox, type PlacedSymbol } from '../placed.js';
+import { boundsOf, type PlacedSymbol } from '../placed.js';
 import { refine } from './refine.js';
 import { improveByEstimate } from './improve-by-estimate.js';
 import { createLayoutCost, createPlacer, type Placement } from './placement.js';
@@ -35,7 +35,7 @@ export interface Arrangement {
 const budget = 1_000_000;
 
 /**
- * A diagram of the same signature as the memory's keeps its places and ways; one that differs a little keeps its places and the ways that
+ * A diagram of the same signature as the memory's keeps its places and routes; one that differs a little keeps its places and the routes that
  * are still true; any other is laid out anew.
  */
 export async function arrange(diagram: Diagram, layout: LayoutFunction, memory?: Memory): Promise<Arrangement> {
@@ -52,7 +52,7 @@ export async function arrange(diagram: Diagram, layout: LayoutFunction, memory?:
   const { groups, bands, around } = surroundings(diagram, outlines, passages);
   const placedAt = createPlacer();
   const fixed = [...outlines.values()];
-  const frame = before?.frame ?? createFrame(joinBoxes([waysBox(placedAt(blocks, first)), ...fixed]));
+  const frame = before?.frame ?? createFrame(joinBoxes([boundsOf(placedAt(blocks, first)), ...fixed]));
   const isFresh = (block: Block): boolean => !kept || kept.fresh.has(block.id);
   const task = {
     blocks,
@@ -66,7 +66,7 @@ export async function arrange(diagram: Diagram, layout: LayoutFunction, memory?:
     budget,
   };
   const start = before ? first : improveByEstimate(task, first);
-  const session = createSession(diagram, frame, placedAt(blocks, start), around, before?.ways);
+  const session = createSession(diagram, frame, placedAt(blocks, start), around, before?.routes);
   const placement = known ? start : refine(task, session, start);
   // Where an edit leaves no room for its wires, nothing is worth keeping.
   if (kept && session.crowded().length > 0) return arrange(diagram, layout);
@@ -81,7 +81,7 @@ export async function arrange(diagram: Diagram, layout: LayoutFunction, memory?:
       signature,
       items: before?.items ?? itemsOf(diagram),
       frame,
-      ways: session.ways(),
+      routes: session.routes(),
       ...(fallback === undefined ? {} : { fallback }),
     },
   };
@@ -131,9 +131,9 @@ function signatureOf(diagram: Diagram, blocks: readonly Block[]): string {
       block.group,
       block.width,
       block.height,
-      block.slots.map(({ ways }) => [
-        ways.length,
-        firstOf(ways).map(({ part, x, y, symbol }) => [part.id, x, y, symbol.width, symbol.height]),
+      block.slots.map(({ orientations }) => [
+        orientations.length,
+        firstOf(orientations).map(({ part, x, y, symbol }) => [part.id, x, y, symbol.width, symbol.height]),
       ]),
     ]),
     diagram.parts.map((part) => [part.id, part.kind, part.rows, part.lugs.map((lug) => [lug.id, lug.ends])]),

@@ -1,10 +1,10 @@
 /** Blocks: what the layout moves as one. A part, a part with the small ones that hang on it, or a plate with all that lies on it. */
 import type { PlacedSymbol } from '../placed.js';
 
-/** Something that may lie in several ways, each in the block's own frame. */
+/** Something that may have several orientations, each in the block's own frame. */
 export interface Slot {
   readonly id: string;
-  readonly ways: readonly (readonly PlacedSymbol[])[];
+  readonly orientations: readonly (readonly PlacedSymbol[])[];
 }
 
 export interface Block {

@@ -1,4 +1,4 @@
-/** Which way each part lies: turned so that its lugs face the parts they are wired to. */
+/** Orientations of parts: each is turned so that its lugs face the parts they are wired to. */
 import type { Diagram, DiagramRun } from '../diagram/diagram.js';
 import { firstOf, itemAt, valueFor } from '../../collections.js';
 import { crosses, type Point } from '../geometry.js';
@@ -12,13 +12,13 @@ const crossingCost = 20;
 const rounds = 4;
 
 /** Turns one part at a time while the wires get shorter or cross less; the order of parts is fixed, so the result is too. */
-export function chooseWays(diagram: Diagram, blocks: readonly Block[], places: LayoutResult): Map<string, number> {
+export function chooseOrientations(diagram: Diagram, blocks: readonly Block[], places: LayoutResult): Map<string, number> {
   const choice = new Map<string, number>();
   const pads = new Map<string, Pad>();
   const slots = blocks.flatMap((block) => block.slots.map((slot) => ({ slot, origin: valueFor(places, block.id) })));
-  const put = ({ slot, origin }: (typeof slots)[number], way: number): void => {
-    choice.set(slot.id, way);
-    for (const placed of itemAt(slot.ways, way)) {
+  const put = ({ slot, origin }: (typeof slots)[number], orientation: number): void => {
+    choice.set(slot.id, orientation);
+    for (const placed of itemAt(slot.orientations, orientation)) {
       for (const pad of placedPads({ ...placed, x: placed.x + origin.x, y: placed.y + origin.y })) pads.set(pad.lug, pad);
     }
   };
@@ -28,19 +28,19 @@ export function chooseWays(diagram: Diagram, blocks: readonly Block[], places: L
   for (let round = 0; round < rounds; round++) {
     let isChanged = false;
     for (const entry of slots) {
-      if (entry.slot.ways.length < 2) continue;
+      if (entry.slot.orientations.length < 2) continue;
       const before = valueFor(choice, entry.slot.id);
-      const lugs = new Set(firstOf(entry.slot.ways).flatMap((placed) => placed.symbol.pads.map((pad) => pad.lug)));
+      const lugs = new Set(firstOf(entry.slot.orientations).flatMap((placed) => placed.symbol.pads.map((pad) => pad.lug)));
       const own = runs.filter((run) => lugs.has(run.from) || lugs.has(run.to));
       const others = runs.filter((run) => !own.includes(run));
-      let best = { way: before, cost: Infinity };
-      entry.slot.ways.forEach((_, way) => {
-        put(entry, way);
-        const cost = costOf(own, others, pads) + (way === before ? 0 : 0.5);
-        if (cost < best.cost) best = { way, cost };
+      let best = { orientation: before, cost: Infinity };
+      entry.slot.orientations.forEach((_, orientation) => {
+        put(entry, orientation);
+        const cost = costOf(own, others, pads) + (orientation === before ? 0 : 0.5);
+        if (cost < best.cost) best = { orientation, cost };
       });
-      put(entry, best.way);
-      isChanged ||= best.way !== before;
+      put(entry, best.orientation);
+      isChanged ||= best.orientation !== before;
     }
     if (!isChanged) break;
   }

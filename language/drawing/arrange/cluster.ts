@@ -5,20 +5,20 @@ import { boxAround, grid, grow, overlaps, snap } from '../geometry.js';
 import { hangingKinds, leadedKinds } from '../diagram/part-kind.js';
 import type { Symbol } from '../symbols/symbol.js';
 import { symbolsOf } from '../symbols/index.js';
-import { linkCost, placedPads, waysBox, type PlacedSymbol } from '../placed.js';
+import { linkCost, placedPads, boundsOf, type PlacedSymbol } from '../placed.js';
 
 export interface Cluster {
   /** Id of the part that carries the others. */
   readonly id: string;
   readonly group?: string;
   readonly at?: { readonly x: number; readonly y: number };
-  readonly ways: readonly (readonly PlacedSymbol[])[];
+  readonly orientations: readonly (readonly PlacedSymbol[])[];
 }
 
 /** Room kept between a part and one that hangs on it, so that a wire passes. */
 const gap = 2 * grid;
 /** Orders of leads that are tried where each needs the small parts placed anew. */
-const mostWays = 8;
+const mostOrientations = 8;
 
 export function createClusters(diagram: Diagram, parts: readonly DiagramPart[]): Cluster[] {
   const partOf = new Map(diagram.parts.flatMap((part) => part.lugs.map((lug) => [lug.id, part] as const)));
@@ -39,7 +39,7 @@ export function createClusters(diagram: Diagram, parts: readonly DiagramPart[]):
       const hanging = parts.filter((other) => hangsOn.get(other.id) === part.id);
       return {
         id: part.id,
-        ways: sample(sameShape(symbolsOf(part)), hanging.length === 0 ? Infinity : mostWays).map((symbol) =>
+        orientations: sample(sameShape(symbolsOf(part)), hanging.length === 0 ? Infinity : mostOrientations).map((symbol) =>
           hangOn(diagram, { part, symbol, x: 0, y: 0 }, hanging),
         ),
         ...(part.group === undefined ? {} : { group: part.group }),
@@ -48,7 +48,7 @@ export function createClusters(diagram: Diagram, parts: readonly DiagramPart[]):
     });
 }
 
-/** The ways that need the same room as the first, so that a part may be turned after the layout. */
+/** The orientations that need the same room as the first, so that a part may be turned after the layout. */
 function sameShape(symbols: readonly Symbol[]): Symbol[] {
   const isUpright = (symbol: Symbol): boolean => symbol.height > symbol.width;
   const first = firstOf(symbols);
@@ -69,7 +69,7 @@ export function bestPlace(
   taken: readonly PlacedSymbol[],
   reach: number,
 ): PlacedSymbol {
-  const around = waysBox(taken);
+  const around = boundsOf(taken);
   const room = taken.map(({ x, y, symbol }) => grow({ x, y, width: symbol.width, height: symbol.height }, gap));
   const pads = new Map(placed.flatMap((other) => placedPads(other).map((pad) => [pad.lug, pad] as const)));
   const own = new Set(part.lugs.map((lug) => lug.id));
@@ -83,7 +83,7 @@ export function bestPlace(
   const near = links.length === 0 ? around : grow(ends, reach * grid);
   const symbols = symbolsOf(part);
   for (const area of [near, around, grow(around, 40 * grid)]) {
-    let best: { readonly cost: number; readonly way: PlacedSymbol } | undefined;
+    let best: { readonly cost: number; readonly orientation: PlacedSymbol } | undefined;
     for (const symbol of symbols) {
       const accesses = new Map(symbol.pads.map((pad) => [pad.lug, pad.accesses]));
       for (let x = snap(area.x - symbol.width) - reach * grid; x <= area.x + area.width + reach * grid; x += grid) {
@@ -93,11 +93,11 @@ export function bestPlace(
             (beyond(around.x, around.width, x, symbol.width) + beyond(around.y, around.height, y, symbol.height)) / grid / 4;
           const most = best === undefined ? Infinity : best.cost - 1e-9;
           for (const { mine, pad } of links) if (cost < most) cost += linkCost(valueFor(accesses, mine), pad.accesses, box);
-          if (cost < most && !room.some((other) => overlaps(other, box))) best = { cost, way: { part, symbol, x, y } };
+          if (cost < most && !room.some((other) => overlaps(other, box))) best = { cost, orientation: { part, symbol, x, y } };
         }
       }
     }
-    if (best) return best.way;
+    if (best) return best.orientation;
   }
   throw new Error(`no room for ${part.id}`);
 }

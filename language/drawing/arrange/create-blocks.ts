@@ -2,7 +2,7 @@
 import type { Diagram } from '../diagram/diagram.js';
 import type { Block } from './block.js';
 import { createClusters, type Cluster } from './cluster.js';
-import { waysBox } from '../placed.js';
+import { boundsOf } from '../placed.js';
 import { arrangePlate } from './plate.js';
 
 /** All parts of the diagram, each in exactly one block, in a stable order. */
@@ -18,13 +18,15 @@ export function createBlocks(diagram: Diagram): Block[] {
 }
 
 function blockOf(cluster: Cluster): Block {
-  const boxed = cluster.ways.map((way) => ({ way, box: waysBox(way) }));
-  const ways = boxed.map(({ way, box }) => way.map((placed) => ({ ...placed, x: placed.x - box.x, y: placed.y - box.y })));
+  const boxed = cluster.orientations.map((orientation) => ({ orientation, box: boundsOf(orientation) }));
+  const orientations = boxed.map(({ orientation, box }) =>
+    orientation.map((placed) => ({ ...placed, x: placed.x - box.x, y: placed.y - box.y })),
+  );
   return {
     id: cluster.id,
     width: Math.max(...boxed.map(({ box }) => box.width)),
     height: Math.max(...boxed.map(({ box }) => box.height)),
-    slots: [{ id: cluster.id, ways }],
+    slots: [{ id: cluster.id, orientations }],
     ...(cluster.group === undefined ? {} : { group: cluster.group }),
   };
 }

@@ -86,8 +86,8 @@ export function createEstimate(diagram: Diagram, blocks: readonly Block[]): Esti
 function wiresBetween(diagram: Diagram, blocks: readonly Block[]): readonly Wire[] {
   const blockOf = new Map(
     blocks.flatMap((block) =>
-      block.slots.flatMap(({ ways }) =>
-        firstOf(ways).flatMap(({ symbol }) => symbol.pads.map((pad) => [pad.lug, block] as const)),
+      block.slots.flatMap(({ orientations }) =>
+        firstOf(orientations).flatMap(({ symbol }) => symbol.pads.map((pad) => [pad.lug, block] as const)),
       ),
     ),
   );
@@ -100,24 +100,24 @@ function wiresBetween(diagram: Diagram, blocks: readonly Block[]): readonly Wire
 /** A block's pads in its own frame. */
 type PadsOf = (block: Block, placement: Placement) => ReadonlyMap<string, Pad>;
 
-/** Pads by block and by the ways that are chosen in it, each made once. */
+/** Pads by block and by the orientations chosen in it, each made once. */
 function createPads(blocks: readonly Block[]): PadsOf {
-  const padsByWay = new Map(blocks.map((block) => [block, new Map<string | number, ReadonlyMap<string, Pad>>()]));
+  const padsByOrientation = new Map(blocks.map((block) => [block, new Map<string | number, ReadonlyMap<string, Pad>>()]));
   return (block, { choice }) => {
     const [slot, ...more] = block.slots;
     // Nearly every block has one slot: no text is made for it.
-    const key = slot !== undefined && more.length === 0 ? (choice.get(slot.id) ?? 0) : waysKey(block, choice);
-    const byWay = valueFor(padsByWay, block);
-    let pads = byWay.get(key);
+    const key = slot !== undefined && more.length === 0 ? (choice.get(slot.id) ?? 0) : orientationKey(block, choice);
+    const byOrientation = valueFor(padsByOrientation, block);
+    let pads = byOrientation.get(key);
     if (!pads) {
       pads = new Map(placedIn(block, choice).flatMap((placed) => placedPads(placed).map((pad) => [pad.lug, pad] as const)));
-      byWay.set(key, pads);
+      byOrientation.set(key, pads);
     }
     return pads;
   };
 }
 
-function waysKey({ slots }: Block, choice: ReadonlyMap<string, number>): string {
+function orientationKey({ slots }: Block, choice: ReadonlyMap<string, number>): string {
   return slots.map((slot) => choice.get(slot.id) ?? 0).join();
 }
 

@@ -6,7 +6,7 @@ import { DrawingStopped, type LayoutFunction, type LayoutGraph, type LayoutResul
 import { simpleLayout } from '../simple-layout.js';
 import { movePad } from '../symbols/symbol.js';
 import type { Block } from './block.js';
-import { chooseWays } from './choose.js';
+import { chooseOrientations } from './choose.js';
 import { createGraph } from './graph.js';
 import { paddingOf } from './outline.js';
 import { pack } from './pack.js';
@@ -49,7 +49,10 @@ export async function firstPlacement(
       return [...unit.places].map(([id, at]): [string, Point] => [id, { x: x + at.x, y: y + at.y }]);
     }),
   );
-  return { placement: { places, choice: chooseWays(diagram, blocks, places) }, ...(fallback === undefined ? {} : { fallback }) };
+  return {
+    placement: { places, choice: chooseOrientations(diagram, blocks, places) },
+    ...(fallback === undefined ? {} : { fallback }),
+  };
 }
 
 /** Parts, groups and wires of one level that a layout is asked for: so many take it up to ten seconds, and twice as many four times that. */

@@ -32,7 +32,7 @@ export function createGraph(diagram: Diagram, units: readonly Unit[], isInside: 
     const [a, b] = [endAt(run.from), endAt(run.to)];
     const depth = ({ node }: LayoutEdge['from']): number => far.get(node) ?? NaN;
     const rankAt = ({ node }: LayoutEdge['from']): number => valueFor(rank, node);
-    // Between cavities the channels give the order, else the way of the signal does.
+    // Between cavities the channels give the order, else the path of the signal does.
     const order = depth(b) - depth(a) || rankAt(a) - rankAt(b) || compareText(a.node, b.node);
     const [from, to] = order > 0 ? [b, a] : [a, b];
     return { id: run.id, from, to, weight: run.ground ? 1 : run.kind === 'wire' ? 4 : 8 };

@@ -3,7 +3,7 @@ import { valueFor } from '../../collections.js';
 import type { Box } from '../geometry.js';
 import { prices } from '../router/search.js';
 import type { Block } from './block.js';
-import { exchanged, likelyPlaces, likelyWays, pushes } from './moves.js';
+import { exchanged, likelyPlaces, likelyOrientations, pushes } from './moves.js';
 import type { Task } from './refine.js';
 import { boxOf, isClear, type Placement } from './placement.js';
 
@@ -34,8 +34,8 @@ export function improveByEstimate(task: Task, start: Placement): Placement {
     for (const block of turnable) {
       if (looks > mostLooks) return current;
       for (const slot of block.slots) {
-        for (const way of likelyWays(slot, current, block, estimate))
-          attempt({ choice: new Map(current.choice).set(slot.id, way) }, [block]);
+        for (const orientation of likelyOrientations(slot, current, block, estimate))
+          attempt({ choice: new Map(current.choice).set(slot.id, orientation) }, [block]);
       }
     }
     for (const block of movable) {

@@ -2,7 +2,7 @@
 import type { Diagram } from '../diagram/diagram.js';
 import { type Box, grid, grow, joinBoxes, overlaps, type Point } from '../geometry.js';
 import { createFrame, rebased, type Frame } from '../router/field.js';
-import type { Way } from '../router/search.js';
+import type { Route } from '../router/search.js';
 import type { Block } from './block.js';
 import type { Estimate } from './estimate.js';
 import { itemsOf, type Memory } from './memory.js';
@@ -14,7 +14,7 @@ import { boxOf, type Placement } from './placement.js';
 export interface KeptPlacement {
   readonly placement: Placement;
   readonly frame: Frame;
-  readonly ways: ReadonlyMap<string, Way>;
+  readonly routes: ReadonlyMap<string, Route>;
   readonly items: ReadonlySet<string>;
   /** Ids of blocks that are new, or too large for where they were. */
   readonly fresh: ReadonlySet<string>;
@@ -53,7 +53,7 @@ export function keepPlacement(
     const best = bestPlace(block, { places, choice }, estimate, room, (box) => isApart(grow(box, gap), taken));
     if (!best) return undefined;
     places.set(block.id, best.at);
-    choice.set(best.slot, best.way);
+    choice.set(best.slot, best.orientation);
     taken.push(boxOf(block, { places }));
   }
   const isInRoom = taken.every((box) => contains(memory.frame.room, box));
@@ -61,7 +61,7 @@ export function keepPlacement(
   return {
     placement: { places, choice },
     frame,
-    ways: isInRoom ? memory.ways : rebased(memory.ways, memory.frame, frame),
+    routes: isInRoom ? memory.routes : rebased(memory.routes, memory.frame, frame),
     items: memory.items,
     fresh: new Set(fresh.map((block) => block.id)),
     ...(memory.fallback === undefined ? {} : { fallback: memory.fallback }),
@@ -75,7 +75,7 @@ function isAdrift(items: ReadonlySet<string>, before: ReadonlySet<string>): bool
   return gone + come > Math.max(drift.least, drift.share * before.size);
 }
 
-/** Places and ways as they were, and the blocks that are new, or too large for where they were. */
+/** Places and routes as they were, and the blocks that are new, or too large for where they were. */
 function remembered(
   diagram: Diagram,
   blocks: readonly Block[],
@@ -89,7 +89,10 @@ function remembered(
     const place = memory.placement.places.get(block.id);
     for (const slot of block.slots) {
       const old = before?.slots.find((other) => other.id === slot.id);
-      choice.set(slot.id, old?.ways.length === slot.ways.length ? (memory.placement.choice.get(slot.id) ?? 0) : 0);
+      choice.set(
+        slot.id,
+        old?.orientations.length === slot.orientations.length ? (memory.placement.choice.get(slot.id) ?? 0) : 0,
+      );
     }
     const box = place && { ...place, width: block.width, height: block.height };
     const isStanding = box && before?.group === block.group && isApart(grow(box, grid), boxesOf(blocks, places));
@@ -110,15 +113,20 @@ function bestPlace(
   estimate: Estimate,
   room: Box,
   isFree: (box: Box) => boolean,
-): { readonly at: Point; readonly slot: string; readonly way: number } | undefined {
+): { readonly at: Point; readonly slot: string; readonly orientation: number } | undefined {
   const [slot] = block.slots;
   if (slot === undefined) return undefined;
-  const placement = (at: Point, way?: number): Placement => ({
+  const placement = (at: Point, orientation?: number): Placement => ({
     places: new Map(places).set(block.id, at),
-    choice: way === undefined ? choice : new Map(choice).set(slot.id, way),
+    choice: orientation === undefined ? choice : new Map(choice).set(slot.id, orientation),
   });
   const candidates = likelyPlaces(block, placement({ x: room.x, y: room.y }), estimate, room, isFree).flatMap((at) =>
-    slot.ways.map((_, way) => ({ at, slot: slot.id, way, cost: estimate.of(placement(at, way), [block]) })),
+    slot.orientations.map((_, orientation) => ({
+      at,
+      slot: slot.id,
+      orientation,
+      cost: estimate.of(placement(at, orientation), [block]),
+    })),
   );
   return candidates.reduce<(typeof candidates)[number] | undefined>((a, b) => (a && a.cost <= b.cost ? a : b), undefined);
 }

@@ -1,7 +1,7 @@
 /** What one arrangement leaves for the next. */
 import type { Diagram } from '../diagram/diagram.js';
 import type { Frame } from '../router/field.js';
-import type { Way } from '../router/search.js';
+import type { Route } from '../router/search.js';
 import type { Block } from './block.js';
 import type { Placement } from './placement.js';
 
@@ -13,9 +13,9 @@ export interface Memory {
   readonly blocks: ReadonlyMap<string, Block>;
   /** Places of what is gone are kept, for when it comes back. */
   readonly placement: Placement;
-  /** The ways are by the points of this grid. */
+  /** The routes are by the points of this grid. */
   readonly frame: Frame;
-  readonly ways: ReadonlyMap<string, Way>;
+  readonly routes: ReadonlyMap<string, Route>;
   /** Why the plain layout was taken, where it was. */
   readonly fallback?: string;
 }

@@ -1,4 +1,4 @@
-/** Changes worth trying on an arrangement: other ways to lie, places elsewhere, small pushes. */
+/** Changes worth trying on an arrangement: other orientations, places elsewhere, small pushes. */
 import { valueFor } from '../../collections.js';
 import { grid, type Box, type Point } from '../geometry.js';
 import type { Block, Slot } from './block.js';
@@ -11,7 +11,7 @@ const raster = 3 * grid;
 /** Places that are looked at in all; a room in which the raster has more is looked at on a coarser one. */
 const mostPlaces = 4000;
 /** Ways to lie that are tried for a part in a round. */
-const mostWays = 5;
+const mostOrientations = 5;
 
 export const pushes: readonly Point[] = [
   ...[-1, 1, -3, 3, -8, 8].map((down) => ({ x: 0, y: down * grid })),
@@ -57,19 +57,19 @@ function isApart(a: Point, b: Point): boolean {
   return Math.abs(a.x - b.x) + Math.abs(a.y - b.y) > 3 * raster;
 }
 
-/** The other ways for a slot to lie, those first that look best as the crow flies: all of a few, some of many. */
-export function likelyWays(slot: Slot, placement: Placement, block: Block, estimate: Estimate): number[] {
+/** The other orientations of a slot, those first that look best as the crow flies: all of a few, some of many. */
+export function likelyOrientations(slot: Slot, placement: Placement, block: Block, estimate: Estimate): number[] {
   const present = placement.choice.get(slot.id) ?? 0;
-  const all = slot.ways.map((_, way) => way).filter((way) => way !== present);
-  if (all.length <= mostWays) return all;
-  const costs = all.map((way) => ({
-    way,
-    cost: estimate.of({ places: placement.places, choice: new Map(placement.choice).set(slot.id, way) }, [block]),
+  const all = slot.orientations.map((_, orientation) => orientation).filter((orientation) => orientation !== present);
+  if (all.length <= mostOrientations) return all;
+  const costs = all.map((orientation) => ({
+    orientation,
+    cost: estimate.of({ places: placement.places, choice: new Map(placement.choice).set(slot.id, orientation) }, [block]),
   }));
   return costs
-    .sort((a, b) => a.cost - b.cost || a.way - b.way)
-    .slice(0, mostWays)
-    .map(({ way }) => way);
+    .sort((a, b) => a.cost - b.cost || a.orientation - b.orientation)
+    .slice(0, mostOrientations)
+    .map(({ orientation }) => orientation);
 }
 
 /** Two blocks that have changed places: in one column by their outer edges, else by their middles. */

@@ -24,7 +24,7 @@ interface Wire {
   /** From the corners of the two units. */
   readonly start: Point;
   readonly end: Point;
-  /** The channels on its way. */
+  /** The channels on its route. */
   readonly channels: readonly string[];
 }
 

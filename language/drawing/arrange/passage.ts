@@ -5,10 +5,10 @@ import type { Diagram, DiagramRun } from '../diagram/diagram.js';
 export interface Passages {
   /** Number of wires in each channel, by its id: every wire takes the fewest channels between the cavities of its two lugs. */
   readonly loads: ReadonlyMap<string, number>;
-  /** By a cavity's id, how many wires pass through it on their way between others, and how many come from another to end in it. */
+  /** By a cavity's id, how many wires pass through it between others, and how many come from another to end in it. */
   readonly through: ReadonlyMap<string, number>;
   readonly ending: ReadonlyMap<string, number>;
-  /** Wires that lie in cavities and channels from one end to the other, by their ids, with the channels on their way: none of their length may be drawn in the wood. */
+  /** Wires that lie in cavities and channels from one end to the other, by their ids, with the channels on their route: none of their length may be drawn in the wood. */
   readonly bound: ReadonlyMap<string, readonly string[]>;
 }
 
@@ -20,12 +20,12 @@ export function passagesOf(diagram: Diagram): Passages {
     diagram.parts.flatMap((part) => part.lugs.map((lug) => [lug.id, topGroup(diagram, part.group)] as const)),
   );
   for (const run of diagram.runs) {
-    const way = wayOf(diagram, run, cavityOf);
-    if (!way) continue;
-    bound.set(run.id, way.channels);
-    for (const channel of way.channels) count(loads, channel);
-    if (way.channels.length > 0) for (const end of [firstOf(way.cavities), lastOf(way.cavities)]) count(ending, end);
-    for (const cavity of way.cavities.slice(1, -1)) count(through, cavity);
+    const path = pathOf(diagram, run, cavityOf);
+    if (!path) continue;
+    bound.set(run.id, path.channels);
+    for (const channel of path.channels) count(loads, channel);
+    if (path.channels.length > 0) for (const end of [firstOf(path.cavities), lastOf(path.cavities)]) count(ending, end);
+    for (const cavity of path.cavities.slice(1, -1)) count(through, cavity);
   }
   return { loads, through, ending, bound };
 }
@@ -36,13 +36,13 @@ export function topGroup(diagram: Diagram, id: string | undefined): string | und
   return parent === undefined ? id : topGroup(diagram, parent);
 }
 
-interface PassageWay {
+interface PassagePath {
   /** From the one lug's cavity to the other's. */
   readonly cavities: readonly string[];
   readonly channels: readonly string[];
 }
 
-function wayOf(diagram: Diagram, run: DiagramRun, cavityOf: ReadonlyMap<string, string | undefined>): PassageWay | undefined {
+function pathOf(diagram: Diagram, run: DiagramRun, cavityOf: ReadonlyMap<string, string | undefined>): PassagePath | undefined {
   const [from, to] = [cavityOf.get(run.from), cavityOf.get(run.to)];
   if (from === undefined || to === undefined) return undefined;
   if (from === to) return from.startsWith('cavity:') ? { cavities: [from], channels: [] } : undefined;

@@ -1,4 +1,4 @@
-/** A placement: where every block is and which way its parts lie; and the same objects for the same place and way. */
+/** A placement: where every block is, and the orientations of its parts; and the same objects for the same place and orientation. */
 import { grid, joinBoxes, type Box, type Point } from '../geometry.js';
 import { firstOf, itemAt, valueFor } from '../../collections.js';
 import type { Block } from './block.js';
@@ -13,7 +13,7 @@ export interface Placement {
 
 export type Placer = (blocks: readonly Block[], placement: Placement) => PlacedSymbol[];
 
-/** Where a block's symbols lie; the same objects for the same place and way, so that nothing is made anew for what stands still. */
+/** Where a block's symbols lie; the same objects for the same place and orientation, so that nothing is made anew for what stands still. */
 export function createPlacer(): Placer {
   const known = new Map<string, PlacedSymbol[]>();
   return (blocks, { places, choice }) =>
@@ -105,5 +105,5 @@ export function againstOrder(middles: readonly (readonly [rank: number, x: numbe
 }
 
 function kindsOf(block: Block): ReadonlySet<string> {
-  return new Set(block.slots.flatMap((slot) => firstOf(slot.ways).map(({ part }) => part.kind)));
+  return new Set(block.slots.flatMap((slot) => firstOf(slot.orientations).map(({ part }) => part.kind)));
 }

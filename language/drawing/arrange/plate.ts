@@ -4,7 +4,7 @@ import { type Box, grid, joinBoxes, overlaps, type Point, snap } from '../geomet
 import { firstOf } from '../../collections.js';
 import { bestPlace, createClusters, type Cluster } from './cluster.js';
 import type { Block, Slot } from './block.js';
-import { waysBox, type PlacedSymbol } from '../placed.js';
+import { boundsOf, type PlacedSymbol } from '../placed.js';
 
 /** Drawing units per metre: at least so that a pot is about as large as it is drawn, at most so that a slip of the pen does not fill a wall. */
 const leastScale = 3600;
@@ -16,26 +16,30 @@ export function arrangePlate(diagram: Diagram, plate: string, parts: readonly Di
   const fixed = createClusters(
     diagram,
     parts.filter((part) => part.at !== undefined),
-  ).flatMap(({ id, ways, at }) => (at === undefined ? [] : [{ id, ways, at, extent: extentOf(ways) }]));
+  ).flatMap(({ id, orientations, at }) => (at === undefined ? [] : [{ id, orientations, at, extent: extentOf(orientations) }]));
   const scale = scaleOf(fixed);
   const slots: Slot[] = [];
-  for (const { id, ways, at } of fixed) {
-    const slot = { id, ways: ways.map((way) => putAt(way, at, scale)) };
-    const boxes = slot.ways.map(waysBox);
-    const isFree = !slots.some((other) => other.ways.some((way) => boxes.some((box) => overlaps(waysBox(way), box))));
+  for (const { id, orientations, at } of fixed) {
+    const slot = { id, orientations: orientations.map((orientation) => putAt(orientation, at, scale)) };
+    const boxes = slot.orientations.map(boundsOf);
+    const isFree = !slots.some((other) =>
+      other.orientations.some((orientation) => boxes.some((box) => overlaps(boundsOf(orientation), box))),
+    );
     if (isFree) slots.push(slot);
   }
-  const settled = new Set(slots.flatMap((slot) => firstOf(slot.ways).map(({ part }) => part.id)));
+  const settled = new Set(slots.flatMap((slot) => firstOf(slot.orientations).map(({ part }) => part.id)));
   for (const part of parts) {
     // Two parts cannot lie on one spot: the second goes beside it, like one that has no place.
     if (settled.has(part.id)) continue;
     // Where it lies best hangs on how its neighbours lie, which is not chosen yet: a place for either case, clear of both.
-    const room = slots.flatMap((slot) => slot.ways.flat());
-    const count = Math.max(1, ...slots.map((slot) => slot.ways.length));
-    const ways = Array.from({ length: count }, (_, way) => slots.flatMap((slot) => slot.ways[way] ?? firstOf(slot.ways)));
-    slots.push({ id: part.id, ways: ways.map((placed) => [bestPlace(diagram, part, placed, room, 4)]) });
+    const room = slots.flatMap((slot) => slot.orientations.flat());
+    const count = Math.max(1, ...slots.map((slot) => slot.orientations.length));
+    const orientations = Array.from({ length: count }, (_, orientation) =>
+      slots.flatMap((slot) => slot.orientations[orientation] ?? firstOf(slot.orientations)),
+    );
+    slots.push({ id: part.id, orientations: orientations.map((placed) => [bestPlace(diagram, part, placed, room, 4)]) });
   }
-  const box = joinBoxes(slots.flatMap((slot) => slot.ways.map(waysBox)));
+  const box = joinBoxes(slots.flatMap((slot) => slot.orientations.map(boundsOf)));
   const shift = (placed: PlacedSymbol): PlacedSymbol => ({ ...placed, x: placed.x - box.x, y: placed.y - box.y });
   return {
     id: plate,
@@ -43,23 +47,23 @@ export function arrangePlate(diagram: Diagram, plate: string, parts: readonly Di
     plate,
     width: box.width,
     height: box.height,
-    slots: slots.map((slot) => ({ id: slot.id, ways: slot.ways.map((way) => way.map(shift)) })),
+    slots: slots.map((slot) => ({ id: slot.id, orientations: slot.orientations.map((orientation) => orientation.map(shift)) })),
   };
 }
 
 /** A cluster with its middle on its place. A middle off the grid, as of a wide pickup, must not take the lugs off it. */
-function putAt(way: readonly PlacedSymbol[], at: Point, scale: number): PlacedSymbol[] {
-  const { centre } = firstOf(way).symbol;
+function putAt(orientation: readonly PlacedSymbol[], at: Point, scale: number): PlacedSymbol[] {
+  const { centre } = firstOf(orientation).symbol;
   const [x, y] = [snap(snap(at.x * scale) - centre.x), snap(snap(at.y * scale) - centre.y)];
-  return way.map((placed) => ({ ...placed, x: placed.x + x, y: placed.y + y }));
+  return orientation.map((placed) => ({ ...placed, x: placed.x + x, y: placed.y + y }));
 }
 
-/** What a cluster needs around the point that its place means, over all its ways. */
-function extentOf(ways: Cluster['ways']): Box {
+/** What a cluster needs around the point that its place means, over all its orientations. */
+function extentOf(orientations: Cluster['orientations']): Box {
   return joinBoxes(
-    ways.map((way) => {
-      const box = waysBox(way);
-      const { centre } = firstOf(way).symbol;
+    orientations.map((orientation) => {
+      const box = boundsOf(orientation);
+      const { centre } = firstOf(orientation).symbol;
       return { ...box, x: box.x - centre.x, y: box.y - centre.y };
     }),
   );

@@ -4,7 +4,7 @@ import { grid, grow, overlaps, type Box, type Point } from '../geometry.js';
 import type { Session } from '../router/session.js';
 import type { Block } from './block.js';
 import type { Estimate } from './estimate.js';
-import { exchanged, likelyPlaces, likelyWays, pushes } from './moves.js';
+import { exchanged, likelyPlaces, likelyOrientations, pushes } from './moves.js';
 import { boxOf, gap, isClear, type Placer, type Placement, type Obstacles } from './placement.js';
 
 /** What a change must win, so that nothing is moved for next to nothing. */
@@ -87,7 +87,7 @@ class Climber {
     }
   }
 
-  /** Goes where it is told, whatever it costs; false where there is no room. */
+  /** Moves where it is asked to, whatever it costs; false where there is no room. */
   leap(moves: Moves): boolean {
     const next = this.#moved(moves);
     if (!next || !this.#session.move(this.#task.placedAt(this.#task.blocks, next), Infinity)) return false;
@@ -108,8 +108,8 @@ class Climber {
 
   #turn(block: Block): void {
     for (const slot of block.slots) {
-      for (const way of likelyWays(slot, this.#current, block, this.#task.estimate)) {
-        const choice = new Map(this.#current.choice).set(slot.id, way);
+      for (const orientation of likelyOrientations(slot, this.#current, block, this.#task.estimate)) {
+        const choice = new Map(this.#current.choice).set(slot.id, orientation);
         this.#attempt({ ...this.#current, choice }, [block], hope.change);
       }
     }
@@ -182,7 +182,7 @@ function shake({ movable, turnable, estimate, room, budget }: Task, session: Ses
   if (movable.length < 2) return;
   const dice = createDice(movable.length);
   const lugsOf = (block: Block): readonly string[] =>
-    block.slots.flatMap((slot) => firstOf(slot.ways).flatMap(({ symbol }) => symbol.pads.map((pad) => pad.lug)));
+    block.slots.flatMap((slot) => firstOf(slot.orientations).flatMap(({ symbol }) => symbol.pads.map((pad) => pad.lug)));
   const choices = movable.map((block) => ({ block, lugs: lugsOf(block) }));
   for (let round = 0; round < mostShakes && session.steps() < budget; round++) {
     const trouble = session.trouble();

@@ -16,7 +16,7 @@ export interface Unit {
   readonly kinds: ReadonlySet<string>;
   /** Blocks by their corners, and empty groups by where their inside is, from the unit's corner. */
   readonly places: ReadonlyMap<string, Point>;
-  /** Pads of the lugs in it, from the unit's corner, all parts lying in their usual way. */
+  /** Pads of the lugs in it, from the unit's corner, all parts in their usual orientation. */
   readonly pads: ReadonlyMap<string, Pad>;
 }
 
@@ -61,7 +61,7 @@ export function unitOfGroup(
   };
 }
 
-/** A block's symbols in the ways chosen for them, the usual ones where nothing is chosen. */
+/** A block's symbols in the orientations chosen for them, the usual ones where nothing is chosen. */
 export function placedIn(block: Block, choice: ReadonlyMap<string, number>): PlacedSymbol[] {
-  return block.slots.flatMap((slot) => itemAt(slot.ways, choice.get(slot.id) ?? 0));
+  return block.slots.flatMap((slot) => itemAt(slot.orientations, choice.get(slot.id) ?? 0));
 }

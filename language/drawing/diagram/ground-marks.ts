@@ -1,4 +1,4 @@
-/** Ground wires told instead of drawn: a mark at each lug on which they end says where they go. */
+/** Ground wires shown as marks instead of drawn: a mark at each lug on which they end says where they go. */
 import { firstOf, valueFor } from '../../collections.js';
 import type { Circuit } from '../../circuit/model.js';
 import type { Steps } from '../../steps.js';
@@ -19,10 +19,10 @@ export function* groundsAsMarks(
   groupOf: (lug: string) => string | undefined,
 ): Steps<MarkedGrounds> {
   const partOf = new Map(circuit.lugs.map((lug) => [`lug:${lug.label}`, lug.part]));
-  const isTold = (run: DiagramRun): boolean =>
+  const isMarked = (run: DiagramRun): boolean =>
     run.ground && run.kind === 'wire' && !run.shielded && partOf.get(run.from) !== partOf.get(run.to);
   const wires = new Map<string, DiagramRun[]>();
-  for (const run of runs.filter(isTold)) for (const lug of [run.from, run.to]) wires.set(lug, [...(wires.get(lug) ?? []), run]);
+  for (const run of runs.filter(isMarked)) for (const lug of [run.from, run.to]) wires.set(lug, [...(wires.get(lug) ?? []), run]);
 
   const marks: DiagramPart[] = [];
   const stubs: DiagramRun[] = [];
@@ -62,7 +62,7 @@ export function* groundsAsMarks(
       says: `ground at ${label}: ${lines.join(', ')}`,
     });
   }
-  return { runs: [...runs.filter((run) => !isTold(run)), ...stubs], marks };
+  return { runs: [...runs.filter((run) => !isMarked(run)), ...stubs], marks };
 }
 
 /** Where a wire meets many, the other end says where it goes; here their number is enough to know when all are on. */

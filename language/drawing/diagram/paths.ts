@@ -1,4 +1,4 @@
-/** The way of the signal in one setting: from each heard coil to the tip, and back from the sleeve, lug by lug. */
+/** The path of the signal in one setting: from each heard coil to the tip, and back from the sleeve, lug by lug. */
 import { append } from '../../collections.js';
 import { describeSound, nets, settingLabel, type Nets, type Setting } from '../../electrics/index.js';
 import {
@@ -16,7 +16,7 @@ import type { Diagram } from './diagram.js';
 import type { Highlight, HighlightState } from '../highlight.js';
 
 /**
- * What to light for a setting. Closed contacts of every switch are `closed`; wires, lugs, contacts and parts on the way of a heard coil
+ * What to light for a setting. Closed contacts of every switch are `closed`; wires, lugs, contacts and parts on the path of a heard coil
  * are `lit` towards the tip and `return` towards the sleeve; what hangs on no net of theirs is `idle`; a coil whose two ends are one net
  * is `shorted`, and so is the jack where tip and sleeve are one.
  */
@@ -24,7 +24,7 @@ export function highlightOf(circuit: AnalysedCircuit, diagram: Diagram, setting:
   return finished(highlightSteps(circuit, diagram, setting));
 }
 
-/** The same in steps of one way each. */
+/** The same in steps of one path each. */
 export function* highlightSteps(circuit: AnalysedCircuit, diagram: Diagram, setting: Setting): Steps<Highlight> {
   const sound = describeSound(circuit, setting);
   yield;
@@ -38,9 +38,9 @@ export function* highlightSteps(circuit: AnalysedCircuit, diagram: Diagram, sett
   const heard = new Set(sound.heard.map(({ coil }) => coil));
   for (const id of heard) {
     const coil = elementById(circuit, id);
-    const ways = yield* waysOf(circuit, coil, links, folded);
-    ways?.lit.forEach((link) => used.lit.add(link));
-    ways?.return.forEach((link) => used.return.add(link));
+    const paths = yield* pathsOf(circuit, coil, links, folded);
+    paths?.lit.forEach((link) => used.lit.add(link));
+    paths?.return.forEach((link) => used.return.add(link));
     live.add(coil.a).add(coil.b);
   }
   for (const { a, b } of [...used.lit, ...used.return]) live.add(a).add(b);
@@ -112,7 +112,7 @@ interface Link {
   readonly element?: number;
 }
 
-/** Joints and contacts cost a step, so the shortest way along metal is taken; elements cost by how unlike a wire they are. */
+/** Joints and contacts cost a step, so the shortest path along metal is taken; elements cost by how unlike a wire they are. */
 function linksOf(circuit: Circuit, setting: Setting): Link[] {
   const links: Link[] = circuit.joints.map(({ id, a, b }) => ({ a, b, cost: 1, joint: id }));
   for (const device of circuit.switches) {
@@ -148,7 +148,7 @@ function elementLinks(circuit: Circuit, element: Element, setting: Setting): Lin
 }
 
 /** From one end of the coil to the tip and from the other to the sleeve, whichever way round is shorter in all. */
-function* waysOf(
+function* pathsOf(
   circuit: Circuit,
   coil: Element,
   links: readonly Link[],

@@ -2,7 +2,7 @@
 import { pairwise } from '../../collections.js';
 import { type Box, grid, grow, type Heading, moved, type Point, snapDown, snapUp } from '../geometry.js';
 import type { PlacedSymbol } from '../placed.js';
-import type { Field, Way } from './search.js';
+import type { Field, Route } from './search.js';
 
 /** Maps between the drawing and the points of its grid. */
 export interface Frame {
@@ -53,11 +53,11 @@ export function createFrame(bounds: Box): Frame {
   };
 }
 
-/** Ways on the points of another frame; those that leave it are left out. */
-export function rebased(ways: ReadonlyMap<string, Way>, from: Frame, to: Frame): Map<string, Way> {
-  const moved = [...ways].map(([id, way]): [string, Way] => [
+/** Routes on the points of another frame; those that leave it are left out. */
+export function rebased(routes: ReadonlyMap<string, Route>, from: Frame, to: Frame): Map<string, Route> {
+  const moved = [...routes].map(([id, route]): [string, Route] => [
     id,
-    { ...way, cells: way.cells.map((cell) => to.cellAt(from.pointAt(cell))) },
+    { ...route, cells: route.cells.map((cell) => to.cellAt(from.pointAt(cell))) },
   ]);
   return new Map(moved.filter(([, { cells }]) => pairwise(cells).every(([before, cell]) => isBeside(to, before, cell))));
 }

@@ -1,4 +1,4 @@
-/** One wire's way across the grid: the cheapest by length, bends, crossings and tolls (A* over grid points and headings). */
+/** The route of one wire across the grid: the cheapest by length, bends, crossings and tolls (A* over grid points and headings). */
 import type { Heading } from '../geometry.js';
 
 /** The grid as the search sees it. Arrays are by point, row after row. */
@@ -23,7 +23,7 @@ export interface Gate {
   readonly cost: number;
 }
 
-export interface Way {
+export interface Route {
   /** Grid points from the first gate to the last, neighbours next to each other. */
   readonly cells: readonly number[];
   readonly from: number;
@@ -34,27 +34,27 @@ export interface Way {
 /** In quarters of a grid step, whole numbers all. */
 export const prices = { step: 4, bend: 20, crossing: 240 } as const;
 
-/** What meeting other wires costs: to share a stretch with one, to cross one; and what a way may cost in all. */
+/** What meeting other wires costs: to share a stretch with one, to cross one; and what a route may cost in all. */
 export interface Meeting {
   readonly overlap: number;
   readonly crossing: number;
-  /** A way that costs more is not looked for; none is barred where absent. */
+  /** A route that costs more is not looked for; none is barred where absent. */
   readonly limit?: number;
-  /** True for a wire that lies in cavities and channels from end to end: no way through the wood. */
+  /** True for a wire that lies in cavities and channels from end to end: no route through the wood. */
   readonly isBound?: boolean;
 }
 
 export interface Search {
   /** Grid points looked at so far: the measure of work, the same on every machine. */
   steps(): number;
-  /** The cheapest way between any of two sets of gates; undefined where there is no way at all. */
-  find(field: Field, from: readonly Gate[], to: readonly Gate[], meeting: Meeting): Way | undefined;
+  /** The cheapest route between any of two sets of gates; undefined where there is no route at all. */
+  find(field: Field, from: readonly Gate[], to: readonly Gate[], meeting: Meeting): Route | undefined;
 }
 
-/** Beyond so many grid points the goal pulls harder: a way comes sooner, and may be a little dearer than the cheapest. */
+/** Beyond so many grid points the goal pulls harder: a route comes sooner, and may be a little dearer than the cheapest. */
 const vast = 40_000;
 
-/** What is known of a state, a grid point and a heading: the search that saw it, what it cost to come there, from which state, and the gate where the way began. */
+/** What is known of a state, a grid point and a heading: the search that saw it, what it cost to come there, from which state, and the gate where the route began. */
 const [seen, cost, parent, origin, width] = [0, 1, 2, 3, 4] as const;
 
 /** A search for fields of one size; it keeps its working memory from call to call. */
@@ -82,7 +82,7 @@ class GridSearch implements Search {
     return this.#steps;
   }
 
-  find(field: Field, from: readonly Gate[], to: readonly Gate[], meeting: Meeting): Way | undefined {
+  find(field: Field, from: readonly Gate[], to: readonly Gate[], meeting: Meeting): Route | undefined {
     const { overlap, crossing, limit = Infinity, isBound = false } = meeting;
     const [states, queue, goal, best] = [this.#states, this.#queue, this.#goal, this.#best];
     const stamp = (this.#stamp += 2);
@@ -119,7 +119,7 @@ class GridSearch implements Search {
   #begin({ blocked, surcharge, level, upright }: Field, from: readonly Gate[], overlap: number): void {
     for (const [index, { cell, heading, cost: price }] of from.entries()) {
       const extra = surcharge[cell];
-      // A symbol that is tried elsewhere may reach beyond the grid: no way begins there.
+      // A symbol that is tried elsewhere may reach beyond the grid: no route begins there.
       if (extra === undefined || blocked[cell] === 1) continue;
       // The point of a gate is a wire's own: it is taken in both directions.
       const taken = ((level[cell] ?? 0) > 0 ? overlap : 0) + ((upright[cell] ?? 0) > 0 ? overlap : 0);
@@ -127,7 +127,7 @@ class GridSearch implements Search {
     }
   }
 
-  /** Takes the way that ends here where it is the cheapest so far. */
+  /** Takes the route that ends here where it is the cheapest so far. */
   #arrive(state: number, field: Field, to: readonly Gate[], overlap: number): void {
     const [states, best, at] = [this.#states, this.#best, state * width];
     const cell = state >> 2;
@@ -169,7 +169,7 @@ class GridSearch implements Search {
     }
   }
 
-  #found(): Way | undefined {
+  #found(): Route | undefined {
     const [states, best] = [this.#states, this.#best];
     if (best.state < 0) return undefined;
     const cells: number[] = [];
@@ -187,7 +187,7 @@ function isCrossed({ level, upright }: Field, cell: number, heading: number): bo
 interface Goal {
   aim(to: readonly Gate[], stamp: number): void;
   isAt(cell: number, stamp: number): boolean;
-  /** At least the distance, and the bends that no way from here can do without. */
+  /** At least the distance, and the bends that no route from here can do without. */
   ahead(cell: number, heading: number): number;
   /** The next point in a direction; −1 where there is none. */
   neighbour(cell: number, heading: number): number;
@@ -195,7 +195,7 @@ interface Goal {
 
 function createGoal(columns: number, rows: number): Goal {
   const count = columns * rows;
-  // Sums must stay within what the queue tells apart, with room for bends and crossings.
+  // Sums must stay within what the queue distinguishes, with room for bends and crossings.
   const strongest = Math.floor((0.6 * lists) / (prices.step * (columns + rows)));
   const pull = count > 4 * vast ? Math.min(5, Math.max(2, strongest)) : count > vast ? 2 : 1;
   const xs = new Int16Array(count);

@@ -5,18 +5,18 @@ import type { Pad } from '../symbols/symbol.js';
 import { placedPads, type PlacedSymbol } from '../placed.js';
 import { createFieldMaker, surcharges, type Frame, type Surroundings } from './field.js';
 import { clashes, extraOf, layWithin, mark, priceOf, settle, type RouteTask } from './route.js';
-import { createSearch, prices, type Field, type Gate, type Way } from './search.js';
+import { createSearch, prices, type Field, type Gate, type Route } from './search.js';
 
 export interface Session {
   readonly frame: Frame;
-  /** Ids of wires that found no way of their own. */
+  /** Ids of wires that found no free route. */
   crowded(): readonly string[];
   /** Ids of wires that should lie in cavities and channels and do not. */
   astray(): readonly string[];
   /** The field as the wires now lie on it. */
   field(): Field;
   pads(): ReadonlyMap<string, Pad>;
-  ways(): ReadonlyMap<string, Way>;
+  routes(): ReadonlyMap<string, Route>;
   /** Length, bends, crossings and clashes of all wires, in the prices of the search. */
   cost(): number;
   /** Puts symbols where they are said to be and lays again what this concerns; false where it was given up because the wires came dearer by more than `patience`. */
@@ -31,38 +31,38 @@ export interface Session {
   steps(): number;
 }
 
-/** `known` are ways that wires had before; they keep them where nothing has come in between. */
+/** `known` are routes that wires had before; they keep them where nothing has come in between. */
 export function createSession(
   diagram: Diagram,
   frame: Frame,
   placed: readonly PlacedSymbol[],
   around: Surroundings,
-  known: ReadonlyMap<string, Way> = new Map(),
+  known: ReadonlyMap<string, Route> = new Map(),
 ): Session {
   const createState = createStates(diagram, frame, around);
   const search = createSearch(frame.columns, frame.rows);
   let state = createState(placed);
-  const rest = state.tasks.filter((task) => !keepWay(state, task, known.get(task.id)));
+  const rest = state.tasks.filter((task) => !keepRoute(state, task, known.get(task.id)));
   layAgain(rest, known.size === 0 ? 2 : 0);
 
   function layAgain(tasks: readonly RouteTask[], rounds: number): void {
-    settle(state.field, search, tasks, state.ways, rounds);
+    settle(state.field, search, tasks, state.routes, rounds);
   }
 
   return {
     frame,
     astray: () =>
-      state.tasks.filter((task) => task.isBound && isInWood(state.field, state.ways.get(task.id))).map((task) => task.id),
-    crowded: () => state.tasks.filter((task) => clashes(state.field, state.ways.get(task.id))).map((task) => task.id),
+      state.tasks.filter((task) => task.isBound && isInWood(state.field, state.routes.get(task.id))).map((task) => task.id),
+    crowded: () => state.tasks.filter((task) => clashes(state.field, state.routes.get(task.id))).map((task) => task.id),
     field: () => state.field,
     pads: () => state.pads,
-    ways: () => state.ways,
+    routes: () => state.routes,
     steps: () => search.steps(),
     cost() {
       let sum = 0;
       for (const task of state.tasks) {
-        const way = state.ways.get(task.id);
-        sum += way ? priceOf(state.field, task, way) : 10_000;
+        const route = state.routes.get(task.id);
+        sum += route ? priceOf(state.field, task, route) : 10_000;
       }
       return sum;
     },
@@ -71,9 +71,9 @@ export function createSession(
       const after = createState(symbols);
       const concerned = carryOver(before, after);
       const allowance = concerned.reduce((sum, { id }) => sum + priceBefore(before, id), patience);
-      if (!layWithin(after.field, search, concerned, after.ways, allowance)) return false;
+      if (!layWithin(after.field, search, concerned, after.routes, allowance)) return false;
       state = after;
-      const clashing = state.tasks.filter((task) => !concerned.includes(task) && clashes(state.field, state.ways.get(task.id)));
+      const clashing = state.tasks.filter((task) => !concerned.includes(task) && clashes(state.field, state.routes.get(task.id)));
       if (clashing.length > 0) layAgain(clashing, 0);
       return true;
     },
@@ -84,7 +84,7 @@ export function createSession(
     trouble() {
       const found = new Map<string, number>();
       for (const task of state.tasks) {
-        const extra = extraOf(state.field, state.ways.get(task.id));
+        const extra = extraOf(state.field, state.routes.get(task.id));
         if (extra > 0) for (const lug of task.lugs) found.set(lug, (found.get(lug) ?? 0) + extra);
       }
       return found;
@@ -99,7 +99,7 @@ interface State {
   readonly pads: ReadonlyMap<string, Pad>;
   readonly tasks: readonly SessionTask[];
   readonly byId: ReadonlyMap<string, SessionTask>;
-  readonly ways: Map<string, Way>;
+  readonly routes: Map<string, Route>;
 }
 
 interface SessionTask extends RouteTask {
@@ -107,7 +107,7 @@ interface SessionTask extends RouteTask {
   readonly lugs: readonly string[];
 }
 
-/** Makes the states of one session, each without a way yet; what hangs on a pad alone is worked out once. */
+/** Makes the states of one session, each without a route yet; what hangs on a pad alone is worked out once. */
 function createStates(diagram: Diagram, frame: Frame, around: Surroundings): (symbols: readonly PlacedSymbol[]) => State {
   const runs = diagram.runs.filter((run) => run.kind !== 'screen');
   const makeField = createFieldMaker(frame, around);
@@ -148,41 +148,41 @@ function createStates(diagram: Diagram, frame: Frame, around: Surroundings): (sy
       const ends = { from: gatesOf(from), to: gatesOf(to), lugs: [run.from, run.to] };
       return [{ id: run.id, ...ends, order: orderOf(run, from, to), isBound: around.bound.has(run.id) }];
     });
-    return { field, pads, tasks, byId: new Map(tasks.map((task) => [task.id, task])), ways: new Map() };
+    return { field, pads, tasks, byId: new Map(tasks.map((task) => [task.id, task])), routes: new Map() };
   };
 }
 
 /** Leaves the wires where they lay that the change does not concern; the others are returned. */
 function carryOver(before: State, after: State): readonly SessionTask[] {
   return after.tasks.filter((task) => {
-    const old = before.ways.get(task.id);
+    const old = before.routes.get(task.id);
     const was = before.byId.get(task.id);
     const isSame = was !== undefined && sameGates(was.from, task.from) && sameGates(was.to, task.to);
     if (!old || !isSame || !old.cells.every((cell) => after.field.blocked[cell] === 0)) return true;
     mark(after.field, old, 1);
-    after.ways.set(task.id, old);
+    after.routes.set(task.id, old);
     return false;
   });
 }
 
-/** What a wire cost where it lay, with a crossing to spare; without bound for one that had no way. */
-function priceBefore({ field, byId, ways }: State, id: string): number {
-  const old = ways.get(id);
+/** What a wire cost where it lay, with a crossing to spare; without bound for one that had no route. */
+function priceBefore({ field, byId, routes }: State, id: string): number {
+  const old = routes.get(id);
   return old ? priceOf(field, valueFor(byId, id), old) + prices.crossing : Infinity;
 }
 
-/** Lets a wire lie where it lay, unless that is no way any more. */
-function keepWay(state: State, task: RouteTask, way: Way | undefined): boolean {
-  if (!way || !way.cells.every((cell) => state.field.blocked[cell] === 0)) return false;
-  const [from, to] = [task.from[way.from], task.to[way.to]];
-  if (from?.cell !== way.cells[0] || to?.cell !== way.cells.at(-1)) return false;
-  mark(state.field, way, 1);
-  state.ways.set(task.id, way);
+/** Lets a wire lie where it lay, unless that route is blocked now. */
+function keepRoute(state: State, task: RouteTask, route: Route | undefined): boolean {
+  if (!route || !route.cells.every((cell) => state.field.blocked[cell] === 0)) return false;
+  const [from, to] = [task.from[route.from], task.to[route.to]];
+  if (from?.cell !== route.cells[0] || to?.cell !== route.cells.at(-1)) return false;
+  mark(state.field, route, 1);
+  state.routes.set(task.id, route);
   return true;
 }
 
-function isInWood(field: Field, way: Way | undefined): boolean {
-  return way !== undefined && way.cells.some((cell) => field.wood[cell] === 1);
+function isInWood(field: Field, route: Route | undefined): boolean {
+  return route !== undefined && route.cells.some((cell) => field.wood[cell] === 1);
 }
 
 function sameGates(a: readonly Gate[], b: readonly Gate[]): boolean {

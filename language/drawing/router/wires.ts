@@ -1,4 +1,4 @@
-/** From settled ways to wires with their bends, and the ties of screens, which begin on a wire. */
+/** From settled routes to wires with their bends, and the ties of screens, which begin on a wire. */
 import type { Diagram, DiagramRun } from '../diagram/diagram.js';
 import { itemAt, pairwise } from '../../collections.js';
 import { east, north, south, west, type Heading, type Point } from '../geometry.js';
@@ -14,26 +14,26 @@ export interface RoutedWire {
 
 export interface RoutedWires {
   readonly wires: readonly RoutedWire[];
-  /** Wires that found no way of their own. */
+  /** Wires that found no free route. */
   readonly crowded: readonly string[];
-  /** Wires that found no way through their channels. */
+  /** Wires that found no route through their channels. */
   readonly astray: readonly string[];
 }
 
 export function wiresOf(diagram: Diagram, session: Session): RoutedWires {
   const { frame } = session;
-  const ways = session.ways();
+  const routes = session.routes();
   const pads = session.pads();
   const crowded: string[] = [];
   const wires = diagram.runs.flatMap((run): RoutedWire[] => {
     const [a, b] = [pads.get(run.from), pads.get(run.to)];
     if (run.kind === 'screen' || !a || !b) return [];
-    const way = ways.get(run.id);
-    if (clashes(session.field(), way)) crowded.push(run.id);
-    // A wire without a way is still a wire: a straight line from lug to lug is better than none.
-    if (!way) return [{ run, points: [position(a), position(b)] }];
-    const [start, end] = [itemAt(a.accesses, way.from), itemAt(b.accesses, way.to)];
-    return [{ run, points: bendsOf([start.landing, ...way.cells.map(frame.pointAt), end.landing]) }];
+    const route = routes.get(run.id);
+    if (clashes(session.field(), route)) crowded.push(run.id);
+    // A wire without a route is still a wire: a straight line from lug to lug is better than none.
+    if (!route) return [{ run, points: [position(a), position(b)] }];
+    const [start, end] = [itemAt(a.accesses, route.from), itemAt(b.accesses, route.to)];
+    return [{ run, points: bendsOf([start.landing, ...route.cells.map(frame.pointAt), end.landing]) }];
   });
   const ties = diagram.runs.filter((run) => run.kind === 'screen').flatMap((run) => tieScreen(session, run));
   return { wires: [...wires, ...ties], crowded, astray: session.astray() };
@@ -43,11 +43,11 @@ export function wiresOf(diagram: Diagram, session: Session): RoutedWires {
 function tieScreen(session: Session, run: DiagramRun): RoutedWire[] {
   const { frame } = session;
   const field = session.field();
-  const way = session.ways().get(run.from);
+  const route = session.routes().get(run.from);
   const pad = session.pads().get(run.to);
-  if (!way || !pad) return [];
+  if (!route || !pad) return [];
   const starts: (Gate & { readonly landing: Point })[] = [];
-  for (const [[before, cell], [, after]] of pairwise(pairwise(way.cells))) {
+  for (const [[before, cell], [, after]] of pairwise(pairwise(route.cells))) {
     const isFree = (field.level[cell] ?? 0) + (field.upright[cell] ?? 0) === 1;
     if (after - cell !== cell - before || !isFree) continue;
     const sideways: readonly Heading[] = Math.abs(after - cell) === 1 ? [north, south] : [east, west];

@@ -1,4 +1,4 @@
-/** From places and ways to a scene: joints, hops, letters, outlines, all moved to the sheet. */
+/** From places and routes to a scene: joints, hops, letters, outlines, all moved to the sheet. */
 import type { Arrangement } from '../arrange/arrange.js';
 import { firstOf, lastOf, pairwise, valueFor } from '../../collections.js';
 import { placedPads, type PlacedSymbol } from '../placed.js';
@@ -28,7 +28,7 @@ export function compose(
   const { wires: routed, crowded, astray } = wiresOf(diagram, arrangement.session);
   const crossings = findCrossings(routed);
   const taken: Box[] = [...parts, ...marks, ...groups].flatMap((item) => item.labels.map((label) => grow<Box>(label, 1)));
-  const inTheWay = [...routed.flatMap((wire) => segmentBoxes(wire.points)), ...parts.flatMap(lugBoxes)];
+  const obstacles = [...routed.flatMap((wire) => segmentBoxes(wire.points)), ...parts.flatMap(lugBoxes)];
   const outlines = [...groups, ...bands].flatMap((item) => item.shapes.flatMap(outlineBoxes));
   const wires = routed.map((wire): SceneWire => {
     const own = crossings.filter((crossing) => crossing.level === wire || crossing.upright === wire);
@@ -36,14 +36,14 @@ export function compose(
       { points: wire.points, letters: wire.run.letters },
       own.map((crossing) => crossing.at),
       [...taken, ...outlines],
-      inTheWay,
+      obstacles,
     );
     taken.push(...labels.map((label) => grow<Box>(label, 1)));
     const { id, kind, from, to, colours, bare, twisted, shielded, says } = wire.run;
     const hops = own.filter((crossing) => crossing.level === wire).map((crossing) => crossing.at);
     return { id, kind, from, to, colours, bare, twisted, shielded, says, points: wire.points, pieces, hops, labels };
   });
-  const lines = [...wires.flatMap((wire) => segmentBoxes(wire.points)), ...outlines, ...inTheWay];
+  const lines = [...wires.flatMap((wire) => segmentBoxes(wire.points)), ...outlines, ...obstacles];
   const channels = bands.map(({ channel, shapes, spots }): SceneChannel => {
     const labels = channelLabels(channel.texts, spots, [...taken, ...lines]);
     taken.push(...labels);

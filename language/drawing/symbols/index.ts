@@ -1,4 +1,4 @@
-/** Outlines: a part's shape with its lugs where they are, in every way it may lie. */
+/** Outlines: a part's shape with its lugs where they are, in every orientation. */
 import type { DiagramPart } from '../diagram/diagram.js';
 import type { PartKind } from '../diagram/part-kind.js';
 import { amplifierSymbol, boxSymbol, jackSymbol, stripSymbol } from './box.js';
@@ -11,7 +11,7 @@ import { rotarySymbol } from './rotary.js';
 import { switchSymbol } from './switch.js';
 import { lugNameWidth, type Symbol } from './symbol.js';
 
-/** Every way in which the part may lie, the usual one first: parts turn but are never mirrored; free leads come in any order. */
+/** Every orientation of the part, the usual one first: parts turn but are never mirrored; free leads come in any order. */
 export function symbolsOf(part: DiagramPart): readonly Symbol[] {
   return makers[fitsOutline(part) ? part.kind : 'box'](part);
 }

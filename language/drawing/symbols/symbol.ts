@@ -1,4 +1,4 @@
-/** A part's outline in a frame of its own: shapes, lugs with the ways a wire may reach them, labels, contacts. */
+/** A part's outline in its own frame: shapes, lugs with the accesses by which a wire may reach them, labels, contacts. */
 import type { DiagramLug, DiagramPart } from '../diagram/diagram.js';
 import {
   type Box,
@@ -40,12 +40,12 @@ export interface Pad extends Point {
   readonly accesses: readonly Access[];
 }
 
-/** A way to a lug: a grid point beside it, the heading in which a wire leaves the lug there, and the line between. */
+/** An access to a lug: a grid point beside it, the heading in which a wire leaves the lug there, and the line between. */
 export interface Access extends Point {
   readonly heading: Heading;
   /** Where the joint is; the last stretch of wire runs from here to the grid point. */
   readonly landing: Point;
-  /** Extra cost of coming this way. */
+  /** Extra cost of this access. */
   readonly cost: number;
 }
 
@@ -61,7 +61,7 @@ const lineGap = 3;
 export const padRadius = 7;
 /** Nothing but its own wires comes nearer to a label than this. */
 const labelClearance = 3;
-/** A longer text is cut; the whole of it is what screen readers and pointers are told. */
+/** A longer text is cut; the whole of it is what screen readers and pointers get. */
 const longest = 200;
 const mostNameLines = 3;
 
@@ -277,19 +277,19 @@ export function shapeBox(shape: Shape): Box {
   return shape;
 }
 
-/** The ways to a lug: straight out, from both sides on each level of a long one, and slantwise. */
+/** The accesses to a lug: straight out, from both sides on each level of a long one, and slantwise. */
 function lugAccesses(lug: Point, outward: Heading, levels: number, also: readonly Heading[]): Access[] {
   const out = scaled(stepOf(outward));
   const at = (level: number): Point => ({ x: lug.x + out.x * level, y: lug.y + out.y * level });
   const sides = [turned(outward, 1), turned(outward, 3)] as const;
-  const way = (landing: Point, heading: Heading, cost: number): Access => ({
+  const access = (landing: Point, heading: Heading, cost: number): Access => ({
     ...moved(landing, scaled(stepOf(heading))),
     heading,
     landing,
     cost,
   });
-  const accesses = [way(at(levels), outward, 0), ...also.map((heading) => way(lug, heading, 0))];
-  for (let level = 0; level <= levels; level++) for (const side of sides) accesses.push(way(at(level), side, 1));
+  const accesses = [access(at(levels), outward, 0), ...also.map((heading) => access(lug, heading, 0))];
+  for (let level = 0; level <= levels; level++) for (const side of sides) accesses.push(access(at(level), side, 1));
   for (const side of sides) {
     accesses.push({ ...moved(moved(at(levels), scaled(stepOf(side))), out), heading: outward, landing: at(levels), cost: 5 });
   }

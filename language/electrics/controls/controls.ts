@@ -29,7 +29,7 @@ import { finished, type Steps } from '../../steps.js';
 const mostGroups = 32;
 const fewestGroups = 8;
 const travelsInAll = 512;
-/** Two pickups that a volume silences are told apart where their falls at mid rotation differ by this, in dB. */
+/** Two pickups that a volume silences are distinguished where their falls at mid rotation differ by this, in dB. */
 const ownFall = 3;
 
 /**

@@ -53,7 +53,7 @@ class Walk {
     if (from.size === 0) return new Set();
     if (typeof pattern === 'string') return this.word(pattern, from);
     if ('all' in pattern) return pattern.all.reduce((at, part) => this.through(part, at, within), new Set(from));
-    if ('any' in pattern) return new Set(pattern.any.flatMap((way) => [...this.through(way, from, within)]));
+    if ('any' in pattern) return new Set(pattern.any.flatMap((alternative) => [...this.through(alternative, from, within)]));
     if ('slot' in pattern) return this.slot(pattern, from, within);
     const behind = new Set(pattern.least === 0 ? from : []);
     for (let at = this.through(pattern.repeat, from, within); at.size > 0;) {

@@ -13,7 +13,7 @@ export interface ClaimResult {
   readonly claim: Claim;
   /** A row for each setting that the line speaks of. */
   readonly outcomes: readonly Outcome[];
-  /** `failed` where one setting fails, `unknown` where none fails and one cannot be told. */
+  /** `failed` where one setting fails, `unknown` where none fails and one cannot be judged. */
   readonly verdict: Verdict;
 }
 

@@ -30,7 +30,7 @@ export function reportUnknown(circuit: AnalysedCircuit, result: ClaimResult): Re
 }
 
 /** `6.62k within 5%`, `silence`, `parallel(bridge, neck)`. */
-export function claimSaid(circuit: AnalysedCircuit, claim: Claim): string {
+export function describeClaim(circuit: AnalysedCircuit, claim: Claim): string {
   return describeExpected(expectedOf(circuit, claim));
 }
 

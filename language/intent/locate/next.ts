@@ -14,7 +14,7 @@ import { isWithin } from './readings.js';
 import type { NextReading, Reading } from './model.js';
 import type { Judged } from './suspects.js';
 
-/** Suspects to be told apart, at most, and settings tried at the jack. */
+/** Suspects to be distinguished, at most, and settings tried at the jack. */
 const mostCompared = 10;
 const mostSettings = 16;
 /** A reading inside means opening the instrument: it has to tell so much more, in bits. */
@@ -100,13 +100,13 @@ interface Group {
   readonly members: Judged[];
 }
 
-/** Suspects that a meter could not tell apart by this reading are one group. */
+/** Suspects that a meter could not distinguish by this reading are one group. */
 function grouped(compared: readonly Judged[], { between, setting }: Candidate): readonly Group[] {
   const groups: (Group & { readonly reading: MeterReading })[] = [];
   for (const judged of compared) {
     const reading = judged.observer.read(setting, between);
     const alike = groups.find((group) => isAlike(group.reading, reading));
-    if (alike === undefined) groups.push({ reading, reads: saidOf(reading), members: [judged] });
+    if (alike === undefined) groups.push({ reading, reads: describeOutcome(reading), members: [judged] });
     else alike.members.push(judged);
   }
   return groups;
@@ -118,7 +118,7 @@ function isAlike(one: MeterReading, other: MeterReading): boolean {
   return isWithin(one.ohm, other) || isWithin(other.ohm, one);
 }
 
-function saidOf({ ohm, unknown }: MeterReading): string {
+function describeOutcome({ ohm, unknown }: MeterReading): string {
   if (unknown) return 'a value that is not known yet';
   if (ohm === null) return 'open';
   return ohm < 2 ? 'short' : `about ${ohmText(ohm)}`;

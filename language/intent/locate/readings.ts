@@ -24,7 +24,7 @@ import {
   type Sound,
 } from '../../electrics/index.js';
 import { judge } from '../judge/judge.js';
-import { claimSaid } from '../judge/failures.js';
+import { describeClaim } from '../judge/failures.js';
 import type { Reading } from './model.js';
 
 /** A multimeter of the bench: 1 % of the reading and one in its third digit. */
@@ -53,12 +53,12 @@ export function readingsOf(circuit: AnalysedCircuit): readonly Reading[] {
       measurement,
       claim,
       settings,
-      says: readingSaid(circuit, measurement, claim, settings),
+      says: describeReading(circuit, measurement, claim, settings),
     }));
   });
 }
 
-function readingSaid(circuit: AnalysedCircuit, measurement: Measurement, claim: Claim, settings: readonly Setting[]): string {
+function describeReading(circuit: AnalysedCircuit, measurement: Measurement, claim: Claim, settings: readonly Setting[]): string {
   const { between } = measurement;
   const probes =
     between === undefined ? '' : `between ${lugById(circuit, between[0]).label} and ${lugById(circuit, between[1]).label}`;
@@ -67,7 +67,7 @@ function readingSaid(circuit: AnalysedCircuit, measurement: Measurement, claim: 
   const switches = whereSaid(circuit, all, settings).replace(/^(at|in every position) ?/, '');
   const pots =
     first === undefined ? '' : settingLabel(circuit, { positions: circuit.switches.map(() => -1), rotations: first.rotations });
-  return `${[listed([probes, switches, pots].filter(Boolean)) || 'at the jack', claimSaid(circuit, claim)].join(': ')}`;
+  return `${[listed([probes, switches, pots].filter(Boolean)) || 'at the jack', describeClaim(circuit, claim)].join(': ')}`;
 }
 
 /** What can be observed of one circuit, each setting solved once. */

@@ -4,7 +4,7 @@ import { untilSpent } from '../../work.js';
 import type { Fault, Reading, Suspect } from './model.js';
 import { createObserver, type Observer } from './readings.js';
 
-/** Suspects told, at most. */
+/** Suspects reported, at most. */
 export const mostSuspects = 12;
 
 export interface Judged {
@@ -43,7 +43,7 @@ function* explaining(
   }
 }
 
-/** Of the shares of one winding that explain alike the middle one is told: the reading lies between the others. */
+/** Of the shares of one winding that explain alike the middle one is reported: the reading lies between the others. */
 function isMiddle({ suspect }: Judged, judged: readonly Judged[]): boolean {
   const { fault, explains } = suspect;
   if (fault.kind !== 'partly shorted coil') return true;
@@ -53,7 +53,7 @@ function isMiddle({ suspect }: Judged, judged: readonly Judged[]): boolean {
   return explains.length === most && best[Math.floor(best.length / 2)]?.suspect === suspect;
 }
 
-/** Readings that can be told of a circuit at all, and those that it explains. */
+/** Readings that can be calculated for a circuit at all, and those that it explains. */
 export function readable(
   circuit: AnalysedCircuit,
   readings: readonly Reading[],

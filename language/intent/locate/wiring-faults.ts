@@ -8,7 +8,7 @@ import { wiringOf } from '../repair/wiring.js';
 import type { Fault, FaultKind } from './model.js';
 
 /** A slip less likely than this is not looked for on the bench: another part's lug, a lug far along. */
-const dearest = 2.2;
+const highestCost = 2.2;
 
 /** A wire that has been soldered and has worked stays where it is: slips weigh little against what fails. */
 const slip = 0.25;
@@ -23,7 +23,7 @@ export function wiringFaults(circuit: AnalysedCircuit): readonly Fault[] {
   const classes = createFolding(circuit).classes([]).slice();
   return candidates(wiringOf(circuit), classes).flatMap((change): readonly Fault[] => {
     const kind = kinds[change.kind];
-    if (kind === undefined || change.cost > dearest || !isOnOnePart(circuit, change)) return [];
+    if (kind === undefined || change.cost > highestCost || !isOnOnePart(circuit, change)) return [];
     const { says, where } = describeMistake(circuit, change);
     return [{ kind, says, where, weight: slip / change.cost, circuit: rewired(circuit, [change]) }];
   });

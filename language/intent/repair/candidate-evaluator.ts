@@ -65,7 +65,7 @@ export interface Heard {
 }
 
 /** A setting that is asked, with what it has answered. */
-interface Asked {
+interface Question {
   readonly setting: Setting;
   readonly claims: readonly Claim[];
   /** True for a setting of the switches with the pots at rest, unless silence is asked for there. */
@@ -92,7 +92,7 @@ const mostTelling = 6;
 
 /** For a circuit and whatever comes of it by changed joints; `facts` are those of the circuit as it was read, which its findings had to know anyway. */
 export function createCandidateEvaluator(circuit: AnalysedCircuit, facts: Facts): CandidateEvaluator {
-  const asked = askedOf(circuit, facts);
+  const asked = questionsOf(circuit, facts);
   const order = [...asked];
   const countLoose = createLooseCount(circuit);
   const { pickups } = facts.signal;
@@ -126,7 +126,7 @@ export function createCandidateEvaluator(circuit: AnalysedCircuit, facts: Facts)
       const found = within(folding, classes, made, { claims: Infinity, silence: Infinity, loose: Infinity });
       if (found === undefined) throw new Error('Nothing exceeds a limit of infinity');
       // Where something is wrong, that is where a repair shows.
-      const isWrong = (one: Asked): boolean => {
+      const isWrong = (one: Question): boolean => {
         const { failed, sound } = answer(one, folding, made);
         return failed > 0 || (one.mustSound && sound.silent);
       };
@@ -148,7 +148,7 @@ export function createCandidateEvaluator(circuit: AnalysedCircuit, facts: Facts)
 }
 
 /** The answer for the nets that `folding` folded last, solved where it is not known yet. */
-function answer({ setting, claims, kept }: Asked, folding: Folding, made: () => AnalysedCircuit): Answer {
+function answer({ setting, claims, kept }: Question, folding: Folding, made: () => AnalysedCircuit): Answer {
   return getOrCreate(kept, folding.turnedKey(setting), () => {
     const circuit = made();
     const judged = answerOf(circuit, setting, claims);
@@ -169,7 +169,7 @@ function isGain(found: Answer, than: Heard, before: Answer | undefined): boolean
 }
 
 /** Claims by setting, and every different setting of the switches besides. */
-function askedOf(circuit: AnalysedCircuit, facts: Facts): readonly Asked[] {
+function questionsOf(circuit: AnalysedCircuit, facts: Facts): readonly Question[] {
   const asked = new Map<string, { setting: Setting; claims: Claim[]; isResting: boolean }>();
   const at = (setting: Setting): { claims: Claim[]; isResting: boolean } => {
     const key = `${setting.positions.join()}|${setting.rotations.join()}`;

@@ -9,7 +9,7 @@ export interface Folding {
   classes(changes: readonly Change[]): Int32Array;
   /** Equal for equal classes, of all lugs; of the last call of `classes`. */
   classKey(): number;
-  /** Equal where the classes of the last call fold to nets that the output cannot tell apart in this setting of the switches; 0 where tip and sleeve are one. */
+  /** Equal where the classes of the last call fold to nets that the output cannot distinguish in this setting of the switches; 0 where tip and sleeve are one. */
   netKey(setting: Setting): number;
   /** The same with the pots where they stand: a wiper at the end of its travel is one with it. */
   turnedKey(setting: Setting): number;

@@ -19,7 +19,7 @@ export interface Weighed {
 }
 
 /**
- * What a changed circuit cures of `before`, by the rules that told it alone; nothing where that is nothing, or where one of them tells of something
+ * What a changed circuit cures of `before`, by the rules that reported it alone; nothing where that is nothing, or where one of them tells of something
  * else. Most changes cure nothing, and most rules are asked in vain, so this comes first. A pot is turned by itself.
  */
 export function* curesOf(circuit: AnalysedCircuit, before: Known): Generator<undefined, Weighed | undefined> {
@@ -70,7 +70,7 @@ export function* weigh(circuit: AnalysedCircuit, before: Known): Generator<undef
   return cured.some(isCurable) ? { cured, left: after } : undefined;
 }
 
-/** Pots turned, to learn whether a change cures what is told of them. */
+/** Pots turned, to learn whether a change cures what is reported of them. */
 const fewTurned = 2;
 
 /** What the cheap questions of a search see by themselves: silence, loose leads, metal off ground. */

@@ -19,7 +19,7 @@ export interface NowOptions {
 
 /** Share within which a reading, a peak or a cut-off shall stay. */
 const within = 'within 5%';
-/** A pot at its end is told where the cut-off moves by more than this share, and a level where it moves by so many dB. */
+/** A pot at its end is reported where the cut-off moves by more than this share, and a level where it moves by so many dB. */
 const leastShare = 0.1;
 const leastDecibels = 0.5;
 const rotations = [5, 0, 10];
@@ -118,7 +118,7 @@ function changed(circuit: AnalysedCircuit, setting: Setting, atRest: Setting, is
   const isMoved = corner !== null && was !== null && Math.abs(corner - was) > leastShare * was;
   return [
     ...(sound.text === before.text ? [] : [`sounds ${sound.text}`]),
-    ...(isMoved && !isMeasured && isToldOf(circuit, setting, 'cutoff') ? [`cutoff ${hertzText(corner)} ${within}`] : []),
+    ...(isMoved && !isMeasured && isFigureKnown(circuit, setting, 'cutoff') ? [`cutoff ${hertzText(corner)} ${within}`] : []),
   ];
 }
 
@@ -131,17 +131,17 @@ function measured(circuit: AnalysedCircuit, setting: Setting, atRest: Setting): 
   const isLevelMoved = Math.abs(levelDb - signal.level(atRest)) > leastDecibels;
   return [
     ...(unknown || ohm === null || ohm < short ? [] : [`reads ${ohmText(ohm)} ${within}`]),
-    ...(cutoffHz !== null && isToldOf(circuit, setting, 'cutoff')
+    ...(cutoffHz !== null && isFigureKnown(circuit, setting, 'cutoff')
       ? [`cutoff ${hertzText(cutoffHz)} ${within}`]
-      : peak !== null && isToldOf(circuit, setting, 'peak')
+      : peak !== null && isFigureKnown(circuit, setting, 'peak')
         ? [`peak ${hertzText(peak.hz)} ${within}`]
         : []),
-    ...(isLevelMoved && isToldOf(circuit, setting, 'level') ? [`level ${decibelText(levelDb)}`] : []),
+    ...(isLevelMoved && isFigureKnown(circuit, setting, 'level') ? [`level ${decibelText(levelDb)}`] : []),
   ];
 }
 
 /** False where the figure hangs on a value written `?`. */
-function isToldOf(circuit: AnalysedCircuit, setting: Setting, kind: 'peak' | 'cutoff' | 'level'): boolean {
+function isFigureKnown(circuit: AnalysedCircuit, setting: Setting, kind: 'peak' | 'cutoff' | 'level'): boolean {
   const coils = factsOf(circuit)
     .signal.sound(setting)
     .heard.map(({ coil }) => coil);

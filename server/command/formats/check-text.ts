@@ -63,13 +63,15 @@ function quote(range: SourceRange, report: CheckReport, paint: Paint): string[] 
 }
 
 /** What the baseline knows, and what of it is fixed. */
-function adopted({ adopted: told }: CheckReport): string {
-  if (told === undefined) return '';
-  const gone = told.gone.map(({ path, rule, message }) => `  fixed: ${oneLine(path)} [${oneLine(rule)}] ${oneLine(message)}\n`);
-  const { omitted = 0 } = told;
+function adopted({ adopted: adoption }: CheckReport): string {
+  if (adoption === undefined) return '';
+  const gone = adoption.gone.map(
+    ({ path, rule, message }) => `  fixed: ${oneLine(path)} [${oneLine(rule)}] ${oneLine(message)}\n`,
+  );
+  const { omitted = 0 } = adoption;
   if (omitted > 0) gone.push(`  fixed: ${omitted} more; --all lists them\n`);
-  const last = gone.length === 0 ? '' : `; ${told.gone.length + omitted} of them fixed, so write it again`;
-  return `${counted(told.known, 'known finding')} set aside by ${oneLine(told.baseline)}${last}\n${gone.join('')}`;
+  const last = gone.length === 0 ? '' : `; ${adoption.gone.length + omitted} of them fixed, so write it again`;
+  return `${counted(adoption.known, 'known finding')} set aside by ${oneLine(adoption.baseline)}${last}\n${gone.join('')}`;
 }
 
 function summary(report: CheckReport, paint: Paint): string {

@@ -19,7 +19,7 @@ export function compareMarkdown(change: Change, { name }: Sides): string {
       .filter((section) => section.title !== 'positions')
       .map((section) => {
         const lines = section.lines.map(
-          ({ mark, says }) => `- ${mark === '' ? '' : `**${marks[mark] ?? mark}** `}${escapeMarkdown(said(mark, says))}`,
+          ({ mark, says }) => `- ${mark === '' ? '' : `**${marks[mark] ?? mark}** `}${escapeMarkdown(withoutMark(mark, says))}`,
         );
         return folded.has(section.title) || lines.length > mostRows
           ? fold(`${heading(section.title)} (${lines.length})`, lines.join('\n'))
@@ -30,7 +30,7 @@ export function compareMarkdown(change: Change, { name }: Sides): string {
 }
 
 /** The mark says `new` already. */
-function said(mark: string, says: string): string {
+function withoutMark(mark: string, says: string): string {
   return mark === '+' ? says.replace(/^new /, '') : says;
 }
 

@@ -95,6 +95,6 @@ function notes({ rows, leftOut }: PositionTable): string[] {
       if (note !== undefined) byNote.set(note, [...(byNote.get(note) ?? []), label || 'default']);
     }
   }
-  const told = [...byNote].map(([note, labels]) => (labels.length === rows.length ? note : `${labels.join('; ')}: ${note}`));
-  return [...told, ...leftOut];
+  const lines = [...byNote].map(([note, labels]) => (labels.length === rows.length ? note : `${labels.join('; ')}: ${note}`));
+  return [...lines, ...leftOut];
 }

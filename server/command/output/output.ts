@@ -5,7 +5,7 @@ import { extname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Circuit } from '../../../language/circuit/model.js';
 import { CannotRun, type Call, type Host, type OptionDefinition } from '../command.js';
-import { kindOf, said } from '../system-words.js';
+import { kindOf, describeError } from '../system-words.js';
 import { replaceFile, writeAll } from './write-file.js';
 
 export const outputOption: OptionDefinition = {
@@ -105,7 +105,7 @@ function writeThrough(name: string, text: string, open: () => number): void {
       if (handle > 2) closeSync(handle);
     }
   } catch (error) {
-    throw new CannotRun(`${name} can’t be written: ${said(error)}`);
+    throw new CannotRun(`${name} can’t be written: ${describeError(error)}`);
   }
 }
 

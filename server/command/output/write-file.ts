@@ -2,7 +2,7 @@
 import { createHash, randomBytes } from 'node:crypto';
 import * as fs from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import { kindOf, reason, said } from '../system-words.js';
+import { kindOf, reason, describeError } from '../system-words.js';
 
 /** What became of a write. */
 export interface Written {
@@ -30,7 +30,7 @@ export function replaceFile(path: string, text: string): Written {
       ? { remark: 'the file has other names (hard links); they keep the old text' }
       : written;
   } catch (error) {
-    return { problem: said(error) };
+    return { problem: describeError(error) };
   }
 }
 
@@ -92,7 +92,7 @@ function replace(target: string, before: fs.Stats | undefined, text: string): Wr
     return {};
   } catch (error) {
     fs.rmSync(waiting.path, { force: true });
-    return { problem: said(error) };
+    return { problem: describeError(error) };
   }
 }
 
@@ -132,7 +132,7 @@ function openBeside(target: string, mode: number): OpenFile {
 function folderProblem(error: unknown): string {
   const word = reason(error);
   if (word === 'ENOENT') return 'its folder does not exist';
-  return word === 'EACCES' || word === 'EPERM' ? 'the permissions of its folder do not allow a new file' : said(error);
+  return word === 'EACCES' || word === 'EPERM' ? 'the permissions of its folder do not allow a new file' : describeError(error);
 }
 
 function pause(milliseconds: number): void {

@@ -2,7 +2,7 @@
 import { readFileSync, readdirSync, realpathSync, statSync, type Stats } from 'node:fs';
 import { resolve } from 'node:path';
 import { linesOf } from '../../../language/grammar/index.js';
-import { kindOf, reason, said, sizeSaid } from '../system-words.js';
+import { kindOf, reason, describeError, describeSize } from '../system-words.js';
 import { isBelow, realOf } from './within.js';
 
 /** A file as the user named it (the path is shown), or why there is none. */
@@ -63,7 +63,7 @@ function enter(folder: string, walk: Walk, found: FoundFile[]): number {
       ? ignoredNames(resolve(walk.cwd, folder, ignoreFile))
       : { names: new Set<string>() };
   } catch (error) {
-    found.push({ path: folder, problem: `this folder can’t be read (${said(error)})` });
+    found.push({ path: folder, problem: `this folder can’t be read (${describeError(error)})` });
     return 0;
   }
   if ('problem' in ignored) {
@@ -106,7 +106,7 @@ function ignoredNames(path: string): { readonly names: ReadonlySet<string> } | {
   const status = statSync(path);
   // A pipe or a device may never end.
   if (!status.isFile()) return { problem: `this is ${kindOf(status)}, not a file` };
-  if (status.size > longestList) return { problem: `this file ${sizeSaid(status.size, longestList)}` };
+  if (status.size > longestList) return { problem: `this file ${describeSize(status.size, longestList)}` };
   const lines = linesOf(readFileSync(path, 'utf8'));
   return { names: new Set(lines.map((line) => line.replace(/#.*/, '').trim().replace(/\/$/, '')).filter(Boolean)) };
 }
@@ -128,6 +128,6 @@ function statusOf(path: string): Stats | string {
     return statSync(path);
   } catch (error) {
     const isMissing = ['ENOENT', 'ENOTDIR'].includes(reason(error));
-    return isMissing ? 'there is no such file or folder' : `this can’t be read (${said(error)})`;
+    return isMissing ? 'there is no such file or folder' : `this can’t be read (${describeError(error)})`;
   }
 }

@@ -10,7 +10,7 @@ import { visible } from '../../../language/grammar/index.js';
 import { createProject, type Project, type ProjectHost } from '../../../language/project.js';
 import { CannotRun, type Host } from '../command.js';
 import { findFiles } from './files.js';
-import { kindOf, reason, said, sizeSaid } from '../system-words.js';
+import { kindOf, reason, describeError, describeSize } from '../system-words.js';
 import { readStandardInput } from './standard-input.js';
 import { isWithinProject } from './within.js';
 
@@ -30,7 +30,7 @@ export const standardInput = '-';
 /** The files that were read of those a call means. */
 export interface ReadFiles {
   readonly files: readonly SourceFile[];
-  /** False where one could not be read; it was told on stderr. */
+  /** False where one could not be read; it was reported on stderr. */
   readonly isComplete: boolean;
   readonly passedOver: readonly string[];
 }
@@ -183,10 +183,13 @@ export function readText(path: string, largest = largestFile): Text | Unread {
     if (!status.isFile()) {
       return { problem: `this is ${kindOf(status)}, not a file`, isThere: true, isPipe: status.isFIFO() };
     }
-    if (status.size > largest) return { problem: `this file ${sizeSaid(status.size, largest)}`, isThere: true };
+    if (status.size > largest) return { problem: `this file ${describeSize(status.size, largest)}`, isThere: true };
     bytes = readFileSync(path);
   } catch (error) {
-    return { problem: `this file can’t be read (${said(error)})`, isThere: !['ENOENT', 'ENOTDIR'].includes(reason(error)) };
+    return {
+      problem: `this file can’t be read (${describeError(error)})`,
+      isThere: !['ENOENT', 'ENOTDIR'].includes(reason(error)),
+    };
   }
   const text = decodeText(bytes);
   return 'text' in text ? text : { ...text, isThere: true };

@@ -1,6 +1,6 @@
 /** A circuit that comes through a pipe: the standard input, read to its end and no further than a file may be long. */
 import { readSync } from 'node:fs';
-import { reason, said } from '../system-words.js';
+import { reason, describeError } from '../system-words.js';
 
 /** All bytes of the standard input, or why there are none; it stops one byte after `most`. */
 export function readStandardInput(most: number): { readonly bytes: Buffer } | { readonly problem: string } {
@@ -14,7 +14,7 @@ export function readStandardInput(most: number): { readonly bytes: Buffer } | { 
       const word = reason(error);
       // On Windows the end of a pipe is an error.
       if (word === 'EOF') break;
-      if (word !== 'EAGAIN') return { problem: `the standard input can’t be read (${said(error)})` };
+      if (word !== 'EAGAIN') return { problem: `the standard input can’t be read (${describeError(error)})` };
       // Whoever writes has not got any further yet.
       Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 5);
       continue;

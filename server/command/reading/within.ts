@@ -23,8 +23,8 @@ function repositoryOf(folder: string): string | undefined {
 
 /** True where a path lies inside a folder; both are real paths. */
 export function isBelow(path: string, folder: string): boolean {
-  const way = relative(folder, path);
-  return way !== '' && !isAbsolute(way) && way.split(/[/\\]/)[0] !== '..';
+  const relativePath = relative(folder, path);
+  return relativePath !== '' && !isAbsolute(relativePath) && relativePath.split(/[/\\]/)[0] !== '..';
 }
 
 /** What a path leads to; for one that leads nowhere, what its folder leads to. */

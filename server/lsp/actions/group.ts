@@ -1,4 +1,4 @@
-/** A group of neighbouring statements that wires some parts together, told apart from what it hangs on, so that another one alike is known. */
+/** A group of neighbouring statements that wires some parts together, distinguished from what it hangs on, so that another one alike is known. */
 import { firstOf } from '../../../language/collections.js';
 import { lugById, type Circuit, type LugId, type PartId } from '../../../language/circuit/index.js';
 import type { DottedName, PartStatement, SolderStatement, Statement, WireStatement } from '../../../language/grammar/index.js';

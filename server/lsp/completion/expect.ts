@@ -5,10 +5,10 @@ import { isSign, nextOf, type Token } from '../../../language/grammar/index.js';
 import { elementById, readSettings, type Circuit, type ControlSetting, type Part } from '../../../language/circuit/index.js';
 import { claimsNow, type Now } from '../claims-now.js';
 import { completionKindOf } from '../symbol-kinds.js';
-import { words, type Asked, type Offer } from './item.js';
+import { words, type CompletionContext, type Offer } from './item.js';
 import { endOffers, ownerOf, partOffers } from './lugs.js';
 
-export function expectOffers(asked: Asked): Offer[] {
+export function expectOffers(asked: CompletionContext): Offer[] {
   const { before, head } = asked;
   const colon = before.findIndex((token) => isSign(token, ':'));
   if (colon >= 0) return claimOffers(asked, before.slice(1, colon), before.slice(colon + 1));
@@ -90,7 +90,7 @@ function textOf(tokens: readonly Token[]): string {
   return tokens.map(({ image, start }, i) => (i === 0 || tokens[i - 1]?.end === start ? image : ` ${image}`)).join('');
 }
 
-function claimOffers(asked: Asked, said: readonly Token[], since: readonly Token[]): Offer[] {
+function claimOffers(asked: CompletionContext, said: readonly Token[], since: readonly Token[]): Offer[] {
   const { circuit } = asked.at;
   const depth = since.reduce((open, token) => open + (isSign(token, '(') ? 1 : isSign(token, ')') ? -1 : 0), 0);
   const lastComma = depth > 0 ? -1 : since.map((token) => isSign(token, ',')).lastIndexOf(true);

@@ -2,7 +2,7 @@
 import type { CompletionItem } from 'vscode-languageserver';
 import { demandingWords, isBodyWord, isSign } from '../../../language/grammar/index.js';
 import { expectOffers } from './expect.js';
-import { toItem, type Asked, type Offer } from './item.js';
+import { toItem, type CompletionContext, type Offer } from './item.js';
 import { partOffersFor } from './part.js';
 import {
   allowOffers,
@@ -21,14 +21,14 @@ import { grammarOffers, statementOffers } from './statements.js';
 import { bodyOffers, typeHeadOffers } from './type-body.js';
 import { wireOffers } from './wire.js';
 
-export type { Asked } from './item.js';
+export type { CompletionContext as Asked } from './item.js';
 
 /** All offers at a place, in their order. */
-export function completionsAt(asked: Asked): CompletionItem[] {
+export function completionsAt(asked: CompletionContext): CompletionItem[] {
   return offersAt(asked).map((offer, index) => toItem(offer, index, asked.range));
 }
 
-const byHead: ReadonlyMap<string, (asked: Asked) => Offer[]> = new Map(
+const byHead: ReadonlyMap<string, (asked: CompletionContext) => Offer[]> = new Map(
   Object.entries({
     part: partOffersFor,
     wire: wireOffers,
@@ -50,14 +50,14 @@ const byHead: ReadonlyMap<string, (asked: Asked) => Offer[]> = new Map(
   }),
 );
 
-function offersAt(asked: Asked): Offer[] {
+function offersAt(asked: CompletionContext): Offer[] {
   const { head, word } = asked;
   if (head === undefined) return word.startsWith('"') ? [] : statementOffers(asked);
   return (byHead.get(head) ?? (isBodyWord(head) ? bodyOffers : grammarOffers))(asked);
 }
 
 /** True where a list may open by itself behind a space: at the end of a line it would be in the way. */
-export function isDemanded({ before, head }: Asked): boolean {
+export function isDemanded({ before, head }: CompletionContext): boolean {
   const last = before[before.length - 1];
   if (last === undefined) return false;
   if (before.length === 1) return head !== 'part' && head !== 'type' && head !== 'cavity';
@@ -69,7 +69,7 @@ export function isDemanded({ before, head }: Asked): boolean {
 }
 
 /** Behind a control's name its position must follow. */
-function isSetting(before: Asked['before']): boolean {
+function isSetting(before: CompletionContext['before']): boolean {
   const [head] = before;
   return (head?.image === 'expect' || head?.image === 'measured') && !before.some((token) => isSign(token, ':'));
 }

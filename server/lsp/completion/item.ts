@@ -5,7 +5,7 @@ import type { Snapshot } from '../workspace.js';
 import type { Typing } from '../typing.js';
 
 /** Where and what is being typed. */
-export interface Asked extends Typing {
+export interface CompletionContext extends Typing {
   readonly at: Snapshot;
   readonly analysis: Analysis;
   /** Paths of the other files of the folders, relative to this one. */

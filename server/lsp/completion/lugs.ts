@@ -3,13 +3,13 @@ import { CompletionItemKind } from 'vscode-languageserver';
 import { type Circuit, lugById, type Part, partById, type TypeInfo } from '../../../language/circuit/index.js';
 import { isSign, type Token } from '../../../language/grammar/index.js';
 import { completionKindOf } from '../symbol-kinds.js';
-import type { Asked, Offer } from './item.js';
+import type { CompletionContext, Offer } from './item.js';
 
 /** Free lugs of all parts are offered by their full names where they are not too many. */
 const mostFree = 60;
 
 /** What an end of a wire may be: behind a dot the lugs of the part before it, else parts and free lugs; in a type's body its own lugs too. */
-export function endOffers(asked: Asked): Offer[] {
+export function endOffers(asked: CompletionContext): Offer[] {
   const owner = ownerOf(asked.before);
   if (owner !== undefined) return lugsOf(asked, owner);
   if (asked.scope === 'type') return [...ownLugs(asked), ...innerParts(asked)];
@@ -49,7 +49,7 @@ function isOuter(circuit: Circuit, part: Part): boolean {
 }
 
 /** Lugs of one part, free ones first, with what they are. */
-export function lugsOf(asked: Asked, owner: string): Offer[] {
+export function lugsOf(asked: CompletionContext, owner: string): Offer[] {
   const { circuit } = asked.at;
   const part = asked.scope === 'file' ? circuit.parts.find(({ name }) => name === owner) : undefined;
   const typeName = part?.type ?? (asked.scope === 'type' ? innerTypeOf(asked, owner) : undefined);
@@ -93,7 +93,7 @@ function nextNumbers({ from, to }: { readonly from: number; readonly to: number 
 }
 
 /** The lugs of the type whose body is being written, as far as they are declared. */
-export function ownLugs(asked: Asked): Offer[] {
+export function ownLugs(asked: CompletionContext): Offer[] {
   const statement = asked.at.tree.statements.find((one) => one.kind === 'type' && one.line === asked.type?.line);
   if (statement?.kind !== 'type') return [];
   const declared = statement.body.flatMap((one) =>
@@ -106,7 +106,7 @@ export function ownLugs(asked: Asked): Offer[] {
     .map((label) => ({ label, kind: CompletionItemKind.Field, detail: `lug of ${asked.type?.name ?? ''}`, rank: 3 }));
 }
 
-function innerParts(asked: Asked): Offer[] {
+function innerParts(asked: CompletionContext): Offer[] {
   return bodyParts(asked).map(({ name, type }) => ({
     label: name,
     kind: CompletionItemKind.Variable,
@@ -116,11 +116,11 @@ function innerParts(asked: Asked): Offer[] {
   }));
 }
 
-function innerTypeOf(asked: Asked, owner: string): string | undefined {
+function innerTypeOf(asked: CompletionContext, owner: string): string | undefined {
   return bodyParts(asked).find(({ name }) => name === owner)?.type;
 }
 
-function bodyParts(asked: Asked): { readonly name: string; readonly type: string }[] {
+function bodyParts(asked: CompletionContext): { readonly name: string; readonly type: string }[] {
   const statement = asked.at.tree.statements.find((one) => one.kind === 'type' && one.line === asked.type?.line);
   if (statement?.kind !== 'type') return [];
   return statement.body.flatMap((one) =>

@@ -6,12 +6,12 @@ import { baseWords, isSign, parseValue, type Token } from '../../../language/gra
 import { quantityText } from '../hover/figures.js';
 import { completionKindOf } from '../symbol-kinds.js';
 import { braceAt } from './braces.js';
-import { type Asked, choices, type Offer, words } from './item.js';
+import { type CompletionContext, choices, type Offer, words } from './item.js';
 import { endOffers } from './lugs.js';
 import { valueOffers, type Wanted } from './values.js';
 import { lookOffers } from './wire.js';
 
-export function partOffersFor(asked: Asked): Offer[] {
+export function partOffersFor(asked: CompletionContext): Offer[] {
   const { before, range } = asked;
   const colon = before.findIndex((token) => isSign(token, ':'));
   if (colon < 0) return [];
@@ -27,7 +27,7 @@ export function partOffersFor(asked: Asked): Offer[] {
 }
 
 /** Types by name, with their lugs; in the head of a type its bases as well. */
-export function typeOffers({ at }: Asked, withBases: boolean): Offer[] {
+export function typeOffers({ at }: CompletionContext, withBases: boolean): Offer[] {
   const types = (at.circuit.types ?? []).map((type): Offer => ({
     label: type.name,
     kind: completionKindOf(type.family),
@@ -110,7 +110,7 @@ function tails(type: TypeInfo, before: readonly Token[]): Offer[] {
   ];
 }
 
-function leadOffers(asked: Asked, since: readonly Token[], type: TypeInfo | undefined): Offer[] {
+function leadOffers(asked: CompletionContext, since: readonly Token[], type: TypeInfo | undefined): Offer[] {
   const joiner = firstOf(since).image === 'from' ? 'to' : 'and';
   const last = lastOf(since);
   if (since.length === 1 || last.image === joiner || isSign(last, '.')) return endOffers(asked);
@@ -123,7 +123,11 @@ function leadOffers(asked: Asked, since: readonly Token[], type: TypeInfo | unde
 }
 
 /** In braces: names of properties, and behind a name what it may be. */
-function inBraces(asked: Asked, type: TypeInfo, { name, values, given }: NonNullable<ReturnType<typeof braceAt>>): Offer[] {
+function inBraces(
+  asked: CompletionContext,
+  type: TypeInfo,
+  { name, values, given }: NonNullable<ReturnType<typeof braceAt>>,
+): Offer[] {
   if (name === undefined) return propertyOffers(type, new Set(given));
   const parameter = type.parameters.find((one) => one.name === name);
   if (parameter?.kind === 'choice' && values.length === 0) return choices(parameter.choices, name);

@@ -4,17 +4,17 @@ import { CompletionItemKind } from 'vscode-languageserver';
 import { rules } from '../../../language/checks/index.js';
 import { isSign } from '../../../language/grammar/index.js';
 import { braceAt } from './braces.js';
-import { braces, choices, words, type Asked, type Offer } from './item.js';
+import { braces, choices, words, type CompletionContext, type Offer } from './item.js';
 import { lugsOf, ownerOf, partOffers } from './lugs.js';
 import { valueOffers } from './values.js';
 
-export function cavityOffers({ before }: Asked): Offer[] {
+export function cavityOffers({ before }: CompletionContext): Offer[] {
   if (before.length < 2) return [];
   if (lastOf(before).image === 'depth') return lengths(['38mm', '45mm']);
   return words(['shield', 'depth'].filter((word) => !before.slice(2).some(({ image }) => image === word)));
 }
 
-export function channelOffers(asked: Asked): Offer[] {
+export function channelOffers(asked: CompletionContext): Offer[] {
   const { before, word } = asked;
   const last = lastOf(before);
   if (before.length === 1 || last.image === 'to') return cavities(asked);
@@ -24,7 +24,7 @@ export function channelOffers(asked: Asked): Offer[] {
   return before.some(({ image }) => image === 'bore') ? [] : words(['bore'], 'its width: bore 6mm');
 }
 
-export function plateOffers(asked: Asked): Offer[] {
+export function plateOffers(asked: CompletionContext): Offer[] {
   const { before, at, range } = asked;
   const last = lastOf(before);
   if (last.image === 'in') return cavities(asked);
@@ -42,7 +42,7 @@ export function plateOffers(asked: Asked): Offer[] {
   return partOffers(at.circuit, ({ name, family }) => !brace.given.includes(name) && family !== 'plate' && family !== 'cavity');
 }
 
-export function placeOffers(asked: Asked): Offer[] {
+export function placeOffers(asked: CompletionContext): Offer[] {
   const { before, at } = asked;
   const last = lastOf(before);
   if (last.image === 'in') return cavities(asked);
@@ -52,11 +52,11 @@ export function placeOffers(asked: Asked): Offer[] {
   return words([before.some(({ image }) => image === 'in') ? 'at' : 'in']);
 }
 
-export function useOffers({ paths }: Asked): Offer[] {
+export function useOffers({ paths }: CompletionContext): Offer[] {
   return paths.map((path) => ({ label: path, text: `"${path}"`, kind: CompletionItemKind.File }));
 }
 
-export function instrumentOffers({ before, range }: Asked): Offer[] {
+export function instrumentOffers({ before, range }: CompletionContext): Offer[] {
   const brace = braceAt(before, range.start.line);
   if (brace === undefined) return before.length < 2 ? [] : [braces];
   if (brace.name === 'hand') return choices(['right', 'left'], 'hand');
@@ -69,7 +69,7 @@ export function instrumentOffers({ before, range }: Asked): Offer[] {
   ]).filter(({ label }) => !brace.given.includes(label));
 }
 
-export function buildOffers({ before, range }: Asked): Offer[] {
+export function buildOffers({ before, range }: CompletionContext): Offer[] {
   const brace = braceAt(before, range.start.line);
   if (brace === undefined) return [braces];
   const usual = buildDefaults[brace.name ?? ''];
@@ -101,7 +101,7 @@ const buildDefaults: Readonly<Record<string, string>> = {
   from: 'jack',
 };
 
-export function recordOffers({ before, range }: Asked): Offer[] {
+export function recordOffers({ before, range }: CompletionContext): Offer[] {
   const brace = braceAt(before, range.start.line);
   if (brace === undefined) return [braces];
   if (brace.name !== undefined) return [];
@@ -114,12 +114,12 @@ export function recordOffers({ before, range }: Asked): Offer[] {
   ]).filter(({ label }) => (label !== 'by' && label !== 'date') || !brace.given.includes(label));
 }
 
-export function actualOffers({ at, before }: Asked): Offer[] {
+export function actualOffers({ at, before }: CompletionContext): Offer[] {
   if (before.length > 1) return [braces];
   return partOffers(at.circuit, ({ family, parent }) => family !== 'plate' && family !== 'cavity' && parent === undefined);
 }
 
-export function rigOffers({ before, word, range }: Asked): Offer[] {
+export function rigOffers({ before, word, range }: CompletionContext): Offer[] {
   const brace = braceAt(before, range.start.line);
   if (brace === undefined) return [braces];
   if (brace.name === 'cable')
@@ -140,7 +140,7 @@ export function rigOffers({ before, word, range }: Asked): Offer[] {
   ]).filter(({ label }) => !brace.given.includes(label));
 }
 
-export function allowOffers(asked: Asked): Offer[] {
+export function allowOffers(asked: CompletionContext): Offer[] {
   const { before, at } = asked;
   const last = lastOf(before);
   if (before.length === 1) {
@@ -158,7 +158,7 @@ export function allowOffers(asked: Asked): Offer[] {
   return before.some(({ image }) => image === 'on') ? [why] : [...words(['on'], 'a part or a lug'), why];
 }
 
-function cavities({ at, before }: Asked): Offer[] {
+function cavities({ at, before }: CompletionContext): Offer[] {
   const named = new Set(before.map(({ image }) => image));
   return at.circuit.cavities
     .filter(({ name }) => !named.has(name))

@@ -9,7 +9,7 @@ import {
   statementWords,
   type HeadWord,
 } from '../../../language/grammar/index.js';
-import { braces, words, type Asked, type Offer } from './item.js';
+import { braces, words, type CompletionContext, type Offer } from './item.js';
 import { endOffers } from './lugs.js';
 
 /** What a base has no use for is not offered in its body. */
@@ -20,7 +20,7 @@ const notIn: Readonly<Record<string, readonly HeadWord[]>> = {
 };
 
 /** Statements that may stand here; what a file has once is left out where it is written already. */
-export function statementOffers({ scope, type, at }: Asked): Offer[] {
+export function statementOffers({ scope, type, at }: CompletionContext): Offer[] {
   const written = new Set<string>(at.tree.statements.map(({ kind }) => kind));
   const unfit = new Set<string>(scope === 'type' ? (notIn[type?.base ?? ''] ?? []) : []);
   return (scope === 'type' ? bodyWords : statementWords)
@@ -40,7 +40,7 @@ export function statementOffers({ scope, type, at }: Asked): Offer[] {
 }
 
 /** What may follow in a statement that nothing more is known of: words of the language, lugs, braces, a text. */
-export function grammarOffers(asked: Asked): Offer[] {
+export function grammarOffers(asked: CompletionContext): Offer[] {
   const { head, before } = asked;
   if (head === undefined || !isHeadWord(head)) return [];
   const { words: next, slots } = nextOf(head, [{ kind: 'word', image: head }, ...before.slice(1)]);

@@ -4,18 +4,18 @@ import { CompletionItemKind } from 'vscode-languageserver';
 import { isSign } from '../../../language/grammar/index.js';
 import { ELEMENT_PROPERTIES } from '../../../language/circuit/index.js';
 import { braceAt } from './braces.js';
-import { choices, words, type Asked, type Offer } from './item.js';
+import { choices, words, type CompletionContext, type Offer } from './item.js';
 import { ownLugs } from './lugs.js';
 import { typeOffers } from './part.js';
 import { valueOffers } from './values.js';
 
-export function typeHeadOffers(asked: Asked): Offer[] {
+export function typeHeadOffers(asked: CompletionContext): Offer[] {
   const last = lastOf(asked.before);
   return isSign(last, ':') ? typeOffers(asked, true).filter(({ label }) => label !== asked.before[1]?.image) : [];
 }
 
 /** A statement of a body that has no form outside of types. */
-export function bodyOffers(asked: Asked): Offer[] {
+export function bodyOffers(asked: CompletionContext): Offer[] {
   const { head, before } = asked;
   const last = lastOf(before);
   const unnamed = () => ownLugs(asked).filter(({ label }) => !before.some(({ image }) => image === label));
@@ -40,7 +40,7 @@ export function bodyOffers(asked: Asked): Offer[] {
   }
 }
 
-function positions(asked: Asked): Offer[] {
+function positions(asked: CompletionContext): Offer[] {
   const type = asked.at.tree.statements.find((one) => one.kind === 'type' && one.line === asked.type?.line);
   if (type?.kind !== 'type') return [];
   const declared = type.body.flatMap((one) => (one.kind === 'positions' ? one.names : []));
@@ -70,7 +70,7 @@ const unitOf: Readonly<Record<string, 'ohm' | 'henry' | 'farad'>> = {
   capacitance: 'farad',
 };
 
-function takesOffers({ before, word, type }: Asked): Offer[] {
+function takesOffers({ before, word, type }: CompletionContext): Offer[] {
   const isPickup = type?.base === 'pickup';
   const forms = usualParameters[isPickup ? 'pickup' : 'other'];
   const commas = before.map((token) => isSign(token, ','));
@@ -88,7 +88,7 @@ function takesOffers({ before, word, type }: Asked): Offer[] {
   return unit === undefined ? [] : valueOffers([{ unit, name: name.image, use: isPickup ? 'pickup' : 'part' }], word);
 }
 
-function elementOffers(asked: Asked, kind: keyof typeof ELEMENT_PROPERTIES): Offer[] {
+function elementOffers(asked: CompletionContext, kind: keyof typeof ELEMENT_PROPERTIES): Offer[] {
   const { before, word, at, type, range } = asked;
   const wanted = ELEMENT_PROPERTIES[kind];
   const brace = braceAt(before, range.start.line);

@@ -2,11 +2,11 @@
 import { lastOf } from '../../../language/collections.js';
 import { CompletionItemKind } from 'vscode-languageserver';
 import { colours, isSign, parseColour, parseValue, type Token } from '../../../language/grammar/index.js';
-import { words, type Asked, type Offer } from './item.js';
+import { words, type CompletionContext, type Offer } from './item.js';
 import { endOffers } from './lugs.js';
 import { valueOffers, type Wanted } from './values.js';
 
-export function wireOffers(asked: Asked): Offer[] {
+export function wireOffers(asked: CompletionContext): Offer[] {
   const { before, head } = asked;
   const last = lastOf(before);
   const isJoiner = before.length > 1 && (last.image === 'to' || last.image === 'and') && !isSign(before[before.length - 2], '.');

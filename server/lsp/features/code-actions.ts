@@ -32,7 +32,7 @@ export const codeActions: Feature = {
   },
   register(service) {
     const { connection, workspace } = service;
-    const tellStopped = (uri: string) => (text: string) => connection.console.info(`${uri}: ${text}`);
+    const reportStopped = (uri: string) => (text: string) => connection.console.info(`${uri}: ${text}`);
     connection.onCodeAction(
       onDocument(service, 'actions', null, async (at: Snapshot, { range, context: { only } }: CodeActionParams, token) => {
         const isWanted = (kind: string) =>
@@ -46,7 +46,7 @@ export const codeActions: Feature = {
         );
         // A fault of the text has its own fixes; what is wrong with the wiring may be mended by another wiring.
         const isWiring = touched.some((finding) => !at.circuit.problems.includes(finding));
-        const findings = isWiring ? withRepairs(touched, await repairsOf(at.circuit, token, tellStopped(at.uri))) : touched;
+        const findings = isWiring ? withRepairs(touched, await repairsOf(at.circuit, token, reportStopped(at.uri))) : touched;
         const isReading = isWanted(CodeActionKind.RefactorRewrite) && statementAt(at.tree, range.start)?.kind === 'measured';
         const located = isReading ? await locatedOf(at.circuit, token) : undefined;
         const context: ActionContext = { at, range, findings, ...(located === undefined ? {} : { located }) };

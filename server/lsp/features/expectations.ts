@@ -47,13 +47,13 @@ export const expectations: Feature = {
         const snapshot = await workspace.snapshot(uri);
         const steps = snapshot && workspace.analysis.positionSteps(snapshot.circuit);
         const table = steps && (await inSlices(steps, () => token.isCancellationRequested));
-        return table === undefined ? { rows: [], leftOut: [] } : told(table);
+        return table === undefined ? { rows: [], leftOut: [] } : toPositionTable(table);
       }),
     );
   },
 };
 
-function told({ rows, leftOut }: SolvedTable): PositionTable {
+function toPositionTable({ rows, leftOut }: SolvedTable): PositionTable {
   return {
     rows: rows.map(({ set, label, sound, reads, response }): PositionRow => {
       const peak = response?.peak;

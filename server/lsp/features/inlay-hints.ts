@@ -72,11 +72,11 @@ function words(what: keyof Now, now: Now): string {
 }
 
 function netHints({ circuit, uri }: Snapshot): InlayHint[] {
-  const told = new Set<number>();
+  const hinted = new Set<number>();
   return circuit.joints.flatMap((joint): InlayHint[] => {
     const { kind, statement, statementRange } = joint;
-    if (kind !== 'wire' || statementRange.uri !== uri || told.has(statement)) return [];
-    told.add(statement);
+    if (kind !== 'wire' || statementRange.uri !== uri || hinted.has(statement)) return [];
+    hinted.add(statement);
     return [
       { position: statementRange.end, label: `net ${netText(circuit, joint)}`, kind: InlayHintKind.Type, paddingLeft: true },
     ];

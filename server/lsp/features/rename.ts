@@ -64,7 +64,7 @@ function refuseTaken(circuit: Circuit, use: NameUse, name: string, old: string):
       case 'part':
       case 'cavity':
       case 'plate':
-        return [...circuit.parts, ...circuit.cavities, ...circuit.plates].some((thing) => thing.name === name);
+        return [...circuit.parts, ...circuit.cavities, ...circuit.plates].some((item) => item.name === name);
       case 'type':
         return circuit.types?.some((type) => type.name === name) === true;
       case 'lug': {

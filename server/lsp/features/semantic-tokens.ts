@@ -1,4 +1,4 @@
-/** Colours by meaning: parts, lugs, types, positions, properties, told apart where a grammar of lines cannot. */
+/** Colours by meaning: parts, lugs, types, positions, properties, distinguished where a grammar of lines cannot. */
 import { SemanticTokensBuilder, type Range, type SemanticTokens, type SemanticTokensDelta } from 'vscode-languageserver';
 import { innerWords, isSign, parseColour, type Chunk, type Token } from '../../../language/grammar/index.js';
 import type { NameUse } from '../../../language/circuit/index.js';

@@ -1,4 +1,4 @@
-/** hover/: what is told of the thing under the cursor, a file a kind of thing. */
+/** hover/: what is shown about the item under the cursor, one file for each kind of item. */
 import type { Position, Range } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.js';
 import { lugById, partById, type AnalysedCircuit, type Circuit, type NameUse } from '../../../language/circuit/index.js';
@@ -26,8 +26,8 @@ export interface HoverAnswer {
 export function* hoverSteps(at: Snapshot, position: Position, analysis: Analysis): Steps<HoverAnswer | undefined> {
   const { circuit, uri } = at;
   const use = useAt(circuit, uri, position);
-  const told = use === undefined ? undefined : yield* aboutName(at, use, analysis);
-  if (use !== undefined && told !== undefined && told !== '') return { markdown: told, range: toRange(use.range) };
+  const named = use === undefined ? undefined : yield* aboutName(at, use, analysis);
+  if (use !== undefined && named !== undefined && named !== '') return { markdown: named, range: toRange(use.range) };
   const token = at.tree.scan?.tokens.find((one) => !isComment(one) && touches(rangeOf(one), position));
   const markdown = token === undefined ? undefined : (aboutWord(token) ?? (yield* aboutStatement(at, position, token)));
   return token === undefined || markdown === undefined || markdown === '' ? undefined : { markdown, range: rangeOf(token) };

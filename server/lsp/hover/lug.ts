@@ -52,8 +52,8 @@ export function jointText({ kind, colour, gauge, shielded, twisted, bare, ownLea
     colour ?? '',
     gauge === undefined ? '' : `${gauge} AWG`,
   ];
-  const thing = kind === 'solder' ? 'solder' : ownLead ? 'lead' : 'wire';
-  return [...words.filter((word) => word !== ''), thing].join(' ');
+  const noun = kind === 'solder' ? 'solder' : ownLead ? 'lead' : 'wire';
+  return [...words.filter((word) => word !== ''), noun].join(' ');
 }
 
 /** The contacts that touch what the lug is soldered to, position by position. */

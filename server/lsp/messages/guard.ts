@@ -1,4 +1,4 @@
-/** Every request and notification goes through here: an exception is a bug, is told once, and ends nothing but its own answer. */
+/** Every request and notification goes through here: an exception is a bug, is reported once, and ends nothing but its own answer. */
 import { LSPErrorCodes, ResponseError, type CancellationToken, type Connection } from 'vscode-languageserver';
 import { DrawingStopped } from '../../../language/drawing/index.js';
 import { pause } from './pause.js';
@@ -18,11 +18,11 @@ export interface Guard {
 
 /** Tells exceptions on the connection's log. */
 export function createGuard(connection: Connection): Guard {
-  const told = new Set<string>();
-  const tell = (name: string, error: unknown): void => {
+  const logged = new Set<string>();
+  const log = (name: string, error: unknown): void => {
     const text = error instanceof Error ? (error.stack ?? error.message) : String(error);
-    if (told.has(`${name} ${text}`)) return;
-    told.add(`${name} ${text}`);
+    if (logged.has(`${name} ${text}`)) return;
+    logged.add(`${name} ${text}`);
     connection.console.error(`${name}: ${text}`);
   };
   return {
@@ -37,7 +37,7 @@ export function createGuard(connection: Connection): Guard {
         } catch (error) {
           if (error instanceof ResponseError) return error as ResponseError<void>;
           if (error instanceof DrawingStopped) return new ResponseError(LSPErrorCodes.RequestFailed, error.message);
-          tell(name, error);
+          log(name, error);
           return typeof instead === 'function' ? (instead as (asked: P) => R)(params) : instead;
         }
       },
@@ -45,7 +45,7 @@ export function createGuard(connection: Connection): Guard {
       try {
         handler(params);
       } catch (error) {
-        tell(name, error);
+        log(name, error);
       }
     },
     attempt: async (name, work) => {
@@ -53,7 +53,7 @@ export function createGuard(connection: Connection): Guard {
         await work();
         return true;
       } catch (error) {
-        tell(name, error);
+        log(name, error);
         return false;
       }
     },

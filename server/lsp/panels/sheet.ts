@@ -15,7 +15,7 @@ import { faultsOf } from './drawn-documents.js';
 import { inSlices } from '../messages/pause.js';
 import type { ServiceHost } from '../workspace.js';
 
-type Asked<M extends keyof ServerRequests> = ServerRequests[M]['params'];
+type ParamsOf<M extends keyof ServerRequests> = ServerRequests[M]['params'];
 
 /** Answers the sheet's requests on the service's connection. */
 export function registerSheet({ connection, guard, workspace }: Service, host: ServiceHost): void {
@@ -32,7 +32,7 @@ export function registerSheet({ connection, guard, workspace }: Service, host: S
 
   connection.onRequest(
     'lugwork/sheet',
-    guard.request<Asked<'lugwork/sheet'>, SheetAnswer | null>('lugwork/sheet', null, async ({ uri, evenBroken }, token) => {
+    guard.request<ParamsOf<'lugwork/sheet'>, SheetAnswer | null>('lugwork/sheet', null, async ({ uri, evenBroken }, token) => {
       const circuit = (await workspace.snapshot(uri))?.circuit;
       if (circuit === undefined) return null;
       const faults = faultsOf(circuit);
@@ -49,7 +49,7 @@ export function registerSheet({ connection, guard, workspace }: Service, host: S
   );
   connection.onRequest(
     'lugwork/sheetPage',
-    guard.request<Asked<'lugwork/sheetPage'>, string | null>(
+    guard.request<ParamsOf<'lugwork/sheetPage'>, string | null>(
       'lugwork/sheetPage',
       null,
       async ({ uri, form, number, done }, token) => {

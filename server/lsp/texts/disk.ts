@@ -21,7 +21,7 @@ export const disk: ServiceHost = {
       if (!status.isFile() || status.size > largest) return undefined;
       return new TextDecoder('utf-8', { fatal: true }).decode(await readFile(path));
     } catch {
-      // A file that is missing or unreadable is told where it is used.
+      // A file that is missing or unreadable is reported where it is used.
       return undefined;
     }
   },

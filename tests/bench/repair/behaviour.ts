@@ -99,7 +99,7 @@ function netsIn(circuit: AnalysedCircuit, asked: readonly LugId[], { positions }
 /** Every setting with the pots at rest, all part way, and each at its ends and in the middle. */
 function turns(circuit: AnalysedCircuit, settings: readonly Setting[]): readonly Setting[] {
   const { rotations } = restingSetting(circuit);
-  const ways = [
+  const orders = [
     rotations,
     rotations.map(() => 6),
     ...circuit.shafts.flatMap(({ id }) => [0, 5, 10].map((at) => rotations.map((rest, other) => (other === id ? at : rest)))),
@@ -112,7 +112,7 @@ function turns(circuit: AnalysedCircuit, settings: readonly Setting[]): readonly
         rotations,
       })),
     );
-  return [...settings.flatMap(({ positions }) => ways.map((way) => ({ positions, rotations: way }))), ...pressed];
+  return [...settings.flatMap(({ positions }) => orders.map((order) => ({ positions, rotations: order }))), ...pressed];
 }
 
 function numbersIn(circuit: AnalysedCircuit, setting: Setting): readonly number[] {

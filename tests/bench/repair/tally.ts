@@ -65,9 +65,9 @@ export function misses(outcomes: readonly Outcome[]): readonly string[] {
     if (seen === 'outside' || seen === 'nets') return [`${seen === 'nets' ? 'same nets' : 'no sign  '} ${case_}`];
     if (seen !== 'found' || offered[0]?.behaves === true) return [];
     const later = offered.findIndex(({ behaves }) => behaves);
-    const told = [...new Set(rules)].join(', ');
+    const reported = [...new Set(rules)].join(', ');
     return [
-      `${later > 0 ? `mended ${later + 1}.` : offered.length > 0 ? 'other    ' : 'nothing  '} ${case_} | ${told} | ${offered.map(({ title }) => title).join(' / ')}`,
+      `${later > 0 ? `mended ${later + 1}.` : offered.length > 0 ? 'other    ' : 'nothing  '} ${case_} | ${reported} | ${offered.map(({ title }) => title).join(' / ')}`,
     ];
   });
 }

@@ -22,8 +22,8 @@ test('hover on a pickup tells its values', async () => {
       document.uri,
       placeIn(document, 'neck.hot', 1),
     );
-    const told = hovers.flatMap(({ contents }) => contents.map((content) => (content as MarkdownString).value)).join('\n');
-    return told !== '' && told;
+    const reported = hovers.flatMap(({ contents }) => contents.map((content) => (content as MarkdownString).value)).join('\n');
+    return reported !== '' && reported;
   });
   for (const word of ['6.1', '2.3']) ensure(text.includes(word), `the hover does not say ${word}: ${text}`);
 });

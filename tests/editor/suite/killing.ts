@@ -146,7 +146,7 @@ type Place = Pick<Position, 'line' | 'character'>;
 
 const severities = ['error', 'warning', 'info', 'hint'];
 
-interface Told {
+interface Report {
   readonly rule: string;
   readonly severity: string;
   readonly message: string;
@@ -166,7 +166,7 @@ async function findingsOfCommand(text: string): Promise<string[]> {
     const options = { cwd: folder, env: { ...process.env, ELECTRON_RUN_AS_NODE: '1' } };
     // It ends with 1 where there are errors; whether it ran shows in what it printed.
     const out = await new Promise<string>((resolve) => execFile(process.execPath, words, options, (_, text) => resolve(text)));
-    const { files } = JSON.parse(out) as { files: { findings: Told[] }[] };
+    const { files } = JSON.parse(out) as { files: { findings: Report[] }[] };
     return files[0]!.findings
       .map(({ rule, severity, message, why, range: { start, end } }) =>
         line(rule, severities.indexOf(severity), why === undefined ? message : `${message}\n${why}`, [start, end]),

@@ -160,7 +160,7 @@ interface Search {
 function* searchSilent({ circuit, groups, pickups, sounds, turned, views }: Search): Steps<ReadonlySet<PartId>> {
   const missing = new Set(pickups.map((part) => part.id));
   const tick = (heard: Sound): void => heard.heard.forEach(({ coil }) => missing.delete(elementById(circuit, coil).part));
-  const mayTell = (parts: ReadonlySet<PartId>): boolean => [...missing].some((part) => parts.has(part));
+  const couldFind = (parts: ReadonlySet<PartId>): boolean => [...missing].some((part) => parts.has(part));
   for (const { setting } of groups) {
     if (missing.size > 0) tick(yield* sounds.steps(setting));
     yield;
@@ -168,19 +168,20 @@ function* searchSilent({ circuit, groups, pickups, sounds, turned, views }: Sear
   for (const { setting, folded } of missing.size > 0 ? groups : []) {
     const parts = audibleParts(circuit, folded);
     for (const other of turned(setting, folded)) {
-      if (!mayTell(parts)) break;
+      if (!couldFind(parts)) break;
       tick(yield* sounds.steps(other));
       yield;
     }
   }
   for (const setting of missing.size > 0 ? pressed(circuit, groups) : []) {
-    if (mayTell(audibleParts(circuit, nets(circuit, setting.positions)))) tick(sounds.at(setting));
+    if (couldFind(audibleParts(circuit, nets(circuit, setting.positions)))) tick(sounds.at(setting));
     yield;
   }
   for (const view of missing.size > 0 ? views().slice(1) : []) {
     for (const group of groups) {
       const setting = view.at(group.setting);
-      if (mayTell(audibleParts(view.circuit, nets(view.circuit, setting.positions)))) tick(describeSound(view.circuit, setting));
+      if (couldFind(audibleParts(view.circuit, nets(view.circuit, setting.positions))))
+        tick(describeSound(view.circuit, setting));
       yield;
     }
   }
