@@ -1,5 +1,5 @@
 /** All that is found in a circuit: faults of its text, what the rules find, expectations that fail, and what `allow` sets aside. */
-import { benchFindings, runSteps } from './workshop/index.js';
+import { benchFindings, buildOf, runSteps } from './workshop/index.js';
 import { applyAllows, factsOf, registry, rules, toFinding } from './checks/index.js';
 import { derive, deriveSteps, isDerived, steppedDerivation, type AnalysedCircuit, type Circuit } from './circuit/model.js';
 import { controlEffectSteps } from './electrics/index.js';
@@ -49,8 +49,9 @@ const judged = steppedDerivation(['text'], function* (circuit): Steps<readonly F
   }
   found.push(...(yield* judgeExpectationSteps(circuit)));
   yield;
-  yield* runSteps(circuit);
-  found.push(...benchFindings(circuit));
+  const build = buildOf(circuit);
+  yield* runSteps(build);
+  found.push(...benchFindings(build));
   yield;
   return found;
 });

@@ -12,7 +12,7 @@ import { compareParts } from './parts.js';
 import { comparePositions } from './positions.js';
 import { compareWires } from './wires.js';
 import { compareCuts, compareSteps } from './work.js';
-import { planSteps } from '../workshop/index.js';
+import { buildOf, planSteps } from '../workshop/index.js';
 import { factsOf } from '../checks/index.js';
 
 /** What in the instrument's own words is no work at the bench. */
@@ -46,10 +46,10 @@ export function* changeSteps({ circuit: before, findings: old }: Side, { circuit
   const controls = electrical ? yield* compareControls(before, after, match) : [];
   const expectations = yield* expectationSteps(before, after, match);
   yield;
-  for (const circuit of build ? [before, after] : []) yield* planSteps(circuit);
-  const cuts = build ? compareCuts(before, after, match, pairs) : [];
+  for (const circuit of build ? [before, after] : []) yield* planSteps(buildOf(circuit));
+  const cuts = build ? compareCuts(buildOf(before), buildOf(after), match, pairs) : [];
   yield;
-  const steps = build ? compareSteps(before, after, match) : [];
+  const steps = build ? compareSteps(buildOf(before), buildOf(after), match) : [];
   yield;
   return {
     version: 1,

@@ -1,15 +1,15 @@
 /** What changes of the instrument as a whole, and how parts and places are put into words. */
 import { amount } from '../circuit/index.js';
-import { buildSettings } from '../workshop/index.js';
-import type { Circuit } from '../circuit/model.js';
+import { buildOf } from '../workshop/index.js';
+import type { AnalysedCircuit, Circuit } from '../circuit/model.js';
 import type { SourceRange } from '../source.js';
 import { writeDistinct } from './amounts.js';
 import type { InstrumentChange } from './change.js';
 
 /** Title, batch, rig and shop settings; then cavities, plates and channels. */
 export function compareInstruments(
-  before: Circuit,
-  after: Circuit,
+  before: AnalysedCircuit,
+  after: AnalysedCircuit,
   renamed: (text: string) => string,
 ): readonly InstrumentChange[] {
   const [old, now] = [facts(before), facts(after)];
@@ -23,7 +23,7 @@ export function compareInstruments(
 }
 
 /** `cable 400 pF`, a line each; then cavities, plates and channels. */
-export function instrumentFacts(circuit: Circuit): readonly string[] {
+export function instrumentFacts(circuit: AnalysedCircuit): readonly string[] {
   const places = [...placesOf(circuit, (text) => text)].map(([name, { text }]) => `${name}${text === '' ? '' : `: ${text}`}`);
   const given = (name: string): boolean => !name.startsWith('build ') || Object.hasOwn(circuit.build ?? {}, name.slice(6));
   const lines = [...facts(circuit)].filter(([name]) => given(name)).map(([name, write]) => `${name} ${write(3)}`);
@@ -32,9 +32,9 @@ export function instrumentFacts(circuit: Circuit): readonly string[] {
 
 type Write = (digits: number) => string;
 
-function facts(circuit: Circuit): ReadonlyMap<string, Write> {
+function facts(circuit: AnalysedCircuit): ReadonlyMap<string, Write> {
   const { rig, batch, hand, title } = circuit;
-  const shop = Object.entries(buildSettings(circuit)).map(([name, value]): [string, Write] => {
+  const shop = Object.entries(buildOf(circuit).settings).map(([name, value]): [string, Write] => {
     const unit = name === 'gauge' ? 'awg' : name === 'spares' ? 'count' : name === 'fill' ? 'percent' : 'metre';
     return [name, (digits) => amount(unit === 'percent' ? value * 100 : value, unit, digits)];
   });

@@ -1,5 +1,5 @@
 /** Which joint and which part of one circuit is which of the other, for drawings that stand side by side. */
-import type { Circuit, PartId } from '../circuit/model.js';
+import type { AnalysedCircuit, PartId } from '../circuit/model.js';
 import { matchCircuits } from './match.js';
 import { pairWires } from './pair-wires.js';
 
@@ -9,7 +9,7 @@ export interface Links {
   readonly joints: readonly (readonly [number, number])[];
 }
 
-export function linksBetween(before: Circuit, after: Circuit): Links {
+export function linksBetween(before: AnalysedCircuit, after: AnalysedCircuit): Links {
   const match = matchCircuits(before, after);
   const { same, moved } = pairWires(before, after, match);
   return {

@@ -1,6 +1,6 @@
 /** Which run of one circuit is which of the other: the same ends, else one end in common. */
-import { lugById, type Circuit, type Joint, type LugId } from '../circuit/model.js';
-import { isOwnLead, leadEnd } from '../workshop/index.js';
+import { lugById, type AnalysedCircuit, type Circuit, type Joint, type LugId } from '../circuit/model.js';
+import { buildOf, isOwnLead, leadEnd } from '../workshop/index.js';
 import { append, groupBy } from '../collections.js';
 import { neighbours, type Match } from './match.js';
 
@@ -26,7 +26,7 @@ export interface Moved {
 /** What is soldered: wires, lugs bent onto lugs, leads of parts in place, ties of screens. */
 const soldered: ReadonlySet<Joint['kind']> = new Set<Joint['kind']>(['wire', 'solder', 'screen']);
 
-export function pairWires(before: Circuit, after: Circuit, match: Match): WirePairs {
+export function pairWires(before: AnalysedCircuit, after: AnalysedCircuit, match: Match): WirePairs {
   const as = (lug: LugId): number => match.lugs.to.get(lug) ?? -1;
   const left = {
     before: before.joints.filter((joint) => isCounted(before, joint)),
@@ -71,11 +71,12 @@ export function looksKey({ colour, gauge, length, bare, twisted, shielded }: Joi
 
 /** The likeliest pairs first: a pickup's own lead stays with its pickup, then the end stays at which least else is soldered. */
 function pairMoved(
-  before: Circuit,
-  after: Circuit,
+  before: AnalysedCircuit,
+  after: AnalysedCircuit,
   left: { readonly before: readonly Joint[]; readonly after: readonly Joint[] },
   { lugs, parts }: Match,
 ): readonly Moved[] {
+  const build = buildOf(before);
   const near = neighbours(before);
   const byEnd = new Map<LugId, Joint[]>();
   for (const joint of left.after) for (const lug of [joint.a, joint.b]) append(byEnd, lug, joint);
@@ -91,7 +92,7 @@ function pairMoved(
         .filter((now) => now.kind === joint.kind && now.a !== now.b && joint.a !== joint.b)
         .map((now) => {
           const arrives = now.a === kept ? now.b : now.a;
-          const isLead = isOwnLead(before, joint) && leadEnd(before, joint) === keeps;
+          const isLead = isOwnLead(build, joint) && leadEnd(build, joint) === keeps;
           const isNear = parts.to.get(lugById(before, leaves).part) === lugById(after, arrives).part;
           const isAlike = looksKey(joint) === looksKey(now);
           const weight = (isLead ? 8 : 0) + (isNear ? 1 : 0) + (isAlike ? 2 : 0) + 4 / (1 + near(keeps).length);

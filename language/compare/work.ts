@@ -1,18 +1,13 @@
 /** The cut list and the steps of the solder order that change. */
-import { lugById, type AnalysedCircuit, type Joint, type LugId } from '../circuit/model.js';
+import type { Joint, LugId } from '../circuit/model.js';
 import { groupBy } from '../collections.js';
-import { cutList, runLength, runsOf, solderPlan, workOf, type Cut, type Step } from '../workshop/index.js';
+import { cutList, runLength, solderPlan, type Build, type Cut, type Step } from '../workshop/index.js';
 import type { WorkChange } from './change.js';
 import type { Match } from './match.js';
 import type { WirePairs } from './pair-wires.js';
 
 /** Wires off the reel whose kind, length or ends change, wire by wire. */
-export function compareCuts(
-  before: AnalysedCircuit,
-  after: AnalysedCircuit,
-  match: Match,
-  { same, moved }: WirePairs,
-): readonly WorkChange[] {
+export function compareCuts(before: Build, after: Build, match: Match, { same, moved }: WirePairs): readonly WorkChange[] {
   const [old, now] = [cutsOf(before), cutsOf(after)];
   const partner = new Map<number, number>([
     ...same.map(([a, b]) => [a.id, b.id] as const),
@@ -37,8 +32,8 @@ interface KindOfCut {
   readonly cut: Cut;
 }
 
-function cutsOf(circuit: AnalysedCircuit): ReadonlyMap<number, KindOfCut> {
-  return new Map(cutList(circuit).flatMap(({ kind, cuts }) => cuts.map((cut) => [cut.run.joint.id, { kind, cut }] as const)));
+function cutsOf(build: Build): ReadonlyMap<number, KindOfCut> {
+  return new Map(cutList(build).flatMap(({ kind, cuts }) => cuts.map((cut) => [cut.run.joint.id, { kind, cut }] as const)));
 }
 
 function describeCut({ kind, cut }: KindOfCut): string {
@@ -58,7 +53,7 @@ function cutChanges(was: KindOfCut, is: KindOfCut, { lugs }: Match): readonly st
 }
 
 /** Steps that are new, gone or reported otherwise, whatever their number and their wires' marks. */
-export function compareSteps(before: AnalysedCircuit, after: AnalysedCircuit, match: Match): readonly WorkChange[] {
+export function compareSteps(before: Build, after: Build, match: Match): readonly WorkChange[] {
   const waiting = groupBy(
     knownSteps(before, (lug) => match.lugs.to.get(lug), match.renamed),
     ({ key }) => key,
@@ -83,15 +78,11 @@ interface Known {
   readonly text: string;
 }
 
-function knownSteps(
-  circuit: AnalysedCircuit,
-  as: (lug: LugId) => LugId | undefined,
-  renamed: (text: string) => string,
-): readonly Known[] {
-  const { item: itemOf, spot: spotOf } = workOf(circuit);
-  const lugKey = (lug: LugId): string => String(as(lug) ?? `?${lugById(circuit, lug).label}`);
+function knownSteps(build: Build, as: (lug: LugId) => LugId | undefined, renamed: (text: string) => string): readonly Known[] {
+  const { item: itemOf, spot: spotOf } = build.work;
+  const lugKey = (lug: LugId): string => String(as(lug) ?? `?${build.label(lug)}`);
   const jointKey = ({ a, b }: Joint): string => [lugKey(a), lugKey(b)].sort().join('~');
-  const marks = new Map(runsOf(circuit).map(({ mark, joint }) => [mark, jointKey(joint)]));
+  const marks = new Map(build.runs.map(({ mark, joint }) => [mark, jointKey(joint)]));
   const keyOf = (step: Step): string => {
     if (step.kind === 'heat' && step.spot !== undefined) return `heat ${spotOf(step.spot).lugs.map(lugKey).sort().join()}`;
     const item = step.item === undefined ? undefined : itemOf(step.item);
@@ -109,7 +100,7 @@ function knownSteps(
       .split(/[\s,.:]+/)
       .sort()
       .join(' ');
-  return solderPlan(circuit).stages.flatMap(({ steps }) =>
+  return solderPlan(build).stages.flatMap(({ steps }) =>
     steps.map((step) => ({ key: keyOf(step), words: wordsOf(step.text), text: step.text })),
   );
 }

@@ -1,7 +1,6 @@
 /** What the workshop finds: wires that do not reach, channels that are too full, bodies without room, bushings that are too short, foils turned to the signal. */
 import { figure } from '../claim.js';
-import { type AnalysedCircuit, listed } from '../circuit/index.js';
-import { lugLabel } from '../circuit/model.js';
+import { listed } from '../circuit/index.js';
 import {
   fullChannel,
   outerFoil,
@@ -15,30 +14,30 @@ import {
   millimetres,
 } from '../checks/index.js';
 import type { Finding } from '../source.js';
-import { buildSettings } from './build-settings.js';
+import type { Build } from './build.js';
 import { channelFills } from './places/channel-fill.js';
 import { tightFits } from './fit.js';
 import { shortBushings, turnedFoils } from './places/parts-fit.js';
-import { leadEnd } from './places/places.js';
-import { roundedUp, runsOf } from './places/runs.js';
+import { leadEnd } from './places/leads.js';
+import { roundedUp } from './places/runs.js';
 
 /** Findings in no order; nothing in a library of types, nothing where the text measures nothing. */
-export function benchFindings(circuit: AnalysedCircuit): readonly Finding[] {
-  if (circuit.isLibrary) return [];
-  const foils = turnedFoils(circuit).map((report) => toFinding(outerFoil, report));
-  if (circuit.cavities.length === 0) return foils;
+export function benchFindings(build: Build): readonly Finding[] {
+  if (build.circuit.isLibrary) return [];
+  const foils = turnedFoils(build).map((report) => toFinding(outerFoil, report));
+  if (build.cavities.length === 0) return foils;
   return [
-    ...shortWires(circuit).map((report) => toFinding(shortWire, report)),
-    ...fullChannels(circuit).map((report) => toFinding(fullChannel, report)),
-    ...tightFits(circuit).map((report) => toFinding(tightFit, report)),
-    ...shortBushings(circuit).map((report) => toFinding(shortBushing, report)),
+    ...shortWires(build).map((report) => toFinding(shortWire, report)),
+    ...fullChannels(build).map((report) => toFinding(fullChannel, report)),
+    ...tightFits(build).map((report) => toFinding(tightFit, report)),
+    ...shortBushings(build).map((report) => toFinding(shortBushing, report)),
     ...foils,
   ];
 }
 
-function shortWires(circuit: AnalysedCircuit): Report<ShortWireClaim>[] {
-  const { step } = buildSettings(circuit);
-  return runsOf(circuit).flatMap((run) => {
+function shortWires(build: Build): Report<ShortWireClaim>[] {
+  const { step } = build.settings;
+  return build.runs.flatMap((run) => {
     const { joint, length, least, needed, route, declared } = run;
     if (!declared || length === undefined || least === undefined || needed === undefined || !route.known || length >= least)
       return [];
@@ -48,34 +47,26 @@ function shortWires(circuit: AnalysedCircuit): Report<ShortWireClaim>[] {
     const mend = run.ownLead
       ? `With slack it takes ${millimetres(roundedUp(needed, step))}. Splice it, or wire it to a nearer lug.`
       : `With slack it takes ${millimetres(roundedUp(needed, step))}.`;
-    const end = run.ownLead ? leadEnd(circuit, joint) : undefined;
+    const end = run.ownLead ? leadEnd(build, joint) : undefined;
     return [
       {
         claim: {
           kind: run.ownLead ? 'lead' : 'wire',
-          subjects: { ends: [lugLabel(circuit, joint.a), lugLabel(circuit, joint.b)] },
+          subjects: { ends: [build.label(joint.a), build.label(joint.b)] },
           figures: { length: figure(length, 'metre'), least: figure(least, 'metre') },
         },
         why: `${listed(pieces)}. ${mend}`,
         range: joint.range,
-        subjects: [
-          ...new Set([
-            lugLabel(circuit, joint.a),
-            lugLabel(circuit, joint.b),
-            ...(end === undefined ? [] : [lugLabel(circuit, end)]),
-          ]),
-        ],
+        subjects: [...new Set([build.label(joint.a), build.label(joint.b), ...(end === undefined ? [] : [build.label(end)])])],
       },
     ];
   });
 }
 
-function fullChannels(circuit: AnalysedCircuit): Report<FullChannelClaim>[] {
-  return channelFills(circuit).flatMap(({ channel, passing, share, limit, widest, plugs, isFull }) => {
+function fullChannels(build: Build): Report<FullChannelClaim>[] {
+  return channelFills(build).flatMap(({ channel, passing, share, limit, widest, plugs, isFull }) => {
     if (!isFull || channel.bore === undefined) return [];
-    const marks = passing.flatMap(({ runs }) =>
-      runs.map(({ joint }) => `${lugLabel(circuit, joint.a)} to ${lugLabel(circuit, joint.b)}`),
-    );
+    const marks = passing.flatMap(({ runs }) => runs.map(({ joint }) => `${build.label(joint.a)} to ${build.label(joint.b)}`));
     const area = passing.reduce((sum, { diameter }) => sum + diameter ** 2, 0);
     const common = { bore: figure(channel.bore, 'metre'), wires: figure(passing.length, 'count') };
     const wanted = Math.max(widest, plugs, passing.length > 1 ? Math.sqrt(area / limit) : 0);

@@ -1,21 +1,19 @@
 /** Whether bodies have room: small parts between the parts that they join, what stands on a plate or in a cavity, wires under a pickup. */
 import { figure } from '../claim.js';
 import { millimetres } from '../checks/index.js';
-import { type AnalysedCircuit, lugLabel, partOfLug, type Part } from '../circuit/model.js';
+import type { Part } from '../circuit/model.js';
 import { append } from '../collections.js';
 import type { Report, TightFitClaim } from '../checks/index.js';
-import { buildSettings } from './build-settings.js';
-import { placeIndexOf } from './places/place-index.js';
-import { runsOf, type Run } from './places/runs.js';
+import type { Build } from './build.js';
+import type { Run } from './places/runs.js';
 import { runDiameter } from './places/wire-sizes.js';
-import { workOf } from './plan/work.js';
 
 /** Length of one lead of a small part as it comes, metres; common practice. */
 const LEAD = 0.03;
 
 /** What has no room, where the text gives the measures. */
-export function tightFits(circuit: AnalysedCircuit): readonly Report<TightFitClaim>[] {
-  return [...between(circuit), ...deep(circuit), ...under(circuit)];
+export function tightFits(build: Build): readonly Report<TightFitClaim>[] {
+  return [...between(build), ...deep(build), ...under(build)];
 }
 
 /** The body as the text gives it; a type's default is for the picture, not for a fit. */
@@ -24,18 +22,18 @@ function bodyOf(part: Part): number | undefined {
   return body !== undefined && 'value' in body && body.known && body.range !== undefined ? body.value : undefined;
 }
 
-function between(circuit: AnalysedCircuit): Report<TightFitClaim>[] {
-  return workOf(circuit).items.flatMap((item): Report<TightFitClaim>[] => {
-    const part = item.part === undefined ? undefined : circuit.parts[item.part];
+function between(build: Build): Report<TightFitClaim>[] {
+  return build.work.items.flatMap((item): Report<TightFitClaim>[] => {
+    const part = item.part === undefined ? undefined : build.parts[item.part];
     const body = part === undefined ? undefined : bodyOf(part);
     const [a, b] = item.ends;
     if (part === undefined || body === undefined || a === undefined || b === undefined) return [];
-    const [from, to] = [partOfLug(circuit, a.lug), partOfLug(circuit, b.lug)];
+    const [from, to] = [build.partAt(a.lug), build.partAt(b.lug)];
     if (from === to || from.at === undefined || to.at === undefined || from.plate === undefined || from.plate !== to.plate)
       return [];
     const distance = Math.hypot(from.at.x - to.at.x, from.at.y - to.at.y);
     const common = { range: part.nameRange, subjects: [part.name] };
-    const subjects = { part: part.name, between: [lugLabel(circuit, a.lug), lugLabel(circuit, b.lug)] as const };
+    const subjects = { part: part.name, between: [build.label(a.lug), build.label(b.lug)] as const };
     if (body > distance)
       return [
         {
@@ -57,9 +55,9 @@ function between(circuit: AnalysedCircuit): Report<TightFitClaim>[] {
 }
 
 /** A body deeper than its cavity. */
-function deep(circuit: AnalysedCircuit): Report<TightFitClaim>[] {
-  return circuit.parts.flatMap((part) => {
-    const [body, depth] = [bodyOf(part), depthOf(circuit, part)];
+function deep(build: Build): Report<TightFitClaim>[] {
+  return build.parts.flatMap((part) => {
+    const [body, depth] = [bodyOf(part), build.depthOf(part.cavity)];
     if (part.inPlace || body === undefined || depth === undefined || body <= depth) return [];
     const subjects = { part: part.name, cavity: part.cavity ?? '' };
     return [
@@ -74,11 +72,11 @@ function deep(circuit: AnalysedCircuit): Report<TightFitClaim>[] {
 }
 
 /** Wires that cross a pickup's cavity from channel to channel, under the pickup. */
-function under(circuit: AnalysedCircuit): Report<TightFitClaim>[] {
-  const settings = buildSettings(circuit);
-  const crossings = runsThrough(circuit);
-  return circuit.parts.flatMap((part) => {
-    const [body, depth] = [bodyOf(part), depthOf(circuit, part)];
+function under(build: Build): Report<TightFitClaim>[] {
+  const { settings } = build;
+  const crossings = runsThrough(build);
+  return build.parts.flatMap((part) => {
+    const [body, depth] = [bodyOf(part), build.depthOf(part.cavity)];
     if (part.family !== 'pickup' || body === undefined || depth === undefined || body > depth) return [];
     const crossing = crossings.get(part.cavity ?? '') ?? [];
     const thick = Math.max(0, ...crossing.map((run) => runDiameter({ ...run.joint, ownLead: run.ownLead }, settings)));
@@ -98,14 +96,10 @@ function under(circuit: AnalysedCircuit): Report<TightFitClaim>[] {
   });
 }
 
-function depthOf(circuit: AnalysedCircuit, part: Part): number | undefined {
-  return part.cavity === undefined ? undefined : placeIndexOf(circuit).cavities.get(part.cavity)?.depth;
-}
-
 /** By cavity, the wires that come into it through one channel and leave it through another. */
-function runsThrough(circuit: AnalysedCircuit): ReadonlyMap<string, readonly Run[]> {
+function runsThrough(build: Build): ReadonlyMap<string, readonly Run[]> {
   const through = new Map<string, Run[]>();
-  for (const run of runsOf(circuit)) {
+  for (const run of build.runs) {
     const mouths = new Map<string, number>();
     for (const { from, to } of run.route.channels)
       for (const cavity of new Set([from, to])) mouths.set(cavity, (mouths.get(cavity) ?? 0) + 1);

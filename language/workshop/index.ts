@@ -1,5 +1,6 @@
-/** Bench: lengths, solder order, cut list, meter sheet, parts list and the bench sheet of a circuit, as plain data and as text. */
-export { buildSettings, USUAL_BUILD, type BuildSettings } from './build-settings.js';
+/** Bench: lengths, solder order, cut list, meter sheet, parts list and the bench sheet of one build, as plain data and as text. */
+export { buildOf, runSteps, type Build } from './build.js';
+export type { BuildSettings } from './build-settings.js';
 export { buyList, type BuyRow } from './lists/buy-list.js';
 export { channelFills, type ChannelFill, type Passing } from './places/channel-fill.js';
 export { benchFindings } from './findings.js';
@@ -27,8 +28,8 @@ export { planSteps, solderPlan } from './plan/order.js';
 export { REASONS, type RuleName } from './plan/order-reasons.js';
 export type { Plan, Stage, StageTest, Step } from './plan/plan.js';
 export { playerPage } from './sheet/player-page.js';
-export { isOwnLead, leadEnd } from './places/places.js';
-export { runsOf, runSteps, type Run } from './places/runs.js';
+export { isOwnLead, leadEnd } from './places/leads.js';
+export type { Run } from './places/runs.js';
 export { runLength } from './wording.js';
 export { benchSheet, sheetSteps, type SheetOptions } from './sheet/sheet.js';
 export type { Block, Section, Sheet, TickRow } from './sheet/sheet-model.js';
@@ -38,4 +39,4 @@ export { sheetMarkdown, sheetMarkdownSteps } from './sheet/sheet-markdown.js';
 export { substitution, type Answer, type Changed } from './substitute.js';
 export { routeBetween, type Piece, type Route } from './places/routes.js';
 export { conductorDiameter, outsideDiameter } from './places/wire-sizes.js';
-export { workOf, type End, type Item, type Spot, type Work } from './plan/work.js';
+export type { End, Item, Spot, Work } from './plan/work.js';

@@ -1,13 +1,13 @@
 /** How wires, lengths and lists are written on the sheet: short, in trade words. */
-import type { Circuit, Joint, LugId } from '../circuit/model.js';
+import type { Joint, LugId } from '../circuit/model.js';
 import { millimetres } from '../checks/index.js';
-import { buildSettings } from './build-settings.js';
+import type { Build } from './build.js';
 import type { Run } from './places/runs.js';
 
 /** `yellow 24 AWG`, `shielded`, `own lead, white`. */
-export function wireKind(circuit: Circuit, run: Run): string {
+export function wireKind(build: Build, run: Run): string {
   const { colour, gauge, bare, shielded, twisted } = run.joint;
-  const size = run.ownLead ? (gauge === undefined ? '' : `${gauge} AWG`) : `${gauge ?? buildSettings(circuit).gauge} AWG`;
+  const size = run.ownLead ? (gauge === undefined ? '' : `${gauge} AWG`) : `${gauge ?? build.settings.gauge} AWG`;
   const words = [
     bare ? 'bare' : (colour ?? (run.ownLead || shielded ? '' : 'any colour')),
     shielded && !run.ownLead && gauge === undefined ? '' : size,
@@ -33,7 +33,7 @@ export function farEnd(joint: Joint, lug: LugId): LugId {
 }
 
 /** The instrument's name, with its number among those that are built alike. */
-export function titleOf({ title, batch }: Circuit, number: number | undefined, fallback: string): string {
+export function titleOf({ title, batch }: Build, number: number | undefined, fallback: string): string {
   const name = title ?? fallback;
   if (number === undefined || (batch < 2 && number < 2)) return name;
   return number > batch ? `${name}, instrument ${number}` : `${name}, ${number} of ${batch}`;

@@ -1,6 +1,6 @@
 /** One circuit through everything that is made of circuits but its drawing, as hosts do it: what takes long in steps, each of which counts by itself. */
 import { createAnalysis } from '../../language/analysis.js';
-import { benchSheet, sheetHtml, sheetMarkdown } from '../../language/workshop/index.js';
+import { buildOf, benchSheet, sheetHtml, sheetMarkdown } from '../../language/workshop/index.js';
 import type { Circuit } from '../../language/circuit/index.js';
 import { changeLines, compare } from '../../language/compare/index.js';
 import { combinationLimitOf, response, restingSetting, spiceDeck } from '../../language/electrics/index.js';
@@ -25,7 +25,7 @@ export function tryCircuit(text: string, seed: number, watch: Watch): void {
   watch.step('netlist', seed, () => spiceDeck(circuit, setting));
   tryPositions(circuit, watch.steps('positions', seed, () => analysis.positionSteps(circuit))?.rows ?? [], seed, watch);
   watch.step('sheet', seed, () => {
-    const sheet = benchSheet(circuit);
+    const sheet = benchSheet(buildOf(circuit));
     return [sheetMarkdown(sheet), sheetHtml(sheet)];
   });
   // As a host does it: both sides solved in steps, what differs then told at once.

@@ -1,6 +1,6 @@
 /** What the bench finds where the text gives the measures, with the figures in the message. */
 import { expect, test } from 'vitest';
-import { benchFindings } from '../../language/workshop/index.js';
+import { buildOf, benchFindings } from '../../language/workshop/index.js';
 import { soundCircuit } from '../circuit/harness.js';
 
 const base = (changes: {
@@ -29,7 +29,7 @@ wire volume.case to output.sleeve
 ${changes.build ?? ''}
 `;
 const found = (changes: Parameters<typeof base>[0]): string[] =>
-  benchFindings(soundCircuit(base(changes))).map(({ rule, message }) => `${rule}: ${message}`);
+  benchFindings(buildOf(soundCircuit(base(changes)))).map(({ rule, message }) => `${rule}: ${message}`);
 
 test('nothing, where all has room', () => {
   expect(found({})).toEqual([]);

@@ -1,7 +1,7 @@
 /** Fewest second heats: the search against every choice there is, and whole circuits against every assignment of their wires' ends. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { solderPlan, workOf } from '../../language/workshop/index.js';
+import { buildOf, solderPlan } from '../../language/workshop/index.js';
 import { fewestReheats, type Conflict } from '../../language/workshop/plan/heats.js';
 import { lower, type AnalysedCircuit } from '../../language/circuit/index.js';
 import { parseText } from '../../language/grammar/index.js';
@@ -77,7 +77,7 @@ describe('whole circuits', () => {
     ['a lug takes the wire: no case pays', ['wire u1.case to output.tip', 'wire u2.case to l1.3'], 0],
   ])('%s', (_, across, expected) => {
     const circuit = soundCircuit(plates(across));
-    const { reheats, bound } = solderPlan(circuit);
+    const { reheats, bound } = solderPlan(buildOf(circuit));
     expect(reheats).toBe(expected);
     expect(bound).toBe(expected);
     expect(everyAssignment(circuit)).toBe(expected);
@@ -104,7 +104,7 @@ test('circuits at random: no assignment of the wires’ ends heats fewer cases t
         ([a, b, screen]) => `wire ${a} to ${b}${screen === undefined ? '' : ` shielded screen to ${screen}`}`,
       );
       const circuit = lower(parseText('file:///bench/no-0.lug', plates(lines)));
-      const { reheats, bound } = solderPlan(circuit);
+      const { reheats, bound } = solderPlan(buildOf(circuit));
       expect(reheats).toBe(everyAssignment(circuit));
       expect(bound).toBeLessThanOrEqual(reheats);
     }),
@@ -114,7 +114,7 @@ test('circuits at random: no assignment of the wires’ ends heats fewer cases t
 
 /** Tries, for each wire between plates, which end comes at the bench (or none), and counts cases that are heated in both stages. A screen is tied with the end beside it. */
 function everyAssignment(circuit: AnalysedCircuit): number {
-  const { items, spots } = workOf(circuit);
+  const { items, spots } = buildOf(circuit).work;
   const leaving = items.filter((item) => !item.inside);
   let best = Infinity;
   for (let choice = 0; choice < 3 ** leaving.length; choice++) {

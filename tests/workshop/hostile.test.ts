@@ -1,7 +1,15 @@
 /** The sheet of texts that mean harm or are broken: nothing of a name becomes mark-up, a formula or a command; nothing throws. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { benchFindings, benchSheet, sheetHtml, sheetMarkdown, type Block, type Sheet } from '../../language/workshop/index.js';
+import {
+  buildOf,
+  benchFindings,
+  benchSheet,
+  sheetHtml,
+  sheetMarkdown,
+  type Block,
+  type Sheet,
+} from '../../language/workshop/index.js';
 import { lower } from '../../language/circuit/index.js';
 import { parseText } from '../../language/grammar/index.js';
 import { sheetCsv } from '../../server/command/formats/sheet.js';
@@ -23,7 +31,7 @@ wire välume_.case to o.sleeve
 `);
 
 test('HTML holds no mark of a name', () => {
-  const html = sheetHtml(benchSheet(circuit));
+  const html = sheetHtml(benchSheet(buildOf(circuit)));
   expect(html).not.toMatch(/<script|<img|<b>&|javascript:b\)<|\u202e/);
   expect(html).toContain('&lt;script&gt;');
   // Every tag is one that the renderer writes.
@@ -34,7 +42,7 @@ test('HTML holds no mark of a name', () => {
 });
 
 test('Markdown holds no mark of a name', () => {
-  const text = sheetMarkdown(benchSheet(circuit));
+  const text = sheetMarkdown(benchSheet(buildOf(circuit)));
   expect(text).not.toMatch(/<script|<img|[^\\]`x|\u202e/);
   expect(text).toContain('\\|x\\|');
   for (const line of text.split('\n').filter((line) => line.startsWith('|'))) expect(line.endsWith('|')).toBe(true);
@@ -42,7 +50,7 @@ test('Markdown holds no mark of a name', () => {
 
 test('comma-separated values hold no formula', () => {
   for (const list of ['cut', 'parts', 'sleeves', 'order', 'meter', 'tap'] as const) {
-    for (const line of sheetCsv(circuit, list).split('\n')) expect(line).not.toMatch(/(^|,)"?[=+@]/);
+    for (const line of sheetCsv(buildOf(circuit), list).split('\n')) expect(line).not.toMatch(/(^|,)"?[=+@]/);
   }
 });
 
@@ -102,8 +110,8 @@ test('no text makes it throw: lines taken away, exchanged, cut short', () => {
   fc.assert(
     fc.property(text, (made) => {
       const broken = circuitOf(made);
-      benchFindings(broken);
-      expect(sheetHtml(benchSheet(broken))).not.toMatch(/undefined|NaN|Infinity|\[object/);
+      benchFindings(buildOf(broken));
+      expect(sheetHtml(benchSheet(buildOf(broken)))).not.toMatch(/undefined|NaN|Infinity|\[object/);
     }),
     { numRuns: 150 },
   );

@@ -1,7 +1,7 @@
 /** Keys of rows that are ticked: they stay under every edit that does not touch what the row says to do, and go when it does. */
 import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { benchSheet, solderPlan } from '../../language/workshop/index.js';
+import { buildOf, benchSheet, solderPlan } from '../../language/workshop/index.js';
 import { createProject } from '../../language/project.js';
 import { circuitOf } from '../circuit/harness.js';
 
@@ -9,7 +9,7 @@ const folder = new URL('../../examples/', import.meta.url);
 const names = readdirSync(folder).filter((name) => name.endsWith('.lug'));
 const textOf = (name: string): string => readFileSync(new URL(name, folder), 'utf8');
 const rowsOf = (text: string) =>
-  benchSheet(circuitOf(text)).sections.flatMap(({ blocks }) =>
+  benchSheet(buildOf(circuitOf(text))).sections.flatMap(({ blocks }) =>
     blocks.flatMap((block) => (block.kind === 'ticks' ? block.rows : [])),
   );
 const keysOf = (text: string): Set<string> => new Set(rowsOf(text).map(({ key }) => key));
@@ -59,13 +59,13 @@ test('keys are one of a kind in every sheet, ticks or not', () => {
   for (const name of names) {
     const circuit = project.circuit(new URL(name, folder).href)!;
     if (circuit.isLibrary) continue;
-    const keys = benchSheet(circuit).sections.flatMap(({ blocks }) =>
+    const keys = benchSheet(buildOf(circuit)).sections.flatMap(({ blocks }) =>
       blocks.flatMap((block) => (block.kind === 'ticks' ? block.rows.map(({ key }) => key) : [])),
     );
     expect(keys.length - new Set(keys).size, name).toBe(0);
-    const [first] = solderPlan(circuit).stages.flatMap(({ steps }) => steps);
+    const [first] = solderPlan(buildOf(circuit)).stages.flatMap(({ steps }) => steps);
     if (first === undefined) continue;
-    const rows = benchSheet(circuit, { done: new Set([first.key]) }).sections.flatMap(({ blocks }) =>
+    const rows = benchSheet(buildOf(circuit), { done: new Set([first.key]) }).sections.flatMap(({ blocks }) =>
       blocks.flatMap((block) => (block.kind === 'ticks' ? block.rows : [])),
     );
     expect(rows.filter(({ isDone }) => isDone === true).map(({ key }) => key)).toEqual([first.key]);

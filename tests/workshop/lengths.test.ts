@@ -1,7 +1,7 @@
 /** Lengths against routes worked by hand, in millimetres; the working stands beside each. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { channelFills, conductorDiameter, cutList, outsideDiameter, ownLeads, runsOf } from '../../language/workshop/index.js';
+import { buildOf, channelFills, conductorDiameter, cutList, outsideDiameter, ownLeads } from '../../language/workshop/index.js';
 import { createProject } from '../../language/project.js';
 import { soundCircuit } from '../circuit/harness.js';
 
@@ -32,7 +32,7 @@ part loose : bridge-ground
 `;
 const circuit = soundCircuit(text);
 const run = (from: string, to: string) =>
-  runsOf(circuit).find(({ joint }) => circuit.lugs[joint.a]!.label === from && circuit.lugs[joint.b]!.label === to)!;
+  buildOf(circuit).runs.find(({ joint }) => circuit.lugs[joint.a]!.label === from && circuit.lugs[joint.b]!.label === to)!;
 const mm = (metres: number | undefined): number | undefined => (metres === undefined ? undefined : Math.round(metres * 1e4) / 10);
 
 describe('ways', () => {
@@ -57,7 +57,7 @@ describe('ways', () => {
     expect([mm(run('neck.hot', 'choose.A1').needed), mm(run('neck.hot', 'choose.A1').length)]).toEqual([266, 300]);
     // Across pickups 50, channel 80, across control 85, up 40: 255; 50 + 20 + 6: 331. Measured alone: 80 + 40 + 6 = 126, more than the 100 it has.
     expect([mm(run('neck.ground', 'volume.case').needed), mm(run('neck.ground', 'volume.case').least)]).toEqual([331, 126]);
-    expect(ownLeads(circuit).map(({ verdict }) => verdict)).toEqual(['reaches', 'too short']);
+    expect(ownLeads(buildOf(circuit)).map(({ verdict }) => verdict)).toEqual(['reaches', 'too short']);
   });
 
   test('where a part lies nowhere its wire is measured in place', () => {
@@ -66,7 +66,7 @@ describe('ways', () => {
   });
 
   test('own leads are in no cut list; totals are for the batch', () => {
-    const groups = cutList(circuit);
+    const groups = cutList(buildOf(circuit));
     expect(groups.flatMap(({ cuts }) => cuts.map(({ from }) => from))).not.toContain('neck.hot');
     // 80 + 115, three instruments.
     expect(mm(groups.find(({ kind }) => kind === 'yellow 24 AWG')!.total)).toBe(585);
@@ -77,7 +77,11 @@ describe('ways', () => {
 });
 
 test('channels hold what the shortest ways lead through them', () => {
-  const fills = channelFills(circuit).map(({ passing, share, isFull }) => [passing.length, Math.round(share * 1000), isFull]);
+  const fills = channelFills(buildOf(circuit)).map(({ passing, share, isFull }) => [
+    passing.length,
+    Math.round(share * 1000),
+    isFull,
+  ]);
   // control–pickups, bore 5: ground lead 1.6, one 24 gauge 1.42: (2.56 + 2.0164)/25 = 0.183. pickups–horn, bore 4: the same two in 16: 0.286.
   expect(fills).toEqual([
     [2, 183, false],
@@ -97,7 +101,7 @@ describe('two circuits over four cavities, in millimetres', () => {
   const read = (uri: string): string => readFileSync(new URL(uri), 'utf8');
   const two = createProject({ read }).circuit(new URL('main-and-preset-circuits.lug', folder).href)!;
   const lengthOf = (from: string, to: string) =>
-    runsOf(two).find(({ joint }) => two.lugs[joint.a]!.label === from && two.lugs[joint.b]!.label === to)!;
+    buildOf(two).runs.find(({ joint }) => two.lugs[joint.a]!.label === from && two.lugs[joint.b]!.label === to)!;
 
   test.each([
     // On the horn's plate from (18, 14) to (45, 14): 27, slack 20, strips 12: 59.

@@ -1,7 +1,7 @@
 /** The solder order of every example, judged by a checker of its own that reads the steps and the circuit and nothing of how the order was made. */
 import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { solderPlan, workOf } from '../../language/workshop/index.js';
+import { buildOf, solderPlan } from '../../language/workshop/index.js';
 import { orderBreaches } from '../../language/workshop/plan/order-rules.js';
 import type { AnalysedCircuit } from '../../language/circuit/index.js';
 import { createProject } from '../../language/project.js';
@@ -15,14 +15,14 @@ const examples = readdirSync(folder)
   .filter(([, circuit]) => !circuit.isLibrary);
 
 describe.each(examples)('%s', (_, circuit: AnalysedCircuit) => {
-  const plan = solderPlan(circuit);
+  const plan = solderPlan(buildOf(circuit));
 
   test('keeps every rule, says the checker of the tests', () => {
     expect(judgeOrder(circuit, plan)).toEqual([]);
   });
 
   test('keeps every rule, says the proof that comes with it', () => {
-    expect(orderBreaches(circuit, plan)).toEqual([]);
+    expect(orderBreaches(buildOf(circuit), plan)).toEqual([]);
   });
 
   test('has as few second heats as can be', () => {
@@ -45,8 +45,8 @@ describe.each(examples)('%s', (_, circuit: AnalysedCircuit) => {
 
 test('an order with a fault in it is caught', () => {
   const [, circuit] = examples.find(([name]) => name.startsWith('main-and-preset'))!;
-  const plan = solderPlan(circuit);
-  expect(workOf(circuit).items.length).toBeGreaterThan(10);
+  const plan = solderPlan(buildOf(circuit));
+  expect(buildOf(circuit).work.items.length).toBeGreaterThan(10);
   // Two stages exchanged: what is pulled through the channels comes before it is soldered at the bench.
   const stages = [...plan.stages].reverse();
   expect(judgeOrder(circuit, { ...plan, stages }).length).toBeGreaterThan(0);

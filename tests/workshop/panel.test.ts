@@ -8,7 +8,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { createNonce, panelPage } from '../../extension/preview/html.js';
 import type { FromSheet, ToSheet } from '../../extension/sheet/protocol.js';
-import { benchSheet } from '../../language/workshop/index.js';
+import { buildOf, benchSheet } from '../../language/workshop/index.js';
 import { openBrowser, type OpenBrowser } from '../editor/hosts/browser.js';
 import { root } from '../harness/checkout.js';
 import { circuitOf } from '../circuit/harness.js';
@@ -69,7 +69,7 @@ async function send(message: ToSheet): Promise<void> {
 }
 async function show(circuit: string, done: readonly string[] = [], number = 1): Promise<void> {
   const made = circuitOf(circuit);
-  const sheet = benchSheet(made, { withoutDrawing: true });
+  const sheet = benchSheet(buildOf(made), { withoutDrawing: true });
   await send({
     kind: 'sheet',
     state: { uri: 'file:///circuits/no-17.lug', number },
@@ -92,7 +92,7 @@ describe('what is shown', () => {
     );
     // DOCUMENT_POSITION_FOLLOWING
     expect(order & 4).toBe(4);
-    const rows = benchSheet(circuitOf(text)).sections.flatMap(({ blocks }) =>
+    const rows = benchSheet(buildOf(circuitOf(text))).sections.flatMap(({ blocks }) =>
       blocks.flatMap((block) => (block.kind === 'ticks' ? block.rows.filter(({ isHead }) => isHead !== true) : [])),
     );
     expect(await page.locator('input[type=checkbox]').count()).toBe(rows.length);
@@ -153,7 +153,7 @@ describe('what is done', () => {
   });
 
   test('what the record ticks is ticked and taken back in the record alone', async () => {
-    const made = benchSheet(circuitOf(text), { withoutDrawing: true, done: new Set(['seat bridge']) });
+    const made = benchSheet(buildOf(circuitOf(text)), { withoutDrawing: true, done: new Set(['seat bridge']) });
     await send({ kind: 'sheet', state: { uri: 'file:///x.lug', number: 2 }, sheet: made, batch: 3, isRecord: true, done: [] });
     await page.locator('.progress', { hasText: '1 of' }).waitFor();
     expect(await page.locator('input[data-key="seat bridge"]').isDisabled()).toBe(true);

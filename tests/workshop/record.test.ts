@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import {
+  buildOf,
   benchSheet,
   buyList,
   meterSheet,
@@ -29,7 +30,7 @@ wire volume.case to output.sleeve black 24awg
 `;
 const first = soundCircuit(shared);
 const files = { 'no-68.lug': shared };
-const key = solderPlan(first).stages[0]!.steps[1]!.key;
+const key = solderPlan(buildOf(first)).stages[0]!.steps[1]!.key;
 const recordText = `use "no-68.lug"
 record 2 {
   by "Alder Lane", date "2026-11-25"
@@ -45,7 +46,7 @@ const record = soundCircuit(recordText, files);
 
 describe('a record', () => {
   test('is of its number, ticked as it says', () => {
-    const sheet = benchSheet(record);
+    const sheet = benchSheet(buildOf(record));
     expect(sheet.title).toBe('Alder Lane no. 68, 2 of 3');
     expect(sheet.fields).toEqual(['Date: 2026-11-25', 'By: Alder Lane']);
     const text = sheetMarkdown(sheet);
@@ -54,31 +55,31 @@ describe('a record', () => {
   });
 
   test('reads what its own parts give: 6.8k∥240k = 6612.7 Ω, where the shared text spans 6482 to 7123', () => {
-    expect(meterSheet(record).rows).toEqual([
+    expect(meterSheet(buildOf(record)).rows).toEqual([
       { setting: 'in every setting', low: '6.61k', high: '6.61k', note: '', taken: { text: '6.6k', fits: true } },
     ]);
     // 6.65k∥200k = 6436 and 7.35k∥300k = 7174.
-    expect(meterSheet(first).rows[0]).toMatchObject({ low: '6.44k', high: '7.17k' });
-    expect(meterSheet(first).rows[0]!.taken).toBeUndefined();
+    expect(meterSheet(buildOf(first)).rows[0]).toMatchObject({ low: '6.44k', high: '7.17k' });
+    expect(meterSheet(buildOf(first)).rows[0]!.taken).toBeUndefined();
   });
 
   test('a reading that is off is told to be off', () => {
     const off = soundCircuit(recordText.replace('reads 6.6k', 'reads 5k'), files);
-    expect(sheetMarkdown(benchSheet(off))).toContain('5k: off');
+    expect(sheetMarkdown(benchSheet(buildOf(off)))).toContain('5k: off');
     const short = soundCircuit(recordText.replace('reads 6.6k', 'reads short'), files);
-    expect(meterSheet(short).rows[0]!.taken).toEqual({ text: 'short', fits: false });
+    expect(meterSheet(buildOf(short)).rows[0]!.taken).toEqual({ text: 'short', fits: false });
   });
 
   test('the lead has the colour of the pickup in hand, and lists are for one instrument', () => {
-    expect(sheetMarkdown(benchSheet(record))).toContain('red lead of bridge.hot');
-    expect(buyList(record).find(({ item }) => item === 'pot')!.quantity).toBe(1);
-    expect(buyList(first).find(({ item }) => item === 'pot')!.quantity).toBe(3);
+    expect(sheetMarkdown(benchSheet(buildOf(record)))).toContain('red lead of bridge.hot');
+    expect(buyList(buildOf(record)).find(({ item }) => item === 'pot')!.quantity).toBe(1);
+    expect(buyList(buildOf(first)).find(({ item }) => item === 'pot')!.quantity).toBe(3);
   });
 });
 
 describe('the order list', () => {
   test('parts with spares, wire by the metre, heat-shrink by its size, for the batch', () => {
-    const list = buyList(soundCircuit(`${shared}build { spares 1 }\n`)).map(({ quantity, unit, item, values }) => [
+    const list = buyList(buildOf(soundCircuit(`${shared}build { spares 1 }\n`))).map(({ quantity, unit, item, values }) => [
       quantity,
       unit,
       item,
@@ -92,7 +93,7 @@ describe('the order list', () => {
 });
 
 describe('the page for the player', () => {
-  const page = sheetMarkdown(playerPage(record));
+  const page = sheetMarkdown(playerPage(buildOf(record)));
 
   test('says what was changed, what sounds and whether it hums, cautions first', () => {
     expect(page).toContain('Fresh wire to the jack');
@@ -108,7 +109,7 @@ describe('the page for the player', () => {
   });
 
   test('a split pickup, two added, two against each other', () => {
-    const heard = (text: string): string => sheetMarkdown(playerPage(soundCircuit(text)));
+    const heard = (text: string): string => sheetMarkdown(playerPage(buildOf(soundCircuit(text))));
     const two = `part a, b : single-coil
 part o : jack
 `;
@@ -143,7 +144,7 @@ record 2 {
   );
 
   test('stay text on sheet and page', () => {
-    for (const made of [benchSheet(hostile), playerPage(hostile)]) {
+    for (const made of [benchSheet(buildOf(hostile)), playerPage(buildOf(hostile))]) {
       expect(sheetHtml(made)).not.toMatch(/<img|<script/);
       expect(sheetMarkdown(made)).not.toMatch(/<img|<script|[^\\]`x|[^\\]\[a\]\(b/);
     }

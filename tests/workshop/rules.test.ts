@@ -1,8 +1,16 @@
 /** Each rule of the solder order by itself: a small circuit that shows it, and a plan broken in that rule alone, which must be caught. */
 import { describe, expect, test } from 'vitest';
-import { channelFills, cutList, ownLeads, solderPlan, type Plan, type Step } from '../../language/workshop/index.js';
+import {
+  buildOf,
+  channelFills,
+  cutList,
+  ownLeads,
+  solderPlan,
+  type Build,
+  type Plan,
+  type Step,
+} from '../../language/workshop/index.js';
 import { orderBreaches } from '../../language/workshop/plan/order-rules.js';
-import type { AnalysedCircuit } from '../../language/circuit/index.js';
 import { soundCircuit } from '../circuit/harness.js';
 
 /** Two plates and a pickup cavity; a capacitor from lug 1 to lug 3 of tone hides its lug 2. */
@@ -39,10 +47,10 @@ wire horn to ground black 24awg
 wire control to ground black 24awg
 ${changes.build ?? ''}
 `;
-const circuit = soundCircuit(bench());
-const plan = solderPlan(circuit);
-const textsOf = (one: AnalysedCircuit): string[] => solderPlan(one).stages.flatMap(({ steps }) => steps.map(({ text }) => text));
-const texts = textsOf(circuit);
+const build = buildOf(soundCircuit(bench()));
+const plan = solderPlan(build);
+const textsOf = (one: Build): string[] => solderPlan(one).stages.flatMap(({ steps }) => steps.map(({ text }) => text));
+const texts = textsOf(build);
 const at = (words: string, among = texts): number => {
   const found = among.findIndex((text) => text.includes(words));
   expect(found, words).toBeGreaterThanOrEqual(0);
@@ -73,7 +81,7 @@ function moved(what: (step: Step) => boolean, before: (step: Step) => boolean): 
 describe('what the rules ask', () => {
   test('joints inside a plate before leads that leave it', () => {
     expect(at('hook into volume.3 and tone.2')).toBeLessThan(at('W8'));
-    expect(orderBreaches(circuit, moved(({ text }) => text.includes('hook into volume.3 and tone.2'), ({ kind }) => kind === 'thread'))).not.toEqual([]); // prettier-ignore
+    expect(orderBreaches(build, moved(({ text }) => text.includes('hook into volume.3 and tone.2'), ({ kind }) => kind === 'thread'))).not.toEqual([]); // prettier-ignore
   });
 
   test('ground and shield first', () => {
@@ -89,7 +97,7 @@ describe('what the rules ask', () => {
   test('leads through a channel before the part that closes it', () => {
     expect(at('pull through')).toBeLessThan(at('Seat neck'));
     const late = moved(({ kind }) => kind === 'thread', ({ kind }) => kind === 'close'); // prettier-ignore
-    expect(orderBreaches(circuit, late).join()).toMatch(/before it is pulled through|after the body is closed/);
+    expect(orderBreaches(build, late).join()).toMatch(/before it is pulled through|after the body is closed/);
   });
 
   test('all wires of one lug in one heat: hooked now, soldered when the last one has come', () => {
@@ -97,7 +105,7 @@ describe('what the rules ask', () => {
     expect(heats).toHaveLength(1);
     expect(at(heats[0]!)).toBeGreaterThan(at('from choose.A2'));
     const twice = rearranged((steps) => steps.flatMap((step) => (step.text === heats[0] ? [step, { ...step }] : [step])));
-    expect(orderBreaches(circuit, twice)).toContain('volume.2 is heated 2 times');
+    expect(orderBreaches(build, twice)).toContain('volume.2 is heated 2 times');
   });
 
   test('the stage’s test follows that: what is only hooked is not read yet', () => {
@@ -114,31 +122,33 @@ describe('what the rules ask', () => {
     expect(plan.reheats).toBe(plan.bound);
     const heats = plan.stages.flatMap(({ steps }) => steps.filter(({ kind, key }) => kind === 'heat' && key.startsWith('solder volume.case'))); // prettier-ignore
     expect(heats.length).toBeLessThanOrEqual(1 + plan.reheats);
-    expect(orderBreaches(circuit, { ...plan, reheats: plan.reheats + 1 }).join()).toContain('spots are heated twice');
+    expect(orderBreaches(build, { ...plan, reheats: plan.reheats + 1 }).join()).toContain('spots are heated twice');
   });
 
   test('nothing hides a lug before that lug is done: the capacitor over tone.2 comes after it', () => {
     expect(at('Solder tone.2')).toBeLessThan(at('over: leads to tone.1 and tone.3'));
     const hidden = moved(({ text }) => text.startsWith('over:'), ({ text }) => text.includes('Solder tone.2')); // prettier-ignore
-    expect(orderBreaches(circuit, hidden).join()).toContain('hidden before it is soldered');
+    expect(orderBreaches(build, hidden).join()).toContain('hidden before it is soldered');
   });
 
   test('heat-shrink on before the second end', () => {
     const first = at('Its screen to volume.case');
     expect(texts[first]).toContain('Slide on 2 × sleeve first');
     const forgotten = rearranged((steps) => steps.map((step) => ({ ...step, text: step.text.replace(/ Slide on.*$/, '') })));
-    expect(orderBreaches(circuit, forgotten).join()).toContain('no sleeve is slid on');
+    expect(orderBreaches(build, forgotten).join()).toContain('no sleeve is slid on');
   });
 
   test('lugs of one switch are spaced, or the step says to let it cool', () => {
-    const lever = soundCircuit(`part s : lever-3
+    const lever = buildOf(
+      soundCircuit(`part s : lever-3
 part o : jack
 wire s.A1 to s.A2
 wire s.B1 to s.B2
 wire s.A0 to s.B0
 wire s.A0 to o.tip
 wire s.frame to o.sleeve
-`);
+`),
+    );
     const heats = solderPlan(lever).stages.flatMap(({ steps }) => steps.filter(({ kind }) => kind === 'heat'));
     heats.forEach(({ text }, i) => {
       const isSame = i > 0 && / s\./.test(text) && / s\./.test(heats[i - 1]!.text);
@@ -151,26 +161,26 @@ wire s.frame to o.sleeve
   test('the string wire before posts or bridge close its hole', () => {
     expect(at('run one end to the bridge')).toBeLessThan(at('Fit the bridge or its posts'));
     const late = moved(({ key }) => key === 'seat bridge', ({ kind }) => kind === 'lay'); // prettier-ignore
-    expect(orderBreaches(circuit, late).join()).toMatch(/after the bridge is fitted|after the body is closed/);
+    expect(orderBreaches(build, late).join()).toMatch(/after the bridge is fitted|after the body is closed/);
   });
 
   test('plates are screwed down last', () => {
     expect(texts.slice(-2).every((text) => text.startsWith('Screw down plate'))).toBe(true);
     const early = moved(({ text }) => text.startsWith('Screw down plate side'), ({ text }) => text.startsWith('Fit the bridge')); // prettier-ignore
-    expect(orderBreaches(circuit, early).join()).toContain('after the body is closed');
+    expect(orderBreaches(build, early).join()).toContain('after the body is closed');
   });
 
   test('the pickups’ own leads when their cavity’s way is open, never in the cut list', () => {
     expect(at('pull through')).toBeLessThan(at('lead of neck.hot'));
     expect(at('lead of neck.hot')).toBeLessThan(at('Seat neck'));
-    expect(cutList(circuit).flatMap(({ cuts }) => cuts.map(({ from }) => from))).not.toContain('neck.hot');
+    expect(cutList(build).flatMap(({ cuts }) => cuts.map(({ from }) => from))).not.toContain('neck.hot');
     // Across neck-rout 50, channel 90, across horn 50, side plate up 30: 220; lift 50, slack 20, strip 6: 296 of 300.
-    expect(ownLeads(circuit).map(({ mark, verdict }) => `${mark} ${verdict}`)).toContain('L1 reaches');
+    expect(ownLeads(build).map(({ mark, verdict }) => `${mark} ${verdict}`)).toContain('L1 reaches');
   });
 
   test('every end is brought and soldered', () => {
     const without = rearranged((steps) => steps.filter(({ text }) => !text.includes('hook into volume.2 and output.tip')));
-    expect(orderBreaches(circuit, without).join()).toContain('is never soldered');
+    expect(orderBreaches(build, without).join()).toContain('is never soldered');
   });
 
   test('a test with the plates off the body stands before closing', () => {
@@ -178,37 +188,37 @@ wire s.frame to o.sleeve
     expect(kinds.slice(-2)).toEqual(['hanging', 'close']);
   });
 
-  test('the plan as made breaks none', () => expect(orderBreaches(circuit, plan)).toEqual([]));
+  test('the plan as made breaks none', () => expect(orderBreaches(build, plan)).toEqual([]));
 });
 
 describe('a plug on a pickup’s cable', () => {
   test('sets the bore: 9 mm do not pass 8 mm', () => {
-    const plugged = soundCircuit(bench({ neck: ', plug 9mm' }));
+    const plugged = buildOf(soundCircuit(bench({ neck: ', plug 9mm' })));
     const [fill] = channelFills(plugged);
     expect([fill!.plugs, fill!.isFull]).toEqual([0.009, true]);
-    expect(channelFills(soundCircuit(bench({ neck: ', plug 7mm' })))[0]!.isFull).toBe(false);
+    expect(channelFills(buildOf(soundCircuit(bench({ neck: ', plug 7mm' }))))[0]!.isFull).toBe(false);
   });
 
   test('is pulled first, and the step says so', () => {
-    const plugged = textsOf(soundCircuit(bench({ neck: ', plug 7mm' })));
+    const plugged = textsOf(buildOf(soundCircuit(bench({ neck: ', plug 7mm' }))));
     expect(plugged.find((text) => text.startsWith('Channel horn'))).toContain('Pull the plug of neck through first');
   });
 });
 
 describe('what the shop prefers, where the rules leave a choice', () => {
   test.each(['first signal', 'leads first', 'leads last', 'from jack'])('%s keeps every rule', (preference) => {
-    const other = soundCircuit(bench({ build: `build { ${preference} }` }));
+    const other = buildOf(soundCircuit(bench({ build: `build { ${preference} }` })));
     expect(orderBreaches(other, solderPlan(other))).toEqual([]);
     expect(solderPlan(other).reheats).toBe(plan.reheats);
     expect(textsOf(other)).not.toEqual(texts);
   });
 
   test('signal first, leads last, from the jack outwards', () => {
-    const signal = textsOf(soundCircuit(bench({ build: 'build { first signal }' })));
+    const signal = textsOf(buildOf(soundCircuit(bench({ build: 'build { first signal }' }))));
     expect(at('hook into volume.3 and tone.2', signal)).toBeLessThan(at('tone.case and volume.case', signal));
-    const last = textsOf(soundCircuit(bench({ build: 'build { leads last }' })));
+    const last = textsOf(buildOf(soundCircuit(bench({ build: 'build { leads last }' }))));
     expect(at('lead of neck.ground', last)).toBeGreaterThan(at('from saddle', last));
-    const jack = solderPlan(soundCircuit(bench({ build: 'build { from jack }' })));
+    const jack = solderPlan(buildOf(soundCircuit(bench({ build: 'build { from jack }' }))));
     expect(jack.stages.filter(({ kind }) => kind === 'body').map(({ cavity }) => cavity)).toEqual(['control', 'horn']);
   });
 });

@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import {
+  buildOf,
   benchSheet,
   groundList,
   meterSheet,
@@ -20,8 +21,8 @@ import { folderWith } from '../harness/process.js';
 
 const folder = new URL('../../examples/', import.meta.url);
 const project = createProject({ read: (uri) => readFileSync(new URL(uri), 'utf8') });
-const circuitOf = (name: string) => project.circuit(new URL(name, folder).href)!;
-const twoCircuits = circuitOf('main-and-preset-circuits.lug');
+const buildFor = (name: string) => buildOf(project.circuit(new URL(name, folder).href)!);
+const twoCircuits = buildFor('main-and-preset-circuits.lug');
 
 describe('two circuits over four cavities', () => {
   test('cautions come before everything else', () => {
@@ -96,7 +97,7 @@ describe('two circuits over four cavities', () => {
 });
 
 test('readings behind a stage are those of what is soldered by then', () => {
-  const stage = solderPlan(circuitOf('two-single-coils-lever-3.lug')).stages[0]!;
+  const stage = solderPlan(buildFor('two-single-coils-lever-3.lug')).stages[0]!;
   const text = stage.tests.map((line) => line.text);
   // Tone's track on volume's track to ground: 250 k + 250 k, each 20 %.
   expect(text).toContain('tone.1 to selector.frame: 400k to 600k, never a short.');

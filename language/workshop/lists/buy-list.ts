@@ -1,7 +1,6 @@
 /** One list of what to order for the whole batch: parts with spares, wire by the metre, heat-shrink by its size. */
 import { millimetres } from '../../checks/index.js';
-import type { AnalysedCircuit, Circuit } from '../../circuit/model.js';
-import { builtCount } from '../build-settings.js';
+import type { Build } from '../build.js';
 import { cutList, partsList, sleeveList } from './lists.js';
 import { roundedUp } from '../places/runs.js';
 
@@ -20,8 +19,8 @@ export interface BuyRow {
 /** A decimetre: what wire and tube are rounded up to. */
 const STEP = 0.1;
 
-export function buyList(circuit: AnalysedCircuit): readonly BuyRow[] {
-  const parts = partsList(circuit).map(({ quantity, type, values, names }): BuyRow => ({
+export function buyList(build: Build): readonly BuyRow[] {
+  const parts = partsList(build).map(({ quantity, type, values, names }): BuyRow => ({
     quantity,
     unit: 'piece',
     item: type,
@@ -29,7 +28,7 @@ export function buyList(circuit: AnalysedCircuit): readonly BuyRow[] {
     usedAs: names,
     note: '',
   }));
-  const wires = cutList(circuit).map(({ kind, cuts, total, unmeasured }): BuyRow => ({
+  const wires = cutList(build).map(({ kind, cuts, total, unmeasured }): BuyRow => ({
     quantity: roundedUp(total, STEP),
     unit: 'metre',
     item: 'wire',
@@ -37,7 +36,7 @@ export function buyList(circuit: AnalysedCircuit): readonly BuyRow[] {
     usedAs: cuts.map(({ mark }) => mark),
     note: unmeasured === 0 ? '' : `and ${unmeasured} ${unmeasured === 1 ? 'piece' : 'pieces'} to measure in place`,
   }));
-  const tubes = sleeveList(circuit).map(({ pieces, length, over, why }): BuyRow => ({
+  const tubes = sleeveList(build).map(({ pieces, length, over, why }): BuyRow => ({
     quantity: roundedUp(pieces * length, STEP),
     unit: 'metre',
     item: 'heat-shrink',
@@ -49,7 +48,6 @@ export function buyList(circuit: AnalysedCircuit): readonly BuyRow[] {
 }
 
 /** How many instruments the list is for, told in words where it is more than one. */
-export function countSaid(circuit: Circuit): string {
-  const count = builtCount(circuit);
+export function countSaid({ count }: Build): string {
   return count > 1 ? `for ${count} instruments` : '';
 }

@@ -1,8 +1,8 @@
 /** Cut list, heat-shrink and parts list: what is laid out before the iron is lit. */
-import { type AnalysedCircuit, amount } from '../../circuit/index.js';
-import { lugLabel, type Circuit, type Part, type Property } from '../../circuit/model.js';
-import { buildSettings, builtCount } from '../build-settings.js';
-import { runsOf, type Run } from '../places/runs.js';
+import { amount } from '../../circuit/index.js';
+import type { Part, Property } from '../../circuit/model.js';
+import type { Build } from '../build.js';
+import type { Run } from '../places/runs.js';
 import { wireKind } from '../wording.js';
 import { sleevePieces } from '../plan/sleeves.js';
 
@@ -27,17 +27,17 @@ export interface CutGroup {
 }
 
 /** Wires off the reel by colour and gauge, in the order of the text. Leads that come with a part are in no group. */
-export function cutList(circuit: AnalysedCircuit): readonly CutGroup[] {
-  const { strip } = buildSettings(circuit);
+export function cutList(build: Build): readonly CutGroup[] {
+  const { strip } = build.settings;
   const groups = new Map<string, Cut[]>();
-  for (const run of runsOf(circuit)) {
+  for (const run of build.runs) {
     if (run.ownLead) continue;
-    const kind = wireKind(circuit, run);
+    const kind = wireKind(build, run);
     const cut: Cut = {
       run,
       mark: run.mark,
-      from: lugLabel(circuit, run.joint.a),
-      to: lugLabel(circuit, run.joint.b),
+      from: build.label(run.joint.a),
+      to: build.label(run.joint.b),
       assumed: run.assumed,
       strip,
       ...(run.length === undefined ? {} : { length: run.length }),
@@ -47,8 +47,8 @@ export function cutList(circuit: AnalysedCircuit): readonly CutGroup[] {
   return [...groups].map(([kind, cuts]) => ({
     kind,
     cuts,
-    total: builtCount(circuit) * cuts.reduce((sum, { length }) => sum + (length ?? 0), 0),
-    unmeasured: builtCount(circuit) * cuts.filter(({ length }) => length === undefined).length,
+    total: build.count * cuts.reduce((sum, { length }) => sum + (length ?? 0), 0),
+    unmeasured: build.count * cuts.filter(({ length }) => length === undefined).length,
   }));
 }
 
@@ -63,8 +63,8 @@ export interface OwnLead {
   readonly verdict: string;
 }
 
-export function ownLeads(circuit: AnalysedCircuit): readonly OwnLead[] {
-  return runsOf(circuit)
+export function ownLeads(build: Build): readonly OwnLead[] {
+  return build.runs
     .filter((run) => run.ownLead)
     .map((run) => {
       const { length, needed, least } = run;
@@ -80,9 +80,9 @@ export function ownLeads(circuit: AnalysedCircuit): readonly OwnLead[] {
                 : 'reaches';
       return {
         mark: run.mark,
-        from: lugLabel(circuit, run.joint.a),
-        to: lugLabel(circuit, run.joint.b),
-        kind: wireKind(circuit, run),
+        from: build.label(run.joint.a),
+        to: build.label(run.joint.b),
+        kind: wireKind(build, run),
         verdict,
         ...(length === undefined ? {} : { has: length }),
         ...(needed === undefined ? {} : { needs: needed }),
@@ -99,12 +99,12 @@ export interface SleeveGroup {
   readonly on: readonly string[];
 }
 
-export function sleeveList(circuit: AnalysedCircuit): readonly SleeveGroup[] {
+export function sleeveList(build: Build): readonly SleeveGroup[] {
   const groups = new Map<string, SleeveGroup>();
-  for (const { why, length, over, on } of sleevePieces(circuit)) {
+  for (const { why, length, over, on } of sleevePieces(build)) {
     const key = `${why} ${length} ${over}`;
     const before = groups.get(key);
-    groups.set(key, { why, length, over, pieces: (before?.pieces ?? 0) + builtCount(circuit), on: [...(before?.on ?? []), on] });
+    groups.set(key, { why, length, over, pieces: (before?.pieces ?? 0) + build.count, on: [...(before?.on ?? []), on] });
   }
   return [...groups.values()];
 }
@@ -120,10 +120,10 @@ export interface PartGroup {
 }
 
 /** What is ordered. Metal that is there already (bridge, cavity paint, screens), splices and plates are no parts to order. */
-export function partsList(circuit: Circuit): readonly PartGroup[] {
-  const { spares } = buildSettings(circuit);
+export function partsList(build: Build): readonly PartGroup[] {
+  const { spares } = build.settings;
   const groups = new Map<string, { type: string; values: string; names: string[] }>();
-  for (const part of circuit.parts) {
+  for (const part of build.parts) {
     if (!isOrdered(part)) continue;
     const values = valuesOf(part);
     const key = `${part.type}\n${values}`;
@@ -131,7 +131,7 @@ export function partsList(circuit: Circuit): readonly PartGroup[] {
     group.names.push(part.name);
     groups.set(key, group);
   }
-  return [...groups.values()].map((group) => ({ ...group, quantity: group.names.length * builtCount(circuit) + spares }));
+  return [...groups.values()].map((group) => ({ ...group, quantity: group.names.length * build.count + spares }));
 }
 
 function isOrdered(part: Part): boolean {

@@ -1,8 +1,8 @@
 /** What has to pass each drilled channel, and whether it goes through. */
-import { lugById, partById, type Channel, type AnalysedCircuit, type Circuit, type PartId } from '../../circuit/model.js';
-import { buildSettings } from '../build-settings.js';
-import { leadEnd } from './places.js';
-import { runsOf, type Run } from './runs.js';
+import type { Channel, Part } from '../../circuit/model.js';
+import type { Build } from '../build.js';
+import { leadEnd } from './leads.js';
+import type { Run } from './runs.js';
 import { runDiameter } from './wire-sizes.js';
 
 /** One wire or cable in a channel. */
@@ -29,12 +29,12 @@ export interface ChannelFill {
 }
 
 /** Every channel in the order of the text. Wires whose way is not known are in none. */
-export function channelFills(circuit: AnalysedCircuit): readonly ChannelFill[] {
-  const settings = buildSettings(circuit);
-  const runs = new Map<Channel, Run[]>(circuit.channels.map((channel) => [channel, []]));
-  for (const run of runsOf(circuit)) for (const channel of new Set(run.route.channels)) runs.get(channel)?.push(run);
-  return circuit.channels.map((channel) => {
-    const passing = passingOf(circuit, runs.get(channel) ?? []);
+export function channelFills(build: Build): readonly ChannelFill[] {
+  const { settings } = build;
+  const runs = new Map<Channel, Run[]>(build.channels.map((channel) => [channel, []]));
+  for (const run of build.runs) for (const channel of new Set(run.route.channels)) runs.get(channel)?.push(run);
+  return build.channels.map((channel) => {
+    const passing = passingOf(build, runs.get(channel) ?? []);
     const diameters = passing.map(({ diameter }) => diameter).sort((a, b) => b - a);
     const widest = (diameters[0] ?? 0) + (diameters[1] ?? 0);
     const area = diameters.reduce((sum, diameter) => sum + diameter ** 2, 0);
@@ -48,8 +48,7 @@ export function channelFills(circuit: AnalysedCircuit): readonly ChannelFill[] {
 }
 
 /** Thickness of the plug on a part's cable, where the text gives one. */
-export function plugOf(circuit: Circuit, part: PartId): number | undefined {
-  const plug = partById(circuit, part).properties.plug;
+export function plugOf({ properties: { plug } }: Part): number | undefined {
   return plug !== undefined && 'value' in plug && plug.known ? plug.value : undefined;
 }
 
@@ -66,15 +65,14 @@ function roomForPlugs(passing: readonly Passing[]): number {
 }
 
 /** What passes a channel, of the runs through it; the leads of one part are one cable where they are three or more or end in a plug. */
-function passingOf(circuit: Circuit, runs: readonly Run[]): Passing[] {
-  const settings = buildSettings(circuit);
-  const cables = new Map<PartId, Run[]>();
+function passingOf(build: Build, runs: readonly Run[]): Passing[] {
+  const { settings } = build;
+  const cables = new Map<Part, Run[]>();
   const single: Passing[] = [];
   for (const run of runs) {
-    const end = run.ownLead ? leadEnd(circuit, run.joint) : undefined;
-    const part = end === undefined ? undefined : lugById(circuit, end).part;
-    const isCable =
-      part !== undefined && ((partById(circuit, part).leads ?? []).length > 2 || plugOf(circuit, part) !== undefined);
+    const end = run.ownLead ? leadEnd(build, run.joint) : undefined;
+    const part = end === undefined ? undefined : build.partAt(end);
+    const isCable = part !== undefined && ((part.leads ?? []).length > 2 || plugOf(part) !== undefined);
     if (isCable) {
       cables.set(part, [...(cables.get(part) ?? []), run]);
     } else {
@@ -82,7 +80,7 @@ function passingOf(circuit: Circuit, runs: readonly Run[]): Passing[] {
     }
   }
   const together = [...cables].map(([part, of]): Passing => {
-    const plug = plugOf(circuit, part);
+    const plug = plugOf(part);
     return { runs: of, diameter: settings.cable, ...(plug === undefined ? {} : { plug }) };
   });
   return [...single, ...together];

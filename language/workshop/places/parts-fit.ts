@@ -1,10 +1,9 @@
 /** Whether parts fit where they are mounted and which way round they belong: bushings and shafts against the plate, outer foils. */
 import { figure } from '../../claim.js';
-import { type AnalysedCircuit, lugById, lugLabel, type Circuit, type Joint, type LugId, type Part } from '../../circuit/model.js';
+import type { Joint, LugId, Part } from '../../circuit/model.js';
 import type { OuterFoilClaim, Report, ShortBushingClaim } from '../../checks/index.js';
-import { jointClasses } from '../../electrics/index.js';
-import { buildSettings } from '../build-settings.js';
-import { placeIndexOf } from './place-index.js';
+import type { Build } from '../build.js';
+import type { Places } from './places.js';
 
 /** A length that the text itself gives. */
 function given(part: Part, name: string): number | undefined {
@@ -13,11 +12,10 @@ function given(part: Part, name: string): number | undefined {
 }
 
 /** Bushings that do not pass plate, washer and nut; shafts that leave a knob too little. Lengths count from the face against the plate. */
-export function shortBushings(circuit: AnalysedCircuit): readonly Report<ShortBushingClaim>[] {
-  const { nut, knob } = buildSettings(circuit);
-  const { plates } = placeIndexOf(circuit);
-  return circuit.parts.flatMap((part): Report<ShortBushingClaim>[] => {
-    const plate = part.plate === undefined ? undefined : plates.get(part.plate);
+export function shortBushings(build: Build): readonly Report<ShortBushingClaim>[] {
+  const { nut, knob } = build.settings;
+  return build.parts.flatMap((part): Report<ShortBushingClaim>[] => {
+    const plate = part.plate === undefined ? undefined : build.plate(part.plate);
     const thick = plate?.thick;
     if (plate === undefined || thick === undefined) return [];
     const common = { range: part.nameRange, subjects: [part.name] };
@@ -53,26 +51,24 @@ export function shortBushings(circuit: AnalysedCircuit): readonly Report<ShortBu
 }
 
 /** The lead of a capacitor at its outer foil, where the text says it. */
-export function foilLug(circuit: Circuit, part: Part): LugId | undefined {
+export function foilLug({ lug: lugOf }: Places, part: Part): LugId | undefined {
   const foil = part.properties.foil;
   const name = foil !== undefined && 'words' in foil ? foil.words[0] : undefined;
-  return part.lugs.find((lug) => lugById(circuit, lug).name === name);
+  return part.lugs.find((lug) => lugOf(lug).name === name);
 }
 
 /** Capacitors with the outer foil on the signal while their other lead is on ground. */
-export function turnedFoils(circuit: AnalysedCircuit): readonly Report<OuterFoilClaim>[] {
-  if (circuit.output === undefined) return [];
-  const { of } = jointClasses(circuit);
-  const ground = of[circuit.output.sleeve];
+export function turnedFoils(build: Build): readonly Report<OuterFoilClaim>[] {
+  if (build.jack === undefined) return [];
   const firstAt = new Map<LugId, Joint>();
-  for (const joint of circuit.joints)
+  for (const joint of build.joints)
     for (const lug of joint.kind === 'inside' ? [] : [joint.a, joint.b]) if (!firstAt.has(lug)) firstAt.set(lug, joint);
-  return circuit.parts.flatMap((part) => {
-    const foil = foilLug(circuit, part);
+  return build.parts.flatMap((part) => {
+    const foil = foilLug(build, part);
     const other = part.lugs.find((lug) => lug !== foil);
-    if (foil === undefined || other === undefined || of[foil] === ground || of[other] !== ground) return [];
+    if (foil === undefined || other === undefined || build.isGround(foil) || !build.isGround(other)) return [];
     const at = firstAt.get(foil);
-    const where = at === undefined ? lugLabel(circuit, foil) : lugLabel(circuit, at.a === foil ? at.b : at.a);
+    const where = at === undefined ? build.label(foil) : build.label(at.a === foil ? at.b : at.a);
     return [
       {
         claim: { subjects: { capacitor: part.name, at: where } },

@@ -1,16 +1,5 @@
-/** What the workbench looks up by name or by part again and again, found once for a circuit: plates, cavities, what a part in place is soldered to. */
-import {
-  type AnalysedCircuit,
-  derive,
-  derivation,
-  lugById,
-  type Cavity,
-  type Channel,
-  type Circuit,
-  type Joint,
-  type PartId,
-  type Plate,
-} from '../../circuit/model.js';
+/** What the workbench looks up by name or by part again and again, found once: plates, cavities, what a part in place is soldered to. */
+import { lugById, type Cavity, type Channel, type Circuit, type Joint, type PartId, type Plate } from '../../circuit/model.js';
 
 export interface PlaceIndex {
   readonly plates: ReadonlyMap<string, Plate>;
@@ -23,13 +12,7 @@ export interface PlaceIndex {
   readonly extents: ReadonlyMap<string, number>;
 }
 
-export function placeIndexOf(circuit: AnalysedCircuit): PlaceIndex {
-  return derive(circuit, index);
-}
-
-const index = derivation(['text'], makeIndex);
-
-function makeIndex(circuit: Circuit): PlaceIndex {
+export function placeIndex(circuit: Circuit): PlaceIndex {
   const firstSolder = new Map<PartId, Joint>();
   for (const joint of circuit.joints) {
     if (joint.kind !== 'solder') continue;

@@ -1,8 +1,7 @@
 /** The shortest way of a wire through plates, cavities and channels, piece by piece, so that each can be read and mended. */
-import { lugById, type Channel, type AnalysedCircuit, type LugId } from '../../circuit/model.js';
-import type { BuildSettings } from '../build-settings.js';
-import { placeIndexOf } from './place-index.js';
-import { areaOfLug, hostOf, type Area } from './places.js';
+import type { Channel, LugId } from '../../circuit/model.js';
+import type { Area } from './areas.js';
+import type { Places } from './places.js';
 
 /** One stretch of a way. `assumed` where the text gives no measure and a setting stands in. */
 export interface Piece {
@@ -21,9 +20,9 @@ export type Route =
  * differences. From a plate a wire goes down by the depth of its cavity; from a place to a channel's mouth, or between two places of a cavity
  * that are not both measured in it, it counts the cavity's crossing. Channels are taken so that the whole is shortest.
  */
-export function routeBetween(circuit: AnalysedCircuit, settings: BuildSettings, a: LugId, b: LugId): Route {
-  const [from, to] = [areaOfLug(circuit, a), areaOfLug(circuit, b)];
-  const [start, end] = [hostOf(circuit, lugById(circuit, a).part), hostOf(circuit, lugById(circuit, b).part)];
+export function routeBetween(places: Places, a: LugId, b: LugId): Route {
+  const [from, to] = [places.areaOf(a), places.areaOf(b)];
+  const [start, end] = [places.hostOf(places.lug(a).part), places.hostOf(places.lug(b).part)];
   if (start.id === end.id) return known([{ what: `on ${start.name}`, metres: 0, assumed: false }], []);
   if (from.cavity === undefined) return unknown(`the text does not say where ${start.name} is`);
   if (to.cavity === undefined) return unknown(`the text does not say where ${end.name} is`);
@@ -34,25 +33,25 @@ export function routeBetween(circuit: AnalysedCircuit, settings: BuildSettings, 
     }
     return from.kind === 'plate'
       ? unknown(`the text does not say where ${start.at === undefined ? start.name : end.name} is on ${from.name}`)
-      : known([crossing(circuit, settings, from.cavity)], []);
+      : known([crossing(places, from.cavity)], []);
   }
-  const route = shortestRoute(circuit, settings, from.cavity, to.cavity);
+  const route = shortestRoute(places, from.cavity, to.cavity);
   if (route === undefined) {
-    const loose = circuit.channels.find((channel) => channel.length === undefined);
+    const loose = places.channels.find((channel) => channel.length === undefined);
     return unknown(
       loose === undefined
         ? `no channel leads from ${from.cavity} to ${to.cavity}`
         : `the channel from ${loose.from} to ${loose.to} has no length`,
     );
   }
-  const pieces: Piece[] = [...down(circuit, settings, from)];
+  const pieces: Piece[] = [...down(places, from)];
   let at = from.cavity;
   for (const { channel, metres } of route) {
-    pieces.push(crossing(circuit, settings, at));
+    pieces.push(crossing(places, at));
     pieces.push({ what: `channel ${channel.from} to ${channel.to}`, metres, assumed: false });
     at = otherEnd(channel, at);
   }
-  pieces.push(crossing(circuit, settings, at), ...down(circuit, settings, to));
+  pieces.push(crossing(places, at), ...down(places, to));
   return known(
     pieces,
     route.map(({ channel }) => channel),
@@ -60,25 +59,22 @@ export function routeBetween(circuit: AnalysedCircuit, settings: BuildSettings, 
 }
 
 /** How far each cavity lies from another along the channels, in metres; absent where no way leads. */
-export function distancesFrom(circuit: AnalysedCircuit, settings: BuildSettings, cavity: string): ReadonlyMap<string, number> {
+export function distancesFrom(places: Places, cavity: string): ReadonlyMap<string, number> {
   const found = new Map<string, number>();
-  for (const { name } of circuit.cavities) {
-    const route = shortestRoute(circuit, settings, cavity, name, true);
-    if (route !== undefined) found.set(name, lengthOf(circuit, settings, cavity, route));
+  for (const { name } of places.cavities) {
+    const route = shortestRoute(places, cavity, name, true);
+    if (route !== undefined) found.set(name, lengthOf(places, cavity, route));
   }
   return found;
 }
 
-/** A cavity's extent where two places in it or on its plates are measured: the half girth of the box round them; else the setting. */
-function crossing(circuit: AnalysedCircuit, settings: BuildSettings, cavity: string): Piece {
-  const extent = placeIndexOf(circuit).extents.get(cavity) ?? 0;
-  // Less than the setting would say that the parts lie close, not that the cavity is small.
-  return { what: `across ${cavity}`, metres: Math.max(extent, settings.crossing), assumed: true };
+function crossing({ widthOf }: Places, cavity: string): Piece {
+  return { what: `across ${cavity}`, metres: widthOf(cavity), assumed: true };
 }
 
-function down(circuit: AnalysedCircuit, settings: BuildSettings, area: Area): Piece[] {
+function down({ settings, depthOf }: Places, area: Area): Piece[] {
   if (area.kind !== 'plate') return [];
-  const depth = placeIndexOf(circuit).cavities.get(area.cavity ?? '')?.depth;
+  const depth = depthOf(area.cavity);
   return [{ what: `from ${area.name} down`, metres: depth ?? settings.depth, assumed: depth === undefined }];
 }
 
@@ -90,11 +86,11 @@ function unknown(why: string): Route {
   return { known: false, why, channels: [] };
 }
 
-function lengthOf(circuit: AnalysedCircuit, settings: BuildSettings, from: string, route: readonly Passage[]): number {
+function lengthOf(places: Places, from: string, route: readonly Passage[]): number {
   let at = from;
   let sum = 0;
   for (const { channel, metres } of route) {
-    sum += crossing(circuit, settings, at).metres + metres;
+    sum += crossing(places, at).metres + metres;
     at = otherEnd(channel, at);
   }
   return sum;
@@ -111,13 +107,7 @@ interface Passage {
 }
 
 /** Dijkstra over cavities: E. W. Dijkstra, "A note on two problems in connexion with graphs", 1959. `any` takes channels without a length, too. */
-function shortestRoute(
-  circuit: AnalysedCircuit,
-  settings: BuildSettings,
-  from: string,
-  to: string,
-  any = false,
-): readonly Passage[] | undefined {
+function shortestRoute(places: Places, from: string, to: string, any = false): readonly Passage[] | undefined {
   interface Reached {
     readonly cavity: string;
     readonly metres: number;
@@ -133,11 +123,11 @@ function shortestRoute(
     const { cavity, metres, route } = here;
     if (cavity === to) return route;
     done.add(cavity);
-    const step = crossing(circuit, settings, cavity).metres;
-    for (const channel of placeIndexOf(circuit).channels.get(cavity) ?? []) {
+    const step = crossing(places, cavity).metres;
+    for (const channel of places.channelsAt(cavity)) {
       if (channel.length === undefined && !any) continue;
       const next = otherEnd(channel, cavity);
-      const length = channel.length ?? settings.crossing;
+      const length = channel.length ?? places.settings.crossing;
       const total = metres + step + length;
       if (total < (best.get(next)?.metres ?? Infinity))
         best.set(next, { cavity: next, metres: total, route: [...route, { channel, metres: length }] });

@@ -1,18 +1,8 @@
 /** The wires of an instrument with their lengths: what is cut off the reel, and the leads that come with their parts. */
-import {
-  type AnalysedCircuit,
-  steppedDerivation,
-  derive,
-  deriveSteps,
-  lugById,
-  partOfLug,
-  type Circuit,
-  type Joint,
-  type LugId,
-} from '../../circuit/model.js';
+import type { Joint, LugId } from '../../circuit/model.js';
 import type { Steps } from '../../steps.js';
-import { buildSettings, type BuildSettings } from '../build-settings.js';
-import { isOwnLead, leadEnd } from './places.js';
+import { isOwnLead, leadEnd } from './leads.js';
+import type { Places } from './places.js';
 import { routeBetween, type Route } from './routes.js';
 
 /** One wire, with its number on the sheet. */
@@ -34,36 +24,26 @@ export interface Run {
   readonly assumed: boolean;
 }
 
-/** Every wire of the circuit in the order of the text. */
-export function runsOf(circuit: AnalysedCircuit): readonly Run[] {
-  return derive(circuit, runs);
-}
-
-/** The same in steps of a few wires each. */
-export function runSteps(circuit: AnalysedCircuit): Steps<readonly Run[]> {
-  return deriveSteps(circuit, runs);
-}
-
-const runs = steppedDerivation(['text'], (circuit): Steps<readonly Run[]> => makeRuns(circuit, buildSettings(circuit)));
-
 /** Rounds up to a whole number of steps; what lies a hair above one for want of binary digits is that one. */
 export function roundedUp(metres: number, step: number): number {
   if (!(step > 0)) return metres;
   return Math.round(Math.ceil(metres / step - 1e-9) * step * 1e6) / 1e6;
 }
 
-function* makeRuns(circuit: AnalysedCircuit, settings: BuildSettings): Steps<Run[]> {
+/** Every wire in the order of the text, in steps of a few wires each. */
+export function* measureRuns(places: Places): Steps<readonly Run[]> {
+  const { settings } = places;
   const count = { W: 0, L: 0 };
   const runs: Run[] = [];
-  for (const joint of circuit.joints) {
-    if (joint.kind !== 'wire' || isInside(circuit, joint)) continue;
+  for (const joint of places.joints) {
+    if (joint.kind !== 'wire' || isInside(places, joint)) continue;
     if (runs.length % 16 === 0) yield;
-    const ownLead = isOwnLead(circuit, joint);
+    const ownLead = isOwnLead(places, joint);
     const kind = ownLead ? 'L' : 'W';
-    const route = routeBetween(circuit, settings, joint.a, joint.b);
+    const route = routeBetween(places, joint.a, joint.b);
     const ends = ownLead ? 1 : 2;
-    const declared = ownLead ? leadLength(circuit, joint) : joint.length;
-    const reach = route.known ? reachOf(circuit, settings, route, ends) : undefined;
+    const declared = ownLead ? leadLength(places, joint) : joint.length;
+    const reach = route.known ? reachOf(places, route, ends) : undefined;
     const cut = reach === undefined || ownLead ? undefined : roundedUp(reach.needed, settings.step);
     const length = declared ?? cut;
     runs.push({
@@ -81,25 +61,20 @@ function* makeRuns(circuit: AnalysedCircuit, settings: BuildSettings): Steps<Run
 }
 
 /** Wires inside an assembly that is one type are wires of the instrument all the same; only what the type makes inside a part is not. */
-function isInside(circuit: Circuit, joint: Joint): boolean {
-  const inner = (lug: LugId): boolean => lugById(circuit, lug).inner === true;
+function isInside(places: Places, joint: Joint): boolean {
+  const inner = (lug: LugId): boolean => places.lug(lug).inner === true;
   return inner(joint.a) || inner(joint.b);
 }
 
-function reachOf(
-  circuit: Circuit,
-  settings: BuildSettings,
-  route: Route & { readonly known: true },
-  ends: number,
-): { needed: number; least: number } {
+function reachOf({ settings }: Places, route: Route & { readonly known: true }, ends: number): { needed: number; least: number } {
   const strips = ends * settings.strip;
   const lifts = route.pieces.filter((piece) => piece.what.endsWith(' down')).length * settings.lift;
   const measured = route.pieces.reduce((sum, piece) => sum + (piece.assumed ? 0 : piece.metres), 0);
   return { needed: route.metres + lifts + settings.slack + strips, least: measured + strips };
 }
 
-function leadLength(circuit: Circuit, joint: Joint): number | undefined {
-  const end = leadEnd(circuit, joint);
+function leadLength(places: Places, joint: Joint): number | undefined {
+  const end = leadEnd(places, joint);
   if (end === undefined) return joint.length;
-  return joint.length ?? partOfLug(circuit, end).leads?.find((lead) => lead.lug === end)?.length;
+  return joint.length ?? places.partAt(end).leads?.find((lead) => lead.lug === end)?.length;
 }

@@ -1,9 +1,11 @@
 /** In which stage each end is soldered: at the bench with the plate off the body, or later in the body. */
-import { lugById, partById, type AnalysedCircuit, type Circuit, type LugId } from '../../circuit/model.js';
+import type { LugId } from '../../circuit/model.js';
 import { firstOf, itemAt, valueFor } from '../../collections.js';
+import type { Build } from '../build.js';
 import { fewestReheats, type Conflict } from './heats.js';
-import { isBench } from '../places/places.js';
-import { workOf, type End, type Item, type Spot, type SpotId, type Work } from './work.js';
+import { isBench } from '../places/areas.js';
+import type { Places } from '../places/places.js';
+import type { End, Item, Spot, SpotId, Work } from './work.js';
 
 export type Phase = 'bench' | 'body';
 
@@ -17,12 +19,12 @@ export interface Assignment {
 }
 
 /** Lugs of a part that a small part soldered across it covers: those between its two leads in one row. */
-export function hiddenBy(circuit: Circuit, item: Item): readonly LugId[] {
+export function hiddenBy(places: Places, item: Item): readonly LugId[] {
   if (item.kind !== 'part' || item.ends.length < 2) return [];
   const [a, b] = [firstOf(item.ends).lug, itemAt(item.ends, 1).lug];
-  const part = lugById(circuit, a).part;
-  if (part !== lugById(circuit, b).part) return [];
-  return partById(circuit, part).rows.flatMap((row) => {
+  const part = places.partAt(a);
+  if (part !== places.partAt(b)) return [];
+  return part.rows.flatMap((row) => {
     const [from, to] = [row.indexOf(a), row.indexOf(b)].sort((x, y) => x - y) as [number, number];
     return from < 0 ? [] : row.slice(from + 1, to).filter((lug) => lug !== null);
   });
@@ -33,12 +35,12 @@ export function hiddenBy(circuit: Circuit, item: Item): readonly LugId[] {
  * is soldered at the bench; which one is chosen so that flat metal (a pot's case) is heated as seldom as can be: a spot whose other ends all come
  * in one stage wants this end in the same one, and where two such spots want the same wire, `fewestReheats` says who gives way.
  */
-export function assign(circuit: AnalysedCircuit): Assignment {
-  const work = workOf(circuit);
+export function assign(build: Build): Assignment {
+  const { work } = build;
   const { spots, items } = work;
   const phases = new Map<End, Phase>();
   const at = (spot: Spot): readonly End[] => work.endsAt(spot.id);
-  const late = lateParts(circuit, work);
+  const late = lateParts(build, work);
   const fixed = (end: End): Phase | undefined => {
     const item = work.item(end.item);
     if (!isBench(work.spot(end.spot).area) || item.kind === 'lead' || late.has(item)) return 'body';
@@ -129,10 +131,10 @@ function beside({ spot, item }: Work, tie: End): End | undefined {
 }
 
 /** Small parts that wait for the body stage, since a lug that they cover gets its last wire only there. */
-function lateParts(circuit: Circuit, { items, spots, item: itemOf, endsAt }: Work): Set<Item> {
+function lateParts(places: Places, { items, spots, item: itemOf, endsAt }: Work): Set<Item> {
   return new Set(
     items.filter((item) => {
-      const hidden = hiddenBy(circuit, item);
+      const hidden = hiddenBy(places, item);
       if (hidden.length === 0) return false;
       const covered = spots.filter((spot) => spot.lugs.some((lug) => hidden.includes(lug)));
       return covered.some(({ id }) =>

@@ -1,14 +1,15 @@
 /** The circuit as far as it is soldered after each stage. */
-import { altered, partOfLug, type AnalysedCircuit, type Circuit, type Joint } from '../../circuit/model.js';
+import { altered, type AnalysedCircuit, type Joint } from '../../circuit/model.js';
+import type { Build } from '../build.js';
 import type { Stage } from './plan.js';
-import { workOf, type End } from './work.js';
+import type { End } from './work.js';
 
 /** Each stage with the circuit that has the joints done at its end. Ids of parts and lugs are those of the whole. */
 export function builtAfter(
-  circuit: AnalysedCircuit,
+  build: Build,
   stages: readonly Stage[],
 ): readonly { readonly stage: Stage; readonly built: AnalysedCircuit }[] {
-  const { items } = workOf(circuit);
+  const { items } = build.work;
   const attached = new Set<End>();
   const soldered = new Set<End>();
   const mounted = new Set<string>();
@@ -27,22 +28,22 @@ export function builtAfter(
     }
     const isClosed = stage.kind === 'close';
     const built = partial(
-      circuit,
-      (joint) => done.has(joint.id) || joint.kind === 'inside' || touches(circuit, joint, mounted, isClosed),
+      build,
+      (joint) => done.has(joint.id) || joint.kind === 'inside' || touches(build, joint, mounted, isClosed),
     );
     return { stage, built };
   });
 }
 
 /** Metal touches once the part is fixed; a plate touches its cavity's paint once it is screwed down. */
-function touches(circuit: Circuit, joint: Joint, mounted: ReadonlySet<string>, isClosed: boolean): boolean {
+function touches(build: Build, joint: Joint, mounted: ReadonlySet<string>, isClosed: boolean): boolean {
   if (joint.kind !== 'touch') return false;
-  const parts = [joint.a, joint.b].map((lug) => partOfLug(circuit, lug));
+  const parts = [joint.a, joint.b].map((lug) => build.partAt(lug));
   if (parts.some(({ family }) => family === 'cavity')) return isClosed;
   return parts.some((part) => part.family === 'plate' && mounted.has(part.name));
 }
 
 /** A circuit with some of its joints; their ids stay, so they can be found in the whole. */
-function partial(circuit: AnalysedCircuit, has: (joint: Joint) => boolean): AnalysedCircuit {
-  return altered(circuit, { joints: circuit.joints.filter(has) });
+function partial(build: Build, has: (joint: Joint) => boolean): AnalysedCircuit {
+  return altered(build.circuit, { joints: build.joints.filter(has) });
 }

@@ -1,20 +1,20 @@
 /** The rules of the order as they can be checked on a finished plan: each tells where it is broken. */
-import { lugById, type AnalysedCircuit } from '../../circuit/model.js';
+import type { Build } from '../build.js';
 import { hiddenBy } from './assign.js';
 import { isStringSpot } from './order-frame.js';
-import { isBench } from '../places/places.js';
+import { isBench } from '../places/areas.js';
 import type { Plan, Step } from './plan.js';
 import { piecesOf } from './sleeves.js';
-import { workOf, type End, type Item } from './work.js';
+import type { End, Item } from './work.js';
 
 /** A plan that keeps every rule gives no line; otherwise a sentence for each breach. The proof that an order is feasible. */
-export function orderBreaches(circuit: AnalysedCircuit, plan: Plan): readonly string[] {
-  const view = viewOf(circuit, plan);
+export function orderBreaches(build: Build, plan: Plan): readonly string[] {
+  const view = viewOf(build, plan);
   return CHECKS.flatMap((check) => check(view));
 }
 
 interface View {
-  readonly circuit: AnalysedCircuit;
+  readonly build: Build;
   readonly plan: Plan;
   readonly steps: readonly Step[];
   readonly attached: ReadonlyMap<End, number>;
@@ -22,7 +22,7 @@ interface View {
   readonly soldered: ReadonlyMap<End, number>;
 }
 
-function viewOf(circuit: AnalysedCircuit, plan: Plan): View {
+function viewOf(build: Build, plan: Plan): View {
   const steps = plan.stages.flatMap((stage) => stage.steps);
   const attached = new Map<End, number>();
   const soldered = new Map<End, number>();
@@ -31,7 +31,7 @@ function viewOf(circuit: AnalysedCircuit, plan: Plan): View {
     if (step.kind !== 'heat' && step.kind !== 'lay') continue;
     for (const [end] of attached) if (end.spot === step.spot && !soldered.has(end)) soldered.set(end, step.number);
   }
-  return { circuit, plan, steps, attached, soldered };
+  return { build, plan, steps, attached, soldered };
 }
 
 const CHECKS: readonly ((view: View) => string[])[] = [
@@ -47,24 +47,24 @@ const CHECKS: readonly ((view: View) => string[])[] = [
 ];
 
 /** Every end is brought and soldered, once. */
-function everyEnd({ circuit, attached, soldered }: View): string[] {
-  const ends = workOf(circuit).items.flatMap((item) => item.ends);
-  return ends.filter((end) => !attached.has(end) || !soldered.has(end)).map((end) => `${name(circuit, end)} is never soldered`);
+function everyEnd({ build, attached, soldered }: View): string[] {
+  const ends = build.work.items.flatMap((item) => item.ends);
+  return ends.filter((end) => !attached.has(end) || !soldered.has(end)).map((end) => `${name(build, end)} is never soldered`);
 }
 
 /** A lug with an eyelet is heated once; no heat finds nothing to solder. */
-function oneHeat({ circuit, steps }: View): string[] {
-  const { spots } = workOf(circuit);
+function oneHeat({ build, steps }: View): string[] {
+  const { spots } = build.work;
   return spots.flatMap((spot) => {
     const heats = steps.filter((step) => step.kind === 'heat' && step.spot === spot.id).length;
     const most = spot.flat ? 2 : 1;
-    return heats > most ? [`${lugById(circuit, spot.lug).label} is heated ${heats} times`] : [];
+    return heats > most ? [`${build.label(spot.lug)} is heated ${heats} times`] : [];
   });
 }
 
 /** In one stage no end of what stays inside comes after one of what leaves. */
-function insideFirst({ circuit, plan }: View): string[] {
-  const { item: itemOf } = workOf(circuit);
+function insideFirst({ build, plan }: View): string[] {
+  const { item: itemOf } = build.work;
   const itemIn = (step: Step): Item | undefined =>
     step.kind !== 'attach' || step.item === undefined ? undefined : itemOf(step.item);
   return plan.stages
@@ -80,25 +80,25 @@ function insideFirst({ circuit, plan }: View): string[] {
 }
 
 /** What a small part hides is soldered before the part is set. */
-function coverLast({ circuit, attached, soldered }: View): string[] {
-  const { items, spot } = workOf(circuit);
+function coverLast({ build, attached, soldered }: View): string[] {
+  const { items, spot } = build.work;
   return items.flatMap((item) => {
-    const hidden = hiddenBy(circuit, item);
+    const hidden = hiddenBy(build, item);
     const set = Math.min(...item.ends.map((end) => attached.get(end) ?? Infinity));
     const late = items
       .flatMap((other) => (other === item ? [] : other.ends))
       .filter((end) => spot(end.spot).lugs.some((lug) => hidden.includes(lug)) && (soldered.get(end) ?? 0) > set);
-    return late.map((end) => `${name(circuit, end)} is hidden before it is soldered`);
+    return late.map((end) => `${name(build, end)} is hidden before it is soldered`);
   });
 }
 
 /** The string wire lies before bridge or posts are fitted. */
-function stringGround({ circuit, steps, attached }: View): string[] {
-  const { spot } = workOf(circuit);
+function stringGround({ build, steps, attached }: View): string[] {
+  const { spot } = build.work;
   const fitted = steps.find((step) => step.key === 'seat bridge')?.number ?? Infinity;
   return [...attached]
-    .filter(([end, at]) => isStringSpot(circuit, spot(end.spot)) && at > fitted)
-    .map(([end]) => `${name(circuit, end)} comes after the bridge is fitted`);
+    .filter(([end, at]) => isStringSpot(build, spot(end.spot)) && at > fitted)
+    .map(([end]) => `${name(build, end)} comes after the bridge is fitted`);
 }
 
 /** Nothing is soldered once a pickup is seated or a plate is screwed down; plates are last. */
@@ -113,8 +113,8 @@ function closeLast({ steps }: View): string[] {
 }
 
 /** A wire through a channel has one end soldered at most when it is pulled, and the other comes after. */
-function throughFirst({ circuit, steps, attached }: View): string[] {
-  const { items, spot } = workOf(circuit);
+function throughFirst({ build, steps, attached }: View): string[] {
+  const { items, spot } = build.work;
   return items.flatMap(({ run, ends }) => {
     if (run === undefined) return [];
     const { channels } = run.route;
@@ -132,17 +132,17 @@ function throughFirst({ circuit, steps, attached }: View): string[] {
 }
 
 /** The plan's own count of second heats is what its steps do. */
-function countedHeats({ circuit, plan, steps }: View): string[] {
-  const { spots } = workOf(circuit);
+function countedHeats({ build, plan, steps }: View): string[] {
+  const { spots } = build.work;
   const twice = spots.filter((spot) => steps.filter((step) => step.kind === 'heat' && step.spot === spot.id).length > 1).length;
   const told = plan.reheats === twice ? [] : [`${twice} spots are heated twice, ${plan.reheats} are reported`];
   return plan.bound > plan.reheats ? [...told, 'the plan gives fewer second heats than are possible'] : told;
 }
 
 /** Heat-shrink is slid on in the step of the first end. */
-function sleevesFirst({ circuit, steps }: View): string[] {
-  return workOf(circuit).items.flatMap((item) => {
-    if (piecesOf(circuit, item).length === 0) return [];
+function sleevesFirst({ build, steps }: View): string[] {
+  return build.work.items.flatMap((item) => {
+    if (piecesOf(build, item).length === 0) return [];
     const first = steps.find(
       (step) => step.item === item.id && (step.kind === 'attach' || step.kind === 'cut' || step.kind === 'lay'),
     );
@@ -150,6 +150,6 @@ function sleevesFirst({ circuit, steps }: View): string[] {
   });
 }
 
-function name(circuit: AnalysedCircuit, end: End): string {
-  return `${workOf(circuit).item(end.item).run?.mark ?? 'an end'} at ${lugById(circuit, end.lug).label}`;
+function name(build: Build, end: End): string {
+  return `${build.work.item(end.item).run?.mark ?? 'an end'} at ${build.label(end.lug)}`;
 }

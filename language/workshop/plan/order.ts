@@ -1,66 +1,65 @@
 /** The solder plan: every stage with its steps in order, each with the reason why it stands there. */
-import { derive, deriveSteps, steppedDerivation, type AnalysedCircuit, listed } from '../../circuit/index.js';
-import { lugLabel, partById } from '../../circuit/model.js';
+import { derive, deriveSteps, steppedDerivation, listed } from '../../circuit/index.js';
 import type { Steps } from '../../steps.js';
+import { buildOf, runSteps, type Build } from '../build.js';
 import { assign, type Assignment } from './assign.js';
 import { closeStage, isStringSpot, mountCavity, mountPlate, threadStage, type RoughStep } from './order-frame.js';
 import type { Plan, Stage, Step } from './plan.js';
 import { benchAreas, bodyCavities } from './stages.js';
 import { solderSteps } from './order-steps.js';
-import { runSteps } from '../places/runs.js';
 import { testSteps } from './stage-tests.js';
-import { workOf, type End } from './work.js';
+import type { End } from './work.js';
 
 interface RoughStage extends Omit<Stage, 'steps' | 'tests'> {
   readonly steps: readonly RoughStep[];
 }
 
-/** The plan of a circuit: the rules of `order-rules.ts` hold in it. Plans of circuits with faults order what can be read. */
-export function solderPlan(circuit: AnalysedCircuit): Plan {
+/** The plan of a build: the rules of `order-rules.ts` hold in it. Where the text has faults it orders what can be read. */
+export function solderPlan({ circuit }: Build): Plan {
   return derive(circuit, plan);
 }
 
 /** The same in steps of one area or one reading each. */
-export function planSteps(circuit: AnalysedCircuit): Steps<Plan> {
+export function planSteps({ circuit }: Build): Steps<Plan> {
   return deriveSteps(circuit, plan);
 }
 
-const plan = steppedDerivation(['text'], makePlan);
+const plan = steppedDerivation(['text'], (circuit): Steps<Plan> => makePlan(buildOf(circuit)));
 
-function* makePlan(circuit: AnalysedCircuit): Steps<Plan> {
-  yield* runSteps(circuit);
-  const { items, spot } = workOf(circuit);
+function* makePlan(build: Build): Steps<Plan> {
+  yield* runSteps(build);
+  const { items, spot } = build.work;
   yield;
-  const assignment = assign(circuit);
+  const assignment = assign(build);
   yield;
   const ends = items.flatMap((item) => item.ends);
-  const isLaid = (end: End): boolean => isStringSpot(circuit, spot(end.spot));
+  const isLaid = (end: End): boolean => isStringSpot(build, spot(end.spot));
   const rough: RoughStage[] = [];
-  for (const area of benchAreas(circuit)) {
+  for (const area of benchAreas(build)) {
     const here = ends.filter((end) => assignment.phaseOf(end) === 'bench' && spot(end.spot).area.key === area.key);
-    const steps = [...mountPlate(circuit, area), ...solderSteps(circuit, here, assignment, new Map())];
+    const steps = [...mountPlate(build, area), ...solderSteps(build, here, assignment, new Map())];
     const title = area.kind === 'plate' ? `Plate ${area.name}, at the bench` : 'Controls, at the bench';
     if (steps.length > 0) rough.push({ kind: 'bench', title, area, steps });
     yield;
   }
-  const thread = threadStage(circuit, attachedBefore(rough));
+  const thread = threadStage(build, attachedBefore(rough));
   if (thread.length > 0) rough.push({ kind: 'thread', title: 'Through the body', steps: thread });
-  for (const cavity of bodyCavities(circuit)) {
+  for (const cavity of bodyCavities(build)) {
     const here = ends.filter(
       (end) => assignment.phaseOf(end) === 'body' && spot(end.spot).area.cavity === cavity && !isLaid(end),
     );
-    const steps = [...mountCavity(circuit, cavity), ...solderSteps(circuit, here, assignment, attachedBefore(rough))];
+    const steps = [...mountCavity(build, cavity), ...solderSteps(build, here, assignment, attachedBefore(rough))];
     const title = cavity === undefined ? 'In the body' : `Cavity ${cavity}`;
     if (steps.length > 0) rough.push({ kind: 'body', title, ...(cavity === undefined ? {} : { cavity }), steps });
     yield;
   }
   rough.push({ kind: 'hanging', title: 'Test with the plates off the body', steps: [] });
-  rough.push({ kind: 'close', title: 'Close', steps: closeStage(circuit) });
+  rough.push({ kind: 'close', title: 'Close', steps: closeStage(build) });
   return {
-    stages: yield* testSteps(circuit, numbered(rough)),
+    stages: yield* testSteps(build, numbered(rough)),
     reheats: assignment.reheats,
     bound: assignment.bound,
-    reheated: assignment.reheated.map((spot) => whyTwice(circuit, assignment, spot)),
+    reheated: assignment.reheated.map((spot) => whyTwice(build, assignment, spot)),
   };
 }
 
@@ -90,16 +89,16 @@ function numbered(stages: readonly RoughStage[]): Stage[] {
   }));
 }
 
-function whyTwice(circuit: AnalysedCircuit, assignment: Assignment, spot: number): string {
-  const work = workOf(circuit);
+function whyTwice(build: Build, assignment: Assignment, spot: number): string {
+  const { work } = build;
   const ends = work.endsAt(spot);
   const names = (phase: 'bench' | 'body'): string =>
-    listed(ends.filter((end) => assignment.phaseOf(end) === phase).map((end) => itemName(circuit, end)));
-  return `${lugLabel(circuit, work.spot(spot).lug)} is heated twice: ${names('bench')} at the bench, ${names('body')} in the body`;
+    listed(ends.filter((end) => assignment.phaseOf(end) === phase).map((end) => itemName(build, end)));
+  return `${build.label(work.spot(spot).lug)} is heated twice: ${names('bench')} at the bench, ${names('body')} in the body`;
 }
 
-function itemName(circuit: AnalysedCircuit, end: End): string {
-  const item = workOf(circuit).item(end.item);
+function itemName(build: Build, end: End): string {
+  const item = build.work.item(end.item);
   if (item.run !== undefined) return item.run.mark;
-  return item.part === undefined ? lugLabel(circuit, end.lug) : partById(circuit, item.part).name;
+  return item.part === undefined ? build.label(end.lug) : build.part(item.part).name;
 }

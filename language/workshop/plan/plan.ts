@@ -1,7 +1,7 @@
 /** What a solder plan is made of: stages, steps and the tests behind each stage. */
 import type { Channel, LugId } from '../../circuit/model.js';
 import type { RuleName } from './order-reasons.js';
-import type { Area } from '../places/places.js';
+import type { Area } from '../places/areas.js';
 import type { End, ItemId, SpotId } from './work.js';
 
 /** One thing to do, told in one line. */

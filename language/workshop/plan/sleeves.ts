@@ -1,8 +1,7 @@
 /** Pieces of heat-shrink: where bare metal lies near other metal. */
-import { lugById, partById, partOfLug, type AnalysedCircuit } from '../../circuit/model.js';
-import { buildSettings } from '../build-settings.js';
+import type { Build } from '../build.js';
 import { outsideDiameter } from '../places/wire-sizes.js';
-import { workOf, type Item } from './work.js';
+import type { Item } from './work.js';
 
 /** One piece, to slide on before the second end is soldered. */
 export interface SleevePiece {
@@ -17,8 +16,8 @@ export interface SleevePiece {
  * The pieces of one item: a shielded wire takes one at each end, so that no strand of its screen touches; a splice in mid air takes one; each lead
  * of a small part that is soldered between two parts, or to a case, takes one.
  */
-export function piecesOf(circuit: AnalysedCircuit, item: Item): readonly SleevePiece[] {
-  const { sleeve, shielded, gauge } = buildSettings(circuit);
+export function piecesOf(build: Build, item: Item): readonly SleevePiece[] {
+  const { sleeve, shielded, gauge } = build.settings;
   const { run } = item;
   if (run !== undefined && run.joint.shielded && !run.ownLead) {
     return ['first end', 'second end'].map((end) => ({
@@ -29,19 +28,19 @@ export function piecesOf(circuit: AnalysedCircuit, item: Item): readonly SleeveP
     }));
   }
   if (item.kind === 'part') {
-    const { name } = partById(circuit, item.part);
+    const { name } = build.part(item.part);
     return item.ends.map((end) => ({
-      on: `${name} at ${lugById(circuit, end.lug).label}`,
+      on: `${name} at ${build.label(end.lug)}`,
       why: 'bare lead',
       length: sleeve,
       over: 0.001,
     }));
   }
   if (run === undefined) return [];
-  const splices = item.ends.filter((end) => partOfLug(circuit, end.lug).ancestry.includes('junction'));
-  const first = splices.filter((end) => firstAt(circuit, end.spot) === item.id);
+  const splices = item.ends.filter((end) => build.partAt(end.lug).ancestry.includes('junction'));
+  const first = splices.filter((end) => firstAt(build, end.spot) === item.id);
   return first.map((end) => ({
-    on: `splice ${lugById(circuit, end.lug).label}`,
+    on: `splice ${build.label(end.lug)}`,
     why: 'free splice',
     length: 2 * sleeve,
     over: 2 * outsideDiameter(run.joint.gauge ?? gauge),
@@ -49,11 +48,11 @@ export function piecesOf(circuit: AnalysedCircuit, item: Item): readonly SleeveP
 }
 
 /** Every piece of an instrument. */
-export function sleevePieces(circuit: AnalysedCircuit): readonly SleevePiece[] {
-  return workOf(circuit).items.flatMap((item) => piecesOf(circuit, item));
+export function sleevePieces(build: Build): readonly SleevePiece[] {
+  return build.work.items.flatMap((item) => piecesOf(build, item));
 }
 
 /** The first item of a splice bears its sleeve. */
-function firstAt(circuit: AnalysedCircuit, spot: number): number | undefined {
-  return workOf(circuit).items.find((item) => item.ends.some((end) => end.spot === spot))?.id;
+function firstAt(build: Build, spot: number): number | undefined {
+  return build.work.items.find((item) => item.ends.some((end) => end.spot === spot))?.id;
 }

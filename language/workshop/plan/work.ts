@@ -1,20 +1,10 @@
 /** What there is to solder: spots, each one heat, and the things whose ends come to them. */
-import {
-  derive,
-  derivation,
-  lugById,
-  partById,
-  partOfLug,
-  type AnalysedCircuit,
-  type Circuit,
-  type Joint,
-  type LugId,
-  type PartId,
-} from '../../circuit/model.js';
+import type { Joint, LugId, PartId } from '../../circuit/model.js';
 import { groupBy, itemAt } from '../../collections.js';
-import { jointClasses } from '../../electrics/index.js';
-import { areaOfLug, hostOf, leadEnd, type Area } from '../places/places.js';
-import { runsOf, type Run } from '../places/runs.js';
+import { leadEnd } from '../places/leads.js';
+import type { Area } from '../places/areas.js';
+import type { Places } from '../places/places.js';
+import type { Run } from '../places/runs.js';
 
 export type SpotId = number;
 export type ItemId = number;
@@ -66,39 +56,39 @@ export interface Work {
   endsAt(this: void, spot: SpotId): readonly End[];
 }
 
-/** The work of a circuit. Spots and items in the order of the text. */
-export function workOf(circuit: AnalysedCircuit): Work {
-  return derive(circuit, work);
+/** What the work follows from: where things lie, the wires to run between them, and what is on ground. */
+export interface Wiring extends Places {
+  /** Every wire in the order of the text. */
+  readonly runs: readonly Run[];
+  /** True for a lug that is on ground in every setting. */
+  isGround(this: void, lug: LugId): boolean;
 }
 
-const work = derivation(['text'], makeWork);
-
-function makeWork(circuit: AnalysedCircuit): Work {
-  const home = spotHomes(circuit);
-  const lugsOf = groupBy(circuit.lugs, ({ id }) => home.get(id) ?? id);
+/** The work that a wiring makes. Spots and items in the order of the text. */
+export function makeWork(wiring: Wiring): Work {
+  const { isGround } = wiring;
+  const home = spotHomes(wiring);
+  const lugsOf = groupBy(wiring.lugs, ({ id }) => home.get(id) ?? id);
   const spots: Spot[] = [];
   const spotOf = new Map<LugId, Spot>();
-  const { of } = jointClasses(circuit);
-  const ground = circuit.output === undefined ? undefined : of[circuit.output.sleeve];
-  const isGround = (lug: LugId): boolean => of[lug] === ground;
   const spotAt = (lug: LugId): Spot => {
     const key = home.get(lug) ?? lug;
     const known = spotOf.get(key);
     if (known !== undefined) return known;
     const lugs = (lugsOf.get(key) ?? []).map(({ id }) => id);
-    const flat = lugs.some((id) => isFlat(circuit, id));
-    const name = lugs.find((id) => isFlat(circuit, id)) ?? key;
-    const spot: Spot = { id: spots.length, lug: name, lugs, area: areaOfLug(circuit, name), flat, ground: isGround(key) };
+    const flat = lugs.some((id) => isFlat(wiring, id));
+    const name = lugs.find((id) => isFlat(wiring, id)) ?? key;
+    const spot: Spot = { id: spots.length, lug: name, lugs, area: wiring.areaOf(name), flat, ground: isGround(key) };
     spots.push(spot);
     spotOf.set(key, spot);
     return spot;
   };
-  const items = unplacedItems(circuit).map(({ kind, joints, ends }, id): Item => {
+  const items = unplacedItems(wiring).map(({ kind, joints, ends }, id): Item => {
     const placed = ends.map((end) => ({ end, spot: spotAt(end.lug) }));
     const areas = new Set(placed.map(({ spot }) => spot.area.key));
     // A lead that comes from a part elsewhere leaves that part's place, whatever the one end that is soldered says.
-    const comes = kind.kind === 'lead' ? leadEnd(circuit, kind.run.joint) : undefined;
-    if (comes !== undefined) areas.add(areaOfLug(circuit, comes).key);
+    const comes = kind.kind === 'lead' ? leadEnd(wiring, kind.run.joint) : undefined;
+    if (comes !== undefined) areas.add(wiring.areaOf(comes).key);
     return {
       ...kind,
       joints,
@@ -129,23 +119,23 @@ interface UnplacedItem {
 }
 
 /** Bent lugs, then wires and leads, then parts in place. */
-function unplacedItems(circuit: AnalysedCircuit): UnplacedItem[] {
-  const bends = circuit.joints.filter(
-    (joint) => joint.kind === 'solder' && joint.a !== joint.b && placedPart(circuit, joint) === undefined,
+function unplacedItems(wiring: Wiring): UnplacedItem[] {
+  const bends = wiring.joints.filter(
+    (joint) => joint.kind === 'solder' && joint.a !== joint.b && placedPart(wiring, joint) === undefined,
   );
-  const byPart = groupBy(circuit.joints, (joint) => placedPart(circuit, joint));
-  const parts = circuit.parts.filter(({ inPlace }) => inPlace);
+  const byPart = groupBy(wiring.joints, (joint) => placedPart(wiring, joint));
+  const parts = wiring.parts.filter(({ inPlace }) => inPlace);
   return [
     ...bends.map((joint): UnplacedItem => ({
       kind: { kind: 'bend' },
       joints: [joint],
       ends: [{ lug: joint.a, side: 'a' }],
     })),
-    ...wires(circuit),
+    ...wires(wiring),
     ...parts.flatMap(({ id }): UnplacedItem[] => {
       const joints = byPart.get(id) ?? [];
       const ends = joints.map(({ a, b }, i) => ({
-        lug: lugById(circuit, a).part === id ? b : a,
+        lug: wiring.lug(a).part === id ? b : a,
         side: i === 0 ? ('a' as const) : ('b' as const),
       }));
       return ends.length > 0 ? [{ kind: { kind: 'part', part: id }, joints, ends }] : [];
@@ -153,14 +143,14 @@ function unplacedItems(circuit: AnalysedCircuit): UnplacedItem[] {
   ];
 }
 
-function wires(circuit: AnalysedCircuit): UnplacedItem[] {
-  const screens = circuit.joints.filter(({ kind }) => kind === 'screen');
+function wires(wiring: Wiring): UnplacedItem[] {
+  const screens = wiring.joints.filter(({ kind }) => kind === 'screen');
   const tieEnds = screens.flatMap((tie) => [...new Set([tie.a, tie.b])].map((lug) => ({ lug, tie })));
   const tiesAt = groupBy(tieEnds, ({ lug }) => lug);
-  return runsOf(circuit).map((run) => {
+  return wiring.runs.map((run) => {
     const { joint, ownLead } = run;
     const ties = joint.screen === undefined ? [] : (tiesAt.get(joint.screen) ?? []).map(({ tie }) => tie);
-    const far = ownLead ? leadEnd(circuit, joint) : undefined;
+    const far = ownLead ? leadEnd(wiring, joint) : undefined;
     const ends: Omit<End, 'item' | 'spot'>[] = [];
     if (far !== joint.a) ends.push({ lug: joint.a, side: 'a' });
     if (far !== joint.b) ends.push({ lug: joint.b, side: 'b' });
@@ -170,27 +160,27 @@ function wires(circuit: AnalysedCircuit): UnplacedItem[] {
 }
 
 /** The part in place whose lead this joint is. */
-function placedPart(circuit: Circuit, joint: Joint): PartId | undefined {
+function placedPart(places: Places, joint: Joint): PartId | undefined {
   if (joint.kind !== 'solder') return undefined;
-  const [a, b] = [partOfLug(circuit, joint.a), partOfLug(circuit, joint.b)];
-  const own = (part: typeof a, lug: LugId): boolean => part.inPlace && isLead(circuit, part.id, lug);
+  const [a, b] = [places.partAt(joint.a), places.partAt(joint.b)];
+  const own = (part: typeof a, lug: LugId): boolean => part.inPlace && isLead(places, part.id, lug);
   return own(b, joint.b) ? b.id : own(a, joint.a) ? a.id : undefined;
 }
 
 /** A lead of a two-lead part: its only joint that came with the part's own statement. */
-function isLead(circuit: Circuit, part: PartId, lug: LugId): boolean {
-  return partById(circuit, part).lugs.includes(lug);
+function isLead(places: Places, part: PartId, lug: LugId): boolean {
+  return places.part(part).lugs.includes(lug);
 }
 
 /** Lugs bent onto others, by the lug that stands for their spot. Two-lead parts in place have no spot of their own: their lead is an end. */
-function spotHomes(circuit: AnalysedCircuit): Map<LugId, LugId> {
+function spotHomes(places: Places): Map<LugId, LugId> {
   const home = new Map<LugId, LugId>();
   const root = (lug: LugId): LugId => {
     let at = lug;
     for (let next = home.get(at); next !== undefined && next !== at; next = home.get(at)) at = next;
     return at;
   };
-  for (const joint of circuit.joints) {
+  for (const joint of places.joints) {
     if (joint.kind !== 'solder') continue;
     const [a, b] = [root(joint.a), root(joint.b)];
     if (a < b) home.set(b, a);
@@ -198,23 +188,23 @@ function spotHomes(circuit: AnalysedCircuit): Map<LugId, LugId> {
   }
   const flattened = new Map<LugId, LugId>();
   for (const lug of home.keys()) flattened.set(lug, root(lug));
-  return preferHosts(circuit, flattened);
+  return preferHosts(places, flattened);
 }
 
 /** A spot bears the name of a lug that stays where it is, not of a small part's lead. */
-function preferHosts(circuit: AnalysedCircuit, home: Map<LugId, LugId>): Map<LugId, LugId> {
+function preferHosts(places: Places, home: Map<LugId, LugId>): Map<LugId, LugId> {
   const named = new Map<LugId, LugId>();
   for (const [root, bent] of groupBy(home.keys(), (lug) => home.get(lug) ?? lug)) {
     const lugs = [root, ...bent];
-    const firm = lugs.find((lug) => hostOf(circuit, lugById(circuit, lug).part).id === lugById(circuit, lug).part) ?? root;
+    const firm = lugs.find((lug) => places.hostOf(places.lug(lug).part).id === places.lug(lug).part) ?? root;
     for (const lug of lugs) named.set(lug, firm);
   }
   return named;
 }
 
 /** Cases of controls, covers and bases of pickups, metal plates: solder holds there, a hook does not. */
-function isFlat(circuit: Circuit, lug: LugId): boolean {
-  const { metal, part, name } = lugById(circuit, lug);
-  const { family } = partById(circuit, part);
+function isFlat(places: Places, lug: LugId): boolean {
+  const { metal, part, name } = places.lug(lug);
+  const { family } = places.part(part);
   return metal && (family === 'control' || family === 'plate' || (family === 'pickup' && name !== 'shield'));
 }

@@ -1,19 +1,20 @@
 /** A page for the player, without circuit words: what each position gives, whether it hums, what the knobs do, what was changed. */
-import { type AnalysedCircuit, listed } from '../../circuit/index.js';
-import { elementById, partById, shaftById, type Arrangement, type Circuit, type PartId } from '../../circuit/model.js';
+import { listed } from '../../circuit/index.js';
+import { elementById, shaftById, type Arrangement, type PartId } from '../../circuit/model.js';
 import { controlEffects, positionTable, type ControlRole, type PositionRow } from '../../electrics/index.js';
+import type { Build } from '../build.js';
 import { mergedRows } from './merge-rows.js';
 import { sentence, titleOf } from '../wording.js';
 import type { Block, Section, Sheet } from './sheet-model.js';
 
 /** The page as a sheet, for the same renderers. */
-export function playerPage(circuit: AnalysedCircuit): Sheet {
-  const { record } = circuit;
+export function playerPage(build: Build): Sheet {
+  const { record } = build;
   const changed: Block[] = record === undefined || record.changed.length === 0 ? [] : [{ kind: 'list', items: record.changed }];
   const sections: Section[] = [
     { title: 'What was changed', blocks: changed },
-    { title: 'What each position gives', blocks: positionBlocks(circuit) },
-    { title: 'What the knobs do', blocks: knobBlocks(circuit) },
+    { title: 'What each position gives', blocks: positionBlocks(build) },
+    { title: 'What the knobs do', blocks: knobBlocks(build) },
     {
       title: 'If something differs from this page',
       blocks: [
@@ -30,7 +31,7 @@ export function playerPage(circuit: AnalysedCircuit): Sheet {
   ];
   const by = [record?.by, record?.date].filter((text) => text !== undefined).join(', ');
   return {
-    title: titleOf(circuit, record?.number, 'Your instrument'),
+    title: titleOf(build, record?.number, 'Your instrument'),
     fields: [],
     cautions: [
       'The strings are connected to the amplifier to keep hum down. A faulty amplifier or mains outlet can make that lethal: have both tested by a licensed electrician, use an outlet with an RCD (GFCI), and follow the local code.',
@@ -43,12 +44,12 @@ export function playerPage(circuit: AnalysedCircuit): Sheet {
   };
 }
 
-function positionBlocks(circuit: AnalysedCircuit): Block[] {
-  const { rows } = positionTable(circuit);
+function positionBlocks(build: Build): Block[] {
+  const { rows } = positionTable(build.circuit);
   const answer = (row: PositionRow): string => JSON.stringify([row.sound.silent, row.sound.text, row.sound.hum]);
-  const told = mergedRows(circuit, rows, answer).map(({ row, setting }) => [
+  const told = mergedRows(build.circuit, rows, answer).map(({ row, setting }) => [
     setting.replaceAll('"', ''),
-    row.sound.silent || row.sound.arrangement === undefined ? silence(row) : sentence(heard(circuit, row.sound.arrangement)),
+    row.sound.silent || row.sound.arrangement === undefined ? silence(row) : sentence(heard(build, row.sound.arrangement)),
     row.sound.silent ? '' : (HUM[row.sound.hum] ?? ''),
   ]);
   return told.length === 0 ? [] : [{ kind: 'table', heads: ['position', 'you hear', 'hum'], rows: told }];
@@ -65,34 +66,34 @@ const HUM: Readonly<Record<string, string>> = {
 };
 
 /** What sounds, in a player's words. */
-function heard(circuit: Circuit, arrangement: Arrangement): string {
-  const text = plainly(circuit, arrangement);
+function heard(build: Build, arrangement: Arrangement): string {
+  const text = plainly(build, arrangement);
   return arrangement.kind !== 'pickup' && arrangement.kind !== 'coil' && hasReversed(arrangement)
     ? `${text}, working against each other: thin and hollow`
     : text;
 }
 
-function plainly(circuit: Circuit, arrangement: Arrangement): string {
-  if (arrangement.kind === 'pickup') return `the ${nameOf(circuit, arrangement.part)}`;
+function plainly(build: Build, arrangement: Arrangement): string {
+  if (arrangement.kind === 'pickup') return `the ${nameOf(build, arrangement.part)}`;
   if (arrangement.kind === 'coil') {
-    const { part } = elementById(circuit, arrangement.coil);
-    const coils = circuit.elements.filter((element) => element.kind === 'coil' && element.part === part).length;
-    return coils > 1 ? `half of the ${nameOf(circuit, part)}` : `the ${nameOf(circuit, part)}`;
+    const { part } = elementById(build.circuit, arrangement.coil);
+    const coils = build.circuit.elements.filter((element) => element.kind === 'coil' && element.part === part).length;
+    return coils > 1 ? `half of the ${nameOf(build, part)}` : `the ${nameOf(build, part)}`;
   }
-  const [part, other] = new Set(partsIn(circuit, arrangement));
+  const [part, other] = new Set(partsIn(build, arrangement));
   const isOne = part !== undefined && other === undefined;
   const members = isOne
-    ? `both halves of the ${nameOf(circuit, part)}`
-    : listed(arrangement.members.map((member) => plainly(circuit, member)));
+    ? `both halves of the ${nameOf(build, part)}`
+    : listed(arrangement.members.map((member) => plainly(build, member)));
   if (arrangement.kind === 'series') return isOne ? members : `${members}, one added to the other: louder and fuller`;
   if (arrangement.kind === 'parallel') return isOne ? `${members} side by side: clearer, less loud` : `${members} together`;
   return `${members} together, not all equally loud`;
 }
 
-function partsIn(circuit: Circuit, arrangement: Arrangement): PartId[] {
+function partsIn(build: Build, arrangement: Arrangement): PartId[] {
   if (arrangement.kind === 'pickup') return [arrangement.part];
-  if (arrangement.kind === 'coil') return [elementById(circuit, arrangement.coil).part];
-  return arrangement.members.flatMap((member) => partsIn(circuit, member));
+  if (arrangement.kind === 'coil') return [elementById(build.circuit, arrangement.coil).part];
+  return arrangement.members.flatMap((member) => partsIn(build, member));
 }
 
 function hasReversed(arrangement: Arrangement): boolean {
@@ -101,8 +102,8 @@ function hasReversed(arrangement: Arrangement): boolean {
   return turned.some(Boolean);
 }
 
-function nameOf(circuit: Circuit, part: PartId): string {
-  return `${partById(circuit, part).name.replaceAll('-', ' ')} pickup`;
+function nameOf(build: Build, part: PartId): string {
+  return `${build.part(part).name.replaceAll('-', ' ')} pickup`;
 }
 
 const KNOBS: Readonly<Record<ControlRole, string>> = {
@@ -116,9 +117,9 @@ const KNOBS: Readonly<Record<ControlRole, string>> = {
   unwired: '',
 };
 
-function knobBlocks(circuit: AnalysedCircuit): Block[] {
-  const rows = controlEffects(circuit)
-    .map(({ role, shaft }) => [shaftById(circuit, shaft).name.replaceAll('-', ' '), KNOBS[role]])
+function knobBlocks(build: Build): Block[] {
+  const rows = controlEffects(build.circuit)
+    .map(({ role, shaft }) => [shaftById(build.circuit, shaft).name.replaceAll('-', ' '), KNOBS[role]])
     .filter(([, text]) => text !== '');
   return rows.length === 0 ? [] : [{ kind: 'table', heads: ['knob', 'what it does'], rows }];
 }

@@ -1,16 +1,9 @@
 /** Meter sheet, tap test, controls and ground list: what the finished instrument must answer. */
 import { knownPositions } from '../../checks/index.js';
-import {
-  type AnalysedCircuit,
-  lugLabel,
-  elementById,
-  partById,
-  shaftById,
-  type LugId,
-  type PartId,
-} from '../../circuit/model.js';
+import { elementById, shaftById, type LugId, type PartId } from '../../circuit/model.js';
 import { controlEffects, groundNetwork, settingsMatching, type PositionRow } from '../../electrics/index.js';
 import { ohmText } from '../../intent/index.js';
+import type { Build } from '../build.js';
 import { mergedRows } from './merge-rows.js';
 import { JOINED } from '../plan/stage-tests.js';
 
@@ -24,25 +17,25 @@ export interface MeterRow {
   readonly taken?: { readonly text: string; readonly fits: boolean };
 }
 
-export function meterSheet(circuit: AnalysedCircuit): {
+export function meterSheet(build: Build): {
   readonly rows: readonly MeterRow[];
   readonly leftOut: readonly string[];
 } {
-  const { rows, leftOut } = knownPositions(circuit);
-  const told = mergedRows(circuit, rows, (row) => JSON.stringify([spanOf(row), row.reads.note]));
+  const { rows, leftOut } = knownPositions(build.circuit);
+  const told = mergedRows(build.circuit, rows, (row) => JSON.stringify([spanOf(row), row.reads.note]));
   return {
     leftOut,
-    rows: told.map(({ row, setting }) => ({ setting, ...spanOf(row), note: row.reads.note ?? '', ...takenAt(circuit, row) })),
+    rows: told.map(({ row, setting }) => ({ setting, ...spanOf(row), note: row.reads.note ?? '', ...takenAt(build, row) })),
   };
 }
 
 /** A multimeter of the bench: 1 % of the reading; a coil's own spread is in the text where it is known. */
 const ACCURACY = 0.01;
 
-function takenAt(circuit: AnalysedCircuit, row: PositionRow): Pick<MeterRow, 'taken'> {
-  for (const { between, settings, claims } of circuit.measurements) {
+function takenAt(build: Build, row: PositionRow): Pick<MeterRow, 'taken'> {
+  for (const { between, settings, claims } of build.circuit.measurements) {
     if (between !== undefined) continue;
-    const isHere = settingsMatching(circuit, settings).some(
+    const isHere = settingsMatching(build.circuit, settings).some(
       ({ positions, rotations }) =>
         positions.join() === row.setting.positions.join() && rotations.join() === row.setting.rotations.join(),
     );
@@ -67,11 +60,11 @@ export interface TapRow {
   readonly hum: string;
 }
 
-export function tapTest(circuit: AnalysedCircuit): readonly TapRow[] {
-  const pickups = circuit.parts.filter((part) => part.elements.some((id) => elementById(circuit, id).kind === 'coil'));
+export function tapTest(build: Build): readonly TapRow[] {
+  const pickups = build.parts.filter((part) => part.elements.some((id) => elementById(build.circuit, id).kind === 'coil'));
   const answer = (row: PositionRow): string => JSON.stringify([row.sound.silent, row.sound.text, row.sound.hum]);
-  return mergedRows(circuit, knownPositions(circuit).rows, answer).map(({ row, setting }) => {
-    const heard = new Set(row.sound.heard.map(({ coil }) => elementById(circuit, coil).part));
+  return mergedRows(build.circuit, knownPositions(build.circuit).rows, answer).map(({ row, setting }) => {
+    const heard = new Set(row.sound.heard.map(({ coil }) => elementById(build.circuit, coil).part));
     const isLoud = (id: PartId): boolean => !row.sound.silent && heard.has(id);
     return {
       setting,
@@ -83,8 +76,11 @@ export function tapTest(circuit: AnalysedCircuit): readonly TapRow[] {
 }
 
 /** What each shaft does, a sentence each. */
-export function controlSentences(circuit: AnalysedCircuit): readonly { readonly name: string; readonly says: string }[] {
-  return controlEffects(circuit).map((effect) => ({ name: shaftById(circuit, effect.shaft).name, says: effect.says }));
+export function controlSentences(build: Build): readonly { readonly name: string; readonly says: string }[] {
+  return controlEffects(build.circuit).map((effect) => ({
+    name: shaftById(build.circuit, effect.shaft).name,
+    says: effect.says,
+  }));
 }
 
 /** Metal against the jack's sleeve. */
@@ -98,18 +94,18 @@ export interface GroundRow {
  * Every metal thing with what the meter must say between it and the sleeve: under 2 Ω, leads subtracted (common practice). Paint reads higher by its length
  * and width, so it is told to be near what it read when it was dry. What is not grounded is said.
  */
-export function groundList(circuit: AnalysedCircuit): readonly GroundRow[] {
-  const loose = new Set(groundNetwork(circuit).ungrounded.map(({ lug }) => lug));
-  return circuit.lugs
-    .filter((lug) => lug.metal && lug.inner !== true && lug.id !== circuit.output?.sleeve)
+export function groundList(build: Build): readonly GroundRow[] {
+  const loose = new Set(groundNetwork(build.circuit).ungrounded.map(({ lug }) => lug));
+  return build.lugs
+    .filter((lug) => lug.metal && lug.inner !== true && lug.id !== build.jack?.sleeve)
     .map((lug) => {
-      const { family } = partById(circuit, lug.part);
+      const { family } = build.part(lug.part);
       const paint =
         family === 'cavity'
           ? `less than ${JOINED} Ω on foil; on paint the end-to-end reading taken when it was dry`
           : `less than ${JOINED} Ω`;
       const expected = loose.has(lug.id) ? 'as the text is now, not on ground in every setting' : paint;
-      return { lug: lug.id, name: lugLabel(circuit, lug.id), expected };
+      return { lug: lug.id, name: build.label(lug.id), expected };
     });
 }
 

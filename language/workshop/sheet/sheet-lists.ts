@@ -1,32 +1,30 @@
 /** The sheet's lists: parts, wires, heat-shrink, leads, channels. */
 import { millimetres } from '../../checks/index.js';
-import type { AnalysedCircuit } from '../../circuit/model.js';
-import { buildSettings } from '../build-settings.js';
+import type { Build } from '../build.js';
 import { buyList, countSaid } from '../lists/buy-list.js';
 import { channelFills } from '../places/channel-fill.js';
 import { cutList, ownLeads, sleeveList } from '../lists/lists.js';
-import { runsOf } from '../places/runs.js';
 import type { Block } from './sheet-model.js';
 
 /** Parts, wire and heat-shrink to lay out, or to order for the batch. */
-export function partsBlocks(circuit: AnalysedCircuit): Block[] {
-  const { spares } = buildSettings(circuit);
-  const rows = buyList(circuit).map(({ quantity, unit, item, values, usedAs, note }) => [
+export function partsBlocks(build: Build): Block[] {
+  const { spares } = build.settings;
+  const rows = buyList(build).map(({ quantity, unit, item, values, usedAs, note }) => [
     unit === 'piece' ? String(quantity) : quantity > 0 ? `${quantity} m` : '',
     item,
     [values, note].filter((text) => text !== '').join('; '),
     usedAs.join(', '),
   ]);
   const more = spares > 0 ? [`${spares} spare of each part`] : [];
-  const text = [countSaid(circuit), ...more].filter((word) => word !== '').join(', ');
+  const text = [countSaid(build), ...more].filter((word) => word !== '').join(', ');
   return [
     ...(text === '' ? [] : [{ kind: 'text' as const, text: `Quantities are ${text}.` }]),
     { kind: 'table', heads: ['qty', 'part', 'values', 'used as'], rows, blanks: ['here'] },
   ];
 }
 
-export function cutBlocks(circuit: AnalysedCircuit): Block[] {
-  const groups = cutList(circuit);
+export function cutBlocks(build: Build): Block[] {
+  const groups = cutList(build);
   if (groups.length === 0) return [];
   const rows = groups.flatMap(({ kind, cuts, total, unmeasured }) => [
     ...cuts.map((cut) => [
@@ -46,15 +44,15 @@ export function cutBlocks(circuit: AnalysedCircuit): Block[] {
       '',
     ],
   ]);
-  const { slack, lift, step } = buildSettings(circuit);
+  const { slack, lift, step } = build.settings;
   const notes = [
     `Each length is the route, ${millimetres(slack)} of slack, ${millimetres(lift)} for each plate that it leaves, and both stripped ends, rounded up to ${millimetres(step)}. On a shielded wire, remove another 15 mm of jacket at each end.`,
-    ...(runsOf(circuit).some((run) => run.assumed && !run.ownLead)
+    ...(build.runs.some((run) => run.assumed && !run.ownLead)
       ? [
           '≈ Estimated, because the text does not give every dimension of the route: measure it with a piece of string before you cut.',
         ]
       : []),
-    ...(countSaid(circuit) === '' ? [] : [`Totals are ${countSaid(circuit)}.`]),
+    ...(countSaid(build) === '' ? [] : [`Totals are ${countSaid(build)}.`]),
   ];
   return [
     { kind: 'table', heads: ['no.', 'wire', 'cut to', 'strip', 'from, to'], rows, blanks: ['cut'] },
@@ -62,8 +60,8 @@ export function cutBlocks(circuit: AnalysedCircuit): Block[] {
   ];
 }
 
-export function sleeveBlocks(circuit: AnalysedCircuit): Block[] {
-  const rows = sleeveList(circuit).map(({ pieces, length, over, why, on }) => [
+export function sleeveBlocks(build: Build): Block[] {
+  const rows = sleeveList(build).map(({ pieces, length, over, why, on }) => [
     String(pieces),
     millimetres(length),
     `fits over ${millimetres(over)}`,
@@ -73,8 +71,8 @@ export function sleeveBlocks(circuit: AnalysedCircuit): Block[] {
   return rows.length === 0 ? [] : [{ kind: 'table', heads: ['pieces', 'length', 'tube', 'for', 'where'], rows }];
 }
 
-export function leadBlocks(circuit: AnalysedCircuit): Block[] {
-  const rows = ownLeads(circuit).map(({ mark, kind, from, to, has, needs, verdict }) => [
+export function leadBlocks(build: Build): Block[] {
+  const rows = ownLeads(build).map(({ mark, kind, from, to, has, needs, verdict }) => [
     mark,
     kind,
     `${from} to ${to}`,
@@ -85,8 +83,8 @@ export function leadBlocks(circuit: AnalysedCircuit): Block[] {
   return rows.length === 0 ? [] : [{ kind: 'table', heads: ['no.', 'lead', 'from, to', 'has', 'route needs', ''], rows }];
 }
 
-export function roomBlocks(circuit: AnalysedCircuit): Block[] {
-  const fills = channelFills(circuit);
+export function roomBlocks(build: Build): Block[] {
+  const fills = channelFills(build);
   if (fills.length === 0) return [];
   const rows = fills.map(({ channel, passing, share, limit, plugs, isFull }) => [
     `${channel.from} to ${channel.to}`,

@@ -1,11 +1,11 @@
 /** The sheet's readings at the jack and its tap test. */
-import type { AnalysedCircuit } from '../../circuit/model.js';
+import type { Build } from '../build.js';
 import { controlSentences, meterSheet, tapTest } from './readings.js';
 import { sentence } from '../wording.js';
 import type { Block } from './sheet-model.js';
 
-export function meterBlocks(circuit: AnalysedCircuit): Block[] {
-  const { rows, leftOut } = meterSheet(circuit);
+export function meterBlocks(build: Build): Block[] {
+  const { rows, leftOut } = meterSheet(build);
   // A note that many rows share is told once, by its number.
   const notes = [...new Set(rows.map(({ note }) => note).filter((note) => note !== ''))];
   const mark = (note: string): string => (note === '' ? '' : ` (${notes.indexOf(note) + 1})`);
@@ -26,16 +26,16 @@ export function meterBlocks(circuit: AnalysedCircuit): Block[] {
       taken === undefined ? '' : `${taken.text}${taken.fits ? '' : ': off'}`,
     ]),
   };
-  const before = (circuit.record?.before ?? []).map((text) => `Before the work: ${text}`);
+  const before = (build.record?.before ?? []).map((text) => `Before the work: ${text}`);
   const told = [...notes.map((note, i) => `(${i + 1}) ${sentence(note)}.`), ...leftOut.map(sentence), ...before];
   return [isTaken ? filled : table, ...(told.length === 0 ? [] : [{ kind: 'list' as const, items: told }])];
 }
 
-export function tapBlocks(circuit: AnalysedCircuit): Block[] {
-  const rows = tapTest(circuit);
+export function tapBlocks(build: Build): Block[] {
+  const rows = tapTest(build);
   if (rows.every(({ loud, quiet }) => loud.length + quiet.length === 0)) return [];
   const humWords: Readonly<Record<string, string>> = { cancelled: 'cancelled', present: 'hums', none: 'none', '': 'silent' };
-  const controls = controlSentences(circuit).map(({ name, says }) => ({
+  const controls = controlSentences(build).map(({ name, says }) => ({
     key: `turn ${name}`,
     number: '',
     text: `Turn ${name} from 0 to 10: ${says.startsWith(`${name} `) ? `it ${says.slice(name.length + 1)}` : says}.`.replace(

@@ -1,10 +1,9 @@
-/** The bench sheet of a circuit as plain data, in the order in which a maker needs it. */
+/** The bench sheet of a build as plain data, in the order in which a maker needs it. */
 import { millimetres } from '../../checks/index.js';
 import { cautions } from '../../cautions.js';
-import { type AnalysedCircuit, lugLabel, lugById, type Circuit } from '../../circuit/model.js';
 import { controlEffectSteps } from '../../electrics/index.js';
 import { finished, type Steps } from '../../steps.js';
-import { buildSettings } from '../build-settings.js';
+import type { Build } from '../build.js';
 import { planSteps, solderPlan } from '../plan/order.js';
 import { REASONS, type RuleName } from '../plan/order-reasons.js';
 import type { Plan, Stage, Step } from '../plan/plan.js';
@@ -13,7 +12,6 @@ import { meterBlocks, tapBlocks } from './sheet-tests.js';
 import { cutBlocks, leadBlocks, partsBlocks, roomBlocks, sleeveBlocks } from './sheet-lists.js';
 import { sentence, titleOf } from '../wording.js';
 import type { Block, Section, Sheet, TickRow } from './sheet-model.js';
-import { workOf } from '../plan/work.js';
 
 export interface SheetOptions {
   /** The drawing as SVG; its section says how to get one where none is given. */
@@ -29,59 +27,59 @@ export interface SheetOptions {
 }
 
 /** Makes the sheet. Texts are plain: each renderer makes them safe for its own form. */
-export function benchSheet(circuit: AnalysedCircuit, options: SheetOptions = {}): Sheet {
-  return finished(sheetSteps(circuit, options));
+export function benchSheet(build: Build, options: SheetOptions = {}): Sheet {
+  return finished(sheetSteps(build, options));
 }
 
 /** The same in steps of one reading or one section each. */
-export function* sheetSteps(circuit: AnalysedCircuit, asked: SheetOptions = {}): Steps<Sheet> {
-  const options = withRecord(circuit, asked);
-  const plan = yield* planSteps(circuit);
-  for (const { id } of circuit.shafts) yield* controlEffectSteps(circuit, id);
+export function* sheetSteps(build: Build, asked: SheetOptions = {}): Steps<Sheet> {
+  const options = withRecord(build, asked);
+  const plan = yield* planSteps(build);
+  for (const { id } of build.circuit.shafts) yield* controlEffectSteps(build.circuit, id);
   const sections: Section[] = [];
-  for (const make of sectionMakers(circuit, plan, options)) {
+  for (const make of sectionMakers(build, plan, options)) {
     yield;
     const section = make();
     if (section.blocks.length > 0) sections.push(ticked(section, options.done));
   }
   return {
-    title: titleOf(circuit, options.number, 'Bench sheet'),
+    title: titleOf(build, options.number, 'Bench sheet'),
     fields: [
-      ...(options.number === undefined ? [circuit.batch > 1 ? `Instrument (of ${circuit.batch})` : 'Instrument'] : []),
-      circuit.record?.date === undefined ? 'Date' : `Date: ${circuit.record.date}`,
-      circuit.record?.by === undefined ? 'By' : `By: ${circuit.record.by}`,
+      ...(options.number === undefined ? [build.batch > 1 ? `Instrument (of ${build.batch})` : 'Instrument'] : []),
+      build.record?.date === undefined ? 'Date' : `Date: ${build.record.date}`,
+      build.record?.by === undefined ? 'By' : `By: ${build.record.by}`,
     ],
-    cautions: cautions({ battery: circuit.elements.some(({ kind }) => kind === 'battery') }),
+    cautions: cautions({ battery: build.hasBattery }),
     sections,
   };
 }
 
 /** What makes each section, in their order. */
-function sectionMakers(circuit: AnalysedCircuit, plan: Plan, options: SheetOptions): readonly (() => Section)[] {
+function sectionMakers(build: Build, plan: Plan, options: SheetOptions): readonly (() => Section)[] {
   const stages = (isLast: boolean): (() => Section)[] =>
     plan.stages
       .filter(({ kind }) => kind !== 'hanging' && (kind === 'close') === isLast)
-      .map((stage) => () => stageSection(circuit, stage));
+      .map((stage) => () => stageSection(build, stage));
   return [
     () => ({ title: 'Drawing', blocks: options.withoutDrawing === true ? [] : drawingBlocks(options) }),
-    () => ({ title: 'Parts and materials', blocks: partsBlocks(circuit) }),
-    () => ({ title: 'Wires to cut', blocks: cutBlocks(circuit) }),
-    () => ({ title: 'Heat-shrink', blocks: sleeveBlocks(circuit), isSub: true }),
-    () => ({ title: 'Leads that come with their parts', blocks: leadBlocks(circuit), isSub: true }),
-    () => ({ title: 'Channels and room', blocks: roomBlocks(circuit), isSub: true }),
-    () => ({ title: 'Why in this order', blocks: whyBlocks(circuit), isSub: true, isSmall: true }),
-    () => ({ title: 'Solder order', blocks: orderBlocks(circuit), isFresh: true }),
+    () => ({ title: 'Parts and materials', blocks: partsBlocks(build) }),
+    () => ({ title: 'Wires to cut', blocks: cutBlocks(build) }),
+    () => ({ title: 'Heat-shrink', blocks: sleeveBlocks(build), isSub: true }),
+    () => ({ title: 'Leads that come with their parts', blocks: leadBlocks(build), isSub: true }),
+    () => ({ title: 'Channels and room', blocks: roomBlocks(build), isSub: true }),
+    () => ({ title: 'Why in this order', blocks: whyBlocks(build), isSub: true, isSmall: true }),
+    () => ({ title: 'Solder order', blocks: orderBlocks(build), isFresh: true }),
     ...stages(false),
-    () => ({ title: 'Test with the plates off the body', blocks: [...hangingBlocks(circuit), ...meterBlocks(circuit)] }),
-    () => ({ title: 'Ground and shield', blocks: groundBlocks(circuit), isSub: true }),
-    () => ({ title: 'Tap test', blocks: tapBlocks(circuit), isSub: true }),
+    () => ({ title: 'Test with the plates off the body', blocks: [...hangingBlocks(build), ...meterBlocks(build)] }),
+    () => ({ title: 'Ground and shield', blocks: groundBlocks(build), isSub: true }),
+    () => ({ title: 'Tap test', blocks: tapBlocks(build), isSub: true }),
     ...stages(true),
-    () => ({ title: 'Last checks, before the strings and after', blocks: finalBlocks(circuit), isSub: true }),
+    () => ({ title: 'Last checks, before the strings and after', blocks: finalBlocks(build), isSub: true }),
   ];
 }
 
 /** What the record of one instrument says already. */
-function withRecord({ record }: Circuit, options: SheetOptions): SheetOptions {
+function withRecord({ record }: Build, options: SheetOptions): SheetOptions {
   if (record === undefined) return options;
   return { ...options, number: record.number, done: new Set([...record.done, ...(options.done ?? [])]) };
 }
@@ -101,13 +99,13 @@ function drawingBlocks({ drawing, drawingNote }: SheetOptions): Block[] {
   return [...note, { kind: 'text', text: 'No drawing on this sheet; `lugwork draw` makes one.' }];
 }
 
-function orderBlocks(circuit: AnalysedCircuit): Block[] {
-  const { reheats, bound, reheated } = solderPlan(circuit);
+function orderBlocks(build: Build): Block[] {
+  const { reheats, bound, reheated } = solderPlan(build);
   const heats =
     reheats === 0
       ? 'No lug or case is heated twice.'
       : `${reheats} ${reheats === 1 ? 'case is' : 'cases are'} heated twice; ${reheats === bound ? 'no order that follows the rules has fewer' : `no order has fewer than ${bound}`}.`;
-  const { strip } = buildSettings(circuit);
+  const { strip } = build.settings;
   const lines = [
     '“Hook” means: bend the tinned end through the lug and leave it. Solder only where the line says so; by that step every wire is in the lug.',
     `Strip ${millimetres(strip)} at each end of every wire. “Tin” means: both bare ends, and the lug. After each joint: hold still until the solder sets, tug the wire, clip it, and lay it flat.`,
@@ -119,21 +117,21 @@ function orderBlocks(circuit: AnalysedCircuit): Block[] {
 }
 
 /** What the hand looks for in a step: the wire and its lugs. */
-function namesIn(circuit: AnalysedCircuit, step: Step): string[] {
-  const { item, spot } = workOf(circuit);
+function namesIn(build: Build, step: Step): string[] {
+  const { item, spot } = build.work;
   const lugs = [...(step.ends ?? []).map(({ lug }) => lug), ...(step.spot === undefined ? [] : [spot(step.spot).lug])];
   const mark = step.item === undefined ? undefined : item(step.item).run?.mark;
-  return [...(mark === undefined ? [] : [mark]), ...lugs.map((lug) => lugLabel(circuit, lug))];
+  return [...(mark === undefined ? [] : [mark]), ...lugs.map((lug) => build.label(lug))];
 }
 
-function stageSection(circuit: AnalysedCircuit, stage: Stage): Section {
+function stageSection(build: Build, stage: Stage): Section {
   const rows: TickRow[] = stage.steps.map((step) => ({
     key: step.key,
     number: String(step.number),
     text: step.text,
     why: shortReason(step.rule),
     isTest: false,
-    names: namesIn(circuit, step),
+    names: namesIn(build, step),
   }));
   if (stage.tests.length > 0) {
     const text = `Test${stage.setting === undefined || stage.setting === '' ? '' : ` with ${stage.setting}`}. A reading where the line says open means a short or a wire on the wrong lug.`;
@@ -148,18 +146,18 @@ function shortReason(rule: RuleName): string {
   return rule.replaceAll('-', ' ');
 }
 
-function hangingBlocks(circuit: Circuit): Block[] {
-  const hangs = circuit.plates.length > 0 ? 'Plates still off the body, nothing screwed down.  ' : '';
+function hangingBlocks(build: Build): Block[] {
+  const hangs = build.plates.length > 0 ? 'Plates still off the body, nothing screwed down.  ' : '';
   const items = [`${hangs}Pots at 10 unless the line says otherwise. Measure between tip and sleeve of the jack.`];
   return [{ kind: 'list', items }];
 }
 
-function groundBlocks(circuit: AnalysedCircuit): Block[] {
-  if (circuit.output === undefined) return [];
-  const rows = groundList(circuit).map(({ name, expected }) => [name, expected]);
-  const sleeve = lugById(circuit, circuit.output.sleeve).label;
+function groundBlocks(build: Build): Block[] {
+  if (build.jack === undefined) return [];
+  const rows = groundList(build).map(({ name, expected }) => [name, expected]);
+  const sleeve = build.label(build.jack.sleeve);
   const later =
-    circuit.plates.length > 0 && circuit.cavities.some(({ shielded }) => shielded)
+    build.plates.length > 0 && build.cavities.some(({ shielded }) => shielded)
       ? ' Cavity and plate touch only once the plate is screwed down: repeat those readings then.'
       : '';
   return [
@@ -171,9 +169,9 @@ function groundBlocks(circuit: AnalysedCircuit): Block[] {
   ];
 }
 
-function finalBlocks(circuit: AnalysedCircuit): Block[] {
+function finalBlocks(build: Build): Block[] {
   const tick = (text: string): TickRow => ({ key: `final ${text}`, number: '', text, why: '', isTest: true });
-  const strings = circuit.parts.some((part) => part.ancestry.includes('bridge-ground'));
+  const strings = build.parts.some((part) => part.ancestry.includes('bridge-ground'));
   const rows = [
     tick('Plates screwed down: measure at the jack once more in the first setting; the reading has not changed.'),
     tick('Plug a lead in and out, and turn the plug: no crackle, and the reading does not change.'),
@@ -186,7 +184,7 @@ function finalBlocks(circuit: AnalysedCircuit): Block[] {
           ),
         ]
       : []),
-    ...(tapTest(circuit).length > 1
+    ...(tapTest(build).length > 1
       ? [
           tick(
             'Move every switch through its positions while a string rings: no position that the tap test calls loud is silent.',
@@ -197,8 +195,8 @@ function finalBlocks(circuit: AnalysedCircuit): Block[] {
   return [{ kind: 'ticks', rows }];
 }
 
-function whyBlocks(circuit: AnalysedCircuit): Block[] {
-  const used = new Set(solderPlan(circuit).stages.flatMap(({ steps }) => steps.map(({ rule }) => rule)));
+function whyBlocks(build: Build): Block[] {
+  const used = new Set(solderPlan(build).stages.flatMap(({ steps }) => steps.map(({ rule }) => rule)));
   const items = [...used].map((rule) => `${sentence(shortReason(rule))}: ${REASONS[rule]}.`);
   return [{ kind: 'list', items }];
 }

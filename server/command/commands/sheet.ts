@@ -1,7 +1,7 @@
 /** `lugwork sheet`: the bench sheet as HTML or Markdown, its lists as comma-separated values. */
 import { firstOf } from '../../../language/collections.js';
 import { extname } from 'node:path';
-import { benchSheet, playerPage, sheetHtml, sheetMarkdown } from '../../../language/workshop/index.js';
+import { benchSheet, buildOf, playerPage, sheetHtml, sheetMarkdown } from '../../../language/workshop/index.js';
 import type { AnalysedCircuit } from '../../../language/circuit/model.js';
 import { draw, renderSvg } from '../../../language/drawing/index.js';
 import { CannotRun, exit, type Command, type Host } from '../command.js';
@@ -58,14 +58,14 @@ export const sheet: Command = {
     if (form === undefined) throw new CannotRun(`${output} does not end in .html, .md or .csv; choose the format with --format`);
     const { file, circuit } = readCircuit(firstOf(call.operands), host);
     let text: string;
-    if (form === 'csv') text = sheetCsv(circuit, choice(call, sheet, 'list') as SheetList);
+    if (form === 'csv') text = sheetCsv(buildOf(circuit), choice(call, sheet, 'list') as SheetList);
     else if (choice(call, sheet, 'for') === 'player') {
-      const page = playerPage(circuit);
+      const page = playerPage(buildOf(circuit));
       text = form === 'markdown' ? sheetMarkdown(page) : sheetHtml(page);
-    } else if (form === 'markdown') text = sheetMarkdown(benchSheet(circuit));
+    } else if (form === 'markdown') text = sheetMarkdown(benchSheet(buildOf(circuit)));
     else {
       const drawing = call.flags.has('no-drawing') ? {} : await drawn(circuit, file.path, host);
-      text = sheetHtml(benchSheet(circuit, drawing));
+      text = sheetHtml(benchSheet(buildOf(circuit), drawing));
     }
     writeResult({ text, sources: sourcesOf(file.uri, circuit) }, call, host);
     return exit.good;

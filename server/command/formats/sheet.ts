@@ -1,19 +1,27 @@
 /** The lists of the bench sheet as comma-separated values: figures bare, units in the heads. */
-import { buyList, cutList, meterSheet, partsList, sleeveList, solderPlan, tapTest } from '../../../language/workshop/index.js';
+import {
+  buyList,
+  cutList,
+  meterSheet,
+  partsList,
+  sleeveList,
+  solderPlan,
+  tapTest,
+  type Build,
+} from '../../../language/workshop/index.js';
 import { cautions } from '../../../language/cautions.js';
-import type { AnalysedCircuit } from '../../../language/circuit/model.js';
 import { csvTable, type Table } from '../output/table.js';
 
 export type SheetList = 'cut' | 'buy' | 'parts' | 'sleeves' | 'order' | 'meter' | 'tap';
 
-export function sheetCsv(circuit: AnalysedCircuit, list: SheetList): string {
-  return csvTable(tables[list](circuit));
+export function sheetCsv(build: Build, list: SheetList): string {
+  return csvTable(tables[list](build));
 }
 
-const tables: Readonly<Record<SheetList, (circuit: AnalysedCircuit) => Table>> = {
-  cut: (circuit) => ({
+const tables: Readonly<Record<SheetList, (build: Build) => Table>> = {
+  cut: (build) => ({
     heads: ['wire', 'kind', 'from', 'to', 'length_mm', 'strip_mm', 'each_batch', 'reckoned'],
-    rows: cutList(circuit).flatMap(({ kind, cuts }) =>
+    rows: cutList(build).flatMap(({ kind, cuts }) =>
       cuts.map((cut) => [
         cut.mark,
         kind,
@@ -21,14 +29,14 @@ const tables: Readonly<Record<SheetList, (circuit: AnalysedCircuit) => Table>> =
         cut.to,
         cut.length === undefined ? '' : tenths(cut.length * 1000),
         tenths(cut.strip * 1000),
-        String(circuit.batch),
+        String(build.batch),
         cut.length === undefined ? 'measure in place' : cut.assumed ? 'yes' : 'no',
       ]),
     ),
   }),
-  buy: (circuit) => ({
+  buy: (build) => ({
     heads: ['quantity', 'unit', 'item', 'values', 'used_as', 'note'],
-    rows: buyList(circuit).map(({ quantity, unit, item, values, usedAs, note }) => [
+    rows: buyList(build).map(({ quantity, unit, item, values, usedAs, note }) => [
       String(quantity),
       unit,
       item,
@@ -37,13 +45,13 @@ const tables: Readonly<Record<SheetList, (circuit: AnalysedCircuit) => Table>> =
       note,
     ]),
   }),
-  parts: (circuit) => ({
+  parts: (build) => ({
     heads: ['quantity', 'part', 'values', 'used_as'],
-    rows: partsList(circuit).map(({ quantity, type, values, names }) => [String(quantity), type, values, names.join(' ')]),
+    rows: partsList(build).map(({ quantity, type, values, names }) => [String(quantity), type, values, names.join(' ')]),
   }),
-  sleeves: (circuit) => ({
+  sleeves: (build) => ({
     heads: ['pieces', 'length_mm', 'over_mm', 'for', 'where'],
-    rows: sleeveList(circuit).map(({ pieces, length, over, why, on }) => [
+    rows: sleeveList(build).map(({ pieces, length, over, why, on }) => [
       String(pieces),
       tenths(length * 1000),
       tenths(over * 1000),
@@ -51,29 +59,23 @@ const tables: Readonly<Record<SheetList, (circuit: AnalysedCircuit) => Table>> =
       on.join('; '),
     ]),
   }),
-  order: (circuit) => ({
+  order: (build) => ({
     heads: ['stage', 'step', 'kind', 'text', 'rule'],
     rows: [
-      ...cautions({ battery: circuit.elements.some(({ kind }) => kind === 'battery') }).map((text) => [
-        'Cautions',
-        '',
-        'caution',
-        text,
-        '',
-      ]),
-      ...solderPlan(circuit).stages.flatMap((stage) => [
+      ...cautions({ battery: build.hasBattery }).map((text) => ['Cautions', '', 'caution', text, '']),
+      ...solderPlan(build).stages.flatMap((stage) => [
         ...stage.steps.map(({ number, kind, text, rule }) => [stage.title, String(number), kind, text, rule]),
         ...stage.tests.map(({ text }) => [stage.title, '', 'test', text, '']),
       ]),
     ],
   }),
-  meter: (circuit) => ({
+  meter: (build) => ({
     heads: ['setting', 'low', 'high', 'note', 'taken'],
-    rows: meterSheet(circuit).rows.map(({ setting, low, high, note, taken }) => [setting, low, high, note, taken?.text ?? '']),
+    rows: meterSheet(build).rows.map(({ setting, low, high, note, taken }) => [setting, low, high, note, taken?.text ?? '']),
   }),
-  tap: (circuit) => ({
+  tap: (build) => ({
     heads: ['setting', 'loud', 'quiet', 'hum'],
-    rows: tapTest(circuit).map(({ setting, loud, quiet, hum }) => [setting, loud.join(' '), quiet.join(' '), hum]),
+    rows: tapTest(build).map(({ setting, loud, quiet, hum }) => [setting, loud.join(' '), quiet.join(' '), hum]),
   }),
 };
 

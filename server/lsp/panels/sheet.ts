@@ -1,6 +1,7 @@
 /** What the bench sheet in the editor asks: the sheet as data, and as one page with its drawing. */
 import type { CancellationToken } from 'vscode-languageserver';
 import {
+  buildOf,
   sheetHtmlSteps,
   sheetMarkdownSteps,
   sheetSteps,
@@ -27,7 +28,7 @@ export function registerSheet({ connection, guard, workspace }: Service, host: S
   ): Promise<Sheet | undefined> => {
     const isGivenUp = (): boolean => token.isCancellationRequested;
     const isSolved = (await inSlices(workspace.analysis.positionSteps(circuit), isGivenUp)) !== undefined;
-    return isSolved ? inSlices(sheetSteps(circuit, options), isGivenUp) : undefined;
+    return isSolved ? inSlices(sheetSteps(buildOf(circuit), options), isGivenUp) : undefined;
   };
 
   connection.onRequest(

@@ -1,0 +1,22 @@
+/** Which wires are a part's own leads: they come with the part, at a length of their own. */
+import type { Joint, LugId } from '../../circuit/model.js';
+import type { Places } from './places.js';
+
+/** A pickup's own lead (or a clip's): declared so, or a wire of which nothing is said from a pickup that declares no lead at all, or from its cable's shield. */
+export function isOwnLead(places: Places, joint: Joint): boolean {
+  if (joint.kind !== 'wire') return false;
+  if (joint.ownLead) return true;
+  const isPlain = joint.colour === undefined && joint.gauge === undefined && joint.length === undefined && !joint.shielded;
+  return isPlain && leadEnd(places, joint) !== undefined;
+}
+
+/** The end of a wire at which it is the part's own: the pickup's or clip's side. */
+export function leadEnd({ partAt, lug: lugOf }: Places, joint: Joint): LugId | undefined {
+  return [joint.a, joint.b].find((lug) => {
+    const part = partAt(lug);
+    if (part.leads?.some((lead) => lead.lug === lug) === true) return true;
+    if (part.family !== 'pickup' || joint.ownLead) return false;
+    // The shield of a pickup's cable comes with the cable, whether the text declares a lead for it or not.
+    return (part.leads ?? []).length === 0 || lugOf(lug).name === 'shield';
+  });
+}
