@@ -5,12 +5,6 @@ export function nameList(names: readonly string[]): string {
   return names.length > 30 ? `${names.slice(0, 30).join(' ')} …` : names.join(' ');
 }
 
-/** `a, b and c`. */
-export function listed(names: readonly string[], last = 'and'): string {
-  if (names.length < 2) return names.join('');
-  return `${names.slice(0, -1).join(', ')} ${last} ${names[names.length - 1]}`;
-}
-
 /** `1 lug`, `2 lugs`. */
 export function counted(count: number, name: string): string {
   return `${count} ${name}${count === 1 ? '' : 's'}`;

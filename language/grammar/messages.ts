@@ -1,6 +1,7 @@
 /** What is said about a statement that cannot be read: its own form, what was met, and what belongs there. */
 import type { StatementEntry } from './syntax/pattern.js';
 import { bodyWords, isBodyWord, isStatementWord, statementWords, type HeadWord } from './syntax/syntax.js';
+import { listed } from '../words.js';
 
 /** Where the reader was, of what it met, and what it would have taken. */
 export interface Stop {
@@ -25,7 +26,7 @@ export function stopMessage(stop: Stop): string {
     return `${met(found)} does not belong in braces; they hold names, each with its value: { wound reverse, magnet south }${colon}`;
   }
   if (expected.length === 0) return `${met(found)} does not belong here; ${more ?? needs}`;
-  const belongs = listed(expected, rules);
+  const belongs = expectedHere(expected, rules);
   const meant = stop.meant === undefined ? '' : `; did you mean \`${stop.meant}\`?`;
   const where =
     found === undefined ? `the line ends where ${belongs} is expected` : `found ${met(found)} where ${belongs} is expected`;
@@ -43,7 +44,7 @@ export function headMessage(
   if (form === 'missing') return `the first word of the statement is missing; did you mean \`${word} ${found} …\`?`;
   const words: readonly string[] = context === 'file' ? statementWords : bodyWords;
   const place = context === 'file' ? 'a line' : 'a line of a type';
-  return `\`${found}\` is an unknown statement; ${place} begins with ${words.slice(0, -1).join(', ')} or ${words[words.length - 1]}`;
+  return `\`${found}\` is an unknown statement; ${place} begins with ${listed(words, 'or')}`;
 }
 
 /** The sentence for a statement in the wrong place, `undefined` where it stands right. */
@@ -55,7 +56,7 @@ export function placeMessage(head: HeadWord, context: 'file' | 'type'): string |
 }
 
 /** What belongs in a place, in the bench's words. */
-function listed(expected: readonly string[], rules: readonly string[]): string {
+function expectedHere(expected: readonly string[], rules: readonly string[]): string {
   const place = rules[rules.length - 1];
   if (rules.includes('Arrangement') && expected.includes('series')) return 'a pickup, series(…), parallel(…) or mixed(…)';
   if (place === 'Position') return 'a position, by number or name,';
@@ -63,7 +64,7 @@ function listed(expected: readonly string[], rules: readonly string[]): string {
   if (expected.includes('NAME') && expected.includes('VALUE') && !expected.includes('TEXT')) return 'a lug';
   if (place === 'Measure') return 'a value';
   const names = [...new Set(expected.map((name) => called.get(name) ?? `\`${name}\``))];
-  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} or ${names[names.length - 1]}`;
+  return listed(names, 'or');
 }
 
 /** What the kinds of words are called. */

@@ -1,6 +1,5 @@
 /** What the workshop finds: wires that do not reach, channels that are too full, bodies without room, bushings that are too short, foils turned to the signal. */
 import { figure } from '../claim.js';
-import { listed } from '../circuit/index.js';
 import {
   fullChannel,
   outerFoil,
@@ -20,6 +19,7 @@ import { tightFits } from './fit.js';
 import { shortBushings, turnedFoils } from './places/parts-fit.js';
 import { leadEnd } from './places/leads.js';
 import { roundedUp } from './places/runs.js';
+import { listed } from '../words.js';
 
 /** Findings in no order; nothing in a library of types, nothing where the text measures nothing. */
 export function benchFindings(build: Build): readonly Finding[] {

@@ -22,11 +22,6 @@ export function runLength(run: Run): string {
   return run.length === undefined ? 'measure in place' : `${run.assumed ? 'about ' : ''}${millimetres(run.length)}`;
 }
 
-/** First letter as a sentence has it. */
-export function sentence(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}
-
 /** The other end of a wire. */
 export function farEnd(joint: Joint, lug: LugId): LugId {
   return joint.a === lug ? joint.b : joint.a;

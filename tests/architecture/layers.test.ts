@@ -11,6 +11,7 @@ const leaves = [
   'language/cautions.ts',
   'language/escape.ts',
   'language/work.ts',
+  'language/words.ts',
   'language/steps.ts',
   'language/collections.ts',
   'language/claim.ts',

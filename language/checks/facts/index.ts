@@ -15,12 +15,14 @@ import { polesOf } from './wiring/poles.js';
 import { hasStructuralFault } from './wiring/structure.js';
 import { itemAt } from '../../collections.js';
 
+export { lugLabel } from '../../circuit/model.js';
+export { abridged } from '../../words.js';
 export type { Facts } from './facts.js';
 export type { Group } from './group.js';
 export { endsOf, foldJoints } from './wiring/joined.js';
 export type { Pole } from './wiring/poles.js';
 export { controlAt, controlsIn, describeControl, describeSettings, leading, potsIn, settingsOf, whereSaid } from './words.js';
-export { lugLabel, lugLabels, listed, ownPart, placeOfInstrument, placeOfLug, placeOfPart } from './words.js';
+export { lugLabels, ownPart, placeOfInstrument, placeOfLug, placeOfPart } from './words.js';
 
 /** The facts of a circuit; the same object for the same circuit. */
 export function factsOf(circuit: AnalysedCircuit): Facts {

@@ -1,9 +1,10 @@
-/** Words that messages share: lists, counts, and where in the instrument's own text a thing stands. */
+/** Words that messages share: names, settings, and where in the instrument's own text a thing stands. */
 import {
   type Circuit,
   type Element,
   elementById,
   lugById,
+  lugLabel,
   type LugId,
   type Part,
   partById,
@@ -13,13 +14,7 @@ import {
 import type { ControlAt } from '../../claim.js';
 import type { Setting } from '../../electrics/index.js';
 import type { SourceRange, Statement } from '../../source.js';
-
-/** `a`, `a and b`, `a, b and c`; beyond `most` the rest is counted. */
-export function listed(words: readonly string[], joiner: 'and' | 'or' = 'and', most = 5): string {
-  const shown = words.length > most ? [...words.slice(0, most - 1), `${words.length - most + 1} more`] : words;
-  if (shown.length <= 1) return shown[0] ?? '';
-  return `${shown.slice(0, -1).join(', ')} ${joiner} ${shown.at(-1) ?? ''}`;
-}
+import { abridged, capitalised } from '../../words.js';
 
 /** The part that the instrument's own statement declares: an assembly for what stands inside it. */
 export function ownPart(circuit: Circuit, id: PartId): Part {
@@ -38,10 +33,6 @@ export function placeOfLug(circuit: Circuit, id: LugId): SourceRange {
   const lug = lugById(circuit, id);
   const part = partById(circuit, lug.part);
   return (part.parent === undefined ? lug.uses[0] : undefined) ?? placeOfPart(circuit, lug.part);
-}
-
-export function lugLabel(circuit: Circuit, id: LugId): string {
-  return lugById(circuit, id).label;
 }
 
 export function lugLabels(circuit: Circuit, ids: readonly LugId[]): readonly string[] {
@@ -130,7 +121,7 @@ export function potsIn({ shafts }: Circuit, rotations: readonly number[]): reado
 
 /** `selector "both"`, `selector 2 or 3`. */
 export function describeControl({ control, at }: ControlAt): string {
-  return `${control} ${listed(at.map(positionText), 'or')}`;
+  return `${control} ${abridged(at.map(positionText), 'or')}`;
 }
 
 /** A position as written: its name in quotes, else its number. */
@@ -141,8 +132,4 @@ export function positionText({ position, name }: ControlAt['at'][number]): strin
 /** The words as the beginning of a sentence, the rest behind a comma; the rest alone where there are none. */
 export function leading(words: string, rest: string): string {
   return words === '' ? capitalised(rest) : `${capitalised(words)}, ${rest}`;
-}
-
-export function capitalised(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -1,6 +1,6 @@
 /** A control that works the wrong way round. */
 import { elementById, partById, shaftById, type Circuit, type LugId, type Shaft } from '../../circuit/model.js';
-import { lugLabels, listed, placeOfPart } from '../facts/index.js';
+import { lugLabels, abridged, placeOfPart } from '../facts/index.js';
 import { judgedEffects } from '../facts/shafts.js';
 import { exchangeLugs } from '../edits.js';
 import { defineRule } from '../rule.js';
@@ -29,7 +29,7 @@ export const backwardsControl = defineRule<Claim>({
           range: placeOfPart(circuit, shaft.part),
           fixes:
             ends?.some((lug) => joined.isWired(lug)) === true
-              ? [{ title: `exchange ${listed(lugLabels(circuit, ends))}`, edits: exchangeLugs(circuit, ...ends) }]
+              ? [{ title: `exchange ${abridged(lugLabels(circuit, ends))}`, edits: exchangeLugs(circuit, ...ends) }]
               : [],
           subjects: [part.name, shaft.name, ...lugLabels(circuit, ends ?? [])],
         };

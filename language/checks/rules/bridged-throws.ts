@@ -1,5 +1,5 @@
 /** A pole whose throws in use are all soldered together: it passes the same in every position. */
-import { lugLabel, lugLabels, listed, placeOfLug, type Facts, type Pole } from '../facts/index.js';
+import { lugLabel, lugLabels, abridged, placeOfLug, type Facts, type Pole } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -12,7 +12,7 @@ export const bridgedThrows = defineRule<Claim>({
   severity: 'warning',
   summary: 'all throws in use of a pole are soldered together, so the pole selects nothing',
   describe: ({ subjects: { throws, common } }) =>
-    `${listed(throws)} are joined together: ${common} is on the same net in every position, so this pole selects nothing`,
+    `${abridged(throws)} are joined together: ${common} is on the same net in every position, so this pole selects nothing`,
   check(facts) {
     const { circuit } = facts;
     return facts.poles().flatMap((pole): readonly Report<Claim>[] => {

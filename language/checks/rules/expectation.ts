@@ -2,7 +2,8 @@
 import type { Figure } from '../../claim.js';
 import type { Statement } from '../../source.js';
 import { decibelText, hertzText, ohmText } from '../facts/amounts.js';
-import { capitalised, describeSettings, listed } from '../facts/words.js';
+import { describeSettings } from '../facts/words.js';
+import { abridged, capitalised } from '../../words.js';
 import { ruleInfo } from '../rule.js';
 
 /** What a line of the text claims. */
@@ -106,8 +107,8 @@ export function describeExpected({ kind, subjects: { sounds = '', hum = '', at }
 function describeAnswer(found: Found): string {
   const { missing = [], extra = [], note } = found.subjects ?? {};
   const causes = [
-    ...(missing.length > 0 ? [`${listed(missing)} ${missing.length > 1 ? 'do' : 'does'} not reach the output`] : []),
-    ...(extra.length > 0 ? [`${listed(extra)} ${extra.length > 1 ? 'are' : 'is'} heard too`] : []),
+    ...(missing.length > 0 ? [`${abridged(missing)} ${missing.length > 1 ? 'do' : 'does'} not reach the output`] : []),
+    ...(extra.length > 0 ? [`${abridged(extra)} ${extra.length > 1 ? 'are' : 'is'} heard too`] : []),
     ...(note === undefined || found.kind === 'unsolved' ? [] : [note]),
   ];
   return `${describeFound(found)}${causes.length > 0 ? `: ${causes.join(', and ')}` : ''}`;
@@ -151,7 +152,7 @@ function describeFrequency(at: string | undefined): string {
 function describeUnknownValues(parts: readonly string[]): string {
   if (parts.length === 0) return 'a value in its path is not known yet';
   const [values, are] = parts.length > 1 ? ['values', 'are'] : ['value', 'is'];
-  return `the ${values} of ${listed(parts)} ${are} not known yet`;
+  return `the ${values} of ${abridged(parts)} ${are} not known yet`;
 }
 
 /** `Silence cannot be judged at selector 2: the value of neck is not known yet`. */

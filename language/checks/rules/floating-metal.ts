@@ -1,7 +1,7 @@
 /** Metal that is not on ground in every position. */
 import { partOfLug, type AnalysedCircuit, type Element, type LugId } from '../../circuit/model.js';
 import { nets, type Nets, type Setting, type Ungrounded, netOf } from '../../electrics/index.js';
-import { endsOf, lugLabel, lugLabels, listed, placeOfLug, settingsOf, describeSettings, type Facts } from '../facts/index.js';
+import { endsOf, lugLabel, lugLabels, abridged, placeOfLug, settingsOf, describeSettings, type Facts } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Statement } from '../../source.js';
 import { append } from '../../collections.js';
@@ -17,7 +17,7 @@ export const floatingMetal = defineRule<Claim>({
   summary: 'a case, frame, cover, plate, shield or the strings not on ground in every position',
   describe({ kind, subjects: { metal, signal = '' }, ...claim }) {
     const isOne = metal.length === 1;
-    const [names, where] = [listed(metal), describeSettings(claim)];
+    const [names, where] = [abridged(metal), describeSettings(claim)];
     if (kind === 'unwired') return `${names} is not on ground: nothing is soldered to it`;
     if (kind === 'on-signal')
       return `${names} ${isOne ? 'is' : 'are'} on the signal (${signal})${where && ` ${where}`}, not on ground`;

@@ -1,6 +1,6 @@
 /** A pickup's ground lead that is on ground in no position. */
 import { lugById, partById, type LugId, type Part } from '../../circuit/model.js';
-import { type Facts, lugLabel, listed, placeOfLug } from '../facts/index.js';
+import { type Facts, lugLabel, abridged, placeOfLug } from '../facts/index.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
@@ -14,7 +14,7 @@ export const groundLead = defineRule<Claim>({
   severity: 'warning',
   summary: 'a pickup whose ground lead is on ground in no position, and no expectation asks for it in series',
   describe: ({ subjects: { lead, 'soldered-to': others = [] } }) =>
-    `${lead} is on ground in no position${others.length > 0 ? `: it is soldered to ${listed(others)}` : ''}`,
+    `${lead} is on ground in no position${others.length > 0 ? `: it is soldered to ${abridged(others)}` : ''}`,
   check(facts) {
     const { circuit, signal, joined, unread } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || unread.any) return [];

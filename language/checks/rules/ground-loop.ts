@@ -1,7 +1,7 @@
 /** Loops in the ground network, reported once. */
 import type { Joint } from '../../circuit/model.js';
 import type { GroundLoop } from '../../electrics/index.js';
-import { lugLabel, lugLabels, listed, placeOfInstrument } from '../facts/index.js';
+import { lugLabel, lugLabels, abridged, placeOfInstrument } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import { figure, type Figure } from '../../claim.js';
 import type { Statement } from '../../source.js';
@@ -18,7 +18,7 @@ export const groundLoop = defineRule<Claim>({
   describe({ subjects: { loops }, figures }) {
     const touching = figures?.['by-touch'].value ?? 0;
     const more = touching > 0 ? `; ${touching} more ${touching > 1 ? 'close' : 'closes'} only where metal touches metal` : '';
-    return `Ground forms ${loops.length > 1 ? `${loops.length} loops, one of them` : 'a loop'} through ${listed(loops[0] ?? [])}${more}`;
+    return `Ground forms ${loops.length > 1 ? `${loops.length} loops, one of them` : 'a loop'} through ${abridged(loops[0] ?? [])}${more}`;
   },
   check(facts) {
     const { circuit } = facts;

@@ -1,7 +1,7 @@
 /** A control that does nothing in any position. */
 import { elementById, lugById, partById, shaftById, type LugId, type Shaft } from '../../circuit/model.js';
 import { controlEffects } from '../../electrics/index.js';
-import { lugLabel, listed, placeOfPart, type Facts } from '../facts/index.js';
+import { lugLabel, abridged, placeOfPart, type Facts } from '../facts/index.js';
 import { lazy } from '../facts/lazy.js';
 import { judgedEffects, trackLugs } from '../facts/shafts.js';
 import { defineRule } from '../rule.js';
@@ -17,7 +17,7 @@ export const idleControl = defineRule<Claim>({
   severity: 'error',
   summary: 'a wired pot that changes nothing in any position',
   describe: ({ subjects: { control, free = [] } }) =>
-    `${control} does nothing in any position${free.length > 0 ? `: nothing is soldered to ${listed(free, 'or')}` : ''}`,
+    `${control} does nothing in any position${free.length > 0 ? `: nothing is soldered to ${abridged(free, 'or')}` : ''}`,
   check(facts) {
     const { circuit, signal } = facts;
     // What a pickup that is never heard would have passed cannot be judged, nor what a control does in an instrument silent as it rests.

@@ -1,7 +1,7 @@
 /** A resistor, capacitor or inductor that does nothing in any position. */
 import { lugById, partById, partOfLug, shaftById, type Element, type LugId } from '../../circuit/model.js';
 import { netOf, type Nets } from '../../electrics/index.js';
-import { type Facts, lugLabels, listed, placeOfPart } from '../facts/index.js';
+import { type Facts, lugLabels, abridged, placeOfPart } from '../facts/index.js';
 import { countEnds } from '../facts/wiring/joined.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { reachedWithout } from '../facts/signal/paths.js';
@@ -24,7 +24,7 @@ export const idlePart = defineRule<Claim>({
       kind === 'shorted'
         ? ': both its leads are on one net'
         : kind === 'dead-end'
-          ? `: nothing else is connected to ${listed(free)}`
+          ? `: nothing else is connected to ${abridged(free)}`
           : '';
     return `${part} does nothing in any position${cause}`;
   },

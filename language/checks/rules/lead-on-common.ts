@@ -1,6 +1,6 @@
 /** A pickup's lead on the common of a pole that chooses among pickups. */
 import { lugById, type LugId, partById, partOfLug } from '../../circuit/model.js';
-import { type Facts, lugLabel, listed, placeOfLug } from '../facts/index.js';
+import { type Facts, lugLabel, abridged, placeOfLug } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -13,7 +13,7 @@ export const leadOnCommon = defineRule<Claim>({
   severity: 'warning',
   summary: 'a pickup on the common of a pole whose throws select pickups, while a throw is free',
   describe: ({ subjects: { lead, common, chosen } }) =>
-    `${lead} is on ${common}, the common of the pole that selects ${listed(chosen)}: it is on in every position`,
+    `${lead} is on ${common}, the common of the pole that selects ${abridged(chosen)}: it is on in every position`,
   check(facts) {
     const { circuit, unread } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || unread.any) return [];

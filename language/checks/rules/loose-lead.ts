@@ -1,6 +1,6 @@
 /** A lead of a pickup, of a two-lead part or of a buffer that is soldered to nothing. */
 import type { LugId, Part } from '../../circuit/model.js';
-import { lugLabel, lugLabels, listed, ownPart, placeOfPart, type Facts } from '../facts/index.js';
+import { lugLabel, lugLabels, abridged, ownPart, placeOfPart, type Facts } from '../facts/index.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
@@ -19,7 +19,7 @@ export const looseLead = defineRule<Claim>({
   summary: 'a lead of a pickup or of a two-lead part that leads to nothing',
   describe({ kind, subjects: { lead, part, on = [] }, observed }) {
     const ending =
-      kind === 'unsoldered' ? 'is not soldered to anything' : `ends on ${listed(on)}, where nothing else is connected`;
+      kind === 'unsoldered' ? 'is not soldered to anything' : `ends on ${abridged(on)}, where nothing else is connected`;
     return `${lead} ${ending}: ${observed.map((one) => consequences[one.kind](part)).join(' and ')}`;
   },
   check(facts) {

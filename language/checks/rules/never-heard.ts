@@ -1,7 +1,7 @@
 /** A pickup that is heard in no position. */
 import { elementById, lugById, type LugId, type Part, type PartId } from '../../circuit/model.js';
 import type { Nets } from '../../electrics/index.js';
-import { lugLabel, listed, placeOfLug, placeOfPart, type Facts } from '../facts/index.js';
+import { lugLabel, abridged, placeOfLug, placeOfPart, type Facts } from '../facts/index.js';
 import { reachingWithoutOwn } from '../facts/signal/reach.js';
 import { defineRule, type Report } from '../rule.js';
 import { looseLeads } from '../facts/wiring/leads.js';
@@ -24,7 +24,7 @@ export const neverHeard = defineRule<Claim>({
   describe(claim) {
     if (claim.kind !== 'none') return `${claim.subjects.pickup} is never heard: ${describeCause(claim)}`;
     const { pickups, tip } = claim.subjects;
-    return `No pickup is ever heard: the signal of ${listed(pickups)} reaches ${tip} in no position`;
+    return `No pickup is ever heard: the signal of ${abridged(pickups)} reaches ${tip} in no position`;
   },
   check(facts): readonly Report<Claim>[] {
     const { circuit, joined, signal, unread } = facts;
@@ -120,7 +120,7 @@ function describeCause({ kind, subjects: { lead = '', leads = [], on } }: Cause)
   const name = `its ${lead.slice(lead.lastIndexOf('.') + 1)} lead${on === undefined ? '' : ` on ${on}`}`;
   switch (kind) {
     case 'grounded':
-      return `${listed(leads)} are both on ground`;
+      return `${abridged(leads)} are both on ground`;
     case 'no-output':
       return 'no lead reaches the output';
     case 'lead-not-to-output':

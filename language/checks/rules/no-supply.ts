@@ -1,6 +1,6 @@
 /** An amplifier stage without a battery across its plus and minus. */
 import { partById } from '../../circuit/model.js';
-import { describeSettings, lugLabel, listed, placeOfPart, settingsOf } from '../facts/index.js';
+import { describeSettings, lugLabel, abridged, placeOfPart, settingsOf } from '../facts/index.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
@@ -21,8 +21,8 @@ export const noSupply = defineRule<Claim>({
       return `The battery of ${stage} is the wrong way round${where && ` ${where}`}: ${claim.subjects.plus} is connected to its minus`;
     }
     return claim.kind === 'unsoldered'
-      ? `${stage} has no supply: nothing is soldered to ${listed(claim.subjects.free, 'or')}`
-      : `${stage} has no supply: no battery is connected across ${listed(claim.subjects.pins)} in any position`;
+      ? `${stage} has no supply: nothing is soldered to ${abridged(claim.subjects.free, 'or')}`
+      : `${stage} has no supply: no battery is connected across ${abridged(claim.subjects.pins)} in any position`;
   },
   check(facts) {
     const { circuit, joined, unread } = facts;

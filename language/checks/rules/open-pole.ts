@@ -1,6 +1,6 @@
 /** A pole of which only one side is soldered: the common without throws, throws without the common, half an on-off contact. */
 import type { LugId } from '../../circuit/model.js';
-import { lugLabel, lugLabels, listed, placeOfLug, type Facts, type Pole } from '../facts/index.js';
+import { lugLabel, lugLabels, abridged, placeOfLug, type Facts, type Pole } from '../facts/index.js';
 import { isOpenPole, sidesOf } from '../facts/wiring/open-poles.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Statement } from '../../source.js';
@@ -16,13 +16,13 @@ export const openPole = defineRule<Claim>({
   severity: 'error',
   summary: 'a pole in use of which the common, or every throw, is soldered to nothing',
   describe({ kind, subjects: { wired, free }, observed = [] }) {
-    const missing = kind === 'common' ? `its common ${listed(free)}` : kind === 'throws' ? 'any of its throws' : listed(free);
+    const missing = kind === 'common' ? `its common ${abridged(free)}` : kind === 'throws' ? 'any of its throws' : abridged(free);
     const silenced = observed.flatMap(({ subjects: { pickups } }) => pickups);
     const consequence =
       silenced.length > 0
-        ? `${listed(silenced)} ${silenced.length > 1 ? 'are' : 'is'} never heard`
+        ? `${abridged(silenced)} ${silenced.length > 1 ? 'are' : 'is'} never heard`
         : 'the signal stops at this pole';
-    return `${listed(wired, 'and', 4)} ${wired.length > 1 ? 'are' : 'is'} wired, but nothing is soldered to ${missing}: ${consequence}`;
+    return `${abridged(wired, 'and', 4)} ${wired.length > 1 ? 'are' : 'is'} wired, but nothing is soldered to ${missing}: ${consequence}`;
   },
   check(facts) {
     return facts.poles().flatMap((pole) => (facts.unread.touches(pole.device.part) ? [] : reportsOf(facts, pole)));

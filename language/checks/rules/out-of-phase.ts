@@ -2,7 +2,7 @@
 import { type Circuit, elementById, type ElementId, lugById, partById, partOfElement } from '../../circuit/model.js';
 import type { Fix, Statement } from '../../source.js';
 import { exchangeLugs } from '../edits.js';
-import { type Facts, type Group, describeSettings, leading, listed, placeOfPart, settingsOf } from '../facts/index.js';
+import { type Facts, type Group, describeSettings, leading, abridged, placeOfPart, settingsOf } from '../facts/index.js';
 import { lazy } from '../facts/lazy.js';
 import { coilName } from '../facts/words.js';
 import { defineRule, type Report } from '../rule.js';
@@ -26,7 +26,7 @@ export const outOfPhase = defineRule<Claim>({
   summary: 'pickups that are out of phase wherever they are combined, and no expectation asks for it',
   describe({ kind, subjects: { coils, others = [] }, ...claim }) {
     const verb = coils.length > 1 ? 'are' : 'is';
-    const opposed = `${listed(coils)} ${verb} out of phase${kind === 'odd-one' ? ` with ${listed(others)}` : ''}`;
+    const opposed = `${abridged(coils)} ${verb} out of phase${kind === 'odd-one' ? ` with ${abridged(others)}` : ''}`;
     const where = describeSettings(claim);
     return `${where === '' ? opposed : leading(where, opposed)}: together they sound thin and weak`;
   },

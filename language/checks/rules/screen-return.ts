@@ -1,6 +1,6 @@
 /** A screen or a painted shield that is the only way of the signal back to the jack. */
 import { partOfLug, type Joint, type LugId } from '../../circuit/model.js';
-import { endsOf, foldJoints, lugLabel, lugLabels, listed, type Facts } from '../facts/index.js';
+import { endsOf, foldJoints, lugLabel, lugLabels, abridged, type Facts } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -14,7 +14,7 @@ export const screenReturn = defineRule<Claim>({
   severity: 'error',
   summary: "a screen or a cavity's shield that is the signal's only return",
   describe: ({ kind, subjects: { sleeve, lost } }) =>
-    `${kind === 'cavity' ? 'The shield of a cavity' : 'A screen'} is the only return to ${sleeve} for ${listed(lost)}`,
+    `${kind === 'cavity' ? 'The shield of a cavity' : 'A screen'} is the only return to ${sleeve} for ${abridged(lost)}`,
   check(facts): readonly Report<Claim>[] {
     const { circuit, unread } = facts;
     const { output } = circuit;

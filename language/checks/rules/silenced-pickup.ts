@@ -1,7 +1,7 @@
 /** A volume that, turned down, silences other pickups as well. */
 import { partById, shaftById, type Shaft } from '../../circuit/model.js';
 import type { ControlEffect, Setting } from '../../electrics/index.js';
-import { listed, placeOfPart, settingsOf, describeSettings, leading, type Facts } from '../facts/index.js';
+import { abridged, placeOfPart, settingsOf, describeSettings, leading, type Facts } from '../facts/index.js';
 import { judgedEffects } from '../facts/shafts.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Statement } from '../../source.js';
@@ -15,8 +15,8 @@ export const silencedPickup = defineRule<Claim>({
   severity: 'info',
   summary: 'a volume that at 0 also silences another pickup',
   describe({ subjects: { volumes }, ...claim }) {
-    const phrases = volumes.map(({ volume, silences }) => `turning ${volume} to 0 also silences ${listed(silences)}`);
-    return leading(describeSettings(claim), listed(phrases));
+    const phrases = volumes.map(({ volume, silences }) => `turning ${volume} to 0 also silences ${abridged(silences)}`);
+    return leading(describeSettings(claim), abridged(phrases));
   },
   check(facts): readonly Report<Claim>[] {
     const { circuit } = facts;

@@ -1,7 +1,7 @@
 /** Two positions of a switch that sound exactly alike. */
 import { partById, type Switch } from '../../circuit/model.js';
 import type { Setting } from '../../electrics/index.js';
-import { type Facts, controlAt, listed, placeOfPart } from '../facts/index.js';
+import { type Facts, controlAt, abridged, placeOfPart } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import { bridgedThrows } from './bridged-throws.js';
 import { bypassedThrow } from './bypassed-throw.js';
@@ -24,7 +24,7 @@ export const twinPositions = defineRule<Claim>({
   severity: 'warning',
   summary: 'two positions of a switch that sound exactly alike, and no expectation asks for it',
   describe({ subjects, settings }) {
-    const pairs = settings.map((pair) => listed(pair.flatMap(({ at }) => at.map(positionText))));
+    const pairs = settings.map((pair) => abridged(pair.flatMap(({ at }) => at.map(positionText))));
     return `Positions ${pairs.join(', ')} of ${subjects.switch} sound exactly alike`;
   },
   check(facts) {

@@ -1,10 +1,10 @@
 /** What `instrument` says of the whole: title, how many are built, the hand, how the diagram sees it. */
 import type { InstrumentStatement, PropertyNode } from '../../grammar/index.js';
 import type { SourceRange } from '../../source.js';
-import { listed } from '../phrases.js';
 import type { Problems } from '../problems.js';
 import { readValue } from '../quantities.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
+import { listed } from '../../words.js';
 
 export interface Instrument {
   readonly title?: string;

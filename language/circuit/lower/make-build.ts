@@ -2,9 +2,9 @@
 import type { BuildStatement, PropertyNode } from '../../grammar/index.js';
 import { report, reportMisspelling, type Lowering } from './lowering-state.js';
 import type { BuildSetting, Circuit, OrderSetting, Unit } from '../model.js';
-import { listed } from '../phrases.js';
 import { readValue, unitPhrase, UNIT_WORDS, whyNoValue } from '../quantities.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
+import { listed } from '../../words.js';
 
 /** What may be said, and in which unit. */
 const UNITS: Readonly<Record<BuildSetting, Unit>> = {

@@ -12,10 +12,11 @@ import { recordUse, report, reportMisspelling, type Lowering } from './lowering-
 import { canonicalLug, type Instance } from './builder.js';
 import { makeSettings } from './make-settings.js';
 import type { Allow, Arrangement, Claim, ElementId, Expectation, Measurement, Rig, Unit } from '../model.js';
-import { listed, nameList } from '../phrases.js';
+import { nameList } from '../phrases.js';
 import { readValue, unitPhrase, UNIT_WORDS, whyNoValue } from '../quantities.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import { lugNamedBy, partNamed } from './resolve.js';
+import { listed } from '../../words.js';
 
 /** `expect selector "both" : sounds parallel(neck, bridge), hum cancelled`. */
 export function makeExpectation(state: Lowering, statement: ExpectStatement, origin: Origin): Expectation | undefined {

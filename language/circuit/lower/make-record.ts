@@ -4,10 +4,10 @@ import type { ActualStatement, RecordStatement } from '../../grammar/index.js';
 import { bindArguments } from '../types/bind.js';
 import { report, reportMisspelling, type Lowering } from './lowering-state.js';
 import type { InstrumentRecord } from '../model.js';
-import { listed } from '../phrases.js';
 import { readValue } from '../quantities.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import type { Argument, Arguments, CompiledType } from '../types/type-model.js';
+import { listed } from '../../words.js';
 
 const SINGLE = ['by', 'date'] as const;
 const MANY = ['changed', 'before', 'done'] as const;

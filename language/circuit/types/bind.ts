@@ -15,8 +15,8 @@ import {
   type BindContext,
 } from './parameters.js';
 import { isMissing, rangeOn } from '../ranges.js';
-import { listed } from '../phrases.js';
 import type { Argument, Arguments, CompiledType, LeadArgument, Parameter, View } from './type-model.js';
+import { listed } from '../../words.js';
 
 /** Reads the bare values and the braces of a part of this type; of an unknown type only its leads are read. */
 export function bindArguments(

@@ -5,12 +5,13 @@ import type { Unit } from '../model.js';
 import type { Problems } from '../problems.js';
 import { ELEMENT_PROPERTIES, type PropertyWanted } from './element-properties.js';
 import { followed, outOfRange, wrongUnit } from './parameters.js';
-import { listed, nameList } from '../phrases.js';
+import { nameList } from '../phrases.js';
 import { quantity, readValue, unitPhrase, whyNoValue } from '../quantities.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import { lugNamed } from './lug-names.js';
 import { recordLugUse, ownLug, require, type TypeContext, type TypeDraft } from './type-draft.js';
 import type { ElementDefinition, ElementValue } from './type-model.js';
+import { listed } from '../../words.js';
 
 /** The statements with their places: all of a body's at once, for a point inside shows by the elements that meet there. */
 export type ElementNode = { readonly statement: ElementStatement; readonly origin: Origin };

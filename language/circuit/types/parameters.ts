@@ -5,8 +5,8 @@ import type { NameUse, Unit } from '../model.js';
 import { replaceWith, type Problems } from '../problems.js';
 import { quantity, readValue, unitPhrase, UNIT_WORDS, whyNoValue, type Reading } from '../quantities.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
-import { listed } from '../phrases.js';
 import type { Argument, Parameter } from './type-model.js';
+import { listed } from '../../words.js';
 
 /** Where arguments are read: the statement's place, where problems and names go, and the parameters of the type round it. */
 export interface BindContext {

@@ -15,6 +15,7 @@ import { pairwise } from '../../collections.js';
 import { escapeXml } from '../../escape.js';
 import type { Kind } from '../change.js';
 import type { Overlay, OverlayMark } from './overlay.js';
+import { capitalised } from '../../words.js';
 
 const letters: Readonly<Record<Kind, string>> = { new: 'N', gone: 'G', moved: 'M', changed: 'C' };
 const words: Readonly<Record<Kind, string>> = { new: 'new', gone: 'gone', moved: 'moved', changed: 'changed' };
@@ -96,7 +97,7 @@ function listMarkup(scene: Scene, overlay: Overlay, marks: readonly NumberedMark
   const used = kinds.filter((kind) => overlay.marks.some((mark) => mark.kind === kind));
   const key = used.map((kind) => `${letters[kind]} ${words[kind]}`).join(', ');
   const lines = [
-    `${overlay.says.charAt(0).toUpperCase()}${overlay.says.slice(1)}.${key === '' ? '' : ` ${key}.`}`,
+    `${capitalised(overlay.says)}.${key === '' ? '' : ` ${key}.`}`,
     ...marks.map(({ mark, number }) => `${letters[mark.kind]}${number}  ${mark.says}`),
   ];
   let x = margin;

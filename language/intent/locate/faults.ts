@@ -16,10 +16,11 @@ import {
   type Track,
 } from '../../circuit/model.js';
 import { jointClasses, netOf } from '../../electrics/index.js';
-import { listed, lugLabel } from '../../checks/index.js';
 import type { Fault, FaultKind } from './model.js';
 import { wiringFaults } from './wiring-faults.js';
 import { firstOf, groupBy, lastOf } from '../../collections.js';
+import { lugLabel } from '../../circuit/model.js';
+import { abridged } from '../../words.js';
 
 /**
  * Weights are judgements of common practice: a joint fails before a winding does, a winding at its start or lead before its middle. Where a fault can
@@ -96,7 +97,7 @@ function touches(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
     const isWired = circuit.joints.some(({ a, b }) => a === first.id || b === first.id) || lugs.length > 1;
     const fault = made('touches metal', {
       says: 'a lug, a lead or a strand touches metal that is on ground',
-      where: listed(
+      where: abridged(
         outside.map((lug) => lug.label),
         'or',
         6,
@@ -273,7 +274,7 @@ function contacts(circuit: AnalysedCircuit, made: Make): readonly Fault[] {
         const name = position.label === position.key ? position.label : `"${position.label}"`;
         return made('open contact', {
           says: `the contact does not close at ${device.name} ${name}`,
-          where: listed(contact.map((lug) => lugLabel(circuit, lug))),
+          where: abridged(contact.map((lug) => lugLabel(circuit, lug))),
           circuit: altered(circuit, { switches }),
           probes: [firstOf(contact), lastOf(contact)],
         });

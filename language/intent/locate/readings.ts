@@ -8,7 +8,7 @@ import {
   type LugId,
   type Measurement,
 } from '../../circuit/model.js';
-import { listed, whereSaid, factsOf } from '../../checks/index.js';
+import { whereSaid, factsOf } from '../../checks/index.js';
 import {
   describeSound,
   groundNetwork,
@@ -26,6 +26,7 @@ import {
 import { judge } from '../judge/judge.js';
 import { describeClaim } from '../judge/failures.js';
 import type { Reading } from './model.js';
+import { abridged } from '../../words.js';
 
 /** A multimeter of the bench: 1 % of the reading and one in its third digit. */
 const accuracy = 0.01;
@@ -67,7 +68,7 @@ function describeReading(circuit: AnalysedCircuit, measurement: Measurement, cla
   const switches = whereSaid(circuit, all, settings).replace(/^(at|in every position) ?/, '');
   const pots =
     first === undefined ? '' : settingLabel(circuit, { positions: circuit.switches.map(() => -1), rotations: first.rotations });
-  return `${[listed([probes, switches, pots].filter(Boolean)) || 'at the jack', describeClaim(circuit, claim)].join(': ')}`;
+  return `${[abridged([probes, switches, pots].filter(Boolean)) || 'at the jack', describeClaim(circuit, claim)].join(': ')}`;
 }
 
 /** What can be observed of one circuit, each setting solved once. */

@@ -1,5 +1,4 @@
 /** Titles of repairs: what to change, and what the change achieves. */
-import { listed, lugLabel } from '../../checks/index.js';
 import {
   lugById,
   partById,
@@ -15,6 +14,8 @@ import type { Finding } from '../../source.js';
 import { isBentOver, isScreen, type Change, type Move, type Turn } from './change.js';
 import { farEnd, jointOf, leadOf, type Mention } from './wiring.js';
 import { firstOf } from '../../collections.js';
+import { lugLabel } from '../../circuit/model.js';
+import { abridged } from '../../words.js';
 
 /** `move the white wire of neck from selector.A2 to selector.A1: then all three positions are as expected`. */
 export function titleOf(
@@ -29,7 +30,7 @@ export function titleOf(
 /** The same change seen as a mistake that was made: what is wrong, and where. */
 export function describeMistake(circuit: Circuit, change: Change): { readonly says: string; readonly where: string } {
   const lugs = [...new Set(change.moves.flatMap(({ mention, to }) => [mention.lug, to]))].map((lug) => lugLabel(circuit, lug));
-  const where = listed(lugs, 'and', 6);
+  const where = abridged(lugs, 'and', 6);
   if (change.kind === 'move') {
     const [{ mention, to }] = change.moves;
     return {
@@ -94,7 +95,7 @@ function describeTurn(circuit: Circuit, { moves, part }: Turn): string {
   )
     return family === 'pickup' ? `exchange the leads of ${name}` : `turn ${name} around`;
   const exchanges = [...pairs.values()].map(([a, b]) => `${lugLabel(circuit, a)} and ${lugLabel(circuit, b)}`);
-  return `exchange the connections of ${listed(exchanges, 'and', 9)}`;
+  return `exchange the connections of ${abridged(exchanges, 'and', 9)}`;
 }
 
 /** The wire that ends here, by its colour and by where it comes from; a lead of a part by its name. */
@@ -108,13 +109,13 @@ function describeEnd(circuit: Circuit, mention: Mention): string {
       const part = partById(circuit, leadOf(circuit, jointOf(circuit, one)) ?? lead);
       return `${lugById(circuit, farEnd(circuit, one)).name} of ${part.name}`;
     });
-    return `lead ${listed(names)}`;
+    return `lead ${abridged(names)}`;
   }
   if (joint.kind === 'screen') return `the ${lugLabel(circuit, joint.a)}`;
   if (joint.kind === 'solder') return `the solder joint of ${lugLabel(circuit, other)}`;
   const wire = joint.colour === undefined ? 'wire' : `${joint.colour} wire`;
   if (mention.ends.length > 1)
-    return `the ${wire} between ${listed(mention.ends.map((one) => lugLabel(circuit, farEnd(circuit, one))))}`;
+    return `the ${wire} between ${abridged(mention.ends.map((one) => lugLabel(circuit, farEnd(circuit, one))))}`;
   const isNamed = joint.ownLead && joint.colour !== undefined && hasLead(circuit, other);
   return `the ${wire} of ${isNamed ? partOfLug(circuit, other).name : lugLabel(circuit, other)}`;
 }

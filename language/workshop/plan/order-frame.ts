@@ -1,5 +1,4 @@
 /** What stands round the soldering: mounting, channels, the string wire, closing. */
-import { listed } from '../../circuit/index.js';
 import type { Channel, Part } from '../../circuit/model.js';
 import type { Build } from '../build.js';
 import { plugOf } from '../places/channel-fill.js';
@@ -12,6 +11,7 @@ import { REASONS, type RuleName } from './order-reasons.js';
 import type { Step } from './plan.js';
 import { fromFarthest } from './stages.js';
 import type { Spot } from './work.js';
+import { listed } from '../../words.js';
 
 export type RoughStep = Omit<Step, 'number'>;
 

@@ -1,5 +1,4 @@
 /** The soldering of one stage: things are brought to their lugs one by one, and each lug is soldered when its last wire has arrived. */
-import { listed } from '../../circuit/index.js';
 import type { Part } from '../../circuit/model.js';
 import { firstOf, groupBy, valueFor } from '../../collections.js';
 import type { OrderPreferences } from '../build-settings.js';
@@ -11,6 +10,7 @@ import { type Assignment, hiddenBy } from './assign.js';
 import type { RoughStep } from './order-frame.js';
 import { REASONS, type RuleName } from './order-reasons.js';
 import type { End, Item, Spot, SpotId } from './work.js';
+import { listed } from '../../words.js';
 
 /** Steps for the ends that come in this stage; `begun` holds the items of which another end is on already. */
 export function solderSteps(

@@ -1,5 +1,5 @@
 /** The solder plan: every stage with its steps in order, each with the reason why it stands there. */
-import { derive, deriveSteps, steppedDerivation, listed } from '../../circuit/index.js';
+import { derive, deriveSteps, steppedDerivation } from '../../circuit/index.js';
 import type { Steps } from '../../steps.js';
 import { buildOf, runSteps, type Build } from '../build.js';
 import { assign, type Assignment } from './assign.js';
@@ -9,6 +9,7 @@ import { benchAreas, bodyCavities } from './stages.js';
 import { solderSteps } from './order-steps.js';
 import { testSteps } from './stage-tests.js';
 import type { End } from './work.js';
+import { listed } from '../../words.js';
 
 interface RoughStage extends Omit<Stage, 'steps' | 'tests'> {
   readonly steps: readonly RoughStep[];

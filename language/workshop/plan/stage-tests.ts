@@ -1,5 +1,4 @@
 /** Readings behind each stage, from the circuit as far as it is soldered: what must be joined, what it reads, what must not be a short. */
-import { listed } from '../../circuit/index.js';
 import { lugLabel, elementById, type AnalysedCircuit, type Circuit, type Joint, type LugId } from '../../circuit/model.js';
 import { groupBy } from '../../collections.js';
 import type { Steps } from '../../steps.js';
@@ -10,6 +9,7 @@ import { builtAfter } from './built.js';
 import type { Stage, StageTest } from './plan.js';
 import { isOwnLead, leadEnd } from '../places/leads.js';
 import { farEnd } from '../wording.js';
+import { listed } from '../../words.js';
 
 /** Most that a sound joint reads in ohm, the meter's leads subtracted; common practice. */
 export const JOINED = 2;

@@ -1,11 +1,11 @@
 /** A page for the player, without circuit words: what each position gives, whether it hums, what the knobs do, what was changed. */
-import { listed } from '../../circuit/index.js';
 import { elementById, shaftById, type Arrangement, type PartId } from '../../circuit/model.js';
 import { controlEffects, positionTable, type ControlRole, type PositionRow } from '../../electrics/index.js';
 import type { Build } from '../build.js';
 import { mergedRows } from './merge-rows.js';
-import { sentence, titleOf } from '../wording.js';
+import { titleOf } from '../wording.js';
 import type { Block, Section, Sheet } from './sheet-model.js';
+import { capitalised, listed } from '../../words.js';
 
 /** The page as a sheet, for the same renderers. */
 export function playerPage(build: Build): Sheet {
@@ -49,7 +49,7 @@ function positionBlocks(build: Build): Block[] {
   const answer = (row: PositionRow): string => JSON.stringify([row.sound.silent, row.sound.text, row.sound.hum]);
   const told = mergedRows(build.circuit, rows, answer).map(({ row, setting }) => [
     setting.replaceAll('"', ''),
-    row.sound.silent || row.sound.arrangement === undefined ? silence(row) : sentence(heard(build, row.sound.arrangement)),
+    row.sound.silent || row.sound.arrangement === undefined ? silence(row) : capitalised(heard(build, row.sound.arrangement)),
     row.sound.silent ? '' : (HUM[row.sound.hum] ?? ''),
   ]);
   return told.length === 0 ? [] : [{ kind: 'table', heads: ['position', 'you hear', 'hum'], rows: told }];

@@ -1,8 +1,8 @@
 /** The sheet's readings at the jack and its tap test. */
 import type { Build } from '../build.js';
 import { controlSentences, meterSheet, tapTest } from './readings.js';
-import { sentence } from '../wording.js';
 import type { Block } from './sheet-model.js';
+import { capitalised } from '../../words.js';
 
 export function meterBlocks(build: Build): Block[] {
   const { rows, leftOut } = meterSheet(build);
@@ -27,7 +27,7 @@ export function meterBlocks(build: Build): Block[] {
     ]),
   };
   const before = (build.record?.before ?? []).map((text) => `Before the work: ${text}`);
-  const told = [...notes.map((note, i) => `(${i + 1}) ${sentence(note)}.`), ...leftOut.map(sentence), ...before];
+  const told = [...notes.map((note, i) => `(${i + 1}) ${capitalised(note)}.`), ...leftOut.map(capitalised), ...before];
   return [isTaken ? filled : table, ...(told.length === 0 ? [] : [{ kind: 'list' as const, items: told }])];
 }
 

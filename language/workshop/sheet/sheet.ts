@@ -10,8 +10,9 @@ import type { Plan, Stage, Step } from '../plan/plan.js';
 import { groundList, tapTest } from './readings.js';
 import { meterBlocks, tapBlocks } from './sheet-tests.js';
 import { cutBlocks, leadBlocks, partsBlocks, roomBlocks, sleeveBlocks } from './sheet-lists.js';
-import { sentence, titleOf } from '../wording.js';
+import { titleOf } from '../wording.js';
 import type { Block, Section, Sheet, TickRow } from './sheet-model.js';
+import { capitalised } from '../../words.js';
 
 export interface SheetOptions {
   /** The drawing as SVG; its section says how to get one where none is given. */
@@ -111,7 +112,7 @@ function orderBlocks(build: Build): Block[] {
     `Strip ${millimetres(strip)} at each end of every wire. “Tin” means: both bare ends, and the lug. After each joint: hold still until the solder sets, tug the wire, clip it, and lay it flat.`,
     'Touch the meter’s probes together and subtract that reading from the others. A capacitor may make the reading drift before it settles.',
     heats,
-    ...reheated.map((line) => `${sentence(line)}.`),
+    ...reheated.map((line) => `${capitalised(line)}.`),
   ];
   return [{ kind: 'list', items: lines }];
 }
@@ -197,6 +198,6 @@ function finalBlocks(build: Build): Block[] {
 
 function whyBlocks(build: Build): Block[] {
   const used = new Set(solderPlan(build).stages.flatMap(({ steps }) => steps.map(({ rule }) => rule)));
-  const items = [...used].map((rule) => `${sentence(shortReason(rule))}: ${REASONS[rule]}.`);
+  const items = [...used].map((rule) => `${capitalised(shortReason(rule))}: ${REASONS[rule]}.`);
   return [{ kind: 'list', items }];
 }

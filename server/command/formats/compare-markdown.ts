@@ -3,6 +3,7 @@ import { escapeMarkdown } from '../../../language/escape.js';
 import { changeSections, type Change, type Figures, type PositionChange } from '../../../language/compare/index.js';
 import type { Sides } from '../compare-sides.js';
 import { decibels, hertz, ohms } from '../output/figures.js';
+import { capitalised } from '../../../language/words.js';
 
 const marks: Readonly<Record<string, string>> = { '+': 'new', '-': 'gone', '>': 'moved', '~': 'changed' };
 /** Rows and lines beyond these are folded away, so that a comment stays one that is read. */
@@ -22,8 +23,8 @@ export function compareMarkdown(change: Change, { name }: Sides): string {
           ({ mark, says }) => `- ${mark === '' ? '' : `**${marks[mark] ?? mark}** `}${escapeMarkdown(withoutMark(mark, says))}`,
         );
         return folded.has(section.title) || lines.length > mostRows
-          ? fold(`${heading(section.title)} (${lines.length})`, lines.join('\n'))
-          : [`#### ${heading(section.title)}`, lines.join('\n')].join('\n\n');
+          ? fold(`${capitalised(section.title)} (${lines.length})`, lines.join('\n'))
+          : [`#### ${capitalised(section.title)}`, lines.join('\n')].join('\n\n');
       }),
   ];
   return `${blocks.join('\n\n')}\n`;
@@ -32,10 +33,6 @@ export function compareMarkdown(change: Change, { name }: Sides): string {
 /** The mark says `new` already. */
 function withoutMark(mark: string, says: string): string {
   return mark === '+' ? says.replace(/^new /, '') : says;
-}
-
-function heading(title: string): string {
-  return title.charAt(0).toUpperCase() + title.slice(1);
 }
 
 function fold(summary: string, text: string): string {

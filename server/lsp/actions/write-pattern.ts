@@ -6,6 +6,7 @@ import { fittingPatterns, mostLines } from '../panels/expectation-choices.js';
 import { insertStatements } from '../insertions.js';
 import { statementAt } from '../places.js';
 import type { DeferredAction } from './action.js';
+import { capitalised } from '../../../language/words.js';
 
 export const writePattern: DeferredAction = {
   offer({ at: { circuit, tree, uri }, range }) {
@@ -23,7 +24,7 @@ export const writePattern: DeferredAction = {
   },
   *edit(at, about) {
     const made = yield* linesOfPatternSteps(at.circuit, about.split(' '), undefined, mostLines);
-    if ('problem' in made) return `${made.problem.charAt(0).toUpperCase()}${made.problem.slice(1)}.`;
+    if ('problem' in made) return `${capitalised(made.problem)}.`;
     if (made.lines.length > mostLines)
       return `This would write more than ${mostLines} lines. Write expectations for the positions that matter instead.`;
     return insertStatements(at, made.lines, ['expect']);
