@@ -55,21 +55,32 @@ interface Made {
   readonly used: ReadonlyMap<string, Tree | string | undefined>;
 }
 
-/** Makes an empty project: files come in through the host as they are asked for, or by `update`. */
-export function createProject(host: ProjectHost): Project {
-  const files = new Map<string, File>();
-  const circuits = new Map<string, Made>();
-  const stale = new Set<string>();
-  const counters = { reads: 0, parses: 0, lowerings: 0 };
+/** Texts and trees of the files. */
+interface FileStore {
+  text(uri: string): string | undefined;
+  treeSteps(uri: string): Steps<Tree | undefined>;
+  /** Sets a file's text. */
+  update(uri: string, text: string): void;
+  /** Lets the file be read again when it is needed next. */
+  remove(uri: string): void;
+}
 
+type Counters = { -readonly [K in keyof ProjectCounters]: number };
+
+function createFileStore(host: ProjectHost, counters: Counters): FileStore {
+  const files = new Map<string, File>();
+  const stale = new Set<string>();
+
+  const readText = (uri: string): string | undefined => {
+    const standard = libraryText(uri);
+    if (standard !== undefined) return standard;
+    counters.reads++;
+    return host.read(uri);
+  };
   const fileOf = (uri: string): File => {
     let file = files.get(uri);
     if (file === undefined || stale.delete(uri)) {
-      let text = libraryText(uri);
-      if (text === undefined) {
-        counters.reads++;
-        text = host.read(uri);
-      }
+      const text = readText(uri);
       // A file that was read again and is as it was keeps its tree.
       if (file?.text === undefined || file.text !== text) file = text === undefined ? {} : { text };
       files.set(uri, file);
@@ -77,15 +88,32 @@ export function createProject(host: ProjectHost): Project {
     return file;
   };
 
-  function* treeSteps(uri: string): Steps<Tree | undefined> {
-    const file = fileOf(uri);
-    if (file.text === undefined) return undefined;
-    if (file.tree !== undefined) return file.tree;
-    counters.parses++;
-    const tree = yield* parseTextSteps(uri, file.text);
-    return (file.tree ??= tree);
-  }
-  const treeOf = (uri: string): Tree | undefined => finished(treeSteps(uri));
+  return {
+    text: (uri) => fileOf(uri).text,
+    *treeSteps(uri) {
+      const file = fileOf(uri);
+      if (file.text === undefined) return undefined;
+      if (file.tree !== undefined) return file.tree;
+      counters.parses++;
+      const tree = yield* parseTextSteps(uri, file.text);
+      return (file.tree ??= tree);
+    },
+    update(uri, text) {
+      stale.delete(uri);
+      if (files.get(uri)?.text !== text) files.set(uri, { text });
+    },
+    remove(uri) {
+      stale.add(uri);
+    },
+  };
+}
+
+/** Makes an empty project: files come in through the host as they are asked for, or by `update`. */
+export function createProject(host: ProjectHost): Project {
+  const circuits = new Map<string, Made>();
+  const counters: Counters = { reads: 0, parses: 0, lowerings: 0 };
+  const files = createFileStore(host, counters);
+  const treeOf = (uri: string): Tree | undefined => finished(files.treeSteps(uri));
 
   const usedBy = (from: string, uri: string): Tree | string | undefined => {
     if (libraryText(uri) !== undefined) return treeOf(uri);
@@ -95,47 +123,48 @@ export function createProject(host: ProjectHost): Project {
     made.tree === tree && [...made.used].every(([uri, used]) => usedBy(tree.uri, uri) === used);
 
   function* circuitSteps(uri: string): Steps<AnalysedCircuit | undefined> {
-    const tree = yield* treeSteps(uri);
+    const tree = yield* files.treeSteps(uri);
     if (tree === undefined) {
       circuits.delete(uri);
       return undefined;
     }
     const before = circuits.get(uri);
     if (before !== undefined && isFresh(before, tree)) return before.circuit;
-    const used = new Map<string, Tree | string | undefined>();
     counters.lowerings++;
-    const look = (other: string): Tree | string | undefined => {
-      if (!used.has(other)) used.set(other, usedBy(uri, other));
-      return used.get(other);
-    };
-    const circuit = yield* lowerSteps(tree, {
-      tree: (other) => {
-        const found = look(other);
-        return typeof found === 'string' ? undefined : found;
-      },
-      refusal: (other) => {
-        const found = look(other);
-        return typeof found === 'string' ? found : undefined;
-      },
-    });
-    circuits.set(uri, { circuit, tree, used });
-    return circuit;
+    const made = yield* lowerWith(tree, (other) => usedBy(uri, other));
+    circuits.set(uri, made);
+    return made.circuit;
   }
 
   return {
     counters,
-    text: (uri) => fileOf(uri).text,
+    text: (uri) => files.text(uri),
     tree: treeOf,
     used: (uri, from) => usedBy(from, uri),
     circuit: (uri) => finished(circuitSteps(uri)),
     circuitSteps,
-    update(uri, text) {
-      stale.delete(uri);
-      if (files.get(uri)?.text !== text) files.set(uri, { text });
-    },
-    remove(uri) {
-      stale.add(uri);
-    },
+    update: (uri, text) => files.update(uri, text),
+    remove: (uri) => files.remove(uri),
     dependents: (uri) => [...circuits].flatMap(([other, made]) => (made.used.has(uri) ? [other] : [])),
   };
+}
+
+/** Makes the circuit of a tree and records which files it was made of; each is asked for once. */
+function* lowerWith(tree: Tree, usedFile: (uri: string) => Tree | string | undefined): Steps<Made> {
+  const used = new Map<string, Tree | string | undefined>();
+  const find = (uri: string): Tree | string | undefined => {
+    if (!used.has(uri)) used.set(uri, usedFile(uri));
+    return used.get(uri);
+  };
+  const circuit = yield* lowerSteps(tree, {
+    tree: (uri) => {
+      const found = find(uri);
+      return typeof found === 'string' ? undefined : found;
+    },
+    refusal: (uri) => {
+      const found = find(uri);
+      return typeof found === 'string' ? found : undefined;
+    },
+  });
+  return { circuit, tree, used };
 }

@@ -15,16 +15,24 @@ export function findBody(tokens: readonly Token[], before: number, to: number, i
     const token = tokens[i];
     if (token === undefined || isComment(token)) continue;
     if (token.first && token.indent <= indent) {
-      const word = token.kind === 'word' ? token.image : '';
-      if (isStatementWord(word) && !isBodyWord(word)) return { end: outside ?? i };
-      // `part`, `wire` and `solder` stand inside and outside: only a closing brace further on says that they are inside.
-      if (!isBodyWord(word) && token.kind === 'word') outside ??= i;
-      if (isBodyWord(word) && isStatementWord(word)) outside ??= i;
+      const where = placeOfLine(token);
+      if (where === 'outside') return { end: outside ?? i };
+      if (where === 'either') outside ??= i;
     }
     if (isSign(token, '{')) depth++;
     else if (isSign(token, '}') && --depth === 0) return { close: i, end: i };
   }
   return { end: outside ?? to };
+}
+
+/**
+ * Where a line belongs that begins with this token, no deeper than the type. `part`, `wire` and `solder` may be inside and outside, and so may
+ * an unknown word: only a closing brace further on shows that they are inside.
+ */
+function placeOfLine({ kind, image }: Token): 'inside' | 'outside' | 'either' {
+  if (kind !== 'word') return 'inside';
+  if (isBodyWord(image)) return isStatementWord(image) ? 'either' : 'inside';
+  return isStatementWord(image) ? 'outside' : 'either';
 }
 
 /**

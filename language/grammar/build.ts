@@ -36,15 +36,9 @@ export function buildStatement(node: ast.Statement, context: BuildContext): Plac
       return node.path && { ...common, kind: 'use', path: word(node.path) };
     case 'Part':
       return part(node, common, block(...(node.blocks ?? [])));
-    case 'Wire': {
-      const ends = dottedNames(node.ends);
-      const options = present((node.options ?? []).map((option) => freeWord(option)));
-      return ends.length > 1 ? { ...common, kind: 'wire', ends, options, screens: dottedNames(node.screens) } : undefined;
-    }
-    case 'Solder': {
-      const ends = dottedNames(node.ends);
-      return ends.length > 1 ? { ...common, kind: 'solder', ends } : undefined;
-    }
+    case 'Wire':
+    case 'Solder':
+      return connection(node, common);
     case 'Cavity':
     case 'Channel':
     case 'Plate':
@@ -61,10 +55,8 @@ export function buildStatement(node: ast.Statement, context: BuildContext): Plac
     case 'Expect':
     case 'Measured':
       return claimed(node, common, context.broken);
-    case 'Type': {
-      const name = word(node.name) ?? unwritten(common.head);
-      return { ...common, kind: 'type', name, base: word(node.base) ?? unwritten(name) };
-    }
+    case 'Type':
+      return typeLine(node, common);
     default:
       return bodyStatement(node, common, context.head, block);
   }
@@ -89,7 +81,22 @@ function unwritten(behind: Word): Word {
   return { kind: 'unknown', text: '', range: { start: behind.range.end, end: behind.range.end } };
 }
 
-/** Where things lie. */
+/** What joins lugs: it needs two of them. */
+function connection(node: ast.Wire | ast.Solder, common: Common): PlacelessStatement | undefined {
+  const ends = dottedNames(node.ends);
+  if (ends.length < 2) return undefined;
+  if (node.$type === 'Solder') return { ...common, kind: 'solder', ends };
+  const options = present((node.options ?? []).map((option) => freeWord(option)));
+  return { ...common, kind: 'wire', ends, options, screens: dottedNames(node.screens) };
+}
+
+/** The first line of a type; a missing name or base is an unknown word, so that the body is still read. */
+function typeLine(node: ast.Type, common: Common): PlacelessStatement {
+  const name = word(node.name) ?? unwritten(common.head);
+  return { ...common, kind: 'type', name, base: word(node.base) ?? unwritten(name) };
+}
+
+/** Cavities, plates and what is in them. */
 function placing(
   node: ast.Cavity | ast.Channel | ast.Plate | ast.Place,
   common: Common,

@@ -104,16 +104,13 @@ function placeOf(chunks: readonly Chunk[], token: number): Place | undefined {
 /** The statement that a word between two tokens would belong to. */
 function placeBetween(scan: Scan, offset: number): Place {
   const { text, tokens } = scan;
-  let index = lastBefore(tokens, offset);
-  for (let token = tokens[index]; token !== undefined && isComment(token); token = tokens[index]) index--;
+  const index = lastButComments(tokens, offset);
   const previous = tokens[index];
   const place = previous === undefined ? undefined : placeOf(scan.chunks, index);
   if (previous === undefined || place?.chunk === undefined) return {};
   const { chunk, outer } = place;
-  const gap = text.slice(previous.end, offset);
-  const isFirst = /[\r\n]/.test(gap);
-  const indent = widthOfIndent(/[^\r\n]*$/.exec(gap)?.[0] ?? '');
-  const isNoDeeperThan = ({ first }: Chunk): boolean => isFirst && indent <= (tokens[first]?.indent ?? 0);
+  const indent = indentBehind(text.slice(previous.end, offset));
+  const isNoDeeperThan = ({ first }: Chunk): boolean => indent !== undefined && indent <= (tokens[first]?.indent ?? 0);
   const type = outer ?? chunk;
   const { body } = type;
   if (body !== undefined && index === body.close) return {};
@@ -124,6 +121,18 @@ function placeBetween(scan: Scan, offset: number): Place {
   const goesOn = depthOf(tokens, chunk.first, index) > 0 || joinsBehind(tokens, index) || !isNoDeeperThan(chunk);
   if (goesOn) return place;
   return outer === undefined ? {} : { outer };
+}
+
+/** Index of the last token before an offset that is no comment; −1 where there is none. */
+function lastButComments(tokens: readonly Token[], offset: number): number {
+  let index = lastBefore(tokens, offset);
+  for (let token = tokens[index]; token !== undefined && isComment(token); token = tokens[index]) index--;
+  return index;
+}
+
+/** The indent of the line that a gap between tokens ends on; `undefined` where the gap has no line end. */
+function indentBehind(gap: string): number | undefined {
+  return /[\r\n]/.test(gap) ? widthOfIndent(/[^\r\n]*$/.exec(gap)?.[0] ?? '') : undefined;
 }
 
 /** How many brackets are open behind a token. */

@@ -134,11 +134,16 @@ function takeStatement(
     if (isSign(token, '{') && depth === 0 && isTypeLine) {
       return takeType(tokens, { context, first, last, head }, { before: i, open: token, indent: start.indent, to });
     }
-    if (isSign(token, '{') || isSign(token, '(')) depth++;
-    else if ((isSign(token, '}') || isSign(token, ')')) && depth > 0) depth--;
+    depth = depthBehind(token, depth);
     last = i;
   }
   return { chunk: { context, first, last, head }, next: last + 1 };
+}
+
+/** How many brackets are open behind a token, of `depth` before it. */
+function depthBehind(token: Token, depth: number): number {
+  if (isSign(token, '{') || isSign(token, '(')) return depth + 1;
+  return isSign(token, '}') || isSign(token, ')') ? Math.max(0, depth - 1) : depth;
 }
 
 interface Opening {

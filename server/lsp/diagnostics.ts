@@ -29,9 +29,42 @@ interface Published {
   readonly findings: readonly Finding[];
 }
 
+/** Sends findings to the client and remembers the last ones of each document. */
+interface Publisher {
+  publish(snapshot: Snapshot, found: readonly Finding[]): void;
+  /** Faults of the text as it is now, and earlier findings whose lines are unchanged. */
+  interim(snapshot: Snapshot): readonly Finding[];
+  /** Withdraws the findings of a document. */
+  withdraw(uri: string): void;
+}
+
+function createPublisher(connection: Connection): Publisher {
+  const published = new Map<string, Published>();
+  return {
+    publish({ uri, text, circuit, document }, findings) {
+      published.set(uri, { text, circuit, findings });
+      void connection.sendDiagnostics({
+        uri,
+        version: document.version,
+        diagnostics: toDiagnostics(circuit, capped(uri, findings)),
+      });
+    },
+    interim({ uri, circuit, text }) {
+      const before = published.get(uri);
+      if (before === undefined) return circuit.problems;
+      const behind = before.findings.filter((finding) => !before.circuit.problems.includes(finding));
+      return [...circuit.problems, ...moveFindings(behind, before.text, text)];
+    },
+    withdraw(uri) {
+      published.delete(uri);
+      void connection.sendDiagnostics({ uri, diagnostics: [] });
+    },
+  };
+}
+
 export function createDiagnostics(connection: Connection, guard: Guard, workspace: Workspace): Diagnostics {
   const waiting = new Set<string>();
-  const published = new Map<string, Published>();
+  const publisher = createPublisher(connection);
   let running = false;
   let state: ServerStatus['state'] = 'ready';
 
@@ -39,15 +72,6 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
     if (next.state === state) return;
     state = next.state;
     void connection.sendNotification('lugwork/status', next);
-  };
-  const publish = (snapshot: Snapshot, found: readonly Finding[]): void => {
-    const { uri, text, circuit } = snapshot;
-    published.set(uri, { text, circuit, findings: found });
-    void connection.sendDiagnostics({
-      uri,
-      version: snapshot.document.version,
-      diagnostics: toDiagnostics(snapshot.circuit, capped(uri, found)),
-    });
   };
 
   const checkOne = async (uri: string): Promise<void> => {
@@ -59,23 +83,15 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
     const began = performance.now();
     let isPublished = false;
     const found = await inSlices(workspace.analysis.findingSteps(snapshot.circuit, { severities }), () => {
-      if (!isPublished) publish(snapshot, interim(snapshot));
+      if (!isPublished) publisher.publish(snapshot, publisher.interim(snapshot));
       isPublished = true;
       if (performance.now() - began > noticeable) become({ state: 'checking' });
       return isOld();
     });
     if (found === undefined) return;
-    publish(snapshot, found);
+    publisher.publish(snapshot, found);
     if (workspace.client.hearsChecked === true)
       void connection.sendNotification('lugwork/checked', { uri, version: snapshot.document.version });
-  };
-
-  /** Faults of the text as it is now, and what was found before where its lines still stand. */
-  const interim = ({ uri, circuit, text }: Snapshot): readonly Finding[] => {
-    const before = published.get(uri);
-    if (before === undefined) return circuit.problems;
-    const behind = before.findings.filter((finding) => !before.circuit.problems.includes(finding));
-    return [...circuit.problems, ...moveFindings(behind, before.text, text)];
   };
 
   const run = async (): Promise<void> => {
@@ -103,8 +119,7 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
     },
     forget(uri) {
       waiting.delete(uri);
-      published.delete(uri);
-      void connection.sendDiagnostics({ uri, diagnostics: [] });
+      publisher.withdraw(uri);
     },
     async current(snapshot, token) {
       const { rules: severities } = await workspace.settings.of(snapshot.uri);

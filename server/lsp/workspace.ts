@@ -67,18 +67,9 @@ export function createWorkspace(connection: Connection, host: ServiceHost, guard
   const leadsTo = host.leadsTo ?? ((uri: string) => uri);
   const refuses = (uri: string, from: string): string | undefined =>
     isOutsideAllowed || isWithinFolders(leadsTo(uri), leadsTo(from), workspace.folders.map(leadsTo)) ? undefined : outsideRefusal;
-  const texts = createTexts(async (uri) => {
-    try {
-      if (workspace.client.answersFiles === true)
-        return (await connection.sendRequest<string | null>('lugwork/readFile', { uri })) ?? undefined;
-      return await host.readFile?.(uri);
-    } catch {
-      // A file that cannot be read is reported where it is used.
-      return undefined;
-    }
-  }, refuses);
+  const files = createFileAccess(connection, host, () => workspace);
+  const texts = createTexts(files.read, refuses);
   const analysis = createAnalysis(texts.project);
-  const withDependents = (uri: string): readonly string[] => [...new Set([uri, ...texts.project.dependents(uri)])];
 
   const listeners: (() => void)[] = [];
   const changed = (uris: readonly string[], isShared = uris.length > 1): void => {
@@ -86,26 +77,7 @@ export function createWorkspace(connection: Connection, host: ServiceHost, guard
     if (isShared) listeners.forEach((listener) => listener());
   };
 
-  const documents = createDocuments(connection, guard, {
-    changed: (document) => {
-      texts.edit(document.uri, document.getText());
-      changed(withDependents(document.uri));
-    },
-    closed: (uri) => {
-      texts.close(uri);
-      events.closed(uri);
-      changed(withDependents(uri));
-    },
-  });
-  connection.onDidChangeWatchedFiles(
-    guard.notification('workspace/didChangeWatchedFiles', ({ changes }) => {
-      for (const { uri } of changes) {
-        if (documents.get(uri) !== undefined) continue;
-        texts.forget(uri);
-        changed(withDependents(uri));
-      }
-    }),
-  );
+  const documents = watchTexts(connection, guard, texts, { changed, closed: (uri) => events.closed(uri) });
   const settings = createSettings(connection, guard, () =>
     changed(
       documents.all().map(({ uri }) => uri),
@@ -113,32 +85,13 @@ export function createWorkspace(connection: Connection, host: ServiceHost, guard
     ),
   );
 
-  /** Files that are being read, so that nobody reads one a second time meanwhile. Whoever is in a hurry makes what goes on urgent. */
-  const reading = new Map<string, Reading>();
-  /** Reads a file in slices; what has changed of it meanwhile is left to `make`, which is quick then. */
-  const read = async (uri: string, urgency: Urgency): Promise<void> => {
-    const on = reading.get(uri) ?? startReading(analysis.circuitSteps(uri));
-    if (urgency === 'interactive') on.urgency = urgency;
-    reading.set(uri, on);
-    await on.done.finally(() => reading.get(uri) === on && reading.delete(uri));
-  };
+  const read = createReader(analysis);
   const make = (uri: string): Snapshot | undefined => {
     const text = texts.project.text(uri);
     const circuit = analysis.circuit(uri);
     const tree = texts.project.tree(uri);
     if (text === undefined || circuit === undefined || tree === undefined) return undefined;
     return { uri, text, circuit, tree, document: documents.get(uri) ?? TextDocument.create(uri, 'lugwork', 0, text) };
-  };
-
-  const found = async (): Promise<readonly string[]> => {
-    try {
-      if (workspace.client.answersFiles === true)
-        return await connection.sendRequest<readonly string[]>('lugwork/findFiles', null);
-    } catch {
-      // A client that cannot tell leaves what is open.
-      return [];
-    }
-    return (await Promise.all(workspace.folders.map(async (folder) => (await host.findFiles?.(folder)) ?? []))).flat();
   };
 
   const workspace: Workspace = {
@@ -165,9 +118,84 @@ export function createWorkspace(connection: Connection, host: ServiceHost, guard
       const made = await Promise.all((await workspace.files()).map((uri) => workspace.snapshot(uri)));
       return made.filter((snapshot) => snapshot !== undefined);
     },
-    files: async () => [...new Set([...documents.all().map(({ uri }) => uri), ...(await found())])],
+    files: async () => [...new Set([...documents.all().map(({ uri }) => uri), ...(await files.find())])],
   };
   return workspace;
+}
+
+/** Opens the documents of the client, and keeps the texts up to date with them and with the files that it watches. */
+function watchTexts(connection: Connection, guard: Guard, texts: Texts, { changed, closed }: WorkspaceEvents): Documents {
+  const changedWithDependents = (uri: string): void => changed([...new Set([uri, ...texts.project.dependents(uri)])]);
+  const documents = createDocuments(connection, guard, {
+    changed: (document) => {
+      texts.edit(document.uri, document.getText());
+      changedWithDependents(document.uri);
+    },
+    closed: (uri) => {
+      texts.close(uri);
+      closed(uri);
+      changedWithDependents(uri);
+    },
+  });
+  connection.onDidChangeWatchedFiles(
+    guard.notification('workspace/didChangeWatchedFiles', ({ changes }) => {
+      for (const { uri } of changes) {
+        if (documents.get(uri) !== undefined) continue;
+        texts.forget(uri);
+        changedWithDependents(uri);
+      }
+    }),
+  );
+  return documents;
+}
+
+/** Files on the disk or in the client's folders, whichever answers. */
+interface FileAccess {
+  /** The text of a file; `undefined` where there is none or it can't be read, which is reported where it is used. */
+  read(uri: string): Promise<string | undefined>;
+  /** All `.lug` files of the open folders; none where the client can't list them, so that only open documents are left. */
+  find(): Promise<readonly string[]>;
+}
+
+function createFileAccess(
+  connection: Connection,
+  host: ServiceHost,
+  workspace: () => Pick<Workspace, 'client' | 'folders'>,
+): FileAccess {
+  return {
+    async read(uri) {
+      try {
+        if (workspace().client.answersFiles === true)
+          return (await connection.sendRequest<string | null>('lugwork/readFile', { uri })) ?? undefined;
+        return await host.readFile?.(uri);
+      } catch {
+        return undefined;
+      }
+    },
+    async find() {
+      const { client, folders } = workspace();
+      try {
+        if (client.answersFiles === true) return await connection.sendRequest<readonly string[]>('lugwork/findFiles', null);
+      } catch {
+        return [];
+      }
+      return (await Promise.all(folders.map(async (folder) => (await host.findFiles?.(folder)) ?? []))).flat();
+    },
+  };
+}
+
+/**
+ * Reads files in slices; changes made meanwhile are left to the next reading. A file that is being read is not read a second time, but an
+ * interactive request makes the reading urgent.
+ */
+function createReader(analysis: Analysis): (uri: string, urgency: Urgency) => Promise<void> {
+  const readings = new Map<string, Reading>();
+  return async (uri, urgency) => {
+    const reading = readings.get(uri) ?? startReading(analysis.circuitSteps(uri));
+    if (urgency === 'interactive') reading.urgency = urgency;
+    readings.set(uri, reading);
+    await reading.done.finally(() => readings.get(uri) === reading && readings.delete(uri));
+  };
 }
 
 interface Reading {

@@ -7,6 +7,7 @@ import {
   type ClientCapabilities,
   type CodeAction,
   type CodeActionParams,
+  type Range,
   type WorkspaceEdit,
 } from 'vscode-languageserver';
 import { extractType } from '../actions/extract-type.js';
@@ -20,8 +21,9 @@ import { inSlices } from '../messages/pause.js';
 import { statementAt } from '../places.js';
 import { repairsOf } from '../repairs.js';
 import { toQuickFixes } from '../to-protocol.js';
-import type { Snapshot } from '../workspace.js';
-import { onDocument, type Feature } from '../feature.js';
+import type { Finding } from '../../../language/source.js';
+import type { Snapshot, Workspace } from '../workspace.js';
+import { onDocument, type Feature, type Service } from '../feature.js';
 
 export const codeActions: Feature = {
   capabilities: {
@@ -31,77 +33,99 @@ export const codeActions: Feature = {
     },
   },
   register(service) {
-    const { connection, workspace } = service;
-    const reportStopped = (uri: string) => (text: string) => connection.console.info(`${uri}: ${text}`);
+    const { connection, guard } = service;
     connection.onCodeAction(
-      onDocument(service, 'actions', null, async (at: Snapshot, { range, context: { only } }: CodeActionParams, token) => {
-        const isWanted = (kind: string) =>
-          only === undefined || only.some((asked) => kind === asked || kind.startsWith(`${asked}.`));
-        const found = isWanted(CodeActionKind.QuickFix) ? await service.diagnostics.current(at, token) : [];
-        const touched = found.filter(
-          (finding) =>
-            finding.range.uri === at.uri &&
-            finding.range.start.line <= range.end.line &&
-            finding.range.end.line >= range.start.line,
-        );
-        // A fault of the text has its own fixes; what is wrong with the wiring may be mended by another wiring.
-        const isWiring = touched.some((finding) => !at.circuit.problems.includes(finding));
-        const findings = isWiring ? withRepairs(touched, await repairsOf(at.circuit, token, reportStopped(at.uri))) : touched;
-        const isReading = isWanted(CodeActionKind.RefactorRewrite) && statementAt(at.tree, range.start)?.kind === 'measured';
-        const located = isReading ? await locatedOf(at.circuit, token) : undefined;
-        const context: ActionContext = { at, range, findings, ...(located === undefined ? {} : { located }) };
-        const whole = makers.flatMap((make) => make(context));
-        const names = Object.keys(deferredActions) as DeferredName[];
-        const deferred = names.flatMap((name) =>
-          deferredActions[name].offer(context).map((offered) => unresolved(at, name, offered)),
-        );
-        const wanted = [...whole, ...deferred].filter(({ kind }) => isWanted(kind ?? ''));
-        return resolves(workspace.capabilities) ? wanted : allResolved(at, wanted, token);
-      }),
-    );
-    connection.onCodeActionResolve(
-      service.guard.request(
-        'codeAction/resolve',
-        (action: CodeAction) => action,
-        async (action, token) => {
-          const data = action.data as DeferredData | undefined;
-          if (data === undefined || action.edit !== undefined) return action;
-          const isOld = (): boolean => (workspace.documents.get(data.uri)?.version ?? 0) !== data.version;
-          const at = isOld() ? undefined : await workspace.snapshot(data.uri);
-          const edit = at === undefined ? undefined : await editOf(at, data, () => token.isCancellationRequested || isOld());
-          if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
-          if (edit === undefined || isOld())
-            throw refusal('The text has changed since this action was offered. Choose it again.');
-          if (typeof edit === 'string') throw refusal(edit);
-          return { ...action, edit };
-        },
+      onDocument(service, 'actions', null, (at: Snapshot, params: CodeActionParams, token) =>
+        actionsAt(service, at, params, token),
       ),
     );
-
-    const editOf = async (
-      at: Snapshot,
-      { make, about, uri }: DeferredData,
-      isGivenUp: () => boolean,
-    ): Promise<WorkspaceEdit | string | undefined> => {
-      const edit = await inSlices(deferredActions[make].edit(at, about, workspace.analysis), isGivenUp);
-      return typeof edit === 'object' ? { changes: { [uri]: [edit] } } : edit;
-    };
-    /** With their edits, for a client that asks for none later; without those that have none. */
-    const allResolved = async (
-      at: Snapshot,
-      actions: readonly CodeAction[],
-      token: CancellationToken,
-    ): Promise<CodeAction[] | null> => {
-      const resolved: CodeAction[] = [];
-      for (const { data, ...action } of actions) {
-        const edit = action.edit ?? (await editOf(at, data as DeferredData, () => token.isCancellationRequested));
-        if (token.isCancellationRequested) return null;
-        if (typeof edit === 'object') resolved.push({ ...action, edit });
-      }
-      return resolved;
-    };
+    connection.onCodeActionResolve(
+      guard.request(
+        'codeAction/resolve',
+        (action: CodeAction) => action,
+        (action, token) => resolveAction(service, action, token),
+      ),
+    );
   },
 };
+
+/** The actions that the client wants at a range, with their edits unless it asks for these later. */
+async function actionsAt(
+  service: Service,
+  at: Snapshot,
+  { range, context: { only } }: CodeActionParams,
+  token: CancellationToken,
+): Promise<CodeAction[] | null> {
+  const isWanted = (kind: string): boolean =>
+    only === undefined || only.some((asked) => kind === asked || kind.startsWith(`${asked}.`));
+  const findings = isWanted(CodeActionKind.QuickFix) ? await findingsIn(service, at, range, token) : [];
+  const isReading = isWanted(CodeActionKind.RefactorRewrite) && statementAt(at.tree, range.start)?.kind === 'measured';
+  const located = isReading ? await locatedOf(at.circuit, token) : undefined;
+  const context: ActionContext = { at, range, findings, ...(located === undefined ? {} : { located }) };
+  const complete = makers.flatMap((make) => make(context));
+  const names = Object.keys(deferredActions) as DeferredName[];
+  const deferred = names.flatMap((name) => deferredActions[name].offer(context).map((offered) => unresolved(at, name, offered)));
+  const wanted = [...complete, ...deferred].filter(({ kind }) => isWanted(kind ?? ''));
+  return resolves(service.workspace.capabilities) ? wanted : resolveAll(service, at, wanted, token);
+}
+
+/** The findings on the lines of a range, with the repairs of the wiring where they are about the wiring. */
+async function findingsIn(
+  { connection, diagnostics }: Service,
+  at: Snapshot,
+  range: Range,
+  token: CancellationToken,
+): Promise<readonly Finding[]> {
+  const found = await diagnostics.current(at, token);
+  const touched = found.filter(
+    (finding) =>
+      finding.range.uri === at.uri && finding.range.start.line <= range.end.line && finding.range.end.line >= range.start.line,
+  );
+  // A fault of the text has its own fixes; a fault of the wiring may be repaired by another wiring.
+  if (touched.every((finding) => at.circuit.problems.includes(finding))) return touched;
+  const reportStopped = (text: string): void => connection.console.info(`${at.uri}: ${text}`);
+  return withRepairs(touched, await repairsOf(at.circuit, token, reportStopped));
+}
+
+/** Adds the edit to an action that was chosen. */
+async function resolveAction({ workspace }: Service, action: CodeAction, token: CancellationToken): Promise<CodeAction> {
+  const data = action.data as DeferredData | undefined;
+  if (data === undefined || action.edit !== undefined) return action;
+  const isOld = (): boolean => (workspace.documents.get(data.uri)?.version ?? 0) !== data.version;
+  const at = isOld() ? undefined : await workspace.snapshot(data.uri);
+  const edit = at === undefined ? undefined : await editOf(workspace, at, data, () => token.isCancellationRequested || isOld());
+  if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
+  if (edit === undefined || isOld()) throw refusal('The text has changed since this action was offered. Choose it again.');
+  if (typeof edit === 'string') throw refusal(edit);
+  return { ...action, edit };
+}
+
+/** With their edits, for a client that asks for none later; without those that have none. */
+async function resolveAll(
+  { workspace }: Service,
+  at: Snapshot,
+  actions: readonly CodeAction[],
+  token: CancellationToken,
+): Promise<CodeAction[] | null> {
+  const resolved: CodeAction[] = [];
+  for (const { data, ...action } of actions) {
+    const edit = action.edit ?? (await editOf(workspace, at, data as DeferredData, () => token.isCancellationRequested));
+    if (token.isCancellationRequested) return null;
+    if (typeof edit === 'object') resolved.push({ ...action, edit });
+  }
+  return resolved;
+}
+
+/** The edit of a deferred action, or why there is none; `undefined` where it was given up. */
+async function editOf(
+  workspace: Workspace,
+  at: Snapshot,
+  { make, about, uri }: DeferredData,
+  isGivenUp: () => boolean,
+): Promise<WorkspaceEdit | string | undefined> {
+  const edit = await inSlices(deferredActions[make].edit(at, about, workspace.analysis), isGivenUp);
+  return typeof edit === 'object' ? { changes: { [uri]: [edit] } } : edit;
+}
 
 /** True where the client asks for an action's edit when it is chosen, and gives its data back. */
 function resolves({ textDocument }: ClientCapabilities): boolean {

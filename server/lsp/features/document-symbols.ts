@@ -1,6 +1,13 @@
 /** The outline: parts, wires, expectations and the rest, each kind under its own heading, in the order of the text. */
 import { type DocumentSymbol, type Range, SymbolKind } from 'vscode-languageserver';
-import { type BodyStatement, type Statement, type TypeStatement, visible } from '../../../language/grammar/index.js';
+import {
+  type BodyStatement,
+  type PartStatement,
+  type Statement,
+  type TypeStatement,
+  type Word,
+  visible,
+} from '../../../language/grammar/index.js';
 import { toRange } from '../to-protocol.js';
 import { inFile, textIn } from '../places.js';
 import { kindOf } from '../symbol-kinds.js';
@@ -56,7 +63,7 @@ function outline(at: Snapshot): DocumentSymbol[] {
 function symbolsOf(at: Snapshot, statement: Statement): DocumentSymbol[] {
   const { line } = statement;
   const range = toRange({ uri: at.uri, ...inFile(line, statement.range) });
-  const symbol = (name: string, kind: SymbolKind, more: Partial<DocumentSymbol> = {}): DocumentSymbol => ({
+  const symbol: MakeSymbol = (name, kind, more = {}) => ({
     // An empty name is not allowed: a statement that is still being written shows its word.
     name: name === '' ? statement.kind : name,
     kind,
@@ -71,31 +78,13 @@ function symbolsOf(at: Snapshot, statement: Statement): DocumentSymbol[] {
     case 'use':
       return [symbol(statement.path.text, SymbolKind.File)];
     case 'part':
-      return statement.names.map((name) => {
-        const selectionRange = inFile(line, name.range) as Range;
-        const part = at.circuit.parts.find((one) => one.nameRange.uri === at.uri && isAt(one.nameRange, selectionRange));
-        const control = at.circuit.switches.find((one) => one.part === part?.id);
-        const children = (control?.positions ?? []).flatMap((position): DocumentSymbol[] =>
-          position.range?.uri !== at.uri
-            ? []
-            : [
-                {
-                  name: position.label,
-                  kind: SymbolKind.EnumMember,
-                  range: toRange(position.range),
-                  selectionRange: toRange(position.range),
-                },
-              ],
-        );
-        const values = statement.values.map(({ text }) => text).join(' ');
-        const detail = `${statement.type.text} ${values}`.trim();
-        return symbol(name.text, kindOf(part?.family), { detail, selectionRange, ...(children.length > 0 ? { children } : {}) });
-      });
+      return statement.names.map((name) => partSymbol(at, statement, name, symbol));
     case 'type':
       return [symbol(statement.name.text, SymbolKind.Class, { detail: statement.base.text, children: insides(at, statement) })];
     case 'wire':
+      return [symbol(rest(), SymbolKind.Field, { detail: '' })];
     case 'solder':
-      return [symbol(rest(), SymbolKind.Field, { detail: statement.kind === 'solder' ? 'solder' : '' })];
+      return [symbol(rest(), SymbolKind.Field, { detail: 'solder' })];
     case 'cavity':
     case 'plate':
       return [symbol(statement.name.text, SymbolKind.Package, { detail: statement.kind })];
@@ -114,6 +103,23 @@ function symbolsOf(at: Snapshot, statement: Statement): DocumentSymbol[] {
     default:
       return [symbol(`${statement.kind} ${rest()}`, SymbolKind.Object)];
   }
+}
+
+/** Makes a symbol of the statement in hand. */
+type MakeSymbol = (name: string, kind: SymbolKind, more?: Partial<DocumentSymbol>) => DocumentSymbol;
+
+/** A part with the positions that it names, if it is a switch. */
+function partSymbol(at: Snapshot, { line, type, values }: PartStatement, name: Word, symbol: MakeSymbol): DocumentSymbol {
+  const selectionRange = inFile(line, name.range) as Range;
+  const part = at.circuit.parts.find((one) => one.nameRange.uri === at.uri && isAt(one.nameRange, selectionRange));
+  const control = at.circuit.switches.find((one) => one.part === part?.id);
+  const children = (control?.positions ?? []).flatMap(({ label, range }): DocumentSymbol[] =>
+    range?.uri === at.uri
+      ? [{ name: label, kind: SymbolKind.EnumMember, range: toRange(range), selectionRange: toRange(range) }]
+      : [],
+  );
+  const detail = `${type.text} ${values.map(({ text }) => text).join(' ')}`.trim();
+  return symbol(name.text, kindOf(part?.family), { detail, selectionRange, ...(children.length > 0 ? { children } : {}) });
 }
 
 /** Lugs, positions, parts and elements of a type. */

@@ -133,14 +133,20 @@ function rolesOf(tokens: readonly Token[]): Roled[] {
       case 'text':
         return [{ token, role: 'string' }];
       case 'word':
-        if (i === 0) return [{ token, role: 'keyword' }];
-        if (isSign(tokens[i - 1], '.')) return [{ token }];
-        if (tokens[0]?.image === 'type' && isSign(tokens[i - 1], ':')) return [{ token, role: 'type' }];
-        if (depth > 0 && token.image !== 'at') return [{ token, role: wasName ? 'parameter' : 'enumMember' }];
-        if (wordsOfTheLanguage.has(token.image)) return [{ token, role: 'keyword' }];
-        return [{ token, ...(parseColour(token.image) === undefined ? {} : { role: 'enumMember' as const }) }];
+        return [wordRole(tokens, i, token, depth > 0 ? (wasName ? 'parameter' : 'enumMember') : undefined)];
       default:
         return [];
     }
   });
+}
+
+/** A word's role; `inBraces` is the one that it has by its place in braces. */
+function wordRole(tokens: readonly Token[], i: number, token: Token, inBraces: TokenType | undefined): Roled {
+  const [head, previous] = [tokens[0], tokens[i - 1]];
+  if (i === 0) return { token, role: 'keyword' };
+  if (isSign(previous, '.')) return { token };
+  if (head?.image === 'type' && isSign(previous, ':')) return { token, role: 'type' };
+  if (inBraces !== undefined && token.image !== 'at') return { token, role: inBraces };
+  if (wordsOfTheLanguage.has(token.image)) return { token, role: 'keyword' };
+  return parseColour(token.image) === undefined ? { token } : { token, role: 'enumMember' };
 }

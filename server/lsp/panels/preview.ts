@@ -1,4 +1,5 @@
 /** What the drawing panel asks: the scene, what a setting lights in it, what a setting sounds like. */
+import type { CancellationToken } from 'vscode-languageserver';
 import { itemAt } from '../../../language/collections.js';
 import { type AnalysedCircuit, partById, type Circuit, type PartId } from '../../../language/circuit/index.js';
 import {
@@ -21,83 +22,108 @@ import type {
   ServerRequests,
   SettingParams,
 } from '../../protocol.js';
-import { createDrawnDocuments, faultsOf } from './drawn-documents.js';
+import { createDrawnDocuments, faultsOf, type DrawnDocument } from './drawn-documents.js';
 import type { Service } from '../feature.js';
 import { inSlices } from '../messages/pause.js';
 import { drawnPlaces } from './preview-places.js';
-import type { ServiceHost } from '../workspace.js';
+import type { ServiceHost, Snapshot, Workspace } from '../workspace.js';
+
+/** Drawings of the open documents, each made once for as long as its circuit is the same. */
+interface Drawings {
+  of(uri: string): DrawnDocument;
+  drawing(uri: string, circuit: AnalysedCircuit, params: SceneParams): Promise<Drawing>;
+  /** The last circuit of a document without faults, else its circuit as it is. */
+  circuit(uri: string): Promise<AnalysedCircuit | undefined>;
+}
+
+function createDrawings(workspace: Workspace, host: ServiceHost): Drawings {
+  const drawn = createDrawnDocuments();
+  const drawHere: DrawInThread = (_, circuit, options) => draw(circuit, (graph) => Promise.resolve(simpleLayout(graph)), options);
+  return {
+    of: (uri) => drawn.of(uri),
+    drawing(uri, circuit, { side, grounds }) {
+      const drawIn = host.draw?.(workspace.client) ?? drawHere;
+      return drawn.of(uri).drawing(circuit, { side, grounds }, () => drawIn(`${grounds} ${uri}`, circuit, { grounds, side }));
+    },
+    async circuit(uri) {
+      const snapshot = await workspace.snapshot(uri);
+      return snapshot === undefined ? undefined : drawn.of(uri).whole(snapshot.circuit);
+    },
+  };
+}
 
 /** Answers the panel's requests on the service's connection. */
 export function registerPreview({ connection, guard, workspace }: Service, host: ServiceHost): void {
-  const drawn = createDrawnDocuments();
-  const drawHere: DrawInThread = (_, circuit, options) => draw(circuit, (graph) => Promise.resolve(simpleLayout(graph)), options);
-  /** Made once for as long as the circuit is the same, whoever asks. */
-  const drawingOf = (uri: string, circuit: AnalysedCircuit, { side, grounds }: SceneParams): Promise<Drawing> => {
-    const drawIn = host.draw?.(workspace.client) ?? drawHere;
-    return drawn.of(uri).drawing(circuit, { side, grounds }, () => drawIn(`${grounds} ${uri}`, circuit, { grounds, side }));
-  };
-  const whole = async (uri: string): Promise<AnalysedCircuit | undefined> => {
-    const snapshot = await workspace.snapshot(uri);
-    return snapshot === undefined ? undefined : drawn.of(uri).whole(snapshot.circuit);
-  };
-
+  const drawings = createDrawings(workspace, host);
   connection.onRequest(
     'lugwork/scene',
     guard.request<SceneParams, DrawnScene | null>('lugwork/scene', null, async (params, token) => {
-      const { uri, grounds, evenBroken } = params;
-      const snapshot = await workspace.snapshot(uri);
-      if (snapshot === undefined) return null;
-      const { circuit, document } = snapshot;
-      const documentDrawn = drawn.of(uri);
-      const faults = faultsOf(circuit);
-      documentDrawn.whole(circuit);
-      const drawing = faults === 0 || evenBroken ? await drawingOf(uri, circuit, params) : undefined;
-      const diagram =
-        drawing?.diagram ?? (await inSlices(documentDrawn.diagramSteps(circuit, grounds), () => token.isCancellationRequested));
-      if (diagram === undefined) return null;
-      return {
-        version: document.version,
-        ...(drawing === undefined ? {} : { scene: drawing.scene }),
-        faults,
-        places: drawnPlaces(circuit, diagram),
-        controls: controlsOf(circuit),
-        remarks: drawing?.remarks ?? [],
-      };
+      const snapshot = await workspace.snapshot(params.uri);
+      return snapshot === undefined ? null : sceneOf(snapshot, drawings, params, token);
     }),
   );
   connection.onRequest(
     'lugwork/prepareScene',
     guard.request<SceneParams, null>('lugwork/prepareScene', null, async (params) => {
       const snapshot = await workspace.snapshot(params.uri);
-      if (snapshot !== undefined) await drawingOf(params.uri, snapshot.circuit, params);
+      if (snapshot !== undefined) await drawings.drawing(params.uri, snapshot.circuit, params);
       return null;
     }),
   );
   connection.onRequest(
     'lugwork/overlay',
     guard.request<SettingParams, Highlight | null>('lugwork/overlay', null, async ({ uri, grounds, at }, token) => {
-      const circuit = await whole(uri);
+      const circuit = await drawings.circuit(uri);
       if (circuit === undefined) return null;
-      const steps = overlaySteps(circuit, drawn.of(uri).diagramSteps(circuit, grounds), settingAt(circuit, at));
+      const steps = overlaySteps(circuit, drawings.of(uri).diagramSteps(circuit, grounds), settingAt(circuit, at));
       return (await inSlices(steps, () => token.isCancellationRequested)) ?? null;
     }),
   );
   connection.onRequest(
     'lugwork/response',
-    guard.request<ServerRequests['lugwork/response']['params'], ResponseCurve | null>(
-      'lugwork/response',
-      null,
-      async ({ uri, at, points: count }, token) => {
-        const circuit = await whole(uri);
-        if (circuit === undefined) return null;
-        const steps = responseSteps(circuit, settingAt(circuit, at), { points: count });
-        const found = await inSlices(steps, () => token.isCancellationRequested);
-        if (found === undefined) return null;
-        const { points, ...summary } = found;
-        return { ...summary, hz: points.map(({ hz }) => hz), db: points.map(({ db }) => db) };
-      },
-    ),
+    guard.request<ResponseParams, ResponseCurve | null>('lugwork/response', null, async (params, token) => {
+      const circuit = await drawings.circuit(params.uri);
+      return circuit === undefined ? null : curveOf(circuit, params, token);
+    }),
   );
+}
+
+type ResponseParams = ServerRequests['lugwork/response']['params'];
+
+/** What the panel shows of a document: its drawing unless it has faults, and where its items are. */
+async function sceneOf(
+  { circuit, document }: Snapshot,
+  drawings: Drawings,
+  params: SceneParams,
+  token: CancellationToken,
+): Promise<DrawnScene | null> {
+  const { uri, grounds, evenBroken } = params;
+  const drawn = drawings.of(uri);
+  const faults = faultsOf(circuit);
+  drawn.whole(circuit);
+  const drawing = faults === 0 || evenBroken ? await drawings.drawing(uri, circuit, params) : undefined;
+  const diagram = drawing?.diagram ?? (await inSlices(drawn.diagramSteps(circuit, grounds), () => token.isCancellationRequested));
+  if (diagram === undefined) return null;
+  return {
+    version: document.version,
+    ...(drawing === undefined ? {} : { scene: drawing.scene }),
+    faults,
+    places: drawnPlaces(circuit, diagram),
+    controls: controlsOf(circuit),
+    remarks: drawing?.remarks ?? [],
+  };
+}
+
+async function curveOf(
+  circuit: AnalysedCircuit,
+  { at, points: count }: ResponseParams,
+  token: CancellationToken,
+): Promise<ResponseCurve | null> {
+  const steps = responseSteps(circuit, settingAt(circuit, at), { points: count });
+  const found = await inSlices(steps, () => token.isCancellationRequested);
+  if (found === undefined) return null;
+  const { points, ...summary } = found;
+  return { ...summary, hz: points.map(({ hz }) => hz), db: points.map(({ db }) => db) };
 }
 
 function* overlaySteps(circuit: AnalysedCircuit, diagram: Steps<Diagram>, setting: Setting): Steps<Highlight> {
