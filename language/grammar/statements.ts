@@ -60,7 +60,7 @@ export function tokensOf({ text, tokens }: Scan, { first, last }: Chunk, most: n
 }
 
 /**
- * The same text in memory of its own. A piece of a string keeps the whole alive in the engines at hand, so that without this every statement
+ * A copy of a text in its own memory. A piece of a string keeps the whole alive in the engines at hand, so that without this every statement
  * kept would hold the entire text that it once stood in.
  */
 export function copyOf(text: string): string {

@@ -1,4 +1,4 @@
-/** Which of the protocol's symbol kinds stands for which kind of part, so that an outline can be distinguished at a glance. */
+/** The symbol kind of each kind of part, so that an outline can be read at a glance. */
 import { CompletionItemKind, SymbolKind } from 'vscode-languageserver';
 import type { Family } from '../../language/circuit/index.js';
 
