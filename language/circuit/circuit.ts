@@ -88,13 +88,8 @@ export interface Lead {
 /** How two lugs are joined for good. `touch` is metal on metal (case on a metal plate), `inside` a joint made inside the part's type. */
 export type JointKind = 'wire' | 'solder' | 'touch' | 'screen' | 'inside';
 
-export interface Joint {
-  readonly id: number;
-  readonly kind: JointKind;
-  readonly a: LugId;
-  readonly b: LugId;
-  /** Joints of one statement share this number (a wire with several `to` is several runs). */
-  readonly statement: number;
+/** How a wire looks: what its statement or its lead says of it. */
+export interface WireLooks {
   readonly colour?: string;
   /** Where the wire itself names its colour; absent where the colour is that of a part's own lead. */
   readonly colourRange?: SourceRange;
@@ -104,6 +99,15 @@ export interface Joint {
   readonly bare: boolean;
   readonly twisted: boolean;
   readonly shielded: boolean;
+}
+
+export interface Joint extends WireLooks {
+  readonly id: number;
+  readonly kind: JointKind;
+  readonly a: LugId;
+  readonly b: LugId;
+  /** Joints of one statement share this number (a wire with several `to` is several runs). */
+  readonly statement: number;
   /** The pickup's or clip's own lead, not wire off the reel. */
   readonly ownLead: boolean;
   /** The screen's metal lug, where the run has one. */

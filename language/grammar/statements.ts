@@ -37,7 +37,7 @@ export function scanStatements(text: string): Scan {
   return { text, tokens, chunks: split(tokens, 0, tokens.length, 'file') };
 }
 
-/** The tokens of a statement that count, `most` and one more at the most, with their places as in a text of its own whose first line is indented as here. */
+/** The significant tokens of a statement, at most `most` + 1 of them, with positions as if the statement were a separate text with the same indentation on its first line. */
 export function tokensOf({ text, tokens }: Scan, { first, last }: Chunk, most: number): Token[] {
   const own: Token[] = [];
   const start = tokens[first]?.start ?? 0;

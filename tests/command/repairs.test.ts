@@ -29,8 +29,8 @@ test('a pickup on the wrong throw is told with the move that mends it', () => {
   expect(code).toBe(1);
   const fixes = (JSON.parse(out) as Report).files[0]!.findings.flatMap((finding) => finding.fixes);
   expect(fixes.map(({ title }) => title).join('\n')).toMatch(/move .*neck.* from selector\.B1 to selector\.\w+/);
-  const mended = folderWith({ 'no-3.lug': edited(text, fixes[0]!.edits) });
-  expect(inProcess(['check', '--strict', 'no-3.lug'], mended).code).toBe(0);
+  const repaired = folderWith({ 'no-3.lug': edited(text, fixes[0]!.edits) });
+  expect(inProcess(['check', '--strict', 'no-3.lug'], repaired).code).toBe(0);
 });
 
 test('a text that cannot be read whole is not rewired', () => {

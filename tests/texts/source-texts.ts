@@ -1,8 +1,6 @@
 /** Finds the user-facing texts of the product's TypeScript sources: string literals and templates with the look of prose. */
-import { readFileSync, readdirSync } from 'node:fs';
-import { join } from 'node:path';
 import ts from 'typescript';
-import { root } from '../harness/checkout.js';
+import { read, sources } from '../harness/checkout.js';
 
 /** One text that a person reads: its file from the root, its line from 1, and its words, each inserted value as `{name}`. */
 export interface UserText {
@@ -13,10 +11,10 @@ export interface UserText {
 
 /** The texts of all hand-written sources in `language/`, `server/` and `extension/`, by file and line. */
 export function sourceTexts(): UserText[] {
-  return ['language', 'server', 'extension']
-    .flatMap((folder) => sourcesIn(folder))
+  return sources('language', 'server', 'extension')
+    .filter((file) => !file.endsWith('.d.ts'))
     .sort()
-    .flatMap((file) => textsOf(file, readFileSync(join(root, file), 'utf8')));
+    .flatMap((file) => textsOf(file, read(file)));
 }
 
 /** The texts of one source. */
@@ -37,14 +35,6 @@ export function textsOf(file: string, code: string): UserText[] {
       });
     ts.forEachChild(node, visit);
   }
-}
-
-function sourcesIn(folder: string): string[] {
-  return readdirSync(join(root, folder), { withFileTypes: true }).flatMap((entry) => {
-    const path = `${folder}/${entry.name}`;
-    if (entry.isDirectory()) return entry.name === 'generated' ? [] : sourcesIn(path);
-    return path.endsWith('.ts') && !path.endsWith('.d.ts') ? [path] : [];
-  });
 }
 
 /** Where a string is a name for the program: an import, a type, a key, or one side of a comparison. */

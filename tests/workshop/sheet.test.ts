@@ -121,7 +121,7 @@ describe('lugwork sheet', () => {
     expect(readFileSync(join(cwd, 'a.html'), 'utf8')).toContain('<svg');
   });
 
-  test('an ending that says nothing is told', async () => {
+  test('a file ending that names no format is reported', async () => {
     const { code, err } = await inProcessAsync(['sheet', 'a.lug', '-o', 'a.pdf'], folderWith({ 'a.lug': text }));
     expect(code).toBe(2);
     expect(err).toContain('a.pdf does not end in .html, .md or .csv');

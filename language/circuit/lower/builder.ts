@@ -16,8 +16,9 @@ import {
   type ShaftId,
   type Switch,
   type SwitchId,
+  type WireLooks,
 } from '../model.js';
-import type { Arguments, PartType, View, WireLooks } from '../types/type-model.js';
+import type { Arguments, PartType, View } from '../types/type-model.js';
 
 /** A record that may still be written to. */
 export type Draft<T> = { -readonly [K in keyof T]: T[K] extends readonly (infer Item)[] ? Item[] : T[K] };

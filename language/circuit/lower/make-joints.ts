@@ -4,10 +4,9 @@ import type { SourceRange } from '../../source.js';
 import { report, type Lowering } from './lowering-state.js';
 import type { Instance } from './builder.js';
 import { makePseudoPart } from './instantiate.js';
-import { lugById, type Joint, type Lead, type LugId } from '../model.js';
+import { lugById, type Joint, type Lead, type LugId, type WireLooks } from '../model.js';
 import { rangeOn, type Origin } from '../ranges.js';
 import { lugNamedBy, type FoundLug } from './resolve.js';
-import type { WireLooks } from '../types/type-model.js';
 import { PLAIN_WIRE, readLooks } from '../types/wire-looks.js';
 
 /** `wire A to B to C white 22awg shielded screen to D`: each `to` is one run, what follows holds for every run. */

@@ -58,7 +58,7 @@ export function unknownArgument(parameter: Parameter, parameters: Parameters, ra
   return { kind: 'quantity', quantity: { ...end.value, known: false, range }, ownTolerance: false };
 }
 
-/** What stands in braces behind a parameter's name, as its argument; problems are reported and leave the default. */
+/** The argument that follows a parameter's name in braces; after a problem, which is reported, the default applies. */
 export function readArgument(
   parameter: Parameter,
   parameters: Parameters,

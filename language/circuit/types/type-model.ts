@@ -1,6 +1,6 @@
 /** A type made ready for use: what its statements say, checked once, so that a part is made of it by copying. */
 import type { SourceRange } from '../../source.js';
-import type { Base, Family, Quantity, TypeInfo, Unit } from '../model.js';
+import type { Base, Family, Quantity, TypeInfo, Unit, WireLooks } from '../model.js';
 
 export interface LugDefinition {
   readonly name: string;
@@ -114,16 +114,6 @@ export interface InnerEnd {
   readonly part?: string;
   readonly lug: string;
   readonly range: SourceRange;
-}
-
-export interface WireLooks {
-  readonly colour?: string;
-  readonly colourRange?: SourceRange;
-  readonly gauge?: number;
-  readonly length?: number;
-  readonly bare: boolean;
-  readonly twisted: boolean;
-  readonly shielded: boolean;
 }
 
 export interface InnerJoint {

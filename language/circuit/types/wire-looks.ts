@@ -4,7 +4,7 @@ import { colours, parseColour, type Word } from '../../grammar/index.js';
 import type { Problems } from '../problems.js';
 import { readValue, unitPhrase, UNIT_WORDS } from '../quantities.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
-import type { WireLooks } from './type-model.js';
+import type { WireLooks } from '../model.js';
 
 /** A wire of which nothing is said. */
 export const PLAIN_WIRE: WireLooks = { bare: false, twisted: false, shielded: false };

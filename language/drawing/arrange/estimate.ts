@@ -121,7 +121,7 @@ function orientationKey({ slots }: Block, choice: ReadonlyMap<string, number>): 
   return slots.map((slot) => choice.get(slot.id) ?? 0).join();
 }
 
-/** Lines of wires, each kept as long as it is true: a placement differs from the one that was looked at before in a block or two. */
+/** Lines of wires, each kept while its ends stay where they are: successive placements differ in only one or two blocks. */
 function createLines(padsOf: PadsOf): (placement: Placement, wire: Wire) => Line | undefined {
   const known = new Map<Wire, Line>();
   return (placement, wire) => {

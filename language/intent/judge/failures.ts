@@ -90,7 +90,7 @@ function placesOf(circuit: AnalysedCircuit, outcomes: readonly Outcome[]): Pick<
   const all = factsOf(circuit).settings();
   const enumerated = new Map(all.map((setting) => [setting.positions.join(), setting]));
   const known = outcomes.flatMap(({ setting }) => enumerated.get(setting.positions.join()) ?? []);
-  // A resting switch put off its rest is in no enumerated setting, and is named as it is set.
+  // No enumerated setting has a momentary switch away from its rest, so such a setting is named by its controls.
   if (known.length < outcomes.length) return { settings: [controlsIn(circuit, first.setting)] };
   const pots = potsIn(circuit, first.setting.rotations);
   const { settings, ...more } = settingsOf(circuit, all, known);

@@ -42,7 +42,7 @@ export interface Reading {
   readonly measurement: Measurement;
   readonly claim: Measurement['claims'][number];
   readonly settings: readonly Setting[];
-  /** As it is shown: `selector "both" reads 3.03k`. */
+  /** As the user sees it: `selector "both" reads 3.03k`. */
   readonly says: string;
 }
 

@@ -19,12 +19,12 @@ export interface Weighed {
 }
 
 /**
- * What a changed circuit cures of `before`, by the rules that reported it alone; nothing where that is nothing, or where one of them tells of something
- * else. Most changes cure nothing, and most rules are asked in vain, so this comes first. A pot is turned by itself.
+ * What a changed circuit cures of `before`, by only the rules that reported it; undefined where it cures nothing, or where one of these rules finds
+ * something new. Most changes cure nothing, so this cheap check comes first. Each pot is turned separately.
  */
 export function* curesOf(circuit: AnalysedCircuit, before: Known): Generator<undefined, Weighed | undefined> {
   const left = new Set<Finding>();
-  /** Keeps what of `told` is still found; false where something else is found. */
+  /** Notes which of `reported` are still found; false where something new is found. */
   const compare = (reported: readonly Finding[], found: readonly Finding[]): boolean => {
     if (found.some((finding) => before.isFresh(finding))) return false;
     const still = createKnown(found, circuit.analysis.work);
@@ -36,7 +36,7 @@ export function* curesOf(circuit: AnalysedCircuit, before: Known): Generator<und
     if (reported.length === 0) continue;
     yield;
     if (turning.has(rule.id)) {
-      // One cause most often stills them all: a few tell.
+      // One cause usually silences all of them, so it is enough to try a few.
       const still = reported.slice(0, fewTurned).filter((one) => !works(circuit, one));
       for (const finding of still.length === fewTurned ? reported : still) left.add(finding);
     } else if (!compare(reported, allowed(circuit, check(circuit, [rule])))) return undefined;

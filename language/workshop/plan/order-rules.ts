@@ -135,8 +135,8 @@ function throughFirst({ build, steps, attached }: View): string[] {
 function countedHeats({ build, plan, steps }: View): string[] {
   const { spots } = build.work;
   const twice = spots.filter((spot) => steps.filter((step) => step.kind === 'heat' && step.spot === spot.id).length > 1).length;
-  const told = plan.reheats === twice ? [] : [`${twice} spots are heated twice, ${plan.reheats} are reported`];
-  return plan.bound > plan.reheats ? [...told, 'the plan gives fewer second heats than are possible'] : told;
+  const wrong = plan.reheats === twice ? [] : [`${twice} spots are heated twice, ${plan.reheats} are reported`];
+  return plan.bound > plan.reheats ? [...wrong, 'the plan gives fewer second heats than are possible'] : wrong;
 }
 
 /** Heat-shrink is slid on in the step of the first end. */

@@ -1,4 +1,4 @@
-/** Settings that answer alike, told once: switches that make no difference are left out of the row's name. */
+/** Settings with the same answer, merged into one row: switches that make no difference are left out of the row's name. */
 import type { Circuit } from '../../circuit/model.js';
 import { groupBy } from '../../collections.js';
 import { settingLabel, type PositionRow, type Setting } from '../../electrics/index.js';
@@ -10,7 +10,7 @@ export interface MergedRow {
   readonly count: number;
 }
 
-/** Rows beyond this are told one by one. */
+/** With more rows than this, none are merged. */
 const most = 512;
 
 /** Splits the rows by one switch after another until all rows of a branch give the same answer. */

@@ -47,12 +47,12 @@ export function playerPage(build: Build): Sheet {
 function positionBlocks(build: Build): Block[] {
   const { rows } = positionTable(build.circuit);
   const answer = (row: PositionRow): string => JSON.stringify([row.sound.silent, row.sound.text, row.sound.hum]);
-  const told = mergedRows(build.circuit, rows, answer).map(({ row, setting }) => [
+  const positions = mergedRows(build.circuit, rows, answer).map(({ row, setting }) => [
     setting.replaceAll('"', ''),
     row.sound.silent || row.sound.arrangement === undefined ? silence(row) : capitalised(heard(build, row.sound.arrangement)),
     row.sound.silent ? '' : (HUM[row.sound.hum] ?? ''),
   ]);
-  return told.length === 0 ? [] : [{ kind: 'table', heads: ['position', 'you hear', 'hum'], rows: told }];
+  return positions.length === 0 ? [] : [{ kind: 'table', heads: ['position', 'you hear', 'hum'], rows: positions }];
 }
 
 function silence({ sound }: PositionRow): string {

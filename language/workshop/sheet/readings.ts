@@ -22,10 +22,10 @@ export function meterSheet(build: Build): {
   readonly leftOut: readonly string[];
 } {
   const { rows, leftOut } = knownPositions(build.circuit);
-  const told = mergedRows(build.circuit, rows, (row) => JSON.stringify([spanOf(row), row.reads.note]));
+  const merged = mergedRows(build.circuit, rows, (row) => JSON.stringify([spanOf(row), row.reads.note]));
   return {
     leftOut,
-    rows: told.map(({ row, setting }) => ({ setting, ...spanOf(row), note: row.reads.note ?? '', ...takenAt(build, row) })),
+    rows: merged.map(({ row, setting }) => ({ setting, ...spanOf(row), note: row.reads.note ?? '', ...takenAt(build, row) })),
   };
 }
 
@@ -92,7 +92,7 @@ export interface GroundRow {
 
 /**
  * Every metal thing with what the meter must say between it and the sleeve: under 2 Ω, leads subtracted (common practice). Paint reads higher by its length
- * and width, so it is told to be near what it read when it was dry. What is not grounded is said.
+ * and width, so the sheet asks for about what it read when it was dry. Metal without ground is named.
  */
 export function groundList(build: Build): readonly GroundRow[] {
   const loose = new Set(groundNetwork(build.circuit).ungrounded.map(({ lug }) => lug));

@@ -6,7 +6,7 @@ import { capitalised } from '../../words.js';
 
 export function meterBlocks(build: Build): Block[] {
   const { rows, leftOut } = meterSheet(build);
-  // A note that many rows share is told once, by its number.
+  // A note that several rows share is printed once, and the rows give its number.
   const notes = [...new Set(rows.map(({ note }) => note).filter((note) => note !== ''))];
   const mark = (note: string): string => (note === '' ? '' : ` (${notes.indexOf(note) + 1})`);
   const table: Block = {
@@ -27,8 +27,8 @@ export function meterBlocks(build: Build): Block[] {
     ]),
   };
   const before = (build.record?.before ?? []).map((text) => `Before the work: ${text}`);
-  const told = [...notes.map((note, i) => `(${i + 1}) ${capitalised(note)}.`), ...leftOut.map(capitalised), ...before];
-  return [isTaken ? filled : table, ...(told.length === 0 ? [] : [{ kind: 'list' as const, items: told }])];
+  const items = [...notes.map((note, i) => `(${i + 1}) ${capitalised(note)}.`), ...leftOut.map(capitalised), ...before];
+  return [isTaken ? filled : table, ...(items.length === 0 ? [] : [{ kind: 'list' as const, items }])];
 }
 
 export function tapBlocks(build: Build): Block[] {

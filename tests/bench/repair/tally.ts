@@ -56,7 +56,7 @@ export function percent(part: number, whole: number): string {
   return whole === 0 ? '' : `${((100 * part) / whole).toFixed(1)} %`;
 }
 
-/** What was missed, and what was mended otherwise, a line each. */
+/** Each mistake that was missed or repaired in another way, one line each. */
 export function misses(outcomes: readonly Outcome[]): readonly string[] {
   return outcomes.flatMap(({ example, mistake, seen, rules, offered }): readonly string[] => {
     const case_ = `${example}: ${mistake.kind}: ${mistake.says}`;
@@ -67,7 +67,7 @@ export function misses(outcomes: readonly Outcome[]): readonly string[] {
     const later = offered.findIndex(({ behaves }) => behaves);
     const reported = [...new Set(rules)].join(', ');
     return [
-      `${later > 0 ? `mended ${later + 1}.` : offered.length > 0 ? 'other    ' : 'nothing  '} ${case_} | ${reported} | ${offered.map(({ title }) => title).join(' / ')}`,
+      `${later > 0 ? `fixed ${later + 1}. ` : offered.length > 0 ? 'other    ' : 'nothing  '} ${case_} | ${reported} | ${offered.map(({ title }) => title).join(' / ')}`,
     ];
   });
 }
