@@ -37,6 +37,8 @@ export interface Statement {
   readonly settings?: SettingsClaim;
   /** How many settings there are besides those listed, where they are too many to list. */
   readonly moreSettings?: number;
+  /** How many settings were tried, where that is not all of them: what the statement says of every position it says of these. */
+  readonly tried?: number;
   readonly figures?: Readonly<Record<string, Figure>>;
   /** What was found in the circuit instead of what should be there, one entry for each different answer. */
   readonly observed?: readonly Statement[];
@@ -54,7 +56,7 @@ export function figure<U extends Figure['unit']>(value: number, unit: U, digits 
 
 /**
  * Equal for findings that say the same of the same things: rule, kind, subjects and settings, whatever the wording, the place in the text and the order
- * of names. Figures and observations are left out. They follow from values all over the circuit, so a resistor of another tolerance,
+ * of names. Figures, observations and how much was tried are left out. They follow from values all over the circuit, so a resistor of another tolerance,
  * or a better model of a pickup, would otherwise turn a known finding into a new one. `as` translates names, for a circuit whose parts were renamed.
  */
 export function identityOf(claim: FindingClaim, as: (name: string) => string = (name) => name): string {
@@ -67,9 +69,9 @@ export function identityOf(claim: FindingClaim, as: (name: string) => string = (
 
 /** The same with figures and observations: equal where nothing that a claim says has changed. */
 export function contentOf(claim: FindingClaim, as: (name: string) => string = (name) => name): string {
-  const { figures = {}, observed = [] } = claim;
+  const { figures = {}, observed = [], tried = null } = claim;
   const inside = observed.map((statement) => contentOf({ rule: '', ...statement }, as));
-  return JSON.stringify([identityOf(claim, as), Object.entries(figures).sort(byKey), inside.sort()]);
+  return JSON.stringify([identityOf(claim, as), Object.entries(figures).sort(byKey), inside.sort(), tried]);
 }
 
 /** Every name in the claim, of subjects and of controls. */

@@ -18,6 +18,7 @@ import { idleSwitch } from './rules/idle-switch.js';
 import { idleWire } from './rules/idle-wire.js';
 import { implausibleValue } from './rules/implausible-value.js';
 import { leadOnCommon } from './rules/lead-on-common.js';
+import { liveBattery } from './rules/live-battery.js';
 import { looseLead } from './rules/loose-lead.js';
 import { neverHeard } from './rules/never-heard.js';
 import { noOutput } from './rules/no-output.js';
@@ -30,6 +31,7 @@ import { screenReturn } from './rules/screen-return.js';
 import { selfJoint } from './rules/self-joint.js';
 import { shortedOutput } from './rules/shorted-output.js';
 import { silencedPickup } from './rules/silenced-pickup.js';
+import { silentAtRest } from './rules/silent-at-rest.js';
 import { silentCoil } from './rules/silent-coil.js';
 import { silentCombination } from './rules/silent-combination.js';
 import { silentPosition } from './rules/silent-position.js';
@@ -48,12 +50,14 @@ export const registry: readonly Rule[] = [
   looseLead,
   openPole,
   neverHeard,
+  silentAtRest,
   noSupply,
   backwardsControl,
   idleControl,
   selfJoint,
   // What is likely a mistake.
   unwiredPart,
+  liveBattery,
   floatingMetal,
   silentPosition,
   outOfPhase,

@@ -3,6 +3,7 @@ import {
   type AnalysedCircuit,
   derive,
   derivation,
+  lugById,
   partById,
   shaftById,
   type Circuit,
@@ -63,7 +64,7 @@ interface Travels {
   /** The circuit that is solved: another has the same effects where all inputs are equal. */
   readonly solving: AnalysedCircuit;
   readonly groups: readonly Group[];
-  /** Lugs at which a joint of the user's ends. */
+  /** Lugs at which a joint ends that leads to another part. */
   readonly soldered: ReadonlySet<LugId>;
   readonly effects: Map<ShaftId, ControlEffect>;
 }
@@ -164,7 +165,7 @@ function* effectOf(
   { groups, soldered }: Pick<Travels, 'groups' | 'soldered'>,
 ): Steps<ControlEffect> {
   const none = { shaft: shaft.id, backwards: false, actsIn: [], silences: [] };
-  // A track is wired where a joint of the user's leads to one of its lugs.
+  // A track is wired where a joint leads from one of its lugs to another, also inside an assembly.
   if (!trackLugs(circuit, shaft).some((lug) => soldered.has(lug)))
     return { ...none, role: 'unwired', says: `nothing is soldered to the track of ${shaft.name}` };
   const found: { readonly group: Group; readonly role: Role }[] = [];
@@ -195,7 +196,8 @@ function* effectOf(
 
 function solderedLugs(circuit: AnalysedCircuit): ReadonlySet<LugId> {
   circuit.analysis.work?.charge('rule', circuit.joints.length);
-  const wires = circuit.joints.filter((joint) => joint.kind !== 'inside' && joint.a !== joint.b);
+  const partOf = (lug: LugId): PartId => lugById(circuit, lug).part;
+  const wires = circuit.joints.filter(({ kind, a, b }) => a !== b && (kind !== 'inside' || partOf(a) !== partOf(b)));
   return new Set(wires.flatMap(({ a, b }) => [a, b]));
 }
 

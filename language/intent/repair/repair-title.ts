@@ -190,6 +190,8 @@ function describeCure(cured: readonly Finding[]): string {
 const cures: Readonly<Record<string, (subject: string) => string>> = {
   expectation: () => 'more of the expectations are met',
   'never-heard': (subject) => `${subject} is heard`,
+  'silent-at-rest': () => 'something is heard with the controls at rest',
+  'live-battery': (subject) => `${subject} can be switched off`,
   'silent-position': (subject) => `no position of ${subject} is silent`,
   'floating-metal': (subject) => `${subject} is on ground`,
   'loose-lead': (subject) => `${subject} is connected`,

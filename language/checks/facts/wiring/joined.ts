@@ -10,7 +10,6 @@ import {
   partOfLug,
 } from '../../../circuit/model.js';
 import { createForest, join, rootOf } from '../../../numerics/index.js';
-import { ownPart } from '../words.js';
 import { groupBy, itemAt } from '../../../collections.js';
 import { netOf, type Nets } from '../../../electrics/index.js';
 
@@ -41,11 +40,11 @@ export function createJoined(circuit: Circuit): Joined {
     circuit.lugs.map(({ id }) => id),
     classOf,
   );
-  const outward = circuit.lugs.map((lug) => itemAt(at, lug.id).filter((joint) => isOutward(circuit, joint, lug.id)).length);
+  const outward = countOutward(circuit, at);
   return {
     at: (lug) => itemAt(at, lug),
-    isWired: (lug) => itemAt(outward, lug) > 0,
-    wires: (lug) => itemAt(outward, lug),
+    isWired: (lug) => (outward[lug] ?? 0) > 0,
+    wires: (lug) => outward[lug] ?? 0,
     classOf,
     members: (classId) => members.get(classId) ?? [],
     isUnwired(id) {
@@ -75,12 +74,34 @@ export function countEnds(circuit: Circuit, folded: Nets, lugsOf = endsOf): Int3
   return ends;
 }
 
-/** What a type joins inside one part, or inside an assembly, says nothing about whether the part itself is wired. */
-function isOutward(circuit: Circuit, joint: Joint, lug: LugId): boolean {
-  const own = partOfLug(circuit, lug);
-  const other = partOfLug(circuit, joint.a === lug ? joint.b : joint.a);
-  if (own === other) return joint.kind === 'wire' || joint.kind === 'solder';
-  return own.parent !== undefined || ownPart(circuit, other.id) !== own;
+/**
+ * How many joints lead from each lug to something else than its own part: what a type joins inside a part says nothing about whether the part
+ * is wired, and a joint to a lug of the assembly around it is one where something is soldered to that lug from outside.
+ */
+function countOutward(circuit: Circuit, at: readonly (readonly Joint[])[]): Int32Array {
+  const counts = new Int32Array(circuit.lugs.length).fill(-1);
+  const isInside = (inner: PartId, outer: PartId): boolean => {
+    for (let part = partById(circuit, inner).parent; part !== undefined; part = partById(circuit, part).parent)
+      if (part === outer) return true;
+    return false;
+  };
+  const isOutward = ({ kind, a, b }: Joint, lug: LugId): boolean => {
+    const other = a === lug ? b : a;
+    const [own, its] = [partOfLug(circuit, lug).id, partOfLug(circuit, other).id];
+    if (own === its) return kind === 'wire' || kind === 'solder';
+    if (isInside(its, own)) return false;
+    return !isInside(own, its) || countAt(other) > 0;
+  };
+  // An assembly lies within another at most sixteen deep, so this ends.
+  const countAt = (lug: LugId): number => {
+    const known = counts[lug] ?? -1;
+    if (known >= 0) return known;
+    const count = itemAt(at, lug).filter((joint) => isOutward(joint, lug)).length;
+    counts[lug] = count;
+    return count;
+  };
+  for (const { id } of circuit.lugs) countAt(id);
+  return counts;
 }
 
 /** Every lug at which an element ends. */
