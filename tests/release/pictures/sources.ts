@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import { join } from 'node:path';
 import { read, root } from '../../harness/checkout.js';
 
-/** Where the pictures lie, and the file that tells what each was made from. */
+/** Where the pictures lie, and the file that says what each was made from. */
 export const picturesFolder = join('server', 'docs', 'pictures');
 export const madeFrom = join(root, picturesFolder, 'made-from.json');
 
@@ -22,12 +22,12 @@ export interface Sources {
 
 const example = 'two-single-coils-lever-3.lug';
 
-/** The circuit as it is, with a wire moved, and with one left off; what `lugwork` says of them in a folder that holds them. */
+/** The circuit itself, a copy with the neck's leads exchanged and one with a wire missing; what `lugwork` says of them in a folder that holds them. */
 export function sourcesOf(run: (circuits: Sources['circuits']) => (...words: string[]) => string): Sources {
   const text = read(`examples/${example}`);
   const circuits = {
     'no-3.lug': text,
-    // The tone behind the volume instead of before it, and the neck's leads exchanged: out of phase in the middle.
+    // The neck's leads exchanged: out of phase in the middle position.
     'no-3-changed.lug': edited(text, [
       ['neck.hot    to selector.B3', 'neck.ground to selector.B3'],
       ['neck.ground    to volume.case', 'neck.hot       to volume.case'],
