@@ -20,6 +20,7 @@ import { implausibleValue } from './rules/implausible-value.js';
 import { leadOnCommon } from './rules/lead-on-common.js';
 import { liveBattery } from './rules/live-battery.js';
 import { looseLead } from './rules/loose-lead.js';
+import { loudKill } from './rules/loud-kill.js';
 import { neverHeard } from './rules/never-heard.js';
 import { noOutput } from './rules/no-output.js';
 import { noSupply } from './rules/no-supply.js';
@@ -68,6 +69,7 @@ export const registry: readonly Rule[] = [
   bypassedThrow,
   leadOnCommon,
   idleSwitch,
+  loudKill,
   twinPositions,
   idleWire,
   idlePart,

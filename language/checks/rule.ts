@@ -27,6 +27,8 @@ export interface Report<C extends Statement = Statement> {
   /** What is said, as data. */
   readonly claim: C;
   readonly why?: string;
+  /** Where this report weighs less than others of the rule. */
+  readonly severity?: Severity;
   readonly range: SourceRange;
   readonly related?: readonly Related[];
   readonly fixes?: readonly Fix[];
@@ -65,7 +67,7 @@ function pageOf(id: string): string {
 export function toFinding<C extends Statement>(info: RuleInfo<C>, report: Report<C>): Finding {
   return {
     rule: info.id,
-    severity: info.severity,
+    severity: report.severity ?? info.severity,
     claim: { rule: info.id, ...report.claim },
     message: info.describe(report.claim),
     ...(report.why === undefined ? {} : { why: report.why }),

@@ -119,6 +119,8 @@ export interface ControlEffect {
   readonly backwards: boolean;
   /** Settings (as rows) in which it does something. */
   readonly actsIn: readonly Setting[];
+  /** False where it was turned in some of the different positions only, because there are too many: then nothing is known of the others. */
+  readonly isWhole: boolean;
   /** One sentence: what it does. */
   readonly says: string;
   /** Pickups silenced at 0 besides its own, by position. */

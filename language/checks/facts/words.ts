@@ -52,7 +52,10 @@ export function coilName(circuit: Circuit, coil: Element): string {
   return coils.length > 1 ? `${part.name}.${coil.name}` : part.name;
 }
 
-/** Where something is so, as data: nothing where nothing can be set, every position, positions that combine freely, or the first few settings. */
+/**
+ * Where something is so, as data: nothing where nothing can be set, every position, positions that combine freely, or the first few settings. Where
+ * `all` is not every combination of the switches only settings are listed: the first two would speak of what was not tried.
+ */
 export function settingsOf(
   circuit: Circuit,
   all: readonly Setting[],
@@ -60,16 +63,21 @@ export function settingsOf(
   most = 3,
 ): Pick<Statement, 'settings' | 'moreSettings'> {
   if (all.length <= 1) return {};
+  const switches = circuit.switches.filter(({ rest }) => rest === undefined);
+  if (all.length < switches.reduce((product, { positions }) => product * Math.max(1, positions.length), 1))
+    return listed(circuit, some, most);
   if (some.length >= all.length) return { settings: [[]] };
-  const free = circuit.switches
-    .filter((device) => device.rest === undefined)
-    .map((device) => ({ device, at: new Set(some.flatMap(({ positions }) => positions[device.id] ?? [])) }));
+  const free = switches.map((device) => ({ device, at: new Set(some.flatMap(({ positions }) => positions[device.id] ?? [])) }));
   const isAt = ({ positions }: Setting, { device, at }: (typeof free)[number]): boolean => at.has(positions[device.id] ?? -1);
   const covered = all.filter((setting) => free.every((one) => isAt(setting, one)));
   if (covered.length === some.length) {
     const narrow = free.filter((one) => all.some((setting) => !isAt(setting, one)));
     return { settings: [narrow.map(({ device, at }) => controlAt(device, [...at]))] };
   }
+  return listed(circuit, some, most);
+}
+
+function listed(circuit: Circuit, some: readonly Setting[], most: number): Pick<Statement, 'settings' | 'moreSettings'> {
   const more = some.length - most;
   return {
     settings: some.slice(0, most).map((setting) => controlsIn(circuit, setting)),

@@ -2,6 +2,7 @@
 import { partOfLug, type AnalysedCircuit, type Element, type LugId } from '../../circuit/model.js';
 import { nets, type Nets, type Setting, type Ungrounded, netOf } from '../../electrics/index.js';
 import { endsOf, lugLabel, lugLabels, abridged, placeOfLug, settingsOf, describeSettings, type Facts } from '../facts/index.js';
+import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Statement } from '../../source.js';
 import { append } from '../../collections.js';
@@ -21,7 +22,7 @@ export const floatingMetal = defineRule<Claim>({
     if (kind === 'unwired') return `${names} is not on ground: nothing is soldered to it`;
     if (kind === 'on-signal')
       return `${names} ${isOne ? 'is' : 'are'} on the signal (${signal})${where && ` ${where}`}, not on ground`;
-    return `${names} ${isOne ? 'is' : 'are joined together but'} not connected to ground ${where || 'in any position'}`;
+    return `${names} ${isOne ? 'is' : 'are joined together but'} not connected to ground ${where || everywhere('any', claim)}`;
   },
   check(facts): readonly Report<Claim>[] {
     const { circuit, joined, unread } = facts;
@@ -98,7 +99,7 @@ function reportOf(facts: Facts, netsIn: NetIndex, [first, ...others]: Island): R
   const { circuit } = facts;
   const metal = [first, ...others].map(({ lug }) => lug);
   const settings = first.always ? facts.settings() : first.settings;
-  const where = first.always ? {} : settingsOf(circuit, facts.settings(), settings);
+  const where = first.always ? triedIn(facts) : settingsOf(circuit, facts.settings(), settings);
   const hot = settings[0] && signalOn(facts, netsIn, first.lug, settings[0]);
   const isUnwired = others.length === 0 && facts.joined.at(first.lug).length === 0;
   const subjects = { metal: lugLabels(circuit, metal), ...(hot === undefined ? {} : { signal: hot }) };

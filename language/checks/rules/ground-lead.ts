@@ -2,6 +2,7 @@
 import { lugById, partById, type LugId, type Part } from '../../circuit/model.js';
 import { type Facts, lugLabel, abridged, placeOfLug } from '../facts/index.js';
 import { looseLeads } from '../facts/wiring/leads.js';
+import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -13,8 +14,8 @@ export const groundLead = defineRule<Claim>({
   id: 'ground-lead',
   severity: 'warning',
   summary: 'a pickup whose ground lead is on ground in no position, and no expectation asks for it in series',
-  describe: ({ subjects: { lead, 'soldered-to': others = [] } }) =>
-    `${lead} is on ground in no position${others.length > 0 ? `: it is soldered to ${abridged(others)}` : ''}`,
+  describe: ({ subjects: { lead, 'soldered-to': others = [] }, ...claim }) =>
+    `${lead} is on ground ${everywhere('no', claim)}${others.length > 0 ? `: it is soldered to ${abridged(others)}` : ''}`,
   check(facts) {
     const { circuit, signal, joined, unread } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || unread.any) return [];
@@ -27,7 +28,10 @@ export const groundLead = defineRule<Claim>({
       const others = joined.at(cold).map((joint) => lugLabel(circuit, joint.a === cold ? joint.b : joint.a));
       return [
         {
-          claim: { subjects: { lead: lugLabel(circuit, cold), ...(others.length === 1 ? { 'soldered-to': others } : {}) } },
+          claim: {
+            subjects: { lead: lugLabel(circuit, cold), ...(others.length === 1 ? { 'soldered-to': others } : {}) },
+            ...triedIn(facts),
+          },
           why: 'A pickup whose ground lead is on another part sounds through that part: thin, quiet, or in series with another pickup. If that is intended, say so with an `expect … : sounds series(…)` line.',
           range: placeOfLug(circuit, cold),
           subjects: [lugLabel(circuit, cold), part.name],

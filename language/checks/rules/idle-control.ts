@@ -4,6 +4,7 @@ import { controlEffects } from '../../electrics/index.js';
 import { lugLabel, abridged, placeOfPart, type Facts } from '../facts/index.js';
 import { lazy } from '../facts/lazy.js';
 import { judgedEffects, trackLugs } from '../facts/shafts.js';
+import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule } from '../rule.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import type { Statement } from '../../source.js';
@@ -16,8 +17,8 @@ export const idleControl = defineRule<Claim>({
   id: 'idle-control',
   severity: 'error',
   summary: 'a wired pot that changes nothing in any position',
-  describe: ({ subjects: { control, free = [] } }) =>
-    `${control} does nothing in any position${free.length > 0 ? `: nothing is soldered to ${abridged(free, 'or')}` : ''}`,
+  describe: ({ subjects: { control, free = [] }, ...claim }) =>
+    `${control} does nothing ${everywhere('any', claim)}${free.length > 0 ? `: nothing is soldered to ${abridged(free, 'or')}` : ''}`,
   check(facts) {
     const { circuit, signal } = facts;
     // What a pickup that is never heard would have passed cannot be judged, nor what a control does in an instrument silent as it rests.
@@ -32,18 +33,22 @@ export const idleControl = defineRule<Claim>({
       .slice(1)
       .flatMap((view) => controlEffects(view.circuit));
     const acting = new Set(elsewhere.flatMap(({ shaft, role }) => (role === 'nothing' || role === 'unwired' ? [] : [shaft])));
-    return idle
-      .filter(({ shaft }) => !acting.has(shaft))
-      .map(({ shaft: id }) => {
-        const shaft = shaftById(circuit, id);
-        const free = missedLugs(facts, shaft).map((lug) => lugLabel(circuit, lug));
-        return {
-          claim: { subjects: { control: shaft.name, ...(free.length > 0 ? { free } : {}) } },
-          why: 'A volume needs its input on 3, its output on 2 and ground on 1; a tone needs the signal on 2 and a capacitor from 1 to ground.',
-          range: placeOfPart(circuit, shaft.part),
-          subjects: [partById(circuit, shaft.part).name, shaft.name],
-        };
-      });
+    return (
+      idle
+        .filter(({ shaft }) => !acting.has(shaft))
+        // Where it was not turned in every position, only a pot that its own lugs leave idle is reported.
+        .filter(({ shaft, isWhole }) => isWhole || missedLugs(facts, shaftById(circuit, shaft)).length > 0)
+        .map(({ shaft: id }) => {
+          const shaft = shaftById(circuit, id);
+          const free = missedLugs(facts, shaft).map((lug) => lugLabel(circuit, lug));
+          return {
+            claim: { subjects: { control: shaft.name, ...(free.length > 0 ? { free } : {}) }, ...triedIn(facts) },
+            why: 'A volume needs its input on 3, its output on 2 and ground on 1; a tone needs the signal on 2 and a capacitor from 1 to ground.',
+            range: placeOfPart(circuit, shaft.part),
+            subjects: [partById(circuit, shaft.part).name, shaft.name],
+          };
+        })
+    );
   },
 });
 

@@ -6,6 +6,7 @@ import { countEnds } from '../facts/wiring/joined.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { reachedWithout } from '../facts/signal/paths.js';
 import { judgedEffects, trackLugs } from '../facts/shafts.js';
+import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Steps } from '../../steps.js';
 import type { Statement } from '../../source.js';
@@ -19,14 +20,14 @@ export const idlePart = defineRule<Claim>({
   id: 'idle-part',
   severity: 'warning',
   summary: 'a resistor, capacitor or inductor that does nothing in any position',
-  describe({ kind, subjects: { part, free = [] } }) {
+  describe({ kind, subjects: { part, free = [] }, ...claim }) {
     const cause =
       kind === 'shorted'
         ? ': both its leads are on one net'
         : kind === 'dead-end'
           ? `: nothing else is connected to ${abridged(free)}`
           : '';
-    return `${part} does nothing in any position${cause}`;
+    return `${part} does nothing ${everywhere('any', claim)}${cause}`;
   },
   *checkSteps(facts): Steps<readonly Report<Claim>[]> {
     const { circuit, signal, unread } = facts;
@@ -46,7 +47,7 @@ export const idlePart = defineRule<Claim>({
       .map((element) => {
         const { name } = partById(circuit, element.part);
         return {
-          claim: claimOf(facts, element, name),
+          claim: { ...claimOf(facts, element, name), ...triedIn(facts) },
           why: 'Its two leads must be on different nets, one of them on the signal. Perhaps a lead is on a neighbouring lug.',
           range: placeOfPart(circuit, element.part),
           subjects: [name],

@@ -1,6 +1,8 @@
 /** A pickup's lead on the common of a pole that chooses among pickups. */
-import { lugById, type LugId, partById, partOfLug } from '../../circuit/model.js';
+import { elementById, lugById, type LugId, partById, partOfLug, type Switch } from '../../circuit/model.js';
+import { withPosition, type Setting } from '../../electrics/index.js';
 import { type Facts, lugLabel, abridged, placeOfLug } from '../facts/index.js';
+import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -12,8 +14,8 @@ export const leadOnCommon = defineRule<Claim>({
   id: 'lead-on-common',
   severity: 'warning',
   summary: 'a pickup on the common of a pole whose throws select pickups, while a throw is free',
-  describe: ({ subjects: { lead, common, chosen } }) =>
-    `${lead} is on ${common}, the common of the pole that selects ${abridged(chosen)}: it is on in every position`,
+  describe: ({ subjects: { lead, common, chosen }, ...claim }) =>
+    `${lead} is on ${common}, the common of the pole that selects ${abridged(chosen)}: the switch turns it off ${everywhere('no', claim)}`,
   check(facts) {
     const { circuit, unread } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || unread.any) return [];
@@ -24,7 +26,7 @@ export const leadOnCommon = defineRule<Claim>({
       const chosen = chosenBy(facts, pole.throws, common);
       const free = pole.throws.filter((lug) => !facts.joined.isWired(lug));
       const [lead] = here;
-      if (lead === undefined || chosen.length === 0 || free.length === 0) return [];
+      if (lead === undefined || chosen.length === 0 || free.length === 0 || !isAlwaysOn(facts, device, lead)) return [];
       return [
         {
           claim: {
@@ -33,6 +35,7 @@ export const leadOnCommon = defineRule<Claim>({
               common: lugLabel(circuit, common),
               chosen: chosen.map((lug) => lugLabel(circuit, lug)),
             },
+            ...triedIn(facts),
           },
           why: 'The common carries the selected pickup to the controls. A lead that is soldered to it can’t be switched off; a throw of this pole is free.',
           range: placeOfLug(circuit, lead),
@@ -42,6 +45,18 @@ export const leadOnCommon = defineRule<Claim>({
     });
   },
 });
+
+/** True where the lead's pickup is heard somewhere, and wherever it is, no position of the switch alone silences it. */
+function isAlwaysOn({ circuit, signal, settings }: Facts, device: Switch, lead: LugId): boolean {
+  const { part } = lugById(circuit, lead);
+  const isHeard = (setting: Setting): boolean =>
+    signal.sound(setting).heard.some(({ coil }) => elementById(circuit, coil).part === part);
+  const heard = settings().filter(isHeard);
+  return (
+    heard.length > 0 &&
+    heard.every((setting) => device.positions.every((_, index) => isHeard(withPosition(setting, device.id, index))))
+  );
+}
 
 /** The other lead is soldered to ground: where a pole moves that one, the hot lead may stay on the common. */
 function isGrounded({ circuit, joined }: Facts, hot: LugId): boolean {

@@ -3,6 +3,8 @@ import { elementById, lugById, type LugId, type Part, type PartId } from '../../
 import type { Nets } from '../../electrics/index.js';
 import { lugLabel, abridged, placeOfLug, placeOfPart, type Facts } from '../facts/index.js';
 import { reachingWithoutOwn } from '../facts/signal/reach.js';
+import type { Statement } from '../../source.js';
+import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule, type Report } from '../rule.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { cutOffAtPoles } from '../facts/wiring/open-poles.js';
@@ -13,18 +15,21 @@ interface Cause {
   readonly subjects: { readonly leads?: readonly string[]; readonly lead?: string; readonly on?: string };
 }
 
-type Claim =
-  | (Cause & { readonly subjects: Cause['subjects'] & { readonly pickup: string } })
-  | { readonly kind: 'none'; readonly subjects: { readonly pickups: readonly string[]; readonly tip: string } };
+type Claim = Pick<Statement, 'tried'> &
+  (
+    | (Cause & { readonly subjects: Cause['subjects'] & { readonly pickup: string } })
+    | { readonly kind: 'none'; readonly subjects: { readonly pickups: readonly string[]; readonly tip: string } }
+  );
 
 export const neverHeard = defineRule<Claim>({
   id: 'never-heard',
   severity: 'error',
   summary: 'a pickup that reaches the output in no position',
   describe(claim) {
-    if (claim.kind !== 'none') return `${claim.subjects.pickup} is never heard: ${describeCause(claim)}`;
+    if (claim.kind !== 'none')
+      return `${claim.subjects.pickup} is ${claim.tried === undefined ? 'never heard' : `heard ${everywhere('no', claim)}`}: ${describeCause(claim)}`;
     const { pickups, tip } = claim.subjects;
-    return `No pickup is ever heard: the signal of ${abridged(pickups)} reaches ${tip} in no position`;
+    return `No pickup is ${claim.tried === undefined ? 'ever ' : ''}heard: the signal of ${abridged(pickups)} reaches ${tip} ${everywhere('no', claim)}`;
   },
   check(facts): readonly Report<Claim>[] {
     const { circuit, joined, signal, unread } = facts;
@@ -38,11 +43,11 @@ export const neverHeard = defineRule<Claim>({
       const tip = lugLabel(circuit, circuit.output.tip);
       return [
         {
-          claim: { kind: 'none', subjects: { pickups: unheard.map((part) => part.name), tip } },
+          claim: { kind: 'none', subjects: { pickups: unheard.map((part) => part.name), tip }, ...triedIn(facts) },
           why: 'Follow the signal back from the tip, joint by joint and through each switch and pot, to the place where it stops.',
           range: placeOfLug(circuit, circuit.output.tip),
           related: unheard.map((part) => ({
-            message: describeCause(causeOf(facts, reaching, part)),
+            message: describeCause({ ...causeOf(facts, reaching, part), ...triedIn(facts) }),
             range: placeOfPart(circuit, part.id),
           })),
           subjects: [tip, ...unheard.map((part) => part.name)],
@@ -50,7 +55,11 @@ export const neverHeard = defineRule<Claim>({
       ];
     }
     return unheard.map((part) => ({
-      claim: { ...causeOf(facts, reaching, part), subjects: { pickup: part.name, ...causeOf(facts, reaching, part).subjects } },
+      claim: {
+        ...causeOf(facts, reaching, part),
+        subjects: { pickup: part.name, ...causeOf(facts, reaching, part).subjects },
+        ...triedIn(facts),
+      },
       why: 'A pickup is heard when one of its leads reaches the output, the other reaches ground, and no contact joins the two.',
       range: placeOfPart(circuit, part.id),
       subjects: [part.name, ...part.lugs.filter((lug) => joined.isWired(lug)).map((lug) => lugLabel(circuit, lug))],
@@ -116,7 +125,7 @@ function causeOf(facts: Facts, reaching: ReachingLeads, part: Part): Cause {
   return cold === undefined ? { kind: 'not-both', subjects: {} } : { kind: 'lead-not-to-ground', subjects: lead(cold) };
 }
 
-function describeCause({ kind, subjects: { lead = '', leads = [], on } }: Cause): string {
+function describeCause({ kind, subjects: { lead = '', leads = [], on }, ...claim }: Cause & Pick<Statement, 'tried'>): string {
   const name = `its ${lead.slice(lead.lastIndexOf('.') + 1)} lead${on === undefined ? '' : ` on ${on}`}`;
   switch (kind) {
     case 'grounded':
@@ -124,11 +133,11 @@ function describeCause({ kind, subjects: { lead = '', leads = [], on } }: Cause)
     case 'no-output':
       return 'no lead reaches the output';
     case 'lead-not-to-output':
-      return `${name} reaches the output in no position`;
+      return `${name} reaches the output ${everywhere('no', claim)}`;
     case 'lead-not-to-ground':
-      return `${name} reaches ground in no position`;
+      return `${name} reaches ground ${everywhere('no', claim)}`;
     case 'not-both':
-      return 'in no position do its two ends reach output and ground at the same time';
+      return `${everywhere('no', claim)} do its two ends reach output and ground at the same time`;
   }
 }
 

@@ -2,13 +2,17 @@
 import { partById } from '../../circuit/model.js';
 import { describeSettings, lugLabel, abridged, placeOfPart, settingsOf } from '../facts/index.js';
 import { looseLeads } from '../facts/wiring/leads.js';
+import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 
 type Claim =
   | (Statement & { readonly kind: 'reversed'; readonly subjects: { readonly stage: string; readonly plus: string } })
   | { readonly kind: 'unsoldered'; readonly subjects: { readonly stage: string; readonly free: readonly string[] } }
-  | { readonly kind: 'no-battery'; readonly subjects: { readonly stage: string; readonly pins: readonly string[] } };
+  | (Statement & {
+      readonly kind: 'no-battery';
+      readonly subjects: { readonly stage: string; readonly pins: readonly string[] };
+    });
 
 export const noSupply = defineRule<Claim>({
   id: 'no-supply',
@@ -22,7 +26,7 @@ export const noSupply = defineRule<Claim>({
     }
     return claim.kind === 'unsoldered'
       ? `${stage} has no supply: nothing is soldered to ${abridged(claim.subjects.free, 'or')}`
-      : `${stage} has no supply: no battery is connected across ${abridged(claim.subjects.pins)} in any position`;
+      : `${stage} has no supply: no battery is connected across ${abridged(claim.subjects.pins)} ${everywhere('any', claim)}`;
   },
   check(facts) {
     const { circuit, joined, unread } = facts;
@@ -50,7 +54,11 @@ export const noSupply = defineRule<Claim>({
             }
           : free.length > 0
             ? { kind: 'unsoldered', subjects: { stage: name, free } }
-            : { kind: 'no-battery', subjects: { stage: name, pins: pins.map((lug) => lugLabel(circuit, lug)) } };
+            : {
+                kind: 'no-battery',
+                subjects: { stage: name, pins: pins.map((lug) => lugLabel(circuit, lug)) },
+                ...triedIn(facts),
+              };
       return [
         {
           claim,

@@ -1,12 +1,13 @@
 /** A volume that cannot turn down as it should: off ground, fed at its wiper, or its wiper soldered to its own end. */
 import { elementById, partById, type LugId, type Shaft, type ShaftId, type Track } from '../../circuit/model.js';
-import { lugLabel, placeOfPart, type Facts } from '../facts/index.js';
+import { describeSettings, leading, lugLabel, placeOfPart, settingsOf, type Facts } from '../facts/index.js';
 import { reachedWithout } from '../facts/signal/paths.js';
 import { isJudgeable, isWired } from '../facts/shafts.js';
+import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Steps } from '../../steps.js';
 import type { Statement } from '../../source.js';
-import { netOf } from '../../electrics/index.js';
+import { netOf, type Setting } from '../../electrics/index.js';
 
 interface Claim extends Statement {
   readonly kind: 'off-ground' | 'wiper-on-end' | 'fed-at-wiper';
@@ -17,10 +18,14 @@ export const oddVolume = defineRule<Claim>({
   id: 'odd-volume',
   severity: 'warning',
   summary: 'a volume that never falls silent, is fed at its wiper, or has its wiper joined to its end',
-  describe({ kind, subjects: { control, wiper = '', end = '', free } }) {
+  describe({ kind, subjects: { control, wiper = '', end = '', free }, ...claim }) {
     switch (kind) {
       case 'off-ground':
-        return `${control} never turns the sound off: ${free === undefined ? 'none of its lugs is on ground' : `nothing is soldered to ${free}`}`;
+        return offGroundText(
+          control,
+          free === undefined ? 'none of its lugs is on ground' : `nothing is soldered to ${free}`,
+          claim,
+        );
       case 'wiper-on-end':
         return `${control} has its wiper joined to the end of its own track: ${wiper} and ${end} are one net`;
       case 'fed-at-wiper':
@@ -32,7 +37,7 @@ export const oddVolume = defineRule<Claim>({
     if (signal.neverHeard().size > 0 || !isJudgeable(facts)) return [];
     const found: Report<Claim>[] = [];
     for (const shaft of circuit.shafts) {
-      if (partById(circuit, shaft.part).parent !== undefined || !isWired(facts, shaft)) continue;
+      if (!isWired(facts, shaft)) continue;
       yield;
       const tracks = shaft.tracks.flatMap((id) => {
         const element = elementById(circuit, id);
@@ -64,11 +69,7 @@ function oddityOf(facts: Facts, { id }: Shaft, track: Track, isOnly: boolean): O
   const lugs = [track.a, track.wiper, end];
   const isGround = (lug: LugId): boolean => facts.groups().every(({ folded }) => folded.of[lug] === folded.ground);
   const isEver = (lug: LugId): boolean => facts.groups().some(({ folded }) => folded.of[lug] === folded.ground);
-  if (!lugs.some(isEver)) {
-    if (!isOnlyPath(facts, track)) return undefined;
-    const { role, backwards } = facts.effect(id);
-    return backwards || role === 'nothing' || role === 'unwired' ? undefined : offGround(facts, lugs);
-  }
+  if (!lugs.some(isEver)) return ungrounded(facts, id, track, isOnly);
   const cold = [track.a, end].find(isGround);
   if (cold === undefined) return undefined;
   const far = cold === track.a ? end : track.a;
@@ -90,31 +91,56 @@ function oddityOf(facts: Facts, { id }: Shaft, track: Track, isOnly: boolean): O
   };
 }
 
-function offGround({ circuit, joined }: Facts, lugs: readonly LugId[]): Oddity {
+/** A track without a lug on ground that the signal has to pass through. */
+function ungrounded(facts: Facts, id: ShaftId, track: Track, isOnly: boolean): Oddity | undefined {
+  const { passing, isAll } = onlyPathIn(facts, track);
+  // A series resistance in some positions is a preset volume where one end of its track was left free, and else may be meant.
+  if (passing.length === 0 || (!isAll && !(isOnly && isLeftFree(facts, track)))) return undefined;
+  const { role, backwards } = facts.effect(id);
+  if (backwards || role === 'nothing' || role === 'unwired') return undefined;
+  if (!isAll && (role === 'blend' || role === 'spread')) return undefined;
+  return offGround(
+    facts,
+    [track.a, track.wiper, track.leavesTo ?? track.b],
+    isAll ? triedIn(facts) : settingsOf(facts.circuit, facts.settings(), passing),
+  );
+}
+
+/** `At preset 2, preset-volume never turns the sound off: …`. */
+function offGroundText(control: string, cause: string, claim: Pick<Statement, 'settings' | 'moreSettings' | 'tried'>): string {
+  if (claim.settings !== undefined) return leading(describeSettings(claim), `${control} never turns the sound off: ${cause}`);
+  const turns = claim.tried === undefined ? 'never turns the sound off' : `turns the sound off ${everywhere('no', claim)}`;
+  return `${control} ${turns}: ${cause}`;
+}
+
+/** One end of the track is soldered to nothing, the other and the wiper are. */
+function isLeftFree({ joined }: Facts, { a, b, wiper, leavesTo }: Track): boolean {
+  return joined.isWired(wiper) && joined.isWired(a) !== joined.isWired(leavesTo ?? b);
+}
+
+function offGround({ circuit, joined }: Facts, lugs: readonly LugId[], settings: Pick<Statement, 'settings' | 'tried'>): Oddity {
   const free = lugs.filter((lug) => !joined.isWired(lug));
   const [one, ...more] = free;
   const isOne = one !== undefined && more.length === 0;
   return {
-    claim: { kind: 'off-ground', subjects: isOne ? { free: lugLabel(circuit, one) } : {} },
+    claim: { kind: 'off-ground', subjects: isOne ? { free: lugLabel(circuit, one) } : {}, ...settings },
     why: 'A track that is only in series with the signal removes a little level and a lot of treble, but at 0 the guitar still plays. Lug 1 of a volume belongs on ground.',
     lugs: isOne ? [one] : lugs.slice(0, 1),
   };
 }
 
-/** True where, in every position that sounds, nothing is heard but through this track, and no part bridges it. */
-function isOnlyPath(facts: Facts, track: Track): boolean {
+/** The settings in which something is heard, and nothing but through this track; all of those that sound, or some. No part bridges it there. */
+function onlyPathIn(facts: Facts, track: Track): { readonly passing: readonly Setting[]; readonly isAll: boolean } {
   const { circuit, signal } = facts;
   const sounding = facts.groups().filter(({ setting }) => !signal.sound(setting).silent);
-  return (
-    sounding.length > 0 &&
-    sounding.every(({ setting, folded }) => {
-      const reached = reachedWithout(circuit, folded, track.id);
-      return signal.sound(setting).heard.every(({ coil }) => {
-        const { a, b } = elementById(circuit, coil);
-        return !reached(netOf(folded, a)) && !reached(netOf(folded, b));
-      });
-    })
-  );
+  const passing = sounding.filter(({ setting, folded }) => {
+    const reached = reachedWithout(circuit, folded, track.id);
+    return signal.sound(setting).heard.every(({ coil }) => {
+      const { a, b } = elementById(circuit, coil);
+      return !reached(netOf(folded, a)) && !reached(netOf(folded, b));
+    });
+  });
+  return { passing: passing.flatMap(({ settings }) => settings), isAll: passing.length === sounding.length };
 }
 
 /** No other pot turns anything down: nothing is mixed behind this one. */

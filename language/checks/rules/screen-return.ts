@@ -34,13 +34,17 @@ export const screenReturn = defineRule<Claim>({
     const returns = screens.filter((joint) => facts.joined.classOf(joint.a) === facts.joined.classOf(output.sleeve));
     const [first, ...others] = returns;
     if (first === undefined) return [];
+    const isBraid = !returns.every((joint) => joint.kind === 'touch');
     return [
       {
+        ...(isBraid ? { severity: 'info' } : {}),
         claim: {
-          kind: returns.every((joint) => joint.kind === 'touch') ? 'cavity' : 'screen',
+          kind: isBraid ? 'screen' : 'cavity',
           subjects: { sleeve: lugLabel(circuit, output.sleeve), lost: lugLabels(circuit, lost) },
         },
-        why: 'If the braid breaks, everything goes silent, and conductive paint is no return at all (its resistance is too high). Run a ground wire beside it.',
+        why: isBraid
+          ? 'This is usual with braided wire. If the braid breaks or comes loose, everything goes silent; a ground wire beside it prevents that.'
+          : 'Conductive paint is no return: its resistance is too high, and where only a bushing touches it, everything goes silent when a nut comes loose. Run a ground wire beside it.',
         range: first.range,
         related: others.map((joint) => ({ message: 'and here', range: joint.range })),
         subjects: [...lugLabels(circuit, lost), ...returns.flatMap((joint) => lugLabels(circuit, [joint.a, joint.b]))],
@@ -49,9 +53,22 @@ export const screenReturn = defineRule<Claim>({
   },
 });
 
-/** The braid of a pickup's own lead is made to be its return, and is none of these. */
+/** The braid of a pickup's lead is made to be its return, and is none of these: on its own lead, or on a wire from one of its lugs whose screen is on another. */
 function screensOf({ circuit }: Facts): readonly Joint[] {
-  const ownLeads = new Set(circuit.joints.filter(({ ownLead }) => ownLead).map(({ statement }) => statement));
+  const pickupsOn = (kind: Joint['kind']): ReadonlySet<string> =>
+    new Set(
+      circuit.joints
+        .filter((joint) => joint.kind === kind)
+        .flatMap(({ statement, a, b }) =>
+          [a, b].flatMap((lug) => {
+            const { id, family } = partOfLug(circuit, lug);
+            return family === 'pickup' ? [`${statement} ${id}`] : [];
+          }),
+        ),
+    );
+  const [cores, braids] = [pickupsOn('wire'), pickupsOn('screen')];
+  const statements = [...cores].filter((key) => braids.has(key)).map((key) => Number(key.split(' ')[0]));
+  const ownLeads = new Set([...circuit.joints.filter(({ ownLead }) => ownLead).map(({ statement }) => statement), ...statements]);
   const isInCavity = (lug: LugId): boolean => partOfLug(circuit, lug).family === 'cavity';
   return circuit.joints.filter(({ kind, statement, a, b }) =>
     kind === 'screen' ? !ownLeads.has(statement) : kind === 'touch' && (isInCavity(a) || isInCavity(b)),

@@ -3,6 +3,7 @@ import { altered, type AnalysedCircuit, type Joint, type LugId, type Output, typ
 import { branchesOf, nets, restingSetting, withPosition } from '../../electrics/index.js';
 import { removeStatement } from '../edits.js';
 import { factsOf, lugLabel, placeOfLug, type Facts } from '../facts/index.js';
+import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -20,13 +21,13 @@ export const shortedOutput = defineRule<Claim>({
   id: 'shorted-output',
   severity: 'error',
   summary: 'tip and sleeve are one net in every position',
-  describe({ kind, subjects: { tip, sleeve, ends, switch: device = '' } }) {
+  describe({ kind, subjects: { tip, sleeve, ends, switch: device = '' }, ...claim }) {
     const cause = ends
       ? ` by the joint from ${ends[0]} to ${ends[1]}`
       : kind === undefined
         ? ''
         : ` by the contact of ${device}${kind === 'contact' ? '' : ' in its resting position'}`;
-    return `${tip} and ${sleeve} are one net in every position: the signal is shorted to ground${cause}`;
+    return `${tip} and ${sleeve} are one net ${everywhere('every', claim)}: the signal is shorted to ground${cause}`;
   },
   check(facts) {
     const { circuit } = facts;
@@ -41,15 +42,17 @@ export const shortedOutput = defineRule<Claim>({
     const ends = only && ([lugLabel(circuit, only.a), lugLabel(circuit, only.b)] as const);
     return [
       {
-        claim:
-          ends !== undefined
+        claim: {
+          ...triedIn(facts),
+          ...(ends !== undefined
             ? { kind: 'joint', subjects: { tip, sleeve, ends } }
             : contact !== undefined
               ? {
                   kind: contact.rest === undefined ? 'contact' : 'resting-contact',
                   subjects: { tip, sleeve, switch: contact.name },
                 }
-              : { subjects: { tip, sleeve } },
+              : { subjects: { tip, sleeve } }),
+        },
         why: 'With the battery out and the controls up, the meter reads near zero from tip to sleeve. Follow the joints from the tip to the first one that touches metal.',
         range: only?.range ?? joints[0]?.range ?? placeOfLug(circuit, output.tip),
         related: joints

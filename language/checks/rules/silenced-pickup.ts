@@ -4,6 +4,7 @@ import type { ControlEffect, Setting } from '../../electrics/index.js';
 import { abridged, placeOfPart, settingsOf, describeSettings, leading, type Facts } from '../facts/index.js';
 import { judgedEffects } from '../facts/shafts.js';
 import { defineRule, type Report } from '../rule.js';
+import { groupBy } from '../../collections.js';
 import type { Statement } from '../../source.js';
 
 interface Claim extends Statement {
@@ -22,12 +23,16 @@ export const silencedPickup = defineRule<Claim>({
     const { circuit } = facts;
     const placesOf = createPlaces(facts);
     const alike = new Map<Places, Volume[]>();
-    for (const { shaft, silences } of judgedEffects(facts)) {
-      if (silences.length === 0) continue;
-      const places = placesOf(silences);
-      const volumes = alike.get(places) ?? [];
-      volumes.push({ shaft: shaftById(circuit, shaft), pickups: pickupsOf(silences) });
-      alike.set(places, volumes);
+    for (const { shaft, silences, backwards } of judgedEffects(facts)) {
+      // At 0 a volume that works backwards is full up, and it is reported as such.
+      if (backwards) continue;
+      // It may take one pickup along here and another there.
+      for (const [pickups, some] of groupBy(silences, (one) => one.pickups.join())) {
+        const places = placesOf(some);
+        const volumes = alike.get(places) ?? [];
+        volumes.push({ shaft: shaftById(circuit, shaft), pickups: pickups.split(',') });
+        alike.set(places, volumes);
+      }
     }
     // Two volumes usually silence each other, and are reported together.
     return [...alike].flatMap(([places, volumes]) => {
@@ -58,12 +63,6 @@ interface Volume {
 }
 
 type Silences = ControlEffect['silences'];
-
-/** Settings that fold the same nets share one list of pickups, which is gone through once. */
-function pickupsOf(silences: Silences): readonly string[] {
-  const lists = new Set(silences.map(({ pickups }) => pickups));
-  return [...new Set([...lists].flat())];
-}
 
 type Places = ReturnType<typeof settingsOf>;
 

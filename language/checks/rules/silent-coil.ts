@@ -4,6 +4,7 @@ import { type Facts, lugLabel, placeOfPart } from '../facts/index.js';
 import { countEnds } from '../facts/wiring/joined.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { coilName } from '../facts/words.js';
+import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 import { netOf } from '../../electrics/index.js';
@@ -17,8 +18,8 @@ export const silentCoil = defineRule<Claim>({
   id: 'silent-coil',
   severity: 'warning',
   summary: 'a coil that is shorted or open in every position, while another coil of its pickup is heard',
-  describe: ({ kind, subjects: { coil } }) =>
-    `${coil} is never heard: in every position ${kind === 'shorted' ? 'both its ends are on one net' : 'one of its ends is open'}`,
+  describe: ({ kind, subjects: { coil }, ...claim }) =>
+    `${coil} is ${claim.tried === undefined ? 'never' : 'not'} heard: ${everywhere('every', claim)} ${kind === 'shorted' ? 'both its ends are on one net' : 'one of its ends is open'}`,
   check(facts) {
     const { circuit, signal, unread } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || unread.any) return [];
@@ -37,7 +38,11 @@ export const silentCoil = defineRule<Claim>({
       return silent.length === 0 || silent.length === coils.length
         ? []
         : silent.map((coil) => ({
-            claim: { kind: isShorted(facts, coil) ? 'shorted' : 'open', subjects: { coil: coilName(circuit, coil) } },
+            claim: {
+              kind: isShorted(facts, coil) ? 'shorted' : 'open',
+              subjects: { coil: coilName(circuit, coil) },
+              ...triedIn(facts),
+            },
             why: 'Half a pickup is quieter and thinner, and it hums. If it is split by a switch, the coil is heard in at least one position.',
             range: placeOfPart(circuit, part.id),
             subjects: [part.name, lugLabel(circuit, coil.a), lugLabel(circuit, coil.b)],

@@ -53,8 +53,8 @@ export function controlEffect(circuit: AnalysedCircuit, shaft: ShaftId): Control
 
 /** The same in steps of one solved rotation each. */
 export function* controlEffectSteps(circuit: AnalysedCircuit, shaft: ShaftId): Steps<ControlEffect> {
-  const { solving, groups, soldered, effects } = derive(circuit, travels);
-  const effect = effects.get(shaft) ?? (yield* effectOf(solving, shaftById(solving, shaft), { groups, soldered }));
+  const { solving, groups, isWhole, soldered, effects } = derive(circuit, travels);
+  const effect = effects.get(shaft) ?? (yield* effectOf(solving, shaftById(solving, shaft), { groups, isWhole, soldered }));
   effects.set(shaft, effect);
   return effect;
 }
@@ -64,6 +64,8 @@ interface Travels {
   /** The circuit that is solved: another has the same effects where all inputs are equal. */
   readonly solving: AnalysedCircuit;
   readonly groups: readonly Group[];
+  /** False where there are more groups than these. */
+  readonly isWhole: boolean;
   /** Lugs at which a joint ends that leads to another part. */
   readonly soldered: ReadonlySet<LugId>;
   readonly effects: Map<ShaftId, ControlEffect>;
@@ -71,7 +73,7 @@ interface Travels {
 
 const travels = derivation(['joints', 'contacts', 'elements', 'values', 'rests', 'output'], (circuit): Travels => ({
   solving: circuit,
-  groups: groupsOf(circuit),
+  ...groupsOf(circuit),
   soldered: solderedLugs(circuit),
   effects: new Map(),
 }));
@@ -105,8 +107,8 @@ function createLevelsAt(circuit: AnalysedCircuit, folded: Nets, setting: Setting
   };
 }
 
-function groupsOf(circuit: AnalysedCircuit): readonly Group[] {
-  const { settings, group } = enumerate(circuit);
+function groupsOf(circuit: AnalysedCircuit): Pick<Travels, 'groups' | 'isWhole'> {
+  const { settings, group, leftOut } = enumerate(circuit);
   const members = new Map<number, [Setting, ...Setting[]]>();
   for (const [i, setting] of settings.entries()) {
     const number = group[i] ?? -1;
@@ -115,7 +117,8 @@ function groupsOf(circuit: AnalysedCircuit): readonly Group[] {
     else own.push(setting);
   }
   const most = Math.max(fewestGroups, Math.min(mostGroups, Math.floor(travelsInAll / Math.max(1, circuit.shafts.length))));
-  return chosen([...members.values()], most).map((of) => createGroup(circuit, of));
+  const groups = chosen([...members.values()], most).map((of) => createGroup(circuit, of));
+  return { groups, isWhole: groups.length === members.size && leftOut.length === 0 };
 }
 
 function createGroup(circuit: AnalysedCircuit, settings: readonly [Setting, ...Setting[]]): Group {
@@ -162,16 +165,17 @@ function once<T>(make: () => T): () => T {
 function* effectOf(
   circuit: Circuit,
   shaft: Shaft,
-  { groups, soldered }: Pick<Travels, 'groups' | 'soldered'>,
+  { groups, isWhole, soldered }: Pick<Travels, 'groups' | 'isWhole' | 'soldered'>,
 ): Steps<ControlEffect> {
-  const none = { shaft: shaft.id, backwards: false, actsIn: [], silences: [] };
+  const none = { shaft: shaft.id, backwards: false, isWhole, actsIn: [], silences: [] };
   // A track is wired where a joint leads from one of its lugs to another, also inside an assembly.
   if (!trackLugs(circuit, shaft).some((lug) => soldered.has(lug)))
     return { ...none, role: 'unwired', says: `nothing is soldered to the track of ${shaft.name}` };
   const found: { readonly group: Group; readonly role: Role }[] = [];
   for (const group of groups) found.push({ group, role: yield* roleInGroup(circuit, shaft, group) });
   const acting = found.filter(({ role }) => role.kind !== 'nothing');
-  if (acting.length === 0) return { ...none, role: 'nothing', says: `${shaft.name} changes nothing in any position` };
+  if (acting.length === 0)
+    return { ...none, role: 'nothing', says: `${shaft.name} changes nothing in any position${isWhole ? '' : ' that was tried'}` };
   const { role, backwards } = judge(
     circuit,
     shaft,
@@ -182,6 +186,7 @@ function* effectOf(
     shaft: shaft.id,
     role,
     backwards,
+    isWhole,
     actsIn: acting.flatMap(({ group }) => group.settings),
     says: sentence(
       circuit,

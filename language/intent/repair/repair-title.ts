@@ -200,6 +200,7 @@ const cures: Readonly<Record<string, (subject: string) => string>> = {
   'backwards-control': (subject) => `${subject} works in the right direction`,
   'idle-control': (subject) => `${subject} has an effect`,
   'idle-switch': (subject) => `${subject} changes the sound`,
+  'loud-kill': (subject) => `${subject} silences the output`,
   'idle-wire': () => 'every wire connects something',
   'bypassed-throw': (subject) => `${subject} is on in its own positions only`,
   'bridged-throws': (subject) => `the pole of ${subject} selects again`,

@@ -131,6 +131,7 @@ function isFault({ severity }: Finding): boolean {
 }
 
 function allowed(circuit: AnalysedCircuit, found: readonly Finding[]): readonly Finding[] {
-  if (found.length === 0 || circuit.allows.length === 0) return found;
-  return applyAllows(circuit, found, rules).filter(({ rule }) => rule !== 'idle-allow');
+  const faults = found.filter(isFault);
+  if (faults.length === 0 || circuit.allows.length === 0) return faults;
+  return applyAllows(circuit, faults, rules).filter(({ rule }) => rule !== 'idle-allow');
 }

@@ -25,7 +25,7 @@ export function createIntended(circuit: AnalysedCircuit): Intended {
   const sounding = lazy(() => covered(circuit, (claim) => claim.kind === 'sounds'));
   return {
     asksSound: ({ positions }) => sounding().has(positions.join()),
-    asksSilence: ({ positions }) => silence().has(positions.join()) || isNamedSilent(circuit, positions),
+    asksSilence: ({ positions }) => silence().has(positions.join()) || isAtSilentName(circuit, positions),
     asksReversed: ({ positions }) => reversed().has(positions.join()),
   };
 }
@@ -33,8 +33,12 @@ export function createIntended(circuit: AnalysedCircuit): Intended {
 const silentNames = /^(mute|muted|kill|silent|silence|standby)$/i;
 
 /** A position that its builder called “mute” is meant to be silent. */
-function isNamedSilent({ switches }: Circuit, positions: readonly number[]): boolean {
-  return switches.some((device) => silentNames.test(device.positions[positions[device.id] ?? -1]?.label ?? ''));
+export function isNamedSilent(label: string): boolean {
+  return silentNames.test(label);
+}
+
+function isAtSilentName({ switches }: Circuit, positions: readonly number[]): boolean {
+  return switches.some((device) => isNamedSilent(device.positions[positions[device.id] ?? -1]?.label ?? ''));
 }
 
 /** Positions of the settings for which some line makes such a claim. */
