@@ -27,7 +27,7 @@ export interface Edit {
   readonly text: string;
 }
 
-/** A change that mends a finding, its sentence in the imperative ("move the white wire …"). */
+/** A change that fixes a finding; its title is in the imperative ("move the white wire …"). */
 export interface Fix {
   readonly title: string;
   readonly edits: readonly Edit[];

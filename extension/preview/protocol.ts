@@ -35,7 +35,7 @@ export type FromPanel =
   /** Show where it stands in the text. */
   | { readonly kind: 'go'; readonly id: string }
   | { readonly kind: 'goFinding'; readonly finding: number }
-  /** What the text's hover says there, and what would mend the findings there. */
+  /** What the text's hover says there, and the fixes of the findings there. */
   | { readonly kind: 'ask'; readonly id: string }
   | { readonly kind: 'fix'; readonly finding: number; readonly title: string }
   | { readonly kind: 'set'; readonly at: ControlsAt }

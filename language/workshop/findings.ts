@@ -44,7 +44,7 @@ function shortWires(build: Build): Report<ShortWireClaim>[] {
     const pieces = route.pieces
       .filter(({ assumed, metres }) => !assumed && metres > 0)
       .map((piece) => `${millimetres(piece.metres)} ${piece.what}`);
-    const mend = run.ownLead
+    const cure = run.ownLead
       ? `With slack it takes ${millimetres(roundedUp(needed, step))}. Splice it, or wire it to a nearer lug.`
       : `With slack it takes ${millimetres(roundedUp(needed, step))}.`;
     const end = run.ownLead ? leadEnd(build, joint) : undefined;
@@ -55,7 +55,7 @@ function shortWires(build: Build): Report<ShortWireClaim>[] {
           subjects: { ends: [build.label(joint.a), build.label(joint.b)] },
           figures: { length: figure(length, 'metre'), least: figure(least, 'metre') },
         },
-        why: `${listed(pieces)}. ${mend}`,
+        why: `${listed(pieces)}. ${cure}`,
         range: joint.range,
         subjects: [...new Set([build.label(joint.a), build.label(joint.b), ...(end === undefined ? [] : [build.label(end)])])],
       },

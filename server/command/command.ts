@@ -50,7 +50,7 @@ export interface Host {
   startLayout(): LayoutThread;
 }
 
-/** Something the user must mend before the command can run: its message goes to stderr, the exit code is 2. */
+/** Something the user must put right before the command can run: its message goes to stderr, the exit code is 2. */
 export class CannotRun extends Error {}
 
 /** The exit codes, fixed for those who script the command. */

@@ -64,7 +64,7 @@ export function toDiagnostic(finding: Finding): Diagnostic {
   };
 }
 
-/** What would mend a finding, the likeliest first and preferred. */
+/** The fixes of a finding, the likeliest first and marked as preferred. */
 export function toQuickFixes(finding: Finding): CodeAction[] {
   return finding.fixes.map(({ title, edits }, index) => ({
     title,

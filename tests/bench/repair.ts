@@ -1,4 +1,4 @@
-/** `npm run bench:repair`: mistakes made in every correct example, found or not, mended or not.
+/** `npm run bench:repair`: mistakes made in every correct example, found or not, fixed or not.
  * `-- --share 1` takes all of them (a twentieth where nothing is said), `--seed N` others, `--only NAME` one example, `--list` tells each miss.
  */
 import { parseArgs } from 'node:util';

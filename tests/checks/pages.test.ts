@@ -40,7 +40,7 @@ describe.each(rules)('$id', ({ id, page, severity, summary }) => {
     expect(findingsOf(repaired).map(line)).toEqual([]);
   });
 
-  test('its first fix, where there is one, mends the example', () => {
+  test('its first fix, where there is one, corrects the example', () => {
     const [fix] = findingsOf(example)[0]?.fixes ?? [];
     if (fix !== undefined)
       expect(

@@ -1,5 +1,6 @@
 /** Every standard switch: its contacts against a table written by hand, each row with its source or marked as common practice. */
 import { describe, expect, test } from 'vitest';
+import { standardTypeInfos } from '../../language/circuit/index.js';
 import { contactsOf, soundCircuit } from './harness.js';
 
 /** A switch maker's catalogue, column "connected terminals". */
@@ -45,6 +46,11 @@ const TABLE: readonly (readonly [type: string, source: string, contacts: readonl
 ];
 
 describe('contacts', () => {
+  test('the table has a row for every standard type that has positions', () => {
+    const withPositions = standardTypeInfos().filter(({ positions }) => positions.length > 0);
+    expect(TABLE.map(([type]) => type).sort()).toEqual(withPositions.map(({ name }) => name).sort());
+  });
+
   test.each(TABLE)('%s (%s)', (type, _source, contacts, rest) => {
     const circuit = soundCircuit(`part s : ${type}`);
     expect(contactsOf(circuit, 's')).toEqual(contacts);

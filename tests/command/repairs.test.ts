@@ -21,7 +21,7 @@ interface Spot {
   readonly character: number;
 }
 
-test('a pickup on the wrong throw is told with the move that mends it', () => {
+test('a pickup on the wrong throw is reported with the move that corrects it', () => {
   // The lead goes to the other pole's first throw, whose common goes to the same net.
   const text = clean.replace(/^(wire neck\.hot\s+to )selector\.\w+/m, '$1selector.B1');
   const folder = folderWith({ 'no-3.lug': text });

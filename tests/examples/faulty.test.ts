@@ -1,10 +1,10 @@
-/** Each faulty example brings the finding that its first line names, at least one error, and is clean once it is mended. */
+/** Each faulty example brings the finding that its first line names, at least one error, and is clean once it is corrected. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { exampleNames, examplesUri, findingLine, createBench } from './harness.js';
 import { rules } from '../../language/checks/index.js';
 import { PROBLEM_RULES } from '../../language/circuit/index.js';
-import { mend } from './mend.js';
+import { corrected } from './corrected.js';
 
 describe.each(exampleNames('faulty/'))('%s', (name) => {
   const uri = `${examplesUri}faulty/${name}`;
@@ -31,9 +31,9 @@ describe.each(exampleNames('faulty/'))('%s', (name) => {
     ).toBe(true);
   });
 
-  it('is clean once it is mended', () => {
-    const mended = createBench({ [uri]: mend(text) }).findings(uri);
-    expect(mended.filter(({ severity }) => severity === 'error' || severity === 'warning').map(findingLine)).toEqual([]);
+  it('is clean once it is corrected', () => {
+    const left = createBench({ [uri]: corrected(text) }).findings(uri);
+    expect(left.filter(({ severity }) => severity === 'error' || severity === 'warning').map(findingLine)).toEqual([]);
   });
 });
 

@@ -76,7 +76,7 @@ export function edited(text: string, edits: readonly Edit[]): string {
     .reduce((now, { edit: { range, text: put } }) => now.slice(0, at(range.start)) + put + now.slice(at(range.end)), text);
 }
 
-export function mended(text: string, { edits }: Fix): string {
+export function withFix(text: string, { edits }: Fix): string {
   return edited(text, edits);
 }
 

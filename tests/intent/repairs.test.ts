@@ -2,7 +2,7 @@
 import { expect, describe, it } from 'vitest';
 import { findings } from '../../language/findings.js';
 import { linesOfNow, repairs, withRepairs } from '../../language/intent/index.js';
-import { casesIn, circuitOf, example, mended, wires } from './harness.js';
+import { casesIn, circuitOf, example, wires, withFix } from './harness.js';
 
 describe.each([...casesIn('repairs.txt'), ...casesIn('web-diagrams.txt')])('$title', ({ text, sections }) => {
   const circuit = circuitOf(text);
@@ -28,14 +28,14 @@ describe.each([...casesIn('repairs.txt'), ...casesIn('web-diagrams.txt')])('$tit
     });
 
   if (sections.has('unstated'))
-    it('is mended alike where nothing is expected', () => {
+    it('is fixed in the same way where nothing is expected', () => {
       const [likeliest] = repairs(circuitOf(text.replace(/^expect.*\n/gm, '')));
       expect(likeliest?.title).toBe(sections.get('unstated')![0]);
     });
 
   if (sections.has('restores') || sections.has('lacks'))
     it('makes the wires what they were', () => {
-      const after = wires(circuitOf(mended(text, first!)));
+      const after = wires(circuitOf(withFix(text, first!)));
       for (const line of sections.get('restores') ?? []) {
         const [, kind, a, b] = /^(\w+) (\S+) to (\S+)$/.exec(line)!;
         expect(after, first!.title).toContain(`${kind} ${[a, b].sort().join(' ')}`);
@@ -45,12 +45,12 @@ describe.each([...casesIn('repairs.txt'), ...casesIn('web-diagrams.txt')])('$tit
 
   if (sections.has('writes'))
     it('is written in the layout of the file', () => {
-      for (const line of sections.get('writes')!) expect(mended(text, first!).split('\n')).toContain(line);
+      for (const line of sections.get('writes')!) expect(withFix(text, first!).split('\n')).toContain(line);
     });
 
   if (found.length > 0)
     it('leaves nothing to find', () => {
-      const after = findings(circuitOf(mended(text, first!))).filter(
+      const after = findings(circuitOf(withFix(text, first!))).filter(
         ({ severity }) => severity === 'error' || severity === 'warning',
       );
       expect(after.map(({ message }) => message)).toEqual(first!.left.map(({ message }) => message));

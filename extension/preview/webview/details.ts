@@ -1,4 +1,4 @@
-/** What the text's hover shows, with the findings there and what would mend them: beside the thing that is pointed at or asked for. */
+/** What the text's hover shows, with the findings there and their fixes: beside the thing that is pointed at or asked for. */
 import type { About } from '../protocol.js';
 import { html } from './dom.js';
 import { markdown } from './markdown.js';

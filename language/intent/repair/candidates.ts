@@ -1,4 +1,4 @@
-/** The single changes that may mend a circuit, the likeliest first. */
+/** The single changes that may repair a circuit, the likeliest first. */
 import {
   elementById,
   lugById,

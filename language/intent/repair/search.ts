@@ -1,4 +1,4 @@
-/** The search for changes that mend a circuit: single ones, and pairs where no single one serves. */
+/** The search for changes that repair a circuit: single ones, and pairs where no single one is enough. */
 import { analysed, type AnalysedCircuit } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
 import { jointClasses } from '../../electrics/index.js';
@@ -33,7 +33,7 @@ export interface SearchOptions {
 /** Units that a search may spend where nothing is said: six to seven seconds of processor time. Of the searches of `npm run bench:repair` nearly all need less. */
 export const usualWork = 600_000_000;
 const usualMost = 4;
-/** Changes that mend a part of it are taken as the first of a pair, so many of them. */
+/** How many changes that cure a part of the faults are tried as the first of a pair. */
 const mostFirst = 8;
 /** With two changes a great deal can be made to hold: what they lead to must look no odder than what was there. */
 const pairMarks = 0.5;
@@ -109,7 +109,7 @@ function ranked(cures: readonly Cure[]): readonly Cure[] {
   });
 }
 
-/** The best of those changes that mend a part, each followed by what mends the rest. */
+/** The best of the changes that cure a part, each followed by a change that cures the rest. */
 function* searchPairs(start: Start, most: number, keep: (cure: Cure) => void): Generator<undefined, void> {
   const { circuit, evaluator, before, base } = start;
   const partial = (yield* allOf(createScreening(start, base.claims)))
@@ -141,7 +141,7 @@ function badness({ claims, silence, loose }: Shortfall): number {
   return claims + 2 * silence + 2 * loose;
 }
 
-/** Of those that mend as much, a few of the likeliest: the others most often come to the same. */
+/** Of those that cure equally much, a few of the likeliest: the others are usually equivalent. */
 function distinct(tried: readonly Tried[]): readonly Tried[] {
   const counts = new Map<number, number>();
   return tried.filter(({ shortfall }) => {

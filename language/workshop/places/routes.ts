@@ -1,4 +1,4 @@
-/** The shortest way of a wire through plates, cavities and channels, piece by piece, so that each can be read and mended. */
+/** The shortest way of a wire through plates, cavities and channels, piece by piece, so that each can be listed and corrected. */
 import type { Channel, LugId } from '../../circuit/model.js';
 import type { Area } from './areas.js';
 import type { Places } from './places.js';

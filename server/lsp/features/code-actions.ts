@@ -137,7 +137,7 @@ function refusal(message: string): ResponseError<void> {
   return new ResponseError(LSPErrorCodes.RequestFailed, message);
 }
 
-/** The fixes of all findings; one that mends several stands once. */
+/** The fixes of all findings; one that fixes several is listed once. */
 const fixFindings: MakeActions = ({ findings }): CodeAction[] => {
   const actions = new Map<string, CodeAction>();
   for (const action of findings.flatMap(toQuickFixes)) {

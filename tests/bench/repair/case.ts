@@ -1,4 +1,4 @@
-/** One mistake: whether it is found, and whether what is offered mends it. */
+/** One mistake: whether it is found, and whether one of the suggested fixes corrects it. */
 import type { Circuit } from '../../../language/circuit/model.js';
 import { faultsOf, repairs, type Repair } from '../../../language/intent/index.js';
 import { behaviourOf, likeness, withoutUnknown, type Behaviour } from './behaviour.js';

@@ -1,4 +1,4 @@
-/** The correct examples as texts that can be spoilt and mended. */
+/** The correct examples as texts in which mistakes can be made and fixed. */
 import { readFileSync, readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { AnalysedCircuit } from '../../../language/circuit/model.js';

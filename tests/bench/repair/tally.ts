@@ -14,7 +14,7 @@ export function tally(outcomes: readonly Outcome[]): Table {
       'same outside',
       'hangs on ?',
       'detected',
-      'first mends',
+      'first fixes',
       'first three',
       'very wire',
       'of three',

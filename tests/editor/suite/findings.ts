@@ -1,4 +1,4 @@
-/** Findings appear under the text, lead to their page, and go when they are mended; a quick fix mends them. */
+/** Findings appear under the text, lead to their page, and go when they are fixed, by a quick fix as well. */
 import { CodeActionKind, commands, languages, Uri, workspace, type CodeAction, type Diagnostic, type TextDocument } from 'vscode';
 import { createCircuit, openCircuit, replaceText } from './documents.js';
 import { ensure, eventually, same, test } from './harness.js';
@@ -17,7 +17,7 @@ test('a circuit that is right has no errors and no warnings', async () => {
   );
 });
 
-test('a lug that the part has not is told where it stands, and mended by a quick fix', async () => {
+test('a lug that the part does not have is reported in its place, and a quick fix corrects it', async () => {
   await serverReady();
   const document = await createCircuit(await textOf('two-pickups.lug', 'neck.ground ', 'neck.grond '));
   const finding = await eventually('the wrong lug is told', () =>
@@ -29,7 +29,7 @@ test('a lug that the part has not is told where it stands, and mended by a quick
   await eventually('the finding is gone', () => serious(document).length === 0);
 });
 
-test('a finding goes when the text is mended by hand', async () => {
+test('a finding goes when the text is corrected by hand', async () => {
   await serverReady();
   const document = await createCircuit(await textOf('two-pickups.lug', 'wire volume.2 ', '// wire volume.2 '));
   await eventually('the missing wire is told', () => serious(document).length > 0);

@@ -7,7 +7,7 @@ import { isOpenPole } from './open-poles.js';
 
 /**
  * True where a pickup or a stage has a loose lead, a pole is open, a wire comes back to its own lug, or a ground with pickups on it hangs free.
- * Silence, hanging coils, idle switches and the like then mostly follow from that, and are judged once it is mended.
+ * Silence, hanging coils, idle switches and the like then mostly follow from that, and are judged once it is fixed.
  */
 export function hasStructuralFault(facts: Facts): boolean {
   const { circuit, joined } = facts;
