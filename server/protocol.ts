@@ -134,7 +134,7 @@ export interface PositionRow {
   readonly set: Readonly<Record<string, string>>;
   readonly label: string;
   readonly sounds: string;
-  readonly hum: 'cancelled' | 'present' | 'none';
+  readonly hum: 'cancelled' | 'partly' | 'present' | 'none';
   readonly reads: string;
   readonly peak: string;
 }

@@ -17,7 +17,7 @@ export { expectation, fullChannel, openQuestion, outerFoil, registry, shortBushi
 export { applyAllows } from './allows.js';
 export { defineRule, toFinding, type Rule, type RuleInfo, type Report } from './rule.js';
 export { factsOf, type Facts } from './facts/index.js';
-export { decibelText, hertzText, millimetres, ohmText } from './facts/amounts.js';
+export { decibelText, hertzText, limitText, millimetres, ohmText } from './facts/amounts.js';
 export { controlAt, controlsIn, describeSettings, potsIn, settingsOf, whereSaid } from './facts/index.js';
 export type { FullChannelClaim } from './rules/full-channel.js';
 export type { OuterFoilClaim } from './rules/outer-foil.js';

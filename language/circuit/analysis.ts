@@ -14,7 +14,7 @@ const fieldsOf: Readonly<Record<Exclude<Input, 'text'>, readonly (keyof Circuit)
   joints: ['parts', 'lugs', 'joints'],
   contacts: ['switches'],
   elements: ['parts', 'elements'],
-  values: ['elements', 'rig'],
+  values: ['elements', 'rig', 'build'],
   rests: ['shafts'],
   output: ['output', 'jacks'],
 };

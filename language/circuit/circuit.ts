@@ -10,8 +10,12 @@ export interface Quantity {
   readonly unit: Unit;
   /** Relative tolerance, 0.2 for ±20 %. */
   readonly tolerance: number;
+  /** True where the text gives no tolerance and the usual one is taken. */
+  readonly assumed?: boolean;
   /** False for `?`: `value` is then the type's default, good for a picture, not for a reading. */
   readonly known: boolean;
+  /** True where what was written can't be right, and was reported: `value` is only good for a picture, as with `?`. */
+  readonly rejected?: boolean;
   /** Where it was written; absent where it is the type's default. */
   readonly range?: SourceRange;
 }
@@ -140,8 +144,10 @@ export interface Coil extends ElementBase {
   readonly output: number;
   readonly winding: 1 | -1;
   readonly magnet: 1 | -1;
-  /** Coupling factor to the pickup's other coil, where given. */
+  /** Coupling factor to the pickup's other coil, where given: −1 to 1, both excluded, positive where they aid each other in series, in phase. */
   readonly coupling?: number;
+  /** Turns of this winding, where given: they weigh the hum that it picks up. */
+  readonly turns?: number;
 }
 export interface Resistor extends ElementBase {
   readonly kind: 'resistor';
@@ -239,7 +245,7 @@ export type Arrangement = { readonly reversed: boolean; readonly share?: number 
 export type Claim = { readonly range: SourceRange } & (
   | { readonly kind: 'sounds'; readonly arrangement: Arrangement }
   | { readonly kind: 'silent' }
-  | { readonly kind: 'hum'; readonly hum: 'cancelled' | 'present' }
+  | { readonly kind: 'hum'; readonly hum: 'cancelled' | 'partly' | 'present' }
   | { readonly kind: 'reads'; readonly ohm: number; readonly within?: number }
   | { readonly kind: 'reads-open' }
   | { readonly kind: 'reads-short' }
@@ -309,7 +315,7 @@ export interface Rig {
   readonly input: number;
 }
 
-/** Settings of the workshop that `build { … }` may give: lengths in metres, `fill` a share of 1, `gauge` AWG, `spares` a count. */
+/** Settings of the workshop that `build { … }` may give: lengths in metres, `fill`, `pickup-tolerance` and `meter` a share of 1, `gauge` AWG, `spares` a count, `temperature` kelvin. */
 export type BuildSetting =
   | 'slack'
   | 'lift'
@@ -325,7 +331,10 @@ export type BuildSetting =
   | 'sleeve'
   | 'spares'
   | 'nut'
-  | 'knob';
+  | 'knob'
+  | 'pickup-tolerance'
+  | 'meter'
+  | 'temperature';
 
 /** What `build { … }` may prefer in the solder order, each a word: what comes `first`, when the pickups' own `leads` come, `from` where the cavities are worked. */
 export type OrderSetting = 'first' | 'leads' | 'from';

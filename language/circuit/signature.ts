@@ -89,8 +89,8 @@ function endsOf(element: Element): readonly (number | undefined)[] {
 function valuesOf(element: Element): readonly unknown[] {
   switch (element.kind) {
     case 'coil': {
-      const { resistance, inductance, capacitance, loss, output, winding, magnet, coupling } = element;
-      return [...[resistance, inductance, capacitance, loss].map(amount), output, winding, magnet, coupling];
+      const { resistance, inductance, capacitance, loss, output, winding, magnet, coupling, turns } = element;
+      return [...[resistance, inductance, capacitance, loss].map(amount), output, winding, magnet, coupling, turns];
     }
     case 'resistor':
       return [amount(element.resistance)];

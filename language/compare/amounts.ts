@@ -7,9 +7,9 @@ import type { Figures } from './change.js';
 const least = { share: 0.001, decibel: 0.05 };
 
 /** A quantity as it is given; its tolerance only where asked. */
-export function quantityText({ value, unit, known, tolerance }: Quantity, withTolerance = false, digits = 3): string {
+export function quantityText({ value, unit, known, tolerance, assumed }: Quantity, withTolerance = false, digits = 3): string {
   const text = known ? amount(value, unit, digits) : '?';
-  return withTolerance && tolerance > 0 ? `${text} ±${Number((tolerance * 100).toPrecision(3))} %` : text;
+  return withTolerance && tolerance > 0 && assumed !== true ? `${text} ±${Number((tolerance * 100).toPrecision(3))} %` : text;
 }
 
 /** Two values written with as many figures as tell them apart, six at most. */

@@ -53,7 +53,7 @@ function positionLines(circuit: AnalysedCircuit): readonly string[] {
         : [
             `hum ${sound.hum}`,
             peak === null ? 'no peak' : `peak ${amount(peak.hz, 'hertz')} ${peak.db.toFixed(1)} dB`,
-            `level ${levelDb.toFixed(1)} dB`,
+            levelDb === null ? 'the coils cancel' : `level ${levelDb.toFixed(1)} dB`,
           ];
       const label = settingLabel(circuit, setting) || 'default';
       return `position ${label}: sounds ${sound.text}; ${[`reads ${reads === null ? 'open' : amount(reads, 'ohm')}`, ...heard].join('; ')}`;

@@ -8,11 +8,20 @@ export { combinationLimit, combinationLimitOf, enumerate, untriedText } from './
 export { taperShare, travel } from './network/taper.js';
 export { createSolver, transferImpedance, type Solver, type Sweep, type Transfers } from './solver/solver.js';
 export { describeSound, describeSoundSteps, soundWithoutArrangement } from './sound/sound.js';
+export { isApproximate } from './sound/approximate.js';
 export { arrangementText, sameArrangement } from './sound/arrangement.js';
-export { meter, readAtJack, readAtJackSteps } from './meter.js';
+export { meter, readAtJack, readAtJackSteps, readingNotes } from './meter.js';
 export { positionTable } from './settings/positions.js';
 export { branchesOf, trackHalves } from './network/branches.js';
-export { levelAt, logarithmic, response, responseSteps, responseSummary, responseSummarySteps } from './response.js';
+export {
+  earlierSummary,
+  levelAt,
+  logarithmic,
+  response,
+  responseSteps,
+  responseSummary,
+  responseSummarySteps,
+} from './response.js';
 export { controlEffect, controlEffects, controlEffectSteps } from './controls/controls.js';
 export { groundNetwork } from './ground.js';
 export { spiceDeck, type DeckOptions } from './spice.js';

@@ -8,10 +8,27 @@ import { netOf, nets } from './network/nets.js';
 
 /** A branch that carries less than this share of the meter's current is not read. */
 const carried = 1e-6;
+/** A stage without output resistance is no joint for an ohmmeter; this finds out that one is in the reading, ohm. */
+const leastStage = 1e-3;
+/** A tolerance of 100 % leaves this share. */
+const leastShare = 1e-6;
+/** Ends that come out whole are not moved by the last bit. */
+const rounding = 1e-6;
+/** A stage beside what is read may change the reading by this share: an input resistance in the megohms across a pickup. */
+const besideShare = 0.02;
+
+/** Copper, per kelvin: IEC 60028:1925. */
+const copperPerKelvin = 0.00393;
+/** What the workshop's meter and the air in it may do to a reading where `build` doesn't say: 1 % and 5 K about 20 °C (common practice). */
+const usualMeter = 0.01;
+const usualTemperature = 5;
 
 /**
- * DC resistance between two lugs in one setting, batteries and lead out, amplifier stages without supply. `low` and `high` are exact: a
- * resistance between two points rises with each resistor in it (Rayleigh's monotonicity law), so all-low and all-high give the ends.
+ * DC resistance between two lugs in one setting, batteries and lead out, amplifier stages without supply. `low` and `high` are what a meter may show on a
+ * good instrument: a resistance between two points rises with each resistor in it (Rayleigh's monotonicity law), so all-low and all-high give the ends,
+ * windings colder and warmer; the meter adds its share and one in the third digit, and the ends are rounded outwards to that digit. What an
+ * ohmmeter makes of a semiconductor depends on the meter, so there is no reading where one stands in it; where one only lies beside what is read, the
+ * reading is that without it, and the low end that with it.
  */
 export function meter(circuit: AnalysedCircuit, setting: Setting, a: LugId, b: LugId): MeterReading {
   return finished(readBetween(circuit, nets(circuit, setting.positions), setting, a, b));
@@ -36,8 +53,7 @@ export function readJack(circuit: AnalysedCircuit, folded: Nets, setting: Settin
 
 function* readJackSteps(circuit: AnalysedCircuit, folded: Nets, setting: Setting): Steps<MeterReading> {
   const { output } = circuit;
-  if (output === undefined)
-    return { ohm: null, low: null, high: null, unknown: false, note: 'there is no jack to measure at', through: [] };
+  if (output === undefined) return { ...noReading, note: 'there is no jack to measure at' };
   return yield* readBetween(circuit, folded, setting, output.tip, output.sleeve);
 }
 
@@ -46,32 +62,98 @@ function* readBetween(circuit: AnalysedCircuit, folded: Nets, setting: Setting, 
   yield;
   const [from, to] = [nodeOf(a), nodeOf(b)];
   circuit.analysis.work?.charge('equation', 3 * (nodes + elements.length));
-  const nominal = resistanceBetween(nodes, conductors, from, to);
+  const all = resistanceBetween(nodes, conductors, from, to);
   yield;
-  if (nominal.ohm === Infinity)
-    return {
-      ohm: null,
-      low: null,
-      high: null,
-      unknown: false,
-      through: [],
-      ...noted('there is no connection between the two probes'),
-    };
+  const stages = elements.map((branch, i) => (all.shares[i] ?? 0) > carried && isStage(circuit, branch));
+  const hasStages = stages.includes(true);
+  const withoutStages = { ...conductors, siemens: conductors.siemens.map((value, i) => (stages[i] ? 0 : value)) };
+  const nominal = hasStages ? resistanceBetween(nodes, withoutStages, from, to) : all;
+  if (hasStages && !(Math.abs(nominal.ohm / all.ohm - 1) <= besideShare))
+    return notMetered(
+      circuit,
+      elements.filter((_, i) => stages[i]),
+    );
+  if (nominal.ohm === Infinity) return { ...noReading, ...noted('there is no connection between the two probes') };
   const read = elements.filter((_, i) => (nominal.shares[i] ?? 0) > carried);
   const through = [...new Set(read.map((branch) => branch.element))];
   const isShort = from === to || nominal.ohm < 1e-3;
   const note = noted(isShort ? 'a short: the two probes are on one net' : whatIsRead(circuit, folded, setting, read));
-  if (read.some((branch) => !branch.known)) return { ohm: null, low: null, high: null, unknown: true, through, ...note };
-  const spread = read.some((branch) => branch.tolerance > 0);
+  if (read.some((branch) => !branch.known)) return { ...noReading, unknown: true, through, ...note };
+  if (isShort) return { ...noReading, ohm: nominal.ohm, low: nominal.ohm, high: nominal.ohm, through, ...note };
+  const warmth = copperPerKelvin * (circuit.build?.temperature ?? usualTemperature);
   const end = (sign: 1 | -1): number => {
-    if (!spread) return nominal.ohm;
-    const siemens = conductors.siemens.map((value, i) => value / (1 + sign * (elements[i]?.tolerance ?? 0)));
-    const shifted = { ...conductors, siemens };
-    return resistanceBetween(nodes, shifted, from, to).ohm;
+    const of = sign === 1 ? withoutStages : conductors;
+    const siemens = of.siemens.map((value, i) => {
+      const branch = elements[i];
+      if (branch === undefined) return value;
+      const change = isCopper(circuit, branch) ? 1 + sign * warmth : 1;
+      return value / Math.max((1 + sign * branch.tolerance) * change, leastShare);
+    });
+    return resistanceBetween(nodes, { ...conductors, siemens }, from, to).ohm;
   };
   const low = end(-1);
   yield;
-  return { ohm: nominal.ohm, low, high: end(1), unknown: false, through, ...note };
+  return {
+    ...noReading,
+    ohm: nominal.ohm,
+    ...shown(low, end(1), circuit.build?.meter ?? usualMeter),
+    through,
+    ...note,
+    ...(read.some(({ assumed }) => assumed) ? { assumed: true } : {}),
+    ...(read.some((branch) => isPartWay(circuit, branch)) ? { indicative: true } : {}),
+  };
+}
+
+/** The least and the most that a meter shows of a resistance between two limits. */
+function shown(low: number, high: number, accuracy: number): { readonly low: number; readonly high: number } {
+  const least = low * (1 - accuracy);
+  const most = high * (1 + accuracy);
+  const [lowDigit, highDigit] = [thirdDigit(least), thirdDigit(most)];
+  return {
+    low: Math.max(0, roundTo(Math.floor(least / lowDigit - 1 + rounding), lowDigit)),
+    high: roundTo(Math.ceil(most / highDigit + 1 - rounding), highDigit),
+  };
+}
+
+/** What the third digit of a reading counts, ohm. */
+function thirdDigit(ohm: number): number {
+  return ohm > 0 ? 10 ** (Math.floor(Math.log10(ohm)) - 2) : 1;
+}
+
+/** So many digits, without the noise of a product such as 0.01 · 687. */
+function roundTo(count: number, digit: number): number {
+  return Number((count * digit).toPrecision(12));
+}
+
+function isCopper(circuit: Circuit, branch: Branch): boolean {
+  const { kind } = elementById(circuit, branch.element);
+  return kind === 'coil' || kind === 'inductor';
+}
+
+/** True for one half of a track whose wiper is between its ends: how far, the taper of no pot says to a few percent. */
+function isPartWay(circuit: Circuit, branch: Branch): boolean {
+  const element = elementById(circuit, branch.element);
+  return element.kind === 'track' && branch.ohm < element.resistance.value * (1 - 1e-6);
+}
+
+/** What a reading and its limits need said of them, a phrase each. */
+export function readingNotes({ note, assumed, indicative }: MeterReading): readonly string[] {
+  return [
+    ...(note === undefined ? [] : [note]),
+    ...(indicative ? ['a pot is part way, and tapers vary: the limits are indicative'] : []),
+    ...(assumed ? ['the limits rest on usual tolerances, since the text leaves some out'] : []),
+  ];
+}
+
+const noReading: MeterReading = { ohm: null, low: null, high: null, unknown: false, through: [] };
+
+function notMetered(circuit: Circuit, stages: readonly Branch[]): MeterReading {
+  const names = partNames(circuit, stages);
+  return {
+    ...noReading,
+    unknown: true,
+    ...noted(`${names} stands in the reading: an ohmmeter says nothing through an amplifier stage`),
+  };
 }
 
 interface Direct {
@@ -87,7 +169,8 @@ function createDirect(circuit: AnalysedCircuit, folded: Nets, setting: Setting):
   circuit.analysis.work?.charge('branch', circuit.elements.length + folded.count);
   const parent = createSets(folded.count);
   const all = directBranchesOf(circuit, setting.rotations);
-  for (const branch of all) if (branch.ohm === 0) join(parent, netOf(folded, branch.a), netOf(folded, branch.b));
+  const isJoint = (branch: Branch): boolean => branch.ohm === 0 && !isStage(circuit, branch);
+  for (const branch of all) if (isJoint(branch)) join(parent, netOf(folded, branch.a), netOf(folded, branch.b));
   const nodeOfNet = filled(folded.count, 0);
   const nodes = number(parent, nodeOfNet);
   const nodeOf = (lug: LugId): number => nodeOfNet[netOf(folded, lug)] ?? -1;
@@ -95,11 +178,11 @@ function createDirect(circuit: AnalysedCircuit, folded: Nets, setting: Setting):
   const conductors = { from: [] as number[], to: [] as number[], siemens: [] as number[] };
   for (const branch of all) {
     const [from, to] = [nodeOf(branch.a), nodeOf(branch.b)];
-    if (branch.ohm === 0 || from === to) continue;
+    if (isJoint(branch) || from === to) continue;
     elements.push(branch);
     conductors.from.push(from);
     conductors.to.push(to);
-    conductors.siemens.push(1 / branch.ohm);
+    conductors.siemens.push(1 / Math.max(branch.ohm, leastStage));
   }
   return { nodes, nodeOf, conductors, elements };
 }
@@ -113,12 +196,15 @@ function whatIsRead(circuit: AnalysedCircuit, folded: Nets, setting: Setting, re
   const kinds = new Set(read.map((branch) => elementById(circuit, branch.element).kind));
   if (kinds.has('coil')) return undefined;
   const names = partNames(circuit, read);
-  if (kinds.has('gain')) return `only the amplifier stage (${names}): it hides the pickups`;
   const what = [...kinds].every((kind) => kind === 'track') ? `only the track of ${names}` : `only ${names}`;
   const hidden = capacitorBefore(circuit, folded, setting, read);
   return hidden === undefined
     ? `${what}: no pickup is read`
     : `${what}: the capacitor ${hidden.capacitor} blocks the ${hidden.before}`;
+}
+
+function isStage(circuit: Circuit, branch: Branch): boolean {
+  return elementById(circuit, branch.element).kind === 'gain';
 }
 
 function partNames(circuit: Circuit, read: readonly Branch[]): string {

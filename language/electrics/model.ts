@@ -17,7 +17,8 @@ export interface Nets {
   readonly tip: number;
 }
 
-export type Hum = 'cancelled' | 'present' | 'none';
+/** `cancelled` where a tenth of it is left at most (20 dB less), `partly` where half is left at most. */
+export type Hum = 'cancelled' | 'partly' | 'present' | 'none';
 
 /** What reaches the amplifier in one setting. */
 export interface Sound {
@@ -27,6 +28,8 @@ export interface Sound {
   readonly text: string;
   readonly silent: boolean;
   readonly hum: Hum;
+  /** How much of the coils' hum is left, in dB of the sum of its magnitudes, −60 at least; null where there is none. */
+  readonly humDb: number | null;
   /** Per coil that is heard: what it delivers at the amplifier at 100 Hz relative to its own voltage, with its sign for strings and for hum. */
   readonly heard: readonly {
     readonly coil: ElementId;
@@ -39,11 +42,15 @@ export interface Sound {
 /** A reading in ohms between two lugs; `ohm` null where the meter reads open or a value on the way is unknown. */
 export interface MeterReading {
   readonly ohm: number | null;
-  /** All resistors low, all high (Rayleigh): the exact ends of the spread. */
+  /** What a meter may show on a good instrument between 15 and 25 °C: tolerances, temperature and the meter itself, rounded outwards to its third digit. */
   readonly low: number | null;
   readonly high: number | null;
-  /** True where a `?` value stands in the reading. */
+  /** True where there is no reading to give: a value written `?` is in it, or an amplifier stage. */
   readonly unknown: boolean;
+  /** True where the limits rest on a tolerance that the text leaves out. */
+  readonly assumed?: true;
+  /** True where a pot in the reading is part way: how its taper runs, no pot says to a few percent, so the limits are indicative. */
+  readonly indicative?: true;
   /** What is being read, in trade words, where it isn't simply the pickups: "only the volume track: a capacitor stands before it". */
   readonly note?: string;
   /** The elements that carry the meter's current. */
@@ -60,6 +67,8 @@ export interface PositionRow {
   readonly reads: MeterReading;
   /** Settings with the same number fold the same lugs together, and share `sound`, `reads` and `response`. */
   readonly group: number;
+  /** True where peak, corner and level rest on something that the text doesn't give: see `isApproximate`. */
+  readonly approximate: boolean;
   /** Peak, corner and level, where the table was asked for them. */
   readonly response?: ResponseSummary;
 }
@@ -97,12 +106,14 @@ export interface ResponsePoint {
   readonly deg: number;
 }
 export interface ResponseSummary {
-  /** Resonant peak, `db` above the low-frequency level; null where the response only falls. */
+  /** Resonant peak, `db` above the reference level; null where the response only falls. */
   readonly peak: { readonly hz: number; readonly db: number } | null;
-  /** Upper frequency where the level is 3.01 dB below the low-frequency level. */
+  /** Upper frequency where the level is 3.01 dB below the reference level. */
   readonly cutoffHz: number | null;
-  /** The low-frequency level itself. */
-  readonly levelDb: number;
+  /** The reference: the median of the level from 80 Hz to 1.3 kHz. Null where the coils cancel, and where a value was rejected. */
+  readonly levelDb: number | null;
+  /** True where the coils cancel to less than a twentieth of what each delivers: peak, corner and level say nothing of a real instrument then. */
+  readonly cancels?: true;
   /** Why there is nothing to tell, where the network could not be solved. */
   readonly problem?: string;
 }

@@ -1,5 +1,6 @@
 /** The frequency response of one setting, with its peak and corner found between the points. */
 import type { AnalysedCircuit } from '../circuit/model.js';
+import { magnitude } from '../numerics/index.js';
 import type { Response, ResponsePoint, ResponseSummary, Setting } from './model.js';
 import { nets } from './network/nets.js';
 import { createSolver, type Solver } from './solver/solver.js';
@@ -16,15 +17,19 @@ const floorDb = -300;
 const silentDb = -60;
 /** A rise above the reference level of less than this is no peak. */
 const leastPeak = 0.1;
+/** The band whose middle level is the reference, hertz, and the points that it is worked out from. */
+const referenceBand = { from: 80, to: 1300, points: 33 };
+/** Coils that leave less than this of the sum of what each delivers cancel. */
+const cancelledShare = 1 / 20;
 /** 10·log₁₀ 2: half the power. */
 const halfPower = 10 * Math.log10(2);
 
 /**
  * Level and phase at the amplifier at logarithmic points from `from` to `to` hertz (20 to 20,000, 200 points); 0 dB is the unloaded
  * voltage of one pickup of output 100 %. Peak, corner and level are those of the whole range of 20 Hz to 20 kHz whatever is asked for.
- * `levelDb`, the reference, is the level at 20 Hz, or at 1 kHz where bass is cut (20 Hz more than 3 dB below 60 Hz: further up a dark
- * tone's hump would be taken for that). `peak` is the highest point above it, null where it rises less than 0.1 dB; `cutoffHz` the
- * upper frequency where the level is 3.01 dB below it.
+ * `levelDb`, the reference, is the median of the level from 80 Hz to 1.3 kHz on a logarithmic axis. `peak` is the highest point above it, null where it
+ * rises less than 0.1 dB; `cutoffHz` the upper frequency where the level is 3.01 dB below it. Where the coils cancel each other all three are null:
+ * what is left then comes from the small differences between two real coils, which no text gives.
  */
 export function response(circuit: AnalysedCircuit, setting: Setting, options: ResponseOptions = {}): Response {
   return finished(responseSteps(circuit, setting, options));
@@ -40,6 +45,7 @@ export interface ResponseOptions {
 export function* responseSteps(circuit: AnalysedCircuit, setting: Setting, options: ResponseOptions = {}): Steps<Response> {
   const solver = createSolver(circuit, nets(circuit, setting.positions), setting);
   yield;
+  if (solver.rejected.length > 0) return { points: [], ...withoutFigures(solver) };
   const hz = logarithmic(options.from ?? lowest, options.to ?? highest, options.points ?? gridPoints);
   const { re, im } = yield* solver.sweepSteps(hz);
   const points = Array.from(hz, (at, i): ResponsePoint => ({
@@ -62,12 +68,14 @@ export function* responseSummarySteps(circuit: AnalysedCircuit, setting: Setting
   return yield* summarySteps(solver);
 }
 
-/** The level of one setting at one frequency, dB; at low frequencies, as `levelDb` tells it, where no `hz` is given. */
-export function levelAt(circuit: AnalysedCircuit, setting: Setting, hz?: number): number {
+/** The level of one setting at one frequency, dB; where no `hz` is given the reference `levelDb`, null where the coils cancel. Null too where a value was rejected. */
+export function levelAt(circuit: AnalysedCircuit, setting: Setting, hz?: number): number | null {
   const solver = createSolver(circuit, nets(circuit, setting.positions), setting);
   if (solver.problem !== undefined) return floorDb;
-  const level = levelsOf(solver);
-  return hz === undefined ? referenceOf(level) : level(Math.max(hz, 1e-3));
+  if (solver.rejected.length > 0) return null;
+  if (hz !== undefined) return levelsOf(solver)(Math.max(hz, 1e-3));
+  const { levelDb, cancels } = referenceOf(solver);
+  return cancels ? null : levelDb;
 }
 
 function levelsOf(solver: Solver): (hz: number) => number {
@@ -77,9 +85,72 @@ function levelsOf(solver: Solver): (hz: number) => number {
   };
 }
 
-function referenceOf(level: (hz: number) => number): number {
+/**
+ * Level and corner as version 0.1 counted them: from the level at 20 Hz, or at 1 kHz where bass is cut (20 Hz more than 3 dB below 60 Hz). For telling
+ * that a claim held by that count; nothing else goes by it.
+ */
+export function earlierSummary(circuit: AnalysedCircuit, setting: Setting): Pick<ResponseSummary, 'levelDb' | 'cutoffHz'> {
+  const solver = createSolver(circuit, nets(circuit, setting.positions), setting);
+  if (solver.problem !== undefined) return { levelDb: null, cutoffHz: null };
+  const level = levelsOf(solver);
   const low = level(lowest);
-  return low < level(60) - 3 ? level(1000) : low;
+  const levelDb = low < level(60) - 3 ? level(1000) : low;
+  const grid = logarithmic(lowest, highest, gridPoints);
+  const { re, im } = solver.sweep(grid);
+  const levels = Float64Array.from(grid, (_, i) => decibel(re[i], im[i]));
+  return { levelDb, cutoffHz: finished(findCorner(grid, levels, level, levelDb)) };
+}
+
+interface Reference {
+  readonly levelDb: number;
+  /** True where what the coils deliver together is less than a twentieth of what each delivers. */
+  readonly cancels: boolean;
+}
+
+function referenceOf(solver: Solver): Reference {
+  const hz = logarithmic(referenceBand.from, referenceBand.to, referenceBand.points);
+  const { re, im } = solver.transfersAt(hz);
+  const levels: number[] = [];
+  const apart: number[] = [];
+  for (let f = 0; f < hz.length; f++) {
+    let [x, y, sum] = [0, 0, 0];
+    for (const [i, weight] of solver.weights.entries()) {
+      const at = i * hz.length + f;
+      const [own, other] = [weight * (re[at] ?? 0), weight * (im[at] ?? 0)];
+      x += own;
+      y += other;
+      sum += magnitude(own, other);
+    }
+    levels.push(decibel(x, y));
+    apart.push(decibel(sum));
+  }
+  const levelDb = medianLevel(levels);
+  return { levelDb, cancels: levelDb < medianLevel(apart) + 20 * Math.log10(cancelledShare) };
+}
+
+/**
+ * The level that a curve through these, at even steps and straight between them, is below on half of its length. Unlike the middle one of a few points it
+ * moves with every part of the curve that passes it.
+ */
+function medianLevel(levels: readonly number[]): number {
+  let [low, high] = [Math.min(...levels), Math.max(...levels)];
+  if (!(high > low)) return low;
+  const half = (levels.length - 1) / 2;
+  while (high - low > 1e-9) {
+    const middle = (low + high) / 2;
+    let below = 0;
+    for (let i = 1; i < levels.length; i++) below += shareBelow(levels[i - 1] ?? 0, levels[i] ?? 0, middle);
+    if (below < half) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}
+
+/** Share of a straight line from one level to another that lies below `level`. */
+function shareBelow(from: number, to: number, level: number): number {
+  const [least, most] = [Math.min(from, to), Math.max(from, to)];
+  if (level <= least) return 0;
+  return level >= most ? 1 : (level - least) / (most - least);
 }
 
 /** As `responseSummary`, on a solver that is there already. */
@@ -89,12 +160,15 @@ export function summaryOf(solver: Solver): ResponseSummary {
 
 function* summarySteps(solver: Solver): Steps<ResponseSummary> {
   if (solver.problem !== undefined) return { peak: null, cutoffHz: null, levelDb: floorDb, problem: solver.problem };
+  if (solver.rejected.length > 0) return withoutFigures(solver);
   const grid = logarithmic(lowest, highest, gridPoints);
   const swept = yield* solver.sweepSteps(grid);
   const levels = Float64Array.from(grid, (_, i) => decibel(swept.re[i], swept.im[i]));
   const level = levelsOf(solver);
   const problem = swept.problem === undefined ? {} : { problem: swept.problem };
-  const reference = referenceOf(level);
+  yield;
+  const { levelDb: reference, cancels } = referenceOf(solver);
+  if (cancels) return { peak: null, cutoffHz: null, levelDb: null, cancels: true, ...problem };
   if (levels.every((at) => at < silentDb)) return { peak: null, cutoffHz: null, levelDb: reference, ...problem };
   const peak = yield* findPeak(grid, levels, level, reference);
   yield;
@@ -103,6 +177,16 @@ function* summarySteps(solver: Solver): Steps<ResponseSummary> {
     cutoffHz: yield* findCorner(grid, levels, level, reference),
     levelDb: reference,
     ...problem,
+  };
+}
+
+function withoutFigures({ rejected }: Solver): ResponseSummary {
+  const [what, verb] = rejected.length === 1 ? ['a value', 'has'] : ['values', 'have'];
+  return {
+    peak: null,
+    cutoffHz: null,
+    levelDb: null,
+    problem: `${rejected.join(' and ')} ${verb} ${what} that can’t be right, so there are no figures`,
   };
 }
 

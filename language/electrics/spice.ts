@@ -3,18 +3,17 @@ import {
   type AnalysedCircuit,
   type Circuit,
   type Coil,
-  elementById,
   type ElementId,
   type Gain,
   lugById,
   type LugId,
   partById,
-  type PartId,
 } from '../circuit/model.js';
 import { deckComment, deckName } from '../escape.js';
 import { createForest, join, rootOf } from '../numerics/index.js';
 import type { Nets, Setting } from './model.js';
 import { type Branch, branchesOf } from './network/branches.js';
+import { coupledPairs } from './network/coupling.js';
 import { netNames } from './network/net-names.js';
 import { netMembers, netOf, nets } from './network/nets.js';
 import { isAlive } from './network/supply.js';
@@ -114,7 +113,7 @@ function createWriter(folded: Nets, names: readonly string[]): Writer {
   };
 }
 
-function createDeck(circuit: Circuit, folded: Nets, names: readonly string[]) {
+function createDeck(circuit: AnalysedCircuit, folded: Nets, names: readonly string[]) {
   const writer = createWriter(folded, names);
   const elementName = (id: number): string => {
     const element = circuit.elements[id];
@@ -186,20 +185,12 @@ function addStage(writer: Writer, gain: Gain, name: string, isLive: boolean): vo
   writer.resistor(`${name}_out`, inner, output, gain.outputResistance.value);
 }
 
-/** A line for each pair of coils of one pickup that share a field. */
-function coupleAll(circuit: Circuit, writer: Writer, inductors: ReadonlyMap<ElementId, string>): void {
-  const waiting = new Map<PartId, { readonly label: string; readonly factor: number }>();
-  for (const [id, label] of inductors) {
-    const coil = elementById(circuit, id);
-    if (coil.kind !== 'coil' || coil.coupling === undefined || coil.coupling === 0) continue;
-    const other = waiting.get(coil.part);
-    if (other === undefined) waiting.set(coil.part, { label, factor: coil.coupling });
-    else {
-      waiting.delete(coil.part);
-      writer.lines.push(
-        `${writer.unique('K', partById(circuit, coil.part).name)} ${other.label} ${label} ${value(other.factor)}`,
-      );
-    }
+/** A line for each pair of coils of one pickup that share a field; both inductors run from start to finish. */
+function coupleAll(circuit: AnalysedCircuit, writer: Writer, inductors: ReadonlyMap<ElementId, string>): void {
+  for (const { first, second, factor } of coupledPairs(circuit)) {
+    const [one, other] = [inductors.get(first.id), inductors.get(second.id)];
+    if (one === undefined || other === undefined) continue;
+    writer.lines.push(`${writer.unique('K', partById(circuit, first.part).name)} ${one} ${other} ${value(factor)}`);
   }
 }
 

@@ -30,9 +30,9 @@ const prefixes: Readonly<Record<number, string>> = { [-12]: 'p', [-9]: 'n', [-6]
 
 /**
  * Writes a quantity in SI base units for people: `22 nF`, `6.05 kΩ`, `85 mm`. Rounded to `digits` significant figures (three where nothing
- * is said), trailing noughts left out. What is not finite is written `∞` or `?`.
+ * is said), trailing noughts left out unless they are to be kept. What is not finite is written `∞` or `?`.
  */
-export function formatQuantity(value: number, unit: ValueUnit, digits = 3): string {
+export function formatQuantity(value: number, unit: ValueUnit, digits = 3, keepsNoughts = false): string {
   const symbol = symbols[unit];
   if (Number.isNaN(value)) return join('?', symbol);
   if (!Number.isFinite(value)) return join(value < 0 ? '−∞' : '∞', symbol);
@@ -41,7 +41,9 @@ export function formatQuantity(value: number, unit: ValueUnit, digits = 3): stri
   // 999.96 Ω has become 1000 by rounding, so the prefix is chosen by the rounded value.
   const fitting = mantissa === '0' ? (allowed.includes(0) ? 0 : undefined) : allowed.filter((p) => p <= power).pop();
   const prefix = fitting ?? allowed[0] ?? 0;
-  return join((value < 0 ? '−' : '') + Number(`${mantissa}e${power - prefix}`), (prefixes[prefix] ?? '') + symbol);
+  const figure = Number(`${mantissa}e${power - prefix}`);
+  const written = keepsNoughts && figure !== 0 ? figure.toPrecision(Math.max(digits, power - prefix + 1)) : String(figure);
+  return join((value < 0 ? '−' : '') + written, (prefixes[prefix] ?? '') + symbol);
 }
 
 /** A value, zero or positive, rounded to significant figures: its figures with one before the point, and its power of ten. */

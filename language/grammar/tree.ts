@@ -50,7 +50,7 @@ export interface SettingNode {
 export type ClaimNode = { readonly range: LocalRange } & (
   | { readonly kind: 'sounds'; readonly arrangement: ArrangementNode }
   | { readonly kind: 'silent' | 'hums' | 'reads-open' | 'reads-short' }
-  | { readonly kind: 'hum'; readonly hum: 'cancelled' | 'present' }
+  | { readonly kind: 'hum'; readonly hum: 'cancelled' | 'partly' | 'present' }
   | { readonly kind: 'reads' | 'peak' | 'cutoff'; readonly value: Word; readonly within?: Word }
   | { readonly kind: 'level'; readonly value: Word; readonly at?: Word; readonly within?: Word }
 );

@@ -2,7 +2,7 @@
 export { judgeExpectations, judgeExpectationSteps } from './judge/judge-expectations.js';
 export { evaluate, evaluateSteps, type ClaimResult, type Outcome } from './judge/evaluate.js';
 export { judge, type Judgement, type Verdict } from './judge/judge.js';
-export { decibelText, hertzText, ohmText } from '../checks/index.js';
+export { decibelText, hertzText, limitText, ohmText } from '../checks/index.js';
 export { repairs, repairSteps, usualWork, withRepairs, type Repair, type SearchOptions } from './repair/index.js';
 export { faultsOf } from './repair/weigh.js';
 export {

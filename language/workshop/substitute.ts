@@ -18,7 +18,8 @@ export interface Answer {
   readonly peak?: { readonly hz: number; readonly db: number };
   /** Upper frequency where the level is 3 dB down; absent above the range. */
   readonly cutoffHz?: number;
-  readonly levelDb: number;
+  /** Null where the coils cancel. */
+  readonly levelDb: number | null;
 }
 
 export interface Changed {
@@ -37,7 +38,8 @@ const LEVEL = 0.1;
  */
 export function substitution(before: AnalysedCircuit, after: AnalysedCircuit): readonly Changed[] {
   const settings = enumerate(before).settings;
-  const first = settings.find((setting) => responseSummary(before, setting).levelDb > -60) ?? restingSetting(before);
+  const first =
+    settings.find((setting) => (responseSummary(before, setting).levelDb ?? -Infinity) > -60) ?? restingSetting(before);
   const turned = before.shafts.flatMap(({ id, rest }) =>
     [5, 0].filter((rotation) => rotation !== rest).map((rotation) => withRotation(first, id, rotation)),
   );
@@ -72,7 +74,11 @@ function differs(a: Answer, b: Answer): boolean {
     apart(a.ohm, b.ohm) ||
     apart(a.peak?.hz, b.peak?.hz) ||
     apart(a.cutoffHz, b.cutoffHz) ||
-    Math.abs(a.levelDb - b.levelDb) > LEVEL ||
-    Math.abs((a.peak?.db ?? 0) - (b.peak?.db ?? 0)) > LEVEL
+    isOtherLevel(a.levelDb, b.levelDb) ||
+    isOtherLevel(a.peak?.db ?? 0, b.peak?.db ?? 0)
   );
+}
+
+function isOtherLevel(a: number | null, b: number | null): boolean {
+  return a === null || b === null ? a !== b : Math.abs(a - b) > LEVEL;
 }

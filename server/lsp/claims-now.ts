@@ -67,7 +67,7 @@ function claimsAt(analysis: Analysis, circuit: AnalysedCircuit, setting: Setting
     ...some('reads', unknown ? undefined : ohm === null ? 'open' : ohmText(ohm)),
     ...some('peak', peak === null ? undefined : hertzText(peak.hz)),
     ...some('cutoff', cutoffHz === null ? undefined : hertzText(cutoffHz)),
-    ...some('level', response === undefined ? undefined : decibelText(response.levelDb)),
+    ...some('level', typeof response?.levelDb === 'number' ? decibelText(response.levelDb) : undefined),
   };
 }
 

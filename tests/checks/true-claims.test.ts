@@ -96,7 +96,7 @@ const holds: Readonly<Record<string, (judge: Judge, claim: FindingClaim, setting
   'idle-control'({ circuit }, claim, setting) {
     const { control } = claim.subjects as unknown as Subjects;
     return [100, 1000, 4000].every((hz) => {
-      const levels = rotations(circuit, control!, setting).map((turned) => levelAt(circuit, turned, hz));
+      const levels = rotations(circuit, control!, setting).map((turned) => levelAt(circuit, turned, hz) ?? 0);
       const most = Math.max(...levels);
       // Less than half a decibel is no change that is heard (`noticeable` of the controls), and below −100 dB nothing is.
       return most < -100 || most - Math.min(...levels) < 0.5;

@@ -35,7 +35,7 @@ test('a part may be called build', () => {
 test('what is wrong is told at its place, and the usual setting holds', () => {
   expectProblems(`
 build { slak 20mm, strip 6, fill 5mm, spares 1.5, step 0mm }
-//      ^^^^ property: build has no setting slak; it takes slack, lift, strip, step, crossing, depth, gauge, fill, shielded, lead, cable, sleeve, spares, nut, knob, first, leads and from; did you mean slack?
+//      ^^^^ property: build has no setting slak; it takes slack, lift, strip, step, crossing, depth, gauge, fill, shielded, lead, cable, sleeve, spares, nut, knob, pickup-tolerance, meter, temperature, first, leads and from; did you mean slack?
 //                 ^^^^^^^ value: 6 is a plain number; strip takes a length such as 85mm
 //                          ^^^^^^^^ value: 5mm is a length; fill takes a percentage such as 10%
 //                                    ^^^^^^^^^^ value: spares takes a whole number

@@ -6,7 +6,8 @@ import { coilOf, elementsOf, partOf, soundCircuit, trackOf } from './harness.js'
 function show(property: Property | undefined): string {
   if (property === undefined) return 'none';
   if ('words' in property) return property.words.join(' ');
-  const tolerance = property.tolerance === 0 ? '' : ` ±${property.tolerance * 100}%`;
+  const tolerance =
+    property.tolerance === 0 || (property.assumed === true && property.tolerance < 0.2) ? '' : ` ±${property.tolerance * 100}%`;
   return `${property.known ? '' : '?'}${property.value} ${property.unit}${tolerance}`;
 }
 
@@ -61,10 +62,39 @@ describe('a second value of the same unit goes to the parameter that follows the
 });
 
 describe('tolerance', () => {
-  test('is 20 % for a pot, nothing for other parts, unless it is given', () => {
+  // The usual ones, which the language's contract fixes: pickups 5, 10 and 20 %, pots 20 %, resistors 5 %, capacitors and inductors 10 %.
+  test('is the usual one of its kind, and marked as assumed, unless it is given', () => {
+    const tolerances = (text: string): unknown[] =>
+      Object.values(elementsOf(soundCircuit(text), 'p')[0]!).flatMap((value: unknown) =>
+        typeof value === 'object' && value !== null && 'tolerance' in value && 'assumed' in value
+          ? [value.tolerance, value.assumed]
+          : [],
+      );
+    expect(tolerances('part p : single-coil 6k 2H 100pF')).toEqual([0.05, true, 0.1, true, 0.2, true]);
+    expect(tolerances('part p : pot 250k')).toEqual([0.2, true]);
+    expect(tolerances('part p : resistor 100k')).toEqual([0.05, true]);
+    expect(tolerances('part p : capacitor 22nF')).toEqual([0.1, true]);
+    expect(tolerances('part p : inductor 1H 100R')).toEqual([0.1, true, 0.1, true]);
+    expect(tolerances('part p : single-coil 6k { tolerance 0% }')).toEqual([]);
+    expect(tolerances('build { pickup-tolerance 3% }\npart p : single-coil 6k 2H 100pF')).toEqual([
+      0.03,
+      true,
+      0.1,
+      true,
+      0.2,
+      true,
+    ]);
+    expect(
+      tolerances(
+        'type mine : pickup {\n  lugs hot ground\n  takes tolerance 2%\n  coil main from ground to hot { resistance 6k, inductance 2H }\n}\npart p : mine',
+      ),
+    ).toEqual([]);
+  });
+
+  test('given, it is that of the text', () => {
     expect(trackOf(soundCircuit('part p : pot 250k'), 'p').resistance.tolerance).toBe(0.2);
     expect(trackOf(soundCircuit('part p : pot 250k { tolerance 10% }'), 'p').resistance.tolerance).toBe(0.1);
-    expect(coilOf(soundCircuit('part p : single-coil'), 'p').resistance.tolerance).toBe(0);
+    expect(coilOf(soundCircuit('part p : single-coil { tolerance 0% }'), 'p').resistance.tolerance).toBe(0);
     expect(coilOf(soundCircuit('part p : humbucker { tolerance 6% }'), 'p', 'north').resistance.tolerance).toBe(0.06);
   });
 
@@ -81,7 +111,7 @@ part x : net 12k { tolerance 5% }
     const [r] = elementsOf(circuit, 'x.r');
     const [q] = elementsOf(circuit, 'x.q');
     expect(r).toMatchObject({ resistance: { value: 12000, tolerance: 0.05 } });
-    expect(q).toMatchObject({ resistance: { value: 22000, tolerance: 0 } });
+    expect(q).toMatchObject({ resistance: { value: 22000, tolerance: 0.05, assumed: true } });
   });
 });
 
@@ -103,7 +133,7 @@ describe('a value not known yet', () => {
 
 test('what is left out has the type’s default, and no place in the text', () => {
   const { properties } = partOf(soundCircuit('part p : pot audio'), 'p');
-  expect(properties.resistance).toEqual({ value: 250e3, unit: 'ohm', tolerance: 0.2, known: true });
+  expect(properties.resistance).toEqual({ value: 250e3, unit: 'ohm', tolerance: 0.2, assumed: true, known: true });
   expect(properties.insulated).toBeUndefined();
 });
 

@@ -1,6 +1,7 @@
 /** `lugwork positions` as a process: the table in its forms, against figures worked by hand. */
 import { describe, expect, test } from 'vitest';
 import { inProcess } from '../harness/in-process.js';
+import { meterLimits, warmth } from '../harness/meter-limits.js';
 import { folderWith } from '../harness/process.js';
 import { broken, clean, library } from './circuits.js';
 
@@ -29,8 +30,8 @@ describe('json', () => {
   test('a row a setting, with exactly the fixed names', () => {
     expect(positions).toHaveLength(3);
     for (const row of positions) {
-      expect(Object.keys(row)).toEqual(['set', 'label', 'sounds', 'hum', 'reads', 'peak', 'cutoff_hz', 'level_db']);
-      expect(Object.keys(row.reads)).toEqual(['ohm', 'low', 'high']);
+      expect(Object.keys(row)).toEqual(['set', 'label', 'sounds', 'hum', 'hum_db', 'reads', 'peak', 'cutoff_hz', 'level_db']);
+      expect(Object.keys(row.reads)).toEqual(['ohm', 'low', 'high', 'assumed']);
     }
     expect(positions.map(({ set }) => set)).toEqual([{ selector: '1' }, { selector: '2' }, { selector: '3' }]);
   });
@@ -43,11 +44,12 @@ describe('json', () => {
     ]);
   });
 
-  test('readings: the pickups beside the volume track of 250 k, its ends 20 % off', () => {
+  test('readings: the pickups, 5 % and 5 K off, beside the volume track of 250 k, 20 % off', () => {
     for (const [index, pickup] of pickups.entries()) {
       expect(positions[index]!.reads.ohm / beside(pickup, 250e3)).toBeCloseTo(1, 4);
-      expect(positions[index]!.reads.low / beside(pickup, 200e3)).toBeCloseTo(1, 4);
-      expect(positions[index]!.reads.high / beside(pickup, 300e3)).toBeCloseTo(1, 4);
+      const { low, high } = positions[index]!.reads;
+      const ends = [beside(pickup * 0.95 * (1 - warmth), 200e3), beside(pickup * 1.05 * (1 + warmth), 300e3)] as const;
+      expect([low, high]).toEqual(meterLimits(...ends));
     }
   });
 
@@ -66,17 +68,20 @@ describe('json', () => {
 
 describe('for people', () => {
   test('text: title, heads, aligned columns', () => {
-    const [title, , heads, ...rows] = table(clean, 'text').trimEnd().split('\n');
+    const [title, , heads, ...lines] = table(clean, 'text').trimEnd().split('\n');
+    const rows = lines.slice(0, 3);
     expect(title).toBe('Alder Lane no. 3');
     const at = heads!.indexOf('sounds');
     expect(rows.map((row) => row.slice(at).split(/ {2,}/)[0])).toEqual(['bridge', 'parallel(bridge, neck)', 'neck']);
-    // 6.9 k beside 250 k is 6714.7 ohm, with 200 k and 300 k 6669.9 and 6744.9.
+    // 6.9 k beside 250 k is 6714.7 ohm; the limits as in the data.
     expect(rows[0]).toContain('6.71 kΩ');
-    expect(rows[0]).toContain('6.67 kΩ … 6.74 kΩ');
+    expect(rows[0]).toContain('6.15 kΩ … 7.30 kΩ');
   });
 
   test('markdown: a table', () => {
-    const lines = table(clean, 'markdown').trimEnd().split('\n');
+    const [block = '', note] = table(clean, 'markdown').trimEnd().split('\n\n');
+    const lines = block.split('\n');
+    expect(note).toBe('the limits rest on usual tolerances, since the text leaves some out');
     expect(lines[1]).toMatch(/^\|( --- \|)+$/);
     expect(lines).toHaveLength(5);
     for (const line of lines) expect(line.match(/(?<!\\)\|/g)).toHaveLength(lines[1]!.match(/\|/g)!.length);

@@ -84,11 +84,11 @@ export function createComparison(): Comparison {
   };
 }
 
-/** The circuit's deck for an ohmmeter: batteries, lead and amplifier out, a current between the probes. */
+/** The circuit's deck for an ohmmeter: batteries, stages, lead and amplifier out, a current between the probes. */
 function directDeck(circuit: AnalysedCircuit, setting: Setting, a: string, b: string): string {
   const open = { value: Infinity, unit: 'ohm', tolerance: 0, known: true } as const;
   const elements = circuit.elements.map((element): Element =>
-    element.kind === 'battery' ? { ...element, kind: 'resistor', resistance: open } : element,
+    element.kind === 'battery' || element.kind === 'gain' ? { ...element, kind: 'resistor', resistance: open } : element,
   );
   const lines = spiceDeck(altered(circuit, { elements, rig: { cable: 0, input: Infinity } }), setting)
     .split('\n')

@@ -2,6 +2,8 @@
 import { Simulation } from 'eecircuit-engine';
 import { afterThisFile } from '../harness/cleanup.js';
 
+const hadWindow = 'window' in globalThis;
+
 let engine: Promise<Simulation> | undefined;
 
 async function started(): Promise<Simulation> {
@@ -9,6 +11,8 @@ async function started(): Promise<Simulation> {
     // Another file starts with a fresh engine, whatever this one's last deck left in it.
     afterThisFile(() => {
       engine = undefined;
+      // The engine sets a `window`, which another library of the same worker would take for a browser's.
+      if (!hadWindow) Reflect.deleteProperty(globalThis, 'window');
     });
     const simulation = new Simulation();
     await simulation.start();

@@ -3,6 +3,7 @@ import { altered } from '../../language/circuit/model.js';
 import { type LugId, shaftId } from '../../language/circuit/model.js';
 import { describe, expect, it } from 'vitest';
 import { meter, readAtJack, restingSetting, withRotation } from '../../language/electrics/index.js';
+import { meterLimits } from '../harness/meter-limits.js';
 import { circuit, type CircuitBuilder } from './builder.js';
 
 const atJack = (b: CircuitBuilder) => {
@@ -43,11 +44,20 @@ describe('what is read', () => {
     expect(note).toBe('only the track of volume: no pickup is read');
   });
 
-  it('an amplifier stage hides the pickup; the battery is out', () => {
+  it('there is no reading through an amplifier stage; the battery is out', () => {
     const b = coilAtTip().buffer('buffer', { output: 1200 }).wire('coil.hot', 'buffer.in').wire('buffer.minus', 'output.sleeve');
     const { ohm, note } = atJack(b.battery('cell', 'buffer.plus', 'buffer.minus').wire('buffer.out', 'output.tip'));
-    expect(ohm).toBe(1200);
-    expect(note).toBe('only the amplifier stage (buffer): it hides the pickups');
+    expect(ohm).toBeNull();
+    expect(note).toBe('buffer stands in the reading: an ohmmeter says nothing through an amplifier stage');
+  });
+
+  it('a stage that only lies across the pickup widens the low end of the reading', () => {
+    // 7.5 kΩ ± 10 % and 5 K of copper at 0.393 %, the low end with the stage's 1 MΩ across it.
+    const b = coilAtTip().buffer('buffer').wire('coil.hot', 'buffer.in', 'output.tip').wire('buffer.minus', 'output.sleeve');
+    const { ohm, low, high, unknown } = atJack(b.battery('cell', 'buffer.plus', 'buffer.minus'));
+    expect([ohm, high, unknown]).toEqual([7500, ...meterLimits(0, 7500 * 1.1 * 1.01965).slice(1), false]);
+    const cold = 7500 * 0.9 * 0.98035;
+    expect(low).toBe(meterLimits((cold * 1e6) / (cold + 1e6), 1)[0]);
   });
 
   it('an inductor without resistance is a joint for direct current', () => {
@@ -117,6 +127,5 @@ it('the ends of the spread are the ends of all corners (Rayleigh: each resistor 
       ).ohm!,
     );
   const { low, high } = build([1, 1, 1, 1, 1], 0.2);
-  expect(low! / Math.min(...corners)).toBeCloseTo(1, 12);
-  expect(high! / Math.max(...corners)).toBeCloseTo(1, 12);
+  expect([low, high]).toEqual(meterLimits(Math.min(...corners), Math.max(...corners)));
 });

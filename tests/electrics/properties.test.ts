@@ -256,7 +256,7 @@ describe('what changes nothing', () => {
       text,
       hum,
       reads: readAtJack(made, setting).ohm?.toPrecision(9),
-      level: response(made, setting, { points: 2 }).levelDb.toFixed(6),
+      level: response(made, setting, { points: 2 }).levelDb?.toFixed(6),
     };
   };
 

@@ -20,7 +20,7 @@ import {
   wireResistance,
   withRotation,
 } from '../../language/electrics/index.js';
-import { shaftId, type AnalysedCircuit, type LugId } from '../../language/circuit/model.js';
+import { altered, shaftId, type AnalysedCircuit, type LugId } from '../../language/circuit/model.js';
 import { circuit, type CoilValues } from './builder.js';
 
 /** Magnitude at the output of all coils at one frequency. */
@@ -91,13 +91,15 @@ describe('coils and resonance', () => {
   it('3 H, 7.5 kΩ, 500 pF into 250 kΩ: Q 2.4957, peak 3999.6 Hz, 8.122 dB over DC (C, twice; H(s) = 1/(1 + Rs/Rl + s(L/Rl + RsC) + s²LC))', () => {
     const { peak, levelDb } = responseSummary(bare({}, 500e-12, 250e3), { positions: [], rotations: [] });
     expect(peak!.hz).toBeCloseTo(3999.6, 1);
-    // The level at 20 Hz stands 2·10⁻⁴ dB above the level at nothing.
-    expect(peak!.db).toBeCloseTo(8.122, 2);
-    expect(levelDb).toBeCloseTo(20 * Math.log10(250 / 257.5), 3);
+    // The reference is the level at the middle of 80 Hz to 1.3 kHz, where this one has its median: it only rises there.
+    const dc = 20 * Math.log10(250 / 257.5);
+    expect(levelDb! + peak!.db - dc).toBeCloseTo(8.122, 2);
     const [l, c, rs, rl] = [3, 500e-12, 7500, 250e3];
     const q = Math.sqrt(l * c * (1 + rs / rl)) / (l / rl + rs * c);
     expect(q).toBeCloseTo(2.4957, 4);
-    expect(peak!.db).toBeCloseTo(20 * Math.log10(q / Math.sqrt(1 - 1 / (4 * q * q))), 3);
+    expect(levelDb! + peak!.db - dc).toBeCloseTo(20 * Math.log10(q / Math.sqrt(1 - 1 / (4 * q * q))), 3);
+    const w = 2 * Math.PI * Math.sqrt(80 * 1300);
+    expect(levelDb).toBeCloseTo(-20 * Math.log10(Math.hypot(1 + rs / rl - w * w * l * c, w * (l / rl + rs * c))), 3);
   });
 });
 
@@ -141,9 +143,12 @@ describe('DC resistance at the jack (C: a∥b = ab/(a+b))', () => {
   });
 
   it('7.5 kΩ with 250 k ±20 %: 7228.9 to 7317.1 Ω', () => {
-    const { low, high } = readAtJack(one(250e3, 0.2), restingSetting(one(250e3, 0.2)));
-    expect(low).toBeCloseTo(7228.9, 1);
-    expect(high).toBeCloseTo(7317.1, 1);
+    // A meter without an error of its own still shows one more or less in the third digit, and the ends are rounded outwards to it.
+    const made = altered(one(250e3, 0.2), { build: { meter: 0, temperature: 0 } });
+    const { low, high } = readAtJack(made, restingSetting(made));
+    expect([low, high]).toEqual([7210, 7330]);
+    expect(low).toBe(10 * Math.floor(7228.9 / 10 - 1));
+    expect(high).toBe(10 * Math.ceil(7317.1 / 10 + 1));
   });
 
   it.each([

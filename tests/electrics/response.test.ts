@@ -55,8 +55,10 @@ describe('peak and corner', () => {
       .build();
     const { peak, cutoffHz } = responseSummary(made, none);
     expect(peak).toBeNull();
-    // The reference is the level at 20 Hz, where the corner already takes 0.002 dB.
-    expect(cutoffHz! / (1 / (2 * Math.PI * (7.5e9 / 1_007_500) * 22e-9))).toBeCloseTo(1, 2);
+    // The reference is the level at the middle of the band, where a falling level has its median; 3.01 dB below it the square of f/corner has doubled and one more.
+    const corner = 1 / (2 * Math.PI * (7.5e9 / 1_007_500) * 22e-9);
+    const middle = (80 * 1300) / corner ** 2;
+    expect(cutoffHz! / corner).toBeCloseTo(Math.sqrt(2 * (1 + middle) - 1), 4);
   });
 
   it('a corner beyond the range is none', () => {
@@ -73,7 +75,7 @@ describe('peak and corner', () => {
     expect(responseSummary(one(500e-12, 47e3), none).peak).toBeNull();
   });
 
-  it('where bass is cut the level is that at 1 kHz', () => {
+  it('where the level only rises its median is the level at the geometric mean of the band', () => {
     const b = circuit()
       .single('coil')
       .wire('coil.ground', 'output.sleeve')
@@ -81,7 +83,8 @@ describe('peak and corner', () => {
       .resistor('load', 250e3, 'output.tip', 'output.sleeve');
     const made = b.build();
     const { levelDb } = responseSummary(made, none);
-    expect(levelDb).toBe(response(made, none, { from: 1000, to: 1000, points: 1 }).points[0]!.db);
+    const mean = Math.sqrt(80 * 1300);
+    expect(levelDb).toBeCloseTo(response(made, none, { from: mean, to: mean, points: 1 }).points[0]!.db, 6);
   });
 
   it('a silent setting has neither', () => {
@@ -104,6 +107,7 @@ describe('peak and corner', () => {
       const { circuit: made, setting } = randomInstrument(seed);
       const { points, peak, cutoffHz, levelDb } = response(made, setting, { points: 2000 });
       const highest = points.reduce((most, point) => (point.db > most.db ? point : most));
+      if (levelDb === null) continue;
       if (peak !== null) {
         expect(highest.db, `seed ${seed}`).toBeLessThanOrEqual(levelDb + peak.db + 1e-7);
         expect(Math.abs(highest.hz / peak.hz - 1), `seed ${seed}`).toBeLessThan(0.01);
@@ -147,7 +151,7 @@ describe('the deck', () => {
       'R_bridge_main n_bridge_main_1 n_bridge_main_2 7500\nL_bridge_main n_bridge_main_2 bridge_hot 3\nR_bridge_main_loss n_bridge_main_2 bridge_hot 1000000',
     ],
     ["the winding's capacitance across both", 'C_bridge_main 0 bridge_hot 1.2e-10'],
-    ['coupling', 'K_neck L_neck_north L_neck_south 0.4'],
+    ['coupling', 'K_neck L_neck_north L_neck_south -0.4'],
     ['both halves of a track', 'R_volume_lower 0 output_tip 125000\nR_volume_upper output_tip bridge_hot 125000'],
     ['lead and amplifier', 'C_lead output_tip 0 5e-10\nR_amplifier output_tip 0 1000000'],
     ['the sweep and what to print', '.ac dec 66 20 20000\n.print ac vdb(output_tip) vp(output_tip)\n.end\n'],

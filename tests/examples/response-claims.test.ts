@@ -47,8 +47,7 @@ async function sweepOf(circuit: AnalysedCircuit, setting: Setting): Promise<read
 
 /** The figure of the sweep lies within what the claim itself allows. */
 function hold(claim: ResponseClaim, sweep: readonly Point[], name: string): void {
-  // As the reference tells of a level: at 20 Hz, or at 1 kHz where bass is cut.
-  const low = levelIn(sweep, 20) < levelIn(sweep, 60) - 3 ? levelIn(sweep, 1000) : levelIn(sweep, 20);
+  const low = medianOf(sweep.filter((point) => point.hz >= 80 && point.hz <= 1300).map(({ db }) => db));
   if (claim.kind === 'level') {
     const db = claim.hz === undefined ? low : levelIn(sweep, claim.hz);
     expect(Math.abs(db - claim.db), `${name}: ${db} dB, claimed ${claim.db}`).toBeLessThanOrEqual(claim.within ?? 1);
@@ -56,6 +55,11 @@ function hold(claim: ResponseClaim, sweep: readonly Point[], name: string): void
   }
   const hz = claim.kind === 'peak' ? highest(sweep) : cornerOf(sweep, low - 10 * Math.log10(2));
   expect(Math.abs(hz / claim.hz - 1), `${name}: ${hz} Hz, claimed ${claim.hz}`).toBeLessThanOrEqual(claim.within ?? 0.05);
+}
+
+/** As the reference defines the level: the median from 80 Hz to 1.3 kHz, of points that are evenly spaced on a logarithmic axis. */
+function medianOf(levels: readonly number[]): number {
+  return [...levels].sort((a, b) => a - b)[Math.floor(levels.length / 2)]!;
 }
 
 function highest(sweep: readonly Point[]): number {

@@ -45,8 +45,8 @@ describe('from what is so now', () => {
     // The figures are those of the general solver, which holds the examples' claims (tests/examples/response-claims).
     expect(linesOfNow(circuitOf(example('three-single-coils-lever-5'))).map(squeezed)).toEqual(
       expect.arrayContaining([
-        'expect selector "bridge", rear-tone 0 : cutoff 877Hz',
-        'expect selector "middle and neck", rear-tone 0 : cutoff 1.46kHz',
+        'expect selector "bridge", rear-tone 0 : cutoff 853Hz',
+        'expect selector "middle and neck", rear-tone 0 : cutoff 1.41kHz',
       ]),
     );
     const mute = (wires: string): readonly string[] =>
@@ -66,7 +66,7 @@ wire p.ground to output.sleeve${wires}
 
   it('state cut-off and level with every pot half way where the turns are asked for', () => {
     expect(linesOfNow(circuitOf(example('two-single-coils-lever-3')), { turns: true }).map(squeezed)).toContainEqual(
-      expect.stringMatching(/^expect selector "both", volume 5, tone 5 : reads [\d.]+k, cutoff 3\.94kHz, level -16\.9dB$/),
+      expect.stringMatching(/^expect selector "both", volume 5, tone 5 : reads [\d.]+k, cutoff 4\.19kHz, level -17\.2dB$/),
     );
   });
 

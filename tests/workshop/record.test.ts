@@ -54,12 +54,13 @@ describe('a record', () => {
     expect(sheetHtml(sheet).match(/<b>✓<\/b>/g)).toHaveLength(1);
   });
 
-  test('reads what its own parts give: 6.8k∥240k = 6612.7 Ω, where the shared text spans 6482 to 7123', () => {
+  // The limits: ±1.965 % of copper (5 K), the meter's 1 % and one in the third digit, rounded outwards.
+  test('reads what its own parts give, which have no tolerance: 6.8k∥240k = 6612.7 Ω', () => {
     expect(meterSheet(buildOf(record)).rows).toEqual([
-      { setting: 'in every setting', low: '6.61k', high: '6.61k', note: '', taken: { text: '6.6k', fits: true } },
+      { setting: 'in every setting', low: '6.41k', high: '6.82k', note: '', taken: { text: '6.6k', fits: true } },
     ]);
-    // 6.65k∥200k = 6436 and 7.35k∥300k = 7174.
-    expect(meterSheet(buildOf(first)).rows[0]).toMatchObject({ low: '6.44k', high: '7.17k' });
+    // By hand: 6.65k − 1.965 % ∥ 200k and 7.35k + 1.965 % ∥ 300k, the meter as above.
+    expect(meterSheet(buildOf(first)).rows[0]).toMatchObject({ low: '6.24k', high: '7.40k' });
     expect(meterSheet(buildOf(first)).rows[0]!.taken).toBeUndefined();
   });
 

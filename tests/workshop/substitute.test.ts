@@ -17,17 +17,16 @@ wire volume.1 to output.sleeve
 wire volume.2 to output.tip
 `;
 
-/** H(s) = 1/(1 + Rs/Rl + s(L/Rl + RsC) + s²LC): the peak and its height over the low-frequency level (check values, C; for 250 k 3999.6 Hz, +8.122 dB). */
+/** H(s) = 1/(1 + Rs/Rl + s(L/Rl + RsC) + s²LC): the peak and its height over the reference, which is the level at √(80 Hz · 1.3 kHz) where it only rises (check values, C; for 250 k 3999.6 Hz, +8.122 dB over 0 Hz). */
 function closedForm(load: number): { hz: number; db: number; levelDb: number } {
   const [rs, l, c] = [7500, 3, 500e-12];
   const one = 1 + rs / load;
   const f0 = Math.sqrt(one / (l * c)) / (2 * Math.PI);
   const q = Math.sqrt(l * c * one) / (l / load + rs * c);
-  return {
-    hz: f0 * Math.sqrt(1 - 1 / (2 * q * q)),
-    db: 20 * Math.log10(q / Math.sqrt(1 - 1 / (4 * q * q))),
-    levelDb: -20 * Math.log10(one),
-  };
+  const w = 2 * Math.PI * Math.sqrt(80 * 1300);
+  const levelDb = -20 * Math.log10(Math.hypot(one - w * w * l * c, w * (l / load + rs * c)));
+  const top = 20 * Math.log10(q / Math.sqrt(1 - 1 / (4 * q * q))) - 20 * Math.log10(one);
+  return { hz: f0 * Math.sqrt(1 - 1 / (2 * q * q)), db: top - levelDb, levelDb };
 }
 
 describe('500k for 250k', () => {

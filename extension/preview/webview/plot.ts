@@ -193,9 +193,11 @@ function drawMarks(self: uPlot, curve: ResponseCurve | undefined, ink: string, p
   if (curve === undefined || Math.max(...curve.db) <= -60) return;
   const { ctx, bbox } = self;
   const ratio = devicePixelRatio;
+  const level = curve.levelDb;
+  if (level === null) return;
   const spots = [
-    ...(curve.peak === null ? [] : [{ hz: curve.peak.hz, db: curve.levelDb + curve.peak.db, word: 'peak' }]),
-    ...(curve.cutoffHz === null ? [] : [{ hz: curve.cutoffHz, db: curve.levelDb - 3.01, word: '−3 dB' }]),
+    ...(curve.peak === null ? [] : [{ hz: curve.peak.hz, db: level + curve.peak.db, word: 'peak' }]),
+    ...(curve.cutoffHz === null ? [] : [{ hz: curve.cutoffHz, db: level - 3.01, word: '−3 dB' }]),
   ];
   ctx.save();
   ctx.beginPath();

@@ -7,6 +7,12 @@ export function ohmText(ohm: number): string {
   return `${digits(ohm)}R`;
 }
 
+/** `3.00k`: a limit keeps its three figures, so that two of them are written alike. */
+export function limitText(ohm: number): string {
+  const [figure, letter] = ohm >= 999_500 ? [ohm / 1e6, 'M'] : ohm >= 999.5 ? [ohm / 1e3, 'k'] : [ohm, 'R'];
+  return `${figure === 0 ? '0' : figure.toPrecision(3)}${letter}`;
+}
+
 /** `850Hz`, `3.2kHz`. */
 export function hertzText(hz: number): string {
   return hz >= 999.5 ? `${digits(hz / 1e3)}kHz` : `${digits(hz)}Hz`;

@@ -34,11 +34,13 @@ export interface Found extends Statement {
     | 'reading'
     | 'unsolved'
     | 'no-peak'
+    | 'cancels'
     | 'peak'
     | 'no-cutoff'
     | 'cutoff'
     | 'level'
-    | 'unknown-value';
+    | 'unknown-value'
+    | 'not-metered';
   readonly subjects?: {
     readonly sounds?: string;
     readonly missing?: readonly string[];
@@ -109,7 +111,7 @@ function describeAnswer(found: Found): string {
   const causes = [
     ...(missing.length > 0 ? [`${abridged(missing)} ${missing.length > 1 ? 'do' : 'does'} not reach the output`] : []),
     ...(extra.length > 0 ? [`${abridged(extra)} ${extra.length > 1 ? 'are' : 'is'} heard too`] : []),
-    ...(note === undefined || found.kind === 'unsolved' ? [] : [note]),
+    ...(note === undefined || found.kind === 'unsolved' || found.kind === 'not-metered' ? [] : [note]),
   ];
   return `${describeFound(found)}${causes.length > 0 ? `: ${causes.join(', and ')}` : ''}`;
 }
@@ -133,11 +135,13 @@ const sentences: Readonly<Record<Found['kind'], Sentence>> = {
   reading: (_, size, figures) => `the meter reads ${ohmText(size)}${describeSpread(figures)}`,
   unsolved: ({ note = '' }) => note,
   'no-peak': () => 'the response has no peak',
+  cancels: () => 'the coils cancel each other, so there is no figure to compare',
   peak: (_, size) => `the peak is at ${hertzText(size)}`,
   'no-cutoff': () => 'the level is nowhere 3 dB down below 20kHz',
   cutoff: (_, size) => `it is 3 dB down at ${hertzText(size)}`,
   level: ({ at }, size) => `the level${describeFrequency(at)} is ${decibelText(size)}`,
   'unknown-value': ({ parts = [] }) => describeUnknownValues(parts),
+  'not-metered': ({ note = '' }) => note,
 };
 
 function describeSpread(figures: Found['figures']): string {

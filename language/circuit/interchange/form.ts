@@ -18,8 +18,8 @@ import {
 
 const unit = words('ohm', 'farad', 'henry', 'metre', 'awg', 'volt', 'hertz', 'ampere', 'percent', 'decibel', 'count');
 const quantity = struct(
-  { value: figure, unit, tolerance: figure, known: truth, 'range?': place },
-  'SI base units; tolerance is a share of 1; known is false for a value written `?`',
+  { value: figure, unit, tolerance: figure, 'assumed?': truth, known: truth, 'rejected?': truth, 'range?': place },
+  'SI base units; tolerance is a share of 1, assumed where the text gives none; known is false for a value written `?` and for one that can’t be right, which has rejected as well',
 );
 const wordy = struct({ words: list(text), 'range?': place });
 const property: Codec = {
@@ -94,6 +94,7 @@ const element = variant('kind', {
     winding: turn,
     magnet: turn,
     'coupling?': figure,
+    'turns?': figure,
   }),
   resistor: struct({ ...ends, kind: words('resistor'), resistance: quantity }),
   capacitor: struct({ ...ends, kind: words('capacitor'), capacitance: quantity }),
@@ -151,7 +152,7 @@ const bare = (kind: string): Codec => struct({ kind: words(kind), range: place }
 const claim = variant('kind', {
   sounds: struct({ kind: words('sounds'), arrangement: members, range: place }),
   silent: bare('silent'),
-  hum: struct({ kind: words('hum'), hum: words('cancelled', 'present'), range: place }),
+  hum: struct({ kind: words('hum'), hum: words('cancelled', 'partly', 'present'), range: place }),
   reads: struct({ kind: words('reads'), ohm: figure, 'within?': figure, range: place }),
   'reads-open': bare('reads-open'),
   'reads-short': bare('reads-short'),

@@ -57,6 +57,8 @@ export class Builder {
   readonly switches: Draft<Switch>[] = [];
   readonly shafts: Draft<Shaft>[] = [];
   readonly joints: Draft<Joint>[] = [];
+  /** What the workshop assumes of a pickup's resistance where the text gives no tolerance, a share of 1. */
+  pickupTolerance: number | undefined;
   #statements = 0;
 
   /** Keeps `count` statement numbers and answers the first. */

@@ -21,20 +21,24 @@ export class ElementReader {
     readonly instance: Instance,
     readonly properties: Properties,
     readonly problems: Problems,
+    /** What the workshop assumes of a pickup's resistance, where it says so. */
+    readonly pickupTolerance?: number,
   ) {}
 
   /** The value of one of the element's properties, `undefined` where nothing gives it. */
   value(name: string, unit: Unit): Quantity | undefined {
     const source = this.definition.properties.get(name);
     if (source === undefined || source.kind === 'word' || source.kind === 'but') return undefined;
-    const own = this.definition.properties.get('tolerance');
     if (source.kind === 'quantity') {
-      const part = (this.number('tolerance', this.properties) ?? 0) / 100;
-      return this.#spread(source.ownTolerance ? source.quantity : { ...source.quantity, tolerance: part }, own !== undefined);
+      const part = this.properties['tolerance'];
+      const isAssumed = isQuantity(part) && part.assumed === true;
+      const tolerance = isQuantity(part) ? part.value / 100 : 0;
+      const given = { ...source.quantity, tolerance, ...(isAssumed ? { assumed: true } : {}) };
+      return this.#spread(name, source.ownTolerance ? source.quantity : given);
     }
     const property = this.properties[source.name];
     if (property === undefined) return undefined;
-    if (isQuantity(property) && property.unit === unit) return this.#spread(property, own !== undefined);
+    if (isQuantity(property) && property.unit === unit) return this.#spread(name, property);
     if (isQuantity(property) && unit === 'percent' && property.unit === 'count')
       return { ...property, value: property.value * 100, unit };
     this.problems.add(
@@ -45,14 +49,26 @@ export class ElementReader {
     return undefined;
   }
 
-  /** The same for a property that must be above zero; any other value is reported, and `otherwise` is used instead. */
+  /** The same for a property that must be above zero; any other value is reported, and no figure is worked out with `otherwise`, which takes its place. */
   positive(name: string, unit: Unit, otherwise: number): Quantity {
     const found = this.value(name, unit);
     if (found === undefined) return quantity(otherwise, unit);
     if (found.value > 0) return found;
-    const range = found.range ?? this.definition.range;
-    this.problems.add('value', range, `${name} of ${this.instance.part.name} must be greater than zero: ${unitPhrase(unit)}`);
-    return { ...found, value: otherwise };
+    this.reject(name, found, `must be greater than zero: ${unitPhrase(unit)}`);
+    return { ...found, value: otherwise, known: false, rejected: true };
+  }
+
+  /** The same for a property that may be left out: one below `least` is reported and left out. */
+  atLeast(name: string, unit: Unit, least: { readonly value: number; readonly text: string }): Quantity | undefined {
+    const found = this.value(name, unit);
+    if (found === undefined || found.value >= least.value) return found;
+    this.reject(name, found, `must be at least ${least.text}`);
+    return undefined;
+  }
+
+  /** Reports a value that can't be right: `coupling of neck must be between …`. */
+  reject(name: string, { range }: Quantity, must: string): void {
+    this.problems.add('value', range ?? this.definition.range, `${name} of ${this.instance.part.name} ${must}`);
   }
 
   word(name: string): string | undefined {
@@ -83,9 +99,29 @@ export class ElementReader {
     return share === undefined ? undefined : share.value / 100;
   }
 
-  #spread(found: Quantity, saysTolerance: boolean): Quantity {
-    if (!saysTolerance) return found;
-    const own = this.value('tolerance', 'percent');
-    return own === undefined ? found : { ...found, tolerance: own.value / 100 };
+  /** With the element's own tolerance where its type gives one, else with the usual one where nothing is said. */
+  #spread(name: string, found: Quantity): Quantity {
+    if (name === 'tolerance') return found;
+    const own = this.definition.properties.has('tolerance') ? this.value('tolerance', 'percent') : undefined;
+    if (own !== undefined) return { ...found, tolerance: own.value / 100, assumed: false };
+    if (found.assumed !== true) return found;
+    const usual = usualTolerance(this.definition.kind, name);
+    return {
+      ...found,
+      tolerance: name === 'resistance' && this.definition.kind === 'coil' ? (this.pickupTolerance ?? usual) : usual,
+    };
   }
+}
+
+/** Tolerances where a text gives none: common practice, that of a pot from a rotary pot's data sheet. What is not listed is taken as given. */
+const usualTolerances: Readonly<Partial<Record<ElementDefinition['kind'], Readonly<Record<string, number>>>>> = {
+  coil: { resistance: 0.05, inductance: 0.1, capacitance: 0.2 },
+  track: { resistance: 0.2 },
+  resistor: { resistance: 0.05 },
+  capacitor: { capacitance: 0.1 },
+  inductor: { inductance: 0.1, resistance: 0.1 },
+};
+
+function usualTolerance(kind: ElementDefinition['kind'], name: string): number {
+  return usualTolerances[kind]?.[name] ?? 0;
 }

@@ -65,6 +65,8 @@ export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Step
     ...(instrument.seen === undefined ? {} : { seen: instrument.seen }),
   };
   const types = scope.all();
+  const build = onlyBuild(state, tree, statements);
+  state.builder.pickupTolerance = build.build?.['pickup-tolerance'];
   const made = yield* makeAllParts(state, statements);
   const jacks = state.builder.instances.flatMap((instance) => (instance.part.family === 'jack' ? [instance.part.id] : []));
   const { cavities, channels, plates } = makeBody(state, statements);
@@ -74,7 +76,6 @@ export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Step
   const claims = makeClaimed(state, statements);
   yield;
   const rig = onlyRig(state, tree, statements);
-  const build = onlyBuild(state, tree, statements);
   const record = onlyRecord(state, tree);
   yield;
   state.builder.finish();

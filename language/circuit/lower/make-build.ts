@@ -23,6 +23,9 @@ const UNITS: Readonly<Record<BuildSetting, Unit>> = {
   spares: 'count',
   nut: 'metre',
   knob: 'metre',
+  'pickup-tolerance': 'percent',
+  meter: 'percent',
+  temperature: 'count',
 };
 
 /** What is preferred in the solder order: its words, the usual one first. */
@@ -64,7 +67,8 @@ function settingOf(state: Lowering, name: BuildSetting, property: PropertyNode, 
   const range = rangeOn(origin, property.range);
   const [word, more] = property.values;
   const unit = UNITS[name];
-  const phrase = unit === 'count' ? 'a whole number' : unitPhrase(unit);
+  const isWhole = name === 'spares';
+  const phrase = isWhole ? 'a whole number' : name === 'temperature' ? 'a number of kelvin' : unitPhrase(unit);
   if (word === undefined || more !== undefined) {
     report(state, 'property', range, `${name} takes one value, ${phrase}`);
     return undefined;
@@ -76,7 +80,7 @@ function settingOf(state: Lowering, name: BuildSetting, property: PropertyNode, 
     report(state, 'value', range, `${word.text} is ${UNIT_WORDS[reading.unit].name}; ${name} takes ${phrase}`);
   else if (reading.value < 0 || (reading.value === 0 && ABOVE_NOTHING.has(name)))
     report(state, 'value', range, `${name} must be greater than zero`);
-  else if (unit === 'count' && !Number.isInteger(reading.value)) report(state, 'value', range, `${name} takes ${phrase}`);
+  else if (isWhole && !Number.isInteger(reading.value)) report(state, 'value', range, `${name} takes ${phrase}`);
   else return unit === 'percent' ? reading.value / 100 : reading.value;
   return undefined;
 }

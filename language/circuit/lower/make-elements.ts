@@ -16,8 +16,11 @@ export function makeElements(
   properties: Properties,
   problems: Problems,
 ): void {
-  const readers = type.elements.map((definition) => new ElementReader(definition, instance, properties, problems));
+  const readers = type.elements.map(
+    (definition) => new ElementReader(definition, instance, properties, problems, builder.pickupTolerance),
+  );
   const outputs = outputsOf(readers);
+  const inductances = inductanceSharesOf(readers);
   readers.forEach((reader) => {
     const { definition } = reader;
     const base = {
@@ -27,18 +30,27 @@ export function makeElements(
       a: builder.lug(instance, definition.a),
       b: builder.lug(instance, definition.b),
     };
-    const element = makeElement(builder, reader, base, outputs.get(reader) ?? 1);
+    const element = makeElement(builder, reader, base, {
+      output: outputs.get(reader) ?? 1,
+      inductance: inductances.get(reader) ?? 1,
+    });
     if (element.kind === 'coil') instance.coils.set(element.name, element.id);
     builder.elements.push(element);
     instance.part.elements.push(element.id);
   });
 }
 
-function makeElement(builder: Builder, reader: ElementReader, base: ElementEnds, output: number): Element {
+/** What a coil has of its pickup: of the voltage, and of the inductance. */
+interface CoilShares {
+  readonly output: number;
+  readonly inductance: number;
+}
+
+function makeElement(builder: Builder, reader: ElementReader, base: ElementEnds, shares: CoilShares): Element {
   const { definition, instance } = reader;
   switch (definition.kind) {
     case 'coil':
-      return makeCoil(reader, base, output);
+      return makeCoil(reader, base, shares);
     case 'resistor':
       return { ...base, kind: 'resistor', resistance: reader.positive('resistance', 'ohm', 1) };
     case 'capacitor':
@@ -68,25 +80,41 @@ function makeElement(builder: Builder, reader: ElementReader, base: ElementEnds,
   }
 }
 
-function makeCoil(reader: ElementReader, base: ElementEnds, output: number): Coil {
+function makeCoil(reader: ElementReader, base: ElementEnds, { output, inductance }: CoilShares): Coil {
   const share = reader.share() ?? 1;
-  const loss = reader.value('loss', 'ohm');
-  const coupling = reader.value('coupling', 'percent');
+  const loss = reader.atLeast('loss', 'ohm', leastLoss);
+  const coupling = couplingOf(reader);
+  const turns = reader.atLeast('turns', 'count', oneTurn);
   const own = reader.value('output', 'percent');
   const capacitance = reader.value('capacitance', 'farad') ?? quantity(0, 'farad');
   return {
     ...base,
     kind: 'coil',
     resistance: times(reader.positive('resistance', 'ohm', 6500), share),
-    inductance: times(reader.positive('inductance', 'henry', 2.6), share),
-    // Capacitances in series: each coil's is the whole divided by its share, so that both together give the whole.
+    inductance: times(reader.positive('inductance', 'henry', 2.6), inductance),
+    // Capacitances in series: each coil's is the whole divided by its share, so that both together give the whole. The windings of
+    // one core share its flux, so that each carries its share of the voltage, and this too is the same as one across the whole.
     capacitance: times(capacitance, 1 / share),
     output: own === undefined ? output : own.value / 100,
     winding: sign(reader, 'wound', 'reverse'),
     magnet: sign(reader, 'magnet', 'south'),
-    ...(loss === undefined || loss.value <= 0 ? {} : { loss: times(loss, share) }),
-    ...(coupling === undefined ? {} : { coupling: Math.min(coupling.value / 100, 0.999) }),
+    ...(loss === undefined ? {} : { loss: times(loss, share) }),
+    ...(coupling === undefined ? {} : { coupling }),
+    ...(turns === undefined ? {} : { turns: turns.value * share }),
   };
+}
+
+/** Less than this across the inductance is no model of eddy currents but a short, ohm. */
+const leastLoss = { value: 1, text: '1 Ω' };
+const oneTurn = { value: 1, text: '1 turn' };
+
+/** The coupling factor between the pickup's coils, −1 to 1, both excluded: with 1 the coils would be one. */
+function couplingOf(reader: ElementReader): number | undefined {
+  const found = reader.value('coupling', 'percent');
+  if (found === undefined) return undefined;
+  if (Math.abs(found.value) < 100) return found.value / 100;
+  reader.reject('coupling', found, 'must be between -100% and 100%, both excluded');
+  return undefined;
 }
 
 /** The coil's own sense times the part's: a pickup that is wound in reverse has every coil of it reversed. */
@@ -109,6 +137,25 @@ function outputsOf(readers: readonly ElementReader[]): ReadonlyMap<ElementReader
     outputs.set(reader, (output / 100) * share);
   });
   return outputs;
+}
+
+/**
+ * The pickup's inductance shared between its coils. A coil's own inductance goes by the square of its turns, and the whole, with the
+ * coils in series, is L = L1 + L2 + 2 k √(L1 L2) (any text on mutual inductance), so each has L·n² / (n1² + n2² + 2 k n1 n2): L / (2 (1 + k)) for
+ * two equal coils. Coils without a share state an inductance of their own.
+ */
+function inductanceSharesOf(readers: readonly ElementReader[]): ReadonlyMap<ElementReader, number> {
+  const coils = readers.flatMap((reader) => {
+    const turns = reader.definition.kind === 'coil' ? reader.share() : undefined;
+    return turns === undefined ? [] : [{ reader, turns, coupling: couplingOf(reader) ?? 0 }];
+  });
+  let whole = coils.reduce((sum, { turns }) => sum + turns * turns, 0);
+  const coupled = coils.filter(({ coupling }) => coupling !== 0);
+  for (const [i, first] of coupled.entries()) {
+    const second = i % 2 === 0 ? coupled[i + 1] : undefined;
+    if (second !== undefined) whole += 2 * first.coupling * first.turns * second.turns;
+  }
+  return new Map(coils.map(({ reader, turns }) => [reader, whole > 0 ? (turns * turns) / whole : turns]));
 }
 
 function times(found: Quantity, factor: number): Quantity {

@@ -1,4 +1,5 @@
 /** The properties of a part: what its statement gives, what it takes from the type round it, and the defaults for the rest. */
+import { isLibraryUri } from '../../parts/index.js';
 import type { Property, Quantity } from '../model.js';
 import type { Arguments, CompiledType, Parameter } from '../types/type-model.js';
 
@@ -31,6 +32,17 @@ export function propertiesOf(
   const properties: Record<string, Property> = {};
   const tolerance = (valueOf(given(type, bindings, 'tolerance', outer)) ?? 0) / 100;
   const saysTolerance = bindings.values.has('tolerance');
+  const isAssumed = !saysTolerance && !typeSaysTolerance(type);
+  const isSpread = (name: string, property: Property): property is Quantity => {
+    const argument = bindings.values.get(name);
+    return (
+      isQuantity(property) &&
+      !(argument?.kind === 'quantity' && argument.measured === true) &&
+      SPREAD.includes(property.unit) &&
+      !(keepsTolerance(type, bindings, name, outer) && !saysTolerance)
+    );
+  };
+  const assumed = isAssumed ? { assumed: true } : {};
   for (const [name, parameter] of type.parameters) {
     const argument = bindings.values.get(name);
     if (argument === undefined && parameter.silent === true) continue;
@@ -38,18 +50,19 @@ export function propertiesOf(
     if (property === undefined) continue;
     if (name === 'turn' && argument === undefined && hand === 'left' && isRightByDefault(parameter)) {
       properties[name] = { words: ['left'] };
-    } else if (
-      isQuantity(property) &&
-      !(argument?.kind === 'quantity' && argument.measured === true) &&
-      SPREAD.includes(property.unit) &&
-      !(keepsTolerance(type, bindings, name, outer) && !saysTolerance)
-    ) {
-      properties[name] = property.tolerance === tolerance ? property : { ...property, tolerance };
+    } else if (isSpread(name, property)) {
+      properties[name] = { ...property, tolerance, ...assumed };
     } else {
-      properties[name] = property;
+      properties[name] = name === 'tolerance' && isQuantity(property) ? { ...property, ...assumed } : property;
     }
   }
   return properties;
+}
+
+/** True where the author of a type has given it a tolerance; what the bases and the standard types have is what is usual. */
+function typeSaysTolerance(type: CompiledType): boolean {
+  const range = type.parameters.get('tolerance')?.range;
+  return range !== undefined && !isLibraryUri(range.uri);
 }
 
 function given(type: CompiledType, bindings: Arguments, name: string, outer: Properties | undefined): Property | undefined {

@@ -30,14 +30,20 @@ function trackValues(first: Element & { kind: 'track' }, second: Element | undef
   return [resistance, part.ancestry.includes('pot-no-load') ? `${first.taper}, no load` : first.taper];
 }
 
-/** One pickup's coils in series, as its stamp gives them. */
+/** One pickup's coils in series, in phase, as its stamp gives them: with the coupling of a pair, L1 + L2 + 2 k √(L1 L2). */
 function coilValues(coils: readonly Coil[]): string[] {
   const sum = (of: (coil: Coil) => Quantity): Quantity => ({
     ...of(firstOf(coils)),
     value: coils.reduce((total, coil) => total + of(coil).value, 0),
     known: coils.every((coil) => of(coil).known),
   });
-  return [`${quantityText(sum((coil) => coil.resistance))}  ${quantityText(sum((coil) => coil.inductance))}`];
+  const apart = sum((coil) => coil.inductance);
+  const [first, second] = coils;
+  const mutual =
+    first === undefined || second === undefined
+      ? 0
+      : 2 * (first.coupling ?? 0) * Math.sqrt(first.inductance.value * second.inductance.value);
+  return [`${quantityText(sum((coil) => coil.resistance))}  ${quantityText({ ...apart, value: apart.value + mutual })}`];
 }
 
 function elementText(element: Element): string {

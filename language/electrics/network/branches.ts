@@ -31,17 +31,18 @@ export interface Branch {
   readonly farad: number;
   /** Loss resistance across the inductance; Infinity where there is none. */
   readonly loss: number;
-  /** Tolerance of the resistance, and whether it is known at all. */
+  /** Tolerance of the resistance, whether the text leaves it to be assumed, and whether the resistance is known at all. */
   readonly tolerance: number;
+  readonly assumed: boolean;
   readonly known: boolean;
 }
 
 type Ends = Pick<Branch, 'a' | 'b' | 'element' | 'of'>;
-type Ohms = Pick<Branch, 'ohm' | 'tolerance' | 'known'>;
+type Ohms = Pick<Branch, 'ohm' | 'tolerance' | 'assumed' | 'known'>;
 
 /** What the lead and the amplifier have in place of an element. */
 const outside = elementId(-1);
-const plain: Ohms = { ohm: 0, tolerance: 0, known: true };
+const plain: Ohms = { ohm: 0, tolerance: 0, assumed: false, known: true };
 
 /**
  * All branches of a circuit at given rotations, the lead and amplifier of `rig` across the output last.
@@ -125,12 +126,12 @@ export function trackHalves(track: Track, rotation: number): readonly Branch[] {
 
 /** The wiper parts the track in two; at the end of its travel one half is nothing, and joins. */
 function addTrack(branches: Branch[], track: Track, rotation: number): void {
-  const { ohm, tolerance, known } = ohms(track.resistance);
+  const { ohm, ...spread } = ohms(track.resistance);
   const x = travel(track, rotation);
   const { a, b, wiper, id: element, leavesTo } = track;
-  const part = (share: number): Ohms => ({ ohm: ohm * share, tolerance, known });
+  const part = (share: number): Ohms => ({ ohm: ohm * share, ...spread });
   if (leavesTo !== undefined) {
-    if (x >= 1) branches.push(resistive('join', { element, a: wiper, b: leavesTo }, { ohm: 0, tolerance, known }));
+    if (x >= 1) branches.push(resistive('join', { element, a: wiper, b: leavesTo }, { ohm: 0, ...spread }));
     else addResistor(branches, { element, a, b: wiper, of: 'lower' }, part(taperShare(track.taper, track.mid, x)), ohm);
     return;
   }
@@ -150,26 +151,37 @@ function addStage(branches: Branch[], stage: Gain): void {
 /** A share below 1e-9 of the whole is the end of the travel reached by rounding. */
 function addResistor(branches: Branch[], ends: Ends, value: Ohms, whole = 0): void {
   if (value.ohm === Infinity) return;
-  const { tolerance, known } = value;
   const isMore = value.ohm > whole * 1e-9;
-  branches.push(isMore ? resistive('resistor', ends, value) : resistive('join', ends, { ohm: 0, tolerance, known }));
+  branches.push(isMore ? resistive('resistor', ends, value) : resistive('join', ends, { ...value, ohm: 0 }));
 }
 
 function addCapacitor(branches: Branch[], { a, b, element }: Ends, farad: number): void {
   if (!(farad > 0 && farad < Infinity)) return;
-  branches.push({ kind: 'capacitor', a, b, element, ohm: 0, henry: 0, farad, loss: Infinity, tolerance: 0, known: true });
+  branches.push({
+    kind: 'capacitor',
+    a,
+    b,
+    element,
+    ohm: 0,
+    henry: 0,
+    farad,
+    loss: Infinity,
+    tolerance: 0,
+    assumed: false,
+    known: true,
+  });
 }
 
 // Each branch is written as one literal. Spreading objects into it took most of the time of a solution in a large circuit.
 
-function resistive(kind: 'resistor' | 'join' | 'battery', ends: Ends, { ohm, tolerance, known }: Ohms): Branch {
+function resistive(kind: 'resistor' | 'join' | 'battery', ends: Ends, { ohm, tolerance, assumed, known }: Ohms): Branch {
   const { a, b, element, of } = ends;
-  const branch: Branch = { kind, a, b, element, ohm, henry: 0, farad: 0, loss: Infinity, tolerance, known };
+  const branch: Branch = { kind, a, b, element, ohm, henry: 0, farad: 0, loss: Infinity, tolerance, assumed, known };
   return of === undefined ? branch : { ...branch, of };
 }
 
-function winding({ a, b, element }: Ends, { ohm, tolerance, known }: Ohms, henry: number, loss: number): Branch {
-  return { kind: 'winding', a, b, element, ohm, henry, farad: 0, loss, tolerance, known };
+function winding({ a, b, element }: Ends, { ohm, tolerance, assumed, known }: Ohms, henry: number, loss: number): Branch {
+  return { kind: 'winding', a, b, element, ohm, henry, farad: 0, loss, tolerance, assumed, known };
 }
 
 function isOpen({ ohm, henry }: Branch): boolean {
@@ -177,7 +189,12 @@ function isOpen({ ohm, henry }: Branch): boolean {
 }
 
 function ohms(quantity: Quantity): Ohms {
-  return { ohm: amount(quantity.value), tolerance: Math.min(amount(quantity.tolerance), 1), known: quantity.known };
+  return {
+    ohm: amount(quantity.value),
+    tolerance: Math.min(amount(quantity.tolerance), 1),
+    assumed: quantity.assumed === true,
+    known: quantity.known,
+  };
 }
 
 /** Nothing below zero and nothing that is no number reaches the arithmetic. */

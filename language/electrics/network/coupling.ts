@@ -1,10 +1,16 @@
 /** Which coils share a magnetic field. */
 import { type AnalysedCircuit, derive, derivation, type Coil } from '../../circuit/model.js';
 
-/** Two coils of one pickup, and the factor of their coupling (−1 to 1). */
+/** Two coils of one pickup that share a field. */
 export interface Pair {
   readonly first: Coil;
   readonly second: Coil;
+  /**
+   * Mutual inductance between currents from start to finish, as a share of √(L1 L2). A positive coupling aids in the usual series connection, the
+   * one in which the strings' voltages add: there both currents run with their coil's sign, so the factor is the coupling times both signs. Two
+   * coils side by side over opposite poles, wound alike, have a negative one (Neumann's integral: each lies in the other's returning flux), two windings
+   * of one core a positive one.
+   */
   readonly factor: number;
 }
 
@@ -15,14 +21,16 @@ export function coupledPairs(circuit: AnalysedCircuit): readonly Pair[] {
 
 const pairs = derivation(['elements', 'values'], ({ elements }): readonly Pair[] => {
   const found: Pair[] = [];
-  const coupled = elements.filter((element): element is Coil => element.kind === 'coil' && (element.coupling ?? 0) !== 0);
-  const seen = new Set<number>();
-  for (const first of coupled) {
-    if (seen.has(first.id)) continue;
-    const second = coupled.find((other) => other.part === first.part && other.id > first.id && !seen.has(other.id));
-    if (second === undefined) continue;
-    seen.add(first.id).add(second.id);
-    found.push({ first, second, factor: Math.min(Math.max(first.coupling ?? 0, -1), 1) });
+  const waiting = new Map<number, Coil>();
+  for (const coil of elements) {
+    if (coil.kind !== 'coil' || (coil.coupling ?? 0) === 0) continue;
+    const first = waiting.get(coil.part);
+    if (first === undefined) waiting.set(coil.part, coil);
+    else {
+      waiting.delete(coil.part);
+      const signs = first.winding * first.magnet * coil.winding * coil.magnet;
+      found.push({ first, second: coil, factor: (first.coupling ?? 0) * signs });
+    }
   }
   return found;
 });

@@ -2,12 +2,13 @@
 import type { AnalysedCircuit } from '../../circuit/model.js';
 import { enumerate } from './enumerate.js';
 import { readJack } from '../meter.js';
-import type { MeterReading, PositionTable, ResponseSummary, Sound } from '../model.js';
+import type { PositionRow, PositionTable } from '../model.js';
 import { nets } from '../network/nets.js';
 import { createNetwork } from '../network/network.js';
 import { summaryOf } from '../response.js';
 import { settingKeys, settingLabel } from './settings.js';
 import { solveNetwork } from '../solver/solver.js';
+import { isApproximate } from '../sound/approximate.js';
 import { soundOf } from '../sound/sound.js';
 
 /**
@@ -19,14 +20,15 @@ export function positionTable(
   options: { readonly response?: boolean; readonly limit?: number } = {},
 ): PositionTable {
   const { settings, group, groups, leftOut } = enumerate(circuit, options.limit === undefined ? {} : { limit: options.limit });
-  const results = new Array<{ sound: Sound; reads: MeterReading; response?: ResponseSummary } | undefined>(groups);
+  const results = new Array<Pick<PositionRow, 'sound' | 'reads' | 'approximate' | 'response'> | undefined>(groups);
   const rows = settings.map((setting, i) => {
     const number = group[i] ?? -1;
     let result = results[number];
     if (result === undefined) {
       const folded = nets(circuit, setting.positions);
       const network = createNetwork(circuit, folded, setting);
-      const common = { sound: soundOf(network), reads: readJack(circuit, folded, setting) };
+      const sound = soundOf(network);
+      const common = { sound, reads: readJack(circuit, folded, setting), approximate: isApproximate(circuit, sound) };
       result = options.response === true ? { ...common, response: summaryOf(solveNetwork(network)) } : common;
       results[number] = result;
     }

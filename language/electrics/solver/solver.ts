@@ -1,5 +1,5 @@
 /** The signal path of one setting: from every coil to the amplifier, at any frequency. */
-import type { AnalysedCircuit, Coil, ElementId, LugId } from '../../circuit/model.js';
+import { type AnalysedCircuit, type Coil, type Element, type ElementId, type LugId, partById } from '../../circuit/model.js';
 import { addScaled, createRows, currentThrough, filled, rowOf, type Rows } from '../../numerics/index.js';
 import { finished, type Steps } from '../../steps.js';
 import type { Nets, Setting } from '../model.js';
@@ -25,6 +25,10 @@ export interface Sweep {
 export interface Solver {
   /** The circuit's coils, element ids. */
   readonly coils: readonly ElementId[];
+  /** What each coil gives to `sweep`: its `output`, with winding × magnet as its sign. */
+  readonly weights: readonly number[];
+  /** Parts in the signal path with a value that was rejected, by name: with a wrong value put in its place, no figure would mean anything. */
+  readonly rejected: readonly string[];
   /** Why nothing reaches the amplifier, with the lugs of the net by name; all transfers are 0 then. Absent where a coil stands in the signal path. */
   readonly problem?: string;
   /** At one frequency in hertz: per coil, for one volt that drives its finish positive against its start. */
@@ -100,6 +104,8 @@ export function solveNetwork(network: Network, coupling = true): NetworkSolver {
   }
   return {
     coils: ids,
+    weights,
+    rejected: rejectedIn(network, system.within),
     within: system.within,
     transfers: (hz) => transfersAt([hz]),
     transfersAt,
@@ -165,6 +171,18 @@ function noSignal(network: Network): string | undefined {
   return undefined;
 }
 
+function rejectedIn({ circuit, branches }: Network, within: readonly number[]): readonly string[] {
+  const names = branches.flatMap(({ branch, from, to }) => {
+    const element = within[from] === 1 && within[to] === 1 ? circuit.elements[branch.element] : undefined;
+    return element !== undefined && isRejected(element) ? [partById(circuit, element.part).name] : [];
+  });
+  return [...new Set(names)];
+}
+
+function isRejected(element: Element): boolean {
+  return Object.values(element).some((value: unknown) => typeof value === 'object' && value !== null && 'rejected' in value);
+}
+
 function unreached({ circuit, nets: folded }: Network): string {
   return `no coil reaches the output: the net of ${netLabel(circuit, folded, folded.tip)} has none`;
 }
@@ -177,6 +195,8 @@ function silentSolver(network: Network, coils: readonly ElementId[], problem: st
   });
   return {
     coils,
+    weights: filled(coils.length, 0),
+    rejected: [],
     within: filled(network.count, 0),
     problem,
     transfers: () => ({ re: new Float64Array(coils.length), im: new Float64Array(coils.length), problem }),

@@ -2,7 +2,7 @@
 import { type AnalysedCircuit, type Coil, elementById, type ElementId } from '../../circuit/model.js';
 import { magnitude } from '../../numerics/index.js';
 import { finished, type Steps } from '../../steps.js';
-import type { Hum, Setting, Sound } from '../model.js';
+import type { Setting, Sound } from '../model.js';
 import type { Branch } from '../network/branches.js';
 import { nets } from '../network/nets.js';
 import { createNetwork, type Network } from '../network/network.js';
@@ -10,6 +10,7 @@ import { outputOf, solveNetwork } from '../solver/solver.js';
 import { arrangementText, canonical, coilsOf, collapsed, type Leaf, leavesOf, type Tree } from './arrangement.js';
 import { unloadedTransfers } from './unloaded-coils.js';
 import { coilsIn, type Expression } from './expression.js';
+import { humOf } from './hum.js';
 import { type Edge, reduce, type Reduced } from './reduce.js';
 
 /** The frequency at which it is decided what is heard, in hertz. */
@@ -18,8 +19,6 @@ const listeningHz = 100;
 const heardShare = 1 / 20;
 /** Below this share of its own voltage (−60 dB) a coil is silent. */
 const silence = 1e-3;
-/** Hum counts as cancelled below this share of the sum of its magnitudes. */
-const humLeft = 1 / 4;
 /** A share is given where passive parts leave less than this of what the unloaded coils would deliver. */
 const shareShownBelow = 0.7;
 /** A share from here up is as good as the whole. */
@@ -36,8 +35,7 @@ interface Delivery {
 
 /**
  * What reaches the amplifier in one setting, at 100 Hz by superposition. A coil is heard from a twentieth of the loudest up, and silent
- * below −60 dB of its own voltage. `hum` weighs each coil's hum by what it delivers: cancelled where the sum is below a quarter of the
- * sum of magnitudes; a coil of output 0 % (a dummy coil) hears hum as one of 100 % does. The coupling between the coils of a
+ * below −60 dB of its own voltage. `hum` is that of `hum.ts`. The coupling between the coils of a
  * pickup is left out. `arrangement` is absent where nothing sounds (`text` is `silent`), and of the kind `mixed` where the coils are
  * neither in series nor in parallel: each then has its share, `mixed(neck 100%, bridge 40%)`.
  */
@@ -65,7 +63,7 @@ export function soundOf(network: Network): Sound {
   return finished(soundSteps(network));
 }
 
-const silent: Sound = { text: 'silent', silent: true, hum: 'none', heard: [] };
+const silent: Sound = { text: 'silent', silent: true, hum: 'none', humDb: null, heard: [] };
 
 /** What is heard, before it is known how it is joined. */
 interface Listened {
@@ -97,7 +95,7 @@ function* listenSteps(network: Network): Steps<Listened | undefined> {
     const string = (delivery.coil.winding * delivery.coil.magnet * towards) as 1 | -1;
     return { coil: delivery.coil.id, delivers: delivery.level, string, hum: (delivery.coil.winding * towards) as 1 | -1 };
   });
-  return { sound: { text: '', silent: false, hum: humOf(deliveries), heard: heardCoils }, heard, within: solver.within };
+  return { sound: { text: '', silent: false, ...humOf(circuit, deliveries), heard: heardCoils }, heard, within: solver.within };
 }
 
 function* soundSteps(network: Network): Steps<Sound> {
@@ -120,17 +118,6 @@ function* soundSteps(network: Network): Steps<Sound> {
 function direction(delivery: Delivery, first: Delivery): 1 | -1 {
   const own = first.re < 0 ? -1 : 1;
   return (delivery.re * first.re + delivery.im * first.im) * own < 0 ? -1 : 1;
-}
-
-function humOf(deliveries: readonly Delivery[]): Hum {
-  let [re, im, all] = [0, 0, 0];
-  for (const { coil, re: x, im: y, level } of deliveries) {
-    const weight = outputOf(coil) === 0 ? 1 : outputOf(coil);
-    re += weight * coil.winding * x;
-    im += weight * coil.winding * y;
-    all += weight * level;
-  }
-  return magnitude(re, im) < humLeft * all ? 'cancelled' : 'present';
 }
 
 /** Reduction of the coils that are heard, between sleeve and tip; an amplifier stage carries what stands at its input. */

@@ -65,6 +65,7 @@ export type LugworkKeywordNames =
     | "optional"
     | "parallel"
     | "part"
+    | "partly"
     | "peak"
     | "place"
     | "plate"
@@ -469,7 +470,7 @@ export function isEntry(item: unknown): item is Entry {
 /**
  * what the instrument should do in a setting
  * @needs an expectation is a setting and a claim: expect SWITCH POSITION : sounds PICKUP
- * @more claims are separated by commas: sounds …, silent, hum cancelled, hum present, reads …, peak …, cutoff …, level …
+ * @more claims are separated by commas: sounds …, silent, hum cancelled, hum partly, hum present, reads …, peak …, cutoff …, level …
  * @snippet expect ${1:selector} ${2:1} : ${0:sounds }
  */
 export interface Expect extends langium.AstNode {
@@ -526,7 +527,7 @@ export function isFree(item: unknown): item is Free {
 export interface Hum extends langium.AstNode {
     readonly $container: Expect | Measured;
     readonly $type: 'Hum';
-    hum: 'cancelled' | 'present';
+    hum: 'cancelled' | 'partly' | 'present';
 }
 
 export const Hum = {
@@ -643,7 +644,7 @@ export function isMeasure(item: unknown): item is Measure {
 /**
  * a reading taken from the instrument
  * @needs a reading is a setting and a value: measured SWITCH POSITION : reads 6.2k
- * @more claims are separated by commas: sounds …, silent, hums, hum cancelled, hum present, reads …, peak …, cutoff …, level …
+ * @more claims are separated by commas: sounds …, silent, hums, hum cancelled, hum partly, hum present, reads …, peak …, cutoff …, level …
  * @snippet measured ${1:selector} ${2:1} : reads ${0:6.2k}
  */
 export interface Measured extends langium.AstNode {

@@ -15,15 +15,28 @@ import {
 } from '../../checks/index.js';
 import type { Statement } from '../../source.js';
 import type { ClaimResult, Outcome } from './evaluate.js';
+import { holdsByEarlierReference } from './judge-response.js';
 
 export function reportFailed(circuit: AnalysedCircuit, result: ClaimResult): Report<ExpectationClaim> {
-  return { claim: claimOf(circuit, result, 'failed'), range: result.claim.range, subjects: subjectsOf(circuit, result) };
+  const failed = result.outcomes.filter(({ verdict }) => verdict === 'failed');
+  const isOfEarlier = failed.every(({ setting }) => holdsByEarlierReference(circuit, setting, result.claim));
+  return {
+    claim: claimOf(circuit, result, 'failed'),
+    ...(isOfEarlier ? { why: earlierReference } : {}),
+    range: result.claim.range,
+    subjects: subjectsOf(circuit, result),
+  };
 }
+
+const earlierReference =
+  'It holds by the count of version 0.1, from the level at 20 Hz. Levels now count from the median between 80 Hz and 1.3 kHz: write the new figure.';
 
 export function reportUnknown(circuit: AnalysedCircuit, result: ClaimResult): Report<ExpectationClaim> {
   return {
     claim: claimOf(circuit, result, 'unknown'),
-    why: 'A value written `?` still has to be read. Measure it and write it in.',
+    why: result.outcomes.some(({ found }) => found.kind === 'not-metered')
+      ? 'Measure in front of the stage, at its input, or test by tapping on the pickups.'
+      : 'A value written `?` still has to be read. Measure it and write it in.',
     range: result.claim.range,
     subjects: subjectsOf(circuit, result),
   };

@@ -10,7 +10,7 @@ import {
 } from '../../circuit/model.js';
 import { figure } from '../../claim.js';
 import { hertzText } from '../../checks/index.js';
-import { levelAt, responseSummary, type ResponseSummary, type Setting } from '../../electrics/index.js';
+import { earlierSummary, levelAt, responseSummary, type ResponseSummary, type Setting } from '../../electrics/index.js';
 import { isKnown, usualWithin, verdict, type Heard, type Judgement } from './judgement.js';
 
 type ResponseClaim = Extract<Claim, { readonly kind: 'peak' | 'cutoff' | 'level' }>;
@@ -31,7 +31,17 @@ export function judgeResponse(circuit: AnalysedCircuit, claim: ResponseClaim, se
   if (claim.kind === 'level') return judgeLevel(claim, heard.level(setting, claim.hz));
   const summary = heard.response(setting);
   if (summary.problem !== undefined) return verdict(false, { kind: 'unsolved', subjects: { note: summary.problem } });
+  if (summary.cancels) return verdict(false, { kind: 'cancels' });
   return claim.kind === 'peak' ? judgePeak(claim, summary) : judgeCutoff(claim, summary);
+}
+
+/** True where a claim that fails would hold by the reference of version 0.1, so that only the count of its figure is another. */
+export function holdsByEarlierReference(circuit: AnalysedCircuit, setting: Setting, claim: Claim): boolean {
+  if (claim.kind !== 'cutoff' && (claim.kind !== 'level' || claim.hz !== undefined)) return false;
+  const { levelDb, cutoffHz } = earlierSummary(circuit, setting);
+  return claim.kind === 'level'
+    ? levelDb !== null && judgeLevel(claim, levelDb).verdict === 'held'
+    : judgeCutoff(claim, { peak: null, cutoffHz, levelDb }).verdict === 'held';
 }
 
 function judgePeak(claim: Extract<Claim, { kind: 'peak' }>, { peak }: ResponseSummary): Judgement {
@@ -44,7 +54,8 @@ function judgeCutoff(claim: Extract<Claim, { kind: 'cutoff' }>, { cutoffHz }: Re
   return verdict(isNear(cutoffHz, claim), { kind: 'cutoff', figures: { value: figure(cutoffHz, 'hertz', 3) } });
 }
 
-function judgeLevel({ db, hz, within }: Extract<Claim, { kind: 'level' }>, level: number): Judgement {
+function judgeLevel({ db, hz, within }: Extract<Claim, { kind: 'level' }>, level: number | null): Judgement {
+  if (level === null) return verdict(false, { kind: 'cancels' });
   return verdict(Math.abs(level - db) <= (within ?? usualDecibels), {
     kind: 'level',
     ...(hz === undefined ? {} : { subjects: { at: hertzText(hz) } }),
@@ -66,7 +77,7 @@ export function guessedParts(
   const open = circuit.elements.filter((element) => !isKnown(element));
   if (open.length === 0) return [];
   const figure = (of: AnalysedCircuit): number =>
-    claim.kind === 'level' ? levelAt(of, setting, claim.hz) : (figureOf(claim, responseSummary(of, setting)) ?? 0);
+    (claim.kind === 'level' ? levelAt(of, setting, claim.hz) : figureOf(claim, responseSummary(of, setting))) ?? 0;
   const asIs = figure(circuit);
   const moved = open.filter(
     (element) => heard.includes(element.id) || !isSteady(asIs, figure(withElement(circuit, doubled(element))), claim),

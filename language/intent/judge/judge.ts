@@ -116,9 +116,10 @@ function coilsOf(circuit: Circuit, arrangement: Arrangement): ReadonlySet<Elemen
   }
 }
 
-function judgeHum(expected: 'cancelled' | 'present', sound: Sound): Judgement {
+/** Hum that cancels in part is present all the same; `cancelled` and `partly` hold for themselves alone. */
+function judgeHum(expected: 'cancelled' | 'partly' | 'present', sound: Sound): Judgement {
   return verdict(
-    sound.hum === expected,
+    sound.hum === expected || (expected === 'present' && sound.hum === 'partly'),
     sound.silent ? { kind: 'silent' } : sound.hum === 'none' ? { kind: 'no-hum' } : { kind: 'hum', subjects: { hum: sound.hum } },
   );
 }
@@ -150,6 +151,9 @@ function readingOf({ ohm, low, high }: MeterReading): Found {
 }
 
 function unknown(circuit: Circuit, read: MeterReading): Judgement {
+  // Nothing is read through a semiconductor; what hangs on a value written `?` has such a part in it.
+  if (read.through.length === 0)
+    return { verdict: 'unknown', found: { kind: 'not-metered', subjects: { note: read.note ?? '' } } };
   const parts = read.through
     .map((id) => elementById(circuit, id))
     .filter((element) => !isKnown(element))

@@ -4,7 +4,7 @@ import { createWork, untilSpent, type Work } from '../../work.js';
 import { faultsOf } from './faults.js';
 import type { Located } from './model.js';
 import { nextReading } from './next.js';
-import { readingsOf, withSpread } from './readings.js';
+import { readingsOf } from './readings.js';
 import { judgedFaults, mostSuspects, readable } from './suspects.js';
 import { estimates, probesFor, proofs } from './trace.js';
 
@@ -15,18 +15,17 @@ export { locatedJson, locatedText } from './report.js';
 export const usualLocatingWork = 1_200_000_000;
 
 /**
- * Simulates every single fault and holds it against the readings. A reading fits where it lies inside what the parts' tolerances allow (4 % for a coil
- * that gives none) widened by the meter's 1 % and one in the third digit, or by its own `within`. The first suspects explain most, and of those
+ * Simulates every single fault and compares it with the readings. A reading fits where it lies inside the limits of the position table, or of those
+ * widened by its own `within`. The first suspects explain most, and of those
  * that explain alike the commonest comes first. A generator, so that a host can do other things between its steps or leave it.
  */
 export function* locateSteps(
-  written: AnalysedCircuit,
+  circuit: AnalysedCircuit,
   work: Work = createWork(usualLocatingWork),
 ): Generator<undefined, Located> {
-  const circuit = withSpread(written);
   const readings = readingsOf(circuit);
-  const given = estimates(written, readings);
-  const traced = { estimates: given, proofs: proofs(written, readings), probes: probesFor(written, readings, given) };
+  const given = estimates(circuit, readings);
+  const traced = { estimates: given, proofs: proofs(circuit, readings), probes: probesFor(circuit, readings, given) };
   const { decided, fitting } = readable(circuit, readings);
   if (decided.length === fitting.length) return { readings: decided, asWritten: fitting, suspects: [], ...traced };
   const faults = (yield* untilSpent(asked(() => faultsOf(analysed(circuit, { work }))))) ?? [];

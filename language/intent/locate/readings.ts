@@ -1,13 +1,5 @@
 /** What a circuit would read, and whether a reading that was taken fits it. */
-import {
-  altered,
-  lugById,
-  type AnalysedCircuit,
-  type Circuit,
-  type Claim,
-  type LugId,
-  type Measurement,
-} from '../../circuit/model.js';
+import { lugById, type AnalysedCircuit, type Circuit, type Claim, type LugId, type Measurement } from '../../circuit/model.js';
 import { whereSaid, factsOf } from '../../checks/index.js';
 import {
   describeSound,
@@ -30,21 +22,9 @@ import { abridged } from '../../words.js';
 
 /** A multimeter of the bench: 1 % of the reading and one in its third digit. */
 const accuracy = 0.01;
-/** Of a coil whose tolerance is not given: copper gains 0.39 % a kelvin (IEC 60028), and the figure on the box is nominal. */
-const coilTolerance = 0.04;
 /** Below this a meter reads a short, leads included (trade practice); above this it reads open. */
 const short = 2;
 const open = 20e6;
-
-/** The circuit with the spread that real coils have. */
-export function withSpread(circuit: AnalysedCircuit): AnalysedCircuit {
-  const elements = circuit.elements.map((element) =>
-    element.kind === 'coil' && element.resistance.tolerance === 0
-      ? { ...element, resistance: { ...element.resistance, tolerance: coilTolerance } }
-      : element,
-  );
-  return altered(circuit, { elements });
-}
 
 /** One reading for each claim of each `measured` line. */
 export function readingsOf(circuit: AnalysedCircuit): readonly Reading[] {
@@ -143,22 +123,16 @@ function yes(isSo: boolean): 'yes' | 'no' {
   return isSo ? 'yes' : 'no';
 }
 
-/** Inside what the parts allow, widened by what the meter adds; a share that is given stands for the meter's. */
+/** Inside the limits of the reading, which count the meter; a share that is given stands for the meter's, and a short lead for an ohm. */
 export function isWithin(ohm: number, { low, high, ohm: nominal }: MeterReading, within?: number): boolean {
   if (nominal === null || low === null || high === null) return ohm > open;
-  const margin = (value: number): number =>
-    (within === undefined ? accuracy * value + digit(value) : within * value) + (value < 100 ? 1 : 0);
+  const margin = (value: number): number => Math.max(0, (within ?? accuracy) - accuracy) * value + (value < 100 ? 1 : 0);
   return ohm >= low - margin(low) && ohm <= high + margin(high);
-}
-
-/** One in the third digit. */
-function digit(value: number): number {
-  return value <= 0 ? 0 : 10 ** (Math.floor(Math.log10(value)) - 2);
 }
 
 /** Hum that is heard: from coils, from metal that hangs free, or because the tip leads nowhere. */
 function humsIn(circuit: AnalysedCircuit, setting: Setting, sound: Sound): boolean {
-  if (sound.hum === 'present') return true;
+  if (sound.hum === 'present' || sound.hum === 'partly') return true;
   const free = groundNetwork(circuit).ungrounded.some(
     ({ always, settings }) => always || settings.some(({ positions }) => positions.join() === setting.positions.join()),
   );

@@ -128,7 +128,8 @@ function measured(circuit: AnalysedCircuit, setting: Setting, atRest: Setting): 
   if (signal.sound(setting).silent) return [];
   const { ohm, unknown } = signal.reading(setting);
   const { peak, cutoffHz, levelDb } = signal.response(setting);
-  const isLevelMoved = Math.abs(levelDb - signal.level(atRest)) > leastDecibels;
+  const before = signal.level(atRest);
+  const isLevelMoved = levelDb !== null && before !== null && Math.abs(levelDb - before) > leastDecibels;
   return [
     ...(unknown || ohm === null || ohm < short ? [] : [`reads ${ohmText(ohm)} ${within}`]),
     ...(cutoffHz !== null && isFigureKnown(circuit, setting, 'cutoff')

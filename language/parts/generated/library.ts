@@ -187,7 +187,7 @@ type star : metal {
 type resistor : passive {
   lugs a b
   rows a b
-  takes resistance 100k, tolerance 0%, kind film|carbon|wirewound
+  takes resistance 100k, tolerance 5%, kind film|carbon|wirewound
   takes body 6.3mm, spacing 10mm
   /** Power or voltage rating. */
   takes voltage 250V
@@ -198,7 +198,7 @@ type resistor : passive {
 type capacitor : passive {
   lugs a b
   rows a b
-  takes capacitance 22nF, voltage 100V, tolerance 0%, kind film|ceramic|paper|mica
+  takes capacitance 22nF, voltage 100V, tolerance 10%, kind film|ceramic|paper|mica
   takes body 12mm, spacing 10mm
   /** The lead at the outer foil, marked by a band: it belongs on the grounded side. */
   takes foil
@@ -209,7 +209,7 @@ type capacitor : passive {
 type electrolytic : passive {
   lugs plus minus
   rows plus minus
-  takes capacitance 10uF, voltage 25V, tolerance 0%
+  takes capacitance 10uF, voltage 25V, tolerance 10%
   takes body 11mm, spacing 5mm
   capacitor from plus to minus { capacitance capacitance }
 }
@@ -218,7 +218,7 @@ type electrolytic : passive {
 type inductor : passive {
   lugs a b
   rows a b
-  takes inductance 1H, resistance 100R, tolerance 0%
+  takes inductance 1H, resistance 100R, tolerance 10%
   takes body 15mm, spacing 15mm
   inductor from a to b { inductance inductance, resistance resistance }
 }
@@ -255,10 +255,12 @@ type single-coil : pickup {
   rows hot ground
   takes resistance 6.5k, inductance 2.6H, capacitance 110pF
   takes wound forward|reverse, magnet north|south
-  takes tolerance 0%, output 100%
+  takes tolerance 5%, output 100%
   /** Resistance across the inductance that represents eddy currents in the cover and the poles. */
   takes loss
-  coil main from ground to hot { resistance resistance, inductance inductance, capacitance capacitance, loss loss }
+  /** Turns of the winding, which weigh the hum that it picks up. Where nothing is said, the square root of the inductance does. */
+  takes turns
+  coil main from ground to hot { resistance resistance, inductance inductance, capacitance capacitance, loss loss, turns turns }
 }
 
 /** A pickup with two coils in series inside, and two leads. Common practice: the two finishes are joined, the start of the north coil is hot. */
@@ -269,24 +271,26 @@ type humbucker : pickup {
   rows hot ground
   takes resistance 8k, inductance 4.4H, capacitance 120pF
   takes wound forward|reverse, magnet north|south
-  takes tolerance 0%, output 100%
+  takes tolerance 5%, output 100%
   /** Resistance across the inductance that represents eddy currents; shared by the two coils. */
   takes loss
-  /** Coupling factor between the two coils; ignored unless given. */
+  /** Coupling factor between the two coils, positive where they aid each other in the usual series connection. Ignored unless given. */
   takes coupling
+  /** Turns of both coils together, which weigh the hum that they pick up. Where nothing is said, the square root of the inductance does. */
+  takes turns
   coil north from hot to middle {
     wound reverse, magnet north, share 50%
-    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling
+    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling, turns turns
   }
   coil south from ground to middle {
     wound reverse, magnet south, share 50%
-    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling
+    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling, turns turns
   }
   also screw for north
   also slug for south
 }
 
-/** A pickup with two coils, four leads and a shield. Values are those of both coils in series.
+/** A pickup with two coils, four leads and a shield. Values are those of both coils in series, coupling included.
  *  The coils are wound alike over opposite poles: joined finish to finish they are in series, in phase, and hum cancels.
  *  Common practice, not universal: meter the pickup you have. */
 type humbucker-4 : pickup {
@@ -296,18 +300,20 @@ type humbucker-4 : pickup {
   rows north-start north-finish south-finish south-start shield
   takes resistance 8k, inductance 4.4H, capacitance 120pF
   takes wound forward|reverse, magnet north|south
-  takes tolerance 0%, output 100%
+  takes tolerance 5%, output 100%
   /** Resistance across the inductance that represents eddy currents; shared by the two coils. */
   takes loss
-  /** Coupling factor between the two coils; ignored unless given. */
+  /** Coupling factor between the two coils, positive where they aid each other in the usual series connection. Ignored unless given. */
   takes coupling
+  /** Turns of both coils together, which weigh the hum that they pick up. Where nothing is said, the square root of the inductance does. */
+  takes turns
   coil north from north-start to north-finish {
     wound reverse, magnet north, share 50%
-    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling
+    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling, turns turns
   }
   coil south from south-start to south-finish {
     wound reverse, magnet south, share 50%
-    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling
+    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling, turns turns
   }
   also screw for north
   also slug for south
@@ -318,7 +324,7 @@ type humbucker-4 : pickup {
 }
 
 /** A pickup with one tapped winding: inner from ground to the tap, outer from the tap to hot.
- *  \`tap\` is the share of the winding between ground and tap. Its default is common practice. */
+ *  \`tap\` is the share of the turns between ground and tap. Its default is common practice. */
 type single-coil-tapped : pickup {
   lugs hot tap ground
   optional cover base
@@ -326,18 +332,20 @@ type single-coil-tapped : pickup {
   rows hot tap ground
   takes resistance 9k, inductance 4H, capacitance 130pF
   takes wound forward|reverse, magnet north|south
-  takes tolerance 0%, output 100%, tap 70%
+  takes tolerance 5%, output 100%, tap 70%
   /** Resistance across the inductance that represents eddy currents; shared by the two windings. */
   takes loss
-  /** Coupling factor between the two windings; ignored unless given. */
-  takes coupling
+  /** Coupling factor between the two windings, which are on one core. */
+  takes coupling 98%
+  /** Turns of the whole winding, which weigh the hum that it picks up. Where nothing is said, the square root of the inductance does. */
+  takes turns
   coil inner from ground to tap {
     share tap
-    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling
+    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling, turns turns
   }
   coil outer from tap to hot {
     share all but tap
-    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling
+    resistance resistance, inductance inductance, capacitance capacitance, loss loss, coupling coupling, turns turns
   }
 }
 `,

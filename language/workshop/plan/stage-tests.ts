@@ -3,7 +3,7 @@ import { lugLabel, elementById, type AnalysedCircuit, type Circuit, type Joint, 
 import { groupBy } from '../../collections.js';
 import type { Steps } from '../../steps.js';
 import { jointClasses, meter, restingSetting } from '../../electrics/index.js';
-import { ohmText } from '../../intent/index.js';
+import { limitText } from '../../intent/index.js';
 import type { Build } from '../build.js';
 import { builtAfter } from './built.js';
 import type { Stage, StageTest } from './plan.js';
@@ -138,7 +138,7 @@ function* coilTests(build: Build, partial: AnalysedCircuit, fresh: readonly Join
 }
 
 function span(low: number, high: number): string {
-  const [from, to] = [ohmText(low), ohmText(high)];
+  const [from, to] = [limitText(low), limitText(high)];
   return from === to ? from : `${from} to ${to}`;
 }
 

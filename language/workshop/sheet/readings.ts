@@ -1,8 +1,8 @@
 /** Meter sheet, tap test, controls and ground list: what the finished instrument must answer. */
 import { knownPositions } from '../../checks/index.js';
 import { elementById, shaftById, type LugId, type PartId } from '../../circuit/model.js';
-import { controlEffects, groundNetwork, settingsMatching, type PositionRow } from '../../electrics/index.js';
-import { ohmText } from '../../intent/index.js';
+import { controlEffects, groundNetwork, readingNotes, settingsMatching, type PositionRow } from '../../electrics/index.js';
+import { limitText, ohmText } from '../../intent/index.js';
 import type { Build } from '../build.js';
 import { mergedRows } from './merge-rows.js';
 import { JOINED } from '../plan/stage-tests.js';
@@ -13,7 +13,7 @@ export interface MeterRow {
   readonly low: string;
   readonly high: string;
   readonly note: string;
-  /** What was read there, as the `measured` lines say, and whether it lies within a percent of the span. */
+  /** What was read there, as the `measured` lines say, and whether it lies within the limits. */
   readonly taken?: { readonly text: string; readonly fits: boolean };
 }
 
@@ -22,15 +22,12 @@ export function meterSheet(build: Build): {
   readonly leftOut: readonly string[];
 } {
   const { rows, leftOut } = knownPositions(build.circuit);
-  const merged = mergedRows(build.circuit, rows, (row) => JSON.stringify([spanOf(row), row.reads.note]));
+  const merged = mergedRows(build.circuit, rows, (row) => JSON.stringify([spanOf(row), noteOf(row)]));
   return {
     leftOut,
-    rows: merged.map(({ row, setting }) => ({ setting, ...spanOf(row), note: row.reads.note ?? '', ...takenAt(build, row) })),
+    rows: merged.map(({ row, setting }) => ({ setting, ...spanOf(row), note: noteOf(row), ...takenAt(build, row) })),
   };
 }
-
-/** A multimeter of the bench: 1 % of the reading; a coil's own spread is in the text where it is known. */
-const ACCURACY = 0.01;
 
 function takenAt(build: Build, row: PositionRow): Pick<MeterRow, 'taken'> {
   for (const { between, settings, claims } of build.circuit.measurements) {
@@ -45,7 +42,7 @@ function takenAt(build: Build, row: PositionRow): Pick<MeterRow, 'taken'> {
       if (claim.kind === 'reads-open') return { taken: { text: 'open', fits: ohm === null } };
       if (claim.kind === 'reads-short') return { taken: { text: 'short', fits: ohm !== null && ohm < JOINED } };
       if (claim.kind !== 'reads') continue;
-      const fits = low !== null && high !== null && claim.ohm >= low * (1 - ACCURACY) && claim.ohm <= high * (1 + ACCURACY);
+      const fits = low !== null && high !== null && claim.ohm >= low && claim.ohm <= high;
       return { taken: { text: ohmText(claim.ohm), fits } };
     }
   }
@@ -109,8 +106,12 @@ export function groundList(build: Build): readonly GroundRow[] {
     });
 }
 
+function noteOf({ reads }: PositionRow): string {
+  return readingNotes(reads).join('; ');
+}
+
 function spanOf({ reads }: PositionRow): { low: string; high: string } {
   if (reads.unknown) return { low: '?', high: '?' };
   if (reads.ohm === null) return { low: 'open', high: 'open' };
-  return { low: ohmText(reads.low ?? reads.ohm), high: ohmText(reads.high ?? reads.ohm) };
+  return { low: limitText(reads.low ?? reads.ohm), high: limitText(reads.high ?? reads.ohm) };
 }

@@ -34,7 +34,13 @@ export function meterBlocks(build: Build): Block[] {
 export function tapBlocks(build: Build): Block[] {
   const rows = tapTest(build);
   if (rows.every(({ loud, quiet }) => loud.length + quiet.length === 0)) return [];
-  const humWords: Readonly<Record<string, string>> = { cancelled: 'cancelled', present: 'hums', none: 'none', '': 'silent' };
+  const humWords: Readonly<Record<string, string>> = {
+    cancelled: 'cancelled',
+    partly: 'hums a little',
+    present: 'hums',
+    none: 'none',
+    '': 'silent',
+  };
   const controls = controlSentences(build).map(({ name, says }) => ({
     key: `turn ${name}`,
     number: '',

@@ -13,7 +13,7 @@ export const positions: Command = {
   arity: [1, 1],
   summary: 'show what sounds in each switch setting, its hum, meter reading and resonance',
   details: [
-    'Pots are at 10, or at their resting rotation. The meter reads between tip and sleeve with nothing plugged in and the batteries out; the range beside it comes from the tolerances of the parts. The peak is given in dB above the low-frequency level, into the lead and amplifier of `rig`.',
+    'Pots are at 10, or at their resting rotation. The meter reads between tip and sleeve with nothing plugged in and the batteries out; the range beside it comes from the tolerances of the parts. The peak is given in dB above the reference level, into the lead and amplifier of `rig`.',
     'Before metering: unplug from the amplifier and take the batteries out.',
   ],
   options: [{ name: 'format', choices: ['text', 'json', 'markdown', 'csv'], summary: 'output format of the table' }],

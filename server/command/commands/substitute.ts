@@ -16,7 +16,7 @@ export const substitute: Command = {
   summary: 'show what another value of a part changes: reading, level and resonance before and after',
   details: [
     'A CHANGE names a part and its new value, as in an `actual` line: "volume 500k". Every setting of the switches is compared with the pots at rest, and each pot at half rotation and at 0 in the first setting that sounds. Settings that do not change are left out.',
-    'The peak is given in dB above the low-frequency level, into the lead and amplifier of `rig`. Changes below half a percent or a tenth of a decibel are not shown.',
+    'The peak is given in dB above the reference level, into the lead and amplifier of `rig`. Changes below half a percent or a tenth of a decibel are not shown.',
   ],
   options: [{ name: 'format', choices: ['text', 'json', 'markdown', 'csv'], summary: 'output format' }],
   examples: [
@@ -62,7 +62,7 @@ function tableOf(rows: readonly Changed[]): Table {
     rows: rows.map(({ setting, before, after }) => [
       setting,
       cells(readsOf(before), readsOf(after)),
-      cells(decibels(before.levelDb), decibels(after.levelDb)),
+      cells(levelText(before), levelText(after)),
       cells(peakOf(before), peakOf(after)),
       cells(cutoffOf(before), cutoffOf(after)),
     ]),
@@ -71,6 +71,10 @@ function tableOf(rows: readonly Changed[]): Table {
 
 function readsOf({ ohm }: Answer): string {
   return ohm === null ? 'open' : ohms(ohm);
+}
+
+function levelText({ levelDb }: Answer): string {
+  return levelDb === null ? 'the coils cancel' : decibels(levelDb);
 }
 
 function peakOf({ peak }: Answer): string {
@@ -90,6 +94,6 @@ function jsonAnswer({ ohm, peak, cutoffHz, levelDb }: Answer): object {
     ohm: ohm === null ? null : sixFigures(ohm),
     peak: peak === undefined ? null : { hz: sixFigures(peak.hz), db: thousandths(peak.db) },
     cutoff_hz: cutoffHz === undefined ? null : sixFigures(cutoffHz),
-    level_db: thousandths(levelDb),
+    level_db: levelDb === null ? null : thousandths(levelDb),
   };
 }

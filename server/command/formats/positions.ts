@@ -1,7 +1,7 @@
 /** The table of positions in its four forms. */
 import { escapeMarkdown, oneLine } from '../../../language/escape.js';
-import type { PositionRow, PositionTable } from '../../../language/electrics/index.js';
-import { decibels, hertz, ohms, sixFigures, thousandths } from '../output/figures.js';
+import { readingNotes, type PositionRow, type PositionTable, type Sound } from '../../../language/electrics/index.js';
+import { decibels, hertz, limit, ohms, sixFigures, thousandths } from '../output/figures.js';
 import { csvTable, markdownTable, textTable, type Table } from '../output/table.js';
 
 export function positionsText(table: PositionTable): string {
@@ -53,16 +53,21 @@ function forPrograms(row: PositionRow) {
     label: row.label,
     sounds: row.sound.text,
     hum: row.sound.hum,
+    hum_db: row.sound.humDb === null ? null : thousandths(row.sound.humDb),
     reads: {
       ohm: figure(reads.ohm),
       low: figure(reads.low),
       high: figure(reads.high),
       ...(reads.unknown ? { unknown: true } : {}),
+      ...(reads.assumed ? { assumed: true } : {}),
+      ...(reads.indicative ? { indicative: true } : {}),
       ...(reads.note === undefined ? {} : { note: reads.note }),
     },
     peak: response?.peak ? { hz: sixFigures(response.peak.hz), db: thousandths(response.peak.db) } : null,
     cutoff_hz: figure(response?.cutoffHz ?? null),
-    level_db: response ? thousandths(response.levelDb) : null,
+    level_db: typeof response?.levelDb === 'number' ? thousandths(response.levelDb) : null,
+    ...(response?.cancels ? { cancels: true } : {}),
+    ...(row.approximate ? { approximate: true } : {}),
   };
 }
 
@@ -72,29 +77,51 @@ function forPeople({ rows }: PositionTable): Table {
     rows: rows.map((row) => {
       const { sound, reads, response } = row;
       const isHeard = !sound.silent && response !== undefined;
+      const about = row.approximate ? 'about ' : '';
       const { low, high } = reads;
       return [
         row.label || 'default',
         sound.text,
-        sound.silent ? '' : sound.hum,
+        humText(sound),
         reads.ohm !== null ? ohms(reads.ohm) : reads.unknown ? '?' : 'open',
-        low !== null && high !== null && ohms(low) !== ohms(high) ? `${ohms(low)} … ${ohms(high)}` : '',
-        isHeard && response.peak ? `${decibels(response.peak.db, true)} at ${hertz(response.peak.hz)}` : '',
-        isHeard && response.cutoffHz !== null ? hertz(response.cutoffHz) : '',
-        isHeard ? decibels(response.levelDb, true) : '',
+        low !== null && high !== null && ohms(low) !== ohms(high) ? `${limit(low)} … ${limit(high)}` : '',
+        isHeard && response.peak ? `${about}${decibels(response.peak.db, true)} at ${hertz(response.peak.hz)}` : '',
+        isHeard && response.cutoffHz !== null ? `${about}${hertz(response.cutoffHz)}` : '',
+        !isHeard
+          ? ''
+          : response.levelDb === null
+            ? response.cancels
+              ? 'thin: the two cancel'
+              : ''
+            : decibels(response.levelDb, true),
       ];
     }),
   };
 }
 
+/** `cancelled`, or how much is left: `partly (-9 dB)`. */
+function humText({ silent, hum, humDb }: Sound): string {
+  if (silent) return '';
+  return hum === 'partly' && humDb !== null ? `${hum} (${decibels(humDb)})` : hum;
+}
+
+const approximateNote =
+  'about: the text leaves out a value on which peak and corner rest, the coupling between the coils of a pickup or a value written ?';
+
 /** What the table leaves out, and what its readings are readings of, each once. */
 function notes({ rows, leftOut }: PositionTable): string[] {
   const byNote = new Map<string, string[]>();
   for (const { label, reads, response } of rows) {
-    for (const note of [reads.note, response?.problem]) {
-      if (note !== undefined) byNote.set(note, [...(byNote.get(note) ?? []), label || 'default']);
+    for (const note of [...readingNotes(reads), ...(response?.problem === undefined ? [] : [response.problem])]) {
+      byNote.set(note, [...(byNote.get(note) ?? []), label || 'default']);
     }
   }
+  const about = rows.filter(({ approximate, response }) => approximate && typeof response?.levelDb === 'number');
+  if (about.length > 0)
+    byNote.set(
+      approximateNote,
+      about.map(({ label }) => label || 'default'),
+    );
   const lines = [...byNote].map(([note, labels]) => (labels.length === rows.length ? note : `${labels.join('; ')}: ${note}`));
   return [...lines, ...leftOut];
 }

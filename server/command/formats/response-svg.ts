@@ -11,6 +11,7 @@ const frame = { left: 74, right: 736, top: 66, bottom: 380 };
 
 export function responseSvg(response: Response, title: string, label: string): string {
   const { points, peak } = response;
+  if (points.length === 0) return withoutCurve(response, title, label);
   const from = firstOf(points).hz;
   const to = lastOf(points).hz;
   const { top, bottom } = plotRange(points, 60);
@@ -48,8 +49,20 @@ ${isShown ? peakMark(x(peak.hz), y(levelOf(response)), `${hertz(peak.hz)}, ${dec
 `;
 }
 
+function withoutCurve(response: Response, title: string, label: string): string {
+  const words = escapeXml(inWords(response));
+  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} 100" width="${width}" height="100" role="img" aria-labelledby="title about">
+<title id="title">${escapeXml(`${title}: ${label}`)}</title>
+<desc id="about">${words}</desc>
+<rect width="100%" height="100%" fill="#ffffff"/>
+<text x="${frame.left}" y="26" font-family="system-ui, sans-serif" font-weight="600">${escapeXml(title)}</text>
+<text x="${frame.left}" y="56" font-family="system-ui, sans-serif">${words}</text>
+</svg>
+`;
+}
+
 function levelOf({ peak, levelDb }: Response): number {
-  return levelDb + (peak?.db ?? 0);
+  return (levelDb ?? 0) + (peak?.db ?? 0);
 }
 
 function vertical(x: number, label: string, isMain: boolean): string {
@@ -69,9 +82,11 @@ function peakMark(x: number, y: number, words: string): string {
   return `<circle class="peak" cx="${x.toFixed(1)}" cy="${y.toFixed(1)}" r="4"/><text ${at}>${escapeXml(words)}</text>`;
 }
 
-function inWords({ points, peak, cutoffHz, levelDb }: Response): string {
+function inWords({ points, peak, cutoffHz, levelDb, problem }: Response): string {
+  if (points.length === 0) return `${problem ?? 'No frequency was asked for'}.`;
   if (points.every(({ db }) => db <= silence)) return 'Silent in this setting.';
-  const parts = [`Level at low frequencies ${decibels(levelDb)}`];
+  if (levelDb === null) return 'Thin: the coils cancel each other.';
+  const parts = [`Level ${decibels(levelDb)}`];
   if (peak) parts.push(`peak ${decibels(peak.db, true)} above it at ${hertz(peak.hz)}`);
   if (cutoffHz !== null) parts.push(`3 dB down at ${hertz(cutoffHz)}`);
   return `${parts.join(', ')}.`;

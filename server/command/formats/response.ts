@@ -28,13 +28,17 @@ export function responseCsv({ points }: Response): string {
 
 /** Level, peak and corner in words, then the plot in as many columns as there are, 100 at most. */
 export function responseText(response: Response, columns: number): string {
+  if (response.points.length === 0) return `${response.problem ?? 'No frequency was asked for.'}\n`;
   if (response.points.every(({ db }) => db <= silence)) return 'Silent: no signal reaches the amplifier in this setting.\n';
   const { peak, cutoffHz, levelDb } = response;
-  const words = [
-    `level ${decibels(levelDb, true)}`,
-    peak ? `peak ${decibels(peak.db, true)} above it at ${hertz(peak.hz)}` : 'no peak',
-    cutoffHz === null ? 'no -3 dB corner in the band' : `-3 dB at ${hertz(cutoffHz)}`,
-  ];
+  const words =
+    levelDb === null
+      ? ['thin: the coils cancel each other']
+      : [
+          `level ${decibels(levelDb, true)}`,
+          peak ? `peak ${decibels(peak.db, true)} above it at ${hertz(peak.hz)}` : 'no peak',
+          cutoffHz === null ? 'no -3 dB corner in the band' : `-3 dB at ${hertz(cutoffHz)}`,
+        ];
   return `${words.join(', ')}\n\n${plot(response, Math.max(24, Math.min(100, columns) - 10))}`;
 }
 

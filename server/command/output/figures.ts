@@ -6,6 +6,11 @@ export function ohms(value: number): string {
   return formatQuantity(value < 0.05 ? 0 : value, 'ohm');
 }
 
+/** `3.00 kΩ`: a limit keeps its three figures, so that two of them are written alike. */
+export function limit(value: number): string {
+  return formatQuantity(value < 0.05 ? 0 : value, 'ohm', 3, true);
+}
+
 /** `3.94 kHz`, three figures. */
 export function hertz(value: number): string {
   return formatQuantity(value, 'hertz');

@@ -103,7 +103,7 @@ function claimOffers(asked: CompletionContext, said: readonly Token[], since: re
     case 'sounds':
       return arrangementOffers(circuit, claim, depth, now);
     case 'hum':
-      return claim.length === 1 ? words(['cancelled', 'present']) : [];
+      return claim.length === 1 ? words(['cancelled', 'partly', 'present']) : [];
     case 'reads':
       if (claim.length === 1) return [...valueNow(now()?.reads), ...words(['open', 'short'])];
       return withinOffers(claim, last);

@@ -55,17 +55,20 @@ export const expectations: Feature = {
 
 function toPositionTable({ rows, leftOut }: SolvedTable): PositionTable {
   return {
-    rows: rows.map(({ set, label, sound, reads, response }): PositionRow => {
-      const peak = response?.peak;
-      return {
-        set,
-        label,
-        sounds: sound.text,
-        hum: sound.hum,
-        reads: reads.unknown ? '?' : reads.ohm === null ? 'open' : ohmText(reads.ohm),
-        peak: peak === null || peak === undefined || sound.silent ? '' : hertzText(peak.hz),
-      };
-    }),
+    rows: rows.map((row): PositionRow => ({
+      set: row.set,
+      label: row.label,
+      sounds: row.sound.text,
+      hum: row.sound.hum,
+      reads: row.reads.unknown ? '?' : row.reads.ohm === null ? 'open' : ohmText(row.reads.ohm),
+      peak: peakOf(row),
+    })),
     leftOut,
   };
+}
+
+function peakOf({ sound, response, approximate }: SolvedTable['rows'][number]): string {
+  if (sound.silent || response === undefined) return '';
+  if (response.cancels) return 'thin';
+  return response.peak === null ? '' : `${approximate ? '≈ ' : ''}${hertzText(response.peak.hz)}`;
 }

@@ -1,7 +1,13 @@
 /** Hover on a switch position: what sounds there, what a meter reads, where the peak lies. */
 import type { Analysis } from '../../../language/analysis.js';
 import { lugById, type AnalysedCircuit, type Circuit, type Switch } from '../../../language/circuit/index.js';
-import { enumerate, type MeterReading, type ResponseSummary, type Sound } from '../../../language/electrics/index.js';
+import {
+  enumerate,
+  isApproximate,
+  type MeterReading,
+  type ResponseSummary,
+  type Sound,
+} from '../../../language/electrics/index.js';
 import type { Steps } from '../../../language/steps.js';
 import { peakText, readingText, soundText } from './figures.js';
 import { code, paragraphs, table } from './markdown.js';
@@ -17,7 +23,7 @@ export function* positionHover(circuit: AnalysedCircuit, device: Switch, index: 
   ];
   if (row !== undefined) {
     facts.push(['sounds', soundText(circuit, row.sound)], ['reads', readingText(row.reads)]);
-    if (row.response !== undefined) facts.push(['peak', peakText(row.response)]);
+    if (row.response !== undefined) facts.push(['peak', peakText(row.response, row.approximate)]);
   }
   return paragraphs(table(facts), othersNote(circuit, device));
 }
@@ -30,7 +36,7 @@ export function* positionRows(circuit: AnalysedCircuit, device: Switch, analysis
     const name = code(position.label);
     if (row === undefined) rows.push([name, '', '', '']);
     else {
-      const peak = row.response === undefined ? '' : peakText(row.response);
+      const peak = row.response === undefined ? '' : peakText(row.response, row.approximate);
       rows.push([name, soundText(circuit, row.sound), readingText(row.reads), peak]);
     }
   }
@@ -40,6 +46,7 @@ export function* positionRows(circuit: AnalysedCircuit, device: Switch, analysis
 interface Row {
   readonly sound: Sound;
   readonly reads: MeterReading;
+  readonly approximate: boolean;
   /** Absent where it is silent. */
   readonly response?: ResponseSummary;
 }
@@ -53,10 +60,11 @@ function* rowOf(circuit: AnalysedCircuit, device: Switch, index: number, analysi
   yield;
   const reads = analysis.reading(circuit, setting);
   yield;
-  if (sound.silent) return { sound, reads };
+  const row = { sound, reads, approximate: isApproximate(circuit, sound) };
+  if (sound.silent) return row;
   const response = analysis.response(circuit, setting);
   yield;
-  return { sound, reads, response };
+  return { ...row, response };
 }
 
 function othersNote(circuit: Circuit, device: Switch): string | undefined {

@@ -1,6 +1,6 @@
 /** The position table from what the rules have solved already, or solve later with its help. */
 import type { AnalysedCircuit } from '../../../circuit/model.js';
-import { settingKeys, settingLabel, type PositionRow, type PositionTable } from '../../../electrics/index.js';
+import { isApproximate, settingKeys, settingLabel, type PositionRow, type PositionTable } from '../../../electrics/index.js';
 import { factsOf } from '../index.js';
 
 /** The same as `positionTable`, made of what is kept of the circuit; `response` adds peak, corner and level to each row. */
@@ -14,6 +14,7 @@ export function knownPositions(circuit: AnalysedCircuit, options: { readonly res
     group: groupOf.get(setting) ?? -1,
     sound: signal.sound(setting),
     reads: signal.reading(setting),
+    approximate: isApproximate(circuit, signal.sound(setting)),
     ...(options.response === true ? { response: signal.response(setting) } : {}),
   }));
   return { rows, leftOut: leftOut() };

@@ -45,8 +45,8 @@ export interface SignalAnalysis {
   soundSteps(setting: Setting): Steps<Sound>;
   readingSteps(setting: Setting): Steps<MeterReading>;
   responseSteps(setting: Setting): Steps<ResponseSummary>;
-  /** The level at one frequency, at low ones where none is given. */
-  level(setting: Setting, hz?: number): number;
+  /** The level at one frequency, or the reference level, null where the coils cancel. */
+  level(setting: Setting, hz?: number): number | null;
   /** Those of `pickupsOf`. */
   readonly pickups: readonly Part[];
   /** Pickups that are heard in no position, however pots, resting switches and jacks are tried. */
