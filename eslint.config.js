@@ -7,16 +7,13 @@ const product = ['language/**/*.ts', 'server/**/*.ts', 'extension/**/*.ts'];
 // Where `!` may stand: the inner loops of the linear algebra, whose indices are made in the same file. Each states its invariant.
 const numericKernels = ['language/numerics/**/*.ts'];
 
-// Where a function may be long or branch much, and why: a page's component is its state with the handlers that share it, and its keys are one
-// branch a key; a hover has one branch for each kind of name.
+// Where a function may be long or branch much, and why: a page's component is its state with the handlers that share it, and its keys are one branch a key.
 const longFunctions = [
   'extension/client.ts',
-  'extension/compare/gutter.ts',
   'extension/{preview,sheet}/panel.ts',
-  'extension/compare/webview/side.ts',
-  'extension/preview/webview/{controls,details,plot,stage,view}.ts',
+  'extension/preview/webview/{details,plot,stage,view}.ts',
 ];
-const manyBranches = ['extension/preview/webview/stage.ts', 'server/lsp/hover/index.ts'];
+const manyBranches = ['extension/preview/webview/stage.ts'];
 
 export default tseslint.config(
   { ignores: ['node_modules/', 'dist/', 'coverage/', '.cache/', '**/generated/'] },

@@ -70,20 +70,23 @@ export function registerGutter(link: ServerLink, extension: Uri): Disposable {
       if (state === 'ready') soon();
     }),
   ];
-  // A commit changes what the text is held against.
-  void gitApi().then((git) => {
-    const follow = (repository: NonNullable<typeof git>['repositories'][number]): void =>
-      void disposables.push(repository.state.onDidChange(soon));
-    git?.repositories.forEach(follow);
-    if (git !== undefined) disposables.push(git.onDidOpenRepository((repository) => (follow(repository), soon())));
-    soon();
-  });
+  void followCommits(disposables, soon);
   return {
     dispose: () => {
       clearTimeout(timer);
       disposables.forEach((one) => void one.dispose());
     },
   };
+}
+
+/** Calls `changed` at once and at each commit, which changes what the text is compared with; what listens goes to `disposables`. */
+async function followCommits(disposables: Disposable[], changed: () => void): Promise<void> {
+  const git = await gitApi();
+  const follow = (repository: NonNullable<typeof git>['repositories'][number]): void =>
+    void disposables.push(repository.state.onDidChange(changed));
+  git?.repositories.forEach(follow);
+  if (git !== undefined) disposables.push(git.onDidOpenRepository((repository) => (follow(repository), changed())));
+  changed();
 }
 
 function optionsOf(lines: readonly ChangedLine[]): DecorationOptions[] {

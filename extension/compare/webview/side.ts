@@ -26,15 +26,7 @@ export function createSide(title: string, { scene, marks }: ComparedSide, chosen
       if (item === undefined) continue;
       item.node.classList.add('marked', mark.kind);
       item.hit.setAttribute('aria-label', `${item.says}; ${mark.says}`);
-      const width = 9 + 7 * text.length;
-      picture.root.append(
-        svg(
-          'g',
-          { class: `change-badge ${mark.kind}`, transform: `translate(${item.x} ${item.y})`, 'aria-hidden': 'true' },
-          svg('rect', { x: -width / 2, y: -8, width, height: 16, rx: 3 }),
-          svg('text', { y: 4, 'font-size': 11, class: 'bold' }, text),
-        ),
-      );
+      picture.root.append(badge(text, mark.kind, item));
     }
   });
 
@@ -75,4 +67,15 @@ export function createSide(title: string, { scene, marks }: ComparedSide, chosen
       if (id !== undefined) focus(id);
     },
   };
+}
+
+/** The small label at a changed item, which refers to the list of changes. */
+function badge(text: string, kind: string, { x, y }: { readonly x: number; readonly y: number }): SVGElement {
+  const width = 9 + 7 * text.length;
+  return svg(
+    'g',
+    { class: `change-badge ${kind}`, transform: `translate(${x} ${y})`, 'aria-hidden': 'true' },
+    svg('rect', { x: -width / 2, y: -8, width, height: 16, rx: 3 }),
+    svg('text', { y: 4, 'font-size': 11, class: 'bold' }, text),
+  );
 }

@@ -77,11 +77,7 @@ export function createControls(changed: (at: ControlsAt) => void): Controls {
     step(part, by) {
       const control = controls.find((one) => one.part === part);
       if (control?.kind === 'shaft') turn(control, Math.min(10, Math.max(0, rotationOf(at, control) + by)));
-      else if (control?.kind === 'switch') {
-        const count = control.positions.length;
-        const now = control.positions.findIndex(({ key }) => key === positionOf(at, control));
-        place(control, itemAt(control.positions, (now + by + count) % count).key);
-      }
+      else if (control?.kind === 'switch') place(control, positionBeside(at, control, by));
       return control !== undefined;
     },
   };
@@ -91,6 +87,13 @@ export function createControls(changed: (at: ControlsAt) => void): Controls {
 export function positionOf(at: ControlsAt, { name, positions, rest }: DrawnSwitch): string {
   const key = at.positions[name];
   return key !== undefined && positions.some((one) => one.key === key) ? key : rest;
+}
+
+/** The position that is `by` steps further, round past the last one. */
+function positionBeside(at: ControlsAt, device: DrawnSwitch, by: number): string {
+  const count = device.positions.length;
+  const now = device.positions.findIndex(({ key }) => key === positionOf(at, device));
+  return itemAt(device.positions, (now + by + count) % count).key;
 }
 
 function switchGroup(

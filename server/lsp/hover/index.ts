@@ -52,38 +52,47 @@ function* aboutName({ circuit, text }: Snapshot, use: NameUse, analysis: Analysi
       return aboutProperty(circuit, use);
     case 'rule':
       return ruleHover(use.name);
-    case 'coil': {
-      const coil = circuit.elements.find(({ kind, part: of, name }) => kind === 'coil' && of === use.part && name === use.name);
-      const owner = part === undefined ? '' : ` of ${code(part.name)}`;
-      if (coil?.kind !== 'coil') return `coil ${code(use.name)}${owner}`;
-      const leads = [coil.a, coil.b].map((lug) => code(lugById(circuit, lug).label)).join(' to ');
-      return table([
-        [`coil ${code(use.name)}${owner}`, leads],
-        ['resistance', propertyText(coil.resistance)],
-        ['inductance', propertyText(coil.inductance)],
-        ['capacitance', propertyText(coil.capacitance)],
-      ]);
-    }
-    case 'cavity': {
-      const cavity = circuit.cavities.find(({ name }) => name === use.name);
-      const inside = circuit.parts.filter((one) => one.cavity === use.name).map(({ name }) => code(name));
-      return table([
-        [`cavity ${code(use.name)}`, cavity?.shielded === true ? 'shielded' : ''],
-        ['holds', inside.join(', ') || 'nothing'],
-      ]);
-    }
-    case 'plate': {
-      const plate = circuit.plates.find(({ name }) => name === use.name);
-      const carried = plate?.carries.map((id) => code(partById(circuit, id).name)) ?? [];
-      const metal = plate?.metal === true ? 'metal' : plate?.shielded === true ? 'shielded' : '';
-      return table([
-        [`plate ${code(use.name)}`, metal],
-        ['carries', carried.join(', ') || 'nothing'],
-      ]);
-    }
+    case 'coil':
+      return aboutCoil(circuit, use, part?.name);
+    case 'cavity':
+      return aboutCavity(circuit, use.name);
+    case 'plate':
+      return aboutPlate(circuit, use.name);
     case 'file':
       return undefined;
   }
+}
+
+function aboutCoil(circuit: Circuit, use: NameUse, partName: string | undefined): string {
+  const coil = circuit.elements.find(({ kind, part: of, name }) => kind === 'coil' && of === use.part && name === use.name);
+  const owner = partName === undefined ? '' : ` of ${code(partName)}`;
+  if (coil?.kind !== 'coil') return `coil ${code(use.name)}${owner}`;
+  const leads = [coil.a, coil.b].map((lug) => code(lugById(circuit, lug).label)).join(' to ');
+  return table([
+    [`coil ${code(use.name)}${owner}`, leads],
+    ['resistance', propertyText(coil.resistance)],
+    ['inductance', propertyText(coil.inductance)],
+    ['capacitance', propertyText(coil.capacitance)],
+  ]);
+}
+
+function aboutCavity(circuit: Circuit, name: string): string {
+  const cavity = circuit.cavities.find((one) => one.name === name);
+  const inside = circuit.parts.filter((part) => part.cavity === name).map((part) => code(part.name));
+  return table([
+    [`cavity ${code(name)}`, cavity?.shielded === true ? 'shielded' : ''],
+    ['holds', inside.join(', ') || 'nothing'],
+  ]);
+}
+
+function aboutPlate(circuit: Circuit, name: string): string {
+  const plate = circuit.plates.find((one) => one.name === name);
+  const carried = plate?.carries.map((id) => code(partById(circuit, id).name)) ?? [];
+  const metal = plate?.metal === true ? 'metal' : plate?.shielded === true ? 'shielded' : '';
+  return table([
+    [`plate ${code(name)}`, metal],
+    ['carries', carried.join(', ') || 'nothing'],
+  ]);
 }
 
 function typeOf(circuit: Circuit, { name }: NameUse) {
