@@ -7,6 +7,7 @@ export { repairs, repairSteps, usualWork, withRepairs, type Repair, type SearchO
 export { faultsOf } from './repair/weigh.js';
 export {
   fitsPattern,
+  isDead,
   linesOfNow,
   linesOfNowSteps,
   linesOfPattern,

@@ -23,15 +23,17 @@ export const hangingCoil = defineRule<Claim>({
   *checkSteps(facts): Steps<readonly Report<Claim>[]> {
     const { circuit, joined, signal, unread } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || unread.any) return [];
-    const found = new Map<number, { coil: Coil; held: LugId; free: LugId; settings: Setting[] }>();
+    const found = new Map<string, { coil: Coil; held: LugId; free: LugId; settings: Setting[] }>();
     for (const group of facts.groups()) {
       yield;
       for (const { coil, held, free } of hangingCoils(circuit, group.folded)) {
         // A lead soldered to nothing and a pickup never heard are reported as such; a winding past its tap hangs by nature.
         if (signal.neverHeard().has(coil.part) || !joined.isWired(free) || isPastTap(facts, coil, held)) continue;
-        const item = found.get(coil.id) ?? { coil, held, free, settings: [] };
+        // It may hang by one end here and by the other there.
+        const key = `${coil.id} ${held}`;
+        const item = found.get(key) ?? { coil, held, free, settings: [] };
         item.settings.push(...group.settings);
-        found.set(coil.id, item);
+        found.set(key, item);
       }
     }
     return [...found.values()].map(({ coil, held, free, settings }) => {

@@ -1,7 +1,7 @@
 /** Expectations from what is so now: each position's sound, hum and reading, and what the pots do. */
-import type { AnalysedCircuit, Shaft } from '../../circuit/model.js';
+import { partById, type AnalysedCircuit, type Shaft } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
-import { withRotation, type Setting } from '../../electrics/index.js';
+import { withPosition, withRotation, type Setting } from '../../electrics/index.js';
 import { decibelText, hertzText, ohmText } from '../../checks/index.js';
 import { guessedParts } from '../judge/judge-response.js';
 import { finished, type Steps } from '../../steps.js';
@@ -29,6 +29,12 @@ const short = 2;
 /** Lines for every position, in the order of the position table; what hangs on a value that is not known yet is left out. Nothing for a library. */
 export function linesOfNow(circuit: AnalysedCircuit, options: NowOptions = {}): readonly string[] {
   return finished(linesOfNowSteps(circuit, options));
+}
+
+/** True where no pickup is heard in any position, however pots, buttons and plugs are tried: lines of now would record a mistake. */
+export function isDead(circuit: AnalysedCircuit): boolean {
+  const { signal } = factsOf(circuit);
+  return signal.neverHeard().size === signal.pickups.length;
 }
 
 /** The same in steps of one solved setting each. */
@@ -60,10 +66,21 @@ export function* linesOfNowSteps(circuit: AnalysedCircuit, options: NowOptions =
   }
   const first = yield* linesAt(
     (setting) => setting,
-    (setting) => claimsIn(circuit, setting),
+    (setting) => (options.turns === true ? figuresIn(circuit, setting) : claimsIn(circuit, setting)),
     most,
   );
   const turned: Line[] = [];
+  for (const press of options.turns === true ? pressesOf(circuit) : []) {
+    const left = most - first.length - turned.length;
+    if (left < 0) break;
+    // Settings that fold alike at rest may differ with a button pressed.
+    const rows: Stated[] = [];
+    for (const { setting } of all) {
+      rows.push({ setting: press(setting), claims: figuresIn(circuit, press(setting)) });
+      yield;
+    }
+    turned.push(...(yield* stated(circuit, rows, left)));
+  }
   for (const { turn, claims } of turnsOf(circuit, options.turns === true)) {
     const left = most - first.length - turned.length;
     if (left < 0) break;
@@ -73,6 +90,21 @@ export function* linesOfNowSteps(circuit: AnalysedCircuit, options: NowOptions =
 }
 
 type Turn = (setting: Setting) => Setting;
+
+/** Each button, and each other switch that rests, in its other positions; plugs are no switches. */
+function pressesOf(circuit: AnalysedCircuit): readonly Turn[] {
+  return circuit.switches
+    .filter(({ rest, part }) => rest !== undefined && partById(circuit, part).family !== 'jack')
+    .flatMap(({ id, rest, positions }) =>
+      [...positions.keys()]
+        .filter((index) => index !== rest)
+        .map(
+          (index): Turn =>
+            (setting) =>
+              withPosition(setting, id, index),
+        ),
+    );
+}
 
 interface TurnedClaims {
   readonly turn: Turn;
@@ -108,6 +140,18 @@ function claimsIn(circuit: AnalysedCircuit, setting: Setting): readonly string[]
   ];
 }
 
+/** The same with cut-off or peak, and level, so that a part that only the ear tells from another is stated where no pot is turned, too. */
+function figuresIn(circuit: AnalysedCircuit, setting: Setting): readonly string[] {
+  const claims = claimsIn(circuit, setting);
+  if (factsOf(circuit).signal.sound(setting).silent) return claims;
+  const { levelDb } = factsOf(circuit).signal.response(setting);
+  return [
+    ...claims,
+    ...cornerIn(circuit, setting),
+    ...(levelDb !== null && isFigureKnown(circuit, setting, 'level') ? [`level ${decibelText(levelDb)}`] : []),
+  ];
+}
+
 /** What is heard with a pot at its end, where that is something else than with the pot at its rest, and the cut-off that it brings. */
 function changed(circuit: AnalysedCircuit, setting: Setting, atRest: Setting, isMeasured: boolean): readonly string[] {
   const { signal } = factsOf(circuit);
@@ -127,18 +171,21 @@ function measured(circuit: AnalysedCircuit, setting: Setting, atRest: Setting): 
   const { signal } = factsOf(circuit);
   if (signal.sound(setting).silent) return [];
   const { ohm, unknown } = signal.reading(setting);
-  const { peak, cutoffHz, levelDb } = signal.response(setting);
+  const { levelDb } = signal.response(setting);
   const before = signal.level(atRest);
   const isLevelMoved = levelDb !== null && before !== null && Math.abs(levelDb - before) > leastDecibels;
   return [
     ...(unknown || ohm === null || ohm < short ? [] : [`reads ${ohmText(ohm)} ${within}`]),
-    ...(cutoffHz !== null && isFigureKnown(circuit, setting, 'cutoff')
-      ? [`cutoff ${hertzText(cutoffHz)} ${within}`]
-      : peak !== null && isFigureKnown(circuit, setting, 'peak')
-        ? [`peak ${hertzText(peak.hz)} ${within}`]
-        : []),
+    ...cornerIn(circuit, setting),
     ...(isLevelMoved && isFigureKnown(circuit, setting, 'level') ? [`level ${decibelText(levelDb)}`] : []),
   ];
+}
+
+/** The cut-off, or else the peak. */
+function cornerIn(circuit: AnalysedCircuit, setting: Setting): readonly string[] {
+  const { peak, cutoffHz } = factsOf(circuit).signal.response(setting);
+  if (cutoffHz !== null && isFigureKnown(circuit, setting, 'cutoff')) return [`cutoff ${hertzText(cutoffHz)} ${within}`];
+  return peak !== null && isFigureKnown(circuit, setting, 'peak') ? [`peak ${hertzText(peak.hz)} ${within}`] : [];
 }
 
 /** False where the figure hangs on a value written `?`. */

@@ -1,7 +1,7 @@
 /** `lugwork expect`: `expect` lines for all positions, to be put into the file. */
 import { firstOf } from '../../../language/collections.js';
 import { oneLine } from '../../../language/escape.js';
-import { linesOfNow, linesOfPattern, patterns } from '../../../language/intent/index.js';
+import { isDead, linesOfNow, linesOfPattern, patterns } from '../../../language/intent/index.js';
 import { CannotRun, exit, type Command } from '../command.js';
 import { readCircuit } from '../reading/reading.js';
 
@@ -22,7 +22,11 @@ export const expect: Command = {
       summary: 'the pattern; add `split` where a switch splits the coils',
     },
     { name: 'pickups', value: '"NAME, …"', summary: 'the pickups in the order of the positions' },
-    { name: 'turns', summary: 'add reading, cutoff and level with each pot, and all of them, at half rotation and at both ends' },
+    {
+      name: 'turns',
+      summary: 'add buttons; reading, cutoff and level, also with the pots at half rotation and at both ends',
+    },
+    { name: 'force', summary: 'print the lines even if the circuit is silent everywhere' },
   ],
   examples: [
     'lugwork expect no-3.lug',
@@ -42,6 +46,10 @@ export const expect: Command = {
     if (pattern === undefined) {
       const lines = linesOfNow(circuit, { turns: call.flags.has('turns') });
       if (lines.length === 0) throw new CannotRun(`${file.path} has no jack, so its positions can’t be described`);
+      if (!call.flags.has('force') && isDead(circuit))
+        throw new CannotRun(
+          `${file.path} is silent in every position, however its pots are turned: expectations would record the mistake. --force prints them all the same`,
+        );
       host.out(`${lines.map(oneLine).join('\n')}\n`);
       return exit.good;
     }

@@ -34,7 +34,7 @@ export const sheet: Command = {
     {
       name: 'format',
       choices: ['auto', 'html', 'markdown', 'csv'],
-      summary: 'output format; `auto` follows the ending of the output file, else Markdown',
+      summary: 'output format; `auto` follows the output file, else CSV with --list, or Markdown',
     },
     {
       name: 'list',
@@ -54,8 +54,12 @@ export const sheet: Command = {
   async run(call, host) {
     const output = call.values.get('output');
     const asked = choice(call, sheet, 'format');
-    const form = asked !== 'auto' ? asked : output === undefined ? 'markdown' : endings[extname(output).toLowerCase()];
+    const isList = call.values.has('list');
+    const usual = isList ? 'csv' : 'markdown';
+    const form = asked !== 'auto' ? asked : output === undefined ? usual : endings[extname(output).toLowerCase()];
     if (form === undefined) throw new CannotRun(`${output} does not end in .html, .md or .csv; choose the format with --format`);
+    if (isList && form !== 'csv')
+      throw new CannotRun('--list writes one list as CSV: leave out --format, and name a .csv file after -o');
     const { file, circuit } = readCircuit(firstOf(call.operands), host);
     let text: string;
     if (form === 'csv') text = sheetCsv(buildOf(circuit), choice(call, sheet, 'list') as SheetList);
