@@ -258,6 +258,8 @@ export type Claim = { readonly range: SourceRange } & (
 );
 
 export interface Expectation {
+  /** The contact of a jack that the line names; absent for the tip of the first jack. */
+  readonly at?: LugId;
   readonly settings: readonly ControlSetting[];
   readonly claims: readonly Claim[];
   readonly range: SourceRange;

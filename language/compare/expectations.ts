@@ -8,6 +8,7 @@ import {
   type Claim,
   type ControlSetting,
   type Expectation,
+  lugById,
 } from '../circuit/model.js';
 import { groupBy, itemAt } from '../collections.js';
 import { describeFound, factsOf } from '../checks/index.js';
@@ -114,8 +115,10 @@ function* statedIn(
 export function expectationTexts(circuit: AnalysedCircuit, line: Expectation, isSorted = false): readonly string[] {
   const texts = settingTexts(circuit, line.settings);
   const settings = isSorted ? [...texts].sort() : texts;
+  const output = line.at === undefined ? [] : [`at ${lugById(circuit, line.at).label}`];
   return line.claims.map(
-    (claim) => `expect ${settings.join(', ')}${settings.length === 0 ? '' : ' '}: ${claimText(circuit, claim)}`,
+    (claim) =>
+      `expect ${[...output, ...settings].join(', ')}${output.length + settings.length === 0 ? '' : ' '}: ${claimText(circuit, claim)}`,
   );
 }
 

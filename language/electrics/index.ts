@@ -11,6 +11,7 @@ export { describeSound, describeSoundSteps, soundWithoutArrangement } from './so
 export { isApproximate } from './sound/approximate.js';
 export { arrangementText, sameArrangement } from './sound/arrangement.js';
 export { meter, readAtJack, readAtJackSteps, readingNotes } from './meter.js';
+export { heardAt, outputLabel, outputsOf } from './settings/outputs.js';
 export { positionTable } from './settings/positions.js';
 export { branchesOf, trackHalves } from './network/branches.js';
 export {

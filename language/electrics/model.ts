@@ -59,6 +59,8 @@ export interface MeterReading {
 
 /** One row of the position table. */
 export interface PositionRow {
+  /** The contact of a jack at which this is heard: `output.tip`; empty where there is no jack. */
+  readonly output: string;
   readonly setting: Setting;
   /** Switch name to position key, enumerated switches only. */
   readonly set: Readonly<Record<string, string>>;

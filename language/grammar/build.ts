@@ -190,13 +190,15 @@ function claimed(
   const whole = claims(node.claims, broken);
   if (whole.length === 0) return undefined;
   const set = settings(node.settings);
-  if (node.$type === 'Expect') return { ...common, kind: 'expect', settings: set, claims: whole };
+  const output = some({ output: dotted(node.output) });
+  if (node.$type === 'Expect') return { ...common, kind: 'expect', settings: set, claims: whole, ...output };
   const [from, to] = dottedNames(node.probes);
   return {
     ...common,
     kind: 'measured',
     settings: set,
     claims: whole,
+    ...output,
     ...some({ between: from && to ? ([from, to] as const) : undefined }),
   };
 }

@@ -157,12 +157,15 @@ export interface ActualStatement extends Node {
 }
 export interface ExpectStatement extends Node {
   readonly kind: 'expect';
+  /** The output that the line is about, where it names one. */
+  readonly output?: DottedName;
   readonly settings: readonly SettingNode[];
   readonly claims: readonly ClaimNode[];
 }
 export interface MeasuredStatement extends Node {
   readonly kind: 'measured';
   readonly between?: readonly [DottedName, DottedName];
+  readonly output?: DottedName;
   readonly settings: readonly SettingNode[];
   readonly claims: readonly ClaimNode[];
 }

@@ -30,7 +30,18 @@ describe('json', () => {
   test('a row a setting, with exactly the fixed names', () => {
     expect(positions).toHaveLength(3);
     for (const row of positions) {
-      expect(Object.keys(row)).toEqual(['set', 'label', 'sounds', 'hum', 'hum_db', 'reads', 'peak', 'cutoff_hz', 'level_db']);
+      expect(Object.keys(row)).toEqual([
+        'output',
+        'set',
+        'label',
+        'sounds',
+        'hum',
+        'hum_db',
+        'reads',
+        'peak',
+        'cutoff_hz',
+        'level_db',
+      ]);
       expect(Object.keys(row.reads)).toEqual(['ohm', 'low', 'high', 'assumed']);
     }
     expect(positions.map(({ set }) => set)).toEqual([{ selector: '1' }, { selector: '2' }, { selector: '3' }]);

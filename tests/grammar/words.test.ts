@@ -47,7 +47,7 @@ describe('words', () => {
     ['wire', 'wire a.1 to b.2', ['.', 'screen', 'to'], ['options'], true],
     ['expect', 'expect sw', ['.'], ['position'], false],
     ['expect', 'expect : sounds series(a, b)', [','], ['share'], true],
-    ['measured', 'measured', [':', 'between'], ['settings'], false],
+    ['measured', 'measured', [':', 'at', 'between'], ['settings'], false],
     ['rest', 'rest 1', [], [], true],
     ['rest', 'rest 1 2', [], [], false],
   ])('of %s say what follows `%s`', (word, text, words, slots, isWhole) => {

@@ -66,7 +66,7 @@ wire p.ground to output.sleeve${wires}
 
   it('state cut-off and level with every pot half way where the turns are asked for', () => {
     expect(linesOfNow(circuitOf(example('two-single-coils-lever-3')), { turns: true }).map(squeezed)).toContainEqual(
-      expect.stringMatching(/^expect selector "both", volume 5, tone 5 : reads [\d.]+k, cutoff 4\.19kHz, level -17\.2dB$/),
+      expect.stringMatching(/^expect selector "both", volume 5, tone 5 : reads [\d.]+k, cutoff 4\.2kHz, level -17\.2dB$/),
     );
   });
 

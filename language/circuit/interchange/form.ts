@@ -161,7 +161,7 @@ const claim = variant('kind', {
   cutoff: struct({ kind: words('cutoff'), hz: figure, 'within?': figure, range: place }),
   level: struct({ kind: words('level'), db: figure, 'hz?': figure, 'within?': figure, range: place }),
 });
-const expectation = { settings: list(setting), claims: list(claim), range: place, 'doc?': text };
+const expectation = { 'at?': named('lug'), settings: list(setting), claims: list(claim), range: place, 'doc?': text };
 
 const problem = struct({
   rule: text,

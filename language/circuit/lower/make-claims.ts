@@ -3,6 +3,7 @@ import type {
   AllowStatement,
   ArrangementNode,
   ClaimNode,
+  DottedName,
   ExpectStatement,
   MeasuredStatement,
   RigStatement,
@@ -11,7 +12,7 @@ import type {
 import { recordUse, report, reportMisspelling, type Lowering } from './lowering-state.js';
 import { canonicalLug, type Instance } from './builder.js';
 import { makeSettings } from './make-settings.js';
-import type { Allow, Arrangement, Claim, ElementId, Expectation, Measurement, Rig, Unit } from '../model.js';
+import type { Allow, Arrangement, Claim, ElementId, Expectation, LugId, Measurement, Rig, Unit } from '../model.js';
 import { nameList } from '../phrases.js';
 import { readValue, unitPhrase, UNIT_WORDS, whyNoValue } from '../quantities.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
@@ -20,10 +21,12 @@ import { listed } from '../../words.js';
 
 /** `expect selector "both" : sounds parallel(neck, bridge), hum cancelled`. */
 export function makeExpectation(state: Lowering, statement: ExpectStatement, origin: Origin): Expectation | undefined {
+  const at = outputNamed(state, statement.output, origin);
   const settings = makeSettings(state, statement.settings, origin);
   const claims = statement.claims.map((claim) => makeClaim(state, claim, origin)).filter((claim) => claim !== undefined);
-  if (settings === undefined || claims.length === 0) return undefined;
+  if (settings === undefined || claims.length === 0 || at === 'unknown') return undefined;
   return {
+    ...(at === undefined ? {} : { at }),
     settings,
     claims,
     range: rangeOn(origin, statement.range),
@@ -34,20 +37,44 @@ export function makeExpectation(state: Lowering, statement: ExpectStatement, ori
 /** `measured between volume.3 and volume.1 selector 1 : reads 3.2k`. */
 export function makeMeasurement(state: Lowering, statement: MeasuredStatement, origin: Origin): Measurement | undefined {
   const probes = statement.between?.map((name) => lugNamedBy(state, name, origin));
+  const at = outputNamed(state, statement.output, origin);
   const settings = makeSettings(state, statement.settings, origin);
   // A reading that is still to be taken says nothing yet.
   const taken = statement.claims.filter((claim) => claim.kind !== 'reads' || claim.value.kind !== 'unknown');
   const claims = taken.map((claim) => makeClaim(state, claim, origin)).filter((claim) => claim !== undefined);
   const [a, b] = probes ?? [];
-  if (settings === undefined || claims.length === 0 || (probes !== undefined && (a === undefined || b === undefined)))
+  if (
+    at === 'unknown' ||
+    settings === undefined ||
+    claims.length === 0 ||
+    (probes !== undefined && (a === undefined || b === undefined))
+  )
     return undefined;
   return {
+    ...(at === undefined ? {} : { at }),
     settings,
     claims,
     range: rangeOn(origin, statement.range),
     ...(a === undefined || b === undefined ? {} : { between: [a.lug, b.lug] as const }),
     ...(statement.doc === undefined ? {} : { doc: statement.doc }),
   };
+}
+
+/** The contact of a jack after `at`; `unknown` where there is none of that name, which is reported. */
+function outputNamed(state: Lowering, name: DottedName | undefined, origin: Origin): LugId | 'unknown' | undefined {
+  if (name === undefined) return undefined;
+  const found = lugNamedBy(state, name, origin);
+  if (found === undefined) return 'unknown';
+  const { part, name: contact } = state.builder.lugs[found.lug] ?? {};
+  const isOutput = part !== undefined && state.builder.instances[part]?.part.family === 'jack' && contact !== 'sleeve';
+  if (isOutput) return found.lug;
+  report(
+    state,
+    'setting',
+    rangeOn(origin, name.range),
+    'an output is a contact of a jack that is not its sleeve, such as output.tip',
+  );
+  return 'unknown';
 }
 
 function makeClaim(state: Lowering, node: ClaimNode, origin: Origin): Claim | undefined {

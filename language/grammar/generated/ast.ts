@@ -393,7 +393,7 @@ export function isCutoff(item: unknown): item is Cutoff {
 }
 
 export interface Dotted extends langium.AstNode {
-    readonly $container: Allow | Arrangement | Ends | Measured | Setting | Solder | Wire;
+    readonly $container: Allow | Arrangement | Ends | Expect | Measured | Setting | Solder | Wire;
     readonly $type: 'Dotted';
     path: Array<LugName>;
 }
@@ -476,12 +476,14 @@ export function isEntry(item: unknown): item is Entry {
 export interface Expect extends langium.AstNode {
     readonly $type: 'Expect';
     claims: Array<Claim>;
+    output?: Dotted;
     settings: Array<Setting>;
 }
 
 export const Expect = {
     $type: 'Expect',
     claims: 'claims',
+    output: 'output',
     settings: 'settings'
 } as const;
 
@@ -650,6 +652,7 @@ export function isMeasure(item: unknown): item is Measure {
 export interface Measured extends langium.AstNode {
     readonly $type: 'Measured';
     claims: Array<Claim>;
+    output?: Dotted;
     probes: Array<Dotted>;
     settings: Array<Setting>;
 }
@@ -657,6 +660,7 @@ export interface Measured extends langium.AstNode {
 export const Measured = {
     $type: 'Measured',
     claims: 'claims',
+    output: 'output',
     probes: 'probes',
     settings: 'settings'
 } as const;
@@ -1477,6 +1481,9 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     name: Expect.claims,
                     defaultValue: []
                 },
+                output: {
+                    name: Expect.output
+                },
                 settings: {
                     name: Expect.settings,
                     defaultValue: []
@@ -1587,6 +1594,9 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                 claims: {
                     name: Measured.claims,
                     defaultValue: []
+                },
+                output: {
+                    name: Measured.output
                 },
                 probes: {
                     name: Measured.probes,

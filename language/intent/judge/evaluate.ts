@@ -1,6 +1,6 @@
 /** Whether what an `expect` or `measured` line claims is so, setting by setting. */
 import type { AnalysedCircuit, Claim, Expectation, Measurement } from '../../circuit/model.js';
-import { settingsMatching, type Setting } from '../../electrics/index.js';
+import { heardAt, settingsMatching, type Setting } from '../../electrics/index.js';
 import { finished, type Steps } from '../../steps.js';
 import { judge, type Judgement, type Verdict } from './judge.js';
 
@@ -27,13 +27,14 @@ export function evaluate(circuit: AnalysedCircuit, expectation: Expectation | Me
 
 /** The same in steps of one judged setting each. */
 export function* evaluateSteps(circuit: AnalysedCircuit, expectation: Expectation | Measurement): Steps<readonly ClaimResult[]> {
-  const settings = settingsMatching(circuit, expectation.settings);
+  const heard = heardAt(circuit, expectation.at);
+  const settings = settingsMatching(heard, expectation.settings);
   const between = 'between' in expectation ? expectation.between : undefined;
   const results: ClaimResult[] = [];
   for (const claim of expectation.claims) {
     const outcomes: Outcome[] = [];
     for (const setting of settings) {
-      outcomes.push({ setting, ...judge(circuit, claim, setting, between) });
+      outcomes.push({ setting, ...judge(heard, claim, setting, between) });
       yield;
     }
     const verdicts = new Set(outcomes.map((outcome) => outcome.verdict));

@@ -1,4 +1,5 @@
 /** What a circuit would read, and whether a reading that was taken fits it. */
+import { getOrCreate } from '../../collections.js';
 import { lugById, type AnalysedCircuit, type Circuit, type Claim, type LugId, type Measurement } from '../../circuit/model.js';
 import { whereSaid, factsOf } from '../../checks/index.js';
 import {
@@ -10,6 +11,7 @@ import {
   readAtJack,
   responseSummary,
   settingLabel,
+  heardAt,
   settingsMatching,
   type MeterReading,
   type Setting,
@@ -29,7 +31,7 @@ const open = 20e6;
 /** One reading for each claim of each `measured` line. */
 export function readingsOf(circuit: AnalysedCircuit): readonly Reading[] {
   return circuit.measurements.flatMap((measurement) => {
-    const settings = settingsMatching(circuit, measurement.settings);
+    const settings = settingsMatching(heardAt(circuit, measurement.at), measurement.settings);
     return measurement.claims.map((claim) => ({
       measurement,
       claim,
@@ -40,9 +42,10 @@ export function readingsOf(circuit: AnalysedCircuit): readonly Reading[] {
 }
 
 function describeReading(circuit: AnalysedCircuit, measurement: Measurement, claim: Claim, settings: readonly Setting[]): string {
-  const { between } = measurement;
+  const { at, between } = measurement;
+  const output = at === undefined ? '' : `at ${lugById(circuit, at).label}`;
   const probes =
-    between === undefined ? '' : `between ${lugById(circuit, between[0]).label} and ${lugById(circuit, between[1]).label}`;
+    between === undefined ? output : `between ${lugById(circuit, between[0]).label} and ${lugById(circuit, between[1]).label}`;
   const all = factsOf(circuit).settings();
   const [first] = settings;
   const switches = whereSaid(circuit, all, settings).replace(/^(at|in every position) ?/, '');
@@ -63,6 +66,7 @@ export interface Observer {
 export function createObserver(circuit: AnalysedCircuit): Observer {
   const sounds = new Map<string, Sound>();
   const meters = new Map<string, MeterReading>();
+  const atOutput = new Map<LugId, Observer>();
   const keyOf = ({ positions, rotations }: Setting): string => `${positions.join()}|${rotations.join()}`;
   const sound = (setting: Setting): Sound => {
     const known = sounds.get(keyOf(setting)) ?? describeSound(circuit, setting);
@@ -77,17 +81,11 @@ export function createObserver(circuit: AnalysedCircuit): Observer {
   };
   const fitsAt = ({ claim, measurement }: Reading, setting: Setting): 'yes' | 'no' | 'unknown' => {
     switch (claim.kind) {
-      case 'reads': {
-        const found = read(setting, measurement.between);
-        return found.unknown ? 'unknown' : yes(isWithin(claim.ohm, found, claim.within));
-      }
-      case 'reads-open': {
-        const found = read(setting, measurement.between);
-        return found.unknown ? 'unknown' : yes(found.ohm === null || (found.high ?? found.ohm) > open);
-      }
+      case 'reads':
+      case 'reads-open':
       case 'reads-short': {
         const found = read(setting, measurement.between);
-        return found.unknown ? 'unknown' : yes(found.ohm !== null && found.ohm < short);
+        return found.unknown ? 'unknown' : yes(isRead(claim, found));
       }
       case 'hums':
         return yes(humsIn(circuit, setting, sound(setting)));
@@ -108,6 +106,9 @@ export function createObserver(circuit: AnalysedCircuit): Observer {
     read,
     sound,
     fits(reading) {
+      const { at, ...rest } = reading.measurement;
+      if (at !== undefined && at !== circuit.output?.tip)
+        return getOrCreate(atOutput, at, () => createObserver(heardAt(circuit, at))).fits({ ...reading, measurement: rest });
       let isKnown = reading.settings.length > 0;
       for (const setting of reading.settings) {
         const verdict = fitsAt(reading, setting);
@@ -117,6 +118,12 @@ export function createObserver(circuit: AnalysedCircuit): Observer {
       return isKnown ? 'yes' : 'unknown';
     },
   };
+}
+
+function isRead(claim: Extract<Claim, { kind: 'reads' | 'reads-open' | 'reads-short' }>, found: MeterReading): boolean {
+  if (claim.kind === 'reads') return isWithin(claim.ohm, found, claim.within);
+  if (claim.kind === 'reads-short') return found.ohm !== null && found.ohm < short;
+  return found.ohm === null || (found.high ?? found.ohm) > open;
 }
 
 function yes(isSo: boolean): 'yes' | 'no' {

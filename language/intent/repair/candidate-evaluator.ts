@@ -176,6 +176,8 @@ function questionsOf(circuit: AnalysedCircuit, facts: Facts): readonly Question[
     return getOrCreate(asked, key, () => ({ setting, claims: [], isResting: false }));
   };
   for (const line of circuit.expectations) {
+    // Candidates are heard at the usual output; what is claimed of another is decided by the check of the whole that follows.
+    if (line.at !== undefined && line.at !== circuit.output?.tip) continue;
     for (const setting of settingsMatching(circuit, line.settings)) at(setting).claims.push(...line.claims);
   }
   for (const setting of facts.settings()) at(setting).isResting = true;

@@ -13,7 +13,7 @@ export interface MergedRow {
 /** With more rows than this, none are merged. */
 const most = 512;
 
-/** Splits the rows by one switch after another until all rows of a branch give the same answer. */
+/** Splits the rows of each output by one switch after another until all rows of a branch give the same answer. */
 export function mergedRows(
   circuit: Circuit,
   rows: readonly PositionRow[],
@@ -21,8 +21,12 @@ export function mergedRows(
 ): readonly MergedRow[] {
   const answers = new Map(rows.map((row) => [row, answer(row)]));
   const free = circuit.switches.filter((device) => device.rest === undefined).map(({ id }) => id);
-  if (rows.length > most) return rows.map((row) => ({ setting: row.label || 'default', row, count: 1 }));
-  return split(rows, free, new Set());
+  const outputs = [...groupBy(rows, ({ output }) => output)];
+  return outputs.flatMap(([output, own]) => {
+    const merged =
+      own.length > most ? own.map((row) => ({ setting: row.label || 'default', row, count: 1 })) : split(own, free, new Set());
+    return outputs.length < 2 ? merged : merged.map((row) => ({ ...row, setting: `${output}, ${row.setting}` }));
+  });
 
   function split(here: readonly PositionRow[], open: readonly number[], fixed: ReadonlySet<number>): MergedRow[] {
     const [first] = here;

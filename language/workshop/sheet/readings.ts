@@ -1,7 +1,15 @@
 /** Meter sheet, tap test, controls and ground list: what the finished instrument must answer. */
 import { knownPositions } from '../../checks/index.js';
 import { elementById, shaftById, type LugId, type PartId } from '../../circuit/model.js';
-import { controlEffects, groundNetwork, readingNotes, settingsMatching, type PositionRow } from '../../electrics/index.js';
+import {
+  controlEffects,
+  groundNetwork,
+  heardAt,
+  outputLabel,
+  readingNotes,
+  settingsMatching,
+  type PositionRow,
+} from '../../electrics/index.js';
 import { limitText, ohmText } from '../../intent/index.js';
 import type { Build } from '../build.js';
 import { mergedRows } from './merge-rows.js';
@@ -30,9 +38,10 @@ export function meterSheet(build: Build): {
 }
 
 function takenAt(build: Build, row: PositionRow): Pick<MeterRow, 'taken'> {
-  for (const { between, settings, claims } of build.circuit.measurements) {
-    if (between !== undefined) continue;
-    const isHere = settingsMatching(build.circuit, settings).some(
+  for (const { at, between, settings, claims } of build.circuit.measurements) {
+    const heard = heardAt(build.circuit, at);
+    if (between !== undefined || outputLabel(heard) !== row.output) continue;
+    const isHere = settingsMatching(heard, settings).some(
       ({ positions, rotations }) =>
         positions.join() === row.setting.positions.join() && rotations.join() === row.setting.rotations.join(),
     );

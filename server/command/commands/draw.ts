@@ -5,6 +5,7 @@ import { exit, type Command } from '../command.js';
 import { choice } from '../options.js';
 import { forceOption, outputOption, sourcesOf, writeResult } from '../output/output.js';
 import { readCircuit } from '../reading/reading.js';
+import { atOption, heardAtChosen } from '../output-option.js';
 import { chosenSetting, setOption } from '../setting.js';
 
 export const draw: Command = {
@@ -13,13 +14,14 @@ export const draw: Command = {
   arity: [1, 1],
   summary: 'draw the wiring',
   details: [
-    'The drawing shows the solder side unless --side says otherwise. With --set it shows that setting: closed contacts, the signal path, idle parts.',
+    'The drawing shows the solder side unless --side says otherwise. With --set it shows that setting: closed contacts, the signal path, idle parts; with --at the path to that output.',
     'Ground wires are drawn, or shown as a mark at each end; `auto` uses marks when there are so many ground wires that they would hide the signal.',
   ],
   options: [
     outputOption,
     forceOption,
     setOption,
+    atOption,
     { name: 'side', choices: ['solder', 'player'], summary: 'side to show' },
     { name: 'grounds', choices: ['auto', 'wires', 'marks'], summary: 'how to show ground wires' },
     {
@@ -33,7 +35,8 @@ export const draw: Command = {
 
   async run(call, host) {
     const { file, circuit } = readCircuit(firstOf(call.operands), host);
-    const setting = chosenSetting(call, circuit);
+    const heard = heardAtChosen(call, circuit);
+    const setting = chosenSetting(call, heard);
     const scheme = choice(call, draw, 'scheme');
     const thread = host.startLayout();
     try {
@@ -46,7 +49,7 @@ export const draw: Command = {
       const text = isJson
         ? `${JSON.stringify(scene, null, 2)}\n`
         : renderSvg(scene, {
-            ...(call.values.has('set') ? { highlight: highlightOf(circuit, diagram, setting) } : {}),
+            ...(call.values.has('set') || call.values.has('at') ? { highlight: highlightOf(heard, diagram, setting) } : {}),
             ...(scheme === 'light' || scheme === 'dark' ? { scheme } : {}),
           });
       writeResult({ text, sources: sourcesOf(file.uri, circuit), form: isJson ? 'JSON' : 'SVG' }, call, host);

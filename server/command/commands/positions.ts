@@ -5,6 +5,7 @@ import { positionTable } from '../../../language/electrics/index.js';
 import { exit, type Command } from '../command.js';
 import { positionsCsv, positionsJson, positionsMarkdown, positionsText } from '../formats/positions.js';
 import { choice } from '../options.js';
+import { atOption, chosenOutput } from '../output-option.js';
 import { readCircuit } from '../reading/reading.js';
 
 export const positions: Command = {
@@ -16,12 +17,13 @@ export const positions: Command = {
     'Pots are at 10, or at their resting rotation. The meter reads between tip and sleeve with nothing plugged in and the batteries out; the range beside it comes from the tolerances of the parts. The peak is given in dB above the reference level, into the lead and amplifier of `rig`.',
     'Before metering: unplug from the amplifier and take the batteries out.',
   ],
-  options: [{ name: 'format', choices: ['text', 'json', 'markdown', 'csv'], summary: 'output format of the table' }],
+  options: [atOption, { name: 'format', choices: ['text', 'json', 'markdown', 'csv'], summary: 'output format of the table' }],
   examples: ['lugwork positions no-3.lug', 'lugwork positions --format markdown no-3.lug'],
 
   run(call, host) {
     const { file, circuit } = readCircuit(firstOf(call.operands), host);
-    const table = positionTable(circuit, { response: true });
+    const output = chosenOutput(call, circuit);
+    const table = positionTable(circuit, { response: true, ...(output === undefined ? {} : { outputs: [output] }) });
     switch (choice(call, positions, 'format')) {
       case 'json':
         host.out(positionsJson(table));

@@ -7,6 +7,7 @@ import { responseCsv, responseJson, responseText } from '../formats/response.js'
 import { responseSvg } from '../formats/response-svg.js';
 import { choice, numberOption } from '../options.js';
 import { readCircuit } from '../reading/reading.js';
+import { atOption, heardAtChosen } from '../output-option.js';
 import { chosenSetting, setOption } from '../setting.js';
 
 export const response: Command = {
@@ -19,6 +20,7 @@ export const response: Command = {
   ],
   options: [
     setOption,
+    atOption,
     { name: 'from', value: 'HZ', summary: 'lowest frequency; 20 by default' },
     { name: 'to', value: 'HZ', summary: 'highest frequency; 20000 by default' },
     { name: 'points', value: 'N', summary: 'number of points, spaced logarithmically; 200 by default' },
@@ -28,7 +30,8 @@ export const response: Command = {
 
   run(call, host) {
     const { from, to, points } = band(call);
-    const { file, circuit } = readCircuit(firstOf(call.operands), host);
+    const { file, circuit: whole } = readCircuit(firstOf(call.operands), host);
+    const circuit = heardAtChosen(call, whole);
     const setting = chosenSetting(call, circuit);
     const result = sweep(circuit, setting, { from, to, points });
     const title = circuit.title ?? file.path;

@@ -24,12 +24,27 @@ export function positionsMarkdown(table: PositionTable): string {
 
 export function positionsCsv({ rows }: PositionTable): string {
   const switches = Object.keys(rows[0]?.set ?? {});
+  const isMany = hasOutputs(rows);
   return csvTable({
-    heads: [...switches, 'setting', 'sounds', 'hum', 'ohm', 'low', 'high', 'peak_hz', 'peak_db', 'cutoff_hz', 'level_db'],
+    heads: [
+      ...(isMany ? ['output'] : []),
+      ...switches,
+      'setting',
+      'sounds',
+      'hum',
+      'ohm',
+      'low',
+      'high',
+      'peak_hz',
+      'peak_db',
+      'cutoff_hz',
+      'level_db',
+    ],
     rows: rows.map((row) => {
       const { label, sounds, hum, reads, peak, cutoff_hz, level_db } = forPrograms(row);
       const figures = [reads.ohm, reads.low, reads.high, peak?.hz ?? null, peak?.db ?? null, cutoff_hz, level_db];
       return [
+        ...(isMany ? [row.output] : []),
         ...switches.map((name) => row.set[name] ?? ''),
         label,
         sounds,
@@ -49,6 +64,7 @@ function forPrograms(row: PositionRow) {
   const { reads, response } = row;
   const figure = (value: number | null) => (value === null ? null : sixFigures(value));
   return {
+    output: row.output,
     set: row.set,
     label: row.label,
     sounds: row.sound.text,
@@ -72,14 +88,16 @@ function forPrograms(row: PositionRow) {
 }
 
 function forPeople({ rows }: PositionTable): Table {
+  const isMany = hasOutputs(rows);
   return {
-    heads: ['setting', 'sounds', 'hum', 'reads', 'from … to', 'peak', '-3 dB at', 'level'],
+    heads: [...(isMany ? ['output'] : []), 'setting', 'sounds', 'hum', 'reads', 'from … to', 'peak', '-3 dB at', 'level'],
     rows: rows.map((row) => {
       const { sound, reads, response } = row;
       const isHeard = !sound.silent && response !== undefined;
       const about = row.approximate ? 'about ' : '';
       const { low, high } = reads;
       return [
+        ...(isMany ? [row.output] : []),
         row.label || 'default',
         sound.text,
         humText(sound),
@@ -108,20 +126,24 @@ function humText({ silent, hum, humDb }: Sound): string {
 const approximateNote =
   'about: the text leaves out a value on which peak and corner rest, the coupling between the coils of a pickup or a value written ?';
 
+/** True where the rows are of more than one output. */
+function hasOutputs(rows: readonly PositionRow[]): boolean {
+  return new Set(rows.map(({ output }) => output)).size > 1;
+}
+
 /** What the table leaves out, and what its readings are readings of, each once. */
 function notes({ rows, leftOut }: PositionTable): string[] {
   const byNote = new Map<string, string[]>();
-  for (const { label, reads, response } of rows) {
+  const isMany = hasOutputs(rows);
+  const nameOf = ({ output, label }: PositionRow): string => [...(isMany ? [output] : []), label || 'default'].join(' ');
+  for (const row of rows) {
+    const { reads, response } = row;
     for (const note of [...readingNotes(reads), ...(response?.problem === undefined ? [] : [response.problem])]) {
-      byNote.set(note, [...(byNote.get(note) ?? []), label || 'default']);
+      byNote.set(note, [...(byNote.get(note) ?? []), nameOf(row)]);
     }
   }
   const about = rows.filter(({ approximate, response }) => approximate && typeof response?.levelDb === 'number');
-  if (about.length > 0)
-    byNote.set(
-      approximateNote,
-      about.map(({ label }) => label || 'default'),
-    );
+  if (about.length > 0) byNote.set(approximateNote, about.map(nameOf));
   const lines = [...byNote].map(([note, labels]) => (labels.length === rows.length ? note : `${labels.join('; ')}: ${note}`));
   return [...lines, ...leftOut];
 }

@@ -54,10 +54,11 @@ export const expectations: Feature = {
 };
 
 function toPositionTable({ rows, leftOut }: SolvedTable): PositionTable {
+  const [first] = rows;
   return {
     rows: rows.map((row): PositionRow => ({
       set: row.set,
-      label: row.label,
+      label: row.output === first?.output ? row.label : [row.output, row.label].filter(Boolean).join(', '),
       sounds: row.sound.text,
       hum: row.sound.hum,
       reads: row.reads.unknown ? '?' : row.reads.ohm === null ? 'open' : ohmText(row.reads.ohm),

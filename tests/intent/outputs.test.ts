@@ -1,0 +1,102 @@
+/** Instruments with more than one output: what is heard at each follows from the drawing. */
+import { describe, expect, it } from 'vitest';
+import { heardAt, outputsOf, positionTable } from '../../language/electrics/index.js';
+import { evaluate } from '../../language/intent/index.js';
+import { findings } from '../../language/findings.js';
+import { circuitOf, lugOf, soundCircuit } from '../circuit/harness.js';
+
+const stereo = `instrument "Alder Lane no. 71"
+part p : single-coil 6k 2H
+part q : single-coil 7k 2H
+part pick : toggle-3
+part output : jack-stereo
+wire p.hot to pick.A to output.tip
+wire q.hot to pick.B to output.ring
+wire p.ground to q.ground to output.sleeve
+wire pick.frame to output.sleeve
+`;
+
+const rowsOf = (text: string): string[] =>
+  positionTable(soundCircuit(text)).rows.map(({ output, label, sound, reads }) =>
+    [output, label, sound.text, reads.ohm === null ? 'open' : reads.ohm.toFixed(0)].join(' | '),
+  );
+
+describe('the ring of a stereo jack', () => {
+  it('is an output of its own with a stereo plug, where a pickup reaches it', () => {
+    // The toggle's middle joins both contacts: 6k ∥ 7k = 3231 Ω with a stereo plug; a plain plug grounds the ring, and with it the tip.
+    expect(rowsOf(stereo)).toEqual([
+      'output.tip | pick up | p | 6000',
+      'output.tip | pick middle | silent | 0',
+      'output.tip | pick down | p | 6000',
+      'output.ring | pick up | q | 7000',
+      'output.ring | pick middle | parallel(p, q) | 3231',
+      'output.ring | pick down | q | 7000',
+    ]);
+  });
+
+  it('that switches a battery is none', () => {
+    const circuit = soundCircuit(`
+part p : single-coil 6k 2H
+part buf : buffer
+part cell : battery 9V from buf.plus to output.ring
+part output : jack-stereo
+wire p.hot to buf.in
+wire buf.out to output.tip
+wire p.ground to buf.minus to output.sleeve`);
+    expect(outputsOf(circuit).map(({ tip }) => circuit.lugs[tip]!.label)).toEqual(['output.tip']);
+    expect(positionTable(circuit).rows).toHaveLength(1);
+  });
+
+  it('is spoken of by expect and measured', () => {
+    const circuit = soundCircuit(`${stereo}
+expect at output.ring, pick up : sounds q, reads 7k within 5%
+expect at output.ring pick middle : sounds parallel(p, q)
+expect at output.ring, pick up : sounds p
+expect pick up : sounds p
+measured at output.ring, pick up : reads 7k`);
+    const verdicts = [...circuit.expectations, ...circuit.measurements].map((line) =>
+      evaluate(circuit, line).map(({ verdict }) => verdict),
+    );
+    expect(verdicts).toEqual([['held', 'held'], ['held'], ['failed'], ['held'], ['held']]);
+  });
+});
+
+describe('two jacks', () => {
+  const two = `instrument "Alder Lane no. 72"
+part p : single-coil 6k 2H
+part q : single-coil 7k 2H
+part one, two : jack
+wire p.hot to one.tip
+wire q.hot to two.tip
+wire p.ground to q.ground to one.sleeve to two.sleeve
+`;
+
+  it('have each its own rows, and nothing of it is a fault', () => {
+    expect(rowsOf(two)).toEqual(['one.tip |  | p | 6000', 'two.tip |  | q | 7000']);
+    expect(findings(circuitOf(`${two}expect : sounds p\nexpect at two.tip : sounds q\n`)).map(({ message }) => message)).toEqual(
+      [],
+    );
+  });
+
+  it('the usual output is the same circuit', () => {
+    const circuit = soundCircuit(two);
+    expect(heardAt(circuit, lugOf(circuit, 'one.tip').id)).toBe(circuit);
+    expect(heardAt(circuit, undefined)).toBe(circuit);
+  });
+});
+
+it('what is no output is refused with its place', () => {
+  const messages = (line: string): string[] => circuitOf(`${stereo}${line}`).problems.map(({ message }) => message);
+  expect(messages('expect at output.sleeve : silent')).toEqual([
+    'an output is a contact of a jack that is not its sleeve, such as output.tip',
+  ]);
+  expect(messages('expect at pick.A : silent')).toHaveLength(1);
+  expect(messages('expect at output.rng : silent')[0]).toContain('output has no lug rng');
+});
+
+it('a switch that is called at can be set', () => {
+  const circuit = soundCircuit(
+    stereo.replaceAll('pick', 'at').concat('expect at up : sounds p\nexpect at output.ring, at up : sounds q\n'),
+  );
+  expect(circuit.expectations.map((line) => evaluate(circuit, line).map(({ verdict }) => verdict))).toEqual([['held'], ['held']]);
+});
