@@ -26,6 +26,7 @@ import { noOutput } from './rules/no-output.js';
 import { noSupply } from './rules/no-supply.js';
 import { oddVolume } from './rules/odd-volume.js';
 import { openPole } from './rules/open-pole.js';
+import { oscillatingStage } from './rules/oscillating-stage.js';
 import { outOfPhase } from './rules/out-of-phase.js';
 import { repeatedJoint } from './rules/repeated-joint.js';
 import { screenReturn } from './rules/screen-return.js';
@@ -61,6 +62,7 @@ export const registry: readonly Rule[] = [
   liveBattery,
   floatingMetal,
   silentPosition,
+  oscillatingStage,
   outOfPhase,
   hangingCoil,
   groundLead,

@@ -166,7 +166,8 @@ function asTree(circuit: AnalysedCircuit, arrangement: Arrangement, sign: 1 | -1
   return { kind: arrangement.kind, members: arrangement.members.map((member) => asTree(circuit, member, own, stated)) };
 }
 
-function withoutShares(tree: Tree): Tree {
+/** The same tree without what each coil delivers. */
+export function withoutShares(tree: Tree): Tree {
   if (tree.kind === 'coil') return { kind: 'coil', coil: tree.coil, sign: tree.sign };
   if (tree.kind === 'pickup') return { kind: 'pickup', part: tree.part, sign: tree.sign };
   return { kind: tree.kind, members: tree.members.map(withoutShares) };

@@ -7,7 +7,7 @@ import type { Branch } from '../network/branches.js';
 import { nets } from '../network/nets.js';
 import { createNetwork, type Network } from '../network/network.js';
 import { outputOf, solveNetwork } from '../solver/solver.js';
-import { arrangementText, canonical, coilsOf, collapsed, type Leaf, leavesOf, type Tree } from './arrangement.js';
+import { arrangementText, canonical, coilsOf, collapsed, type Leaf, leavesOf, type Tree, withoutShares } from './arrangement.js';
 import { unloadedTransfers } from './unloaded-coils.js';
 import { coilsIn, type Expression } from './expression.js';
 import { humOf } from './hum.js';
@@ -227,5 +227,7 @@ function mixture(circuit: AnalysedCircuit, heard: readonly Delivery[], heardCoil
   const leaves = leavesOf(collapsed(circuit, coils));
   const volts = leaves.map((leaf) => voltsOf(circuit, leaf, heard));
   const loudest = Math.max(...volts);
+  const [only] = leaves;
+  if (only !== undefined && leaves.length === 1) return withoutShares(only);
   return { kind: 'mixed', members: leaves.map((leaf, i) => ({ ...leaf, share: (volts[i] ?? 0) / loudest })) };
 }
