@@ -2,8 +2,9 @@
 import { lugById, partOfLug, type Circuit, type Joint, type LugId } from '../circuit/model.js';
 import type { Edit, SourceRange } from '../source.js';
 
-/** Takes a wire's whole statement out of the text, its line with it; nothing where the statement has other runs, or is the part's own. */
+/** Takes a wire's whole statement out of the text, its line with it; nothing where the statement has other runs, is the part's own, or is in a type, which other parts may be of. */
 export function removeStatement(circuit: Circuit, joint: Joint): readonly Edit[] | undefined {
+  if (joint.kind === 'inside') return undefined;
   const inPlace = [joint.a, joint.b].some((lug) => partOfLug(circuit, lug).inPlace);
   const others = circuit.joints.some(
     (other) => other.statement === joint.statement && other.id !== joint.id && other.kind !== 'screen',

@@ -78,12 +78,11 @@ export function toFinding<C extends Statement>(info: RuleInfo<C>, report: Report
   };
 }
 
-/** `volume.3` can be set aside by naming `volume` as well. */
+/** `volume.3` can be set aside by naming `volume` as well, and `preamp.volume.3` by naming `preamp.volume` or `preamp`. */
 function withParts(subjects: readonly string[]): readonly string[] {
   const all = new Set(subjects);
   for (const subject of subjects) {
-    const dot = subject.indexOf('.');
-    if (dot > 0) all.add(subject.slice(0, dot));
+    for (let dot = subject.lastIndexOf('.'); dot > 0; dot = subject.lastIndexOf('.', dot - 1)) all.add(subject.slice(0, dot));
   }
   return [...all];
 }

@@ -116,6 +116,9 @@ export interface Joint extends WireLooks {
   readonly ownLead: boolean;
   /** The screen's metal lug, where the run has one. */
   readonly screen?: LugId;
+  /** The part in whose type an `inside` joint is written, and what the type calls it; a part in place is soldered. */
+  readonly holder?: PartId;
+  readonly form?: 'wire' | 'solder';
   /** The run, and the two lug names in it. */
   readonly range: SourceRange;
   readonly aRange: SourceRange;

@@ -2,3 +2,4 @@
 export * from './analysis.js';
 export * from './circuit.js';
 export * from './ids.js';
+export * from './joints.js';

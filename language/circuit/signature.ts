@@ -9,7 +9,9 @@ export function topologySignature(circuit: Circuit): string {
   return [
     ...circuit.parts.map((part) => row('part', part.name, part.type, part.family, part.parent, part.inPlace, part.lugs)),
     ...circuit.lugs.map((lug) => row('lug', lug.part, lug.name, lug.metal, lug.takesMany, lug.inner)),
-    ...circuit.joints.map((joint) => row('joint', joint.kind, joint.a, joint.b, joint.statement, joint.screen)),
+    ...circuit.joints.map((joint) =>
+      row('joint', joint.kind, joint.a, joint.b, joint.statement, joint.screen, joint.holder, joint.form),
+    ),
     ...circuit.elements.map((element) =>
       row('element', element.kind, element.part, element.name, element.a, element.b, ...endsOf(element)),
     ),

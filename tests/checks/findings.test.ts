@@ -59,7 +59,7 @@ type two-in-a-box : assembly {
 `;
   const [found, ...more] = findings(circuitOf(text));
   expect(more.map(line)).toEqual([]);
-  expect(line(found!)).toMatch(/^error loose-lead on bleed\.r\.b, bleed: bleed\.r\.b is not soldered to anything/);
+  expect(line(found!)).toMatch(/^error loose-lead on bleed\.r\.b, bleed\.r, bleed: bleed\.r\.b is not soldered to anything/);
   expect(text.split('\n')[found!.range.start.line]).toBe('part bleed : two-in-a-box');
 });
 

@@ -22,7 +22,7 @@ export type { Group } from './group.js';
 export { endsOf, foldJoints } from './wiring/joined.js';
 export type { Pole } from './wiring/poles.js';
 export { controlAt, controlsIn, describeControl, describeSettings, leading, potsIn, settingsOf, whereSaid } from './words.js';
-export { lugLabels, ownPart, placeOfInstrument, placeOfLug, placeOfPart } from './words.js';
+export { lugLabels, ownPart, placeOfInstrument, placeOfJoint, placeOfLug, placeOfPart } from './words.js';
 
 /** The facts of a circuit; the same object for the same circuit. */
 export function factsOf(circuit: AnalysedCircuit): Facts {

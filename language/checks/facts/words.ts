@@ -3,6 +3,7 @@ import {
   type Circuit,
   type Element,
   elementById,
+  type Joint,
   lugById,
   lugLabel,
   type LugId,
@@ -33,6 +34,11 @@ export function placeOfLug(circuit: Circuit, id: LugId): SourceRange {
   const lug = lugById(circuit, id);
   const part = partById(circuit, lug.part);
   return (part.parent === undefined ? lug.uses[0] : undefined) ?? placeOfPart(circuit, lug.part);
+}
+
+/** Where a finding about a joint stands: its run, but for one in a type of another file the part that has it inside. */
+export function placeOfJoint(circuit: Circuit, { holder, range }: Joint): SourceRange {
+  return holder === undefined || range.uri === circuit.uri ? range : placeOfPart(circuit, holder);
 }
 
 export function lugLabels(circuit: Circuit, ids: readonly LugId[]): readonly string[] {

@@ -2,6 +2,7 @@
 import { elementById, partById, type Capacitor, type LugId, type Output } from '../../circuit/model.js';
 import { lugLabel, placeOfPart, type Facts } from '../facts/index.js';
 import { endsOf } from '../facts/wiring/joined.js';
+import { joinedTo } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -23,7 +24,7 @@ export const constantCut = defineRule<Claim>({
     const ground = joined.classOf(circuit.output.sleeve);
     const signal = signalOf(facts, circuit.output);
     return circuit.elements.flatMap((element) => {
-      if (element.kind !== 'capacitor' || !isLarge(element) || partById(circuit, element.part).parent !== undefined) return [];
+      if (element.kind !== 'capacitor' || !isLarge(element)) return [];
       const [a, b] = [joined.classOf(element.a), joined.classOf(element.b)];
       const hot = a === ground ? b : b === ground ? a : undefined;
       if (hot === undefined || hot === ground || !signal.has(hot)) return [];
@@ -66,6 +67,5 @@ function signalOf({ circuit, joined }: Facts, { tip, sleeve }: Output): Readonly
 }
 
 function describePlace({ circuit, joined }: Facts, lead: LugId): string {
-  const other = joined.at(lead).map((joint) => (joint.a === lead ? joint.b : joint.a))[0];
-  return lugLabel(circuit, other ?? lead);
+  return lugLabel(circuit, joinedTo(circuit, joined, lead)[0] ?? lead);
 }

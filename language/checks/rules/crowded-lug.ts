@@ -1,6 +1,6 @@
 /** More wires on a lug than it holds well. */
-import { partById } from '../../circuit/model.js';
-import { lugLabel, placeOfLug } from '../facts/index.js';
+import { formOf, lugById, partOfLug, type Lug } from '../../circuit/model.js';
+import { lugLabel, placeOfJoint, placeOfLug, type Facts } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import { figure, type Figure } from '../../claim.js';
 import type { Statement } from '../../source.js';
@@ -18,10 +18,11 @@ export const crowdedLug = defineRule<Claim>({
   summary: 'more than three wires on one lug',
   describe: ({ subjects: { lug }, figures: { wires } }) =>
     `${lug} holds ${wires.value} wires: more than ${most} seldom fit on a lug`,
-  check({ circuit, joined }) {
+  check(facts) {
+    const { circuit, joined } = facts;
     return circuit.lugs
-      .filter((lug) => !lug.takesMany && partById(circuit, lug.part).parent === undefined)
-      .map((lug) => ({ lug, wires: joined.at(lug.id).filter((joint) => joint.kind === 'wire') }))
+      .filter((lug) => !lug.takesMany && !isPadOnMetal(facts, lug))
+      .map((lug) => ({ lug, wires: joined.at(lug.id).filter((joint) => formOf(joint) === 'wire') }))
       .filter(({ wires }) => wires.length > most)
       .map(({ lug, wires }) => ({
         claim: { subjects: { lug: lug.label }, figures: { wires: figure(wires.length, 'count') } },
@@ -29,9 +30,18 @@ export const crowdedLug = defineRule<Claim>({
         range: placeOfLug(circuit, lug.id),
         related: wires.map((joint) => ({
           message: `wire to ${lugLabel(circuit, joint.a === lug.id ? joint.b : joint.a)}`,
-          range: joint.range,
+          range: placeOfJoint(circuit, joint),
         })),
         subjects: [lug.label],
       }));
   },
 });
+
+/** A lug of an assembly that is soldered to a case, a frame or a star inside is that case to whoever wires it. */
+function isPadOnMetal({ circuit, joined }: Facts, { id, part }: Lug): boolean {
+  return joined.at(id).some((joint) => {
+    const other = joint.a === id ? joint.b : joint.a;
+    const isWithin = partOfLug(circuit, other).parent === part;
+    return isWithin && formOf(joint) === 'solder' && lugById(circuit, other).takesMany;
+  });
+}

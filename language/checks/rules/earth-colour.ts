@@ -1,6 +1,6 @@
 /** Green-and-yellow wire, the colour of the protective conductor, on a signal. */
 import { lugById, type LugId } from '../../circuit/model.js';
-import { lugLabel, type Facts } from '../facts/index.js';
+import { lugLabel, placeOfJoint, type Facts } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -23,7 +23,7 @@ export const earthColour = defineRule<Claim>({
       .map((joint) => ({
         claim: { subjects: { ends: [lugLabel(circuit, joint.a), lugLabel(circuit, joint.b)] } },
         why: 'Whoever opens the instrument next will take green-and-yellow for ground (IEC 60445). Use any other colour here.',
-        range: joint.range,
+        range: placeOfJoint(circuit, joint),
         fixes: joint.colourRange ? [{ title: 'make this wire white', edits: [{ range: joint.colourRange, text: 'white' }] }] : [],
         subjects: [lugLabel(circuit, joint.a), lugLabel(circuit, joint.b)],
       }));

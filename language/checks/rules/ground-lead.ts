@@ -1,7 +1,7 @@
 /** A pickup's ground lead that is on ground in no position. */
 import { lugById, partById, type LugId, type Part } from '../../circuit/model.js';
 import { type Facts, lugLabel, abridged, placeOfLug } from '../facts/index.js';
-import { looseLeads } from '../facts/wiring/leads.js';
+import { joinedTo, looseLeads } from '../facts/wiring/leads.js';
 import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
@@ -22,10 +22,10 @@ export const groundLead = defineRule<Claim>({
     const isOnDummy = dummiesIn(facts);
     return signal.pickups.flatMap((part) => {
       const [hot, cold] = ['hot', 'ground'].map((name) => part.lugs.find((lug) => lugById(circuit, lug).name === name));
-      if (hot === undefined || cold === undefined || part.parent !== undefined) return [];
+      if (hot === undefined || cold === undefined) return [];
       if (signal.neverHeard().has(part.id) || looseLeads(facts, part).length > 0) return [];
       if (isEverGround(facts, hot) || isEverGround(facts, cold) || isMeant(facts, part) || isOnDummy(cold)) return [];
-      const others = joined.at(cold).map((joint) => lugLabel(circuit, joint.a === cold ? joint.b : joint.a));
+      const others = joinedTo(circuit, joined, cold).map((lug) => lugLabel(circuit, lug));
       return [
         {
           claim: {

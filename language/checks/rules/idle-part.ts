@@ -3,7 +3,7 @@ import { lugById, partById, partOfLug, shaftById, type Element, type LugId } fro
 import { netOf, type Nets } from '../../electrics/index.js';
 import { type Facts, lugLabels, abridged, placeOfPart } from '../facts/index.js';
 import { countEnds } from '../facts/wiring/joined.js';
-import { looseLeads } from '../facts/wiring/leads.js';
+import { isPad, looseLeads } from '../facts/wiring/leads.js';
 import { reachedWithout } from '../facts/signal/paths.js';
 import { judgedEffects, trackLugs } from '../facts/shafts.js';
 import { everywhere, triedIn } from '../facts/tried.js';
@@ -56,11 +56,11 @@ export const idlePart = defineRule<Claim>({
   },
 });
 
-/** What stands inside an assembly or on a supply, and what a resting switch or another plug brings in, is left alone. */
+/** What stands on a supply, and what a resting switch or another plug brings in, is left alone. */
 function isJudged(facts: Facts, element: Element, isElsewhere: (classId: number) => boolean): boolean {
   const { circuit, joined } = facts;
   const part = partById(circuit, element.part);
-  if (part.family !== 'passive' || part.parent !== undefined || element.kind === 'battery') return false;
+  if (part.family !== 'passive' || element.kind === 'battery') return false;
   if (joined.isUnwired(part.id) || looseLeads(facts, part).length > 0) return false;
   return ![element.a, element.b].some((lug) => isElsewhere(joined.classOf(lug)));
 }
@@ -118,7 +118,9 @@ function netsOfIdlePots(facts: Facts): ReadonlySet<number> {
 function claimOf({ circuit, joined }: Facts, { a, b }: Element, part: string): Claim {
   if (joined.classOf(a) === joined.classOf(b)) return { kind: 'shorted', subjects: { part } };
   const free = [a, b].filter((lug) =>
-    joined.members(joined.classOf(lug)).every((other) => other === lug || isThrow(circuit, other)),
+    joined
+      .members(joined.classOf(lug))
+      .every((other) => other === lug || isThrow(circuit, other) || isPad(circuit, joined, other)),
   );
   return free.length === 0 ? { subjects: { part } } : { kind: 'dead-end', subjects: { part, free: lugLabels(circuit, free) } };
 }

@@ -1,7 +1,7 @@
 /** A wire between lugs on which nothing else ends: throws of one pole, splices, tags. */
-import type { Joint } from '../../circuit/model.js';
+import { formOf, type Joint } from '../../circuit/model.js';
 import { removeStatement } from '../edits.js';
-import { lugLabel, type Facts } from '../facts/index.js';
+import { lugLabel, placeOfJoint, type Facts } from '../facts/index.js';
 import { isCarrier } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
@@ -22,7 +22,7 @@ export const idleWire = defineRule<Claim>({
     const judged = new Set<number>();
     return circuit.joints.flatMap((joint) => {
       const classId = joined.classOf(joint.a);
-      if (joint.kind !== 'wire' || joint.a === joint.b || judged.has(classId)) return [];
+      if (formOf(joint) !== 'wire' || joint.a === joint.b || judged.has(classId)) return [];
       judged.add(classId);
       if (!isIdle(facts, joint)) return [];
       const [a, b] = [lugLabel(circuit, joint.a), lugLabel(circuit, joint.b)];
@@ -31,7 +31,7 @@ export const idleWire = defineRule<Claim>({
         {
           claim: { subjects: { ends: [a, b] } },
           why: 'A jumper between throws is useful only with a lead on one of them. Perhaps that lead, or an end of this wire, is on a neighbouring lug.',
-          range: joint.range,
+          range: placeOfJoint(circuit, joint),
           fixes: edits ? [{ title: 'take out this wire', edits }] : [],
           subjects: [a, b],
         },

@@ -1,5 +1,5 @@
 /** A lead of a pickup, of a two-lead part or of a buffer that is soldered to nothing. */
-import type { LugId, Part } from '../../circuit/model.js';
+import { lugById, type LugId, type Part } from '../../circuit/model.js';
 import { lugLabel, lugLabels, abridged, ownPart, placeOfPart, type Facts } from '../facts/index.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { defineRule } from '../rule.js';
@@ -25,14 +25,22 @@ export const looseLead = defineRule<Claim>({
   check(facts) {
     const { circuit, joined, unread } = facts;
     const parts = circuit.parts.filter((part) => !joined.isUnwired(part.id) && !unread.touches(ownPart(circuit, part.id).id));
-    return parts.flatMap((part) =>
-      looseLeads(facts, part).map((lug) => ({
+    const loose = parts.flatMap((part) => looseLeads(facts, part).map((lug) => ({ lug, part })));
+    const lugs = new Set(loose.map(({ lug }) => lug));
+    // A lead that leaves an assembly by a lug of its own is that lug to whoever wires it, and is reported once.
+    const isLug = (lug: LugId): boolean =>
+      joined.at(lug).some(({ holder, a, b }) => {
+        const other = a === lug ? b : a;
+        return lugs.has(other) && holder === lugById(circuit, other).part && holder !== lugById(circuit, lug).part;
+      });
+    return loose
+      .filter(({ lug }) => !isLug(lug))
+      .map(({ lug, part }) => ({
         claim: claimOf(facts, lug, part),
         why: `Current must be able to return: both ends of the path through ${part.name} need a connection. If a lead is not wanted, cut it back, insulate it, and set this finding aside.`,
         range: placeOfPart(circuit, part.id),
         subjects: [lugLabel(circuit, lug)],
-      })),
-    );
+      }));
   },
 });
 

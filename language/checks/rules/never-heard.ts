@@ -6,7 +6,7 @@ import { reachingWithoutOwn } from '../facts/signal/reach.js';
 import type { Statement } from '../../source.js';
 import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule, type Report } from '../rule.js';
-import { looseLeads } from '../facts/wiring/leads.js';
+import { joinedTo, looseLeads } from '../facts/wiring/leads.js';
 import { cutOffAtPoles } from '../facts/wiring/open-poles.js';
 
 /** Why one pickup is not heard. */
@@ -143,6 +143,6 @@ function describeCause({ kind, subjects: { lead = '', leads = [], on }, ...claim
 
 /** What the lead is soldered to, where that is one thing. */
 function wiredTo({ circuit, joined }: Facts, lug: LugId): { readonly on?: string } {
-  const [one, ...more] = joined.at(lug).map((joint) => (joint.a === lug ? joint.b : joint.a));
+  const [one, ...more] = joinedTo(circuit, joined, lug);
   return one === undefined || more.length > 0 ? {} : { on: lugLabel(circuit, one) };
 }

@@ -1,8 +1,8 @@
 /** A wire that joins what is joined already: the same two lugs twice, or a loop in the signal. */
-import { type Joint, lugById, partOfLug } from '../../circuit/model.js';
+import { formOf, type Joint, lugById } from '../../circuit/model.js';
 import { createForest, join, rootOf } from '../../numerics/index.js';
 import { removeStatement } from '../edits.js';
-import { type Facts, lugLabel } from '../facts/index.js';
+import { type Facts, lugLabel, placeOfJoint } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -24,9 +24,9 @@ export const repeatedJoint = defineRule<Claim>({
     const forest = createForest(circuit.lugs.length);
     const report: Report<Claim>[] = [];
     for (const joint of circuit.joints) {
-      if (joint.kind !== 'wire' && joint.kind !== 'solder' && joint.kind !== 'inside') continue;
+      if (joint.kind === 'touch' || joint.kind === 'screen') continue;
       const closes = joint.a !== joint.b && rootOf(forest, joint.a) === rootOf(forest, joint.b);
-      if (closes && joint.kind !== 'inside' && isOwn(facts, joint)) report.push(...reportsOf(facts, joint));
+      if (closes && formOf(joint) !== undefined) report.push(...reportsOf(facts, joint));
       join(forest, joint.a, joint.b);
     }
     return report;
@@ -37,17 +37,21 @@ function reportsOf(facts: Facts, joint: Joint): readonly Report<Claim>[] {
   const { circuit } = facts;
   const [a, b] = [lugLabel(circuit, joint.a), lugLabel(circuit, joint.b)];
   const edits = removeStatement(circuit, joint);
-  const base = { range: joint.range, subjects: [a, b], fixes: edits ? [{ title: 'take out this wire', edits }] : [] };
+  const base = {
+    range: placeOfJoint(circuit, joint),
+    subjects: [a, b],
+    fixes: edits ? [{ title: 'take out this wire', edits }] : [],
+  };
   const [one, other] = [facts.joined.at(joint.a), facts.joined.at(joint.b)];
   const beside = one.length < other.length ? one : other;
-  const twin = beside.find((earlier) => earlier.id < joint.id && earlier.kind !== 'inside' && samePair(earlier, joint));
+  const twin = beside.find((earlier) => earlier.id < joint.id && formOf(earlier) !== undefined && samePair(earlier, joint));
   if (twin !== undefined) {
     return [
       {
         ...base,
         claim: { kind: 'twice', subjects: { ends: [a, b] } },
         why: 'The second wire changes nothing. Perhaps one of its ends was meant for another lug.',
-        related: [{ message: 'the first wire', range: twin.range }],
+        related: [{ message: 'the first wire', range: placeOfJoint(circuit, twin) }],
       },
     ];
   }
@@ -64,11 +68,6 @@ function reportsOf(facts: Facts, joint: Joint): readonly Report<Claim>[] {
 
 function samePair(one: Joint, other: Joint): boolean {
   return (one.a === other.a && one.b === other.b) || (one.a === other.b && one.b === other.a);
-}
-
-/** What a type solders inside is its author's business. */
-function isOwn({ circuit }: Facts, joint: Joint): boolean {
-  return [joint.a, joint.b].some((lug) => partOfLug(circuit, lug).parent === undefined);
 }
 
 function isGround({ circuit, joined }: Facts, joint: Joint): boolean {

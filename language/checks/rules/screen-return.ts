@@ -1,6 +1,7 @@
 /** A screen or a painted shield that is the only way of the signal back to the jack. */
 import { partOfLug, type Joint, type LugId } from '../../circuit/model.js';
 import { endsOf, foldJoints, lugLabel, lugLabels, abridged, type Facts } from '../facts/index.js';
+import { isPad, joinedTo } from '../facts/wiring/leads.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -54,13 +55,16 @@ export const screenReturn = defineRule<Claim>({
 });
 
 /** The braid of a pickup's lead is made to be its return, and is none of these: on its own lead, or on a wire from one of its lugs whose screen is on another. */
-function screensOf({ circuit }: Facts): readonly Joint[] {
+function screensOf({ circuit, joined }: Facts): readonly Joint[] {
+  /** The lug, and those that it leads on to where it is one of an assembly. */
+  const lugsBehind = (lug: LugId): readonly LugId[] =>
+    isPad(circuit, joined, lug) ? [lug, ...joinedTo(circuit, joined, lug)] : [lug];
   const pickupsOn = (kind: Joint['kind']): ReadonlySet<string> =>
     new Set(
       circuit.joints
         .filter((joint) => joint.kind === kind)
         .flatMap(({ statement, a, b }) =>
-          [a, b].flatMap((lug) => {
+          [a, b].flatMap(lugsBehind).flatMap((lug) => {
             const { id, family } = partOfLug(circuit, lug);
             return family === 'pickup' ? [`${statement} ${id}`] : [];
           }),

@@ -1,6 +1,7 @@
 /** A wire from a lug to itself. */
+import { formOf } from '../../circuit/model.js';
 import { removeStatement } from '../edits.js';
-import { lugLabel } from '../facts/index.js';
+import { lugLabel, placeOfJoint } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -15,14 +16,14 @@ export const selfJoint = defineRule<Claim>({
   describe: ({ subjects: { lug } }) => `This wire runs from ${lug} to itself: it connects nothing`,
   check({ circuit }) {
     return circuit.joints
-      .filter((joint) => joint.a === joint.b && (joint.kind === 'wire' || joint.kind === 'solder'))
+      .filter((joint) => joint.a === joint.b && formOf(joint) !== undefined)
       .map((joint) => {
         const name = lugLabel(circuit, joint.a);
         const edits = removeStatement(circuit, joint);
         return {
           claim: { subjects: { lug: name } },
           why: 'One of its ends was meant for another lug.',
-          range: joint.range,
+          range: placeOfJoint(circuit, joint),
           fixes: edits ? [{ title: 'take out this wire', edits }] : [],
           subjects: [name],
         };

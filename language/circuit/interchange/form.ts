@@ -74,6 +74,8 @@ const joint = struct({
   shielded: truth,
   ownLead: truth,
   'screen?': named('lug'),
+  'holder?': named('part'),
+  'form?': words('wire', 'solder'),
   range: place,
   aRange: place,
   bRange: place,

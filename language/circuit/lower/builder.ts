@@ -48,6 +48,8 @@ export interface JointDetails {
   readonly aRange: SourceRange;
   readonly bRange: SourceRange;
   readonly statementRange: SourceRange;
+  readonly holder?: Joint['holder'];
+  readonly form?: Joint['form'];
 }
 
 export class Builder {

@@ -155,6 +155,8 @@ function makeInside(state: Lowering, instance: Instance, type: CompiledType, pro
     if (a === undefined || b === undefined) continue;
     state.builder.join(a, b, {
       kind: 'inside',
+      holder: instance.part.id,
+      form: joint.form,
       statement: first + joint.statement,
       looks: joint.looks,
       range: joint.range,

@@ -75,7 +75,7 @@ export function readInnerJoints(
     const [a, b] = [ends[i - 1], ends[i]];
     if (a === undefined || b === undefined) continue;
     const range: SourceRange = { uri: origin.uri, start: a.range.start, end: b.range.end };
-    draft.joints.push({ a, b, statement: number, looks, range, statementRange });
+    draft.joints.push({ a, b, form: statement.kind, statement: number, looks, range, statementRange });
   }
 }
 
@@ -94,7 +94,7 @@ function placeInner(draft: TypeDraft, statement: PartStatement, origin: Origin, 
     }
     const [first, second] = part.type?.leads ?? ['a', 'b'];
     const leadOf = (lug: string): InnerEnd => ({ part: part.name, lug, range: nameRange });
-    const common = { statement: number, looks: PLAIN_WIRE, statementRange: part.range };
+    const common = { form: 'solder' as const, statement: number, looks: PLAIN_WIRE, statementRange: part.range };
     if (from !== undefined) draft.joints.push({ a: from, b: leadOf(first), range: from.range, ...common });
     if (to !== undefined) draft.joints.push({ a: leadOf(second), b: to, range: to.range, ...common });
   }

@@ -119,6 +119,7 @@ export interface InnerEnd {
 export interface InnerJoint {
   readonly a: InnerEnd;
   readonly b: InnerEnd;
+  readonly form: 'wire' | 'solder';
   /** Joints of one statement in the body share it. */
   readonly statement: number;
   readonly looks: WireLooks;

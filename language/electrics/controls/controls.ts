@@ -3,6 +3,7 @@ import {
   type AnalysedCircuit,
   derive,
   derivation,
+  isBuiltIn,
   lugById,
   partById,
   shaftById,
@@ -202,7 +203,9 @@ function* effectOf(
 function solderedLugs(circuit: AnalysedCircuit): ReadonlySet<LugId> {
   circuit.analysis.work?.charge('rule', circuit.joints.length);
   const partOf = (lug: LugId): PartId => lugById(circuit, lug).part;
-  const wires = circuit.joints.filter(({ kind, a, b }) => a !== b && (kind !== 'inside' || partOf(a) !== partOf(b)));
+  const wires = circuit.joints.filter(
+    (joint) => joint.a !== joint.b && (partOf(joint.a) !== partOf(joint.b) || !isBuiltIn(joint, partOf(joint.a))),
+  );
   return new Set(wires.flatMap(({ a, b }) => [a, b]));
 }
 

@@ -4,6 +4,7 @@ import {
   type AnalysedCircuit,
   type Circuit,
   elementById,
+  isBuiltIn,
   type Joint,
   lugById,
   type LugId,
@@ -211,7 +212,10 @@ function pressed(circuit: Circuit, groups: readonly Group[]): readonly Setting[]
 
 /** Pots to which something is soldered; one with nothing soldered to it changes nothing. */
 function solderedShafts(circuit: Circuit): readonly Shaft[] {
-  const leadsOn = ({ kind, a, b }: Joint): boolean => kind !== 'inside' || lugById(circuit, a).part !== lugById(circuit, b).part;
+  const leadsOn = (joint: Joint): boolean => {
+    const { part } = lugById(circuit, joint.a);
+    return lugById(circuit, joint.b).part !== part || !isBuiltIn(joint, part);
+  };
   const soldered = new Set(circuit.joints.flatMap((joint) => (leadsOn(joint) ? [joint.a, joint.b] : [])));
   return circuit.shafts.filter(({ tracks }) =>
     tracks.some((id) => partOfElement(circuit, id).lugs.some((lug) => soldered.has(lug))),

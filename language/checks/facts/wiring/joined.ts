@@ -2,6 +2,8 @@
 import {
   type Circuit,
   type Element,
+  formOf,
+  isBuiltIn,
   type Joint,
   lugById,
   type LugId,
@@ -85,18 +87,28 @@ function countOutward(circuit: Circuit, at: readonly (readonly Joint[])[]): Int3
       if (part === outer) return true;
     return false;
   };
-  const isOutward = ({ kind, a, b }: Joint, lug: LugId): boolean => {
+  const isOutward = (joint: Joint, lug: LugId): boolean => {
+    const { a, b } = joint;
     const other = a === lug ? b : a;
     const [own, its] = [partOfLug(circuit, lug).id, partOfLug(circuit, other).id];
-    if (own === its) return kind === 'wire' || kind === 'solder';
-    if (isInside(its, own)) return false;
-    return !isInside(own, its) || countAt(other) > 0;
+    if (own === its) return formOf(joint) !== undefined && !isBuiltIn(joint, own);
+    return !isInside(its, own);
+  };
+  /** A lug of the assembly around it is the lug itself to whoever wires it. */
+  const outwardBy = (joint: Joint, lug: LugId): number => {
+    if (!isOutward(joint, lug)) return 0;
+    const other = joint.a === lug ? joint.b : joint.a;
+    const [own, its] = [partOfLug(circuit, lug).id, partOfLug(circuit, other).id];
+    if (!isInside(own, its)) return 1;
+    // What else is soldered to it inside counts as well.
+    const inward = itemAt(at, other).filter(({ a, b }) => isInside(partOfLug(circuit, a === other ? b : a).id, its)).length;
+    return countAt(other) + inward - 1;
   };
   // An assembly lies within another at most sixteen deep, so this ends.
   const countAt = (lug: LugId): number => {
     const known = counts[lug] ?? -1;
     if (known >= 0) return known;
-    const count = itemAt(at, lug).filter((joint) => isOutward(joint, lug)).length;
+    const count = itemAt(at, lug).reduce((sum, joint) => sum + outwardBy(joint, lug), 0);
     counts[lug] = count;
     return count;
   };
