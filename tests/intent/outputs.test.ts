@@ -1,7 +1,7 @@
 /** Instruments with more than one output: what is heard at each follows from the drawing. */
 import { describe, expect, it } from 'vitest';
 import { heardAt, outputsOf, positionTable } from '../../language/electrics/index.js';
-import { evaluate } from '../../language/intent/index.js';
+import { evaluate, linesOfNow } from '../../language/intent/index.js';
 import { findings } from '../../language/findings.js';
 import { circuitOf, lugOf, soundCircuit } from '../circuit/harness.js';
 
@@ -83,6 +83,16 @@ wire p.ground to q.ground to one.sleeve to two.sleeve
     expect(heardAt(circuit, lugOf(circuit, 'one.tip').id)).toBe(circuit);
     expect(heardAt(circuit, undefined)).toBe(circuit);
   });
+});
+
+it('lines of the current behaviour speak of each output, and hold', () => {
+  for (const turns of [false, true]) {
+    const lines = linesOfNow(soundCircuit(stereo), { turns });
+    expect(lines.filter((line) => /^expect at output\.ring[ ,]/.test(line)).length, lines.join('\n')).toBeGreaterThan(0);
+    const circuit = soundCircuit(`${stereo}${lines.join('\n')}\n`);
+    expect(circuit.expectations.flatMap((line) => evaluate(circuit, line).map(({ verdict }) => verdict))).not.toContain('failed');
+    expect(circuit.expectations).toHaveLength(lines.length);
+  }
 });
 
 it('what is no output is refused with its place', () => {

@@ -1,7 +1,7 @@
 /** Expectations from what is so now: each position's sound, hum and reading, and what the pots do. */
-import { partById, type AnalysedCircuit, type Shaft } from '../../circuit/model.js';
+import { lugById, partById, type AnalysedCircuit, type Shaft } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
-import { withPosition, withRotation, type Setting } from '../../electrics/index.js';
+import { heardAt, outputsOf, withPosition, withRotation, type Setting } from '../../electrics/index.js';
 import { decibelText, hertzText, ohmText } from '../../checks/index.js';
 import { guessedParts } from '../judge/judge-response.js';
 import { finished, type Steps } from '../../steps.js';
@@ -37,9 +37,26 @@ export function isDead(circuit: AnalysedCircuit): boolean {
   return signal.neverHeard().size === signal.pickups.length;
 }
 
-/** The same in steps of one solved setting each. */
+/** The same in steps of one solved setting each; what is heard at a further output follows, each line with its contact. */
 export function* linesOfNowSteps(circuit: AnalysedCircuit, options: NowOptions = {}): Steps<readonly string[]> {
   if (circuit.isLibrary || circuit.output === undefined) return [];
+  const lines = [...(yield* linesHere(circuit, options))];
+  for (const { tip } of outputsOf(circuit)) {
+    if (tip === circuit.output.tip) continue;
+    const most = options.most === undefined ? {} : { most: options.most - lines.length };
+    if (most.most !== undefined && most.most < 0) break;
+    const there = yield* linesHere(heardAt(circuit, tip), { ...options, ...most });
+    const { label } = lugById(circuit, tip);
+    lines.push(
+      ...there.map((line) =>
+        line.replace(/^expect (:?)/, (_, sign: string) => (sign === ':' ? `expect at ${label} :` : `expect at ${label}, `)),
+      ),
+    );
+  }
+  return lines;
+}
+
+function* linesHere(circuit: AnalysedCircuit, options: NowOptions): Steps<readonly string[]> {
   const { groups, settings } = factsOf(circuit);
   const all = groups().flatMap((group) => group.settings.map((setting) => ({ setting, first: group.setting })));
   const order = new Map(settings().map((setting, index) => [setting, index]));
