@@ -78,11 +78,12 @@ export function toFinding<C extends Statement>(info: RuleInfo<C>, report: Report
   };
 }
 
-/** `volume.3` can be set aside by naming `volume` as well, and `preamp.volume.3` by naming `preamp.volume` or `preamp`. */
+/** `volume.3` can be set aside by naming `volume` as well, and `preamp.volume.3` by naming `preamp.volume` or `preamp`; a screen goes by what it begins at. */
 function withParts(subjects: readonly string[]): readonly string[] {
   const all = new Set(subjects);
   for (const subject of subjects) {
-    for (let dot = subject.lastIndexOf('.'); dot > 0; dot = subject.lastIndexOf('.', dot - 1)) all.add(subject.slice(0, dot));
+    const last = subject.includes(' ') ? subject.indexOf('.') : subject.lastIndexOf('.');
+    for (let dot = last; dot > 0; dot = subject.lastIndexOf('.', dot - 1)) all.add(subject.slice(0, dot));
   }
   return [...all];
 }

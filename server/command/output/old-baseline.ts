@@ -28,10 +28,10 @@ export function matchBySentence<E extends OldEntry>(
     waiting.delete(entry);
   };
   for (const finding of findings) {
-    const print = oldFingerprint(finding, finding.message);
+    const prints = oldFingerprints(finding, finding.message);
     take(
       finding,
-      [...waiting].find((entry) => entry.fingerprint === print),
+      [...waiting].find((entry) => prints.includes(entry.fingerprint)),
     );
   }
   for (const finding of findings.filter((one) => !pairs.has(one))) {
@@ -50,9 +50,19 @@ export function oldFingerprint({ rule, subjects }: Pick<Finding, 'rule' | 'subje
     .slice(0, 32);
 }
 
+/** With the subjects of today, and without the parts inside assemblies, which version 1 left out. */
+function oldFingerprints(finding: Finding, message: string): readonly string[] {
+  const { rule, subjects } = finding;
+  const isInner = (one: string): boolean => one.includes('.') && subjects.some((other) => other.startsWith(`${one}.`));
+  const outer = subjects.filter((one) => !isInner(one));
+  return [subjects, ...(outer.length < subjects.length ? [outer] : [])].map((of) =>
+    oldFingerprint({ rule, subjects: of }, message),
+  );
+}
+
 function isSameFinding({ message, fingerprint }: OldEntry, finding: Finding): boolean {
   return (
-    fingerprint === oldFingerprint(finding, message) &&
+    oldFingerprints(finding, message).includes(fingerprint) &&
     distinctionsOf(finding).every((words) => words.some((word) => message.includes(word)))
   );
 }
