@@ -27,7 +27,7 @@ const usualTemperature = 5;
  * DC resistance between two lugs in one setting, batteries and lead out, amplifier stages without supply. `low` and `high` are what a meter may show on a
  * good instrument: a resistance between two points rises with each resistor in it (Rayleigh's monotonicity law), so all-low and all-high give the ends,
  * windings colder and warmer; the meter adds its share and one in the third digit, and the ends are rounded outwards to that digit. What an
- * ohmmeter makes of a semiconductor depends on the meter, so there is no reading where one stands in it; where one only lies beside what is read, the
+ * ohmmeter makes of a semiconductor depends on the meter, so there is no reading through one; where one is only in parallel with what is read, the
  * reading is that without it, and the low end that with it.
  */
 export function meter(circuit: AnalysedCircuit, setting: Setting, a: LugId, b: LugId): MeterReading {
@@ -152,7 +152,7 @@ function notMetered(circuit: Circuit, stages: readonly Branch[]): MeterReading {
   return {
     ...noReading,
     unknown: true,
-    ...noted(`${names} stands in the reading: an ohmmeter says nothing through an amplifier stage`),
+    ...noted(`${names} is in the path of the meter: an ohmmeter gives no useful reading through an amplifier stage`),
   };
 }
 

@@ -48,7 +48,7 @@ describe('what is read', () => {
     const b = coilAtTip().buffer('buffer', { output: 1200 }).wire('coil.hot', 'buffer.in').wire('buffer.minus', 'output.sleeve');
     const { ohm, note } = atJack(b.battery('cell', 'buffer.plus', 'buffer.minus').wire('buffer.out', 'output.tip'));
     expect(ohm).toBeNull();
-    expect(note).toBe('buffer stands in the reading: an ohmmeter says nothing through an amplifier stage');
+    expect(note).toBe('buffer is in the path of the meter: an ohmmeter gives no useful reading through an amplifier stage');
   });
 
   it('a stage that only lies across the pickup widens the low end of the reading', () => {
