@@ -3,6 +3,7 @@
 /** Test files of the long tier; all others are in the usual one. */
 export const longFiles = [
   // Random input, seeded and counted.
+  'tests/checks/inside.test.ts',
   'tests/checks/properties.test.ts',
   'tests/circuit/properties.test.ts',
   'tests/compare/properties.test.ts',
@@ -18,12 +19,27 @@ export const longFiles = [
   // Processes that are killed, or that work as long as they may.
   'tests/command/killed.test.ts',
   'tests/command/budget.test.ts',
+  'tests/intent/budget.test.ts',
+  'tests/intent/exchange.test.ts',
   'tests/intent/heavy-search.test.ts',
   // How work grows, and whether a large circuit leaves the loop to others.
   'tests/bench/growth-table.test.ts',
   'tests/bench/scale.test.ts',
   'tests/checks/growth.test.ts',
   'tests/lsp/turns.test.ts',
+  // Streams, files and limits of real processes.
+  'tests/command/limits.test.ts',
+  'tests/command/streams.test.ts',
+  'tests/command/walk.test.ts',
+  'tests/command/writing.test.ts',
+  'tests/grammar/long-statements.test.ts',
+  // What installs, packs and starts.
+  'tests/release/lines.test.ts',
+  'tests/release/packages.test.ts',
+  'tests/scripts/hosts.test.ts',
+  'tests/scripts/programs.test.ts',
+  'tests/scripts/run.test.ts',
+  'tests/scripts/start.test.ts',
 ];
 
 /** The tiers, and the word after `--` that asks for each; without one it is the usual tier. */
