@@ -1,7 +1,7 @@
 /** An `expect` claim that is not met. Judged by the stage of intent, after all other rules. */
 import type { Figure } from '../../claim.js';
 import type { Statement } from '../../source.js';
-import { decibelText, hertzText, ohmText } from '../facts/amounts.js';
+import { decibelText, hertzText, limitText, ohmText } from '../facts/amounts.js';
 import { describeSettings } from '../facts/words.js';
 import { abridged, capitalised } from '../../words.js';
 import { ruleInfo } from '../rule.js';
@@ -146,7 +146,7 @@ const sentences: Readonly<Record<Found['kind'], Sentence>> = {
 
 function describeSpread(figures: Found['figures']): string {
   const { low, high } = figures ?? {};
-  return low && high ? ` (${ohmText(low.value)} to ${ohmText(high.value)})` : '';
+  return low && high ? ` (${limitText(low.value)} to ${limitText(high.value)})` : '';
 }
 
 function describeFrequency(at: string | undefined): string {
