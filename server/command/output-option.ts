@@ -29,7 +29,7 @@ export function chosenOutput(call: Call, circuit: AnalysedCircuit): Output | und
   );
 }
 
-/** The circuit as it is heard at the output that is asked for. */
+/** The circuit with the requested output. */
 export function heardAtChosen(call: Call, circuit: AnalysedCircuit): AnalysedCircuit {
   return heardAt(circuit, chosenOutput(call, circuit)?.tip);
 }

@@ -56,7 +56,7 @@ export const idlePart = defineRule<Claim>({
   },
 });
 
-/** What stands on a supply, and what a resting switch or another plug brings in, is left alone. */
+/** Parts on a supply, and parts that a resting switch or another plug connects, are not reported. */
 function isJudged(facts: Facts, element: Element, isElsewhere: (classId: number) => boolean): boolean {
   const { circuit, joined } = facts;
   const part = partById(circuit, element.part);

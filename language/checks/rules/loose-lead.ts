@@ -27,7 +27,7 @@ export const looseLead = defineRule<Claim>({
     const parts = circuit.parts.filter((part) => !joined.isUnwired(part.id) && !unread.touches(ownPart(circuit, part.id).id));
     const loose = parts.flatMap((part) => looseLeads(facts, part).map((lug) => ({ lug, part })));
     const lugs = new Set(loose.map(({ lug }) => lug));
-    // A lead that leaves an assembly by a lug of its own is that lug to whoever wires it, and is reported once.
+    // A lead that is brought out at a lug of the assembly is wired there, and is reported once, as that lug.
     const isLug = (lug: LugId): boolean =>
       joined.at(lug).some(({ holder, a, b }) => {
         const other = a === lug ? b : a;

@@ -13,7 +13,7 @@ type Claim = Statement & {
   readonly figures: { readonly gain: ReturnType<typeof figure>; readonly frequency: ReturnType<typeof figure> };
 };
 
-/** Each is a sweep of its own, so a stage is looked at in so many settings at most. */
+/** The most settings in which a stage is examined: each takes a sweep. */
 const most = 16;
 
 export const oscillatingStage = defineRule<Claim>({

@@ -13,7 +13,7 @@ import { netOf, nets } from '../network/nets.js';
 import { createSolver } from '../solver/solver.js';
 import { enumerate } from './enumerate.js';
 
-/** A coil that is heard at an output delivers at least this share of its own voltage (−60 dB), as anywhere. */
+/** A coil is audible at an output if it delivers at least this share of its voltage (−60 dB). */
 const silence = 1e-3;
 const listeningHz = 100;
 /** A few settings show whether a contact is wired to a pickup; each is one solution. */
@@ -27,7 +27,7 @@ export function outputsOf(circuit: AnalysedCircuit): readonly Output[] {
   return derive(circuit, outputs);
 }
 
-/** The circuit as it is heard at a contact of a jack, with a plug in that has a contact of its own there; the same circuit at the usual output. */
+/** The circuit with this contact of a jack as its output, and a plug inserted that connects to it separately; the same circuit for the usual output. */
 export function heardAt(circuit: AnalysedCircuit, lug: LugId | undefined): AnalysedCircuit {
   if (lug === undefined || lug === circuit.output?.tip) return circuit;
   const known = derive(circuit, circuitsByOutput);

@@ -40,7 +40,7 @@ function humFrom(left: number): Hum {
 }
 
 /**
- * Turns of each coil. The inductance of coils on like cores goes by the square of their turns, so its root stands for turns that are not given, in
+ * Turns of each coil. The inductance of coils on like cores goes by the square of their turns, so its square root replaces turns that are not given, in
  * the proportion of the coils that give theirs (the middle one of these proportions, where they differ).
  */
 const turnsByCoil = derivation(['elements', 'values'], ({ elements }): ReadonlyMap<ElementId, number> => {

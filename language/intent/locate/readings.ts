@@ -130,7 +130,7 @@ function yes(isSo: boolean): 'yes' | 'no' {
   return isSo ? 'yes' : 'no';
 }
 
-/** Inside the limits of the reading, which count the meter; a share that is given stands for the meter's, and a short lead for an ohm. */
+/** True inside the limits of the reading. They include the meter's 1 %, which a larger `within` replaces. Below 100 Ω the test leads add up to 1 Ω. */
 export function isWithin(ohm: number, { low, high, ohm: nominal }: MeterReading, within?: number): boolean {
   if (nominal === null || low === null || high === null) return ohm > open;
   const margin = (value: number): number => Math.max(0, (within ?? accuracy) - accuracy) * value + (value < 100 ? 1 : 0);

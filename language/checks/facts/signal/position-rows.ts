@@ -24,7 +24,7 @@ export function knownPositions(circuit: AnalysedCircuit, options: { readonly res
   return { rows, leftOut: [...new Set(tables.flatMap(({ leftOut }) => leftOut))] };
 }
 
-/** The circuit as it is heard at each of its outputs. */
+/** The circuit once for each output. */
 function circuitsOf(circuit: AnalysedCircuit): readonly AnalysedCircuit[] {
   const outputs = outputsOf(circuit);
   return outputs.length === 0 ? [circuit] : outputs.map(({ tip }) => heardAt(circuit, tip));
