@@ -1,7 +1,8 @@
 /** The real editor from the command line: `usual|long|all [--prepared]`, which are the tiers of `npm test`, `install`, `suite [desktop|node|web] [--only TEXT]`, `screens [NAME…]`. */
 import { takeScreens } from './drive/screens.js';
 import { isTier, prepare, readiness, tierHosts, tierParts, usualHosts, type Unready } from './hosts/prepare.js';
-import { runSuite, type HostName, type SuiteRun } from './hosts/run-suite.js';
+import type { HostName } from './hosts/host.js';
+import { runSuite, type SuiteChoice, type SuiteRun } from './hosts/run-suite.js';
 
 const [command = 'suite', ...rest] = process.argv.slice(3);
 
@@ -30,13 +31,13 @@ if (command === 'install') {
   counts.failed = unready.size;
 } else if (command === 'suite') {
   const { hosts, only } = suiteWords(rest);
-  await suites(hosts, only, await prepare(hosts));
+  await suites(hosts, { only }, await prepare(hosts));
 } else if (command === 'screens') {
   add(await takeScreens(rest, await prepare(['node', 'web'])));
 } else if (isTier(command)) {
   const parts = tierParts(command);
   const unready = rest.includes('--prepared') ? readiness(parts) : await prepare(parts);
-  await suites(tierHosts(command), '', unready);
+  await suites(tierHosts(command), { tier: command }, unready);
   if (command !== 'usual') add(await takeScreens(proofs, unready));
 } else {
   console.error(`unknown: ${command}`);
@@ -54,7 +55,7 @@ function suiteWords(words: readonly string[]): { hosts: HostName[]; only: string
 }
 
 /** Runs the suite on each host. One that can't run counts as one failed, and the next one still runs. */
-async function suites(hosts: readonly HostName[], only: string, unready: Unready): Promise<void> {
+async function suites(hosts: readonly HostName[], choice: SuiteChoice, unready: Unready): Promise<void> {
   for (const host of hosts) {
     const reason = unready.get(host);
     if (reason !== undefined) {
@@ -63,7 +64,7 @@ async function suites(hosts: readonly HostName[], only: string, unready: Unready
       continue;
     }
     try {
-      const run = await runSuite(host, only);
+      const run = await runSuite(host, choice);
       show(run);
       const failed = run.report?.results.filter((result) => !result.passed).length ?? 0;
       const passed = run.report?.results.filter((result) => result.passed).length ?? 0;

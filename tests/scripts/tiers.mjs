@@ -11,14 +11,19 @@ export const longFiles = [
   'tests/grammar/never-throws.test.ts',
   'tests/lsp/random-edits.test.ts',
   // Hundreds of drawings.
+  'tests/drawing/examples.test.ts',
   'tests/drawing/hostile.test.ts',
+  'tests/drawing/layout.test.ts',
   'tests/drawing/stability.test.ts',
   // Every place of every example.
   'tests/checks/without-each.test.ts',
+  'tests/examples/response-claims.test.ts',
   'tests/lsp/completion-everywhere.test.ts',
   // Processes that are killed, or that work as long as they may.
   'tests/command/killed.test.ts',
+  'tests/grammar/memory.test.ts',
   'tests/command/budget.test.ts',
+  'tests/intent/bounds.test.ts',
   'tests/intent/budget.test.ts',
   'tests/intent/exchange.test.ts',
   'tests/intent/heavy-search.test.ts',
@@ -28,12 +33,14 @@ export const longFiles = [
   'tests/checks/growth.test.ts',
   'tests/lsp/turns.test.ts',
   // Streams, files and limits of real processes.
+  'tests/command/injection.test.ts',
   'tests/command/limits.test.ts',
   'tests/command/streams.test.ts',
   'tests/command/walk.test.ts',
   'tests/command/writing.test.ts',
   'tests/grammar/long-statements.test.ts',
   // What installs, packs and starts.
+  'tests/editor/package.test.ts',
   'tests/release/lines.test.ts',
   'tests/release/packages.test.ts',
   'tests/scripts/hosts.test.ts',

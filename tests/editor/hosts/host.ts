@@ -1,5 +1,7 @@
 /** What every host offers: a started editor on a folder, with or without an extension under development. */
 
+export type HostName = 'desktop' | 'node' | 'web';
+
 export interface HostOptions {
   /** The folder that the editor opens. */
   readonly workspace: string;

@@ -2,7 +2,7 @@
 import { findDesktop } from './desktop-host.js';
 import { findNeed, installPrograms, missingSentence, type Need } from './needs.js';
 import { installNodeHost, isNodeHostInstalled, nodeHostNeeds } from './node-install.js';
-import type { HostName } from './run-suite.js';
+import type { HostName } from './host.js';
 import { installWebHost, isWebHostInstalled } from './web-install.js';
 
 /** What a run may need: a browser for a page, or an editor on one of its hosts. A desktop editor is never installed. */

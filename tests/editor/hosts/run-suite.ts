@@ -4,20 +4,24 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { openBrowser } from './browser.js';
 import { findDesktop, runDesktopSuite } from './desktop-host.js';
-import type { HostOptions } from './host.js';
+import type { HostName, HostOptions } from './host.js';
 import { startNodeHost } from './node-host.js';
 import { createRunFolder, root } from './place.js';
 import { reportMark, type SuiteReport } from './report.js';
 import { stageSuite, unpackExtension } from './stage.js';
 import { judge } from './verdict.js';
+import type { Tier } from './prepare.js';
 import { startWebHost } from './web-host.js';
-
-export type HostName = 'desktop' | 'node' | 'web';
 
 const patienceMs = 600_000;
 
 /** The opened folder is not trusted and nobody asks, so that every test holds in such a folder. */
 const untrusted = { 'security.workspace.trust.enabled': true, 'security.workspace.trust.startupPrompt': 'never' };
+
+export interface SuiteChoice {
+  readonly only?: string;
+  readonly tier?: Tier;
+}
 
 export interface SuiteRun {
   readonly host: HostName;
@@ -29,8 +33,8 @@ export interface SuiteRun {
   readonly log: readonly string[];
 }
 
-/** Runs all tests, or those whose name contains `only`. */
-export async function runSuite(host: HostName, only = ''): Promise<SuiteRun> {
+/** Runs all tests, or those whose name contains `only`; of a test that is repeated the usual tier takes fewer rounds. */
+export async function runSuite(host: HostName, { only = '', tier = 'all' }: SuiteChoice = {}): Promise<SuiteRun> {
   const folder = createRunFolder();
   const begin = performance.now();
   try {
@@ -41,7 +45,7 @@ export async function runSuite(host: HostName, only = ''): Promise<SuiteRun> {
     mkdirSync(extension);
     await unpackExtension(extension);
     const suite = await stageSuite(extension, only);
-    const env = { LUGWORK_SUITE_RESULT: result };
+    const env = { LUGWORK_SUITE_RESULT: result, LUGWORK_SUITE_TIER: tier };
     const options = { workspace, extension, suite, folder, env, ...(host === 'node' ? { settings: untrusted } : {}) };
     const before = contentsOf(workspace);
     const { code, log, refused } = host === 'desktop' ? await runDesktop(options) : await runInBrowser(host, options, result);

@@ -1,4 +1,4 @@
-/** The server is killed at any moment of typing, twenty times and more: the text is what was typed, and the findings that come back are those of the command. */
+/** The server is killed at any moment of typing, twenty times and more in the long tier: the text is what was typed, and the findings that come back are those of the command. */
 import type * as childProcess from 'node:child_process';
 import type * as fileSystem from 'node:fs';
 import type * as operatingSystem from 'node:os';
@@ -17,11 +17,12 @@ import { createDice, type Dice } from '../../electrics/random-circuit.js';
 import { serverReady, theExtension } from './activation.js';
 import { openCircuit } from './documents.js';
 import { eventually, same, test } from './harness.js';
-import { isNodeHost, load, serverProcesses } from './host.js';
+import { isNodeHost, load, serverProcesses, variable } from './host.js';
 
-/** Tests of so many kills each, together twenty. */
-const seeds = [9, 10, 11, 12];
-const kills = 5;
+/** Tests of so many kills each: together twenty, and two where the usual tier runs. */
+const isUsual = variable('LUGWORK_SUITE_TIER') === 'usual';
+const seeds = isUsual ? [9] : [9, 10, 11, 12];
+const kills = isUsual ? 2 : 5;
 /** Keys pressed between one kill and the next. */
 const keys = 30;
 
