@@ -1,9 +1,10 @@
 /** Instruments with more than one output: what is heard at each follows from the drawing. */
 import { describe, expect, it } from 'vitest';
 import { heardAt, outputsOf, positionTable } from '../../language/electrics/index.js';
-import { evaluate, linesOfNow } from '../../language/intent/index.js';
+import { evaluate, linesOfNow, repairs } from '../../language/intent/index.js';
 import { findings } from '../../language/findings.js';
 import { circuitOf, lugOf, soundCircuit } from '../circuit/harness.js';
+import { withFix } from './harness.js';
 
 const stereo = `instrument "Alder Lane no. 71"
 part p : single-coil 6k 2H
@@ -109,4 +110,64 @@ it('a switch that is called at can be set', () => {
     stereo.replaceAll('pick', 'at').concat('expect at up : sounds p\nexpect at output.ring, at up : sounds q\n'),
   );
   expect(circuit.expectations.map((line) => evaluate(circuit, line).map(({ verdict }) => verdict))).toEqual([['held'], ['held']]);
+});
+
+describe('a wrong pin on the way to another output is found and repaired', () => {
+  const ring = `instrument "Alder Lane no. 79"
+part front : single-coil 6k 2H
+part rear : single-coil 7k 2H
+part front-volume : pot 250k audio
+part rear-volume : pot 250k audio
+part saddle : bridge-ground
+part output : jack-stereo
+wire front.hot to front-volume.3
+wire rear.hot to rear-volume.3
+wire front-volume.2 to output.tip white
+wire rear-volume.2 to output.ring yellow
+solder front-volume.1 to front-volume.case
+solder rear-volume.1 to rear-volume.case
+wire front.ground to front-volume.case
+wire rear.ground to rear-volume.case
+wire saddle to front-volume.case black
+wire front-volume.case to rear-volume.case to output.sleeve black
+expect : sounds front
+expect front-volume 0 : silent
+expect rear-volume 0 : sounds front
+expect at output.ring : sounds rear
+expect at output.ring, rear-volume 0 : silent
+expect at output.ring, front-volume 0 : sounds rear
+`;
+  const jacks = ring
+    .replace('output : jack-stereo', 'output, second : jack')
+    .replace('to output.sleeve black', 'to output.sleeve to second.sleeve black')
+    .replaceAll('output.ring', 'second.tip');
+  const mistakes = [
+    ['wire rear-volume.2 to output.ring', 'wire rear-volume.2 to output.tip'],
+    ['wire rear-volume.2 to output.ring', 'wire rear-volume.2 to output.sleeve'],
+    ['wire rear-volume.2 to output.ring', 'wire rear-volume.1 to output.ring'],
+    ['wire rear.hot to rear-volume.3', 'wire rear.hot to front-volume.3'],
+    ['wire rear.hot to rear-volume.3', 'wire rear.hot to rear-volume.case'],
+    ['wire rear.ground to rear-volume.case', 'wire rear.ground to rear-volume.2'],
+  ] as const;
+
+  it.each([
+    ['the ring', ring],
+    ['a second jack', jacks],
+  ])('%s', (_, text) => {
+    expect(findings(circuitOf(text)).filter(({ severity }) => severity !== 'info')).toEqual([]);
+    for (const [right, wrong] of mistakes) {
+      const output = text === jacks ? (line: string) => line.replace('output.ring', 'second.tip') : (line: string) => line;
+      const broken = text.replace(output(right), output(wrong));
+      expect(broken).not.toBe(text);
+      const [first] = repairs(circuitOf(broken));
+      expect(first === undefined ? 'no repair' : withFix(broken, first), wrong).toBe(text);
+    }
+  });
+
+  it('without expectations too, and nothing is moved to the first jack', () => {
+    const unstated = jacks.replace(/^expect.*\n/gm, '');
+    const broken = unstated.replace('rear-volume.2 to second.tip', 'rear-volume.2 to second.sleeve');
+    const [first] = repairs(circuitOf(broken));
+    expect(first === undefined ? 'no repair' : withFix(broken, first)).toBe(unstated);
+  });
 });

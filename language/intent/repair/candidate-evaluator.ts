@@ -5,12 +5,17 @@ import {
   type AnalysedCircuit,
   type Circuit,
   type Claim,
+  type Expectation,
+  lugById,
   type LugId,
+  type Output,
   type PartId,
 } from '../../circuit/model.js';
 import {
   describeSound,
+  heardAt,
   levelAt,
+  outputsOf,
   readAtJack,
   responseSummary,
   restingSetting,
@@ -19,11 +24,11 @@ import {
   type Setting,
   type Sound,
 } from '../../electrics/index.js';
-import type { Facts } from '../../checks/index.js';
+import { factsOf, type Facts } from '../../checks/index.js';
 import { judge } from '../judge/judge.js';
 import { isSmall } from './focus.js';
 import type { Folding } from './folding.js';
-import { getOrCreate, itemAt } from '../../collections.js';
+import { getOrCreate, groupBy, itemAt } from '../../collections.js';
 import { classOf, groundClass } from './wiring.js';
 
 /** How far a circuit is from doing what it should: nothing is wanting where all are 0. */
@@ -66,9 +71,11 @@ export interface Heard {
 
 /** A setting that is asked, with what it has answered. */
 interface Question {
+  /** Where it is heard; undefined in an instrument without a jack. */
+  readonly output: Output | undefined;
   readonly setting: Setting;
   readonly claims: readonly Claim[];
-  /** True for a setting of the switches with the pots at rest, unless silence is asked for there. */
+  /** True for a setting of the switches with the pots at rest at the usual output, unless silence is asked for there. */
   readonly mustSound: boolean;
   /** Answers by the nets that gave them. */
   readonly kept: Map<number, Answer>;
@@ -143,14 +150,15 @@ export function createCandidateEvaluator(circuit: AnalysedCircuit, facts: Facts)
         isClaimed: all.some(({ failed }) => failed > 0),
       };
     },
-    keys: (folding, classes) => [countLoose(classes), ...asked.map(({ setting }) => folding.netKey(setting))].join(),
+    keys: (folding, classes) =>
+      [countLoose(classes), ...asked.map(({ setting, output }) => folding.netKey(setting, output))].join(),
   };
 }
 
 /** The answer for the nets that `folding` folded last, solved where it is not known yet. */
-function answer({ setting, claims, kept }: Question, folding: Folding, made: () => AnalysedCircuit): Answer {
-  return getOrCreate(kept, folding.turnedKey(setting), () => {
-    const circuit = made();
+function answer({ output, setting, claims, kept }: Question, folding: Folding, made: () => AnalysedCircuit): Answer {
+  return getOrCreate(kept, folding.turnedKey(setting, output), () => {
+    const circuit = heardAt(made(), output?.tip);
     const judged = answerOf(circuit, setting, claims);
     return { ...judged, parts: judged.sound.heard.map(({ coil }) => elementById(circuit, coil).part) };
   });
@@ -168,23 +176,47 @@ function isGain(found: Answer, than: Heard, before: Answer | undefined): boolean
   return (!found.sound.silent && before?.sound.silent === true) || found.parts.some((part) => !than.heard.has(part));
 }
 
-/** Claims by setting, and every different setting of the switches besides. */
+/** Claims by setting, and every different setting of the switches besides, at each output. */
 function questionsOf(circuit: AnalysedCircuit, facts: Facts): readonly Question[] {
+  const usual = circuit.output?.tip;
+  const lines = groupBy(circuit.expectations, ({ at }) => at ?? usual);
+  return [usual, ...otherOutputs(circuit)].flatMap((tip) =>
+    questionsAt(heardAt(circuit, tip), factsOf(heardAt(facts.circuit, tip)), lines.get(tip) ?? [], tip === usual),
+  );
+}
+
+/** Contacts besides the usual output that a line speaks of or a pickup reaches, and the tips of further jacks, which a pickup may have missed. */
+function otherOutputs(circuit: AnalysedCircuit): ReadonlySet<LugId> {
+  const tips = new Set(outputsOf(circuit).map(({ tip }) => tip));
+  for (const { at } of circuit.expectations) if (at !== undefined) tips.add(at);
+  for (const jack of circuit.jacks) {
+    for (const lug of partById(circuit, jack).lugs) if (lugById(circuit, lug).name === 'tip') tips.add(lug);
+  }
+  if (circuit.output !== undefined) tips.delete(circuit.output.tip);
+  return tips;
+}
+
+/** `circuit` is heard at one output, and `lines` speak of that; in its positions the usual one must sound. */
+function questionsAt(
+  circuit: AnalysedCircuit,
+  facts: Facts,
+  lines: readonly Expectation[],
+  isUsual: boolean,
+): readonly Question[] {
   const asked = new Map<string, { setting: Setting; claims: Claim[]; isResting: boolean }>();
   const at = (setting: Setting): { claims: Claim[]; isResting: boolean } => {
     const key = `${setting.positions.join()}|${setting.rotations.join()}`;
     return getOrCreate(asked, key, () => ({ setting, claims: [], isResting: false }));
   };
-  for (const line of circuit.expectations) {
-    // Candidates are heard at the usual output; what is claimed of another is decided by the check of the whole that follows.
-    if (line.at !== undefined && line.at !== circuit.output?.tip) continue;
+  for (const line of lines) {
     for (const setting of settingsMatching(circuit, line.settings)) at(setting).claims.push(...line.claims);
   }
   for (const setting of facts.settings()) at(setting).isResting = true;
   return spread(circuit, [...asked.values()]).map(({ setting, claims, isResting }) => ({
+    output: circuit.output,
     setting,
     claims,
-    mustSound: isResting && !facts.intended.asksSilence(setting),
+    mustSound: isUsual && isResting && !facts.intended.asksSilence(setting),
     kept: new Map<number, Answer>(),
   }));
 }

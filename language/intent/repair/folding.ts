@@ -1,5 +1,5 @@
 /** Joints folded into classes of lugs, and classes into nets, fast enough to try thousands of changes. */
-import { type AnalysedCircuit, type Circuit, elementById, type LugId, partById } from '../../circuit/model.js';
+import { type AnalysedCircuit, type Circuit, elementById, type LugId, type Output, partById } from '../../circuit/model.js';
 import { type Setting, trackHalves } from '../../electrics/index.js';
 import { createForest, join, rootOf } from '../../numerics/index.js';
 import { type Change, goneWith } from './change.js';
@@ -9,10 +9,10 @@ export interface Folding {
   classes(changes: readonly Change[]): Int32Array;
   /** Equal for equal classes, of all lugs; of the last call of `classes`. */
   classKey(): number;
-  /** Equal where the classes of the last call fold to nets that the output cannot distinguish in this setting of the switches; 0 where tip and sleeve are one. */
-  netKey(setting: Setting): number;
+  /** Equal where the classes of the last call fold to nets that this output cannot distinguish in this setting of the switches; 0 where tip and sleeve are one. */
+  netKey(setting: Setting, output: Output | undefined): number;
   /** The same with the pots where they stand: a wiper at the end of its travel is one with it. */
-  turnedKey(setting: Setting): number;
+  turnedKey(setting: Setting, output: Output | undefined): number;
 }
 
 export function createFolding(circuit: AnalysedCircuit): Folding {
@@ -37,8 +37,8 @@ export function createFolding(circuit: AnalysedCircuit): Folding {
       }
       return combined(high, low);
     },
-    netKey: (setting) => keyOf(setting, []),
-    turnedKey: (setting) => keyOf(setting, turned(setting)),
+    netKey: (setting, output) => keyOf(setting, output, []),
+    turnedKey: (setting, output) => keyOf(setting, output, turned(setting)),
   };
 }
 
@@ -69,7 +69,7 @@ function createFold(circuit: AnalysedCircuit): (changes: readonly Change[], clas
   };
 }
 
-/** Numbers for the classes that an element, the output or a contact touches, so that a setting is folded on few of them. */
+/** Numbers for the classes that an element, an output or a contact touches, so that a setting is folded on few of them. */
 interface Labels {
   of(lug: LugId): number;
   count(): number;
@@ -111,8 +111,7 @@ function createNetKey(
   circuit: AnalysedCircuit,
   labels: Labels,
   asked: readonly LugId[],
-): (setting: Setting, turned: readonly Link[]) => number {
-  const { output } = circuit;
+): (setting: Setting, output: Output | undefined, turned: readonly Link[]) => number {
   const { work } = circuit.analysis;
   const contacts = contactLinks(circuit);
   const ties = tiesOf(circuit);
@@ -136,28 +135,32 @@ function createNetKey(
       }
     }
   };
-  const spell = (ground: number, live: number): number => {
+  const spell = (ground: number, hot: number): number => {
     letters.fill(0, 0, labels.count());
+    const live = rootOf(reach, hot);
     let [high, low, last] = [17, 29, 1];
-    for (const lug of asked) {
-      const net = netOf(lug);
+    const write = (net: number): void => {
       let letter = letters[net] ?? 0;
       if (letter === 0) letters[net] = letter = net !== ground && rootOf(reach, net) !== live ? 1 : ++last;
       high = Math.imul(high, 0x01000193) ^ letter;
       low = (Math.imul(low, 0x85ebca6b) + letter) | 0;
-    }
+    };
+    write(hot);
+    write(ground);
+    for (const lug of asked) write(netOf(lug));
     return combined(high, low);
   };
-  return ({ positions }, turned) => {
+  return ({ positions }, output, turned) => {
     work?.charge('key', labels.count() + asked.length + ties.length);
     labels.refresh();
     for (let i = 0; i < parent.length; i++) parent[i] = i;
     for (let device = 0; device < contacts.length; device++) link(contacts[device]?.[positions[device] ?? -1] ?? []);
     link(turned);
-    const [ground, hot] = output === undefined ? [-1, -1] : [netOf(output.sleeve), netOf(output.tip)];
+    if (output === undefined) return 0;
+    const [ground, hot] = [netOf(output.sleeve), netOf(output.tip)];
     if (hot === ground) return 0;
     reachWithout(ground);
-    return spell(ground, rootOf(reach, hot));
+    return spell(ground, hot);
   };
 }
 
@@ -214,10 +217,9 @@ function combined(high: number, low: number): number {
   return (high >>> 0) * 0x100000 + ((low ^ (low >>> 13)) & 0xfffff);
 }
 
-/** Lugs at which an element or the output could notice a difference. */
+/** Lugs at which an element could notice a difference. */
 function askedLugs(circuit: Circuit): readonly LugId[] {
   const lugs = new Set<LugId>();
-  if (circuit.output !== undefined) lugs.add(circuit.output.tip).add(circuit.output.sleeve);
   for (const element of circuit.elements) {
     lugs.add(element.a).add(element.b);
     if (element.kind === 'track') {
