@@ -62,7 +62,9 @@ export interface Heard {
 
 export interface PositionChange extends Heard {
   readonly kind: 'new' | 'gone' | 'changed';
-  /** Empty where there is nothing to set. */
+  /** Where it is heard: `jack.tip`; empty without a jack. */
+  readonly output: string;
+  /** The output where there are several, and the setting; empty where there is one output and nothing to set. */
   readonly label: string;
   /** What differs, without the label. */
   readonly what: string;

@@ -6,19 +6,33 @@ import { restingSetting, withRotation, type ControlEffect, type Setting } from '
 import type { ControlChange } from './change.js';
 import { compareResponse, describeHeard, solveResponses } from './heard.js';
 import type { Match } from './match.js';
+import { outputPairs } from './outputs.js';
 
 /** A turned pot is reported where it differs by what can be heard. */
 const least = { share: 0.02, decibel: 0.5 };
 
-/** A volume is compared half way, any other pot turned down, in the first position in which it acts in both. */
+/** A volume is compared half way, any other pot turned down, in the first position in which it acts in both, at the first output at which it acts in one. */
 export function* compareControls(before: AnalysedCircuit, after: AnalysedCircuit, match: Match): Steps<readonly ControlChange[]> {
   const changes: ControlChange[] = [];
+  const pairs = outputPairs(before, after, match).flatMap(({ before: was, after: is, place }) =>
+    was === undefined || is === undefined ? [] : [{ was, is, place }],
+  );
   for (const shaft of after.shafts) {
     const old = match.shafts.from.get(shaft.id);
-    if (old !== undefined) changes.push(...(yield* compareShaft(before, after, shaftById(before, old), shaft, match)));
+    const acts = ({ was, is }: (typeof pairs)[number]): boolean =>
+      old !== undefined && (isActing(factsOf(was).effect(old)) || isActing(factsOf(is).effect(shaft.id)));
+    const pair = pairs.find(acts) ?? pairs[0];
+    if (old !== undefined && pair !== undefined) {
+      const found = yield* compareShaft(pair.was, pair.is, shaftById(before, old), shaft, match);
+      changes.push(...found.map((change) => (pair.place === '' ? change : { ...change, says: `${pair.place}, ${change.says}` })));
+    }
     yield;
   }
   return changes;
+}
+
+function isActing({ role }: ControlEffect): boolean {
+  return role !== 'nothing' && role !== 'unwired';
 }
 
 function* compareShaft(
@@ -51,7 +65,7 @@ function* compareShaft(
       ? levelDb === undefined
         ? {}
         : { levelDb }
-      : is.role === 'unwired' || is.role === 'nothing'
+      : !isActing(is)
         ? {}
         : { ...rest, ...(levelDb === undefined ? {} : { levelDb }) };
   const pieces = describeHeard(difference);

@@ -138,8 +138,9 @@ function mapped(before: Circuit, after: Circuit, line: Expectation, match: Match
     const arrangement = mapArrangement(before, claim.arrangement, match);
     return arrangement === undefined ? undefined : { ...claim, arrangement };
   });
-  if (settings.includes(undefined) || claims.includes(undefined)) return undefined;
-  return { ...line, settings: settings as ControlSetting[], claims: claims as Claim[] };
+  const at = line.at === undefined ? undefined : match.lugs.to.get(line.at);
+  if (settings.includes(undefined) || claims.includes(undefined) || (at === undefined && line.at !== undefined)) return undefined;
+  return { ...line, ...(at === undefined ? {} : { at }), settings: settings as ControlSetting[], claims: claims as Claim[] };
 }
 
 function settingTexts(circuit: Circuit, settings: readonly ControlSetting[]): readonly string[] {

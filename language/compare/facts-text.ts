@@ -3,7 +3,7 @@ import { amount, type LugId } from '../circuit/index.js';
 import { lugById, partOfLug, type AnalysedCircuit, type Circuit, type Joint } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
 import { itemAt } from '../collections.js';
-import { settingLabel } from '../electrics/index.js';
+import { heardAt, outputsOf, settingLabel } from '../electrics/index.js';
 import { evaluate } from '../intent/index.js';
 import { expectationTexts } from './expectations.js';
 import { readAt, responseAt, soundAt } from './heard.js';
@@ -41,6 +41,12 @@ function wireLine(circuit: Circuit, joint: Joint): string {
 }
 
 function positionLines(circuit: AnalysedCircuit): readonly string[] {
+  const outputs = outputsOf(circuit);
+  if (outputs.length < 2) return positionsAt(circuit, '');
+  return outputs.flatMap(({ tip }) => positionsAt(heardAt(circuit, tip), `at ${lugById(circuit, tip).label}`));
+}
+
+function positionsAt(circuit: AnalysedCircuit, place: string): readonly string[] {
   return factsOf(circuit)
     .settings()
     .map((setting) => {
@@ -55,7 +61,7 @@ function positionLines(circuit: AnalysedCircuit): readonly string[] {
             peak === null ? 'no peak' : `peak ${amount(peak.hz, 'hertz')} ${peak.db.toFixed(1)} dB`,
             levelDb === null ? 'the coils cancel' : `level ${levelDb.toFixed(1)} dB`,
           ];
-      const label = settingLabel(circuit, setting) || 'default';
+      const label = [place, settingLabel(circuit, setting)].filter((text) => text !== '').join(', ') || 'default';
       return `position ${label}: sounds ${sound.text}; ${[`reads ${reads === null ? 'open' : amount(reads, 'ohm')}`, ...heard].join('; ')}`;
     });
 }

@@ -7,16 +7,36 @@ import { settingLabel, type Setting, type Sound } from '../electrics/index.js';
 import type { Heard, PositionChange } from './change.js';
 import { compareHeard, describeHeard, solveBoth, soundAt, type At } from './heard.js';
 import type { Match } from './match.js';
+import { outputPairs, type OutputPair } from './outputs.js';
 
-/**
- * Rows of both position tables, paired by the positions of the switches that are one; a switch that stands in one circuit alone pairs each
- * of its positions with the row in which it was not there.
- */
+/** Rows of both position tables, output by output. */
 export function* comparePositions(
   before: AnalysedCircuit,
   after: AnalysedCircuit,
   match: Match,
 ): Steps<readonly PositionChange[]> {
+  const changes: PositionChange[] = [];
+  for (const pair of outputPairs(before, after, match)) {
+    const { output, place } = pair;
+    for (const row of yield* compareAt(pair, match)) {
+      const label = [place, row.label].filter((text) => text !== '').join(', ');
+      changes.push({ ...row, output, label, says: `${label || 'default'}: ${row.what}` });
+    }
+  }
+  return changes;
+}
+
+/** A row of one output, without its output. */
+type Row = Omit<PositionChange, 'output' | 'says'>;
+
+/**
+ * Paired by the positions of the switches that are one; a switch that stands in one circuit alone pairs each
+ * of its positions with the row in which it was not there.
+ */
+function* compareAt({ before, after }: OutputPair, match: Match): Steps<readonly Row[]> {
+  if (before === undefined || after === undefined) {
+    return [...allOf('new', after), ...allOf('gone', before)];
+  }
   const shared = before.switches.filter(({ id, rest }) => {
     const now = match.switches.to.get(id);
     return now !== undefined && rest === undefined && switchById(after, now).rest === undefined;
@@ -26,7 +46,7 @@ export function* comparePositions(
     shared.map(({ id }) => positions[match.switches.to.get(id) ?? -1]).join(),
   );
   const heardOf = keptBySound(before, after, match);
-  const changes: PositionChange[] = [];
+  const changes: Row[] = [];
   for (const [key, settings] of news) {
     for (const setting of settings) {
       yield;
@@ -65,12 +85,10 @@ function keptBySound(before: AnalysedCircuit, after: AnalysedCircuit, match: Mat
   };
 }
 
-function changed(before: At, after: At, match: Match, heard: Heard): readonly PositionChange[] {
+function changed(before: At, after: At, match: Match, heard: Heard): readonly Row[] {
   const pieces = describeHeard(heard);
   if (pieces.length === 0) return [];
-  const what = pieces.join('; ');
-  const label = labelOf(before, after, match);
-  return [{ kind: 'changed', label, ...heard, what, says: `${label || 'default'}: ${what}` }];
+  return [{ kind: 'changed', label: labelOf(before, after, match), ...heard, what: pieces.join('; ') }];
 }
 
 /** The new circuit's label; a switch that was removed is named with its earlier position. */
@@ -82,9 +100,15 @@ function labelOf({ circuit: before, setting: old }: At, { circuit: after, settin
   return [settingLabel(after, now), earlier === '' ? '' : `${earlier} before`].filter((text) => text !== '').join(', ');
 }
 
-function alone(kind: 'new' | 'gone', circuit: AnalysedCircuit, setting: Setting): PositionChange {
-  const label = settingLabel(circuit, setting);
+function allOf(kind: 'new' | 'gone', circuit: AnalysedCircuit | undefined): readonly Row[] {
+  if (circuit === undefined) return [];
+  return factsOf(circuit)
+    .settings()
+    .map((setting) => alone(kind, circuit, setting));
+}
+
+function alone(kind: 'new' | 'gone', circuit: AnalysedCircuit, setting: Setting): Row {
   const { text } = soundAt({ circuit, setting });
   const what = kind === 'new' ? `new, sounds ${text}` : `gone, sounded ${text}`;
-  return { kind, label, what, says: `${label || 'default'}: ${what}` };
+  return { kind, label: settingLabel(circuit, setting), what };
 }

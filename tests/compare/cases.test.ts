@@ -1,4 +1,4 @@
-/** Twenty-five edited pairs, each with the sentences that were worked out by hand from the circuits before there was a comparison. */
+/** Edited pairs, each with the sentences that were worked out by hand from the circuits before there was a comparison. */
 import { describe, expect, test } from 'vitest';
 import { cases, sections } from './cases.js';
 import { circuitOf, linesOf } from './harness.js';

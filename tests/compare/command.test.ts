@@ -155,3 +155,25 @@ describe('refuses what it cannot compare, with exit code 2', () => {
     expect(err).toMatch(message);
   });
 });
+
+describe('several outputs', () => {
+  const two = base('jacks');
+  const files = folderWith({ 'two.lug': two, 'one.lug': edited(two, '- wire rear-volume.2 to second.tip yellow 24awg\n') });
+  const of = async (format: string): Promise<string> =>
+    (await inProcessAsync(['compare', '--format', format, 'two.lug', 'one.lug'], files)).out;
+
+  test('each row says at which it is heard', async () => {
+    expect(await of('text')).toContain('\n  at second.tip: sounds rear becomes silent; reads 7.39 kΩ becomes open\n');
+    expect(await of('markdown')).toContain('| at second.tip | rear → **silent** |');
+    expect(JSON.parse(await of('json'))).toMatchObject({
+      positions: [{ output: 'second.tip', label: 'at second.tip', sounds: { before: 'rear', after: 'silent' } }],
+    });
+  });
+
+  test('and so does each row of the facts that git compares', async () => {
+    const { out } = await inProcessAsync(['compare', '--textconv', 'two.lug'], files);
+    // 7.5 k beside 500 k at both; levels and peaks by the closed form of `cases/10`.
+    expect(out).toContain('position at output.tip: sounds front; reads 7.39 kΩ;');
+    expect(out).toContain('position at second.tip: sounds rear; reads 7.39 kΩ;');
+  });
+});

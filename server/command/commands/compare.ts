@@ -20,7 +20,7 @@ export const compare: Command = {
   arity: [1, 9],
   summary: 'show what changed in wires, parts and behaviour',
   details: [
-    'Reports changes in parts, wires (by their ends), pots, cut list and steps; positions that now sound, hum, read, peak differently or have another level; expectations now met or not met; findings new and fixed. If elements and nets are the same in every position, it says “no electrical change”. Renamed parts are recognised.',
+    'Reports changes in parts, wires (by their ends), pots, cut list and steps; positions that now sound, hum, read, peak differently or have another level, at each output; expectations now met or not met; findings new and fixed. If elements and nets are the same in every position, it says “no electrical change”. Renamed parts are recognised.',
     'With --git REV it takes one FILE and compares it with its version in that commit; with --git OLD..NEW it compares the versions in two commits. Git is run only for this, without a shell; nothing else in this command starts a process.',
     'As git’s external diff: `git config diff.lug.command "lugwork compare"` and `*.lug diff=lug` in .gitattributes. As its textconv, so that `git diff` and `git log -p` show sorted facts instead of lines: `git config diff.lug.textconv "lugwork compare --textconv"`. Files that a circuit uses are then read from the working folder (for a textconv, relative to the only file of that name).',
     'The picture marks the changes on the drawing of the new circuit: N new, G gone, M moved, C changed, each with its own line style.',
