@@ -14,10 +14,12 @@ describe.each(exampleNames('').filter((name) => !pieces.includes(name)))('%s', (
 
   it.each(sheet?.rows ?? [])('$setting', (row) => holdRow(circuit, row));
 
-  it('has a row for every combination of its switches', () => {
-    const worked = sheet!.rows.map((row) => settingOf(circuit, row.setting).positions.join());
+  it('has a row for every combination of its switches at each output', () => {
     const { rows, leftOut } = positionTable(circuit);
+    const usual = rows[0]?.output;
+    const worked = sheet!.rows.map((row) => `${row.output || usual} ${settingOf(circuit, row.setting).positions.join()}`);
     expect(leftOut).toEqual([]);
-    expect(rows.filter((row) => !worked.includes(row.setting.positions.join())).map((row) => row.label)).toEqual([]);
+    const unworked = rows.filter((row) => !worked.includes(`${row.output} ${row.setting.positions.join()}`));
+    expect(unworked.map(({ output, label }) => `${output} ${label}`)).toEqual([]);
   });
 });

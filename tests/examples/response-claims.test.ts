@@ -1,7 +1,7 @@
 /** What the examples claim of the response, against a general circuit solver: peak, cut-off and level of every setting that a line speaks of. */
 import { describe, expect, it } from 'vitest';
 import type { AnalysedCircuit, Claim } from '../../language/circuit/model.js';
-import { netNames, nets, settingsMatching, spiceDeck, type Setting } from '../../language/electrics/index.js';
+import { heardAt, netNames, nets, settingsMatching, spiceDeck, type Setting } from '../../language/electrics/index.js';
 import { sweepReference } from '../electrics/general-solver.js';
 import { createBench, exampleNames, examplesUri } from './harness.js';
 
@@ -20,9 +20,10 @@ describe.each(circuits)('$name', ({ circuit }) => {
   const lines = circuit.expectations.filter(({ claims }) => claims.some(isAboutResponse));
 
   it('claims what the general solver finds', { timeout: 120_000 }, async () => {
-    for (const { settings, claims } of lines) {
-      for (const setting of settingsMatching(circuit, settings)) {
-        const sweep = await sweepOf(circuit, setting);
+    for (const { at, settings, claims } of lines) {
+      const heard = heardAt(circuit, at);
+      for (const setting of settingsMatching(heard, settings)) {
+        const sweep = await sweepOf(heard, setting);
         for (const claim of claims.filter(isAboutResponse)) hold(claim, sweep, JSON.stringify(setting));
       }
     }

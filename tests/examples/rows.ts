@@ -1,12 +1,13 @@
 /** Holds a row worked by hand against what the tool computes for that setting. */
 import { expect } from 'vitest';
-import type { AnalysedCircuit } from '../../language/circuit/model.js';
-import { describeSound, readAtJack } from '../../language/electrics/index.js';
+import type { AnalysedCircuit, LugId } from '../../language/circuit/model.js';
+import { describeSound, heardAt, readAtJack } from '../../language/electrics/index.js';
 import { settingOf } from './harness.js';
 import { evaluate, type Row } from './tables.js';
 
 /** Sound and hum in words, the reading within 0.1 % of the working, and the working within 0.1 % of the figure that was written down. */
-export function holdRow(circuit: AnalysedCircuit, row: Row): void {
+export function holdRow(whole: AnalysedCircuit, row: Row): void {
+  const circuit = heardAt(whole, outputOf(whole, row));
   const setting = settingOf(circuit, row.setting);
   if (row.sounds !== '-') {
     const sound = describeSound(circuit, setting);
@@ -23,6 +24,12 @@ export function holdRow(circuit: AnalysedCircuit, row: Row): void {
   holdNear(reading.ohm, ohm, `${row.setting}: the reading`);
   if (row.low !== undefined) holdNear(reading.low, Number(row.low), `${row.setting}: the low end`);
   if (row.high !== undefined) holdNear(reading.high, Number(row.high), `${row.setting}: the high end`);
+}
+
+function outputOf({ lugs }: AnalysedCircuit, { output = '' }: Row): LugId | undefined {
+  const lug = lugs.find(({ label }) => label === output)?.id;
+  if (lug === undefined && output !== '') throw new Error(`no such output in the circuit: ${output}`);
+  return lug;
 }
 
 function holdNear(actual: number | null, wanted: number, what: string): void {

@@ -3,6 +3,8 @@ import { readFileSync } from 'node:fs';
 
 /** One row: what a setting sounds and reads like, and how the reading was worked out. */
 export interface Row {
+  /** The contact at which it is heard and read, such as `jack.ring`; the usual output where nothing is said. */
+  readonly output?: string;
   readonly setting: string;
   /** An arrangement, `silent`, or `-` where the row is about the reading alone. */
   readonly sounds: string;
