@@ -8,7 +8,7 @@ import { modelOf, tryMistake, type Outcome } from './repair/case.js';
 import { examples, generated, projectOf, type Example } from './repair/files.js';
 import { boundOf, locateTable, tryLocating } from './repair/locating.js';
 import { both, singleMistakes, type Mistake } from './repair/mistakes.js';
-import { createRandom } from './repair/random.js';
+import { createRandom } from '../harness/random.js';
 import { misses, percent, tally, times } from './repair/tally.js';
 
 const { values } = parseArgs({

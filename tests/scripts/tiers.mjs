@@ -10,6 +10,7 @@ export const longFiles = [
   'tests/fuzz/fuzz.test.ts',
   'tests/grammar/never-throws.test.ts',
   'tests/lsp/random-edits.test.ts',
+  'tests/practice/correct.test.ts',
   // Hundreds of drawings.
   'tests/drawing/examples.test.ts',
   'tests/drawing/hostile.test.ts',

@@ -4,7 +4,7 @@ import { locate, type Suspect } from '../../../language/intent/index.js';
 import { asBuilt, benchFaults, jackLines, readingLine, type BenchFault } from './bench-faults.js';
 import { behaviourOf } from './behaviour.js';
 import { projectOf, type Example } from './files.js';
-import { createRandom } from './random.js';
+import { createRandom } from '../../harness/random.js';
 import { percent } from './tally.js';
 
 export interface LocateOutcome {
