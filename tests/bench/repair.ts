@@ -1,113 +1,24 @@
-/** `npm run bench:repair`: mistakes made in every correct example, found or not, fixed or not.
- * `-- --share 1` takes all of them (a twentieth where nothing is said), `--seed N` others, `--only NAME` one example, `--list` tells each miss.
- */
-import { parseArgs } from 'node:util';
-import { textTable } from '../../server/command/output/table.js';
-import { faultsOf, linesOfNow } from '../../language/intent/index.js';
-import { modelOf, tryMistake, type Outcome } from './repair/case.js';
-import { examples, generated, projectOf, type Example } from './repair/files.js';
-import { boundOf, locateTable, tryLocating } from './repair/locating.js';
-import { both, singleMistakes, type Mistake } from './repair/mistakes.js';
-import { createRandom } from '../harness/random.js';
-import { misses, percent, tally, times } from './repair/tally.js';
+/** `npm run bench:repair`: slips made in drawn circuits, found or not, fixed or not, on the seeds to work with. `-- report` does the same on the seeds that are only reported on, `-- examples` makes mistakes in the examples. */
+import { report } from './repair/report.js';
+import { optionsOf, runSeeds } from './repair/drawn/run.js';
 
-const { values } = parseArgs({
-  args: process.argv.slice(3),
-  options: {
-    share: { type: 'string', default: '0.05' },
-    seed: { type: 'string', default: '1' },
-    only: { type: 'string', default: '' },
-    part: { type: 'string', default: '' },
-    list: { type: 'boolean', default: false },
-  },
-});
-const share = Number(values.share);
+/** The first seed of the circuits to work with. */
+const firstWorkingSeed = 1;
 
-/** Pairs for each example, of mistakes at different places. */
-const pairs = 40;
-
-const sizes = [10, 30, 100] as const;
-const mistakesForTime = 24;
-
-const sections: readonly (readonly [name: string, run: () => void])[] = [
-  ['singles', () => report('Single mistakes, the examples’ own expectations', examples(), chosen)],
-  ['stated', () => report('Single mistakes, the lines that `lugwork expect --turns` writes', examples().map(stated), chosen)],
-  ['unstated', () => report('Single mistakes, without expectations', examples(withoutIntent), chosen)],
-  ['pairs', () => report('Pairs of mistakes', examples(), paired)],
-  ['locate', reportLocating],
-  [
-    'times',
-    () => sizes.forEach((parts) => report(`Single mistakes, a generated circuit of ${parts} parts`, [generated(parts)], fewOf)),
-  ],
-];
-for (const [name, run] of sections) if (values.part === '' || values.part === name) run();
-
-function report(title: string, models: readonly Example[], choose: (example: Example) => readonly Mistake[]): void {
-  const outcomes: Outcome[] = [];
-  let alarms = 0;
-  for (const example of models.filter(({ name }) => name.includes(values.only))) {
-    alarms += faultsOf(example.circuit).length;
-    const model = modelOf(example);
-    outcomes.push(...choose(example).map((mistake) => tryMistake(model, mistake)));
-  }
-  console.log(`\n${title}\n\n${textTable(tally(outcomes))}`);
-  console.log(
-    `False alarms on the originals: ${alarms}. Processor time of a list of repairs, ms: middle, nine in ten, most: ${times(outcomes).join(', ')}.`,
-  );
-  if (values.list) console.log(`\n${misses(outcomes).join('\n')}`);
-}
-
-function reportLocating(): void {
-  const chosenOnes = examples().filter(({ name }) => name.includes(values.only));
-  const outcomes = chosenOnes.flatMap((example) => tryLocating(example, Math.min(1, share * 4), Number(values.seed)));
-  console.log(
-    `\nFaults on the bench, from readings at the jack alone, and with the readings that are asked for next\n\n${textTable(locateTable(outcomes))}`,
-  );
-  const bounds = chosenOnes.map((example) => boundOf(example, Number(values.seed)));
-  const [seen, first, firstThree] = (['seen', 'first', 'firstThree'] as const).map((key) =>
-    bounds.reduce((sum, bound) => sum + bound[key], 0),
-  );
-  console.log(
-    `Of all ${seen} faults that change a reading at the jack no ranking by those readings alone puts more than ${percent(first!, seen!)} first and ${percent(firstThree!, seen!)} among the first three: the others read the same.`,
-  );
-  const sorted = outcomes.map(({ ms }) => ms).sort((a, b) => a - b);
-  console.log(
-    `Processor time, ms: middle ${sorted[Math.floor(sorted.length / 2)]?.toFixed(0)}, most ${sorted.at(-1)?.toFixed(0)}.`,
-  );
-  if (values.list)
-    for (const { example, fault, isUnseen, places } of outcomes)
-      if (places.at(-1) !== 1) console.log(`${isUnseen ? 'no sign' : places.join(' ')} ${example}: ${fault.kind}: ${fault.says}`);
-}
-
-/** Sizes of generated circuits for which the time is told, and mistakes in each. */
-function fewOf(example: Example): readonly Mistake[] {
-  const random = createRandom(example.name, Number(values.seed));
-  const singles = singleMistakes(example.circuit);
-  return Array.from({ length: mistakesForTime }, () => singles[Math.floor(random() * singles.length)]!);
-}
-
-/** The example with the expectations that are so, in place of its own. */
-function stated({ name, uri, circuit, texts }: Example): Example {
-  const lines = linesOfNow(circuit, { turns: true });
-  const changed = new Map([...texts].map(([address, text]) => [address, withoutIntent(text)]));
-  changed.set(uri, `${changed.get(uri)!}${lines.join('\n')}\n`);
-  return { name, uri, circuit: projectOf(changed).circuit(uri)!, texts: changed };
-}
-
-function withoutIntent(text: string): string {
-  return text.replace(/^expect\b.*$/gm, '');
-}
-
-/** The share of all single mistakes that was asked for; each example has its own chance, so that one more example changes no other. */
-function chosen({ name, circuit }: Example): readonly Mistake[] {
-  const random = createRandom(name, Number(values.seed));
-  return singleMistakes(circuit).filter(() => random() < share);
-}
-
-function paired({ name, circuit }: Example): readonly Mistake[] {
-  const random = createRandom(name, Number(values.seed) + 1);
-  const singles = singleMistakes(circuit);
-  const pick = (): Mistake => singles[Math.floor(random() * singles.length)]!;
-  const count = Math.max(1, Math.round(pairs * Math.min(1, share * 10)));
-  return Array.from({ length: count }, () => both(pick(), pick())).filter((pair) => pair !== undefined);
+const words = process.argv.slice(3);
+const word = words[0]?.startsWith('--') === false ? words[0] : 'working';
+const options = words.filter((other) => other !== word);
+switch (word) {
+  case 'working':
+    runSeeds(firstWorkingSeed, optionsOf(options));
+    break;
+  case 'report':
+    report(options);
+    break;
+  case 'examples':
+    // It reads its own options and runs as it is loaded.
+    await import('./repair/examples.js');
+    break;
+  default:
+    throw new Error(`“${word}” is no part of this benchmark: leave it out, or write “report” or “examples”.`);
 }

@@ -87,7 +87,8 @@ export function wiresOf(circuit: Circuit): string {
     .join('\n');
 }
 
-function processorTime(): number {
+/** Processor time of this process so far, in milliseconds. */
+export function processorTime(): number {
   const { user, system } = process.cpuUsage();
   return (user + system) / 1000;
 }

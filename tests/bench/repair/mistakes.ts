@@ -19,7 +19,7 @@ export interface Mistake {
 }
 
 /** A lug as one place in the text names it. */
-interface End {
+export interface End {
   readonly lug: LugId;
   readonly range: SourceRange;
   /** The other lugs of the runs that end here. */
@@ -38,7 +38,7 @@ export function singleMistakes(circuit: Circuit): readonly Mistake[] {
   ];
 }
 
-function endsOf(circuit: Circuit): readonly End[] {
+export function endsOf(circuit: Circuit): readonly End[] {
   const found = new Map<string, { lug: LugId; range: SourceRange; others: LugId[] }>();
   for (const joint of circuit.joints) {
     if (joint.kind !== 'wire' && joint.kind !== 'solder') continue;
@@ -61,16 +61,16 @@ function keyOf({ uri, start }: SourceRange): string {
   return `${uri}:${start.line}:${start.character}`;
 }
 
-function label(circuit: Circuit, lug: LugId): string {
+export function label(circuit: Circuit, lug: LugId): string {
   return circuit.lugs[lug]!.label;
 }
 
-function nameable(circuit: Circuit, part: number): readonly LugId[] {
+export function nameable(circuit: Circuit, part: number): readonly LugId[] {
   const { parent, family, lugs } = circuit.parts[part]!;
   return parent !== undefined || family === 'screen' ? [] : lugs;
 }
 
-function wrongLugs(circuit: Circuit, ends: readonly End[]): readonly Mistake[] {
+export function wrongLugs(circuit: Circuit, ends: readonly End[]): readonly Mistake[] {
   const neighbours = neighboursOf(circuit);
   return ends.flatMap((end) => {
     const own = circuit.lugs[end.lug]!.part;
@@ -109,7 +109,7 @@ function neighboursOf(circuit: Circuit): ReadonlyMap<number, ReadonlySet<number>
 }
 
 /** Two ends on lugs of one part, or the far ends of two leads of one part, at each other's place. */
-function exchanged(circuit: Circuit, ends: readonly End[]): readonly Mistake[] {
+export function exchanged(circuit: Circuit, ends: readonly End[]): readonly Mistake[] {
   const partOf = (lug: LugId): number => circuit.lugs[lug]!.part;
   return ends.flatMap((one, i) =>
     ends.slice(i + 1).flatMap((other): readonly Mistake[] => {
@@ -131,7 +131,7 @@ function exchanged(circuit: Circuit, ends: readonly End[]): readonly Mistake[] {
   );
 }
 
-function leftOut(circuit: Circuit): readonly Mistake[] {
+export function leftOut(circuit: Circuit): readonly Mistake[] {
   const runs = circuit.joints.filter(({ kind }) => kind === 'wire' || kind === 'solder');
   return runs.flatMap((joint): readonly Mistake[] => {
     const others = runs.filter(({ statement }) => statement === joint.statement);
@@ -159,22 +159,8 @@ function turned(circuit: Circuit, ends: readonly End[]): readonly Mistake[] {
     if (part.parent !== undefined) return [];
     const working = part.lugs.filter((lug) => !circuit.lugs[lug]!.metal);
     const tracks = part.elements.map((id) => circuit.elements[id]!).filter((element) => element.kind === 'track');
-    const swap = (kind: MistakeKind, pairs: readonly (readonly [LugId, LugId])[]): readonly Mistake[] => {
-      const edits = pairs.flatMap(([a, b]) =>
-        ends
-          .filter(({ lug }) => lug === a || lug === b)
-          .map(({ lug, range }) => ({ range, text: label(circuit, lug === a ? b : a) })),
-      );
-      return edits.length === 0
-        ? []
-        : [
-            {
-              kind,
-              says: `${pairs.map((pair) => pair.map((lug) => label(circuit, lug)).join(' and ')).join(', ')} are exchanged throughout`,
-              edits,
-            },
-          ];
-    };
+    const swap = (kind: MistakeKind, pairs: readonly LugPair[]): readonly Mistake[] =>
+      swapped(circuit, ends, pairs).map((change) => ({ kind, ...change }));
     if (part.inPlace) {
       const leads = ends.filter(({ others }) => others.some((lug) => circuit.lugs[lug]!.part === part.id));
       const [a, b] = leads;
@@ -202,6 +188,19 @@ function turned(circuit: Circuit, ends: readonly End[]): readonly Mistake[] {
   });
 }
 
+export type LugPair = readonly [LugId, LugId];
+
+/** The lugs of each pair at each other's place wherever they are named; nothing where none of them is. */
+export function swapped(circuit: Circuit, ends: readonly End[], pairs: readonly LugPair[]): readonly Omit<Mistake, 'kind'>[] {
+  const edits = pairs.flatMap(([a, b]) =>
+    ends
+      .filter(({ lug }) => lug === a || lug === b)
+      .map(({ lug, range }) => ({ range, text: label(circuit, lug === a ? b : a) })),
+  );
+  const says = `${pairs.map((pair) => pair.map((lug) => label(circuit, lug)).join(' and ')).join(', ')} are exchanged throughout`;
+  return edits.length === 0 ? [] : [{ says, edits }];
+}
+
 /** A drop of solder, or a strand of wire, between neighbouring lugs of one part. */
 function bridged(circuit: Circuit): readonly Mistake[] {
   const pairs = circuit.parts.flatMap((part) =>
@@ -225,7 +224,7 @@ function bridged(circuit: Circuit): readonly Mistake[] {
 }
 
 /** The beginning of the line of the last wire statement of the circuit's own file. */
-function lastLine(circuit: Circuit): SourceRange {
+export function lastLine(circuit: Circuit): SourceRange {
   const own = circuit.joints.filter((joint) => joint.statementRange.uri === circuit.uri && joint.kind === 'wire');
   const line = Math.max(...own.map(({ statementRange }) => statementRange.start.line));
   const start = { line, character: 0 };

@@ -1,0 +1,74 @@
+/** One slip in a drawn circuit under each intent: found or not, and whether the fixes bring the circuit back. */
+import type { AnalysedCircuit } from '../../../../language/circuit/model.js';
+import { faultsOf, repairs } from '../../../../language/intent/index.js';
+import { createRandom } from '../../../harness/random.js';
+import { behaviourOf, likeness } from '../behaviour.js';
+import { processorTime, wiresOf } from '../case.js';
+import { apply } from '../files.js';
+import { circuitOf, textWith, type Drawn, type Intent } from './circuits.js';
+import { slipKinds, slipsOf, type Slip, type SlipKind } from './slips.js';
+
+export interface Trial {
+  readonly seed: number;
+  readonly families: readonly string[];
+  readonly parts: number;
+  readonly kind: SlipKind;
+  readonly says: string;
+  readonly intent: Intent;
+  /** The rules that report something; none where the slip is missed. */
+  readonly rules: readonly string[];
+  /** The first three fixes, in order. */
+  readonly fixes: readonly { readonly title: string; readonly restores: boolean }[];
+  /** Processor time of the list of fixes, in milliseconds; nothing where nothing was found. */
+  readonly ms?: number;
+}
+
+/** How many slips of a kind are looked at for one that can be told. */
+const mostTried = 12;
+
+/** Of each kind up to `count` slips that a player, the meter or the metal can tell. */
+export function tellingSlips(drawn: Drawn, count: number): readonly (readonly [SlipKind, Slip])[] {
+  const random = createRandom('slips', drawn.practice.seed);
+  const all = slipsOf(drawn.circuit);
+  return slipKinds.flatMap((kind) => {
+    const left = [...(all.get(kind) ?? [])];
+    const told: (readonly [SlipKind, Slip])[] = [];
+    for (let tried = 0; tried < mostTried && told.length < count && left.length > 0; tried++) {
+      const [slip] = left.splice(Math.floor(random() * left.length), 1) as [Slip];
+      if (isTelling(drawn, slip)) told.push([kind, slip]);
+    }
+    return told;
+  });
+}
+
+function isTelling({ practice, behaviour }: Drawn, { edits }: Slip): boolean {
+  const circuit = circuitOf(apply(practice.text, edits));
+  const isRead = !circuit.problems.some(({ severity }) => severity === 'error');
+  return isRead && likeness(behaviour, behaviourOf(circuit)) === 'different';
+}
+
+export function trySlip(drawn: Drawn, kind: SlipKind, { says, edits }: Slip, intent: Intent): Trial {
+  const { seed, families, parts, text } = drawn.practice;
+  const spoilt = apply(textWith(text, drawn.lines[intent]), edits);
+  const circuit = circuitOf(spoilt);
+  const faults = faultsOf(circuit);
+  const common = { seed, families, parts, kind, says, intent, rules: [...new Set(faults.map(({ rule }) => rule))] };
+  if (faults.length === 0) return { ...common, fixes: [] };
+  const began = processorTime();
+  const found = repairs(circuit);
+  const ms = processorTime() - began;
+  const fixes = found.slice(0, 3).map((repair) => ({
+    title: repair.title,
+    restores: isRestored(drawn, circuitOf(apply(spoilt, repair.edits))),
+  }));
+  return { ...common, fixes, ms };
+}
+
+/** True where nothing tells the repaired circuit from the original. */
+function isRestored({ behaviour, wires, judged }: Drawn, repaired: AnalysedCircuit): boolean {
+  const key = wiresOf(repaired);
+  const known = key === wires ? true : judged.get(key);
+  const restores = known ?? likeness(behaviour, behaviourOf(repaired)) !== 'different';
+  judged.set(key, restores);
+  return restores;
+}
