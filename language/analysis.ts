@@ -14,8 +14,8 @@ import {
   type ShaftId,
 } from './circuit/index.js';
 import {
-  controlEffect,
-  controlEffectSteps,
+  effectAnywhere,
+  effectAnywhereSteps,
   type ControlEffect,
   type MeterReading,
   type PositionTable,
@@ -130,8 +130,8 @@ export function createAnalysis(project: Project): Analysis {
     findingSteps: (circuit, options) => findingSteps(counted(circuit), options),
     positions: (circuit) => derive(circuit, table),
     positionSteps: (circuit) => deriveSteps(circuit, table),
-    effect: (circuit, shaft) => controlEffect(circuit, shaft),
-    effectSteps: (circuit, shaft) => controlEffectSteps(circuit, shaft),
+    effect: (circuit, shaft) => effectAnywhere(circuit, shaft),
+    effectSteps: (circuit, shaft) => effectAnywhereSteps(circuit, shaft),
     sound: (circuit, setting) => factsOf(circuit).signal.sound(setting),
     reading: (circuit, setting) => factsOf(circuit).signal.reading(setting),
     response: (circuit, setting) => factsOf(circuit).signal.response(setting),

@@ -24,6 +24,7 @@ export {
   responseSummarySteps,
 } from './response.js';
 export { controlEffect, controlEffects, controlEffectSteps } from './controls/controls.js';
+export { effectAnywhere, effectsAnywhere, effectAnywhereSteps } from './controls/anywhere.js';
 export { loopGain } from './loop-gain.js';
 export { groundNetwork } from './ground.js';
 export { spiceDeck, type DeckOptions } from './spice.js';

@@ -25,7 +25,6 @@ const whole = [...examples, ...cases, ...correct, ...generated].filter(
 
 /** Rules that say something else of an assembly than of its parts, each with the reason. */
 const otherwise: Readonly<Record<string, string>> = {
-  'earth-colour': 'the colour of a part’s own lead goes with a wire of the instrument, and not with one inside a type',
   'tight-fit': 'the distance between two lugs is that on the bench, where an assembly is one body with lugs of its own',
   'outer-foil': 'it names the joint that is made on the bench, and an assembly comes with its joints made',
 };

@@ -1,6 +1,6 @@
 /** Every example, every position, pots at 10, 7, 3 and 0, against a general circuit solver. */
 import { afterAll, describe, expect, it } from 'vitest';
-import { controlEffects, enumerate } from '../../language/electrics/index.js';
+import { effectsAnywhere, enumerate } from '../../language/electrics/index.js';
 import { createBench, exampleNames, examplesUri } from '../examples/harness.js';
 import { createComparison } from './comparison.js';
 
@@ -29,7 +29,7 @@ describe.each(names)('%s', (name) => {
   });
 
   it('every control does what it is there for, none works backwards', () => {
-    for (const { role, backwards, says } of controlEffects(circuit)) {
+    for (const { role, backwards, says } of effectsAnywhere(circuit)) {
       expect([role, backwards], says).toEqual([expect.stringMatching(/^(volume|tone|bass-cut|blend|spread)$/), false]);
     }
   });

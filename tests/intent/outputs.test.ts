@@ -1,6 +1,6 @@
 /** Instruments with more than one output: what is heard at each follows from the drawing. */
 import { describe, expect, it } from 'vitest';
-import { heardAt, outputsOf, positionTable } from '../../language/electrics/index.js';
+import { effectsAnywhere, heardAt, outputsOf, positionTable } from '../../language/electrics/index.js';
 import { evaluate, linesOfNow, repairs } from '../../language/intent/index.js';
 import { findings } from '../../language/findings.js';
 import { circuitOf, lugOf, soundCircuit } from '../circuit/harness.js';
@@ -77,6 +77,15 @@ wire p.ground to q.ground to one.sleeve to two.sleeve
     expect(findings(circuitOf(`${two}expect : sounds p\nexpect at two.tip : sounds q\n`)).map(({ message }) => message)).toEqual(
       [],
     );
+  });
+
+  it('have each its own controls, judged where they are heard', () => {
+    const volume = `${two}part v : pot 250k audio\nwire v.case to two.sleeve\n`.replace('wire q.hot to two.tip', '%');
+    const right = volume.replace('%', 'wire q.hot to v.3\nwire v.2 to two.tip\nsolder v.1 to v.case');
+    const turned = volume.replace('%', 'wire q.hot to v.1\nwire v.2 to two.tip\nsolder v.3 to v.case');
+    expect(effectsAnywhere(soundCircuit(right)).map(({ says }) => says)).toEqual(['v is a volume: silent at 0 (at two.tip)']);
+    expect(findings(circuitOf(right)).map(({ rule }) => rule)).not.toContain('backwards-control');
+    expect(findings(circuitOf(turned)).map(({ rule }) => rule)).toContain('backwards-control');
   });
 
   it('the usual output is the same circuit', () => {

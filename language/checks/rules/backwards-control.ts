@@ -1,8 +1,9 @@
 /** A control that works the wrong way round. */
 import { elementById, partById, shaftById, type Circuit, type LugId, type Shaft } from '../../circuit/model.js';
+import { effectAnywhere } from '../../electrics/index.js';
 import { lugLabels, abridged, placeOfPart } from '../facts/index.js';
 import { judgedEffects } from '../facts/shafts.js';
-import { exchangeLugs } from '../edits.js';
+import { exchangeLugs, fixWith } from '../edits.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
 
@@ -18,18 +19,19 @@ export const backwardsControl = defineRule<Claim>({
   check(facts) {
     const { circuit, joined } = facts;
     return judgedEffects(facts)
+      .map(({ shaft }) => effectAnywhere(circuit, shaft))
       .filter((effect) => effect.backwards)
       .map((effect) => {
         const shaft = shaftById(circuit, effect.shaft);
         const part = partById(circuit, shaft.part);
-        const ends = part.parent === undefined ? trackEnds(circuit, shaft) : undefined;
+        const ends = trackEnds(circuit, shaft);
         return {
           claim: { subjects: { control: shaft.name } },
           why: `Seen from the shaft with the lugs down, lugs 1 2 3 run from left to right; from the solder side they are mirrored. A volume takes its input on 3 and ground on 1; a tone uses 2 and 1. Mark a left-handed pot with \`{ turn left }\`. ${effect.says}`,
           range: placeOfPart(circuit, shaft.part),
           fixes:
             ends?.some((lug) => joined.isWired(lug)) === true
-              ? [{ title: `exchange ${abridged(lugLabels(circuit, ends))}`, edits: exchangeLugs(circuit, ...ends) }]
+              ? fixWith(`exchange ${abridged(lugLabels(circuit, ends))}`, exchangeLugs(circuit, ...ends))
               : [],
           subjects: [part.name, shaft.name, ...lugLabels(circuit, ends ?? [])],
         };

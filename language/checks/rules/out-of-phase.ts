@@ -1,7 +1,7 @@
 /** Pickups, or coils of one, that work against each other wherever they are combined. */
 import { type Circuit, elementById, type ElementId, lugById, partById, partOfElement } from '../../circuit/model.js';
 import type { Fix, Statement } from '../../source.js';
-import { exchangeLugs } from '../edits.js';
+import { exchangeLugs, fixWith } from '../edits.js';
 import { type Facts, type Group, describeSettings, leading, abridged, placeOfPart, settingsOf } from '../facts/index.js';
 import { lazy } from '../facts/lazy.js';
 import { coilName } from '../facts/words.js';
@@ -156,14 +156,6 @@ function exchange({ circuit, joined }: Facts, side: readonly ElementId[]): reado
   if (own === undefined || others.length > 0) return [];
   const part = partById(circuit, own);
   const [a, b, ...more] = part.lugs.filter((lug) => !lugById(circuit, lug).metal);
-  if (
-    part.parent !== undefined ||
-    a === undefined ||
-    b === undefined ||
-    more.length > 0 ||
-    !joined.isWired(a) ||
-    !joined.isWired(b)
-  )
-    return [];
-  return [{ title: `exchange the leads of ${part.name}`, edits: exchangeLugs(circuit, a, b) }];
+  if (a === undefined || b === undefined || more.length > 0 || !joined.isWired(a) || !joined.isWired(b)) return [];
+  return fixWith(`exchange the leads of ${part.name}`, exchangeLugs(circuit, a, b));
 }

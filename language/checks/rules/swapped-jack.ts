@@ -1,5 +1,5 @@
 /** Tip and sleeve exchanged at the jack. */
-import { exchangeLugs } from '../edits.js';
+import { exchangeLugs, fixWith } from '../edits.js';
 import { lugLabel, placeOfLug } from '../facts/index.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
@@ -25,7 +25,7 @@ export const swappedJack = defineRule<Claim>({
         why: 'The bushing, the plug and all the metal that you touch are then on the signal, so it hums, and louder when you touch it. The tip is the contact that bends over the end of the plug; the sleeve is the ring around the bushing.',
         range: placeOfLug(circuit, output.tip),
         related: [{ message: 'and the hot side here', range: placeOfLug(circuit, output.sleeve) }],
-        fixes: [{ title: `exchange ${tip} and ${sleeve}`, edits: exchangeLugs(circuit, output.tip, output.sleeve) }],
+        fixes: fixWith(`exchange ${tip} and ${sleeve}`, exchangeLugs(circuit, output.tip, output.sleeve)),
         subjects: [tip, sleeve],
       },
     ];

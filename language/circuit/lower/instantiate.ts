@@ -5,6 +5,7 @@ import { recordUse, report, type Lowering } from './lowering-state.js';
 import type { Instance } from './builder.js';
 import { makeElements } from './make-elements.js';
 import { switchId, type Lead, type LugId, type Part, type SwitchPosition } from '../model.js';
+import { ownLead, withLead } from './own-lead.js';
 import { propertiesOf, valueOf, type Properties } from './part-properties.js';
 import { counted } from '../phrases.js';
 import type { Arguments, CompiledType, InnerEnd, PartType, View } from '../types/type-model.js';
@@ -158,7 +159,7 @@ function makeInside(state: Lowering, instance: Instance, type: CompiledType, pro
       holder: instance.part.id,
       form: joint.form,
       statement: first + joint.statement,
-      looks: joint.looks,
+      looks: joint.form === 'wire' ? withLead(joint.looks, ownLead(state.builder, a, b)) : joint.looks,
       range: joint.range,
       aRange: joint.a.range,
       bRange: joint.b.range,

@@ -4,7 +4,8 @@ import type { SourceRange } from '../../source.js';
 import { report, type Lowering } from './lowering-state.js';
 import type { Instance } from './builder.js';
 import { makePseudoPart } from './instantiate.js';
-import { lugById, type Joint, type Lead, type LugId, type WireLooks } from '../model.js';
+import { lugById, type Joint, type LugId, type WireLooks } from '../model.js';
+import { ownLead, withLead } from './own-lead.js';
 import { rangeOn, type Origin } from '../ranges.js';
 import { lugNamedBy, type FoundLug } from './resolve.js';
 import { PLAIN_WIRE, readLooks } from '../types/wire-looks.js';
@@ -92,7 +93,7 @@ function makeRuns(
     if (a === undefined || b === undefined) continue;
     const range: SourceRange = { uri: origin.uri, start: a.range.start, end: b.range.end };
     const places = { statement: number, range, aRange: a.range, bRange: b.range, statementRange };
-    const lead = kind === 'wire' ? ownLead(state, a.lug, b.lug) : undefined;
+    const lead = kind === 'wire' ? ownLead(state.builder, a.lug, b.lug) : undefined;
     const joint = state.builder.join(a.lug, b.lug, { kind, looks: withLead(looks, lead), ...places });
     joint.ownLead = lead !== undefined;
     if (looks.shielded) joint.screen = makeScreen(state, [a, b], screens, places);
@@ -122,23 +123,4 @@ function makeScreen(
     });
   }
   return screen;
-}
-
-/** The part's own lead that this wire is, where one of its ends has one. */
-function ownLead(state: Lowering, a: LugId, b: LugId): Lead | undefined {
-  for (const lug of [a, b]) {
-    const part = state.builder.lugs[lug]?.part;
-    const lead =
-      part === undefined ? undefined : state.builder.instances[part]?.part.leads?.find((candidate) => candidate.lug === lug);
-    if (lead !== undefined) return lead;
-  }
-  return undefined;
-}
-
-/** A wire that is a part's lead looks as the lead does where it doesn't say otherwise. */
-function withLead(looks: WireLooks, lead: Lead | undefined): WireLooks {
-  if (lead === undefined) return looks;
-  const colour = looks.colour ?? lead.colour;
-  const gauge = looks.gauge ?? lead.gauge;
-  return { ...looks, ...(colour === undefined ? {} : { colour }), ...(gauge === undefined ? {} : { gauge }) };
 }

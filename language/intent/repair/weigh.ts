@@ -1,6 +1,7 @@
 /** Findings before and after a change: what it cures, and whether it brings anything new. */
 import type { AnalysedCircuit } from '../../circuit/model.js';
-import { applyAllows, check, factsOf, registry, rules, type Rule } from '../../checks/index.js';
+import { applyAllows, check, registry, rules, type Rule } from '../../checks/index.js';
+import { effectAnywhere } from '../../electrics/index.js';
 import type { Finding } from '../../source.js';
 import { judgeExpectations } from '../judge/judge-expectations.js';
 import { createKnown, isAboutClaim, type Known } from './known.js';
@@ -95,7 +96,7 @@ const turning = new Set(['backwards-control', 'idle-control']);
 function works(circuit: AnalysedCircuit, { subjects }: Finding): boolean {
   const shafts = circuit.shafts.filter(({ name }) => subjects.includes(name));
   return shafts.every(({ id }) => {
-    const { role, backwards } = factsOf(circuit).effect(id);
+    const { role, backwards } = effectAnywhere(circuit, id);
     return role !== 'nothing' && role !== 'unwired' && !backwards;
   });
 }

@@ -1,6 +1,6 @@
 /** A page for the player, without circuit words: what each position gives, whether it hums, what the knobs do, what was changed. */
 import { elementById, shaftById, type Arrangement, type PartId } from '../../circuit/model.js';
-import { controlEffects, positionTable, type ControlRole, type PositionRow } from '../../electrics/index.js';
+import { effectsAnywhere, positionTable, type ControlRole, type PositionRow } from '../../electrics/index.js';
 import type { Build } from '../build.js';
 import { mergedRows } from './merge-rows.js';
 import { titleOf } from '../wording.js';
@@ -118,7 +118,7 @@ const KNOBS: Readonly<Record<ControlRole, string>> = {
 };
 
 function knobBlocks(build: Build): Block[] {
-  const rows = controlEffects(build.circuit)
+  const rows = effectsAnywhere(build.circuit)
     .map(({ role, shaft }) => [shaftById(build.circuit, shaft).name.replaceAll('-', ' '), KNOBS[role]])
     .filter(([, text]) => text !== '');
   return rows.length === 0 ? [] : [{ kind: 'table', heads: ['knob', 'what it does'], rows }];

@@ -2,7 +2,7 @@
 import { knownPositions } from '../../checks/index.js';
 import { elementById, shaftById, type LugId, type PartId } from '../../circuit/model.js';
 import {
-  controlEffects,
+  effectsAnywhere,
   groundNetwork,
   heardAt,
   outputLabel,
@@ -83,7 +83,7 @@ export function tapTest(build: Build): readonly TapRow[] {
 
 /** What each shaft does, a sentence each. */
 export function controlSentences(build: Build): readonly { readonly name: string; readonly says: string }[] {
-  return controlEffects(build.circuit).map((effect) => ({
+  return effectsAnywhere(build.circuit).map((effect) => ({
     name: shaftById(build.circuit, effect.shaft).name,
     says: effect.says,
   }));

@@ -1,7 +1,7 @@
 /** The bench sheet of a build as plain data, in the order in which a maker needs it. */
 import { millimetres } from '../../checks/index.js';
 import { cautions } from '../../cautions.js';
-import { controlEffectSteps } from '../../electrics/index.js';
+import { effectAnywhereSteps } from '../../electrics/index.js';
 import { finished, type Steps } from '../../steps.js';
 import type { Build } from '../build.js';
 import { planSteps, solderPlan } from '../plan/order.js';
@@ -36,7 +36,7 @@ export function benchSheet(build: Build, options: SheetOptions = {}): Sheet {
 export function* sheetSteps(build: Build, asked: SheetOptions = {}): Steps<Sheet> {
   const options = withRecord(build, asked);
   const plan = yield* planSteps(build);
-  for (const { id } of build.circuit.shafts) yield* controlEffectSteps(build.circuit, id);
+  for (const { id } of build.circuit.shafts) yield* effectAnywhereSteps(build.circuit, id);
   const sections: Section[] = [];
   for (const make of sectionMakers(build, plan, options)) {
     yield;

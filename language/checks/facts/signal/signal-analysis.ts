@@ -157,7 +157,7 @@ interface Search {
   readonly views: () => readonly View[];
 }
 
-/** Pickups that stay silent: first with the pots at rest, then with each pot turned, each resting switch pressed, and at the other jacks. */
+/** Pickups that stay silent: first with the pots at rest, then with each pot turned, each resting switch pressed, and at the other jacks, pots turned too. */
 function* searchSilent({ circuit, groups, pickups, sounds, turned, views }: Search): Steps<ReadonlySet<PartId>> {
   const missing = new Set(pickups.map((part) => part.id));
   const tick = (heard: Sound): void => heard.heard.forEach(({ coil }) => missing.delete(elementById(circuit, coil).part));
@@ -179,11 +179,18 @@ function* searchSilent({ circuit, groups, pickups, sounds, turned, views }: Sear
     yield;
   }
   for (const view of missing.size > 0 ? views().slice(1) : []) {
+    const turnedThere = createTurns(view.circuit);
     for (const group of groups) {
       const setting = view.at(group.setting);
-      if (couldFind(audibleParts(view.circuit, nets(view.circuit, setting.positions))))
-        tick(describeSound(view.circuit, setting));
+      const folded = nets(view.circuit, setting.positions);
+      const parts = audibleParts(view.circuit, folded);
+      if (couldFind(parts)) tick(describeSound(view.circuit, setting));
       yield;
+      for (const other of couldFind(parts) ? turnedThere(setting, folded) : []) {
+        if (!couldFind(parts)) break;
+        tick(describeSound(view.circuit, other));
+        yield;
+      }
     }
   }
   return missing;
