@@ -100,11 +100,46 @@ describe('for people', () => {
 });
 
 describe('csv', () => {
+  const cellsOf = (text: string) =>
+    table(text, 'csv')
+      .trimEnd()
+      .split('\n')
+      .slice(1)
+      .map((row) => row.split(','));
+
   test('a head, a row a setting, as many cells in each', () => {
     const [head, ...rows] = table(clean, 'csv').trimEnd().split('\n');
-    expect(head).toBe('selector,setting,sounds,hum,ohm,low,high,peak_hz,peak_db,cutoff_hz,level_db');
+    expect(head).toBe(
+      'output,selector,setting,sounds,hum,hum_db,ohm,low,high,peak_hz,peak_db,cutoff_hz,level_db,cancels,approximate',
+    );
     expect(rows).toHaveLength(3);
     expect(rows[1]).toContain('"parallel(bridge, neck)"');
+  });
+
+  test('each output has its rows, with how much hum is left', () => {
+    const jacks = `part p : single-coil 6k 2H
+part q : single-coil 7k 2H
+part one, two : jack
+wire p.hot to one.tip
+wire q.hot to two.tip
+wire p.ground to q.ground to one.sleeve to two.sleeve
+`;
+    // All of a single coil's hum is left: 0 dB.
+    expect(cellsOf(jacks).map((row) => row.slice(0, 6))).toEqual([
+      ['one.tip', '', 'p', 'present', '0', '6000'],
+      ['two.tip', '', 'q', 'present', '0', '7000'],
+    ]);
+  });
+
+  test('two like coils against each other cancel, and have no level', () => {
+    const against = `part p, q : single-coil 6k 2H 100pF
+part output : jack
+wire p.hot to q.ground to output.tip
+wire p.ground to q.hot to output.sleeve
+`;
+    const [row] = cellsOf(against);
+    // level_db, cancels, approximate
+    expect(row!.slice(-3)).toEqual(['', 'true', '']);
   });
 
   test('a name that a spreadsheet would run is made safe', () => {

@@ -22,34 +22,22 @@ export function positionsMarkdown(table: PositionTable): string {
   );
 }
 
+/** The fields of the JSON as columns; a cell is empty where there is no figure, and where `cancels` or `approximate` does not hold. */
 export function positionsCsv({ rows }: PositionTable): string {
   const switches = Object.keys(rows[0]?.set ?? {});
-  const isMany = hasOutputs(rows);
+  const figures = ['ohm', 'low', 'high', 'peak_hz', 'peak_db', 'cutoff_hz', 'level_db', 'cancels', 'approximate'];
   return csvTable({
-    heads: [
-      ...(isMany ? ['output'] : []),
-      ...switches,
-      'setting',
-      'sounds',
-      'hum',
-      'ohm',
-      'low',
-      'high',
-      'peak_hz',
-      'peak_db',
-      'cutoff_hz',
-      'level_db',
-    ],
+    heads: ['output', ...switches, 'setting', 'sounds', 'hum', 'hum_db', ...figures],
     rows: rows.map((row) => {
-      const { label, sounds, hum, reads, peak, cutoff_hz, level_db } = forPrograms(row);
-      const figures = [reads.ohm, reads.low, reads.high, peak?.hz ?? null, peak?.db ?? null, cutoff_hz, level_db];
+      const { output, label, sounds, hum, hum_db, reads, peak, cutoff_hz, level_db, cancels, approximate } = forPrograms(row);
+      const cells = [hum_db, reads.ohm, reads.low, reads.high, peak?.hz, peak?.db, cutoff_hz, level_db, cancels, approximate];
       return [
-        ...(isMany ? [row.output] : []),
+        output,
         ...switches.map((name) => row.set[name] ?? ''),
         label,
         sounds,
         hum,
-        ...figures.map((figure) => (figure === null ? '' : String(figure))),
+        ...cells.map((cell) => String(cell ?? '')),
       ];
     }),
   });
