@@ -2,8 +2,21 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { FindingClaim } from '../../language/claim.js';
-import { altered, elementById, type AnalysedCircuit } from '../../language/circuit/model.js';
-import { describeSound, enumerate, levelAt, withPosition, withRotation, type Setting } from '../../language/electrics/index.js';
+import { altered, elementById, type AnalysedCircuit, type Element, type LugId } from '../../language/circuit/model.js';
+import {
+  createSolver,
+  describeSound,
+  enumerate,
+  heardAt,
+  levelAt,
+  netOf,
+  nets,
+  outputsOf,
+  readAtJack,
+  withPosition,
+  withRotation,
+  type Setting,
+} from '../../language/electrics/index.js';
 import { check } from '../../language/checks/index.js';
 import { readCases } from './cases.js';
 import { circuitOf, textsIn } from './harness.js';
@@ -66,6 +79,76 @@ function rotations(circuit: AnalysedCircuit, control: string, setting: Setting):
   return [0, 2.5, 5, 7.5, 10].map((at) => withRotation(setting, shaft.id, at));
 }
 
+/** Levels at every output, pots where they are and pots part way: what a change that is heard changes. */
+function levels(circuit: AnalysedCircuit, setting: Setting): readonly number[] {
+  return outputsOf(circuit).flatMap(({ tip }) => {
+    const heard = heardAt(circuit, tip);
+    const plugged = {
+      ...setting,
+      positions: heard.switches.map(({ id, rest }) => (isPlug(heard, id) ? rest! : setting.positions[id]!)),
+    };
+    return [plugged, { ...plugged, rotations: setting.rotations.map(() => 4) }].flatMap((at) =>
+      [100, 1000, 4000].map((hz) => Math.max(levelAt(heard, at, hz) ?? 0, -100)),
+    );
+  });
+}
+
+/** The switch of the jack at which the circuit is heard. */
+function isPlug(circuit: AnalysedCircuit, id: number): boolean {
+  const { part, rest } = circuit.switches[id]!;
+  return part === circuit.output?.part && rest !== undefined;
+}
+
+/** Within a hundredth of a decibel. */
+function areSame(one: readonly number[], other: readonly number[]): boolean {
+  return one.length === other.length && one.every((value, i) => Math.abs(value - other[i]!) <= 0.01);
+}
+
+/** What each coil of these parts or coils delivers at 100 Hz, as far as it is heard: its sign is that of the string's signal. */
+function delivered(
+  circuit: AnalysedCircuit,
+  setting: Setting,
+  names: readonly string[],
+): readonly { name: string; volts: number }[] {
+  const { coils, weights, transfers } = createSolver(circuit, nets(circuit, setting.positions), setting);
+  const { re } = transfers(100);
+  const volts = coils.map((_, i) => re[i]! * weights[i]!);
+  const loudest = Math.max(...volts.map(Math.abs));
+  return coils.flatMap((id, i) => {
+    const { part, name } = elementById(circuit, id);
+    const pickup = circuit.parts[part]!.name;
+    const known = names.find((one) => one === pickup || one === `${pickup}.${name}`);
+    return known === undefined || Math.abs(volts[i]!) < loudest / 20 ? [] : [{ name: known, volts: volts[i]! }];
+  });
+}
+
+/** On one net, or with one resistor of a supply filter between them. */
+function areFed(circuit: AnalysedCircuit, { positions }: Setting, a: LugId, b: LugId): boolean {
+  const folded = nets(circuit, positions);
+  const [one, other] = [netOf(folded, a), netOf(folded, b)];
+  const isBetween = (element: Element): boolean => {
+    const ends = [netOf(folded, element.a), netOf(folded, element.b)];
+    return element.kind === 'resistor' && element.resistance.value <= 10_000 && ends.includes(one) && ends.includes(other);
+  };
+  return one === other || circuit.elements.some(isBetween);
+}
+
+function withValue(circuit: AnalysedCircuit, changed: Element, factor: number): AnalysedCircuit {
+  const scaled = (element: Element): Element => {
+    switch (element.kind) {
+      case 'resistor':
+        return { ...element, resistance: { ...element.resistance, value: element.resistance.value * factor } };
+      case 'capacitor':
+        return { ...element, capacitance: { ...element.capacitance, value: element.capacitance.value * factor } };
+      case 'inductor':
+        return { ...element, inductance: { ...element.inductance, value: element.inductance.value * factor } };
+      default:
+        throw new Error(`${element.name} is no resistor, capacitor or inductor`);
+    }
+  };
+  return altered(circuit, { elements: circuit.elements.map((element) => (element === changed ? scaled(element) : element)) });
+}
+
 type Subjects = Readonly<Record<string, string & readonly string[]>>;
 
 /** By rule: whether one setting that the claim speaks of agrees with it. */
@@ -110,6 +193,61 @@ const holds: Readonly<Record<string, (judge: Judge, claim: FindingClaim, setting
       return silences.every((name) => up.has(name) && !down.has(name));
     });
   },
+  'no-supply'({ circuit }, { kind, subjects }, setting) {
+    const { stage, free = [] } = subjects as unknown as { stage: string; free?: readonly string[] };
+    const lugOf = (label: string): LugId => circuit.lugs.find((lug) => lug.label === label)!.id;
+    if (kind === 'unsoldered')
+      return free
+        .map(lugOf)
+        .every((lug) => circuit.joints.every(({ kind: how, a, b }) => how === 'inside' || (a !== lug && b !== lug)));
+    const amplifiers = circuit.elements.flatMap((element) =>
+      element.kind === 'gain' && circuit.parts[element.part]!.name === stage ? [element] : [],
+    );
+    const batteries = circuit.elements.filter((element) => element.kind === 'battery');
+    const isOn = (a: LugId, b: LugId): boolean => areFed(circuit, setting, a, b);
+    return amplifiers.some(({ plus, minus }) =>
+      kind === 'reversed'
+        ? batteries.some(({ a }) => isOn(a, minus)) && batteries.some(({ b }) => isOn(b, plus))
+        : batteries.every(({ a, b }) => !isOn(a, plus) || !isOn(b, minus)),
+    );
+  },
+  'idle-part'({ circuit }, { kind, subjects }, setting) {
+    const { part } = subjects as unknown as Subjects;
+    const elements = circuit.elements.filter((element) => circuit.parts[element.part]!.name === part);
+    const folded = nets(circuit, setting.positions);
+    if (kind === 'shorted' && !elements.some(({ a, b }) => netOf(folded, a) === netOf(folded, b))) return false;
+    const asIs = levels(circuit, setting);
+    return elements.some((element) =>
+      [1e-3, 1e3].every((factor) => areSame(asIs, levels(withValue(circuit, element, factor), setting))),
+    );
+  },
+  'idle-switch'({ circuit }, { subjects }, setting) {
+    const device = circuit.switches.find(({ name }) => name === (subjects as unknown as Subjects)['switch'])!;
+    const asIs = levels(circuit, setting);
+    return device.positions.every((_, index) => areSame(asIs, levels(circuit, withPosition(setting, device.id, index))));
+  },
+  'twin-positions'({ circuit }, { subjects, settings }, setting) {
+    const device = circuit.switches.find(({ name }) => name === (subjects as unknown as Subjects)['switch'])!;
+    const pairs = settings!
+      .flat()
+      .map(({ at }) => at.map(({ position }) => device.positions.findIndex(({ key }) => key === position)));
+    return pairs
+      .filter((pair) => pair.includes(setting.positions[device.id]!))
+      .every((pair) => {
+        const both = pair.map((index) => withPosition(setting, device.id, index));
+        const [one, other] = both.map((at) => levels(circuit, at));
+        const [sound, otherSound] = both.map((at) => describeSound(circuit, at).text);
+        const [ohm, otherOhm] = both.map((at) => readAtJack(circuit, at).ohm ?? -1);
+        return both.length === 2 && areSame(one!, other!) && sound === otherSound && Math.abs(ohm! - otherOhm!) <= 0.01 * ohm!;
+      });
+  },
+  'out-of-phase'({ circuit }, { kind, subjects }, setting) {
+    const { coils, others = coils } = subjects as unknown as { coils: readonly string[]; others?: readonly string[] };
+    const [one, other] = [delivered(circuit, setting, coils), delivered(circuit, setting, others)];
+    const crossed = one.flatMap((a) => other.filter((b) => a.name !== b.name).map((b) => a.volts * b.volts < 0));
+    // Of two camps of several coils each the sentence does not say which is in which.
+    return kind === 'odd-one' || coils.length === 2 ? crossed.length > 0 && !crossed.includes(false) : crossed.includes(true);
+  },
   'odd-volume'({ circuit, heard }, claim, setting) {
     if (claim.kind !== 'off-ground' || heard(setting).size === 0) return true;
     const { control } = claim.subjects as unknown as Subjects;
@@ -132,6 +270,11 @@ function contradictions(circuit: AnalysedCircuit): readonly string[] {
 
 test('in the circuits of the cases', () => {
   expect(texts.flatMap((text) => contradictions(circuitOf(text)))).toEqual([]);
+});
+
+test('of each rule there are claims among them', () => {
+  const found = new Set(texts.flatMap((text) => check(circuitOf(text)).map(({ rule }) => rule)));
+  expect(Object.keys(holds).filter((rule) => !found.has(rule))).toEqual([]);
 });
 
 test('in circuits with one or two joints moved', () => {

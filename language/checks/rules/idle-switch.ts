@@ -1,12 +1,12 @@
 /** A switch that changes nothing, however the others stand. */
 import { lugById, partById, type Switch } from '../../circuit/model.js';
-import { createSolver, nets, withPosition, type Setting } from '../../electrics/index.js';
+import { withPosition } from '../../electrics/index.js';
 import { placeOfPart, type Facts } from '../facts/index.js';
+import { createComparison, type Comparison } from '../facts/signal/comparison.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Steps } from '../../steps.js';
 import { isOpenPole } from '../facts/wiring/open-poles.js';
 import type { Statement } from '../../source.js';
-import { itemAt } from '../../collections.js';
 
 interface Claim extends Statement {
   readonly subjects: { readonly switch: string };
@@ -64,8 +64,6 @@ function movesMoreThanSound({ circuit, joined }: Facts, device: Switch): boolean
   );
 }
 
-type Comparison = (one: Setting, other: Setting) => boolean;
-
 function* changesSomething(facts: Facts, device: Switch, isSame: Comparison): Steps<boolean> {
   const settings =
     device.rest === undefined
@@ -78,37 +76,4 @@ function* changesSomething(facts: Facts, device: Switch, isSame: Comparison): St
     }
   }
   return false;
-}
-
-/** Compares what each coil delivers at every output, pots at rest and part way, at three frequencies. */
-function createComparison(facts: Facts): Comparison {
-  const { signal, circuit } = facts;
-  const partlyTurned = circuit.shafts.map(() => 4);
-  const numbers = new Map(
-    facts
-      .groups()
-      .flatMap((group, index) => group.settings.map((setting) => [setting.positions.join(), `group ${index}`] as const)),
-  );
-  const keyOf = ({ positions }: Setting): string => numbers.get(positions.join()) ?? positions.join();
-  const kept = new Map<string, readonly number[]>();
-  const measure = (setting: Setting, key: string): readonly number[] => {
-    const known = kept.get(key) ?? signal.views().flatMap((view) => solve(view.circuit, view.at(setting), partlyTurned));
-    kept.set(key, known);
-    return known;
-  };
-  return (one, other) => {
-    const [a, b] = [keyOf(one), keyOf(other)];
-    if (a === b) return true;
-    const [x, y] = [measure(one, a), measure(other, b)];
-    const scale = Math.max(1e-6, ...x.map(Math.abs), ...y.map(Math.abs));
-    return x.every((value, i) => Math.abs(value - itemAt(y, i)) <= 1e-7 * scale);
-  };
-}
-
-function solve(circuit: Facts['circuit'], { positions, rotations }: Setting, partlyTurned: readonly number[]): readonly number[] {
-  const folded = nets(circuit, positions);
-  return [rotations, partlyTurned].flatMap((at) => {
-    const { re, im } = createSolver(circuit, folded, { positions, rotations: at }).transfersAt([100, 1000, 4000]);
-    return [...re, ...im];
-  });
 }

@@ -1,7 +1,9 @@
 /** Two positions of a switch that sound exactly alike. */
 import { partById, type Switch } from '../../circuit/model.js';
-import type { Setting } from '../../electrics/index.js';
+import { withPosition, type Setting } from '../../electrics/index.js';
 import { type Facts, controlAt, abridged, placeOfPart } from '../facts/index.js';
+import { lazy } from '../facts/lazy.js';
+import { createComparison } from '../facts/signal/comparison.js';
 import { defineRule } from '../rule.js';
 import { bridgedThrows } from './bridged-throws.js';
 import { bypassedThrow } from './bypassed-throw.js';
@@ -31,19 +33,27 @@ export const twinPositions = defineRule<Claim>({
     const { circuit, signal, unread } = facts;
     if (facts.outputFault() !== undefined || facts.isBroken() || unread.any || facts.settings().length > most) return [];
     if (signal.pickups.length === 0 || signal.neverHeard().size > 0) return [];
+    const isSame = lazy(() => createComparison(facts));
     return circuit.switches.flatMap((device) => {
       if (!mayDiffer(facts, device)) return [];
+      // What is alike at rest may differ with a pot turned, or at another output.
+      const isSameAt = (one: number, other: number): boolean =>
+        facts
+          .settings()
+          .filter(({ positions }) => positions[device.id] === one)
+          .every((setting) => isSame()(setting, withPosition(setting, device.id, other)));
       const plain = device.positions.map((_, at) => keyOf(facts, device, at, soundIn));
       // The response is dear, and asked only where everything else is alike.
       const keys = plain.map((key, at) =>
         key !== '' && isRepeated(plain, key) ? keyOf(facts, device, at, heardIn) : `${key} ${at}`,
       );
       const twins = keys.flatMap((key, at) => {
-        const before = keys.indexOf(key);
-        return before < at && plain[at] !== '' ? [[before, at] as const] : [];
+        const before = keys.findIndex((other, i) => i < at && other === key && isSameAt(i, at));
+        return before >= 0 && plain[at] !== '' ? [[before, at] as const] : [];
       });
       // A switch of which all positions sound alike is idle, and reported as such.
-      if (twins.length === 0 || new Set(keys).size === 1 || isExplained(facts, device)) return [];
+      const isIdle = twins.length === keys.length - 1 && twins.every(([before]) => before === 0);
+      if (twins.length === 0 || isIdle || isExplained(facts, device)) return [];
       return [
         {
           claim: { subjects: { switch: device.name }, settings: twins.map((pair) => [controlAt(device, pair)]) },
