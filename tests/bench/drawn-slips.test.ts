@@ -1,5 +1,6 @@
 /** The slips of the benchmark of repairs, on a circuit small enough to list them by hand, and the interval of its shares. */
 import { describe, expect, test } from 'vitest';
+import { behaviourOf, likeness } from './repair/behaviour.js';
 import { circuitOf } from './repair/drawn/circuits.js';
 import { wilsonInterval } from './repair/drawn/interval.js';
 import { slipKinds, slipsOf, type SlipKind } from './repair/drawn/slips.js';
@@ -54,6 +55,23 @@ describe('slips', () => {
     expect(slips.get('wire forgotten')!.map(({ edits }) => apply(text, edits))).toContain(
       text.replace('wire volume.3 to tone.2', ''),
     ));
+});
+
+describe('what is counted', () => {
+  const two = `${text}part other : jack
+part rear : single-coil
+part trim : pot 250k audio
+wire rear.hot to trim.3
+wire trim.2 to other.tip
+wire trim.1 to rear.ground to other.sleeve
+wire other.sleeve to output.sleeve
+`;
+  const likenessOf = (changed: string) => likeness(behaviourOf(circuitOf(two)), behaviourOf(circuitOf(changed)));
+
+  test('what only the second jack gives', () =>
+    expect(likenessOf(two.replace('wire rear.hot to trim.3', 'wire rear.hot to trim.2'))).toBe('different'));
+  test('not the same by another wire', () =>
+    expect(likenessOf(two.replace('wire volume.3 to tone.2', 'wire selector.A0 to tone.2'))).toBe('nets'));
 });
 
 /** R. G. Newcombe, "Two-sided confidence intervals for the single proportion", Statistics in Medicine 17 (1998) 857–872, table I, method 3. */

@@ -16,11 +16,6 @@ export const knownAlarms: readonly KnownAlarm[] = [
   { rule: 'idle-switch', family: 'two jacks', why: 'the switch acts on what the second jack gives, and that is not compared' },
   { rule: 'idle-part', family: 'two jacks', why: 'the part serves what the second jack gives' },
   {
-    rule: 'never-heard',
-    family: 'two jacks',
-    why: 'the pickup is heard at the second jack in other positions of a switch than the first',
-  },
-  {
     rule: 'lead-on-common',
     family: 'series or parallel',
     why: 'the usual switch for two pickups: the lower one is on in both positions, by pole B in parallel and by pole A in series',

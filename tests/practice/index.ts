@@ -22,7 +22,7 @@ export const mostParts = 40;
 const pickupCounts = [1, 2, 2, 2, 2, 3, 3, 3, 4, 4] as const;
 
 /** More positions than a bench sheet would have room for are drawn again. */
-const mostStates = 96;
+const mostStates = 32;
 
 /** The same circuit for the same seed. */
 export function drawPractice(seed: number): Practice {

@@ -4,6 +4,7 @@ import {
   createSolver,
   enumerate,
   groundNetwork,
+  heardAt,
   nets,
   readAtJack,
   restingSetting,
@@ -36,7 +37,7 @@ export function behaviourOf(circuit: AnalysedCircuit): Behaviour {
       )
       .sort()
       .join(' '),
-    numbers: () => (kept ??= turns(circuit, settings).flatMap((setting) => numbersIn(circuit, setting))),
+    numbers: () => (kept ??= tipsOf(circuit).flatMap((tip) => numbersAt(heardAt(circuit, tip)))),
   };
 }
 
@@ -70,6 +71,16 @@ export function withoutUnknown(circuit: Circuit): AnalysedCircuit {
   return analysed({ ...circuit, elements });
 }
 
+/** The tip of each jack: what a second one gives is heard as well. */
+function tipsOf(circuit: Circuit): readonly LugId[] {
+  return circuit.jacks.flatMap((part) => circuit.parts[part]!.lugs.filter((lug) => circuit.lugs[lug]!.name === 'tip'));
+}
+
+function numbersAt(circuit: AnalysedCircuit): readonly number[] {
+  const { settings } = enumerate(circuit);
+  return turns(circuit, settings).flatMap((setting) => numbersIn(circuit, setting));
+}
+
 function askedLugs(circuit: Circuit): readonly LugId[] {
   const ends = circuit.elements.flatMap((element) => [
     element.a,
@@ -77,7 +88,9 @@ function askedLugs(circuit: Circuit): readonly LugId[] {
     ...(element.kind === 'track' ? [element.wiper] : element.kind === 'gain' ? [element.plus, element.minus] : []),
   ]);
   const jack = circuit.output === undefined ? [] : [circuit.output.tip, circuit.output.sleeve];
-  return [...new Set([...ends, ...jack])].sort((a, b) => (labelOf(circuit, a) < labelOf(circuit, b) ? -1 : 1));
+  return [...new Set([...ends, ...jack, ...tipsOf(circuit)])].sort((a, b) =>
+    labelOf(circuit, a) < labelOf(circuit, b) ? -1 : 1,
+  );
 }
 
 function labelOf(circuit: Circuit, lug: LugId): string {

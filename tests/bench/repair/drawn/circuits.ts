@@ -1,6 +1,7 @@
 /** Drawn circuits as the benchmark uses them: one text for each intent that a luthier may have stated. */
 import type { AnalysedCircuit } from '../../../../language/circuit/model.js';
-import { linesOfNow } from '../../../../language/intent/index.js';
+import { faultsOf, linesOfNow } from '../../../../language/intent/index.js';
+import type { Finding } from '../../../../language/source.js';
 import { drawPractice, type Practice } from '../../../practice/index.js';
 import { behaviourOf, type Behaviour } from '../behaviour.js';
 import { wiresOf } from '../case.js';
@@ -15,6 +16,8 @@ export interface Drawn {
   readonly circuit: AnalysedCircuit;
   /** The lines that state each intent. */
   readonly lines: Readonly<Record<Intent, readonly string[]>>;
+  /** What is reported though the circuit is correct. */
+  readonly alarms: Readonly<Record<Intent, ReadonlySet<string>>>;
   readonly behaviour: Behaviour;
   readonly wires: string;
   /** Whether a circuit with these wires behaves as this one, by its wires: the same repair is offered for many mistakes. */
@@ -26,10 +29,14 @@ export const uri = 'bench:/drawn.lug';
 export function drawnFrom(seed: number): Drawn {
   const practice = drawPractice(seed);
   const circuit = circuitOf(practice.text);
+  const lines = { none: [], thin: practice.thin, full: linesOfNow(circuit, { turns: true }) };
+  const alarmsWith = (intent: Intent): ReadonlySet<string> =>
+    new Set(faultsOf(circuitOf(textWith(practice.text, lines[intent]))).map(alarmOf));
   return {
     practice,
     circuit,
-    lines: { none: [], thin: practice.thin, full: linesOfNow(circuit, { turns: true }) },
+    lines,
+    alarms: { none: alarmsWith('none'), thin: alarmsWith('thin'), full: alarmsWith('full') },
     behaviour: behaviourOf(circuit),
     wires: wiresOf(circuit),
     judged: new Map(),
@@ -45,4 +52,9 @@ export function circuitOf(text: string): AnalysedCircuit {
   const circuit = projectOf(new Map([[uri, text]])).circuit(uri);
   if (circuit === undefined) throw new Error('A text that is there was not read.');
   return circuit;
+}
+
+/** A finding as it is told apart from others of the same circuit. */
+export function alarmOf({ rule, message }: Finding): string {
+  return `${rule}: ${message}`;
 }

@@ -1,16 +1,15 @@
 /** Runs the benchmark on drawn circuits and prints its tables. */
 import { parseArgs } from 'node:util';
 import { textTable } from '../../../../server/command/output/table.js';
-import { faultsOf } from '../../../../language/intent/index.js';
-import { circuitOf, drawnFrom, intents, textWith, type Drawn, type Intent } from './circuits.js';
+import { drawnFrom, intents, type Intent } from './circuits.js';
 import { byFamily, byIntent, byKind, missLines, times } from './tables.js';
 import { tellingSlips, trySlip, type Trial } from './trial.js';
 
 /** How large a run is, from the words of the command. */
 export interface RunOptions {
   readonly circuits: number;
-  /** Slips of each kind in each circuit. */
-  readonly each: number;
+  /** Slips in each circuit, of different kinds. */
+  readonly slips: number;
   readonly intents: readonly Intent[];
   readonly list: boolean;
 }
@@ -19,19 +18,25 @@ export function optionsOf(words: readonly string[]): RunOptions {
   const { values } = parseArgs({
     args: [...words],
     options: {
-      circuits: { type: 'string', default: '20' },
-      each: { type: 'string', default: '1' },
+      circuits: { type: 'string', default: '24' },
+      slips: { type: 'string', default: '3' },
       intents: { type: 'string', default: intents.join(',') },
       list: { type: 'boolean', default: false },
     },
   });
   const asked = values.intents.split(',');
   return {
-    circuits: Number(values.circuits),
-    each: Number(values.each),
+    circuits: countOf('circuits', values.circuits),
+    slips: countOf('slips', values.slips),
     intents: intents.filter((intent) => asked.includes(intent)),
     list: values.list,
   };
+}
+
+function countOf(name: string, text: string): number {
+  const count = Number(text);
+  if (Number.isInteger(count) && count > 0) return count;
+  throw new Error(`--${name} takes a whole number from 1, not “${text}”.`);
 }
 
 /** Circuits of consecutive seeds from `first`. */
@@ -40,8 +45,9 @@ export function runSeeds(first: number, options: RunOptions): void {
   const alarms: string[] = [];
   for (let seed = first; seed < first + options.circuits; seed++) {
     const drawn = drawnFrom(seed);
-    alarms.push(...falseAlarms(drawn, options.intents));
-    for (const [kind, slip] of tellingSlips(drawn, options.each))
+    for (const intent of options.intents)
+      alarms.push(...[...drawn.alarms[intent]].map((alarm) => `  seed ${seed}, intent ${intent}: ${alarm}`));
+    for (const [kind, slip] of tellingSlips(drawn, options.slips))
       trials.push(...options.intents.map((intent) => trySlip(drawn, kind, slip, intent)));
   }
   console.log(`${options.circuits} circuits from seed ${first}; shares in percent with 95 % Wilson intervals.`);
@@ -49,13 +55,4 @@ export function runSeeds(first: number, options: RunOptions): void {
   console.log(`False alarms on the correct circuits: ${alarms.length}`);
   for (const alarm of alarms) console.log(alarm);
   if (options.list) console.log(`\n${missLines(trials).join('\n')}`);
-}
-
-/** Errors and warnings on the circuit as it was drawn, with each intent. */
-function falseAlarms({ practice, lines }: Drawn, asked: readonly Intent[]): readonly string[] {
-  return asked.flatMap((intent) =>
-    faultsOf(circuitOf(textWith(practice.text, lines[intent]))).map(
-      ({ rule, message }) => `  seed ${practice.seed}, intent ${intent}: ${rule}: ${message}`,
-    ),
-  );
 }

@@ -5,7 +5,7 @@ import { createRandom } from '../../../harness/random.js';
 import { behaviourOf, likeness } from '../behaviour.js';
 import { processorTime, wiresOf } from '../case.js';
 import { apply } from '../files.js';
-import { circuitOf, textWith, type Drawn, type Intent } from './circuits.js';
+import { alarmOf, circuitOf, textWith, type Drawn, type Intent } from './circuits.js';
 import { slipKinds, slipsOf, type Slip, type SlipKind } from './slips.js';
 
 export interface Trial {
@@ -15,7 +15,7 @@ export interface Trial {
   readonly kind: SlipKind;
   readonly says: string;
   readonly intent: Intent;
-  /** The rules that report something; none where the slip is missed. */
+  /** The rules that report something that they don't report of the correct circuit; none where the slip is missed. */
   readonly rules: readonly string[];
   /** The first three fixes, in order. */
   readonly fixes: readonly { readonly title: string; readonly restores: boolean }[];
@@ -26,19 +26,31 @@ export interface Trial {
 /** How many slips of a kind are looked at for one that can be told. */
 const mostTried = 12;
 
-/** Of each kind up to `count` slips that a player, the meter or the metal can tell. */
+/** Up to `count` slips that a player, the meter or the metal can tell, of different kinds as long as there are any. */
 export function tellingSlips(drawn: Drawn, count: number): readonly (readonly [SlipKind, Slip])[] {
   const random = createRandom('slips', drawn.practice.seed);
-  const all = slipsOf(drawn.circuit);
-  return slipKinds.flatMap((kind) => {
-    const left = [...(all.get(kind) ?? [])];
-    const told: (readonly [SlipKind, Slip])[] = [];
-    for (let tried = 0; tried < mostTried && told.length < count && left.length > 0; tried++) {
-      const [slip] = left.splice(Math.floor(random() * left.length), 1) as [Slip];
-      if (isTelling(drawn, slip)) told.push([kind, slip]);
+  const left = slipsOf(drawn.circuit);
+  const kinds = slipKinds
+    .map((kind) => ({ kind, at: random() }))
+    .sort((a, b) => a.at - b.at)
+    .map(({ kind }) => kind);
+  const told: (readonly [SlipKind, Slip])[] = [];
+  for (let round = 0; round * kinds.length < count; round++)
+    for (const kind of kinds) {
+      if (told.length === count) return told;
+      const slip = oneTelling(drawn, [...(left.get(kind) ?? [])], random);
+      if (slip !== undefined) told.push([kind, slip]);
     }
-    return told;
-  });
+  return told;
+}
+
+/** Looks at some of the slips, each taken out of the list. */
+function oneTelling(drawn: Drawn, left: Slip[], random: () => number): Slip | undefined {
+  for (let tried = 0; tried < mostTried && left.length > 0; tried++) {
+    const [slip] = left.splice(Math.floor(random() * left.length), 1) as [Slip];
+    if (isTelling(drawn, slip)) return slip;
+  }
+  return undefined;
 }
 
 function isTelling({ practice, behaviour }: Drawn, { edits }: Slip): boolean {
@@ -51,7 +63,7 @@ export function trySlip(drawn: Drawn, kind: SlipKind, { says, edits }: Slip, int
   const { seed, families, parts, text } = drawn.practice;
   const spoilt = apply(textWith(text, drawn.lines[intent]), edits);
   const circuit = circuitOf(spoilt);
-  const faults = faultsOf(circuit);
+  const faults = faultsOf(circuit).filter((fault) => !drawn.alarms[intent].has(alarmOf(fault)));
   const common = { seed, families, parts, kind, says, intent, rules: [...new Set(faults.map(({ rule }) => rule))] };
   if (faults.length === 0) return { ...common, fixes: [] };
   const began = processorTime();
