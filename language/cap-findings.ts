@@ -1,6 +1,6 @@
 /** How many findings one output lists: the gravest, never one without the finding that it follows from, and how many are left out. */
 import { itemAt } from './collections.js';
-import { expectation, openQuestion } from './checks/index.js';
+import type { Follows } from './causes.js';
 import { counted } from './circuit/index.js';
 import type { Change } from './compare/index.js';
 import { figure } from './claim.js';
@@ -38,10 +38,13 @@ export interface Capped<T> {
 export const omittedRule = 'omitted';
 
 /** The findings of one file that an output lists. Those beyond the caps are left out; everything that a listed one follows from is listed. */
-export function capFindings(findings: readonly Finding[], limits: Caps = caps): Capped<Finding> {
+export function capFindings(
+  findings: readonly Finding[],
+  { follows = new Map(), limits = caps }: { readonly follows?: Follows; readonly limits?: Caps } = {},
+): Capped<Finding> {
   return isWithin(findings, limits)
     ? { shown: findings, omitted: [] }
-    : cap(findings, { causes: causesOf(findings), limits, rankOf });
+    : cap(findings, { causes: causesOf(findings, follows), limits, rankOf });
 }
 
 /** Errors before warnings before notes. */
@@ -75,27 +78,22 @@ export function cap<T extends { readonly rule: string }>(
   };
 }
 
-/**
- * What a finding follows from, by their numbers: the gravest finding at each place that it refers to, and for a claim that fails the finding
- * of the wiring that the same repair cures.
- */
-export function causesOf(findings: readonly Finding[]): ReadonlyMap<number, readonly number[]> {
+/** What a finding must not stand without, by their numbers: its cause, and the gravest finding at each place that it refers to. */
+export function causesOf(findings: readonly Finding[], follows: Follows = new Map()): ReadonlyMap<number, readonly number[]> {
   const atPlace = new Map<string, { readonly index: number; readonly rank: number }>();
-  const ofRepair = new Map<string, number>();
+  const indexOf = new Map(findings.map((finding, index) => [finding, index]));
   for (const [index, finding] of findings.entries()) {
     const [place, rank] = [placeKey(finding.range), rankOf(finding)];
     const known = atPlace.get(place);
     if (known === undefined || rank < known.rank) atPlace.set(place, { index, rank });
-    const repair = isClaim(finding) ? undefined : repairKey(finding);
-    if (repair !== undefined && !ofRepair.has(repair)) ofRepair.set(repair, index);
   }
   const causes = new Map<number, readonly number[]>();
   for (const [index, finding] of findings.entries()) {
-    const repair = isClaim(finding) ? repairKey(finding) : undefined;
+    const cause = follows.get(finding);
     const own = [
       ...finding.related.map(({ range }) => atPlace.get(placeKey(range))?.index),
-      repair === undefined ? undefined : ofRepair.get(repair),
-    ].filter((cause) => cause !== undefined && cause !== index);
+      cause === undefined ? undefined : indexOf.get(cause),
+    ].filter((other) => other !== undefined && other !== index);
     if (own.length > 0) causes.set(index, own as number[]);
   }
   return causes;
@@ -151,14 +149,6 @@ function withCauses(
     for (const cause of causes.get(one) ?? []) if (!taken.has(cause)) together.add(cause);
   }
   return together.size > room ? undefined : together;
-}
-
-function isClaim({ rule }: Finding): boolean {
-  return rule === expectation.id || rule === openQuestion.id;
-}
-
-function repairKey({ fixes: [first] }: Finding): string | undefined {
-  return first && JSON.stringify(first.edits);
 }
 
 function placeKey({ uri, start, end }: SourceRange): string {

@@ -13,12 +13,19 @@ export function nearest(word: string, candidates: Iterable<string>): string | un
   return closest(queryFor(word), [...candidates].map(entryOf), effort)?.word;
 }
 
+/** The only candidate that is a single edit away, or differs in case alone: undefined where there is none, or more than one. */
+export function oneEditAway(word: string, candidates: Iterable<string>): string | undefined {
+  return onlyNear(queryFor(word), [...candidates].map(entryOf));
+}
+
 /** Words among which the nearest to a misspelt one is looked up, again and again. */
 export interface Spelling {
   /** Takes one more word. */
   add(word: string): void;
   /** What `nearest` finds among the words so far. Once the effort is spent, only words one edit away are found: no suggestion rather than a slow one. */
   nearest(word: string): string | undefined;
+  /** What `oneEditAway` finds among the words so far; nothing for a very long word. */
+  oneEditAway(word: string): string | undefined;
   /** How many pairs of words were compared letter by letter. */
   readonly comparisons: number;
 }
@@ -41,6 +48,8 @@ export function createSpelling(most = spellingEffort): Spelling {
   const effort = { left: most, comparisons: 0 };
   let arranged = 0;
 
+  const alike = (letters: readonly string[]): ReadonlySet<Entry> =>
+    new Set([...variantsOf(letters)].flatMap((variant) => byVariant.get(variant) ?? []));
   const arrange = (): void => {
     for (const entry of entries.slice(arranged)) {
       arranged += 1;
@@ -59,8 +68,7 @@ export function createSpelling(most = spellingEffort): Spelling {
       arrange();
       const asked = queryFor(word);
       if (asked.lower.length < longestInTable) {
-        const alike = new Set([...variantsOf(asked.letters)].flatMap((variant) => byVariant.get(variant) ?? []));
-        const near = closest({ ...asked, limit: 1 }, alike, { left: Infinity, comparisons: 0 });
+        const near = closest({ ...asked, limit: 1 }, alike(asked.letters), { left: Infinity, comparisons: 0 });
         if (near !== undefined) return near.word;
         if (asked.limit === 1) return undefined;
       }
@@ -72,6 +80,11 @@ export function createSpelling(most = spellingEffort): Spelling {
         effort,
       );
       return effort.left > 0 ? near?.word : undefined;
+    },
+    oneEditAway(word) {
+      arrange();
+      const asked = queryFor(word);
+      return asked.lower.length < longestInTable ? onlyNear(asked, alike(asked.letters)) : undefined;
     },
   };
 }
@@ -122,6 +135,16 @@ function closest(asked: Query, entries: Iterable<Entry>, effort: { left: number;
     bestScore = score;
   }
   return best;
+}
+
+function onlyNear({ word, letters }: Query, entries: Iterable<Entry>): string | undefined {
+  const near = new Set<string>();
+  for (const entry of entries) {
+    if (entry.word === word || Math.abs(entry.letters.length - letters.length) > 1) continue;
+    if (editDistance(letters, entry.letters, 1) <= 1) near.add(entry.word);
+  }
+  const [only, ...others] = near;
+  return others.length === 0 ? only : undefined;
 }
 
 /** Of a word of one or two letters too little is left once a letter is changed: only a letter more or less, or the other order, counts there. */

@@ -27,10 +27,18 @@ export interface Edit {
   readonly text: string;
 }
 
+/**
+ * How much is known of a fix. `sure`: it writes the only known word that is one edit away, or is the only repair that a completed search found where every
+ * position has an expectation of what sounds. `likely`: any other spelling, or the likeliest repair, if expectations confirm it and it leaves nothing open.
+ * `possible`: all else.
+ */
+export type Confidence = 'sure' | 'likely' | 'possible';
+
 /** A change that fixes a finding; its title is in the imperative ("move the white wire …"). */
 export interface Fix {
   readonly title: string;
   readonly edits: readonly Edit[];
+  readonly confidence: Confidence;
 }
 
 /** A second place that belongs to a finding, with what it has to do with it. */

@@ -1,6 +1,6 @@
 /** Sets aside what `allow` lines name, and reports those that set nothing aside. */
 import type { Allow, AnalysedCircuit } from '../circuit/model.js';
-import { nearest } from '../nearest.js';
+import { nearest, oneEditAway } from '../nearest.js';
 import type { Finding } from '../source.js';
 import { factsOf } from './facts/index.js';
 import { toFinding, type RuleInfo } from './rule.js';
@@ -63,7 +63,13 @@ function reportIdle({ rule, on, range, ruleRange }: Allow, found: string | undef
     range: known ? range : ruleRange,
     subjects: on === undefined ? [] : [on],
     fixes: meant
-      ? [{ title: `write ${meant}`, edits: [{ range: ruleRange, text: meant }] }]
+      ? [
+          {
+            title: `write ${meant}`,
+            edits: [{ range: ruleRange, text: meant }],
+            confidence: oneEditAway(rule, ids) === meant ? 'sure' : 'likely',
+          },
+        ]
       : [
           {
             title: 'take out this line',

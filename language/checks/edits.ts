@@ -51,7 +51,7 @@ function isSameRange(one: SourceRange, other: SourceRange): boolean {
   return one.uri === other.uri && one.start.line === other.start.line && one.start.character === other.start.character;
 }
 
-/** A fix that is only offered where its edits can be made. */
+/** A fix that is only offered where its edits can be made. Nobody has tried it. */
 export function fixWith(title: string, edits: readonly Edit[] | undefined): readonly Fix[] {
-  return edits === undefined ? [] : [{ title, edits }];
+  return edits === undefined ? [] : [{ title, edits, confidence: 'possible' }];
 }

@@ -1,5 +1,5 @@
 /** What a rule is, and how its reports become findings. */
-import type { Finding, Fix, Related, Severity, SourceRange, Statement } from '../source.js';
+import type { Confidence, Finding, Fix, Related, Severity, SourceRange, Statement } from '../source.js';
 import { finished, type Steps } from '../steps.js';
 import type { Facts } from './facts/index.js';
 
@@ -22,6 +22,11 @@ export interface Rule<C extends Statement = Statement> extends RuleInfo<C> {
   checkSteps(facts: Facts): Steps<readonly Report<C>[]>;
 }
 
+/** What a rule suggests without having tried it: `possible`, unless it says otherwise. */
+interface Suggestion extends Omit<Fix, 'confidence'> {
+  readonly confidence?: Confidence;
+}
+
 /** One problem that a rule reports; `toFinding` adds the rule's name, the severity and the sentence. */
 export interface Report<C extends Statement = Statement> {
   /** What is said, as data. */
@@ -31,7 +36,7 @@ export interface Report<C extends Statement = Statement> {
   readonly severity?: Severity;
   readonly range: SourceRange;
   readonly related?: readonly Related[];
-  readonly fixes?: readonly Fix[];
+  readonly fixes?: readonly Suggestion[];
   /** Part names and lug labels; a lug's part is added where the finding is made. */
   readonly subjects: readonly string[];
 }
@@ -73,7 +78,7 @@ export function toFinding<C extends Statement>(info: RuleInfo<C>, report: Report
     ...(report.why === undefined ? {} : { why: report.why }),
     range: report.range,
     related: report.related ?? [],
-    fixes: report.fixes ?? [],
+    fixes: (report.fixes ?? []).map((fix): Fix => ({ confidence: 'possible', ...fix })),
     subjects: withParts(report.subjects),
   };
 }

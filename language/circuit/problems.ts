@@ -1,6 +1,6 @@
 /** What can be wrong with a text besides its circuit: the rules of problems, and the list in which they are collected. */
-import { nearest, type Spelling } from '../nearest.js';
-import type { Finding, FindingClaim, Fix, Related, Severity, SourceRange } from '../source.js';
+import { nearest, oneEditAway, type Spelling } from '../nearest.js';
+import type { Confidence, Finding, FindingClaim, Fix, Related, Severity, SourceRange } from '../source.js';
 
 /** The rules that lowering reports, with what each is about. They are faults of the text, so `allow` doesn't set them aside. */
 export const PROBLEM_RULES = {
@@ -28,7 +28,7 @@ export interface ProblemDetails {
 }
 
 /** The words that may have been meant: a short list, or one in which many words are looked up. */
-export type Candidates = Iterable<string> | Spelling;
+export type Candidates = Iterable<string> | Pick<Spelling, 'nearest' | 'oneEditAway'>;
 
 /** A fault of the text before its claim is made. */
 export type Problem = Omit<Finding, 'claim'>;
@@ -67,17 +67,26 @@ export class Problems {
 
   /** The same for a word that might be one of several: the nearest is offered, in the sentence and as a fix. */
   addMeant(rule: ProblemRule, range: SourceRange, message: string, word: string, candidates: Candidates): void {
-    this.addOffer(rule, range, message, 'nearest' in candidates ? candidates.nearest(word) : nearest(word, candidates));
+    const meant = 'nearest' in candidates ? candidates.nearest(word) : nearest(word, candidates);
+    const only = 'nearest' in candidates ? candidates.oneEditAway(word) : oneEditAway(word, candidates);
+    this.addOffer(rule, range, message, meant, only === meant);
   }
 
-  /** The same for a word in whose place another is offered, if any. */
-  addOffer(rule: ProblemRule, range: SourceRange, message: string, meant: string | undefined): void {
+  /** The same for a word in whose place another is offered, if any; `isSure` where no other could be meant. */
+  addOffer(rule: ProblemRule, range: SourceRange, message: string, meant: string | undefined, isSure = false): void {
     if (meant === undefined) this.add(rule, range, message);
-    else this.add(rule, range, `${message}; did you mean ${meant}?`, { fixes: [replaceWith(range, meant)] });
+    else {
+      const fixes = [replaceWith(range, meant, { confidence: isSure ? 'sure' : 'likely' })];
+      this.add(rule, range, `${message}; did you mean ${meant}?`, { fixes });
+    }
   }
 }
 
 /** The fix that writes one word in place of another. */
-export function replaceWith(range: SourceRange, text: string, title = `write ${text}`): Fix {
-  return { title, edits: [{ range, text }] };
+export function replaceWith(
+  range: SourceRange,
+  text: string,
+  { title = `write ${text}`, confidence = 'possible' }: { readonly title?: string; readonly confidence?: Confidence } = {},
+): Fix {
+  return { title, edits: [{ range, text }], confidence };
 }

@@ -3,7 +3,18 @@ export { judgeExpectations, judgeExpectationSteps } from './judge/judge-expectat
 export { evaluate, evaluateSteps, type ClaimResult, type Outcome } from './judge/evaluate.js';
 export { judge, type Judgement, type Verdict } from './judge/judge.js';
 export { decibelText, hertzText, limitText, ohmText } from '../checks/index.js';
-export { repairs, repairSteps, usualWork, withRepairs, type Repair, type SearchOptions } from './repair/index.js';
+export {
+  canBeRewired,
+  createRepairLookup,
+  findingKey,
+  repairs,
+  repairSteps,
+  usualWork,
+  withRepairs,
+  type Repair,
+  type RepairStep,
+  type SearchOptions,
+} from './repair/index.js';
 export { faultsOf } from './repair/weigh.js';
 export {
   fitsPattern,

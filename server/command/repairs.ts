@@ -1,25 +1,34 @@
-/** Repairs beside findings: the search for another wiring, as far as its budget of work goes. */
+/** Repairs beside findings, and findings under their cause: the search for another wiring, as far as its budget of work goes. */
+import { followsFromSpelling, withCauses, type Correct, type Follows } from '../../language/causes.js';
 import type { AnalysedCircuit } from '../../language/circuit/index.js';
-import { repairs, usualWork, withRepairs } from '../../language/intent/index.js';
+import { canBeRewired, repairs, usualWork } from '../../language/intent/index.js';
 import type { Finding } from '../../language/source.js';
+import { finished } from '../../language/steps.js';
 import { createWork } from '../../language/work.js';
 import { stoppedFixes } from '../stopped-search.js';
 
 export interface Repaired {
   readonly findings: readonly Finding[];
+  readonly follows: Follows;
   /** Searches that ended before they were through, and a sentence that says so. */
   readonly incomplete?: readonly 'repairs'[];
   readonly note?: string;
 }
 
 /**
- * The findings with the repairs that cure them, the likeliest first. A text that cannot be read whole is not rewired. `effort` is a factor of the usual
- * budget; nothing is searched with 0.
+ * The findings with the repairs that cure them, the likeliest first, and which follow from which. `effort` is a factor of the usual budget; nothing
+ * is searched with 0. Without `correct` no misspelt word is corrected to see what follows from it.
  */
-export function withRepairsFound(circuit: AnalysedCircuit, findings: readonly Finding[], effort: number): Repaired {
-  if (effort === 0 || circuit.problems.some(({ severity }) => severity === 'error')) return { findings };
+export function withRepairsFound(
+  circuit: AnalysedCircuit,
+  findings: readonly Finding[],
+  effort: number,
+  correct: Correct = () => undefined,
+): Repaired {
+  if (effort === 0) return { findings, follows: new Map() };
   const work = createWork(effort * usualWork);
-  const found = repairs(circuit, { work });
+  const found = canBeRewired(circuit) ? repairs(circuit, { work }) : [];
   const said = work.isSpent ? { incomplete: ['repairs'] as const, note: stoppedFixes(found.length, effort) } : {};
-  return { findings: withRepairs(findings, found), ...said };
+  const spelt = finished(followsFromSpelling(findings, correct, work));
+  return { ...withCauses(findings, found, spelt), ...said };
 }

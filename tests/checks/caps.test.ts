@@ -130,22 +130,20 @@ describe('findings of a circuit', () => {
     expect(shown.at(-1)).toBe(cause);
   });
 
-  test('a loose lead is kept with the claims that fail for it: the same repair cures them', () => {
-    const repair = { title: 'solder neck.ground to volume.case', edits: [] };
-    const cause = finding(5000, { rule: 'loose-lead', severity: 'warning', fixes: [repair] });
-    const claims = Array.from({ length: 300 }, (_, line) =>
-      finding(line, { rule: 'expectation', severity: 'error', fixes: [repair] }),
-    );
+  test('a loose lead is kept with the claims that follow from it', () => {
+    const cause = finding(5000, { rule: 'loose-lead', severity: 'warning' });
+    const claims = Array.from({ length: 300 }, (_, line) => finding(line, { rule: 'expectation', severity: 'error' }));
+    const follows = new Map(claims.map((claim) => [claim, cause]));
     const others = Array.from({ length: 3000 }, (_, line) =>
       finding(300 + line, { rule: `rule-${line % 30}`, severity: 'error' }),
     );
-    const { shown, omitted } = capFindings([...claims, ...others, cause]);
+    const { shown, omitted } = capFindings([...claims, ...others, cause], { follows });
     expect(shown).toHaveLength(1000);
     expect(shown.filter(({ rule }) => rule === 'expectation')).toHaveLength(200);
     expect(shown).toContain(cause);
     expect(omitted).toHaveLength(2301);
     // Without the link a warning would not stand before three thousand errors.
-    expect(causesOf([...claims, ...others, cause]).get(0)).toEqual([3300]);
+    expect(causesOf([...claims, ...others, cause], follows).get(0)).toEqual([3300]);
   });
 
   test('of thousands at one place a reference keeps one, the gravest', () => {

@@ -70,7 +70,24 @@ wire g to top
 
 test('the nearest name is a fix that writes it', () => {
   const [problem] = circuitOf('part volume : pot\npart g : star\nwire volum.3 to g').problems;
-  expect(problem!.fixes).toEqual([{ title: 'write volume', edits: [{ range: problem!.range, text: 'volume' }] }]);
+  const edits = [{ range: problem!.range, text: 'volume' }];
+  expect(problem!.fixes).toEqual([{ title: 'write volume', edits, confidence: 'sure' }]);
+});
+
+describe('how sure a spelling is', () => {
+  const confidenceOf = (text: string) => circuitOf(text).problems[0]!.fixes[0]!.confidence;
+
+  test.each([
+    ['neighbours exchanged', 'part neck : single-coil\nwire nekc.hot to neck.ground'],
+    ['a letter too many', 'part neck : single-coil\nwire neck.hott to neck.ground'],
+    ['another case', 'part neck : single-coil\nwire Neck.hot to neck.ground'],
+  ])('sure with %s', (_, text) => expect(confidenceOf(text)).toBe('sure'));
+
+  test.each([
+    ['two names as near', 'part tone-a, tone-b : pot\npart g : star\nwire tone-c.1 to g'],
+    ['two letters away', 'part volume : pot\npart g : star\nwire vollumee.1 to g'],
+    ['a number beyond the last', 'part s : lever-3\npart g : star\nwire s.A4 to g'],
+  ])('only likely with %s', (_, text) => expect(confidenceOf(text)).toBe('likely'));
 });
 
 describe('names that stand twice', () => {

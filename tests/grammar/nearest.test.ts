@@ -1,7 +1,7 @@
 /** Words looked up in a long list: the same answers as the plain definition, worked out here by its recurrence, and how much work they take. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { createSpelling, editDistance, nearest, spellingEffort } from '../../language/nearest.js';
+import { createSpelling, editDistance, nearest, oneEditAway, spellingEffort } from '../../language/nearest.js';
 
 /** The fewest edits between the words' first letters, from the definition alone: Damerau 1964, each pair of neighbours exchanged at most once. */
 function plainDistance(a: readonly string[], b: readonly string[]): number {
@@ -42,6 +42,21 @@ function plainNearest(word: string, candidates: readonly string[]): string | und
 const word = fc.string({ unit: fc.constantFrom('a', 'b', 'c', 'A', '1', '-', 'é', '𝒂'), maxLength: 12 });
 
 describe('the nearest word', () => {
+  test('is the only one an edit away where the plain distance of no other word is one at most', () => {
+    fc.assert(
+      fc.property(word, fc.array(word, { maxLength: 20 }), (asked, words) => {
+        const distance = (other: string) => plainDistance([...asked.toLowerCase()], [...other.toLowerCase()]);
+        const near = new Set(words.filter((other) => other !== asked && distance(other) <= 1));
+        const expected = near.size === 1 ? [...near][0] : undefined;
+        expect(oneEditAway(asked, words)).toBe(expected);
+        const spelling = createSpelling();
+        for (const one of words) spelling.add(one);
+        expect(spelling.oneEditAway(asked)).toBe(expected);
+      }),
+      { seed: 11, numRuns: 2000 },
+    );
+  });
+
   test('is that of the plain definition', () => {
     fc.assert(
       fc.property(word, fc.array(word, { maxLength: 20 }), (asked, words) => {

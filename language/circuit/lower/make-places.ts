@@ -13,6 +13,7 @@ import { giveName, recordUse, report, reportMisspelling, type Lowering } from '.
 import type { Draft, Instance } from './builder.js';
 import { makePseudoPart } from './instantiate.js';
 import type { Cavity, Channel, LugId, Plate } from '../model.js';
+import { replaceWith } from '../problems.js';
 import { readValue, unitPhrase, UNIT_WORDS, whyNoValue } from '../quantities.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import { itemNamed } from './resolve.js';
@@ -190,7 +191,7 @@ function lengthOf(state: Lowering, word: Word, of: string, origin: Origin, bare 
     report(state, 'value', range, `${word.text} is ${UNIT_WORDS[reading.unit].name}; ${of} takes ${unitPhrase('metre')}`);
   else if (bare) return reading.value / 1000;
   else {
-    const fixes = [{ title: `write ${word.text}mm`, edits: [{ range, text: `${word.text}mm` }] }];
+    const fixes = [replaceWith(range, `${word.text}mm`)];
     report(state, 'value', range, `${word.text} has no unit; ${of} takes ${unitPhrase('metre')}`, { fixes });
   }
   return undefined;

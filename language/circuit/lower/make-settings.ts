@@ -1,7 +1,7 @@
 /** What `expect` and `measured` set: switches to positions, shafts to rotations. */
 import { firstOf } from '../../collections.js';
 import type { SettingNode, Word } from '../../grammar/index.js';
-import { nearest } from '../../nearest.js';
+import { nearest, oneEditAway } from '../../nearest.js';
 import type { SourceRange } from '../../source.js';
 import { recordUse, report, reportMisspelling, type Naming } from './lowering-state.js';
 import type { Instance } from './builder.js';
@@ -129,8 +129,13 @@ function position(
     const has = names.every((name, i) => name === String(i + 1)) ? `it has 1 to ${count}` : `it has ${nameList(names)}`;
     const message = `${control.name} has no position ${word.kind === 'string' ? `"${word.text}"` : word.text}; ${has}`;
     const labels = control.positions.map((candidate) => candidate.label);
-    const meant = isNumber(word) ? -1 : labels.indexOf(nearest(word.text, labels) ?? '');
-    state.reports.of(origin.uri).problems.addOffer(isNumber(word) ? 'setting' : 'unknown-name', wordRange, message, names[meant]);
+    const { problems } = state.reports.of(origin.uri);
+    if (isNumber(word)) problems.add('setting', wordRange, message);
+    else {
+      const meant = nearest(word.text, labels);
+      const isSure = oneEditAway(word.text, labels) === meant;
+      problems.addOffer('unknown-name', wordRange, message, names[labels.indexOf(meant ?? '')], isSure);
+    }
     return undefined;
   }
   recordUse(state, {

@@ -129,7 +129,7 @@ function reportNoLug(state: Lowering, instance: Instance, word: Word, range: Sou
   const has = names.length === 0 ? 'it has none' : `it has ${nameList(names)}`;
   const inside = instance.children.size === 0 ? '' : `, and inside it ${nameList([...instance.children.keys()])}`;
   const message = `${part.name} has no lug ${word.text}; ${has}${inside}${coil}`;
-  state.reports.of(range.uri).problems.addOffer('unknown-name', range, message, state.spellings.ofLugs(type).nearest(word.text));
+  reportMisspelling(state, 'unknown-name', range, message, { word: word.text, among: state.spellings.ofLugs(type) });
 }
 
 /** `left` before it is said how the diagram sees the pot: both readings are offered. */
@@ -139,7 +139,7 @@ function reportUnseen(state: Lowering, instance: Instance, word: Word, range: So
   const fixes = (['back', 'front'] as const).flatMap((seen) => {
     const first = (word.text === 'left') === leftIsFirst({ ...view, seen });
     const lug = first ? track?.a : track?.b;
-    return lug === undefined ? [] : [replaceWith(range, lug, `write ${lug}: ${word.text} as seen from the ${seen}`)];
+    return lug === undefined ? [] : [replaceWith(range, lug, { title: `write ${lug}: ${word.text} as seen from the ${seen}` })];
   });
   const message = `${word.text} of ${part.name} depends on the side seen in the diagram: add { seen back } or { seen front } to ${part.name} or to the instrument`;
   report(state, 'property', range, message, { fixes });

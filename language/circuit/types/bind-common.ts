@@ -1,6 +1,6 @@
 /** The properties that any part may bear: its own leads, names of its positions, its rest, how a diagram sees it. */
 import type { PropertyNode } from '../../grammar/index.js';
-import { hasSides, lugNamed, lugNames, nearestLug } from './lug-names.js';
+import { hasSides, lugNamed, lugNames, createLugSpelling } from './lug-names.js';
 import type { BindContext } from './parameters.js';
 import { isMissing, rangeOn } from '../ranges.js';
 import { nameList } from '../phrases.js';
@@ -35,7 +35,7 @@ export function readLead(
   if (type !== undefined && named?.kind !== 'lug') {
     const names = lugNames(type);
     const message = `${type.name} has no lug ${word.text} for a lead; it has ${nameList(names)}`;
-    context.problems.addOffer('unknown-name', lugRange, message, nearestLug(type, word.text));
+    context.problems.addMeant('unknown-name', lugRange, message, word.text, createLugSpelling(type));
     return undefined;
   }
   const { colour, gauge, length, shielded } = readLooks(looks, context.origin, context.problems, 'lead');

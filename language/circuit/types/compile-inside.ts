@@ -3,7 +3,7 @@ import type { DottedName, PartStatement, SolderStatement, WireStatement } from '
 import type { SourceRange } from '../../source.js';
 import { bindArguments } from './bind.js';
 import { typeNamed, wirable } from './find-type.js';
-import { lugNamed, lugNames, nearestLug, onlyLug, requiredLugs } from './lug-names.js';
+import { lugNamed, lugNames, createLugSpelling, onlyLug, requiredLugs } from './lug-names.js';
 import { nameList } from '../phrases.js';
 import { isMissing, isSamePlace, rangeOn, type Origin } from '../ranges.js';
 import { ownLug, require, type TypeContext, type TypeDraft } from './type-draft.js';
@@ -169,7 +169,7 @@ function endOnPart(part: InnerPart, name: DottedName, origin: Origin, context: T
     );
   } else {
     const message = `${part.name} has no lug ${second.text}; it has ${nameList(names)}`;
-    context.problems.addOffer('unknown-name', secondRange, message, nearestLug(part.type, second.text));
+    context.problems.addMeant('unknown-name', secondRange, message, second.text, createLugSpelling(part.type));
   }
   return undefined;
 }

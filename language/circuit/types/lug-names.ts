@@ -43,15 +43,12 @@ export function lugNames(type: LugSpace): readonly string[] {
   return type.numbered === undefined ? names : [...names, `${type.numbered.from} to ${type.numbered.to}`];
 }
 
-/** The lug that may have been meant: the same letters with the nearest number (`A4` on a switch with A0 to A3), else the nearest name. */
-export function nearestLug(type: LugSpace, word: string): string | undefined {
-  return createLugSpelling(type).nearest(word);
-}
-
-/** The lugs of a type, for many words that may have been meant for one of them. */
+/** The lugs of a type, for words that may have been meant for one of them. */
 export interface LugSpelling {
-  /** The same as `nearestLug`. */
+  /** The same letters with the nearest number (`A4` on a switch with A0 to A3), else the nearest name. */
   nearest(word: string): string | undefined;
+  /** The only name one edit away; of numbers none, since each is as near as the next. */
+  oneEditAway(word: string): string | undefined;
 }
 
 export function createLugSpelling(type: LugSpace): LugSpelling {
@@ -74,6 +71,7 @@ export function createLugSpelling(type: LugSpace): LugSpelling {
       }
       return best ?? spelling.nearest(word);
     },
+    oneEditAway: (word) => (numberedName(word) === undefined ? spelling.oneEditAway(word) : undefined),
   };
 }
 

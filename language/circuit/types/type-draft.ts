@@ -6,7 +6,7 @@ import { nameList } from '../phrases.js';
 import type { Problems } from '../problems.js';
 import type { Spelling } from '../../nearest.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
-import { lugNamed, lugNames, nearestLug } from './lug-names.js';
+import { lugNamed, lugNames, createLugSpelling } from './lug-names.js';
 import type {
   CompiledType,
   ElementDefinition,
@@ -57,7 +57,13 @@ export function ownLug(draft: TypeDraft, word: Word, origin: Origin, context: Ty
   }
   const names = lugNames(draft);
   const has = names.length === 0 ? 'it has none yet: lugs A B' : `it has ${nameList(names)}`;
-  context.problems.addOffer('unknown-name', range, `${draft.name} has no lug ${word.text}; ${has}`, nearestLug(draft, word.text));
+  context.problems.addMeant(
+    'unknown-name',
+    range,
+    `${draft.name} has no lug ${word.text}; ${has}`,
+    word.text,
+    createLugSpelling(draft),
+  );
   return undefined;
 }
 

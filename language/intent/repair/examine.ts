@@ -59,6 +59,8 @@ export interface Tried {
 
 export interface Cure extends Weighed {
   readonly changes: readonly Change[];
+  /** Of two changes: what the first cures by itself. */
+  readonly curedByFirst?: readonly Finding[];
   readonly circuit: AnalysedCircuit;
   readonly cost: number;
 }

@@ -17,6 +17,7 @@ import {
   type Tried,
 } from './examine.js';
 import { isSmall } from './focus.js';
+import { createKnown } from './known.js';
 import { createCandidateEvaluator, type Shortfall } from './candidate-evaluator.js';
 import { marksOf } from './usage.js';
 import { faultsOf, isCurable } from './weigh.js';
@@ -43,6 +44,8 @@ export interface Searched {
   readonly before: readonly Finding[];
   /** What would cure some of them, that which leaves least first. */
   readonly cures: readonly Cure[];
+  /** True where there is one repair, and the search came to its end. */
+  readonly isOnly: boolean;
 }
 
 /**
@@ -50,13 +53,15 @@ export interface Searched {
  * with a larger limit the same is found, and more.
  */
 export function* searchSteps(circuit: AnalysedCircuit, options: SearchOptions = {}): Generator<undefined, Searched> {
-  const before = faultsOf(circuit);
-  if (!before.some(isCurable)) return { before, cures: [] };
+  // A changed circuit isn't asked which of its `allow` lines set nothing aside.
+  const before = faultsOf(circuit).filter(({ rule }) => rule !== 'idle-allow');
+  if (!before.some(isCurable)) return { before, cures: [], isOnly: false };
   const cures: Cure[] = [];
   const work = options.work ?? createWork(usualWork);
   yield* untilSpent(search({ circuit, before, options, work }, (cure) => cures.push(cure)));
   // What is asked of a repaired circuit later is charged to nobody.
-  return { before, cures: ranked(cures).map((cure) => ({ ...cure, circuit: analysed(cure.circuit) })) };
+  const isOnly = cures.length === 1 && !work.isSpent;
+  return { before, cures: ranked(cures).map((cure) => ({ ...cure, circuit: analysed(cure.circuit) })), isOnly };
 }
 
 interface Task {
@@ -119,15 +124,27 @@ function* searchPairs(start: Start, most: number, keep: (cure: Cure) => void): G
   let whole = 0;
   for (const first of distinct(partial).slice(0, mostFirst)) {
     const next = createStart(rewired(circuit, [first.change]), evaluator, before);
+    let curedByFirst: readonly Finding[] | undefined;
     const keepPair = (cure: Cure): void => {
       const changes = [first.change, ...cure.changes];
       if (marksOf(cure.circuit, jointClasses(cure.circuit).of) > usual || editsOf(circuit, changes) === undefined) return;
       if (cure.left.length === 0) whole++;
-      keep({ ...cure, changes, cost: first.change.cost + cure.cost });
+      keep({
+        ...cure,
+        changes,
+        curedByFirst: (curedByFirst ??= goneFrom(before, next.circuit)),
+        cost: first.change.cost + cure.cost,
+      });
     };
     yield* verify(next, yield* allOf(createScreening(next, 0)), 1, keepPair);
     if (whole >= most) break;
   }
+}
+
+/** What is no longer found in a changed circuit. */
+function goneFrom(before: readonly Finding[], circuit: AnalysedCircuit): readonly Finding[] {
+  const still = createKnown(faultsOf(circuit), circuit.analysis.work);
+  return before.filter((finding) => !still.isStill(finding));
 }
 
 /** All portions of a screening together. */

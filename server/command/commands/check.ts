@@ -1,4 +1,5 @@
 /** `lugwork check`: what is wrong with the wiring. */
+import { createCorrect } from '../../../language/causes.js';
 import { oneLine } from '../../../language/escape.js';
 import { rules } from '../../../language/checks/index.js';
 import { findings } from '../../../language/findings.js';
@@ -37,6 +38,7 @@ export const check: Command = {
     'The search for fixes has a budget of work for each file, six to seven seconds, and gives the same result on every machine. If the budget runs out, the report says so and offers what was found. --effort 4 searches four times as long; --effort 0 skips the search.',
     'FILE may be `-`: the circuit is then read from the standard input, and --path says where it belongs, so that its `use` lines find their files.',
     'Use a baseline to adopt an old circuit: --write-baseline saves the current findings in a file. With --baseline, findings in that file do not count and are not listed; those that no longer occur are listed as fixed. A finding is recognised by its rule, its subjects and the settings in which it occurs, even if its line has moved.',
+    'Findings that one repair, or one corrected word, would clear together are listed once, at their cause: “and 12 more follow from it”. Counts, the exit code and baselines include all of them; --all lists them.',
     'At most 200 findings of one rule and 1,000 of one file are listed, errors first. The last line says how many are left out; --all lists them. Counts, the exit code and baselines include all of them.',
     'Exit code: 0 if there are no errors, 1 if there are errors (with --strict, also if there are warnings), 2 if a file could not be read.',
   ],
@@ -46,7 +48,7 @@ export const check: Command = {
     { name: 'effort', value: 'N', summary: 'budget of the search for fixes, as a factor from 0 to 100; 1 by default' },
     { name: 'baseline', value: 'FILE', summary: 'file of known findings; only others count' },
     { name: 'write-baseline', value: 'FILE', summary: 'save the current findings as known, and exit with 0' },
-    { name: 'all', summary: 'list every finding, without the limits of 200 for a rule and 1,000 for a file' },
+    { name: 'all', summary: 'list every finding, also those that follow from another, without limits' },
     forceOption,
     { name: 'path', value: 'NAME', summary: 'path to assume for the circuit from the standard input' },
   ],
@@ -83,7 +85,9 @@ export const check: Command = {
       return {
         file,
         // Nothing is searched for faults that are known and wait.
-        ...(counting.length === 0 ? { findings: counting } : withRepairsFound(circuitOf(project, file.uri), counting, effort)),
+        ...(counting.length === 0
+          ? { findings: counting, follows: new Map() }
+          : withRepairsFound(circuitOf(project, file.uri), counting, effort, createCorrect(project, file.uri))),
         ...(known.size === 0 ? {} : { known: [...known] }),
       };
     });
@@ -95,14 +99,16 @@ export const check: Command = {
             known: checked.reduce((sum, { known = [] }) => sum + known.length, 0),
             gone: baseline.gone(files.map(({ path }) => path)),
           };
+    const format = choice(call, check, 'format');
     const report = createReport(checked, host.cwd, readText, {
       passedOver,
       ...(adopted === undefined ? {} : { adopted }),
       isWhole: call.flags.has('all'),
+      isFolded: format === 'text' || format === 'github',
     });
     const strict = call.flags.has('strict');
     const isFailure = (finding: Finding) => finding.severity === 'error' || (strict && finding.severity === 'warning');
-    if (files.length > 0 || isComplete) host.out(write(choice(call, check, 'format'), report, isFailure, host));
+    if (files.length > 0 || isComplete) host.out(write(format, report, isFailure, host));
     if (!isComplete) return exit.cannotRun;
     return checked.some(({ findings }) => findings.some(isFailure)) ? exit.findings : exit.good;
   },

@@ -1,4 +1,5 @@
 /** Findings as workflow commands that a hosted build shows beside the lines of a change. */
+import { followText } from '../../../language/causes.js';
 import { annotationMessage, annotationProperty } from '../../../language/escape.js';
 import type { Severity } from '../../../language/source.js';
 import { lastEntry, type CheckReport } from '../output/report.js';
@@ -14,7 +15,12 @@ export function checkGithub(report: CheckReport): string {
         // Columns are allowed only where a finding stands on one line.
         const columns = end.line === start.line ? `,col=${start.character + 1},endColumn=${end.character + 1}` : '';
         const place = `file=${annotationProperty(report.pathOf(finding.range.uri))},line=${start.line + 1},endLine=${end.line + 1}${columns}`;
-        const text = [finding.message, finding.why, finding.fixes[0] && `try: ${finding.fixes[0].title}`]
+        const text = [
+          finding.message,
+          finding.why,
+          finding.fixes[0] && `try: ${finding.fixes[0].title}`,
+          followText(file.followers.get(finding)),
+        ]
           .filter(Boolean)
           .join('\n');
         return `::${words[finding.severity]} ${place},title=${annotationProperty(finding.rule)}::${annotationMessage(text)}\n`;

@@ -2,7 +2,7 @@
 import { omittedRule } from '../../../language/cap-findings.js';
 import type { Finding, Severity, SourceRange } from '../../../language/source.js';
 import { fingerprint } from '../output/baseline.js';
-import { lastEntry, type CheckReport } from '../output/report.js';
+import { causesFirst, lastEntry, type CheckReport } from '../output/report.js';
 import { version } from '../version.js';
 
 /** What a log needs to know of a rule. */
@@ -21,7 +21,11 @@ const aboutOmitted = 'findings of this file that are not listed because there ar
 /** A code-scanning service takes 25,000 results of a run and shows 5,000 of them, so the caps of a file leave room for some files. */
 export function checkSarif(report: CheckReport, rules: readonly RuleSummary[]): string {
   const { adopted } = report;
-  const files = report.files.map((file) => ({ ...file, last: lastEntry(file, file.knownOmitted) }));
+  const files = report.files.map((file) => ({
+    ...file,
+    listed: causesFirst(file),
+    last: lastEntry(file, file.knownOmitted),
+  }));
   const all = files.flatMap(({ findings, known, last }) => [...findings, ...known, ...last]);
   const gone = adopted?.gone ?? [];
   const ids = [...new Set([...all, ...gone].map(({ rule }) => rule))].sort();
@@ -45,8 +49,8 @@ export function checkSarif(report: CheckReport, rules: readonly RuleSummary[]): 
         ...invocations(report),
         artifacts: report.files.map(({ file }) => ({ location: { uri: encodePath(file.path) } })),
         results: [
-          ...files.flatMap(({ findings, known, last }) => [
-            ...findings.map((finding) => ({ ...result(finding, ids, report), ...state('new') })),
+          ...files.flatMap(({ listed, follows, known, last }) => [
+            ...listed.map((finding) => ({ ...result(finding, ids, report, follows.get(finding)), ...state('new') })),
             ...known.map((finding) => ({ ...result(finding, ids, report), ...state('unchanged') })),
             ...last.map((finding) => ({ ...result(finding, ids, report), ...state('new') })),
           ]),
@@ -80,7 +84,12 @@ function invocations({ files }: CheckReport): object {
   return notes.length === 0 ? {} : { invocations: [{ executionSuccessful: true, toolExecutionNotifications: notes }] };
 }
 
-function result(finding: Finding, ids: readonly string[], report: CheckReport): object {
+/** A finding that follows from another refers to it; its level stays, so that a service counts it as the exit code does. */
+function result(finding: Finding, ids: readonly string[], report: CheckReport, cause?: Finding): object {
+  const related = [
+    ...finding.related,
+    ...(cause === undefined ? [] : [{ message: `follows from: ${cause.message}`, range: cause.range }]),
+  ];
   return {
     ruleId: finding.rule,
     ruleIndex: ids.indexOf(finding.rule),
@@ -88,15 +97,16 @@ function result(finding: Finding, ids: readonly string[], report: CheckReport): 
     message: { text: finding.why ? `${finding.message}\n${finding.why}` : finding.message },
     locations: [{ physicalLocation: physical(finding.range, report) }],
     partialFingerprints: { [fingerprintNames.claim]: fingerprint(finding) },
-    ...(finding.related.length > 0
+    ...(related.length > 0
       ? {
-          relatedLocations: finding.related.map((related, id) => ({
+          relatedLocations: related.map(({ message, range }, id) => ({
             id,
-            physicalLocation: physical(related.range, report),
-            message: { text: related.message },
+            physicalLocation: physical(range, report),
+            message: { text: message },
           })),
         }
       : {}),
+    ...(cause === undefined ? {} : { properties: { follows: fingerprint(cause) } }),
     ...(finding.fixes.length > 0
       ? { fixes: finding.fixes.map((fix) => ({ description: { text: fix.title }, artifactChanges: changes(fix, report) })) }
       : {}),

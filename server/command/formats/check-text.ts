@@ -1,8 +1,9 @@
 /** Findings for people: each with its source line, a mark under it, why it matters and suggested fixes. */
+import { followText } from '../../../language/causes.js';
 import { oneLine } from '../../../language/escape.js';
-import type { Finding, SourceRange } from '../../../language/source.js';
+import type { Finding, Fix, SourceRange } from '../../../language/source.js';
 import { counted } from '../../../language/circuit/index.js';
-import { lastEntry, type CheckReport } from '../output/report.js';
+import { lastEntry, type CheckReport, type ListedFile } from '../output/report.js';
 import { columnsOf, createInk, printable, wrapped, type Ink } from '../output/terminal.js';
 
 type Paint = (ink: Ink, text: string) => string;
@@ -13,28 +14,43 @@ export function checkText(report: CheckReport, colour: boolean, columns: number)
   const blocks = report.files.flatMap((listed) => {
     const { file, findings, note } = listed;
     const tried = new Set<string>();
-    const found = findings.map((finding) => block(finding, report, paint, Math.min(columns, 110), tried));
+    const found = findings.map((finding) => block(finding, listed, { report, paint, width: Math.min(columns, 110), tried }));
     const notes = [...lastEntry(listed).map(({ message }) => message), ...(note === undefined ? [] : [note])];
     return [...found, ...notes.map((text) => `${paint('strong', oneLine(file.path))}: ${oneLine(text)}\n`)];
   });
   return [...blocks, summary(report, paint) + adopted(report)].join('\n');
 }
 
-/** `tried` are the fixes already suggested: findings with one cause share them, and they are listed once. */
-function block(finding: Finding, report: CheckReport, paint: Paint, width: number, tried: Set<string>): string {
+interface Page {
+  readonly report: CheckReport;
+  readonly paint: Paint;
+  readonly width: number;
+  /** The fixes already suggested: findings with one cause share them, and they are listed once. */
+  readonly tried: Set<string>;
+}
+
+function block(finding: Finding, { follows, followers }: ListedFile, { report, paint, width, tried }: Page): string {
   const lines = [
     `${paint('strong', where(finding.range, report))}: ${paint(finding.severity, finding.severity)} [${finding.rule}] ${oneLine(finding.message)}`,
     ...quote(finding.range, report, paint),
   ];
   if (finding.why) lines.push(...indented('', finding.why, width));
-  const titles = finding.fixes.map(({ title }) => title);
-  const key = titles.join('\n');
-  if (titles.length > 0 && tried.has(key)) lines.push('  try: the same as above');
-  else for (const [index, title] of titles.entries()) lines.push(...indented(index === 0 ? 'try: ' : ' or: ', title, width));
+  const key = finding.fixes.map(({ title }) => title).join('\n');
+  if (key !== '' && tried.has(key)) lines.push('  try: the same as above');
+  else for (const [index, fix] of finding.fixes.entries()) lines.push(...indented(`${markOf(fix, index)} `, fix.title, width));
   tried.add(key);
   for (const related of finding.related)
     lines.push(paint('faint', `  see ${where(related.range, report)}: ${oneLine(related.message)}`));
+  const cause = follows.get(finding);
+  if (cause !== undefined) lines.push(`  follows from ${where(cause.range, report)} [${cause.rule}]`);
+  const more = followText(followers.get(finding));
+  if (more !== undefined) lines.push(`  ${more}`);
   return `${lines.join('\n')}\n`;
+}
+
+/** `try:`, ` or:`, and how likely it is to be the right fix where that isn't sure. */
+function markOf({ confidence }: Fix, index: number): string {
+  return `${index === 0 ? 'try' : ' or'}${confidence === 'sure' ? '' : ` (${confidence})`}:`;
 }
 
 /** Words after a mark, two columns in; further lines start below the first word. */
@@ -77,10 +93,13 @@ function adopted({ adopted: adoption }: CheckReport): string {
 function summary(report: CheckReport, paint: Paint): string {
   const { counts } = report;
   const parts = (['error', 'warning'] as const).filter((severity) => counts[severity] > 0);
-  const listed = parts.map((severity) => paint(severity, counted(counts[severity], severity)));
+  const said = parts.map((severity) => paint(severity, counted(counts[severity], severity)));
   const notes = counts.info + counts.hint;
-  if (listed.length === 0) listed.push('no errors, no warnings');
-  if (notes > 0) listed.push(counted(notes, 'note'));
+  if (said.length === 0) said.push('no errors, no warnings');
+  if (notes > 0) said.push(counted(notes, 'note'));
+  const listed = new Set(report.files.flatMap(({ findings }) => findings));
+  const folded = report.files.flatMap(({ follows }) => [...follows.keys()]).filter((finding) => !listed.has(finding)).length;
+  const more = folded === 0 ? '' : `; ${folded} of them ${folded === 1 ? 'follows' : 'follow'} from another, --all lists them`;
   const passedOver = report.passedOver.length > 0 ? `; ignored by .lugignore: ${report.passedOver.join(', ')}` : '';
-  return `${counted(report.files.length, 'file')} checked: ${listed.join(', ')}${oneLine(passedOver)}\n`;
+  return `${counted(report.files.length, 'file')} checked: ${said.join(', ')}${more}${oneLine(passedOver)}\n`;
 }

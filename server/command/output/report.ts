@@ -2,6 +2,7 @@
 import { relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { cap, capFindings, omittedFinding, rankOf } from '../../../language/cap-findings.js';
+import { followersOf, type Follows } from '../../../language/causes.js';
 import { linesOf } from '../../../language/grammar/index.js';
 import type { Finding, Severity } from '../../../language/source.js';
 import type { KnownFinding } from './baseline.js';
@@ -10,6 +11,8 @@ import type { SourceFile } from '../reading/reading.js';
 export interface CheckedFile {
   readonly file: SourceFile;
   readonly findings: readonly Finding[];
+  /** Which of them follow from which. */
+  readonly follows: Follows;
   /** Searches that ended before they were through. */
   readonly incomplete?: readonly 'repairs'[];
   /** What else is to be said of the file, a sentence. */
@@ -20,6 +23,8 @@ export interface CheckedFile {
 
 /** A file as an output lists it: `findings` and `known` keep to the caps. */
 export interface ListedFile extends CheckedFile {
+  /** Those that follow from each cause, whether they are listed or not. */
+  readonly followers: ReadonlyMap<Finding, readonly Finding[]>;
   readonly known: readonly Finding[];
   /** What is left out of `findings`, and of `known`. */
   readonly omitted: readonly Finding[];
@@ -55,6 +60,8 @@ export interface ReportOptions {
   readonly adopted?: Adopted;
   /** True where everything is to be listed, however much it is. */
   readonly isWhole?: boolean;
+  /** True where findings that follow from another are not listed but counted there, unless everything is to be listed. */
+  readonly isFolded?: boolean;
 }
 
 /** Names places in the files checked as the user named them, others relative to the working folder; texts beyond them are read with `read`. */
@@ -62,7 +69,7 @@ export function createReport(
   files: readonly CheckedFile[],
   cwd: string,
   read: (path: string) => { text: string } | { problem: string },
-  { passedOver = [], adopted, isWhole = false }: ReportOptions = {},
+  { passedOver = [], adopted, isWhole = false, isFolded = false }: ReportOptions = {},
 ): CheckReport {
   const byUri = new Map(files.map(({ file }) => [file.uri, file]));
   const textOf = (uri: string): string | undefined => {
@@ -73,9 +80,10 @@ export function createReport(
   };
   const lines = new Map<string, readonly string[]>();
   return {
-    files: files.map((file) =>
-      isWhole ? { ...file, known: file.known ?? [], omitted: [], knownOmitted: [] } : listedFile(file),
-    ),
+    files: files.map((file) => ({
+      ...(isWhole ? { ...file, known: file.known ?? [], omitted: [], knownOmitted: [] } : listedFile(file, isFolded)),
+      followers: followersOf(file.findings, file.follows),
+    })),
     counts: count(files),
     passedOver,
     ...(adopted === undefined ? {} : { adopted: isWhole ? adopted : listedGone(adopted) }),
@@ -95,9 +103,16 @@ export function lastEntry({ file, omitted }: ListedFile, known: readonly Finding
   return all.length === 0 ? [] : [omittedFinding(file.uri, all, '--all lists them')];
 }
 
+/** Causes before what follows from them, each in their order. */
+export function causesFirst({ findings, follows }: Pick<ListedFile, 'findings' | 'follows'>): readonly Finding[] {
+  return [...findings.filter((finding) => !follows.has(finding)), ...findings.filter((finding) => follows.has(finding))];
+}
+
 /** Known findings are listed where those that count leave room. */
-function listedFile(file: CheckedFile): ListedFile {
-  const { shown, omitted } = capFindings(file.findings);
+function listedFile(file: CheckedFile, isFolded: boolean): Omit<ListedFile, 'followers'> {
+  const { follows } = file;
+  const listed = isFolded ? file.findings.filter((finding) => !follows.has(finding)) : file.findings;
+  const { shown, omitted } = capFindings(listed, { follows });
   const counting = new Set(shown);
   const both = cap([...shown, ...(file.known ?? [])], {
     rankOf: (finding) => (counting.has(finding) ? -1 : rankOf(finding)),
