@@ -2,12 +2,14 @@
 import type { CancellationToken, Connection } from 'vscode-languageserver';
 import type { Circuit } from '../../language/circuit/index.js';
 import { capFindings, omittedFinding } from '../../language/cap-findings.js';
+import { followersOf, type Follows } from '../../language/causes.js';
 import type { Finding } from '../../language/source.js';
 import type { ServerStatus } from '../protocol.js';
 import { isBuiltIn } from './texts/built-ins.js';
 import { moveFindings } from './texts/move-findings.js';
 import type { Guard } from './messages/guard.js';
 import { inSlices, pause } from './messages/pause.js';
+import { explain, type Explained } from './repairs.js';
 import { toDiagnostics } from './to-protocol.js';
 import type { Snapshot, Workspace } from './workspace.js';
 
@@ -22,59 +24,150 @@ export interface Diagnostics {
 
 /** Milliseconds after which the client is informed that the server is busy. */
 const noticeable = 300;
+/** Milliseconds for which findings may wait for their causes, so that the list does not grow and shrink again with each edit. */
+const patience = 1000;
 
-interface Published {
+interface Published extends Explained {
   readonly text: string;
   readonly circuit: Circuit;
-  readonly findings: readonly Finding[];
+}
+
+const nothing: Explained = { findings: [], follows: new Map() };
+
+/** What was found in a document; `isWaiting` where it is not shown yet. */
+interface Unexplained {
+  readonly snapshot: Snapshot;
+  readonly found: readonly Finding[];
+  readonly isWaiting: boolean;
 }
 
 /** Sends findings to the client and remembers the last ones of each document. */
 interface Publisher {
-  publish(snapshot: Snapshot, found: readonly Finding[]): void;
-  /** Faults of the text as it is now, and earlier findings whose lines are unchanged. */
-  interim(snapshot: Snapshot): readonly Finding[];
+  publish(snapshot: Snapshot, found: Explained): void;
+  /** Sends faults of the text as it is now, and earlier findings whose lines, and those of their causes, are unchanged. */
+  publishInterim(snapshot: Snapshot): void;
+  /** True where some of what was found last follows from another finding. */
+  isFolded(uri: string): boolean;
   /** Withdraws the findings of a document. */
   withdraw(uri: string): void;
 }
 
 function createPublisher(connection: Connection): Publisher {
   const published = new Map<string, Published>();
+  const folded = new Set<string>();
+  const send = ({ uri, text, circuit, document }: Snapshot, { findings, follows }: Explained): void => {
+    published.set(uri, { text, circuit, findings, follows });
+    const causes = { follows, followers: followersOf(findings, follows) };
+    const diagnostics = toDiagnostics(circuit, capped(uri, findings, follows), causes);
+    void connection.sendDiagnostics({ uri, version: document.version, diagnostics });
+  };
   return {
-    publish({ uri, text, circuit, document }, findings) {
-      published.set(uri, { text, circuit, findings });
-      void connection.sendDiagnostics({
-        uri,
-        version: document.version,
-        diagnostics: toDiagnostics(circuit, capped(uri, findings)),
-      });
+    publish(snapshot, found) {
+      if (found.follows.size > 0) folded.add(snapshot.uri);
+      else folded.delete(snapshot.uri);
+      send(snapshot, found);
     },
-    interim({ uri, circuit, text }) {
-      const before = published.get(uri);
-      if (before === undefined) return circuit.problems;
-      const behind = before.findings.filter((finding) => !before.circuit.problems.includes(finding));
-      return [...circuit.problems, ...moveFindings(behind, before.text, text)];
+    publishInterim(snapshot) {
+      const before = published.get(snapshot.uri);
+      send(snapshot, before === undefined ? { ...nothing, findings: snapshot.circuit.problems } : movedTo(snapshot, before));
     },
+    isFolded: (uri) => folded.has(uri),
     withdraw(uri) {
       published.delete(uri);
+      folded.delete(uri);
       void connection.sendDiagnostics({ uri, diagnostics: [] });
     },
+  };
+}
+
+/** Earlier findings in the text as it is now. One whose cause may be gone is left out until that is known. */
+function movedTo({ circuit, text }: Snapshot, before: Published): Explained {
+  const behind = before.findings.filter((finding) => !before.circuit.problems.includes(finding));
+  const moved = moveFindings(behind, before.text, text);
+  const findings = [...circuit.problems];
+  const follows = new Map<Finding, Finding>();
+  for (const [finding, there] of moved) {
+    const cause = before.follows.get(finding);
+    const causeThere = cause && moved.get(cause);
+    if (cause !== undefined && causeThere === undefined) continue;
+    findings.push(there);
+    if (causeThere !== undefined) follows.set(there, causeThere);
+  }
+  return { findings, follows };
+}
+
+/** Explains what was found in documents, one after the other. */
+interface Explainer {
+  /** Takes what was found in a document; `isWaiting` where it is not shown yet. */
+  add(uri: string, unexplained: Unexplained): void;
+  forget(uri: string): void;
+  readonly size: number;
+  /** Sends the findings of the next document once more, under their causes. */
+  next(): Promise<void>;
+}
+
+/** `isChecking` is asked whether documents wait to be checked: explaining is then given up, and taken up again behind them. */
+function createExplainer(
+  connection: Connection,
+  workspace: Workspace,
+  publisher: Publisher,
+  isChecking: () => boolean,
+): Explainer {
+  const waiting = new Map<string, Unexplained>();
+  return {
+    add: (uri, unexplained) => void waiting.set(uri, unexplained),
+    forget: (uri) => void waiting.delete(uri),
+    get size() {
+      return waiting.size;
+    },
+    async next() {
+      const [first] = waiting;
+      if (first === undefined) return;
+      const [uri, { snapshot, found, isWaiting }] = first;
+      waiting.delete(uri);
+      const isOld = (): boolean => workspace.documents.get(uri)?.version !== snapshot.document.version;
+      const began = performance.now();
+      let isShown = !isWaiting;
+      const token = {
+        get isCancellationRequested() {
+          if (!isShown && !isOld() && performance.now() - began > patience) {
+            publisher.publish(snapshot, { ...nothing, findings: found });
+            isShown = true;
+          }
+          return isOld() || isChecking();
+        },
+      };
+      const report = (text: string): void => connection.console.info(`${uri}: ${text}`);
+      const explained = await explain(snapshot, found, workspace.texts.project, token, report);
+      if (isOld()) return;
+      if (explained === undefined) return void waiting.set(uri, { snapshot, found, isWaiting: !isShown });
+      if (explained.follows.size > 0 || !isShown) publisher.publish(snapshot, explained);
+      if (workspace.client.hearsChecked === true)
+        void connection.sendNotification('lugwork/checked', { uri, version: snapshot.document.version });
+    },
+  };
+}
+
+/** Informs the client where the state is another than before. */
+function createStatus(connection: Connection): (next: ServerStatus) => void {
+  let state: ServerStatus['state'] = 'ready';
+  return (next) => {
+    if (next.state === state) return;
+    state = next.state;
+    void connection.sendNotification('lugwork/status', next);
   };
 }
 
 export function createDiagnostics(connection: Connection, guard: Guard, workspace: Workspace): Diagnostics {
   const waiting = new Set<string>();
   const publisher = createPublisher(connection);
+  const explainer = createExplainer(connection, workspace, publisher, () => waiting.size > 0);
+  const become = createStatus(connection);
   let running = false;
-  let state: ServerStatus['state'] = 'ready';
-
-  const become = (next: ServerStatus): void => {
-    if (next.state === state) return;
-    state = next.state;
-    void connection.sendNotification('lugwork/status', next);
-  };
 
   const checkOne = async (uri: string): Promise<void> => {
+    waiting.delete(uri);
+    explainer.forget(uri);
     const snapshot = await workspace.snapshot(uri);
     if (snapshot === undefined || workspace.documents.get(uri) === undefined) return;
     const { rules: severities } = await workspace.settings.of(uri);
@@ -83,25 +176,25 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
     const began = performance.now();
     let isPublished = false;
     const found = await inSlices(workspace.analysis.findingSteps(snapshot.circuit, { severities }), () => {
-      if (!isPublished) publisher.publish(snapshot, publisher.interim(snapshot));
+      if (!isPublished) publisher.publishInterim(snapshot);
       isPublished = true;
       if (performance.now() - began > noticeable) become({ state: 'checking' });
       return isOld();
     });
     if (found === undefined) return;
-    publisher.publish(snapshot, found);
-    if (workspace.client.hearsChecked === true)
-      void connection.sendNotification('lugwork/checked', { uri, version: snapshot.document.version });
+    const isWaiting = publisher.isFolded(uri);
+    if (isWaiting) publisher.publishInterim(snapshot);
+    else publisher.publish(snapshot, { ...nothing, findings: found });
+    explainer.add(uri, { snapshot, found, isWaiting });
   };
 
   const run = async (): Promise<void> => {
     running = true;
     // One message may bring many changes; the last of them counts.
     await pause('background');
-    for (let uri = latestOf(waiting); uri !== undefined; uri = latestOf(waiting)) {
-      waiting.delete(uri);
-      const one = uri;
-      const isDone = await guard.attempt('check', () => checkOne(one));
+    while (waiting.size + explainer.size > 0) {
+      const uri = latestOf(waiting);
+      const isDone = await guard.attempt('check', () => (uri === undefined ? explainer.next() : checkOne(uri)));
       become(isDone ? { state: 'ready' } : { state: 'failed', message: 'A check failed. See the output for the reason.' });
     }
     running = false;
@@ -119,6 +212,7 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
     },
     forget(uri) {
       waiting.delete(uri);
+      explainer.forget(uri);
       publisher.withdraw(uri);
     },
     async current(snapshot, token) {
@@ -130,8 +224,8 @@ export function createDiagnostics(connection: Connection, guard: Guard, workspac
 }
 
 /** What an editor lists, with a last finding where some are left out. */
-function capped(uri: string, found: readonly Finding[]): readonly Finding[] {
-  const { shown, omitted } = capFindings(found);
+function capped(uri: string, found: readonly Finding[], follows: Follows): readonly Finding[] {
+  const { shown, omitted } = capFindings(found, { follows });
   return omitted.length === 0 ? shown : [...shown, omittedFinding(uri, omitted, '`lugwork check --all` lists them')];
 }
 

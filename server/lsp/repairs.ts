@@ -1,29 +1,84 @@
-/** Repairs of a circuit, searched for a slice at a time with the budget that the command has, so that the same text has the same repairs in both. */
+/** Repairs of a circuit, and what follows from what, searched for a slice at a time with the budget that the command has, so that the same text has the same in both. */
 import type { CancellationToken } from 'vscode-languageserver';
+import { createCorrect, followsFromSpelling, withCauses, type Follows } from '../../language/causes.js';
 import { derivation, derive, type AnalysedCircuit } from '../../language/circuit/index.js';
-import { repairSteps, usualWork, type Repair } from '../../language/intent/index.js';
+import { canBeRewired, findingKey, repairSteps, usualWork, type Repair } from '../../language/intent/index.js';
+import type { Project } from '../../language/project.js';
+import type { Finding } from '../../language/source.js';
 import { createWork, type Work } from '../../language/work.js';
 import { stoppedFixes } from '../stopped-search.js';
 import { inSlices } from './messages/pause.js';
+import type { Snapshot } from './workspace.js';
 
 interface Search {
   readonly work: Work;
   readonly steps: Generator<undefined, readonly Repair[]>;
   found?: readonly Repair[];
+  /** Keys of findings that follow from a misspelt word, with that of their cause. */
+  spelt?: ReadonlyMap<string, string>;
+}
+
+type Token = Pick<CancellationToken, 'isCancellationRequested'>;
+
+/** Findings with the repairs that cure them, and which follow from which. */
+export interface Explained {
+  readonly findings: readonly Finding[];
+  readonly follows: Follows;
+}
+
+/** What is found in a document, explained; undefined where the question is taken back. `report` is told of a search that was stopped. */
+export async function explain(
+  at: Snapshot,
+  found: readonly Finding[],
+  project: Project,
+  token: Token,
+  report: (text: string) => void,
+): Promise<Explained | undefined> {
+  if (found.length === 0) return { findings: found, follows: new Map() };
+  const repairs = canBeRewired(at.circuit) ? await repairsOf(at.circuit, token, report) : [];
+  if (token.isCancellationRequested) return undefined;
+  const spelt = await speltOf(at, found, project, token);
+  return spelt && withCauses(found, repairs, spelt);
 }
 
 /**
- * The repairs of a circuit; none where the question is taken back, and the next question goes on from there. `tell` is called once where the search
+ * The repairs of a circuit; none where the question is taken back, and the next question goes on from there. `report` is called once where the search
  * was stopped before it was through.
  */
 export async function repairsOf(
   circuit: AnalysedCircuit,
-  token: CancellationToken,
+  token: Token,
   report: (text: string) => void,
 ): Promise<readonly Repair[]> {
   const search = derive(circuit, started);
   await inSlices(goOn(search, report), () => token.isCancellationRequested);
   return search.found ?? [];
+}
+
+/** What follows from misspelt words; found once for a circuit. */
+async function speltOf(
+  { circuit, uri, text }: Snapshot,
+  found: readonly Finding[],
+  project: Project,
+  token: Token,
+): Promise<Follows | undefined> {
+  const search = derive(circuit, started);
+  if (search.spelt === undefined) {
+    // The project may have a newer text by then.
+    const texts = { ...project, text: (asked: string) => (asked === uri ? text : project.text(asked)) };
+    const steps = followsFromSpelling(found, createCorrect(texts, uri), search.work);
+    const follows = await inSlices(steps, () => token.isCancellationRequested);
+    if (follows === undefined) return undefined;
+    search.spelt ??= new Map([...follows].map(([finding, cause]) => [findingKey(finding), findingKey(cause)]));
+  }
+  const byKey = new Map(found.map((finding) => [findingKey(finding), finding]));
+  const { spelt } = search;
+  return new Map(
+    found.flatMap((finding) => {
+      const cause = byKey.get(spelt.get(findingKey(finding)) ?? '');
+      return cause === undefined ? [] : [[finding, cause] as const];
+    }),
+  );
 }
 
 const started = derivation(['text'], (circuit): Search => {

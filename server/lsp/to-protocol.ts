@@ -4,12 +4,15 @@ import {
   DiagnosticTag,
   type CodeAction,
   type Diagnostic,
+  type DiagnosticRelatedInformation,
   type Location,
   type Range,
   type WorkspaceEdit,
 } from 'vscode-languageserver';
+import { followText, type Follows } from '../../language/causes.js';
 import type { Circuit } from '../../language/circuit/index.js';
-import type { Edit, Finding, Severity, SourceRange } from '../../language/source.js';
+import type { Edit, Finding, Fix, Related, Severity, SourceRange } from '../../language/source.js';
+import { capitalised } from '../../language/words.js';
 import { rulePage } from './texts/built-ins.js';
 
 const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
@@ -34,43 +37,78 @@ export function toRange({ start, end }: SourceRange): Range {
   return { start, end };
 }
 
+/** Which findings follow from which, and the other way round. */
+export interface Causes {
+  readonly follows: Follows;
+  readonly followers: ReadonlyMap<Finding, readonly Finding[]>;
+}
+
 /** Findings of a circuit as its own file shows them: what lies in a file that it uses stands at the `use` line, with the place beside it. */
-export function toDiagnostics(circuit: Circuit, findings: readonly Finding[]): Diagnostic[] {
+export function toDiagnostics(circuit: Circuit, findings: readonly Finding[], causes: Causes): Diagnostic[] {
   return findings.flatMap((finding) => {
-    if (finding.range.uri === circuit.uri) return [toDiagnostic(finding)];
+    if (finding.range.uri === circuit.uri) return [toDiagnostic(finding, causes)];
     const uses = circuit.names.filter(({ kind, range }) => kind === 'file' && range.uri === circuit.uri);
     const use = uses.find(({ definition }) => definition?.uri === finding.range.uri) ?? uses[0];
     if (use === undefined) return [];
     const there = { message: finding.message, range: finding.range };
-    return [toDiagnostic({ ...finding, range: use.range, related: [there, ...finding.related] })];
+    const shown = toDiagnostic(finding, causes);
+    return [{ ...shown, range: toRange(use.range), relatedInformation: [toRelated(there), ...(shown.relatedInformation ?? [])] }];
   });
 }
 
-/** One sentence, its reason, its places and the link to its rule's page. */
-export function toDiagnostic(finding: Finding): Diagnostic {
+/** Of those that follow from a finding so many are listed at it. */
+const mostListed = 20;
+
+/**
+ * One sentence, its reason, its places and the link to its rule's page. A cause is as grave as the gravest of what follows from it and lists it; what follows is
+ * a hint at its own place that leads to the cause.
+ */
+export function toDiagnostic(finding: Finding, { follows, followers }: Causes): Diagnostic {
   const page = rulePage(finding.rule);
+  const cause = follows.get(finding);
+  const following = followers.get(finding) ?? [];
+  const gravest = Math.min(...[finding, ...following].map(({ severity }) => severities[severity])) as DiagnosticSeverity;
+  const more = followText(following);
+  const message = [
+    finding.message,
+    finding.why,
+    cause && `Follows from line ${cause.range.start.line + 1}: ${cause.message}`,
+    more && capitalised(`${more}.`),
+  ];
+  const related: readonly Related[] = [
+    ...(cause === undefined ? [] : [{ message: cause.message, range: cause.range }]),
+    ...finding.related,
+    ...following.slice(0, mostListed).map((one) => ({ message: `follows from it: ${one.message}`, range: one.range })),
+  ];
   return {
     range: toRange(finding.range),
-    severity: severities[finding.severity],
+    severity: cause === undefined ? gravest : DiagnosticSeverity.Hint,
     source: 'lugwork',
     code: finding.rule,
     ...(page === undefined ? {} : { codeDescription: { href: page } }),
-    message: finding.why === undefined ? finding.message : `${finding.message}\n${finding.why}`,
+    message: message.filter(Boolean).join('\n'),
     ...(unnecessary.has(finding.rule) ? { tags: [DiagnosticTag.Unnecessary] } : {}),
-    relatedInformation: finding.related.map(({ message, range }) => ({
-      message,
-      location: toLocation(range),
-    })),
+    relatedInformation: related.map(toRelated),
   };
 }
 
-/** The fixes of a finding, the likeliest first and marked as preferred. */
-export function toQuickFixes(finding: Finding): CodeAction[] {
-  return finding.fixes.map(({ title, edits }, index) => ({
-    title,
+function toRelated({ message, range }: Related): DiagnosticRelatedInformation {
+  return { message, location: toLocation(range) };
+}
+
+/** Fixes of a finding to choose from. */
+export interface Offer {
+  readonly finding: Finding;
+  readonly fixes: readonly Fix[];
+}
+
+/** The fixes of a finding, the likeliest first; one that is sure is preferred, so that the editor may make it without being asked which. */
+export function toQuickFixes({ finding, fixes }: Offer, causes: Causes): CodeAction[] {
+  return fixes.map(({ title, edits, confidence }) => ({
+    title: confidence === 'sure' ? title : `${title} (${confidence})`,
     kind: 'quickfix',
-    diagnostics: [toDiagnostic(finding)],
-    isPreferred: index === 0,
+    diagnostics: [toDiagnostic(finding, causes)],
+    isPreferred: confidence === 'sure',
     edit: toEdit(edits),
   }));
 }

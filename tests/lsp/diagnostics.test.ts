@@ -53,6 +53,66 @@ describe('what a finding carries', () => {
   });
 });
 
+describe('one cause, one squiggle', () => {
+  /** Everything on lugs 1 and 3 of the volume exchanged, as when it is wired from the wrong side. */
+  const mirrored = {
+    'selector.B0 to volume.3': 'selector.B0 to volume.1',
+    'wire volume.3       to tone.2': 'wire volume.1       to tone.2',
+    'solder volume.1     to volume.case': 'solder volume.3     to volume.case',
+    'expect volume 0          : silent\n':
+      'expect volume 0          : silent\nexpect selector "neck", volume 0 : reads short\nexpect selector "bridge", volume 0 : reads short\n',
+  };
+  const loud = ({ severity }: Diagnostic) => severity !== DiagnosticSeverity.Hint;
+
+  test('what follows from it is a hint at its own place, says from which line it follows, and is listed at the cause', async () => {
+    const editor = await startEditor();
+    const { uri } = await editor.open('a.lug', twoPickups(mirrored));
+    const found = await editor.diagnostics(uri);
+    const [cause, ...others] = found.filter(loud);
+    expect(others).toEqual([]);
+    expect(cause).toMatchObject({ code: 'backwards-control', severity: DiagnosticSeverity.Error });
+    const followers = found.filter((one) => one !== cause);
+    expect(followers.length).toBeGreaterThanOrEqual(3);
+    expect(cause!.message.split('\n').at(-1)).toBe(`And ${followers.length} more follow from it.`);
+    for (const one of followers) {
+      expect(one.message.split('\n').at(-1)).toMatch(
+        new RegExp(`^Follows from line ${cause!.range.start.line + 1}: volume works`),
+      );
+      expect(one.relatedInformation![0]!.location).toEqual({ uri, range: cause!.range });
+    }
+    const listed = cause!.relatedInformation!.map(({ location }) => location.range);
+    for (const one of followers) expect(listed).toContainEqual(one.range);
+  });
+
+  test('while the next text is being checked no list grows and shrinks again', async () => {
+    const editor = await startEditor();
+    const { uri } = await editor.open('a.lug', twoPickups(mirrored));
+    await editor.diagnostics(uri);
+    const before = editor.published.length;
+    await editor.change(uri, [{ text: twoPickups({ ...mirrored, 'single-coil 6.2k': 'single-coil 6.3k' }) }]);
+    expect((await editor.diagnostics(uri)).filter(loud)).toHaveLength(1);
+    for (const { diagnostics } of editor.published.slice(before)) expect(diagnostics.filter(loud).length).toBeLessThanOrEqual(1);
+  });
+
+  test('a misspelt word is the cause of what its statement leaves open', async () => {
+    const editor = await startEditor();
+    const { uri, ranges } = await editor.open('a.lug', twoPickups({ 'wire neck.ground    to': 'wire <|nekc|>.ground    to' }));
+    const found = await editor.diagnostics(uri);
+    expect(said(found.filter(loud))).toEqual(['error unknown-name']);
+    expect(found.find(loud)!.range).toEqual(ranges[0]);
+    expect(said(found)).toContain('hint loose-lead');
+    await editor.change(uri, [{ range: ranges[0]!, text: 'neck' }]);
+    expect(await editor.diagnostics(uri)).toEqual([]);
+  });
+
+  test('a cause is as grave as what follows from it', async () => {
+    const editor = await startEditor({ settings: { rules: { 'backwards-control': 'info' } } });
+    const { uri } = await editor.open('a.lug', twoPickups(mirrored));
+    const [cause] = (await editor.diagnostics(uri)).filter(loud);
+    expect(cause).toMatchObject({ code: 'backwards-control', severity: DiagnosticSeverity.Error });
+  });
+});
+
 describe('settings', () => {
   test('give a rule another severity, or turn it off', async () => {
     const editor = await startEditor({ settings: { rules: { 'floating-metal': 'hint' } } });

@@ -12,18 +12,38 @@ async function actionsOn(editor: Editor, uri: string, { range }: Diagnostic, con
   });
 }
 
-describe('quick fixes', () => {
-  test.each<[string, Record<string, string>, string]>([
-    ['a misspelt lug', { 'wire neck.hot ': 'wire neck.hott ' }, 'unknown-name'],
-    ['a misspelt part', { 'wire neck.hot ': 'wire nec.hot ' }, 'unknown-name'],
-    ['a misspelt type', { 'selector : lever-3': 'selector : lver-3' }, 'unknown-name'],
-    ['a second wire', { 'expect volume 0 ': 'wire tone.2 to volume.3\nexpect volume 0 ' }, 'repeated-joint'],
-    ['a wire to itself', { 'expect volume 0 ': 'wire tone.2 to tone.2\nexpect volume 0 ' }, 'self-joint'],
-    ['an allow that meets nothing', { 'expect volume 0 ': 'allow crowded-lug on neck "x"\nexpect volume 0 ' }, 'idle-allow'],
-    ['a misspelt rule', { 'expect volume 0 ': 'allow crowded-lg on neck "x"\nexpect volume 0 ' }, 'idle-allow'],
-    ['a wire on the wrong lug', { 'wire neck.hot       to selector.B3': 'wire neck.hot       to selector.B1' }, 'expectation'],
-    ['a forgotten wire', { 'wire saddle         to volume.case black\n': '' }, 'floating-metal'],
-  ])('%s', async (_, marks, rule) => {
+describe('quick fixes, and which of them the editor may make unasked', () => {
+  test.each<[string, Record<string, string>, string, 'sure' | 'not sure']>([
+    ['a misspelt lug', { 'wire neck.hot ': 'wire neck.hott ' }, 'unknown-name', 'sure'],
+    ['a misspelt part', { 'wire neck.hot ': 'wire nec.hot ' }, 'unknown-name', 'sure'],
+    ['a misspelt type', { 'selector : lever-3': 'selector : lver-3' }, 'unknown-name', 'sure'],
+    ['a second wire', { 'expect volume 0 ': 'wire tone.2 to volume.3\nexpect volume 0 ' }, 'repeated-joint', 'not sure'],
+    ['a wire to itself', { 'expect volume 0 ': 'wire tone.2 to tone.2\nexpect volume 0 ' }, 'self-joint', 'not sure'],
+    [
+      'an allow that meets nothing',
+      { 'expect volume 0 ': 'allow crowded-lug on neck "x"\nexpect volume 0 ' },
+      'idle-allow',
+      'not sure',
+    ],
+    ['a misspelt rule', { 'expect volume 0 ': 'allow crowded-lg on neck "x"\nexpect volume 0 ' }, 'idle-allow', 'sure'],
+    [
+      'a wire on the wrong lug',
+      { 'wire neck.hot       to selector.B3': 'wire neck.hot       to selector.B1' },
+      'expectation',
+      'sure',
+    ],
+    // In these two all three positions have an expectation, and no other single wire meets them.
+    ['a forgotten wire', { 'wire saddle         to volume.case black\n': '' }, 'floating-metal', 'sure'],
+    [
+      'a forgotten wire where a position has none',
+      {
+        'wire saddle         to volume.case black\n': '',
+        'expect selector "neck"   : sounds neck, reads 6.05k within 15%\n': '',
+      },
+      'floating-metal',
+      'not sure',
+    ],
+  ])('%s', async (_, marks, rule, confidence) => {
     const editor = await startEditor();
     const { uri } = await editor.open('a.lug', twoPickups(marks));
     const finding = (await editor.diagnostics(uri)).find(({ code }) => code === rule)!;
@@ -31,13 +51,42 @@ describe('quick fixes', () => {
       ({ isPreferred, diagnostics }) =>
         isPreferred !== undefined && diagnostics!.some(({ message }) => message === finding.message),
     );
-    expect(fixes[0]).toMatchObject({ isPreferred: true, kind: 'quickfix' });
+    expect(fixes[0]).toMatchObject({ isPreferred: confidence === 'sure', kind: 'quickfix' });
     expect(fixes[0]!.diagnostics).toContainEqual(finding);
     expect(new Set(fixes.map(({ edit }) => JSON.stringify(edit))).size).toBe(fixes.length);
     await editor.apply(fixes[0]!.edit!);
     const left = await editor.diagnostics(uri);
     const same = left.filter(({ code, message }) => code === rule && message === finding.message);
     expect(same).toEqual([]);
+  });
+
+  test('are offered at the line that they change as well, where the finding stands elsewhere', async () => {
+    const editor = await startEditor();
+    const { uri } = await editor.open(
+      'a.lug',
+      twoPickups({ 'wire neck.hot       to selector.B3': 'wire neck.hot       to selector.B1' }),
+    );
+    const found = await editor.diagnostics(uri);
+    const line = editor
+      .text(uri)
+      .split('\n')
+      .findIndex((one) => one.startsWith('wire neck.hot '));
+    expect(found.filter(({ range }) => range.start.line === line)).toEqual([]);
+    const range = { start: { line, character: 0 }, end: { line, character: 0 } };
+    const fixes = (await actionsOn(editor, uri, { ...found[0]!, range })).filter(({ kind }) => kind === 'quickfix');
+    expect(fixes.map(({ title }) => title)).toEqual([
+      expect.stringMatching(/^move .*neck.* from selector\.B1 to selector\.B[23]: /),
+    ]);
+    await editor.apply(fixes[0]!.edit!);
+    expect(await editor.diagnostics(uri)).toEqual([]);
+  });
+
+  test('say how likely they are where they are not sure', async () => {
+    const editor = await startEditor();
+    const { uri } = await editor.open('a.lug', twoPickups({ 'expect volume 0 ': 'wire tone.2 to volume.3\nexpect volume 0 ' }));
+    const [finding] = await editor.diagnostics(uri);
+    const [fix] = await actionsOn(editor, uri, finding!);
+    expect(fix!.title).toMatch(/ \((likely|possible)\)$/);
   });
 
   test('belong to the lines that are asked about, and to the kinds', async () => {

@@ -4,6 +4,7 @@ import type { Analysis } from '../../../language/analysis.js';
 import type { Finding } from '../../../language/source.js';
 import type { Located } from '../../../language/intent/index.js';
 import type { Steps } from '../../../language/steps.js';
+import type { Causes, Offer } from '../to-protocol.js';
 import type { Snapshot } from '../workspace.js';
 
 export interface ActionContext {
@@ -11,6 +12,9 @@ export interface ActionContext {
   readonly range: Range;
   /** Those that touch the lines of the selection. */
   readonly findings: readonly Finding[];
+  /** The fixes of these, and those of findings elsewhere that change the lines of the selection, without what follows from another. */
+  readonly offers: readonly Offer[];
+  readonly causes: Causes;
   /** What the readings tell, where the selection is at one. */
   readonly located?: Located;
 }

@@ -6,7 +6,7 @@ import { insertStatements } from '../insertions.js';
 import { toDiagnostic } from '../to-protocol.js';
 import type { MakeActions } from './action.js';
 
-export const allowFinding: MakeActions = ({ at, findings }) => {
+export const allowFinding: MakeActions = ({ at, findings, causes }) => {
   // One `allow` sets aside all that its rule finds on a thing, so it is offered once for them.
   const allowed = new Map<string, Finding[]>();
   for (const finding of findings) {
@@ -19,7 +19,7 @@ export const allowFinding: MakeActions = ({ at, findings }) => {
   return [...allowed].map(([what, own]) => ({
     title: `set ${what} aside and give a reason`,
     kind: CodeActionKind.QuickFix,
-    diagnostics: own.map(toDiagnostic),
+    diagnostics: own.map((finding) => toDiagnostic(finding, causes)),
     edit: { changes: { [at.uri]: [insertStatements(at, [`allow ${what} "say why"`], ['allow'])] } },
   }));
 };

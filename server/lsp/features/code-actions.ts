@@ -15,13 +15,13 @@ import { deferredActions, unresolved, type DeferredData, type DeferredName } fro
 import { takeReading } from '../actions/take-reading.js';
 import { allowFinding } from '../actions/allow-finding.js';
 import type { ActionContext, MakeActions } from '../actions/action.js';
-import { withRepairs } from '../../../language/intent/index.js';
+import { followersOf } from '../../../language/causes.js';
 import { locatedOf } from '../panels/locating.js';
 import { inSlices } from '../messages/pause.js';
 import { statementAt } from '../places.js';
-import { repairsOf } from '../repairs.js';
+import { explain } from '../repairs.js';
 import { toQuickFixes } from '../to-protocol.js';
-import type { Finding } from '../../../language/source.js';
+import type { SourceRange } from '../../../language/source.js';
 import type { Snapshot, Workspace } from '../workspace.js';
 import { onDocument, type Feature, type Service } from '../feature.js';
 
@@ -58,10 +58,10 @@ async function actionsAt(
 ): Promise<CodeAction[] | null> {
   const isWanted = (kind: string): boolean =>
     only === undefined || only.some((asked) => kind === asked || kind.startsWith(`${asked}.`));
-  const findings = isWanted(CodeActionKind.QuickFix) ? await findingsIn(service, at, range, token) : [];
+  const found = isWanted(CodeActionKind.QuickFix) ? await findingsIn(service, at, range, token) : noFindings;
   const isReading = isWanted(CodeActionKind.RefactorRewrite) && statementAt(at.tree, range.start)?.kind === 'measured';
   const located = isReading ? await locatedOf(at.circuit, token) : undefined;
-  const context: ActionContext = { at, range, findings, ...(located === undefined ? {} : { located }) };
+  const context: ActionContext = { at, range, ...found, ...(located === undefined ? {} : { located }) };
   const complete = makers.flatMap((make) => make(context));
   const names = Object.keys(deferredActions) as DeferredName[];
   const deferred = names.flatMap((name) => deferredActions[name].offer(context).map((offered) => unresolved(at, name, offered)));
@@ -69,22 +69,41 @@ async function actionsAt(
   return resolves(service.workspace.capabilities) ? wanted : resolveAll(service, at, wanted, token);
 }
 
-/** The findings on the lines of a range, with the repairs of the wiring where they are about the wiring. */
+type Found = Pick<ActionContext, 'findings' | 'offers' | 'causes'>;
+
+const noFindings: Found = {
+  findings: [],
+  offers: [],
+  causes: { follows: new Map(), followers: new Map() },
+};
+
+/** The findings on the lines of a range and those that can be fixed there, each with its repairs. */
 async function findingsIn(
-  { connection, diagnostics }: Service,
+  { connection, diagnostics, workspace }: Service,
   at: Snapshot,
   range: Range,
   token: CancellationToken,
-): Promise<readonly Finding[]> {
+): Promise<Found> {
   const found = await diagnostics.current(at, token);
-  const touched = found.filter(
-    (finding) =>
-      finding.range.uri === at.uri && finding.range.start.line <= range.end.line && finding.range.end.line >= range.start.line,
-  );
-  // A fault of the text has its own fixes; a fault of the wiring may be repaired by another wiring.
-  if (touched.every((finding) => at.circuit.problems.includes(finding))) return touched;
-  const reportStopped = (text: string): void => connection.console.info(`${at.uri}: ${text}`);
-  return withRepairs(touched, await repairsOf(at.circuit, token, reportStopped));
+  const report = (text: string): void => connection.console.info(`${at.uri}: ${text}`);
+  const explained = await explain(at, found, workspace.texts.project, token, report);
+  if (explained === undefined) return noFindings;
+  const { findings, follows } = explained;
+  const isHere = ({ uri, start, end }: SourceRange): boolean =>
+    uri === at.uri && start.line <= range.end.line && end.line >= range.start.line;
+  const own = findings.filter((finding) => isHere(finding.range));
+  const elsewhere = findings.filter((finding) => !isHere(finding.range) && !follows.has(finding));
+  return {
+    findings: own,
+    offers: [
+      ...own.map((finding) => ({ finding, fixes: finding.fixes })),
+      ...elsewhere.map((finding) => ({
+        finding,
+        fixes: finding.fixes.filter(({ edits }) => edits.some((edit) => isHere(edit.range))),
+      })),
+    ],
+    causes: { follows, followers: followersOf(findings, follows) },
+  };
 }
 
 /** Adds the edit to an action that was chosen. */
@@ -138,9 +157,9 @@ function refusal(message: string): ResponseError<void> {
 }
 
 /** The fixes of all findings; one that fixes several is listed once. */
-const fixFindings: MakeActions = ({ findings }): CodeAction[] => {
+const fixFindings: MakeActions = ({ offers, causes }): CodeAction[] => {
   const actions = new Map<string, CodeAction>();
-  for (const action of findings.flatMap(toQuickFixes)) {
+  for (const action of offers.flatMap((offer) => toQuickFixes(offer, causes))) {
     const key = JSON.stringify([action.title, action.edit]);
     const known = actions.get(key);
     if (known === undefined) actions.set(key, action);

@@ -2,9 +2,9 @@
 import { linesOf } from '../../../language/grammar/index.js';
 import type { Finding, SourceRange } from '../../../language/source.js';
 
-/** Those that lie wholly above or below the lines that differ; what lies in between must be looked at anew. */
-export function moveFindings(findings: readonly Finding[], before: string, now: string): readonly Finding[] {
-  if (before === now) return findings;
+/** Those that lie wholly above or below the lines that differ, each with itself as it stands now; what lies in between must be looked at anew. */
+export function moveFindings(findings: readonly Finding[], before: string, now: string): ReadonlyMap<Finding, Finding> {
+  if (before === now) return new Map(findings.map((finding) => [finding, finding]));
   const [old, lines] = [before, now].map(linesOf) as [string[], string[]];
   const least = Math.min(old.length, lines.length);
   let above = 0;
@@ -18,7 +18,7 @@ export function moveFindings(findings: readonly Finding[], before: string, now: 
     const by = ({ line, character }: SourceRange['start']) => ({ line: line + moved, character });
     return { uri, start: by(range.start), end: by(range.end) };
   };
-  return findings.flatMap((finding) => {
+  const pairs = findings.flatMap((finding) => {
     const { uri } = finding.range;
     const range = move(uri, finding.range);
     if (range === undefined) return [];
@@ -27,6 +27,7 @@ export function moveFindings(findings: readonly Finding[], before: string, now: 
       return there === undefined ? [] : [{ ...place, range: there }];
     });
     // An edit made for the old text must not meet the new one.
-    return [{ ...finding, range, related, fixes: [] }];
+    return [[finding, { ...finding, range, related, fixes: [] }] as const];
   });
+  return new Map(pairs);
 }
