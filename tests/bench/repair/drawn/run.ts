@@ -8,6 +8,8 @@ import { tellingSlips, trySlip, type Trial } from './trial.js';
 /** How large a run is, from the words of the command. */
 export interface RunOptions {
   readonly circuits: number;
+  /** Circuits left out before the first. */
+  readonly skip: number;
   /** Slips in each circuit, of different kinds. */
   readonly slips: number;
   readonly intents: readonly Intent[];
@@ -19,6 +21,7 @@ export function optionsOf(words: readonly string[]): RunOptions {
     args: [...words],
     options: {
       circuits: { type: 'string', default: '24' },
+      skip: { type: 'string', default: '0' },
       slips: { type: 'string', default: '3' },
       intents: { type: 'string', default: intents.join(',') },
       list: { type: 'boolean', default: false },
@@ -26,21 +29,23 @@ export function optionsOf(words: readonly string[]): RunOptions {
   });
   const asked = values.intents.split(',');
   return {
-    circuits: countOf('circuits', values.circuits),
-    slips: countOf('slips', values.slips),
+    circuits: countOf('circuits', values.circuits, 1),
+    skip: countOf('skip', values.skip, 0),
+    slips: countOf('slips', values.slips, 1),
     intents: intents.filter((intent) => asked.includes(intent)),
     list: values.list,
   };
 }
 
-function countOf(name: string, text: string): number {
+function countOf(name: string, text: string, least: number): number {
   const count = Number(text);
-  if (Number.isInteger(count) && count > 0) return count;
-  throw new Error(`--${name} takes a whole number from 1, not “${text}”.`);
+  if (Number.isInteger(count) && count >= least) return count;
+  throw new Error(`--${name} takes a whole number from ${least}, not “${text}”.`);
 }
 
-/** Circuits of consecutive seeds from `first`. */
-export function runSeeds(first: number, options: RunOptions): void {
+/** Circuits of consecutive seeds, counted from the first of their set. */
+export function runSeeds(firstOfSet: number, options: RunOptions): void {
+  const first = firstOfSet + options.skip;
   const trials: Trial[] = [];
   const alarms: string[] = [];
   for (let seed = first; seed < first + options.circuits; seed++) {
