@@ -1,5 +1,5 @@
 /** A circuit while it is drawn: its parts, what is soldered to what, what belongs on ground, and what its switches do. */
-import type { Dice } from './dice.js';
+import type { Dice } from '../harness/dice.js';
 import { createNameBook, type NameBook, type Role } from './names.js';
 import type { Voice } from './voice.js';
 

@@ -1,6 +1,6 @@
 /** A grammar of practice: draws correct circuits from seeds, with what a luthier would state of each. Nothing in it asks the program. */
 import { compose } from './compose.js';
-import { createDice } from './dice.js';
+import { createDice } from '../harness/dice.js';
 import { createDraft } from './draft.js';
 import { thinLines } from './intent.js';
 import { textOf } from './text.js';

@@ -1,5 +1,5 @@
 /** Names as people give them: in full, short, or numbered, one habit a circuit. */
-import type { Dice } from './dice.js';
+import type { Dice } from '../harness/dice.js';
 
 const habits = ['full', 'short', 'numbered'] as const;
 type Habit = (typeof habits)[number];

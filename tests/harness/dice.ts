@@ -1,5 +1,5 @@
 /** Choices drawn from a seed: the same again for the same seed. */
-import { createRandom } from '../harness/random.js';
+import { createRandom } from './random.js';
 
 export interface Dice {
   /** True in so many of a hundred cases. */
