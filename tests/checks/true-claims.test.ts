@@ -205,6 +205,9 @@ const holds: Readonly<Record<string, (judge: Judge, claim: FindingClaim, setting
     );
     const batteries = circuit.elements.filter((element) => element.kind === 'battery');
     const isOn = (a: LugId, b: LugId): boolean => areFed(circuit, setting, a, b);
+    const folded = nets(circuit, setting.positions);
+    const areJoined = amplifiers.some(({ plus, minus }) => netOf(folded, plus) === netOf(folded, minus));
+    if (areJoined || kind === 'joined') return areJoined && kind !== 'reversed';
     return amplifiers.some(({ plus, minus }) =>
       kind === 'reversed'
         ? batteries.some(({ a }) => isOn(a, minus)) && batteries.some(({ b }) => isOn(b, plus))

@@ -1,5 +1,6 @@
 /** An amplifier stage without a battery across its plus and minus. */
 import { partById } from '../../circuit/model.js';
+import { netOf } from '../../electrics/index.js';
 import { describeSettings, lugLabel, abridged, placeOfPart, settingsOf } from '../facts/index.js';
 import { looseLeads } from '../facts/wiring/leads.js';
 import { everywhere, triedIn } from '../facts/tried.js';
@@ -10,7 +11,7 @@ type Claim =
   | (Statement & { readonly kind: 'reversed'; readonly subjects: { readonly stage: string; readonly plus: string } })
   | { readonly kind: 'unsoldered'; readonly subjects: { readonly stage: string; readonly free: readonly string[] } }
   | (Statement & {
-      readonly kind: 'no-battery';
+      readonly kind: 'no-battery' | 'joined';
       readonly subjects: { readonly stage: string; readonly pins: readonly string[] };
     });
 
@@ -24,9 +25,12 @@ export const noSupply = defineRule<Claim>({
       const where = describeSettings(claim);
       return `The battery of ${stage} is the wrong way round${where && ` ${where}`}: ${claim.subjects.plus} is connected to its minus`;
     }
-    return claim.kind === 'unsoldered'
-      ? `${stage} has no supply: nothing is soldered to ${abridged(claim.subjects.free, 'or')}`
-      : `${stage} has no supply: no battery is connected across ${abridged(claim.subjects.pins)} ${everywhere('any', claim)}`;
+    if (claim.kind === 'unsoldered')
+      return `${stage} has no supply: nothing is soldered to ${abridged(claim.subjects.free, 'or')}`;
+    const pins = abridged(claim.subjects.pins);
+    return claim.kind === 'joined'
+      ? `${stage} has no supply: ${pins} are connected to each other ${everywhere('every', claim)}`
+      : `${stage} has no supply: no battery is connected across ${pins} ${everywhere('any', claim)}`;
   },
   check(facts) {
     const { circuit, joined, unread } = facts;
@@ -41,6 +45,7 @@ export const noSupply = defineRule<Claim>({
       const pins = [stage.plus, stage.minus];
       const free = pins.filter((lug) => !joined.isWired(lug)).map((lug) => lugLabel(circuit, lug));
       const { name } = part;
+      const isJoined = facts.groups().every(({ folded }) => netOf(folded, stage.plus) === netOf(folded, stage.minus));
       const claim: Claim =
         turned.length > 0
           ? {
@@ -55,7 +60,7 @@ export const noSupply = defineRule<Claim>({
           : free.length > 0
             ? { kind: 'unsoldered', subjects: { stage: name, free } }
             : {
-                kind: 'no-battery',
+                kind: isJoined ? 'joined' : 'no-battery',
                 subjects: { stage: name, pins: pins.map((lug) => lugLabel(circuit, lug)) },
                 ...triedIn(facts),
               };

@@ -103,14 +103,17 @@ function pathOf(circuit: AnalysedCircuit, output: Output): readonly Step[] {
   return path;
 }
 
-/** The joint without which the most positions sound; none where two are alike in that, or nothing helps. */
+/** The joint without which the most positions sound, one made at the bench before one inside an assembly; none where two are alike in that, or nothing helps. */
 function culpritOf(circuit: AnalysedCircuit, joints: readonly Joint[]): Joint | undefined {
   const rated = joints.map((joint) => {
     const { signal, groups } = factsOf(altered(circuit, { joints: circuit.joints.filter((other) => other !== joint) }));
     return { joint, sounding: groups().filter(({ setting }) => !signal.sound(setting).silent).length };
   });
-  const [first, second] = rated.sort((a, b) => b.sounding - a.sounding);
-  return first !== undefined && first.sounding > (second?.sounding ?? 0) ? first.joint : undefined;
+  const most = Math.max(0, ...rated.map(({ sounding }) => sounding));
+  const best = rated.filter(({ sounding }) => sounding === most).map(({ joint }) => joint);
+  const made = best.filter(({ kind }) => kind !== 'inside');
+  const [only, ...others] = made.length === 1 ? made : best;
+  return most === 0 || others.length > 0 ? undefined : only;
 }
 
 /** True where the short goes, in every position, with this switch taken away. */
