@@ -133,6 +133,19 @@ describe('a misspelt word', () => {
   });
 });
 
+test('of many misspelt words the first twenty are corrected to see what follows', () => {
+  const wires = Array.from({ length: 25 }, (_, n) => `wire volme.${1 + (n % 3)} to volume.case\n`).join('');
+  const found = findings(circuitOf(`part volume : pot\n${wires}`));
+  expect(found.filter(({ rule }) => rule === 'unknown-name')).toHaveLength(25);
+  let corrected = 0;
+  const correct = () => {
+    corrected++;
+    return undefined;
+  };
+  finished(followsFromSpelling(found, correct, createWork(usualWork)));
+  expect(corrected).toBe(20);
+});
+
 test('two mistakes are two causes', () => {
   const text = mirrored(stated(example('two-single-coils-lever-3')), 'volume').replace(/^wire saddle .*\n/m, '');
   const causes = causesIn(text);

@@ -1,6 +1,8 @@
 /** Findings as they are published: what they say and lead to, what brings them up and takes them away. */
 import { DiagnosticSeverity, DiagnosticTag, FileChangeType, type Diagnostic } from 'vscode-languageserver-protocol';
 import { describe, expect, test } from 'vitest';
+import type { Finding } from '../../language/source.js';
+import { toDiagnostic } from '../../server/lsp/to-protocol.js';
 import { twoPickups } from './circuits.js';
 import { marked, startEditor, uriOf } from './harness.js';
 
@@ -103,6 +105,19 @@ describe('one cause, one squiggle', () => {
     expect(said(found)).toContain('hint loose-lead');
     await editor.change(uri, [{ range: ranges[0]!, text: 'neck' }]);
     expect(await editor.diagnostics(uri)).toEqual([]);
+  });
+
+  test('of many that follow twenty are listed at the cause, and all are counted', () => {
+    const finding = (line: number): Finding => {
+      const range = { uri: 'memory:/a.lug', start: { line, character: 0 }, end: { line, character: 4 } };
+      const claim = { rule: 'expectation' };
+      return { rule: 'expectation', severity: 'error', claim, message: 'm', range, related: [], fixes: [], subjects: [] };
+    };
+    const [cause, ...following] = Array.from({ length: 31 }, (_, line) => finding(line));
+    const follows = new Map(following.map((one) => [one, cause!]));
+    const shown = toDiagnostic(cause!, { follows, followers: new Map([[cause!, following]]) });
+    expect(shown.relatedInformation).toHaveLength(20);
+    expect(shown.message).toContain('And 30 more follow from it.');
   });
 
   test('a cause is as grave as what follows from it', async () => {
