@@ -26,7 +26,6 @@ export type { ShortWireClaim } from './rules/short-wire.js';
 export type { TightFitClaim } from './rules/tight-fit.js';
 export { describeExpected, describeFound, type ExpectationClaim, type Expected, type Found } from './rules/expectation.js';
 export type { OpenQuestionClaim } from './rules/open-question.js';
-export { polesOf, type Pole } from './facts/wiring/poles.js';
 export { knownPositions, solvePositions } from './facts/signal/position-rows.js';
 export { isShortedAt } from './facts/signal/shorted.js';
 

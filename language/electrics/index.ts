@@ -1,6 +1,7 @@
 /** Electrics: nets, positions, sound, meter, response, controls and ground of a circuit, by solving. */
 export type * from './model.js';
 export { nets, netLabel, netMembers, netOf } from './network/nets.js';
+export { polesOf, type Pole } from './network/poles.js';
 export { netNames } from './network/net-names.js';
 export { restingSetting, settingKeys, settingLabel, withPosition, withRotation, withSettings } from './settings/settings.js';
 export { settingsMatching } from './settings/settings-matching.js';

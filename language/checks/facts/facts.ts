@@ -1,13 +1,12 @@
 /** What is known of one circuit once it is asked for: the shape of the facts that the rules share. */
 import type { AnalysedCircuit, LugId, ShaftId } from '../../circuit/model.js';
-import type { ControlEffect, GroundNetwork, Setting, Untried } from '../../electrics/index.js';
+import type { ControlEffect, GroundNetwork, Pole, Setting, Untried } from '../../electrics/index.js';
 import type { Group } from './group.js';
 import type { UnreadParts } from './unread-parts.js';
 import type { SignalAnalysis } from './signal/signal-analysis.js';
 import type { Intended } from './signal/intended.js';
 import type { Stage } from './supplies.js';
 import type { Joined } from './wiring/joined.js';
-import type { Pole } from './wiring/poles.js';
 
 /**
  * `none`: no jack. `unwired`: tip or sleeve is soldered to nothing. `swapped`: the ground hangs on the tip and the hot side on the sleeve.

@@ -1,6 +1,6 @@
 /** Facts about one circuit that several rules need, each worked out at its first use and kept. */
 import { type AnalysedCircuit, derivation, derive, type Input } from '../../circuit/model.js';
-import { controlEffect, controlEffects, enumerate, groundNetwork, nets, type Setting } from '../../electrics/index.js';
+import { controlEffect, controlEffects, enumerate, groundNetwork, nets, polesOf, type Setting } from '../../electrics/index.js';
 import type { Facts } from './facts.js';
 import type { Group } from './group.js';
 import { lazy } from './lazy.js';
@@ -11,7 +11,6 @@ import { outputFault } from './signal/output-fault.js';
 import { stagesOf } from './supplies.js';
 import { createJoined } from './wiring/joined.js';
 import { endingsOf, endsInsideOf } from './wiring/leads.js';
-import { polesOf } from './wiring/poles.js';
 import { hasStructuralFault } from './wiring/structure.js';
 import { itemAt } from '../../collections.js';
 
@@ -19,8 +18,8 @@ export { lugLabel } from '../../circuit/model.js';
 export { abridged } from '../../words.js';
 export type { Facts } from './facts.js';
 export type { Group } from './group.js';
+export type { Pole } from '../../electrics/index.js';
 export { endsOf, foldJoints } from './wiring/joined.js';
-export type { Pole } from './wiring/poles.js';
 export { controlAt, controlsIn, describeControl, describeSettings, leading, potsIn, settingsOf, whereSaid } from './words.js';
 export { lugLabels, ownPart, placeOfInstrument, placeOfJoint, placeOfLug, placeOfPart } from './words.js';
 

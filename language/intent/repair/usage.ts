@@ -11,7 +11,8 @@ import {
   type Part,
   type PartId,
 } from '../../circuit/model.js';
-import { factsOf, polesOf, type Pole } from '../../checks/index.js';
+import { factsOf } from '../../checks/index.js';
+import { polesOf, type Pole } from '../../electrics/index.js';
 import { createView, type View } from './view.js';
 import { leadOf } from './wiring.js';
 import { trackMarks } from './track-usage.js';

@@ -1,5 +1,5 @@
 /** The joints of a circuit as one looks at them on the bench, the switches left out. */
-import type { Pole } from '../../checks/index.js';
+import type { Pole } from '../../electrics/index.js';
 import type { AnalysedCircuit, LugId } from '../../circuit/model.js';
 import { groupBy, valueFor } from '../../collections.js';
 import { classOf, groundClass } from './wiring.js';

@@ -1,7 +1,7 @@
 /** Poles of which one side is soldered and the other is not. */
 import { partById, type LugId } from '../../../circuit/model.js';
 import type { Facts } from '../facts.js';
-import type { Pole } from './poles.js';
+import type { Pole } from '../../../electrics/index.js';
 
 /** True where what comes to the pole goes no further: one side open, and a wire that ends on the other. A jack's contacts may stay free. */
 export function isOpenPole(facts: Facts, pole: Pole): boolean {

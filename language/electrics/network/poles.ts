@@ -1,5 +1,5 @@
 /** Poles of a switch: lugs that some position joins, with the common that every contact of theirs shares. */
-import type { Circuit, LugId, Switch } from '../../../circuit/model.js';
+import type { Circuit, LugId, Switch } from '../../circuit/model.js';
 
 /** One pole of a switch. */
 export interface Pole {
