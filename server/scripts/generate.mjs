@@ -20,7 +20,8 @@ try {
   const { manifestFiles } = await importTs('extension/scripts/manifest.ts');
   const { textBundleFile } = await importTs('extension/scripts/texts.ts');
   const { schemaFile } = await importTs('server/docs/schema.ts');
-  stale += bring(new Map([grammarFile(), ...manifestFiles(root), textBundleFile(root), schemaFile()]));
+  const { practiceFile } = await importTs('server/docs/practice.ts');
+  stale += bring(new Map([grammarFile(), ...manifestFiles(root), textBundleFile(root), schemaFile(), practiceFile(root)]));
   // The documents show what the code says, so they come when the code is fresh.
   const { documents } = await importTs('server/docs/main.ts');
   stale += bring(await documents(root));

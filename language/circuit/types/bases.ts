@@ -35,6 +35,21 @@ function choiceOf(name: string, choices: readonly string[], doc: string): Parame
   return { name, kind: 'choice', choices, doc };
 }
 
+/** What a part may be said to be for, by what it is; the reference lists them. `kill` is momentary, `mute` stays. */
+export const ROLE_WORDS = {
+  pot: ['volume', 'tone', 'blend', 'filter', 'load', 'preset'],
+  switch: ['selector', 'split', 'tap', 'phase', 'series', 'parallel', 'on', 'kill', 'mute', 'bypass', 'standby', 'circuit'],
+  passive: ['bleed', 'tone-cap', 'blocking', 'load', 'filter'],
+  pickup: ['neck', 'middle', 'bridge', 'dummy', 'piezo'],
+} as const;
+
+function roleOf(words: readonly string[]): Parameter {
+  return { ...choiceOf('role', words, 'What the part is for, where that should not be inferred.'), silent: true };
+}
+
+/** The role of a pot that has a switch as well: a word for either. */
+export const ROLE_OF_POT_AND_SWITCH = roleOf([...ROLE_WORDS.pot, ...ROLE_WORDS.switch]);
+
 const INSULATED: Parameter = {
   name: 'insulated',
   kind: 'free',
@@ -68,11 +83,11 @@ const TURN = choiceOf(
 const REST = valueOf('rest', 10, 'count', 'Default rotation, 0 to 10.');
 
 const PARAMETERS: Readonly<Record<Base, readonly Parameter[]>> = {
-  pickup: [WOUND, MAGNET, tolerance(0), OUTPUT, INSULATED, BODY, SPACING, PLUG],
-  switch: [tolerance(0, true), INSULATED, BODY, SPACING, BUSH],
-  control: [TURN, tolerance(POT_TOLERANCE), REST, INSULATED, BODY, SPACING, BUSH, SHAFT],
-  passive: [tolerance(0), INSULATED, BODY, SPACING],
+  pickup: [WOUND, MAGNET, tolerance(0), OUTPUT, INSULATED, BODY, SPACING, PLUG, roleOf(ROLE_WORDS.pickup)],
+  switch: [tolerance(0, true), INSULATED, BODY, SPACING, BUSH, roleOf(ROLE_WORDS.switch)],
+  control: [TURN, tolerance(POT_TOLERANCE), REST, INSULATED, BODY, SPACING, BUSH, SHAFT, roleOf(ROLE_WORDS.pot)],
+  passive: [tolerance(0), INSULATED, BODY, SPACING, roleOf(ROLE_WORDS.passive)],
   metal: [tolerance(0, true), INSULATED, BODY, SPACING],
   amplifier: [tolerance(0), INSULATED, BODY, SPACING],
-  assembly: [tolerance(0), INSULATED, BODY, SPACING],
+  assembly: [tolerance(0), INSULATED, BODY, SPACING, roleOf(ROLE_WORDS.passive)],
 };

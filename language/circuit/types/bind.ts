@@ -140,8 +140,9 @@ function expectedUnit(type: CompiledType): Unit | undefined {
 
 /** The first parameter not yet given that lists the word as a choice; `taken` where those that do are given. */
 function openChoice(type: CompiledType, word: string, given: ReadonlyMap<string, Argument>): Parameter | 'taken' | undefined {
+  // What is left out unless it is given, such as a role, stands in braces alone.
   const listing = [...type.parameters.values()].filter(
-    (parameter) => choicesOf(parameter, type.parameters)?.includes(word) === true,
+    (parameter) => parameter.silent !== true && choicesOf(parameter, type.parameters)?.includes(word) === true,
   );
   if (listing.length === 0) return undefined;
   return listing.find((parameter) => !given.has(parameter.name)) ?? 'taken';

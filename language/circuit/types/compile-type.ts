@@ -1,6 +1,6 @@
 /** From a type's statements to a type that parts can be made of. */
 import type { BodyStatement, TypeStatement } from '../../grammar/index.js';
-import { baseParameters, familyOf, isBase } from './bases.js';
+import { baseParameters, familyOf, isBase, ROLE_OF_POT_AND_SWITCH } from './bases.js';
 import { readElements, type ElementNode } from './compile-elements.js';
 import { readInnerJoints, readInnerPart } from './compile-inside.js';
 import { declareAlias, declareLugs, markMetal, readRows } from './compile-lugs.js';
@@ -22,6 +22,7 @@ export function compileType(statement: TypeStatement, context: TypeContext): Com
   const draft = draftFrom(statement.name.text, base ?? 'assembly');
   // Where the base isn't known, the body's names can't be either: the first line alone is in error.
   readBody(draft, statement.body, base === undefined ? { ...context, problems: new Problems() } : context);
+  fitRole(draft);
   const range = rangeOn(origin, statement.range);
   const nameRange = rangeOn(origin, statement.name.range);
   if (base !== undefined && isBare(draft)) context.problems.add('type', nameRange, `${draft.name} has no lugs yet: lugs A B`);
@@ -136,6 +137,13 @@ function putOwnFirst(draft: TypeDraft): void {
     draft.parameters.delete(name);
     draft.parameters.set(name, parameter);
   }
+}
+
+/** A pot with a switch may be said to be for what either is for; a jack is a jack. */
+function fitRole(draft: TypeDraft): void {
+  if (draft.parameters.get('role')?.range !== undefined) return;
+  if (draft.ancestry.includes('jack')) draft.parameters.delete('role');
+  else if (draft.base === 'control' && draft.positions.length > 0) draft.parameters.set('role', ROLE_OF_POT_AND_SWITCH);
 }
 
 /** The two lugs that `from … to …` solders: a part of two leads has just these, besides its metal. */

@@ -1,61 +1,13 @@
-/** Patterns of the trade: what the positions of a switch usually bring, by name. Common practice. */
+/** Expectations by the patterns of the trade: what the positions of a switch usually bring. */
 import type { AnalysedCircuit, Circuit, Part, Switch } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
 import type { Setting } from '../../electrics/index.js';
+import { parallel, patterns } from '../../roles/index.js';
 import { finished, type Steps } from '../../steps.js';
 import { stated, written } from './lines.js';
 
-export interface Pattern {
-  readonly name: string;
-  /** One line, lower case, no full stop. */
-  readonly says: string;
-  /** The arrangement in each position; nothing where pickups and positions do not fit. */
-  readonly arrange: (pickups: readonly string[], positions: number) => readonly string[] | undefined;
-}
-
 /** What `linesOfPattern` made, or the sentence that says why it could not. */
 export type PatternLines = { readonly lines: readonly string[] } | { readonly problem: string };
-
-const parallel = (...names: readonly string[]): string => `parallel(${names.join(', ')})`;
-
-/** The patterns that there are, in the order in which they are listed. `split` goes together with one of the others. */
-export const patterns: readonly Pattern[] = [
-  {
-    name: 'neighbours',
-    says: 'each pickup, and between two positions both in parallel: two pickups on three positions, three on five',
-    arrange: (pickups, positions) =>
-      positions === 2 * pickups.length - 1
-        ? pickups.flatMap((name, at) => [name, ...pickups.slice(at + 1, at + 2).map((next) => parallel(name, next))])
-        : undefined,
-  },
-  {
-    name: 'each',
-    says: 'one pickup in each position',
-    arrange: (pickups, positions) => (positions === pickups.length ? pickups : undefined),
-  },
-  {
-    name: 'four-ways',
-    says: 'two pickups on four positions: one, both in parallel, the other, both in series',
-    arrange: ([a, b, ...more], positions) =>
-      a !== undefined && b !== undefined && more.length === 0 && positions === 4
-        ? [a, parallel(a, b), b, `series(${a}, ${b})`]
-        : undefined,
-  },
-  {
-    name: 'coils',
-    says: 'one pickup with two coils on three positions: in series, the north coil alone, in parallel',
-    arrange: ([a, ...more], positions) =>
-      a !== undefined && more.length === 0 && positions === 3
-        ? [a, `${a}.north`, parallel(`${a}.north`, `${a}.south`)]
-        : undefined,
-  },
-  {
-    name: 'split',
-    says: 'a switch with two positions: whole pickups, then the north coil of each',
-    arrange: (pickups, positions) =>
-      positions === 2 ? [parallel(...pickups), parallel(...pickups.map((name) => `${name}.north`))] : undefined,
-  },
-];
 
 /**
  * Lines for all settings by a pattern, or by one with `split` behind it (`neighbours`, `split`). A pattern goes to the first switch whose positions

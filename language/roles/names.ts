@@ -1,0 +1,68 @@
+/** What names say: the words that luthiers give to controls, switches and small parts. Common practice. */
+import type { PassiveRole, PickupRole, PotRole, RoleWord, SwitchRole } from './role.js';
+
+type Words<R extends RoleWord> = Readonly<Partial<Record<R, readonly string[]>>>;
+
+const pots: Words<PotRole> = {
+  volume: ['volume', 'vol', 'v', 'master', 'loudness'],
+  tone: ['tone', 't'],
+  blend: ['blend', 'mix', 'pan', 'balance', 'fader'],
+  filter: ['filter', 'contour', 'cut'],
+  load: ['load'],
+  preset: ['preset', 'trim', 'trimmer'],
+};
+
+const switches: Words<SwitchRole> = {
+  selector: ['selector', 'select', 'sel', 'lever', 'pickups', 'toggle', 'rotary', 'way'],
+  split: ['split', 'coil', 'coils', 'single'],
+  tap: ['tap', 'tapped'],
+  phase: ['phase', 'polarity'],
+  series: ['series', 'serial'],
+  parallel: ['parallel'],
+  on: ['on', 'add', 'enable'],
+  kill: ['kill', 'stutter'],
+  mute: ['mute'],
+  bypass: ['bypass', 'direct', 'straight'],
+  standby: ['standby', 'power', 'battery', 'supply'],
+  circuit: ['circuit', 'preset', 'program', 'mode'],
+};
+
+const passives: Words<PassiveRole> = {
+  bleed: ['bleed'],
+  'tone-cap': ['tone', 'tonecap'],
+  blocking: ['block', 'blocking', 'coupling', 'dc'],
+  load: ['load', 'drain', 'pulldown'],
+  filter: ['filter', 'decoupling', 'supply'],
+};
+
+const pickups: Words<PickupRole> = {
+  neck: ['neck', 'front'],
+  middle: ['middle', 'mid', 'centre', 'center'],
+  bridge: ['bridge', 'rear'],
+  dummy: ['dummy'],
+  piezo: ['piezo', 'saddle'],
+};
+
+const byKind = { pot: pots, switch: switches, passive: passives, pickup: pickups } as const;
+
+/** Roles that a name of such a unit speaks for, those of its last word first: `neck-tone` is a tone. */
+export function rolesNamed(kind: keyof typeof byKind, name: string): readonly RoleWord[] {
+  const lists = Object.entries(byKind[kind]) as readonly (readonly [RoleWord, readonly string[]])[];
+  return tokensOf(name)
+    .reverse()
+    .flatMap((token) => lists.flatMap(([word, tokens]) => (tokens.includes(token) ? [word] : [])));
+}
+
+/** The words of a name, without numbers: `neckTone-2` is `neck`, `tone`. */
+export function tokensOf(name: string): string[] {
+  return name
+    .replace(/(\p{Ll})(\p{Lu})/gu, '$1-$2')
+    .toLowerCase()
+    .split(/[^\p{L}]+/u)
+    .filter((token) => token !== '');
+}
+
+/** True for a word that names where a pickup sits. */
+export function isPickupWord(token: string): boolean {
+  return Object.values(pickups).some((tokens) => tokens.includes(token));
+}

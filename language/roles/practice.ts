@@ -1,0 +1,112 @@
+/** Usual practice: how the lugs of a pot are wired in each role, and in which way a pot departs from that. */
+import { ROLE_WORDS } from '../circuit/index.js';
+import {
+  type AnalysedCircuit,
+  elementById,
+  type LugId,
+  partById,
+  type Property,
+  shaftById,
+  type Track,
+} from '../circuit/model.js';
+import { PRACTICE } from './generated/practice.js';
+import type { RoleWord, Unit } from './role.js';
+import { surroundingsOf, type Side } from './surroundings.js';
+
+/** What the lugs of a track are soldered to: the end at which the wiper stands at 0, the wiper, the end at which it stands at 10. */
+export interface TrackSides {
+  readonly cold: Side;
+  readonly wiper: Side;
+  readonly hot: Side;
+}
+
+/** One usual way to wire a track in a role; each circuit of `language/practice` gives those of the parts whose role it states. */
+export interface TrackPattern extends TrackSides {
+  readonly role: RoleWord;
+  /** The circuit's file name without its ending, and what its first comment says. */
+  readonly name: string;
+  readonly says: string;
+}
+
+/** The table that is worked out from `language/practice`. */
+export interface Practice {
+  readonly tracks: readonly TrackPattern[];
+}
+
+/** How a track compares with the usual way that it is nearest to. */
+export interface TrackMatch {
+  readonly track: Track;
+  readonly sides: TrackSides;
+  readonly pattern: TrackPattern;
+  /** Its lugs that are soldered to something else than in the pattern. */
+  readonly departs: readonly { readonly lug: LugId; readonly is: Side; readonly usually: Side }[];
+}
+
+/** Each track of a pot in a role, with the nearest pattern; the first of the table where several are equally near. */
+export function matchTracks(circuit: AnalysedCircuit, unit: Unit, role: RoleWord): readonly TrackMatch[] {
+  const patterns = PRACTICE.tracks.filter((pattern) => pattern.role === role);
+  return tracksOf(circuit, unit).flatMap((track) => {
+    const sides = sidesOfTrack(circuit, track);
+    const departsFrom = (pattern: TrackPattern): TrackMatch['departs'] => departuresOf(track, sides, pattern, role === 'volume');
+    const matches = patterns.map((pattern): TrackMatch => ({ track, sides, pattern, departs: departsFrom(pattern) }));
+    const [nearest] = matches.sort((a, b) => a.departs.length - b.departs.length);
+    return nearest === undefined ? [] : [nearest];
+  });
+}
+
+/** The tracks that a unit turns; none for what is no pot. */
+export function tracksOf(circuit: AnalysedCircuit, unit: Unit): readonly Track[] {
+  if (unit.kind !== 'pot') return [];
+  return shaftById(circuit, unit.shaft).tracks.flatMap((id) => {
+    const element = elementById(circuit, id);
+    return element.kind === 'track' ? [element] : [];
+  });
+}
+
+export function sidesOfTrack(circuit: AnalysedCircuit, track: Track): TrackSides {
+  const { sideOf } = surroundingsOf(circuit);
+  const { cold, wiper, hot } = lugsOfTrack(track);
+  return { cold: sideOf(cold), wiper: sideOf(wiper), hot: sideOf(hot) };
+}
+
+/** The lugs of a track by where the wiper stands as it is turned; a track that is full before the end of the travel, as a blend's, is not mirrored. */
+export function lugsOfTrack({ a, b, wiper, leavesTo, empty, full }: Track): { readonly [end in keyof TrackSides]: LugId } {
+  const far = leavesTo ?? b;
+  const isMirrored = empty === 10 && full === 0;
+  return !isMirrored ? { cold: a, wiper, hot: far } : { cold: far, wiper, hot: a };
+}
+
+function departuresOf(track: Track, sides: TrackSides, pattern: TrackPattern, isDirected: boolean): TrackMatch['departs'] {
+  const lugs = lugsOfTrack(track);
+  return (['cold', 'wiper', 'hot'] as const).flatMap((end) =>
+    isLike(sides[end], pattern[end], isDirected) ? [] : [{ lug: lugs[end], is: sides[end], usually: pattern[end] }],
+  );
+}
+
+/**
+ * Where pickups and output lead to one lug, it can't be seen which way the signal goes, so `signal` is like input and output; where the way doesn't
+ * matter, all three are alike. What lies behind other controls may be any of them, or a capacitor.
+ */
+export function isLike(is: Side, usually: Side, isDirected: boolean): boolean {
+  const isSignal = (side: Side): boolean => side === 'signal' || side === 'input' || side === 'output';
+  const all = [is, usually];
+  if (all.includes('controls')) return !all.includes('bare') && !all.includes('ground');
+  return is === usually || (isSignal(is) && isSignal(usually) && (!isDirected || is === 'signal' || usually === 'signal'));
+}
+
+/** The patterns of a circuit of `language/practice`: those of the parts whose role it states, equal ones once. */
+export function patternsOf(circuit: AnalysedCircuit, name: string): readonly TrackPattern[] {
+  const says = circuit.parts[0]?.doc ?? '';
+  const patterns = circuit.shafts.flatMap((shaft) => {
+    const role = wordOf(partById(circuit, shaft.part).properties['role']);
+    if (role === undefined) return [];
+    const tracks = tracksOf(circuit, { kind: 'pot', part: shaft.part, shaft: shaft.id });
+    return tracks.map((track): TrackPattern => ({ role, name, says, ...sidesOfTrack(circuit, track) }));
+  });
+  return [...new Map(patterns.map((pattern) => [JSON.stringify(pattern), pattern])).values()];
+}
+
+function wordOf(property: Property | undefined): RoleWord | undefined {
+  const words: readonly RoleWord[] = ROLE_WORDS.pot;
+  return property !== undefined && 'words' in property ? words.find((word) => word === property.words[0]) : undefined;
+}

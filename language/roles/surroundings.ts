@@ -1,0 +1,152 @@
+/** What a lug is soldered to, seen from its part: ground, the pickups' side, the output's side, a capacitor, nothing. */
+import {
+  type AnalysedCircuit,
+  derivation,
+  derive,
+  elementById,
+  type Element,
+  lugById,
+  type LugId,
+  partById,
+  type PartId,
+  type SwitchId,
+} from '../circuit/model.js';
+import { append, valueFor } from '../collections.js';
+import { jointClasses, netOf, polesOf } from '../electrics/index.js';
+
+/**
+ * `input`: pickups lead there and the output doesn't. `output`: the other way round. `signal`: both. `controls`: neither, other controls lie between.
+ * `capacitor`: nothing but a capacitor to ground, or several. `ground`: the sleeve's net, or metal that is not on it yet. `bare`: nothing.
+ */
+export type Side = 'input' | 'output' | 'signal' | 'controls' | 'capacitor' | 'ground' | 'bare';
+
+export interface Surroundings {
+  /** Equal for lugs that joints alone fold together. */
+  classOf(lug: LugId): number;
+  readonly ground: number;
+  readonly tip: number;
+  members(classId: number): readonly LugId[];
+  /** Elements that end on a class, tracks by their ends and wipers. */
+  elementsOn(classId: number): readonly Element[];
+  sideOf(lug: LugId): Side;
+  /** Pickups that lead to a class through contacts alone, no pole passed from throw to throw. */
+  pickupsAt(classId: number): ReadonlySet<PartId>;
+}
+
+/** The surroundings in a circuit, made once. */
+export function surroundingsOf(circuit: AnalysedCircuit): Surroundings {
+  return derive(circuit, surroundings);
+}
+
+const surroundings = derivation(['joints', 'contacts', 'elements', 'output'], createSurroundings);
+
+function createSurroundings(circuit: AnalysedCircuit): Surroundings {
+  const classes = jointClasses(circuit);
+  const classOf = (lug: LugId): number => netOf(classes, lug);
+  const members = new Map<number, LugId[]>();
+  for (const { id } of circuit.lugs) append(members, classOf(id), id);
+  const elements = new Map<number, Element[]>();
+  for (const element of circuit.elements)
+    for (const classId of new Set(lugsOf(element).map(classOf))) append(elements, classId, element);
+  const [ground, tip] = circuit.output === undefined ? [-1, -1] : [classOf(circuit.output.sleeve), classOf(circuit.output.tip)];
+  const reach = createReach(circuit, classOf, ground);
+  const elementsOn = (classId: number): readonly Element[] => elements.get(classId) ?? [];
+  const isMetalAlone = (classId: number): boolean => {
+    const others = valueFor(members, classId);
+    return others.length > 1 && others.some((lug) => lugById(circuit, lug).metal);
+  };
+  const isGround = (classId: number): boolean =>
+    classId === ground || (isMetalAlone(classId) && reach(classId).pickups.size === 0 && !reach(classId).output);
+  const sideOf = (lug: LugId): Side => {
+    const classId = classOf(lug);
+    const { part } = lugById(circuit, lug);
+    if (classId === ground) return 'ground';
+    const others = valueFor(members, classId).filter((other) => lugById(circuit, other).part !== part);
+    if (others.length === 0 && !isMetalAlone(classId)) {
+      const isJoined = valueFor(members, classId).some((other) => other !== lug && lugById(circuit, other).part === part);
+      return isJoined ? 'controls' : 'bare';
+    }
+    const families = others.map((other) => partById(circuit, lugById(circuit, other).part).family);
+    const ends = elementsOn(classId).filter((element) => element.part !== part);
+    const isAlone = ends.length > 0 && ends.every(({ kind }) => kind === 'capacitor');
+    const leadsToGround = ({ a, b }: Element): boolean => isGround(classOf(classOf(a) === classId ? b : a));
+    if (isAlone && ends.some(leadsToGround) && families.every((family) => family === 'passive' || family === 'metal'))
+      return 'capacitor';
+    const reached = reach(classId);
+    if (reached.pickups.size > 0 && !reached.output) return 'input';
+    if (reached.output && reached.pickups.size === 0) return 'output';
+    if (reached.output) return 'signal';
+    return isMetalAlone(classId) ? 'ground' : 'controls';
+  };
+  return {
+    classOf,
+    ground,
+    tip,
+    members: (classId) => members.get(classId) ?? [],
+    elementsOn,
+    sideOf,
+    pickupsAt: (classId) => reach(classId).pickups,
+  };
+}
+
+/** Lugs at which an element ends. */
+function lugsOf(element: Element): readonly LugId[] {
+  return element.kind === 'track' ? [element.a, element.wiper, element.leavesTo ?? element.b] : [element.a, element.b];
+}
+
+interface Reached {
+  readonly pickups: ReadonlySet<PartId>;
+  readonly output: boolean;
+}
+
+/** What contacts lead to from a class: from a throw to its common and from a common to its throws, each switch once. */
+function createReach(circuit: AnalysedCircuit, classOf: (lug: LugId) => number, ground: number): (classId: number) => Reached {
+  const steps = new Map<number, { readonly to: number; readonly by: SwitchId }[]>();
+  const link = (a: LugId, b: LugId, by: SwitchId): void => {
+    append(steps, classOf(a), { to: classOf(b), by });
+    append(steps, classOf(b), { to: classOf(a), by });
+  };
+  for (const { device, common, throws, contacts } of polesOf(circuit)) {
+    const [first, ...others] = common === undefined ? throws : [common, ...throws];
+    if (first === undefined || contacts.length === 0) continue;
+    for (const other of others) link(first, other, device.id);
+  }
+  const sources = new Map<number, PartId[]>();
+  for (const { kind, part, a, b } of circuit.elements)
+    if (kind === 'coil') for (const classId of new Set([classOf(a), classOf(b)])) append(sources, classId, part);
+  const tip = circuit.output === undefined ? -1 : classOf(circuit.output.tip);
+  const kept = new Map<number, Reached>();
+  return (start) => {
+    const known = kept.get(start);
+    if (known !== undefined) return known;
+    const seen = new Set([start]);
+    const queue: { readonly at: number; readonly by?: SwitchId }[] = [{ at: start }];
+    const pickups = new Set<PartId>();
+    let output = false;
+    for (const { at, by } of queue) {
+      if (at === ground) continue;
+      output ||= at === tip;
+      for (const part of sources.get(at) ?? []) pickups.add(part);
+      for (const step of steps.get(at) ?? []) {
+        if (step.by === by || seen.has(step.to)) continue;
+        seen.add(step.to);
+        queue.push({ at: step.to, by: step.by });
+      }
+    }
+    const found = { pickups, output };
+    kept.set(start, found);
+    return found;
+  };
+}
+
+/** The track of a shaft, the first where there are two. */
+export function trackOf(
+  circuit: AnalysedCircuit,
+  tracks: readonly Element['id'][],
+): Extract<Element, { kind: 'track' }> | undefined {
+  for (const id of tracks) {
+    const element = elementById(circuit, id);
+    if (element.kind === 'track') return element;
+  }
+  return undefined;
+}
