@@ -39,7 +39,11 @@ import { silentCombination } from './rules/silent-combination.js';
 import { silentPosition } from './rules/silent-position.js';
 import { swappedJack } from './rules/swapped-jack.js';
 import { twinPositions } from './rules/twin-positions.js';
+import { unlikeTwin } from './rules/unlike-twin.js';
 import { untriedPositions } from './rules/untried-positions.js';
+import { unusualControl } from './rules/unusual-control.js';
+import { unusualPosition } from './rules/unusual-position.js';
+import { unusualPart } from './rules/unusual-part.js';
 import { unusualPickup } from './rules/unusual-pickup.js';
 import { unwiredPart } from './rules/unwired-part.js';
 
@@ -77,6 +81,10 @@ export const registry: readonly Rule[] = [
   idlePart,
   constantCut,
   oddVolume,
+  unusualControl,
+  unusualPosition,
+  unusualPart,
+  unlikeTwin,
   repeatedJoint,
   crowdedLug,
   floatingScreen,

@@ -72,8 +72,8 @@ function mayDiffer({ circuit, signal }: Facts, { rest, positions, part }: Switch
   return partById(circuit, part).family === 'switch' && positions.every(({ joins }) => joins.length > 0);
 }
 
-/** Throws that are bridged, bypassed or idle, and a pickup on a common, are reported by their own rules, and that positions are alike follows from it. */
-function isExplained(facts: Facts, device: Switch): boolean {
+/** Throws that are bridged, bypassed or idle, and a pickup on a common, are reported by their own rules, and what the positions sound like follows from it. */
+export function isExplained(facts: Facts, device: Switch): boolean {
   return [bridgedThrows, bypassedThrow, idleWire, leadOnCommon].some((rule) =>
     rule.check(facts).some(({ subjects }) => subjects.some((subject) => subject.startsWith(`${device.name}.`))),
   );

@@ -1,0 +1,157 @@
+/** A part that is wired differently from its twins: a second volume, one capacitor of those that a pole chooses among. */
+import { lugLabel, partById, type AnalysedCircuit, type LugId, type PartId } from '../../circuit/model.js';
+import { append, groupBy } from '../../collections.js';
+import { polesOf } from '../../electrics/index.js';
+import {
+  isLike,
+  lugsOfTrack,
+  matchTracks,
+  rolesOf,
+  surroundingsOf,
+  tokensOf,
+  unitName,
+  isPickupWord,
+  type Role,
+  type TrackMatch,
+} from '../../roles/index.js';
+import type { Statement } from '../../source.js';
+import { abridged } from '../../words.js';
+import { placeOfLug, placeOfPart, type Facts } from '../facts/index.js';
+import { isJudgeable } from '../facts/shafts.js';
+import { defineRule, type Report } from '../rule.js';
+
+interface Claim extends Statement {
+  readonly kind: 'control' | 'capacitor';
+  /** The odd one, its twins, and its lug that is not soldered as theirs are. */
+  readonly subjects: { readonly part: string; readonly twins: readonly string[]; readonly lug: string };
+}
+
+export const unlikeTwin = defineRule<Claim>({
+  id: 'unlike-twin',
+  severity: 'warning',
+  summary: 'a volume, or a capacitor of those that a switch chooses among, that is wired differently from its twins',
+  describe({ kind, subjects: { part, twins, lug } }) {
+    return kind === 'control'
+      ? `${part} is wired differently from ${abridged(twins)}: look at ${lug}`
+      : `${part} leads to ${lug}, ${abridged(twins)} to somewhere else`;
+  },
+  check(facts) {
+    if (!isJudgeable(facts)) return [];
+    return [...unlikeControls(facts), ...unlikeCapacitors(facts.circuit)];
+  },
+});
+
+interface Control {
+  readonly role: Role;
+  readonly match: TrackMatch;
+}
+
+/** Volumes of one type and like names, each of pickups of its own and wired as is usual, that are mixed and not wired alike. */
+function unlikeControls(facts: Facts): readonly Report<Claim>[] {
+  const { circuit } = facts;
+  const pickups = circuit.parts.filter(({ family, parent }) => family === 'pickup' && parent === undefined).length;
+  const controls = rolesOf(circuit).flatMap((role): readonly Control[] => {
+    if (role.confidence === 'weak' || role.word !== 'volume' || role.of.length === pickups) return [];
+    const [match, ...more] = matchTracks(circuit, role.unit, role.word);
+    return match === undefined || more.length > 0 || match.departs.length > 0 ? [] : [{ role, match }];
+  });
+  const groups = groupBy(controls, ({ role }) => `${stemOf(circuit, role)} ${partById(circuit, role.unit.part).type}`);
+  return [...groups.values()].flatMap((group) => {
+    const odd = oddOnes(group, (one, other) => isAlike(one, other) || !areMixed(facts, one, other));
+    return odd.flatMap(({ one, others }) => {
+      const lug = firstUnlike(one, others[0]);
+      return lug === undefined ? [] : [controlReport(circuit, one.role, others, lug)];
+    });
+  });
+}
+
+function controlReport(circuit: AnalysedCircuit, role: Role, others: readonly Control[], lug: LugId): Report<Claim> {
+  const part = unitName(circuit, role.unit);
+  const label = lugLabel(circuit, lug);
+  const twins = others.map((other) => unitName(circuit, other.role.unit));
+  return {
+    claim: { kind: 'control', subjects: { part, twins, lug: label } },
+    why: 'Either way is usual, but two of a kind are seldom wired in two ways. Usually two leads are exchanged on one of them.',
+    range: placeOfLug(circuit, lug),
+    subjects: [part, label],
+  };
+}
+
+/** The name without numbers and without the words of pickups: `neck-volume` and `bridge-volume` are twins. */
+function stemOf(circuit: AnalysedCircuit, { unit }: Role): string {
+  const pickups = circuit.parts.flatMap(({ family, name }) => (family === 'pickup' ? tokensOf(name) : []));
+  const own = tokensOf(unitName(circuit, unit));
+  return own.filter((token) => !pickups.includes(token) && !isPickupWord(token)).join('-');
+}
+
+/** True where the two are joined in some position, so that one at 0 acts on the other. */
+function areMixed({ groups }: Facts, one: Control, other: Control): boolean {
+  const ends = ({ match }: Control): readonly LugId[] => {
+    const { wiper, hot } = lugsOfTrack(match.track);
+    return [wiper, hot];
+  };
+  return groups().some(({ folded }) =>
+    ends(one).some((a) => ends(other).some((b) => folded.of[a] === folded.of[b] && folded.of[a] !== folded.ground)),
+  );
+}
+
+function isAlike(one: Control, other: Control): boolean {
+  return firstUnlike(one, other) === undefined;
+}
+
+function firstUnlike(one: Control, other: Control | undefined): LugId | undefined {
+  if (other === undefined) return undefined;
+  const [a, b] = [one.match.sides, other.match.sides];
+  const end = (['wiper', 'hot', 'cold'] as const).find((at) => !isLike(a[at], b[at], true));
+  return end === undefined ? undefined : lugsOfTrack(one.match.track)[end];
+}
+
+/** Those that differ from most of the others; of two the second. */
+function oddOnes<T>(
+  group: readonly T[],
+  isAlike: (a: T, b: T) => boolean,
+): readonly { readonly one: T; readonly others: readonly T[] }[] {
+  const [first, second] = group;
+  if (first === undefined || second === undefined) return [];
+  if (group.length === 2) return isAlike(first, second) ? [] : [{ one: second, others: [first] }];
+  return group.flatMap((one) => {
+    const others = group.filter((other) => !isAlike(one, other));
+    const alike = others.every((other) => others.every((another) => isAlike(other, another)));
+    return alike && others.length > group.length / 2 ? [{ one, others }] : [];
+  });
+}
+
+/** Of three and more capacitors on the throws of one pole, one whose other lead is soldered to something else than those of the others. */
+function unlikeCapacitors(circuit: AnalysedCircuit): readonly Report<Claim>[] {
+  const { classOf, elementsOn, members } = surroundingsOf(circuit);
+  return polesOf(circuit).flatMap(({ common, throws }) => {
+    if (common === undefined) return [];
+    const byFar = new Map<number, { readonly part: PartId; readonly far: LugId }[]>();
+    for (const lug of throws) {
+      for (const element of elementsOn(classOf(lug))) {
+        if (element.kind !== 'capacitor') continue;
+        const far = classOf(element.a) === classOf(lug) ? element.b : element.a;
+        append(byFar, classOf(far), { part: element.part, far });
+      }
+    }
+    const [most, odd, ...more] = [...byFar.values()].sort((a, b) => b.length - a.length);
+    const one = odd?.[0];
+    if (most === undefined || most.length < 2 || one === undefined || odd?.length !== 1 || more.length > 0) return [];
+    const part = partById(circuit, one.part).name;
+    const twins = most.map((other) => partById(circuit, other.part).name);
+    // A capacitor that is called something else may be for something else.
+    if (twins.some((twin) => tokensOf(twin).join() !== tokensOf(part).join())) return [];
+    const lug = members(classOf(one.far)).find((id) => id !== one.far) ?? one.far;
+    return [
+      {
+        claim: {
+          kind: 'capacitor' as const,
+          subjects: { part, twins, lug: lugLabel(circuit, lug) },
+        },
+        why: 'The capacitors that a switch chooses among usually share what their other leads are soldered to.',
+        range: placeOfPart(circuit, one.part),
+        subjects: [part, lugLabel(circuit, one.far)],
+      },
+    ];
+  });
+}

@@ -1,0 +1,107 @@
+/** A pot wired in a way that is not usual for what it is for. */
+import { lugById, partById } from '../../circuit/model.js';
+import { matchTracks, rolesOf, unitName, type Role, type Side, type TrackMatch } from '../../roles/index.js';
+import type { Statement } from '../../source.js';
+import { abridged } from '../../words.js';
+import { placeOfLug, type Facts } from '../facts/index.js';
+import { isJudgeable } from '../facts/shafts.js';
+import { defineRule, type Rule } from '../rule.js';
+import { backwardsControl } from './backwards-control.js';
+import { constantCut } from './constant-cut.js';
+import { groundLead } from './ground-lead.js';
+import { idleControl } from './idle-control.js';
+import { looseLead } from './loose-lead.js';
+import { oddVolume } from './odd-volume.js';
+import { silentAtRest } from './silent-at-rest.js';
+import { unusualPart } from './unusual-part.js';
+
+interface Claim extends Statement {
+  /** The role, and each lug with what it is soldered to. */
+  readonly kind: Role['word'];
+  readonly subjects: { readonly control: string; readonly lugs: readonly string[] };
+  readonly lugs: readonly { readonly lug: string; readonly is: Side; readonly usually: Side }[];
+}
+
+export const unusualControl = defineRule<Claim>({
+  id: 'unusual-control',
+  severity: 'warning',
+  summary: 'a volume, tone or blend that is wired in a way that is not usual for it',
+  describe: ({ kind, subjects: { control }, lugs }) =>
+    `${control} is not wired as a ${kind} usually is: ${abridged(lugs.map((lug) => lugText(kind, lug)))}`,
+  check(facts) {
+    const { circuit } = facts;
+    if (!isJudgeable(facts)) return [];
+    const odd = rolesOf(circuit).flatMap((role) => oddTracks(circuit, role).map((match) => ({ role, match })));
+    if (odd.length === 0) return [];
+    const reported = reportedBy(facts, [
+      oddVolume,
+      backwardsControl,
+      idleControl,
+      silentAtRest,
+      constantCut,
+      groundLead,
+      looseLead,
+      unusualPart,
+    ]);
+    return odd.flatMap(({ role, match: { departs, pattern } }) => {
+      const control = unitName(circuit, role.unit);
+      const [first] = departs;
+      if (first === undefined || reported(role, departs)) return [];
+      const lugs = departs.map(({ lug, ...sides }) => ({ lug: lugById(circuit, lug).label, ...sides }));
+      const labels = lugs.map(({ lug }) => lug);
+      return [
+        {
+          claim: { kind: role.word, subjects: { control, lugs: labels }, lugs },
+          why: `Usual is: ${pattern.says}`,
+          range: placeOfLug(circuit, first.lug),
+          subjects: [...labels, partById(circuit, role.unit.part).name],
+        },
+      ];
+    });
+  },
+});
+
+/** Tracks that are near a usual way, and not quite it. */
+function oddTracks(circuit: Facts['circuit'], { unit, word, confidence }: Role): readonly TrackMatch[] {
+  if (confidence === 'weak') return [];
+  return matchTracks(circuit, unit, word).filter(
+    ({ departs, sides }) => departs.length > 0 && departs.length < 3 && Object.values(sides).some((side) => side !== 'bare'),
+  );
+}
+
+/** Asks whether one of these rules reports the pot, or something that is soldered to a lug that departs. */
+function reportedBy(facts: Facts, rules: readonly Rule[]): (role: Role, departs: TrackMatch['departs']) => boolean {
+  const { circuit, joined } = facts;
+  const names = new Set(rules.flatMap((rule) => rule.check(facts).flatMap(({ subjects }) => subjects)));
+  const classes = new Set(circuit.lugs.filter(({ label }) => names.has(label)).map(({ id }) => joined.classOf(id)));
+  return ({ unit }, departs) =>
+    names.has(partById(circuit, unit.part).name) ||
+    names.has(unitName(circuit, unit)) ||
+    departs.some(({ lug, is }) => is !== 'ground' && classes.has(joined.classOf(lug)));
+}
+
+const found: Readonly<Record<Side, (lug: string) => string>> = {
+  bare: (lug) => `nothing is soldered to ${lug}`,
+  ground: (lug) => `${lug} is on ground`,
+  capacitor: (lug) => `${lug} leads to a capacitor alone`,
+  input: (lug) => `${lug} is on the pickups’ side`,
+  output: (lug) => `${lug} is on the output’s side`,
+  signal: (lug) => `${lug} is on pickups and output`,
+  controls: (lug) => `${lug} leads to other controls`,
+};
+
+const usual: Readonly<Record<Side, string>> = {
+  bare: 'where usually nothing is',
+  ground: 'where ground usually is',
+  capacitor: 'where the capacitor usually is',
+  input: 'where the input usually is',
+  output: 'where the output usually is',
+  signal: 'where the signal usually is',
+  controls: 'where the signal usually is',
+};
+
+function lugText(role: Role['word'], { lug, is, usually }: Claim['lugs'][number]): string {
+  // A tone has no input and no output.
+  const wanted = role === 'volume' || (usually !== 'input' && usually !== 'output') ? usually : 'signal';
+  return `${found[is](lug)}, ${usual[wanted]}`;
+}

@@ -1,0 +1,164 @@
+/** A treble bleed or a tone capacitor that does not lie where such a part usually lies. */
+import { type Element, lugLabel, partById, type AnalysedCircuit, type LugId, type Part } from '../../circuit/model.js';
+import { polesOf } from '../../electrics/index.js';
+import { lugsOfTrack, rolesOf, surroundingsOf, tracksOf, type Surroundings } from '../../roles/index.js';
+import type { Statement } from '../../source.js';
+import { placeOfPart, type Facts } from '../facts/index.js';
+import { isJudgeable } from '../facts/shafts.js';
+import { defineRule, type Report } from '../rule.js';
+import { idlePart } from './idle-part.js';
+import { constantCut } from './constant-cut.js';
+import { looseLead } from './loose-lead.js';
+
+interface Claim extends Statement {
+  readonly kind: 'bleed' | 'no-ground' | 'no-signal';
+  readonly subjects: { readonly part: string; readonly lugs: readonly string[] };
+}
+
+export const unusualPart = defineRule<Claim>({
+  id: 'unusual-part',
+  severity: 'warning',
+  summary: 'a treble bleed or a tone capacitor that does not lie where it usually does',
+  describe({ kind, subjects: { part, lugs } }) {
+    const [a = '', b = ''] = lugs;
+    switch (kind) {
+      case 'bleed':
+        return `${part} lies between ${a} and ${b}; a treble bleed usually lies between the wiper of a volume and the end of its track`;
+      case 'no-ground':
+        return `${part} lies between ${a} and ${b}, and nothing leads on to ground from there; a tone capacitor usually leads to ground`;
+      case 'no-signal':
+        return `${part} lies between ${a} and ${b}, and no signal leads there; a tone capacitor usually leads from the signal to ground`;
+    }
+  },
+  check(facts) {
+    const { circuit } = facts;
+    if (!isJudgeable(facts)) return [];
+    const odd = rolesOf(circuit).flatMap(({ unit, word, confidence }) => {
+      const part = partById(circuit, unit.part);
+      if (unit.kind !== 'passive' || confidence === 'weak' || !isWhole(facts, part)) return [];
+      if (word === 'bleed') return isAcrossAVolume(circuit, part) ? [] : [reportOf(facts, part, 'bleed')];
+      const fault = word === 'tone-cap' ? faultOfToneCapacitor(circuit, part) : undefined;
+      return fault === undefined ? [] : [reportOf(facts, part, fault)];
+    });
+    if (odd.length === 0) return [];
+    // What an assembly around it is reported for is the cause.
+    const outer = (name: string): string => name.split('.')[0] ?? name;
+    const reported = new Set(
+      [idlePart, constantCut, looseLead].flatMap((rule) => rule.check(facts).flatMap(({ subjects }) => subjects.map(outer))),
+    );
+    return odd.filter(({ claim: { subjects } }) => !reported.has(outer(subjects.part)));
+  },
+});
+
+/** Two lugs, both soldered to something. */
+function isWhole({ joined }: Facts, { lugs }: Part): boolean {
+  return lugs.length === 2 && lugs.every((lug) => joined.isWired(lug));
+}
+
+function reportOf({ circuit, joined }: Facts, part: Part, kind: Claim['kind']): Report<Claim> {
+  const joinedTo = (lug: LugId): string => {
+    const other = joined.members(joined.classOf(lug)).find((id) => circuit.lugs[id]?.part !== part.id);
+    return lugLabel(circuit, other ?? lug);
+  };
+  return {
+    claim: { kind, subjects: { part: part.name, lugs: part.lugs.map(joinedTo) } },
+    range: placeOfPart(circuit, part.id),
+    subjects: [part.name, ...part.lugs.map((lug) => lugLabel(circuit, lug))],
+  };
+}
+
+/** From the wiper of some pot to an end of its track, what lies in series with it taken together with it. */
+function isAcrossAVolume(circuit: AnalysedCircuit, part: Part): boolean {
+  const around = surroundingsOf(circuit);
+  const [a, b] = part.lugs;
+  if (a === undefined || b === undefined) return true;
+  const [from, to] = [farEnds(circuit, around, part, a), farEnds(circuit, around, part, b)];
+  return circuit.elements.some((element) => {
+    if (element.kind !== 'track') return false;
+    const { cold, wiper, hot } = lugsOfTrack(element);
+    const isAcross = (end: LugId): boolean => {
+      const [w, e] = [around.classOf(wiper), around.classOf(end)];
+      return e !== around.ground && ((from.has(w) && to.has(e)) || (from.has(e) && to.has(w)));
+    };
+    return isAcross(hot) || isAcross(cold);
+  });
+}
+
+/** What a lead of a part leads to: what it is soldered to, and where that is only the lead of a resistor or capacitor, what lies behind that. */
+function farEnds(circuit: AnalysedCircuit, around: Surroundings, part: Part, lug: LugId): ReadonlySet<number> {
+  const { classOf, elementsOn } = around;
+  const isPlain = ({ kind }: Element): boolean => kind === 'resistor' || kind === 'capacitor';
+  const isOwn = (element: Element): boolean => isInside(circuit, element, part.id);
+  const start = classOf(lug);
+  return spread(around, start, (element) => {
+    if (!isPlain(element) || isOwn(element)) return [];
+    const near = [element.a, element.b].filter((end) => elementsOn(classOf(end)).every((other) => isPlain(other)));
+    return near.length > 0 ? [element.a, element.b] : [];
+  });
+}
+
+/** True for an element of a part, or of a part inside it. */
+function isInside(circuit: AnalysedCircuit, { part }: Element, outer: Part['id']): boolean {
+  let at: Part | undefined = partById(circuit, part);
+  while (at !== undefined && at.id !== outer) at = at.parent === undefined ? undefined : partById(circuit, at.parent);
+  return at !== undefined;
+}
+
+/** Where a capacitor for a tone leads: through contacts, resistors, chokes and the tracks of tones. One end must find ground, the other the signal. */
+function faultOfToneCapacitor(circuit: AnalysedCircuit, part: Part): 'no-ground' | 'no-signal' | undefined {
+  const around = surroundingsOf(circuit);
+  const tones = new Set(
+    rolesOf(circuit).flatMap(({ unit, word }) => (word === 'tone' ? tracksOf(circuit, unit).map(({ id }) => id) : [])),
+  );
+  const contacts = contactsOf(circuit, around);
+  const through = (element: Element): readonly LugId[] =>
+    element.kind === 'resistor' || element.kind === 'inductor'
+      ? [element.a, element.b]
+      : element.kind === 'track' && tones.has(element.id)
+        ? [element.a, element.wiper, element.leavesTo ?? element.b]
+        : [];
+  const reached = part.lugs.map((lug) => spread(around, around.classOf(lug), through, contacts));
+  const isGround = reached.map((classes) => classes.has(around.ground));
+  const isSignal = reached.map((classes) => [...classes].some((classId) => hasSignal(circuit, around, classId)));
+  const [a, b] = [0, 1] as const;
+  if ((isGround[a] && isSignal[b]) || (isGround[b] && isSignal[a])) return undefined;
+  return isGround[a] || isGround[b] ? 'no-signal' : 'no-ground';
+}
+
+/** A pickup, the output or another control than a tone is on it. */
+function hasSignal(circuit: AnalysedCircuit, around: Surroundings, classId: number): boolean {
+  if (classId === around.ground) return false;
+  if (classId === around.tip || around.pickupsAt(classId).size > 0) return true;
+  return around.elementsOn(classId).some(({ kind }) => kind === 'track' || kind === 'gain');
+}
+
+function contactsOf(circuit: AnalysedCircuit, { classOf }: Surroundings): ReadonlyMap<number, readonly number[]> {
+  const steps = new Map<number, number[]>();
+  for (const { common, throws } of polesOf(circuit)) {
+    const [first, ...others] = common === undefined ? throws : [common, ...throws];
+    if (first === undefined) continue;
+    for (const other of others)
+      for (const [from, to] of [
+        [first, other],
+        [other, first],
+      ] as const)
+        steps.set(classOf(from), [...(steps.get(classOf(from)) ?? []), classOf(to)]);
+  }
+  return steps;
+}
+
+/** All classes that can be reached from one, through elements as `through` says and through contacts; ground is an end. */
+function spread(
+  { classOf, elementsOn, ground }: Surroundings,
+  start: number,
+  through: (element: Element) => readonly LugId[],
+  contacts: ReadonlyMap<number, readonly number[]> = new Map(),
+): ReadonlySet<number> {
+  const seen = new Set([start]);
+  for (const classId of seen) {
+    if (classId === ground) continue;
+    for (const next of contacts.get(classId) ?? []) seen.add(next);
+    for (const element of elementsOn(classId)) for (const lug of through(element)) seen.add(classOf(lug));
+  }
+  return seen;
+}
