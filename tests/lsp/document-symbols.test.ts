@@ -68,6 +68,15 @@ test('parts, wires and expectations under headings of their own', async () => {
   ]);
 });
 
+test('a part whose name does not say what it is for shows its role', async () => {
+  expect(drawn(await outline('part v1 : pot 250k audio\npart volume : pot 250k audio\npart x : pot { role preset }\n'))).toEqual([
+    'Parts (3)',
+    '  v1 (pot 250k audio · volume)',
+    '  volume (pot 250k audio)',
+    '  x (pot · preset)',
+  ]);
+});
+
 test('types with what they are made of, and everything else that a text may hold', async () => {
   const symbols = drawn(
     await outline(`use "house.lug"

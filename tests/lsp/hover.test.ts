@@ -57,6 +57,15 @@ describe('a part', () => {
     ],
   ])('%s', async (_, marks, reported) => tells(twoPickups(marks), reported));
 
+  test('says what it and its lugs are for, and why', async () => {
+    const editor = await startEditor();
+    const text = twoPickups({ 'part volume ': 'part vol<|>ume ' });
+    expect(await hoverOn(editor, await editor.open('a.lug', text))).toContain('| for | volume: 3 input, 2 output, 1 ground |');
+    expect(await hoverOn(editor, await editor.open('b.lug', text))).toContain('| because | it is called volume; ');
+    const wired = twoPickups({ 'volume.3 yellow': 'volume.<|>3 yellow' });
+    expect(await hoverOn(editor, await editor.open('c.lug', wired))).toContain('| for | input of the volume |');
+  });
+
   test('of unknown value or type', async () => {
     await tells('part <|>p : single-coil ?\n', ['| resistance | not known yet |']);
     await tells('part <|>p : thing\nwire p.a to p.b\n', ['| `p` | thing (unknown) |', '`a`, `b`']);

@@ -2,6 +2,7 @@
 import { CompletionItemKind } from 'vscode-languageserver';
 import { type Circuit, lugById, type Part, partById, type TypeInfo } from '../../../language/circuit/index.js';
 import { isSign, type Token } from '../../../language/grammar/index.js';
+import { rolesOfPart } from '../../../language/roles/index.js';
 import { completionKindOf } from '../symbol-kinds.js';
 import type { CompletionContext, Offer } from './item.js';
 
@@ -57,6 +58,11 @@ export function lugsOf(asked: CompletionContext, owner: string): Offer[] {
   if (type === undefined)
     return (part?.lugs ?? []).map((id): Offer => ({ label: lugById(circuit, id).name, kind: CompletionItemKind.Field }));
   const used = new Map(part?.lugs.map((id) => [lugById(circuit, id).name, lugById(circuit, id).uses.length] as const) ?? []);
+  const purposes = new Map(part === undefined ? [] : rolesOfPart(circuit, part.id).flatMap(({ lugs }) => [...lugs]));
+  const purposeOf = (name: string): string => {
+    const lug = part?.lugs.find((id) => lugById(circuit, id).name === name);
+    return (lug === undefined ? undefined : purposes.get(lug)) ?? '';
+  };
   const sides = part !== undefined && circuit.seen === 'back' ? ['left', 'middle', 'right'] : [];
   const numbered = type.numbered === undefined ? [] : nextNumbers(type.numbered, used);
   const names = [...type.lugs, ...type.optional.filter((name) => !numbered.includes(name)), ...numbered];
@@ -66,7 +72,7 @@ export function lugsOf(asked: CompletionContext, owner: string): Offer[] {
       return {
         label: name,
         kind: CompletionItemKind.Field,
-        detail: lugDetail(type, name, uses),
+        detail: lugDetail(type, name, uses, purposeOf(name)),
         rank: uses > 0 ? 5 : type.optional.includes(name) ? 4 : 3,
       };
     }),
@@ -79,8 +85,13 @@ export function lugsOf(asked: CompletionContext, owner: string): Offer[] {
   ];
 }
 
-function lugDetail(type: TypeInfo, name: string, uses: number): string {
-  const what = [type.metal.includes(name) ? 'metal' : '', type.optional.includes(name) ? 'optional' : '', leadsOf(type, name)];
+function lugDetail(type: TypeInfo, name: string, uses: number, purpose: string): string {
+  const what = [
+    purpose,
+    type.metal.includes(name) ? 'metal' : '',
+    type.optional.includes(name) ? 'optional' : '',
+    leadsOf(type, name),
+  ];
   const joined = ['free', 'joined once', 'joined twice'][uses] ?? `joined ${uses} times`;
   return [...what, joined].filter((one) => one !== '').join(', ');
 }

@@ -8,6 +8,7 @@ import {
   type Word,
   visible,
 } from '../../../language/grammar/index.js';
+import { rolesOfPart, roleText } from '../../../language/roles/index.js';
 import { toRange } from '../to-protocol.js';
 import { inFile, textIn } from '../places.js';
 import { kindOf } from '../symbol-kinds.js';
@@ -118,7 +119,10 @@ function partSymbol(at: Snapshot, { line, type, values }: PartStatement, name: W
       ? [{ name: label, kind: SymbolKind.EnumMember, range: toRange(range), selectionRange: toRange(range) }]
       : [],
   );
-  const detail = `${type.text} ${values.map(({ text }) => text).join(' ')}`.trim();
+  const said = `${type.text} ${values.map(({ text }) => text).join(' ')}`.trim();
+  // A name that says what the part is for needs no second word.
+  const roles = part === undefined ? [] : rolesOfPart(at.circuit, part.id).filter(({ word }) => word !== name.text);
+  const detail = [said, ...roles.map((role) => roleText(at.circuit, role))].join(' · ');
   return symbol(name.text, kindOf(part?.family), { detail, selectionRange, ...(children.length > 0 ? { children } : {}) });
 }
 

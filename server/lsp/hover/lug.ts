@@ -9,6 +9,8 @@ import {
   type LugId,
 } from '../../../language/circuit/index.js';
 import { jointClasses, netAnswer, restingSetting } from '../../../language/electrics/index.js';
+import { rolesOfPart, roleText } from '../../../language/roles/index.js';
+import { escapeMarkdown } from '../../../language/escape.js';
 import { readingText } from './figures.js';
 import { code, codes, paragraphs, table } from './markdown.js';
 
@@ -24,6 +26,7 @@ export function lugHover(circuit: AnalysedCircuit, lug: Lug, written: string): s
         ? undefined
         : `${code(written)} is lug ${code(lug.name)}, as seen in this diagram`,
     ],
+    ['for', purposeOf(circuit, lug)],
     ['net', isGround ? 'ground' : `${code(name)}${isOutput ? ', the output' : ''}`],
     [
       'with',
@@ -32,6 +35,15 @@ export function lugHover(circuit: AnalysedCircuit, lug: Lug, written: string): s
     ['DC to ground', isGround || toGround === undefined ? undefined : readingText(toGround)],
   ];
   return paragraphs(table(facts), joints(circuit, lug.id), contacts(circuit, lug.id));
+}
+
+/** `input of the volume of neck`. */
+function purposeOf(circuit: AnalysedCircuit, { id, part }: Lug): string | undefined {
+  for (const role of rolesOfPart(circuit, part)) {
+    const purpose = role.lugs.get(id);
+    if (purpose !== undefined) return escapeMarkdown(`${purpose} of the ${roleText(circuit, role)}`);
+  }
+  return undefined;
 }
 
 function joints(circuit: Circuit, lug: LugId): string {

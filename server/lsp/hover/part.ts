@@ -11,6 +11,7 @@ import {
 } from '../../../language/circuit/index.js';
 import { capacitorSteps, enumerate, pickupSteps, potLoadSteps, settingLabel } from '../../../language/electrics/index.js';
 import { escapeMarkdown } from '../../../language/escape.js';
+import { lugsText, roleText, rolesOfPart } from '../../../language/roles/index.js';
 import { code, codes, paragraphs, plain, table } from './markdown.js';
 import { peakText, quantityText } from './figures.js';
 import { positionRows } from './position.js';
@@ -21,7 +22,7 @@ const mostLoaded = 12;
 
 export function* partHover(circuit: AnalysedCircuit, part: Part, analysis: Analysis): Steps<string> {
   const rows: [string, string][] = [[code(part.name), part.untyped === true ? `${part.type} (unknown)` : code(part.type)]];
-  rows.push(...values(part), ...(yield* does(circuit, part, analysis)));
+  rows.push(...roles(circuit, part), ...values(part), ...(yield* does(circuit, part, analysis)));
   const lugs = part.lugs.map((id) => lugById(circuit, id).name);
   if (lugs.length > 1) rows.push(['lugs', codes(lugs, 16)]);
   const place = [
@@ -33,6 +34,20 @@ export function* partHover(circuit: AnalysedCircuit, part: Part, analysis: Analy
   const heading = ['position', 'sounds', 'reads', 'peak'];
   const positions = device === undefined ? '' : table([heading, ...(yield* positionRows(circuit, device, analysis))]);
   return paragraphs(part.doc === undefined ? undefined : plain(part.doc), table(rows), positions);
+}
+
+/** What it is for, and why that is believed. */
+function roles(circuit: AnalysedCircuit, part: Part): [string, string][] {
+  return rolesOfPart(circuit, part.id).flatMap((role): [string, string][] => {
+    const lugs = lugsText(circuit, role);
+    const words = `${roleText(circuit, role)}${lugs === '' ? '' : `: ${lugs}`}`;
+    const because =
+      role.confidence === 'stated' ? 'stated' : `${role.confidence === 'weak' ? 'perhaps: ' : ''}${role.evidence.join('; ')}`;
+    return [
+      ['for', escapeMarkdown(words)],
+      ['because', escapeMarkdown(because)],
+    ];
+  });
 }
 
 /** Properties that say something: values, and words that were written or matter to the sound. */
@@ -56,6 +71,7 @@ const silent: ReadonlySet<string> = new Set([
   'tolerance',
   'insulated',
   'voltage',
+  'role',
 ]);
 
 export function propertyText(property: Property): string | undefined {
