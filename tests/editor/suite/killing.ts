@@ -138,10 +138,13 @@ function shownFindings(document: TextDocument): string[] {
     .getDiagnostics(document.uri)
     .map(({ code, severity, message, range: { start, end } }) => {
       const rule = typeof code === 'object' ? code.value : code;
-      return line(String(rule), severity, message, [start, end]);
+      return line(String(rule), severity, message.replace(aboutCauses, ''), [start, end]);
     })
     .sort();
 }
+
+/** What the editor adds to the sentences of a finding that follows from another, and of one that others follow from. */
+const aboutCauses = /\n(?:Follows from line \d+: .*|And \d+ more follows? from it\.)$/;
 
 type Place = Pick<Position, 'line' | 'character'>;
 
@@ -152,6 +155,8 @@ interface Report {
   readonly severity: string;
   readonly message: string;
   readonly why?: string;
+  /** The number of its cause in the same list. */
+  readonly follows?: number;
   readonly range: { readonly start: Place; readonly end: Place };
 }
 
@@ -168,10 +173,19 @@ async function findingsOfCommand(text: string): Promise<string[]> {
     // It ends with 1 where there are errors; whether it ran shows in what it printed.
     const out = await new Promise<string>((resolve) => execFile(process.execPath, words, options, (_, text) => resolve(text)));
     const { files } = JSON.parse(out) as { files: { findings: Report[] }[] };
-    return files[0]!.findings
-      .map(({ rule, severity, message, why, range: { start, end } }) =>
-        line(rule, severities.indexOf(severity), why === undefined ? message : `${message}\n${why}`, [start, end]),
-      )
+    const { findings } = files[0]!;
+    // In the editor what follows from another is a hint, and a cause as grave as the gravest of what follows from it.
+    const shownAs = ({ follows, severity }: Report, index: number): number => {
+      if (follows !== undefined) return severities.indexOf('hint');
+      const following = findings.filter((other) => other.follows === index);
+      return Math.min(...[severity, ...following.map((other) => other.severity)].map((word) => severities.indexOf(word)));
+    };
+    return findings
+      .map((finding, index) => {
+        const { rule, message, why, range } = finding;
+        const whole = why === undefined ? message : `${message}\n${why}`;
+        return line(rule, shownAs(finding, index), whole, [range.start, range.end]);
+      })
       .sort();
   } finally {
     rmSync(folder, { recursive: true });
