@@ -13,9 +13,7 @@ export interface KnownAlarm {
 }
 
 export const knownAlarms: readonly KnownAlarm[] = [
-  { rule: 'idle-switch', family: 'two jacks', why: 'the switch acts on what the second jack gives, and that is not compared' },
   { rule: 'idle-part', family: 'two jacks', why: 'the part serves what the second jack gives' },
-  { rule: 'twin-positions', family: 'two jacks', why: 'the positions differ in what the second jack gives' },
   {
     rule: 'lead-on-common',
     family: 'series or parallel',

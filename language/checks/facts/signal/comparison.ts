@@ -1,34 +1,36 @@
 /** Whether two settings are the same signal at every output, with the pots at rest and part way. */
 import type { AnalysedCircuit } from '../../../circuit/model.js';
-import { itemAt } from '../../../collections.js';
+import { getOrCreate, itemAt } from '../../../collections.js';
 import { createSolver, nets, type Setting } from '../../../electrics/index.js';
 import type { Facts } from '../facts.js';
+import { factsOf } from '../index.js';
 
 /** True where every coil delivers the same in both. */
 export type Comparison = (one: Setting, other: Setting) => boolean;
 
-/** Compares what each coil delivers, at three frequencies. */
-export function createComparison(facts: Facts): Comparison {
-  const { signal, circuit } = facts;
+/** Compares what each coil delivers, at three frequencies. Settings are alike for one output where its nets are, which for another need not be so. */
+export function createComparison({ signal, circuit }: Facts): Comparison {
   const partlyTurned = circuit.shafts.map(() => 4);
-  const numbers = new Map(
-    facts
-      .groups()
-      .flatMap((group, index) => group.settings.map((setting) => [setting.positions.join(), `group ${index}`] as const)),
-  );
-  const keyOf = ({ positions }: Setting): string => numbers.get(positions.join()) ?? positions.join();
-  const kept = new Map<string, readonly number[]>();
-  const measure = (setting: Setting, key: string): readonly number[] => {
-    const known = kept.get(key) ?? signal.views().flatMap((view) => solve(view.circuit, view.at(setting), partlyTurned));
-    kept.set(key, known);
-    return known;
-  };
+  const measures = signal.views().map((view) => {
+    const numbers = new Map(
+      factsOf(view.circuit)
+        .groups()
+        .flatMap((group, index) => group.settings.map((setting) => [setting.positions.join(), `group ${index}`] as const)),
+    );
+    const kept = new Map<string, readonly number[]>();
+    return (setting: Setting): readonly number[] => {
+      const at = view.at(setting);
+      const positions = at.positions.join();
+      return getOrCreate(kept, numbers.get(positions) ?? positions, () => solve(view.circuit, at, partlyTurned));
+    };
+  });
   return (one, other) => {
-    const [a, b] = [keyOf(one), keyOf(other)];
-    if (a === b) return true;
-    const [x, y] = [measure(one, a), measure(other, b)];
-    const scale = Math.max(1e-6, ...x.map(Math.abs), ...y.map(Math.abs));
-    return x.every((value, i) => Math.abs(value - itemAt(y, i)) <= 1e-7 * scale);
+    const x = measures.map((measure) => measure(one));
+    const y = measures.map((measure) => measure(other));
+    if (x.every((values, i) => values === y[i])) return true;
+    const [own, others] = [x.flat(), y.flat()];
+    const scale = Math.max(1e-6, ...own.map(Math.abs), ...others.map(Math.abs));
+    return own.every((value, i) => Math.abs(value - itemAt(others, i)) <= 1e-7 * scale);
   };
 }
 
