@@ -18,15 +18,19 @@ export {
 export { faultsOf } from './repair/weigh.js';
 export {
   fitsPattern,
+  heardOnlyAt,
   isDead,
   linesOfNow,
   linesOfNowSteps,
   linesOfPattern,
   linesOfPatternSteps,
   patterns,
+  stated,
+  written,
   type NowOptions,
   type Pattern,
   type PatternLines,
+  type Stated,
 } from './state/index.js';
 export {
   locate,

@@ -47,6 +47,27 @@ describe('names for positions', () => {
     expect((await actionsAt(editor, document, cursor(document))).filter(({ title }) => title.startsWith('name '))).toEqual([]);
   });
 
+  test('are what sounds at the jack where the switch acts', async () => {
+    const editor = await startEditor();
+    const document = await editor.open(
+      'a.lug',
+      `instrument "Alder Lane no. 65"
+
+part bridge, neck, middle : single-coil
+<|>part selector : mini-spdt { insulated }
+part first, second : jack
+wire middle.hot to first.tip
+wire bridge.hot to selector.A1
+wire neck.hot to selector.A2
+wire selector.A0 to second.tip
+wire bridge.ground to neck.ground to middle.ground to first.sleeve to second.sleeve
+`,
+    );
+    const action = (await actionsAt(editor, document, cursor(document))).find(({ title }) => title.startsWith('name '))!;
+    await editor.apply(action.edit!);
+    expect(editor.text(document.uri)).toContain('part selector : mini-spdt { positions "bridge" "neck", insulated }');
+  });
+
   test.each([
     [
       'beside other properties',
@@ -107,6 +128,10 @@ describe('expectations from what is so', () => {
     const outcomes = await editor.ask<ExpectationOutcome[]>('lugwork/checkExpectations', { uri: document.uri });
     expect(outcomes.length).toBeGreaterThan(0);
     expect(outcomes.filter(({ held }) => !held)).toEqual([]);
+    // Each output has its lines now, so nothing is left to write.
+    expect((await actionsAt(editor, document, cursor(document))).filter(({ title }) => title.includes('expectation'))).toEqual(
+      [],
+    );
   });
 });
 

@@ -1,6 +1,7 @@
 /** What stands over the instrument, through the protocol. */
 import type { CodeLens } from 'vscode-languageserver-protocol';
 import { expect, test } from 'vitest';
+import { read } from '../harness/checkout.js';
 import { twoPickups } from './circuits.js';
 import { startEditor } from './harness.js';
 
@@ -18,6 +19,11 @@ test('positions, findings, expectations met', async () => {
   expect(await lenses(twoPickups())).toEqual(['3 positions', 'no findings', '4 of 4 expectations met']);
   const wrong = twoPickups({ 'sounds bridge, hum present': 'sounds neck, hum present' });
   expect(await lenses(wrong)).toEqual(['3 positions', '1 finding', '3 of 4 expectations met']);
+});
+
+test('positions are counted once, however many jacks there are', async () => {
+  // Three positions of the one switch; both jacks are heard in each.
+  expect((await lenses(read('examples/two-jacks-for-two-amplifiers.lug')))?.[0]).toBe('3 positions');
 });
 
 test('without expectations nothing is said of them', async () => {

@@ -229,6 +229,14 @@ describe('expectations and readings', () => {
     ]),
   )('$typed', async ({ typed, first, absent }) => offers(typed, first, absent, withLine));
 
+  test('what is so at the jack of which the line speaks', async () => {
+    const text =
+      'part neck, middle : single-coil 6k\npart volume : pot\npart first, second : jack\nwire neck.hot to first.tip\nwire middle.hot to volume.3\nwire volume.2 to second.tip\nwire neck.ground to middle.ground to volume.1 to first.sleeve to second.sleeve\n';
+    expect((await offered(`${text}expect : <|>`)).labels[0]).toBe('sounds neck');
+    expect((await offered(`${text}expect at second.tip : <|>`)).labels[0]).toBe('sounds middle');
+    expect((await offered(`${text}expect at second.tip, volume 0 : <|>`)).labels[0]).toBe('silent');
+  });
+
   test('bare names of a type, shafts of a part, coils of a pickup', async () => {
     const text = 'part p : humbucker-4\npart v : pot-push-pull\npart c : pot-concentric\npart out : jack\n';
     expect((await offered(`${text}expect v <|>`)).labels.slice(0, 3)).toEqual(['down', 'up', '0']);

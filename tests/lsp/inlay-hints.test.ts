@@ -41,6 +41,22 @@ describe('beside an expectation', () => {
     expect((await hinted(text)).filter((line) => line.startsWith('expect volume'))).toEqual([]);
   });
 
+  test('stands what is so at the jack of which the line speaks', async () => {
+    const text = `instrument "Alder Lane no. 65"
+part neck, middle : single-coil 6k
+part first, second : jack
+wire neck.hot to first.tip
+wire middle.hot to second.tip
+wire neck.ground to middle.ground to first.sleeve to second.sleeve
+expect at second.tip : hum present
+expect : hum present
+`;
+    expect(await hinted(text)).toEqual([
+      'expect at second.tip : hum present = sounds middle',
+      'expect : hum present = sounds neck',
+    ]);
+  });
+
   test('the reading is told when one looks closer', async () => {
     const editor = await startEditor();
     const document = await editor.open('a.lug', twoPickups());

@@ -59,6 +59,13 @@ function labelOf(circuit: Circuit, setting: Setting, named: readonly Switch[]): 
   return settingLabel(circuit, { positions, rotations: setting.rotations });
 }
 
+/** Lines of what is heard at another contact of a jack than the usual one. */
+export function heardOnlyAt(contact: string, lines: readonly string[]): readonly string[] {
+  return lines.map((line) =>
+    line.replace(/^expect (:?)/, (_, sign: string) => (sign === ':' ? `expect at ${contact} :` : `expect at ${contact}, `)),
+  );
+}
+
 /** `expect` lines in one layout. */
 export function written(lines: readonly Line[]): readonly string[] {
   const width = Math.max(0, ...lines.map(([setting]) => setting.length));

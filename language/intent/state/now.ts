@@ -5,7 +5,7 @@ import { heardAt, outputsOf, withPosition, withRotation, type Setting } from '..
 import { decibelText, hertzText, ohmText } from '../../checks/index.js';
 import { guessedParts } from '../judge/judge-response.js';
 import { finished, type Steps } from '../../steps.js';
-import { stated, written, type Line, type Stated } from './lines.js';
+import { heardOnlyAt, stated, written, type Line, type Stated } from './lines.js';
 
 export interface NowOptions {
   /**
@@ -46,12 +46,7 @@ export function* linesOfNowSteps(circuit: AnalysedCircuit, options: NowOptions =
     const most = options.most === undefined ? {} : { most: options.most - lines.length };
     if (most.most !== undefined && most.most < 0) break;
     const there = yield* linesHere(heardAt(circuit, tip), { ...options, ...most });
-    const { label } = lugById(circuit, tip);
-    lines.push(
-      ...there.map((line) =>
-        line.replace(/^expect (:?)/, (_, sign: string) => (sign === ':' ? `expect at ${label} :` : `expect at ${label}, `)),
-      ),
-    );
+    lines.push(...heardOnlyAt(lugById(circuit, tip).label, there));
   }
   return lines;
 }

@@ -39,9 +39,16 @@ function editOf(tokens: readonly Token[], statement: SourceRange, written: strin
 /** A name for each position, no two alike: what sounds there, or its number. */
 function namesFor(circuit: Circuit, device: Switch, { rows }: PositionTable): string[] {
   const taken = new Set<string>();
+  const soundsAt = (at: string | undefined): (string | undefined)[] =>
+    device.positions.map((_, index) => {
+      const row = rows.find(({ output, setting }) => output === at && setting.positions[device.id] === index);
+      return row?.sound.silent === true ? 'off' : row?.sound.text;
+    });
+  // A switch of the second jack is named after what is heard there.
+  const outputs = [...new Set(rows.map(({ output }) => output))];
+  const sounds = soundsAt(outputs.find((output) => new Set(soundsAt(output)).size > 1) ?? outputs[0]);
   return device.positions.map(({ number, key }, index) => {
-    const row = rows.find(({ setting }) => setting.positions[device.id] === index);
-    const sound = row === undefined || circuit.output === undefined ? key : row.sound.silent ? 'off' : row.sound.text;
+    const sound = circuit.output === undefined ? key : (sounds[index] ?? key);
     const name = taken.has(sound) ? `${sound}, ${number}` : sound;
     taken.add(name);
     return name;

@@ -1,7 +1,17 @@
 /** Writes the current behaviour as `expect` lines, for the settings that no line speaks of yet. */
 import { CodeActionKind } from 'vscode-languageserver';
-import { partById, type Circuit, type PartId, type Switch } from '../../../language/circuit/index.js';
-import { combinationLimit, settingLabel } from '../../../language/electrics/index.js';
+import {
+  lugById,
+  partById,
+  type AnalysedCircuit,
+  type Circuit,
+  type LugId,
+  type PartId,
+  type Switch,
+} from '../../../language/circuit/index.js';
+import { combinationLimit, outputsOf, type PositionRow } from '../../../language/electrics/index.js';
+import { heardOnlyAt, stated, written, type Stated } from '../../../language/intent/index.js';
+import type { Steps } from '../../../language/steps.js';
 import { humClaim, soundClaim } from '../claims-now.js';
 import { mostLines } from '../panels/expectation-choices.js';
 import { insertStatements } from '../insertions.js';
@@ -22,14 +32,16 @@ export const writeExpectations: DeferredAction = {
   *edit(at, _, analysis) {
     const { circuit } = at;
     const { rows } = yield* analysis.positionSteps(circuit);
-    const speaks = speaking(circuit);
     const lines: string[] = [];
-    for (const { setting, sound } of rows) {
-      yield;
-      const claims = [soundClaim(sound), humClaim(sound)].filter((claim) => claim !== undefined);
-      if (claims.length === 0 || speaks(setting.positions)) continue;
-      const label = settingLabel(circuit, setting);
-      lines.push(`expect ${label === '' ? '' : `${label} `}: ${claims.join(', ')}`);
+    for (const { tip } of outputsOf(circuit)) {
+      const { label } = lugById(circuit, tip);
+      const here = yield* linesOf(
+        circuit,
+        tip,
+        rows.filter(({ output }) => output === label),
+        mostLines - lines.length,
+      );
+      lines.push(...(tip === circuit.output?.tip ? here : heardOnlyAt(label, here)));
       if (lines.length > mostLines)
         return `This would write more than ${mostLines} lines. Write expectations for the positions that matter instead.`;
     }
@@ -38,26 +50,40 @@ export const writeExpectations: DeferredAction = {
   },
 };
 
-/** Whether a line says what sounds in just these positions, pots at rest. */
-function speaking({ expectations }: Circuit): (positions: readonly number[]) => boolean {
-  const said = expectations.flatMap(({ settings, claims }) => {
+/** Lines for the rows of one output of which no line speaks yet. */
+function* linesOf(circuit: Circuit, tip: LugId, rows: readonly PositionRow[], most: number): Steps<readonly string[]> {
+  const speaks = speaking(circuit, tip);
+  const open: Stated[] = [];
+  for (const { setting, sound } of rows) {
+    yield;
+    const claims = speaks(setting.positions) ? [] : [soundClaim(sound), humClaim(sound)];
+    open.push({ setting, claims: claims.filter((claim) => claim !== undefined) });
+  }
+  return written(yield* stated(circuit, open, most));
+}
+
+/** Whether a line says what sounds at an output in just these positions, pots at rest. */
+function speaking({ expectations, output }: Circuit, tip: LugId): (positions: readonly number[]) => boolean {
+  const said = expectations.flatMap(({ at = output?.tip, settings, claims }) => {
     const isSaid = claims.some(({ kind }) => kind === 'sounds' || kind === 'silent');
-    if (!isSaid || settings.some(({ kind }) => kind === 'shaft')) return [];
+    if (at !== tip || !isSaid || settings.some(({ kind }) => kind === 'shaft')) return [];
     return [settings.flatMap((control) => (control.kind === 'switch' ? [[control.switch, control.position] as const] : []))];
   });
   return (positions) => said.some((named) => named.every(([id, position]) => positions[id] === position));
 }
 
-/** True where some combination of the switches has no expectation yet; found by looking through them, nothing is solved. */
-function hasOpenSettings(circuit: Circuit): boolean {
+/** True where some combination of the switches has no expectation yet at some output; found by looking through them, none is solved. */
+function hasOpenSettings(circuit: AnalysedCircuit): boolean {
   const turned = circuit.switches.filter(({ rest, positions }) => rest === undefined && positions.length > 1);
-  const speaks = speaking(circuit);
-  const positions = circuit.switches.map(({ rest }) => rest ?? 0);
-  for (let tried = 0; tried < combinationLimit; tried++) {
-    if (!speaks(positions)) return true;
-    if (!turnOn(turned, positions)) return false;
-  }
-  return true;
+  return outputsOf(circuit).some(({ tip }) => {
+    const speaks = speaking(circuit, tip);
+    const positions = circuit.switches.map(({ rest }) => rest ?? 0);
+    for (let tried = 0; tried < combinationLimit; tried++) {
+      if (!speaks(positions)) return true;
+      if (!turnOn(turned, positions)) return false;
+    }
+    return true;
+  });
 }
 
 /** The next combination, the last switch turning fastest; false after the last one. */

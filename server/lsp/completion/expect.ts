@@ -2,7 +2,8 @@
 import { lastOf } from '../../../language/collections.js';
 import { CompletionItemKind } from 'vscode-languageserver';
 import { isSign, nextOf, type Token } from '../../../language/grammar/index.js';
-import { elementById, readSettings, type Circuit, type ControlSetting, type Part } from '../../../language/circuit/index.js';
+import { elementById, readSettings, type Circuit, type Part } from '../../../language/circuit/index.js';
+import { heardAt } from '../../../language/electrics/index.js';
 import { claimsNow, type Now } from '../claims-now.js';
 import { completionKindOf } from '../symbol-kinds.js';
 import { words, type CompletionContext, type Offer } from './item.js';
@@ -79,10 +80,15 @@ function openControl(said: readonly Token[]): string | undefined {
   return textOf(said.slice(first));
 }
 
-/** The settings that are said; none where one of them can't be read. */
-function settingsOf(circuit: Circuit, said: readonly Token[]): readonly ControlSetting[] {
-  const read = readSettings(circuit, textOf(said));
-  return 'settings' in read ? read.settings : [];
+/** What is so at the output and in the settings that are said; nothing where they can't be read. */
+function nowAt({ at: { circuit }, analysis }: CompletionContext, said: readonly Token[]): Now | undefined {
+  const isElsewhere = said[0]?.image === 'at';
+  const end = isElsewhere ? behindLug(said, 1) : 0;
+  const contact = circuit.lugs.find(({ label }) => label === textOf(said.slice(1, end)));
+  if (isElsewhere && contact === undefined) return undefined;
+  const settings = said.slice(isSign(said[end], ',') ? end + 1 : end);
+  const read = settings.length === 0 ? { settings: [] } : readSettings(circuit, textOf(settings));
+  return 'settings' in read ? claimsNow(analysis, heardAt(circuit, contact?.id), read.settings) : undefined;
 }
 
 /** Tokens on one line, tight where they are tight in the text. */
@@ -96,7 +102,7 @@ function claimOffers(asked: CompletionContext, said: readonly Token[], since: re
   const lastComma = depth > 0 ? -1 : since.map((token) => isSign(token, ',')).lastIndexOf(true);
   const claim = since.slice(lastComma + 1);
   const [first] = claim;
-  const now = (): Now | undefined => claimsNow(asked.analysis, circuit, settingsOf(circuit, said));
+  const now = (): Now | undefined => nowAt(asked, said);
   if (first === undefined) return [...soOffers(now()), ...allClaims(asked.head === 'measured')];
   const last = lastOf(claim);
   switch (first.image) {

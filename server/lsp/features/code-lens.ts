@@ -23,6 +23,8 @@ export const codeLens: Feature = {
         const table = await inSlices(workspace.analysis.positionSteps(circuit), () => token.isCancellationRequested);
         if (table === undefined) return null;
         const { rows, leftOut } = table;
+        // An instrument has each of its positions once, at however many jacks it is heard.
+        const positions = rows.filter(({ output }) => output === rows[0]?.output);
         const own = circuit.expectations.filter(({ range }) => range.uri === uri);
         let held = 0;
         for (const line of own) {
@@ -31,7 +33,7 @@ export const codeLens: Feature = {
           if (results.every(({ verdict }) => verdict === 'held')) held++;
         }
         const texts = [
-          counted(rows.length, 'position') + (leftOut.length > 0 ? ', incomplete' : ''),
+          counted(positions.length, 'position') + (leftOut.length > 0 ? ', incomplete' : ''),
           found.length === 0 ? 'no findings' : counted(found.length, 'finding'),
           ...(own.length === 0 ? [] : [`${held} of ${counted(own.length, 'expectation')} met`]),
         ];

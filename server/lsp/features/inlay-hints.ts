@@ -2,6 +2,7 @@
 import { InlayHintKind, type InlayHint } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.js';
 import type { Claim } from '../../../language/circuit/index.js';
+import { heardAt } from '../../../language/electrics/index.js';
 import { evaluateSteps, type Verdict } from '../../../language/intent/index.js';
 import { claimsNowSteps, type Now } from '../claims-now.js';
 import type { Steps } from '../../../language/steps.js';
@@ -47,9 +48,9 @@ const kinds: Readonly<Record<keyof Now, readonly Claim['kind'][]>> = {
 function* soundHints({ circuit, uri }: Snapshot, analysis: Analysis): Steps<InlayHint[]> {
   const hints: InlayHint[] = [];
   for (const line of circuit.expectations) {
-    const { settings, range } = line;
+    const { at, settings, range } = line;
     if (range.uri !== uri) continue;
-    const now = (yield* claimsNowSteps(analysis, circuit, settings)) ?? {};
+    const now = (yield* claimsNowSteps(analysis, heardAt(circuit, at), settings)) ?? {};
     const results = yield* evaluateSteps(circuit, line);
     const verdictOf = (what: keyof Now): Verdict | undefined =>
       results.find(({ claim }) => kinds[what].includes(claim.kind) && !('hz' in claim && claim.kind === 'level'))?.verdict;
