@@ -3,9 +3,10 @@ import { append, itemAt, valueFor } from './collections.js';
 import { expectation, openQuestion, rules } from './checks/index.js';
 import { analysed, type AnalysedCircuit } from './circuit/index.js';
 import { identityOf, namesIn } from './claim.js';
+import { edited } from './edited.js';
 import { findingSteps } from './findings.js';
 import { createRepairLookup, findingKey, withRepairs, type Repair, type RepairStep } from './intent/index.js';
-import { createProject, type Project } from './project.js';
+import { circuitWith, type Project } from './project.js';
 import { severityRanks, type Edit, type Finding } from './source.js';
 import type { Steps } from './steps.js';
 import { untilSpent, type Work } from './work.js';
@@ -24,16 +25,9 @@ export function createCorrect(project: Pick<Project, 'text' | 'used'>, uri: stri
       const { uri: changed } = edit.range;
       const text = texts.get(changed) ?? project.text(changed);
       if (text === undefined) return undefined;
-      texts.set(changed, withWord(text, edit));
+      texts.set(changed, edited(text, [edit]));
     }
-    const corrected = createProject({
-      read: (asked) => texts.get(asked) ?? project.text(asked),
-      refuses: (asked, from) => {
-        const used = project.used(asked, from);
-        return typeof used === 'string' ? used : undefined;
-      },
-    });
-    return corrected.circuit(uri);
+    return circuitWith(project, uri, texts);
   };
 }
 
@@ -195,13 +189,4 @@ const heardOnly: ReadonlySet<string> = new Set([
 
 function isClaim({ rule }: Finding): boolean {
   return rule === expectation.id || rule === openQuestion.id;
-}
-
-/** A text with another word in one of its lines. */
-function withWord(text: string, { range: { start, end }, text: word }: Edit): string {
-  const pieces = text.split(/(\r\n|\r|\n)/);
-  const line = pieces[2 * start.line];
-  if (line === undefined || end.line !== start.line) return text;
-  pieces[2 * start.line] = line.slice(0, start.character) + word + line.slice(end.character);
-  return pieces.join('');
 }

@@ -149,6 +149,22 @@ export function createProject(host: ProjectHost): Project {
   };
 }
 
+/** The circuit of a file as it is while some files have other texts. The project keeps its own. */
+export function circuitWith(
+  project: Pick<Project, 'text' | 'used'>,
+  uri: string,
+  texts: ReadonlyMap<string, string>,
+): AnalysedCircuit | undefined {
+  const changed = createProject({
+    read: (asked) => texts.get(asked) ?? project.text(asked),
+    refuses: (asked, from) => {
+      const used = project.used(asked, from);
+      return typeof used === 'string' ? used : undefined;
+    },
+  });
+  return changed.circuit(uri);
+}
+
 /** Makes the circuit of a tree and records which files it was made of; each is asked for once. */
 function* lowerWith(tree: Tree, usedFile: (uri: string) => Tree | string | undefined): Steps<Made> {
   const used = new Map<string, Tree | string | undefined>();

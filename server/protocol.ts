@@ -98,7 +98,10 @@ export interface ExpectationChoice {
   readonly title: string;
   readonly detail: string;
   readonly lines: readonly string[];
-  readonly edit: { readonly range: TextRange; readonly text: string };
+  /** The lines merged into the text; none where each is stated already. */
+  readonly edits: readonly { readonly range: TextRange; readonly text: string }[];
+  /** Lines, from 0, that are kept though a new one says something else. */
+  readonly kept: readonly number[];
 }
 
 export interface ExpectationItem {

@@ -1,5 +1,6 @@
 /** Writes `expect` lines for all positions into the circuit, from what is so now or from a pattern of the trade. */
-import { l10n, Position, Range, window, workspace, WorkspaceEdit } from 'vscode';
+import { l10n, Position, Range, window, workspace, WorkspaceEdit, type TextDocument } from 'vscode';
+import type { ExpectationChoice, TextRange } from '../../server/protocol.js';
 import type { Command } from './command.js';
 
 export const writeExpectations: Command = {
@@ -24,13 +25,22 @@ export const writeExpectations: Command = {
       matchOnDetail: true,
     });
     if (picked === undefined || document.version !== version) return;
-    const { range, text } = picked.choice.edit;
-    const edit = new WorkspaceEdit();
-    const [start, end] = [range.start, range.end].map(({ line, character }) => new Position(line, character)) as [
-      Position,
-      Position,
-    ];
-    edit.replace(document.uri, new Range(start, end), text);
-    await workspace.applyEdit(edit);
+    await write(document, picked.choice);
   },
 };
+
+async function write({ uri }: TextDocument, { edits, kept }: ExpectationChoice): Promise<void> {
+  const edit = new WorkspaceEdit();
+  for (const { range, text } of edits) edit.replace(uri, rangeOf(range), text);
+  if (edits.length > 0) await workspace.applyEdit(edit);
+  if (kept.length > 0)
+    await window.showInformationMessage(
+      l10n.t('Your own lines were kept where they say something else: {0}', kept.map((line) => line + 1).join(', ')),
+    );
+  else if (edits.length === 0)
+    await window.showInformationMessage(l10n.t('There was nothing to write: every line is stated already.'));
+}
+
+function rangeOf({ start, end }: TextRange): Range {
+  return new Range(new Position(start.line, start.character), new Position(end.line, end.character));
+}

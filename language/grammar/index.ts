@@ -28,4 +28,5 @@ export {
 } from './syntax/syntax.js';
 export { formOf } from './syntax/form.js';
 export { visible } from '../escape.js';
+export { insertionOf, type Insertion } from './insertion.js';
 export { lineEndOf, linesOf } from './lines.js';

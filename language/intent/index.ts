@@ -1,5 +1,6 @@
 /** Intent: whether what the `expect` lines ask for is so, what is so instead, and what would make it so. */
 export { judgeExpectations, judgeExpectationSteps } from './judge/judge-expectations.js';
+export { usualDecibels, usualWithin } from './judge/judgement.js';
 export { evaluate, evaluateSteps, type ClaimResult, type Outcome } from './judge/evaluate.js';
 export { judge, type Judgement, type Verdict } from './judge/judge.js';
 export { decibelText, hertzText, limitText, ohmText } from '../checks/index.js';

@@ -1,27 +1,10 @@
-/** Where new statements go: behind the last one of their kind, so that a text keeps its order. */
-import { itemAt } from '../../language/collections.js';
+/** New statements as edits of the protocol. */
 import type { TextEdit } from 'vscode-languageserver';
-import { lineEndOf, linesOf, type Statement } from '../../language/grammar/index.js';
+import { insertionOf, type Statement } from '../../language/grammar/index.js';
 import type { Snapshot } from './workspace.js';
 
-/** Lines put behind the last statement of one of these kinds, the first kind that there is; at the end of the text, after an empty line, where there is none. */
+/** Lines put behind the last statement of one of these kinds, see `insertionOf`. */
 export function insertStatements(at: Snapshot, lines: readonly string[], behind: readonly Statement['kind'][]): TextEdit {
-  const eol = lineEndOf(at.text);
-  const last = behind
-    .map((kind) => at.tree.statements.filter((statement) => statement.kind === kind).at(-1))
-    .find((statement) => statement !== undefined);
-  const all = linesOf(at.text);
-  const written = lines.join(eol);
-  if (last !== undefined) {
-    const line = last.line + last.range.end.line;
-    const place = { line, character: itemAt(all, line).length };
-    return { range: { start: place, end: place }, newText: eol + written };
-  }
-  let end = all.length - 1;
-  while (end > 0 && all[end]?.trim() === '') end--;
-  const lastLine = itemAt(all, end);
-  const place = { line: end, character: lastLine.length };
-  // The empty line that sets the new group apart.
-  const before = lastLine.trim() === '' ? '' : eol + eol;
-  return { range: { start: place, end: place }, newText: before + written + (end === all.length - 1 ? eol : '') };
+  const { range, text } = insertionOf(at, lines, behind);
+  return { range, newText: text };
 }

@@ -147,6 +147,8 @@ const cases: readonly Case[] = [
   c('locate --format text --effort 2 FILE', 'text'),
   c('locate --format json FILE', 'json'),
   c('format --check FILE', 'text', ['text', 'untitled', 'record']),
+  // The last one, since it changes the files.
+  c('expect --force --write FILE', 'text', ['text', 'untitled']),
 ];
 
 /** What must be written with a checker: `check`, `check --strict`, `check --format json` … */

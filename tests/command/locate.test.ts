@@ -1,4 +1,6 @@
 /** `lugwork locate` and `lugwork expect` as a user calls them. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { inProcess } from '../harness/in-process.js';
 import { folderWith } from '../harness/process.js';
@@ -29,6 +31,33 @@ test('expect writes lines that hold, and check is content with them', () => {
   expect(code).toBe(0);
   expect(out).toContain('expect selector "both"   : sounds parallel(bridge, neck), hum cancelled');
   expect(inProcess(['check', '--strict', 'no-3.lug'], folderWith({ 'no-3.lug': bare + out })).code).toBe(0);
+});
+
+test('expect --write merges the lines into the file and says what became of each', () => {
+  const byHand = 'expect selector "neck" : sounds neck, reads 9k within 15%';
+  const folder = folderWith({ 'no-3.lug': `${clean.replace(/^expect.*\n/m, '')}${byHand}\n` });
+  const { code, out } = inProcess(['expect', 'no-3.lug', '--write'], folder);
+  expect(code).toBe(0);
+  const [summary, kept, ...more] = out.trimEnd().split('\n');
+  expect(summary).toMatch(/^no-3\.lug: \d+ lines added, 1 of yours kept$/);
+  expect(kept).toMatch(/^line \d+ is kept as it is; left out: expect selector "neck" : sounds neck, hum present, reads/);
+  expect(more).toEqual([]);
+  const written = readFileSync(join(folder, 'no-3.lug'), 'utf8');
+  expect(written.match(/^expect selector "neck" *:.*$/gm)).toEqual([byHand]);
+  expect(written).toContain('expect selector "both"   : sounds parallel(bridge, neck), hum cancelled');
+  expect(inProcess(['expect', 'no-3.lug', '--write'], folder).out).toMatch(/^no-3\.lug: 0 lines added, \d+ stated already, 1 of/);
+  expect(readFileSync(join(folder, 'no-3.lug'), 'utf8')).toBe(written);
+});
+
+test('expect --write writes nothing into a circuit in JSON', () => {
+  const folder = folderWith({ 'a.lug': clean });
+  const json = inProcess(['circuit', 'a.lug'], folder).out;
+  const other = folderWith({ 'a.json': json });
+  expect(inProcess(['expect', 'a.json', '--write'], other)).toMatchObject({
+    code: 2,
+    out: '',
+    err: 'lugwork: a.json is a circuit in JSON, so no lines can be written into it\n',
+  });
 });
 
 test('expect writes a pattern, and says where none fits', () => {

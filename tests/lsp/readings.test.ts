@@ -1,5 +1,5 @@
 /** Readings in the editor: the lens over them, the next reading and what is proved as actions, the text of the faults; expectations to choose from. */
-import type { CodeAction, CodeLens, Range } from 'vscode-languageserver-protocol';
+import type { CodeAction, CodeLens, Range, WorkspaceEdit } from 'vscode-languageserver-protocol';
 import { expect, test } from 'vitest';
 import type { ExpectationChoice } from '../../server/protocol.js';
 import { twoPickups } from './circuits.js';
@@ -93,9 +93,33 @@ test('expectations to choose from: as it is now, and by the patterns that fit', 
     'by the pattern “neighbours”',
   ]);
   const [now] = choices as [ExpectationChoice];
-  await editor.apply({ changes: { [document.uri]: [{ range: now.edit.range, newText: now.edit.text }] } });
+  await editor.apply(changes(document.uri, now));
   expect(await editor.diagnostics(document.uri)).toEqual([]);
   expect(editor.text(document.uri)).toContain('expect selector "bridge" : sounds bridge, hum present');
+});
+
+test('expectations chosen again are merged with those that are there', async () => {
+  const editor = await startEditor();
+  const outdated = 'expect selector "neck"   : sounds neck, hum present, reads 9k within 5%';
+  const document = await editor.open(
+    'a.lug',
+    twoPickups({
+      'expect selector "neck"   : sounds neck, reads 6.05k within 15%': outdated,
+      'hum cancelled': 'hum cancelled, reads 9k',
+    }),
+  );
+  const [now] = await editor.ask<ExpectationChoice[]>('lugwork/expectationChoices', { uri: document.uri });
+  const line = document.text.split('\n').findIndex((one) => one.includes('"both"   : sounds'));
+  // “bridge” lacks its reading, “neck” is out of date, “both” was written by hand; what a tone at 0 brings is new.
+  expect(now).toMatchObject({ kept: [line] });
+  expect(now!.detail).toMatch(/\(\d+ lines added, 2 replaced, 1 stated already, 1 of yours kept\)$/);
+  await editor.apply(changes(document.uri, now!));
+  const after = editor.text(document.uri);
+  expect(after.match(/^expect selector "bridge" : .*$/gm)).toEqual([expect.stringMatching(/sounds bridge, hum present, reads/)]);
+  expect(after.match(/^expect selector "neck" {3}: .*$/gm)).toEqual([expect.stringMatching(/reads 6\.\d+k within 5%$/)]);
+  expect(after).toContain('expect selector "both"   : sounds parallel(neck, bridge), hum cancelled, reads 9k\n');
+  const [again] = await editor.ask<ExpectationChoice[]>('lugwork/expectationChoices', { uri: document.uri });
+  expect(again).toMatchObject({ edits: [], kept: [line] });
 });
 
 test('a pattern is offered at the switch while nothing is expected yet', async () => {
@@ -109,3 +133,7 @@ test('a pattern is offered at the switch while nothing is expected yet', async (
   expect(editor.text(document.uri)).toContain('sounds parallel(bridge, neck)');
   expect((await actionsAt(editor, document.uri, at)).filter(({ title }) => title.includes('pattern'))).toEqual([]);
 });
+
+function changes(uri: string, { edits }: ExpectationChoice): WorkspaceEdit {
+  return { changes: { [uri]: edits.map(({ range, text }) => ({ range, newText: text })) } };
+}

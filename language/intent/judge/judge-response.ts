@@ -11,12 +11,9 @@ import {
 import { figure } from '../../claim.js';
 import { hertzText } from '../../checks/index.js';
 import { earlierSummary, levelAt, responseSummary, type ResponseSummary, type Setting } from '../../electrics/index.js';
-import { isKnown, usualWithin, verdict, type Heard, type Judgement } from './judgement.js';
+import { isKnown, usualDecibels, usualWithin, verdict, type Heard, type Judgement } from './judgement.js';
 
 type ResponseClaim = Extract<Claim, { readonly kind: 'peak' | 'cutoff' | 'level' }>;
-
-/** dB within which a level counts where nothing is said: about what an ear can tell. */
-const usualDecibels = 1;
 
 export function judgeResponse(circuit: AnalysedCircuit, claim: ResponseClaim, setting: Setting, heard: Heard): Judgement {
   const sound = heard.sound(setting);

@@ -16,6 +16,8 @@ export type Heard = Pick<Facts['signal'], 'sound' | 'reading' | 'response' | 'le
 
 /** Share of the value within which a reading, a peak or a cut-off counts where nothing is said. */
 export const usualWithin = 0.05;
+/** dB within which a level counts where nothing is said: about what an ear can tell. */
+export const usualDecibels = 1;
 
 export function verdict(held: boolean, found: Found): Judgement {
   return { verdict: held ? 'held' : 'failed', found };

@@ -1,17 +1,24 @@
-/** `lugwork expect`: `expect` lines for all positions, to be put into the file. */
+/** `lugwork expect`: `expect` lines for all positions, printed or merged into the file. */
+import type { AnalysedCircuit } from '../../../language/circuit/model.js';
 import { firstOf } from '../../../language/collections.js';
+import { edited } from '../../../language/edited.js';
 import { oneLine } from '../../../language/escape.js';
 import { isDead, linesOfNow, linesOfPattern, patterns } from '../../../language/intent/index.js';
-import { CannotRun, exit, type Command } from '../command.js';
-import { readCircuit } from '../reading/reading.js';
+import { mergedText, mergeExpectations, type Means } from '../../../language/merge-expectations.js';
+import type { Project } from '../../../language/project.js';
+import type { SourceRange } from '../../../language/source.js';
+import { CannotRun, exit, type Call, type Command, type Host } from '../command.js';
+import { rewrite } from '../output/rewrite.js';
+import { readCircuit, type SourceFile } from '../reading/reading.js';
 
 export const expect: Command = {
   name: 'expect',
   operands: 'FILE',
   arity: [1, 1],
-  summary: 'print `expect` lines for all positions, from the current behaviour or from a pattern',
+  summary: 'make `expect` lines for all positions, from the current behaviour or from a pattern',
   details: [
-    'Prints lines for you to add to the file. Without --pattern they describe the current behaviour: read them before you keep them, because they also record any mistake. With a pattern they describe what such a switch usually does, whatever the circuit does now.',
+    'Prints lines for you to add to the file, or writes them into it. Without --pattern they describe the current behaviour: read them before you keep them, because they also record any mistake. With a pattern they describe what such a switch usually does, whatever the circuit does now.',
+    'With --write the lines go into the file. What is stated already, also with wider limits, is not written again. A line that says something else is replaced only if it was written by the same means and has no comment of its own (`/** */`); otherwise it is kept, and the new line is left out and printed.',
     'The patterns take the pickups in the order of --pickups, or else in the order in which they are declared:',
     ...patterns.map(({ name, says }) => `${name}: ${says}`),
   ],
@@ -26,36 +33,70 @@ export const expect: Command = {
       name: 'turns',
       summary: 'add buttons; reading, cutoff and level, also with the pots at half rotation and at both ends',
     },
-    { name: 'force', summary: 'print the lines even if the circuit is silent everywhere' },
+    { name: 'write', summary: 'write the lines into FILE, merged with those that it has' },
+    { name: 'force', summary: 'give the lines even if the circuit is silent everywhere' },
   ],
   examples: [
     'lugwork expect no-3.lug',
     'lugwork expect no-3.lug --pattern neighbours --pickups "bridge, neck"',
-    'lugwork expect no-3.lug --turns >> no-3.lug',
+    'lugwork expect no-3.lug --turns --write',
   ],
 
   run(call, host) {
-    const { circuit, file } = readCircuit(firstOf(call.operands), host);
-    const listed = (name: string): readonly string[] | undefined =>
-      call.values
-        .get(name)
-        ?.split(',')
-        .map((word) => word.trim())
-        .filter(Boolean);
-    const pattern = listed('pattern');
-    if (pattern === undefined) {
-      const lines = linesOfNow(circuit, { turns: call.flags.has('turns') });
-      if (lines.length === 0) throw new CannotRun(`${file.path} has no jack, so its positions can’t be described`);
-      if (!call.flags.has('force') && isDead(circuit))
-        throw new CannotRun(
-          `${file.path} is silent in every position, however its pots are turned: expectations would record the mistake. --force prints them all the same`,
-        );
+    const { circuit, file, project } = readCircuit(firstOf(call.operands), host);
+    const isWritten = call.flags.has('write');
+    if (isWritten && file.path.endsWith('.json'))
+      throw new CannotRun(`${file.path} is a circuit in JSON, so no lines can be written into it`);
+    const pattern = listed(call.values.get('pattern'));
+    const lines = pattern === undefined ? linesNow(call, file, circuit) : linesBy(pattern, call, circuit);
+    if (!isWritten) {
       host.out(`${lines.map(oneLine).join('\n')}\n`);
       return exit.good;
     }
-    const made = linesOfPattern(circuit, pattern, listed('pickups'));
-    if ('problem' in made) throw new CannotRun(made.problem);
-    host.out(`${made.lines.map(oneLine).join('\n')}\n`);
-    return exit.good;
+    return write(file, project, lines, pattern === undefined ? 'now' : 'pattern', host);
   },
 };
+
+function linesNow(call: Call, file: SourceFile, circuit: AnalysedCircuit): readonly string[] {
+  const lines = linesOfNow(circuit, { turns: call.flags.has('turns') });
+  if (lines.length === 0) throw new CannotRun(`${file.path} has no jack, so its positions can’t be described`);
+  if (!call.flags.has('force') && isDead(circuit))
+    throw new CannotRun(
+      `${file.path} is silent in every position, however its pots are turned: expectations would record the mistake. --force ${call.flags.has('write') ? 'writes' : 'prints'} them all the same`,
+    );
+  return lines;
+}
+
+function linesBy(pattern: readonly string[], call: Call, circuit: AnalysedCircuit): readonly string[] {
+  const made = linesOfPattern(circuit, pattern, listed(call.values.get('pickups')));
+  if ('problem' in made) throw new CannotRun(made.problem);
+  return made.lines;
+}
+
+/** Merges the lines into the file, and prints what became of them. */
+function write(file: SourceFile, project: Project, lines: readonly string[], means: Means, host: Host): number {
+  const { text, uri, path } = file;
+  const merged = mergeExpectations(project, uri, lines, means);
+  if (merged === undefined) throw new Error(`${uri} was not read`);
+  if (merged.edits.length > 0) {
+    const { problem, remark } = rewrite(file, edited(text, merged.edits), host);
+    if (problem !== undefined) throw new CannotRun(`${path}: this file can’t be written: ${problem}`);
+    if (remark !== undefined) host.err(`lugwork: ${path}: ${remark}\n`);
+  }
+  host.out(`${oneLine(path)}: ${mergedText(merged)}\n`);
+  for (const { range, instead } of merged.kept)
+    host.out(oneLine(`${placeText(range, file)} is kept as it is; left out: ${instead.replace(/ +/g, ' ')}`) + '\n');
+  return exit.good;
+}
+
+/** `line 31`, or the file as well where it is another. */
+function placeText({ uri, start }: SourceRange, file: SourceFile): string {
+  return `line ${start.line + 1}${uri === file.uri ? '' : ` of ${decodeURIComponent(uri.slice(uri.lastIndexOf('/') + 1))}`}`;
+}
+
+function listed(value: string | undefined): readonly string[] | undefined {
+  return value
+    ?.split(',')
+    .map((word) => word.trim())
+    .filter(Boolean);
+}

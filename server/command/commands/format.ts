@@ -1,11 +1,10 @@
 /** `lugwork format`: the one layout of the text. */
 import { oneLine } from '../../../language/escape.js';
-import { resolve } from 'node:path';
 import { formatText } from '../../../language/grammar/index.js';
 import { CannotRun, exit, type Command } from '../command.js';
-import { readFiles, readText, standardInput, type SourceFile } from '../reading/reading.js';
+import { readFiles, standardInput } from '../reading/reading.js';
 import { counted } from '../../../language/circuit/index.js';
-import { replaceFile, type Written } from '../output/write-file.js';
+import { rewrite } from '../output/rewrite.js';
 
 export const format: Command = {
   name: 'format',
@@ -30,7 +29,7 @@ export const format: Command = {
         host.out(`${oneLine(file.path)} is not formatted; \`lugwork format\` formats it\n`);
         continue;
       }
-      const { problem, remark } = write(resolve(host.cwd, file.path), file, text);
+      const { problem, remark } = rewrite(file, text, host);
       if (problem !== undefined) {
         isWritten = false;
         host.err(`lugwork: ${file.path}: this file can’t be written: ${problem}\n`);
@@ -45,10 +44,3 @@ export const format: Command = {
     return isCheck && changed > 0 ? exit.findings : exit.good;
   },
 };
-
-/** Leaves alone what was saved by another program while the new layout was made. */
-function write(path: string, file: SourceFile, text: string): Written {
-  const now = readText(path);
-  if (!('text' in now) || now.text !== file.text) return { problem: 'another program changed it in the meantime' };
-  return replaceFile(path, (file.hasMark ? '\uFEFF' : '') + text);
-}

@@ -24,7 +24,9 @@ export const intent: Feature = {
       'lugwork/expectationChoices',
       guard.request<DocumentParams, readonly ExpectationChoice[]>('lugwork/expectationChoices', [], async ({ uri }, token) => {
         const at = await workspace.snapshot(uri);
-        return at === undefined ? [] : ((await inSlices(choiceSteps(at), () => token.isCancellationRequested)) ?? []);
+        return at === undefined
+          ? []
+          : ((await inSlices(choiceSteps(at, workspace.texts.project), () => token.isCancellationRequested)) ?? []);
       }),
     );
   },

@@ -1,37 +1,47 @@
 /** Ways to state what a circuit should do: its current behaviour, or a pattern of the trade. */
 import type { AnalysedCircuit } from '../../../language/circuit/index.js';
 import { fitsPattern, linesOfNowSteps, linesOfPatternSteps, patterns } from '../../../language/intent/index.js';
+import { mergedText, mergeExpectations, type Means } from '../../../language/merge-expectations.js';
+import type { Project } from '../../../language/project.js';
 import type { Steps } from '../../../language/steps.js';
 import type { ExpectationChoice } from '../../protocol.js';
-import { insertStatements } from '../insertions.js';
 import type { Snapshot } from '../workspace.js';
 
 /** Nobody reads more lines at once. */
 export const mostLines = 64;
 
 /** None for a library, for a circuit without a jack, and where there are too many positions to list. */
-export function* choiceSteps(at: Snapshot): Steps<ExpectationChoice[]> {
-  const { circuit } = at;
+export function* choiceSteps(at: Snapshot, project: Project): Steps<ExpectationChoice[]> {
+  const { circuit, uri } = at;
   if (circuit.isLibrary || circuit.output === undefined) return [];
   const choices: ExpectationChoice[] = [];
-  const add = (title: string, detail: string, lines: readonly string[]): void => {
+  const add = (title: string, says: string, lines: readonly string[], means: Means): void => {
     if (lines.length === 0 || lines.length > mostLines) return;
-    const { range, newText } = insertStatements(at, lines, ['expect']);
-    choices.push({ title, detail, lines, edit: { range, text: newText } });
+    const merged = mergeExpectations(project, uri, lines, means);
+    if (merged === undefined) return;
+    choices.push({
+      title,
+      detail: circuit.expectations.length === 0 ? says : `${says} (${mergedText(merged)})`,
+      lines,
+      edits: merged.edits.map(({ range: { start, end }, text: put }) => ({ range: { start, end }, text: put })),
+      kept: merged.kept.map(({ range }) => range.start.line),
+    });
   };
   add(
     'current behaviour',
     'what each position sounds and reads like now: check the lines before you keep them',
     yield* linesOfNowSteps(circuit, { most: mostLines }),
+    'now',
   );
   add(
     'current behaviour, with the pots turned',
     'also readings and peaks at half rotation and turned down',
     yield* linesOfNowSteps(circuit, { most: mostLines, turns: true }),
+    'now',
   );
   for (const { names, title, says } of fittingPatterns(circuit)) {
     const made = yield* linesOfPatternSteps(circuit, names, undefined, mostLines);
-    if (!('problem' in made)) add(title, says, made.lines);
+    if (!('problem' in made)) add(title, says, made.lines, 'pattern');
   }
   return choices;
 }
