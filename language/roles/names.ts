@@ -4,9 +4,9 @@ import type { PassiveRole, PickupRole, PotRole, RoleWord, SwitchRole } from './r
 type Words<R extends RoleWord> = Readonly<Partial<Record<R, readonly string[]>>>;
 
 const pots: Words<PotRole> = {
-  volume: ['volume', 'vol', 'v', 'master', 'loudness'],
+  volume: ['volume', 'vol', 'v', 'mv', 'master', 'loudness', 'level'],
   tone: ['tone', 't'],
-  blend: ['blend', 'mix', 'pan', 'balance', 'fader'],
+  blend: ['blend', 'blender', 'mix', 'mixer', 'pan', 'bal', 'balance', 'fader'],
   filter: ['filter', 'contour', 'cut'],
   load: ['load'],
   preset: ['preset', 'trim', 'trimmer'],
@@ -48,9 +48,11 @@ const byKind = { pot: pots, switch: switches, passive: passives, pickup: pickups
 /** Roles that a name of such a unit speaks for, those of its last word first: `neck-tone` is a tone. */
 export function rolesNamed(kind: keyof typeof byKind, name: string): readonly RoleWord[] {
   const lists = Object.entries(byKind[kind]) as readonly (readonly [RoleWord, readonly string[]])[];
-  return tokensOf(name)
+  const words = tokensOf(name)
     .reverse()
     .flatMap((token) => lists.flatMap(([word, tokens]) => (tokens.includes(token) ? [word] : [])));
+  // The tone of a preset circuit is a tone.
+  return kind === 'pot' ? [...words.filter((word) => word !== 'preset'), ...words.filter((word) => word === 'preset')] : words;
 }
 
 /** The words of a name, without numbers: `neckTone-2` is `neck`, `tone`. */

@@ -19,7 +19,7 @@ function named(part: string, shaft: string): readonly Evidence[] {
 }
 
 function byType(ancestry: readonly string[]): readonly Evidence[] {
-  if (ancestry.includes('pot-blend')) return [{ word: 'blend', weight: 3, says: 'it is a blend by its type' }];
+  if (ancestry.includes('pot-blend')) return [{ word: 'blend', weight: 5, says: 'it is a blend by its type' }];
   if (ancestry.includes('pot-no-load')) return [{ word: 'tone', weight: 2, says: 'it leaves the circuit at 10, as tones do' }];
   if (ancestry.includes('trimmer')) return [{ word: 'preset', weight: 2, says: 'it is a trimmer' }];
   return [];
@@ -28,7 +28,8 @@ function byType(ancestry: readonly string[]): readonly Evidence[] {
 function byTracks(circuit: AnalysedCircuit, tracks: readonly Track[]): readonly Evidence[] {
   const { sideOf } = surroundingsOf(circuit);
   const sides = tracks.map((track) => ({ a: sideOf(track.a), wiper: sideOf(track.wiper), b: sideOf(track.leavesTo ?? track.b) }));
-  const found = sides.flatMap(byTrack);
+  // What two tracks say alike is said once.
+  const found = [...new Map(sides.flatMap(byTrack).map((one) => [one.says, one])).values()];
   const [first, second] = sides;
   if (first !== undefined && second !== undefined && isTurnedAgainst(first, second))
     found.push({ word: 'blend', weight: 2.5, says: 'its two tracks have opposite ends on ground' });

@@ -21,7 +21,7 @@ import { isJudgeable } from '../facts/shafts.js';
 import { defineRule, type Report } from '../rule.js';
 
 interface Claim extends Statement {
-  readonly kind: 'control' | 'capacitor';
+  readonly kind: 'control' | 'capacitor' | 'throw';
   /** The odd one, its twins, and its lug that is not soldered as theirs are. */
   readonly subjects: { readonly part: string; readonly twins: readonly string[]; readonly lug: string };
 }
@@ -31,13 +31,18 @@ export const unlikeTwin = defineRule<Claim>({
   severity: 'warning',
   summary: 'a volume, or a capacitor of those that a switch chooses among, that is wired differently from its twins',
   describe({ kind, subjects: { part, twins, lug } }) {
-    return kind === 'control'
-      ? `${part} is wired differently from ${abridged(twins)}: look at ${lug}`
-      : `${part} leads to ${lug}, ${abridged(twins)} to somewhere else`;
+    switch (kind) {
+      case 'control':
+        return `${part} is wired differently from ${abridged(twins)}: look at ${lug}`;
+      case 'capacitor':
+        return `${part} leads to ${lug}, ${abridged(twins)} to somewhere else`;
+      case 'throw':
+        return `${part} is not on a throw of its own as ${abridged(twins)} ${twins.length > 1 ? 'are' : 'is'}, and nothing is soldered to ${lug}`;
+    }
   },
   check(facts) {
     if (!isJudgeable(facts)) return [];
-    return [...unlikeControls(facts), ...unlikeCapacitors(facts.circuit)];
+    return [...unlikeControls(facts), ...unlikeCapacitors(facts.circuit), ...capacitorsOffThrows(facts)];
   },
 });
 
@@ -153,5 +158,32 @@ function unlikeCapacitors(circuit: AnalysedCircuit): readonly Report<Claim>[] {
         subjects: [part, lugLabel(circuit, one.far)],
       },
     ];
+  });
+}
+
+/** Of capacitors called alike that a pole chooses among, one that shares a lug of the pole with another or is on its common, while a throw is bare. */
+function capacitorsOffThrows({ circuit, joined }: Facts): readonly Report<Claim>[] {
+  const { classOf, elementsOn } = surroundingsOf(circuit);
+  const capacitorsOn = (lug: LugId): readonly PartId[] =>
+    elementsOn(classOf(lug)).flatMap(({ kind, part }) => (kind === 'capacitor' ? [part] : []));
+  return polesOf(circuit).flatMap(({ common, throws }): readonly Report<Claim>[] => {
+    const bare = throws.filter((lug) => !joined.isWired(lug));
+    if (common === undefined || bare.length === 0) return [];
+    const placed = throws.map(capacitorsOn).filter((parts) => parts.length > 0);
+    const nameOf = (id: PartId): string => partById(circuit, id).name;
+    const isTwin = (one: PartId, other: PartId): boolean => tokensOf(nameOf(one)).join() === tokensOf(nameOf(other)).join();
+    const alone = [...new Set(placed.flatMap((parts) => (parts.length === 1 ? parts : [])))];
+    const crowded = placed.flatMap((parts) => (parts.length > 1 ? parts : []));
+    const odd = [...capacitorsOn(common), ...crowded].filter((id) => alone.length > 1 && alone.every((twin) => isTwin(id, twin)));
+    const [part] = odd.slice(-1);
+    // The throw before the first capacitor is the one without any.
+    const [lug] = bare.filter((id) => throws.slice(0, throws.indexOf(id)).some((before) => capacitorsOn(before).length > 0));
+    if (part === undefined || lug === undefined) return [];
+    const claim = {
+      kind: 'throw' as const,
+      subjects: { part: nameOf(part), twins: alone.map(nameOf), lug: lugLabel(circuit, lug) },
+    };
+    const why = 'The capacitors that a switch chooses among usually have a throw each.';
+    return [{ claim, why, range: placeOfPart(circuit, part), subjects: [nameOf(part), lugLabel(circuit, lug)] }];
   });
 }

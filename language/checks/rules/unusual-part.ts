@@ -67,14 +67,19 @@ function reportOf({ circuit, joined }: Facts, part: Part, kind: Claim['kind']): 
   };
 }
 
-/** From the wiper of some pot to an end of its track, what lies in series with it taken together with it. */
+/** From the wiper of a pot that is no tone and no blend to an end of its track, what lies in series with it taken together with it. */
 function isAcrossAVolume(circuit: AnalysedCircuit, part: Part): boolean {
   const around = surroundingsOf(circuit);
   const [a, b] = part.lugs;
   if (a === undefined || b === undefined) return true;
   const [from, to] = [farEnds(circuit, around, part, a), farEnds(circuit, around, part, b)];
+  const others = new Set(
+    rolesOf(circuit).flatMap(({ unit, word }) =>
+      word === 'tone' || word === 'blend' ? tracksOf(circuit, unit).map(({ id }) => id) : [],
+    ),
+  );
   return circuit.elements.some((element) => {
-    if (element.kind !== 'track') return false;
+    if (element.kind !== 'track' || others.has(element.id)) return false;
     const { cold, wiper, hot } = lugsOfTrack(element);
     const isAcross = (end: LugId): boolean => {
       const [w, e] = [around.classOf(wiper), around.classOf(end)];
