@@ -212,11 +212,17 @@ function isOutside(circuit: Circuit, lug: LugId): boolean {
   return lugById(circuit, lug).inner !== true;
 }
 
-/** The common of a pole taken for one of its throws. */
+/** The common of a pole taken for one of its throws, and its throws counted from the other end. */
 function polesTurned(circuit: AnalysedCircuit, { id }: Part): readonly (readonly (readonly [LugId, LugId])[])[] {
-  return polesIn(circuit).flatMap(({ device, common, throws }) =>
-    device.part !== id || common === undefined ? [] : throws.map((lug) => [[common, lug] as const]),
-  );
+  return polesIn(circuit).flatMap(({ device, common, throws }) => {
+    if (device.part !== id || common === undefined) return [];
+    const half = throws.slice(0, Math.floor(throws.length / 2));
+    const reversed = half.flatMap((lug, at): readonly (readonly [LugId, LugId])[] => {
+      const other = throws[throws.length - 1 - at];
+      return other === undefined ? [] : [[lug, other]];
+    });
+    return [...throws.map((lug) => [[common, lug] as const]), ...(reversed.length > 0 ? [reversed] : [])];
+  });
 }
 
 /** Rows read from the other end, and two rows taken for each other. */
@@ -236,12 +242,14 @@ function mirrored(part: Part): readonly (readonly (readonly [LugId, LugId])[])[]
   return turns;
 }
 
-function removals({ circuit, runs }: Wiring, ring: Ring): readonly Change[] {
+/** A wire that leaves a lug bare was put somewhere for a reason; one between two lugs that have others is likely one too many. */
+function removals({ circuit, runs, at }: Wiring, ring: Ring): readonly Change[] {
   return runs.flatMap((joint): readonly Change[] => {
     const level = Math.min(ring.level(joint.a), ring.level(joint.b));
     if (!ring.holds(level, level)) return [];
     const isInside = lugById(circuit, joint.a).part === lugById(circuit, joint.b).part;
-    return [{ kind: 'remove', moves: [], removes: joint, cost: isInside ? 1.8 : 2.6 }];
+    const isSpare = [joint.a, joint.b].every((lug) => countAt(at, lug) > 1);
+    return [{ kind: 'remove', moves: [], removes: joint, cost: isSpare ? 1.5 : isInside ? 1.8 : 2.6 }];
   });
 }
 

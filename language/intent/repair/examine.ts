@@ -1,9 +1,11 @@
 /** The single changes of one circuit, tried: cheap questions to all of them, the whole of the checks to those that answer well. */
 import { lugById, type AnalysedCircuit, type Circuit, type LugId } from '../../circuit/model.js';
 import type { Finding } from '../../source.js';
+import { itemAt } from '../../collections.js';
 import { candidates } from './candidates.js';
 import { rewired, type Change } from './change.js';
 import { anywhere, createFocus, isSmall, neighbourhood, type Focus, type Ring } from './focus.js';
+import { rolesOf, type Role } from '../../roles/index.js';
 import { createFolding, type Folding } from './folding.js';
 import { createKnown, type Known } from './known.js';
 import type { Heard, CandidateEvaluator, Shortfall } from './candidate-evaluator.js';
@@ -44,6 +46,8 @@ export interface Start {
   readonly focus: Focus;
   /** Marks against the circuit as it is, by part. */
   readonly usual: Float64Array;
+  /** What its parts are for. */
+  readonly roles: readonly Role[];
   /** What is found in the circuit as it was read. */
   readonly before: readonly Finding[];
   /** The same, to be looked up. */
@@ -70,13 +74,15 @@ export function createStart(circuit: AnalysedCircuit, evaluator: CandidateEvalua
   const base = evaluator.measure(folding, folding.classes([]), () => circuit);
   const classes = folding.classes([]).slice();
   const focus = createFocus(circuit, before, classes);
+  const roles = rolesOf(circuit);
   return {
     circuit,
     folding,
     evaluator,
     base,
     focus,
-    usual: marksByPart(circuit, classes),
+    usual: marksByPart(circuit, classes, roles),
+    roles,
     before,
     known: createKnown(before, circuit.analysis.work),
   };
@@ -208,8 +214,8 @@ function likeliest(start: Start, changes: readonly Change[]): readonly Change[] 
 }
 
 /** Marks that a change brings, less those that it takes from what findings have to do with: that it makes something else less odd is no merit. */
-function odder({ circuit, folding, focus, usual }: Start, change: Change): number {
-  const marks = marksByPart(rewired(circuit, [change]), folding.classes([change]));
+function odder({ circuit, folding, focus, usual, roles }: Start, change: Change): number {
+  const marks = marksByPart(rewired(circuit, [change]), folding.classes([change]), roles);
   return marks.reduce((sum, mark, index) => {
     const more = mark - (usual[index] ?? 0);
     // The last mark is the whole circuit's.
@@ -218,17 +224,40 @@ function odder({ circuit, folding, focus, usual }: Start, change: Change): numbe
   }, 0);
 }
 
-/** Hands on those that cure something and bring nothing, until so many of them leave nothing. */
+/**
+ * Hands on those that cure something and bring nothing, until so many of them leave nothing. Where the likeliest bring something after all, those
+ * behind them are asked in their turn.
+ */
 export function* verify(
   start: Start,
   tried: readonly Tried[],
   most: number,
   keep: (cure: Cure) => void,
 ): Generator<undefined, void> {
+  const effort = isSmall(start.circuit) ? efforts.small : efforts.large;
+  const asked = tried.slice(0, effort.asked);
+  let left = 2 * effort.weighed;
+  for (let at = 0; at < asked.length && left > 0;) {
+    const { hopeful, next } = yield* hopefulAmong(start, asked, at);
+    at = next;
+    const few = Math.min(left, effort.weighed);
+    left -= Math.min(few, hopeful.length);
+    if (yield* weighAll(start, hopeful.slice(0, few), Math.min(most, effort.most), keep)) return;
+  }
+}
+
+/** Those from a place on that cure something by the rules that reported it, the best first, and where the rest begins. */
+function* hopefulAmong(
+  start: Start,
+  asked: readonly Tried[],
+  from: number,
+): Generator<undefined, { readonly hopeful: readonly Cure[]; readonly next: number }> {
   const { circuit, known } = start;
   const hopeful: Cure[] = [];
   const effort = isSmall(circuit) ? efforts.small : efforts.large;
-  for (const { change, cost } of tried.slice(0, effort.asked)) {
+  let next = from;
+  for (; next < asked.length; next++) {
+    const { change, cost } = itemAt(asked, next);
     const whole = hopeful.filter(({ left }) => left.length === 0);
     if ((isSmall(circuit) ? hopeful : whole).length >= effort.hopeful) break;
     const good = Math.min(...whole.map((one) => one.cost));
@@ -242,12 +271,23 @@ export function* verify(
     hopeful.push({ changes: [change], circuit: made, ...weighed, cost: cost + (isIdle(start, change) ? idleWire : 0) });
   }
   hopeful.sort((a, b) => a.left.length - b.left.length || a.cost - b.cost);
+  return { hopeful, next };
+}
+
+/** Checks them by all rules; true where one of them leaves nothing. */
+function* weighAll(
+  { circuit, known }: Start,
+  hopeful: readonly Cure[],
+  most: number,
+  keep: (cure: Cure) => void,
+): Generator<undefined, boolean> {
+  const { margin } = isSmall(circuit) ? efforts.small : efforts.large;
   const cures: Cure[] = [];
-  for (const cure of hopeful.slice(0, effort.weighed)) {
-    const whole = cures.filter(({ left }) => left.length === 0);
-    if (whole.length >= Math.min(most, effort.most)) break;
+  const whole = (): readonly Cure[] => cures.filter(({ left }) => left.length === 0);
+  for (const cure of hopeful) {
+    if (whole().length >= most) break;
     // What is dearer than a good one by more than the last look can change is not looked at.
-    if (whole.some(({ cost }) => cost + effort.margin < cure.cost)) break;
+    if (whole().some(({ cost }) => cost + margin < cure.cost)) break;
     yield;
     const weighed = yield* weigh(cure.circuit, known);
     if (weighed === undefined) continue;
@@ -255,6 +295,7 @@ export function* verify(
     cures.push(kept);
     keep(kept);
   }
+  return whole().length > 0;
 }
 
 /** True where a change leaves every lug on its net. */

@@ -97,12 +97,28 @@ function isServed(before: readonly Finding[], cures: readonly Cure[]): boolean {
   return before.every((finding) => !isCurable(finding) || cured.has(finding));
 }
 
+/** A wire that can be spared altogether was drawn twice: it need not be moved anywhere. */
+const spareWire = 1.2;
+
+function behindRemovals(cures: readonly Cure[]): readonly Cure[] {
+  const spared = new Set(
+    cures.flatMap(({ changes: [change, ...more], left }) =>
+      change?.kind === 'remove' && more.length === 0 && !left.some(isCurable) ? [change.removes.id] : [],
+    ),
+  );
+  return cures.map((cure) => {
+    const [change, ...more] = cure.changes;
+    const moved = change?.kind === 'move' && more.length === 0 ? change.moves[0].mention.ends.map(({ joint }) => joint) : [];
+    return moved.some((joint) => spared.has(joint)) ? { ...cure, cost: cure.cost + spareWire } : cure;
+  });
+}
+
 /** Repairs that come to the same, at most. */
 const mostAlike = 2;
 
 /** Those that leave least first, then the likeliest. Far-fetched ones beside a good one are dropped. */
 function ranked(cures: readonly Cure[]): readonly Cure[] {
-  const ordered = [...cures].sort((a, b) => a.left.length - b.left.length || a.cost - b.cost);
+  const ordered = [...behindRemovals(cures)].sort((a, b) => a.left.length - b.left.length || a.cost - b.cost);
   const counts = new Map<string, number>();
   return ordered.filter(({ circuit, cost, left }) => {
     if (cost > Math.min(...ordered.filter((other) => other.left.length <= left.length).map((other) => other.cost)) + farFetched)
@@ -120,14 +136,15 @@ function* searchPairs(start: Start, most: number, keep: (cure: Cure) => void): G
   const partial = (yield* allOf(createScreening(start, base.claims)))
     .filter(({ shortfall }) => badness(shortfall) < badness(base))
     .sort((a, b) => badness(a.shortfall) - badness(b.shortfall) || a.cost - b.cost);
-  const usual = marksOf(circuit, start.folding.classes([])) + pairMarks;
+  const usual = marksOf(circuit, start.folding.classes([]), start.roles) + pairMarks;
   let whole = 0;
   for (const first of distinct(partial).slice(0, mostFirst)) {
     const next = createStart(rewired(circuit, [first.change]), evaluator, before);
     let curedByFirst: readonly Finding[] | undefined;
     const keepPair = (cure: Cure): void => {
       const changes = [first.change, ...cure.changes];
-      if (marksOf(cure.circuit, jointClasses(cure.circuit).of) > usual || editsOf(circuit, changes) === undefined) return;
+      if (marksOf(cure.circuit, jointClasses(cure.circuit).of, start.roles) > usual || editsOf(circuit, changes) === undefined)
+        return;
       if (cure.left.length === 0) whole++;
       keep({
         ...cure,

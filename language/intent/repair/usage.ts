@@ -10,19 +10,26 @@ import {
   type LugId,
   type Part,
   type PartId,
+  type Track,
 } from '../../circuit/model.js';
 import { factsOf } from '../../checks/index.js';
 import { polesOf, type Pole } from '../../electrics/index.js';
+import { matchTracks, type Role } from '../../roles/index.js';
 import { createView, type View } from './view.js';
 import { leadOf } from './wiring.js';
 import { trackMarks } from './track-usage.js';
 import { append, getOrCreate, valueFor } from '../../collections.js';
 
+/** Against a lug that is not wired as usual, and at most against a track that is. */
+const oddLug = 0.5;
+const usualTrack = 0.8;
+
 /**
- * Marks against what the joints alone show, by part, those against the whole at the end; `classes` is the smallest lug of each lug's class. The
+ * Marks against what the joints alone show, by part, those against the whole at the end; `classes` is the smallest lug of each lug's class. `roles`
+ * are those of the circuit as it was read: one changed wire does not change what a part is for. The
  * weights are judgements of common practice on the scale of the costs of changes, where a lug further along is a fifth.
  */
-export function marksByPart(circuit: AnalysedCircuit, classes: Int32Array): Float64Array {
+export function marksByPart(circuit: AnalysedCircuit, classes: Int32Array, roles: readonly Role[]): Float64Array {
   circuit.analysis.work?.charge('mark', circuit.lugs.length + circuit.joints.length + circuit.elements.length);
   const view = createView(circuit, classes, polesIn(circuit));
   const marks = new Float64Array(circuit.parts.length + 1);
@@ -32,8 +39,9 @@ export function marksByPart(circuit: AnalysedCircuit, classes: Int32Array): Floa
   switchMarks(view, addMark);
   oddPlaces(view, addMark);
   leadMarks(circuit, addMark);
+  const byPractice = practiceMarks(circuit, roles);
   for (const element of circuit.elements) {
-    if (element.kind === 'track') addMark(element.part, trackMarks(view, element));
+    if (element.kind === 'track') addMark(element.part, byPractice(element, trackMarks(view, element)));
     // Whoever buys a part does not bridge it.
     else if (view.of(element.a) === view.of(element.b)) addMark(element.part, 2);
     else if (element.kind === 'capacitor' && lies(view, element.a, element.b)) addMark(element.part, 1.8);
@@ -44,12 +52,27 @@ export function marksByPart(circuit: AnalysedCircuit, classes: Int32Array): Floa
   return marks;
 }
 
+/** Marks against a track of which it is known what it is for: little where it is wired in a usual way, else so much more for each lug that is not. */
+function practiceMarks(circuit: AnalysedCircuit, roles: readonly Role[]): (track: Track, marks: number) => number {
+  const sure = roles.filter(({ confidence }) => confidence !== 'weak');
+  const odd = new Map(
+    sure.flatMap(({ unit, word }) =>
+      matchTracks(circuit, unit, word).map(({ track, departs }) => [track.id, departs.length] as const),
+    ),
+  );
+  return ({ id }, marks) => {
+    const lugs = odd.get(id);
+    if (lugs === undefined) return marks;
+    return lugs === 0 ? Math.min(marks, usualTrack) : marks + oddLug * lugs;
+  };
+}
+
 /** Against one part, so much. */
 type AddMark = (part: PartId, mark: number) => void;
 
 /** The same in one figure. */
-export function marksOf(circuit: AnalysedCircuit, classes: Int32Array): number {
-  return marksByPart(circuit, classes).reduce((sum, mark) => sum + mark, 0);
+export function marksOf(circuit: AnalysedCircuit, classes: Int32Array, roles: readonly Role[]): number {
+  return marksByPart(circuit, classes, roles).reduce((sum, mark) => sum + mark, 0);
 }
 
 /** Marks against what the controls do, and against positions that sound alike. */
