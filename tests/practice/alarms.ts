@@ -12,14 +12,7 @@ export interface KnownAlarm {
   readonly why: string;
 }
 
-export const knownAlarms: readonly KnownAlarm[] = [
-  { rule: 'idle-part', family: 'two jacks', why: 'the part serves what the second jack gives' },
-  {
-    rule: 'lead-on-common',
-    family: 'series or parallel',
-    why: 'the usual switch for two pickups: the lower one is on in both positions, by pole B in parallel and by pole A in series',
-  },
-];
+export const knownAlarms: readonly KnownAlarm[] = [];
 
 export interface Alarm {
   readonly says: string;

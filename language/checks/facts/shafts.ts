@@ -1,6 +1,6 @@
 /** Which controls are worth judging, and how they are called. */
 import { elementById, shaftById, type Circuit, type LugId, type Shaft } from '../../circuit/model.js';
-import type { ControlEffect } from '../../electrics/index.js';
+import { controlEffects, type ControlEffect } from '../../electrics/index.js';
 import type { Facts } from './facts.js';
 
 /** Effects of shafts that are wired, where the instrument can be judged at all. */
@@ -8,6 +8,18 @@ export function judgedEffects(facts: Facts): readonly ControlEffect[] {
   const { circuit } = facts;
   if (!isJudgeable(facts)) return [];
   return facts.effects().filter((effect) => effect.role !== 'unwired' && isWired(facts, shaftById(circuit, effect.shaft)));
+}
+
+/** Of these the effects of shafts that do nothing at any jack, with any plug. */
+export function idleEffects(facts: Facts): readonly ControlEffect[] {
+  const idle = judgedEffects(facts).filter(({ role }) => role === 'nothing');
+  if (idle.length === 0) return [];
+  const elsewhere = facts.signal
+    .views()
+    .slice(1)
+    .flatMap((view) => controlEffects(view.circuit));
+  const acting = new Set(elsewhere.flatMap(({ shaft, role }) => (role === 'nothing' || role === 'unwired' ? [] : [shaft])));
+  return idle.filter(({ shaft }) => !acting.has(shaft));
 }
 
 /** False where nothing could be found out about any control. */

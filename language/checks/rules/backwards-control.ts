@@ -1,8 +1,9 @@
 /** A control that works the wrong way round. */
-import { elementById, partById, shaftById, type Circuit, type LugId, type Shaft } from '../../circuit/model.js';
+import { elementById, partById, shaftById, type Circuit, type LugId, type Shaft, type ShaftId } from '../../circuit/model.js';
 import { effectAnywhere } from '../../electrics/index.js';
-import { lugLabels, abridged, placeOfPart } from '../facts/index.js';
+import { lugLabels, abridged, placeOfPart, type Facts } from '../facts/index.js';
 import { judgedEffects } from '../facts/shafts.js';
+import { hearingsOf } from '../facts/signal/hearings.js';
 import { exchangeLugs, fixWith } from '../edits.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
@@ -20,7 +21,7 @@ export const backwardsControl = defineRule<Claim>({
     const { circuit, joined } = facts;
     return judgedEffects(facts)
       .map(({ shaft }) => effectAnywhere(circuit, shaft))
-      .filter((effect) => effect.backwards)
+      .filter((effect) => effect.backwards && !isPan(facts, effect.shaft))
       .map((effect) => {
         const shaft = shaftById(circuit, effect.shaft);
         const part = partById(circuit, shaft.part);
@@ -38,6 +39,14 @@ export const backwardsControl = defineRule<Claim>({
       });
   },
 });
+
+/** True where it works the right way round at another output: it sends the signal to one jack or the other. */
+function isPan(facts: Facts, shaft: ShaftId): boolean {
+  return hearingsOf(facts).some(({ facts: heard }) => {
+    const { role, backwards } = heard.effect(shaft);
+    return !backwards && (role === 'volume' || role === 'tone');
+  });
+}
 
 /** The two ends of a pot's only track. */
 function trackEnds(circuit: Circuit, { tracks }: Shaft): readonly [LugId, LugId] | undefined {

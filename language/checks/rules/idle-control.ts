@@ -1,9 +1,8 @@
 /** A control that does nothing in any position. */
 import { elementById, lugById, partById, shaftById, type LugId, type Shaft } from '../../circuit/model.js';
-import { controlEffects } from '../../electrics/index.js';
 import { lugLabel, abridged, placeOfPart, type Facts } from '../facts/index.js';
 import { lazy } from '../facts/lazy.js';
-import { judgedEffects, trackLugs } from '../facts/shafts.js';
+import { idleEffects, trackLugs } from '../facts/shafts.js';
 import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule } from '../rule.js';
 import { looseLeads } from '../facts/wiring/leads.js';
@@ -24,18 +23,9 @@ export const idleControl = defineRule<Claim>({
     // What a pickup that is never heard would have passed cannot be judged, nor what a control does in an instrument silent as it rests.
     if (signal.neverHeard().size > 0 || facts.groups().every(({ setting }) => signal.sound(setting).silent)) return [];
     const isExplained = explainedIn(facts);
-    const idle = judgedEffects(facts).filter(
-      (effect) => effect.role === 'nothing' && !isExplained(shaftById(circuit, effect.shaft)),
-    );
-    if (idle.length === 0) return [];
-    const elsewhere = signal
-      .views()
-      .slice(1)
-      .flatMap((view) => controlEffects(view.circuit));
-    const acting = new Set(elsewhere.flatMap(({ shaft, role }) => (role === 'nothing' || role === 'unwired' ? [] : [shaft])));
     return (
-      idle
-        .filter(({ shaft }) => !acting.has(shaft))
+      idleEffects(facts)
+        .filter(({ shaft }) => !isExplained(shaftById(circuit, shaft)))
         // Where it was not turned in every position, only a pot that its own lugs leave idle is reported.
         .filter(({ shaft, isWhole }) => isWhole || missedLugs(facts, shaftById(circuit, shaft)).length > 0)
         .map(({ shaft: id }) => {

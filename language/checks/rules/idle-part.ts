@@ -1,11 +1,12 @@
 /** A resistor, capacitor or inductor that does nothing in any position. */
 import { lugById, partById, partOfLug, shaftById, type Element, type LugId } from '../../circuit/model.js';
-import { netOf, type Nets } from '../../electrics/index.js';
+import { netOf, outputsOf, type Nets } from '../../electrics/index.js';
 import { type Facts, lugLabels, abridged, placeOfPart } from '../facts/index.js';
 import { countEnds } from '../facts/wiring/joined.js';
 import { isPad, looseLeads } from '../facts/wiring/leads.js';
+import { hearingsOf } from '../facts/signal/hearings.js';
 import { reachedWithout } from '../facts/signal/paths.js';
-import { judgedEffects, trackLugs } from '../facts/shafts.js';
+import { idleEffects, trackLugs } from '../facts/shafts.js';
 import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Steps } from '../../steps.js';
@@ -36,9 +37,11 @@ export const idlePart = defineRule<Claim>({
     const passives = circuit.elements.filter((element) => isJudged(facts, element, isElsewhere));
     if (passives.length === 0 || signal.neverHeard().size > 0) return [];
     const alive = new Set<number>();
-    for (const { folded } of facts.groups()) {
-      for (const id of workingIn(facts, folded, passives)) alive.add(id);
-      yield;
+    for (const { facts: heard } of hearingsOf(facts)) {
+      for (const { folded } of heard.groups()) {
+        for (const id of workingIn(heard, folded, passives)) alive.add(id);
+        yield;
+      }
     }
     const idle = passives.filter(({ id }) => !alive.has(id));
     const nets = idle.length === 0 ? new Set<number>() : netsOfIdlePots(facts);
@@ -74,13 +77,14 @@ function elsewhereIn({ circuit, joined }: Facts): (classId: number) => boolean {
   const sleeve = circuit.output === undefined ? -1 : joined.classOf(circuit.output.sleeve);
   const resting = new Set(circuit.switches.flatMap(({ part, rest }) => (rest === undefined ? [] : [part])));
   const jacks = new Set(circuit.jacks);
+  const tips = new Set(outputsOf(circuit).map(({ tip }) => tip));
   const isElsewhere = (classId: number): boolean => {
     if (classId === sleeve) return false;
     // Between metal and ground it serves the player, not the signal.
     if (classes.has(classId) || joined.members(classId).some((other) => lugById(circuit, other).metal)) return true;
     return joined.members(classId).some((other) => {
       const { part } = lugById(circuit, other);
-      return resting.has(part) || (jacks.has(part) && other !== circuit.output?.tip);
+      return resting.has(part) || (jacks.has(part) && !tips.has(other));
     });
   };
   const known = new Map<number, boolean>();
@@ -109,9 +113,7 @@ function workingIn({ circuit }: Facts, folded: Nets, passives: readonly Element[
 function netsOfIdlePots(facts: Facts): ReadonlySet<number> {
   const { circuit, joined } = facts;
   const sleeve = circuit.output === undefined ? -1 : joined.classOf(circuit.output.sleeve);
-  const lugs = judgedEffects(facts)
-    .filter(({ role }) => role === 'nothing')
-    .flatMap(({ shaft }) => trackLugs(circuit, shaftById(circuit, shaft)));
+  const lugs = idleEffects(facts).flatMap(({ shaft }) => trackLugs(circuit, shaftById(circuit, shaft)));
   return new Set(lugs.map((lug) => joined.classOf(lug)).filter((classId) => classId !== sleeve));
 }
 

@@ -1,7 +1,8 @@
 /** A pickup's lead on the common of a pole that chooses among pickups. */
-import { elementById, lugById, type LugId, partById, partOfLug, type Switch } from '../../circuit/model.js';
+import { lugById, type LugId, partById, partOfLug, type Switch } from '../../circuit/model.js';
 import { withPosition, type Setting } from '../../electrics/index.js';
 import { type Facts, lugLabel, abridged, placeOfLug } from '../facts/index.js';
+import { hearingsOf, pickupsHeardAt } from '../facts/signal/hearings.js';
 import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
@@ -26,7 +27,8 @@ export const leadOnCommon = defineRule<Claim>({
       const chosen = chosenBy(facts, pole.throws, common);
       const free = pole.throws.filter((lug) => !facts.joined.isWired(lug));
       const [lead] = here;
-      if (lead === undefined || chosen.length === 0 || free.length === 0 || !isAlwaysOn(facts, device, lead)) return [];
+      if (lead === undefined || chosen.length === 0 || free.length === 0) return [];
+      if (chosen.some((lug) => isMovedBy(facts, device, lug)) || !isAlwaysOn(facts, device, lead)) return [];
       return [
         {
           claim: {
@@ -46,16 +48,32 @@ export const leadOnCommon = defineRule<Claim>({
   },
 });
 
-/** True where the lead's pickup is heard somewhere, and wherever it is, no position of the switch alone silences it. */
-function isAlwaysOn({ circuit, signal, settings }: Facts, device: Switch, lead: LugId): boolean {
-  const { part } = lugById(circuit, lead);
-  const isHeard = (setting: Setting): boolean =>
-    signal.sound(setting).heard.some(({ coil }) => elementById(circuit, coil).part === part);
-  const heard = settings().filter(isHeard);
+/** True where the lead's pickup is heard somewhere, and wherever it is, no position of the switch alone silences it at any output. */
+function isAlwaysOn(facts: Facts, device: Switch, lead: LugId): boolean {
+  const { name } = partOfLug(facts.circuit, lead);
+  const heardAt = hearingsOf(facts).map((hearing) => {
+    const isHeard = (setting: Setting): boolean => pickupsHeardAt(hearing, setting).has(name);
+    return { isHeard, heard: facts.settings().filter(isHeard) };
+  });
   return (
-    heard.length > 0 &&
-    heard.every((setting) => device.positions.every((_, index) => isHeard(withPosition(setting, device.id, index))))
+    heardAt.some(({ heard }) => heard.length > 0) &&
+    heardAt.every(({ isHeard, heard }) =>
+      heard.every((setting) => device.positions.every((_, index) => isHeard(withPosition(setting, device.id, index)))),
+    )
   );
+}
+
+/**
+ * True where another lead of the pickup is on a pole of the same switch, ground left out. Such a switch joins pickups in series and in parallel:
+ * the pole whose common the lower one is on adds the upper one, it does not choose between them, and its free throw must stay free.
+ */
+function isMovedBy({ circuit, joined }: Facts, device: Switch, hot: LugId): boolean {
+  const sleeve = circuit.output === undefined ? -1 : joined.classOf(circuit.output.sleeve);
+  return partOfLug(circuit, hot).lugs.some((lug) => {
+    const classId = joined.classOf(lug);
+    if (classId === joined.classOf(hot) || classId === sleeve) return false;
+    return joined.members(classId).some((other) => lugById(circuit, other).part === device.part);
+  });
 }
 
 /** The other lead is soldered to ground: where a pole moves that one, the hot lead may stay on the common. */

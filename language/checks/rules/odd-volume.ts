@@ -2,6 +2,7 @@
 import { elementById, partById, type LugId, type Shaft, type ShaftId, type Track } from '../../circuit/model.js';
 import { describeSettings, leading, lugLabel, placeOfPart, settingsOf, type Facts } from '../facts/index.js';
 import { reachedWithout } from '../facts/signal/paths.js';
+import { hearingsOf } from '../facts/signal/hearings.js';
 import { isJudgeable, isWired } from '../facts/shafts.js';
 import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule, type Report } from '../rule.js';
@@ -35,6 +36,7 @@ export const oddVolume = defineRule<Claim>({
   *checkSteps(facts): Steps<readonly Report<Claim>[]> {
     const { circuit, signal } = facts;
     if (signal.neverHeard().size > 0 || !isJudgeable(facts)) return [];
+    const hearings = hearingsOf(facts).map((hearing) => hearing.facts);
     const found: Report<Claim>[] = [];
     for (const shaft of circuit.shafts) {
       if (!isWired(facts, shaft)) continue;
@@ -43,7 +45,9 @@ export const oddVolume = defineRule<Claim>({
         const element = elementById(circuit, id);
         return element.kind === 'track' ? [element] : [];
       });
-      const odd = tracks.map((track) => oddityOf(facts, shaft, track, tracks.length === 1)).find((one) => one !== undefined);
+      const odd = tracks
+        .map((track) => oddityAnywhere(hearings, shaft, track, tracks.length === 1))
+        .find((one) => one !== undefined);
       if (odd === undefined) continue;
       found.push({
         claim: { ...odd.claim, subjects: { control: shaft.name, ...odd.claim.subjects } },
@@ -62,14 +66,42 @@ interface Oddity {
   readonly lugs: readonly LugId[];
 }
 
+/** At the first output that has it, where none of the others speaks against it. */
+function oddityAnywhere(hearings: readonly Facts[], shaft: Shaft, track: Track, isOnly: boolean): Oddity | undefined {
+  for (const facts of hearings) {
+    const odd = isJudgeable(facts) ? oddityOf(facts, shaft, track, isOnly) : undefined;
+    const others = hearings.filter((other) => other !== facts);
+    if (odd !== undefined && !others.some((other) => isDenied(other, shaft, track, odd.claim.kind))) return odd;
+  }
+  return undefined;
+}
+
+/** What another output says against it: there the pot turns the sound off, brings in what it takes out here, or is fed as it should be. */
+function isDenied(facts: Facts, { id }: Shaft, track: Track, kind: Claim['kind']): boolean {
+  const { role, backwards } = facts.effect(id);
+  if (role === 'nothing' || role === 'unwired') return false;
+  const ends = [track.a, track.leavesTo ?? track.b];
+  switch (kind) {
+    case 'off-ground':
+      return backwards || role === 'volume' || role === 'mixed' || [...ends, track.wiper].some((lug) => isEverGround(facts, lug));
+    case 'fed-at-wiper':
+      return !ends.some((far) => isFedAtWiper(facts, track, far));
+    case 'wiper-on-end':
+      return false;
+  }
+}
+
+function isEverGround(facts: Facts, lug: LugId): boolean {
+  return facts.groups().some(({ folded }) => folded.of[lug] === folded.ground);
+}
+
 /** Joints are asked first: what a pot does has to be solved. */
 function oddityOf(facts: Facts, { id }: Shaft, track: Track, isOnly: boolean): Oddity | undefined {
   const { circuit, joined } = facts;
   const end = track.leavesTo ?? track.b;
   const lugs = [track.a, track.wiper, end];
   const isGround = (lug: LugId): boolean => facts.groups().every(({ folded }) => folded.of[lug] === folded.ground);
-  const isEver = (lug: LugId): boolean => facts.groups().some(({ folded }) => folded.of[lug] === folded.ground);
-  if (!lugs.some(isEver)) return ungrounded(facts, id, track, isOnly);
+  if (!lugs.some((lug) => isEverGround(facts, lug))) return ungrounded(facts, id, track, isOnly);
   const cold = [track.a, end].find(isGround);
   if (cold === undefined) return undefined;
   const far = cold === track.a ? end : track.a;
@@ -97,7 +129,8 @@ function ungrounded(facts: Facts, id: ShaftId, track: Track, isOnly: boolean): O
   // A series resistance in some positions is a preset volume where one end of its track was left free, and else may be meant.
   if (passing.length === 0 || (!isAll && !(isOnly && isLeftFree(facts, track)))) return undefined;
   const { role, backwards } = facts.effect(id);
-  if (backwards || role === 'nothing' || role === 'unwired') return undefined;
+  // A small resistor under it takes it to silence all the same.
+  if (backwards || role === 'volume' || role === 'nothing' || role === 'unwired') return undefined;
   if (!isAll && (role === 'blend' || role === 'spread')) return undefined;
   return offGround(
     facts,

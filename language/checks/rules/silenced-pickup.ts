@@ -1,8 +1,9 @@
 /** A volume that, turned down, silences other pickups as well. */
 import { partById, shaftById, type Shaft } from '../../circuit/model.js';
-import type { ControlEffect, Setting } from '../../electrics/index.js';
+import { withRotation, type ControlEffect, type Setting } from '../../electrics/index.js';
 import { abridged, placeOfPart, settingsOf, describeSettings, leading, type Facts } from '../facts/index.js';
 import { judgedEffects } from '../facts/shafts.js';
+import { hearingsOf, pickupsHeardAt } from '../facts/signal/hearings.js';
 import { defineRule, type Report } from '../rule.js';
 import { groupBy } from '../../collections.js';
 import type { Statement } from '../../source.js';
@@ -23,11 +24,13 @@ export const silencedPickup = defineRule<Claim>({
     const { circuit } = facts;
     const placesOf = createPlaces(facts);
     const alike = new Map<Places, Volume[]>();
-    for (const { shaft, silences, backwards } of judgedEffects(facts)) {
+    const silencesOf = createSilences(facts);
+    for (const effect of judgedEffects(facts)) {
+      const { shaft, backwards } = effect;
       // At 0 a volume that works backwards is full up, and it is reported as such.
       if (backwards) continue;
       // It may take one pickup along here and another there.
-      for (const [pickups, some] of groupBy(silences, (one) => one.pickups.join())) {
+      for (const [pickups, some] of groupBy(silencesOf(effect), (one) => one.pickups.join())) {
         const places = placesOf(some);
         const volumes = alike.get(places) ?? [];
         volumes.push({ shaft: shaftById(circuit, shaft), pickups: pickups.split(',') });
@@ -63,6 +66,19 @@ interface Volume {
 }
 
 type Silences = ControlEffect['silences'];
+
+/** What a volume silences at every output: a pickup that goes on at another jack is not silenced. */
+function createSilences(facts: Facts): (effect: ControlEffect) => Silences {
+  const others = hearingsOf(facts).slice(1);
+  return ({ shaft, silences }) => {
+    if (others.length === 0) return silences;
+    return silences.flatMap(({ setting, pickups }) => {
+      const heard = others.map((hearing) => pickupsHeardAt(hearing, withRotation(setting, shaft, 0)));
+      const silent = pickups.filter((name) => !heard.some((names) => names.has(name)));
+      return silent.length === 0 ? [] : [{ setting, pickups: silent }];
+    });
+  };
+}
 
 type Places = ReturnType<typeof settingsOf>;
 

@@ -1,13 +1,22 @@
 /** Silent positions that nobody asked for, parted into those of one switch position and those of a combination. */
 import type { Switch } from '../../../circuit/model.js';
-import type { Setting } from '../../../electrics/index.js';
+import { withPosition, type Setting } from '../../../electrics/index.js';
 import type { Facts } from '../facts.js';
+import { hearingsOf, isSilentAt, type Hearing } from './hearings.js';
 
 export interface Silence {
   /** A position of a switch at which all is silent, however the others stand, with its settings that nobody asked for. */
-  readonly alone: readonly { readonly device: Switch; readonly position: number; readonly settings: readonly Setting[] }[];
+  readonly alone: readonly SilentPosition[];
   /** Silent settings besides. */
   readonly combined: readonly Setting[];
+}
+
+export interface SilentPosition {
+  readonly device: Switch;
+  readonly position: number;
+  readonly settings: readonly Setting[];
+  /** The output that is silent, where another one goes on that the switch has nothing to do with. */
+  readonly output?: string;
 }
 
 /**
@@ -25,15 +34,38 @@ export function silenceOf(facts: Facts): Silence {
   const all = new Set(silent);
   const unasked = new Set(silent.filter((setting) => !intended.asksSilence(setting)));
   const explained = new Set<Setting>();
-  const alone: { device: Switch; position: number; settings: readonly Setting[] }[] = [];
+  const [usual, ...others] = hearingsOf(facts);
+  const soundsAt = (hearing: Hearing, here: readonly Setting[]): boolean => here.some((setting) => !isSilentAt(hearing, setting));
+  const alone: SilentPosition[] = [];
   for (const device of circuit.switches.filter(({ rest }) => rest === undefined)) {
     device.positions.forEach((_, position) => {
       const here = facts.settings().filter((setting) => setting.positions[device.id] === position);
       if (here.length === 0 || !here.every((setting) => all.has(setting))) return;
+      const sounding = others.filter((hearing) => soundsAt(hearing, here));
+      // It sends the signal to another jack.
+      if (sounding.some((hearing) => actsAt(hearing, device, here))) return;
       here.forEach((setting) => explained.add(setting));
       const settings = here.filter((setting) => unasked.has(setting));
-      if (settings.length > 0) alone.push({ device, position, settings });
+      if (settings.length === 0) return;
+      alone.push({
+        device,
+        position,
+        settings,
+        ...(usual === undefined || sounding.length === 0 ? {} : { output: usual.label }),
+      });
     });
   }
-  return { alone, combined: [...unasked].filter((setting) => !explained.has(setting)) };
+  const isSilent = (setting: Setting): boolean => !others.some((hearing) => soundsAt(hearing, [setting]));
+  return { alone, combined: [...unasked].filter((setting) => !explained.has(setting) && isSilent(setting)) };
+}
+
+/** True where a switch changes what sounds at an output. */
+function actsAt({ facts: { signal }, at }: Hearing, device: Switch, settings: readonly Setting[]): boolean {
+  return settings.some((setting) => {
+    const { text, silent } = signal.sound(at(setting));
+    return device.positions.some((_, index) => {
+      const moved = signal.sound(at(withPosition(setting, device.id, index)));
+      return moved.silent !== silent || moved.text !== text;
+    });
+  });
 }

@@ -1,0 +1,39 @@
+/** What is heard at each output, for rules that speak of silence: what one jack does not give, another may. */
+import { lugById, partOfElement } from '../../../circuit/model.js';
+import { heardAt, outputsOf, withPosition, type Setting } from '../../../electrics/index.js';
+import type { Facts } from '../facts.js';
+import { factsOf } from '../index.js';
+
+export interface Hearing {
+  /** The circuit with this contact of a jack as its output, and what is known of it. */
+  readonly facts: Facts;
+  /** `output.tip`. */
+  readonly label: string;
+  /** A setting of the circuit as it is with a plug in that jack. */
+  at(setting: Setting): Setting;
+}
+
+/** One for each output, the usual one first. */
+export function hearingsOf({ circuit }: Facts): readonly Hearing[] {
+  return outputsOf(circuit).map(({ tip }) => {
+    const heard = heardAt(circuit, tip);
+    const plugs = heard.switches.flatMap(({ id, rest }) =>
+      rest === undefined || rest === circuit.switches[id]?.rest ? [] : [{ id, rest }],
+    );
+    return {
+      facts: factsOf(heard),
+      label: lugById(circuit, tip).label,
+      at: (setting) => plugs.reduce((plugged, { id, rest }) => withPosition(plugged, id, rest), setting),
+    };
+  });
+}
+
+/** Silent, also while one pot is turned. */
+export function isSilentAt({ facts: { signal }, at }: Hearing, setting: Setting): boolean {
+  return signal.sound(at(setting)).silent && !signal.soundsWhenTurned(at(setting));
+}
+
+/** The names of the pickups that are heard in a setting. */
+export function pickupsHeardAt({ facts: { circuit, signal }, at }: Hearing, setting: Setting): ReadonlySet<string> {
+  return new Set(signal.sound(at(setting)).heard.map(({ coil }) => partOfElement(circuit, coil).name));
+}
