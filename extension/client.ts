@@ -51,7 +51,7 @@ export function createServerLink(createClient: CreateClient): ServerLink {
 
   const client = createClient({
     documentSelector: [{ language: 'lugwork' }],
-    initializationOptions: { answersFiles: true, locatesFaults: true } satisfies ClientOptions,
+    initializationOptions: { answersFiles: true, locatesFaults: true, writesUsual: true } satisfies ClientOptions,
     synchronize: { fileEvents: workspace.createFileSystemWatcher('**/*.lug') },
     outputChannel: output,
     traceOutputChannel: output,

@@ -73,6 +73,8 @@ export interface ClientOptions {
   readonly drawingScript?: string;
   /** True where the client has the command `lugwork.locateFault`, which a lens over readings may call. */
   readonly locatesFaults?: boolean;
+  /** True where `lugwork.writeExpectations` of the client takes an address, and writes what is usual there without asking. */
+  readonly writesUsual?: boolean;
   /** True where the client wants `lugwork/checked`. */
   readonly hearsChecked?: boolean;
 }
@@ -102,6 +104,8 @@ export interface ExpectationChoice {
   readonly edits: readonly { readonly range: TextRange; readonly text: string }[];
   /** Lines, from 0, that are kept though a new one says something else. */
   readonly kept: readonly number[];
+  /** True for what such a circuit usually gives. */
+  readonly isUsual: boolean;
 }
 
 export interface ExpectationItem {

@@ -5,14 +5,23 @@ import type { Command } from './command.js';
 
 export const writeExpectations: Command = {
   id: 'lugwork.writeExpectations',
-  run: async (link) => {
-    const document = window.activeTextEditor?.document;
+  run: async (link, asked) => {
+    // A lens hands over the address of a circuit whose usual expectations are wanted.
+    const isUsual = typeof asked === 'string';
+    const document = isUsual
+      ? workspace.textDocuments.find(({ uri }) => uri.toString() === asked)
+      : window.activeTextEditor?.document;
     if (document?.languageId !== 'lugwork') {
       await window.showInformationMessage(l10n.t('Open a circuit first. The expectations describe its positions.'));
       return;
     }
     const { version } = document;
     const choices = await link.request('lugwork/expectationChoices', { uri: document.uri.toString() });
+    const usual = isUsual ? choices.find((choice) => choice.isUsual) : undefined;
+    if (usual !== undefined) {
+      if (document.version === version) await write(document, usual);
+      return;
+    }
     if (choices.length === 0) {
       await window.showInformationMessage(
         l10n.t('There are no expectations to write yet: the circuit has no jack, or no pickup that can be heard.'),

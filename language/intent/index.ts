@@ -26,11 +26,16 @@ export {
   linesOfPattern,
   linesOfPatternSteps,
   patterns,
+  usualOf,
+  usualSteps,
+  usualText,
   stated,
   written,
   type NowOptions,
   type Pattern,
   type PatternLines,
+  type Usual,
+  type UsualLine,
   type Stated,
 } from './state/index.js';
 export {

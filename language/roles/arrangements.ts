@@ -49,3 +49,9 @@ export const patterns: readonly Pattern[] = [
       positions === 2 ? [parallel(...pickups), parallel(...pickups.map((name) => `${name}.north`))] : undefined,
   },
 ];
+
+/** Every order of a few names. */
+export function orders(names: readonly string[]): readonly (readonly string[])[] {
+  if (names.length <= 1) return [names];
+  return names.flatMap((name, at) => orders(names.filter((_, index) => index !== at)).map((rest) => [name, ...rest]));
+}

@@ -1,6 +1,7 @@
 /** Roles: what each part and each lug is for, with the evidence; usual practice as data. Knows circuits and electrics. */
-export { parallel, patterns, type Pattern } from './arrangements.js';
+export { orders, parallel, patterns, type Pattern } from './arrangements.js';
 export { rolesOf, rolesOfPart } from './infer.js';
+export { pickupsNamed } from './position-names.js';
 export { isPickupWord, tokensOf } from './names.js';
 export type { Confidence, PassiveRole, PickupRole, PotRole, Role, RoleWord, SwitchRole, Unit } from './role.js';
 export {

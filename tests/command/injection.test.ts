@@ -111,6 +111,7 @@ const cases: readonly Case[] = [
   c('expect --force FILE', 'text', ['text']),
   c('expect FILE', 'text'),
   c('expect --turns FILE', 'text', ['text']),
+  c('expect --usual FILE', 'text', ['untitled']),
   c('expect --pattern neighbours --pickups bridge,neck FILE', 'text', ['text']),
   c('netlist FILE', 'deck'),
   c('netlist --set SETTING FILE', 'deck', ['text']),

@@ -49,6 +49,37 @@ test('expect --write merges the lines into the file and says what became of each
   expect(readFileSync(join(folder, 'no-3.lug'), 'utf8')).toBe(written);
 });
 
+test('expect --usual needs no pattern, and marks what sounds otherwise now', () => {
+  const bare = clean.replace(/^expect.*\n/m, '');
+  const right = inProcess(['expect', 'no-3.lug', '--usual'], folderWith({ 'no-3.lug': bare }));
+  expect(right).toMatchObject({
+    code: 0,
+    out: `expect selector "bridge" : sounds bridge
+expect selector "both"   : sounds parallel(bridge, neck)
+expect selector "neck"   : sounds neck
+`,
+    err: 'lugwork: no-3.lug: 3 positions, as they sound now\n',
+  });
+  // The neck's lead on the throw of “both”, without a jumper to its own.
+  const folder = folderWith({ 'no-3.lug': bare.replace(/^wire selector\.B3.*\n/m, '').replace(/(neck\.hot .*)B3/, '$1B2') });
+  const wrong = inProcess(['expect', 'no-3.lug', '--usual'], folder);
+  expect(wrong.out.split('\n')[2]).toBe('expect selector "neck"   : sounds neck // now silent');
+  expect(wrong.err).toContain('3 positions, 1 differs from what sounds now');
+  expect(inProcess(['expect', 'no-3.lug', '--usual', '--write'], folder).code).toBe(0);
+  expect(readFileSync(join(folder, 'no-3.lug'), 'utf8')).toMatch(/^expect selector "neck" {3}: sounds neck$/m);
+});
+
+test('expect --usual says where nothing is usual, and takes no pattern', () => {
+  const folder = folderWith({
+    'no-3.lug': clean.replace('"bridge" "both" "neck"', '"bridge" "neck" "both"').replace(/^expect.*\n/m, ''),
+  });
+  expect(inProcess(['expect', 'no-3.lug', '--usual'], folder)).toMatchObject({
+    code: 2,
+    err: expect.stringContaining('fit no pattern') as string,
+  });
+  expect(inProcess(['expect', 'no-3.lug', '--usual', '--pattern', 'each'], folder)).toMatchObject({ code: 2, out: '' });
+});
+
 test('expect --write writes nothing into a circuit in JSON', () => {
   const folder = folderWith({ 'a.lug': clean });
   const json = inProcess(['circuit', 'a.lug'], folder).out;

@@ -1,6 +1,6 @@
 /** Readings in the editor: the lens over them, the next reading and what is proved as actions, the text of the faults; expectations to choose from. */
 import type { CodeAction, CodeLens, Range, WorkspaceEdit } from 'vscode-languageserver-protocol';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { ExpectationChoice } from '../../server/protocol.js';
 import { twoPickups } from './circuits.js';
 import { startEditor, type Editor } from './harness.js';
@@ -90,6 +90,7 @@ test('expectations to choose from: as it is now, and by the patterns that fit', 
   expect(choices.map(({ title }) => title)).toEqual([
     'current behaviour',
     'current behaviour, with the pots turned',
+    'what such a circuit usually gives',
     'by the pattern “neighbours”',
   ]);
   const [now] = choices as [ExpectationChoice];
@@ -120,6 +121,64 @@ test('expectations chosen again are merged with those that are there', async () 
   expect(after).toContain('expect selector "both"   : sounds parallel(neck, bridge), hum cancelled, reads 9k\n');
   const [again] = await editor.ask<ExpectationChoice[]>('lugwork/expectationChoices', { uri: document.uri });
   expect(again).toMatchObject({ edits: [], kept: [line] });
+});
+
+describe('what such a circuit usually gives', () => {
+  const bare = (replaced: Readonly<Record<string, string>> = {}): string =>
+    twoPickups({ 'part selector': 'part sel<|>ector', ...replaced }).replace(/^expect.*\n/gm, '');
+  const offered = async (editor: Editor, text: string): Promise<CodeAction[]> => {
+    const document = await editor.open('a.lug', text);
+    const at = { start: document.places[0]!, end: document.places[0]! };
+    return (await actionsAt(editor, document.uri, at)).filter(({ title }) => title.startsWith('keep '));
+  };
+  // Without its jumper the neck is not on the pole of the middle position.
+  const jumper = { 'wire selector.B3    to selector.B2\n': '' };
+
+  test('is offered at the switch, with how much of it sounds already, and is no finding', async () => {
+    const editor = await startEditor();
+    const [right] = await offered(editor, bare());
+    expect(right!.title).toBe('keep what such a circuit usually gives as expectations: 3 positions, as they sound now');
+    expect(right!.kind).toBe('refactor.rewrite');
+    await editor.apply(right!.edit!);
+    const { uri } = await editor.open('a.lug', editor.text(Object.keys(right!.edit!.changes!)[0]!));
+    expect(editor.text(uri)).toMatch(/expect selector "both" {3}: sounds parallel\(bridge, neck\)$/m);
+    expect(await editor.diagnostics(uri)).toEqual([]);
+  });
+
+  test('says how many positions differ, and is an error of the circuit once it is kept', async () => {
+    const editor = await startEditor();
+    const [wrong] = await offered(editor, bare(jumper));
+    expect(wrong!.title).toMatch(/: 3 positions, 1 differs from what sounds now$/);
+    const [uri] = Object.keys(wrong!.edit!.changes!) as [string];
+    expect((await editor.diagnostics(uri)).map(({ code }) => code)).not.toContain('expectation');
+    await editor.apply(wrong!.edit!);
+    expect((await editor.diagnostics(uri)).map(({ code }) => code)).toContain('expectation');
+  });
+
+  test.each([
+    ['something is expected', twoPickups({ 'part selector': 'part sel<|>ector' })],
+    ['the cursor is at another part', bare().replace('sel<|>ector', 'selector').replace('part neck', 'part ne<|>ck')],
+    ['the names of the positions deny it', bare({ '"bridge" "both" "neck"': '"bridge" "neck" "both"' })],
+  ])('is not offered where %s', async (_, text) => {
+    expect(await offered(await startEditor(), text)).toEqual([]);
+  });
+
+  test('stands over the switch, for a client that can write it by a command', async () => {
+    const lensesIn = async (writesUsual: boolean): Promise<CodeLens[]> => {
+      const editor = await startEditor({ initialize: { initializationOptions: { writesUsual } } });
+      const document = await editor.open('a.lug', bare(jumper));
+      const lenses = await editor.ask<CodeLens[]>('textDocument/codeLens', document.id);
+      return lenses.filter(({ range }) => range.start.line === document.places[0]!.line);
+    };
+    const title = 'keep what such a circuit usually gives as expectations: 3 positions, 1 differs from what sounds now';
+    expect((await lensesIn(false)).map(({ command }) => command)).toEqual([{ title, command: '' }]);
+    const [lens] = await lensesIn(true);
+    expect(lens!.command).toEqual({
+      title,
+      command: 'lugwork.writeExpectations',
+      arguments: [expect.stringMatching(/a\.lug$/)],
+    });
+  });
 });
 
 test('a pattern is offered at the switch while nothing is expected yet', async () => {

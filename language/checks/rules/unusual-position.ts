@@ -2,7 +2,7 @@
 import { elementById, partById, switchById, type Part, type Switch } from '../../circuit/model.js';
 import type { SettingsClaim } from '../../claim.js';
 import { outputsOf, type Setting } from '../../electrics/index.js';
-import { patterns, rolesOf, tokensOf } from '../../roles/index.js';
+import { orders, patterns, pickupsNamed, rolesOf } from '../../roles/index.js';
 import type { Statement } from '../../source.js';
 import { abridged, capitalised } from '../../words.js';
 import { controlAt, describeSettings, placeOfPart, type Facts } from '../facts/index.js';
@@ -68,7 +68,7 @@ function misnamedPositions(facts: Facts, device: Switch): readonly Report<Claim>
   const pickups = signal.pickups.filter(({ parent }) => parent === undefined);
   return device.positions.flatMap(({ key, label }, at): readonly Report<Claim>[] => {
     // The middle of a toggle is no pickup.
-    const named = namedIn(label === key ? '' : label, pickups);
+    const named = pickupsNamed(label === key ? '' : label, pickups);
     const settings = named.pickups.length === 0 ? [] : judgedSettings(facts, device, at);
     if (settings.length === 0) return [];
     const heard = settings.map(
@@ -81,23 +81,6 @@ function misnamedPositions(facts: Facts, device: Switch): readonly Report<Claim>
     const sounds = pickups.filter(({ id }) => first.has(id)).map(({ name }) => name);
     return [reportOf(facts, device, { kind: 'name', at: [at], sounds, usually: named.pickups.map(({ name }) => name) })];
   });
-}
-
-/** The pickups that the name of a position speaks of; `isAll` where it says nothing else. */
-function namedIn(label: string, pickups: readonly Part[]): { readonly pickups: readonly Part[]; readonly isAll: boolean } {
-  let words = ` ${tokensOf(label).join(' ')} `;
-  if (words.trim() === 'both' && pickups.length === 2) return { pickups, isAll: true };
-  // The longest name first: a front middle pickup is not the middle one.
-  const named = [...pickups]
-    .sort((a, b) => b.name.length - a.name.length)
-    .filter(({ name }) => {
-      const own = ` ${tokensOf(name).join(' ')} `;
-      const isIn = own.trim() !== '' && words.includes(own);
-      if (isIn) words = words.replaceAll(own, ' | ');
-      return isIn;
-    });
-  const others = words.split(/[ |]+/).filter((word) => !['', 'and', 'only', 'alone', 'pickup', 'pickups'].includes(word));
-  return { pickups: pickups.filter((part) => named.includes(part)), isAll: others.length === 0 };
 }
 
 /** One position that differs from a usual arrangement in which all others agree, or two that are exchanged, however the other switches are set. */
@@ -175,12 +158,6 @@ function usualRows(order: readonly string[], positions: number): readonly (reado
     );
     return name === 'neighbours' ? [sorted, sorted.map((text) => text.replace('parallel(', 'series('))] : [sorted];
   });
-}
-
-/** Every order of a few names. */
-function orders(names: readonly string[]): readonly (readonly string[])[] {
-  if (names.length <= 1) return [names];
-  return names.flatMap((name, at) => orders(names.filter((_, index) => index !== at)).map((rest) => [name, ...rest]));
 }
 
 /** Without shares and phase, which do not say which pickups a position plays. */

@@ -3,3 +3,4 @@ export { heardOnlyAt, stated, written, type Stated } from './lines.js';
 export { isDead, linesOfNow, linesOfNowSteps, type NowOptions } from './now.js';
 export { fitsPattern, linesOfPattern, linesOfPatternSteps, type PatternLines } from './patterns.js';
 export { patterns, type Pattern } from '../../roles/index.js';
+export { usualOf, usualSteps, usualText, type Usual, type UsualLine } from './usual.js';

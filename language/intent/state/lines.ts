@@ -8,8 +8,8 @@ export interface Stated {
   readonly claims: readonly string[];
 }
 
-/** What stands before the colon of a line and after it. */
-export type Line = readonly [setting: string, claims: string];
+/** What stands before the colon of a line and after it, and the settings that it speaks of. */
+export type Line = readonly [setting: string, claims: string, settings: readonly Setting[]];
 
 /** A row with what is compared of it. */
 interface Row {
@@ -36,8 +36,9 @@ export function* stated(circuit: Circuit, given: readonly Stated[], most = Infin
       if (meant(rows, row, fewer).every((other) => other.claims === row.claims)) named = fewer;
       yield;
     }
-    for (const other of meant(rows, row, named)) left.delete(other);
-    lines.push([labelOf(circuit, row.setting, named), row.claims]);
+    const covered = meant(rows, row, named);
+    for (const other of covered) left.delete(other);
+    lines.push([labelOf(circuit, row.setting, named), row.claims, covered.map(({ setting }) => setting)]);
     if (lines.length > most) break;
   }
   return lines;

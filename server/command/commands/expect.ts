@@ -3,7 +3,7 @@ import type { AnalysedCircuit } from '../../../language/circuit/model.js';
 import { firstOf } from '../../../language/collections.js';
 import { edited } from '../../../language/edited.js';
 import { oneLine } from '../../../language/escape.js';
-import { isDead, linesOfNow, linesOfPattern, patterns } from '../../../language/intent/index.js';
+import { isDead, linesOfNow, linesOfPattern, patterns, usualOf, usualText } from '../../../language/intent/index.js';
 import { mergedText, mergeExpectations, type Means } from '../../../language/merge-expectations.js';
 import type { Project } from '../../../language/project.js';
 import type { SourceRange } from '../../../language/source.js';
@@ -18,6 +18,7 @@ export const expect: Command = {
   summary: 'make `expect` lines for all positions, from the current behaviour or from a pattern',
   details: [
     'Prints lines for you to add to the file, or writes them into it. Without --pattern they describe the current behaviour: read them before you keep them, because they also record any mistake. With a pattern they describe what such a switch usually does, whatever the circuit does now.',
+    'With --usual the pattern is chosen by what each switch is for, and the order of the pickups by the names of the positions, else by what sounds there now, else as they are declared. A comment says where something else sounds now.',
     'With --write the lines go into the file. What is stated already, also with wider limits, is not written again. A line that says something else is replaced only if it was written by the same means and has no comment of its own (`/** */`); otherwise it is kept, and the new line is left out and printed.',
     'The patterns take the pickups in the order of --pickups, or else in the order in which they are declared:',
     ...patterns.map(({ name, says }) => `${name}: ${says}`),
@@ -27,6 +28,10 @@ export const expect: Command = {
       name: 'pattern',
       value: 'NAME[,split]',
       summary: 'the pattern; add `split` where a switch splits the coils',
+    },
+    {
+      name: 'usual',
+      summary: 'choose the pattern by what each switch is for, and mark where something else sounds now',
     },
     { name: 'pickups', value: '"NAME, …"', summary: 'the pickups in the order of the positions' },
     {
@@ -39,6 +44,7 @@ export const expect: Command = {
   examples: [
     'lugwork expect no-3.lug',
     'lugwork expect no-3.lug --pattern neighbours --pickups "bridge, neck"',
+    'lugwork expect no-3.lug --usual',
     'lugwork expect no-3.lug --turns --write',
   ],
 
@@ -47,15 +53,43 @@ export const expect: Command = {
     const isWritten = call.flags.has('write');
     if (isWritten && file.path.endsWith('.json'))
       throw new CannotRun(`${file.path} is a circuit in JSON, so no lines can be written into it`);
-    const pattern = listed(call.values.get('pattern'));
-    const lines = pattern === undefined ? linesNow(call, file, circuit) : linesBy(pattern, call, circuit);
-    if (!isWritten) {
-      host.out(`${lines.map(oneLine).join('\n')}\n`);
-      return exit.good;
-    }
-    return write(file, project, lines, pattern === undefined ? 'now' : 'pattern', host);
+    if (call.flags.has('usual') && (call.values.has('pattern') || call.values.has('pickups')))
+      throw new CannotRun(
+        '--usual chooses the pattern and the order of the pickups by itself; leave out --pattern and --pickups',
+      );
+    const { lines, means, comments } = linesFor(call, file, circuit, host);
+    if (isWritten) return write(file, project, lines, means, host);
+    host.out(lines.map((line, index) => `${oneLine(line)}${comments?.[index] ?? ''}\n`).join(''));
+    return exit.good;
   },
 };
+
+interface Lines {
+  readonly lines: readonly string[];
+  readonly means: Means;
+  /** What is printed behind each line, and not written into the file. */
+  readonly comments?: readonly string[];
+}
+
+function linesFor(call: Call, file: SourceFile, circuit: AnalysedCircuit, host: Host): Lines {
+  const pattern = listed(call.values.get('pattern'));
+  if (pattern !== undefined) return { lines: linesBy(pattern, call, circuit), means: 'pattern' };
+  return call.flags.has('usual') ? linesUsual(file, circuit, host) : { lines: linesNow(call, file, circuit), means: 'now' };
+}
+
+function linesUsual({ path }: SourceFile, circuit: AnalysedCircuit, host: Host): Lines {
+  const usual = usualOf(circuit);
+  if (usual === undefined)
+    throw new CannotRun(
+      `what is usual for ${path} isn’t known: its switches, the names of their positions or its wiring fit no pattern. Name one with --pattern, or leave out --usual`,
+    );
+  host.err(`lugwork: ${path}: ${usualText(usual)}\n`);
+  return {
+    lines: usual.lines.map(({ line }) => line),
+    means: 'pattern',
+    comments: usual.lines.map(({ now }) => (now === undefined ? '' : ` // now ${oneLine(now)}`)),
+  };
+}
 
 function linesNow(call: Call, file: SourceFile, circuit: AnalysedCircuit): readonly string[] {
   const lines = linesOfNow(circuit, { turns: call.flags.has('turns') });

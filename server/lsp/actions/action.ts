@@ -2,7 +2,7 @@
 import type { CodeAction, CodeActionKind, Range, TextEdit } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.js';
 import type { Finding } from '../../../language/source.js';
-import type { Located } from '../../../language/intent/index.js';
+import type { Located, Usual } from '../../../language/intent/index.js';
 import type { Steps } from '../../../language/steps.js';
 import type { Causes, Offer } from '../to-protocol.js';
 import type { Snapshot } from '../workspace.js';
@@ -17,6 +17,8 @@ export interface ActionContext {
   readonly causes: Causes;
   /** What the readings tell, where the selection is at one. */
   readonly located?: Located;
+  /** What is usual, where the selection is at the switch that chooses and nothing is expected yet. */
+  readonly usual?: Usual;
 }
 
 export type MakeActions = (context: ActionContext) => CodeAction[];

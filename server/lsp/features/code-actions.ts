@@ -12,10 +12,12 @@ import {
 } from 'vscode-languageserver';
 import { extractType } from '../actions/extract-type.js';
 import { deferredActions, unresolved, type DeferredData, type DeferredName } from '../actions/deferred.js';
+import { keepUsual } from '../actions/keep-usual.js';
 import { takeReading } from '../actions/take-reading.js';
 import { allowFinding } from '../actions/allow-finding.js';
 import type { ActionContext, MakeActions } from '../actions/action.js';
 import { followersOf } from '../../../language/causes.js';
+import { usualAtSteps } from '../panels/expectation-choices.js';
 import { locatedOf } from '../panels/locating.js';
 import { inSlices } from '../messages/pause.js';
 import { statementAt } from '../places.js';
@@ -59,9 +61,16 @@ async function actionsAt(
   const isWanted = (kind: string): boolean =>
     only === undefined || only.some((asked) => kind === asked || kind.startsWith(`${asked}.`));
   const found = isWanted(CodeActionKind.QuickFix) ? await findingsIn(service, at, range, token) : noFindings;
-  const isReading = isWanted(CodeActionKind.RefactorRewrite) && statementAt(at.tree, range.start)?.kind === 'measured';
-  const located = isReading ? await locatedOf(at.circuit, token) : undefined;
-  const context: ActionContext = { at, range, ...found, ...(located === undefined ? {} : { located }) };
+  const chosen = isWanted(CodeActionKind.RefactorRewrite) ? statementAt(at.tree, range.start) : undefined;
+  const located = chosen?.kind === 'measured' ? await locatedOf(at.circuit, token) : undefined;
+  const usual = chosen?.kind === 'part' ? await inSlices(usualAtSteps(at), () => token.isCancellationRequested) : undefined;
+  const context: ActionContext = {
+    at,
+    range,
+    ...found,
+    ...(located === undefined ? {} : { located }),
+    ...(usual === undefined || usual.statement !== chosen ? {} : { usual: usual.usual }),
+  };
   const complete = makers.flatMap((make) => make(context));
   const names = Object.keys(deferredActions) as DeferredName[];
   const deferred = names.flatMap((name) => deferredActions[name].offer(context).map((offered) => unresolved(at, name, offered)));
@@ -171,4 +180,4 @@ const fixFindings: MakeActions = ({ offers, causes }): CodeAction[] => {
   return [...actions.values()];
 };
 
-const makers: readonly MakeActions[] = [fixFindings, allowFinding, takeReading, extractType];
+const makers: readonly MakeActions[] = [fixFindings, allowFinding, takeReading, keepUsual, extractType];

@@ -1,7 +1,8 @@
-/** Over the instrument: how many positions it has, what was found, how many of its expectations hold; can be turned off. */
+/** Over the instrument: how many positions it has, what was found, how many of its expectations hold; over a switch what is usual for it; can be turned off. */
 import { CodeLensRefreshRequest, type CancellationToken, type CodeLens } from 'vscode-languageserver';
 import { counted } from '../../../language/circuit/index.js';
-import { evaluateSteps, type Located } from '../../../language/intent/index.js';
+import { evaluateSteps, usualText, type Located } from '../../../language/intent/index.js';
+import { usualAtSteps } from '../panels/expectation-choices.js';
 import { locatedOf } from '../panels/locating.js';
 import { inSlices } from '../messages/pause.js';
 import { inFile } from '../places.js';
@@ -17,8 +18,13 @@ export const codeLens: Feature = {
         const { circuit, tree, uri } = at;
         const title = tree.statements.find(({ kind }) => kind === 'instrument');
         const isWanted = (await workspace.settings.of(uri)).codeLens.enabled;
-        const readings = isWanted ? await readingLens(at, token, workspace.client.locatesFaults === true) : [];
-        if (title === undefined || !isWanted) return readings.length === 0 ? null : readings;
+        const others = isWanted
+          ? [
+              ...(await readingLens(at, token, workspace.client.locatesFaults === true)),
+              ...(await usualLens(at, token, workspace.client.writesUsual === true)),
+            ]
+          : [];
+        if (title === undefined || !isWanted) return others.length === 0 ? null : others;
         const found = await diagnostics.current(at, token);
         const table = await inSlices(workspace.analysis.positionSteps(circuit), () => token.isCancellationRequested);
         if (table === undefined) return null;
@@ -39,7 +45,7 @@ export const codeLens: Feature = {
         ];
         const range = inFile(title.line, title.range) as CodeLens['range'];
         // Without a command an editor shows the text alone.
-        return [...texts.map((text): CodeLens => ({ range, command: { title: text, command: '' } })), ...readings];
+        return [...texts.map((text): CodeLens => ({ range, command: { title: text, command: '' } })), ...others];
       }),
     );
     workspace.onShared(() => {
@@ -57,6 +63,16 @@ async function readingLens({ tree, circuit, uri }: Snapshot, token: Cancellation
   if (located === undefined) return [];
   const command = hasCommand ? { command: 'lugwork.locateFault', arguments: [uri] } : { command: '' };
   return [{ range: inFile(first.line, first.range), command: { title: locatedBriefly(located), ...command } }];
+}
+
+/** Over the switch that chooses, where nothing is expected yet: what its positions usually give, to be kept with one click. */
+async function usualLens(at: Snapshot, token: CancellationToken, hasCommand: boolean): Promise<CodeLens[]> {
+  const found = await inSlices(usualAtSteps(at), () => token.isCancellationRequested);
+  if (found === undefined) return [];
+  const { usual, statement } = found;
+  const command = hasCommand ? { command: 'lugwork.writeExpectations', arguments: [at.uri] } : { command: '' };
+  const title = `keep what such a circuit usually gives as expectations: ${usualText(usual)}`;
+  return [{ range: inFile(statement.line, statement.range), command: { title, ...command } }];
 }
 
 function locatedBriefly({ suspects, readings, asWritten, estimates, proofs }: Located): string {

@@ -1,0 +1,23 @@
+/** What the name of a position says of the pickups that are heard there. */
+import type { Part } from '../circuit/model.js';
+import { tokensOf } from './names.js';
+
+/** The pickups that the name of a position speaks of; `isAll` where it says nothing else. */
+export function pickupsNamed(
+  label: string,
+  pickups: readonly Part[],
+): { readonly pickups: readonly Part[]; readonly isAll: boolean } {
+  let words = ` ${tokensOf(label).join(' ')} `;
+  if (words.trim() === 'both' && pickups.length === 2) return { pickups, isAll: true };
+  // The longest name first: a front middle pickup is not the middle one.
+  const named = [...pickups]
+    .sort((a, b) => b.name.length - a.name.length)
+    .filter(({ name }) => {
+      const own = ` ${tokensOf(name).join(' ')} `;
+      const isIn = own.trim() !== '' && words.includes(own);
+      if (isIn) words = words.replaceAll(own, ' | ');
+      return isIn;
+    });
+  const others = words.split(/[ |]+/).filter((word) => !['', 'and', 'only', 'alone', 'pickup', 'pickups'].includes(word));
+  return { pickups: pickups.filter((part) => named.includes(part)), isAll: others.length === 0 };
+}
