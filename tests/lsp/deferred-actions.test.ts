@@ -80,11 +80,13 @@ describe('a client that resolves', () => {
 
   test('is told in a sentence why there is no edit', async () => {
     const editor = await startEditor({ initialize: resolving });
+    // Each combination of seven pickups sounds otherwise, so no two of the 128 share a line.
     const many = Array.from(
       { length: 7 },
-      (_, i) => `part s${i} : mini-spdt\nwire p.hot to s${i}.A${i % 2}\nwire s${i}.A0 to out.tip`,
+      (_, i) =>
+        `part p${i} : single-coil\npart s${i} : mini-spdt\nwire p${i}.hot to s${i}.A1\nwire s${i}.A0 to out.tip\nwire p${i}.ground to out.sleeve`,
     );
-    const text = `<|>instrument "Alder Lane no. 3"\npart p : single-coil\npart out : jack\nwire p.ground to out.sleeve\n${many.join('\n')}\n`;
+    const text = `<|>instrument "Alder Lane no. 3"\npart out : jack\n${many.join('\n')}\n`;
     const document = await editor.open('a.lug', text);
     const action = (await actionsAt(editor, document)).find(writing)!;
     await expect(editor.ask('codeAction/resolve', action)).rejects.toMatchObject({
