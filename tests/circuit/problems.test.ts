@@ -36,7 +36,7 @@ expect selector 2, volume 3 : sounds x.north
   test('coils, pickups, positions, shafts, properties', () => {
     expectProblems(`
 part neck : humbucker { wond reverse }
-//                      ^^^^ property: humbucker has no property wond; it takes resistance, inductance, capacitance, wound, magnet, tolerance, output, loss, coupling, turns, insulated, body, spacing, plug and lead; did you mean wound?
+//                      ^^^^ property: humbucker has no property wond; it takes resistance, inductance, capacitance, wound, magnet, tolerance, output, loss, coupling, turns, insulated, body, spacing, plug, role and lead; did you mean wound?
 part selector : toggle-3 { positions "a" "b" "c" }
 part stack : pot-concentric
 expect selector "d" : sounds neck.nort
@@ -132,7 +132,7 @@ part d : resistor 0R
 part e : battery 9V ?
 //                  ^ value: ? is one value too many: battery already has all its values
 part f : capacitor A22n
-//                 ^^^^ property: capacitor does not take the word \`A22n\`; it takes film, ceramic, paper and mica
+//                 ^^^^ property: capacitor does not take the word \`A22n\`; it takes film, ceramic, paper, mica, bleed, tone-cap, blocking, load and filter
 `);
   });
 
@@ -158,7 +158,7 @@ describe('properties and words', () => {
   test('that a part doesn’t take', () => {
     expectProblems(`
 part p : pot 250k audi
-//                ^^^^ property: pot does not take the word \`audi\`; it takes linear, audio, reverse-audio, right and left; did you mean audio?
+//                ^^^^ property: pot does not take the word \`audi\`; it takes linear, audio, reverse-audio, right, left, volume, tone, blend, filter, load and preset; did you mean audio?
 part q : pot audio linear
 //                 ^^^^^^ property: linear repeats something already given
 part r : pot { taper quick, turn, rest 3, rest 4 }
@@ -289,7 +289,7 @@ type m : pickup {
   lugs hot ground
   takes resistance 8k, mood
   coil main from ground to hot { resistance resistance, inductance inductanse, size 3 }
-//                                                                 ^^^^^^^^^^ unknown-name: m does not take inductanse; it takes resistance mood wound magnet tolerance output insulated body spacing plug, and inductance may also be an inductance such as 2.4H
+//                                                                 ^^^^^^^^^^ unknown-name: m does not take inductanse; it takes resistance mood wound magnet tolerance output insulated body spacing plug role, and inductance may also be an inductance such as 2.4H
 //                                                                             ^^^^ property: a coil has no property size; it takes resistance, inductance, capacitance, loss, coupling, turns, output, share, wound, magnet and tolerance
   coil other from ground to hto { resistance 8k }
 //< \`coil other from ground to hto { resistance 8k }\` type: a coil needs its inductance: { inductance 2.6H }

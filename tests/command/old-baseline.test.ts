@@ -15,6 +15,10 @@ interface Entry {
   readonly message: string;
 }
 
+/** Rules that are newer than the baseline: what they find is new to it, and counts. */
+const newer: ReadonlySet<string> = new Set(['unusual-part']);
+const isOld = ({ rule }: Entry) => !newer.has(rule);
+
 const place = new URL('baselines/', import.meta.url);
 const old = readFileSync(new URL('version-1.json', place), 'utf8');
 const entries = (JSON.parse(old) as { findings: readonly Entry[] }).findings;
@@ -37,10 +41,10 @@ test('every finding of such a baseline is known, whatever its sentence is now, a
     files: { path: string; findings: Entry[] }[];
     baseline: { known: number; gone: Entry[] };
   };
-  expect(files.flatMap(({ path, findings }) => findings.map(({ message }) => `${path}: ${message}`))).toEqual([]);
+  expect(files.flatMap(({ path, findings }) => findings.filter(isOld).map(({ message }) => `${path}: ${message}`))).toEqual([]);
   expect(baseline.gone).toEqual([]);
   expect(baseline.known).toBe(entries.length);
-  expect(code).toBe(0);
+  expect(code).toBe(files.some(({ findings }) => findings.length > 0) ? 1 : 0);
 });
 
 test('an entry knows no finding about something else, and none of its rule at another position', () => {
@@ -59,7 +63,7 @@ test('written again it is a baseline of version 2 that knows the same', () => {
   const folder = adopted(old);
   expect(inProcess(['check', '--write-baseline', 'known.json', 'circuits'], folder).code).toBe(0);
   const written = JSON.parse(readFileSync(join(folder, 'known.json'), 'utf8')) as { version: number; findings: Entry[] };
-  expect([written.version, written.findings.length]).toEqual([2, entries.length]);
+  expect([written.version, written.findings.filter(isOld).length]).toEqual([2, entries.length]);
   expect(check(folder, '--strict', 'circuits').code).toBe(0);
   // Wording says nothing.
   const reworded = { ...written, findings: written.findings.map((entry) => ({ ...entry, message: 'in other words' })) };
