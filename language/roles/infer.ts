@@ -50,7 +50,7 @@ const roles = derivation(['text'], (circuit): readonly Role[] => {
   }));
 });
 
-/** Jacks, metal, stages and the like are what they are. */
+/** Jacks, metal and stages have no role to infer. */
 function hasRole(family: Family): boolean {
   return ['control', 'switch', 'passive', 'assembly', 'pickup'].includes(family);
 }

@@ -19,6 +19,7 @@ import { abridged } from '../../words.js';
 import { placeOfLug, placeOfPart, type Facts } from '../facts/index.js';
 import { isJudgeable } from '../facts/shafts.js';
 import { defineRule, type Report } from '../rule.js';
+import { constantCut } from './constant-cut.js';
 
 interface Claim extends Statement {
   readonly kind: 'control' | 'capacitor' | 'throw';
@@ -37,12 +38,15 @@ export const unlikeTwin = defineRule<Claim>({
       case 'capacitor':
         return `${part} leads to ${lug}, ${abridged(twins)} to somewhere else`;
       case 'throw':
-        return `${part} is not on a throw of its own as ${abridged(twins)} ${twins.length > 1 ? 'are' : 'is'}, and nothing is soldered to ${lug}`;
+        return `${part} has no throw to itself, while ${abridged(twins)} ${twins.length > 1 ? 'have' : 'has'} one, and nothing is soldered to ${lug}`;
     }
   },
   check(facts) {
     if (!isJudgeable(facts)) return [];
-    return [...unlikeControls(facts), ...unlikeCapacitors(facts.circuit), ...capacitorsOffThrows(facts)];
+    const odd = [...unlikeControls(facts), ...unlikeCapacitors(facts.circuit), ...capacitorsOffThrows(facts)];
+    if (odd.length === 0) return [];
+    const reported = new Set(constantCut.check(facts).flatMap(({ subjects }) => subjects));
+    return odd.filter(({ claim: { subjects } }) => !reported.has(subjects.part));
   },
 });
 
@@ -51,7 +55,7 @@ interface Control {
   readonly match: TrackMatch;
 }
 
-/** Volumes of one type and like names, each of pickups of its own and wired as is usual, that are mixed and not wired alike. */
+/** Mixed volumes of the same type with similar names, each with its own pickups, that are wired in different usual ways. */
 function unlikeControls(facts: Facts): readonly Report<Claim>[] {
   const { circuit } = facts;
   const pickups = circuit.parts.filter(({ family, parent }) => family === 'pickup' && parent === undefined).length;
@@ -161,7 +165,7 @@ function unlikeCapacitors(circuit: AnalysedCircuit): readonly Report<Claim>[] {
   });
 }
 
-/** Of capacitors called alike that a pole chooses among, one that shares a lug of the pole with another or is on its common, while a throw is bare. */
+/** Among capacitors with the same name but for a number on one pole: one on the common, or sharing a throw, while another throw is bare. */
 function capacitorsOffThrows({ circuit, joined }: Facts): readonly Report<Claim>[] {
   const { classOf, elementsOn } = surroundingsOf(circuit);
   const capacitorsOn = (lug: LugId): readonly PartId[] =>

@@ -85,7 +85,7 @@ function misnamedPositions(facts: Facts, device: Switch): readonly Report<Claim>
 
 /** One position that differs from a usual arrangement in which all others agree, or two that are exchanged, however the other switches are set. */
 function oddPositions(facts: Facts, device: Switch): readonly Report<Claim>[] {
-  // The positions of a type of one's own may come in any order.
+  // A user's own type may have its positions in any order.
   if (!partById(facts.circuit, device.part).ancestry.some((type) => /^(lever|toggle|rotary)-/.test(type))) return [];
   const rows = rowsOf(facts, device);
   const nearest = rows.map((row) => nearestTo(row.map((setting) => plain(facts.signal.sound(setting).text))));
@@ -93,7 +93,7 @@ function oddPositions(facts: Facts, device: Switch): readonly Report<Claim>[] {
   if (first === undefined || first.length === 0) return [];
   const at = first.map((departure) => departure.at);
   if (nearest.some((departures) => departures?.map((departure) => departure.at).join() !== at.join())) return [];
-  // Where a position bears a name of its own, that says what is meant.
+  // A position with its own name says what is intended.
   const isNamed = (index: number): boolean => device.positions[index]?.label !== device.positions[index]?.key;
   if (at.some((index) => isNamed(index) || judgedSettings(facts, device, index).length === 0)) return [];
   const [sounds, usually] = [first.map((one) => one.sounds), first.map((one) => one.usually)];
@@ -148,7 +148,7 @@ function nearestTo(sounds: readonly string[]): readonly Departure[] | undefined 
   return nearest !== undefined && (nearest.length <= 1 || isExchanged) ? nearest : undefined;
 }
 
-/** Patterns that give each position a sound of its own, members sorted by name as the language writes them; between neighbours also in series. */
+/** Patterns in which each position sounds different, members sorted by name as the language writes them; between neighbours also in series. */
 function usualRows(order: readonly string[], positions: number): readonly (readonly string[])[] {
   return patterns.flatMap(({ name, arrange }) => {
     const row = name === 'coils' || name === 'split' ? undefined : arrange(order, positions);

@@ -140,7 +140,7 @@ function expectedUnit(type: CompiledType): Unit | undefined {
 
 /** The first parameter not yet given that lists the word as a choice; `taken` where those that do are given. */
 function openChoice(type: CompiledType, word: string, given: ReadonlyMap<string, Argument>): Parameter | 'taken' | undefined {
-  // What is left out unless it is given, such as a role, stands in braces alone.
+  // Parameters that are omitted unless given, such as a role, are written in braces only.
   const listing = [...type.parameters.values()].filter(
     (parameter) => parameter.silent !== true && choicesOf(parameter, type.parameters)?.includes(word) === true,
   );
