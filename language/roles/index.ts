@@ -3,6 +3,7 @@ export { orders, parallel, patterns, type Pattern } from './arrangements.js';
 export { rolesOf, rolesOfPart } from './infer.js';
 export { pickupsNamed } from './position-names.js';
 export { isPickupWord, tokensOf } from './names.js';
+export { wholePickups } from './pickups.js';
 export type { Confidence, PassiveRole, PickupRole, PotRole, Role, RoleWord, SwitchRole, Unit } from './role.js';
 export {
   isLike,

@@ -15,7 +15,7 @@ import {
 import { itemAt } from '../collections.js';
 import { rolesNamed, tokensOf } from './names.js';
 import { evidenceOfPassive } from './passives.js';
-import { evidenceOfPickup } from './pickups.js';
+import { evidenceOfPickup, wholePickups } from './pickups.js';
 import { evidenceOfPot } from './pots.js';
 import { purposesOf } from './purposes.js';
 import type { Confidence, Evidence, Role, RoleWord, Unit } from './role.js';
@@ -119,7 +119,7 @@ function statedRole(property: Property | undefined, { kind }: Unit): RoleWord | 
 function pickupsOf(circuit: AnalysedCircuit, unit: Unit, word: RoleWord): readonly PartId[] {
   const own = partById(circuit, unit.part);
   if (unit.kind === 'pickup') return [own.id];
-  const pickups = circuit.parts.filter(({ family, parent }) => family === 'pickup' && parent === undefined);
+  const pickups = wholePickups(circuit);
   const named = pickups.filter((pickup) => isNamedAfter(own, pickup));
   if (named.length > 0 && word !== 'selector') return named.map(({ id }) => id);
   const reached = reachedBy(circuit, own.lugs);
@@ -127,10 +127,12 @@ function pickupsOf(circuit: AnalysedCircuit, unit: Unit, word: RoleWord): readon
   return (some.length > 0 ? some : pickups).map(({ id }) => id);
 }
 
-function isNamedAfter({ name }: Part, pickup: Part): boolean {
-  const tokens = tokensOf(name);
-  const [role] = rolesNamed('pickup', pickup.name);
-  return tokensOf(pickup.name).some((token) => tokens.includes(token)) || (role !== undefined && tokens.includes(role));
+/** The name of an assembly that both are in says nothing of which belongs to which. */
+function isNamedAfter(part: Part, pickup: Part): boolean {
+  const from = (name: string): string => (part.parent === pickup.parent ? name.slice(name.lastIndexOf('.') + 1) : name);
+  const tokens = tokensOf(from(part.name));
+  const [role] = rolesNamed('pickup', from(pickup.name));
+  return tokensOf(from(pickup.name)).some((token) => tokens.includes(token)) || (role !== undefined && tokens.includes(role));
 }
 
 function reachedBy(circuit: AnalysedCircuit, lugs: readonly LugId[]): ReadonlySet<PartId> {

@@ -1,12 +1,13 @@
 /** Roles in words, for hover, outline and completion. */
 import { lugById, partById, shaftById, type Circuit } from '../circuit/model.js';
 import { listed } from '../words.js';
+import { wholePickups } from './pickups.js';
 import type { Role, Unit } from './role.js';
 
 /** `volume of neck`, or the word alone where it acts on all pickups. */
 export function roleText(circuit: Circuit, { word, of, unit }: Role): string {
   if (unit.kind === 'pickup') return `${word} pickup`;
-  const pickups = circuit.parts.filter(({ family, parent }) => family === 'pickup' && parent === undefined).length;
+  const pickups = wholePickups(circuit).length;
   const own = of.map((id) => partById(circuit, id).name);
   return own.length === 0 || own.length === pickups ? word : `${word} of ${listed(own)}`;
 }

@@ -11,6 +11,7 @@ import {
   tokensOf,
   unitName,
   isPickupWord,
+  wholePickups,
   type Role,
   type TrackMatch,
 } from '../../roles/index.js';
@@ -58,7 +59,7 @@ interface Control {
 /** Mixed volumes of the same type with similar names, each with its own pickups, that are wired in different usual ways. */
 function unlikeControls(facts: Facts): readonly Report<Claim>[] {
   const { circuit } = facts;
-  const pickups = circuit.parts.filter(({ family, parent }) => family === 'pickup' && parent === undefined).length;
+  const pickups = wholePickups(circuit).length;
   const controls = rolesOf(circuit).flatMap((role): readonly Control[] => {
     if (role.confidence === 'weak' || role.word !== 'volume' || role.of.length === pickups) return [];
     const [match, ...more] = matchTracks(circuit, role.unit, role.word);
@@ -89,7 +90,8 @@ function controlReport(circuit: AnalysedCircuit, role: Role, others: readonly Co
 /** The name without numbers and without the words of pickups: `neck-volume` and `bridge-volume` are twins. */
 function stemOf(circuit: AnalysedCircuit, { unit }: Role): string {
   const pickups = circuit.parts.flatMap(({ family, name }) => (family === 'pickup' ? tokensOf(name) : []));
-  const own = tokensOf(unitName(circuit, unit));
+  const { name } = partById(circuit, unit.part);
+  const own = tokensOf(ownName(name) + unitName(circuit, unit).slice(name.length));
   return own.filter((token) => !pickups.includes(token) && !isPickupWord(token)).join('-');
 }
 
@@ -130,6 +132,16 @@ function oddOnes<T>(
   });
 }
 
+/** The same words, numbers left out: `c1` and `c2`, wherever they are built in. */
+function isCalledLike(one: string, other: string): boolean {
+  return tokensOf(ownName(one)).join() === tokensOf(ownName(other)).join();
+}
+
+/** Without the assembly that the part is in. */
+function ownName(name: string): string {
+  return name.slice(name.lastIndexOf('.') + 1);
+}
+
 /** Of three and more capacitors on the throws of one pole, one whose other lead is soldered to something else than those of the others. */
 function unlikeCapacitors(circuit: AnalysedCircuit): readonly Report<Claim>[] {
   const { classOf, elementsOn, members } = surroundingsOf(circuit);
@@ -149,7 +161,7 @@ function unlikeCapacitors(circuit: AnalysedCircuit): readonly Report<Claim>[] {
     const part = partById(circuit, one.part).name;
     const twins = most.map((other) => partById(circuit, other.part).name);
     // A capacitor that is called something else may be for something else.
-    if (twins.some((twin) => tokensOf(twin).join() !== tokensOf(part).join())) return [];
+    if (twins.some((twin) => !isCalledLike(twin, part))) return [];
     const lug = members(classOf(one.far)).find((id) => id !== one.far) ?? one.far;
     return [
       {
@@ -175,7 +187,7 @@ function capacitorsOffThrows({ circuit, joined }: Facts): readonly Report<Claim>
     if (common === undefined || bare.length === 0) return [];
     const placed = throws.map(capacitorsOn).filter((parts) => parts.length > 0);
     const nameOf = (id: PartId): string => partById(circuit, id).name;
-    const isTwin = (one: PartId, other: PartId): boolean => tokensOf(nameOf(one)).join() === tokensOf(nameOf(other)).join();
+    const isTwin = (one: PartId, other: PartId): boolean => isCalledLike(nameOf(one), nameOf(other));
     const alone = [...new Set(placed.flatMap((parts) => (parts.length === 1 ? parts : [])))];
     const crowded = placed.flatMap((parts) => (parts.length > 1 ? parts : []));
     const odd = [...capacitorsOn(common), ...crowded].filter((id) => alone.length > 1 && alone.every((twin) => isTwin(id, twin)));

@@ -4,6 +4,7 @@ import {
   type AnalysedCircuit,
   derive,
   derivation,
+  isBuiltIn,
   lugById,
   type LugId,
   type Output,
@@ -46,7 +47,10 @@ const circuitsByOutput = derivation(['text'], () => new Map<LugId, AnalysedCircu
 const outputs = derivation(['text'], (circuit: AnalysedCircuit): readonly Output[] => {
   const { output, jacks } = circuit;
   if (output === undefined) return [];
-  const wired = new Set(circuit.joints.flatMap(({ kind, a, b }) => (kind === 'inside' ? [] : [a, b])));
+  // A wire inside an assembly leads to its jack as any other does.
+  const wired = new Set(
+    circuit.joints.flatMap((joint) => (isBuiltIn(joint, lugById(circuit, joint.a).part) ? [] : [joint.a, joint.b])),
+  );
   const others = jacks.flatMap((part) => {
     const sleeve = sleeveOf(circuit, part);
     if (sleeve === undefined) return [];
