@@ -66,7 +66,8 @@ function unlikeControls(facts: Facts): readonly Report<Claim>[] {
     return match === undefined || more.length > 0 || match.departs.length > 0 ? [] : [{ role, match }];
   });
   const groups = groupBy(controls, ({ role }) => `${stemOf(circuit, role)} ${partById(circuit, role.unit.part).type}`);
-  return [...groups.values()].flatMap((group) => {
+  return [...groups.values()].flatMap((members) => {
+    const group = members.sort((a, b) => byOwnName(unitName(circuit, a.role.unit), unitName(circuit, b.role.unit)));
     const odd = oddOnes(group, (one, other) => isAlike(one, other) || !areMixed(facts, one, other));
     return odd.flatMap(({ one, others }) => {
       const lug = firstUnlike(one, others[0]);
@@ -138,6 +139,10 @@ function isCalledLike(one: string, other: string): boolean {
 }
 
 /** Without the assembly that the part is in. */
+function byOwnName(a: string, b: string): number {
+  return ownName(a).localeCompare(ownName(b), 'en', { numeric: true });
+}
+
 function ownName(name: string): string {
   return name.slice(name.lastIndexOf('.') + 1);
 }
@@ -191,7 +196,8 @@ function capacitorsOffThrows({ circuit, joined }: Facts): readonly Report<Claim>
     const alone = [...new Set(placed.flatMap((parts) => (parts.length === 1 ? parts : [])))];
     const crowded = placed.flatMap((parts) => (parts.length > 1 ? parts : []));
     const odd = [...capacitorsOn(common), ...crowded].filter((id) => alone.length > 1 && alone.every((twin) => isTwin(id, twin)));
-    const [part] = odd.slice(-1);
+    // By name, since inside an assembly parts come in another order.
+    const [part] = odd.sort((a, b) => byOwnName(nameOf(b), nameOf(a)));
     // The throw before the first capacitor is the one without any.
     const [lug] = bare.filter((id) => throws.slice(0, throws.indexOf(id)).some((before) => capacitorsOn(before).length > 0));
     if (part === undefined || lug === undefined) return [];

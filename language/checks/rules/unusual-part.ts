@@ -1,5 +1,5 @@
 /** A treble bleed or a tone capacitor that does not lie where such a part usually lies. */
-import { type Element, lugLabel, partById, type AnalysedCircuit, type LugId, type Part } from '../../circuit/model.js';
+import { type Element, lugLabel, partById, type AnalysedCircuit, type LugId, type Part, partOfLug } from '../../circuit/model.js';
 import { polesOf } from '../../electrics/index.js';
 import { lugsOfTrack, rolesOf, surroundingsOf, tracksOf, type Surroundings } from '../../roles/index.js';
 import type { Statement } from '../../source.js';
@@ -57,14 +57,24 @@ function isWhole({ joined }: Facts, { lugs }: Part): boolean {
 
 function reportOf({ circuit, joined }: Facts, part: Part, kind: Claim['kind']): Report<Claim> {
   const joinedTo = (lug: LugId): string => {
-    const other = joined.members(joined.classOf(lug)).find((id) => circuit.lugs[id]?.part !== part.id);
-    return lugLabel(circuit, other ?? lug);
+    const others = joined.members(joined.classOf(lug)).filter((id) => partOfLug(circuit, id).id !== part.id);
+    // A control, a switch or a jack tells more than the lead of another small part or of an assembly.
+    const [told = others[0]] = others
+      .filter((id) => !['passive', 'assembly', 'screen'].includes(partOfLug(circuit, id).family))
+      .sort((a, b) => byOwnLabel(lugLabel(circuit, a), lugLabel(circuit, b)));
+    return lugLabel(circuit, told ?? lug);
   };
   return {
     claim: { kind, subjects: { part: part.name, lugs: part.lugs.map(joinedTo) } },
     range: placeOfPart(circuit, part.id),
     subjects: [part.name, ...part.lugs.map((lug) => lugLabel(circuit, lug))],
   };
+}
+
+/** By part and lug, whatever assembly the part is in. */
+function byOwnLabel(a: string, b: string): number {
+  const own = (label: string): string => label.split('.').slice(-2).join('.');
+  return own(a) < own(b) ? -1 : 1;
 }
 
 /** From the wiper of a pot that is no tone and no blend to an end of its track, what lies in series with it taken together with it. */
