@@ -1,6 +1,7 @@
 /** A kill or mute switch that silences nothing. */
 import { partById, type Switch } from '../../circuit/model.js';
 import { describeSound, withPosition } from '../../electrics/index.js';
+import { rolesOf } from '../../roles/index.js';
 import type { Statement } from '../../source.js';
 import { placeOfPart, type Facts } from '../facts/index.js';
 import { isNamedSilent } from '../facts/signal/intended.js';
@@ -15,7 +16,7 @@ interface Claim extends Statement {
 export const loudKill = defineRule<Claim>({
   id: 'loud-kill',
   severity: 'warning',
-  summary: 'a switch called kill or mute that silences nothing',
+  summary: 'a kill or mute switch that silences nothing',
   describe: ({ subjects, tried }) =>
     `${subjects.switch} silences nothing: with the controls at rest, what is heard is heard in each of its positions${tried === undefined ? '' : `, ${everywhere('every', { tried })}`}`,
   check(facts) {
@@ -23,7 +24,7 @@ export const loudKill = defineRule<Claim>({
     if (facts.outputFault() !== undefined || facts.isBroken() || unread.any) return [];
     if (facts.groups().every(({ setting }) => signal.sound(setting).silent)) return [];
     const loud = circuit.switches.filter(
-      (device) => isKill(device) && isInUse(facts, device) && !silencesSomething(facts, device),
+      (device) => isKill(facts, device) && isInUse(facts, device) && !silencesSomething(facts, device),
     );
     // One that does nothing at all is reported as such.
     const idle = new Set(loud.length === 0 ? [] : idleSwitch.check(facts).map(({ claim }) => claim.subjects?.['switch']));
@@ -38,11 +39,14 @@ export const loudKill = defineRule<Claim>({
   },
 });
 
-/** By its name, or that of one of its positions. */
-function isKill({ name, positions }: Switch): boolean {
+/** By what it is for, or by the name of one of its positions. That it springs back alone says little. */
+function isKill({ circuit }: Facts, { id, positions }: Switch): boolean {
   return (
-    /(^|[^a-z])(kill|mute|stutter)(-?switch|-?button)?([^a-z]|$)/i.test(name) ||
-    positions.some(({ label }) => isNamedSilent(label))
+    positions.some(({ label }) => isNamedSilent(label)) ||
+    rolesOf(circuit).some(
+      ({ unit, word, confidence }) =>
+        unit.kind === 'switch' && unit.switch === id && confidence !== 'weak' && (word === 'kill' || word === 'mute'),
+    )
   );
 }
 
