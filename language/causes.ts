@@ -14,7 +14,7 @@ import { untilSpent, type Work } from './work.js';
 /** The cause of each finding that follows from another. A cause follows from nothing itself. */
 export type Follows = ReadonlyMap<Finding, Finding>;
 
-/** The circuit as it is with these words written; undefined where there is no such text. */
+/** The circuit after these edits; undefined where the text to edit is missing. */
 export type Correct = (edits: readonly Edit[]) => AnalysedCircuit | undefined;
 
 /** Corrects words of a file of a project, or of the files that it uses. The project keeps its texts. */

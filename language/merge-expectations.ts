@@ -10,7 +10,7 @@ import type { Edit, SourceRange } from './source.js';
 /** What the lines were made from: the current behaviour, or a pattern of the trade. */
 export type Means = 'now' | 'pattern';
 
-/** A line of the text that was left as it is, though a new one says something else of the same setting. */
+/** A line of the text that was kept, although a new one says something different about the same setting. */
 export interface Kept {
   readonly range: SourceRange;
   /** The new line that was left out. */

@@ -149,7 +149,7 @@ export function createProject(host: ProjectHost): Project {
   };
 }
 
-/** The circuit of a file as it is while some files have other texts. The project keeps its own. */
+/** The circuit of a file if some files had other texts. The project's own texts don't change. */
 export function circuitWith(
   project: Pick<Project, 'text' | 'used'>,
   uri: string,

@@ -3,7 +3,7 @@ import type { AnalysedCircuit, LugId } from '../circuit/model.js';
 import { heardAt, outputLabel, outputsOf } from '../electrics/index.js';
 import type { Match } from './match.js';
 
-/** Each circuit as it is heard at this output; undefined where it hasn't got it. */
+/** Each circuit as heard at this output; undefined where a circuit doesn't have that output. */
 export interface OutputPair {
   readonly before: AnalysedCircuit | undefined;
   readonly after: AnalysedCircuit | undefined;

@@ -13,7 +13,7 @@ import { PRACTICE } from './generated/practice.js';
 import type { RoleWord, Unit } from './role.js';
 import { surroundingsOf, type Side } from './surroundings.js';
 
-/** What the lugs of a track are soldered to: the end at which the wiper stands at 0, the wiper, the end at which it stands at 10. */
+/** What the lugs of a track are soldered to: the end that the wiper reaches at 0, the wiper, the end that it reaches at 10. */
 export interface TrackSides {
   readonly cold: Side;
   readonly wiper: Side;
@@ -69,7 +69,7 @@ export function sidesOfTrack(circuit: AnalysedCircuit, track: Track): TrackSides
   return { cold: sideOf(cold), wiper: sideOf(wiper), hot: sideOf(hot) };
 }
 
-/** The lugs of a track by where the wiper stands as it is turned; a track that is full before the end of the travel, as a blend's, is not mirrored. */
+/** The lugs of a track by what the wiper reaches as it is turned; a track that is full before the end of the travel, as in a blend, is not mirrored. */
 export function lugsOfTrack({ a, b, wiper, leavesTo, empty, full }: Track): { readonly [end in keyof TrackSides]: LugId } {
   const far = leavesTo ?? b;
   const isMirrored = empty === 10 && full === 0;

@@ -44,7 +44,7 @@ interface Unexplained {
 /** Sends findings to the client and remembers the last ones of each document. */
 interface Publisher {
   publish(snapshot: Snapshot, found: Explained): void;
-  /** Sends faults of the text as it is now, and earlier findings whose lines, and those of their causes, are unchanged. */
+  /** Sends faults of the present text, and earlier findings whose lines, and those of their causes, are unchanged. */
   publishInterim(snapshot: Snapshot): void;
   /** True where some of what was found last follows from another finding. */
   isFolded(uri: string): boolean;
@@ -80,7 +80,7 @@ function createPublisher(connection: Connection): Publisher {
   };
 }
 
-/** Earlier findings in the text as it is now. One whose cause may be gone is left out until that is known. */
+/** Earlier findings at their places in the present text. One whose cause may be gone is left out until that is known. */
 function movedTo({ circuit, text }: Snapshot, before: Published): Explained {
   const behind = before.findings.filter((finding) => !before.circuit.problems.includes(finding));
   const moved = moveFindings(behind, before.text, text);

@@ -26,7 +26,7 @@ export interface Explained {
   readonly follows: Follows;
 }
 
-/** What is found in a document, explained; undefined where the question is taken back. `report` is told of a search that was stopped. */
+/** What is found in a document, explained; undefined where the request is cancelled. `report` is called for a search that was stopped. */
 export async function explain(
   at: Snapshot,
   found: readonly Finding[],
@@ -64,7 +64,7 @@ async function speltOf(
 ): Promise<Follows | undefined> {
   const search = derive(circuit, started);
   if (search.spelt === undefined) {
-    // The project may have a newer text by then.
+    // Meanwhile the project may have got a newer text.
     const texts = { ...project, text: (asked: string) => (asked === uri ? text : project.text(asked)) };
     const steps = followsFromSpelling(found, createCorrect(texts, uri), search.work);
     const follows = await inSlices(steps, () => token.isCancellationRequested);

@@ -40,7 +40,7 @@ test('expect --write merges the lines into the file and says what became of each
   expect(code).toBe(0);
   const [summary, kept, ...more] = out.trimEnd().split('\n');
   expect(summary).toMatch(/^no-3\.lug: \d+ lines added, 1 of yours kept$/);
-  expect(kept).toMatch(/^line \d+ is kept as it is; left out: expect selector "neck" : sounds neck, hum present, reads/);
+  expect(kept).toMatch(/^line \d+ is kept; left out: expect selector "neck" : sounds neck, hum present, reads/);
   expect(more).toEqual([]);
   const written = readFileSync(join(folder, 'no-3.lug'), 'utf8');
   expect(written.match(/^expect selector "neck" *:.*$/gm)).toEqual([byHand]);

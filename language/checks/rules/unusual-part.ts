@@ -59,10 +59,10 @@ function reportOf({ circuit, joined }: Facts, part: Part, kind: Claim['kind']): 
   const joinedTo = (lug: LugId): string => {
     const others = joined.members(joined.classOf(lug)).filter((id) => partOfLug(circuit, id).id !== part.id);
     // A control, a switch or a jack tells more than the lead of another small part or of an assembly.
-    const [told = others[0]] = others
+    const [telling = others[0]] = others
       .filter((id) => !['passive', 'assembly', 'screen'].includes(partOfLug(circuit, id).family))
       .sort((a, b) => byOwnLabel(lugLabel(circuit, a), lugLabel(circuit, b)));
-    return lugLabel(circuit, told ?? lug);
+    return lugLabel(circuit, telling ?? lug);
   };
   return {
     claim: { kind, subjects: { part: part.name, lugs: part.lugs.map(joinedTo) } },

@@ -119,7 +119,7 @@ function write(file: SourceFile, project: Project, lines: readonly string[], mea
   }
   host.out(`${oneLine(path)}: ${mergedText(merged)}\n`);
   for (const { range, instead } of merged.kept)
-    host.out(oneLine(`${placeText(range, file)} is kept as it is; left out: ${instead.replace(/ +/g, ' ')}`) + '\n');
+    host.out(oneLine(`${placeText(range, file)} is kept; left out: ${instead.replace(/ +/g, ' ')}`) + '\n');
   return exit.good;
 }
 

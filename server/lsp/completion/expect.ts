@@ -80,7 +80,7 @@ function openControl(said: readonly Token[]): string | undefined {
   return textOf(said.slice(first));
 }
 
-/** What is so at the output and in the settings that are said; nothing where they can't be read. */
+/** What the circuit does now at the given output and settings; nothing where they can't be read. */
 function nowAt({ at: { circuit }, analysis }: CompletionContext, said: readonly Token[]): Now | undefined {
   const isElsewhere = said[0]?.image === 'at';
   const end = isElsewhere ? behindLug(said, 1) : 0;

@@ -9,7 +9,7 @@ export interface Hearing {
   readonly facts: Facts;
   /** `output.tip`. */
   readonly label: string;
-  /** A setting of the circuit as it is with a plug in that jack. */
+  /** A setting of the circuit while a plug is in that jack. */
   at(setting: Setting): Setting;
 }
 
