@@ -58,7 +58,7 @@ test('expect --usual needs no pattern, and marks what sounds otherwise now', () 
 expect selector "both"   : sounds parallel(bridge, neck)
 expect selector "neck"   : sounds neck
 `,
-    err: 'lugwork: no-3.lug: 3 positions, as they sound now\n',
+    err: '',
   });
   // The neck's lead on the throw of “both”, without a jumper to its own.
   const folder = folderWith({ 'no-3.lug': bare.replace(/^wire selector\.B3.*\n/m, '').replace(/(neck\.hot .*)B3/, '$1B2') });

@@ -83,7 +83,8 @@ function linesUsual({ path }: SourceFile, circuit: AnalysedCircuit, host: Host):
     throw new CannotRun(
       `what is usual for ${path} isn’t known: its switches, the names of their positions or its wiring fit no pattern. Name one with --pattern, or leave out --usual`,
     );
-  host.err(`lugwork: ${path}: ${usualText(usual)}\n`);
+  // The comments say which; where nothing differs there is nothing to say.
+  if (usual.differing > 0) host.err(`lugwork: ${path}: ${usualText(usual)}\n`);
   return {
     lines: usual.lines.map(({ line }) => line),
     means: 'pattern',
