@@ -1,7 +1,6 @@
 /** A kill or mute switch that silences nothing. */
 import { partById, type Switch } from '../../circuit/model.js';
 import { describeSound, withPosition } from '../../electrics/index.js';
-import { rolesOf } from '../../roles/index.js';
 import type { Statement } from '../../source.js';
 import { placeOfPart, type Facts } from '../facts/index.js';
 import { isNamedSilent } from '../facts/signal/intended.js';
@@ -16,7 +15,7 @@ interface Claim extends Statement {
 export const loudKill = defineRule<Claim>({
   id: 'loud-kill',
   severity: 'warning',
-  summary: 'a kill or mute switch that silences nothing',
+  summary: 'a switch called kill or mute that silences nothing',
   describe: ({ subjects, tried }) =>
     `${subjects.switch} silences nothing: with the controls at rest, what is heard is heard in each of its positions${tried === undefined ? '' : `, ${everywhere('every', { tried })}`}`,
   check(facts) {
@@ -24,7 +23,7 @@ export const loudKill = defineRule<Claim>({
     if (facts.outputFault() !== undefined || facts.isBroken() || unread.any) return [];
     if (facts.groups().every(({ setting }) => signal.sound(setting).silent)) return [];
     const loud = circuit.switches.filter(
-      (device) => isKill(facts, device) && isInUse(facts, device) && !silencesSomething(facts, device),
+      (device) => isKill(device) && isInUse(facts, device) && !silencesSomething(facts, device),
     );
     // One that does nothing at all is reported as such.
     const idle = new Set(loud.length === 0 ? [] : idleSwitch.check(facts).map(({ claim }) => claim.subjects?.['switch']));
@@ -39,14 +38,11 @@ export const loudKill = defineRule<Claim>({
   },
 });
 
-/** By what it is for, or by the name of one of its positions. That it springs back alone says little. */
-function isKill({ circuit }: Facts, { id, positions }: Switch): boolean {
+/** By its name, or that of one of its positions. */
+function isKill({ name, positions }: Switch): boolean {
   return (
-    positions.some(({ label }) => isNamedSilent(label)) ||
-    rolesOf(circuit).some(
-      ({ unit, word, confidence }) =>
-        unit.kind === 'switch' && unit.switch === id && confidence !== 'weak' && (word === 'kill' || word === 'mute'),
-    )
+    /(^|[^a-z])(kill|mute|stutter)(-?switch|-?button)?([^a-z]|$)/i.test(name) ||
+    positions.some(({ label }) => isNamedSilent(label))
   );
 }
 
