@@ -1,16 +1,12 @@
 /** What speaks for the role of a pot: its name, its type, and how its lugs are wired, no one wire alone. Common practice. */
-import { type AnalysedCircuit, elementById, partById, type Shaft, type Track } from '../circuit/model.js';
+import { type AnalysedCircuit, partById, type Shaft, type Track } from '../circuit/model.js';
 import { rolesNamed } from './names.js';
 import type { Evidence } from './role.js';
-import { surroundingsOf, type Side } from './surroundings.js';
+import { surroundingsOf, tracksOfShaft, type Side } from './surroundings.js';
 
 export function evidenceOfPot(circuit: AnalysedCircuit, shaft: Shaft): readonly Evidence[] {
   const part = partById(circuit, shaft.part);
-  const tracks = shaft.tracks.flatMap((id) => {
-    const element = elementById(circuit, id);
-    return element.kind === 'track' ? [element] : [];
-  });
-  return [...named(part.name, shaft.name), ...byType(part.ancestry), ...byTracks(circuit, tracks)];
+  return [...named(part.name, shaft.name), ...byType(part.ancestry), ...byTracks(circuit, tracksOfShaft(circuit, shaft))];
 }
 
 function named(part: string, shaft: string): readonly Evidence[] {

@@ -1,17 +1,9 @@
 /** Usual practice: how the lugs of a pot are wired in each role, and in which way a pot departs from that. */
 import { ROLE_WORDS } from '../circuit/index.js';
-import {
-  type AnalysedCircuit,
-  elementById,
-  type LugId,
-  partById,
-  type Property,
-  shaftById,
-  type Track,
-} from '../circuit/model.js';
+import { type AnalysedCircuit, type LugId, partById, type Property, shaftById, type Track } from '../circuit/model.js';
 import { PRACTICE } from './generated/practice.js';
 import type { RoleWord, Unit } from './role.js';
-import { surroundingsOf, type Side } from './surroundings.js';
+import { surroundingsOf, tracksOfShaft, type Side } from './surroundings.js';
 
 /** What the lugs of a track are soldered to: the end that the wiper reaches at 0, the wiper, the end that it reaches at 10. */
 export interface TrackSides {
@@ -56,11 +48,7 @@ export function matchTracks(circuit: AnalysedCircuit, unit: Unit, role: RoleWord
 
 /** The tracks that a unit turns; none for what is no pot. */
 export function tracksOf(circuit: AnalysedCircuit, unit: Unit): readonly Track[] {
-  if (unit.kind !== 'pot') return [];
-  return shaftById(circuit, unit.shaft).tracks.flatMap((id) => {
-    const element = elementById(circuit, id);
-    return element.kind === 'track' ? [element] : [];
-  });
+  return unit.kind === 'pot' ? tracksOfShaft(circuit, shaftById(circuit, unit.shaft)) : [];
 }
 
 export function sidesOfTrack(circuit: AnalysedCircuit, track: Track): TrackSides {
@@ -69,7 +57,7 @@ export function sidesOfTrack(circuit: AnalysedCircuit, track: Track): TrackSides
   return { cold: sideOf(cold), wiper: sideOf(wiper), hot: sideOf(hot) };
 }
 
-/** The lugs of a track by what the wiper reaches as it is turned; a track that is full before the end of the travel, as in a blend, is not mirrored. */
+/** The lugs of a track by what the wiper reaches at each end of the turn; a track that is full before the end of the travel, as in a blend, is not mirrored. */
 export function lugsOfTrack({ a, b, wiper, leavesTo, empty, full }: Track): { readonly [end in keyof TrackSides]: LugId } {
   const far = leavesTo ?? b;
   const isMirrored = empty === 10 && full === 0;

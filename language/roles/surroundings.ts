@@ -1,6 +1,7 @@
 /** What a lug is soldered to, seen from its part: ground, the pickups' side, the output's side, a capacitor, nothing. */
 import {
   type AnalysedCircuit,
+  type Circuit,
   derivation,
   derive,
   elementById,
@@ -9,7 +10,9 @@ import {
   type LugId,
   partById,
   type PartId,
+  type Shaft,
   type SwitchId,
+  type Track,
 } from '../circuit/model.js';
 import { append, valueFor } from '../collections.js';
 import { jointClasses, netOf, polesOf } from '../electrics/index.js';
@@ -139,14 +142,10 @@ function createReach(circuit: AnalysedCircuit, classOf: (lug: LugId) => number, 
   };
 }
 
-/** The track of a shaft, the first where there are two. */
-export function trackOf(
-  circuit: AnalysedCircuit,
-  tracks: readonly Element['id'][],
-): Extract<Element, { kind: 'track' }> | undefined {
-  for (const id of tracks) {
+/** The tracks of a shaft. */
+export function tracksOfShaft(circuit: Circuit, { tracks }: Shaft): readonly Track[] {
+  return tracks.flatMap((id) => {
     const element = elementById(circuit, id);
-    if (element.kind === 'track') return element;
-  }
-  return undefined;
+    return element.kind === 'track' ? [element] : [];
+  });
 }
