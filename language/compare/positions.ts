@@ -30,7 +30,7 @@ export function* comparePositions(
 type Row = Omit<PositionChange, 'output' | 'says'>;
 
 /**
- * Paired by the positions of the switches that are one; a switch that stands in one circuit alone pairs each
+ * Paired by the positions of the switches that are one; a switch that only one circuit has pairs each
  * of its positions with the row in which it was not there.
  */
 function* compareAt({ before, after }: OutputPair, match: Match): Steps<readonly Row[]> {

@@ -37,7 +37,7 @@ function changedBy(kind: SlipKind): readonly string[] {
 describe('slips', () => {
   test.each(slipKinds)('there are some of: %s', (kind) => expect(slips.get(kind)!.length).toBeGreaterThan(0));
   test('another lug of the part', () => expect(changedBy('another lug of the part')).toContain('wire volume.2 to output.sleeve'));
-  test('the capacitor is left to a kind of its own', () => {
+  test('slips of a capacitor have a separate kind', () => {
     expect(changedBy('another lug of the part').join()).not.toContain('capacitor');
     expect(changedBy('capacitor on a wrong lug')).toContain('part cap : capacitor 22nF from tone.3 to tone.case');
   });

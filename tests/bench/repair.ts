@@ -16,7 +16,7 @@ switch (word) {
     report(options);
     break;
   case 'examples':
-    // It reads its own options and runs as it is loaded.
+    // It reads its own options and runs when imported.
     await import('./repair/examples.js');
     break;
   default:

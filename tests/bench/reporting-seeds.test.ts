@@ -1,4 +1,4 @@
-/** The seeds that are only reported on: they stand in the file of the reporting command and nowhere else, so nobody can tune to them. */
+/** The seeds that are only reported on: they are in the file of the reporting command and nowhere else, so nobody can tune to them. */
 import { expect, test } from 'vitest';
 import { filesUnder, importsOf, read, sources, targetOf } from '../harness/checkout.js';
 

@@ -25,7 +25,7 @@ const whole = [...examples, ...cases, ...correct, ...generated].filter(
 
 /** Rules that say something else of an assembly than of its parts, each with the reason. */
 const otherwise: Readonly<Record<string, string>> = {
-  'tight-fit': 'the distance between two lugs is that on the bench, where an assembly is one body with lugs of its own',
+  'tight-fit': 'the distance between two lugs is that on the bench, where an assembly is one body with separate lugs',
   'outer-foil': 'it names the joint that is made on the bench, and an assembly comes with its joints made',
 };
 

@@ -99,7 +99,7 @@ function createWriter(text: string, circuit: AnalysedCircuit, inside: ReadonlySe
     pads.set(lug.id, pad);
     return pad;
   };
-  /** A lead that goes to something outside leaves the assembly by a pad of its own. */
+  /** A lead that goes to something outside leaves the assembly by a separate pad. */
   const leadPad = (part: string, index: number): string => {
     const pad = `lead-${leads.size + 1}`;
     const lug = circuit.parts.find(({ name }) => name === part)?.lugs[index];
@@ -175,7 +175,7 @@ function createWriter(text: string, circuit: AnalysedCircuit, inside: ReadonlySe
       ]);
       return {
         text: `${wrapped.join('\n')}\n`,
-        // An expected arrangement is one name with several parts in it. A pad is the lug that it stands for.
+        // An expected arrangement is one name with several parts in it. A pad is the lug that it represents.
         flatName: (name) =>
           name.replace(
             /wrapped-up(\.[\w-]+)?/g,

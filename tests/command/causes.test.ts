@@ -47,7 +47,7 @@ test('in JSON what follows from another has the number of its cause', () => {
 describe('as text', () => {
   const places = (out: string) => [...out.matchAll(/^a\.lug:\d+:\d+: \w+ \[([\w-]+)\]/gm)].map(([, rule]) => rule);
 
-  test('the cause stands alone and says how many follow, and the summary counts all', () => {
+  test('only the cause is listed and says how many follow, and the summary counts all', () => {
     const { code, out } = lugwork();
     expect(code).toBe(1);
     expect(places(out)).toEqual(['backwards-control']);

@@ -83,7 +83,7 @@ describe('a ground wire cut between two volumes', () => {
   test.each([
     ['as stated', text],
     ['with nothing stated', text.replace(/^expect.*\n/gm, '')],
-  ])('is told at the island that has no way to ground, %s', (_, cut) => {
+  ])('is reported at the island that has no way to ground, %s', (_, cut) => {
     expect(cut).not.toBe(whole);
     const { causes, followers, all } = explained(cut);
     const [cause, ...others] = causes.filter(({ severity }) => severity === 'error' || severity === 'warning');

@@ -30,7 +30,7 @@ describe('the current behaviour', () => {
     expect(mergedText(twice)).toBe(`0 lines added, ${lines.length} stated already`);
   });
 
-  it('replaces a line of its own that is out of date, in its place, with columns and comments as they were', () => {
+  it('replaces an outdated line that it wrote, in its place, with columns and comments as they were', () => {
     const own = `// what it should do
 expect selector 1        : sounds neck, hum present, reads 6.2k within 5% // measured later
 expect volume 0          : silent
@@ -72,9 +72,9 @@ expect volume 0          : silent
 
   it.each([
     ['says what somebody meant', 'expect selector "neck" : sounds bridge'],
-    ['has limits of its own', 'expect selector "neck" : sounds neck, hum present, reads 5k within 10%'],
+    ['has other limits', 'expect selector "neck" : sounds neck, hum present, reads 5k within 10%'],
     ['leaves its limits out', 'expect selector "neck" : sounds neck, hum present, reads 5k'],
-    ['has a comment of its own', '/** As built. */\nexpect selector "neck" : sounds bridge, hum present, reads 5k within 5%'],
+    ['has a comment', '/** As built. */\nexpect selector "neck" : sounds bridge, hum present, reads 5k within 5%'],
     ['has a comment inside', 'expect selector "neck" : sounds bridge, // as built\n  hum present, reads 5k within 5%'],
     ['is one of two', 'expect selector 3 : sounds bridge, reads 5k within 5%\nexpect selector 3 : hum cancelled'],
   ])('leaves a line that %s, and says which new one is left out', (_, own) => {

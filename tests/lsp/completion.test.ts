@@ -199,7 +199,7 @@ describe('expectations and readings', () => {
       ['expect selector "b<|>', ['"bridge"', '"both"', '"neck"']],
       ['expect volume <|>', ['0', '5', '7', '10']],
       ['expect selector "both", <|>', ['volume', 'tone'], ['selector']],
-      // What is so now, then what may be claimed. Nodal analysis of both coils beside 250k, 22 nF + 250k, 1M and 500 pF: a peak at 4938 Hz, a level (the median
+      // What the circuit does now, then what may be claimed. Nodal analysis of both coils beside 250k, 22 nF + 250k, 1M and 500 pF: a peak at 4938 Hz, a level (the median
       // from 80 Hz to 1.3 kHz) of -0.213 dB, and 3.01 dB less than that at 7795 Hz; 6.9k beside 6.2k and 250k is 3223.5 ohm.
       [
         'expect selector "both" : <|>',
@@ -229,7 +229,7 @@ describe('expectations and readings', () => {
     ]),
   )('$typed', async ({ typed, first, absent }) => offers(typed, first, absent, withLine));
 
-  test('what is so at the jack of which the line speaks', async () => {
+  test('what the circuit does at the jack that the line names', async () => {
     const text =
       'part neck, middle : single-coil 6k\npart volume : pot\npart first, second : jack\nwire neck.hot to first.tip\nwire middle.hot to volume.3\nwire volume.2 to second.tip\nwire neck.ground to middle.ground to volume.1 to first.sleeve to second.sleeve\n';
     expect((await offered(`${text}expect : <|>`)).labels[0]).toBe('sounds neck');

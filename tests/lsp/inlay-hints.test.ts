@@ -41,7 +41,7 @@ describe('beside an expectation', () => {
     expect((await hinted(text)).filter((line) => line.startsWith('expect volume'))).toEqual([]);
   });
 
-  test('stands what is so at the jack of which the line speaks', async () => {
+  test('shows what the circuit does at the jack that the line names', async () => {
     const text = `instrument "Alder Lane no. 65"
 part neck, middle : single-coil 6k
 part first, second : jack

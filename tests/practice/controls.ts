@@ -33,7 +33,7 @@ export function addVolume(draft: Draft, pot: Pot, hot: Node, fedAt: 'end' | 'wip
   return node(draft, fedAt === 'end' ? pot.wiper : pot.high);
 }
 
-/** A treble bleed: a capacitor from input to output, with a resistor in series, in parallel, or none; or that as a piece of its own. */
+/** A treble bleed: a capacitor from input to output, with a resistor in series, in parallel, or none; or the same as an assembly. */
 export function addBleed(draft: Draft, hot: Node, out: Node): void {
   const { dice } = draft;
   const way = dice.pick(['parallel', 'series', 'capacitor', 'module'] as const);
@@ -134,7 +134,7 @@ function addToneModule(draft: Draft, hot: Node): void {
   draft.types.set(
     'tone-board',
     [
-      '/** A tone control on a board of its own. */',
+      '/** A tone control on a separate board. */',
       'type tone-board : assembly {',
       '  lugs in ground',
       '  part turn : pot 500k audio',

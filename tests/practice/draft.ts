@@ -13,7 +13,7 @@ export interface Part {
   name: string;
   readonly type: string;
   readonly values: readonly string[];
-  /** What stands in braces. */
+  /** What is written in braces. */
   readonly properties: string[];
   readonly reach: Reach;
 }
@@ -26,7 +26,7 @@ export interface Lug {
 /** Lugs that are one piece of wire. */
 export interface Node {
   lugs: Lug[];
-  /** It is one with ground, by a wire of its own. */
+  /** Joined to ground by a separate wire. */
   isGround?: boolean;
 }
 
@@ -82,7 +82,7 @@ export interface Draft {
   readonly braids: Braid[];
   readonly devices: Device[];
   readonly outputs: Output[];
-  /** Types of its own, by name. */
+  /** The types that it declares, by name. */
   readonly types: Map<string, string>;
   /** What the circuit is an example of, for the table of the benchmark. */
   readonly families: Set<string>;

@@ -6,7 +6,7 @@ const ways = ['star', 'chain', 'chain', 'sleeve', 'plate'] as const;
 export interface Ground {
   /** Lines that join metal and returns. */
   readonly lines: readonly string[];
-  /** Where a lead of this part finds ground: the case of its own pot, or the nearest place. */
+  /** Where a lead of this part finds ground: the case of the part's pot, or the nearest place. */
   readonly placeFor: (part?: Part) => Lug;
 }
 

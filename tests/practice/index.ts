@@ -28,7 +28,7 @@ const mostStates = 32;
 export function drawPractice(seed: number): Practice {
   const dice = createDice(seed);
   const count = dice.pick(pickupCounts);
-  // Most of what is composed is small: each seed asks for a least size of its own, so that large circuits are as frequent.
+  // Most of what is composed is small: each seed sets its minimum size, so that large circuits are as frequent.
   const least = fewestParts + 3 * dice.whole(0, 2 * (count - 1));
   for (;;) {
     const draft = createDraft(dice);

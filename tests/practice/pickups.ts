@@ -115,7 +115,7 @@ function addOwnPickup(draft: Draft): void {
   );
 }
 
-/** A metal cover, soldered to the ground lead or on a lead of its own: where that lead moves, only the second is right. */
+/** A metal cover, soldered to the ground lead or on a separate lead: where that lead moves, only the second is right. */
 export function addCover(draft: Draft, { part, kind }: Pickup, isColdOnGround: boolean): void {
   if (kind === 'single-coil-tapped' || draft.dice.percent(70)) return;
   const cover = lug(part, 'cover');

@@ -5,7 +5,7 @@ import type { Role } from './names.js';
 /** A track by what its lugs are for, whichever way the instrument's pots turn. */
 export interface Pot {
   readonly part: Part;
-  /** Where the wiper stands at 0, and at 10. */
+  /** The lug that the wiper reaches at 0, and at 10. */
   readonly low: Lug;
   readonly wiper: Lug;
   readonly high: Lug;
@@ -46,7 +46,7 @@ export function track({ isLeft }: Draft, part: Part, letter: string): Pot {
   return { part, low: lug(part, low + letter), wiper: lug(part, `2${letter}`), high: lug(part, high + letter) };
 }
 
-/** `250k audio`, or as it is printed on the pot. */
+/** `250k audio`, or as printed on the pot. */
 export function valuesOf(draft: Draft): readonly string[] {
   const ohms = usualOhms(draft);
   const isAudio = draft.dice.percent(75);

@@ -19,7 +19,7 @@ export function runsOf(draft: Draft, { lugs }: Node, inPlace: ReadonlySet<Part>)
   const hasRoom =
     (most: number) =>
     (body: Lug): boolean =>
-      // A board has a wire of its own on its lug.
+      // A board's lug already has a wire.
       body.part.type === 'junction' || (wires.get(body) ?? 0) < (body.part.type === 'tone-board' ? most - 1 : most);
   const put = (from: Lug, to: Lug, isWire: boolean): void => {
     if (isWire) for (const end of [from, to]) wires.set(end, (wires.get(end) ?? 0) + 1);

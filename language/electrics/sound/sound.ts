@@ -35,7 +35,7 @@ interface Delivery {
 
 /**
  * What reaches the amplifier in one setting, at 100 Hz by superposition. A coil is heard from a twentieth of the loudest up, and silent
- * below −60 dB of its own voltage. `hum.ts` defines `hum`. The coupling between the coils of a
+ * below −60 dB of its unloaded voltage. `hum.ts` defines `hum`. The coupling between the coils of a
  * pickup is left out. `arrangement` is absent where nothing sounds (`text` is `silent`), and of the kind `mixed` where the coils are
  * neither in series nor in parallel: each then has its share, `mixed(neck 100%, bridge 40%)`.
  */

@@ -19,7 +19,7 @@ export const expect: Command = {
   details: [
     'Prints lines for you to add to the file, or writes them into it. Without --pattern they describe the current behaviour: read them before you keep them, because they also record any mistake. With a pattern they describe what such a switch usually does, whatever the circuit does now.',
     'With --usual the pattern is chosen by what each switch is for, and the order of the pickups by the names of the positions, else by what sounds there now, else as they are declared. A comment says where something else sounds now.',
-    'With --write the lines go into the file. What is stated already, also with wider limits, is not written again. A line that says something else is replaced only if it was written by the same means and has no comment of its own (`/** */`); otherwise it is kept, and the new line is left out and printed.',
+    'With --write the lines go into the file. What is stated already, also with wider limits, is not written again. A line that says something else is replaced only if it was written by the same means and has no comment (`/** */`); otherwise it is kept, and the new line is left out and printed.',
     'The patterns take the pickups in the order of --pickups, or else in the order in which they are declared:',
     ...patterns.map(({ name, says }) => `${name}: ${says}`),
   ],

@@ -79,14 +79,14 @@ function reportLocating(): void {
       if (places.at(-1) !== 1) console.log(`${isUnseen ? 'no sign' : places.join(' ')} ${example}: ${fault.kind}: ${fault.says}`);
 }
 
-/** Sizes of generated circuits for which the time is told, and mistakes in each. */
+/** Sizes of generated circuits for which times are printed, and mistakes in each. */
 function fewOf(example: Example): readonly Mistake[] {
   const random = createRandom(example.name, Number(values.seed));
   const singles = singleMistakes(example.circuit);
   return Array.from({ length: mistakesForTime }, () => singles[Math.floor(random() * singles.length)]!);
 }
 
-/** The example with the expectations that are so, in place of its own. */
+/** The example with expectations written from what it does, in place of those in its text. */
 function stated({ name, uri, circuit, texts }: Example): Example {
   const lines = linesOfNow(circuit, { turns: true });
   const changed = new Map([...texts].map(([address, text]) => [address, withoutIntent(text)]));

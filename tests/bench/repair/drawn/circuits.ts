@@ -54,7 +54,7 @@ export function circuitOf(text: string): AnalysedCircuit {
   return circuit;
 }
 
-/** A finding as it is told apart from others of the same circuit. */
+/** What identifies a finding among those of one circuit. */
 export function alarmOf({ rule, message }: Finding): string {
   return `${rule}: ${message}`;
 }

@@ -23,7 +23,7 @@ export interface Trial {
   readonly ms?: number;
 }
 
-/** How many slips of a kind are looked at for one that can be told. */
+/** How many slips of a kind are tried to find one that can be observed. */
 const mostTried = 12;
 
 /** Up to `count` slips that a player, the meter or the metal can tell, of different kinds as long as there are any. */
@@ -34,14 +34,14 @@ export function tellingSlips(drawn: Drawn, count: number): readonly (readonly [S
     .map((kind) => ({ kind, at: random() }))
     .sort((a, b) => a.at - b.at)
     .map(({ kind }) => kind);
-  const told: (readonly [SlipKind, Slip])[] = [];
+  const observed: (readonly [SlipKind, Slip])[] = [];
   for (let round = 0; round * kinds.length < count; round++)
     for (const kind of kinds) {
-      if (told.length === count) return told;
+      if (observed.length === count) return observed;
       const slip = oneTelling(drawn, [...(left.get(kind) ?? [])], random);
-      if (slip !== undefined) told.push([kind, slip]);
+      if (slip !== undefined) observed.push([kind, slip]);
     }
-  return told;
+  return observed;
 }
 
 /** Looks at some of the slips, each taken out of the list. */
