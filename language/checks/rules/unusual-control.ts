@@ -52,7 +52,7 @@ export const unusualControl = defineRule<Claim>({
       return [
         {
           claim: { kind: role.word, subjects: { control, lugs: labels }, lugs },
-          why: `Usual is: ${pattern.says}`,
+          why: `The usual wiring: ${pattern.says}`,
           range: placeOfLug(circuit, first.lug),
           subjects: [...labels, partById(circuit, role.unit.part).name],
         },

@@ -1,5 +1,6 @@
 /** Which two lugs a forgotten wire is likely to join: one part, parts that are tied already, like leads, the other half of a crossing. */
 import { lugById, partById, type Circuit, type Lug, type LugId } from '../../circuit/model.js';
+import { isBentOver } from './change.js';
 import { crossingMate } from './usage.js';
 import { getOrCreate } from '../../collections.js';
 
@@ -14,6 +15,8 @@ export function createLugAffinity(circuit: Circuit): (a: Lug, b: Lug) => number 
     (siblings.get(likeOf(circuit, from))?.has(to.id) === true ? 0.1 : 0);
   return (a, b) => {
     if (mates.has(keyOf(circuit, a.id, b.id))) return 0.5;
+    // A lug of a pot is bent onto its own case rather than wired to another.
+    if (isBentOver(circuit, a.id, b.id)) return 0.6;
     return a.part === b.part && !isFrame(circuit, a, b) ? 0.3 : leads(a, b) + leads(b, a);
   };
 }

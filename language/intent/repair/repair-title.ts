@@ -206,6 +206,11 @@ const cures: Readonly<Record<string, (subject: string) => string>> = {
   'bridged-throws': (subject) => `the pole of ${subject} selects again`,
   'hanging-coil': (subject) => `no coil of ${subject} hangs from the hot side`,
   'odd-volume': (subject) => `${subject} works as a volume`,
+  // What a lug of it is reported for is said of the part.
+  'unusual-control': (subject) => `${subject.split('.')[0] ?? subject} is wired as usual`,
+  'unusual-part': (subject) => `${subject} lies where it usually does`,
+  'unusual-position': (subject) => `${subject} plays what it usually does`,
+  'unlike-twin': (subject) => `${subject} is wired as its twins are`,
   'ground-lead': (subject) => `${subject} is on ground`,
   'silent-coil': (subject) => `each coil of ${subject} is heard`,
   'idle-part': (subject) => `${subject} has an effect`,
