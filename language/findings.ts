@@ -44,7 +44,7 @@ const judged = steppedDerivation(['text'], function* (circuit): Steps<readonly F
     yield;
   }
   for (const rule of registry) {
-    found.push(...(yield* rule.checkSteps(facts)).map((report) => toFinding(rule, report)));
+    found.push(...(yield* deriveSteps(circuit, rule.reports)).map((report) => toFinding(rule, report)));
     yield;
   }
   found.push(...(yield* judgeExpectationSteps(circuit)));

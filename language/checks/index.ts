@@ -3,7 +3,7 @@ import type { AnalysedCircuit } from '../circuit/model.js';
 import type { Finding } from '../source.js';
 import { factsOf } from './facts/index.js';
 import { registry } from './registry.js';
-import { toFinding, type Rule, type RuleInfo } from './rule.js';
+import { reportsOf, toFinding, type Rule, type RuleInfo } from './rule.js';
 import { expectation } from './rules/expectation.js';
 import { idleAllow } from './rules/idle-allow.js';
 import { fullChannel } from './rules/full-channel.js';
@@ -55,6 +55,6 @@ export function check(circuit: AnalysedCircuit, only: readonly Rule[] = registry
   const size = circuit.lugs.length + circuit.joints.length + circuit.elements.length;
   return only.flatMap((rule) => {
     circuit.analysis.work?.charge('rule', size);
-    return rule.check(facts).map((report) => toFinding(rule, report));
+    return reportsOf(facts, rule).map((report) => toFinding(rule, report));
   });
 }

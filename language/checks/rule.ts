@@ -1,7 +1,8 @@
 /** What a rule is, and how its reports become findings. */
 import type { Confidence, Finding, Fix, Related, Severity, SourceRange, Statement } from '../source.js';
+import { derive, steppedDerivation, type SteppedDerivation } from '../circuit/model.js';
 import { finished, type Steps } from '../steps.js';
-import type { Facts } from './facts/index.js';
+import { factsOf, type Facts } from './facts/index.js';
 
 /** What is known of a rule without running it: for the tables of the docs, settings and links. */
 export interface RuleInfo<C extends Statement = Statement> {
@@ -20,6 +21,8 @@ export interface Rule<C extends Statement = Statement> extends RuleInfo<C> {
   check(facts: Facts): readonly Report<C>[];
   /** The same in small steps, for a host that must stay able to answer. */
   checkSteps(facts: Facts): Steps<readonly Report<C>[]>;
+  /** What it reports of a circuit, kept there: some rules keep quiet about what another reports. */
+  readonly reports: SteppedDerivation<readonly Report<C>[]>;
 }
 
 /** What a rule suggests without having tried it: `possible`, unless it says otherwise. */
@@ -43,7 +46,7 @@ export interface Report<C extends Statement = Statement> {
 
 /** A rule with its page beside it. */
 export function defineRule<C extends Statement>(
-  rule: Omit<Rule<C>, 'page' | 'check' | 'checkSteps'> & (Pick<Rule<C>, 'check'> | Pick<Rule<C>, 'checkSteps'>),
+  rule: Omit<Rule<C>, 'page' | 'check' | 'checkSteps' | 'reports'> & (Pick<Rule<C>, 'check'> | Pick<Rule<C>, 'checkSteps'>),
 ): Rule<C> {
   const checkSteps =
     'checkSteps' in rule
@@ -52,7 +55,18 @@ export function defineRule<C extends Statement>(
         function* (facts: Facts): Steps<readonly Report<C>[]> {
           return rule.check(facts);
         };
-  return { check: (facts) => finished(checkSteps(facts)), ...rule, checkSteps, page: pageOf(rule.id) };
+  return {
+    check: (facts) => finished(checkSteps(facts)),
+    ...rule,
+    checkSteps,
+    reports: steppedDerivation(['text'], (circuit) => checkSteps(factsOf(circuit))),
+    page: pageOf(rule.id),
+  };
+}
+
+/** What a rule reports of a circuit, worked out once. */
+export function reportsOf<C extends Statement>({ circuit }: Facts, { reports }: Rule<C>): readonly Report<C>[] {
+  return derive(circuit, reports);
 }
 
 /** A rule that is judged elsewhere than in its file. */

@@ -2,7 +2,7 @@
 import { altered, type AnalysedCircuit, type Gain } from '../circuit/model.js';
 import type { Setting } from './model.js';
 import { logarithmic } from './response.js';
-import { transferImpedance } from './solver/solver.js';
+import { transferImpedances } from './solver/solver.js';
 
 /** From far below the lowest string, where only direct current is left, to far above the treble. */
 const frequencies = { from: 1e-2, to: 1e6, points: 81 };
@@ -23,13 +23,14 @@ export function loopGain(
   const opened: Gain = { ...stage, gain: 0, outputResistance: { ...stage.outputResistance, value: ohm } };
   const elements = circuit.elements.map((element) => (element.id === stage.id ? opened : element));
   const open = altered(circuit, { elements });
+  const swept = logarithmic(frequencies.from, frequencies.to, frequencies.points);
+  // What the stage would drive into its output resistance, by Norton, and what of it comes back to its input.
+  const back = transferImpedances(open, setting, [stage.b, stage.minus], [stage.a, stage.minus], swept);
+  if (back === null) return undefined;
   let most: { gain: number; hz: number } | undefined;
   let before: { re: number; im: number; hz: number } | undefined;
-  for (const hz of logarithmic(frequencies.from, frequencies.to, frequencies.points)) {
-    // What the stage would drive into its output resistance, by Norton, and what of it comes back to its input.
-    const back = transferImpedance(open, setting, [stage.b, stage.minus], [stage.a, stage.minus], hz);
-    if (back === null) return undefined;
-    const here = { re: (stage.gain * back.re) / ohm, im: (stage.gain * back.im) / ohm, hz };
+  for (const [i, hz] of swept.entries()) {
+    const here = { re: (stage.gain * (back.re[i] ?? 0)) / ohm, im: (stage.gain * (back.im[i] ?? 0)) / ohm, hz };
     const real = realNear(here) ?? (before === undefined ? undefined : realBetween(before, here));
     if (real !== undefined && real.gain > (most?.gain ?? 0)) most = real;
     before = here;

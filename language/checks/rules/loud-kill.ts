@@ -5,7 +5,7 @@ import type { Statement } from '../../source.js';
 import { placeOfPart, type Facts } from '../facts/index.js';
 import { isNamedSilent } from '../facts/signal/intended.js';
 import { everywhere, triedIn } from '../facts/tried.js';
-import { defineRule } from '../rule.js';
+import { defineRule, reportsOf } from '../rule.js';
 import { idleSwitch } from './idle-switch.js';
 
 interface Claim extends Statement {
@@ -26,7 +26,7 @@ export const loudKill = defineRule<Claim>({
       (device) => isKill(device) && isInUse(facts, device) && !silencesSomething(facts, device),
     );
     // One that does nothing at all is reported as such.
-    const idle = new Set(loud.length === 0 ? [] : idleSwitch.check(facts).map(({ claim }) => claim.subjects?.['switch']));
+    const idle = new Set(loud.length === 0 ? [] : reportsOf(facts, idleSwitch).map(({ claim }) => claim.subjects?.['switch']));
     return loud
       .filter(({ name }) => !idle.has(name))
       .map((device) => ({

@@ -19,8 +19,10 @@ export const silentAtRest = defineRule<Claim>({
     `Nothing is heard ${everywhere('any', claim)} with every control at rest: moving ${abridged(controls, 'or')} makes it sound`,
   check(facts): readonly Report<Claim>[] {
     const { circuit, signal, unread } = facts;
-    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any || isExplained(facts)) return [];
-    if (!facts.groups().every(({ setting }) => signal.sound(setting).silent) || soundsElsewhere(facts)) return [];
+    if (facts.outputFault() !== undefined || facts.isBroken() || unread.any) return [];
+    // Most instruments sound, and for them nothing needs explaining.
+    if (!facts.groups().every(({ setting }) => signal.sound(setting).silent)) return [];
+    if (isExplained(facts) || soundsElsewhere(facts)) return [];
     const movers = moversIn(facts);
     const [first] = movers;
     if (first === undefined) return [];

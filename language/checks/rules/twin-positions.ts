@@ -4,7 +4,7 @@ import { withPosition, type Setting } from '../../electrics/index.js';
 import { type Facts, controlAt, abridged, placeOfPart } from '../facts/index.js';
 import { lazy } from '../facts/lazy.js';
 import { createComparison } from '../facts/signal/comparison.js';
-import { defineRule } from '../rule.js';
+import { defineRule, reportsOf, type Rule } from '../rule.js';
 import { bridgedThrows } from './bridged-throws.js';
 import { bypassedThrow } from './bypassed-throw.js';
 import { idleWire } from './idle-wire.js';
@@ -74,8 +74,8 @@ function mayDiffer({ circuit, signal }: Facts, { rest, positions, part }: Switch
 
 /** Throws that are bridged, bypassed or idle, and a pickup on a common, are reported by their own rules, and what the positions sound like follows from it. */
 export function isExplained(facts: Facts, device: Switch): boolean {
-  return [bridgedThrows, bypassedThrow, idleWire, leadOnCommon].some((rule) =>
-    rule.check(facts).some(({ subjects }) => subjects.some((subject) => subject.startsWith(`${device.name}.`))),
+  return [bridgedThrows, bypassedThrow, idleWire, leadOnCommon].some((rule: Rule) =>
+    reportsOf(facts, rule).some(({ subjects }) => subjects.some((subject) => subject.startsWith(`${device.name}.`))),
   );
 }
 

@@ -19,7 +19,7 @@ import type { Statement } from '../../source.js';
 import { abridged } from '../../words.js';
 import { placeOfLug, placeOfPart, type Facts } from '../facts/index.js';
 import { isJudgeable } from '../facts/shafts.js';
-import { defineRule, type Report } from '../rule.js';
+import { defineRule, reportsOf, type Report } from '../rule.js';
 import { constantCut } from './constant-cut.js';
 
 interface Claim extends Statement {
@@ -46,7 +46,7 @@ export const unlikeTwin = defineRule<Claim>({
     if (!isJudgeable(facts)) return [];
     const odd = [...unlikeControls(facts), ...unlikeCapacitors(facts.circuit), ...capacitorsOffThrows(facts)];
     if (odd.length === 0) return [];
-    const reported = new Set(constantCut.check(facts).flatMap(({ subjects }) => subjects));
+    const reported = new Set(reportsOf(facts, constantCut).flatMap(({ subjects }) => subjects));
     return odd.filter(({ claim: { subjects } }) => !reported.has(subjects.part));
   },
 });

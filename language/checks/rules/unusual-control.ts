@@ -5,7 +5,7 @@ import type { Statement } from '../../source.js';
 import { abridged } from '../../words.js';
 import { placeOfLug, type Facts } from '../facts/index.js';
 import { isJudgeable } from '../facts/shafts.js';
-import { defineRule, type Rule } from '../rule.js';
+import { defineRule, reportsOf, type Rule } from '../rule.js';
 import { backwardsControl } from './backwards-control.js';
 import { constantCut } from './constant-cut.js';
 import { groundLead } from './ground-lead.js';
@@ -34,14 +34,15 @@ export const unusualControl = defineRule<Claim>({
     const odd = rolesOf(circuit).flatMap((role) => oddTracks(circuit, role).map((match) => ({ role, match })));
     if (odd.length === 0) return [];
     const reported = reportedBy(facts, [
+      looseLead,
+      groundLead,
+      constantCut,
+      unusualPart,
+      silentAtRest,
+      // Those that turn every pot come last.
       oddVolume,
       backwardsControl,
       idleControl,
-      silentAtRest,
-      constantCut,
-      groundLead,
-      looseLead,
-      unusualPart,
     ]);
     return odd.flatMap(({ role, match: { departs, pattern } }) => {
       const control = unitName(circuit, role.unit);
@@ -72,12 +73,12 @@ function oddTracks(circuit: Facts['circuit'], { unit, word, confidence }: Role):
 /** Asks whether one of these rules reports the pot, or something that is soldered to a lug that departs. */
 function reportedBy(facts: Facts, rules: readonly Rule[]): (role: Role, departs: TrackMatch['departs']) => boolean {
   const { circuit, joined } = facts;
-  const names = new Set(rules.flatMap((rule) => rule.check(facts).flatMap(({ subjects }) => subjects)));
-  const classes = new Set(circuit.lugs.filter(({ label }) => names.has(label)).map(({ id }) => joined.classOf(id)));
-  return ({ unit }, departs) =>
-    names.has(partById(circuit, unit.part).name) ||
-    names.has(unitName(circuit, unit)) ||
-    departs.some(({ lug, is }) => is !== 'ground' && classes.has(joined.classOf(lug)));
+  return ({ unit }, departs) => {
+    const classes = new Set(departs.flatMap(({ lug, is }) => (is === 'ground' ? [] : [joined.classOf(lug)])));
+    const names = new Set([partById(circuit, unit.part).name, unitName(circuit, unit)]);
+    for (const { id, label } of circuit.lugs) if (classes.has(joined.classOf(id))) names.add(label);
+    return rules.some((rule) => reportsOf(facts, rule).some(({ subjects }) => subjects.some((subject) => names.has(subject))));
+  };
 }
 
 const found: Readonly<Record<Side, (lug: string) => string>> = {

@@ -5,7 +5,7 @@ import { lugsOfTrack, rolesOf, surroundingsOf, tracksOf, type Surroundings } fro
 import type { Statement } from '../../source.js';
 import { placeOfPart, type Facts } from '../facts/index.js';
 import { isJudgeable } from '../facts/shafts.js';
-import { defineRule, type Report } from '../rule.js';
+import { defineRule, reportsOf, type Report, type Rule } from '../rule.js';
 import { idlePart } from './idle-part.js';
 import { constantCut } from './constant-cut.js';
 import { looseLead } from './loose-lead.js';
@@ -44,7 +44,9 @@ export const unusualPart = defineRule<Claim>({
     // What an assembly around it is reported for is the cause.
     const outer = (name: string): string => name.split('.')[0] ?? name;
     const reported = new Set(
-      [idlePart, constantCut, looseLead].flatMap((rule) => rule.check(facts).flatMap(({ subjects }) => subjects.map(outer))),
+      [idlePart, constantCut, looseLead].flatMap((rule: Rule) =>
+        reportsOf(facts, rule).flatMap(({ subjects }) => subjects.map(outer)),
+      ),
     );
     return odd.filter(({ claim: { subjects } }) => !reported.has(outer(subjects.part)));
   },

@@ -7,7 +7,7 @@ import type { Statement } from '../../source.js';
 import { abridged, capitalised } from '../../words.js';
 import { controlAt, describeSettings, placeOfPart, type Facts } from '../facts/index.js';
 import { isJudgeable } from '../facts/shafts.js';
-import { defineRule, type Report } from '../rule.js';
+import { defineRule, reportsOf, type Report, type Rule } from '../rule.js';
 import { silentPosition } from './silent-position.js';
 import { isExplained, twinPositions } from './twin-positions.js';
 
@@ -49,7 +49,7 @@ export const unusualPosition = defineRule<Claim>({
     if (odd.length === 0) return [];
     // Positions that are alike or silent have a cause of their own.
     const reported = new Set(
-      [twinPositions, silentPosition].flatMap((rule) => rule.check(facts).flatMap(({ subjects }) => subjects)),
+      [twinPositions, silentPosition].flatMap((rule: Rule) => reportsOf(facts, rule).flatMap(({ subjects }) => subjects)),
     );
     const unexplained = new Set(selectors.filter((device) => !isExplained(facts, device)).map(({ name }) => name));
     return odd.filter(({ claim: { subjects } }) => !reported.has(subjects.switch) && unexplained.has(subjects.switch));

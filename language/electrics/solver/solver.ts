@@ -114,6 +114,9 @@ export function solveNetwork(network: Network, coupling = true): NetworkSolver {
   };
 }
 
+/** Two lugs between which a current is driven, or a voltage read. */
+type Pair = readonly [LugId, LugId];
+
 /**
  * Voltage between two lugs per ampere driven through two others, in ohms, with the lead and the amplifier connected; with the same
  * pair twice, the impedance that a bridge would read there. `null` where no network joins the two pairs.
@@ -121,25 +124,38 @@ export function solveNetwork(network: Network, coupling = true): NetworkSolver {
 export function transferImpedance(
   circuit: AnalysedCircuit,
   setting: Setting,
-  through: readonly [LugId, LugId],
-  across: readonly [LugId, LugId],
+  through: Pair,
+  across: Pair,
   hz: number,
 ): { readonly re: number; readonly im: number } | null {
+  const found = transferImpedances(circuit, setting, through, across, [hz]);
+  if (found === null) return null;
+  const [re = 0, im = 0] = [found.re[0], found.im[0]];
+  return { re, im };
+}
+
+/** The same at several frequencies; `null` also where one of them has no solution. */
+export function transferImpedances(
+  circuit: AnalysedCircuit,
+  setting: Setting,
+  through: Pair,
+  across: Pair,
+  hz: ArrayLike<number>,
+): { readonly re: Float64Array; readonly im: Float64Array } | null {
   const folded = nets(circuit, setting.positions);
   const network = createNetwork(circuit, folded, setting);
   const [a, b] = [nodeOfLug(network, across[0]), nodeOfLug(network, across[1])];
   const [c, d] = [nodeOfLug(network, through[0]), nodeOfLug(network, through[1])];
-  if (a === b || c === d) return { re: 0, im: 0 };
+  const between = createRows(1, hz.length);
+  if (a === b || c === d) return { re: between.re, im: between.im };
   const system = createSystem(network, [b], { keep: [a, c, d] });
   if ([a, c, d].some((at) => system.within[at] === 0)) return null;
   const adjoint = createAdjoint(system, { plus: unknownAt(system, a), minus: unknownAt(system, b) });
-  return adjoint.solve(angular([hz]), (solution) => {
+  return adjoint.solve(angular(hz), (solution) => {
     if (solution.problem !== undefined) return null;
-    const between = createRows(1, 1);
     addScaled(between, 0, solution.rows, rowOf(solution, unknownAt(system, c)), 1);
     addScaled(between, 0, solution.rows, rowOf(solution, unknownAt(system, d)), -1);
-    const [re = 0, im = 0] = [between.re[0], between.im[0]];
-    return { re, im };
+    return { re: between.re, im: between.im };
   });
 }
 

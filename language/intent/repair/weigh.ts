@@ -32,7 +32,7 @@ export function* curesOf(circuit: AnalysedCircuit, before: Known): Generator<und
     for (const finding of reported) if (still.isStill(finding)) left.add(finding);
     return true;
   };
-  for (const rule of faultRules) {
+  for (const rule of quickestFirst) {
     const reported = before.of(rule.id);
     if (reported.length === 0) continue;
     yield;
@@ -56,8 +56,9 @@ export function* weigh(circuit: AnalysedCircuit, before: Known): Generator<undef
   const after: Finding[] = [];
   const isReported = (rule: Rule): boolean => before.of(rule.id).length > 0;
   const asks = [
-    ...faultRules.filter((rule) => !isReported(rule)).map((rule) => () => check(circuit, [rule])),
+    ...quickestFirst.filter((rule) => !isReported(rule)).map((rule) => () => check(circuit, [rule])),
     () => judgeExpectations(circuit).filter(isFault),
+    // These were asked before, so that they are known.
     ...faultRules.filter(isReported).map((rule) => () => check(circuit, [rule])),
   ];
   for (const ask of asks) {
@@ -108,23 +109,34 @@ export function isCurable({ rule }: Finding): boolean {
 
 const beyondWiring = new Set(['idle-allow', 'implausible-value', 'unusual-pickup', 'earth-colour', 'unwired-part', 'fragment']);
 
-/** Those that are cheap to ask come first, those that turn every pot in every position last. */
-const faultRules: readonly Rule[] = registry
-  .filter(({ severity }) => severity === 'error' || severity === 'warning')
-  .sort((a, b) => rankOf(a) - rankOf(b));
+/** In the order in which a repair names what it cures: what a position or a pot does usually follows from something else. */
+const faultRules: readonly Rule[] = withLast(
+  registry.filter(({ severity }) => severity === 'error' || severity === 'warning'),
+  ['silent-position', 'out-of-phase', 'idle-switch', 'twin-positions', 'backwards-control', 'idle-control', 'odd-volume'],
+);
 
-function rankOf({ id }: Rule): number {
-  return (
-    [
-      'silent-position',
-      'out-of-phase',
-      'idle-switch',
-      'twin-positions',
-      'backwards-control',
-      'idle-control',
-      'odd-volume',
-    ].indexOf(id) + 1
-  );
+/** In the order in which a changed circuit is asked: those that solve it come late, those that turn every pot or sweep every stage last. */
+const quickestFirst: readonly Rule[] = withLast(faultRules, [
+  'unusual-part',
+  'unusual-position',
+  'hanging-coil',
+  'never-heard',
+  'silent-position',
+  'out-of-phase',
+  'silent-at-rest',
+  'twin-positions',
+  'idle-switch',
+  'idle-part',
+  'unusual-control',
+  'backwards-control',
+  'idle-control',
+  'odd-volume',
+  'oscillating-stage',
+]);
+
+/** Rules with these at the end, in this order. */
+function withLast(some: readonly Rule[], last: readonly string[]): readonly Rule[] {
+  return [...some].sort((a, b) => last.indexOf(a.id) - last.indexOf(b.id));
 }
 
 function isFault({ severity }: Finding): boolean {
