@@ -2,11 +2,12 @@
 import { afterEach, describe, expect, it, test, vi } from 'vitest';
 import { CancellationTokenSource } from 'vscode-languageserver';
 import { findings } from '../../language/findings.js';
-import { locate, repairs } from '../../language/intent/index.js';
+import { linesOfNow, locate, repairs, usualWork } from '../../language/intent/index.js';
 import { createWork, WorkSpent, type Work } from '../../language/work.js';
 import { withRepairsFound } from '../../server/command/repairs.js';
 import { repairsOf } from '../../server/lsp/repairs.js';
 import { generateCircuit } from '../bench/circuits.js';
+import { drawPractice } from '../practice/index.js';
 import { circuitOf, example } from './harness.js';
 
 /** A tone pot’s wire on the wrong end of its track, in an instrument of so many parts. */
@@ -116,4 +117,17 @@ test('the faults of a bench are those of the work that was allowed, the commones
   expect(locate(circuitOf(text)).suspects.map(({ fault }) => fault.where)).toEqual(
     whole.suspects.map(({ fault }) => fault.where),
   );
+});
+
+test('with everything stated, pots turned as well, a mirrored volume among 24 parts is cured within the usual budget', () => {
+  const { text } = drawPractice(116);
+  const stated = `${text}${linesOfNow(circuitOf(text), { turns: true }).join('\n')}\n`;
+  const ends: Readonly<Record<string, string>> = { 'vol1.1': 'vol1.3', 'vol1.3': 'vol1.1' };
+  const circuit = circuitOf(stated.replace(/\bvol1\.[13]\b/g, (lug) => ends[lug] ?? lug));
+  const work = createWork(usualWork);
+  const [first] = repairs(circuit, { work });
+  expect(first?.left).toEqual([]);
+  expect(first?.title).toContain('vol1.3 and vol1.1');
+  // A circuit of 240 stated settings is judged whole for each cure: what it was read with is not solved again.
+  expect(work.isSpent).toBe(false);
 });

@@ -2,7 +2,7 @@
 import type { AnalysedCircuit, Claim, Expectation, Measurement } from '../../circuit/model.js';
 import { heardAt, settingsMatching, type Setting } from '../../electrics/index.js';
 import { finished, type Steps } from '../../steps.js';
-import { judge, type Judgement, type Verdict } from './judge.js';
+import { judge, type Heard, type Judgement, type Verdict } from './judge.js';
 
 export interface Outcome extends Judgement {
   readonly setting: Setting;
@@ -25,16 +25,21 @@ export function evaluate(circuit: AnalysedCircuit, expectation: Expectation | Me
   return finished(evaluateSteps(circuit, expectation));
 }
 
-/** The same in steps of one judged setting each. */
-export function* evaluateSteps(circuit: AnalysedCircuit, expectation: Expectation | Measurement): Steps<readonly ClaimResult[]> {
-  const heard = heardAt(circuit, expectation.at);
-  const settings = settingsMatching(heard, expectation.settings);
+/** The same in steps of one judged setting each. `heardBy` for a circuit, as it is heard at one output, of which the facts are not worth keeping. */
+export function* evaluateSteps(
+  circuit: AnalysedCircuit,
+  expectation: Expectation | Measurement,
+  heardBy?: (at: AnalysedCircuit) => Heard,
+): Steps<readonly ClaimResult[]> {
+  const at = heardAt(circuit, expectation.at);
+  const heard = heardBy?.(at);
+  const settings = settingsMatching(at, expectation.settings);
   const between = 'between' in expectation ? expectation.between : undefined;
   const results: ClaimResult[] = [];
   for (const claim of expectation.claims) {
     const outcomes: Outcome[] = [];
     for (const setting of settings) {
-      outcomes.push({ setting, ...judge(heard, claim, setting, between) });
+      outcomes.push({ setting, ...judge(at, claim, setting, between, heard) });
       yield;
     }
     const verdicts = new Set(outcomes.map((outcome) => outcome.verdict));

@@ -12,12 +12,8 @@ import {
   type PartId,
 } from '../../circuit/model.js';
 import {
-  describeSound,
   heardAt,
-  levelAt,
   outputsOf,
-  readAtJack,
-  responseSummary,
   restingSetting,
   settingsMatching,
   soundWithoutArrangement,
@@ -25,9 +21,10 @@ import {
   type Sound,
 } from '../../electrics/index.js';
 import { factsOf, type Facts } from '../../checks/index.js';
-import { judge } from '../judge/judge.js';
+import { judge, type Heard as Sources } from '../judge/judge.js';
 import { isSmall } from './focus.js';
 import type { Folding } from './folding.js';
+import { asRead, createKeptAnswers, type Asked, type KeptAnswers } from './kept-answers.js';
 import { getOrCreate, groupBy, itemAt } from '../../collections.js';
 import { classOf, groundClass } from './wiring.js';
 
@@ -41,8 +38,12 @@ export interface Shortfall {
 }
 
 export interface CandidateEvaluator {
-  /** How the circuit stands whose classes `folding` folded last; `made` makes it where it has to be solved. */
-  measure(folding: Folding, classes: Int32Array, made: () => AnalysedCircuit): Shortfall;
+  /** The circuit as it was read. */
+  readonly read: Asked;
+  /** What a changed circuit does, for as long as `folding` folds no other. */
+  readonly answers: KeptAnswers;
+  /** How the circuit stands whose classes `folding` folded last. */
+  measure(folding: Folding, classes: Int32Array, asked: Asked): Shortfall;
   /**
    * The same, given up as soon as it is worse than `limit`: most changes leave something wrong. With `than`, also given up where nothing
    * that is looked at first is better than it was there.
@@ -50,12 +51,12 @@ export interface CandidateEvaluator {
   within(
     folding: Folding,
     classes: Int32Array,
-    made: () => AnalysedCircuit,
+    asked: Asked,
     limit: Shortfall,
     than?: Heard,
   ): Shortfall | undefined;
   /** What is heard in each setting, to be compared with. */
-  hear(folding: Folding, made: () => AnalysedCircuit): Heard;
+  hear(folding: Folding, asked: Asked): Heard;
   /** Equal where no element, in any setting that is asked, and no metal can tell two circuits apart. */
   keys(folding: Folding, classes: Int32Array): string;
 }
@@ -99,12 +100,12 @@ const mostTelling = 6;
 
 /** For a circuit and whatever comes of it by changed joints; `facts` are those of the circuit as it was read, which its findings had to know anyway. */
 export function createCandidateEvaluator(circuit: AnalysedCircuit, facts: Facts): CandidateEvaluator {
-  const asked = questionsOf(circuit, facts);
-  const order = [...asked];
+  const questions = questionsOf(circuit, facts);
+  const order = [...questions];
   const countLoose = createLooseCount(circuit);
   const { pickups } = facts.signal;
 
-  const within: CandidateEvaluator['within'] = (folding, classes, made, limit, than) => {
+  const within: CandidateEvaluator['within'] = (folding, classes, asked, limit, than) => {
     const loose = countLoose(classes);
     if (loose > limit.loose || isHopeless(loose, limit, than)) return undefined;
     let [claims, silent, telling] = [0, 0, 0];
@@ -113,7 +114,7 @@ export function createCandidateEvaluator(circuit: AnalysedCircuit, facts: Facts)
     for (const [at, one] of order.entries()) {
       // Where silence is asked for nothing shows.
       if (!isHopeful && one.mustSound && ++telling > mostTelling) return undefined;
-      const found = answer(one, folding, made);
+      const found = answer(one, folding, asked);
       claims += found.failed;
       if (one.mustSound && found.sound.silent) silent++;
       if (claims > limit.claims || silent > limit.silence) {
@@ -128,21 +129,23 @@ export function createCandidateEvaluator(circuit: AnalysedCircuit, facts: Facts)
     return isHopeful && silence <= limit.silence ? { claims, silence, loose } : undefined;
   };
   return {
+    read: asRead(facts.circuit),
+    answers: createKeptAnswers(),
     within,
-    measure(folding, classes, made) {
-      const found = within(folding, classes, made, { claims: Infinity, silence: Infinity, loose: Infinity });
+    measure(folding, classes, asked) {
+      const found = within(folding, classes, asked, { claims: Infinity, silence: Infinity, loose: Infinity });
       if (found === undefined) throw new Error('Nothing exceeds a limit of infinity');
       // Where something is wrong, that is where a repair shows.
       const isWrong = (one: Question): boolean => {
-        const { failed, sound } = answer(one, folding, made);
+        const { failed, sound } = answer(one, folding, asked);
         return failed > 0 || (one.mustSound && sound.silent);
       };
-      const wrong = new Set(asked.filter(isWrong));
+      const wrong = new Set(questions.filter(isWrong));
       order.sort((a, b) => Number(wrong.has(b)) - Number(wrong.has(a)));
       return found;
     },
-    hear(folding, made) {
-      const answers = new Map(asked.map((one) => [one, answer(one, folding, made)]));
+    hear(folding, asked) {
+      const answers = new Map(questions.map((one) => [one, answer(one, folding, asked)]));
       const all = [...answers.values()];
       return {
         answers,
@@ -151,15 +154,15 @@ export function createCandidateEvaluator(circuit: AnalysedCircuit, facts: Facts)
       };
     },
     keys: (folding, classes) =>
-      [countLoose(classes), ...asked.map(({ setting, output }) => folding.netKey(setting, output))].join(),
+      [countLoose(classes), ...questions.map(({ setting, output }) => folding.netKey(setting, output))].join(),
   };
 }
 
 /** The answer for the nets that `folding` folded last, solved where it is not known yet. */
-function answer({ output, setting, claims, kept }: Question, folding: Folding, made: () => AnalysedCircuit): Answer {
+function answer({ output, setting, claims, kept }: Question, folding: Folding, { made, heard }: Asked): Answer {
   return getOrCreate(kept, folding.turnedKey(setting, output), () => {
     const circuit = heardAt(made(), output?.tip);
-    const judged = answerOf(circuit, setting, claims);
+    const judged = answerOf(circuit, setting, claims, heard(circuit));
     return { ...judged, parts: judged.sound.heard.map(({ coil }) => elementById(circuit, coil).part) };
   });
 }
@@ -212,7 +215,7 @@ function questionsAt(
     for (const setting of settingsMatching(circuit, line.settings)) at(setting).claims.push(...line.claims);
   }
   for (const setting of facts.settings()) at(setting).isResting = true;
-  return spread(circuit, [...asked.values()]).map(({ setting, claims, isResting }) => ({
+  return spread(facts.circuit, [...asked.values()]).map(({ setting, claims, isResting }) => ({
     output: circuit.output,
     setting,
     claims,
@@ -262,16 +265,15 @@ function evenly<T>(items: readonly T[], most: number): readonly T[] {
 }
 
 /** What is heard decides first; meter and peak are asked only where that is as it should be. */
-function answerOf(circuit: AnalysedCircuit, setting: Setting, claims: readonly Claim[]): Omit<Answer, 'parts'> {
-  const sound = claims.every(({ kind }) => kind === 'silent')
-    ? soundWithoutArrangement(circuit, setting)
-    : describeSound(circuit, setting);
-  const sources = {
-    sound: () => sound,
-    reading: () => readAtJack(circuit, setting),
-    response: () => responseSummary(circuit, setting),
-    level: (at: Setting, hz?: number) => levelAt(circuit, at, hz),
-  };
+function answerOf(
+  circuit: AnalysedCircuit,
+  setting: Setting,
+  claims: readonly Claim[],
+  heard: Sources,
+): Omit<Answer, 'parts'> {
+  const isOfSilence = claims.every(({ kind }) => kind === 'silent');
+  const sound = isOfSilence ? soundWithoutArrangement(circuit, setting) : heard.sound(setting);
+  const sources: Sources = { ...heard, sound: () => sound };
   const first = claims.filter(({ kind }) => kind === 'sounds' || kind === 'silent' || kind === 'hum' || kind === 'hums');
   const fails = (claim: Claim): boolean => judge(circuit, claim, setting, undefined, sources).verdict === 'failed';
   const failed = first.filter(fails).length;

@@ -185,7 +185,7 @@ function turns({ circuit, at }: Wiring, ring: Ring): readonly Change[] {
       ]);
       const touched = pairs.filter(([a, b]) => countAt(at, a) + countAt(at, b) > 0);
       // With one end on each lug it is an exchange, and with one end in all a move.
-      if (touched.length === 1 && moves.length <= 2) return [];
+      if (touched.length === 1 && touched.every(([a, b]) => countAt(at, a) <= 1 && countAt(at, b) <= 1)) return [];
       return moves.length === 0 ? [] : [{ kind: 'turn', moves, part: part.id, cost: 1.8 + 0.1 * touched.length }];
     });
   });

@@ -7,10 +7,11 @@ import { rewired, type Change } from './change.js';
 import { anywhere, createFocus, isSmall, neighbourhood, type Focus, type Ring } from './focus.js';
 import { rolesOf, type Role } from '../../roles/index.js';
 import { createFolding, type Folding } from './folding.js';
+import type { Asked } from './kept-answers.js';
 import { createKnown, type Known } from './known.js';
 import type { Heard, CandidateEvaluator, Shortfall } from './candidate-evaluator.js';
 import { marksByPart, soundMarks } from './usage.js';
-import { curesOf, isCurable, isHeard, weigh, type Weighed } from './weigh.js';
+import { curesOf, failedClaims, isCurable, isHeard, weigh, type Weighed } from './weigh.js';
 import { farEnd, isLead, jointOf, wiringOf } from './wiring.js';
 
 /** Units of work after which what has answered well is checked whole, before more is asked. */
@@ -69,9 +70,20 @@ export interface Cure extends Weighed {
   readonly cost: number;
 }
 
-export function createStart(circuit: AnalysedCircuit, evaluator: CandidateEvaluator, before: readonly Finding[]): Start {
+/** A cure by the rules that reported something, with the claims that fail in it. */
+interface Hopeful extends Cure {
+  readonly failed: () => readonly Finding[];
+}
+
+/** Without `asked` for a circuit that is changed already. */
+export function createStart(
+  circuit: AnalysedCircuit,
+  evaluator: CandidateEvaluator,
+  before: readonly Finding[],
+  asked?: Asked,
+): Start {
   const folding = createFolding(circuit);
-  const base = evaluator.measure(folding, folding.classes([]), () => circuit);
+  const base = evaluator.measure(folding, folding.classes([]), asked ?? evaluator.answers(folding, () => circuit));
   const classes = folding.classes([]).slice();
   const focus = createFocus(circuit, before, classes);
   const roles = rolesOf(circuit);
@@ -108,7 +120,7 @@ export function createScreening(start: Start, most: number, ring: Ring = anywher
   let at = 0;
   const startNext = (): readonly Change[] => {
     folding.classes([]);
-    heard = evaluator.hear(folding, () => circuit);
+    heard = evaluator.hear(folding, evaluator.answers(folding, () => circuit));
     return candidates(wiringOf(circuit), classes, ring);
   };
   return {
@@ -168,7 +180,8 @@ function createTrial(start: Start, most: number): (change: Change, than: Heard |
     let shortfall = seen.get(key);
     // What was given up for want of a sign is looked at whole where it is near.
     if (shortfall === undefined || (shortfall === 'worse' && isNear && !isSmall(circuit))) {
-      shortfall = evaluator.within(folding, folded, make, limit, isNear ? undefined : than) ?? 'worse';
+      const asked = evaluator.answers(folding, make);
+      shortfall = evaluator.within(folding, folded, asked, limit, isNear ? undefined : than) ?? 'worse';
       seen.set(key, shortfall);
     }
     if (shortfall === 'worse') return undefined;
@@ -251,9 +264,9 @@ function* hopefulAmong(
   start: Start,
   asked: readonly Tried[],
   from: number,
-): Generator<undefined, { readonly hopeful: readonly Cure[]; readonly next: number }> {
+): Generator<undefined, { readonly hopeful: readonly Hopeful[]; readonly next: number }> {
   const { circuit, known } = start;
-  const hopeful: Cure[] = [];
+  const hopeful: Hopeful[] = [];
   const effort = isSmall(circuit) ? efforts.small : efforts.large;
   let next = from;
   for (; next < asked.length; next++) {
@@ -264,32 +277,43 @@ function* hopefulAmong(
     if (cost > good + effort.margin) break;
     yield;
     const made = rewired(circuit, [change]);
-    const weighed = yield* curesOf(made, known);
+    const failed = failedIn(start, change, made);
+    const weighed = yield* curesOf(made, known, failed);
     if (weighed === undefined) continue;
     // A crowded lug is relieved by another lug of its net, not by another net.
     if (weighed.cured.every(({ rule }) => rule === 'crowded-lug') && !isAlike(start, change)) continue;
-    hopeful.push({ changes: [change], circuit: made, ...weighed, cost: cost + (isIdle(start, change) ? idleWire : 0) });
+    hopeful.push({ changes: [change], circuit: made, failed, ...weighed, cost: cost + (isIdle(start, change) ? idleWire : 0) });
   }
   hopeful.sort((a, b) => a.left.length - b.left.length || a.cost - b.cost);
   return { hopeful, next };
 }
 
+/** The claims that fail in a changed circuit, judged once. */
+function failedIn({ folding, evaluator }: Start, change: Change, made: AnalysedCircuit): () => readonly Finding[] {
+  let known: readonly Finding[] | undefined;
+  return () => {
+    if (known !== undefined) return known;
+    folding.classes([change]);
+    return (known = failedClaims(made, evaluator.answers(folding, () => made).heard));
+  };
+}
+
 /** Checks them by all rules; true where one of them leaves nothing. */
 function* weighAll(
   { circuit, known }: Start,
-  hopeful: readonly Cure[],
+  hopeful: readonly Hopeful[],
   most: number,
   keep: (cure: Cure) => void,
 ): Generator<undefined, boolean> {
   const { margin } = isSmall(circuit) ? efforts.small : efforts.large;
   const cures: Cure[] = [];
   const whole = (): readonly Cure[] => cures.filter(({ left }) => left.length === 0);
-  for (const cure of hopeful) {
+  for (const { failed, ...cure } of hopeful) {
     if (whole().length >= most) break;
     // What is dearer than a good one by more than the last look can change is not looked at.
     if (whole().some(({ cost }) => cost + margin < cure.cost)) break;
     yield;
-    const weighed = yield* weigh(cure.circuit, known);
+    const weighed = yield* weigh(cure.circuit, known, failed);
     if (weighed === undefined) continue;
     const kept = { ...cure, ...weighed, cost: cure.cost + soundMarks(cure.circuit) };
     cures.push(kept);

@@ -74,7 +74,8 @@ interface Task {
 function* search({ circuit, before, options, work }: Task, keep: (cure: Cure) => void): Generator<undefined, void> {
   const most = options.most ?? usualMost;
   const tried = analysed(circuit, { work });
-  const start = createStart(tried, createCandidateEvaluator(tried, factsOf(circuit)), before);
+  const evaluator = createCandidateEvaluator(tried, factsOf(circuit));
+  const start = createStart(tried, evaluator, before, evaluator.read);
   const singles: Cure[] = [];
   const keepSingle = (cure: Cure): void => {
     singles.push(cure);

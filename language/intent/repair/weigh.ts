@@ -4,6 +4,7 @@ import { applyAllows, check, registry, rules, type Rule } from '../../checks/ind
 import { effectAnywhere } from '../../electrics/index.js';
 import type { Finding } from '../../source.js';
 import { judgeExpectations } from '../judge/judge-expectations.js';
+import type { Heard } from '../judge/judge.js';
 import { createKnown, isAboutClaim, type Known } from './known.js';
 
 /** Errors and warnings of a circuit, what `allow` sets aside left out, faults of the text not counted. */
@@ -11,6 +12,11 @@ export function faultsOf(circuit: AnalysedCircuit): readonly Finding[] {
   return applyAllows(circuit, [...check(circuit, faultRules), ...judgeExpectations(circuit)], rules).filter((finding) =>
     isFault(finding),
   );
+}
+
+/** The claims of a circuit that fail. */
+export function failedClaims(circuit: AnalysedCircuit, heardBy?: (at: AnalysedCircuit) => Heard): readonly Finding[] {
+  return judgeExpectations(circuit, heardBy).filter(isFault);
 }
 
 export interface Weighed {
@@ -21,9 +27,13 @@ export interface Weighed {
 
 /**
  * What a changed circuit cures of `before`, by only the rules that reported it; undefined where it cures nothing, or where one of these rules finds
- * something new. Most changes cure nothing, so this cheap check comes first. Each pot is turned separately.
+ * something new. Most changes cure nothing, so this cheap check comes first. Each pot is turned separately. `failed` gives the claims that fail in it.
  */
-export function* curesOf(circuit: AnalysedCircuit, before: Known): Generator<undefined, Weighed | undefined> {
+export function* curesOf(
+  circuit: AnalysedCircuit,
+  before: Known,
+  failed: () => readonly Finding[],
+): Generator<undefined, Weighed | undefined> {
   const left = new Set<Finding>();
   /** Notes which of `reported` are still found; false where something new is found. */
   const compare = (reported: readonly Finding[], found: readonly Finding[]): boolean => {
@@ -45,19 +55,23 @@ export function* curesOf(circuit: AnalysedCircuit, before: Known): Generator<und
   const claims = before.all.filter(isAboutClaim);
   if (claims.length > 0) {
     yield;
-    if (!compare(claims, judgeExpectations(circuit).filter(isFault))) return undefined;
+    if (!compare(claims, failed())) return undefined;
   }
   const cured = before.all.filter((finding) => !left.has(finding));
   return cured.some(isCurable) ? { cured, left: [...left] } : undefined;
 }
 
 /** What a changed circuit cures, by all rules; nothing where it brings a fault that was not there. */
-export function* weigh(circuit: AnalysedCircuit, before: Known): Generator<undefined, Weighed | undefined> {
+export function* weigh(
+  circuit: AnalysedCircuit,
+  before: Known,
+  failed: () => readonly Finding[],
+): Generator<undefined, Weighed | undefined> {
   const after: Finding[] = [];
   const isReported = (rule: Rule): boolean => before.of(rule.id).length > 0;
   const asks = [
     ...quickestFirst.filter((rule) => !isReported(rule)).map((rule) => () => check(circuit, [rule])),
-    () => judgeExpectations(circuit).filter(isFault),
+    failed,
     // These were asked before, so that they are known.
     ...faultRules.filter(isReported).map((rule) => () => check(circuit, [rule])),
   ];

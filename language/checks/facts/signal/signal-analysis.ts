@@ -86,7 +86,10 @@ export function createSignalAnalysis(circuit: AnalysedCircuit, groups: () => rea
     soundSteps: sounds.steps,
     readingSteps: readings.steps,
     responseSteps: responses.steps,
-    level: (setting, hz) => levelAt(circuit, setting, hz),
+    level(setting, hz) {
+      const known = hz === undefined ? responses.known(setting) : undefined;
+      return known === undefined ? levelAt(circuit, setting, hz) : known.levelDb;
+    },
     views,
     searchNeverHeard,
     neverHeard: () => finished(searchNeverHeard()),
@@ -115,6 +118,8 @@ function createSettingKey(groups: () => readonly Group[]): (setting: Setting) =>
 interface KeptBySetting<T> {
   steps(setting: Setting): Steps<T>;
   at(setting: Setting): T;
+  /** What was solved before; nothing is solved for it. */
+  known(setting: Setting): T | undefined;
 }
 
 function keepBySetting<T>(
@@ -129,7 +134,8 @@ function keepBySetting<T>(
     kept.set(key, known);
     return known;
   }
-  return { steps, at: (setting) => kept.get(keyOf(setting)) ?? finished(steps(setting)) };
+  const known = (setting: Setting): T | undefined => kept.get(keyOf(setting));
+  return { steps, at: (setting) => known(setting) ?? finished(steps(setting)), known };
 }
 
 type Turns = (setting: Setting, folded: Nets) => Generator<Setting>;

@@ -1,0 +1,55 @@
+/** What the circuits of a search do, solved once for all whose nets are equal in a setting. */
+import type { AnalysedCircuit } from '../../circuit/model.js';
+import { getOrCreate } from '../../collections.js';
+import {
+  describeSound,
+  levelAt,
+  readAtJack,
+  responseSummary,
+  type MeterReading,
+  type ResponseSummary,
+  type Setting,
+  type Sound,
+} from '../../electrics/index.js';
+import { factsOf } from '../../checks/index.js';
+import type { Heard } from '../judge/judge.js';
+import type { Folding } from './folding.js';
+
+/** A circuit of the search, made where it has to be solved, and what it does at one of its outputs: as it is heard there. */
+export interface Asked {
+  readonly made: () => AnalysedCircuit;
+  readonly heard: (at: AnalysedCircuit) => Heard;
+}
+
+/** A circuit as it was read: what it does is known from its findings, or is kept with them. */
+export function asRead(circuit: AnalysedCircuit): Asked {
+  return { made: () => circuit, heard: (at) => factsOf(at).signal };
+}
+
+/** To be asked while the classes that `folding` folded last are those of the circuit. */
+export type KeptAnswers = (folding: Folding, made: () => AnalysedCircuit) => Asked;
+
+export function createKeptAnswers(): KeptAnswers {
+  const sounds = new Map<string, Sound>();
+  const readings = new Map<string, MeterReading>();
+  const responses = new Map<string, ResponseSummary>();
+  return (folding, made) => ({
+    made,
+    heard(at) {
+      const tip = at.output?.tip ?? '';
+      const keyOf = (setting: Setting): string =>
+        `${tip}|${setting.positions.join()}|${setting.rotations.join()}|${folding.turnedKey(setting, at.output)}`;
+      const response = (setting: Setting): ResponseSummary =>
+        getOrCreate(responses, keyOf(setting), () => responseSummary(at, setting));
+      return {
+        sound: (setting) => getOrCreate(sounds, keyOf(setting), () => describeSound(at, setting)),
+        reading: (setting) => getOrCreate(readings, keyOf(setting), () => readAtJack(at, setting)),
+        response,
+        level: (setting, hz) => {
+          const known = hz === undefined ? responses.get(keyOf(setting)) : undefined;
+          return known === undefined ? levelAt(at, setting, hz) : known.levelDb;
+        },
+      };
+    },
+  });
+}
