@@ -5,16 +5,24 @@ export { pickupsNamed } from './position-names.js';
 export { isPickupWord, tokensOf } from './names.js';
 export { wholePickups } from './pickups.js';
 export type { Confidence, PassiveRole, PickupRole, PotRole, Role, RoleWord, SwitchRole, Unit } from './role.js';
-export {
-  isLike,
-  lugsOfTrack,
-  matchTracks,
-  patternsOf,
-  tracksOf,
-  type Practice,
-  type TrackMatch,
-  type TrackPattern,
-  type TrackSides,
-} from './practice.js';
-export { lugsText, roleText, unitName } from './words.js';
+export { isLike, lugsOfTrack, matchTracks, tracksOf, type TrackMatch } from './practice.js';
+export { connectionOf, type Connected, type Connection, type Departure } from './connections.js';
+export type { PracticeMatch } from './fit.js';
+export { matchPart, matchUnit, patternsOf, type PartMatch } from './match.js';
+export { matchLeads } from './match-leads.js';
+export { matchLugs } from './match-lugs.js';
+export { matchPoles } from './match-poles.js';
+export type {
+  Company,
+  Ground,
+  LeadsPattern,
+  LugsPattern,
+  NamedPattern,
+  PolePattern,
+  PolesPattern,
+  Practice,
+  TrackPattern,
+  TrackSides,
+} from './practice-table.js';
+export { connectionText, lugsText, roleText, unitName, usualText } from './words.js';
 export { surroundingsOf, type Side, type Surroundings } from './surroundings.js';

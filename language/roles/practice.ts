@@ -1,29 +1,9 @@
 /** Usual practice: how the lugs of a pot are wired in each role, and in which way a pot departs from that. */
-import { ROLE_WORDS } from '../circuit/index.js';
-import { type AnalysedCircuit, type LugId, partById, type Property, shaftById, type Track } from '../circuit/model.js';
+import { type AnalysedCircuit, type LugId, shaftById, type Track } from '../circuit/model.js';
 import { PRACTICE } from './generated/practice.js';
+import type { TrackPattern, TrackSides } from './practice-table.js';
 import type { RoleWord, Unit } from './role.js';
 import { surroundingsOf, tracksOfShaft, type Side } from './surroundings.js';
-
-/** What the lugs of a track are soldered to: the end that the wiper reaches at 0, the wiper, the end that it reaches at 10. */
-export interface TrackSides {
-  readonly cold: Side;
-  readonly wiper: Side;
-  readonly hot: Side;
-}
-
-/** One usual way to wire a track in a role; each circuit of `language/practice` gives those of the parts whose role it states. */
-export interface TrackPattern extends TrackSides {
-  readonly role: RoleWord;
-  /** The circuit's file name without its ending, and what its first comment says. */
-  readonly name: string;
-  readonly says: string;
-}
-
-/** The table that is worked out from `language/practice`. */
-export interface Practice {
-  readonly tracks: readonly TrackPattern[];
-}
 
 /** How a track compares with the usual way that it is nearest to. */
 export interface TrackMatch {
@@ -80,21 +60,4 @@ export function isLike(is: Side, usually: Side, isDirected: boolean): boolean {
   const all = [is, usually];
   if (all.includes('controls')) return !all.includes('bare') && !all.includes('ground');
   return is === usually || (isSignal(is) && isSignal(usually) && (!isDirected || is === 'signal' || usually === 'signal'));
-}
-
-/** The patterns of a circuit of `language/practice`: those of the parts whose role it states, equal ones once. */
-export function patternsOf(circuit: AnalysedCircuit, name: string): readonly TrackPattern[] {
-  const says = circuit.parts[0]?.doc ?? '';
-  const patterns = circuit.shafts.flatMap((shaft) => {
-    const role = wordOf(partById(circuit, shaft.part).properties['role']);
-    if (role === undefined) return [];
-    const tracks = tracksOf(circuit, { kind: 'pot', part: shaft.part, shaft: shaft.id });
-    return tracks.map((track): TrackPattern => ({ role, name, says, ...sidesOfTrack(circuit, track) }));
-  });
-  return [...new Map(patterns.map((pattern) => [JSON.stringify(pattern), pattern])).values()];
-}
-
-function wordOf(property: Property | undefined): RoleWord | undefined {
-  const words: readonly RoleWord[] = ROLE_WORDS.pot;
-  return property !== undefined && 'words' in property ? words.find((word) => word === property.words[0]) : undefined;
 }

@@ -31,7 +31,10 @@ export interface Surroundings {
   members(classId: number): readonly LugId[];
   /** Elements that end on a class, tracks by their ends and wipers. */
   elementsOn(classId: number): readonly Element[];
-  sideOf(lug: LugId): Side;
+  /** The contacts of one switch may be left out. */
+  sideOf(lug: LugId, without?: SwitchId): Side;
+  /** True for a class to which a lead of a battery leads through contacts; those of one switch may be left out. */
+  isSupplied(classId: number, without?: SwitchId): boolean;
   /** Pickups that lead to a class through contacts alone, no pole passed from throw to throw. */
   pickupsAt(classId: number): ReadonlySet<PartId>;
 }
@@ -60,7 +63,7 @@ function createSurroundings(circuit: AnalysedCircuit): Surroundings {
   };
   const isGround = (classId: number): boolean =>
     classId === ground || (isMetalAlone(classId) && reach(classId).pickups.size === 0 && !reach(classId).output);
-  const sideOf = (lug: LugId): Side => {
+  const sideOf = (lug: LugId, without?: SwitchId): Side => {
     const classId = classOf(lug);
     const { part } = lugById(circuit, lug);
     if (classId === ground) return 'ground';
@@ -75,7 +78,7 @@ function createSurroundings(circuit: AnalysedCircuit): Surroundings {
     const leadsToGround = ({ a, b }: Element): boolean => isGround(classOf(classOf(a) === classId ? b : a));
     if (isAlone && ends.some(leadsToGround) && families.every((family) => family === 'passive' || family === 'metal'))
       return 'capacitor';
-    const reached = reach(classId);
+    const reached = reach(classId, without);
     if (reached.pickups.size > 0 && !reached.output) return 'input';
     if (reached.output && reached.pickups.size === 0) return 'output';
     if (reached.output) return 'signal';
@@ -88,6 +91,7 @@ function createSurroundings(circuit: AnalysedCircuit): Surroundings {
     members: (classId) => members.get(classId) ?? [],
     elementsOn,
     sideOf,
+    isSupplied: (classId, without) => reach(classId, without).supply,
     pickupsAt: (classId) => reach(classId).pickups,
   };
 }
@@ -100,10 +104,11 @@ function lugsOf(element: Element): readonly LugId[] {
 interface Reached {
   readonly pickups: ReadonlySet<PartId>;
   readonly output: boolean;
+  readonly supply: boolean;
 }
 
 /** What contacts lead to from a class: from a throw to its common and from a common to its throws, each switch once. */
-function createReach(circuit: AnalysedCircuit, classOf: (lug: LugId) => number, ground: number): (classId: number) => Reached {
+function createReach(circuit: AnalysedCircuit, classOf: (lug: LugId) => number, ground: number) {
   const steps = new Map<number, { readonly to: number; readonly by: SwitchId }[]>();
   const link = (a: LugId, b: LugId, by: SwitchId): void => {
     append(steps, classOf(a), { to: classOf(b), by });
@@ -117,27 +122,31 @@ function createReach(circuit: AnalysedCircuit, classOf: (lug: LugId) => number, 
   const sources = new Map<number, PartId[]>();
   for (const { kind, part, a, b } of circuit.elements)
     if (kind === 'coil') for (const classId of new Set([classOf(a), classOf(b)])) append(sources, classId, part);
+  const supplies = new Set(circuit.elements.flatMap(({ kind, a, b }) => (kind === 'battery' ? [classOf(a), classOf(b)] : [])));
   const tip = circuit.output === undefined ? -1 : classOf(circuit.output.tip);
   const kept = new Map<number, Reached>();
-  return (start) => {
-    const known = kept.get(start);
+  return (start: number, without?: SwitchId): Reached => {
+    const key = start * (circuit.switches.length + 1) + (without === undefined ? 0 : without + 1);
+    const known = kept.get(key);
     if (known !== undefined) return known;
     const seen = new Set([start]);
     const queue: { readonly at: number; readonly by?: SwitchId }[] = [{ at: start }];
     const pickups = new Set<PartId>();
     let output = false;
+    let supply = false;
     for (const { at, by } of queue) {
       if (at === ground) continue;
       output ||= at === tip;
+      supply ||= supplies.has(at);
       for (const part of sources.get(at) ?? []) pickups.add(part);
       for (const step of steps.get(at) ?? []) {
-        if (step.by === by || seen.has(step.to)) continue;
+        if (step.by === by || step.by === without || seen.has(step.to)) continue;
         seen.add(step.to);
         queue.push({ at: step.to, by: step.by });
       }
     }
-    const found = { pickups, output };
-    kept.set(start, found);
+    const found = { pickups, output, supply };
+    kept.set(key, found);
     return found;
   };
 }

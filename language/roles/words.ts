@@ -1,6 +1,7 @@
 /** Roles in words, for hover, outline and completion. */
 import { lugById, partById, shaftById, type Circuit } from '../circuit/model.js';
 import { listed } from '../words.js';
+import type { Connection } from './connections.js';
 import { wholePickups } from './pickups.js';
 import type { Role, Unit } from './role.js';
 
@@ -20,4 +21,44 @@ export function lugsText(circuit: Circuit, { lugs }: Role): string {
 /** `volume`, or `blend.a` of a pot with two shafts. */
 export function unitName(circuit: Circuit, unit: Unit): string {
   return unit.kind === 'pot' ? shaftById(circuit, unit.shaft).name : partById(circuit, unit.part).name;
+}
+
+const connections: Readonly<Record<Connection, (lug: string) => string>> = {
+  bare: (lug) => `nothing is soldered to ${lug}`,
+  ground: (lug) => `${lug} is on ground`,
+  capacitor: (lug) => `${lug} leads to a capacitor alone`,
+  input: (lug) => `${lug} is on the pickups’ side`,
+  output: (lug) => `${lug} is on the output’s side`,
+  signal: (lug) => `${lug} is on pickups and output`,
+  controls: (lug) => `${lug} leads to other controls`,
+  link: (lug) => `${lug} is on the joint between two coils`,
+  supply: (lug) => `${lug} is on the battery`,
+  own: (lug) => `${lug} is joined only to another lug of the same part`,
+  wiper: (lug) => `${lug} is on the wiper of a pot`,
+  end: (lug) => `${lug} is on the end of a pot’s track`,
+};
+
+const usual: Readonly<Record<Connection, string>> = {
+  bare: 'where usually nothing is',
+  ground: 'where ground usually is',
+  capacitor: 'where the capacitor usually is',
+  input: 'where the input usually is',
+  output: 'where the output usually is',
+  signal: 'where the signal usually is',
+  controls: 'where the signal usually is',
+  link: 'where the joint between two coils usually is',
+  supply: 'where the battery usually is',
+  own: 'where usually another lug of the same part is',
+  wiper: 'where the wiper of the volume usually is',
+  end: 'where the end of the track usually is',
+};
+
+/** `volume.3 is on ground`: what a lug is connected to, as a clause. */
+export function connectionText(lug: string, is: Connection): string {
+  return connections[is](lug);
+}
+
+/** `where the input usually is`: what usually is there, as a clause. */
+export function usualText(usually: Connection): string {
+  return usual[usually];
 }

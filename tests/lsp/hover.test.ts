@@ -66,6 +66,19 @@ describe('a part', () => {
     expect(await hoverOn(editor, await editor.open('c.lug', wired))).toContain('| for | input of the volume |');
   });
 
+  test('says how it is usually wired, and which lugs depart from that', async () => {
+    const lever =
+      '| A lever with three positions and two pickups: each has a pole, with a jumper to the throw in the middle, where both sound.';
+    const selector = { 'part selector ': 'part sel<|>ector ' };
+    await tells(twoPickups(selector), [`| wired as usual ${lever}`]);
+    await tells(twoPickups({ ...selector, 'wire selector.A1    to selector.A2\n': '' }), [
+      `| departs from ${lever}`,
+      'Here nothing is soldered to selector.A2, where the input usually is.',
+    ]);
+    await tells(twoPickups({ 'part tone-cap ': 'part tone<|>-cap ' }), ['| wired as usual | A tone capacitor that lies between']);
+    await tells(twoPickups({ 'part saddle ': 'part sad<|>dle ' }), ['| wired as usual | Ground laid as a chain: ']);
+  });
+
   test('of unknown value or type', async () => {
     await tells('part <|>p : single-coil ?\n', ['| resistance | not known yet |']);
     await tells('part <|>p : thing\nwire p.a to p.b\n', ['| `p` | thing (unknown) |', '`a`, `b`']);

@@ -2,7 +2,8 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { matchTracks, rolesOf } from '../../language/roles/index.js';
+import { lugById, partById } from '../../language/circuit/index.js';
+import { matchPart, matchUnit, rolesOf } from '../../language/roles/index.js';
 import { circuitOf, findingsOf, line } from '../checks/harness.js';
 import { root } from '../harness/checkout.js';
 
@@ -24,14 +25,47 @@ describe.each(names)('%s', (name) => {
     ).toEqual([]);
   });
 
+  const given = circuitOf(text);
+  const stated = rolesOf(given).filter(({ confidence }) => confidence === 'stated');
+  const bare = text.replace(/\{ role [\w-]+ \}/g, '').replace(/, role [\w-]+|role [\w-]+, /g, '');
+  const withoutRoles = circuitOf(bare);
+
   test('its roles are inferred without being stated, and no lug departs', () => {
-    const stated = rolesOf(circuitOf(text)).filter(({ confidence }) => confidence === 'stated');
-    expect(stated.length).toBeGreaterThan(0);
-    const circuit = circuitOf(text.replace(/\{ role \w+ \}/g, '').replace(/role \w+, /g, ''));
     for (const { unit, word } of stated) {
-      const found = rolesOf(circuit).find((role) => JSON.stringify(role.unit) === JSON.stringify(unit));
+      const found = rolesOf(withoutRoles).find((role) => JSON.stringify(role.unit) === JSON.stringify(unit));
       expect(found?.word).toBe(word);
-      expect(matchTracks(circuit, unit, word).flatMap(({ departs }) => departs)).toEqual([]);
+      expect(matchUnit(withoutRoles, unit, word).flatMap(({ departs }) => departs)).toEqual([]);
+    }
+  });
+
+  test('the parts that it speaks of are in its own pattern', () => {
+    const parts =
+      stated.length > 0
+        ? stated.map(({ unit }) => unit.part)
+        : given.parts.flatMap(({ doc, id }) => (doc === undefined ? [] : [id]));
+    expect(parts.length).toBeGreaterThan(0);
+    for (const part of parts) {
+      const matches = matchPart(withoutRoles, part);
+      expect(matches.length).toBeGreaterThan(0);
+      for (const { pattern, role, departs } of matches) {
+        expect(departs).toEqual([]);
+        // Ways to wire a pot may be alike lug by lug.
+        if (role?.unit.kind !== 'pot') expect(pattern.name).toBe(name.replace('.lug', ''));
+      }
+    }
+  });
+
+  test('one wire on another lug of the part leaves it in a pattern of its role', () => {
+    for (const { unit, word } of stated) {
+      const { name: part, lugs } = partById(withoutRoles, unit.part);
+      const places = [...bare.matchAll(new RegExp(`(?<=^(?:wire|solder) .*\\b)${part}\\.(\\w+)`, 'gm'))];
+      for (const { index, 0: end } of places)
+        for (const own of lugs.map((id) => lugById(given, id).name)) {
+          const moved = circuitOf(`${bare.slice(0, index)}${part}.${own}${bare.slice(index + end.length)}`);
+          const matches = matchPart(moved, unit.part).filter(({ role }) => role?.unit.kind === unit.kind);
+          expect(matches.map(({ role }) => role?.word)).toEqual(matches.map(() => word));
+          expect(matches.length).toBeGreaterThan(0);
+        }
     }
   });
 });

@@ -1,6 +1,15 @@
 /** A pot wired in a way that is not usual for what it is for. */
 import { lugById, partById } from '../../circuit/model.js';
-import { matchTracks, rolesOf, unitName, type Role, type Side, type TrackMatch } from '../../roles/index.js';
+import {
+  connectionText,
+  matchTracks,
+  rolesOf,
+  unitName,
+  usualText,
+  type Role,
+  type Side,
+  type TrackMatch,
+} from '../../roles/index.js';
 import type { Statement } from '../../source.js';
 import { abridged } from '../../words.js';
 import { placeOfLug, type Facts } from '../facts/index.js';
@@ -81,28 +90,8 @@ function reportedBy(facts: Facts, rules: readonly Rule[]): (role: Role, departs:
   };
 }
 
-const found: Readonly<Record<Side, (lug: string) => string>> = {
-  bare: (lug) => `nothing is soldered to ${lug}`,
-  ground: (lug) => `${lug} is on ground`,
-  capacitor: (lug) => `${lug} leads to a capacitor alone`,
-  input: (lug) => `${lug} is on the pickups’ side`,
-  output: (lug) => `${lug} is on the output’s side`,
-  signal: (lug) => `${lug} is on pickups and output`,
-  controls: (lug) => `${lug} leads to other controls`,
-};
-
-const usual: Readonly<Record<Side, string>> = {
-  bare: 'where usually nothing is',
-  ground: 'where ground usually is',
-  capacitor: 'where the capacitor usually is',
-  input: 'where the input usually is',
-  output: 'where the output usually is',
-  signal: 'where the signal usually is',
-  controls: 'where the signal usually is',
-};
-
 function lugText(role: Role['word'], { lug, is, usually }: Claim['lugs'][number]): string {
   // A tone has no input and no output.
   const wanted = role === 'volume' || (usually !== 'input' && usually !== 'output') ? usually : 'signal';
-  return `${found[is](lug)}, ${usual[wanted]}`;
+  return `${connectionText(lug, is)}, ${usualText(wanted)}`;
 }

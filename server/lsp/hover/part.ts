@@ -11,7 +11,7 @@ import {
 } from '../../../language/circuit/index.js';
 import { capacitorSteps, enumerate, pickupSteps, potLoadSteps, settingLabel } from '../../../language/electrics/index.js';
 import { escapeMarkdown } from '../../../language/escape.js';
-import { lugsText, roleText, rolesOfPart } from '../../../language/roles/index.js';
+import { connectionText, lugsText, matchPart, roleText, rolesOfPart, usualText } from '../../../language/roles/index.js';
 import { code, codes, paragraphs, plain, table } from './markdown.js';
 import { peakText, quantityText } from './figures.js';
 import { positionRows } from './position.js';
@@ -22,7 +22,7 @@ const mostLoaded = 12;
 
 export function* partHover(circuit: AnalysedCircuit, part: Part, analysis: Analysis): Steps<string> {
   const rows: [string, string][] = [[code(part.name), part.untyped === true ? `${part.type} (unknown)` : code(part.type)]];
-  rows.push(...roles(circuit, part), ...values(part), ...(yield* does(circuit, part, analysis)));
+  rows.push(...roles(circuit, part), ...practice(circuit, part), ...values(part), ...(yield* does(circuit, part, analysis)));
   const lugs = part.lugs.map((id) => lugById(circuit, id).name);
   if (lugs.length > 1) rows.push(['lugs', codes(lugs, 16)]);
   const place = [
@@ -48,6 +48,24 @@ function roles(circuit: AnalysedCircuit, part: Part): [string, string][] {
       ['because', escapeMarkdown(because)],
     ];
   });
+}
+
+/** Departures of more lugs than this are another way of wiring, not a slip in the usual one. */
+const mostDeparting = 2;
+
+/** The usual way in which it is wired, or the one that it is near to, with the lugs that depart from that; departures only where the part's role is known well. */
+function practice(circuit: AnalysedCircuit, part: Part): [string, string][] {
+  const rows = matchPart(circuit, part.id).flatMap(({ pattern, lugs, departs, role }): [string, string][] => {
+    if (departs.length === 0) return [['wired as usual', escapeMarkdown(pattern.says)]];
+    const isSlip = departs.length <= mostDeparting && departs.length < lugs.length;
+    if (!isSlip || role?.confidence === 'weak' || part.family === 'pickup') return [];
+    const ways = departs.map(
+      ({ lug, is, usually }) => `${connectionText(lugById(circuit, lug).label, is)}, ${usualText(usually)}`,
+    );
+    return [['departs from', escapeMarkdown(`${pattern.says} Here ${ways.join('; ')}.`)]];
+  });
+  // Tracks and poles that are wired alike are one row.
+  return [...new Map(rows.map((row) => [row.join(), row])).values()];
 }
 
 /** Properties that say something: values, and words that were written or matter to the sound. */
