@@ -1,5 +1,6 @@
 /** Electrics: nets, positions, sound, meter, response, controls and ground of a circuit, by solving. */
 export type * from './model.js';
+export { lugsOfElements, tiesOf } from './network/alike.js';
 export { nets, netLabel, netMembers, netOf } from './network/nets.js';
 export { polesOf, type Pole } from './network/poles.js';
 export { netNames } from './network/net-names.js';

@@ -18,10 +18,12 @@ import { levelsIn, type Levels } from './control-levels.js';
 import { roleOf, type Role, type Travel } from './control-role.js';
 import { enumerate } from '../settings/enumerate.js';
 import type { ControlEffect, ControlRole, Nets, Setting } from '../model.js';
+import { netsKey } from '../network/alike.js';
 import { netOf, nets } from '../network/nets.js';
 import { createNetwork } from '../network/network.js';
 import { solveNetwork } from '../solver/solver.js';
 import { createRotationSolver } from './rotation-solver.js';
+import { getOrCreate } from '../../collections.js';
 import { finished, type Steps } from '../../steps.js';
 
 /**
@@ -89,7 +91,12 @@ interface Group {
   readonly atTen: LevelsAt;
   /** The nets from which something can reach the output while no pot is at an end of its travel. */
   readonly live: () => ReadonlySet<number>;
+  /** What shafts do here, as far as it is known. */
+  readonly roles: Map<ShaftId, Role>;
 }
+
+/** Most changes of a wire leave most positions as they were. */
+const rolesByNets = derivation(['elements', 'values', 'rests'], () => new Map<string, Map<ShaftId, Role>>());
 
 /** Levels in one setting of the switches with the shaft at this rotation, all others as they are; with nothing turned where no shaft is named. */
 type LevelsAt = (shaft?: ShaftId, rotation?: number) => Levels;
@@ -129,6 +136,7 @@ function createGroup(circuit: AnalysedCircuit, settings: readonly [Setting, ...S
   return {
     settings,
     folded,
+    roles: getOrCreate(derive(circuit, rolesByNets), netsKey(circuit, folded), () => new Map<ShaftId, Role>()),
     atRest: createLevelsAt(circuit, folded, setting),
     atTen: createLevelsAt(circuit, folded, { positions, rotations: circuit.shafts.map(() => 10) }),
     live: once(() => {
@@ -209,8 +217,14 @@ function solderedLugs(circuit: AnalysedCircuit): ReadonlySet<LugId> {
   return new Set(wires.flatMap(({ a, b }) => [a, b]));
 }
 
-/** The first way of standing the other shafts in which it acts at all: at rest, or at 10 where one of them rests elsewhere. */
 function* roleInGroup(circuit: Circuit, shaft: Shaft, group: Group): Steps<Role> {
+  const role = group.roles.get(shaft.id) ?? (yield* turnedInGroup(circuit, shaft, group));
+  group.roles.set(shaft.id, role);
+  return role;
+}
+
+/** The first way of standing the other shafts in which it acts at all: at rest, or at 10 where one of them rests elsewhere. */
+function* turnedInGroup(circuit: Circuit, shaft: Shaft, group: Group): Steps<Role> {
   group.live();
   yield;
   const touches = trackLugs(circuit, shaft).some(

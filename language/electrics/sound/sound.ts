@@ -1,9 +1,10 @@
 /** What one setting sounds like: coils heard, how they are joined, whether hum cancels. */
-import { type AnalysedCircuit, type Coil, elementById, type ElementId } from '../../circuit/model.js';
+import { type AnalysedCircuit, type Coil, derive, derivation, elementById, type ElementId } from '../../circuit/model.js';
 import { magnitude } from '../../numerics/index.js';
 import { finished, type Steps } from '../../steps.js';
 import type { Setting, Sound } from '../model.js';
 import type { Branch } from '../network/branches.js';
+import { netsKey } from '../network/alike.js';
 import { nets } from '../network/nets.js';
 import { createNetwork, type Network } from '../network/network.js';
 import { outputOf, solveNetwork } from '../solver/solver.js';
@@ -47,10 +48,19 @@ export function describeSound(circuit: AnalysedCircuit, setting: Setting): Sound
 export function* describeSoundSteps(circuit: AnalysedCircuit, setting: Setting): Steps<Sound> {
   const folded = nets(circuit, setting.positions);
   yield;
+  const kept = derive(circuit, soundsByNets);
+  const key = `${setting.rotations.join()}|${netsKey(circuit, folded)}`;
+  const known = kept.get(key);
+  if (known !== undefined) return known;
   const network = createNetwork(circuit, folded, setting);
   yield;
-  return yield* soundSteps(network);
+  const sound = yield* soundSteps(network);
+  kept.set(key, sound);
+  return sound;
 }
+
+/** Most changes of a wire leave most positions as they were. */
+const soundsByNets = derivation(['elements', 'values', 'rests'], () => new Map<string, Sound>());
 
 /** As `describeSound`, without how the coils are joined: for a caller that asks thousands of circuits what is heard. */
 export function soundWithoutArrangement(circuit: AnalysedCircuit, setting: Setting): Sound {

@@ -74,8 +74,10 @@ export function rewired(circuit: AnalysedCircuit, changes: readonly Change[]): A
     if (change.adds !== undefined) joints.push(added(circuit, next++, change.adds));
   }
   const left = removed.size === 0 ? joints : joints.filter((joint) => !removed.has(joint.id));
-  const output = circuit.jacks.length > 1 ? outputOf(circuit, left) : circuit.output;
-  return altered(circuit, { joints: left, ...(output === undefined ? {} : { output }) });
+  const output = circuit.jacks.length > 1 ? outputOf(circuit, left) : undefined;
+  // What hangs on the output alone stays known where it is the same.
+  const isMoved = output !== undefined && output.tip !== circuit.output?.tip;
+  return altered(circuit, { joints: left, ...(isMoved ? { output } : {}) });
 }
 
 /** A run, and the ties of its own screen. */

@@ -1,6 +1,6 @@
 /** Joints folded into classes of lugs, and classes into nets, fast enough to try thousands of changes. */
-import { type AnalysedCircuit, type Circuit, elementById, type LugId, type Output, partById } from '../../circuit/model.js';
-import { type Setting, trackHalves } from '../../electrics/index.js';
+import type { AnalysedCircuit, Circuit, LugId, Output } from '../../circuit/model.js';
+import { lugsOfElements, type Setting, tiesOf, trackHalves } from '../../electrics/index.js';
 import { createForest, join, rootOf } from '../../numerics/index.js';
 import { type Change, goneWith } from './change.js';
 
@@ -18,7 +18,7 @@ export interface Folding {
 export function createFolding(circuit: AnalysedCircuit): Folding {
   const fold = createFold(circuit);
   const classes = createForest(circuit.lugs.length);
-  const asked = askedLugs(circuit);
+  const asked = lugsOfElements(circuit);
   const labels = createLabels(classes, asked);
   const keyOf = createNetKey(circuit, labels, asked);
   const turned = turnedEnds(circuit);
@@ -194,39 +194,7 @@ function turnedEnds(circuit: Circuit): (setting: Setting) => readonly Link[] {
   };
 }
 
-/** Lugs that an element ties to each other; coupled coils feel each other wherever they are. */
-function tiesOf(circuit: Circuit): readonly (readonly LugId[])[] {
-  return circuit.elements.map((element) => {
-    switch (element.kind) {
-      case 'track':
-        return [element.a, element.wiper, element.leavesTo ?? element.b];
-      case 'gain':
-        return [element.a, element.b, element.plus, element.minus];
-      case 'coil': {
-        const others = partById(circuit, element.part).elements.map((id) => elementById(circuit, id));
-        return (element.coupling ?? 0) === 0 ? [element.a, element.b] : others.flatMap(({ a, b }) => [a, b]);
-      }
-      default:
-        return [element.a, element.b];
-    }
-  });
-}
-
 /** 52 bits: two circuits in a search of some thousand would have to meet by chance. */
 function combined(high: number, low: number): number {
   return (high >>> 0) * 0x100000 + ((low ^ (low >>> 13)) & 0xfffff);
-}
-
-/** Lugs at which an element could notice a difference. */
-function askedLugs(circuit: Circuit): readonly LugId[] {
-  const lugs = new Set<LugId>();
-  for (const element of circuit.elements) {
-    lugs.add(element.a).add(element.b);
-    if (element.kind === 'track') {
-      lugs.add(element.wiper);
-      if (element.leavesTo !== undefined) lugs.add(element.leavesTo);
-    }
-    if (element.kind === 'gain') lugs.add(element.plus).add(element.minus);
-  }
-  return [...lugs];
 }
