@@ -24,5 +24,5 @@ export type {
   TrackPattern,
   TrackSides,
 } from './practice-table.js';
-export { connectionText, lugsText, roleText, unitName, usualText } from './words.js';
+export { departureText, lugsText, roleText, unitName } from './words.js';
 export { surroundingsOf, type Side, type Surroundings } from './surroundings.js';

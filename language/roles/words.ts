@@ -1,7 +1,7 @@
 /** Roles in words, for hover, outline and completion. */
 import { lugById, partById, shaftById, type Circuit } from '../circuit/model.js';
 import { listed } from '../words.js';
-import type { Connection } from './connections.js';
+import type { Connection, Departure } from './connections.js';
 import { wholePickups } from './pickups.js';
 import type { Role, Unit } from './role.js';
 
@@ -53,12 +53,11 @@ const usual: Readonly<Record<Connection, string>> = {
   end: 'where the end of the track usually is',
 };
 
-/** `volume.3 is on ground`: what a lug is connected to, as a clause. */
-export function connectionText(lug: string, is: Connection): string {
-  return connections[is](lug);
-}
-
-/** `where the input usually is`: what usually is there, as a clause. */
-export function usualText(usually: Connection): string {
-  return usual[usually];
+/**
+ * `volume.3 is on ground, where the input usually is`: what a lug is connected to and what usually is there, as a clause. Where the way of the signal
+ * doesn't matter, as in a tone, there is no input and no output.
+ */
+export function departureText(lug: string, { is, usually }: Pick<Departure, 'is' | 'usually'>, isDirected: boolean): string {
+  const wanted = !isDirected && (usually === 'input' || usually === 'output') ? 'signal' : usually;
+  return `${connections[is](lug)}, ${usual[wanted]}`;
 }

@@ -32,11 +32,12 @@ function hovered(part: string) {
   }
 }
 
-test('of a jack nothing is solved', () => {
+test('of a jack nothing is solved: the joints are folded once, for the usual way in which it is wired', () => {
+  const { lugs, joints } = counted().circuit;
   const { count, spent, markdown } = hovered('output');
   expect(markdown).toContain('`output`');
   expect(count).toBe(0);
-  expect(spent).toBe(0);
+  expect(spent).toBe(lugs.length + joints.length);
 });
 
 /** Units of work that one response takes. */

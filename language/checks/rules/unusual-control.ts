@@ -1,15 +1,6 @@
 /** A pot wired in a way that is not usual for what it is for. */
 import { lugById, partById } from '../../circuit/model.js';
-import {
-  connectionText,
-  matchTracks,
-  rolesOf,
-  unitName,
-  usualText,
-  type Role,
-  type Side,
-  type TrackMatch,
-} from '../../roles/index.js';
+import { departureText, matchTracks, rolesOf, unitName, type Role, type Side, type TrackMatch } from '../../roles/index.js';
 import type { Statement } from '../../source.js';
 import { abridged } from '../../words.js';
 import { placeOfLug, type Facts } from '../facts/index.js';
@@ -36,7 +27,7 @@ export const unusualControl = defineRule<Claim>({
   severity: 'warning',
   summary: 'a volume, tone or blend that is wired in a way that is not usual for it',
   describe: ({ kind, subjects: { control }, lugs }) =>
-    `${control} is not wired as a ${kind} usually is: ${abridged(lugs.map((lug) => lugText(kind, lug)))}`,
+    `${control} is not wired as a ${kind} usually is: ${abridged(lugs.map((lug) => departureText(lug.lug, lug, kind === 'volume')))}`,
   check(facts) {
     const { circuit } = facts;
     if (!isJudgeable(facts)) return [];
@@ -88,10 +79,4 @@ function reportedBy(facts: Facts, rules: readonly Rule[]): (role: Role, departs:
     for (const { id, label } of circuit.lugs) if (classes.has(joined.classOf(id))) names.add(label);
     return rules.some((rule) => reportsOf(facts, rule).some(({ subjects }) => subjects.some((subject) => names.has(subject))));
   };
-}
-
-function lugText(role: Role['word'], { lug, is, usually }: Claim['lugs'][number]): string {
-  // A tone has no input and no output.
-  const wanted = role === 'volume' || (usually !== 'input' && usually !== 'output') ? usually : 'signal';
-  return `${connectionText(lug, is)}, ${usualText(wanted)}`;
 }

@@ -74,6 +74,7 @@ export const PRACTICE: Practice = {
     { name: 'braided-lead', says: 'A pickup with a braided lead: hot inside, and around it the braid, which is its other lead and is on ground. Common practice.', type: 'humbucker', lugs: { hot: 'input', ground: 'ground' }, ground: 'braid' },
     { name: 'buffer', says: 'A buffer behind the volume, so that the lead no longer darkens the sound: in from the controls, out to the output, fed by a battery, minus on ground. Common practice.', type: 'buffer', lugs: { in: 'controls', out: 'output', plus: 'supply', minus: 'ground' } },
     { name: 'chained-ground', says: 'Ground laid as a chain: strings and pickups on the case of a pot, and from there to the sleeve of the jack. Common practice.', type: 'bridge-ground', lugs: { strings: 'ground' }, ground: 'chain' },
+    { name: 'jack', says: 'A jack with two contacts: the signal on the tip, ground on the sleeve. Common practice.', type: 'jack', lugs: { tip: 'output', sleeve: 'ground' } },
     { name: 'pickup', says: 'A pickup with two leads: hot on the signal, the other on ground. Common practice.', type: 'single-coil', lugs: { hot: 'input', ground: 'ground' } },
     { name: 'pickup', says: 'A pickup with two leads: hot on the signal, the other on ground. Common practice.', type: 'humbucker', lugs: { hot: 'input', ground: 'ground' } },
     { name: 'star-ground', says: 'Ground laid as a star: a wire from each metal part to one point, and one from there to the sleeve of the jack. Common practice.', type: 'star', lugs: { point: 'ground' }, ground: 'star' },

@@ -11,7 +11,7 @@ import {
 } from '../../../language/circuit/index.js';
 import { capacitorSteps, enumerate, pickupSteps, potLoadSteps, settingLabel } from '../../../language/electrics/index.js';
 import { escapeMarkdown } from '../../../language/escape.js';
-import { connectionText, lugsText, matchPart, roleText, rolesOfPart, usualText } from '../../../language/roles/index.js';
+import { departureText, lugsText, matchPart, roleText, rolesOfPart } from '../../../language/roles/index.js';
 import { code, codes, paragraphs, plain, table } from './markdown.js';
 import { peakText, quantityText } from './figures.js';
 import { positionRows } from './position.js';
@@ -59,9 +59,8 @@ function practice(circuit: AnalysedCircuit, part: Part): [string, string][] {
     if (departs.length === 0) return [['wired as usual', escapeMarkdown(pattern.says)]];
     const isSlip = departs.length <= mostDeparting && departs.length < lugs.length;
     if (!isSlip || role?.confidence === 'weak' || part.family === 'pickup') return [];
-    const ways = departs.map(
-      ({ lug, is, usually }) => `${connectionText(lugById(circuit, lug).label, is)}, ${usualText(usually)}`,
-    );
+    const isDirected = role?.unit.kind !== 'pot' || role.word === 'volume';
+    const ways = departs.map((one) => departureText(lugById(circuit, one.lug).label, one, isDirected));
     return [['departs from', escapeMarkdown(`${pattern.says} Here ${ways.join('; ')}.`)]];
   });
   // Tracks and poles that are wired alike are one row.
