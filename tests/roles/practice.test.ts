@@ -2,7 +2,7 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { lugById, partById } from '../../language/circuit/index.js';
+import { lugById, partById, type LugId } from '../../language/circuit/index.js';
 import { matchPart, matchUnit, rolesOf } from '../../language/roles/index.js';
 import { circuitOf, findingsOf, line } from '../checks/harness.js';
 import { root } from '../harness/checkout.js';
@@ -55,13 +55,26 @@ describe.each(names)('%s', (name) => {
     }
   });
 
-  test('one wire on another lug of the part leaves it in a pattern of its role', () => {
+  /** Where the text names a lug at the end of a wire, with the lugs that may be mistaken for it. */
+  function places(pattern: string, others: readonly LugId[]) {
+    return [...bare.matchAll(new RegExp(pattern, 'gm'))].map(({ index, 0: end }) => ({
+      index,
+      end,
+      others: others.map((id) => lugById(withoutRoles, id).label).filter((label) => label !== end),
+    }));
+  }
+
+  test('one wire on another lug of the part, or one of its leads on another lug of a control, leaves it in a pattern of its role', () => {
+    const lugsOfControls = withoutRoles.parts.flatMap(({ family, lugs }) => (family === 'control' ? lugs : []));
     for (const { unit, word } of stated) {
       const { name: part, lugs } = partById(withoutRoles, unit.part);
-      const places = [...bare.matchAll(new RegExp(`(?<=^(?:wire|solder) .*\\b)${part}\\.(\\w+)`, 'gm'))];
-      for (const { index, 0: end } of places)
-        for (const own of lugs.map((id) => lugById(given, id).name)) {
-          const moved = circuitOf(`${bare.slice(0, index)}${part}.${own}${bare.slice(index + end.length)}`);
+      const ends = [
+        ...places(`(?<=^(?:wire|solder) .*\\b)${part}\\.\\w+`, [...lugs]),
+        ...places(`(?<=^part ${part} .* (?:from|to) )[\\w.-]+`, lugsOfControls),
+      ];
+      for (const { index, end, others } of ends)
+        for (const other of others) {
+          const moved = circuitOf(`${bare.slice(0, index)}${other}${bare.slice(index + end.length)}`);
           const matches = matchPart(moved, unit.part).filter(({ role }) => role?.unit.kind === unit.kind);
           expect(matches.map(({ role }) => role?.word)).toEqual(matches.map(() => word));
           expect(matches.length).toBeGreaterThan(0);
