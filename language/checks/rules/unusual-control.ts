@@ -1,10 +1,11 @@
 /** A pot wired in a way that is not usual for what it is for. */
 import { lugById, partById } from '../../circuit/model.js';
+import { effectAnywhere } from '../../electrics/index.js';
 import { departureText, matchTracks, rolesOf, unitName, type Role, type Side, type TrackMatch } from '../../roles/index.js';
 import type { Statement } from '../../source.js';
 import { abridged } from '../../words.js';
 import { placeOfLug, type Facts } from '../facts/index.js';
-import { isJudgeable } from '../facts/shafts.js';
+import { isJudgeable, trackLugs } from '../facts/shafts.js';
 import { defineRule, reportsOf, type Rule } from '../rule.js';
 import { backwardsControl } from './backwards-control.js';
 import { constantCut } from './constant-cut.js';
@@ -33,17 +34,7 @@ export const unusualControl = defineRule<Claim>({
     if (!isJudgeable(facts)) return [];
     const odd = rolesOf(circuit).flatMap((role) => oddTracks(circuit, role).map((match) => ({ role, match })));
     if (odd.length === 0) return [];
-    const reported = reportedBy(facts, [
-      looseLead,
-      groundLead,
-      constantCut,
-      unusualPart,
-      silentAtRest,
-      // Those that turn every pot come last.
-      oddVolume,
-      backwardsControl,
-      idleControl,
-    ]);
+    const reported = reportedIn(facts);
     return odd.flatMap(({ role, match: { departs, pattern } }) => {
       const control = unitName(circuit, role.unit);
       const [first] = departs;
@@ -70,13 +61,27 @@ function oddTracks(circuit: Facts['circuit'], { unit, word, confidence }: Role):
   );
 }
 
-/** Asks whether one of these rules reports the pot, or something that is soldered to a lug that departs. */
-function reportedBy(facts: Facts, rules: readonly Rule[]): (role: Role, departs: TrackMatch['departs']) => boolean {
+/** Asks whether another rule reports the pot, or something that is soldered to a lug that departs. */
+function reportedIn(facts: Facts): (role: Role, departs: TrackMatch['departs']) => boolean {
   const { circuit, joined } = facts;
   return ({ unit }, departs) => {
     const classes = new Set(departs.flatMap(({ lug, is }) => (is === 'ground' ? [] : [joined.classOf(lug)])));
     const names = new Set([partById(circuit, unit.part).name, unitName(circuit, unit)]);
     for (const { id, label } of circuit.lugs) if (classes.has(joined.classOf(id))) names.add(label);
-    return rules.some((rule) => reportsOf(facts, rule).some(({ subjects }) => subjects.some((subject) => names.has(subject))));
+    const isReported = (rule: Rule): boolean =>
+      reportsOf(facts, rule).some(({ subjects }) => subjects.some((subject) => names.has(subject)));
+    if ([looseLead, groundLead, constantCut, unusualPart, silentAtRest, oddVolume].some(isReported)) return true;
+    return turnsWrong(facts, names) && [backwardsControl, idleControl].some(isReported);
   };
+}
+
+/** True where one of these names is of a pot that does nothing or works backwards; for the rules about that every pot is turned. */
+function turnsWrong(facts: Facts, names: ReadonlySet<string>): boolean {
+  const { circuit } = facts;
+  return circuit.shafts.some((shaft) => {
+    const lugs = trackLugs(circuit, shaft).map((lug) => lugById(circuit, lug).label);
+    const own = [shaft.name, partById(circuit, shaft.part).name, ...lugs];
+    if (!own.some((name) => names.has(name))) return false;
+    return facts.effect(shaft.id).role === 'nothing' || effectAnywhere(circuit, shaft.id).backwards;
+  });
 }

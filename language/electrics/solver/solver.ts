@@ -74,6 +74,7 @@ export function solveNetwork(network: Network, coupling = true): NetworkSolver {
   if (sources.every((source) => source === undefined)) return silentSolver(network, ids, unreached(network));
   const adjoint = createAdjoint(system, { plus: unknownAt(system, network.tip), minus: -1 });
   const weights = coils.map((coil) => outputOf(coil) * coil.winding * coil.magnet);
+  let rejected: readonly string[] | undefined;
   const transfersAt = (hz: ArrayLike<number>): Transfers => {
     const out = createRows(coils.length, hz.length);
     return adjoint.solve(angular(hz), (solution) => {
@@ -105,7 +106,10 @@ export function solveNetwork(network: Network, coupling = true): NetworkSolver {
   return {
     coils: ids,
     weights,
-    rejected: rejectedIn(network, system.within),
+    // Few who ask what is heard ask for figures, too.
+    get rejected() {
+      return (rejected ??= rejectedIn(network, system.within));
+    },
     within: system.within,
     transfers: (hz) => transfersAt([hz]),
     transfersAt,
