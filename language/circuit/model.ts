@@ -3,3 +3,4 @@ export * from './analysis.js';
 export * from './circuit.js';
 export * from './ids.js';
 export * from './joints.js';
+export * from './usual-output.js';

@@ -1,5 +1,6 @@
 /** Instruments with more than one output: what is heard at each follows from the drawing. */
 import { describe, expect, it } from 'vitest';
+import { factsOf } from '../../language/checks/index.js';
 import { effectsAnywhere, heardAt, outputsOf, positionTable } from '../../language/electrics/index.js';
 import { evaluate, linesOfNow, repairs } from '../../language/intent/index.js';
 import { findings } from '../../language/findings.js';
@@ -86,6 +87,25 @@ wire p.ground to q.ground to one.sleeve to two.sleeve
     expect(effectsAnywhere(soundCircuit(right)).map(({ says }) => says)).toEqual(['v is a volume: silent at 0 (at two.tip)']);
     expect(findings(circuitOf(right)).map(({ rule }) => rule)).not.toContain('backwards-control');
     expect(findings(circuitOf(turned)).map(({ rule }) => rule)).toContain('backwards-control');
+  });
+
+  it('have each its own expectations', () => {
+    const circuit = soundCircuit(`${two}part mute : mini-dpdt
+wire mute.A0 to one.tip
+wire mute.B0 to two.tip
+wire mute.A1 to mute.B1 to mute.frame to one.sleeve
+expect mute 1 : silent
+expect mute 2 : sounds p
+expect at two.tip, mute 2 : sounds reversed q
+`);
+    const askedAt = (lug: string): string[] => {
+      const { settings, intended } = factsOf(heardAt(circuit, lugOf(circuit, lug).id));
+      return settings().map((setting) =>
+        [intended.asksSilence(setting), intended.asksSound(setting), intended.asksReversed(setting)].map(Number).join(''),
+      );
+    };
+    expect(askedAt('one.tip')).toEqual(['100', '010']);
+    expect(askedAt('two.tip')).toEqual(['000', '011']);
   });
 
   it('the usual output is the same circuit', () => {

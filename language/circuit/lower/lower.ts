@@ -14,7 +14,7 @@ import { makePlaced, makeSolder, makeWire } from './make-joints.js';
 import { makeBuild } from './make-build.js';
 import { actualsByName, laidOver, makeRecord, type Actual } from './make-record.js';
 import { fillPlate, makeCavity, makeChannel, makePlaces, makePlate } from './make-places.js';
-import { analysed, type AnalysedCircuit, type Circuit, type Output, type PartId, type Rig } from '../model.js';
+import { analysed, type AnalysedCircuit, type Circuit, type Rig, usualOutput } from '../model.js';
 import { counted } from '../phrases.js';
 import { textClaim, type Problem } from '../problems.js';
 import { compareRanges, isMissing, rangeOn, type Origin } from '../ranges.js';
@@ -68,7 +68,6 @@ export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Step
   const build = onlyBuild(state, tree, statements);
   state.builder.pickupTolerance = build.build?.['pickup-tolerance'];
   const made = yield* makeAllParts(state, statements);
-  const jacks = state.builder.instances.flatMap((instance) => (instance.part.family === 'jack' ? [instance.part.id] : []));
   const { cavities, channels, plates } = makeBody(state, statements);
   yield* makeJoints(state, statements, made);
   for (const { plate, statement, origin } of plates) fillPlate(state, statement, plate, origin);
@@ -80,7 +79,6 @@ export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Step
   yield;
   state.builder.finish();
   yield;
-  const output = outputOf(state, jacks);
   return analysed({
     uri: tree.uri,
     batch: instrument.batch,
@@ -92,7 +90,6 @@ export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Step
     channels,
     plates: plates.map(({ plate }) => plate),
     rig,
-    jacks,
     problems: problemsOf(tree, used, reports),
     aside: asideIn(used.trees),
     names: reports.names(),
@@ -101,7 +98,6 @@ export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Step
     isLibrary: !statements.some(({ statement }) => statement.kind === 'part'),
     ...(instrument.title === undefined ? {} : { title: instrument.title }),
     ...(instrument.titleRange === undefined ? {} : { titleRange: instrument.titleRange }),
-    ...(output === undefined ? {} : { output }),
     ...build,
     ...(record === undefined ? {} : { record }),
   });
@@ -161,8 +157,11 @@ function builtBy({
   elements,
   switches,
   shafts,
-}: Builder): Pick<Circuit, 'parts' | 'lugs' | 'joints' | 'elements' | 'switches' | 'shafts'> {
-  return { parts: instances.map(({ part }) => part), lugs, joints, elements, switches, shafts };
+}: Builder): Pick<Circuit, 'parts' | 'lugs' | 'joints' | 'elements' | 'switches' | 'shafts' | 'jacks' | 'output'> {
+  const parts = instances.map(({ part }) => part);
+  const jacks = parts.filter(({ family }) => family === 'jack').map(({ id }) => id);
+  const output = usualOutput({ parts, lugs, joints, jacks });
+  return { parts, lugs, joints, elements, switches, shafts, jacks, ...(output === undefined ? {} : { output }) };
 }
 
 interface Placed {
@@ -273,20 +272,6 @@ function onlyRig(state: Lowering, tree: Tree, statements: readonly Placed[]): Ri
     files.add(origin.uri);
   }
   return (rigs.find(({ origin }) => origin.uri === tree.uri) ?? rigs[0])?.rig ?? USUAL_RIG;
-}
-
-/** The first jack whose tip is wired, else the first. */
-function outputOf(state: Lowering, jacks: readonly PartId[]): Output | undefined {
-  const wired = new Set(
-    state.builder.joints.flatMap((joint) => (joint.kind === 'wire' || joint.kind === 'solder' ? [joint.a, joint.b] : [])),
-  );
-  const outputs = jacks.flatMap((part) => {
-    const lugs = state.builder.instances[part]?.lugs;
-    const tip = lugs?.get('tip');
-    const sleeve = lugs?.get('sleeve');
-    return tip === undefined || sleeve === undefined ? [] : [{ part, tip, sleeve }];
-  });
-  return outputs.find((output) => wired.has(output.tip)) ?? outputs[0];
 }
 
 /** The text's own habits, else those of the first used file that tells any: a house file can hold them; a second one in the same file is reported. */

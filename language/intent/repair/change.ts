@@ -8,8 +8,8 @@ import {
   type Circuit,
   type Joint,
   type LugId,
-  type Output,
   type PartId,
+  usualOutput,
 } from '../../circuit/model.js';
 import { unwritten, type Mention } from './wiring.js';
 import { itemAt } from '../../collections.js';
@@ -74,7 +74,7 @@ export function rewired(circuit: AnalysedCircuit, changes: readonly Change[]): A
     if (change.adds !== undefined) joints.push(added(circuit, next++, change.adds));
   }
   const left = removed.size === 0 ? joints : joints.filter((joint) => !removed.has(joint.id));
-  const output = circuit.jacks.length > 1 ? outputOf(circuit, left) : undefined;
+  const output = circuit.jacks.length > 1 ? usualOutput({ ...circuit, joints: left }) : undefined;
   // What hangs on the output alone stays known where it is the same.
   const isMoved = output !== undefined && output.tip !== circuit.output?.tip;
   return altered(circuit, { joints: left, ...(isMoved ? { output } : {}) });
@@ -102,16 +102,4 @@ function added(circuit: Circuit, id: number, [a, b]: readonly [LugId, LugId]): J
   const looks = { bare: false, twisted: false, shielded: false, ownLead: false };
   const kind = isScreen(circuit, a) ? 'screen' : isBentOver(circuit, a, b) ? 'solder' : 'wire';
   return { id, kind, a, b, statement: unwritten, ...looks, range: aRange, aRange, bRange, statementRange: aRange };
-}
-
-/** The first jack whose tip is wired, else the first: as lowering chooses it. */
-function outputOf(circuit: Circuit, joints: readonly Joint[]): Output | undefined {
-  const wired = new Set(joints.flatMap((joint) => (joint.kind === 'wire' || joint.kind === 'solder' ? [joint.a, joint.b] : [])));
-  const outputs = circuit.jacks.flatMap((part) => {
-    const lug = (name: string): LugId | undefined =>
-      partById(circuit, part).lugs.find((id) => lugById(circuit, id).name === name);
-    const [tip, sleeve] = [lug('tip'), lug('sleeve')];
-    return tip === undefined || sleeve === undefined ? [] : [{ part, tip, sleeve }];
-  });
-  return outputs.find(({ tip }) => wired.has(tip)) ?? outputs[0];
 }

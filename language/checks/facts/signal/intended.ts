@@ -1,4 +1,4 @@
-/** Which positions an `expect` line speaks of, pots at rest: what is asked for is no mistake. */
+/** Which positions an `expect` line speaks of at one output, pots at rest: what is asked for is no mistake. */
 import {
   shaftById,
   type Arrangement,
@@ -6,6 +6,7 @@ import {
   type Circuit,
   type Claim,
   type Expectation,
+  usualOutput,
 } from '../../../circuit/model.js';
 import { settingsMatching, type Setting } from '../../../electrics/index.js';
 import { lazy } from '../lazy.js';
@@ -41,9 +42,12 @@ function isAtSilentName({ switches }: Circuit, positions: readonly number[]): bo
   return switches.some((device) => isNamedSilent(device.positions[positions[device.id] ?? -1]?.label ?? ''));
 }
 
-/** Positions of the settings for which some line makes such a claim. */
+/** Positions of the settings for which some line of the circuit's output makes such a claim; a line that names none speaks of the usual one. */
 function covered(circuit: AnalysedCircuit, isMeant: (claim: Claim) => boolean): ReadonlySet<string> {
-  const lines = circuit.expectations.filter((line) => isAtRest(circuit, line) && line.claims.some(isMeant));
+  const usual = usualOutput(circuit)?.tip;
+  const lines = circuit.expectations.filter(
+    (line) => (line.at ?? usual) === circuit.output?.tip && isAtRest(circuit, line) && line.claims.some(isMeant),
+  );
   return new Set(lines.flatMap((line) => settingsMatching(circuit, line.settings).map(({ positions }) => positions.join())));
 }
 
