@@ -5,6 +5,7 @@ import { effectsAnywhere, heardAt, outputsOf, positionTable } from '../../langua
 import { evaluate, linesOfNow, repairs } from '../../language/intent/index.js';
 import { findings } from '../../language/findings.js';
 import { circuitOf, lugOf, soundCircuit } from '../circuit/harness.js';
+import { drawPractice } from '../practice/index.js';
 import { withFix } from './harness.js';
 
 const stereo = `instrument "Alder Lane no. 71"
@@ -198,5 +199,22 @@ expect at output.ring, front-volume 0 : sounds rear
     const broken = unstated.replace('rear-volume.2 to second.tip', 'rear-volume.2 to second.sleeve');
     const [first] = repairs(circuitOf(broken));
     expect(first === undefined ? 'no repair' : withFix(broken, first)).toBe(unstated);
+  });
+});
+
+describe('a wire that missed the tip of the first jack of two', () => {
+  const { text } = drawPractice(117);
+  const right = 'wire circ.A0 to out.tip';
+
+  it.each([
+    ['nothing stated', text],
+    ['everything stated', `${text}${linesOfNow(circuitOf(text)).join('\n')}\n`],
+  ])('is moved back, although the second jack passes for the usual output without it: %s', (_, whole) => {
+    const broken = whole.replace(right, 'wire circ.A0 to out.sleeve');
+    expect(broken).not.toBe(whole);
+    const tip = circuitOf(broken).output?.tip;
+    expect(circuitOf(broken).lugs.find(({ id }) => id === tip)?.label).not.toBe('out.tip');
+    const [first] = repairs(circuitOf(broken));
+    expect(first === undefined ? 'no repair' : withFix(broken, first)).toBe(whole);
   });
 });

@@ -48,13 +48,7 @@ export interface CandidateEvaluator {
    * The same, given up as soon as it is worse than `limit`: most changes leave something wrong. With `than`, also given up where nothing
    * that is looked at first is better than it was there.
    */
-  within(
-    folding: Folding,
-    classes: Int32Array,
-    asked: Asked,
-    limit: Shortfall,
-    than?: Heard,
-  ): Shortfall | undefined;
+  within(folding: Folding, classes: Int32Array, asked: Asked, limit: Shortfall, than?: Heard): Shortfall | undefined;
   /** What is heard in each setting, to be compared with. */
   hear(folding: Folding, asked: Asked): Heard;
   /** Equal where no element, in any setting that is asked, and no metal can tell two circuits apart. */
@@ -72,8 +66,8 @@ export interface Heard {
 
 /** A setting that is asked, with what it has answered. */
 interface Question {
-  /** Where it is heard; undefined in an instrument without a jack. */
-  readonly output: Output | undefined;
+  /** Where it is heard in the circuit that was folded last; undefined in an instrument without a jack. */
+  readonly outputOf: (folding: Folding) => Output | undefined;
   readonly setting: Setting;
   readonly claims: readonly Claim[];
   /** True for a setting of the switches with the pots at rest at the usual output, unless silence is asked for there. */
@@ -154,12 +148,13 @@ export function createCandidateEvaluator(circuit: AnalysedCircuit, facts: Facts)
       };
     },
     keys: (folding, classes) =>
-      [countLoose(classes), ...questions.map(({ setting, output }) => folding.netKey(setting, output))].join(),
+      [countLoose(classes), ...questions.map(({ setting, outputOf }) => folding.netKey(setting, outputOf(folding)))].join(),
   };
 }
 
 /** The answer for the nets that `folding` folded last, solved where it is not known yet. */
-function answer({ output, setting, claims, kept }: Question, folding: Folding, { made, heard }: Asked): Answer {
+function answer({ outputOf, setting, claims, kept }: Question, folding: Folding, { made, heard }: Asked): Answer {
+  const output = outputOf(folding);
   return getOrCreate(kept, folding.turnedKey(setting, output), () => {
     const circuit = heardAt(made(), output?.tip);
     const judged = answerOf(circuit, setting, claims, heard(circuit));
@@ -181,11 +176,30 @@ function isGain(found: Answer, than: Heard, before: Answer | undefined): boolean
 
 /** Claims by setting, and every different setting of the switches besides, at each output. */
 function questionsOf(circuit: AnalysedCircuit, facts: Facts): readonly Question[] {
-  const usual = circuit.output?.tip;
-  const lines = groupBy(circuit.expectations, ({ at }) => at ?? usual);
-  return [usual, ...otherOutputs(circuit)].flatMap((tip) =>
-    questionsAt(heardAt(circuit, tip), factsOf(heardAt(facts.circuit, tip)), lines.get(tip) ?? [], tip === usual),
-  );
+  const usual = circuit.output;
+  // With one jack a line that names its tip speaks of the usual output whatever is changed.
+  const lines = groupBy(circuit.expectations, ({ at }) => (at === usual?.tip && circuit.jacks.length < 2 ? undefined : at));
+  const linesAt = (tip: LugId | undefined): readonly Expectation[] => lines.get(tip) ?? [];
+  const others = [...otherOutputs(circuit)].flatMap((tip) => {
+    const there = heardAt(circuit, tip);
+    return questionsAt(there, factsOf(heardAt(facts.circuit, tip)), linesAt(tip)).map((one): Question => {
+      // Where a change makes this the usual output, the one that was is asked in its place.
+      const isFixed = one.claims.length > 0;
+      const outputOf = (folding: Folding): Output | undefined => (isFixed || folding.usual()?.tip !== tip ? there.output : usual);
+      return { ...one, outputOf, mustSound: false };
+    });
+  });
+  const named =
+    usual === undefined ? [] : questionsAt(circuit, facts, linesAt(usual.tip)).filter(({ claims }) => claims.length > 0);
+  return [
+    ...questionsAt(circuit, facts, linesAt(undefined)).map(({ isResting, ...one }): Question => ({
+      ...one,
+      outputOf: (folding) => folding.usual(),
+      mustSound: isResting && !facts.intended.asksSilence(one.setting),
+    })),
+    ...others,
+    ...named.map((one): Question => ({ ...one, outputOf: () => usual, mustSound: false })),
+  ];
 }
 
 /** Contacts besides the usual output that a line speaks of or a pickup reaches, and the tips of further jacks, which a pickup may have missed. */
@@ -199,13 +213,12 @@ function otherOutputs(circuit: AnalysedCircuit): ReadonlySet<LugId> {
   return tips;
 }
 
-/** `circuit` is heard at one output, and `lines` speak of that; in its positions the usual one must sound. */
+/** What is asked of a circuit at the output at which it is heard, of which `lines` speak. */
 function questionsAt(
   circuit: AnalysedCircuit,
   facts: Facts,
   lines: readonly Expectation[],
-  isUsual: boolean,
-): readonly Question[] {
+): readonly (Pick<Question, 'setting' | 'claims' | 'kept'> & { readonly isResting: boolean })[] {
   const asked = new Map<string, { setting: Setting; claims: Claim[]; isResting: boolean }>();
   const at = (setting: Setting): { claims: Claim[]; isResting: boolean } => {
     const key = `${setting.positions.join()}|${setting.rotations.join()}`;
@@ -215,13 +228,7 @@ function questionsAt(
     for (const setting of settingsMatching(circuit, line.settings)) at(setting).claims.push(...line.claims);
   }
   for (const setting of facts.settings()) at(setting).isResting = true;
-  return spread(facts.circuit, [...asked.values()]).map(({ setting, claims, isResting }) => ({
-    output: circuit.output,
-    setting,
-    claims,
-    mustSound: isUsual && isResting && !facts.intended.asksSilence(setting),
-    kept: new Map<number, Answer>(),
-  }));
+  return spread(facts.circuit, [...asked.values()]).map((one) => ({ ...one, kept: new Map<number, Answer>() }));
 }
 
 /** All of a few; of many, each position of each switch with the others as they are first, and others evenly spread. */
@@ -265,12 +272,7 @@ function evenly<T>(items: readonly T[], most: number): readonly T[] {
 }
 
 /** What is heard decides first; meter and peak are asked only where that is as it should be. */
-function answerOf(
-  circuit: AnalysedCircuit,
-  setting: Setting,
-  claims: readonly Claim[],
-  heard: Sources,
-): Omit<Answer, 'parts'> {
+function answerOf(circuit: AnalysedCircuit, setting: Setting, claims: readonly Claim[], heard: Sources): Omit<Answer, 'parts'> {
   const isOfSilence = claims.every(({ kind }) => kind === 'silent');
   const sound = isOfSilence ? soundWithoutArrangement(circuit, setting) : heard.sound(setting);
   const sources: Sources = { ...heard, sound: () => sound };

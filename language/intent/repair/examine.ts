@@ -120,7 +120,10 @@ export function createScreening(start: Start, most: number, ring: Ring = anywher
   let at = 0;
   const startNext = (): readonly Change[] => {
     folding.classes([]);
-    heard = evaluator.hear(folding, evaluator.answers(folding, () => circuit));
+    heard = evaluator.hear(
+      folding,
+      evaluator.answers(folding, () => circuit),
+    );
     return candidates(wiringOf(circuit), classes, ring);
   };
   return {

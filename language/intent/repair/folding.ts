@@ -1,12 +1,14 @@
 /** Joints folded into classes of lugs, and classes into nets, fast enough to try thousands of changes. */
-import type { AnalysedCircuit, Circuit, LugId, Output } from '../../circuit/model.js';
+import { type AnalysedCircuit, type Circuit, jackOutputs, type LugId, type Output } from '../../circuit/model.js';
 import { lugsOfElements, type Setting, tiesOf, trackHalves } from '../../electrics/index.js';
 import { createForest, join, rootOf } from '../../numerics/index.js';
-import { type Change, goneWith } from './change.js';
+import { type Change, goneWith, rewired } from './change.js';
 
 export interface Folding {
   /** Smallest lug of each lug's class after these changes; the array is used again by the next call. */
   classes(changes: readonly Change[]): Int32Array;
+  /** The usual output after the changes of the last call: with several jacks it depends on which tips are wired. */
+  usual(): Output | undefined;
   /** Equal for equal classes, of all lugs; of the last call of `classes`. */
   classKey(): number;
   /** Equal where the classes of the last call fold to nets that this output cannot distinguish in this setting of the switches; 0 where tip and sleeve are one. */
@@ -22,12 +24,16 @@ export function createFolding(circuit: AnalysedCircuit): Folding {
   const labels = createLabels(classes, asked);
   const keyOf = createNetKey(circuit, labels, asked);
   const turned = turnedEnds(circuit);
+  const usualAfter = createUsual(circuit);
+  let usual = circuit.output;
   return {
     classes(changes) {
       labels.forget();
       fold(changes, classes);
+      usual = usualAfter(changes);
       return classes;
     },
+    usual: () => usual,
     classKey() {
       let [high, low] = [17, 29];
       for (let lug = 0; lug < classes.length; lug++) {
@@ -67,6 +73,18 @@ function createFold(circuit: AnalysedCircuit): (changes: readonly Change[], clas
     for (const change of changes) set(change, true);
     for (let lug = 0; lug < count; lug++) classes[lug] = rootOf(classes, lug);
   };
+}
+
+/** The usual output after some changes; it stays the same unless one of them touches the tip of one of several jacks. */
+function createUsual(circuit: AnalysedCircuit): (changes: readonly Change[]) => Output | undefined {
+  const outputs = jackOutputs(circuit);
+  if (outputs.length < 2) return () => circuit.output;
+  const tips = new Set(outputs.map(({ tip }) => tip));
+  const isTouched = ({ moves, removes, adds }: Change): boolean =>
+    moves.some(({ mention, to }) => tips.has(mention.lug) || tips.has(to)) ||
+    (removes !== undefined && (tips.has(removes.a) || tips.has(removes.b))) ||
+    adds?.some((lug) => tips.has(lug)) === true;
+  return (changes) => (changes.some(isTouched) ? rewired(circuit, changes).output : circuit.output);
 }
 
 /** Numbers for the classes that an element, an output or a contact touches, so that a setting is folded on few of them. */
