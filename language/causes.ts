@@ -9,25 +9,32 @@ import { createRepairLookup, findingKey, withRepairs, type Repair, type RepairSt
 import { circuitWith, type Project } from './project.js';
 import { severityRanks, type Edit, type Finding } from './source.js';
 import type { Steps } from './steps.js';
+import { followsFromUnread } from './unread-statements.js';
 import { untilSpent, type Work } from './work.js';
 
 /** The cause of each finding that follows from another. A cause follows from nothing itself. */
 export type Follows = ReadonlyMap<Finding, Finding>;
 
-/** The circuit after these edits; undefined where the text to edit is missing. */
-export type Correct = (edits: readonly Edit[]) => AnalysedCircuit | undefined;
+/** A file of a project with the files that it uses, as they were checked. */
+export interface CheckedTexts {
+  readonly text: (uri: string) => string | undefined;
+  /** The circuit after these edits; undefined where the text to edit is missing. The project keeps its texts. */
+  readonly corrected: (edits: readonly Edit[]) => AnalysedCircuit | undefined;
+}
 
-/** Corrects words of a file of a project, or of the files that it uses. The project keeps its texts. */
-export function createCorrect(project: Pick<Project, 'text' | 'used'>, uri: string): Correct {
-  return (edits) => {
-    const texts = new Map<string, string>();
-    for (const edit of edits) {
-      const { uri: changed } = edit.range;
-      const text = texts.get(changed) ?? project.text(changed);
-      if (text === undefined) return undefined;
-      texts.set(changed, edited(text, [edit]));
-    }
-    return circuitWith(project, uri, texts);
+export function createCheckedTexts(project: Pick<Project, 'text' | 'used'>, uri: string): CheckedTexts {
+  return {
+    text: project.text,
+    corrected(edits) {
+      const texts = new Map<string, string>();
+      for (const edit of edits) {
+        const { uri: changed } = edit.range;
+        const text = texts.get(changed) ?? project.text(changed);
+        if (text === undefined) return undefined;
+        texts.set(changed, edited(text, [edit]));
+      }
+      return circuitWith(project, uri, texts);
+    },
   };
 }
 
@@ -37,18 +44,23 @@ const mostCorrected = 20;
 const readingAgain = 20;
 
 /**
- * What follows from misspelt words: each is corrected by itself and everything checked again. `found` are the findings without repairs, so that the only fixes
- * that aren't merely possible are spellings. With no work left, what is known so far.
+ * What follows from faults of the text. Each misspelt word is corrected by itself and everything checked again; for a statement that can't be corrected so, what it
+ * leaves open. `found` are the findings without repairs, so that the only fixes that aren't merely possible are spellings. With no work left, what is known so far.
  */
-export function* followsFromSpelling(found: readonly Finding[], correct: Correct, work: Work): Steps<Follows> {
+export function* followsFromText(
+  circuit: AnalysedCircuit,
+  found: readonly Finding[],
+  { text, corrected }: CheckedTexts,
+  work: Work,
+): Steps<Follows> {
   const follows = new Map<Finding, Finding>();
-  yield* untilSpent(correctEach(found, correct, work, follows));
-  return follows;
+  yield* untilSpent(correctEach(found, corrected, work, follows));
+  return followsFromUnread(circuit, found, text, follows);
 }
 
 function* correctEach(
   found: readonly Finding[],
-  correct: Correct,
+  corrected: CheckedTexts['corrected'],
   work: Work,
   follows: Map<Finding, Finding>,
 ): Generator<undefined, void> {
@@ -58,7 +70,7 @@ function* correctEach(
     const open = found.filter((finding) => finding !== cause && !follows.has(finding) && !causes.has(finding));
     if (open.length === 0 || follows.has(cause)) continue;
     yield;
-    const circuit = correct(cause.fixes[0]?.edits ?? []);
+    const circuit = corrected(cause.fixes[0]?.edits ?? []);
     if (circuit === undefined) continue;
     work.charge('rule', readingAgain * (circuit.lugs.length + circuit.joints.length + circuit.elements.length));
     const after = yield* findingSteps(analysed(circuit, { work }));
@@ -100,7 +112,7 @@ export function followsFromRepairs(found: readonly Finding[], repairs: readonly 
   return follows;
 }
 
-/** The findings with their repairs, and which of them follow from which. `spelt` is what follows from misspelt words. */
+/** The findings with their repairs, and which of them follow from which. `spelt` is what follows from faults of the text. */
 export function withCauses(
   found: readonly Finding[],
   repairs: readonly Repair[],

@@ -13,6 +13,7 @@ import { shortBushing } from './rules/short-bushing.js';
 import { shortWire } from './rules/short-wire.js';
 import { tightFit } from './rules/tight-fit.js';
 
+export { takesAway } from './facts/unread-parts.js';
 export { expectation, fullChannel, openQuestion, outerFoil, registry, shortBushing, shortWire, tightFit };
 export { applyAllows } from './allows.js';
 export { defineRule, toFinding, type Rule, type RuleInfo, type Report } from './rule.js';

@@ -1,5 +1,5 @@
 /** Repairs beside findings, and findings under their cause: the search for another wiring, as far as its budget of work goes. */
-import { followsFromSpelling, withCauses, type Correct, type Follows } from '../../language/causes.js';
+import { followsFromText, withCauses, type CheckedTexts, type Follows } from '../../language/causes.js';
 import type { AnalysedCircuit } from '../../language/circuit/index.js';
 import { canBeRewired, repairs, usualWork } from '../../language/intent/index.js';
 import type { Finding } from '../../language/source.js';
@@ -17,18 +17,18 @@ export interface Repaired {
 
 /**
  * The findings with the repairs that cure them, the likeliest first, and which follow from which. `effort` is a factor of the usual budget; nothing
- * is searched with 0. Without `correct` no misspelt word is corrected to see what follows from it.
+ * is searched with 0. Without `texts` nothing is said to follow from a fault of the text.
  */
 export function withRepairsFound(
   circuit: AnalysedCircuit,
   findings: readonly Finding[],
   effort: number,
-  correct: Correct = () => undefined,
+  texts?: CheckedTexts,
 ): Repaired {
   if (effort === 0) return { findings, follows: new Map() };
   const work = createWork(effort * usualWork);
   const found = canBeRewired(circuit) ? repairs(circuit, { work }) : [];
   const said = work.isSpent ? { incomplete: ['repairs'] as const, note: stoppedFixes(found.length, effort) } : {};
-  const spelt = finished(followsFromSpelling(findings, correct, work));
+  const spelt = texts === undefined ? new Map<Finding, Finding>() : finished(followsFromText(circuit, findings, texts, work));
   return { ...withCauses(findings, found, spelt), ...said };
 }

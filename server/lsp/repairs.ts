@@ -1,6 +1,6 @@
 /** Repairs of a circuit, and what follows from what, searched for a slice at a time with the budget that the command has, so that the same text has the same in both. */
 import type { CancellationToken } from 'vscode-languageserver';
-import { createCorrect, followsFromSpelling, withCauses, type Follows } from '../../language/causes.js';
+import { createCheckedTexts, followsFromText, withCauses, type Follows } from '../../language/causes.js';
 import { derivation, derive, type AnalysedCircuit } from '../../language/circuit/index.js';
 import { canBeRewired, findingKey, repairSteps, usualWork, type Repair } from '../../language/intent/index.js';
 import type { Project } from '../../language/project.js';
@@ -14,7 +14,7 @@ interface Search {
   readonly work: Work;
   readonly steps: Generator<undefined, readonly Repair[]>;
   found?: readonly Repair[];
-  /** Keys of findings that follow from a misspelt word, with that of their cause. */
+  /** Keys of findings that follow from a fault of the text, with that of their cause. */
   spelt?: ReadonlyMap<string, string>;
 }
 
@@ -55,7 +55,7 @@ export async function repairsOf(
   return search.found ?? [];
 }
 
-/** What follows from misspelt words; found once for a circuit. */
+/** What follows from faults of the text; found once for a circuit. */
 async function speltOf(
   { circuit, uri, text }: Snapshot,
   found: readonly Finding[],
@@ -66,7 +66,7 @@ async function speltOf(
   if (search.spelt === undefined) {
     // Meanwhile the project may have got a newer text.
     const texts = { ...project, text: (asked: string) => (asked === uri ? text : project.text(asked)) };
-    const steps = followsFromSpelling(found, createCorrect(texts, uri), search.work);
+    const steps = followsFromText(circuit, found, createCheckedTexts(texts, uri), search.work);
     const follows = await inSlices(steps, () => token.isCancellationRequested);
     if (follows === undefined) return undefined;
     search.spelt ??= new Map([...follows].map(([finding, cause]) => [findingKey(finding), findingKey(cause)]));

@@ -1,7 +1,7 @@
 /** Findings under their cause: the cause is at the place at fault, and what follows from it is gone once its fix is made. */
 import { readdirSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { createCorrect, followersOf, followsFromSpelling, withCauses } from '../../language/causes.js';
+import { createCheckedTexts, followersOf, followsFromText, withCauses } from '../../language/causes.js';
 import { identityOf } from '../../language/claim.js';
 import { findings } from '../../language/findings.js';
 import { canBeRewired, linesOfNow, repairs, usualWork } from '../../language/intent/index.js';
@@ -15,7 +15,7 @@ function explained(text: string, work = createWork(usualWork)) {
   const project = createProject({ read: (asked) => (asked === uri ? text : undefined) });
   const circuit = project.circuit(uri)!;
   const found = findings(circuit);
-  const spelt = finished(followsFromSpelling(found, createCorrect(project, uri), work));
+  const spelt = finished(followsFromText(circuit, found, createCheckedTexts(project, uri), work));
   const { findings: all, follows } = withCauses(found, canBeRewired(circuit) ? repairs(circuit) : [], spelt);
   return { all, follows, followers: followersOf(all, follows), causes: all.filter((finding) => !follows.has(finding)) };
 }
@@ -133,16 +133,66 @@ describe('a misspelt word', () => {
   });
 });
 
+describe('a statement that can’t be read, with no fix,', () => {
+  const right = example('two-single-coils-lever-3');
+  const followsIn = (line: RegExp, wrong: string): readonly string[] => {
+    const { all, follows } = explained(right.replace(line, wrong));
+    return all.map((finding) => `${follows.has(finding) ? '> ' : ''}${finding.rule} ${finding.subjects[0] ?? ''}`.trim());
+  };
+
+  test.each([
+    [
+      'names a part that does not exist',
+      /^wire neck\.ground +to/m,
+      'wire q7.ground to',
+      ['> loose-lead neck.ground', 'unknown-name'],
+    ],
+    ['has a bracket too many', /^wire neck\.hot +to/m, 'wire ( neck.hot to', ['> loose-lead neck.hot', 'syntax', 'unknown-name']],
+    ['leaves the jack open', /^wire volume\.2 +to output/m, 'wire volume.2 to q7', ['> no-output output.tip', 'unknown-name']],
+  ])('%s: what it may wire follows from it', (_, line, wrong, rules) => {
+    expect(followsIn(line, wrong)).toEqual(rules);
+  });
+
+  test('declares a part: that nobody knows its name follows from it', () => {
+    const { causes, followers } = explained(right.replace(/^part neck +:/m, 'zzzzz neck :'));
+    expect(causes.map(({ rule }) => rule)).toEqual(['syntax']);
+    const following = followers.get(causes[0]!)!;
+    expect(following.length).toBeGreaterThan(2);
+    for (const { message } of following) expect(message).toBe('there is no part neck');
+  });
+
+  test('is not the cause where two leads may be meant', () => {
+    const both = right.replace(/^wire bridge\.hot .*\n/m, '').replace(/^wire neck\.hot +to/m, 'wire q7.hot to');
+    expect(explained(both).follows.size).toBe(0);
+  });
+
+  test('is not the cause of another lead that is loose', () => {
+    const both = right.replace(/^wire bridge\.ground .*\n/m, '').replace(/^wire neck\.hot +to/m, 'wire q7.hot to');
+    const { follows, causes } = explained(both);
+    expect([...follows.keys()].map(({ subjects: [lead] }) => lead)).toEqual(['neck.hot']);
+    expect(causes.map(({ subjects: [lead] }) => lead)).toContain('bridge.ground');
+  });
+
+  test('that states what to expect takes nothing away', () => {
+    const both = right.replace(/^wire neck\.hot .*\n/m, '').replace(/^expect volume 0/m, 'expect q7.hot 0');
+    expect(explained(both).follows.size).toBe(0);
+  });
+});
+
 test('of many misspelt words the first twenty are corrected to see what follows', () => {
   const wires = Array.from({ length: 25 }, (_, n) => `wire volme.${1 + (n % 3)} to volume.case\n`).join('');
-  const found = findings(circuitOf(`part volume : pot\n${wires}`));
+  const text = `part volume : pot\n${wires}`;
+  const found = findings(circuitOf(text));
   expect(found.filter(({ rule }) => rule === 'unknown-name')).toHaveLength(25);
   let corrected = 0;
-  const correct = () => {
-    corrected++;
-    return undefined;
+  const texts = {
+    text: () => text,
+    corrected: () => {
+      corrected++;
+      return undefined;
+    },
   };
-  finished(followsFromSpelling(found, correct, createWork(usualWork)));
+  finished(followsFromText(circuitOf(text), found, texts, createWork(usualWork)));
   expect(corrected).toBe(20);
 });
 

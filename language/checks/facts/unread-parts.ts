@@ -1,6 +1,6 @@
 /** What could not be read of the text, so that nothing is missed aloud that the writer did write. */
 import { lugById, type Circuit, type PartId } from '../../circuit/model.js';
-import type { SourceRange } from '../../source.js';
+import type { Finding, SourceRange } from '../../source.js';
 import { itemAt } from '../../collections.js';
 
 export interface UnreadParts {
@@ -10,15 +10,17 @@ export interface UnreadParts {
   touches(part: PartId): boolean;
 }
 
-/** Problems that leave a joint or a part out of the circuit. A wrong colour or value does not. */
-const takesAway = new Set(['syntax', 'unknown-name', 'duplicate-name', 'use', 'type', 'form']);
+/** Rules of problems that leave a joint or a part out of the circuit. A wrong colour or value does not. */
+const taking = new Set(['syntax', 'unknown-name', 'duplicate-name', 'use', 'type', 'form']);
+
+/** Whether a problem of the text leaves a joint or a part out of the circuit. */
+export function takesAway(circuit: Circuit): (problem: Pick<Finding, 'rule' | 'severity' | 'range'>) => boolean {
+  const aside = createLines(circuit.aside ?? []);
+  return ({ rule, severity, range }) => severity === 'error' && taking.has(rule) && !aside.meets(range);
+}
 
 export function createUnreadParts(circuit: Circuit): UnreadParts {
-  const aside = createLines(circuit.aside ?? []);
-  const lost = circuit.problems
-    .filter((problem) => problem.severity === 'error' && takesAway.has(problem.rule))
-    .map((problem) => problem.range)
-    .filter((range) => !aside.meets(range));
+  const lost = circuit.problems.filter(takesAway(circuit)).map(({ range }) => range);
   if (lost.length === 0) return { any: false, touches: () => false };
   const mentions = mentionsIn(circuit);
   const spoilt = createLines(lost);

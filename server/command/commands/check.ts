@@ -1,5 +1,5 @@
 /** `lugwork check`: what is wrong with the wiring. */
-import { createCorrect } from '../../../language/causes.js';
+import { createCheckedTexts } from '../../../language/causes.js';
 import { oneLine } from '../../../language/escape.js';
 import { rules } from '../../../language/checks/index.js';
 import { findings } from '../../../language/findings.js';
@@ -87,7 +87,7 @@ export const check: Command = {
         // Nothing is searched for faults that are known and wait.
         ...(counting.length === 0
           ? { findings: counting, follows: new Map() }
-          : withRepairsFound(circuitOf(project, file.uri), counting, effort, createCorrect(project, file.uri))),
+          : withRepairsFound(circuitOf(project, file.uri), counting, effort, createCheckedTexts(project, file.uri))),
         ...(known.size === 0 ? {} : { known: [...known] }),
       };
     });
