@@ -19,7 +19,7 @@ export { applyAllows } from './allows.js';
 export { defineRule, toFinding, type Rule, type RuleInfo, type Report } from './rule.js';
 export { factsOf, type Facts } from './facts/index.js';
 export { decibelText, hertzText, limitText, millimetres, ohmText } from './facts/amounts.js';
-export { controlAt, controlsIn, describeSettings, potsIn, settingsOf, whereSaid } from './facts/index.js';
+export { controlAt, controlsIn, describeSettings, potsIn, rowsOf, settingsOf, whereSaid } from './facts/index.js';
 export type { FullChannelClaim } from './rules/full-channel.js';
 export type { OuterFoilClaim } from './rules/outer-foil.js';
 export type { ShortBushingClaim } from './rules/short-bushing.js';

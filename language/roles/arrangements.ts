@@ -55,3 +55,58 @@ export function orders(names: readonly string[]): readonly (readonly string[])[]
   if (names.length <= 1) return [names];
   return names.flatMap((name, at) => orders(names.filter((_, index) => index !== at)).map((rest) => [name, ...rest]));
 }
+
+/** Of more pickups than these the positions are not compared. */
+const mostPickups = 4;
+
+/** A position that plays something else than in the usual arrangement. */
+export interface OddPosition {
+  readonly at: number;
+  readonly sounds: string;
+  readonly usually: string;
+}
+
+/** Where what the positions of a selector play departs from the usual arrangement that it is nearest to; undefined where there is none for so many. */
+export function nearestArrangement(texts: readonly string[]): readonly OddPosition[] | undefined {
+  const sounds = texts.map(plain);
+  const pickups = [...new Set(sounds.flatMap(namesIn))].sort();
+  if (pickups.length < 2 || pickups.length > mostPickups) return undefined;
+  const usual = orders(pickups).flatMap((order) => usualRows(order, sounds.length));
+  const departures = usual.map((row) =>
+    row.flatMap((usually, at): readonly OddPosition[] => {
+      const heard = sounds[at] ?? '';
+      return heard === usually ? [] : [{ at, sounds: heard, usually }];
+    }),
+  );
+  return departures.sort((a, b) => a.length - b.length)[0];
+}
+
+/** True where one slip explains what departs: nothing or one position, or two that are exchanged. */
+export function isOneSlip(departures: readonly OddPosition[]): boolean {
+  const [a, b] = departures;
+  const isExchanged = departures.length === 2 && a?.sounds === b?.usually && b?.sounds === a?.usually;
+  return departures.length <= 1 || isExchanged;
+}
+
+/** Patterns in which each position sounds different, members sorted by name as the language writes them; between neighbours also in series. */
+function usualRows(order: readonly string[], positions: number): readonly (readonly string[])[] {
+  return patterns.flatMap(({ name, arrange }) => {
+    const row = name === 'coils' || name === 'split' ? undefined : arrange(order, positions);
+    if (row === undefined) return [];
+    const sorted = row.map((text) =>
+      text.includes('(') ? `${text.split('(')[0] ?? ''}(${[...namesIn(text)].sort().join(', ')})` : text,
+    );
+    return name === 'neighbours' ? [sorted, sorted.map((text) => text.replace('parallel(', 'series('))] : [sorted];
+  });
+}
+
+/** Without shares and phase, which do not say which pickups a position plays. */
+function plain(text: string): string {
+  return text.replace(/ \d+(\.\d+)?%/g, '').replaceAll('reversed ', '');
+}
+
+function namesIn(text: string): readonly string[] {
+  return text === 'silent'
+    ? []
+    : text.split(/[(),\s]+/).filter((word) => word !== '' && !['series', 'parallel', 'mixed'].includes(word));
+}

@@ -1,5 +1,13 @@
 /** Roles: what each part and each lug is for, with the evidence; usual practice as data. Knows circuits and electrics. */
-export { orders, parallel, patterns, type Pattern } from './arrangements.js';
+export {
+  isOneSlip,
+  nearestArrangement,
+  orders,
+  parallel,
+  patterns,
+  type OddPosition,
+  type Pattern,
+} from './arrangements.js';
 export { rolesOf, rolesOfPart } from './infer.js';
 export { pickupsNamed } from './position-names.js';
 export { isPickupWord, tokensOf } from './names.js';

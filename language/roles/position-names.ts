@@ -2,6 +2,9 @@
 import type { Part } from '../circuit/model.js';
 import { tokensOf } from './names.js';
 
+/** Words that name no particular pickup. */
+const general = ['pickup', 'pickups', 'pu', 'coil', 'humbucker', 'single'];
+
 /** The pickups that the name of a position speaks of; `isAll` where it says nothing else. */
 export function pickupsNamed(
   label: string,
@@ -13,7 +16,8 @@ export function pickupsNamed(
   const named = [...pickups]
     .sort((a, b) => b.name.length - a.name.length)
     .filter(({ name }) => {
-      const own = ` ${tokensOf(name).join(' ')} `;
+      const telling = tokensOf(name).filter((token) => !general.includes(token));
+      const own = ` ${telling.join(' ')} `;
       const isIn = own.trim() !== '' && words.includes(own);
       if (isIn) words = words.replaceAll(own, ' | ');
       return isIn;

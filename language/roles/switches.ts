@@ -42,7 +42,7 @@ function byPositions(circuit: AnalysedCircuit, device: Switch): readonly Evidenc
   const names = new Set(circuit.parts.flatMap(({ family, name }) => (family === 'pickup' ? tokensOf(name) : [])));
   const found: Evidence[] = [];
   if (new Set(tokens.filter((token) => names.has(token))).size > 1)
-    found.push({ word: 'selector', weight: 2.5, says: 'its positions are named after pickups' });
+    found.push({ word: 'selector', weight: 4, says: 'its positions are named after pickups' });
   for (const [word, words] of positionWords)
     if (tokens.some((token) => words.includes(token)))
       found.push({ word, weight: 2.5, says: 'so the names of its positions say' });

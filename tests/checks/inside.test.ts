@@ -33,7 +33,9 @@ const otherwise: Readonly<Record<string, string>> = {
 function flatClaim({ rule, subjects = {}, ...claim }: FindingClaim, { flatName }: Wrapped, way: Way): string {
   // A lead that leaves the assembly by one of its lugs is a lead of the assembly.
   const leads = Object.fromEntries(Object.entries(subjects).filter(([role]) => role !== 'part' && role !== 'on'));
-  const named = rule === 'loose-lead' && way === 'pads' ? leads : subjects;
+  // Where a lead of an assembly's part ends is on the bench its own lug.
+  const places = Object.fromEntries(Object.entries(subjects).filter(([role]) => role !== 'lug'));
+  const named = rule === 'loose-lead' && way === 'pads' ? leads : rule === 'unlike-twin' ? places : subjects;
   return identityOf({ rule, ...claim, subjects: unique(named, flatName) as Subjects }, flatName);
 }
 

@@ -21,6 +21,7 @@ export type { Group } from './group.js';
 export type { Pole } from '../../electrics/index.js';
 export { endsOf, foldJoints } from './wiring/joined.js';
 export { controlAt, controlsIn, describeControl, describeSettings, leading, potsIn, settingsOf, whereSaid } from './words.js';
+export { rowsOf } from './rows.js';
 export { lugLabels, ownPart, placeOfInstrument, placeOfJoint, placeOfLug, placeOfPart } from './words.js';
 
 /** The facts of a circuit; the same object for the same circuit. */

@@ -4,6 +4,7 @@ import type { Fix, Statement } from '../../source.js';
 import { exchangeLugs, fixWith } from '../edits.js';
 import { type Facts, type Group, describeSettings, leading, abridged, placeOfPart, settingsOf } from '../facts/index.js';
 import { lazy } from '../facts/lazy.js';
+import { hearingsOf } from '../facts/signal/hearings.js';
 import { coilName } from '../facts/words.js';
 import { defineRule, type Report } from '../rule.js';
 
@@ -33,8 +34,16 @@ export const outOfPhase = defineRule<Claim>({
   check(facts): readonly Report<Claim>[] {
     if (facts.outputFault() !== undefined || facts.isBroken() || facts.unread.any) return [];
     // A pair that some position combines in phase has a phase switch, and a pair that an expectation wants reversed is judged there.
-    const pairs = [...pairsOf(facts).values()].filter((pair) => pair.against.length > 0 && !pair.with && !pair.asked);
-    return islands(pairs).flatMap((island) => reportsOf(facts, island));
+    const reported = new Set<string>();
+    return hearingsOf(facts).flatMap(({ facts: heard }, index) => {
+      const here = index === 0 ? facts : heard;
+      const pairs = [...pairsOf(here).values()].filter((pair) => pair.against.length > 0 && !pair.with && !pair.asked);
+      return islands(pairs).flatMap((island) => {
+        const reports = reportsOf(here, island).filter(({ claim }) => !reported.has(claim.subjects.coils.join()));
+        for (const { claim } of reports) reported.add(claim.subjects.coils.join());
+        return reports;
+      });
+    });
   },
 });
 

@@ -3,7 +3,7 @@ import { partById, shaftById, type Shaft } from '../../circuit/model.js';
 import { withRotation, type ControlEffect, type Setting } from '../../electrics/index.js';
 import { abridged, placeOfPart, settingsOf, describeSettings, leading, type Facts } from '../facts/index.js';
 import { judgedEffects } from '../facts/shafts.js';
-import { hearingsOf, pickupsHeardAt } from '../facts/signal/hearings.js';
+import { hearingsOf, pickupsHeardAt, type Hearing } from '../facts/signal/hearings.js';
 import { defineRule, type Report } from '../rule.js';
 import { groupBy } from '../../collections.js';
 import type { Statement } from '../../source.js';
@@ -21,44 +21,59 @@ export const silencedPickup = defineRule<Claim>({
     return leading(describeSettings(claim), abridged(phrases));
   },
   check(facts): readonly Report<Claim>[] {
-    const { circuit } = facts;
-    const placesOf = createPlaces(facts);
-    const alike = new Map<Places, Volume[]>();
-    const silencesOf = createSilences(facts);
-    for (const effect of judgedEffects(facts)) {
-      const { shaft, backwards } = effect;
-      // At 0 a volume that works backwards is full up, and it is reported as such.
-      if (backwards) continue;
-      // It may take one pickup along here and another there.
-      for (const [pickups, some] of groupBy(silencesOf(effect), (one) => one.pickups.join())) {
-        const places = placesOf(some);
-        const volumes = alike.get(places) ?? [];
-        volumes.push({ shaft: shaftById(circuit, shaft), pickups: pickups.split(',') });
-        alike.set(places, volumes);
-      }
-    }
-    // Two volumes usually silence each other, and are reported together.
-    return [...alike].flatMap(([places, volumes]) => {
-      const [first, ...others] = volumes;
-      if (first === undefined) return [];
-      const subjects = new Set<string>();
-      for (const { shaft, pickups } of volumes)
-        for (const name of [partById(circuit, shaft.part).name, shaft.name, ...pickups]) subjects.add(name);
-      return [
-        {
-          claim: {
-            subjects: { volumes: volumes.map(({ shaft, pickups }) => ({ volume: shaft.name, silences: pickups })) },
-            ...places,
-          },
-          why: 'This is usual with two volumes whose wipers go to the switch. To make them independent, exchange 2 and 3 on both: each pickup on its wiper, the output on 3. The treble then falls sooner as they are turned down.',
-          range: placeOfPart(circuit, first.shaft.part),
-          related: others.map(({ shaft }) => ({ message: `and ${shaft.name}`, range: placeOfPart(circuit, shaft.part) })),
-          subjects: [...subjects],
-        },
-      ];
-    });
+    const hearings = hearingsOf(facts);
+    const all =
+      hearings.length === 0
+        ? [{ here: facts, others: [] }]
+        : hearings.map((hearing, index) => ({
+            here: index === 0 ? facts : hearing.facts,
+            others: hearings.filter((other) => other !== hearing),
+          }));
+    // What is so at one output is not said again of another.
+    const reports = all.flatMap(({ here, others }) => silencedAt(here, others));
+    return [...new Map(reports.map((report) => [JSON.stringify(report.claim.subjects), report])).values()];
   },
 });
+
+/** What volumes silence at one output. */
+function silencedAt(facts: Facts, others: readonly Hearing[]): readonly Report<Claim>[] {
+  const { circuit } = facts;
+  const placesOf = createPlaces(facts);
+  const alike = new Map<Places, Volume[]>();
+  const silencesOf = createSilences(others);
+  for (const effect of judgedEffects(facts)) {
+    const { shaft, backwards } = effect;
+    // At 0 a volume that works backwards is full up, and it is reported as such.
+    if (backwards) continue;
+    // It may take one pickup along here and another there.
+    for (const [pickups, some] of groupBy(silencesOf(effect), (one) => one.pickups.join())) {
+      const places = placesOf(some);
+      const volumes = alike.get(places) ?? [];
+      volumes.push({ shaft: shaftById(circuit, shaft), pickups: pickups.split(',') });
+      alike.set(places, volumes);
+    }
+  }
+  // Two volumes usually silence each other, and are reported together.
+  return [...alike].flatMap(([places, volumes]) => {
+    const [first, ...others] = volumes;
+    if (first === undefined) return [];
+    const subjects = new Set<string>();
+    for (const { shaft, pickups } of volumes)
+      for (const name of [partById(circuit, shaft.part).name, shaft.name, ...pickups]) subjects.add(name);
+    return [
+      {
+        claim: {
+          subjects: { volumes: volumes.map(({ shaft, pickups }) => ({ volume: shaft.name, silences: pickups })) },
+          ...places,
+        },
+        why: 'This is usual with two volumes whose wipers go to the switch. To make them independent, exchange 2 and 3 on both: each pickup on its wiper, the output on 3. The treble then falls sooner as they are turned down.',
+        range: placeOfPart(circuit, first.shaft.part),
+        related: others.map(({ shaft }) => ({ message: `and ${shaft.name}`, range: placeOfPart(circuit, shaft.part) })),
+        subjects: [...subjects],
+      },
+    ];
+  });
+}
 
 interface Volume {
   readonly shaft: Shaft;
@@ -67,9 +82,8 @@ interface Volume {
 
 type Silences = ControlEffect['silences'];
 
-/** What a volume silences at every output: a pickup that goes on at another jack is not silenced. */
-function createSilences(facts: Facts): (effect: ControlEffect) => Silences {
-  const others = hearingsOf(facts).slice(1);
+/** What a volume silences: a pickup that goes on at another jack is not silenced. */
+function createSilences(others: readonly Hearing[]): (effect: ControlEffect) => Silences {
   return ({ shaft, silences }) => {
     if (others.length === 0) return silences;
     return silences.flatMap(({ setting, pickups }) => {

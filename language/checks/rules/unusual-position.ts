@@ -1,22 +1,31 @@
-/** A position of a selector that plays something else than its name says, or than the other positions lead one to expect. */
-import { elementById, partById, switchById, type Part, type Switch } from '../../circuit/model.js';
+/** A switch position that plays something else than its name says, or than the other positions lead one to expect. */
+import {
+  type AnalysedCircuit,
+  elementById,
+  type ElementId,
+  partById,
+  switchById,
+  type Part,
+  type Switch,
+} from '../../circuit/model.js';
 import type { SettingsClaim } from '../../claim.js';
-import { outputsOf, type Setting } from '../../electrics/index.js';
-import { orders, patterns, pickupsNamed, rolesOf } from '../../roles/index.js';
+import type { Setting, Sound } from '../../electrics/index.js';
+import { isOneSlip, nearestArrangement, pickupsNamed, rolesOf, tokensOf } from '../../roles/index.js';
 import type { Statement } from '../../source.js';
 import { abridged, capitalised } from '../../words.js';
-import { controlAt, describeSettings, placeOfPart, type Facts } from '../facts/index.js';
+import { controlAt, describeSettings, placeOfPart, rowsOf, type Facts } from '../facts/index.js';
 import { isJudgeable } from '../facts/shafts.js';
+import { hearingsOf } from '../facts/signal/hearings.js';
 import { defineRule, reportsOf, type Report, type Rule } from '../rule.js';
 import { silentPosition } from './silent-position.js';
 import { isExplained, twinPositions } from './twin-positions.js';
 
-/** Of more settings or pickups than these the positions are not compared. */
+/** Of more settings than these the positions are not compared. */
 const mostSettings = 64;
-const mostPickups = 4;
 
 interface Claim extends Statement {
-  readonly kind: 'name' | 'order';
+  /** `exchanged`: two positions that sound the other way round than they are called. */
+  readonly kind: 'name' | 'order' | 'exchanged';
   readonly subjects: { readonly switch: string };
   readonly settings: SettingsClaim;
   readonly sounds: readonly string[];
@@ -26,35 +35,105 @@ interface Claim extends Statement {
 export const unusualPosition = defineRule<Claim>({
   id: 'unusual-position',
   severity: 'warning',
-  summary: 'a position of a selector that plays something else than its name or the other positions lead one to expect',
+  summary: 'a switch position that plays something else than its name or the other positions lead one to expect',
   describe({ kind, settings, sounds, usually }) {
     const where = capitalised(describeSettings({ settings }));
     if (kind === 'name')
       return `${where}, what sounds is ${abridged(sounds)}, though the position is called after ${abridged(usually)}`;
     const and = (texts: readonly string[]): string => texts.join(' and ');
+    if (kind === 'exchanged') return `${where}, what sounds is ${and(sounds)}: the other way round than the two are called`;
     return `${where}, what sounds is ${and(sounds)}; with the other positions as they are it is usually ${and(usually)}`;
   },
   check(facts) {
     const { circuit, signal } = facts;
-    // With several outputs a position that is quiet at one may serve another.
-    if (!isJudgeable(facts) || outputsOf(circuit).length > 1) return [];
-    if (signal.neverHeard().size > 0 || facts.settings().length > mostSettings) return [];
+    if (!isJudgeable(facts) || signal.neverHeard().size > 0 || facts.settings().length > mostSettings) return [];
     const selectors = rolesOf(circuit).flatMap(({ unit, word, confidence }) =>
       unit.kind === 'switch' && word === 'selector' && confidence !== 'weak' ? [switchById(circuit, unit.switch)] : [],
     );
+    const hearings = hearingsOf(facts).map((hearing, index) => (index === 0 ? facts : hearing.facts));
     const odd = selectors.flatMap((device) => {
-      const misnamed = misnamedPositions(facts, device);
-      return misnamed.length > 0 ? misnamed : oddPositions(facts, device);
+      // Where a switch changes what is heard at several outputs, what is quiet at one may serve another.
+      const [here, ...others] = hearings.filter((heard) => actsAt(heard, device));
+      if (here === undefined || others.length > 0) return [];
+      const misnamed = misnamedPositions(here, device);
+      return misnamed.length > 0 ? misnamed : oddPositions(here, device);
     });
+    odd.push(...exchangedPositions(facts, hearings));
     if (odd.length === 0) return [];
     // Positions that are alike or silent have a cause of their own.
     const reported = new Set(
       [twinPositions, silentPosition].flatMap((rule: Rule) => reportsOf(facts, rule).flatMap(({ subjects }) => subjects)),
     );
-    const unexplained = new Set(selectors.filter((device) => !isExplained(facts, device)).map(({ name }) => name));
+    const unexplained = new Set(circuit.switches.filter((device) => !isExplained(facts, device)).map(({ name }) => name));
     return odd.filter(({ claim: { subjects } }) => !reported.has(subjects.switch) && unexplained.has(subjects.switch));
   },
 });
+
+/** What the names of two positions say of how they differ, by words of the trade. */
+const wholeWords = ['full', 'whole', 'humbucker'];
+const partWords = ['split', 'tap', 'tapped', 'single', 'inner', 'half', 'coil'];
+
+/** Two positions of one switch that do what the name of the other says: whole and split, series and parallel, one coil and the other. */
+function exchangedPositions(facts: Facts, hearings: readonly Facts[]): readonly Report<Claim>[] {
+  return facts.circuit.switches.flatMap((device): readonly Report<Claim>[] => {
+    const labels = device.positions.map(({ key, label }) => (label === key ? [] : tokensOf(label)));
+    const [here, ...others] = hearings.filter((heard) => actsAt(heard, device));
+    if (here === undefined || others.length > 0) return [];
+    for (const [a, one] of labels.entries())
+      for (const [b, other] of labels.entries()) {
+        if (a >= b) continue;
+        const order = createOrder(here.circuit, one, other);
+        const rows = order === undefined || isJudged(here, device, [a, b]) ? [] : rowsOf(here, device);
+        const pairs = rows.map((row) => [row[a], row[b]].map((setting) => setting && here.signal.sound(setting)));
+        const orders = pairs.map(([x, y]) => (order === undefined || x === undefined || y === undefined ? 0 : order(x, y)));
+        const [first, second] = pairs[orders.indexOf(-1)] ?? [];
+        if (first === undefined || second === undefined || orders.includes(1)) continue;
+        return [reportOf(facts, device, { kind: 'exchanged', at: [a, b], sounds: [first.text, second.text], usually: [] })];
+      }
+    return [];
+  });
+}
+
+/** True where an expectation speaks of one of these positions. */
+function isJudged({ settings, intended }: Facts, device: Switch, at: readonly number[]): boolean {
+  return settings().some((setting) => at.includes(setting.positions[device.id] ?? -1) && intended.asksSound(setting));
+}
+
+/**
+ * For the names of two positions that are opposites: 1 where two sounds differ as the names say, −1 where they differ the other way round, else 0;
+ * undefined for other names.
+ */
+function createOrder(
+  circuit: AnalysedCircuit,
+  one: readonly string[],
+  other: readonly string[],
+): ((a: Sound, b: Sound) => number) | undefined {
+  const says = (tokens: readonly string[], words: readonly string[]): boolean => tokens.some((token) => words.includes(token));
+  const coilsIn = ({ heard }: Sound, named?: readonly string[]): number =>
+    heard.filter(({ coil }) => named === undefined || named.includes(coilOf(circuit, coil))).length;
+  const sign = (measure: (sound: Sound) => number) => (a: Sound, b: Sound) =>
+    a.silent || b.silent ? 0 : Math.sign(measure(a) - measure(b));
+  const turned = (order: (a: Sound, b: Sound) => number) => (a: Sound, b: Sound) => -order(a, b);
+  const coils = sign((sound) => coilsIn(sound));
+  if (says(one, wholeWords) && says(other, partWords)) return coils;
+  if (says(one, partWords) && says(other, wholeWords)) return turned(coils);
+  const series = sign(({ text }) => (text.includes('series(') ? 1 : 0) - (text.includes('parallel(') ? 1 : 0));
+  if (says(one, ['series']) && says(other, ['parallel'])) return series;
+  if (says(one, ['parallel']) && says(other, ['series'])) return turned(series);
+  if (says(one, ['north']) && says(other, ['south'])) return sign((sound) => coilsIn(sound, ['north']) - coilsIn(sound, ['south']));
+  if (says(one, ['south']) && says(other, ['north'])) return sign((sound) => coilsIn(sound, ['south']) - coilsIn(sound, ['north']));
+  return undefined;
+}
+
+function coilOf(circuit: AnalysedCircuit, id: ElementId): string {
+  const element = elementById(circuit, id);
+  return element.kind === 'coil' ? element.name : '';
+}
+
+/** True where what is heard depends on the switch. */
+function actsAt(facts: Facts, device: Switch): boolean {
+  return rowsOf(facts, device).some((row) => new Set(row.map((setting) => facts.signal.sound(setting).text)).size > 1);
+}
 
 /** The settings of each position; where something is stated of one, or it is silent, none. */
 function judgedSettings({ settings, intended, signal }: Facts, device: Switch, at: number): readonly Setting[] {
@@ -87,8 +166,10 @@ function misnamedPositions(facts: Facts, device: Switch): readonly Report<Claim>
 function oddPositions(facts: Facts, device: Switch): readonly Report<Claim>[] {
   // A user's own type may have its positions in any order.
   if (!partById(facts.circuit, device.part).ancestry.some((type) => /^(lever|toggle|rotary)-/.test(type))) return [];
-  const rows = rowsOf(facts, device);
-  const nearest = rows.map((row) => nearestTo(row.map((setting) => plain(facts.signal.sound(setting).text))));
+  const nearest = rowsOf(facts, device).map((row) => {
+    const departures = nearestArrangement(row.map((setting) => facts.signal.sound(setting).text));
+    return departures !== undefined && isOneSlip(departures) ? departures : undefined;
+  });
   const [first] = nearest;
   if (first === undefined || first.length === 0) return [];
   const at = first.map((departure) => departure.at);
@@ -111,62 +192,4 @@ function reportOf({ circuit }: Facts, device: Switch, { at, ...claim }: Odd): Re
     range: placeOfPart(circuit, device.part),
     subjects: [device.name, partById(circuit, device.part).name],
   };
-}
-
-/** The settings by position, once for each way in which the other switches can stand. */
-function rowsOf(facts: Facts, device: Switch): readonly (readonly Setting[])[] {
-  const rows = new Map<string, Setting[]>();
-  for (const setting of facts.settings()) {
-    const others = setting.positions.filter((_, id) => id !== device.id).join();
-    const row = rows.get(others) ?? [];
-    row.push(setting);
-    rows.set(others, row);
-  }
-  return [...rows.values()].filter((row) => row.length === device.positions.length);
-}
-
-interface Departure {
-  readonly at: number;
-  readonly sounds: string;
-  readonly usually: string;
-}
-
-/** Where a row of sounds departs from the usual arrangement that it is nearest to: one position, or two that are exchanged. */
-function nearestTo(sounds: readonly string[]): readonly Departure[] | undefined {
-  const pickups = [...new Set(sounds.flatMap(namesIn))].sort();
-  if (pickups.length < 2 || pickups.length > mostPickups) return undefined;
-  const usual = orders(pickups).flatMap((order) => usualRows(order, sounds.length));
-  const departures = usual.map((row) =>
-    row.flatMap((usually, at): readonly Departure[] => {
-      const heard = sounds[at] ?? '';
-      return heard === usually ? [] : [{ at, sounds: heard, usually }];
-    }),
-  );
-  const nearest = departures.sort((a, b) => a.length - b.length)[0];
-  const [a, b] = nearest ?? [];
-  const isExchanged = nearest?.length === 2 && a?.sounds === b?.usually && b?.sounds === a?.usually;
-  return nearest !== undefined && (nearest.length <= 1 || isExchanged) ? nearest : undefined;
-}
-
-/** Patterns in which each position sounds different, members sorted by name as the language writes them; between neighbours also in series. */
-function usualRows(order: readonly string[], positions: number): readonly (readonly string[])[] {
-  return patterns.flatMap(({ name, arrange }) => {
-    const row = name === 'coils' || name === 'split' ? undefined : arrange(order, positions);
-    if (row === undefined) return [];
-    const sorted = row.map((text) =>
-      text.includes('(') ? `${text.split('(')[0] ?? ''}(${[...namesIn(text)].sort().join(', ')})` : text,
-    );
-    return name === 'neighbours' ? [sorted, sorted.map((text) => text.replace('parallel(', 'series('))] : [sorted];
-  });
-}
-
-/** Without shares and phase, which do not say which pickups a position plays. */
-function plain(text: string): string {
-  return text.replace(/ \d+(\.\d+)?%/g, '').replaceAll('reversed ', '');
-}
-
-function namesIn(text: string): readonly string[] {
-  return text === 'silent'
-    ? []
-    : text.split(/[(),\s]+/).filter((word) => word !== '' && !['series', 'parallel', 'mixed'].includes(word));
 }

@@ -20,12 +20,36 @@ export interface SilentPosition {
 }
 
 /**
- * Nothing where a fault silences the whole or parts of it, or where a pickup is never heard: its positions are silent for that reason.
+ * Nothing where a fault silences the whole or parts of it, or where a pickup is never heard: its positions are silent for that reason. A position is silent
+ * by itself at any output, but not where silence is asked for at the usual one; a combination, only where no output sounds.
  */
 export function silenceOf(facts: Facts): Silence {
-  const { circuit, signal, intended, unread } = facts;
+  const { signal, unread } = facts;
   if (facts.outputFault() !== undefined || facts.isBroken() || unread.any || signal.neverHeard().size > 0)
     return { alone: [], combined: [] };
+  const hearings = hearingsOf(facts);
+  const alone: SilentPosition[] = [];
+  let combined: readonly Setting[] = [];
+  for (const [index, hearing] of hearings.entries()) {
+    const others = hearings.filter((other) => other !== hearing);
+    const silence = silenceAt(index === 0 ? facts : hearing.facts, hearing.label, others);
+    const isKnown = ({ device, position }: SilentPosition): boolean =>
+      alone.some((other) => other.device.id === device.id && other.position === position);
+    alone.push(...silence.alone.filter((one) => !isKnown(one) && (index === 0 || !isAsked(facts, one))));
+    if (index === 0) combined = silence.combined;
+  }
+  return { alone, combined };
+}
+
+/** True where silence is asked for in all settings of a position. */
+function isAsked({ settings, intended }: Facts, { device, position }: SilentPosition): boolean {
+  const here = settings().filter((setting) => setting.positions[device.id] === position);
+  return here.length > 0 && here.every((setting) => intended.asksSilence(setting));
+}
+
+/** The same at one output. */
+function silenceAt(facts: Facts, label: string, others: readonly Hearing[]): Silence {
+  const { circuit, signal, intended } = facts;
   const silent = facts
     .groups()
     .filter((group) => signal.sound(group.setting).silent && !signal.soundsWhenTurned(group.setting))
@@ -34,7 +58,6 @@ export function silenceOf(facts: Facts): Silence {
   const all = new Set(silent);
   const unasked = new Set(silent.filter((setting) => !intended.asksSilence(setting)));
   const explained = new Set<Setting>();
-  const [usual, ...others] = hearingsOf(facts);
   const soundsAt = (hearing: Hearing, here: readonly Setting[]): boolean => here.some((setting) => !isSilentAt(hearing, setting));
   const alone: SilentPosition[] = [];
   for (const device of circuit.switches.filter(({ rest }) => rest === undefined)) {
@@ -47,12 +70,7 @@ export function silenceOf(facts: Facts): Silence {
       here.forEach((setting) => explained.add(setting));
       const settings = here.filter((setting) => unasked.has(setting));
       if (settings.length === 0) return;
-      alone.push({
-        device,
-        position,
-        settings,
-        ...(usual === undefined || sounding.length === 0 ? {} : { output: usual.label }),
-      });
+      alone.push({ device, position, settings, ...(sounding.length === 0 ? {} : { output: label }) });
     });
   }
   const isSilent = (setting: Setting): boolean => !others.some((hearing) => soundsAt(hearing, [setting]));
