@@ -90,7 +90,7 @@ const mostUnclaimed = 12;
 const mostInLarge = 6;
 
 /** Settings in which a difference must show, before the others are asked. */
-const mostTelling = 6;
+const mostTelling = mostUnclaimed;
 
 /** For a circuit and whatever comes of it by changed joints; `facts` are those of the circuit as it was read, which its findings had to know anyway. */
 export function createCandidateEvaluator(circuit: AnalysedCircuit, facts: Facts): CandidateEvaluator {

@@ -14,7 +14,7 @@ import type { Change } from './change.js';
 import { anywhere, type Ring } from './focus.js';
 import { createLugAffinity } from './lug-affinity.js';
 import { moveCost } from './likelihood.js';
-import { polesIn } from './usage.js';
+import { oddLead, polesIn } from './usage.js';
 import { classOf, farEnd, groundClass, type Mention, type Wiring } from './wiring.js';
 import { itemAt } from '../../collections.js';
 
@@ -86,7 +86,7 @@ function moves({ circuit, mentions, nameable, at }: Wiring, classes: Int32Array,
   const waits = circuit.lugs.map(({ id }) => freeness(circuit, at, id) === 2);
   const near = createNear(nameable, ({ id }) => ring.level(id), ring);
   return mentions.flatMap((mention) => {
-    const best = new Map<number, Change>();
+    const best = new Map<number, Choice>();
     const homeward = comesFromMetal(circuit, mention) ? 0.8 : 0;
     const targets = near(levelOf(circuit, mention, ring));
     // An end may be written at another lug of the net it is taken from: taken off, it can leave a part of that net behind.
@@ -98,12 +98,35 @@ function moves({ circuit, mentions, nameable, at }: Wiring, classes: Int32Array,
       // What waits for a wire is likelier meant than what has some; and what comes from metal belongs on ground.
       const meant = (waits[id] === true ? 0.6 : 0) + (own === ground && lugById(circuit, id).takesMany ? homeward : 0);
       const cost = moveCost(circuit, mention.lug, id) + onto - meant;
-      const known = best.get(own);
-      if (known === undefined || cost < known.cost) best.set(own, { kind: 'move', moves: [{ mention, to: id }], cost });
+      choose(best, own, { kind: 'move', moves: [{ mention, to: id }], cost }, leadMark(circuit, at, id));
     }
     circuit.analysis.work?.charge('change', best.size);
-    return [...best.values()];
+    return chosen(best);
   });
+}
+
+/** Of changes that come to the same, the likeliest so far. */
+interface Choice {
+  readonly change: Change;
+  readonly cost: number;
+}
+
+/** `mark` is against the place, which is counted again where the circuit that comes of it is looked at. */
+function choose(best: Map<number, Choice>, key: number, change: Change, mark: number): void {
+  const cost = change.cost + mark;
+  const known = best.get(key);
+  if (known === undefined || cost < known.cost) best.set(key, { change, cost });
+}
+
+function chosen(best: ReadonlyMap<number, Choice>): readonly Change[] {
+  return [...best.values()].map(({ change }) => change);
+}
+
+/** Against a wire on the lead of a part between two lugs, and on from the end of a pickup's lead. */
+function leadMark(circuit: Circuit, at: Wiring['at'], lug: LugId): number {
+  const { metal, part: id } = lugById(circuit, lug);
+  const { inPlace, family } = partById(circuit, id);
+  return inPlace || (family === 'pickup' && !metal && countAt(at, lug) > 0) ? oddLead : 0;
 }
 
 /** True for a wire whose other end is on a case, a frame, a bridge, or a lead called ground. */
@@ -160,9 +183,9 @@ function exchanges({ circuit, mentions }: Wiring, classes: Int32Array, ring: Rin
 }
 
 /** Two wires of one part at each other's place: its leads, or what ends on two of its lugs; or those of two parts of one type, taken for each other. */
-function exchangeCost(circuit: Circuit, one: Mention, other: Mention): number | undefined {
+function exchangeCost(circuit: AnalysedCircuit, one: Mention, other: Mention): number | undefined {
   const [a, b] = [lugById(circuit, one.lug), lugById(circuit, other.lug)];
-  if (a.part === b.part) return 0.35 + moveCost(circuit, one.lug, other.lug);
+  if (a.part === b.part) return isMirror(circuit, one.lug, other.lug) ? turnCost(1) : 0.35 + moveCost(circuit, one.lug, other.lug);
   const far = farParts(circuit, other);
   if (farParts(circuit, one).some((part) => far.includes(part))) return 1.7;
   const isTwin = partById(circuit, a.part).type === partById(circuit, b.part).type && a.name === b.name;
@@ -177,7 +200,8 @@ function farParts(circuit: Circuit, mention: Mention): readonly number[] {
 function turns({ circuit, at }: Wiring, ring: Ring): readonly Change[] {
   return circuit.parts.flatMap((part) => {
     const level = Math.min(...part.lugs.map((lug) => ring.level(lug)));
-    if (part.parent !== undefined || !ring.holds(level, level)) return [];
+    // What touches one place only is asked with what leads there from a place that is named.
+    if (part.parent !== undefined || !ring.holds(0, level)) return [];
     return turnsOf(circuit, part).flatMap((pairs): readonly Change[] => {
       const moves = pairs.flatMap(([a, b]) => [
         ...itemAt(at, a).map((mention) => ({ mention, to: b })),
@@ -186,8 +210,24 @@ function turns({ circuit, at }: Wiring, ring: Ring): readonly Change[] {
       const touched = pairs.filter(([a, b]) => countAt(at, a) + countAt(at, b) > 0);
       // With one end on each lug it is an exchange, and with one end in all a move.
       if (touched.length === 1 && touched.every(([a, b]) => countAt(at, a) <= 1 && countAt(at, b) <= 1)) return [];
-      return moves.length === 0 ? [] : [{ kind: 'turn', moves, part: part.id, cost: 1.8 + 0.1 * touched.length }];
+      return moves.length === 0 ? [] : [{ kind: 'turn', moves, part: part.id, cost: turnCost(touched.length) }];
     });
+  });
+}
+
+/** A part held wrongly, with wires on so many of its pairs of lugs: one slip, of which there are few, where an end can go to a hundred lugs. */
+function turnCost(pairs: number): number {
+  return 1.2 + 0.1 * pairs;
+}
+
+/** True for the two lugs that a turned track, or a pole counted from its other end, exchanges. */
+function isMirror(circuit: AnalysedCircuit, one: LugId, other: LugId): boolean {
+  const isPair = (a: LugId | undefined, b: LugId | undefined): boolean => (a === one && b === other) || (a === other && b === one);
+  const { elements } = partOfLug(circuit, one);
+  if (polesIn(circuit).some(({ throws }) => throws.some((lug, at) => isPair(lug, throws[throws.length - 1 - at])))) return true;
+  return elements.some((id) => {
+    const element = elementById(circuit, id);
+    return element.kind === 'track' && isPair(element.a, element.leavesTo ?? element.b);
   });
 }
 
@@ -204,7 +244,8 @@ function turnsOf(circuit: AnalysedCircuit, part: Part): readonly (readonly (read
   const coils = part.elements.map((id) => elementById(circuit, id)).filter((element) => element.kind === 'coil');
   if (coils.length > 1)
     for (const coil of coils) if (isOutside(circuit, coil.a) && isOutside(circuit, coil.b)) turns.push([[coil.a, coil.b]]);
-  if (part.family === 'switch') turns.push(...mirrored(part), ...polesTurned(circuit, part));
+  if (part.family === 'switch') turns.push(...mirrored(part));
+  turns.push(...polesTurned(circuit, part));
   return turns;
 }
 
@@ -246,16 +287,16 @@ function mirrored(part: Part): readonly (readonly (readonly [LugId, LugId])[])[]
 function removals({ circuit, runs, at }: Wiring, ring: Ring): readonly Change[] {
   return runs.flatMap((joint): readonly Change[] => {
     const level = Math.min(ring.level(joint.a), ring.level(joint.b));
-    if (!ring.holds(level, level)) return [];
+    if (!ring.holds(0, level)) return [];
     const isInside = lugById(circuit, joint.a).part === lugById(circuit, joint.b).part;
     const isSpare = [joint.a, joint.b].every((lug) => countAt(at, lug) > 1);
-    return [{ kind: 'remove', moves: [], removes: joint, cost: isSpare ? 1.5 : isInside ? 1.8 : 2.6 }];
+    return [{ kind: 'remove', moves: [], removes: joint, cost: isSpare ? 1.35 : isInside ? 1.8 : 2.6 }];
   });
 }
 
 /** A wire between two nets; one that starts at a lug to which nothing is soldered is the likeliest to have been forgotten. */
 function additions({ circuit, nameable, at }: Wiring, classes: Int32Array, ring: Ring): readonly Change[] {
-  const best = new Map<number, Change>();
+  const best = new Map<number, Choice>();
   const near = createNear(nameable, ({ id }) => ring.level(id), ring);
   const waiting = nameable.map(({ id }) => freeness(circuit, at, id));
   const affinityOf = createLugAffinity(circuit);
@@ -269,18 +310,29 @@ function additions({ circuit, nameable, at }: Wiring, classes: Int32Array, ring:
       const affinity = affinityOf(a, b);
       const near = 0.3 - affinity;
       const cost = 4 - free + near + partnerCost(a, b, at) + (affinity < 0.3 && isStranded(circuit, at, a, b) ? 0.6 : 0);
-      const known = best.get(key);
-      if (known === undefined) circuit.analysis.work?.charge('change', 1);
-      if (known === undefined || cost < known.cost) best.set(key, { kind: 'add', moves: [], adds: inOrder(a, b, at), cost });
+      if (!best.has(key)) circuit.analysis.work?.charge('change', 1);
+      const change: Change = { kind: 'add', moves: [], adds: inOrder(a, b, at), cost };
+      choose(best, key, change, leadMark(circuit, at, a.id) + leadMark(circuit, at, b.id));
     }
   }
-  return [...best.values()];
+  return chosen(best);
+}
+
+/** Wires at a lug on which more hangs than a treble bleed: one that carries nothing else waits for its wire all the same. */
+function wiresAt(circuit: Circuit, at: Wiring['at'], lug: LugId): number {
+  return itemAt(at, lug).filter(({ ends }) =>
+    ends.some((end) => partOfLug(circuit, farEnd(circuit, end)).family !== 'passive'),
+  ).length;
 }
 
 /** One waits for a wire, and on the other, which serves nothing by itself, ends a single one: that end is likelier to be moved. */
 function isStranded(circuit: Circuit, at: Wiring['at'], a: Lug, b: Lug): boolean {
   const [free, other] = countAt(at, a.id) === 0 ? [a, b] : [b, a];
-  if (countAt(at, free.id) > 0 || countAt(at, other.id) !== 1 || other.metal) return false;
+  const [only, ...more] = itemAt(at, other.id);
+  if (countAt(at, free.id) > 0 || only === undefined || more.length > 0 || other.metal) return false;
+  if (wiresAt(circuit, at, other.id) === 0) return false;
+  // Leads of one pickup meet at a switch.
+  if (only.ends.every((end) => lugById(circuit, farEnd(circuit, end)).part === free.part)) return false;
   const { family } = partById(circuit, other.part);
   return family === 'switch' || family === 'control';
 }
@@ -326,9 +378,9 @@ function countAt(at: Wiring['at'], lug: LugId): number {
 
 /** A lead, a wiper, metal to which nothing is soldered wait for a wire; the free end of a tone's track and a spare throw do less. */
 function freeness(circuit: Circuit, at: Wiring['at'], lug: LugId): number {
-  if (countAt(at, lug) > 0) return 0;
   const { metal, part: id, name } = lugById(circuit, lug);
   const part = partById(circuit, id);
+  if ((part.family === 'passive' ? countAt(at, lug) : wiresAt(circuit, at, lug)) > 0) return 0;
   if (part.inPlace) return 0;
   if (metal || part.family === 'pickup' || part.family === 'passive' || part.family === 'amplifier') return 2;
   if (part.family === 'jack') return name === 'tip' || name === 'sleeve' ? 2 : 0.5;

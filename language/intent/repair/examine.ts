@@ -1,7 +1,7 @@
 /** The single changes of one circuit, tried: cheap questions to all of them, the whole of the checks to those that answer well. */
 import { lugById, type AnalysedCircuit, type Circuit, type LugId } from '../../circuit/model.js';
 import type { Finding } from '../../source.js';
-import { itemAt } from '../../collections.js';
+import { groupBy, itemAt } from '../../collections.js';
 import { candidates } from './candidates.js';
 import { rewired, type Change } from './change.js';
 import { anywhere, createFocus, isSmall, neighbourhood, type Focus, type Ring } from './focus.js';
@@ -10,7 +10,7 @@ import { createFolding, type Folding } from './folding.js';
 import type { Asked } from './kept-answers.js';
 import { createKnown, type Known } from './known.js';
 import type { Heard, CandidateEvaluator, Shortfall } from './candidate-evaluator.js';
-import { marksByPart, soundMarks } from './usage.js';
+import { marksByPart, marksOnCloseLook } from './usage.js';
 import { curesOf, failedClaims, isCurable, isHeard, weigh, type Weighed } from './weigh.js';
 import { farEnd, isLead, jointOf, wiringOf } from './wiring.js';
 
@@ -19,22 +19,26 @@ const portion = 200_000_000;
 /** Circuits looked at for odd uses, at most; so few of a very large one that these looks stay at about as much as 480,000 of its things. */
 const mostTried = 600;
 const itemsLookedAt = 480_000;
-/** Circuits of a large one that are solved without any sign that they are better, at most. */
-const mostHidden = 48;
+/** Circuits of a large one that are solved without any sign that they are better, at most for each kind of change. */
+const mostHidden = 60;
 /** Of these so many are looked at for odd uses. */
-const mostLookedAt = 240;
+const mostLookedAt = 320;
 /** A repair that is so much less likely than a good one is not offered beside it. */
 export const farFetched = 1.8;
 /**
- * Circuits asked whether they cure anything, those kept of them, those checked whole and those offered, at most; and how much dearer than a good one is still
- * asked. A large circuit takes long to check, and a choice of two is enough.
+ * Circuits asked whether they cure anything, those kept of them, those of them that are found whole and those offered, at most; and how much dearer than a good one is still
+ * asked. A large circuit takes long to check, so that fewer are.
  */
 const efforts = {
   small: { asked: 200, hopeful: 40, weighed: 16, most: Infinity, margin: farFetched },
-  large: { asked: 40, hopeful: 5, weighed: 3, most: 2, margin: 1 },
+  large: { asked: 160, hopeful: 16, weighed: 10, most: 8, margin: 1.2 },
 };
+/** For each cure that is checked whole so many changes at most, since what cures one thing often brings another, and that is seen soon. */
+const attempts = 4;
 /** A change of which nothing is heard is asked after those of which something is. */
 const unseen = 0.5;
+/** A setting that stays silent: with every switch off it may have to. */
+const silentSetting = 0.3;
 /** A wire that is moved to where it does nothing should rather be taken out. */
 const idleWire = 2;
 
@@ -114,7 +118,10 @@ export function createScreening(start: Start, most: number, ring: Ring = anywher
   const classes = folding.classes([]).slice();
   const near = neighbourhood(circuit, start.before, classes);
   const trial = createTrial(start, most);
-  const isHidden = base.claims === 0 && start.before.some((finding) => isCurable(finding) && !isHeard(finding));
+  // A position that is silent at another jack is not asked.
+  const showsNothing = base.claims + base.silence + base.loose === 0;
+  const isHidden =
+    base.claims === 0 && start.before.some((finding) => isCurable(finding) && (showsNothing || !isHeard(finding)));
   let heard: Heard | undefined;
   let waiting: readonly Change[] | undefined;
   let at = 0;
@@ -188,8 +195,9 @@ function createTrial(start: Start, most: number): (change: Change, than: Heard |
       seen.set(key, shortfall);
     }
     if (shortfall === 'worse') return undefined;
-    const isBetter = shortfall.claims < base.claims || shortfall.silence < base.silence || shortfall.loose < base.loose;
-    const cost = change.cost + shortfall.silence + shortfall.loose + (isBetter ? 0 : unseen);
+    const isLouder = shortfall.silence < base.silence;
+    const isBetter = shortfall.claims < base.claims || isLouder || shortfall.loose < base.loose;
+    const cost = change.cost + silentSetting * shortfall.silence + shortfall.loose + (isBetter ? 0 : unseen);
     return { tried: { change, shortfall, cost }, isBetter };
   };
 }
@@ -221,12 +229,13 @@ function looks({ lugs, joints, elements }: Circuit, most: number): number {
 
 function likeliest(start: Start, changes: readonly Change[]): readonly Change[] {
   // They come in the order of their costs.
-  return changes
+  const looked = changes
     .slice(0, looks(start.circuit, mostLookedAt))
     .map((change) => ({ change, cost: change.cost + odder(start, change) }))
-    .sort((a, b) => a.cost - b.cost)
-    .slice(0, mostHidden)
-    .map(({ change }) => change);
+    .sort((a, b) => a.cost - b.cost);
+  // Of what there is little of each is asked: there are hundreds of ways to move an end, and a few to turn a part round.
+  const kinds = [...groupBy(looked, ({ change }) => change.kind).values()];
+  return kinds.flatMap((same) => same.slice(0, mostHidden).map(({ change }) => change));
 }
 
 /** Marks that a change brings, less those that it takes from what findings have to do with: that it makes something else less odd is no merit. */
@@ -252,13 +261,12 @@ export function* verify(
 ): Generator<undefined, void> {
   const effort = isSmall(start.circuit) ? efforts.small : efforts.large;
   const asked = tried.slice(0, effort.asked);
-  let left = 2 * effort.weighed;
+  let left = attempts * effort.weighed;
   for (let at = 0; at < asked.length && left > 0;) {
     const { hopeful, next } = yield* hopefulAmong(start, asked, at);
     at = next;
-    const few = Math.min(left, effort.weighed);
-    left -= Math.min(few, hopeful.length);
-    if (yield* weighAll(start, hopeful.slice(0, few), Math.min(most, effort.most), keep)) return;
+    if (yield* weighAll(start, hopeful.slice(0, left), Math.min(most, effort.most), keep)) return;
+    left -= hopeful.length;
   }
 }
 
@@ -303,22 +311,22 @@ function failedIn({ folding, evaluator }: Start, change: Change, made: AnalysedC
 
 /** Checks them by all rules; true where one of them leaves nothing. */
 function* weighAll(
-  { circuit, known }: Start,
+  { circuit, known, roles }: Start,
   hopeful: readonly Hopeful[],
   most: number,
   keep: (cure: Cure) => void,
 ): Generator<undefined, boolean> {
-  const { margin } = isSmall(circuit) ? efforts.small : efforts.large;
+  const { margin, weighed } = isSmall(circuit) ? efforts.small : efforts.large;
   const cures: Cure[] = [];
   const whole = (): readonly Cure[] => cures.filter(({ left }) => left.length === 0);
   for (const { failed, ...cure } of hopeful) {
-    if (whole().length >= most) break;
+    if (whole().length >= most || cures.length === weighed) break;
     // What is dearer than a good one by more than the last look can change is not looked at.
     if (whole().some(({ cost }) => cost + margin < cure.cost)) break;
     yield;
-    const weighed = yield* weigh(cure.circuit, known, failed);
-    if (weighed === undefined) continue;
-    const kept = { ...cure, ...weighed, cost: cure.cost + soundMarks(cure.circuit) };
+    const outcome = yield* weigh(cure.circuit, known, failed);
+    if (outcome === undefined) continue;
+    const kept = { ...cure, ...outcome, cost: cure.cost + marksOnCloseLook(cure.circuit, roles) };
     cures.push(kept);
     keep(kept);
   }

@@ -80,13 +80,19 @@ function tiedTo(circuit: Circuit, parts: ReadonlySet<PartId>): readonly PartId[]
   });
 }
 
-/** Lugs that findings name, or else all lugs of the parts they name, and what is joined to them but for ground. */
+/** Lugs that findings name, or else all lugs of the parts they name, and what is joined to them; on ground only the next lug. */
 export function neighbourhood(circuit: Circuit, found: readonly Finding[], classes: Int32Array): ReadonlySet<LugId> {
   const ground = groundClass(circuit, classes);
   const named = new Set(found.flatMap(({ subjects }) => (isSmall(circuit) ? subjects : subjects.slice(0, mostNamed))));
   const near = new Set<LugId>();
   for (const { id, label, part } of circuit.lugs) if (named.has(label) || named.has(partById(circuit, part).name)) near.add(id);
   const nets = new Set([...near].map((lug) => classOf(classes, lug)).filter((net) => net !== ground));
+  // On ground only what is soldered to them directly.
+  const onGround = new Set([...near].filter((lug) => classOf(classes, lug) === ground));
+  for (const { a, b } of circuit.joints) {
+    if (onGround.has(a) && !lugById(circuit, b).takesMany) near.add(b);
+    if (onGround.has(b) && !lugById(circuit, a).takesMany) near.add(a);
+  }
   for (const { id } of circuit.lugs) if (nets.has(classOf(classes, id))) near.add(id);
   return near;
 }

@@ -1,14 +1,15 @@
 /** Which two lugs a forgotten wire is likely to join: one part, parts that are tied already, like leads, the other half of a crossing. */
-import { lugById, partById, type Circuit, type Lug, type LugId } from '../../circuit/model.js';
+import { lugById, partById, type AnalysedCircuit, type Circuit, type Lug, type LugId } from '../../circuit/model.js';
 import { isBentOver } from './change.js';
-import { crossingMate } from './usage.js';
+import { crossingMate, polesIn } from './usage.js';
 import { getOrCreate } from '../../collections.js';
 
-/** How much cheaper than between strangers a wire between two lugs is, at most 0.4. */
-export function createLugAffinity(circuit: Circuit): (a: Lug, b: Lug) => number {
+/** How much cheaper than between strangers a wire between two lugs is, at most 1.1. */
+export function createLugAffinity(circuit: AnalysedCircuit): (a: Lug, b: Lug) => number {
   const tied = tiedParts(circuit);
   const siblings = siblingTargets(circuit);
   const mates = crossingMates(circuit);
+  const jumpers = forgottenJumpers(circuit);
   const leads = (from: Lug, to: Lug): number =>
     // Where one lead of a pickup goes the other finds its case; and a lead goes where the same lead of its like goes.
     (partById(circuit, to.part).family === 'control' && tied.has(from.part * circuit.parts.length + to.part) ? 0.15 : 0) +
@@ -17,6 +18,7 @@ export function createLugAffinity(circuit: Circuit): (a: Lug, b: Lug) => number 
     if (mates.has(keyOf(circuit, a.id, b.id))) return 0.5;
     // A lug of a pot is bent onto its own case rather than wired to another.
     if (isBentOver(circuit, a.id, b.id)) return 0.6;
+    if (jumpers.has(keyOf(circuit, a.id, b.id))) return 1.1;
     return a.part === b.part && !isFrame(circuit, a, b) ? 0.3 : leads(a, b) + leads(b, a);
   };
 }
@@ -32,6 +34,19 @@ function crossingMates(circuit: Circuit): ReadonlySet<number> {
       const mate = crossingMate(circuit, joint);
       return mate === undefined ? [] : [keyOf(circuit, ...mate)];
     }),
+  );
+}
+
+/** From a throw that has a wire to the next one of its pole that has none: a position that was to sound like its neighbour, and more. */
+function forgottenJumpers(circuit: AnalysedCircuit): ReadonlySet<number> {
+  const wired = new Set(circuit.joints.flatMap(({ a, b }) => [a, b]));
+  return new Set(
+    polesIn(circuit).flatMap(({ throws }) =>
+      throws.flatMap((lug, at) => {
+        const next = throws[at + 1];
+        return next !== undefined && wired.has(lug) !== wired.has(next) ? [keyOf(circuit, lug, next)] : [];
+      }),
+    ),
   );
 }
 

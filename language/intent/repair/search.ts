@@ -25,7 +25,7 @@ import { faultsOf, isCurable } from './weigh.js';
 export interface SearchOptions {
   /** What the search may do, to be asked afterwards whether it was enough; `usualWork` where nothing is given. */
   readonly work?: Work;
-  /** Repairs that leave nothing wanted, 4 where nothing is said. */
+  /** Repairs that leave nothing wanted, 8 where nothing is said: so many are looked at closely. */
   readonly most?: number;
   /** False to leave pairs out. */
   readonly pairs?: boolean;
@@ -33,7 +33,7 @@ export interface SearchOptions {
 
 /** Units that a search may spend where nothing is said: six to seven seconds of processor time. Of the searches of `npm run bench:repair` nearly all need less. */
 export const usualWork = 600_000_000;
-const usualMost = 4;
+const usualMost = 8;
 /** How many changes that cure a part of the faults are tried as the first of a pair. */
 const mostFirst = 8;
 /** With two changes a great deal can be made to hold: what they lead to must look no odder than what was there. */

@@ -14,6 +14,7 @@ export function trackMarks(view: View, track: Track): number {
   if (wired.length === 0) return 1.5;
   let marks = wired.length === 1 ? 1 : 0;
   if (!isWired(track.wiper)) marks += 1;
+  if (isAcrossCapacitor(view, track, a === b ? [a, wiper] : nets)) return 0.2;
   if (a === b) marks += 1.5;
   if (wiper === a || wiper === b) marks += 1.2;
   if (wiper === ground) marks += 1;
@@ -23,6 +24,15 @@ export function trackMarks(view: View, track: Track): number {
   if (a === ground || b === ground) return marks + volumeMarks(view, wiper, a === ground ? b : a, wired.length);
   // Two lugs in the way of the signal: it never falls silent.
   return marks + (wired.length === 2 ? 2.2 : 1);
+}
+
+/** A bass cut: what is in use of the track lies across a capacitor in the way of the signal. */
+function isAcrossCapacitor({ circuit, of, ground }: View, track: Track, nets: readonly number[]): boolean {
+  if (nets.includes(ground)) return false;
+  return circuit.elements.some(({ kind, a, b, part }) => {
+    const ends = [of(a), of(b)];
+    return kind === 'capacitor' && part !== track.part && ends[0] !== ends[1] && ends.every((end) => nets.includes(end));
+  });
 }
 
 /** A tone hangs by one lug on the signal, best at the input of a volume; the capacitor is on the side that is left at 10. */

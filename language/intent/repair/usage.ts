@@ -5,6 +5,7 @@ import {
   derivation,
   lugById,
   partById,
+  switchById,
   type Circuit,
   type Joint,
   type LugId,
@@ -12,9 +13,9 @@ import {
   type PartId,
   type Track,
 } from '../../circuit/model.js';
-import { factsOf } from '../../checks/index.js';
+import { factsOf, rowsOf, type Facts } from '../../checks/index.js';
 import { polesOf, type Pole } from '../../electrics/index.js';
-import { matchTracks, type Role } from '../../roles/index.js';
+import { matchTracks, matchUnit, nearestArrangement, pickupsNamed, type Role } from '../../roles/index.js';
 import { createView, type View } from './view.js';
 import { leadOf } from './wiring.js';
 import { trackMarks } from './track-usage.js';
@@ -22,7 +23,9 @@ import { append, getOrCreate, valueFor } from '../../collections.js';
 
 /** Against a lug that is not wired as usual, and at most against a track that is. */
 const oddLug = 0.5;
-const usualTrack = 0.8;
+const usualTrack = 0.3;
+/** Against a wire on the lead of a part that stands between two lugs, and against each further one on the end of a pickup's lead. */
+export const oddLead = 0.8;
 
 /**
  * Marks against what the joints alone show, by part, those against the whole at the end; `classes` is the smallest lug of each lug's class. `roles`
@@ -39,6 +42,7 @@ export function marksByPart(circuit: AnalysedCircuit, classes: Int32Array, roles
   switchMarks(view, addMark);
   oddPlaces(view, addMark);
   leadMarks(circuit, addMark);
+  strangers(view, addMark);
   const byPractice = practiceMarks(circuit, roles);
   for (const element of circuit.elements) {
     if (element.kind === 'track') addMark(element.part, byPractice(element, trackMarks(view, element)));
@@ -75,16 +79,40 @@ export function marksOf(circuit: AnalysedCircuit, classes: Int32Array, roles: re
   return marksByPart(circuit, classes, roles).reduce((sum, mark) => sum + mark, 0);
 }
 
-/** Marks against what the controls do, and against positions that sound alike. */
-export function soundMarks(circuit: AnalysedCircuit): number {
+/** Against each position of a selector that plays something else than in the usual arrangement, and so many at most. */
+const oddPosition = 0.5;
+const mostOdd = 3;
+
+/**
+ * Marks against what the controls do, against positions that sound alike, selectors that play no usual arrangement, and parts that are
+ * wired in no usual way: asked of the few changes that cure something.
+ */
+export function marksOnCloseLook(circuit: AnalysedCircuit, roles: readonly Role[]): number {
   const facts = factsOf(circuit);
-  const roles = facts.effects().map(({ role }) => (role === 'mixed' ? 0.6 : role === 'nothing' ? 1 : 0));
+  const effects = facts.effects().map(({ role }) => (role === 'mixed' ? 0.6 : role === 'nothing' ? 1 : 0));
   const settings = facts.settings();
   const sounds = new Set(settings.map((setting) => facts.signal.sound(setting).text));
   return (
-    roles.reduce<number>((sum, mark) => sum + mark, 0) +
-    (0.7 * (settings.length - sounds.size)) / Math.max(1, settings.length / 5)
+    effects.reduce<number>((sum, mark) => sum + mark, 0) +
+    (0.7 * (settings.length - sounds.size)) / Math.max(1, settings.length / 5) +
+    roles.reduce((sum, role) => sum + oddPosition * oddPositions(facts, role) + oddLug * oddLugs(circuit, role), 0)
   );
+}
+
+/** How many lugs of a switch, a small part or a pickup are not wired as in the nearest usual way; those of pots count in `marksByPart`. */
+function oddLugs(circuit: AnalysedCircuit, { unit, word, confidence }: Role): number {
+  // A small part whose place is the slip has its value alone to speak for it.
+  if (unit.kind === 'pot' || (unit.kind !== 'passive' && confidence === 'weak')) return 0;
+  return matchUnit(circuit, unit, word).reduce((sum, { departs }) => sum + departs.length, 0);
+}
+
+/** How many positions of a selector are not as usual, the other switches as they come. */
+function oddPositions(facts: Facts, { unit, word, confidence }: Role): number {
+  if (unit.kind !== 'switch' || word !== 'selector' || confidence === 'weak') return 0;
+  const odd = rowsOf(facts, switchById(facts.circuit, unit.switch)).map((row) =>
+    Math.min(mostOdd, nearestArrangement(row.map((setting) => facts.signal.sound(setting).text))?.length ?? 0),
+  );
+  return odd.reduce((sum, count) => sum + count, 0) / Math.max(1, odd.length);
 }
 
 /** True for two ends of which one is on ground and the other on a pickup's own lead or the output: treble gone for good. */
@@ -95,8 +123,10 @@ function lies({ of, ground, tip, isSource }: View, a: LugId, b: LugId): boolean 
 }
 
 /** A branch that hangs on the output's side of a volume, where its input's side is free: it belongs before the volume, or across it. */
-function behind({ of, ground, tip, inputs }: View, a: LugId, b: LugId): number {
+function behind({ circuit, of, ground, tip, inputs }: View, a: LugId, b: LugId): number {
   const other = of(a) === tip ? of(b) : of(b) === tip ? of(a) : -1;
+  // A stage gives its signal through a capacitor.
+  if (circuit.elements.some((element) => element.kind === 'gain' && of(element.b) === other)) return 0;
   return other >= 0 && other !== ground && inputs.length > 0 && !inputs.includes(tip) && !inputs.includes(other) ? 1 : 0;
 }
 
@@ -113,7 +143,8 @@ function oddSiblings(view: View, addMark: AddMark): void {
   const groups = new Map<string, Map<number, PartId[]>>();
   for (const lug of circuit.lugs) {
     const part = partById(circuit, lug.part);
-    if (part.family === 'screen' || part.parent !== undefined) continue;
+    // The two leads of a capacitor or a resistor are alike.
+    if (part.family === 'screen' || part.family === 'passive' || part.parent !== undefined) continue;
     const key = `${part.family === 'pickup' ? 'pickup' : part.family === 'control' ? controlKey(view, part) : part.type}.${lug.name}`;
     const nets = getOrCreate(groups, key, () => new Map<number, PartId[]>());
     append(nets, of(lug.id), part.id);
@@ -127,15 +158,15 @@ function oddSiblings(view: View, addMark: AddMark): void {
   }
 }
 
-/** Capacitors that a pole chooses among lie on its throws; the one that does not is odd. */
-function oddPlaces({ circuit, of }: View, addMark: AddMark): void {
+/** Capacitors to ground that a pole chooses among lie on its throws; the one that does not is odd. */
+function oddPlaces({ circuit, of, ground }: View, addMark: AddMark): void {
   const throws = new Map<number, number>();
   polesIn(circuit).forEach((pole, index) => {
     if (pole.common !== undefined && pole.throws.length > 2) for (const lug of pole.throws) throws.set(of(lug), index);
   });
   const groups = new Map<string, { readonly part: PartId; readonly pole: number }[]>();
   for (const { family, type, lugs, id } of circuit.parts) {
-    if (family !== 'passive') continue;
+    if (family !== 'passive' || !lugs.some((lug) => of(lug) === ground)) continue;
     for (const lug of lugs) {
       const key = `${type}.${lugById(circuit, lug).name}`;
       append(groups, key, { part: id, pole: throws.get(of(lug)) ?? -1 });
@@ -203,6 +234,32 @@ function isAcross(circuit: Circuit, { a, b }: Joint): boolean {
   return one.name[0] !== other.name[0] && one.name.slice(1) !== other.name.slice(1);
 }
 
+/** Against a wire between what is called after one pickup and what is called after another. */
+const strange = 0.6;
+
+/** A control that is called after a pickup is wired to that one, its own capacitor and its own other control. */
+function strangers({ circuit, of, ground }: View, addMark: AddMark): void {
+  const owner = derive(circuit, owners);
+  for (const { kind, a, b } of circuit.joints) {
+    if ((kind !== 'wire' && kind !== 'solder') || of(a) === ground) continue;
+    const [one, other] = [lugById(circuit, a).part, lugById(circuit, b).part];
+    const [x, y] = [owner.get(one), owner.get(other)];
+    if (x !== undefined && y !== undefined && x !== y) addMark(one, strange);
+  }
+}
+
+/** The one pickup that a part is, or is called after; names hang on no joint. */
+const owners = derivation(['contacts'], ({ parts }): ReadonlyMap<PartId, PartId> => {
+  const pickups = parts.filter(({ family, parent }) => family === 'pickup' && parent === undefined);
+  return new Map(
+    parts.flatMap(({ id, name, family }) => {
+      if (family === 'switch' || family === 'jack') return [];
+      const [own, ...more] = family === 'pickup' ? [id] : pickupsNamed(name, pickups).pickups.map((pickup) => pickup.id);
+      return own === undefined || more.length > 0 ? [] : [[id, own] as const];
+    }),
+  );
+});
+
 /** Wires go from lug to lug: not onto the lead of a part that stands between two lugs, nor on from the end of a pickup's lead. */
 function leadMarks(circuit: Circuit, addMark: AddMark): void {
   const onPickups = new Map<LugId, number>();
@@ -212,14 +269,14 @@ function leadMarks(circuit: Circuit, addMark: AddMark): void {
     for (const lug of [joint.a, joint.b]) {
       const { part: id, metal } = lugById(circuit, lug);
       const part = partById(circuit, id);
-      if (part.inPlace && leadOf(circuit, joint) !== id) addMark(id, 0.8);
+      if (part.inPlace && leadOf(circuit, joint) !== id) addMark(id, oddLead);
       if (part.family === 'jack' && circuit.output?.tip === lug) onTip++;
       if (part.family === 'pickup' && !metal) onPickups.set(lug, (onPickups.get(lug) ?? 0) + 1);
     }
   }
   // One wire goes to the jack; what else is wanted there ends on the controls.
   if (onTip > 1 && circuit.output !== undefined) addMark(circuit.output.part, 0.6 * (onTip - 1));
-  for (const [lug, count] of onPickups) addMark(lugById(circuit, lug).part, 0.8 * (count - 1));
+  for (const [lug, count] of onPickups) addMark(lugById(circuit, lug).part, oddLead * (count - 1));
 }
 
 /** Wires that join what is joined already: seldom on the signal, often on ground. */
@@ -249,7 +306,8 @@ function switchMarks(view: View, addMark: AddMark): void {
     const used = pole.throws.filter(isWired);
     addMark(pole.device.part, 0.2 * (pole.throws.length - used.length));
     // The one throw that is left over of many is the likeliest to wait for something.
-    if (used.length > 2 && pole.throws.length - used.length === 1) addMark(pole.device.part, 0.4);
+    const choosesTones = used.every((lug) => view.drained.has(of(lug)));
+    if (used.length > 2 && pole.throws.length - used.length === 1 && !choosesTones) addMark(pole.device.part, 0.4);
     if (used.some((lug) => of(lug) === of(common))) addMark(pole.device.part, 0.4);
     if (isTurned(view, pole, common)) addMark(pole.device.part, 0.5);
   }
