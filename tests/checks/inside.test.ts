@@ -26,6 +26,7 @@ const whole = [...examples, ...cases, ...correct, ...generated].filter(
 /** Rules that say something else of an assembly than of its parts, each with the reason. */
 const otherwise: Readonly<Record<string, string>> = {
   'tight-fit': 'the distance between two lugs is that on the bench, where an assembly is one body with separate lugs',
+  'earth-colour': 'a lead that is wrapped is soldered to a pad inside, and a solder joint has no colour',
   'outer-foil': 'it names the joint that is made on the bench, and an assembly comes with its joints made',
 };
 

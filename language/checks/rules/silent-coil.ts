@@ -7,7 +7,7 @@ import { coilName } from '../facts/words.js';
 import { everywhere, triedIn } from '../facts/tried.js';
 import { defineRule } from '../rule.js';
 import type { Statement } from '../../source.js';
-import { netOf } from '../../electrics/index.js';
+import { netOf, outputsOf } from '../../electrics/index.js';
 
 interface Claim extends Statement {
   readonly kind: 'shorted' | 'open';
@@ -58,14 +58,16 @@ function isShorted(facts: Facts, { a, b }: Coil): boolean {
 /** Of these coils those that in every position are shorted, or have an end on which nothing else ends. */
 function idleCoils(facts: Facts, coils: readonly Coil[]): ReadonlySet<Coil> {
   const { circuit } = facts;
+  const outputs = outputsOf(circuit);
   let idle = coils;
   for (const { folded } of facts.groups()) {
     if (idle.length === 0) break;
-    const { of, tip, ground } = folded;
+    const { of, ground } = folded;
+    const tips = new Set(outputs.map(({ tip }) => netOf(folded, tip)));
     const ends = countEnds(circuit, folded);
     const isFree = (lug: LugId): boolean => {
       const net = netOf(folded, lug);
-      return net !== tip && net !== ground && ends[net] === 1;
+      return !tips.has(net) && net !== ground && ends[net] === 1;
     };
     idle = idle.filter(({ a, b }) => of[a] === of[b] || isFree(a) || isFree(b));
   }

@@ -24,8 +24,8 @@ import { isExplained, twinPositions } from './twin-positions.js';
 const mostSettings = 64;
 
 interface Claim extends Statement {
-  /** `exchanged`: two positions that sound the other way round than they are called. */
-  readonly kind: 'name' | 'order' | 'exchanged';
+  /** `exchanged`: two positions that sound the other way round than they are called; `apart`: two called series and parallel in which nothing is joined. */
+  readonly kind: 'name' | 'order' | 'exchanged' | 'apart';
   readonly subjects: { readonly switch: string };
   readonly settings: SettingsClaim;
   readonly sounds: readonly string[];
@@ -41,6 +41,7 @@ export const unusualPosition = defineRule<Claim>({
     if (kind === 'name')
       return `${where}, what sounds is ${abridged(sounds)}, though the position is called after ${abridged(usually)}`;
     const and = (texts: readonly string[]): string => texts.join(' and ');
+    if (kind === 'apart') return `${where}, what sounds is ${and(sounds)}: joined neither in series nor in parallel`;
     if (kind === 'exchanged') return `${where}, what sounds is ${and(sounds)}: the other way round than the two are called`;
     return `${where}, what sounds is ${and(sounds)}; with the other positions as they are it is usually ${and(usually)}`;
   },
@@ -86,12 +87,22 @@ function exchangedPositions(facts: Facts, hearings: readonly Facts[]): readonly 
         const rows = order === undefined || isJudged(here, device, [a, b]) ? [] : rowsOf(here, device);
         const pairs = rows.map((row) => [row[a], row[b]].map((setting) => setting && here.signal.sound(setting)));
         const orders = pairs.map(([x, y]) => (order === undefined || x === undefined || y === undefined ? 0 : order(x, y)));
-        const [first, second] = pairs[orders.indexOf(-1)] ?? [];
+        const isJoining = [one, other].every((tokens) => tokens.includes('series') || tokens.includes('parallel'));
+        const isApart = isJoining && pairs.length > 0 && pairs.every(([x, y]) => areApart(x, y));
+        const [first, second] = pairs[isApart ? 0 : orders.indexOf(-1)] ?? [];
         if (first === undefined || second === undefined || orders.includes(1)) continue;
-        return [reportOf(facts, device, { kind: 'exchanged', at: [a, b], sounds: [first.text, second.text], usually: [] })];
+        const kind = isApart ? 'apart' : 'exchanged';
+        return [reportOf(facts, device, { kind, at: [a, b], sounds: [first.text, second.text], usually: [] })];
       }
     return [];
   });
+}
+
+/** True where two sounds have no coil in common. */
+function areApart(one: Sound | undefined, other: Sound | undefined): boolean {
+  if (one === undefined || other === undefined || one.silent || other.silent) return false;
+  const coils = new Set(one.heard.map(({ coil }) => coil));
+  return !other.heard.some(({ coil }) => coils.has(coil));
 }
 
 /** True where an expectation speaks of one of these positions. */
