@@ -1,5 +1,5 @@
 /** Poles of a switch: lugs that some position joins, with the common that every contact of theirs shares. */
-import type { Circuit, LugId, Switch } from '../../circuit/model.js';
+import { type AnalysedCircuit, derive, derivation, type LugId, type Switch } from '../../circuit/model.js';
 
 /** One pole of a switch. */
 export interface Pole {
@@ -13,9 +13,11 @@ export interface Pole {
 }
 
 /** The poles of every switch, in the order of the switches. */
-export function polesOf(circuit: Circuit): readonly Pole[] {
-  return circuit.switches.flatMap((device) => polesOfSwitch(device));
+export function polesOf(circuit: AnalysedCircuit): readonly Pole[] {
+  return derive(circuit, poles);
 }
+
+const poles = derivation(['contacts'], ({ switches }): readonly Pole[] => switches.flatMap((device) => polesOfSwitch(device)));
 
 function polesOfSwitch(device: Switch): readonly Pole[] {
   const groups: Set<LugId>[] = [];

@@ -10,11 +10,12 @@ import {
   type LugId,
   type Part,
 } from '../../circuit/model.js';
+import { polesOf } from '../../electrics/index.js';
 import type { Change } from './change.js';
 import { anywhere, type Ring } from './focus.js';
 import { createLugAffinity } from './lug-affinity.js';
 import { moveCost } from './likelihood.js';
-import { oddLead, polesIn } from './usage.js';
+import { oddLead } from './usage.js';
 import { classOf, farEnd, groundClass, type Mention, type Wiring } from './wiring.js';
 import { itemAt } from '../../collections.js';
 
@@ -224,7 +225,7 @@ function turnCost(pairs: number): number {
 function isMirror(circuit: AnalysedCircuit, one: LugId, other: LugId): boolean {
   const isPair = (a: LugId | undefined, b: LugId | undefined): boolean => (a === one && b === other) || (a === other && b === one);
   const { elements } = partOfLug(circuit, one);
-  if (polesIn(circuit).some(({ throws }) => throws.some((lug, at) => isPair(lug, throws[throws.length - 1 - at])))) return true;
+  if (polesOf(circuit).some(({ throws }) => throws.some((lug, at) => isPair(lug, throws[throws.length - 1 - at])))) return true;
   return elements.some((id) => {
     const element = elementById(circuit, id);
     return element.kind === 'track' && isPair(element.a, element.leavesTo ?? element.b);
@@ -255,7 +256,7 @@ function isOutside(circuit: Circuit, lug: LugId): boolean {
 
 /** The common of a pole taken for one of its throws, and its throws counted from the other end. */
 function polesTurned(circuit: AnalysedCircuit, { id }: Part): readonly (readonly (readonly [LugId, LugId])[])[] {
-  return polesIn(circuit).flatMap(({ device, common, throws }) => {
+  return polesOf(circuit).flatMap(({ device, common, throws }) => {
     if (device.part !== id || common === undefined) return [];
     const half = throws.slice(0, Math.floor(throws.length / 2));
     const reversed = half.flatMap((lug, at): readonly (readonly [LugId, LugId])[] => {

@@ -1,7 +1,8 @@
 /** Which two lugs a forgotten wire is likely to join: one part, parts that are tied already, like leads, the other half of a crossing. */
 import { lugById, partById, type AnalysedCircuit, type Circuit, type Lug, type LugId } from '../../circuit/model.js';
+import { polesOf } from '../../electrics/index.js';
 import { isBentOver } from './change.js';
-import { crossingMate, polesIn } from './usage.js';
+import { crossingMate } from './usage.js';
 import { getOrCreate } from '../../collections.js';
 
 /** How much cheaper than between strangers a wire between two lugs is, at most 1.1. */
@@ -41,7 +42,7 @@ function crossingMates(circuit: Circuit): ReadonlySet<number> {
 function forgottenJumpers(circuit: AnalysedCircuit): ReadonlySet<number> {
   const wired = new Set(circuit.joints.flatMap(({ a, b }) => [a, b]));
   return new Set(
-    polesIn(circuit).flatMap(({ throws }) =>
+    polesOf(circuit).flatMap(({ throws }) =>
       throws.flatMap((lug, at) => {
         const next = throws[at + 1];
         return next !== undefined && wired.has(lug) !== wired.has(next) ? [keyOf(circuit, lug, next)] : [];

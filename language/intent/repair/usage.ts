@@ -34,7 +34,7 @@ export const oddLead = 0.8;
  */
 export function marksByPart(circuit: AnalysedCircuit, classes: Int32Array, roles: readonly Role[]): Float64Array {
   circuit.analysis.work?.charge('mark', circuit.lugs.length + circuit.joints.length + circuit.elements.length);
-  const view = createView(circuit, classes, polesIn(circuit));
+  const view = createView(circuit, classes, polesOf(circuit));
   const marks = new Float64Array(circuit.parts.length + 1);
   const addMark: AddMark = (part, mark) => void (marks[part] = (marks[part] ?? 0) + mark);
   marks[circuit.parts.length] = redundant(view);
@@ -161,7 +161,7 @@ function oddSiblings(view: View, addMark: AddMark): void {
 /** Capacitors to ground that a pole chooses among lie on its throws; the one that does not is odd. */
 function oddPlaces({ circuit, of, ground }: View, addMark: AddMark): void {
   const throws = new Map<number, number>();
-  polesIn(circuit).forEach((pole, index) => {
+  polesOf(circuit).forEach((pole, index) => {
     if (pole.common !== undefined && pole.throws.length > 2) for (const lug of pole.throws) throws.set(of(lug), index);
   });
   const groups = new Map<string, { readonly part: PartId; readonly pole: number }[]>();
@@ -186,17 +186,10 @@ function controlKey({ of, drained, isSource }: View, { type, lugs }: Part): stri
   return lugs.some((lug) => drained.has(of(lug)) && !isSource(of(lug))) ? `${type} tone` : type;
 }
 
-/** Poles hang on the switches alone, which no change of joints touches. */
-export function polesIn(circuit: AnalysedCircuit): readonly Pole[] {
-  return derive(circuit, poles);
-}
-
-const poles = derivation(['contacts'], polesOf);
-
 /** The poles of one switch face one way: where the common of another goes a throw of this one should not, with something else on its common. */
 function isTurned({ circuit, of, ground }: View, { device, throws }: Pole, common: LugId): boolean {
   const touches = (lug: LugId): boolean => throws.some((own) => of(own) === of(lug));
-  return polesIn(circuit).some(
+  return polesOf(circuit).some(
     (other) =>
       other.device === device &&
       other.common !== undefined &&
@@ -300,7 +293,7 @@ function redundant({ circuit, of, ground }: View): number {
 function switchMarks(view: View, addMark: AddMark): void {
   const { circuit, of, isWired } = view;
   crossings(view, addMark);
-  for (const pole of polesIn(circuit)) {
+  for (const pole of polesOf(circuit)) {
     const { common } = pole;
     if (common === undefined || !isWired(common)) continue;
     const used = pole.throws.filter(isWired);
