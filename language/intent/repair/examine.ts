@@ -1,7 +1,7 @@
 /** The single changes of one circuit, tried: cheap questions to all of them, the whole of the checks to those that answer well. */
 import { lugById, type AnalysedCircuit, type Circuit, type LugId } from '../../circuit/model.js';
 import type { Finding } from '../../source.js';
-import { groupBy, itemAt } from '../../collections.js';
+import { groupBy } from '../../collections.js';
 import { candidates } from './candidates.js';
 import { rewired, type Change } from './change.js';
 import { anywhere, createFocus, isSmall, neighbourhood, type Focus, type Ring } from './focus.js';
@@ -9,6 +9,7 @@ import { rolesOf, type Role } from '../../roles/index.js';
 import { createFolding, type Folding } from './folding.js';
 import type { Asked } from './kept-answers.js';
 import { createKnown, type Known } from './known.js';
+import { createMarked, type Marked } from './marked.js';
 import type { Heard, CandidateEvaluator, Shortfall } from './candidate-evaluator.js';
 import { marksByPart, marksOnCloseLook } from './usage.js';
 import { curesOf, failedClaims, isCurable, isHeard, weigh, type Weighed } from './weigh.js';
@@ -160,7 +161,7 @@ export function createScreening(start: Start, most: number, ring: Ring = anywher
         yield;
         take(change, true);
       }
-      return yield* markedOdd(start, tried);
+      return cheapest(tried).slice(0, looks(circuit, mostTried));
     },
   };
 }
@@ -206,15 +207,15 @@ function relieves(circuit: Circuit, change: Change, labels: ReadonlySet<string>)
   return change.kind === 'move' && labels.has(lugById(circuit, change.moves[0].mention.lug).label);
 }
 
-/** The cheapest of what was tried, with the marks against what each leads to. */
-function* markedOdd(start: Start, tried: readonly Tried[]): Generator<undefined, readonly Tried[]> {
-  const likely = [...tried].sort((a, b) => a.cost - b.cost).slice(0, looks(start.circuit, mostTried));
-  const marked: Tried[] = [];
-  for (const [index, one] of likely.entries()) {
-    if (index % 16 === 15) yield;
-    marked.push({ ...one, cost: one.cost + odder(start, one.change) });
-  }
-  return marked.sort((a, b) => a.cost - b.cost);
+export function cheapest(tried: readonly Tried[]): readonly Tried[] {
+  return [...tried].sort((a, b) => a.cost - b.cost);
+}
+
+/** What was tried, the cheapest first, in the order of the costs with the marks against what each leads to. */
+export function markedOdd(start: Start, tried: readonly Tried[]): Marked<Tried> {
+  // At best a change takes all marks from what findings have to do with.
+  const most = start.usual.reduce((sum, mark, index) => (isForgiven(start, index) ? sum + mark : sum), 0);
+  return createMarked(tried, ({ change }) => odder(start, change), -most);
 }
 
 function spentIn({ analysis }: AnalysedCircuit): number {
@@ -239,14 +240,19 @@ function likeliest(start: Start, changes: readonly Change[]): readonly Change[] 
 }
 
 /** Marks that a change brings, less those that it takes from what findings have to do with: that it makes something else less odd is no merit. */
-function odder({ circuit, folding, focus, usual, roles }: Start, change: Change): number {
+function odder(start: Start, change: Change): number {
+  const { circuit, folding, usual, roles } = start;
   const marks = marksByPart(rewired(circuit, [change]), folding.classes([change]), roles);
   return marks.reduce((sum, mark, index) => {
     const more = mark - (usual[index] ?? 0);
-    // The last mark is the whole circuit's.
-    const part = circuit.parts[index];
-    return more > 0 || part === undefined || focus.isNear(part.id) ? sum + more : sum;
+    return more > 0 || isForgiven(start, index) ? sum + more : sum;
   }, 0);
+}
+
+/** True where a mark that a change takes away counts. The last mark is the whole circuit's. */
+function isForgiven({ circuit, focus }: Start, index: number): boolean {
+  const part = circuit.parts[index];
+  return part === undefined || focus.isNear(part.id);
 }
 
 /**
@@ -260,10 +266,11 @@ export function* verify(
   keep: (cure: Cure) => void,
 ): Generator<undefined, void> {
   const effort = isSmall(start.circuit) ? efforts.small : efforts.large;
-  const asked = tried.slice(0, effort.asked);
+  const asked = markedOdd(start, tried);
   let left = attempts * effort.weighed;
-  for (let at = 0; at < asked.length && left > 0;) {
+  for (let at = 0; left > 0;) {
     const { hopeful, next } = yield* hopefulAmong(start, asked, at);
+    if (next === at) return;
     at = next;
     if (yield* weighAll(start, hopeful.slice(0, left), Math.min(most, effort.most), keep)) return;
     left -= hopeful.length;
@@ -273,15 +280,17 @@ export function* verify(
 /** Those from a place on that cure something by the rules that reported it, the best first, and where the rest begins. */
 function* hopefulAmong(
   start: Start,
-  asked: readonly Tried[],
+  asked: Marked<Tried>,
   from: number,
 ): Generator<undefined, { readonly hopeful: readonly Hopeful[]; readonly next: number }> {
   const { circuit, known } = start;
   const hopeful: Hopeful[] = [];
   const effort = isSmall(circuit) ? efforts.small : efforts.large;
   let next = from;
-  for (; next < asked.length; next++) {
-    const { change, cost } = itemAt(asked, next);
+  for (; next < effort.asked; next++) {
+    const one = yield* asked.at(next);
+    if (one === undefined) break;
+    const { change, cost } = one;
     const whole = hopeful.filter(({ left }) => left.length === 0);
     if ((isSmall(circuit) ? hopeful : whole).length >= effort.hopeful) break;
     const good = Math.min(...whole.map((one) => one.cost));

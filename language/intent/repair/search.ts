@@ -7,9 +7,11 @@ import { createWork, untilSpent, type Work } from '../../work.js';
 import { rewired } from './change.js';
 import { editsOf } from './edits.js';
 import {
+  cheapest,
   createScreening,
   createStart,
   farFetched,
+  markedOdd,
   verify,
   type Cure,
   type Screening,
@@ -19,6 +21,7 @@ import {
 import { isSmall } from './focus.js';
 import { createKnown } from './known.js';
 import { createCandidateEvaluator, type Shortfall } from './candidate-evaluator.js';
+import type { Marked } from './marked.js';
 import { marksOf } from './usage.js';
 import { faultsOf, isCurable } from './weigh.js';
 
@@ -134,7 +137,7 @@ function ranked(cures: readonly Cure[]): readonly Cure[] {
 /** The best of the changes that cure a part, each followed by a change that cures the rest. */
 function* searchPairs(start: Start, most: number, keep: (cure: Cure) => void): Generator<undefined, void> {
   const { circuit, evaluator, before, base } = start;
-  const partial = (yield* allOf(createScreening(start, base.claims)))
+  const partial = (yield* inOrder(markedOdd(start, yield* allOf(createScreening(start, base.claims)))))
     .filter(({ shortfall }) => badness(shortfall) < badness(base))
     .sort((a, b) => badness(a.shortfall) - badness(b.shortfall) || a.cost - b.cost);
   const usual = marksOf(circuit, start.folding.classes([]), start.roles) + pairMarks;
@@ -165,11 +168,17 @@ function goneFrom(before: readonly Finding[], circuit: AnalysedCircuit): readonl
   return before.filter((finding) => !still.isStill(finding));
 }
 
-/** All portions of a screening together. */
+/** All portions of a screening together, the cheapest first. */
 function* allOf(screening: Screening): Generator<undefined, readonly Tried[]> {
   const all: Tried[] = [];
   for (let next = yield* screening.next(); next !== undefined; next = yield* screening.next()) all.push(...next);
-  return all.sort((a, b) => a.cost - b.cost);
+  return cheapest(all);
+}
+
+function* inOrder(marked: Marked<Tried>): Generator<undefined, readonly Tried[]> {
+  const all: Tried[] = [];
+  for (let next = yield* marked.at(0); next !== undefined; next = yield* marked.at(all.length)) all.push(next);
+  return all;
 }
 
 function badness({ claims, silence, loose }: Shortfall): number {
