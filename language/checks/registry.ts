@@ -37,6 +37,7 @@ import { silentAtRest } from './rules/silent-at-rest.js';
 import { silentCoil } from './rules/silent-coil.js';
 import { silentCombination } from './rules/silent-combination.js';
 import { silentPosition } from './rules/silent-position.js';
+import { supplyOnSignal } from './rules/supply-on-signal.js';
 import { swappedJack } from './rules/swapped-jack.js';
 import { twinPositions } from './rules/twin-positions.js';
 import { unlikeTwin } from './rules/unlike-twin.js';
@@ -51,6 +52,7 @@ import { unwiredPart } from './rules/unwired-part.js';
 export const registry: readonly Rule[] = [
   // What cannot work.
   noOutput,
+  supplyOnSignal,
   swappedJack,
   shortedOutput,
   looseLead,

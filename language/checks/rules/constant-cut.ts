@@ -46,7 +46,7 @@ function isLarge({ capacitance }: Capacitor): boolean {
   return capacitance.known && capacitance.value >= least;
 }
 
-/** The tip, a pickup's own lead (not where two of its coils meet), the input of a stage, and the lugs of a pot whose other end is on ground. */
+/** The tip, a pickup's own lead (not where two of its coils meet), input and output of a stage, and the lugs of a pot whose other end is on ground. */
 function signalOf({ circuit, joined }: Facts, { tip, sleeve }: Output): ReadonlySet<number> {
   const ground = joined.classOf(sleeve);
   const signal = new Set([joined.classOf(tip)]);
@@ -58,7 +58,7 @@ function signalOf({ circuit, joined }: Facts, { tip, sleeve }: Output): Readonly
     for (const classId of ends) if (ends.filter((other) => other === classId).length === 1) signal.add(classId);
   }
   for (const element of circuit.elements) {
-    if (element.kind === 'gain') signal.add(joined.classOf(element.a));
+    if (element.kind === 'gain') signal.add(joined.classOf(element.a)).add(joined.classOf(element.b));
     if (element.kind !== 'track') continue;
     const classes = endsOf(element).map((lug) => joined.classOf(lug));
     if (classes[0] === ground || classes[2] === ground) for (const classId of classes) signal.add(classId);

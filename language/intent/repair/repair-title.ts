@@ -191,6 +191,7 @@ const cures: Readonly<Record<string, (subject: string) => string>> = {
   expectation: () => 'more of the expectations are met',
   'never-heard': (subject) => `${subject} is heard`,
   'silent-at-rest': () => 'something is heard with the controls at rest',
+  'supply-on-signal': (subject) => `${subject} is off the signal`,
   'live-battery': (subject) => `${subject} can be switched off`,
   'silent-position': (subject) => `no position of ${subject} is silent`,
   'floating-metal': (subject) => `${subject} is on ground`,
