@@ -1,15 +1,14 @@
 /** What the name of a position says of the pickups that are heard there. */
-import type { Part } from '../circuit/model.js';
 import { tokensOf } from './names.js';
 
 /** Words that name no particular pickup. */
 const general = ['pickup', 'pickups', 'pu', 'coil', 'humbucker', 'single'];
 
 /** The pickups that the name of a position speaks of; `isAll` where it says nothing else. */
-export function pickupsNamed(
+export function pickupsNamed<T extends { readonly name: string }>(
   label: string,
-  pickups: readonly Part[],
-): { readonly pickups: readonly Part[]; readonly isAll: boolean } {
+  pickups: readonly T[],
+): { readonly pickups: readonly T[]; readonly isAll: boolean } {
   let words = ` ${tokensOf(label).join(' ')} `;
   if (words.trim() === 'both' && pickups.length === 2) return { pickups, isAll: true };
   // The longest name first: a front middle pickup is not the middle one.
