@@ -79,14 +79,21 @@ function rotations(circuit: AnalysedCircuit, control: string, setting: Setting):
   return [0, 2.5, 5, 7.5, 10].map((at) => withRotation(setting, shaft.id, at));
 }
 
+/** The circuit at each output, and the setting with a plug in that jack. */
+function atOutputs(
+  circuit: AnalysedCircuit,
+  setting: Setting,
+): readonly { readonly label: string; readonly heard: AnalysedCircuit; readonly plugged: Setting }[] {
+  return outputsOf(circuit).map(({ tip }) => {
+    const heard = heardAt(circuit, tip);
+    const positions = heard.switches.map(({ id, rest }) => (isPlug(heard, id) ? rest! : setting.positions[id]!));
+    return { label: circuit.lugs[tip]!.label, heard, plugged: { ...setting, positions } };
+  });
+}
+
 /** Levels at every output, pots where they are and pots part way: what a change that is heard changes. */
 function levels(circuit: AnalysedCircuit, setting: Setting): readonly number[] {
-  return outputsOf(circuit).flatMap(({ tip }) => {
-    const heard = heardAt(circuit, tip);
-    const plugged = {
-      ...setting,
-      positions: heard.switches.map(({ id, rest }) => (isPlug(heard, id) ? rest! : setting.positions[id]!)),
-    };
+  return atOutputs(circuit, setting).flatMap(({ heard, plugged }) => {
     return [plugged, { ...plugged, rotations: setting.rotations.map(() => 4) }].flatMap((at) =>
       [100, 1000, 4000].map((hz) => Math.max(levelAt(heard, at, hz) ?? 0, -100)),
     );
@@ -153,7 +160,11 @@ type Subjects = Readonly<Record<string, string & readonly string[]>>;
 
 /** By rule: whether one setting that the claim speaks of agrees with it. */
 const holds: Readonly<Record<string, (judge: Judge, claim: FindingClaim, setting: Setting) => boolean>> = {
-  'silent-position': ({ heard }, _, setting) => heard(setting).size === 0,
+  'silent-position'({ circuit, heard }, { subjects }, setting) {
+    const output = subjects?.['output'];
+    if (output === undefined) return heard(setting).size === 0;
+    return atOutputs(circuit, setting).some((at) => at.label === output && namesHeard(at.heard, at.plugged).size === 0);
+  },
   'silent-combination': ({ heard }, _, setting) => heard(setting).size === 0,
   'silent-at-rest': ({ heard }, _, setting) => heard(setting).size === 0,
   'never-heard'({ heard }, claim, setting) {
@@ -246,10 +257,12 @@ const holds: Readonly<Record<string, (judge: Judge, claim: FindingClaim, setting
   },
   'out-of-phase'({ circuit }, { kind, subjects }, setting) {
     const { coils, others = coils } = subjects as unknown as { coils: readonly string[]; others?: readonly string[] };
-    const [one, other] = [delivered(circuit, setting, coils), delivered(circuit, setting, others)];
-    const crossed = one.flatMap((a) => other.filter((b) => a.name !== b.name).map((b) => a.volts * b.volts < 0));
-    // Of two camps of several coils each the sentence does not say which is in which.
-    return kind === 'odd-one' || coils.length === 2 ? crossed.length > 0 && !crossed.includes(false) : crossed.includes(true);
+    return atOutputs(circuit, setting).some(({ heard, plugged }) => {
+      const [one, other] = [delivered(heard, plugged, coils), delivered(heard, plugged, others)];
+      const crossed = one.flatMap((a) => other.filter((b) => a.name !== b.name).map((b) => a.volts * b.volts < 0));
+      // Of two camps of several coils each the sentence does not say which is in which.
+      return kind === 'odd-one' || coils.length === 2 ? crossed.length > 0 && !crossed.includes(false) : crossed.includes(true);
+    });
   },
   'odd-volume'({ circuit, heard }, claim, setting) {
     if (claim.kind !== 'off-ground' || heard(setting).size === 0) return true;
