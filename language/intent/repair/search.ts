@@ -34,7 +34,7 @@ export interface SearchOptions {
   readonly pairs?: boolean;
 }
 
-/** Units that a search may spend where nothing is said: six to seven seconds of processor time. Of the searches of `npm run bench:repair` nearly all need less. */
+/** Units that a search may spend where nothing is said: six to eleven seconds of processor time, as the machine is. Of the searches of `npm run bench:repair` nearly all need less. */
 export const usualWork = 600_000_000;
 const usualMost = 8;
 /** How many changes that cure a part of the faults are tried as the first of a pair. */

@@ -35,7 +35,7 @@ export const check: Command = {
   summary: 'check the wiring and suggest fixes',
   details: [
     'Looks for faults that any guitar can have (an open lug, ungrounded metal, a silent position …) and checks the circuit against its `expect` lines. Each finding names its rule; `allow RULE on NAME "why"` in the file suppresses one.',
-    'The search for fixes has a budget of work for each file, six to seven seconds, and gives the same result on every machine. If the budget runs out, the report says so and offers what was found. --effort 4 searches four times as long; --effort 0 skips the search.',
+    'The search for fixes has a budget of work for each file, some ten seconds at most, and gives the same result on every machine. If the budget runs out, the report says so and offers what was found. --effort 4 searches four times as long; --effort 0 skips the search.',
     'FILE may be `-`: the circuit is then read from the standard input, and --path says where it belongs, so that its `use` lines find their files.',
     'Use a baseline to adopt an old circuit: --write-baseline saves the current findings in a file. With --baseline, findings in that file do not count and are not listed; those that no longer occur are listed as fixed. A finding is recognised by its rule, its subjects and the settings in which it occurs, even if its line has moved.',
     'Findings that one repair, or one corrected word, would clear together are listed once, at their cause: “and 12 more follow from it”. Counts, the exit code and baselines include all of them; --all lists them.',
