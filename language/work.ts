@@ -20,6 +20,8 @@ const prices = {
   match: 60,
   /** An element whose level is read and judged at one rotation. */
   level: 13,
+  /** A branch of a small network that is put together and solved at one frequency. */
+  listen: 14,
   /** A lug, a joint or an element that a rule looks at. */
   rule: 60,
   /** A branch or a net put into a network. */

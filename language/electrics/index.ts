@@ -10,6 +10,7 @@ export { combinationLimit, combinationLimitOf, enumerate, untriedText } from './
 export { taperShare, travel } from './network/taper.js';
 export { createSolver, transferImpedance, type Solver, type Sweep, type Transfers } from './solver/solver.js';
 export { describeSound, describeSoundSteps, soundWithoutArrangement } from './sound/sound.js';
+export { createListener, type Listener } from './sound/listener.js';
 export { isApproximate } from './sound/approximate.js';
 export { arrangementText, sameArrangement } from './sound/arrangement.js';
 export { meter, readAtJack, readAtJackSteps, readingNotes } from './meter.js';

@@ -10,6 +10,7 @@ export { magnitude } from './magnitude.js';
 export { resistanceBetween, type Conductors, type Reading } from './resistance.js';
 export { addScaled, addSquares, copyRows, createRows, multiply, type Rows, squareAt } from './rows.js';
 export { signalBlock } from './signal-block.js';
+export { createSmallSystem, type SmallSystem } from './small-system.js';
 export { currentThrough, rowOf, type Solution } from './solution.js';
 export { createSparseSolver, type SparseSolver } from './sparse-solver.js';
 export { createForest, createSets, filled, join, number, rootOf, type Forest } from './union-find.js';

@@ -30,6 +30,7 @@ test('a pickup that is heard is not missed for the coupling of another', () => {
   expect(circuit.problems.map(({ message }) => message)).toEqual([]);
   const names = (coils: Iterable<number>) => [...coils].map((id) => circuit.parts[id]?.name);
   const folding = createFolding(circuit);
+  folding.classes([]);
   const screen = createCandidateEvaluator(circuit, factsOf(circuit));
   expect(names(screen.hear(folding, screen.read).heard)).toEqual(['p', 'soft']);
   expect(screen.measure(folding, folding.classes([]), screen.read).silence).toBe(0);

@@ -9,17 +9,12 @@ import { nets } from '../network/nets.js';
 import { createNetwork, type Network } from '../network/network.js';
 import { outputOf, solveNetwork } from '../solver/solver.js';
 import { arrangementText, canonical, coilsOf, collapsed, type Leaf, leavesOf, type Tree, withoutShares } from './arrangement.js';
+import { isAudible, listeningHz } from './audible.js';
 import { unloadedTransfers } from './unloaded-coils.js';
 import { coilsIn, type Expression } from './expression.js';
 import { humOf } from './hum.js';
 import { type Edge, reduce, type Reduced } from './reduce.js';
 
-/** The frequency at which it is decided what is heard, in hertz. */
-const listeningHz = 100;
-/** A coil counts where it delivers at least this share of what the loudest delivers. */
-const heardShare = 1 / 20;
-/** Below this share of its own voltage (−60 dB) a coil is silent. */
-const silence = 1e-3;
 /** A share is given where passive parts leave less than this of what the unloaded coils would deliver. */
 const shareShownBelow = 0.7;
 /** A share from here up is as good as the whole. */
@@ -97,7 +92,7 @@ function* listenSteps(network: Network): Steps<Listened | undefined> {
     return { coil, re: x, im: y, level, volts: level * outputOf(coil) };
   });
   const loudest = Math.max(0, ...deliveries.map(({ volts }) => volts));
-  const heard = deliveries.filter(({ level, volts }) => level >= silence && volts > 0 && volts >= loudest * heardShare);
+  const heard = deliveries.filter(({ level, volts }) => isAudible(level, volts, loudest));
   if (heard.length === 0) return undefined;
   const first = heard.reduce((most, other) => (other.volts > most.volts ? other : most));
   const heardCoils = heard.map((delivery) => {

@@ -12,7 +12,9 @@ import {
   type PartId,
 } from '../../circuit/model.js';
 import {
+  createListener,
   heardAt,
+  type Listener,
   outputsOf,
   restingSetting,
   settingsMatching,
@@ -78,7 +80,7 @@ interface Question {
 
 export interface Answer {
   readonly failed: number;
-  readonly sound: Sound;
+  readonly isSilent: boolean;
   /** Pickups that are heard. */
   readonly parts: readonly PartId[];
 }
@@ -96,6 +98,7 @@ const mostTelling = mostUnclaimed;
 export function createCandidateEvaluator(circuit: AnalysedCircuit, facts: Facts): CandidateEvaluator {
   const questions = questionsOf(circuit, facts);
   const order = [...questions];
+  const answer = createAnswering(circuit);
   const countLoose = createLooseCount(circuit);
   const { pickups } = facts.signal;
 
@@ -110,7 +113,7 @@ export function createCandidateEvaluator(circuit: AnalysedCircuit, facts: Facts)
       if (!isHopeful && one.mustSound && ++telling > mostTelling) return undefined;
       const found = answer(one, folding, asked);
       claims += found.failed;
-      if (one.mustSound && found.sound.silent) silent++;
+      if (one.mustSound && found.isSilent) silent++;
       if (claims > limit.claims || silent > limit.silence) {
         // What failed once is asked first the next time: most changes leave the same position wrong.
         if (at > 0) order.splice(0, 0, ...order.splice(at, 1));
@@ -131,8 +134,8 @@ export function createCandidateEvaluator(circuit: AnalysedCircuit, facts: Facts)
       if (found === undefined) throw new Error('Nothing exceeds a limit of infinity');
       // Where something is wrong, that is where a repair shows.
       const isWrong = (one: Question): boolean => {
-        const { failed, sound } = answer(one, folding, asked);
-        return failed > 0 || (one.mustSound && sound.silent);
+        const { failed, isSilent } = answer(one, folding, asked);
+        return failed > 0 || (one.mustSound && isSilent);
       };
       const wrong = new Set(questions.filter(isWrong));
       order.sort((a, b) => Number(wrong.has(b)) - Number(wrong.has(a)));
@@ -153,13 +156,45 @@ export function createCandidateEvaluator(circuit: AnalysedCircuit, facts: Facts)
 }
 
 /** The answer for the nets that `folding` folded last, solved where it is not known yet. */
-function answer({ outputOf, setting, claims, kept }: Question, folding: Folding, { made, heard }: Asked): Answer {
-  const output = outputOf(folding);
-  return getOrCreate(kept, folding.turnedKey(setting, output), () => {
-    const circuit = heardAt(made(), output?.tip);
-    const judged = answerOf(circuit, setting, claims, heard(circuit));
-    return { ...judged, parts: judged.sound.heard.map(({ coil }) => elementById(circuit, coil).part) };
-  });
+type Answering = (question: Question, folding: Folding, asked: Asked) => Answer;
+
+function createAnswering(circuit: AnalysedCircuit): Answering {
+  const quickAnswer = createQuickAnswer(circuit);
+  return (question, folding, asked) => {
+    const output = question.outputOf(folding);
+    return getOrCreate(
+      question.kept,
+      folding.turnedKey(question.setting, output),
+      () => quickAnswer(question, output, folding) ?? solved(question, output, asked),
+    );
+  };
+}
+
+/** Where nothing but silence is claimed, it need not be known how the coils are joined; undefined where the nets have to be solved in full. */
+function createQuickAnswer(
+  circuit: AnalysedCircuit,
+): (question: Question, output: Output | undefined, folding: Folding) => Answer | undefined {
+  const listeners = new Map<string, { readonly listener: Listener | undefined }>();
+  const listenerAt = (tip: LugId, rotations: readonly number[]): Listener | undefined =>
+    getOrCreate(listeners, `${tip}|${rotations.join()}`, () => ({ listener: createListener(heardAt(circuit, tip), rotations) }))
+      .listener;
+  return ({ setting, claims }, output, { netOf }) => {
+    if (output === undefined || !isOfSilence(claims) || netOf(output.tip) === netOf(output.sleeve)) return undefined;
+    const coils = listenerAt(output.tip, setting.rotations)?.(netOf);
+    if (coils === undefined) return undefined;
+    const isSilent = coils.length === 0;
+    return { failed: isSilent ? 0 : claims.length, isSilent, parts: coils.map((coil) => elementById(circuit, coil).part) };
+  };
+}
+
+function isOfSilence(claims: readonly Claim[]): boolean {
+  return claims.every(({ kind }) => kind === 'silent');
+}
+
+function solved({ setting, claims }: Question, output: Output | undefined, { made, heard }: Asked): Answer {
+  const circuit = heardAt(made(), output?.tip);
+  const { failed, sound } = answerOf(circuit, setting, claims, heard(circuit));
+  return { failed, isSilent: sound.silent, parts: sound.heard.map(({ coil }) => elementById(circuit, coil).part) };
 }
 
 /** Where nothing is silent and no claim fails, only a lead or metal that finds its place is better. */
@@ -171,7 +206,7 @@ function isHopeless(loose: number, limit: Shortfall, than: Heard | undefined): b
 function isGain(found: Answer, than: Heard, before: Answer | undefined): boolean {
   if (found === before) return false;
   if (than.isClaimed) return true;
-  return (!found.sound.silent && before?.sound.silent === true) || found.parts.some((part) => !than.heard.has(part));
+  return (!found.isSilent && before?.isSilent === true) || found.parts.some((part) => !than.heard.has(part));
 }
 
 /** Claims by setting, and every different setting of the switches besides, at each output. */
@@ -272,9 +307,13 @@ function evenly<T>(items: readonly T[], most: number): readonly T[] {
 }
 
 /** What is heard decides first; meter and peak are asked only where that is as it should be. */
-function answerOf(circuit: AnalysedCircuit, setting: Setting, claims: readonly Claim[], heard: Sources): Omit<Answer, 'parts'> {
-  const isOfSilence = claims.every(({ kind }) => kind === 'silent');
-  const sound = isOfSilence ? soundWithoutArrangement(circuit, setting) : heard.sound(setting);
+function answerOf(
+  circuit: AnalysedCircuit,
+  setting: Setting,
+  claims: readonly Claim[],
+  heard: Sources,
+): { readonly failed: number; readonly sound: Sound } {
+  const sound = isOfSilence(claims) ? soundWithoutArrangement(circuit, setting) : heard.sound(setting);
   const sources: Sources = { ...heard, sound: () => sound };
   const first = claims.filter(({ kind }) => kind === 'sounds' || kind === 'silent' || kind === 'hum' || kind === 'hums');
   const fails = (claim: Claim): boolean => judge(circuit, claim, setting, undefined, sources).verdict === 'failed';

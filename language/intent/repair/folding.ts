@@ -15,6 +15,8 @@ export interface Folding {
   netKey(setting: Setting, output: Output | undefined): number;
   /** The same with the pots where they stand: a wiper at the end of its travel is one with it. */
   turnedKey(setting: Setting, output: Output | undefined): number;
+  /** A number for the net that a lug is on, where the last of these keys was asked for. */
+  netOf(lug: LugId): number;
 }
 
 export function createFolding(circuit: AnalysedCircuit): Folding {
@@ -22,7 +24,7 @@ export function createFolding(circuit: AnalysedCircuit): Folding {
   const classes = createForest(circuit.lugs.length);
   const asked = lugsOfElements(circuit);
   const labels = createLabels(classes, asked);
-  const keyOf = createNetKey(circuit, labels, asked);
+  const { keyOf, netOf } = createNetKey(circuit, labels, asked);
   const turned = turnedEnds(circuit);
   const usualAfter = createUsual(circuit);
   let usual = circuit.output;
@@ -45,6 +47,7 @@ export function createFolding(circuit: AnalysedCircuit): Folding {
     },
     netKey: (setting, output) => keyOf(setting, output, []),
     turnedKey: (setting, output) => keyOf(setting, output, turned(setting)),
+    netOf,
   };
 }
 
@@ -129,7 +132,10 @@ function createNetKey(
   circuit: AnalysedCircuit,
   labels: Labels,
   asked: readonly LugId[],
-): (setting: Setting, output: Output | undefined, turned: readonly Link[]) => number {
+): {
+  keyOf(setting: Setting, output: Output | undefined, turned: readonly Link[]): number;
+  netOf(lug: LugId): number;
+} {
   const { work } = circuit.analysis;
   const contacts = contactLinks(circuit);
   const ties = tiesOf(circuit);
@@ -168,7 +174,7 @@ function createNetKey(
     for (const lug of asked) write(netOf(lug));
     return combined(high, low);
   };
-  return ({ positions }, output, turned) => {
+  const keyOf = ({ positions }: Setting, output: Output | undefined, turned: readonly Link[]): number => {
     work?.charge('key', labels.count() + asked.length + ties.length);
     labels.refresh();
     for (let i = 0; i < parent.length; i++) parent[i] = i;
@@ -180,6 +186,7 @@ function createNetKey(
     reachWithout(ground);
     return spell(ground, hot);
   };
+  return { keyOf, netOf };
 }
 
 /** By switch and position, what its contacts join. */
