@@ -71,11 +71,14 @@ export function nearestArrangement(texts: readonly string[]): readonly OddPositi
   const sounds = texts.map(plain);
   const pickups = [...new Set(sounds.flatMap(namesIn))].sort();
   if (pickups.length < 2 || pickups.length > mostPickups) return undefined;
-  const usual = orders(pickups).flatMap((order) => usualRows(order, sounds.length));
-  const departures = usual.map((row) =>
-    row.flatMap((usually, at): readonly OddPosition[] => {
-      const heard = sounds[at] ?? '';
-      return heard === usually ? [] : [{ at, sounds: heard, usually }];
+  const departures = orders(pickups).flatMap((order) =>
+    usualRows(order, sounds.length).flatMap(({ row, isSingle }) => {
+      const odd = row.flatMap((usually, at): readonly OddPosition[] => {
+        const heard = sounds[at] ?? '';
+        return heard === usually ? [] : [{ at, sounds: heard, usually }];
+      });
+      // Two together where one is usual take a jumper, which is seldom a slip.
+      return isSingle && odd.some((position) => position.sounds.includes('(')) ? [] : [odd];
     }),
   );
   return departures.sort((a, b) => a.length - b.length)[0];
@@ -89,14 +92,19 @@ export function isOneSlip(departures: readonly OddPosition[]): boolean {
 }
 
 /** Patterns in which each position sounds different, members sorted by name as the language writes them; between neighbours also in series. */
-function usualRows(order: readonly string[], positions: number): readonly (readonly string[])[] {
+function usualRows(
+  order: readonly string[],
+  positions: number,
+): readonly { readonly row: readonly string[]; readonly isSingle: boolean }[] {
   return patterns.flatMap(({ name, arrange }) => {
     const row = name === 'coils' || name === 'split' ? undefined : arrange(order, positions);
     if (row === undefined) return [];
     const sorted = row.map((text) =>
       text.includes('(') ? `${text.split('(')[0] ?? ''}(${[...namesIn(text)].sort().join(', ')})` : text,
     );
-    return name === 'neighbours' ? [sorted, sorted.map((text) => text.replace('parallel(', 'series('))] : [sorted];
+    const inSeries = sorted.map((text) => text.replace('parallel(', 'series('));
+    const rows = name === 'neighbours' ? [sorted, inSeries] : [sorted];
+    return rows.map((usual) => ({ row: usual, isSingle: name === 'each' }));
   });
 }
 

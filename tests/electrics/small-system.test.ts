@@ -19,8 +19,7 @@ test('a ladder of ten resistances, solved again after another', () => {
     for (let unknown = 0; unknown < 10; unknown++) system.add(unknown - 1, unknown, 1 / ohm, 0);
     expect(system.solve(9)).toBe(true);
     // All of the unit current flows through each of them.
-    for (let unknown = 0; unknown < 10; unknown++)
-      expect(system.current(unknown - 1, unknown, 1 / ohm, 0)).toBeCloseTo(1, 12);
+    for (let unknown = 0; unknown < 10; unknown++) expect(system.current(unknown - 1, unknown, 1 / ohm, 0)).toBeCloseTo(1, 12);
   }
 });
 

@@ -34,7 +34,7 @@ const solving: readonly Input[] = [...folding, 'values'];
 const groups = derivation(folding, (circuit) => groupsOf(circuit));
 const ground = derivation(folding, groundNetwork);
 const effects = derivation(solving, controlEffects);
-const signal = derivation(solving, (circuit) => createSignalAnalysis(circuit, () => derive(circuit, groups)));
+const signal = derivation(solving, (circuit) => createSignalAnalysis(circuit, (at) => derive(at, groups)));
 const facts = derivation(['text'], makeFacts);
 
 function makeFacts(circuit: AnalysedCircuit): Facts {

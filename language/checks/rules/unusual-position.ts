@@ -13,7 +13,7 @@ import type { Setting, Sound } from '../../electrics/index.js';
 import { isOneSlip, nearestArrangement, pickupsNamed, rolesOf, tokensOf } from '../../roles/index.js';
 import type { Statement } from '../../source.js';
 import { abridged, capitalised } from '../../words.js';
-import { controlAt, describeSettings, ownPart, placeOfPart, rowsOf, type Facts } from '../facts/index.js';
+import { controlAt, describeSettings, placeOfPart, rowsOf, type Facts } from '../facts/index.js';
 import { isJudgeable } from '../facts/shafts.js';
 import { hearingsOf } from '../facts/signal/hearings.js';
 import { defineRule, reportsOf, type Report, type Rule } from '../rule.js';
@@ -131,8 +131,10 @@ function createOrder(
   const series = sign(({ text }) => (text.includes('series(') ? 1 : 0) - (text.includes('parallel(') ? 1 : 0));
   if (says(one, ['series']) && says(other, ['parallel'])) return series;
   if (says(one, ['parallel']) && says(other, ['series'])) return turned(series);
-  if (says(one, ['north']) && says(other, ['south'])) return sign((sound) => coilsIn(sound, ['north']) - coilsIn(sound, ['south']));
-  if (says(one, ['south']) && says(other, ['north'])) return sign((sound) => coilsIn(sound, ['south']) - coilsIn(sound, ['north']));
+  if (says(one, ['north']) && says(other, ['south']))
+    return sign((sound) => coilsIn(sound, ['north']) - coilsIn(sound, ['south']));
+  if (says(one, ['south']) && says(other, ['north']))
+    return sign((sound) => coilsIn(sound, ['south']) - coilsIn(sound, ['north']));
   return undefined;
 }
 
@@ -155,14 +157,16 @@ function judgedSettings({ settings, intended, signal }: Facts, device: Switch, a
 /** Positions called after pickups of which none, or another, is heard there, however the other switches are set. */
 function misnamedPositions(facts: Facts, device: Switch): readonly Report<Claim>[] {
   const { circuit, signal } = facts;
-  const owners = signal.pickups.map(({ id }) => ownPart(circuit, id));
   const isCalled = (name: string): boolean =>
     device.positions.some(({ label }) => pickupsNamed(label, [{ name }]).pickups.length > 0);
-  // The only pickup inside an assembly goes by the name of that, unless a position is called after its own.
-  const pickups = signal.pickups.map(({ id, name }, index) => {
-    const [own = name, owner] = [name.split('.').at(-1), owners[index]];
-    const isOnly = owners.filter((other) => other === owner).length === 1;
-    return { id, name: owner === undefined || !isOnly || isCalled(own) ? own : owner.name };
+  const isOnlyIn = (assembly: string): boolean =>
+    signal.pickups.filter(({ name }) => name.startsWith(`${assembly}.`)).length === 1;
+  // The only pickup inside an assembly may go by the name of that.
+  const pickups = signal.pickups.map(({ id, name }) => {
+    const words = name.split('.');
+    const own = words.at(-1) ?? name;
+    const assemblies = words.filter((_, at) => at < words.length - 1 && isOnlyIn(words.slice(0, at + 1).join('.')));
+    return { id, name: [own, ...assemblies.reverse()].find(isCalled) ?? own };
   });
   return device.positions.flatMap(({ key, label }, at): readonly Report<Claim>[] => {
     // The middle of a toggle is no pickup.

@@ -186,7 +186,8 @@ function exchanges({ circuit, mentions }: Wiring, classes: Int32Array, ring: Rin
 /** Two wires of one part at each other's place: its leads, or what ends on two of its lugs; or those of two parts of one type, taken for each other. */
 function exchangeCost(circuit: AnalysedCircuit, one: Mention, other: Mention): number | undefined {
   const [a, b] = [lugById(circuit, one.lug), lugById(circuit, other.lug)];
-  if (a.part === b.part) return isMirror(circuit, one.lug, other.lug) ? turnCost(1) : 0.35 + moveCost(circuit, one.lug, other.lug);
+  if (a.part === b.part)
+    return isMirror(circuit, one.lug, other.lug) ? turnCost(1) : 0.35 + moveCost(circuit, one.lug, other.lug);
   const far = farParts(circuit, other);
   if (farParts(circuit, one).some((part) => far.includes(part))) return 1.7;
   const isTwin = partById(circuit, a.part).type === partById(circuit, b.part).type && a.name === b.name;
@@ -223,7 +224,8 @@ function turnCost(pairs: number): number {
 
 /** True for the two lugs that a turned track, or a pole counted from its other end, exchanges. */
 function isMirror(circuit: AnalysedCircuit, one: LugId, other: LugId): boolean {
-  const isPair = (a: LugId | undefined, b: LugId | undefined): boolean => (a === one && b === other) || (a === other && b === one);
+  const isPair = (a: LugId | undefined, b: LugId | undefined): boolean =>
+    (a === one && b === other) || (a === other && b === one);
   const { elements } = partOfLug(circuit, one);
   if (polesOf(circuit).some(({ throws }) => throws.some((lug, at) => isPair(lug, throws[throws.length - 1 - at])))) return true;
   return elements.some((id) => {
@@ -321,9 +323,8 @@ function additions({ circuit, nameable, at }: Wiring, classes: Int32Array, ring:
 
 /** Wires at a lug on which more hangs than a treble bleed: one that carries nothing else waits for its wire all the same. */
 function wiresAt(circuit: Circuit, at: Wiring['at'], lug: LugId): number {
-  return itemAt(at, lug).filter(({ ends }) =>
-    ends.some((end) => partOfLug(circuit, farEnd(circuit, end)).family !== 'passive'),
-  ).length;
+  return itemAt(at, lug).filter(({ ends }) => ends.some((end) => partOfLug(circuit, farEnd(circuit, end)).family !== 'passive'))
+    .length;
 }
 
 /** One waits for a wire, and on the other, which serves nothing by itself, ends a single one: that end is likelier to be moved. */

@@ -121,8 +121,7 @@ export function createScreening(start: Start, most: number, ring: Ring = anywher
   const trial = createTrial(start, most);
   // A position that is silent at another jack is not asked.
   const showsNothing = base.claims + base.silence + base.loose === 0;
-  const isHidden =
-    base.claims === 0 && start.before.some((finding) => isCurable(finding) && (showsNothing || !isHeard(finding)));
+  const isHidden = base.claims === 0 && start.before.some((finding) => isCurable(finding) && (showsNothing || !isHeard(finding)));
   let heard: Heard | undefined;
   let waiting: readonly Change[] | undefined;
   let at = 0;

@@ -5,12 +5,15 @@ import { createSolver, nets, type Setting } from '../../../electrics/index.js';
 import type { Facts } from '../facts.js';
 import { factsOf } from '../index.js';
 
+const golden = (Math.sqrt(5) - 1) / 2;
+
 /** True where every coil delivers the same in both. */
 export type Comparison = (one: Setting, other: Setting) => boolean;
 
 /** Compares what each coil delivers, at three frequencies. Settings are alike for one output where its nets are, which for another need not be so. */
 export function createComparison({ signal, circuit }: Facts): Comparison {
-  const partlyTurned = circuit.shafts.map(() => 4);
+  // Each pot stands elsewhere, so that a volume of its own is told from an equal one; the golden section keeps any two apart.
+  const partlyTurned = circuit.shafts.map((_, index) => 2 + 6 * ((index * golden) % 1));
   const measures = signal.views().map((view) => {
     const numbers = new Map(
       factsOf(view.circuit)

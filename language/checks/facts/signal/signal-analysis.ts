@@ -67,7 +67,12 @@ export interface View {
   at(setting: Setting): Setting;
 }
 
-export function createSignalAnalysis(circuit: AnalysedCircuit, groups: () => readonly Group[]): Omit<SignalAnalysis, 'pickups'> {
+/** `groupsAt`: the settings that are told apart at the output of a circuit. */
+export function createSignalAnalysis(
+  circuit: AnalysedCircuit,
+  groupsAt: (circuit: AnalysedCircuit) => readonly Group[],
+): Omit<SignalAnalysis, 'pickups'> {
+  const groups = (): readonly Group[] => groupsAt(circuit);
   const keyOf = createSettingKey(groups);
   const sounds = keepBySetting(circuit, keyOf, describeSoundSteps);
   const readings = keepBySetting(circuit, keyOf, readAtJackSteps);
@@ -77,7 +82,7 @@ export function createSignalAnalysis(circuit: AnalysedCircuit, groups: () => rea
   const turned = createTurns(circuit);
   let silentPickups: ReadonlySet<PartId> | undefined;
   function* searchNeverHeard(): Generator<undefined, ReadonlySet<PartId>> {
-    return (silentPickups ??= yield* searchSilent({ circuit, groups: groups(), pickups: pickups(), sounds, turned, views }));
+    return (silentPickups ??= yield* searchSilent({ circuit, groupsAt, pickups: pickups(), sounds, turned, views }));
   }
   return {
     sound: sounds.at,
@@ -156,7 +161,7 @@ function createTurns(circuit: AnalysedCircuit): Turns {
 
 interface Search {
   readonly circuit: AnalysedCircuit;
-  readonly groups: readonly Group[];
+  readonly groupsAt: (circuit: AnalysedCircuit) => readonly Group[];
   readonly pickups: readonly Part[];
   readonly sounds: KeptBySetting<Sound>;
   readonly turned: Turns;
@@ -164,7 +169,8 @@ interface Search {
 }
 
 /** Pickups that stay silent: first with the pots at rest, then with each pot turned, each resting switch pressed, and at the other jacks, pots turned too. */
-function* searchSilent({ circuit, groups, pickups, sounds, turned, views }: Search): Steps<ReadonlySet<PartId>> {
+function* searchSilent({ circuit, groupsAt, pickups, sounds, turned, views }: Search): Steps<ReadonlySet<PartId>> {
+  const groups = groupsAt(circuit);
   const missing = new Set(pickups.map((part) => part.id));
   const tick = (heard: Sound): void => heard.heard.forEach(({ coil }) => missing.delete(elementById(circuit, coil).part));
   const couldFind = (parts: ReadonlySet<PartId>): boolean => [...missing].some((part) => parts.has(part));
@@ -186,7 +192,8 @@ function* searchSilent({ circuit, groups, pickups, sounds, turned, views }: Sear
   }
   for (const view of missing.size > 0 ? views().slice(1) : []) {
     const turnedThere = createTurns(view.circuit);
-    for (const group of groups) {
+    // A switch that does nothing at the usual output may choose the pickups of this one.
+    for (const group of groupsAt(view.circuit)) {
       const setting = view.at(group.setting);
       const folded = nets(view.circuit, setting.positions);
       const parts = audibleParts(view.circuit, folded);
