@@ -29,7 +29,7 @@ export const silencedPickup = defineRule<Claim>({
             here: index === 0 ? facts : hearing.facts,
             others: hearings.filter((other) => other !== hearing),
           }));
-    // What is so at one output is not said again of another.
+    // The same claim is reported once, however many outputs it holds for.
     const reports = all.flatMap(({ here, others }) => silencedAt(here, others));
     return [...new Map(reports.map((report) => [JSON.stringify(report.claim.subjects), report])).values()];
   },

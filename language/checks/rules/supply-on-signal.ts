@@ -18,7 +18,7 @@ export const supplyOnSignal = defineRule<Claim>({
   check(facts) {
     const { circuit, joined, unread } = facts;
     if (facts.outputFault() !== undefined || unread.any || circuit.output === undefined) return [];
-    // A stage without supply is told first: its battery's lead is on the wrong lug.
+    // `no-supply` reports a battery whose lead is on the wrong lug.
     if (reportsOf(facts, noSupply).length > 0) return [];
     const ground = joined.classOf(circuit.output.sleeve);
     const signal = signalLugs(facts);

@@ -95,7 +95,7 @@ function createNodes(
   { ground, tip }: { readonly ground: number; readonly tip: number },
   nets: number,
 ): Nodes {
-  /** The first place on each net, which stands for it. */
+  /** The first place on each net represents the net. */
   const firstOn = new Int32Array(nets);
   const nodes = new Int32Array(lugs.length);
   const reach = new Int32Array(lugs.length);

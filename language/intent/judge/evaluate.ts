@@ -25,7 +25,7 @@ export function evaluate(circuit: AnalysedCircuit, expectation: Expectation | Me
   return finished(evaluateSteps(circuit, expectation));
 }
 
-/** The same in steps of one judged setting each. `heardBy` for a circuit, as it is heard at one output, of which the facts are not worth keeping. */
+/** The same in steps of one judged setting each. `heardBy` gives what is heard at one output, for circuits whose facts need not be kept. */
 export function* evaluateSteps(
   circuit: AnalysedCircuit,
   expectation: Expectation | Measurement,

@@ -15,7 +15,7 @@ import { factsOf } from '../../checks/index.js';
 import type { Heard } from '../judge/judge.js';
 import type { Folding } from './folding.js';
 
-/** A circuit of the search, made where it has to be solved, and what it does at one of its outputs: as it is heard there. */
+/** A circuit of the search: `made` builds it when it has to be solved, `heard` says what it does at one of its outputs. */
 export interface Asked {
   readonly made: () => AnalysedCircuit;
   readonly heard: (at: AnalysedCircuit) => Heard;

@@ -4,7 +4,7 @@ interface Costly {
   readonly cost: number;
 }
 
-/** Items in the order of what they cost in all, found as far as it is asked for. */
+/** Items by total cost, sorted only as far as they are needed. */
 export interface Marked<T extends Costly> {
   /** The item at a place; nothing behind the last. */
   at(index: number): Generator<undefined, T | undefined>;

@@ -67,7 +67,7 @@ export interface View {
   at(setting: Setting): Setting;
 }
 
-/** `groupsAt`: the settings that are told apart at the output of a circuit. */
+/** `groupsAt` gives the groups of settings that differ at the circuit's output. */
 export function createSignalAnalysis(
   circuit: AnalysedCircuit,
   groupsAt: (circuit: AnalysedCircuit) => readonly Group[],
