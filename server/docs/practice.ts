@@ -41,7 +41,7 @@ function patternsIn(path: string, name: string): Practice {
   return patterns;
 }
 
-/** A value as it is written in a module: strings in single quotes, names of fields without, where they are words. */
+/** A value as source text of a module: strings in single quotes, field names without quotes where they are words. */
 function literal(value: unknown): string {
   if (typeof value === 'string') return value.includes("'") ? JSON.stringify(value) : `'${value}'`;
   if (Array.isArray(value)) return `[${value.map(literal).join(', ')}]`;

@@ -111,7 +111,7 @@ function areSame(one: readonly number[], other: readonly number[]): boolean {
   return one.length === other.length && one.every((value, i) => Math.abs(value - other[i]!) <= 0.01);
 }
 
-/** What each coil of these parts or coils delivers at 100 Hz, as far as it is heard: the sign is the one for the string's signal. */
+/** What each audible coil among these parts or coils delivers at 100 Hz, with the sign of the string's signal. */
 function delivered(
   circuit: AnalysedCircuit,
   setting: Setting,

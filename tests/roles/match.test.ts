@@ -22,7 +22,7 @@ describe.each(cases)('$pattern: $part', ({ pattern, part, right, wrong, departs 
     const circuit = circuitOf(right);
     expect(circuit.problems).toEqual([]);
     const found = matchesOf(circuit, part);
-    // A switch has a match for each of its poles where each is for a pickup of its own.
+    // A switch whose poles serve different pickups has a match for each pole.
     expect([...new Set(found.map((match) => match.pattern.name))]).toEqual([pattern]);
     expect(found.flatMap((match) => match.departs)).toEqual([]);
   });
@@ -34,7 +34,7 @@ describe.each(cases)('$pattern: $part', ({ pattern, part, right, wrong, departs 
   });
 });
 
-test('every pattern but those of pots has a circuit of its own here', () => {
+test('each pattern, except those of pots, has a circuit here', () => {
   const files = readdirSync(join(root, 'language', 'practice')).map((file) => file.replace('.lug', ''));
   const patterns = new Set(cases.map(({ pattern }) => pattern));
   expect([...patterns].filter((pattern) => !files.includes(pattern))).toEqual([]);

@@ -91,7 +91,7 @@ interface Group {
   readonly atTen: LevelsAt;
   /** The nets from which something can reach the output while no pot is at an end of its travel. */
   readonly live: () => ReadonlySet<number>;
-  /** What shafts do here, as far as it is known. */
+  /** What shafts do here, where that has been solved. */
   readonly roles: Map<ShaftId, Role>;
 }
 

@@ -4,10 +4,10 @@
 export const listeningHz = 100;
 /** A coil counts where it delivers at least this share of what the loudest delivers. */
 const heardShare = 1 / 20;
-/** Below this share of its own voltage (−60 dB) a coil is silent. */
+/** Below this share of its unloaded voltage (−60 dB) a coil is silent. */
 const silence = 1e-3;
 
-/** `level` is the share of its own voltage that a coil delivers; `volts` with its output, and `loudest` the most volts of any. */
+/** `level` is the share of its unloaded voltage that a coil delivers, `volts` the level times its output, `loudest` the highest volts of all coils. */
 export function isAudible(level: number, volts: number, loudest: number): boolean {
   return level >= silence && volts > 0 && volts >= loudest * heardShare;
 }

@@ -12,7 +12,7 @@ export type Comparison = (one: Setting, other: Setting) => boolean;
 
 /** Compares what each coil delivers, at three frequencies. Settings are alike for one output where its nets are, which for another need not be so. */
 export function createComparison({ signal, circuit }: Facts): Comparison {
-  // A different rotation for each pot, so that two equal volumes can be told apart; the golden section spreads the rotations.
+  // With a different rotation for each pot, two equal volumes give different results; the golden section spreads the rotations.
   const partlyTurned = circuit.shafts.map((_, index) => 2 + 6 * ((index * golden) % 1));
   const measures = signal.views().map((view) => {
     const numbers = new Map(
