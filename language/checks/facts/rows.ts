@@ -1,5 +1,6 @@
 /** Settings put in rows, one for each switch. */
 import type { Switch } from '../../circuit/model.js';
+import { append } from '../../collections.js';
 import type { Setting } from '../../electrics/index.js';
 import type { Facts } from './facts.js';
 
@@ -8,9 +9,7 @@ export function rowsOf({ settings }: Facts, device: Switch): readonly (readonly 
   const rows = new Map<string, Setting[]>();
   for (const setting of settings()) {
     const others = setting.positions.filter((_, id) => id !== device.id).join();
-    const row = rows.get(others) ?? [];
-    row.push(setting);
-    rows.set(others, row);
+    append(rows, others, setting);
   }
   return [...rows.values()].filter((row) => row.length === device.positions.length);
 }

@@ -35,8 +35,7 @@ export const outOfPhase = defineRule<Claim>({
     if (facts.outputFault() !== undefined || facts.isBroken() || facts.unread.any) return [];
     // A pair that some position combines in phase has a phase switch, and a pair that an expectation wants reversed is judged there.
     const reported = new Set<string>();
-    return hearingsOf(facts).flatMap(({ facts: heard }, index) => {
-      const here = index === 0 ? facts : heard;
+    return hearingsOf(facts).flatMap(({ facts: here }) => {
       const pairs = [...pairsOf(here).values()].filter((pair) => pair.against.length > 0 && !pair.with && !pair.asked);
       return islands(pairs).flatMap((island) => {
         const reports = reportsOf(here, island).filter(({ claim }) => !reported.has(claim.subjects.coils.join()));

@@ -22,15 +22,13 @@ export const silencedPickup = defineRule<Claim>({
   },
   check(facts): readonly Report<Claim>[] {
     const hearings = hearingsOf(facts);
-    const all =
-      hearings.length === 0
-        ? [{ here: facts, others: [] }]
-        : hearings.map((hearing, index) => ({
-            here: index === 0 ? facts : hearing.facts,
-            others: hearings.filter((other) => other !== hearing),
-          }));
     // The same claim is reported once, however many outputs it holds for.
-    const reports = all.flatMap(({ here, others }) => silencedAt(here, others));
+    const reports = hearings.flatMap((hearing) =>
+      silencedAt(
+        hearing.facts,
+        hearings.filter((other) => other !== hearing),
+      ),
+    );
     return [...new Map(reports.map((report) => [JSON.stringify(report.claim.subjects), report])).values()];
   },
 });

@@ -1,5 +1,5 @@
 /** A battery on the signal: what is on its net is a short for the sound, and the supply is on pickups or jack. */
-import { type Battery, elementById, type LugId, partById } from '../../circuit/model.js';
+import { type Battery, elementById, jackOutputs, type LugId, partById } from '../../circuit/model.js';
 import { lugLabel, placeOfPart, type Facts } from '../facts/index.js';
 import { defineRule, reportsOf } from '../rule.js';
 import { noSupply } from './no-supply.js';
@@ -41,12 +41,12 @@ export const supplyOnSignal = defineRule<Claim>({
   },
 });
 
-/** Where the signal alone belongs: the tip, the input and the output of a stage, the ends of a pickup's coils. */
+/** Where the signal alone belongs: the tips of the jacks, the input and the output of a stage, the ends of a pickup's coils. */
 function signalLugs({ circuit }: Facts): readonly LugId[] {
   const stages = circuit.elements.flatMap((element) => (element.kind === 'gain' ? [element.a, element.b] : []));
   const coils = circuit.parts
     .filter(({ family }) => family === 'pickup')
     .flatMap(({ elements }) => elements.map((id) => elementById(circuit, id)))
     .flatMap((element) => (element.kind === 'coil' ? [element.a, element.b] : []));
-  return [...(circuit.output === undefined ? [] : [circuit.output.tip]), ...stages, ...coils];
+  return [...jackOutputs(circuit).map(({ tip }) => tip), ...stages, ...coils];
 }

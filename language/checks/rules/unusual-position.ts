@@ -1,13 +1,5 @@
 /** A switch position that plays something else than its name says, or than the other positions lead one to expect. */
-import {
-  type AnalysedCircuit,
-  elementById,
-  type ElementId,
-  partById,
-  switchById,
-  type Part,
-  type Switch,
-} from '../../circuit/model.js';
+import { type AnalysedCircuit, elementById, type ElementId, partById, type Part, type Switch } from '../../circuit/model.js';
 import type { SettingsClaim } from '../../claim.js';
 import type { Setting, Sound } from '../../electrics/index.js';
 import { isOneSlip, nearestArrangement, pickupsNamed, rolesOf, tokensOf } from '../../roles/index.js';
@@ -48,18 +40,19 @@ export const unusualPosition = defineRule<Claim>({
   check(facts) {
     const { circuit, signal } = facts;
     if (!isJudgeable(facts) || signal.neverHeard().size > 0 || facts.settings().length > mostSettings) return [];
-    const selectors = rolesOf(circuit).flatMap(({ unit, word, confidence }) =>
-      unit.kind === 'switch' && word === 'selector' && confidence !== 'weak' ? [switchById(circuit, unit.switch)] : [],
+    const selectors = new Set(
+      rolesOf(circuit).flatMap(({ unit, word, confidence }) =>
+        unit.kind === 'switch' && word === 'selector' && confidence !== 'weak' ? [unit.switch] : [],
+      ),
     );
-    const hearings = hearingsOf(facts).map((hearing, index) => (index === 0 ? facts : hearing.facts));
-    const odd = selectors.flatMap((device) => {
-      // Where a switch changes what is heard at several outputs, what is quiet at one may serve another.
-      const [here, ...others] = hearings.filter((heard) => actsAt(heard, device));
-      if (here === undefined || others.length > 0) return [];
-      const misnamed = misnamedPositions(here, device);
-      return misnamed.length > 0 ? misnamed : oddPositions(here, device);
+    const hearings = hearingsOf(facts).map((hearing) => hearing.facts);
+    const odd = circuit.switches.flatMap((device) => {
+      const here = actingAt(hearings, device);
+      if (here === undefined) return [];
+      const misnamed = selectors.has(device.id) ? misnamedPositions(here, device) : [];
+      const unusual = selectors.has(device.id) && misnamed.length === 0 ? oddPositions(here, device) : [];
+      return [...misnamed, ...unusual, ...exchangedPositions(here, device)];
     });
-    odd.push(...exchangedPositions(facts, hearings));
     if (odd.length === 0) return [];
     // Positions that are alike or silent have a cause of their own.
     const reported = new Set(
@@ -75,32 +68,32 @@ const wholeWords = ['full', 'whole', 'humbucker'];
 const partWords = ['split', 'tap', 'tapped', 'single', 'inner', 'half', 'coil'];
 
 /** Two positions of one switch that do what the name of the other says: whole and split, series and parallel, one coil and the other. */
-function exchangedPositions(facts: Facts, hearings: readonly Facts[]): readonly Report<Claim>[] {
-  return facts.circuit.switches.flatMap((device): readonly Report<Claim>[] => {
-    const labels = device.positions.map(({ key, label }) => (label === key ? [] : tokensOf(label)));
-    const [here, ...others] = hearings.filter((heard) => actsAt(heard, device));
-    if (here === undefined || others.length > 0) return [];
-    for (const [a, one] of labels.entries())
-      for (const [b, other] of labels.entries()) {
-        if (a >= b) continue;
-        const order = createOrder(here.circuit, one, other);
-        const rows = order === undefined || isJudged(here, device, [a, b]) ? [] : rowsOf(here, device);
-        const pairs = rows.map((row) => [row[a], row[b]].map((setting) => setting && here.signal.sound(setting)));
-        const orders = pairs.map(([x, y]) => (order === undefined || x === undefined || y === undefined ? 0 : order(x, y)));
-        const isJoining = [one, other].every((tokens) => tokens.includes('series') || tokens.includes('parallel'));
-        const isApart = isJoining && pairs.length > 0 && pairs.every(([x, y]) => areApart(x, y));
-        const [first, second] = pairs[isApart ? 0 : orders.indexOf(-1)] ?? [];
-        if (first === undefined || second === undefined || orders.includes(1)) continue;
-        const kind = isApart ? 'apart' : 'exchanged';
-        return [reportOf(facts, device, { kind, at: [a, b], sounds: [first.text, second.text], usually: [] })];
-      }
-    return [];
-  });
+function exchangedPositions(facts: Facts, device: Switch): readonly Report<Claim>[] {
+  const labels = device.positions.map(({ key, label }) => (label === key ? [] : tokensOf(label)));
+  const pairs = labels.flatMap((one, a) => labels.slice(a + 1).map((other, index) => ({ a, b: a + 1 + index, one, other })));
+  for (const { a, b, one, other } of pairs) {
+    const order = createOrder(facts.circuit, one, other);
+    if (order === undefined || isJudged(facts, device, [a, b])) continue;
+    const sounds = rowsOf(facts, device).flatMap((row) => {
+      const [first, second] = [row[a], row[b]];
+      return first === undefined || second === undefined
+        ? []
+        : [[facts.signal.sound(first), facts.signal.sound(second)] as const];
+    });
+    const isJoining = [one, other].every((tokens) => tokens.includes('series') || tokens.includes('parallel'));
+    const isApart = isJoining && sounds.every(([x, y]) => areApart(x, y));
+    const orders = sounds.map(([x, y]) => order(x, y));
+    const shown = isApart ? sounds[0] : orders.includes(1) ? undefined : sounds[orders.indexOf(-1)];
+    if (shown === undefined) continue;
+    const kind = isApart ? 'apart' : 'exchanged';
+    return [reportOf(facts, device, { kind, at: [a, b], sounds: shown.map(({ text }) => text), usually: [] })];
+  }
+  return [];
 }
 
 /** True where two sounds have no coil in common. */
-function areApart(one: Sound | undefined, other: Sound | undefined): boolean {
-  if (one === undefined || other === undefined || one.silent || other.silent) return false;
+function areApart(one: Sound, other: Sound): boolean {
+  if (one.silent || other.silent) return false;
   const coils = new Set(one.heard.map(({ coil }) => coil));
   return !other.heard.some(({ coil }) => coils.has(coil));
 }
@@ -119,28 +112,32 @@ function createOrder(
   one: readonly string[],
   other: readonly string[],
 ): ((a: Sound, b: Sound) => number) | undefined {
+  const coilsIn = ({ heard }: Sound, named?: string): number =>
+    heard.filter(({ coil }) => named === undefined || named === coilOf(circuit, coil)).length;
+  const isJoined = ({ text }: Sound, way: string): number => (text.includes(`${way}(`) ? 1 : 0);
+  /** Words for more and for less of what is measured. */
+  const opposites: readonly (readonly [readonly string[], readonly string[], (sound: Sound) => number])[] = [
+    [wholeWords, partWords, (sound) => coilsIn(sound)],
+    [['series'], ['parallel'], (sound) => isJoined(sound, 'series') - isJoined(sound, 'parallel')],
+    [['north'], ['south'], (sound) => coilsIn(sound, 'north') - coilsIn(sound, 'south')],
+  ];
   const says = (tokens: readonly string[], words: readonly string[]): boolean => tokens.some((token) => words.includes(token));
-  const coilsIn = ({ heard }: Sound, named?: readonly string[]): number =>
-    heard.filter(({ coil }) => named === undefined || named.includes(coilOf(circuit, coil))).length;
-  const sign = (measure: (sound: Sound) => number) => (a: Sound, b: Sound) =>
-    a.silent || b.silent ? 0 : Math.sign(measure(a) - measure(b));
-  const turned = (order: (a: Sound, b: Sound) => number) => (a: Sound, b: Sound) => -order(a, b);
-  const coils = sign((sound) => coilsIn(sound));
-  if (says(one, wholeWords) && says(other, partWords)) return coils;
-  if (says(one, partWords) && says(other, wholeWords)) return turned(coils);
-  const series = sign(({ text }) => (text.includes('series(') ? 1 : 0) - (text.includes('parallel(') ? 1 : 0));
-  if (says(one, ['series']) && says(other, ['parallel'])) return series;
-  if (says(one, ['parallel']) && says(other, ['series'])) return turned(series);
-  if (says(one, ['north']) && says(other, ['south']))
-    return sign((sound) => coilsIn(sound, ['north']) - coilsIn(sound, ['south']));
-  if (says(one, ['south']) && says(other, ['north']))
-    return sign((sound) => coilsIn(sound, ['south']) - coilsIn(sound, ['north']));
+  for (const [more, less, measure] of opposites) {
+    const sign = says(one, more) && says(other, less) ? 1 : says(one, less) && says(other, more) ? -1 : 0;
+    if (sign !== 0) return (a, b) => (a.silent || b.silent ? 0 : sign * Math.sign(measure(a) - measure(b)));
+  }
   return undefined;
 }
 
 function coilOf(circuit: AnalysedCircuit, id: ElementId): string {
   const element = elementById(circuit, id);
   return element.kind === 'coil' ? element.name : '';
+}
+
+/** The output at which what is heard depends on the switch; where there are several, what is quiet at one may serve another. */
+function actingAt(hearings: readonly Facts[], device: Switch): Facts | undefined {
+  const [here, ...others] = hearings.filter((heard) => actsAt(heard, device));
+  return others.length > 0 ? undefined : here;
 }
 
 /** True where what is heard depends on the switch. */

@@ -13,15 +13,16 @@ export interface Hearing {
   at(setting: Setting): Setting;
 }
 
-/** One for each output, the usual one first. */
-export function hearingsOf({ circuit }: Facts): readonly Hearing[] {
+/** One for each output, the usual one first, with the facts that are given. */
+export function hearingsOf(facts: Facts): readonly Hearing[] {
+  const { circuit } = facts;
   return outputsOf(circuit).map(({ tip }) => {
     const heard = heardAt(circuit, tip);
     const plugs = heard.switches.flatMap(({ id, rest }) =>
       rest === undefined || rest === circuit.switches[id]?.rest ? [] : [{ id, rest }],
     );
     return {
-      facts: factsOf(heard),
+      facts: heard === circuit ? facts : factsOf(heard),
       label: lugById(circuit, tip).label,
       at: (setting) => plugs.reduce((plugged, { id, rest }) => withPosition(plugged, id, rest), setting),
     };

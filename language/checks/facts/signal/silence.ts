@@ -32,7 +32,7 @@ export function silenceOf(facts: Facts): Silence {
   let combined: readonly Setting[] = [];
   for (const [index, hearing] of hearings.entries()) {
     const others = hearings.filter((other) => other !== hearing);
-    const silence = silenceAt(index === 0 ? facts : hearing.facts, hearing.label, others);
+    const silence = silenceAt(hearing.facts, hearing.label, others);
     const isKnown = ({ device, position }: SilentPosition): boolean =>
       alone.some((other) => other.device.id === device.id && other.position === position);
     alone.push(...silence.alone.filter((one) => !isKnown(one) && (index === 0 || !isAsked(facts, one))));
