@@ -224,13 +224,29 @@ function turnCost(pairs: number): number {
 
 /** True for the two lugs that a turned track, or a pole counted from its other end, exchanges. */
 function isMirror(circuit: AnalysedCircuit, one: LugId, other: LugId): boolean {
-  const isPair = (a: LugId | undefined, b: LugId | undefined): boolean =>
-    (a === one && b === other) || (a === other && b === one);
-  const { elements } = partOfLug(circuit, one);
-  if (polesOf(circuit).some(({ throws }) => throws.some((lug, at) => isPair(lug, throws[throws.length - 1 - at])))) return true;
-  return elements.some((id) => {
+  const part = partOfLug(circuit, one);
+  const poles = polesOf(circuit).filter(({ device }) => device.part === part.id);
+  return [...trackEnds(circuit, part), ...poles.flatMap(({ throws }) => mirroredThrows(throws))].some(
+    (pair) => pair.includes(one) && pair.includes(other),
+  );
+}
+
+type LugPair = readonly [LugId, LugId];
+
+/** Both ends of each track. */
+function trackEnds(circuit: Circuit, part: Part): readonly LugPair[] {
+  return part.elements.flatMap((id): readonly LugPair[] => {
     const element = elementById(circuit, id);
-    return element.kind === 'track' && isPair(element.a, element.leavesTo ?? element.b);
+    return element.kind === 'track' ? [[element.a, element.leavesTo ?? element.b]] : [];
+  });
+}
+
+/** Each throw of a pole with the one in its place when they are counted from the other end. */
+function mirroredThrows(throws: readonly LugId[]): readonly LugPair[] {
+  const half = throws.slice(0, Math.floor(throws.length / 2));
+  return half.flatMap((lug, at): readonly LugPair[] => {
+    const other = throws[throws.length - 1 - at];
+    return other === undefined ? [] : [[lug, other]];
   });
 }
 
@@ -240,8 +256,7 @@ function turnsOf(circuit: AnalysedCircuit, part: Part): readonly (readonly (read
   const turns: (readonly (readonly [LugId, LugId])[])[] = [];
   const hasTwoLeads = part.family === 'pickup' || part.family === 'passive' || part.family === 'assembly';
   if (hasTwoLeads && one !== undefined && other !== undefined && more.length === 0) turns.push([[one, other]]);
-  const tracks = part.elements.map((id) => elementById(circuit, id)).filter((element) => element.kind === 'track');
-  const ends = tracks.map((track) => [track.a, track.leavesTo ?? track.b] as const);
+  const ends = trackEnds(circuit, part);
   if (ends.length > 0) turns.push(ends);
   if (ends.length > 1) for (const pair of ends) turns.push([pair]);
   const coils = part.elements.map((id) => elementById(circuit, id)).filter((element) => element.kind === 'coil');
@@ -260,11 +275,7 @@ function isOutside(circuit: Circuit, lug: LugId): boolean {
 function polesTurned(circuit: AnalysedCircuit, { id }: Part): readonly (readonly (readonly [LugId, LugId])[])[] {
   return polesOf(circuit).flatMap(({ device, common, throws }) => {
     if (device.part !== id || common === undefined) return [];
-    const half = throws.slice(0, Math.floor(throws.length / 2));
-    const reversed = half.flatMap((lug, at): readonly (readonly [LugId, LugId])[] => {
-      const other = throws[throws.length - 1 - at];
-      return other === undefined ? [] : [[lug, other]];
-    });
+    const reversed = mirroredThrows(throws);
     return [...throws.map((lug) => [[common, lug] as const]), ...(reversed.length > 0 ? [reversed] : [])];
   });
 }

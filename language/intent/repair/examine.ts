@@ -27,12 +27,12 @@ const mostLookedAt = 320;
 /** A repair that is so much less likely than a good one is not offered beside it. */
 export const farFetched = 1.8;
 /**
- * Circuits asked whether they cure anything, those kept of them, those of them that are found whole and those offered, at most; and how much dearer than a good one is still
- * asked. A large circuit takes long to check, so that fewer are.
+ * At most so many circuits are asked whether they cure anything, kept, and checked whole; and how much dearer than a good one is still asked. A large
+ * circuit takes long to check, so that fewer are.
  */
 const efforts = {
-  small: { asked: 200, hopeful: 40, weighed: 16, most: Infinity, margin: farFetched },
-  large: { asked: 160, hopeful: 16, weighed: 10, most: 8, margin: 1.2 },
+  small: { asked: 200, hopeful: 40, weighed: 16, margin: farFetched },
+  large: { asked: 160, hopeful: 16, weighed: 10, margin: 1.2 },
 };
 /** For each cure that is checked whole so many changes at most, since what cures one thing often brings another, and that is seen soon. */
 const attempts = 4;
@@ -271,7 +271,7 @@ export function* verify(
     const { hopeful, next } = yield* hopefulAmong(start, asked, at);
     if (next === at) return;
     at = next;
-    if (yield* weighAll(start, hopeful.slice(0, left), Math.min(most, effort.most), keep)) return;
+    if (yield* weighAll(start, hopeful.slice(0, left), most, keep)) return;
     left -= hopeful.length;
   }
 }

@@ -9,7 +9,6 @@ import {
   type MeterReading,
   type ResponseSummary,
   type Setting,
-  type Sound,
 } from '../../electrics/index.js';
 import { factsOf } from '../../checks/index.js';
 import type { Heard } from '../judge/judge.js';
@@ -30,7 +29,6 @@ export function asRead(circuit: AnalysedCircuit): Asked {
 export type KeptAnswers = (folding: Folding, made: () => AnalysedCircuit) => Asked;
 
 export function createKeptAnswers(): KeptAnswers {
-  const sounds = new Map<string, Sound>();
   const readings = new Map<string, MeterReading>();
   const responses = new Map<string, ResponseSummary>();
   return (folding, made) => ({
@@ -42,7 +40,8 @@ export function createKeptAnswers(): KeptAnswers {
       const response = (setting: Setting): ResponseSummary =>
         getOrCreate(responses, keyOf(setting), () => responseSummary(at, setting));
       return {
-        sound: (setting) => getOrCreate(sounds, keyOf(setting), () => describeSound(at, setting)),
+        // Sounds are kept by their nets already.
+        sound: (setting) => describeSound(at, setting),
         reading: (setting) => getOrCreate(readings, keyOf(setting), () => readAtJack(at, setting)),
         response,
         level: (setting, hz) => {
