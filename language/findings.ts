@@ -1,6 +1,6 @@
 /** All that is found in a circuit: faults of its text, what the rules find, expectations that fail, and what `allow` sets aside. */
 import { benchFindings, buildOf, runSteps } from './workshop/index.js';
-import { applyAllows, factsOf, registry, rules, toFinding } from './checks/index.js';
+import { applyAllows, factsOf, registry, rules, type SetAside, setAsideAmong, toFinding } from './checks/index.js';
 import { derive, deriveSteps, isDerived, steppedDerivation, type AnalysedCircuit, type Circuit } from './circuit/model.js';
 import { controlEffectSteps } from './electrics/index.js';
 import { judgeExpectationSteps } from './intent/index.js';
@@ -22,6 +22,12 @@ export function findings(circuit: AnalysedCircuit, options: FindingOptions = {})
 /** The same in steps of a few milliseconds each, for a host that must stay able to answer. */
 export function* findingSteps(circuit: AnalysedCircuit, options: FindingOptions = {}): Steps<readonly Finding[]> {
   return arrange(circuit, yield* deriveSteps(circuit, judged), options);
+}
+
+/** The findings that `allow` lines set aside, in the order of the text: none of them is among `findings`. */
+export function setAside(circuit: AnalysedCircuit): readonly SetAside[] {
+  const found = setAsideAmong(circuit, derive(circuit, judged));
+  return [...found].sort((a, b) => inText(circuit, a.finding, b.finding));
 }
 
 /** True where everything has been judged already, and only the options are left to apply. */

@@ -1,5 +1,5 @@
 /** Sets aside what `allow` lines name, and reports those that set nothing aside. */
-import type { Allow, AnalysedCircuit } from '../circuit/model.js';
+import type { Allow, AnalysedCircuit, Circuit } from '../circuit/model.js';
 import { nearest, oneEditAway } from '../nearest.js';
 import type { Finding } from '../source.js';
 import { factsOf } from './facts/index.js';
@@ -29,6 +29,21 @@ export function applyAllows(
   }
   const idle = judged.filter((allow) => !met.has(allow)).map((allow) => reportIdle(allow, firstOn.get(allow.rule), rules));
   return [...left, ...idle];
+}
+
+/** A finding that an `allow` sets aside. */
+export interface SetAside {
+  readonly finding: Finding;
+  readonly allow: Allow;
+}
+
+/** Those of the findings that an `allow` sets aside, each with the first that does, which is one for the whole instrument where there is one. */
+export function setAsideAmong(circuit: Circuit, findings: readonly Finding[]): readonly SetAside[] {
+  const allowsOf = createLookup(circuit.allows);
+  return findings.flatMap((finding) => {
+    const [allow] = allowsOf(finding);
+    return allow === undefined ? [] : [{ finding, allow }];
+  });
 }
 
 /** Finds the allows that name a finding's rule, and one of its subjects or none at all. */

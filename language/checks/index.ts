@@ -15,7 +15,7 @@ import { tightFit } from './rules/tight-fit.js';
 
 export { takesAway } from './facts/unread-parts.js';
 export { expectation, fullChannel, openQuestion, outerFoil, registry, shortBushing, shortWire, tightFit };
-export { applyAllows } from './allows.js';
+export { applyAllows, type SetAside, setAsideAmong } from './allows.js';
 export { defineRule, toFinding, type Rule, type RuleInfo, type Report } from './rule.js';
 export { factsOf, type Facts } from './facts/index.js';
 export { decibelText, hertzText, limitText, millimetres, ohmText } from './facts/amounts.js';

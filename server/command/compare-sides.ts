@@ -1,12 +1,11 @@
 /** The two circuits that a call of `compare` means: files, a file and a commit, two commits, or what git gives an external diff. */
-import { firstOf } from '../../language/collections.js';
 import { basename, dirname, relative, resolve } from 'node:path';
 import type { Side } from '../../language/compare/index.js';
 import { findings } from '../../language/findings.js';
 import { createProject, type Project } from '../../language/project.js';
 import { CannotRun, type Call, type Host } from './command.js';
 import { findFiles } from './reading/files.js';
-import { commitOf, fileAt, projectAt } from './reading/git.js';
+import { fileAt, type NamedCommit, projectAt, rangeOf } from './reading/git.js';
 import { sourcesOf } from './output/output.js';
 import { decodeText, diskProject, projectWith, readText, uriOf } from './reading/reading.js';
 
@@ -72,26 +71,23 @@ function named(project: Project, uri: string, path: string): NamedSide {
 
 /** A file that one side has not is an empty circuit there. */
 function gitSides(revision: string, path: string, host: Host): Sides {
-  if (revision.trim() === '') throw new CannotRun(`--git “${revision}” is no revision`);
   const file = resolve(host.cwd, path);
-  const [old = '', now] = revision.split(/\.\.\.?/);
-  const commits = [old, ...(now === undefined ? [] : [now])].map((name) => (name === '' ? 'HEAD' : name));
-  const sides = commits.map((name): NamedSide | undefined => {
-    const commit = commitOf(name, dirname(file));
-    const shown = `${path} at ${name}`;
+  const { before: old, after: now } = rangeOf(revision, dirname(file));
+  const side = ({ commit, name }: NamedCommit): NamedSide | undefined => {
     const bytes = fileAt(commit, file);
     if (bytes === undefined) return undefined;
     const text = decodeText(bytes);
-    if ('problem' in text) throw new CannotRun(`${shown}: ${text.problem}`);
-    return named(projectAt(commit), uriOf(path, host.cwd), shown);
-  });
-  const [before, after] = now === undefined ? [sides[0], onDisk(path, host)] : sides;
+    if ('problem' in text) throw new CannotRun(`${path} at ${name}: ${text.problem}`);
+    return named(projectAt(commit), uriOf(path, host.cwd), `${path} at ${name}`);
+  };
+  const before = side(old);
+  const after = now === undefined ? onDisk(path, host) : side(now);
   if (before === undefined && after === undefined) throw new CannotRun(`${path} is in neither of the two commits`);
   const none = (name: string): NamedSide => named(createProject({ read: () => '' }), uriOf(path, host.cwd), name);
   return {
     before: before ?? none(`${path}, new`),
     after: after ?? none(`${path}, gone`),
-    name: `${path}, ${firstOf(commits)} → ${commits[1] ?? 'working folder'}`,
+    name: `${path}, ${old.name} → ${now?.name ?? 'working folder'}`,
   };
 }
 

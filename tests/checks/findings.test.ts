@@ -2,7 +2,7 @@
 import { altered } from '../../language/circuit/model.js';
 import { describeFound } from '../../language/checks/index.js';
 import { expect, test } from 'vitest';
-import { findings } from '../../language/findings.js';
+import { findings, setAside } from '../../language/findings.js';
 import { evaluate } from '../../language/intent/index.js';
 import { circuitOf, line, textsIn } from './harness.js';
 
@@ -96,4 +96,18 @@ test('a circuit with changed joints is judged without a text', () => {
   expect(findings(circuit)).toEqual([]);
   // The pickup on throw A2 shares the bridge's net, and is heard with it where it should not be.
   expect(findings(moved).map(({ rule }) => rule)).toContain('expectation');
+});
+
+test('what is set aside keeps its allow, in the order of the text', () => {
+  const faulty = lever.replace('wire saddle         to volume.case\n', '').replace('wire selector.frame to volume.case\n', '');
+  const on = (name: string, why: string): string => `allow floating-metal on ${name} "${why}"\n`;
+  const circuit = circuitOf(`${on('saddle', 'bone')}${on('selector', 'plastic')}${faulty}`);
+  const found = setAside(circuit);
+  expect(found.map(({ finding }) => finding.message)).toEqual(findings(circuitOf(faulty)).map(({ message }) => message));
+  // In the text the selector comes before the saddle.
+  expect(found.map(({ allow }) => [allow.on, allow.why])).toEqual([
+    ['selector', 'plastic'],
+    ['saddle', 'bone'],
+  ]);
+  expect(setAside(circuitOf(faulty))).toEqual([]);
 });

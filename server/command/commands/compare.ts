@@ -21,7 +21,7 @@ export const compare: Command = {
   summary: 'show what changed in wires, parts and behaviour',
   details: [
     'Reports changes in parts, wires (by their ends), pots, cut list and steps; positions that now sound, hum, read, peak differently or have another level, at each output; expectations now met or not met; findings new and fixed. If elements and nets are the same in every position, it says “no electrical change”. Renamed parts are recognised.',
-    'With --git REV it takes one FILE and compares it with its version in that commit; with --git OLD..NEW it compares the versions in two commits. Git is run only for this, without a shell; nothing else in this command starts a process.',
+    'With --git REV it takes one FILE and compares it with its version in that commit; with --git OLD..NEW it compares the versions in two commits, with --git OLD...NEW that of NEW with that of the merge base of OLD and NEW, as git does. Git is run only for this, without a shell; nothing else in this command starts a process.',
     'As git’s external diff: `git config diff.lug.command "lugwork compare"` and `*.lug diff=lug` in .gitattributes. As its textconv, so that `git diff` and `git log -p` show sorted facts instead of lines: `git config diff.lug.textconv "lugwork compare --textconv"`. Files that a circuit uses are then read from the working folder (for a textconv, relative to the only file of that name).',
     'The picture marks the changes on the drawing of the new circuit: N new, G gone, M moved, C changed, each with its own line style.',
     'Exit code: 0 whether or not anything differs, 2 if the command could not run.',
@@ -35,7 +35,7 @@ export const compare: Command = {
     {
       name: 'git',
       value: 'REV',
-      summary: 'compare FILE with its version in a commit, or the versions in two commits by OLD..NEW',
+      summary: 'compare FILE with its version in a commit, or two commits by OLD..NEW or OLD...NEW',
     },
     { name: 'all', summary: 'list every new or fixed finding, without the limits of 200 for a rule and 1,000 in all' },
     { name: 'textconv', summary: 'print the facts of one FILE as sorted lines, for git’s textconv' },

@@ -1,10 +1,32 @@
-/** Texts of files as a git repository has them. Git is run, without a shell, only where the user asks for a revision. */
+/** Commits and texts of files as a git repository has them. Git is run, without a shell, only where the user asks for what it keeps. */
 import { execFileSync } from 'node:child_process';
-import { basename, dirname, resolve } from 'node:path';
+import { existsSync } from 'node:fs';
+import { basename, dirname, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { createProject, type Project } from '../../../language/project.js';
 import { CannotRun } from '../command.js';
 import { decodeText } from './reading.js';
+
+/** A commit's full name, and what the user is shown for it. */
+export interface NamedCommit {
+  readonly commit: string;
+  readonly name: string;
+}
+
+/** The commits that a revision names; without `after` the working folder is meant. */
+export interface CommitRange {
+  readonly before: NamedCommit;
+  readonly after?: NamedCommit;
+}
+
+/** How a file differs between two states. Paths are relative to the folder that was asked about, with `/`. */
+export interface ChangedFile {
+  readonly kind: 'added' | 'deleted' | 'modified' | 'renamed';
+  /** Absent for one that was added. */
+  readonly before?: string;
+  /** Absent for one that was deleted. */
+  readonly after?: string;
+}
 
 /** The most that one file may hold. */
 const mostBytes = 64 * 1024 * 1024;
@@ -13,13 +35,68 @@ const mostBytes = 64 * 1024 * 1024;
 export function commitOf(revision: string, folder: string): string {
   // A word that begins with a hyphen would be an option of git's.
   if (revision.startsWith('-') || revision.trim() === '') throw new CannotRun(`--git “${revision}” is no revision`);
-  return git(
+  return line(
     folder,
     ['rev-parse', '--verify', '--quiet', '--end-of-options', `${revision}^{commit}`],
     `there is no commit ${revision} in this repository`,
-  )
-    .toString('utf8')
-    .trim();
+  );
+}
+
+/**
+ * Reads `REV`, `A..B` or `A...B`, which is B beside the merge base of both; an end that is left out is HEAD. Throws `CannotRun` where a commit or
+ * the merge base is missing.
+ */
+export function rangeOf(revision: string, folder: string): CommitRange {
+  if (revision.trim() === '') throw new CannotRun(`--git “${revision}” is no revision`);
+  const [start = '', end, more] = revision.split(/\.{2,3}/);
+  if (more !== undefined) throw new CannotRun(`--git “${revision}” names more than two commits`);
+  const named = (name: string): NamedCommit => ({ commit: commitOf(name, folder), name });
+  const before = named(start || 'HEAD');
+  if (end === undefined) return { before };
+  const after = named(end || 'HEAD');
+  if (!revision.includes('...')) return { before, after };
+  const unrelated = `${before.name} and ${after.name} have no merge base, because their histories share no commit`;
+  const commit = line(folder, ['merge-base', before.commit, after.commit], unrelated);
+  return { before: { commit, name: `${shortName(commit, folder)} (merge base of ${before.name} and ${after.name})` }, after };
+}
+
+/** The commit's name, as short as git makes it in that repository. */
+export function shortName(commit: string, folder: string): string {
+  return line(folder, ['rev-parse', '--short', '--end-of-options', commit], `there is no commit ${commit} in this repository`);
+}
+
+/** The root of the repository that the folder is in. Throws `CannotRun` where there is none. */
+export function topLevel(folder: string): string {
+  return resolve(line(folder, ['rev-parse', '--show-toplevel'], `${folder} is in no git repository`));
+}
+
+/**
+ * The files of a folder that differ between two commits or, where `to` is undefined, between a commit and the working folder; in that, .lug files
+ * that git neither tracks nor ignores count as added. A file that moved into or out of the folder is added or deleted there. Sorted by path.
+ */
+export function changedFiles(from: string, to: string | undefined, folder: string): readonly ChangedFile[] {
+  const inside = prefixOf(folder);
+  const words = ['diff', '--name-status', '-z', '-M', '--no-ext-diff', '--no-textconv', '--ignore-submodules'];
+  const scope = [inside === '' ? '--no-relative' : `--relative=${inside}`];
+  const commits = ['--end-of-options', from, ...(to === undefined ? [] : [to]), '--'];
+  const entries = names(git(folder, [...words, ...scope, ...commits], `${folder} can’t be compared`)).values();
+  const files = new Map<string, ChangedFile>();
+  const next = (): string => entries.next().value ?? '';
+  for (const status of entries) {
+    const file = changedFile(status, next);
+    files.set(file.after ?? file.before ?? '', file);
+  }
+  if (to === undefined) for (const after of untracked(folder)) files.set(after, { kind: 'added', after });
+  return [...files].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, file]) => file);
+}
+
+/** The paths of all files of a folder in that commit, relative to the folder, with `/`; none where the commit has no such folder. */
+export function filesAt(commit: string, folder: string): readonly string[] {
+  const inside = prefixOf(folder);
+  const words = ['ls-tree', '-r', '-z', '--name-only', '--full-tree', '--end-of-options', commit];
+  // A path of ls-tree is no pattern: it is taken by its letters.
+  const scope = inside === '' ? [] : ['--', inside];
+  return names(git(folder, [...words, ...scope], `${folder} can’t be listed`)).map((path) => path.slice(inside.length));
 }
 
 /** A project in which every file is read as that commit has it. */
@@ -37,16 +114,64 @@ export function projectAt(commit: string): Project {
 /** The file's bytes in that commit; `undefined` where it has no such file. */
 export function fileAt(commit: string, path: string): Buffer | undefined {
   try {
-    return git(dirname(path), ['cat-file', 'blob', `${commit}:./${basename(path)}`], '');
+    const { below } = placeOf(dirname(path));
+    return git(dirname(path), ['cat-file', 'blob', `${commit}:./${below}${basename(path)}`], '');
   } catch (error) {
     if (error instanceof CannotRun) return undefined;
     throw error;
   }
 }
 
+function changedFile(status: string, next: () => string): ChangedFile {
+  const path = next();
+  switch (status[0]) {
+    case 'A':
+      return { kind: 'added', after: path };
+    case 'D':
+      return { kind: 'deleted', before: path };
+    case 'R':
+      return { kind: 'renamed', before: path, after: next() };
+    default:
+      return { kind: 'modified', before: path, after: path };
+  }
+}
+
+/** The .lug files of a folder that git neither tracks nor ignores. */
+function untracked(folder: string): readonly string[] {
+  if (!existsSync(folder)) return [];
+  return names(git(folder, ['ls-files', '--others', '--exclude-standard', '-z', '--', '*.lug'], `${folder} can’t be listed`));
+}
+
+/** The folder's path from the root of its repository, with a `/` behind, as git writes it; empty for the root itself. */
+function prefixOf(folder: string): string {
+  return `${line(folder, ['rev-parse', '--show-prefix'], `${folder} is in no git repository`)}${placeOf(folder).below}`;
+}
+
+/** The nearest folder that is there, since a commit may have folders that the disk has not, and the way down from it with a `/` behind. */
+function placeOf(folder: string): { readonly home: string; readonly below: string } {
+  const full = resolve(folder);
+  let home = full;
+  while (!existsSync(home) && dirname(home) !== home) home = dirname(home);
+  return { home, below: relative(home, full).replaceAll('\\', '/').replace(/.$/, '$&/') };
+}
+
+/** What git prints with `-z`. */
+function names(out: Buffer): readonly string[] {
+  return out.toString('utf8').split('\0').slice(0, -1);
+}
+
+/** The one line that git prints. */
+function line(folder: string, words: readonly string[], problem: string): string {
+  return git(folder, words, problem)
+    .toString('utf8')
+    .replace(/\r?\n.*$/s, '');
+}
+
+/** What git prints in a folder, or in the nearest one that is there. Throws `CannotRun` with the problem, and what git says of it. */
 function git(folder: string, words: readonly string[], problem: string): Buffer {
   try {
-    return execFileSync('git', ['-C', resolve(folder), ...words], {
+    // A repository may name a program that watches its files: none but git is run.
+    return execFileSync('git', ['-C', placeOf(folder).home, '-c', 'core.fsmonitor=false', ...words], {
       maxBuffer: mostBytes,
       stdio: ['ignore', 'pipe', 'pipe'],
       windowsHide: true,
