@@ -115,7 +115,7 @@ describe('what is known in one place', () => {
 });
 
 describe('what a text cannot bring about', () => {
-  test('another program runs nowhere but for git in `compare --git`; the editor’s own client starts the server', () => {
+  test('another program runs nowhere but for git, where it is asked for; the editor’s own client starts the server', () => {
     expect(offences(everything, (from) => /^(node:)?(child_process|cluster)$/.test(from))).toEqual([
       'server/command/reading/git.ts imports node:child_process',
     ]);

@@ -93,6 +93,7 @@ const cases: readonly Case[] = [
   c('check --format json --baseline KNOWN FILE', 'json', ['text']),
   c('check --format sarif --baseline KNOWN FILE', 'json', ['text']),
   c('check --write-baseline WRITTEN.json --force FILE', 'text', ['text']),
+  c('check --staged FILE', 'text', ['text']),
   c('check --path FILE -', 'text', ['text', 'untitled']),
   c('check --effort 0 FILE', 'text', ['text']),
   c('positions --format text FILE', 'text'),
@@ -201,6 +202,7 @@ beforeAll(() => {
   git('commit', '-q', '-m', 'As built');
   git('branch', branch);
   writeFileSync(join(folder, files.text), hostile.replace('250k', '500k').replace('"=1+1 ', '"=3+3 '));
+  git('add', files.text);
   // In JSON a name may be anything, so every name and label of it is hostile.
   const { circuit } = JSON.parse(`{"circuit":${lugwork(['circuit', `${home}/no-3.lug`], folder).out}}`) as { circuit: object };
   const named = JSON.stringify(circuit).replace(

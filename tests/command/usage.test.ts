@@ -56,7 +56,7 @@ describe('what is misspelt is answered with what is near, and exit code 2', () =
     [['check', '--format', 'jsn', 'a.lug'], '--format jsn is not known; did you mean json? (text, json, sarif, junit, github)'],
     [['check', '--format'], '--format needs a value: text, json, sarif, junit, github'],
     [['check', '--strict=yes', 'a.lug'], '--strict takes no value'],
-    [['check'], 'lugwork check needs FILE…'],
+    [['check'], 'lugwork check needs FILE…, or --staged'],
     [['positions', 'a.lug', 'b.lug'], 'lugwork positions takes FILE; “b.lug” is one argument too many'],
     [['response', 'a.lug', '--points', 'many'], '--points takes a number from 2 to 100000, not “many”'],
     [['response', 'a.lug', '--from', '500', '--to', '100'], '--to 100 must be above --from 500'],

@@ -90,7 +90,7 @@ function enter(folder: string, walk: Walk, found: FoundFile[]): number {
 }
 
 /** Folders of tools, not of circuits. */
-function isToolFolder(name: string): boolean {
+export function isToolFolder(name: string): boolean {
   return name === 'node_modules' || name.startsWith('.');
 }
 
@@ -107,8 +107,16 @@ function ignoredNames(path: string): { readonly names: ReadonlySet<string> } | {
   // A pipe or a device may never end.
   if (!status.isFile()) return { problem: `this is ${kindOf(status)}, not a file` };
   if (status.size > longestList) return { problem: `this file ${describeSize(status.size, longestList)}` };
-  const lines = linesOf(readFileSync(path, 'utf8'));
-  return { names: new Set(lines.map((line) => line.replace(/#.*/, '').trim().replace(/\/$/, '')).filter(Boolean)) };
+  return { names: namesIn(readFileSync(path, 'utf8')) };
+}
+
+/** The names in the text of an ignore file. */
+export function namesIn(text: string): ReadonlySet<string> {
+  return new Set(
+    linesOf(text)
+      .map((line) => line.replace(/#.*/, '').trim().replace(/\/$/, ''))
+      .filter(Boolean),
+  );
 }
 
 function joined(folder: string, name: string): string {

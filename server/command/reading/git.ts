@@ -28,8 +28,8 @@ export interface ChangedFile {
   readonly after?: string;
 }
 
-/** The most that one file may hold. */
-const mostBytes = 64 * 1024 * 1024;
+/** The most that one run of git may print. Bytes. */
+const mostBytes = 1024 * 1024 * 1024;
 
 /** The full name of the commit that a revision means. Throws `CannotRun` where git, the repository or the revision is missing. */
 export function commitOf(revision: string, folder: string): string {
@@ -76,18 +76,54 @@ export function topLevel(folder: string): string {
  */
 export function changedFiles(from: string, to: string | undefined, folder: string): readonly ChangedFile[] {
   const inside = prefixOf(folder);
-  const words = ['diff', '--name-status', '-z', '-M', '--no-ext-diff', '--no-textconv', '--ignore-submodules'];
-  const scope = [inside === '' ? '--no-relative' : `--relative=${inside}`];
-  const commits = ['--end-of-options', from, ...(to === undefined ? [] : [to]), '--'];
-  const entries = names(git(folder, [...words, ...scope, ...commits], `${folder} can’t be compared`)).values();
-  const files = new Map<string, ChangedFile>();
-  const next = (): string => entries.next().value ?? '';
-  for (const status of entries) {
-    const file = changedFile(status, next);
-    files.set(file.after ?? file.before ?? '', file);
-  }
+  const scope = inside === '' ? '--no-relative' : `--relative=${inside}`;
+  const commits = ['--end-of-options', from, ...(to === undefined ? [] : [to])];
+  const files = new Map(differing(folder, [scope, ...commits]).map((file) => [file.after ?? file.before ?? '', file]));
   if (to === undefined) for (const after of untracked(folder)) files.set(after, { kind: 'added', after });
   return [...files].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, file]) => file);
+}
+
+/** What is staged: the files in which the index differs from the last commit, from the repository’s root. */
+export function stagedChanges(root: string): readonly ChangedFile[] {
+  return differing(root, ['--no-relative', '--cached']);
+}
+
+/** A file of the index. */
+export interface IndexEntry {
+  /** From the repository’s root, with `/`. */
+  readonly path: string;
+  /** The hash of its text. */
+  readonly blob: string;
+  readonly isLink: boolean;
+  /** True where a merge has left several versions; the blob is one of them. */
+  readonly isUnmerged: boolean;
+}
+
+/** Every file of the index of the repository with that root, without those that `git add -N` only announces: no commit has them. */
+export function indexEntries(root: string): readonly IndexEntry[] {
+  const announced = new Set(differing(root, ['--no-relative', '--diff-filter=A']).map(({ after }) => after));
+  const entries = names(git(root, ['ls-files', '--stage', '-z'], `the index of ${root} can’t be read`)).map((entry) => {
+    const [head = '', path = ''] = entry.split(/\t(.*)/s);
+    const [mode, blob = '', stage] = head.split(' ');
+    return { path, blob, isLink: mode === '120000', isUnmerged: stage !== '0' };
+  });
+  return entries.filter(({ path }) => !announced.has(path));
+}
+
+/** The bytes of blobs, by their hashes; all in one run of git. */
+export function blobsOf(hashes: readonly string[], folder: string): ReadonlyMap<string, Buffer> {
+  if (hashes.length === 0) return new Map();
+  const out = git(folder, ['cat-file', '--batch'], 'git can’t read its objects', `${hashes.join('\n')}\n`);
+  const found = new Map<string, Buffer>();
+  // Each is a line “HASH blob SIZE”, its bytes and a line end.
+  for (let at = 0; at < out.length;) {
+    const end = out.indexOf(10, at);
+    const [hash = '', kind, size] = out.toString('latin1', at, end).split(' ');
+    if (kind !== 'blob') throw new CannotRun(`git has no text ${hash}`);
+    found.set(hash, out.subarray(end + 1, end + 1 + Number(size)));
+    at = end + 1 + Number(size) + 1;
+  }
+  return found;
 }
 
 /** The paths of all files of a folder in that commit, relative to the folder, with `/`; none where the commit has no such folder. */
@@ -120,6 +156,13 @@ export function fileAt(commit: string, path: string): Buffer | undefined {
     if (error instanceof CannotRun) return undefined;
     throw error;
   }
+}
+
+function differing(folder: string, words: readonly string[]): readonly ChangedFile[] {
+  const fixed = ['diff', '--name-status', '-z', '-M', '--no-ext-diff', '--no-textconv', '--ignore-submodules'];
+  const entries = names(git(folder, [...fixed, ...words, '--'], `${folder} can’t be compared`)).values();
+  const next = (): string => entries.next().value ?? '';
+  return Array.from(entries, (status) => changedFile(status, next));
 }
 
 function changedFile(status: string, next: () => string): ChangedFile {
@@ -168,12 +211,13 @@ function line(folder: string, words: readonly string[], problem: string): string
 }
 
 /** What git prints in a folder, or in the nearest one that is there. Throws `CannotRun` with the problem, and what git says of it. */
-function git(folder: string, words: readonly string[], problem: string): Buffer {
+function git(folder: string, words: readonly string[], problem: string, input?: string): Buffer {
   try {
     // A repository may name a program that watches its files: none but git is run.
     return execFileSync('git', ['-C', placeOf(folder).home, '-c', 'core.fsmonitor=false', ...words], {
       maxBuffer: mostBytes,
-      stdio: ['ignore', 'pipe', 'pipe'],
+      stdio: [input === undefined ? 'ignore' : 'pipe', 'pipe', 'pipe'],
+      ...(input === undefined ? {} : { input }),
       windowsHide: true,
       env: { ...process.env, GIT_OPTIONAL_LOCKS: '0', GIT_NO_LAZY_FETCH: '1', GIT_TERMINAL_PROMPT: '0' },
     });
