@@ -57,3 +57,23 @@ test('a log that says that a search was stopped', () => {
   const { runs } = log(['--effort', '0.0001', 'no-3.lug'], folder);
   expect(runs[0]).toMatchObject({ invocations: [{ toolExecutionNotifications: [{ level: 'note' }] }] });
 });
+
+test('what an allow sets aside is suppressed in source, with its reason, and does not count', () => {
+  const faulty = clean.replace(/^wire saddle .*\n/m, '');
+  const allow = 'allow floating-metal on saddle "a wooden bridge"';
+  const folder = folderWith({ 'a.lug': `${faulty}${allow}\n`, 'b.lug': faulty });
+  const { results } = log(['a.lug'], folder).runs[0]!;
+  expect(inProcess(['check', '--strict', 'a.lug'], folder).code).toBe(0);
+  expect(inProcess(['check', '--strict', '--format', 'sarif', 'a.lug'], folder).code).toBe(0);
+  const startLine = faulty.split('\n').length;
+  expect(results.map(({ ruleId, suppressions }) => ({ ruleId, suppressions }))).toMatchObject([
+    {
+      ruleId: 'floating-metal',
+      suppressions: [
+        { kind: 'inSource', justification: 'a wooden bridge', location: { physicalLocation: { region: { startLine } } } },
+      ],
+    },
+  ]);
+  // Empty for those that count: either all results of a run say it or none does.
+  expect(log(['b.lug'], folder).runs[0]!.results.map(({ suppressions }) => suppressions)).toEqual([[]]);
+});

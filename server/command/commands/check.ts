@@ -2,7 +2,7 @@
 import { createCheckedTexts } from '../../../language/causes.js';
 import { oneLine } from '../../../language/escape.js';
 import { rules } from '../../../language/checks/index.js';
-import { findings } from '../../../language/findings.js';
+import { findings, setAside } from '../../../language/findings.js';
 import type { Finding } from '../../../language/source.js';
 import { baselineText, readBaseline } from '../output/baseline.js';
 import type { Project } from '../../../language/project.js';
@@ -28,7 +28,7 @@ export const check: Command = {
   arity: [0, Infinity],
   summary: 'check the wiring and suggest fixes',
   details: [
-    'Looks for faults that any guitar can have (an open lug, ungrounded metal, a silent position …) and checks the circuit against its `expect` lines. Each finding names its rule; `allow RULE on NAME "why"` in the file suppresses one.',
+    'Looks for faults that any guitar can have (an open lug, ungrounded metal, a silent position …) and checks the circuit against its `expect` lines. Each finding names its rule; `allow RULE on NAME "why"` in the file suppresses one; SARIF lists it as suppressed in source, with that reason.',
     'The search for fixes has a budget of work for each file, some ten seconds at most, and gives the same result on every machine. If the budget runs out, the report says so and offers what was found. --effort 4 searches four times as long; --effort 0 skips the search.',
     'FILE may be `-`: the circuit is then read from the standard input, and --path says where it belongs, so that its `use` lines find their files.',
     'With --staged it checks what a commit would change, as the index has it and whatever the working folder has: each circuit that is staged, and each that uses a staged, moved or deleted file, directly or through another. FILE is then optional and limits which of them are checked. Git is run for this, without a shell.',
@@ -84,6 +84,7 @@ export const check: Command = {
           ? { findings: counting, follows: new Map() }
           : withRepairsFound(circuitOf(project, file.uri), counting, effort, createCheckedTexts(project, file.uri))),
         ...(known.size === 0 ? {} : { known: [...known] }),
+        setAside: setAside(circuitOf(project, file.uri)),
       };
     });
     const adopted =

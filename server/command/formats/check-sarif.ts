@@ -1,5 +1,6 @@
 /** Findings as a SARIF 2.1.0 log (OASIS standard), for code-scanning services. */
 import { omittedRule } from '../../../language/cap-findings.js';
+import type { Allow } from '../../../language/circuit/index.js';
 import type { Finding, Severity, SourceRange } from '../../../language/source.js';
 import { fingerprint } from '../output/baseline.js';
 import { causesFirst, lastEntry, type CheckReport } from '../output/report.js';
@@ -26,7 +27,12 @@ export function checkSarif(report: CheckReport, rules: readonly RuleSummary[]): 
     listed: causesFirst(file),
     last: lastEntry(file, file.knownOmitted),
   }));
-  const all = files.flatMap(({ findings, known, last }) => [...findings, ...known, ...last]);
+  const all = files.flatMap(({ findings, known, setAside, last }) => [
+    ...findings,
+    ...known,
+    ...setAside.map(({ finding }) => finding),
+    ...last,
+  ]);
   const gone = adopted?.gone ?? [];
   const ids = [...new Set([...all, ...gone].map(({ rule }) => rule))].sort();
   const state = (word: 'new' | 'unchanged') => (adopted === undefined ? {} : { baselineState: word });
@@ -49,9 +55,14 @@ export function checkSarif(report: CheckReport, rules: readonly RuleSummary[]): 
         ...invocations(report),
         artifacts: report.files.map(({ file }) => ({ location: { uri: encodePath(file.path) } })),
         results: [
-          ...files.flatMap(({ listed, follows, known, last }) => [
+          ...files.flatMap(({ listed, follows, known, setAside, last }) => [
             ...listed.map((finding) => ({ ...result(finding, ids, report, follows.get(finding)), ...state('new') })),
             ...known.map((finding) => ({ ...result(finding, ids, report), ...state('unchanged') })),
+            ...setAside.map(({ finding, allow }) => ({
+              ...result(finding, ids, report),
+              ...state('new'),
+              suppressions: [suppression(allow, report)],
+            })),
             ...last.map((finding) => ({ ...result(finding, ids, report), ...state('new') })),
           ]),
           ...gone.map(({ rule, message, claim, fingerprint: print }) => ({
@@ -60,6 +71,7 @@ export function checkSarif(report: CheckReport, rules: readonly RuleSummary[]): 
             message: { text: message },
             partialFingerprints: { [claim === undefined ? fingerprintNames.sentence : fingerprintNames.claim]: print },
             baselineState: 'absent',
+            suppressions: [],
           })),
         ],
       },
@@ -97,6 +109,8 @@ function result(finding: Finding, ids: readonly string[], report: CheckReport, c
     message: { text: finding.why ? `${finding.message}\n${finding.why}` : finding.message },
     locations: [{ physicalLocation: physical(finding.range, report) }],
     partialFingerprints: { [fingerprintNames.claim]: fingerprint(finding) },
+    // Either all results of a run have this or none has; empty means that it counts (SARIF 2.1.0, 3.27.23).
+    suppressions: [],
     ...(related.length > 0
       ? {
           relatedLocations: related.map(({ message, range }, id) => ({
@@ -111,6 +125,11 @@ function result(finding: Finding, ids: readonly string[], report: CheckReport, c
       ? { fixes: finding.fixes.map((fix) => ({ description: { text: fix.title }, artifactChanges: changes(fix, report) })) }
       : {}),
   };
+}
+
+/** That an `allow` of the text sets a result aside, and why. */
+function suppression({ why, range }: Allow, report: CheckReport): object {
+  return { kind: 'inSource', justification: why, location: { physicalLocation: physical(range, report) } };
 }
 
 /** A fix's edits, file by file. */

@@ -3,6 +3,7 @@ import { relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { cap, capFindings, omittedFinding, rankOf } from '../../../language/cap-findings.js';
 import { followersOf, type Follows } from '../../../language/causes.js';
+import type { SetAside } from '../../../language/checks/index.js';
 import { linesOf } from '../../../language/grammar/index.js';
 import type { Finding, Severity } from '../../../language/source.js';
 import type { KnownFinding } from './baseline.js';
@@ -19,13 +20,16 @@ export interface CheckedFile {
   readonly note?: string;
   /** Findings that a baseline knows: they do not count. */
   readonly known?: readonly Finding[];
+  /** What `allow` lines set aside: it does not count either. */
+  readonly setAside?: readonly SetAside[];
 }
 
-/** A file as an output lists it: `findings` and `known` keep to the caps. */
+/** A file as an output lists it: `findings`, `known` and `setAside` keep to the caps. */
 export interface ListedFile extends CheckedFile {
   /** Those that follow from each cause, whether they are listed or not. */
   readonly followers: ReadonlyMap<Finding, readonly Finding[]>;
   readonly known: readonly Finding[];
+  readonly setAside: readonly SetAside[];
   /** What is left out of `findings`, and of `known`. */
   readonly omitted: readonly Finding[];
   readonly knownOmitted: readonly Finding[];
@@ -81,7 +85,7 @@ export function createReport(
   const lines = new Map<string, readonly string[]>();
   return {
     files: files.map((file) => ({
-      ...(isWhole ? { ...file, known: file.known ?? [], omitted: [], knownOmitted: [] } : listedFile(file, isFolded)),
+      ...(isWhole ? wholeFile(file) : listedFile(file, isFolded)),
       followers: followersOf(file.findings, file.follows),
     })),
     counts: count(files),
@@ -108,6 +112,10 @@ export function causesFirst({ findings, follows }: Pick<ListedFile, 'findings' |
   return [...findings.filter((finding) => !follows.has(finding)), ...findings.filter((finding) => follows.has(finding))];
 }
 
+function wholeFile(file: CheckedFile): Omit<ListedFile, 'followers'> {
+  return { ...file, known: file.known ?? [], setAside: file.setAside ?? [], omitted: [], knownOmitted: [] };
+}
+
 /** Known findings are listed where those that count leave room. */
 function listedFile(file: CheckedFile, isFolded: boolean): Omit<ListedFile, 'followers'> {
   const { follows } = file;
@@ -121,9 +129,16 @@ function listedFile(file: CheckedFile, isFolded: boolean): Omit<ListedFile, 'fol
     ...file,
     findings: shown,
     known: both.shown.filter((finding) => !counting.has(finding)),
+    setAside: shownOf(file.setAside ?? []),
     omitted,
     knownOmitted: both.omitted,
   };
+}
+
+function shownOf(setAside: readonly SetAside[]): readonly SetAside[] {
+  const { shown } = capFindings(setAside.map(({ finding }) => finding));
+  const listed = new Set(shown);
+  return setAside.filter(({ finding }) => listed.has(finding));
 }
 
 /** The caps hold for what is gone from a file as for what is found in it. */
