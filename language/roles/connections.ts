@@ -43,6 +43,7 @@ function isLink({ classOf, elementsOn }: Surroundings, classId: number): boolean
   return [...groupBy(coils, ({ part }) => part).values()].some((own) => new Set(own.map(far)).size > 1);
 }
 
-function isSplice(circuit: AnalysedCircuit, lug: LugId): boolean {
+/** True for a lug of a splice in mid air, which is nothing that a lug leads to. */
+export function isSplice(circuit: AnalysedCircuit, lug: LugId): boolean {
   return partById(circuit, lugById(circuit, lug).part).ancestry.includes('junction');
 }

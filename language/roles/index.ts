@@ -24,5 +24,6 @@ export type {
   TrackPattern,
   TrackSides,
 } from './practice-table.js';
-export { departureText, lugsText, roleText, unitName } from './words.js';
+export { contactsOf, spread } from './spread.js';
+export { departureText, joinedTo, lugsText, roleText, unitName } from './words.js';
 export { surroundingsOf, type Side, type Surroundings } from './surroundings.js';

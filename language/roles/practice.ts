@@ -3,6 +3,7 @@ import { type AnalysedCircuit, type LugId, shaftById, type Track } from '../circ
 import { PRACTICE } from './generated/practice.js';
 import type { TrackPattern, TrackSides } from './practice-table.js';
 import type { RoleWord, Unit } from './role.js';
+import { isDeadEnd } from './spread.js';
 import { surroundingsOf, tracksOfShaft, type Side } from './surroundings.js';
 
 /** How a track compares with the usual way that it is nearest to. */
@@ -19,8 +20,12 @@ export function matchTracks(circuit: AnalysedCircuit, unit: Unit, role: RoleWord
   const patterns = PRACTICE.tracks.filter((pattern) => pattern.role === role);
   return tracksOf(circuit, unit).flatMap((track) => {
     const sides = sidesOfTrack(circuit, track);
-    const departsFrom = (pattern: TrackPattern): TrackMatch['departs'] => departuresOf(track, sides, pattern, role === 'volume');
-    const matches = patterns.map((pattern): TrackMatch => ({ track, sides, pattern, departs: departsFrom(pattern) }));
+    const isDirected = role === 'volume';
+    const dead = isDirected ? deadEndOf(circuit, track, sides) : undefined;
+    const matches = patterns.map((pattern): TrackMatch => {
+      const departs = departuresOf(track, sides, pattern, isDirected, dead);
+      return { track, sides, pattern, departs };
+    });
     const [nearest] = matches.sort((a, b) => a.departs.length - b.departs.length);
     return nearest === undefined ? [] : [nearest];
   });
@@ -44,11 +49,28 @@ export function lugsOfTrack({ a, b, wiper, leavesTo, empty, full }: Track): { re
   return !isMirrored ? { cold: a, wiper, hot: far } : { cold: far, wiper, hot: a };
 }
 
-function departuresOf(track: Track, sides: TrackSides, pattern: TrackPattern, isDirected: boolean): TrackMatch['departs'] {
+function departuresOf(
+  track: Track,
+  sides: TrackSides,
+  pattern: TrackPattern,
+  isDirected: boolean,
+  dead: LugId | undefined,
+): TrackMatch['departs'] {
   const lugs = lugsOfTrack(track);
   return (['cold', 'wiper', 'hot'] as const).flatMap((end) =>
-    isLike(sides[end], pattern[end], isDirected) ? [] : [{ lug: lugs[end], is: sides[end], usually: pattern[end] }],
+    isLike(sides[end], pattern[end], isDirected) && lugs[end] !== dead
+      ? []
+      : [{ lug: lugs[end], is: sides[end], usually: pattern[end] }],
   );
+}
+
+/** The lug that leads to other parts, and from there to no signal, where pickups and output share the other lug of a volume. */
+function deadEndOf(circuit: AnalysedCircuit, track: Track, sides: TrackSides): LugId | undefined {
+  const { cold, wiper, hot } = lugsOfTrack(track);
+  const isBeside = (one: Side, other: Side): boolean => one === 'controls' && other === 'signal';
+  const lug = isBeside(sides.wiper, sides.hot) ? wiper : isBeside(sides.hot, sides.wiper) ? hot : undefined;
+  const others = [cold, wiper, hot].filter((other) => other !== lug);
+  return lug !== undefined && isDeadEnd(circuit, lug, others) ? lug : undefined;
 }
 
 /**

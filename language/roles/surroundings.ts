@@ -18,7 +18,7 @@ import { append, valueFor } from '../collections.js';
 import { jointClasses, netOf, polesOf } from '../electrics/index.js';
 
 /**
- * `input`: pickups lead there and the output doesn't. `output`: the other way round. `signal`: both. `controls`: neither, other controls lie between.
+ * `input`: pickups lead there and the output doesn't. `output`: the other way round. `signal`: both. `controls`: neither, other parts lie between.
  * `capacitor`: nothing but a capacitor to ground, or several. `ground`: the sleeve's net, or metal that is not on it yet. `bare`: nothing.
  */
 export type Side = 'input' | 'output' | 'signal' | 'controls' | 'capacitor' | 'ground' | 'bare';
@@ -97,7 +97,7 @@ function createSurroundings(circuit: AnalysedCircuit): Surroundings {
 }
 
 /** Lugs at which an element ends. */
-function lugsOf(element: Element): readonly LugId[] {
+export function lugsOf(element: Element): readonly LugId[] {
   return element.kind === 'track' ? [element.a, element.wiper, element.leavesTo ?? element.b] : [element.a, element.b];
 }
 

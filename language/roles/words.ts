@@ -1,9 +1,10 @@
 /** Roles in words, for hover, outline and completion. */
-import { lugById, partById, shaftById, type Circuit } from '../circuit/model.js';
-import { listed } from '../words.js';
-import type { Connection, Departure } from './connections.js';
+import { lugById, partById, partOfLug, shaftById, type AnalysedCircuit, type Circuit, type LugId } from '../circuit/model.js';
+import { abridged, listed } from '../words.js';
+import { isSplice, type Connection, type Departure } from './connections.js';
 import { wholePickups } from './pickups.js';
 import type { Role, Unit } from './role.js';
+import { surroundingsOf } from './surroundings.js';
 
 /** `volume of neck`, or the word alone where it acts on all pickups. */
 export function roleText(circuit: Circuit, { word, of, unit }: Role): string {
@@ -23,14 +24,14 @@ export function unitName(circuit: Circuit, unit: Unit): string {
   return unit.kind === 'pot' ? shaftById(circuit, unit.shaft).name : partById(circuit, unit.part).name;
 }
 
-const connections: Readonly<Record<Connection, (lug: string) => string>> = {
+const connections: Readonly<Record<Connection, (lug: string, to: readonly string[]) => string>> = {
   bare: (lug) => `nothing is soldered to ${lug}`,
   ground: (lug) => `${lug} is on ground`,
   capacitor: (lug) => `${lug} leads to a capacitor alone`,
   input: (lug) => `${lug} is on the pickups’ side`,
   output: (lug) => `${lug} is on the output’s side`,
   signal: (lug) => `${lug} is on pickups and output`,
-  controls: (lug) => `${lug} leads to other controls`,
+  controls: (lug, to) => `${lug} leads to ${abridged(to)}`,
   link: (lug) => `${lug} is on the joint between two coils`,
   supply: (lug) => `${lug} is on the battery`,
   own: (lug) => `${lug} is joined only to another lug of the same part`,
@@ -53,11 +54,26 @@ const usual: Readonly<Record<Connection, string>> = {
   end: 'where the end of the track usually is',
 };
 
+/** What a lug is soldered to, splices left out where there is more: lugs by their labels, small parts by their names. */
+export function joinedTo(circuit: AnalysedCircuit, lug: LugId): readonly string[] {
+  const { classOf, members } = surroundingsOf(circuit);
+  const others = members(classOf(lug)).filter((other) => other !== lug);
+  const told = others.filter((other) => !isSplice(circuit, other));
+  return (told.length > 0 ? told : others).map((other) => {
+    const { family, name } = partOfLug(circuit, other);
+    return family === 'passive' ? name : lugById(circuit, other).label;
+  });
+}
+
 /**
  * `volume.3 is on ground, where the input usually is`: what a lug is connected to and what usually is there, as a clause. Where the way of the signal
- * doesn't matter, as in a tone, there is no input and no output.
+ * doesn't matter, as in a tone, there is no input and no output. `to` is what the lug is soldered to, see `joinedTo`.
  */
-export function departureText(lug: string, { is, usually }: Pick<Departure, 'is' | 'usually'>, isDirected: boolean): string {
+export function departureText(
+  lug: string,
+  { is, usually, to }: Pick<Departure, 'is' | 'usually'> & { readonly to: readonly string[] },
+  isDirected: boolean,
+): string {
   const wanted = !isDirected && (usually === 'input' || usually === 'output') ? 'signal' : usually;
-  return `${connections[is](lug)}, ${usual[wanted]}`;
+  return `${connections[is](lug, to)}, ${usual[wanted]}`;
 }

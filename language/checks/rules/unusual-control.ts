@@ -1,7 +1,16 @@
 /** A pot wired in a way that is not usual for what it is for. */
 import { lugById, partById } from '../../circuit/model.js';
 import { effectAnywhere } from '../../electrics/index.js';
-import { departureText, matchTracks, rolesOf, unitName, type Role, type Side, type TrackMatch } from '../../roles/index.js';
+import {
+  departureText,
+  joinedTo,
+  matchTracks,
+  rolesOf,
+  unitName,
+  type Role,
+  type Side,
+  type TrackMatch,
+} from '../../roles/index.js';
 import type { Statement } from '../../source.js';
 import { abridged } from '../../words.js';
 import { placeOfLug, type Facts } from '../facts/index.js';
@@ -17,10 +26,10 @@ import { silentAtRest } from './silent-at-rest.js';
 import { unusualPart } from './unusual-part.js';
 
 interface Claim extends Statement {
-  /** The role, and each lug with what it is soldered to. */
+  /** The role, and each lug with what it leads to. */
   readonly kind: Role['word'];
   readonly subjects: { readonly control: string; readonly lugs: readonly string[] };
-  readonly lugs: readonly { readonly lug: string; readonly is: Side; readonly usually: Side }[];
+  readonly lugs: readonly { readonly lug: string; readonly is: Side; readonly usually: Side; readonly to: readonly string[] }[];
 }
 
 export const unusualControl = defineRule<Claim>({
@@ -39,7 +48,9 @@ export const unusualControl = defineRule<Claim>({
       const control = unitName(circuit, role.unit);
       const [first] = departs;
       if (first === undefined || reported(role, departs)) return [];
-      const lugs = departs.map(({ lug, ...sides }) => ({ lug: lugById(circuit, lug).label, ...sides }));
+      const lugs = departs.map(({ lug, ...sides }) => {
+        return { lug: lugById(circuit, lug).label, ...sides, to: sides.is === 'controls' ? joinedTo(circuit, lug) : [] };
+      });
       const labels = lugs.map(({ lug }) => lug);
       return [
         {

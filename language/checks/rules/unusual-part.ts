@@ -1,7 +1,6 @@
 /** A treble bleed or a tone capacitor that does not lie where such a part usually lies. */
 import { type Element, lugLabel, partById, type AnalysedCircuit, type LugId, type Part, partOfLug } from '../../circuit/model.js';
-import { polesOf } from '../../electrics/index.js';
-import { lugsOfTrack, rolesOf, surroundingsOf, tracksOf, type Surroundings } from '../../roles/index.js';
+import { contactsOf, lugsOfTrack, rolesOf, spread, surroundingsOf, tracksOf, type Surroundings } from '../../roles/index.js';
 import type { Statement } from '../../source.js';
 import { placeOfPart, type Facts } from '../facts/index.js';
 import { isJudgeable } from '../facts/shafts.js';
@@ -127,7 +126,7 @@ function faultOfToneCapacitor(circuit: AnalysedCircuit, part: Part): 'no-ground'
   const tones = new Set(
     rolesOf(circuit).flatMap(({ unit, word }) => (word === 'tone' ? tracksOf(circuit, unit).map(({ id }) => id) : [])),
   );
-  const contacts = contactsOf(circuit, around);
+  const contacts = contactsOf(circuit);
   const through = (element: Element): readonly LugId[] =>
     element.kind === 'resistor' || element.kind === 'inductor'
       ? [element.a, element.b]
@@ -147,35 +146,4 @@ function hasSignal(circuit: AnalysedCircuit, around: Surroundings, classId: numb
   if (classId === around.ground) return false;
   if (classId === around.tip || around.pickupsAt(classId).size > 0) return true;
   return around.elementsOn(classId).some(({ kind }) => kind === 'track' || kind === 'gain');
-}
-
-function contactsOf(circuit: AnalysedCircuit, { classOf }: Surroundings): ReadonlyMap<number, readonly number[]> {
-  const steps = new Map<number, number[]>();
-  for (const { common, throws } of polesOf(circuit)) {
-    const [first, ...others] = common === undefined ? throws : [common, ...throws];
-    if (first === undefined) continue;
-    for (const other of others)
-      for (const [from, to] of [
-        [first, other],
-        [other, first],
-      ] as const)
-        steps.set(classOf(from), [...(steps.get(classOf(from)) ?? []), classOf(to)]);
-  }
-  return steps;
-}
-
-/** All classes that can be reached from one, through elements as `through` says and through contacts; ground is an end. */
-function spread(
-  { classOf, elementsOn, ground }: Surroundings,
-  start: number,
-  through: (element: Element) => readonly LugId[],
-  contacts: ReadonlyMap<number, readonly number[]> = new Map(),
-): ReadonlySet<number> {
-  const seen = new Set([start]);
-  for (const classId of seen) {
-    if (classId === ground) continue;
-    for (const next of contacts.get(classId) ?? []) seen.add(next);
-    for (const element of elementsOn(classId)) for (const lug of through(element)) seen.add(classOf(lug));
-  }
-  return seen;
 }

@@ -11,7 +11,7 @@ import {
 } from '../../../language/circuit/index.js';
 import { capacitorSteps, enumerate, pickupSteps, potLoadSteps, settingLabel } from '../../../language/electrics/index.js';
 import { escapeMarkdown } from '../../../language/escape.js';
-import { departureText, lugsText, matchPart, roleText, rolesOfPart } from '../../../language/roles/index.js';
+import { departureText, joinedTo, lugsText, matchPart, roleText, rolesOfPart } from '../../../language/roles/index.js';
 import { code, codes, paragraphs, plain, table } from './markdown.js';
 import { peakText, quantityText } from './figures.js';
 import { positionRows } from './position.js';
@@ -60,7 +60,10 @@ function practice(circuit: AnalysedCircuit, part: Part): [string, string][] {
     const isSlip = departs.length <= mostDeparting && departs.length < lugs.length;
     if (!isSlip || role?.confidence === 'weak' || part.family === 'pickup') return [];
     const isDirected = role?.unit.kind !== 'pot' || role.word === 'volume';
-    const ways = departs.map((one) => departureText(lugById(circuit, one.lug).label, one, isDirected));
+    const ways = departs.map((one) => {
+      const to = joinedTo(circuit, one.lug);
+      return departureText(lugById(circuit, one.lug).label, { ...one, to }, isDirected);
+    });
     return [['departs from', escapeMarkdown(`${pattern.says} Here ${ways.join('; ')}.`)]];
   });
   // Tracks and poles that are wired alike are one row.
