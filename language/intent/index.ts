@@ -19,7 +19,6 @@ export {
 export { faultsOf } from './repair/weigh.js';
 export {
   fitsPattern,
-  heardOnlyAt,
   isDead,
   linesOfNow,
   linesOfNowSteps,
@@ -29,14 +28,11 @@ export {
   usualOf,
   usualSteps,
   usualText,
-  stated,
-  written,
   type NowOptions,
   type Pattern,
   type PatternLines,
   type Usual,
   type UsualLine,
-  type Stated,
 } from './state/index.js';
 export {
   locate,

@@ -1,4 +1,4 @@
-/** What is so now in some settings, in the words of claims: for completion, hints and the action that writes expectations. */
+/** What is so now in some settings, in the words of claims: for completion and hints. */
 import { firstOf } from '../../language/collections.js';
 import type { Analysis } from '../../language/analysis.js';
 import type { AnalysedCircuit, ControlSetting } from '../../language/circuit/index.js';
@@ -47,12 +47,12 @@ export function* claimsNowSteps(
 }
 
 /** `sounds parallel(a, b)`, `silent`; nothing for what is neither series nor parallel, since a claim says it otherwise. */
-export function soundClaim({ silent, text, arrangement }: Sound): string | undefined {
+function soundClaim({ silent, text, arrangement }: Sound): string | undefined {
   if (silent) return 'silent';
   return arrangement === undefined ? undefined : `sounds ${text}`;
 }
 
-export function humClaim({ hum, silent }: Sound): string | undefined {
+function humClaim({ hum, silent }: Sound): string | undefined {
   return hum === 'none' || silent ? undefined : `hum ${hum}`;
 }
 

@@ -104,13 +104,44 @@ describe('expectations from what is so', () => {
     const action = (await actionsAt(editor, document, cursor(document))).find(({ title }) => title.includes('expectation'))!;
     expect(action).toMatchObject({ title: 'write the current behaviour as expectations', kind: 'refactor.rewrite' });
     await editor.apply(action.edit!);
-    expect(editor.text(document.uri)).toMatch(
-      /: silent\nexpect selector "both" : sounds parallel\(bridge, neck\), hum cancelled\n$/,
+    const written = editor.text(document.uri);
+    // 6.9 kΩ, 6.2 kΩ and the pot of 250 kΩ, all in parallel: 3.22 kΩ.
+    expect(written).toMatch(
+      /^expect selector "both" +: sounds parallel\(bridge, neck\), hum cancelled, reads 3\.2\dk within 5%/m,
     );
+    expect(written.match(/^expect selector "both"/gm)).toHaveLength(1);
     expect(await editor.diagnostics(document.uri)).toEqual([]);
     expect((await actionsAt(editor, document, cursor(document))).filter(({ title }) => title.includes('expectation'))).toEqual(
       [],
     );
+  });
+
+  test('are merged with the lines that are there, in several edits', async () => {
+    const editor = await startEditor();
+    const own = 'expect selector "bridge" : sounds bridge, hum present, reads 6k within 30%';
+    const stale = 'expect selector "neck"   : sounds neck, hum present, reads 9k within 5%';
+    const document = await editor.open(
+      'a.lug',
+      twoPickups({
+        'instrument "Alder': 'instru<|>ment "Alder',
+        'expect selector "bridge" : sounds bridge, hum present': own,
+        'expect selector "both"   : sounds parallel(neck, bridge), hum cancelled\n': '',
+        'expect selector "neck"   : sounds neck, reads 6.05k within 15%': stale,
+      }),
+    );
+    const action = (await actionsAt(editor, document, cursor(document))).find(({ title }) => title.includes('expectation'))!;
+    expect(action.edit!.changes![document.uri]!.length).toBeGreaterThan(1);
+    await editor.apply(action.edit!);
+    const lines = editor.text(document.uri).split('\n');
+    const of = (position: string): string[] => lines.filter((line) => line.startsWith(`expect selector "${position}"`));
+    expect(of('bridge')).toEqual([own]);
+    expect(of('both')).toHaveLength(1);
+    // 6.2 kΩ in parallel with the pot of 250 kΩ: 6.05 kΩ. The line was written by the same means, so it is replaced where it was.
+    expect(of('neck')).toEqual([
+      expect.stringMatching(/^expect selector "neck" {3}: sounds neck, hum present, reads 6\.05k within 5%/),
+    ]);
+    expect(lines.indexOf(of('neck')[0]!)).toBe(lines.indexOf(own) + 1);
+    expect(await editor.diagnostics(document.uri)).toEqual([]);
   });
 
   const files = Object.fromEntries(

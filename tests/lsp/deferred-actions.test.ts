@@ -63,9 +63,13 @@ describe('a client that resolves', () => {
     const editor = await startEditor({ initialize: resolving });
     const document = await editor.open('a.lug', unexpected);
     const action = (await actionsAt(editor, document)).find(writing)!;
+    let now = 0;
+    // A clock that is a second later whenever it is asked ends each slice after its first step, so the change comes in between.
+    const clock = vi.spyOn(performance, 'now').mockImplementation(() => (now += 1000));
     const answer = editor.ask('codeAction/resolve', action);
     await editor.change(document.uri, [{ text: `// more\n${editor.text(document.uri)}` }]);
     await expect(answer).rejects.toMatchObject({ message: expect.stringContaining('has changed') as string });
+    clock.mockRestore();
   });
 
   test('can take the question back', async () => {
@@ -92,6 +96,32 @@ describe('a client that resolves', () => {
     await expect(editor.ask('codeAction/resolve', action)).rejects.toMatchObject({
       message: 'This would write more than 64 lines. Write expectations for the positions that matter instead.',
     });
+  });
+});
+
+test('a circuit that is silent in every position gets a sentence, and no line that records it', async () => {
+  const editor = await startEditor({ initialize: resolving });
+  const dead = twoPickups({ 'instrument "Alder': 'instru<|>ment "Alder', 'wire volume.2       to output.tip white\n': '' });
+  const document = await editor.open('a.lug', dead.replace(/^expect .*$/gm, ''));
+  const action = (await actionsAt(editor, document)).find(writing)!;
+  await expect(editor.ask('codeAction/resolve', action)).rejects.toMatchObject({
+    message: 'It is silent in every position, however its pots are turned: expectations would record the mistake.',
+  });
+});
+
+test('lines of one’s own that say something else are kept and named', async () => {
+  const editor = await startEditor({ initialize: resolving });
+  // None of the lines says what sounds, so every position is open; each says something else than is so.
+  const text = twoPickups({
+    'instrument "Alder': 'instru<|>ment "Alder',
+    'expect selector "bridge" : sounds bridge, hum present': 'expect selector "bridge" : hum cancelled',
+    'expect selector "both"   : sounds parallel(neck, bridge), hum cancelled': 'expect selector "both"   : hum present',
+    'expect selector "neck"   : sounds neck, reads 6.05k within 15%': 'expect selector "neck"   : hum cancelled',
+  });
+  const document = await editor.open('a.lug', text);
+  const action = (await actionsAt(editor, document)).find(writing)!;
+  await expect(editor.ask('codeAction/resolve', action)).rejects.toMatchObject({
+    message: 'There is nothing to add: your own lines say something else and were kept (lines 27, 28 and 29).',
   });
 });
 

@@ -8,6 +8,8 @@ import { finished, type Steps } from '../../steps.js';
 import { heardOnlyAt, stated, written, type Line, type Stated } from './lines.js';
 
 export interface NowOptions {
+  /** True for a line a position alone, with no pot turned. */
+  readonly isAtRest?: boolean;
   /**
    * True to state reading, cut-off and level with each pot, and all of them, half way and turned down as well, so that a wire that
    * shows only there is seen.
@@ -93,7 +95,7 @@ function* linesHere(circuit: AnalysedCircuit, options: NowOptions): Steps<readon
     }
     turned.push(...(yield* stated(circuit, rows, left)));
   }
-  for (const { turn, claims } of turnsOf(circuit, options.turns === true)) {
+  for (const { turn, claims } of options.isAtRest === true ? [] : turnsOf(circuit, options.turns === true)) {
     const left = most - first.length - turned.length;
     if (left < 0) break;
     turned.push(...(yield* linesAt(turn, claims, left)));

@@ -3,6 +3,7 @@ import type { CodeAction, CodeActionKind, Range, TextEdit } from 'vscode-languag
 import type { Analysis } from '../../../language/analysis.js';
 import type { Finding } from '../../../language/source.js';
 import type { Located, Usual } from '../../../language/intent/index.js';
+import type { Project } from '../../../language/project.js';
 import type { Steps } from '../../../language/steps.js';
 import type { Causes, Offer } from '../to-protocol.js';
 import type { Snapshot } from '../workspace.js';
@@ -31,9 +32,15 @@ export interface Deferred {
   readonly about: string;
 }
 
+/** What the edits of a deferred action are worked out with. */
+export interface EditMeans {
+  readonly analysis: Analysis;
+  readonly project: Project;
+}
+
 /** A kind of deferred action. Offering one solves nothing. */
 export interface DeferredAction {
   offer(context: ActionContext): readonly Deferred[];
-  /** The edit of the document, or a sentence that says why there is none. */
-  edit(at: Snapshot, about: string, analysis: Analysis): Steps<TextEdit | string>;
+  /** The edits of the document, none overlapping, or a sentence that says why there are none. */
+  edit(at: Snapshot, about: string, by: EditMeans): Steps<readonly TextEdit[] | string>;
 }

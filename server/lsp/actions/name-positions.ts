@@ -17,12 +17,12 @@ export const namePositions: DeferredAction = {
       return [{ title: `name the positions of ${device.name}`, kind: CodeActionKind.RefactorRewrite, about: device.name }];
     });
   },
-  *edit({ circuit, tree }, about, analysis) {
+  *edit({ circuit, tree }, about, { analysis }) {
     const device = circuit.switches.find(({ name }) => name === about);
     if (device === undefined) return `The switch ${about} no longer exists.`;
     const names = namesFor(circuit, device, yield* analysis.positionSteps(circuit));
     const written = `positions ${names.map((name) => `"${name}"`).join(' ')}`;
-    return editOf(tree.scan?.tokens ?? [], partById(circuit, device.part).range, written);
+    return [editOf(tree.scan?.tokens ?? [], partById(circuit, device.part).range, written)];
   },
 };
 

@@ -1,7 +1,6 @@
-/** Writes the current behaviour as `expect` lines, for the settings that no line speaks of yet. */
+/** Writes the current behaviour in each position as `expect` lines, merged with those that are there; offered where no line speaks of some setting yet. */
 import { CodeActionKind } from 'vscode-languageserver';
 import {
-  lugById,
   partById,
   type AnalysedCircuit,
   type Circuit,
@@ -9,14 +8,12 @@ import {
   type PartId,
   type Switch,
 } from '../../../language/circuit/index.js';
-import { combinationLimit, outputsOf, type PositionRow } from '../../../language/electrics/index.js';
-import { heardOnlyAt, stated, written, type Stated } from '../../../language/intent/index.js';
-import type { Steps } from '../../../language/steps.js';
-import { humClaim, soundClaim } from '../claims-now.js';
+import { combinationLimit, outputsOf } from '../../../language/electrics/index.js';
+import { isDead, linesOfNowSteps } from '../../../language/intent/index.js';
 import { mostLines } from '../panels/expectation-choices.js';
-import { insertStatements } from '../insertions.js';
 import { statementAt } from '../places.js';
 import type { DeferredAction } from './action.js';
+import { mergedLines } from './merged-lines.js';
 
 export const writeExpectations: DeferredAction = {
   offer({ at: { circuit, tree }, range }) {
@@ -29,38 +26,12 @@ export const writeExpectations: DeferredAction = {
     if (!isPlace || circuit.output === undefined || circuit.isLibrary || !hasOpenSettings(circuit)) return [];
     return [{ title: 'write the current behaviour as expectations', kind: CodeActionKind.RefactorRewrite, about: '' }];
   },
-  *edit(at, _, analysis) {
-    const { circuit } = at;
-    const { rows } = yield* analysis.positionSteps(circuit);
-    const lines: string[] = [];
-    for (const { tip } of outputsOf(circuit)) {
-      const { label } = lugById(circuit, tip);
-      const here = yield* linesOf(
-        circuit,
-        tip,
-        rows.filter(({ output }) => output === label),
-        mostLines - lines.length,
-      );
-      lines.push(...(tip === circuit.output?.tip ? here : heardOnlyAt(label, here)));
-      if (lines.length > mostLines)
-        return `This would write more than ${mostLines} lines. Write expectations for the positions that matter instead.`;
-    }
-    if (lines.length === 0) return 'There is nothing to add: every position already has an expectation.';
-    return insertStatements(at, lines, ['expect']);
+  *edit({ circuit, uri }, _, { project }) {
+    if (isDead(circuit))
+      return 'It is silent in every position, however its pots are turned: expectations would record the mistake.';
+    return mergedLines(project, uri, yield* linesOfNowSteps(circuit, { most: mostLines, isAtRest: true }), 'now');
   },
 };
-
-/** Lines for the rows of one output of which no line speaks yet. */
-function* linesOf(circuit: Circuit, tip: LugId, rows: readonly PositionRow[], most: number): Steps<readonly string[]> {
-  const speaks = speaking(circuit, tip);
-  const open: Stated[] = [];
-  for (const { setting, sound } of rows) {
-    yield;
-    const claims = speaks(setting.positions) ? [] : [soundClaim(sound), humClaim(sound)];
-    open.push({ setting, claims: claims.filter((claim) => claim !== undefined) });
-  }
-  return written(yield* stated(circuit, open, most));
-}
 
 /** Whether a line says what sounds at an output in just these positions, pots at rest. */
 function speaking({ expectations, output }: Circuit, tip: LugId): (positions: readonly number[]) => boolean {

@@ -3,9 +3,9 @@ import { partById } from '../../../language/circuit/model.js';
 import { CodeActionKind } from 'vscode-languageserver';
 import { linesOfPatternSteps } from '../../../language/intent/index.js';
 import { fittingPatterns, mostLines } from '../panels/expectation-choices.js';
-import { insertStatements } from '../insertions.js';
 import { statementAt } from '../places.js';
 import type { DeferredAction } from './action.js';
+import { mergedLines } from './merged-lines.js';
 import { capitalised } from '../../../language/words.js';
 
 export const writePattern: DeferredAction = {
@@ -22,11 +22,9 @@ export const writePattern: DeferredAction = {
       about: names.join(' '),
     }));
   },
-  *edit(at, about) {
-    const made = yield* linesOfPatternSteps(at.circuit, about.split(' '), undefined, mostLines);
+  *edit({ circuit, uri }, about, { project }) {
+    const made = yield* linesOfPatternSteps(circuit, about.split(' '), undefined, mostLines);
     if ('problem' in made) return `${capitalised(made.problem)}.`;
-    if (made.lines.length > mostLines)
-      return `This would write more than ${mostLines} lines. Write expectations for the positions that matter instead.`;
-    return insertStatements(at, made.lines, ['expect']);
+    return mergedLines(project, uri, made.lines, 'pattern');
   },
 };

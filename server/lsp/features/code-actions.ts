@@ -151,8 +151,9 @@ async function editOf(
   { make, about, uri }: DeferredData,
   isGivenUp: () => boolean,
 ): Promise<WorkspaceEdit | string | undefined> {
-  const edit = await inSlices(deferredActions[make].edit(at, about, workspace.analysis), isGivenUp);
-  return typeof edit === 'object' ? { changes: { [uri]: [edit] } } : edit;
+  const { analysis, texts } = workspace;
+  const edits = await inSlices(deferredActions[make].edit(at, about, { analysis, project: texts.project }), isGivenUp);
+  return typeof edits === 'object' ? { changes: { [uri]: [...edits] } } : edits;
 }
 
 /** True where the client asks for an action's edit when it is chosen, and gives its data back. */
