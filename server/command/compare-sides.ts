@@ -4,10 +4,10 @@ import type { Side } from '../../language/compare/index.js';
 import { findings } from '../../language/findings.js';
 import { createProject, type Project } from '../../language/project.js';
 import { CannotRun, type Call, type Host } from './command.js';
-import { findFiles } from './reading/files.js';
 import { fileAt, type NamedCommit, projectAt, rangeOf } from './reading/git.js';
+import { type StoredText, textAt, textNamed } from './stored-side.js';
 import { sourcesOf } from './output/output.js';
-import { decodeText, diskProject, projectWith, readText, uriOf } from './reading/reading.js';
+import { decodeText, diskProject, readText, uriOf } from './reading/reading.js';
 
 /** A circuit with its findings and what it is called. */
 export interface NamedSide extends Side {
@@ -15,6 +15,8 @@ export interface NamedSide extends Side {
   readonly path: string;
   /** Addresses of the files that it was read from. */
   readonly sources: readonly string[];
+  /** What is to be said of where it was read from, a sentence each. */
+  readonly notes?: readonly string[];
 }
 
 export interface Sides {
@@ -47,20 +49,17 @@ export function textSide(path: string, host: Host): NamedSide {
   return named(diskProject(host), uriOf(path, host.cwd), path);
 }
 
-/**
- * A file that git may have laid aside for a textconv, whose name alone is that of the circuit: where one file of that name lies below the
- * working folder, the files that it uses are looked for from there.
- */
+/** A file that git may have laid aside for a textconv, whose name alone is that of the circuit. */
 export function strayedSide(path: string, host: Host): NamedSide {
   const full = resolve(host.cwd, path);
   if (!relative(host.cwd, full).startsWith('..')) return textSide(path, host);
   const read = readText(full);
   if ('problem' in read) throw new CannotRun(`${path}: ${read.problem}`);
-  const homes = findFiles(['.'], host.cwd).files.filter((found) => basename(found.path) === basename(path));
-  const [home, ...more] = homes;
-  if (home === undefined || more.length > 0) return textSide(path, host);
-  const uri = uriOf(home.path, host.cwd);
-  return named(projectWith(uri, read.text, host), uri, path);
+  return stored(textNamed(full, basename(path), read.text, host), path);
+}
+
+function stored({ project, uri, notes }: StoredText, path: string): NamedSide {
+  return { ...named(project, uri, path), notes };
 }
 
 function named(project: Project, uri: string, path: string): NamedSide {
@@ -96,12 +95,16 @@ function onDisk(path: string, host: Host): NamedSide | undefined {
 }
 
 /** `path old-file old-hex old-mode new-file new-hex new-mode`; the files may be temporary, so both are read as lying at the path. */
-function externalSides([path = '', oldFile = '', , , newFile = '', , , now = path]: readonly string[], host: Host): Sides {
-  const side = (file: string, name: string): NamedSide => {
+function externalSides(operands: readonly string[], host: Host): Sides {
+  const [path = '', oldFile = '', oldBlob = '', , newFile = '', newBlob = '', , now = path] = operands;
+  const side = (file: string, blob: string, name: string): NamedSide => {
     const read = file === 'nul' ? { text: '' } : readText(resolve(host.cwd, file));
     if ('problem' in read) throw new CannotRun(`${name}: ${read.problem}`);
-    const uri = uriOf(name, host.cwd);
-    return named(projectWith(uri, read.text, host), uri, name);
+    return stored(textAt(name, read.text, blob, host), name);
   };
-  return { before: side(oldFile, path), after: side(newFile, now), name: now === path ? path : `${path} → ${now}` };
+  return {
+    before: side(oldFile, oldBlob, path),
+    after: side(newFile, newBlob, now),
+    name: now === path ? path : `${path} → ${now}`,
+  };
 }

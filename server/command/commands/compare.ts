@@ -21,8 +21,8 @@ export const compare: Command = {
   summary: 'show what changed in wires, parts and behaviour',
   details: [
     'Reports changes in parts, wires (by their ends), pots, cut list and steps; positions that now sound, hum, read, peak differently or have another level, at each output; expectations now met or not met; findings new and fixed. If elements and nets are the same in every position, it says “no electrical change”. Renamed parts are recognised.',
-    'With --git REV it takes one FILE and compares it with its version in that commit; with --git OLD..NEW it compares the versions in two commits, with --git OLD...NEW that of NEW with that of the merge base of OLD and NEW, as git does. Git is run only for this, without a shell; nothing else in this command starts a process.',
-    'As git’s external diff: `git config diff.lug.command "lugwork compare"` and `*.lug diff=lug` in .gitattributes. As its textconv, so that `git diff` and `git log -p` show sorted facts instead of lines: `git config diff.lug.textconv "lugwork compare --textconv"`. Files that a circuit uses are then read from the working folder (for a textconv, relative to the only file of that name).',
+    'With --git REV it takes one FILE and compares it with its version in that commit; with --git OLD..NEW it compares the versions in two commits, with --git OLD...NEW that of NEW with that of the merge base of OLD and NEW, as git does. Git is run without a shell, and nothing else in this command starts a process.',
+    'As git’s external diff: `git config diff.lug.command "lugwork compare"` and `*.lug diff=lug` in .gitattributes. As its textconv, so that `git diff` and `git log -p` show sorted facts instead of lines: `git config diff.lug.textconv "lugwork compare --textconv"`. Files that a circuit uses are then read where its text comes from: the working folder, the index, or the newest commit that has this text, of HEAD first and then of all branches. The output names those that are not as in the working folder.',
     'The picture marks the changes on the drawing of the new circuit: N new, G gone, M moved, C changed, each with its own line style.',
     'Exit code: 0 whether or not anything differs, 2 if the command could not run.',
   ],
@@ -60,13 +60,18 @@ function textconv(call: Call, host: Host): Result {
   const [file, more] = call.operands;
   if (file === undefined || more !== undefined) throw new CannotRun('lugwork compare --textconv takes one FILE');
   const side = strayedSide(file, host);
-  return { text: `${factLines(side.circuit).map(oneLine).join('\n')}\n`, sources: side.sources, form: 'plain text' };
+  const lines = [...factLines(side.circuit), ...(side.notes ?? []).map((note) => `note: ${note}`)];
+  return { text: `${lines.map(oneLine).join('\n')}\n`, sources: side.sources, form: 'plain text' };
 }
 
 async function compared(call: Call, host: Host): Promise<Result> {
   const sides = sidesOf(call, host, externalDiff);
   const whole = compareCircuits(sides.before, sides.after);
-  const change = call.flags.has('all') ? whole : capChange(whole);
+  const origins = (['before', 'after'] as const).flatMap((which) =>
+    (sides[which].notes ?? []).map((note) => `${which === 'before' ? 'old' : 'new'} version: ${note}`),
+  );
+  const said = { ...whole, notes: [...whole.notes, ...origins] };
+  const change = call.flags.has('all') ? said : capChange(said);
   for (const side of [sides.before, sides.after]) {
     const errors = side.circuit.problems.filter(({ severity }) => severity === 'error').length;
     if (errors > 0)

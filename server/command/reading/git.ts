@@ -83,6 +83,65 @@ export function changedFiles(from: string, to: string | undefined, folder: strin
   return [...files].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, file]) => file);
 }
 
+/** The hash that a file's text would have as that path of the repository; the path is relative to the folder. */
+export function blobOf(file: string, path: string, folder: string): string {
+  return line(folder, ['hash-object', `--path=${path}`, '--', resolve(file)], `git can’t read ${file}`);
+}
+
+/** A commit after which a file has another text than before. */
+export interface TextChange {
+  readonly commit: string;
+  /** Its first parent; absent for a commit without one. */
+  readonly parent?: string;
+  /** From the repository's root. */
+  readonly path: string;
+  /** The hashes of both texts, of zeros where there is none. */
+  readonly before: string;
+  readonly after: string;
+}
+
+/**
+ * The newest commits of some revisions (`HEAD`, `--all`) that change the files of that name, at most `most` of them, newest first. A path that
+ * git has to quote is left out.
+ */
+export function textChanges(revisions: 'HEAD' | '--all', name: string, most: number, root: string): readonly TextChange[] {
+  const words = ['log', '--full-history', '--no-renames', '--raw', '--no-abbrev', '--no-ext-diff', '--format=%H %P'];
+  const out = git(
+    root,
+    ['-c', 'core.quotePath=false', ...words, `-n${most}`, revisions, '--', `:(top,glob)**/${literal(name)}`],
+    '',
+  );
+  let [commit = '', parent]: (string | undefined)[] = [];
+  return out
+    .toString('utf8')
+    .split('\n')
+    .flatMap((text): readonly TextChange[] => {
+      if (!text.startsWith(':')) {
+        if (text !== '') [commit = '', parent] = text.split(' ');
+        return [];
+      }
+      const [head = '', path = ''] = text.split('\t');
+      const [, , before = '', after = ''] = head.split(' ');
+      if (path.startsWith('"')) return [];
+      return [{ commit, ...(parent ? { parent } : {}), path, before, after }];
+    });
+}
+
+/** The names of the branches, tags and other references whose commits are newest, at most `most`; HEAD is the first. */
+export function newestTips(most: number, root: string): readonly string[] {
+  const words = ['for-each-ref', `--count=${most}`, '--sort=-committerdate', '--format=%(refname)'];
+  return ['HEAD', ...git(root, words, '').toString('utf8').split('\n').filter(Boolean)];
+}
+
+/** The hash of what is at each `REV:PATH`; undefined where there is nothing. */
+export function hashesAt(names: readonly string[], root: string): readonly (string | undefined)[] {
+  const out = git(root, ['cat-file', '--batch-check=%(objectname)'], '', `${names.join('\n')}\n`);
+  return out
+    .toString('utf8')
+    .split('\n')
+    .map((text) => (/^[0-9a-f]+$/.test(text) ? text : undefined));
+}
+
 /** What is staged: the files in which the index differs from the last commit, from the repository’s root. */
 export function stagedChanges(root: string): readonly ChangedFile[] {
   return differing(root, ['--no-relative', '--cached']);
@@ -134,6 +193,9 @@ export function filesAt(commit: string, folder: string): readonly string[] {
   const scope = inside === '' ? [] : ['--', inside];
   return names(git(folder, [...words, ...scope], `${folder} can’t be listed`)).map((path) => path.slice(inside.length));
 }
+
+/** In place of a commit, the index, as in git's own `:PATH`. */
+export const theIndex = '';
 
 /** A project in which every file is read as that commit has it. */
 export function projectAt(commit: string): Project {
@@ -198,6 +260,11 @@ function placeOf(folder: string): { readonly home: string; readonly below: strin
   return { home, below: relative(home, full).replaceAll('\\', '/').replace(/.$/, '$&/') };
 }
 
+/** A name by its letters in a pattern of git's. */
+function literal(name: string): string {
+  return name.replace(/[*?[\]\\]/g, '\\$&');
+}
+
 /** What git prints with `-z`. */
 function names(out: Buffer): readonly string[] {
   return out.toString('utf8').split('\0').slice(0, -1);
@@ -219,7 +286,7 @@ function git(folder: string, words: readonly string[], problem: string, input?: 
       stdio: [input === undefined ? 'ignore' : 'pipe', 'pipe', 'pipe'],
       ...(input === undefined ? {} : { input }),
       windowsHide: true,
-      env: { ...process.env, GIT_OPTIONAL_LOCKS: '0', GIT_NO_LAZY_FETCH: '1', GIT_TERMINAL_PROMPT: '0' },
+      env: { ...environment(), GIT_OPTIONAL_LOCKS: '0', GIT_NO_LAZY_FETCH: '1', GIT_TERMINAL_PROMPT: '0' },
     });
   } catch (error) {
     const { code, stderr } = error as NodeJS.ErrnoException & { readonly stderr?: Buffer };
@@ -227,4 +294,14 @@ function git(folder: string, words: readonly string[], problem: string, input?: 
     const said = stderr?.toString('utf8').trim().split('\n')[0] ?? '';
     throw new CannotRun(problem === '' ? said : said === '' ? problem : `${problem} (${said})`);
   }
+}
+
+/** What git tells the programs that it starts is meant from their working folder; here it runs in others. */
+function environment(): NodeJS.ProcessEnv {
+  const { GIT_DIR: directory, GIT_WORK_TREE: tree, GIT_INDEX_FILE: index } = process.env;
+  return {
+    ...process.env,
+    ...(index === undefined ? {} : { GIT_INDEX_FILE: resolve(index) }),
+    ...(directory === undefined ? {} : { GIT_DIR: resolve(directory), GIT_WORK_TREE: resolve(tree ?? '.') }),
+  };
 }
