@@ -25,6 +25,7 @@ import { neverHeard } from './rules/never-heard.js';
 import { noOutput } from './rules/no-output.js';
 import { noSupply } from './rules/no-supply.js';
 import { oddVolume } from './rules/odd-volume.js';
+import { oneSidedControl } from './rules/one-sided-control.js';
 import { openPole } from './rules/open-pole.js';
 import { oscillatingStage } from './rules/oscillating-stage.js';
 import { outOfPhase } from './rules/out-of-phase.js';
@@ -84,6 +85,7 @@ export const registry: readonly Rule[] = [
   constantCut,
   oddVolume,
   unusualControl,
+  oneSidedControl,
   unusualPosition,
   unusualPart,
   unlikeTwin,

@@ -1,6 +1,6 @@
 /** Roles: what each part and each lug is for, with the evidence; usual practice as data. Knows circuits and electrics. */
 export { isOneSlip, nearestArrangement, orders, parallel, patterns, type OddPosition, type Pattern } from './arrangements.js';
-export { rolesOf, rolesOfPart } from './infer.js';
+export { isNamedAfter, rolesOf, rolesOfPart } from './infer.js';
 export { pickupsNamed } from './position-names.js';
 export { isPickupWord, tokensOf } from './names.js';
 export { wholePickups } from './pickups.js';

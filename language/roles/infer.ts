@@ -127,8 +127,8 @@ function pickupsOf(circuit: AnalysedCircuit, unit: Unit, word: RoleWord): readon
   return (some.length > 0 ? some : pickups).map(({ id }) => id);
 }
 
-/** The name of an assembly that both are in says nothing of which belongs to which. */
-function isNamedAfter(part: Part, pickup: Part): boolean {
+/** True for `neck-tone` beside a pickup `neck`. The name of an assembly that both are in says nothing of which belongs to which. */
+export function isNamedAfter(part: Part, pickup: Part): boolean {
   const from = (name: string): string => (part.parent === pickup.parent ? name.slice(name.lastIndexOf('.') + 1) : name);
   const tokens = tokensOf(from(part.name));
   const [role] = rolesNamed('pickup', from(pickup.name));

@@ -158,6 +158,16 @@ function withValue(circuit: AnalysedCircuit, changed: Element, factor: number): 
 
 type Subjects = Readonly<Record<string, string & readonly string[]>>;
 
+/** Less than half a decibel is no change that is heard (`noticeable` of the controls), and below −100 dB nothing is. */
+function isStill({ circuit }: Judge, { subjects }: FindingClaim, setting: Setting): boolean {
+  const { control } = subjects as unknown as Subjects;
+  return [100, 1000, 4000].every((hz) => {
+    const levels = rotations(circuit, control!, setting).map((turned) => levelAt(circuit, turned, hz) ?? 0);
+    const most = Math.max(...levels);
+    return most < -100 || most - Math.min(...levels) < 0.5;
+  });
+}
+
 /** By rule: whether one setting that the claim speaks of agrees with it. */
 const holds: Readonly<Record<string, (judge: Judge, claim: FindingClaim, setting: Setting) => boolean>> = {
   'silent-position'({ circuit, heard }, { subjects }, setting) {
@@ -187,15 +197,8 @@ const holds: Readonly<Record<string, (judge: Judge, claim: FindingClaim, setting
       new Set(device.positions.map((_, index) => [...heard(withPosition(setting, device.id, index))].sort().join())).size === 1
     );
   },
-  'idle-control'({ circuit }, claim, setting) {
-    const { control } = claim.subjects as unknown as Subjects;
-    return [100, 1000, 4000].every((hz) => {
-      const levels = rotations(circuit, control!, setting).map((turned) => levelAt(circuit, turned, hz) ?? 0);
-      const most = Math.max(...levels);
-      // Less than half a decibel is no change that is heard (`noticeable` of the controls), and below −100 dB nothing is.
-      return most < -100 || most - Math.min(...levels) < 0.5;
-    });
-  },
+  'idle-control': isStill,
+  'one-sided-control': isStill,
   'silenced-pickup'({ circuit, heard }, claim, setting) {
     const { volumes } = claim.subjects as unknown as { volumes: readonly { volume: string; silences: readonly string[] }[] };
     return volumes.every(({ volume, silences }) => {

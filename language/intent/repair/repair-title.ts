@@ -207,6 +207,7 @@ const cures: Readonly<Record<string, (subject: string) => string>> = {
   'bridged-throws': (subject) => `the pole of ${subject} selects again`,
   'hanging-coil': (subject) => `no coil of ${subject} hangs from the hot side`,
   'odd-volume': (subject) => `${subject} works as a volume`,
+  'one-sided-control': (subject) => `${subject} acts in every position`,
   // What a lug of it is reported for is said of the part.
   'unusual-control': (subject) => `${subject.split('.')[0] ?? subject} is wired as usual`,
   'unusual-part': (subject) => `${subject} lies where it usually does`,

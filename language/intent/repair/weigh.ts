@@ -126,7 +126,16 @@ const beyondWiring = new Set(['idle-allow', 'implausible-value', 'unusual-pickup
 /** In the order in which a repair names what it cures: what a position or a pot does usually follows from something else. */
 const faultRules: readonly Rule[] = withLast(
   registry.filter(({ severity }) => severity === 'error' || severity === 'warning'),
-  ['silent-position', 'out-of-phase', 'idle-switch', 'twin-positions', 'backwards-control', 'idle-control', 'odd-volume'],
+  [
+    'silent-position',
+    'out-of-phase',
+    'idle-switch',
+    'twin-positions',
+    'backwards-control',
+    'idle-control',
+    'odd-volume',
+    'one-sided-control',
+  ],
 );
 
 /** In the order in which a changed circuit is asked: those that solve it come late, those that turn every pot or sweep every stage last. */
@@ -145,6 +154,7 @@ const quickestFirst: readonly Rule[] = withLast(faultRules, [
   'backwards-control',
   'idle-control',
   'odd-volume',
+  'one-sided-control',
   'oscillating-stage',
 ]);
 
