@@ -1,11 +1,27 @@
 /** What is heard and measured in a setting of each circuit, held against each other. */
 import type { Steps } from '../steps.js';
-import type { Arrangement, AnalysedCircuit, Circuit } from '../circuit/model.js';
+import {
+  lugById,
+  shaftById,
+  switchById,
+  type AnalysedCircuit,
+  type Arrangement,
+  type Circuit,
+  type LugId,
+} from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
-import { arrangementText, sameArrangement, type ResponseSummary, type Setting, type Sound } from '../electrics/index.js';
+import {
+  arrangementText,
+  heardAt,
+  restingSetting,
+  sameArrangement,
+  type ResponseSummary,
+  type Setting,
+  type Sound,
+} from '../electrics/index.js';
 import { becomes, isSameAmount, isSameLevel, levelBecomes } from './amounts.js';
 import type { Figures, Heard } from './change.js';
-import type { Match } from './match.js';
+import { matchCircuits, type Match } from './match.js';
 
 /** A setting of one circuit. */
 export interface At {
@@ -132,4 +148,45 @@ function sharesOf(arrangement: Arrangement, circuit: AnalysedCircuit): string {
         : [arrangementText(circuit, { ...one, reversed: false })]
       : one.members.flatMap(leaves);
   return leaves(arrangement).sort().join();
+}
+
+/** A setting of a circuit, at one of its outputs; the usual one where `tip` is absent. */
+export interface HeardSetting {
+  readonly circuit: AnalysedCircuit;
+  readonly setting: Setting;
+  readonly tip?: LugId;
+}
+
+/** `before` is the same setting of the earlier circuit; `missing` names what that circuit has not, so that there is no such setting. */
+export type SettingChange =
+  { readonly before: HeardSetting; readonly heard: Heard; readonly says: readonly string[] } | { readonly missing: string };
+
+/** Parts, switches and positions are matched as in a comparison of the whole, so that other names make no difference. */
+export function compareSetting(before: AnalysedCircuit, after: HeardSetting): SettingChange {
+  const match = matchCircuits(before, after.circuit);
+  const [rest, restNow] = [restingSetting(before), restingSetting(after.circuit)];
+  const [positions, rotations] = [[...rest.positions], [...rest.rotations]];
+  for (const { id, name, positions: all } of after.circuit.switches) {
+    const position = after.setting.positions[id] ?? -1;
+    const old = match.switches.from.get(id);
+    if (old === undefined && position !== restNow.positions[id]) return { missing: name };
+    if (old === undefined) continue;
+    if (switchById(before, old).positions[position] === undefined) return { missing: `${name} "${all[position]?.label ?? ''}"` };
+    positions[old] = position;
+  }
+  for (const { id } of after.circuit.shafts) {
+    const rotation = after.setting.rotations[id];
+    const old = match.shafts.from.get(id);
+    if (old === undefined && rotation !== restNow.rotations[id]) return { missing: shaftById(after.circuit, id).name };
+    if (old !== undefined && rotation !== undefined) rotations[old] = rotation;
+  }
+  const tip = after.tip === undefined ? undefined : match.lugs.from.get(after.tip);
+  if (after.tip !== undefined && tip === undefined) return { missing: lugById(after.circuit, after.tip).label };
+  const setting = { positions, rotations };
+  const heard = compareHeard(
+    { circuit: heardAt(before, tip), setting },
+    { circuit: heardAt(after.circuit, after.tip), setting: after.setting },
+    match,
+  );
+  return { before: { circuit: before, setting, ...(tip === undefined ? {} : { tip }) }, heard, says: describeHeard(heard) };
 }

@@ -4,6 +4,7 @@ export { changeSteps, compare } from './compare.js';
 export { factLines } from './facts-text.js';
 export { changeLines, changeSections, marks, type ChangeSection } from './lines.js';
 export { matchCircuits, type Match } from './match.js';
+export { compareSetting, type HeardSetting, type SettingChange } from './heard.js';
 export { linksBetween, type Links } from './links.js';
 export { wireEffectSteps } from './wire-effects.js';
 export { overlayOf, type Overlay, type OverlayMark } from './overlay/overlay.js';

@@ -1,5 +1,6 @@
 /** The subcommands, in the order in which the help lists them. */
 import type { Command } from '../command.js';
+import { blame } from './blame.js';
 import { check } from './check.js';
 import { circuit } from './circuit.js';
 import { compare } from './compare.js';
@@ -23,6 +24,7 @@ export const commands: readonly Command[] = [
   sheet,
   substitute,
   compare,
+  blame,
   circuit,
   locate,
   format,

@@ -133,6 +133,24 @@ export function newestTips(most: number, root: string): readonly string[] {
   return ['HEAD', ...git(root, words, '').toString('utf8').split('\n').filter(Boolean)];
 }
 
+/** A commit as `git log` words it. */
+export interface LogEntry {
+  readonly commit: string;
+  readonly short: string;
+  /** When its author made it, `2026-11-25`. */
+  readonly date: string;
+  readonly subject: string;
+  readonly parents: readonly string[];
+}
+
+/** The newest commit, from that one back, that changes one of the files, given from the root; `undefined` where none does. */
+export function lastChange(start: string, paths: readonly string[], root: string): LogEntry | undefined {
+  const words = ['--literal-pathspecs', 'log', '-n1', '--format=%H%x00%h%x00%as%x00%s%x00%P', '--end-of-options', start, '--'];
+  const out = line(root, [...words, ...paths], `the history of ${paths.join(', ')} can’t be read`);
+  const [commit = '', short = '', date = '', subject = '', parents = ''] = out.split('\0');
+  return commit === '' ? undefined : { commit, short, date, subject, parents: parents.split(' ').filter(Boolean) };
+}
+
 /** The hash of what is at each `REV:PATH`; undefined where there is nothing. */
 export function hashesAt(names: readonly string[], root: string): readonly (string | undefined)[] {
   const out = git(root, ['cat-file', '--batch-check=%(objectname)'], '', `${names.join('\n')}\n`);
