@@ -62,6 +62,8 @@ const files = {
   json: `${name('d')}.json`,
   known: `${name('e')}.baseline`,
 } as const;
+/** What a merge writes into; it prints nothing. */
+const ours = `${name('f')}.lug`;
 /** A branch may bear any of these signs. */
 const branch = `a<b>&"\`|$x$@user#1=${mark}`;
 
@@ -146,6 +148,7 @@ const cases: readonly Case[] = [
   c('compare --textconv FILE', 'text'),
   c('blame --format text FILE CONTROL', 'text', ['text']),
   c('blame --format json --at output.tip FILE CONTROL', 'json', ['text']),
+  c('merge FILE OURS OTHER', 'github', ['text']),
   c('circuit FILE', 'json'),
   c('circuit --schema --force -o WRITTEN.json', 'json', ['text']),
   c('locate --format text --effort 2 FILE', 'text'),
@@ -190,6 +193,7 @@ beforeAll(() => {
     [files.text]: hostile,
     [files.other]: hostile.replaceAll('=1+1', '=2+2').replace('250k', '500k').replace('6.9k', '7.9k'),
     [files.untitled]: untitled,
+    [ours]: hostile.replace('250k', '300k'),
     [files.record]: record,
     [`${home}/no-3.lug`]: clean,
     [`${home}/${mark} \u001b[31m<b>.lug`]: clean,
@@ -236,6 +240,7 @@ describe.each(cases.map((one) => [one.words.join(' '), one] as const))('%s', (_,
     const values: Readonly<Record<string, string>> = {
       FILE: files[file],
       OTHER: files.other,
+      OURS: ours,
       FOLDER: home,
       KNOWN: files.known,
       SETTING: `selector ${quoted(`=3+3 ${evil}`)}, volume 5`,

@@ -8,6 +8,7 @@ import { draw } from './draw.js';
 import { expect } from './expect.js';
 import { format } from './format.js';
 import { locate } from './locate.js';
+import { merge } from './merge.js';
 import { netlist } from './netlist.js';
 import { positions } from './positions.js';
 import { response } from './response.js';
@@ -25,6 +26,7 @@ export const commands: readonly Command[] = [
   substitute,
   compare,
   blame,
+  merge,
   circuit,
   locate,
   format,
