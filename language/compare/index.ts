@@ -8,4 +8,5 @@ export { compareSetting, type HeardSetting, type SettingChange } from './heard.j
 export { linksBetween, type Links } from './links.js';
 export { wireEffectSteps } from './wire-effects.js';
 export { overlayOf, type Overlay, type OverlayMark } from './overlay/overlay.js';
+export { letters, placeMarks, type Badge, type PlacedMark } from './overlay/place-marks.js';
 export { renderChange } from './overlay/svg-change.js';

@@ -55,6 +55,17 @@ export function fitText(text: string, style: TextStyle, width: number): string {
   return `${kept}…`;
 }
 
+/** The text in lines that keep to a width; a word that is wider has a line of its own. */
+export function wrapText(text: string, style: TextStyle, width: number): string[] {
+  const lines: string[] = [];
+  for (const word of text.split(' ')) {
+    const last = lines.at(-1);
+    if (last !== undefined && textWidth(`${last} ${word}`, style) <= width) lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(word);
+  }
+  return lines;
+}
+
 function thousandthsOf(text: string): number {
   let sum = 0;
   for (const character of text) sum += widthOf(character.codePointAt(0) ?? 0);

@@ -74,17 +74,19 @@ describe('svg', () => {
     const four = folderWith({ 'old.lug': old, 'new.lug': `${text}wire bridge.ground to output.sleeve\n` });
     const { out, err, code } = lugwork(['compare', '--format', 'svg', 'old.lug', 'new.lug'], four);
     expect({ code, err }).toEqual({ code: 0, err: '' });
+    // On the drawing, and before its sentence; what has moved also where it was.
     const badges = [...out.matchAll(/>([NGMC])\d+<\/text>/g)].map(([, letter]) => letter);
-    expect(badges.sort()).toEqual(['C', 'G', 'M', 'N']);
+    expect(badges.sort()).toEqual(['C', 'C', 'G', 'G', 'M', 'M', 'M', 'N', 'N']);
     for (const [kind, dashes] of [
-      ['gone', '9 6'],
       ['moved', '14 5 4 5'],
       ['changed', '4 5'],
     ] as const) {
       expect(out).toContain(`.change.${kind} .line{stroke-dasharray:${dashes}}`);
-      expect(out).toContain(`<g class="change ${kind}">`);
+      expect(out).toContain(`<g class="change ${kind}"><path class="line" `);
     }
-    expect(out).toContain('M1  wire neck.hot to selector.B3: the end at selector.B3 moves to selector.A3');
+    expect(out).toMatch(/\.change \.was\{[^}]*stroke-dasharray:9 6/);
+    expect(out).toContain('<g class="change gone"><path class="was" ');
+    expect(out).toMatch(/>M1<\/text><text [^>]*>wire neck.hot to selector.B3: the end at selector.B3 moves to selector.A3</);
   });
 });
 

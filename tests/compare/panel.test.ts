@@ -97,6 +97,19 @@ test('both drawings stand side by side, their changes told by letters', async ()
   expect((await marked(1)).map((text) => text[0]).sort()).toEqual(['C', 'M', 'M', 'M', 'N']);
 });
 
+test('badges cover no letters and no other badge', async () => {
+  const boxes = await page.evaluate<{ x: number; y: number; width: number; height: number; badge: boolean; figure: number }[]>(
+    `[...document.querySelectorAll('figure')].flatMap((figure, index) => [...figure.querySelectorAll('.change-badge rect, svg text')]
+      .filter((node) => node.localName === 'rect' || node.closest('.change-badge') === null)
+      .map((node) => ({ ...node.getBoundingClientRect().toJSON(), badge: node.localName === 'rect', figure: index })))`,
+  );
+  const badges = boxes.filter(({ badge }) => badge);
+  expect(badges.length).toBe(9);
+  const meets = (a: (typeof boxes)[number], b: (typeof boxes)[number]) =>
+    a.figure === b.figure && a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+  expect(badges.filter((badge) => boxes.some((other) => other !== badge && meets(badge, other)))).toEqual([]);
+});
+
 test('a change that is chosen is marked in both drawings, and what is chosen in one is marked in the other', async () => {
   const button = page.locator('.changes button', { hasText: 'wire neck.hot to phase.A1' });
   await button.focus();

@@ -1,9 +1,10 @@
 /** The comparison's script: both drawings with linked selection, the changes one by one, the table of changed behaviour. */
 import { styleSheet } from '../../../language/drawing/index.js';
+import { letters } from '../../../language/compare/index.js';
 import { html } from '../../preview/webview/dom.js';
 import type { ComparedCircuits } from '../../../server/protocol.js';
 import type { CompareState, FromCompare, ToCompare } from '../protocol.js';
-import { createSide, letters, type Side } from './side.js';
+import { createSide, type Side } from './side.js';
 import { positionTable, sectionLists } from './tables.js';
 import { t } from '../../preview/webview/texts.js';
 

@@ -1,10 +1,9 @@
 /** One of the two drawings, its changes marked by letter and line style, with a way through it by keyboard. */
+import { type Badge, placeMarks } from '../../../language/compare/index.js';
 import type { ComparedSide } from '../../../server/protocol.js';
 import { html, svg } from '../../preview/webview/dom.js';
 import { drawPicture, type DrawnPicture } from '../../preview/webview/drawing.js';
 import { readSheet } from '../../preview/webview/sheet.js';
-
-export const letters = { new: 'N', gone: 'G', moved: 'M', changed: 'C' } as const;
 
 export interface Side {
   readonly root: HTMLElement;
@@ -19,16 +18,17 @@ export function createSide(title: string, { scene, marks }: ComparedSide, chosen
   picture.leaveOut(outside);
   picture.root.setAttribute('viewBox', `${content.x} ${content.y} ${content.width} ${content.height}`);
   picture.root.setAttribute('aria-label', title);
-  marks.forEach((mark, index) => {
-    const text = `${letters[mark.kind]}${index + 1}`;
+  // What is gone or has moved away is seen on the drawing beside this one, so no old routes here.
+  const shown = marks.map(({ kind, ids, says }) => ({ kind, ids, says }));
+  for (const { mark, text, badge } of placeMarks(scene, shown, content)) {
     for (const id of mark.ids) {
       const item = picture.items.get(id);
       if (item === undefined) continue;
       item.node.classList.add('marked', mark.kind);
       item.hit.setAttribute('aria-label', `${item.says}; ${mark.says}`);
-      picture.root.append(badge(text, mark.kind, item));
     }
-  });
+    if (badge !== undefined) picture.root.append(badgeNode(text, mark.kind, badge));
+  }
 
   const ids = [...picture.items.keys()];
   let current = ids[0];
@@ -70,12 +70,16 @@ export function createSide(title: string, { scene, marks }: ComparedSide, chosen
 }
 
 /** The small label at a changed item, which refers to the list of changes. */
-function badge(text: string, kind: string, { x, y }: { readonly x: number; readonly y: number }): SVGElement {
-  const width = 9 + 7 * text.length;
+function badgeNode(text: string, kind: string, { x, y, width, height, leader }: Badge): SVGElement {
   return svg(
     'g',
-    { class: `change-badge ${kind}`, transform: `translate(${x} ${y})`, 'aria-hidden': 'true' },
-    svg('rect', { x: -width / 2, y: -8, width, height: 16, rx: 3 }),
-    svg('text', { y: 4, 'font-size': 11, class: 'bold' }, text),
+    { class: `change-badge ${kind}`, 'aria-hidden': 'true' },
+    ...(leader === undefined ? [] : [leaderNode(leader)]),
+    svg('rect', { x, y, width, height, rx: 3 }),
+    svg('text', { x: x + width / 2, y: y + height / 2 + 4, 'font-size': 11, class: 'bold' }, text),
   );
+}
+
+function leaderNode([from, to]: NonNullable<Badge['leader']>): SVGElement {
+  return svg('line', { x1: from.x, y1: from.y, x2: to.x, y2: to.y });
 }

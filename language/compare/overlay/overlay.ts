@@ -2,6 +2,7 @@
 import { type Circuit, partById, type PartId } from '../../circuit/model.js';
 import type { Diagram } from '../../drawing/index.js';
 import type { Change, Kind } from '../change.js';
+import { soundTable, type SoundTable } from './sound-rows.js';
 
 /** Something that is drawn and marked, or a line that is no more, from lug to lug. */
 export interface OverlayMark {
@@ -17,6 +18,8 @@ export interface Overlay {
   readonly marks: readonly OverlayMark[];
   /** The summary, in one line. */
   readonly says: string;
+  /** The positions that differ. */
+  readonly sounds: SoundTable;
 }
 
 /** The marks of a change over the drawing of one of its two circuits: `after` shows what is new and, dashed, what is gone; `before` what goes. */
@@ -36,5 +39,5 @@ export function overlayOf(circuit: Circuit, diagram: Diagram, change: Change, si
     };
   });
   const parts = change.parts.map(({ kind, part, says }): OverlayMark => ({ kind, ids: partIds(part?.[side]), says }));
-  return { marks: [...parts, ...wires], says: change.summary };
+  return { marks: [...parts, ...wires], says: change.summary, sounds: soundTable(change.positions) };
 }

@@ -3,7 +3,7 @@ import { briefCautions } from '../../cautions.js';
 import { inks, lettersOf } from '../palette.js';
 import type { Picture, Scene, SceneSample, SceneWire } from '../scene.js';
 import type { Label } from '../shape.js';
-import { fitText, textHeight, textWidth, type TextStyle } from '../text-measure.js';
+import { fitText, textHeight, textWidth, wrapText, type TextStyle } from '../text-measure.js';
 import { shifted } from './transform.js';
 
 const titleStyle: TextStyle = { size: 18, bold: true };
@@ -62,7 +62,7 @@ export function withNotes(picture: Picture, title: string, side: Scene['side']):
   }
   y += entries.length > 0 ? 24 : 0;
   for (const caution of [...readingHelp(picture), ...briefCautions]) {
-    for (const line of wrap(caution, keyStyle, width - 2 * left)) y = bottomOf(write(line, keyStyle, left, y)) + 4;
+    for (const line of wrapText(caution, keyStyle, width - 2 * left)) y = bottomOf(write(line, keyStyle, left, y)) + 4;
   }
   return { ...shifted(picture, { x: 0, y: top }), title, side, width, height: Math.ceil(y + 16), caption, notes, samples };
 }
@@ -100,16 +100,6 @@ function readingHelp({ marks, channels }: Picture): string[] {
       ? ['Wires between cavities run through the channels, which are drawn wide enough to tell the wires apart.']
       : []),
   ];
-}
-
-function wrap(text: string, style: TextStyle, width: number): string[] {
-  const lines: string[] = [];
-  for (const word of text.split(' ')) {
-    const last = lines.at(-1);
-    if (last !== undefined && textWidth(`${last} ${word}`, style) <= width) lines[lines.length - 1] = `${last} ${word}`;
-    else lines.push(word);
-  }
-  return lines;
 }
 
 function bottomOf(label: Label): number {
