@@ -24,6 +24,15 @@ export function* findingSteps(circuit: AnalysedCircuit, options: FindingOptions 
   return arrange(circuit, yield* deriveSteps(circuit, judged), options);
 }
 
+/** A circuit with all that is found in it, as a comparison takes it. */
+export function foundIn(circuit: AnalysedCircuit): {
+  readonly circuit: AnalysedCircuit;
+  readonly findings: readonly Finding[];
+  readonly aside: readonly SetAside[];
+} {
+  return { circuit, findings: findings(circuit), aside: setAside(circuit) };
+}
+
 /** The findings that `allow` lines set aside, in the order of the text: none of them is among `findings`. */
 export function setAside(circuit: AnalysedCircuit): readonly SetAside[] {
   const found = setAsideAmong(circuit, derive(circuit, judged));

@@ -56,7 +56,7 @@ export function levelBecomes({ before, after }: Figures): string {
 }
 
 /** One decimal with its sign; nought has none. */
-function signed(value: number): string {
+export function signed(value: number): string {
   const text = value.toFixed(1).replace(/^-0\.0$/, '0.0');
   return value > 0 && text !== '0.0' ? `+${text}` : text;
 }

@@ -1,18 +1,22 @@
 /** A circuit as sorted lines, one a fact: what a line-by-line comparison of texts needs to see what matters and nothing else. */
-import { amount, type LugId } from '../circuit/index.js';
+import { amount, counted, type LugId } from '../circuit/index.js';
 import { lugById, partOfLug, type AnalysedCircuit, type Circuit, type Joint } from '../circuit/model.js';
 import { factsOf } from '../checks/index.js';
 import { itemAt } from '../collections.js';
 import { heardAt, outputsOf, settingLabel } from '../electrics/index.js';
 import { evaluate } from '../intent/index.js';
-import { expectationTexts } from './expectations.js';
-import { readAt, responseAt, soundAt } from './heard.js';
-import { instrumentFacts } from './instrument.js';
-import { given, leadsOf } from './parts.js';
-import { looksOf } from './wires.js';
+import { asideOf, type Aside } from './stated/aside.js';
+import { unreadIn } from './stated/unread.js';
+import { readingsOf } from './stated/records.js';
+import type { Side } from './change.js';
+import { expectationTexts } from './stated/expectation-texts.js';
+import { readAt, responseAt, soundAt } from './heard/heard.js';
+import { instrumentFacts } from './build/instrument.js';
+import { given, leadsOf } from './build/parts.js';
+import { looksOf } from './build/wires.js';
 
 /** Instrument, parts, wires by the names of their ends, positions with their figures, expectations with their verdicts. Order and layout of the text leave no trace. */
-export function factLines(circuit: AnalysedCircuit): readonly string[] {
+export function factLines({ circuit, aside }: Pick<Side, 'circuit' | 'aside'>): readonly string[] {
   const parts = circuit.parts
     .filter(({ family, parent }) => !['cavity', 'plate', 'screen'].includes(family) && parent === undefined)
     .map((part) => {
@@ -26,8 +30,33 @@ export function factLines(circuit: AnalysedCircuit): readonly string[] {
     ...instrumentFacts(circuit),
     ...parts.sort(),
     ...wires.map((joint) => wireLine(circuit, joint)).sort(),
+    ...readingsOf(circuit)
+      .map(({ text }) => text)
+      .sort(),
+    ...recordLines(circuit),
+    ...allowLines(circuit, asideOf(aside)),
+    ...unreadIn(circuit, 'new').map(
+      ({ errors, message }) => `not read: ${counted(errors, 'error')} in the text, first: ${message}`,
+    ),
     ...(circuit.isLibrary ? [] : [...positionLines(circuit), ...expectationLines(circuit)]),
   ];
+}
+
+function recordLines({ record }: Circuit): readonly string[] {
+  if (record === undefined) return [];
+  const { number, by, date, changed, before, done } = record;
+  return Object.entries({ number, by, date, changed, before, done }).flatMap(([name, value]) =>
+    [value ?? []].flat().map((text) => `record ${name}: ${text}`),
+  );
+}
+
+function allowLines(circuit: AnalysedCircuit, { by }: Aside): readonly string[] {
+  return circuit.allows
+    .map((allow) => {
+      const on = allow.on === undefined ? '' : ` on ${allow.on}`;
+      return `allow ${allow.rule}${on} “${allow.why}”: sets aside ${counted(by.get(allow)?.length ?? 0, 'finding')}`;
+    })
+    .sort();
 }
 
 function isLead(circuit: Circuit, lug: LugId): boolean {

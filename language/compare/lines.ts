@@ -1,5 +1,5 @@
 /** A comparison as lines of plain text: the summary, then a section for each kind of change. */
-import type { Change, Kind } from './change.js';
+import type { Change, FindingChange, Kind } from './change.js';
 
 export interface ChangeSection {
   readonly title: string;
@@ -16,18 +16,27 @@ export function changeSections(change: Change): readonly ChangeSection[] {
   const plain = (items: readonly { readonly says: string }[]): ChangeSection['lines'] =>
     items.map(({ says }) => ({ mark: '', says }));
   const sections: ChangeSection[] = [
+    { title: 'not read', lines: plain(change.unread) },
     { title: 'instrument', lines: marked(change.instrument) },
     { title: 'parts', lines: marked(change.parts) },
     { title: 'wires', lines: marked(change.wires) },
     { title: 'positions', lines: positionLines(change.positions) },
+    { title: 'lost', lines: change.lost.map((name) => ({ mark: '', says: `${name} is not heard in any position now` })) },
     { title: 'controls', lines: plain(change.controls) },
     { title: 'expectations', lines: plain(change.expectations) },
-    { title: 'findings', lines: [...marked(change.findings), ...omittedLine(change)] },
+    { title: 'record', lines: marked(change.records) },
+    { title: 'set aside', lines: plain(change.allows) },
+    { title: 'findings', lines: [...marked(change.findings.map(withKind)), ...omittedLine(change)] },
     { title: 'cut list', lines: marked(change.cuts) },
     { title: 'steps', lines: marked(change.steps) },
     { title: 'notes', lines: change.notes.map((says) => ({ mark: '', says })) },
   ];
   return sections.filter(({ lines }) => lines.length > 0);
+}
+
+/** What is only set aside is not gone, and what is no longer set aside not new. */
+function withKind({ kind, says }: FindingChange): { readonly kind: Kind; readonly says: string } {
+  return { kind: kind === 'set-aside' || kind === 'reopened' ? 'changed' : kind, says };
 }
 
 function omittedLine({ omitted }: Change): ChangeSection['lines'] {

@@ -1,7 +1,7 @@
 /** The two circuits that a call of `compare` means: files, a file and a commit, two commits, or what git gives an external diff. */
 import { basename, dirname, relative, resolve } from 'node:path';
 import type { Side } from '../../language/compare/index.js';
-import { findings } from '../../language/findings.js';
+import { foundIn } from '../../language/findings.js';
 import { createProject, type Project } from '../../language/project.js';
 import { CannotRun, type Call, type Host } from './command.js';
 import { fileAt, type NamedCommit, projectAt, rangeOf } from './reading/git.js';
@@ -65,7 +65,7 @@ function stored({ project, uri, notes }: StoredText, path: string): NamedSide {
 function named(project: Project, uri: string, path: string): NamedSide {
   const circuit = project.circuit(uri);
   if (circuit === undefined) throw new CannotRun(`${path} can’t be read`);
-  return { circuit, findings: findings(circuit), path, sources: sourcesOf(uri, circuit) };
+  return { ...foundIn(circuit), path, sources: sourcesOf(uri, circuit) };
 }
 
 /** A file that one side has not is an empty circuit there. */

@@ -86,7 +86,7 @@ const readers: Readonly<Record<string, (out: string) => Read>> = {
   },
 };
 /** They show no list of findings. */
-const without = ['compare svg'];
+const without = ['compare svg', 'compare github', 'compare release-note'];
 
 const formats = commands
   .filter(({ options }) => options.some(({ name }) => name === 'all'))

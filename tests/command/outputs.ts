@@ -88,13 +88,13 @@ function csv(out: string): void {
   }
 }
 
-/** One line a finding, and one for a search that was stopped; no other command. */
+/** One line a finding or a circuit that differs, and one for a search that was stopped or for all of them; no other command. */
 function github(out: string): void {
   expect(control.exec(out)?.[0]).toBeUndefined();
   const lines = out.split('\n').filter((line) => line !== '');
   for (const line of lines)
     expect(line).toMatch(
-      /^::(notice file=[^:,]*|(error|warning|notice) file=[^:,]*,line=\d+,endLine=\d+(,col=\d+,endColumn=\d+)?,title=[\w-]+)::[^\r]*$/,
+      /^::(notice (file|title)=[^:,]*|(error|warning|notice) file=[^:,]*,line=\d+(,endLine=\d+)?(,col=\d+,endColumn=\d+)?,title=[^:,]+)::[^\r]*$/,
     );
 }
 

@@ -35,11 +35,35 @@ describe('text', () => {
     expect([code, out]).toEqual([0, 'a.lug → b.lug: neither file contains a circuit; compare the circuits that use them\n']);
   });
 
-  test('says on stderr where a text has errors, and compares the rest', async () => {
-    const { code, out, err } = await inProcessAsync(['compare', 'old.lug', 'broken.lug'], folder);
-    expect(code).toBe(0);
-    expect(err).toMatch(/^lugwork: broken\.lug has 1 error in its text/);
-    expect(out).toContain('no electrical change');
+  test('says first where a text has errors, in every format, and compares the rest', async () => {
+    for (const format of ['text', 'markdown', 'json']) {
+      const { code, out, err } = await inProcessAsync(['compare', '--format', format, 'old.lug', 'broken.lug'], folder);
+      expect(code).toBe(0);
+      expect(err).toMatch(/^lugwork: broken\.lug has 1 error in its text/);
+      expect(out).not.toMatch(/no (electrical )?change/);
+      expect(out).toContain('incomplete comparison: 1 error in the text of the new version');
+      expect(out).toMatch(/line 28: neck has no lug hto/);
+    }
+    const change = JSON.parse(
+      await inProcessAsync(['compare', '--format', 'json', 'old.lug', 'broken.lug'], folder).then(({ out }) => out),
+    ) as object;
+    expect(change).toMatchObject({
+      electrical: true,
+      expectations: [],
+      unread: [{ version: 'new', errors: 1, range: { range: { start: { line: 27 } } } }],
+    });
+  });
+
+  test('says so of conflict markers too', async () => {
+    const conflict = old.replace(
+      'wire neck.hot to selector.B3\n',
+      '<<<<<<< ours\nwire neck.hot to selector.B3\n=======\nwire neck.hot to selector.A3\n>>>>>>> theirs\n',
+    );
+    const files = folderWith({ 'old.lug': old, 'conflict.lug': conflict });
+    const { out } = await inProcessAsync(['compare', 'old.lug', 'conflict.lug'], files);
+    expect(out.split('\n')[0]).toMatch(
+      /^old\.lug → conflict\.lug: incomplete comparison: \d+ errors in the text of the new version$/,
+    );
   });
 });
 

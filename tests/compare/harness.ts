@@ -1,7 +1,7 @@
 /** Two texts compared, as a host does it. */
 import { compare, changeLines, type Change } from '../../language/compare/index.js';
 import type { AnalysedCircuit } from '../../language/circuit/index.js';
-import { findings } from '../../language/findings.js';
+import { foundIn } from '../../language/findings.js';
 import { createProject } from '../../language/project.js';
 
 export function circuitOf(text: string, uri = 'file:///bench/circuit.lug'): AnalysedCircuit {
@@ -9,7 +9,7 @@ export function circuitOf(text: string, uri = 'file:///bench/circuit.lug'): Anal
 }
 
 export function compareCircuits(before: AnalysedCircuit, after: AnalysedCircuit): Change {
-  return compare({ circuit: before, findings: findings(before) }, { circuit: after, findings: findings(after) });
+  return compare(foundIn(before), foundIn(after));
 }
 
 export function compareTexts(before: string, after: string): Change {

@@ -3,6 +3,7 @@ import { execFileSync, spawnSync } from 'node:child_process';
 import { chmodSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { commentMarker } from '../../server/command/folders/page-markdown.js';
 import { read, root } from '../harness/checkout.js';
 import { folderWith } from '../harness/process.js';
 import { base } from './cases.js';
@@ -12,7 +13,10 @@ const text = read('examples/ci/wiring.yml');
 /** The commands of a step, by its name. */
 function stepNamed(name: string): string {
   const step = text.slice(text.indexOf(`- name: ${name}\n`));
-  const block = /^( +)run: \|\n((?:\1 {2}.*\n)+)/m.exec(step)!;
+  const line = /^ +run: (?!\|)(.*)$/m.exec(step);
+  const block = /^( +)run: \|\n((?:\1 {2}.*\n)+)/m.exec(step);
+  // The step's own command is the first that follows its name.
+  if (block === null || (line !== null && line.index < block.index)) return line![1]!;
   return block[2]!.replaceAll(`\n${block[1]!}  `, '\n').trim();
 }
 
@@ -44,7 +48,7 @@ const first = git('rev-parse', 'HEAD');
 
 test('names no action but the platform’s own', () => {
   const actions = [...text.matchAll(/uses: (\S+)/g)].map(([, name]) => name!);
-  expect(actions.filter((name) => !name.startsWith('actions/'))).toEqual([]);
+  expect(actions.filter((name) => !/^(actions|github)\//.test(name))).toEqual([]);
   // What comes from the pull request reaches a shell only as a variable.
   expect([...text.matchAll(/run: .*\$\{\{/g)]).toEqual([]);
 });
@@ -60,11 +64,41 @@ test('clean circuits pass, a change is annotated and compared', () => {
   expect(code).toBe(1);
   expect(out).toMatch(/^::error file=circuits\/no-42\.lug,line=\d+,/m);
   expect(out).toMatch(/^::error file=circuits\/no 41 \$\(touch owned\)\.lug,line=\d+,/m);
-  expect(step('Compare each circuit that changed', { BASE: first }).code).toBe(0);
-  const comment = readFileSync(join(folder, 'comment.md'), 'utf8');
-  expect(comment).toContain('### Alder Lane no. 42: electrical change');
-  expect(comment).toContain('### Alder Lane no. 41: electrical change');
-  expect(git('status', '--porcelain')).toBe('?? comment.md');
+  const sarif = step('Write the findings for code scanning');
+  expect(sarif.code).toBe(0);
+  const log = JSON.parse(readFileSync(join(folder, 'wiring.sarif'), 'utf8')) as { runs: { results: unknown[] }[] };
+  expect(log.runs[0]!.results.length).toBeGreaterThan(1);
+  const compared = step('Compare the circuits', { BASE: first });
+  expect(compared.code).toBe(0);
+  expect(compared.out).toMatch(/^::error file=circuits\/no-42\.lug,line=\d+,title=/m);
+  expect(readFileSync(join(folder, 'comment.md'), 'utf8').split('\n').slice(0, 3)).toEqual([
+    '<!-- lugwork: wiring review -->',
+    '',
+    // No. 41 has one pickup, which is silent in its one position; of no. 42 the neck is silent by itself. Each claim of theirs fails.
+    expect.stringMatching(/^### Wiring: 2 circuits: 2 positions silent, 2 pickups lost, \d+ checks failing/) as string,
+  ]);
+  expect(git('status', '--porcelain')).toBe('?? comment.md\n?? wiring.sarif');
+  expect(step('Gate', { BASE: first }).code).toBe(1);
+});
+
+test('one comment is written, and written again', () => {
+  const ask = (found: string): string => {
+    writeFileSync(
+      join(folder, 'bin/gh'),
+      `#!/bin/sh\necho "$@" >> "$CALLS"\nif [ "$2" = --paginate ]; then echo '${found}'; fi\n`,
+    );
+    chmodSync(join(folder, 'bin/gh'), 0o755);
+    const calls = join(folder, 'bin/calls');
+    writeFileSync(calls, '');
+    expect(step('Comment', { NUMBER: '7', GITHUB_REPOSITORY: 'alder-lane/circuits', CALLS: calls })).toMatchObject({ code: 0 });
+    return readFileSync(calls, 'utf8');
+  };
+  expect(ask('')).toMatch(
+    /^api --paginate repos\/alder-lane\/circuits\/issues\/7\/comments .*\npr comment 7 --body-file comment\.md\n$/,
+  );
+  expect(ask('4711')).toContain('api --method PATCH repos/alder-lane/circuits/issues/comments/4711 --field body=@comment.md');
+  // What the step looks for is what the comment begins with.
+  expect(text).toContain(`startswith("${commentMarker}")`);
 });
 
 test('with a baseline beside them, adopted faults pass', () => {

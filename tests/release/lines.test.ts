@@ -59,9 +59,11 @@ beforeAll(() => {
   git('init', '-q', '-b', 'main');
   git('add', '.');
   git('commit', '-q', '-m', 'As it was');
+  git('tag', 'v1.0');
   git('checkout', '-q', '-b', 'change');
   writeFileSync(join(folder, 'no-3.lug'), three.replace('white 22awg', 'blue 22awg'));
   git('commit', '-q', '-a', '-m', 'A blue wire');
+  git('tag', 'v1.1');
   // Something waits for the next commit, which is looked at before.
   writeFileSync(join(folder, 'circuits', 'no-2.lug'), three);
   git('add', '.');

@@ -50,7 +50,7 @@ function versionOf(file: string, host: Host): Text {
 
 function changeBetween(before: string, after: string, path: string, host: Host): Change {
   const uri = uriOf(path, host.cwd);
-  const side = (text: string) => ({ circuit: circuitOf(projectWith(uri, text, host), uri), findings: [] });
+  const side = (text: string) => ({ circuit: circuitOf(projectWith(uri, text, host), uri), findings: [], aside: [] });
   return compare(side(before), side(after));
 }
 

@@ -35,3 +35,8 @@ export function realOf(path: string): string {
     return dirname(path) === path ? path : join(realOf(dirname(path)), path.slice(dirname(path).length).replace(/^[/\\]/, ''));
   }
 }
+
+/** The way from a folder to a file or folder inside it, with `/`; links count as what they lead to. */
+export function relativeTo(folder: string, path: string): string {
+  return relative(realOf(folder), realOf(path)).replaceAll('\\', '/');
+}

@@ -11,6 +11,7 @@ import {
   wireEffectSteps,
 } from '../../../language/compare/index.js';
 import { type Diagram, draw, simpleLayout } from '../../../language/drawing/index.js';
+import { setAside } from '../../../language/findings.js';
 import { createProject } from '../../../language/project.js';
 import type { SourceRange } from '../../../language/source.js';
 import type { Steps } from '../../../language/steps.js';
@@ -32,7 +33,7 @@ export function registerCompare({ connection, guard, workspace }: Service, host:
     const isGivenUp = (): boolean => token.isCancellationRequested;
     const findings = await inSlices(workspace.analysis.findingSteps(circuit), isGivenUp);
     const table = findings && (await inSlices(workspace.analysis.positionSteps(circuit), isGivenUp));
-    return table && { circuit, findings };
+    return table && { circuit, findings, aside: setAside(circuit) };
   };
   const sides = async (
     { uri, before }: CompareParams,

@@ -1,9 +1,9 @@
 /** What each changed wire does by itself: the new circuit held against itself with that one change undone. */
-import type { Steps } from '../steps.js';
-import { altered, type AnalysedCircuit, type Circuit, type Joint, type LugId } from '../circuit/model.js';
-import type { Change, WireChange } from './change.js';
+import type { Steps } from '../../steps.js';
+import { altered, type AnalysedCircuit, type Circuit, type Joint, type LugId } from '../../circuit/model.js';
+import type { Change, WireChange } from '../change.js';
 import { electricalSteps } from './electrical.js';
-import { matchCircuits } from './match.js';
+import { matchCircuits } from '../match/match.js';
 import { comparePositions } from './positions.js';
 
 /** Beyond so many changed wires none is tried by itself: an editor waits for this. */

@@ -1,10 +1,10 @@
 /** The cut list and the steps of the solder order that change. */
-import type { Joint, LugId } from '../circuit/model.js';
-import { groupBy } from '../collections.js';
-import { cutList, runLength, solderPlan, type Build, type Cut, type Step } from '../workshop/index.js';
-import type { WorkChange } from './change.js';
-import type { Match } from './match.js';
-import type { WirePairs } from './pair-wires.js';
+import type { Joint, LugId } from '../../circuit/model.js';
+import { groupBy } from '../../collections.js';
+import { cutList, runLength, solderPlan, type Build, type Cut, type Step } from '../../workshop/index.js';
+import type { WorkChange } from '../change.js';
+import type { Match } from '../match/match.js';
+import type { WirePairs } from '../match/pair-wires.js';
 
 /** Wires off the reel whose kind, length or ends change, wire by wire. */
 export function compareCuts(before: Build, after: Build, match: Match, { same, moved }: WirePairs): readonly WorkChange[] {

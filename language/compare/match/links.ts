@@ -1,5 +1,5 @@
 /** Which joint and which part of one circuit is which of the other, for drawings that stand side by side. */
-import type { AnalysedCircuit, PartId } from '../circuit/model.js';
+import type { AnalysedCircuit, PartId } from '../../circuit/model.js';
 import { matchCircuits } from './match.js';
 import { pairWires } from './pair-wires.js';
 

@@ -1,5 +1,5 @@
 /** Parts that are new, gone, called otherwise, or of another type, value, contact or place. */
-import { amount, type LugId } from '../circuit/index.js';
+import { amount, type LugId } from '../../circuit/index.js';
 import {
   elementById,
   lugById,
@@ -10,11 +10,11 @@ import {
   type PartId,
   type Property,
   type Switch,
-} from '../circuit/model.js';
-import { quantityText, writeDistinct } from './amounts.js';
-import type { PartChange } from './change.js';
-import { contactsKey, elementKey } from './electrical.js';
-import type { Match } from './match.js';
+} from '../../circuit/model.js';
+import { quantityText, writeDistinct } from '../amounts.js';
+import type { PartChange } from '../change.js';
+import { contactsKey, elementKey } from '../heard/electrical.js';
+import type { Match } from '../match/match.js';
 
 export function compareParts(before: Circuit, after: Circuit, match: Match): readonly PartChange[] {
   const { parts } = match;

@@ -1,5 +1,5 @@
 /** What is heard and measured in a setting of each circuit, held against each other. */
-import type { Steps } from '../steps.js';
+import type { Steps } from '../../steps.js';
 import {
   lugById,
   shaftById,
@@ -8,8 +8,8 @@ import {
   type Arrangement,
   type Circuit,
   type LugId,
-} from '../circuit/model.js';
-import { factsOf } from '../checks/index.js';
+} from '../../circuit/model.js';
+import { factsOf, limitText } from '../../checks/index.js';
 import {
   arrangementText,
   heardAt,
@@ -18,10 +18,10 @@ import {
   type ResponseSummary,
   type Setting,
   type Sound,
-} from '../electrics/index.js';
-import { becomes, isSameAmount, isSameLevel, levelBecomes } from './amounts.js';
-import type { Figures, Heard } from './change.js';
-import { matchCircuits, type Match } from './match.js';
+} from '../../electrics/index.js';
+import { becomes, isSameAmount, isSameLevel, levelBecomes, signed } from '../amounts.js';
+import type { Figures, Heard, Limits } from '../change.js';
+import { matchCircuits, type Match } from '../match/match.js';
 
 /** A setting of one circuit. */
 export interface At {
@@ -44,9 +44,24 @@ export function compareHeard(before: At, after: At, match: Match, least: Least =
   return {
     ...(sameSound(before.circuit, after.circuit, old, now, match) ? {} : { sounds: { before: old.text, after: now.text } }),
     ...(isHeard && old.hum !== now.hum ? { hum: { before: old.hum, after: now.hum } } : {}),
-    ...(isSameAmount(reads, least.share) ? {} : { reads }),
+    ...(isSameAmount(reads, least.share) ? limitsDiffer(before, after) : { reads }),
     ...response,
   };
+}
+
+/** The limits of a reading, where one of them moves by a share that a meter's third digit shows. */
+function limitsDiffer(before: At, after: At): Heard {
+  const [was, is] = [limitsAt(before), limitsAt(after)];
+  if (was === undefined || is === undefined) return {};
+  const isSame = (['low', 'high'] as const).every((end) => isSameAmount({ before: was[end], after: is[end] }, leastLimit));
+  return isSame ? {} : { limits: { before: was, after: is } };
+}
+
+const leastLimit = 0.005;
+
+function limitsAt({ circuit, setting }: At): Limits | undefined {
+  const { low, high } = factsOf(circuit).signal.reading(setting);
+  return low === null || high === null ? undefined : { low, high };
 }
 
 /** Peak, corner and level alone. */
@@ -66,18 +81,29 @@ export function compareResponse(before: At, after: At, least: Least = {}): Heard
 }
 
 /** The sentence's pieces, in the order in which a table has its columns. */
-export function describeHeard({ sounds, hum, reads, peakHz, peakDb, cutoffHz, levelDb }: Heard): readonly string[] {
+export function describeHeard({ sounds, hum, reads, limits, peakHz, peakDb, cutoffHz, levelDb }: Heard): readonly string[] {
   const figures = (name: string, value: Figures | undefined, say: (value: Figures) => string): string[] =>
     value === undefined ? [] : [`${name} ${say(value)}`];
   return [
     ...(sounds === undefined ? [] : [`sounds ${sounds.before} becomes ${sounds.after}`]),
     ...(hum === undefined ? [] : [`hum ${hum.before} becomes ${hum.after}`]),
     ...figures('reads', reads, (value) => becomes(value, 'ohm', 'open')),
-    ...figures('peak', peakHz, (value) => becomes(value, 'hertz', 'none')),
-    ...figures('peak height', peakDb, levelBecomes),
+    ...(limits === undefined ? [] : [`may read ${limitsText(limits.after)}, before ${limitsText(limits.before)}`]),
+    ...figures('peak', peakHz, (value) => `${becomes(value, 'hertz', 'none')}${onlyHeight(peakDb)}`),
+    ...(onlyHeight(peakDb) === '' ? figures('peak height', peakDb, levelBecomes) : []),
     ...figures('-3 dB at', cutoffHz, (value) => becomes(value, 'hertz', 'none')),
     ...figures('level', levelDb, levelBecomes),
   ];
+}
+
+function limitsText({ low, high }: Limits): string {
+  return `${limitText(low)} to ${limitText(high)}`;
+}
+
+/** `(+0.5 dB high)` of a peak that is in one of them alone. */
+function onlyHeight({ before, after }: Figures = { before: 0, after: 0 }): string {
+  const height = before === null ? after : after === null ? before : null;
+  return height === null ? '' : ` (${signed(height)} dB high)`;
 }
 
 /** Solves what `compareHeard` asks of both, so that a host can do something else in between; what is solved is kept. */
@@ -112,6 +138,11 @@ export function readAt({ circuit, setting }: At): number | null {
 
 export function responseAt({ circuit, setting }: At): ResponseSummary {
   return factsOf(circuit).signal.response(setting);
+}
+
+/** True where both are silent, or the same coils sound in the same way. */
+export function isSameSound(before: At, after: At, match: Match): boolean {
+  return sameSound(before.circuit, after.circuit, soundAt(before), soundAt(after), match);
 }
 
 function sameSound(before: Circuit, after: AnalysedCircuit, old: Sound, now: Sound, match: Match): boolean {

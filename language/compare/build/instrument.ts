@@ -1,10 +1,10 @@
 /** What changes of the instrument as a whole, and how parts and places are put into words. */
-import { amount } from '../circuit/index.js';
-import { buildOf } from '../workshop/index.js';
-import type { AnalysedCircuit, Circuit } from '../circuit/model.js';
-import type { SourceRange } from '../source.js';
-import { writeDistinct } from './amounts.js';
-import type { InstrumentChange } from './change.js';
+import { amount } from '../../circuit/index.js';
+import { buildOf } from '../../workshop/index.js';
+import type { AnalysedCircuit, Circuit } from '../../circuit/model.js';
+import type { SourceRange } from '../../source.js';
+import { writeDistinct } from '../amounts.js';
+import type { InstrumentChange } from '../change.js';
 
 /** Title, batch, rig and shop settings; then cavities, plates and channels. */
 export function compareInstruments(

@@ -1,12 +1,12 @@
 /** Positions in which something is heard or measured otherwise, and positions that are new or gone. */
-import type { Steps } from '../steps.js';
-import { switchById, type AnalysedCircuit } from '../circuit/model.js';
-import { groupBy } from '../collections.js';
-import { factsOf } from '../checks/index.js';
-import { settingLabel, type Setting, type Sound } from '../electrics/index.js';
-import type { Heard, PositionChange } from './change.js';
+import type { Steps } from '../../steps.js';
+import { switchById, type AnalysedCircuit } from '../../circuit/model.js';
+import { groupBy } from '../../collections.js';
+import { factsOf } from '../../checks/index.js';
+import { settingLabel, type Setting, type Sound } from '../../electrics/index.js';
+import type { Heard, PositionChange } from '../change.js';
 import { compareHeard, describeHeard, solveBoth, soundAt, type At } from './heard.js';
-import type { Match } from './match.js';
+import type { Match } from '../match/match.js';
 import { outputPairs, type OutputPair } from './outputs.js';
 
 /** Rows of both position tables, output by output. */

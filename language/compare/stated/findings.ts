@@ -1,17 +1,18 @@
 /** Findings that are new and gone; expectations have a list of their own. */
-import { expectation, openQuestion } from '../checks/index.js';
-import { contentOf, identityOf } from '../claim.js';
-import type { Finding } from '../source.js';
-import type { FindingChange } from './change.js';
-import type { Match } from './match.js';
+import { expectation, openQuestion } from '../../checks/index.js';
+import { contentOf, identityOf } from '../../claim.js';
+import type { Finding } from '../../source.js';
+import type { FindingChange } from '../change.js';
+import type { Match } from '../match/match.js';
 
 /**
  * A finding is recognised by its claim, whatever its place and wording. One with the same identity but other figures, or else of the same rule
- * about the same things, is one that changed.
+ * about the same things, is one that changed. One that was set aside in only one of the circuits is neither new nor gone.
  */
 export function compareFindings(
   before: readonly Finding[],
   after: readonly Finding[],
+  aside: { readonly before: readonly Finding[]; readonly after: readonly Finding[] },
   { renamed }: Match,
 ): readonly FindingChange[] {
   const pairs = [contentKey, identityKey, subjectKey].map((keyOf) => pairing(keyOf, renamed));
@@ -28,16 +29,21 @@ export function compareFindings(
     old = old.filter((finding) => !taken.has(finding));
     open = open.filter((finding) => !found.has(finding));
   }
+  // Neither new nor repaired: the other circuit has it as well, set aside.
+  const hidden = pairing(identityKey, renamed)(old, judged(aside.after));
+  const wereHidden = pairing(identityKey, renamed)(judged(aside.before), open);
+  const setAside = new Set(hidden.values());
   const changes = judged(after).flatMap((finding): readonly FindingChange[] => {
     if (unchanged.has(finding)) return [];
     const one = earlier.get(finding);
-    return [
-      one === undefined
-        ? { ...item('new', finding), after: finding.range }
-        : { ...item('changed', finding), before: one.range, after: finding.range },
-    ];
+    if (one !== undefined) return [{ ...item('changed', finding), before: one.range, after: finding.range }];
+    return [{ ...item(wereHidden.has(finding) ? 'reopened' : 'new', finding), after: finding.range }];
   });
-  return [...changes, ...old.map((finding) => ({ ...item('gone', finding), before: finding.range }))];
+  const gone = old.map((finding): FindingChange => ({
+    ...item(setAside.has(finding) ? 'set-aside' : 'gone', finding),
+    before: finding.range,
+  }));
+  return [...changes, ...gone];
 }
 
 type Renamed = (text: string) => string;
@@ -76,5 +82,7 @@ function judged(findings: readonly Finding[]): readonly Finding[] {
 }
 
 function item(kind: FindingChange['kind'], { rule, severity, message }: Finding): FindingChange {
-  return { kind, rule, severity, message, says: `${severity} [${rule}] ${message}` };
+  const says = `${severity} [${rule}] ${message}`;
+  const words = kind === 'set-aside' ? 'only set aside: ' : kind === 'reopened' ? 'no longer set aside: ' : '';
+  return { kind, rule, severity, message, says: `${words}${says}` };
 }

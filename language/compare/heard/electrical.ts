@@ -11,10 +11,10 @@ import {
   type LugId,
   type Quantity,
   type Switch,
-} from '../circuit/model.js';
-import { combinationLimit, jointClasses, nets } from '../electrics/index.js';
-import type { Steps } from '../steps.js';
-import type { Match } from './match.js';
+} from '../../circuit/model.js';
+import { combinationLimit, jointClasses, nets } from '../../electrics/index.js';
+import type { Steps } from '../../steps.js';
+import type { Match } from '../match/match.js';
 
 export interface Electrical {
   readonly same: boolean;

@@ -1,12 +1,26 @@
 /** Wires, joints and leads by their ends: new, gone, with an end moved, or of another look. */
-import { amount } from '../circuit/index.js';
-import { lugLabel, partOfLug, type Circuit, type Joint, type LugId, type PartId } from '../circuit/model.js';
-import type { WireChange } from './change.js';
-import type { Match } from './match.js';
-import type { WirePairs } from './pair-wires.js';
+import { amount } from '../../circuit/index.js';
+import { buildOf, isOwnLead, leadEnd } from '../../workshop/index.js';
+import {
+  lugLabel,
+  partOfLug,
+  type AnalysedCircuit,
+  type Circuit,
+  type Joint,
+  type LugId,
+  type PartId,
+} from '../../circuit/model.js';
+import type { WireChange } from '../change.js';
+import type { Match } from '../match/match.js';
+import type { WirePairs } from '../match/pair-wires.js';
 
 /** In the order of the old text, what is new behind it in that of the new. Leads of parts in place that are new or gone come and go with the part. */
-export function compareWires(before: Circuit, after: Circuit, match: Match, pairs: WirePairs): readonly WireChange[] {
+export function compareWires(
+  before: AnalysedCircuit,
+  after: AnalysedCircuit,
+  match: Match,
+  pairs: WirePairs,
+): readonly WireChange[] {
   const { parts } = match;
   const isWithPart = (circuit: Circuit, joint: Joint, isUnpaired: (part: PartId) => boolean): boolean =>
     [joint.a, joint.b].some((lug) => {
@@ -18,13 +32,21 @@ export function compareWires(before: Circuit, after: Circuit, match: Match, pair
     const says = describeLooks(old, now);
     return says.length === 0
       ? []
-      : [{ ...changed('changed', before, after, old, now), says: `${named(before, old)}: ${says.join(', ')}` }];
+      : [
+          {
+            ...changed('changed', before, after, old, now),
+            says: `${named(before, old)}: ${says.join(', ')}`,
+            // A wire of another colour that is soldered already stays.
+            ...(isOfColour(old, now) ? {} : { work: `Replace the ${named(after, now)}: ${says.join(', ')}.` }),
+          },
+        ];
   });
   const moved = pairs.moved.map(({ before: old, after: now, leaves, arrives }): WireChange => {
     const moves = `the end at ${lugLabel(before, leaves)} moves to ${lugLabel(after, arrives)}`;
     return {
       ...changed('moved', before, after, old, now),
       says: `${named(before, old)}: ${[moves, ...describeLooks(old, now)].join(', ')}`,
+      work: `Unsolder the ${inHand(before, old)} at ${lugLabel(before, leaves)} and solder it to ${lugLabel(after, arrives)}.`,
     };
   });
   const gone = pairs.gone
@@ -33,7 +55,8 @@ export function compareWires(before: Circuit, after: Circuit, match: Match, pair
       const has = looksOf(old);
       const says = `${named(before, old)}${has === '' ? '' : `, ${has},`} is gone`;
       const { id, kind, range } = old;
-      return { kind: 'gone', joint: kind, ends: { before: ends(before, old) }, ids: { before: id }, before: range, says };
+      const work = takingOff(before, old);
+      return { kind: 'gone', joint: kind, ends: { before: ends(before, old) }, ids: { before: id }, before: range, says, work };
     });
   const added = pairs.added
     .filter((now) => !isWithPart(after, now, (part) => !parts.from.has(part)))
@@ -41,7 +64,8 @@ export function compareWires(before: Circuit, after: Circuit, match: Match, pair
       const has = looksOf(now);
       const says = `new ${named(after, now)}${has === '' ? '' : `, ${has}`}`;
       const { id, kind, range } = now;
-      return { kind: 'new', joint: kind, ends: { after: ends(after, now) }, ids: { after: id }, after: range, says };
+      const work = puttingOn(after, now, says);
+      return { kind: 'new', joint: kind, ends: { after: ends(after, now) }, ids: { after: id }, after: range, says, work };
     });
   const old = [...looks, ...moved, ...gone].sort((a, b) => (a.ids.before ?? 0) - (b.ids.before ?? 0));
   return [...old, ...added];
@@ -89,6 +113,36 @@ export function looksOf(joint: Joint): string {
   ]
     .filter((word) => word !== undefined)
     .join(' ');
+}
+
+function takingOff(circuit: AnalysedCircuit, joint: Joint): string {
+  const lead = ownLead(circuit, joint);
+  if (lead === undefined) return `Unsolder the ${named(circuit, joint)} at both ends and take it out.`;
+  return `Unsolder the lead ${lugLabel(circuit, lead.from)} at ${lugLabel(circuit, lead.to)} and insulate its end.`;
+}
+
+function puttingOn(circuit: AnalysedCircuit, joint: Joint, says: string): string {
+  const lead = ownLead(circuit, joint);
+  return lead === undefined
+    ? `Solder the ${says}.`
+    : `Solder the lead ${lugLabel(circuit, lead.from)} to ${lugLabel(circuit, lead.to)}.`;
+}
+
+/** Where a wire is a part's own lead: the lug that it comes from, and the one that it is soldered to. */
+function ownLead(circuit: AnalysedCircuit, joint: Joint): { readonly from: LugId; readonly to: LugId } | undefined {
+  const build = buildOf(circuit);
+  if (!isOwnLead(build, joint)) return undefined;
+  const from = leadEnd(build, joint);
+  return from === undefined ? undefined : { from, to: from === joint.a ? joint.b : joint.a };
+}
+
+function inHand(circuit: AnalysedCircuit, joint: Joint): string {
+  const lead = ownLead(circuit, joint);
+  return lead === undefined ? named(circuit, joint) : `lead ${lugLabel(circuit, lead.from)}`;
+}
+
+function isOfColour(old: Joint, now: Joint): boolean {
+  return looksOf({ ...old, colour: undefined }) === looksOf({ ...now, colour: undefined });
 }
 
 function describeLooks(old: Joint, now: Joint): readonly string[] {

@@ -1,6 +1,6 @@
 /** Pairs of parts: those of one name, then those of another name that are of one type and stand in the same place. */
-import { lugById, partById, type Circuit, type Part, type PartId, type Property } from '../circuit/model.js';
-import { append, groupBy } from '../collections.js';
+import { lugById, partById, type Circuit, type Part, type PartId, type Property } from '../../circuit/model.js';
+import { append, groupBy } from '../../collections.js';
 
 /** A pair is taken for one part from this likeness on: the same type, and values and connections that are half the same in all. */
 const enough = 1;

@@ -10,8 +10,8 @@ import {
   type PartId,
   type ShaftId,
   type SwitchId,
-} from '../circuit/model.js';
-import { append, groupBy } from '../collections.js';
+} from '../../circuit/model.js';
+import { append, groupBy } from '../../collections.js';
 import { matchParts } from './match-parts.js';
 
 /** Ids of the old circuit to those of the new one and back; an id without a partner is in neither map. */

@@ -1,7 +1,7 @@
 /** Outputs of two circuits, paired: a contact of a jack that is in both, or in one of them alone. */
-import type { AnalysedCircuit, LugId } from '../circuit/model.js';
-import { heardAt, outputLabel, outputsOf } from '../electrics/index.js';
-import type { Match } from './match.js';
+import type { AnalysedCircuit, LugId } from '../../circuit/model.js';
+import { heardAt, outputLabel, outputsOf } from '../../electrics/index.js';
+import type { Match } from '../match/match.js';
 
 /** Each circuit as heard at this output; undefined where a circuit doesn't have that output. */
 export interface OutputPair {
