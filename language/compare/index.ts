@@ -9,5 +9,6 @@ export { linksBetween, type Links } from './match/links.js';
 export { countsOf, sumOf, verdictOf, type Counts } from './verdict.js';
 export { wireEffectSteps } from './heard/wire-effects.js';
 export { overlayOf, type Overlay, type OverlayMark } from './overlay/overlay.js';
-export { letters, placeMarks, type Badge, type PlacedMark } from './overlay/place-marks.js';
+export type { Badge } from './overlay/badge.js';
+export { letters, placeMarks, type PlacedMark } from './overlay/place-marks.js';
 export { renderChange } from './overlay/svg-change.js';

@@ -2,9 +2,10 @@
 import { baseLine, type Box, type Point, renderSvg, type Scene, type SvgOptions } from '../../drawing/index.js';
 import { escapeXml } from '../../escape.js';
 import type { Kind } from '../change.js';
+import { type Badge, badgeStyle } from './badge.js';
 import { changeNotes } from './change-notes.js';
 import type { Overlay } from './overlay.js';
-import { type Badge, badgeStyle, type PlacedMark, placeMarks } from './place-marks.js';
+import { type PlacedMark, placeMarks } from './place-marks.js';
 
 const kinds: readonly Kind[] = ['new', 'gone', 'moved', 'changed'];
 
