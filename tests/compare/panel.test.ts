@@ -166,6 +166,15 @@ test.each(['vscode-light', 'vscode-dark', 'vscode-high-contrast'])(
   },
 );
 
+test('errors in a version stand first, above the drawings', async () => {
+  const broken = after.replace('volume.2 to output.tip', 'volume.9 to output.tip');
+  await send({ kind: 'comparison', before: 'last commit', after: 'no-44.lug', compared: await compared(before, broken) });
+  await page.locator('.unread li', { hasText: 'the new version has 1 error in its text' }).waitFor();
+  expect(await page.locator('h1').textContent()).toBe('no-44.lug: incomplete comparison: 1 error in the text of the new version');
+  const [note, picture] = await Promise.all(['.unread', 'figure'].map((found) => page.locator(found).first().boundingBox()));
+  expect(note!.y + note!.height).toBeLessThanOrEqual(picture!.y);
+});
+
 test('names that look like markup stay names', async () => {
   const hostile = (text: string) =>
     text.replace('Alder Lane no. 44', '<img src=x onerror=alert(1)>').replaceAll('"both"', '"<svg onload=alert(1)>"');

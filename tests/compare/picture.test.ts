@@ -7,7 +7,7 @@ import { createDiagram, draw, sceneLabels, type Scene } from '../../language/dra
 import { elkLayout } from '../../server/elk.js';
 import { circuitOf, circuitOfText, examples, exampleText } from '../drawing/support.js';
 import { compareCircuits, compareTexts } from './harness.js';
-import { cases } from './cases.js';
+import { base, cases, edited } from './cases.js';
 import { picturePairs } from './picture-pairs.js';
 
 /** Of each example one edited pair, every edit in turn. */
@@ -55,6 +55,18 @@ test('what sounds before and now stands in a table, with the hum and the level',
     ...['M1', 'wire neck.hot to selector.B3: the end at selector.B3 moves to volume.case'],
     ...['M2', 'wire neck.ground to volume.case: the end at volume.case moves to selector.B3'],
   ]);
+});
+
+test('a version that could not be read in full is the headline, with its errors first; then the pickups that are lost', async () => {
+  const before = base('two');
+  const after = edited(before, '- wire neck.hot to selector.B3\n+ wire neck.hot to selector.B9');
+  const texts = await textsOf(before, after);
+  const head = texts.indexOf('Incomplete comparison: 1 error in the text of the new version.');
+  expect(head).toBeGreaterThan(0);
+  expect(texts[head + 1]).toMatch(/^The new version has 1 error in its text, so part of it is not compared; line \d+: /);
+
+  const lost = await textsOf(before, edited(before, '- wire neck.hot to selector.B3'));
+  expect(lost[lost.indexOf('Electrical change.') + 1]).toBe('Not heard in any position now: neck.');
 });
 
 test('of many positions twelve are listed and the rest is counted', () => {

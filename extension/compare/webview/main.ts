@@ -20,6 +20,7 @@ const send = (message: FromCompare): void => editor.postMessage(message);
 const banner = html('p', { class: 'banner', role: 'status', hidden: true });
 const title = html('h1', {}, t('Changes'));
 const says = html('p', { class: 'note', role: 'status' });
+const unread = html('ul', { class: 'unread', hidden: true });
 const drawings = html('div', { class: 'drawings' });
 const changes = html('ol', { class: 'changes' });
 const behaviour = html('section', { class: 'behaviour', 'aria-labelledby': 'behaviour' });
@@ -30,6 +31,7 @@ document.body.append(
     {},
     banner,
     title,
+    unread,
     says,
     drawings,
     html(
@@ -47,6 +49,8 @@ let sides: readonly Side[] = [];
 
 function show({ before, after, compared }: Extract<ToCompare, { kind: 'comparison' }>): void {
   title.textContent = `${after}: ${compared.change.summary}`;
+  unread.replaceChildren(...compared.change.unread.map((one) => html('li', {}, one.says)));
+  unread.hidden = compared.change.unread.length === 0;
   const links = linksOf(compared);
   const [left, right] = [
     createSide(t('Before: {0}', before), compared.before, (id, text) => select(id, links.to.get(id), text)),

@@ -24,7 +24,7 @@ export function positionTable({ positions, electrical }: Change): readonly HTMLE
 
 /** Sections that stand nowhere else on the page; long ones are folded. */
 export function sectionLists(sections: readonly ChangeSection[]): readonly HTMLElement[] {
-  const shown = new Set(['parts', 'wires', 'positions']);
+  const shown = new Set(['not read', 'parts', 'wires', 'positions']);
   return sections
     .filter(({ title }) => !shown.has(title))
     .map(({ title, lines }) =>

@@ -22,7 +22,8 @@ const [sample, gap] = [40, 24];
 
 export function changeNotes(scene: Scene, overlay: Overlay, marks: readonly PlacedMark[]): ChangeNotes {
   const page = createPage(scene);
-  for (const text of wrapText(`${capitalised(overlay.says)}.`, bold, page.width)) page.line(page.text(text, 0, bold));
+  for (const text of wrapText(sentence(overlay.says), bold, page.width)) page.line(page.text(text, 0, bold));
+  for (const says of overlay.first) for (const text of wrapText(sentence(says), style, page.width)) page.line(page.text(text, 0));
   if (overlay.sounds.rows.length > 0) writeSounds(page, overlay.sounds);
   if (marks.length > 0) {
     page.skip();
@@ -158,6 +159,11 @@ function writeSentence(page: Page, { mark, text, badge }: PlacedMark): void {
   wrapText(says, style, page.width - indent).forEach((words, index) =>
     page.line(`${index === 0 ? page.text(text, 0, bold) : ''}${page.text(words, indent)}`),
   );
+}
+
+/** With a capital and a stop; a question keeps its mark. */
+function sentence(text: string): string {
+  return `${capitalised(text)}${text.endsWith('?') ? '' : '.'}`;
 }
 
 function round(value: number): number {

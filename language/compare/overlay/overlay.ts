@@ -2,6 +2,7 @@
 import { type Circuit, partById, type PartId } from '../../circuit/model.js';
 import type { Diagram } from '../../drawing/index.js';
 import type { Change, Kind } from '../change.js';
+import { listed } from '../../words.js';
 import { soundTable, type SoundTable } from './sound-rows.js';
 
 /** Something that is drawn and marked, or a line that is no more, from lug to lug. */
@@ -18,6 +19,8 @@ export interface Overlay {
   readonly marks: readonly OverlayMark[];
   /** The summary, in one line. */
   readonly says: string;
+  /** What is said before all else: versions that were not read in full, then pickups that are lost. */
+  readonly first: readonly string[];
   /** The positions that differ. */
   readonly sounds: SoundTable;
 }
@@ -39,5 +42,7 @@ export function overlayOf(circuit: Circuit, diagram: Diagram, change: Change, si
     };
   });
   const parts = change.parts.map(({ kind, part, says }): OverlayMark => ({ kind, ids: partIds(part?.[side]), says }));
-  return { marks: [...parts, ...wires], says: change.summary, sounds: soundTable(change.positions) };
+  const lost = change.lost.length === 0 ? [] : [`not heard in any position now: ${listed(change.lost)}`];
+  const first = [...change.unread.map((unread) => unread.says), ...lost];
+  return { marks: [...parts, ...wires], says: change.summary, first, sounds: soundTable(change.positions) };
 }

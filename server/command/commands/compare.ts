@@ -37,7 +37,7 @@ export const compare: Command = {
     'With two folders, or --git and a folder, every circuit that is affected is reported, also through a file that it uses; files are paired by path, then by content. First comes the verdict: positions that fall silent, pickups lost, checks weakened, findings set aside. --git with a file of parts reports the circuits that use it.',
     '--fail-on is for a build: silent (a position that sounded), lost (a pickup heard nowhere any more), weakened (an expectation gone, narrowed or loosened), allow (a finding set aside), reading (a meter reading). A text that can’t be read in full fails any of them.',
     'As git’s external diff: `git config diff.lug.command "lugwork compare"` and `*.lug diff=lug` in .gitattributes. As its textconv, so that `git diff` and `git log -p` show sorted facts instead of lines: `git config diff.lug.textconv "lugwork compare --textconv"`. Files that a circuit uses are then read where its text comes from: the working folder, the index, or the newest commit that has this text, of HEAD first and then of all branches. The output names those that are not as in the working folder.',
-    'The picture marks the changes on the drawing of the new circuit: N new, G gone, M moved, C changed, each with its own line style.',
+    'The picture marks the changes on the drawing of the new circuit: N new, G gone, M moved, C changed, each with its own line style. Below stands what sounds in each position before and now.',
     'Exit code: 0 whether or not anything differs, 1 if --fail-on applies, 2 if the command could not run.',
   ],
   options: [
