@@ -153,9 +153,10 @@ function keyEntries(marks: readonly PlacedMark[]): readonly KeyEntry[] {
   });
 }
 
-function writeSentence(page: Page, { mark, text, badge }: PlacedMark): void {
+function writeSentence(page: Page, { mark, text, wires, boxes, was }: PlacedMark): void {
   const indent = 30;
-  const says = badge === undefined ? `${mark.says} (not on this drawing)` : mark.says;
+  const isDrawn = wires.length + boxes.length > 0 || was !== undefined;
+  const says = isDrawn ? mark.says : `${mark.says} (not on this drawing)`;
   wrapText(says, style, page.width - indent).forEach((words, index) =>
     page.line(`${index === 0 ? page.text(text, 0, bold) : ''}${page.text(words, indent)}`),
   );
