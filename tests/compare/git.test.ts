@@ -1,34 +1,20 @@
 /** A real repository with a branch: its commits compared, git's own diff through the command, and the annotations of a build. */
-import { execFileSync } from 'node:child_process';
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { root } from '../harness/checkout.js';
 import { inProcess, inProcessAsync } from '../harness/in-process.js';
-import { folderWith, lugwork } from '../harness/process.js';
+import { lugwork } from '../harness/process.js';
+import { repositoryWith } from '../harness/repository.js';
 import { base } from './cases.js';
 
 const bin = join(root, 'dist/lugwork.mjs');
-const folder = folderWith({
+const { folder, git } = repositoryWith({
   'parts/house.lug': '/** The house pot. */\ntype house-pot : pot { takes resistance 500k, taper audio|linear }\n',
   'circuits/no-42.lug': `use "../parts/house.lug"\n${base('two').replace('pot 500k audio', 'house-pot')}`,
   '.gitattributes': '*.lug diff=lug\n',
 });
 const file = 'circuits/no-42.lug';
-
-function git(...words: readonly string[]): string {
-  const names = [
-    '-c',
-    'user.name=Alder Lane',
-    '-c',
-    'user.email=bench@example.invalid',
-    '-c',
-    'commit.gpgsign=false',
-    '-c',
-    'core.autocrlf=false',
-  ];
-  return execFileSync('git', [...names, ...words], { cwd: folder, encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] });
-}
 
 function edit(path: string, change: (text: string) => string): void {
   const text = git('show', `HEAD:${path}`);
@@ -37,9 +23,6 @@ function edit(path: string, change: (text: string) => string): void {
   writeFileSync(join(folder, path), edited);
 }
 
-git('init', '-q', '-b', 'main');
-git('add', '.');
-git('commit', '-q', '-m', 'As built');
 git('checkout', '-q', '-b', 'quieter');
 edit(file, (text) => text.replace('wire neck.hot to selector.B3', 'wire neck.hot to selector.A3'));
 git('commit', '-qam', 'The neck on the other pole');

@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { commentMarker } from '../../server/command/folders/page-markdown.js';
 import { read, root } from '../harness/checkout.js';
-import { folderWith } from '../harness/process.js';
+import { repositoryWith } from '../harness/repository.js';
 import { base } from './cases.js';
 
 const text = read('examples/ci/wiring.yml');
@@ -20,17 +20,12 @@ function stepNamed(name: string): string {
   return block[2]!.replaceAll(`\n${block[1]!}  `, '\n').trim();
 }
 
-const folder = folderWith({
+const { folder, git } = repositoryWith({
   'circuits/no-42.lug': base('two'),
   'circuits/no 41 $(touch owned).lug': base('one'),
   'bin/npx': `#!/bin/sh\nshift\nexec "${process.execPath}" "${join(root, 'dist/lugwork.mjs')}" "$@"\n`,
 });
 chmodSync(join(folder, 'bin/npx'), 0o755);
-
-function git(...words: readonly string[]): string {
-  const names = ['-c', 'user.name=Alder Lane', '-c', 'user.email=bench@example.invalid', '-c', 'commit.gpgsign=false'];
-  return execFileSync('git', [...names, ...words], { cwd: folder, encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] }).trim();
-}
 
 function step(name: string, env: NodeJS.ProcessEnv = {}) {
   const { status, stdout, stderr } = spawnSync('bash', ['-eo', 'pipefail', '-c', stepNamed(name)], {
@@ -41,10 +36,8 @@ function step(name: string, env: NodeJS.ProcessEnv = {}) {
   return { code: status, out: stdout, err: stderr };
 }
 
-git('init', '-q', '-b', 'main');
-git('add', '.');
-git('commit', '-qm', 'As built');
-const first = git('rev-parse', 'HEAD');
+git('commit', '-qam', 'A command of its own');
+const first = git('rev-parse', 'HEAD').trim();
 
 test('names no action but the platform’s own', () => {
   const actions = [...text.matchAll(/uses: (\S+)/g)].map(([, name]) => name!);
@@ -77,7 +70,7 @@ test('clean circuits pass, a change is annotated and compared', () => {
     // No. 41 has one pickup, which is silent in its one position; of no. 42 the neck is silent by itself. Each claim of theirs fails.
     expect.stringMatching(/^### Wiring: 2 circuits: 2 positions silent, 2 pickups lost, \d+ checks failing/) as string,
   ]);
-  expect(git('status', '--porcelain')).toBe('?? comment.md\n?? wiring.sarif');
+  expect(git('status', '--porcelain').trim()).toBe('?? comment.md\n?? wiring.sarif');
   expect(step('Gate', { BASE: first }).code).toBe(1);
 });
 

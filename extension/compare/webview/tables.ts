@@ -4,10 +4,11 @@ import { html } from '../../preview/webview/dom.js';
 import { t } from '../../preview/webview/texts.js';
 
 /** A row for each position that differs. */
-export function positionTable({ positions, electrical }: Change): readonly HTMLElement[] {
+export function positionTable({ positions, electrical, unread, summary }: Change): readonly HTMLElement[] {
   const heading = html('h2', { id: 'behaviour' }, t('Changed behaviour'));
   if (positions.length === 0) {
-    const text = electrical ? t('No position sounds or measures differently.') : t('No electrical change.');
+    const text =
+      unread.length > 0 ? summary : electrical ? t('No position sounds or measures differently.') : t('No electrical change.');
     return [heading, html('p', {}, text)];
   }
   const head = html('tr', {}, ...[t('position'), t('change')].map((text) => html('th', { scope: 'col' }, text)));

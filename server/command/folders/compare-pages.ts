@@ -68,7 +68,9 @@ function isFolder(path: string): boolean {
 
 /** One circuit as a page, for formats that only pages have. */
 export function pageOf({ before, after }: Sides, isWhole: boolean, host: Host): FolderChange {
-  const one = circuitChange(before.path, after.path, [], [before.circuit, after.circuit], { isWhole });
+  const one = circuitChange({ old: before.path, now: after.path, because: [], isEdited: true }, [before.circuit, after.circuit], {
+    isWhole,
+  });
   return {
     root: host.cwd,
     before: before.path,

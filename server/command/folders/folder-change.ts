@@ -77,9 +77,10 @@ export function compareFolders(before: Version, after: Version, options: FolderO
     }
     compared += 1;
     const because = changedUses(before, after, was, is);
-    if (because.length === 0 && before.project.text(was.uri) === after.project.text(is.uri)) continue;
+    const isEdited = before.project.text(was.uri) !== after.project.text(is.uri);
+    if (because.length === 0 && !isEdited) continue;
     const lines = because.map((path): [string, number] => [path, firstDifference(before, after, path)]);
-    circuits.push({ ...circuitChange(old, now, because, [was, is], options), lines: Object.fromEntries(lines) });
+    circuits.push({ ...circuitChange({ old, now, because, isEdited }, [was, is], options), lines: Object.fromEntries(lines) });
   }
   const used = new Set(circuits.flatMap(({ because }) => because));
   for (const { path, circuit } of parts.filter(({ path }) => !used.has(path))) {
@@ -121,10 +122,14 @@ function pathIn(version: Version, uri: string): string | undefined {
   return uri.startsWith(root) ? decodeURIComponent(uri.slice(root.length)) : undefined;
 }
 
+/** `because` are files that it uses; `isEdited` says that its own text differs, too. */
 export function circuitChange(
-  old: string,
-  now: string,
-  because: readonly string[],
+  {
+    old,
+    now,
+    because,
+    isEdited,
+  }: { readonly old: string; readonly now: string; readonly because: readonly string[]; readonly isEdited: boolean },
   [was, is]: readonly [AnalysedCircuit, AnalysedCircuit],
   { isWhole = false }: FolderOptions,
 ): CircuitChange {
@@ -138,17 +143,17 @@ export function circuitChange(
     counts: countsOf(change),
     lines: {},
     hasBattery: is.elements.some(({ kind }) => kind === 'battery'),
-    effect: because.length > 0 ? effectKey(change, because) : now,
+    effect: effectKey(change, isEdited ? [now, ...because].sort() : because),
   };
 }
 
 /** What one cause does, whatever the figures of each circuit are. */
 function effectKey(
   { summary, positions, controls, lost, expectations, allows, findings, unread, rework }: Change,
-  because: readonly string[],
+  cause: readonly string[],
 ): string {
   return JSON.stringify([
-    because,
+    cause,
     summary,
     positions.map(({ label, kind, sounds, hum, ...figures }) => [
       label,

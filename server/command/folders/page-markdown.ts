@@ -4,7 +4,18 @@ import { counted } from '../../../language/circuit/index.js';
 import { escapeMarkdown } from '../../../language/escape.js';
 import { changeSections, type Change } from '../../../language/compare/index.js';
 import { fold, positionTable, sectionBlocks, sectionLines } from '../formats/change-blocks.js';
-import { alarmsOf, causeOf, effectsOf, fileLine, groupsOf, headline, withoutAlarms, type Alarm, type Group } from './summary.js';
+import {
+  alarmLine,
+  alarmsOf,
+  causeOf,
+  effectsOf,
+  fileLine,
+  groupsOf,
+  headline,
+  withoutAlarms,
+  type Alarm,
+  type Group,
+} from './summary.js';
 import type { FolderChange } from './folder-change.js';
 
 /** By this a build finds its earlier comment, so that there is one. */
@@ -67,10 +78,7 @@ function lengthOf(blocks: readonly string[]): number {
 }
 
 function alarmBlock(name: string, alarms: readonly Alarm[]): readonly string[] {
-  return listBlock(
-    name,
-    alarms.map(({ circuit, says }) => `${circuit.path}: ${says}`),
-  );
+  return listBlock(name, alarms.map(alarmLine));
 }
 
 function listBlock(name: string, lines: readonly string[]): readonly string[] {
@@ -130,7 +138,7 @@ function shortBlock(group: Group): string {
     ]),
     ...headed('What the meter reads', [positionTable(change.positions, ['reads'])]),
     ...checkBlocks(change),
-    ...headed('What the bench must do on one that is built', [bench.join('\n') || undefined]),
+    ...headed('At the bench, on one that is built', [bench.join('\n') || undefined]),
   ].join('\n\n');
 }
 

@@ -3,7 +3,7 @@ import { counted } from '../../../language/circuit/index.js';
 import { changeSections } from '../../../language/compare/index.js';
 import { oneLine } from '../../../language/escape.js';
 import { createInk } from '../output/terminal.js';
-import { alarmsOf, causeOf, effectsOf, fileLine, groupsOf, headline, withoutAlarms, type Alarm } from './summary.js';
+import { alarmLine, alarmsOf, causeOf, effectsOf, fileLine, groupsOf, headline, withoutAlarms, type Alarm } from './summary.js';
 import type { FolderChange } from './folder-change.js';
 
 export function pageText(page: FolderChange, colour: boolean): string {
@@ -11,11 +11,7 @@ export function pageText(page: FolderChange, colour: boolean): string {
   const { unread, weakened, aside } = alarmsOf(page);
   const section = (title: string, lines: readonly string[]): readonly string[] =>
     lines.length === 0 ? [] : ['', paint('strong', title), ...lines.map((line) => `  ${oneLine(line)}`)];
-  const alarms = (title: string, all: readonly Alarm[]): readonly string[] =>
-    section(
-      title,
-      all.map(({ circuit, says }) => `${circuit.path}: ${says}`),
-    );
+  const alarms = (title: string, all: readonly Alarm[]): readonly string[] => section(title, all.map(alarmLine));
   const circuits = groupsOf(page).flatMap((group) => {
     const [{ change, path, earlier }, ...others] = group;
     const verdict = change.unread.length > 0 ? change.summary : effectsOf([group[0]]);

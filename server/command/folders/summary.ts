@@ -1,6 +1,8 @@
 /** What every page about many circuits says first: the verdict, checks that are weaker, findings set aside, files. */
+import { append } from '../../../language/collections.js';
 import { counted } from '../../../language/circuit/index.js';
 import { type Change, sumOf, verdictOf } from '../../../language/compare/index.js';
+import { abridged } from '../../../language/words.js';
 import type { CircuitChange, FileChange, FolderChange } from './folder-change.js';
 
 /** Circuits that change in the same way, one at least. */
@@ -40,7 +42,8 @@ export function effectsOf(circuits: readonly CircuitChange[]): string {
 }
 
 export interface Alarm {
-  readonly circuit: CircuitChange;
+  /** The circuits that it is about. */
+  readonly paths: readonly string[];
   readonly says: string;
 }
 
@@ -52,8 +55,11 @@ export interface Alarms {
 }
 
 export function alarmsOf({ circuits }: FolderChange): Alarms {
-  const of = (says: (circuit: CircuitChange) => readonly { readonly says: string }[]): readonly Alarm[] =>
-    circuits.flatMap((circuit) => says(circuit).map((item) => ({ circuit, says: item.says })));
+  const of = (said: (circuit: CircuitChange) => readonly { readonly says: string }[]): readonly Alarm[] => {
+    const byText = new Map<string, string[]>();
+    for (const circuit of circuits) for (const { says } of said(circuit)) append(byText, says, circuit.path);
+    return [...byText].map(([says, paths]) => ({ paths, says }));
+  };
   return {
     unread: of(({ change }) => change.unread),
     weakened: of(({ change }) => change.expectations.filter(({ weakens }) => weakens)),
@@ -69,6 +75,11 @@ export function withoutAlarms(change: Change): Change {
     expectations: change.expectations.filter(({ weakens }) => weakens !== true),
     allows: change.allows.filter(({ kind, hides }) => kind !== 'new' && hides.length === 0),
   };
+}
+
+/** `a.lug, b.lug: gone: expect …`. */
+export function alarmLine({ paths, says }: Alarm): string {
+  return `${abridged([...new Set(paths)])}: ${says}`;
 }
 
 /** `added: b.lug, “Alder Lane no. 3”, 1 error`. */

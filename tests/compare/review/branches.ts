@@ -27,7 +27,7 @@ export const branches: readonly Branch[] = [
     edit: edit(no41, ['wire saddle to volume.case black 22awg\n', 'allow floating-metal on saddle "the builder says so"\n']),
     verdict: '2 circuits: 2 findings set aside',
     says: [
-      'circuits/no-41.lug: new: allow floating-metal on saddle “the builder says so” sets aside: error, saddle is not on ground',
+      'circuits/no-41.lug and circuits/no-41.no-1.lug: new: allow floating-metal on saddle “the builder says so” sets aside: error, saddle is not on ground',
     ],
     stops: ['allow'],
   },
@@ -57,6 +57,15 @@ export const branches: readonly Branch[] = [
     stops: ['silent', 'reading'],
   },
   {
+    name: 'mute-misspelt-in-the-house',
+    edit: edit(house, ['at "mute" joins A0 A2', 'at "mute" join A0 A2']),
+    verdict: '2 circuits: 2 texts not fully read',
+    says: [
+      'circuits/no-44.lug and circuits/no-45.lug: the new version has 1 error in its text, so part of it is not compared; line 1: ../parts/house.lug has problems: found `join` where `joins` is expected',
+    ],
+    stops: ['silent', 'lost', 'weakened', 'allow', 'reading'],
+  },
+  {
     name: 'smaller-house-pots',
     edit: edit(house, ['500k', '250k']),
     verdict: '2 circuits: 2 meter readings changed, 2 controls changed',
@@ -81,7 +90,9 @@ export const branches: readonly Branch[] = [
     name: 'tolerance-of-a-check-loosened',
     edit: edit(no41, ['reads 7.39k within 5%', 'reads 7.39k within 25%']),
     verdict: '2 circuits: 2 checks weakened',
-    says: ['circuits/no-41.lug: loosened: expect : reads 7.39k within 25% (before: reads 7.39k within 5%)'],
+    says: [
+      'circuits/no-41.lug and circuits/no-41.no-1.lug: loosened: expect : reads 7.39k within 25% (before: reads 7.39k within 5%)',
+    ],
     stops: ['weakened'],
   },
   {

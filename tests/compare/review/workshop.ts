@@ -1,8 +1,5 @@
 /** A workshop's repository as a maintainer meets it: five circuits, the house's parts, a record; each branch is one edit of it. */
-import { execFileSync } from 'node:child_process';
-import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
-import { folderWith } from '../../harness/process.js';
+import { repositoryWith } from '../../harness/repository.js';
 import { base } from '../cases.js';
 
 const house = `/** The house's parts. */
@@ -62,37 +59,17 @@ export type Edit = (files: Readonly<Record<string, string>>) => Readonly<Record<
 
 export interface Workshop {
   readonly folder: string;
-  git(...words: readonly string[]): string;
   /** Makes a branch of main with that edit as one commit. */
   branch(name: string, edit: Edit): void;
 }
 
 export function createWorkshop(): Workshop {
-  const folder = folderWith(files);
-  const git = (...words: readonly string[]): string => {
-    const settings = ['user.name=Alder Lane', 'user.email=bench@example.invalid', 'commit.gpgsign=false', 'core.autocrlf=false'];
-    return execFileSync('git', [...settings.flatMap((setting) => ['-c', setting]), ...words], {
-      cwd: folder,
-      encoding: 'utf8',
-      stdio: ['ignore', 'pipe', 'pipe'],
-    }).trim();
-  };
-  git('init', '-q', '-b', 'main');
-  git('add', '.');
-  git('commit', '-q', '-m', 'As built');
+  const { folder, git, commit } = repositoryWith(files);
   return {
     folder,
-    git,
     branch(name, edit) {
       git('checkout', '-q', '-b', name, 'main');
-      for (const [path, text] of Object.entries(edit(files))) {
-        const full = join(folder, path);
-        mkdirSync(dirname(full), { recursive: true });
-        if (text === undefined) rmSync(full);
-        else writeFileSync(full, text);
-      }
-      git('add', '-A');
-      git('commit', '-q', '-m', name);
+      commit(name, Object.fromEntries(Object.entries(edit(files)).map(([path, text]) => [path, text ?? null])));
       git('checkout', '-q', 'main');
     },
   };
