@@ -3,7 +3,7 @@ import { lastOf, lineEndOf, scanStatements } from './grammar/index.js';
 
 export interface Merged {
   readonly text: string;
-  /** How many stretches stand in it twice, between the marks that Git uses. */
+  /** The number of conflicts, each between Git's markers. */
   readonly conflicts: number;
 }
 

@@ -8,7 +8,7 @@ import type { Finding, Severity, SourceRange } from '../source.js';
 export interface Side {
   readonly circuit: AnalysedCircuit;
   readonly findings: readonly Finding[];
-  /** What `setAside` tells of it. */
+  /** The findings that its `allow` lines hide, from `setAside`. */
   readonly aside: readonly SetAside[];
 }
 
@@ -41,7 +41,7 @@ export interface WireChange extends Item {
   /** Its ends by the labels of lugs, as they were and as they are. */
   readonly ends: { readonly before?: readonly [string, string]; readonly after?: readonly [string, string] };
   readonly ids: { readonly before?: number; readonly after?: number };
-  /** What is to be done on an instrument that is built already; absent where that can stay as it is. */
+  /** Bench work on an existing instrument; absent if none is needed. */
   readonly work?: string;
 }
 

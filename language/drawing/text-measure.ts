@@ -55,7 +55,7 @@ export function fitText(text: string, style: TextStyle, width: number): string {
   return `${kept}…`;
 }
 
-/** The text in lines that keep to a width; a word that is wider has a line of its own. */
+/** The text in lines that keep to a width; a wider word gets its own line. */
 export function wrapText(text: string, style: TextStyle, width: number): string[] {
   const lines: string[] = [];
   for (const word of text.split(' ')) {

@@ -58,8 +58,8 @@ const usual: Readonly<Record<Connection, string>> = {
 export function joinedTo(circuit: AnalysedCircuit, lug: LugId): readonly string[] {
   const { classOf, members } = surroundingsOf(circuit);
   const others = members(classOf(lug)).filter((other) => other !== lug);
-  const told = others.filter((other) => !isSplice(circuit, other));
-  return (told.length > 0 ? told : others).map((other) => {
+  const named = others.filter((other) => !isSplice(circuit, other));
+  return (named.length > 0 ? named : others).map((other) => {
     const { family, name } = partOfLug(circuit, other);
     return family === 'passive' ? name : lugById(circuit, other).label;
   });

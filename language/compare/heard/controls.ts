@@ -154,7 +154,7 @@ function describeRole({ role, backwards }: ControlEffect): string {
   return `${roles[role]}${backwards ? ' that works in reverse' : ''}`;
 }
 
-/** The setting of the old circuit in which its switches and shafts stand as in one of the new. */
+/** The old circuit's setting with its switches and shafts as in a setting of the new circuit. */
 function mappedBack(before: AnalysedCircuit, setting: Setting, { switches, shafts }: Match): Setting {
   const rest = factsOf(before).settings()[0] ?? restingSetting(before);
   return {

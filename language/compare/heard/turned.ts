@@ -30,7 +30,7 @@ export function* turnedDifference(was: At, is: At, turned: readonly [At, At]): S
   const [rest, now] = [steps(responseAt(was), responseAt(is)), steps(responseAt(turned[0]), responseAt(turned[1]))];
   const scoreOf = (name: string): number => Math.abs((now.get(name) ?? 0) - (rest.get(name) ?? 0)) / unit(name);
   const heard = withHeight(compareResponse(turned[0], turned[1], least), turned);
-  // A peak that is in one of them alone is as audible as it is high.
+  // A peak that only one version has counts by its height.
   const scores = Object.keys(heard).map(
     (name) => [name, scoreOf(name === 'peakHz' && !now.has(name) ? 'peakDb' : name)] as const,
   );

@@ -145,7 +145,7 @@ function keyEntries(marks: readonly PlacedMark[]): readonly KeyEntry[] {
     const own = marks.filter(({ mark }) => mark.kind === kind);
     const hasWires = own.some(({ wires }) => wires.length > 0);
     const hasParts = own.some(({ boxes }) => boxes.length > 0);
-    const words = kind === 'moved' ? 'moved, as it is now' : kind;
+    const words = kind === 'moved' ? 'moved, now' : kind;
     return [
       ...(hasWires || hasParts ? [{ kind, words, draw: stroke(hasWires ? 'line' : 'line outline') }] : []),
       ...(own.some(({ was }) => was !== undefined) ? [{ kind, words: `${kind}, where it was`, draw: stroke('was') }] : []),

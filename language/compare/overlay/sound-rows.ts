@@ -5,7 +5,7 @@ import type { Figures, PositionChange } from '../change.js';
 
 export interface SoundRow {
   readonly position: string;
-  /** Sound, hum, level or other figures, each a piece of its own. */
+  /** Sound, hum, level and other figures, one piece each. */
   readonly before: readonly string[];
   readonly after: readonly string[];
 }
@@ -31,7 +31,7 @@ function rowOf(change: PositionChange): SoundRow {
   if (change.kind === 'new') return { position, before: [none], after: [change.what] };
   if (change.kind === 'gone') return { position, before: [change.what], after: [none] };
   const cells = cellsOf(change);
-  // What has no two figures is told as the other formats tell it.
+  // Anything without two figures is worded as in the other formats.
   if (cells.length === 0) return { position, before: [none], after: [change.what] };
   return { position, before: cells.map(([old]) => old), after: cells.map(([, now]) => now) };
 }

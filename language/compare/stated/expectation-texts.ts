@@ -13,7 +13,7 @@ import {
 import { arrangementText, settingLabel } from '../../electrics/index.js';
 import { decibelText, hertzText, ohmText } from '../../intent/index.js';
 
-/** Each claim of a line as a line of its own; with its settings in the order of the alphabet where they are to be compared. */
+/** One line for each claim; `isSorted` puts the settings in alphabetical order, for comparing. */
 export function expectationTexts(circuit: AnalysedCircuit, line: Expectation, isSorted = false): readonly string[] {
   const place = placeText(circuit, line, isSorted);
   return line.claims.map((claim) => `expect ${place === '' ? '' : `${place} `}: ${claimText(circuit, claim)}`);
@@ -37,7 +37,7 @@ function settingTexts(circuit: Circuit, settings: readonly ControlSetting[]): re
   });
 }
 
-/** The claim as it is written, the members of an arrangement by name. */
+/** The text of a claim, with the members of an arrangement sorted by name. */
 export function claimText(circuit: AnalysedCircuit, claim: Claim): string {
   const within = (share: number | undefined): string =>
     share === undefined ? '' : ` within ${Number((share * 100).toFixed(2))}%`;

@@ -21,7 +21,7 @@ export interface Stated {
 
 interface Replaced {
   readonly changes: readonly ExpectationChange[];
-  /** New claims that stand in the place of one that is gone. */
+  /** New claims that replace one that is gone. */
   readonly taken: ReadonlySet<Stated>;
 }
 
