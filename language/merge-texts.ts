@@ -24,7 +24,7 @@ interface Hunk {
 }
 
 /**
- * A statement that one side changed is taken from it; where only its spaces differ, so are they. What both sides changed differently stands in the
+ * A statement that one side changed is taken from it; where only its spaces differ, so are they. What both sides changed differently goes in the
  * result between Git's marks. New `measured` lines of both sides are both kept, in an order that does not depend on which side is which.
  */
 export function mergeTexts(base: string, ours: string, theirs: string): Merged {

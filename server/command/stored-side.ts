@@ -1,4 +1,4 @@
-/** A circuit whose text git has laid aside in a file of its own, read with the files that it used where that text comes from. */
+/** A circuit whose text git has written to a temporary file, read with the files that it used where that text comes from. */
 import { relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { createProject, type Project } from '../../language/project.js';

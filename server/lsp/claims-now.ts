@@ -1,4 +1,4 @@
-/** What is so now in some settings, in the words of claims: for completion and hints. */
+/** The current behaviour in some settings, in the words of claims: for completion and hints. */
 import { firstOf } from '../../language/collections.js';
 import type { Analysis } from '../../language/analysis.js';
 import type { AnalysedCircuit, ControlSetting } from '../../language/circuit/index.js';

@@ -56,7 +56,7 @@ test('the README’s line is short and sound', () => {
   expect(line).toBe('npx lugwork check --staged --strict');
 });
 
-test('a broken staged change with a mended working copy is refused, the reverse passes', () => {
+test('a broken staged change with a repaired working copy is refused, the reverse passes', () => {
   const { write } = repository;
   write({ [circuit]: broken });
   git('add', '.');
@@ -65,7 +65,7 @@ test('a broken staged change with a mended working copy is refused, the reverse 
   expect(refused.code).not.toBe(0);
   expect(refused.said).toContain('neck.ground is not soldered to anything');
   expect(refused.said).toContain(`${circuit}:`);
-  write({ [circuit]: `// mended\n${clean}` });
+  write({ [circuit]: `// repaired\n${clean}` });
   git('add', '.');
   write({ [circuit]: broken });
   const passed = git('commit', '-m', 'Sound');

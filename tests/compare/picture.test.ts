@@ -34,7 +34,7 @@ async function textsOf(before: string, after: string): Promise<readonly string[]
   return [...svg.matchAll(/<text[^>]*>([^<]*)<\/text>/g)].map(([, text]) => text!.replaceAll('&quot;', '"'));
 }
 
-test('what sounds before and now stands in a table, with the hum and the level', async () => {
+test('what sounds before and now is in a table, with the hum and the level', async () => {
   // The circuit and the levels of the case “phase flipped”, where they are derived.
   const { before, after } = cases().find(({ name }) => name.includes('phase-flipped'))!;
   const texts = await textsOf(before, after);
@@ -50,7 +50,7 @@ test('what sounds before and now stands in a table, with the hum and the level',
     ...['level -1.0 dB', 'level -20.1 dB'],
   ]);
   expect(texts.slice(head + 7)).toEqual([
-    'M moved, as it is now',
+    'M moved, now',
     'M moved, where it was',
     ...['M1', 'wire neck.hot to selector.B3: the end at selector.B3 moves to volume.case'],
     ...['M2', 'wire neck.ground to volume.case: the end at volume.case moves to selector.B3'],

@@ -42,7 +42,7 @@ function diff(way: keyof typeof ways, ...words: readonly string[]): string {
 const short = (commit = ''): string => repository.git('rev-parse', '--short', commit).trim();
 
 describe('external diff', () => {
-  test('between commits, neither version has errors of its own making', () => {
+  test('between commits, neither version gets errors from the other', () => {
     const out = diff('external', 'diff', commits[0] ?? '', commits[1] ?? '');
     expect(out).not.toMatch(/errors? in its text|unknown/);
     expect(out).toContain('volume: resistance 500 kΩ becomes 250 kΩ');
@@ -97,7 +97,7 @@ describe('external diff', () => {
 
   test('a circuit that uses no file has nothing to say of it', () => {
     const { commit } = repository;
-    commit('One of its own', { 'no-219.lug': base('two') });
+    commit('A separate part', { 'no-219.lug': base('two') });
     commit('Changed', { 'no-219.lug': base('two').replace('pot 500k', 'pot 250k') });
     commit('Changed again', { 'no-219.lug': base('two').replace('pot 500k', 'pot 100k') });
     const out = diff('external', 'diff', 'HEAD~2', 'HEAD~1');
@@ -108,7 +108,7 @@ describe('external diff', () => {
 
 // The meter reads the bridge pickup, 7.5 kΩ, in parallel with the pot: 7.39 kΩ with 500 kΩ, 7.28 kΩ with 250 kΩ, 6.98 kΩ with 100 kΩ.
 describe('textconv', () => {
-  test('git log -p shows facts of each version, with the part of its own', () => {
+  test('git log -p shows facts of each version, with its part', () => {
     // Another file of that name, so that the name alone says nothing.
     repository.commit('Another of that name', { 'b/no-218.lug': base('one') });
     const out = diff('textconv', 'log', '-p', '--', path);

@@ -36,7 +36,7 @@ function step(name: string, env: NodeJS.ProcessEnv = {}) {
   return { code: status, out: stdout, err: stderr };
 }
 
-git('commit', '-qam', 'A command of its own');
+git('commit', '-qam', 'An executable command');
 const first = git('rev-parse', 'HEAD').trim();
 
 test('names no action but the platform’s own', () => {

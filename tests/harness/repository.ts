@@ -1,4 +1,4 @@
-/** A git repository made for one test, in which git runs under a name and with settings of its own. */
+/** A git repository made for one test, in which git runs under a fixed name and settings. */
 import { execFileSync } from 'node:child_process';
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';

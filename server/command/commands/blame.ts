@@ -41,7 +41,7 @@ export const blame: Command = {
   },
 };
 
-/** A version of the circuit, with the setting as it is there. */
+/** A version of the circuit, with the setting in its terms. */
 interface Version {
   readonly heard: HeardSetting;
   readonly project: Project;

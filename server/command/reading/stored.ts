@@ -7,7 +7,7 @@ import { blobOf, hashesAt, indexEntries, newestTips, shortName, textChanges, the
 export interface Origin {
   /** A commit, or the index; absent where it is the working folder. */
   readonly commit?: string;
-  /** As it is shown: `commit 1a2b3c4`. */
+  /** The name to show: `commit 1a2b3c4`. */
   readonly name: string;
   /** Where the file lies in it, on the disk whether or not it is there now. */
   readonly path: string;

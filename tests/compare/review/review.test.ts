@@ -120,7 +120,7 @@ describe('the page', () => {
     });
   });
 
-  test('an annotation stands at the shared file, too, in the line that changed', async () => {
+  test('an annotation is put at the shared file, too, in the line that changed', async () => {
     const text = await compare('--git', 'main...mute-exchanged-in-the-house', '--format', 'github', '.');
     const line = files['parts/house.lug']!.split('\n').findIndex((one) => one.includes('at "play"')) + 1;
     expect(text).toContain(`::error file=parts/house.lug,line=${line},`);
