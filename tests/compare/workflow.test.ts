@@ -1,49 +1,25 @@
 /** The workflow in examples/ci: its steps run in a real repository, as a build runs them, and its actions are the platform's own. */
-import { execFileSync, spawnSync } from 'node:child_process';
-import { chmodSync, readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { commentMarker } from '../../server/command/folders/page-markdown.js';
-import { read, root } from '../harness/checkout.js';
+import { lugwork } from '../harness/process.js';
 import { repositoryWith } from '../harness/repository.js';
 import { base } from './cases.js';
-
-const text = read('examples/ci/wiring.yml');
-
-/** The commands of a step, by its name. */
-function stepNamed(name: string): string {
-  const step = text.slice(text.indexOf(`- name: ${name}\n`));
-  const line = /^ +run: (?!\|)(.*)$/m.exec(step);
-  const block = /^( +)run: \|\n((?:\1 {2}.*\n)+)/m.exec(step);
-  // The step's own command is the first that follows its name.
-  if (block === null || (line !== null && line.index < block.index)) return line![1]!;
-  return block[2]!.replaceAll(`\n${block[1]!}  `, '\n').trim();
-}
+import { createSteps, workflow } from './review/workflow-steps.js';
 
 const { folder, git } = repositoryWith({
   'circuits/no-42.lug': base('two'),
   'circuits/no 41 $(touch owned).lug': base('one'),
-  'bin/npx': `#!/bin/sh\nshift\nexec "${process.execPath}" "${join(root, 'dist/lugwork.mjs')}" "$@"\n`,
 });
-chmodSync(join(folder, 'bin/npx'), 0o755);
-
-function step(name: string, env: NodeJS.ProcessEnv = {}) {
-  const { status, stdout, stderr } = spawnSync('bash', ['-eo', 'pipefail', '-c', stepNamed(name)], {
-    cwd: folder,
-    encoding: 'utf8',
-    env: { ...process.env, PATH: `${join(folder, 'bin')}:${process.env['PATH']}`, ...env },
-  });
-  return { code: status, out: stdout, err: stderr };
-}
-
-git('commit', '-qam', 'An executable command');
+const { step, program } = createSteps(folder);
 const first = git('rev-parse', 'HEAD').trim();
 
 test('names no action but the platform’s own', () => {
-  const actions = [...text.matchAll(/uses: (\S+)/g)].map(([, name]) => name!);
+  const actions = [...workflow.matchAll(/uses: (\S+)/g)].map(([, name]) => name!);
   expect(actions.filter((name) => !/^(actions|github)\//.test(name))).toEqual([]);
   // What comes from the pull request reaches a shell only as a variable.
-  expect([...text.matchAll(/run: .*\$\{\{/g)]).toEqual([]);
+  expect([...workflow.matchAll(/run: .*\$\{\{/g)]).toEqual([]);
 });
 
 test('clean circuits pass, a change is annotated and compared', () => {
@@ -76,12 +52,8 @@ test('clean circuits pass, a change is annotated and compared', () => {
 
 test('one comment is written, and written again', () => {
   const ask = (found: string): string => {
-    writeFileSync(
-      join(folder, 'bin/gh'),
-      `#!/bin/sh\necho "$@" >> "$CALLS"\nif [ "$2" = --paginate ]; then echo '${found}'; fi\n`,
-    );
-    chmodSync(join(folder, 'bin/gh'), 0o755);
-    const calls = join(folder, 'bin/calls');
+    program('gh', `echo "$@" >> "$CALLS"\nif [ "$2" = --paginate ]; then echo '${found}'; fi`);
+    const calls = join(folder, 'calls');
     writeFileSync(calls, '');
     expect(step('Comment', { NUMBER: '7', GITHUB_REPOSITORY: 'alder-lane/circuits', CALLS: calls })).toMatchObject({ code: 0 });
     return readFileSync(calls, 'utf8');
@@ -91,10 +63,10 @@ test('one comment is written, and written again', () => {
   );
   expect(ask('4711')).toContain('api --method PATCH repos/alder-lane/circuits/issues/comments/4711 --field body=@comment.md');
   // What the step looks for is what the comment begins with.
-  expect(text).toContain(`startswith("${commentMarker}")`);
+  expect(workflow).toContain(`startswith("${commentMarker}")`);
 });
 
 test('with a baseline beside them, adopted faults pass', () => {
-  execFileSync(join(folder, 'bin/npx'), ['lugwork', 'check', '--write-baseline', 'known.json', 'circuits'], { cwd: folder });
+  lugwork(['check', '--write-baseline', 'known.json', 'circuits'], folder);
   expect(step('Check the circuits').code).toBe(0);
 });

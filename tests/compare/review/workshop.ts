@@ -1,5 +1,5 @@
 /** A workshop's repository as a maintainer meets it: five circuits, the house's parts, a record; each branch is one edit of it. */
-import { repositoryWith } from '../../harness/repository.js';
+import { repositoryWith, type Repository } from '../../harness/repository.js';
 import { base } from '../cases.js';
 
 const house = `/** The house's parts. */
@@ -59,6 +59,7 @@ export type Edit = (files: Readonly<Record<string, string>>) => Readonly<Record<
 
 export interface Workshop {
   readonly folder: string;
+  readonly git: Repository['git'];
   /** Makes a branch of main with that edit as one commit. */
   branch(name: string, edit: Edit): void;
 }
@@ -67,6 +68,7 @@ export function createWorkshop(): Workshop {
   const { folder, git, commit } = repositoryWith(files);
   return {
     folder,
+    git,
     branch(name, edit) {
       git('checkout', '-q', '-b', name, 'main');
       commit(name, Object.fromEntries(Object.entries(edit(files)).map(([path, text]) => [path, text ?? null])));
