@@ -8,6 +8,7 @@ import {
   type Box,
   type Highlight,
   type HighlightState,
+  type Point,
   type Scene,
 } from '../../../language/drawing/index.js';
 import { svg } from './dom.js';
@@ -22,6 +23,8 @@ export interface DrawnItem {
   /** Where a mark on it stands. */
   readonly x: number;
   readonly y: number;
+  /** What is brought into sight with it. */
+  readonly box: Box;
 }
 
 export interface DrawnPicture {
@@ -51,7 +54,7 @@ export function drawPicture(scene: Scene): DrawnPicture {
   root.setAttribute('aria-label', scene.title === '' ? t('Wiring drawing') : t('Wiring of {0}', scene.title));
 
   const items = new Map<string, DrawnItem>();
-  const add = (id: string, says: string, x: number, y: number, hit: SVGElement): void => {
+  const add = (id: string, says: string, { x, y }: Point, hit: SVGElement, box: Box = { x, y, width: 0, height: 0 }): void => {
     const node = nodes.get(id);
     if (!(node instanceof SVGGElement)) return;
     // The button holds no text of its own, so that what is read is the sentence and not every word on the part.
@@ -59,20 +62,20 @@ export function drawPicture(scene: Scene): DrawnPicture {
       hit.setAttribute(name, value);
     node.prepend(hit);
     node.classList.add('thing');
-    items.set(id, { id, node, hit, says, x, y });
+    items.set(id, { id, node, hit, says, x, y, box });
   };
-  const addBox = (id: string, says: string, { x, y, width, height }: Box): void =>
-    add(id, says, x + width / 2, y, svg('rect', { x, y, width, height, rx: 6 }));
+  const addBox = (id: string, says: string, box: Box): void => {
+    const { x, y, width, height } = box;
+    add(id, says, { x: x + width / 2, y }, svg('rect', { x, y, width, height, rx: 6 }), box);
+  };
   for (const { id, says, labels } of [...scene.groups, ...scene.channels]) if (labels[0]) addBox(id, says, labels[0]);
   for (const { id, says, box, lugs } of scene.parts) {
     addBox(id, says, box);
-    for (const lug of lugs)
-      add(lug.id, t('lug {0}', lug.label), lug.x, lug.y, svg('circle', { cx: lug.x, cy: lug.y, r: lug.radius + 3 }));
+    for (const lug of lugs) add(lug.id, t('lug {0}', lug.label), lug, svg('circle', { cx: lug.x, cy: lug.y, r: lug.radius + 3 }));
   }
   for (const { id, says, points } of scene.wires) {
-    const middle = middleOf(points);
     const data = points.map(({ x, y }, index) => `${index === 0 ? 'M' : 'L'}${x} ${y}`).join('');
-    add(id, says, middle.x, middle.y, svg('path', { d: data }));
+    add(id, says, middleOf(points), svg('path', { d: data }));
   }
   for (const { id, says, labels, shapes } of scene.marks)
     addBox(id, says, joinBoxes([...shapes.map(shapeBox), ...labels].map((box) => grow<Box>(box, 3))));

@@ -69,7 +69,7 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
     const item = picture?.items.get(id);
     if (item === undefined) return;
     rove(id);
-    view.reveal(item.x, item.y);
+    view.reveal(item.box);
     item.hit.focus({ preventScroll: true });
   };
   const idAt = (target: EventTarget | null): string | undefined => {
@@ -160,7 +160,7 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
       ({ content } = sheet);
       picture.leaveOut(outside);
       overview.show(scene, content);
-      view.show(picture.root, content);
+      view.show(picture.root, content, leftmost(scene) ?? content);
       current = undefined;
       rove(before);
       picture.play(highlight);
@@ -179,11 +179,17 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
       const first = markCursor(picture, ids);
       const item = first === undefined ? undefined : picture.items.get(first);
       // What the user works on in the drawing itself stays where it is.
-      if (item !== undefined && !frame.contains(document.activeElement)) view.reveal(item.x, item.y);
+      if (item !== undefined && !frame.contains(document.activeElement)) view.reveal(item.box);
     },
     findings(next) {
       findings = next;
       if (picture !== undefined) markFindings(picture, content, next, (id) => events.about(id, true));
     },
   };
+}
+
+/** The box of the part that lies farthest to the left. */
+function leftmost({ parts }: Scene): Box | undefined {
+  const [first, ...others] = parts.map(({ box }) => box);
+  return first === undefined ? undefined : others.reduce((best, box) => (box.x < best.x ? box : best), first);
 }

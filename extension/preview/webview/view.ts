@@ -5,8 +5,8 @@ import type { Box } from '../../../language/drawing/index.js';
 export type KeptView = Box | 'whole' | undefined;
 
 export interface View {
-  /** Takes over a new drawing, of which `content` is to be seen; a window of the user's own stays where it is. */
-  show(root: SVGSVGElement, content: Box): void;
+  /** Takes over a new drawing, of which `content` is to be seen, `first` first where it is too large; a window of the user's own stays where it is. */
+  show(root: SVGSVGElement, content: Box, first: Box): void;
   /** 1 is as it is; about the middle, or a place of the screen. */
   zoom(factor: number, at?: { readonly clientX: number; readonly clientY: number }): void;
   fit(): void;
@@ -14,8 +14,8 @@ export interface View {
   pan(right: number, down: number): void;
   /** Brings a place of the drawing to the middle. */
   centre(x: number, y: number): void;
-  /** Moves as little as is needed to see the place. */
-  reveal(x: number, y: number): void;
+  /** Moves as little as is needed to see the whole box, or its middle where it is larger than the window. */
+  reveal(box: Box): void;
   /** What is seen of the drawing. */
   readonly seen: Box;
   readonly isWhole: boolean;
@@ -34,6 +34,7 @@ const slack = 4;
 export function createView(frame: HTMLElement, moved: (byUser: boolean) => void, kept: KeptView): View {
   let root: SVGSVGElement | undefined;
   let content: Box = { x: 0, y: 0, width: 1, height: 1 };
+  let first = content;
   let own = kept;
   const size = (): { width: number; height: number } => ({
     width: frame.clientWidth || content.width,
@@ -49,9 +50,11 @@ export function createView(frame: HTMLElement, moved: (byUser: boolean) => void,
   const now = (): Box => {
     if (own !== undefined) return around(own === 'whole' ? content : own);
     if (fitScale(content) >= smallest) return around(content);
-    // Reading begins at the left, where the pickups are.
-    const { x, y, width, height } = windowAt(readable, content.x + content.width / 2, content.y + content.height / 2);
-    return { x: Math.min(x, content.x), y: Math.min(y, content.y), width, height };
+    // Reading begins at the left, at whatever height the first part lies.
+    const { x, y, width, height } = windowAt(readable, content.x + content.width / 2, first.y + first.height / 2);
+    const spare = content.height - height;
+    const top = spare < 0 ? content.y + spare / 2 : Math.max(content.y, Math.min(y, content.y + spare));
+    return { x: Math.min(x, content.x), y: top, width, height };
   };
   const apply = (byUser: boolean): void => {
     const { x, y, width, height } = now();
@@ -83,9 +86,10 @@ export function createView(frame: HTMLElement, moved: (byUser: boolean) => void,
     get kept() {
       return own;
     },
-    show(next, box) {
+    show(next, box, begin) {
       root = next;
       content = box;
+      first = begin;
       apply(false);
     },
     zoom(factor, at) {
@@ -110,16 +114,23 @@ export function createView(frame: HTMLElement, moved: (byUser: boolean) => void,
       const { width, height } = now();
       become({ x: x - width / 2, y: y - height / 2, width, height });
     },
-    reveal(x, y) {
+    reveal(box) {
       const { x: left, y: top, width, height } = now();
-      const [edgeX, edgeY] = [width * 0.08, height * 0.08];
-      const right = Math.max(0, x + edgeX - left - width) + Math.min(0, x - edgeX - left);
-      const down = Math.max(0, y + edgeY - top - height) + Math.min(0, y - edgeY - top);
+      const right = shiftToSee(box.x, box.width, left, width);
+      const down = shiftToSee(box.y, box.height, top, height);
       if (!view.isWhole && (right !== 0 || down !== 0)) become({ x: left + right, y: top + down, width, height });
     },
   };
   listen(frame, view, toDrawing);
   return view;
+}
+
+/** How far a window moves along one axis until it shows a length, with a margin about it. */
+function shiftToSee(start: number, length: number, from: number, width: number): number {
+  const margin = width * 0.08;
+  const [before, past] = [start - margin - from, start + length + margin - from - width];
+  if (length + 2 * margin > width) return (before + past) / 2;
+  return Math.max(0, past) + Math.min(0, before);
 }
 
 function listen(frame: HTMLElement, view: View, toDrawing: (clientX: number, clientY: number) => DOMPoint): void {
