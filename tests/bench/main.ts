@@ -29,12 +29,12 @@ if (isWanted('latency')) {
   show('The editor, from a keystroke to its findings, and hover, through the protocol', { heads: latencyHeads, rows });
 }
 if (isWanted('panel')) {
-  const rows = await panelRows('dist/server.cjs', 'examples/main-and-preset-circuits.lug');
+  const rows = await panelRows('dist/server.cjs', 'examples/bass-two-circuits-four-cavities.lug');
   show('The drawing panel: largest example, server and browser as they are', { heads: ['what', 'ms', 'slowest of 20'], rows });
 }
 // Needs the installed editor of the tests, so it is run only where it is named.
 if (words.includes('editor')) {
-  const rows = await panelEditorRows('main-and-preset-circuits.lug');
+  const rows = await panelEditorRows('bass-two-circuits-four-cavities.lug');
   show('The drawing panel in the real editor', { heads: ['what', 'ms', 'slowest of 20'], rows });
 }
 // Takes minutes, so it is run only where it is named; words after it name features.

@@ -70,8 +70,8 @@ test('a version that could not be read in full is the headline, with its errors 
 });
 
 test('of many positions twelve are listed and the rest is counted', () => {
-  // Four switches of two positions each, all without a sound where the jack’s tip has no wire.
-  const name = 'main-and-preset-circuits';
+  // One switch of four positions and two of two, all without a sound where the jack’s tip has no wire.
+  const name = 'bass-two-circuits-four-cavities';
   const [before, after] = [circuitOf(name), circuitOf(name, exampleText(name).replace(/^wire .*output\.tip.*$/gm, ''))];
   const { sounds } = overlayOf(after, createDiagram(after), compareCircuits(before, after));
   expect([sounds.rows.length, sounds.omitted]).toEqual([12, 4]);

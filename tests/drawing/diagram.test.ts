@@ -84,12 +84,12 @@ describe('parts', () => {
   });
 
   test('between two lugs of one plate lie on that plate', () => {
-    const { parts: drawn } = createDiagram(circuitOf('main-and-preset-circuits'));
+    const { parts: drawn } = createDiagram(circuitOf('bass-two-circuits-four-cavities'));
     const group = (name: string): string | undefined => drawn.find((part) => part.id === `part:${name}`)!.group;
-    expect(group('cut-cap')).toBe('plate:control');
-    expect(group('preset-tone-cap')).toBe('plate:horn');
-    // Its other lead goes to the star, which lies in the cavity and not on the plate.
-    expect(group('tone-cap')).toBe('cavity:control-rout');
+    expect(group('cut-cap')).toBe('plate:controls');
+    expect(group('deep-cap')).toBe('plate:switches');
+    // Its other lead goes to the buffer, which lies in the cavity and not on the plate.
+    expect(group('out-cap')).toBe('cavity:control-cavity');
   });
 
   test('side by side between the two lugs of an assembly are one thing; any other assembly is an outline', () => {

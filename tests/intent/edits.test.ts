@@ -38,7 +38,7 @@ const texts = [
     'four-pole-lever-split-and-capacitors',
     'two-humbuckers-toggle-3',
     'battery-buffer-stereo-jack',
-    'main-and-preset-circuits',
+    'bass-two-circuits-four-cavities',
   ].map(example),
 ].map((text) => {
   const circuit = circuitOf(text);

@@ -95,7 +95,7 @@ describe('the pattern', () => {
     ['a tap', 'tapped-single-coil-no-load-tone'],
     ['positions of which some are split', 'four-pole-lever-split-and-capacitors'],
     ['two outputs', 'two-jacks-for-two-amplifiers'],
-    ['two circuits', 'main-and-preset-circuits'],
+    ['two circuits', 'bass-two-circuits-four-cavities'],
   ])('is not known of %s', (_, name) => {
     expect(usual(example(name))).toBeUndefined();
   });

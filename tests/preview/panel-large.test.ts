@@ -6,7 +6,7 @@ import { root } from '../harness/checkout.js';
 import { openPanel, type PanelPage } from './harness.js';
 import { atRest, messagesOf } from './messages.js';
 
-const text = readFileSync(join(root, 'examples/main-and-preset-circuits.lug'), 'utf8');
+const text = readFileSync(join(root, 'examples/bass-two-circuits-four-cavities.lug'), 'utf8');
 let panel: PanelPage;
 
 beforeAll(async () => {
@@ -23,10 +23,12 @@ const scale = (): Promise<number> =>
   panel.page.evaluate(
     'document.querySelector(".frame svg").clientWidth / document.querySelector(".frame svg").viewBox.baseVal.width',
   );
+/** Whether the middle of a part is in sight. */
 const isSeen = (name: string): Promise<boolean> =>
   panel.page.evaluate(`{
     const frame = document.querySelector('.frame').getBoundingClientRect();
-    const { x, y } = document.querySelector('[aria-label^="${name}"]').getBoundingClientRect();
+    const box = document.querySelector('[aria-label^="${name}"]').getBoundingClientRect();
+    const [x, y] = [(box.left + box.right) / 2, (box.top + box.bottom) / 2];
     x >= frame.left && x <= frame.right && y >= frame.top && y <= frame.bottom;
   }`);
 
@@ -37,7 +39,7 @@ test('it opens at a size that can be read, where reading begins, with an overvie
   await panel.page.locator('.overview').waitFor();
   await panel.page.getByRole('button', { name: 'Fit the whole drawing' }).click();
   await panel.page.locator('.overview').waitFor({ state: 'hidden' });
-  expect(await isSeen('output, jack')).toBe(true);
+  expect(await isSeen('output, jack-stereo')).toBe(true);
   expect(await panel.kept()).toMatchObject({ view: 'whole' });
 });
 
@@ -45,8 +47,8 @@ test('a place in the overview is brought into sight, and so is what the cursor s
   const { page } = panel;
   for (let step = 0; step < 6; step++) await page.getByRole('button', { name: 'Zoom in' }).click();
   const overview = (await page.locator('.overview').boundingBox())!;
-  await page.mouse.click(overview.x + overview.width * 0.95, overview.y + overview.height * 0.4);
-  expect(await isSeen('output, jack')).toBe(true);
+  await page.mouse.click(overview.x + overview.width * 0.94, overview.y + overview.height * 0.23);
+  expect(await isSeen('output, jack-stereo')).toBe(true);
   expect(await isSeen('circuit, slide-dpdt')).toBe(false);
   await panel.send({ kind: 'cursor', ids: ['part:circuit'] });
   await expect.poll(() => isSeen('circuit, slide-dpdt')).toBe(true);
@@ -62,13 +64,12 @@ test('the cautions stand beside the drawing in letters of the page, and not a se
 test('the table has a column a switch and names each row by its whole setting', async () => {
   const { page } = panel;
   const heads = await page.locator('.positions thead th').allTextContents();
-  expect(heads).toEqual(['bridge-on', 'neck-on', 'bass-cut', 'circuit', 'Sounds', 'Hum', 'Reads', 'Peak']);
-  await page.getByRole('button', { name: 'bridge-on off, neck-on on, bass-cut "full", circuit "main"' }).click();
+  expect(heads).toEqual(['circuit', 'filter', 'bass-cut', 'Sounds', 'Hum', 'Reads', 'Peak']);
+  await page.getByRole('button', { name: 'circuit "active", filter "round", bass-cut "cut"' }).click();
   expect((await panel.sent('set')).at(-1)!.at.positions).toEqual({
-    'bridge-on': 'off',
-    'neck-on': 'on',
-    'bass-cut': 'on',
-    circuit: '1',
+    circuit: '2',
+    filter: '3',
+    'bass-cut': 'off',
   });
 });
 
@@ -77,10 +78,10 @@ test('a part’s own controls stand in what pops up at it, and move with the oth
   const part = page.locator('[aria-label^="circuit, slide-dpdt"]');
   await part.focus();
   await page.keyboard.press('i');
-  const choice = page.locator('.details').getByRole('radio', { name: 'preset' });
+  const choice = page.locator('.details').getByRole('radio', { name: 'active' });
   await choice.check({ force: true });
   expect((await panel.sent('set')).at(-1)!.at.positions.circuit).toBe('2');
-  expect(await page.locator('.switches').getByRole('radio', { name: 'preset' }).isChecked()).toBe(true);
+  expect(await page.locator('.switches').getByRole('radio', { name: 'active' }).isChecked()).toBe(true);
   await page.keyboard.press('Escape');
 });
 

@@ -99,26 +99,28 @@ test('conductor diameters of 22, 24 and 26 gauge (ASTM B258 form; handbook 0.644
 describe('two circuits over four cavities, in millimetres', () => {
   const folder = new URL('../../examples/', import.meta.url);
   const read = (uri: string): string => readFileSync(new URL(uri), 'utf8');
-  const two = createProject({ read }).circuit(new URL('main-and-preset-circuits.lug', folder).href)!;
+  const two = createProject({ read }).circuit(new URL('bass-two-circuits-four-cavities.lug', folder).href)!;
   const lengthOf = (from: string, to: string) =>
     buildOf(two).runs.find(({ joint }) => two.lugs[joint.a]!.label === from && two.lugs[joint.b]!.label === to)!;
 
   test.each([
-    // On the horn's plate from (18, 14) to (45, 14): 27, slack 20, strips 12: 59.
-    ['circuit.B2', 'preset-volume.3', 59, 60],
-    // Down 32, across the horn 52 (18 to 70), channel 95, across 50, channel 60, across 50, channel 70, across control 115 + 5, up 38: 567;
-    // two plates lifted 100, slack 20, strips 12: 699.
-    ['circuit.B1', 'neck-on.A0', 699, 700],
-    // Across 50, channel 60, across 50, channel 70, across control 120: 350; 20 and 12: 382.
-    ['neck-rout', 'ground', 382, 385],
-    // Down 38 and across 120, one plate lifted 50, 20 and 12: 240.
-    ['volume.1', 'ground', 240, 240],
+    // On the plate of the switches from (86, 20) to (56, 20): 30, slack 20, strips 12: 62.
+    ['circuit.B1', 'neck-volume.3', 62, 65],
+    // Down 34, across the switches 64 (22 to 86), channel 35, across 50, channel 55, across 50, channel 30, across the control cavity 126 + 36
+    // (20 to 146 and 30 to 66), up 36: 516; two plates lifted 100, slack 20, strips 12: 648.
+    ['circuit.B2', 'blend.2a', 648, 650],
+    // Across 50, channel 55, across 50, channel 30, across the control cavity 162: 347; 20 and 12: 379.
+    ['neck-rout', 'ground', 379, 380],
+    // Down 36 and across 162, one plate lifted 50, 20 and 12: 280.
+    ['volume.1', 'ground', 280, 280],
+    // On the floor of the cavity from (70, 66) to (20, 66): 50, 20 and 12: 82.
+    ['stage.minus', 'ground', 82, 85],
   ])('%s to %s takes %d, cut %d', (from, to, needed, cut) => {
     expect([mm(lengthOf(from, to).needed), mm(lengthOf(from, to).length)]).toEqual([needed, cut]);
   });
 
   test('an own lead is checked against the same way with one strip', () => {
-    // Down to the star's cavity: across neck-rout 50, channels 60 and 70, across bridge-rout 50, across control 120: 350; 20 and 6: 376.
-    expect([mm(lengthOf('neck.ground', 'ground').needed), mm(lengthOf('neck.ground', 'ground').length)]).toEqual([376, 300]);
+    // Across neck-rout 50, channels 55 and 30, across bridge-rout 50, across the control cavity 162: 347; 20 and 6: 373.
+    expect([mm(lengthOf('neck.ground', 'ground').needed), mm(lengthOf('neck.ground', 'ground').length)]).toEqual([373, 480]);
   });
 });

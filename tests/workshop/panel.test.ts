@@ -14,7 +14,7 @@ import { root } from '../harness/checkout.js';
 import { circuitOf } from '../circuit/harness.js';
 
 const origin = 'http://panel.localhost';
-const text = readFileSync(join(root, 'examples/main-and-preset-circuits.lug'), 'utf8');
+const text = readFileSync(join(root, 'examples/bass-two-circuits-four-cavities.lug'), 'utf8');
 const folder = mkdtempSync(join(tmpdir(), 'lw-sheet-'));
 const complaints: string[] = [];
 let browser: OpenBrowser;
@@ -116,15 +116,15 @@ describe('what is done', () => {
     await page.getByRole('checkbox', { name: /^1\. Mount circuit/ }).click();
     const [tick] = await sent('tick');
     expect(tick).toMatchObject({ isDone: true });
-    expect(tick!.key).toMatch(/^mount horn/);
-    expect(await page.locator('[aria-current=step]').textContent()).toContain('W2');
+    expect(tick!.key).toMatch(/^mount switches/);
+    expect(await page.locator('[aria-current=step]').textContent()).toContain('Bend neck-volume.1');
   });
 
   test('a tick survives an edit that does not touch its step, and the focus stays at its row', async () => {
     const key = (await sent('tick'))[0]!.key;
     await page.locator('input[type=checkbox]').nth(5).focus();
     const before = await focused();
-    await show(text.replace('wire neck.hot ', 'wire saddle to preset-volume.case black 24awg\nwire neck.hot '), [key]);
+    await show(text.replace('wire neck.hot ', 'wire saddle to neck-volume.case black 24awg\nwire neck.hot '), [key]);
     expect(await focused()).toBe(before);
     expect(await page.locator(`input[data-key="${key}"]`).isChecked()).toBe(true);
   });
@@ -133,14 +133,15 @@ describe('what is done', () => {
     await show(text);
     await page.locator('input[type=checkbox]').first().focus();
     await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('ArrowDown');
     await page.keyboard.press('Space');
-    expect((await sent('tick')).at(-1)!.key).toMatch(/^wire circuit\.B2/);
+    expect((await sent('tick')).at(-1)!.key).toMatch(/^wire circuit\.B1/);
     await page.keyboard.press('Enter');
-    expect(await focused()).toMatch(/^solder circuit\.B2/);
+    expect(await focused()).toMatch(/^solder circuit\.B1/);
     await page.keyboard.press('Enter');
-    expect((await sent('tick')).at(-1)!.key).toMatch(/^solder circuit\.B2/);
+    expect((await sent('tick')).at(-1)!.key).toMatch(/^solder circuit\.B1/);
     await page.keyboard.press('ArrowUp');
-    expect(await focused()).toMatch(/^solder circuit\.B2/);
+    expect(await focused()).toMatch(/^solder circuit\.B1/);
   });
 
   test('another instrument of the batch is asked for', async () => {

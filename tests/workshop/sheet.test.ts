@@ -22,7 +22,7 @@ import { folderWith } from '../harness/process.js';
 const folder = new URL('../../examples/', import.meta.url);
 const project = createProject({ read: (uri) => readFileSync(new URL(uri), 'utf8') });
 const buildFor = (name: string) => buildOf(project.circuit(new URL(name, folder).href)!);
-const twoCircuits = buildFor('main-and-preset-circuits.lug');
+const twoCircuits = buildFor('bass-two-circuits-four-cavities.lug');
 
 describe('two circuits over four cavities', () => {
   test('cautions come before everything else', () => {
@@ -45,15 +45,15 @@ describe('two circuits over four cavities', () => {
     },
   );
 
-  test('plates at the bench, the farthest first; then the channels; cavities from the horn to the jack', () => {
+  test('plates at the bench, the farthest first; then the channels; cavities from the switches to the jack', () => {
     expect(solderPlan(twoCircuits).stages.map(({ title }) => title)).toEqual([
-      'Plate horn, at the bench',
-      'Plate control, at the bench',
+      'Plate switches, at the bench',
+      'Plate controls, at the bench',
       'Through the body',
-      'Cavity horn-rout',
+      'Cavity switch-cavity',
       'Cavity neck-rout',
       'Cavity bridge-rout',
-      'Cavity control-rout',
+      'Cavity control-cavity',
       'Test with the plates off the body',
       'Close',
     ]);
@@ -63,22 +63,22 @@ describe('two circuits over four cavities', () => {
     const heats = solderPlan(twoCircuits).stages.flatMap(({ steps }) =>
       steps.filter(({ key, kind }) => kind === 'heat' && key.startsWith('solder ground:')),
     );
-    expect(heats.map(({ text }) => text)).toEqual(['Solder ground: W6, L3, L4, W11, W12, W13, W14, W15, W16, W17 and tone-cap.']);
+    expect(heats.map(({ text }) => text)).toEqual(['Solder ground: W3, L5, L6, W11, W12, W13, W14, W16, W17, W18 and W19.']);
   });
 
-  test('meter sheet: pickup beside the volume’s track at 400 k and 600 k (R·Rp/(R + Rp))', () => {
+  test('meter sheet: pickup beside the volume’s track at 200 k and 300 k (R·Rp/(R + Rp)), and a track alone', () => {
     const rows = meterSheet(twoCircuits).rows.map(({ setting, low, high }) => [setting, low, high]);
     // By hand: the windings 5 % and 1.965 % (5 K of copper) lower and higher beside the track's ends, the meter's 1 % and one in the third digit, rounded
-    // outwards: 6.6 k 5.98 to 7.07, 7.3 k 6.60 to 7.81, both 3.16 to 3.74; the track alone 395 to 607 k.
-    expect(rows).toContainEqual(['circuit "preset", others anywhere', '5.98k', '7.07k']);
-    expect(rows).toContainEqual(['bridge-on on, neck-on off, bass-cut "full", circuit "main"', '6.60k', '7.81k']);
-    expect(rows).toContainEqual(['bridge-on on, neck-on on, bass-cut "full", circuit "main"', '3.16k', '3.74k']);
-    expect(rows.filter(([, low, high]) => low === '395k' && high === '607k').length).toBeGreaterThan(0);
+    // outwards: 9.6 k 8.9408 to 10.278 k, beside the track 8.5582 to 9.9376 k, by the meter 8.46 to 10.2 k; a track of 50 k alone 39.5 to 60.7 k.
+    expect(rows).toEqual([
+      ['circuit "passive", others anywhere', '8.46k', '10.2k'],
+      ['circuit "active", others anywhere', '39.5k', '60.7k'],
+    ]);
   });
 
-  test('tap test: the preset circuit answers at the neck alone', () => {
+  test('tap test: the passive circuit answers at the neck alone', () => {
     expect(tapTest(twoCircuits)).toContainEqual({
-      setting: 'circuit "preset", others anywhere',
+      setting: 'circuit "passive", others anywhere',
       loud: ['neck'],
       quiet: ['bridge'],
       hum: 'present',
@@ -87,14 +87,19 @@ describe('two circuits over four cavities', () => {
 
   test('every metal thing is on the ground list', () => {
     const names = groundList(twoCircuits).map(({ name }) => name);
-    for (const name of ['volume.case', 'circuit.frame', 'saddle', 'control-rout', 'neck-rout', 'horn', 'control'])
+    for (const name of ['volume.case', 'circuit.frame', 'saddle', 'control-cavity', 'neck-rout', 'switches', 'controls'])
       expect(names).toContain(name);
   });
+});
 
-  test('parts alike are counted together', () => {
-    const pots = partsList(twoCircuits).find(({ type, values }) => type === 'pot' && values.startsWith('500 k'))!;
-    expect([pots.quantity, pots.names]).toEqual([3, ['volume', 'tone', 'preset-volume']]);
-  });
+test('parts alike are counted together, and those of another value by themselves', () => {
+  const pots = (name: string) => partsList(buildFor(name)).filter(({ type }) => type === 'pot');
+  expect(pots('two-single-coils-lever-3.lug').map(({ quantity, names }) => [quantity, names])).toEqual([[2, ['volume', 'tone']]]);
+  expect(pots('bass-two-circuits-four-cavities.lug').map(({ quantity, names }) => [quantity, names])).toEqual([
+    [1, ['neck-volume']],
+    [1, ['tone']],
+    [1, ['volume']],
+  ]);
 });
 
 test('readings behind a stage are those of what is soldered by then', () => {
