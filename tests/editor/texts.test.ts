@@ -18,7 +18,7 @@ const exceptions = [
   /: (the drawing could not be exported: |ignored an unknown message)/,
   /^extension\/sheet\/ticks\.ts: bench sheet/,
   /^extension\/tasks\.ts: /,
-  /^extension\/compare\/webview\/tables\.ts: cut list$/,
+  /^extension\/compare\/webview\/tables\.ts: (cut list|not read)$/,
   /^extension\/preview\/webview\/figures\.ts: /,
   /: (plain|badge|finding|swatch|change-badge) \{/,
   /: (note cautions|note key|plain reset|fix plain|class d x y .*)$/,
