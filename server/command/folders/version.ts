@@ -4,6 +4,7 @@ import { pathToFileURL } from 'node:url';
 import type { Project } from '../../../language/project.js';
 import type { Host } from '../command.js';
 import { findFiles } from '../reading/files.js';
+import { createIgnored } from '../reading/ignored.js';
 import { filesAt, projectAt, shortName, topLevel, type NamedCommit } from '../reading/git.js';
 import { diskProject } from '../reading/reading.js';
 import { relativeTo } from '../reading/within.js';
@@ -27,14 +28,17 @@ export function versionAt({ commit, name }: NamedCommit, folder: string): Versio
   const root = topLevel(folder);
   const short = shortName(commit, folder);
   const inside = relativeTo(root, folder);
+  const project = projectAt(commit);
+  const ignored = createIgnored((path) => project.text(uriIn({ root }, path)));
   const files = filesAt(commit, folder)
     .filter((path) => path.endsWith('.lug'))
-    .map((path) => (inside === '' ? path : `${inside}/${path}`));
+    .map((path) => (inside === '' ? path : `${inside}/${path}`))
+    .filter((path) => !ignored.isTool(path, inside) && !ignored.isPassedOver(path, inside));
   return {
     name: name.startsWith(short) || commit.startsWith(name) ? name : `${name} (${short})`,
     root,
     files,
-    project: projectAt(commit),
+    project,
   };
 }
 

@@ -6,7 +6,8 @@ import { resolveUse } from '../../../language/circuit/index.js';
 import { createProject, type Project } from '../../../language/project.js';
 import { CannotRun, type Host } from '../command.js';
 import { describeSize } from '../system-words.js';
-import { ignoreFile, isToolFolder, namesIn } from './files.js';
+import { ignoreFile } from './files.js';
+import { createIgnored } from './ignored.js';
 import { blobsOf, type ChangedFile, indexEntries, stagedChanges, topLevel } from './git.js';
 import { decodeText, largestFile, type ReadFiles, type SourceFile, type Text } from './reading.js';
 import { isBelow, realOf } from './within.js';
@@ -31,7 +32,8 @@ export function readStaged(operands: readonly string[], host: Host): StagedFiles
   });
   const scopes = operands.map((operand) => scopeOf(operand, root, index, host));
   const concerned = concernedBy(index.changes, index.circuits, root, project);
-  const ignored = createIgnored(index, root);
+  const { paths, textAt } = index;
+  const ignored = createIgnored((path) => (paths.has(path) ? textOf(textAt(join(root, path))) : undefined));
   const files: SourceFile[] = [];
   const passedOver: string[] = [];
   let isComplete = true;
@@ -138,34 +140,4 @@ function concernedBy(
   // A set that grows while it is walked: each new one's users follow.
   for (const path of concerned) for (const user of users.get(path) ?? []) concerned.add(user);
   return concerned;
-}
-
-/** What a folder that is named does not mean: files of tools, and what an ignore file of the index names. A file that is named is always meant. */
-function createIgnored(
-  { textAt, paths }: Index,
-  root: string,
-): {
-  isTool(path: string, scope: string): boolean;
-  isPassedOver(path: string, scope: string): boolean;
-} {
-  const lists = new Map<string, ReadonlySet<string>>();
-  const namesOf = (folder: string): ReadonlySet<string> => {
-    const path = `${folder}${ignoreFile}`;
-    const found = lists.get(folder) ?? namesIn(paths.has(path) ? (textOf(textAt(join(root, path))) ?? '') : '');
-    lists.set(folder, found);
-    return found;
-  };
-  const below = (path: string, scope: string): readonly string[] => path.slice(scope === '' ? 0 : scope.length + 1).split('/');
-  return {
-    isTool: (path, scope) => below(path, scope).slice(0, -1).some(isToolFolder),
-    isPassedOver(path, scope) {
-      if (path === scope) return false;
-      let folder = scope === '' ? '' : `${scope}/`;
-      return below(path, scope).some((name) => {
-        const isNamed = namesOf(folder).has(name);
-        folder = `${folder}${name}/`;
-        return isNamed;
-      });
-    },
-  };
 }

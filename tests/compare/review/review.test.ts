@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { inProcessAsync } from '../../harness/in-process.js';
 import { folderWith } from '../../harness/process.js';
+import { repositoryWith } from '../../harness/repository.js';
 import { base } from '../cases.js';
 import { branches } from './branches.js';
 import { createWorkshop, files } from './workshop.js';
@@ -100,6 +101,18 @@ describe('the page', () => {
     expect(out).toContain('deleted: gone.lug');
     expect(out).toContain('added: fresh.lug');
     expect(out).toContain('b.lug: 1 position silent');
+  });
+
+  test('what an ignore file of a version passes over is in neither', async () => {
+    const { folder } = repositoryWith({
+      '.lugignore': 'faulty\n',
+      'a.lug': circuit(1, 'selector.B3'),
+      'faulty/b.lug': circuit(2, 'selector.B1'),
+    });
+    for (const range of ['HEAD', 'HEAD..HEAD']) {
+      const { out } = await inProcessAsync(['compare', '--git', range, '.'], folder);
+      expect(out).toContain(': nothing differs in 1 circuit');
+    }
   });
 
   test('paths in JSON are those of the repository, from any folder', async () => {
