@@ -139,3 +139,23 @@ function renameAll(circuit: Circuit, text: string): string {
   }
   return lines.join('\n');
 }
+
+test('a pickup of which another coil is heard now is not lost, its coil is', () => {
+  const circuit = (...joints: readonly string[]): string =>
+    ['instrument "Alder Lane no. 47"', 'part neck : humbucker-4 8k 4H 90pF', 'part output : jack', ...joints, ''].join('\n');
+  const north = circuit(
+    'wire neck.north-start to output.tip',
+    'wire neck.north-finish to neck.south-start to neck.south-finish to neck.shield to output.sleeve',
+  );
+  const south = circuit(
+    'wire neck.south-start to output.tip',
+    'wire neck.south-finish to neck.north-start to neck.north-finish to neck.shield to output.sleeve',
+  );
+  const none = circuit(
+    'wire neck.north-start to neck.south-start to neck.shield to output.sleeve',
+    'wire neck.north-finish to neck.south-finish',
+  );
+  expect(compareTexts(north, south).lost).toEqual(['neck.north']);
+  expect(compareTexts(north, none).lost).toEqual(['neck']);
+  expect(compareTexts(none, south).lost).toEqual([]);
+});

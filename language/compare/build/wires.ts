@@ -46,7 +46,9 @@ export function compareWires(
     return {
       ...changed('moved', before, after, old, now),
       says: `${named(before, old)}: ${[moves, ...describeLooks(old, now)].join(', ')}`,
-      work: `Unsolder the ${inHand(before, old)} at ${lugLabel(before, leaves)} and solder it to ${lugLabel(after, arrives)}.`,
+      work: isOfColour(old, now)
+        ? `Unsolder the ${inHand(before, old)} at ${lugLabel(before, leaves)} and solder it to ${lugLabel(after, arrives)}.`
+        : `Replace the ${named(before, old)} by a ${named(after, now)}: ${describeLooks(old, now).join(', ')}.`,
     };
   });
   const gone = pairs.gone

@@ -21,7 +21,9 @@ export function* lostSteps(before: AnalysedCircuit, after: AnalysedCircuit, matc
   return [...byPickup].flatMap(([part, coils]) => {
     const lost = coils.filter(isLost);
     const { name } = partById(before, part);
-    return lost.length === coils.length ? [name] : lost.map((coil) => `${name}.${(elementById(before, coil) as Coil).name}`);
+    // A coil that was never heard before may be heard now.
+    const isHeard = [...now].some((coil) => elementById(after, coil).part === match.parts.to.get(part));
+    return lost.length > 0 && !isHeard ? [name] : lost.map((coil) => `${name}.${(elementById(before, coil) as Coil).name}`);
   });
 }
 

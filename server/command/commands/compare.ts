@@ -148,12 +148,12 @@ async function compared(call: Call, host: Host): Promise<Compared> {
   }
   const sources = [...sides.before.sources, ...sides.after.sources];
   return {
-    result: { text: await written(format, change, sides, call, host), sources, form: forms[format] ?? 'plain text' },
+    result: { text: await written(format, change, sides, host), sources, form: forms[format] ?? 'plain text' },
     counts: countsOf(change),
   };
 }
 
-async function written(format: string, change: Change, sides: Sides, call: Call, host: Host): Promise<string> {
+async function written(format: string, change: Change, sides: Sides, host: Host): Promise<string> {
   switch (format) {
     case 'json':
       return compareJson(change, sides);
@@ -161,7 +161,7 @@ async function written(format: string, change: Change, sides: Sides, call: Call,
       return compareMarkdown(change, sides);
     case 'github':
     case 'release-note':
-      return writePage(format, pageOf(sides, call.flags.has('all'), host), host);
+      return writePage(format, pageOf(change, sides, host), host);
     case 'svg':
       return picture(change, sides, host);
     default:

@@ -1,6 +1,7 @@
 /** Which two versions of many circuits a call of `compare` means, and the page about them in the format that is asked for. */
 import { statSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
+import type { Change } from '../../../language/compare/index.js';
 import { CannotRun, type Call, type Host } from '../command.js';
 import type { Sides } from '../compare-sides.js';
 import { rangeOf, topLevel } from '../reading/git.js';
@@ -67,16 +68,13 @@ function isFolder(path: string): boolean {
 }
 
 /** One circuit as a page, for formats that only pages have. */
-export function pageOf({ before, after }: Sides, isWhole: boolean, host: Host): FolderChange {
-  const one = circuitChange({ old: before.path, now: after.path, because: [], isEdited: true }, [before.circuit, after.circuit], {
-    isWhole,
-  });
+export function pageOf(change: Change, { before, after }: Sides, host: Host): FolderChange {
   return {
     root: host.cwd,
     before: before.path,
     after: after.path,
     files: [],
-    circuits: [one],
+    circuits: [circuitChange(change, after.circuit, { path: after.path, because: [], lines: {}, isEdited: true })],
     compared: 1,
     sources: [...before.sources, ...after.sources],
   };

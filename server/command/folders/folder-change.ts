@@ -67,8 +67,7 @@ export function compareFolders(before: Version, after: Version, options: FolderO
   for (const { old, now } of pairs) {
     const [was, is] = [circuitAt(before, old), circuitAt(after, now)];
     for (const one of [was, is]) if (one !== undefined) for (const uri of sourcesOf(one.uri, one)) sources.add(uri);
-    const isMeant = options.only === undefined || usesFile(before, was, options.only) || usesFile(after, is, options.only);
-    if (!isMeant) continue;
+    if (options.only !== undefined && !usesFile(before, was, options.only) && !usesFile(after, is, options.only)) continue;
     if (old !== now) files.push(fileChange(old, now, was, is));
     if (old === undefined || now === undefined || was === undefined || is === undefined) continue;
     if (was.isLibrary && is.isLibrary) {
@@ -80,7 +79,8 @@ export function compareFolders(before: Version, after: Version, options: FolderO
     const isEdited = before.project.text(was.uri) !== after.project.text(is.uri);
     if (because.length === 0 && !isEdited) continue;
     const lines = because.map((path): [string, number] => [path, firstDifference(before, after, path)]);
-    circuits.push({ ...circuitChange({ old, now, because, isEdited }, [was, is], options), lines: Object.fromEntries(lines) });
+    const file = { ...pathsOf(old, now), because, lines: Object.fromEntries(lines), isEdited };
+    circuits.push(circuitChange(changeOf(was, is, options), is, file));
   }
   const used = new Set(circuits.flatMap(({ because }) => because));
   for (const { path, circuit } of parts.filter(({ path }) => !used.has(path))) {
@@ -122,28 +122,29 @@ function pathIn(version: Version, uri: string): string | undefined {
   return uri.startsWith(root) ? decodeURIComponent(uri.slice(root.length)) : undefined;
 }
 
-/** `because` are files that it uses; `isEdited` says that its own text differs, too. */
-export function circuitChange(
-  {
-    old,
-    now,
-    because,
-    isEdited,
-  }: { readonly old: string; readonly now: string; readonly because: readonly string[]; readonly isEdited: boolean },
-  [was, is]: readonly [AnalysedCircuit, AnalysedCircuit],
-  { isWhole = false }: FolderOptions,
-): CircuitChange {
+function pathsOf(old: string, now: string): Pick<CircuitChange, 'path' | 'earlier'> {
+  return old === now ? { path: now } : { path: now, earlier: old };
+}
+
+function changeOf(was: AnalysedCircuit, is: AnalysedCircuit, { isWhole = false }: FolderOptions): Change {
   const whole = compare(foundIn(was), foundIn(is));
-  const change = isWhole ? whole : capChange(whole);
+  return isWhole ? whole : capChange(whole);
+}
+
+/** A change that is known, as an entry of a page. `because` are files that it uses; `isEdited` says that its own text differs, too. */
+export function circuitChange(
+  change: Change,
+  after: AnalysedCircuit,
+  files: Pick<CircuitChange, 'path' | 'earlier' | 'because' | 'lines'> & { readonly isEdited: boolean },
+): CircuitChange {
+  const { isEdited, ...named } = files;
+  const cause = isEdited ? [named.path, ...named.because].sort() : named.because;
   return {
-    path: now,
-    ...(old === now ? {} : { earlier: old }),
-    because,
+    ...named,
     change,
     counts: countsOf(change),
-    lines: {},
-    hasBattery: is.elements.some(({ kind }) => kind === 'battery'),
-    effect: effectKey(change, isEdited ? [now, ...because].sort() : because),
+    hasBattery: after.elements.some(({ kind }) => kind === 'battery'),
+    effect: effectKey(change, cause),
   };
 }
 

@@ -1,4 +1,4 @@
-/** Realistic changes as branches, each with the verdict that a maintainer wrote by hand before the comparison was run. */
+/** Realistic changes as branches, each with the verdict that a maintainer gives; where it has several counts, their derivation stands beside it. */
 import { edit, files, type Edit } from './workshop.js';
 
 export interface Branch {
@@ -51,7 +51,7 @@ export const branches: readonly Branch[] = [
   {
     name: 'mute-exchanged-in-the-house',
     edit: edit(house, ['at "play" joins A0 A1\n  at "mute" joins A0 A2', 'at "play" joins A0 A2\n  at "mute" joins A0 A1']),
-    // In play the tip is on ground: two positions of two circuits; what was silent sounds.
+    // In each of two circuits: play is silent (a finding), mute sounds; both claims fail, and both readings change, tip on ground against 7.39k.
     verdict: '2 circuits: 2 positions silent, 4 checks failing, 2 new findings, 2 positions changed, 4 meter readings changed',
     says: ['through parts/house.lug', '1 other circuit in the same way, with figures of their own: circuits/no-45.lug'],
     stops: ['silent', 'reading'],
@@ -68,6 +68,7 @@ export const branches: readonly Branch[] = [
   {
     name: 'smaller-house-pots',
     edit: edit(house, ['500k', '250k']),
+    // In each of two circuits: 7.5k beside 250k reads 7.28k in play, 0 on ground as before; the volume loads the coil otherwise when it is turned.
     verdict: '2 circuits: 2 meter readings changed, 2 controls changed',
     says: ['volume: resistance 500 kΩ becomes 250 kΩ'],
     stops: ['reading'],
@@ -82,6 +83,7 @@ export const branches: readonly Branch[] = [
   {
     name: 'treble-bleed',
     edit: edit(no43, ['part saddle', 'part bleed : capacitor 680pF film from volume.3 to volume.2\npart saddle']),
+    // With the volume at 10 the track shorts it; it acts with the volume turned down, and with the tone half way as well.
     verdict: '1 circuit: 2 controls changed',
     says: ['+ new part bleed', 'volume at 2.5'],
     stops: [],
@@ -109,6 +111,8 @@ export const branches: readonly Branch[] = [
       ['wire neck.hot to selector.B3', 'wire neck.hot to selector.B1'],
       ['expect selector "both" : sounds parallel(bridge, neck), hum cancelled\n', ''],
     ),
+    // The neck on B1 sounds with the bridge in position 1, not in 2, and in 3 nothing does: three readings, two positions changed, one silent.
+    // Two claims are gone; new are the silent position and the jumper B3 to B2 without a lead.
     verdict: '1 circuit: 1 position silent, 2 checks weakened, 2 new findings, 2 positions changed, 3 meter readings changed',
     says: ['would fail now: only bridge is heard'],
     stops: ['silent', 'weakened', 'reading'],
@@ -173,6 +177,7 @@ export const branches: readonly Branch[] = [
   {
     name: 'lead-on-a-dead-lug',
     edit: edit(no42, ['wire neck.hot to selector.B3', 'wire neck.hot to selector.B1']),
+    // As above, but both claims of position 2 are there and fail.
     verdict: '1 circuit: 1 position silent, 2 checks failing, 2 new findings, 2 positions changed, 3 meter readings changed',
     says: ['> wire neck.hot to selector.B3: the end at selector.B3 moves to selector.B1'],
     stops: ['silent', 'reading'],
@@ -180,6 +185,7 @@ export const branches: readonly Branch[] = [
   {
     name: 'ground-of-the-neck-forgotten',
     edit: edit(no42, ['wire neck.ground to volume.case\n', '']),
+    // Position 2 has the bridge alone and position 3 nothing; both claims of position 2 fail; new is the loose lead.
     verdict:
       '1 circuit: 1 position silent, 1 pickup lost, 2 checks failing, 1 new finding, 1 position changed, 2 meter readings changed',
     says: ['neck is not heard in any position now'],
@@ -192,6 +198,7 @@ export const branches: readonly Branch[] = [
       ['wire neck.hot to selector.B3', 'wire neck.ground to selector.B3'],
       ['wire neck.ground to volume.case', 'wire neck.hot to volume.case'],
     ),
+    // Alone neither coil has a phase; in position 2 both claims fail, and the phase is a finding.
     verdict: '1 circuit: 2 checks failing, 1 new finding, 1 position changed',
     says: ['sounds parallel(bridge, neck) becomes parallel(bridge, reversed neck)'],
     stops: [],

@@ -19,7 +19,7 @@ async function compare(...words: readonly string[]): Promise<string> {
   return out;
 }
 
-describe('a branch gets the verdict that a maintainer wrote', () => {
+describe('a branch gets the verdict that a maintainer gives', () => {
   test.each(branches.map((branch) => [branch.name, branch] as const))('%s', async (name, { verdict, says, stops }) => {
     const text = await compare('--git', `main...${name}`, '.');
     expect(text.split('\n')[0]!.replace(/^.*?: /, '')).toBe(verdict);
