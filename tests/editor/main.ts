@@ -84,7 +84,9 @@ function add({ passed, failed }: { passed: number; failed: number }): void {
 function show(run: SuiteRun): void {
   console.log(`\n${run.host} (${run.report?.host ?? 'host unknown'}), ${run.seconds.toFixed(1)} s`);
   for (const result of run.report?.results ?? []) {
-    console.log(`  ${result.passed ? 'ok  ' : 'FAIL'} ${result.name} (${result.milliseconds} ms)`);
+    console.log(
+      `  ${result.passed ? 'ok  ' : 'FAIL'} ${result.name} (${result.milliseconds} ms)${result.passed ? '' : `: ${result.error ?? 'no reason given'}`}`,
+    );
   }
   if (run.reasons.length === 0) return;
   for (const reason of run.reasons) console.log(`  because ${reason}`);

@@ -59,14 +59,16 @@ async function textOf(name: string, old: string, replacement: string): Promise<s
   return text.replace(old, replacement);
 }
 
+/** A request that crosses a change of the document is answered with nothing; like the editor's light bulb, this asks again. */
 async function applyFix(document: TextDocument, finding: Diagnostic, word: string): Promise<void> {
-  const actions = await commands.executeCommand<CodeAction[]>(
-    'vscode.executeCodeActionProvider',
-    document.uri,
-    finding.range,
-    CodeActionKind.QuickFix.value,
-  );
-  const action = actions.find(({ title, edit }) => edit !== undefined && title.includes(word));
-  ensure(action?.edit !== undefined, `no fix with ${word} among: ${actions.map(({ title }) => title).join('; ')}`);
-  ensure(await workspace.applyEdit(action.edit), 'the edit was refused');
+  const edit = await eventually(`a fix with ${word} is offered`, async () => {
+    const actions = await commands.executeCommand<CodeAction[]>(
+      'vscode.executeCodeActionProvider',
+      document.uri,
+      finding.range,
+      CodeActionKind.QuickFix.value,
+    );
+    return actions.find((action) => action.edit !== undefined && action.title.includes(word))?.edit;
+  });
+  ensure(await workspace.applyEdit(edit), 'the edit was refused');
 }
