@@ -12,7 +12,10 @@ export interface Box extends Point {
 }
 
 /** Pitch of the grid on which lugs and wires lie, in drawing units (one unit is one CSS pixel at full size). */
-export const grid = 12;
+export const grid = 10;
+
+/** Drawing units per millimetre of the instrument: parts have their sizes by it, and places on plates their distances. */
+export const unitsPerMillimetre = 3.2;
 
 /** Where a wire goes: north is up. The numbers turn clockwise, so a quarter turn is one more. */
 export type Heading = 0 | 1 | 2 | 3;

@@ -69,6 +69,8 @@ export interface DiagramRun {
   /** Ids of lugs; the `from` of a screen's tie is the id of the run whose screen it is. */
   readonly from: string;
   readonly to: string;
+  /** What its label says: `W5` for the fifth wire of the cut list, `L2` for a part's own lead; none for what is neither. */
+  readonly number?: string;
   /** Colour words, the base first. */
   readonly colours: readonly string[];
   /** IEC 60757 letters, empty where no colour is given. */

@@ -13,7 +13,7 @@ export function jackSymbol(part: DiagramPart, lugs: readonly DiagramLug[]): Symb
   const names = nameWidth(lugs);
   const width = snapUp(names + 6.5 * grid);
   builder.box('body', { x: width / 2, y: 0, width, height, radius: 6 });
-  builder.keepOut(width / 2, 0, width, height);
+  builder.cover(width / 2, 0, width, height);
   const bush = width - 2.6 * grid;
   builder.circle('metal', bush, 0, 2.1 * grid);
   builder.circle('detail', bush, 0, 1.1 * grid);
@@ -45,7 +45,7 @@ export function amplifierSymbol(part: DiagramPart): Symbol {
   const width = snapUp(Math.max(9 * grid, (supply.length + 1) * pitch));
   const height = 6 * grid;
   builder.box('body', { x: 0, y: 0, width, height, radius: 6 });
-  builder.keepOut(0, 0, width, height);
+  builder.cover(0, 0, width, height);
   builder.path(
     'detail',
     [
@@ -99,7 +99,7 @@ export function boxSymbol(part: DiagramPart): Symbol {
   const width = 2 * snapUp(Math.max(3 * grid, nameWidth(left) + 10, nameWidth(right) + 10));
   const height = Math.max(3 * grid, half * pitch);
   builder.box('body', { x: 0, y: 0, width, height, radius: 6 });
-  builder.keepOut(0, 0, width, height);
+  builder.cover(0, 0, width, height);
   addSide(builder, left, -width / 2 - grid, west);
   addSide(builder, right, width / 2 + grid, east);
   builder.caption(part, 'above');

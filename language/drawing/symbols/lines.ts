@@ -77,7 +77,7 @@ function addWafer(
     alongY ? { width: across, height: along } : { width: along, height: across };
   builder.box('wafer', { ...centre, ...size(length + 26, end - from + (to === undefined ? 10 : 0)), radius: 5 });
   const kept = size(length + 20, end - from - 2 * 10);
-  builder.keepOut(centre.x, centre.y, kept.width, kept.height);
+  builder.cover(centre.x, centre.y, kept.width, kept.height);
 }
 
 /** Where a lug stands, and on which side of it its contact is shown. */

@@ -12,7 +12,7 @@ export function starSymbol(part: DiagramPart): Symbol {
   const half = snapUp(Math.max(wide / 2 + grid, (1 + perSide) * grid));
   const tall = 2.5 * grid;
   builder.box('metal', { x: 0, y: 0, width: 2 * half, height: 2 * tall, radius: tall });
-  builder.keepOut(0, 0, 2 * half, 2 * tall);
+  builder.cover(0, 0, 2 * half, 2 * tall);
   const accesses: Access[] = [];
   for (let x = -half + grid; x <= half - grid; x += grid) {
     accesses.push({ x, y: -tall - grid / 2, heading: north, landing: { x, y: -tall + 5 }, cost: 0 });
@@ -30,7 +30,7 @@ export function bridgeSymbol(part: DiagramPart, turn: number): Symbol {
   const builder = createSymbolBuilder(turn);
   const [lug] = part.lugs;
   builder.box('metal', { x: 0, y: 0, width: 3 * grid, height: 8 * grid, radius: 4 });
-  builder.keepOut(0, 0, 3 * grid, 8 * grid);
+  builder.cover(0, 0, 3 * grid, 8 * grid);
   for (let saddle = 0; saddle < 6; saddle++)
     builder.box('pole', { x: -2, y: (saddle - 2.5) * 15, width: 18, height: 9, radius: 2 });
   if (lug) builder.lug(lug, 2 * grid, 0, east);
@@ -58,7 +58,7 @@ export function markSymbol(part: DiagramPart): Symbol {
       { x: half, y: 4 * index },
     ]),
   );
-  builder.keepOut(0, 5, 22, 13);
+  builder.cover(0, 5, 22, 13);
   const [lug] = part.lugs;
   if (lug) builder.pad(lug.id, { x: 0, y: 0 }, [{ x: 0, y: -grid, heading: north, landing: { x: 0, y: 0 }, cost: 0 }], 'none', 1);
   part.values.forEach((line, index) => builder.around(line, 0, 20 + index * lineHeight));

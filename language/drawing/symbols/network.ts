@@ -13,7 +13,7 @@ export function networkSymbol(part: DiagramPart, turn: 0 | 2): Symbol {
   const inner = part.inner ?? [];
   const height = inner.length * pitch + 2 * grid;
   builder.box('assembly', { x: 0, y: 0, width: 2 * reach, height, radius: 8 });
-  builder.keepOut(0, 0, 2 * reach - 8, height);
+  builder.cover(0, 0, 2 * reach - 8, height);
   inner.forEach((child, index) => {
     const y = (index - (inner.length - 1) / 2) * pitch;
     for (const sign of [-1, 1]) {

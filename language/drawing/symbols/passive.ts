@@ -14,7 +14,7 @@ export function twoLeadSymbol(part: DiagramPart, turn: number): Symbol {
       { x: sign * reach, y: 0 },
     ]);
   }
-  builder.keepOut(0, 0, 2 * reach - 8, 2 * grid);
+  builder.cover(0, 0, 2 * reach - 8, 2 * grid);
   drawBody(builder, part.kind, { x: 0, y: 0 });
   part.lugs.slice(0, 2).forEach((lug, index) => {
     const side = index === 0 ? -1 : 1;

@@ -51,7 +51,7 @@ function pickupSymbol(part: DiagramPart, lugs: readonly DiagramLug[]): Symbol {
   const coilsWidth = coils * bobbin + grid;
   const width = snapUp(coilsWidth + names + 2 * grid);
   builder.box('body', { x: width / 2, y: 0, width, height, radius: 10 });
-  builder.keepOut(width / 2, 0, width, height);
+  builder.cover(width / 2, 0, width, height);
   for (let coil = 0; coil < coils; coil++) {
     const x = grid + coil * bobbin + bobbin / 2 - 4;
     builder.box('bobbin', { x, y: 0, width: bobbin - 5, height: height - 14, radius: (bobbin - 5) / 2 });

@@ -14,7 +14,7 @@ export function potSymbol(part: DiagramPart, turn: number): Symbol {
   const [row = []] = part.rows;
   const shell = shellOf(part);
   builder.circle('metal', 0, 0, radius);
-  builder.keepOut(0, 0, 2 * radius, 2 * radius);
+  builder.cover(0, 0, 2 * radius, 2 * radius);
   addTabs(builder, part, row, 0);
   if (shell) {
     builder.pad(shell.id, { x: 0, y: 0 }, rim(part, 0, [west, east, north]), 'spot', radius);
@@ -30,7 +30,7 @@ export function dualPotSymbol(part: DiagramPart, turn: number): Symbol {
   const offset = 5 * grid;
   const shell = shellOf(part);
   builder.box('metal', { x: 0, y: 0, width: 2 * (offset + radius), height: 2 * radius, radius });
-  builder.keepOut(0, 0, 2 * (offset + radius), 2 * radius);
+  builder.cover(0, 0, 2 * (offset + radius), 2 * radius);
   part.rows.forEach((row, index) => {
     const centre = index === 0 ? -offset : offset;
     builder.circle('detail', centre * 1.35, 0, 13);
@@ -62,7 +62,7 @@ export function switchPotSymbol(part: DiagramPart, turn: number): Symbol {
   const shell = shellOf(part);
   const top = -radius - 2 * grid - (switchRows.length - 1) * pitch;
   builder.circle('metal', 0, 0, radius);
-  builder.keepOut(0, 0, 2 * radius, 2 * radius);
+  builder.cover(0, 0, 2 * radius, 2 * radius);
   addTabs(builder, part, row, 0);
   addLines(builder, part, lines, { x: 0, y: top, alongY: true });
   if (shell) {
@@ -84,7 +84,7 @@ function addTabs(builder: SymbolBuilder, part: DiagramPart, row: readonly (numbe
     builder.lug(lug, x, lugDistance, south);
   });
   // Between the tabs a wire would seem to end on the case.
-  builder.keepOut(centre, (radius + lugDistance) / 2 - 4, (row.length - 1) * pitch, lugDistance - radius - 8);
+  builder.cover(centre, (radius + lugDistance) / 2 - 4, (row.length - 1) * pitch, lugDistance - radius - 8);
 }
 
 /** Where wires may be soldered to the back of the case: from the sides, each spot of its own. */

@@ -23,7 +23,7 @@ export function switchSymbol(part: DiagramPart, turn: number): Symbol {
   const width = others.length * room;
   if (others.length > 0) {
     builder.box('metal', { x: centre, y: length + 2 * grid, width, height: 2 * grid, radius: 4 });
-    builder.keepOut(centre, length + 2 * grid, width, 2 * grid - 2);
+    builder.cover(centre, length + 2 * grid, width, 2 * grid - 2);
   }
   others.forEach((lug, index) => {
     const x = centre + snapUp((index - (others.length - 1) / 2) * room);

@@ -27,8 +27,10 @@ export interface Symbol {
   readonly pads: readonly Pad[];
   readonly labels: readonly Label[];
   readonly contacts: readonly SymbolContact[];
-  /** What no wire may run through. */
+  /** What no wire but the part's own may run through: lugs, letters, numbers. */
   readonly keepOut: readonly Box[];
+  /** Bodies: a wire may pass over one, and rather goes around it where that is about as short. */
+  readonly covers: readonly Box[];
 }
 
 export interface Pad extends Point {
@@ -87,6 +89,8 @@ export interface SymbolBuilder {
   /** A label around a point. */
   around(text: string, x: number, y: number): void;
   keepOut(x: number, y: number, width: number, height: number): void;
+  /** The same of a body, over which a wire may pass. */
+  cover(x: number, y: number, width: number, height: number): void;
   contact(id: string, lines: readonly (readonly Point[])[]): void;
   /** Name and values, lines centred on a point of the frame, or above or right of all that has been drawn. */
   caption(part: DiagramPart, place: CaptionPlace): void;
@@ -106,6 +110,7 @@ class TurnedSymbol implements SymbolBuilder {
   readonly #labels: Label[] = [];
   readonly #contacts: SymbolContact[] = [];
   readonly #keepOut: Box[] = [];
+  readonly #covers: Box[] = [];
 
   constructor(turn: number) {
     this.turn = turn;
@@ -160,6 +165,10 @@ class TurnedSymbol implements SymbolBuilder {
     this.#keepOut.push(this.#centred(x, y, width, height));
   }
 
+  cover(x: number, y: number, width: number, height: number): void {
+    this.#covers.push(this.#centred(x, y, width, height));
+  }
+
   contact(id: string, lines: readonly (readonly Point[])[]): void {
     this.#contacts.push({ id, lines: lines.map((line) => line.map((point) => this.#at(point))) });
   }
@@ -203,6 +212,7 @@ class TurnedSymbol implements SymbolBuilder {
         lines: lines.map((line) => line.map((point) => moved(point, by))),
       })),
       keepOut: this.#keepOut.map((area) => moved(area, by)),
+      covers: this.#covers.map((area) => moved(area, by)),
     };
   }
 
