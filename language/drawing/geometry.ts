@@ -17,26 +17,38 @@ export const grid = 10;
 /** Drawing units per millimetre of the instrument: parts have their sizes by it, and places on plates their distances. */
 export const unitsPerMillimetre = 3.2;
 
-/** Where a wire goes: north is up. The numbers turn clockwise, so a quarter turn is one more. */
-export type Heading = 0 | 1 | 2 | 3;
+/** Where a wire goes: north is up. The numbers turn clockwise by eighths, so a quarter turn is two more. */
+export type Heading = 0 | 1 | 2 | 3 | 4 | 5 | 6 | 7;
 export const north = 0;
-export const east = 1;
-export const south = 2;
-export const west = 3;
+export const east = 2;
+export const south = 4;
+export const west = 6;
+export const headings: readonly Heading[] = [0, 1, 2, 3, 4, 5, 6, 7];
 
 const steps: Readonly<Record<Heading, Point>> = {
   0: { x: 0, y: -1 },
-  1: { x: 1, y: 0 },
-  2: { x: 0, y: 1 },
-  3: { x: -1, y: 0 },
+  1: { x: 1, y: -1 },
+  2: { x: 1, y: 0 },
+  3: { x: 1, y: 1 },
+  4: { x: 0, y: 1 },
+  5: { x: -1, y: 1 },
+  6: { x: -1, y: 0 },
+  7: { x: -1, y: -1 },
 };
 
+/** One step on the grid, slantwise along both axes at once. */
 export function stepOf(heading: Heading): Point {
   return steps[heading];
 }
 
+/** Turned clockwise by quarters. */
 export function turned(heading: Heading, quarters: number): Heading {
-  return ((((heading + quarters) % 4) + 4) % 4) as Heading;
+  return veered(heading, 2 * quarters);
+}
+
+/** Turned clockwise by eighths. */
+export function veered(heading: Heading, eighths: number): Heading {
+  return ((heading + eighths) & 7) as Heading;
 }
 
 /** A point turned about the origin by quarter turns, clockwise. */
@@ -102,4 +114,18 @@ function sideOf(p: Point, q: Point, r: Point): number {
 /** True where two boxes share an area, not only an edge. */
 export function overlaps(a: Box, b: Box): boolean {
   return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+}
+
+/** True where the stretch from `a` to `b` runs through the inside of a box. */
+export function meets(a: Point, b: Point, box: Box): boolean {
+  const x = span(a.x, b.x, box.x, box.x + box.width);
+  const y = span(a.y, b.y, box.y, box.y + box.height);
+  return Math.max(0, x.from, y.from) < Math.min(1, x.to, y.to);
+}
+
+/** The share of a stretch, by one of its axes, that lies between two lines. */
+function span(a: number, b: number, least: number, most: number): { readonly from: number; readonly to: number } {
+  if (a === b) return a > least && a < most ? { from: -Infinity, to: Infinity } : { from: 1, to: 0 };
+  const [one, two] = [(least - a) / (b - a), (most - a) / (b - a)];
+  return one < two ? { from: one, to: two } : { from: two, to: one };
 }

@@ -1,6 +1,6 @@
 /** Symbols where they lie, and about what a wire between two of their lugs will cost. */
 import type { DiagramPart } from './diagram/diagram.js';
-import { type Box, grid, joinBoxes, type Point } from './geometry.js';
+import { type Box, grid, joinBoxes, type Point, stepOf } from './geometry.js';
 import { movePad, type Access, type Pad, type Symbol } from './symbols/symbol.js';
 
 export interface PlacedSymbol extends Point {
@@ -43,7 +43,8 @@ function pairCost(a: Access, b: Access, dx: number, dy: number): number {
 
 /** For a lug whose wire has to turn round, or aside, before it can go where it should. */
 function awayCost(access: Access, x: number, y: number): number {
-  const ahead = access.heading === 0 ? -y : access.heading === 2 ? y : access.heading === 1 ? x : -x;
-  const aside = access.heading % 2 === 0 ? Math.abs(x) : Math.abs(y);
+  const step = stepOf(access.heading);
+  const ahead = x * step.x + y * step.y;
+  const aside = Math.abs(x * step.y - y * step.x);
   return ahead < 0 ? 10 : aside > 0 && ahead === 0 ? 5 : 0;
 }

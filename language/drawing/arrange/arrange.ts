@@ -32,7 +32,7 @@ export interface Arrangement {
 }
 
 /** Grid points that may be looked at for a drawing: enough for a large instrument to settle within the time that one waits for a picture. */
-const budget = 1_000_000;
+const budget = 60_000;
 
 /**
  * A diagram of the same signature as the memory's keeps its places and routes; one that differs a little keeps its places and the routes that

@@ -110,7 +110,7 @@ function ranks(units: readonly Unit[], runs: readonly DiagramRun[], unitOf: (lug
 function portOf(unit: Unit, { lug, accesses }: Pad): LayoutPort[] {
   const [access] = accesses;
   if (!access) return [];
-  const side = (['north', 'east', 'south', 'west'] as const)[access.heading];
+  const side = (['north', 'north', 'east', 'east', 'south', 'south', 'west', 'west'] as const)[access.heading];
   const x = side === 'east' ? unit.width : side === 'west' ? 0 : access.x;
   const y = side === 'south' ? unit.height : side === 'north' ? 0 : access.y;
   return [{ id: lug, side, x, y }];

@@ -1,6 +1,6 @@
 /** The grid over a drawing: what is in the way of wires, and what they had better keep off. */
 import { pairwise } from '../../collections.js';
-import { type Box, grid, grow, type Heading, moved, type Point, snapDown, snapUp } from '../geometry.js';
+import { type Box, grid, grow, type Heading, meets, moved, type Point, snapDown, snapUp, stepOf } from '../geometry.js';
 import type { PlacedSymbol } from '../placed.js';
 import type { Field, Route } from './search.js';
 
@@ -30,8 +30,8 @@ export interface Surroundings {
 const margin = 8;
 /** Half the width of a wire with its edge. */
 const wireReach = 2.2;
-/** In the prices of the search: to pass where another wire wants to end, to cross an outline, to go through wood, to run close along a part. */
-export const surcharges = { access: 12, outline: 12, wall: 40, near: 1 } as const;
+/** In the prices of the search: to pass where another wire wants to end, to cross an outline, to go through wood, to run close along a lug or a letter, to pass over a body. */
+export const surcharges = { access: 24, outline: 24, wall: 100, near: 3, body: 4 } as const;
 
 /** A frame that holds a box with room around it. */
 export function createFrame(bounds: Box): Frame {
@@ -46,8 +46,9 @@ export function createFrame(bounds: Box): Frame {
     pointAt: (cell) => ({ x: left + (cell % columns) * grid, y: top + Math.floor(cell / columns) * grid }),
     cellAt: ({ x, y }) => Math.round((y - top) / grid) * columns + Math.round((x - left) / grid),
     neighbour(cell, heading) {
-      const column = (cell % columns) + (heading === 1 ? 1 : heading === 3 ? -1 : 0);
-      const row = Math.floor(cell / columns) + (heading === 2 ? 1 : heading === 0 ? -1 : 0);
+      const step = stepOf(heading);
+      const column = (cell % columns) + step.x;
+      const row = Math.floor(cell / columns) + step.y;
       return column < 0 || row < 0 || column >= columns || row >= rows ? undefined : row * columns + column;
     },
   };
@@ -63,15 +64,21 @@ export function rebased(routes: ReadonlyMap<string, Route>, from: Frame, to: Fra
 }
 
 function isBeside({ columns }: Frame, a: number, b: number): boolean {
-  return Math.abs(a - b) === columns || (Math.abs(a - b) === 1 && Math.floor(a / columns) === Math.floor(b / columns));
+  const rows = Math.abs(Math.floor(a / columns) - Math.floor(b / columns));
+  return a !== b && rows <= 1 && Math.abs((a % columns) - (b % columns)) <= 1;
 }
 
 /** Makes fields for one frame; what a symbol blocks where it lies is worked out once, since most symbols stand still from field to field. */
 export function createFieldMaker(frame: Frame, around: Surroundings): (placed: readonly PlacedSymbol[]) => Field {
   const { columns, rows } = frame;
   const known = new WeakMap<PlacedSymbol, Footprint>();
-  const ground = { blocked: new Uint8Array(columns * rows), surcharge: new Uint16Array(columns * rows) };
-  layFootprint(ground, footprintOf(frame, around.labels));
+  const count = columns * rows;
+  const ground = {
+    blocked: borderOf(columns, rows),
+    barred: new Uint8Array(2 * count),
+    surcharge: new Uint16Array(count),
+  };
+  layFootprint(ground, footprintOf(frame, around.labels, []));
   addWalls(frame, around, ground.surcharge);
   const wood = woodOf(frame, around);
   return (placed) => {
@@ -79,17 +86,19 @@ export function createFieldMaker(frame: Frame, around: Surroundings): (placed: r
       columns,
       rows,
       blocked: ground.blocked.slice(),
+      barred: ground.barred.slice(),
       surcharge: ground.surcharge.slice(),
-      level: new Uint8Array(columns * rows),
-      upright: new Uint8Array(columns * rows),
+      ...emptyLanes(count),
       wood,
     };
     for (const symbol of placed) {
       let footprint = known.get(symbol);
       if (!footprint) {
+        const { keepOut, covers } = symbol.symbol;
         footprint = footprintOf(
           frame,
-          symbol.symbol.keepOut.map((box) => moved(box, symbol)),
+          keepOut.map((box) => moved(box, symbol)),
+          covers.map((box) => moved(box, symbol)),
         );
         known.set(symbol, footprint);
       }
@@ -99,25 +108,56 @@ export function createFieldMaker(frame: Frame, around: Surroundings): (placed: r
   };
 }
 
-/** Grid points that are blocked, and those beside them. */
+/** Where no wire lies yet. */
+export function emptyLanes(count: number): Pick<Field, 'wires' | 'squares' | 'lanes'> {
+  return { wires: new Uint8Array(4 * count), squares: new Uint8Array(2 * count), lanes: new Uint16Array(4 * count) };
+}
+
+/** The outermost points blocked, so that no step leads off the grid. */
+export function borderOf(columns: number, rows: number): Uint8Array {
+  const blocked = new Uint8Array(columns * rows);
+  blocked.fill(1, 0, columns);
+  blocked.fill(1, (rows - 1) * columns);
+  for (let row = 0; row < rows; row++) blocked[row * columns] = blocked[(row + 1) * columns - 1] = 1;
+  return blocked;
+}
+
+/** Grid points that are blocked, slants that are barred, points beside those, and points over bodies. */
 interface Footprint {
   readonly blocked: readonly number[];
+  readonly barred: readonly number[];
   readonly near: readonly number[];
+  readonly body: readonly number[];
 }
 
-function footprintOf(frame: Frame, boxes: readonly Box[]): Footprint {
+function footprintOf(frame: Frame, boxes: readonly Box[], covers: readonly Box[]): Footprint {
   const blocked = new Set<number>();
+  const barred = new Set<number>();
   const near = new Set<number>();
+  const body = new Set<number>();
   for (const box of boxes) {
-    eachCell(frame, grow(box, wireReach), (cell) => void blocked.add(cell));
+    const kept = grow(box, wireReach);
+    eachCell(frame, kept, (cell) => void blocked.add(cell));
     eachCell(frame, grow(box, grid * 0.9), (cell) => void near.add(cell));
+    eachCell(frame, { x: kept.x - grid, y: kept.y - grid, width: kept.width + grid, height: kept.height + grid }, (cell) => {
+      const { x, y } = frame.pointAt(cell);
+      const [right, bottom] = [x + grid, y + grid];
+      if (meets({ x, y }, { x: right, y: bottom }, kept)) barred.add(2 * cell);
+      if (meets({ x, y: bottom }, { x: right, y }, kept)) barred.add(2 * cell + 1);
+    });
   }
-  return { blocked: [...blocked], near: [...near] };
+  for (const box of covers) eachCell(frame, box, (cell) => void body.add(cell));
+  return { blocked: [...blocked], barred: [...barred], near: [...near], body: [...body] };
 }
 
-function layFootprint({ blocked, surcharge }: Pick<Field, 'blocked' | 'surcharge'>, footprint: Footprint): void {
+function layFootprint(
+  { blocked, barred, surcharge }: Pick<Field, 'blocked' | 'barred' | 'surcharge'>,
+  footprint: Footprint,
+): void {
   for (const cell of footprint.blocked) blocked[cell] = 1;
+  for (const slant of footprint.barred) barred[slant] = 1;
   for (const cell of footprint.near) surcharge[cell] = Math.max(surcharge[cell] ?? 0, surcharges.near);
+  for (const cell of footprint.body) surcharge[cell] = Math.max(surcharge[cell] ?? 0, surcharges.body);
 }
 
 /** All that lies in no cavity and in no channel. */

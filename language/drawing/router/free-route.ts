@@ -1,6 +1,7 @@
 /** Routes over a finished scene: lines that are laid on a drawing without moving anything, clear of its lettering. */
 import { itemAt, pairwise } from '../../collections.js';
-import { type Box, boxAround, grow, type Heading, type Point } from '../geometry.js';
+import { type Box, boxAround, grow, headings, type Point } from '../geometry.js';
+import { borderOf, emptyLanes } from './field.js';
 import { type Scene, type SceneLug, sceneLabels } from '../scene.js';
 import type { Role } from '../shape.js';
 import { shapeBox } from '../symbols/symbol.js';
@@ -18,9 +19,8 @@ export interface FreeRoutes {
 const pitch = 6;
 /** Paper between a route and a letter or a lug. */
 const clear = { letters: 3, lug: 3 } as const;
-const prices = { overlap: 400, crossing: 12, body: 6, outline: 8, beside: 1 } as const;
+const prices = { overlap: 1000, crossing: 30, body: 15, outline: 20, beside: 3 } as const;
 const bodies: ReadonlySet<Role> = new Set<Role>(['body', 'metal', 'wafer', 'film']);
-const headings: readonly Heading[] = [0, 1, 2, 3];
 
 export function createFreeRoutes(scene: Scene): FreeRoutes {
   const lugs = new Map(scene.parts.flatMap((part) => part.lugs.map((lug) => [lug.id, lug] as const)));
@@ -84,10 +84,10 @@ function fieldOf(scene: Scene, grid: Grid): Field {
   const field: Field = {
     columns: grid.columns,
     rows: grid.rows,
-    blocked: new Uint8Array(size),
+    blocked: borderOf(grid.columns, grid.rows),
+    barred: new Uint8Array(2 * size),
     surcharge: new Uint16Array(size),
-    level: new Uint8Array(size),
-    upright: new Uint8Array(size),
+    ...emptyLanes(size),
     wood: new Uint8Array(size),
   };
   const texts = [
@@ -137,11 +137,23 @@ function gatesOf(lug: SceneLug, grid: Grid): readonly Gate[] {
   return cells.flatMap((cell) => headings.map((heading) => ({ cell, heading, cost: 0 })));
 }
 
+/** Marks the points that a wire passes, each on the axis that is nearest to its own. */
 function markWire(field: Field, grid: Grid, points: readonly Point[]): void {
   for (const [a, b] of pairwise(points)) {
-    const run = a.x === b.x ? field.upright : field.level;
-    grid.each(grow(boxAround([a, b]), pitch / 2), (cell) => (run[cell] = (run[cell] ?? 0) + 1));
-    grid.each(grow(boxAround([a, b]), pitch), (cell) => (field.surcharge[cell] = (field.surcharge[cell] ?? 0) + prices.beside));
+    const eighths = Math.round((4 * Math.atan2(b.x - a.x, a.y - b.y)) / Math.PI);
+    const passed = new Set<number>();
+    const beside = new Set<number>();
+    const steps = Math.max(1, Math.ceil(Math.hypot(b.x - a.x, b.y - a.y) / (pitch / 2)));
+    for (let step = 0; step <= steps; step++) {
+      const at = { x: a.x + ((b.x - a.x) * step) / steps, y: a.y + ((b.y - a.y) * step) / steps, width: 0, height: 0 };
+      grid.each(grow(at, pitch / 2), (cell) => passed.add(cell));
+      grid.each(grow(at, pitch), (cell) => beside.add(cell));
+    }
+    for (const cell of passed) {
+      const lane = 4 * cell + (eighths & 3);
+      field.wires[lane] = (field.wires[lane] ?? 0) + 1;
+    }
+    for (const cell of beside) field.surcharge[cell] = (field.surcharge[cell] ?? 0) + prices.beside;
   }
 }
 

@@ -1,7 +1,7 @@
-/** The route of one wire across the grid: the cheapest by length, bends, crossings and tolls (A* over grid points and headings). */
+/** The route of one wire across the grid: the cheapest by length, turns, crossings and tolls (A* over grid points and eight headings). */
 import type { Heading } from '../geometry.js';
 
-/** The grid as the search sees it. Arrays are by point, row after row. */
+/** The grid as the search sees it. Arrays are by point, row after row; the outermost points are blocked. */
 export interface Field {
   readonly columns: number;
   readonly rows: number;
@@ -9,9 +9,14 @@ export interface Field {
   readonly blocked: Uint8Array;
   /** Extra cost of a point. */
   readonly surcharge: Uint16Array;
-  /** How many wires run level or upright through a point; a bend counts as both. */
-  readonly level: Uint8Array;
-  readonly upright: Uint8Array;
+  /** How many wires run through a point, by `point * 4 + axis`; a turn counts on both of its axes. */
+  readonly wires: Uint8Array;
+  /** How many wires run slantwise through the square to the right of a point and below it: falling at `point * 2`, rising at `point * 2 + 1`. */
+  readonly squares: Uint8Array;
+  /** 1 where a slant through a square would touch what its corners do not; same index. */
+  readonly barred: Uint8Array;
+  /** The bundle that has a lane here beside a wire of its own, by `point * 4 + axis`; 0 for none. */
+  readonly lanes: Uint16Array;
   /** 1 outside all cavities and channels. */
   readonly wood: Uint8Array;
 }
@@ -31,8 +36,8 @@ export interface Route {
   readonly cost: number;
 }
 
-/** In quarters of a grid step, whole numbers all. */
-export const prices = { step: 4, bend: 20, crossing: 240 } as const;
+/** Ten to a grid step, whole numbers all: a step, a slanting one, a turn by an eighth and by a quarter; what a lane of its own bundle saves. */
+export const prices = { step: 10, slant: 14, veer: 5, bend: 16, crossing: 40, lane: 2 } as const;
 
 /** What meeting other wires costs: to share a stretch with one, to cross one; and what a route may cost in all. */
 export interface Meeting {
@@ -42,6 +47,8 @@ export interface Meeting {
   readonly limit?: number;
   /** True for a wire that lies in cavities and channels from end to end: no route through the wood. */
   readonly isBound?: boolean;
+  /** The bundle that the wire belongs to, whose lanes it prefers. */
+  readonly bundle?: number;
 }
 
 export interface Search {
@@ -49,6 +56,14 @@ export interface Search {
   steps(): number;
   /** The cheapest route between any of two sets of gates; undefined where there is no route at all. */
   find(field: Field, from: readonly Gate[], to: readonly Gate[], meeting: Meeting): Route | undefined;
+}
+
+/** The way to the next point by heading, and the square that a slant goes through. */
+export function createCompass(columns: number): { readonly delta: Int32Array; readonly square: Int32Array } {
+  return {
+    delta: Int32Array.of(-columns, 1 - columns, 1, columns + 1, columns, columns - 1, -1, -columns - 1),
+    square: Int32Array.of(0, -columns, 0, 0, 0, -1, 0, -columns - 1),
+  };
 }
 
 /** Beyond so many grid points the goal pulls harder: a route comes sooner, and may be a little dearer than the cheapest. */
@@ -66,6 +81,8 @@ export function createSearch(columns: number, rows: number): Search {
 class GridSearch implements Search {
   readonly #goal: Goal;
   readonly #queue = createQueue();
+  readonly #delta: Int32Array;
+  readonly #square: Int32Array;
   // Four numbers a state lie side by side, so that looking at one touches one line of the machine's memory.
   readonly #states: Int32Array;
   readonly #best = { state: -1, gate: -1, cost: 0 };
@@ -75,7 +92,8 @@ class GridSearch implements Search {
 
   constructor(columns: number, rows: number) {
     this.#goal = createGoal(columns, rows);
-    this.#states = new Int32Array(columns * rows * 4 * width);
+    ({ delta: this.#delta, square: this.#square } = createCompass(columns));
+    this.#states = new Int32Array(columns * rows * 8 * width);
   }
 
   steps(): number {
@@ -83,22 +101,22 @@ class GridSearch implements Search {
   }
 
   find(field: Field, from: readonly Gate[], to: readonly Gate[], meeting: Meeting): Route | undefined {
-    const { overlap, crossing, limit = Infinity, isBound = false } = meeting;
+    const { limit = Infinity } = meeting;
     const [states, queue, goal, best] = [this.#states, this.#queue, this.#goal, this.#best];
     const stamp = (this.#stamp += 2);
     queue.clear();
-    goal.aim(to, stamp);
+    goal.aim(to, stamp, meeting.bundle === undefined ? prices.step : prices.step - prices.lane);
     best.state = best.gate = -1;
     best.cost = limit;
-    this.#begin(field, from, overlap);
+    this.#begin(field, from, meeting);
     for (let state = queue.pop(); state >= 0; state = queue.pop()) {
       const at = state * width + seen;
       if (states[at] === stamp + 1) continue;
       states[at] = stamp + 1;
       this.#steps += 1;
       if (queue.least() >= best.cost) break;
-      if (goal.isAt(state >> 2, stamp)) this.#arrive(state, field, to, overlap);
-      this.#goOn(state, field, overlap, crossing, isBound);
+      if (goal.isAt(state >> 3, stamp)) this.#arrive(state, field, to, meeting);
+      this.#goOn(state, field, meeting);
     }
     return this.#found();
   }
@@ -113,32 +131,31 @@ class GridSearch implements Search {
     states[at + cost] = sum;
     states[at + parent] = before;
     states[at + origin] = start;
-    this.#queue.push(state, sum + this.#goal.ahead(state >> 2, state & 3));
+    this.#queue.push(state, sum + this.#goal.ahead(state >> 3));
   }
 
-  #begin({ blocked, surcharge, level, upright }: Field, from: readonly Gate[], overlap: number): void {
+  #begin({ blocked, surcharge, wires }: Field, from: readonly Gate[], { overlap }: Meeting): void {
     for (const [index, { cell, heading, cost: price }] of from.entries()) {
-      const extra = surcharge[cell];
       // A symbol that is tried elsewhere may reach beyond the grid: no route begins there.
-      if (extra === undefined || blocked[cell] === 1) continue;
-      // The point of a gate is a wire's own: it is taken in both directions.
-      const taken = ((level[cell] ?? 0) > 0 ? overlap : 0) + ((upright[cell] ?? 0) > 0 ? overlap : 0);
-      this.#visit(cell * 4 + heading, price + extra + taken, -1, index);
+      if (blocked[cell] !== 0) continue;
+      // The point of a gate is a wire's own.
+      const taken = wiresAt(wires, cell) > 0 ? overlap : 0;
+      this.#visit(cell * 8 + heading, price + (surcharge[cell] ?? 0) + taken, -1, index);
     }
   }
 
   /** Takes the route that ends here where it is the cheapest so far. */
-  #arrive(state: number, field: Field, to: readonly Gate[], overlap: number): void {
+  #arrive(state: number, { wires }: Field, to: readonly Gate[], { overlap, crossing }: Meeting): void {
     const [states, best, at] = [this.#states, this.#best, state * width];
-    const cell = state >> 2;
-    const heading = state & 3;
-    const isFirst = (states[at + parent] ?? 0) < 0;
+    const cell = state >> 3;
+    const heading = state & 7;
+    // The last point, too, is the wire's own: what lies across it there is no crossing but a clash.
+    const isTaken = wiresAt(wires, cell) > 0 && (states[at + parent] ?? 0) >= 0;
     for (const [index, gate] of to.entries()) {
-      const entering = gate.heading ^ 2;
-      if (gate.cell !== cell || (entering === (heading ^ 2) && !isFirst)) continue;
-      // The last point, too, is the wire's own: what lies across it there is no crossing but a clash.
-      const clash = isCrossed(field, cell, heading) ? overlap : 0;
-      const total = (states[at + cost] ?? 0) + gate.cost + (entering === heading ? 0 : prices.bend) + clash;
+      if (gate.cell !== cell) continue;
+      const turn = turnPrice(heading, gate.heading ^ 4);
+      if (turn < 0) continue;
+      const total = (states[at + cost] ?? 0) + gate.cost + turn + (isTaken ? overlap - crossing : 0);
       if (total < best.cost) {
         best.state = state;
         best.gate = index;
@@ -147,25 +164,34 @@ class GridSearch implements Search {
     }
   }
 
-  /** Goes on to the points straight ahead and to both sides. */
-  #goOn(state: number, field: Field, overlap: number, crossing: number, isBound: boolean): void {
-    const { blocked, surcharge, level, upright, wood } = field;
+  /** Goes on to the points straight ahead and to both sides, by no sharper turn than a quarter. */
+  #goOn(state: number, field: Field, { overlap, crossing, isBound = false, bundle = -1 }: Meeting): void {
+    const { blocked, surcharge, wires, squares, barred, wood, lanes } = field;
     const states = this.#states;
     const at = state * width;
-    const cell = state >> 2;
-    const heading = state & 3;
+    const cell = state >> 3;
+    const heading = state & 7;
     const sum = states[at + cost] ?? 0;
     const start = states[at + origin] ?? 0;
-    const isFirst = (states[at + parent] ?? 0) < 0;
-    const bend = prices.bend + (!isFirst && isCrossed(field, cell, heading) ? overlap - crossing : 0);
-    for (let turn = -1; turn <= 1; turn++) {
-      const next = (heading + turn) & 3;
-      const target = this.#goal.neighbour(cell, next);
-      if (target < 0 || blocked[target] === 1 || (isBound && wood[target] === 1)) continue;
-      const along = (next % 2 === 1 ? level[target] : upright[target]) ?? 0;
-      const across = (next % 2 === 1 ? upright[target] : level[target]) ?? 0;
-      const added = prices.step + (surcharge[target] ?? 0) + (along > 0 ? overlap : 0) + (across > 0 ? crossing : 0);
-      this.#visit(target * 4 + next, sum + added + (turn === 0 ? 0 : bend), state, start);
+    const clash = (states[at + parent] ?? 0) >= 0 && isCrossed(wires, cell, heading & 3) ? overlap - crossing : 0;
+    for (let turn = -2; turn <= 2; turn++) {
+      const next = (heading + turn) & 7;
+      const target = cell + (this.#delta[next] ?? 0);
+      if (blocked[target] !== 0 || (isBound && wood[target] === 1)) continue;
+      const axis = next & 3;
+      let added = surcharge[target] ?? 0;
+      if (axis % 2 === 1) {
+        const square = 2 * (cell + (this.#square[next] ?? 0)) + (axis === 1 ? 1 : 0);
+        if (barred[square] === 1) continue;
+        if ((squares[square ^ 1] ?? 0) > 0) added += crossing;
+        added += prices.slant;
+      } else added += prices.step;
+      if (turn !== 0) added += clash + (turn === 1 || turn === -1 ? prices.veer : prices.bend);
+      const point = 4 * target;
+      if (lanes[point + axis] === bundle) added -= prices.lane;
+      if ((wires[point + axis] ?? 0) > 0) added += overlap;
+      if (isCrossed(wires, target, axis)) added += crossing;
+      this.#visit(target * 8 + next, sum + added, state, start);
     }
   }
 
@@ -173,31 +199,42 @@ class GridSearch implements Search {
     const [states, best] = [this.#states, this.#best];
     if (best.state < 0) return undefined;
     const cells: number[] = [];
-    for (let state = best.state; state >= 0; state = states[state * width + parent] ?? -1) cells.push(state >> 2);
+    for (let state = best.state; state >= 0; state = states[state * width + parent] ?? -1) cells.push(state >> 3);
     return { cells: cells.reverse(), from: states[best.state * width + origin] ?? 0, to: best.gate, cost: best.cost };
   }
 }
 
-/** Whether a wire lies across a point for one that comes with this heading. */
-function isCrossed({ level, upright }: Field, cell: number, heading: number): boolean {
-  return ((heading % 2 === 1 ? upright[cell] : level[cell]) ?? 0) > 0;
+/** What a turn costs; −1 for one that is too sharp. */
+export function turnPrice(from: number, to: number): number {
+  const turn = (to - from) & 7;
+  const eighths = turn > 4 ? 8 - turn : turn;
+  return eighths === 0 ? 0 : eighths === 1 ? prices.veer : eighths === 2 ? prices.bend : -1;
+}
+
+/** Wires through a point on any axis. */
+export function wiresAt(wires: Uint8Array, cell: number): number {
+  const at = 4 * cell;
+  return (wires[at] ?? 0) + (wires[at + 1] ?? 0) + (wires[at + 2] ?? 0) + (wires[at + 3] ?? 0);
+}
+
+/** Whether a wire lies across a point for one that comes along this axis. */
+export function isCrossed(wires: Uint8Array, cell: number, axis: number): boolean {
+  return wiresAt(wires, cell) > (wires[4 * cell + axis] ?? 0);
 }
 
 /** Where a search is to end, and how far that is. */
 interface Goal {
-  aim(to: readonly Gate[], stamp: number): void;
+  aim(to: readonly Gate[], stamp: number, step: number): void;
   isAt(cell: number, stamp: number): boolean;
-  /** At least the distance, and the bends that no route from here can do without. */
-  ahead(cell: number, heading: number): number;
-  /** The next point in a direction; −1 where there is none. */
-  neighbour(cell: number, heading: number): number;
+  /** At least the distance over level, upright and slanting steps. */
+  ahead(cell: number): number;
 }
 
 function createGoal(columns: number, rows: number): Goal {
   const count = columns * rows;
-  // Sums must stay within what the queue distinguishes, with room for bends and crossings.
+  // Sums must stay within what the queue distinguishes, with room for turns and crossings.
   const strongest = Math.floor((0.6 * lists) / (prices.step * (columns + rows)));
-  const pull = count > 4 * vast ? Math.min(5, Math.max(2, strongest)) : count > vast ? 2 : 1;
+  const pull = count > 4 * vast ? Math.min(3, Math.max(1, strongest)) : count > vast ? 1.5 : 1;
   const xs = new Int16Array(count);
   const ys = new Int16Array(count);
   for (let cell = 0; cell < count; cell++) {
@@ -206,25 +243,20 @@ function createGoal(columns: number, rows: number): Goal {
   }
   const stamps = new Int32Array(count);
   const box = { left: 0, right: 0, top: 0, bottom: 0 };
+  let straight: number = prices.step;
+  let aside: number = prices.slant - prices.step;
   return {
-    neighbour(cell, heading) {
-      const x = xs[cell] ?? 0;
-      if (heading === 1) return x + 1 === columns ? -1 : cell + 1;
-      if (heading === 3) return x === 0 ? -1 : cell - 1;
-      const target = heading === 0 ? cell - columns : cell + columns;
-      return target < count ? target : -1;
-    },
     isAt: (cell, stamp) => stamps[cell] === stamp,
-    ahead(cell, heading) {
+    ahead(cell) {
       const x = xs[cell] ?? 0;
       const y = ys[cell] ?? 0;
-      const dx = x < box.left ? box.left - x : x > box.right ? box.right - x : 0;
-      const dy = y < box.top ? box.top - y : y > box.bottom ? box.bottom - y : 0;
-      const along = heading === 0 ? -dy : heading === 1 ? dx : heading === 2 ? dy : -dx;
-      const bends = along < 0 ? 2 : (heading % 2 === 1 ? dy : dx) === 0 ? 0 : 1;
-      return pull * (prices.step * (Math.abs(dx) + Math.abs(dy)) + prices.bend * bends);
+      const dx = x < box.left ? box.left - x : x > box.right ? x - box.right : 0;
+      const dy = y < box.top ? box.top - y : y > box.bottom ? y - box.bottom : 0;
+      return dx > dy ? straight * dx + aside * dy : straight * dy + aside * dx;
     },
-    aim(to, stamp) {
+    aim(to, stamp, step) {
+      straight = Math.round(pull * step);
+      aside = Math.round(pull * (prices.slant - prices.step));
       box.left = box.top = Infinity;
       box.right = box.bottom = -Infinity;
       for (const { cell } of to) {

@@ -1,7 +1,7 @@
 /** The wires of a drawing while its parts are still being moved: after each move only those that it concerns are laid again. */
 import { valueFor } from '../../collections.js';
 import type { Diagram, DiagramRun } from '../diagram/diagram.js';
-import type { Pad } from '../symbols/symbol.js';
+import type { Access, Pad } from '../symbols/symbol.js';
 import { placedPads, type PlacedSymbol } from '../placed.js';
 import { createFieldMaker, surcharges, type Frame, type Surroundings } from './field.js';
 import { clashes, extraOf, layWithin, mark, priceOf, settle, type RouteTask } from './route.js';
@@ -43,7 +43,7 @@ export function createSession(
   const search = createSearch(frame.columns, frame.rows);
   let state = createState(placed);
   const rest = state.tasks.filter((task) => !keepRoute(state, task, known.get(task.id)));
-  layAgain(rest, known.size === 0 ? 2 : 0);
+  layAgain(rest, 0);
 
   function layAgain(tasks: readonly RouteTask[], rounds: number): void {
     settle(state.field, search, tasks, state.routes, rounds);
@@ -107,10 +107,16 @@ interface SessionTask extends RouteTask {
   readonly lugs: readonly string[];
 }
 
+/** The ways by which a wire would leave a lug first; others had better not pass there. */
+function isKeptClear({ look }: Pad, { cost }: Access): boolean {
+  return look !== 'spot' && cost < 1;
+}
+
 /** Makes the states of one session, each without a route yet; what hangs on a pad alone is worked out once. */
 function createStates(diagram: Diagram, frame: Frame, around: Surroundings): (symbols: readonly PlacedSymbol[]) => State {
   const runs = diagram.runs.filter((run) => run.kind !== 'screen');
   const makeField = createFieldMaker(frame, around);
+  const bundles = bundlesOf(diagram);
   const used = new Set(runs.flatMap((run) => [run.from, run.to]));
   // One symbol lies at the same place in many of the states that are tried.
   const padsBySymbol = new WeakMap<PlacedSymbol, readonly Pad[]>();
@@ -121,13 +127,12 @@ function createStates(diagram: Diagram, frame: Frame, around: Surroundings): (sy
   };
   const known = new WeakMap<Pad, Gate[]>();
   const gatesOf = (pad: Pad): Gate[] => {
-    const refund = pad.look === 'spot' ? 0 : surcharges.access;
     const gates =
       known.get(pad) ??
       pad.accesses.map((access) => ({
         cell: frame.cellAt(access),
         heading: access.heading,
-        cost: Math.round(access.cost * prices.step) - refund,
+        cost: Math.round(access.cost * prices.step) - (isKeptClear(pad, access) ? surcharges.access : 0),
       }));
     known.set(pad, gates);
     return gates;
@@ -136,8 +141,9 @@ function createStates(diagram: Diagram, frame: Frame, around: Surroundings): (sy
     const field = makeField(symbols);
     const pads = new Map(symbols.flatMap((symbol) => padsOf(symbol).map((pad) => [pad.lug, pad] as const)));
     for (const [lug, pad] of pads) {
-      if (!used.has(lug) || pad.look === 'spot') continue;
+      if (!used.has(lug)) continue;
       for (const access of pad.accesses) {
+        if (!isKeptClear(pad, access)) continue;
         const cell = frame.cellAt(access);
         field.surcharge[cell] = (field.surcharge[cell] ?? 0) + surcharges.access;
       }
@@ -146,7 +152,9 @@ function createStates(diagram: Diagram, frame: Frame, around: Surroundings): (sy
       const [from, to] = [pads.get(run.from), pads.get(run.to)];
       if (from === undefined || to === undefined) return [];
       const ends = { from: gatesOf(from), to: gatesOf(to), lugs: [run.from, run.to] };
-      return [{ id: run.id, ...ends, order: orderOf(run, from, to), isBound: around.bound.has(run.id) }];
+      const bundle = bundles.get(run.id);
+      const task = { id: run.id, ...ends, order: orderOf(run, from, to), isBound: around.bound.has(run.id) };
+      return [bundle === undefined ? task : { ...task, bundle }];
     });
     return { field, pads, tasks, byId: new Map(tasks.map((task) => [task.id, task])), routes: new Map() };
   };
@@ -159,7 +167,7 @@ function carryOver(before: State, after: State): readonly SessionTask[] {
     const was = before.byId.get(task.id);
     const isSame = was !== undefined && sameGates(was.from, task.from) && sameGates(was.to, task.to);
     if (!old || !isSame || !old.cells.every((cell) => after.field.blocked[cell] === 0)) return true;
-    mark(after.field, old, 1);
+    mark(after.field, old, 1, task.bundle);
     after.routes.set(task.id, old);
     return false;
   });
@@ -176,7 +184,7 @@ function keepRoute(state: State, task: RouteTask, route: Route | undefined): boo
   if (!route || !route.cells.every((cell) => state.field.blocked[cell] === 0)) return false;
   const [from, to] = [task.from[route.from], task.to[route.to]];
   if (from?.cell !== route.cells[0] || to?.cell !== route.cells.at(-1)) return false;
-  mark(state.field, route, 1);
+  mark(state.field, route, 1, task.bundle);
   state.routes.set(task.id, route);
   return true;
 }
@@ -189,6 +197,27 @@ function sameGates(a: readonly Gate[], b: readonly Gate[]): boolean {
   return (
     a === b ||
     (a.length === b.length && a.every((gate, index) => gate.cell === b[index]?.cell && gate.heading === b[index]?.heading))
+  );
+}
+
+/** The number of the bundle in which a ground wire is laid: that of the part where more of them end. */
+function bundlesOf({ parts, runs }: Diagram): ReadonlyMap<string, number> {
+  const partOf = new Map(
+    parts.flatMap((part, index) =>
+      [...part.lugs, ...(part.inner ?? []).flatMap(({ lugs }) => lugs)].map(({ id }) => [id, index + 1] as const),
+    ),
+  );
+  const grounds = runs.filter(({ kind, ground }) => kind === 'wire' && ground);
+  const ends = new Map<number, number>();
+  const at = (lug: string): number => partOf.get(lug) ?? 0;
+  for (const { from, to } of grounds) for (const part of [at(from), at(to)]) ends.set(part, (ends.get(part) ?? 0) + 1);
+  const count = (part: number): number => ends.get(part) ?? 0;
+  return new Map(
+    grounds.flatMap(({ id, from, to }) => {
+      const [a, b] = [at(from), at(to)];
+      const destination = count(a) >= count(b) ? a : b;
+      return count(destination) > 1 ? [[id, destination] as const] : [];
+    }),
   );
 }
 

@@ -1,9 +1,9 @@
 /** From settled routes to wires with their bends, and the ties of screens, which begin on a wire. */
 import type { Diagram, DiagramRun } from '../diagram/diagram.js';
 import { itemAt, pairwise } from '../../collections.js';
-import { east, north, south, west, type Heading, type Point } from '../geometry.js';
+import { headings, type Point } from '../geometry.js';
 import { clashes, mark } from './route.js';
-import { createSearch, prices, type Gate } from './search.js';
+import { createSearch, prices, wiresAt, type Gate } from './search.js';
 import type { Session } from './session.js';
 
 export interface RoutedWire {
@@ -48,12 +48,12 @@ function tieScreen(session: Session, run: DiagramRun): RoutedWire[] {
   if (!route || !pad) return [];
   const starts: (Gate & { readonly landing: Point })[] = [];
   for (const [[before, cell], [, after]] of pairwise(pairwise(route.cells))) {
-    const isFree = (field.level[cell] ?? 0) + (field.upright[cell] ?? 0) === 1;
-    if (after - cell !== cell - before || !isFree) continue;
-    const sideways: readonly Heading[] = Math.abs(after - cell) === 1 ? [north, south] : [east, west];
-    for (const heading of sideways) {
+    if (after - cell !== cell - before || wiresAt(field.wires, cell) !== 1) continue;
+    for (const heading of headings) {
       const next = frame.neighbour(cell, heading);
-      if (next !== undefined) starts.push({ cell: next, heading, cost: 0, landing: frame.pointAt(cell) });
+      if (next === undefined) continue;
+      if (isSquare(frame.pointAt(cell), frame.pointAt(after), frame.pointAt(next)))
+        starts.push({ cell: next, heading, cost: 0, landing: frame.pointAt(cell) });
     }
   }
   const to = pad.accesses.map((access) => ({
@@ -68,6 +68,11 @@ function tieScreen(session: Session, run: DiagramRun): RoutedWire[] {
   mark(field, found, 1);
   const [start, end] = [itemAt(starts, found.from), itemAt(pad.accesses, found.to)];
   return [{ run, points: bendsOf([start.landing, ...found.cells.map(frame.pointAt), end.landing]) }];
+}
+
+/** Whether a point lies at a right angle from a stretch. */
+function isSquare(at: Point, after: Point, beside: Point): boolean {
+  return (after.x - at.x) * (beside.x - at.x) + (after.y - at.y) * (beside.y - at.y) === 0;
 }
 
 function position({ x, y }: Point): Point {

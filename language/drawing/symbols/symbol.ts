@@ -14,6 +14,7 @@ import {
   stepOf,
   turned,
   turnPoint,
+  veered,
 } from '../geometry.js';
 import type { Label, Role, Shape } from '../shape.js';
 import { fitText, textHeight, type TextStyle, textWidth } from '../text-measure.js';
@@ -82,7 +83,7 @@ export interface SymbolBuilder {
   box(role: Role, box: Box & { readonly radius?: number }): void;
   path(role: Role, points: readonly Point[], closed?: boolean): void;
   pad(lug: string, at: Point, accesses: readonly Access[], look?: Pad['look'], radius?: number): void;
-  /** A round lug whose wires leave outwards and to both sides; one that takes many wires is drawn longer, so that each has its place. */
+  /** A round lug that wires leave outwards, slantwise, to both sides, and inwards where they must. */
   lug(lug: DiagramLug, x: number, y: number, outward: Heading, options?: LugOptions): void;
   /** A label whose near edge lies `gap` away from a point. */
   beside(text: string, x: number, y: number, toward: Heading, gap: number): void;
@@ -140,14 +141,7 @@ class TurnedSymbol implements SymbolBuilder {
   }
 
   lug(lug: DiagramLug, x: number, y: number, outward: Heading, { radius = padRadius, also = [] }: LugOptions = {}): void {
-    const step = stepOf(outward);
-    const levels = Math.max(0, Math.ceil((lug.ends - 3) / 2));
-    const tip = { x: x + step.x * levels * grid, y: y + step.y * levels * grid };
-    if (levels > 0) {
-      this.path('trunk', [{ x, y }, tip]);
-      this.keepOut((x + tip.x) / 2, (y + tip.y) / 2, Math.abs(tip.x - x) + 8, Math.abs(tip.y - y) + 8);
-    }
-    this.pad(lug.id, { x, y }, lugAccesses({ x, y }, outward, levels, also), 'lug', radius);
+    this.pad(lug.id, { x, y }, lugAccesses({ x, y }, outward, also), 'lug', radius);
   }
 
   beside(text: string, x: number, y: number, toward: Heading, gap: number): void {
@@ -287,23 +281,24 @@ export function shapeBox(shape: Shape): Box {
   return shape;
 }
 
-/** The accesses to a lug: straight out, from both sides on each level of a long one, and slantwise. */
-function lugAccesses(lug: Point, outward: Heading, levels: number, also: readonly Heading[]): Access[] {
-  const out = scaled(stepOf(outward));
-  const at = (level: number): Point => ({ x: lug.x + out.x * level, y: lug.y + out.y * level });
-  const sides = [turned(outward, 1), turned(outward, 3)] as const;
-  const access = (landing: Point, heading: Heading, cost: number): Access => ({
-    ...moved(landing, scaled(stepOf(heading))),
-    heading,
-    landing,
-    cost,
+/** By eighths from the lug's own direction, and what an access costs there; inwards it leads across the part. */
+const accessTurns = [
+  [0, 0],
+  [1, 0.6],
+  [-1, 0.6],
+  [2, 2],
+  [-2, 2],
+  [3, 3],
+  [-3, 3],
+  [4, 3],
+] as const;
+
+/** The accesses to a lug: straight out first, slantwise, from both sides, and inwards for a jumper across the part. */
+function lugAccesses(lug: Point, outward: Heading, also: readonly Heading[]): Access[] {
+  return accessTurns.map(([eighths, cost]): Access => {
+    const heading = veered(outward, eighths);
+    return { ...moved(lug, scaled(stepOf(heading))), heading, landing: lug, cost: also.includes(heading) ? 0 : cost };
   });
-  const accesses = [access(at(levels), outward, 0), ...also.map((heading) => access(lug, heading, 0))];
-  for (let level = 0; level <= levels; level++) for (const side of sides) accesses.push(access(at(level), side, 1));
-  for (const side of sides) {
-    accesses.push({ ...moved(moved(at(levels), scaled(stepOf(side))), out), heading: outward, landing: at(levels), cost: 5 });
-  }
-  return accesses;
 }
 
 function scaled(step: Point): Point {
