@@ -12,9 +12,33 @@ export interface ChannelBand {
   readonly spots: readonly Point[];
 }
 
-/** A band is at least so wide, and wide enough that each of its wires has a line of the grid to itself, and one is left for a crossing. */
-export function bandWidth(wires: number): number {
-  return Math.max(3, wires + 4) * grid;
+/** Lanes that a channel has at least and at most, on the grid. */
+const lanes = { least: 4, most: 12 } as const;
+
+/** A band is as wide as the lugs on its smaller side may need, however many wires there are now: a wire more must not move a wall. */
+export function channelWidth(diagram: Diagram, { from, to }: Pick<DiagramChannel, 'from' | 'to'>): number {
+  const side = Math.min(lugsBeyond(diagram, from, to), lugsBeyond(diagram, to, from));
+  return Math.min(lanes.most, Math.max(lanes.least, Math.ceil(side * 0.6))) * grid;
+}
+
+/** Lugs in a cavity, and in those that are reached from it without going through another. */
+function lugsBeyond(diagram: Diagram, cavity: string, without: string): number {
+  const reached = new Set([cavity]);
+  for (const one of reached) {
+    for (const { from, to } of diagram.channels) {
+      const other = from === one ? to : to === one ? from : undefined;
+      if (other !== undefined && other !== without) reached.add(other);
+    }
+  }
+  return diagram.parts
+    .filter(({ group }) => reached.has(topGroup(diagram, group) ?? ''))
+    .reduce((sum, { lugs }) => sum + lugs.length, 0);
+}
+
+/** The cavity that a group lies in, however deep. */
+export function topGroup(diagram: Diagram, id: string | undefined): string | undefined {
+  const parent = diagram.groups.find((group) => group.id === id)?.parent;
+  return parent === undefined ? id : topGroup(diagram, parent);
 }
 
 /** A straight band where the cavities face each other, else one with a bend. */
@@ -27,7 +51,7 @@ export function channelBands(
     const [a, b] = [outlines.get(channel.from), outlines.get(channel.to)];
     if (!a || !b) return [];
     const wires = loads.get(channel.id) ?? 0;
-    const width = bandWidth(wires);
+    const width = channelWidth(diagram, channel);
     const path = axis(a, b, width);
     const texts = [...channel.texts, `${wires} ${wires === 1 ? 'wire' : 'wires'}`];
     const says = `channel from ${channel.from.slice(7)} to ${channel.to.slice(7)}, ${texts.join(', ')}`;

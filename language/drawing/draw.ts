@@ -1,7 +1,6 @@
 /** All stages of a drawing in one place: circuit, diagram, layout passed in, scene. */
 import type { AnalysedCircuit } from '../circuit/model.js';
-import { arrange } from './arrange/arrange.js';
-import type { Memory } from './arrange/memory.js';
+import { arrange, type Memory } from './arrange/arrange.js';
 import { compose } from './scene/compose.js';
 import { createDiagram, type DiagramOptions } from './diagram/create-diagram.js';
 import type { Diagram } from './diagram/diagram.js';
@@ -24,7 +23,7 @@ export interface Drawing {
   readonly remarks: readonly string[];
 }
 
-/** Draws one document again and again. While nothing is joined otherwise, every part and wire stays where it is and no layout is asked for. */
+/** Draws one document again and again. Parts stand where they stand whatever is joined to what; a wire that is still true stays where it was laid. */
 export interface Drawer {
   draw(circuit: AnalysedCircuit, options?: DrawOptions): Promise<Drawing>;
 }
@@ -37,7 +36,7 @@ export function createDrawer(layout: LayoutFunction): Drawer {
       const diagram = createDiagram(circuit, options);
       const arrangement = await arrange(diagram, layout, memory);
       memory = arrangement.memory;
-      const { picture, crowded, astray, ...sheet } = compose(diagram, arrangement, arrangement.isKept ? origin : undefined);
+      const { picture, crowded, astray, ...sheet } = compose(diagram, arrangement, origin);
       origin = sheet.origin;
       const side = options.side ?? 'solder';
       const scene: Scene = { version: 1, ...withNotes(side === 'player' ? mirrored(picture) : picture, diagram.title, side) };

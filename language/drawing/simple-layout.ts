@@ -1,50 +1,19 @@
-/** A plain layout that always works: columns in reading order. For when no better one is to be had. */
-import { valueFor } from '../collections.js';
+/** A plain layout that always works: rows in reading order, about as wide as high. For when no better one is to be had, or needed. */
 import { grid, type Point } from './geometry.js';
-import type { LayoutGraph, LayoutNode, LayoutResult } from './layout.js';
+import type { LayoutGraph, LayoutResult } from './layout.js';
 
-const columnGap = 9 * grid;
-const rowGap = 5 * grid;
+const gap = 4 * grid;
 
-export function simpleLayout(graph: LayoutGraph): LayoutResult {
+export function simpleLayout({ nodes }: LayoutGraph): LayoutResult {
   const places = new Map<string, Point>();
-  let x = 0;
-  for (const column of columnsOf(graph.nodes, longestPaths(graph))) {
-    let y = 0;
-    for (const node of column) {
-      places.set(node.id, { x, y });
-      y += node.height + rowGap;
-    }
-    x += Math.max(...column.map((node) => node.width)) + columnGap;
+  const area = nodes.reduce((sum, { width, height }) => sum + (width + gap) * (height + gap), 0);
+  const widest = Math.max(Math.sqrt(area * 2), 60 * grid);
+  let [x, y, high] = [0, 0, 0];
+  for (const { id, width, height } of nodes) {
+    if (x > 0 && x + width > widest) [x, y, high] = [0, y + high + gap, 0];
+    places.set(id, { x, y });
+    x += width + gap;
+    high = Math.max(high, height);
   }
   return places;
-}
-
-function columnsOf(nodes: readonly LayoutNode[], rank: ReadonlyMap<string, number>): LayoutNode[][] {
-  const columns = new Map<number, LayoutNode[]>();
-  for (const node of nodes) {
-    const column = node.column === 'first' ? -1 : node.column === 'last' ? Infinity : valueFor(rank, node.id);
-    columns.set(column, [...(columns.get(column) ?? []), node]);
-  }
-  return [...columns].sort(([a], [b]) => a - b).map(([, column]) => column);
-}
-
-/** The longest chain of edges that leads to each node; edges that would close a ring are passed over. */
-function longestPaths(graph: LayoutGraph): Map<string, number> {
-  const rank = new Map(graph.nodes.map((node) => [node.id, 0]));
-  const pairs = [
-    ...graph.edges.map(({ from, to }) => [from.node, to.node] as const),
-    ...graph.links.map(({ from, to }) => [from, to] as const),
-  ];
-  for (let round = 0; round < graph.nodes.length; round++) {
-    let isChanged = false;
-    for (const [from, to] of pairs) {
-      const least = Math.min(valueFor(rank, from) + 1, graph.nodes.length);
-      if (valueFor(rank, to) >= least) continue;
-      rank.set(to, least);
-      isChanged = true;
-    }
-    if (!isChanged) break;
-  }
-  return rank;
 }

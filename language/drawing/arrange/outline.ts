@@ -1,73 +1,49 @@
 /** Outlines of groups around what they hold. */
+import { channelWidth } from '../channels.js';
 import type { Diagram, DiagramGroup } from '../diagram/diagram.js';
-import { type Box, grid, joinBoxes, snapUp, type Point } from '../geometry.js';
+import { type Box, grid, snapUp } from '../geometry.js';
 import type { SceneGroup } from '../scene.js';
 import type { Label } from '../shape.js';
 import { fitText, textHeight, textWidth } from '../text-measure.js';
-import type { Block } from './block.js';
-import type { Passages } from './passage.js';
 
-export const groupStyle = { size: 11, bold: true } as const;
+const groupStyle = { size: 11, bold: true } as const;
+/** Room around what a group holds, for its name above and for wires. */
+const padding = { plate: 2 * grid, cavity: 3 * grid, assembly: 1.5 * grid, name: 1.5 * grid } as const;
 
-export interface Padding {
-  readonly top: number;
-  readonly side: number;
-}
-
-/** Room around what a group holds: for its name above; in a cavity for the wires, too, that pass by what lies in it. */
-export function paddingOf(group: DiagramGroup, passages: Passages): Padding {
-  const lanes = Math.ceil((passages.through.get(group.id) ?? 0) * 0.8 + (passages.ending.get(group.id) ?? 0) / 3) * grid;
-  return { top: 3 * grid + lanes, side: 2 * grid + lanes };
-}
-
-/** Width of a group's name as it is drawn. */
-export function groupNameWidth(group: DiagramGroup): number {
-  return Math.min(300, textWidth([group.name, ...group.notes].join(', '), groupStyle));
-}
-
-/** Around what each group holds, inner groups first; half a step off the grid, so that no wire runs on an outline. */
-export function outlinesOf(
+/** A group's outline around the box of what it holds, and the width that its name needs; half a step off the grid, so that no wire runs on it. */
+export function outlineAround(
   diagram: Diagram,
-  blocks: readonly Block[],
-  places: ReadonlyMap<string, Point>,
-  passages: Passages,
-): Map<string, Box> {
-  const outlines = new Map<string, Box>();
-  const outline = (group: DiagramGroup): Box | undefined => {
-    const { id } = group;
-    const known = outlines.get(id);
-    if (known) return known;
-    const inside = [
-      ...blocks.flatMap((block) => {
-        const place = block.group === id ? places.get(block.id) : undefined;
-        return place === undefined ? [] : [{ ...place, width: block.width, height: block.height }];
-      }),
-      ...diagram.groups.filter(({ parent }) => parent === id).flatMap((inner) => outline(inner) ?? []),
-    ];
-    if (inside.length === 0) {
-      const place = places.get(id);
-      if (place === undefined) return undefined;
-      inside.push({ ...place, width: 4 * grid, height: 2 * grid });
-    }
-    const box = joinBoxes(inside);
-    const { top, side } = paddingOf(group, passages);
-    const half = grid / 2;
-    const result = {
-      x: box.x - side + half,
-      y: box.y - top + half,
-      width: Math.max(box.width, snapUp(groupNameWidth(group)) + 2 * grid) + 2 * side - grid,
-      height: box.height + top + side - grid,
-    };
-    outlines.set(id, result);
-    return result;
+  group: DiagramGroup,
+  content: Box = { x: 0, y: 0, width: 4 * grid, height: 2 * grid },
+): { readonly box: Box; readonly label: number } {
+  const side = snapUp(padding[group.kind]);
+  const half = grid / 2;
+  const label = Math.min(300, textWidth(nameOf(group), groupStyle)) + 20;
+  // A wall is as long as the widest channel that opens in it.
+  const opening = Math.max(
+    0,
+    ...diagram.channels.filter(({ from, to }) => from === group.id || to === group.id).map((one) => channelWidth(diagram, one)),
+  );
+  const least = Math.max(snapUp(label), opening + 2 * grid);
+  const width = Math.max(snapUp(content.width + 2 * side), least) - grid;
+  const height = Math.max(snapUp(content.height + 2 * side + padding.name), opening === 0 ? 0 : opening + 2 * grid) - grid;
+  const left = content.x - (width + grid - content.width) / 2;
+  const box = {
+    x: Math.floor(left / grid) * grid + half,
+    y: Math.floor((content.y - side - padding.name) / grid) * grid + half,
+    width,
+    height,
   };
-  for (const group of diagram.groups) outline(group);
-  return outlines;
+  return { box, label };
+}
+
+function nameOf(group: DiagramGroup): string {
+  return [group.name, ...group.notes].join(', ');
 }
 
 export function sceneGroup(group: DiagramGroup, box: Box): SceneGroup {
   const role = group.kind === 'plate' && group.notes.includes('metal') ? 'plate-metal' : group.kind;
-  const text = fitText([group.name, ...group.notes].join(', '), groupStyle, box.width - 16);
+  const text = fitText(nameOf(group), groupStyle, box.width - 16);
   const label: Label = {
     text,
     size: groupStyle.size,
@@ -81,7 +57,7 @@ export function sceneGroup(group: DiagramGroup, box: Box): SceneGroup {
   };
   return {
     id: group.id,
-    says: `${group.kind} ${[group.name, ...group.notes].join(', ')}`,
+    says: `${group.kind} ${nameOf(group)}`,
     shapes: [{ kind: 'box', role, radius: 14, ...box }],
     labels: [label],
   };

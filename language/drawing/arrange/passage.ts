@@ -1,21 +1,17 @@
 /** Which wires go through which channels and cavities: the bore must hold them, and the drawing must have room for them. */
-import { firstOf, lastOf } from '../../collections.js';
+import { topGroup } from '../channels.js';
 import type { Diagram, DiagramRun } from '../diagram/diagram.js';
 
 export interface Passages {
   /** Number of wires in each channel, by its id: every wire takes the fewest channels between the cavities of its two lugs. */
   readonly loads: ReadonlyMap<string, number>;
-  /** By a cavity's id, how many wires pass through it between others, and how many come from another to end in it. */
-  readonly through: ReadonlyMap<string, number>;
-  readonly ending: ReadonlyMap<string, number>;
   /** Wires that lie in cavities and channels from one end to the other, by their ids, with the channels on their route: none of their length may be drawn in the wood. */
   readonly bound: ReadonlyMap<string, readonly string[]>;
 }
 
 export function passagesOf(diagram: Diagram): Passages {
-  const [loads, through, ending] = [new Map<string, number>(), new Map<string, number>(), new Map<string, number>()];
+  const loads = new Map<string, number>();
   const bound = new Map<string, readonly string[]>();
-  const count = (counts: Map<string, number>, id: string): void => void counts.set(id, (counts.get(id) ?? 0) + 1);
   const cavityOf = new Map(
     diagram.parts.flatMap((part) => part.lugs.map((lug) => [lug.id, topGroup(diagram, part.group)] as const)),
   );
@@ -23,17 +19,9 @@ export function passagesOf(diagram: Diagram): Passages {
     const path = pathOf(diagram, run, cavityOf);
     if (!path) continue;
     bound.set(run.id, path.channels);
-    for (const channel of path.channels) count(loads, channel);
-    if (path.channels.length > 0) for (const end of [firstOf(path.cavities), lastOf(path.cavities)]) count(ending, end);
-    for (const cavity of path.cavities.slice(1, -1)) count(through, cavity);
+    for (const channel of path.channels) loads.set(channel, (loads.get(channel) ?? 0) + 1);
   }
-  return { loads, through, ending, bound };
-}
-
-/** The cavity that a group lies in, however deep. */
-export function topGroup(diagram: Diagram, id: string | undefined): string | undefined {
-  const parent = diagram.groups.find((group) => group.id === id)?.parent;
-  return parent === undefined ? id : topGroup(diagram, parent);
+  return { loads, bound };
 }
 
 interface PassagePath {
