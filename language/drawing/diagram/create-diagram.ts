@@ -3,9 +3,9 @@ import { lugById, partById, partOfLug, type AnalysedCircuit, type Circuit, type 
 import type { Diagram, DiagramChannel, DiagramGroup, DiagramLug, DiagramPart } from './diagram.js';
 import { byId, compareText } from './order.js';
 import { networkOf } from './network.js';
-import { partKind } from './part-kind.js';
+import { partKind, switchForm, type PartKind } from './part-kind.js';
 import { groundsAsMarks } from './ground-marks.js';
-import { createRuns } from './runs.js';
+import { bentLug, createRuns } from './runs.js';
 import { finished, type Steps } from '../../steps.js';
 import { partValues } from './value-text.js';
 
@@ -74,7 +74,7 @@ function drawnParts(
   if (part.family === 'screen') return [];
   const lugs = part.lugs.map((id) => drawnLug(circuit, id, ends));
   const kind = partKind(circuit, part);
-  const base = { type: part.type, kind, contacts: [], rows: [], inPlace: false, ...(group === undefined ? {} : { group }) };
+  const base = { type: part.type, kind, contacts: [], rows: [], bent: [], inPlace: false, ...(group === undefined ? {} : { group }) };
   if (kind === 'terminal') {
     if (lugs.every((lug) => lug.ends === 0)) return [];
     return [{ ...base, id: `part:${part.name}`, name: part.name, values: [], lugs, group: `${part.family}:${part.name}` }];
@@ -114,9 +114,47 @@ function drawnParts(
       rows: part.rows.map((row) => row.map((id) => (id === null ? null : (index.get(id) ?? null)))),
       contacts: contactsOf(circuit, part, index),
       inPlace: part.inPlace,
+      bent: bentLugs(circuit, part),
+      ...switchLooks(circuit, part, kind),
       ...(part.at === undefined ? {} : { at: part.at }),
     },
   ];
+}
+
+/** Lugs soldered directly to a metal lug of the same part, where the part is drawn with its lugs as tabs. */
+function bentLugs(circuit: Circuit, part: Part): string[] {
+  return circuit.joints.flatMap((joint) => {
+    const bent = bentLug(circuit, joint);
+    return bent?.part === part.id ? [`lug:${bent.label}`] : [];
+  });
+}
+
+function switchLooks(circuit: Circuit, part: Part, kind: PartKind): Pick<DiagramPart, 'form' | 'handle'> {
+  if (kind !== 'switch') return {};
+  const form = switchForm(part);
+  const handle = form === 'lever' ? handleOf(circuit, part) : undefined;
+  return { form, ...(handle === undefined ? {} : { handle }) };
+}
+
+/** A lever pivots between its handle and its contacts, so the handle stands at the end that is away from the throw (published: a parts dealer’s article on lever switches). */
+function handleOf(circuit: Circuit, part: Part): DiagramPart['handle'] {
+  const device = circuit.switches.find((one) => one.part === part.id);
+  const count = device?.positions.length ?? 0;
+  if (device === undefined || count < 2) return undefined;
+  const along = (position: number): number => {
+    const places = part.rows.slice(0, 1).flatMap((row) =>
+      (device.positions[position]?.joins ?? []).flatMap((group) => group.filter((lug) => !isCommon(device, lug)).flatMap((lug) => (row.includes(lug) ? [row.indexOf(lug)] : []))),
+    );
+    return places.length === 0 ? NaN : places.reduce((sum, place) => sum + place, 0) / places.length;
+  };
+  const [first, last] = [along(0), along(count - 1)];
+  if (first === last || Number.isNaN(first + last)) return undefined;
+  return first < last ? { begin: count, end: 1 } : { begin: 1, end: count };
+}
+
+/** Joined in every position. */
+function isCommon({ positions }: Circuit['switches'][number], lug: LugId): boolean {
+  return positions.every(({ joins }) => joins.some((group) => group.includes(lug)));
 }
 
 /** The name within the assembly that is drawn around it. */

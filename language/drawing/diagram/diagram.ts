@@ -1,5 +1,5 @@
 /** The diagram: what is to be drawn and what hangs together, without a place for anything. */
-import type { PartKind } from './part-kind.js';
+import type { PartKind, SwitchForm } from './part-kind.js';
 
 export interface Diagram {
   readonly title: string;
@@ -23,6 +23,12 @@ export interface DiagramPart {
   /** Indices into `lugs`, from the solder side; empty where the type says nothing. */
   readonly rows: readonly (readonly (number | null)[])[];
   readonly contacts: readonly DiagramContact[];
+  /** Ids of the lugs that are bent onto the part's own case and soldered there. */
+  readonly bent: readonly string[];
+  /** What a switch looks like; absent for other parts. */
+  readonly form?: SwitchForm;
+  /** The numbers of the positions in which a lever's handle stands at the ends of its rows: where they begin and where they end. */
+  readonly handle?: { readonly begin: number; readonly end: number };
   /** The group that holds it. */
   readonly group?: string;
   /** Its place on the group's plate or floor from the corner, metres. */

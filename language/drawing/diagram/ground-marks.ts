@@ -43,6 +43,7 @@ export function* groundsAsMarks(
       lugs: [{ id: end, name: '', label: end, metal: true, ends: 1 }],
       rows: [],
       contacts: [],
+      bent: [],
       inPlace: false,
       ...(group === undefined ? {} : { group }),
     });

@@ -25,6 +25,21 @@ export type PartKind =
   | 'mark'
   | 'box';
 
+/** What a part of kind `switch` looks like from behind. */
+export type SwitchForm = 'lever' | 'toggle' | 'slide' | 'mini';
+
+/** The form by the standard type it comes from; a type of one's own by how its lugs lie: one row is a slide, two columns a small block, else a lever. */
+export function switchForm(part: Part): SwitchForm {
+  const names = [part.type, ...part.ancestry];
+  const begins = (...words: readonly string[]): boolean => names.some((name) => words.some((word) => name.startsWith(word)));
+  const columns = Math.max(0, ...part.rows.map((row) => row.length));
+  if (begins('lever-')) return 'lever';
+  if (begins('toggle-')) return 'toggle';
+  if (begins('slide-')) return 'slide';
+  if (part.rows.length === 1 || (part.rows.length === 2 && columns <= 3 && columns > 1)) return 'slide';
+  return part.rows.length > 0 && columns <= 2 ? 'mini' : 'lever';
+}
+
 /** Standard types that have an outline of their own, whatever is in them, by the first that a part comes from. */
 const kindsByType: readonly (readonly [type: string, kind: PartKind])[] = [
   ['jack', 'jack'],

@@ -76,8 +76,21 @@ function runKind(circuit: AnalysedCircuit, joint: Joint): DiagramRun['kind'] | u
   if (a.family === 'screen' || b.family === 'screen') return 'screen';
   if (joint.kind === 'inside' && a === b) return undefined;
   if (joint.kind === 'wire') return 'wire';
+  if (bentLug(circuit, joint) !== undefined) return undefined;
   if ([a, b].some((part) => part.parent !== undefined && networkOf(circuit, partById(circuit, part.parent)))) return undefined;
   return [a, b].some((part) => leadedKinds.has(partKind(circuit, part)) || networkOf(circuit, part)) ? 'lead' : 'solder';
+}
+
+/** The lug that a direct joint bends onto its own part's case, where such a part is drawn so; the tab shows the joint. */
+export function bentLug(circuit: Circuit, joint: Joint): Lug | undefined {
+  if (joint.kind !== 'solder') return undefined;
+  const pair = [lugById(circuit, joint.a), lugById(circuit, joint.b)] as const;
+  const part = partOfLug(circuit, joint.a);
+  const kind = partKind(circuit, part);
+  if (pair[0].part !== pair[1].part || (kind !== 'pot' && kind !== 'pot-dual' && kind !== 'pot-switch')) return undefined;
+  const bent = pair.find((lug) => !lug.metal);
+  const lastRow = kind === 'pot-switch' ? part.rows.at(-1) : part.rows[0];
+  return pair.some((lug) => lug.metal) && bent !== undefined && lastRow?.includes(bent.id) === true ? bent : undefined;
 }
 
 function ends(circuit: Circuit, joint: Joint): [Lug, Lug] {

@@ -51,9 +51,13 @@ export const styleSheet = `
 .lugwork .s-pole{fill:var(--pole);stroke-width:.7}
 .lugwork .s-film{fill:var(--film)}
 .lugwork .s-tab{fill:var(--brass);stroke-width:1.2}
-.lugwork path.s-tab{fill:none;stroke:var(--solder);stroke-width:3}
 .lugwork .s-detail{stroke-width:1.1}
-.lugwork .s-trunk{stroke:var(--solder);stroke-width:6}
+.lugwork .s-leaf{fill:var(--brass);stroke-width:1.2}
+.lugwork .s-lead{fill:none;stroke:var(--solder);stroke-width:2.6}
+.lugwork .s-bead{fill:var(--solder);stroke-width:1}
+.lugwork .s-hole{fill:var(--paper);stroke-width:1}
+.lugwork .s-board{fill:var(--film)}
+.lugwork .s-pill{fill:var(--paper);stroke-width:1}
 .lugwork .s-terminal{fill:var(--body)}
 .lugwork .s-cavity{fill:none;stroke-width:1.6;stroke-dasharray:9 5}
 .lugwork .s-plate{fill:var(--plate);stroke-width:1.6}

@@ -1,52 +1,64 @@
 /** Outlines: a part's shape with its lugs where they are, in every orientation. */
 import type { DiagramPart } from '../diagram/diagram.js';
-import type { PartKind } from '../diagram/part-kind.js';
-import { amplifierSymbol, boxSymbol, jackSymbol, stripSymbol } from './box.js';
+import type { PartKind, SwitchForm } from '../diagram/part-kind.js';
+import { amplifierSymbol, boxSymbol, stripSymbol } from './box.js';
+import { isJackLike, jackSymbol } from './jack.js';
+import { leverSymbol } from './lever.js';
 import { bridgeSymbol, markSymbol, pointSymbol, starSymbol } from './metal.js';
+import { miniSymbol } from './mini.js';
 import { networkSymbol } from './network.js';
-import { twoLeadSymbol } from './passive.js';
-import { pickupSymbols } from './pickup.js';
+import { batterySymbol, twoLeadSymbol } from './passive.js';
+import { pickupSymbol } from './pickup.js';
 import { dualPotSymbol, potSymbol, switchPotSymbol } from './pot.js';
 import { rotarySymbol } from './rotary.js';
-import { switchSymbol } from './switch.js';
+import { slideSymbol, toggleSymbol } from './switch.js';
 import { lugNameWidth, type Symbol } from './symbol.js';
 
-/** Every orientation of the part, the usual one first: parts turn but are never mirrored; free leads come in any order. */
+/** Every orientation of the part, the usual one first: parts turn by quarters and are never mirrored. Its size and its lugs' places hang on the part alone, never on its wires. */
 export function symbolsOf(part: DiagramPart): readonly Symbol[] {
   return makers[fitsOutline(part) ? part.kind : 'box'](part);
 }
 
-const upright = [0, 2];
-const anyTurn = [0, 2, 1, 3];
-const twoLeads = (part: DiagramPart): Symbol[] => anyTurn.map((turn) => twoLeadSymbol(part, turn));
+const turns = (make: (part: DiagramPart, turn: number) => Symbol) => (part: DiagramPart) =>
+  [0, 2, 1, 3].map((turn) => make(part, turn));
+const alone = (make: (part: DiagramPart) => Symbol) => (part: DiagramPart) => [make(part)];
+const twoLeads = turns(twoLeadSymbol);
 
 const makers: Readonly<Record<PartKind, (part: DiagramPart) => readonly Symbol[]>> = {
-  pickup: pickupSymbols,
-  humbucker: pickupSymbols,
-  pot: (part) => upright.map((turn) => potSymbol(part, turn)),
-  'pot-dual': (part) => upright.map((turn) => dualPotSymbol(part, turn)),
-  'pot-switch': (part) => upright.map((turn) => switchPotSymbol(part, turn)),
-  switch: (part) => anyTurn.map((turn) => switchSymbol(part, turn)),
-  rotary: (part) => [rotarySymbol(part)],
-  jack: (part) => [part.lugs, [...part.lugs].reverse()].map((lugs) => jackSymbol(part, lugs)),
+  pickup: turns(pickupSymbol),
+  humbucker: turns(pickupSymbol),
+  pot: turns(potSymbol),
+  'pot-dual': turns(dualPotSymbol),
+  'pot-switch': turns(switchPotSymbol),
+  switch: turns((part, turn) => switches[part.form ?? 'lever'](part, turn)),
+  rotary: alone(rotarySymbol),
+  jack: turns(jackSymbol),
   capacitor: twoLeads,
   electrolytic: twoLeads,
   resistor: twoLeads,
   inductor: twoLeads,
-  battery: twoLeads,
+  battery: turns(batterySymbol),
   network: (part) => ([0, 2] as const).map((turn) => networkSymbol(part, turn)),
-  amplifier: (part) => [amplifierSymbol(part)],
-  bridge: (part) => upright.map((turn) => bridgeSymbol(part, turn)),
-  star: (part) => [starSymbol(part)],
-  junction: (part) => [pointSymbol(part)],
-  terminal: (part) => [pointSymbol(part)],
-  strip: (part) => [stripSymbol(part)],
-  mark: (part) => [markSymbol(part)],
-  box: (part) => [boxSymbol(part)],
+  amplifier: alone(amplifierSymbol),
+  bridge: turns(bridgeSymbol),
+  star: alone(starSymbol),
+  junction: alone(pointSymbol),
+  terminal: alone(pointSymbol),
+  strip: alone(stripSymbol),
+  mark: (part) => [0, 2, 1, 3].map((turn) => markSymbol(part, turn)),
+  box: alone(boxSymbol),
+};
+
+const switches: Readonly<Record<SwitchForm, (part: DiagramPart, turn: number) => Symbol>> = {
+  lever: leverSymbol,
+  toggle: toggleSymbol,
+  slide: slideSymbol,
+  mini: miniSymbol,
 };
 
 /** Lugs that stand in a row on the outline have room for short names only. */
 function fitsOutline(part: DiagramPart): boolean {
+  if (part.kind === 'jack') return isJackLike(part);
   if (!['pot', 'pot-dual', 'pot-switch', 'amplifier', 'rotary'].includes(part.kind)) return true;
   return part.lugs.every((lug) => lugNameWidth(lug.name) <= 34);
 }

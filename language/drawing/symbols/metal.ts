@@ -1,39 +1,45 @@
 /** Single points: the star, the bridge, a splice, the lug of a plate or of an assembly. */
 import type { DiagramPart } from '../diagram/diagram.js';
-import { east, grid, north, snapUp, south, west } from '../geometry.js';
-import { type Access, captionWidth, createSymbolBuilder, padRadius, type Symbol } from './symbol.js';
+import { east, grid, type Heading, north, type Point, snap, south, stepOf, turned, west } from '../geometry.js';
+import { type Access, createSymbolBuilder, lugNameWidth, padRadius, type Symbol } from './symbol.js';
 
-/** A ring on which many wires end, its name inside. */
+/** The ring of a star has a tag for each wire, as many as such a ring has holes: each access is one. */
+const tags = 12;
+const ring = 22;
+
+/** A ring with tags all round, as it is screwed or soldered together. */
 export function starSymbol(part: DiagramPart): Symbol {
   const builder = createSymbolBuilder(0);
   const [lug] = part.lugs;
-  const wide = captionWidth(part, 120);
-  const perSide = Math.ceil((lug?.ends ?? 0) / 3);
-  const half = snapUp(Math.max(wide / 2 + grid, (1 + perSide) * grid));
-  const tall = 2.5 * grid;
-  builder.box('metal', { x: 0, y: 0, width: 2 * half, height: 2 * tall, radius: tall });
-  builder.cover(0, 0, 2 * half, 2 * tall);
   const accesses: Access[] = [];
-  for (let x = -half + grid; x <= half - grid; x += grid) {
-    accesses.push({ x, y: -tall - grid / 2, heading: north, landing: { x, y: -tall + 5 }, cost: 0 });
-    accesses.push({ x, y: tall + grid / 2, heading: south, landing: { x, y: tall - 5 }, cost: 0 });
+  for (let tag = 0; tag < tags; tag++) {
+    const angle = ((tag + 0.5) / tags) * 2 * Math.PI - Math.PI / 2;
+    const at = (distance: number): Point => ({ x: Math.cos(angle) * distance, y: Math.sin(angle) * distance });
+    const end = at(4 * grid);
+    builder.leaf(at(ring - 4), end, 11);
+    builder.circle('hole', end.x, end.y, 3);
+    const beyond = at(5.4 * grid);
+    const heading = headingFrom(end);
+    accesses.push({ x: snap(beyond.x), y: snap(beyond.y), heading, landing: end, cost: 0 });
   }
-  accesses.push({ x: -half - grid, y: 0, heading: west, landing: { x: -half + 6, y: 0 }, cost: 0 });
-  accesses.push({ x: half + grid, y: 0, heading: east, landing: { x: half - 6, y: 0 }, cost: 0 });
-  if (lug) builder.pad(lug.id, { x: 0, y: 0 }, accesses, 'spot', tall);
-  builder.caption(part, { at: { x: 0, y: 0 }, width: 120 });
+  builder.circle('leaf', 0, 0, ring);
+  builder.circle('hole', 0, 0, 9);
+  builder.cover(0, 0, 2 * ring, 2 * ring);
+  if (lug) builder.pad(lug.id, { x: 0, y: 0 }, accesses, 'spot', 4 * grid);
+  builder.caption(part, 'above');
   return builder.finish();
 }
 
-/** The bridge with its saddles and the one lead under it. */
+/** A bridge plate of 80 × 15 mm with its saddles and the one lead under it. */
 export function bridgeSymbol(part: DiagramPart, turn: number): Symbol {
   const builder = createSymbolBuilder(turn);
   const [lug] = part.lugs;
-  builder.box('metal', { x: 0, y: 0, width: 3 * grid, height: 8 * grid, radius: 4 });
-  builder.cover(0, 0, 3 * grid, 8 * grid);
+  const [width, length] = [48, 256];
+  builder.box('metal', { x: 0, y: 0, width, height: length, radius: 4 });
+  builder.cover(0, 0, width, length);
   for (let saddle = 0; saddle < 6; saddle++)
-    builder.box('pole', { x: -2, y: (saddle - 2.5) * 15, width: 18, height: 9, radius: 2 });
-  if (lug) builder.lug(lug, 2 * grid, 0, east);
+    builder.box('pole', { x: 0, y: (saddle - 2.5) * 34 - 8, width: 26, height: 14, radius: 3 });
+  if (lug) builder.lug(lug, 0, 12 * grid, south);
   builder.caption(part, 'above');
   return builder.finish();
 }
@@ -48,19 +54,32 @@ export function pointSymbol(part: DiagramPart): Symbol {
   return builder.finish();
 }
 
-const lineHeight = 12;
+const lineHeight = 14;
 
-export function markSymbol(part: DiagramPart): Symbol {
+/** A pill with a line for each thing it says, hung like a flag to the side that `turn` says: east, south, west, north. */
+export function markSymbol(part: DiagramPart, turn: number): Symbol {
   const builder = createSymbolBuilder(0);
-  [10, 7, 3].forEach((half, index) =>
-    builder.path('mark', [
-      { x: -half, y: 4 * index },
-      { x: half, y: 4 * index },
-    ]),
-  );
-  builder.cover(0, 5, 22, 13);
+  const width = Math.max(...part.values.map((line) => lugNameWidth(line))) + 10;
+  const height = part.values.length * lineHeight + 2;
+  const [x, y] = (
+    [
+      [width / 2, 0],
+      [0, height / 2],
+      [-width / 2, 0],
+      [0, -height / 2],
+    ] as const
+  )[turn % 4] ?? [0, 0];
+  builder.box('pill', { x, y, width, height, radius: Math.min(8, height / 2) });
+  const heading = turned(west, turn);
+  const step = stepOf(heading);
   const [lug] = part.lugs;
-  if (lug) builder.pad(lug.id, { x: 0, y: 0 }, [{ x: 0, y: -grid, heading: north, landing: { x: 0, y: 0 }, cost: 0 }], 'none', 1);
-  part.values.forEach((line, index) => builder.around(line, 0, 20 + index * lineHeight));
+  const access = { x: step.x * grid, y: step.y * grid, heading, landing: { x: 0, y: 0 }, cost: 0 };
+  if (lug) builder.pad(lug.id, { x: 0, y: 0 }, [access], 'none', 1);
+  part.values.forEach((line, index) => builder.around(line, x, y + (index - (part.values.length - 1) / 2) * lineHeight));
   return builder.finish();
+}
+
+export function headingFrom({ x, y }: Point): Heading {
+  if (Math.abs(x) >= Math.abs(y)) return x < 0 ? west : east;
+  return y < 0 ? north : south;
 }

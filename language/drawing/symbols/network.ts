@@ -5,7 +5,6 @@ import { createSymbolBuilder, type Symbol } from './symbol.js';
 import { drawBody } from './passive.js';
 
 const reach = 6 * grid;
-const half = 2 * grid;
 const pitch = 4 * grid;
 
 export function networkSymbol(part: DiagramPart, turn: 0 | 2): Symbol {
@@ -17,11 +16,11 @@ export function networkSymbol(part: DiagramPart, turn: 0 | 2): Symbol {
   inner.forEach((child, index) => {
     const y = (index - (inner.length - 1) / 2) * pitch;
     for (const sign of [-1, 1]) {
-      builder.path('tab', [
+      builder.path('lead', [
         { x: sign * reach, y: 0 },
         { x: sign * (reach - grid), y: 0 },
         { x: sign * (reach - grid), y },
-        { x: sign * half, y },
+        { x: sign * 11, y },
       ]);
     }
     drawBody(builder, child.kind, { x: 0, y });

@@ -1,71 +1,68 @@
-/** Pickups: the coil with its poles, upright, and its leads coming out on one side. */
-import { itemAt } from '../../collections.js';
+/** Pickups from behind: a long upright bar with its poles, the eyelets of its leads side by side at the lower end. */
 import type { DiagramLug, DiagramPart } from '../diagram/diagram.js';
-import { east, grid, snapUp } from '../geometry.js';
-import type { Label } from '../shape.js';
-import { createSymbolBuilder, lugNameWidth, type Symbol } from './symbol.js';
+import { east, grid, snapUp, south } from '../geometry.js';
+import { createSymbolBuilder, lugNameWidth, type Symbol, type SymbolBuilder } from './symbol.js';
 
-const leadPitch = 2 * grid;
-const bobbin = 2 * grid;
+/** A cover of 84 × 19 mm with one row of poles, or of 70 × 37 mm with two; common practice. */
+const sizes = {
+  single: { height: 27 * grid, width: 6 * grid, coils: [0] },
+  double: { height: 22 * grid, width: 12 * grid, coils: [-2.6 * grid, 2.6 * grid] },
+} as const;
+/** Strings stand about 10 mm apart over the poles. */
+const polePitch = 33;
+const poleRadius = 6;
+const eyelet = 5;
 
-/** Leads are flexible, so every order of them is true: the natural one first, all orders of up to five, turns of the row for more. */
-export function pickupSymbols(part: DiagramPart): Symbol[] {
-  const first = pickupSymbol(part, part.lugs);
-  // A lead that takes many wires is drawn longer, and then its place is its own.
-  if (part.lugs.some((lug) => lug.ends > 3)) return [first];
-  const slots = part.lugs.map((_, index) => index);
-  return (slots.length <= 5 ? permutations(slots) : rotations(slots)).map((order) => reordered(first, part, order));
-}
-
-/** The same outline with the leads changed about: slot i bears the lug order[i]. */
-function reordered(symbol: Symbol, part: DiagramPart, order: readonly number[]): Symbol {
-  const labels = symbol.labels.filter((label) => label.role === 'lug');
-  const moved = order.map((lug, slot): Label => {
-    const [own, there] = [itemAt(labels, lug), itemAt(labels, slot)];
-    return { ...own, x: there.x + there.width - own.width, y: there.y + (there.height - own.height) / 2 };
-  });
-  return {
-    ...symbol,
-    pads: symbol.pads.map((pad, slot) => ({ ...pad, lug: itemAt(part.lugs, itemAt(order, slot)).id })),
-    labels: [...symbol.labels.filter((label) => label.role !== 'lug'), ...moved],
-  };
-}
-
-function permutations(items: readonly number[]): number[][] {
-  if (items.length <= 1) return [[...items]];
-  return items.flatMap((first, index) =>
-    permutations(items.filter((_, other) => other !== index)).map((rest) => [first, ...rest]),
-  );
-}
-
-function rotations(items: readonly number[]): number[][] {
-  const turns = (row: readonly number[]): number[][] => row.map((_, index) => [...row.slice(index), ...row.slice(0, index)]);
-  return [...turns(items), ...turns([...items].reverse())];
-}
-
-function pickupSymbol(part: DiagramPart, lugs: readonly DiagramLug[]): Symbol {
-  const builder = createSymbolBuilder(0);
-  const coils = part.kind === 'humbucker' ? 2 : 1;
-  const names = Math.max(...lugs.map((lug) => lugNameWidth(lug.name)));
-  const height = Math.max(9 * grid, (lugs.length + 1) * leadPitch);
-  const coilsWidth = coils * bobbin + grid;
-  const width = snapUp(coilsWidth + names + 2 * grid);
-  builder.box('body', { x: width / 2, y: 0, width, height, radius: 10 });
-  builder.cover(width / 2, 0, width, height);
-  for (let coil = 0; coil < coils; coil++) {
-    const x = grid + coil * bobbin + bobbin / 2 - 4;
-    builder.box('bobbin', { x, y: 0, width: bobbin - 5, height: height - 14, radius: (bobbin - 5) / 2 });
-    for (let pole = 0; pole < 6; pole++) builder.circle('pole', x, (pole - 2.5) * ((height - 36) / 5), 3.2);
+export function pickupSymbol(part: DiagramPart, turn: number): Symbol {
+  const builder = createSymbolBuilder(turn);
+  const { height, width, coils } = part.kind === 'humbucker' ? sizes.double : sizes.single;
+  const hasCover = part.lugs.some((lug) => lug.name === 'cover');
+  const radius = part.kind === 'humbucker' ? 10 : width / 2 - 4;
+  builder.box(hasCover ? 'metal' : 'body', { x: 0, y: 0, width, height, radius });
+  builder.cover(0, 0, width, height);
+  for (const x of coils) {
+    const reach = 5 * polePitch + 34;
+    builder.box(hasCover ? 'metal' : 'bobbin', { x, y: -6, width: 32, height: reach, radius: 16 });
+    for (let pole = 0; pole < 6; pole++) builder.circle('pole', x, (pole - 2.5) * polePitch - 6, poleRadius);
   }
-  lugs.forEach((lug, index) => {
-    const y = snapUp((index - (lugs.length - 1) / 2) * leadPitch);
-    builder.lug(lug, width + grid, y, east);
-    builder.path('detail', [
-      { x: width, y },
-      { x: width + grid - 7, y },
-    ]);
-    builder.beside(lug.name, width, y, 3, 6);
-  });
+  addLeads(builder, leadsOf(part), height / 2);
+  addBeads(builder, beadsOf(part), width / 2, height / 2);
   builder.caption(part, 'above');
-  return builder.finish({ x: snapUp(width / 2), y: 0 });
+  return builder.finish();
+}
+
+/** The lugs of the type's row are its cable; what stands outside it is metal of the pickup itself. */
+function leadsOf(part: DiagramPart): DiagramLug[] {
+  return part.lugs.filter((lug) => !beadsOf(part).includes(lug));
+}
+
+function beadsOf(part: DiagramPart): DiagramLug[] {
+  return part.lugs.filter((lug) => lug.metal && (lug.name === 'cover' || lug.name === 'base'));
+}
+
+/** Names beside the wires' way down: to both sides of a pair, along the leads where there are more. */
+function addLeads(builder: SymbolBuilder, leads: readonly DiagramLug[], bottom: number): void {
+  const y = snapUp(bottom);
+  const isPair = leads.length <= 2;
+  const pitch = isPair ? 2 * grid : 3 * grid;
+  const least = -snapUp(((leads.length - 1) * pitch) / 2);
+  const flange = (leads.length - 1) * pitch + 24;
+  builder.box('wafer', { x: least + ((leads.length - 1) * pitch) / 2, y: y - 4, width: flange, height: 16, radius: 4 });
+  leads.forEach((lug, index) => {
+    const x = least + index * pitch;
+    builder.lug(lug, x, y, south, { radius: eyelet });
+    const width = lugNameWidth(lug.name);
+    if (!isPair) builder.along(lug.name, x + pitch / 2, y + 14 + width / 2);
+    else if (index === 0 && leads.length === 2) builder.around(lug.name, x - 12 - width / 2, y + 16);
+    else builder.around(lug.name, x + 12 + width / 2, y + 16);
+  });
+}
+
+/** Where a wire is soldered to the cover or the base. */
+function addBeads(builder: SymbolBuilder, beads: readonly DiagramLug[], side: number, bottom: number): void {
+  beads.forEach((lug, index) => {
+    const y = -snapUp(bottom) + (4 + 4 * index) * grid;
+    builder.lug(lug, side, y, east, { radius: eyelet });
+    builder.around(lug.name, side + 8 + lugNameWidth(lug.name) / 2, y - 14);
+  });
 }

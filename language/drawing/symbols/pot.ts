@@ -1,113 +1,133 @@
-/** Pots: a round case with its lugs on one side, seen from the solder side. */
+/** Pots from behind: a round case with its lugs as tabs on one side, what is soldered to the case all round its rim. */
+import { itemAt } from '../../collections.js';
 import type { DiagramLug, DiagramPart } from '../diagram/diagram.js';
-import { east, grid, type Heading, north, south, west } from '../geometry.js';
-import { addLines } from './lines.js';
-import { type Access, captionLines, captionWidth, createSymbolBuilder, type Symbol, type SymbolBuilder } from './symbol.js';
+import { east, grid, north, snap, snapUp, south, west } from '../geometry.js';
+import { addMiniSwitch } from './mini.js';
+import { type Access, captionLines, captionWidth, createSymbolBuilder, lugNameWidth, padRadius, type Symbol, type SymbolBuilder } from './symbol.js';
 
-const pitch = 3 * grid;
-const radius = 4.5 * grid;
-const lugDistance = 7 * grid;
+/** A case of 24 mm. */
+const radius = 38;
+const lugDistance = 6 * grid;
+/** Solder sits just inside the rim. */
+const reach = radius - 4;
+const tabWidth = 14;
 
 /** One case with three lugs. */
 export function potSymbol(part: DiagramPart, turn: number): Symbol {
   const builder = createSymbolBuilder(turn);
   const [row = []] = part.rows;
   const shell = shellOf(part);
-  builder.circle('metal', 0, 0, radius);
-  builder.cover(0, 0, 2 * radius, 2 * radius);
-  addTabs(builder, part, row, 0);
-  if (shell) {
-    builder.pad(shell.id, { x: 0, y: 0 }, rim(part, 0, [west, east, north]), 'spot', radius);
-    builder.around(shell.name, 0, -32);
-  }
+  addCase(builder);
+  addTabs(builder, part, row);
   builder.caption(part, captionPlace(part));
+  if (shell) addRim(builder, shell, [-2, -1, 0, 1, 2]);
   return builder.finish();
 }
 
-/** Two tracks behind each other, drawn side by side in one case so that each lug is seen. */
+/** Two gangs behind each other: the lugs of the nearer one, at the end of the case, stand above those of the other. */
 export function dualPotSymbol(part: DiagramPart, turn: number): Symbol {
   const builder = createSymbolBuilder(turn);
-  const offset = 5 * grid;
+  const [front = [], rear = []] = part.rows;
   const shell = shellOf(part);
-  builder.box('metal', { x: 0, y: 0, width: 2 * (offset + radius), height: 2 * radius, radius });
-  builder.cover(0, 0, 2 * (offset + radius), 2 * radius);
-  part.rows.forEach((row, index) => {
-    const centre = index === 0 ? -offset : offset;
-    builder.circle('detail', centre * 1.35, 0, 13);
-    addTabs(builder, part, row, centre);
+  addCase(builder);
+  addTabs(builder, part, front);
+  const pitch = tabPitch(part, rear);
+  placesOf(part, rear, pitch).forEach(({ lug, x }) => {
+    builder.leaf({ x, y: 26 }, { x, y: -2 * grid }, tabWidth);
+    builder.around(lug.name, x, 12);
+    builder.lug(lug, x, -2 * grid, north);
   });
-  if (shell) {
-    const between = [-grid, 0, grid].map((x): Access => ({
-      x,
-      y: 5 * grid,
-      heading: south,
-      landing: { x, y: radius - 7 },
-      cost: Math.abs(x) / grid,
-    }));
-    const accesses = [...rim(part, -offset, [west, north]), ...rim(part, offset, [north, east]), ...between];
-    builder.pad(shell.id, { x: 0, y: 0 }, accesses, 'spot', radius);
-    builder.around(shell.name, 0, -36);
-  }
-  builder.caption(part, { at: { x: 0, y: 2 }, width: 2 * offset });
+  builder.caption(part, 'above');
+  if (shell) addRim(builder, shell, [-1, 0, 1, 2]);
   return builder.finish();
 }
 
-/** A pot with a switch on its back: the switch's lugs stand above the round case. */
+/** A pot with a switch on its back, in one outline: the switch's block stands on the case, its contacts named. */
 export function switchPotSymbol(part: DiagramPart, turn: number): Symbol {
   const builder = createSymbolBuilder(turn);
   const row = part.rows.at(-1) ?? [];
   const switchRows = part.rows.slice(0, -1).filter((lugs) => lugs.some((lug) => lug !== null));
-  const columns = Math.max(...switchRows.map((lugs) => lugs.length), 0);
-  const lines = Array.from({ length: columns }, (_, column) => switchRows.map((lugs) => lugs[column] ?? null));
   const shell = shellOf(part);
-  const top = -radius - 2 * grid - (switchRows.length - 1) * pitch;
-  builder.circle('metal', 0, 0, radius);
-  builder.cover(0, 0, 2 * radius, 2 * radius);
-  addTabs(builder, part, row, 0);
-  addLines(builder, part, lines, { x: 0, y: top, alongY: true });
-  if (shell) {
-    builder.pad(shell.id, { x: 0, y: 0 }, rim(part, 0, [west, east]), 'spot', radius);
-    builder.around(shell.name, 0, -32);
-  }
-  builder.caption(part, captionPlace(part));
+  const length = (Math.max(1, switchRows.length) - 1) * 3 * grid;
+  const top = -2 * grid - length;
+  builder.box('metal', { x: 0, y: (top - 2 * grid) / 2, width: 2 * radius, height: 2 * grid - top, radius: 10 });
+  builder.cover(0, (top - 2 * grid) / 2, 2 * radius, 2 * grid - top);
+  addCase(builder);
+  addTabs(builder, part, row);
+  addMiniSwitch(builder, part, switchRows, { x: 0, y: top });
+  builder.caption(part, 'above');
+  if (shell) addRim(builder, shell, [0, 1, 2]);
   return builder.finish();
 }
 
-function addTabs(builder: SymbolBuilder, part: DiagramPart, row: readonly (number | null)[], centre: number): void {
-  row.forEach((index, place) => {
-    const lug = index === null ? undefined : part.lugs[index];
-    if (!lug) return;
-    const x = centre + (place - (row.length - 1) / 2) * pitch;
-    const start = Math.sqrt(Math.max(0, radius ** 2 - (x - centre) ** 2)) - 2;
-    builder.box('tab', { x, y: (start + lugDistance) / 2, width: 15, height: lugDistance - start, radius: 3 });
-    builder.around(lug.name, x, lugDistance - 20);
-    builder.lug(lug, x, lugDistance, south);
-  });
-  // Between the tabs a wire would seem to end on the case.
-  builder.cover(centre, (radius + lugDistance) / 2 - 4, (row.length - 1) * pitch, lugDistance - radius - 8);
+function addCase(builder: SymbolBuilder): void {
+  builder.circle('metal', 0, 0, radius);
+  builder.cover(0, 0, 2 * radius, 2 * radius);
 }
 
-/** Where wires may be soldered to the back of the case: from the sides, each spot of its own. */
-function rim(part: DiagramPart, centre: number, sides: readonly Heading[]): Access[] {
-  const accesses: Access[] = [];
-  const reach = radius - 7;
-  const outside = 5 * grid;
-  // Two sides meet at a corner, where their spots would touch; those are for a case that takes more wires than it should.
-  const widest = (shellOf(part)?.ends ?? 0) > 10 ? 3 : 2;
-  for (const heading of sides) {
-    for (let step = -widest; step <= widest; step++) {
-      const along = step * grid;
-      const depth = Math.sqrt(reach ** 2 - along ** 2);
-      const cost = Math.abs(step) === 3 ? 12 : Math.abs(step) * 0.5;
-      if (heading === north)
-        accesses.push({ x: centre + along, y: -outside, heading, landing: { x: centre + along, y: -depth }, cost });
-      else if (step <= 1) {
-        const sign = heading === west ? -1 : 1;
-        accesses.push({ x: centre + sign * outside, y: along, heading, landing: { x: centre + sign * depth, y: along }, cost });
-      }
+function addTabs(builder: SymbolBuilder, part: DiagramPart, row: readonly (number | null)[]): void {
+  for (const { lug, x } of placesOf(part, row, tabPitch(part, row))) {
+    if (part.bent.includes(lug.id)) addBent(builder, lug, x);
+    else {
+      const start = Math.sqrt(Math.max(0, radius ** 2 - x ** 2)) - 6;
+      builder.leaf({ x, y: start }, { x, y: lugDistance }, tabWidth);
+      builder.around(lug.name, x, lugDistance - 15);
+      builder.lug(lug, x, lugDistance, south);
     }
   }
-  return accesses;
+}
+
+/** Bent up onto the case and soldered there: what else comes to the lug lands in the same solder. */
+function addBent(builder: SymbolBuilder, lug: DiagramLug, x: number): void {
+  const y = 2 * grid;
+  const side = x < 0 ? west : east;
+  builder.leaf({ x, y: lugDistance - 8 }, { x, y: y - 8 }, tabWidth);
+  builder.circle('bead', x, y, padRadius);
+  builder.around(lug.name, x, lugDistance - 19);
+  const beside = { x: x + Math.sign(x) * 2 * grid, y };
+  builder.pad(lug.id, { x, y }, [
+    { ...beside, heading: side, landing: { x, y }, cost: 0 },
+    { x, y: y - grid, heading: north, landing: { x, y }, cost: 1 },
+  ], 'spot');
+}
+
+interface TabPlace {
+  readonly lug: DiagramLug;
+  readonly x: number;
+}
+
+function placesOf(part: DiagramPart, row: readonly (number | null)[], pitch: number): TabPlace[] {
+  return row.flatMap((index, place) => {
+    const x = snap((place - (row.length - 1) / 2) * pitch);
+    return index === null ? [] : [{ lug: itemAt(part.lugs, index), x }];
+  });
+}
+
+/** Two grid steps, more where names are longer than a tab is wide. */
+function tabPitch(part: DiagramPart, row: readonly (number | null)[]): number {
+  const widest = Math.max(0, ...row.map((index) => (index === null ? 0 : lugNameWidth(itemAt(part.lugs, index).name))));
+  return snapUp(Math.max(2 * grid, widest + 4));
+}
+
+/** Where wires may be soldered to the case: at each grid line round it, but where a text or a tab is in the way. `levels` are the lines that meet its sides. */
+function addRim(builder: SymbolBuilder, shell: DiagramLug, levels: readonly number[]): void {
+  const accesses: Access[] = [];
+  for (const level of levels) {
+    const y = level * grid;
+    const x = Math.sqrt(reach ** 2 - y ** 2);
+    const outside = snapUp(x + 5);
+    const cost = Math.abs(level) * 0.5;
+    accesses.push({ x: -outside, y, heading: west, landing: { x: -x, y }, cost });
+    accesses.push({ x: outside, y, heading: east, landing: { x, y }, cost });
+  }
+  if (levels.includes(-1)) {
+    for (const step of [-1, 0, 1, ...(levels.includes(-2) ? [-2, 2] : [])]) {
+      const x = step * grid;
+      const y = -Math.sqrt(reach ** 2 - x ** 2);
+      accesses.push({ x, y: -snapUp(5 - y), heading: north, landing: { x, y }, cost: Math.abs(step) * 0.5 });
+    }
+  }
+  builder.pad(shell.id, { x: 0, y: 0 }, accesses.filter(builder.isOpen), 'spot', radius);
 }
 
 function shellOf(part: DiagramPart): DiagramLug | undefined {
@@ -117,8 +137,8 @@ function shellOf(part: DiagramPart): DiagramLug | undefined {
 
 /** On the case where it fits, else above the part. */
 function captionPlace(part: DiagramPart): Parameters<SymbolBuilder['caption']>[1] {
-  const width = 2 * (radius - 15);
+  const width = 2 * (radius - 9);
   const lines = captionLines(part, width);
-  if (captionWidth(part, width) > width || lines.length > 4) return 'above';
-  return { at: { x: 0, y: lines.length > 3 ? 6 : 2 }, width };
+  if (captionWidth(part, width) > width || lines.length > 3) return 'above';
+  return { at: { x: 0, y: lines.length > 2 ? -9 : -7 }, width };
 }

@@ -1,44 +1,58 @@
-/** Rotary switches: the throws in a ring, the commons inside it. */
-import type { DiagramPart } from '../diagram/diagram.js';
-import { east, grid, type Heading, north, type Point, snap, south, west } from '../geometry.js';
-import { createSymbolBuilder, type Symbol } from './symbol.js';
+/** Rotary switches from behind: a round wafer, its throws as tabs round the rim, the commons inside. */
+import { itemAt } from '../../collections.js';
+import type { DiagramLug, DiagramPart } from '../diagram/diagram.js';
+import { east, grid, type Point, snap, snapUp, south } from '../geometry.js';
+import { headingFrom } from './metal.js';
+import { createSymbolBuilder, lugNameWidth, type Symbol } from './symbol.js';
+
+/** A wafer of 30 mm, larger where its names need the room. */
+const leastRim = 48;
+/** Between two names in the ring, for the wires that go in to the commons. */
+const lane = 1.6 * grid;
 
 /** The type's rows are the ring unrolled: the first row goes round, the second lies inside. */
 export function rotarySymbol(part: DiagramPart): Symbol {
   const builder = createSymbolBuilder(0);
   const [ring = [], inner = []] = part.rows;
   const count = Math.max(ring.length, 1);
-  const radius = snap((count * 3.4 * grid) / (2 * Math.PI)) + grid;
-  const place = (slot: number, distance: number): Point => {
+  const widest = Math.max(0, ...ring.map((index) => (index === null ? 0 : lugNameWidth(itemAt(part.lugs, index).name))));
+  const names = Math.max(leastRim + 12, (count * (widest + lane)) / (2 * Math.PI));
+  const radius = snapUp(names + 16);
+  const rim = names - 10;
+  const at = (slot: number, distance: number): Point => {
     const angle = ((slot + 0.5) / count) * 2 * Math.PI - Math.PI / 2;
-    return { x: snap(Math.cos(angle) * distance), y: snap(Math.sin(angle) * distance) };
+    return { x: Math.cos(angle) * distance, y: Math.sin(angle) * distance };
   };
-  builder.circle('metal', 0, 0, radius + 2);
-  builder.circle('wafer', 0, 0, radius - 10);
+  builder.circle('wafer', 0, 0, rim);
+  builder.cover(0, 0, 1.6 * rim, 1.6 * rim);
+  builder.circle('metal', 0, 0, 10);
+  builder.circle('detail', 0, 0, 5);
   const where = new Map<number, Point>();
-  const add = (lugIndex: number | null, slot: number, distance: number, nameGap: number): void => {
-    const lug = lugIndex === null ? undefined : part.lugs[lugIndex];
-    if (!lug || lugIndex === null) return;
-    const at = place(slot, distance);
-    where.set(lugIndex, at);
-    const outward = headingFrom(at);
-    builder.lug(lug, at.x, at.y, outward);
-    const inward = Math.hypot(at.x, at.y);
-    builder.around(lug.name, at.x * (1 - nameGap / inward), at.y * (1 - nameGap / inward));
+  const add = (lug: DiagramLug, index: number, slot: number, [root, name, end]: readonly [number, number, number]): void => {
+    const place = at(slot, end);
+    const lugAt = { x: snap(place.x), y: snap(place.y) };
+    where.set(index, lugAt);
+    builder.leaf(at(slot, root), lugAt, 12);
+    builder.lug(lug, lugAt.x, lugAt.y, headingFrom(place));
+    const label = at(slot, name);
+    builder.around(lug.name, label.x, label.y);
   };
-  ring.forEach((lug, slot) => add(lug, slot, radius, 17));
-  inner.forEach((lug, slot) => add(lug, slot, radius - 4 * grid, 17));
+  ring.forEach((index, slot) => {
+    if (index !== null) add(itemAt(part.lugs, index), index, slot, [rim - 8, names, radius]);
+  });
+  inner.forEach((index, slot) => {
+    if (index !== null) add(itemAt(part.lugs, index), index, slot, [12, rim * 0.36, rim * 0.36 + 18]);
+  });
   const inRows = new Set(part.rows.flat());
   part.lugs.forEach((lug, index) => {
     if (inRows.has(index)) return;
-    const y = snap(radius + 2 * grid);
-    builder.box('tab', { x: 0, y: radius + grid, width: 16, height: 2 * grid, radius: 3 });
+    const y = radius + 3 * grid;
+    builder.leaf({ x: 0, y: rim - 2 }, { x: 0, y }, 12);
     builder.lug(lug, 0, y, south);
-    builder.beside(lug.name, grid, y, east, 4);
+    builder.beside(lug.name, 0, y, east, 11);
   });
   for (const contact of part.contacts) {
-    const points = contact.lugs.flatMap((lug) => where.get(lug) ?? []);
-    const [first, ...others] = points;
+    const [first, ...others] = contact.lugs.flatMap((lug) => where.get(lug) ?? []);
     if (first !== undefined && others.length > 0)
       builder.contact(
         contact.id,
@@ -47,9 +61,4 @@ export function rotarySymbol(part: DiagramPart): Symbol {
   }
   builder.caption(part, 'above');
   return builder.finish();
-}
-
-function headingFrom({ x, y }: Point): Heading {
-  if (Math.abs(x) >= Math.abs(y)) return x < 0 ? west : east;
-  return y < 0 ? north : south;
 }

@@ -8,6 +8,7 @@ import {
   type Heading,
   joinBoxes,
   moved,
+  overlaps,
   type Point,
   snapDown,
   snapUp,
@@ -57,11 +58,12 @@ export interface SymbolContact {
   readonly lines: readonly (readonly Point[])[];
 }
 
-export const nameStyle: TextStyle = { size: 13, bold: true };
-export const valueStyle: TextStyle = { size: 11 };
-export const lugStyle: TextStyle = { size: 10 };
+export const nameStyle: TextStyle = { size: 14, bold: true };
+export const valueStyle: TextStyle = { size: 12 };
+export const lugStyle: TextStyle = { size: 11, bold: true };
+export const noteStyle: TextStyle = { size: 11 };
 const lineGap = 3;
-export const padRadius = 7;
+export const padRadius = 6;
 /** Nothing but its own wires comes nearer to a label than this. */
 const labelClearance = 3;
 /** A longer text is cut; the whole of it is what screen readers and pointers get. */
@@ -85,14 +87,22 @@ export interface SymbolBuilder {
   pad(lug: string, at: Point, accesses: readonly Access[], look?: Pad['look'], radius?: number): void;
   /** A round lug that wires leave outwards, slantwise, to both sides, and inwards where they must. */
   lug(lug: DiagramLug, x: number, y: number, outward: Heading, options?: LugOptions): void;
+  /** A flat strip of brass from one point to another. */
+  leaf(from: Point, to: Point, width: number): void;
   /** A label whose near edge lies `gap` away from a point. */
   beside(text: string, x: number, y: number, toward: Heading, gap: number): void;
   /** A label around a point. */
   around(text: string, x: number, y: number): void;
+  /** A label that runs down the page of the unturned part, around a point. */
+  along(text: string, x: number, y: number): void;
+  /** A note around a point, smaller than a name. */
+  note(text: string, x: number, y: number): void;
   keepOut(x: number, y: number, width: number, height: number): void;
   /** The same of a body, over which a wire may pass. */
   cover(x: number, y: number, width: number, height: number): void;
   contact(id: string, lines: readonly (readonly Point[])[]): void;
+  /** Whether solder at an access's landing would touch no letter or lug drawn so far, nor its wire on the way out. */
+  readonly isOpen: (access: Access) => boolean;
   /** Name and values, lines centred on a point of the frame, or above or right of all that has been drawn. */
   caption(part: DiagramPart, place: CaptionPlace): void;
   /** `centre` is the point of the frame that a place on a plate means. */
@@ -144,6 +154,13 @@ class TurnedSymbol implements SymbolBuilder {
     this.pad(lug.id, { x, y }, lugAccesses({ x, y }, outward, also), 'lug', radius);
   }
 
+  leaf(from: Point, to: Point, width: number): void {
+    const length = Math.hypot(to.x - from.x, to.y - from.y);
+    const across = { x: ((from.y - to.y) / length) * (width / 2), y: ((to.x - from.x) / length) * (width / 2) };
+    const back = { x: -across.x, y: -across.y };
+    this.path('leaf', [moved(from, across), moved(to, across), moved(to, back), moved(from, back)], true);
+  }
+
   beside(text: string, x: number, y: number, toward: Heading, gap: number): void {
     const step = stepOf(turned(toward, this.turn));
     const from = this.#at({ x, y });
@@ -153,6 +170,14 @@ class TurnedSymbol implements SymbolBuilder {
 
   around(text: string, x: number, y: number): void {
     this.#label(text, this.#at({ x, y }), lugStyle, 'lug');
+  }
+
+  along(text: string, x: number, y: number): void {
+    this.#label(text, this.#at({ x, y }), lugStyle, 'lug', this.turn % 2 === 0);
+  }
+
+  note(text: string, x: number, y: number): void {
+    this.#label(text, this.#at({ x, y }), noteStyle, 'value', this.turn % 2 !== 0);
   }
 
   keepOut(x: number, y: number, width: number, height: number): void {
@@ -166,6 +191,11 @@ class TurnedSymbol implements SymbolBuilder {
   contact(id: string, lines: readonly (readonly Point[])[]): void {
     this.#contacts.push({ id, lines: lines.map((line) => line.map((point) => this.#at(point))) });
   }
+
+  readonly isOpen = (access: Access): boolean => {
+    const way = grow(boxAround([this.#at(access), this.#at(access.landing)]), 4);
+    return !this.#keepOut.some((area) => overlaps(area, way));
+  };
 
   caption(part: DiagramPart, place: CaptionPlace): void {
     const box = this.#drawn();
@@ -220,12 +250,12 @@ class TurnedSymbol implements SymbolBuilder {
     return { x: centre.x - across / 2, y: centre.y - down / 2, width: across, height: down };
   }
 
-  #label(whole: string, centre: Point, style: TextStyle, role: Label['role']): void {
+  #label(whole: string, centre: Point, style: TextStyle, role: Label['role'], upright = false): void {
     const text = fitText(whole, style, longest);
-    const width = textWidth(text, style);
-    const height = textHeight(text, style);
+    const [long, high] = [textWidth(text, style), textHeight(text, style)];
+    const [width, height] = upright ? [high, long] : [long, high];
     const box = { x: centre.x - width / 2, y: centre.y - height / 2, width, height };
-    this.#labels.push({ ...box, text, size: style.size, bold: style.bold === true, role, upright: false });
+    this.#labels.push({ ...box, text, size: style.size, bold: style.bold === true, role, upright });
     this.#keepOut.push(grow(box, labelClearance));
   }
 

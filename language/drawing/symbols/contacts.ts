@@ -1,0 +1,24 @@
+/** What a closed contact looks like: a line from lug to lug, beside the middle of its wafer. */
+import type { DiagramPart } from '../diagram/diagram.js';
+import { pairwise } from '../../collections.js';
+import type { Point } from '../geometry.js';
+import type { SymbolBuilder } from './symbol.js';
+
+/** Lines run from each lug of a contact inwards to a spine, which lies `share` of the way to `middle`. */
+export function addContacts(
+  builder: SymbolBuilder,
+  part: DiagramPart,
+  places: ReadonlyMap<number, Point>,
+  middle: number,
+  share = 0.85,
+): void {
+  for (const contact of part.contacts) {
+    const stops = contact.lugs.flatMap((lug) => places.get(lug) ?? []).sort((a, b) => a.y - b.y || a.x - b.x);
+    if (stops.length < 2) continue;
+    const inside = stops.map((stop) => ({ x: stop.x + (middle - stop.x) * share, y: stop.y }));
+    builder.contact(contact.id, [
+      ...stops.map((stop, index) => [stop, ...inside.slice(index, index + 1)]),
+      ...pairwise(inside).map(([a, b]) => [a, b]),
+    ]);
+  }
+}
