@@ -32,23 +32,21 @@ export function amplifierSymbol(part: DiagramPart): Symbol {
   return builder.finish();
 }
 
-/** Lugs in one column that is reached from both sides. */
-export function stripSymbol(part: DiagramPart): Symbol {
-  const builder = createSymbolBuilder(0);
-  const names = nameWidth(part.lugs);
-  builder.box('wafer', {
-    x: 0,
-    y: ((part.lugs.length - 1) * pitch) / 2,
-    width: 2 * grid + 2,
-    height: (part.lugs.length - 1) * pitch + 3 * grid,
-    radius: 5,
-  });
+/** Tags in a row on a strip of board, their names on the board. */
+export function stripSymbol(part: DiagramPart, turn: number): Symbol {
+  const builder = createSymbolBuilder(turn);
+  const width = snapUp(nameWidth(part.lugs) + 12);
+  const length = (part.lugs.length - 1) * pitch;
+  const board = { x: width / 2 + 4, y: length / 2, width, height: length + 2.4 * grid };
+  builder.box('wafer', { ...board, radius: 3 });
+  builder.cover(board.x, board.y, board.width, board.height);
   part.lugs.forEach((lug, index) => {
     const y = index * pitch;
-    builder.lug(lug, 0, y, west, { also: [east] });
-    builder.around(lug.name, 0, y + pitch / 2);
+    builder.leaf({ x: 10, y }, { x: 0, y }, 12);
+    builder.lug(lug, 0, y, west);
+    builder.around(lug.name, board.x + 3, y);
   });
-  builder.caption(part, names > 0 ? 'above' : 'right');
+  builder.caption(part, 'above');
   return builder.finish();
 }
 

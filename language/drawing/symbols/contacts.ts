@@ -1,16 +1,16 @@
-/** What a closed contact looks like: a line from lug to lug, beside the middle of its wafer. */
+/** What a closed contact looks like: a line from tab to tab across the wafer, so that no letter is hidden. */
 import type { DiagramPart } from '../diagram/diagram.js';
 import { pairwise } from '../../collections.js';
 import type { Point } from '../geometry.js';
 import type { SymbolBuilder } from './symbol.js';
 
-/** Lines run from each lug of a contact inwards to a spine, which lies `share` of the way to `middle`. */
+/** Lines run from the inner end of each lug's tab to a spine, which lies `share` of the way to `middle`. */
 export function addContacts(
   builder: SymbolBuilder,
   part: DiagramPart,
   places: ReadonlyMap<number, Point>,
   middle: number,
-  share = 0.85,
+  share = 0.6,
 ): void {
   for (const contact of part.contacts) {
     const stops = contact.lugs.flatMap((lug) => places.get(lug) ?? []).sort((a, b) => a.y - b.y || a.x - b.x);

@@ -44,7 +44,7 @@ const makers: Readonly<Record<PartKind, (part: DiagramPart) => readonly Symbol[]
   star: alone(starSymbol),
   junction: alone(pointSymbol),
   terminal: alone(pointSymbol),
-  strip: alone(stripSymbol),
+  strip: turns(stripSymbol),
   mark: (part) => [0, 2, 1, 3].map((turn) => markSymbol(part, turn)),
   box: alone(boxSymbol),
 };

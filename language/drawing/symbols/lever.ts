@@ -37,12 +37,13 @@ export function leverSymbol(part: DiagramPart, turn: number): Symbol {
       if (index === null) return;
       const lug = itemAt(part.lugs, index);
       const place = { x: centre + (sign * across) / 2, y: slot * pitch };
-      places.set(index, place);
-      builder.leaf({ x: place.x - sign * (widest + 12), y: place.y }, place, 13);
+      const root = { x: place.x - sign * (widest + 12), y: place.y };
+      places.set(index, root);
+      builder.leaf(root, place, 13);
       builder.lug(lug, place.x, place.y, sign < 0 ? west : east);
       builder.around(lug.name, place.x - sign * (9 + widest / 2), place.y);
     });
-    addContacts(builder, part, places, centre, 0.8);
+    addContacts(builder, part, places, centre, 0.5);
   });
   others.forEach((lug, index) => {
     const x = middle + snapUp((index - (others.length - 1) / 2) * 5 * grid);

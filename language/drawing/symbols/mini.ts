@@ -45,8 +45,9 @@ export function addMiniSwitch(builder: SymbolBuilder, part: DiagramPart, rows: D
       const lug = itemAt(part.lugs, index);
       const sign = column === 0 ? -1 : 1;
       const place = moved(at, { x: isSingle ? -snapUp(half / 2 + 8) : sign * half, y: rowIndex * pitch });
-      places.set(index, place);
-      builder.leaf({ x: place.x - sign * (widest + 12), y: place.y }, place, 13);
+      const root = { x: place.x - sign * (widest + 12), y: place.y };
+      places.set(index, root);
+      builder.leaf(root, place, 13);
       builder.lug(lug, place.x, place.y, sign < 0 ? west : east);
       builder.around(lug.name, place.x - sign * (9 + widest / 2), place.y);
     }),

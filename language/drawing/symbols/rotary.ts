@@ -5,8 +5,8 @@ import { east, grid, type Point, snap, snapUp, south } from '../geometry.js';
 import { headingFrom } from './metal.js';
 import { createSymbolBuilder, lugNameWidth, type Symbol } from './symbol.js';
 
-/** A wafer of 30 mm, larger where its names need the room. */
-const leastRim = 48;
+/** A wafer of 30 mm would be 48 here; names and commons that can be read need a little more. */
+const leastRim = 62;
 /** Between two names in the ring, for the wires that go in to the commons. */
 const lane = 1.6 * grid;
 
@@ -31,7 +31,7 @@ export function rotarySymbol(part: DiagramPart): Symbol {
   const add = (lug: DiagramLug, index: number, slot: number, [root, name, end]: readonly [number, number, number]): void => {
     const place = at(slot, end);
     const lugAt = { x: snap(place.x), y: snap(place.y) };
-    where.set(index, lugAt);
+    where.set(index, at(slot, root));
     builder.leaf(at(slot, root), lugAt, 12);
     builder.lug(lug, lugAt.x, lugAt.y, headingFrom(place));
     const label = at(slot, name);
@@ -41,7 +41,7 @@ export function rotarySymbol(part: DiagramPart): Symbol {
     if (index !== null) add(itemAt(part.lugs, index), index, slot, [rim - 8, names, radius]);
   });
   inner.forEach((index, slot) => {
-    if (index !== null) add(itemAt(part.lugs, index), index, slot, [12, rim * 0.36, rim * 0.36 + 18]);
+    if (index !== null) add(itemAt(part.lugs, index), index, slot, [12, 26, 4 * grid]);
   });
   const inRows = new Set(part.rows.flat());
   part.lugs.forEach((lug, index) => {

@@ -19,7 +19,7 @@ export function toggleSymbol(part: DiagramPart, turn: number): Symbol {
     if (index === null) return;
     const lug = itemAt(part.lugs, index);
     const x = snapUp((place - (row.length - 1) / 2) * pitch);
-    places.set(index, { x, y: top });
+    places.set(index, { x, y: top + 30 });
     builder.leaf({ x: x * 0.1, y: 22 }, { x, y: -20 }, 6);
     builder.leaf({ x, y: -18 }, { x, y: top }, Math.max(14, Math.min(pitch - 4, lugNameWidth(lug.name) + 4)));
     builder.lug(lug, x, top, north);
@@ -29,7 +29,7 @@ export function toggleSymbol(part: DiagramPart, turn: number): Symbol {
   builder.circle('detail', 0, 24, 6);
   for (const contact of part.contacts) {
     const ends = contact.lugs.flatMap((lug) => places.get(lug) ?? []);
-    if (ends.length > 1) builder.contact(contact.id, ends.map((end) => [end, { x: end.x, y: top + 28 }, { x: 0, y: 24 }]));
+    if (ends.length > 1) builder.contact(contact.id, ends.map((end) => [end, { x: 0, y: 24 }]));
   }
   const right = snapUp(half + 12);
   addOthers(builder, part, (index) => ({ x: right, y: 2 * grid - index * 3 * grid }), half, east);
@@ -55,8 +55,9 @@ export function slideSymbol(part: DiagramPart, turn: number): Symbol {
       if (index === null) return;
       const lug = itemAt(part.lugs, index);
       const place = { x: snapUp((slot - (row.length - 1) / 2) * pitch), y: sign * 4 * grid };
-      places.set(index, place);
-      builder.leaf({ x: place.x, y: sign * 14 }, place, Math.max(14, Math.min(pitch - 6, lugNameWidth(lug.name) + 4)));
+      const root = { x: place.x, y: sign * 14 };
+      places.set(index, root);
+      builder.leaf(root, place, Math.max(14, Math.min(pitch - 6, lugNameWidth(lug.name) + 4)));
       builder.lug(lug, place.x, place.y, sign < 0 ? north : south);
       builder.around(lug.name, place.x, sign * 23);
     });
@@ -64,7 +65,7 @@ export function slideSymbol(part: DiagramPart, turn: number): Symbol {
   for (const contact of part.contacts) {
     const ends = contact.lugs.flatMap((lug) => places.get(lug) ?? []).sort((a, b) => a.x - b.x);
     if (ends.length < 2) continue;
-    const inside = ends.map(({ x, y }) => ({ x, y: y * 0.28 }));
+    const inside = ends.map(({ x, y }) => ({ x, y: y * 0.7 }));
     builder.contact(contact.id, [...ends.map((end, at) => [end, ...inside.slice(at, at + 1)]), inside]);
   }
   const right = snapUp(half + 3 * grid);
