@@ -20,7 +20,7 @@ export function placeDeclared(pieces: readonly (readonly [Piece, DiagramPart])[]
   readonly placed: readonly Piece[];
   readonly left: readonly Piece[];
 } {
-  const declared = pieces.flatMap(([piece, { at }]): Declared[] => (at === undefined ? [] : [{ piece, at }]));
+  const declared = declaredOf(pieces);
   const scale = scaleOf(declared);
   const placed: Piece[] = [];
   const left: Piece[] = [];
@@ -33,6 +33,19 @@ export function placeDeclared(pieces: readonly (readonly [Piece, DiagramPart])[]
     else placed.push(there);
   }
   return { placed, left };
+}
+
+/**
+ * Whether what lies on a cavity's floor and on its plates can be drawn at one scale, as one sees it when the plate is lifted: at most so much larger
+ * than each by itself.
+ */
+export function fitTogether(sets: readonly (readonly (readonly [Piece, DiagramPart])[])[]): boolean {
+  const declared = sets.map(declaredOf);
+  return scaleOf(declared.flat()) <= 1.5 * Math.max(...declared.map(scaleOf));
+}
+
+function declaredOf(pieces: readonly (readonly [Piece, DiagramPart])[]): Declared[] {
+  return pieces.flatMap(([piece, { at }]) => (at === undefined ? [] : [{ piece, at }]));
 }
 
 /** The instrument's own scale, or the smallest beyond it at which no two parts come nearer than wires need. */

@@ -40,7 +40,11 @@ export const families: readonly Family[] = [
   {
     id: 'row of slides',
     for: { slide: [2, any], selector: [0, 0] },
-    columns: [pickups, [row('group'), row('slide', 'switch', 'toggle', 'selector'), row('volume', 'blend', 'tone', 'knob'), ...below], output],
+    columns: [
+      pickups,
+      [row('group'), row('slide', 'switch', 'toggle', 'selector'), row('volume', 'blend', 'tone', 'knob'), ...below],
+      output,
+    ],
   },
   {
     id: 'bass row',

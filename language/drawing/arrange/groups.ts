@@ -6,7 +6,7 @@ import { grid, snap, snapUp } from '../geometry.js';
 import type { LayoutFunction } from '../layout.js';
 import { symbolsOf } from '../symbols/index.js';
 import { joinByChannels } from './cavities.js';
-import { placeDeclared } from './declared.js';
+import { fitTogether, placeDeclared } from './declared.js';
 import { familyOf, turnOf, type Family } from './families.js';
 import { setOutLoose } from './loose.js';
 import { outlineAround } from './outline.js';
@@ -37,9 +37,60 @@ export async function placeAll(diagram: Diagram, layout: LayoutFunction, report:
 
 /** What a group holds; none where that is nothing. */
 async function inside(plan: Plan, group: DiagramGroup | undefined): Promise<Piece | undefined> {
+  const own = setOf(plan, group?.id);
+  const plates = group === undefined ? [] : platesOver(plan, group, own);
+  const floor = placeDeclared([...own.pieces, ...plates.flatMap(({ set }) => set.pieces)]);
+  const rest = await setOutRest(plan, group, own, { lids: plates, left: floor.left });
+  const placed = floor.placed.length === 0 ? undefined : joinPieces('', outlined(plan, floor.placed, plates));
+  const parts = [placed, rest === undefined || placed === undefined ? rest : below(rest, placed)].flatMap((piece) => piece ?? []);
+  const between = [...own.between, ...plates.flatMap(({ set }) => set.between)];
+  if (parts.length === 0 && between.length === 0) return undefined;
+  return withBetween(plan, joinPieces(group?.name ?? '', parts), between);
+}
+
+/** What has no declared place, and the inner groups that are not drawn over this one's floor, as the family has them. */
+async function setOutRest(
+  plan: Plan,
+  group: DiagramGroup | undefined,
+  own: PartSet,
+  declared: { readonly lids: readonly Lid[]; readonly left: readonly Piece[] },
+): Promise<Piece | undefined> {
+  const byStation = new Map<Station, Piece[]>();
+  const put = (station: Station, piece: Piece): void => void byStation.set(station, [...(byStation.get(station) ?? []), piece]);
+  const onLids = declared.lids.flatMap(({ set }) => set.pieces);
+  const free = [
+    ...own.pieces.filter(([, part]) => part.at === undefined),
+    ...[...own.pieces, ...onLids].filter(([piece]) => declared.left.includes(piece)),
+  ];
+  for (const [piece, part] of free) put(own.stations.get(part) ?? 'other', piece);
+  const loose = byStation.get('other');
+  if (loose !== undefined) byStation.set('other', [await setOutLoose(loose, plan.layout, plan.report)]);
+  const lids = new Set(declared.lids.map(({ plate }) => plate.id));
+  const groups: Piece[] = [];
+  for (const inner of plan.diagram.groups)
+    if (inner.parent === group?.id && !lids.has(inner.id)) groups.push(await groupPiece(plan, inner));
+  for (const piece of joinByChannels(plan.diagram, groups)) put(holdsPickupsOnly(piece) ? 'pickup' : 'group', piece);
+  return setOut(group?.name ?? '', own.family, byStation, own.between.length > 0);
+}
+
+function holdsPickupsOnly({ symbols }: Piece): boolean {
+  return symbols.length > 0 && symbols.every(({ part }) => ['pickup', 'humbucker', 'terminal'].includes(part.kind));
+}
+
+/** The parts of one group: those that stand for themselves, each with the small ones at it, and those that lie between others. */
+interface PartSet {
+  readonly pieces: readonly (readonly [Piece, DiagramPart])[];
+  readonly stations: ReadonlyMap<DiagramPart, Station>;
+  readonly family: Family;
+  readonly between: readonly DiagramPart[];
+}
+
+function setOf(plan: Plan, group: string | undefined): PartSet {
   const { diagram, anchors, hosts } = plan;
-  const own = diagram.parts.filter((part) => part.group === group?.id && part.kind !== 'mark');
-  const between = own.filter((part) => !hosts.has(part) && part.at === undefined && leadedKinds.has(part.kind) && anchors.has(part));
+  const own = diagram.parts.filter((part) => part.group === group && part.kind !== 'mark');
+  const between = own.filter(
+    (part) => !hosts.has(part) && part.at === undefined && leadedKinds.has(part.kind) && anchors.has(part),
+  );
   const standing = own.filter((part) => !hosts.has(part) && !between.includes(part));
   const stations = stationsOf(standing);
   const family = familyOf([...stations.values()]);
@@ -47,28 +98,43 @@ async function inside(plan: Plan, group: DiagramGroup | undefined): Promise<Piec
     clusterOf(plan, part, stations.get(part) ?? 'other', family, own),
     part,
   ]);
-  const { placed, left } = placeDeclared(pieces);
-  const free = pieces.filter(([piece, part]) => part.at === undefined || left.includes(piece));
+  return { pieces, stations, family, between };
+}
 
-  const byStation = new Map<Station, Piece[]>();
-  const put = (station: Station, piece: Piece): void => void byStation.set(station, [...(byStation.get(station) ?? []), piece]);
-  const loose: Piece[] = [];
-  for (const [piece, part] of free) {
-    const station = stations.get(part) ?? 'other';
-    if (station === 'other') loose.push(piece);
-    else put(station, piece);
+interface Lid {
+  readonly plate: DiagramGroup;
+  readonly set: PartSet;
+}
+
+/** The plates of a cavity that are drawn where they lie over its floor: places are declared on both, and no two parts are in each other's way. */
+function platesOver(plan: Plan, cavity: DiagramGroup, floor: PartSet): Lid[] {
+  const isDeclared = ({ pieces }: PartSet): boolean => pieces.some(([, { at }]) => at !== undefined);
+  if (!isDeclared(floor)) return [];
+  const lids = plan.diagram.groups
+    .filter(({ parent, kind }) => parent === cavity.id && kind === 'plate')
+    .map((plate) => ({ plate, set: setOf(plan, plate.id) }))
+    .filter(({ set }) => isDeclared(set) && set.pieces.every(([, { at, kind }]) => at !== undefined || kind === 'terminal'));
+  return fitTogether([floor.pieces, ...lids.map(({ set }) => set.pieces)]) ? lids : [];
+}
+
+/** Pieces as they lie, with the outlines of the plates around their own, and a plate's own lug among them. */
+function outlined({ diagram }: Plan, placed: readonly Piece[], lids: readonly Lid[]): Piece[] {
+  const all = [...placed];
+  for (const { plate, set } of lids) {
+    const parts = new Set(set.pieces.map(([, part]) => part));
+    const own = placed.filter(({ symbols }) => symbols.some(({ part }) => parts.has(part)));
+    if (own.length === 0) continue;
+    for (const [piece, part] of set.pieces) {
+      if (part.at !== undefined) continue;
+      const taken = all.flatMap(({ symbols }) => boxesOf(symbols));
+      const lug = pieceOf(piece.name, [placeBetween(part, new Map(), { symbols: [], taken }, joinPieces('', own).box)]);
+      all.push(lug);
+      own.push(lug);
+    }
+    const { box } = outlineAround(diagram, plate, joinPieces('', own).box);
+    all.push({ ...joinPieces(plate.name, own), symbols: [], outlines: new Map([[plate.id, box]]), box });
   }
-  if (loose.length > 0) put('other', await setOutLoose(loose, plan.layout, plan.report));
-  const groups: Piece[] = [];
-  for (const inner of diagram.groups.filter(({ parent }) => parent === group?.id)) groups.push(await groupPiece(plan, inner));
-  for (const piece of joinByChannels(diagram, groups)) {
-    const holdsPickups = piece.symbols.every(({ part }) => ['pickup', 'humbucker', 'terminal'].includes(part.kind));
-    put(holdsPickups && piece.symbols.length > 0 ? 'pickup' : 'group', piece);
-  }
-  const rest = setOut(group?.name ?? '', family, byStation);
-  const parts = [...placed, ...(rest === undefined ? [] : [placed.length === 0 ? rest : below(rest, placed)])];
-  if (parts.length === 0 && between.length === 0) return undefined;
-  return withBetween(plan, joinPieces(group?.name ?? '', parts), between);
+  return all;
 }
 
 async function groupPiece(plan: Plan, group: DiagramGroup): Promise<Piece> {
@@ -106,7 +172,8 @@ function withBetween({ anchors }: Plan, piece: Piece, parts: readonly DiagramPar
         return other === undefined || !waiting.has(other);
       });
     const [first] = waiting;
-    const next = [...waiting].find(isReady) ?? (first as DiagramPart);
+    const next = [...waiting].find(isReady) ?? first;
+    if (next === undefined) break;
     waiting.delete(next);
     symbols.push(placeBetween(next, anchors.get(next) ?? new Map(), { symbols, taken: boxesOf(symbols) }));
   }
@@ -114,7 +181,6 @@ function withBetween({ anchors }: Plan, piece: Piece, parts: readonly DiagramPar
   return { ...piece, symbols, box: symbols.length === 0 ? piece.box : joinPieces('', [piece, all]).box };
 }
 
-function below(rest: Piece, placed: readonly Piece[]): Piece {
-  const { box } = joinPieces('', placed);
+function below(rest: Piece, { box }: Piece): Piece {
   return movePiece(rest, { x: snap(box.x - rest.box.x), y: snapUp(box.y + box.height + 5 * grid - rest.box.y) });
 }

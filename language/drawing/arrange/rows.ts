@@ -1,32 +1,40 @@
 /** Pieces set out as a family of arrangement says: in rows, rows in columns, all lined up by the middles of the parts. */
 import { firstOf } from '../../collections.js';
-import { grid, joinBoxes, snap, snapUp } from '../geometry.js';
-import { boundsOf } from '../placed.js';
+import { grid, snap, snapUp } from '../geometry.js';
 import type { Family, FamilyRow } from './families.js';
 import { joinPieces, movePiece, type Piece } from './piece.js';
 import { byPlace, type Station } from './stations.js';
 
 /** Room between the pieces of a row, between rows, and between columns. A few wires run in each; whatever is joined to what, it is the same. */
 const gaps = { piece: 4 * grid, row: 5 * grid, column: 6 * grid } as const;
+/** The same where small parts lie between the controls. */
+const wide = { piece: 6 * grid, row: 6 * grid, column: 13 * grid } as const;
+type Gaps = Readonly<Record<keyof typeof gaps, number>>;
 /** Width at which a long row goes on below; wide enough for the controls of any instrument. */
 const longestRow = 90 * grid;
 
-/** Pieces by the station at which they belong, as one piece; none where there is nothing to set out. */
-export function setOut(name: string, family: Family, pieces: ReadonlyMap<Station, readonly Piece[]>): Piece | undefined {
+/** Pieces by the station at which they belong, as one piece; none where there is nothing to set out. `isWide` leaves room for small parts between them. */
+export function setOut(
+  name: string,
+  family: Family,
+  pieces: ReadonlyMap<Station, readonly Piece[]>,
+  isWide: boolean,
+): Piece | undefined {
+  const room = isWide ? wide : gaps;
   const columns = family.columns.flatMap((rows) => {
-    const lines = rows.flatMap((row) => linesOf(row, pieces));
-    return lines.length === 0 ? [] : [columnOf(name, lines)];
+    const lines = rows.flatMap((row) => linesOf(row, pieces, room));
+    return lines.length === 0 ? [] : [columnOf(name, lines, room)];
   });
-  return columns.length === 0 ? undefined : beside(name, columns, gaps.column, 'middle');
+  return columns.length === 0 ? undefined : beside(name, columns, room.column, 'middle');
 }
 
 /** The pieces of a row, in as many lines as they need. */
-function linesOf({ stations }: FamilyRow, pieces: ReadonlyMap<Station, readonly Piece[]>): Piece[][] {
+function linesOf({ stations }: FamilyRow, pieces: ReadonlyMap<Station, readonly Piece[]>, room: Gaps): Piece[][] {
   const inRow = stations.flatMap((station) => [...(pieces.get(station) ?? [])].sort((a, b) => byPlace(a.name, b.name)));
   const lines: Piece[][] = [];
   let width = Infinity;
   for (const piece of inRow) {
-    width += piece.box.width + gaps.piece;
+    width += piece.box.width + room.piece;
     const line = lines.at(-1);
     if (line === undefined || width > longestRow) {
       lines.push([piece]);
@@ -37,18 +45,18 @@ function linesOf({ stations }: FamilyRow, pieces: ReadonlyMap<Station, readonly 
 }
 
 /** Lines below each other. Lines of as many pieces stand as a table does, each piece below that of its place in the line above. */
-function columnOf(name: string, lines: readonly (readonly Piece[])[]): Piece {
+function columnOf(name: string, lines: readonly (readonly Piece[])[], room: Gaps): Piece {
   const isTable = lines.length > 1 && lines.every((line) => line.length === firstOf(lines).length);
   const widths = isTable ? firstOf(lines).map((_, at) => Math.max(...lines.map((line) => halfWidth(line[at])))) : undefined;
   const joined = lines.map((line) => {
-    if (widths === undefined) return beside(name, line, gaps.piece, 'centre');
+    if (widths === undefined) return beside(name, line, room.piece, 'centre');
     let x = 0;
     return joinPieces(
       name,
       line.map((piece, at) => {
         const half = widths[at] ?? 0;
         const placed = movePiece(piece, { x: snap(x + half - piece.centre.x), y: -snap(piece.centre.y) });
-        x += snapUp(2 * half + gaps.piece);
+        x += snapUp(2 * half + room.piece);
         return placed;
       }),
     );
@@ -58,7 +66,7 @@ function columnOf(name: string, lines: readonly (readonly Piece[])[]): Piece {
   const placed = joined.map((line) => {
     const x = isTable ? 0 : snap(middle - line.box.width / 2 - line.box.x);
     const moved = movePiece(line, { x, y: snap(y - line.box.y) });
-    y += snapUp(line.box.height + gaps.row);
+    y += snapUp(line.box.height + room.row);
     return moved;
   });
   return joinPieces(name, placed);
@@ -79,9 +87,4 @@ export function beside(name: string, pieces: readonly Piece[], gap: number, by: 
     return moved;
   });
   return joinPieces(name, placed);
-}
-
-/** All that pieces cover. */
-export function boxOfPieces(pieces: readonly Piece[]): ReturnType<typeof joinBoxes> {
-  return joinBoxes(pieces.map(({ symbols, box }) => (symbols.length === 0 ? box : joinBoxes([box, boundsOf(symbols)]))));
 }

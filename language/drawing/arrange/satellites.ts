@@ -2,7 +2,7 @@
 import { valueFor } from '../../collections.js';
 import type { Diagram, DiagramPart } from '../diagram/diagram.js';
 import { leadedKinds } from '../diagram/part-kind.js';
-import { type Box, boxAround, grid, grow, overlaps, snap, type Point } from '../geometry.js';
+import { type Box, boxAround, grid, grow, joinBoxes, overlaps, snap, type Point } from '../geometry.js';
 import { linkCost, placedPads, type PlacedSymbol } from '../placed.js';
 import { symbolsOf } from '../symbols/index.js';
 import type { Pad } from '../symbols/symbol.js';
@@ -44,7 +44,9 @@ export function hostsOf(diagram: Diagram, anchors: ReadonlyMap<DiagramPart, Anch
         ? end
         : ends.size === 0
           ? diagram.parts
-              .filter((other) => other.group === part.group && !leadedKinds.has(other.kind) && isCalledAfter(part.name, other.name))
+              .filter(
+                (other) => other.group === part.group && !leadedKinds.has(other.kind) && isCalledAfter(part.name, other.name),
+              )
               .sort((a, b) => b.name.length - a.name.length)[0]
           : undefined;
     if (host !== undefined && host.group === part.group && !leadedKinds.has(host.kind) && host.kind !== 'terminal')
@@ -62,15 +64,15 @@ export interface Standing {
   readonly taken: readonly Box[];
 }
 
-/** The place among what stands where the leads are shortest; of several, the one that is farthest up and to the left. */
-export function placeBetween(part: DiagramPart, anchors: Anchors, standing: Standing): PlacedSymbol {
+/** The place among what stands where the leads are shortest; near the middle of what stands, or of `within`, where it has none. Of several, the one farthest up and to the left. */
+export function placeBetween(part: DiagramPart, anchors: Anchors, standing: Standing, within?: Box): PlacedSymbol {
   const pads = new Map(standing.symbols.flatMap((placed) => placedPads(placed).map((pad) => [pad.lug, pad] as const)));
   const links = [...anchors].flatMap(([own, other]) => {
     const pad = pads.get(other);
     return pad === undefined ? [] : [{ own, pad }];
   });
   const room = standing.taken.map((box) => grow(box, part.kind === 'mark' ? grid / 2 : gap));
-  const around = boxAround(standing.taken.flatMap((box) => [box, { x: box.x + box.width, y: box.y + box.height }]));
+  const around = within ?? joinBoxes(standing.taken);
   const ends = links.length === 0 ? around : boxAround(links.map(({ pad }) => pad));
   for (let reach = 6; ; reach *= 2) {
     const best = bestIn(part, links, room, grow(ends, reach * grid));

@@ -67,7 +67,11 @@ function switchStation({ name, type, lugs }: DiagramPart): Station {
   return make === 'toggle' && lugs.length <= 7 ? 'toggle' : 'selector';
 }
 
-const seats: readonly (readonly string[])[] = [['neck', 'front'], ['middle', 'mid', 'centre', 'center'], ['bridge', 'rear', 'back']];
+const seats: readonly (readonly string[])[] = [
+  ['neck', 'front'],
+  ['middle', 'mid', 'centre', 'center'],
+  ['bridge', 'rear', 'back'],
+];
 
 /** From the neck to the bridge, then by name, numbers by their size; never by the order of statements. */
 export function byPlace(a: string, b: string): number {
