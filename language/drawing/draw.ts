@@ -36,7 +36,7 @@ export function createDrawer(layout: LayoutFunction): Drawer {
       const diagram = createDiagram(circuit, options);
       const arrangement = await arrange(diagram, layout, memory);
       memory = arrangement.memory;
-      const { picture, crowded, astray, ...sheet } = compose(diagram, arrangement, origin);
+      const { picture, crowded, astray, unlabelled, ...sheet } = compose(diagram, arrangement, origin);
       origin = sheet.origin;
       const side = options.side ?? 'solder';
       const scene: Scene = { version: 1, ...withNotes(side === 'player' ? mirrored(picture) : picture, diagram.title, side) };
@@ -44,6 +44,7 @@ export function createDrawer(layout: LayoutFunction): Drawer {
         ...(memory.fallback === undefined ? [] : [`simple layout, because ${memory.fallback}`]),
         ...crowded.map((id) => `no free route for the ${nameOf(id)}`),
         ...astray.map((id) => `no route through the channels for the ${nameOf(id)}`),
+        ...unlabelled.map((id) => `no room for the number of the ${nameOf(id)}`),
       ];
       return { scene: frozen(scene), diagram, remarks };
     },

@@ -13,6 +13,7 @@ export interface Scene {
   readonly channels: readonly SceneChannel[];
   readonly parts: readonly ScenePart[];
   readonly wires: readonly SceneWire[];
+  readonly lacings: readonly SceneLacing[];
   readonly joints: readonly SceneJoint[];
   readonly marks: readonly SceneMark[];
   readonly contacts: readonly SceneContact[];
@@ -73,13 +74,16 @@ export interface SceneWire {
   readonly twisted: boolean;
   readonly shielded: boolean;
   readonly says: string;
-  /** From joint to joint, all bends. */
+  /** From joint to joint, all corners; `wirePath` says how it bends at them. */
   readonly points: readonly Point[];
-  /** The same with the gaps in which its letters stand. */
-  readonly pieces: readonly (readonly Point[])[];
-  /** Where it hops over an upright wire; it is level there. */
-  readonly hops: readonly Point[];
+  /** Its number and colour, each in a pill on the wire. */
   readonly labels: readonly Label[];
+}
+
+/** A band that holds wires of one bundle together, from edge to edge. */
+export interface SceneLacing {
+  readonly id: string;
+  readonly points: readonly [Point, Point];
 }
 
 /** Solder: where wires end. */

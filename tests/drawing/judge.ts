@@ -1,6 +1,6 @@
 /** The geometry by which drawings are judged: what lies on what, and how wires meet. */
 import type { Box, Point } from '../../language/drawing/geometry.js';
-import { sceneLabels, type Scene } from '../../language/drawing/index.js';
+import { flattened, sceneLabels, type Scene } from '../../language/drawing/index.js';
 
 /** What is wrong with a scene's geometry, a line each; empty for a drawing that can be read. */
 export function offences(scene: Scene): string[] {
@@ -18,11 +18,11 @@ const halfWidth = { wire: 2.2, lead: 1.6, screen: 1.6, ground: 2.2, solder: 4 } 
 
 export function labelsOnWires(scene: Scene): string[] {
   const strokes = scene.wires.flatMap((wire) =>
-    wire.pieces.flatMap((piece) => stretchesOf(wire.id, piece).map((stretch) => ({ ...stretch, half: halfWidth[wire.kind] }))),
+    stretchesOf(wire.id, flattened(wire.points)).map((stretch) => ({ ...stretch, half: halfWidth[wire.kind] })),
   );
   return sceneLabels(scene).flatMap(({ id, label }) =>
     strokes
-      .filter((stroke) => crosses(stroke, label, stroke.half))
+      .filter((stroke) => stroke.wire !== id && crosses(stroke, label, stroke.half))
       .map((stroke) => `${stroke.wire} runs over “${label.text}” of ${id}`),
   );
 }

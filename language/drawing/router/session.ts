@@ -1,6 +1,7 @@
 /** The wires of a drawing while its parts are still being moved: after each move only those that it concerns are laid again. */
 import { valueFor } from '../../collections.js';
 import type { Diagram, DiagramRun } from '../diagram/diagram.js';
+import type { Point } from '../geometry.js';
 import type { Access, Pad } from '../symbols/symbol.js';
 import { placedPads, type PlacedSymbol } from '../placed.js';
 import { createFieldMaker, surcharges, type Frame, type Surroundings } from './field.js';
@@ -13,6 +14,12 @@ export interface Session {
   crowded(): readonly string[];
   /** Ids of wires that should lie in cavities and channels and do not. */
   astray(): readonly string[];
+  /** Whether a wire passes a channel between cavities. */
+  isThroughChannel(id: string): boolean;
+  /** Whether a wire lies in cavities and channels from end to end. */
+  isBound(id: string): boolean;
+  /** The number of a wire's bundle, of those that are laid side by side. */
+  bundle(id: string): number | undefined;
   /** The field as the wires now lie on it. */
   field(): Field;
   pads(): ReadonlyMap<string, Pad>;
@@ -49,11 +56,17 @@ export function createSession(
     settle(state.field, search, tasks, state.routes, rounds);
   }
 
+  const isOpening = ({ x, y }: Point): boolean =>
+    around.openings.some((box) => x > box.x && x < box.x + box.width && y > box.y && y < box.y + box.height);
+
   return {
     frame,
     astray: () =>
       state.tasks.filter((task) => task.isBound && isInWood(state.field, state.routes.get(task.id))).map((task) => task.id),
     crowded: () => state.tasks.filter((task) => clashes(state.field, state.routes.get(task.id))).map((task) => task.id),
+    isThroughChannel: (id) => state.routes.get(id)?.cells.some((cell) => isOpening(frame.pointAt(cell))) === true,
+    isBound: (id) => around.bound.has(id),
+    bundle: (id) => state.byId.get(id)?.bundle,
     field: () => state.field,
     pads: () => state.pads,
     routes: () => state.routes,

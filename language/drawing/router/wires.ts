@@ -1,10 +1,12 @@
 /** From settled routes to wires with their bends, and the ties of screens, which begin on a wire. */
 import type { Diagram, DiagramRun } from '../diagram/diagram.js';
-import { itemAt, pairwise } from '../../collections.js';
-import { headings, type Point } from '../geometry.js';
+import { itemAt, pairwise, valueFor } from '../../collections.js';
+import { type Box, headings, type Point } from '../geometry.js';
 import { clashes, mark } from './route.js';
 import { createSearch, prices, wiresAt, type Gate } from './search.js';
+import type { PlacedSymbol } from '../placed.js';
 import type { Session } from './session.js';
+import { straighten, type Pull } from './straighten.js';
 
 export interface RoutedWire {
   readonly run: DiagramRun;
@@ -20,7 +22,12 @@ export interface RoutedWires {
   readonly astray: readonly string[];
 }
 
-export function wiresOf(diagram: Diagram, session: Session): RoutedWires {
+export function wiresOf(
+  diagram: Diagram,
+  session: Session,
+  placed: readonly PlacedSymbol[],
+  labels: readonly Box[],
+): RoutedWires {
   const { frame } = session;
   const routes = session.routes();
   const pads = session.pads();
@@ -36,7 +43,31 @@ export function wiresOf(diagram: Diagram, session: Session): RoutedWires {
     return [{ run, points: bendsOf([start.landing, ...route.cells.map(frame.pointAt), end.landing]) }];
   });
   const ties = diagram.runs.filter((run) => run.kind === 'screen').flatMap((run) => tieScreen(session, run));
-  return { wires: [...wires, ...ties], crowded, astray: session.astray() };
+  return { wires: straightened([...wires, ...ties], session, placed, labels), crowded, astray: session.astray() };
+}
+
+function straightened(
+  wires: readonly RoutedWire[],
+  session: Session,
+  placed: readonly PlacedSymbol[],
+  labels: readonly Box[],
+): RoutedWire[] {
+  const tied = new Set(wires.filter(({ run }) => run.kind === 'screen').map(({ run }) => run.from));
+  const partOf = new Map(placed.flatMap(({ part, symbol }) => symbol.pads.map(({ lug }) => [lug, part.id] as const)));
+  const isSpot = (lug: string): boolean => session.pads().get(lug)?.look === 'spot';
+  const pulls = wires.map(({ run, points }): Pull => ({
+    id: run.id,
+    points,
+    isTaut:
+      run.kind !== 'wire' ||
+      run.bare ||
+      partOf.get(run.from) === partOf.get(run.to) ||
+      (isSpot(run.from) && isSpot(run.to)),
+    isBound: session.isBound(run.id),
+    isFixed: run.kind === 'screen' || tied.has(run.id),
+  }));
+  const lines = straighten(pulls, placed, labels, session.frame, session.field());
+  return wires.map(({ run }) => ({ run, points: valueFor(lines, run.id) }));
 }
 
 /** A screen's tie leaves its wire sidewise at any straight point; laid last, when that wire lies for good. */

@@ -1,4 +1,4 @@
-/** From places and routes to a scene: joints, hops, letters, outlines, all moved to the sheet. */
+/** From places and routes to a scene: wires with their labels, joints, lacing, outlines, all moved to the sheet. */
 import type { Arrangement } from '../arrange/arrange.js';
 import { firstOf, lastOf, pairwise, valueFor } from '../../collections.js';
 import { placedPads, type PlacedSymbol } from '../placed.js';
@@ -10,8 +10,10 @@ import type { Picture, SceneChannel, SceneContact, SceneJoint, SceneMark, SceneP
 import type { Label, Shape } from '../shape.js';
 import { moveShape, shapeBox } from '../symbols/symbol.js';
 import { textHeight, textWidth } from '../text-measure.js';
+import { flattened } from '../wire-path.js';
 import { shifted } from './transform.js';
-import { letterLine } from './wire-letters.js';
+import { laceBundles } from './lacing.js';
+import { pillBox, placePills } from './pills.js';
 
 export function compose(
   diagram: Diagram,
@@ -22,28 +24,28 @@ export function compose(
   readonly origin: Point;
   readonly crowded: readonly string[];
   readonly astray: readonly string[];
+  /** Wires for whose label there was no room. */
+  readonly unlabelled: readonly string[];
 } {
   const { placed, groups, bands } = arrangement;
   const [parts, marks] = partsAndMarks(placed);
-  const { wires: routed, crowded, astray } = wiresOf(diagram, arrangement.session);
-  const crossings = findCrossings(routed);
-  const taken: Box[] = [...parts, ...marks, ...groups].flatMap((item) => item.labels.map((label) => grow<Box>(label, 1)));
-  const obstacles = [...routed.flatMap((wire) => segmentBoxes(wire.points)), ...parts.flatMap(lugBoxes)];
+  const labels = groups.flatMap((group) => group.labels.map((label) => grow<Box>(label, 1)));
+  const { wires: routed, crowded, astray } = wiresOf(diagram, arrangement.session, placed, labels);
+  const joints = jointsOf(routed, placed);
+  const taken: Box[] = [
+    ...[...parts, ...marks, ...groups].flatMap((item) => item.labels.map((label) => grow<Box>(label, 1))),
+    ...parts.flatMap(lugBoxes),
+    ...joints.map((joint) => grow({ x: joint.x, y: joint.y, width: 0, height: 0 }, joint.radius + 1)),
+  ];
   const outlines = [...groups, ...bands].flatMap((item) => item.shapes.flatMap(outlineBoxes));
-  const wires = routed.map((wire): SceneWire => {
-    const own = crossings.filter((crossing) => crossing.level === wire || crossing.upright === wire);
-    const { pieces, labels } = letterLine(
-      { points: wire.points, letters: wire.run.letters },
-      own.map((crossing) => crossing.at),
-      [...taken, ...outlines],
-      obstacles,
-    );
-    taken.push(...labels.map((label) => grow<Box>(label, 1)));
-    const { id, kind, from, to, colours, bare, twisted, shielded, says } = wire.run;
-    const hops = own.filter((crossing) => crossing.level === wire).map((crossing) => crossing.at);
-    return { id, kind, from, to, colours, bare, twisted, shielded, says, points: wire.points, pieces, hops, labels };
+  const pills = placePills(routed, ({ run }) => arrangement.session.isThroughChannel(run.id), taken, outlines);
+  const wires = routed.map(({ run, points }): SceneWire => {
+    const { id, kind, from, to, colours, bare, twisted, shielded, says } = run;
+    return { id, kind, from, to, colours, bare, twisted, shielded, says, points, labels: pills.labels.get(id) ?? [] };
   });
-  const lines = [...wires.flatMap((wire) => segmentBoxes(wire.points)), ...outlines, ...obstacles];
+  taken.push(...wires.flatMap((wire) => wire.labels.map((label) => grow(pillBox(label), 1))));
+  const lacings = laceBundles(routed, (id) => arrangement.session.bundle(id), taken);
+  const lines = [...wires.flatMap((wire) => segmentBoxes(wire.points)), ...outlines];
   const channels = bands.map(({ channel, shapes, spots }): SceneChannel => {
     const labels = channelLabels(channel.texts, spots, [...taken, ...lines]);
     taken.push(...labels);
@@ -54,11 +56,12 @@ export function compose(
     channels,
     parts,
     wires: wires.sort(byId),
-    joints: jointsOf(routed, placed),
+    lacings,
+    joints,
     marks,
     contacts: contactsOf(placed),
   };
-  return { ...onSheet(picture, before), crowded, astray };
+  return { ...onSheet(picture, before), crowded, astray, unlabelled: pills.missing };
 }
 
 function partsAndMarks(placed: readonly PlacedSymbol[]): readonly [ScenePart[], SceneMark[]] {
@@ -124,31 +127,6 @@ function partSays(part: DiagramPart): string {
     .join(', ');
 }
 
-interface Crossing {
-  readonly at: Point;
-  readonly level: RoutedWire;
-  readonly upright: RoutedWire;
-}
-
-function findCrossings(wires: readonly RoutedWire[]): Crossing[] {
-  const stretches = wires.flatMap((wire) => pairwise(wire.points).map(([a, b]) => ({ wire, a, b })));
-  const level = stretches.filter(({ a, b }) => a.y === b.y && a.x !== b.x);
-  const upright = stretches.filter(({ a, b }) => a.x === b.x && a.y !== b.y);
-  const crossings: Crossing[] = [];
-  for (const h of level) {
-    for (const v of upright) {
-      if (h.wire === v.wire) continue;
-      const at = { x: v.a.x, y: h.a.y };
-      if (isInside(at.x, h.a.x, h.b.x) && isInside(at.y, v.a.y, v.b.y)) crossings.push({ at, level: h.wire, upright: v.wire });
-    }
-  }
-  return crossings;
-}
-
-function isInside(value: number, a: number, b: number): boolean {
-  return value > Math.min(a, b) && value < Math.max(a, b);
-}
-
 /** One blob where one or more runs are soldered to a lug; each has its own on a larger piece of metal. */
 function jointsOf(wires: readonly RoutedWire[], placed: readonly PlacedSymbol[]): SceneJoint[] {
   const looks = new Map(placed.flatMap((symbol) => placedPads(symbol).map((pad) => [pad.lug, pad] as const)));
@@ -187,7 +165,7 @@ function channelLabels(texts: readonly string[], spots: readonly Point[], taken:
 
 /** The lines of an outline, not what it encloses. */
 function outlineBoxes(shape: Shape): Box[] {
-  if (shape.kind === 'path') return segmentBoxes(shape.points);
+  if (shape.kind === 'path') return strokeBoxes(shape.points);
   const { x, y, width, height } = shapeBox(shape);
   const corners = [
     { x, y },
@@ -196,11 +174,20 @@ function outlineBoxes(shape: Shape): Box[] {
     { x, y: y + height },
     { x, y },
   ];
-  return segmentBoxes(corners);
+  return strokeBoxes(corners);
 }
 
-export function segmentBoxes(points: readonly Point[]): Box[] {
+function strokeBoxes(points: readonly Point[]): Box[] {
   return pairwise(points).map((ends) => grow(boxAround(ends), 2));
+}
+
+/** Boxes that hold a line as it is painted; a slanting stretch has many small ones. */
+export function segmentBoxes(points: readonly Point[]): Box[] {
+  return pairwise(flattened(points)).flatMap(([a, b]) => {
+    const count = a.x === b.x || a.y === b.y ? 1 : Math.ceil(Math.min(Math.abs(b.x - a.x), Math.abs(b.y - a.y)) / 4);
+    const at = (share: number): Point => ({ x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share });
+    return Array.from({ length: count }, (_, index) => grow(boxAround([at(index / count), at((index + 1) / count)]), 2));
+  });
 }
 
 /** Moves everything so that the picture begins at the sheet's margin, or keeps it where the picture before it was, as long as that fits. */

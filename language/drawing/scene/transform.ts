@@ -40,10 +40,9 @@ function mapped(picture: Picture, { point, box }: Mapping): Picture {
     wires: picture.wires.map((wire) => ({
       ...wire,
       points: line(wire.points),
-      pieces: wire.pieces.map(line),
-      hops: line(wire.hops),
       labels: wire.labels.map(box),
     })),
+    lacings: picture.lacings.map(({ id, points: [a, b] }) => ({ id, points: [point(a), point(b)] as const })),
     joints: picture.joints.map(point),
     marks: picture.marks.map(outline),
     contacts: picture.contacts.map((contact) => ({ ...contact, lines: contact.lines.map(line) })),

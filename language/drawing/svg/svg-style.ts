@@ -19,7 +19,9 @@ const slots: readonly (readonly [string, string, string])[] = [
   ['plate', '#f3f1ea', '#23272f'],
   ['plate-metal', '#e8ebef', '#2b3039'],
   ['edge', '#3a3e47', '#b4bac4'],
-  ['plain', '#6d7681', '#99a2ad'],
+  ['plain', '#d9d4c0', '#4c4a41'],
+  ['plain-dash', '#7d7a6c', '#b9b5a2'],
+  ['lacing', '#f3ead2', '#cfc4a4'],
   ['lit', '#e0641c', '#ff9a4d'],
   ['return', '#2b7d8c', '#5cc3d2'],
   ['short', '#c01f5b', '#ff6f9f'],
@@ -70,14 +72,22 @@ export const styleSheet = `
 .lugwork .joint{fill:var(--solder);stroke:var(--line);stroke-width:1}
 .lugwork .wire path{fill:none;stroke-linejoin:round;stroke-linecap:butt}
 .lugwork .edge{stroke:var(--edge);stroke-width:4.4}
-.lugwork .core{stroke:var(--plain);stroke-width:3}
+.lugwork .casing{stroke:var(--paper);stroke-width:7.6}
+.lugwork .casing.broad{stroke-width:12}
+.lugwork .core{stroke:var(--plain);stroke-width:2.8}
+.lugwork .plain{stroke:var(--plain-dash);stroke-width:2.8;stroke-dasharray:5 4}
 .lugwork .stripe{stroke-width:3;stroke-dasharray:4 7}
 .lugwork .bare .edge{stroke-width:3.2}
 .lugwork .bare .core{stroke:var(--solder);stroke-width:1.9}
 .lugwork .solder .edge{stroke-width:8}
 .lugwork .solder .core{stroke:var(--solder);stroke-width:6}
 .lugwork .screened{stroke:var(--solder);stroke-width:8.4;stroke-dasharray:2 2}
-.lugwork .twist{stroke:var(--edge);stroke-width:3.2;stroke-dasharray:1 7}
+.lugwork .twist{stroke:var(--edge);stroke-width:3.4;stroke-dasharray:1.4 7}
+.lugwork .twist.pale{stroke:var(--paper);stroke-dashoffset:-1.4}
+.lugwork .pill{fill:var(--paper);stroke:var(--edge);stroke-width:.9}
+.lugwork .lacing path{fill:none;stroke-linecap:round}
+.lugwork .lace-edge{stroke:var(--line);stroke-width:4.2}
+.lugwork .lace{stroke:var(--lacing);stroke-width:2.8}
 .lugwork .contact{display:none;fill:none;stroke:var(--ink);stroke-width:3;stroke-linecap:round;stroke-linejoin:round}
 .lugwork .contact.closed{display:inline}
 .lugwork .contact.lit{stroke:var(--lit)}

@@ -1,10 +1,11 @@
 /** A scene as SVG that stands alone: own fonts, own colours for light and dark, names for screen readers. It never sees a circuit. */
-import { pairwise } from '../../collections.js';
 import { escapeXml } from '../../escape.js';
 import type { Highlight } from '../highlight.js';
 import type { Point } from '../geometry.js';
 import type { Scene, SceneLug, SceneSample, SceneWire } from '../scene.js';
 import type { Label, Shape } from '../shape.js';
+import { pillBox } from '../scene/pills.js';
+import { wirePath } from '../wire-path.js';
 import { styleSheet } from './svg-style.js';
 import { baseLine, fitText, textWidth } from '../text-measure.js';
 
@@ -29,8 +30,6 @@ export interface SvgAddition {
   readonly says: string;
 }
 
-/** Radius of the arc by which a level wire hops over an upright one. */
-const hopRadius = 5;
 const settingStyle = { size: 12, bold: true };
 
 export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
@@ -60,6 +59,10 @@ export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
     (joint) =>
       `<circle id="${idOf(joint.id)}" class="joint" cx="${number(joint.x)}" cy="${number(joint.y)}" r="${number(joint.radius)}"/>`,
   );
+  const lacings = scene.lacings.map(
+    ({ id, points }) =>
+      `<g id="${idOf(id)}" class="lacing"><path class="lace-edge" d="${pathData(points)}"/><path class="lace" d="${pathData(points)}"/></g>`,
+  );
   const outlines = [...scene.groups, ...scene.channels].map(
     (group) =>
       `<g id="${idOf(group.id)}" class="group" role="img" aria-label="${escapeXml(group.says)}">${title(group.says)}${group.shapes.map(shapeMarkup).join('')}${group.labels.map(labelMarkup).join('')}</g>`,
@@ -79,6 +82,7 @@ export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
     group('contacts', contacts),
     ...(addition === undefined ? [] : [addition.under]),
     group('wires', wires),
+    group('lacings', lacings),
     group('lugs', lugs),
     group('joints', joints),
     group('marks', marks),
@@ -103,18 +107,28 @@ function title(text: string): string {
   return `<title>${escapeXml(text)}</title>`;
 }
 
-function wireMarkup(wire: SceneWire): string {
-  const data = wire.pieces.map((piece) => pathData(piece, wire.hops)).join('');
+/** The casing in the paper's colour lies under each wire, so that a later one visibly passes over an earlier. */
+function wireMarkup(wire: Pick<SceneWire, 'colours' | 'bare' | 'twisted' | 'shielded' | 'points' | 'labels'>): string {
+  const data = wirePath(wire.points);
   const [base, stripe] = wire.colours;
+  const isPlain = base === undefined && !wire.bare;
+  const path = (look: string): string => `<path class="${look}" d="${data}"/>`;
   return [
-    `<path class="glow" d="${data}"/>`,
-    wire.shielded ? `<path class="screened" d="${data}"/>` : '',
-    `<path class="edge" d="${data}"/>`,
-    `<path class="core${base === undefined ? '' : ` c-${base}`}" d="${data}"/>`,
-    stripe === undefined ? '' : `<path class="stripe c-${stripe}" d="${data}"/>`,
-    wire.twisted ? `<path class="twist" d="${data}"/>` : '',
-    wire.labels.map(labelMarkup).join(''),
+    path(wire.shielded ? 'casing broad' : 'casing'),
+    path('glow'),
+    wire.shielded ? path('screened') : '',
+    path('edge'),
+    path(base === undefined ? 'core' : `core c-${base}`),
+    isPlain ? path('plain') : '',
+    stripe === undefined ? '' : path(`stripe c-${stripe}`),
+    wire.twisted ? path('twist') + path('twist pale') : '',
+    wire.labels.map(pillMarkup).join(''),
   ].join('');
+}
+
+function pillMarkup(label: Label): string {
+  const { x, y, width, height } = pillBox(label);
+  return `<rect class="pill" x="${number(x)}" y="${number(y)}" width="${number(width)}" height="${number(height)}" rx="${number(height / 2)}"/>${labelMarkup(label)}`;
 }
 
 function lugMarkup(lug: SceneLug, id: string, state: string): string {
@@ -149,37 +163,14 @@ function settingMarkup({ caption, width }: Scene, says: string): string {
 }
 
 function sampleMarkup({ colours, look, points }: SceneSample): string {
-  const wire = {
-    colours,
-    bare: look === 'bare',
-    twisted: look === 'twisted',
-    shielded: look === 'shielded',
-    pieces: [points],
-    hops: [],
-    labels: [],
-  };
-  return `<g class="wire ${look === 'solder' ? 'solder' : ''}${look === 'bare' ? ' bare' : ''}">${wireMarkup({ ...wire, id: '', kind: 'wire', from: '', to: '', says: '', points })}</g>`;
+  const bare = look === 'bare' || look === 'solder';
+  const wire = { colours, bare, twisted: look === 'twisted', shielded: look === 'shielded', points, labels: [] };
+  return `<g class="wire${look === 'solder' ? ' solder' : ''}${bare ? ' bare' : ''}">${wireMarkup(wire)}</g>`;
 }
 
-/** Straight stretches, with an arc at each hop that lies on a level one. */
-function pathData(points: readonly Point[], hops: readonly Point[] = []): string {
-  const [first] = points;
-  if (!first) return '';
-  let data = `M${number(first.x)} ${number(first.y)}`;
-  pairwise(points).forEach(([a, b]) => {
-    if (a.y === b.y) {
-      const sign = Math.sign(b.x - a.x);
-      const on = hops
-        .filter((hop) => hop.y === a.y && hop.x > Math.min(a.x, b.x) && hop.x < Math.max(a.x, b.x))
-        .sort((p, q) => sign * (p.x - q.x));
-      for (const hop of on) {
-        data += `H${number(hop.x - sign * hopRadius)}A${hopRadius} ${hopRadius} 0 0 ${sign > 0 ? 1 : 0} ${number(hop.x + sign * hopRadius)} ${number(hop.y)}`;
-      }
-      data += `H${number(b.x)}`;
-    } else if (a.x === b.x) data += `V${number(b.y)}`;
-    else data += `L${number(b.x)} ${number(b.y)}`;
-  });
-  return data;
+/** Straight from point to point. */
+function pathData(points: readonly Point[]): string {
+  return points.map(({ x, y }, index) => `${index === 0 ? 'M' : 'L'}${number(x)} ${number(y)}`).join('');
 }
 
 function number(value: number): string {

@@ -1,0 +1,172 @@
+/** Pulls wires straight where nothing is in the way: chains from case to case, jumpers, short wires, and small jogs of the long ones. */
+import { firstOf, lastOf, pairwise } from '../../collections.js';
+import { type Box, boxAround, crosses, grid, grow, meets, moved, overlaps, type Point } from '../geometry.js';
+import { placedPads, type PlacedSymbol } from '../placed.js';
+import type { Frame } from './field.js';
+import { prices, type Field } from './search.js';
+
+export interface Pull {
+  readonly id: string;
+  readonly points: readonly Point[];
+  /** True where it may become one straight line of any length. */
+  readonly isTaut: boolean;
+  /** True where it stays in cavities and channels. */
+  readonly isBound: boolean;
+  /** Not to be moved, for something hangs on it. */
+  readonly isFixed: boolean;
+}
+
+/** Up to this length every wire may become one straight line. */
+const shortWire = 14 * grid;
+/** The longest jog that is smoothed. */
+const longestJog = 12 * grid;
+/** From one wire's middle line to another's, and from a wire to a lug's edge. */
+const apart = 7;
+const lugClearance = 2.7;
+/** Sharper than this two wires neither cross nor part from one joint. */
+const leastAngle = Math.PI / 6;
+
+/** Corners by id of wire. */
+export function straighten(
+  pulls: readonly Pull[],
+  placed: readonly PlacedSymbol[],
+  labels: readonly Box[],
+  frame: Frame,
+  field: Field,
+): ReadonlyMap<string, readonly Point[]> {
+  const lines = new Map(pulls.map(({ id, points }) => [id, points]));
+  const obstacles = obstaclesOf(placed, labels);
+  for (const pull of pulls) {
+    if (pull.isFixed || pull.points.length < 3) continue;
+    const near = boxAround(pull.points);
+    const beside = { frame, field, obstacles: within(obstacles, near), lines: linesNear(lines, pull.id, grow(near, 2 * grid)) };
+    lines.set(pull.id, pulled(pull, beside));
+  }
+  return lines;
+}
+
+interface Beside {
+  readonly frame: Frame;
+  readonly field: Field;
+  readonly obstacles: Obstacles;
+  readonly lines: readonly (readonly [Point, Point])[];
+}
+
+interface Obstacles {
+  readonly boxes: readonly Box[];
+  readonly lugs: readonly (Point & { readonly radius: number })[];
+}
+
+function pulled({ points, isTaut, isBound }: Pull, beside: Beside): readonly Point[] {
+  const [first, last] = [firstOf(points), lastOf(points)];
+  const isWhole = isTaut || distance(first, last) <= shortWire;
+  if (isWhole && isBetter(points, beside, isBound)) return [first, last];
+  let line = points;
+  for (let from = 1; from < line.length - 3; from++) {
+    for (let to = Math.min(line.length - 2, from + 5); to >= from + 2; to--) {
+      const jog = line.slice(from, to + 1);
+      if (lengthOf(jog) > longestJog || !isBetter(jog, beside, isBound)) continue;
+      line = [...line.slice(0, from + 1), ...line.slice(to)];
+      break;
+    }
+  }
+  return line;
+}
+
+/** Whether the straight line from the first corner to the last touches nothing and passes over no more than the corners' own way. */
+function isBetter(corners: readonly Point[], beside: Beside, isBound: boolean): boolean {
+  const [a, b] = [firstOf(corners), lastOf(corners)];
+  return (
+    isClear(a, b, beside.obstacles) &&
+    isApart(a, b, corners, beside.lines) &&
+    priceOf([a, b], beside, isBound) <= priceOf(corners, beside, isBound)
+  );
+}
+
+function isClear(a: Point, b: Point, { boxes, lugs }: Obstacles): boolean {
+  const isEnd = (box: Box): boolean => holds(box, a) || holds(box, b);
+  return (
+    boxes.every((box) => isEnd(box) || !meets(a, b, box)) &&
+    lugs.every((lug) => {
+      const least = lug.radius + lugClearance;
+      return distance(lug, a) < 1 || distance(lug, b) < 1 || toStretch(lug, a, b) >= least;
+    })
+  );
+}
+
+function isApart(a: Point, b: Point, corners: readonly Point[], lines: Beside['lines']): boolean {
+  const own = pairwise(corners);
+  return lines.every(([c, d]) => {
+    const shared = [c, d].find((point) => distance(point, a) < 1 || distance(point, b) < 1);
+    if (shared) return angleBetween(a, b, c, d) >= leastAngle || toStretch(shared === c ? d : c, a, b) >= apart;
+    if (crosses(a, b, c, d)) return angleBetween(a, b, c, d) >= leastAngle && own.some(([p, q]) => crosses(p, q, c, d));
+    return gapBetween(a, b, c, d) >= apart;
+  });
+}
+
+/** Length, and what lies under it, in grid steps of the search. */
+function priceOf(corners: readonly Point[], { frame, field }: Beside, isBound: boolean): number {
+  let sum = (prices.step * lengthOf(corners)) / grid;
+  for (const [a, b] of pairwise(corners)) {
+    const steps = Math.ceil(distance(a, b) / grid);
+    for (let step = 1; step < steps; step++) {
+      const at = { x: a.x + ((b.x - a.x) * step) / steps, y: a.y + ((b.y - a.y) * step) / steps };
+      const cell = frame.cellAt(at);
+      sum += field.surcharge[cell] ?? 0;
+      if (isBound && field.wood[cell] === 1) sum += 1000;
+    }
+  }
+  return sum;
+}
+
+function obstaclesOf(placed: readonly PlacedSymbol[], labels: readonly Box[]): Obstacles {
+  const texts = placed.flatMap((symbol) => symbol.symbol.labels.map((label) => grow<Box>(moved(label, symbol), 2)));
+  const lugs = placed.flatMap((symbol) => placedPads(symbol).filter(({ look }) => look === 'lug'));
+  return { boxes: [...texts, ...labels], lugs };
+}
+
+function within({ boxes, lugs }: Obstacles, near: Box): Obstacles {
+  const area = grow(near, 2 * grid);
+  return { boxes: boxes.filter((box) => overlaps(box, area)), lugs: lugs.filter((lug) => holds(area, lug)) };
+}
+
+function linesNear(
+  lines: ReadonlyMap<string, readonly Point[]>,
+  own: string,
+  near: Box,
+): (readonly [Point, Point])[] {
+  return [...lines].flatMap(([id, points]) =>
+    id === own ? [] : pairwise(points).filter(([a, b]) => overlaps(grow(boxAround([a, b]), 0.1), near)),
+  );
+}
+
+function holds({ x, y, width, height }: Box, point: Point): boolean {
+  return point.x >= x && point.x <= x + width && point.y >= y && point.y <= y + height;
+}
+
+function lengthOf(points: readonly Point[]): number {
+  return pairwise(points).reduce((sum, [a, b]) => sum + distance(a, b), 0);
+}
+
+function distance(a: Point, b: Point): number {
+  return Math.hypot(b.x - a.x, b.y - a.y);
+}
+
+/** The smaller angle between two lines. */
+export function angleBetween(a: Point, b: Point, c: Point, d: Point): number {
+  const [p, q] = [Math.atan2(b.y - a.y, b.x - a.x), Math.atan2(d.y - c.y, d.x - c.x)];
+  const turn = Math.abs(p - q) % Math.PI;
+  return Math.min(turn, Math.PI - turn);
+}
+
+function gapBetween(a: Point, b: Point, c: Point, d: Point): number {
+  return Math.min(toStretch(a, c, d), toStretch(b, c, d), toStretch(c, a, b), toStretch(d, a, b));
+}
+
+function toStretch(point: Point, a: Point, b: Point): number {
+  const length = distance(a, b);
+  if (length === 0) return distance(point, a);
+  const share = ((point.x - a.x) * (b.x - a.x) + (point.y - a.y) * (b.y - a.y)) / length ** 2;
+  const t = Math.max(0, Math.min(1, share));
+  return Math.hypot(point.x - a.x - (b.x - a.x) * t, point.y - a.y - (b.y - a.y) * t);
+}

@@ -1,0 +1,144 @@
+/** The label of a wire: its number and the letters of its colour in a small pill on the wire itself, where it covers nothing else. */
+import { pairwise } from '../../collections.js';
+import { type Box, boxAround, grow, meets, overlaps, type Point } from '../geometry.js';
+import type { RoutedWire } from '../router/wires.js';
+import type { Label } from '../shape.js';
+import { textHeight, textWidth } from '../text-measure.js';
+import { flattened } from '../wire-path.js';
+
+export interface Pills {
+  /** By id of wire. */
+  readonly labels: ReadonlyMap<string, readonly Label[]>;
+  /** Wires for which there was no room. */
+  readonly missing: readonly string[];
+}
+
+const style = { size: 9.5, bold: true } as const;
+/** Paper around the text, left and right, above and below. */
+const padding = { x: 4.5, y: 1 } as const;
+/** A longer wire, or one through a channel, bears a pill near each end. */
+const longWire = 500;
+const fromEnd = 90;
+/** From one place that is tried to the next, along the wire. */
+const step = 4;
+/** From a wire's middle line to the edge of what is painted, its casing too. */
+const halfWire = 4;
+
+/**
+ * A pill for each wire that has a number or a colour, the shortest wire first, since it has the least choice. `taken` is what no pill
+ * may touch, `outlines` what it touches only where there is no other room.
+ */
+export function placePills(
+  wires: readonly RoutedWire[],
+  isLong: (wire: RoutedWire) => boolean,
+  taken: readonly Box[],
+  outlines: readonly Box[],
+): Pills {
+  const lines = wires.map((wire) => {
+    const points = flattened(wire.points);
+    return { wire, points, length: lengthOf(points), stretches: pairwise(points) };
+  });
+  const kept = [...taken];
+  const labels = new Map<string, readonly Label[]>();
+  const missing: string[] = [];
+  const order = [...lines].sort((a, b) => a.length - b.length || (a.wire.run.id < b.wire.run.id ? -1 : 1));
+  for (const line of order) {
+    const text = pillText(line.wire);
+    if (text === '') continue;
+    const isTwice = line.length > longWire || isLong(line.wire);
+    const wanted = isTwice ? [Math.min(fromEnd, line.length / 4), Math.max(line.length - fromEnd, 0.75 * line.length)] : [line.length / 2];
+    const area = grow(boxAround(line.points), 60);
+    const others = lines.filter((other) => other !== line).flatMap(({ stretches }) => stretches.filter((ends) => overlaps(area, grow(boxAround(ends), 1))));
+    const near = (boxes: readonly Box[]): readonly Box[] => boxes.filter((box) => overlaps(box, area));
+    const obstacles = { boxes: near(kept), outlines: near(outlines), others, own: line.stretches };
+    const own: Label[] = [];
+    for (const along of wanted) {
+      const label = nearestSpot(text, line, along, { ...obstacles, boxes: [...obstacles.boxes, ...own.map((pill) => grow<Box>(pillBox(pill), 40))] });
+      if (label !== undefined) own.push(label);
+    }
+    labels.set(line.wire.run.id, own);
+    kept.push(...own.map((label) => grow(pillBox(label), 1)));
+    if (own.length === 0) missing.push(line.wire.run.id);
+  }
+  return { labels, missing };
+}
+
+/** The pill around a label of a wire. */
+export function pillBox({ x, y, width, height }: Box): Box {
+  return { x: x - padding.x, y: y - padding.y, width: width + 2 * padding.x, height: height + 2 * padding.y };
+}
+
+/** `W5 BK`; nothing for what is soldered in place without a wire of its own. */
+function pillText({ run }: RoutedWire): string {
+  return run.kind === 'wire' ? [run.number ?? '', run.letters].filter((text) => text !== '').join(' ') : '';
+}
+
+interface Obstacles {
+  readonly boxes: readonly Box[];
+  readonly outlines: readonly Box[];
+  readonly others: readonly (readonly [Point, Point])[];
+  readonly own: readonly (readonly [Point, Point])[];
+}
+
+interface Line {
+  readonly points: readonly Point[];
+  readonly length: number;
+}
+
+/** On the wire as near as possible to a distance along it; then across an outline; then beside the wire, touching it. */
+function nearestSpot(text: string, line: Line, wanted: number, obstacles: Obstacles): Label | undefined {
+  const places = placesOn(line, wanted);
+  const label = (at: Point): Label => labelAt(text, at);
+  const isFree = (one: Label, isOnOutlines: boolean): boolean => {
+    const box = pillBox(one);
+    const grown = grow(box, halfWire);
+    return (
+      !obstacles.boxes.some((other) => overlaps(other, box)) &&
+      (isOnOutlines || !obstacles.outlines.some((other) => overlaps(other, box))) &&
+      !obstacles.others.some(([a, b]) => meets(a, b, grown))
+    );
+  };
+  for (const isOnOutlines of [false, true])
+    for (const { at } of places) if (isFree(label(at), isOnOutlines)) return label(at);
+  const { width, height } = pillBox(label({ x: 0, y: 0 }));
+  for (const { at, along } of places) {
+    // The pill's edge lies on the wire's own.
+    const reach = Math.abs(along.y) * (width / 2) + Math.abs(along.x) * (height / 2) + 1;
+    for (const side of [1, -1]) {
+      const beside = label({ x: at.x - side * along.y * reach, y: at.y + side * along.x * reach });
+      if (isFree(beside, true)) return beside;
+    }
+  }
+  return undefined;
+}
+
+interface Place {
+  readonly at: Point;
+  /** Direction of the wire there, of length one. */
+  readonly along: Point;
+}
+
+/** Points along a line in small steps, those nearest to a wanted distance first. */
+function placesOn({ points }: Line, wanted: number): Place[] {
+  const found: (Place & { readonly distance: number })[] = [];
+  let start = 0;
+  for (const [a, b] of pairwise(points)) {
+    const length = Math.hypot(b.x - a.x, b.y - a.y);
+    if (length === 0) continue;
+    const along = { x: (b.x - a.x) / length, y: (b.y - a.y) / length };
+    for (let on = Math.ceil(start / step) * step - start; on < length; on += step)
+      found.push({ at: { x: a.x + along.x * on, y: a.y + along.y * on }, along, distance: Math.abs(start + on - wanted) });
+    start += length;
+  }
+  return found.sort((a, b) => a.distance - b.distance);
+}
+
+function labelAt(text: string, at: Point): Label {
+  const width = textWidth(text, style);
+  const height = textHeight(text, style);
+  return { x: at.x - width / 2, y: at.y - height / 2, width, height, text, size: style.size, bold: true, role: 'letters', upright: false };
+}
+
+function lengthOf(points: readonly Point[]): number {
+  return pairwise(points).reduce((sum, [a, b]) => sum + Math.hypot(b.x - a.x, b.y - a.y), 0);
+}
