@@ -112,6 +112,10 @@ export interface Joint extends WireLooks {
   readonly b: LugId;
   /** Joints of one statement share this number (a wire with several `to` is several runs). */
   readonly statement: number;
+  /** Of a wire: its number in the cut list, `W5` off the reel, `L2` for a part's own lead. */
+  readonly mark?: string;
+  /** The number that the text gives it (`no 5`); absent where it takes one that is free. */
+  readonly number?: number;
   /** The pickup's or clip's own lead, not wire off the reel. */
   readonly ownLead: boolean;
   /** The screen's metal lug, where the run has one. */

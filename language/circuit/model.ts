@@ -3,4 +3,5 @@ export * from './analysis.js';
 export * from './circuit.js';
 export * from './ids.js';
 export * from './joints.js';
+export { isOwnLead, leadEnd } from './own-leads.js';
 export * from './usual-output.js';

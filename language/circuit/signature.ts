@@ -50,7 +50,7 @@ export function looksSignature(circuit: Circuit): string {
     ...circuit.parts.map((part) =>
       row('part', part.rows, part.cavity, part.plate, part.at?.x, part.at?.y, part.leads?.map(lookOf), given(part, true)),
     ),
-    ...circuit.joints.map((joint) => row('joint', ...lookOf(joint), joint.bare, joint.twisted, joint.ownLead)),
+    ...circuit.joints.map((joint) => row('joint', ...lookOf(joint), joint.bare, joint.twisted, joint.ownLead, joint.mark)),
     ...circuit.switches.map((control) =>
       row(
         'switch',

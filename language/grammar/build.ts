@@ -87,7 +87,7 @@ function connection(node: ast.Wire | ast.Solder, common: Common): PlacelessState
   if (ends.length < 2) return undefined;
   if (node.$type === 'Solder') return { ...common, kind: 'solder', ends };
   const options = present((node.options ?? []).map((option) => freeWord(option)));
-  return { ...common, kind: 'wire', ends, options, screens: dottedNames(node.screens) };
+  return { ...common, kind: 'wire', ends, options, numbers: words(node.numbers), screens: dottedNames(node.screens) };
 }
 
 /** The first line of a type; a missing name or base is an unknown word, so that the body is still read. */

@@ -97,6 +97,8 @@ export interface WireStatement extends Node {
   readonly ends: readonly DottedName[];
   /** Colours, gauges, lengths, `bare`, `twisted`, `shielded`: as written, still to be understood. */
   readonly options: readonly Word[];
+  /** The numbers behind `no`: of the first piece, the second and so on. */
+  readonly numbers: readonly Word[];
   readonly screens: readonly DottedName[];
 }
 export interface SolderStatement extends Node {

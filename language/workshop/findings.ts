@@ -12,12 +12,12 @@ import {
   type ShortWireClaim,
   millimetres,
 } from '../checks/index.js';
+import { leadEnd } from '../circuit/model.js';
 import type { Finding } from '../source.js';
 import type { Build } from './build.js';
 import { channelFills } from './places/channel-fill.js';
 import { tightFits } from './fit.js';
 import { shortBushings, turnedFoils } from './places/parts-fit.js';
-import { leadEnd } from './places/leads.js';
 import { roundedUp } from './places/runs.js';
 import { listed } from '../words.js';
 

@@ -28,7 +28,6 @@ export { planSteps, solderPlan } from './plan/order.js';
 export { REASONS, type RuleName } from './plan/order-reasons.js';
 export type { Plan, Stage, StageTest, Step } from './plan/plan.js';
 export { playerPage } from './sheet/player-page.js';
-export { isOwnLead, leadEnd } from './places/leads.js';
 export type { Run } from './places/runs.js';
 export { runLength } from './wording.js';
 export { benchSheet, sheetSteps, type SheetOptions } from './sheet/sheet.js';

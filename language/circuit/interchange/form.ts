@@ -65,6 +65,8 @@ const joint = struct({
   a: named('lug'),
   b: named('lug'),
   statement: count,
+  'mark?': text,
+  'number?': count,
   'colour?': text,
   'colourRange?': place,
   'gauge?': figure,

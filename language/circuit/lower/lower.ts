@@ -18,6 +18,7 @@ import { analysed, type AnalysedCircuit, type Circuit, type Rig, usualOutput } f
 import { counted } from '../phrases.js';
 import { textClaim, type Problem } from '../problems.js';
 import { compareRanges, isMissing, rangeOn, type Origin } from '../ranges.js';
+import { numberWires } from './number-wires.js';
 import { Spellings } from './spellings.js';
 import { libraryTreeSteps, standardTypes, TypeScope } from '../types/types.js';
 
@@ -57,6 +58,7 @@ export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Step
   const instrument = onlyInstrument(tree, used.trees, reports);
   const state: Lowering = {
     builder: new Builder(),
+    numbers: new Map(),
     reports,
     scope,
     namedItems: new Map(),
@@ -78,6 +80,7 @@ export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Step
   const record = onlyRecord(state, tree);
   yield;
   state.builder.finish();
+  numberWires(state, state.numbers);
   yield;
   return analysed({
     uri: tree.uri,

@@ -1,11 +1,12 @@
 /** What is known while a text is lowered: the circuit so far, the types, the things that bear a name, and where problems go. */
 import type { Word } from '../../grammar/index.js';
 import type { SourceRange } from '../../source.js';
-import type { Cavity, NameUse, Plate } from '../model.js';
+import type { Cavity, Joint, NameUse, Plate } from '../model.js';
 import { type Candidates, type ProblemDetails, type ProblemRule, Problems } from '../problems.js';
 import { compareRanges } from '../ranges.js';
 import type { TypeScope } from '../types/types.js';
 import type { Builder, Draft, Instance } from './builder.js';
+import type { GivenNumber } from './number-wires.js';
 import type { Spellings } from './spellings.js';
 
 /** Whatever a name can stand for outside types. Cavities and plates are parts as well where they are metal. */
@@ -52,6 +53,8 @@ export interface Naming {
 
 export interface Lowering extends Naming {
   readonly builder: Builder;
+  /** Wires to which the text gives a number. */
+  readonly numbers: Map<Draft<Joint>, GivenNumber>;
   readonly scope: TypeScope;
   readonly hand: 'right' | 'left';
   /** How the instrument's diagram sees it, where that is said. */

@@ -5,6 +5,7 @@ import { report, type Lowering } from './lowering-state.js';
 import type { Instance } from './builder.js';
 import { makePseudoPart } from './instantiate.js';
 import { lugById, type Joint, type LugId, type WireLooks } from '../model.js';
+import { readNumbers, type GivenNumber } from './number-wires.js';
 import { ownLead, withLead } from './own-lead.js';
 import { rangeOn, type Origin } from '../ranges.js';
 import { lugNamedBy, type FoundLug } from './resolve.js';
@@ -13,10 +14,17 @@ import { PLAIN_WIRE, readLooks } from '../types/wire-looks.js';
 /** `wire A to B to C white 22awg shielded screen to D`: each `to` is one run, what follows holds for every run. */
 export function makeWire(state: Lowering, statement: WireStatement, origin: Origin): void {
   const looks = readLooks(statement.options, origin, state.reports.of(origin.uri).problems, 'wire');
+  const numbers = readNumbers(state, statement, origin);
   const screened = looks.shielded || statement.screens.length > 0;
   const ends = namedEnds(state, statement.ends, origin);
   const screens = namedEnds(state, statement.screens, origin).filter((end) => end !== undefined);
-  makeRuns(state, ends, statement, { kind: 'wire', looks: screened ? { ...looks, shielded: true } : looks, screens }, origin);
+  makeRuns(
+    state,
+    ends,
+    statement,
+    { kind: 'wire', looks: screened ? { ...looks, shielded: true } : looks, screens, numbers },
+    origin,
+  );
 }
 
 /** `solder A to B`: a lug bent onto another. */
@@ -76,6 +84,8 @@ interface RunLooks {
   readonly kind: 'wire' | 'solder';
   readonly looks: WireLooks;
   readonly screens: readonly FoundLug[];
+  /** Of its pieces, the first one's first. */
+  readonly numbers?: readonly (GivenNumber | undefined)[];
 }
 
 /** One joint for each run between two ends that are known. */
@@ -83,7 +93,7 @@ function makeRuns(
   state: Lowering,
   ends: readonly (FoundLug | undefined)[],
   statement: WireStatement | SolderStatement,
-  { kind, looks, screens }: RunLooks,
+  { kind, looks, screens, numbers = [] }: RunLooks,
   origin: Origin,
 ): void {
   const number = state.builder.statement();
@@ -96,6 +106,11 @@ function makeRuns(
     const lead = kind === 'wire' ? ownLead(state.builder, a.lug, b.lug) : undefined;
     const joint = state.builder.join(a.lug, b.lug, { kind, looks: withLead(looks, lead), ...places });
     joint.ownLead = lead !== undefined;
+    const own = numbers[i - 1];
+    if (own !== undefined) {
+      joint.number = own.number;
+      state.numbers.set(joint, own);
+    }
     if (looks.shielded) joint.screen = makeScreen(state, [a, b], screens, places);
   }
 }

@@ -67,6 +67,13 @@ export function readInnerJoints(
     return;
   }
   const looks = statement.kind === 'wire' ? readLooks(statement.options, origin, context.problems, 'wire') : PLAIN_WIRE;
+  const [given] = statement.kind === 'wire' ? statement.numbers : [];
+  if (given !== undefined)
+    context.problems.add(
+      'type',
+      rangeOn(origin, given.range),
+      'a wire inside a type has no number: every part of the type would have it',
+    );
   const [screen] = statement.kind === 'wire' ? statement.screens : [];
   if (screen !== undefined)
     context.problems.add('type', rangeOn(origin, screen.range), 'a screen can’t be connected inside a type');

@@ -1,7 +1,9 @@
 /** Wires, joints and leads by their ends: new, gone, with an end moved, or of another look. */
 import { amount } from '../../circuit/index.js';
-import { buildOf, isOwnLead, leadEnd } from '../../workshop/index.js';
+import { buildOf } from '../../workshop/index.js';
 import {
+  isOwnLead,
+  leadEnd,
   lugLabel,
   partOfLug,
   type AnalysedCircuit,

@@ -1,6 +1,6 @@
 /** Which run of one circuit is which of the other: the same ends, else one end in common. */
-import { lugById, type AnalysedCircuit, type Circuit, type Joint, type LugId } from '../../circuit/model.js';
-import { buildOf, isOwnLead, leadEnd } from '../../workshop/index.js';
+import { isOwnLead, leadEnd, lugById, type AnalysedCircuit, type Circuit, type Joint, type LugId } from '../../circuit/model.js';
+import { buildOf } from '../../workshop/index.js';
 import { append, groupBy } from '../../collections.js';
 import { neighbours, type Match } from './match.js';
 

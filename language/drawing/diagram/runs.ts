@@ -38,6 +38,7 @@ export function* createRuns(circuit: AnalysedCircuit): Steps<DiagramRun[]> {
     if (joint.screen !== undefined && !screened.has(joint.screen)) screened.set(joint.screen, id);
     runs.push({
       id,
+      ...(joint.mark === undefined ? {} : { number: joint.mark }),
       joints: [joint.id],
       kind,
       from: `lug:${a.label}`,
@@ -126,7 +127,7 @@ function looks(
     twisted: joint.twisted,
     shielded,
     ownLead: joint.ownLead,
-    says: `wire ${between}${notes.map((note) => `, ${note}`).join('')}`,
+    says: `wire ${joint.mark === undefined ? '' : `${joint.mark} `}${between}${notes.map((note) => `, ${note}`).join('')}`,
   };
 }
 

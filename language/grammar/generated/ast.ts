@@ -60,6 +60,7 @@ export type LugworkKeywordNames =
     | "measured"
     | "metal"
     | "mixed"
+    | "no"
     | "on"
     | "open"
     | "optional"
@@ -1119,13 +1120,14 @@ export function isUse(item: unknown): item is Use {
 /**
  * a wire from lug to lug
  * @needs a wire needs two ends: wire PART.LUG to PART.LUG
- * @more after its ends a wire has a colour, a gauge, a length, bare, twisted, shielded, screen to LUG
+ * @more after its ends a wire has a colour, a gauge, a length, bare, twisted, shielded, no NUMBER, screen to LUG
  * @snippet wire ${1:part.lug} to ${2:part.lug}$0
  * @inside wire ${1:lug} to ${0:lug}
  */
 export interface Wire extends langium.AstNode {
     readonly $type: 'Wire';
     ends: Array<Dotted>;
+    numbers: Array<Figure>;
     options: Array<Free>;
     screens: Array<Dotted>;
 }
@@ -1133,6 +1135,7 @@ export interface Wire extends langium.AstNode {
 export const Wire = {
     $type: 'Wire',
     ends: 'ends',
+    numbers: 'numbers',
     options: 'options',
     screens: 'screens'
 } as const;
@@ -1901,6 +1904,10 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
             properties: {
                 ends: {
                     name: Wire.ends,
+                    defaultValue: []
+                },
+                numbers: {
+                    name: Wire.numbers,
                     defaultValue: []
                 },
                 options: {

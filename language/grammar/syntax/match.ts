@@ -25,7 +25,7 @@ export interface Next {
 }
 
 /** Words that end a row of free words, so that what they open is seen. */
-export const closingWords: ReadonlySet<string> = new Set(['to', 'and', 'from', 'across', 'screen']);
+export const closingWords: ReadonlySet<string> = new Set(['to', 'and', 'from', 'across', 'screen', 'no']);
 
 /** What may come behind tokens that a pattern has begun with; nothing where they don't fit. */
 export function nextIn(pattern: Pattern, tokens: readonly Fitting[]): Next {

@@ -48,6 +48,7 @@ export function looksText(circuit: Circuit, joint: Joint): string {
     joint.length === undefined ? undefined : `${Number((joint.length * 1000).toPrecision(9))}mm`,
     joint.bare ? 'bare' : undefined,
     joint.twisted ? 'twisted' : undefined,
+    joint.number === undefined ? undefined : `no ${joint.number}`,
   );
   if (joint.shielded) {
     const ties = circuit.joints

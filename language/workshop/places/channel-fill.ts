@@ -1,7 +1,6 @@
 /** What has to pass each drilled channel, and whether it goes through. */
-import type { Channel, Part } from '../../circuit/model.js';
+import { leadEnd, type Channel, type Part } from '../../circuit/model.js';
 import type { Build } from '../build.js';
-import { leadEnd } from './leads.js';
 import type { Run } from './runs.js';
 import { runDiameter } from './wire-sizes.js';
 

@@ -1,13 +1,12 @@
 /** The wires of an instrument with their lengths: what is cut off the reel, and the leads that come with their parts. */
-import type { Joint, LugId } from '../../circuit/model.js';
+import { isOwnLead, leadEnd, type Joint, type LugId } from '../../circuit/model.js';
 import type { Steps } from '../../steps.js';
-import { isOwnLead, leadEnd } from './leads.js';
 import type { Places } from './places.js';
 import { routeBetween, type Route } from './routes.js';
 
 /** One wire, with its number on the sheet. */
 export interface Run {
-  /** `W1` off the reel, `L1` for a part's own lead, in the order of the text. */
+  /** `W1` off the reel, `L1` for a part's own lead. */
   readonly mark: string;
   readonly joint: Joint;
   readonly ownLead: boolean;
@@ -33,13 +32,11 @@ export function roundedUp(metres: number, step: number): number {
 /** Every wire in the order of the text, in steps of a few wires each. */
 export function* measureRuns(places: Places): Steps<readonly Run[]> {
   const { settings } = places;
-  const count = { W: 0, L: 0 };
   const runs: Run[] = [];
   for (const joint of places.joints) {
     if (joint.kind !== 'wire' || isInside(places, joint)) continue;
     if (runs.length % 16 === 0) yield;
     const ownLead = isOwnLead(places, joint);
-    const kind = ownLead ? 'L' : 'W';
     const route = routeBetween(places, joint.a, joint.b);
     const ends = ownLead ? 1 : 2;
     const declared = ownLead ? leadLength(places, joint) : joint.length;
@@ -47,7 +44,7 @@ export function* measureRuns(places: Places): Steps<readonly Run[]> {
     const cut = reach === undefined || ownLead ? undefined : roundedUp(reach.needed, settings.step);
     const length = declared ?? cut;
     runs.push({
-      mark: `${kind}${++count[kind]}`,
+      mark: joint.mark ?? '',
       joint,
       ownLead,
       route,

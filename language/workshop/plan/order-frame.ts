@@ -1,10 +1,9 @@
 /** What stands round the soldering: mounting, channels, the string wire, closing. */
-import type { Channel, Part } from '../../circuit/model.js';
+import { leadEnd, type Channel, type Part } from '../../circuit/model.js';
 import type { Build } from '../build.js';
 import { plugOf } from '../places/channel-fill.js';
 import type { Run } from '../places/runs.js';
 import type { Area } from '../places/areas.js';
-import { leadEnd } from '../places/leads.js';
 import type { Places } from '../places/places.js';
 import { runLength, wireKind } from '../wording.js';
 import { REASONS, type RuleName } from './order-reasons.js';

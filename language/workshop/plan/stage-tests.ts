@@ -1,5 +1,14 @@
 /** Readings behind each stage, from the circuit as far as it is soldered: what must be joined, what it reads, what must not be a short. */
-import { lugLabel, elementById, type AnalysedCircuit, type Circuit, type Joint, type LugId } from '../../circuit/model.js';
+import {
+  isOwnLead,
+  leadEnd,
+  lugLabel,
+  elementById,
+  type AnalysedCircuit,
+  type Circuit,
+  type Joint,
+  type LugId,
+} from '../../circuit/model.js';
 import { groupBy } from '../../collections.js';
 import type { Steps } from '../../steps.js';
 import { jointClasses, meter, restingSetting } from '../../electrics/index.js';
@@ -7,7 +16,6 @@ import { limitText } from '../../intent/index.js';
 import type { Build } from '../build.js';
 import { builtAfter } from './built.js';
 import type { Stage, StageTest } from './plan.js';
-import { isOwnLead, leadEnd } from '../places/leads.js';
 import { farEnd } from '../wording.js';
 import { listed } from '../../words.js';
 

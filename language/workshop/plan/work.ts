@@ -1,7 +1,6 @@
 /** What there is to solder: spots, each one heat, and the things whose ends come to them. */
-import type { Joint, LugId, PartId } from '../../circuit/model.js';
+import { leadEnd, type Joint, type LugId, type PartId } from '../../circuit/model.js';
 import { groupBy, itemAt } from '../../collections.js';
-import { leadEnd } from '../places/leads.js';
 import type { Area } from '../places/areas.js';
 import type { Places } from '../places/places.js';
 import type { Run } from '../places/runs.js';

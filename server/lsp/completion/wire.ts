@@ -11,6 +11,7 @@ export function wireOffers(asked: CompletionContext): Offer[] {
   const last = lastOf(before);
   const isJoiner = before.length > 1 && (last.image === 'to' || last.image === 'and') && !isSign(before[before.length - 2], '.');
   if (before.length === 1 || isJoiner || isSign(last, '.')) return endOffers(asked);
+  if (last.image === 'no') return [];
   if (last.image === 'screen') return words(['to']);
   const joined = before.some(({ image }, i) => i > 1 && image === 'to');
   const runs = words(['to'], 'another end', 3);
@@ -39,6 +40,7 @@ export function lookOffers(said: readonly Token[], typed: string): Offer[] {
     { label: 'bare', kind: CompletionItemKind.Keyword, detail: 'without insulation', rank: 6 },
     { label: 'twisted', kind: CompletionItemKind.Keyword, detail: 'with its return', rank: 6 },
     { label: 'shielded', kind: CompletionItemKind.Keyword, detail: 'with a screen', rank: 6 },
+    { label: 'no', kind: CompletionItemKind.Keyword, text: 'no ', detail: 'its number in the cut list: no 12', rank: 6 },
     {
       label: 'screen',
       kind: CompletionItemKind.Keyword,

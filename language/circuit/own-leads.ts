@@ -1,17 +1,24 @@
 /** Which wires are a part's own leads: they come with the part, at a length of their own. */
-import type { Joint, LugId } from '../../circuit/model.js';
-import type { Places } from './places.js';
+import type { Joint, Lug, Part } from './circuit.js';
+import type { LugId } from './ids.js';
+
+/** What has to be looked up of a lug. */
+export interface LugLookup {
+  lug(this: void, id: LugId): Pick<Lug, 'name'>;
+  /** The part that a lug is on. */
+  partAt(this: void, lug: LugId): Pick<Part, 'family' | 'leads'>;
+}
 
 /** A pickup's own lead (or a clip's): declared so, or a wire of which nothing is said from a pickup that declares no lead at all, or from its cable's shield. */
-export function isOwnLead(places: Places, joint: Joint): boolean {
+export function isOwnLead(lookup: LugLookup, joint: Joint): boolean {
   if (joint.kind !== 'wire') return false;
   if (joint.ownLead) return true;
   const isPlain = joint.colour === undefined && joint.gauge === undefined && joint.length === undefined && !joint.shielded;
-  return isPlain && leadEnd(places, joint) !== undefined;
+  return isPlain && leadEnd(lookup, joint) !== undefined;
 }
 
 /** The end of a wire at which it is the part's own: the pickup's or clip's side. */
-export function leadEnd({ partAt, lug: lugOf }: Places, joint: Joint): LugId | undefined {
+export function leadEnd({ partAt, lug: lugOf }: LugLookup, joint: Joint): LugId | undefined {
   return [joint.a, joint.b].find((lug) => {
     const part = partAt(lug);
     if (part.leads?.some((lead) => lead.lug === lug) === true) return true;
