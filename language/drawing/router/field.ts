@@ -22,16 +22,16 @@ export interface Surroundings {
   readonly labels: readonly Box[];
   /** Where a wall may be crossed at no cost. */
   readonly openings: readonly Box[];
-  /** Ids of the wires that lie in cavities and channels from end to end. */
-  readonly bound: ReadonlyMap<string, unknown>;
+  /** Wires that lie in cavities and channels from end to end, by id, with their channels. */
+  readonly bound: ReadonlyMap<string, readonly string[]>;
 }
 
 /** Free grid around the outermost part. */
 const margin = 8;
 /** Half the width of a wire with its edge. */
 const wireReach = 2.2;
-/** In the prices of the search: to pass where another wire wants to end, to cross an outline, to go through wood, to run close along a lug or a letter, to pass over a body. */
-export const surcharges = { access: 24, outline: 24, wall: 100, near: 3, body: 4 } as const;
+/** In the prices of the search: to pass where another wire wants to end, to cross an outline, to go through wood, to run close along a lug or a letter, to pass over a body, and over one so small that a wire hides it. */
+export const surcharges = { access: 24, outline: 24, wall: 100, near: 3, body: 7, small: 16 } as const;
 
 /** A frame that holds a box with room around it. */
 export function createFrame(bounds: Box): Frame {
@@ -68,44 +68,29 @@ function isBeside({ columns }: Frame, a: number, b: number): boolean {
   return a !== b && rows <= 1 && Math.abs((a % columns) - (b % columns)) <= 1;
 }
 
-/** Makes fields for one frame; what a symbol blocks where it lies is worked out once, since most symbols stand still from field to field. */
-export function createFieldMaker(frame: Frame, around: Surroundings): (placed: readonly PlacedSymbol[]) => Field {
+/** The field of a drawing before any wire is laid. */
+export function createField(frame: Frame, around: Surroundings, placed: readonly PlacedSymbol[]): Field {
   const { columns, rows } = frame;
-  const known = new WeakMap<PlacedSymbol, Footprint>();
   const count = columns * rows;
-  const ground = {
+  const field: Field = {
+    columns,
+    rows,
     blocked: borderOf(columns, rows),
     barred: new Uint8Array(2 * count),
     surcharge: new Uint16Array(count),
+    ...emptyLanes(count),
+    wood: woodOf(frame, around),
   };
-  layFootprint(ground, footprintOf(frame, around.labels, []));
-  addWalls(frame, around, ground.surcharge);
-  const wood = woodOf(frame, around);
-  return (placed) => {
-    const field: Field = {
-      columns,
-      rows,
-      blocked: ground.blocked.slice(),
-      barred: ground.barred.slice(),
-      surcharge: ground.surcharge.slice(),
-      ...emptyLanes(count),
-      wood,
-    };
-    for (const symbol of placed) {
-      let footprint = known.get(symbol);
-      if (!footprint) {
-        const { keepOut, covers } = symbol.symbol;
-        footprint = footprintOf(
-          frame,
-          keepOut.map((box) => moved(box, symbol)),
-          covers.map((box) => moved(box, symbol)),
-        );
-        known.set(symbol, footprint);
-      }
-      layFootprint(field, footprint);
+  for (const box of around.labels) block(field, frame, box);
+  for (const symbol of placed) {
+    for (const box of symbol.symbol.keepOut) block(field, frame, moved(box, symbol));
+    for (const box of symbol.symbol.covers) {
+      const price = Math.min(box.width, box.height) < smallBody ? surcharges.small : surcharges.body;
+      eachCell(frame, moved(box, symbol), (cell) => charge(field, cell, price));
     }
-    return field;
-  };
+  }
+  addWalls(frame, around, field.surcharge);
+  return field;
 }
 
 /** Where no wire lies yet. */
@@ -122,42 +107,26 @@ export function borderOf(columns: number, rows: number): Uint8Array {
   return blocked;
 }
 
-/** Grid points that are blocked, slants that are barred, points beside those, and points over bodies. */
-interface Footprint {
-  readonly blocked: readonly number[];
-  readonly barred: readonly number[];
-  readonly near: readonly number[];
-  readonly body: readonly number[];
+/** A body narrower than this is hidden by a wire across it. */
+const smallBody = 3 * grid;
+
+/** Keeps wires off a box, and off slants that would cut its corner. */
+function block(field: Field, frame: Frame, box: Box): void {
+  const kept = grow(box, wireReach);
+  eachCell(frame, kept, (cell) => void (field.blocked[cell] = 1));
+  eachCell(frame, grow(box, grid * 0.9), (cell) => charge(field, cell, surcharges.near));
+  const squares = { x: kept.x - grid, y: kept.y - grid, width: kept.width + grid, height: kept.height + grid };
+  eachCell(frame, squares, (cell) => {
+    const { x, y } = frame.pointAt(cell);
+    const [right, bottom] = [x + grid, y + grid];
+    if (meets({ x, y }, { x: right, y: bottom }, kept)) field.barred[2 * cell] = 1;
+    if (meets({ x, y: bottom }, { x: right, y }, kept)) field.barred[2 * cell + 1] = 1;
+  });
 }
 
-function footprintOf(frame: Frame, boxes: readonly Box[], covers: readonly Box[]): Footprint {
-  const blocked = new Set<number>();
-  const barred = new Set<number>();
-  const near = new Set<number>();
-  const body = new Set<number>();
-  for (const box of boxes) {
-    const kept = grow(box, wireReach);
-    eachCell(frame, kept, (cell) => void blocked.add(cell));
-    eachCell(frame, grow(box, grid * 0.9), (cell) => void near.add(cell));
-    eachCell(frame, { x: kept.x - grid, y: kept.y - grid, width: kept.width + grid, height: kept.height + grid }, (cell) => {
-      const { x, y } = frame.pointAt(cell);
-      const [right, bottom] = [x + grid, y + grid];
-      if (meets({ x, y }, { x: right, y: bottom }, kept)) barred.add(2 * cell);
-      if (meets({ x, y: bottom }, { x: right, y }, kept)) barred.add(2 * cell + 1);
-    });
-  }
-  for (const box of covers) eachCell(frame, box, (cell) => void body.add(cell));
-  return { blocked: [...blocked], barred: [...barred], near: [...near], body: [...body] };
-}
-
-function layFootprint(
-  { blocked, barred, surcharge }: Pick<Field, 'blocked' | 'barred' | 'surcharge'>,
-  footprint: Footprint,
-): void {
-  for (const cell of footprint.blocked) blocked[cell] = 1;
-  for (const slant of footprint.barred) barred[slant] = 1;
-  for (const cell of footprint.near) surcharge[cell] = Math.max(surcharge[cell] ?? 0, surcharges.near);
-  for (const cell of footprint.body) surcharge[cell] = Math.max(surcharge[cell] ?? 0, surcharges.body);
+/** The dearest of what lies at a point counts. */
+function charge({ surcharge }: Field, cell: number, price: number): void {
+  surcharge[cell] = Math.max(surcharge[cell] ?? 0, price);
 }
 
 /** All that lies in no cavity and in no channel. */

@@ -1,6 +1,6 @@
 /** Routes for all wires together: each takes the cheapest route beside the others, and the costly ones are removed and routed again. */
-import { itemAt, pairwise } from '../../collections.js';
-import { createCompass, isCrossed, prices, turnPrice, wiresAt, type Field, type Gate, type Meeting, type Search, type Route } from './search.js';
+import { pairwise } from '../../collections.js';
+import { createCompass, prices, wiresAt, type Field, type Gate, type Meeting, type Search, type Route } from './search.js';
 
 export interface RouteTask {
   readonly id: string;
@@ -10,131 +10,75 @@ export interface RouteTask {
   readonly order: number;
   /** True for a wire that lies in cavities and channels from end to end. */
   readonly isBound: boolean;
+  /** True for such a wire that passes a channel. */
+  readonly isFar: boolean;
   /** Wires of one bundle have the same number. */
   readonly bundle?: number;
 }
 
-const softOverlap = 1000;
+const softOverlap = 300;
 /** Sums stay within what the search distinguishes. */
-const mostOverlap = 6000;
-const mostRounds = 5;
-/** Grid points that may be looked at before wires are no longer taken up and laid again; no instrument comes near. */
-const mostSteps = 5_000_000;
+const mostOverlap = 2400;
+const mostRounds = 4;
+/** Grid points that may be looked at for each wire, on an average, while clashing wires are laid again. */
+const stepsPerWire = 6000;
 
-/**
- * Lays the tasks that have no route yet, then lays those that cross or clash again, at most so many rounds, while that changes any.
- * Clashes get the rounds that they need in any case.
- */
-export function settle(
-  field: Field,
-  search: Search,
-  tasks: readonly RouteTask[],
-  routes: Map<string, Route>,
-  rounds: number,
-): void {
+/** Lays the tasks, then takes up those that share a stretch and lays them again, a few rounds, while that changes any. */
+export function settle(field: Field, search: Search, tasks: readonly RouteTask[], routes: Map<string, Route>): void {
   const sorted = inOrder(tasks);
   let overlap = softOverlap;
-  const lay = (task: RouteTask): boolean => {
-    const before = routes.get(task.id);
+  const takeUp = ({ id }: RouteTask): Route | undefined => {
+    const before = routes.get(id);
     if (before) mark(field, before, -1);
+    routes.delete(id);
+    return before;
+  };
+  const lay = (task: RouteTask): Route | undefined => {
     const route = findRoute(field, search, task, { overlap, crossing: prices.crossing });
     if (route) {
       mark(field, route, 1, task.bundle);
       routes.set(task.id, route);
     }
-    return route?.cells.join() !== before?.cells.join();
+    return route;
   };
-  for (const task of sorted) if (!routes.has(task.id)) lay(task);
+  for (const task of sorted) lay(task);
   const begun = search.steps();
-  const isSpent = (): boolean => search.steps() - begun > mostSteps;
+  const isSpent = (): boolean => search.steps() - begun > stepsPerWire * sorted.length;
   for (let round = 0; round < mostRounds && !isSpent(); round++) {
+    const clashing = sorted.filter((task) => clashes(field, routes.get(task.id)));
+    if (clashing.length === 0) return;
+    overlap = Math.min(mostOverlap, 2 * overlap);
     let isChanged = false;
-    const dear = sorted
-      .map((task) => ({ task, extra: extraOf(field, routes.get(task.id)) }))
-      .filter(({ task, extra }) => extra > 0 && (round < rounds || clashes(field, routes.get(task.id))))
-      .sort((a, b) => b.extra - a.extra || (a.task.id < b.task.id ? -1 : 1));
-    for (const { task } of dear) {
+    for (const task of clashing) {
       if (isSpent()) return;
       for (const cell of clashCells(field, routes.get(task.id))) field.surcharge[cell] = (field.surcharge[cell] ?? 0) + 24;
-      if (lay(task)) isChanged = true;
+      const before = takeUp(task);
+      if (lay(task)?.cells.join() !== before?.cells.join()) isChanged = true;
     }
-    if (!isChanged) {
-      // Those that still share a stretch hold each other: they are taken up together and laid in the other order.
-      const held = dear.map(({ task }) => task).filter((task) => clashes(field, routes.get(task.id)));
-      if (held.length === 0) break;
-      for (const task of held) {
-        const route = routes.get(task.id);
-        if (route) mark(field, route, -1);
-        routes.delete(task.id);
-      }
-      for (const task of held.reverse()) lay(task);
-    }
-    overlap = Math.min(mostOverlap, Math.round(overlap * 1.6));
+    if (isChanged) continue;
+    // Those that still share a stretch hold each other: they are taken up together and laid in the other order.
+    const held = clashing.filter((task) => clashes(field, routes.get(task.id)));
+    for (const task of held) takeUp(task);
+    for (const task of held.reverse()) lay(task);
   }
-}
-
-/** Lays tasks one after the other as long as they stay within what they may cost together; false where they do not. */
-export function layWithin(
-  field: Field,
-  search: Search,
-  tasks: readonly RouteTask[],
-  routes: Map<string, Route>,
-  allowance: number,
-): boolean {
-  let left = allowance;
-  for (const task of inOrder(tasks)) {
-    const route = findRoute(field, search, task, { overlap: softOverlap, crossing: prices.crossing, limit: left });
-    if (!route) return false;
-    mark(field, route, 1, task.bundle);
-    routes.set(task.id, route);
-    left -= route.cost;
-  }
-  return true;
 }
 
 /** A bound wire leaves its channel only where there is no route in it. */
 function findRoute(
   field: Field,
   search: Search,
-  { from, to, isBound, bundle }: RouteTask,
+  { from, to, isBound, isFar, bundle }: RouteTask,
   others: Meeting,
 ): Route | undefined {
   const meeting = bundle === undefined ? others : { ...others, bundle };
   return (
-    search.find(field, from, to, { ...meeting, isBound }) ??
-    (isBound && meeting.limit === undefined ? search.find(field, from, to, meeting) : undefined)
+    search.find(field, from, to, { ...meeting, isBound, isFar }) ??
+    (isBound ? search.find(field, from, to, meeting) : undefined)
   );
 }
 
 function inOrder(tasks: readonly RouteTask[]): RouteTask[] {
   return [...tasks].sort((a, b) => a.order - b.order || (a.id < b.id ? -1 : 1));
-}
-
-/** What a route costs where it lies now; a crossing is shared by the two that cross. */
-export function priceOf(field: Field, task: RouteTask, route: Route): number {
-  const [from, to] = [itemAt(task.from, route.from), itemAt(task.to, route.to)];
-  let sum = from.cost + to.cost;
-  let heading: number = from.heading;
-  for (const [before, cell] of pairwise(route.cells)) {
-    const next = headingOf(field.columns, cell - before);
-    sum += (next % 2 === 0 ? prices.step : prices.slant) + Math.max(0, turnPrice(heading, next));
-    heading = next;
-  }
-  sum += Math.max(0, turnPrice(heading, to.heading ^ 4));
-  for (const cell of route.cells) sum += field.surcharge[cell] ?? 0;
-  return sum + extraOf(field, route);
-}
-
-/** What a route costs for meeting others: half of each crossing, and clashes. Routes without any cannot get cheaper by much. */
-export function extraOf(field: Field, route: Route | undefined): number {
-  if (!route) return Infinity;
-  let extra = 0;
-  forEachPoint(field, route, (cell, one, other) => {
-    if (isClash(field, cell, one, other)) extra += softOverlap;
-    else if (one === other && isCrossed(field.wires, cell, one)) extra += prices.crossing / 2;
-  });
-  forEachSquare(field, route, (square) => void (extra += (field.squares[square ^ 1] ?? 0) > 0 ? prices.crossing / 2 : 0));
-  return extra;
 }
 
 /** Counts a route in or out of the field, and opens the lanes beside it to its bundle. */
@@ -159,6 +103,11 @@ function lanesBeside(columns: number, axis: number): readonly number[] {
 /** True where a route shares a stretch or a turn with another, or is missing. */
 export function clashes(field: Field, route: Route | undefined): boolean {
   return route === undefined || clashCells(field, route).length > 0;
+}
+
+/** The same, but for the points next to its lugs: where more wires come than a lug has sides, two share one. */
+export function isCrowded(field: Field, route: Route | undefined): boolean {
+  return route === undefined || clashCells(field, route).some((cell) => cell !== route.cells[0] && cell !== route.cells.at(-1));
 }
 
 function clashCells(field: Field, route: Route | undefined): number[] {

@@ -37,16 +37,16 @@ export interface Route {
 }
 
 /** Ten to a grid step, whole numbers all: a step, a slanting one, a turn by an eighth and by a quarter; what a lane of its own bundle saves. */
-export const prices = { step: 10, slant: 14, veer: 5, bend: 16, crossing: 40, lane: 2 } as const;
+export const prices = { step: 10, slant: 14, veer: 5, bend: 16, crossing: 60, lane: 2 } as const;
 
-/** What meeting other wires costs: to share a stretch with one, to cross one; and what a route may cost in all. */
+/** What meeting other wires costs: to share a stretch with one, to cross one; and how the wire itself is bound. */
 export interface Meeting {
   readonly overlap: number;
   readonly crossing: number;
-  /** A route that costs more is not looked for; none is barred where absent. */
-  readonly limit?: number;
   /** True for a wire that lies in cavities and channels from end to end: no route through the wood. */
   readonly isBound?: boolean;
+  /** True for a bound wire that passes a channel. */
+  readonly isFar?: boolean;
   /** The bundle that the wire belongs to, whose lanes it prefers. */
   readonly bundle?: number;
 }
@@ -66,11 +66,14 @@ export function createCompass(columns: number): { readonly delta: Int32Array; re
   };
 }
 
-/** Beyond so many grid points the goal pulls harder: a route comes sooner, and may be a little dearer than the cheapest. */
+/** The goal pulls harder than the distance, so that a route comes soon, and may be a little dearer than the cheapest; harder yet beyond so many grid points. */
 const vast = 40_000;
 
 /** What is known of a state, a grid point and a heading: the search that saw it, what it cost to come there, from which state, and the gate where the route began. */
 const [seen, cost, parent, origin, width] = [0, 1, 2, 3, 4] as const;
+
+/** For points from which there is no way. */
+const farther = 2 ** 15;
 
 /** A search for fields of one size; it keeps its working memory from call to call. */
 export function createSearch(columns: number, rows: number): Search {
@@ -89,6 +92,9 @@ class GridSearch implements Search {
   /** Of the search under way; one more where a state is done with. */
   #stamp = 0;
   #steps = 0;
+  /** Of the search under way, for a bound wire: what is left from each point at least. */
+  #left: Int32Array | undefined;
+  readonly #distances = new WeakMap<readonly Gate[], Int32Array>();
 
   constructor(columns: number, rows: number) {
     this.#goal = createGoal(columns, rows);
@@ -101,13 +107,13 @@ class GridSearch implements Search {
   }
 
   find(field: Field, from: readonly Gate[], to: readonly Gate[], meeting: Meeting): Route | undefined {
-    const { limit = Infinity } = meeting;
     const [states, queue, goal, best] = [this.#states, this.#queue, this.#goal, this.#best];
     const stamp = (this.#stamp += 2);
     queue.clear();
     goal.aim(to, stamp, meeting.bundle === undefined ? prices.step : prices.step - prices.lane);
+    this.#left = meeting.isFar === true ? this.#distancesTo(to, field) : undefined;
     best.state = best.gate = -1;
-    best.cost = limit;
+    best.cost = Infinity;
     this.#begin(field, from, meeting);
     for (let state = queue.pop(); state >= 0; state = queue.pop()) {
       const at = state * width + seen;
@@ -131,7 +137,7 @@ class GridSearch implements Search {
     states[at + cost] = sum;
     states[at + parent] = before;
     states[at + origin] = start;
-    this.#queue.push(state, sum + this.#goal.ahead(state >> 3));
+    this.#queue.push(state, sum + (this.#left?.[state >> 3] ?? this.#goal.ahead(state >> 3)));
   }
 
   #begin({ blocked, surcharge, wires }: Field, from: readonly Gate[], { overlap }: Meeting): void {
@@ -142,6 +148,34 @@ class GridSearch implements Search {
       const taken = wiresAt(wires, cell) > 0 ? overlap : 0;
       this.#visit(cell * 8 + heading, price + (surcharge[cell] ?? 0) + taken, -1, index);
     }
+  }
+
+  /** From each point through cavities and channels to a set of gates, other wires left aside: as the crow flies, a goal two channels away says nothing. */
+  #distancesTo(to: readonly Gate[], { blocked, wood, surcharge }: Field): Int32Array {
+    const known = this.#distances.get(to);
+    if (known !== undefined) return known;
+    const distances = new Int32Array(blocked.length).fill(farther);
+    const queue = this.#queue;
+    queue.clear();
+    const reach = (cell: number, sum: number): void => {
+      if (sum >= (distances[cell] ?? 0)) return;
+      distances[cell] = sum;
+      queue.push(cell, sum);
+    };
+    for (const { cell } of to) if (blocked[cell] === 0) reach(cell, 0);
+    for (let cell = queue.pop(); cell >= 0; cell = queue.pop()) {
+      const sum = queue.least();
+      if (sum > (distances[cell] ?? 0)) continue;
+      this.#steps += 1;
+      for (let heading = 0; heading < 8; heading++) {
+        const next = cell + (this.#delta[heading] ?? 0);
+        if (blocked[next] !== 0 || wood[next] === 1) continue;
+        reach(next, sum + (heading % 2 === 0 ? 13 : 18) + (surcharge[cell] ?? 0));
+      }
+    }
+    queue.clear();
+    this.#distances.set(to, distances);
+    return distances;
   }
 
   /** Takes the route that ends here where it is the cheapest so far. */
@@ -205,7 +239,7 @@ class GridSearch implements Search {
 }
 
 /** What a turn costs; −1 for one that is too sharp. */
-export function turnPrice(from: number, to: number): number {
+function turnPrice(from: number, to: number): number {
   const turn = (to - from) & 7;
   const eighths = turn > 4 ? 8 - turn : turn;
   return eighths === 0 ? 0 : eighths === 1 ? prices.veer : eighths === 2 ? prices.bend : -1;
@@ -218,7 +252,7 @@ export function wiresAt(wires: Uint8Array, cell: number): number {
 }
 
 /** Whether a wire lies across a point for one that comes along this axis. */
-export function isCrossed(wires: Uint8Array, cell: number, axis: number): boolean {
+function isCrossed(wires: Uint8Array, cell: number, axis: number): boolean {
   return wiresAt(wires, cell) > (wires[4 * cell + axis] ?? 0);
 }
 
@@ -234,7 +268,7 @@ function createGoal(columns: number, rows: number): Goal {
   const count = columns * rows;
   // Sums must stay within what the queue distinguishes, with room for turns and crossings.
   const strongest = Math.floor((0.6 * lists) / (prices.step * (columns + rows)));
-  const pull = count > 4 * vast ? Math.min(3, Math.max(1, strongest)) : count > vast ? 1.5 : 1;
+  const pull = count > vast ? Math.min(1.6, strongest) : 1.25;
   const xs = new Int16Array(count);
   const ys = new Int16Array(count);
   for (let cell = 0; cell < count; cell++) {

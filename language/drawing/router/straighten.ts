@@ -34,15 +34,15 @@ export function straighten(
   frame: Frame,
   field: Field,
 ): ReadonlyMap<string, readonly Point[]> {
-  const lines = new Map(pulls.map(({ id, points }) => [id, points]));
+  const lines = new Map(pulls.map(({ id, points }) => [id, lineOf(points)]));
   const obstacles = obstaclesOf(placed, labels);
   for (const pull of pulls) {
     if (pull.isFixed || pull.points.length < 3) continue;
     const near = boxAround(pull.points);
     const beside = { frame, field, obstacles: within(obstacles, near), lines: linesNear(lines, pull.id, grow(near, 2 * grid)) };
-    lines.set(pull.id, pulled(pull, beside));
+    lines.set(pull.id, lineOf(pulled(pull, beside)));
   }
-  return lines;
+  return new Map([...lines].map(([id, { points }]) => [id, points]));
 }
 
 interface Beside {
@@ -130,13 +130,18 @@ function within({ boxes, lugs }: Obstacles, near: Box): Obstacles {
   return { boxes: boxes.filter((box) => overlaps(box, area)), lugs: lugs.filter((lug) => holds(area, lug)) };
 }
 
-function linesNear(
-  lines: ReadonlyMap<string, readonly Point[]>,
-  own: string,
-  near: Box,
-): (readonly [Point, Point])[] {
-  return [...lines].flatMap(([id, points]) =>
-    id === own ? [] : pairwise(points).filter(([a, b]) => overlaps(grow(boxAround([a, b]), 0.1), near)),
+interface Line {
+  readonly points: readonly Point[];
+  readonly stretches: readonly { readonly ends: readonly [Point, Point]; readonly box: Box }[];
+}
+
+function lineOf(points: readonly Point[]): Line {
+  return { points, stretches: pairwise(points).map((ends) => ({ ends, box: grow(boxAround(ends), 0.1) })) };
+}
+
+function linesNear(lines: ReadonlyMap<string, Line>, own: string, near: Box): (readonly [Point, Point])[] {
+  return [...lines].flatMap(([id, { stretches }]) =>
+    id === own ? [] : stretches.filter(({ box }) => overlaps(box, near)).map(({ ends }) => ends),
   );
 }
 

@@ -36,7 +36,7 @@ export function placePills(
 ): Pills {
   const lines = wires.map((wire) => {
     const points = flattened(wire.points);
-    return { wire, points, length: lengthOf(points), stretches: pairwise(points) };
+    return { wire, points, length: lengthOf(points), stretches: stretchesOf(points) };
   });
   const kept = [...taken];
   const labels = new Map<string, readonly Label[]>();
@@ -48,9 +48,9 @@ export function placePills(
     const isTwice = line.length > longWire || isLong(line.wire);
     const wanted = isTwice ? [Math.min(fromEnd, line.length / 4), Math.max(line.length - fromEnd, 0.75 * line.length)] : [line.length / 2];
     const area = grow(boxAround(line.points), 60);
-    const others = lines.filter((other) => other !== line).flatMap(({ stretches }) => stretches.filter((ends) => overlaps(area, grow(boxAround(ends), 1))));
+    const others = lines.flatMap((other) => (other === line ? [] : other.stretches.filter(({ box }) => overlaps(area, box))));
     const near = (boxes: readonly Box[]): readonly Box[] => boxes.filter((box) => overlaps(box, area));
-    const obstacles = { boxes: near(kept), outlines: near(outlines), others, own: line.stretches };
+    const obstacles = { boxes: near(kept), outlines: near(outlines), others };
     const own: Label[] = [];
     for (const along of wanted) {
       const label = nearestSpot(text, line, along, { ...obstacles, boxes: [...obstacles.boxes, ...own.map((pill) => grow<Box>(pillBox(pill), 40))] });
@@ -76,8 +76,17 @@ function pillText({ run }: RoutedWire): string {
 interface Obstacles {
   readonly boxes: readonly Box[];
   readonly outlines: readonly Box[];
-  readonly others: readonly (readonly [Point, Point])[];
-  readonly own: readonly (readonly [Point, Point])[];
+  readonly others: readonly Stretch[];
+}
+
+interface Stretch {
+  readonly a: Point;
+  readonly b: Point;
+  readonly box: Box;
+}
+
+function stretchesOf(points: readonly Point[]): Stretch[] {
+  return pairwise(points).map(([a, b]) => ({ a, b, box: grow(boxAround([a, b]), 1) }));
 }
 
 interface Line {
@@ -95,7 +104,7 @@ function nearestSpot(text: string, line: Line, wanted: number, obstacles: Obstac
     return (
       !obstacles.boxes.some((other) => overlaps(other, box)) &&
       (isOnOutlines || !obstacles.outlines.some((other) => overlaps(other, box))) &&
-      !obstacles.others.some(([a, b]) => meets(a, b, grown))
+      !obstacles.others.some((other) => overlaps(other.box, grown) && meets(other.a, other.b, grown))
     );
   };
   for (const isOnOutlines of [false, true])
