@@ -11,7 +11,7 @@ import { familyOf, turnOf, type Family } from './families.js';
 import { setOutLoose } from './loose.js';
 import { outlineAround } from './outline.js';
 import { joinPieces, movePiece, pieceOf, type Piece } from './piece.js';
-import { setOut } from './rows.js';
+import { setOut, type Spans } from './rows.js';
 import { anchorsOf, boxesOf, hostsOf, placeBetween, type Anchors } from './satellites.js';
 import { stationsOf, type Station } from './stations.js';
 
@@ -70,7 +70,16 @@ async function setOutRest(
   for (const inner of plan.diagram.groups)
     if (inner.parent === group?.id && !lids.has(inner.id)) groups.push(await groupPiece(plan, inner));
   for (const piece of joinByChannels(plan.diagram, groups)) put(holdsPickupsOnly(piece) ? 'pickup' : 'group', piece);
-  return setOut(group?.name ?? '', own.family, byStation, own.between.length > 0);
+  return setOut(group?.name ?? '', own.family, byStation, spansOf(plan, own.between));
+}
+
+/** Between which parts the small ones lie. */
+function spansOf({ diagram, anchors }: Plan, between: readonly DiagramPart[]): Spans {
+  const owner = new Map(diagram.parts.flatMap((part) => part.lugs.map((lug) => [lug.id, part.id] as const)));
+  return between.map((part) => {
+    const [one = '', other = ''] = [...(anchors.get(part)?.values() ?? [])].map((lug) => owner.get(lug) ?? '');
+    return [one, other] as const;
+  });
 }
 
 function holdsPickupsOnly({ symbols }: Piece): boolean {

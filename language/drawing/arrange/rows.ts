@@ -1,5 +1,5 @@
 /** Pieces set out as a family of arrangement says: in rows, rows in columns, all lined up by the middles of the parts. */
-import { firstOf } from '../../collections.js';
+import { firstOf, itemAt } from '../../collections.js';
 import { grid, snap, snapUp } from '../geometry.js';
 import type { Family, FamilyRow } from './families.js';
 import { joinPieces, movePiece, type Piece } from './piece.js';
@@ -7,34 +7,36 @@ import { byPlace, type Station } from './stations.js';
 
 /** Room between the pieces of a row, between rows, and between columns. A few wires run in each; whatever is joined to what, it is the same. */
 const gaps = { piece: 4 * grid, row: 5 * grid, column: 6 * grid } as const;
-/** The same where small parts lie between the controls. */
-const wide = { piece: 6 * grid, row: 6 * grid, column: 13 * grid } as const;
-type Gaps = Readonly<Record<keyof typeof gaps, number>>;
+/** The same where small parts lie in it. */
+const wide = { piece: 10 * grid, row: 8 * grid, column: 13 * grid } as const;
+
+/** Pairs of parts between which small parts lie, soldered to both. */
+export type Spans = readonly (readonly [string, string])[];
 /** Width at which a long row goes on below; wide enough for the controls of any instrument. */
 const longestRow = 90 * grid;
 
-/** Pieces by the station at which they belong, as one piece; none where there is nothing to set out. `isWide` leaves room for small parts between them. */
+/** Pieces by the station at which they belong, as one piece; none where there is nothing to set out. Room is left for small parts between those that they span. */
 export function setOut(
   name: string,
   family: Family,
   pieces: ReadonlyMap<Station, readonly Piece[]>,
-  isWide: boolean,
+  spans: Spans,
 ): Piece | undefined {
-  const room = isWide ? wide : gaps;
   const columns = family.columns.flatMap((rows) => {
-    const lines = rows.flatMap((row) => linesOf(row, pieces, room));
-    return lines.length === 0 ? [] : [columnOf(name, lines, room)];
+    const lines = rows.flatMap((row) => linesOf(row, pieces, spans));
+    return lines.length === 0 ? [] : [columnOf(name, lines, spans)];
   });
-  return columns.length === 0 ? undefined : beside(name, columns, room.column, 'middle');
+  return columns.length === 0 ? undefined : beside(name, columns, 'middle', (a, b) => gapOf('column', a, b, spans));
 }
 
 /** The pieces of a row, in as many lines as they need. */
-function linesOf({ stations }: FamilyRow, pieces: ReadonlyMap<Station, readonly Piece[]>, room: Gaps): Piece[][] {
+function linesOf({ stations }: FamilyRow, pieces: ReadonlyMap<Station, readonly Piece[]>, spans: Spans): Piece[][] {
   const inRow = stations.flatMap((station) => [...(pieces.get(station) ?? [])].sort((a, b) => byPlace(a.name, b.name)));
   const lines: Piece[][] = [];
   let width = Infinity;
   for (const piece of inRow) {
-    width += piece.box.width + room.piece;
+    const before = lines.at(-1)?.at(-1);
+    width += piece.box.width + (before === undefined ? 0 : gapOf('piece', before, piece, spans));
     const line = lines.at(-1);
     if (line === undefined || width > longestRow) {
       lines.push([piece]);
@@ -45,46 +47,68 @@ function linesOf({ stations }: FamilyRow, pieces: ReadonlyMap<Station, readonly 
 }
 
 /** Lines below each other. Lines of as many pieces stand as a table does, each piece below that of its place in the line above. */
-function columnOf(name: string, lines: readonly (readonly Piece[])[], room: Gaps): Piece {
+function columnOf(name: string, lines: readonly (readonly Piece[])[], spans: Spans): Piece {
   const isTable = lines.length > 1 && lines.every((line) => line.length === firstOf(lines).length);
-  const widths = isTable ? firstOf(lines).map((_, at) => Math.max(...lines.map((line) => halfWidth(line[at])))) : undefined;
-  const joined = lines.map((line) => {
-    if (widths === undefined) return beside(name, line, room.piece, 'centre');
-    let x = 0;
-    return joinPieces(
-      name,
-      line.map((piece, at) => {
-        const half = widths[at] ?? 0;
-        const placed = movePiece(piece, { x: snap(x + half - piece.centre.x), y: -snap(piece.centre.y) });
-        x += snapUp(2 * half + room.piece);
-        return placed;
-      }),
-    );
-  });
-  let y = 0;
+  const joined = isTable
+    ? tableLines(name, lines, spans)
+    : lines.map((line) => beside(name, line, 'centre', (a, b) => gapOf('piece', a, b, spans)));
   const middle = Math.max(...joined.map(({ box }) => box.width)) / 2;
-  const placed = joined.map((line) => {
+  let y = 0;
+  const placed = joined.map((line, index) => {
     const x = isTable ? 0 : snap(middle - line.box.width / 2 - line.box.x);
     const moved = movePiece(line, { x, y: snap(y - line.box.y) });
-    y += snapUp(line.box.height + room.row);
+    const next = joined[index + 1];
+    y += next === undefined ? 0 : snapUp(line.box.height + gapOf('row', line, next, spans));
     return moved;
   });
   return joinPieces(name, placed);
+}
+
+/** Lines with their pieces in columns, a column as wide as its widest piece. */
+function tableLines(name: string, lines: readonly (readonly Piece[])[], spans: Spans): Piece[] {
+  const columns = firstOf(lines).map((_, at) => lines.map((line) => itemAt(line, at)));
+  let x = 0;
+  const middles = columns.map((column, at) => {
+    const half = Math.max(...column.map(halfWidth));
+    const middle = x + half;
+    const next = columns[at + 1];
+    const gap = next === undefined ? 0 : gapOf('piece', joinPieces('', column), joinPieces('', next), spans);
+    x = snapUp(x + 2 * half + gap);
+    return middle;
+  });
+  return lines.map((line) =>
+    joinPieces(
+      name,
+      line.map((piece, at) => movePiece(piece, { x: snap(itemAt(middles, at) - piece.centre.x), y: -snap(piece.centre.y) })),
+    ),
+  );
 }
 
 /** From the middle of a piece to its farther side. */
-function halfWidth(piece: Piece | undefined): number {
-  return piece === undefined ? 0 : Math.max(piece.centre.x - piece.box.x, piece.box.x + piece.box.width - piece.centre.x);
+function halfWidth({ box, centre }: Piece): number {
+  return Math.max(centre.x - box.x, box.x + box.width - centre.x);
 }
 
 /** Pieces side by side, lined up by their centres or by the middles of their boxes. */
-export function beside(name: string, pieces: readonly Piece[], gap: number, by: 'centre' | 'middle'): Piece {
+function beside(
+  name: string,
+  pieces: readonly Piece[],
+  by: 'centre' | 'middle',
+  gapBetween: (piece: Piece, next: Piece) => number,
+): Piece {
   let x = 0;
-  const placed = pieces.map((piece) => {
+  const placed = pieces.map((piece, index) => {
     const middle = by === 'centre' ? piece.centre.y : piece.box.y + piece.box.height / 2;
     const moved = movePiece(piece, { x: snap(x - piece.box.x), y: -snap(middle) });
-    x += snapUp(piece.box.width + gap);
+    const next = pieces[index + 1];
+    x += next === undefined ? 0 : snapUp(piece.box.width + gapBetween(piece, next));
     return moved;
   });
   return joinPieces(name, placed);
+}
+
+function gapOf(kind: keyof typeof gaps, a: Piece, b: Piece, spans: Spans): number {
+  const holds = ({ symbols }: Piece, id: string): boolean => symbols.some(({ part }) => part.id === id);
+  const isSpanned = spans.some(([one, other]) => (holds(a, one) && holds(b, other)) || (holds(a, other) && holds(b, one)));
+  return (isSpanned ? wide : gaps)[kind];
 }
