@@ -7,6 +7,8 @@ export interface FamilyRow {
   readonly stations: readonly Station[];
   /** Quarter turns of the parts in it: at two the lugs of a pot point up. */
   readonly turn?: 0 | 2;
+  /** Its parts stand below each other. */
+  readonly isStacked?: true;
 }
 
 export interface Family {
@@ -22,7 +24,7 @@ const row = (...stations: Station[]): FamilyRow => ({ stations });
 const turned = (...stations: Station[]): FamilyRow => ({ stations, turn: 2 });
 
 const pickups = [row('pickup', 'strings')];
-const output = [row('jack')];
+const output: readonly FamilyRow[] = [{ stations: ['jack'], isStacked: true }];
 /** What hangs below the controls of any instrument that has it. */
 const below = [row('stage', 'battery', 'ground'), row('small'), row('other')];
 

@@ -11,7 +11,7 @@ import { familyOf, turnOf, type Family } from './families.js';
 import { setOutLoose } from './loose.js';
 import { outlineAround } from './outline.js';
 import { joinPieces, movePiece, pieceOf, type Piece } from './piece.js';
-import { setOut, type Spans } from './rows.js';
+import { a4, setOut, type Page, type Spans } from './rows.js';
 import { anchorsOf, boxesOf, hostsOf, placeBetween, type Anchors } from './satellites.js';
 import { stationsOf, type Station } from './stations.js';
 
@@ -22,6 +22,7 @@ interface Plan {
   /** By small parts, the part at which they lie. */
   readonly hosts: ReadonlyMap<DiagramPart, DiagramPart>;
   readonly layout: LayoutFunction;
+  readonly page: Page;
   /** Is told why the plain layout was taken. */
   readonly report: (reason: string) => void;
 }
@@ -29,7 +30,7 @@ interface Plan {
 /** All parts of a diagram at their places, ground marks last, so that they move nothing. */
 export async function placeAll(diagram: Diagram, layout: LayoutFunction, report: (reason: string) => void): Promise<Piece> {
   const anchors = anchorsOf(diagram);
-  const plan = { diagram, anchors, hosts: hostsOf(diagram, anchors), layout, report };
+  const plan = { diagram, anchors, hosts: hostsOf(diagram, anchors), layout, page: a4, report };
   const piece = await inside(plan, undefined);
   const marks = diagram.parts.filter((part) => part.kind === 'mark');
   return withBetween(plan, piece ?? pieceOf('', []), marks);
@@ -70,7 +71,10 @@ async function setOutRest(
   for (const inner of plan.diagram.groups)
     if (inner.parent === group?.id && !lids.has(inner.id)) groups.push(await groupPiece(plan, inner));
   for (const piece of joinByChannels(plan.diagram, groups)) put(holdsPickupsOnly(piece) ? 'pickup' : 'group', piece);
-  return setOut(group?.name ?? '', own.family, byStation, spansOf(plan, own.between));
+  return setOut(group?.name ?? '', own.family, byStation, {
+    spans: spansOf(plan, own.between),
+    page: plan.page,
+  });
 }
 
 /** Between which parts the small ones lie. */

@@ -10,6 +10,15 @@ const gaps = { piece: 4 * grid, row: 5 * grid, column: 6 * grid } as const;
 /** The same where small parts lie in it. */
 const wide = { piece: 10 * grid, row: 8 * grid, column: 13 * grid } as const;
 
+/** What a sheet should fit on, in drawing units. */
+export interface Page {
+  readonly width: number;
+  readonly height: number;
+}
+
+/** A page of A4 on its side, on which the smallest text has six points, less the title and the legend. */
+export const a4: Page = { width: 1250, height: 720 };
+
 /** Pairs of parts between which small parts lie, soldered to both. */
 export type Spans = readonly (readonly [string, string])[];
 /** Width at which a long row goes on below; wide enough for the controls of any instrument. */
@@ -20,17 +29,33 @@ export function setOut(
   name: string,
   family: Family,
   pieces: ReadonlyMap<Station, readonly Piece[]>,
-  spans: Spans,
+  { spans, page }: { readonly spans: Spans; readonly page: Page },
 ): Piece | undefined {
   const columns = family.columns.flatMap((rows) => {
     const lines = rows.flatMap((row) => linesOf(row, pieces, spans));
     return lines.length === 0 ? [] : [columnOf(name, lines, spans)];
   });
-  return columns.length === 0 ? undefined : beside(name, columns, 'middle', (a, b) => gapOf('column', a, b, spans));
+  const [first, ...rest] = columns;
+  if (first === undefined) return undefined;
+  const gapBetween = (a: Piece, b: Piece): number => gapOf('column', a, b, spans);
+  const wide = beside(name, columns, 'middle', gapBetween);
+  if (rest.length < 2) return wide;
+  // What is too wide for a page has its first column, the pickups, above the others.
+  const tall = columnOf(name, [[first], [beside(name, rest, 'middle', gapBetween)]], spans);
+  return scaleOn(page, wide) >= scaleOn(page, tall) ? wide : tall;
+}
+
+/** How large a piece can be on a page, at most as large as it is. */
+function scaleOn({ width, height }: Page, { box }: Piece): number {
+  return Math.min(1, width / box.width, height / box.height);
 }
 
 /** The pieces of a row, in as many lines as they need. */
-function linesOf({ stations }: FamilyRow, pieces: ReadonlyMap<Station, readonly Piece[]>, spans: Spans): Piece[][] {
+function linesOf(
+  { stations, isStacked = false }: FamilyRow,
+  pieces: ReadonlyMap<Station, readonly Piece[]>,
+  spans: Spans,
+): Piece[][] {
   const inRow = stations.flatMap((station) => [...(pieces.get(station) ?? [])].sort((a, b) => byPlace(a.name, b.name)));
   const lines: Piece[][] = [];
   let width = Infinity;
@@ -38,7 +63,7 @@ function linesOf({ stations }: FamilyRow, pieces: ReadonlyMap<Station, readonly 
     const before = lines.at(-1)?.at(-1);
     width += piece.box.width + (before === undefined ? 0 : gapOf('piece', before, piece, spans));
     const line = lines.at(-1);
-    if (line === undefined || width > longestRow) {
+    if (line === undefined || isStacked || width > longestRow) {
       lines.push([piece]);
       width = piece.box.width;
     } else line.push(piece);

@@ -2,10 +2,10 @@
 import { valueFor } from '../../collections.js';
 import type { Diagram, DiagramPart } from '../diagram/diagram.js';
 import { leadedKinds } from '../diagram/part-kind.js';
-import { type Box, boxAround, grid, grow, joinBoxes, overlaps, snap, type Point } from '../geometry.js';
-import { linkCost, placedPads, type PlacedSymbol } from '../placed.js';
+import { type Box, boxAround, grid, grow, joinBoxes, snap, type Point } from '../geometry.js';
+import { placedPads, type PlacedSymbol } from '../placed.js';
 import { symbolsOf } from '../symbols/index.js';
-import type { Pad } from '../symbols/symbol.js';
+import type { Symbol } from '../symbols/symbol.js';
 import { isCalledAfter } from './stations.js';
 
 /** The other lugs to which a part's own leads are soldered by its own statement, by the ids of its lugs. */
@@ -69,42 +69,92 @@ export function placeBetween(part: DiagramPart, anchors: Anchors, standing: Stan
   const pads = new Map(standing.symbols.flatMap((placed) => placedPads(placed).map((pad) => [pad.lug, pad] as const)));
   const links = [...anchors].flatMap(([own, other]) => {
     const pad = pads.get(other);
-    return pad === undefined ? [] : [{ own, pad }];
+    return pad === undefined ? [] : [{ own, ends: pad.look === 'spot' ? pad.accesses.map(({ landing }) => landing) : [pad] }];
   });
   const room = standing.taken.map((box) => grow(box, part.kind === 'mark' ? grid / 2 : gap));
   const around = within ?? joinBoxes(standing.taken);
-  const ends = links.length === 0 ? around : boxAround(links.map(({ pad }) => pad));
+  const ends = links.length === 0 ? around : boxAround(links.flatMap((link) => link.ends));
+  const symbols = symbolsOf(part);
   for (let reach = 6; ; reach *= 2) {
-    const best = bestIn(part, links, room, grow(ends, reach * grid));
-    if (best !== undefined) return best;
+    const best = bestIn(symbols, links, room, grow(ends, reach * grid));
+    if (best !== undefined) return { part, symbol: best.symbol, x: best.x, y: best.y };
   }
 }
 
 interface Link {
   readonly own: string;
-  readonly pad: Pad;
+  /** Where the lead may end: at the lug, or anywhere round a larger piece of metal. */
+  readonly ends: readonly Point[];
 }
 
-function bestIn(part: DiagramPart, links: readonly Link[], room: readonly Box[], area: Box): PlacedSymbol | undefined {
-  let best: { readonly cost: number; readonly place: PlacedSymbol } | undefined;
-  const near = room.filter((box) => overlaps(box, grow(area, 12 * grid)));
+function bestIn(symbols: readonly Symbol[], links: readonly Link[], room: readonly Box[], area: Box): Found | undefined {
+  let best: Found | undefined;
   const middle: Point = { x: area.x + area.width / 2, y: area.y + area.height / 2 };
-  for (const symbol of symbolsOf(part)) {
-    const accesses = new Map(symbol.pads.map((pad) => [pad.lug, pad.accesses]));
-    const [left, top] = [snap(area.x - symbol.width / 2), snap(area.y - symbol.height / 2)];
+  const pull = links.length === 0 ? 1 : 0.05;
+  for (const symbol of symbols) {
+    const { width, height } = symbol;
+    const leads = links.flatMap(({ own, ends }) => symbol.pads.filter(({ lug }) => lug === own).map((pad) => ({ pad, ends })));
+    const [left, top] = [snap(area.x - width / 2), snap(area.y - height / 2)];
+    const isFree = freeAmong(room, { x: left, y: top, width: area.width + width, height: area.height + height });
     for (let y = top; y <= top + area.height; y += grid) {
       for (let x = left; x <= left + area.width; x += grid) {
-        const box = { x, y, width: symbol.width, height: symbol.height };
-        const away = Math.abs(x + symbol.width / 2 - middle.x) + Math.abs(y + symbol.height / 2 - middle.y);
-        let cost = (links.length === 0 ? 1 : 0.05) * (away / grid);
-        for (const { own, pad } of links) cost += linkCost(valueFor(accesses, own), pad.accesses, box);
-        if (best !== undefined && cost >= best.cost - 1e-9) continue;
-        if (!near.some((other) => overlaps(other, box))) best = { cost, place: { part, symbol, x, y } };
+        let cost = pull * (Math.abs(x + width / 2 - middle.x) + Math.abs(y + height / 2 - middle.y));
+        const most = best === undefined ? Infinity : best.cost - 1e-9;
+        if (cost >= most || !isFree(x, y, symbol)) continue;
+        for (const { pad, ends } of leads) cost += nearest(x + pad.x, y + pad.y, ends);
+        if (cost < most) best = { symbol, x, y, cost };
       }
     }
   }
-  return best?.place;
+  return best;
 }
+
+interface Found extends Point {
+  readonly symbol: Symbol;
+  readonly cost: number;
+}
+
+/** How far the nearest of some points is. */
+function nearest(x: number, y: number, points: readonly Point[]): number {
+  let least = Infinity;
+  for (const point of points) least = Math.min(least, (point.x - x) ** 2 + (point.y - y) ** 2);
+  return Math.sqrt(least);
+}
+
+/** Whether a symbol with its corner on a grid point of an area touches none of the boxes; looked up in sums over the area, whatever their number. */
+function freeAmong(boxes: readonly Box[], area: Box): (x: number, y: number, size: Size) => boolean {
+  const [columns, rows] = [Math.ceil(area.width / grid) + 2, Math.ceil(area.height / grid) + 2];
+  const sums = new Int32Array((columns + 1) * (rows + 1));
+  const clip = (value: number, most: number): number => Math.min(most, Math.max(0, value));
+  const at = (column: number, row: number): number => sums[row * (columns + 1) + column] ?? 0;
+  for (const box of boxes) {
+    const [from, to] = [
+      clip(Math.floor((box.x - area.x) / grid), columns),
+      clip(Math.ceil((box.x + box.width - area.x) / grid), columns),
+    ];
+    const [top, bottom] = [
+      clip(Math.floor((box.y - area.y) / grid), rows),
+      clip(Math.ceil((box.y + box.height - area.y) / grid), rows),
+    ];
+    for (let row = top; row < bottom; row++)
+      for (let column = from; column < to; column++) sums[(row + 1) * (columns + 1) + column + 1] = 1;
+  }
+  for (let row = 1; row <= rows; row++) {
+    for (let column = 1; column <= columns; column++) {
+      const sum = at(column, row) + at(column - 1, row) + at(column, row - 1) - at(column - 1, row - 1);
+      sums[row * (columns + 1) + column] = sum;
+    }
+  }
+  return (x, y, { width, height }) => {
+    const left = Math.round((x - area.x) / grid);
+    const top = Math.round((y - area.y) / grid);
+    const right = clip(left + Math.ceil(width / grid), columns);
+    const bottom = clip(top + Math.ceil(height / grid), rows);
+    return at(right, bottom) - at(left, bottom) - at(right, top) + at(left, top) === 0;
+  };
+}
+
+type Size = Pick<Box, 'width' | 'height'>;
 
 /** What symbols cover, labels too. */
 export function boxesOf(symbols: readonly PlacedSymbol[]): Box[] {
