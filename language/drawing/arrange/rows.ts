@@ -52,7 +52,7 @@ function scaleOn({ width, height }: Page, { box }: Piece): number {
 
 /** The pieces of a row, in as many lines as they need. */
 function linesOf(
-  { stations, isStacked = false }: FamilyRow,
+  { stations, isStacked }: FamilyRow,
   pieces: ReadonlyMap<Station, readonly Piece[]>,
   spans: Spans,
 ): Piece[][] {
@@ -63,7 +63,7 @@ function linesOf(
     const before = lines.at(-1)?.at(-1);
     width += piece.box.width + (before === undefined ? 0 : gapOf('piece', before, piece, spans));
     const line = lines.at(-1);
-    if (line === undefined || isStacked || width > longestRow) {
+    if (line === undefined || isStacked === true || width > longestRow) {
       lines.push([piece]);
       width = piece.box.width;
     } else line.push(piece);
