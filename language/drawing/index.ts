@@ -10,7 +10,7 @@ export { sceneLabels, type Scene } from './scene.js';
 export { highlightOf, highlightSteps } from './diagram/paths.js';
 export type { Highlight, HighlightState } from './highlight.js';
 export { createFreeRoutes, type FreeRoutes } from './router/free-route.js';
-export { flattened, wirePath } from './wire-path.js';
+export { flattened, strokeBoxes, wirePath } from './wire-path.js';
 export { shapeBox } from './symbols/symbol.js';
 export { styleSheet } from './svg/svg-style.js';
 export { renderSvg, type SvgAddition, type SvgOptions } from './svg/svg.js';

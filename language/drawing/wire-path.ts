@@ -1,6 +1,6 @@
 /** How a wire bends: straight stretches between its corners, and a curve at each corner. One shape for all that draws a wire or asks where it lies. */
-import { firstOf, lastOf } from '../collections.js';
-import { grid, type Point } from './geometry.js';
+import { firstOf, lastOf, pairwise } from '../collections.js';
+import { type Box, boxAround, grid, grow, type Point } from './geometry.js';
 
 /** A bend takes at most so much of each stretch beside it, and at most so many times what it takes of the shorter one. */
 const reach = 3 * grid;
@@ -32,6 +32,16 @@ export function flattened(points: readonly Point[]): Point[] {
       return { x: a * from.x + b * corner.x + c * to.x, y: a * from.y + b * corner.y + c * to.y };
     });
   return [firstOf(points), ...bendsOf(points).flatMap(curve), lastOf(points)];
+}
+
+/** Boxes that hold straight stretches with so much on either side; a slanting one has many small ones. */
+export function strokeBoxes(points: readonly Point[], half: number): Box[] {
+  return pairwise(points).flatMap(([a, b]) => {
+    const count = Math.max(1, Math.ceil(Math.min(Math.abs(b.x - a.x), Math.abs(b.y - a.y)) / 4));
+    return Array.from({ length: count }, (_, index) =>
+      grow(boxAround([towards(a, b, index / count), towards(a, b, (index + 1) / count)]), half),
+    );
+  });
 }
 
 function bendsOf(points: readonly Point[]): Bend[] {

@@ -123,10 +123,19 @@ describe('the judge sees', () => {
   test('a wire laid over a label', async () => {
     const found = await move((scene) => ({
       wires: scene.wires.map((wire, index) =>
-        index === 0 ? { ...wire, pieces: [[scene.parts[0]!.labels[0]!, { x: 0, y: 0 }]] } : wire,
+        index === 0 ? { ...wire, points: [scene.parts[0]!.labels[0]!, { x: 0, y: 0 }] } : wire,
       ),
     }));
     expect(found.join()).toContain('runs over');
+  });
+
+  test('a wire laid over a lug of another', async () => {
+    const found = await move((scene) => {
+      const [wire] = scene.wires;
+      const lug = scene.parts.flatMap(({ lugs }) => lugs).find(({ id, look }) => look === 'lug' && ![wire!.from, wire!.to].includes(id))!;
+      return { wires: [{ ...wire!, points: [lug, { x: lug.x, y: lug.y + 50 }] }] };
+    });
+    expect(found.join()).toContain('runs over lug:');
   });
 
   test('two wires on one track', async () => {

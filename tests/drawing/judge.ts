@@ -1,10 +1,17 @@
 /** The geometry by which drawings are judged: what lies on what, and how wires meet. */
 import type { Box, Point } from '../../language/drawing/geometry.js';
 import { flattened, sceneLabels, type Scene } from '../../language/drawing/index.js';
+import { pillBox } from '../../language/drawing/scene/pills.js';
 
 /** What is wrong with a scene's geometry, a line each; empty for a drawing that can be read. */
 export function offences(scene: Scene): string[] {
-  return [...labelsOnWires(scene), ...labelsOnLabels(scene), ...sharedStretches(scene), ...outside(scene)];
+  return [
+    ...labelsOnWires(scene),
+    ...lugsOnWires(scene),
+    ...labelsOnLabels(scene),
+    ...sharedStretches(scene),
+    ...outside(scene),
+  ];
 }
 
 export interface Stretch {
@@ -16,28 +23,61 @@ export interface Stretch {
 /** Half the width of what is painted. */
 const halfWidth = { wire: 2.2, lead: 1.6, screen: 1.6, ground: 2.2, solder: 4 } as const;
 
-export function labelsOnWires(scene: Scene): string[] {
-  const strokes = scene.wires.flatMap((wire) =>
+/** Each wire as it is painted, in straight stretches. */
+function strokesOf(scene: Scene): (Stretch & { readonly half: number })[] {
+  return scene.wires.flatMap((wire) =>
     stretchesOf(wire.id, flattened(wire.points)).map((stretch) => ({ ...stretch, half: halfWidth[wire.kind] })),
   );
-  return sceneLabels(scene).flatMap(({ id, label }) =>
+}
+
+/** Labels with the boxes that they fill: of a wire's label, the pill around it. */
+function filled(scene: Scene): { readonly id: string; readonly text: string; readonly box: Box }[] {
+  return sceneLabels(scene).map(({ id, label }) => ({ id, text: label.text, box: label.role === 'letters' ? pillBox(label) : label }));
+}
+
+/** Wires that run over a label or under the pill of another wire. */
+export function labelsOnWires(scene: Scene): string[] {
+  const strokes = strokesOf(scene);
+  const found = filled(scene).flatMap(({ id, text, box }) =>
     strokes
-      .filter((stroke) => stroke.wire !== id && crosses(stroke, label, stroke.half))
-      .map((stroke) => `${stroke.wire} runs over “${label.text}” of ${id}`),
+      .filter((stroke) => stroke.wire !== id && crosses(stroke, box, stroke.half))
+      .map((stroke) => `${stroke.wire} runs over “${text}” of ${id}`),
   );
+  return [...new Set(found)];
+}
+
+/** Wires that run over a lug to which they are not soldered. */
+export function lugsOnWires(scene: Scene): string[] {
+  const ends = new Map(scene.wires.map((wire) => [wire.id, [wire.from, wire.to]]));
+  const strokes = strokesOf(scene);
+  const lugs = scene.parts.flatMap((part) => part.lugs.filter(({ look }) => look === 'lug'));
+  const found = lugs.flatMap((lug) =>
+    strokes
+      .filter(({ wire, a, b, half }) => !ends.get(wire)!.includes(lug.id) && distanceTo(lug, a, b) < lug.radius + half)
+      .map(({ wire }) => `${wire} runs over ${lug.id}`),
+  );
+  return [...new Set(found)];
 }
 
 export function labelsOnLabels(scene: Scene): string[] {
-  const labels = sceneLabels(scene);
-  return labels.flatMap(({ id, label }, index) =>
+  const labels = filled(scene);
+  return labels.flatMap(({ id, text, box }, index) =>
     labels
       .slice(index + 1)
-      .filter((other) => overlap(label, other.label))
-      .map((other) => `“${label.text}” of ${id} lies on “${other.label.text}” of ${other.id}`),
+      .filter((other) => overlap(box, other.box))
+      .map((other) => `“${text}” of ${id} lies on “${other.text}” of ${other.id}`),
   );
 }
 
-/** Wires meet by crossing squarely or at a joint, in no other way. */
+/** From a point to the nearest of a stretch. */
+export function distanceTo(point: Point, a: Point, b: Point): number {
+  const length = (b.x - a.x) ** 2 + (b.y - a.y) ** 2;
+  const share = length === 0 ? 0 : ((point.x - a.x) * (b.x - a.x) + (point.y - a.y) * (b.y - a.y)) / length;
+  const on = Math.max(0, Math.min(1, share));
+  return Math.hypot(a.x + (b.x - a.x) * on - point.x, a.y + (b.y - a.y) * on - point.y);
+}
+
+/** Wires meet by crossing or at a joint, in no other way. */
 export function sharedStretches(scene: Scene): string[] {
   const all = scene.wires.flatMap((wire) => stretchesOf(wire.id, wire.points));
   const found: string[] = [];

@@ -1,34 +1,43 @@
-/** Figures of a drawing by which it is judged and compared: what crosses, bends, lies too near, and how far things went between two drawings. */
+/** Figures of a drawing by which it is judged and compared: how long its wires are, what crosses, bends, lies too near, and how far things went between two drawings. */
 import type { Point } from '../../language/drawing/geometry.js';
 import type { Scene } from '../../language/drawing/index.js';
-import { labelsOnLabels, labelsOnWires, meet, sharedStretches, stretchesOf, type Stretch } from './judge.js';
+import { labelsOnLabels, labelsOnWires, lugsOnWires, meet, sharedStretches, stretchesOf, type Stretch } from './judge.js';
 
 export interface Figures {
   readonly crossings: number;
+  /** Crossings by less than 30°. */
+  readonly sharpCrossings: number;
   readonly bends: number;
-  /** Wires that run over a label, and labels that lie on each other. */
+  /** Wires that run over a foreign lug; over a label or a pill; and labels that lie on each other. */
+  readonly overLugs: number;
   readonly overLabels: number;
   readonly labelClashes: number;
   /** Pairs of wires that run beside each other nearer than a wire is wide, or on each other. */
   readonly tooNear: number;
   /** Of all wires together, drawing units. */
   readonly length: number;
+  /** Length of a wire by the straight distance between its ends: of the middle one, and of the worst. */
+  readonly detour: { readonly middle: number; readonly worst: number };
   readonly width: number;
   readonly height: number;
   readonly wires: number;
 }
 
-/** Width of a wire with its edges. */
+/** Width of a wire with its edges, and the least from one wire's middle to the next: slanting lanes of a bundle are the nearest. */
 const wireWidth = 4.4;
+const leastPitch = 6.9;
 
 export function figuresOf(scene: Scene): Figures {
   return {
     crossings: crossingsOf(scene).length,
+    sharpCrossings: pairs(scene).filter(([one, other]) => meet(one, other) === 'cross' && angleOf(one, other) < 30).length,
     bends: scene.wires.reduce((sum, wire) => sum + Math.max(0, wire.points.length - 2), 0),
+    overLugs: lugsOnWires(scene).length,
     overLabels: labelsOnWires(scene).length,
     labelClashes: labelsOnLabels(scene).length,
     tooNear: sharedStretches(scene).length + nearPairs(scene).length,
     length: Math.round(scene.wires.reduce((sum, wire) => sum + lengthOf(wire.points), 0)),
+    detour: detourOf(scene),
     width: scene.width,
     height: scene.height,
     wires: scene.wires.length,
@@ -40,12 +49,30 @@ export function crossingsOf(scene: Scene): string[] {
   return pairs(scene).flatMap(([one, other]) => (meet(one, other) === 'cross' ? [`${one.wire} crosses ${other.wire}`] : []));
 }
 
-/** Stretches of two wires side by side with less than a wire's width of paper between their edges. */
+/** Stretches of two wires side by side with hardly any paper between their edges. */
 export function nearPairs(scene: Scene): string[] {
   return pairs(scene).flatMap(([one, other]) => {
     const gap = gapBeside(one, other);
-    return gap !== undefined && gap > 0.01 && gap < 2 * wireWidth ? [`${one.wire} runs ${gap} beside ${other.wire}`] : [];
+    return gap !== undefined && gap > 0.01 && gap < leastPitch
+      ? [`${one.wire} runs ${gap.toFixed(1)} beside ${other.wire}`]
+      : [];
   });
+}
+
+function detourOf(scene: Scene): Figures['detour'] {
+  const ratios = scene.wires
+    .filter(({ kind }) => kind === 'wire')
+    .map(({ points }) => lengthOf(points) / Math.max(1, lengthOf([points[0]!, points.at(-1)!])))
+    .sort((a, b) => a - b);
+  const at = (index: number): number => Math.round(100 * (ratios[index] ?? 1)) / 100;
+  return { middle: at(Math.floor(ratios.length / 2)), worst: at(ratios.length - 1) };
+}
+
+/** The smaller angle between two stretches, degrees. */
+function angleOf(one: Stretch, other: Stretch): number {
+  const [p, q] = [one, other].map(({ a, b }) => Math.atan2(b.y - a.y, b.x - a.x)) as [number, number];
+  const turn = (Math.abs(p - q) * 180) / Math.PI;
+  return Math.min(turn % 180, 180 - (turn % 180));
 }
 
 /** Share of the parts of both drawings that went farther than `step`. */
@@ -56,18 +83,14 @@ export function movedShare(before: Scene, after: Scene, step: number): number {
   return both.length === 0 ? 0 : moved.length / both.length;
 }
 
-/** Distance between two level or two upright stretches that pass each other for more than a joint's width. */
+/** Distance between two parallel stretches that pass each other for more than a joint's width. */
 function gapBeside(one: Stretch, other: Stretch): number | undefined {
-  for (const [along, across] of [
-    ['x', 'y'],
-    ['y', 'x'],
-  ] as const) {
-    if (one.a[across] !== one.b[across] || other.a[across] !== other.b[across]) continue;
-    const start = Math.max(Math.min(one.a[along], one.b[along]), Math.min(other.a[along], other.b[along]));
-    const end = Math.min(Math.max(one.a[along], one.b[along]), Math.max(other.a[along], other.b[along]));
-    if (end - start > wireWidth) return Math.abs(one.a[across] - other.a[across]);
-  }
-  return undefined;
+  const length = lengthOf([one.a, one.b]);
+  if (length === 0 || angleOf(one, other) > 0.1) return undefined;
+  const [x, y] = [(one.b.x - one.a.x) / length, (one.b.y - one.a.y) / length];
+  const ends = [other.a, other.b].map((p) => (p.x - one.a.x) * x + (p.y - one.a.y) * y);
+  const passed = Math.min(length, Math.max(...ends)) - Math.max(0, Math.min(...ends));
+  return passed > wireWidth ? Math.abs((other.a.x - one.a.x) * y - (other.a.y - one.a.y) * x) : undefined;
 }
 
 function pairs(scene: Scene): (readonly [Stretch, Stretch])[] {

@@ -5,6 +5,7 @@ import {
   joinBoxes,
   renderSvg,
   shapeBox,
+  wirePath,
   type Box,
   type Highlight,
   type HighlightState,
@@ -74,8 +75,7 @@ export function drawPicture(scene: Scene): DrawnPicture {
     for (const lug of lugs) add(lug.id, t('lug {0}', lug.label), lug, svg('circle', { cx: lug.x, cy: lug.y, r: lug.radius + 3 }));
   }
   for (const { id, says, points } of scene.wires) {
-    const data = points.map(({ x, y }, index) => `${index === 0 ? 'M' : 'L'}${x} ${y}`).join('');
-    add(id, says, middleOf(points), svg('path', { d: data }));
+    add(id, says, middleOf(points), svg('path', { d: wirePath(points) }));
   }
   for (const { id, says, labels, shapes } of scene.marks)
     addBox(id, says, joinBoxes([...shapes.map(shapeBox), ...labels].map((box) => grow<Box>(box, 3))));

@@ -1,5 +1,5 @@
 /** Where one is in a drawing that is larger than its frame: its parts in small, with the window on them. */
-import { grow, joinBoxes, shapeBox, type Box, type Scene } from '../../../language/drawing/index.js';
+import { grow, joinBoxes, shapeBox, wirePath, type Box, type Scene } from '../../../language/drawing/index.js';
 import { html, svg } from './dom.js';
 
 export interface Overview {
@@ -33,7 +33,7 @@ export function createOverview(chosen: (x: number, y: number) => void): Overview
       picture.setAttribute('viewBox', `${area.x} ${area.y} ${area.width} ${area.height}`);
       picture.replaceChildren(
         ...groups.map(({ shapes }) => svg('rect', { class: 'around', ...sides(joinBoxes(shapes.map(shapeBox))) })),
-        ...wires.map(({ points }) => svg('polyline', { points: points.map(({ x, y }) => `${x},${y}`).join(' ') })),
+        ...wires.map(({ points }) => svg('path', { class: 'line', d: wirePath(points) })),
         ...parts.map(({ box }) => svg('rect', { class: 'thing', ...sides(box) })),
         marker,
       );

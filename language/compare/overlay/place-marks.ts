@@ -1,9 +1,9 @@
 /** Where the marks of a change lie on a drawing: old routes clear of its lettering, and badges that cover nothing. */
-import { pairwise } from '../../collections.js';
 import {
   type Box,
   boxAround,
   createFreeRoutes,
+  flattened,
   type FreeRoutes,
   grow,
   joinBoxes,
@@ -11,6 +11,7 @@ import {
   type Scene,
   sceneLabels,
   shapeBox,
+  strokeBoxes,
 } from '../../drawing/index.js';
 import type { Kind } from '../change.js';
 import { type Badge, leaderBox, type Line, type Obstacles, placeBadge } from './badge.js';
@@ -120,5 +121,5 @@ function obstaclesOf(scene: Scene): Obstacles {
 }
 
 function stretches(points: readonly Point[], reach: number): Box[] {
-  return pairwise(points).map((ends) => grow(boxAround(ends), reach));
+  return strokeBoxes(flattened(points), reach);
 }

@@ -1,5 +1,5 @@
 /** A drawing with a change laid over it: shown by line style and letter, so that it reads without colours. */
-import { baseLine, type Box, type Point, renderSvg, type Scene, type SvgOptions } from '../../drawing/index.js';
+import { baseLine, type Box, type Point, renderSvg, type Scene, type SvgOptions, wirePath } from '../../drawing/index.js';
 import { escapeXml } from '../../escape.js';
 import type { Kind } from '../change.js';
 import { type Badge, badgeStyle } from './badge.js';
@@ -28,7 +28,7 @@ export function renderChange(scene: Scene, overlay: Overlay, options: SvgOptions
 /** A broad line under the wire, an outline round the part. */
 function linesMarkup({ mark, wires, outlines }: PlacedMark): string {
   const shapes = [
-    ...wires.map((points) => `<path class="line" d="${path(points)}"/>`),
+    ...wires.map((points) => `<path class="line" d="${wirePath(points)}"/>`),
     ...outlines.map((points) => `<path class="line outline" d="${path(points)}"/>`),
   ];
   return shapes.length === 0 ? '' : `<g class="change ${mark.kind}">${shapes.join('')}</g>`;
@@ -36,7 +36,7 @@ function linesMarkup({ mark, wires, outlines }: PlacedMark): string {
 
 /** A thin line over the wires that it crosses, where nothing lies any more. */
 function wasMarkup({ mark, was }: PlacedMark): string {
-  return was === undefined ? '' : `<g class="change ${mark.kind}"><path class="was" d="${path(was)}"/></g>`;
+  return was === undefined ? '' : `<g class="change ${mark.kind}"><path class="was" d="${wirePath(was)}"/></g>`;
 }
 
 function badgesMarkup({ mark, text, badge, wasBadge }: PlacedMark): string {

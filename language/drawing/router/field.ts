@@ -31,7 +31,7 @@ const margin = 8;
 /** Half the width of a wire with its edge. */
 const wireReach = 2.2;
 /** In the prices of the search: to pass where another wire wants to end, to cross an outline, to go through wood, to run close along a lug or a letter, to pass over a body, and over one so small that a wire hides it. */
-export const surcharges = { access: 24, outline: 24, wall: 100, near: 3, body: 7, small: 16 } as const;
+export const surcharges = { access: 24, outline: 24, wall: 100, near: 3, body: 7, small: 40 } as const;
 
 /** A frame that holds a box with room around it. */
 export function createFrame(bounds: Box): Frame {
@@ -85,8 +85,9 @@ export function createField(frame: Frame, around: Surroundings, placed: readonly
   for (const symbol of placed) {
     for (const box of symbol.symbol.keepOut) block(field, frame, moved(box, symbol));
     for (const box of symbol.symbol.covers) {
-      const price = Math.min(box.width, box.height) < smallBody ? surcharges.small : surcharges.body;
-      eachCell(frame, moved(box, symbol), (cell) => charge(field, cell, price));
+      const at = moved(box, symbol);
+      if (isSmall(box)) eachCell(frame, grow(at, grid / 2), (cell) => charge(field, cell, surcharges.small));
+      else eachCell(frame, at, (cell) => charge(field, cell, surcharges.body));
     }
   }
   addWalls(frame, around, field.surcharge);
@@ -107,8 +108,10 @@ export function borderOf(columns: number, rows: number): Uint8Array {
   return blocked;
 }
 
-/** A body narrower than this is hidden by a wire across it. */
-const smallBody = 3 * grid;
+/** So narrow a body is hidden by a wire across it. */
+export function isSmall({ width, height }: Box): boolean {
+  return Math.min(width, height) < 3 * grid;
+}
 
 /** Keeps wires off a box, and off slants that would cut its corner. */
 function block(field: Field, frame: Frame, box: Box): void {

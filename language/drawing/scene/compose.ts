@@ -1,16 +1,17 @@
 /** From places and routes to a scene: wires with their labels, joints, lacing, outlines, all moved to the sheet. */
 import type { Arrangement } from '../arrange/arrange.js';
-import { firstOf, lastOf, pairwise, valueFor } from '../../collections.js';
+import { firstOf, lastOf, valueFor } from '../../collections.js';
 import { placedPads, type PlacedSymbol } from '../placed.js';
 import type { Diagram, DiagramPart } from '../diagram/diagram.js';
 import { type Box, boxAround, grow, joinBoxes, moved, type Point, overlaps } from '../geometry.js';
 import { byId } from '../diagram/order.js';
+import { isSmall } from '../router/field.js';
 import { wiresOf, type RoutedWire } from '../router/wires.js';
 import type { Picture, SceneChannel, SceneContact, SceneJoint, SceneMark, ScenePart, SceneWire } from '../scene.js';
 import type { Label, Shape } from '../shape.js';
 import { moveShape, shapeBox } from '../symbols/symbol.js';
 import { textHeight, textWidth } from '../text-measure.js';
-import { flattened } from '../wire-path.js';
+import { flattened, strokeBoxes } from '../wire-path.js';
 import { shifted } from './transform.js';
 import { laceBundles } from './lacing.js';
 import { pillBox, placePills } from './pills.js';
@@ -38,7 +39,8 @@ export function compose(
     ...joints.map((joint) => grow({ x: joint.x, y: joint.y, width: 0, height: 0 }, joint.radius + 1)),
   ];
   const outlines = [...groups, ...bands].flatMap((item) => item.shapes.flatMap(outlineBoxes));
-  const pills = placePills(routed, ({ run }) => arrangement.session.isThroughChannel(run.id), taken, outlines);
+  const bodies = placed.flatMap((symbol) => symbol.symbol.covers.filter(isSmall).map((box) => moved(box, symbol)));
+  const pills = placePills(routed, ({ run }) => arrangement.session.isThroughChannel(run.id), taken, [...outlines, ...bodies]);
   const wires = routed.map(({ run, points }): SceneWire => {
     const { id, kind, from, to, colours, bare, twisted, shielded, says } = run;
     return { id, kind, from, to, colours, bare, twisted, shielded, says, points, labels: pills.labels.get(id) ?? [] };
@@ -165,7 +167,7 @@ function channelLabels(texts: readonly string[], spots: readonly Point[], taken:
 
 /** The lines of an outline, not what it encloses. */
 function outlineBoxes(shape: Shape): Box[] {
-  if (shape.kind === 'path') return strokeBoxes(shape.points);
+  if (shape.kind === 'path') return strokeBoxes(shape.points, 2);
   const { x, y, width, height } = shapeBox(shape);
   const corners = [
     { x, y },
@@ -174,20 +176,12 @@ function outlineBoxes(shape: Shape): Box[] {
     { x, y: y + height },
     { x, y },
   ];
-  return strokeBoxes(corners);
+  return strokeBoxes(corners, 2);
 }
 
-function strokeBoxes(points: readonly Point[]): Box[] {
-  return pairwise(points).map((ends) => grow(boxAround(ends), 2));
-}
-
-/** Boxes that hold a line as it is painted; a slanting stretch has many small ones. */
+/** What a wire covers as it is painted. */
 export function segmentBoxes(points: readonly Point[]): Box[] {
-  return pairwise(flattened(points)).flatMap(([a, b]) => {
-    const count = a.x === b.x || a.y === b.y ? 1 : Math.ceil(Math.min(Math.abs(b.x - a.x), Math.abs(b.y - a.y)) / 4);
-    const at = (share: number): Point => ({ x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share });
-    return Array.from({ length: count }, (_, index) => grow(boxAround([at(index / count), at((index + 1) / count)]), 2));
-  });
+  return strokeBoxes(flattened(points), 2);
 }
 
 /** Moves everything so that the picture begins at the sheet's margin, or keeps it where the picture before it was, as long as that fits. */

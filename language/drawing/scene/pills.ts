@@ -26,7 +26,7 @@ const halfWire = 4;
 
 /**
  * A pill for each wire that has a number or a colour, the shortest wire first, since it has the least choice. `taken` is what no pill
- * may touch, `outlines` what it touches only where there is no other room.
+ * may touch, `outlines` what it touches only where there is no other room: lines around groups, small bodies.
  */
 export function placePills(
   wires: readonly RoutedWire[],

@@ -21,6 +21,7 @@ const slots: readonly (readonly [string, string, string])[] = [
   ['edge', '#3a3e47', '#b4bac4'],
   ['plain', '#d9d4c0', '#4c4a41'],
   ['plain-dash', '#7d7a6c', '#b9b5a2'],
+  ['sheath', '#d3d8de', '#5a626d'],
   ['lacing', '#f3ead2', '#cfc4a4'],
   ['lit', '#e0641c', '#ff9a4d'],
   ['return', '#2b7d8c', '#5cc3d2'],
@@ -77,11 +78,15 @@ export const styleSheet = `
 .lugwork .core{stroke:var(--plain);stroke-width:2.8}
 .lugwork .plain{stroke:var(--plain-dash);stroke-width:2.8;stroke-dasharray:5 4}
 .lugwork .stripe{stroke-width:3;stroke-dasharray:4 7}
+.lugwork .bare .casing{stroke-width:6.2}
 .lugwork .bare .edge{stroke-width:3.2}
 .lugwork .bare .core{stroke:var(--solder);stroke-width:1.9}
+.lugwork .solder .casing{stroke-width:9}
 .lugwork .solder .edge{stroke-width:8}
 .lugwork .solder .core{stroke:var(--solder);stroke-width:6}
-.lugwork .screened{stroke:var(--solder);stroke-width:8.4;stroke-dasharray:2 2}
+.lugwork .sheath{stroke:var(--sheath);stroke-width:6.4}
+.lugwork .sheath.edge{stroke:var(--line);stroke-width:8}
+.lugwork .braid{stroke:var(--line);stroke-width:5.2;stroke-dasharray:1 2.6;stroke-opacity:.55}
 .lugwork .twist{stroke:var(--edge);stroke-width:3.4;stroke-dasharray:1.4 7}
 .lugwork .twist.pale{stroke:var(--paper);stroke-dashoffset:-1.4}
 .lugwork .pill{fill:var(--paper);stroke:var(--edge);stroke-width:.9}

@@ -113,13 +113,14 @@ function wireMarkup(wire: Pick<SceneWire, 'colours' | 'bare' | 'twisted' | 'shie
   const [base, stripe] = wire.colours;
   const isPlain = base === undefined && !wire.bare;
   const path = (look: string): string => `<path class="${look}" d="${data}"/>`;
+  // Of a screened wire whose colour is not given, only the screen is to be seen.
+  const isHidden = wire.shielded && isPlain;
   return [
     path(wire.shielded ? 'casing broad' : 'casing'),
     path('glow'),
-    wire.shielded ? path('screened') : '',
-    path('edge'),
-    path(base === undefined ? 'core' : `core c-${base}`),
-    isPlain ? path('plain') : '',
+    wire.shielded ? path('sheath edge') + path('sheath') + path('braid') : '',
+    isHidden ? '' : path('edge') + path(base === undefined ? 'core' : `core c-${base}`),
+    isPlain && !isHidden ? path('plain') : '',
     stripe === undefined ? '' : path(`stripe c-${stripe}`),
     wire.twisted ? path('twist') + path('twist pale') : '',
     wire.labels.map(pillMarkup).join(''),
