@@ -2,6 +2,8 @@
 import { pairwise } from '../../collections.js';
 import { type Box, grid, grow, type Heading, meets, moved, type Point, snapDown, snapUp, stepOf } from '../geometry.js';
 import type { PlacedSymbol } from '../placed.js';
+import type { Shape } from '../shape.js';
+import { shapeBox } from '../symbols/symbol.js';
 import type { Field, Route } from './search.js';
 
 /** Maps between the drawing and the points of its grid. */
@@ -90,6 +92,11 @@ export function createField(frame: Frame, around: Surroundings, placed: readonly
       else eachCell(frame, at, (cell) => charge(field, cell, surcharges.body));
     }
   }
+  for (const { symbol, x, y } of placed) {
+    // A wire across a lug's metal would look soldered to it.
+    for (const shape of symbol.shapes.filter(isLeaf))
+      eachCell(frame, grow(moved(shapeBox(shape), { x, y }), wireReach), (cell) => charge(field, cell, surcharges.small));
+  }
   addWalls(frame, around, field.surcharge);
   return field;
 }
@@ -106,6 +113,10 @@ export function borderOf(columns: number, rows: number): Uint8Array {
   blocked.fill(1, (rows - 1) * columns);
   for (let row = 0; row < rows; row++) blocked[row * columns] = blocked[(row + 1) * columns - 1] = 1;
   return blocked;
+}
+
+function isLeaf({ kind, role }: Shape): boolean {
+  return kind === 'path' && role === 'leaf';
 }
 
 /** So narrow a body is hidden by a wire across it. */

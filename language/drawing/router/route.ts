@@ -27,16 +27,16 @@ const stepsPerWire = 6000;
 export function settle(field: Field, search: Search, tasks: readonly RouteTask[], routes: Map<string, Route>): void {
   const sorted = inOrder(tasks);
   let overlap = softOverlap;
-  const takeUp = ({ id }: RouteTask): Route | undefined => {
-    const before = routes.get(id);
-    if (before) mark(field, before, -1);
-    routes.delete(id);
+  const takeUp = (task: RouteTask): Route | undefined => {
+    const before = routes.get(task.id);
+    if (before) markTask(field, task, before, -1);
+    routes.delete(task.id);
     return before;
   };
   const lay = (task: RouteTask): Route | undefined => {
     const route = findRoute(field, search, task, { overlap, crossing: prices.crossing });
     if (route) {
-      mark(field, route, 1, task.bundle);
+      markTask(field, task, route, 1);
       routes.set(task.id, route);
     }
     return route;
@@ -79,6 +79,15 @@ function findRoute(
 
 function inOrder(tasks: readonly RouteTask[]): RouteTask[] {
   return [...tasks].sort((a, b) => a.order - b.order || (a.id < b.id ? -1 : 1));
+}
+
+/** Counts a wire in or out of the field, with its joints. */
+export function markTask(field: Field, { from, to, bundle }: RouteTask, route: Route, by: 1 | -1): void {
+  mark(field, route, by, bundle);
+  for (const tip of [from[route.from]?.tip, to[route.to]?.tip]) {
+    if (tip === undefined) continue;
+    for (let axis = 0; axis < 4; axis++) field.wires[4 * tip + axis] = (field.wires[4 * tip + axis] ?? 0) + by;
+  }
 }
 
 /** Counts a route in or out of the field, and opens the lanes beside it to its bundle. */

@@ -26,6 +26,8 @@ export interface Gate {
   readonly cell: number;
   readonly heading: Heading;
   readonly cost: number;
+  /** Where the joint is, if no lug of its own keeps other wires off it. */
+  readonly tip?: number;
 }
 
 export interface Route {

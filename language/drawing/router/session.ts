@@ -3,7 +3,7 @@ import type { Diagram, DiagramRun } from '../diagram/diagram.js';
 import type { Access, Pad } from '../symbols/symbol.js';
 import { placedPads, type PlacedSymbol } from '../placed.js';
 import { createField, surcharges, type Frame, type Surroundings } from './field.js';
-import { isCrowded, mark, settle, type RouteTask } from './route.js';
+import { isCrowded, markTask, settle, type RouteTask } from './route.js';
 import { createSearch, prices, type Field, type Gate, type Route } from './search.js';
 
 export interface Session {
@@ -93,11 +93,15 @@ function tasksOf(
 }
 
 function gatesOf(frame: Frame, pad: Pad): Gate[] {
-  return pad.accesses.map((access) => ({
-    cell: frame.cellAt(access),
-    heading: access.heading,
-    cost: Math.round(access.cost * prices.step) - (isKeptClear(pad, access) ? surcharges.access : 0),
-  }));
+  return pad.accesses.map((access) => {
+    const gate = {
+      cell: frame.cellAt(access),
+      heading: access.heading,
+      cost: Math.round(access.cost * prices.step) - (isKeptClear(pad, access) ? surcharges.access : 0),
+    };
+    const tip = frame.cellAt(access.landing);
+    return pad.look === 'spot' && tip !== gate.cell ? { ...gate, tip } : gate;
+  });
 }
 
 /** Other wires had better not pass where one wants to leave its lug. */
@@ -127,7 +131,7 @@ function keepRoute(field: Field, task: RouteTask, route: Route | undefined, rout
   if (!route || !route.cells.every((cell) => field.blocked[cell] === 0)) return false;
   const [from, to] = [task.from[route.from], task.to[route.to]];
   if (from?.cell !== route.cells[0] || to?.cell !== route.cells.at(-1)) return false;
-  mark(field, route, 1, task.bundle);
+  markTask(field, task, route, 1);
   routes.set(task.id, route);
   return true;
 }

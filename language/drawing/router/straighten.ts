@@ -1,7 +1,8 @@
 /** Pulls wires straight where nothing is in the way: chains from case to case, jumpers, short wires, and small jogs of the long ones. */
-import { firstOf, lastOf, pairwise } from '../../collections.js';
+import { firstOf, itemAt, lastOf, pairwise } from '../../collections.js';
 import { type Box, boxAround, crosses, grid, grow, meets, moved, overlaps, type Point } from '../geometry.js';
 import { placedPads, type PlacedSymbol } from '../placed.js';
+import { flattened } from '../wire-path.js';
 import type { Frame } from './field.js';
 import { prices, type Field } from './search.js';
 
@@ -23,6 +24,8 @@ const longestJog = 12 * grid;
 /** From one wire's middle line to another's, and from a wire to a lug's edge. */
 const apart = 7;
 const lugClearance = 2.7;
+/** How near to its corner a narrow bend is held. */
+const heldAt = 0.8 * grid;
 /** Sharper than this two wires neither cross nor part from one joint. */
 const leastAngle = Math.PI / 6;
 
@@ -35,14 +38,16 @@ export function straighten(
   field: Field,
 ): ReadonlyMap<string, readonly Point[]> {
   const lines = new Map(pulls.map(({ id, points }) => [id, lineOf(points)]));
-  const obstacles = obstaclesOf(placed, labels);
+  const obstacles = obstaclesOf(placed, labels, pulls);
   for (const pull of pulls) {
     if (pull.isFixed || pull.points.length < 3) continue;
     const near = boxAround(pull.points);
     const beside = { frame, field, obstacles: within(obstacles, near), lines: linesNear(lines, pull.id, grow(near, 2 * grid)) };
     lines.set(pull.id, lineOf(pulled(pull, beside)));
   }
-  return new Map([...lines].map(([id, { points }]) => [id, points]));
+  return new Map(
+    [...lines].map(([id, { points }]) => [id, tightened(points, within(obstacles, boxAround(points)))]),
+  );
 }
 
 interface Beside {
@@ -119,10 +124,31 @@ function priceOf(corners: readonly Point[], { frame, field }: Beside, isBound: b
   return sum;
 }
 
-function obstaclesOf(placed: readonly PlacedSymbol[], labels: readonly Box[]): Obstacles {
-  const texts = placed.flatMap((symbol) => symbol.symbol.labels.map((label) => grow<Box>(moved(label, symbol), 2)));
+function obstaclesOf(placed: readonly PlacedSymbol[], labels: readonly Box[], pulls: readonly Pull[]): Obstacles {
+  const texts = placed.flatMap((symbol) => symbol.symbol.labels.map((label) => grow<Box>(moved(label, symbol), 2.5)));
   const lugs = placed.flatMap((symbol) => placedPads(symbol).filter(({ look }) => look === 'lug'));
-  return { boxes: [...texts, ...labels], lugs };
+  const joints = pulls.flatMap(({ points }) => [firstOf(points), lastOf(points)].map(({ x, y }) => ({ x, y, radius: 5 })));
+  return { boxes: [...texts, ...labels], lugs: [...lugs, ...joints] };
+}
+
+/** With a narrower bend wherever the curve would cut across something that its corner goes around. */
+function tightened(points: readonly Point[], obstacles: Obstacles): readonly Point[] {
+  let line = points;
+  // A corner is held by two points beside it: a bend takes no more than half of the stretch to the next point.
+  for (let index = line.length - 2; index > 0; index--) {
+    const [before, corner, after] = [itemAt(line, index - 1), itemAt(line, index), itemAt(line, index + 1)];
+    const curve = flattened(line).filter(
+      (point) => distance(point, corner) < 3.2 * grid,
+    );
+    const isCut = pairwise(curve).some(([a, b]) => distance(a, b) < 4 * grid && !isClear(a, b, obstacles));
+    if (!isCut) continue;
+    const held = [before, after].map((other) => {
+      const share = Math.min(0.5, heldAt / distance(corner, other));
+      return { x: corner.x + (other.x - corner.x) * share, y: corner.y + (other.y - corner.y) * share };
+    });
+    line = [...line.slice(0, index), itemAt(held, 0), corner, itemAt(held, 1), ...line.slice(index + 1)];
+  }
+  return line;
 }
 
 function within({ boxes, lugs }: Obstacles, near: Box): Obstacles {
