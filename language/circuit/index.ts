@@ -4,6 +4,7 @@ export { amount } from './amount.js';
 export { lower, lowerSteps } from './lower/lower.js';
 export { readSettings, type ReadSettings } from './lower/read-settings.js';
 export { resolveUse, type Sources } from './files.js';
+export { numberEdits } from './number-edits.js';
 export { counted } from './phrases.js';
 export { PROBLEM_RULES, type ProblemRule } from './problems.js';
 export { libraryProblems, libraryTrees, standardTypeInfos } from './types/types.js';

@@ -2,7 +2,7 @@
 import { readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { inProcess } from '../harness/in-process.js';
+import { inProcess, inProcessAsync } from '../harness/in-process.js';
 import { folderWith } from '../harness/process.js';
 import { clean } from './circuits.js';
 
@@ -38,4 +38,25 @@ test('a file that is no text stays as it is', () => {
   const folder = folderWith({ 'a.lug': bytes });
   expect(inProcess(['format', 'a.lug'], folder).code).toBe(2);
   expect([...readFileSync(join(folder, 'a.lug'))]).toEqual([...bytes]);
+});
+
+test('--number writes each wire’s number down and nothing else; a second run changes nothing', async () => {
+  const wired = `${clean}wire volume.case to output.sleeve no 40\n`;
+  const folder = folderWith({ 'a.lug': wired });
+  inProcess(['format', 'a.lug'], folder);
+  const before = readFileSync(join(folder, 'a.lug'), 'utf8');
+  const list = (await inProcessAsync(['sheet', 'a.lug', '--list', 'cut', '--format', 'csv'], folder)).out;
+  expect(inProcess(['format', '--number', 'a.lug'], folder)).toMatchObject({ code: 0, out: 'a.lug\n1 file, 1 changed\n' });
+  const text = readFileSync(join(folder, 'a.lug'), 'utf8');
+  expect(text.replace(/( no \d+)+$/gmu, '')).toBe(before.replace(/( no \d+)+$/gmu, ''));
+  expect(text.match(/^wire .* no \d+$/gmu)?.length).toBe(before.match(/^wire /gmu)?.length);
+  expect((await inProcessAsync(['sheet', 'a.lug', '--list', 'cut', '--format', 'csv'], folder)).out).toBe(list);
+  expect(inProcess(['format', '--number', 'a.lug'], folder)).toMatchObject({ code: 0, out: '1 file, 0 changed\n' });
+});
+
+test('--number leaves a text with errors as it is and says so', () => {
+  const folder = folderWith({ 'a.lug': `${clean}wire nowhere.1 to volume.2\n` });
+  const { code, err } = inProcess(['format', '--number', 'a.lug'], folder);
+  expect(code).toBe(2);
+  expect(err).toContain('its wires can’t be numbered');
 });

@@ -44,7 +44,7 @@ describe('words', () => {
     ['part', 'part a : pot 250k', ['across', 'from', '{'], ['values'], true],
     ['cavity', 'cavity main depth', [], ['depth'], false],
     ['plate', 'plate top', ['in'], [], false],
-    ['wire', 'wire a.1 to b.2', ['.', 'screen', 'to'], ['options'], true],
+    ['wire', 'wire a.1 to b.2', ['.', 'no', 'screen', 'to'], ['options'], true],
     ['expect', 'expect sw', ['.'], ['position'], false],
     ['expect', 'expect : sounds series(a, b)', [','], ['share'], true],
     ['measured', 'measured', [':', 'at', 'between'], ['settings'], false],

@@ -25,8 +25,10 @@ export function pickupSymbol(part: DiagramPart, turn: number): Symbol {
     builder.box(hasCover ? 'metal' : 'bobbin', { x, y: -6, width: 32, height: reach, radius: 16 });
     for (let pole = 0; pole < 6; pole++) builder.circle('pole', x, (pole - 2.5) * polePitch - 6, poleRadius);
   }
-  addLeads(builder, leadsOf(part), height / 2);
-  addBeads(builder, beadsOf(part), width / 2, height / 2);
+  const [leads, beads] = [leadsOf(part), beadsOf(part)];
+  // Where the cover or the base is soldered to a lead, they lie side by side.
+  addLeads(builder, leads, height / 2, beads.length === 0 ? undefined : width / 2 - 2 * grid);
+  addBeads(builder, beads, width / 2, height / 2);
   builder.caption(part, 'above');
   return builder.finish();
 }
@@ -37,17 +39,18 @@ function leadsOf(part: DiagramPart): DiagramLug[] {
 }
 
 function beadsOf(part: DiagramPart): DiagramLug[] {
-  return part.lugs.filter((lug) => lug.metal && (lug.name === 'cover' || lug.name === 'base'));
+  return ['base', 'cover'].flatMap((name) => part.lugs.filter((lug) => lug.metal && lug.name === name));
 }
 
 /** Names beside the wires' way down: to both sides of a pair, along the leads where there are more. */
-function addLeads(builder: SymbolBuilder, leads: readonly DiagramLug[], bottom: number): void {
+function addLeads(builder: SymbolBuilder, leads: readonly DiagramLug[], bottom: number, right?: number): void {
   const y = snapUp(bottom);
   const isPair = leads.length <= 2;
   const pitch = isPair ? 2 * grid : 3 * grid;
-  const least = -snapUp(((leads.length - 1) * pitch) / 2);
-  const flange = (leads.length - 1) * pitch + 24;
-  builder.box('wafer', { x: least + ((leads.length - 1) * pitch) / 2, y: y - 4, width: flange, height: 16, radius: 4 });
+  const span = (leads.length - 1) * pitch;
+  const least = right === undefined ? -snapUp(span / 2) : right - span;
+  const flange = span + 24;
+  builder.box('wafer', { x: least + span / 2, y: y - 4, width: flange, height: 16, radius: 4 });
   leads.forEach((lug, index) => {
     const x = least + index * pitch;
     builder.lug(lug, x, y, south, { radius: eyelet });
@@ -61,8 +64,8 @@ function addLeads(builder: SymbolBuilder, leads: readonly DiagramLug[], bottom: 
 /** Where a wire is soldered to the cover or the base. */
 function addBeads(builder: SymbolBuilder, beads: readonly DiagramLug[], side: number, bottom: number): void {
   beads.forEach((lug, index) => {
-    const y = -snapUp(bottom) + (4 + 4 * index) * grid;
+    const y = snapUp(bottom) - (2 + 3 * index) * grid;
     builder.lug(lug, side, y, east, { radius: eyelet });
-    builder.around(lug.name, side + 8 + lugNameWidth(lug.name) / 2, y - 14);
+    builder.around(lug.name, side + 12 + lugNameWidth(lug.name) / 2, y - 12);
   });
 }

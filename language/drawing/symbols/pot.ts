@@ -3,7 +3,16 @@ import { itemAt } from '../../collections.js';
 import type { DiagramLug, DiagramPart } from '../diagram/diagram.js';
 import { east, grid, north, snap, snapUp, south, west } from '../geometry.js';
 import { addMiniSwitch } from './mini.js';
-import { type Access, captionLines, captionWidth, createSymbolBuilder, lugNameWidth, padRadius, type Symbol, type SymbolBuilder } from './symbol.js';
+import {
+  type Access,
+  captionLines,
+  captionWidth,
+  createSymbolBuilder,
+  lugNameWidth,
+  padRadius,
+  type Symbol,
+  type SymbolBuilder,
+} from './symbol.js';
 
 /** A case of 24 mm. */
 const radius = 38;
@@ -85,10 +94,15 @@ function addBent(builder: SymbolBuilder, lug: DiagramLug, x: number): void {
   builder.circle('bead', x, y, padRadius);
   builder.around(lug.name, x, lugDistance - 19);
   const beside = { x: x + Math.sign(x) * 2 * grid, y };
-  builder.pad(lug.id, { x, y }, [
-    { ...beside, heading: side, landing: { x, y }, cost: 0 },
-    { x, y: y - grid, heading: north, landing: { x, y }, cost: 1 },
-  ], 'spot');
+  builder.pad(
+    lug.id,
+    { x, y },
+    [
+      { ...beside, heading: side, landing: { x, y }, cost: 0 },
+      { x, y: y - grid, heading: north, landing: { x, y }, cost: 1 },
+    ],
+    'spot',
+  );
 }
 
 interface TabPlace {
@@ -140,5 +154,5 @@ function captionPlace(part: DiagramPart): Parameters<SymbolBuilder['caption']>[1
   const width = 2 * (radius - 9);
   const lines = captionLines(part, width);
   if (captionWidth(part, width) > width || lines.length > 3) return 'above';
-  return { at: { x: 0, y: lines.length > 2 ? -9 : -7 }, width };
+  return { at: { x: 0, y: part.bent.length > 0 ? -6 : -4 }, width };
 }

@@ -23,6 +23,7 @@ function runTable(circuit: AnalysedCircuit, run: Joint): string {
   const { length, gauge } = run;
   return table([
     [`${code(from)} to ${code(to)}`, jointText(run)],
+    ['number', run.mark],
     ['net', code(netText(circuit, run))],
     ['length', length === undefined ? undefined : formatQuantity(length, 'metre')],
     ['conductor', gauge === undefined ? undefined : `${formatQuantity(wireDiameter(gauge), 'metre')} across`],
