@@ -17,9 +17,7 @@ interface Bend {
 /** SVG path data of a wire with these corners, from joint to joint. */
 export function wirePath(points: readonly Point[]): string {
   if (points.length === 0) return '';
-  const bends = bendsOf(points).map(
-    ({ from, corner, to }) => `L${text(from)}Q${text(corner)} ${text(to)}`,
-  );
+  const bends = bendsOf(points).map(({ from, corner, to }) => `L${text(from)}Q${text(corner)} ${text(to)}`);
   return `M${text(firstOf(points))}${bends.join('')}L${text(lastOf(points))}`;
 }
 
@@ -50,7 +48,8 @@ function bendsOf(points: readonly Point[]): Bend[] {
     if (!before || !after) return [];
     const [come, go] = [distance(before, corner), distance(corner, after)];
     if (come === 0 || go === 0) return [];
-    const most = (length: number, isEnd: boolean): number => Math.min(reach, isEnd ? Math.max(length / 2, length - straight - reach) : length / 2);
+    const most = (length: number, isEnd: boolean): number =>
+      Math.min(reach, isEnd ? Math.max(length / 2, length - straight - reach) : length / 2);
     const [mostIn, mostOut] = [most(come, index === 0), most(go, index === points.length - 3)];
     return [
       {

@@ -3,7 +3,6 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readFileSync } from 'node:fs';
 import { arrange } from '../../language/drawing/arrange/arrange.js';
-import { againstOrder } from '../../language/drawing/arrange/placement.js';
 import { createDiagram, draw, renderSvg, simpleLayout } from '../../language/drawing/index.js';
 import { elkLayout } from '../../server/elk.js';
 import { generateCircuit } from '../bench/circuits.js';
@@ -98,17 +97,6 @@ describe('circuits made by chance', () => {
     const { scene } = await draw(circuitOfText(`${parts}part output : jack\n`), elkLayout);
     expect(scene.parts).toHaveLength(401);
     expect(offences(scene)).toEqual([]);
-  });
-
-  test('what parts cost that lie against the reading order is the sum over all pairs', () => {
-    const parts = fc.array(fc.tuple(fc.integer({ min: 0, max: 2 }), fc.integer({ min: -40, max: 40 })), { maxLength: 30 });
-    fc.assert(
-      fc.property(parts, (middles) => {
-        const pairs = middles.flatMap(([a, x]) => middles.map(([b, y]) => (a < b && x > y ? x - y : 0)));
-        expect(againstOrder(middles)).toBe(pairs.reduce((sum, one) => sum + one, 0));
-      }),
-      { seed: 7 },
-    );
   });
 
   test('any cut of a text, and any line left out, draws', async () => {

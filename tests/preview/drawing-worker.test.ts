@@ -13,7 +13,7 @@ import { root } from '../harness/checkout.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'lw-draw-'));
 const text = 'part coil : single-coil 6k 2H 100pF\npart out : jack\nwire coil.hot to out.tip\nwire coil.ground to out.sleeve\n';
-const graph: LayoutGraph = { nodes: [], edges: [], links: [] };
+const graph: LayoutGraph = { nodes: [] };
 
 beforeAll(async () => {
   const { drawingBundle } = (await import(join(root, 'extension', 'scripts', 'bundles.mjs'))) as { drawingBundle: BuildOptions };

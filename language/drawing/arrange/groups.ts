@@ -2,7 +2,7 @@
 import { itemAt } from '../../collections.js';
 import type { Diagram, DiagramGroup, DiagramPart } from '../diagram/diagram.js';
 import { leadedKinds } from '../diagram/part-kind.js';
-import { grid, snap, snapUp } from '../geometry.js';
+import { grid, grow, snap, snapUp } from '../geometry.js';
 import type { LayoutFunction } from '../layout.js';
 import { symbolsOf } from '../symbols/index.js';
 import { joinByChannels } from './cavities.js';
@@ -31,9 +31,26 @@ interface Plan {
 export async function placeAll(diagram: Diagram, layout: LayoutFunction, report: (reason: string) => void): Promise<Piece> {
   const anchors = anchorsOf(diagram);
   const plan = { diagram, anchors, hosts: hostsOf(diagram, anchors), layout, page: a4, report };
-  const piece = await inside(plan, undefined);
+  const piece = (await inside(plan, undefined)) ?? pieceOf('', []);
   const marks = diagram.parts.filter((part) => part.kind === 'mark');
-  return withBetween(plan, piece ?? pieceOf('', []), marks);
+  return withBetween(plan, withOwnLugs(diagram, piece), marks);
+}
+
+/** A plate's or cavity's own lug is drawn only where something is soldered to it. */
+function isOwnLug({ kind, id, group }: DiagramPart): boolean {
+  return kind === 'terminal' && group !== undefined && group.slice(group.indexOf(':')) === id.slice(id.indexOf(':'));
+}
+
+/** Adds those lugs where there is room inside their outlines, when all else has its place. */
+function withOwnLugs(diagram: Diagram, piece: Piece): Piece {
+  const symbols = [...piece.symbols];
+  for (const part of diagram.parts.filter(isOwnLug)) {
+    const outline = piece.outlines.get(part.group ?? '');
+    if (outline === undefined) continue;
+    const inside = grow(outline, -2 * grid);
+    symbols.push(placeBetween(part, new Map(), { symbols, taken: boxesOf(symbols) }, inside));
+  }
+  return { ...piece, symbols };
 }
 
 /** What a group holds; none where that is nothing. */
@@ -100,7 +117,7 @@ interface PartSet {
 
 function setOf(plan: Plan, group: string | undefined): PartSet {
   const { diagram, anchors, hosts } = plan;
-  const own = diagram.parts.filter((part) => part.group === group && part.kind !== 'mark');
+  const own = diagram.parts.filter((part) => part.group === group && part.kind !== 'mark' && !isOwnLug(part));
   const between = own.filter(
     (part) => !hosts.has(part) && part.at === undefined && leadedKinds.has(part.kind) && anchors.has(part),
   );
@@ -126,24 +143,17 @@ function platesOver(plan: Plan, cavity: DiagramGroup, floor: PartSet): Lid[] {
   const lids = plan.diagram.groups
     .filter(({ parent, kind }) => parent === cavity.id && kind === 'plate')
     .map((plate) => ({ plate, set: setOf(plan, plate.id) }))
-    .filter(({ set }) => isDeclared(set) && set.pieces.every(([, { at, kind }]) => at !== undefined || kind === 'terminal'));
+    .filter(({ set }) => isDeclared(set) && set.pieces.every(([, { at }]) => at !== undefined));
   return fitTogether([floor.pieces, ...lids.map(({ set }) => set.pieces)]) ? lids : [];
 }
 
-/** Pieces as they lie, with the outlines of the plates around their own, and a plate's own lug among them. */
+/** Pieces as they lie, with the outlines of the plates around their own. */
 function outlined({ diagram }: Plan, placed: readonly Piece[], lids: readonly Lid[]): Piece[] {
   const all = [...placed];
   for (const { plate, set } of lids) {
     const parts = new Set(set.pieces.map(([, part]) => part));
     const own = placed.filter(({ symbols }) => symbols.some(({ part }) => parts.has(part)));
     if (own.length === 0) continue;
-    for (const [piece, part] of set.pieces) {
-      if (part.at !== undefined) continue;
-      const taken = all.flatMap(({ symbols }) => boxesOf(symbols));
-      const lug = pieceOf(piece.name, [placeBetween(part, new Map(), { symbols: [], taken }, joinPieces('', own).box)]);
-      all.push(lug);
-      own.push(lug);
-    }
     const { box } = outlineAround(diagram, plate, joinPieces('', own).box);
     all.push({ ...joinPieces(plate.name, own), symbols: [], outlines: new Map([[plate.id, box]]), box });
   }

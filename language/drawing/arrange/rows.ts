@@ -51,11 +51,7 @@ function scaleOn({ width, height }: Page, { box }: Piece): number {
 }
 
 /** The pieces of a row, in as many lines as they need. */
-function linesOf(
-  { stations, isStacked }: FamilyRow,
-  pieces: ReadonlyMap<Station, readonly Piece[]>,
-  spans: Spans,
-): Piece[][] {
+function linesOf({ stations, isStacked }: FamilyRow, pieces: ReadonlyMap<Station, readonly Piece[]>, spans: Spans): Piece[][] {
   const inRow = stations.flatMap((station) => [...(pieces.get(station) ?? [])].sort((a, b) => byPlace(a.name, b.name)));
   const lines: Piece[][] = [];
   let width = Infinity;

@@ -75,7 +75,7 @@ export function placeBetween(part: DiagramPart, anchors: Anchors, standing: Stan
   const around = within ?? joinBoxes(standing.taken);
   const ends = links.length === 0 ? around : boxAround(links.flatMap((link) => link.ends));
   const symbols = symbolsOf(part);
-  for (let reach = 6; ; reach *= 2) {
+  for (let reach = within === undefined ? 6 : 0; ; reach = Math.max(6, reach * 2)) {
     const best = bestIn(symbols, links, room, grow(ends, reach * grid));
     if (best !== undefined) return { part, symbol: best.symbol, x: best.x, y: best.y };
   }

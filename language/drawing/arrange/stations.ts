@@ -72,17 +72,22 @@ const seats: readonly (readonly string[])[] = [
   ['middle', 'mid', 'centre', 'center'],
   ['bridge', 'rear', 'back'],
 ];
+const middle = 1;
+/** How much nearer to the middle an inner one of two is. */
+const inward = 0.3;
 
 /** From the neck to the bridge, then by name, numbers by their size; never by the order of statements. */
 export function byPlace(a: string, b: string): number {
   return seatOf(a) - seatOf(b) || a.localeCompare(b, 'en', { numeric: true }) || (a < b ? -1 : 1);
 }
 
-/** What names no place stands between the middle and the bridge's. */
+/** `front-middle` is half way between; what names no place stands behind the middle one. */
 function seatOf(name: string): number {
   const tokens = tokensOf(name);
-  const seat = seats.findIndex((words) => words.some((word) => tokens.includes(word)));
-  return seat < 0 ? 1.5 : seat;
+  const named = seats.flatMap((words, seat) => (words.some((word) => tokens.includes(word)) ? [seat] : []));
+  if (named.length === 0) return 1.2;
+  const seat = named.reduce((sum, one) => sum + one, 0) / named.length;
+  return tokens.includes('inner') ? seat + Math.sign(middle - seat) * inward : seat;
 }
 
 /** True where a part bears the name of another with a word more: `neck-tone-cap` is named after `neck-tone`. */

@@ -74,7 +74,15 @@ function drawnParts(
   if (part.family === 'screen') return [];
   const lugs = part.lugs.map((id) => drawnLug(circuit, id, ends));
   const kind = partKind(circuit, part);
-  const base = { type: part.type, kind, contacts: [], rows: [], bent: [], inPlace: false, ...(group === undefined ? {} : { group }) };
+  const base = {
+    type: part.type,
+    kind,
+    contacts: [],
+    rows: [],
+    bent: [],
+    inPlace: false,
+    ...(group === undefined ? {} : { group }),
+  };
   if (kind === 'terminal') {
     if (lugs.every((lug) => lug.ends === 0)) return [];
     return [{ ...base, id: `part:${part.name}`, name: part.name, values: [], lugs, group: `${part.family}:${part.name}` }];
@@ -142,9 +150,13 @@ function handleOf(circuit: Circuit, part: Part): DiagramPart['handle'] {
   const count = device?.positions.length ?? 0;
   if (device === undefined || count < 2) return undefined;
   const along = (position: number): number => {
-    const places = part.rows.slice(0, 1).flatMap((row) =>
-      (device.positions[position]?.joins ?? []).flatMap((group) => group.filter((lug) => !isCommon(device, lug)).flatMap((lug) => (row.includes(lug) ? [row.indexOf(lug)] : []))),
-    );
+    const places = part.rows
+      .slice(0, 1)
+      .flatMap((row) =>
+        (device.positions[position]?.joins ?? []).flatMap((group) =>
+          group.filter((lug) => !isCommon(device, lug)).flatMap((lug) => (row.includes(lug) ? [row.indexOf(lug)] : [])),
+        ),
+      );
     return places.length === 0 ? NaN : places.reduce((sum, place) => sum + place, 0) / places.length;
   };
   const [first, last] = [along(0), along(count - 1)];

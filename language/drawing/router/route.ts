@@ -72,8 +72,7 @@ function findRoute(
 ): Route | undefined {
   const meeting = bundle === undefined ? others : { ...others, bundle };
   return (
-    search.find(field, from, to, { ...meeting, isBound, isFar }) ??
-    (isBound ? search.find(field, from, to, meeting) : undefined)
+    search.find(field, from, to, { ...meeting, isBound, isFar }) ?? (isBound ? search.find(field, from, to, meeting) : undefined)
   );
 }
 

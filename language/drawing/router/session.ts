@@ -64,12 +64,7 @@ interface SessionTask extends RouteTask {
   readonly lugs: readonly [string, string];
 }
 
-function tasksOf(
-  diagram: Diagram,
-  frame: Frame,
-  around: Surroundings,
-  pads: ReadonlyMap<string, Pad>,
-): readonly SessionTask[] {
+function tasksOf(diagram: Diagram, frame: Frame, around: Surroundings, pads: ReadonlyMap<string, Pad>): readonly SessionTask[] {
   const bundles = bundlesOf(diagram);
   const gates = new Map([...pads].map(([lug, pad]) => [lug, gatesOf(frame, pad)]));
   return diagram.runs.flatMap((run): SessionTask[] => {

@@ -59,10 +59,7 @@ function straightened(
     id: run.id,
     points,
     isTaut:
-      run.kind !== 'wire' ||
-      run.bare ||
-      partOf.get(run.from) === partOf.get(run.to) ||
-      (isSpot(run.from) && isSpot(run.to)),
+      run.kind !== 'wire' || run.bare || partOf.get(run.from) === partOf.get(run.to) || (isSpot(run.from) && isSpot(run.to)),
     isBound: session.isBound(run.id),
     isFixed: run.kind === 'screen' || tied.has(run.id),
   }));

@@ -46,14 +46,19 @@ export function placePills(
     const text = pillText(line.wire);
     if (text === '') continue;
     const isTwice = line.length > longWire || isLong(line.wire);
-    const wanted = isTwice ? [Math.min(fromEnd, line.length / 4), Math.max(line.length - fromEnd, 0.75 * line.length)] : [line.length / 2];
+    const wanted = isTwice
+      ? [Math.min(fromEnd, line.length / 4), Math.max(line.length - fromEnd, 0.75 * line.length)]
+      : [line.length / 2];
     const area = grow(boxAround(line.points), 60);
     const others = lines.flatMap((other) => (other === line ? [] : other.stretches.filter(({ box }) => overlaps(area, box))));
     const near = (boxes: readonly Box[]): readonly Box[] => boxes.filter((box) => overlaps(box, area));
     const obstacles = { boxes: near(kept), outlines: near(outlines), others };
     const own: Label[] = [];
     for (const along of wanted) {
-      const label = nearestSpot(text, line, along, { ...obstacles, boxes: [...obstacles.boxes, ...own.map((pill) => grow<Box>(pillBox(pill), 40))] });
+      const label = nearestSpot(text, line, along, {
+        ...obstacles,
+        boxes: [...obstacles.boxes, ...own.map((pill) => grow<Box>(pillBox(pill), 40))],
+      });
       if (label !== undefined) own.push(label);
     }
     labels.set(line.wire.run.id, own);
@@ -107,8 +112,7 @@ function nearestSpot(text: string, line: Line, wanted: number, obstacles: Obstac
       !obstacles.others.some((other) => overlaps(other.box, grown) && meets(other.a, other.b, grown))
     );
   };
-  for (const isOnOutlines of [false, true])
-    for (const { at } of places) if (isFree(label(at), isOnOutlines)) return label(at);
+  for (const isOnOutlines of [false, true]) for (const { at } of places) if (isFree(label(at), isOnOutlines)) return label(at);
   const { width, height } = pillBox(label({ x: 0, y: 0 }));
   for (const { at, along } of places) {
     // The pill's edge lies on the wire's own.
@@ -145,7 +149,17 @@ function placesOn({ points }: Line, wanted: number): Place[] {
 function labelAt(text: string, at: Point): Label {
   const width = textWidth(text, style);
   const height = textHeight(text, style);
-  return { x: at.x - width / 2, y: at.y - height / 2, width, height, text, size: style.size, bold: true, role: 'letters', upright: false };
+  return {
+    x: at.x - width / 2,
+    y: at.y - height / 2,
+    width,
+    height,
+    text,
+    size: style.size,
+    bold: true,
+    role: 'letters',
+    upright: false,
+  };
 }
 
 function lengthOf(points: readonly Point[]): number {

@@ -17,7 +17,8 @@ export function amplifierSymbol(part: DiagramPart): Symbol {
   builder.box('board', { x: 0, y: 0, width, height, radius: 4 });
   builder.cover(0, 0, width, height);
   // A chip of eight legs.
-  for (const x of [-12, -4, 4, 12]) for (const sign of [-1, 1]) builder.box('pole', { x, y: -8 + sign * 10, width: 3, height: 6, radius: 0 });
+  for (const x of [-12, -4, 4, 12])
+    for (const sign of [-1, 1]) builder.box('pole', { x, y: -8 + sign * 10, width: 3, height: 6, radius: 0 });
   builder.box('bobbin', { x: 0, y: -8, width: 32, height: 16, radius: 2 });
   addSide(builder, inputs, -snapUp(width / 2) - grid, west);
   addSide(builder, outputs, snapUp(width / 2) + grid, east);

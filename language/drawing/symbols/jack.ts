@@ -42,7 +42,8 @@ export function jackSymbol(part: DiagramPart, turn: number): Symbol {
     builder.leaf(onSide(side, isSleeve ? radius - 10 : lug.name === 'tip' ? -6 : 8), end, isSleeve ? 15 : 11);
     builder.lug(lug, end.x, end.y, side);
     const width = lugNameWidth(lug.name);
-    if (side === south || side === north) builder.beside(lug.name, end.x, end.y, turn === 0 ? east : side === south ? east : west, 12);
+    if (side === south || side === north)
+      builder.beside(lug.name, end.x, end.y, turn === 0 ? east : side === south ? east : west, 12);
     else builder.around(lug.name, end.x + Math.sign(end.x) * Math.max(0, width / 2 - 8), end.y - 16);
   }
   const at = new Map([...sides].map(([lug, side]) => [part.lugs.indexOf(lug), onSide(side, reach - 8)] as const));

@@ -61,11 +61,13 @@ function addLeads(builder: SymbolBuilder, leads: readonly DiagramLug[], bottom: 
   });
 }
 
-/** Where a wire is soldered to the cover or the base. */
+/** Where a wire is soldered to the cover or the base: on the metal, so that a pickup is as large without. */
 function addBeads(builder: SymbolBuilder, beads: readonly DiagramLug[], side: number, bottom: number): void {
+  const ends = [snapUp(bottom) - 4 * grid, -snapUp(bottom) + 2 * grid];
   beads.forEach((lug, index) => {
-    const y = snapUp(bottom) - (2 + 3 * index) * grid;
-    builder.lug(lug, side, y, east, { radius: eyelet });
-    builder.around(lug.name, side + 12 + lugNameWidth(lug.name) / 2, y - 12);
+    const y = ends[index] ?? 0;
+    const x = snapUp(side) - 2 * grid;
+    builder.lug(lug, x, y, east, { radius: eyelet });
+    builder.around(lug.name, x - 8 - lugNameWidth(lug.name) / 2, y);
   });
 }

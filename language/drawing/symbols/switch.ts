@@ -29,7 +29,11 @@ export function toggleSymbol(part: DiagramPart, turn: number): Symbol {
   builder.circle('detail', 0, 24, 6);
   for (const contact of part.contacts) {
     const ends = contact.lugs.flatMap((lug) => places.get(lug) ?? []);
-    if (ends.length > 1) builder.contact(contact.id, ends.map((end) => [end, { x: 0, y: 24 }]));
+    if (ends.length > 1)
+      builder.contact(
+        contact.id,
+        ends.map((end) => [end, { x: 0, y: 24 }]),
+      );
   }
   const right = snapUp(half + 12);
   addOthers(builder, part, (index) => ({ x: right, y: 2 * grid - index * 3 * grid }), half, east);
@@ -75,7 +79,13 @@ export function slideSymbol(part: DiagramPart, turn: number): Symbol {
 }
 
 /** Lugs outside the rows: the frame's. */
-function addOthers(builder: SymbolBuilder, part: DiagramPart, placeOf: (index: number) => Point, edge: number, out: Heading): void {
+function addOthers(
+  builder: SymbolBuilder,
+  part: DiagramPart,
+  placeOf: (index: number) => Point,
+  edge: number,
+  out: Heading,
+): void {
   const inRows = new Set(part.rows.flat());
   part.lugs
     .filter((_, index) => part.rows.length > 0 && !inRows.has(index))

@@ -1,0 +1,235 @@
+/** Where parts stand: by what they are, never by their wires; from the neck to the bridge, the jack at the edge; small parts between their lugs. */
+import { describe, expect, test } from 'vitest';
+import { families, familyOf } from '../../language/drawing/arrange/families.js';
+import { placeAll } from '../../language/drawing/arrange/groups.js';
+import { byPlace, isCalledAfter } from '../../language/drawing/arrange/stations.js';
+import { createDiagram, simpleLayout, type LayoutFunction } from '../../language/drawing/index.js';
+import { unitsPerMillimetre } from '../../language/drawing/geometry.js';
+import { leadedKinds } from '../../language/drawing/diagram/part-kind.js';
+import { elkLayout } from '../../server/elk.js';
+import { drawPractice } from '../practice/index.js';
+import { circuitOf, circuitOfText, exampleText, examples } from './support.js';
+import type { AnalysedCircuit } from '../../language/circuit/model.js';
+import type { PlacedSymbol } from '../../language/drawing/placed.js';
+
+const unused: LayoutFunction = () => Promise.reject(new Error('no layout was to be asked for'));
+
+async function placed(circuit: AnalysedCircuit, layout: LayoutFunction = elkLayout): Promise<readonly PlacedSymbol[]> {
+  const { symbols } = await placeAll(createDiagram(circuit, { grounds: 'wires' }), layout, (reason) => {
+    throw new Error(reason);
+  });
+  return symbols;
+}
+
+interface Place {
+  readonly corner: readonly [x: number, y: number];
+  readonly size: readonly [width: number, height: number];
+  readonly lugs: ReadonlyMap<string, string>;
+}
+
+/** All that could move or turn. */
+async function placesOf(circuit: AnalysedCircuit): Promise<ReadonlyMap<string, Place>> {
+  const symbols = await placed(circuit);
+  return new Map(
+    symbols.map(({ part, symbol, x, y }) => [
+      part.id,
+      {
+        corner: [x, y],
+        size: [symbol.width, symbol.height],
+        lugs: new Map(symbol.pads.map((pad) => [pad.lug, `${pad.x} ${pad.y}`])),
+      },
+    ]),
+  );
+}
+
+/** What is not where it was. Metal that is drawn only where something is soldered to it may come and go. */
+function moved(before: ReadonlyMap<string, Place>, after: ReadonlyMap<string, Place>): string[] {
+  const found: string[] = [];
+  for (const [id, { corner, size, lugs }] of before) {
+    const now = after.get(id);
+    if (now === undefined) {
+      if (lugs.size > 1) found.push(`${id} is gone`);
+      continue;
+    }
+    if (String(now.corner) !== String(corner)) found.push(`${id} from ${corner} to ${now.corner}`);
+    if (String(now.size) !== String(size)) found.push(`${id} has another size`);
+    for (const [lug, place] of lugs) if ((now.lugs.get(lug) ?? place) !== place) found.push(`${lug} is elsewhere on ${id}`);
+  }
+  return found;
+}
+
+const isWire = (line: string): boolean => /^wire \S+ +to \S+/.test(line);
+
+/** The text with each wire taken out, each wire's last lug moved to each other lug of its part, and each wire doubled to another lug. */
+function* rewired(name: string): Generator<readonly [what: string, text: string]> {
+  const circuit = circuitOf(name);
+  const lines = exampleText(name).split('\n');
+  for (const [index, line] of lines.entries()) {
+    if (!isWire(line)) continue;
+    const put = (...now: string[]): string => [...lines.slice(0, index), ...now, ...lines.slice(index + 1)].join('\n');
+    yield [`without ${line}`, put()];
+    const [, lug] = /^wire \S+ +to (\S+)/.exec(line)!;
+    const own = circuit.lugs.find(({ label }) => label === lug);
+    if (own === undefined) continue;
+    const others = circuit.parts[own.part]!.lugs.map((id) => circuit.lugs[id]!.label).filter((label) => label !== lug);
+    const [other] = others;
+    if (other === undefined) continue;
+    yield [`${line}, moved to ${other}`, put(line.replace(lug!, other))];
+    yield [`${line}, and one more to ${other}`, put(line, `wire ${lug} to ${other} pink`)];
+  }
+}
+
+describe.each(examples)('%s', (name) => {
+  test('no part moves or turns when a wire is moved, added or taken out', async () => {
+    const before = await placesOf(circuitOf(name));
+    const edits = [...rewired(name)];
+    expect(edits.length).toBeGreaterThan(3);
+    for (const [what, text] of edits)
+      expect({ what, moved: moved(before, await placesOf(circuitOf(name, text))) }).toEqual({ what, moved: [] });
+  });
+});
+
+/** Seeds that nothing was tuned on. */
+const drawn = Array.from({ length: 40 }, (_, index) => circuitOfText(drawPractice(2101 + index).text));
+const all = [...examples.map((name) => circuitOf(name)), ...drawn];
+
+test('pickups stand from the neck on the left to the bridge on the right', async () => {
+  let pairs = 0;
+  for (const circuit of all) {
+    const pickups = (await placed(circuit)).filter(({ part }) => part.kind === 'pickup' || part.kind === 'humbucker');
+    const at = (word: string): number[] => pickups.flatMap(({ part, x }) => (part.name.split('-').includes(word) ? [x] : []));
+    const [neck, middle, bridge] = [at('neck'), at('middle'), at('bridge')];
+    for (const [left, right] of [
+      [neck, middle],
+      [middle, bridge],
+      [neck, bridge],
+    ] as const) {
+      if (left.length === 0 || right.length === 0) continue;
+      pairs++;
+      expect(Math.max(...left)).toBeLessThan(Math.min(...right));
+    }
+  }
+  expect(pairs).toBeGreaterThan(30);
+});
+
+test('the jack stands at an edge, unless its place is declared', async () => {
+  let jacks = 0;
+  for (const circuit of all) {
+    const symbols = await placed(circuit);
+    const [jack] = symbols.filter(({ part }) => part.kind === 'jack');
+    if (jack === undefined || jack.part.at !== undefined) continue;
+    jacks++;
+    const isBeside = ({ part }: PlacedSymbol): boolean =>
+      part.group === jack.part.group && !leadedKinds.has(part.kind) && part.kind !== 'jack';
+    for (const other of symbols.filter(isBeside)) expect(other.x + other.symbol.width).toBeLessThanOrEqual(jack.x);
+  }
+  expect(jacks).toBeGreaterThan(40);
+});
+
+test('no two parts lie on each other', async () => {
+  for (const circuit of all) {
+    const symbols = await placed(circuit);
+    const clashing = symbols.flatMap((a, index) =>
+      symbols
+        .slice(index + 1)
+        .filter(
+          (b) =>
+            a.x < b.x + b.symbol.width &&
+            b.x < a.x + a.symbol.width &&
+            a.y < b.y + b.symbol.height &&
+            b.y < a.y + a.symbol.height,
+        )
+        .map((b) => `${a.part.name} and ${b.part.name}`),
+    );
+    expect(clashing).toEqual([]);
+  }
+});
+
+test('declared places are to scale: as far apart as they are in the wood', async () => {
+  const circuit = circuitOfText(
+    'cavity rout\npart a : pot 250k\npart b : pot 250k\npart c : pot 250k\nplate p in rout { a at 20 20, b at 80 20, c at 20 90 }',
+  );
+  const symbols = await placed(circuit, unused);
+  const shaft = (name: string): { x: number; y: number } => {
+    const { x, y, symbol } = symbols.find(({ part }) => part.name === name)!;
+    return { x: x + symbol.centre.x, y: y + symbol.centre.y };
+  };
+  // 60 mm to the right, 70 mm down, each shaft on the line of the grid that is nearest to it.
+  expect(Math.abs(shaft('b').x - shaft('a').x - 60 * unitsPerMillimetre)).toBeLessThanOrEqual(10);
+  expect(shaft('b').y).toBe(shaft('a').y);
+  expect(Math.abs(shaft('c').y - shaft('a').y - 70 * unitsPerMillimetre)).toBeLessThanOrEqual(10);
+});
+
+test('a capacitor lies between the two lugs of its statement, not where its name would put it', async () => {
+  const circuit = circuitOfText(
+    'part volume : pot 250k\npart tone : pot 250k\npart volume-cap : capacitor 22nF from tone.1 to tone.case\npart output : jack\nwire volume.2 to output.tip',
+  );
+  const symbols = await placed(circuit, unused);
+  const middle = (name: string): number[] => {
+    const { x, y, symbol } = symbols.find(({ part }) => part.name === name)!;
+    return [x + symbol.width / 2, y + symbol.height / 2];
+  };
+  const far = (a: string, b: string): number => Math.hypot(middle(a)[0]! - middle(b)[0]!, middle(a)[1]! - middle(b)[1]!);
+  expect(far('volume-cap', 'tone')).toBeLessThan(far('volume-cap', 'volume'));
+});
+
+test('a capacitor that is wired stands beside the part it is named after', async () => {
+  const circuit = circuitOfText(
+    'part neck-tone : pot 250k\npart bridge-tone : pot 250k\npart bridge-tone-cap : capacitor 22nF\nwire neck-tone.1 to bridge-tone-cap.a\npart output : jack',
+  );
+  const symbols = await placed(circuit, unused);
+  const middle = (name: string): number => {
+    const { x, symbol } = symbols.find(({ part }) => part.name === name)!;
+    return x + symbol.width / 2;
+  };
+  expect(Math.abs(middle('bridge-tone-cap') - middle('bridge-tone'))).toBeLessThan(
+    Math.abs(middle('bridge-tone-cap') - middle('neck-tone')),
+  );
+});
+
+describe('families', () => {
+  test('have each station in one place', () => {
+    for (const { id, columns } of families) {
+      const stations = columns.flat().flatMap((row) => row.stations);
+      expect({ id, stations: [...stations].sort() }).toEqual({ id, stations: [...new Set(stations)].sort() });
+      expect(stations).toHaveLength(17);
+    }
+  });
+
+  test.each([
+    ['four controls and a toggle', ['pickup', 'pickup', 'toggle', 'volume', 'volume', 'tone', 'tone', 'jack']],
+    ['one plate', ['pickup', 'pickup', 'pickup', 'selector', 'volume', 'tone', 'tone', 'jack']],
+    ['one plate', ['pickup', 'pickup', 'toggle', 'volume', 'tone', 'jack']],
+    ['row of slides', ['pickup', 'pickup', 'slide', 'slide', 'slide', 'volume', 'tone', 'jack']],
+    ['bass row', ['pickup', 'pickup', 'volume', 'blend', 'tone', 'jack']],
+    ['bass row', []],
+  ] as const)('%s is for %o', (id, stations) => {
+    expect(familyOf(stations).id).toBe(id);
+  });
+});
+
+test('names are ordered from the neck to the bridge, then by their numbers', () => {
+  const names = ['tone-10', 'bridge-tone', 'tone-9', 'middle-tone', 'neck-tone', 'tone'];
+  expect([...names].sort(byPlace)).toEqual(['neck-tone', 'middle-tone', 'tone', 'tone-9', 'tone-10', 'bridge-tone']);
+});
+
+test('a small part is called after another whose name it begins with', () => {
+  expect(isCalledAfter('tone-cap', 'tone')).toBe(true);
+  expect(isCalledAfter('tone', 'tone')).toBe(false);
+  expect(isCalledAfter('toneless', 'tone')).toBe(false);
+  expect(isCalledAfter('bridge-tone-cap', 'tone')).toBe(false);
+});
+
+test('a layout is asked only for more than four parts that no family has a place for', async () => {
+  let asked = 0;
+  const counting: LayoutFunction = (graph) => {
+    asked++;
+    return Promise.resolve(simpleLayout(graph));
+  };
+  const text = (count: number): string =>
+    Array.from({ length: count }, (_, index) => `part spot${index} : junction`).join('\n') + '\npart output : jack\n';
+  await placed(circuitOfText(text(4)), counting);
+  expect(asked).toBe(0);
+  await placed(circuitOfText(text(5)), counting);
+  expect(asked).toBe(1);
+});
