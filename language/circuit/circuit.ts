@@ -448,6 +448,8 @@ export interface Circuit {
   readonly order?: Readonly<Partial<Record<OrderSetting, string>>>;
   /** Present in the file of one instrument, which uses the text that all share. */
   readonly record?: InstrumentRecord;
+  /** The comment above `instrument`: what it is, in the author's words. */
+  readonly doc?: string;
   readonly output?: Output;
   /** All jacks in order of declaration. */
   readonly jacks: readonly PartId[];

@@ -46,7 +46,7 @@ export function valuesSignature(circuit: Circuit): string {
 /** What a drawing is laid out by besides the topology, and what it is labelled with: titles, names of positions, colours, lengths, places, shapes. No value is in it. */
 export function looksSignature(circuit: Circuit): string {
   return [
-    row('instrument', circuit.title, circuit.batch, circuit.hand, circuit.seen),
+    row('instrument', circuit.title, circuit.batch, circuit.hand, circuit.seen, circuit.doc),
     ...circuit.parts.map((part) =>
       row('part', part.rows, part.cavity, part.plate, part.at?.x, part.at?.y, part.leads?.map(lookOf), given(part, true)),
     ),

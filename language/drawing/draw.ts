@@ -6,13 +6,15 @@ import { createDiagram, type DiagramOptions } from './diagram/create-diagram.js'
 import type { Diagram } from './diagram/diagram.js';
 import type { Point } from './geometry.js';
 import type { LayoutFunction } from './layout.js';
-import { withNotes } from './scene/notes.js';
+import { withNotes, type SheetNotes } from './scene/notes.js';
 import { frozen, type Scene } from './scene.js';
 import { mirrored } from './scene/transform.js';
 
 export interface DrawOptions extends DiagramOptions {
   /** Which side is seen; the solder side unless said. */
   readonly side?: Scene['side'];
+  /** What the host knows of the file, for the title block. */
+  readonly sheet?: SheetNotes;
 }
 
 export interface Drawing {
@@ -39,7 +41,7 @@ export function createDrawer(layout: LayoutFunction): Drawer {
       const { picture, crowded, astray, unlabelled, ...sheet } = compose(diagram, arrangement, origin);
       origin = sheet.origin;
       const side = options.side ?? 'solder';
-      const scene: Scene = { version: 1, ...withNotes(side === 'player' ? mirrored(picture) : picture, diagram.title, side) };
+      const scene: Scene = { version: 1, ...withNotes(side === 'player' ? mirrored(picture) : picture, diagram, side, options.sheet) };
       const remarks = [
         ...(memory.fallback === undefined ? [] : [`simple layout, because ${memory.fallback}`]),
         ...crowded.map((id) => `no free route for the ${nameOf(id)}`),

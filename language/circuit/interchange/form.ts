@@ -180,6 +180,7 @@ const problem = struct({
 export const circuitForm = struct({
   'title?': text,
   'titleRange?': place,
+  'doc?': text,
   batch: count,
   hand: words('right', 'left'),
   seen: words('front', 'back'),

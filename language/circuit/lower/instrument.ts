@@ -9,6 +9,8 @@ import { listed } from '../../words.js';
 export interface Instrument {
   readonly title?: string;
   readonly titleRange?: SourceRange;
+  /** The comment above the statement. */
+  readonly doc?: string;
   readonly batch: number;
   readonly hand: 'right' | 'left';
   /** Absent where nothing is said. */
@@ -21,6 +23,7 @@ const CHOICES: Readonly<Record<string, readonly string[]>> = { hand: ['right', '
 export function readInstrument(statement: InstrumentStatement | undefined, origin: Origin, problems: Problems): Instrument {
   const instrument: { -readonly [K in keyof Instrument]: Instrument[K] } = { batch: 1, hand: 'right' };
   if (statement === undefined) return instrument;
+  if (statement.doc !== undefined) instrument.doc = statement.doc;
   if (statement.title !== undefined) {
     instrument.title = statement.title.text;
     instrument.titleRange = rangeOn(origin, statement.title.range);

@@ -100,6 +100,7 @@ export function* lowerSteps(tree: Tree, sources: Sources = NO_OTHER_FILES): Step
     files: used.files,
     isLibrary: !statements.some(({ statement }) => statement.kind === 'part'),
     ...(instrument.title === undefined ? {} : { title: instrument.title }),
+    ...(instrument.doc === undefined ? {} : { doc: instrument.doc }),
     ...(instrument.titleRange === undefined ? {} : { titleRange: instrument.titleRange }),
     ...build,
     ...(record === undefined ? {} : { record }),

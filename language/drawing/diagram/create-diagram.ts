@@ -56,12 +56,21 @@ export function* createDiagramSteps(circuit: AnalysedCircuit, options: DiagramOp
   yield;
   return {
     title: circuit.title ?? '',
+    subtitle: firstSentence(circuit.doc ?? ''),
+    ...(circuit.record?.date === undefined ? {} : { date: circuit.record.date }),
     parts,
     runs: sorted,
     groups: createGroups(circuit, parts),
     channels: circuit.channels.map(createChannel).sort(byId),
     grounds,
   };
+}
+
+/** Of a comment's first paragraph; without its full stop, as a heading. */
+function firstSentence(doc: string): string {
+  const [paragraph = ''] = doc.trim().split(/\n\s*\n/u);
+  const text = paragraph.replace(/\s+/gu, ' ').trim();
+  return (/^.*?[.!?](?=\s|$)/u.exec(text)?.[0] ?? text).replace(/\.$/u, '');
 }
 
 /** A part as drawn: itself; nothing for a screen, which is drawn on its wire; an assembly's lugs one by one, its outline being a group. */

@@ -3,6 +3,10 @@ import type { PartKind, SwitchForm } from './part-kind.js';
 
 export interface Diagram {
   readonly title: string;
+  /** The first sentence of the comment above `instrument`; empty where there is none. */
+  readonly subtitle: string;
+  /** The date of the instrument's record, where it has one. */
+  readonly date?: string;
   /** In an order that does not depend on the order of statements. */
   readonly parts: readonly DiagramPart[];
   readonly runs: readonly DiagramRun[];

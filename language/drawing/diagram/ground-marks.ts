@@ -66,15 +66,27 @@ export function* groundsAsMarks(
   return { runs: [...runs.filter((run) => !isMarked(run)), ...stubs], marks };
 }
 
-/** Where a wire meets many, the other end says where it goes; here their number is enough to know when all are on. */
+/** A line for each wire: its number and the lug at its other end. Where many end, that is said for the ones that go on from here alone: the others say it at their own ends. */
 function linesOf(wires: ReadonlyMap<string, readonly DiagramRun[]>, lug: string, own: readonly DiagramRun[]): string[] {
-  const others = own.map((run) => (run.from === lug ? run.to : run.from));
-  const away = others.filter((other) => isHub(wires, other, lug)).sort(compareText);
-  const here = own.length - away.length;
+  const away = own.map((run) => ({ run, other: run.from === lug ? run.to : run.from }));
+  const said = away.length <= mostLines ? away : away.filter(({ other }) => isHub(wires, other, lug));
+  const here = away.filter((one) => !said.includes(one)).map(({ run }) => run.number ?? '');
   return [
-    ...away.map((other) => `to ${other.slice(4)}`),
-    ...(here === 0 ? [] : [`${here} ${here === 1 ? 'wire comes' : 'wires come'} here`]),
+    ...said
+      .map(({ run, other }) => [run.number, '→', other.slice(4)].filter((text) => text !== undefined).join(' '))
+      .sort(compareText),
+    ...wrapped(here.filter((number) => number !== '').sort(compareText)),
   ];
+}
+
+const mostLines = 2;
+/** Numbers in a line of those that only end here. */
+const mostNumbers = 3;
+
+function wrapped(numbers: readonly string[]): string[] {
+  const lines: string[] = [];
+  for (let at = 0; at < numbers.length; at += mostNumbers) lines.push(numbers.slice(at, at + mostNumbers).join(' '));
+  return lines;
 }
 
 function isHub(wires: ReadonlyMap<string, readonly DiagramRun[]>, lug: string, other: string): boolean {

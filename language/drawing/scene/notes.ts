@@ -1,23 +1,39 @@
 /** What stands around the picture: its title, the side it shows, the key to its lines, and the cautions. */
 import { briefCautions } from '../../cautions.js';
+import type { Diagram } from '../diagram/diagram.js';
 import { inks, lettersOf } from '../palette.js';
 import type { Picture, Scene, SceneSample, SceneWire } from '../scene.js';
 import type { Label } from '../shape.js';
 import { fitText, textHeight, textWidth, wrapText, type TextStyle } from '../text-measure.js';
 import { shifted } from './transform.js';
 
-const titleStyle: TextStyle = { size: 18, bold: true };
-const sideStyle: TextStyle = { size: 12 };
-const keyStyle: TextStyle = { size: 10.5 };
+const titleStyle: TextStyle = { size: 20, bold: true };
+const subtitleStyle: TextStyle = { size: 13 };
+const sideStyle: TextStyle = { size: 13 };
+const keyStyle: TextStyle = { size: 11.5 };
 const left = 24;
+/** Between the title block's two sides. */
+const between = 40;
 
 const sides = {
-  solder: 'Seen from the solder side: the side you solder on.',
-  player: 'Seen from the player’s side: a mirror image of the solder side.',
+  solder: 'Seen from behind, the side the iron comes to',
+  player: 'Seen from the player’s side, a mirror image of the solder side',
 } as const;
 
+/** What the host knows of the text: its file's name, its revision and its date, each where there is one. */
+export interface SheetNotes {
+  readonly file?: string;
+  readonly revision?: string;
+  readonly date?: string;
+}
+
 /** The picture with its notes, everything on one sheet. */
-export function withNotes(picture: Picture, title: string, side: Scene['side']): Omit<Scene, 'version'> {
+export function withNotes(
+  picture: Picture,
+  { title, subtitle, date }: Pick<Diagram, 'title' | 'subtitle' | 'date'>,
+  side: Scene['side'],
+  sheet: SheetNotes = {},
+): Omit<Scene, 'version'> {
   const notes: Label[] = [];
   const write = (text: string, style: TextStyle, x: number, y: number): Label => {
     const label: Label = {
@@ -35,9 +51,28 @@ export function withNotes(picture: Picture, title: string, side: Scene['side']):
     return label;
   };
   const width = Math.max(picture.width, 640);
+  const known = [sheet.revision === undefined ? undefined : `rev ${sheet.revision}`, sheet.date ?? date, sheet.file];
+  const about = known.filter((text) => text !== undefined && text !== '').join(' · ');
+  const right = [
+    { text: sides[side], style: sideStyle },
+    ...(about === '' ? [] : [{ text: fitText(about, keyStyle, width - 2 * left), style: keyStyle }]),
+  ];
+  const rightWidth = Math.max(...right.map(({ text, style }) => textWidth(text, style)));
+  const room = width - 2 * left - rightWidth - between;
+  const isBeside = room > 240;
   let top = 20;
-  if (title !== '') top = bottomOf(write(fitText(title, titleStyle, width - 2 * left), titleStyle, left, top)) + 6;
-  top = bottomOf(write(sides[side], sideStyle, left, top)) + 4;
+  const lines = (texts: readonly string[], style: TextStyle): void => {
+    for (const text of texts) top = bottomOf(write(fitText(text, style, width - 2 * left), style, left, top)) + 6;
+  };
+  const leftRoom = isBeside ? room : width - 2 * left;
+  if (title !== '') lines([fitText(title, titleStyle, leftRoom)], titleStyle);
+  if (subtitle !== '') lines(shortened(wrapText(subtitle, subtitleStyle, leftRoom), 2), subtitleStyle);
+  let beside = isBeside ? 24 : top;
+  for (const { text, style } of right) {
+    const x = isBeside ? width - left - textWidth(text, style) : left;
+    beside = bottomOf(write(text, style, x, beside)) + 6;
+  }
+  top = Math.max(top, beside);
   // Kept free for the setting that an overlay shows.
   const caption = { x: left, y: top };
   top += 18;
@@ -80,8 +115,8 @@ function keyEntries({ wires }: Picture): KeyEntry[] {
   const rank = (colour: string): number => order.indexOf(colour.replace(/-.*/, ''));
   colours.sort((a, b) => rank(a) - rank(b) || (a < b ? -1 : 1));
   const looks: readonly (readonly [string, SceneSample['look'], (wire: SceneWire) => boolean])[] = [
-    ['no letters: no colour given', 'plain', (wire) => wire.kind === 'wire' && wire.colours.length === 0 && !wire.bare],
-    ['bare wire or lead', 'bare', (wire) => wire.bare && wire.kind !== 'solder'],
+    ['colour not given', 'plain', (wire) => wire.kind === 'wire' && wire.colours.length === 0 && !wire.bare],
+    ['bare', 'bare', (wire) => wire.bare && wire.kind !== 'solder'],
     ['direct joint, no wire', 'solder', (wire) => wire.kind === 'solder'],
     ['shielded', 'shielded', (wire) => wire.shielded],
     ['twisted', 'twisted', (wire) => wire.twisted],
@@ -92,14 +127,32 @@ function keyEntries({ wires }: Picture): KeyEntry[] {
   ];
 }
 
-/** What has to be known to read this picture. */
-function readingHelp({ marks, channels }: Picture): string[] {
+/** What has to be known to read this picture, and only of what is in it. */
+function readingHelp(picture: Picture): string[] {
+  const { marks, channels, wires, parts, joints, lacings } = picture;
+  const texts = [...wires, ...marks].flatMap(({ labels }) => labels.map(({ text }) => text));
+  const soldered = new Set(joints.map((joint) => joint.lug));
+  const signs = [
+    ...(texts.some((text) => /^L\d/u.test(text)) ? ['L = lead of the part'] : []),
+    ...(texts.some((text) => /^W\d/u.test(text)) ? ['W = wire off the reel, numbers as in the cut list'] : []),
+    ...(joints.length > 0 ? ['grey dot = solder'] : []),
+    ...(parts.some(({ lugs }) => lugs.some(({ id, look }) => look === 'lug' && !soldered.has(id)))
+      ? ['open hole = lug not used']
+      : []),
+    ...(lacings.length > 0 ? ['cream band = lacing'] : []),
+  ];
   return [
-    ...(marks.length > 0 ? ['A ground mark replaces a wire to the lug that it names.'] : []),
+    ...(signs.length > 0 ? [signs.join(' · ')] : []),
+    ...(marks.length > 0 ? ['A mark at a lug stands for a ground wire: it says the wire’s number and the lug that it goes to.'] : []),
     ...(channels.length > 0
       ? ['Wires between cavities run through the channels, which are drawn wide enough to tell the wires apart.']
       : []),
   ];
+}
+
+/** So many lines, the rest of them cut. */
+function shortened(lines: readonly string[], most: number): string[] {
+  return lines.length <= most ? [...lines] : [...lines.slice(0, most - 1), `${lines[most - 1] ?? ''} …`];
 }
 
 function bottomOf(label: Label): number {
