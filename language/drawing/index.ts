@@ -1,7 +1,9 @@
 /** Drawing: a circuit becomes a diagram, a layout passed in places it, the scene is plain JSON, and SVG is made of the scene alone. */
 export { createDrawer, draw, type Drawer, type DrawOptions, type Drawing } from './draw.js';
 export { createDiagram, createDiagramSteps, type DiagramOptions } from './diagram/create-diagram.js';
+export { placeNames } from './diagram/crop.js';
 export type * from './diagram/diagram.js';
+export { leastPoints, smallestPoints } from './print-size.js';
 export type * from './layout.js';
 export { DrawingStopped } from './layout.js';
 export { boxAround, grow, joinBoxes, overlaps, type Box, type Point } from './geometry.js';

@@ -1,6 +1,7 @@
 /** From a circuit to its diagram: parts, runs and groups with stable names, in an order that no statement's place changes. */
 import { lugById, partById, partOfLug, type AnalysedCircuit, type Circuit, type LugId, type Part } from '../../circuit/model.js';
 import type { Diagram, DiagramChannel, DiagramGroup, DiagramLug, DiagramPart } from './diagram.js';
+import { cropped } from './crop.js';
 import { byId, compareText } from './order.js';
 import { networkOf } from './network.js';
 import { partKind, switchForm, type PartKind } from './part-kind.js';
@@ -12,6 +13,8 @@ import { partValues } from './value-text.js';
 export interface DiagramOptions {
   /** Ground wires are drawn, or shown by a mark at each end. `auto` takes marks where more wires than `clutter` would run to ground. */
   readonly grounds?: 'wires' | 'marks' | 'auto';
+  /** Only what is on the plate, or in the cavity, of this name; one of `placeNames`. */
+  readonly plate?: string;
 }
 
 /** Up to so many, ground wires cost a few crossings and show what is soldered where; beyond that they hide the signal. */
@@ -54,7 +57,7 @@ export function* createDiagramSteps(circuit: AnalysedCircuit, options: DiagramOp
   yield;
   const sorted = [...grounded.runs].sort(byId);
   yield;
-  return {
+  const diagram: Diagram = {
     title: circuit.title ?? '',
     subtitle: firstSentence(circuit.doc ?? ''),
     ...(circuit.record?.date === undefined ? {} : { date: circuit.record.date }),
@@ -64,6 +67,7 @@ export function* createDiagramSteps(circuit: AnalysedCircuit, options: DiagramOp
     channels: circuit.channels.map(createChannel).sort(byId),
     grounds,
   };
+  return options.plate === undefined ? diagram : cropped(diagram, options.plate);
 }
 
 /** Of a comment's first paragraph; without its full stop, as a heading. */

@@ -70,12 +70,12 @@ export function* groundsAsMarks(
 function linesOf(wires: ReadonlyMap<string, readonly DiagramRun[]>, lug: string, own: readonly DiagramRun[]): string[] {
   const away = own.map((run) => ({ run, other: run.from === lug ? run.to : run.from }));
   const said = away.length <= mostLines ? away : away.filter(({ other }) => isHub(wires, other, lug));
-  const here = away.filter((one) => !said.includes(one)).map(({ run }) => run.number ?? '');
+  const here = away.filter((one) => !said.includes(one)).map(({ run }) => run.number ?? 'wire');
   return [
     ...said
       .map(({ run, other }) => [run.number, '→', other.slice(4)].filter((text) => text !== undefined).join(' '))
       .sort(compareText),
-    ...wrapped(here.filter((number) => number !== '').sort(compareText)),
+    ...wrapped(here.sort(compareText)),
   ];
 }
 

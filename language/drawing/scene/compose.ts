@@ -117,7 +117,7 @@ function sceneMark({ part, symbol, x, y }: PlacedSymbol): SceneMark {
   return {
     id: part.id,
     lug: `lug:${part.name}`,
-    says: `ground at ${part.name}: ${part.values.join(', ')}`,
+    says: `${part.type} at ${part.name}: ${part.values.join(', ')}`,
     shapes: symbol.shapes.map((shape) => moveShape(shape, { x, y })),
     labels: symbol.labels.map((label) => moved(label, { x, y })),
   };

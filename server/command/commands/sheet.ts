@@ -1,4 +1,5 @@
 /** `lugwork sheet`: the bench sheet as HTML or Markdown, its lists as comma-separated values. */
+import { basename } from 'node:path';
 import { firstOf } from '../../../language/collections.js';
 import { extname } from 'node:path';
 import { benchSheet, buildOf, playerPage, sheetHtml, sheetMarkdown } from '../../../language/workshop/index.js';
@@ -80,7 +81,7 @@ export const sheet: Command = {
 async function drawn(circuit: AnalysedCircuit, path: string, host: Host): Promise<{ drawing: string }> {
   const thread = host.startLayout();
   try {
-    const { scene, remarks } = await draw(circuit, thread.layout, { side: 'solder' });
+    const { scene, remarks } = await draw(circuit, thread.layout, { side: 'solder', sheet: { file: basename(path) } });
     for (const remark of remarks) host.err(`lugwork: ${path}: ${remark}\n`);
     return { drawing: renderSvg(scene, { scheme: 'light', idPrefix: 'wiring-' }) };
   } finally {
