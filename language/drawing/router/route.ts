@@ -17,50 +17,38 @@ export interface RouteTask {
 }
 
 const softOverlap = 300;
-/** Sums stay within what the search distinguishes. */
-const mostOverlap = 2400;
-const mostRounds = 4;
-/** Grid points that may be looked at for each wire, on an average, while clashing wires are laid again. */
-const stepsPerWire = 6000;
+const mostRounds = 3;
+/** Grid points that may be looked at for a wire that is laid again: what takes more has hardly a free way. */
+const stepsAgain = 8000;
 
-/** Lays the tasks, then takes up those that share a stretch and lays them again, a few rounds, while that changes any. */
+/** Lays the tasks, then takes up those that share a stretch and lays them again, a few rounds; the round with the fewest clashes counts. */
 export function settle(field: Field, search: Search, tasks: readonly RouteTask[], routes: Map<string, Route>): void {
   const sorted = inOrder(tasks);
-  let overlap = softOverlap;
-  const takeUp = (task: RouteTask): Route | undefined => {
+  const put = (task: RouteTask, route: Route | undefined): void => {
     const before = routes.get(task.id);
     if (before) markTask(field, task, before, -1);
     routes.delete(task.id);
-    return before;
+    if (!route) return;
+    markTask(field, task, route, 1);
+    routes.set(task.id, route);
   };
-  const lay = (task: RouteTask): Route | undefined => {
-    const route = findRoute(field, search, task, { overlap, crossing: prices.crossing });
-    if (route) {
-      markTask(field, task, route, 1);
-      routes.set(task.id, route);
-    }
-    return route;
-  };
-  for (const task of sorted) lay(task);
-  const begun = search.steps();
-  const isSpent = (): boolean => search.steps() - begun > stepsPerWire * sorted.length;
-  for (let round = 0; round < mostRounds && !isSpent(); round++) {
-    const clashing = sorted.filter((task) => clashes(field, routes.get(task.id)));
-    if (clashing.length === 0) return;
-    overlap = Math.min(mostOverlap, 2 * overlap);
-    let isChanged = false;
+  const findClashing = (): readonly RouteTask[] => sorted.filter((task) => clashes(field, routes.get(task.id)));
+  const meeting = { overlap: softOverlap, crossing: prices.crossing };
+  for (const task of sorted) put(task, findRoute(field, search, task, meeting));
+  let clashing = findClashing();
+  let best = { clashes: clashing.length, routes: new Map(routes) };
+  for (let round = 1; round <= mostRounds && clashing.length > 0; round++) {
+    const overlap = softOverlap * 2 ** round;
     for (const task of clashing) {
-      if (isSpent()) return;
-      for (const cell of clashCells(field, routes.get(task.id))) field.surcharge[cell] = (field.surcharge[cell] ?? 0) + 24;
-      const before = takeUp(task);
-      if (lay(task)?.cells.join() !== before?.cells.join()) isChanged = true;
+      const before = routes.get(task.id);
+      for (const cell of clashCells(field, before)) field.surcharge[cell] = (field.surcharge[cell] ?? 0) + 24;
+      put(task, undefined);
+      put(task, findRoute(field, search, task, { ...meeting, overlap, most: stepsAgain }) ?? before);
     }
-    if (isChanged) continue;
-    // Those that still share a stretch hold each other: they are taken up together and laid in the other order.
-    const held = clashing.filter((task) => clashes(field, routes.get(task.id)));
-    for (const task of held) takeUp(task);
-    for (const task of held.reverse()) lay(task);
+    clashing = findClashing();
+    if (clashing.length < best.clashes) best = { clashes: clashing.length, routes: new Map(routes) };
   }
+  for (const task of sorted) if (best.routes.get(task.id) !== routes.get(task.id)) put(task, best.routes.get(task.id));
 }
 
 /** A bound wire leaves its channel only where there is no route in it. */
@@ -84,8 +72,7 @@ function inOrder(tasks: readonly RouteTask[]): RouteTask[] {
 export function markTask(field: Field, { from, to, bundle }: RouteTask, route: Route, by: 1 | -1): void {
   mark(field, route, by, bundle);
   for (const tip of [from[route.from]?.tip, to[route.to]?.tip]) {
-    if (tip === undefined) continue;
-    for (let axis = 0; axis < 4; axis++) field.wires[4 * tip + axis] = (field.wires[4 * tip + axis] ?? 0) + by;
+    if (tip !== undefined) markAll(field.wires, tip, by);
   }
 }
 
@@ -93,12 +80,18 @@ export function markTask(field: Field, { from, to, bundle }: RouteTask, route: R
 export function mark(field: Field, route: Route, by: 1 | -1, bundle?: number): void {
   const { wires, squares, lanes, columns } = field;
   forEachPoint(field, route, (cell, one, other) => {
+    if (other < 0) return markAll(wires, cell, by);
     wires[4 * cell + one] = (wires[4 * cell + one] ?? 0) + by;
     if (other !== one) wires[4 * cell + other] = (wires[4 * cell + other] ?? 0) + by;
     if (bundle === undefined || one !== other) return;
     for (const beside of lanesBeside(columns, one)) lanes[4 * (cell + beside) + one] = bundle;
   });
   forEachSquare(field, route, (square) => void (squares[square] = (squares[square] ?? 0) + by));
+}
+
+/** Takes a point for one wire alone. */
+function markAll(wires: Uint8Array, cell: number, by: 1 | -1): void {
+  for (let lane = 4 * cell; lane < 4 * cell + 4; lane++) wires[lane] = (wires[lane] ?? 0) + by;
 }
 
 /** From a point to those of the neighbouring lines of an axis. */
@@ -124,12 +117,13 @@ function clashCells(field: Field, route: Route | undefined): number[] {
   return found;
 }
 
-/** A wire that goes straight on shares its axis with another, one that turns meets any. */
+/** A wire that goes straight on shares its axis with another, one that turns or ends meets any. */
 function isClash({ wires }: Field, cell: number, one: number, other: number): boolean {
+  if (other < 0) return wiresAt(wires, cell) > 4;
   return one === other ? (wires[4 * cell + one] ?? 0) > 1 : wiresAt(wires, cell) > 2;
 }
 
-/** Calls back for each grid point of a route with the axes by which it comes and goes; its two ends count on two axes, for they are its own. */
+/** Calls back for each grid point of a route with the axes by which it comes and goes; its two ends, which are its own, with −1. */
 function forEachPoint({ columns }: Field, { cells }: Route, visit: (cell: number, one: number, other: number) => void): void {
   cells.forEach((cell, index) => {
     const before = cells[index - 1];
@@ -137,8 +131,7 @@ function forEachPoint({ columns }: Field, { cells }: Route, visit: (cell: number
     if (before !== undefined && after !== undefined) {
       visit(cell, headingOf(columns, cell - before) & 3, headingOf(columns, after - cell) & 3);
     } else {
-      const axis = before === undefined && after === undefined ? 0 : headingOf(columns, (after ?? cell) - (before ?? cell)) & 3;
-      visit(cell, axis, axis ^ 2);
+      visit(cell, -1, -1);
     }
   });
 }

@@ -51,6 +51,8 @@ export interface Meeting {
   readonly isFar?: boolean;
   /** The bundle that the wire belongs to, whose lanes it prefers. */
   readonly bundle?: number;
+  /** Grid points that may be looked at; without bound where absent. */
+  readonly most?: number;
 }
 
 export interface Search {
@@ -111,6 +113,7 @@ class GridSearch implements Search {
   find(field: Field, from: readonly Gate[], to: readonly Gate[], meeting: Meeting): Route | undefined {
     const [states, queue, goal, best] = [this.#states, this.#queue, this.#goal, this.#best];
     const stamp = (this.#stamp += 2);
+    const last = this.#steps + (meeting.most ?? Infinity);
     queue.clear();
     goal.aim(to, stamp, meeting.bundle === undefined ? prices.step : prices.step - prices.lane);
     this.#left = meeting.isFar === true ? this.#distancesTo(to, field) : undefined;
@@ -122,7 +125,7 @@ class GridSearch implements Search {
       if (states[at] === stamp + 1) continue;
       states[at] = stamp + 1;
       this.#steps += 1;
-      if (queue.least() >= best.cost) break;
+      if (queue.least() >= best.cost || this.#steps > last) break;
       if (goal.isAt(state >> 3, stamp)) this.#arrive(state, field, to, meeting);
       this.#goOn(state, field, meeting);
     }
