@@ -8,7 +8,8 @@ const skew = 3;
 /** Left straight at a joint. */
 const straight = 4;
 
-interface Bend {
+/** A curve from a point before a corner to one behind it. */
+export interface Bend {
   readonly from: Point;
   readonly corner: Point;
   readonly to: Point;
@@ -24,12 +25,15 @@ export function wirePath(points: readonly Point[]): string {
 /** The same as short straight stretches. */
 export function flattened(points: readonly Point[]): Point[] {
   if (points.length < 3) return [...points];
-  const curve = ({ from, corner, to }: Bend): Point[] =>
-    [0, 0.25, 0.5, 0.75, 1].map((t) => {
-      const [a, b, c] = [(1 - t) ** 2, 2 * t * (1 - t), t ** 2];
-      return { x: a * from.x + b * corner.x + c * to.x, y: a * from.y + b * corner.y + c * to.y };
-    });
-  return [firstOf(points), ...bendsOf(points).flatMap(curve), lastOf(points)];
+  return [firstOf(points), ...bendsOf(points).flatMap(curveOf), lastOf(points)];
+}
+
+/** A bend as short straight stretches. */
+export function curveOf({ from, corner, to }: Bend): Point[] {
+  return [0, 0.25, 0.5, 0.75, 1].map((t) => {
+    const [a, b, c] = [(1 - t) ** 2, 2 * t * (1 - t), t ** 2];
+    return { x: a * from.x + b * corner.x + c * to.x, y: a * from.y + b * corner.y + c * to.y };
+  });
 }
 
 /** Boxes that hold straight stretches with so much on either side; a slanting one has many small ones. */
@@ -42,7 +46,8 @@ export function strokeBoxes(points: readonly Point[], half: number): Box[] {
   });
 }
 
-function bendsOf(points: readonly Point[]): Bend[] {
+/** The bends of a wire, one for each of its inner corners, but where two lie on each other. */
+export function bendsOf(points: readonly Point[]): Bend[] {
   return points.slice(1, -1).flatMap((corner, index) => {
     const [before, after] = [points[index], points[index + 2]];
     if (!before || !after) return [];

@@ -16,10 +16,10 @@ export interface RouteTask {
   readonly bundle?: number;
 }
 
-const softOverlap = 300;
+const softOverlap = 500;
 const mostRounds = 3;
 /** Grid points that may be looked at for a wire that is laid again: what takes more has hardly a free way. */
-const stepsAgain = 8000;
+const stepsAgain = 20_000;
 
 /** Lays the tasks, then takes up those that share a stretch and lays them again, a few rounds; the round with the fewest clashes counts. */
 export function settle(field: Field, search: Search, tasks: readonly RouteTask[], routes: Map<string, Route>): void {

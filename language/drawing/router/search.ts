@@ -70,8 +70,16 @@ export function createCompass(columns: number): { readonly delta: Int32Array; re
   };
 }
 
-/** The goal pulls harder than the distance, so that a route comes soon, and may be a little dearer than the cheapest; harder yet beyond so many grid points. */
-const vast = 40_000;
+/**
+ * The goal pulls harder than the distance, so that a route comes soon, and may be a little dearer than the cheapest; after so many grid points
+ * that did not lead to it, it is looked for anew with a harder pull.
+ */
+const attempts = [
+  { pull: 1.25, steps: 16_000 },
+  { pull: 2, steps: 24_000 },
+  { pull: 4, steps: Infinity },
+] as const;
+const aside = prices.slant - prices.step;
 
 /** What is known of a state, a grid point and a heading: the search that saw it, what it cost to come there, from which state, and the gate where the route began. */
 const [seen, cost, parent, origin, width] = [0, 1, 2, 3, 4] as const;
@@ -98,6 +106,7 @@ class GridSearch implements Search {
   #steps = 0;
   /** Of the search under way, for a bound wire: what is left from each point at least. */
   #left: Int32Array | undefined;
+  #pull = 1;
   readonly #distances = new WeakMap<readonly Gate[], Int32Array>();
 
   constructor(columns: number, rows: number) {
@@ -111,12 +120,31 @@ class GridSearch implements Search {
   }
 
   find(field: Field, from: readonly Gate[], to: readonly Gate[], meeting: Meeting): Route | undefined {
+    const { most = Infinity } = meeting;
+    const end = this.#steps + most;
+    for (const { pull, steps } of attempts) {
+      const last = Math.min(end, this.#steps + steps);
+      if (this.#explore(field, from, to, meeting, pull, last)) return this.#found();
+      if (last === end) break;
+    }
+    return undefined;
+  }
+
+  /** False where it came to its last step before all was looked at. */
+  #explore(
+    field: Field,
+    from: readonly Gate[],
+    to: readonly Gate[],
+    meeting: Meeting,
+    pull: number,
+    last: number,
+  ): boolean {
     const [states, queue, goal, best] = [this.#states, this.#queue, this.#goal, this.#best];
     const stamp = (this.#stamp += 2);
-    const last = this.#steps + (meeting.most ?? Infinity);
-    queue.clear();
-    goal.aim(to, stamp, meeting.bundle === undefined ? prices.step : prices.step - prices.lane);
     this.#left = meeting.isFar === true ? this.#distancesTo(to, field) : undefined;
+    this.#pull = pull;
+    queue.clear();
+    goal.aim(to, stamp, pull * (meeting.bundle === undefined ? prices.step : prices.step - prices.lane), pull * aside);
     best.state = best.gate = -1;
     best.cost = Infinity;
     this.#begin(field, from, meeting);
@@ -125,11 +153,12 @@ class GridSearch implements Search {
       if (states[at] === stamp + 1) continue;
       states[at] = stamp + 1;
       this.#steps += 1;
-      if (queue.least() >= best.cost || this.#steps > last) break;
+      if (queue.least() >= best.cost) break;
+      if (this.#steps > last) return false;
       if (goal.isAt(state >> 3, stamp)) this.#arrive(state, field, to, meeting);
       this.#goOn(state, field, meeting);
     }
-    return this.#found();
+    return true;
   }
 
   #visit(state: number, sum: number, before: number, start: number): void {
@@ -142,7 +171,8 @@ class GridSearch implements Search {
     states[at + cost] = sum;
     states[at + parent] = before;
     states[at + origin] = start;
-    this.#queue.push(state, sum + (this.#left?.[state >> 3] ?? this.#goal.ahead(state >> 3)));
+    const cell = state >> 3;
+    this.#queue.push(state, sum + (this.#left ? Math.round(this.#pull * (this.#left[cell] ?? 0)) : this.#goal.ahead(cell)));
   }
 
   #begin({ blocked, surcharge, wires }: Field, from: readonly Gate[], { overlap }: Meeting): void {
@@ -175,7 +205,7 @@ class GridSearch implements Search {
       for (let heading = 0; heading < 8; heading++) {
         const next = cell + (this.#delta[heading] ?? 0);
         if (blocked[next] !== 0 || wood[next] === 1) continue;
-        reach(next, sum + (heading % 2 === 0 ? 13 : 18) + (surcharge[cell] ?? 0));
+        reach(next, sum + (heading % 2 === 0 ? prices.step : prices.slant) + (surcharge[cell] ?? 0));
       }
     }
     queue.clear();
@@ -263,7 +293,8 @@ function isCrossed(wires: Uint8Array, cell: number, axis: number): boolean {
 
 /** Where a search is to end, and how far that is. */
 interface Goal {
-  aim(to: readonly Gate[], stamp: number, step: number): void;
+  /** `step` for each step along the longer axis, `more` for each along the shorter one. */
+  aim(to: readonly Gate[], stamp: number, step: number, more: number): void;
   isAt(cell: number, stamp: number): boolean;
   /** At least the distance over level, upright and slanting steps. */
   ahead(cell: number): number;
@@ -271,9 +302,6 @@ interface Goal {
 
 function createGoal(columns: number, rows: number): Goal {
   const count = columns * rows;
-  // Sums must stay within what the queue distinguishes, with room for turns and crossings.
-  const strongest = Math.floor((0.6 * lists) / (prices.step * (columns + rows)));
-  const pull = count > vast ? Math.min(1.6, strongest) : 1.25;
   const xs = new Int16Array(count);
   const ys = new Int16Array(count);
   for (let cell = 0; cell < count; cell++) {
@@ -282,8 +310,8 @@ function createGoal(columns: number, rows: number): Goal {
   }
   const stamps = new Int32Array(count);
   const box = { left: 0, right: 0, top: 0, bottom: 0 };
-  let straight: number = prices.step;
-  let aside: number = prices.slant - prices.step;
+  let straight = 0;
+  let slanting = 0;
   return {
     isAt: (cell, stamp) => stamps[cell] === stamp,
     ahead(cell) {
@@ -291,11 +319,11 @@ function createGoal(columns: number, rows: number): Goal {
       const y = ys[cell] ?? 0;
       const dx = x < box.left ? box.left - x : x > box.right ? x - box.right : 0;
       const dy = y < box.top ? box.top - y : y > box.bottom ? y - box.bottom : 0;
-      return dx > dy ? straight * dx + aside * dy : straight * dy + aside * dx;
+      return dx > dy ? straight * dx + slanting * dy : straight * dy + slanting * dx;
     },
-    aim(to, stamp, step) {
-      straight = Math.round(pull * step);
-      aside = Math.round(pull * (prices.slant - prices.step));
+    aim(to, stamp, step, more) {
+      straight = Math.round(step);
+      slanting = Math.round(more);
       box.left = box.top = Infinity;
       box.right = box.bottom = -Infinity;
       for (const { cell } of to) {

@@ -1,8 +1,8 @@
 /** Pulls wires straight where nothing is in the way: chains from case to case, jumpers, short wires, and small jogs of the long ones. */
-import { firstOf, itemAt, lastOf, pairwise } from '../../collections.js';
+import { firstOf, lastOf, pairwise } from '../../collections.js';
 import { type Box, boxAround, crosses, grid, grow, meets, moved, overlaps, type Point } from '../geometry.js';
 import { placedPads, type PlacedSymbol } from '../placed.js';
-import { flattened } from '../wire-path.js';
+import { bendsOf, curveOf } from '../wire-path.js';
 import type { Frame } from './field.js';
 import { prices, type Field } from './search.js';
 
@@ -54,7 +54,7 @@ interface Beside {
   readonly frame: Frame;
   readonly field: Field;
   readonly obstacles: Obstacles;
-  readonly lines: readonly (readonly [Point, Point])[];
+  readonly lines: readonly Stretch[];
 }
 
 interface Obstacles {
@@ -89,9 +89,8 @@ function isBetter(corners: readonly Point[], beside: Beside, isBound: boolean): 
 }
 
 function isClear(a: Point, b: Point, { boxes, lugs }: Obstacles): boolean {
-  const isEnd = (box: Box): boolean => holds(box, a) || holds(box, b);
   return (
-    boxes.every((box) => isEnd(box) || !meets(a, b, box)) &&
+    boxes.every((box) => !meets(a, b, box) || holds(box, a) || holds(box, b)) &&
     lugs.every((lug) => {
       const least = lug.radius + lugClearance;
       return distance(lug, a) < 1 || distance(lug, b) < 1 || toStretch(lug, a, b) >= least;
@@ -101,7 +100,9 @@ function isClear(a: Point, b: Point, { boxes, lugs }: Obstacles): boolean {
 
 function isApart(a: Point, b: Point, corners: readonly Point[], lines: Beside['lines']): boolean {
   const own = pairwise(corners);
-  return lines.every(([c, d]) => {
+  const around = grow(boxAround([a, b]), apart);
+  return lines.every(({ ends: [c, d], box }) => {
+    if (!overlaps(box, around)) return true;
     const shared = [c, d].find((point) => distance(point, a) < 1 || distance(point, b) < 1);
     if (shared) return angleBetween(a, b, c, d) >= leastAngle || toStretch(shared === c ? d : c, a, b) >= apart;
     if (crosses(a, b, c, d)) return angleBetween(a, b, c, d) >= leastAngle && own.some(([p, q]) => crosses(p, q, c, d));
@@ -133,22 +134,22 @@ function obstaclesOf(placed: readonly PlacedSymbol[], labels: readonly Box[], pu
 
 /** With a narrower bend wherever the curve would cut across something that its corner goes around. */
 function tightened(points: readonly Point[], obstacles: Obstacles): readonly Point[] {
-  let line = points;
-  // A corner is held by two points beside it: a bend takes no more than half of the stretch to the next point.
-  for (let index = line.length - 2; index > 0; index--) {
-    const [before, corner, after] = [itemAt(line, index - 1), itemAt(line, index), itemAt(line, index + 1)];
-    const curve = flattened(line).filter(
-      (point) => distance(point, corner) < 3.2 * grid,
-    );
-    const isCut = pairwise(curve).some(([a, b]) => distance(a, b) < 4 * grid && !isClear(a, b, obstacles));
-    if (!isCut) continue;
-    const held = [before, after].map((other) => {
-      const share = Math.min(0.5, heldAt / distance(corner, other));
-      return { x: corner.x + (other.x - corner.x) * share, y: corner.y + (other.y - corner.y) * share };
-    });
-    line = [...line.slice(0, index), itemAt(held, 0), corner, itemAt(held, 1), ...line.slice(index + 1)];
-  }
-  return line;
+  const cut = new Set(
+    bendsOf(points)
+      .filter((bend) => pairwise(curveOf(bend)).some(([a, b]) => !isClear(a, b, obstacles)))
+      .map(({ corner }) => corner),
+  );
+  if (cut.size === 0) return points;
+  // Such a corner is held by two points beside it: a bend takes no more than half of the stretch to the next point.
+  return points.flatMap((corner, index) => {
+    const [before, after] = [points[index - 1], points[index + 1]];
+    return before && after && cut.has(corner) ? [heldBy(corner, before), corner, heldBy(corner, after)] : [corner];
+  });
+}
+
+function heldBy(corner: Point, other: Point): Point {
+  const share = Math.min(0.45, heldAt / distance(corner, other));
+  return { x: corner.x + (other.x - corner.x) * share, y: corner.y + (other.y - corner.y) * share };
 }
 
 function within({ boxes, lugs }: Obstacles, near: Box): Obstacles {
@@ -158,16 +159,21 @@ function within({ boxes, lugs }: Obstacles, near: Box): Obstacles {
 
 interface Line {
   readonly points: readonly Point[];
-  readonly stretches: readonly { readonly ends: readonly [Point, Point]; readonly box: Box }[];
+  readonly stretches: readonly Stretch[];
+}
+
+interface Stretch {
+  readonly ends: readonly [Point, Point];
+  readonly box: Box;
 }
 
 function lineOf(points: readonly Point[]): Line {
   return { points, stretches: pairwise(points).map((ends) => ({ ends, box: grow(boxAround(ends), 0.1) })) };
 }
 
-function linesNear(lines: ReadonlyMap<string, Line>, own: string, near: Box): (readonly [Point, Point])[] {
+function linesNear(lines: ReadonlyMap<string, Line>, own: string, near: Box): Stretch[] {
   return [...lines].flatMap(([id, { stretches }]) =>
-    id === own ? [] : stretches.filter(({ box }) => overlaps(box, near)).map(({ ends }) => ends),
+    id === own ? [] : stretches.filter(({ box }) => overlaps(box, near)),
   );
 }
 
@@ -180,7 +186,7 @@ function lengthOf(points: readonly Point[]): number {
 }
 
 function distance(a: Point, b: Point): number {
-  return Math.hypot(b.x - a.x, b.y - a.y);
+  return Math.sqrt((b.x - a.x) ** 2 + (b.y - a.y) ** 2);
 }
 
 /** The smaller angle between two lines. */
@@ -199,5 +205,5 @@ function toStretch(point: Point, a: Point, b: Point): number {
   if (length === 0) return distance(point, a);
   const share = ((point.x - a.x) * (b.x - a.x) + (point.y - a.y) * (b.y - a.y)) / length ** 2;
   const t = Math.max(0, Math.min(1, share));
-  return Math.hypot(point.x - a.x - (b.x - a.x) * t, point.y - a.y - (b.y - a.y) * t);
+  return distance(point, { x: a.x + (b.x - a.x) * t, y: a.y + (b.y - a.y) * t });
 }

@@ -3,7 +3,7 @@ import type { Diagram, DiagramRun } from '../diagram/diagram.js';
 import { itemAt, pairwise, valueFor } from '../../collections.js';
 import { type Box, headings, type Point } from '../geometry.js';
 import { clashes, mark } from './route.js';
-import { createSearch, prices, wiresAt, type Gate } from './search.js';
+import { createSearch, prices, wiresAt, type Gate, type Search } from './search.js';
 import type { PlacedSymbol } from '../placed.js';
 import type { Session } from './session.js';
 import { straighten, type Pull } from './straighten.js';
@@ -42,7 +42,8 @@ export function wiresOf(
     const [start, end] = [itemAt(a.accesses, route.from), itemAt(b.accesses, route.to)];
     return [{ run, points: bendsOf([start.landing, ...route.cells.map(frame.pointAt), end.landing]) }];
   });
-  const ties = diagram.runs.filter((run) => run.kind === 'screen').flatMap((run) => tieScreen(session, run));
+  const search = createSearch(frame.columns, frame.rows);
+  const ties = diagram.runs.filter((run) => run.kind === 'screen').flatMap((run) => tieScreen(session, search, run));
   return { wires: straightened([...wires, ...ties], session, placed, labels), crowded, astray: session.astray() };
 }
 
@@ -68,7 +69,7 @@ function straightened(
 }
 
 /** A screen's tie leaves its wire sidewise at any straight point; laid last, when that wire lies for good. */
-function tieScreen(session: Session, run: DiagramRun): RoutedWire[] {
+function tieScreen(session: Session, search: Search, run: DiagramRun): RoutedWire[] {
   const { frame } = session;
   const field = session.field();
   const route = session.routes().get(run.from);
@@ -89,8 +90,7 @@ function tieScreen(session: Session, run: DiagramRun): RoutedWire[] {
     heading: access.heading,
     cost: Math.round(access.cost * prices.step),
   }));
-  const meeting = { overlap: 2000, crossing: prices.crossing };
-  const search = createSearch(frame.columns, frame.rows);
+  const meeting = { overlap: 500, crossing: prices.crossing };
   const found = search.find(field, starts, to, { ...meeting, isBound: true }) ?? search.find(field, starts, to, meeting);
   if (!found) return [];
   mark(field, found, 1);

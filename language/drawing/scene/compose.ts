@@ -156,7 +156,10 @@ function channelLabels(texts: readonly string[], spots: readonly Point[], taken:
   const height = pitch * texts.length;
   const box = spots
     .map((spot) => ({ x: spot.x - width / 2, y: spot.y - height / 2, width, height }))
-    .find((candidate) => !taken.some((other) => overlaps(grow(candidate, 2), other)));
+    .find((candidate) => {
+      const room = grow(candidate, 2);
+      return !taken.some((other) => overlaps(room, other));
+    });
   if (!box) return [];
   return texts.map((text, index): Label => {
     const own = { width: textWidth(text, style), height: textHeight(text, style) };
