@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { overlayOf, renderChange } from '../../language/compare/index.js';
 import { placeMarks, type PlacedMark } from '../../language/compare/overlay/place-marks.js';
 import type { Box } from '../../language/drawing/geometry.js';
-import { createDiagram, draw, sceneLabels, type Scene } from '../../language/drawing/index.js';
+import { createDiagram, draw, flattened, labelBox, sceneLabels, type Scene } from '../../language/drawing/index.js';
 import { elkLayout } from '../../server/elk.js';
 import { circuitOf, circuitOfText, examples, exampleText } from '../drawing/support.js';
 import { compareCircuits, compareTexts } from './harness.js';
@@ -80,7 +80,7 @@ test('of many positions twelve are listed and the rest is counted', () => {
 
 /** What an old route, a badge or its leader lies on and should not, a line each. */
 function covered(scene: Scene, placed: readonly PlacedMark[]): string[] {
-  const texts = sceneLabels(scene).map(({ label }) => ({ what: `“${label.text}”`, box: label }));
+  const texts = sceneLabels(scene).map(({ label }) => ({ what: `“${label.text}”`, box: labelBox(label) }));
   const lugs = scene.parts.flatMap((part) =>
     part.lugs
       .filter(({ look }) => look === 'lug')
@@ -89,7 +89,7 @@ function covered(scene: Scene, placed: readonly PlacedMark[]): string[] {
         box: { x: x - radius, y: y - radius, width: 2 * radius, height: 2 * radius },
       })),
   );
-  const wires = scene.wires.flatMap(({ id, points }) => strokes(points).map((box) => ({ what: id, box })));
+  const wires = scene.wires.flatMap(({ id, points }) => strokes(flattened(points)).map((box) => ({ what: id, box })));
   const badges = placed.flatMap(({ text, badge, wasBadge }) =>
     [badge, wasBadge].flatMap((box) => (box === undefined ? [] : [{ what: `badge ${text}`, box }])),
   );
@@ -108,12 +108,15 @@ function covered(scene: Scene, placed: readonly PlacedMark[]): string[] {
   ];
 }
 
-/** A box a stretch, as broad as a line is painted. */
+/** Small boxes along each stretch, as broad as a line is painted. */
 function strokes(points: readonly { readonly x: number; readonly y: number }[]): Box[] {
-  return points.slice(1).map((b, index) => {
+  return points.slice(1).flatMap((b, index) => {
     const a = points[index]!;
-    const [left, top] = [Math.min(a.x, b.x) - 1, Math.min(a.y, b.y) - 1];
-    return { x: left, y: top, width: Math.abs(a.x - b.x) + 2, height: Math.abs(a.y - b.y) + 2 };
+    const count = Math.max(1, Math.ceil(Math.hypot(b.x - a.x, b.y - a.y) / 2));
+    return Array.from({ length: count + 1 }, (_, step) => {
+      const [x, y] = [a.x + ((b.x - a.x) * step) / count, a.y + ((b.y - a.y) * step) / count];
+      return { x: x - 1, y: y - 1, width: 2, height: 2 };
+    });
   });
 }
 

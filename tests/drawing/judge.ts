@@ -1,7 +1,6 @@
 /** The geometry by which drawings are judged: what lies on what, and how wires meet. */
 import type { Box, Point } from '../../language/drawing/geometry.js';
-import { flattened, sceneLabels, type Scene } from '../../language/drawing/index.js';
-import { pillBox } from '../../language/drawing/scene/pills.js';
+import { flattened, labelBox, sceneLabels, type Scene } from '../../language/drawing/index.js';
 
 /** What is wrong with a scene's geometry, a line each; empty for a drawing that can be read. */
 export function offences(scene: Scene): string[] {
@@ -32,7 +31,7 @@ function strokesOf(scene: Scene): (Stretch & { readonly half: number })[] {
 
 /** Labels with the boxes that they fill: of a wire's label, the pill around it. */
 function filled(scene: Scene): { readonly id: string; readonly text: string; readonly box: Box }[] {
-  return sceneLabels(scene).map(({ id, label }) => ({ id, text: label.text, box: label.role === 'letters' ? pillBox(label) : label }));
+  return sceneLabels(scene).map(({ id, label }) => ({ id, text: label.text, box: labelBox(label) }));
 }
 
 /** Wires that run over a label or under the pill of another wire. */

@@ -1,6 +1,6 @@
 /** Marks on a drawing: what the cursor stands on, and the findings at their lugs. */
 import { firstOf, valueFor } from '../../../language/collections.js';
-import { grow, overlaps, sceneLabels, type Box } from '../../../language/drawing/index.js';
+import { grow, labelBox, overlaps, sceneLabels, type Box } from '../../../language/drawing/index.js';
 import type { PanelFinding } from '../protocol.js';
 import { svg } from './dom.js';
 import type { DrawnPicture, DrawnItem } from './drawing.js';
@@ -37,7 +37,7 @@ export function markFindings(
     hit.setAttribute('aria-label', here.length === 0 ? says : `${says}; ${here.map(wordsOf).join('; ')}`);
   }
   // In a browser letters take a little more room than the scene says.
-  const taken: Box[] = sceneLabels(picture.scene).map(({ label }) => grow(label, 2));
+  const taken: Box[] = sceneLabels(picture.scene).map(({ label }) => grow(labelBox(label), 2));
   const badges = [...byItem].map(([id, here]) => {
     const place = freePlace(valueFor(picture.items, id), content, taken);
     taken.push(place);

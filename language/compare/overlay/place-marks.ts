@@ -7,6 +7,7 @@ import {
   type FreeRoutes,
   grow,
   joinBoxes,
+  labelBox,
   type Point,
   type Scene,
   sceneLabels,
@@ -61,7 +62,7 @@ export function placeMarks(
 /** The marks without their badges. */
 function linesOf(scene: Scene, marks: readonly OverlayMark[]): readonly PlacedMark[] {
   let routes: FreeRoutes | undefined;
-  const texts = sceneLabels(scene).map(({ label }) => label);
+  const texts = sceneLabels(scene).map(({ label }) => labelBox(label));
   return marks.map((mark, index) => {
     const was = mark.was && (routes ??= createFreeRoutes(scene)).between(...mark.was);
     const boxes = scene.parts
@@ -89,7 +90,7 @@ function createPlacer(
   const taken = [...solid];
   return (line, text) => {
     if (line === undefined) return undefined;
-    const olds = marks.flatMap(({ was }) => (was === undefined || was === line.points ? [] : stretches(was, 2)));
+    const olds = marks.flatMap(({ was }) => (was === undefined || was === line.points ? [] : strokeBoxes(was, 2)));
     const badge = placeBadge(line, text, { solid: taken, lines: [...lines, ...halos, ...olds], bodies }, room);
     if (badge === undefined) return undefined;
     const leader = leaderBox(badge);
@@ -109,7 +110,7 @@ function obstaclesOf(scene: Scene): Obstacles {
     grow<Box>({ x, y, width: 0, height: 0 }, radius + 1);
   return {
     solid: [
-      ...sceneLabels(scene).map(({ label }) => grow<Box>(label, 1)),
+      ...sceneLabels(scene).map(({ label }) => grow(labelBox(label), 1)),
       ...scene.parts.flatMap(({ lugs }) => lugs.filter(({ look }) => look === 'lug').map(around)),
       ...scene.joints.map(around),
       ...scene.marks.flatMap(({ shapes }) => shapes.map(shapeBox)),

@@ -36,7 +36,7 @@ function linesMarkup({ mark, wires, outlines }: PlacedMark): string {
 
 /** A thin line over the wires that it crosses, where nothing lies any more. */
 function wasMarkup({ mark, was }: PlacedMark): string {
-  return was === undefined ? '' : `<g class="change ${mark.kind}"><path class="was" d="${wirePath(was)}"/></g>`;
+  return was === undefined ? '' : `<g class="change ${mark.kind}"><path class="was" d="${path(was)}"/></g>`;
 }
 
 function badgesMarkup({ mark, text, badge, wasBadge }: PlacedMark): string {

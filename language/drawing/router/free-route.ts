@@ -1,9 +1,10 @@
 /** Routes over a finished scene: lines that are laid on a drawing without moving anything, clear of its lettering. */
 import { itemAt, pairwise } from '../../collections.js';
-import { type Box, boxAround, grow, headings, type Point } from '../geometry.js';
+import { type Box, boxAround, grow, headings, meets, type Point } from '../geometry.js';
 import { borderOf, emptyLanes } from './field.js';
 import { type Scene, type SceneLug, sceneLabels } from '../scene.js';
 import type { Role } from '../shape.js';
+import { labelBox } from '../scene/pills.js';
 import { shapeBox } from '../symbols/symbol.js';
 import { createSearch, type Field, type Gate, type Route } from './search.js';
 
@@ -91,11 +92,11 @@ function fieldOf(scene: Scene, grid: Grid): Field {
     wood: new Uint8Array(size),
   };
   const texts = [
-    ...sceneLabels(scene).map(({ label }): Box => label),
+    ...sceneLabels(scene).map(({ label }) => labelBox(label)),
     ...scene.marks.flatMap(({ shapes }) => shapes.map(shapeBox)),
     ...scene.samples.map(({ points }) => boxAround(points)),
   ];
-  for (const box of texts) grid.each(grow<Box>(box, clear.letters), (cell) => (field.blocked[cell] = 1));
+  for (const box of texts) keepOff(field, grid, grow<Box>(box, clear.letters));
   const charge = (box: Box, price: number): void =>
     grid.each(box, (cell) => (field.surcharge[cell] = (field.surcharge[cell] ?? 0) + price));
   for (const { shapes } of scene.parts)
@@ -106,6 +107,17 @@ function fieldOf(scene: Scene, grid: Grid): Field {
     }
   for (const { points } of scene.wires) markWire(field, grid, points);
   return field;
+}
+
+/** Blocks a box, and the slants that would cut its corner. */
+function keepOff({ blocked, barred }: Field, grid: Grid, kept: Box): void {
+  grid.each(kept, (cell) => (blocked[cell] = 1));
+  const squares = { x: kept.x - pitch, y: kept.y - pitch, width: kept.width + pitch, height: kept.height + pitch };
+  grid.each(squares, (cell) => {
+    const { x, y } = grid.pointAt(cell);
+    if (meets({ x, y }, { x: x + pitch, y: y + pitch }, kept)) barred[2 * cell] = 1;
+    if (meets({ x, y: y + pitch }, { x: x + pitch, y }, kept)) barred[2 * cell + 1] = 1;
+  });
 }
 
 /** What is soldered or may be: lugs, and joints on pieces of metal. */

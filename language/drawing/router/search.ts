@@ -251,7 +251,7 @@ class GridSearch implements Search {
       let added = surcharge[target] ?? 0;
       if (axis % 2 === 1) {
         const square = 2 * (cell + (this.#square[next] ?? 0)) + (axis === 1 ? 1 : 0);
-        if (barred[square] === 1) continue;
+        if (barred[square] === 1 || (isBound && this.#cutsWood(wood, cell, next))) continue;
         if ((squares[square ^ 1] ?? 0) > 0) added += crossing;
         added += prices.slant;
       } else added += prices.step;
@@ -262,6 +262,12 @@ class GridSearch implements Search {
       if (isCrossed(wires, target, axis)) added += crossing;
       this.#visit(target * 8 + next, sum + added, state, start);
     }
+  }
+
+  /** A slant between two points of a cavity or channel may lead through wood where a wall has a corner. */
+  #cutsWood(wood: Uint8Array, cell: number, heading: number): boolean {
+    const [one, other] = [this.#delta[(heading + 1) & 7] ?? 0, this.#delta[(heading - 1) & 7] ?? 0];
+    return wood[cell + one] === 1 || wood[cell + other] === 1;
   }
 
   #found(): Route | undefined {

@@ -84,7 +84,8 @@ function isBetter(corners: readonly Point[], beside: Beside, isBound: boolean): 
   return (
     isClear(a, b, beside.obstacles) &&
     isApart(a, b, corners, beside.lines) &&
-    priceOf([a, b], beside, isBound) <= priceOf(corners, beside, isBound)
+    (!isBound || isHollow(a, b, beside)) &&
+    priceOf([a, b], beside) <= priceOf(corners, beside)
   );
 }
 
@@ -110,16 +111,26 @@ function isApart(a: Point, b: Point, corners: readonly Point[], lines: Beside['l
   });
 }
 
+/** True where all of a stretch lies in cavities and channels, with half a grid step to spare. */
+function isHollow(a: Point, b: Point, { frame, field }: Beside): boolean {
+  const half = 0.49 * grid;
+  const steps = Math.ceil((2 * distance(a, b)) / grid);
+  for (let step = 1; step < steps; step++) {
+    const [x, y] = [a.x + ((b.x - a.x) * step) / steps, a.y + ((b.y - a.y) * step) / steps];
+    for (const [dx, dy] of [[-half, -half], [half, -half], [-half, half], [half, half]] as const)
+      if (field.wood[frame.cellAt({ x: x + dx, y: y + dy })] === 1) return false;
+  }
+  return true;
+}
+
 /** Length, and what lies under it, in grid steps of the search. */
-function priceOf(corners: readonly Point[], { frame, field }: Beside, isBound: boolean): number {
+function priceOf(corners: readonly Point[], { frame, field }: Beside): number {
   let sum = (prices.step * lengthOf(corners)) / grid;
   for (const [a, b] of pairwise(corners)) {
     const steps = Math.ceil(distance(a, b) / grid);
     for (let step = 1; step < steps; step++) {
       const at = { x: a.x + ((b.x - a.x) * step) / steps, y: a.y + ((b.y - a.y) * step) / steps };
-      const cell = frame.cellAt(at);
-      sum += field.surcharge[cell] ?? 0;
-      if (isBound && field.wood[cell] === 1) sum += 1000;
+      sum += field.surcharge[frame.cellAt(at)] ?? 0;
     }
   }
   return sum;

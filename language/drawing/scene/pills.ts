@@ -73,6 +73,11 @@ export function pillBox({ x, y, width, height }: Box): Box {
   return { x: x - padding.x, y: y - padding.y, width: width + 2 * padding.x, height: height + 2 * padding.y };
 }
 
+/** What a label covers: a wire's label stands in a pill. */
+export function labelBox(label: Label): Box {
+  return label.role === 'letters' ? pillBox(label) : label;
+}
+
 /** `W5 BK`; nothing for what is soldered in place without a wire of its own. */
 function pillText({ run }: RoutedWire): string {
   return run.kind === 'wire' ? [run.number ?? '', run.letters].filter((text) => text !== '').join(' ') : '';
