@@ -11,12 +11,7 @@ export interface FindingsList {
 /** `chosen` gets the thing that a finding is about, undefined where the drawing does not hold it, and the finding's number. */
 export function createFindingsList(chosen: (id: string | undefined, finding: number) => void): FindingsList {
   const list = html('ul', { class: 'findings' });
-  const root = html(
-    'section',
-    { 'aria-label': t('Findings'), hidden: true },
-    html('header', {}, html('h2', {}, t('Findings'))),
-    list,
-  );
+  const root = html('section', { 'aria-label': t('Findings'), hidden: true }, list);
   return {
     root,
     show(findings, isDrawn) {

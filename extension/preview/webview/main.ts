@@ -9,15 +9,17 @@ import { exportPng, exportSvg } from './export.js';
 import { createFindingsList } from './findings-list.js';
 import { createPathKey } from './path-key.js';
 import { createPlot } from './plot.js';
+import { createSections, type KeptSections } from './sections.js';
 import { createStage } from './stage.js';
 import { createTable } from './table.js';
 import { createToolbar } from './toolbar.js';
-import { readMessage, readView } from './read-message.js';
+import { readMessage, readSections, readView } from './read-message.js';
 import type { KeptView } from './view.js';
 import { t } from './texts.js';
 
 interface Kept extends Partial<PanelState> {
   readonly view?: KeptView;
+  readonly sections?: KeptSections;
 }
 declare function acquireVsCodeApi(): {
   postMessage(message: FromPanel): void;
@@ -203,13 +205,21 @@ const drawing = html(
   cautions,
   remarks,
 );
-const playing = html(
-  'div',
-  { class: 'playing', tabindex: -1 },
-  html('div', { class: 'beside' }, list.root, panel.root, table.root),
-  html('div', { class: 'under' }, plot.root, keys),
+const main = html('main', {}, heading, toolbar.root, banner, drawing);
+const sections = createSections(
+  main,
+  [
+    { name: 'findings', title: t('Findings'), content: list.root },
+    { name: 'controls', title: t('Controls'), content: panel.root },
+    { name: 'positions', title: t('Positions, all pots at rest'), content: table.root },
+    { name: 'response', title: t('Response'), content: plot.root },
+  ],
+  readSections(editor.getState()?.sections),
+  (kept) => keep({ sections: kept }),
 );
-document.body.append(html('main', {}, heading, toolbar.root, banner, drawing, playing), details.root);
+sections.root.append(keys);
+main.append(sections.bar, sections.root);
+document.body.append(main, details.root);
 new MutationObserver(() => {
   stage.dress();
   plot.recolour();

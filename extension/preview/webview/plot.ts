@@ -24,8 +24,7 @@ export function createPlot(): ResponsePlot {
   const frame = html('div', { class: 'plot', tabindex: 0, role: 'slider' });
   const readout = html('div', { class: 'readout', hidden: true });
   const summary = html('p', { class: 'summary' });
-  const heading = html('header', {}, html('h2', {}, t('Response')), summary);
-  const root = html('section', { 'aria-label': t('Response'), class: 'response' }, heading, frame);
+  const root = html('section', { 'aria-label': t('Response'), class: 'response' }, summary, frame);
   let curve: ResponseCurve | undefined;
   let before: ResponseCurve | undefined;
   let plot: uPlot | undefined;
@@ -96,7 +95,7 @@ export function createPlot(): ResponsePlot {
   new ResizeObserver(() => {
     const [width, height] = [frame.clientWidth, heightNow()];
     if (plot !== undefined && width > 0 && (plot.width !== width || plot.height !== height)) plot.setSize({ width, height });
-  }).observe(document.documentElement);
+  }).observe(root);
 
   return {
     root,

@@ -1,5 +1,6 @@
 /** What the panel believes: messages of the extension in the form that the protocol gives them; anything else is passed over. */
 import type { ToPanel } from '../protocol.js';
+import type { KeptSections } from './sections.js';
 import type { KeptView } from './view.js';
 
 type Fields = Readonly<Record<string, unknown>>;
@@ -32,6 +33,16 @@ export function readView(value: unknown): KeptView {
   const { x, y, width, height } = value;
   const isBox = [x, y, width, height].every(isFigure) && Number(width) > 0 && Number(height) > 0;
   return isBox ? { x: Number(x), y: Number(y), width: Number(width), height: Number(height) } : undefined;
+}
+
+/** How the panel was divided, as far as it was kept. */
+export function readSections(value: unknown): Partial<KeptSections> {
+  if (!isRecord(value)) return {};
+  const { share, folded } = value;
+  return {
+    ...(isFigure(share) ? { share: Number(share) } : {}),
+    ...(Array.isArray(folded) && areTexts(folded) ? { folded: folded as string[] } : {}),
+  };
 }
 
 function isScene(value: unknown): boolean {
