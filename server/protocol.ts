@@ -26,6 +26,8 @@ export interface ServerRequests {
   'lugwork/builtInText': { params: DocumentParams; result: string | null };
   /** What the readings of a circuit tell: suspects, the reading to take next, what is proved; null where the document cannot be read. */
   'lugwork/locate': { params: DocumentParams; result: string | null };
+  /** The likeliest faults that the readings tell of, by what of the drawing they name; null where the document cannot be read. */
+  'lugwork/suspects': { params: DocumentParams; result: readonly DrawnSuspect[] | null };
   /** Ways to state what a circuit shall do, each with the lines that it would write. */
   'lugwork/expectationChoices': { params: DocumentParams; result: readonly ExpectationChoice[] };
   /** A circuit as it is held against an earlier text or another file, with both drawings; null where one of them cannot be read. */
@@ -44,6 +46,14 @@ export interface ServerRequests {
   'lugwork/overlay': { params: SettingParams; result: Highlight | null };
   /** What the amplifier hears in a setting. Of the last whole text while the text is broken. */
   'lugwork/response': { params: SettingParams & { readonly points: number }; result: ResponseCurve | null };
+}
+
+/** A fault that the readings tell of. */
+export interface DrawnSuspect {
+  /** What may be wrong and where: `a cold joint, or a broken wire: volume.1 to volume.case`. */
+  readonly says: string;
+  /** Ids of lugs, wires and parts in the drawing. */
+  readonly ids: readonly string[];
 }
 
 /** Requests that the server sends: where the client says that it answers them, the server touches no disk. */

@@ -80,6 +80,8 @@ export function createDrawingPanel(panel: WebviewPanel, link: ServerLink, first:
       void play.ask(undefined);
       if (drawn.scene === undefined || isOld()) return;
       send({ kind: 'table', ...(await link.request('lugwork/positions', { uri: first.uri })) });
+      const suspects = isOld() ? null : await link.request('lugwork/suspects', { uri: first.uri });
+      if (suspects !== null) send({ kind: 'suspects', suspects });
     },
     (error) => {
       failed(error);

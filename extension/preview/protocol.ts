@@ -1,6 +1,6 @@
 /** What the drawing panel and the extension say to each other: types only. The extension owns state and commands, the panel is drawing and input. */
 import type { Highlight, Scene } from '../../language/drawing/index.js';
-import type { ControlsAt, DrawnControl, PositionRow, ResponseCurve } from '../../server/protocol.js';
+import type { ControlsAt, DrawnControl, DrawnSuspect, PositionRow, ResponseCurve } from '../../server/protocol.js';
 
 /** What survives a reload. */
 export interface PanelState {
@@ -26,6 +26,8 @@ export type ToPanel =
   /** What the cursor stands on. */
   | { readonly kind: 'cursor'; readonly ids: readonly string[] }
   | { readonly kind: 'findings'; readonly findings: readonly PanelFinding[] }
+  /** What the readings of the text suspect. */
+  | { readonly kind: 'suspects'; readonly suspects: readonly DrawnSuspect[] }
   | { readonly kind: 'about'; readonly id: string; readonly about: About }
   | { readonly kind: 'export'; readonly format: 'svg' | 'png' };
 

@@ -48,6 +48,7 @@ const ownRequests: Readonly<Record<keyof ServerRequests, Reader>> = {
   'lugwork/positions': document,
   'lugwork/builtInText': document,
   'lugwork/locate': document,
+  'lugwork/suspects': document,
   'lugwork/expectationChoices': document,
   'lugwork/compare': compare,
   'lugwork/changedLines': compare,

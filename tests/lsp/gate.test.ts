@@ -91,6 +91,7 @@ const good: Readonly<Record<string, object>> = {
   'lugwork/positions': { uri },
   'lugwork/builtInText': { uri },
   'lugwork/locate': { uri },
+  'lugwork/suspects': { uri },
   'lugwork/expectationChoices': { uri },
   'lugwork/compare': compare,
   'lugwork/changedLines': compare,

@@ -1,7 +1,7 @@
 /** Readings in the editor: the lens over them, the next reading and what is proved as actions, the text of the faults; expectations to choose from. */
 import type { CodeAction, CodeLens, Range, WorkspaceEdit } from 'vscode-languageserver-protocol';
 import { describe, expect, test } from 'vitest';
-import type { ExpectationChoice } from '../../server/protocol.js';
+import type { DrawnSuspect, ExpectationChoice } from '../../server/protocol.js';
 import { twoPickups } from './circuits.js';
 import { startEditor, type Editor } from './harness.js';
 
@@ -30,6 +30,18 @@ test('a lens of a client without the command is text alone', async () => {
   const document = await editor.open('a.lug', looseNeck);
   const lenses = await editor.ask<CodeLens[]>('textDocument/codeLens', document.id);
   expect(lenses.at(-1)!.command).toMatchObject({ command: '', title: expect.stringMatching(/suspect/) });
+});
+
+test('the suspects are told by what of the drawing they name', async () => {
+  const editor = await startEditor();
+  const document = await editor.open('a.lug', looseNeck);
+  const suspects = await editor.ask<DrawnSuspect[]>('lugwork/suspects', { uri: document.uri });
+  expect(suspects.length).toBeGreaterThan(0);
+  expect(suspects.length).toBeLessThanOrEqual(5);
+  // The loose lead is among them, by its lug and by its wire.
+  expect(suspects.flatMap(({ ids }) => ids)).toContain('lug:neck.ground');
+  expect(suspects.some(({ ids }) => ids.some((id) => id.startsWith('wire:neck.ground~')))).toBe(true);
+  expect(await editor.ask('lugwork/suspects', { uri: 'file:///no-such.lug' })).toBeNull();
 });
 
 test('the next reading is written in to be filled, and once it is filled there are fewer suspects', async () => {

@@ -16,6 +16,7 @@ const large: Readonly<Record<string, { readonly params: object; readonly turns: 
   'textDocument/formatting': { params: { options: { tabSize: 2, insertSpaces: true } }, turns: 20 },
   'lugwork/expectationChoices': { params: {}, turns: 20 },
   'lugwork/locate': { params: {}, turns: 5 },
+  'lugwork/suspects': { params: {}, turns: 5 },
   'lugwork/compare': { params: { before }, turns: 50 },
   'lugwork/changedLines': { params: { before }, turns: 50 },
   'lugwork/overlay': { params: { grounds: 'auto', at: { positions: {}, rotations: {} } }, turns: 100 },

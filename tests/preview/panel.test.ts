@@ -130,6 +130,17 @@ describe('what is done', () => {
     await page.evaluate('new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))');
   });
 
+  test('what the readings suspect is lit and listed, and leads to its place', async () => {
+    const { page } = panel;
+    await panel.send({ kind: 'suspects', suspects: [{ says: 'a cold joint: volume.3', ids: ['lug:volume.3'] }] });
+    await page.locator(`.suspect > ${lug}`).waitFor();
+    await page.getByRole('button', { name: 'a cold joint: volume.3' }).click();
+    expect(await page.evaluate('document.activeElement.getAttribute("aria-label")')).toMatch(/^lug volume\.3/);
+    await panel.send({ kind: 'suspects', suspects: [] });
+    await page.locator('.suspects').waitFor({ state: 'hidden' });
+    expect(await page.locator('.suspect').count()).toBe(0);
+  });
+
   test('zoom, pan and fit by buttons, keys and wheel', async () => {
     const { page } = panel;
     const box = (): Promise<number[]> =>
@@ -186,6 +197,79 @@ test.each(['vscode-light', 'vscode-dark', 'vscode-high-contrast'])('axe finds no
     'axe.run(document).then(({ violations }) => violations.map(({ id, nodes }) => [id, nodes.slice(0, 3).map(({ html, failureSummary }) => html + failureSummary)]))',
   );
   expect(found).toEqual([]);
+});
+
+describe('the room', () => {
+  const sizes = [
+    { width: 900, height: 1100 },
+    { width: 1500, height: 700 },
+    { width: 320, height: 900 },
+    { width: 600, height: 420 },
+  ];
+  interface Room {
+    readonly drawing: { readonly width: number; readonly height: number };
+    readonly sections: { readonly width: number; readonly height: number };
+    readonly sideways: number;
+  }
+  const room = (): Promise<Room> =>
+    panel.page.evaluate(`(() => {
+      const size = (name) => { const { width, height } = document.querySelector(name).getBoundingClientRect(); return { width, height }; };
+      const over = (element) => element.scrollWidth - element.clientWidth;
+      return { drawing: size('.drawing'), sections: size('.sections'), sideways: over(document.documentElement) + over(document.querySelector('.sections')) };
+    })()`);
+
+  test('two thirds are the drawing’s, beside the rest in a wide panel and above it in a tall one; nothing scrolls sideways', async () => {
+    for (const size of [...sizes, ...[...sizes].reverse()]) {
+      await panel.page.setViewportSize(size);
+      await panel.page.evaluate('new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))');
+      const { drawing, sections, sideways } = await room();
+      expect({ size, sideways }).toEqual({ size, sideways: 0 });
+      const share = size.width > size.height ? drawing.width / size.width : drawing.height / size.height;
+      expect(share).toBeGreaterThan(0.6);
+      expect(share).toBeLessThan(0.67);
+      expect(sections.width).toBeGreaterThan(100);
+    }
+  });
+
+  test('names of sliders stay when the panel was wide and is narrow again', async () => {
+    const { page } = panel;
+    for (const width of [1500, 320]) await page.setViewportSize({ width, height: 900 });
+    const names = await page.locator('.shaft span').all();
+    expect(names.length).toBeGreaterThan(0);
+    for (const name of names) expect((await name.boundingBox())!.width).toBeGreaterThan(40);
+    await page.setViewportSize({ width: 900, height: 1100 });
+  });
+
+  test('the bar is moved by keys and by the pointer, and what it was moved to is kept', async () => {
+    const { page } = panel;
+    const bar = page.getByRole('separator', { name: 'Room for the drawing' });
+    expect(await bar.getAttribute('aria-valuenow')).toBe('66');
+    await bar.press('ArrowUp');
+    expect(await bar.getAttribute('aria-valuenow')).toBe('62');
+    const { x, y, width } = (await bar.boundingBox())!;
+    await page.mouse.move(x + width / 2, y + 4);
+    await page.mouse.down();
+    await page.mouse.move(x + width / 2, 550);
+    await page.mouse.up();
+    expect(await bar.getAttribute('aria-valuenow')).toBe('50');
+    expect(await panel.kept()).toMatchObject({ sections: { folded: [] } });
+    await bar.dblclick();
+    expect(await bar.getAttribute('aria-valuenow')).toBe('66');
+  });
+
+  test('a section folds, and stays folded', async () => {
+    const { page } = panel;
+    await page.getByText('Positions, all pots at rest').click();
+    await page.locator('.positions').waitFor({ state: 'hidden' });
+    expect(await panel.kept()).toMatchObject({ sections: { folded: ['positions'] } });
+    const again = await openPanel('vscode-light', await panel.kept());
+    for (const message of await messagesOf(text)) await again.send(message);
+    await again.page.locator('.frame svg.played').waitFor();
+    expect(await again.page.locator('.positions').isVisible()).toBe(false);
+    await again.close();
+    await page.getByText('Positions, all pots at rest').click();
+    await page.locator('.positions').waitFor();
+  });
 });
 
 test('names that look like markup stay names', async () => {

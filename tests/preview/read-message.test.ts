@@ -14,6 +14,7 @@ test('what the extension makes of a circuit is believed as it is, even where it 
     { kind: 'cursor', ids: ['lug:volume.3'] },
     { kind: 'findings', findings: [{ number: 0, severity: 'error', message: 'x', ids: [] }] },
     { kind: 'about', id: 'part:volume', about: { hover: ['x'], findings: [], fixes: [{ finding: 0, title: 'x' }] } },
+    { kind: 'suspects', suspects: [{ says: 'x', ids: ['lug:volume.3'] }] },
     { kind: 'export', format: 'png' },
   ];
   const silent = await messagesOf(text, { positions: {}, rotations: { volume: 0 } });
@@ -33,6 +34,7 @@ test.each([
   { kind: 'played', at: { positions: {}, rotations: {} }, highlight: { states: {}, says: 'x' }, curve: { hz: [1, 2], db: [1] } },
   { kind: 'cursor', ids: [1] },
   { kind: 'findings', findings: [{ message: 'x' }] },
+  { kind: 'suspects', suspects: [{ says: 1, ids: [] }] },
   { kind: 'export', format: 'pdf' },
 ])('the panel passes over %j', (value) => expect(readToPanel(value)).toBeUndefined());
 

@@ -1,6 +1,6 @@
 /** The panel's script: puts its pieces together, hears the extension, tells it what was done. */
 import { styleSheet, type Highlight } from '../../../language/drawing/index.js';
-import type { ControlsAt, DrawnControl } from '../../../server/protocol.js';
+import type { ControlsAt, DrawnControl, DrawnSuspect } from '../../../server/protocol.js';
 import type { FromPanel, PanelFinding, PanelState, ToPanel } from '../protocol.js';
 import { createControls } from './controls.js';
 import { createDetails } from './details.js';
@@ -11,6 +11,7 @@ import { createPathKey } from './path-key.js';
 import { createPlot } from './plot.js';
 import { createSections, type KeptSections } from './sections.js';
 import { createStage } from './stage.js';
+import { createSuspectList } from './suspect-list.js';
 import { createTable } from './table.js';
 import { createToolbar } from './toolbar.js';
 import { readMessage, readSections, readView } from './read-message.js';
@@ -34,6 +35,7 @@ const editor = acquireVsCodeApi();
 const send = (message: FromPanel): void => editor.postMessage(message);
 let controls: readonly DrawnControl[] = [];
 let findings: readonly PanelFinding[] = [];
+let suspects: readonly DrawnSuspect[] = [];
 let highlight: Highlight | undefined;
 let at: ControlsAt = { positions: {}, rotations: {} };
 let lastPlayed = -Infinity;
@@ -102,6 +104,8 @@ const list = createFindingsList((id, finding) => {
   if (item !== undefined) details.show(id, item.says, item.node.getBoundingClientRect(), true);
 });
 
+const suspected = createSuspectList((id) => stage.focus(id));
+
 function keep(more: Kept): void {
   editor.setState({ ...editor.getState(), ...more });
 }
@@ -127,19 +131,7 @@ function receive(message: ToPanel): void {
       table.mark(at, controls);
       break;
     case 'picture':
-      ({ controls } = message);
-      details.hide();
-      cautions.textContent = stage.show(message.scene);
-      // Told by the benchmark.
-      performance.mark('drawn');
-      heading.textContent =
-        message.scene.side === 'solder'
-          ? t('Wiring of {0}, seen from the solder side', message.scene.title)
-          : t('Wiring of {0}, seen from the player’s side', message.scene.title);
-      panel.show(controls);
-      table.mark(at, controls);
-      list.show(findings, isDrawn);
-      remarks.textContent = message.remarks.join('; ');
+      showPicture(message);
       break;
     case 'table':
       table.show(message.rows, message.leftOut, controls);
@@ -167,6 +159,10 @@ function receive(message: ToPanel): void {
       stage.findings(findings);
       list.show(findings, isDrawn);
       break;
+    case 'suspects':
+      ({ suspects } = message);
+      showSuspects();
+      break;
     case 'about':
       details.fill(message.id, message.about);
       break;
@@ -174,6 +170,28 @@ function receive(message: ToPanel): void {
       void exportAs(message.format);
       break;
   }
+}
+
+function showPicture(message: Extract<ToPanel, { readonly kind: 'picture' }>): void {
+  ({ controls } = message);
+  details.hide();
+  cautions.textContent = stage.show(message.scene);
+  // Told by the benchmark.
+  performance.mark('drawn');
+  heading.textContent =
+    message.scene.side === 'solder'
+      ? t('Wiring of {0}, seen from the solder side', message.scene.title)
+      : t('Wiring of {0}, seen from the player’s side', message.scene.title);
+  panel.show(controls);
+  table.mark(at, controls);
+  list.show(findings, isDrawn);
+  showSuspects();
+  remarks.textContent = message.remarks.join('; ');
+}
+
+function showSuspects(): void {
+  stage.suspects(suspects.flatMap(({ ids }) => ids));
+  suspected.show(suspects, isDrawn);
 }
 
 function isDrawn(id: string): boolean {
@@ -210,6 +228,7 @@ const sections = createSections(
   main,
   [
     { name: 'findings', title: t('Findings'), content: list.root },
+    { name: 'suspects', title: t('Suspected by the readings'), content: suspected.root },
     { name: 'controls', title: t('Controls'), content: panel.root },
     { name: 'positions', title: t('Positions, all pots at rest'), content: table.root },
     { name: 'response', title: t('Response'), content: plot.root },

@@ -11,6 +11,11 @@ export function markCursor(picture: DrawnPicture, ids: readonly string[]): strin
   return ids.find((id) => picture.items.has(id));
 }
 
+/** Marks what the readings suspect. */
+export function markSuspects(picture: DrawnPicture, ids: readonly string[]): void {
+  for (const { id, node } of picture.items.values()) node.classList.toggle('suspect', ids.includes(id));
+}
+
 const signs: Readonly<Record<PanelFinding['severity'], string>> = { error: '!', warning: '!', info: 'i', hint: 'i' };
 const radius = 8;
 /** Where a badge may stand about its thing: the nearest first, and of those the upper right. */

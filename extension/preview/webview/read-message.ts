@@ -15,6 +15,7 @@ const forms: { readonly [K in ToPanel['kind']]: (fields: Fields) => boolean } = 
   banner: ({ text }) => isText(text),
   cursor: ({ ids }) => areTexts(ids),
   findings: ({ findings }) => areFindings(findings),
+  suspects: ({ suspects }) => areRecords(suspects) && suspects.every(({ says, ids }) => isText(says) && areTexts(ids)),
   about: ({ id, about }) =>
     isText(id) && isRecord(about) && areTexts(about.hover) && areFindings(about.findings) && areRecords(about.fixes),
   export: ({ format }) => format === 'svg' || format === 'png',

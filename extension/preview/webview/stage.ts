@@ -3,7 +3,7 @@ import type { Box, Highlight, Scene } from '../../../language/drawing/index.js';
 import type { PanelFinding } from '../protocol.js';
 import { html } from './dom.js';
 import { drawPicture, type DrawnPicture } from './drawing.js';
-import { markCursor, markFindings } from './marks.js';
+import { markCursor, markFindings, markSuspects } from './marks.js';
 import { createOverview } from './overview.js';
 import { readSheet } from './sheet.js';
 import { nextItem } from './travel.js';
@@ -18,6 +18,8 @@ export interface Stage {
   play(highlight: Highlight | undefined): void;
   cursor(ids: readonly string[]): void;
   findings(findings: readonly PanelFinding[]): void;
+  /** Lights what the readings suspect. */
+  suspects(ids: readonly string[]): void;
   /** Takes the light or the dark colours, as the editor's theme is now. */
   dress(): void;
   /** Brings a thing into sight and puts the focus on it. */
@@ -180,6 +182,9 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
       const item = first === undefined ? undefined : picture.items.get(first);
       // What the user works on in the drawing itself stays where it is.
       if (item !== undefined && !frame.contains(document.activeElement)) view.reveal(item.box);
+    },
+    suspects(ids) {
+      if (picture !== undefined) markSuspects(picture, ids);
     },
     findings(next) {
       findings = next;

@@ -1,9 +1,10 @@
 /** What the client's own commands ask: the faults that the readings tell of, and the `expect` lines that can be written. */
 import { LSPErrorCodes, ResponseError } from 'vscode-languageserver';
 import { locatedText } from '../../../language/intent/index.js';
-import type { DocumentParams, ExpectationChoice } from '../../protocol.js';
+import type { DocumentParams, DrawnSuspect, ExpectationChoice } from '../../protocol.js';
 import { choiceSteps } from '../panels/expectation-choices.js';
 import { locatedOf } from '../panels/locating.js';
+import { drawnSuspects } from '../panels/suspects.js';
 import { inSlices } from '../messages/pause.js';
 import type { Feature } from '../feature.js';
 
@@ -18,6 +19,16 @@ export const intent: Feature = {
         const located = await locatedOf(at.circuit, token);
         if (located === undefined) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
         return `${at.circuit.title ?? decodeURIComponent(uri.slice(uri.lastIndexOf('/') + 1))}\n\n${locatedText(located)}`;
+      }),
+    );
+    connection.onRequest(
+      'lugwork/suspects',
+      guard.request<DocumentParams, readonly DrawnSuspect[] | null>('lugwork/suspects', null, async ({ uri }, token) => {
+        const at = await workspace.snapshot(uri);
+        if (at === undefined) return null;
+        const located = await locatedOf(at.circuit, token);
+        if (located === undefined) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
+        return drawnSuspects(at.circuit, located);
       }),
     );
     connection.onRequest(
