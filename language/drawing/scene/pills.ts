@@ -23,6 +23,8 @@ const fromEnd = 90;
 const step = 4;
 /** From a wire's middle line to the edge of what is painted, its casing too. */
 const halfWire = 4;
+/** The same without the casing, for a pill that finds no other room. */
+const tightest = 2.4;
 
 /**
  * A pill for each wire that has a number or a colour, the shortest wire first, since it has the least choice. `taken` is what no pill
@@ -108,23 +110,29 @@ interface Line {
 function nearestSpot(text: string, line: Line, wanted: number, obstacles: Obstacles): Label | undefined {
   const places = placesOn(line, wanted);
   const label = (at: Point): Label => labelAt(text, at);
-  const isFree = (one: Label, isOnOutlines: boolean): boolean => {
+  const isFree = (one: Label, isOnOutlines: boolean, clearance: number): boolean => {
     const box = pillBox(one);
-    const grown = grow(box, halfWire);
+    const grown = grow(box, clearance);
     return (
       !obstacles.boxes.some((other) => overlaps(other, box)) &&
       (isOnOutlines || !obstacles.outlines.some((other) => overlaps(other, box))) &&
       !obstacles.others.some((other) => overlaps(other.box, grown) && meets(other.a, other.b, grown))
     );
   };
-  for (const isOnOutlines of [false, true]) for (const { at } of places) if (isFree(label(at), isOnOutlines)) return label(at);
+  for (const isOnOutlines of [false, true])
+    for (const { at } of places) if (isFree(label(at), isOnOutlines, halfWire)) return label(at);
   const { width, height } = pillBox(label({ x: 0, y: 0 }));
-  for (const { at, along } of places) {
-    // The pill's edge lies on the wire's own.
-    const reach = Math.abs(along.y) * (width / 2) + Math.abs(along.x) * (height / 2) + 1;
-    for (const side of [1, -1]) {
-      const beside = label({ x: at.x - side * along.y * reach, y: at.y + side * along.x * reach });
-      if (isFree(beside, true)) return beside;
+  for (const clearance of [halfWire, tightest]) {
+    for (const { at, along } of places) {
+      // The pill's edge lies on the wire's own.
+      const reach = Math.abs(along.y) * (width / 2) + Math.abs(along.x) * (height / 2) + 1;
+      const slide = 0.4 * (Math.abs(along.x) * width + Math.abs(along.y) * height);
+      for (const on of [0, slide, -slide]) {
+        for (const side of [reach, -reach]) {
+          const beside = label({ x: at.x + on * along.x - side * along.y, y: at.y + on * along.y + side * along.x });
+          if (isFree(beside, true, clearance)) return beside;
+        }
+      }
     }
   }
   return undefined;
