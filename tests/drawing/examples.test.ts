@@ -132,7 +132,9 @@ describe('the judge sees', () => {
   test('a wire laid over a lug of another', async () => {
     const found = await move((scene) => {
       const [wire] = scene.wires;
-      const lug = scene.parts.flatMap(({ lugs }) => lugs).find(({ id, look }) => look === 'lug' && ![wire!.from, wire!.to].includes(id))!;
+      const lug = scene.parts
+        .flatMap(({ lugs }) => lugs)
+        .find(({ id, look }) => look === 'lug' && ![wire!.from, wire!.to].includes(id))!;
       return { wires: [{ ...wire!, points: [lug, { x: lug.x, y: lug.y + 50 }] }] };
     });
     expect(found.join()).toContain('runs over lug:');

@@ -4,13 +4,7 @@ import { flattened, labelBox, sceneLabels, type Scene } from '../../language/dra
 
 /** What is wrong with a scene's geometry, a line each; empty for a drawing that can be read. */
 export function offences(scene: Scene): string[] {
-  return [
-    ...labelsOnWires(scene),
-    ...lugsOnWires(scene),
-    ...labelsOnLabels(scene),
-    ...sharedStretches(scene),
-    ...outside(scene),
-  ];
+  return [...labelsOnWires(scene), ...lugsOnWires(scene), ...labelsOnLabels(scene), ...sharedStretches(scene), ...outside(scene)];
 }
 
 export interface Stretch {

@@ -53,9 +53,7 @@ export function crossingsOf(scene: Scene): string[] {
 export function nearPairs(scene: Scene): string[] {
   return pairs(scene).flatMap(([one, other]) => {
     const gap = gapBeside(one, other);
-    return gap !== undefined && gap > 0.01 && gap < leastPitch
-      ? [`${one.wire} runs ${gap.toFixed(1)} beside ${other.wire}`]
-      : [];
+    return gap !== undefined && gap > 0.01 && gap < leastPitch ? [`${one.wire} runs ${gap.toFixed(1)} beside ${other.wire}`] : [];
   });
 }
 

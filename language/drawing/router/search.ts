@@ -124,7 +124,7 @@ class GridSearch implements Search {
     const end = this.#steps + most;
     for (const { pull, steps } of attempts) {
       const last = Math.min(end, this.#steps + steps);
-      if (this.#explore(field, from, to, meeting, pull, last)) return this.#found();
+      if (this.#explore(field, from, to, meeting, { pull, last })) return this.#found();
       if (last === end) break;
     }
     return undefined;
@@ -136,8 +136,7 @@ class GridSearch implements Search {
     from: readonly Gate[],
     to: readonly Gate[],
     meeting: Meeting,
-    pull: number,
-    last: number,
+    { pull, last }: { readonly pull: number; readonly last: number },
   ): boolean {
     const [states, queue, goal, best] = [this.#states, this.#queue, this.#goal, this.#best];
     const stamp = (this.#stamp += 2);
@@ -234,34 +233,46 @@ class GridSearch implements Search {
   }
 
   /** Goes on to the points straight ahead and to both sides, by no sharper turn than a quarter. */
-  #goOn(state: number, field: Field, { overlap, crossing, isBound = false, bundle = -1 }: Meeting): void {
-    const { blocked, surcharge, wires, squares, barred, wood, lanes } = field;
+  #goOn(state: number, field: Field, meeting: Meeting): void {
     const states = this.#states;
     const at = state * width;
     const cell = state >> 3;
     const heading = state & 7;
     const sum = states[at + cost] ?? 0;
     const start = states[at + origin] ?? 0;
-    const clash = (states[at + parent] ?? 0) >= 0 && isCrossed(wires, cell, heading & 3) ? overlap - crossing : 0;
+    const isTaken = (states[at + parent] ?? 0) >= 0 && isCrossed(field.wires, cell, heading & 3);
+    const clash = isTaken ? meeting.overlap - meeting.crossing : 0;
     for (let turn = -2; turn <= 2; turn++) {
       const next = (heading + turn) & 7;
-      const target = cell + (this.#delta[next] ?? 0);
-      if (blocked[target] !== 0 || (isBound && wood[target] === 1)) continue;
-      const axis = next & 3;
-      let added = surcharge[target] ?? 0;
-      if (axis % 2 === 1) {
-        const square = 2 * (cell + (this.#square[next] ?? 0)) + (axis === 1 ? 1 : 0);
-        if (barred[square] === 1 || (isBound && this.#cutsWood(wood, cell, next))) continue;
-        if ((squares[square ^ 1] ?? 0) > 0) added += crossing;
-        added += prices.slant;
-      } else added += prices.step;
-      if (turn !== 0) added += clash + (turn === 1 || turn === -1 ? prices.veer : prices.bend);
-      const point = 4 * target;
-      if (lanes[point + axis] === bundle) added -= prices.lane;
-      if ((wires[point + axis] ?? 0) > 0) added += overlap;
-      if (isCrossed(wires, target, axis)) added += crossing;
-      this.#visit(target * 8 + next, sum + added, state, start);
+      const step = this.#stepPrice(cell, next, field, meeting);
+      if (step < 0) continue;
+      const bend = turn === 0 ? 0 : clash + (turn === 1 || turn === -1 ? prices.veer : prices.bend);
+      this.#visit((cell + (this.#delta[next] ?? 0)) * 8 + next, sum + step + bend, state, start);
     }
+  }
+
+  /** What a step from a point costs, with what it meets; −1 where there is none. */
+  #stepPrice(cell: number, heading: number, field: Field, { overlap, crossing, isBound, bundle }: Meeting): number {
+    const { blocked, surcharge, wires, wood, lanes } = field;
+    const target = cell + (this.#delta[heading] ?? 0);
+    if (blocked[target] !== 0 || (isBound === true && wood[target] === 1)) return -1;
+    const axis = heading & 3;
+    const length = axis % 2 === 0 ? prices.step : this.#slantPrice(cell, heading, field, crossing, isBound === true);
+    if (length < 0) return -1;
+    const lane = 4 * target + axis;
+    return (
+      length +
+      (surcharge[target] ?? 0) -
+      (lanes[lane] === bundle ? prices.lane : 0) +
+      ((wires[lane] ?? 0) > 0 ? overlap : 0) +
+      (isCrossed(wires, target, axis) ? crossing : 0)
+    );
+  }
+
+  #slantPrice(cell: number, heading: number, field: Field, crossing: number, isBound: boolean): number {
+    const square = 2 * (cell + (this.#square[heading] ?? 0)) + ((heading & 3) === 1 ? 1 : 0);
+    if (field.barred[square] === 1 || (isBound && this.#cutsWood(field.wood, cell, heading))) return -1;
+    return prices.slant + ((field.squares[square ^ 1] ?? 0) > 0 ? crossing : 0);
   }
 
   /** A slant between two points of a cavity or channel may lead through wood where a wall has a corner. */

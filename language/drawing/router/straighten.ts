@@ -45,9 +45,7 @@ export function straighten(
     const beside = { frame, field, obstacles: within(obstacles, near), lines: linesNear(lines, pull.id, grow(near, 2 * grid)) };
     lines.set(pull.id, lineOf(pulled(pull, beside)));
   }
-  return new Map(
-    [...lines].map(([id, { points }]) => [id, tightened(points, within(obstacles, boxAround(points)))]),
-  );
+  return new Map([...lines].map(([id, { points }]) => [id, tightened(points, within(obstacles, boxAround(points)))]));
 }
 
 interface Beside {
@@ -117,7 +115,12 @@ function isHollow(a: Point, b: Point, { frame, field }: Beside): boolean {
   const steps = Math.ceil((2 * distance(a, b)) / grid);
   for (let step = 1; step < steps; step++) {
     const [x, y] = [a.x + ((b.x - a.x) * step) / steps, a.y + ((b.y - a.y) * step) / steps];
-    for (const [dx, dy] of [[-half, -half], [half, -half], [-half, half], [half, half]] as const)
+    for (const [dx, dy] of [
+      [-half, -half],
+      [half, -half],
+      [-half, half],
+      [half, half],
+    ] as const)
       if (field.wood[frame.cellAt({ x: x + dx, y: y + dy })] === 1) return false;
   }
   return true;
@@ -183,9 +186,7 @@ function lineOf(points: readonly Point[]): Line {
 }
 
 function linesNear(lines: ReadonlyMap<string, Line>, own: string, near: Box): Stretch[] {
-  return [...lines].flatMap(([id, { stretches }]) =>
-    id === own ? [] : stretches.filter(({ box }) => overlaps(box, near)),
-  );
+  return [...lines].flatMap(([id, { stretches }]) => (id === own ? [] : stretches.filter(({ box }) => overlaps(box, near))));
 }
 
 function holds({ x, y, width, height }: Box, point: Point): boolean {

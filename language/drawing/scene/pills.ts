@@ -122,15 +122,17 @@ function nearestSpot(text: string, line: Line, wanted: number, obstacles: Obstac
   for (const isOnOutlines of [false, true])
     for (const { at } of places) if (isFree(label(at), isOnOutlines, halfWire)) return label(at);
   const { width, height } = pillBox(label({ x: 0, y: 0 }));
-  for (const clearance of [halfWire, tightest]) {
+  // The pill's edge lies on the wire's own; of a wire no longer than the pill it may stand off a little.
+  const tries = [halfWire, tightest, ...(line.length < 1.6 * width ? [tightest + 3, tightest + 6] : [])];
+  for (const clearance of tries) {
+    const gap = 1 + Math.max(0, clearance - halfWire);
     for (const { at, along } of places) {
-      // The pill's edge lies on the wire's own.
-      const reach = Math.abs(along.y) * (width / 2) + Math.abs(along.x) * (height / 2) + 1;
+      const reach = Math.abs(along.y) * (width / 2) + Math.abs(along.x) * (height / 2) + gap;
       const slide = 0.4 * (Math.abs(along.x) * width + Math.abs(along.y) * height);
       for (const on of [0, slide, -slide]) {
         for (const side of [reach, -reach]) {
           const beside = label({ x: at.x + on * along.x - side * along.y, y: at.y + on * along.y + side * along.x });
-          if (isFree(beside, true, clearance)) return beside;
+          if (isFree(beside, true, Math.min(clearance, halfWire))) return beside;
         }
       }
     }

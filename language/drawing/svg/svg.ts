@@ -59,10 +59,6 @@ export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
     (joint) =>
       `<circle id="${idOf(joint.id)}" class="joint" cx="${number(joint.x)}" cy="${number(joint.y)}" r="${number(joint.radius)}"/>`,
   );
-  const lacings = scene.lacings.map(
-    ({ id, points }) =>
-      `<g id="${idOf(id)}" class="lacing"><path class="lace-edge" d="${pathData(points)}"/><path class="lace" d="${pathData(points)}"/></g>`,
-  );
   const outlines = [...scene.groups, ...scene.channels].map(
     (group) =>
       `<g id="${idOf(group.id)}" class="group" role="img" aria-label="${escapeXml(group.says)}">${title(group.says)}${group.shapes.map(shapeMarkup).join('')}${group.labels.map(labelMarkup).join('')}</g>`,
@@ -82,7 +78,10 @@ export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
     group('contacts', contacts),
     ...(addition === undefined ? [] : [addition.under]),
     group('wires', wires),
-    group('lacings', lacings),
+    group(
+      'lacings',
+      scene.lacings.map(({ id, points }) => lacingMarkup(idOf(id), pathData(points))),
+    ),
     group('lugs', lugs),
     group('joints', joints),
     group('marks', marks),
@@ -130,6 +129,10 @@ function wireMarkup(wire: Pick<SceneWire, 'colours' | 'bare' | 'twisted' | 'shie
 function pillMarkup(label: Label): string {
   const { x, y, width, height } = pillBox(label);
   return `<rect class="pill" x="${number(x)}" y="${number(y)}" width="${number(width)}" height="${number(height)}" rx="${number(height / 2)}"/>${labelMarkup(label)}`;
+}
+
+function lacingMarkup(id: string, data: string): string {
+  return `<g id="${id}" class="lacing"><path class="lace-edge" d="${data}"/><path class="lace" d="${data}"/></g>`;
 }
 
 function lugMarkup(lug: SceneLug, id: string, state: string): string {
