@@ -122,6 +122,7 @@ const cases: readonly Case[] = [
   c('draw --format svg --side player --grounds wires --scheme light --set SETTING FILE', 'svg', ['text']),
   c('draw --format svg --grounds marks --scheme dark --force -o WRITTEN.svg FILE', 'svg', ['untitled']),
   c('draw --format json FILE', 'json', drawings),
+  c('draw --plate __cavity__ --revision EVIL --date EVIL FILE', 'svg', ['text']),
   c('sheet --force -o WRITTEN.html --for bench FILE', 'html', drawings),
   c('sheet --format html --no-drawing FILE', 'html'),
   c('sheet --format html --for player FILE', 'html'),
@@ -157,6 +158,7 @@ const cases: readonly Case[] = [
   c('locate --format text --effort 2 FILE', 'text'),
   c('locate --format json FILE', 'json'),
   c('format --check FILE', 'text', ['text', 'untitled', 'record']),
+  c('format --number --check FILE', 'text', ['record']),
   // The last one, since it changes the files.
   c('expect --force --write FILE', 'text', ['text', 'untitled']),
 ];
@@ -246,6 +248,7 @@ describe.each(cases.map((one) => [one.words.join(' '), one] as const))('%s', (_,
       OURS: ours,
       FOLDER: home,
       KNOWN: files.known,
+      EVIL: evil,
       SETTING: `selector ${quoted(`=3+3 ${evil}`)}, volume 5`,
       CONTROL: 'volume 5',
       CHANGE: 'volume 100k',
@@ -271,6 +274,13 @@ test('hostile texts do come into every form that shows a text of the circuit', (
   expect(marked.length).toBeGreaterThan(cases.length / 2);
   const forms = new Set(marked.map((one) => one.split(' ')[1]));
   expect([...forms].sort()).toEqual(Object.keys(checkers).sort());
+});
+
+test('a plate or cavity that is not there is said with the ones that are, on one line', async () => {
+  const { code, out, err } = await call(['draw', '--plate', evil, files.text]);
+  expect([code, out]).toEqual([2, '']);
+  expect(err).toContain('__cavity__');
+  checkers.text(err);
 });
 
 test('a drawing in the comparison is laid out as any other', () => {

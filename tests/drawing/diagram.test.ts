@@ -1,6 +1,6 @@
 /** The diagram: what is drawn of a circuit, under which names, before anything has a place. */
 import { describe, expect, test } from 'vitest';
-import { createDiagram } from '../../language/drawing/index.js';
+import { createDiagram, placeNames } from '../../language/drawing/index.js';
 import type { DiagramPart, DiagramRun } from '../../language/drawing/diagram/diagram.js';
 import { quantityText } from '../../language/drawing/diagram/value-text.js';
 import { fitText, textWidth } from '../../language/drawing/text-measure.js';
@@ -32,14 +32,31 @@ describe('runs', () => {
 
   test('leads of parts, direct joints and screens are told apart', () => {
     const text =
-      'part v : pot 250k\npart j : jack\npart c : capacitor 22nF from v.1 to v.case\nsolder v.1 to v.case\nwire v.2 to j.tip shielded screen to j.sleeve\nwire v.case to j.sleeve';
+      'part v : pot 250k\npart j : jack\npart c : capacitor 22nF from v.1 to v.case\nsolder v.1 to j.sleeve\nwire v.2 to j.tip shielded screen to j.sleeve\nwire v.case to j.sleeve';
     expect(runs(text).map(({ id, kind, ground }) => [id, kind, ground])).toEqual([
       ['lead:c.a~v.1', 'lead', true],
       ['lead:c.b~v.case', 'lead', true],
       ['screen:j.tip~v.2~j.sleeve', 'screen', true],
-      ['solder:v.1~v.case', 'solder', true],
+      ['solder:j.sleeve~v.1', 'solder', true],
       ['wire:j.sleeve~v.case', 'wire', true],
       ['wire:j.tip~v.2', 'wire', false],
+    ]);
+  });
+
+  test('a lug bent onto its own case is no line: the part is drawn so', () => {
+    const { runs: drawn, parts } = createDiagram(circuitOfText('part v : pot 250k\npart w : pot 250k\nsolder v.1 to v.case'));
+    expect(drawn).toEqual([]);
+    expect(parts.map(({ name, bent }) => [name, bent])).toEqual([
+      ['v', ['lug:v.1']],
+      ['w', []],
+    ]);
+  });
+
+  test('a wire has its number in the cut list', () => {
+    const text = 'part v : pot 250k\npart j : jack\nwire v.case to j.sleeve no 7\nwire v.2 to j.tip';
+    expect(runs(text).map(({ id, number }) => [id, number])).toEqual([
+      ['wire:j.sleeve~v.case', 'W7'],
+      ['wire:j.tip~v.2', 'W1'],
     ]);
   });
 
@@ -117,22 +134,61 @@ describe('ground marks', () => {
   const { runs: drawn, parts: all } = createDiagram(circuitOf('two-single-coils-lever-3'), { grounds: 'marks' });
   const mark = (lug: string): readonly string[] => all.find((part) => part.id === `mark:${lug}`)!.values;
 
-  test('say at the far end where the wire goes, and where many meet how many there are', () => {
-    expect(mark('bridge.ground')).toEqual(['to volume.case']);
-    expect(mark('output.sleeve')).toEqual(['to tone.case']);
-    // By hand: both pickups, frame, saddle, tone case.
-    expect(mark('volume.case')).toEqual(['5 wires come here']);
-    expect(mark('tone.case')).toEqual(['to volume.case', '1 wire comes here']);
+  test('say the number of the wire and where it goes, and where many meet their numbers', () => {
+    // Numbers by hand, in the order of the text: leads of bridge and neck, then what comes off the reel.
+    const numberOf = (id: string): string =>
+      createDiagram(circuitOf('two-single-coils-lever-3')).runs.find((run) => run.id === id)!.number!;
+    const between = (lug: string): string => numberOf(`wire:${lug}`);
+    expect(mark('bridge.ground')).toEqual([`${between('bridge.ground~volume.case')} → volume.case`]);
+    expect(mark('output.sleeve')).toEqual([`${between('output.sleeve~tone.case')} → tone.case`]);
+    // Both pickups, frame, saddle, tone case.
+    expect(mark('volume.case').join(' ').split(' ')).toHaveLength(5);
+    expect([...mark('tone.case')].sort()).toEqual(
+      [`${between('output.sleeve~tone.case')} → output.sleeve`, `${between('tone.case~volume.case')} → volume.case`].sort(),
+    );
   });
 
   test('leave direct joints, leads and the signal drawn', () => {
-    expect(drawn.filter((run) => run.kind === 'solder').map(({ id }) => id)).toEqual(['solder:volume.1~volume.case']);
+    expect(drawn.filter((run) => run.kind === 'lead').length).toBe(2);
     expect(drawn.some((run) => run.kind === 'wire' && run.ground)).toBe(false);
     expect(drawn.find((run) => run.id === 'ground:saddle')).toMatchObject({
       from: 'lug:saddle',
       to: 'end:saddle',
       letters: 'BK',
     });
+  });
+});
+
+describe('one plate or cavity', () => {
+  const circuit = circuitOf('bass-two-circuits-four-cavities');
+  const whole = createDiagram(circuit, { grounds: 'wires' });
+
+  test.each(placeNames(circuit))('%s has its parts, its wires, and a mark for each wire that leaves', (plate) => {
+    const { parts, runs: drawn, groups } = createDiagram(circuit, { grounds: 'wires', plate });
+    const own = parts.filter(({ kind }) => kind !== 'mark');
+    expect(own.length).toBeGreaterThan(0);
+    const lugs = new Set(own.flatMap((part) => part.lugs.map(({ id }) => id)));
+    const isOne = (run: { readonly from: string; readonly to: string }): boolean => lugs.has(run.from) !== lugs.has(run.to);
+    const leaving = whole.runs.filter((run) => run.kind !== 'screen' && isOne(run));
+    const marks = parts.filter(({ kind }) => kind === 'mark');
+    expect(
+      marks
+        .filter(({ values }) => !values[0]!.startsWith('screen'))
+        .map(({ id }) => id)
+        .sort(),
+    ).toEqual(leaving.map(({ id }) => `leaves:${id}`).sort());
+    const ends = new Set([...lugs, ...marks.flatMap((mark) => mark.lugs.map(({ id }) => id))]);
+    for (const run of drawn) expect(ends.has(run.to) && (run.kind === 'screen' || ends.has(run.from)), run.id).toBe(true);
+    const known = new Set(groups.map(({ id }) => id));
+    for (const group of groups) expect(group.parent === undefined || known.has(group.parent)).toBe(true);
+    for (const part of parts) expect(known.has(part.group!)).toBe(true);
+  });
+
+  test('the mark says the number and the far end', () => {
+    const { parts } = createDiagram(circuit, { grounds: 'wires', plate: 'controls' });
+    const wire = whole.runs.find((run) => run.to === 'lug:output.tip' || run.from === 'lug:output.tip')!;
+    const far = (wire.from === 'lug:output.tip' ? wire.to : wire.from).slice(4);
+    expect(parts.find(({ id }) => id === `leaves:${wire.id}`)!.values).toEqual([`${wire.number!} → ${far}`]);
   });
 });
 

@@ -77,7 +77,7 @@ function stubOf(
       lug,
       run: {
         ...run,
-        id: `leaves:${run.id}`,
+        id: `stub:${run.id}`,
         kind: 'ground',
         from: lug,
         to: end,
@@ -86,7 +86,7 @@ function stubOf(
         says: `${run.says}, which leaves here`,
       },
       mark: {
-        id: `mark:${run.id}`,
+        id: `leaves:${run.id}`,
         name: label,
         type: 'leaves',
         kind: 'mark',

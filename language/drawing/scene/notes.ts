@@ -115,7 +115,7 @@ function keyEntries({ wires }: Picture): KeyEntry[] {
   const rank = (colour: string): number => order.indexOf(colour.replace(/-.*/, ''));
   colours.sort((a, b) => rank(a) - rank(b) || (a < b ? -1 : 1));
   const looks: readonly (readonly [string, SceneSample['look'], (wire: SceneWire) => boolean])[] = [
-    ['colour not given', 'plain', (wire) => wire.kind === 'wire' && wire.colours.length === 0 && !wire.bare],
+    ['colour not given', 'plain', (wire) => (wire.kind === 'wire' || wire.kind === 'ground') && wire.colours.length === 0 && !wire.bare],
     ['bare', 'bare', (wire) => wire.bare && wire.kind !== 'solder'],
     ['direct joint, no wire', 'solder', (wire) => wire.kind === 'solder'],
     ['shielded', 'shielded', (wire) => wire.shielded],
@@ -143,7 +143,10 @@ function readingHelp(picture: Picture): string[] {
   ];
   return [
     ...(signs.length > 0 ? [signs.join(' · ')] : []),
-    ...(marks.length > 0 ? ['A mark at a lug stands for a ground wire: it says the wire’s number and the lug that it goes to.'] : []),
+    ...(marks.some(({ id }) => id.startsWith('mark:'))
+      ? ['A mark at a lug stands for a wire to ground: it says its number and the lug that it goes to.']
+      : []),
+    ...(marks.some(({ id }) => id.startsWith('leaves:')) ? ['A mark at a wire’s end says where it goes on.'] : []),
     ...(channels.length > 0
       ? ['Wires between cavities run through the channels, which are drawn wide enough to tell the wires apart.']
       : []),

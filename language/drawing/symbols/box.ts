@@ -13,7 +13,7 @@ export function amplifierSymbol(part: DiagramPart): Symbol {
   const builder = createSymbolBuilder(0);
   const supply = part.lugs.filter((lug) => lug.name !== 'in' && lug.name !== 'out');
   const width = snapUp(Math.max(11 * grid, (supply.length + 1) * pitch));
-  const height = 7 * grid;
+  const height = 8 * grid;
   builder.box('board', { x: 0, y: 0, width, height, radius: 4 });
   builder.cover(0, 0, width, height);
   // A chip of eight legs.

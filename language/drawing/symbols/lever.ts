@@ -10,7 +10,7 @@ const frameEnd = 34;
 /** Between the lugs of two wafers, for the wires that come to them. */
 const aisle = 5 * grid;
 /** Between the names of a wafer's two sides, for jumpers across its back. */
-const lane = 3.4 * grid;
+const lane = 2.6 * grid;
 
 export function leverSymbol(part: DiagramPart, turn: number): Symbol {
   const builder = createSymbolBuilder(turn);
