@@ -124,22 +124,25 @@ function drawnParts(
       group: `assembly:${part.name}`,
     }));
   }
+  return [{ ...base, ...arrangedLugs(circuit, part, kind), id: `part:${part.name}`, name: localName(circuit, part), lugs }];
+}
+
+/** What the outline of a part shows of its values and of its lugs: their rows, contacts, which are bent. */
+function arrangedLugs(
+  circuit: Circuit,
+  part: Part,
+  kind: PartKind,
+): Pick<DiagramPart, 'values' | 'rows' | 'contacts' | 'inPlace' | 'bent' | 'form' | 'handle' | 'at'> {
   const index = new Map(part.lugs.map((id, at) => [id, at]));
-  return [
-    {
-      ...base,
-      id: `part:${part.name}`,
-      name: localName(circuit, part),
-      values: partValues(circuit, part),
-      lugs,
-      rows: part.rows.map((row) => row.map((id) => (id === null ? null : (index.get(id) ?? null)))),
-      contacts: contactsOf(circuit, part, index),
-      inPlace: part.inPlace,
-      bent: bentLugs(circuit, part),
-      ...switchLooks(circuit, part, kind),
-      ...(part.at === undefined ? {} : { at: part.at }),
-    },
-  ];
+  return {
+    values: partValues(circuit, part),
+    rows: part.rows.map((row) => row.map((id) => (id === null ? null : (index.get(id) ?? null)))),
+    contacts: contactsOf(circuit, part, index),
+    inPlace: part.inPlace,
+    bent: bentLugs(circuit, part),
+    ...switchLooks(circuit, part, kind),
+    ...(part.at === undefined ? {} : { at: part.at }),
+  };
 }
 
 /** Lugs soldered directly to a metal lug of the same part, where the part is drawn with its lugs as tabs. */

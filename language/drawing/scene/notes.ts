@@ -35,21 +35,7 @@ export function withNotes(
   sheet: SheetNotes = {},
 ): Omit<Scene, 'version'> {
   const notes: Label[] = [];
-  const write = (text: string, style: TextStyle, x: number, y: number): Label => {
-    const label: Label = {
-      text,
-      size: style.size,
-      bold: style.bold === true,
-      role: 'note',
-      upright: false,
-      x,
-      y,
-      width: textWidth(text, style),
-      height: textHeight(text, style),
-    };
-    notes.push(label);
-    return label;
-  };
+  const write = writerOf(notes);
   const width = Math.max(picture.width, 640);
   const known = [sheet.revision === undefined ? undefined : `rev ${sheet.revision}`, sheet.date ?? date, sheet.file];
   const about = known.filter((text) => text !== undefined && text !== '').join(' · ');
@@ -102,6 +88,16 @@ export function withNotes(
   return { ...shifted(picture, { x: 0, y: top }), title, side, width, height: Math.ceil(y + 16), caption, notes, samples };
 }
 
+/** Adds a line of text to the notes, by its left upper corner. */
+function writerOf(notes: Label[]): (text: string, style: TextStyle, x: number, y: number) => Label {
+  return (text, style, x, y) => {
+    const size = { width: textWidth(text, style), height: textHeight(text, style) };
+    const label: Label = { text, size: style.size, bold: style.bold === true, role: 'note', upright: false, x, y, ...size };
+    notes.push(label);
+    return label;
+  };
+}
+
 interface KeyEntry {
   readonly text: string;
   readonly colours: readonly string[];
@@ -115,7 +111,11 @@ function keyEntries({ wires }: Picture): KeyEntry[] {
   const rank = (colour: string): number => order.indexOf(colour.replace(/-.*/, ''));
   colours.sort((a, b) => rank(a) - rank(b) || (a < b ? -1 : 1));
   const looks: readonly (readonly [string, SceneSample['look'], (wire: SceneWire) => boolean])[] = [
-    ['colour not given', 'plain', (wire) => (wire.kind === 'wire' || wire.kind === 'ground') && wire.colours.length === 0 && !wire.bare],
+    [
+      'colour not given',
+      'plain',
+      (wire) => (wire.kind === 'wire' || wire.kind === 'ground') && wire.colours.length === 0 && !wire.bare,
+    ],
     ['bare', 'bare', (wire) => wire.bare && wire.kind !== 'solder'],
     ['direct joint, no wire', 'solder', (wire) => wire.kind === 'solder'],
     ['shielded', 'shielded', (wire) => wire.shielded],
