@@ -120,7 +120,9 @@ class GridSearch implements Search {
   }
 
   find(field: Field, from: readonly Gate[], to: readonly Gate[], meeting: Meeting): Route | undefined {
-    const { most = Infinity } = meeting;
+    const { most = Infinity, isFar = false } = meeting;
+    this.#left = isFar ? this.#distancesTo(to, field) : undefined;
+    if (this.#left && from.every(({ cell }) => (this.#left?.[cell] ?? farther) >= farther)) return undefined;
     const end = this.#steps + most;
     for (const { pull, steps } of attempts) {
       const last = Math.min(end, this.#steps + steps);
@@ -140,7 +142,6 @@ class GridSearch implements Search {
   ): boolean {
     const [states, queue, goal, best] = [this.#states, this.#queue, this.#goal, this.#best];
     const stamp = (this.#stamp += 2);
-    this.#left = meeting.isFar === true ? this.#distancesTo(to, field) : undefined;
     this.#pull = pull;
     queue.clear();
     goal.aim(to, stamp, pull * (meeting.bundle === undefined ? prices.step : prices.step - prices.lane), pull * aside);

@@ -123,7 +123,7 @@ function nearestSpot(text: string, line: Line, wanted: number, obstacles: Obstac
     for (const { at } of places) if (isFree(label(at), isOnOutlines, halfWire)) return label(at);
   const { width, height } = pillBox(label({ x: 0, y: 0 }));
   // The pill's edge lies on the wire's own; of a wire no longer than the pill it may stand off a little.
-  const tries = [halfWire, tightest, ...(line.length < 1.6 * width ? [tightest + 3, tightest + 6] : [])];
+  const tries = [halfWire, tightest, ...(line.length < 1.6 * width ? [tightest + 5, tightest + 9] : [])];
   for (const clearance of tries) {
     const gap = 1 + Math.max(0, clearance - halfWire);
     for (const { at, along } of places) {
