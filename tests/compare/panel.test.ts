@@ -119,7 +119,7 @@ test('a change that is chosen is marked in both drawings, and what is chosen in 
     page.evaluate<string[]>(
       `[...document.querySelectorAll('.chosen .hit')].map((hit) => hit.getAttribute('aria-label').split(/[,;]/)[0])`,
     );
-  expect(await chosen()).toEqual(['wire from neck.hot to phase.A1', 'wire from neck.hot to phase.B1']);
+  expect(await chosen()).toEqual(['wire L1 from neck.hot to phase.A1', 'wire L1 from neck.hot to phase.B1']);
   await page.locator('figure').nth(1).locator('[aria-label^="volume, pot"]').first().focus();
   await page.keyboard.press('Enter');
   expect((await chosen()).map((label) => label.split(' ')[0])).toEqual(['volume', 'volume']);

@@ -20,6 +20,8 @@ const softOverlap = 500;
 const mostRounds = 3;
 /** Grid points that may be looked at for a wire that is laid again: what takes more has hardly a free way. */
 const stepsAgain = 20_000;
+/** And for all that are laid again, for each wire of the drawing. */
+const stepsPerWire = 4000;
 
 /** Lays the tasks, then takes up those that share a stretch and lays them again, a few rounds; the round with the fewest clashes counts. */
 export function settle(field: Field, search: Search, tasks: readonly RouteTask[], routes: Map<string, Route>): void {
@@ -35,11 +37,13 @@ export function settle(field: Field, search: Search, tasks: readonly RouteTask[]
   const findClashing = (): readonly RouteTask[] => sorted.filter((task) => clashes(field, routes.get(task.id)));
   const meeting = { overlap: softOverlap, crossing: prices.crossing };
   for (const task of sorted) put(task, findRoute(field, search, task, meeting));
+  const end = search.steps() + stepsPerWire * sorted.length;
   let clashing = findClashing();
   let best = { clashes: clashing.length, routes: new Map(routes) };
-  for (let round = 1; round <= mostRounds && clashing.length > 0; round++) {
+  for (let round = 1; round <= mostRounds && clashing.length > 0 && search.steps() < end; round++) {
     const overlap = softOverlap * 2 ** round;
     for (const task of clashing) {
+      if (search.steps() > end) break;
       const before = routes.get(task.id);
       for (const cell of clashCells(field, before)) field.surcharge[cell] = (field.surcharge[cell] ?? 0) + 24;
       put(task, undefined);

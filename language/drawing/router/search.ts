@@ -75,9 +75,9 @@ export function createCompass(columns: number): { readonly delta: Int32Array; re
  * that did not lead to it, it is looked for anew with a harder pull.
  */
 const attempts = [
-  { pull: 1.25, steps: 16_000 },
-  { pull: 2, steps: 24_000 },
-  { pull: 4, steps: Infinity },
+  { pull: 1.25, steps: 12_000 },
+  { pull: 2.5, steps: 16_000 },
+  { pull: 8, steps: Infinity },
 ] as const;
 const aside = prices.slant - prices.step;
 
