@@ -1,5 +1,6 @@
 /** Pulls wires straight where nothing is in the way: chains from case to case, jumpers, short wires, and small jogs of the long ones. */
 import { firstOf, lastOf, pairwise } from '../../collections.js';
+import { BoxIndex, boxesAlong, indexOf } from '../box-index.js';
 import { type Box, boxAround, crosses, grid, grow, meets, moved, overlaps, type Point } from '../geometry.js';
 import { placedPads, type PlacedSymbol } from '../placed.js';
 import { bendsOf, curveOf } from '../wire-path.js';
@@ -37,27 +38,52 @@ export function straighten(
   frame: Frame,
   field: Field,
 ): ReadonlyMap<string, readonly Point[]> {
-  const lines = new Map(pulls.map(({ id, points }) => [id, lineOf(points)]));
+  const lines = new Map(pulls.map(({ id, points }) => [id, points]));
   const obstacles = obstaclesOf(placed, labels, pulls);
+  const strokes = new BoxIndex<Stroke>();
+  const add = (id: string, points: readonly Point[]): void => {
+    for (const ends of pairwise(points)) {
+      const stroke = { id, points, ends, box: grow(boxAround(ends), 0.1) };
+      for (const box of boxesAlong(...ends, 0.1)) strokes.add(stroke, box);
+    }
+  };
+  for (const { id, points } of pulls) add(id, points);
   for (const pull of pulls) {
     if (pull.isFixed || pull.points.length < 3) continue;
-    const near = boxAround(pull.points);
-    const beside = { frame, field, obstacles: within(obstacles, near), lines: linesNear(lines, pull.id, grow(near, 2 * grid)) };
-    lines.set(pull.id, lineOf(pulled(pull, beside)));
+    // Where another wire has been pulled straight, its old strokes count no more.
+    const isOther = ({ id, points }: Stroke): boolean => id !== pull.id && lines.get(id) === points;
+    const points = pulled(pull, { frame, field, obstacles, strokes, isOther });
+    if (points === pull.points) continue;
+    lines.set(pull.id, points);
+    add(pull.id, points);
   }
-  return new Map([...lines].map(([id, { points }]) => [id, tightened(points, within(obstacles, boxAround(points)))]));
+  return new Map([...lines].map(([id, points]) => [id, tightened(points, obstacles)]));
 }
 
 interface Beside {
   readonly frame: Frame;
   readonly field: Field;
   readonly obstacles: Obstacles;
-  readonly lines: readonly Stretch[];
+  readonly strokes: BoxIndex<Stroke>;
+  readonly isOther: (stroke: Stroke) => boolean;
+}
+
+/** A straight stretch of a wire that had these corners. */
+interface Stroke {
+  readonly id: string;
+  readonly points: readonly Point[];
+  readonly ends: readonly [Point, Point];
+  readonly box: Box;
 }
 
 interface Obstacles {
-  readonly boxes: readonly Box[];
-  readonly lugs: readonly (Point & { readonly radius: number })[];
+  readonly boxes: BoxIndex<Box>;
+  readonly lugs: BoxIndex<Lug>;
+}
+
+interface Lug extends Point {
+  /** Nearer than this to its middle no foreign wire comes. */
+  readonly least: number;
 }
 
 function pulled({ points, isTaut, isBound }: Pull, beside: Beside): readonly Point[] {
@@ -81,32 +107,30 @@ function isBetter(corners: readonly Point[], beside: Beside, isBound: boolean): 
   const [a, b] = [firstOf(corners), lastOf(corners)];
   return (
     isClear(a, b, beside.obstacles) &&
-    isApart(a, b, corners, beside.lines) &&
+    isApart(a, b, corners, beside) &&
     (!isBound || isHollow(a, b, beside)) &&
     priceOf([a, b], beside) <= priceOf(corners, beside)
   );
 }
 
 function isClear(a: Point, b: Point, { boxes, lugs }: Obstacles): boolean {
-  return (
-    boxes.every((box) => !meets(a, b, box) || holds(box, a) || holds(box, b)) &&
-    lugs.every((lug) => {
-      const least = lug.radius + lugClearance;
-      return distance(lug, a) < 1 || distance(lug, b) < 1 || toStretch(lug, a, b) >= least;
-    })
+  const around = boxAround([a, b]);
+  return !(
+    boxes.some(around, (box) => meets(a, b, box) && !holds(box, a) && !holds(box, b)) ||
+    lugs.some(around, (lug) => distance(lug, a) >= 1 && distance(lug, b) >= 1 && toStretch(lug, a, b) < lug.least)
   );
 }
 
-function isApart(a: Point, b: Point, corners: readonly Point[], lines: Beside['lines']): boolean {
+function isApart(a: Point, b: Point, corners: readonly Point[], { strokes, isOther }: Beside): boolean {
   const own = pairwise(corners);
   const around = grow(boxAround([a, b]), apart);
-  return lines.every(({ ends: [c, d], box }) => {
-    if (!overlaps(box, around)) return true;
+  const isTooNear = (c: Point, d: Point): boolean => {
     const shared = [c, d].find((point) => distance(point, a) < 1 || distance(point, b) < 1);
-    if (shared) return angleBetween(a, b, c, d) >= leastAngle || toStretch(shared === c ? d : c, a, b) >= apart;
-    if (crosses(a, b, c, d)) return angleBetween(a, b, c, d) >= leastAngle && own.some(([p, q]) => crosses(p, q, c, d));
-    return gapBetween(a, b, c, d) >= apart;
-  });
+    if (shared) return angleBetween(a, b, c, d) < leastAngle && toStretch(shared === c ? d : c, a, b) < apart;
+    if (crosses(a, b, c, d)) return angleBetween(a, b, c, d) < leastAngle || !own.some(([p, q]) => crosses(p, q, c, d));
+    return gapBetween(a, b, c, d) < apart;
+  };
+  return !strokes.some(around, (stroke) => overlaps(stroke.box, around) && isOther(stroke) && isTooNear(...stroke.ends));
 }
 
 /** True where all of a stretch lies in cavities and channels, with half a grid step to spare. */
@@ -143,7 +167,12 @@ function obstaclesOf(placed: readonly PlacedSymbol[], labels: readonly Box[], pu
   const texts = placed.flatMap((symbol) => symbol.symbol.labels.map((label) => grow<Box>(moved(label, symbol), 2.5)));
   const lugs = placed.flatMap((symbol) => placedPads(symbol).filter(({ look }) => look === 'lug'));
   const joints = pulls.flatMap(({ points }) => [firstOf(points), lastOf(points)].map(({ x, y }) => ({ x, y, radius: 5 })));
-  return { boxes: [...texts, ...labels], lugs: [...lugs, ...joints] };
+  const found = new BoxIndex<Lug>();
+  for (const { x, y, radius } of [...lugs, ...joints]) {
+    const least = radius + lugClearance;
+    found.add({ x, y, least }, grow({ x, y, width: 0, height: 0 }, least));
+  }
+  return { boxes: indexOf([...texts, ...labels]), lugs: found };
 }
 
 /** With a narrower bend wherever the curve would cut across something that its corner goes around. */
@@ -164,29 +193,6 @@ function tightened(points: readonly Point[], obstacles: Obstacles): readonly Poi
 function heldBy(corner: Point, other: Point): Point {
   const share = Math.min(0.45, heldAt / distance(corner, other));
   return { x: corner.x + (other.x - corner.x) * share, y: corner.y + (other.y - corner.y) * share };
-}
-
-function within({ boxes, lugs }: Obstacles, near: Box): Obstacles {
-  const area = grow(near, 2 * grid);
-  return { boxes: boxes.filter((box) => overlaps(box, area)), lugs: lugs.filter((lug) => holds(area, lug)) };
-}
-
-interface Line {
-  readonly points: readonly Point[];
-  readonly stretches: readonly Stretch[];
-}
-
-interface Stretch {
-  readonly ends: readonly [Point, Point];
-  readonly box: Box;
-}
-
-function lineOf(points: readonly Point[]): Line {
-  return { points, stretches: pairwise(points).map((ends) => ({ ends, box: grow(boxAround(ends), 0.1) })) };
-}
-
-function linesNear(lines: ReadonlyMap<string, Line>, own: string, near: Box): Stretch[] {
-  return [...lines].flatMap(([id, { stretches }]) => (id === own ? [] : stretches.filter(({ box }) => overlaps(box, near))));
 }
 
 function holds({ x, y, width, height }: Box, point: Point): boolean {

@@ -1,5 +1,6 @@
 /** The label of a wire: its number and the letters of its colour in a small pill on the wire itself, where it covers nothing else. */
 import { pairwise } from '../../collections.js';
+import { BoxIndex, boxesAlong, indexOf } from '../box-index.js';
 import { type Box, boxAround, grow, meets, overlaps, type Point } from '../geometry.js';
 import type { RoutedWire } from '../router/wires.js';
 import type { Label } from '../shape.js';
@@ -38,9 +39,9 @@ export function placePills(
 ): Pills {
   const lines = wires.map((wire) => {
     const points = flattened(wire.points);
-    return { wire, points, length: lengthOf(points), stretches: stretchesOf(points) };
+    return { wire, points, length: lengthOf(points) };
   });
-  const kept = [...taken];
+  const obstacles = { kept: indexOf(taken), outlines: indexOf(outlines), strokes: strokesOf(lines) };
   const labels = new Map<string, readonly Label[]>();
   const missing: string[] = [];
   const order = [...lines].sort((a, b) => a.length - b.length || (a.wire.run.id < b.wire.run.id ? -1 : 1));
@@ -51,20 +52,13 @@ export function placePills(
     const wanted = isTwice
       ? [Math.min(fromEnd, line.length / 4), Math.max(line.length - fromEnd, 0.75 * line.length)]
       : [line.length / 2];
-    const area = grow(boxAround(line.points), 60);
-    const others = lines.flatMap((other) => (other === line ? [] : other.stretches.filter(({ box }) => overlaps(area, box))));
-    const near = (boxes: readonly Box[]): readonly Box[] => boxes.filter((box) => overlaps(box, area));
-    const obstacles = { boxes: near(kept), outlines: near(outlines), others };
     const own: Label[] = [];
     for (const along of wanted) {
-      const label = nearestSpot(text, line, along, {
-        ...obstacles,
-        boxes: [...obstacles.boxes, ...own.map((pill) => grow<Box>(pillBox(pill), 40))],
-      });
+      const label = nearestSpot(text, line, along, { ...obstacles, apart: own.map((pill) => grow<Box>(pillBox(pill), 40)) });
       if (label !== undefined) own.push(label);
     }
     labels.set(line.wire.run.id, own);
-    kept.push(...own.map((label) => grow(pillBox(label), 1)));
+    for (const box of own.map((label) => grow<Box>(pillBox(label), 1))) obstacles.kept.add(box, box);
     if (own.length === 0) missing.push(line.wire.run.id);
   }
   return { labels, missing };
@@ -86,19 +80,29 @@ function pillText({ run }: RoutedWire): string {
 }
 
 interface Obstacles {
-  readonly boxes: readonly Box[];
-  readonly outlines: readonly Box[];
-  readonly others: readonly Stretch[];
+  readonly kept: BoxIndex<Box>;
+  readonly outlines: BoxIndex<Box>;
+  readonly strokes: BoxIndex<Stroke>;
+  /** Around the wire's own pills. */
+  readonly apart: readonly Box[];
 }
 
-interface Stretch {
+interface Stroke {
+  readonly line: Line;
   readonly a: Point;
   readonly b: Point;
   readonly box: Box;
 }
 
-function stretchesOf(points: readonly Point[]): Stretch[] {
-  return pairwise(points).map(([a, b]) => ({ a, b, box: grow(boxAround([a, b]), 1) }));
+function strokesOf(lines: readonly Line[]): BoxIndex<Stroke> {
+  const strokes = new BoxIndex<Stroke>();
+  for (const line of lines) {
+    for (const [a, b] of pairwise(line.points)) {
+      const stroke = { line, a, b, box: grow(boxAround([a, b]), 1) };
+      for (const box of boxesAlong(a, b, 1)) strokes.add(stroke, box);
+    }
+  }
+  return strokes;
 }
 
 interface Line {
@@ -109,19 +113,21 @@ interface Line {
 /** On the wire as near as possible to a distance along it; then across an outline; then beside the wire, touching it. */
 function nearestSpot(text: string, line: Line, wanted: number, obstacles: Obstacles): Label | undefined {
   const places = placesOn(line, wanted);
-  const label = (at: Point): Label => labelAt(text, at);
-  const isFree = (one: Label, isOnOutlines: boolean, clearance: number): boolean => {
-    const box = pillBox(one);
+  const size = { width: textWidth(text, style), height: textHeight(text, style) };
+  const { width, height } = pillBox({ x: 0, y: 0, ...size });
+  const isFree = ({ x, y }: Point, isOnOutlines: boolean, clearance: number): boolean => {
+    const box = { x: x - width / 2, y: y - height / 2, width, height };
     const grown = grow(box, clearance);
-    return (
-      !obstacles.boxes.some((other) => overlaps(other, box)) &&
-      (isOnOutlines || !obstacles.outlines.some((other) => overlaps(other, box))) &&
-      !obstacles.others.some((other) => overlaps(other.box, grown) && meets(other.a, other.b, grown))
+    const isOver = (other: Box): boolean => overlaps(other, box);
+    return !(
+      obstacles.apart.some(isOver) ||
+      obstacles.kept.some(box, isOver) ||
+      (!isOnOutlines && obstacles.outlines.some(box, isOver)) ||
+      obstacles.strokes.some(grown, (other) => other.line !== line && overlaps(other.box, grown) && meets(other.a, other.b, grown))
     );
   };
   for (const isOnOutlines of [false, true])
-    for (const { at } of places) if (isFree(label(at), isOnOutlines, halfWire)) return label(at);
-  const { width, height } = pillBox(label({ x: 0, y: 0 }));
+    for (const { at } of places) if (isFree(at, isOnOutlines, halfWire)) return labelAt(text, at, size);
   // The pill's edge lies on the wire's own; of a wire no longer than the pill it may stand off a little.
   const tries = [halfWire, tightest, ...(line.length < 1.6 * width ? [tightest + 5, tightest + 9] : [])];
   for (const clearance of tries) {
@@ -131,8 +137,8 @@ function nearestSpot(text: string, line: Line, wanted: number, obstacles: Obstac
       const slide = 0.4 * (Math.abs(along.x) * width + Math.abs(along.y) * height);
       for (const on of [0, slide, -slide]) {
         for (const side of [reach, -reach]) {
-          const beside = label({ x: at.x + on * along.x - side * along.y, y: at.y + on * along.y + side * along.x });
-          if (isFree(beside, true, Math.min(clearance, halfWire))) return beside;
+          const beside = { x: at.x + on * along.x - side * along.y, y: at.y + on * along.y + side * along.x };
+          if (isFree(beside, true, Math.min(clearance, halfWire))) return labelAt(text, beside, size);
         }
       }
     }
@@ -161,20 +167,9 @@ function placesOn({ points }: Line, wanted: number): Place[] {
   return found.sort((a, b) => a.distance - b.distance);
 }
 
-function labelAt(text: string, at: Point): Label {
-  const width = textWidth(text, style);
-  const height = textHeight(text, style);
-  return {
-    x: at.x - width / 2,
-    y: at.y - height / 2,
-    width,
-    height,
-    text,
-    size: style.size,
-    bold: true,
-    role: 'letters',
-    upright: false,
-  };
+function labelAt(text: string, at: Point, { width, height }: Pick<Box, 'width' | 'height'>): Label {
+  const corner = { x: at.x - width / 2, y: at.y - height / 2 };
+  return { ...corner, width, height, text, size: style.size, bold: true, role: 'letters', upright: false };
 }
 
 function lengthOf(points: readonly Point[]): number {
