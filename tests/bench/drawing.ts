@@ -1,9 +1,12 @@
 /** The drawing's figures: how each example is drawn and how long it takes, and how much of it moves at a small edit. */
-import { createDrawer, type DrawOptions, type Scene } from '../../language/drawing/index.js';
+import type { AnalysedCircuit } from '../../language/circuit/model.js';
+import { createDrawer, smallestPoints, type DrawOptions, type Scene } from '../../language/drawing/index.js';
 import { elkLayout } from '../../server/elk.js';
 import { edits } from '../drawing/edits.js';
-import { figuresOf, movedShare } from '../drawing/measure.js';
+import { sharedStretches } from '../drawing/judge.js';
+import { detoursOf, figuresOf, isJackAtEdge, movedShare, pickupsOutOfOrder } from '../drawing/measure.js';
 import { circuitOf, circuitOfText, examples } from '../drawing/support.js';
+import { drawPractice } from '../practice/index.js';
 import { generateCircuit } from './circuits.js';
 import { milliseconds } from './timing.js';
 
@@ -64,6 +67,64 @@ export async function figureRows(options: DrawOptions = {}): Promise<string[][]>
       '',
       ...[0, 1].map((index) => milliseconds(rows.reduce((total, { times }) => total + times[index]!, 0))),
     ],
+  ];
+}
+
+/** Circuits that no drawing was tuned on, drawn from the grammar of practice. */
+const drawnSeeds = Array.from({ length: 200 }, (_, index) => 2001 + index);
+
+export const measureHeads = ['measure', 'examples', `${drawnSeeds.length} drawn circuits`, 'goal'];
+
+/** What a drawing is held to, over the examples and over circuits that nothing was tuned on. */
+export async function measureRows(drawScene: (circuit: AnalysedCircuit) => Promise<Scene> = drawAlone): Promise<string[][]> {
+  const sets = [examples.map((name) => circuitOf(name)), drawnSeeds.map((seed) => circuitOfText(drawPractice(seed).text))];
+  const columns: string[][] = [];
+  for (const circuits of sets) {
+    const scenes: Scene[] = [];
+    for (const circuit of circuits) scenes.push(await drawScene(circuit));
+    columns.push(measuresOf(scenes));
+  }
+  return measures.map(({ what, goal }, index) => [what, ...columns.map((column) => column[index]!), goal]);
+}
+
+async function drawAlone(circuit: AnalysedCircuit): Promise<Scene> {
+  return (await createDrawer(elkLayout).draw(circuit)).scene;
+}
+
+const measures: readonly { readonly what: string; readonly goal: string }[] = [
+  { what: 'wires over a foreign lug, a letter or a label', goal: '0' },
+  { what: 'drawings with any', goal: '0' },
+  { what: 'pairs of wires on one line, bundles at their lug excepted', goal: '0' },
+  { what: 'length by the straight distance, the middle wire', goal: '≤ 1.25' },
+  { what: 'the worst wire', goal: '≤ 2' },
+  { what: 'smallest text on A4, the middle drawing', goal: '≥ 6 pt' },
+  { what: 'drawings with less than 6 pt', goal: '0' },
+  { what: 'pickups out of order', goal: '0' },
+  { what: 'drawings with a jack at no edge', goal: '0' },
+  { what: 'crossings a wire', goal: 'reported' },
+  { what: 'crossings under 30°, of a hundred', goal: 'reported' },
+];
+
+function measuresOf(scenes: readonly Scene[]): string[] {
+  const figures = scenes.map(figuresOf);
+  const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
+  const over = figures.map(({ overLugs, overLabels }) => overLugs + overLabels);
+  const wires = sum(figures.map((one) => one.wires));
+  const crossings = sum(figures.map((one) => one.crossings));
+  const ratios = scenes.flatMap(detoursOf).sort((a, b) => a - b);
+  const texts = scenes.map(smallestPoints).sort((a, b) => a - b);
+  return [
+    `${sum(over)} of ${wires}`,
+    String(over.filter((count) => count > 0).length),
+    String(sum(scenes.map((scene) => sharedStretches(scene).length))),
+    (ratios[Math.floor(ratios.length / 2)] ?? 1).toFixed(2),
+    (ratios.at(-1) ?? 1).toFixed(2),
+    `${(texts[Math.floor(texts.length / 2)] ?? 0).toFixed(1)} pt`,
+    String(texts.filter((points) => points < 6).length),
+    String(sum(scenes.map(pickupsOutOfOrder))),
+    String(scenes.filter((scene) => !isJackAtEdge(scene)).length),
+    (crossings / wires).toFixed(2),
+    ((100 * sum(figures.map((one) => one.sharpCrossings))) / Math.max(1, crossings)).toFixed(1),
   ];
 }
 

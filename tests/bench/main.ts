@@ -1,7 +1,7 @@
 /** `npm run bench`: prints how long things take on generated circuits; `-- stages`, `process`, `solver`, `latency`, `panel`, `drawing` for some of it; `-- editor` for the panel in the real editor, `-- scale` for how time and memory grow, `-- growth` for each way in which a text can grow, as Markdown (words after it choose rows by a part of their name), `-- responsive` for how long the server is held. Figures are milliseconds, the middle of several runs. */
 import { cpus } from 'node:os';
 import { markdownTable, textTable, type Table } from '../../server/command/output/table.js';
-import { editHeads, editRows, figureHeads, figureRows, largeHeads, largeRows } from './drawing.js';
+import { editHeads, editRows, figureHeads, figureRows, largeHeads, largeRows, measureHeads, measureRows } from './drawing.js';
 import { growthTable } from './growth-table.js';
 import { heavyHeads, heavyRows } from './heavy-texts.js';
 import { latencyHeads, latencyRows } from './latency.js';
@@ -70,6 +70,7 @@ if (isWanted('solver')) {
   show('The solver', { heads: ['what', 'ms', ''], rows: solver.map(({ what, ms, remark }) => [what, milliseconds(ms), remark]) });
 }
 if (isWanted('drawing')) {
+  show('What a drawing is held to', { heads: measureHeads, rows: await measureRows() });
   show('The drawing of each example, from its circuit to the scene', { heads: figureHeads, rows: await figureRows() });
   show('The drawing of generated circuits', { heads: largeHeads, rows: await largeRows() });
   show('Parts that move by more than a grid step at a small edit', { heads: editHeads, rows: await editRows() });

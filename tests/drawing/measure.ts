@@ -57,11 +57,43 @@ export function nearPairs(scene: Scene): string[] {
   });
 }
 
-function detourOf(scene: Scene): Figures['detour'] {
-  const ratios = scene.wires
+/** Length of each wire by the straight distance between its ends. */
+export function detoursOf(scene: Scene): number[] {
+  return scene.wires
     .filter(({ kind }) => kind === 'wire')
-    .map(({ points }) => lengthOf(points) / Math.max(1, lengthOf([points[0]!, points.at(-1)!])))
-    .sort((a, b) => a - b);
+    .map(({ points }) => lengthOf(points) / Math.max(1, lengthOf([points[0]!, points.at(-1)!])));
+}
+
+/** Pairs of pickups of which the one nearer to the neck by its name stands further right. */
+export function pickupsOutOfOrder(scene: Scene): number {
+  const seats = ['neck', 'middle', 'bridge'];
+  const seated = scene.parts.flatMap(({ name, type, box }) => {
+    const words = name.split('-');
+    const seat = seats.findIndex((word) => words.includes(word));
+    return /coil|humbucker/.test(type) && seat >= 0 ? [{ seat, x: box.x }] : [];
+  });
+  return seated.flatMap((a) => seated.filter((b) => a.seat < b.seat && a.x >= b.x)).length;
+}
+
+/** Whether some jack has no other part of several lugs between it and one side of the sheet; true where there is no jack. */
+export function isJackAtEdge(scene: Scene): boolean {
+  const jacks = scene.parts.filter(({ type }) => type.startsWith('jack'));
+  const others = scene.parts.filter((part) => !jacks.includes(part) && part.lugs.length > 2);
+  const isFree = ({ box }: Scene['parts'][number]): boolean => {
+    const level = others.filter((other) => other.box.y < box.y + box.height && box.y < other.box.y + other.box.height);
+    const upright = others.filter((other) => other.box.x < box.x + box.width && box.x < other.box.x + other.box.width);
+    return (
+      level.every((other) => other.box.x < box.x) ||
+      level.every((other) => other.box.x > box.x) ||
+      upright.every((other) => other.box.y < box.y) ||
+      upright.every((other) => other.box.y > box.y)
+    );
+  };
+  return jacks.length === 0 || jacks.some(isFree);
+}
+
+function detourOf(scene: Scene): Figures['detour'] {
+  const ratios = detoursOf(scene).sort((a, b) => a - b);
   const at = (index: number): number => Math.round(100 * (ratios[index] ?? 1)) / 100;
   return { middle: at(Math.floor(ratios.length / 2)), worst: at(ratios.length - 1) };
 }
