@@ -41,7 +41,10 @@ export function createDrawer(layout: LayoutFunction): Drawer {
       const { picture, crowded, astray, unlabelled, ...sheet } = compose(diagram, arrangement, origin);
       origin = sheet.origin;
       const side = options.side ?? 'solder';
-      const scene: Scene = { version: 1, ...withNotes(side === 'player' ? mirrored(picture) : picture, diagram, side, options.sheet) };
+      const scene: Scene = {
+        version: 1,
+        ...withNotes(side === 'player' ? mirrored(picture) : picture, diagram, side, options.sheet),
+      };
       const remarks = [
         ...(memory.fallback === undefined ? [] : [`simple layout, because ${memory.fallback}`]),
         ...crowded.map((id) => `no free route for the ${nameOf(id)}`),

@@ -78,6 +78,8 @@ export interface SceneWire {
   readonly points: readonly Point[];
   /** Its number and colour, each in a pill on the wire. */
   readonly labels: readonly Label[];
+  /** From a pill that stands apart, where there is no room on the wire, to the wire. */
+  readonly leader?: readonly [Point, Point];
 }
 
 /** A band that holds wires of one bundle together, from edge to edge. */

@@ -3,7 +3,6 @@ import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { createDrawer, type Drawer, type Drawing, type DrawOptions } from '../../language/drawing/index.js';
-import type { LayoutFunction } from '../../language/drawing/layout.js';
 import { createProject } from '../../language/project.js';
 import type { AnalysedCircuit } from '../../language/circuit/model.js';
 import { elkLayout } from '../../server/elk.js';
@@ -52,8 +51,6 @@ export function drawing(name: string, options: DrawOptions = {}): Promise<Drawin
   drawn.set(key, made);
   return made;
 }
-
-export const failingLayout: LayoutFunction = () => Promise.reject(new Error('it was told to fail'));
 
 /** Tags in order, or the first place where they do not nest: enough of XML to know that nothing has broken out. */
 export function nesting(svg: string): string[] {

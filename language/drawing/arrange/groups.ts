@@ -1,5 +1,6 @@
 /** What a cavity, a plate, an assembly or the sheet itself holds, set out inside it: declared places first, the rest as its family has it. */
 import { itemAt } from '../../collections.js';
+import { channelBands } from '../channels.js';
 import type { Diagram, DiagramGroup, DiagramPart } from '../diagram/diagram.js';
 import { leadedKinds } from '../diagram/part-kind.js';
 import { grid, grow, snap, snapUp } from '../geometry.js';
@@ -41,14 +42,19 @@ function isOwnLug({ kind, id, group }: DiagramPart): boolean {
   return kind === 'terminal' && group !== undefined && group.slice(group.indexOf(':')) === id.slice(id.indexOf(':'));
 }
 
-/** Adds those lugs where there is room inside their outlines, when all else has its place. */
+/** Adds those lugs where there is room inside their outlines, clear of names and of the mouths of channels, when all else has its place. */
 function withOwnLugs(diagram: Diagram, piece: Piece): Piece {
   const symbols = [...piece.symbols];
+  const mouths = channelBands(diagram, piece.outlines, new Map()).flatMap(({ openings }) =>
+    openings.map((box) => grow(box, 8 * grid)),
+  );
+  const names = [...piece.outlines.values()].map((box) => ({ ...box, height: 3 * grid }));
   for (const part of diagram.parts.filter(isOwnLug)) {
     const outline = piece.outlines.get(part.group ?? '');
     if (outline === undefined) continue;
+    const taken = [...boxesOf(symbols), ...names];
     const inside = grow(outline, -2 * grid);
-    symbols.push(placeBetween(part, new Map(), { symbols, taken: boxesOf(symbols) }, inside));
+    symbols.push(placeBetween(part, new Map(), { symbols, taken: [...taken, ...mouths] }, inside));
   }
   return { ...piece, symbols };
 }

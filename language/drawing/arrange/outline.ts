@@ -16,14 +16,13 @@ export function outlineAround(
   group: DiagramGroup,
   content: Box = { x: 0, y: 0, width: 4 * grid, height: 2 * grid },
 ): { readonly box: Box; readonly label: number } {
-  const side = snapUp(padding[group.kind]);
   const half = grid / 2;
   const label = Math.min(300, textWidth(nameOf(group), groupStyle)) + 20;
   // A wall is as long as the widest channel that opens in it.
-  const opening = Math.max(
-    0,
-    ...diagram.channels.filter(({ from, to }) => from === group.id || to === group.id).map((one) => channelWidth(diagram, one)),
-  );
+  const channels = diagram.channels.filter(({ from, to }) => from === group.id || to === group.id);
+  const opening = Math.max(0, ...channels.map((one) => channelWidth(diagram, one)));
+  // What goes from channel to channel has to pass by what lies in the cavity.
+  const side = snapUp(Math.max(padding[group.kind], channels.length > 1 ? opening / 2 : 0));
   const least = Math.max(snapUp(label), opening + 2 * grid);
   const width = Math.max(snapUp(content.width + 2 * side), least) - grid;
   const height = Math.max(snapUp(content.height + 2 * side + padding.name), opening === 0 ? 0 : opening + 2 * grid) - grid;

@@ -43,7 +43,10 @@ export function compose(
   const pills = placePills(routed, ({ run }) => arrangement.session.isThroughChannel(run.id), taken, [...outlines, ...bodies]);
   const wires = routed.map(({ run, points }): SceneWire => {
     const { id, kind, from, to, colours, bare, twisted, shielded, says } = run;
-    return { id, kind, from, to, colours, bare, twisted, shielded, says, points, labels: pills.labels.get(id) ?? [] };
+    const leader = pills.leaders.get(id);
+    const labels = pills.labels.get(id) ?? [];
+    const drawn = { id, kind, from, to, colours, bare, twisted, shielded, says, points, labels };
+    return leader === undefined ? drawn : { ...drawn, leader };
   });
   taken.push(...wires.flatMap((wire) => wire.labels.map((label) => grow(pillBox(label), 1))));
   const lacings = laceBundles(routed, (id) => arrangement.session.bundle(id), taken);

@@ -1,7 +1,7 @@
 /** The label of a wire: its number and the letters of its colour in a small pill on the wire itself, where it covers nothing else. */
 import { pairwise } from '../../collections.js';
 import { BoxIndex, boxesAlong, indexOf } from '../box-index.js';
-import { type Box, boxAround, grow, meets, overlaps, type Point } from '../geometry.js';
+import { type Box, boxAround, grow, joinBoxes, meets, overlaps, type Point } from '../geometry.js';
 import type { RoutedWire } from '../router/wires.js';
 import type { Label } from '../shape.js';
 import { textHeight, textWidth } from '../text-measure.js';
@@ -10,11 +10,13 @@ import { flattened } from '../wire-path.js';
 export interface Pills {
   /** By id of wire. */
   readonly labels: ReadonlyMap<string, readonly Label[]>;
+  /** By id of wire, a line from a pill that stands apart to the wire that it names. */
+  readonly leaders: ReadonlyMap<string, readonly [Point, Point]>;
   /** Wires for which there was no room. */
   readonly missing: readonly string[];
 }
 
-const style = { size: 9.5, bold: true } as const;
+const style = { size: 10.5, bold: true } as const;
 /** Paper around the text, left and right, above and below. */
 const padding = { x: 4.5, y: 1 } as const;
 /** A longer wire, or one through a channel, bears a pill near each end. */
@@ -26,6 +28,8 @@ const step = 4;
 const halfWire = 4;
 /** The same without the casing, for a pill that finds no other room. */
 const tightest = 2.4;
+/** How far from its wire a pill may stand. */
+const farthest = 110;
 
 /**
  * A pill for each wire that has a number or a colour, the shortest wire first, since it has the least choice. `taken` is what no pill
@@ -43,6 +47,7 @@ export function placePills(
   });
   const obstacles = { kept: indexOf(taken), outlines: indexOf(outlines), strokes: strokesOf(lines) };
   const labels = new Map<string, readonly Label[]>();
+  const leaders = new Map<string, readonly [Point, Point]>();
   const missing: string[] = [];
   const order = [...lines].sort((a, b) => a.length - b.length || (a.wire.run.id < b.wire.run.id ? -1 : 1));
   for (const line of order) {
@@ -57,11 +62,18 @@ export function placePills(
       const label = nearestSpot(text, line, along, { ...obstacles, apart: own.map((pill) => grow<Box>(pillBox(pill), 40)) });
       if (label !== undefined) own.push(label);
     }
+    if (own.length === 0) {
+      const apart = spotApart(text, line, obstacles);
+      if (apart === undefined) missing.push(line.wire.run.id);
+      else {
+        own.push(apart.label);
+        leaders.set(line.wire.run.id, apart.leader);
+      }
+    }
     labels.set(line.wire.run.id, own);
     for (const box of own.map((label) => grow<Box>(pillBox(label), 1))) obstacles.kept.add(box, box);
-    if (own.length === 0) missing.push(line.wire.run.id);
   }
-  return { labels, missing };
+  return { labels, leaders, missing };
 }
 
 /** The pill around a label of a wire. */
@@ -123,7 +135,10 @@ function nearestSpot(text: string, line: Line, wanted: number, obstacles: Obstac
       obstacles.apart.some(isOver) ||
       obstacles.kept.some(box, isOver) ||
       (!isOnOutlines && obstacles.outlines.some(box, isOver)) ||
-      obstacles.strokes.some(grown, (other) => other.line !== line && overlaps(other.box, grown) && meets(other.a, other.b, grown))
+      obstacles.strokes.some(
+        grown,
+        (other) => other.line !== line && overlaps(other.box, grown) && meets(other.a, other.b, grown),
+      )
     );
   };
   for (const isOnOutlines of [false, true])
@@ -140,6 +155,32 @@ function nearestSpot(text: string, line: Line, wanted: number, obstacles: Obstac
           const beside = { x: at.x + on * along.x - side * along.y, y: at.y + on * along.y + side * along.x };
           if (isFree(beside, true, Math.min(clearance, halfWire))) return labelAt(text, beside, size);
         }
+      }
+    }
+  }
+  return undefined;
+}
+
+/** Apart from its wire, at the nearest place that is free, with a line to the wire that crosses no other label. */
+function spotApart(
+  text: string,
+  line: Line,
+  { kept, strokes }: Omit<Obstacles, 'apart'>,
+): { readonly label: Label; readonly leader: readonly [Point, Point] } | undefined {
+  const size = { width: textWidth(text, style), height: textHeight(text, style) };
+  const ends = placesOn(line, line.length / 2).filter((_, index) => index % 3 === 0);
+  for (let far = 20; far <= farthest; far += 10) {
+    for (const { at } of ends) {
+      for (let eighth = 0; eighth < 16; eighth++) {
+        const turn = (eighth * Math.PI) / 8;
+        const label = labelAt(text, { x: at.x + far * Math.cos(turn), y: at.y + far * Math.sin(turn) }, size);
+        const box = grow(pillBox(label), tightest);
+        const leader = [{ x: label.x + label.width / 2, y: label.y + label.height / 2 }, at] as const;
+        const around = joinBoxes([box, boxAround(leader)]);
+        const isCovered =
+          kept.some(around, (other) => overlaps(other, box) || meets(...leader, other)) ||
+          strokes.some(box, (other) => other.line !== line && overlaps(other.box, box) && meets(other.a, other.b, box));
+        if (!isCovered) return { label, leader };
       }
     }
   }

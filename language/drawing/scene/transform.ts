@@ -41,6 +41,7 @@ function mapped(picture: Picture, { point, box }: Mapping): Picture {
       ...wire,
       points: line(wire.points),
       labels: wire.labels.map(box),
+      ...(wire.leader === undefined ? {} : { leader: [point(wire.leader[0]), point(wire.leader[1])] as const }),
     })),
     lacings: picture.lacings.map(({ id, points: [a, b] }) => ({ id, points: [point(a), point(b)] as const })),
     joints: picture.joints.map(point),

@@ -89,6 +89,7 @@ export const styleSheet = `
 .lugwork .braid{stroke:var(--line);stroke-width:5.2;stroke-dasharray:1 2.6;stroke-opacity:.55}
 .lugwork .twist{stroke:var(--edge);stroke-width:3.4;stroke-dasharray:1.4 7}
 .lugwork .twist.pale{stroke:var(--paper);stroke-dashoffset:-1.4}
+.lugwork .wire .leader{stroke:var(--ink);stroke-width:.9}
 .lugwork .pill{fill:var(--paper);stroke:var(--edge);stroke-width:.9}
 .lugwork .lacing path{fill:none;stroke-linecap:round}
 .lugwork .lace-edge{stroke:var(--line);stroke-width:4.2}

@@ -107,7 +107,7 @@ function title(text: string): string {
 }
 
 /** The casing in the paper's colour lies under each wire, so that a later one visibly passes over an earlier. */
-function wireMarkup(wire: Pick<SceneWire, 'colours' | 'bare' | 'twisted' | 'shielded' | 'points' | 'labels'>): string {
+function wireMarkup(wire: Pick<SceneWire, 'colours' | 'bare' | 'twisted' | 'shielded' | 'points' | 'labels' | 'leader'>): string {
   const data = wirePath(wire.points);
   const [base, stripe] = wire.colours;
   const isPlain = base === undefined && !wire.bare;
@@ -122,6 +122,7 @@ function wireMarkup(wire: Pick<SceneWire, 'colours' | 'bare' | 'twisted' | 'shie
     isPlain && !isHidden ? path('plain') : '',
     stripe === undefined ? '' : path(`stripe c-${stripe}`),
     wire.twisted ? path('twist') + path('twist pale') : '',
+    wire.leader === undefined ? '' : `<path class="leader" d="${pathData(wire.leader)}"/>`,
     wire.labels.map(pillMarkup).join(''),
   ].join('');
 }
