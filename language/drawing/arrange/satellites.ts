@@ -1,5 +1,5 @@
 /** Small parts that are soldered in place: each lies between the two lugs that its statement names, as near to both as there is room. */
-import { valueFor } from '../../collections.js';
+import { firstOf, valueFor } from '../../collections.js';
 import type { Diagram, DiagramPart } from '../diagram/diagram.js';
 import { leadedKinds } from '../diagram/part-kind.js';
 import { type Box, boxAround, grid, grow, joinBoxes, snap, type Point } from '../geometry.js';
@@ -72,13 +72,23 @@ export function placeBetween(part: DiagramPart, anchors: Anchors, standing: Stan
     return pad === undefined ? [] : [{ own, ends: pad.look === 'spot' ? pad.accesses.map(({ landing }) => landing) : [pad] }];
   });
   const room = standing.taken.map((box) => grow(box, part.kind === 'mark' ? grid / 2 : gap));
-  const around = within ?? joinBoxes(standing.taken);
-  const ends = links.length === 0 ? around : boxAround(links.flatMap((link) => link.ends));
   const symbols = symbolsOf(part);
+  const around = within === undefined ? joinBoxes(standing.taken) : middlesWithin(within, firstOf(symbols));
+  const ends = links.length === 0 ? around : boxAround(links.flatMap((link) => link.ends));
   for (let reach = within === undefined ? 6 : 0; ; reach = Math.max(6, reach * 2)) {
     const best = bestIn(symbols, links, room, grow(ends, reach * grid));
     if (best !== undefined) return { part, symbol: best.symbol, x: best.x, y: best.y };
   }
+}
+
+/** Where the middle of a symbol may lie so that all of it lies in a box. */
+function middlesWithin(box: Box, { width, height }: Symbol): Box {
+  return {
+    x: box.x + width / 2,
+    y: box.y + height / 2,
+    width: Math.max(0, box.width - width),
+    height: Math.max(0, box.height - height),
+  };
 }
 
 interface Link {
