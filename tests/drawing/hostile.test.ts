@@ -56,7 +56,7 @@ describe('odd circuits', () => {
     }
   });
 
-  test('many wires on one lug: each has its own way to it', async () => {
+  test('many wires on one lug all come to it', async () => {
     const wires = Array.from(
       { length: 12 },
       (_, index) => `part p${index} : pot 250k\nwire p${index}.1 to hub.2 ${index % 2 ? 'red' : 'blue'}`,

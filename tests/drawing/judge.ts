@@ -1,5 +1,6 @@
 /** The geometry by which drawings are judged: what lies on what, and how wires meet. */
-import type { Box, Point } from '../../language/drawing/geometry.js';
+import { type Box, grid, type Point } from '../../language/drawing/geometry.js';
+import type { SceneWire } from '../../language/drawing/scene.js';
 import { flattened, labelBox, sceneLabels, type Scene } from '../../language/drawing/index.js';
 
 /** What is wrong with a scene's geometry, a line each; empty for a drawing that can be read. */
@@ -70,7 +71,10 @@ export function distanceTo(point: Point, a: Point, b: Point): number {
   return Math.hypot(a.x + (b.x - a.x) * on - point.x, a.y + (b.y - a.y) * on - point.y);
 }
 
-/** Wires meet by crossing or at a joint, in no other way. */
+/** Grid steps before their common lug on which two wires may lie on each other, as they do in the hand. */
+const sharedSteps = 4;
+
+/** Wires meet by crossing or at a joint, in no other way; those on one lug may share the last stretch before it. */
 export function sharedStretches(scene: Scene): string[] {
   const all = scene.wires.flatMap((wire) => stretchesOf(wire.id, wire.points));
   const found: string[] = [];
@@ -78,11 +82,28 @@ export function sharedStretches(scene: Scene): string[] {
     for (const other of all.slice(index + 1)) {
       if (one.wire === other.wire) continue;
       const meeting = meet(one, other);
+      if (meeting === 'no' || meeting === 'cross' || isBeforeLug(scene, one, other)) continue;
       if (meeting === 'along') found.push(`${one.wire} and ${other.wire} share a stretch`);
       if (meeting === 'touch' && !isJoint(scene, one, other)) found.push(`${one.wire} and ${other.wire} touch`);
     }
   });
   return found;
+}
+
+/** True where all points at which two stretches meet lie just before a lug of both wires. */
+function isBeforeLug(scene: Scene, one: Stretch, other: Stretch): boolean {
+  const [a, b] = [one.wire, other.wire].map((id) => scene.wires.find((wire) => wire.id === id)!) as [SceneWire, SceneWire];
+  const on = (points: readonly Point[], stretch: Stretch): Point[] =>
+    points.filter((point) => distanceTo(point, stretch.a, stretch.b) < 0.01);
+  const points = [...on([one.a, one.b], other), ...on([other.a, other.b], one)];
+  const isNear = (point: Point, wire: SceneWire, lug: string): boolean =>
+    endsAt(wire, lug).some((end) => Math.max(Math.abs(end.x - point.x), Math.abs(end.y - point.y)) <= sharedSteps * grid + 0.01);
+  return [a.from, a.to].some((lug) => points.every((point) => isNear(point, a, lug) && isNear(point, b, lug)));
+}
+
+/** The ends of a wire that are soldered to a lug. */
+function endsAt({ from, to, points }: SceneWire, lug: string): Point[] {
+  return [...(from === lug ? [points[0]!] : []), ...(to === lug ? [points.at(-1)!] : [])];
 }
 
 function outside(scene: Scene): string[] {

@@ -3,7 +3,9 @@ import type { Diagram, DiagramRun } from '../diagram/diagram.js';
 import type { Access, Pad } from '../symbols/symbol.js';
 import { placedPads, type PlacedSymbol } from '../placed.js';
 import { createField, surcharges, type Frame, type Surroundings } from './field.js';
-import { isCrowded, markTask, settle, type RouteTask } from './route.js';
+import { createJoints } from './joints.js';
+import { markTask } from './marks.js';
+import { clashes, settle, type RouteTask } from './route.js';
 import { createSearch, prices, type Field, type Gate, type Route } from './search.js';
 
 export interface Session {
@@ -41,14 +43,15 @@ export function createSession(
   keepAccessesClear(field, frame, pads, tasks);
   const routes = new Map<string, Route>();
   const rest = tasks.filter((task) => !keepRoute(field, task, known.get(task.id), routes));
-  settle(field, search, rest, routes);
+  const joints = createJoints(field, tasks, routes);
+  settle(field, search, rest, routes, joints);
   const byId = new Map(tasks.map((task) => [task.id, task]));
   const idsOf = (isSuch: (task: RouteTask, route: Route | undefined) => boolean): string[] =>
     tasks.filter((task) => isSuch(task, routes.get(task.id))).map(({ id }) => id);
   return {
     frame,
     astray: () => idsOf((task, route) => task.isBound && isInWood(field, route)),
-    crowded: () => idsOf((_, route) => isCrowded(field, route)),
+    crowded: () => idsOf((task, route) => joints.without(task, () => clashes(field, route))),
     isThroughChannel: (id) => byId.get(id)?.isFar === true,
     isBound: (id) => around.bound.has(id),
     bundle: (id) => byId.get(id)?.bundle,
@@ -59,15 +62,10 @@ export function createSession(
   };
 }
 
-interface SessionTask extends RouteTask {
-  /** The two lugs that the wire joins. */
-  readonly lugs: readonly [string, string];
-}
-
-function tasksOf(diagram: Diagram, frame: Frame, around: Surroundings, pads: ReadonlyMap<string, Pad>): readonly SessionTask[] {
+function tasksOf(diagram: Diagram, frame: Frame, around: Surroundings, pads: ReadonlyMap<string, Pad>): readonly RouteTask[] {
   const bundles = bundlesOf(diagram);
   const gates = new Map([...pads].map(([lug, pad]) => [lug, gatesOf(frame, pad)]));
-  return diagram.runs.flatMap((run): SessionTask[] => {
+  return diagram.runs.flatMap((run): RouteTask[] => {
     const [a, b] = [pads.get(run.from), pads.get(run.to)];
     const [from, to] = [gates.get(run.from), gates.get(run.to)];
     if (run.kind === 'screen' || !a || !b || !from || !to) return [];
@@ -104,7 +102,7 @@ function keepAccessesClear(
   { surcharge }: Field,
   frame: Frame,
   pads: ReadonlyMap<string, Pad>,
-  tasks: readonly SessionTask[],
+  tasks: readonly RouteTask[],
 ): void {
   for (const lug of new Set(tasks.flatMap(({ lugs }) => lugs))) {
     const pad = pads.get(lug);

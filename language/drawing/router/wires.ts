@@ -2,7 +2,7 @@
 import type { Diagram, DiagramRun } from '../diagram/diagram.js';
 import { itemAt, pairwise, valueFor } from '../../collections.js';
 import { type Box, headings, type Point } from '../geometry.js';
-import { clashes, mark } from './route.js';
+import { mark } from './marks.js';
 import { createSearch, prices, wiresAt, type Gate, type Search } from './search.js';
 import type { PlacedSymbol } from '../placed.js';
 import type { Session } from './session.js';
@@ -31,17 +31,16 @@ export function wiresOf(
   const { frame } = session;
   const routes = session.routes();
   const pads = session.pads();
-  const crowded: string[] = [];
   const wires = diagram.runs.flatMap((run): RoutedWire[] => {
     const [a, b] = [pads.get(run.from), pads.get(run.to)];
     if (run.kind === 'screen' || !a || !b) return [];
     const route = routes.get(run.id);
-    if (clashes(session.field(), route)) crowded.push(run.id);
     // A wire without a route is still a wire: a straight line from lug to lug is better than none.
     if (!route) return [{ run, points: [position(a), position(b)] }];
     const [start, end] = [itemAt(a.accesses, route.from), itemAt(b.accesses, route.to)];
     return [{ run, points: bendsOf([start.landing, ...route.cells.map(frame.pointAt), end.landing]) }];
   });
+  const crowded = session.crowded();
   const search = createSearch(frame.columns, frame.rows);
   const ties = diagram.runs.filter((run) => run.kind === 'screen').flatMap((run) => tieScreen(session, search, run));
   return { wires: straightened([...wires, ...ties], session, placed, labels), crowded, astray: session.astray() };

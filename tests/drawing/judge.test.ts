@@ -1,0 +1,38 @@
+/** The judge of drawings is judged itself, by wires laid by hand: one that excuses too much proves nothing. */
+import { expect, test } from 'vitest';
+import type { Point } from '../../language/drawing/geometry.js';
+import type { Scene } from '../../language/drawing/index.js';
+import { sharedStretches } from './judge.js';
+
+/** Two wires, `a` from lug x to lug s and `b` from lug y to `end`, with nothing else drawn. */
+function two(a: readonly Point[], b: readonly Point[], end: string): Scene {
+  const wires = [
+    { id: 'a', kind: 'wire', from: 'x', to: 's', points: a },
+    { id: 'b', kind: 'wire', from: 'y', to: end, points: b },
+  ];
+  return { parts: [], joints: [], wires } as unknown as Scene;
+}
+
+const at = (...places: readonly (readonly [number, number])[]): Point[] => places.map(([x, y]) => ({ x, y }));
+const level = at([0, 0], [200, 0]);
+/** From below onto the level wire, and along it to its end; 40 units are four steps of the grid. */
+const joining = (x: number): Point[] => at([x - 50, 50], [x, 0], [200, 0]);
+
+test('wires on one lug may share the last four steps of the grid before it', () => {
+  expect(sharedStretches(two(level, joining(160), 's'))).toEqual([]);
+});
+
+test('a longer stretch is reported', () => {
+  expect(sharedStretches(two(level, joining(150), 's'))).toContain('a and b share a stretch');
+});
+
+test('wires of two lugs share nothing', () => {
+  expect(sharedStretches(two(level, joining(160), 'z'))).toContain('a and b share a stretch');
+  expect(sharedStretches(two(level, at([160, 50], [160, 0]), 'z'))).toEqual(['a and b touch']);
+});
+
+test('a common lug excuses nothing at the other end', () => {
+  expect(sharedStretches(two(level, at([40, 0], [0, 0], [0, 90], [200, 90], [200, 0]), 's'))).toContain(
+    'a and b share a stretch',
+  );
+});
