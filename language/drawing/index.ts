@@ -13,7 +13,7 @@ export { highlightOf, highlightSteps } from './diagram/paths.js';
 export type { Highlight, HighlightState } from './highlight.js';
 export { createFreeRoutes, type FreeRoutes } from './router/free-route.js';
 export { flattened, strokeBoxes, wirePath } from './wire-path.js';
-export { labelBox } from './scene/pills.js';
+export { labelBox } from './shape.js';
 export { shapeBox } from './symbols/symbol.js';
 export { styleSheet } from './svg/svg-style.js';
 export { renderSvg, type SvgAddition, type SvgOptions } from './svg/svg.js';

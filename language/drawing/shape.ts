@@ -39,3 +39,16 @@ export interface Label extends Box {
   /** Read from below upwards, for letters in an upright wire. */
   readonly upright: boolean;
 }
+
+/** Paper around the text in a pill, left and right, above and below. */
+const padding = { x: 4.5, y: 1 } as const;
+
+/** The pill around a label of a wire. */
+export function pillBox({ x, y, width, height }: Box): Box {
+  return { x: x - padding.x, y: y - padding.y, width: width + 2 * padding.x, height: height + 2 * padding.y };
+}
+
+/** What a label covers: a wire's label stands in a pill. */
+export function labelBox(label: Label): Box {
+  return label.role === 'letters' ? pillBox(label) : label;
+}

@@ -6,7 +6,6 @@ import { type Candidates, type ProblemDetails, type ProblemRule, Problems } from
 import { compareRanges } from '../ranges.js';
 import type { TypeScope } from '../types/types.js';
 import type { Builder, Draft, Instance } from './builder.js';
-import type { GivenNumber } from './number-wires.js';
 import type { Spellings } from './spellings.js';
 
 /** Whatever a name can stand for outside types. Cavities and plates are parts as well where they are metal. */
@@ -16,6 +15,12 @@ export interface NamedItem {
   readonly instance?: Instance;
   readonly cavity?: Draft<Cavity>;
   readonly plate?: Draft<Plate>;
+}
+
+/** A number that a wire is given, and where. */
+export interface GivenNumber {
+  readonly number: number;
+  readonly range: SourceRange;
 }
 
 /** Problems and names, kept apart by file. */

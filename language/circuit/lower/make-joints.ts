@@ -1,11 +1,11 @@
 /** Wires, solder joints, screens, and the leads of parts that are soldered where they stand. */
 import type { DottedName, PartStatement, SolderStatement, WireStatement } from '../../grammar/index.js';
 import type { SourceRange } from '../../source.js';
-import { report, type Lowering } from './lowering-state.js';
+import { report, type GivenNumber, type Lowering } from './lowering-state.js';
 import type { Instance } from './builder.js';
 import { makePseudoPart } from './instantiate.js';
 import { lugById, type Joint, type LugId, type WireLooks } from '../model.js';
-import { readNumbers, type GivenNumber } from './number-wires.js';
+import { readNumbers } from './number-wires.js';
 import { ownLead, withLead } from './own-lead.js';
 import { rangeOn, type Origin } from '../ranges.js';
 import { lugNamedBy, type FoundLug } from './resolve.js';

@@ -7,13 +7,7 @@ import { isOwnLead } from '../own-leads.js';
 import { replaceWith } from '../problems.js';
 import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import type { Draft } from './builder.js';
-import { report, type Lowering } from './lowering-state.js';
-
-/** A number that a wire is given, and where. */
-export interface GivenNumber {
-  readonly number: number;
-  readonly range: SourceRange;
-}
+import { report, type GivenNumber, type Lowering } from './lowering-state.js';
 
 /** The numbers behind `no`, the first piece's first; one too many, or one that is no whole number, is a problem. */
 export function readNumbers(state: Lowering, statement: WireStatement, origin: Origin): (GivenNumber | undefined)[] {

@@ -1,6 +1,6 @@
 /** A badge on or beside a line, in the free spot that is nearest to the line's middle. */
-import { pairwise } from '../../collections.js';
-import { type Box, boxAround, grow, overlaps, type Point, textWidth } from '../../drawing/index.js';
+import { itemAt, pairwise } from '../../collections.js';
+import { type Box, overlaps, type Point, strokeBoxes, textWidth } from '../../drawing/index.js';
 
 export interface Badge extends Box {
   /** From what is marked to the badge, where it does not lie on it. */
@@ -29,14 +29,20 @@ const gaps = { least: 8, most: 120, step: 4 } as const;
 /** What is given for a shorter way: to the middle of the line, across another line, over a body. */
 const prices = { aside: 0.12, crossing: 24, body: 18 } as const;
 
-/** Undefined where all is taken as far as a leader may reach. */
+/** Undefined where all is taken as far as a leader may reach, upright or level or, failing that, slanting. */
 export function placeBadge(line: Line, text: string, obstacles: Obstacles, room: Box): Badge | undefined {
   const size = { width: textWidth(text, badgeStyle) + 8, height: 16 };
+  return besideLine(line, size, obstacles, room) ?? atSlant(line, size, obstacles, room);
+}
+
+function besideLine(line: Line, size: Size, obstacles: Obstacles, room: Box): Badge | undefined {
   let best: { readonly badge: Badge; readonly cost: number } | undefined;
   const isTooDear = (cost: number): boolean => best !== undefined && cost >= best.cost;
   for (const anchor of anchorsOf(line.points)) {
     if (isTooDear(anchor.cost)) break;
-    const near = nearTo(anchor, size, obstacles);
+    const { width, height } = size;
+    const reach = anchor.isLevel ? { x: width / 2, y: gaps.most + height } : { x: gaps.most + width, y: height / 2 };
+    const near = nearTo(anchor, reach, obstacles);
     const consider = (gap: number, cost: number): void => {
       const badge = badgeAt(anchor, gap, size);
       const price = priceOf(badge, near);
@@ -49,27 +55,54 @@ export function placeBadge(line: Line, text: string, obstacles: Obstacles, room:
   return best?.badge;
 }
 
+/** A short wire among lugs and letters has no free spot straight beside it: the badge that lies nearest in any direction. */
+function atSlant({ points }: Line, size: Size, obstacles: Obstacles, room: Box): Badge | undefined {
+  const reach = gaps.most + size.width;
+  const anchors = anchorsOf(points);
+  const directions = Array.from({ length: 24 }, (_, step) => (step * Math.PI) / 12);
+  const near = anchors.map((anchor) => nearTo(anchor, { x: reach, y: reach }, obstacles));
+  for (let gap: number = gaps.least; gap <= gaps.most; gap += gaps.step) {
+    let best: { readonly badge: Badge; readonly cost: number } | undefined;
+    for (const [index, anchor] of anchors.entries())
+      for (const angle of directions) {
+        const badge = slantingBadge(anchor, { x: anchor.x + gap * Math.cos(angle), y: anchor.y + gap * Math.sin(angle) }, size);
+        const price = holds(room, badge) ? priceOf(badge, itemAt(near, index)) : undefined;
+        const cost = price === undefined ? Infinity : anchor.cost + price;
+        if (cost < (best?.cost ?? Infinity)) best = { badge, cost };
+      }
+    if (best !== undefined) return best.badge;
+  }
+  return undefined;
+}
+
+/** At the end of a leader, touching it with the corner or the middle of the edge that is nearest. */
+function slantingBadge({ x, y }: Point, end: Point, { width, height }: Size): Badge {
+  const along = (from: number, to: number, size: number): number =>
+    to - (1 - Math.max(-1, Math.min(1, (to - from) / 8))) * (size / 2);
+  return { x: along(x, end.x, width), y: along(y, end.y, height), width, height, leader: [{ x, y }, end] };
+}
+
 type Size = Pick<Box, 'width' | 'height'>;
 
-/** What lies where a badge of that size may come from an anchor. */
-function nearTo({ x, y, isLevel }: Anchor, { width, height }: Size, { solid, lines, bodies }: Obstacles): Obstacles {
-  const [across, down] = isLevel ? [width / 2, gaps.most + height] : [gaps.most + width, height / 2];
-  const strip = { x: x - across, y: y - down, width: 2 * across, height: 2 * down };
+/** What lies so far around a point, to either side and up and down. */
+function nearTo({ x, y }: Point, reach: Point, { solid, lines, bodies }: Obstacles): Obstacles {
+  const strip = { x: x - reach.x, y: y - reach.y, width: 2 * reach.x, height: 2 * reach.y };
   const near = (boxes: readonly Box[]): readonly Box[] => boxes.filter((box) => overlaps(box, strip));
   return { solid: near(solid), lines: near(lines), bodies: near(bodies) };
 }
 
 /** Undefined where it would cover something. */
 function priceOf(badge: Badge, { solid, lines, bodies }: Obstacles): number | undefined {
-  const leader = leaderBox(badge);
-  if (isOn(badge, solid) || isOn(badge, lines) || (leader !== undefined && isOn(leader, solid))) return undefined;
-  const crossed = leader === undefined ? 0 : lines.filter((other) => overlaps(leader, other)).length;
+  const leader = leaderBoxes(badge);
+  const isOver = (other: Box): boolean => leader.some((box) => overlaps(box, other));
+  if (isOn(badge, solid) || isOn(badge, lines) || solid.some(isOver)) return undefined;
+  const crossed = lines.filter(isOver).length;
   return prices.crossing * crossed + (isOn(badge, bodies) ? prices.body : 0);
 }
 
 /** What a leader covers. */
-export function leaderBox({ leader }: Badge): Box | undefined {
-  return leader && grow(boxAround(leader), 0.8);
+export function leaderBoxes({ leader }: Badge): readonly Box[] {
+  return leader === undefined ? [] : strokeBoxes(leader, 0.8);
 }
 
 interface Anchor extends Point {

@@ -15,7 +15,7 @@ import {
   strokeBoxes,
 } from '../../drawing/index.js';
 import type { Kind } from '../change.js';
-import { type Badge, leaderBox, type Line, type Obstacles, placeBadge } from './badge.js';
+import { type Badge, leaderBoxes, type Line, type Obstacles, placeBadge } from './badge.js';
 import { outlineAround, pathAround } from './outline.js';
 import type { OverlayMark } from './overlay.js';
 
@@ -93,8 +93,7 @@ function createPlacer(
     const olds = marks.flatMap(({ was }) => (was === undefined || was === line.points ? [] : strokeBoxes(was, 2)));
     const badge = placeBadge(line, text, { solid: taken, lines: [...lines, ...halos, ...olds], bodies }, room);
     if (badge === undefined) return undefined;
-    const leader = leaderBox(badge);
-    taken.push(grow<Box>({ ...badge }, 2), ...(leader ? [leader] : []));
+    taken.push(grow<Box>({ ...badge }, 2), ...leaderBoxes(badge));
     return badge;
   };
 }

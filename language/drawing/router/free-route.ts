@@ -3,8 +3,7 @@ import { itemAt, pairwise } from '../../collections.js';
 import { type Box, boxAround, grow, headings, meets, type Point } from '../geometry.js';
 import { borderOf, emptyLanes } from './field.js';
 import { type Scene, type SceneLug, sceneLabels } from '../scene.js';
-import type { Role } from '../shape.js';
-import { labelBox } from '../scene/pills.js';
+import { labelBox, type Role } from '../shape.js';
 import { shapeBox } from '../symbols/symbol.js';
 import { createSearch, type Field, type Gate, type Route } from './search.js';
 

@@ -8,13 +8,13 @@ import { byId } from '../diagram/order.js';
 import { isSmall } from '../router/field.js';
 import { wiresOf, type RoutedWire } from '../router/wires.js';
 import type { Picture, SceneChannel, SceneContact, SceneJoint, SceneMark, ScenePart, SceneWire } from '../scene.js';
-import type { Label, Shape } from '../shape.js';
+import { pillBox, type Label, type Shape } from '../shape.js';
 import { moveShape, shapeBox } from '../symbols/symbol.js';
 import { textHeight, textWidth } from '../text-measure.js';
 import { flattened, strokeBoxes } from '../wire-path.js';
 import { shifted } from './transform.js';
 import { laceBundles } from './lacing.js';
-import { pillBox, placePills } from './pills.js';
+import { placePills } from './pills.js';
 
 export function compose(
   diagram: Diagram,

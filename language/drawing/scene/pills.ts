@@ -3,7 +3,7 @@ import { pairwise } from '../../collections.js';
 import { BoxIndex, boxesAlong, indexOf } from '../box-index.js';
 import { type Box, boxAround, grow, joinBoxes, meets, overlaps, type Point } from '../geometry.js';
 import type { RoutedWire } from '../router/wires.js';
-import type { Label } from '../shape.js';
+import { pillBox, type Label } from '../shape.js';
 import { textHeight, textWidth } from '../text-measure.js';
 import { flattened } from '../wire-path.js';
 
@@ -17,8 +17,6 @@ export interface Pills {
 }
 
 const style = { size: 10.5, bold: true } as const;
-/** Paper around the text, left and right, above and below. */
-const padding = { x: 4.5, y: 1 } as const;
 /** A longer wire, or one through a channel, bears a pill near each end. */
 const longWire = 500;
 const fromEnd = 90;
@@ -74,16 +72,6 @@ export function placePills(
     for (const box of own.map((label) => grow<Box>(pillBox(label), 1))) obstacles.kept.add(box, box);
   }
   return { labels, leaders, missing };
-}
-
-/** The pill around a label of a wire. */
-export function pillBox({ x, y, width, height }: Box): Box {
-  return { x: x - padding.x, y: y - padding.y, width: width + 2 * padding.x, height: height + 2 * padding.y };
-}
-
-/** What a label covers: a wire's label stands in a pill. */
-export function labelBox(label: Label): Box {
-  return label.role === 'letters' ? pillBox(label) : label;
 }
 
 /** `W5 BK`; nothing for what is soldered in place without a wire of its own. */
