@@ -53,7 +53,7 @@ describe('a drawer', () => {
     expect(back.parts.flatMap((part) => part.lugs.map((lug) => width - lug.x))).toEqual(
       front.parts.flatMap((part) => part.lugs.map((lug) => lug.x)),
     );
-    expect(back.notes.map((note) => note.text)).toContain('Seen from the player’s side: a mirror image of the solder side.');
+    expect(back.notes.map((note) => note.text)).toContain('Seen from the player’s side, a mirror image of the solder side');
   });
 
   test('lays only the wire anew that was moved', async () => {
@@ -107,6 +107,19 @@ describe('a drawer', () => {
     expect(shares.reduce((sum, share) => sum + share, 0) / shares.length).toBeLessThan(0.1);
   });
 });
+
+test.each(smallEdits.filter(({ what }) => what !== 'a part added'))(
+  'no part moves on the sheet after $what, though each text is drawn by itself',
+  async ({ apply }) => {
+    for (const example of examples) {
+      const edited = apply(example);
+      if (edited === undefined) continue;
+      const before = (await draw(circuitOf(example), elkLayout)).scene;
+      const after = (await draw(circuitOf(example, edited), elkLayout)).scene;
+      expect({ example, moved: movedShare(before, after, 0) }).toEqual({ example, moved: 0 });
+    }
+  },
+);
 
 describe('a small edit moves little', () => {
   const centre = (scene: Scene, id: string): { x: number; y: number } | undefined => {

@@ -29,7 +29,7 @@ export interface Surroundings {
 }
 
 /** Free grid around the outermost part. */
-const margin = 8;
+const margin = 4;
 /** Half the width of a wire with its edge. */
 const wireReach = 2.2;
 /** In the prices of the search: to pass where another wire wants to end, to cross an outline, to go through wood, to run close along a lug or a letter, to pass over a body, and over one so small that a wire hides it. */

@@ -195,16 +195,20 @@ function onSheet(
   picture: Omit<Picture, 'width' | 'height'>,
   before: Point | undefined,
 ): { readonly picture: Picture; readonly origin: Point } {
-  const sheetMargin = 24;
-  const least = 8;
+  const sheetMargin = 8;
+  const least = 4;
   const most = 72;
-  const boxes = [
+  const standing = [
     ...picture.parts.map((part) => part.box),
     ...[...picture.groups, ...picture.channels].flatMap((group) => [...group.shapes.map(shapeBox), ...group.labels]),
-    ...picture.wires.map((wire) => grow(boxAround(wire.points), 4)),
-    ...picture.marks.flatMap((mark) => [...mark.shapes.map(shapeBox), ...mark.labels]),
   ];
-  const box = joinBoxes(boxes.length === 0 ? [{ x: 0, y: 0, width: 240, height: 120 }] : boxes);
+  // A wire that goes round the outermost part does not move the sheet.
+  const room = grow(joinBoxes(standing.length === 0 ? [{ x: 0, y: 0, width: 240, height: 120 }] : standing), 44);
+  const box = joinBoxes([
+    room,
+    ...picture.wires.flatMap((wire) => [boxAround(wire.points), ...wire.labels.map(pillBox)]),
+    ...picture.marks.flatMap((mark) => [...mark.shapes.map(shapeBox), ...mark.labels]),
+  ]);
   const along = (start: number, old: number | undefined): number => {
     const margin = old === undefined ? sheetMargin : start + old;
     return old !== undefined && margin >= least && margin <= most ? old : Math.round(sheetMargin - start);
