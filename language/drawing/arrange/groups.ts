@@ -3,7 +3,7 @@ import { itemAt } from '../../collections.js';
 import { channelBands } from '../channels.js';
 import type { Diagram, DiagramGroup, DiagramPart } from '../diagram/diagram.js';
 import { leadedKinds } from '../diagram/part-kind.js';
-import { grid, grow, snap, snapUp } from '../geometry.js';
+import { type Box, grid, grow, snap, snapUp } from '../geometry.js';
 import type { LayoutFunction } from '../layout.js';
 import { symbolsOf } from '../symbols/index.js';
 import { joinByChannels } from './cavities.js';
@@ -48,15 +48,19 @@ function withOwnLugs(diagram: Diagram, piece: Piece): Piece {
   const mouths = channelBands(diagram, piece.outlines, new Map()).flatMap(({ openings }) =>
     openings.map((box) => grow(box, 8 * grid)),
   );
-  const names = [...piece.outlines.values()].map((box) => ({ ...box, height: 3 * grid }));
   for (const part of diagram.parts.filter(isOwnLug)) {
     const outline = piece.outlines.get(part.group ?? '');
     if (outline === undefined) continue;
-    const taken = [...boxesOf(symbols), ...names];
+    const taken = [...boxesOf(symbols), ...namesOf(piece)];
     const inside = grow(outline, -2 * grid);
     symbols.push(placeBetween(part, new Map(), { symbols, taken: [...taken, ...mouths] }, inside));
   }
   return { ...piece, symbols };
+}
+
+/** Where the names of groups stand, at the head of each outline. */
+function namesOf({ outlines }: Piece): Box[] {
+  return [...outlines.values()].map((box) => ({ ...box, height: 3 * grid }));
 }
 
 /** What a group holds; none where that is nothing. */
@@ -204,7 +208,8 @@ function withBetween({ anchors }: Plan, piece: Piece, parts: readonly DiagramPar
     const next = [...waiting].find(isReady) ?? first;
     if (next === undefined) break;
     waiting.delete(next);
-    symbols.push(placeBetween(next, anchors.get(next) ?? new Map(), { symbols, taken: boxesOf(symbols) }));
+    const taken = [...boxesOf(symbols), ...namesOf(piece)];
+    symbols.push(placeBetween(next, anchors.get(next) ?? new Map(), { symbols, taken }));
   }
   const all = pieceOf(piece.name, symbols);
   return { ...piece, symbols, box: symbols.length === 0 ? piece.box : joinPieces('', [piece, all]).box };
