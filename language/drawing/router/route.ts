@@ -13,7 +13,8 @@ export interface RouteTask extends Joined {
 }
 
 const softOverlap = 500;
-const mostRounds = 3;
+/** Rounds in which only the wires that clash are laid again, and all. */
+const rounds = { alone: 3, most: 5 } as const;
 /** Grid points that may be looked at for a wire that is laid again: what takes more has hardly a free way. */
 const stepsAgain = 20_000;
 /** And for all that are laid again, for each wire of the drawing. */
@@ -45,20 +46,28 @@ export function settle(
   const end = search.steps() + stepsPerWire * sorted.length;
   let clashing = findClashing();
   let best = { clashes: clashing.length, routes: new Map(routes) };
-  for (let round = 1; round <= mostRounds && clashing.length > 0 && search.steps() < end; round++) {
-    const overlap = softOverlap * 2 ** round;
-    for (const task of clashing) {
-      if (search.steps() > end) break;
-      const before = routes.get(task.id);
-      const shared = joints.without(task, () => clashCells(field, before));
-      for (const cell of shared) field.surcharge[cell] = (field.surcharge[cell] ?? 0) + 24;
+  for (let round = 1; round <= rounds.most && clashing.length > 0 && search.steps() < end; round++) {
+    const overlap = softOverlap * 2 ** Math.min(round, rounds.alone);
+    const cells = new Set(clashing.flatMap((task) => joints.without(task, () => clashCells(field, routes.get(task.id)))));
+    for (const cell of cells) field.surcharge[cell] = (field.surcharge[cell] ?? 0) + 24;
+    // What has no way around another wire may have one before that wire is laid.
+    const others =
+      round <= rounds.alone ? [] : sorted.filter((task) => !clashing.includes(task) && passes(routes.get(task.id), cells));
+    const before = new Map(routes);
+    for (const task of others) put(task, undefined);
+    for (const task of [...clashing, ...others]) {
       put(task, undefined);
-      put(task, find(task, { ...meeting, overlap, most: stepsAgain }) ?? before);
+      const isWorth = search.steps() <= end;
+      put(task, (isWorth ? find(task, { ...meeting, overlap, most: stepsAgain }) : undefined) ?? before.get(task.id));
     }
     clashing = findClashing();
     if (clashing.length < best.clashes) best = { clashes: clashing.length, routes: new Map(routes) };
   }
   for (const task of sorted) if (best.routes.get(task.id) !== routes.get(task.id)) put(task, best.routes.get(task.id));
+}
+
+function passes(route: Route | undefined, cells: ReadonlySet<number>): boolean {
+  return route?.cells.some((cell) => cells.has(cell)) === true;
 }
 
 /** A bound wire leaves its channel only where there is no route in it. */

@@ -106,17 +106,18 @@ function pulled({ points, isTaut, isBound }: Pull, beside: Beside): readonly Poi
 function isBetter(corners: readonly Point[], beside: Beside, isBound: boolean): boolean {
   const [a, b] = [firstOf(corners), lastOf(corners)];
   return (
-    isClear(a, b, beside.obstacles) &&
+    isClear(a, b, beside.obstacles, [a, b]) &&
     isApart(a, b, corners, beside) &&
     (!isBound || isHollow(a, b, beside)) &&
     priceOf([a, b], beside) <= priceOf(corners, beside)
   );
 }
 
-function isClear(a: Point, b: Point, { boxes, lugs }: Obstacles): boolean {
+/** A box that holds one of the `ends` is no obstacle: the wire begins there. */
+function isClear(a: Point, b: Point, { boxes, lugs }: Obstacles, ends: readonly Point[]): boolean {
   const around = boxAround([a, b]);
   return !(
-    boxes.some(around, (box) => meets(a, b, box) && !holds(box, a) && !holds(box, b)) ||
+    boxes.some(around, (box) => meets(a, b, box) && !ends.some((end) => holds(box, end))) ||
     lugs.some(around, (lug) => distance(lug, a) >= 1 && distance(lug, b) >= 1 && toStretch(lug, a, b) < lug.least)
   );
 }
@@ -177,9 +178,10 @@ function obstaclesOf(placed: readonly PlacedSymbol[], labels: readonly Box[], pu
 
 /** With a narrower bend wherever the curve would cut across something that its corner goes around. */
 function tightened(points: readonly Point[], obstacles: Obstacles): readonly Point[] {
+  const ends = [firstOf(points), lastOf(points)];
   const cut = new Set(
     bendsOf(points)
-      .filter((bend) => pairwise(curveOf(bend)).some(([a, b]) => !isClear(a, b, obstacles)))
+      .filter((bend) => pairwise(curveOf(bend)).some(([a, b]) => !isClear(a, b, obstacles, ends)))
       .map(({ corner }) => corner),
   );
   if (cut.size === 0) return points;
