@@ -1,11 +1,10 @@
 /** What a cavity, a plate, an assembly or the sheet itself holds, set out inside it: declared places first, the rest as its family has it. */
-import { itemAt } from '../../collections.js';
 import { channelBands } from '../channels.js';
 import type { Diagram, DiagramGroup, DiagramPart } from '../diagram/diagram.js';
 import { leadedKinds } from '../diagram/part-kind.js';
 import { type Box, grid, grow, snap, snapUp } from '../geometry.js';
 import type { LayoutFunction } from '../layout.js';
-import { symbolsOf } from '../symbols/index.js';
+import { symbolOf } from '../symbols/index.js';
 import { joinByChannels } from './cavities.js';
 import { fitTogether, placeDeclared } from './declared.js';
 import { familyOf, turnOf, type Family } from './families.js';
@@ -184,9 +183,7 @@ async function groupPiece(plan: Plan, group: DiagramGroup): Promise<Piece> {
 
 /** A part with the small ones that lie at it. */
 function clusterOf(plan: Plan, part: DiagramPart, station: Station, family: Family, own: readonly DiagramPart[]): Piece {
-  const symbols = symbolsOf(part);
-  const turned = turnOf(family, station) === 2 && symbols.length > 1 ? 1 : 0;
-  const placed = [{ part, symbol: itemAt(symbols, turned), x: 0, y: 0 }];
+  const placed = [{ part, symbol: symbolOf(part, turnOf(family, station)), x: 0, y: 0 }];
   for (const small of own.filter((other) => plan.hosts.get(other) === part)) {
     placed.push(placeBetween(small, plan.anchors.get(small) ?? new Map(), { symbols: placed, taken: boxesOf(placed) }));
   }

@@ -6,7 +6,7 @@ import { joinPieces, movePiece, type Piece } from './piece.js';
 import { byPlace, type Station } from './stations.js';
 
 /** Room between the pieces of a row, between rows, and between columns. A few wires run in each; whatever is joined to what, it is the same. */
-const gaps = { piece: 4 * grid, row: 5 * grid, column: 6 * grid } as const;
+const gaps = { piece: 5 * grid, row: 6 * grid, column: 6 * grid } as const;
 /** The same where small parts lie in it. */
 const wide = { piece: 10 * grid, row: 8 * grid, column: 13 * grid } as const;
 

@@ -1,4 +1,5 @@
 /** Outlines: a part's shape with its lugs where they are, in every orientation. */
+import { firstOf } from '../../collections.js';
 import type { DiagramPart } from '../diagram/diagram.js';
 import type { PartKind, SwitchForm } from '../diagram/part-kind.js';
 import { amplifierSymbol, boxSymbol, stripSymbol } from './box.js';
@@ -16,36 +17,51 @@ import { lugNameWidth, type Symbol } from './symbol.js';
 
 /** Every orientation of the part, the usual one first: parts turn by quarters and are never mirrored. Its size and its lugs' places hang on the part alone, never on its wires. */
 export function symbolsOf(part: DiagramPart): readonly Symbol[] {
-  return makers[fitsOutline(part) ? part.kind : 'box'](part);
+  const { turns, make } = lookOf(part);
+  return turns.map((turn) => make(part, turn));
 }
 
-const turns = (make: (part: DiagramPart, turn: number) => Symbol) => (part: DiagramPart) =>
-  [0, 2, 1, 3].map((turn) => make(part, turn));
-const alone = (make: (part: DiagramPart) => Symbol) => (part: DiagramPart) => [make(part)];
-const twoLeads = turns(twoLeadSymbol);
+/** One orientation by its quarter turns, the usual one where the part does not turn so. */
+export function symbolOf(part: DiagramPart, turn: number): Symbol {
+  const { turns, make } = lookOf(part);
+  return make(part, turns.includes(turn) ? turn : firstOf(turns));
+}
 
-const makers: Readonly<Record<PartKind, (part: DiagramPart) => readonly Symbol[]>> = {
-  pickup: turns(pickupSymbol),
-  humbucker: turns(pickupSymbol),
-  pot: turns(potSymbol),
-  'pot-dual': turns(dualPotSymbol),
-  'pot-switch': turns(switchPotSymbol),
-  switch: turns((part, turn) => switches[part.form ?? 'lever'](part, turn)),
+interface Look {
+  /** Quarter turns, the usual one first. */
+  readonly turns: readonly number[];
+  readonly make: (part: DiagramPart, turn: number) => Symbol;
+}
+
+function lookOf(part: DiagramPart): Look {
+  return looks[fitsOutline(part) ? part.kind : 'box'];
+}
+
+const turning = (make: Look['make']): Look => ({ turns: [0, 2, 1, 3], make });
+const alone = (make: Look['make']): Look => ({ turns: [0], make });
+
+const looks: Readonly<Record<PartKind, Look>> = {
+  pickup: turning(pickupSymbol),
+  humbucker: turning(pickupSymbol),
+  pot: turning(potSymbol),
+  'pot-dual': turning(dualPotSymbol),
+  'pot-switch': turning(switchPotSymbol),
+  switch: turning((part, turn) => switches[part.form ?? 'lever'](part, turn)),
   rotary: alone(rotarySymbol),
-  jack: turns(jackSymbol),
-  capacitor: twoLeads,
-  electrolytic: twoLeads,
-  resistor: twoLeads,
-  inductor: twoLeads,
-  battery: turns(batterySymbol),
-  network: (part) => ([0, 2] as const).map((turn) => networkSymbol(part, turn)),
+  jack: turning(jackSymbol),
+  capacitor: turning(twoLeadSymbol),
+  electrolytic: turning(twoLeadSymbol),
+  resistor: turning(twoLeadSymbol),
+  inductor: turning(twoLeadSymbol),
+  battery: turning(batterySymbol),
+  network: { turns: [0, 2], make: (part, turn) => networkSymbol(part, turn === 2 ? 2 : 0) },
   amplifier: alone(amplifierSymbol),
-  bridge: turns(bridgeSymbol),
+  bridge: turning(bridgeSymbol),
   star: alone(starSymbol),
   junction: alone(pointSymbol),
   terminal: alone(pointSymbol),
-  strip: turns(stripSymbol),
-  mark: (part) => [0, 2, 1, 3].map((turn) => markSymbol(part, turn)),
+  strip: turning(stripSymbol),
+  mark: turning(markSymbol),
   box: alone(boxSymbol),
 };
 
