@@ -115,7 +115,10 @@ function obstaclesOf(scene: Scene): Obstacles {
       ...scene.marks.flatMap(({ shapes }) => shapes.map(shapeBox)),
       ...scene.samples.map(({ points }) => grow(boxAround(points), wireReach)),
     ],
-    lines: scene.wires.flatMap(({ points }) => stretches(points, wireReach)),
+    lines: scene.wires.flatMap(({ points, leader }) => [
+      ...stretches(points, wireReach),
+      ...(leader === undefined ? [] : strokeBoxes(leader, 1)),
+    ]),
     bodies: scene.parts.map(({ box }) => box),
   };
 }
