@@ -51,8 +51,8 @@ test('what sounds before and now is in a table, with the hum and the level', asy
   expect(texts.slice(head + 5)).toEqual([
     'M moved, now',
     'M moved, where it was',
-    ...['M1', 'wire neck.hot to selector.B3: the end at selector.B3 moves to volume.case'],
-    ...['M2', 'wire neck.ground to volume.case: the end at volume.case moves to selector.B3'],
+    ...['M1', 'wire neck.hot to selector.B3: the end at selector.B3 moves to volume.case, exchanged with that from neck.ground'],
+    ...['M2', 'wire neck.ground to volume.case: the end at volume.case moves to selector.B3, exchanged with that from neck.hot'],
   ]);
 });
 

@@ -14,7 +14,7 @@ import {
 } from '../../circuit/model.js';
 import type { WireChange } from '../change.js';
 import type { Match } from '../match/match.js';
-import type { WirePairs } from '../match/pair-wires.js';
+import type { Moved, WirePairs } from '../match/pair-wires.js';
 
 /** In the order of the old text, what is new behind it in that of the new. Leads of parts in place that are new or gone come and go with the part. */
 export function compareWires(
@@ -43,11 +43,14 @@ export function compareWires(
           },
         ];
   });
-  const moved = pairs.moved.map(({ before: old, after: now, leaves, arrives }): WireChange => {
+  const moved = pairs.moved.map((move): WireChange => {
+    const { before: old, after: now, leaves, arrives } = move;
     const moves = `the end at ${lugLabel(before, leaves)} moves to ${lugLabel(after, arrives)}`;
+    const other = pairs.moved.find((partner) => isExchanged(match, move, partner));
+    const exchanged = other === undefined ? [] : [`exchanged with that from ${lugLabel(before, other.keeps)}`];
     return {
       ...changed('moved', before, after, old, now),
-      says: `${named(before, old)}: ${[moves, ...describeLooks(old, now)].join(', ')}`,
+      says: `${named(before, old)}: ${[moves, ...exchanged, ...describeLooks(old, now)].join(', ')}`,
       work: isOfColour(old, now)
         ? `Unsolder the ${inHand(before, old)} at ${lugLabel(before, leaves)} and solder it to ${lugLabel(after, arrives)}.`
         : `Replace the ${named(before, old)} by a ${named(after, now)}: ${describeLooks(old, now).join(', ')}.`,
@@ -73,6 +76,11 @@ export function compareWires(
     });
   const old = [...looks, ...moved, ...gone].sort((a, b) => (a.ids.before ?? 0) - (b.ids.before ?? 0));
   return [...old, ...added];
+}
+
+/** True where each of two ends moves to the lug that the other leaves. */
+function isExchanged({ lugs }: Match, one: Moved, other: Moved): boolean {
+  return lugs.to.get(one.leaves) === other.arrives && lugs.to.get(other.leaves) === one.arrives;
 }
 
 function changed(kind: 'changed' | 'moved', before: Circuit, after: Circuit, old: Joint, now: Joint): Omit<WireChange, 'says'> {
