@@ -102,8 +102,13 @@ export function createField(frame: Frame, around: Surroundings, placed: readonly
 }
 
 /** Where no wire lies yet. */
-export function emptyLanes(count: number): Pick<Field, 'wires' | 'squares' | 'lanes'> {
-  return { wires: new Uint8Array(4 * count), squares: new Uint8Array(2 * count), lanes: new Uint16Array(4 * count) };
+export function emptyLanes(count: number): Pick<Field, 'wires' | 'turns' | 'squares' | 'lanes'> {
+  return {
+    wires: new Uint8Array(4 * count),
+    turns: new Uint8Array(count),
+    squares: new Uint8Array(2 * count),
+    lanes: new Uint16Array(4 * count),
+  };
 }
 
 /** The outermost points blocked, so that no step leads off the grid. */

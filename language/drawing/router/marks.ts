@@ -29,10 +29,12 @@ export function mark(field: Field, route: Route, by: 1 | -1, bundle?: number): v
 }
 
 /** Counts a wire in or out of a point, by the axes as `forEachPoint` gives them. */
-export function markPoint({ wires }: Field, cell: number, one: number, other: number, by: 1 | -1): void {
+export function markPoint({ wires, turns }: Field, cell: number, one: number, other: number, by: 1 | -1): void {
   if (other < 0) return markAll(wires, cell, by);
   wires[4 * cell + one] = (wires[4 * cell + one] ?? 0) + by;
-  if (other !== one) wires[4 * cell + other] = (wires[4 * cell + other] ?? 0) + by;
+  if (other === one) return;
+  wires[4 * cell + other] = (wires[4 * cell + other] ?? 0) + by;
+  turns[cell] = (turns[cell] ?? 0) + by;
 }
 
 /** Takes a point for one wire alone. */

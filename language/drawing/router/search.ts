@@ -11,6 +11,8 @@ export interface Field {
   readonly surcharge: Uint16Array;
   /** How many wires run through a point, by `point * 4 + axis`; a turn counts on both of its axes. */
   readonly wires: Uint8Array;
+  /** How many wires turn at a point. */
+  readonly turns: Uint8Array;
   /** How many wires run slantwise through the square to the right of a point and below it: falling at `point * 2`, rising at `point * 2 + 1`. */
   readonly squares: Uint8Array;
   /** 1 where a slant through a square would touch what its corners do not; same index. */
@@ -254,7 +256,7 @@ class GridSearch implements Search {
 
   /** What a step from a point costs, with what it meets; −1 where there is none. */
   #stepPrice(cell: number, heading: number, field: Field, { overlap, crossing, isBound, bundle }: Meeting): number {
-    const { blocked, surcharge, wires, wood, lanes } = field;
+    const { blocked, surcharge, wires, turns, wood, lanes } = field;
     const target = cell + (this.#delta[heading] ?? 0);
     if (blocked[target] !== 0 || (isBound === true && wood[target] === 1)) return -1;
     const axis = heading & 3;
@@ -266,7 +268,8 @@ class GridSearch implements Search {
       (surcharge[target] ?? 0) -
       (lanes[lane] === bundle ? prices.lane : 0) +
       ((wires[lane] ?? 0) > 0 ? overlap : 0) +
-      (isCrossed(wires, target, axis) ? crossing : 0)
+      // What crosses a wire where it turns touches both of its stretches.
+      (isCrossed(wires, target, axis) ? ((turns[target] ?? 0) > 0 ? overlap : crossing) : 0)
     );
   }
 

@@ -89,7 +89,7 @@ function tieScreen(session: Session, search: Search, run: DiagramRun): RoutedWir
     heading: access.heading,
     cost: Math.round(access.cost * prices.step),
   }));
-  const meeting = { overlap: 500, crossing: prices.crossing };
+  const meeting = { overlap: 4000, crossing: prices.crossing };
   const found = search.find(field, starts, to, { ...meeting, isBound: true }) ?? search.find(field, starts, to, meeting);
   if (!found) return [];
   mark(field, found, 1);
