@@ -268,8 +268,8 @@ class GridSearch implements Search {
       (surcharge[target] ?? 0) -
       (lanes[lane] === bundle ? prices.lane : 0) +
       ((wires[lane] ?? 0) > 0 ? overlap : 0) +
-      // What crosses a wire where it turns touches both of its stretches.
-      (isCrossed(wires, target, axis) ? ((turns[target] ?? 0) > 0 ? overlap : crossing) : 0)
+      // What crosses a wire where it turns touches both of its stretches, for no longer than a point.
+      (isCrossed(wires, target, axis) ? ((turns[target] ?? 0) > 0 ? overlap >> 2 : crossing) : 0)
     );
   }
 
