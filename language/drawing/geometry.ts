@@ -129,3 +129,8 @@ function span(a: number, b: number, least: number, most: number): { readonly fro
   const [one, two] = [(least - a) / (b - a), (most - a) / (b - a)];
   return one < two ? { from: one, to: two } : { from: two, to: one };
 }
+
+/** True where a point lies in a box or on its edge. */
+export function holds({ x, y, width, height }: Box, point: Point): boolean {
+  return point.x >= x && point.x <= x + width && point.y >= y && point.y <= y + height;
+}

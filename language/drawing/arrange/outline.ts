@@ -22,7 +22,7 @@ export function outlineAround(
   const channels = diagram.channels.filter(({ from, to }) => from === group.id || to === group.id);
   const opening = Math.max(0, ...channels.map((one) => channelWidth(diagram, one)));
   // What goes from channel to channel has to pass by what lies in the cavity.
-  const side = snapUp(Math.max(padding[group.kind], channels.length > 1 ? opening * 1 : 0));
+  const side = snapUp(Math.max(padding[group.kind], channels.length > 1 ? opening : 0));
   const least = Math.max(snapUp(label), opening + 2 * grid);
   const width = Math.max(snapUp(content.width + 2 * side), least) - grid;
   const height = Math.max(snapUp(content.height + 2 * side + padding.name), opening === 0 ? 0 : opening + 2 * grid) - grid;

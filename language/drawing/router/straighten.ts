@@ -1,7 +1,7 @@
 /** Pulls wires straight where nothing is in the way: chains from case to case, jumpers, short wires, and small jogs of the long ones. */
 import { firstOf, lastOf, pairwise } from '../../collections.js';
 import { BoxIndex, boxesAlong, indexOf } from '../box-index.js';
-import { type Box, boxAround, crosses, grid, grow, meets, moved, overlaps, type Point } from '../geometry.js';
+import { type Box, boxAround, crosses, grid, grow, holds, meets, moved, overlaps, type Point } from '../geometry.js';
 import { placedPads, type PlacedSymbol } from '../placed.js';
 import { bendsOf, curveOf } from '../wire-path.js';
 import type { Frame } from './field.js';
@@ -195,10 +195,6 @@ function tightened(points: readonly Point[], obstacles: Obstacles): readonly Poi
 function heldBy(corner: Point, other: Point): Point {
   const share = Math.min(0.45, heldAt / distance(corner, other));
   return { x: corner.x + (other.x - corner.x) * share, y: corner.y + (other.y - corner.y) * share };
-}
-
-function holds({ x, y, width, height }: Box, point: Point): boolean {
-  return point.x >= x && point.x <= x + width && point.y >= y && point.y <= y + height;
 }
 
 function lengthOf(points: readonly Point[]): number {

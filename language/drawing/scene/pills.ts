@@ -1,7 +1,7 @@
 /** The label of a wire: its number and the letters of its colour in a small pill on the wire itself, where it covers nothing else. */
 import { pairwise } from '../../collections.js';
 import { BoxIndex, boxesAlong, indexOf } from '../box-index.js';
-import { type Box, boxAround, grow, joinBoxes, meets, overlaps, type Point } from '../geometry.js';
+import { type Box, boxAround, grow, holds, joinBoxes, meets, overlaps, type Point } from '../geometry.js';
 import type { RoutedWire } from '../router/wires.js';
 import { pillBox, type Label } from '../shape.js';
 import { textHeight, textWidth } from '../text-measure.js';
@@ -27,7 +27,7 @@ const halfWire = 4;
 /** The same without the casing, for a pill that finds no other room. */
 const tightest = 2.4;
 /** How far from its wire a pill may stand. */
-const farthest = 110;
+const farthest = 160;
 
 /**
  * A pill for each wire that has a number or a colour, the shortest wire first, since it has the least choice. `taken` is what no pill
@@ -166,7 +166,7 @@ function spotApart(
         const leader = [{ x: label.x + label.width / 2, y: label.y + label.height / 2 }, at] as const;
         const around = joinBoxes([box, boxAround(leader)]);
         const isCovered =
-          kept.some(around, (other) => overlaps(other, box) || meets(...leader, other)) ||
+          kept.some(around, (other) => overlaps(other, box) || (meets(...leader, other) && !holds(other, at))) ||
           strokes.some(box, (other) => other.line !== line && overlaps(other.box, box) && meets(other.a, other.b, box));
         if (!isCovered) return { label, leader };
       }
