@@ -22,7 +22,7 @@ test('the picture goes to the standard output, or to a file', () => {
 
 test('the scene is the one that the library makes', async () => {
   const { out } = lugwork(['draw', 'no-3.lug', '--format', 'json'], folder());
-  expect(JSON.parse(out) as Scene).toEqual((await drawing(name)).scene);
+  expect(JSON.parse(out) as Scene).toEqual((await drawing(name, { sheet: { file: 'no-3.lug' } })).scene);
 });
 
 test('--set lights a setting, --side turns the sheet over', () => {

@@ -63,7 +63,7 @@ test('cautions and the side stand on every sheet', async () => {
     'clip leads',
     'licensed electrician',
     'local code',
-    'solder side',
+    'Seen from behind, the side the iron comes to',
   ]) {
     expect(text).toContain(words);
   }
