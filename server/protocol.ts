@@ -26,7 +26,7 @@ export interface ServerRequests {
   'lugwork/builtInText': { params: DocumentParams; result: string | null };
   /** What the readings of a circuit tell: suspects, the reading to take next, what is proved; null where the document cannot be read. */
   'lugwork/locate': { params: DocumentParams; result: string | null };
-  /** The likeliest faults that the readings tell of, by what of the drawing they name; null where the document cannot be read. */
+  /** The likeliest faults according to the readings, with the ids of what they name in the drawing; null where the document cannot be read. */
   'lugwork/suspects': { params: DocumentParams; result: readonly DrawnSuspect[] | null };
   /** Ways to state what a circuit shall do, each with the lines that it would write. */
   'lugwork/expectationChoices': { params: DocumentParams; result: readonly ExpectationChoice[] };
@@ -48,7 +48,7 @@ export interface ServerRequests {
   'lugwork/response': { params: SettingParams & { readonly points: number }; result: ResponseCurve | null };
 }
 
-/** A fault that the readings tell of. */
+/** A likely fault according to the readings. */
 export interface DrawnSuspect {
   /** What may be wrong and where: `a cold joint, or a broken wire: volume.1 to volume.case`. */
   readonly says: string;

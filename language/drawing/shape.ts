@@ -48,7 +48,7 @@ export function pillBox({ x, y, width, height }: Box): Box {
   return { x: x - padding.x, y: y - padding.y, width: width + 2 * padding.x, height: height + 2 * padding.y };
 }
 
-/** What a label covers: a wire's label stands in a pill. */
+/** What a label covers: a wire's label has a pill around it. */
 export function labelBox(label: Label): Box {
   return label.role === 'letters' ? pillBox(label) : label;
 }

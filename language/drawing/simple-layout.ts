@@ -1,4 +1,4 @@
-/** A plain layout that always works: rows in reading order, about as wide as high. For when no better one is to be had, or needed. */
+/** A plain layout that always works: rows in reading order, about as wide as high. Used where no better one is available or needed. */
 import { grid, type Point } from './geometry.js';
 import type { LayoutGraph, LayoutResult } from './layout.js';
 

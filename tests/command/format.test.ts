@@ -54,7 +54,7 @@ test('--number writes each wire’s number down and nothing else; a second run c
   expect(inProcess(['format', '--number', 'a.lug'], folder)).toMatchObject({ code: 0, out: '1 file, 0 changed\n' });
 });
 
-test('--number leaves a text with errors as it is and says so', () => {
+test('--number leaves a text with errors unchanged and says so', () => {
   const folder = folderWith({ 'a.lug': `${clean}wire nowhere.1 to volume.2\n` });
   const { code, err } = inProcess(['format', '--number', 'a.lug'], folder);
   expect(code).toBe(2);

@@ -17,7 +17,7 @@ export interface Stretch {
 /** Half the width of what is painted. */
 const halfWidth = { wire: 2.2, lead: 1.6, screen: 1.6, ground: 2.2, solder: 4 } as const;
 
-/** Each wire as it is painted, in straight stretches. */
+/** Each painted wire in straight stretches. */
 function strokesOf(scene: Scene): (Stretch & { readonly half: number })[] {
   return scene.wires.flatMap((wire) =>
     stretchesOf(wire.id, flattened(wire.points)).map((stretch) => ({ ...stretch, half: halfWidth[wire.kind] })),

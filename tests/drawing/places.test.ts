@@ -112,7 +112,7 @@ test('pickups stand from the neck on the left to the bridge on the right', async
   expect(pairs).toBeGreaterThan(30);
 });
 
-test('the jack stands at an edge, unless its place is declared', async () => {
+test('the jack is at an edge, unless its place is declared', async () => {
   let jacks = 0;
   for (const circuit of all) {
     const symbols = await placed(circuit);

@@ -10,7 +10,7 @@ import { circuitOfText } from './support.js';
 
 const partsOf = (text: string): readonly DiagramPart[] => createDiagram(circuitOfText(text), { grounds: 'wires' }).parts;
 
-/** A part of each standard type that can stand alone, with its optional lugs in use. */
+/** A part of each standard type that needs no other part, with its optional lugs in use. */
 const types = [
   'single-coil', 'single-coil-tapped', 'humbucker', 'humbucker-4', 'pot', 'pot-no-load', 'pot-push-pull', 'pot-dual',
   'pot-concentric', 'pot-blend', 'lever-3', 'lever-4', 'lever-5', 'lever-5x4', 'toggle-3', 'toggle-3-open', 'slide-dpdt',

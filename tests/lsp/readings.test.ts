@@ -32,7 +32,7 @@ test('a lens of a client without the command is text alone', async () => {
   expect(lenses.at(-1)!.command).toMatchObject({ command: '', title: expect.stringMatching(/suspect/) });
 });
 
-test('the suspects are told by what of the drawing they name', async () => {
+test('the suspects come with the ids of what they name in the drawing', async () => {
   const editor = await startEditor();
   const document = await editor.open('a.lug', looseNeck);
   const suspects = await editor.ask<DrawnSuspect[]>('lugwork/suspects', { uri: document.uri });

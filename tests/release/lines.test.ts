@@ -40,7 +40,7 @@ beforeAll(() => {
     'no-3.lug': three,
     'draft.txt': three,
     'no-3.no-2.lug': read('examples/two-single-coils-lever-3.no-2.lug').replaceAll('two-single-coils-lever-3.lug', 'no-3.lug'),
-    // Small enough for a page of its own.
+    // Small enough for one page.
     'no-17.lug': `${read('examples/one-pickup-volume-tone.lug')}\ncavity rear\nplate controls in rear { volume at 20 20, tone at 60 20 }\n`,
     'no-31.lug': read('examples/old-instrument-traced.lug'),
     'base.lug': three,

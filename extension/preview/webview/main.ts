@@ -175,7 +175,7 @@ function showPicture(message: Extract<ToPanel, { readonly kind: 'picture' }>): v
   ({ controls } = message);
   details.hide();
   cautions.textContent = stage.show(message.scene);
-  // Told by the benchmark.
+  // The benchmark reads this.
   performance.mark('drawn');
   heading.textContent =
     message.scene.side === 'solder'

@@ -2,7 +2,7 @@
 import { lastOf } from '../../collections.js';
 import type { Station } from './stations.js';
 
-/** Stations that stand in one row from left to right, each with all its parts. */
+/** Stations of one row from left to right, each with all its parts. */
 export interface FamilyRow {
   readonly stations: readonly Station[];
   /** Quarter turns of the parts in it: at two the lugs of a pot point up. */
@@ -15,7 +15,7 @@ export interface Family {
   readonly id: string;
   /** How many parts of a station it is for, at least and at most; any number where nothing is said. */
   readonly for: Readonly<Partial<Record<Station, readonly [least: number, most: number]>>>;
-  /** Columns from left to right, rows in a column from above. Each station stands in one place. */
+  /** Columns from left to right, rows in a column from above. Each station has one place. */
   readonly columns: readonly (readonly FamilyRow[])[];
 }
 

@@ -23,7 +23,7 @@ interface Plan {
   readonly hosts: ReadonlyMap<DiagramPart, DiagramPart>;
   readonly layout: LayoutFunction;
   readonly page: Page;
-  /** Is told why the plain layout was taken. */
+  /** Called with the reason where the plain layout is used. */
   readonly report: (reason: string) => void;
 }
 
@@ -116,7 +116,7 @@ function holdsPickupsOnly({ symbols }: Piece): boolean {
   return symbols.length > 0 && symbols.every(({ part }) => ['pickup', 'humbucker', 'terminal'].includes(part.kind));
 }
 
-/** The parts of one group: those that stand for themselves, each with the small ones at it, and those that lie between others. */
+/** The parts of one group: those with a place each, with the small ones beside them, and those between others. */
 interface PartSet {
   readonly pieces: readonly (readonly [Piece, DiagramPart])[];
   readonly stations: ReadonlyMap<DiagramPart, Station>;

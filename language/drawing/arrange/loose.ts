@@ -6,12 +6,12 @@ import { simpleLayout } from '../simple-layout.js';
 import { joinPieces, movePiece, type Piece } from './piece.js';
 import { byPlace } from './stations.js';
 
-/** Up to so many stand in a row, for which no layout is needed. */
+/** Up to so many form a row, which needs no layout. */
 const mostInRow = 4;
 /** Parts that a layout is asked for: so many take it up to ten seconds. */
 const mostLaidOut = 500;
 
-/** `report` is told why the plain layout was taken, where it was. */
+/** `report` is called with the reason where the plain layout is used. */
 export async function setOutLoose(
   pieces: readonly Piece[],
   layout: LayoutFunction,

@@ -3,7 +3,7 @@ import { type Box, joinBoxes, moved, type Point } from '../geometry.js';
 import { boundsOf, type PlacedSymbol } from '../placed.js';
 
 export interface Piece {
-  /** Name by which it stands in its row. */
+  /** Its row is sorted by this name. */
   readonly name: string;
   readonly symbols: readonly PlacedSymbol[];
   /** Outlines of the groups in it, by their ids. */

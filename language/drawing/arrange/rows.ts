@@ -45,7 +45,7 @@ export function setOut(
   return scaleOn(page, wide) >= scaleOn(page, tall) ? wide : tall;
 }
 
-/** How large a piece can be on a page, at most as large as it is. */
+/** The scale at which a piece fits on a page; 1 at most. */
 function scaleOn({ width, height }: Page, { box }: Piece): number {
   return Math.min(1, width / box.width, height / box.height);
 }
@@ -67,7 +67,7 @@ function linesOf({ stations, isStacked }: FamilyRow, pieces: ReadonlyMap<Station
   return lines;
 }
 
-/** Lines below each other. Lines of as many pieces stand as a table does, each piece below that of its place in the line above. */
+/** Lines below each other. Lines with the same number of pieces form a table with columns. */
 function columnOf(name: string, lines: readonly (readonly Piece[])[], spans: Spans): Piece {
   const isTable = lines.length > 1 && lines.every((line) => line.length === firstOf(lines).length);
   const joined = isTable

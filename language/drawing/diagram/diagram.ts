@@ -31,7 +31,7 @@ export interface DiagramPart {
   readonly bent: readonly string[];
   /** What a switch looks like; absent for other parts. */
   readonly form?: SwitchForm;
-  /** The numbers of the positions in which a lever's handle stands at the ends of its rows: where they begin and where they end. */
+  /** The numbers of a lever's positions with the handle at the beginning and at the end of its rows. */
   readonly handle?: { readonly begin: number; readonly end: number };
   /** The group that holds it. */
   readonly group?: string;

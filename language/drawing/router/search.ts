@@ -17,7 +17,7 @@ export interface Field {
   readonly squares: Uint8Array;
   /** 1 where a slant through a square would touch what its corners do not; same index. */
   readonly barred: Uint8Array;
-  /** The bundle that has a lane here beside a wire of its own, by `point * 4 + axis`; 0 for none. */
+  /** The bundle that has a lane here beside one of its wires, by `point * 4 + axis`; 0 for none. */
   readonly lanes: Uint16Array;
   /** 1 outside all cavities and channels. */
   readonly wood: Uint8Array;
@@ -28,7 +28,7 @@ export interface Gate {
   readonly cell: number;
   readonly heading: Heading;
   readonly cost: number;
-  /** Where the joint is, if no lug of its own keeps other wires off it. */
+  /** Where the joint is, unless its lug keeps other wires off. */
   readonly tip?: number;
 }
 
@@ -40,7 +40,7 @@ export interface Route {
   readonly cost: number;
 }
 
-/** Ten to a grid step, whole numbers all: a step, a slanting one, a turn by an eighth and by a quarter; what a lane of its own bundle saves. */
+/** Ten to a grid step, whole numbers all: a step, a slanting one, a turn by an eighth and by a quarter; what a lane of the same bundle saves. */
 export const prices = { step: 10, slant: 14, veer: 5, bend: 16, crossing: 60, lane: 2 } as const;
 
 /** What meeting other wires costs: to share a stretch with one, to cross one; and how the wire itself is bound. */

@@ -185,7 +185,7 @@ function outlineBoxes(shape: Shape): Box[] {
   return strokeBoxes(corners, 2);
 }
 
-/** What a wire covers as it is painted. */
+/** What a painted wire covers. */
 export function segmentBoxes(points: readonly Point[]): Box[] {
   return strokeBoxes(flattened(points), 2);
 }

@@ -74,7 +74,7 @@ export function placePills(
   return { labels, leaders, missing };
 }
 
-/** `W5 BK`; nothing for what is soldered in place without a wire of its own. */
+/** `W5 BK`; nothing for what is soldered in place without a wire. */
 function pillText({ run }: RoutedWire): string {
   return run.kind === 'wire' ? [run.number ?? '', run.letters].filter((text) => text !== '').join(' ') : '';
 }

@@ -1,4 +1,4 @@
-/** Amplifiers, tag strips and whatever has no outline of its own: a box with its lugs at the sides. */
+/** Amplifiers, tag strips and whatever has no special outline: a box with its lugs at the sides. */
 import type { DiagramLug, DiagramPart } from '../diagram/diagram.js';
 import { east, grid, snapUp, south, west } from '../geometry.js';
 import { createSymbolBuilder, lugNameWidth, type Symbol, type SymbolBuilder } from './symbol.js';

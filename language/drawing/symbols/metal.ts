@@ -7,7 +7,7 @@ import { type Access, createSymbolBuilder, lugNameWidth, padRadius, type Symbol 
 const tags = 12;
 const ring = 22;
 
-/** A ring with tags all round, as it is screwed or soldered together. */
+/** A ring with tags all round. */
 export function starSymbol(part: DiagramPart): Symbol {
   const builder = createSymbolBuilder(0);
   const [lug] = part.lugs;

@@ -51,7 +51,7 @@ export function dualPotSymbol(part: DiagramPart, turn: number): Symbol {
   return builder.finish();
 }
 
-/** A pot with a switch on its back, in one outline: the switch's block stands on the case, its contacts named. */
+/** A pot with a switch on its back, in one outline: the switch's block on the case, its contacts named. */
 export function switchPotSymbol(part: DiagramPart, turn: number): Symbol {
   const builder = createSymbolBuilder(turn);
   const row = part.rows.at(-1) ?? [];
