@@ -7,6 +7,9 @@ import { root } from '../harness/checkout.js';
 import { folderWith, lugwork, lugworkIn } from '../harness/process.js';
 import { clean } from './circuits.js';
 
+/** With so many parts without a usual place that their thread is asked where they go. */
+const loose = `${clean}\n${[1, 2, 3, 4, 5].map((number) => `part spot${number} : junction`).join('\n')}\n`;
+
 const whole = lugwork(['circuit', '--schema']).out;
 const many = Object.fromEntries(Array.from({ length: 40 }, (_, i) => [`f/${i}.lug`, 'part a : nothing\n'.repeat(60)]));
 const full = 'lugwork: can’t write the standard output: the disk is full\n';
@@ -98,7 +101,7 @@ describe('one sentence, no stack trace', () => {
     ['throws what is no error', 'throw "crooked"', /^lugwork: the drawing was stopped: .*crooked/],
     ['ends without an answer', 'process.exit(3)', /^lugwork: the drawing was stopped: .*its thread ended/],
   ])('the thread of the drawing %s', (_, module, reason) => {
-    const folder = folderWith({ 'a.lug': clean });
+    const folder = folderWith({ 'a.lug': loose });
     copyFileSync(join(root, 'dist/lugwork.mjs'), join(folder, 'lugwork.mjs'));
     if (module !== undefined) writeFileSync(join(folder, 'drawing.js'), module);
     const { code, out, err } = lugworkIn(`"${process.execPath}" lugwork.mjs draw a.lug`, folder);
@@ -108,7 +111,7 @@ describe('one sentence, no stack trace', () => {
   });
 
   test('no file handle is left', () => {
-    const { code, out, err } = lugworkIn('ulimit -n 22; lugwork draw a.lug', folderWith({ 'a.lug': clean }));
+    const { code, out, err } = lugworkIn('ulimit -n 22; lugwork draw a.lug', folderWith({ 'a.lug': loose }));
     expect(err.split('\n')).toEqual([expect.stringMatching(/^lugwork: /), '']);
     expect(err).not.toMatch(trace);
     expect([code, out]).toEqual([2, '']);
