@@ -37,10 +37,14 @@ async function takePages({ texts }: Sources): Promise<void> {
     const { page } = browser;
     for (const name of ['drawing', 'comparison'] as const) {
       await show(page, `${name}.svg`, texts[name]);
-      await page
-        .locator('svg')
-        .first()
-        .screenshot({ path: pathOf(name) });
+      const svg = page.locator('svg').first();
+      // As wide as a page shows it: more pixels would only make the file larger.
+      await page.evaluate(`(() => {
+        const svg = document.querySelector('svg');
+        svg.setAttribute('width', '840');
+        svg.setAttribute('height', String((840 * svg.viewBox.baseVal.height) / svg.viewBox.baseVal.width));
+      })()`);
+      await svg.screenshot({ path: pathOf(name) });
     }
     await show(page, 'sheet.html', texts.sheet);
     const [first, last] = await Promise.all([
