@@ -81,6 +81,3 @@ function twoLeadKind({ lugs, ancestry }: Part, [kind, more]: readonly Element['k
 
 /** Kinds whose leads are soldered as they are. */
 export const leadedKinds: ReadonlySet<PartKind> = new Set(['capacitor', 'electrolytic', 'resistor', 'inductor', 'network']);
-
-/** Kinds that are put beside the one part they are soldered to, and have no place of their own. */
-export const hangingKinds: ReadonlySet<PartKind> = new Set([...leadedKinds, 'mark']);

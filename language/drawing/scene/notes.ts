@@ -142,9 +142,9 @@ function readingHelp(picture: Picture): string[] {
     ...(lacings.length > 0 ? ['cream band = lacing'] : []),
   ];
   return [
-    ...(signs.length > 0 ? [signs.join(' · ')] : []),
+    ...(signs.length > 0 ? [`${signs.join(' · ')}.`] : []),
     ...(marks.some(({ id }) => id.startsWith('mark:'))
-      ? ['A mark at a lug stands for a wire to ground: it says its number and the lug that it goes to.']
+      ? ['A mark at a lug is a wire to ground: it has its number and the lug that it goes to.']
       : []),
     ...(marks.some(({ id }) => id.startsWith('leaves:')) ? ['A mark at a wire’s end says where it goes on.'] : []),
     ...(channels.length > 0
