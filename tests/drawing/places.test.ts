@@ -160,6 +160,15 @@ test('declared places are to scale: as far apart as they are in the wood', async
   expect(Math.abs(shaft('c').y - shaft('a').y - 70 * unitsPerMillimetre)).toBeLessThanOrEqual(10);
 });
 
+test('a part on the floor below one on the plate keeps neither from its place, and the plate its outline and lug', async () => {
+  const circuit = circuitOfText(
+    'cavity rout\npart s : star\npart a : pot 250k\nplace s in rout at 10 10\nplate p in rout metal { a at 10 10 }\nwire p to a.case',
+  );
+  const { symbols, outlines } = await placeAll(createDiagram(circuit), unused, () => undefined);
+  expect(symbols.map(({ part }) => part.name).sort()).toEqual(['a', 'p', 's']);
+  expect([...outlines.keys()].sort()).toEqual(['cavity:rout', 'plate:p']);
+});
+
 test('a capacitor lies between the two lugs of its statement, not where its name would put it', async () => {
   const circuit = circuitOfText(
     'part volume : pot 250k\npart tone : pot 250k\npart volume-cap : capacitor 22nF from tone.1 to tone.case\npart output : jack\nwire volume.2 to output.tip',

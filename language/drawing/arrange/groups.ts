@@ -49,9 +49,8 @@ function withOwnLugs(diagram: Diagram, piece: Piece): Piece {
   );
   for (const part of diagram.parts.filter(isOwnLug)) {
     const outline = piece.outlines.get(part.group ?? '');
-    if (outline === undefined) continue;
     const taken = [...boxesOf(symbols), ...namesOf(piece)];
-    const inside = grow(outline, -2 * grid);
+    const inside = outline === undefined ? undefined : grow(outline, -2 * grid);
     symbols.push(placeBetween(part, new Map(), { symbols, taken: [...taken, ...mouths] }, inside));
   }
   return { ...piece, symbols };
@@ -153,7 +152,8 @@ function platesOver(plan: Plan, cavity: DiagramGroup, floor: PartSet): Lid[] {
     .filter(({ parent, kind }) => parent === cavity.id && kind === 'plate')
     .map((plate) => ({ plate, set: setOf(plan, plate.id) }))
     .filter(({ set }) => isDeclared(set) && set.pieces.every(([, { at }]) => at !== undefined));
-  return fitTogether([floor.pieces, ...lids.map(({ set }) => set.pieces)]) ? lids : [];
+  const sets = [floor.pieces, ...lids.map(({ set }) => set.pieces)];
+  return fitTogether(sets) && placeDeclared(sets.flat()).left.length === 0 ? lids : [];
 }
 
 /** Pieces as they lie, with the outlines of the plates around their own. */
@@ -162,7 +162,6 @@ function outlined({ diagram }: Plan, placed: readonly Piece[], lids: readonly Li
   for (const { plate, set } of lids) {
     const parts = new Set(set.pieces.map(([, part]) => part));
     const own = placed.filter(({ symbols }) => symbols.some(({ part }) => parts.has(part)));
-    if (own.length === 0) continue;
     const { box } = outlineAround(diagram, plate, joinPieces('', own).box);
     all.push({ ...joinPieces(plate.name, own), symbols: [], outlines: new Map([[plate.id, box]]), box });
   }

@@ -160,7 +160,7 @@ function switchLooks(circuit: Circuit, part: Part, kind: PartKind): Pick<Diagram
   return { form, ...(handle === undefined ? {} : { handle }) };
 }
 
-/** A lever pivots between its handle and its contacts, so the handle is at the end away from the throw (published: a parts dealer’s article on lever switches). */
+/** A lever pivots between its handle and its contacts, so the handle is at the end away from the throw (common practice). */
 function handleOf(circuit: Circuit, part: Part): DiagramPart['handle'] {
   const device = circuit.switches.find((one) => one.part === part.id);
   const count = device?.positions.length ?? 0;
