@@ -177,6 +177,33 @@ describe('what is done', () => {
     const head = await panel.page.evaluate('[...window.sent.find(({ format }) => format === "png").bytes.slice(0, 4)]');
     expect(head).toEqual([0x89, 0x50, 0x4e, 0x47]);
   });
+
+  test('a saved drawing has what is seen: badges where they stand, rings, and below it what they mean', async () => {
+    const { page } = panel;
+    await panel.send({
+      kind: 'findings',
+      findings: [{ number: 0, severity: 'error', message: 'a <wrong> lug\nmore', ids: ['lug:volume.3'] }],
+    });
+    await panel.send({ kind: 'suspects', suspects: [{ says: 'a cold joint: volume.2', ids: ['lug:volume.2'] }] });
+    await page.locator('.suspect').first().waitFor();
+    const standing = await page.locator('.frame .badge').getAttribute('transform');
+    const ring = page.locator('.frame .suspect > .hit').first();
+    const [x, y] = await Promise.all(['cx', 'cy'].map((name) => ring.getAttribute(name)));
+    await panel.send({ kind: 'export', format: 'svg' });
+    await expect.poll(async () => (await panel.sent('exported')).length).toBe(3);
+    const { text } = (await panel.sent('exported')).at(-1) as { text: string };
+    const errors = await page.evaluate<number>(
+      `new DOMParser().parseFromString(${JSON.stringify(text.replace(/<style>.*<\/style>/s, ''))}, 'image/svg+xml').querySelectorAll('parsererror').length`,
+    );
+    expect(errors).toBe(0);
+    expect(text).toContain(`<g class="badge error" transform="${standing}">`);
+    expect(text).toMatch(new RegExp(`<g class="suspected"><circle cx="${x}" cy="${y}" r="[\\d.]+"/></g>`));
+    expect(text).toContain('>error: a &lt;wrong&gt; lug</text>');
+    expect(text).toContain('>1. a cold joint: volume.2</text>');
+    await panel.send({ kind: 'findings', findings: [] });
+    await panel.send({ kind: 'suspects', suspects: [] });
+    await page.locator('.suspects').waitFor({ state: 'hidden' });
+  });
 });
 
 test.each(['vscode-light', 'vscode-dark', 'vscode-high-contrast'])('axe finds nothing: %s', async (theme) => {

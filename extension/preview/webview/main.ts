@@ -198,11 +198,12 @@ function isDrawn(id: string): boolean {
 }
 
 async function exportAs(format: 'svg' | 'png'): Promise<void> {
-  const scene = stage.picture?.scene;
-  if (scene === undefined) return;
+  const { picture, badges } = stage;
+  if (picture === undefined) return;
+  const seen = { picture, highlight, badges, findings, suspects };
   try {
-    if (format === 'svg') send({ kind: 'exported', format, text: exportSvg(scene, highlight) });
-    else send({ kind: 'exported', format, bytes: await exportPng(scene, highlight) });
+    if (format === 'svg') send({ kind: 'exported', format, text: exportSvg(seen) });
+    else send({ kind: 'exported', format, bytes: await exportPng(seen) });
   } catch (error) {
     send({ kind: 'failed', message: `the drawing could not be exported: ${String(error)}` });
   }

@@ -26,13 +26,22 @@ const sides = [13, 18, 24, 30, 36, 42].flatMap((distance) =>
   }),
 );
 
-/** Puts a badge on each thing that has findings; `chosen` gets the id of the thing. Findings are reached by keyboard through their list and their things. */
+/** A badge as it stands in the drawing, in the drawing's units. */
+export interface PlacedBadge {
+  readonly x: number;
+  readonly y: number;
+  readonly radius: number;
+  readonly severity: PanelFinding['severity'];
+  readonly text: string;
+}
+
+/** Puts a badge on each thing that has findings, and gives where they stand; `chosen` gets the id of the thing. Findings are reached by keyboard through their list and their things. */
 export function markFindings(
   picture: DrawnPicture,
   content: Box,
   findings: readonly PanelFinding[],
   chosen: (id: string) => void,
-): void {
+): readonly PlacedBadge[] {
   picture.root.querySelector('.badges')?.remove();
   const byItem = new Map<string, PanelFinding[]>();
   for (const finding of findings)
@@ -43,16 +52,19 @@ export function markFindings(
   }
   // In a browser letters take a little more room than the scene says.
   const taken: Box[] = sceneLabels(picture.scene).map(({ label }) => grow(labelBox(label), 2));
+  const placed: PlacedBadge[] = [];
   const badges = [...byItem].map(([id, here]) => {
     const place = freePlace(valueFor(picture.items, id), content, taken);
     taken.push(place);
     const { severity } = firstOf(here);
-    const count = here.length > 1 ? String(here.length) : signs[severity];
+    const text = here.length > 1 ? String(here.length) : signs[severity];
+    const [x, y] = [place.x + radius, place.y + radius];
+    placed.push({ x, y, radius, severity, text });
     const badge = svg(
       'g',
-      { class: `badge ${severity}`, transform: `translate(${place.x + radius} ${place.y + radius})` },
+      { class: `badge ${severity}`, transform: `translate(${x} ${y})` },
       svg('circle', { r: radius }),
-      svg('text', { y: 4, 'font-size': 12, class: 'bold' }, count),
+      svg('text', { y: 4, 'font-size': 12, class: 'bold' }, text),
     );
     badge.addEventListener('click', (event) => {
       event.stopPropagation();
@@ -61,6 +73,7 @@ export function markFindings(
     return badge;
   });
   picture.root.append(svg('g', { class: 'badges', 'aria-hidden': 'true' }, ...badges));
+  return placed;
 }
 
 /** Beside the thing, in sight, where no word is covered, else where it usually stands. */

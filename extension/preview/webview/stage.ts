@@ -3,7 +3,7 @@ import type { Box, Highlight, Scene } from '../../../language/drawing/index.js';
 import type { PanelFinding } from '../protocol.js';
 import { html } from './dom.js';
 import { drawPicture, type DrawnPicture } from './drawing.js';
-import { markCursor, markFindings, markSuspects } from './marks.js';
+import { markCursor, markFindings, markSuspects, type PlacedBadge } from './marks.js';
 import { createOverview } from './overview.js';
 import { readSheet } from './sheet.js';
 import { nextItem } from './travel.js';
@@ -13,6 +13,8 @@ export interface Stage {
   readonly root: HTMLElement;
   readonly view: View;
   readonly picture: DrawnPicture | undefined;
+  /** The badges of the findings, as they stand. */
+  readonly badges: readonly PlacedBadge[];
   /** Shows a drawing; gives the cautions that belong to it. */
   show(scene: Scene): string;
   play(highlight: Highlight | undefined): void;
@@ -57,6 +59,7 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
   let highlight: Highlight | undefined;
   let cursor: readonly string[] = [];
   let findings: readonly PanelFinding[] = [];
+  let badges: readonly PlacedBadge[] = [];
   let current: string | undefined;
   let timer: ReturnType<typeof setTimeout> | undefined;
 
@@ -135,6 +138,9 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
     return true;
   }
 
+  const showBadges = (): void => {
+    badges = picture === undefined ? [] : markFindings(picture, content, findings, (id) => events.about(id, true));
+  };
   const dress = (): void => {
     const { classList } = document.body;
     const isContrast = classList.contains('vscode-high-contrast') && !classList.contains('vscode-high-contrast-light');
@@ -150,6 +156,9 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
     dress,
     get picture() {
       return picture;
+    },
+    get badges() {
+      return badges;
     },
     show(scene) {
       const hadFocus = frame.contains(document.activeElement);
@@ -167,7 +176,7 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
       rove(before);
       picture.play(highlight);
       markCursor(picture, cursor);
-      markFindings(picture, content, findings, (id) => events.about(id, true));
+      showBadges();
       if (hadFocus && current !== undefined) focus(current);
       return cautions;
     },
@@ -188,7 +197,7 @@ export function createStage(events: StageEvents, kept: KeptView): Stage {
     },
     findings(next) {
       findings = next;
-      if (picture !== undefined) markFindings(picture, content, next, (id) => events.about(id, true));
+      showBadges();
     },
   };
 }
