@@ -134,3 +134,8 @@ function span(a: number, b: number, least: number, most: number): { readonly fro
 export function holds({ x, y, width, height }: Box, point: Point): boolean {
   return point.x >= x && point.x <= x + width && point.y >= y && point.y <= y + height;
 }
+
+/** True where all of a box lies in another or on its edge. */
+export function isWithin(inner: Box, outer: Box): boolean {
+  return holds(outer, inner) && holds(outer, { x: inner.x + inner.width, y: inner.y + inner.height });
+}

@@ -23,7 +23,9 @@ export type Role =
   | 'plate-metal'
   | 'assembly'
   | 'channel'
-  | 'mark';
+  | 'mark'
+  | 'page'
+  | 'page-edge';
 
 export type Shape =
   | { readonly kind: 'circle'; readonly role: Role; readonly x: number; readonly y: number; readonly r: number }

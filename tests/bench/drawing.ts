@@ -1,6 +1,6 @@
 /** The drawing's figures: how each example is drawn and how long it takes, and how much of it moves at a small edit. */
 import type { AnalysedCircuit } from '../../language/circuit/model.js';
-import { createDrawer, smallestPoints, type DrawOptions, type Scene } from '../../language/drawing/index.js';
+import { createDrawer, papers, printPages, type Drawing, type DrawOptions, type Scene } from '../../language/drawing/index.js';
 import { elkLayout } from '../../server/elk.js';
 import { edits } from '../drawing/edits.js';
 import { sharedStretches } from '../drawing/judge.js';
@@ -76,19 +76,19 @@ const drawnSeeds = Array.from({ length: 200 }, (_, index) => 2001 + index);
 export const measureHeads = ['measure', 'examples', `${drawnSeeds.length} drawn circuits`, 'goal'];
 
 /** What a drawing is held to, over the examples and over circuits that nothing was tuned on. */
-export async function measureRows(drawScene: (circuit: AnalysedCircuit) => Promise<Scene> = drawAlone): Promise<string[][]> {
+export async function measureRows(drawOne: (circuit: AnalysedCircuit) => Promise<Drawing> = drawAlone): Promise<string[][]> {
   const sets = [examples.map((name) => circuitOf(name)), drawnSeeds.map((seed) => circuitOfText(drawPractice(seed).text))];
   const columns: string[][] = [];
   for (const circuits of sets) {
-    const scenes: Scene[] = [];
-    for (const circuit of circuits) scenes.push(await drawScene(circuit));
-    columns.push(measuresOf(scenes));
+    const drawings: Drawing[] = [];
+    for (const circuit of circuits) drawings.push(await drawOne(circuit));
+    columns.push(measuresOf(drawings));
   }
   return measures.map(({ what, goal }, index) => [what, ...columns.map((column) => column[index]!), goal]);
 }
 
-async function drawAlone(circuit: AnalysedCircuit): Promise<Scene> {
-  return (await createDrawer(elkLayout).draw(circuit)).scene;
+function drawAlone(circuit: AnalysedCircuit): Promise<Drawing> {
+  return createDrawer(elkLayout).draw(circuit);
 }
 
 const measures: readonly { readonly what: string; readonly goal: string }[] = [
@@ -99,20 +99,25 @@ const measures: readonly { readonly what: string; readonly goal: string }[] = [
   { what: 'the worst wire', goal: '≤ 2' },
   { what: 'smallest text on A4, the middle drawing', goal: '≥ 6 pt' },
   { what: 'drawings with less than 6 pt', goal: '0' },
+  { what: 'pages of A4, the middle drawing', goal: 'reported' },
+  { what: 'the most pages', goal: 'reported' },
   { what: 'pickups out of order', goal: '0' },
   { what: 'drawings with a jack at no edge', goal: '0' },
   { what: 'crossings a wire', goal: 'reported' },
   { what: 'crossings under 30°, of a hundred', goal: 'reported' },
 ];
 
-function measuresOf(scenes: readonly Scene[]): string[] {
+function measuresOf(drawings: readonly Drawing[]): string[] {
+  const scenes = drawings.map(({ scene }) => scene);
   const figures = scenes.map(figuresOf);
   const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
   const over = figures.map(({ overLugs, overLabels }) => overLugs + overLabels);
   const wires = sum(figures.map((one) => one.wires));
   const crossings = sum(figures.map((one) => one.crossings));
   const ratios = scenes.flatMap(detoursOf).sort((a, b) => a - b);
-  const texts = scenes.map(smallestPoints).sort((a, b) => a - b);
+  const pages = drawings.map((drawing) => printPages(drawing, { paper: papers.a4 }));
+  const texts = pages.map((own) => Math.min(...own.map(({ points }) => points))).sort((a, b) => a - b);
+  const counts = pages.map(({ length }) => length).sort((a, b) => a - b);
   return [
     `${sum(over)} of ${wires}`,
     String(over.filter((count) => count > 0).length),
@@ -121,6 +126,8 @@ function measuresOf(scenes: readonly Scene[]): string[] {
     (ratios.at(-1) ?? 1).toFixed(2),
     `${(texts[Math.floor(texts.length / 2)] ?? 0).toFixed(1)} pt`,
     String(texts.filter((points) => points < 6).length),
+    String(counts[Math.floor(counts.length / 2)] ?? 1),
+    String(counts.at(-1) ?? 1),
     String(sum(scenes.map(pickupsOutOfOrder))),
     String(scenes.filter((scene) => !isJackAtEdge(scene)).length),
     (crossings / wires).toFixed(2),

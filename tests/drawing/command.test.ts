@@ -1,5 +1,5 @@
 /** `lugwork draw` as a user runs it. */
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import type { Scene } from '../../language/drawing/index.js';
@@ -30,6 +30,36 @@ test('--set lights a setting, --side turns the sheet over', () => {
   expect(out).toContain('selector &quot;both&quot;: sounds parallel(bridge, neck), hum cancelled');
   expect(out).toContain('Seen from the player’s side');
   expect(out).toMatch(/class="contact closed lit"/);
+});
+
+test('--paper writes one sheet, or an overview and its pages beside it, each in millimetres', () => {
+  const cwd = folderWith({ 'no-3.lug': exampleText(name), 'no-17.lug': exampleText('bass-two-circuits-four-cavities') });
+  const one = lugwork(['draw', 'no-3.lug', '--paper', 'letter'], cwd);
+  expect(one).toMatchObject({ code: 0, err: '' });
+  expect(one.out).toMatch(/^<svg [^>]*width="279.4mm" height="215.9mm"/);
+  expect(one.out).not.toContain('>Page ');
+  expect(lugwork(['draw', 'no-17.lug', '--paper', 'a4', '-o', 'big.svg'], cwd)).toEqual({ code: 0, out: '', err: '' });
+  const pages = readdirSync(cwd)
+    .filter((file) => file.startsWith('big'))
+    .sort();
+  expect(pages).toEqual(['big-2.svg', 'big-3.svg', 'big-4.svg', 'big.svg']);
+  const texts = pages.map((file) => readFileSync(join(cwd, file), 'utf8'));
+  for (const [index, file] of pages.entries()) {
+    const number = /-(\d)/.exec(file)?.[1];
+    expect(texts[index]).toMatch(/^<svg [^>]*width="(297mm" height="210mm|210mm" height="297mm)"/);
+    expect(texts[index]).toContain(number === undefined ? '>Page 1 of 4: overview<' : `>Page ${number} of 4<`);
+  }
+});
+
+test('pages need a name for their files, and are pictures', () => {
+  const cwd = folderWith({ 'no-17.lug': exampleText('bass-two-circuits-four-cavities') });
+  const nameless = lugwork(['draw', 'no-17.lug', '--paper', 'a4'], cwd);
+  expect(nameless).toMatchObject({ code: 2, out: '' });
+  expect(nameless.err).toContain('the drawing takes 4 pages, a file each; name the first with -o FILE.svg');
+  expect(lugwork(['draw', 'no-17.lug', '--paper', 'a4', '--format', 'json'], cwd)).toMatchObject({ code: 2, out: '' });
+  const whole = lugwork(['draw', 'no-17.lug'], cwd);
+  expect(whole.code).toBe(0);
+  expect(whole.err).toMatch(/on one sheet of A4 or Letter its smallest text is \d\.\d pt, less than 6 pt; `--paper a4`/);
 });
 
 test('what cannot be is said, with exit code 2', () => {

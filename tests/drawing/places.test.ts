@@ -121,7 +121,11 @@ test('the jack is at an edge, unless its place is declared', async () => {
     jacks++;
     const isBeside = ({ part }: PlacedSymbol): boolean =>
       part.group === jack.part.group && !leadedKinds.has(part.kind) && part.kind !== 'jack';
-    for (const other of symbols.filter(isBeside)) expect(other.x + other.symbol.width).toBeLessThanOrEqual(jack.x);
+    const [right, bottom] = [jack.x + jack.symbol.width, jack.y + jack.symbol.height];
+    for (const other of symbols.filter(isBeside)) {
+      const isLevel = other.y < bottom && jack.y < other.y + other.symbol.height;
+      expect(other.x + other.symbol.width).toBeLessThanOrEqual(isLevel ? jack.x : right);
+    }
   }
   expect(jacks).toBeGreaterThan(40);
 });

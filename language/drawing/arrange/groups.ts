@@ -22,7 +22,7 @@ interface Plan {
   /** By small parts, the part at which they lie. */
   readonly hosts: ReadonlyMap<DiagramPart, DiagramPart>;
   readonly layout: LayoutFunction;
-  readonly page: Page;
+  readonly pages: readonly Page[];
   /** Called with the reason where the plain layout is used. */
   readonly report: (reason: string) => void;
 }
@@ -30,7 +30,7 @@ interface Plan {
 /** All parts of a diagram at their places, ground marks last, so that they move nothing. */
 export async function placeAll(diagram: Diagram, layout: LayoutFunction, report: (reason: string) => void): Promise<Piece> {
   const anchors = anchorsOf(diagram);
-  const plan = { diagram, anchors, hosts: hostsOf(diagram, anchors), layout, page: a4, report };
+  const plan = { diagram, anchors, hosts: hostsOf(diagram, anchors), layout, pages: a4, report };
   const piece = (await inside(plan, undefined)) ?? pieceOf('', []);
   const marks = diagram.parts.filter((part) => part.kind === 'mark');
   return withBetween(plan, withOwnLugs(diagram, piece), marks);
@@ -98,7 +98,7 @@ async function setOutRest(
   for (const piece of joinByChannels(plan.diagram, groups)) put(holdsPickupsOnly(piece) ? 'pickup' : 'group', piece);
   return setOut(group?.name ?? '', own.family, byStation, {
     spans: spansOf(plan, own.between),
-    page: plan.page,
+    pages: plan.pages,
   });
 }
 

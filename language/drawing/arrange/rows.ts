@@ -16,8 +16,11 @@ export interface Page {
   readonly height: number;
 }
 
-/** A page of A4 on its side, on which the smallest text has six points, less the title and the legend. */
-export const a4: Page = { width: 1250, height: 720 };
+/** A page of A4 on its side and upright, on which the smallest text has six points, less the title and the legend. */
+export const a4: readonly Page[] = [
+  { width: 1320, height: 760 },
+  { width: 900, height: 1180 },
+];
 
 /** Pairs of parts between which small parts lie, soldered to both. */
 export type Spans = readonly (readonly [string, string])[];
@@ -29,7 +32,7 @@ export function setOut(
   name: string,
   family: Family,
   pieces: ReadonlyMap<Station, readonly Piece[]>,
-  { spans, page }: { readonly spans: Spans; readonly page: Page },
+  { spans, pages }: { readonly spans: Spans; readonly pages: readonly Page[] },
 ): Piece | undefined {
   const columns = family.columns.flatMap((rows) => {
     const lines = rows.flatMap((row) => linesOf(row, pieces, spans));
@@ -41,13 +44,25 @@ export function setOut(
   const wide = beside(name, columns, 'middle', gapBetween);
   if (rest.length < 2) return wide;
   // What is too wide for a page has its first column, the pickups, above the others.
-  const tall = columnOf(name, [[first], [beside(name, rest, 'middle', gapBetween)]], spans);
-  return scaleOn(page, wide) >= scaleOn(page, tall) ? wide : tall;
+  const tall = above(name, first, beside(name, rest, 'middle', gapBetween), spans);
+  return scaleOn(pages, wide) >= scaleOn(pages, tall) ? wide : tall;
 }
 
-/** The scale at which a piece fits on a page; 1 at most. */
-function scaleOn({ width, height }: Page, { box }: Piece): number {
-  return Math.min(1, width / box.width, height / box.height);
+/** One piece above another, by their middles; where the upper is wider, the lower lies at its right end, so that what ends it lies at an edge. */
+function above(name: string, upper: Piece, lower: Piece, spans: Spans): Piece {
+  const room = upper.box.width - lower.box.width;
+  return joinPieces(name, [
+    movePiece(upper, { x: snap(-upper.box.x), y: snap(-upper.box.y) }),
+    movePiece(lower, {
+      x: snap((room > 0 ? room : room / 2) - lower.box.x),
+      y: snapUp(upper.box.height + gapOf('row', upper, lower, spans)) - snap(lower.box.y),
+    }),
+  ]);
+}
+
+/** The scale at which a piece fits on the page that suits it best; 1 at most. */
+function scaleOn(pages: readonly Page[], { box }: Piece): number {
+  return Math.min(1, Math.max(...pages.map(({ width, height }) => Math.min(width / box.width, height / box.height))));
 }
 
 /** The pieces of a row, in as many lines as they need. */

@@ -153,8 +153,8 @@ function jointsOf(wires: readonly RoutedWire[], placed: readonly PlacedSymbol[])
 
 /** The lines of a channel's text, one below the other, at the first place along it where they touch nothing. */
 function channelLabels(texts: readonly string[], spots: readonly Point[], taken: readonly Box[]): Label[] {
-  const style = { size: 10 };
-  const pitch = 12;
+  const style = { size: 11 };
+  const pitch = 13;
   const width = Math.max(...texts.map((text) => textWidth(text, style)));
   const height = pitch * texts.length;
   const box = spots

@@ -11,7 +11,6 @@ const titleStyle: TextStyle = { size: 20, bold: true };
 const subtitleStyle: TextStyle = { size: 13 };
 const sideStyle: TextStyle = { size: 13 };
 const keyStyle: TextStyle = { size: 11.5 };
-const left = 24;
 /** Between the title block's two sides. */
 const between = 40;
 
@@ -27,65 +26,113 @@ export interface SheetNotes {
   readonly date?: string;
 }
 
+/** How notes are set on a printed page; on a screen the picture says how wide they are. */
+export interface NotesOnPage {
+  /** Drawing units, from margin to margin. */
+  readonly width: number;
+  /** By how much all of it is larger than on a screen. */
+  readonly scale: number;
+  /** Further lines of the title block: which page it is, which setting is shown. */
+  readonly lines: readonly string[];
+}
+
 /** The picture with its notes, everything on one sheet. */
 export function withNotes(
   picture: Picture,
   { title, subtitle, date }: Pick<Diagram, 'title' | 'subtitle' | 'date'>,
   side: Scene['side'],
   sheet: SheetNotes = {},
+  page?: NotesOnPage,
 ): Omit<Scene, 'version'> {
   const notes: Label[] = [];
   const write = writerOf(notes);
-  const width = Math.max(picture.width, 640);
+  const { width, scale, left, head, captionHeight, foot } = page === undefined ? onScreen(picture) : onPaper(page);
+  const scaled = (style: TextStyle): TextStyle => ({ ...style, size: style.size * scale });
+  const inner = width - 2 * left;
+  const key = scaled(keyStyle);
   const known = [sheet.revision === undefined ? undefined : `rev ${sheet.revision}`, sheet.date ?? date, sheet.file];
   const about = known.filter((text) => text !== undefined && text !== '').join(' · ');
   const right = [
-    { text: sides[side], style: sideStyle },
-    ...(about === '' ? [] : [{ text: fitText(about, keyStyle, width - 2 * left), style: keyStyle }]),
+    { text: sides[side], style: scaled(sideStyle) },
+    ...[...(page?.lines ?? []), about].flatMap((text) => (text === '' ? [] : { text: fitText(text, key, inner), style: key })),
   ];
   const rightWidth = Math.max(...right.map(({ text, style }) => textWidth(text, style)));
-  const room = width - 2 * left - rightWidth - between;
-  const isBeside = room > 240;
-  let top = 20;
+  const room = inner - rightWidth - between * scale;
+  const isBeside = room > 240 * scale;
+  let top = head;
   const lines = (texts: readonly string[], style: TextStyle): void => {
-    for (const text of texts) top = bottomOf(write(fitText(text, style, width - 2 * left), style, left, top)) + 6;
+    for (const text of texts) top = bottomOf(write(fitText(text, style, inner), style, left, top)) + 6 * scale;
   };
-  const leftRoom = isBeside ? room : width - 2 * left;
-  if (title !== '') lines([fitText(title, titleStyle, leftRoom)], titleStyle);
-  if (subtitle !== '') lines(shortened(wrapText(subtitle, subtitleStyle, leftRoom), 2), subtitleStyle);
-  let beside = isBeside ? 24 : top;
+  const leftRoom = isBeside ? room : inner;
+  const [titleOn, subtitleOn] = [scaled(titleStyle), scaled(subtitleStyle)];
+  if (title !== '') lines([fitText(title, titleOn, leftRoom)], titleOn);
+  if (subtitle !== '') lines(shortened(wrapText(subtitle, subtitleOn, leftRoom), 2), subtitleOn);
+  let beside = isBeside ? left : top;
   for (const { text, style } of right) {
     const x = isBeside ? width - left - textWidth(text, style) : left;
-    beside = bottomOf(write(text, style, x, beside)) + 6;
+    beside = bottomOf(write(text, style, x, beside)) + 6 * scale;
   }
   top = Math.max(top, beside);
-  // Kept free for the setting that an overlay shows.
   const caption = { x: left, y: top };
-  top += 18;
+  top += captionHeight;
 
+  const { samples, bottom } = writeKey(picture, write, { left, inner, scale, top: top + picture.height + 10 * scale });
+  let y = bottom;
+  for (const caution of [...readingHelp(picture), ...briefCautions]) {
+    for (const line of wrapText(caution, key, inner)) y = bottomOf(write(line, key, left, y)) + 4 * scale;
+  }
+  const by = { x: page === undefined ? 0 : (width - picture.width) / 2, y: top };
+  const height = Math.ceil(y + foot);
+  return { ...shifted(picture, by), title, side, width, height, caption, notes, samples };
+}
+
+interface Frame {
+  readonly width: number;
+  readonly scale: number;
+  /** Free at the side, above and below. */
+  readonly left: number;
+  readonly head: number;
+  readonly foot: number;
+  /** Below the title block. */
+  readonly captionHeight: number;
+}
+
+/** Room is kept for the setting that an overlay shows. */
+function onScreen(picture: Picture): Frame {
+  return { width: Math.max(picture.width, 640), scale: 1, left: 24, head: 20, captionHeight: 18, foot: 16 };
+}
+
+/** Paper has its own margins, and the setting is in the title block. */
+function onPaper({ width, scale }: NotesOnPage): Frame {
+  return { width, scale, left: 0, head: 0, captionHeight: 4 * scale, foot: 0 };
+}
+
+/** The samples of lines with their texts, in as many rows as they need. */
+function writeKey(
+  picture: Picture,
+  write: ReturnType<typeof writerOf>,
+  { left, inner, scale, top }: { readonly left: number; readonly inner: number; readonly scale: number; readonly top: number },
+): { readonly samples: readonly SceneSample[]; readonly bottom: number } {
   const entries = keyEntries(picture);
+  const style = { ...keyStyle, size: keyStyle.size * scale };
   const samples: SceneSample[] = [];
-  let [x, y] = [left, top + picture.height + 10];
+  let [x, y] = [left, top];
   for (const entry of entries) {
-    const needed = 34 + textWidth(entry.text, keyStyle) + 22;
-    if (x + needed > width - left && x > left) [x, y] = [left, y + 18];
-    const label = write(entry.text, keyStyle, x + 34, y);
+    const needed = 56 * scale + textWidth(entry.text, style);
+    if (x + needed > left + inner && x > left) [x, y] = [left, y + 18 * scale];
+    const label = write(entry.text, style, x + 34 * scale, y);
     const middle = label.y + label.height / 2;
     samples.push({
       colours: entry.colours,
       look: entry.look,
       points: [
         { x, y: middle },
-        { x: x + 28, y: middle },
+        { x: x + 28 * scale, y: middle },
       ],
     });
     x += needed;
   }
-  y += entries.length > 0 ? 24 : 0;
-  for (const caution of [...readingHelp(picture), ...briefCautions]) {
-    for (const line of wrapText(caution, keyStyle, width - 2 * left)) y = bottomOf(write(line, keyStyle, left, y)) + 4;
-  }
-  return { ...shifted(picture, { x: 0, y: top }), title, side, width, height: Math.ceil(y + 16), caption, notes, samples };
+  return { samples, bottom: y + (entries.length > 0 ? 24 * scale : 0) };
 }
 
 /** Adds a line of text to the notes, by its left upper corner. */
@@ -147,6 +194,9 @@ function readingHelp(picture: Picture): string[] {
       ? ['A mark at a lug is a wire to ground: it has its number and the lug that it goes to.']
       : []),
     ...(marks.some(({ id }) => id.startsWith('leaves:')) ? ['A mark at a wire’s end says where it goes on.'] : []),
+    ...(marks.some(({ id }) => id.startsWith('page:'))
+      ? ['Each dashed outline is a page, with its number; values, lugs, wire numbers and marks are on the pages.']
+      : []),
     ...(channels.length > 0
       ? ['Wires between cavities run through the channels, which are drawn wide enough to tell the wires apart.']
       : []),

@@ -16,7 +16,7 @@ export interface Pills {
   readonly missing: readonly string[];
 }
 
-const style = { size: 10.5, bold: true } as const;
+const style = { size: 11, bold: true } as const;
 /** A longer wire, or one through a channel, bears a pill near each end. */
 const longWire = 500;
 const fromEnd = 90;

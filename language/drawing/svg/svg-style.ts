@@ -68,6 +68,8 @@ export const styleSheet = `
 .lugwork .s-assembly{fill:none;stroke-dasharray:2 4}
 .lugwork .s-channel{stroke-dasharray:9 5}
 .lugwork .s-mark{stroke:var(--ink);stroke-width:2}
+.lugwork .s-page{stroke:var(--ink);stroke-width:3;stroke-dasharray:14 7}
+.lugwork .s-page-edge{stroke:var(--soft);stroke-width:1}
 .lugwork .lug{fill:var(--brass);stroke:var(--line);stroke-width:1.3}
 .lugwork .hole{fill:var(--paper);stroke:var(--line);stroke-width:.8}
 .lugwork .joint{fill:var(--solder);stroke:var(--line);stroke-width:1}

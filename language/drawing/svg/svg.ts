@@ -17,6 +17,8 @@ export interface SvgOptions {
   readonly addition?: SvgAddition;
   /** Stands before every id, so that several drawings can live in one page; nothing where absent. */
   readonly idPrefix?: string;
+  /** Millimetres of the paper that it is printed on, where it is a page. */
+  readonly paper?: { readonly width: number; readonly height: number };
 }
 
 /** Markup over a drawing, in its units; `says` is its summary for screen readers. */
@@ -67,7 +69,7 @@ export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
       `<g id="${idOf(mark.id)}" class="mark${state(mark.id)}" role="img" aria-label="${escapeXml(mark.says)}">${title(mark.says)}${mark.shapes.map(shapeMarkup).join('')}${mark.labels.map(labelMarkup).join('')}</g>`,
   );
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" class="${classes}" viewBox="0 0 ${scene.width} ${height}" width="${scene.width}" height="${height}" role="group" aria-labelledby="${idOf('drawing-title')} ${idOf('drawing-summary')}">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" class="${classes}" viewBox="0 0 ${scene.width} ${height}" ${sizeMarkup(options.paper, scene.width, height)} role="group" aria-labelledby="${idOf('drawing-title')} ${idOf('drawing-summary')}">`,
     `<title id="${idOf('drawing-title')}">${escapeXml(scene.title === '' ? 'Wiring drawing' : `Wiring of ${scene.title}`)}</title>`,
     `<desc id="${idOf('drawing-summary')}">${escapeXml(summary)}</desc>`,
     `<style>${styleSheet}${addition?.style ?? ''}</style>`,
@@ -84,12 +86,18 @@ export function renderSvg(scene: Scene, options: SvgOptions = {}): string {
     group('lugs', lugs),
     group('joints', joints),
     group('marks', marks),
-    options.highlight ? settingMarkup(scene, options.highlight.says) : '',
+    options.highlight && options.paper === undefined ? settingMarkup(scene, options.highlight.says) : '',
     `<g class="note">${scene.samples.map(sampleMarkup).join('')}${scene.notes.map(labelMarkup).join('')}</g>`,
     ...(addition === undefined ? [] : [addition.markup]),
     '</svg>',
     '',
   ].join('\n');
+}
+
+function sizeMarkup(paper: SvgOptions['paper'], width: number, height: number): string {
+  return paper === undefined
+    ? `width="${width}" height="${height}"`
+    : `width="${number(paper.width)}mm" height="${number(paper.height)}mm"`;
 }
 
 function stateOf(highlight: Highlight | undefined): (id: string) => string {

@@ -38,22 +38,25 @@ ${body.join('\n')}
 `;
 }
 
-/** A drawing that takes pages of its own stands before the solder order, where it is looked at, so that the lists follow the cautions on the first page. */
+/** The drawing has pages of its own before the solder order, where it is looked at, so that the lists follow the cautions on the first page. */
 function inPlace(sections: readonly Section[]): readonly Section[] {
-  const wide = sections.filter(isWide);
-  const rest = sections.filter((section) => !wide.includes(section));
+  const drawn = sections.filter((section) => drawingIn(section) !== undefined);
+  const rest = sections.filter((section) => !drawn.includes(section));
   const fresh = rest.findIndex(({ isFresh }) => isFresh === true);
-  return fresh < 0 ? sections : [...rest.slice(0, fresh), ...wide, ...rest.slice(fresh)];
+  return fresh < 0 ? sections : [...rest.slice(0, fresh), ...drawn, ...rest.slice(fresh)];
 }
 
-function isWide({ blocks }: Section): boolean {
-  return blocks.some((block) => block.kind === 'picture' && isLong(block.svg));
+/** The first page of the drawing in a section. */
+function drawingIn({ blocks }: Section): string | undefined {
+  return blocks.flatMap((block) => (block.kind === 'picture' ? block.svg : []))[0];
 }
 
 function* sectionHtml(section: Section): Steps<string> {
   const { title, blocks, isSub, isFresh } = section;
   const tag = isSub === true ? 'h3' : 'h2';
-  const look = isWide(section) ? 'wide' : isFresh === true ? 'fresh' : section.isSmall === true ? 'small' : '';
+  const drawing = drawingIn(section);
+  const look =
+    drawing !== undefined ? `drawing ${turnOf(drawing)}` : isFresh === true ? 'fresh' : section.isSmall === true ? 'small' : '';
   const made: string[] = [];
   for (const block of blocks) made.push(yield* blockHtml(block));
   return `<section${look === '' ? '' : ` class="${look}"`}><${tag}>${safe(title)}</${tag}>\n${made.join('\n')}\n</section>`;
@@ -81,9 +84,7 @@ function* blockHtml(block: Block): Steps<string> {
       return `<table><thead><tr>${heads.join('')}</tr></thead><tbody>${yield* rowsHtml(block.rows, row)}</tbody></table>`;
     }
     case 'picture':
-      return stripsOf(block.svg.replace(/^<\?xml[^>]*\?>\s*/, ''))
-        .map((svg) => `<figure>${svg}</figure>`)
-        .join('\n');
+      return `<figure class="${turnOf(block.svg)}">${block.svg}</figure>`;
   }
 }
 
@@ -128,29 +129,10 @@ function isTotal(cells: readonly string[]): boolean {
   return cells[0] === '' && cells[1]?.startsWith('total ') === true;
 }
 
-/** A drawing so much wider than high that it is read better with the paper turned. */
-function isLong(svg: string): boolean {
-  return aspectOf(svg) > 1.5;
-}
-
-function aspectOf(svg: string): number {
-  const [, width, height] = viewBox.exec(svg) ?? [];
-  return Number(width) / Number(height);
-}
-
-const viewBox = /viewBox="[-\d.]+ [-\d.]+ ([\d.]+) ([\d.]+)"/;
-
-/** A very wide drawing in two strips, one below the other, with a little of each in the other. */
-function stripsOf(svg: string): readonly string[] {
-  const [whole, x, y = '', width, height = ''] = /viewBox="([-\d.]+) ([-\d.]+) ([\d.]+) ([\d.]+)"/.exec(svg) ?? [];
-  if (whole === undefined || !(aspectOf(svg) > 2.2)) return [svg];
-  const part = Number(width) * 0.53;
-  return [Number(x), Number(x) + Number(width) - part].map((from) =>
-    svg
-      .replace(whole, `viewBox="${from} ${y} ${part} ${height}"`)
-      .replace(/(<svg[^>]*?) width="[^"]*"/, '$1')
-      .replace(/(<svg[^>]*?) height="[^"]*"/, '$1'),
-  );
+/** Whether a page is on its side. */
+function turnOf(svg: string): 'wide' | 'tall' {
+  const [, width, height] = /viewBox="[-\d.]+ [-\d.]+ ([\d.]+) ([\d.]+)"/.exec(svg) ?? [];
+  return Number(width) > Number(height) ? 'wide' : 'tall';
 }
 
 function safe(text: string): string {

@@ -30,10 +30,15 @@ tr { break-inside: avoid; }
 .ticks .test td:nth-child(3) { border-left: 1mm solid #000; padding-left: 2.5mm; }
 tr.head { break-after: avoid; }
 figure { margin: 2mm 0; break-inside: avoid; text-align: center; }
-figure svg { max-width: 100%; max-height: 150mm; height: auto; }
+figure svg { max-width: 100%; height: auto; }
 .fresh { break-before: page; }
 .small ul { font-size: 9pt; line-height: 1.25; }
 @page wide { size: landscape; margin: 12mm; }
-.wide { page: wide; break-before: page; break-after: page; }
-.wide figure svg { width: 100%; max-height: 165mm; }
+@page tall { size: portrait; margin: 12mm; }
+.wide { page: wide; }
+.tall { page: tall; }
+.drawing { break-before: page; break-after: page; }
+.drawing h2 { margin-top: 0; }
+.drawing figure { margin: 0; }
+figure ~ figure { break-before: page; }
 @media print { body { max-width: none; padding: 0; } }`;

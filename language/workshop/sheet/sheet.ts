@@ -15,8 +15,8 @@ import type { Block, Section, Sheet, TickRow } from './sheet-model.js';
 import { capitalised } from '../../words.js';
 
 export interface SheetOptions {
-  /** The drawing as SVG; its section says how to get one where none is given. */
-  readonly drawing?: string;
+  /** The drawing as SVG, a page each; its section says how to get one where none is given. */
+  readonly drawing?: readonly string[];
   /** How the drawing came out, or why there is none. */
   readonly drawingNote?: string;
   /** Where the drawing stands beside the sheet, its section is left out. */
@@ -96,7 +96,7 @@ function ticked(section: Section, done: ReadonlySet<string> | undefined): Sectio
 
 function drawingBlocks({ drawing, drawingNote }: SheetOptions): Block[] {
   const note: Block[] = drawingNote === undefined ? [] : [{ kind: 'text', text: drawingNote }];
-  if (drawing !== undefined) return [{ kind: 'picture', svg: drawing }, ...note];
+  if (drawing !== undefined) return [...drawing.map((svg): Block => ({ kind: 'picture', svg })), ...note];
   return [...note, { kind: 'text', text: 'No drawing on this sheet; `lugwork draw` makes one.' }];
 }
 

@@ -1,21 +1,33 @@
-/** `lugwork draw`: the wiring drawing as SVG, or its scene as JSON. */
-import { basename } from 'node:path';
+/** `lugwork draw`: the wiring drawing as SVG, on a screen or as pages of paper, or its scene as JSON. */
+import { basename, extname } from 'node:path';
 import { firstOf } from '../../../language/collections.js';
 import type { Circuit } from '../../../language/circuit/index.js';
 import {
   draw as drawCircuit,
   highlightOf,
   leastPoints,
+  papers,
   placeNames,
+  pointsOnOne,
+  printPages,
   renderSvg,
-  smallestPoints,
-  type Scene,
+  type Drawing,
+  type SheetNotes,
+  type SvgOptions,
 } from '../../../language/drawing/index.js';
 import { oneLine } from '../../../language/escape.js';
 import { listed } from '../../../language/words.js';
-import { CannotRun, exit, type Call, type Command } from '../command.js';
+import { CannotRun, exit, type Call, type Command, type Host } from '../command.js';
 import { choice } from '../options.js';
-import { forceOption, outputOption, sourcesOf, writeResult } from '../output/output.js';
+import {
+  forceOption,
+  isStandardOutput,
+  outputOption,
+  sourcesOf,
+  writeOutput,
+  writeResult,
+  type Result,
+} from '../output/output.js';
 import { readCircuit } from '../reading/reading.js';
 import { atOption, heardAtChosen } from '../output-option.js';
 import { chosenSetting, setOption } from '../setting.js';
@@ -27,7 +39,8 @@ export const draw: Command = {
   summary: 'draw the wiring',
   details: [
     'The drawing shows the solder side unless --side says otherwise. With --set it shows that setting: closed contacts, the signal path, idle parts; with --at the path to that output.',
-    'With --plate a wire that leaves the plate or cavity ends in a mark that says where it goes. On A4 and Letter the smallest text should be 6 pt at least; where the whole drawing is too large for that, a remark says so.',
+    'With --plate a wire that leaves the plate or cavity ends in a mark that says where it goes.',
+    'With --paper the drawing is as large as the sheet, to print at 100 %, and its smallest text is at least 6 pt. Where one sheet is too small, -o FILE.svg is an overview with numbered outlines, and FILE-2.svg, FILE-3.svg … beside it are those pages; a wire that leaves a page says where it goes on.',
     'Ground wires are drawn, or shown as a mark at each end; `auto` uses marks when there are so many ground wires that they would hide the signal.',
   ],
   options: [
@@ -36,6 +49,7 @@ export const draw: Command = {
     setOption,
     atOption,
     { name: 'plate', value: 'NAME', summary: 'draw only what is on that plate or in that cavity' },
+    { name: 'paper', choices: ['none', 'a4', 'letter'], summary: 'sheet to print on; `none` is one drawing of any size' },
     { name: 'side', choices: ['solder', 'player'], summary: 'side to show' },
     { name: 'grounds', choices: ['auto', 'wires', 'marks'], summary: 'how to show ground wires' },
     {
@@ -51,6 +65,7 @@ export const draw: Command = {
     'lugwork draw no-3.lug -o no-3.svg',
     'lugwork draw no-3.lug --set "selector 2" --side player -o no-3-2.svg',
     'lugwork draw no-17.lug --plate controls -o controls.svg',
+    'lugwork draw no-17.lug --paper a4 -o no-17.svg',
   ],
 
   async run(call, host) {
@@ -59,31 +74,63 @@ export const draw: Command = {
     const heard = heardAtChosen(call, circuit);
     const setting = chosenSetting(call, heard);
     const scheme = choice(call, draw, 'scheme');
+    const paper = choice(call, draw, 'paper');
+    const isJson = choice(call, draw, 'format') === 'json';
+    if (isJson && paper !== 'none') throw new CannotRun('--paper makes pages to print, which are SVG; leave out --format json');
+    const sheet = { file: basename(file.path), ...valueOf(call, 'revision'), ...valueOf(call, 'date') };
     const thread = host.startLayout();
     try {
-      const { scene, diagram, remarks } = await drawCircuit(circuit, thread.layout, {
+      const drawing = await drawCircuit(circuit, thread.layout, {
         side: choice(call, draw, 'side') === 'player' ? 'player' : 'solder',
         grounds: choice(call, draw, 'grounds') as 'auto' | 'wires' | 'marks',
         ...(plate === undefined ? {} : { plate }),
-        sheet: { file: basename(file.path), ...valueOf(call, 'revision'), ...valueOf(call, 'date') },
+        sheet,
       });
-      for (const remark of remarks) host.err(`lugwork: ${file.path}: ${remark}\n`);
-      const remark = printRemark(scene, circuit, plate);
-      if (remark !== undefined) host.err(`lugwork: ${file.path}: ${remark}\n`);
-      const isJson = choice(call, draw, 'format') === 'json';
-      const text = isJson
-        ? `${JSON.stringify(scene, null, 2)}\n`
-        : renderSvg(scene, {
-            ...(call.values.has('set') || call.values.has('at') ? { highlight: highlightOf(heard, diagram, setting) } : {}),
-            ...(scheme === 'light' || scheme === 'dark' ? { scheme } : {}),
-          });
-      writeResult({ text, sources: sourcesOf(file.uri, circuit), form: isJson ? 'JSON' : 'SVG' }, call, host);
+      for (const remark of drawing.remarks) host.err(`lugwork: ${file.path}: ${remark}\n`);
+      const isLit = call.values.has('set') || call.values.has('at');
+      const look: SvgOptions = {
+        ...(isLit ? { highlight: highlightOf(heard, drawing.diagram, setting) } : {}),
+        ...(scheme === 'light' || scheme === 'dark' ? { scheme } : {}),
+      };
+      const result = { sources: sourcesOf(file.uri, circuit), form: isJson ? ('JSON' as const) : ('SVG' as const) };
+      if (paper === 'a4' || paper === 'letter') {
+        writePages({ drawing, sheet, paper, look }, result, call, host);
+      } else {
+        const remark = printRemark(drawing, sheet);
+        if (remark !== undefined) host.err(`lugwork: ${file.path}: ${remark}\n`);
+        const text = isJson ? `${JSON.stringify(drawing.scene, null, 2)}\n` : renderSvg(drawing.scene, look);
+        writeResult({ ...result, text }, call, host);
+      }
     } finally {
       thread.dispose();
     }
     return exit.good;
   },
 };
+
+interface Printed {
+  readonly drawing: Drawing;
+  readonly sheet: SheetNotes;
+  readonly paper: keyof typeof papers;
+  readonly look: SvgOptions;
+}
+
+/** One file where it fits on one sheet, else a file a page: `-o` names the overview, the others have their numbers after its name. */
+function writePages({ drawing, sheet, paper, look }: Printed, result: Omit<Result, 'text'>, call: Call, host: Host): void {
+  const says = look.highlight?.says;
+  const pages = printPages(drawing, { paper: papers[paper], sheet, ...(says === undefined ? {} : { says }) });
+  const texts = pages.map((page) => renderSvg(page.scene, { ...look, paper: page }));
+  const output = call.values.get('output');
+  if (texts.length === 1) return writeResult({ ...result, text: firstOf(texts) }, call, host);
+  if (output === undefined || isStandardOutput(output, host.cwd))
+    throw new CannotRun(`the drawing takes ${texts.length} pages, a file each; name the first with -o FILE.svg`);
+  const ending = extname(output);
+  const stem = output.slice(0, output.length - ending.length);
+  texts.forEach((text, index) => {
+    const name = index === 0 ? output : `${stem}-${index + 1}${ending}`;
+    writeOutput(name, { ...result, text }, call.flags.has('force'), host);
+  });
+}
 
 /** Throws `CannotRun` where the circuit has no such plate or cavity, and names those that it has. */
 function chosenPlate(call: Call, circuit: Circuit): string | undefined {
@@ -100,13 +147,9 @@ function valueOf<Name extends string>(call: Call, name: Name): { [K in Name]?: s
 }
 
 /** What to do about texts that would be too small on paper. */
-function printRemark(scene: Scene, circuit: Circuit, plate: string | undefined): string | undefined {
-  const points = smallestPoints(scene);
-  if (points >= leastPoints) return undefined;
-  const names = placeNames(circuit).filter((name) => name !== plate);
-  const cure =
-    plate !== undefined || names.length === 0
-      ? 'print it on a larger sheet'
-      : `\`--plate NAME\` draws a page each: ${listed(names, 'or')}`;
-  return `on A4 or Letter its smallest text is ${points.toFixed(1)} pt, less than ${leastPoints} pt; ${cure}`;
+function printRemark(drawing: Drawing, sheet: SheetNotes): string | undefined {
+  const points = pointsOnOne(drawing, { sheet });
+  return points >= leastPoints
+    ? undefined
+    : `on one sheet of A4 or Letter its smallest text is ${points.toFixed(1)} pt, less than ${leastPoints} pt; \`--paper a4\` and \`--paper letter\` write pages`;
 }

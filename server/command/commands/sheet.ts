@@ -4,7 +4,7 @@ import { firstOf } from '../../../language/collections.js';
 import { extname } from 'node:path';
 import { benchSheet, buildOf, playerPage, sheetHtml, sheetMarkdown } from '../../../language/workshop/index.js';
 import type { AnalysedCircuit } from '../../../language/circuit/model.js';
-import { draw, renderSvg } from '../../../language/drawing/index.js';
+import { draw, figuresOf } from '../../../language/drawing/index.js';
 import { CannotRun, exit, type Command, type Host } from '../command.js';
 import { sheetCsv, type SheetList } from '../formats/sheet.js';
 import { choice } from '../options.js';
@@ -25,7 +25,7 @@ export const sheet: Command = {
   arity: [1, 1],
   summary: 'make the bench sheet: solder order, cut list, meter sheet, parts list',
   details: [
-    'The sheet has the cautions first, then the drawing, the lists, the solder order with boxes to tick, and the tests. HTML prints in black and white on A4 and Letter. The format follows the ending of the output file unless --format says otherwise.',
+    'The sheet has the cautions first, then the drawing, the lists, the solder order with boxes to tick, and the tests. HTML prints in black and white on A4 and Letter, the drawing on pages of its own: one, or an overview and pages of it that can be read. The format follows the ending of the output file unless --format says otherwise.',
     'CSV holds one list: --list says which. Lengths come from cavities, channels and plates; if a route is not known, the sheet says to measure in place. `build { … }` in the file sets the workshop’s slack, strip, stock, fill and order. `--list buy` is one order list for the whole batch, with spares: parts, wire by the metre, heat-shrink.',
     'For a record (a file with `record 2` that uses the circuit) the sheet is that instrument’s: its values, its ticks, the readings taken. `--for player` says in plain words what each position sounds like, whether it hums and what was changed.',
   ],
@@ -77,13 +77,14 @@ export const sheet: Command = {
   },
 };
 
-/** The drawing in one scheme, since it is printed. */
-async function drawn(circuit: AnalysedCircuit, path: string, host: Host): Promise<{ drawing: string }> {
+/** The drawing as the pages that it takes. */
+async function drawn(circuit: AnalysedCircuit, path: string, host: Host): Promise<{ drawing: readonly string[] }> {
   const thread = host.startLayout();
   try {
-    const { scene, remarks } = await draw(circuit, thread.layout, { side: 'solder', sheet: { file: basename(path) } });
-    for (const remark of remarks) host.err(`lugwork: ${path}: ${remark}\n`);
-    return { drawing: renderSvg(scene, { scheme: 'light', idPrefix: 'wiring-' }) };
+    const sheet = { file: basename(path) };
+    const drawing = await draw(circuit, thread.layout, { side: 'solder', sheet });
+    for (const remark of drawing.remarks) host.err(`lugwork: ${path}: ${remark}\n`);
+    return { drawing: figuresOf(drawing, sheet) };
   } finally {
     thread.dispose();
   }

@@ -9,7 +9,7 @@ import {
   type SheetOptions,
 } from '../../../language/workshop/index.js';
 import type { AnalysedCircuit } from '../../../language/circuit/index.js';
-import { draw, renderSvg, simpleLayout } from '../../../language/drawing/index.js';
+import { draw, figuresOf, simpleLayout } from '../../../language/drawing/index.js';
 import type { ServerRequests, SheetAnswer } from '../../protocol.js';
 import type { Service } from '../feature.js';
 import { faultsOf } from './drawn-documents.js';
@@ -63,11 +63,11 @@ export function registerSheet({ connection, guard, workspace }: Service, host: S
         if (form === 'markdown') return (await inSlices(sheetMarkdownSteps(plain), isGivenUp)) ?? null;
         const drawIn = host.draw?.(workspace.client);
         const look = { grounds: 'auto', side: 'solder' } as const;
-        const { scene, remarks } = await (drawIn === undefined
+        const made = await (drawIn === undefined
           ? draw(circuit, (graph) => Promise.resolve(simpleLayout(graph)), look)
           : drawIn(`sheet ${uri}`, circuit, look));
-        const drawing = renderSvg(scene, { scheme: 'light' });
-        const drawn = { ...options, drawing, ...(remarks[0] === undefined ? {} : { drawingNote: remarks[0] }) };
+        const [remark] = made.remarks;
+        const drawn = { ...options, drawing: figuresOf(made), ...(remark === undefined ? {} : { drawingNote: remark }) };
         const sheet = await sheetOf(circuit, drawn, token);
         return (sheet && (await inSlices(sheetHtmlSteps(sheet), isGivenUp))) ?? null;
       },
