@@ -11,10 +11,11 @@ import { outerFoil } from './rules/outer-foil.js';
 import { openQuestion } from './rules/open-question.js';
 import { shortBushing } from './rules/short-bushing.js';
 import { shortWire } from './rules/short-wire.js';
+import { misplacedHole } from './rules/misplaced-hole.js';
 import { tightFit } from './rules/tight-fit.js';
 
 export { takesAway } from './facts/unread-parts.js';
-export { expectation, fullChannel, openQuestion, outerFoil, registry, shortBushing, shortWire, tightFit };
+export { expectation, fullChannel, misplacedHole, openQuestion, outerFoil, registry, shortBushing, shortWire, tightFit };
 export { applyAllows, type SetAside, setAsideAmong } from './allows.js';
 export { defineRule, toFinding, type Rule, type RuleInfo, type Report } from './rule.js';
 export { factsOf, type Facts } from './facts/index.js';
@@ -24,6 +25,7 @@ export type { FullChannelClaim } from './rules/full-channel.js';
 export type { OuterFoilClaim } from './rules/outer-foil.js';
 export type { ShortBushingClaim } from './rules/short-bushing.js';
 export type { ShortWireClaim } from './rules/short-wire.js';
+export type { MisplacedHoleClaim } from './rules/misplaced-hole.js';
 export type { TightFitClaim } from './rules/tight-fit.js';
 export { describeExpected, describeFound, type ExpectationClaim, type Expected, type Found } from './rules/expectation.js';
 export type { OpenQuestionClaim } from './rules/open-question.js';
@@ -35,6 +37,7 @@ export const rules: readonly RuleInfo[] = [
   ...registry,
   shortWire,
   fullChannel,
+  misplacedHole,
   tightFit,
   shortBushing,
   outerFoil,

@@ -23,6 +23,7 @@ const symbols: Partial<Readonly<Record<Unit, string>>> = {
   volt: 'V',
   hertz: 'Hz',
   ampere: 'A',
+  'ampere-hour': 'Ah',
 };
 const prefixes = [
   [1e6, 'M'],

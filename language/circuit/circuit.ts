@@ -2,7 +2,8 @@
 import type { Finding, SourceRange } from '../source.js';
 import type { ElementId, LugId, PartId, ShaftId, SwitchId } from './ids.js';
 
-export type Unit = 'ohm' | 'farad' | 'henry' | 'metre' | 'awg' | 'volt' | 'hertz' | 'ampere' | 'percent' | 'decibel' | 'count';
+export type Unit =
+  'ohm' | 'farad' | 'henry' | 'metre' | 'awg' | 'volt' | 'hertz' | 'ampere' | 'ampere-hour' | 'percent' | 'decibel' | 'count';
 
 /** A value in SI base units (percent as 10 for 10 %, awg as the gauge number). */
 export interface Quantity {
@@ -310,6 +311,8 @@ export interface Plate {
   readonly shielded: boolean;
   /** Metres: what a bushing has to pass. */
   readonly thick?: number;
+  /** Metres: along X and along Y, from the corner that places are measured from. */
+  readonly size?: { readonly width: number; readonly height: number };
   /** Its metal, where metal or shielded. */
   readonly part?: PartId;
   readonly carries: readonly PartId[];

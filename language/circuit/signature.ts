@@ -58,7 +58,7 @@ export function looksSignature(circuit: Circuit): string {
       ),
     ),
     ...circuit.cavities.map((cavity) => row('cavity', cavity.depth)),
-    ...circuit.plates.map((plate) => row('plate', plate.thick)),
+    ...circuit.plates.map((plate) => row('plate', plate.thick, plate.size?.width, plate.size?.height)),
     ...circuit.channels.map((channel) => row('channel', channel.from, channel.to, channel.length, channel.bore)),
     row('build', circuit.build, circuit.order),
   ].join('\n');
@@ -118,7 +118,7 @@ function lookOf(item: Pick<Joint, 'colour' | 'gauge' | 'length' | 'shielded'>): 
 }
 
 /** Properties that say how a part looks: they move the drawing, and no current. */
-const SHAPES = ['body', 'spacing', 'insulated'];
+const SHAPES = ['body', 'spacing', 'insulated', 'hole'];
 
 /** A part's properties: its shape, or all others. */
 function given(part: Part, shapes: boolean): readonly unknown[] {

@@ -2,7 +2,16 @@
 import type * as ast from './generated/ast.js';
 import { claims, settings } from './build-claims.js';
 import { dotted, dottedNames, freeWord, present, properties, spot, word, words } from './build-words.js';
-import type { BodyStatement, LocalRange, PropertyNode, RowsStatement, Statement, TypeStatement, Word } from './tree.js';
+import type {
+  BodyStatement,
+  LocalRange,
+  PlateStatement,
+  PropertyNode,
+  RowsStatement,
+  Statement,
+  TypeStatement,
+  Word,
+} from './tree.js';
 import type { HeadWord } from './syntax/syntax.js';
 
 type Without<T, K extends string> = T extends unknown ? Omit<T, K> : never;
@@ -178,8 +187,13 @@ function plate(node: ast.Plate, common: Common): PlacelessStatement | undefined 
     metal: (node.metal ?? []).length > 0,
     shield: (node.shield ?? []).length > 0,
     entries,
-    ...some({ thick: freeWord(node.thick?.[0]) }),
+    ...some({ thick: freeWord(node.thick?.[0]), size: sizeOf(node.size?.[0]) }),
   };
+}
+
+function sizeOf(node: ast.Size | undefined): PlateStatement['size'] {
+  const [width, height] = [freeWord(node?.width), freeWord(node?.height)];
+  return width && height && { width, height };
 }
 
 function claimed(

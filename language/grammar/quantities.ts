@@ -10,6 +10,7 @@ const symbols: Readonly<Record<ValueUnit, string>> = {
   volt: 'V',
   hertz: 'Hz',
   ampere: 'A',
+  'ampere-hour': 'Ah',
   percent: '%',
   decibel: 'dB',
   count: '',
@@ -24,6 +25,7 @@ const powers: Partial<Readonly<Record<ValueUnit, readonly number[]>>> = {
   volt: [-6, -3, 0, 3],
   hertz: [0, 3, 6],
   ampere: [-9, -6, -3, 0],
+  'ampere-hour': [-3, 0],
 };
 
 const prefixes: Readonly<Record<number, string>> = { [-12]: 'p', [-9]: 'n', [-6]: 'µ', [-3]: 'm', 0: '', 3: 'k', 6: 'M' };

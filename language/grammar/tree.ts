@@ -127,6 +127,8 @@ export interface PlateStatement extends Node {
   readonly metal: boolean;
   readonly shield: boolean;
   readonly thick?: Word;
+  /** Width and height. */
+  readonly size?: { readonly width: Word; readonly height: Word };
   readonly entries: readonly { readonly part: Word; readonly spot?: SpotNode }[];
 }
 export interface PlaceStatement extends Node {

@@ -3,7 +3,7 @@ import { editDistance } from '../nearest.js';
 
 /** What a value is counted in; `count` for a bare number, `percent` as 10 for 10 %, `awg` as the gauge number. */
 export type ValueUnit =
-  'ohm' | 'farad' | 'henry' | 'metre' | 'awg' | 'volt' | 'hertz' | 'ampere' | 'percent' | 'decibel' | 'count';
+  'ohm' | 'farad' | 'henry' | 'metre' | 'awg' | 'volt' | 'hertz' | 'ampere' | 'ampere-hour' | 'percent' | 'decibel' | 'count';
 
 /** A value in SI base units with whatever else its printing says. */
 export interface ParsedValue {
@@ -78,6 +78,7 @@ addUnits('metre', ['m'], 'u μ m _');
 addUnits('volt', ['V', 'v'], 'u μ m _ k');
 addUnits('hertz', ['Hz', 'hz'], 'm _ k K M');
 addUnits('ampere', ['A'], 'n u μ m _');
+addUnits('ampere-hour', ['Ah'], 'm _');
 for (const [name, unit, power] of [
   ['R', 'ohm', 0],
   ['k', 'ohm', 3],

@@ -1,7 +1,8 @@
-/** What the workshop finds: wires that do not reach, channels that are too full, bodies without room, bushings that are too short, foils turned to the signal. */
+/** What the workshop finds: wires that do not reach, channels that are too full, bodies without room, bushings that are too short, holes over an edge, foils turned to the signal. */
 import { figure } from '../claim.js';
 import {
   fullChannel,
+  misplacedHole,
   outerFoil,
   shortBushing,
   shortWire,
@@ -17,6 +18,7 @@ import type { Finding } from '../source.js';
 import type { Build } from './build.js';
 import { channelFills } from './places/channel-fill.js';
 import { tightFits } from './fit.js';
+import { misplacedHoles } from './places/drilling.js';
 import { shortBushings, turnedFoils } from './places/parts-fit.js';
 import { roundedUp } from './places/runs.js';
 import { listed } from '../words.js';
@@ -30,6 +32,7 @@ export function benchFindings(build: Build): readonly Finding[] {
     ...shortWires(build).map((report) => toFinding(shortWire, report)),
     ...fullChannels(build).map((report) => toFinding(fullChannel, report)),
     ...tightFits(build).map((report) => toFinding(tightFit, report)),
+    ...misplacedHoles(build).map((report) => toFinding(misplacedHole, report)),
     ...shortBushings(build).map((report) => toFinding(shortBushing, report)),
     ...foils,
   ];

@@ -88,3 +88,15 @@ test('parts are put in a cavity, and channels run between cavities', () => {
   expect(partOf(circuit, 'out').plate).toBeUndefined();
   expect(circuit.channels).toMatchObject([{ from: 'control', to: 'rout', length: 0.085, bore: 0.006 }]);
 });
+
+test('a plate has a size, bare numbers in millimetres; a part a hole; a battery what it holds', () => {
+  const circuit = soundCircuit(`${PARTS}
+part wide : pot { hole 9.5mm }
+part cell : battery 9V { capacity 550mAh }
+plate top in control size 120 6cm thick 2mm { volume }
+`);
+  expect(circuit.plates).toMatchObject([{ size: { width: 0.12, height: 0.06 }, thick: 0.002 }]);
+  expect(partOf(circuit, 'wide').properties.hole).toMatchObject({ value: 0.0095, unit: 'metre' });
+  expect(partOf(circuit, 'cell').properties.capacity).toMatchObject({ value: 0.55, unit: 'ampere-hour' });
+  expect(partOf(circuit, 'volume').properties.hole).toBeUndefined();
+});

@@ -36,7 +36,7 @@ expect selector 2, volume 3 : sounds x.north
   test('coils, pickups, positions, shafts, properties', () => {
     expectProblems(`
 part neck : humbucker { wond reverse }
-//                      ^^^^ property: humbucker has no property wond; it takes resistance, inductance, capacitance, wound, magnet, tolerance, output, loss, coupling, turns, insulated, body, spacing, plug, role and lead; did you mean wound?
+//                      ^^^^ property: humbucker has no property wond; it takes resistance, inductance, capacitance, wound, magnet, tolerance, output, loss, coupling, turns, insulated, body, spacing, hole, plug, role and lead; did you mean wound?
 part selector : toggle-3 { positions "a" "b" "c" }
 part stack : pot-concentric
 expect selector "d" : sounds neck.nort
@@ -60,6 +60,12 @@ plate top in contrl { volume, tone }
 //                            ^^^^ unknown-name: there is no part tone
 place g in volume
 //         ^^^^^^ unknown-name: volume is a part, not a cavity
+plate odd in control size 120 0mm
+//                            ^^^ value: the size of a plate must be greater than zero, not 0mm
+plate flat in control size 120 250k
+//                             ^^^^ value: 250k is a resistance; the size of a plate takes a length such as 85mm
+part hollow : pot { hole 0mm }
+//                       ^^^ value: hole must be greater than zero
 wire g to control
 //        ^^^^^^^ unknown-name: control is a cavity without a shield: nothing can be soldered to it
 wire g to top
@@ -289,7 +295,7 @@ type m : pickup {
   lugs hot ground
   takes resistance 8k, mood
   coil main from ground to hot { resistance resistance, inductance inductanse, size 3 }
-//                                                                 ^^^^^^^^^^ unknown-name: m does not take inductanse; it takes resistance mood wound magnet tolerance output insulated body spacing plug role, and inductance may also be an inductance such as 2.4H
+//                                                                 ^^^^^^^^^^ unknown-name: m does not take inductanse; it takes resistance mood wound magnet tolerance output insulated body spacing hole plug role, and inductance may also be an inductance such as 2.4H
 //                                                                             ^^^^ property: a coil has no property size; it takes resistance, inductance, capacitance, loss, coupling, turns, output, share, wound, magnet and tolerance
   coil other from ground to hto { resistance 8k }
 //< \`coil other from ground to hto { resistance 8k }\` type: a coil needs its inductance: { inductance 2.6H }

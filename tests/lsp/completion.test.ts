@@ -255,6 +255,7 @@ describe('other statements', () => {
       ['cavity control <|>', ['shield', 'depth']],
       ['cavity main shield\nchannel <|>', ['main']],
       ['cavity main shield\nplate top in <|>', ['main']],
+      ['cavity main\nplate top in main metal <|>', ['shield', 'thick', 'size', '{ }']],
       ['cavity main\nplate top in main metal { <|>', ['bridge', 'neck']],
       ['cavity main\nplate top in main metal { volume <|>', ['at']],
       ['cavity main\nplace volume <|>', ['in']],

@@ -199,12 +199,14 @@ describe('positions, expectations, values, types, properties, rules', () => {
 
   test('a coil, a cavity, a plate', async () => {
     const text =
-      'part p : humbucker-4\ncavity c shield\nplate top in <|>c metal { p }\nexpect : sounds p.nor<|>th\nwire to<|>p to c\n';
+      'part p : humbucker-4\ncavity c shield\nplate top in <|>c metal size 120 60 { p }\nexpect : sounds p.nor<|>th\nwire to<|>p to c\n';
     const editor = await startEditor();
     const document = await editor.open('a.lug', text);
     expect(await hoverOn(editor, document, 0)).toContain('| cavity `c` | shielded |');
     expect(await hoverOn(editor, document, 1)).toContain('coil `north` of `p`');
-    expect(await hoverOn(editor, document, 2)).toMatch(/plate `top` \| metal \|\n.*\n\| carries \| `p`/);
+    expect(await hoverOn(editor, document, 2)).toMatch(
+      /plate `top` \| metal \|\n.*\n\| size \| 120 mm × 60 mm \|\n\| carries \| `p`/,
+    );
   });
 
   test('inside an opened standard part', async () => {

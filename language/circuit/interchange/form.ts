@@ -16,7 +16,20 @@ import {
   type Codec,
 } from './codec.js';
 
-const unit = words('ohm', 'farad', 'henry', 'metre', 'awg', 'volt', 'hertz', 'ampere', 'percent', 'decibel', 'count');
+const unit = words(
+  'ohm',
+  'farad',
+  'henry',
+  'metre',
+  'awg',
+  'volt',
+  'hertz',
+  'ampere',
+  'ampere-hour',
+  'percent',
+  'decibel',
+  'count',
+);
 const quantity = struct(
   { value: figure, unit, tolerance: figure, 'assumed?': truth, known: truth, 'rejected?': truth, 'range?': place },
   'SI base units; tolerance is a share of 1, assumed where the text gives none; known is false for a value written `?` and for one that can’t be right, which has rejected as well',
@@ -206,6 +219,7 @@ export const circuitForm = struct({
       'part?': named('part'),
       carries: list(named('part')),
       'thick?': figure,
+      'size?': struct({ width: figure, height: figure }),
       range: place,
       nameRange: place,
     }),

@@ -67,6 +67,7 @@ export function makePlate(state: Lowering, statement: PlateStatement, origin: Or
   const range = rangeOn(origin, statement.range);
   const nameRange = rangeOn(origin, statement.name.range);
   const thick = statement.thick === undefined ? undefined : lengthOf(state, statement.thick, 'thick', origin);
+  const size = statement.size === undefined ? undefined : sizeOf(state, statement.size, origin);
   const plate: Draft<Plate> = {
     name: statement.name.text,
     cavity: statement.cavity.text,
@@ -76,6 +77,7 @@ export function makePlate(state: Lowering, statement: PlateStatement, origin: Or
     range,
     nameRange,
     ...(thick === undefined ? {} : { thick }),
+    ...(size === undefined ? {} : { size }),
   };
   if (!giveName(state, statement.name, { kind: 'plate', nameRange, plate })) return undefined;
   recordUse(state, { kind: 'plate', range: nameRange, definition: nameRange, name: plate.name }, true);
@@ -178,6 +180,16 @@ function spotOf(state: Lowering, spot: SpotNode, origin: Origin): { x: number; y
   const x = lengthOf(state, spot.x, 'a place', origin, true);
   const y = lengthOf(state, spot.y, 'a place', origin, true);
   return x === undefined || y === undefined ? undefined : { x, y };
+}
+
+function sizeOf(state: Lowering, size: NonNullable<PlateStatement['size']>, origin: Origin): Plate['size'] {
+  const [width, height] = [size.width, size.height].map((word) => {
+    const length = lengthOf(state, word, 'the size of a plate', origin, true);
+    if (length === undefined || length > 0) return length;
+    report(state, 'value', rangeOn(origin, word.range), `the size of a plate must be greater than zero, not ${word.text}`);
+    return undefined;
+  });
+  return width === undefined || height === undefined ? undefined : { width, height };
 }
 
 /** A length in metres; a bare number counts as millimetres where `bare` says so. */

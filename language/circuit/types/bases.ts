@@ -19,7 +19,7 @@ export function baseParameters(base: Base): readonly Parameter[] {
 }
 
 /** Properties that any part takes whatever its type says, besides its parameters; for completion and for suggestions. */
-export const COMMON_PROPERTIES: readonly string[] = ['lead', 'insulated', 'tolerance', 'body', 'spacing'];
+export const COMMON_PROPERTIES: readonly string[] = ['lead', 'insulated', 'tolerance', 'body', 'spacing', 'hole'];
 
 /** The family of a type: its base, or the jack's where it comes from the standard jack. */
 export function familyOf(base: Base, ancestry: readonly string[]): Family {
@@ -47,6 +47,9 @@ function roleOf(words: readonly string[]): Parameter {
   return { ...choiceOf('role', words, 'What the part is for, where that should not be inferred.'), silent: true };
 }
 
+/** What a battery holds, where the text says it: a type with a battery inside takes it. */
+export const CAPACITY = valueOf('capacity', 0.5, 'ampere-hour', 'What the battery holds, for how long it lasts.', true);
+
 /** The role of a pot that has a switch as well: a word for either. */
 export const ROLE_OF_POT_AND_SWITCH = roleOf([...ROLE_WORDS.pot, ...ROLE_WORDS.switch]);
 
@@ -66,6 +69,7 @@ const PLUG = valueOf(
 );
 const BUSH = valueOf('bush', 0.008, 'metre', 'Length of the threaded bushing, from the face that rests against the plate.', true);
 const SHAFT = valueOf('shaft', 0.016, 'metre', 'Length of the shaft, from the face that rests against the plate.', true);
+const HOLE = valueOf('hole', 0.01, 'metre', 'Diameter of the hole that it is mounted in.', true);
 const SPACING = valueOf('spacing', 0.01, 'metre', 'Distance between the leads.', true);
 
 function tolerance(percent: number, silent = false): Parameter {
@@ -83,11 +87,11 @@ const TURN = choiceOf(
 const REST = valueOf('rest', 10, 'count', 'Default rotation, 0 to 10.');
 
 const PARAMETERS: Readonly<Record<Base, readonly Parameter[]>> = {
-  pickup: [WOUND, MAGNET, tolerance(0), OUTPUT, INSULATED, BODY, SPACING, PLUG, roleOf(ROLE_WORDS.pickup)],
-  switch: [tolerance(0, true), INSULATED, BODY, SPACING, BUSH, roleOf(ROLE_WORDS.switch)],
-  control: [TURN, tolerance(POT_TOLERANCE), REST, INSULATED, BODY, SPACING, BUSH, SHAFT, roleOf(ROLE_WORDS.pot)],
-  passive: [tolerance(0), INSULATED, BODY, SPACING, roleOf(ROLE_WORDS.passive)],
-  metal: [tolerance(0, true), INSULATED, BODY, SPACING],
-  amplifier: [tolerance(0), INSULATED, BODY, SPACING],
-  assembly: [tolerance(0), INSULATED, BODY, SPACING, roleOf(ROLE_WORDS.passive)],
+  pickup: [WOUND, MAGNET, tolerance(0), OUTPUT, INSULATED, BODY, SPACING, HOLE, PLUG, roleOf(ROLE_WORDS.pickup)],
+  switch: [tolerance(0, true), INSULATED, BODY, SPACING, HOLE, BUSH, roleOf(ROLE_WORDS.switch)],
+  control: [TURN, tolerance(POT_TOLERANCE), REST, INSULATED, BODY, SPACING, HOLE, BUSH, SHAFT, roleOf(ROLE_WORDS.pot)],
+  passive: [tolerance(0), INSULATED, BODY, SPACING, HOLE, roleOf(ROLE_WORDS.passive)],
+  metal: [tolerance(0, true), INSULATED, BODY, SPACING, HOLE],
+  amplifier: [tolerance(0), INSULATED, BODY, SPACING, HOLE],
+  assembly: [tolerance(0), INSULATED, BODY, SPACING, HOLE, roleOf(ROLE_WORDS.passive)],
 };

@@ -1,6 +1,6 @@
 /** From a type's statements to a type that parts can be made of. */
 import type { BodyStatement, TypeStatement } from '../../grammar/index.js';
-import { baseParameters, familyOf, isBase, ROLE_OF_POT_AND_SWITCH } from './bases.js';
+import { baseParameters, CAPACITY, familyOf, isBase, ROLE_OF_POT_AND_SWITCH } from './bases.js';
 import { readElements, type ElementNode } from './compile-elements.js';
 import { readInnerJoints, readInnerPart } from './compile-inside.js';
 import { declareAlias, declareLugs, markMetal, readRows } from './compile-lugs.js';
@@ -23,6 +23,8 @@ export function compileType(statement: TypeStatement, context: TypeContext): Com
   // Where the base isn't known, the body's names can't be either: the first line alone is in error.
   readBody(draft, statement.body, base === undefined ? { ...context, problems: new Problems() } : context);
   fitRole(draft);
+  if (draft.elements.some(({ kind }) => kind === 'battery') && !draft.parameters.has('capacity'))
+    draft.parameters.set('capacity', CAPACITY);
   const range = rangeOn(origin, statement.range);
   const nameRange = rangeOn(origin, statement.name.range);
   if (base !== undefined && isBare(draft)) context.problems.add('type', nameRange, `${draft.name} has no lugs yet: lugs A B`);

@@ -145,9 +145,16 @@ export function outOfRange(name: string, unit: Unit, value: number): string | un
   }
   if (name === 'tolerance' && unit === 'percent' && !(value >= 0 && value <= 100))
     return `tolerance must be between 0% and 100%, not ${value}%`;
-  if (value < 0) return `${name} can’t be negative`;
-  return undefined;
+  return belowZero(name, unit, value);
 }
+
+function belowZero(name: string, unit: Unit, value: number): string | undefined {
+  if (POSITIVE[name] === unit && value === 0) return `${name} must be greater than zero`;
+  return value < 0 ? `${name} can’t be negative` : undefined;
+}
+
+/** What there is nothing of at zero, by name and unit. */
+const POSITIVE: Readonly<Record<string, Unit | undefined>> = { hole: 'metre', capacity: 'ampere-hour' };
 
 /** The unit's plainest ending, for a number that was written without one. */
 const UNIT_ENDINGS: Readonly<Partial<Record<Unit, string>>> = {

@@ -77,12 +77,16 @@ function placesOf(circuit: Circuit, renamed: (text: string) => string): Readonly
       `channel ${[from, to].sort().join(' to ')}`,
       { text: [...metres(length, ''), ...metres(bore, 'bore ')].join(', '), range },
     ]),
-    ...circuit.plates.map(({ name, cavity, metal, shielded, thick, range }): [string, Place] => [
+    ...circuit.plates.map(({ name, cavity, metal, shielded, thick, size, range }): [string, Place] => [
       `plate ${name}`,
       {
-        text: [`in ${cavity}`, ...(metal ? ['metal'] : []), ...(shielded ? ['shielded'] : []), ...metres(thick, 'thick ')].join(
-          ', ',
-        ),
+        text: [
+          `in ${cavity}`,
+          ...(metal ? ['metal'] : []),
+          ...(shielded ? ['shielded'] : []),
+          ...metres(thick, 'thick '),
+          ...(size === undefined ? [] : [`${amount(size.width, 'metre')} × ${amount(size.height, 'metre')}`]),
+        ].join(', '),
         range,
       },
     ]),

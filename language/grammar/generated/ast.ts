@@ -84,6 +84,7 @@ export type LugworkKeywordNames =
     | "shield"
     | "short"
     | "silent"
+    | "size"
     | "solder"
     | "sounds"
     | "takes"
@@ -213,7 +214,7 @@ export function isAt(item: unknown): item is At {
 }
 
 export interface Blank extends langium.AstNode {
-    readonly $container: Actual | Block | Cavity | Channel | Cutoff | Level | Parameter | Part | Peak | Plate | Reads | Spot | Wire;
+    readonly $container: Actual | Block | Cavity | Channel | Cutoff | Level | Parameter | Part | Peak | Plate | Reads | Size | Spot | Wire;
     readonly $type: 'Blank';
     text: string;
 }
@@ -493,7 +494,7 @@ export function isExpect(item: unknown): item is Expect {
 }
 
 export interface Figure extends langium.AstNode {
-    readonly $container: Actual | Also | Arrangement | At | Block | Cavity | Channel | Contact | Cutoff | Dotted | Element | Level | Lugs | Parameter | Part | Peak | Plate | Positions | Reads | Record | Rest | Rows | Setting | Spot | Wire;
+    readonly $container: Actual | Also | Arrangement | At | Block | Cavity | Channel | Contact | Cutoff | Dotted | Element | Level | Lugs | Parameter | Part | Peak | Plate | Positions | Reads | Record | Rest | Rows | Setting | Size | Spot | Wire;
     readonly $type: 'Figure';
     text: string;
 }
@@ -671,7 +672,7 @@ export function isMeasured(item: unknown): item is Measured {
 }
 
 export interface Name extends langium.AstNode {
-    readonly $container: Actual | Allow | Also | At | Block | Cavity | Channel | Contact | Cutoff | Dotted | Element | Entry | Level | Lugs | Parameter | Part | Peak | Place | Plate | Positions | Reads | Rest | Rows | Setting | Spot | Type | Wire;
+    readonly $container: Actual | Allow | Also | At | Block | Cavity | Channel | Contact | Cutoff | Dotted | Element | Entry | Level | Lugs | Parameter | Part | Peak | Place | Plate | Positions | Reads | Rest | Rows | Setting | Size | Spot | Type | Wire;
     readonly $type: 'Name';
     text: string;
 }
@@ -774,7 +775,7 @@ export function isPlace(item: unknown): item is Place {
 /**
  * a plate that closes a cavity and holds parts
  * @needs a plate is in a cavity and holds parts: plate NAME in CAVITY { PART at X Y, … }
- * @more after its cavity a plate has metal, shield, thick 2mm and braces: { PART at X Y, … }
+ * @more after its cavity a plate has metal, shield, thick 2mm, size 120 60 and braces: { PART at X Y, … }
  * @snippet plate ${1:name} in ${2:cavity} { ${3:part} at ${4:20} ${5:20} }$0
  */
 export interface Plate extends langium.AstNode {
@@ -784,6 +785,7 @@ export interface Plate extends langium.AstNode {
     metal: Array<'metal'>;
     name: Name;
     shield: Array<'shield'>;
+    size: Array<Size>;
     thick: Array<Measure>;
 }
 
@@ -794,6 +796,7 @@ export const Plate = {
     metal: 'metal',
     name: 'name',
     shield: 'shield',
+    size: 'size',
     thick: 'thick'
 } as const;
 
@@ -983,6 +986,23 @@ export const Settings = {
 
 export function isSettings(item: unknown): item is Settings {
     return reflection.isInstance(item, Settings.$type);
+}
+
+export interface Size extends langium.AstNode {
+    readonly $container: Plate;
+    readonly $type: 'Size';
+    height: Measure;
+    width: Measure;
+}
+
+export const Size = {
+    $type: 'Size',
+    height: 'height',
+    width: 'width'
+} as const;
+
+export function isSize(item: unknown): item is Size {
+    return reflection.isInstance(item, Size.$type);
 }
 
 /**
@@ -1205,6 +1225,7 @@ export type LugworkAstType = {
     Rows: Rows
     Setting: Setting
     Settings: Settings
+    Size: Size
     Solder: Solder
     Sounds: Sounds
     Spot: Spot
@@ -1707,6 +1728,10 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                     name: Plate.shield,
                     defaultValue: []
                 },
+                size: {
+                    name: Plate.size,
+                    defaultValue: []
+                },
                 thick: {
                     name: Plate.thick,
                     defaultValue: []
@@ -1821,6 +1846,18 @@ export class LugworkAstReflection extends langium.AbstractAstReflection {
                 }
             },
             superTypes: [Reading.$type]
+        },
+        Size: {
+            name: Size.$type,
+            properties: {
+                height: {
+                    name: Size.height
+                },
+                width: {
+                    name: Size.width
+                }
+            },
+            superTypes: []
         },
         Solder: {
             name: Solder.$type,

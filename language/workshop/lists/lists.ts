@@ -140,7 +140,20 @@ function isOrdered(part: Part): boolean {
 }
 
 /** Properties that say what to buy; those that only say how it is wired or where it rests do not. */
-const passedOver = new Set(['turn', 'rest', 'seen', 'lugs', 'positions', 'lead', 'output', 'insulated', 'mid', 'end', 'share']);
+const passedOver = new Set([
+  'turn',
+  'rest',
+  'seen',
+  'lugs',
+  'positions',
+  'lead',
+  'output',
+  'insulated',
+  'mid',
+  'end',
+  'share',
+  'hole',
+]);
 
 function valuesOf(part: Part): string {
   return Object.entries(part.properties)

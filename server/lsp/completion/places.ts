@@ -30,9 +30,10 @@ export function plateOffers(asked: CompletionContext): Offer[] {
   if (last.image === 'in') return cavities(asked);
   if (before.length === 2) return words(['in']);
   if (before.length < 3) return [];
+  if (last.image === 'size' || before.at(-2)?.image === 'size') return [];
   const brace = braceAt(before, range.start.line);
   if (brace === undefined) {
-    const more = words(['metal', 'shield', 'thick'].filter((one) => !before.some(({ image }) => image === one)));
+    const more = words(['metal', 'shield', 'thick', 'size'].filter((one) => !before.some(({ image }) => image === one)));
     return [
       ...more,
       { label: '{ }', kind: CompletionItemKind.Snippet, text: '{ $0 }', isSnippet: true, detail: 'parts mounted on it' },

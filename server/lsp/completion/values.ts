@@ -25,6 +25,7 @@ const units: Readonly<Record<Unit, readonly string[]>> = {
   volt: ['V'],
   hertz: ['kHz', 'Hz'],
   ampere: ['mA'],
+  'ampere-hour': ['mAh'],
   percent: ['%'],
   decibel: ['dB'],
   count: [''],

@@ -1,7 +1,7 @@
 /** hover/: what is shown about the item under the cursor, one file for each kind of item. */
 import type { Position, Range } from 'vscode-languageserver';
 import type { Analysis } from '../../../language/analysis.js';
-import { lugById, partById, type AnalysedCircuit, type Circuit, type NameUse } from '../../../language/circuit/index.js';
+import { amount, lugById, partById, type AnalysedCircuit, type Circuit, type NameUse } from '../../../language/circuit/index.js';
 import { isComment, parseColour, type Token } from '../../../language/grammar/index.js';
 import { textIn, touches, useAt } from '../places.js';
 import { toRange } from '../to-protocol.js';
@@ -91,6 +91,9 @@ function aboutPlate(circuit: Circuit, name: string): string {
   const metal = plate?.metal === true ? 'metal' : plate?.shielded === true ? 'shielded' : '';
   return table([
     [`plate ${code(name)}`, metal],
+    ...(plate?.size === undefined
+      ? []
+      : [['size', `${amount(plate.size.width, 'metre')} × ${amount(plate.size.height, 'metre')}`] as [string, string]]),
     ['carries', carried.join(', ') || 'nothing'],
   ]);
 }
