@@ -327,7 +327,7 @@ export interface Rig {
   readonly input: number;
 }
 
-/** Settings of the workshop that `build { … }` may give: lengths in metres, `fill`, `pickup-tolerance` and `meter` a share of 1, `gauge` AWG, `spares` a count, `temperature` kelvin. */
+/** Settings of the workshop that `build { … }` may give: lengths in metres, `fill`, `pickup-tolerance` and `meter` a share of 1, `gauge` AWG, `spares`, `ends` and `case-ends` a count, `temperature` kelvin. */
 export type BuildSetting =
   | 'slack'
   | 'lift'
@@ -342,6 +342,8 @@ export type BuildSetting =
   | 'cable'
   | 'sleeve'
   | 'spares'
+  | 'ends'
+  | 'case-ends'
   | 'nut'
   | 'knob'
   | 'pickup-tolerance'

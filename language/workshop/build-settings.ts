@@ -27,6 +27,10 @@ export interface BuildSettings {
   readonly sleeve: number;
   /** Parts ordered beyond what the batch takes, of each kind. */
   readonly spares: number;
+  /** Ends that a lug takes in one heat; more are soldered in groups. */
+  readonly ends: number;
+  /** Ends that are tacked onto a case in one heat. */
+  readonly 'case-ends': number;
   /** What washer and nut take of a bushing in front of the plate. */
   readonly nut: number;
   /** The least length of shaft in front of the nut that a knob holds on. */
@@ -51,6 +55,8 @@ export const USUAL_BUILD: BuildSettings = {
   cable: 0.0035,
   sleeve: 0.012,
   spares: 0,
+  ends: 4,
+  'case-ends': 2,
   nut: 0.003,
   knob: 0.008,
 };

@@ -1,6 +1,7 @@
 /** How wires, lengths and lists are written on the sheet: short, in trade words. */
 import type { Joint, LugId } from '../circuit/model.js';
 import { millimetres } from '../checks/index.js';
+import { itemAt } from '../collections.js';
 import type { Build } from './build.js';
 import type { Run } from './places/runs.js';
 
@@ -18,8 +19,28 @@ export function wireKind(build: Build, run: Run): string {
 }
 
 /** Length to cut, or that it is measured in place. */
-export function runLength(run: Run): string {
-  return run.length === undefined ? 'measure in place' : `${run.assumed ? 'about ' : ''}${millimetres(run.length)}`;
+export function lengthText(runs: readonly Run[]): string {
+  const length = pieceLength(runs);
+  if (length === undefined) return 'measure in place';
+  return `${runs.some(({ assumed }) => assumed) ? 'about ' : ''}${millimetres(length)}`;
+}
+
+/** `W5`; `W8–W11` for a bare wire of several stretches. */
+export function pieceMark(runs: readonly Run[]): string {
+  const marks = runs.map(({ mark }) => mark);
+  const [first = ''] = marks;
+  const numbers = marks.map((mark) => Number(mark.slice(1)));
+  if (marks.length < 2) return first;
+  const isRow = numbers.every((number, i) => i === 0 || number === itemAt(numbers, i - 1) + 1);
+  return isRow ? `${first}–${marks.at(-1)}` : marks.join('+');
+}
+
+/** Length to cut of the whole piece, metres; `undefined` where a stretch is measured in place. */
+export function pieceLength(runs: readonly Run[]): number | undefined {
+  return runs.reduce<number | undefined>(
+    (sum, { length }) => (sum === undefined || length === undefined ? undefined : sum + length),
+    0,
+  );
 }
 
 /** The other end of a wire. */

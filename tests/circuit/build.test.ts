@@ -3,8 +3,8 @@ import { expect, test } from 'vitest';
 import { circuitOf, expectProblems, soundCircuit } from './harness.js';
 
 test('settings in their units: metres, a share, a gauge, a count', () => {
-  const { build } = soundCircuit('build { slack 25mm, strip .5cm, gauge 24awg, fill 45%, spares 2 }\n');
-  expect(build).toEqual({ slack: 0.025, strip: 0.005, gauge: 24, fill: 0.45, spares: 2 });
+  const { build } = soundCircuit('build { slack 25mm, strip .5cm, gauge 24awg, fill 45%, spares 2, ends 3, case-ends 1 }\n');
+  expect(build).toEqual({ slack: 0.025, strip: 0.005, gauge: 24, fill: 0.45, spares: 2, ends: 3, 'case-ends': 1 });
 });
 
 test('preferences in the order are words', () => {
@@ -35,7 +35,7 @@ test('a part may be called build', () => {
 test('what is wrong is told at its place, and the usual setting holds', () => {
   expectProblems(`
 build { slak 20mm, strip 6, fill 5mm, spares 1.5, step 0mm }
-//      ^^^^ property: build has no setting slak; it takes slack, lift, strip, step, crossing, depth, gauge, fill, shielded, lead, cable, sleeve, spares, nut, knob, pickup-tolerance, meter, temperature, first, leads and from; did you mean slack?
+//      ^^^^ property: build has no setting slak; it takes slack, lift, strip, step, crossing, depth, gauge, fill, shielded, lead, cable, sleeve, spares, ends, case-ends, nut, knob, pickup-tolerance, meter, temperature, first, leads and from; did you mean slack?
 //                 ^^^^^^^ value: 6 is a plain number; strip takes a length such as 85mm
 //                          ^^^^^^^^ value: 5mm is a length; fill takes a percentage such as 10%
 //                                    ^^^^^^^^^^ value: spares takes a whole number

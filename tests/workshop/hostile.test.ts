@@ -37,7 +37,9 @@ test('HTML holds no mark of a name', () => {
   // Every tag is one that the renderer writes.
   const tags = new Set([...html.matchAll(/<\/?([a-z!]\w*)/g)].map((match) => match[1]));
   const own =
-    'html head meta title style body h1 h2 h3 p span i b section ul li table thead tbody tr th td figure !doctype'.split(' ');
+    'html head meta title style body h1 h2 h3 p span i b section ul li table thead tbody tr th td figure div small !doctype'.split(
+      ' ',
+    );
   expect([...tags].filter((tag) => !own.includes(tag!))).toEqual([]);
 });
 

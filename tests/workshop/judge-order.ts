@@ -50,16 +50,42 @@ export function judgeOrder(circuit: Circuit, plan: Plan): string[] {
       if (heats(lug).length === 0) faults.push(`${text(joint.a)} to ${text(joint.b)} is not soldered at ${text(lug)}`);
   }
 
-  // No heat before something has arrived; one heat a lug, two at most for a case.
-  for (const [name, at] of arrival) {
-    const lug = ends.get(name)!;
-    const after = heats(lug).filter((heat) => heat >= at);
-    if (after.length === 0) faults.push(`what arrives at ${text(lug)} is left unsoldered`);
-    const isCase = circuit.lugs.some(
+  // No heat before something has arrived; nothing left unsoldered. On a case (no eyelet there) what is brought is soldered before the next thing is
+  // brought, two ends a heat at most; a lug is heated as often as its ends make groups of four. `build { ends 4, case-ends 2 }` are the usual figures.
+  const isCase = (lug: LugId): boolean =>
+    circuit.lugs.some(
       (other) => find(other.id) === find(lug) && other.metal && ['control', 'plate', 'pickup'].includes(partOf(other.id).family),
     );
-    const most = isCase ? 2 : partOf(lug).ancestry.includes('bridge-ground') ? Infinity : 1;
-    if (heats(lug).length > most) faults.push(`${text(lug)} is heated ${heats(lug).length} times`);
+  const most = (lug: LugId): number => (isCase(lug) ? (circuit.build?.['case-ends'] ?? 2) : (circuit.build?.ends ?? 4));
+  const brings = steps.flatMap((step, at) => (step.kind === 'attach' ? [at] : []));
+  const open = new Map<number, number>();
+  for (const [name, at] of arrival) {
+    const lug = ends.get(name)!;
+    const [after] = heats(lug).filter((heat) => heat >= at);
+    if (after === undefined) faults.push(`what arrives at ${text(lug)} is left unsoldered`);
+    else if (isCase(lug) && brings.some((other) => other > at && other < after))
+      faults.push(`something lies loose on ${text(lug)}`);
+    if (after !== undefined) open.set(after, (open.get(after) ?? 0) + 1);
+    const count = [...ends.values()].filter((other) => find(other) === find(lug)).length;
+    const isString = partOf(lug).ancestry.includes('bridge-ground');
+    if (!isString && !isCase(lug) && heats(lug).length > Math.ceil(count / most(lug)))
+      faults.push(`${text(lug)} is heated ${heats(lug).length} times`);
+  }
+  // What has come since the heat before: more than one heat in a row shares it out.
+  for (const [at, count] of open) {
+    const lug = lugsOf(steps[at]!)[0]!;
+    let inRow = 1;
+    while (steps[at + inRow]?.kind === 'heat' && steps[at + inRow]!.spot === steps[at]!.spot) inRow++;
+    if (steps[at]!.kind === 'heat' && count > inRow * most(lug)) faults.push(`${text(lug)} takes ${count} ends in one heat`);
+  }
+
+  // A pickup's own metal is joined before the pickup goes into the body.
+  const inBody = steps.findIndex(({ stage }) => stage.kind !== 'bench');
+  for (const joint of circuit.joints) {
+    const parts = [partOf(joint.a), partOf(joint.b)];
+    const own = parts[0] === parts[1] && parts[0]!.family === 'pickup' && joint.kind === 'solder';
+    if (own && inBody >= 0 && heats(joint.a).some((at) => at > inBody) && heats(joint.a).every((at) => at > inBody))
+      faults.push(`${text(joint.a)} is soldered when its pickup is in the body`);
   }
 
   // Plates at the bench before channels, channels before the body, closing last; farther cavities first.

@@ -30,7 +30,10 @@ wire volume.case to output.sleeve black 24awg
 `;
 const first = soundCircuit(shared);
 const files = { 'no-68.lug': shared };
-const key = solderPlan(buildOf(first)).stages[0]!.steps[1]!.key;
+const [rows] = benchSheet(buildOf(first)).sections.flatMap(({ blocks }) =>
+  blocks.flatMap((block) => (block.kind === 'ticks' ? [block.rows] : [])),
+);
+const { key } = rows![1]!;
 const recordText = `use "no-68.lug"
 record 2 {
   by "Alder Lane", date "2026-11-25"

@@ -118,11 +118,65 @@ describe('what the rules ask', () => {
     expect(last.tests.map(({ text }) => text).join('\n')).toContain('volume.2');
   });
 
-  test('as few heatings of a case as can be: the wires of volume’s case come together', () => {
+  test('as few cases as can be are heated both at the bench and in the body', () => {
     expect(plan.reheats).toBe(plan.bound);
+    expect(orderBreaches(build, { ...plan, reheats: plan.reheats + 1 }).join()).toContain('heated in both stages');
+  });
+
+  test('a wire on a case is tacked where it lies, before anything else is brought', () => {
     const heats = plan.stages.flatMap(({ steps }) => steps.filter(({ kind, key }) => kind === 'heat' && key.startsWith('solder volume.case'))); // prettier-ignore
-    expect(heats.length).toBeLessThanOrEqual(1 + plan.reheats);
-    expect(orderBreaches(build, { ...plan, reheats: plan.reheats + 1 }).join()).toContain('spots are heated twice');
+    expect(heats.map(({ soldered }) => soldered!.length)).toEqual([1, 1, 1, 1]);
+    const late = moved(({ kind, text }) => kind === 'heat' && text.includes('to volume.case'), ({ text }) => text.includes('Solder volume.3')); // prettier-ignore
+    expect(orderBreaches(build, late).join()).toContain('lies loose on its case');
+  });
+
+  test('one heat takes four ends on a lug and two on a case, or what the shop says', () => {
+    const wires = [...'abcdef'].map((name) => `part ${name} : spst\nwire ${name}.A0 to o.tip\n`).join('');
+    const text = `part o : jack\npart v : pot 250k audio\nwire v.case to o.sleeve\n${wires}wire v.2 to o.tip shielded screen to v.case and v.case\n`;
+    const groups = (settings: string): number[][] => {
+      const all = solderPlan(buildOf(soundCircuit(`${text}${settings}\n`))).stages.flatMap(({ steps }) => steps);
+      return ['solder o.tip:', 'solder v.case:'].map((key) => all.filter((step) => step.key.startsWith(key)).map(({ soldered }) => soldered!.length)); // prettier-ignore
+    };
+    expect(groups('')).toEqual([[4, 3], [1, 2]]); // prettier-ignore
+    expect(groups('build { ends 2, case-ends 1 }')).toEqual([[2, 2, 2, 1], [1, 1, 1]]); // prettier-ignore
+    const crowd = rearranged((steps) => steps.map((step) => (step.kind === 'heat' ? { ...step, soldered: build.work.items.flatMap(({ ends }) => ends) } : step))); // prettier-ignore
+    expect(orderBreaches(build, crowd).join()).toContain('ends in one heat');
+  });
+
+  test('a bare wire of one statement over the cases of a plate is one piece, cut whole and not stripped', () => {
+    const bus = buildOf(soundCircuit('part a, b, c : pot 250k audio\npart o : jack\nwire a.case to b.case to c.case to o.sleeve bare 60mm\n')); // prettier-ignore
+    expect(bus.work.items.map(({ ends }) => ends.length)).toEqual([4]);
+    const [{ cuts } = { cuts: [] }] = cutList(bus);
+    expect(cuts).toMatchObject([
+      { mark: 'W1–W3', from: 'a.case', over: ['b.case', 'c.case'], to: 'o.sleeve', length: 0.18, strip: 0 },
+    ]);
+    expect(textsOf(bus)).toContain('W1–W3 bare 22 AWG, 180 mm: tin, hook into o.sleeve, lay on a.case, b.case and c.case.');
+    expect(orderBreaches(bus, solderPlan(bus))).toEqual([]);
+    const apart = buildOf(
+      soundCircuit('part a, b, c : pot 250k audio\npart o : jack\nwire a.case to b.case to c.case black 60mm\n'),
+    );
+    expect(cutList(apart).flatMap(({ cuts: all }) => all.map(({ mark }) => mark))).toEqual(['W1', 'W2']);
+  });
+
+  test('covers and bases are soldered before the pickup goes into the body', () => {
+    const covered = buildOf(
+      soundCircuit(`part p : humbucker { lead hot, lead ground }
+part v : pot 250k audio
+part o : jack
+solder p.cover to p.base
+wire p.hot to v.3
+wire p.ground to v.case
+wire p.base to v.case black
+wire v.2 to o.tip
+wire v.case to o.sleeve
+`),
+    );
+    const [before] = solderPlan(covered).stages;
+    expect(before!.title).toBe('Pickups, at the bench');
+    expect(before!.steps.map(({ text }) => text)).toEqual([
+      'Scrape p.cover and p.base where they meet.',
+      'Solder p.cover to p.cover.',
+    ]);
   });
 
   test('nothing hides a lug before that lug is done: the capacitor over tone.2 comes after it', () => {
@@ -132,7 +186,7 @@ describe('what the rules ask', () => {
   });
 
   test('heat-shrink on before the second end', () => {
-    const first = at('Its screen to volume.case');
+    const first = at('its screen to volume.case');
     expect(texts[first]).toContain('Slide on 2 × sleeve first');
     const forgotten = rearranged((steps) => steps.map((step) => ({ ...step, text: step.text.replace(/ Slide on.*$/, '') })));
     expect(orderBreaches(build, forgotten).join()).toContain('no sleeve is slid on');

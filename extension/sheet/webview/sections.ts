@@ -1,5 +1,5 @@
 /** Sections of the sheet as elements: steps are rows with a box, lists are tables. */
-import { namedPieces, type Block, type Section, type TickRow } from '../../../language/workshop/index.js';
+import { endText, namedPieces, type Block, type Section, type TickRow } from '../../../language/workshop/index.js';
 import { element } from './element.js';
 import { t } from '../../preview/webview/texts.js';
 
@@ -32,7 +32,10 @@ function blockOf(block: Block, title: string, done: ReadonlySet<string>): HTMLEl
   }
 }
 
-function rowOf({ key, number, text, why, isTest, isHead, isDone: isRecorded, names }: TickRow, isDone: boolean): HTMLElement {
+function rowOf(
+  { key, number, text, ends, minding, isTest, isHead, isDone: isRecorded, names }: TickRow,
+  isDone: boolean,
+): HTMLElement {
   if (isHead === true) return element('li', { class: 'head' }, text);
   const box = element('input', { type: 'checkbox', 'data-key': key });
   box.checked = isDone;
@@ -45,7 +48,9 @@ function rowOf({ key, number, text, why, isTest, isHead, isDone: isRecorded, nam
   const words = [
     ...(number === '' ? [] : [element('span', { class: 'number' }, `${number}.`), ' ']),
     element('span', { class: 'text' }, ...pieces),
+    ...(ends ?? []).flatMap((end) => [' ', element('span', { class: 'end' }, endText(end))]),
+    ...(minding === undefined ? [] : [' ', element('span', { class: 'minding' }, minding)]),
   ];
   const label = element('label', {}, box, element('span', {}, ...words));
-  return element('li', isTest ? { class: 'test' } : {}, label, ...(why === '' ? [] : [element('span', { class: 'why' }, why)]));
+  return element('li', isTest ? { class: 'test' } : {}, label);
 }

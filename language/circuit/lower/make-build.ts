@@ -7,7 +7,7 @@ import { isMissing, rangeOn, type Origin } from '../ranges.js';
 import { listed } from '../../words.js';
 
 /** What may be said, and in which unit. */
-const UNITS: Readonly<Record<BuildSetting, Unit>> = {
+export const BUILD_UNITS: Readonly<Record<BuildSetting, Unit>> = {
   slack: 'metre',
   lift: 'metre',
   strip: 'metre',
@@ -21,6 +21,8 @@ const UNITS: Readonly<Record<BuildSetting, Unit>> = {
   cable: 'metre',
   sleeve: 'metre',
   spares: 'count',
+  ends: 'count',
+  'case-ends': 'count',
   nut: 'metre',
   knob: 'metre',
   'pickup-tolerance': 'percent',
@@ -36,13 +38,16 @@ export const ORDER_WORDS: Readonly<Record<OrderSetting, readonly string[]>> = {
 };
 
 /** Settings that must be more than nothing: a step of nothing would round to no length. */
-const ABOVE_NOTHING: ReadonlySet<string> = new Set(['step', 'fill', 'shielded', 'lead', 'cable']);
+const ABOVE_NOTHING: ReadonlySet<string> = new Set(['step', 'fill', 'shielded', 'lead', 'cable', 'ends', 'case-ends']);
+
+/** Settings that count things. */
+const WHOLE: ReadonlySet<string> = new Set(['spares', 'ends', 'case-ends']);
 
 /** Reads the statement; what cannot be read is reported and the usual setting applies. */
 export function makeBuild(state: Lowering, statement: BuildStatement, origin: Origin): Pick<Circuit, 'build' | 'order'> {
   const build: Partial<Record<BuildSetting, number>> = {};
   const order: Partial<Record<OrderSetting, string>> = {};
-  const names = [...Object.keys(UNITS), ...Object.keys(ORDER_WORDS)];
+  const names = [...Object.keys(BUILD_UNITS), ...Object.keys(ORDER_WORDS)];
   for (const property of statement.properties) {
     if (isMissing(property.name)) continue;
     const name = property.name.text;
@@ -66,8 +71,8 @@ export function makeBuild(state: Lowering, statement: BuildStatement, origin: Or
 function settingOf(state: Lowering, name: BuildSetting, property: PropertyNode, origin: Origin): number | undefined {
   const range = rangeOn(origin, property.range);
   const [word, more] = property.values;
-  const unit = UNITS[name];
-  const isWhole = name === 'spares';
+  const unit = BUILD_UNITS[name];
+  const isWhole = WHOLE.has(name);
   const phrase = isWhole ? 'a whole number' : name === 'temperature' ? 'a number of kelvin' : unitPhrase(unit);
   if (word === undefined || more !== undefined) {
     report(state, 'property', range, `${name} takes one value, ${phrase}`);
@@ -90,5 +95,5 @@ function isPreference(name: string): name is OrderSetting {
 }
 
 function isSetting(name: string): name is BuildSetting {
-  return Object.hasOwn(UNITS, name);
+  return Object.hasOwn(BUILD_UNITS, name);
 }

@@ -1,7 +1,7 @@
 /** What changes of the instrument as a whole, and how parts and places are put into words. */
-import { amount } from '../../circuit/index.js';
+import { amount, BUILD_UNITS } from '../../circuit/index.js';
 import { buildOf } from '../../workshop/index.js';
-import type { AnalysedCircuit, Circuit } from '../../circuit/model.js';
+import type { AnalysedCircuit, BuildSetting, Circuit } from '../../circuit/model.js';
 import type { SourceRange } from '../../source.js';
 import { writeDistinct } from '../amounts.js';
 import type { InstrumentChange } from '../change.js';
@@ -35,7 +35,7 @@ type Write = (digits: number) => string;
 function facts(circuit: AnalysedCircuit): ReadonlyMap<string, Write> {
   const { rig, batch, hand, title } = circuit;
   const shop = Object.entries(buildOf(circuit).settings).map(([name, value]): [string, Write] => {
-    const unit = name === 'gauge' ? 'awg' : name === 'spares' ? 'count' : name === 'fill' ? 'percent' : 'metre';
+    const unit = BUILD_UNITS[name as BuildSetting];
     return [name, (digits) => amount(unit === 'percent' ? value * 100 : value, unit, digits)];
   });
   return new Map<string, Write>([

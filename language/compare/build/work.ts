@@ -1,7 +1,7 @@
 /** The cut list and the steps of the solder order that change. */
 import type { Joint, LugId } from '../../circuit/model.js';
 import { groupBy } from '../../collections.js';
-import { cutList, runLength, solderPlan, type Build, type Cut, type Step } from '../../workshop/index.js';
+import { cutList, lengthText, solderPlan, type Build, type Run, type Step } from '../../workshop/index.js';
 import type { WorkChange } from '../change.js';
 import type { Match } from '../match/match.js';
 import type { WirePairs } from '../match/pair-wires.js';
@@ -18,7 +18,7 @@ export function compareCuts(before: Build, after: Build, match: Match, { same, m
     const is = now.get(partner.get(joint) ?? -1);
     if (is === undefined) return [{ kind: 'gone', says: describeCut(was) }];
     const says = cutChanges(was, is, match);
-    return says.length === 0 ? [] : [{ kind: 'changed', says: `${was.cut.from} to ${was.cut.to}: ${says.join(', ')}` }];
+    return says.length === 0 ? [] : [{ kind: 'changed', says: `${was.from} to ${was.to}: ${says.join(', ')}` }];
   });
   const isNew = (joint: number): boolean => !found.has(joint) || ![...partner].some(([a, b]) => b === joint && old.has(a));
   return [
@@ -27,26 +27,36 @@ export function compareCuts(before: Build, after: Build, match: Match, { same, m
   ];
 }
 
+/** One stretch of wire, with what it is cut from. */
 interface KindOfCut {
   readonly kind: string;
-  readonly cut: Cut;
+  readonly run: Run;
+  readonly from: string;
+  readonly to: string;
 }
 
 function cutsOf(build: Build): ReadonlyMap<number, KindOfCut> {
-  return new Map(cutList(build).flatMap(({ kind, cuts }) => cuts.map((cut) => [cut.run.joint.id, { kind, cut }] as const)));
+  const { label } = build;
+  return new Map(
+    cutList(build).flatMap(({ kind, cuts }) =>
+      cuts
+        .flatMap(({ runs }) => runs)
+        .map((run) => [run.joint.id, { kind, run, from: label(run.joint.a), to: label(run.joint.b) }] as const),
+    ),
+  );
 }
 
-function describeCut({ kind, cut }: KindOfCut): string {
-  return `${kind}, ${cut.from} to ${cut.to}, ${runLength(cut.run)}`;
+function describeCut({ kind, run, from, to }: KindOfCut): string {
+  return `${kind}, ${from} to ${to}, ${lengthText([run])}`;
 }
 
 function cutChanges(was: KindOfCut, is: KindOfCut, { lugs }: Match): readonly string[] {
   const ends = ({ a, b }: Joint, as: (lug: LugId) => LugId | undefined): string =>
     [as(a) ?? -1, as(b) ?? -1].sort((one, other) => one - other).join();
-  const isMoved = ends(was.cut.run.joint, (lug) => lugs.to.get(lug)) !== ends(is.cut.run.joint, (lug) => lug);
-  const [old, now] = [runLength(was.cut.run), runLength(is.cut.run)];
+  const isMoved = ends(was.run.joint, (lug) => lugs.to.get(lug)) !== ends(is.run.joint, (lug) => lug);
+  const [old, now] = [lengthText([was.run]), lengthText([is.run])];
   return [
-    ...(isMoved ? [`now ${is.cut.from} to ${is.cut.to}`] : []),
+    ...(isMoved ? [`now ${is.from} to ${is.to}`] : []),
     ...(was.kind === is.kind ? [] : [`${was.kind} becomes ${is.kind}`]),
     ...(old === now ? [] : [`${old} becomes ${now}`]),
   ];

@@ -178,6 +178,8 @@ type star : metal {
   lugs point
   metal point
   rows point
+  /** Ends of wires and leads that have room on it. Common practice: six on a usual ring or solder lug. */
+  takes holds 6
 }
 `,
   'lugwork:/parts/passives.lug': `// The standard resistors, capacitors and inductors, the battery, and what carries joints without being metal.

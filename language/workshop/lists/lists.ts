@@ -3,17 +3,21 @@ import { amount } from '../../circuit/index.js';
 import type { Part, Property } from '../../circuit/model.js';
 import type { Build } from '../build.js';
 import type { Run } from '../places/runs.js';
-import { wireKind } from '../wording.js';
+import { pieceLength, pieceMark, wireKind } from '../wording.js';
 import { sleevePieces } from '../plan/sleeves.js';
 
-/** One wire to cut, for one instrument. Lengths in metres; absent: measured in place. */
+/** One piece of wire to cut, for one instrument. Lengths in metres; absent: measured in place. */
 export interface Cut {
-  readonly run: Run;
+  /** The stretches of the piece: more than one only of a bare wire that lies on several lugs. */
+  readonly runs: readonly Run[];
   readonly mark: string;
   readonly from: string;
   readonly to: string;
+  /** Lugs on which it lies on its way. */
+  readonly over: readonly string[];
   readonly length?: number;
   readonly assumed: boolean;
+  /** Insulation to take off at each end; 0 of bare wire. */
   readonly strip: number;
 }
 
@@ -30,17 +34,19 @@ export interface CutGroup {
 export function cutList(build: Build): readonly CutGroup[] {
   const { strip } = build.settings;
   const groups = new Map<string, Cut[]>();
-  for (const run of build.runs) {
-    if (run.ownLead) continue;
+  for (const { kind: itemKind, run, runs, ends } of build.work.items) {
+    if (itemKind !== 'wire') continue;
     const kind = wireKind(build, run);
+    const length = pieceLength(runs);
     const cut: Cut = {
-      run,
-      mark: run.mark,
+      runs,
+      mark: pieceMark(runs),
       from: build.label(run.joint.a),
-      to: build.label(run.joint.b),
-      assumed: run.assumed,
-      strip,
-      ...(run.length === undefined ? {} : { length: run.length }),
+      to: build.label((runs.at(-1) ?? run).joint.b),
+      over: ends.filter(({ side }) => side === 'pass').map(({ lug }) => build.label(lug)),
+      assumed: runs.some(({ assumed }) => assumed),
+      strip: run.joint.bare ? 0 : strip,
+      ...(length === undefined ? {} : { length }),
     };
     groups.set(kind, [...(groups.get(kind) ?? []), cut]);
   }

@@ -43,6 +43,8 @@ export function assign(build: Build): Assignment {
   const late = lateParts(build, work);
   const fixed = (end: End): Phase | undefined => {
     const item = work.item(end.item);
+    const onPickup = item.kind === 'lead' ? undefined : item.ends.find((one) => work.spot(one.spot).area.kind === 'pickup');
+    if (onPickup !== undefined) return end === onPickup || item.inside ? 'bench' : 'body';
     if (!isBench(work.spot(end.spot).area) || item.kind === 'lead' || late.has(item)) return 'body';
     return item.inside ? 'bench' : undefined;
   };

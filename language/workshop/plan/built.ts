@@ -17,7 +17,8 @@ export function builtAfter(
     for (const step of stage.steps) {
       if (step.kind === 'mount' && stage.area?.kind === 'plate') mounted.add(stage.area.name);
       for (const end of step.ends ?? []) attached.add(end);
-      if (step.kind === 'heat' || step.kind === 'lay') for (const end of attached) if (end.spot === step.spot) soldered.add(end);
+      if (step.kind === 'lay') for (const end of attached) if (end.spot === step.spot) soldered.add(end);
+      for (const end of step.soldered ?? []) soldered.add(end);
     }
     const done = new Set<number>();
     for (const item of items) {

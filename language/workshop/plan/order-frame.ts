@@ -5,7 +5,7 @@ import { plugOf } from '../places/channel-fill.js';
 import type { Run } from '../places/runs.js';
 import type { Area } from '../places/areas.js';
 import type { Places } from '../places/places.js';
-import { runLength, wireKind } from '../wording.js';
+import { lengthText, wireKind } from '../wording.js';
 import { REASONS, type RuleName } from './order-reasons.js';
 import type { Step } from './plan.js';
 import { fromFarthest } from './stages.js';
@@ -52,8 +52,9 @@ export function threadStage(build: Build, begun: ReadonlyMap<number, unknown>): 
   for (const item of build.work.items) {
     const { run } = item;
     if (begun.has(item.id) || run === undefined || run.ownLead || run.route.channels.length === 0) continue;
-    const text = `Cut ${run.mark} ${wireKind(build, run)}, ${runLength(run)}, and tin both ends. Tag it “${run.mark}”.`;
-    const key = `cut ${build.label(run.joint.a)} ${build.label(run.joint.b)} ${wireKind(build, run)} ${runLength(run)}`;
+    const [kind, length] = [wireKind(build, run), lengthText(item.runs)];
+    const text = `Cut ${run.mark} ${kind}, ${length}, and tin both ends. Tag it “${run.mark}”.`;
+    const key = `cut ${build.label(run.joint.a)} ${build.label(run.joint.b)} ${kind} ${length}`;
     steps.push({ ...step('cut', key, text, 'thread-first'), item: item.id });
   }
   const channels = fromFarthest(build, build.channels, (channel) => fromFarthest(build, [channel.from, channel.to], (x) => x)[0]);

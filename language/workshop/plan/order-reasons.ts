@@ -9,8 +9,10 @@ export const REASONS = {
   'leaving-after': 'wires that leave the plate come after the joints within it, so that they are not in the way',
   'ground-first': 'ground and shield come first: everything soldered later can be metered against them',
   'farthest-first': 'from the cavity farthest from the jack towards the jack, so that slack is pulled one way',
-  'one-heat': 'all wires on a lug are soldered in one heat, once the last one is there',
-  'flat-together': 'a wire can’t be hooked into a case: all wires that reach it in this stage are soldered in one heat',
+  'one-heat':
+    'the wires on a lug are soldered in one heat, once the last one is there; more than a heat takes are soldered in groups',
+  'flat-together': 'a wire can’t be hooked into a case: it is tacked at once where it lies, few at a time, each at its own spot',
+  'pickup-first': 'a pickup’s cover and base are soldered before the pickup goes into the body',
   'cover-last': 'small parts come after the wires: the body of a part must not cover a lug that is not soldered yet',
   'sleeve-first': 'heat-shrink goes on before the second end is soldered',
   'thread-first': 'wires go through a channel before anything blocks it',

@@ -28,8 +28,8 @@ function viewOf(build: Build, plan: Plan): View {
   const soldered = new Map<End, number>();
   for (const step of steps) {
     for (const end of step.ends ?? []) attached.set(end, step.number);
-    if (step.kind !== 'heat' && step.kind !== 'lay') continue;
-    for (const [end] of attached) if (end.spot === step.spot && !soldered.has(end)) soldered.set(end, step.number);
+    const done = step.kind === 'lay' ? [...attached.keys()].filter((end) => end.spot === step.spot) : (step.soldered ?? []);
+    for (const end of done) if (attached.has(end) && !soldered.has(end)) soldered.set(end, step.number);
   }
   return { build, plan, steps, attached, soldered };
 }
@@ -37,6 +37,9 @@ function viewOf(build: Build, plan: Plan): View {
 const CHECKS: readonly ((view: View) => string[])[] = [
   everyEnd,
   oneHeat,
+  handful,
+  tackedAtOnce,
+  pickupsFirst,
   insideFirst,
   coverLast,
   stringGround,
@@ -52,14 +55,45 @@ function everyEnd({ build, attached, soldered }: View): string[] {
   return ends.filter((end) => !attached.has(end) || !soldered.has(end)).map((end) => `${name(build, end)} is never soldered`);
 }
 
-/** A lug with an eyelet is heated once; no heat finds nothing to solder. */
+/** A lug with an eyelet is heated no more often than its ends make groups; no heat finds nothing to solder. */
 function oneHeat({ build, steps }: View): string[] {
-  const { spots } = build.work;
+  const { spots, endsAt } = build.work;
   return spots.flatMap((spot) => {
-    const heats = steps.filter((step) => step.kind === 'heat' && step.spot === spot.id).length;
-    const most = spot.flat ? 2 : 1;
-    return heats > most ? [`${build.label(spot.lug)} is heated ${heats} times`] : [];
+    const heats = steps.filter((step) => step.kind === 'heat' && step.spot === spot.id);
+    const idle = heats.filter(({ soldered }) => soldered === undefined || soldered.length === 0);
+    const most = Math.ceil(endsAt(spot.id).length / build.settings.ends);
+    const often = !spot.flat && heats.length > most ? [`${build.label(spot.lug)} is heated ${heats.length} times`] : [];
+    return [...often, ...idle.map((step) => `step ${step.number} finds nothing to solder`)];
   });
+}
+
+/** No heat takes more ends than hands hold. */
+function handful({ build, steps }: View): string[] {
+  const { settings, work } = build;
+  return steps.flatMap((step) => {
+    if (step.spot === undefined || step.soldered === undefined) return [];
+    const most = work.spot(step.spot).flat ? settings['case-ends'] : settings.ends;
+    return step.soldered.length > most ? [`step ${step.number} solders ${step.soldered.length} ends in one heat`] : [];
+  });
+}
+
+/** What lies on a case is tacked before anything else is brought. */
+function tackedAtOnce({ build, steps, attached, soldered }: View): string[] {
+  const brings = steps.filter(({ kind }) => kind === 'attach').map(({ number }) => number);
+  return [...attached].flatMap(([end, at]) => {
+    if (!build.work.spot(end.spot).flat) return [];
+    const between = brings.filter((number) => number > at && number < (soldered.get(end) ?? Infinity)).length;
+    return between > 0 ? [`${name(build, end)} lies loose on its case while ${between} others are brought`] : [];
+  });
+}
+
+/** Covers and bases are soldered before the body is worked in. */
+function pickupsFirst({ build, plan, soldered }: View): string[] {
+  const { item, spot } = build.work;
+  const body = plan.stages.find(({ kind }) => kind !== 'bench')?.steps[0]?.number ?? Infinity;
+  return [...soldered]
+    .filter(([end, at]) => spot(end.spot).area.kind === 'pickup' && item(end.item).inside && at >= body)
+    .map(([end]) => `${name(build, end)} is soldered when the pickup is in the body`);
 }
 
 /** In one stage no end of what stays inside comes after one of what leaves. */
@@ -131,11 +165,15 @@ function throughFirst({ build, steps, attached }: View): string[] {
   });
 }
 
-/** The plan's own count of second heats is what its steps do. */
-function countedHeats({ build, plan, steps }: View): string[] {
-  const { spots } = build.work;
-  const twice = spots.filter((spot) => steps.filter((step) => step.kind === 'heat' && step.spot === spot.id).length > 1).length;
-  const wrong = plan.reheats === twice ? [] : [`${twice} spots are heated twice, ${plan.reheats} are reported`];
+/** The plan's own count of cases that are heated in both stages is what its steps do. */
+function countedHeats({ build, plan }: View): string[] {
+  const heated = (isBench: boolean): Set<number | undefined> => {
+    const stages = plan.stages.filter(({ kind }) => (kind === 'bench') === isBench);
+    return new Set(stages.flatMap(({ steps }) => steps.filter(({ kind }) => kind === 'heat').map(({ spot }) => spot)));
+  };
+  const [bench, body] = [heated(true), heated(false)];
+  const twice = build.work.spots.filter(({ id, flat }) => flat && bench.has(id) && body.has(id)).length;
+  const wrong = plan.reheats === twice ? [] : [`${twice} cases are heated in both stages, ${plan.reheats} are reported`];
   return plan.bound > plan.reheats ? [...wrong, 'the plan gives fewer second heats than are possible'] : wrong;
 }
 

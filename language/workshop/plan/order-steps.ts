@@ -1,35 +1,45 @@
-/** The soldering of one stage: things are brought to their lugs one by one, and each lug is soldered when its last wire has arrived. */
+/** The soldering of one stage: things are brought to their lugs one by one, and each lug is soldered when its last wire has arrived. No heat takes more than hands can hold. */
 import type { Part } from '../../circuit/model.js';
-import { firstOf, groupBy, valueFor } from '../../collections.js';
+import { append, firstOf, groupBy } from '../../collections.js';
 import type { OrderPreferences } from '../build-settings.js';
 import type { Build } from '../build.js';
 import { piecesOf } from './sleeves.js';
 import { foilLug } from '../places/parts-fit.js';
-import { farEnd, runLength, wireKind } from '../wording.js';
+import { farEnd, lengthText, pieceMark, wireKind } from '../wording.js';
 import { type Assignment, hiddenBy } from './assign.js';
 import type { RoughStep } from './order-frame.js';
 import { REASONS, type RuleName } from './order-reasons.js';
 import type { End, Item, Spot, SpotId } from './work.js';
 import { listed } from '../../words.js';
 
-/** Steps for the ends that come in this stage; `begun` holds the items of which another end is on already. */
+/** What is hooked or laid on each spot and not soldered yet, and how much of the spot is done: kept through all stages. */
+export interface Progress {
+  /** By spot, in the order in which they came. */
+  readonly waiting: Map<SpotId, End[]>;
+  /** Ends brought to each spot so far. */
+  readonly brought: Map<SpotId, number>;
+}
+
+export function freshProgress(): Progress {
+  return { waiting: new Map(), brought: new Map() };
+}
+
+/**
+ * Steps for the ends that come in this stage; `begun` holds the items of which another end is on already. A wire on a case is tacked at once where it lies,
+ * for it can't be hooked there; a lug is soldered when its last wire has come, or when it holds as many as one heat takes.
+ */
 export function solderSteps(
   build: Build,
   ends: readonly End[],
   assignment: Assignment,
-  begun: ReadonlyMap<number, 'cut' | 'on'>,
+  { begun, progress }: { readonly begun: ReadonlyMap<number, 'cut' | 'on'>; readonly progress: Progress },
 ): readonly RoughStep[] {
   const { work, preferences } = build;
   const order = [...groupBy(ends, (end) => end.item)]
     .map(([id, mine]) => ({ item: work.item(id), mine }))
     .sort(({ item: a }, { item: b }) => rank(a, assignment, preferences) - rank(b, assignment, preferences) || a.id - b.id);
-  const here = new Set(ends);
-  const left = new Map<SpotId, number>();
-  for (const end of ends) left.set(end.spot, (left.get(end.spot) ?? 0) + 1);
-  const isComplete = (spot: Spot): boolean =>
-    left.get(spot.id) === 0 && (spot.flat || work.endsAt(spot.id).every((end) => here.has(end) || isEarlier(end)));
-  const isEarlier = (end: End): boolean => assignment.phaseOf(end) === 'bench' && begun.has(end.item);
   const steps: RoughStep[] = [];
+  /** Lugs that are ready for the iron. */
   const pending: Spot[] = [];
   let last: number | undefined;
   /** Lugs of a switch spoil under long heat, so that a second one of the same switch does not follow at once. */
@@ -37,12 +47,19 @@ export function solderSteps(
     const { part } = build.lug(spot.lug);
     return part === last && build.part(part).family === 'switch';
   };
+  const waitingAt = (spot: Spot): End[] => progress.waiting.get(spot.id) ?? [];
   const heat = (spot: Spot): void => {
-    pending.splice(pending.indexOf(spot), 1);
-    const part = build.lug(spot.lug).part;
-    steps.push(heatStep(build, spot, ends, isWarm(spot)));
-    last = part;
+    if (pending.includes(spot)) pending.splice(pending.indexOf(spot), 1);
+    const most = mostAt(build, spot);
+    for (let left = waitingAt(spot); left.length > 0; left = left.slice(most)) {
+      steps.push(
+        heatStep(build, spot, left.slice(0, most), { cool: isWarm(spot), isLast: left.length <= most && isComplete(spot) }),
+      );
+      last = build.lug(spot.lug).part;
+    }
+    progress.waiting.delete(spot.id);
   };
+  const isComplete = ({ id }: Spot): boolean => progress.brought.get(id) === work.endsAt(id).length;
   /** Solders what is whole; a lug of the part that was heated just now waits while others can be taken. */
   const drain = (whole: boolean): void => {
     for (;;) {
@@ -51,20 +68,31 @@ export function solderSteps(
       heat(next);
     }
   };
+  const bring = (end: End, later: readonly End[]): void => {
+    const spot = work.spot(end.spot);
+    append(progress.waiting, spot.id, end);
+    progress.brought.set(spot.id, (progress.brought.get(spot.id) ?? 0) + 1);
+    const isReady = spot.flat
+      ? later.every((other) => other.spot !== spot.id)
+      : isComplete(spot) || waitingAt(spot).length >= mostAt(build, spot);
+    if (isReady && !pending.includes(spot)) pending.push(spot);
+  };
   for (const [i, { item, mine }] of order.entries()) {
     if (!item.inside && order[i - 1]?.item.inside === true) drain(true);
     const hidden = hiddenBy(build, item);
     for (const spot of hidden.length === 0 ? [] : [...pending]) if (spot.lugs.some((lug) => hidden.includes(lug))) heat(spot);
     steps.push(attachStep(build, item, mine, begun.get(item.id)));
-    for (const end of mine) {
-      left.set(end.spot, valueFor(left, end.spot) - 1);
-      const spot = work.spot(end.spot);
-      if (isComplete(spot) && !pending.includes(spot)) pending.push(spot);
-    }
+    for (const [k, end] of mine.entries()) bring(end, mine.slice(k + 1));
+    for (const spot of pending.filter(({ flat }) => flat)) heat(spot);
     drain(false);
   }
   drain(true);
   return steps;
+}
+
+/** How many ends one heat takes there. */
+function mostAt({ settings }: Build, spot: Spot): number {
+  return spot.flat ? settings['case-ends'] : settings.ends;
 }
 
 /** Inside before what leaves; in each, ground before signal unless the shop prefers it the other way, bent lugs and wires before small parts. */
@@ -76,20 +104,25 @@ function rank(item: Item, assignment: Assignment, { first, leads }: OrderPrefere
   return (item.inside ? 0 : 8) + (item.kind === 'bend' && !item.ground ? 2 : kind);
 }
 
-function heatStep(build: Build, spot: Spot, ends: readonly End[], cool: boolean): RoughStep {
+function heatStep(
+  build: Build,
+  spot: Spot,
+  here: readonly End[],
+  { cool, isLast }: { readonly cool: boolean; readonly isLast: boolean },
+): RoughStep {
   const { work } = build;
-  const here = spot.flat ? ends.filter((end) => end.spot === spot.id) : work.endsAt(spot.id);
-  const names = [...new Set(here.map((end) => endName(build, work.item(end.item))))];
-  const count = spot.flat && names.length > 1 ? ` together` : '';
-  const others = spot.lugs.filter((lug) => lug !== spot.lug && build.partAt(lug).inPlace === false);
-  const bent = others.length === 0 ? '' : ` with ${listed(others.map((lug) => build.label(lug)))} bent onto it`;
+  const names = listed([...new Set(here.map((end) => endName(work.item(end.item), build)))]);
+  const solder = cool ? 'Let it cool, then solder' : 'Solder';
+  const label = build.label(spot.lug);
+  const rule: RuleName = spot.flat ? 'flat-together' : 'one-heat';
   return {
     kind: 'heat',
-    key: `solder ${build.label(spot.lug)}: ${comingTo(build, here)}`,
+    key: `solder ${label}: ${comingTo(build, here)}`,
     spot: spot.id,
-    rule: spot.flat ? 'flat-together' : 'one-heat',
-    text: `${cool ? 'Let it cool, then solder' : 'Solder'} ${build.label(spot.lug)}${bent}: ${listed(names)}${count}.`,
-    because: REASONS[spot.flat ? 'flat-together' : 'one-heat'],
+    soldered: here,
+    rule,
+    text: spot.flat ? `${solder} ${names} to ${label}.` : `${solder} ${label}: ${names}${isLast ? '' : '; more come later'}.`,
+    because: REASONS[rule],
     ...(cool ? { cool: true } : {}),
   };
 }
@@ -106,65 +139,100 @@ function comingTo(build: Build, here: readonly End[]): string {
 }
 
 /** Where the marked lead goes, for a capacitor of which it is said. */
-function foilAt(build: Build, part: Part, { joints }: Item, ends: readonly End[]): string {
+function foilAt(build: Build, part: Part, { joints }: Item, ends: readonly End[]): string | undefined {
   const foil = foilLug(build, part);
   const end = ends.find(({ lug }) => joints.some(({ a, b }) => (a === foil && b === lug) || (b === foil && a === lug)));
-  return foil === undefined || end === undefined ? '' : ` The marked lead (outer foil) goes to ${build.label(end.lug)}.`;
+  return foil === undefined || end === undefined ? undefined : build.label(end.lug);
 }
 
-function endName(build: Build, item: Item): string {
-  if (item.run !== undefined) return item.run.mark;
-  return item.part === undefined ? 'the bent lug' : build.part(item.part).name;
+function endName(item: Item, build: Build): string {
+  if (item.runs !== undefined) return pieceMark(item.runs);
+  if (item.part !== undefined) return build.part(item.part).name;
+  return build.label(firstOf(item.joints).a);
 }
 
 function attachStep(build: Build, item: Item, ends: readonly End[], before: 'cut' | 'on' | undefined): RoughStep {
-  const second = before === 'on';
   const rule = ruleOf(build, item, before);
   const common = { kind: 'attach' as const, item: item.id, ends, rule, because: REASONS[rule] };
+  if (item.kind === 'bend') return { ...common, ...bendWords(build, item, ends) };
+  const { key, what, places, minding } =
+    item.kind === 'part' ? partWords(build, item, ends, before) : wireWords(build, item, ends, before);
+  return { ...common, key, what, minding: minding.join(' '), text: [`${what}: ${places}.`, ...minding].join(' ') };
+}
+
+/** What is said of a step, piece by piece. */
+interface StepWords {
+  readonly key: string;
+  readonly what: string;
+  readonly places: string;
+  /** Sentences. */
+  readonly minding: readonly string[];
+}
+
+function bendWords(build: Build, { joints }: Item, ends: readonly End[]): Pick<RoughStep, 'key' | 'text'> {
+  const { a, b } = firstOf(joints);
+  const [bent, onto] = [build.label(a), build.label(b)];
+  const isMetal = ends.every((end) => build.work.spot(end.spot).area.kind === 'pickup');
+  const text = isMetal ? `Scrape ${bent} and ${onto} where they meet.` : `Bend ${bent} onto ${onto}.`;
+  return { key: `bend ${bent} ${onto}`, text };
+}
+
+function sleeveWords(build: Build, item: Item, before: 'cut' | 'on' | undefined): readonly string[] {
+  const count = before === 'on' ? 0 : piecesOf(build, item).length;
+  return count === 0 ? [] : [`Slide on ${count} × sleeve first.`];
+}
+
+function partWords(
+  build: Build,
+  item: Item & { readonly kind: 'part' },
+  ends: readonly End[],
+  before: 'cut' | 'on' | undefined,
+): StepWords {
+  const part = build.part(item.part);
   const at = ends.map((end) => build.label(end.lug));
-  if (item.kind === 'bend') {
-    const { a, b } = firstOf(item.joints);
-    const [bent, onto] = [build.label(a), build.label(b)];
-    return { ...common, key: `bend ${bent} ${onto}`, text: `Bend ${bent} onto ${onto}.` };
-  }
-  const sleeves = piecesOf(build, item);
-  const sleeve = second || sleeves.length === 0 ? '' : ` Slide on ${sleeves.length} × sleeve first.`;
-  if (item.kind === 'part') {
-    const part = build.part(item.part);
-    const { name } = part;
-    const away = item.ends.find((end) => !ends.includes(end));
-    const rest = away === undefined || second ? '' : ` The other lead waits for ${build.label(away.lug)}.`;
-    const lead = second || ends.length === 1 ? 'lead' : 'leads';
-    return {
-      ...common,
-      key: `part ${name} ${at.join(' ')}`,
-      text: `${name}: ${lead} to ${listed(at)}.${foilAt(build, part, item, ends)}${rest}${sleeve}`,
-    };
-  }
-  const { run } = item;
-  const kind = wireKind(build, run);
+  const away = before === 'on' ? undefined : item.ends.find((end) => !ends.includes(end));
+  const foil = foilAt(build, part, item, ends);
+  return {
+    key: `part ${part.name} ${at.join(' ')}`,
+    what: part.name,
+    places: `${before === 'on' || ends.length === 1 ? 'lead' : 'leads'} to ${listed(at)}`,
+    minding: [
+      ...(foil === undefined ? [] : [`The marked lead (outer foil) goes to ${foil}.`]),
+      ...(away === undefined ? [] : [`The other lead waits for ${build.label(away.lug)}.`]),
+      ...sleeveWords(build, item, before),
+    ],
+  };
+}
+
+function wireWords(
+  build: Build,
+  item: Item & { readonly kind: 'wire' | 'lead' },
+  ends: readonly End[],
+  before: 'cut' | 'on' | undefined,
+): StepWords {
+  const { run, runs } = item;
+  const [kind, mark, length] = [wireKind(build, run), pieceMark(runs), lengthText(runs)];
   const main = ends.filter(({ side }) => side !== 'screen');
-  const ties = ends.filter(({ side }) => side === 'screen');
-  const tie = ties.length === 0 ? '' : ` Its screen to ${listed(ties.map((end) => build.label(end.lug)))}.`;
-  const key = `wire ${build.label(run.joint.a)} ${build.label(run.joint.b)} ${at.join(' ')} ${kind} ${runLength(run)}`;
-  const places = placesOf(build, main);
+  const ties = ends.filter(({ side }) => side === 'screen').map((end) => build.label(end.lug));
+  const at = ends.map((end) => build.label(end.lug)).join(' ');
+  const from = main[0] === undefined ? build.label(run.joint.a) : build.label(farEnd(run.joint, main[0].lug));
+  const key = `wire ${build.label(run.joint.a)} ${build.label(run.joint.b)} ${at} ${kind} ${length}`;
+  const tie = ties.length === 0 ? '' : `its screen to ${listed(ties)}`;
+  const places = [placesOf(build, main), tie].filter((word) => word !== '').join(', ');
   if (item.kind === 'lead') {
-    const from = main[0] === undefined ? '' : build.label(farEnd(run.joint, main[0].lug));
-    return {
-      ...common,
-      key,
-      text: `${run.mark} (${[kind, `lead of ${from}`].filter((word) => word !== '').join(' ')}): ${places}.${tie}`,
-    };
+    const words = [kind, main[0] === undefined ? '' : `lead of ${from}`].filter((word) => word !== '');
+    return { key, what: `${mark} (${words.join(' ')})`, places, minding: [] };
   }
-  if (before === 'cut') return { ...common, key, text: `${run.mark} (${kind}, cut before): ${places}.${tie}` };
-  if (second) {
-    const from = main[0] === undefined ? build.label(run.joint.a) : build.label(farEnd(run.joint, main[0].lug));
-    return { ...common, key, text: `${run.mark} (${kind}, from ${from}): ${places || 'its screen'}.${tie}` };
-  }
+  if (before === 'cut') return { key, what: `${mark} (${kind}, cut before)`, places, minding: [] };
+  if (before === 'on') return { key, what: `${mark} (${kind}, from ${from})`, places, minding: [] };
   const other = item.ends.filter((end) => !ends.includes(end) && end.side !== 'screen').map((end) => build.label(end.lug));
-  const out = other.length === 0 ? '' : ` Tag the free end “${run.mark} ${other.join(' ')}”.`;
-  const text = `${run.mark} ${kind}, ${runLength(run)}: tin, ${places}.${tie}${out}${sleeve}`;
-  return { ...common, key, text };
+  const out = other.length === 0 ? [] : [`Tag the free end “${mark} ${other.join(' ')}”.`];
+  return {
+    key,
+    what: `${mark} ${kind}, ${length}`,
+    places: `tin, ${places}`,
+    minding: [...out, ...sleeveWords(build, item, before)],
+  };
 }
 
 /** `hook into circuit.B2 and volume.3`, `lay on volume.case`. */

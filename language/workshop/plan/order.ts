@@ -6,9 +6,10 @@ import { assign, type Assignment } from './assign.js';
 import { closeStage, isStringSpot, mountCavity, mountPlate, threadStage, type RoughStep } from './order-frame.js';
 import type { Plan, Stage, Step } from './plan.js';
 import { benchAreas, bodyCavities } from './stages.js';
-import { solderSteps } from './order-steps.js';
+import { freshProgress, solderSteps } from './order-steps.js';
 import { testSteps } from './stage-tests.js';
 import type { End } from './work.js';
+import { pieceMark } from '../wording.js';
 import { listed } from '../../words.js';
 
 interface RoughStage extends Omit<Stage, 'steps' | 'tests'> {
@@ -35,10 +36,15 @@ function* makePlan(build: Build): Steps<Plan> {
   yield;
   const ends = items.flatMap((item) => item.ends);
   const isLaid = (end: End): boolean => isStringSpot(build, spot(end.spot));
+  const progress = freshProgress();
   const rough: RoughStage[] = [];
+  const onPickups = ends.filter((end) => assignment.phaseOf(end) === 'bench' && spot(end.spot).area.kind === 'pickup');
+  const pickups = solderSteps(build, onPickups, assignment, { begun: new Map(), progress });
+  if (pickups.length > 0) rough.push({ kind: 'bench', title: 'Pickups, at the bench', steps: pickups });
   for (const area of benchAreas(build)) {
     const here = ends.filter((end) => assignment.phaseOf(end) === 'bench' && spot(end.spot).area.key === area.key);
-    const steps = [...mountPlate(build, area), ...solderSteps(build, here, assignment, new Map())];
+    const begun = attachedBefore(rough);
+    const steps = [...mountPlate(build, area), ...solderSteps(build, here, assignment, { begun, progress })];
     const title = area.kind === 'plate' ? `Plate ${area.name}, at the bench` : 'Controls, at the bench';
     if (steps.length > 0) rough.push({ kind: 'bench', title, area, steps });
     yield;
@@ -49,7 +55,10 @@ function* makePlan(build: Build): Steps<Plan> {
     const here = ends.filter(
       (end) => assignment.phaseOf(end) === 'body' && spot(end.spot).area.cavity === cavity && !isLaid(end),
     );
-    const steps = [...mountCavity(build, cavity), ...solderSteps(build, here, assignment, attachedBefore(rough))];
+    const steps = [
+      ...mountCavity(build, cavity),
+      ...solderSteps(build, here, assignment, { begun: attachedBefore(rough), progress }),
+    ];
     const title = cavity === undefined ? 'In the body' : `Cavity ${cavity}`;
     if (steps.length > 0) rough.push({ kind: 'body', title, ...(cavity === undefined ? {} : { cavity }), steps });
     yield;
@@ -95,11 +104,11 @@ function whyTwice(build: Build, assignment: Assignment, spot: number): string {
   const ends = work.endsAt(spot);
   const names = (phase: 'bench' | 'body'): string =>
     listed(ends.filter((end) => assignment.phaseOf(end) === phase).map((end) => itemName(build, end)));
-  return `${build.label(work.spot(spot).lug)} is heated twice: ${names('bench')} at the bench, ${names('body')} in the body`;
+  return `${build.label(work.spot(spot).lug)} is heated in both stages: ${names('bench')} at the bench, ${names('body')} in the body`;
 }
 
 function itemName(build: Build, end: End): string {
   const item = build.work.item(end.item);
-  if (item.run !== undefined) return item.run.mark;
+  if (item.runs !== undefined) return pieceMark(item.runs);
   return item.part === undefined ? build.label(end.lug) : build.part(item.part).name;
 }

@@ -12,6 +12,9 @@ export interface Step {
   readonly key: string;
   readonly kind: 'mount' | 'cut' | 'thread' | 'attach' | 'heat' | 'lay' | 'seat' | 'close';
   readonly text: string;
+  /** Of a wire or part that is brought: what it is, and what is to be minded besides its lugs; `text` says all of it. */
+  readonly what?: string;
+  readonly minding?: string;
   /** The rule by which it stands here, and its reason in a sentence. */
   readonly rule: RuleName;
   readonly because: string;
@@ -19,6 +22,8 @@ export interface Step {
   /** Ends brought to their spots in this step. */
   readonly ends?: readonly End[];
   readonly spot?: SpotId;
+  /** Ends soldered there in this heat. */
+  readonly soldered?: readonly End[];
   readonly channel?: Channel;
   /** The part just heated is heated again: let it cool first. */
   readonly cool?: boolean;
@@ -49,9 +54,9 @@ export interface Stage {
 
 export interface Plan {
   readonly stages: readonly Stage[];
-  /** Heatings of a spot beyond its first, and the least that any order can have. */
+  /** Cases that are heated in both stages, at the bench and in the body, and the fewest that any order can have. */
   readonly reheats: number;
   readonly bound: number;
-  /** Where each second heating stands, a sentence each. */
+  /** Which they are, a sentence each. */
   readonly reheated: readonly string[];
 }

@@ -1,7 +1,7 @@
 /** What there is to solder: spots, each one heat, and the things whose ends come to them. */
 import { leadEnd, type Joint, type LugId, type PartId } from '../../circuit/model.js';
-import { groupBy, itemAt } from '../../collections.js';
-import type { Area } from '../places/areas.js';
+import { firstOf, groupBy, itemAt } from '../../collections.js';
+import { pickupArea, type Area } from '../places/areas.js';
 import type { Places } from '../places/places.js';
 import type { Run } from '../places/runs.js';
 
@@ -27,14 +27,18 @@ export interface End {
   readonly spot: SpotId;
   /** The lug itself. */
   readonly lug: LugId;
-  readonly side: 'a' | 'b' | 'screen';
+  /** `pass` where a bare wire lies on a lug on its way to others. */
+  readonly side: 'a' | 'b' | 'pass' | 'screen';
 }
 
-/** What has ends to be soldered: a wire or a part's own lead, a part soldered in place, a lug bent onto another. */
+/**
+ * What has ends to be soldered: a wire or a part's own lead, a part soldered in place, a lug bent onto another. A bare wire that one statement leads over
+ * several lugs of one place is one piece, of which `runs` are the stretches and `run` is the first.
+ */
 type ItemKind =
-  | { readonly kind: 'wire' | 'lead'; readonly run: Run; readonly part?: undefined }
-  | { readonly kind: 'part'; readonly part: PartId; readonly run?: undefined }
-  | { readonly kind: 'bend'; readonly part?: undefined; readonly run?: undefined };
+  | { readonly kind: 'wire' | 'lead'; readonly run: Run; readonly runs: readonly Run[]; readonly part?: undefined }
+  | { readonly kind: 'part'; readonly part: PartId; readonly run?: undefined; readonly runs?: undefined }
+  | { readonly kind: 'bend'; readonly part?: undefined; readonly run?: undefined; readonly runs?: undefined };
 
 export type Item = ItemKind & {
   readonly id: ItemId;
@@ -77,7 +81,9 @@ export function makeWork(wiring: Wiring): Work {
     const lugs = (lugsOf.get(key) ?? []).map(({ id }) => id);
     const flat = lugs.some((id) => isFlat(wiring, id));
     const name = lugs.find((id) => isFlat(wiring, id)) ?? key;
-    const spot: Spot = { id: spots.length, lug: name, lugs, area: wiring.areaOf(name), flat, ground: isGround(key) };
+    const { family, ...part } = wiring.partAt(name);
+    const area = flat && family === 'pickup' ? pickupArea(part) : wiring.areaOf(name);
+    const spot: Spot = { id: spots.length, lug: name, lugs, area, flat, ground: isGround(key) };
     spots.push(spot);
     spotOf.set(key, spot);
     return spot;
@@ -146,16 +152,46 @@ function wires(wiring: Wiring): UnplacedItem[] {
   const screens = wiring.joints.filter(({ kind }) => kind === 'screen');
   const tieEnds = screens.flatMap((tie) => [...new Set([tie.a, tie.b])].map((lug) => ({ lug, tie })));
   const tiesAt = groupBy(tieEnds, ({ lug }) => lug);
-  return wiring.runs.map((run) => {
+  return pieces(wiring).map((runs) => {
+    const run = firstOf(runs);
     const { joint, ownLead } = run;
+    if (runs.length > 1) return busPiece(run, runs);
     const ties = joint.screen === undefined ? [] : (tiesAt.get(joint.screen) ?? []).map(({ tie }) => tie);
     const far = ownLead ? leadEnd(wiring, joint) : undefined;
     const ends: Omit<End, 'item' | 'spot'>[] = [];
     if (far !== joint.a) ends.push({ lug: joint.a, side: 'a' });
     if (far !== joint.b) ends.push({ lug: joint.b, side: 'b' });
     for (const tie of ties) ends.push({ lug: tie.a === joint.screen ? tie.b : tie.a, side: 'screen' });
-    return { kind: { kind: ownLead ? 'lead' : 'wire', run }, joints: [joint, ...ties], ends };
+    return { kind: { kind: ownLead ? 'lead' : 'wire', run, runs }, joints: [joint, ...ties], ends };
   });
+}
+
+/** The runs by pieces of wire: bare ones of one statement, from lug to lug in one place of work, are one piece. */
+function pieces(wiring: Wiring): readonly (readonly Run[])[] {
+  const made: Run[][] = [];
+  for (const run of wiring.runs) {
+    const piece = made.at(-1);
+    const before = piece?.at(-1);
+    if (piece !== undefined && before !== undefined && goesOn(wiring, before, run)) piece.push(run);
+    else made.push([run]);
+  }
+  return made;
+}
+
+function goesOn({ areaOf }: Places, { joint: before, ownLead }: Run, { joint, ownLead: isLead }: Run): boolean {
+  const isBare = [before, joint].every(({ bare, shielded }) => bare && !shielded);
+  if (!isBare || ownLead || isLead || before.statement !== joint.statement || before.b !== joint.a) return false;
+  const places = [before.a, before.b, joint.b].map((lug) => areaOf(lug).key);
+  return places.every((key) => key === places[0]);
+}
+
+function busPiece(run: Run, runs: readonly Run[]): UnplacedItem {
+  const lugs = [...new Set([run.joint.a, ...runs.map(({ joint }) => joint.b)])];
+  const ends = lugs.map((lug, i) => ({
+    lug,
+    side: i === 0 ? ('a' as const) : i === lugs.length - 1 ? ('b' as const) : ('pass' as const),
+  }));
+  return { kind: { kind: 'wire', run, runs }, joints: runs.map(({ joint }) => joint), ends };
 }
 
 /** The part in place whose lead this joint is. */

@@ -2,7 +2,7 @@
 import { escapeXml } from '../../escape.js';
 import { finished, type Steps } from '../../steps.js';
 import { namedPieces } from './named-pieces.js';
-import type { Block, Section, Sheet, TickRow } from './sheet-model.js';
+import type { Block, Section, Sheet, TickEnd, TickRow } from './sheet-model.js';
 import { sheetStyle } from './sheet-style.js';
 
 /** All text is escaped; the drawing is taken as it is, since the renderer of the drawing has escaped it. */
@@ -102,10 +102,22 @@ function fieldHtml(field: string): string {
   return field.includes(': ') ? `<span>${safe(field)}</span>` : `<span>${safe(field)} <i></i></span>`;
 }
 
-function tickHtml({ key, number, text, why, isTest, isHead, isDone, names }: TickRow): string {
+function tickHtml({ key, number, text, ends, minding, isTest, isHead, isDone, names }: TickRow): string {
   const look = isHead === true ? ' class="test head"' : isTest ? ' class="test"' : '';
   const box = isHead === true ? '' : `<b>${isDone === true ? '✓' : ''}</b>`;
-  return `<tr${look} data-key="${safe(key)}"><td class="box">${box}</td><td class="number">${safe(number)}</td><td>${withNames(text, names ?? [])}</td><td class="why">${safe(why)}</td></tr>`;
+  const words = withNames(text, names ?? []);
+  const besides = minding === undefined ? '' : `<div class="minding">${withNames(minding, names ?? [])}</div>`;
+  const cells =
+    ends === undefined
+      ? `<td colspan="2">${words}${besides}</td>`
+      : `<td class="what">${words}${besides}</td><td class="ends">${ends.map(endHtml).join('')}</td>`;
+  return `<tr${look} data-key="${safe(key)}"><td class="box">${box}</td><td class="number">${safe(number)}</td>${cells}</tr>`;
+}
+
+function endHtml({ lug, isSoldered, note }: TickEnd): string {
+  const [mark, says] = isSoldered ? ['●', 'solder now'] : ['○', 'only hook'];
+  const besides = note === '' ? '' : ` <small>${safe(note)}</small>`;
+  return `<span class="end"><b>${safe(lug)}</b> <span class="mark" role="img" aria-label="${says}">${mark}</span>${besides}</span>`;
 }
 
 /** The text with the names in bold where they stand as words of their own. */

@@ -1,4 +1,5 @@
 /** The sheet's lists: parts, wires, heat-shrink, leads, channels. */
+import { listed } from '../../words.js';
 import { millimetres } from '../../checks/index.js';
 import type { Build } from '../build.js';
 import { buyList, countSaid } from '../lists/buy-list.js';
@@ -31,8 +32,8 @@ export function cutBlocks(build: Build): Block[] {
       cut.mark,
       kind,
       cut.length === undefined ? 'measure in place' : `${cut.assumed ? '≈ ' : ''}${millimetres(cut.length)}`,
-      millimetres(cut.strip),
-      `${cut.from} to ${cut.to}`,
+      cut.strip === 0 ? 'bare' : millimetres(cut.strip),
+      cut.over.length === 0 ? `${cut.from} to ${cut.to}` : `one piece from ${cut.from} over ${listed(cut.over)} to ${cut.to}`,
     ]),
     [
       '',

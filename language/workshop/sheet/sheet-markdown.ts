@@ -1,7 +1,7 @@
 /** The sheet as Markdown. */
 import { escapeMarkdown } from '../../escape.js';
 import { finished, type Steps } from '../../steps.js';
-import type { Block, Sheet } from './sheet-model.js';
+import { endText, type Block, type Sheet } from './sheet-model.js';
 
 /** Texts are escaped, so that no name of a part reads as a mark. */
 export function sheetMarkdown(sheet: Sheet): string {
@@ -32,10 +32,12 @@ function blockLines(block: Block): string[] {
     case 'list':
       return block.items.map((item) => `- ${escapeMarkdown(item)}`);
     case 'ticks':
-      return block.rows.map(({ number, text, why, isDone, isHead }) => {
+      return block.rows.map(({ number, text, ends, minding, isDone, isHead }) => {
         if (isHead === true) return `- ${escapeMarkdown(text)}`;
         const before = number === '' ? '' : `${number}. `;
-        return `- [${isDone === true ? 'x' : ' '}] ${before}${escapeMarkdown(text)}${why === '' ? '' : ` *(${escapeMarkdown(why)})*`}`;
+        const row = [text, ...(ends ?? []).map(endText)].map(escapeMarkdown).join(' · ');
+        const besides = minding === undefined ? '' : `. ${escapeMarkdown(minding)}`;
+        return `- [${isDone === true ? 'x' : ' '}] ${before}${row}${besides}`;
       });
     case 'table': {
       const heads = [...block.heads, ...(block.blanks ?? [])];

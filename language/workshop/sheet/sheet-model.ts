@@ -16,11 +16,15 @@ export type Block =
 
 export interface TickRow {
   readonly key: string;
+  /** Of a row that does several things: the key of each. Where all are done, the row is. */
+  readonly keys?: readonly string[];
   /** Step number; empty for a test. */
   readonly number: string;
   readonly text: string;
-  /** Why it stands here, in two or three words. */
-  readonly why: string;
+  /** The lugs to which the wire or part in `text` is brought. */
+  readonly ends?: readonly TickEnd[];
+  /** What is to be minded besides. */
+  readonly minding?: string;
   readonly isTest: boolean;
   /** Says what the rows below it are for: nothing to tick. */
   readonly isHead?: boolean;
@@ -28,6 +32,20 @@ export interface TickRow {
   readonly isDone?: boolean;
   /** Marks of wires and names of lugs in the text, to be set in bold. */
   readonly names?: readonly string[];
+}
+
+/** A lug in a row of the solder order. */
+export interface TickEnd {
+  readonly lug: string;
+  /** Soldered in this row; else only hooked, and soldered later. */
+  readonly isSoldered: boolean;
+  /** What is soldered with it, that it is the screen's, that it cools first. */
+  readonly note: string;
+}
+
+/** `●` solder now, `○` only hook. */
+export function endText({ lug, isSoldered, note }: TickEnd): string {
+  return `${lug} ${isSoldered ? '●' : '○'}${note === '' ? '' : ` ${note}`}`;
 }
 
 export interface Section {

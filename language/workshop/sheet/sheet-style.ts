@@ -25,7 +25,10 @@ tr { break-inside: avoid; }
 .ticks .box { width: 8mm; }
 .ticks .box b { display: block; width: 4.5mm; height: 4.5mm; border: 0.4mm solid #000; font: 700 11pt/3.6mm sans-serif; text-align: center; }
 .ticks .number { width: 9mm; text-align: right; font-weight: 600; white-space: nowrap; overflow-wrap: normal; }
-.ticks td.why { width: 24mm; font-size: 8.5pt; color: #333; }
+.ticks .what { width: 42%; }
+.ticks .minding, .ticks small { font-size: 9pt; }
+.end { display: inline-block; margin-right: 4mm; }
+.end .mark { font-size: 12pt; }
 .ticks .test td { border-left: 0; }
 .ticks .test td:nth-child(3) { border-left: 1mm solid #000; padding-left: 2.5mm; }
 tr.head { break-after: avoid; }

@@ -48,7 +48,6 @@ export function tapBlocks(build: Build): Block[] {
       /\.+$/,
       '.',
     ),
-    why: '',
     isTest: true,
   }));
   return [

@@ -6,11 +6,12 @@ import { finished, type Steps } from '../../steps.js';
 import type { Build } from '../build.js';
 import { planSteps, solderPlan } from '../plan/order.js';
 import { REASONS, type RuleName } from '../plan/order-reasons.js';
-import type { Plan, Stage, Step } from '../plan/plan.js';
+import type { Plan } from '../plan/plan.js';
 import { groundList, tapTest } from './readings.js';
 import { meterBlocks, tapBlocks } from './sheet-tests.js';
 import { cutBlocks, leadBlocks, partsBlocks, roomBlocks, sleeveBlocks } from './sheet-lists.js';
 import { titleOf } from '../wording.js';
+import { workRows, type StageRows } from './work-rows.js';
 import type { Block, Section, Sheet, TickRow } from './sheet-model.js';
 import { capitalised } from '../../words.js';
 
@@ -58,9 +59,9 @@ export function* sheetSteps(build: Build, asked: SheetOptions = {}): Steps<Sheet
 /** What makes each section, in their order. */
 function sectionMakers(build: Build, plan: Plan, options: SheetOptions): readonly (() => Section)[] {
   const stages = (isLast: boolean): (() => Section)[] =>
-    plan.stages
-      .filter(({ kind }) => kind !== 'hanging' && (kind === 'close') === isLast)
-      .map((stage) => () => stageSection(build, stage));
+    workRows(build, plan)
+      .filter(({ stage: { kind } }) => kind !== 'hanging' && (kind === 'close') === isLast)
+      .map((stage) => () => stageSection(stage));
   return [
     () => ({ title: 'Drawing', blocks: options.withoutDrawing === true ? [] : drawingBlocks(options) }),
     () => ({ title: 'Parts and materials', blocks: partsBlocks(build) }),
@@ -68,7 +69,6 @@ function sectionMakers(build: Build, plan: Plan, options: SheetOptions): readonl
     () => ({ title: 'Heat-shrink', blocks: sleeveBlocks(build), isSub: true }),
     () => ({ title: 'Leads that come with their parts', blocks: leadBlocks(build), isSub: true }),
     () => ({ title: 'Channels and room', blocks: roomBlocks(build), isSub: true }),
-    () => ({ title: 'Why in this order', blocks: whyBlocks(build), isSub: true, isSmall: true }),
     () => ({ title: 'Solder order', blocks: orderBlocks(build), isFresh: true }),
     ...stages(false),
     () => ({ title: 'Test with the plates off the body', blocks: [...hangingBlocks(build), ...meterBlocks(build)] }),
@@ -76,6 +76,7 @@ function sectionMakers(build: Build, plan: Plan, options: SheetOptions): readonl
     () => ({ title: 'Tap test', blocks: tapBlocks(build), isSub: true }),
     ...stages(true),
     () => ({ title: 'Last checks, before the strings and after', blocks: finalBlocks(build), isSub: true }),
+    () => ({ title: 'Why in this order', blocks: whyBlocks(build), isSub: true, isSmall: true }),
   ];
 }
 
@@ -89,7 +90,8 @@ function ticked(section: Section, done: ReadonlySet<string> | undefined): Sectio
   if (done === undefined || done.size === 0) return section;
   const blocks = section.blocks.map((block): Block => {
     if (block.kind !== 'ticks') return block;
-    return { ...block, rows: block.rows.map((row) => (done.has(row.key) ? { ...row, isDone: true } : row)) };
+    const isDone = ({ key, keys = [key] }: TickRow): boolean => done.has(key) || keys.every((one) => done.has(one));
+    return { ...block, rows: block.rows.map((row) => (isDone(row) ? { ...row, isDone: true } : row)) };
   });
   return { ...section, blocks };
 }
@@ -104,12 +106,13 @@ function orderBlocks(build: Build): Block[] {
   const { reheats, bound, reheated } = solderPlan(build);
   const heats =
     reheats === 0
-      ? 'No lug or case is heated twice.'
-      : `${reheats} ${reheats === 1 ? 'case is' : 'cases are'} heated twice; ${reheats === bound ? 'no order that follows the rules has fewer' : `no order has fewer than ${bound}`}.`;
-  const { strip } = build.settings;
+      ? 'No case is heated both at the bench and in the body.'
+      : `${reheats} ${reheats === 1 ? 'case is' : 'cases are'} heated both at the bench and in the body; ${reheats === bound ? 'no order that follows the rules has fewer' : `no order has fewer than ${bound}`}.`;
+  const { strip, ends, 'case-ends': caseEnds } = build.settings;
   const lines = [
-    '“Hook” means: bend the tinned end through the lug and leave it. Solder only where the line says so; by that step every wire is in the lug.',
-    `Strip ${millimetres(strip)} at each end of every wire. “Tin” means: both bare ends, and the lug. After each joint: hold still until the solder sets, tug the wire, clip it, and lay it flat.`,
+    '● solder it now. ○ only hook it: bend the tinned end through the lug and leave it; a later row solders it with the others.',
+    `A wire on a case is tacked where it lies, each at a spot of its own. One heat takes ${ends} ends on a lug and ${caseEnds} on a case at most.`,
+    `Strip ${millimetres(strip)} at each end of every wire. Bare wire is not stripped. Tin both ends and the lug before they meet. After each joint: hold still until the solder sets, tug the wire, clip it, and lay it flat.`,
     'Touch the meter’s probes together and subtract that reading from the others. A capacitor may make the reading drift before it settles.',
     heats,
     ...reheated.map((line) => `${capitalised(line)}.`),
@@ -117,30 +120,19 @@ function orderBlocks(build: Build): Block[] {
   return [{ kind: 'list', items: lines }];
 }
 
-/** What the hand looks for in a step: the wire and its lugs. */
-function namesIn(build: Build, step: Step): string[] {
-  const { item, spot } = build.work;
-  const lugs = [...(step.ends ?? []).map(({ lug }) => lug), ...(step.spot === undefined ? [] : [spot(step.spot).lug])];
-  const mark = step.item === undefined ? undefined : item(step.item).run?.mark;
-  return [...(mark === undefined ? [] : [mark]), ...lugs.map((lug) => build.label(lug))];
-}
-
-function stageSection(build: Build, stage: Stage): Section {
-  const rows: TickRow[] = stage.steps.map((step) => ({
-    key: step.key,
-    number: String(step.number),
-    text: step.text,
-    why: shortReason(step.rule),
-    isTest: false,
-    names: namesIn(build, step),
-  }));
-  if (stage.tests.length > 0) {
-    const text = `Test${stage.setting === undefined || stage.setting === '' ? '' : ` with ${stage.setting}`}. A reading where the line says open means a short or a wire on the wrong lug.`;
-    rows.push({ key: `test ${stage.title}`, number: '', text, why: '', isTest: true, isHead: true });
-    for (const { text } of stage.tests)
-      rows.push({ key: `test ${stage.title} ${text}`, number: '', text, why: '', isTest: true });
-  }
-  return { title: stage.title, blocks: rows.length === 0 ? [] : [{ kind: 'ticks', rows }], isSub: true };
+function stageSection({ stage, rows }: StageRows): Section {
+  const { title, tests } = stage;
+  const setting = stage.setting === undefined || stage.setting === '' ? '' : ` with ${stage.setting}`;
+  const test = (text: string, isHead = false): TickRow => ({
+    key: `test ${title}${isHead ? '' : ` ${text}`}`,
+    number: '',
+    text,
+    isTest: true,
+    ...(isHead ? { isHead } : {}),
+  });
+  const head = `Test${setting}. A reading where the line says open means a short or a wire on the wrong lug.`;
+  const all = [...rows, ...(tests.length === 0 ? [] : [test(head, true)]), ...tests.map(({ text }) => test(text))];
+  return { title, blocks: all.length === 0 ? [] : [{ kind: 'ticks', rows: all }], isSub: true };
 }
 
 function shortReason(rule: RuleName): string {
@@ -171,7 +163,7 @@ function groundBlocks(build: Build): Block[] {
 }
 
 function finalBlocks(build: Build): Block[] {
-  const tick = (text: string): TickRow => ({ key: `final ${text}`, number: '', text, why: '', isTest: true });
+  const tick = (text: string): TickRow => ({ key: `final ${text}`, number: '', text, isTest: true });
   const strings = build.parts.some((part) => part.ancestry.includes('bridge-ground'));
   const rows = [
     tick('Plates screwed down: measure at the jack once more in the first setting; the reading has not changed.'),

@@ -20,7 +20,7 @@ export function sheetCsv(build: Build, list: SheetList): string {
 
 const tables: Readonly<Record<SheetList, (build: Build) => Table>> = {
   cut: (build) => ({
-    heads: ['wire', 'kind', 'from', 'to', 'length_mm', 'strip_mm', 'each_batch', 'reckoned'],
+    heads: ['wire', 'kind', 'from', 'to', 'length_mm', 'strip_mm', 'each_batch', 'reckoned', 'over'],
     rows: cutList(build).flatMap(({ kind, cuts }) =>
       cuts.map((cut) => [
         cut.mark,
@@ -31,6 +31,7 @@ const tables: Readonly<Record<SheetList, (build: Build) => Table>> = {
         tenths(cut.strip * 1000),
         String(build.batch),
         cut.length === undefined ? 'measure in place' : cut.assumed ? 'yes' : 'no',
+        cut.over.join(' '),
       ]),
     ),
   }),

@@ -95,6 +95,8 @@ const buildDefaults: Readonly<Record<string, string>> = {
   cable: '3.5mm',
   sleeve: '12mm',
   spares: '1',
+  ends: '4',
+  'case-ends': '2',
   nut: '3mm',
   knob: '8mm',
   'pickup-tolerance': '5%',
