@@ -21,7 +21,7 @@ import { drawPractice } from '../practice/index.js';
 import { labelsOnLabels } from './judge.js';
 import { circuitOf, circuitOfText } from './support.js';
 
-const seeds = [301, 302, 303, 305, 307, 310, 312, 314, 316, 318, 319, 322, 324, 325, 327, 329];
+const seeds = [301, 302, 303, 305, 307, 310, 312, 314, 316, 318, 319, 322, 324, 325, 327, 329, 334];
 const circuits = new Map<string, AnalysedCircuit>([
   ['bass-two-circuits-four-cavities', circuitOf('bass-two-circuits-four-cavities')],
   ['one-pickup-volume-tone', circuitOf('one-pickup-volume-tone')],

@@ -67,6 +67,8 @@ function windowsOf(sheet: Sheet, fits: (window: Window) => boolean): Window[] {
   const pages = partition(
     sheet.blocks.map(({ body }) => body),
     (indices) => {
+      // The whole drawing did not fit: outlines reach beyond the parts, so that their own boxes alone would.
+      if (indices.length === sheet.blocks.length) return Infinity;
       const window = windowOf(sheet, indices);
       if (!fits(window)) return Infinity;
       const torn = groups.filter(
