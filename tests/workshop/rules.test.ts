@@ -175,7 +175,9 @@ wire v.case to o.sleeve
     expect(before!.title).toBe('Pickups, at the bench');
     expect(before!.steps.map(({ text }) => text)).toEqual([
       'Scrape p.cover and p.base where they meet.',
-      'Solder p.cover to p.cover.',
+      'Solder p.cover to p.base.',
+      'W1 black 22 AWG, measure in place: tin, lay on p.base. Tag the free end “W1 v.case”.',
+      'Solder W1 to p.cover.',
     ]);
   });
 

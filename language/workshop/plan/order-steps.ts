@@ -115,13 +115,15 @@ function heatStep(
   const solder = cool ? 'Let it cool, then solder' : 'Solder';
   const label = build.label(spot.lug);
   const rule: RuleName = spot.flat ? 'flat-together' : 'one-heat';
+  const [bend] = here.flatMap(({ item }) => (work.item(item).kind === 'bend' ? work.item(item).joints : []));
+  const onto = bend === undefined || here.length > 1 ? label : build.label(bend.b);
   return {
     kind: 'heat',
     key: `solder ${label}: ${comingTo(build, here)}`,
     spot: spot.id,
     soldered: here,
     rule,
-    text: spot.flat ? `${solder} ${names} to ${label}.` : `${solder} ${label}: ${names}${isLast ? '' : '; more come later'}.`,
+    text: spot.flat ? `${solder} ${names} to ${onto}.` : `${solder} ${label}: ${names}${isLast ? '' : '; more come later'}.`,
     because: REASONS[rule],
     ...(cool ? { cool: true } : {}),
   };
