@@ -2,16 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import {
-  buildOf,
-  benchSheet,
-  buyList,
-  meterSheet,
-  playerPage,
-  sheetHtml,
-  sheetMarkdown,
-  solderPlan,
-} from '../../language/workshop/index.js';
+import { buildOf, benchSheet, buyList, meterSheet, playerPage, sheetHtml, sheetMarkdown } from '../../language/workshop/index.js';
 import { soundCircuit } from '../circuit/harness.js';
 import { inProcess, inProcessAsync } from '../harness/in-process.js';
 import { folderWith } from '../harness/process.js';
