@@ -69,7 +69,8 @@ function html(out: string): void {
   expect(turning.exec(out)?.[0]).toBeUndefined();
   const body = out.replace(/<style>[^]*?<\/style>/g, '').replace(/<svg[^]*?<\/svg>/g, '');
   const tags = new Set([...body.matchAll(/<\/?([a-z!][\w-]*)/gi)].map(([, tag]) => tag!.toLowerCase()));
-  const own = 'html head meta title body h1 h2 h3 p span i b section ul li table thead tbody tr th td figure !doctype'.split(' ');
+  const own =
+    'html head meta title body h1 h2 h3 p span i b section div small ul li table thead tbody tr th td figure !doctype'.split(' ');
   expect([...tags].filter((tag) => !own.includes(tag))).toEqual([]);
   expect(body.replace(/="[^"]*"/g, '=""').match(/<[^>]*\s(on\w+|href|src)=/g)).toBeNull();
   for (const [svg] of out.matchAll(/<svg[^]*?<\/svg>/g)) markup(drawn)(svg);
