@@ -1,9 +1,11 @@
 /** How wires, lengths and lists are written on the sheet: short, in trade words. */
 import type { Joint, LugId } from '../circuit/model.js';
 import { millimetres } from '../checks/index.js';
-import { itemAt } from '../collections.js';
+import { firstOf, itemAt } from '../collections.js';
 import type { Build } from './build.js';
+import type { Places } from './places/places.js';
 import type { Run } from './places/runs.js';
+import type { Item } from './plan/work.js';
 
 /** `yellow 24 AWG`, `shielded`, `own lead, white`. */
 export function wireKind(build: Build, run: Run): string {
@@ -33,6 +35,12 @@ export function pieceMark(runs: readonly Run[]): string {
   if (marks.length < 2) return first;
   const isRow = numbers.every((number, i) => i === 0 || number === itemAt(numbers, i - 1) + 1);
   return isRow ? `${first}–${marks.at(-1)}` : marks.join('+');
+}
+
+/** What a joint is called by what comes to it: the wire's number, the small part's name, or the lug that is bent. */
+export function itemName({ part, label }: Places, item: Item): string {
+  if (item.runs !== undefined) return pieceMark(item.runs);
+  return item.part === undefined ? label(firstOf(item.joints).a) : part(item.part).name;
 }
 
 /** Length to cut of the whole piece, metres; `undefined` where a stretch is measured in place. */

@@ -177,7 +177,7 @@ wire v.case to o.sleeve
       'Scrape p.cover and p.base where they meet.',
       'Solder p.cover to p.base.',
       'W1 black 22 AWG, measure in place: tin, lay on p.base. Tag the free end “W1 v.case”.',
-      'Solder W1 to p.cover.',
+      'Solder W1 to p.base.',
     ]);
   });
 

@@ -1,4 +1,4 @@
-/** The drawing as it is seen, as a file that stands alone: SVG in both schemes, or PNG on light paper. The lit path, the badges and the rings come along, and below stands what they mean. */
+/** Saves what the panel shows as one file: SVG in both schemes, or PNG on light paper. The file has the lit path, badges and rings, with a list of their meaning below. */
 import { escapeXml } from '../../../language/escape.js';
 import { fitText, renderSvg, type Highlight, type SvgAddition } from '../../../language/drawing/index.js';
 import type { DrawnSuspect } from '../../../server/protocol.js';

@@ -26,7 +26,7 @@ const sides = [13, 18, 24, 30, 36, 42].flatMap((distance) =>
   }),
 );
 
-/** A badge as it stands in the drawing, in the drawing's units. */
+/** A badge at its place, in units of the drawing. */
 export interface PlacedBadge {
   readonly x: number;
   readonly y: number;

@@ -13,7 +13,7 @@ export interface Stage {
   readonly root: HTMLElement;
   readonly view: View;
   readonly picture: DrawnPicture | undefined;
-  /** The badges of the findings, as they stand. */
+  /** The badges of the findings at their places. */
   readonly badges: readonly PlacedBadge[];
   /** Shows a drawing; gives the cautions that belong to it. */
   show(scene: Scene): string;

@@ -8,7 +8,7 @@ import { labelBox } from '../shape.js';
 import { shapeBox } from '../symbols/symbol.js';
 import { leastPoints, millimetresPerPoint, type Paper } from './paper.js';
 
-/** A sheet as it is printed. */
+/** One printed sheet. */
 export interface PrintPage {
   /** As wide and as high as the paper. */
   readonly scene: Scene;

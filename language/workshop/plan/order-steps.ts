@@ -1,11 +1,11 @@
 /** The soldering of one stage: things are brought to their lugs one by one, and each lug is soldered when its last wire has arrived. No heat takes more than hands can hold. */
-import type { Part } from '../../circuit/model.js';
+import type { LugId, Part } from '../../circuit/model.js';
 import { append, firstOf, groupBy } from '../../collections.js';
 import type { OrderPreferences } from '../build-settings.js';
 import type { Build } from '../build.js';
 import { piecesOf } from './sleeves.js';
 import { foilLug } from '../places/parts-fit.js';
-import { farEnd, lengthText, pieceMark, wireKind } from '../wording.js';
+import { farEnd, itemName, lengthText, pieceMark, wireKind } from '../wording.js';
 import { type Assignment, hiddenBy } from './assign.js';
 import type { RoughStep } from './order-frame.js';
 import { REASONS, type RuleName } from './order-reasons.js';
@@ -111,22 +111,28 @@ function heatStep(
   { cool, isLast }: { readonly cool: boolean; readonly isLast: boolean },
 ): RoughStep {
   const { work } = build;
-  const names = listed([...new Set(here.map((end) => endName(work.item(end.item), build)))]);
+  const names = listed([...new Set(here.map((end) => itemName(build, work.item(end.item))))]);
   const solder = cool ? 'Let it cool, then solder' : 'Solder';
   const label = build.label(spot.lug);
   const rule: RuleName = spot.flat ? 'flat-together' : 'one-heat';
-  const [bend] = here.flatMap(({ item }) => (work.item(item).kind === 'bend' ? work.item(item).joints : []));
-  const onto = bend === undefined || here.length > 1 ? label : build.label(bend.b);
+  const [onto = spot.lug, other] = new Set(here.map((end) => metalUnder(work.item(end.item), end)));
   return {
     kind: 'heat',
     key: `solder ${label}: ${comingTo(build, here)}`,
     spot: spot.id,
     soldered: here,
     rule,
-    text: spot.flat ? `${solder} ${names} to ${onto}.` : `${solder} ${label}: ${names}${isLast ? '' : '; more come later'}.`,
+    text: spot.flat
+      ? `${solder} ${names} to ${other === undefined ? build.label(onto) : label}.`
+      : `${solder} ${label}: ${names}${isLast ? '' : '; more come later'}.`,
     because: REASONS[rule],
     ...(cool ? { cool: true } : {}),
   };
+}
+
+/** The lug on which an end is laid: of a lug that is bent, the one under it. */
+function metalUnder({ kind, joints }: Item, { lug }: End): LugId {
+  return kind === 'bend' ? firstOf(joints).b : lug;
 }
 
 /** What comes to a lug, by the other ends: numbers of wires move when a line is put in before them, so a key has none. */
@@ -145,12 +151,6 @@ function foilAt(build: Build, part: Part, { joints }: Item, ends: readonly End[]
   const foil = foilLug(build, part);
   const end = ends.find(({ lug }) => joints.some(({ a, b }) => (a === foil && b === lug) || (b === foil && a === lug)));
   return foil === undefined || end === undefined ? undefined : build.label(end.lug);
-}
-
-function endName(item: Item, build: Build): string {
-  if (item.runs !== undefined) return pieceMark(item.runs);
-  if (item.part !== undefined) return build.part(item.part).name;
-  return build.label(firstOf(item.joints).a);
 }
 
 function attachStep(build: Build, item: Item, ends: readonly End[], before: 'cut' | 'on' | undefined): RoughStep {

@@ -9,7 +9,7 @@ import { benchAreas, bodyCavities } from './stages.js';
 import { freshProgress, solderSteps } from './order-steps.js';
 import { testSteps } from './stage-tests.js';
 import type { End } from './work.js';
-import { pieceMark } from '../wording.js';
+import { itemName } from '../wording.js';
 import { listed } from '../../words.js';
 
 interface RoughStage extends Omit<Stage, 'steps' | 'tests'> {
@@ -103,12 +103,6 @@ function whyTwice(build: Build, assignment: Assignment, spot: number): string {
   const { work } = build;
   const ends = work.endsAt(spot);
   const names = (phase: 'bench' | 'body'): string =>
-    listed(ends.filter((end) => assignment.phaseOf(end) === phase).map((end) => itemName(build, end)));
+    listed(ends.filter((end) => assignment.phaseOf(end) === phase).map((end) => itemName(build, work.item(end.item))));
   return `${build.label(work.spot(spot).lug)} is heated in both stages: ${names('bench')} at the bench, ${names('body')} in the body`;
-}
-
-function itemName(build: Build, end: End): string {
-  const item = build.work.item(end.item);
-  if (item.runs !== undefined) return pieceMark(item.runs);
-  return item.part === undefined ? build.label(end.lug) : build.part(item.part).name;
 }

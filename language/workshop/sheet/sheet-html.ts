@@ -38,7 +38,7 @@ ${body.join('\n')}
 `;
 }
 
-/** The drawing has pages of its own before the solder order, where it is looked at, so that the lists follow the cautions on the first page. */
+/** Puts the pages of the drawing just before the solder order, where they are needed, so that the lists follow the cautions on the first page. */
 function inPlace(sections: readonly Section[]): readonly Section[] {
   const drawn = sections.filter((section) => drawingIn(section) !== undefined);
   const rest = sections.filter((section) => !drawn.includes(section));

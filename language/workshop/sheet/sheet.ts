@@ -110,8 +110,8 @@ function orderBlocks(build: Build): Block[] {
       : `${reheats} ${reheats === 1 ? 'case is' : 'cases are'} heated both at the bench and in the body; ${reheats === bound ? 'no order that follows the rules has fewer' : `no order has fewer than ${bound}`}.`;
   const { strip, ends, 'case-ends': caseEnds } = build.settings;
   const lines = [
-    '● solder it now. ○ only hook it: bend the tinned end through the lug and leave it; a later row solders it with the others.',
-    `A wire on a case is tacked where it lies, each at a spot of its own. One heat takes ${ends} ends on a lug and ${caseEnds} on a case at most.`,
+    '● Solder it now. ○ Only hook it: bend the tinned end through the lug and leave it; a later row solders it with the others.',
+    `Tack each wire on a case where it lies, at a separate spot. Solder at most ${ends} ends on a lug and ${caseEnds} on a case in one heat.`,
     `Strip ${millimetres(strip)} at each end of every wire. Bare wire is not stripped. Tin both ends and the lug before they meet. After each joint: hold still until the solder sets, tug the wire, clip it, and lay it flat.`,
     'Touch the meter’s probes together and subtract that reading from the others. A capacitor may make the reading drift before it settles.',
     heats,

@@ -4,7 +4,7 @@ import { listed } from '../../words.js';
 import type { Build } from '../build.js';
 import type { Plan, Stage, Step } from '../plan/plan.js';
 import type { End } from '../plan/work.js';
-import { pieceMark } from '../wording.js';
+import { itemName, pieceMark } from '../wording.js';
 import type { TickEnd, TickRow } from './sheet-model.js';
 
 /** The rows of a stage, without its tests. */
@@ -13,7 +13,7 @@ export interface StageRows {
   readonly rows: readonly TickRow[];
 }
 
-/** Rows numbered through the whole plan. Heats that follow directly on what was brought stand in its row; others are rows of their own. */
+/** Rows numbered through the whole plan. A wire's row includes the heats that directly follow it and solder one of its ends; every other heat is a separate row. */
 export function workRows(build: Build, plan: Plan): readonly StageRows[] {
   let number = 0;
   return plan.stages.map((stage) => {
@@ -54,21 +54,17 @@ function bentText(build: Build, step: Step, heats: readonly Step[]): string {
   return [step.text, ...others].join(' ');
 }
 
-function endOf({ work, label, part }: Build, { ends = [] }: Step, end: End, heats: readonly Step[]): TickEnd {
+function endOf(build: Build, { ends = [] }: Step, end: End, heats: readonly Step[]): TickEnd {
   const heat = heats.find(({ soldered = [] }) => soldered.includes(end));
   const others = (heat?.soldered ?? [])
     .filter((other) => !ends.includes(other))
-    .map(({ item }) => {
-      const { runs, part: placed, joints } = work.item(item);
-      if (runs !== undefined) return pieceMark(runs);
-      return placed === undefined ? label(itemAt(joints, 0).a) : part(placed).name;
-    });
+    .map(({ item }) => itemName(build, build.work.item(item)));
   const notes = [
     ...(end.side === 'screen' ? ['screen'] : []),
     ...(heat?.cool === true ? ['let it cool first'] : []),
     ...(others.length === 0 ? [] : [`with ${listed([...new Set(others)])}`]),
   ];
-  return { lug: label(end.lug), isSoldered: heat !== undefined, note: notes.join(', ') };
+  return { lug: build.label(end.lug), isSoldered: heat !== undefined, note: notes.join(', ') };
 }
 
 /** What the hand looks for in a step: the wire and its lugs. */

@@ -25,7 +25,7 @@ export const sheet: Command = {
   arity: [1, 1],
   summary: 'make the bench sheet: solder order, cut list, meter sheet, parts list',
   details: [
-    'The sheet has the cautions first, then the drawing, the lists, the solder order with boxes to tick, and the tests. HTML prints in black and white on A4 and Letter, the drawing on pages of its own: one, or an overview and pages of it that can be read. The format follows the ending of the output file unless --format says otherwise.',
+    'The sheet has the cautions first, then the drawing, the lists, the solder order with boxes to tick, and the tests. HTML prints in black and white on A4 and Letter. The drawing takes one page, or an overview and several pages with text of at least 6 pt. The format follows the ending of the output file unless --format says otherwise.',
     'CSV holds one list: --list says which. Lengths come from cavities, channels and plates; if a route is not known, the sheet says to measure in place. `build { … }` in the file sets the workshop’s slack, strip, stock, fill and order. `--list buy` is one order list for the whole batch, with spares: parts, wire by the metre, heat-shrink.',
     'For a record (a file with `record 2` that uses the circuit) the sheet is that instrument’s: its values, its ticks, the readings taken. `--for player` says in plain words what each position sounds like, whether it hums and what was changed.',
   ],

@@ -20,7 +20,7 @@ export function sheetCsv(build: Build, list: SheetList): string {
 
 const tables: Readonly<Record<SheetList, (build: Build) => Table>> = {
   cut: (build) => ({
-    heads: ['wire', 'kind', 'from', 'to', 'length_mm', 'strip_mm', 'each_batch', 'reckoned', 'over'],
+    heads: ['wire', 'kind', 'from', 'to', 'length_mm', 'strip_mm', 'each_batch', 'estimated', 'over'],
     rows: cutList(build).flatMap(({ kind, cuts }) =>
       cuts.map((cut) => [
         cut.mark,
