@@ -32,7 +32,7 @@ export const misplacedHole = ruleInfo<MisplacedHoleClaim>(
     if (claim.kind === 'overlap') {
       const { apart, needed } = claim.figures;
       const [a, b] = claim.subjects.holes;
-      return `The holes of ${a} and ${b} overlap: their centres are ${millimetres(apart.value)} apart, and half of both diameters is ${millimetres(needed.value)}`;
+      return `The holes of ${a} and ${b} overlap: their centres are ${millimetres(apart.value)} apart, and half the sum of their diameters is ${millimetres(needed.value)}`;
     }
     const { part, plate } = claim.subjects;
     const { x, y, width, height, hole } = claim.figures;
