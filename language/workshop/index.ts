@@ -24,6 +24,9 @@ export {
   type MeterRow,
   type TapRow,
 } from './sheet/readings.js';
+export { paperPages, PAPERS, type Paper } from './papers/papers.js';
+export { wireFlags, type Flag } from './papers/flags.js';
+export { templates, type Mark, type Template } from './papers/template.js';
 export { planSteps, solderPlan } from './plan/order.js';
 export { REASONS, type RuleName } from './plan/order-reasons.js';
 export type { Plan, Stage, StageTest, Step } from './plan/plan.js';

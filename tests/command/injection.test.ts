@@ -129,6 +129,7 @@ const cases: readonly Case[] = [
   c('sheet --force -o WRITTEN.html --for bench FILE', 'html', drawings),
   c('sheet --format html --no-drawing FILE', 'html'),
   c('sheet --format html --for player FILE', 'html'),
+  c('sheet --no-drawing --with flags,template,form FILE', 'html'),
   c('sheet --format auto -o WRITTEN.md FILE', 'markdown'),
   c('sheet --format markdown --for player FILE', 'markdown'),
   c('sheet --format csv --list cut FILE', 'csv'),

@@ -1,17 +1,18 @@
 /** The sheet as one HTML page that prints in black and white on A4 and Letter: no script, nothing fetched. */
 import { escapeXml } from '../../escape.js';
 import { finished, type Steps } from '../../steps.js';
+import { paperStyle } from '../papers/papers.js';
 import { namedPieces } from './named-pieces.js';
 import type { Block, Section, Sheet, TickEnd, TickRow } from './sheet-model.js';
 import { sheetStyle } from './sheet-style.js';
 
-/** All text is escaped; the drawing is taken as it is, since the renderer of the drawing has escaped it. */
-export function sheetHtml(sheet: Sheet): string {
-  return finished(sheetHtmlSteps(sheet));
+/** `papers` are pages that go behind the sheet, as `paperPages` makes them. All text is escaped; the drawing is taken as it is, since the renderer of the drawing has escaped it. */
+export function sheetHtml(sheet: Sheet, papers: readonly string[] = []): string {
+  return finished(sheetHtmlSteps(sheet, papers));
 }
 
 /** The same in steps of one section, or a few rows of a long one, each. */
-export function* sheetHtmlSteps(sheet: Sheet): Steps<string> {
+export function* sheetHtmlSteps(sheet: Sheet, papers: readonly string[] = []): Steps<string> {
   const sections: string[] = [];
   for (const section of inPlace(sheet.sections)) sections.push(yield* sectionHtml(section));
   const body = [
@@ -19,6 +20,7 @@ export function* sheetHtmlSteps(sheet: Sheet): Steps<string> {
     sheet.fields.length === 0 ? '' : `<p class="fields">${sheet.fields.map(fieldHtml).join(' ')}</p>`,
     `<section class="cautions"><h2>Cautions</h2><ul>${sheet.cautions.map((text) => `<li>${safe(text)}</li>`).join('')}</ul></section>`,
     ...sections,
+    ...papers.map((page) => `<section class="paper-page">\n${page}\n</section>`),
   ];
   return `<!doctype html>
 <html lang="en">
@@ -28,7 +30,7 @@ export function* sheetHtmlSteps(sheet: Sheet): Steps<string> {
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>${safe(sheet.title)}</title>
 <style>
-${sheetStyle}
+${sheetStyle}${papers.length > 0 ? `\n${paperStyle}` : ''}
 </style>
 </head>
 <body>

@@ -2,10 +2,20 @@
 import { basename } from 'node:path';
 import { firstOf } from '../../../language/collections.js';
 import { extname } from 'node:path';
-import { benchSheet, buildOf, playerPage, sheetHtml, sheetMarkdown } from '../../../language/workshop/index.js';
+import {
+  benchSheet,
+  buildOf,
+  paperPages,
+  PAPERS,
+  playerPage,
+  sheetHtml,
+  sheetMarkdown,
+  type Paper,
+} from '../../../language/workshop/index.js';
+import { nearest } from '../../../language/nearest.js';
 import type { AnalysedCircuit } from '../../../language/circuit/model.js';
 import { draw, figuresOf } from '../../../language/drawing/index.js';
-import { CannotRun, exit, type Command, type Host } from '../command.js';
+import { CannotRun, exit, type Call, type Command, type Host } from '../command.js';
 import { sheetCsv, type SheetList } from '../formats/sheet.js';
 import { choice } from '../options.js';
 import { forceOption, outputOption, sourcesOf, writeResult } from '../output/output.js';
@@ -28,6 +38,7 @@ export const sheet: Command = {
     'The sheet has the cautions first, then the drawing, the lists, the solder order with boxes to tick, and the tests. HTML prints in black and white on A4 and Letter. The drawing takes one page, or an overview and several pages with text of at least 6 pt. The format follows the ending of the output file unless --format says otherwise.',
     'CSV holds one list: --list says which. Lengths come from cavities, channels and plates; if a route is not known, the sheet says to measure in place. `build { … }` in the file sets the workshop’s slack, strip, stock, fill and order. `--list buy` is one order list for the whole batch, with spares: parts, wire by the metre, heat-shrink.',
     'For a record (a file with `record 2` that uses the circuit) the sheet is that instrument’s: its values, its ticks, the readings taken. `--for player` says in plain words what each position sounds like, whether it hums and what was changed.',
+    '`--with flags,template,form` prints pages behind the sheet, in HTML: flags to fold round the ends of the wires, drilling templates at true size of the plates that give their parts places (`size 120 60` on a plate, `hole 9.5mm` on a part), and a form for the customer.',
   ],
   options: [
     outputOption,
@@ -43,6 +54,7 @@ export const sheet: Command = {
       summary: 'the list to write as CSV',
     },
     { name: 'for', choices: ['bench', 'player'], summary: 'for the bench, or a page for the player without technical terms' },
+    { name: 'with', value: 'WORDS', summary: 'print these as well, separated by commas: flags, template, form' },
     { name: 'no-drawing', summary: 'leave out the drawing' },
   ],
   examples: [
@@ -50,17 +62,21 @@ export const sheet: Command = {
     'lugwork sheet no-3.lug --list buy -o order.csv',
     'lugwork sheet no-3.no-2.lug --for player -o page.html',
     'lugwork sheet no-3.lug --list parts -o parts.csv',
+    'lugwork sheet no-3.lug --with flags,template -o no-3.html',
   ],
 
   async run(call, host) {
     const output = call.values.get('output');
     const asked = choice(call, sheet, 'format');
     const isList = call.values.has('list');
-    const usual = isList ? 'csv' : 'markdown';
+    const papers = papersAsked(call);
+    const usual = isList ? 'csv' : papers === undefined ? 'markdown' : 'html';
     const form = asked !== 'auto' ? asked : output === undefined ? usual : endings[extname(output).toLowerCase()];
     if (form === undefined) throw new CannotRun(`${output} does not end in .html, .md or .csv; choose the format with --format`);
     if (isList && form !== 'csv')
       throw new CannotRun('--list writes one list as CSV: leave out --format, and name a .csv file after -o');
+    if (papers !== undefined && (form !== 'html' || choice(call, sheet, 'for') === 'player'))
+      throw new CannotRun('--with prints its pages behind the bench sheet in HTML: name an .html file after -o');
     const { file, circuit } = readCircuit(firstOf(call.operands), host);
     let text: string;
     if (form === 'csv') text = sheetCsv(buildOf(circuit), choice(call, sheet, 'list') as SheetList);
@@ -70,12 +86,28 @@ export const sheet: Command = {
     } else if (form === 'markdown') text = sheetMarkdown(benchSheet(buildOf(circuit)));
     else {
       const drawing = call.flags.has('no-drawing') ? {} : await drawn(circuit, file.path, host);
-      text = sheetHtml(benchSheet(buildOf(circuit), drawing));
+      text = sheetHtml(benchSheet(buildOf(circuit), drawing), paperPages(buildOf(circuit), papers ?? []));
     }
     writeResult({ text, sources: sourcesOf(file.uri, circuit) }, call, host);
     return exit.good;
   },
 };
+
+/** The papers that `--with` names. */
+function papersAsked(call: Call): readonly Paper[] | undefined {
+  return call.values
+    .get('with')
+    ?.split(',')
+    .map((word) => word.trim())
+    .map((word) => {
+      const paper = PAPERS.find((known) => known === word);
+      if (paper !== undefined) return paper;
+      const near = nearest(word, PAPERS);
+      throw new CannotRun(
+        `--with ${word} is not known${near === undefined ? '' : `; did you mean ${near}?`} (${PAPERS.join(', ')})`,
+      );
+    });
+}
 
 /** The drawing as the pages that it takes. */
 async function drawn(circuit: AnalysedCircuit, path: string, host: Host): Promise<{ drawing: readonly string[] }> {
