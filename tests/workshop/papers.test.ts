@@ -71,7 +71,21 @@ describe('template', () => {
         ],
       },
     ]);
-    expect(paperPages(build(), ['template']).join()).toContain('hole: measure the part');
+    const [page = ''] = paperPages(build(), ['template']);
+    for (const words of [
+      'Mirrored, to lie on the face',
+      'upper left corner as the solder side and the drawing show it: here at the upper right',
+      'measure the part',
+      '⌀ ____ mm',
+    ])
+      expect(page).toContain(words);
+  });
+
+  test('words of holes that are close together are not written over each other', () => {
+    const close = PLATE.replace('tone at 60 30', 'tone at 28 30').replace('output at 100 30', 'output at 36 30');
+    const [page = ''] = paperPages(build(close), ['template']);
+    const heights = ['volume', 'tone', 'output'].map((name) => new RegExp(`y="([\\d.]+)"[^>]*>${name}<`).exec(page)?.[1]);
+    expect(new Set(heights).size).toBe(3);
   });
 
   test('a plate too wide for the paper but not too high for its length lies on its side, turned and not mirrored', () => {
@@ -79,6 +93,7 @@ describe('template', () => {
     expect(template).toMatchObject({ isTurned: true, width: 90, height: 182 });
     // From above 162 from the left and 30 down; a quarter turn to the right puts it 90 − 30 from the left and 162 down.
     expect(template!.marks[0]).toMatchObject({ x: 60, y: 162 });
+    expect(template!.corner).toEqual({ x: 90, y: 182 });
     expect(paperPages(build(PLATE.replace('size 120 60', 'size 182 90')), ['template'])).toHaveLength(1);
   });
 

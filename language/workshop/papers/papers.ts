@@ -24,6 +24,7 @@ export const paperStyle = `@page paper { size: portrait; margin: 12mm; }
 .paper-page .fields { display: grid; grid-template-columns: 1fr 1fr 1fr; gap: 2mm 6mm; }
 .paper-page .fields b, .paper-page .photos { font-size: 9pt; font-weight: 400; }
 .paper-page .fields i { display: block; width: auto; min-height: 7mm; font-style: normal; }
+.paper-page .signed { align-items: end; }
 .paper-page .signed i { min-height: 11mm; }
 .paper-page h3 { margin: 3mm 0 1mm; }
 .paper-page .lines p { margin: 0; min-height: 6.5mm; border-bottom: 0.2mm solid #000; }

@@ -1,9 +1,10 @@
 /** Drilling templates: each plate with measures at its true size, seen from the player's side, on as many pages as it takes. */
 import { millimetres } from '../../checks/index.js';
 import type { Plate } from '../../circuit/model.js';
+import { firstOf } from '../../collections.js';
 import type { Build } from '../build.js';
 import { holesOf, type Hole } from '../places/drilling.js';
-import { line, linesOf, PAGE, pageSvg, text, type Point } from './paper.js';
+import { line, linesOf, mm, PAGE, pageSvg, text, type Point } from './paper.js';
 
 /** A plate laid out for drilling, in millimetres from the upper left corner of the drawing. */
 export interface Template {
@@ -115,9 +116,12 @@ function headOf(
     ? `${millimetres((isTurned ? height : width) / 1000)} × ${millimetres((isTurned ? width : height) / 1000)}`
     : 'The text gives no size: holes only, no outline. Measure from the corner mark.';
   const remarks = [
-    'Print at 100 % (“actual size”, not “fit to page”). Measure the bar below with a ruler before you drill: it must be right to the half millimetre.',
-    'The player’s side is up: tape it to the face of the plate and drill from there. The drawing shows the solder side, which is the mirror image.',
-    `X and Y of the text count from the corner marked 0, 0, X along the ${isTurned ? 'long side of the paper' : 'top edge'}.${isTurned ? ' The plate lies on its side.' : ''}${marks.every(({ hole }) => hole !== undefined) ? '' : ' Where no hole is given, only the centre is marked.'}`,
+    'Print at 100 % (“actual size”). Before you drill, measure the bar below: it must be right to the half millimetre.',
+    'Mirrored, to lie on the face: tape it to the player’s side of the plate and drill from there.',
+    `X and Y count from the upper left corner as the solder side and the drawing show it: here at the ${isTurned ? 'lower' : 'upper'} right, marked 0, 0.${isTurned ? ' The plate lies on its side.' : ''}`,
+    ...(marks.every(({ hole }) => hole !== undefined)
+      ? []
+      : ['Where the text gives no hole, only the centre is marked: measure the part, and write the diameter down.']),
     ...(pages > 1
       ? [
           `Page ${page} of ${pages}: cut along the dashed lines, lay their crosses over each other, and check a length across the joint.`,
@@ -131,7 +135,7 @@ function headOf(
     ...remarks
       .flatMap((words) => linesOf(words, 2.6, PAGE.width * 1.15, 2))
       .slice(0, 8)
-      .map((words, index) => text(0, 15 + index * 3.6, words, { size: 2.6 })),
+      .map((words, index) => text(0, 15 + index * 3.4, words, { size: 2.6 })),
   ];
 }
 
@@ -179,7 +183,8 @@ function windowOf(template: Template, { left, top, isFirstColumn, isFirstRow }: 
     ...(bottom ? seam(at({ x: x1, y: y2 - OVERLAP / 2 }), at({ x: x2, y: y2 - OVERLAP / 2 })) : []),
   ];
   const corner = isIn(template.corner) ? cornerAt(at(template.corner), template.isTurned) : [];
-  return [...outline, ...seams, ...corner, ...template.marks.filter(isIn).flatMap((mark) => markAt({ ...mark, ...at(mark) }))];
+  const marks = template.marks.filter(isIn).map((mark) => ({ ...mark, ...at(mark) }));
+  return [...outline, ...seams, ...corner, ...marksAt(marks)];
 }
 
 /** The line in the middle of an overlap, with a cross a third along from each end: the same place on both pages. */
@@ -204,16 +209,38 @@ function cornerAt({ x, y }: Point, isTurned: boolean): string[] {
   ];
 }
 
-function markAt({ name, x, y, hole }: Mark): string[] {
-  const reach = (hole ?? 0) / 2 + 3;
-  const says = hole === undefined ? 'hole: measure the part' : `⌀ ${millimetres(hole / 1000)}`;
-  return [
-    ...(hole === undefined
-      ? []
-      : [`<circle class="hole" cx="${x}" cy="${y}" r="${hole / 2}" fill="none" stroke="#000" stroke-width="0.25"/>`]),
-    line({ x: x - reach, y }, { x: x + reach, y }, 0.15),
-    line({ x, y: y - reach }, { x, y: y + reach }, 0.15),
-    text(x, y + reach + 3, name, { size: 3, bold: true, anchor: 'middle' }),
-    text(x, y + reach + 6.2, says, { size: 2.6, anchor: 'middle' }),
-  ];
+interface WordsPlace {
+  readonly x: number;
+  /** Base line of the name; the diameter is 3.2 below it. */
+  readonly y: number;
+  readonly width: number;
+}
+
+/** Holes with their crosses and words: below the hole, above it where other words are below, else a little lower still. */
+function marksAt(marks: readonly Mark[]): string[] {
+  const taken: WordsPlace[] = [];
+  return marks.flatMap((mark) => {
+    const { name, x, y, hole } = mark;
+    const reach = (hole ?? 0) / 2 + 3;
+    const diameter = hole === undefined ? '⌀ ____ mm' : `⌀ ${millimetres(hole / 1000)}`;
+    const width = Math.max([...name].length * 3, [...diameter].length * 2.6) * 0.6;
+    const places = [reach + 3, -reach - 4.2, reach + 10.5].map((down): WordsPlace => ({ x, y: y + down, width }));
+    const words = places.find((place) => !taken.some((other) => overlap(place, other))) ?? firstOf(places);
+    taken.push(words);
+    return [
+      ...(hole === undefined
+        ? []
+        : [
+            `<circle class="hole" cx="${mm(x)}" cy="${mm(y)}" r="${mm(hole / 2)}" fill="none" stroke="#000" stroke-width="0.25"/>`,
+          ]),
+      line({ x: x - reach, y }, { x: x + reach, y }, 0.15),
+      line({ x, y: y - reach }, { x, y: y + reach }, 0.15),
+      text(x, words.y, name, { size: 3, bold: true, anchor: 'middle' }),
+      text(x, words.y + 3.2, diameter, { size: 2.6, anchor: 'middle' }),
+    ];
+  });
+}
+
+function overlap(one: WordsPlace, other: WordsPlace): boolean {
+  return Math.abs(one.y - other.y) < 7 && Math.abs(one.x - other.x) < (one.width + other.width) / 2;
 }
