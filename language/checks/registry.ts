@@ -9,6 +9,7 @@ import { earthColour } from './rules/earth-colour.js';
 import { floatingMetal } from './rules/floating-metal.js';
 import { floatingScreen } from './rules/floating-screen.js';
 import { fragment } from './rules/fragment.js';
+import { fullStar } from './rules/full-star.js';
 import { groundLead } from './rules/ground-lead.js';
 import { groundLoop } from './rules/ground-loop.js';
 import { hangingCoil } from './rules/hanging-coil.js';
@@ -91,6 +92,7 @@ export const registry: readonly Rule[] = [
   unlikeTwin,
   repeatedJoint,
   crowdedLug,
+  fullStar,
   floatingScreen,
   screenReturn,
   earthColour,

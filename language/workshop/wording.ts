@@ -1,5 +1,4 @@
 /** How wires, lengths and lists are written on the sheet: short, in trade words. */
-import type { Joint, LugId } from '../circuit/model.js';
 import { millimetres } from '../checks/index.js';
 import { firstOf, itemAt } from '../collections.js';
 import type { Build } from './build.js';
@@ -49,11 +48,6 @@ export function pieceLength(runs: readonly Run[]): number | undefined {
     (sum, { length }) => (sum === undefined || length === undefined ? undefined : sum + length),
     0,
   );
-}
-
-/** The other end of a wire. */
-export function farEnd(joint: Joint, lug: LugId): LugId {
-  return joint.a === lug ? joint.b : joint.a;
 }
 
 /** The instrument's name, with its number among those that are built alike. */

@@ -68,6 +68,16 @@ describe('two circuits over four cavities', () => {
     expect(heats.map(({ text }) => text.endsWith('; more come later.'))).toEqual([true, true, false]);
   });
 
+  test('each wire on a shield is said to need a lug where the shield is paint, and no other wire', () => {
+    const rows = benchSheet(twoCircuits).sections.flatMap(({ blocks }) =>
+      blocks.flatMap((block) => (block.kind === 'ticks' ? block.rows : [])),
+    );
+    const said = rows.filter(({ minding }) => minding?.includes('solder lug under a screw') === true);
+    const onShields = rows.filter(({ ends = [] }) => ends.some(({ lug }) => ['neck-rout', 'bridge-rout'].includes(lug)));
+    expect(onShields).toHaveLength(2);
+    expect(said).toEqual(onShields);
+  });
+
   test('meter sheet: pickup beside the volume’s track at 200 k and 300 k (R·Rp/(R + Rp)), and a track alone', () => {
     const rows = meterSheet(twoCircuits).rows.map(({ setting, low, high }) => [setting, low, high]);
     // By hand: the windings 5 % and 1.965 % (5 K of copper) lower and higher beside the track's ends, the meter's 1 % and one in the third digit, rounded

@@ -224,6 +224,7 @@ const cures: Readonly<Record<string, (subject: string) => string>> = {
   'swapped-jack': () => 'tip and sleeve are the right way round',
   'no-supply': (subject) => `${subject} has its supply`,
   'crowded-lug': (subject) => `${subject} has fewer wires`,
+  'full-star': (subject) => `${subject} has fewer ends`,
   'floating-screen': () => 'the screen is connected',
   'self-joint': () => 'the wire joins two lugs',
   'repeated-joint': () => 'nothing is joined twice',

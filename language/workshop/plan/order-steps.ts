@@ -1,11 +1,11 @@
 /** The soldering of one stage: things are brought to their lugs one by one, and each lug is soldered when its last wire has arrived. No heat takes more than hands can hold. */
-import type { LugId, Part } from '../../circuit/model.js';
+import { farEnd, type LugId, type Part } from '../../circuit/model.js';
 import { append, firstOf, groupBy } from '../../collections.js';
 import type { OrderPreferences } from '../build-settings.js';
 import type { Build } from '../build.js';
 import { piecesOf } from './sleeves.js';
 import { foilLug } from '../places/parts-fit.js';
-import { farEnd, itemName, lengthText, pieceMark, wireKind } from '../wording.js';
+import { itemName, lengthText, pieceMark, wireKind } from '../wording.js';
 import { type Assignment, hiddenBy } from './assign.js';
 import type { RoughStep } from './order-frame.js';
 import { REASONS, type RuleName } from './order-reasons.js';
@@ -221,20 +221,32 @@ function wireWords(
   const key = `wire ${build.label(run.joint.a)} ${build.label(run.joint.b)} ${at} ${kind} ${length}`;
   const tie = ties.length === 0 ? '' : `its screen to ${listed(ties)}`;
   const places = [placesOf(build, main), tie].filter((word) => word !== '').join(', ');
+  const shields = shieldWords(build, ends);
   if (item.kind === 'lead') {
     const words = [kind, main[0] === undefined ? '' : `lead of ${from}`].filter((word) => word !== '');
-    return { key, what: `${mark} (${words.join(' ')})`, places, minding: [] };
+    return { key, what: `${mark} (${words.join(' ')})`, places, minding: shields };
   }
-  if (before === 'cut') return { key, what: `${mark} (${kind}, cut before)`, places, minding: [] };
-  if (before === 'on') return { key, what: `${mark} (${kind}, from ${from})`, places, minding: [] };
+  if (before === 'cut') return { key, what: `${mark} (${kind}, cut before)`, places, minding: shields };
+  if (before === 'on') return { key, what: `${mark} (${kind}, from ${from})`, places, minding: shields };
   const other = item.ends.filter((end) => !ends.includes(end) && end.side !== 'screen').map((end) => build.label(end.lug));
   const out = other.length === 0 ? [] : [`Tag the free end “${mark} ${other.join(' ')}”.`];
   return {
     key,
     what: `${mark} ${kind}, ${length}`,
     places: `tin, ${places}`,
-    minding: [...out, ...sleeveWords(build, item, before)],
+    minding: [...out, ...sleeveWords(build, item, before), ...shields],
   };
+}
+
+/** Conductive paint takes no solder, and the text does not say whether a shield is paint or foil. */
+function shieldWords(build: Build, ends: readonly End[]): readonly string[] {
+  const shields = ends
+    .filter(({ lug }) => build.part(build.lug(lug).part).family === 'cavity')
+    .map(({ lug }) => build.label(lug));
+  return shields.map(
+    (name) =>
+      `On paint, ${name} takes the wire on a solder lug under a screw in its wall; on copper foil, solder it to the foil.`,
+  );
 }
 
 /** `hook into circuit.B2 and volume.3`, `lay on volume.case`. */

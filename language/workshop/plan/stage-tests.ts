@@ -1,5 +1,6 @@
 /** Readings behind each stage, from the circuit as far as it is soldered: what must be joined, what it reads, what must not be a short. */
 import {
+  farEnd,
   isOwnLead,
   leadEnd,
   lugLabel,
@@ -16,7 +17,6 @@ import { limitText } from '../../intent/index.js';
 import type { Build } from '../build.js';
 import { builtAfter } from './built.js';
 import type { Stage, StageTest } from './plan.js';
-import { farEnd } from '../wording.js';
 import { listed } from '../../words.js';
 
 /** Most that a sound joint reads in ohm, the meter's leads subtracted; common practice. */

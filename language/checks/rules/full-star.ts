@@ -1,0 +1,165 @@
+/** More ends on a star than it holds. */
+import { figure, type Figure } from '../../claim.js';
+import { lugById, farEnd, partOfLug, type Joint, type Lug, type Part } from '../../circuit/model.js';
+import { type Facts, lugLabel, placeOfJoint, placeOfPart } from '../facts/index.js';
+import { defineRule, type Report } from '../rule.js';
+import type { Edit, Fix, Statement } from '../../source.js';
+
+interface Claim extends Statement {
+  /** Whether the text says how many the star holds, or the usual number is taken. */
+  readonly kind: 'said' | 'usual';
+  readonly subjects: { readonly star: string };
+  readonly figures: { readonly ends: Figure; readonly holds: Figure };
+}
+
+export const fullStar = defineRule<Claim>({
+  id: 'full-star',
+  severity: 'warning',
+  summary: 'more ends on a star than it holds',
+  describe: ({ kind, subjects: { star }, figures: { ends, holds } }) =>
+    kind === 'said'
+      ? `${ends.value} ends come to ${star}, which holds ${holds.value}`
+      : `${ends.value} ends come to ${star}; a usual ring or solder lug holds ${holds.value}`,
+  check(facts): readonly Report<Claim>[] {
+    const { circuit } = facts;
+    return circuit.parts
+      .filter(({ ancestry }) => ancestry.includes('star'))
+      .flatMap((part) => part.lugs.map((id) => lugById(circuit, id)).flatMap((lug) => reportOn(facts, part, lug)));
+  },
+});
+
+function reportOn(facts: Facts, part: Part, lug: Lug): readonly Report<Claim>[] {
+  const { holds } = part.properties;
+  if (holds === undefined || !('value' in holds) || !holds.known) return [];
+  const here = facts.joined.at(lug.id).filter(({ kind }) => kind !== 'touch');
+  const ends = endsOn(here);
+  if (ends <= holds.value) return [];
+  const isSaid = holds.range !== undefined;
+  return [
+    {
+      ...(isSaid ? {} : { severity: 'info' as const }),
+      claim: {
+        kind: isSaid ? 'said' : 'usual',
+        subjects: { star: lug.label },
+        figures: { ends: figure(ends, 'count'), holds: figure(holds.value, 'count') },
+      },
+      why: 'A heat for a late end melts the early ones, and a joint under the others can’t be seen. Chain some of the metal through a case that has its wire to the star, put a second ring or a tag strip beside it, or say how many it holds.',
+      range: placeOfPart(facts.circuit, part.id),
+      related: here.map((joint) => ({
+        message: `end from ${lugLabel(facts.circuit, farEnd(joint, lug.id))}`,
+        range: placeOfJoint(facts.circuit, joint),
+      })),
+      subjects: [lug.label],
+      fixes: fixesFor(facts, part, lug, { here, ends, holds: holds.value, isSaid }),
+    },
+  ];
+}
+
+/** How many ends the iron meets there: bare wire of one statement passes through in one piece. */
+function endsOn(here: readonly Joint[]): number {
+  const keys = here.map(({ id, kind, bare, statement }) => (kind === 'wire' && bare ? `piece ${statement}` : `joint ${id}`));
+  return new Set(keys).size;
+}
+
+interface Fullness {
+  readonly here: readonly Joint[];
+  readonly ends: number;
+  readonly holds: number;
+  readonly isSaid: boolean;
+}
+
+function fixesFor(facts: Facts, part: Part, lug: Lug, full: Fullness): readonly Fix[] {
+  const { circuit } = facts;
+  if (part.parent !== undefined || part.range.uri !== circuit.uri) return [];
+  const own = full.here.filter((joint) => isMovable(facts, joint, lug));
+  return [...chainFix(facts, lug, own, full), ...secondFix(facts, part, lug, own, full), ...sayFix(part, full)];
+}
+
+/** A wire or lead of one run, written in the circuit's own text. */
+function isMovable({ circuit }: Facts, joint: Joint, lug: Lug): boolean {
+  return (
+    joint.kind === 'wire' &&
+    !joint.bare &&
+    joint.statementRange.uri === circuit.uri &&
+    circuit.joints.every((other) => other.id === joint.id || other.statement !== joint.statement) &&
+    farEnd(joint, lug.id) !== lug.id
+  );
+}
+
+/** Wires from metal beside a case that has its wire to the star end on that case instead. */
+function chainFix(facts: Facts, lug: Lug, own: readonly Joint[], { ends, holds }: Fullness): readonly Fix[] {
+  const { circuit } = facts;
+  const away = own.filter(({ ownLead }) => !ownLead);
+  const homeOf = (joint: Joint): string | undefined => {
+    const { plate, cavity } = partOfLug(circuit, farEnd(joint, lug.id));
+    return plate ?? cavity;
+  };
+  const hosts = away
+    .map((joint) => ({ joint, host: lugById(circuit, farEnd(joint, lug.id)) }))
+    .filter(({ host }) => host.takesMany && partOfLug(circuit, host.id).family === 'control');
+  for (const { joint, host } of hosts) {
+    const near = away.filter((other) => other !== joint && homeOf(other) === homeOf(joint) && !isWayOut(facts, other));
+    const moved = near.slice(0, ends - holds);
+    if (moved.length < ends - holds) continue;
+    return [
+      {
+        title: `chain ${endCount(moved.length)} through ${host.label}, which has its wire to ${lug.label}`,
+        edits: moved.map((other) => endMoved(other, lug, host.label)),
+        confidence: 'possible',
+      },
+    ];
+  }
+  return [];
+}
+
+/** The wire to the jack stays on the star. */
+function isWayOut({ circuit }: Facts, { a, b }: Joint): boolean {
+  return circuit.output !== undefined && [a, b].includes(circuit.output.sleeve);
+}
+
+/** A second star takes the last ends, and one wire joins it to the first. */
+function secondFix(facts: Facts, part: Part, lug: Lug, own: readonly Joint[], { ends, holds, isSaid }: Fullness): readonly Fix[] {
+  const moved = own.filter((joint) => !isWayOut(facts, joint)).slice(-(ends - holds + 1));
+  if (moved.length < ends - holds + 1 || moved.length + 1 > holds) return [];
+  const name = freeName(facts, part.name);
+  const { uri, end } = part.range;
+  const below = { line: end.line + 1, character: 0 };
+  const place = part.cavity === undefined ? '' : `place ${name} in ${part.cavity}\n`;
+  const text = `part ${name} : star${isSaid ? ` { holds ${holds} }` : ''}\n${place}wire ${name} to ${lug.label} black\n`;
+  return [
+    {
+      title: `add a second star, ${name}, and move ${endCount(moved.length)} to it`,
+      edits: [{ range: { uri, start: below, end: below }, text }, ...moved.map((joint) => endMoved(joint, lug, name))],
+      confidence: 'possible',
+    },
+  ];
+}
+
+/** Where the usual number was taken, the text can say the true one. */
+function sayFix({ typeRange, range }: Part, { ends, isSaid }: Fullness): readonly Fix[] {
+  // Behind a type that is the end of its statement there is no brace yet.
+  const isLast =
+    typeRange !== undefined && typeRange.end.line === range.end.line && typeRange.end.character === range.end.character;
+  if (isSaid || !isLast) return [];
+  const at = { uri: typeRange.uri, start: typeRange.end, end: typeRange.end };
+  return [
+    {
+      title: `say that it holds ${ends}, if it does`,
+      edits: [{ range: at, text: ` { holds ${ends} }` }],
+      confidence: 'possible',
+    },
+  ];
+}
+
+function endCount(count: number): string {
+  return count === 1 ? '1 end' : `${count} ends`;
+}
+
+function endMoved(joint: Joint, lug: Lug, text: string): Edit {
+  return { range: joint.a === lug.id ? joint.aRange : joint.bRange, text };
+}
+
+function freeName({ circuit }: Facts, name: string): string {
+  const taken = new Set(circuit.parts.map((part) => part.name));
+  for (let n = 2; ; n++) if (!taken.has(`${name}-${n}`)) return `${name}-${n}`;
+}
