@@ -1,15 +1,12 @@
 /** Decks written by hand from the wiring, solved by a general circuit solver, against our response: it holds the topology, too. */
 import { readdirSync, readFileSync } from 'node:fs';
-import { Simulation } from 'eecircuit-engine';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { response } from '../../language/electrics/index.js';
+import { sweepReference } from '../electrics/general-solver.js';
 import { examplesUri, createBench, settingOf } from './harness.js';
 
 const folder = new URL('decks/', import.meta.url);
 const bench = createBench();
-const general = new Simulation();
-
-beforeAll(() => general.start());
 
 describe.each(readdirSync(folder))('%s', (file) => {
   const deck = readFileSync(new URL(file, folder), 'utf8');
@@ -32,16 +29,12 @@ describe.each(readdirSync(folder))('%s', (file) => {
 });
 
 async function solve(deck: string): Promise<readonly { readonly hz: number; readonly db: number; readonly deg: number }[]> {
-  general.setNetList(deck);
-  const result = await general.runSim();
-  if (result.dataType !== 'complex') throw new Error('the deck asks for no sweep');
-  const column = (name: string): readonly { readonly real: number; readonly img: number }[] =>
-    result.data[result.variableNames.findIndex((other) => other === name || other === `v(${name})`)]!.values;
-  const tip = column('tip');
-  return column('frequency').map(({ real: hz }, index) => {
-    const { real, img } = tip[index]!;
-    return { hz, db: 20 * Math.log10(Math.hypot(real, img)), deg: (Math.atan2(img, real) * 180) / Math.PI };
-  });
+  const tip = await sweepReference(deck, 'tip');
+  return tip.map(({ hz, re, im }) => ({
+    hz,
+    db: 20 * Math.log10(Math.hypot(re, im)),
+    deg: (Math.atan2(im, re) * 180) / Math.PI,
+  }));
 }
 
 /** −180 to 180. */
