@@ -1,13 +1,14 @@
 /** Bench: lengths, solder order, cut list, meter sheet, parts list and the bench sheet of one build, as plain data and as text. */
 export { buildOf, runSteps, type Build } from './build.js';
 export type { BuildSettings } from './build-settings.js';
-export { buyList, type BuyRow } from './lists/buy-list.js';
+export { buyList } from './lists/buy-list.js';
 export { channelFills, type ChannelFill, type Passing } from './places/channel-fill.js';
 export { benchFindings } from './findings.js';
 export {
   cutList,
   ownLeads,
   partsList,
+  type BuyRow,
   sleeveList,
   type Cut,
   type CutGroup,

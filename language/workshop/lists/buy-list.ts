@@ -1,20 +1,9 @@
-/** One list of what to order for the whole batch: parts with spares, wire by the metre, heat-shrink by its size. */
+/** One list of what to order for the whole batch: parts with spares, what they are mounted with, wire by the metre, heat-shrink by its size. */
 import { millimetres } from '../../checks/index.js';
 import type { Build } from '../build.js';
-import { cutList, partsList, sleeveList } from './lists.js';
+import { hardwareRows } from './hardware.js';
+import { cutList, partsList, sleeveList, type BuyRow } from './lists.js';
 import { roundedUp } from '../places/runs.js';
-
-export interface BuyRow {
-  /** Pieces, or metres of wire and tube; metres in whole decimetres, rounded up. */
-  readonly quantity: number;
-  readonly unit: 'piece' | 'metre';
-  readonly item: string;
-  readonly values: string;
-  /** Names of parts, marks of wires. */
-  readonly usedAs: readonly string[];
-  /** What the figure leaves out. */
-  readonly note: string;
-}
 
 /** A decimetre: what wire and tube are rounded up to. */
 const STEP = 0.1;
@@ -24,7 +13,7 @@ export function buyList(build: Build): readonly BuyRow[] {
     quantity,
     unit: 'piece',
     item: type,
-    values,
+    values: type === 'star' ? ['solder lug or ring', values].filter((text) => text !== '').join(', ') : values,
     usedAs: names,
     note: '',
   }));
@@ -44,7 +33,7 @@ export function buyList(build: Build): readonly BuyRow[] {
     usedAs: [`${pieces} pieces of ${millimetres(length)}`],
     note: '',
   }));
-  return [...parts, ...wires, ...tubes];
+  return [...parts, ...hardwareRows(build), ...wires, ...tubes];
 }
 
 /** How many instruments the list is for, told in words where it is more than one. */

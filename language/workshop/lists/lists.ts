@@ -125,6 +125,19 @@ export interface PartGroup {
   readonly quantity: number;
 }
 
+/** What is ordered of one kind. */
+export interface BuyRow {
+  /** Pieces, or metres of wire and tube; metres in whole decimetres, rounded up. Absent where the text cannot know it: a blank to fill in. */
+  readonly quantity?: number;
+  readonly unit: 'piece' | 'metre' | 'square metre';
+  readonly item: string;
+  readonly values: string;
+  /** Names of parts, plates and cavities, marks of wires. */
+  readonly usedAs: readonly string[];
+  /** What the figure leaves out. */
+  readonly note: string;
+}
+
 /** What is ordered. Metal that is there already (bridge, cavity paint, screens), splices and plates are no parts to order. */
 export function partsList(build: Build): readonly PartGroup[] {
   const { spares } = build.settings;

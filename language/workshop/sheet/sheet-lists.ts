@@ -10,16 +10,23 @@ import type { Block } from './sheet-model.js';
 /** Parts, wire and heat-shrink to lay out, or to order for the batch. */
 export function partsBlocks(build: Build): Block[] {
   const { spares } = build.settings;
-  const rows = buyList(build).map(({ quantity, unit, item, values, usedAs, note }) => [
-    unit === 'piece' ? String(quantity) : quantity > 0 ? `${quantity} m` : '',
+  const list = buyList(build);
+  const rows = list.map(({ quantity = 0, unit, item, values, usedAs, note }) => [
+    quantity === 0 ? '' : unit === 'piece' ? String(quantity) : `${quantity} m`,
     item,
     [values, note].filter((text) => text !== '').join('; '),
     usedAs.join(', '),
   ]);
   const more = spares > 0 ? [`${spares} spare of each part`] : [];
   const text = [countSaid(build), ...more].filter((word) => word !== '').join(', ');
+  const said = [
+    ...(text === '' ? [] : [`Quantities are ${text}.`]),
+    ...(list.every(({ quantity }) => quantity !== undefined)
+      ? []
+      : ['Where none is given, count or measure, and write it down.']),
+  ];
   return [
-    ...(text === '' ? [] : [{ kind: 'text' as const, text: `Quantities are ${text}.` }]),
+    ...(said.length === 0 ? [] : [{ kind: 'text' as const, text: said.join(' ') }]),
     { kind: 'table', heads: ['qty', 'part', 'values', 'used as'], rows, blanks: ['here'] },
   ];
 }

@@ -38,7 +38,7 @@ const tables: Readonly<Record<SheetList, (build: Build) => Table>> = {
   buy: (build) => ({
     heads: ['quantity', 'unit', 'item', 'values', 'used_as', 'note'],
     rows: buyList(build).map(({ quantity, unit, item, values, usedAs, note }) => [
-      String(quantity),
+      quantity === undefined ? '' : String(quantity),
       unit,
       item,
       values,
