@@ -14,6 +14,9 @@ export interface Box extends Point {
 /** Pitch of the grid on which lugs and wires lie, in drawing units (one unit is one CSS pixel at full size). */
 export const grid = 10;
 
+/** Half the width of a wire with its edge, drawing units. */
+export const wireReach = 2.2;
+
 /** Drawing units per millimetre of the instrument: parts have their sizes by it, and places on plates their distances. */
 export const unitsPerMillimetre = 3.2;
 

@@ -36,3 +36,8 @@ test('a common lug excuses nothing at the other end', () => {
     'a and b share a stretch',
   );
 });
+
+test('a point on a straight stretch is no end of it', () => {
+  expect(sharedStretches(two(level, at([100, 50], [100, 0], [100, -50]), 'z'))).toEqual([]);
+  expect(sharedStretches(two(level, at([100, 50], [100, 0], [120, 50]), 'z'))).not.toEqual([]);
+});

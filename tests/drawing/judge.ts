@@ -76,7 +76,7 @@ const sharedSteps = 4;
 
 /** Wires meet by crossing or at a joint, in no other way; those on one lug may share the last stretch before it. */
 export function sharedStretches(scene: Scene): string[] {
-  const all = scene.wires.flatMap((wire) => stretchesOf(wire.id, wire.points));
+  const all = scene.wires.flatMap((wire) => stretchesOf(wire.id, cornersOf(wire.points)));
   const found: string[] = [];
   all.forEach((one, index) => {
     for (const other of all.slice(index + 1)) {
@@ -88,6 +88,14 @@ export function sharedStretches(scene: Scene): string[] {
     }
   });
   return found;
+}
+
+/** Without the points that lie on a straight stretch: what crosses a wire there meets no end of it. */
+function cornersOf(points: readonly Point[]): Point[] {
+  return points.filter((point, index) => {
+    const [before, after] = [points[index - 1], points[index + 1]];
+    return !before || !after || distanceTo(point, before, after) > 0.01;
+  });
 }
 
 /** True where all points at which two stretches meet lie just before a lug of both wires. */

@@ -1,6 +1,18 @@
 /** The grid over a drawing: what is in the way of wires, and what they had better keep off. */
 import { pairwise } from '../../collections.js';
-import { type Box, grid, grow, type Heading, meets, moved, type Point, snapDown, snapUp, stepOf } from '../geometry.js';
+import {
+  type Box,
+  grid,
+  grow,
+  type Heading,
+  meets,
+  moved,
+  type Point,
+  snapDown,
+  snapUp,
+  stepOf,
+  wireReach,
+} from '../geometry.js';
 import type { PlacedSymbol } from '../placed.js';
 import type { Shape } from '../shape.js';
 import { shapeBox } from '../symbols/symbol.js';
@@ -30,8 +42,8 @@ export interface Surroundings {
 
 /** Free grid around the outermost part. */
 const margin = 4;
-/** Half the width of a wire with its edge. */
-const wireReach = 2.2;
+/** From a letter to the middle of a run of solder: half its width, and room for its bends. */
+const solderReach = 8;
 /** In the prices of the search: to pass where another wire wants to end, to cross an outline, to go through wood, to run close along a lug or a letter, to pass over a body, and over one so small that a wire hides it. */
 export const surcharges = { access: 24, outline: 24, wall: 100, near: 3, body: 7, small: 40 } as const;
 
@@ -82,6 +94,7 @@ export function createField(frame: Frame, around: Surroundings, placed: readonly
     surcharge: new Uint16Array(count),
     ...emptyLanes(count),
     wood: woodOf(frame, around),
+    narrow: [],
   };
   for (const box of around.labels) block(field, frame, box);
   for (const symbol of placed) {
@@ -98,7 +111,15 @@ export function createField(frame: Frame, around: Surroundings, placed: readonly
       eachCell(frame, grow(moved(shapeBox(shape), { x, y }), wireReach), (cell) => charge(field, cell, surcharges.small));
   }
   addWalls(frame, around, field.surcharge);
-  return field;
+  return { ...field, narrow: narrowOf(field, frame, placed) };
+}
+
+function narrowOf({ blocked }: Field, frame: Frame, placed: readonly PlacedSymbol[]): number[] {
+  const cells: number[] = [];
+  for (const symbol of placed)
+    for (const label of symbol.symbol.labels)
+      eachCell(frame, grow<Box>(moved(label, symbol), solderReach), (cell) => void (blocked[cell] === 0 && cells.push(cell)));
+  return cells;
 }
 
 /** Where no wire lies yet. */

@@ -89,6 +89,7 @@ function fieldOf(scene: Scene, grid: Grid): Field {
     surcharge: new Uint16Array(size),
     ...emptyLanes(size),
     wood: new Uint8Array(size),
+    narrow: [],
   };
   const texts = [
     ...sceneLabels(scene).map(({ label }) => labelBox(label)),

@@ -48,11 +48,13 @@ function countEnds(field: Field, { from, to, ...task }: Joined, route: Route, lu
   const { surcharge, wires } = field;
   const last = route.cells.length - 1;
   const [isFirst, isLast] = [lugs.includes(task.lugs[0]), lugs.includes(task.lugs[1])];
+  const tips = [from[route.from]?.tip, to[route.to]?.tip].map((tip, end) => ((end === 0 ? isFirst : isLast) ? tip : undefined));
+  // A joint within a piece of metal lies up to two steps from the first point.
+  const [mostFirst = 0, mostLast = 0] = tips.map((tip) => sharedPoints - (tip === undefined ? 0 : 1));
   forEachPoint(field, route, (cell, one, other, index) => {
-    if (!(isFirst && index < sharedPoints) && !(isLast && last - index < sharedPoints)) return;
+    if (!(isFirst && index < mostFirst) && !(isLast && last - index < mostLast)) return;
     markPoint(field, cell, one, other, by);
     surcharge[cell] = (surcharge[cell] ?? 0) - by * joinPrice;
   });
-  const tips = [isFirst ? from[route.from]?.tip : undefined, isLast ? to[route.to]?.tip : undefined];
   for (const tip of tips) if (tip !== undefined) markAll(wires, tip, by);
 }

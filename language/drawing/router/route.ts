@@ -1,4 +1,5 @@
 /** Routes for all wires together: each takes the cheapest route beside the others, and the costly ones are removed and routed again. */
+import { firstOf, lastOf, pairwise } from '../../collections.js';
 import type { Joined, Joints } from './joints.js';
 import { forEachPoint, markTask } from './marks.js';
 import { prices, wiresAt, type Field, type Meeting, type Search, type Route } from './search.js';
@@ -10,6 +11,10 @@ export interface RouteTask extends Joined {
   readonly isBound: boolean;
   /** True for such a wire that passes a channel. */
   readonly isFar: boolean;
+  /** True for a run of solder, which is wider than a wire. */
+  readonly isWide: boolean;
+  /** True for a wire from lug to lug of one part. */
+  readonly isJumper: boolean;
 }
 
 const softOverlap = 500;
@@ -66,21 +71,62 @@ export function settle(
   for (const task of sorted) if (best.routes.get(task.id) !== routes.get(task.id)) put(task, best.routes.get(task.id));
 }
 
+/** Longer than so many times the way across free paper, a wire is laid again: one of a part's own lugs goes straight across its back. */
+const longest = { jumper: 1.25, wire: 1.6 } as const;
+/** What a wire meets that would rather be short: crossings cost a third, bodies a quarter. */
+const short = { overlap: 8 * softOverlap, crossing: prices.crossing / 3, ease: 2, most: stepsAgain } as const;
+
+/** Takes up the wires that make a long way round, and lays each anew by a shorter way where there is one that is free. */
+export function shorten(
+  field: Field,
+  search: Search,
+  tasks: readonly RouteTask[],
+  routes: Map<string, Route>,
+  joints: Joints,
+): void {
+  for (const task of inOrder(tasks)) {
+    const route = routes.get(task.id);
+    if (route === undefined || task.isFar || detourOf(field, route) <= (task.isJumper ? longest.jumper : longest.wire)) continue;
+    joints.without(task, () => {
+      markTask(field, task, route, -1);
+      const other = findRoute(field, search, task, short);
+      const isIn = (cells: readonly number[]): boolean => cells.every((cell) => field.wood[cell] === 0);
+      const isShorter = other !== undefined && lengthOf(field, other.cells) < 0.9 * lengthOf(field, route.cells);
+      const isBetter = isShorter && (!task.isBound || isIn(other.cells) || !isIn(route.cells));
+      if (isBetter) markTask(field, task, other, 1);
+      if (isBetter && !clashes(field, other)) return void routes.set(task.id, other);
+      if (isBetter) markTask(field, task, other, -1);
+      markTask(field, task, route, 1);
+    });
+  }
+}
+
+/** Length of a route by the shortest one between its ends. */
+function detourOf(field: Field, { cells }: Route): number {
+  const [from, to] = [firstOf(cells), lastOf(cells)];
+  const across = Math.abs((from % field.columns) - (to % field.columns));
+  const down = Math.abs(Math.floor(from / field.columns) - Math.floor(to / field.columns));
+  const free = prices.step * Math.abs(across - down) + prices.slant * Math.min(across, down);
+  return lengthOf(field, cells) / Math.max(prices.step, free);
+}
+
+function lengthOf({ columns }: Field, cells: readonly number[]): number {
+  return pairwise(cells).reduce((sum, [a, b]) => sum + ([1, columns].includes(Math.abs(a - b)) ? prices.step : prices.slant), 0);
+}
+
 function passes(route: Route | undefined, cells: ReadonlySet<number>): boolean {
   return route?.cells.some((cell) => cells.has(cell)) === true;
 }
 
 /** A bound wire leaves its channel only where there is no route in it. */
-function findRoute(
-  field: Field,
-  search: Search,
-  { from, to, isBound, isFar, bundle }: RouteTask,
-  others: Meeting,
-): Route | undefined {
+function findRoute(field: Field, search: Search, task: RouteTask, others: Meeting): Route | undefined {
+  const { from, to, isBound, isFar, isWide, bundle } = task;
   const meeting = bundle === undefined ? others : { ...others, bundle };
-  return (
-    search.find(field, from, to, { ...meeting, isBound, isFar }) ?? (isBound ? search.find(field, from, to, meeting) : undefined)
-  );
+  const find = (how: Meeting): Route | undefined => search.find(field, from, to, how);
+  if (isWide) for (const cell of field.narrow) field.blocked[cell] = 1;
+  const wide = isWide ? find({ ...meeting, isBound, isFar }) : undefined;
+  if (isWide) for (const cell of field.narrow) field.blocked[cell] = 0;
+  return wide ?? find({ ...meeting, isBound, isFar }) ?? (isBound ? find(meeting) : undefined);
 }
 
 function inOrder(tasks: readonly RouteTask[]): RouteTask[] {

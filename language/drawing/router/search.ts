@@ -21,6 +21,8 @@ export interface Field {
   readonly lanes: Uint16Array;
   /** 1 outside all cavities and channels. */
   readonly wood: Uint8Array;
+  /** Free points so near to a letter that a wire passes and a run of solder, which is wider, does not. */
+  readonly narrow: readonly number[];
 }
 
 /** Where a wire may begin or end: a grid point, and the heading in which it leaves the lug there. */
@@ -53,6 +55,8 @@ export interface Meeting {
   readonly isFar?: boolean;
   /** The bundle that the wire belongs to, whose lanes it prefers. */
   readonly bundle?: number;
+  /** How often the surcharges of points are halved: where a wire would rather be short. */
+  readonly ease?: number;
   /** Grid points that may be looked at; without bound where absent. */
   readonly most?: number;
 }
@@ -182,7 +186,7 @@ class GridSearch implements Search {
       // A symbol that is tried elsewhere may reach beyond the grid: no route begins there.
       if (blocked[cell] !== 0) continue;
       // The point of a gate is a wire's own.
-      const taken = wiresAt(wires, cell) > 0 ? overlap : 0;
+      const taken = wiresAt(wires, cell) > 0 || isTipTaken(wires, from[index]) ? overlap : 0;
       this.#visit(cell * 8 + heading, price + (surcharge[cell] ?? 0) + taken, -1, index);
     }
   }
@@ -226,7 +230,8 @@ class GridSearch implements Search {
       if (gate.cell !== cell) continue;
       const turn = turnPrice(heading, gate.heading ^ 4);
       if (turn < 0) continue;
-      const total = (states[at + cost] ?? 0) + gate.cost + turn + (isTaken ? overlap - crossing : 0);
+      const clash = (isTaken ? overlap - crossing : 0) + (isTipTaken(wires, gate) ? overlap : 0);
+      const total = (states[at + cost] ?? 0) + gate.cost + turn + clash;
       if (total < best.cost) {
         best.state = state;
         best.gate = index;
@@ -255,7 +260,7 @@ class GridSearch implements Search {
   }
 
   /** What a step from a point costs, with what it meets; −1 where there is none. */
-  #stepPrice(cell: number, heading: number, field: Field, { overlap, crossing, isBound, bundle }: Meeting): number {
+  #stepPrice(cell: number, heading: number, field: Field, { overlap, crossing, isBound, bundle, ease = 0 }: Meeting): number {
     const { blocked, surcharge, wires, turns, wood, lanes } = field;
     const target = cell + (this.#delta[heading] ?? 0);
     if (blocked[target] !== 0 || (isBound === true && wood[target] === 1)) return -1;
@@ -265,7 +270,7 @@ class GridSearch implements Search {
     const lane = 4 * target + axis;
     return (
       length +
-      (surcharge[target] ?? 0) -
+      ((surcharge[target] ?? 0) >> ease) -
       (lanes[lane] === bundle ? prices.lane : 0) +
       ((wires[lane] ?? 0) > 0 ? overlap : 0) +
       // What crosses a wire where it turns touches both of its stretches, for no longer than a point.
@@ -305,6 +310,11 @@ function turnPrice(from: number, to: number): number {
 export function wiresAt(wires: Uint8Array, cell: number): number {
   const at = 4 * cell;
   return (wires[at] ?? 0) + (wires[at + 1] ?? 0) + (wires[at + 2] ?? 0) + (wires[at + 3] ?? 0);
+}
+
+/** Whether a wire lies where the joint of a gate would be. */
+function isTipTaken(wires: Uint8Array, gate: Gate | undefined): boolean {
+  return gate?.tip !== undefined && wiresAt(wires, gate.tip) > 0;
 }
 
 /** Whether a wire lies across a point for one that comes along this axis. */

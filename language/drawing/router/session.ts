@@ -5,7 +5,7 @@ import { placedPads, type PlacedSymbol } from '../placed.js';
 import { createField, surcharges, type Frame, type Surroundings } from './field.js';
 import { createJoints } from './joints.js';
 import { markTask } from './marks.js';
-import { clashes, settle, type RouteTask } from './route.js';
+import { clashes, settle, shorten, type RouteTask } from './route.js';
 import { createSearch, prices, type Field, type Gate, type Route } from './search.js';
 
 export interface Session {
@@ -38,13 +38,14 @@ export function createSession(
 ): Session {
   const field = createField(frame, around, placed);
   const search = createSearch(frame.columns, frame.rows);
-  const pads = new Map(placed.flatMap((symbol) => placedPads(symbol).map((pad) => [pad.lug, pad] as const)));
-  const tasks = tasksOf(diagram, frame, around, pads);
+  const pads = padsOf(placed);
+  const tasks = tasksOf(diagram, frame, around, placed);
   keepAccessesClear(field, frame, pads, tasks);
   const routes = new Map<string, Route>();
   const rest = tasks.filter((task) => !keepRoute(field, task, known.get(task.id), routes));
   const joints = createJoints(field, tasks, routes);
   settle(field, search, rest, routes, joints);
+  shorten(field, search, rest, routes, joints);
   const byId = new Map(tasks.map((task) => [task.id, task]));
   const idsOf = (isSuch: (task: RouteTask, route: Route | undefined) => boolean): string[] =>
     tasks.filter((task) => isSuch(task, routes.get(task.id))).map(({ id }) => id);
@@ -62,7 +63,9 @@ export function createSession(
   };
 }
 
-function tasksOf(diagram: Diagram, frame: Frame, around: Surroundings, pads: ReadonlyMap<string, Pad>): readonly RouteTask[] {
+function tasksOf(diagram: Diagram, frame: Frame, around: Surroundings, placed: readonly PlacedSymbol[]): readonly RouteTask[] {
+  const pads = padsOf(placed);
+  const partOf = new Map(placed.flatMap(({ part, symbol }) => symbol.pads.map(({ lug }) => [lug, part] as const)));
   const bundles = bundlesOf(diagram);
   const gates = new Map([...pads].map(([lug, pad]) => [lug, gatesOf(frame, pad)]));
   return diagram.runs.flatMap((run): RouteTask[] => {
@@ -78,11 +81,17 @@ function tasksOf(diagram: Diagram, frame: Frame, around: Surroundings, pads: Rea
         lugs: [run.from, run.to],
         order: orderOf(run, a, b),
         isBound: around.bound.has(run.id),
+        isWide: run.kind === 'solder',
+        isJumper: partOf.get(run.from) === partOf.get(run.to),
         isFar: (around.bound.get(run.id)?.length ?? 0) > 0,
         ...(bundle === undefined ? {} : { bundle }),
       },
     ];
   });
+}
+
+function padsOf(placed: readonly PlacedSymbol[]): ReadonlyMap<string, Pad> {
+  return new Map(placed.flatMap((symbol) => placedPads(symbol).map((pad) => [pad.lug, pad] as const)));
 }
 
 function gatesOf(frame: Frame, pad: Pad): Gate[] {
@@ -93,7 +102,7 @@ function gatesOf(frame: Frame, pad: Pad): Gate[] {
       cost: Math.round(access.cost * prices.step) - (isKeptClear(pad, access) ? surcharges.access : 0),
     };
     const tip = frame.cellAt(access.landing);
-    return pad.look === 'spot' && tip !== gate.cell ? { ...gate, tip } : gate;
+    return pad.look !== 'lug' && tip !== gate.cell ? { ...gate, tip } : gate;
   });
 }
 

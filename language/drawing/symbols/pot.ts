@@ -1,7 +1,7 @@
 /** Pots from behind: a round case with its lugs as tabs on one side, what is soldered to the case all round its rim. */
 import { itemAt } from '../../collections.js';
 import type { DiagramLug, DiagramPart } from '../diagram/diagram.js';
-import { east, grid, north, snap, snapUp, south, west } from '../geometry.js';
+import { east, grid, north, snap, snapUp, south, west, wireReach } from '../geometry.js';
 import { addMiniSwitch } from './mini.js';
 import {
   type Access,
@@ -12,6 +12,7 @@ import {
   padRadius,
   type Symbol,
   type SymbolBuilder,
+  tabClearance,
 } from './symbol.js';
 
 /** A case of 24 mm. */
@@ -43,7 +44,7 @@ export function dualPotSymbol(part: DiagramPart, turn: number): Symbol {
   const pitch = tabPitch(part, rear);
   placesOf(part, rear, pitch).forEach(({ lug, x }) => {
     builder.leaf({ x, y: 26 }, { x, y: -2 * grid }, tabWidth);
-    builder.around(lug.name, x, 12);
+    builder.onTab(lug.name, x, 12);
     builder.lug(lug, x, -2 * grid, north);
   });
   builder.caption(part, 'above');
@@ -80,7 +81,7 @@ function addTabs(builder: SymbolBuilder, part: DiagramPart, row: readonly (numbe
     else {
       const start = Math.sqrt(Math.max(0, radius ** 2 - x ** 2)) - 6;
       builder.leaf({ x, y: start }, { x, y: lugDistance }, tabWidth);
-      builder.around(lug.name, x, lugDistance - 15);
+      builder.onTab(lug.name, x, lugDistance - 15);
       builder.lug(lug, x, lugDistance, south);
     }
   }
@@ -117,10 +118,10 @@ function placesOf(part: DiagramPart, row: readonly (number | null)[], pitch: num
   });
 }
 
-/** Two grid steps, more where names are longer than a tab is wide. */
+/** Two grid steps, more where names are so long that no wire would pass between two of them. */
 function tabPitch(part: DiagramPart, row: readonly (number | null)[]): number {
   const widest = Math.max(0, ...row.map((index) => (index === null ? 0 : lugNameWidth(itemAt(part.lugs, index).name))));
-  return snapUp(Math.max(2 * grid, widest + 4));
+  return snapUp(Math.max(2 * grid, widest + 2 * (tabClearance + wireReach)));
 }
 
 /** Where wires may be soldered to the case: at each grid line round it, but where a text or a tab is in the way. `levels` are the lines that meet its sides. */

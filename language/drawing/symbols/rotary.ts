@@ -10,6 +10,9 @@ const leastRim = 62;
 /** Between two names in the ring, for the wires that go in to the commons. */
 const lane = 1.6 * grid;
 
+/** From a lug's middle to that of its name: a wire that leaves the lug sidewise clears the name. */
+const nameDistance = 16;
+
 /** The type's rows are the ring unrolled: the first row goes round, the second lies inside. */
 export function rotarySymbol(part: DiagramPart): Symbol {
   const builder = createSymbolBuilder(0);
@@ -17,7 +20,7 @@ export function rotarySymbol(part: DiagramPart): Symbol {
   const count = Math.max(ring.length, 1);
   const widest = Math.max(0, ...ring.map((index) => (index === null ? 0 : lugNameWidth(itemAt(part.lugs, index).name))));
   const names = Math.max(leastRim + 12, (count * (widest + lane)) / (2 * Math.PI));
-  const radius = snapUp(names + 16);
+  const radius = snapUp(names + nameDistance);
   const rim = names - 10;
   const at = (slot: number, distance: number): Point => {
     const angle = ((slot + 0.5) / count) * 2 * Math.PI - Math.PI / 2;
@@ -28,20 +31,20 @@ export function rotarySymbol(part: DiagramPart): Symbol {
   builder.circle('metal', 0, 0, 10);
   builder.circle('detail', 0, 0, 5);
   const where = new Map<number, Point>();
-  const add = (lug: DiagramLug, index: number, slot: number, [root, name, end]: readonly [number, number, number]): void => {
+  const add = (lug: DiagramLug, index: number, slot: number, [root, end]: readonly [number, number]): void => {
     const place = at(slot, end);
     const lugAt = { x: snap(place.x), y: snap(place.y) };
     where.set(index, at(slot, root));
     builder.leaf(at(slot, root), lugAt, 12);
     builder.lug(lug, lugAt.x, lugAt.y, headingFrom(place));
-    const label = at(slot, name);
+    const label = fromLug(lugAt, at(slot, root));
     builder.around(lug.name, label.x, label.y);
   };
   ring.forEach((index, slot) => {
-    if (index !== null) add(itemAt(part.lugs, index), index, slot, [rim - 8, names, radius]);
+    if (index !== null) add(itemAt(part.lugs, index), index, slot, [rim - 8, radius]);
   });
   inner.forEach((index, slot) => {
-    if (index !== null) add(itemAt(part.lugs, index), index, slot, [12, 26, 4 * grid]);
+    if (index !== null) add(itemAt(part.lugs, index), index, slot, [12, 4 * grid]);
   });
   const inRows = new Set(part.rows.flat());
   part.lugs.forEach((lug, index) => {
@@ -61,4 +64,10 @@ export function rotarySymbol(part: DiagramPart): Symbol {
   }
   builder.caption(part, 'above');
   return builder.finish();
+}
+
+/** On a lug's tab, measured from where the lug lies on the grid. */
+function fromLug(lug: Point, root: Point): Point {
+  const share = nameDistance / Math.hypot(root.x - lug.x, root.y - lug.y);
+  return { x: lug.x + (root.x - lug.x) * share, y: lug.y + (root.y - lug.y) * share };
 }

@@ -7,6 +7,7 @@ import {
   grow,
   type Heading,
   joinBoxes,
+  meets,
   moved,
   overlaps,
   type Point,
@@ -16,6 +17,7 @@ import {
   turned,
   turnPoint,
   veered,
+  wireReach,
 } from '../geometry.js';
 import type { Label, Role, Shape } from '../shape.js';
 import { fitText, textHeight, type TextStyle, textWidth } from '../text-measure.js';
@@ -66,6 +68,8 @@ const lineGap = 3;
 export const padRadius = 6;
 /** Nothing but its own wires comes nearer to a label than this. */
 const labelClearance = 3;
+/** Less for a name on its lug's own tab, whose brass tells it from a wire beside the tab. */
+export const tabClearance = 0.5;
 /** A longer text is cut; the whole of it is what screen readers and pointers get. */
 const longest = 200;
 const mostNameLines = 3;
@@ -93,6 +97,8 @@ export interface SymbolBuilder {
   beside(text: string, x: number, y: number, toward: Heading, gap: number): void;
   /** A label around a point. */
   around(text: string, x: number, y: number): void;
+  /** A lug's name on its tab, around a point. */
+  onTab(text: string, x: number, y: number): void;
   /** A label that runs down the page of the unturned part, around a point. */
   along(text: string, x: number, y: number): void;
   /** A note around a point, smaller than a name. */
@@ -172,12 +178,16 @@ class TurnedSymbol implements SymbolBuilder {
     this.#label(text, this.#at({ x, y }), lugStyle, 'lug');
   }
 
+  onTab(text: string, x: number, y: number): void {
+    this.#label(text, this.#at({ x, y }), lugStyle, 'lug', { clearance: tabClearance });
+  }
+
   along(text: string, x: number, y: number): void {
-    this.#label(text, this.#at({ x, y }), lugStyle, 'lug', this.turn % 2 === 0);
+    this.#label(text, this.#at({ x, y }), lugStyle, 'lug', { upright: this.turn % 2 === 0 });
   }
 
   note(text: string, x: number, y: number): void {
-    this.#label(text, this.#at({ x, y }), noteStyle, 'value', this.turn % 2 !== 0);
+    this.#label(text, this.#at({ x, y }), noteStyle, 'value', { upright: this.turn % 2 !== 0 });
   }
 
   keepOut(x: number, y: number, width: number, height: number): void {
@@ -229,7 +239,7 @@ class TurnedSymbol implements SymbolBuilder {
       height: snapUp(box.y + box.height) - top,
       centre: moved(this.#at(centre), by),
       shapes: this.#shapes.map((shape) => moveShape(shape, by)),
-      pads: this.#pads.map((pad) => movePad(pad, by)),
+      pads: this.#pads.map((pad) => movePad(this.#withFreeAccesses(pad), by)),
       labels: this.#labels.map((text) => moved(text, by)),
       contacts: this.#contacts.map(({ id, lines }) => ({
         id,
@@ -238,6 +248,14 @@ class TurnedSymbol implements SymbolBuilder {
       keepOut: this.#keepOut.map((area) => moved(area, by)),
       covers: this.#covers.map((area) => moved(area, by)),
     };
+  }
+
+  /** A wire does not leave a lug over a name, though it were for less than a step; the last way out stays in any case. */
+  #withFreeAccesses(pad: Pad): Pad {
+    if (pad.look !== 'lug') return pad;
+    const names = this.#labels.map((label) => grow<Box>(label, wireReach));
+    const free = pad.accesses.filter((access) => !names.some((box) => meets(access.landing, access, box)));
+    return free.length === 0 ? pad : { ...pad, accesses: free };
   }
 
   #at({ x, y }: Point): Point {
@@ -250,13 +268,19 @@ class TurnedSymbol implements SymbolBuilder {
     return { x: centre.x - across / 2, y: centre.y - down / 2, width: across, height: down };
   }
 
-  #label(whole: string, centre: Point, style: TextStyle, role: Label['role'], upright = false): void {
+  #label(
+    whole: string,
+    centre: Point,
+    style: TextStyle,
+    role: Label['role'],
+    { upright = false, clearance = labelClearance }: { readonly upright?: boolean; readonly clearance?: number } = {},
+  ): void {
     const text = fitText(whole, style, longest);
     const [long, high] = [textWidth(text, style), textHeight(text, style)];
     const [width, height] = upright ? [high, long] : [long, high];
     const box = { x: centre.x - width / 2, y: centre.y - height / 2, width, height };
     this.#labels.push({ ...box, text, size: style.size, bold: style.bold === true, role, upright });
-    this.#keepOut.push(grow(box, labelClearance));
+    this.#keepOut.push(grow(box, clearance));
   }
 
   #drawn(): Box {

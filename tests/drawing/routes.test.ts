@@ -1,0 +1,42 @@
+/** How wires are laid: the short way between the lugs of one part, over no name, and past the joints of others. */
+import { expect, test } from 'vitest';
+import { createDrawer, type Scene } from '../../language/drawing/index.js';
+import { elkLayout } from '../../server/elk.js';
+import { drawPractice } from '../practice/index.js';
+import { labelsOnWires, lugsOnWires, sharedStretches } from './judge.js';
+import { detoursOf } from './measure.js';
+import { circuitOfText } from './support.js';
+
+async function sceneOf(text: string): Promise<Scene> {
+  return (await createDrawer(elkLayout).draw(circuitOfText(text))).scene;
+}
+
+test('a jumper from gang to gang of a dual pot runs between the tabs, straight or across', async () => {
+  const jumpers = ['wire stack.2a to stack.2b', 'wire stack.1a to stack.3b', 'wire stack.1b to stack.3a'];
+  for (const jumper of jumpers) {
+    const scene = await sceneOf(`part stack : pot-dual 250k audio\n${jumper}\n`);
+    expect(Math.max(...detoursOf(scene)), jumper).toBeLessThan(1.5);
+    expect([...labelsOnWires(scene), ...lugsOnWires(scene)], jumper).toEqual([]);
+  }
+});
+
+test('a wire from any throw of a rotary to the next passes over no name', async () => {
+  for (const [type, throws] of [
+    ['rotary-1x12', Array.from({ length: 12 }, (_, index) => `A${index + 1}`)],
+    ['rotary-4x3', ['A', 'B', 'C', 'D'].flatMap((pole) => [1, 2, 3].map((place) => `${pole}${place}`))],
+  ] as const) {
+    for (const [index, lug] of throws.entries()) {
+      const wire = `wire sw.${lug} to sw.${throws[(index + 1) % throws.length]}`;
+      expect(labelsOnWires(await sceneOf(`part sw : ${type}\n${wire}\n`)), wire).toEqual([]);
+    }
+  }
+});
+
+test('no wire lies on the end of a ground’s stub', async () => {
+  for (const seed of [303, 325, 336, 1382, 1392])
+    expect(sharedStretches(await sceneOf(drawPractice(seed).text)), `${seed}`).toEqual([]);
+});
+
+test('wires to one star lie on each other for no more than the last steps', async () => {
+  expect(sharedStretches(await sceneOf(drawPractice(1366).text))).toEqual([]);
+});
