@@ -3,9 +3,9 @@ import { firstOf, valueFor } from '../../collections.js';
 import type { Diagram, DiagramPart } from '../diagram/diagram.js';
 import { leadedKinds } from '../diagram/part-kind.js';
 import { type Box, boxAround, grid, grow, joinBoxes, snap, type Point } from '../geometry.js';
-import { placedPads, type PlacedSymbol } from '../placed.js';
+import type { PlacedSymbol } from '../placed.js';
 import { symbolsOf } from '../symbols/index.js';
-import type { Symbol } from '../symbols/symbol.js';
+import { movePad, type Pad, type Symbol } from '../symbols/symbol.js';
 import { isCalledAfter } from './stations.js';
 
 /** The other lugs to which a part's own leads are soldered by its own statement, by the ids of its lugs. */
@@ -66,9 +66,8 @@ export interface Standing {
 
 /** The place among what stands where the leads are shortest; near the middle of what stands, or of `within`, where it has none. Of several, the one farthest up and to the left. */
 export function placeBetween(part: DiagramPart, anchors: Anchors, standing: Standing, within?: Box): PlacedSymbol {
-  const pads = new Map(standing.symbols.flatMap((placed) => placedPads(placed).map((pad) => [pad.lug, pad] as const)));
   const links = [...anchors].flatMap(([own, other]) => {
-    const pad = pads.get(other);
+    const pad = padOf(other, standing.symbols);
     return pad === undefined ? [] : [{ own, ends: pad.look === 'spot' ? pad.accesses.map(({ landing }) => landing) : [pad] }];
   });
   const room = standing.taken.map((box) => grow(box, part.kind === 'mark' ? grid / 2 : gap));
@@ -79,6 +78,15 @@ export function placeBetween(part: DiagramPart, anchors: Anchors, standing: Stan
     const best = bestIn(symbols, links, room, grow(ends, reach * grid));
     if (best !== undefined) return { part, symbol: best.symbol, x: best.x, y: best.y };
   }
+}
+
+/** Where a lug lies; undefined where its part has no place yet. */
+function padOf(lug: string, symbols: readonly PlacedSymbol[]): Pad | undefined {
+  for (const placed of symbols) {
+    const pad = placed.symbol.pads.find((one) => one.lug === lug);
+    if (pad !== undefined) return movePad(pad, placed);
+  }
+  return undefined;
 }
 
 /** Where the middle of a symbol may lie so that all of it lies in a box. */

@@ -39,7 +39,7 @@ export function createSession(
   const field = createField(frame, around, placed);
   const search = createSearch(frame.columns, frame.rows);
   const pads = padsOf(placed);
-  const tasks = tasksOf(diagram, frame, around, placed);
+  const tasks = tasksOf(diagram, frame, { around, placed, pads });
   keepAccessesClear(field, frame, pads, tasks);
   const routes = new Map<string, Route>();
   const rest = tasks.filter((task) => !keepRoute(field, task, known.get(task.id), routes));
@@ -63,8 +63,14 @@ export function createSession(
   };
 }
 
-function tasksOf(diagram: Diagram, frame: Frame, around: Surroundings, placed: readonly PlacedSymbol[]): readonly RouteTask[] {
-  const pads = padsOf(placed);
+interface Sited {
+  readonly around: Surroundings;
+  readonly placed: readonly PlacedSymbol[];
+  /** By id of lug. */
+  readonly pads: ReadonlyMap<string, Pad>;
+}
+
+function tasksOf(diagram: Diagram, frame: Frame, { around, placed, pads }: Sited): readonly RouteTask[] {
   const partOf = new Map(placed.flatMap(({ part, symbol }) => symbol.pads.map(({ lug }) => [lug, part] as const)));
   const bundles = bundlesOf(diagram);
   const gates = new Map([...pads].map(([lug, pad]) => [lug, gatesOf(frame, pad)]));

@@ -1,7 +1,7 @@
 /** The label of a wire: its number and the letters of its colour in a small pill on the wire itself, where it covers nothing else. */
 import { pairwise } from '../../collections.js';
 import { BoxIndex, boxesAlong, indexOf } from '../box-index.js';
-import { type Box, boxAround, grow, holds, joinBoxes, meets, overlaps, type Point } from '../geometry.js';
+import { type Box, boxAround, grow, holds, meets, overlaps, type Point } from '../geometry.js';
 import type { RoutedWire } from '../router/wires.js';
 import { pillBox, type Label } from '../shape.js';
 import { textHeight, textWidth } from '../text-measure.js';
@@ -156,24 +156,29 @@ function spotApart(
   { kept, strokes }: Omit<Obstacles, 'apart'>,
 ): { readonly label: Label; readonly leader: readonly [Point, Point] } | undefined {
   const size = { width: textWidth(text, style), height: textHeight(text, style) };
+  const pill = grow(pillBox(labelAt(text, { x: 0, y: 0 }, size)), tightest);
   const ends = placesOn(line, line.length / 2).filter((_, index) => index % 3 === 0);
   for (let far = 20; far <= farthest; far += 10) {
     for (const { at } of ends) {
-      for (let eighth = 0; eighth < 16; eighth++) {
-        const turn = (eighth * Math.PI) / 8;
-        const label = labelAt(text, { x: at.x + far * Math.cos(turn), y: at.y + far * Math.sin(turn) }, size);
-        const box = grow(pillBox(label), tightest);
-        const leader = [{ x: label.x + label.width / 2, y: label.y + label.height / 2 }, at] as const;
-        const around = joinBoxes([box, boxAround(leader)]);
+      for (const turn of turns) {
+        const middle = { x: at.x + far * turn.x, y: at.y + far * turn.y };
+        const box = { x: middle.x + pill.x, y: middle.y + pill.y, width: pill.width, height: pill.height };
         const isCovered =
-          kept.some(around, (other) => overlaps(other, box) || (meets(...leader, other) && !holds(other, at))) ||
-          strokes.some(box, (other) => other.line !== line && overlaps(other.box, box) && meets(other.a, other.b, box));
-        if (!isCovered) return { label, leader };
+          kept.some(box, (other) => overlaps(other, box)) ||
+          strokes.some(box, (other) => other.line !== line && overlaps(other.box, box) && meets(other.a, other.b, box)) ||
+          kept.some(boxAround([middle, at]), (other) => meets(middle, at, other) && !holds(other, at));
+        if (!isCovered) return { label: labelAt(text, middle, size), leader: [middle, at] };
       }
     }
   }
   return undefined;
 }
+
+/** Sixteen directions all round, each of length one. */
+const turns = Array.from({ length: 16 }, (_, index): Point => {
+  const turn = (index * Math.PI) / 8;
+  return { x: Math.cos(turn), y: Math.sin(turn) };
+});
 
 interface Place {
   readonly at: Point;
