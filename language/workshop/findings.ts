@@ -20,7 +20,7 @@ import { channelFills } from './places/channel-fill.js';
 import { tightFits } from './fit.js';
 import { misplacedHoles } from './places/drilling.js';
 import { shortBushings, turnedFoils } from './places/parts-fit.js';
-import { roundedUp } from './places/runs.js';
+import { roundedUp, spliceLength } from './places/runs.js';
 import { listed } from '../words.js';
 
 /** Findings in no order; nothing in a library of types, nothing where the text measures nothing. */
@@ -41,22 +41,26 @@ export function benchFindings(build: Build): readonly Finding[] {
 function shortWires(build: Build): Report<ShortWireClaim>[] {
   const { step } = build.settings;
   return build.runs.flatMap((run) => {
-    const { joint, length, least, needed, route, declared } = run;
-    if (!declared || length === undefined || least === undefined || needed === undefined || !route.known || length >= least)
-      return [];
+    const { joint, length, least, needed, reach, route, declared } = run;
+    if (!declared || length === undefined || least === undefined || reach === undefined || needed === undefined) return [];
+    if (!route.known || length >= reach) return [];
+    const isMeasured = length < least;
     const pieces = route.pieces
-      .filter(({ assumed, metres }) => !assumed && metres > 0)
-      .map((piece) => `${millimetres(piece.metres)} ${piece.what}`);
-    const cure = run.ownLead
-      ? `With slack it takes ${millimetres(roundedUp(needed, step))}. Splice it, or wire it to a nearer lug.`
-      : `With slack it takes ${millimetres(roundedUp(needed, step))}.`;
+      .filter(({ assumed, metres }) => !(isMeasured && assumed) && metres > 0)
+      .map((piece) => `${millimetres(piece.metres)} ${piece.what}${piece.assumed ? ' (assumed)' : ''}`);
+    const splice = spliceLength(build, run);
+    const cure = `With slack it takes ${millimetres(roundedUp(needed, step))}.${splice === undefined ? '' : ` Splice ${millimetres(splice)} of wire to it, or connect it to a nearer lug.`}`;
     const end = run.ownLead ? leadEnd(build, joint) : undefined;
     return [
       {
         claim: {
           kind: run.ownLead ? 'lead' : 'wire',
           subjects: { ends: [build.label(joint.a), build.label(joint.b)] },
-          figures: { length: figure(length, 'metre'), least: figure(least, 'metre') },
+          figures: {
+            length: figure(length, 'metre'),
+            least: figure(isMeasured ? least : reach, 'metre'),
+            ...(isMeasured ? {} : { assumed: figure(reach - least, 'metre') }),
+          },
         },
         why: `${listed(pieces)}. ${cure}`,
         range: joint.range,

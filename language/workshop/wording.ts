@@ -3,7 +3,7 @@ import { millimetres } from '../checks/index.js';
 import { firstOf, itemAt } from '../collections.js';
 import type { Build } from './build.js';
 import type { Places } from './places/places.js';
-import type { Run } from './places/runs.js';
+import { leadOf, type Run } from './places/runs.js';
 import type { Item } from './plan/work.js';
 
 /** `yellow 24 AWG`, `shielded`, `own lead, white`. */
@@ -17,6 +17,12 @@ export function wireKind(build: Build, run: Run): string {
     twisted ? 'twisted' : '',
   ];
   return words.filter((word) => word !== '').join(' ');
+}
+
+/** The wire off the reel that lengthens a part's own lead. */
+export function spliceKind(build: Build, run: Run): string {
+  const shielded = leadOf(build, run.joint)?.shielded === true;
+  return wireKind(build, { ...run, ownLead: false, joint: { ...run.joint, shielded } });
 }
 
 /** Length to cut, or that it is measured in place. */

@@ -137,6 +137,14 @@ export function judgeOrder(circuit: Circuit, plan: Plan): string[] {
       faults.push(`step ${step.number} heats the same switch at once`);
   });
 
+  // What lengthens a lead is on it before the lead goes anywhere.
+  for (const [at, step] of steps.entries()) {
+    const mark = /^Splice (L\d+),/.exec(step.text)?.[1];
+    const goes = new RegExp(`(pull through|run) .*\\b${mark ?? ''}\\b|^${mark ?? ''} \\(`);
+    if (mark !== undefined && steps.slice(0, at).some(({ text: said }) => goes.test(said)))
+      faults.push(`${mark} is spliced too late`);
+  }
+
   // Nothing is soldered after closing; plates after all else.
   const closing = steps.findIndex(({ kind }) => kind === 'seat' || kind === 'close');
   if (closing >= 0 && steps.slice(closing).some(({ kind }) => kind === 'heat' || kind === 'thread' || kind === 'lay'))

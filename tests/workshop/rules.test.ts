@@ -5,11 +5,13 @@ import {
   channelFills,
   cutList,
   ownLeads,
+  sleeveList,
   solderPlan,
   type Build,
   type Plan,
   type Step,
 } from '../../language/workshop/index.js';
+import { judgeOrder } from './judge-order.js';
 import { orderBreaches } from '../../language/workshop/plan/order-rules.js';
 import { soundCircuit } from '../circuit/harness.js';
 
@@ -237,6 +239,55 @@ wire s.frame to o.sleeve
   test('every end is brought and soldered', () => {
     const without = rearranged((steps) => steps.filter(({ text }) => !text.includes('hook into volume.2 and output.tip')));
     expect(orderBreaches(build, without).join()).toContain('is never soldered');
+  });
+
+  test('a lead that is too short is spliced before it is pulled through, and not one that reaches', () => {
+    // 50 mm of neck-rout and 50 mm of horn assumed, 90 mm of channel, 30 mm down, 6 mm of strip: 226 mm. With 20 mm of slack and 50 mm of lift 296 mm; the
+    // splice takes one strip more: 296 − 200 + 6 = 102 mm, cut to 105 mm.
+    const short = buildOf(soundCircuit(bench().replace('hot white 300mm', 'hot white 200mm')));
+    const steps = solderPlan(short).stages.flatMap((stage) => stage.steps);
+    const splices = steps.filter(({ kind }) => kind === 'splice');
+    expect(splices.map(({ text }) => text)).toEqual([expect.stringContaining('Piece: 105 mm of white 22 AWG')]);
+    expect(cutList(short).flatMap(({ cuts }) => cuts.filter(({ mark }) => mark === 'L1'))).toMatchObject([
+      { from: 'the end of L1', to: 'choose.A0', length: 0.105, assumed: true },
+    ]);
+    expect(sleeveList(short).filter(({ why }) => why === 'spliced lead')).toMatchObject([{ pieces: 1, length: 0.024 }]);
+    expect(ownLeads(short)[0]?.verdict).toBe('too short: splice on 105 mm');
+    expect(orderBreaches(short, solderPlan(short))).toEqual([]);
+    expect(judgeOrder(short.circuit, solderPlan(short))).toEqual([]);
+    // Behind the thread it is too late.
+    const late = {
+      ...solderPlan(short),
+      stages: solderPlan(short).stages.map((stage) => ({
+        ...stage,
+        steps: [...stage.steps.filter(({ kind }) => kind !== 'splice'), ...stage.steps.filter(({ kind }) => kind === 'splice')],
+      })),
+    };
+    expect(orderBreaches(short, late)).toEqual(['L1 is too short and is not spliced first']);
+    expect(judgeOrder(short.circuit, late)).toEqual(['L1 is spliced too late']);
+    // 226 mm reach, without slack.
+    const just = buildOf(soundCircuit(bench().replace('hot white 300mm', 'hot white 226mm')));
+    expect(
+      solderPlan(just)
+        .stages.flatMap((stage) => stage.steps)
+        .filter(({ kind }) => kind === 'splice'),
+    ).toEqual([]);
+    expect(ownLeads(just)[0]?.verdict).toBe('reaches with less than the usual slack');
+  });
+
+  test('a shielded lead is spliced core first, with a sleeve over each', () => {
+    const braided = bench({ neck: 'shielded' })
+      .replace('lead hot white 300mm', 'lead hot white 200mm shielded')
+      .replace('300mm shielded }', '300mm }');
+    const short = buildOf(soundCircuit(braided));
+    const [splice] = solderPlan(short).stages.flatMap((stage) => stage.steps.filter(({ kind }) => kind === 'splice'));
+    expect(splice?.text).toContain('slide on 2 × sleeve');
+    expect(splice?.text).toContain('Piece: 105 mm of white shielded');
+    expect(
+      sleeveList(short)
+        .filter(({ why }) => why === 'spliced lead')
+        .map(({ pieces }) => pieces),
+    ).toEqual([1, 1]);
   });
 
   test('a test with the plates off the body stands before closing', () => {

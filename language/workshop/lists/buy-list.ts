@@ -30,7 +30,7 @@ export function buyList(build: Build): readonly BuyRow[] {
     unit: 'metre',
     item: 'heat-shrink',
     values: `fits over ${millimetres(over)}, ${why}`,
-    usedAs: [`${pieces} pieces of ${millimetres(length)}`],
+    usedAs: [`${pieces} ${pieces === 1 ? 'piece' : 'pieces'} of ${millimetres(length)}`],
     note: '',
   }));
   return [...parts, ...hardwareRows(build), ...wires, ...tubes];

@@ -1,14 +1,16 @@
 /** Cut list, heat-shrink and parts list: what is laid out before the iron is lit. */
 import { amount } from '../../circuit/index.js';
-import type { Part, Property } from '../../circuit/model.js';
+import { millimetres } from '../../checks/index.js';
+import { farEnd, leadEnd, type Part, type Property } from '../../circuit/model.js';
+import { append } from '../../collections.js';
 import type { Build } from '../build.js';
-import type { Run } from '../places/runs.js';
-import { pieceLength, pieceMark, wireKind } from '../wording.js';
+import { spliceLength, type Run } from '../places/runs.js';
+import { pieceLength, pieceMark, spliceKind, wireKind } from '../wording.js';
 import { sleevePieces } from '../plan/sleeves.js';
 
 /** One piece of wire to cut, for one instrument. Lengths in metres; absent: measured in place. */
 export interface Cut {
-  /** The stretches of the piece: more than one only of a bare wire that lies on several lugs. */
+  /** The stretches of the piece: more than one only of a bare wire that lies on several lugs; none of a piece that lengthens a part's own lead. */
   readonly runs: readonly Run[];
   readonly mark: string;
   readonly from: string;
@@ -30,11 +32,12 @@ export interface CutGroup {
   readonly unmeasured: number;
 }
 
-/** Wires off the reel by colour and gauge, in the order of the text. Leads that come with a part are in no group. */
+/** Wires off the reel by colour and gauge, in the order of the text. Of the leads that come with a part, what lengthens those that are too short. */
 export function cutList(build: Build): readonly CutGroup[] {
   const { strip } = build.settings;
   const groups = new Map<string, Cut[]>();
   for (const { kind: itemKind, run, runs, ends } of build.work.items) {
+    if (itemKind === 'lead') for (const cut of spliceCuts(build, run)) append(groups, spliceKind(build, run), cut);
     if (itemKind !== 'wire') continue;
     const kind = wireKind(build, run);
     const length = pieceLength(runs);
@@ -48,7 +51,7 @@ export function cutList(build: Build): readonly CutGroup[] {
       strip: run.joint.bare ? 0 : strip,
       ...(length === undefined ? {} : { length }),
     };
-    groups.set(kind, [...(groups.get(kind) ?? []), cut]);
+    append(groups, kind, cut);
   }
   return [...groups].map(([kind, cuts]) => ({
     kind,
@@ -56,6 +59,25 @@ export function cutList(build: Build): readonly CutGroup[] {
     total: build.count * cuts.reduce((sum, { length }) => sum + (length ?? 0), 0),
     unmeasured: build.count * cuts.filter(({ length }) => length === undefined).length,
   }));
+}
+
+/** The piece that lengthens an own lead, where it is too short. */
+function spliceCuts(build: Build, run: Run): readonly Cut[] {
+  const length = spliceLength(build, run);
+  if (length === undefined) return [];
+  const end = leadEnd(build, run.joint) ?? run.joint.a;
+  return [
+    {
+      runs: [],
+      mark: run.mark,
+      from: `the end of ${run.mark}`,
+      to: build.label(farEnd(run.joint, end)),
+      over: [],
+      length,
+      assumed: run.route.known && run.route.pieces.some(({ assumed }) => assumed),
+      strip: build.settings.strip,
+    },
+  ];
 }
 
 /** Own leads with what they have and what their way takes. */
@@ -73,16 +95,17 @@ export function ownLeads(build: Build): readonly OwnLead[] {
   return build.runs
     .filter((run) => run.ownLead)
     .map((run) => {
-      const { length, needed, least } = run;
+      const { length, needed } = run;
+      const splice = spliceLength(build, run);
       const verdict =
         length === undefined
           ? 'length not given: measure it'
-          : needed === undefined || least === undefined
+          : needed === undefined
             ? 'route not given: lay it and see'
-            : length < least
-              ? 'too short'
+            : splice !== undefined
+              ? `too short: splice on ${millimetres(splice)}`
               : length < needed
-                ? 'may be too short: lay it out before you solder'
+                ? 'reaches with less than the usual slack'
                 : 'reaches';
       return {
         mark: run.mark,

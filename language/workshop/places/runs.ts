@@ -1,5 +1,5 @@
 /** The wires of an instrument with their lengths: what is cut off the reel, and the leads that come with their parts. */
-import { isOwnLead, leadEnd, type Joint, type LugId } from '../../circuit/model.js';
+import { isOwnLead, leadEnd, type Joint, type Lead, type LugId } from '../../circuit/model.js';
 import type { Steps } from '../../steps.js';
 import type { Places } from './places.js';
 import { routeBetween, type Route } from './routes.js';
@@ -15,6 +15,8 @@ export interface Run {
   readonly needed?: number;
   /** The least that can reach: measured stretches and strips alone. */
   readonly least?: number;
+  /** The same with what the settings assume for stretches that are not measured; without slack and lift. */
+  readonly reach?: number;
   /** Length to cut: the declared one, else what is needed, rounded up; of an own lead what it has. Absent: measure in place. */
   readonly length?: number;
   /** True where the length is the text's own. */
@@ -63,15 +65,36 @@ function isInside(places: Places, joint: Joint): boolean {
   return inner(joint.a) || inner(joint.b);
 }
 
-function reachOf({ settings }: Places, route: Route & { readonly known: true }, ends: number): { needed: number; least: number } {
+function reachOf(
+  { settings }: Places,
+  route: Route & { readonly known: true },
+  ends: number,
+): Required<Pick<Run, 'needed' | 'least' | 'reach'>> {
   const strips = ends * settings.strip;
   const lifts = route.pieces.filter((piece) => piece.what.endsWith(' down')).length * settings.lift;
   const measured = route.pieces.reduce((sum, piece) => sum + (piece.assumed ? 0 : piece.metres), 0);
-  return { needed: route.metres + lifts + settings.slack + strips, least: measured + strips };
+  // A sum of millimetres is compared with a length: what it lacks in its last binary digits is no shortness.
+  const exact = (metres: number): number => Math.round(metres * 1e9) / 1e9;
+  const reach = exact(route.metres + strips);
+  return { needed: reach + lifts + settings.slack, least: exact(measured + strips), reach };
+}
+
+/**
+ * Metres of wire that lengthen a part's own lead which is shorter than its way; absent where it reaches, or where one of both is not known.
+ * The stripped ends of the splice lie side by side, so that one strip is lost.
+ */
+export function spliceLength({ settings: { strip, step } }: Pick<Places, 'settings'>, run: Run): number | undefined {
+  const { ownLead, length, needed, reach } = run;
+  if (!ownLead || length === undefined || needed === undefined || reach === undefined || length >= reach) return undefined;
+  return roundedUp(needed - length + strip, step);
 }
 
 function leadLength(places: Places, joint: Joint): number | undefined {
+  return joint.length ?? leadOf(places, joint)?.length;
+}
+
+/** What the part's statement says of an own lead. */
+export function leadOf(places: Places, joint: Joint): Lead | undefined {
   const end = leadEnd(places, joint);
-  if (end === undefined) return joint.length;
-  return joint.length ?? places.partAt(end).leads?.find((lead) => lead.lug === end)?.length;
+  return end === undefined ? undefined : places.partAt(end).leads?.find((lead) => lead.lug === end);
 }

@@ -1,11 +1,13 @@
 /** What stands round the soldering: mounting, channels, the string wire, closing. */
-import { leadEnd, type Channel, type Part } from '../../circuit/model.js';
+import { farEnd, leadEnd, type Channel, type Part } from '../../circuit/model.js';
 import type { Build } from '../build.js';
 import { plugOf } from '../places/channel-fill.js';
-import type { Run } from '../places/runs.js';
+import { spliceLength, type Run } from '../places/runs.js';
 import type { Area } from '../places/areas.js';
 import type { Places } from '../places/places.js';
-import { lengthText, wireKind } from '../wording.js';
+import { millimetres } from '../../checks/index.js';
+import { lengthText, spliceKind, wireKind } from '../wording.js';
+import { splicePieces } from './sleeves.js';
 import { REASONS, type RuleName } from './order-reasons.js';
 import type { Step } from './plan.js';
 import { fromFarthest } from './stages.js';
@@ -45,7 +47,7 @@ export function mountCavity(build: Build, cavity: string | undefined): readonly 
     : [step('mount', `mount ${cavity}: ${names(parts)}`, `Mount ${names(parts)} in ${cavity}.`, 'mounted-first')];
 }
 
-/** What is cut for the channels; then channels from the farthest; then the leads of pickups that no channel is given for; then the string wire. */
+/** What is cut for the channels; short leads made longer; then channels from the farthest; then the leads of pickups that no channel is given for; then the string wire. */
 export function threadStage(build: Build, begun: ReadonlyMap<number, unknown>): readonly RoughStep[] {
   const steps: RoughStep[] = [];
   const { runs } = build;
@@ -57,6 +59,7 @@ export function threadStage(build: Build, begun: ReadonlyMap<number, unknown>): 
     const key = `cut ${build.label(run.joint.a)} ${build.label(run.joint.b)} ${kind} ${length}`;
     steps.push({ ...step('cut', key, text, 'thread-first'), item: item.id });
   }
+  steps.push(...spliceSteps(build));
   const channels = fromFarthest(build, build.channels, (channel) => fromFarthest(build, [channel.from, channel.to], (x) => x)[0]);
   for (const channel of channels) {
     const marks = runs.filter((run) => run.route.channels.includes(channel)).map((run) => run.mark);
@@ -88,6 +91,24 @@ export function threadStage(build: Build, begun: ReadonlyMap<number, unknown>): 
     }
   }
   return steps;
+}
+
+/** Each own lead that is too short is made longer. */
+function spliceSteps(build: Build): readonly RoughStep[] {
+  return build.work.items.flatMap(({ id, run }) => {
+    if (run === undefined) return [];
+    const length = spliceLength(build, run);
+    if (length === undefined) return [];
+    const end = leadEnd(build, run.joint) ?? run.joint.a;
+    const to = build.label(farEnd(run.joint, end));
+    const sleeves = splicePieces(build, run);
+    const joining =
+      sleeves.length > 1
+        ? 'solder core to core and slide the short sleeve over it, then screen to screen with the long sleeve over all'
+        : 'solder the ends side by side, and slide the sleeve over the joint';
+    const text = `Splice ${run.mark}, which is too short: slide on ${sleeves.length} × sleeve, ${joining}. Piece: ${millimetres(length)} of ${spliceKind(build, run)}. Shrink, and tag the free end “${run.mark} ${to}”.`;
+    return [{ ...step('splice', `splice ${build.label(end)} ${to} ${millimetres(length)}`, text, 'splice-first'), item: id }];
+  });
 }
 
 /** Bridge, pickups, plates: what closes the body, after the last solder. */

@@ -4,6 +4,7 @@ import { hiddenBy } from './assign.js';
 import { isStringSpot } from './order-frame.js';
 import { isBench } from '../places/areas.js';
 import type { Plan, Step } from './plan.js';
+import { spliceLength } from '../places/runs.js';
 import { piecesOf } from './sleeves.js';
 import type { End, Item } from './work.js';
 
@@ -44,6 +45,7 @@ const CHECKS: readonly ((view: View) => string[])[] = [
   coverLast,
   stringGround,
   closeLast,
+  splicedFirst,
   throughFirst,
   countedHeats,
   sleevesFirst,
@@ -175,6 +177,20 @@ function countedHeats({ build, plan }: View): string[] {
   const twice = build.work.spots.filter(({ id, flat }) => flat && bench.has(id) && body.has(id)).length;
   const wrong = plan.reheats === twice ? [] : [`${twice} cases are heated in both stages, ${plan.reheats} are reported`];
   return plan.bound > plan.reheats ? [...wrong, 'the plan gives fewer second heats than are possible'] : wrong;
+}
+
+/** A lead that is too short is made longer before it is pulled through or soldered. */
+function splicedFirst({ build, steps }: View): string[] {
+  return build.work.items.flatMap(({ id, run }) => {
+    if (run === undefined || spliceLength(build, run) === undefined) return [];
+    const at = steps.findIndex(({ kind, item }) => kind === 'splice' && item === id);
+    const { channels } = run.route;
+    const used = steps.findIndex(
+      ({ kind, item, channel }) =>
+        (kind === 'attach' && item === id) || (kind === 'thread' && channel !== undefined && channels.includes(channel)),
+    );
+    return at < 0 || (used >= 0 && used < at) ? [`${run.mark} is too short and is not spliced first`] : [];
+  });
 }
 
 /** Heat-shrink is slid on in the step of the first end. */

@@ -78,7 +78,7 @@ function attachedBefore(stages: readonly RoughStage[]): Map<number, 'cut' | 'on'
   const begun = new Map<number, 'cut' | 'on'>();
   for (const { steps } of stages)
     for (const { item, kind } of steps) {
-      if (item === undefined || kind === 'heat') continue;
+      if (item === undefined || kind === 'heat' || kind === 'splice') continue;
       if (kind !== 'cut') begun.set(item, 'on');
       else if (!begun.has(item)) begun.set(item, 'cut');
     }

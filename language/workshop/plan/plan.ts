@@ -10,7 +10,7 @@ export interface Step {
   readonly number: number;
   /** Stays the same while what is done stays the same, whatever is added before it: for ticks that survive an edit. */
   readonly key: string;
-  readonly kind: 'mount' | 'cut' | 'thread' | 'attach' | 'heat' | 'lay' | 'seat' | 'close';
+  readonly kind: 'mount' | 'cut' | 'splice' | 'thread' | 'attach' | 'heat' | 'lay' | 'seat' | 'close';
   readonly text: string;
   /** Of a wire or part that is brought: what it is, and what is to be minded besides its lugs; `text` says all of it. */
   readonly what?: string;

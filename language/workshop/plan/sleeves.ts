@@ -1,5 +1,6 @@
 /** Pieces of heat-shrink: where bare metal lies near other metal. */
 import type { Build } from '../build.js';
+import { leadOf, spliceLength, type Run } from '../places/runs.js';
 import { outsideDiameter } from '../places/wire-sizes.js';
 import type { Item } from './work.js';
 
@@ -47,9 +48,23 @@ export function piecesOf(build: Build, item: Item): readonly SleevePiece[] {
   }));
 }
 
+/** The pieces over the splice of an own lead that is too short: one over its core, where it is shielded another over all. */
+export function splicePieces(build: Build, run: Run): readonly SleevePiece[] {
+  if (spliceLength(build, run) === undefined) return [];
+  const { sleeve, gauge } = build.settings;
+  const piece = (on: string, length: number, over: number): SleevePiece => ({ on, why: 'spliced lead', length, over });
+  const core = piece(`splice of ${run.mark}`, 2 * sleeve, 2 * outsideDiameter(run.joint.gauge ?? gauge));
+  return leadOf(build, run.joint)?.shielded === true
+    ? [core, piece(`screen at the splice of ${run.mark}`, 3 * sleeve, 2 * build.settings.shielded)]
+    : [core];
+}
+
 /** Every piece of an instrument. */
 export function sleevePieces(build: Build): readonly SleevePiece[] {
-  return build.work.items.flatMap((item) => piecesOf(build, item));
+  return build.work.items.flatMap((item) => [
+    ...piecesOf(build, item),
+    ...(item.run === undefined ? [] : splicePieces(build, item.run)),
+  ]);
 }
 
 /** The first item of a splice bears its sleeve. */
