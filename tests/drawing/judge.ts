@@ -1,7 +1,8 @@
 /** The geometry by which drawings are judged: what lies on what, and how wires meet. */
-import { type Box, grid, type Point } from '../../language/drawing/geometry.js';
+import { type Box, boxAround, grid, grow, type Point } from '../../language/drawing/geometry.js';
 import type { SceneWire } from '../../language/drawing/scene.js';
 import { flattened, labelBox, sceneLabels, type Scene } from '../../language/drawing/index.js';
+import { neighboursIn, pairsNear } from './neighbours.js';
 
 /** What is wrong with a scene's geometry, a line each; empty for a drawing that can be read. */
 export function offences(scene: Scene): string[] {
@@ -17,6 +18,9 @@ export interface Stretch {
 /** Half the width of what is painted. */
 const halfWidth = { wire: 2.2, lead: 1.6, screen: 1.6, ground: 2.2, solder: 4 } as const;
 
+/** Half the width of the widest, with some room. */
+const widest = halfWidth.solder + 1;
+
 /** Each painted wire in straight stretches. */
 function strokesOf(scene: Scene): (Stretch & { readonly half: number })[] {
   return scene.wires.flatMap((wire) =>
@@ -31,9 +35,9 @@ function filled(scene: Scene): { readonly id: string; readonly text: string; rea
 
 /** Wires that run over a label or under the pill of another wire. */
 export function labelsOnWires(scene: Scene): string[] {
-  const strokes = strokesOf(scene);
+  const near = neighboursIn(strokesOf(scene), boxOf);
   const found = filled(scene).flatMap(({ id, text, box }) =>
-    strokes
+    near(grow(box, widest))
       .filter((stroke) => stroke.wire !== id && crosses(stroke, box, stroke.half))
       .map((stroke) => `${stroke.wire} runs over “${text}” of ${id}`),
   );
@@ -43,10 +47,10 @@ export function labelsOnWires(scene: Scene): string[] {
 /** Wires that run over a lug to which they are not soldered. */
 export function lugsOnWires(scene: Scene): string[] {
   const ends = new Map(scene.wires.map((wire) => [wire.id, [wire.from, wire.to]]));
-  const strokes = strokesOf(scene);
+  const near = neighboursIn(strokesOf(scene), boxOf);
   const lugs = scene.parts.flatMap((part) => part.lugs.filter(({ look }) => look === 'lug'));
   const found = lugs.flatMap((lug) =>
-    strokes
+    near(grow({ x: lug.x, y: lug.y, width: 0, height: 0 }, lug.radius + widest))
       .filter(({ wire, a, b, half }) => !ends.get(wire)!.includes(lug.id) && distanceTo(lug, a, b) < lug.radius + half)
       .map(({ wire }) => `${wire} runs over ${lug.id}`),
   );
@@ -54,13 +58,9 @@ export function lugsOnWires(scene: Scene): string[] {
 }
 
 export function labelsOnLabels(scene: Scene): string[] {
-  const labels = filled(scene);
-  return labels.flatMap(({ id, text, box }, index) =>
-    labels
-      .slice(index + 1)
-      .filter((other) => overlap(box, other.box))
-      .map((other) => `“${text}” of ${id} lies on “${other.text}” of ${other.id}`),
-  );
+  return [...pairsNear(filled(scene), ({ box }) => box, 0)]
+    .filter(([one, other]) => overlap(one.box, other.box))
+    .map(([one, other]) => `“${one.text}” of ${one.id} lies on “${other.text}” of ${other.id}`);
 }
 
 /** From a point to the nearest of a stretch. */
@@ -78,15 +78,13 @@ const sharedSteps = 4;
 export function sharedStretches(scene: Scene): string[] {
   const all = scene.wires.flatMap((wire) => stretchesOf(wire.id, cornersOf(wire.points)));
   const found: string[] = [];
-  all.forEach((one, index) => {
-    for (const other of all.slice(index + 1)) {
-      if (one.wire === other.wire) continue;
-      const meeting = meet(one, other);
-      if (meeting === 'no' || meeting === 'cross' || isBeforeLug(scene, one, other)) continue;
-      if (meeting === 'along') found.push(`${one.wire} and ${other.wire} share a stretch`);
-      if (meeting === 'touch' && !isJoint(scene, one, other)) found.push(`${one.wire} and ${other.wire} touch`);
-    }
-  });
+  for (const [one, other] of pairsNear(all, boxOf, 1)) {
+    if (one.wire === other.wire) continue;
+    const meeting = meet(one, other);
+    if (meeting === 'no' || meeting === 'cross' || isBeforeLug(scene, one, other)) continue;
+    if (meeting === 'along') found.push(`${one.wire} and ${other.wire} share a stretch`);
+    if (meeting === 'touch' && !isJoint(scene, one, other)) found.push(`${one.wire} and ${other.wire} touch`);
+  }
   return found;
 }
 
@@ -124,6 +122,11 @@ function outside(scene: Scene): string[] {
 
 export function stretchesOf(wire: string, points: readonly Point[]): Stretch[] {
   return points.slice(1).map((b, index) => ({ wire, a: points[index]!, b }));
+}
+
+/** Around a stretch. */
+export function boxOf({ a, b }: Stretch): Box {
+  return boxAround([a, b]);
 }
 
 /** True where the point at which two wires touch is a joint of both. */

@@ -1,7 +1,8 @@
 /** Figures of a drawing by which it is judged and compared: how long its wires are, what crosses, bends, lies too near, and how far things went between two drawings. */
 import type { Point } from '../../language/drawing/geometry.js';
 import type { Scene } from '../../language/drawing/index.js';
-import { labelsOnLabels, labelsOnWires, lugsOnWires, meet, sharedStretches, stretchesOf, type Stretch } from './judge.js';
+import { boxOf, labelsOnLabels, labelsOnWires, lugsOnWires, meet, sharedStretches, stretchesOf, type Stretch } from './judge.js';
+import { pairsNear } from './neighbours.js';
 
 export interface Figures {
   readonly crossings: number;
@@ -123,11 +124,10 @@ function gapBeside(one: Stretch, other: Stretch): number | undefined {
   return passed > wireWidth ? Math.abs((other.a.x - one.a.x) * y - (other.a.y - one.a.y) * x) : undefined;
 }
 
+/** The stretches of two wires that cross or lie near each other. */
 function pairs(scene: Scene): (readonly [Stretch, Stretch])[] {
   const all = scene.wires.flatMap((wire) => stretchesOf(wire.id, wire.points));
-  return all.flatMap((one, index) =>
-    all.slice(index + 1).flatMap((other) => (one.wire === other.wire ? [] : [[one, other] as const])),
-  );
+  return [...pairsNear(all, boxOf, leastPitch)].filter(([one, other]) => one.wire !== other.wire);
 }
 
 function lengthOf(points: readonly Point[]): number {

@@ -6,7 +6,7 @@ import type { LayoutFunction } from '../layout.js';
 import type { PlacedSymbol } from '../placed.js';
 import { boundsOf } from '../placed.js';
 import { createFrame, rebased, type Frame, type Surroundings } from '../router/field.js';
-import type { Route } from '../router/search.js';
+import type { Route } from '../router/grid-field.js';
 import { createSession, type Session } from '../router/session.js';
 import type { SceneGroup } from '../scene.js';
 import { placeAll } from './groups.js';

@@ -16,7 +16,7 @@ import {
 import type { PlacedSymbol } from '../placed.js';
 import type { Shape } from '../shape.js';
 import { shapeBox } from '../symbols/symbol.js';
-import type { Field, Route } from './search.js';
+import type { Field, Route } from './grid-field.js';
 
 /** Maps between the drawing and the points of its grid. */
 export interface Frame {

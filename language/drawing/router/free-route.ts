@@ -5,7 +5,8 @@ import { borderOf, emptyLanes } from './field.js';
 import { type Scene, type SceneLug, sceneLabels } from '../scene.js';
 import { labelBox, type Role } from '../shape.js';
 import { shapeBox } from '../symbols/symbol.js';
-import { createSearch, type Field, type Gate, type Route } from './search.js';
+import type { Field, Gate, Route } from './grid-field.js';
+import { createSearch } from './search.js';
 
 export interface FreeRoutes {
   /**

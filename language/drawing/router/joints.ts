@@ -1,7 +1,7 @@
 /** Wires on one lug may lie on each other for the last steps before it, as they do in the hand. */
 import { append } from '../../collections.js';
 import { forEachPoint, markAll, markPoint } from './marks.js';
-import type { Field, Gate, Route } from './search.js';
+import type { Field, Gate, Route } from './grid-field.js';
 
 export interface Joined {
   readonly id: string;

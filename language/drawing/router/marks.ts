@@ -1,6 +1,6 @@
 /** How laid wires are counted on the field: by points and axes, slantwise by squares, and alone at their ends. */
 import { pairwise } from '../../collections.js';
-import { createCompass, type Field, type Gate, type Route } from './search.js';
+import { createCompass, type Field, type Gate, type Route } from './grid-field.js';
 
 interface Marked {
   readonly from: readonly Gate[];

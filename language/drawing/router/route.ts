@@ -2,7 +2,8 @@
 import { firstOf, lastOf, pairwise } from '../../collections.js';
 import type { Joined, Joints } from './joints.js';
 import { forEachPoint, markTask } from './marks.js';
-import { prices, wiresAt, type Field, type Meeting, type Search, type Route } from './search.js';
+import { prices, wiresAt, type Field, type Meeting, type Route } from './grid-field.js';
+import type { Search } from './search.js';
 
 export interface RouteTask extends Joined {
   /** Lower is laid earlier. */

@@ -1,65 +1,7 @@
 /** The route of one wire across the grid: the cheapest by length, turns, crossings and tolls (A* over grid points and eight headings). */
-import type { Heading } from '../geometry.js';
-
-/** The grid as the search sees it. Arrays are by point, row after row; the outermost points are blocked. */
-export interface Field {
-  readonly columns: number;
-  readonly rows: number;
-  /** 1 where no wire may be. */
-  readonly blocked: Uint8Array;
-  /** Extra cost of a point. */
-  readonly surcharge: Uint16Array;
-  /** How many wires run through a point, by `point * 4 + axis`; a turn counts on both of its axes. */
-  readonly wires: Uint8Array;
-  /** How many wires turn at a point. */
-  readonly turns: Uint8Array;
-  /** How many wires run slantwise through the square to the right of a point and below it: falling at `point * 2`, rising at `point * 2 + 1`. */
-  readonly squares: Uint8Array;
-  /** 1 where a slant through a square would touch what its corners do not; same index. */
-  readonly barred: Uint8Array;
-  /** The bundle that has a lane here beside one of its wires, by `point * 4 + axis`; 0 for none. */
-  readonly lanes: Uint16Array;
-  /** 1 outside all cavities and channels. */
-  readonly wood: Uint8Array;
-  /** Free points so near to a letter that a wire passes and a run of solder, which is wider, does not. */
-  readonly narrow: readonly number[];
-}
-
-/** Where a wire may begin or end: a grid point, and the heading in which it leaves the lug there. */
-export interface Gate {
-  readonly cell: number;
-  readonly heading: Heading;
-  readonly cost: number;
-  /** Where the joint is, unless its lug keeps other wires off. */
-  readonly tip?: number;
-}
-
-export interface Route {
-  /** Grid points from the first gate to the last, neighbours next to each other. */
-  readonly cells: readonly number[];
-  readonly from: number;
-  readonly to: number;
-  readonly cost: number;
-}
-
-/** Ten to a grid step, whole numbers all: a step, a slanting one, a turn by an eighth and by a quarter; what a lane of the same bundle saves. */
-export const prices = { step: 10, slant: 14, veer: 5, bend: 16, crossing: 60, lane: 2 } as const;
-
-/** What meeting other wires costs: to share a stretch with one, to cross one; and how the wire itself is bound. */
-export interface Meeting {
-  readonly overlap: number;
-  readonly crossing: number;
-  /** True for a wire that lies in cavities and channels from end to end: no route through the wood. */
-  readonly isBound?: boolean;
-  /** True for a bound wire that passes a channel. */
-  readonly isFar?: boolean;
-  /** The bundle that the wire belongs to, whose lanes it prefers. */
-  readonly bundle?: number;
-  /** How often the surcharges of points are halved: where a wire would rather be short. */
-  readonly ease?: number;
-  /** Grid points that may be looked at; without bound where absent. */
-  readonly most?: number;
-}
+import { createCorridors, outside, type Corridors } from './corridor.js';
+import { createCompass, prices, wiresAt, type Field, type Gate, type Meeting, type Route } from './grid-field.js';
+import { createQueue } from './queue.js';
 
 export interface Search {
   /** Grid points looked at so far: the measure of work, the same on every machine. */
@@ -68,30 +10,42 @@ export interface Search {
   find(field: Field, from: readonly Gate[], to: readonly Gate[], meeting: Meeting): Route | undefined;
 }
 
-/** The way to the next point by heading, and the square that a slant goes through. */
-export function createCompass(columns: number): { readonly delta: Int32Array; readonly square: Int32Array } {
-  return {
-    delta: Int32Array.of(-columns, 1 - columns, 1, columns + 1, columns, columns - 1, -1, -columns - 1),
-    square: Int32Array.of(0, -columns, 0, 0, 0, -1, 0, -columns - 1),
-  };
-}
-
 /**
  * The goal pulls harder than the distance, so that a route comes soon, and may be a little dearer than the cheapest; after so many grid points
- * that did not lead to it, it is looked for anew with a harder pull.
+ * that did not lead to it, it is looked for anew: along a corridor, where what is left is known but for turns, then everywhere with a harder pull.
  */
-const attempts = [
-  { pull: 1.25, steps: 12_000 },
-  { pull: 2.5, steps: 16_000 },
-  { pull: 8, steps: Infinity },
-] as const;
+const attempts = {
+  near: [
+    { pull: 1.25, steps: 12_000 },
+    { pull: 2.5, steps: 16_000 },
+  ],
+  led: [
+    { pull: 1.1, steps: 5000 },
+    { pull: 1.5, steps: 8000 },
+    { pull: 4, steps: Infinity },
+  ],
+  far: [{ pull: 8, steps: Infinity }],
+} as const;
+/** So far from its goal, a wire is led along a corridor at once. */
+const long = 100 * prices.step;
 const aside = prices.slant - prices.step;
+
+interface Attempt {
+  readonly pull: number;
+  readonly steps: number;
+}
+
+interface Quest {
+  readonly field: Field;
+  readonly from: readonly Gate[];
+  readonly to: readonly Gate[];
+  readonly meeting: Meeting;
+  /** The last step of the search that may be made for it. */
+  readonly end: number;
+}
 
 /** What is known of a state, a grid point and a heading: the search that saw it, what it cost to come there, from which state, and the gate where the route began. */
 const [seen, cost, parent, origin, width] = [0, 1, 2, 3, 4] as const;
-
-/** For points from which there is no way. */
-const farther = 2 ** 15;
 
 /** A search for fields of one size; it keeps its working memory from call to call. */
 export function createSearch(columns: number, rows: number): Search {
@@ -102,6 +56,7 @@ export function createSearch(columns: number, rows: number): Search {
 class GridSearch implements Search {
   readonly #goal: Goal;
   readonly #queue = createQueue();
+  readonly #corridors: Corridors;
   readonly #delta: Int32Array;
   readonly #square: Int32Array;
   // Four numbers a state lie side by side, so that looking at one touches one line of the machine's memory.
@@ -113,10 +68,13 @@ class GridSearch implements Search {
   /** Of the search under way, for a bound wire: what is left from each point at least. */
   #left: Int32Array | undefined;
   #pull = 1;
+  /** True where the last attempt came to its end. */
+  #isSearched = false;
   readonly #distances = new WeakMap<readonly Gate[], Int32Array>();
 
   constructor(columns: number, rows: number) {
     this.#goal = createGoal(columns, rows);
+    this.#corridors = createCorridors(columns, rows);
     ({ delta: this.#delta, square: this.#square } = createCompass(columns));
     this.#states = new Int32Array(columns * rows * 8 * width);
   }
@@ -128,12 +86,38 @@ class GridSearch implements Search {
   find(field: Field, from: readonly Gate[], to: readonly Gate[], meeting: Meeting): Route | undefined {
     const { most = Infinity, isFar = false } = meeting;
     this.#left = isFar ? this.#distancesTo(to, field) : undefined;
-    if (this.#left && from.every(({ cell }) => (this.#left?.[cell] ?? farther) >= farther)) return undefined;
+    if (this.#left && from.every(({ cell }) => (this.#left?.[cell] ?? outside) >= outside)) return undefined;
     const end = this.#steps + most;
-    for (const { pull, steps } of attempts) {
+    const quest = { field, from, to, meeting, end };
+    this.#isSearched = false;
+    if (isFar) return this.#try(quest, [...attempts.near, ...attempts.far]);
+    const route = this.#isLong(from, to) ? undefined : this.#try(quest, attempts.near);
+    if (this.#isSearched) return route;
+    return this.#tryAlong(quest, attempts.led) ?? this.#try(quest, attempts.far);
+  }
+
+  #isLong(from: readonly Gate[], to: readonly Gate[]): boolean {
+    this.#goal.aim(to, 0, prices.step, aside);
+    return from.every(({ cell }) => this.#goal.ahead(cell) >= long);
+  }
+
+  /** Along the corridor that leads from the first gates to the others. */
+  #tryAlong(quest: Quest, pulls: readonly Attempt[]): Route | undefined {
+    if (this.#steps >= quest.end) return undefined;
+    this.#left = this.#corridors.lead(quest.field, quest.from, quest.to, quest.meeting);
+    this.#steps += this.#corridors.steps();
+    const route = this.#left === undefined ? undefined : this.#try(quest, pulls);
+    this.#left = undefined;
+    return route;
+  }
+
+  /** With a harder pull each time that the steps of an attempt are used up. */
+  #try({ field, from, to, meeting, end }: Quest, pulls: readonly Attempt[]): Route | undefined {
+    for (const { pull, steps } of pulls) {
       const last = Math.min(end, this.#steps + steps);
-      if (this.#explore(field, from, to, meeting, { pull, last })) return this.#found();
-      if (last === end) break;
+      this.#isSearched = this.#explore(field, from, to, meeting, { pull, last });
+      if (this.#isSearched) return this.#found();
+      if (this.#steps >= end) break;
     }
     return undefined;
   }
@@ -178,7 +162,10 @@ class GridSearch implements Search {
     states[at + parent] = before;
     states[at + origin] = start;
     const cell = state >> 3;
-    this.#queue.push(state, sum + (this.#left ? Math.round(this.#pull * (this.#left[cell] ?? 0)) : this.#goal.ahead(cell)));
+    const left = this.#left;
+    if (left === undefined) return this.#queue.push(state, sum + this.#goal.ahead(cell));
+    const ahead = left[cell] ?? outside;
+    if (ahead < outside - 1) this.#queue.push(state, sum + Math.round(this.#pull * ahead));
   }
 
   #begin({ blocked, surcharge, wires }: Field, from: readonly Gate[], { overlap }: Meeting): void {
@@ -195,7 +182,7 @@ class GridSearch implements Search {
   #distancesTo(to: readonly Gate[], { blocked, wood, surcharge }: Field): Int32Array {
     const known = this.#distances.get(to);
     if (known !== undefined) return known;
-    const distances = new Int32Array(blocked.length).fill(farther);
+    const distances = new Int32Array(blocked.length).fill(outside);
     const queue = this.#queue;
     queue.clear();
     const reach = (cell: number, sum: number): void => {
@@ -306,12 +293,6 @@ function turnPrice(from: number, to: number): number {
   return eighths === 0 ? 0 : eighths === 1 ? prices.veer : eighths === 2 ? prices.bend : -1;
 }
 
-/** Wires through a point on any axis. */
-export function wiresAt(wires: Uint8Array, cell: number): number {
-  const at = 4 * cell;
-  return (wires[at] ?? 0) + (wires[at + 1] ?? 0) + (wires[at + 2] ?? 0) + (wires[at + 3] ?? 0);
-}
-
 /** Whether a wire lies where the joint of a gate would be. */
 function isTipTaken(wires: Uint8Array, gate: Gate | undefined): boolean {
   return gate?.tip !== undefined && wiresAt(wires, gate.tip) > 0;
@@ -367,59 +348,4 @@ function createGoal(columns: number, rows: number): Goal {
       }
     },
   };
-}
-
-interface Queue {
-  clear(): void;
-  push(state: number, sum: number): void;
-  /** The state with the least sum, the latest among equals, which is the one that has come farthest; −1 where there is none. */
-  pop(): number;
-  /** The sum of what was popped last. */
-  least(): number;
-}
-
-/** Sums are whole and not far apart, so each has a list of its own; those beyond the last share it. */
-const lists = 2 ** 16;
-
-function createQueue(): Queue {
-  const heads = new Int32Array(lists).fill(-1);
-  let states = new Int32Array(4096);
-  let links = new Int32Array(4096);
-  let count = 0;
-  let lowest = 0;
-  let highest = -1;
-  return {
-    clear() {
-      heads.fill(-1, 0, highest + 1);
-      count = 0;
-      lowest = 0;
-      highest = -1;
-    },
-    push(state, sum) {
-      if (count === states.length) {
-        states = larger(states);
-        links = larger(links);
-      }
-      const list = sum < 0 ? 0 : sum >= lists ? lists - 1 : sum;
-      states[count] = state;
-      links[count] = heads[list] ?? -1;
-      heads[list] = count++;
-      if (list < lowest) lowest = list;
-      if (list > highest) highest = list;
-    },
-    pop() {
-      while (lowest <= highest && (heads[lowest] ?? -1) < 0) lowest += 1;
-      if (lowest > highest) return -1;
-      const entry = heads[lowest] ?? -1;
-      heads[lowest] = links[entry] ?? -1;
-      return states[entry] ?? -1;
-    },
-    least: () => lowest,
-  };
-}
-
-function larger(values: Int32Array<ArrayBuffer>): Int32Array<ArrayBuffer> {
-  const result = new Int32Array(2 * values.length);
-  result.set(values);
-  return result;
 }

@@ -6,7 +6,8 @@ import { createField, surcharges, type Frame, type Surroundings } from './field.
 import { createJoints } from './joints.js';
 import { markTask } from './marks.js';
 import { clashes, settle, shorten, type RouteTask } from './route.js';
-import { createSearch, prices, type Field, type Gate, type Route } from './search.js';
+import { prices, type Field, type Gate, type Route } from './grid-field.js';
+import { createSearch } from './search.js';
 
 export interface Session {
   readonly frame: Frame;

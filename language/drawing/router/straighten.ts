@@ -5,7 +5,7 @@ import { type Box, boxAround, crosses, grid, grow, holds, meets, moved, overlaps
 import { placedPads, type PlacedSymbol } from '../placed.js';
 import { bendsOf, curveOf } from '../wire-path.js';
 import type { Frame } from './field.js';
-import { prices, type Field } from './search.js';
+import { prices, type Field } from './grid-field.js';
 
 export interface Pull {
   readonly id: string;

@@ -3,7 +3,8 @@ import type { Diagram, DiagramRun } from '../diagram/diagram.js';
 import { itemAt, pairwise, valueFor } from '../../collections.js';
 import { type Box, headings, type Point } from '../geometry.js';
 import { mark } from './marks.js';
-import { createSearch, prices, wiresAt, type Gate, type Search } from './search.js';
+import { prices, wiresAt, type Gate } from './grid-field.js';
+import { createSearch, type Search } from './search.js';
 import type { PlacedSymbol } from '../placed.js';
 import type { Session } from './session.js';
 import { straighten, type Pull } from './straighten.js';
@@ -41,8 +42,10 @@ export function wiresOf(
     return [{ run, points: bendsOf([start.landing, ...route.cells.map(frame.pointAt), end.landing]) }];
   });
   const crowded = session.crowded();
-  const search = createSearch(frame.columns, frame.rows);
-  const ties = diagram.runs.filter((run) => run.kind === 'screen').flatMap((run) => tieScreen(session, search, run));
+  const screens = diagram.runs.filter((run) => run.kind === 'screen');
+  // A search needs much memory: none is made for nothing.
+  const search = screens.length === 0 ? undefined : createSearch(frame.columns, frame.rows);
+  const ties = search === undefined ? [] : screens.flatMap((run) => tieScreen(session, search, run));
   return { wires: straightened([...wires, ...ties], session, placed, labels), crowded, astray: session.astray() };
 }
 
