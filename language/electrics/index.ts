@@ -5,6 +5,7 @@ export { nets, netLabel, netMembers, netOf } from './network/nets.js';
 export { polesOf, type Pole } from './network/poles.js';
 export { netNames } from './network/net-names.js';
 export { restingSetting, settingKeys, settingLabel, withPosition, withRotation, withSettings } from './settings/settings.js';
+export { unpluggedSettings } from './settings/unplugged.js';
 export { settingsMatching } from './settings/settings-matching.js';
 export { combinationLimit, combinationLimitOf, enumerate, untriedText } from './settings/enumerate.js';
 export { taperShare, travel } from './network/taper.js';

@@ -1,6 +1,6 @@
 /** A battery that feeds a stage whatever is switched or unplugged. */
-import { partById, type AnalysedCircuit, type Circuit, type Gain } from '../../circuit/model.js';
-import { isAlive, nets, withPosition, type Nets, type Setting } from '../../electrics/index.js';
+import { partById, type Circuit, type Gain } from '../../circuit/model.js';
+import { isAlive, nets, unpluggedSettings } from '../../electrics/index.js';
 import type { Statement } from '../../source.js';
 import { abridged, placeOfPart, type Facts } from '../facts/index.js';
 import { everywhere, triedIn } from '../facts/tried.js';
@@ -45,17 +45,7 @@ export const liveBattery = defineRule<Claim>({
 
 /** True where the stage has its supply with no plug in any jack, wherever the switches are set. */
 function isFedUnplugged({ circuit, groups }: Facts, powered: Circuit, stage: Gain): boolean {
-  return groups().every(({ setting }) => unplugged(circuit, setting).every((folded) => isAlive(powered, folded, stage)));
-}
-
-/** The setting with each jack empty; a jack whose empty position has another name is tried in all of its positions. */
-function unplugged(circuit: AnalysedCircuit, setting: Setting): readonly Nets[] {
-  let settings: readonly Setting[] = [setting];
-  for (const { part, id, positions } of circuit.switches) {
-    if (partById(circuit, part).family !== 'jack') continue;
-    const empty = positions.flatMap(({ key }, index) => (key === 'empty' ? [index] : []));
-    const tried = empty.length > 0 ? empty : [...positions.keys()];
-    settings = settings.flatMap((one) => tried.map((index) => withPosition(one, id, index)));
-  }
-  return settings.map(({ positions }) => nets(circuit, positions));
+  return groups().every(({ setting }) =>
+    unpluggedSettings(circuit, setting).every(({ positions }) => isAlive(powered, nets(circuit, positions), stage)),
+  );
 }

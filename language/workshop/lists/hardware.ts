@@ -18,7 +18,8 @@ function knobs(build: Build): BuyRow[] {
   return pieces(build, 'knob', '', [...shafts, ...rotaries], 'measure the shaft: diameter, round or splined');
 }
 
-function isPreset({ ancestry, properties: { role } }: Part): boolean {
+/** Set once, inside the instrument: no control of the player. */
+export function isPreset({ ancestry, properties: { role } }: Part): boolean {
   return ancestry.includes('trimmer') || (role !== undefined && 'words' in role && role.words.includes('preset'));
 }
 

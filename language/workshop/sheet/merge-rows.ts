@@ -1,10 +1,12 @@
 /** Settings with the same answer, merged into one row: switches that make no difference are left out of the row's name. */
-import type { Circuit } from '../../circuit/model.js';
+import type { Circuit, SwitchId } from '../../circuit/model.js';
 import { groupBy } from '../../collections.js';
 import { settingLabel, type PositionRow, type Setting } from '../../electrics/index.js';
 
 export interface MergedRow {
   readonly setting: string;
+  /** The switches whose positions make the row; empty in a row for every setting. */
+  readonly fixed: readonly SwitchId[];
   /** One of the rows that it stands for, and how many they are. */
   readonly row: PositionRow;
   readonly count: number;
@@ -24,16 +26,19 @@ export function mergedRows(
   const outputs = [...groupBy(rows, ({ output }) => output)];
   return outputs.flatMap(([output, own]) => {
     const merged =
-      own.length > most ? own.map((row) => ({ setting: row.label || 'default', row, count: 1 })) : split(own, free, new Set());
+      own.length > most
+        ? own.map((row) => ({ setting: row.label || 'default', fixed: free, row, count: 1 }))
+        : split(own, free, new Set());
     return outputs.length < 2 ? merged : merged.map((row) => ({ ...row, setting: `${output}, ${row.setting}` }));
   });
 
-  function split(here: readonly PositionRow[], open: readonly number[], fixed: ReadonlySet<number>): MergedRow[] {
+  function split(here: readonly PositionRow[], open: readonly SwitchId[], fixed: ReadonlySet<SwitchId>): MergedRow[] {
     const [first] = here;
     if (first === undefined) return [];
-    if (isUniform(here)) return [{ setting: nameOf(first.setting, fixed, open.length), row: first, count: here.length }];
+    if (isUniform(here))
+      return [{ setting: nameOf(first.setting, fixed, open.length), fixed: [...fixed], row: first, count: here.length }];
     const [chosen] = [...open].sort((a, b) => uniformRows(here, b) - uniformRows(here, a));
-    if (chosen === undefined) return here.map((row) => ({ setting: row.label || 'default', row, count: 1 }));
+    if (chosen === undefined) return here.map((row) => ({ setting: row.label || 'default', fixed: free, row, count: 1 }));
     const rest = open.filter((id) => id !== chosen);
     return branches(here, chosen).flatMap((branch) => split(branch, rest, new Set([...fixed, chosen])));
   }

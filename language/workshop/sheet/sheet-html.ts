@@ -74,15 +74,16 @@ function* blockHtml(block: Block): Steps<string> {
     case 'ticks':
       return `<table class="ticks"><tbody>${yield* rowsHtml(block.rows, tickHtml)}</tbody></table>`;
     case 'table': {
-      const blanks = block.blanks ?? [];
+      const { blanks = [], pictures } = block;
       const heads = [
+        ...(pictures === undefined ? [] : ['<th></th>']),
         ...block.heads.map((head) => `<th${shortClass(head)}>${safe(head)}</th>`),
         ...blanks.map((head) => `<th class="blank">${safe(head)}</th>`),
       ];
-      const row = (cells: readonly string[]): string =>
+      const row = (cells: readonly string[], index: number): string =>
         isTotal(cells)
           ? totalHtml(cells, heads.length)
-          : `<tr>${cells.map((cell) => `<td${shortClass(cell)}>${safe(cell)}</td>`).join('')}${blanks.map(() => '<td class="blank"></td>').join('')}</tr>`;
+          : `<tr>${pictures === undefined ? '' : `<td class="picture">${pictures[index] ?? ''}</td>`}${cells.map((cell) => `<td${shortClass(cell)}>${safe(cell)}</td>`).join('')}${blanks.map(() => '<td class="blank"></td>').join('')}</tr>`;
       return `<table><thead><tr>${heads.join('')}</tr></thead><tbody>${yield* rowsHtml(block.rows, row)}</tbody></table>`;
     }
     case 'picture':
@@ -90,11 +91,11 @@ function* blockHtml(block: Block): Steps<string> {
   }
 }
 
-function* rowsHtml<T>(rows: readonly T[], rowHtml: (row: T) => string): Steps<string> {
+function* rowsHtml<T>(rows: readonly T[], rowHtml: (row: T, index: number) => string): Steps<string> {
   const made: string[] = [];
   for (const row of rows) {
     if (made.length % 32 === 31) yield;
-    made.push(rowHtml(row));
+    made.push(rowHtml(row, made.length));
   }
   return made.join('\n');
 }

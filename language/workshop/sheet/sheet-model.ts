@@ -5,12 +5,13 @@ export type Block =
   | { readonly kind: 'list'; readonly items: readonly string[] }
   /** Rows with a box to tick; `key` stays while what is done stays. */
   | { readonly kind: 'ticks'; readonly rows: readonly TickRow[] }
-  /** `rule` columns are left empty to be written in. */
+  /** `blanks` are columns left empty to be written in; `pictures` are drawings that go before the cells of their row, in HTML only. */
   | {
       readonly kind: 'table';
       readonly heads: readonly string[];
       readonly rows: readonly (readonly string[])[];
       readonly blanks?: readonly string[];
+      readonly pictures?: readonly string[];
     }
   | { readonly kind: 'picture'; readonly svg: string };
 

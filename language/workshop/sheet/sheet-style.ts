@@ -19,6 +19,8 @@ th { border-bottom-width: 0.5mm; font-weight: 600; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
 .blank { width: 22mm; }
+.picture { width: 1px; }
+.picture svg { display: block; }
 .short { white-space: nowrap; overflow-wrap: normal; }
 .total td { font-weight: 600; }
 .ticks td { border-width: 0 0 0.2mm; padding: 1.3mm 1.6mm; font-size: 11.5pt; }

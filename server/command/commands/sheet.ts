@@ -37,7 +37,7 @@ export const sheet: Command = {
   details: [
     'The sheet has the cautions first, then the drawing, the lists, the solder order with boxes to tick, and the tests. HTML prints in black and white on A4 and Letter. The drawing takes one page, or an overview and several pages with text of at least 6 pt. The format follows the ending of the output file unless --format says otherwise.',
     'CSV holds one list: --list says which. Lengths come from cavities, channels and plates; if a route is not known, the sheet says to measure in place. `build { … }` in the file sets the workshop’s slack, strip, stock, fill and order. `--list buy` is one order list for the whole batch, with spares: parts, knobs, screws, solder lugs, shielding and battery clips where the text has shafts, plates, cavities and batteries, wire by the metre, heat-shrink; a quantity that the text cannot know is left empty.',
-    'For a record (a file with `record 2` that uses the circuit) the sheet is that instrument’s: its values, its ticks, the readings taken. `--for player` says in plain words what each position sounds like, whether it hums and what was changed.',
+    'For a record (a file with `record 2` that uses the circuit) the sheet is that instrument’s: its values, its ticks, the readings taken. `--for player` names every control, draws the positions of the switches, and says in plain words what each sounds like, whether it hums, when to change the battery and what was changed.',
     '`--with flags,template,form` prints pages behind the sheet, in HTML: flags to fold round the ends of the wires, drilling templates at true size of the plates that give their parts places (`size 120 60` on a plate, `hole 9.5mm` on a part), and a form for the customer.',
   ],
   options: [
