@@ -8,6 +8,7 @@ import {
   withPosition,
   type ControlEffect,
   type ControlRole,
+  type PositionRow,
   type Setting,
 } from '../../electrics/index.js';
 import { abridged, listed } from '../../words.js';
@@ -23,7 +24,7 @@ interface ControlRow {
 }
 
 /** A row for each shaft, switch and jack; of a part that is two of these, one for each. */
-export function controlBlocks(build: Build, controls: readonly Control[]): Block[] {
+export function controlBlocks(build: Build, controls: readonly Control[], positions: readonly PositionRow[]): Block[] {
   const effects = new Map(effectsAnywhere(build.circuit).map((effect) => [effect.shaft, effect]));
   const made = [
     ...controls.flatMap((control): ControlRow[] => {
@@ -34,7 +35,7 @@ export function controlBlocks(build: Build, controls: readonly Control[]): Block
         cells: [plainName(shaft.name), knobWords(control, shaft), knobDoes(shaft, effects.get(shaft.id), controls)],
       }));
       if (device === undefined) return knobs;
-      const does = isMomentary(control) ? heldDoes(build, device) : switchDoes(build, device);
+      const does = isMomentary(control) ? heldDoes(build, device) : switchDoes(build, positions, device);
       const [pull, ...others] = knobs;
       if (pull === undefined) return [{ picture, cells: [name, switchWords(control, device), does] }];
       const [first, what, turned] = pull.cells;
@@ -113,9 +114,9 @@ function namesOf(positions: Switch['positions']): string {
 }
 
 /** Whether another position of the switch, with all others left alone, changes what sounds, or only how. */
-function switchDoes(build: Build, device: Switch): string {
-  if (choosesSound(build, device)) return 'chooses what you hear: see below';
-  const changes = toneChanges(build, device);
+function switchDoes({ circuit }: Build, rows: readonly PositionRow[], device: Switch): string {
+  if (choosesSound(rows, device)) return 'chooses what you hear: see below';
+  const changes = toneChanges(circuit, rows, device);
   if (changes === undefined) return 'does not change which pickups you hear';
   const found = changes.flat();
   const what = SOUNDS.filter((sound) => found.some((change) => change.what === sound));

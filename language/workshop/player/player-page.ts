@@ -17,12 +17,13 @@ export function playerPage(build: Build): Sheet {
   const { record } = build;
   const changed: Block[] = record === undefined || record.changed.length === 0 ? [] : [{ kind: 'list', items: record.changed }];
   const controls = controlsOf(build);
+  const { rows } = positionTable(build.circuit);
   const battery = batterySentences(build);
   const sections: Section[] = [
     { title: 'What was changed', blocks: changed },
-    { title: 'What is on the instrument', blocks: controlBlocks(build, controls) },
-    { title: 'What each position gives', blocks: positionBlocks(build, controls) },
-    { title: 'What changes the tone', blocks: toneBlocks(build, controls) },
+    { title: 'What is on the instrument', blocks: controlBlocks(build, controls, rows) },
+    { title: 'What each position gives', blocks: positionBlocks(build, controls, rows) },
+    { title: 'What changes the tone', blocks: toneBlocks(build, controls, rows) },
     { title: 'The battery', blocks: battery.length === 0 ? [] : [{ kind: 'list', items: battery }] },
     {
       title: 'If something differs from this page',
@@ -53,8 +54,7 @@ export function playerPage(build: Build): Sheet {
   };
 }
 
-function positionBlocks(build: Build, controls: readonly Control[]): Block[] {
-  const { rows } = positionTable(build.circuit);
+function positionBlocks(build: Build, controls: readonly Control[], rows: readonly PositionRow[]): Block[] {
   const answer = (row: PositionRow): string => JSON.stringify([row.sound.silent, row.sound.text, row.sound.hum]);
   const merged = mergedRows(build.circuit, rows, answer);
   if (merged.length === 0) return [];
@@ -99,11 +99,11 @@ function positionBlocks(build: Build, controls: readonly Control[]): Block[] {
 }
 
 /** A row for each position of a switch that changes the tone and not what sounds. */
-function toneBlocks(build: Build, controls: readonly Control[]): Block[] {
+function toneBlocks({ circuit }: Build, controls: readonly Control[], rows: readonly PositionRow[]): Block[] {
   const made = controls.flatMap((control) => {
     const { device } = control;
-    if (device === undefined || isMomentary(control) || choosesSound(build, device)) return [];
-    const changes = toneChanges(build, device) ?? [];
+    if (device === undefined || isMomentary(control) || choosesSound(rows, device)) return [];
+    const changes = toneChanges(circuit, rows, device) ?? [];
     if (changes.every((one) => one.length === 0)) return [];
     return changes.map((one, position) => ({
       states: [{ control, position }],

@@ -1,8 +1,7 @@
 /** What a switch changes besides the choice of pickups: its positions compared with the first, as a listener would. */
 import type { AnalysedCircuit, Switch } from '../../circuit/model.js';
 import { firstOf, groupBy, itemAt } from '../../collections.js';
-import { heardAt, levelAt, outputLabel, outputsOf, positionTable, type PositionRow } from '../../electrics/index.js';
-import type { Build } from '../build.js';
+import { heardAt, levelAt, outputLabel, outputsOf, type PositionRow } from '../../electrics/index.js';
 
 const BANDS = ['bass', 'mids', 'treble'] as const;
 type Band = (typeof BANDS)[number];
@@ -20,15 +19,18 @@ export interface ToneChange {
 const MOST_COMPARED = 256;
 
 /** True where another position of the switch, with all others left alone, lets other pickups be heard, or joins them in another way. */
-export function choosesSound(build: Build, device: Switch): boolean {
-  return pairsOf(positionTable(build.circuit).rows, device).some(([one, other]) => one.sound.text !== other.sound.text);
+export function choosesSound(rows: readonly PositionRow[], device: Switch): boolean {
+  return pairsOf(rows, device).some(([one, other]) => one.sound.text !== other.sound.text);
 }
 
 /** For each position what is heard to differ from the first one, in any setting of the other switches, pots at rest; absent where there are too many settings. */
-export function toneChanges(build: Build, device: Switch): readonly (readonly ToneChange[])[] | undefined {
-  const { rows } = positionTable(build.circuit);
+export function toneChanges(
+  circuit: AnalysedCircuit,
+  rows: readonly PositionRow[],
+  device: Switch,
+): readonly (readonly ToneChange[])[] | undefined {
   if (new Set(rows.map(({ group }) => group)).size > MOST_COMPARED) return undefined;
-  const levels = levelsOfRows(build.circuit);
+  const levels = levelsOfRows(circuit);
   const pairs = pairsOf(rows, device);
   return device.positions.map((_, position) => {
     const changes = pairs
