@@ -1,6 +1,8 @@
 /** Figures of a drawing by which it is judged and compared: how long its wires are, what crosses, bends, lies too near, and how far things went between two drawings. */
-import type { Point } from '../../language/drawing/geometry.js';
+import { type Box, grow, holds, joinBoxes, type Point } from '../../language/drawing/geometry.js';
 import type { Scene } from '../../language/drawing/index.js';
+import type { Shape } from '../../language/drawing/shape.js';
+import { shapeBox } from '../../language/drawing/symbols/symbol.js';
 import { boxOf, labelsOnLabels, labelsOnWires, lugsOnWires, meet, sharedStretches, stretchesOf, type Stretch } from './judge.js';
 import { pairsNear } from './neighbours.js';
 
@@ -17,7 +19,7 @@ export interface Figures {
   readonly tooNear: number;
   /** Of all wires together, drawing units. */
   readonly length: number;
-  /** Length of a wire by the straight distance between its ends: of the middle one, and of the worst. */
+  /** Length of a wire by the least that it needs: of the middle one, and of the worst. */
   readonly detour: { readonly middle: number; readonly worst: number };
   readonly width: number;
   readonly height: number;
@@ -58,11 +60,40 @@ export function nearPairs(scene: Scene): string[] {
   });
 }
 
-/** Length of each wire by the straight distance between its ends. */
+/**
+ * Length of each wire by the least that it needs: the straight distance between its ends, and for a wire that goes through channels the way along
+ * their middle lines, since no wire goes straight through the wood between two cavities, however near its ends lie to each other.
+ */
 export function detoursOf(scene: Scene): number[] {
   return scene.wires
     .filter(({ kind }) => kind === 'wire')
-    .map(({ points }) => lengthOf(points) / Math.max(1, lengthOf([points[0]!, points.at(-1)!])));
+    .map(({ points }) => lengthOf(points) / Math.max(1, leastLength(scene, points[0]!, points.at(-1)!)));
+}
+
+/** Straight where both ends lie in one cavity or no channel joins theirs; else by the shortest chain of channels, each passed at most once. */
+function leastLength(scene: Scene, from: Point, to: Point): number {
+  const cavities = scene.groups.filter(({ id }) => id.startsWith('cavity:')).map(({ shapes }) => joinBoxes(shapes.map(shapeBox)));
+  const bores = scene.channels.map(({ shapes }) => middleLine(shapes));
+  const cavityAt = (point: Point): Box | undefined => cavities.find((box) => holds(grow(box, 1), point));
+  const end = cavityAt(to);
+  const onward = (at: Point, passed: readonly (readonly Point[])[]): number => {
+    const here = cavityAt(at);
+    if (here === undefined || here === end) return lengthOf([at, to]);
+    const ways = bores
+      .filter((bore) => !passed.includes(bore))
+      .flatMap((bore) => [bore, [...bore].reverse()].map((line) => ({ bore, line })))
+      .filter(({ line }) => cavityAt(line[0]!) === here)
+      .map(({ bore, line }) => lengthOf([at, ...line]) + onward(line.at(-1)!, [...passed, bore]));
+    return Math.min(Infinity, ...ways);
+  };
+  const along = end === undefined ? Infinity : onward(from, []);
+  return Number.isFinite(along) ? along : lengthOf([from, to]);
+}
+
+/** From cavity to cavity halfway between the two walls of a channel. */
+function middleLine(shapes: readonly Shape[]): Point[] {
+  const [one = [], other = []] = shapes.flatMap((shape) => (shape.kind === 'path' ? [shape.points] : []));
+  return one.map(({ x, y }, index) => ({ x: (x + other[index]!.x) / 2, y: (y + other[index]!.y) / 2 }));
 }
 
 /** Pairs of pickups of which the one nearer to the neck by its name stands further right. */
