@@ -1,5 +1,5 @@
 /** `lugwork draw` as a user runs it. */
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import type { Scene } from '../../language/drawing/index.js';
@@ -49,6 +49,35 @@ test('--paper writes one sheet, or an overview and its pages beside it, each in 
     expect(texts[index]).toMatch(/^<svg [^>]*width="(297mm" height="210mm|210mm" height="297mm)"/);
     expect(texts[index]).toContain(number === undefined ? '>Page 1 of 4: overview<' : `>Page ${number} of 4<`);
   }
+});
+
+test('a drawing with fewer pages removes what an earlier one wrote, and no other file', () => {
+  const cwd = folderWith({ 'no-3.lug': exampleText(name), 'no-17.lug': exampleText('bass-two-circuits-four-cavities') });
+  const print = (file: string) => lugwork(['draw', file, '--paper', 'a4', '-o', 'big.svg'], cwd);
+  const files = (): string[] =>
+    readdirSync(cwd)
+      .filter((file) => file.endsWith('.svg'))
+      .sort();
+  const read = (file: string): string => readFileSync(join(cwd, file), 'utf8');
+  expect(print('no-17.lug')).toMatchObject({ code: 0, err: '' });
+  expect(print('no-17.lug')).toMatchObject({ code: 0, err: '' });
+  // A page under another name, a page someone drew on, a drawing of another kind, and a page of a longer name.
+  const foreign = {
+    'big-7.svg': read('big-3.svg'),
+    'big-4.svg': read('big-4.svg').replace('</svg>', '<circle r="9"/></svg>'),
+    'big-5.svg': '<svg/>',
+    'big-2-3.svg': read('big-3.svg'),
+  };
+  for (const [file, text] of Object.entries(foreign)) writeFileSync(join(cwd, file), text);
+  const { code, err } = print('no-3.lug');
+  expect(code).toBe(0);
+  expect(err.split('\n').filter((line) => line !== '')).toEqual([
+    'lugwork: big-4.svg: a page of an earlier drawing, renamed or changed since then, so it was not removed',
+    'lugwork: big-7.svg: a page of an earlier drawing, renamed or changed since then, so it was not removed',
+    'lugwork: removed big-2.svg and big-3.svg, left over from an earlier drawing',
+  ]);
+  expect(files()).toEqual(['big-2-3.svg', 'big-4.svg', 'big-5.svg', 'big-7.svg', 'big.svg']);
+  for (const [file, text] of Object.entries(foreign)) expect(read(file)).toBe(text);
 });
 
 test('pages need a name for their files, and are pictures', () => {

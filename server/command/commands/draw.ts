@@ -1,5 +1,5 @@
 /** `lugwork draw`: the wiring drawing as SVG, on a screen or as pages of paper, or its scene as JSON. */
-import { basename, extname } from 'node:path';
+import { basename } from 'node:path';
 import { firstOf } from '../../../language/collections.js';
 import type { Circuit } from '../../../language/circuit/index.js';
 import {
@@ -28,6 +28,7 @@ import {
   writeResult,
   type Result,
 } from '../output/output.js';
+import { pageName, removeOldPages, signed } from '../output/pages.js';
 import { readCircuit } from '../reading/reading.js';
 import { atOption, heardAtChosen } from '../output-option.js';
 import { chosenSetting, setOption } from '../setting.js';
@@ -40,7 +41,7 @@ export const draw: Command = {
   details: [
     'The drawing shows the solder side unless --side says otherwise. With --set it shows that setting: closed contacts, the signal path, idle parts; with --at the path to that output.',
     'With --plate a wire that leaves the plate or cavity ends in a mark that says where it goes.',
-    'With --paper the drawing is as large as the sheet, to print at 100 %, and its smallest text is at least 6 pt. Where one sheet is too small, -o FILE.svg is an overview with numbered outlines, and FILE-2.svg, FILE-3.svg … beside it are those pages; a wire that leaves a page says where it goes on.',
+    'With --paper the drawing is as large as the sheet, to print at 100 %, and its smallest text is at least 6 pt. Where one sheet is too small, -o FILE.svg is an overview with numbered outlines, and FILE-2.svg, FILE-3.svg … beside it are those pages; a wire that leaves a page says where it goes on. Pages that an earlier run left beside FILE.svg and that this one does not need are removed, unless someone has changed them.',
     'Ground wires are drawn, or shown as a mark at each end; `auto` uses marks when there are so many ground wires that they would hide the signal.',
   ],
   options: [
@@ -99,7 +100,7 @@ export const draw: Command = {
         const remark = printRemark(drawing, sheet);
         if (remark !== undefined) host.err(`lugwork: ${file.path}: ${remark}\n`);
         const text = isJson ? `${JSON.stringify(drawing.scene, null, 2)}\n` : renderSvg(drawing.scene, look);
-        writeResult({ ...result, text }, call, host);
+        writeOne({ ...result, text }, call, host);
       }
     } finally {
       thread.dispose();
@@ -120,16 +121,23 @@ function writePages({ drawing, sheet, paper, look }: Printed, result: Omit<Resul
   const says = look.highlight?.says;
   const pages = printPages(drawing, { paper: papers[paper], sheet, ...(says === undefined ? {} : { says }) });
   const texts = pages.map((page) => renderSvg(page.scene, { ...look, paper: page }));
+  if (texts.length === 1) return writeOne({ ...result, text: firstOf(texts) }, call, host);
   const output = call.values.get('output');
-  if (texts.length === 1) return writeResult({ ...result, text: firstOf(texts) }, call, host);
   if (output === undefined || isStandardOutput(output, host.cwd))
     throw new CannotRun(`the drawing takes ${texts.length} pages, a file each; name the first with -o FILE.svg`);
-  const ending = extname(output);
-  const stem = output.slice(0, output.length - ending.length);
   texts.forEach((text, index) => {
-    const name = index === 0 ? output : `${stem}-${index + 1}${ending}`;
-    writeOutput(name, { ...result, text }, call.flags.has('force'), host);
+    const name = pageName(output, index + 1);
+    const page = index === 0 ? text : signed(text, name);
+    writeOutput(name, { ...result, text: page }, call.flags.has('force'), host);
   });
+  removeOldPages(output, texts.length, host);
+}
+
+/** A drawing in one file; pages that an earlier one had beside it are of no use any more. */
+function writeOne(result: Result, call: Call, host: Host): void {
+  writeResult(result, call, host);
+  const output = call.values.get('output');
+  if (output !== undefined && !isStandardOutput(output, host.cwd)) removeOldPages(output, 1, host);
 }
 
 /** Throws `CannotRun` where the circuit has no such plate or cavity, and names those that it has. */
