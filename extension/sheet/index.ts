@@ -31,6 +31,7 @@ export function registerSheet(link: ServerLink, context: ExtensionContext): Disp
   const active = (): SheetPanel | undefined => host.active() ?? openSheet();
   const disposables = [
     commands.registerCommand('lugwork.openSheet', (asked?: unknown) => void openSheet(asked)),
+    commands.registerCommand('lugwork.nextSheetStep', () => active()?.goToNext()),
     commands.registerCommand('lugwork.printSheet', () => active()?.print()),
     commands.registerCommand('lugwork.saveSheet', () => active()?.save()),
     host,

@@ -13,6 +13,8 @@ export interface SheetPanel {
   readonly panel: WebviewPanel;
   /** The text, or a file that it uses, has changed. */
   textChanged(): void;
+  /** Puts the focus on the first step that is not done. */
+  goToNext(): void;
   print(): Promise<void>;
   save(): Promise<void>;
 }
@@ -30,12 +32,23 @@ export function createSheetPanel(
   let shown: Pick<Extract<ToSheet, { kind: 'sheet' }>, 'sheet' | 'batch' | 'isRecord'> | undefined;
   let banner: ToSheet = { kind: 'banner', text: '' };
   let isReady = false;
+  let hasRows = false;
+  let isNextAsked = false;
 
   const post = (message: ToSheet): void => {
     if (isReady) void panel.webview.postMessage(message);
   };
-  const sendSheet = (): void => {
-    if (shown !== undefined) post({ kind: 'sheet', state, ...shown, done: ticks.of(state.uri, state.number) });
+  const sendSheet = (sheet = shown): void => {
+    if (sheet === undefined) return;
+    post({ kind: 'sheet', state, ...sheet, done: ticks.of(state.uri, state.number) });
+    hasRows = isReady;
+    sendNext();
+  };
+  /** A page that has no rows yet goes to the next step when it has. */
+  const sendNext = (): void => {
+    if (!isNextAsked || !hasRows) return;
+    isNextAsked = false;
+    post({ kind: 'next' });
   };
   const sendBanner = (text: string): void => {
     banner = { kind: 'banner', text };
@@ -54,20 +67,29 @@ export function createSheetPanel(
     shown = faults === 0 ? { sheet, batch, isRecord } : undefined;
     const number = Math.min(Math.max(1, state.number), Math.max(1, batch));
     state = { ...state, number };
-    post({ kind: 'sheet', state, sheet, batch, isRecord, done: ticks.of(state.uri, number) });
+    sendSheet({ sheet, batch, isRecord });
   }, failed);
 
+  const goToNext = (): void => {
+    panel.reveal(undefined, false);
+    isNextAsked = true;
+    sendNext();
+  };
   const page = (form: 'html' | 'markdown'): Promise<string | null> =>
     link.request('lugwork/sheetPage', { uri: first.uri, form, number: state.number, done: ticks.of(state.uri, state.number) });
   const save = (): Promise<void> => savePage(uri, page);
   const print = async (): Promise<void> => {
     if (!opensOutside(storage)) {
-      void window.showInformationMessage(l10n.t('Save the sheet, open it in your browser and print it there.'));
+      void window.showInformationMessage(
+        l10n.t(
+          'This editor runs in a browser or on another machine, so it can’t open the sheet for printing. Save it, open it in your browser and print it there.',
+        ),
+      );
       return save();
     }
     const html = await page('html');
     if (html === null) void window.showErrorMessage(l10n.t('The circuit can’t be read, so there is no sheet to print.'));
-    else await openPage(uri, storage, html);
+    else await openPage(uri, state.number, storage, html);
   };
 
   const receive = async (message: FromSheet): Promise<void> => {
@@ -94,7 +116,7 @@ export function createSheetPanel(
   panel.webview.onDidReceiveMessage((message: FromSheet) => void receive(message).catch(failed));
   panel.title = l10n.t('Sheet of {0}', lastOf(uri.path.split('/')) ?? '');
   void reading.ask(undefined);
-  return { uri, panel, textChanged: () => void reading.ask(undefined), print, save };
+  return { uri, panel, textChanged: () => void reading.ask(undefined), goToNext, print, save };
 }
 
 function bannerOf(faults: number, hasSheet: boolean): string {

@@ -7,12 +7,14 @@ export function opensOutside(storage: Uri): boolean {
   return env.uiKind === UIKind.Desktop && env.remoteName === undefined && storage.scheme === 'file';
 }
 
-/** Puts the page into the extension's storage and opens it outside. */
-export async function openPage(circuit: Uri, storage: Uri, page: string): Promise<void> {
+/** Puts the page of one instrument into the extension's storage and opens it outside. */
+export async function openPage(circuit: Uri, number: number, storage: Uri, page: string): Promise<void> {
   await workspace.fs.createDirectory(storage);
-  const place = Uri.joinPath(storage, `${nameOf(circuit)}.html`);
+  const place = Uri.joinPath(storage, `${nameOf(circuit)}.no-${number}.html`);
   await workspace.fs.writeFile(place, new TextEncoder().encode(page));
-  if (!(await env.openExternal(place)))
+  if (await env.openExternal(place))
+    window.setStatusBarMessage(l10n.t('The sheet is open in your browser. Print it there.'), 10_000);
+  else
     await window.showWarningMessage(l10n.t('The sheet could not be opened in a browser. Save it, then print it from a browser.'));
 }
 

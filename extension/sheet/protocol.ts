@@ -20,6 +20,8 @@ export type ToSheet =
       /** Keys of the rows that are ticked on this instrument. */
       readonly done: readonly string[];
     }
+  /** Go to the first step that is not done. */
+  | { readonly kind: 'next' }
   /** One sentence above the sheet, nothing where all is well. */
   | { readonly kind: 'banner'; readonly text: string };
 

@@ -129,20 +129,64 @@ describe('what is done', () => {
     expect(await page.locator(`input[data-key="${key}"]`).isChecked()).toBe(true);
   });
 
-  test('by keyboard alone: Space ticks, arrows go from box to box, Enter ticks and goes on', async () => {
+  test('by keyboard alone: arrows go from box to box, Space and Enter tick and go on', async () => {
     await show(text);
     await page.locator('input[type=checkbox]').first().focus();
     await page.keyboard.press('ArrowDown');
     await page.keyboard.press('ArrowDown');
     await page.keyboard.press('Space');
+    expect((await sent('tick')).at(-1)).toMatchObject({ isDone: true });
     expect((await sent('tick')).at(-1)!.key).toMatch(/^wire circuit\.B1/);
-    await page.keyboard.press('Enter');
     const next = await focused();
     expect(next).toMatch(/^wire neck-volume\.3/);
     await page.keyboard.press('Enter');
     expect((await sent('tick')).at(-1)!.key).toBe(next);
     await page.keyboard.press('ArrowUp');
     expect(await focused()).toBe(next);
+  });
+
+  test('Space on a ticked box takes its tick away and stays', async () => {
+    const key = (await sent('tick')).at(-1)!.key;
+    await page.locator(`input[data-key="${key}"]`).focus();
+    await page.keyboard.press('Space');
+    expect((await sent('tick')).at(-1)).toMatchObject({ key, isDone: false });
+    expect(await focused()).toBe(key);
+  });
+
+  test('the next step is the first that is not done, by the command and by its button, in sight and marked', async () => {
+    const keys = await page.evaluate<string[]>(
+      '[...document.querySelectorAll("input[type=checkbox]")].map(({ dataset }) => dataset.key)',
+    );
+    await show(text, [keys[0]!, keys[1]!, keys[3]!]);
+    await page.evaluate('document.activeElement.blur(); scrollTo(0, document.body.scrollHeight)');
+    await send({ kind: 'next' });
+    await page.locator(`input[data-key="${keys[2]!}"]:focus`).waitFor();
+    const top = (at: string): Promise<number> => page.evaluate(`document.querySelector('${at}').getBoundingClientRect().top`);
+    const tools = await page.evaluate<number>('document.querySelector(".tools").getBoundingClientRect().bottom');
+    expect(await top('input:focus')).toBeGreaterThan(tools);
+    expect(await page.evaluate('getComputedStyle(document.activeElement).outlineStyle')).toBe('solid');
+    // The last row ticked, the focus goes back to the one that was left out.
+    await show(
+      text,
+      keys.slice(0, -1).filter((_, i) => i !== 2),
+    );
+    await page.locator('input[type=checkbox]').last().focus();
+    await page.keyboard.press('Space');
+    expect(await focused()).toBe(keys[2]);
+    await show(text, keys.slice(0, 5));
+    await page.getByRole('button', { name: 'Next step' }).focus();
+    await page.keyboard.press('Enter');
+    expect(await focused()).toBe(keys[5]);
+    await show(text, keys);
+    await page.getByRole('button', { name: 'Next step' }).focus();
+    await page.keyboard.press('Enter');
+    expect(
+      await page
+        .getByRole('status')
+        .filter({ hasText: `${keys.length} of ${keys.length} done` })
+        .count(),
+    ).toBe(1);
+    await show(text);
   });
 
   test('another instrument of the batch is asked for', async () => {

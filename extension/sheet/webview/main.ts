@@ -18,6 +18,7 @@ const title = element('h1', {}, t('Bench sheet'));
 const progress = element('p', { class: 'progress', role: 'status' });
 const number = element('select', {});
 const numbers = element('label', { class: 'numbers', hidden: true }, `${t('Instrument')} `, number);
+const stepping = element('button', { type: 'button' }, t('Next step'));
 const printing = element('button', { type: 'button' }, t('Print'));
 const saving = element('button', { type: 'button' }, t('Save…'));
 const recording = element('button', { type: 'button' }, t('Record…'));
@@ -28,13 +29,15 @@ const main = element(
   {},
   banner,
   title,
-  element('div', { class: 'tools' }, numbers, progress, printing, saving, recording),
+  element('div', { class: 'tools' }, numbers, progress, stepping, printing, saving, recording),
   cautions,
+  element('p', { class: 'keys' }, t('Space or Enter ticks a step and goes to the next. The arrow keys go from step to step.')),
   content,
 );
 document.body.append(main);
 
 number.addEventListener('change', () => send({ kind: 'number', number: Number(number.value) }));
+stepping.addEventListener('click', goToNext);
 printing.addEventListener('click', () => send({ kind: 'print' }));
 saving.addEventListener('click', () => send({ kind: 'save' }));
 recording.addEventListener('click', () => send({ kind: 'record' }));
@@ -59,15 +62,15 @@ content.addEventListener('change', ({ target }) => {
   send({ kind: 'tick', key: target.dataset.key, isDone: target.checked });
   count();
 });
-/** Arrow keys go from box to box; Enter ticks and goes on to the next open one, for a hand that holds an iron. */
+/** Arrow keys go from box to box; Space and Enter tick and go on to the next open one, for a hand that holds an iron. Space on a ticked box takes the tick away. */
 content.addEventListener('keydown', (event) => {
   const box = event.target;
   if (!(box instanceof HTMLInputElement)) return;
   const all = boxes();
   const at = all.indexOf(box);
-  if (event.key === 'Enter') {
+  if (event.key === 'Enter' || (event.key === ' ' && !box.checked)) {
     if (!box.checked) box.click();
-    goTo(all.find((one, i) => i > at && !one.checked));
+    goTo(all.find((one, i) => i > at && !one.checked) ?? firstOpen());
   } else if (event.key === 'ArrowDown') goTo(all.slice(at + 1).find((one) => !one.disabled));
   else if (event.key === 'ArrowUp')
     goTo(
@@ -79,6 +82,11 @@ content.addEventListener('keydown', (event) => {
   else return;
   event.preventDefault();
 });
+const firstOpen = (): HTMLInputElement | undefined => boxes().find((box) => !box.checked);
+function goToNext(): void {
+  window.focus();
+  goTo(firstOpen());
+}
 function goTo(box: HTMLInputElement | undefined): void {
   box?.focus();
   box?.closest('li')?.scrollIntoView({ block: 'nearest' });
@@ -110,6 +118,7 @@ function show({ state, sheet, batch, isRecord, done }: Extract<ToSheet, { kind: 
 window.addEventListener('message', ({ data }: MessageEvent<ToSheet>) => {
   try {
     if (data.kind === 'sheet') show(data);
+    else if (data.kind === 'next') goToNext();
     else if (data.kind === 'banner') {
       banner.textContent = data.text;
       banner.hidden = data.text === '';
