@@ -1,6 +1,6 @@
 /** More ends on a star than it holds. */
 import { figure, type Figure } from '../../claim.js';
-import { lugById, farEnd, partOfLug, type Joint, type Lug, type Part } from '../../circuit/model.js';
+import { farEnd, formOf, lugById, partOfLug, type Joint, type Lug, type LugId, type Part } from '../../circuit/model.js';
 import { type Facts, lugLabel, placeOfJoint, placeOfPart } from '../facts/index.js';
 import { defineRule, type Report } from '../rule.js';
 import type { Edit, Fix, Statement } from '../../source.js';
@@ -31,7 +31,7 @@ export const fullStar = defineRule<Claim>({
 function reportOn(facts: Facts, part: Part, lug: Lug): readonly Report<Claim>[] {
   const { holds } = part.properties;
   if (holds === undefined || !('value' in holds) || !holds.known) return [];
-  const here = facts.joined.at(lug.id).filter(({ kind }) => kind !== 'touch');
+  const here = endsAt(facts, lug);
   const ends = endsOn(here);
   if (ends <= holds.value) return [];
   const isSaid = holds.range !== undefined;
@@ -46,13 +46,29 @@ function reportOn(facts: Facts, part: Part, lug: Lug): readonly Report<Claim>[] 
       why: 'A heat for a late end melts the early ones, and a joint under the others can’t be seen. Chain some of the metal through a case that has its wire to the star, put a second ring or a tag strip beside it, or say how many it holds.',
       range: placeOfPart(facts.circuit, part.id),
       related: here.map((joint) => ({
-        message: `end from ${lugLabel(facts.circuit, farEnd(joint, lug.id))}`,
+        message: `end from ${lugLabel(facts.circuit, awayFrom(facts, joint, lug))}`,
         range: placeOfJoint(facts.circuit, joint),
       })),
       subjects: [lug.label],
       fixes: fixesFor(facts, part, lug, { here, ends, holds: holds.value, isSaid }),
     },
   ];
+}
+
+/** What ends on the star; on a lug of its assembly that is soldered to it, it is that lug to whoever wires it. */
+function endsAt({ joined, circuit }: Facts, { id }: Lug): readonly Joint[] {
+  const isPad = (joint: Joint): boolean =>
+    formOf(joint) === 'solder' && partOfLug(circuit, id).parent === lugById(circuit, farEnd(joint, id)).part;
+  return joined
+    .at(id)
+    .filter(({ kind }) => kind !== 'touch')
+    .flatMap((joint) => (isPad(joint) ? joined.at(farEnd(joint, id)).filter((other) => other !== joint) : [joint]));
+}
+
+/** The end of a joint that is neither on the star nor on its assembly's lug. */
+function awayFrom({ circuit }: Facts, { a, b }: Joint, { id }: Lug): LugId {
+  const isHere = a === id || lugById(circuit, a).part === partOfLug(circuit, id).parent;
+  return isHere ? b : a;
 }
 
 /** How many ends the iron meets there: bare wire of one statement passes through in one piece. */

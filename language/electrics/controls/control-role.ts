@@ -15,7 +15,7 @@ const noticeable = 0.5;
 export interface Role {
   readonly kind: 'nothing' | 'volume' | 'fade' | 'tone' | 'bass-cut' | 'blend' | 'spread' | 'mixed';
   readonly silentAt?: 0 | 10;
-  /** Pickups that fall silent there, and each one's fall at mid rotation in dB. */
+  /** Pickups that are heard at the other end and fall silent there, and each one's fall at mid rotation in dB. */
   readonly silenced: ReadonlyMap<PartId, number>;
   /** Pickups that are heard at some rotation. */
   readonly heard: ReadonlySet<PartId>;
@@ -24,8 +24,9 @@ export interface Role {
   readonly hz: number;
 }
 
-/** One coil at one rotation: its level as a ratio and in dB. */
+/** One coil at one rotation: its level as a ratio and in dB, and whether it is heard beside the others. */
 interface CoilLevel {
+  readonly isHeard: boolean;
   readonly level: number;
   readonly db: number;
 }
@@ -65,8 +66,10 @@ export function roleOf(circuit: Circuit, travel: Travel): Role {
     if (goesOn.size === heard.size) return { ...common, kind: 'spread' };
     const silenced = new Map<PartId, number>();
     for (const coil of coils) {
-      const fall = (silentAt === 0 ? coil.high : coil.low).db - coil.middle.db;
-      if (!goesOn.has(coil.part)) silenced.set(coil.part, Math.max(silenced.get(coil.part) ?? -Infinity, fall));
+      const full = silentAt === 0 ? coil.high : coil.low;
+      const fall = full.db - coil.middle.db;
+      // What is heard only part way, where others are quieter, is not heard before and so is not silenced.
+      if (full.isHeard && !goesOn.has(coil.part)) silenced.set(coil.part, Math.max(silenced.get(coil.part) ?? -Infinity, fall));
     }
     return { ...common, kind: silent.size === coils.length ? 'volume' : 'fade', silentAt, silenced };
   }
@@ -76,9 +79,9 @@ export function roleOf(circuit: Circuit, travel: Travel): Role {
 /** The coils that are heard at some rotation. */
 function heardCoils(circuit: Circuit, [low, middle, high]: Travel): readonly CoilTravel[] {
   return low.coils.flatMap((id, coil) => {
-    if (!isHeard(low, coil) && !isHeard(middle, coil) && !isHeard(high, coil)) return [];
     const { part } = elementById(circuit, id);
-    return [{ part, low: levelOf(low, coil), middle: levelOf(middle, coil), high: levelOf(high, coil) }];
+    const travel = { part, low: levelOf(low, coil), middle: levelOf(middle, coil), high: levelOf(high, coil) };
+    return travel.low.isHeard || travel.middle.isHeard || travel.high.isHeard ? [travel] : [];
   });
 }
 
@@ -89,9 +92,9 @@ function isHeard({ level, volts, loudest }: Levels, coil: number): boolean {
   return (level[coil] ?? 0) >= silence && own > 0 && own * 20 >= loudest;
 }
 
-function levelOf({ level, db }: Levels, coil: number): CoilLevel {
-  const ratio = level[coil] ?? 0;
-  return { level: ratio, db: db[coil] ?? toDb(ratio) };
+function levelOf(levels: Levels, coil: number): CoilLevel {
+  const ratio = levels.level[coil] ?? 0;
+  return { level: ratio, db: levels.db[coil] ?? toDb(ratio), isHeard: isHeard(levels, coil) };
 }
 
 function withoutSilence(low: Levels, high: Levels, heard: readonly CoilTravel[]): Pick<Role, 'kind' | 'silentAt'> {
