@@ -98,7 +98,7 @@ function joined(build: Build, lugs: readonly LugId[]): StageTest[] {
   const [a, ...b] = lugs;
   if (a === undefined || b.length === 0) return [];
   const others = listed(b.map((lug) => build.label(lug)));
-  const text = `One probe on ${build.label(a)}, the other on ${others}: less than ${JOINED} Ω${b.length > 1 ? ' each' : ''}.`;
+  const text = `${build.label(a)} to ${others}: less than ${JOINED} Ω${b.length > 1 ? ' each' : ''}.`;
   return [{ kind: 'joined', a, b, low: 0, high: JOINED, text }];
 }
 
@@ -118,7 +118,7 @@ function* against(partial: AnalysedCircuit, lugs: readonly LugId[], ground: LugI
     else tests.push({ ...common, kind: 'reading', text: `${probes}: ${span(low ?? ohm, high ?? ohm)}, never a short.` });
   }
   if (open.length === 0) return tests;
-  const text = `One probe on ${lugLabel(partial, ground)}, the other on ${listed(open.map((lug) => lugLabel(partial, lug)))}: open.`;
+  const text = `${lugLabel(partial, ground)} to ${listed(open.map((lug) => lugLabel(partial, lug)))}: open.`;
   return [...tests, { kind: 'apart', a: ground, b: open, low: null, high: null, text }];
 }
 

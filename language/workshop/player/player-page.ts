@@ -43,6 +43,7 @@ export function playerPage(build: Build): Sheet {
   return {
     title: titleOf(build, record?.number, 'Your instrument'),
     fields: [],
+    isLarge: true,
     cautions: [
       'The strings are connected to the amplifier to keep hum down. A faulty amplifier or mains outlet can make that lethal: have both tested by a licensed electrician, use an outlet with an RCD (GFCI), and follow the local code.',
       'Unplug the instrument before anyone opens it.',

@@ -107,9 +107,7 @@ export function groundList(build: Build): readonly GroundRow[] {
     .map((lug) => {
       const { family } = build.part(lug.part);
       const paint =
-        family === 'cavity'
-          ? `less than ${JOINED} Ω on foil; on paint the end-to-end reading taken when it was dry`
-          : `less than ${JOINED} Ω`;
+        family === 'cavity' ? `foil: less than ${JOINED} Ω; paint: as measured end to end when dry` : `less than ${JOINED} Ω`;
       const expected = loose.has(lug.id) ? 'as the text is now, not on ground in every setting' : paint;
       return { lug: lug.id, name: build.label(lug.id), expected };
     });

@@ -14,7 +14,7 @@ export function sheetHtml(sheet: Sheet, papers: readonly string[] = []): string 
 /** The same in steps of one section, or a few rows of a long one, each. */
 export function* sheetHtmlSteps(sheet: Sheet, papers: readonly string[] = []): Steps<string> {
   const sections: string[] = [];
-  for (const section of inPlace(sheet.sections)) sections.push(yield* sectionHtml(section));
+  for (const section of inPlace(sheet.sections)) sections.push(yield* sectionHtml(section, sheet.instruments ?? []));
   const body = [
     `<h1>${safe(sheet.title)}</h1>`,
     sheet.fields.length === 0 ? '' : `<p class="fields">${sheet.fields.map(fieldHtml).join(' ')}</p>`,
@@ -33,7 +33,7 @@ export function* sheetHtmlSteps(sheet: Sheet, papers: readonly string[] = []): S
 ${sheetStyle}${papers.length > 0 ? `\n${paperStyle}` : ''}
 </style>
 </head>
-<body>
+<body${sheet.isLarge === true ? ' class="large"' : ''}>
 ${body.join('\n')}
 </body>
 </html>
@@ -53,26 +53,28 @@ function drawingIn({ blocks }: Section): string | undefined {
   return blocks.flatMap((block) => (block.kind === 'picture' ? block.svg : []))[0];
 }
 
-function* sectionHtml(section: Section): Steps<string> {
+function* sectionHtml(section: Section, instruments: readonly string[]): Steps<string> {
   const { title, blocks, isSub, isFresh } = section;
   const tag = isSub === true ? 'h3' : 'h2';
   const drawing = drawingIn(section);
   const look =
     drawing !== undefined ? `drawing ${turnOf(drawing)}` : isFresh === true ? 'fresh' : section.isSmall === true ? 'small' : '';
   const made: string[] = [];
-  for (const block of blocks) made.push(yield* blockHtml(block));
+  for (const block of blocks) made.push(yield* blockHtml(block, instruments));
   return `<section${look === '' ? '' : ` class="${look}"`}><${tag}>${safe(title)}</${tag}>\n${made.join('\n')}\n</section>`;
 }
 
-function* blockHtml(block: Block): Steps<string> {
+function* blockHtml(block: Block, instruments: readonly string[]): Steps<string> {
   yield;
   switch (block.kind) {
     case 'text':
       return `<p>${safe(block.text)}</p>`;
     case 'list':
       return `<ul>${block.items.map((item) => `<li>${safe(item)}</li>`).join('')}</ul>`;
-    case 'ticks':
-      return `<table class="ticks"><tbody>${yield* rowsHtml(block.rows, tickHtml)}</tbody></table>`;
+    case 'ticks': {
+      const table = `<table class="ticks"><tbody>${yield* rowsHtml(block.rows, (row) => tickHtml(row, instruments))}</tbody></table>`;
+      return besideHtml(block, instruments.length, table);
+    }
     case 'table': {
       const { blanks = [], pictures } = block;
       const heads = [
@@ -81,14 +83,18 @@ function* blockHtml(block: Block): Steps<string> {
         ...blanks.map((head) => `<th class="blank">${safe(head)}</th>`),
       ];
       const row = (cells: readonly string[], index: number): string =>
-        isTotal(cells)
-          ? totalHtml(cells, heads.length)
-          : `<tr>${pictures === undefined ? '' : `<td class="picture">${pictures[index] ?? ''}</td>`}${cells.map((cell) => `<td${shortClass(cell)}>${safe(cell)}</td>`).join('')}${blanks.map(() => '<td class="blank"></td>').join('')}</tr>`;
-      return `<table><thead><tr>${heads.join('')}</tr></thead><tbody>${yield* rowsHtml(block.rows, row)}</tbody></table>`;
+        `<tr>${pictures === undefined ? '' : `<td class="picture">${pictures[index] ?? ''}</td>`}${cells.map((cell) => `<td${shortClass(cell)}>${safe(cell)}</td>`).join('')}${blanks.map(() => '<td class="blank"></td>').join('')}</tr>`;
+      const table = `<table><thead><tr>${heads.join('')}</tr></thead><tbody>${yield* rowsHtml(block.rows, row)}</tbody></table>`;
+      return besideHtml(block, blanks.length, table);
     }
     case 'picture':
       return `<figure class="${turnOf(block.svg)}">${block.svg}</figure>`;
   }
+}
+
+/** Two columns beside each other, where a row leaves the room for it. */
+function besideHtml(block: Block & { readonly kind: 'ticks' | 'table' }, blanks: number, table: string): string {
+  return block.isNarrow === true && blanks < 2 && block.rows.length > 3 ? `<div class="beside">${table}</div>` : table;
 }
 
 function* rowsHtml<T>(rows: readonly T[], rowHtml: (row: T, index: number) => string): Steps<string> {
@@ -105,15 +111,18 @@ function fieldHtml(field: string): string {
   return field.includes(': ') ? `<span>${safe(field)}</span>` : `<span>${safe(field)} <i></i></span>`;
 }
 
-function tickHtml({ key, number, text, ends, minding, isTest, isHead, isDone, names }: TickRow): string {
+function tickHtml(row: TickRow, instruments: readonly string[]): string {
+  const { key, number, text, ends, minding, isTest, isHead, isRead, isDone, names } = row;
   const look = isHead === true ? ' class="test head"' : isTest ? ' class="test"' : '';
-  const box = isHead === true ? '' : `<b>${isDone === true ? '✓' : ''}</b>`;
+  const boxes = instruments.length === 0 ? [''] : instruments;
+  const box = isHead === true ? '' : boxes.map((mark) => `<b>${isDone === true ? '✓' : safe(mark)}</b>`).join('');
   const words = withNames(text, names ?? []);
   const besides = minding === undefined ? '' : `<div class="minding">${withNames(minding, names ?? [])}</div>`;
+  const reads = isRead === true ? `<td class="reads">${boxes.map((mark) => `<i>${safe(mark)}</i>`).join('')}</td>` : '';
   const cells =
     ends === undefined
-      ? `<td colspan="2">${words}${besides}</td>`
-      : `<td class="what">${words}${besides}</td><td class="ends">${ends.map(endHtml).join('')}</td>`;
+      ? `<td colspan="${reads === '' ? 3 : 2}">${words}${besides}</td>${reads}`
+      : `<td class="what">${words}${besides}</td><td class="ends" colspan="2">${ends.map(endHtml).join('')}</td>`;
   return `<tr${look} data-key="${safe(key)}"><td class="box">${box}</td><td class="number">${safe(number)}</td>${cells}</tr>`;
 }
 
@@ -132,16 +141,7 @@ function withNames(text: string, names: readonly string[]): string {
 
 /** Short words are not broken in a narrow column. */
 function shortClass(text: string): string {
-  return text.length <= 12 ? ' class="short"' : '';
-}
-
-/** A sum takes the rest of its row, so that it makes no column wide. */
-function totalHtml([first = '', name = '', sum = '']: readonly string[], columns: number): string {
-  return `<tr class="total"><td>${safe(first)}</td><td>${safe(name)}</td><td colspan="${columns - 2}">${safe(sum)}</td></tr>`;
-}
-
-function isTotal(cells: readonly string[]): boolean {
-  return cells[0] === '' && cells[1]?.startsWith('total ') === true;
+  return text.length <= 14 ? ' class="short"' : '';
 }
 
 /** Whether a page is on its side. */

@@ -5,6 +5,7 @@ import type { Build } from '../build.js';
 import { buyList, countSaid } from '../lists/buy-list.js';
 import { channelFills } from '../places/channel-fill.js';
 import { cutList, ownLeads, sleeveList } from '../lists/lists.js';
+import { instrumentsOn } from './batch.js';
 import type { Block } from './sheet-model.js';
 
 /** Parts, wire and heat-shrink to lay out, or to order for the batch. */
@@ -31,39 +32,42 @@ export function partsBlocks(build: Build): Block[] {
   ];
 }
 
-export function cutBlocks(build: Build): Block[] {
+export function cutBlocks(build: Build, number?: number): Block[] {
   const groups = cutList(build);
   if (groups.length === 0) return [];
-  const rows = groups.flatMap(({ kind, cuts, total, unmeasured }) => [
-    ...cuts.map((cut) => [
+  const isBatch = instrumentsOn(build, number).length > 0;
+  const rows = groups.flatMap(({ kind, cuts }) =>
+    cuts.map((cut) => [
       cut.mark,
+      ...(isBatch ? [String(build.count)] : []),
       kind,
-      cut.length === undefined ? 'measure in place' : `${cut.assumed ? '≈ ' : ''}${millimetres(cut.length)}`,
+      cut.length === undefined ? '' : `${cut.assumed ? '≈ ' : ''}${millimetres(cut.length)}`,
       cut.strip === 0 ? 'bare' : millimetres(cut.strip),
       cut.over.length === 0 ? `${cut.from} to ${cut.to}` : `one piece from ${cut.from} over ${listed(cut.over)} to ${cut.to}`,
     ]),
-    [
-      '',
-      `total ${kind}`,
-      [total > 0 ? millimetres(total) : '', unmeasured > 0 ? `${unmeasured} to measure` : '']
-        .filter((word) => word !== '')
-        .join(' and '),
-      '',
-      '',
-    ],
-  ]);
-  const { slack, lift, step } = build.settings;
+  );
+  const { slack, lift, strip, step } = build.settings;
+  const all = groups.flatMap(({ cuts }) => cuts);
+  const more = `${millimetres(slack)} of slack, ${millimetres(lift)} for each plate that it leaves, and ${millimetres(strip)} for each stripped end`;
   const notes = [
-    `Each length is the route, ${millimetres(slack)} of slack, ${millimetres(lift)} for each plate that it leaves, and both stripped ends, rounded up to ${millimetres(step)}. On a shielded wire, remove another 15 mm of jacket at each end.`,
-    ...(build.runs.some((run) => run.assumed && !run.ownLead)
+    ...(all.some(({ length }) => length !== undefined)
+      ? [`Each length is the route, ${more}, rounded up to ${millimetres(step)}.`]
+      : []),
+    ...(all.some(({ length }) => length === undefined)
+      ? [`No length: lay a piece of string from lug to lug where the wire will lie, add ${more}, and write the sum in.`]
+      : []),
+    ...(all.some(({ length, assumed }) => assumed && length !== undefined)
       ? [
           '≈ Estimated, because the text does not give every dimension of the route: measure it with a piece of string before you cut.',
         ]
       : []),
-    ...(countSaid(build) === '' ? [] : [`Totals are ${countSaid(build)}.`]),
+    ...(all.some(({ runs }) => runs.some(({ joint }) => joint.shielded))
+      ? ['On a shielded wire, remove another 15 mm of jacket at each end.']
+      : []),
   ];
+  const heads = ['no.', ...(isBatch ? ['pieces'] : []), 'wire', 'cut to', 'strip', 'from, to'];
   return [
-    { kind: 'table', heads: ['no.', 'wire', 'cut to', 'strip', 'from, to'], rows, blanks: ['cut'] },
+    { kind: 'table', heads, rows, blanks: ['cut'] },
     { kind: 'list', items: notes },
   ];
 }

@@ -18,26 +18,28 @@ export function* sheetMarkdownSteps(sheet: Sheet): Steps<string> {
   for (const { title, blocks, isSub } of sheet.sections) {
     lines.push('', `${isSub === true ? '###' : '##'} ${escapeMarkdown(title)}`);
     for (const block of blocks) {
-      lines.push('', ...blockLines(block));
+      lines.push('', ...blockLines(block, sheet.instruments ?? []));
       yield;
     }
   }
   return `${lines.join('\n')}\n`;
 }
 
-function blockLines(block: Block): string[] {
+function blockLines(block: Block, instruments: readonly string[]): string[] {
   switch (block.kind) {
     case 'text':
       return [escapeMarkdown(block.text)];
     case 'list':
       return block.items.map((item) => `- ${escapeMarkdown(item)}`);
     case 'ticks':
-      return block.rows.map(({ number, text, ends, minding, isDone, isHead }) => {
+      return block.rows.map(({ number, text, ends, minding, isDone, isHead, isRead }) => {
         if (isHead === true) return `- ${escapeMarkdown(text)}`;
         const before = number === '' ? '' : `${number}. `;
         const row = [text, ...(ends ?? []).map(endText)].map(escapeMarkdown).join(' · ');
         const besides = minding === undefined ? '' : `. ${escapeMarkdown(minding)}`;
-        return `- [${isDone === true ? 'x' : ' '}] ${before}${row}${besides}`;
+        const blank = isRead === true ? ' ____' : '';
+        const reads = instruments.length === 0 ? blank : instruments.map((mark) => ` ${mark} ☐${blank}`).join('');
+        return `- [${isDone === true ? 'x' : ' '}] ${before}${row}${besides}${reads}`;
       });
     case 'table': {
       const heads = [...block.heads, ...(block.blanks ?? [])];

@@ -1,10 +1,11 @@
 /** What a bench sheet is made of, before it is Markdown, HTML or CSV: plain data. */
 
+/** `isNarrow`: so short that two columns of it go beside each other on paper. */
 export type Block =
   | { readonly kind: 'text'; readonly text: string }
   | { readonly kind: 'list'; readonly items: readonly string[] }
   /** Rows with a box to tick; `key` stays while what is done stays. */
-  | { readonly kind: 'ticks'; readonly rows: readonly TickRow[] }
+  | { readonly kind: 'ticks'; readonly rows: readonly TickRow[]; readonly isNarrow?: boolean }
   /** `blanks` are columns left empty to be written in; `pictures` are drawings that go before the cells of their row, in HTML only. */
   | {
       readonly kind: 'table';
@@ -12,6 +13,7 @@ export type Block =
       readonly rows: readonly (readonly string[])[];
       readonly blanks?: readonly string[];
       readonly pictures?: readonly string[];
+      readonly isNarrow?: boolean;
     }
   | { readonly kind: 'picture'; readonly svg: string };
 
@@ -27,6 +29,8 @@ export interface TickRow {
   /** What is to be minded besides. */
   readonly minding?: string;
   readonly isTest: boolean;
+  /** What the meter reads is written beside it. */
+  readonly isRead?: boolean;
   /** Says what the rows below it are for: nothing to tick. */
   readonly isHead?: boolean;
   /** Ticked already. */
@@ -62,8 +66,12 @@ export interface Section {
 
 export interface Sheet {
   readonly title: string;
+  /** Marks of the instruments of a batch that have a box and room for a reading in each row; absent where the sheet is one instrument's. */
+  readonly instruments?: readonly string[];
   /** Lines under the title, to be filled in: instrument number, date, by whom. */
   readonly fields: readonly string[];
   readonly cautions: readonly string[];
   readonly sections: readonly Section[];
+  /** Set large, to be read rather than worked through. */
+  readonly isLarge?: boolean;
 }

@@ -1,37 +1,43 @@
 /** The sheet's readings at the jack and its tap test. */
 import type { Build } from '../build.js';
-import { controlSentences, meterSheet, tapTest } from './readings.js';
+import { readBlanks } from './batch.js';
+import { controlSentences, meterSheet, tapTest, type MeterRow } from './readings.js';
 import type { Block } from './sheet-model.js';
 import { capitalised } from '../../words.js';
 
-export function meterBlocks(build: Build): Block[] {
+/** Readings at the jack: one band each; blank where the text does not say enough for one. */
+export function meterBlocks(build: Build, number?: number): Block[] {
   const { rows, leftOut } = meterSheet(build);
   // A note that several rows share is printed once, and the rows give its number.
   const notes = [...new Set(rows.map(({ note }) => note).filter((note) => note !== ''))];
   const mark = (note: string): string => (note === '' ? '' : ` (${notes.indexOf(note) + 1})`);
-  const table: Block = {
-    kind: 'table',
-    heads: ['setting', 'low', 'high'],
-    rows: rows.map(({ setting, low, high, note }) => [`${setting}${mark(note)}`, low, high]),
-    blanks: ['reads'],
-  };
   const isTaken = rows.some(({ taken }) => taken !== undefined);
-  const filled: Block = {
-    kind: 'table',
-    heads: ['setting', 'low', 'high', 'reads'],
-    rows: rows.map(({ setting, low, high, note, taken }) => [
-      `${setting}${mark(note)}`,
-      low,
-      high,
-      taken === undefined ? '' : `${taken.text}${taken.fits ? '' : ': off'}`,
-    ]),
-  };
+  const cells = rows.map(({ setting, low, high, note, taken }) => [
+    `${setting}${mark(note)}`,
+    bandText(low, high),
+    ...(isTaken ? [takenText(taken)] : []),
+  ]);
+  const heads = ['setting', 'must read'];
+  const isNarrow = cells.every(([setting = '']) => setting.length <= 24);
+  const table: Block = isTaken
+    ? { kind: 'table', heads: [...heads, 'reads'], rows: cells, isNarrow }
+    : { kind: 'table', heads, rows: cells, blanks: readBlanks(build, 'reads', number), isNarrow };
   const before = (build.record?.before ?? []).map((text) => `Before the work: ${text}`);
   const items = [...notes.map((note, i) => `(${i + 1}) ${capitalised(note)}.`), ...leftOut.map(capitalised), ...before];
-  return [isTaken ? filled : table, ...(items.length === 0 ? [] : [{ kind: 'list' as const, items }])];
+  return [table, ...(items.length === 0 ? [] : [{ kind: 'list' as const, items }])];
 }
 
-export function tapBlocks(build: Build): Block[] {
+/** `8.87k to 9.12k`, `open`, or nothing. */
+function bandText(low: string, high: string): string {
+  if (low === '?' || high === '?') return '';
+  return low === high ? low : `${low} to ${high}`;
+}
+
+function takenText(taken: MeterRow['taken']): string {
+  return taken === undefined ? '' : `${taken.text}${taken.fits ? '' : ': off'}`;
+}
+
+export function tapBlocks(build: Build, number?: number): Block[] {
   const rows = tapTest(build);
   if (rows.every(({ loud, quiet }) => loud.length + quiet.length === 0)) return [];
   const humWords: Readonly<Record<string, string>> = {
@@ -61,7 +67,7 @@ export function tapBlocks(build: Build): Block[] {
         quiet.join(', ') || 'none',
         humWords[hum] ?? hum,
       ]),
-      blanks: ['ok'],
+      blanks: readBlanks(build, 'ok', number),
     },
     ...(controls.length === 0 ? [] : [{ kind: 'ticks' as const, rows: controls }]),
   ];

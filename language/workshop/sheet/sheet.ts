@@ -7,6 +7,7 @@ import type { Build } from '../build.js';
 import { planSteps, solderPlan } from '../plan/order.js';
 import { REASONS, type RuleName } from '../plan/order-reasons.js';
 import type { Plan } from '../plan/plan.js';
+import { instrumentField, instrumentsOn, readBlanks } from './batch.js';
 import { groundList, tapTest } from './readings.js';
 import { meterBlocks, tapBlocks } from './sheet-tests.js';
 import { cutBlocks, leadBlocks, partsBlocks, roomBlocks, sleeveBlocks } from './sheet-lists.js';
@@ -47,11 +48,12 @@ export function* sheetSteps(build: Build, asked: SheetOptions = {}): Steps<Sheet
   return {
     title: titleOf(build, options.number, 'Bench sheet'),
     fields: [
-      ...(options.number === undefined ? [build.batch > 1 ? `Instrument (of ${build.batch})` : 'Instrument'] : []),
+      ...(options.number === undefined ? [instrumentField(build)] : []),
       build.record?.date === undefined ? 'Date' : `Date: ${build.record.date}`,
       build.record?.by === undefined ? 'By' : `By: ${build.record.by}`,
     ],
     cautions: cautions({ battery: build.hasBattery }),
+    instruments: instrumentsOn(build, options.number),
     sections,
   };
 }
@@ -65,15 +67,18 @@ function sectionMakers(build: Build, plan: Plan, options: SheetOptions): readonl
   return [
     () => ({ title: 'Drawing', blocks: options.withoutDrawing === true ? [] : drawingBlocks(options) }),
     () => ({ title: 'Parts and materials', blocks: partsBlocks(build) }),
-    () => ({ title: 'Wires to cut', blocks: cutBlocks(build) }),
+    () => ({ title: 'Wires to cut', blocks: cutBlocks(build, options.number) }),
     () => ({ title: 'Heat-shrink', blocks: sleeveBlocks(build), isSub: true }),
     () => ({ title: 'Leads that come with their parts', blocks: leadBlocks(build), isSub: true }),
     () => ({ title: 'Channels and room', blocks: roomBlocks(build), isSub: true }),
     () => ({ title: 'Solder order', blocks: orderBlocks(build), isFresh: true }),
     ...stages(false),
-    () => ({ title: 'Test with the plates off the body', blocks: [...hangingBlocks(build), ...meterBlocks(build)] }),
-    () => ({ title: 'Ground and shield', blocks: groundBlocks(build), isSub: true }),
-    () => ({ title: 'Tap test', blocks: tapBlocks(build), isSub: true }),
+    () => ({
+      title: 'Test with the plates off the body',
+      blocks: [...hangingBlocks(build), ...meterBlocks(build, options.number)],
+    }),
+    () => ({ title: 'Ground and shield', blocks: groundBlocks(build, options), isSub: true }),
+    () => ({ title: 'Tap test', blocks: tapBlocks(build, options.number), isSub: true }),
     ...stages(true),
     () => ({ title: 'Last checks, before the strings and after', blocks: finalBlocks(build), isSub: true }),
     () => ({ title: 'Why in this order', blocks: whyBlocks(build), isSub: true, isSmall: true }),
@@ -113,7 +118,7 @@ function orderBlocks(build: Build): Block[] {
     '● Solder it now. ○ Only hook it: bend the tinned end through the lug and leave it; a later row solders it with the others.',
     `Tack each wire on a case where it lies, at a separate spot. Solder at most ${ends} ends on a lug and ${caseEnds} on a case in one heat.`,
     `Strip ${millimetres(strip)} at each end of every wire. Bare wire is not stripped. Tin both ends and the lug before they meet. After each joint: hold still until the solder sets, tug the wire, clip it, and lay it flat.`,
-    'Touch the meter’s probes together and subtract that reading from the others. A capacitor may make the reading drift before it settles.',
+    'Touch the meter’s probes together and subtract that reading from the others. A capacitor may make the reading drift before it settles. “A to B and C”: one probe on A, the other on each of B and C. A reading where the line says open means a short or a wire on the wrong lug.',
     heats,
     ...reheated.map((line) => `${capitalised(line)}.`),
   ];
@@ -128,11 +133,15 @@ function stageSection({ stage, rows }: StageRows): Section {
     number: '',
     text,
     isTest: true,
-    ...(isHead ? { isHead } : {}),
+    ...(isHead ? { isHead } : { isRead: true }),
   });
-  const head = `Test${setting}. A reading where the line says open means a short or a wire on the wrong lug.`;
-  const all = [...rows, ...(tests.length === 0 ? [] : [test(head, true)]), ...tests.map(({ text }) => test(text))];
-  return { title, blocks: all.length === 0 ? [] : [{ kind: 'ticks', rows: all }], isSub: true };
+  const head = `Test${setting}.`;
+  const steps: Block[] = rows.length === 0 ? [] : [{ kind: 'ticks', rows }];
+  const readings: Block[] =
+    tests.length === 0
+      ? []
+      : [{ kind: 'ticks', rows: [test(head, true), ...tests.map(({ text }) => test(text))], isNarrow: true }];
+  return { title, blocks: [...steps, ...readings], isSub: true };
 }
 
 function shortReason(rule: RuleName): string {
@@ -145,7 +154,7 @@ function hangingBlocks(build: Build): Block[] {
   return [{ kind: 'list', items }];
 }
 
-function groundBlocks(build: Build): Block[] {
+function groundBlocks(build: Build, { number }: SheetOptions): Block[] {
   if (build.jack === undefined) return [];
   const rows = groundList(build).map(({ name, expected }) => [name, expected]);
   const sleeve = build.label(build.jack.sleeve);
@@ -158,20 +167,26 @@ function groundBlocks(build: Build): Block[] {
       kind: 'text',
       text: `Put one probe on ${sleeve}, the other on each of these, scraped to bare metal.${later}`,
     },
-    { kind: 'table', heads: ['metal', 'must read'], rows, blanks: ['reads'] },
+    { kind: 'table', heads: ['metal', 'must read'], rows, blanks: readBlanks(build, 'reads', number), isNarrow: true },
   ];
 }
 
 function finalBlocks(build: Build): Block[] {
-  const tick = (text: string): TickRow => ({ key: `final ${text}`, number: '', text, isTest: true });
+  const tick = (text: string, isRead = false): TickRow => ({
+    key: `final ${text}`,
+    number: '',
+    text,
+    isTest: true,
+    ...(isRead ? { isRead } : {}),
+  });
   const strings = build.parts.some((part) => part.ancestry.includes('bridge-ground'));
   const rows = [
-    tick('Plates screwed down: measure at the jack once more in the first setting; the reading has not changed.'),
+    tick('Plates screwed down: measure at the jack once more in the first setting; the reading has not changed.', true),
     tick('Plug a lead in and out, and turn the plug: no crackle, and the reading does not change.'),
     tick('Tap each pickup once more in the first setting: a pinched lead would show up now.'),
     ...(strings
       ? [
-          tick('Strings on. Measure from a string to the sleeve of the jack: less than 2 Ω.'),
+          tick('Strings on. Measure from a string to the sleeve of the jack: less than 2 Ω.', true),
           tick(
             'Plug into a tested amplifier. Touch the strings: the hum gets quieter or stays the same; it must not get louder.',
           ),
