@@ -1,6 +1,6 @@
 /** One bench sheet beside its circuit: keeps it true to the text, and the ticks in the workspace. */
 import { lastOf } from '../../language/collections.js';
-import { l10n, Uri, window, type WebviewPanel } from 'vscode';
+import { commands, l10n, Uri, window, type WebviewPanel } from 'vscode';
 import { createLatest } from '../preview/latest.js';
 import type { ServerLink } from '../server-link.js';
 import { openPage, opensOutside, savePage } from './print.js';
@@ -30,6 +30,7 @@ export function createSheetPanel(
   const uri = Uri.parse(first.uri, true);
   let state = first;
   let shown: Pick<Extract<ToSheet, { kind: 'sheet' }>, 'sheet' | 'batch' | 'isRecord'> | undefined;
+  let drawn: ToSheet | undefined;
   let banner: ToSheet = { kind: 'banner', text: '' };
   let isReady = false;
   let hasRows = false;
@@ -68,6 +69,16 @@ export function createSheetPanel(
     const number = Math.min(Math.max(1, state.number), Math.max(1, batch));
     state = { ...state, number };
     sendSheet({ sheet, batch, isRecord });
+    void drawing.ask(undefined);
+  }, failed);
+
+  /** After the steps, which are not to wait for it. */
+  const drawing = createLatest<undefined>(async () => {
+    const look = { side: 'solder', grounds: 'auto', evenBroken: drawn === undefined } as const;
+    const scene = (await link.request('lugwork/scene', { uri: first.uri, ...look }))?.scene;
+    if (scene === undefined) return;
+    drawn = { kind: 'picture', scene };
+    post(drawn);
   }, failed);
 
   const goToNext = (): void => {
@@ -97,12 +108,15 @@ export function createSheetPanel(
       case 'ready':
         isReady = true;
         post(banner);
+        if (drawn !== undefined) post(drawn);
         return sendSheet();
       case 'tick':
         return ticks.set(state.uri, state.number, String(message.key), message.isDone === true);
       case 'number':
         state = { ...state, number: Number(message.number) || 1 };
         return sendSheet();
+      case 'drawing':
+        return void (await commands.executeCommand('lugwork.openDrawing', uri));
       case 'print':
         return print();
       case 'save':

@@ -1,4 +1,5 @@
 /** What the bench sheet's panel and the extension say to each other: types only. The extension owns ticks and commands, the panel is reading and input. */
+import type { Scene } from '../../language/drawing/index.js';
 import type { Sheet } from '../../language/workshop/index.js';
 
 /** What survives a reload. */
@@ -20,6 +21,8 @@ export type ToSheet =
       /** Keys of the rows that are ticked on this instrument. */
       readonly done: readonly string[];
     }
+  /** The drawing, once it is made. */
+  | { readonly kind: 'picture'; readonly scene: Scene }
   /** Go to the first step that is not done. */
   | { readonly kind: 'next' }
   /** One sentence above the sheet, nothing where all is well. */
@@ -31,6 +34,8 @@ export type FromSheet =
   | { readonly kind: 'tick'; readonly key: string; readonly isDone: boolean }
   /** Another instrument of the batch. */
   | { readonly kind: 'number'; readonly number: number }
+  /** The drawing in its own panel, where its switches can be turned. */
+  | { readonly kind: 'drawing' }
   | { readonly kind: 'print' }
   | { readonly kind: 'save' }
   /** Begin a record beside the circuit with what is ticked, or open the one that is there. */

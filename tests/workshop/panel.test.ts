@@ -8,6 +8,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { createNonce, panelPage } from '../../extension/preview/html.js';
 import type { FromSheet, ToSheet } from '../../extension/sheet/protocol.js';
+import { draw, simpleLayout } from '../../language/drawing/index.js';
 import { buildOf, benchSheet } from '../../language/workshop/index.js';
 import { openBrowser, type OpenBrowser } from '../editor/hosts/browser.js';
 import { root } from '../harness/checkout.js';
@@ -108,6 +109,34 @@ describe('what is shown', () => {
     await page.locator('.banner', { hasText: 'last complete sheet' }).waitFor();
     await send({ kind: 'banner', text: '' });
     await page.locator('.banner').waitFor({ state: 'hidden' });
+  });
+});
+
+describe('the drawing', () => {
+  test('is a picture before the solder order, and stays through a new sheet', async () => {
+    expect(await page.locator('.drawing').count()).toBe(1);
+    expect(await page.locator('.drawing').isVisible()).toBe(false);
+    const { scene } = await draw(circuitOf(text), (graph) => Promise.resolve(simpleLayout(graph)), {
+      grounds: 'auto',
+      side: 'solder',
+    });
+    await send({ kind: 'picture', scene });
+    const image = page.getByRole('img', { name: 'Wiring of Alder Lane no. 17' });
+    await image.waitFor();
+    await page.evaluate('document.querySelector("img").decode()');
+    // The picture has the drawing's own proportions.
+    const [width, height] = await page.evaluate<[number, number]>(
+      '[document.querySelector("img").naturalWidth, document.querySelector("img").naturalHeight]',
+    );
+    expect(width / height).toBeCloseTo(scene.width / scene.height, 1);
+    // DOCUMENT_POSITION_FOLLOWING
+    const order =
+      'document.querySelector("img").compareDocumentPosition(document.querySelector("section[aria-label=\'Solder order\']"))';
+    expect((await page.evaluate<number>(order)) & 4).toBe(4);
+    await show(text);
+    expect(await image.isVisible()).toBe(true);
+    await page.getByRole('button', { name: 'Open the drawing' }).click();
+    expect(await sent('drawing')).toHaveLength(1);
   });
 });
 
@@ -227,7 +256,7 @@ wire p.hot to sel.A1
 wire p.ground to o.sleeve
 wire sel.A0 to o.tip
 `);
-    expect(await page.locator('img, script:not([nonce])').count()).toBe(0);
+    expect(await page.locator('img:not(.drawing img), script:not([nonce])').count()).toBe(0);
     expect(await page.locator('h1').textContent()).toBe('<img src=x onerror=alert(1)>');
     expect(await page.locator('td', { hasText: '<b>1</b>' }).count()).toBeGreaterThan(0);
   });

@@ -1,6 +1,7 @@
 /** The sheet's script: shows what the extension sends, tells it what was ticked. */
 import type { FromSheet, SheetState, ToSheet } from '../protocol.js';
 import { element } from './element.js';
+import { createPicture } from './picture.js';
 import { sectionOf } from './sections.js';
 import { t } from '../../preview/webview/texts.js';
 
@@ -24,6 +25,7 @@ const saving = element('button', { type: 'button' }, t('Save…'));
 const recording = element('button', { type: 'button' }, t('Record…'));
 const cautions = element('section', { class: 'cautions', 'aria-label': t('Cautions') });
 const content = element('div', {});
+const picture = createPicture(() => send({ kind: 'drawing' }));
 const main = element(
   'main',
   {},
@@ -106,7 +108,10 @@ function show({ state, sheet, batch, isRecord, done }: Extract<ToSheet, { kind: 
     element('ul', {}, ...sheet.cautions.map((text) => element('li', {}, text))),
   );
   const ticked = new Set(done);
-  content.replaceChildren(...sheet.sections.map((section) => sectionOf(section, ticked)));
+  // The drawing is just before the solder order, as on paper.
+  content.replaceChildren(
+    ...sheet.sections.flatMap((section) => [...(section.isFresh === true ? [picture.root] : []), sectionOf(section, ticked)]),
+  );
   count();
   document.documentElement.scrollTop = scrolled;
   if (kept !== undefined)
@@ -118,6 +123,7 @@ function show({ state, sheet, batch, isRecord, done }: Extract<ToSheet, { kind: 
 window.addEventListener('message', ({ data }: MessageEvent<ToSheet>) => {
   try {
     if (data.kind === 'sheet') show(data);
+    else if (data.kind === 'picture') picture.show(data.scene);
     else if (data.kind === 'next') goToNext();
     else if (data.kind === 'banner') {
       banner.textContent = data.text;

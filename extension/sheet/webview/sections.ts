@@ -28,7 +28,8 @@ function blockOf(block: Block, title: string, done: ReadonlySet<string>): HTMLEl
       return element('div', { class: 'wide', role: 'region', 'aria-label': t('{0}, table', title), tabindex: 0 }, table);
     }
     case 'picture':
-      return element('p', {}, t('The drawing is in its own panel.'));
+      // The panel's sheet is asked for without its drawing, which comes as a scene.
+      throw new TypeError(block.kind);
   }
 }
 
