@@ -105,6 +105,10 @@ export interface ExpectationChange {
    */
   readonly kind: 'held' | 'broken' | 'unknown' | 'new' | 'gone' | 'loosened' | 'tightened' | 'rewritten' | 'narrowed';
   readonly expects: string;
+  /** Of a claim that is met, broken or can't be checked now: where it is to hold, what it claims, and what is found instead. */
+  readonly place?: string;
+  readonly claim?: string;
+  readonly found?: string;
   readonly holds?: boolean;
   /** True where less is checked than before. */
   readonly weakens?: true;

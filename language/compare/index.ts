@@ -2,7 +2,7 @@
 export type * from './change.js';
 export { changeSteps, compare } from './compare.js';
 export { factLines } from './facts-text.js';
-export { changeLines, changeSections, marks, type ChangeSection } from './lines.js';
+export { changeLines, changeSections, expectationGroups, marks, type ChangeSection } from './lines.js';
 export { matchCircuits, type Match } from './match/match.js';
 export { compareSetting, type HeardSetting, type SettingChange } from './heard/heard.js';
 export { linksBetween, type Links } from './match/links.js';

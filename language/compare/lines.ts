@@ -1,5 +1,6 @@
 /** A comparison as lines of plain text: the summary, then a section for each kind of change. */
-import type { Change, FindingChange, Kind } from './change.js';
+import { append, getOrCreate } from '../collections.js';
+import type { Change, ExpectationChange, FindingChange, Kind } from './change.js';
 
 export interface ChangeSection {
   readonly title: string;
@@ -52,6 +53,28 @@ export function changeLines(change: Change): readonly string[] {
     ...lines.map(({ mark, says }) => `  ${mark === '' ? '' : `${mark} `}${says}`),
   ]);
   return sections.length === 0 ? [change.summary] : [change.summary, '', ...sections];
+}
+
+const KINDS: Readonly<Partial<Record<ExpectationChange['kind'], string>>> = {
+  broken: 'broken',
+  held: 'now met',
+  unknown: 'can’t be checked now',
+};
+
+/** Expectations with those of one position in one line, `broken at selector "neck": sounds neck, hum cancelled (nothing is heard)`; the others a line each. */
+export function expectationGroups({ expectations }: Change): readonly string[] {
+  const groups = new Map<string, { readonly head: string; readonly byFound: Map<string, string[]> }>();
+  for (const { kind, says, place, claim, found = '' } of expectations) {
+    const word = KINDS[kind];
+    const isGrouped = word !== undefined && place !== undefined && claim !== undefined;
+    const head = isGrouped ? `${word} ${place === '' ? 'in every setting' : `at ${place}`}` : says;
+    const group = getOrCreate(groups, head, () => ({ head, byFound: new Map<string, string[]>() }));
+    if (isGrouped) append(group.byFound, found, claim);
+  }
+  return [...groups.values()].map(({ head, byFound }) => {
+    const parts = [...byFound].map(([found, claims]) => `${claims.join(', ')}${found === '' ? '' : ` (${found})`}`);
+    return parts.length === 0 ? head : `${head}: ${parts.join('; ')}`;
+  });
 }
 
 function positionLines(positions: Change['positions']): ChangeSection['lines'] {

@@ -1,5 +1,5 @@
 /** The two circuits that a call of `compare` means: files, a file and a commit, two commits, or what git gives an external diff. */
-import { basename, dirname, relative, resolve } from 'node:path';
+import { basename, dirname, isAbsolute, relative, resolve } from 'node:path';
 import type { Side } from '../../language/compare/index.js';
 import { foundIn } from '../../language/findings.js';
 import { createProject, type Project } from '../../language/project.js';
@@ -24,6 +24,18 @@ export interface Sides {
   readonly after: NamedSide;
   /** One name for both, for a heading. */
   readonly name: string;
+  /** The same for a page that others read: without folders of this machine. */
+  readonly publicName: string;
+}
+
+/** A path for a page that others read: one outside the folder of the command, a temporary one as well, is known by its last name. */
+export function publicPath(path: string): string {
+  return isAbsolute(path) || path.split(/[/\\]/)[0] === '..' ? basename(path) : path;
+}
+
+function publicPair(old: string, now: string): string {
+  const [before, after] = [publicPath(old), publicPath(now)];
+  return before === after ? after : `${before} → ${after}`;
 }
 
 /** Throws `CannotRun` where the operands mean no two circuits. */
@@ -39,7 +51,8 @@ export function sidesOf(call: Call, host: Host, external: readonly number[]): Si
   const [old, now, more] = operands;
   if (old === undefined || now === undefined) throw new CannotRun('lugwork compare needs OLD NEW, or --git REV and a FILE');
   if (more !== undefined) throw new CannotRun(`lugwork compare takes OLD NEW; “${more}” is one argument too many`);
-  return { before: textSide(old, host), after: textSide(now, host), name: `${old} → ${now}` };
+  const [before, after] = [textSide(old, host), textSide(now, host)];
+  return { before, after, name: `${old} → ${now}`, publicName: publicPair(old, now) };
 }
 
 /** One file of the disk. */
@@ -82,11 +95,13 @@ function gitSides(revision: string, path: string, host: Host): Sides {
   const before = side(old);
   const after = now === undefined ? onDisk(path, host) : side(now);
   if (before === undefined && after === undefined) throw new CannotRun(`${path} is in neither of the two commits`);
+  const versions = `${old.name} → ${now?.name ?? 'working folder'}`;
   const none = (name: string): NamedSide => named(createProject({ read: () => '' }), uriOf(path, host.cwd), name);
   return {
     before: before ?? none(`${path}, new`),
     after: after ?? none(`${path}, gone`),
-    name: `${path}, ${old.name} → ${now?.name ?? 'working folder'}`,
+    name: `${path}, ${versions}`,
+    publicName: `${publicPath(path)}, ${versions}`,
   };
 }
 
@@ -106,5 +121,6 @@ function externalSides(operands: readonly string[], host: Host): Sides {
     before: side(oldFile, oldBlob, path),
     after: side(newFile, newBlob, now),
     name: now === path ? path : `${path} → ${now}`,
+    publicName: publicPair(path, now),
   };
 }

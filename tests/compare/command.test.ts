@@ -133,6 +133,41 @@ describe('markdown for a comment', () => {
     expect(out).toContain('- **moved** wire neck.hot to selector.B3: the end at selector.B3 moves to selector.A3');
   });
 
+  test('puts findings and expectations before the wires, and the claims of one position into one line', async () => {
+    const expecting = `${old}expect selector "neck" : sounds neck, hum present, reads 7.1k within 20%\n`;
+    const files = folderWith({
+      'a.lug': expecting,
+      'b.lug': expecting.replace('wire neck.hot to selector.B3\n', ''),
+    });
+    const { out } = await inProcessAsync(['compare', '--format', 'markdown', 'a.lug', 'b.lug'], files);
+    const headings = [...out.matchAll(/^#### (.*)$/gm)].map(([, heading]) => heading);
+    expect(headings).toEqual(['Positions', 'Findings', 'Expectations', ...headings.slice(3)]);
+    expect(headings.slice(3)).toContain('Wires');
+    const lines = out.split('\n').filter((line) => line.startsWith('- broken at selector "neck"'));
+    expect(lines).toHaveLength(1);
+    // The volume's track alone: 500 k less and more 20 %, the meter's 1 % and one in the third digit.
+    expect(lines[0]).toMatch(
+      /: sounds neck, hum present \(nothing is heard\); reads 7\.1k within 20% \(the meter reads 500k \(395k to 607k\)\)$/,
+    );
+  });
+
+  test('names no folder of this machine', async () => {
+    const files = folderWith({ 'a/x.lug': old, 'b/x.lug': moved, 'c/y.lug': old });
+    for (const [one, other, name] of [
+      [`${files}/a/x.lug`, `${files}/b/x.lug`, 'x.lug'],
+      [`${files}/c/y.lug`, `../${files.split('/').at(-1)!}/b/x.lug`, 'y.lug → x.lug'],
+      [`${files}/a`, `${files}/b`, 'a → b'],
+      ['a/x.lug', 'b/x.lug', 'a/x.lug → b/x.lug'],
+    ] as const) {
+      for (const format of ['markdown', 'release-note']) {
+        const { out, code } = await inProcessAsync(['compare', '--format', format, one, other], files);
+        expect(code).toBe(0);
+        if (format === 'markdown') expect(out.replaceAll('\\', '')).toContain(`\n${name}\n`);
+        expect(out).not.toContain(files);
+      }
+    }
+  });
+
   test('makes no markup, link, mention or reference of a name', async () => {
     const hostile = [
       '<img src=x onerror=alert(1)> @everyone #12 GH-7 [x](javascript:alert(1)) **b** https://example.org | a',

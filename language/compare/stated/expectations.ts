@@ -12,7 +12,7 @@ import { describeFound, factsOf } from '../../checks/index.js';
 import { evaluateSteps, type ClaimResult } from '../../intent/index.js';
 import type { Steps } from '../../steps.js';
 import type { ExpectationChange } from '../change.js';
-import { expectationTexts } from './expectation-texts.js';
+import { claimText, expectationTexts, placeText } from './expectation-texts.js';
 import { mapArrangement } from '../heard/heard.js';
 import { replacedSteps, type Stated } from './loosened.js';
 import type { Match } from '../match/match.js';
@@ -44,6 +44,9 @@ export function* expectationSteps(
         expects: text,
         holds: result.verdict === 'held',
         says: describeExpectation(kind, text, result),
+        place: stated.place,
+        claim: stated.claim,
+        ...(kind === 'held' ? {} : { found: soIn(result, kind === 'broken' ? 'failed' : 'unknown') }),
         before: earlier.result.claim.range,
         after: result.claim.range,
       },
@@ -102,6 +105,8 @@ function* statedIn(
       stated.push({
         key: itemAt(keys, index),
         text: itemAt(texts, index),
+        place: placeText(own, shown),
+        claim: claimText(own, itemAt(shown.claims, index)),
         result,
         ...(now === undefined ? {} : { shown: { line: now, claim: itemAt(now.claims, index) } }),
       });

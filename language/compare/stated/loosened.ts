@@ -13,6 +13,9 @@ export interface Stated {
   readonly key: string;
   /** `expect selector "both" : hum cancelled`, in the names of the new circuit where they have their like there. */
   readonly text: string;
+  /** The two halves of that text. */
+  readonly place: string;
+  readonly claim: string;
   /** How the circuit that states it judges it. */
   readonly result: ClaimResult;
   /** The line, and the circuit that it is about now; absent where something that it names is gone. */

@@ -1,4 +1,5 @@
 /** Many circuits compared, as one comment for a review: the verdict, what must not be missed, then each circuit. */
+import { publicPath } from '../compare-sides.js';
 import { briefCautions } from '../../../language/cautions.js';
 import { counted } from '../../../language/circuit/index.js';
 import { escapeMarkdown } from '../../../language/escape.js';
@@ -32,7 +33,7 @@ export function pageMarkdown(page: FolderChange): string {
   const head = [
     commentMarker,
     `### Wiring: ${escapeMarkdown(headline(page))}`,
-    escapeMarkdown(`${page.before} → ${page.after}`),
+    escapeMarkdown(`${publicPath(page.before)} → ${publicPath(page.after)}`),
     ...alarmBlock('Not read in full', unread),
     ...alarmBlock('Checks weakened', weakened),
     ...alarmBlock('Set aside', aside),
@@ -100,7 +101,7 @@ function title(group: Group): string {
   const [{ change, path, earlier }, ...others] = group;
   const name = change.title.after || change.title.before || path;
   const verdict = change.unread.length > 0 ? change.summary : effectsOf([group[0]]);
-  const paths = [path, ...others.map((other) => other.path)];
+  const paths = [path, ...others.map((other) => other.path)].map(publicPath);
   const listed = [...paths.slice(0, 12), ...(paths.length > 12 ? [counted(paths.length - 12, 'more file')] : [])].join(', ');
   const cause = causeOf(group);
   const from = earlier === undefined ? '' : `, earlier ${earlier}`;

@@ -1,4 +1,5 @@
 /** What changed between two releases of a workshop's circuits, for those who own or rework an instrument that is built already. */
+import { publicPath } from '../compare-sides.js';
 import { cautions } from '../../../language/cautions.js';
 import { escapeMarkdown } from '../../../language/escape.js';
 import { positionTable } from '../formats/change-blocks.js';
@@ -36,7 +37,7 @@ export function releaseNote(page: FolderChange): string {
   const files = page.files.filter(({ title }) => title !== '').map((file) => `- ${escapeMarkdown(fileLine(file))}`);
   const battery = groups.some(([{ hasBattery }]) => hasBattery);
   return `${[
-    `# Wiring changes, ${escapeMarkdown(page.before)} → ${escapeMarkdown(page.after)}`,
+    `# Wiring changes, ${escapeMarkdown(publicPath(page.before))} → ${escapeMarkdown(publicPath(page.after))}`,
     ...(blocks.length + files.length === 0 ? ['No circuit changes in what is heard, read or soldered.'] : []),
     ...(files.length === 0 ? [] : ['## Instruments', files.join('\n')]),
     ...blocks,

@@ -1,6 +1,7 @@
 /** Parts of a comparison in Markdown: the table of positions, lists that fold away where they are long. */
 import {
   changeSections,
+  expectationGroups,
   type Change,
   type ChangeSection,
   type Figures,
@@ -15,13 +16,20 @@ const marks: Readonly<Record<string, string>> = { '+': 'new', '-': 'gone', '>': 
 /** Rows and lines beyond these are folded away, so that a comment stays one that is read. */
 const mostRows = 24;
 const folded = new Set(['cut list', 'steps']);
+/** What a reviewer must not miss stands before the details. */
+const FIRST = ['not read', 'findings', 'expectations', 'set aside', 'lost', 'controls'];
 
-/** A heading and a list for each section but the table of positions; `aside` leaves out others. */
+/** A heading and a list for each section but the table of positions; `aside` leaves out others. Findings come first; expectations of one position share a line. */
 export function sectionBlocks(change: Change, aside: ReadonlySet<string> = new Set()): readonly string[] {
+  const rank = ({ title }: ChangeSection): number => (FIRST.includes(title) ? FIRST.indexOf(title) : FIRST.length);
   return changeSections(change)
     .filter(({ title }) => title !== 'positions' && !aside.has(title))
+    .sort((a, b) => rank(a) - rank(b))
     .map((section) => {
-      const lines = sectionLines(section);
+      const lines =
+        section.title === 'expectations'
+          ? expectationGroups(change).map((text) => `- ${escapeMarkdown(text)}`)
+          : sectionLines(section);
       return folded.has(section.title) || lines.length > mostRows
         ? fold(`${capitalised(section.title)} (${lines.length})`, lines.join('\n'))
         : [`#### ${capitalised(section.title)}`, lines.join('\n')].join('\n\n');

@@ -4,12 +4,12 @@ import type { Change } from '../../../language/compare/index.js';
 import type { Sides } from '../compare-sides.js';
 import { positionTable, sectionBlocks } from './change-blocks.js';
 
-export function compareMarkdown(change: Change, { name }: Sides): string {
+export function compareMarkdown(change: Change, { publicName }: Sides): string {
   const title = change.title.after || change.title.before;
   const table = positionTable(change.positions, ['sounds', 'hum', 'reads', 'peak', 'level']);
   const blocks = [
     `### ${title === '' ? 'Wiring' : escapeMarkdown(title)}: ${change.summary}`,
-    escapeMarkdown(name),
+    escapeMarkdown(publicName),
     ...(table === undefined ? [] : ['#### Positions', table]),
     ...sectionBlocks(change),
   ];
