@@ -1,4 +1,4 @@
-/** What is drawn on the pages of a PDF, read out of its own content streams: filled rectangles and closed curves, in millimetres. */
+/** What is drawn on the pages of a PDF, read from its content streams: filled rectangles and closed curves, in millimetres. */
 import { inflateSync } from 'node:zlib';
 
 /** A shape's bounds, millimetres, as the page counts them: X from the left, Y from below. */

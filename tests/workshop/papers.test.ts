@@ -182,7 +182,7 @@ describe('printed by a browser, measured in the PDF', () => {
     // 60 − 20 = 40 mm, and from the player's side the one with the smaller X is on the right.
     expect(Math.abs(volume[0] - tone[0] - 40)).toBeLessThan(0.1);
     expect(Math.abs(volume[1] - tone[1])).toBeLessThan(0.1);
-    // Sheet, one template and two forms: nothing runs over onto a page of its own.
+    // Sheet, one template and two forms: nothing runs over onto another page.
     const at = pages.indexOf(page!);
     expect(pages.length - at).toBe(3);
   });

@@ -69,7 +69,7 @@ describe('what the hand does', () => {
     expect(rowsOf(bare, POSITIONS).map(([how]) => how)[1]).toBe('The lever in position 2 of 5');
   });
 
-  test('a rotary switch that changes the tone is told click by click, against the first', () => {
+  test('a rotary switch that changes the tone is described click by click, against the first', () => {
     // Capacitors across the signal take treble away, each larger one from lower down (f = 1/(2πRC)).
     const rows = rowsOf(example('bass-two-circuits-four-cavities'), TONE);
     expect(rows.map(([how]) => how).slice(0, 4)).toEqual(
@@ -155,7 +155,7 @@ describe('the pictures', () => {
       'pot-push-pull',
     ];
     for (const type of types) {
-      // A pickup of its own at the first throw only, so that positions differ in what sounds.
+      // Another pickup at the first throw only, so that positions differ in what sounds.
       const [common, first] = type.startsWith('toggle') ? ['out', 'A'] : ['A0', 'A1'];
       const text = `part a : single-coil 6k 2H 100pF\npart s : ${type}\npart o : jack\nwire a.hot to s.${first}\nwire s.${common} to o.tip\nwire a.ground to o.sleeve\n`;
       const pictures = picturesOf(text, POSITIONS);

@@ -30,7 +30,7 @@ export function createPicture(openDrawing: () => void): SheetPicture {
       const isDark =
         classList.contains('vscode-dark') ||
         (classList.contains('vscode-high-contrast') && !classList.contains('vscode-high-contrast-light'));
-      // In a picture of its own nothing of the drawing runs, and its style needs no place in the page's policy.
+      // Inside an image element nothing of the drawing runs, and its style needs no place in the page's policy.
       const svg = renderSvg(scene, { scheme: isDark ? 'dark' : 'light' });
       image.src = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
       image.alt = scene.title === '' ? t('Wiring drawing') : t('Wiring of {0}', scene.title);

@@ -9,7 +9,7 @@ export interface Queue {
   least(): number;
 }
 
-/** Sums are whole and not far apart, so each has a list of its own; those beyond the last share it. */
+/** Sums are whole and not far apart, so each has its list; those beyond the last share it. */
 const lists = 2 ** 16;
 
 export function createQueue(): Queue {

@@ -11,7 +11,7 @@ export type Paper = keyof typeof makers;
 /** The papers that there are. */
 export const PAPERS = Object.keys(makers) as readonly Paper[];
 
-/** The pages of some papers as HTML, in the order in which they are asked for; each goes on a page of its own. All text in them is escaped. */
+/** The pages of some papers as HTML, in the order in which they are asked for; each goes on a separate page. All text in them is escaped. */
 export function paperPages(build: Build, papers: readonly Paper[]): readonly string[] {
   return [...new Set(papers)].flatMap((paper) => makers[paper](build));
 }

@@ -60,7 +60,7 @@ function lifeOf(build: Build, { part }: Battery, stages: readonly Gain[]): Pick<
   return { hours: capacity.value / currents.reduce((sum, { value }) => sum + value, 0), isEstimated };
 }
 
-/** What the player is told of each battery. */
+/** What the page says of each battery. */
 export function batterySentences(build: Build): readonly string[] {
   const facts = batteries(build);
   if (facts.length === 0) return [];

@@ -14,7 +14,7 @@ export function statePicture(states: readonly State[]): string {
   return svgOf(states.map(({ control, position }) => named(control.name, shapeOf(control, position))));
 }
 
-/** A control as it is at rest, or in its first position. */
+/** A control at rest, or in its first position. */
 export function controlPicture(control: Control): string {
   return svgOf([shapeOf(control, control.device?.rest ?? 0)], HEIGHT);
 }

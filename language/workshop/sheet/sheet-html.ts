@@ -6,7 +6,7 @@ import { namedPieces } from './named-pieces.js';
 import type { Block, Section, Sheet, TickEnd, TickRow } from './sheet-model.js';
 import { sheetStyle } from './sheet-style.js';
 
-/** `papers` are pages that go behind the sheet, as `paperPages` makes them. All text is escaped; the drawing is taken as it is, since the renderer of the drawing has escaped it. */
+/** `papers` are pages that go behind the sheet, as `paperPages` makes them. All text is escaped; the drawing is taken unchanged, since the renderer of the drawing has escaped it. */
 export function sheetHtml(sheet: Sheet, papers: readonly string[] = []): string {
   return finished(sheetHtmlSteps(sheet, papers));
 }
