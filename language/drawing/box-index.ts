@@ -26,6 +26,16 @@ export class BoxIndex<T> {
         if (this.#buckets.get(row * stride + column)?.some(isSuch) === true) return true;
     return false;
   }
+
+  /** All things near an area. */
+  near(area: Box): ReadonlySet<T> {
+    const found = new Set<T>();
+    this.some(area, (item) => {
+      found.add(item);
+      return false;
+    });
+    return found;
+  }
 }
 
 /** Boxes found by where they lie. */

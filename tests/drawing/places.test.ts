@@ -200,6 +200,41 @@ test('a capacitor that is wired stands beside the part it is named after', async
   );
 });
 
+describe('a bleed that is wired', () => {
+  const types =
+    'type two-part : assembly {\n  lugs a b\n  part c : capacitor 1nF from a to b\n  part r : resistor 150k from a to b\n}\n';
+  const pots = 'part neck-volume : pot 500k\npart bridge-volume : pot 500k\npart tone : pot 500k\npart output : jack\n';
+  /** Empty paper between two parts, the larger of across and along. */
+  const gap = async (text: string, one: string, other: string): Promise<number> => {
+    const symbols = await placed(circuitOfText(text));
+    const [a, b] = [one, other].map((name) => symbols.find(({ part }) => part.name === name)!) as [PlacedSymbol, PlacedSymbol];
+    return Math.max(
+      a.x - (b.x + b.symbol.width),
+      b.x - (a.x + a.symbol.width),
+      a.y - (b.y + b.symbol.height),
+      b.y - (a.y + a.symbol.height),
+    );
+  };
+  /** A little more than the room for one wire. */
+  const near = 25;
+
+  test.each([
+    ['the only volume', 'part volume : pot 500k\npart tone : pot 500k\npart output : jack\n', 'bleed', 'volume'],
+    ['the volume of the same place', pots, 'bridge-bleed', 'bridge-volume'],
+    ['the volume of the same place', pots, 'neck-bleed', 'neck-volume'],
+  ])('stands beside %s, whatever it is wired to', async (_, parts, bleed, volume) => {
+    for (const lug of [`${volume}.3`, 'tone.1']) {
+      const wired = `solder ${bleed}.a to ${lug}\nsolder ${bleed}.b to ${volume}.2\n`;
+      expect(await gap(`${types}${parts}part ${bleed} : two-part\n${wired}`, bleed, volume)).toBeLessThan(near);
+    }
+  });
+
+  test('stands apart where two volumes could have it', async () => {
+    const text = `${types}${pots}part bleed : two-part\nwire bleed.a to neck-volume.3\n`;
+    for (const volume of ['neck-volume', 'bridge-volume']) expect(await gap(text, 'bleed', volume)).toBeGreaterThan(near);
+  });
+});
+
 describe('families', () => {
   test('have each station in one place', () => {
     for (const { id, columns } of families) {

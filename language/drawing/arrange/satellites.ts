@@ -4,6 +4,7 @@ import type { Diagram, DiagramPart } from '../diagram/diagram.js';
 import { leadedKinds } from '../diagram/part-kind.js';
 import { type Box, boxAround, grid, grow, joinBoxes, snap, type Point } from '../geometry.js';
 import type { PlacedSymbol } from '../placed.js';
+import { rolesNamed, tokensOf } from '../../roles/index.js';
 import { symbolsOf } from '../symbols/index.js';
 import { movePad, type Pad, type Symbol } from '../symbols/symbol.js';
 import { isCalledAfter } from './stations.js';
@@ -43,16 +44,25 @@ export function hostsOf(diagram: Diagram, anchors: ReadonlyMap<DiagramPart, Anch
       ends.size === 1
         ? end
         : ends.size === 0
-          ? diagram.parts
-              .filter(
-                (other) => other.group === part.group && !leadedKinds.has(other.kind) && isCalledAfter(part.name, other.name),
-              )
-              .sort((a, b) => b.name.length - a.name.length)[0]
+          ? namedHost(
+              part,
+              diagram.parts.filter((other) => other.group === part.group && !leadedKinds.has(other.kind)),
+            )
           : undefined;
     if (host !== undefined && host.group === part.group && !leadedKinds.has(host.kind) && host.kind !== 'terminal')
       hosts.set(part, host);
   }
   return hosts;
+}
+
+/** The part that bears the longest part of a small one's name; for a bleed the volume of the same words, or the only one. */
+function namedHost(part: DiagramPart, others: readonly DiagramPart[]): DiagramPart | undefined {
+  const longest = others.filter(({ name }) => isCalledAfter(part.name, name)).sort((a, b) => b.name.length - a.name.length)[0];
+  if (longest !== undefined || !rolesNamed('passive', part.name).includes('bleed')) return longest;
+  const volumes = others.filter(({ kind, name }) => kind.startsWith('pot') && rolesNamed('pot', name)[0] === 'volume');
+  const words = tokensOf(part.name).filter((word) => word !== 'bleed');
+  const own = words.length === 0 ? volumes : volumes.filter(({ name }) => words.every((word) => tokensOf(name).includes(word)));
+  return own.length === 1 ? own[0] : undefined;
 }
 
 /** Room kept between a small part and others, so that a wire passes. */

@@ -187,6 +187,7 @@ function readingHelp(picture: Picture): string[] {
       ? ['open hole = lug not used']
       : []),
     ...(lacings.length > 0 ? ['cream band = lacing'] : []),
+    ...(wires.some(({ leader }) => leader !== undefined) ? ['dotted line = from a label to its wire'] : []),
   ];
   return [
     ...(signs.length > 0 ? [`${signs.join(' · ')}.`] : []),

@@ -1,7 +1,7 @@
 /** The label of a wire: its number and the letters of its colour in a small pill on the wire itself, where it covers nothing else. */
 import { pairwise } from '../../collections.js';
 import { BoxIndex, boxesAlong, indexOf } from '../box-index.js';
-import { type Box, boxAround, grow, holds, meets, overlaps, type Point } from '../geometry.js';
+import { type Box, boxAround, crosses, grow, holds, meets, overlaps, type Point } from '../geometry.js';
 import type { RoutedWire } from '../router/wires.js';
 import { pillBox, type Label } from '../shape.js';
 import { textHeight, textWidth } from '../text-measure.js';
@@ -28,6 +28,8 @@ const halfWire = 4;
 const tightest = 2.4;
 /** How far from its wire a pill may stand. */
 const farthest = 160;
+/** As much longer may a leader be that passes over one wire less. */
+const perCrossing = 20;
 
 /**
  * A pill for each wire that has a number or a colour, the shortest wire first, since it has the least choice. `taken` is what no pill
@@ -149,7 +151,7 @@ function nearestSpot(text: string, line: Line, wanted: number, obstacles: Obstac
   return undefined;
 }
 
-/** Apart from its wire, at the nearest place that is free, with a line to the wire that crosses no other label. */
+/** Apart from its wire, at a free place with a line to the wire that is short, passes over few wires and crosses no other label. */
 function spotApart(
   text: string,
   line: Line,
@@ -158,7 +160,8 @@ function spotApart(
   const size = { width: textWidth(text, style), height: textHeight(text, style) };
   const pill = grow(pillBox(labelAt(text, { x: 0, y: 0 }, size)), tightest);
   const ends = placesOn(line, line.length / 2).filter((_, index) => index % 3 === 0);
-  for (let far = 20; far <= farthest; far += 10) {
+  let best: { readonly cost: number; readonly middle: Point; readonly at: Point } | undefined;
+  for (let far = 20; far <= farthest && far < (best?.cost ?? Infinity); far += 10) {
     for (const { at } of ends) {
       for (const turn of turns) {
         const middle = { x: at.x + far * turn.x, y: at.y + far * turn.y };
@@ -167,11 +170,19 @@ function spotApart(
           kept.some(box, (other) => overlaps(other, box)) ||
           strokes.some(box, (other) => other.line !== line && overlaps(other.box, box) && meets(other.a, other.b, box)) ||
           kept.some(boxAround([middle, at]), (other) => meets(middle, at, other) && !holds(other, at));
-        if (!isCovered) return { label: labelAt(text, middle, size), leader: [middle, at] };
+        if (isCovered) continue;
+        const cost = far + perCrossing * crossed(middle, at, line, strokes);
+        if (cost < (best?.cost ?? Infinity)) best = { cost, middle, at };
       }
     }
   }
-  return undefined;
+  return best && { label: labelAt(text, best.middle, size), leader: [best.middle, best.at] };
+}
+
+/** How many other wires a leader passes over. */
+function crossed(from: Point, to: Point, own: Line, strokes: BoxIndex<Stroke>): number {
+  const near = [...strokes.near(boxAround([from, to]))];
+  return new Set(near.filter(({ line, a, b }) => line !== own && crosses(from, to, a, b)).map(({ line }) => line)).size;
 }
 
 /** Sixteen directions all round, each of length one. */

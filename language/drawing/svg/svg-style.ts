@@ -18,7 +18,7 @@ const slots: readonly (readonly [string, string, string])[] = [
   ['solder', '#aeb6c0', '#b9c1cb'],
   ['plate', '#f3f1ea', '#23272f'],
   ['plate-metal', '#e8ebef', '#2b3039'],
-  ['edge', '#3a3e47', '#b4bac4'],
+  ['edge', '#3a3e47', '#d9dde3'],
   ['plain', '#d9d4c0', '#4c4a41'],
   ['plain-dash', '#7d7a6c', '#b9b5a2'],
   ['sheath', '#d3d8de', '#5a626d'],
@@ -91,7 +91,7 @@ export const styleSheet = `
 .lugwork .braid{stroke:var(--line);stroke-width:5.2;stroke-dasharray:1 2.6;stroke-opacity:.55}
 .lugwork .twist{stroke:var(--edge);stroke-width:3.4;stroke-dasharray:1.4 7}
 .lugwork .twist.pale{stroke:var(--paper);stroke-dashoffset:-1.4}
-.lugwork .wire .leader{stroke:var(--ink);stroke-width:.9}
+.lugwork .wire .leader{stroke:var(--soft);stroke-width:1.5;stroke-linecap:round;stroke-dasharray:0 4}
 .lugwork .pill{fill:var(--paper);stroke:var(--edge);stroke-width:.9}
 .lugwork .lacing path{fill:none;stroke-linecap:round}
 .lugwork .lace-edge{stroke:var(--line);stroke-width:4.2}
