@@ -3,7 +3,7 @@ import type { Change, ChangeSection, Overlay } from '../language/compare/index.j
 import type { Highlight, Scene } from '../language/drawing/index.js';
 import type { ResponseSummary } from '../language/electrics/index.js';
 import type { Place, Severity } from '../language/source.js';
-import type { Sheet } from '../language/workshop/index.js';
+import type { ReadingPlace, Sheet, TakenReading } from '../language/workshop/index.js';
 
 /** A stretch of one document, as in the Language Server Protocol. */
 export interface TextRange {
@@ -40,6 +40,10 @@ export interface ServerRequests {
   'lugwork/prepareScene': { params: SceneParams; result: null };
   /** The bench sheet of a circuit, without its drawing; null where the document cannot be read. */
   'lugwork/sheet': { params: DocumentParams & { readonly evenBroken: boolean }; result: SheetAnswer | null };
+  /** What a record says was read at places of the meter sheet; null where the document cannot be read. */
+  'lugwork/readings': { params: ReadingsParams; result: readonly SheetReading[] | null };
+  /** The edits that write a reading into a record, or take it out where nothing is typed; null where the document cannot be read. */
+  'lugwork/takeReading': { params: TakeReadingParams; result: ReadingEdits | null };
   /** The sheet as one text to be printed or kept, with its drawing and what is ticked; null where the document cannot be read. */
   'lugwork/sheetPage': { params: SheetPageParams; result: string | null };
   /** What a setting lights in the drawing; nothing is laid out. Of the last whole text while the text is broken. */
@@ -187,6 +191,24 @@ export interface SheetAnswer {
   /** True for the file of one instrument. */
   readonly isRecord: boolean;
 }
+
+export interface ReadingsParams extends DocumentParams {
+  readonly places: readonly ReadingPlace[];
+}
+
+/** A reading at one place, nothing where none was taken. */
+export type SheetReading = Pick<TakenReading, 'text' | 'fits'> | null;
+
+export interface TakeReadingParams extends DocumentParams {
+  readonly place: ReadingPlace;
+  /** As typed. */
+  readonly text: string;
+}
+
+export type ReadingEdits =
+  | { readonly edits: readonly { readonly range: TextRange; readonly text: string }[] }
+  /** `text`: it is no reading. `place`: the circuit has no such setting. `line`: the reading is in a line that says more, or in another file. */
+  | { readonly refused: 'text' | 'place' | 'line' };
 
 export interface SheetPageParams extends DocumentParams {
   readonly form: 'html' | 'markdown';

@@ -2,10 +2,12 @@
 import { lastOf } from '../../language/collections.js';
 import { commands, l10n, Uri, window, type WebviewPanel } from 'vscode';
 import { createLatest } from '../preview/latest.js';
+import type { Sheet } from '../../language/workshop/index.js';
 import type { ServerLink } from '../server-link.js';
 import { openPage, opensOutside, savePage } from './print.js';
 import type { FromSheet, SheetState, ToSheet } from './protocol.js';
-import { openRecord } from './record.js';
+import { readingsOf, takeReading } from './readings.js';
+import { openRecord, recordPlace } from './record.js';
 import type { Ticks } from './ticks.js';
 
 export interface SheetPanel {
@@ -30,6 +32,8 @@ export function createSheetPanel(
   const uri = Uri.parse(first.uri, true);
   let state = first;
   let shown: Pick<Extract<ToSheet, { kind: 'sheet' }>, 'sheet' | 'batch' | 'isRecord'> | undefined;
+  /** The sheet whose readings are asked for. */
+  let asked: { readonly sheet: Sheet; readonly isRecord: boolean } | undefined;
   let drawn: ToSheet | undefined;
   let banner: ToSheet = { kind: 'banner', text: '' };
   let isReady = false;
@@ -68,8 +72,17 @@ export function createSheetPanel(
     shown = faults === 0 ? { sheet, batch, isRecord } : undefined;
     const number = Math.min(Math.max(1, state.number), Math.max(1, batch));
     state = { ...state, number };
+    asked = { sheet, isRecord };
     sendSheet({ sheet, batch, isRecord });
+    void readings.ask(undefined);
     void drawing.ask(undefined);
+  }, failed);
+
+  /** The instrument's record; undefined beside a circuit that is in no file. */
+  const record = (): Uri | undefined =>
+    asked?.isRecord === true ? uri : uri.scheme === 'untitled' ? undefined : recordPlace(uri, state.number);
+  const readings = createLatest<undefined>(async () => {
+    if (asked !== undefined) post({ kind: 'readings', readings: await readingsOf(link, record(), asked.sheet) });
   }, failed);
 
   /** After the steps, which are not to wait for it. */
@@ -109,12 +122,22 @@ export function createSheetPanel(
         isReady = true;
         post(banner);
         if (drawn !== undefined) post(drawn);
-        return sendSheet();
+        sendSheet();
+        return readings.ask(undefined);
       case 'tick':
         return ticks.set(state.uri, state.number, String(message.key), message.isDone === true);
       case 'number':
         state = { ...state, number: Number(message.number) || 1 };
-        return sendSheet();
+        sendSheet();
+        return readings.ask(undefined);
+      case 'reading':
+        await takeReading(
+          link,
+          uri,
+          { number: state.number, record: record(), done: ticks.of(state.uri, state.number) },
+          message,
+        );
+        return readings.ask(undefined);
       case 'drawing':
         return void (await commands.executeCommand('lugwork.openDrawing', uri));
       case 'print':

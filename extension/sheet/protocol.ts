@@ -1,6 +1,7 @@
 /** What the bench sheet's panel and the extension say to each other: types only. The extension owns ticks and commands, the panel is reading and input. */
+import type { SheetReading } from '../../server/protocol.js';
 import type { Scene } from '../../language/drawing/index.js';
-import type { Sheet } from '../../language/workshop/index.js';
+import type { ReadingPlace, Sheet } from '../../language/workshop/index.js';
 
 /** What survives a reload. */
 export interface SheetState {
@@ -21,6 +22,8 @@ export type ToSheet =
       /** Keys of the rows that are ticked on this instrument. */
       readonly done: readonly string[];
     }
+  /** What this instrument's record says was read, in the order of the sheet's places; empty where it has no record. */
+  | { readonly kind: 'readings'; readonly readings: readonly SheetReading[] }
   /** The drawing, once it is made. */
   | { readonly kind: 'picture'; readonly scene: Scene }
   /** Go to the first step that is not done. */
@@ -32,6 +35,8 @@ export type ToSheet =
 export type FromSheet =
   | { readonly kind: 'ready' }
   | { readonly kind: 'tick'; readonly key: string; readonly isDone: boolean }
+  /** A reading was typed, or taken away. */
+  | { readonly kind: 'reading'; readonly place: ReadingPlace; readonly text: string }
   /** Another instrument of the batch. */
   | { readonly kind: 'number'; readonly number: number }
   /** The drawing in its own panel, where its switches can be turned. */

@@ -9,15 +9,14 @@ export async function openRecord(circuit: Uri, number: number, done: readonly st
     await window.showInformationMessage(l10n.t('Save the circuit first. Its record is saved beside it.'));
     return;
   }
-  const name = lastOf(circuit.path.split('/'));
-  const place = Uri.joinPath(circuit, '..', recordName(name, number));
+  const place = recordPlace(circuit, number);
   try {
     if (await isThere(place)) {
       await window.showTextDocument(await workspace.openTextDocument(place));
       await window.showInformationMessage(l10n.t('This instrument already has a record. Its ticks are there as `done` lines.'));
       return;
     }
-    await create(place, recordText(name, number, done));
+    await beginRecord(circuit, place, number, done);
     await window.showTextDocument(await workspace.openTextDocument(place));
   } catch (error) {
     await window.showErrorMessage(
@@ -26,8 +25,18 @@ export async function openRecord(circuit: Uri, number: number, done: readonly st
   }
 }
 
+/** Where the record of one instrument is, or would be. */
+export function recordPlace(circuit: Uri, number: number): Uri {
+  return Uri.joinPath(circuit, '..', recordName(lastOf(circuit.path.split('/')), number));
+}
+
+/** A new record at its place, with what is ticked. */
+export async function beginRecord(circuit: Uri, place: Uri, number: number, done: readonly string[]): Promise<void> {
+  await create(place, recordText(lastOf(circuit.path.split('/')), number, done));
+}
+
 /** Throws where it cannot be known, so that a record that cannot be seen for the moment is not taken for none. */
-async function isThere(place: Uri): Promise<boolean> {
+export async function isThere(place: Uri): Promise<boolean> {
   try {
     await workspace.fs.stat(place);
     return true;

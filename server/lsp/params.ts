@@ -39,6 +39,7 @@ const document = object({ uri });
 const grounds = oneOf('auto', 'wires', 'marks');
 const scene = object({ uri, side: oneOf('solder', 'player'), grounds, evenBroken: truth });
 const at = object({ positions: byName(text(), mostEntries), rotations: byName(upTo(0, 10), mostEntries) });
+const readingPlace = object({ at: text(), setting: text() });
 const compare = object({ uri, before: either('text', object({ text: text() }), document) });
 
 /** Our own requests; the type makes sure that none is forgotten. */
@@ -55,6 +56,8 @@ const ownRequests: Readonly<Record<keyof ServerRequests, Reader>> = {
   'lugwork/scene': scene,
   'lugwork/prepareScene': scene,
   'lugwork/sheet': object({ uri, evenBroken: truth }),
+  'lugwork/readings': object({ uri, places: list(readingPlace, mostEntries) }),
+  'lugwork/takeReading': object({ uri, place: readingPlace, text: text(mostEntries) }),
   'lugwork/sheetPage': object({
     uri,
     form: oneOf('html', 'markdown'),

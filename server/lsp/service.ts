@@ -13,6 +13,7 @@ import { features } from './features/index.js';
 import { registerGate } from './messages/gate.js';
 import { createGuard } from './messages/guard.js';
 import { registerPreview } from './panels/preview.js';
+import { registerSheetReadings } from './panels/sheet-readings.js';
 import { registerSheet } from './panels/sheet.js';
 import { createWorkspace, type ServiceHost } from './workspace.js';
 
@@ -56,5 +57,6 @@ export function startService(connection: Connection, host: ServiceHost = {}): vo
   registerPreview({ connection, guard, workspace, diagnostics }, host);
   registerCompare({ connection, guard, workspace, diagnostics }, host);
   registerSheet({ connection, guard, workspace, diagnostics }, host);
+  registerSheetReadings({ connection, guard, workspace, diagnostics });
   connection.listen();
 }

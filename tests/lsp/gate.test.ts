@@ -98,6 +98,8 @@ const good: Readonly<Record<string, object>> = {
   'lugwork/scene': scene,
   'lugwork/prepareScene': scene,
   'lugwork/sheet': { uri, evenBroken: true },
+  'lugwork/readings': { uri, places: [{ at: '', setting: '' }] },
+  'lugwork/takeReading': { uri, place: { at: '', setting: '' }, text: '6.6k' },
   'lugwork/sheetPage': { uri, form: 'markdown', number: 1, done: [] },
   'lugwork/overlay': { uri, grounds: 'auto', at },
   'lugwork/response': { uri, grounds: 'auto', at, points: 20 },

@@ -22,6 +22,8 @@ const large: Readonly<Record<string, { readonly params: object; readonly turns: 
   'lugwork/overlay': { params: { grounds: 'auto', at: { positions: {}, rotations: {} } }, turns: 100 },
   'lugwork/response': { params: { grounds: 'auto', at: { positions: {}, rotations: {} }, points: 400 }, turns: 30 },
   'lugwork/sheet': { params: { evenBroken: true }, turns: 50 },
+  'lugwork/readings': { params: { places: [{ at: '', setting: '' }] }, turns: 20 },
+  'lugwork/takeReading': { params: { place: { at: '', setting: '' }, text: '6.6k' }, turns: 20 },
   'lugwork/sheetPage': { params: { form: 'html', number: 1, done: [] }, turns: 50 },
 };
 

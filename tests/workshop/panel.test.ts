@@ -9,7 +9,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { createNonce, panelPage } from '../../extension/preview/html.js';
 import type { FromSheet, ToSheet } from '../../extension/sheet/protocol.js';
 import { draw, simpleLayout } from '../../language/drawing/index.js';
-import { buildOf, benchSheet } from '../../language/workshop/index.js';
+import { buildOf, benchSheet, readingPlaces } from '../../language/workshop/index.js';
 import { openBrowser, type OpenBrowser } from '../editor/hosts/browser.js';
 import { root } from '../harness/checkout.js';
 import { circuitOf } from '../circuit/harness.js';
@@ -243,6 +243,40 @@ describe('what is done', () => {
     await page.getByRole('button', { name: 'Print' }).click();
     await page.getByRole('button', { name: 'Save' }).click();
     expect([(await sent('print')).length, (await sent('save')).length]).toEqual([1, 1]);
+  });
+});
+
+describe('readings', () => {
+  test('are typed beside their limits: Enter sends one and goes to the next, what the record has is shown', async () => {
+    await show(text);
+    const fields = page.getByRole('textbox', { name: /^Reading: / });
+    const places = readingPlaces(benchSheet(buildOf(circuitOf(text))));
+    expect(await fields.count()).toBe(places.length);
+    const [first, second] = places;
+    await fields.first().focus();
+    await page.keyboard.type('6.15k');
+    await page.keyboard.press('Enter');
+    expect(await sent('reading')).toEqual([{ kind: 'reading', place: first, text: '6.15k' }]);
+    expect(await focused()).toBe(JSON.stringify(second));
+    const ticks = (await sent('tick')).length;
+    await page.keyboard.type('7');
+    // What the record says does not touch what is being typed.
+    await send({
+      kind: 'readings',
+      readings: [
+        { text: '6.15k', fits: false },
+        { text: '8.00k', fits: true },
+      ],
+    });
+    await page.locator('.verdict', { hasText: 'off' }).waitFor();
+    expect(await fields.first().getAttribute('aria-invalid')).toBe('true');
+    expect(await fields.nth(1).inputValue()).toBe('7');
+    await show(text);
+    expect(await fields.nth(1).inputValue()).toBe('7');
+    expect(await sent('tick')).toHaveLength(ticks);
+    await page.evaluate('document.activeElement.value = ""; document.activeElement.blur()');
+    await send({ kind: 'readings', readings: [] });
+    await page.locator('.verdict', { hasText: 'off' }).waitFor({ state: 'detached' });
   });
 });
 

@@ -51,7 +51,14 @@ describe('a record', () => {
   // The limits: ±1.965 % of copper (5 K), the meter's 1 % and one in the third digit, rounded outwards.
   test('reads what its own parts give, which have no tolerance: 6.8k∥240k = 6612.7 Ω', () => {
     expect(meterSheet(buildOf(record)).rows).toEqual([
-      { setting: 'in every setting', low: '6.41k', high: '6.82k', note: '', taken: { text: '6.6k', fits: true } },
+      {
+        setting: 'in every setting',
+        low: '6.41k',
+        high: '6.82k',
+        note: '',
+        place: { at: '', setting: '' },
+        taken: { text: '6.6k', fits: true },
+      },
     ]);
     // By hand: 6.65k − 1.965 % ∥ 200k and 7.35k + 1.965 % ∥ 300k, the meter as above.
     expect(meterSheet(buildOf(first)).rows[0]).toMatchObject({ low: '6.24k', high: '7.40k' });

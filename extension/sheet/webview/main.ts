@@ -2,6 +2,7 @@
 import type { FromSheet, SheetState, ToSheet } from '../protocol.js';
 import { element } from './element.js';
 import { createPicture } from './picture.js';
+import { listenToReadings, showReadings } from './readings.js';
 import { sectionOf } from './sections.js';
 import { t } from '../../preview/webview/texts.js';
 
@@ -44,6 +45,8 @@ printing.addEventListener('click', () => send({ kind: 'print' }));
 saving.addEventListener('click', () => send({ kind: 'save' }));
 recording.addEventListener('click', () => send({ kind: 'record' }));
 
+listenToReadings(content, (place, text) => send({ kind: 'reading', place, text }));
+
 const boxes = (): HTMLInputElement[] => [...content.querySelectorAll<HTMLInputElement>('input[type=checkbox]')];
 
 /** What is done, what comes next: the first step that is not ticked, tests that stand before it among them. */
@@ -60,14 +63,14 @@ function count(): void {
 }
 
 content.addEventListener('change', ({ target }) => {
-  if (!(target instanceof HTMLInputElement) || target.dataset.key === undefined) return;
+  if (!(target instanceof HTMLInputElement) || target.type !== 'checkbox' || target.dataset.key === undefined) return;
   send({ kind: 'tick', key: target.dataset.key, isDone: target.checked });
   count();
 });
 /** Arrow keys go from box to box; Space and Enter tick and go on to the next open one, for a hand that holds an iron. Space on a ticked box takes the tick away. */
 content.addEventListener('keydown', (event) => {
   const box = event.target;
-  if (!(box instanceof HTMLInputElement)) return;
+  if (!(box instanceof HTMLInputElement) || box.type !== 'checkbox') return;
   const all = boxes();
   const at = all.indexOf(box);
   if (event.key === 'Enter' || (event.key === ' ' && !box.checked)) {
@@ -96,7 +99,7 @@ function goTo(box: HTMLInputElement | undefined): void {
 
 function show({ state, sheet, batch, isRecord, done }: Extract<ToSheet, { kind: 'sheet' }>): void {
   editor.setState(state);
-  const kept = document.activeElement instanceof HTMLInputElement ? document.activeElement.dataset.key : undefined;
+  const active = document.activeElement instanceof HTMLInputElement ? document.activeElement : undefined;
   const scrolled = document.documentElement.scrollTop;
   title.textContent = batch > 1 && !isRecord ? t('{0}, {1} of {2}', sheet.title, state.number, batch) : sheet.title;
   numbers.hidden = batch < 2 || isRecord;
@@ -114,15 +117,16 @@ function show({ state, sheet, batch, isRecord, done }: Extract<ToSheet, { kind: 
   );
   count();
   document.documentElement.scrollTop = scrolled;
-  if (kept !== undefined)
-    boxes()
-      .find((box) => box.dataset.key === kept)
-      ?.focus({ preventScroll: true });
+  const again = [...content.querySelectorAll('input')].find(({ dataset }) => dataset.key === active?.dataset.key);
+  if (active === undefined || again === undefined) return;
+  if (again.type === 'text') again.value = active.value;
+  again.focus({ preventScroll: true });
 }
 
 window.addEventListener('message', ({ data }: MessageEvent<ToSheet>) => {
   try {
     if (data.kind === 'sheet') show(data);
+    else if (data.kind === 'readings') showReadings(content, data.readings);
     else if (data.kind === 'picture') picture.show(data.scene);
     else if (data.kind === 'next') goToNext();
     else if (data.kind === 'banner') {

@@ -1,6 +1,7 @@
 /** Sections of the sheet as elements: steps are rows with a box, lists are tables. */
 import { endText, namedPieces, type Block, type Section, type TickRow } from '../../../language/workshop/index.js';
 import { element } from './element.js';
+import { readingField } from './readings.js';
 import { t } from '../../preview/webview/texts.js';
 
 export function sectionOf({ title, blocks, isSub }: Section, done: ReadonlySet<string>): HTMLElement {
@@ -18,11 +19,21 @@ function blockOf(block: Block, title: string, done: ReadonlySet<string>): HTMLEl
       return element('ul', { class: 'ticks' }, ...block.rows.map((row) => rowOf(row, done.has(row.key) || row.isDone === true)));
     case 'table': {
       const head = (text: string): HTMLElement => (text === '' ? element('td', {}) : element('th', { scope: 'col' }, text));
-      const rows = block.rows.map((cells) => element('tr', {}, ...cells.map((cell) => element('td', {}, cell))));
+      const { readings, blanks } = block;
+      // A reading is typed where the paper has room to write it.
+      const columns = readings === undefined || blanks !== undefined ? block.heads.length : block.heads.length - 1;
+      const heads = readings === undefined ? block.heads : [...block.heads.slice(0, columns), t('reads')];
+      const cellsOf = (cells: readonly string[], at: number): readonly (HTMLElement | string)[] => {
+        const place = readings?.[at];
+        return place === undefined ? cells : [...cells.slice(0, columns), readingField(place, cells[0] ?? '')];
+      };
+      const rows = block.rows.map((cells, at) =>
+        element('tr', {}, ...cellsOf(cells, at).map((cell) => (typeof cell === 'string' ? element('td', {}, cell) : cell))),
+      );
       const table = element(
         'table',
         {},
-        element('thead', {}, element('tr', {}, ...block.heads.map(head))),
+        element('thead', {}, element('tr', {}, ...heads.map(head))),
         element('tbody', {}, ...rows),
       );
       return element('div', { class: 'wide', role: 'region', 'aria-label': t('{0}, table', title), tabindex: 0 }, table);

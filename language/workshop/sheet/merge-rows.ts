@@ -5,6 +5,8 @@ import { settingLabel, type PositionRow, type Setting } from '../../electrics/in
 
 export interface MergedRow {
   readonly setting: string;
+  /** The setting as a statement writes it, switches that make no difference left out. */
+  readonly label: string;
   /** The switches whose positions make the row; empty in a row for every setting. */
   readonly fixed: readonly SwitchId[];
   /** One of the rows that it stands for, and how many they are. */
@@ -27,7 +29,7 @@ export function mergedRows(
   return outputs.flatMap(([output, own]) => {
     const merged =
       own.length > most
-        ? own.map((row) => ({ setting: row.label || 'default', fixed: free, row, count: 1 }))
+        ? own.map((row) => ({ setting: row.label || 'default', label: row.label, fixed: free, row, count: 1 }))
         : split(own, free, new Set());
     return outputs.length < 2 ? merged : merged.map((row) => ({ ...row, setting: `${output}, ${row.setting}` }));
   });
@@ -36,9 +38,10 @@ export function mergedRows(
     const [first] = here;
     if (first === undefined) return [];
     if (isUniform(here))
-      return [{ setting: nameOf(first.setting, fixed, open.length), fixed: [...fixed], row: first, count: here.length }];
+      return [{ ...namesOf(first.setting, fixed, open.length), fixed: [...fixed], row: first, count: here.length }];
     const [chosen] = [...open].sort((a, b) => uniformRows(here, b) - uniformRows(here, a));
-    if (chosen === undefined) return here.map((row) => ({ setting: row.label || 'default', fixed: free, row, count: 1 }));
+    if (chosen === undefined)
+      return here.map((row) => ({ setting: row.label || 'default', label: row.label, fixed: free, row, count: 1 }));
     const rest = open.filter((id) => id !== chosen);
     return branches(here, chosen).flatMap((branch) => split(branch, rest, new Set([...fixed, chosen])));
   }
@@ -51,14 +54,14 @@ export function mergedRows(
     return branches(here, id).reduce((sum, branch) => sum + (isUniform(branch) ? branch.length : 0), 0);
   }
 
-  function nameOf(setting: Setting, fixed: ReadonlySet<number>, open: number): string {
+  function namesOf(setting: Setting, fixed: ReadonlySet<number>, open: number): Pick<MergedRow, 'setting' | 'label'> {
     // A switch that makes no difference is shown to the label as one that rests where it stands.
     const switches = circuit.switches.map((device) =>
       fixed.has(device.id) || device.rest !== undefined ? device : { ...device, rest: setting.positions[device.id] ?? 0 },
     );
     const label = settingLabel({ ...circuit, switches }, setting);
-    if (label === '') return 'in every setting';
-    return open > 0 ? `${label}, others anywhere` : label;
+    if (label === '') return { setting: 'in every setting', label };
+    return { setting: open > 0 ? `${label}, others anywhere` : label, label };
   }
 }
 

@@ -1,19 +1,12 @@
 /** Meter sheet, tap test, controls and ground list: what the finished instrument must answer. */
 import { knownPositions } from '../../checks/index.js';
-import { elementById, shaftById, type LugId, type PartId } from '../../circuit/model.js';
-import {
-  effectsAnywhere,
-  groundNetwork,
-  heardAt,
-  outputLabel,
-  readingNotes,
-  settingsMatching,
-  type PositionRow,
-} from '../../electrics/index.js';
-import { limitText, ohmText } from '../../intent/index.js';
+import { elementById, lugById, shaftById, type LugId, type PartId } from '../../circuit/model.js';
+import { effectsAnywhere, groundNetwork, outputsOf, readingNotes, type PositionRow } from '../../electrics/index.js';
+import { limitText } from '../../intent/index.js';
 import type { Build } from '../build.js';
 import { mergedRows } from './merge-rows.js';
 import { JOINED } from '../plan/stage-tests.js';
+import { takenAt, type ReadingPlace, type TakenReading } from './taken.js';
 
 /** One setting at the jack. Ohms as text; `open` where the meter must read open. */
 export interface MeterRow {
@@ -21,8 +14,10 @@ export interface MeterRow {
   readonly low: string;
   readonly high: string;
   readonly note: string;
-  /** What was read there, as the `measured` lines say, and whether it lies within the limits. */
-  readonly taken?: { readonly text: string; readonly fits: boolean };
+  /** Where a `measured` line says that it is taken. */
+  readonly place: ReadingPlace;
+  /** What was read there, as the `measured` lines say. */
+  readonly taken?: Pick<TakenReading, 'text' | 'fits'>;
 }
 
 export function meterSheet(build: Build): {
@@ -31,31 +26,21 @@ export function meterSheet(build: Build): {
 } {
   const { rows, leftOut } = knownPositions(build.circuit);
   const merged = mergedRows(build.circuit, rows, (row) => JSON.stringify([spanOf(row), noteOf(row)]));
+  const [usual] = outputsOf(build.circuit);
+  const usualLabel = usual === undefined ? '' : lugById(build.circuit, usual.tip).label;
   return {
     leftOut,
-    rows: merged.map(({ row, setting }) => ({ setting, ...spanOf(row), note: noteOf(row), ...takenAt(build, row) })),
+    rows: merged.map(({ row, setting, label }) => {
+      const taken = takenAt(build.circuit, row);
+      return {
+        setting,
+        ...spanOf(row),
+        note: noteOf(row),
+        place: { at: row.output === usualLabel ? '' : row.output, setting: label },
+        ...(taken === undefined ? {} : { taken: { text: taken.text, fits: taken.fits } }),
+      };
+    }),
   };
-}
-
-function takenAt(build: Build, row: PositionRow): Pick<MeterRow, 'taken'> {
-  for (const { at, between, settings, claims } of build.circuit.measurements) {
-    const heard = heardAt(build.circuit, at);
-    if (between !== undefined || outputLabel(heard) !== row.output) continue;
-    const isHere = settingsMatching(heard, settings).some(
-      ({ positions, rotations }) =>
-        positions.join() === row.setting.positions.join() && rotations.join() === row.setting.rotations.join(),
-    );
-    if (!isHere) continue;
-    for (const claim of claims) {
-      const { ohm, low, high } = row.reads;
-      if (claim.kind === 'reads-open') return { taken: { text: 'open', fits: ohm === null } };
-      if (claim.kind === 'reads-short') return { taken: { text: 'short', fits: ohm !== null && ohm < JOINED } };
-      if (claim.kind !== 'reads') continue;
-      const fits = low !== null && high !== null && claim.ohm >= low && claim.ohm <= high;
-      return { taken: { text: ohmText(claim.ohm), fits } };
-    }
-  }
-  return {};
 }
 
 /** Which pickup answers a tap in one setting, and whether it hums. */

@@ -1,5 +1,7 @@
 /** What a bench sheet is made of, before it is Markdown, HTML or CSV: plain data. */
 
+import type { ReadingPlace } from './taken.js';
+
 /** `isNarrow`: so short that two columns of it go beside each other on paper. */
 export type Block =
   | { readonly kind: 'text'; readonly text: string }
@@ -14,6 +16,8 @@ export type Block =
       readonly blanks?: readonly string[];
       readonly pictures?: readonly string[];
       readonly isNarrow?: boolean;
+      /** Where the reading of each row is taken: it goes into the blanks, or stands in the last column where there are none. */
+      readonly readings?: readonly ReadingPlace[];
     }
   | { readonly kind: 'picture'; readonly svg: string };
 
@@ -51,6 +55,11 @@ export interface TickEnd {
 /** `●` solder now, `○` only hook. */
 export function endText({ lug, isSoldered, note }: TickEnd): string {
   return `${lug} ${isSoldered ? '●' : '○'}${note === '' ? '' : ` ${note}`}`;
+}
+
+/** The places of all readings that the sheet asks for, in its order. */
+export function readingPlaces({ sections }: Sheet): readonly ReadingPlace[] {
+  return sections.flatMap(({ blocks }) => blocks.flatMap((block) => (block.kind === 'table' ? (block.readings ?? []) : [])));
 }
 
 export interface Section {

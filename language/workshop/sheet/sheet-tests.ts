@@ -18,10 +18,11 @@ export function meterBlocks(build: Build, number?: number): Block[] {
     ...(isTaken ? [takenText(taken)] : []),
   ]);
   const heads = ['setting', 'must read'];
+  const readings = rows.map(({ place }) => place);
   const isNarrow = cells.every(([setting = '']) => setting.length <= 24);
   const table: Block = isTaken
-    ? { kind: 'table', heads: [...heads, 'reads'], rows: cells, isNarrow }
-    : { kind: 'table', heads, rows: cells, blanks: readBlanks(build, 'reads', number), isNarrow };
+    ? { kind: 'table', heads: [...heads, 'reads'], rows: cells, readings, isNarrow }
+    : { kind: 'table', heads, rows: cells, blanks: readBlanks(build, 'reads', number), readings, isNarrow };
   const before = (build.record?.before ?? []).map((text) => `Before the work: ${text}`);
   const items = [...notes.map((note, i) => `(${i + 1}) ${capitalised(note)}.`), ...leftOut.map(capitalised), ...before];
   return [table, ...(items.length === 0 ? [] : [{ kind: 'list' as const, items }])];

@@ -1,0 +1,111 @@
+/** Readings typed on the sheet: written into the record, changed, taken out, refused; every row of every example's meter sheet has its place. */
+import { describe, expect, test } from 'vitest';
+import { buildOf, meterSheet, readingAt } from '../../language/workshop/index.js';
+import { readingText } from '../../server/lsp/panels/typed-reading.js';
+import type { ReadingEdits, SheetReading } from '../../server/protocol.js';
+import { soundCircuit } from '../circuit/harness.js';
+import { startEditor, uriOf, type Editor } from './harness.js';
+
+/** Two pickups of 6.8 kΩ and 6.1 kΩ on a lever switch, and a pot that stands in parallel. */
+const shared = `instrument "Alder Lane no. 231" { batch 3 }
+part bridge : single-coil 6.8k 3H 100pF { tolerance 5% }
+part neck : single-coil 6.1k 2.5H 100pF { tolerance 5% }
+part selector : lever-3 { positions "bridge" "both" "neck" }
+part volume : pot 250k audio
+part output : jack
+wire bridge.hot to selector.A1
+wire neck.hot to selector.A3
+wire selector.A0 to volume.3
+wire bridge.ground to neck.ground to volume.case
+solder volume.1 to volume.case
+wire volume.2 to output.tip
+wire volume.case to output.sleeve
+`;
+const record = `use "no-231.lug"
+
+record 2 {
+}
+
+actual bridge 6.8k
+actual volume 240k
+`;
+const uri = uriOf('no-231.no-2.lug');
+const bridge = { at: '', setting: 'selector "bridge"' };
+
+async function opened(text = record): Promise<Editor> {
+  const editor = await startEditor({ files: { [uriOf('no-231.lug')]: shared } });
+  await editor.open('no-231.no-2.lug', text);
+  return editor;
+}
+async function take(editor: Editor, text: string, place = bridge): Promise<ReadingEdits> {
+  const answer = await editor.ask<ReadingEdits>('lugwork/takeReading', { uri, place, text });
+  if ('edits' in answer)
+    await editor.apply({ changes: { [uri]: answer.edits.map(({ range, text: newText }) => ({ range, newText })) } });
+  return answer;
+}
+const readings = (editor: Editor): Promise<readonly SheetReading[]> =>
+  editor.ask('lugwork/readings', { uri, places: [bridge, { at: '', setting: 'selector "neck"' }] });
+
+describe('a reading in the record', () => {
+  // 6.8 kΩ parallel to 240 kΩ is 6.61 kΩ; 5 kΩ is not near it.
+  test('is added, changed where it is, and taken out', async () => {
+    const editor = await opened();
+    expect(await readings(editor)).toEqual([null, null]);
+    await take(editor, ' 6.61 kΩ');
+    expect(editor.text(uri)).toContain('\nmeasured selector "bridge" : reads 6.61k\n');
+    expect(await readings(editor)).toEqual([{ text: '6.61k', fits: true }, null]);
+    await take(editor, '5k');
+    expect(editor.text(uri).match(/^measured .*$/gm)).toEqual(['measured selector "bridge" : reads 5k']);
+    expect(await readings(editor)).toEqual([{ text: '5k', fits: false }, null]);
+    await take(editor, 'open');
+    expect(editor.text(uri)).toContain('measured selector "bridge" : reads open\n');
+    await take(editor, '', bridge);
+    expect(editor.text(uri)).not.toContain('measured');
+  });
+
+  test('leaves a line for more settings, and one for every instrument, as it is', async () => {
+    const general = await opened(`${record}measured : reads 6k\n`);
+    await take(general, '6.6k');
+    expect(general.text(uri).match(/^measured .*$/gm)).toEqual([
+      'measured : reads 6k',
+      'measured selector "bridge" : reads 6.6k',
+    ]);
+    expect((await readings(general))[0]).toMatchObject({ text: '6.6k', fits: true });
+    expect(await take(general, '', { at: '', setting: 'selector "neck"' })).toEqual({ refused: 'line' });
+  });
+
+  test('is refused where it is none, and where there is no such setting', async () => {
+    const editor = await opened();
+    expect(await take(editor, 'about 6')).toEqual({ refused: 'text' });
+    expect(await take(editor, '6k', { at: '', setting: 'selector "middle"' })).toEqual({ refused: 'place' });
+    expect(await take(editor, '6k', { at: 'output.ring', setting: '' })).toEqual({ refused: 'place' });
+    expect(editor.text(uri)).toBe(record);
+  });
+});
+
+test.each([
+  ['6.15k', '6.15k'],
+  ['6K8', undefined],
+  ['820', '820R'],
+  ['820 ohm', '820R'],
+  ['1.2M', '1.2M'],
+  [' Open ', 'open'],
+  ['short', 'short'],
+  ['6,15k', undefined],
+  ['-3k', undefined],
+  ['6k : reads 3k', undefined],
+  ['', undefined],
+])('%j is written as %j', (typed, written) => expect(readingText(typed)).toBe(written));
+
+test('every row of the meter sheet has a place that is found again', () => {
+  const stereo = shared
+    .replace('output : jack', 'output : jack-stereo')
+    .replace('wire neck.hot to selector.A3', 'wire neck.hot to output.ring');
+  for (const text of [shared, stereo]) {
+    const build = buildOf(soundCircuit(text));
+    const places = meterSheet(build).rows.map(({ place }) => place);
+    expect(places.length).toBeGreaterThan(1);
+    expect(places.filter((place) => readingAt(build.circuit, place) === undefined)).toEqual([]);
+    expect(new Set(places.map((place) => JSON.stringify(place))).size).toBe(places.length);
+  }
+});
