@@ -3,7 +3,7 @@ import { l10n, Range, window, workspace, WorkspaceEdit, type Uri } from 'vscode'
 import { readingPlaces, type ReadingPlace, type Sheet } from '../../language/workshop/index.js';
 import type { SheetReading } from '../../server/protocol.js';
 import type { ServerLink } from '../server-link.js';
-import { beginRecord, isThere } from './record.js';
+import { beginRecord, isThere, showFailure } from './record.js';
 
 /** What the record says of the places of the sheet; nothing where there is no record. */
 export async function readingsOf(link: ServerLink, record: Uri | undefined, sheet: Sheet): Promise<readonly SheetReading[]> {
@@ -25,7 +25,11 @@ export async function takeReading(
     const begin = l10n.t('Begin a Record');
     const question = l10n.t('Instrument {0} has no record yet. Readings are kept in a record beside the circuit.', number);
     if ((await window.showInformationMessage(question, begin)) !== begin) return;
-    await beginRecord(circuit, record, number, done);
+    try {
+      await beginRecord(circuit, record, number, done);
+    } catch (error) {
+      return showFailure(error);
+    }
   }
   const answer = await link.request('lugwork/takeReading', { uri: record.toString(), place, text });
   if (answer === null) return void window.showErrorMessage(l10n.t('The record can’t be read, so the reading was not written.'));

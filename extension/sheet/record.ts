@@ -19,10 +19,15 @@ export async function openRecord(circuit: Uri, number: number, done: readonly st
     await beginRecord(circuit, place, number, done);
     await window.showTextDocument(await workspace.openTextDocument(place));
   } catch (error) {
-    await window.showErrorMessage(
-      l10n.t('The record could not be written: {0}', error instanceof Error ? error.message : String(error)),
-    );
+    await showFailure(error);
   }
+}
+
+/** Says why a record could not be written. */
+export async function showFailure(error: unknown): Promise<void> {
+  await window.showErrorMessage(
+    l10n.t('The record could not be written: {0}', error instanceof Error ? error.message : String(error)),
+  );
 }
 
 /** Where the record of one instrument is, or would be. */

@@ -1,4 +1,4 @@
-/** Readings typed on the sheet: written into the record, changed, taken out, refused; every row of every example's meter sheet has its place. */
+/** Readings typed on the sheet: written into the record, changed, taken out, refused; every row of the meter sheets of two circuits has its place. */
 import { describe, expect, test } from 'vitest';
 import { buildOf, meterSheet, readingAt } from '../../language/workshop/index.js';
 import { readingText } from '../../server/lsp/panels/typed-reading.js';
