@@ -105,7 +105,7 @@ describe('on paper', () => {
     ['two-humbuckers-toggle-3', 6],
     ['push-pull-coil-split', 6],
     ['rotary-tone-capacitors', 6],
-    ['bass-two-circuits-four-cavities', 12],
+    ['bass-two-circuits-four-cavities', 10],
   ])('%s takes at most %d pages of A4, and of Letter', async (name, most) => {
     const { out, code } = await inProcessAsync(['sheet', `examples/${name}.lug`, '--format', 'html']);
     expect(code).toBe(0);

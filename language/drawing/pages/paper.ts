@@ -18,11 +18,11 @@ export const papers = {
   letter: turnable(279.4, 215.9),
 } as const satisfies Readonly<Record<string, Paper>>;
 
-/** A figure that fits on a page of A4 and of Letter with margins of 12 mm, below a heading of 16 mm. */
+/** A figure that fits on a page of A4 and of Letter with margins of 8 mm. */
 export const figure: Paper = {
   sizes: [
-    { width: 279.4 - 24, height: 210 - 24 - 16 },
-    { width: 210 - 24, height: 279.4 - 24 - 16 },
+    { width: 279.4 - 16, height: 210 - 16 },
+    { width: 210 - 16, height: 279.4 - 16 },
   ],
   margin: 0,
 };

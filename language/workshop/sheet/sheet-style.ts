@@ -1,11 +1,11 @@
 /** The look of the printed sheet: large enough to read at arm's length, black on white, rows that do not break across pages. */
 
-export const sheetStyle = `@page { margin: 11mm 12mm; }
+export const sheetStyle = `@page { margin: 9mm 11mm; }
 * { box-sizing: border-box; }
 body { font: 9.5pt/1.3 system-ui, "Liberation Sans", Arial, sans-serif; color: #000; background: #fff; margin: 0 auto; max-width: 190mm; padding: 0 4mm; }
 h1 { font-size: 15pt; margin: 0 0 2mm; overflow-wrap: anywhere; }
-h2 { font-size: 12pt; margin: 4mm 0 1.5mm; border-bottom: 0.5mm solid #000; }
-h3 { font-size: 10.5pt; margin: 3mm 0 1mm; }
+h2 { font-size: 12pt; margin: 3mm 0 1mm; border-bottom: 0.5mm solid #000; }
+h3 { font-size: 10.5pt; margin: 2.5mm 0 0.8mm; }
 h2, h3, h2 + p, h3 + p, h2 + ul:has(+ table), h3 + ul:has(+ table) { break-after: avoid; }
 p, ul { margin: 1mm 0; }
 ul { padding-left: 5mm; }
@@ -22,10 +22,11 @@ tr { break-inside: avoid; }
 .picture { width: 1px; }
 .picture svg { display: block; }
 .short { white-space: nowrap; overflow-wrap: normal; }
-.ticks td { border-width: 0 0 0.2mm; padding: 0.7mm 1.4mm; font-size: 10pt; }
-.ticks .test td { padding: 0.35mm 1.4mm; font-size: 9pt; }
+.ticks td { border-width: 0 0 0.2mm; padding: 0.5mm 1.4mm; font-size: 10pt; line-height: 1.25; }
+.ticks .test td { padding: 0.2mm 1.4mm; font-size: 9pt; }
 .ticks .box { width: 7mm; white-space: nowrap; }
 .ticks .box b { display: inline-block; width: 4.2mm; height: 4.2mm; border: 0.35mm solid #000; font: 700 8pt/3.5mm sans-serif; text-align: center; vertical-align: top; }
+.ticks .test .box b { width: 3.4mm; height: 3.4mm; font: 700 7pt/2.7mm sans-serif; }
 .ticks .box b + b { margin-left: 1mm; }
 .ticks .reads { width: 1%; white-space: nowrap; vertical-align: bottom; }
 .reads i { display: inline-block; width: 16mm; margin-left: 1.5mm; border-bottom: 0.25mm solid #000; font: 8pt/1 sans-serif; }
@@ -44,14 +45,15 @@ tr.head { break-after: avoid; }
 figure { margin: 2mm 0; break-inside: avoid; text-align: center; }
 figure svg { max-width: 100%; height: auto; }
 .fresh { break-before: page; }
-.small ul { font-size: 8pt; line-height: 1.2; columns: 2; column-gap: 5mm; }
-.cautions ul { font-size: 9pt; line-height: 1.2; }
-@page wide { size: landscape; margin: 12mm; }
-@page tall { size: portrait; margin: 12mm; }
+.small ul { font-size: 8pt; line-height: 1.2; columns: 3; column-gap: 4mm; }
+ul { font-size: 9pt; line-height: 1.2; }
+.large ul, .large .cautions ul { font-size: 11pt; line-height: 1.35; }
+@page wide { size: landscape; margin: 7.5mm; }
+@page tall { size: portrait; margin: 7.5mm; }
 .wide { page: wide; }
 .tall { page: tall; }
 .drawing { break-before: page; break-after: page; }
-.drawing h2 { margin-top: 0; }
+.drawing h2 { position: absolute; width: 1px; height: 1px; margin: 0; border: 0; overflow: hidden; clip-path: inset(50%); }
 .drawing figure { margin: 0; }
 figure ~ figure { break-before: page; }
 @media print { body { max-width: none; padding: 0; } }`;
