@@ -4,7 +4,7 @@ import { describeFound } from '../../language/checks/index.js';
 import { expect, test } from 'vitest';
 import { findings, setAside } from '../../language/findings.js';
 import { evaluate } from '../../language/intent/index.js';
-import { circuitOf, line, textsIn } from './harness.js';
+import { circuitOf, findingsOf, line, textsIn } from './harness.js';
 
 const base = new Map(textsIn('correct', '.lug'));
 const lever = base.get('two-on-a-lever')!;
@@ -110,4 +110,25 @@ test('what is set aside keeps its allow, in the order of the text', () => {
     ['saddle', 'bone'],
   ]);
   expect(setAside(circuitOf(faulty))).toEqual([]);
+});
+
+test('a position that is silent at the ring alone, with a stereo plug that leaves the battery off, is not called silent: it sounds at the tip', () => {
+  const found = findingsOf(`part bridge  : single-coil 6.8k 2.8H 115pF
+part switch  : toggle-3
+part stage   : buffer
+part battery : battery 9V
+part filter  : electrolytic 10uF from stage.in to output.sleeve
+part output  : jack-stereo
+part neck    : single-coil 6.8k 2.8H 115pF
+wire bridge.hot to switch.A
+wire neck.hot to switch.B
+wire switch.out to stage.in
+wire stage.out to output.tip
+wire battery.plus to stage.plus
+wire battery.minus to output.ring
+wire stage.minus to output.sleeve
+wire bridge.ground to stage.plus
+wire neck.ground to switch.frame to output.sleeve
+`);
+  expect(found.map(({ rule }) => rule).sort()).toEqual(['constant-cut', 'ground-lead', 'supply-on-signal']);
 });

@@ -43,7 +43,7 @@ test('the order of statements changes nothing', () => {
 });
 
 /** Rules that go by what parts are called, among other things, and the one that misses them where they are set aside. */
-const byName = /^\w+ (unlike-twin|unusual-control|unusual-part|unusual-position|idle-allow) /;
+const byName = /^\w+ (unlike-twin|one-sided-control|unusual-control|unusual-part|unusual-position|idle-allow) /;
 
 test('a name changes nothing but itself', () => {
   const named = fc.constantFrom(...movable).chain((text) => {

@@ -255,7 +255,12 @@ const holds: Readonly<Record<string, (judge: Judge, claim: FindingClaim, setting
         const [one, other] = both.map((at) => levels(circuit, at));
         const [sound, otherSound] = both.map((at) => describeSound(circuit, at).text);
         const [ohm, otherOhm] = both.map((at) => readAtJack(circuit, at).ohm ?? -1);
-        return both.length === 2 && areSame(one!, other!) && sound === otherSound && Math.abs(ohm! - otherOhm!) <= 0.01 * ohm!;
+        return (
+          both.length === 2 &&
+          areSame(one!, other!) &&
+          sound === otherSound &&
+          Math.abs(ohm! - otherOhm!) <= 0.01 * Math.abs(ohm!)
+        );
       });
   },
   'out-of-phase'({ circuit }, { kind, subjects }, setting) {

@@ -73,7 +73,7 @@ function awayFrom({ circuit }: Facts, { a, b }: Joint, { id }: Lug): LugId {
 
 /** How many ends the iron meets there: bare wire of one statement passes through in one piece. */
 function endsOn(here: readonly Joint[]): number {
-  const keys = here.map(({ id, kind, bare, statement }) => (kind === 'wire' && bare ? `piece ${statement}` : `joint ${id}`));
+  const keys = here.map((joint) => (formOf(joint) === 'wire' && joint.bare ? `piece ${joint.statement}` : `joint ${joint.id}`));
   return new Set(keys).size;
 }
 

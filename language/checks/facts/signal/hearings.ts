@@ -16,10 +16,11 @@ export interface Hearing {
 /** One for each output, the usual one first, with the facts that are given. */
 export function hearingsOf(facts: Facts): readonly Hearing[] {
   const { circuit } = facts;
-  return outputsOf(circuit).map(({ tip }) => {
-    const heard = heardAt(circuit, tip);
+  const outputs = outputsOf(circuit).map(({ tip }) => ({ tip, heard: heardAt(circuit, tip) }));
+  return outputs.map(({ tip, heard }) => {
+    // Which plug is in is another matter at each output, at the usual one too.
     const plugs = heard.switches.flatMap(({ id, rest }) =>
-      rest === undefined || rest === circuit.switches[id]?.rest ? [] : [{ id, rest }],
+      rest === undefined || outputs.every((other) => other.heard.switches[id]?.rest === rest) ? [] : [{ id, rest }],
     );
     return {
       facts: heard === circuit ? facts : factsOf(heard),
