@@ -6,7 +6,7 @@ import type { ReadingEdits, SheetReading } from '../../server/protocol.js';
 import { soundCircuit } from '../circuit/harness.js';
 import { startEditor, uriOf, type Editor } from './harness.js';
 
-/** Two pickups of 6.8 kΩ and 6.1 kΩ on a lever switch, and a pot that stands in parallel. */
+/** Two pickups of 6.8 kΩ and 6.1 kΩ on a lever switch, and a pot in parallel. */
 const shared = `instrument "Alder Lane no. 231" { batch 3 }
 part bridge : single-coil 6.8k 3H 100pF { tolerance 5% }
 part neck : single-coil 6.1k 2.5H 100pF { tolerance 5% }
@@ -63,7 +63,7 @@ describe('a reading in the record', () => {
     expect(editor.text(uri)).not.toContain('measured');
   });
 
-  test('leaves a line for more settings, and one for every instrument, as it is', async () => {
+  test('does not change a line for more settings, nor one for every instrument', async () => {
     const general = await opened(`${record}measured : reads 6k\n`);
     await take(general, '6.6k');
     expect(general.text(uri).match(/^measured .*$/gm)).toEqual([

@@ -16,7 +16,7 @@ export type Block =
       readonly blanks?: readonly string[];
       readonly pictures?: readonly string[];
       readonly isNarrow?: boolean;
-      /** Where the reading of each row is taken: it goes into the blanks, or stands in the last column where there are none. */
+      /** Where the reading of each row is taken: it goes into the blanks, or into the last column where there are none. */
       readonly readings?: readonly ReadingPlace[];
     }
   | { readonly kind: 'picture'; readonly svg: string };

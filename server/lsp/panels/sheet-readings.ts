@@ -46,7 +46,7 @@ function editsOf(
   const found = readingAt(circuit, place);
   if (found === undefined) return { refused: 'place' };
   const { taken } = found;
-  // A line that also speaks of other settings, or of every instrument, stays as it is.
+  // A line that also speaks of other settings, or of every instrument, is not changed.
   const own = taken !== undefined && taken.settings === found.settings && taken.range.uri === uri ? taken : undefined;
   if (text.trim() === '') {
     if (taken === undefined) return { edits: [] };
