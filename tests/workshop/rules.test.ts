@@ -258,10 +258,9 @@ wire s.frame to o.sleeve
     // Behind the thread it is too late.
     const late = {
       ...solderPlan(short),
-      stages: solderPlan(short).stages.map((stage) => ({
-        ...stage,
-        steps: [...stage.steps.filter(({ kind }) => kind !== 'splice'), ...stage.steps.filter(({ kind }) => kind === 'splice')],
-      })),
+      stages: solderPlan(short)
+        .stages.filter(({ steps: mine }) => !mine.some((step) => splices.includes(step)))
+        .map((stage) => (stage.kind === 'thread' ? { ...stage, steps: [...stage.steps, ...splices] } : stage)),
     };
     expect(orderBreaches(short, late)).toEqual(['L1 is too short and is not spliced first']);
     expect(judgeOrder(short.circuit, late)).toEqual(['L1 is spliced too late']);
@@ -273,6 +272,30 @@ wire s.frame to o.sleeve
         .filter(({ kind }) => kind === 'splice'),
     ).toEqual([]);
     expect(ownLeads(just)[0]?.verdict).toBe('reaches with less than the usual slack');
+  });
+
+  test('the lead of a pickup on a plate, soldered at the bench, is spliced before that', () => {
+    // 80 mm across the plate and 6 mm of strip; with 20 mm of slack 106 mm; the splice takes one strip more: 106 − 40 + 6 = 72 mm, cut to 75 mm.
+    const guard = buildOf(
+      soundCircuit(`instrument "Alder Lane no. 242"
+cavity control depth 38mm
+plate main in control { neck at 10 30, volume at 90 30, output at 130 30 }
+part neck : single-coil { lead hot white 40mm, lead ground black 300mm }
+part volume : pot 250k audio
+part saddle : bridge-ground
+part output : jack
+wire neck.hot to volume.3
+wire neck.ground to volume.case
+wire volume.2 to output.tip white
+wire volume.1 to volume.case bare
+wire saddle to volume.case black
+wire volume.case to output.sleeve black
+`),
+    );
+    const [first] = solderPlan(guard).stages;
+    expect(first?.steps.map(({ text }) => text)).toEqual([expect.stringContaining('Piece: 75 mm of white 22 AWG')]);
+    expect(orderBreaches(guard, solderPlan(guard))).toEqual([]);
+    expect(judgeOrder(guard.circuit, solderPlan(guard))).toEqual([]);
   });
 
   test('a shielded lead is spliced core first, with a sleeve over each', () => {

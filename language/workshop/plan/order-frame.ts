@@ -47,7 +47,7 @@ export function mountCavity(build: Build, cavity: string | undefined): readonly 
     : [step('mount', `mount ${cavity}: ${names(parts)}`, `Mount ${names(parts)} in ${cavity}.`, 'mounted-first')];
 }
 
-/** What is cut for the channels; short leads made longer; then channels from the farthest; then the leads of pickups that no channel is given for; then the string wire. */
+/** What is cut for the channels; then channels from the farthest; then the leads of pickups that no channel is given for; then the string wire. */
 export function threadStage(build: Build, begun: ReadonlyMap<number, unknown>): readonly RoughStep[] {
   const steps: RoughStep[] = [];
   const { runs } = build;
@@ -59,7 +59,6 @@ export function threadStage(build: Build, begun: ReadonlyMap<number, unknown>): 
     const key = `cut ${build.label(run.joint.a)} ${build.label(run.joint.b)} ${kind} ${length}`;
     steps.push({ ...step('cut', key, text, 'thread-first'), item: item.id });
   }
-  steps.push(...spliceSteps(build));
   const channels = fromFarthest(build, build.channels, (channel) => fromFarthest(build, [channel.from, channel.to], (x) => x)[0]);
   for (const channel of channels) {
     const marks = runs.filter((run) => run.route.channels.includes(channel)).map((run) => run.mark);
@@ -94,7 +93,7 @@ export function threadStage(build: Build, begun: ReadonlyMap<number, unknown>): 
 }
 
 /** Each own lead that is too short is made longer. */
-function spliceSteps(build: Build): readonly RoughStep[] {
+export function spliceSteps(build: Build): readonly RoughStep[] {
   return build.work.items.flatMap(({ id, run }) => {
     if (run === undefined) return [];
     const length = spliceLength(build, run);

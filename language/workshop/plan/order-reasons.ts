@@ -15,7 +15,7 @@ export const REASONS = {
   'pickup-first': 'a pickup’s cover and base are soldered before the pickup goes into the body',
   'cover-last': 'small parts come after the wires: the body of a part must not cover a lug that is not soldered yet',
   'sleeve-first': 'heat-shrink goes on before the second end is soldered',
-  'splice-first': 'a short lead is made longer before it is pulled through: the splice can’t be reached afterwards',
+  'splice-first': 'a short lead is made longer before it goes anywhere: the splice can’t be reached afterwards',
   'thread-first': 'wires go through a channel before anything blocks it',
   'lead-when-open': 'a pickup’s own lead is soldered once its route is clear: its length is fixed',
   'second-end': 'the second end is soldered once the wire is through',

@@ -3,7 +3,7 @@ import { derive, deriveSteps, steppedDerivation } from '../../circuit/index.js';
 import type { Steps } from '../../steps.js';
 import { buildOf, runSteps, type Build } from '../build.js';
 import { assign, type Assignment } from './assign.js';
-import { closeStage, isStringSpot, mountCavity, mountPlate, threadStage, type RoughStep } from './order-frame.js';
+import { closeStage, isStringSpot, mountCavity, mountPlate, spliceSteps, threadStage, type RoughStep } from './order-frame.js';
 import type { Plan, Stage, Step } from './plan.js';
 import { benchAreas, bodyCavities } from './stages.js';
 import { freshProgress, solderSteps } from './order-steps.js';
@@ -38,6 +38,8 @@ function* makePlan(build: Build): Steps<Plan> {
   const isLaid = (end: End): boolean => isStringSpot(build, spot(end.spot));
   const progress = freshProgress();
   const rough: RoughStage[] = [];
+  const splices = spliceSteps(build);
+  if (splices.length > 0) rough.push({ kind: 'bench', title: 'Short leads, at the bench', steps: splices });
   const onPickups = ends.filter((end) => assignment.phaseOf(end) === 'bench' && spot(end.spot).area.kind === 'pickup');
   const pickups = solderSteps(build, onPickups, assignment, { begun: new Map(), progress });
   if (pickups.length > 0) rough.push({ kind: 'bench', title: 'Pickups, at the bench', steps: pickups });
