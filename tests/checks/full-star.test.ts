@@ -62,6 +62,17 @@ test.each([
   }
 });
 
+test('the fixes hold where the star is declared in the last line, which has no end', () => {
+  const text = `${seven('star').replace('part centre : star\n', '')}part centre : star`;
+  const [found] = fullStars(text);
+  expect(found?.fixes.length).toBe(3);
+  for (const { title, edits } of found?.fixes ?? [])
+    expect(
+      findingsOf(applied(text, edits)).map(({ message }) => message),
+      title,
+    ).toEqual([]);
+});
+
 test('no fix is offered that would fill a second star as well', () => {
   const [found] = fullStars(seven('star { holds 2 }'));
   expect(found?.fixes.map(({ title }) => title).filter((title) => title.includes('second star'))).toEqual([]);

@@ -133,19 +133,20 @@ function isWayOut({ circuit }: Facts, { a, b }: Joint): boolean {
   return circuit.output !== undefined && [a, b].includes(circuit.output.sleeve);
 }
 
-/** A second star takes the last ends, and one wire joins it to the first. */
+/** A second star, written above the first of the last ends, takes these, and one wire joins it to the first star. */
 function secondFix(facts: Facts, part: Part, lug: Lug, own: readonly Joint[], { ends, holds, isSaid }: Fullness): readonly Fix[] {
   const moved = own.filter((joint) => !isWayOut(facts, joint)).slice(-(ends - holds + 1));
-  if (moved.length < ends - holds + 1 || moved.length + 1 > holds) return [];
+  const [first] = moved;
+  if (first === undefined || moved.length < ends - holds + 1 || moved.length + 1 > holds) return [];
   const name = freeName(facts, part.name);
-  const { uri, end } = part.range;
-  const below = { line: end.line + 1, character: 0 };
+  const { uri, start } = first.statementRange;
+  const above = { line: start.line, character: 0 };
   const place = part.cavity === undefined ? '' : `place ${name} in ${part.cavity}\n`;
   const text = `part ${name} : star${isSaid ? ` { holds ${holds} }` : ''}\n${place}wire ${name} to ${lug.label} black\n`;
   return [
     {
       title: `add a second star, ${name}, and move ${endCount(moved.length)} to it`,
-      edits: [{ range: { uri, start: below, end: below }, text }, ...moved.map((joint) => endMoved(joint, lug, name))],
+      edits: [{ range: { uri, start: above, end: above }, text }, ...moved.map((joint) => endMoved(joint, lug, name))],
       confidence: 'possible',
     },
   ];
