@@ -1,5 +1,5 @@
 /** How the sheet lies on paper: how many pages it takes, a batch's boxes, readings with one band. */
-import { mkdtempSync } from 'node:fs';
+import { mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -9,18 +9,8 @@ import { openBrowser, type OpenBrowser } from '../editor/hosts/browser.js';
 import { pagesOfPdf } from '../harness/pdf.js';
 import { inProcessAsync } from '../harness/in-process.js';
 
-const plain = (batch: string): string => `instrument "Alder Lane no. 241" ${batch}
-part bridge : single-coil 6.8k 2.8H 115pF { lead hot white 260mm, lead ground black 260mm }
-part volume : pot 250k audio
-part saddle : bridge-ground
-part output : jack
-wire bridge.hot    to volume.3
-wire bridge.ground to volume.case
-wire volume.2      to output.tip white 24awg
-solder volume.1    to volume.case
-wire saddle        to volume.case black
-wire volume.case   to output.sleeve black 24awg
-`;
+const example = readFileSync(new URL('../../examples/one-pickup-volume-tone.lug', import.meta.url), 'utf8');
+const plain = (batch: string): string => example.replace('"Alder Lane no. 1"', `$& ${batch}`);
 const build = (batch = ''): Build => buildOf(soundCircuit(plain(batch)));
 
 function tables(one: Build, number?: number): readonly (Block & { readonly kind: 'table' })[] {
@@ -41,7 +31,7 @@ describe('a batch', () => {
     for (const row of read) expect(row).toContain('<td class="reads"><i>1</i><i>2</i><i>3</i></td>');
     const [cut] = tables(build('{ batch 3 }')).filter(({ blanks }) => blanks?.includes('cut'));
     expect(cut?.heads).toContain('pieces');
-    expect(cut?.rows.map((row) => row[cut.heads.indexOf('pieces')])).toEqual(['3', '3', '3']);
+    expect(cut?.rows.map((row) => row[cut.heads.indexOf('pieces')])).toEqual(Array(5).fill('3'));
     expect(tables(build('{ batch 3 }')).flatMap(({ blanks = [] }) => blanks)).toContain('reads 3');
     expect(sheetMarkdown(benchSheet(build('{ batch 3 }')))).toMatch(/less than 2 Ω.* 1 ☐ ____ 2 ☐ ____ 3 ☐ ____\n/);
   });
@@ -62,7 +52,8 @@ describe('a batch', () => {
       expect(html).toContain('<td class="box"><b></b></td>');
       expect(html).not.toContain('<b></b><b>');
       expect(tables(one, number).flatMap(({ blanks = [] }) => blanks)).toContain('reads');
-      expect(tables(one, number).flatMap(({ heads }) => heads)).not.toContain('pieces');
+      const [cut] = tables(one, number).filter(({ blanks }) => blanks?.includes('cut'));
+      expect(cut?.heads).not.toContain('pieces');
     }
   });
 });
@@ -86,7 +77,7 @@ describe('readings', () => {
 test('a length that is not known is a blank, and the sheet says how to measure it', () => {
   const sheet = benchSheet(build());
   const [cut] = tables(build()).filter(({ blanks }) => blanks?.includes('cut'));
-  expect(cut?.rows.map((row) => row[cut.heads.indexOf('cut to')])).toEqual(['', '', '']);
+  expect(cut?.rows.map((row) => row[cut.heads.indexOf('cut to')])).toEqual(Array(5).fill(''));
   expect(sheetMarkdown(sheet)).toContain(
     'No length: lay a piece of string from lug to lug where the wire will lie, add 20 mm of slack',
   );
@@ -99,6 +90,7 @@ describe('on paper', () => {
   });
   afterAll(() => browser.close());
 
+  // At most six for one plate is the aim; what four cavities take is what they took when this was written, so that it does not grow.
   test.each([
     ['one-pickup-volume-tone', 6],
     ['three-single-coils-lever-5', 6],

@@ -26,14 +26,16 @@ const stepsAgain = 20_000;
 /** And for all that are laid again, for each wire of the drawing. */
 const stepsPerWire = 4000;
 
+/** What the wires of one drawing are laid with, and where they lie so far, by id. */
+export interface Laying {
+  readonly field: Field;
+  readonly search: Search;
+  readonly routes: Map<string, Route>;
+  readonly joints: Joints;
+}
+
 /** Lays the tasks, then takes up those that share a stretch and lays them again, a few rounds; the round with the fewest clashes counts. */
-export function settle(
-  field: Field,
-  search: Search,
-  tasks: readonly RouteTask[],
-  routes: Map<string, Route>,
-  joints: Joints,
-): void {
+export function settle({ field, search, routes, joints }: Laying, tasks: readonly RouteTask[]): void {
   const sorted = inOrder(tasks);
   const put = (task: RouteTask, route: Route | undefined): void => {
     const before = routes.get(task.id);
@@ -78,13 +80,7 @@ const longest = { jumper: 1.25, wire: 1.6 } as const;
 const short = { overlap: 8 * softOverlap, crossing: prices.crossing / 3, ease: 2, most: stepsAgain } as const;
 
 /** Takes up the wires that make a long way round, and lays each anew by a shorter way where there is one that is free. */
-export function shorten(
-  field: Field,
-  search: Search,
-  tasks: readonly RouteTask[],
-  routes: Map<string, Route>,
-  joints: Joints,
-): void {
+export function shorten({ field, search, routes, joints }: Laying, tasks: readonly RouteTask[]): void {
   for (const task of inOrder(tasks)) {
     const route = routes.get(task.id);
     if (route === undefined || task.isFar || detourOf(field, route) <= (task.isJumper ? longest.jumper : longest.wire)) continue;

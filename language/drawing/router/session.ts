@@ -45,8 +45,9 @@ export function createSession(
   const routes = new Map<string, Route>();
   const rest = tasks.filter((task) => !keepRoute(field, task, known.get(task.id), routes));
   const joints = createJoints(field, tasks, routes);
-  settle(field, search, rest, routes, joints);
-  shorten(field, search, rest, routes, joints);
+  const laying = { field, search, routes, joints };
+  settle(laying, rest);
+  shorten(laying, rest);
   const byId = new Map(tasks.map((task) => [task.id, task]));
   const idsOf = (isSuch: (task: RouteTask, route: Route | undefined) => boolean): string[] =>
     tasks.filter((task) => isSuch(task, routes.get(task.id))).map(({ id }) => id);
