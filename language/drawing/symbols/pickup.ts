@@ -61,13 +61,18 @@ function addLeads(builder: SymbolBuilder, leads: readonly DiagramLug[], bottom: 
   });
 }
 
-/** Where a wire is soldered to the cover or the base: on the metal, so that a pickup is as large without. */
+/**
+ * Where a wire is soldered to the cover or the base: on the metal, so that a pickup is as large without.
+ * Lug and name lie on a patch of bright metal, since a coil behind them would swallow the name.
+ */
 function addBeads(builder: SymbolBuilder, beads: readonly DiagramLug[], side: number, bottom: number): void {
   const ends = [snapUp(bottom) - 4 * grid, -snapUp(bottom) + 2 * grid];
   beads.forEach((lug, index) => {
     const y = ends[index] ?? 0;
     const x = snapUp(side) - 2 * grid;
+    const width = lugNameWidth(lug.name);
+    builder.box('metal', { x: x - 5 - width / 2, y, width: width + 24, height: 16, radius: 4 });
     builder.lug(lug, x, y, east, { radius: eyelet });
-    builder.around(lug.name, x - 8 - lugNameWidth(lug.name) / 2, y);
+    builder.around(lug.name, x - 8 - width / 2, y);
   });
 }
