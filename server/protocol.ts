@@ -40,8 +40,8 @@ export interface ServerRequests {
   'lugwork/prepareScene': { params: SceneParams; result: null };
   /** The bench sheet of a circuit, without its drawing; null where the document cannot be read. */
   'lugwork/sheet': { params: DocumentParams & { readonly evenBroken: boolean }; result: SheetAnswer | null };
-  /** What a record says was read at places of the meter sheet; null where the document cannot be read. */
-  'lugwork/readings': { params: ReadingsParams; result: readonly SheetReading[] | null };
+  /** What a record says was read at places of the sheet, and what is done; null where the document cannot be read. */
+  'lugwork/readings': { params: ReadingsParams; result: RecordReadings | null };
   /** The edits that write a reading into a record, or take it out where nothing is typed; null where the document cannot be read. */
   'lugwork/takeReading': { params: TakeReadingParams; result: ReadingEdits | null };
   /** The sheet as one text to be printed or kept, with its drawing and what is ticked; null where the document cannot be read. */
@@ -198,6 +198,13 @@ export interface ReadingsParams extends DocumentParams {
 
 /** A reading at one place, nothing where none was taken. */
 export type SheetReading = Pick<TakenReading, 'text' | 'fits'> | null;
+
+export interface RecordReadings {
+  /** In the order of the places. */
+  readonly readings: readonly SheetReading[];
+  /** Keys of the rows that are ticked in the record. */
+  readonly done: readonly string[];
+}
 
 export interface TakeReadingParams extends DocumentParams {
   readonly place: ReadingPlace;

@@ -34,6 +34,8 @@ export function createSheetPanel(
   let shown: Pick<Extract<ToSheet, { kind: 'sheet' }>, 'sheet' | 'batch' | 'isRecord'> | undefined;
   /** The sheet whose readings are asked for. */
   let asked: { readonly sheet: Sheet; readonly isRecord: boolean } | undefined;
+  /** What the record of this instrument ticks. */
+  let recorded: readonly string[] = [];
   let drawn: ToSheet | undefined;
   let banner: ToSheet = { kind: 'banner', text: '' };
   let isReady = false;
@@ -45,7 +47,7 @@ export function createSheetPanel(
   };
   const sendSheet = (sheet = shown): void => {
     if (sheet === undefined) return;
-    post({ kind: 'sheet', state, ...sheet, done: ticks.of(state.uri, state.number) });
+    post({ kind: 'sheet', state, ...sheet, done: ticks.of(state.uri, state.number), recorded });
     hasRows = isReady;
     sendNext();
   };
@@ -82,7 +84,13 @@ export function createSheetPanel(
   const record = (): Uri | undefined =>
     asked?.isRecord === true ? uri : uri.scheme === 'untitled' ? undefined : recordPlace(uri, state.number);
   const readings = createLatest<undefined>(async () => {
-    if (asked !== undefined) post({ kind: 'readings', readings: await readingsOf(link, record(), asked.sheet) });
+    if (asked === undefined) return;
+    const place = record();
+    const read = await readingsOf(link, place, asked.sheet);
+    // Another instrument may have been chosen meanwhile.
+    if (place?.toString() !== record()?.toString()) return;
+    recorded = read.done;
+    post({ kind: 'readings', ...read });
   }, failed);
 
   /** After the steps, which are not to wait for it. */
@@ -99,8 +107,10 @@ export function createSheetPanel(
     isNextAsked = true;
     sendNext();
   };
-  const page = (form: 'html' | 'markdown'): Promise<string | null> =>
-    link.request('lugwork/sheetPage', { uri: first.uri, form, number: state.number, done: ticks.of(state.uri, state.number) });
+  const page = (form: 'html' | 'markdown'): Promise<string | null> => {
+    const done = [...recorded, ...ticks.of(state.uri, state.number)];
+    return link.request('lugwork/sheetPage', { uri: first.uri, form, number: state.number, done });
+  };
   const save = (): Promise<void> => savePage(uri, page);
   const print = async (): Promise<void> => {
     if (!opensOutside(storage)) {
@@ -128,6 +138,7 @@ export function createSheetPanel(
         return ticks.set(state.uri, state.number, String(message.key), message.isDone === true);
       case 'number':
         state = { ...state, number: Number(message.number) || 1 };
+        recorded = [];
         sendSheet();
         return readings.ask(undefined);
       case 'reading':

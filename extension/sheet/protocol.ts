@@ -1,5 +1,5 @@
 /** What the bench sheet's panel and the extension say to each other: types only. The extension owns ticks and commands, the panel is reading and input. */
-import type { SheetReading } from '../../server/protocol.js';
+import type { RecordReadings } from '../../server/protocol.js';
 import type { Scene } from '../../language/drawing/index.js';
 import type { ReadingPlace, Sheet } from '../../language/workshop/index.js';
 
@@ -21,9 +21,11 @@ export type ToSheet =
       readonly isRecord: boolean;
       /** Keys of the rows that are ticked on this instrument. */
       readonly done: readonly string[];
+      /** Of those, or besides them, the keys that its record says are done. */
+      readonly recorded: readonly string[];
     }
-  /** What this instrument's record says was read, in the order of the sheet's places; empty where it has no record. */
-  | { readonly kind: 'readings'; readonly readings: readonly SheetReading[] }
+  /** What this instrument's record says was read and is done; empty where it has no record. */
+  | ({ readonly kind: 'readings' } & RecordReadings)
   /** The drawing, once it is made. */
   | { readonly kind: 'picture'; readonly scene: Scene }
   /** Go to the first step that is not done. */

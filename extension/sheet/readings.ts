@@ -1,14 +1,15 @@
 /** Readings typed on the sheet, written into the record of that instrument, where they can be undone as any other edit. */
 import { l10n, Range, window, workspace, WorkspaceEdit, type Uri } from 'vscode';
 import { readingPlaces, type ReadingPlace, type Sheet } from '../../language/workshop/index.js';
-import type { SheetReading } from '../../server/protocol.js';
+import type { RecordReadings } from '../../server/protocol.js';
 import type { ServerLink } from '../server-link.js';
 import { beginRecord, isThere, showFailure } from './record.js';
 
-/** What the record says of the places of the sheet; nothing where there is no record. */
-export async function readingsOf(link: ServerLink, record: Uri | undefined, sheet: Sheet): Promise<readonly SheetReading[]> {
-  if (record === undefined || !(await isThere(record))) return [];
-  return (await link.request('lugwork/readings', { uri: record.toString(), places: readingPlaces(sheet) })) ?? [];
+/** What the record says of the places of the sheet, and which rows it ticks; nothing where there is no record. */
+export async function readingsOf(link: ServerLink, record: Uri | undefined, sheet: Sheet): Promise<RecordReadings> {
+  const nothing: RecordReadings = { readings: [], done: [] };
+  if (record === undefined || !(await isThere(record))) return nothing;
+  return (await link.request('lugwork/readings', { uri: record.toString(), places: readingPlaces(sheet) })) ?? nothing;
 }
 
 /** Writes the reading, after a question where the record has to be begun first. `done` are the keys that are ticked. */

@@ -36,7 +36,16 @@ export { playerPage } from './player/player-page.js';
 export type { Run } from './places/runs.js';
 export { lengthText } from './wording.js';
 export { benchSheet, sheetSteps, type SheetOptions } from './sheet/sheet.js';
-export { endText, readingPlaces, type Block, type Section, type Sheet, type TickEnd, type TickRow } from './sheet/sheet-model.js';
+export {
+  endText,
+  isRowDone,
+  readingPlaces,
+  type Block,
+  type Section,
+  type Sheet,
+  type TickEnd,
+  type TickRow,
+} from './sheet/sheet-model.js';
 export { readingAt, readingsSteps, type ReadingPlace, type TakenReading } from './sheet/taken.js';
 export { namedPieces } from './sheet/named-pieces.js';
 export { sheetHtml, sheetHtmlSteps } from './sheet/sheet-html.js';

@@ -1,8 +1,8 @@
 /** Readings typed on the sheet: written into the record, changed, taken out, refused; every row of the meter sheets of two circuits has its place. */
 import { describe, expect, test } from 'vitest';
-import { buildOf, meterSheet, readingAt } from '../../language/workshop/index.js';
+import { buildOf, groundList, meterSheet, readingAt, type ReadingPlace } from '../../language/workshop/index.js';
 import { readingText } from '../../server/lsp/panels/typed-reading.js';
-import type { ReadingEdits, SheetReading } from '../../server/protocol.js';
+import type { ReadingEdits, RecordReadings, SheetReading } from '../../server/protocol.js';
 import { soundCircuit } from '../circuit/harness.js';
 import { startEditor, uriOf, type Editor } from './harness.js';
 
@@ -43,8 +43,10 @@ async function take(editor: Editor, text: string, place = bridge): Promise<Readi
     await editor.apply({ changes: { [uri]: answer.edits.map(({ range, text: newText }) => ({ range, newText })) } });
   return answer;
 }
-const readings = (editor: Editor): Promise<readonly SheetReading[]> =>
-  editor.ask('lugwork/readings', { uri, places: [bridge, { at: '', setting: 'selector "neck"' }] });
+const read = (editor: Editor, places: readonly ReadingPlace[]): Promise<RecordReadings> =>
+  editor.ask('lugwork/readings', { uri, places });
+const readings = async (editor: Editor): Promise<readonly SheetReading[]> =>
+  (await read(editor, [bridge, { at: '', setting: 'selector "neck"' }])).readings;
 
 describe('a reading in the record', () => {
   // 6.8 kΩ parallel to 240 kΩ is 6.61 kΩ; 5 kΩ is not near it.
@@ -74,6 +76,42 @@ describe('a reading in the record', () => {
     expect(await take(general, '', { at: '', setting: 'selector "neck"' })).toEqual({ refused: 'line' });
   });
 
+  test('fills the line that waits for it, however it is written, and no other', async () => {
+    const waiting = `measured selector 3 : reads ?
+measured selector 1, volume 4 : reads ?
+measured selector 1 : hums, reads ?
+measured between output.tip and bridge.hot : reads ?
+`;
+    const editor = await opened(`${record}${waiting}`);
+    await take(editor, '6.6k');
+    expect(editor.text(uri)).toBe(`${record}${waiting.replace('hums, reads ?', 'hums, reads 6.6k')}`);
+    // The place may be written with the name of the usual output.
+    const atTip = await opened(`${record}measured at output.tip selector "bridge" : reads ?\n`);
+    await take(atTip, '6.6k');
+    expect(atTip.text(uri)).toBe(`${record}measured at output.tip selector "bridge" : reads 6.6k\n`);
+  });
+
+  test('of metal on ground is a line between its lug and the sleeve', async () => {
+    const editor = await opened();
+    const place: ReadingPlace = { at: '', setting: '', between: ['output.sleeve', 'volume.case'] };
+    await take(editor, '0.4', place);
+    expect(editor.text(uri)).toContain('\nmeasured between output.sleeve and volume.case : reads 0.4R\n');
+    expect((await read(editor, [place, bridge])).readings).toEqual([{ text: '0.4R', fits: true }, null]);
+    await take(editor, '2.5', place);
+    expect(editor.text(uri).match(/^measured .*$/gm)).toEqual(['measured between output.sleeve and volume.case : reads 2.5R']);
+    // 2 Ω is the most that a sound joint reads, common practice.
+    expect((await read(editor, [place])).readings).toEqual([{ text: '2.5R', fits: false }]);
+    const turned = await opened(`${record}measured between volume.case and output.sleeve : reads ?\n`);
+    await take(turned, 'short', place);
+    expect(turned.text(uri)).toContain('measured between volume.case and output.sleeve : reads short\n');
+    expect((await read(turned, [place])).readings).toEqual([{ text: 'short', fits: true }]);
+  });
+
+  test('comes with what the record ticks', async () => {
+    const editor = await opened(record.replace('{\n}', '{\n  done "seat bridge"\n}'));
+    expect(await read(editor, [])).toEqual({ readings: [], done: ['seat bridge'] });
+  });
+
   test('is refused where it is none, and where there is no such setting', async () => {
     const editor = await opened();
     expect(await take(editor, 'about 6')).toEqual({ refused: 'text' });
@@ -96,6 +134,16 @@ test.each([
   ['6k : reads 3k', undefined],
   ['', undefined],
 ])('%j is written as %j', (typed, written) => expect(readingText(typed)).toBe(written));
+
+test('every row of the ground list that must be joined has a place that is found again; paint and what hangs free have none', () => {
+  const build = buildOf(
+    soundCircuit(
+      `${shared}cavity control shield\nplace volume in control\nwire control to volume.case\npart saddle : bridge-ground\n`,
+    ),
+  );
+  const places = groundList(build).map(({ name, place }) => [name, place && readingAt(build.circuit, place) !== undefined]);
+  expect(Object.fromEntries(places)).toMatchObject({ 'volume.case': true, control: undefined, saddle: undefined });
+});
 
 test('every row of the meter sheet has a place that is found again', () => {
   const stereo = shared

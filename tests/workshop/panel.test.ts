@@ -4,7 +4,7 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build, type BuildOptions } from 'esbuild';
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { createNonce, panelPage } from '../../extension/preview/html.js';
 import type { FromSheet, ToSheet } from '../../extension/sheet/protocol.js';
@@ -78,6 +78,7 @@ async function show(circuit: string, done: readonly string[] = [], number = 1): 
     batch: made.batch,
     isRecord: made.record !== undefined,
     done,
+    recorded: [],
   });
   await page.locator('.progress', { hasText: `${new Set(done).size} of` }).waitFor();
 }
@@ -229,7 +230,15 @@ describe('what is done', () => {
 
   test('what the record ticks is ticked and taken back in the record alone', async () => {
     const made = benchSheet(buildOf(circuitOf(text)), { withoutDrawing: true, done: new Set(['seat bridge']) });
-    await send({ kind: 'sheet', state: { uri: 'file:///x.lug', number: 2 }, sheet: made, batch: 3, isRecord: true, done: [] });
+    await send({
+      kind: 'sheet',
+      state: { uri: 'file:///x.lug', number: 2 },
+      sheet: made,
+      batch: 3,
+      isRecord: true,
+      done: [],
+      recorded: [],
+    });
     await page.locator('.progress', { hasText: '1 of' }).waitFor();
     expect(await page.locator('input[data-key="seat bridge"]').isDisabled()).toBe(true);
     expect(await page.getByRole('button', { name: 'Record' }).isVisible()).toBe(false);
@@ -237,6 +246,24 @@ describe('what is done', () => {
     await show(text);
     await page.getByRole('button', { name: 'Record' }).click();
     expect(await sent('record')).toHaveLength(1);
+  });
+
+  test('what the record of a circuit’s instrument ticks is ticked beside the circuit, and what is ticked here stays', async () => {
+    await show(text);
+    const box = (key: string): Locator => page.locator(`input[data-key="${key}"]`);
+    await box('seat neck').click();
+    await send({ kind: 'readings', readings: [], done: ['seat bridge'] });
+    await page.locator('.progress', { hasText: '2 of' }).waitFor();
+    expect([await box('seat bridge').isChecked(), await box('seat bridge').isDisabled()]).toEqual([true, true]);
+    expect([await box('seat neck').isChecked(), await box('seat neck').isDisabled()]).toEqual([true, false]);
+    // A row that does two things is done where the record has both.
+    const joint = benchSheet(buildOf(circuitOf(text)))
+      .sections.flatMap(({ blocks }) => blocks.flatMap((block) => (block.kind === 'ticks' ? block.rows : [])))
+      .find(({ keys = [] }) => keys.length > 1)!;
+    await send({ kind: 'readings', readings: [], done: joint.keys! });
+    await page.locator(`input[data-key=${JSON.stringify(joint.key)}]:disabled`).waitFor();
+    expect(await box('seat bridge').isChecked()).toBe(false);
+    expect(await box('seat neck').isChecked()).toBe(true);
   });
 
   test('printing and saving are asked for by buttons', async () => {
@@ -267,6 +294,7 @@ describe('readings', () => {
         { text: '6.15k', fits: false },
         { text: '8.00k', fits: true },
       ],
+      done: [],
     });
     await page.locator('.verdict', { hasText: 'off' }).waitFor();
     expect(await fields.first().getAttribute('aria-invalid')).toBe('true');
@@ -275,7 +303,7 @@ describe('readings', () => {
     expect(await fields.nth(1).inputValue()).toBe('7');
     expect(await sent('tick')).toHaveLength(ticks);
     await page.evaluate('document.activeElement.value = ""; document.activeElement.blur()');
-    await send({ kind: 'readings', readings: [] });
+    await send({ kind: 'readings', readings: [], done: [] });
     await page.locator('.verdict', { hasText: 'off' }).waitFor({ state: 'detached' });
   });
 });

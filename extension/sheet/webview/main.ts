@@ -47,6 +47,9 @@ recording.addEventListener('click', () => send({ kind: 'record' }));
 
 listenToReadings(content, (place, text) => send({ kind: 'reading', place, text }));
 
+/** The sheet as it was sent, with what has been ticked since. */
+let shown: Extract<ToSheet, { kind: 'sheet' }> | undefined;
+
 const boxes = (): HTMLInputElement[] => [...content.querySelectorAll<HTMLInputElement>('input[type=checkbox]')];
 
 /** What is done, what comes next: the first step that is not ticked, tests that stand before it among them. */
@@ -64,7 +67,10 @@ function count(): void {
 
 content.addEventListener('change', ({ target }) => {
   if (!(target instanceof HTMLInputElement) || target.type !== 'checkbox' || target.dataset.key === undefined) return;
-  send({ kind: 'tick', key: target.dataset.key, isDone: target.checked });
+  const { key } = target.dataset;
+  send({ kind: 'tick', key, isDone: target.checked });
+  const others = shown?.done.filter((one) => one !== key) ?? [];
+  if (shown !== undefined) shown = { ...shown, done: target.checked ? [...others, key] : others };
   count();
 });
 /** Arrow keys go from box to box; Space and Enter tick and go on to the next open one, for a hand that holds an iron. Space on a ticked box takes the tick away. */
@@ -97,7 +103,9 @@ function goTo(box: HTMLInputElement | undefined): void {
   box?.closest('li')?.scrollIntoView({ block: 'nearest' });
 }
 
-function show({ state, sheet, batch, isRecord, done }: Extract<ToSheet, { kind: 'sheet' }>): void {
+function show(message: Extract<ToSheet, { kind: 'sheet' }>): void {
+  const { state, sheet, batch, isRecord, done, recorded } = message;
+  shown = message;
   editor.setState(state);
   const active = document.activeElement instanceof HTMLInputElement ? document.activeElement : undefined;
   const scrolled = document.documentElement.scrollTop;
@@ -110,7 +118,7 @@ function show({ state, sheet, batch, isRecord, done }: Extract<ToSheet, { kind: 
     element('h2', {}, t('Cautions')),
     element('ul', {}, ...sheet.cautions.map((text) => element('li', {}, text))),
   );
-  const ticked = new Set(done);
+  const ticked = { here: new Set(done), inRecord: new Set(recorded) };
   // The drawing is just before the solder order, as on paper.
   content.replaceChildren(
     ...sheet.sections.flatMap((section) => [...(section.isFresh === true ? [picture.root] : []), sectionOf(section, ticked)]),
@@ -123,10 +131,16 @@ function show({ state, sheet, batch, isRecord, done }: Extract<ToSheet, { kind: 
   again.focus({ preventScroll: true });
 }
 
+/** What the record ticks may need other boxes; what it read goes into the fields that are there. */
+function showRecord({ readings, done }: Extract<ToSheet, { kind: 'readings' }>): void {
+  if (shown !== undefined && shown.recorded.join('\n') !== done.join('\n')) show({ ...shown, recorded: done });
+  showReadings(content, readings);
+}
+
 window.addEventListener('message', ({ data }: MessageEvent<ToSheet>) => {
   try {
     if (data.kind === 'sheet') show(data);
-    else if (data.kind === 'readings') showReadings(content, data.readings);
+    else if (data.kind === 'readings') showRecord(data);
     else if (data.kind === 'picture') picture.show(data.scene);
     else if (data.kind === 'next') goToNext();
     else if (data.kind === 'banner') {

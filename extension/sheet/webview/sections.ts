@@ -1,22 +1,28 @@
 /** Sections of the sheet as elements: steps are rows with a box, lists are tables. */
-import { endText, namedPieces, type Block, type Section, type TickRow } from '../../../language/workshop/index.js';
+import { endText, isRowDone, namedPieces, type Block, type Section, type TickRow } from '../../../language/workshop/index.js';
 import { element } from './element.js';
 import { readingField } from './readings.js';
 import { t } from '../../preview/webview/texts.js';
 
-export function sectionOf({ title, blocks, isSub }: Section, done: ReadonlySet<string>): HTMLElement {
+/** Keys of the rows that are ticked. */
+export interface Ticked {
+  readonly here: ReadonlySet<string>;
+  readonly inRecord: ReadonlySet<string>;
+}
+
+export function sectionOf({ title, blocks, isSub }: Section, done: Ticked): HTMLElement {
   const heading = isSub === true ? element('h3', {}, title) : element('h2', {}, title);
   return element('section', { 'aria-label': title }, heading, ...blocks.map((block) => blockOf(block, title, done)));
 }
 
-function blockOf(block: Block, title: string, done: ReadonlySet<string>): HTMLElement {
+function blockOf(block: Block, title: string, done: Ticked): HTMLElement {
   switch (block.kind) {
     case 'text':
       return element('p', {}, block.text);
     case 'list':
       return element('ul', {}, ...block.items.map((item) => element('li', {}, item)));
     case 'ticks':
-      return element('ul', { class: 'ticks' }, ...block.rows.map((row) => rowOf(row, done.has(row.key) || row.isDone === true)));
+      return element('ul', { class: 'ticks' }, ...block.rows.map((row) => rowOf(row, done)));
     case 'table': {
       const head = (text: string): HTMLElement => (text === '' ? element('td', {}) : element('th', { scope: 'col' }, text));
       const { readings, blanks } = block;
@@ -24,8 +30,9 @@ function blockOf(block: Block, title: string, done: ReadonlySet<string>): HTMLEl
       const columns = readings === undefined || blanks !== undefined ? block.heads.length : block.heads.length - 1;
       const heads = readings === undefined ? block.heads : [...block.heads.slice(0, columns), t('reads')];
       const cellsOf = (cells: readonly string[], at: number): readonly (HTMLElement | string)[] => {
-        const place = readings?.[at];
-        return place === undefined ? cells : [...cells.slice(0, columns), readingField(place, cells[0] ?? '')];
+        if (readings === undefined) return cells;
+        const place = readings[at] ?? null;
+        return [...cells.slice(0, columns), place === null ? '' : readingField(place, cells[0] ?? '')];
       };
       const rows = block.rows.map((cells, at) =>
         element('tr', {}, ...cellsOf(cells, at).map((cell) => (typeof cell === 'string' ? element('td', {}, cell) : cell))),
@@ -44,15 +51,14 @@ function blockOf(block: Block, title: string, done: ReadonlySet<string>): HTMLEl
   }
 }
 
-function rowOf(
-  { key, number, text, ends, minding, isTest, isHead, isDone: isRecorded, names }: TickRow,
-  isDone: boolean,
-): HTMLElement {
+function rowOf(row: TickRow, done: Ticked): HTMLElement {
+  const { key, number, text, ends, minding, isTest, isHead, isDone, names } = row;
+  const isRecorded = isDone === true || isRowDone(row, done.inRecord);
   if (isHead === true) return element('li', { class: 'head' }, text);
   const box = element('input', { type: 'checkbox', 'data-key': key });
-  box.checked = isDone;
+  box.checked = isRecorded || done.here.has(key);
   // What the record says is taken back in the record.
-  if (isRecorded === true) {
+  if (isRecorded) {
     box.disabled = true;
     box.title = t('ticked in the record');
   }

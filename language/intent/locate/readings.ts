@@ -130,9 +130,10 @@ function yes(isSo: boolean): 'yes' | 'no' {
   return isSo ? 'yes' : 'no';
 }
 
-/** True inside the limits of the reading. They include the meter's 1 %, which a larger `within` replaces. Below 100 Ω the test leads add up to 1 Ω. */
+/** True inside the limits of the reading, and where it and the meter both say that the two points are joined. The limits include the meter's 1 %, which a larger `within` replaces. Below 100 Ω the test leads add up to 1 Ω. */
 export function isWithin(ohm: number, { low, high, ohm: nominal }: MeterReading, within?: number): boolean {
   if (nominal === null || low === null || high === null) return ohm > open;
+  if (nominal < short && ohm < short) return true;
   const margin = (value: number): number => Math.max(0, (within ?? accuracy) - accuracy) * value + (value < 100 ? 1 : 0);
   return ohm >= low - margin(low) && ohm <= high + margin(high);
 }

@@ -6,7 +6,7 @@ import { limitText } from '../../intent/index.js';
 import type { Build } from '../build.js';
 import { mergedRows } from './merge-rows.js';
 import { JOINED } from '../plan/stage-tests.js';
-import { takenAt, type ReadingPlace, type TakenReading } from './taken.js';
+import { readingAt, takenAt, type ReadingPlace, type TakenReading } from './taken.js';
 
 /** One setting at the jack. Ohms as text; `open` where the meter must read open. */
 export interface MeterRow {
@@ -79,6 +79,10 @@ export interface GroundRow {
   readonly lug: LugId;
   readonly name: string;
   readonly expected: string;
+  /** Where a `measured` line says that it is taken. Absent where the text knows no limit: the resistance of paint, metal without ground. */
+  readonly place?: ReadingPlace;
+  /** What was read there. */
+  readonly taken?: Pick<TakenReading, 'text' | 'fits'>;
 }
 
 /**
@@ -90,11 +94,15 @@ export function groundList(build: Build): readonly GroundRow[] {
   return build.lugs
     .filter((lug) => lug.metal && lug.inner !== true && lug.id !== build.jack?.sleeve)
     .map((lug) => {
-      const { family } = build.part(lug.part);
-      const paint =
-        family === 'cavity' ? `foil: less than ${JOINED} Ω; paint: as measured end to end when dry` : `less than ${JOINED} Ω`;
-      const expected = loose.has(lug.id) ? 'as the text is now, not on ground in every setting' : paint;
-      return { lug: lug.id, name: build.label(lug.id), expected };
+      const row = { lug: lug.id, name: build.label(lug.id) };
+      if (loose.has(lug.id)) return { ...row, expected: 'as the text is now, not on ground in every setting' };
+      if (build.part(lug.part).family === 'cavity')
+        return { ...row, expected: `foil: less than ${JOINED} Ω; paint: as measured end to end when dry` };
+      const expected = `less than ${JOINED} Ω`;
+      if (build.jack === undefined) return { ...row, expected };
+      const place: ReadingPlace = { at: '', setting: '', between: [build.label(build.jack.sleeve), row.name] };
+      const taken = readingAt(build.circuit, place, [])?.taken;
+      return { ...row, expected, place, ...(taken === undefined ? {} : { taken: { text: taken.text, fits: taken.fits } }) };
     });
 }
 

@@ -16,8 +16,8 @@ export type Block =
       readonly blanks?: readonly string[];
       readonly pictures?: readonly string[];
       readonly isNarrow?: boolean;
-      /** Where the reading of each row is taken: it goes into the blanks, or into the last column where there are none. */
-      readonly readings?: readonly ReadingPlace[];
+      /** Where the reading of each row is taken, if it can be kept: it goes into the blanks, or into the last column where there are none. */
+      readonly readings?: readonly (ReadingPlace | null)[];
     }
   | { readonly kind: 'picture'; readonly svg: string };
 
@@ -43,6 +43,11 @@ export interface TickRow {
   readonly names?: readonly string[];
 }
 
+/** True where the row, or each thing that it does, is among the keys that are done. */
+export function isRowDone({ key, keys = [key] }: TickRow, done: ReadonlySet<string>): boolean {
+  return done.has(key) || keys.every((one) => done.has(one));
+}
+
 /** A lug in a row of the solder order. */
 export interface TickEnd {
   readonly lug: string;
@@ -59,7 +64,10 @@ export function endText({ lug, isSoldered, note }: TickEnd): string {
 
 /** The places of all readings that the sheet asks for, in its order. */
 export function readingPlaces({ sections }: Sheet): readonly ReadingPlace[] {
-  return sections.flatMap(({ blocks }) => blocks.flatMap((block) => (block.kind === 'table' ? (block.readings ?? []) : [])));
+  const readings = sections.flatMap(({ blocks }) =>
+    blocks.flatMap((block) => (block.kind === 'table' ? (block.readings ?? []) : [])),
+  );
+  return readings.filter((place) => place !== null);
 }
 
 export interface Section {

@@ -1,7 +1,7 @@
-/** The sheet's readings at the jack and its tap test. */
+/** The sheet's readings at the jack and of its metal, and its tap test. */
 import type { Build } from '../build.js';
 import { readBlanks } from './batch.js';
-import { controlSentences, meterSheet, tapTest, type MeterRow } from './readings.js';
+import { controlSentences, groundList, meterSheet, tapTest, type MeterRow } from './readings.js';
 import type { Block } from './sheet-model.js';
 import { capitalised } from '../../words.js';
 
@@ -11,18 +11,12 @@ export function meterBlocks(build: Build, number?: number): Block[] {
   // A note that several rows share is printed once, and the rows give its number.
   const notes = [...new Set(rows.map(({ note }) => note).filter((note) => note !== ''))];
   const mark = (note: string): string => (note === '' ? '' : ` (${notes.indexOf(note) + 1})`);
-  const isTaken = rows.some(({ taken }) => taken !== undefined);
-  const cells = rows.map(({ setting, low, high, note, taken }) => [
-    `${setting}${mark(note)}`,
-    bandText(low, high),
-    ...(isTaken ? [takenText(taken)] : []),
-  ]);
-  const heads = ['setting', 'must read'];
-  const readings = rows.map(({ place }) => place);
-  const isNarrow = cells.every(([setting = '']) => setting.length <= 24);
-  const table: Block = isTaken
-    ? { kind: 'table', heads: [...heads, 'reads'], rows: cells, readings, isNarrow }
-    : { kind: 'table', heads, rows: cells, blanks: readBlanks(build, 'reads', number), readings, isNarrow };
+  const told = rows.map(({ setting, low, high, note, ...row }) => ({
+    ...row,
+    cells: [`${setting}${mark(note)}`, bandText(low, high)],
+  }));
+  const isNarrow = told.every(({ cells: [setting = ''] }) => setting.length <= 24);
+  const table: Block = { ...readingTable(build, ['setting', 'must read'], told, number), isNarrow };
   const before = (build.record?.before ?? []).map((text) => `Before the work: ${text}`);
   const items = [...notes.map((note, i) => `(${i + 1}) ${capitalised(note)}.`), ...leftOut.map(capitalised), ...before];
   return [table, ...(items.length === 0 ? [] : [{ kind: 'list' as const, items }])];
@@ -34,8 +28,40 @@ function bandText(low: string, high: string): string {
   return low === high ? low : `${low} to ${high}`;
 }
 
+/** What must be read, and beside it what the `measured` lines say was read, or room to write it where they say nothing. */
+function readingTable(
+  build: Build,
+  heads: readonly string[],
+  rows: readonly (Partial<Pick<MeterRow, 'place' | 'taken'>> & { readonly cells: readonly string[] })[],
+  number: number | undefined,
+): Block & { readonly kind: 'table' } {
+  const readings = rows.map(({ place = null }) => place);
+  if (rows.every(({ taken }) => taken === undefined))
+    return { kind: 'table', heads, rows: rows.map(({ cells }) => cells), blanks: readBlanks(build, 'reads', number), readings };
+  const told = rows.map(({ cells, taken }) => [...cells, takenText(taken)]);
+  return { kind: 'table', heads: [...heads, 'reads'], rows: told, readings };
+}
+
 function takenText(taken: MeterRow['taken']): string {
   return taken === undefined ? '' : `${taken.text}${taken.fits ? '' : ': off'}`;
+}
+
+/** Metal against the sleeve of the jack. */
+export function groundBlocks(build: Build, number?: number): Block[] {
+  if (build.jack === undefined) return [];
+  const rows = groundList(build).map(({ name, expected, ...row }) => ({ ...row, cells: [name, expected] }));
+  const sleeve = build.label(build.jack.sleeve);
+  const later =
+    build.plates.length > 0 && build.cavities.some(({ shielded }) => shielded)
+      ? ' Cavity and plate touch only once the plate is screwed down: repeat those readings then.'
+      : '';
+  return [
+    {
+      kind: 'text',
+      text: `Put one probe on ${sleeve}, the other on each of these, scraped to bare metal.${later}`,
+    },
+    { ...readingTable(build, ['metal', 'must read'], rows, number), isNarrow: true },
+  ];
 }
 
 export function tapBlocks(build: Build, number?: number): Block[] {

@@ -7,13 +7,13 @@ import type { Build } from '../build.js';
 import { planSteps, solderPlan } from '../plan/order.js';
 import { REASONS, type RuleName } from '../plan/order-reasons.js';
 import type { Plan } from '../plan/plan.js';
-import { instrumentField, instrumentsOn, readBlanks } from './batch.js';
-import { groundList, tapTest } from './readings.js';
-import { meterBlocks, tapBlocks } from './sheet-tests.js';
+import { instrumentField, instrumentsOn } from './batch.js';
+import { tapTest } from './readings.js';
+import { groundBlocks, meterBlocks, tapBlocks } from './sheet-tests.js';
 import { cutBlocks, leadBlocks, partsBlocks, roomBlocks, sleeveBlocks } from './sheet-lists.js';
 import { titleOf } from '../wording.js';
 import { workRows, type StageRows } from './work-rows.js';
-import type { Block, Section, Sheet, TickRow } from './sheet-model.js';
+import { isRowDone, type Block, type Section, type Sheet, type TickRow } from './sheet-model.js';
 import { capitalised } from '../../words.js';
 
 export interface SheetOptions {
@@ -77,7 +77,7 @@ function sectionMakers(build: Build, plan: Plan, options: SheetOptions): readonl
       title: 'Test with the plates off the body',
       blocks: [...hangingBlocks(build), ...meterBlocks(build, options.number)],
     }),
-    () => ({ title: 'Ground and shield', blocks: groundBlocks(build, options), isSub: true }),
+    () => ({ title: 'Ground and shield', blocks: groundBlocks(build, options.number), isSub: true }),
     () => ({ title: 'Tap test', blocks: tapBlocks(build, options.number), isSub: true }),
     ...stages(true),
     () => ({ title: 'Last checks, before the strings and after', blocks: finalBlocks(build), isSub: true }),
@@ -95,8 +95,7 @@ function ticked(section: Section, done: ReadonlySet<string> | undefined): Sectio
   if (done === undefined || done.size === 0) return section;
   const blocks = section.blocks.map((block): Block => {
     if (block.kind !== 'ticks') return block;
-    const isDone = ({ key, keys = [key] }: TickRow): boolean => done.has(key) || keys.every((one) => done.has(one));
-    return { ...block, rows: block.rows.map((row) => (isDone(row) ? { ...row, isDone: true } : row)) };
+    return { ...block, rows: block.rows.map((row) => (isRowDone(row, done) ? { ...row, isDone: true } : row)) };
   });
   return { ...section, blocks };
 }
@@ -152,23 +151,6 @@ function hangingBlocks(build: Build): Block[] {
   const hangs = build.plates.length > 0 ? 'Plates still off the body, nothing screwed down.  ' : '';
   const items = [`${hangs}Pots at 10 unless the line says otherwise. Measure between tip and sleeve of the jack.`];
   return [{ kind: 'list', items }];
-}
-
-function groundBlocks(build: Build, { number }: SheetOptions): Block[] {
-  if (build.jack === undefined) return [];
-  const rows = groundList(build).map(({ name, expected }) => [name, expected]);
-  const sleeve = build.label(build.jack.sleeve);
-  const later =
-    build.plates.length > 0 && build.cavities.some(({ shielded }) => shielded)
-      ? ' Cavity and plate touch only once the plate is screwed down: repeat those readings then.'
-      : '';
-  return [
-    {
-      kind: 'text',
-      text: `Put one probe on ${sleeve}, the other on each of these, scraped to bare metal.${later}`,
-    },
-    { kind: 'table', heads: ['metal', 'must read'], rows, blanks: readBlanks(build, 'reads', number), isNarrow: true },
-  ];
 }
 
 function finalBlocks(build: Build): Block[] {

@@ -1,7 +1,7 @@
-/** Readings at the jack: where a row of the meter sheet takes one, and what was read there. */
+/** Readings of the finished instrument: where a row of the sheet takes one, and what was read there. */
 import { knownPositions } from '../../checks/index.js';
 import { readSettings } from '../../circuit/index.js';
-import type { AnalysedCircuit, Measurement } from '../../circuit/model.js';
+import type { AnalysedCircuit, Claim, Measurement } from '../../circuit/model.js';
 import { heardAt, outputLabel, outputsOf, settingsMatching, type PositionRow } from '../../electrics/index.js';
 import { ohmText } from '../../intent/index.js';
 import type { SourceRange } from '../../source.js';
@@ -14,6 +14,8 @@ export interface ReadingPlace {
   readonly at: string;
   /** `selector 1`; empty where no switch matters. */
   readonly setting: string;
+  /** The names of the two lugs for the probes; absent at the jack. */
+  readonly between?: readonly [string, string];
 }
 
 /** What a `measured` line says of one row. */
@@ -50,12 +52,43 @@ export function takenAt(circuit: AnalysedCircuit, row: PositionRow): TakenReadin
   return found.sort((a, b) => a.settings - b.settings)[0];
 }
 
-/** What was read at a place, and how many settings the place is for; undefined where the circuit has no such place. */
+/** Whether a claim about ohms says that two points are joined as they must be, see `JOINED`; undefined for other claims. */
+function joinedAs(claim: Claim): Pick<TakenReading, 'text' | 'fits'> | undefined {
+  if (claim.kind === 'reads-open') return { text: 'open', fits: false };
+  if (claim.kind === 'reads-short') return { text: 'short', fits: true };
+  return claim.kind === 'reads' ? { text: ohmText(claim.ohm), fits: claim.ohm < JOINED } : undefined;
+}
+
+/** The reading between two lugs that must be joined in every setting; undefined where the circuit has no such lugs. */
+function joinedAt(circuit: AnalysedCircuit, between: readonly [string, string]): PlaceReading | undefined {
+  const lugs = between.map((name) => circuit.lugs.find(({ label }) => label === name)?.id);
+  if (lugs.includes(undefined)) return undefined;
+  const settings = settingsMatching(circuit, []).length;
+  for (const measurement of circuit.measurements) {
+    const probes = measurement.between;
+    if (probes === undefined || measurement.settings.length > 0 || !lugs.every((lug) => probes.some((one) => one === lug)))
+      continue;
+    for (const claim of measurement.claims) {
+      const said = joinedAs(claim);
+      if (said !== undefined) return { settings, taken: { ...said, measurement, range: claim.range, settings } };
+    }
+  }
+  return { settings };
+}
+
+/** What was read at a place, and how many settings the place is for. */
+export interface PlaceReading {
+  readonly taken?: TakenReading;
+  readonly settings: number;
+}
+
+/** The reading at a place; undefined where the circuit has no such place. */
 export function readingAt(
   circuit: AnalysedCircuit,
-  { at, setting }: ReadingPlace,
+  { at, setting, between }: ReadingPlace,
   rows: readonly PositionRow[] = knownPositions(circuit).rows,
-): { readonly taken?: TakenReading; readonly settings: number } | undefined {
+): PlaceReading | undefined {
+  if (between !== undefined) return joinedAt(circuit, between);
   const heard =
     at === ''
       ? circuit

@@ -18,8 +18,9 @@ function ohmExactly(ohm: number): string {
   return ohm >= 1e3 ? `${figure(ohm / 1e3)}k` : `${figure(ohm)}R`;
 }
 
-/** `measured at output.ring, selector 1 : reads 6.6k`. */
-export function measuredLine({ at, setting }: ReadingPlace, reading: string): string {
-  const where = [at === '' ? '' : `at ${at}`, setting].filter((words) => words !== '').join(', ');
+/** `measured at output.ring, selector 1 : reads 6.6k`; `measured between output.sleeve and volume.case : reads 0.4R`. */
+export function measuredLine({ at, setting, between }: ReadingPlace, reading: string): string {
+  const probes = between === undefined ? '' : `between ${between.join(' and ')}`;
+  const where = [probes, at === '' ? '' : `at ${at}`, setting].filter((words) => words !== '').join(', ');
   return `measured ${where === '' ? '' : `${where} `}: reads ${reading}`;
 }
