@@ -124,6 +124,33 @@ describe('what may be renamed', () => {
   });
 });
 
+describe('a name that another file has', () => {
+  const house = { 'house.lug': 'type dark : single-coil { takes resistance 8k }\n' };
+
+  test('is free where the two files share nothing', async () => {
+    const editor = await startEditor({ files: { 'other.lug': 'part front : single-coil\n' } });
+    const document = await editor.open('a.lug', twoPickups({ 'part neck ': 'part ne<|>ck ' }));
+    await editor.apply(await rename(editor, document, 'front'));
+    expect(editor.text(document.uri)).toMatch(/^part front +: /m);
+  });
+
+  test('is free for a part where the two files share a type', async () => {
+    const editor = await startEditor({ files: { ...house, 'b.lug': 'use "house.lug"\npart far : dark\n' } });
+    const document = await editor.open('a.lug', 'use "house.lug"\npart ne<|>ar : dark\n');
+    expect(editor.applied(await rename(editor, document, 'far'))).toEqual({
+      [document.uri]: 'use "house.lug"\npart far : dark\n',
+    });
+  });
+
+  test('is taken for a type where a file that uses it has one of that name', async () => {
+    const editor = await startEditor({
+      files: { ...house, 'b.lug': 'use "house.lug"\ntype dim : single-coil { takes resistance 7k }\npart far : dim\n' },
+    });
+    const document = await editor.open('a.lug', 'use "house.lug"\npart near : da<|>rk\n');
+    await expect(rename(editor, document, 'dim')).rejects.toThrow('There is already a type dim');
+  });
+});
+
 describe('what is refused, with the reason', () => {
   test.each<[string, Record<string, string>, string, RegExp]>([
     ['a standard type', { 'selector : lever-3': 'selector : lev<|>er-3' }, 'x', /belongs to a standard part/],

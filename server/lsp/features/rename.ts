@@ -26,11 +26,12 @@ export const rename: Feature = {
         const snapshots = [...(await service.workspace.snapshots()), at];
         const found = mentionsOf(at, position, snapshots);
         if (found === undefined) return null;
-        const { use, mentions } = found;
+        const { use, mentions, sharing } = found;
         refuse(at.circuit, use);
         const old = unquoted(textIn(at.text, use.range));
         const name = unquoted(newName.trim());
-        for (const { circuit } of snapshots) refuseTaken(circuit, use, name, old);
+        // A file that never mentions it may have something else of that name.
+        for (const { circuit } of sharing) refuseTaken(circuit, use, name, old);
         const changes: Record<string, TextEdit[]> = {};
         for (const { range } of mentions) {
           const text = textIn(textOf(snapshots, range.uri), range);
