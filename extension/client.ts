@@ -1,5 +1,5 @@
 /** The language client, the same on the desktop and in the browser: what it offers the server, and what happens when the server dies. */
-import { EventEmitter, l10n, window, workspace } from 'vscode';
+import { EventEmitter, l10n, window, workspace, type CompletionItem, type CompletionList } from 'vscode';
 import {
   CloseAction,
   ErrorAction,
@@ -57,6 +57,8 @@ export function createServerLink(createClient: CreateClient): ServerLink {
     traceOutputChannel: output,
     errorHandler,
     middleware: {
+      provideCompletionItem: async (document, position, context, token, next) =>
+        goingOn(await next(document, position, context, token)),
       // The older side of a comparison is not what is being worked on: its findings would stand twice among the problems.
       handleDiagnostics: (uri, diagnostics, next) => next(uri, uri.scheme === 'git' ? [] : diagnostics),
     },
@@ -116,6 +118,17 @@ export function createServerLink(createClient: CreateClient): ServerLink {
       output.dispose();
     },
   };
+}
+
+/** What ends with a space wants something behind it: the next list opens by itself. */
+function goingOn(
+  found: CompletionItem[] | CompletionList | null | undefined,
+): CompletionItem[] | CompletionList | null | undefined {
+  for (const item of Array.isArray(found) ? found : (found?.items ?? [])) {
+    const text = typeof item.insertText === 'string' ? item.insertText : item.insertText?.value;
+    if (text?.endsWith(' ') === true) item.command = { command: 'editor.action.triggerSuggest', title: '' };
+  }
+  return found;
 }
 
 function reportCrash(seconds: number, showOutput: () => void, restart: () => Promise<void>): void {

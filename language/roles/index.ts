@@ -2,7 +2,7 @@
 export { isOneSlip, nearestArrangement, orders, parallel, patterns, type OddPosition, type Pattern } from './arrangements.js';
 export { isNamedAfter, rolesOf, rolesOfPart } from './infer.js';
 export { pickupsNamed } from './position-names.js';
-export { isPickupWord, rolesNamed, tokensOf } from './names.js';
+export { isPickupWord, kindsNamed, rolesNamed, tokensOf, type NamedKind } from './names.js';
 export { wholePickups } from './pickups.js';
 export type { Confidence, PassiveRole, PickupRole, PotRole, Role, RoleWord, SwitchRole, Unit } from './role.js';
 export { isLike, lugsOfTrack, matchTracks, tracksOf, type TrackMatch } from './practice.js';

@@ -43,6 +43,12 @@ const pickups: Words<PickupRole> = {
   piezo: ['piezo', 'saddle'],
 };
 
+/** Parts that have no roles and are known by their names all the same. */
+const others = {
+  jack: ['output', 'out', 'jack', 'socket'],
+  metal: ['saddle', 'strings', 'string', 'ground', 'star', 'earth'],
+} as const;
+
 const byKind = { pot: pots, switch: switches, passive: passives, pickup: pickups } as const;
 
 /** Roles that a name of such a unit speaks for, those of its last word first: `neck-tone` is a tone. */
@@ -54,6 +60,20 @@ export function rolesNamed(kind: keyof typeof byKind, name: string): readonly Ro
   // The tone of a preset circuit is a tone.
   return kind === 'pot' ? [...words.filter((word) => word !== 'preset'), ...words.filter((word) => word === 'preset')] : words;
 }
+
+/** What a part may be by its name, that of its last word first: `neck-tone` is a pot, or a passive; a `sel` is a switch. */
+export function kindsNamed(name: string): readonly NamedKind[] {
+  const words = new Map<NamedKind, readonly string[]>([
+    ...(['pot', 'switch', 'pickup', 'passive'] as const).map((kind) => [kind, Object.values(byKind[kind]).flat()] as const),
+    ...(['jack', 'metal'] as const).map((kind) => [kind, others[kind]] as const),
+  ]);
+  const named = tokensOf(name)
+    .reverse()
+    .flatMap((token) => [...words].flatMap(([kind, tokens]) => (tokens.includes(token) ? [kind] : [])));
+  return [...new Set(named)];
+}
+
+export type NamedKind = keyof typeof byKind | keyof typeof others;
 
 /** The words of a name, without numbers: `neckTone-2` is `neck`, `tone`. */
 export function tokensOf(name: string): string[] {

@@ -24,7 +24,6 @@ interface Contributes {
     icon: { light: string; dark: string };
   }[];
   readonly grammars: readonly { path: string; scopeName: string; language?: string }[];
-  readonly snippets: readonly { path: string; language: string }[];
   readonly commands: readonly { command: string; title: string; category?: string; enablement?: string }[];
   readonly menus: Readonly<Record<string, readonly { command: string; when?: string }[]>>;
   readonly configuration: readonly { title: string; properties: Record<string, Setting> }[];
@@ -83,7 +82,6 @@ describe('the manifest', () => {
       manifest.icon,
       ...contributes.languages.flatMap(({ configuration, icon }) => [configuration, icon.light, icon.dark]),
       ...contributes.grammars.map(({ path }) => path),
-      ...contributes.snippets.map(({ path }) => path),
       ...contributes.walkthroughs.flatMap(({ steps }) =>
         steps.flatMap(({ media }) => media.markdown ?? media.image ?? 'no media'),
       ),

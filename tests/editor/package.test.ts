@@ -28,7 +28,7 @@ test('holds what the allow-list names and nothing else', () => {
     /^extension\/dist\/(server-web\.js|lugwork\.mjs|drawing\.js|[a-z]+-panel\.js|[a-z]+-panel\.css)(\.LEGAL\.txt)?$/,
     /^extension\/extension\/language-configuration\.json$/,
     /^extension\/extension\/icons\/(lugwork\.png|(lug|change-(new|gone|moved|changed))-(light|dark)\.svg)$/,
-    /^extension\/extension\/(snippets|syntaxes)\/[\w.-]+\.json$/,
+    /^extension\/extension\/syntaxes\/[\w.-]+\.json$/,
     /^extension\/extension\/l10n\/bundle\.l10n\.json$/,
     /^extension\/extension\/walkthrough\/[\w-]+\.(md|svg|png)$/,
   ];

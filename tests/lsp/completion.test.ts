@@ -2,6 +2,9 @@
 import type { CompletionItem, CompletionList, TextEdit } from 'vscode-languageserver-protocol';
 import { describe, expect, test } from 'vitest';
 import { parseText, statementWords } from '../../language/grammar/index.js';
+import { findings } from '../../language/findings.js';
+import { createProject } from '../../language/project.js';
+import { templates, wholeCircuit } from '../../server/lsp/completion/templates.js';
 import { twoPickups } from './circuits.js';
 import { startEditor, type Editor, type Opened } from './harness.js';
 
@@ -48,7 +51,8 @@ async function offers(
 describe('where a statement begins', () => {
   test('all statements that may stand there are offered, as snippets', async () => {
     const { items, labels } = await offered('<|>\n');
-    expect([...labels].sort()).toEqual([...statementWords].sort());
+    const words = [...statementWords, wholeCircuit.word, ...templates.map(({ word }) => word)];
+    expect([...labels].sort()).toEqual([...words].sort());
     expect(items.every(({ insertTextFormat }) => insertTextFormat === 2)).toBe(true);
   });
 
@@ -59,11 +63,38 @@ describe('where a statement begins', () => {
   ])('each snippet of %s is a statement that can be read', async (_, source, around) => {
     const { items } = await offered(source);
     for (const { label, textEdit } of items) {
-      const written = textEdit!.newText.replace(/\$\{\d+:([^}]*)\}/g, '$1').replace(/\$0/g, '');
+      const written = fillIn(textEdit!.newText);
       // What is claimed is chosen last.
       const whole = label === 'expect' ? `${written}neck` : written;
       expect([label, parseText('', around(whole)).problems]).toEqual([label, []]);
     }
+  });
+
+  test('whole pieces only where a statement begins, a whole circuit only in an empty file', async () => {
+    expect((await offered('<|>\n')).labels).toContain('circuit');
+    expect((await offered(withLine('<|>'))).labels).toContain('volume');
+    expect((await offered(withLine('<|>'))).labels).not.toContain('circuit');
+    const pieces = new Set(templates.map(({ text }) => text));
+    for (const line of ['part x : <|>', 'part x<|>', 'wire <|>', 'expect selector 1 : <|>', 'part x : pot 250k { <|> }']) {
+      const { items } = await offered(withLine(line));
+      expect(items.filter(({ textEdit }) => pieces.has(textEdit!.newText))).toEqual([]);
+    }
+    const inType = await offered('type own : switch {\n  <|>\n}\n');
+    expect(inType.items.filter(({ textEdit }) => pieces.has(textEdit!.newText))).toEqual([]);
+  });
+
+  test('a whole circuit is right as it is filled in: nothing is found in it', () => {
+    const text = fillIn(wholeCircuit.text);
+    expect(findings(createProject({ read: () => text }).circuit('untitled:new.lug')!)).toEqual([]);
+  });
+
+  test('the type of a part is chosen from all types', async () => {
+    const { items } = await offered(withLine('<|>'));
+    const text = items.find(({ label }) => label === 'part')!.textEdit!.newText;
+    const chosen = /^part \$\{1:name\} : \$\{2\|([^|]*)\|\} \$0$/.exec(text)![1]!.split(',');
+    const { items: types } = await offered(withLine('part x : <|>'));
+    expect([...chosen].sort()).toEqual(types.map(({ label }) => label).sort());
+    expect(chosen[0]).toBe('single-coil');
   });
 
   test('a title and a rig stand once', async () => {
@@ -102,6 +133,43 @@ describe('a part', () => {
     expect(lever.documentation).toBeUndefined();
     const resolved = await editor.ask<CompletionItem>('completionItem/resolve', lever);
     expect((resolved.documentation as { value: string }).value).toContain('| `2` | `A0`, `A2`; `B0`, `B2` |');
+  });
+
+  // Common practice: what luthiers call their parts.
+  test.each([
+    ['sel', /^(lever|rotary|toggle|slide|mini|spst|push)/],
+    ['neck', /^(single-coil|humbucker)/],
+    ['bridge', /^(single-coil|humbucker)/],
+    ['bass-volume', /^pot/],
+    ['saddle', /^(single-coil|humbucker|bridge-ground|star)/],
+    ['out', /^jack/],
+    ['tone-cap', /^capacitor/],
+    ['mini-toggle', /^(mini|toggle)/],
+  ])('first come the types that the name %s speaks for', async (name, wanted) => {
+    const { labels } = await offered(`${withLine(`part ${name} : <|>`)}`);
+    expect(labels[0]).toMatch(wanted);
+    // Nothing else comes between them.
+    const all = labels.filter((label) => wanted.test(label));
+    expect(labels.slice(0, all.length)).toEqual(all);
+  });
+
+  test('a lead that has its colour is not offered again; the colour is that of the other pickup', async () => {
+    const other = 'part far : single-coil { lead hot white-red 300mm, lead ground green }\n';
+    expect((await offered(`${other}part x : single-coil { lead hot black, lead <|> }\n`)).labels).toEqual([
+      'ground',
+      'cover',
+      'base',
+    ]);
+    const { items, labels } = await offered(`${other}part x : single-coil { lead ground <|> }\n`);
+    expect(labels[0]).toBe('green');
+    expect(items[0]!.detail).toBe('as on far');
+    expect(labels.filter((label) => label === 'green')).toHaveLength(1);
+    expect((await offered(`${other}part x : humbucker { lead ground <|> }\n`)).items[0]!.detail).not.toBe('as on far');
+  });
+
+  test('names of the positions begin as the type has them', async () => {
+    const { items } = await offered('part x : pot-push-pull { <|> }\n');
+    expect(items.find(({ label }) => label === 'positions')!.textEdit!.newText).toMatch(/^positions "\$\{1:down\}" "\$\{2:up\}"/);
   });
 
   test('half a type is taken whole', async () => {
@@ -171,7 +239,7 @@ describe('a wire', () => {
       ['wire neck.hot to volume.3 red 2<|>', ['to', '2awg'], ['black']],
       ['wire neck.hot to volume.3 red shielded screen <|>', ['to']],
       ['wire neck.hot to volume.3 shielded screen to <|>', ['bridge', 'neck']],
-      ['solder volume.1 to volume.<|>', ['1', '2', '3', 'case']],
+      ['solder volume.1 to volume.<|>', ['2', '3', 'case'], ['1']],
       ['solder volume.1 to volume.case <|>', ['to'], ['black']],
     ]),
   )('$typed', async ({ typed, first, absent }) => offers(typed, first, absent, withLine));
@@ -179,8 +247,8 @@ describe('a wire', () => {
   test('free lugs come first and say so', async () => {
     const { items } = await offered(withLine('wire selector.<|>'));
     const by = (name: string) => items.find(({ label }) => label === name)!;
-    expect(by('A3').detail).toBe('at 3, free');
-    expect(by('A1').detail).toBe('at 1, joined twice');
+    expect(by('A3').detail).toBe('at neck, free');
+    expect(by('A1').detail).toBe('at bridge, joined twice');
     expect(by('frame').detail).toBe('metal, joined once');
   });
 
@@ -319,5 +387,21 @@ describe('quiet', () => {
     expect((await offered(withLine('expect selector <|>'), bySpace)).labels).not.toEqual([]);
     expect((await offered(withLine('wire neck.hot to volume.3 <|>'), bySpace)).labels).toEqual([]);
     expect((await offered(withLine('part x : pot 250k <|>'), bySpace)).labels).toEqual([]);
+    expect((await offered(withLine('part x : single-coil { lead hot <|>'), bySpace)).labels).not.toEqual([]);
+    expect((await offered(withLine('part x : single-coil { lead hot black <|>'), bySpace)).labels).toEqual([]);
   });
 });
+
+/** What an editor would insert: the proposal of each place, repeated where the place is named again. */
+function fillIn(body: string): string {
+  const fields = new Map<string, string>();
+  const first = body.replace(
+    /\$\{(\d+)(?::([^}]*)|\|([^,|}]*)[^}]*\|)\}/g,
+    (_all, id: string, text?: string, choice?: string) => {
+      const value = (text ?? choice ?? '').replace(/\$(\d+)/g, (_field, other: string) => fields.get(other) ?? '');
+      fields.set(id, value);
+      return value;
+    },
+  );
+  return first.replace(/\$(\d+)/g, (_all, id: string) => fields.get(id) ?? '');
+}

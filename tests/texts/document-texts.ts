@@ -1,4 +1,4 @@
-/** Finds the sentences of everything readable that is not TypeScript: documents, the manifest, snippets, schema, and comments of the standard parts and of the grammar. */
+/** Finds the sentences of everything readable that is not TypeScript: documents, the manifest, schema, and comments of the standard parts and of the grammar. */
 import { execFileSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -7,7 +7,7 @@ import type { UserText } from './source-texts.js';
 
 /** The documents that ship or that a visitor of the project reads. */
 const documents = /^([A-Z]+\.md|(server|extension)\/(README|walkthrough\/.*)\.md|language\/(reference.*|checks\/rules\/.*)\.md)$/;
-const data = /^(package(\.nls)?\.json|extension\/(snippets|l10n)\/.*\.json|language\/circuit\/circuit\.schema\.json)$/;
+const data = /^(package(\.nls)?\.json|extension\/l10n\/.*\.json|language\/circuit\/circuit\.schema\.json)$/;
 const parts = /^language\/parts\/[^/]+\.lug$/;
 const grammar = /^language\/grammar\/[^/]+\.langium$/;
 /** Marks of the grammar's comments whose text is a sentence; the others are followed by code or by nothing. */
@@ -26,7 +26,7 @@ const namesOfPrograms = new Set([
   '$ref',
 ]);
 
-/** The sentences of all documents, manifest texts, snippets and standard parts, by file and line. */
+/** The sentences of all documents, manifest texts and standard parts, by file and line. */
 export function documentTexts(): UserText[] {
   const tracked = execFileSync('git', ['ls-files', '-z', '-c', '-o', '--exclude-standard'], { cwd: root, encoding: 'utf8' });
   return tracked

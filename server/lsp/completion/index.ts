@@ -18,6 +18,7 @@ import {
   useOffers,
 } from './places.js';
 import { grammarOffers, statementOffers } from './statements.js';
+import { templateOffers } from './templates.js';
 import { bodyOffers, typeHeadOffers } from './type-body.js';
 import { wireOffers } from './wire.js';
 
@@ -52,7 +53,7 @@ const byHead: ReadonlyMap<string, (asked: CompletionContext) => Offer[]> = new M
 
 function offersAt(asked: CompletionContext): Offer[] {
   const { head, word } = asked;
-  if (head === undefined) return word.startsWith('"') ? [] : statementOffers(asked);
+  if (head === undefined) return word.startsWith('"') ? [] : [...statementOffers(asked), ...templateOffers(asked)];
   return (byHead.get(head) ?? (isBodyWord(head) ? bodyOffers : grammarOffers))(asked);
 }
 
@@ -64,7 +65,7 @@ export function isDemanded({ before, head }: CompletionContext): boolean {
   return (
     demandingWords.has(last.image) ||
     [':', ',', '{', '('].some((sign) => isSign(last, sign)) ||
-    (last.kind === 'word' && isSetting(before))
+    (last.kind === 'word' && (isSetting(before) || before.at(-2)?.image === 'lead'))
   );
 }
 

@@ -20,10 +20,19 @@ export function endOffers(asked: CompletionContext): Offer[] {
     (lug) =>
       lug.uses.length === 0 && lug.inner !== true && lug.label.includes('.') && isOuter(circuit, partById(circuit, lug.part)),
   );
+  const given = lugsGiven(asked.before);
   const lugs = free
+    .filter(({ label }) => !given.has(label))
     .slice(0, mostFree)
     .map((lug): Offer => ({ label: lug.label, kind: CompletionItemKind.Field, detail: 'free', rank: 6 }));
   return [...parts, ...lugs];
+}
+
+/** Lugs that the statement names so far, as they are written: none of them is a second end. */
+function lugsGiven(before: readonly Token[]): ReadonlySet<string> {
+  return new Set(
+    before.flatMap(({ image }, i) => (i > 1 && isSign(before[i - 1], '.') ? [`${before[i - 2]?.image ?? ''}.${image}`] : [])),
+  );
 }
 
 /** The word before the dot that is being typed behind. */
@@ -63,16 +72,20 @@ export function lugsOf(asked: CompletionContext, owner: string): Offer[] {
     const lug = part?.lugs.find((id) => lugById(circuit, id).name === name);
     return (lug === undefined ? undefined : purposes.get(lug)) ?? '';
   };
+  const positions = circuit.switches.find((device) => device.part === part?.id)?.positions.map(({ label }) => label);
   const sides = part !== undefined && circuit.seen === 'back' ? ['left', 'middle', 'right'] : [];
   const numbered = type.numbered === undefined ? [] : nextNumbers(type.numbered, used);
-  const names = [...type.lugs, ...type.optional.filter((name) => !numbered.includes(name)), ...numbered];
+  const given = lugsGiven(asked.before);
+  const names = [...type.lugs, ...type.optional.filter((name) => !numbered.includes(name)), ...numbered].filter(
+    (name) => !given.has(`${owner}.${name}`),
+  );
   return [
     ...names.map((name): Offer => {
       const uses = used.get(name) ?? 0;
       return {
         label: name,
         kind: CompletionItemKind.Field,
-        detail: lugDetail(type, name, uses, purposeOf(name)),
+        detail: lugDetail(type, name, uses, purposeOf(name), positions),
         rank: uses > 0 ? 5 : type.optional.includes(name) ? 4 : 3,
       };
     }),
@@ -85,12 +98,12 @@ export function lugsOf(asked: CompletionContext, owner: string): Offer[] {
   ];
 }
 
-function lugDetail(type: TypeInfo, name: string, uses: number, purpose: string): string {
+function lugDetail(type: TypeInfo, name: string, uses: number, purpose: string, positions?: readonly string[]): string {
   const what = [
     purpose,
     type.metal.includes(name) ? 'metal' : '',
     type.optional.includes(name) ? 'optional' : '',
-    leadsOf(type, name),
+    leadsOf(type, name, positions),
   ];
   const joined = ['free', 'joined once', 'joined twice'][uses] ?? `joined ${uses} times`;
   return [...what, joined].filter((one) => one !== '').join(', ');
@@ -139,11 +152,15 @@ function bodyParts(asked: CompletionContext): { readonly name: string; readonly 
   );
 }
 
-/** `common`, `throw 2`, or nothing. A common is joined in every position that joins its pole at all. */
-export function leadsOf(type: TypeInfo, lug: string): string {
+/** `at bridge, both` or `in every position`; nothing where it is never joined. `positions` are the names that the text gives, in the type's order. */
+export function leadsOf(
+  type: TypeInfo,
+  lug: string,
+  positions: readonly string[] = type.positions.map(({ name }) => name),
+): string {
   const met = type.positions.map(({ joins }) => joins.find((group) => group.includes(lug)));
   const groups = met.filter((group) => group !== undefined);
   if (groups.length === 0 || type.positions.length < 2) return '';
-  const at = type.positions.filter((_, i) => met[i] !== undefined).map(({ name }) => name);
+  const at = positions.filter((_, i) => met[i] !== undefined);
   return at.length === type.positions.length ? 'in every position' : `at ${at.join(', ')}`;
 }

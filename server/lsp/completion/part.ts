@@ -1,9 +1,10 @@
 /** What goes into a part statement: its type, values, words, leads, and what stands in its braces. */
 import { firstOf, lastOf } from '../../../language/collections.js';
 import { CompletionItemKind } from 'vscode-languageserver';
-import { COMMON_PROPERTIES, type ParameterInfo, type TypeInfo } from '../../../language/circuit/index.js';
+import { COMMON_PROPERTIES, lugById, type Family, type ParameterInfo, type TypeInfo } from '../../../language/circuit/index.js';
 import { baseWords, isSign, parseValue, type Token } from '../../../language/grammar/index.js';
 import { quantityText } from '../hover/figures.js';
+import { kindsNamed, tokensOf, type NamedKind } from '../../../language/roles/index.js';
 import { completionKindOf } from '../symbol-kinds.js';
 import { braceAt } from './braces.js';
 import { type CompletionContext, choices, type Offer, words } from './item.js';
@@ -16,7 +17,15 @@ export function partOffersFor(asked: CompletionContext): Offer[] {
   const colon = before.findIndex((token) => isSign(token, ':'));
   if (colon < 0) return [];
   const last = lastOf(before);
-  if (isSign(last, ':')) return typeOffers(asked, false);
+  if (isSign(last, ':'))
+    return typeOffers(
+      asked,
+      false,
+      before
+        .slice(1, colon)
+        .map(({ image }) => image)
+        .join(' '),
+    );
   const type = asked.at.circuit.types?.find(({ name }) => name === before[colon + 1]?.image);
   const brace = braceAt(before, range.start.line);
   if (brace !== undefined) return type === undefined ? [] : inBraces(asked, type, brace);
@@ -26,17 +35,58 @@ export function partOffersFor(asked: CompletionContext): Offer[] {
   return [...argumentOffers(type, before.slice(colon + 2), asked.word), ...tails(type, before)];
 }
 
-/** Types by name, with their lugs; in the head of a type its bases as well. */
-export function typeOffers({ at }: CompletionContext, withBases: boolean): Offer[] {
+/** Types with their lugs, those first that the part's name speaks for; in the head of a type its bases as well. */
+export function typeOffers({ at }: CompletionContext, withBases: boolean, partName = ''): Offer[] {
+  const rank = rankByName(partName);
   const types = (at.circuit.types ?? []).map((type): Offer => ({
     label: type.name,
     kind: completionKindOf(type.family),
     detail: detailOf(type),
     about: { kind: 'type', uri: at.uri, name: type.name },
-    // One's own types stand above those that everybody has.
-    rank: type.standard ? 5 : 4,
+    rank: rank(type),
   }));
   return withBases ? [...words(baseWords, 'a base', 3), ...types] : types;
+}
+
+/** In the order in which an instrument is written: what sounds, what chooses, what is turned, the rest; one's own before the standard ones. */
+const writingOrder: readonly Family[] = ['pickup', 'switch', 'control', 'passive', 'jack', 'metal'];
+
+/** Names of the types, as they are chosen from before the part has a name that speaks for one. */
+export function typeNames({ at }: CompletionContext): string[] {
+  const place = ({ family, standard }: TypeInfo): number =>
+    (standard ? 100 : 0) + (writingOrder.includes(family) ? writingOrder.indexOf(family) : writingOrder.length);
+  return [...(at.circuit.types ?? [])].sort((a, b) => place(a) - place(b)).map(({ name }) => name);
+}
+
+/** Rank of a type by the part's name: one that the name names (`cap`), those it speaks for, one's own first, then the rest in the same order. */
+function rankByName(partName: string): (type: TypeInfo) => number {
+  const begins = tokensOf(partName).filter((word) => word.length > 2);
+  const named = kindsNamed(partName);
+  return (type) => {
+    const kind = namedKindOf(type);
+    const isMeant = kind !== undefined && named.includes(kind);
+    // A `bridge` is a pickup, whatever else has bridge in its name.
+    const isNamed = tokensOf(type.name).some((word) => begins.some((begin) => word.startsWith(begin)));
+    if (isNamed && (isMeant || named.length === 0)) return 0;
+    if (isMeant && kind === named[0]) return type.standard ? 2 : 1;
+    if (isMeant) return 3;
+    return type.standard ? 5 : 4;
+  };
+}
+
+function namedKindOf({ family }: TypeInfo): NamedKind | undefined {
+  switch (family) {
+    case 'control':
+      return 'pot';
+    case 'pickup':
+    case 'switch':
+    case 'passive':
+    case 'jack':
+    case 'metal':
+      return family;
+    default:
+      return undefined;
+  }
 }
 
 function detailOf({ lugs, optional, numbered }: TypeInfo): string {
@@ -142,14 +192,34 @@ function inBraces(
   if (name === 'seen' && values.length === 0) return choices(['front', 'back'], 'side seen in the diagram');
   if (name === 'lugs' && values.length === 0) return choices(['down', 'up'], 'orientation of the lugs in the diagram');
   if (name === 'lead') {
-    const lugs = [...type.lugs, ...type.optional].map((label): Offer => ({
-      label,
-      kind: CompletionItemKind.Field,
-      detail: 'its lead',
-    }));
-    return values.length === 0 ? lugs : lookOffers(values, asked.word);
+    if (values.length === 0) return leadLugs(asked, type);
+    const alike = coloursAsElsewhere(asked, type, values);
+    return [...alike, ...lookOffers(values, asked.word).filter(({ label }) => !alike.some((offer) => offer.label === label))];
   }
   return [];
+}
+
+/** Lugs of the type that no lead of this part has yet. */
+function leadLugs({ before }: CompletionContext, type: TypeInfo): Offer[] {
+  const given = before.filter((_, i) => before[i - 1]?.image === 'lead').map(({ image }) => image);
+  return [...type.lugs, ...type.optional]
+    .filter((label) => !given.includes(label))
+    .map((label) => ({ label, kind: CompletionItemKind.Field, detail: 'its lead' }));
+}
+
+/** The colour that the lead of this lug has on another part of the type: pickups of one make are coloured alike. */
+function coloursAsElsewhere({ at: { circuit } }: CompletionContext, type: TypeInfo, [lug, ...look]: readonly Token[]): Offer[] {
+  if (look.length > 0) return [];
+  const found = circuit.parts
+    .filter((part) => part.type === type.name)
+    .flatMap((part) =>
+      (part.leads ?? []).flatMap(({ lug: id, colour }): Offer[] =>
+        colour !== undefined && lugById(circuit, id).name === lug?.image
+          ? [{ label: colour, kind: CompletionItemKind.Color, detail: `as on ${part.name}`, rank: 2 }]
+          : [],
+      ),
+    );
+  return found.filter(({ label }, i) => found.findIndex((other) => other.label === label) === i);
 }
 
 function propertyOffers(type: TypeInfo, given: ReadonlySet<string>): Offer[] {
@@ -164,7 +234,7 @@ function propertyOffers(type: TypeInfo, given: ReadonlySet<string>): Offer[] {
     },
   ];
   if (type.positions.length > 0) {
-    const names = type.positions.map((_, i) => `"\${${i + 1}:${i + 1}}"`).join(' ');
+    const names = type.positions.map(({ name }, i) => `"\${${i + 1}:${name}}"`).join(' ');
     more.push({
       label: 'positions',
       kind: CompletionItemKind.Property,

@@ -11,6 +11,7 @@ import {
 } from '../../../language/grammar/index.js';
 import { braces, words, type CompletionContext, type Offer } from './item.js';
 import { endOffers } from './lugs.js';
+import { typeNames } from './part.js';
 
 /** What a base has no use for is not offered in its body. */
 const notIn: Readonly<Record<string, readonly HeadWord[]>> = {
@@ -20,14 +21,16 @@ const notIn: Readonly<Record<string, readonly HeadWord[]>> = {
 };
 
 /** Statements that may stand here; what a file has once is left out where it is written already. */
-export function statementOffers({ scope, type, at }: CompletionContext): Offer[] {
+export function statementOffers(asked: CompletionContext): Offer[] {
+  const { scope, type, at } = asked;
   const written = new Set<string>(at.tree.statements.map(({ kind }) => kind));
   const unfit = new Set<string>(scope === 'type' ? (notIn[type?.base ?? ''] ?? []) : []);
   return (scope === 'type' ? bodyWords : statementWords)
     .filter((word) => !unfit.has(word) && !(entryOf(word).once === true && written.has(word)))
     .map((word) => {
       const { summary, snippet, inside } = entryOf(word);
-      const text = scope === 'type' ? (inside ?? snippet) : snippet;
+      const text =
+        word === 'part' && scope === 'file' ? withTypes(snippet, asked) : scope === 'type' ? (inside ?? snippet) : snippet;
       return {
         label: word,
         kind: CompletionItemKind.Snippet,
@@ -37,6 +40,11 @@ export function statementOffers({ scope, type, at }: CompletionContext): Offer[]
         docs: `\`${formOf(word)}\``,
       };
     });
+}
+
+/** A part statement whose type is chosen from a list that opens by itself when the cursor gets there. */
+function withTypes(snippet: string, asked: CompletionContext): string {
+  return snippet.replace(/\$\{2:\w+\}/, `\${2|${typeNames(asked).join(',')}|}`);
 }
 
 /** What may follow in a statement that nothing more is known of: words of the language, lugs, braces, a text. */
