@@ -33,8 +33,12 @@ test('a wire from any throw of a rotary to the next passes over no name', async 
 });
 
 test('no wire lies on the end of a ground’s stub', async () => {
-  for (const seed of [303, 325, 336, 1382, 1392])
+  for (const seed of [303, 318, 325, 336, 1382, 1392, 3259])
     expect(sharedStretches(await sceneOf(drawPractice(seed).text)), `${seed}`).toEqual([]);
+});
+
+test('a tie of a screen keeps off other wires where it begins and where it is soldered', async () => {
+  for (const seed of [3031, 3464]) expect(sharedStretches(await sceneOf(drawPractice(seed).text)), `${seed}`).toEqual([]);
 });
 
 test('wires to one star lie on each other for no more than the last steps', async () => {

@@ -102,7 +102,8 @@ function padsOf(placed: readonly PlacedSymbol[]): ReadonlyMap<string, Pad> {
   return new Map(placed.flatMap((symbol) => placedPads(symbol).map((pad) => [pad.lug, pad] as const)));
 }
 
-function gatesOf(frame: Frame, pad: Pad): Gate[] {
+/** Where a wire may end at a lug. */
+export function gatesOf(frame: Frame, pad: Pad): Gate[] {
   return pad.accesses.map((access) => {
     const gate = {
       cell: frame.cellAt(access),

@@ -25,6 +25,8 @@ const longestJog = 12 * grid;
 /** From one wire's middle line to another's, and from a wire to a lug's edge. */
 const apart = 7;
 const lugClearance = 2.7;
+/** From a wire's middle line to a letter. */
+const paper = 2.5;
 /** How near to its corner a narrow bend is held. */
 const heldAt = 0.8 * grid;
 /** Sharper than this two wires neither cross nor part from one joint. */
@@ -113,11 +115,11 @@ function isBetter(corners: readonly Point[], beside: Beside, isBound: boolean): 
   );
 }
 
-/** A box that holds one of the `ends` is no obstacle: the wire begins there. */
+/** Where one of the `ends` lies in the paper around a box, that is no obstacle, for the wire begins there; the box itself always is. */
 function isClear(a: Point, b: Point, { boxes, lugs }: Obstacles, ends: readonly Point[]): boolean {
   const around = boxAround([a, b]);
   return !(
-    boxes.some(around, (box) => meets(a, b, box) && !ends.some((end) => holds(box, end))) ||
+    boxes.some(around, (box) => meets(a, b, box) && (meets(a, b, grow(box, -paper)) || !ends.some((end) => holds(box, end)))) ||
     lugs.some(around, (lug) => distance(lug, a) >= 1 && distance(lug, b) >= 1 && toStretch(lug, a, b) < lug.least)
   );
 }
@@ -165,7 +167,7 @@ function priceOf(corners: readonly Point[], { frame, field }: Beside): number {
 }
 
 function obstaclesOf(placed: readonly PlacedSymbol[], labels: readonly Box[], pulls: readonly Pull[]): Obstacles {
-  const texts = placed.flatMap((symbol) => symbol.symbol.labels.map((label) => grow<Box>(moved(label, symbol), 2.5)));
+  const texts = placed.flatMap((symbol) => symbol.symbol.labels.map((label) => grow<Box>(moved(label, symbol), paper)));
   const lugs = placed.flatMap((symbol) => placedPads(symbol).filter(({ look }) => look === 'lug'));
   const joints = pulls.flatMap(({ points }) => [firstOf(points), lastOf(points)].map(({ x, y }) => ({ x, y, radius: 5 })));
   const found = new BoxIndex<Lug>();

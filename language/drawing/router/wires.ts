@@ -6,7 +6,7 @@ import { mark } from './marks.js';
 import { prices, wiresAt, type Gate } from './grid-field.js';
 import { createSearch, type Search } from './search.js';
 import type { PlacedSymbol } from '../placed.js';
-import type { Session } from './session.js';
+import { gatesOf, type Session } from './session.js';
 import { straighten, type Pull } from './straighten.js';
 
 export interface RoutedWire {
@@ -87,13 +87,11 @@ function tieScreen(session: Session, search: Search, run: DiagramRun): RoutedWir
         starts.push({ cell: next, heading, cost: 0, landing: frame.pointAt(cell) });
     }
   }
-  const to = pad.accesses.map((access) => ({
-    cell: frame.cellAt(access),
-    heading: access.heading,
-    cost: Math.round(access.cost * prices.step),
-  }));
+  const to = gatesOf(frame, pad);
   const meeting = { overlap: 4000, crossing: prices.crossing };
-  const found = search.find(field, starts, to, { ...meeting, isBound: true }) ?? search.find(field, starts, to, meeting);
+  // In an instrument without cavities a bound way may begin and end at one point, on another wire: it is no way to prefer.
+  const bound = session.isBound(run.from) ? search.find(field, starts, to, { ...meeting, isBound: true }) : undefined;
+  const found = bound ?? search.find(field, starts, to, meeting);
   if (!found) return [];
   mark(field, found, 1);
   const [start, end] = [itemAt(starts, found.from), itemAt(pad.accesses, found.to)];

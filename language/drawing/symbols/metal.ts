@@ -1,6 +1,20 @@
 /** Single points: the star, the bridge, a splice, the lug of a plate or of an assembly. */
 import type { DiagramPart } from '../diagram/diagram.js';
-import { east, grid, type Heading, north, type Point, snap, south, stepOf, turned, west } from '../geometry.js';
+import {
+  type Box,
+  east,
+  grid,
+  type Heading,
+  north,
+  type Point,
+  snap,
+  snapDown,
+  snapUp,
+  south,
+  stepOf,
+  turned,
+  west,
+} from '../geometry.js';
 import { type Access, createSymbolBuilder, lugNameWidth, padRadius, type Symbol } from './symbol.js';
 
 /** The ring of a star has a tag for each wire, as many as such a ring has holes: each access is one. */
@@ -55,6 +69,9 @@ export function pointSymbol(part: DiagramPart): Symbol {
 }
 
 const lineHeight = 14;
+/** From a pill's corner to where a stub may end at its edge, and from its edge to where the stub turns: beyond what letters keep off. */
+const rounding = 6;
+const clear = 4;
 
 /** A pill with a line for each thing it says, hung like a flag to the side that `turn` says: east, south, west, north. */
 export function markSymbol(part: DiagramPart, turn: number): Symbol {
@@ -74,9 +91,35 @@ export function markSymbol(part: DiagramPart, turn: number): Symbol {
   const step = stepOf(heading);
   const [lug] = part.lugs;
   const access = { x: step.x * grid, y: step.y * grid, heading, landing: { x: 0, y: 0 }, cost: 0 };
-  if (lug) builder.pad(lug.id, { x: 0, y: 0 }, [access], 'none', 1);
+  const others = accessesAround({ x: x - width / 2, y: y - height / 2, width, height });
+  if (lug) builder.pad(lug.id, { x: 0, y: 0 }, [access, ...others.filter((other) => other.heading !== heading)], 'none', 1);
   part.values.forEach((line, index) => builder.around(line, x, y + (index - (part.values.length - 1) / 2) * lineHeight));
   return builder.finish();
+}
+
+/** From all sides to the edge of a pill, for a stub that is closed out of the side that is meant for it. */
+function accessesAround({ x, y, width, height }: Box): Access[] {
+  const [right, bottom] = [x + width, y + height];
+  const along = (from: number, to: number): number[] => {
+    const first = snapUp(from + rounding);
+    return Array.from(
+      { length: Math.max(0, Math.floor((to - rounding - first) / grid) + 1) },
+      (_, index) => first + index * grid,
+    );
+  };
+  const access = (heading: Heading, landing: Point, at: Point): Access => ({ ...at, heading, landing, cost: 1 });
+  const [above, below] = [snapDown(y - clear), snapUp(bottom + clear)];
+  const [before, beyond] = [snapDown(x - clear), snapUp(right + clear)];
+  return [
+    ...along(x, right).flatMap((on) => [
+      access(north, { x: on, y }, { x: on, y: above }),
+      access(south, { x: on, y: bottom }, { x: on, y: below }),
+    ]),
+    ...along(y, bottom).flatMap((on) => [
+      access(west, { x, y: on }, { x: before, y: on }),
+      access(east, { x: right, y: on }, { x: beyond, y: on }),
+    ]),
+  ];
 }
 
 export function headingFrom({ x, y }: Point): Heading {

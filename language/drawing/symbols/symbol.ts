@@ -287,9 +287,14 @@ class TurnedSymbol implements SymbolBuilder {
     return joinBoxes([
       ...this.#shapes.map(shapeBox),
       ...this.#labels,
-      ...this.#pads.flatMap((pad) => [grow({ ...pad, width: 0, height: 0 }, pad.radius), boxAround(pad.accesses)]),
+      ...this.#pads.flatMap((pad) => [grow({ ...pad, width: 0, height: 0 }, pad.radius), boxAround(waysOut(pad))]),
     ]);
   }
+}
+
+/** What stays free around a lug; of a stub's end only the way that is meant for it. */
+function waysOut({ look, accesses }: Pad): readonly Access[] {
+  return look === 'none' ? accesses.slice(0, 1) : accesses;
 }
 
 /** Width of a lug's name as it is drawn. */
